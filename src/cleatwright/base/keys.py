@@ -1,0 +1,93 @@
+"""Content keys: the same value always gets the same key, in any process and on any day."""
+
+from __future__ import annotations
+
+import hashlib
+from dataclasses import fields, is_dataclass
+from enum import Enum
+from typing import cast
+
+CROCKFORD = "0123456789ABCDEFGHJKMNPQRSTVWXYZ"
+CHECK = CROCKFORD + "*~$=U"
+UNSAFE = "*~$="
+MARK_LENGTH = 6
+
+
+def _canonical(value: object) -> str:
+    """Spell a value without ambiguity: every string is prefixed by its length."""
+    if value is None or isinstance(value, bool):
+        return repr(value)
+    if isinstance(value, Enum):
+        return f"{type(value).__name__}.{value.name}"
+    if isinstance(value, int):
+        return f"i{value}"
+    if isinstance(value, float):
+        return f"f{value + 0.0!r}"
+    if isinstance(value, str):
+        return f"s{len(value)}:{value}"
+    if isinstance(value, dict):
+        items = cast("dict[str, object]", value)
+        inner = ",".join(f"{_canonical(k)}={_canonical(items[k])}" for k in sorted(items))
+        return "{" + inner + "}"
+    if isinstance(value, (tuple, list)):
+        return "(" + ",".join(_canonical(v) for v in cast("tuple[object, ...]", value)) + ")"
+    known = getattr(value, "content_key", None)
+    if isinstance(known, str):
+        return f"k{known}"
+    if is_dataclass(value):
+        inner = ",".join(_canonical(getattr(value, f.name)) for f in fields(value))
+        return f"{type(value).__name__}[{inner}]"
+    raise TypeError(f"{type(value).__name__} has no content key")
+
+
+def content_key(value: object) -> str:
+    """Return the SHA-256 key, 64 hex digits, of a value made of plain data and frozen dataclasses.
+
+    Negative zero counts as zero; dictionaries count without regard to their order.
+
+    >>> content_key({"a": 1, "b": 2.0}) == content_key({"b": 2.0, "a": 1})
+    True
+    """
+    return hashlib.sha256(_canonical(value).encode()).hexdigest()
+
+
+def mark_from_key(key: str) -> str:
+    """Return the part mark of a content key: six base-32 characters and a check character.
+
+    The alphabet and the check character (remainder by 37) are those of
+    Crockford's base 32, which leaves out I, L, O and U. A body whose check
+    character has no place in a file name is passed over for the next digits of the key.
+    """
+    number = int(key, 16)
+    while True:
+        number, body = divmod(number, 32**MARK_LENGTH)
+        if CHECK[body % 37] not in UNSAFE:
+            return spell(body)
+        number += 1
+
+
+def spell(body: int) -> str:
+    """Return the digits of ``body`` with the check character behind them."""
+    text, rest = CHECK[body % 37], body
+    for _ in range(MARK_LENGTH):
+        rest, digit = divmod(rest, 32)
+        text = CROCKFORD[digit] + text
+    return text
+
+
+def read_mark(text: str) -> str | None:
+    """Return the mark in its normal spelling, or None when its check character is wrong.
+
+    Small letters, spaces and hyphens are forgiven, and so are O for 0 and I or L for 1.
+    """
+    plain = text.strip().upper().replace("-", "").replace(" ", "")
+    if len(plain) != MARK_LENGTH + 1:
+        return None
+    body = plain[:-1].translate(str.maketrans("OIL", "011"))
+    check = plain[-1].translate(str.maketrans("OIL", "011"))
+    if any(letter not in CROCKFORD for letter in body):
+        return None
+    number = 0
+    for letter in body:
+        number = number * 32 + CROCKFORD.index(letter)
+    return body + check if CHECK[number % 37] == check else None

@@ -1,0 +1,35 @@
+"""Where a number comes from."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import Enum
+
+
+class Evidence(Enum):
+    """How well a number is attested, best first."""
+
+    SEEN = "seen in the source"
+    SECONDARY = "seen in a secondary source"
+    PRACTICE = "common practice, no source"
+    MEMORY = "from memory"
+    DERIVED = "derived here in closed form"
+    CHOICE = "a choice of this program"
+
+
+@dataclass(frozen=True)
+class Source:
+    """The document and the clause or table behind a number or a rule."""
+
+    document: str
+    clause: str
+    evidence: Evidence
+
+    def __str__(self) -> str:
+        """Return one line for a report.
+
+        >>> str(Source("ISO 273:1979", "Table 1", Evidence.SECONDARY))
+        'ISO 273:1979, Table 1 (seen in a secondary source)'
+        """
+        place = f", {self.clause}" if self.clause else ""
+        return f"{self.document}{place} ({self.evidence.value})"

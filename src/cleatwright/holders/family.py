@@ -1,0 +1,61 @@
+"""What a holder family is."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from pydantic import BaseModel, ConfigDict
+
+from cleatwright.parts.grips import Grip
+from cleatwright.parts.holder import Front
+from cleatwright.parts.tool import FittedTool, ToolBody
+
+
+class FamilyParams(BaseModel):
+    """Base of a family's parameters: frozen, in mm, each with bounds and the reason for them."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid", allow_inf_nan=False)
+
+
+@dataclass(frozen=True)
+class BuildContext:
+    """What a family must know of the outside.
+
+    Args:
+        plate_mm: Thickness of the plate that the mount will put behind.
+        line_mm: Width of one printed line; walls come as multiples of it.
+        hand_room_mm: Free room between neighbouring tools for fingers.
+    """
+
+    plate_mm: float = 5.0
+    line_mm: float = 0.45
+    hand_room_mm: float = 12.0
+
+
+@dataclass(frozen=True)
+class Family:
+    """A way of holding.
+
+    Args:
+        name: Registry name, lower case with hyphens.
+        title: One line for people.
+        grip: The grip that a tool must offer.
+        params: The parameter model.
+        build: Makes the front for one or more tools, in the order given.
+        refuses: Says in one clause why a tool cannot be held, or returns None.
+    """
+
+    name: str
+    title: str
+    grip: type[Grip]
+    params: type[FamilyParams]
+    build: Callable[[Sequence[FittedTool], Any, BuildContext], Front]
+    refuses: Callable[[ToolBody], str | None]
+
+    def why_not(self, tool: ToolBody) -> str | None:
+        """Return why this family cannot hold the tool, or None when it can."""
+        if tool.grip(self.grip) is None:
+            return f"needs a {self.grip.title}, which a {tool.kind} does not offer"
+        return self.refuses(tool)

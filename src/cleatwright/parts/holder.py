@@ -1,0 +1,155 @@
+"""A holder: what a family builds, what a mount adds, and where tools rest in it.
+
+The frame of a holder: x to the right from the left edge of its plate, y out of
+the wall from the wall face of the plate, z up. A mount lies at y < 0.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from cleatwright.base.source import Source
+from cleatwright.parts.tool import Size, ToolBody
+from cleatwright.shapes.facts import Bounds
+from cleatwright.shapes.rigid import Rigid, Vector, shift
+from cleatwright.shapes.solid import Solid
+
+
+@dataclass(frozen=True)
+class Seat:
+    """Where one tool rests.
+
+    Args:
+        tool: The tool that sits here.
+        pose: From the frame of the tool to the frame of the holder.
+        way_out: Straight moves, in mm, by which the tool leaves to the front.
+        sizes: The openings that were made for this tool.
+        kept: True when the tool cannot leave straight to the front (+y) without its first move.
+    """
+
+    tool: ToolBody
+    pose: Rigid
+    way_out: tuple[Vector, ...]
+    sizes: tuple[Size, ...]
+    kept: bool = True
+
+    @property
+    def com_mm(self) -> Vector:
+        """Return the centre of mass of the seated tool in the frame of the holder."""
+        return self.pose.apply(self.tool.com_mm)
+
+    def envelope(self) -> tuple[Solid, ...]:
+        """Return the convex pieces of the seated tool in the frame of the holder."""
+        return tuple(piece.placed(self.pose) for piece in self.tool.envelope)
+
+    def moved(self, motion: Vector) -> Seat:
+        """Return the seat shifted in the frame of the holder."""
+        pose = self.pose.then(shift(*motion))
+        return Seat(self.tool, pose, self.way_out, self.sizes, self.kept)
+
+
+@dataclass(frozen=True)
+class MarkPlace:
+    """A flat place for lettering: x runs along the text, z out of the material.
+
+    The lower left corner of the place is the origin of ``pose``; its room is
+    ``width_mm`` by ``height_mm``.
+    """
+
+    pose: Rigid
+    width_mm: float
+    height_mm: float
+
+
+@dataclass(frozen=True)
+class Front:
+    """What a family builds: everything in front of a plate, and what it asks of the plate.
+
+    Args:
+        solid: The solid at y >= 0; it reaches into the plate, so that they join.
+        width_mm: Width of the plate.
+        plate_low_mm: Lowest z at which the plate must still be there.
+        plate_high_mm: Highest z at which the plate must still be there.
+        reach_mm: Largest y of the solid.
+        low_mm: Lowest z of the solid.
+        high_mm: Highest z of the solid.
+        seats: The seats, from left to right or from top to bottom.
+        genus: Through holes of the solid joined with a plain plate.
+        min_wall_mm: The thinnest wall that the family leaves.
+        mark_place: Where the mark goes.
+        leading: Leading dimensions in drawing notation.
+    """
+
+    solid: Solid
+    width_mm: float
+    plate_low_mm: float
+    plate_high_mm: float
+    reach_mm: float
+    low_mm: float
+    high_mm: float
+    seats: tuple[Seat, ...]
+    genus: int
+    min_wall_mm: float
+    mark_place: MarkPlace
+    leading: str
+
+
+@dataclass(frozen=True)
+class Hardware:
+    """Something to buy: a screw, a nut, an insert."""
+
+    name: str
+    count: int
+    note: str
+    source: Source
+
+
+@dataclass(frozen=True)
+class Hanging:
+    """How a finished holder meets the wall, in its own frame.
+
+    Args:
+        mount: Name of the mount.
+        on_rail: True when it hangs on a rail, false when it is fixed to the wall.
+        contact_z_mm: Height of the bevel contact (on a rail) or of the plate's top (fixed).
+        depth_below_mm: How far below the contact the holder bears on the rail or the wall.
+        bevel_deg: Angle of the bevel from the wall's normal; zero when fixed.
+        stand_off_mm: Distance of the plate's wall face from the wall.
+    """
+
+    mount: str
+    on_rail: bool
+    contact_z_mm: float
+    depth_below_mm: float
+    bevel_deg: float
+    stand_off_mm: float
+
+
+@dataclass(frozen=True)
+class HolderPart:
+    """One holder, ready to be checked, placed and made.
+
+    ``solid`` is without the engraved mark, which is cut at ``mark_place``.
+    ``bounds_mm`` is the box within which the family and the mount promise to stay.
+    """
+
+    family: str
+    leading: str
+    solid: Solid
+    seats: tuple[Seat, ...]
+    genus: int
+    bounds_mm: Bounds
+    min_wall_mm: float
+    mark_place: MarkPlace
+    hanging: Hanging
+    hardware: tuple[Hardware, ...]
+
+    @property
+    def sizes(self) -> tuple[Size, ...]:
+        """Return every opening size, seat by seat."""
+        return tuple(size for seat in self.seats for size in seat.sizes)
+
+    @property
+    def load_kg(self) -> float:
+        """Return the mass of all seated tools."""
+        return sum(seat.tool.mass_kg for seat in self.seats)

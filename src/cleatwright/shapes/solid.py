@@ -1,0 +1,187 @@
+"""Solids as a tree of immutable descriptions.
+
+Every node is frozen and carries a content key; no node knows a kernel.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from functools import cached_property
+
+from cleatwright.base.errors import ShapeError
+from cleatwright.base.keys import content_key
+from cleatwright.shapes.outline import Outline, Region
+from cleatwright.shapes.rigid import Axis, Rigid, shift, turn
+
+
+@dataclass(frozen=True)
+class Solid:
+    """Base of all nodes: placing and combining."""
+
+    @cached_property
+    def content_key(self) -> str:
+        """Return the key of everything that shapes this solid."""
+        own = tuple(getattr(self, name) for name in self.__dataclass_fields__)
+        return content_key((type(self).__name__, own))
+
+    def moved(self, dx: float = 0.0, dy: float = 0.0, dz: float = 0.0) -> Solid:
+        """Return the solid shifted in mm."""
+        return Placed(self, shift(dx, dy, dz))
+
+    def turned(self, axis: Axis, degrees: float) -> Solid:
+        """Return the solid turned about an axis through the origin."""
+        return Placed(self, turn(axis, degrees))
+
+    def placed(self, motion: Rigid) -> Solid:
+        """Return the solid after a rigid motion."""
+        return Placed(self, motion)
+
+    def __or__(self, other: Solid) -> Solid:
+        """Return the union."""
+        return Union((self, other))
+
+    def __sub__(self, other: Solid) -> Solid:
+        """Return the difference."""
+        return Difference(self, (other,))
+
+    def __and__(self, other: Solid) -> Solid:
+        """Return the intersection."""
+        return Intersection((self, other))
+
+
+@dataclass(frozen=True)
+class Prism(Solid):
+    """A region in the xy plane, drawn out along z from 0 to ``height_mm`` (> 0).
+
+    ``bottom_chamfer_mm`` and ``top_chamfer_mm`` (>= 0) cut the rim of each end at
+    45 degrees; holes are widened there. Chamfered loops need corners between
+    straight edges or tangent arcs.
+    """
+
+    region: Region
+    height_mm: float
+    bottom_chamfer_mm: float = 0.0
+    top_chamfer_mm: float = 0.0
+
+    def __post_init__(self) -> None:
+        """Raise ShapeError for a height or chamfer that is no prism."""
+        chamfers = self.bottom_chamfer_mm + self.top_chamfer_mm
+        numbers = (self.height_mm, self.bottom_chamfer_mm, self.top_chamfer_mm)
+        if not all(math.isfinite(n) for n in numbers) or min(numbers[1:]) < 0.0:
+            raise ShapeError(f"a prism with numbers {numbers}")
+        if not self.height_mm > chamfers - 1e-12 or not self.height_mm > 0.0:
+            raise ShapeError(f"a prism of height {self.height_mm} mm with chamfers {chamfers} mm")
+
+
+@dataclass(frozen=True)
+class Revolved(Solid):
+    """An outline in the (r, z) half plane, r >= 0, turned fully about the z axis."""
+
+    profile: Outline
+
+    def __post_init__(self) -> None:
+        """Raise ShapeError when the profile crosses the axis."""
+        if self.profile.bounds[0] < -1e-9:
+            raise ShapeError("a revolved profile crosses its axis")
+
+
+@dataclass(frozen=True)
+class Loft(Solid):
+    """A ruled solid from ``lower`` at z = 0 to ``upper`` at z = ``height_mm`` (> 0).
+
+    Both outlines have the same number of edges; edge i is ruled to edge i.
+    """
+
+    lower: Outline
+    upper: Outline
+    height_mm: float
+
+    def __post_init__(self) -> None:
+        """Raise ShapeError for outlines that cannot be paired."""
+        if len(self.lower.corners) != len(self.upper.corners):
+            raise ShapeError("a ruled loft needs outlines with the same number of edges")
+        if not (self.height_mm > 0.0 and math.isfinite(self.height_mm)):
+            raise ShapeError(f"a loft of height {self.height_mm} mm")
+
+
+@dataclass(frozen=True)
+class Lettering(Solid):
+    """Raised text: the base line along x from 0, capitals ``cap_mm`` high in y, depth along z."""
+
+    text: str
+    cap_mm: float
+    depth_mm: float
+
+    def __post_init__(self) -> None:
+        """Raise ShapeError for text that leaves no mark."""
+        if not self.text.strip():
+            raise ShapeError("empty lettering")
+        if not (self.cap_mm > 0.0 and self.depth_mm > 0.0):
+            raise ShapeError(f"lettering {self.cap_mm} mm high and {self.depth_mm} mm deep")
+
+
+@dataclass(frozen=True)
+class Placed(Solid):
+    """A solid after a rigid motion."""
+
+    solid: Solid
+    motion: Rigid
+
+
+@dataclass(frozen=True)
+class Union(Solid):
+    """Everything in any of the solids."""
+
+    solids: tuple[Solid, ...]
+
+    def __post_init__(self) -> None:
+        """Raise ShapeError when there is nothing to join."""
+        if not self.solids:
+            raise ShapeError("a union of nothing")
+
+
+@dataclass(frozen=True)
+class Difference(Solid):
+    """What is in ``solid`` and in none of ``cuts``."""
+
+    solid: Solid
+    cuts: tuple[Solid, ...]
+
+
+@dataclass(frozen=True)
+class Intersection(Solid):
+    """What is in all of the solids."""
+
+    solids: tuple[Solid, ...]
+
+    def __post_init__(self) -> None:
+        """Raise ShapeError when there is nothing to intersect."""
+        if not self.solids:
+            raise ShapeError("an intersection of nothing")
+
+
+def prism(
+    outline: Outline,
+    height_mm: float,
+    *,
+    holes: tuple[Outline, ...] = (),
+    bottom_chamfer_mm: float = 0.0,
+    top_chamfer_mm: float = 0.0,
+) -> Prism:
+    """Return a prism on an outline with holes."""
+    return Prism(Region(outline, holes), height_mm, bottom_chamfer_mm, top_chamfer_mm)
+
+
+def block(x0: float, y0: float, z0: float, x1: float, y1: float, z1: float) -> Solid:
+    """Return the box between two opposite corners, each coordinate growing."""
+    corners = ((x0, y0), (x1, y0), (x1, y1), (x0, y1))
+    base = prism(Outline(corners, (0.0, 0.0, 0.0, 0.0)), z1 - z0)
+    return base.moved(0.0, 0.0, z0)
+
+
+def across(outline: Outline, x0: float, x1: float) -> Solid:
+    """Return a profile given in the (y, z) plane, drawn out along x from x0 to x1."""
+    # turning (x, y, z) -> (z, x, y) lays the profile plane onto (y, z)
+    frame = Rigid(((0.0, 0.0, 1.0), (1.0, 0.0, 0.0), (0.0, 1.0, 0.0)), (x0, 0.0, 0.0))
+    return prism(outline, x1 - x0).placed(frame)
