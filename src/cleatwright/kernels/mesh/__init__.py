@@ -1,0 +1,10 @@
+"""The mesh kernel: the only room that imports manifold3d.
+
+Belongs here: meshes of descriptions, measured, swept, cut and met with each other.
+Does not belong here: files, parts, tools.
+"""
+
+from cleatwright.kernels.mesh.body import MeshBody
+from cleatwright.kernels.mesh.kernel import MeshKernel
+
+__all__ = ["MeshBody", "MeshKernel"]

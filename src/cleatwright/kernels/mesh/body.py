@@ -1,0 +1,108 @@
+"""A meshed body and what can be asked of it."""
+
+from __future__ import annotations
+
+from functools import cached_property
+from typing import Literal
+
+import manifold3d as m3
+import numpy as np
+import numpy.typing as npt
+
+from cleatwright.shapes.facts import BodyFacts
+from cleatwright.shapes.rigid import Rigid, Vector
+
+Floats = npt.NDArray[np.float64]
+View = Literal["front", "side", "top"]
+# rows that lay the seen plane onto xy: (right, up) of the drawing
+_VIEWS: dict[View, tuple[Vector, Vector, Vector]] = {
+    "front": ((1.0, 0.0, 0.0), (0.0, 0.0, 1.0), (0.0, -1.0, 0.0)),
+    "side": ((0.0, 1.0, 0.0), (0.0, 0.0, 1.0), (1.0, 0.0, 0.0)),
+    "top": ((1.0, 0.0, 0.0), (0.0, 1.0, 0.0), (0.0, 0.0, 1.0)),
+}
+
+
+def transformed(manifold: m3.Manifold, motion: Rigid) -> m3.Manifold:
+    """Return the manifold after a rigid motion."""
+    rows = [[*row, t] for row, t in zip(motion.rows, motion.shift_mm, strict=True)]
+    return manifold.transform(np.array(rows))
+
+
+class MeshBody:
+    """An evaluated, closed mesh; it is never changed."""
+
+    def __init__(self, manifold: m3.Manifold) -> None:
+        self._manifold = manifold
+
+    @property
+    def manifold(self) -> m3.Manifold:
+        """Return the underlying body, for this room only."""
+        return self._manifold
+
+    @cached_property
+    def vertices_mm(self) -> Floats:
+        """Return the vertices, shape (n, 3), read only."""
+        points = np.ascontiguousarray(self._mesh.vert_properties[:, :3])
+        points.setflags(write=False)
+        return points
+
+    @cached_property
+    def triangles(self) -> npt.NDArray[np.uint32]:
+        """Return the corner indices, shape (m, 3), counter-clockwise from outside, read only."""
+        faces = np.ascontiguousarray(self._mesh.tri_verts.astype(np.uint32))
+        faces.setflags(write=False)
+        return faces
+
+    @cached_property
+    def _mesh(self) -> m3.Mesh64:
+        return self._manifold.to_mesh64()
+
+    @cached_property
+    def corners_mm(self) -> Floats:
+        """Return the triangle corners, shape (m, 3, 3)."""
+        return self.vertices_mm[self.triangles]
+
+    @cached_property
+    def facts(self) -> BodyFacts:
+        """Return volume, area, centroid, bounds, genus and number of bodies."""
+        a, b, c = (self.corners_mm[:, k] for k in range(3))
+        six_volumes = np.einsum("ij,ij->i", a, np.cross(b, c))
+        centre = (six_volumes[:, None] * (a + b + c)).sum(axis=0) / 4.0 / six_volumes.sum()
+        box = self._manifold.bounding_box()
+        pieces = len(self._manifold.decompose())
+        return BodyFacts(
+            volume_mm3=self._manifold.volume(),
+            area_mm2=self._manifold.surface_area(),
+            centroid_mm=(float(centre[0]), float(centre[1]), float(centre[2])),
+            bounds_mm=((box[0], box[1], box[2]), (box[3], box[4], box[5])),
+            # the library counts one genus over all pieces: chi = 2 (pieces - genus)
+            genus=self._manifold.genus() + pieces - 1,
+            bodies=pieces,
+        )
+
+    def placed(self, motion: Rigid) -> MeshBody:
+        """Return the body after a rigid motion."""
+        return MeshBody(transformed(self._manifold, motion))
+
+    def overlap_mm3(self, other: MeshBody) -> float:
+        """Return the volume that both bodies share."""
+        mine, theirs = self._manifold.bounding_box(), other._manifold.bounding_box()
+        if any(mine[k] >= theirs[k + 3] or theirs[k] >= mine[k + 3] for k in range(3)):
+            return 0.0
+        return (self._manifold ^ other._manifold).volume()
+
+    def swept(self, move_mm: Vector) -> MeshBody:
+        """Return the hull of this body and its shifted self; exact for a convex body."""
+        points = np.concatenate([self.vertices_mm, self.vertices_mm + np.array(move_mm)])
+        return MeshBody(m3.Manifold.hull_points(points))
+
+    def gap_mm(self, other: MeshBody, *, within_mm: float) -> float:
+        """Return the distance to another body, at most ``within_mm``; zero when they meet."""
+        return self._manifold.min_gap(other._manifold, within_mm)
+
+    def silhouette(self, view: View) -> tuple[tuple[tuple[float, float], ...], ...]:
+        """Return the closed polygons of the shadow in a view, in mm."""
+        turned = transformed(self._manifold, Rigid(_VIEWS[view]))
+        shadow = m3.CrossSection(turned.project().to_polygons(), m3.FillRule.Positive)
+        outlines = shadow.simplify(0.05).to_polygons()
+        return tuple(tuple((float(x), float(y)) for x, y in loop) for loop in outlines)

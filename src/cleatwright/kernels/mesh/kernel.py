@@ -1,0 +1,167 @@
+"""Evaluation of solid descriptions as meshes."""
+
+from __future__ import annotations
+
+import math
+
+import manifold3d as m3
+import numpy as np
+
+from cleatwright.base.errors import KernelError
+from cleatwright.kernels.api import CHORD_ERROR_MM
+from cleatwright.kernels.cache import ContentCache
+from cleatwright.kernels.lettering import letter_lines
+from cleatwright.kernels.mesh.body import MeshBody, transformed
+from cleatwright.kernels.mesh.rings import Level, loft_counts, sampled, shared_counts, stacked
+from cleatwright.shapes.outline import Region
+from cleatwright.shapes.rounding import offset
+from cleatwright.shapes.solid import (
+    Difference,
+    Intersection,
+    Lettering,
+    Loft,
+    Placed,
+    Prism,
+    Revolved,
+    Solid,
+    Union,
+)
+
+
+class MeshKernel:
+    """Evaluates descriptions with manifold3d; every operation's result is checked.
+
+    Args:
+        chord_error_mm: Largest distance of a chord from its arc (> 0).
+        keep: How many bodies the content cache holds.
+    """
+
+    name = "mesh"
+
+    def __init__(self, *, chord_error_mm: float = CHORD_ERROR_MM, keep: int = 256) -> None:
+        if not chord_error_mm > 0.0:
+            raise KernelError(f"a chord error of {chord_error_mm} mm")
+        self.chord_error_mm = chord_error_mm
+        self._bodies: ContentCache[MeshBody] = ContentCache(keep)
+
+    def evaluate(self, solid: Solid) -> MeshBody:
+        """Return the body of a description.
+
+        Raises:
+            KernelError: An operation failed or left nothing; the message names the node.
+        """
+        key = solid.content_key
+        body = self._bodies.get(key)
+        if body is None:
+            body = MeshBody(self._build(solid))
+            self._bodies.put(key, body)
+        return body
+
+    def _build(self, solid: Solid) -> m3.Manifold:  # noqa: PLR0911 - one branch per node type
+        match solid:
+            case Placed():
+                return transformed(self._build(solid.solid), solid.motion)
+            case Union():
+                return self._union(solid)
+            case Difference():
+                return self._difference(solid)
+            case Intersection():
+                parts = [self._build(part) for part in solid.solids]
+                return _checked(m3.Manifold.batch_boolean(parts, m3.OpType.Intersect), solid)
+            case Prism():
+                return _checked(self._prism(solid), solid)
+            case Revolved():
+                return _checked(self._revolved(solid), solid)
+            case Loft():
+                return _checked(self._loft(solid), solid)
+            case Lettering():
+                return _checked(self._lettering(solid), solid)
+            case _:
+                raise KernelError(f"the mesh kernel does not know {type(solid).__name__}")
+
+    def _union(self, node: Union) -> m3.Manifold:
+        parts = [self._build(part) for part in node.solids]
+        if len(parts) == 1:
+            return parts[0]
+        joined = _checked(m3.Manifold.batch_boolean(parts, m3.OpType.Add), node)
+        volumes = [part.volume() for part in parts]
+        if not max(volumes) * (1 - 1e-6) <= joined.volume() <= sum(volumes) * (1 + 1e-6):
+            raise _failure(node, f"a volume of {joined.volume():g} mm3 out of {volumes}")
+        return joined
+
+    def _difference(self, node: Difference) -> m3.Manifold:
+        whole = self._build(node.solid)
+        if not node.cuts:
+            return whole
+        parts = [whole, *(self._build(cut) for cut in node.cuts)]
+        left = _checked(m3.Manifold.batch_boolean(parts, m3.OpType.Subtract), node)
+        if left.volume() > whole.volume() * (1 + 1e-6):
+            raise _failure(node, "more volume after the cut than before")
+        return left
+
+    def _prism(self, node: Prism) -> m3.Manifold:
+        height, low, high = node.height_mm, node.bottom_chamfer_mm, node.top_chamfer_mm
+        if not (low or high):
+            return self._section(node.region).extrude(height)
+        loops = node.region.loops
+        insets: list[tuple[float, float]] = []
+        if low:
+            insets.append((0.0, low))
+        if low + high < height - 1e-9:
+            insets.extend([(low, 0.0), (height - high, 0.0)])
+        else:
+            insets.append((low, 0.0))
+        if high:
+            insets.append((height, high))
+        counts = [shared_counts([loop], self.chord_error_mm) for loop in loops]
+        levels: list[Level] = []
+        for z, inset in insets:
+            shifted = [offset(loop, inset if k else -inset) for k, loop in enumerate(loops)]
+            points = [sampled(loop, n) for loop, n in zip(shifted, counts, strict=True)]
+            levels.append((z, points))
+        return stacked(levels)
+
+    def _section(self, region: Region) -> m3.CrossSection:
+        outer, *holes = [np.array(loop.polygon(self.chord_error_mm)) for loop in region.loops]
+        section = m3.CrossSection([outer, *(hole[::-1] for hole in holes)], m3.FillRule.Positive)
+        if section.is_empty():
+            raise KernelError("a region that encloses nothing", where="Region")
+        return section
+
+    def _revolved(self, node: Revolved) -> m3.Manifold:
+        radius = node.profile.bounds[2]
+        step = 2.0 * math.acos(1.0 - min(1.0, self.chord_error_mm / radius))
+        turns = 4 * max(2, math.ceil(2.0 * math.pi / min(step, math.pi / 4) / 4 - 1e-9))
+        profile = Region(node.profile)
+        return self._section(profile).revolve(turns)
+
+    def _loft(self, node: Loft) -> m3.Manifold:
+        counts, steps = loft_counts(node.lower, node.upper, self.chord_error_mm)
+        low, high = sampled(node.lower, counts), sampled(node.upper, counts)
+        fractions = [k / steps for k in range(steps + 1)]
+        levels = [(node.height_mm * t, [low * (1 - t) + high * t]) for t in fractions]
+        return stacked(levels)
+
+    def _lettering(self, node: Lettering) -> m3.Manifold:
+        lines = letter_lines(node.text, node.cap_mm)
+        polygons = [np.array(loop) for loop in lines.polygons]
+        # the font's outer loops run clockwise; the non-zero rule takes them either way
+        section = m3.CrossSection(polygons, m3.FillRule.NonZero)
+        return section.extrude(node.depth_mm)
+
+
+def _failure(node: Solid, what: str) -> KernelError:
+    return KernelError(
+        f"{type(node).__name__} {node.content_key[:10]} gave {what}",
+        where="mesh kernel",
+        todo="Please keep the workshop file and report this",
+    )
+
+
+def _checked(manifold: m3.Manifold, node: Solid) -> m3.Manifold:
+    status = manifold.status()
+    if status != m3.Error.NoError:
+        raise _failure(node, f"the status {status.name}")
+    if manifold.is_empty() or not manifold.volume() > 0.0:
+        raise _failure(node, "an empty body")
+    return manifold
