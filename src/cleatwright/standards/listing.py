@@ -1,0 +1,31 @@
+"""Every number of this room in one list, so that what is still from memory can be seen."""
+
+from __future__ import annotations
+
+from cleatwright.standards.iso_273 import CLEARANCE_HOLES
+from cleatwright.standards.iso_4032 import HEX_NUTS, OLD_NUT_FLATS, OLD_NUT_HEIGHTS
+from cleatwright.standards.iso_10642 import COUNTERSUNK_HEADS, OLD_COUNTERSUNK_HEADS
+from cleatwright.standards.polymers import DENSITIES
+from cleatwright.standards.table import Listed, Table
+from cleatwright.standards.wood_screws import CHIPBOARD_HEAD, WOOD_SCREWS
+
+TABLES: tuple[Table, ...] = (
+    CLEARANCE_HOLES,
+    HEX_NUTS,
+    OLD_NUT_HEIGHTS,
+    OLD_NUT_FLATS,
+    COUNTERSUNK_HEADS,
+    OLD_COUNTERSUNK_HEADS,
+    WOOD_SCREWS,
+    DENSITIES,
+)
+
+
+def all_sources() -> tuple[Listed, ...]:
+    """Return every number of the standards with its source, table by table.
+
+    >>> any(entry.label == "M6 medium_mm" for entry in all_sources())
+    True
+    """
+    cells = tuple(entry for table in TABLES for entry in table.listed())
+    return (*cells, CHIPBOARD_HEAD)

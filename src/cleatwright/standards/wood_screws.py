@@ -1,0 +1,76 @@
+"""DIN 7997: countersunk wood screws with cross recess, and the wider heads of chipboard screws."""
+
+from __future__ import annotations
+
+import math
+
+from cleatwright.base.errors import MeasureError
+from cleatwright.base.source import Evidence, Source
+from cleatwright.standards.table import Column, Listed, Table
+
+_SEEN = Source("DIN 7997", "dimensions", Evidence.SECONDARY)
+
+WOOD_SCREWS = Table(
+    name="DIN 7997 wood screws",
+    key_name="diameter",
+    columns=(Column("head_mm", _SEEN), Column("head_height_mm", _SEEN)),
+    rows=(
+        ("3", (5.6, 1.65)),
+        ("3.5", (6.5, 1.93)),
+        ("4", (7.5, 2.2)),
+        ("4.5", (8.3, 2.35)),
+        ("5", (9.2, 2.5)),
+        ("6", (11.0, 3.0)),
+    ),
+)
+
+CHIPBOARD_HEAD_RATIO = 2.0
+CHIPBOARD_HEAD = Listed(
+    name="Chipboard screws",
+    label="head diameter / screw diameter",
+    value=CHIPBOARD_HEAD_RATIO,
+    source=Source("Makers' lists of chipboard screws", "head diameter", Evidence.MEMORY),
+)
+
+SMALLEST_MM, LARGEST_MM = 3.0, 6.0
+
+
+def wood_screw_head_mm(diameter_mm: float) -> tuple[float, float]:
+    """Return the head diameter and the head height of a DIN 7997 screw.
+
+    Args:
+        diameter_mm: A nominal diameter of the table: 3, 3.5, 4, 4.5, 5 or 6.
+
+    Raises:
+        UnknownNameError: The diameter is not in the table.
+
+    >>> wood_screw_head_mm(4.5)
+    (8.3, 2.35)
+    """
+    key = f"{diameter_mm:g}"
+    return WOOD_SCREWS.value(key, "head_mm"), WOOD_SCREWS.value(key, "head_height_mm")
+
+
+def countersink_mm(diameter_mm: float, *, clearance_mm: float = 0.4) -> float:
+    """Return the diameter of a countersink that takes both wood screws and chipboard screws.
+
+    Heads of chipboard screws are twice the screw wide and so wider than those
+    of DIN 7997; the countersink is cut for the wider one.
+
+    Args:
+        diameter_mm: The nominal diameter, 3 to 6 mm.
+        clearance_mm: How much wider than the head (>= 0); a choice of this program.
+
+    Raises:
+        MeasureError: The diameter lies outside the table, or the clearance is negative.
+
+    >>> countersink_mm(4.0)
+    8.4
+    """
+    if not SMALLEST_MM <= diameter_mm <= LARGEST_MM:
+        raise MeasureError(
+            f"a wood screw of {diameter_mm:g} mm", allowed=f"{SMALLEST_MM:g} to {LARGEST_MM:g} mm"
+        )
+    if not (clearance_mm >= 0.0 and math.isfinite(clearance_mm)):
+        raise MeasureError(f"a clearance of {clearance_mm:g} mm", allowed="0 mm or more")
+    return CHIPBOARD_HEAD_RATIO * diameter_mm + clearance_mm
