@@ -3,9 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cached_property
 from typing import TypeVar
 
 from cleatwright.parts.grips import Grip
+from cleatwright.shapes.extent import joint_extent
+from cleatwright.shapes.facts import Bounds
 from cleatwright.shapes.rigid import Vector
 from cleatwright.shapes.solid import Solid
 
@@ -34,6 +37,17 @@ class ToolBody:
     com_mm: Vector
     grips: tuple[Grip, ...]
     order_mm: float
+
+    @cached_property
+    def extent_mm(self) -> Bounds:
+        """Return the box around the envelope in the frame of the tool."""
+        return joint_extent(self.envelope)
+
+    @property
+    def width_mm(self) -> float:
+        """Return how much room the tool takes along the wall, about its axis."""
+        (x0, _, _), (x1, _, _) = self.extent_mm
+        return 2.0 * max(-x0, x1)
 
     def grip(self, wanted: type[G]) -> G | None:
         """Return the first grip of the wanted type, or None."""

@@ -144,8 +144,7 @@ class Outline:
     def perimeter_mm(self) -> float:
         """Return the exact length of the loop."""
         return sum(
-            edge.radius_mm * abs(edge.sweep) if edge.bulge else edge.chord_mm
-            for edge in self.edges
+            edge.radius_mm * abs(edge.sweep) if edge.bulge else edge.chord_mm for edge in self.edges
         )
 
     @cached_property

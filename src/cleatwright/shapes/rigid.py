@@ -35,7 +35,9 @@ class Rigid:
 
     def then(self, later: Rigid) -> Rigid:
         """Return the motion that does this one first and ``later`` after it."""
-        columns = [later.direct((self.rows[0][j], self.rows[1][j], self.rows[2][j])) for j in range(3)]
+        columns = [
+            later.direct((self.rows[0][j], self.rows[1][j], self.rows[2][j])) for j in range(3)
+        ]
         a, b, c = ((columns[0][i], columns[1][i], columns[2][i]) for i in range(3))
         return Rigid((a, b, c), later.apply(self.shift_mm))
 
@@ -55,9 +57,13 @@ def turn(axis: Axis, degrees: float) -> Rigid:
     (0.0, 0.0, 1.0)
     """
     whole = degrees % 360
-    cos, sin = _EXACT.get(int(whole), (0.0, 0.0)) if whole % 90 == 0 else (
-        math.cos(math.radians(degrees)),
-        math.sin(math.radians(degrees)),
+    cos, sin = (
+        _EXACT.get(int(whole), (0.0, 0.0))
+        if whole % 90 == 0
+        else (
+            math.cos(math.radians(degrees)),
+            math.sin(math.radians(degrees)),
+        )
     )
     if axis == "x":
         return Rigid(((1.0, 0.0, 0.0), (0.0, cos, -sin), (0.0, sin, cos)))

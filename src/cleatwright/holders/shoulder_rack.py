@@ -1,0 +1,138 @@
+"""Shelf with slotted bores, for tools that hang by a shoulder.
+
+seen from above                          section through a seat
+
+══════════════ plate ═══════════        ║plate
+ │    ╭───╮      ╭─────╮      │         ║───┐     ┌──  ← shelf top, z = 0
+ │    │ o │      │  o  │      │         ║   └┐   ┌┘    ← counterbore, depth recess
+ │    ╰┐ ┌╯      ╰─┐ ┌─╯      │         ║────┘   └───  ← z = -shelf
+ └─────┘ └─────────┘ └────────┘         ║╲ gusset
+     slot = neck + play                  way out: up past the recess, out through the slot
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from pydantic import Field
+
+from cleatwright.holders.family import BuildContext, Family, FamilyParams
+from cleatwright.parts.grips import Shoulder
+from cleatwright.parts.holder import Front, MarkPlace, Seat
+from cleatwright.parts.layout import row
+from cleatwright.parts.root import cove, gusset
+from cleatwright.parts.tool import FittedTool, ToolBody
+from cleatwright.shapes.outline import circle, polygon
+from cleatwright.shapes.rigid import Rigid, shift, turn
+from cleatwright.shapes.solid import Difference, Solid, Union, block, prism
+
+
+class Params(FamilyParams):
+    """What can be chosen about a shoulder rack."""
+
+    shelf_mm: float = Field(8.0, ge=5.0, le=20.0, description="thinner shelves bend")
+    recess_mm: float = Field(3.0, ge=1.5, le=4.0, description="deep enough to keep a tool in")
+    rim_mm: float = Field(4.0, ge=2.4, le=20.0, description="two printed lines on each side")
+    lift_mm: float = Field(1.0, ge=0.5, le=10.0, description="room above the recess on the way")
+
+
+def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
+    """Return the front for a row of tools with shoulders."""
+    grips = [_grip(tool.body) for tool in group]
+    sizes = [
+        (tool.size("slot", g.neck_mm), tool.size("recess", g.shoulder_mm))
+        for tool, g in zip(group, grips, strict=True)
+    ]
+    widths = [
+        max(tool.body.width_mm, recess.made_mm + 2 * p.rim_mm)
+        for tool, (_, recess) in zip(group, sizes, strict=True)
+    ]
+    line = row(widths, gap_mm=ctx.hand_room_mm, margin_mm=p.rim_mm)
+    behind = max(
+        *(-tool.body.extent_mm[0][1] for tool in group),
+        *(recess.made_mm / 2 for _, recess in sizes),
+    )
+    axis_y = ctx.plate_mm + p.rim_mm + behind
+    reach = axis_y + max(recess.made_mm / 2 for _, recess in sizes) + p.rim_mm
+    cuts: list[Solid] = []
+    seats: list[Seat] = []
+    up = p.recess_mm + p.lift_mm
+    for tool, grip, x, (slot, recess) in zip(group, grips, line.centres_mm, sizes, strict=True):
+        cuts += _cuts(p, reach - axis_y, slot.made_mm, recess.made_mm, shift(x, axis_y))
+        pose = shift(x, axis_y, -p.recess_mm - grip.z_mm)
+        out = reach - axis_y - tool.body.extent_mm[0][1] + 1.0
+        seats.append(Seat(tool.body, pose, ((0.0, 0.0, up), (0.0, out, 0.0)), (slot, recess)))
+    shelf = block(0.0, 0.0, -p.shelf_mm, line.width_mm, reach, 0.0)
+    web = min(reach - ctx.plate_mm, 0.8 * (axis_y - ctx.plate_mm))
+    ribs = [
+        gusset(x, x + p.rim_mm, plate_mm=ctx.plate_mm, reach_mm=web, z_mm=-p.shelf_mm)
+        for x in (0.0, line.width_mm - p.rim_mm)
+    ]
+    root = cove(0.0, line.width_mm, plate_mm=ctx.plate_mm, z_mm=-p.shelf_mm)
+    return Front(
+        solid=Union((Difference(shelf, tuple(cuts)), root, *ribs)),
+        width_mm=line.width_mm,
+        plate_low_mm=-p.shelf_mm - web,
+        plate_high_mm=0.0,
+        reach_mm=reach,
+        low_mm=-p.shelf_mm - web,
+        high_mm=0.0,
+        seats=tuple(seats),
+        genus=0,
+        min_wall_mm=min(p.rim_mm, p.shelf_mm - p.recess_mm),
+        mark_place=MarkPlace(
+            pose=turn("x", 90.0).then(shift(0.0, ctx.plate_mm, -p.shelf_mm - web)),
+            width_mm=line.width_mm,
+            height_mm=web,
+        ),
+        leading=f"{len(group)}x{grips[0].neck_mm:g}-{grips[-1].neck_mm:g}",
+    )
+
+
+def _grip(tool: ToolBody) -> Shoulder:
+    grip = tool.grip(Shoulder)
+    assert grip is not None  # noqa: S101 - the registry asks why_not() before it builds
+    return grip
+
+
+def _cuts(p: Params, front_mm: float, slot_mm: float, recess_mm: float, at: Rigid) -> list[Solid]:
+    half, flare = slot_mm / 2, min(p.rim_mm / 2, 2.0)
+    past = front_mm + 1.0
+    mouth = polygon(
+        [
+            (-half, 0.0),
+            (half, 0.0),
+            (half, front_mm - flare),
+            (half + flare + 1.0, past),
+            (-half - flare - 1.0, past),
+            (-half, front_mm - flare),
+        ]
+    )
+    depth = p.shelf_mm + 2.0
+    through = Union((prism(circle(slot_mm), depth), prism(mouth, depth)))
+    sink = prism(circle(recess_mm), p.recess_mm + 1.0)
+    return [
+        through.moved(0.0, 0.0, -p.shelf_mm - 1.0).placed(at),
+        sink.moved(0.0, 0.0, -p.recess_mm).placed(at),
+    ]
+
+
+def refuses(tool: ToolBody) -> str | None:
+    """Return why a tool with a shoulder cannot hang here, or None."""
+    grip = _grip(tool)
+    if grip.shoulder_mm - grip.neck_mm < 3.0:
+        return (
+            f"its shoulder of {grip.shoulder_mm:g} mm is less than 3 mm wider than its neck "
+            f"of {grip.neck_mm:g} mm and would slip through"
+        )
+    return None
+
+
+FAMILY = Family(
+    name="shoulder-rack",
+    title="Shelf with slotted bores, for tools that hang by a shoulder",
+    grip=Shoulder,
+    params=Params,
+    build=build,
+    refuses=refuses,
+)

@@ -1,0 +1,129 @@
+"""French cleat in one piece: a hook on the back of the plate, and a foot where the plate is deep.
+
+wall      rail face                     profile seen from the right
+ │ ┌───────┬──┐ ← plate top
+ │ │ hook  │p │
+ │ └─╮     │l │  root
+ │   ╲╲    │a │
+ │     ╲╲  │t │
+ │   rail╲╲│e │ ← bevel contact: z = contact
+ │         │  │
+ │  rail   │  │   depth = contact - bearing
+ ├─┐       │  │
+ │ └───────┤  │
+ │ foot    │  │ ← bears on the wall when the plate reaches below the rail
+"""
+
+from __future__ import annotations
+
+import math
+
+from cleatwright.base.errors import DesignError
+from cleatwright.mounts.mount import Mount, MountSettings
+from cleatwright.parts.cleat_statics import OwnWeight, depth_needed_mm, load_cases
+from cleatwright.parts.holder import Front, Hanging, HolderPart
+from cleatwright.shapes.outline import polygon
+from cleatwright.shapes.solid import Solid, Union, across, block
+
+ROOT_MM = 12.0
+LAND_MM = 2.0
+WALL_GAP_MM = 1.5
+FOOT_MM = 12.0
+RAIL_PLAY_MM = 3.0
+# the mark of an own weight that is not known before the part is evaluated
+GUESSED_MASS_KG = 0.05
+
+
+def attach(family: str, front: Front, settings: MountSettings) -> HolderPart:
+    """Return the part: front, plate, hook and, when it is needed, a foot.
+
+    Raises:
+        DesignError: No depth of plate would hold, or the rail is too thin for a hook.
+    """
+    top = front.plate_high_mm
+    contact = top - ROOT_MM
+    needed = max(_needed_depth(front, contact, settings), settings.least_depth_mm)
+    rail_low = contact - settings.rail_height_mm
+    low = min(front.plate_low_mm, contact - needed)
+    with_foot = low < rail_low
+    if with_foot:
+        low = min(low, contact - needed - FOOT_MM / 2, rail_low - RAIL_PLAY_MM - FOOT_MM)
+    depth = contact - low - (FOOT_MM / 2 if with_foot else 0.0)
+    thickness = settings.rail_thickness_mm
+    pieces: list[Solid] = [
+        front.solid,
+        block(0.0, 0.0, low, front.width_mm, settings.plate_mm, top),
+        _hook(front.width_mm, top, settings),
+    ]
+    if with_foot:
+        pieces.append(block(0.0, -thickness, low, front.width_mm, settings.plate_mm, low + FOOT_MM))
+    back = -thickness if with_foot else -(thickness - WALL_GAP_MM)
+    return HolderPart(
+        family=family,
+        leading=front.leading,
+        solid=Union(tuple(pieces)),
+        seats=front.seats,
+        genus=front.genus,
+        bounds_mm=(
+            (0.0, back, min(low, front.low_mm)),
+            (front.width_mm, max(front.reach_mm, settings.plate_mm), max(top, front.high_mm)),
+        ),
+        min_wall_mm=min(front.min_wall_mm, LAND_MM),
+        mark_place=front.mark_place,
+        hanging=Hanging(
+            mount=MOUNT.name,
+            on_rail=True,
+            contact_z_mm=contact,
+            depth_below_mm=depth,
+            bevel_deg=settings.bevel_deg,
+            stand_off_mm=thickness,
+        ),
+        hardware=(),
+    )
+
+
+def _needed_depth(front: Front, contact: float, settings: MountSettings) -> float:
+    own = OwnWeight(GUESSED_MASS_KG, front.reach_mm / 2)
+    cases = load_cases(front.seats, own, drag=settings.drag)
+    needed = settings.margin * max(
+        depth_needed_mm(case, contact_z_mm=contact, bevel_deg=settings.bevel_deg) for case in cases
+    )
+    if not math.isfinite(needed):
+        raise DesignError(
+            f"a hand that drags with {settings.drag:g} of a tool's weight pulls the holder off a "
+            f"bevel of {settings.bevel_deg:g} degrees, however deep its plate",
+            todo="Use a steeper bevel, a smaller drag or screw the holder to the wall",
+        )
+    return needed
+
+
+def _hook(width_mm: float, top: float, settings: MountSettings) -> Solid:
+    reach = settings.rail_thickness_mm - WALL_GAP_MM
+    if reach < 2 * LAND_MM:
+        raise DesignError(
+            f"a rail {settings.rail_thickness_mm:g} mm thick leaves no room for a hook",
+            allowed=f"at least {2 * LAND_MM + WALL_GAP_MM:g} mm",
+            todo="Use thicker rails or screw the holder to the wall",
+        )
+    contact = top - ROOT_MM
+    tip = contact - (reach - LAND_MM) * math.tan(math.radians(settings.bevel_deg))
+    inside = settings.plate_mm
+    profile = polygon(
+        [
+            (0.0, contact),
+            (inside, contact),
+            (inside, top),
+            (-reach, top),
+            (-reach, tip),
+            (-reach + LAND_MM, tip),
+        ]
+    )
+    return across(profile, 0.0, width_mm)
+
+
+MOUNT = Mount(
+    name="french-cleat",
+    title="Hook on a French cleat, in one piece with the holder",
+    attach=attach,
+    on_rail=True,
+)

@@ -1,0 +1,48 @@
+"""What a mount is, and the settings it may need."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from cleatwright.parts.holder import Front, HolderPart
+
+
+@dataclass(frozen=True)
+class MountSettings:
+    """What a mount must know of the wall and of the wishes of the owner.
+
+    Args:
+        plate_mm: Thickness of the plate.
+        rail_thickness_mm: Thickness of the rails.
+        rail_height_mm: Height of the rail's front face.
+        bevel_deg: Angle of the bevel from the wall's normal.
+        margin: Factor on the depth that the statics ask for (>= 1).
+        drag: Share of a tool's weight with which a hand drags it along its seat.
+        least_depth_mm: Depth of bearing below the bevel to reach in any case.
+    """
+
+    plate_mm: float = 5.0
+    rail_thickness_mm: float = 18.0
+    rail_height_mm: float = 70.0
+    bevel_deg: float = 45.0
+    margin: float = 1.5
+    drag: float = 0.3
+    least_depth_mm: float = 0.0
+
+
+@dataclass(frozen=True)
+class Mount:
+    """A way of hanging.
+
+    Args:
+        name: Registry name, lower case with hyphens.
+        title: One line for people.
+        attach: Makes the part from a family's name and front.
+        on_rail: True when it hangs on a rail.
+    """
+
+    name: str
+    title: str
+    attach: Callable[[str, Front, MountSettings], HolderPart]
+    on_rail: bool

@@ -1,0 +1,109 @@
+"""Screwed straight to the wall: two strips with countersunk holes, above and below the front.
+
+┌───────────────┐
+│ ◎     ◎     ◎ │ upper strip: one more hole for every SPAN of width
+├───────────────┤
+│     front     │
+├───────────────┤
+│ ◎     ◎     ◎ │ lower strip
+└───────────────┘
+"""
+
+from __future__ import annotations
+
+import math
+
+from cleatwright.base.source import Evidence, Source
+from cleatwright.mounts.mount import Mount, MountSettings
+from cleatwright.parts.holder import Front, Hanging, Hardware, HolderPart
+from cleatwright.shapes.outline import polygon
+from cleatwright.shapes.solid import Difference, Revolved, Solid, Union, block
+from cleatwright.standards.iso_273 import clearance_hole_mm
+from cleatwright.standards.wood_screws import countersink_mm
+
+SCREW_MM = 4.0
+SPAN_MM = 110.0
+RIM_MM = 3.0
+SCREW_RULE = Source("wood screws of 4 mm in two rows, at most 110 mm apart", "", Evidence.CHOICE)
+
+
+def attach(family: str, front: Front, settings: MountSettings) -> HolderPart:
+    """Return the part: front, a plate with an upper and a lower strip, and screw holes."""
+    head = countersink_mm(SCREW_MM)
+    strip = head + 2 * RIM_MM
+    # parts of the front that overhang a strip would stand in the way of the screwdriver
+    top = max(front.plate_high_mm, front.high_mm) + strip
+    low = min(front.plate_low_mm, front.low_mm) - strip
+    count = max(1, math.ceil((front.width_mm - strip) / SPAN_MM - 1e-9) + 1)
+    if front.width_mm < 2 * strip:
+        count = 1
+    columns = _columns(front.width_mm, strip, count)
+    holes: tuple[Solid, ...] = tuple(
+        _hole(settings.plate_mm, head).moved(x, 0.0, z)
+        for z in (top - strip / 2, low + strip / 2)
+        for x in columns
+    )
+    plate = block(0.0, 0.0, low, front.width_mm, settings.plate_mm, top)
+    return HolderPart(
+        family=family,
+        leading=front.leading,
+        solid=Union((front.solid, Difference(plate, holes))),
+        seats=front.seats,
+        genus=front.genus + len(holes),
+        bounds_mm=(
+            (0.0, 0.0, low),
+            (front.width_mm, max(front.reach_mm, settings.plate_mm), top),
+        ),
+        min_wall_mm=min(front.min_wall_mm, RIM_MM),
+        mark_place=front.mark_place,
+        hanging=Hanging(
+            mount=MOUNT.name,
+            on_rail=False,
+            contact_z_mm=top,
+            depth_below_mm=top - low,
+            bevel_deg=0.0,
+            stand_off_mm=0.0,
+        ),
+        hardware=(
+            Hardware(
+                name=f"countersunk wood screw {SCREW_MM:g} mm",
+                count=len(holes),
+                note=f"into studs or sound masonry plugs, at least {6 * SCREW_MM:g} mm deep",
+                source=SCREW_RULE,
+            ),
+        ),
+    )
+
+
+def _columns(width_mm: float, strip_mm: float, count: int) -> tuple[float, ...]:
+    if count == 1:
+        return (width_mm / 2,)
+    step = (width_mm - strip_mm) / (count - 1)
+    return tuple(strip_mm / 2 + k * step for k in range(count))
+
+
+def _hole(plate_mm: float, head_mm: float) -> Solid:
+    """Return the cut for one screw: its axis along y, the head at the plate's front."""
+    r, head = clearance_hole_mm(f"M{SCREW_MM:g}", "medium") / 2, head_mm / 2
+    past = 1.0
+    sink = head - r
+    # a revolved profile: r along x, depth along y from behind the plate to in front of it
+    profile = polygon(
+        [
+            (0.0, -past),
+            (r, -past),
+            (r, plate_mm - sink),
+            (head, plate_mm),
+            (head, plate_mm + past),
+            (0.0, plate_mm + past),
+        ]
+    )
+    return Revolved(profile).turned("x", -90.0)
+
+
+MOUNT = Mount(
+    name="wall-screws",
+    title="Screwed straight to the wall",
+    attach=attach,
+    on_rail=False,
+)

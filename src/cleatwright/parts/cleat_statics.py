@@ -1,0 +1,95 @@
+"""How a holder stands on a French cleat: which depth of bearing it needs.
+
+The holder touches the rail at the bevel and bears on the rail's face, or through
+a foot on the wall, ``depth`` below the bevel. With W the weight, e its distance
+from the rail's face, F a pull of the hand to the front at a height d below the
+bevel and t the angle of the bevel from the wall's normal:
+
+    moments about the bevel    N depth = W e - F d
+    forces along y             H = N + F
+    the bevel leans at most    H <= W tan t          (friction left out, on the safe side)
+
+so that the depth must be at least (W e - F d) / (W tan t - F).
+Source: derived here in closed form.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from cleatwright.parts.holder import Seat
+from cleatwright.parts.tool import GRAVITY_M_S2
+
+
+@dataclass(frozen=True)
+class LoadCase:
+    """One way in which a holder is loaded.
+
+    Args:
+        name: What is happening, for the report.
+        weight_n: Everything that pulls down (> 0).
+        moment_nmm: Sum of each weight times its distance from the rail's face.
+        pull_n: Pull of the hand to the front (>= 0).
+        pull_z_mm: Height of that pull in the frame of the holder.
+    """
+
+    name: str
+    weight_n: float
+    moment_nmm: float
+    pull_n: float = 0.0
+    pull_z_mm: float = 0.0
+
+
+@dataclass(frozen=True)
+class OwnWeight:
+    """Mass of the holder itself and the distance of its centre from the rail's face."""
+
+    mass_kg: float
+    distance_mm: float
+
+
+def load_cases(seats: Sequence[Seat], own: OwnWeight, *, drag: float) -> tuple[LoadCase, ...]:
+    """Return the cases: empty, full, each tool alone, and a hand that drags each tool out.
+
+    A hand drags with ``drag`` (0 to 0.9) times the tool's weight at the height of its
+    seat, with all tools in place and with that tool alone.
+    """
+    own_n = own.mass_kg * GRAVITY_M_S2
+    own_moment = own_n * own.distance_mm
+    weights = [seat.tool.mass_kg * GRAVITY_M_S2 for seat in seats]
+    moments = [w * seat.com_mm[1] for w, seat in zip(weights, seats, strict=True)]
+    full_n, full_moment = own_n + sum(weights), own_moment + sum(moments)
+    cases = [
+        LoadCase("empty", own_n, own_moment),
+        LoadCase("all tools in place", full_n, full_moment),
+    ]
+    for number, (seat, weight, moment) in enumerate(zip(seats, weights, moments, strict=True), 1):
+        height, pull = seat.pose.shift_mm[2], drag * weight
+        alone_n, alone_moment = own_n + weight, own_moment + moment
+        cases += [
+            LoadCase(f"tool {number} alone", alone_n, alone_moment),
+            LoadCase(f"tool {number} alone, drawn out", alone_n, alone_moment, pull, height),
+            LoadCase(f"tool {number} drawn out", full_n, full_moment, pull, height),
+        ]
+    return tuple(case for case in cases if case.weight_n > 0.0)
+
+
+def depth_needed_mm(case: LoadCase, *, contact_z_mm: float, bevel_deg: float) -> float:
+    """Return the least depth of bearing below the bevel, without a margin; infinity if none will do.
+
+    >>> case = LoadCase("reach 50 mm", 10.0, 500.0)
+    >>> round(depth_needed_mm(case, contact_z_mm=0.0, bevel_deg=45.0), 9)
+    50.0
+    """
+    grip_n = case.weight_n * math.tan(math.radians(bevel_deg)) - case.pull_n
+    if grip_n <= 0.0:
+        return math.inf
+    overturning = case.moment_nmm - case.pull_n * (contact_z_mm - case.pull_z_mm)
+    return max(0.0, overturning / grip_n)
+
+
+def foot_force_n(case: LoadCase, *, contact_z_mm: float, depth_mm: float) -> float:
+    """Return the force on the foot; negative when the pull lifts the foot off the wall."""
+    return (case.moment_nmm - case.pull_n * (contact_z_mm - case.pull_z_mm)) / depth_mm

@@ -1,0 +1,33 @@
+"""Laying seats out in a row."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True)
+class Row:
+    """Centres of seats along x and the width of the plate that carries them."""
+
+    centres_mm: tuple[float, ...]
+    width_mm: float
+
+
+def row(
+    widths_mm: Sequence[float], *, gap_mm: float, margin_mm: float, least_mm: float = 0.0
+) -> Row:
+    """Return centres for seats of unequal widths, ``gap_mm`` apart and ``margin_mm`` from the ends.
+
+    When the row is narrower than ``least_mm``, it is centred on that width.
+
+    >>> row([10.0, 30.0], gap_mm=5.0, margin_mm=2.0)
+    Row(centres_mm=(7.0, 32.0), width_mm=49.0)
+    """
+    total = sum(widths_mm) + gap_mm * (len(widths_mm) - 1) + 2 * margin_mm
+    x = margin_mm + max(0.0, least_mm - total) / 2
+    centres: list[float] = []
+    for width in widths_mm:
+        centres.append(x + width / 2)
+        x += width + gap_mm
+    return Row(tuple(centres), max(total, least_mm))

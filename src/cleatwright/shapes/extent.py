@@ -1,0 +1,62 @@
+"""Axis-parallel boxes around solids, without a kernel."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from itertools import product
+
+from cleatwright.base.errors import ShapeError
+from cleatwright.shapes.facts import Bounds
+from cleatwright.shapes.solid import (
+    Difference,
+    Intersection,
+    Loft,
+    Placed,
+    Prism,
+    Revolved,
+    Solid,
+    Union,
+)
+
+
+def extent(solid: Solid) -> Bounds:
+    """Return a box that holds the solid; exact for primitives that are moved by quarter turns.
+
+    A turned solid gets the box of its turned box; a difference that of what it is
+    cut from; lettering has no box without its font and raises ShapeError.
+    """
+    match solid:
+        case Placed():
+            (x0, y0, z0), (x1, y1, z1) = extent(solid.solid)
+            corners = product((x0, x1), (y0, y1), (z0, z1))
+            points = [solid.motion.apply(corner) for corner in corners]
+            low, high = ([pick(p[k] for p in points) for k in range(3)] for pick in (min, max))
+            return ((low[0], low[1], low[2]), (high[0], high[1], high[2]))
+        case Prism():
+            x0, y0, x1, y1 = solid.region.outer.bounds
+            return ((x0, y0, 0.0), (x1, y1, solid.height_mm))
+        case Revolved():
+            _, z0, radius, z1 = solid.profile.bounds
+            return ((-radius, -radius, z0), (radius, radius, z1))
+        case Loft():
+            a, b = solid.lower.bounds, solid.upper.bounds
+            return (
+                (min(a[0], b[0]), min(a[1], b[1]), 0.0),
+                (max(a[2], b[2]), max(a[3], b[3]), solid.height_mm),
+            )
+        case Union():
+            return joint_extent(solid.solids)
+        case Difference():
+            return extent(solid.solid)
+        case Intersection():
+            return extent(solid.solids[0])
+        case _:
+            raise ShapeError(f"{type(solid).__name__} has no extent of its own")
+
+
+def joint_extent(solids: Iterable[Solid]) -> Bounds:
+    """Return the box around several solids."""
+    boxes = [extent(solid) for solid in solids]
+    low = [min(box[0][k] for box in boxes) for k in range(3)]
+    high = [max(box[1][k] for box in boxes) for k in range(3)]
+    return ((low[0], low[1], low[2]), (high[0], high[1], high[2]))
