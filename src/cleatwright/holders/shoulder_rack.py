@@ -18,12 +18,12 @@ from pydantic import Field
 
 from cleatwright.holders.family import BuildContext, Family, FamilyParams
 from cleatwright.parts.grips import Shoulder
-from cleatwright.parts.holder import Front, MarkPlace, Seat
+from cleatwright.parts.holder import Front, Seat, front_mark
 from cleatwright.parts.layout import row
-from cleatwright.parts.root import cove, gusset
+from cleatwright.parts.root import COVE_MM, cove, gusset
 from cleatwright.parts.tool import FittedTool, ToolBody
 from cleatwright.shapes.outline import circle, polygon
-from cleatwright.shapes.rigid import Rigid, shift, turn
+from cleatwright.shapes.rigid import Rigid, shift
 from cleatwright.shapes.solid import Difference, Solid, Union, block, prism
 
 
@@ -80,10 +80,12 @@ def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
         seats=tuple(seats),
         genus=0,
         min_wall_mm=min(p.rim_mm, p.shelf_mm - p.recess_mm),
-        mark_place=MarkPlace(
-            pose=turn("x", 90.0).then(shift(0.0, ctx.plate_mm, -p.shelf_mm - web)),
-            width_mm=line.width_mm,
-            height_mm=web,
+        mark_place=front_mark(
+            p.rim_mm,
+            line.width_mm - p.rim_mm,
+            z0=-p.shelf_mm - web,
+            z1=-p.shelf_mm - COVE_MM,
+            y_mm=ctx.plate_mm,
         ),
         leading=f"{len(group)}x{grips[0].neck_mm:g}-{grips[-1].neck_mm:g}",
     )

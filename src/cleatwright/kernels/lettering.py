@@ -5,6 +5,10 @@ lies beside it. Curves are flattened to ``CURVE_ERROR`` of the cap height, so th
 lettering is the same polygon in every kernel.
 """
 
+# fontTools carries no types
+# pyright: reportMissingTypeStubs=false, reportUnknownMemberType=false
+# pyright: reportUnknownArgumentType=false
+
 from __future__ import annotations
 
 from dataclasses import dataclass
@@ -37,12 +41,12 @@ def _glyphs() -> dict[str, _Glyph]:
     from fontTools.ttLib import TTFont  # noqa: PLC0415 - loads on use
 
     path = resources.files("cleatwright.kernels") / "fonts" / "DejaVuSans-Bold-subset.ttf"
-    with path.open("rb") as stream:
-        font = TTFont(stream, lazy=False)
+    with resources.as_file(path) as file:
+        font = TTFont(str(file), lazy=False)
         glyph_set = font.getGlyphSet()
         cap = float(font["glyf"]["H"].yMax)
         found: dict[str, _Glyph] = {}
-        for code, name in sorted(font.getBestCmap().items()):
+        for code, name in sorted((font.getBestCmap() or {}).items()):
             pen = DecomposingRecordingPen(glyph_set)
             glyph_set[name].draw(pen)
             polygons = _flatten(pen.value, 1.0 / cap)
@@ -56,7 +60,7 @@ def _flatten(
     loops: list[tuple[Point, ...]] = []
     points: list[Point] = []
     for name, raw in commands:
-        args = [(x * scale, y * scale) for x, y in raw] if raw and raw[-1] is not None else []
+        args = [(x * scale, y * scale) for x, y in raw]
         if name == "moveTo":
             points = [args[0]]
         elif name == "lineTo":

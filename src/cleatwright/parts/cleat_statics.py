@@ -77,7 +77,7 @@ def load_cases(seats: Sequence[Seat], own: OwnWeight, *, drag: float) -> tuple[L
 
 
 def depth_needed_mm(case: LoadCase, *, contact_z_mm: float, bevel_deg: float) -> float:
-    """Return the least depth of bearing below the bevel, without a margin; infinity if none will do.
+    """Return the least depth of bearing below the bevel, without margin; infinity if none will do.
 
     >>> case = LoadCase("reach 50 mm", 10.0, 500.0)
     >>> round(depth_needed_mm(case, contact_z_mm=0.0, bevel_deg=45.0), 9)
@@ -88,8 +88,3 @@ def depth_needed_mm(case: LoadCase, *, contact_z_mm: float, bevel_deg: float) ->
         return math.inf
     overturning = case.moment_nmm - case.pull_n * (contact_z_mm - case.pull_z_mm)
     return max(0.0, overturning / grip_n)
-
-
-def foot_force_n(case: LoadCase, *, contact_z_mm: float, depth_mm: float) -> float:
-    """Return the force on the foot; negative when the pull lifts the foot off the wall."""
-    return (case.moment_nmm - case.pull_n * (contact_z_mm - case.pull_z_mm)) / depth_mm

@@ -1,7 +1,7 @@
 """Grips: the features by which a tool can be held, in the frame of the tool.
 
-The frame of a tool is that of its hanging pose: z up along its length, x to the
-right along the wall, y out of the wall. Its axis is x = y = 0.
+The frame of a tool is that of its hanging pose: z up along its length, x along the
+wall, y out of the wall. Its axis is x = y = 0.
 """
 
 from __future__ import annotations
@@ -59,7 +59,7 @@ class FlatEdge(Grip):
 
 @dataclass(frozen=True)
 class ShaftEnd(Grip):
-    """A straight shaft that ends at ``z_mm``, ``length_mm`` long, of that circumscribed diameter."""
+    """A straight shaft that ends at ``z_mm``; the diameter is that of the circle around it."""
 
     z_mm: float
     diameter_mm: float

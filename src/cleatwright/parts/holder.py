@@ -1,7 +1,8 @@
 """A holder: what a family builds, what a mount adds, and where tools rest in it.
 
-The frame of a holder: x to the right from the left edge of its plate, y out of
-the wall from the wall face of the plate, z up. A mount lies at y < 0.
+The frame of a holder: y out of the wall from the wall face of its plate, z up, x
+along the wall from one edge of the plate. A mount lies at y < 0. The frame is
+right-handed, so that x runs to the left for a person who faces the wall.
 """
 
 from __future__ import annotations
@@ -59,6 +60,15 @@ class MarkPlace:
     pose: Rigid
     width_mm: float
     height_mm: float
+
+
+def front_mark(x0: float, x1: float, *, z0: float, z1: float, y_mm: float) -> MarkPlace:
+    """Return a place for a mark on a face at ``y_mm`` that looks to the person, x0 < x1, z0 < z1.
+
+    The text runs from x1 to x0, since x runs to the left for the reader.
+    """
+    facing = Rigid(((-1.0, 0.0, 0.0), (0.0, 0.0, 1.0), (0.0, 1.0, 0.0)), (x1, y_mm, z0))
+    return MarkPlace(pose=facing, width_mm=x1 - x0, height_mm=z1 - z0)
 
 
 @dataclass(frozen=True)

@@ -1,5 +1,9 @@
 """A meshed body and what can be asked of it."""
 
+# the library's stubs leave the element types of its arrays open
+# pyright: reportUnknownMemberType=false, reportUnknownVariableType=false
+# pyright: reportUnknownArgumentType=false
+
 from __future__ import annotations
 
 from functools import cached_property
@@ -16,10 +20,29 @@ Floats = npt.NDArray[np.float64]
 View = Literal["front", "side", "top"]
 # rows that lay the seen plane onto xy: (right, up) of the drawing
 _VIEWS: dict[View, tuple[Vector, Vector, Vector]] = {
-    "front": ((1.0, 0.0, 0.0), (0.0, 0.0, 1.0), (0.0, -1.0, 0.0)),
+    "front": ((-1.0, 0.0, 0.0), (0.0, 0.0, 1.0), (0.0, 1.0, 0.0)),
     "side": ((0.0, 1.0, 0.0), (0.0, 0.0, 1.0), (1.0, 0.0, 0.0)),
     "top": ((1.0, 0.0, 0.0), (0.0, 1.0, 0.0), (0.0, 0.0, 1.0)),
 }
+_FACING_AWAY = -0.866
+_SPREAD_MM2 = 200.0
+_WEIGHTS = np.array([[1, 1, 1], [4, 1, 1], [1, 4, 1], [1, 1, 4], [3, 3, 1], [1, 3, 3], [3, 1, 3]])
+
+
+def _samples(corners: Floats) -> tuple[Floats, Floats]:
+    """Return points (n, 3) on facets (m, 3, 3) and the outward normals there."""
+    cross = np.cross(corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0])
+    length = np.linalg.norm(cross, axis=1)
+    real = length > 1e-3
+    corners, normals = corners[real], cross[real] / length[real][:, None]
+    large = length[real] / 2 > _SPREAD_MM2
+    weights = _WEIGHTS / _WEIGHTS.sum(axis=1, keepdims=True)
+    middle = np.einsum("k,nkj->nj", weights[0], corners)
+    spread = np.einsum("wk,nkj->nwj", weights[1:], corners[large]).reshape(-1, 3)
+    return (
+        np.concatenate([middle, spread]),
+        np.concatenate([normals, np.repeat(normals[large], len(weights) - 1, axis=0)]),
+    )
 
 
 def transformed(manifold: m3.Manifold, motion: Rigid) -> m3.Manifold:
@@ -100,8 +123,29 @@ class MeshBody:
         """Return the distance to another body, at most ``within_mm``; zero when they meet."""
         return self._manifold.min_gap(other._manifold, within_mm)
 
+    def thinnest_wall_mm(self, *, within_mm: float) -> float:
+        """Return the thinnest wall found, at most ``within_mm``.
+
+        A ray goes inward from the middle of each facet, and from more points of
+        large ones; a wall counts where it leaves through a facet that faces away
+        within 30 degrees, so that sharp edges are not walls.
+        """
+        points, normals = _samples(self.corners_mm)
+        starts = points - normals * 1e-6
+        ends = points - normals * within_mm
+        thinnest = within_mm
+        for start, end, normal in zip(starts, ends, normals, strict=True):
+            for hit in self._manifold.ray_cast(start, end):
+                if float(np.dot(hit.normal, normal)) < _FACING_AWAY:
+                    thinnest = min(thinnest, float(np.linalg.norm(hit.position - start)))
+                    break
+        return thinnest
+
     def silhouette(self, view: View) -> tuple[tuple[tuple[float, float], ...], ...]:
-        """Return the closed polygons of the shadow in a view, in mm."""
+        """Return the closed polygons of the shadow in a view, in mm.
+
+        The front view is what a person sees who faces the wall: its right is -x.
+        """
         turned = transformed(self._manifold, Rigid(_VIEWS[view]))
         shadow = m3.CrossSection(turned.project().to_polygons(), m3.FillRule.Positive)
         outlines = shadow.simplify(0.05).to_polygons()

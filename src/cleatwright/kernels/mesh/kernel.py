@@ -1,5 +1,9 @@
 """Evaluation of solid descriptions as meshes."""
 
+# the library's stubs leave the element types of its arrays open
+# pyright: reportUnknownMemberType=false, reportUnknownVariableType=false
+# pyright: reportUnknownArgumentType=false
+
 from __future__ import annotations
 
 import math

@@ -1,5 +1,9 @@
 """Closed meshes from stacked rings: chamfered prisms and ruled lofts."""
 
+# the library's stubs leave the element types of its arrays open
+# pyright: reportUnknownMemberType=false, reportUnknownVariableType=false
+# pyright: reportUnknownArgumentType=false
+
 from __future__ import annotations
 
 import math
@@ -59,10 +63,7 @@ def stacked(levels: Sequence[Level]) -> m3.Manifold:
     loop_sizes = [len(loop) for loop in levels[0][1]]
     per_level = sum(loop_sizes)
     vertices = np.concatenate(
-        [
-            np.column_stack([np.concatenate(loops), np.full(per_level, z)])
-            for z, loops in levels
-        ]
+        [np.column_stack([np.concatenate(loops), np.full(per_level, z)]) for z, loops in levels]
     )
     triangles: list[npt.NDArray[np.int64]] = []
     start = 0

@@ -1,0 +1,49 @@
+"""Does an evaluated part keep the contract that its family and mount declared?"""
+
+from __future__ import annotations
+
+from cleatwright.base.source import Evidence, Source
+from cleatwright.checks.result import CheckResult
+from cleatwright.parts.holder import HolderPart
+from cleatwright.shapes.facts import BodyFacts
+
+CONTRACT = Source("what the family and the mount declare", "", Evidence.CHOICE)
+BOUNDS_TOLERANCE_MM = 0.01
+WALL_TOLERANCE_MM = 0.05
+
+
+def check_part(
+    part: HolderPart, facts: BodyFacts, *, thinnest_wall_mm: float
+) -> tuple[CheckResult, ...]:
+    """Return the checks of one body, through holes, bounds and the thinnest wall.
+
+    Args:
+        part: The declared part.
+        facts: What a kernel measured on its solid.
+        thinnest_wall_mm: The thinnest wall that a kernel found on it.
+    """
+    (low, high), (real_low, real_high) = part.bounds_mm, facts.bounds_mm
+    outside = max(
+        *(a - b for a, b in zip(low, real_low, strict=True)),
+        *(b - a for a, b in zip(high, real_high, strict=True)),
+        0.0,
+    )
+    return (
+        CheckResult("one body", facts.bodies, 1, "bodies", CONTRACT),
+        CheckResult(
+            "through holes as declared",
+            abs(facts.genus - part.genus),
+            0,
+            "holes",
+            CONTRACT,
+            f"{facts.genus} found, {part.genus} declared",
+        ),
+        CheckResult("inside its declared bounds", outside, BOUNDS_TOLERANCE_MM, "mm", CONTRACT),
+        CheckResult(
+            "thinnest wall",
+            part.min_wall_mm - WALL_TOLERANCE_MM,
+            thinnest_wall_mm,
+            "mm",
+            CONTRACT,
+        ),
+    )
