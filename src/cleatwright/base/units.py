@@ -1,0 +1,272 @@
+"""Lengths, masses and angles from outside, read once at the edge and plain floats from there on.
+
+The grammar of a number is ours; the names of units and their exact factors come from a units
+library, which is loaded only when a unit other than mm, kg or degrees turns up.
+
+    27.5   27,5 mm   3/4 in   1-3/8"   1 3/8 in   2 ft 3 in   2'-3 1/2"   1 lb 4 oz   -0.1 mm
+"""
+
+from __future__ import annotations
+
+import math
+import re
+import unicodedata
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import cache, lru_cache
+from typing import Any, cast
+
+from cleatwright.base.errors import MeasureError
+
+LONGEST_TEXT = 60
+PARTS_OF_AN_INCH = 64
+
+_FORMS = "27.5, 27,5 mm, 3/4 in, 1-3/8 in, 2 ft 3 in"
+_LOOKALIKES = str.maketrans(
+    {"″": '"', "”": '"', "“": '"', "′": "'", "’": "'", "‘": "'", "−": "-", "–": "-", "⁄": "/"}
+)
+_NUMBER = re.compile(
+    r"(?:(?P<whole>[0-9]+)(?:\s+|\s?-\s?))?(?P<top>[0-9]+)\s?/\s?(?P<bottom>[0-9]+)"
+    r"|(?P<plain>(?:[0-9]+(?:[.,][0-9]+)?|[.,][0-9]+)(?![0-9.,]))"
+)
+_UNIT = re.compile(r"\s*(?P<unit>[A-Za-zµμ]+|''|[\"'°])")
+_GAP = re.compile(r"\s*-?\s*")
+_UNCLEAR = re.compile(r"[1-9][0-9]{0,2},[0-9]{3}")
+
+
+@dataclass(frozen=True)
+class _Quantity:
+    """What is measured: its inner unit, that unit's root in the units library, and its signs."""
+
+    what: str
+    inner: str
+    root: str
+    examples: str
+    signs: tuple[tuple[str, str], ...]
+
+
+_FEET_AND_INCHES = (("'", "foot"), ('"', "inch"), ("''", "inch"))
+_LENGTH = _Quantity("length", "mm", "meter", "mm, cm, m, in, ft, yd", _FEET_AND_INCHES)
+_MASS = _Quantity("mass", "kg", "gram", "g, kg, oz, lb", ())
+_ANGLE = _Quantity(
+    "angle",
+    "deg",
+    "radian",
+    "deg, rad, turn",
+    (("°", "deg"), ("'", "arcminute"), ('"', "arcsecond"), ("''", "arcsecond")),
+)
+
+
+def length_mm(given: float | str, *, unit: str = "mm", where: str = "") -> float:
+    """Return a length in mm, from a number that counts in ``unit`` or a text.
+
+    A text may carry its own unit; without one it counts in ``unit`` too.
+
+    Raises:
+        MeasureError: The length cannot be read, is not finite, or its unit is no length.
+
+    Source: 1 in = 25.4 mm exactly, international yard and pound agreement of 1959.
+
+    >>> length_mm("1-3/8 in"), length_mm("27,5 mm"), length_mm(2, unit="in")
+    (34.925, 27.5, 50.8)
+    """
+    return _read(given, _LENGTH, unit, where)
+
+
+def mass_kg(given: float | str, *, unit: str = "kg", where: str = "") -> float:
+    """Return a mass in kg, from a number that counts in ``unit`` or a text.
+
+    Raises:
+        MeasureError: The mass cannot be read, is not finite, or its unit is no mass.
+
+    Source: 1 lb = 0.45359237 kg exactly, international yard and pound agreement of 1959.
+
+    >>> mass_kg("350 g"), mass_kg("1 lb")
+    (0.35, 0.45359237)
+    """
+    return _read(given, _MASS, unit, where)
+
+
+def angle_deg(given: float | str, *, unit: str = "deg", where: str = "") -> float:
+    """Return an angle in degrees, from a number that counts in ``unit`` or a text.
+
+    Raises:
+        MeasureError: The angle cannot be read, is not finite, or its unit is no angle.
+
+    >>> angle_deg("22,5°"), angle_deg("1/8 turn")
+    (22.5, 45.0)
+    """
+    return _read(given, _ANGLE, unit, where)
+
+
+def is_length_unit(name: str) -> bool:
+    """Tell whether ``name`` is a unit of length.
+
+    >>> is_length_unit("in"), is_length_unit("kg")
+    (True, False)
+    """
+    return _known(name, _LENGTH)
+
+
+def is_mass_unit(name: str) -> bool:
+    """Tell whether ``name`` is a unit of mass."""
+    return _known(name, _MASS)
+
+
+def is_angle_unit(name: str) -> bool:
+    """Tell whether ``name`` is a unit of angle."""
+    return _known(name, _ANGLE)
+
+
+def show_length(mm: float, unit: str) -> str:
+    """Write a length for people: mm to two decimals, inches to the nearest 1/64.
+
+    Raises:
+        MeasureError: ``unit`` is neither "mm" nor "in", or the length is not finite.
+
+    >>> show_length(27.5, "mm"), show_length(34.925, "in"), show_length(12.7, "in")
+    ('27.5 mm', '1-3/8 in', '1/2 in')
+    """
+    if not math.isfinite(mm):
+        raise MeasureError(f"{mm} is not a length", allowed="a finite number")
+    if unit == "mm":
+        text = f"{mm:.2f}".rstrip("0").rstrip(".")
+        return f"{'0' if text == '-0' else text} mm"
+    if unit != "in":
+        raise MeasureError(f'Lengths cannot be shown in "{unit}"', allowed="mm, in")
+    parts = round(abs(mm) / 25.4 * PARTS_OF_AN_INCH)
+    whole, rest = divmod(parts, PARTS_OF_AN_INCH)
+    fraction = str(Fraction(rest, PARTS_OF_AN_INCH)) if rest else ""
+    text = "-".join(part for part in (str(whole) if whole or not rest else "", fraction) if part)
+    return f"{'-' if mm < 0 and parts else ''}{text} in"
+
+
+def _read(given: object, quantity: _Quantity, unit: str, where: str) -> float:
+    """Read one value of a quantity in its inner unit."""
+    try:
+        if isinstance(given, str):
+            return float(_read_text(given, quantity, unit))
+        return float(_read_number(given, quantity) * _factor(unit, quantity))
+    except OverflowError:
+        shown = f'"{given}"' if isinstance(given, str) else "The number"
+        raise MeasureError(f"{shown} is too large for a {quantity.what}", where=where) from None
+    except MeasureError as error:
+        raise (error.located(where) if where else error) from None
+
+
+def _read_number(given: object, quantity: _Quantity) -> Fraction:
+    """Return a bare number as it is."""
+    if isinstance(given, bool) or not isinstance(given, (int, float)):
+        raise MeasureError(
+            f"{given!r} is not a {quantity.what}",
+            allowed=f"a number, or a text such as {_FORMS}",
+        )
+    if not math.isfinite(given):
+        raise MeasureError(f"{given} is not a {quantity.what}", allowed="a finite number")
+    return Fraction(given)
+
+
+def _read_text(given: str, quantity: _Quantity, unit: str) -> Fraction:
+    """Read a text: an optional sign, then one or more numbers with units from large to small."""
+    unreadable = MeasureError(
+        f'"{given[:LONGEST_TEXT]}" cannot be read as a {quantity.what}',
+        allowed=f"a number with a unit ({quantity.examples}), such as {_FORMS}",
+    )
+    if len(given) > LONGEST_TEXT:
+        raise unreadable
+    text = _plain_signs(given)
+    sign = -1 if text.startswith("-") else 1
+    text = text[1:].lstrip() if text[:1] in {"-", "+"} else text
+    total = Fraction(0)
+    smallest: Fraction | None = None
+    at = 0
+    while at < len(text):
+        number = _NUMBER.match(text, at)
+        if number is None:
+            raise unreadable
+        named = _UNIT.match(text, number.end())
+        if named is None and (smallest is not None or number.end() != len(text)):
+            raise unreadable
+        factor = _factor(named["unit"] if named else unit, quantity)
+        if smallest is not None and factor >= smallest:
+            raise unreadable
+        total += _value(number, given) * factor
+        smallest = factor
+        end = named.end() if named else number.end()
+        at = end if end == len(text) else cast("re.Match[str]", _GAP.match(text, end)).end()
+        if at == len(text) and end != len(text):
+            raise unreadable
+    if smallest is None:
+        raise unreadable
+    return sign * total
+
+
+def _plain_signs(text: str) -> str:
+    """Replace typographic signs and one-character fractions by their plain spelling."""
+    spelled = "".join(
+        " " + unicodedata.normalize("NFKC", letter)
+        if unicodedata.decomposition(letter).startswith("<fraction>")
+        else letter
+        for letter in text
+    )
+    return spelled.translate(_LOOKALIKES).strip()
+
+
+def _value(number: re.Match[str], given: str) -> Fraction:
+    """Return the value of a matched number."""
+    plain = number["plain"]
+    if plain is not None:
+        if _UNCLEAR.fullmatch(plain):
+            left, right = plain.split(",")
+            raise MeasureError(
+                f'"{given}" could mean {left}{right} or {left}.{right}',
+                todo=f"Write {left}{right} or {left}.{right} without a comma",
+            )
+        return Fraction(plain.replace(",", "."))
+    bottom = int(number["bottom"])
+    if bottom == 0:
+        raise MeasureError(f'"{given}" divides by zero', allowed="a fraction such as 3/4")
+    return int(number["whole"] or 0) + Fraction(int(number["top"]), bottom)
+
+
+def _known(name: str, quantity: _Quantity) -> bool:
+    """Tell whether a name is a unit of the quantity."""
+    try:
+        _factor(name, quantity)
+    except MeasureError:
+        return False
+    return True
+
+
+@cache
+def _registry() -> Any:
+    """Return the units library; its own annotations know no exact fractions as factors."""
+    import pint  # noqa: PLC0415 - takes half a second, and most runs need none
+
+    settings: dict[str, Any] = {"non_int_type": Fraction}
+    library: Any = pint
+    return library.UnitRegistry(**settings)
+
+
+@lru_cache(maxsize=1024)
+def _root_factor(name: str, root: str) -> Fraction | None:
+    """Return how many root units a named unit has, or None when it is no such unit."""
+    registry = _registry()
+    for prefix, unit, _ in registry.parse_unit_name(name):
+        factor, units = registry.get_root_units(prefix + unit)
+        if units == registry.Unit(root):
+            return Fraction(factor)
+    return None
+
+
+@lru_cache(maxsize=1024)
+def _factor(unit: str, quantity: _Quantity) -> Fraction:
+    """Return how many inner units one ``unit`` has; a unit is read without regard to case."""
+    name = dict(quantity.signs).get(unit, unit.strip().lower())
+    if name == quantity.inner:
+        return Fraction(1)
+    root = _root_factor(name, quantity.root) if re.fullmatch(r"[a-zµμ]+", name) else None
+    if root is None:
+        raise MeasureError(f'"{unit}" is not a unit of {quantity.what}', allowed=quantity.examples)
+    inner = cast("Fraction", _root_factor(quantity.inner, quantity.root))
+    return root / inner
