@@ -1,0 +1,34 @@
+"""Densities by which tools are weighed on paper, until somebody weighs them for real."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from cleatwright.base.source import Evidence, Source
+
+
+@dataclass(frozen=True)
+class Material:
+    """A density in kg/m3 and where it comes from."""
+
+    name: str
+    density_kg_m3: float
+    source: Source
+
+
+def _memory(name: str, density_kg_m3: float, document: str) -> Material:
+    return Material(name, density_kg_m3, Source(document, "density", Evidence.MEMORY))
+
+
+def _choice(name: str, density_kg_m3: float, why: str) -> Material:
+    return Material(name, density_kg_m3, Source("Mass estimate", why, Evidence.CHOICE))
+
+
+STEEL = _memory("steel", 7850.0, "Steel tables")
+WOOD = _memory("ash or hickory", 720.0, "Timber handbooks")
+PLASTIC = _memory("handle plastic", 1200.0, "Plastics handbooks")
+LIQUID = _memory("water", 1000.0, "Physics handbooks")
+BUNDLE = _choice("bundle", 1400.0, "plastic tube and steel wire with air between the turns")
+SMALL_PARTS = _choice("small parts", 2000.0, "a box half full of loose steel screws")
+
+MATERIALS = (STEEL, WOOD, PLASTIC, LIQUID, BUNDLE, SMALL_PARTS)

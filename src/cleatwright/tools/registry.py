@@ -1,0 +1,147 @@
+"""The tool kinds that come with the program, by name, and tool bodies from plain numbers."""
+
+from __future__ import annotations
+
+import difflib
+import math
+from collections.abc import Iterable, Mapping
+from types import MappingProxyType
+
+from pydantic import ValidationError
+
+from cleatwright.base.errors import DesignError, MeasureError, unknown_name
+from cleatwright.parts.tool import ToolBody
+from cleatwright.tools import (
+    box,
+    can,
+    coil,
+    flat_wrench,
+    hammer,
+    hex_key,
+    pliers,
+    screwdriver,
+)
+from cleatwright.tools.kind import Kind, MeasureRow
+
+MOST_KG = 100.0
+
+
+def by_name(kinds: Iterable[Kind]) -> Mapping[str, Kind]:
+    """Return the kinds by name, in the order given.
+
+    Raises:
+        DesignError: Two kinds have the same name.
+    """
+    found: dict[str, Kind] = {}
+    for one in kinds:
+        if one.name in found:
+            raise DesignError(
+                f'there are two tool kinds "{one.name}"', todo="Rename or remove one of them"
+            )
+        found[one.name] = one
+    return MappingProxyType(found)
+
+
+KINDS: Mapping[str, Kind] = by_name(
+    (
+        screwdriver.KIND,
+        pliers.KIND,
+        flat_wrench.KIND,
+        hex_key.KIND,
+        hammer.KIND,
+        can.KIND,
+        coil.KIND,
+        box.KIND,
+    )
+)
+
+
+def kind(name: str, *, where: str = "") -> Kind:
+    """Return the kind of a name, or raise UnknownNameError with the nearest valid name."""
+    if name not in KINDS:
+        raise unknown_name("tool kind", name, KINDS, where=where)
+    return KINDS[name]
+
+
+def tool_body(
+    kind_name: str,
+    measures: Mapping[str, float],
+    *,
+    mass_kg: float | None = None,
+    where: str = "",
+) -> ToolBody:
+    """Return the body of a tool from its measures in mm, named without their unit.
+
+    Args:
+        kind_name: Name of the kind.
+        measures: What was measured, as ``{"shank": 6.0, ...}``.
+        mass_kg: The weighed mass, more than 0 to 100 kg; None to estimate it.
+        where: The place in the document, for messages.
+
+    Raises:
+        UnknownNameError: There is no such kind.
+        MeasureError: Measures are missing, unknown, out of bounds or at odds with each
+            other, or the mass cannot be; the one error lists every fault in order.
+
+    >>> tool_body("can", {"diameter": 65.0, "height": 195.0}).leading
+    '⌀65×195'
+    """
+    chosen = kind(kind_name, where=where)
+    card = {row.name: row for row in chosen.card}
+    faults = [_unknown(name, card) for name in measures if name not in card]
+    allowed = [f"the measures of a {chosen.name}: {', '.join(card)}"] if faults else []
+    known = {name: value for name, value in measures.items() if name in card}
+    try:
+        checked = chosen.measures.model_validate(known)
+    except ValidationError as error:
+        found = _findings(error, card)
+        faults += [text for text, _ in found]
+        allowed += [bounds for _, bounds in found if bounds]
+        checked = None
+    if mass_kg is not None and not 0.0 < mass_kg <= MOST_KG:
+        faults.append(f"mass is {mass_kg:g} kg")
+        allowed.append(f"mass more than 0 to {MOST_KG:g} kg")
+    if checked is None or faults:
+        raise MeasureError(
+            "; ".join(faults),
+            where=where,
+            allowed="; ".join(allowed),
+            todo=_ordinary(chosen) if allowed else "",
+        )
+    return chosen.body(checked, mass_kg)
+
+
+def _ordinary(chosen: Kind) -> str:
+    sizes = ", ".join(f"{name} {value:g} mm" for name, value in chosen.example)
+    return f"An ordinary {chosen.name} has {sizes}"
+
+
+def _unknown(name: str, card: Mapping[str, MeasureRow]) -> str:
+    near = difflib.get_close_matches(name, card, n=1, cutoff=0.5)
+    hint = f' (did you mean "{near[0]}"?)' if near else ""
+    return f'there is no measure "{name}"{hint}'
+
+
+def _findings(error: ValidationError, card: Mapping[str, MeasureRow]) -> list[tuple[str, str]]:
+    """Return a sentence and, where there are bounds, the bounds for each fault."""
+    findings: list[tuple[str, str]] = []
+    for item in error.errors():
+        if not item["loc"]:
+            findings.append((str(item.get("ctx", {})["error"]), ""))
+            continue
+        row = card[str(item["loc"][0])]
+        bounds = f"{row.name} from {row.low_mm:g} to {row.high_mm:g} mm, {row.description}"
+        findings.append((f"{row.name} {_is(item['type'], item['input'])}", bounds))
+    return findings
+
+
+def _is(fault: str, given: object) -> str:
+    if fault == "missing":
+        return "is missing"
+    if isinstance(given, bool) or not isinstance(given, (int, float)):
+        return f"is {given!r}, which is no number"
+    if math.isnan(given):
+        return "is not a number (NaN)"
+    if math.isinf(given):
+        return "is infinite"
+    return f"is {given:g} mm"
