@@ -1,0 +1,116 @@
+"""Changes to a TOML document that keep the owner's comments and order."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, MutableMapping, Sequence
+from typing import Any, cast
+
+import tomlkit
+from tomlkit.items import AoT, Array, Table
+
+from cleatwright.base.errors import DocumentError, unknown_name
+
+Step = str | int
+Value = str | int | float | bool | Sequence["Value"] | Mapping[str, "Value"]
+
+
+def append_tool(document: tomlkit.TOMLDocument, tool: Mapping[str, Value]) -> None:
+    """Add a tool behind those that are there.
+
+    Args:
+        document: Changed in place.
+        tool: The table, with the keys that the owner would write.
+    """
+    append_entry(document, "tool", entry=tool)
+
+
+def append_entry(document: tomlkit.TOMLDocument, key: str, *, entry: Mapping[str, Value]) -> None:
+    """Add a table to the row of tables ``[[key]]``, which is made when there is none.
+
+    Raises:
+        DocumentError: The document has something else under that key.
+    """
+    rows: Any = cast("Any", document).get(key)
+    if rows is None:
+        rows = tomlkit.aot()
+        rows.append(_table(entry))
+        cast("Any", document).append(key, rows)
+    elif isinstance(rows, AoT):
+        cast("Any", rows).append(_table(entry))
+    elif isinstance(rows, Array):
+        cast("Any", rows).append(_item(entry))
+    else:
+        raise DocumentError(f'"{key}" is not a row of tables', allowed=f"[[{key}]]")
+
+
+def set_value(document: tomlkit.TOMLDocument, path: Sequence[Step], *, value: Value) -> None:
+    """Set one value, for example ("wall", "width") or ("tool", "Long nose", "measures", "neck").
+
+    An entry of a row is found by its name or by its number, counted from 0. A
+    table that is missing on the way is made.
+
+    Raises:
+        UnknownNameError: A row has no entry of that name.
+        DocumentError: The path is empty or leads through something that is no table.
+    """
+    if not path or not isinstance(path[-1], str):
+        raise DocumentError("A value needs a key", allowed="a path that ends in a key")
+    at: Any = document
+    for step in path[:-1]:
+        at = _into(at, step)
+    if not isinstance(at, MutableMapping):
+        raise DocumentError(f'"{path[-1]}" does not stand in a table')
+    cast("MutableMapping[str, Any]", at)[path[-1]] = _item(value)
+
+
+def remove_entry(document: tomlkit.TOMLDocument, key: str, *, name: str) -> None:
+    """Delete the entry of that name from the row of tables ``[[key]]``.
+
+    Raises:
+        UnknownNameError: There is no entry of that name.
+    """
+    rows: Any = cast("Any", document).get(key, [])
+    del rows[_number(rows, name)]
+    if not rows:
+        del document[key]
+
+
+def _into(at: Any, step: Step) -> Any:
+    """Return what lies one step deeper; a missing table is made."""
+    if isinstance(at, (AoT, Array)):
+        rows: Any = at
+        number = step if isinstance(step, int) else _number(rows, step)
+        if not 0 <= number < len(rows):
+            raise DocumentError(f"There is no entry number {number + 1}")
+        return rows[number]
+    if isinstance(at, MutableMapping) and isinstance(step, str):
+        table = cast("MutableMapping[str, Any]", at)
+        if step not in table:
+            table[step] = tomlkit.table() if isinstance(at, Table) else {}
+        return table[step]
+    raise DocumentError(f'"{step}" does not lead to a table')
+
+
+def _number(rows: Any, name: str) -> int:
+    """Return the number of the entry with that name."""
+    names = [str(row.get("name", "")) for row in rows]
+    if name not in names:
+        raise unknown_name("entry", name, [one for one in names if one])
+    return names.index(name)
+
+
+def _table(entry: Mapping[str, Value]) -> Table:
+    """Return a table; tables inside it stand on one line."""
+    table = tomlkit.table()
+    for key, value in entry.items():
+        table.append(key, _item(value))
+    return table
+
+
+def _item(value: Value) -> Any:
+    """Return a value for the document; a mapping becomes a table on one line."""
+    if isinstance(value, Mapping):
+        inline: Any = tomlkit.inline_table()
+        inline.update({key: _item(one) for key, one in value.items()})
+        return inline
+    return tomlkit.item(value)

@@ -1,0 +1,154 @@
+"""Tools and holders as the owner lists them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from typing import Annotated, Any, Literal, Self, cast
+
+from pydantic import Field, model_validator
+
+from cleatwright.workshop.fields import (
+    Name,
+    Notes,
+    Readings,
+    ReadingsTable,
+    Slug,
+    Table,
+    Within,
+    problem,
+)
+from cleatwright.workshop.sections import Count, FitName
+
+Use = Literal["daily", "weekly", "seldom"]
+Mass = Annotated[
+    float | None,
+    Within("kg", 0, 100, above=True, estimate=True, why="nobody lifts more off a wall"),
+]
+
+
+class ToolSize(Table):
+    """One size of a set: what differs from the measures of the tool."""
+
+    label: Name | None = None
+    mass_kg: Mass = None
+    measures: ReadingsTable = Readings()
+
+    @model_validator(mode="before")
+    @classmethod
+    def _measures_stand_beside_the_label(cls, value: object) -> object:
+        if not isinstance(value, Mapping):
+            return value
+        keys = dict(cast("Mapping[str, Any]", value))
+        if isinstance(keys.get("measures"), Readings):
+            return keys
+        own = {key: keys.pop(key) for key in ("label", "mass") if key in keys}
+        return own | {"measures": keys}
+
+
+class Tool(Table):
+    """A tool, ``count`` equal ones, or a set in several ``sizes``."""
+
+    name: Name
+    kind: Slug
+    measures: ReadingsTable = Readings()
+    count: Annotated[Count, Field(ge=1, le=200)] = 1
+    sizes: Annotated[tuple[ToolSize, ...], Field(max_length=200)] = ()
+    mass_kg: Mass = None
+    use: Use = "weekly"
+    group: Name | None = None
+    fit: FitName | None = None
+    notes: Notes = ""
+
+    @model_validator(mode="after")
+    def _count_or_sizes(self) -> Self:
+        if self.sizes and self.count > 1:
+            raise problem(
+                "A tool has either a count or sizes",
+                todo="Write one [[tool]] for the equal ones and one for the set",
+            )
+        return self
+
+    def items(self) -> Iterator[ToolItem]:
+        """Yield every single tool of this entry, in the order of the document."""
+        if not self.sizes:
+            for number in range(1, self.count + 1):
+                name = f"{self.name} #{number}" if self.count > 1 else self.name
+                yield self._item(name, self.measures, self.mass_kg)
+        for number, size in enumerate(self.sizes, 1):
+            name = f"{self.name} {size.label or f'#{number}'}"
+            mass_kg = self.mass_kg if size.mass_kg is None else size.mass_kg
+            yield self._item(name, self.measures.merged(size.measures), mass_kg)
+
+    def _item(self, name: str, measures: Readings, mass_kg: float | None) -> ToolItem:
+        """Return one single tool of this entry."""
+        return ToolItem(
+            name=name,
+            tool=self.name,
+            kind=self.kind,
+            measures=measures,
+            mass_kg=mass_kg,
+            use=self.use,
+            group=self.group,
+            fit=self.fit,
+        )
+
+
+@dataclass(frozen=True)
+class ToolItem:
+    """One single tool.
+
+    Args:
+        name: Its own name, such as "Combination wrench 8 #1".
+        tool: The name of its entry in the document.
+        kind: Name of its kind.
+        measures: Its measures, those of its size included.
+        mass_kg: Weighed mass, or None when it is to be estimated.
+        use: How often it is used.
+        group: Name of the group it belongs to.
+        fit: Class of fit, or None for that of the holder or the document.
+    """
+
+    name: str
+    tool: str
+    kind: str
+    measures: Readings
+    mass_kg: float | None
+    use: Use
+    group: str | None
+    fit: FitName | None
+
+
+class Place(Table):
+    """A fixed place: left edge from the wall's left, height above the wall's lower edge.
+
+    The height is that of the rail's top edge, or of the plate's top for a
+    holder that is screwed to the wall.
+    """
+
+    x_mm: Annotated[float, Within("mm", 0, 30_000)]
+    z_mm: Annotated[float, Within("mm", 0, 6_000)]
+
+
+class Holder(Table):
+    """A wish for one holder: which tools share it, and how it is made."""
+
+    tools: Annotated[tuple[Name, ...], Field(max_length=200)] = ()
+    group: Name | None = None
+    family: Slug | None = None
+    params: ReadingsTable = Readings()
+    mount: Slug | None = None
+    joint: Literal["one-piece"] = "one-piece"
+    fit: FitName | None = None
+    place: Place | None = None
+
+    @model_validator(mode="after")
+    def _tools_or_group(self) -> Self:
+        if bool(self.tools) == (self.group is not None):
+            raise problem(
+                "A holder does not say which tools it takes"
+                if not self.tools
+                else "A holder names both tools and a group",
+                allowed="either tools = [names] or group = a name",
+            )
+        return self

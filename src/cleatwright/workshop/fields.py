@@ -1,0 +1,282 @@
+"""How single values of the document are read: measures with units, names, colours.
+
+In the document a key has no unit; in the model the unit ends the name. A bare
+length counts in the document's ``units``, which the validation context carries.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Annotated, Any, cast
+
+from pydantic import (
+    AfterValidator,
+    BaseModel,
+    ConfigDict,
+    GetCoreSchemaHandler,
+    PlainValidator,
+    StringConstraints,
+    ValidationError,
+    ValidationInfo,
+)
+from pydantic_core import CoreSchema, InitErrorDetails, PydanticCustomError, core_schema
+
+from cleatwright.base.errors import MeasureError
+from cleatwright.base.units import angle_deg, length_mm, mass_kg
+
+ESTIMATE = "estimate"
+LONGEST_MEASURE_MM = 10_000.0
+UNIT_ENDINGS = ("_kg_m3", "_mm", "_kg", "_deg")
+NAME_INSIDE = "name (inside the table)"
+
+
+def key_of(field: str) -> str:
+    """Return the key that the owner writes for a field of the model.
+
+    >>> key_of("width_mm"), key_of("price_per_kg"), key_of("name")
+    ('width', 'price_per_kg', 'name')
+    """
+    if "_per_" in field:
+        return field
+    for ending in UNIT_ENDINGS:
+        if field.endswith(ending):
+            return field.removesuffix(ending)
+    return field
+
+
+def row_key_of(field: str) -> str:
+    """Return the key of a field whose tables stand in rows: one ``[[tool]]`` for each of ``tools``.
+
+    >>> row_key_of("tools"), row_key_of("wall"), row_key_of("units"), row_key_of("width_mm")
+    ('tool', 'wall', 'units', 'width')
+    """
+    return key_of(field) if field in {"units", "defaults"} else key_of(field).removesuffix("s")
+
+
+class Table(BaseModel):
+    """Base of all tables of the document: frozen, no unknown keys, finite numbers."""
+
+    model_config = ConfigDict(
+        frozen=True,
+        extra="forbid",
+        allow_inf_nan=False,
+        alias_generator=key_of,
+        populate_by_name=True,
+    )
+
+
+def problem(text: str, *, allowed: str = "", todo: str = "") -> PydanticCustomError:
+    """Return a validation problem that keeps what is allowed and what to do apart."""
+    return PydanticCustomError(
+        "workshop", "{given}", {"given": text, "allowed": allowed, "todo": todo}
+    )
+
+
+def problems(found: list[tuple[tuple[str | int, ...], object, PydanticCustomError]]) -> Exception:
+    """Return one exception for several problems, each with its place and its value."""
+    lines: list[InitErrorDetails] = [
+        {"type": error, "loc": place, "input": value} for place, value, error in found
+    ]
+    return ValidationError.from_exception_data("workshop", lines)
+
+
+def _units(info: ValidationInfo[Any]) -> str:
+    """Return the unit in which bare lengths count."""
+    context = info.context
+    return str(context["units"]) if context else "mm"
+
+
+def _read_length(value: object, info: ValidationInfo[Any]) -> float:
+    return length_mm(cast("Any", value), unit=_units(info))
+
+
+def _read_angle(value: object, _info: ValidationInfo[Any]) -> float:
+    return angle_deg(cast("Any", value))
+
+
+def _read_mass(value: object, info: ValidationInfo[Any]) -> float:
+    if not isinstance(value, str) and _units(info) != "mm":
+        raise MeasureError(
+            f"{value!r} does not say in which unit it is",
+            allowed="a text with a unit, such as 350 g or 12 oz",
+        )
+    return mass_kg(cast("Any", value))
+
+
+def _read_number(value: object, _info: ValidationInfo[Any]) -> float:
+    if isinstance(value, bool) or not isinstance(value, (int, float)):
+        raise MeasureError(f"{value!r} is not a number", allowed="a number without quotation marks")
+    try:
+        number = float(value)
+    except OverflowError:
+        number = math.inf
+    if not math.isfinite(number):
+        raise MeasureError("The number is not finite", allowed="a finite number")
+    return number
+
+
+_READERS = {
+    "mm": _read_length,
+    "kg": _read_mass,
+    "deg": _read_angle,
+    "": _read_number,
+}
+
+
+@dataclass(frozen=True)
+class Within:
+    """Marks a field as a measure with bounds.
+
+    Args:
+        unit: "mm", "kg", "deg", or "" for a plain number.
+        low: Smallest value.
+        high: Largest value.
+        above: True when ``low`` itself is not allowed.
+        why: The reason for the bounds, when it is not plain.
+        estimate: True when the word "estimate" may stand for an unknown value.
+    """
+
+    unit: str
+    low: float
+    high: float
+    above: bool = False
+    why: str = ""
+    estimate: bool = False
+
+    def __get_pydantic_core_schema__(
+        self, source: Any, handler: GetCoreSchemaHandler
+    ) -> CoreSchema:
+        """Read the value before pydantic sees it."""
+        return core_schema.with_info_before_validator_function(self.read, handler(source))
+
+    @property
+    def allowed(self) -> str:
+        """Return the bounds in words."""
+        unit = f" {self.unit}" if self.unit else ""
+        words = f"{'more than' if self.above else 'from'} {self.low:g}{unit}"
+        words += f"{' and at most' if self.above else ' to'} {self.high:g}{unit}"
+        words += f', or "{ESTIMATE}"' if self.estimate else ""
+        return f"{words} ({self.why})" if self.why else words
+
+    def read(self, value: object, info: ValidationInfo[Any]) -> float | None:
+        """Return the value in its inner unit.
+
+        Raises:
+            PydanticCustomError: The value cannot be read or is out of bounds.
+        """
+        if self.estimate and (value is None or value == ESTIMATE):
+            return None
+        try:
+            number = _READERS[self.unit](value, info)
+        except MeasureError as error:
+            allowed = f"{error.allowed}; {self.allowed}" if error.allowed else self.allowed
+            raise problem(error.given, allowed=allowed, todo=error.todo) from None
+        if number < self.low or number > self.high or (self.above and number == self.low):
+            unit = _units(info) if self.unit == "mm" else self.unit
+            shown = f"{value} {unit}".rstrip() if not isinstance(value, str) else f'"{value}"'
+            raise problem(f"{shown} is out of bounds", allowed=self.allowed)
+        return number
+
+
+def _shown(value: object) -> str:
+    """Show a value as the owner wrote it."""
+    return f'"{value}"' if isinstance(value, str) else f"{value}"
+
+
+@dataclass(frozen=True)
+class Readings:
+    """Named measures as written and as read.
+
+    Args:
+        given: Names and values as the owner wrote them.
+        values: The same names with mm, degrees (names in ``_deg``) or counts (in ``_count``).
+    """
+
+    given: tuple[tuple[str, float | str], ...] = ()
+    values: tuple[tuple[str, float], ...] = ()
+
+    def as_dict(self) -> dict[str, float]:
+        """Return the values by name."""
+        return dict(self.values)
+
+    def merged(self, other: Readings) -> Readings:
+        """Return these readings with those of ``other`` in place of equal names."""
+        return Readings(
+            tuple((dict(self.given) | dict(other.given)).items()),
+            tuple((dict(self.values) | dict(other.values)).items()),
+        )
+
+
+def read_measure(name: str, value: object, *, units: str) -> float:
+    """Return one named measure in mm, in degrees (name in ``_deg``) or as a count (``_count``).
+
+    Raises:
+        MeasureError: The name or the value cannot be used.
+    """
+    plain = name.isascii() and name.isidentifier() and name == name.lower() and name[0] != "_"
+    if not plain or len(name) > 40 or name.endswith(("_mm", "_kg")):
+        raise MeasureError(
+            f'"{name}" is not a name of a measure',
+            allowed="lower-case letters, digits and underscores, without a unit at the end",
+        )
+    if name.endswith("_count"):
+        if isinstance(value, bool) or not isinstance(value, int) or abs(value) > 10_000:
+            raise MeasureError(f"{_shown(value)} is not a count", allowed="a whole number")
+        return float(value)
+    if name.endswith("_deg"):
+        number = angle_deg(cast("Any", value))
+    else:
+        number = length_mm(cast("Any", value), unit=units)
+    if abs(number) > LONGEST_MEASURE_MM:
+        raise MeasureError(
+            f"{_shown(value)} is out of bounds", allowed=f"up to {LONGEST_MEASURE_MM:g}"
+        )
+    return number
+
+
+def _read_readings(value: object, info: ValidationInfo[Any]) -> Readings:
+    """Read a table of measures; every wrong entry is reported."""
+    if isinstance(value, Readings):
+        return value
+    if not isinstance(value, Mapping):
+        raise problem(f"{_shown(value)} is not a table", allowed="a table of names and measures")
+    wrong: list[tuple[tuple[str | int, ...], object, PydanticCustomError]] = []
+    given: list[tuple[str, float | str]] = []
+    values: list[tuple[str, float]] = []
+    for name, one in cast("Mapping[str, Any]", value).items():
+        try:
+            values.append((name, read_measure(name, one, units=_units(info))))
+            given.append((name, one))
+        except MeasureError as error:
+            wrong.append(((name,), one, problem(error.given, allowed=error.allowed)))
+    if wrong:
+        raise problems(wrong)
+    return Readings(tuple(given), tuple(values))
+
+
+def _one_line(text: str) -> str:
+    """Return a text on one line, with single spaces."""
+    plain = " ".join(text.split())
+    if not plain or not plain.isprintable():
+        raise problem("A name needs letters or digits, and no control characters")
+    return plain
+
+
+def _no_controls(text: str) -> str:
+    """Return a text that may have several lines."""
+    if not all(letter.isprintable() or letter in "\n\t" for letter in text):
+        raise problem("The text has control characters", todo="Delete them")
+    return text
+
+
+ReadingsTable = Annotated[Readings, PlainValidator(_read_readings)]
+Name = Annotated[
+    str, StringConstraints(strict=True, min_length=1, max_length=80), AfterValidator(_one_line)
+]
+Notes = Annotated[
+    str, StringConstraints(strict=True, max_length=2000), AfterValidator(_no_controls)
+]
+Slug = Annotated[str, StringConstraints(strict=True, max_length=60, pattern="^[a-z][a-z0-9-]*$")]
+Colour = Annotated[str, StringConstraints(strict=True, pattern="^#[0-9a-fA-F]{6}$")]
