@@ -6,6 +6,8 @@ import math
 from dataclasses import dataclass
 from typing import Literal
 
+from cleatwright.base.errors import ShapeError
+
 Vector = tuple[float, float, float]
 Axis = Literal["x", "y", "z"]
 _EXACT = {0: (1.0, 0.0), 90: (0.0, 1.0), 180: (-1.0, 0.0), 270: (0.0, -1.0)}
@@ -17,6 +19,18 @@ class Rigid:
 
     rows: tuple[Vector, Vector, Vector] = ((1.0, 0.0, 0.0), (0.0, 1.0, 0.0), (0.0, 0.0, 1.0))
     shift_mm: Vector = (0.0, 0.0, 0.0)
+
+    def __post_init__(self) -> None:
+        """Raise ShapeError for rows that are no rotation or a shift that is not finite."""
+        if not all(math.isfinite(number) for row in (*self.rows, self.shift_mm) for number in row):
+            raise ShapeError("a motion has a number that is not finite")
+        (a, b, c), (d, e, f), third = self.rows
+        normal = (b * f - c * e, c * d - a * f, a * e - b * d)
+        # two unit rows at a right angle, and the third along their cross product
+        faults = [a * a + b * b + c * c - 1.0, d * d + e * e + f * f - 1.0, a * d + b * e + c * f]
+        faults.extend(have - want for have, want in zip(third, normal, strict=True))
+        if max(abs(fault) for fault in faults) > 1e-9:
+            raise ShapeError("a motion stretches, shears or mirrors")
 
     def apply(self, point: Vector) -> Vector:
         """Return the moved point."""
