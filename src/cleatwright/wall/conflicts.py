@@ -1,0 +1,163 @@
+"""What is wrong with an arrangement, found without any of the code that made it.
+
+Every rule is stated here once more from the words of the model, pair by pair
+and in plain millimetres, so that a fault of the search cannot hide itself.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator, Sequence
+from itertools import combinations
+
+from cleatwright.wall.model import Arrangement, Item, Place, RailRule, RailRun, WallSpace
+
+# the search works in hundredths of a millimetre and rounds outward on both sides
+TOLERANCE_MM = 0.03
+
+Rect = tuple[float, float, float, float]
+
+
+def conflicts(
+    space: WallSpace, rule: RailRule, items: Sequence[Item], arrangement: Arrangement
+) -> tuple[str, ...]:
+    """Return one sentence for each rule that the arrangement breaks; empty when it is sound."""
+    known = {item.key: item for item in items}
+    strange = [p.key for p in arrangement.places if p.key not in known]
+    if strange:
+        return tuple(f'"{key}" has a place, but there is no such holder.' for key in strange)
+    placed = [(known[p.key], p) for p in arrangement.places]
+    return (
+        *_counted(items, arrangement),
+        *_fixed(placed),
+        *_inside(space, placed),
+        *_rectangles(space, placed),
+        *_hung(rule, placed, arrangement.rails),
+        *_rails_clear(space, rule, placed, arrangement.rails),
+        *_rails_apart(rule, arrangement.rails),
+    )
+
+
+def whole(item: Item, place: Place) -> Rect:
+    """Return x0, x1, z0, z1 of an item with its tools and the room for lifting them."""
+    return (
+        place.x_mm - item.side_left_mm,
+        place.x_mm + item.width_mm + item.side_right_mm,
+        place.z_mm - item.down_mm,
+        place.z_mm + item.up_mm,
+    )
+
+
+def strip(rule: RailRule, run: RailRun) -> Rect:
+    """Return x0, x1, z0, z1 of a rail."""
+    return run.x0_mm, run.x1_mm, run.z_top_mm - rule.height_mm, run.z_top_mm
+
+
+def overlap(a: Rect, b: Rect) -> bool:
+    """Return whether two rectangles share more than an edge."""
+    return (
+        min(a[1], b[1]) - max(a[0], b[0]) > TOLERANCE_MM
+        and min(a[3], b[3]) - max(a[2], b[2]) > TOLERANCE_MM
+    )
+
+
+def _counted(items: Sequence[Item], arrangement: Arrangement) -> Iterator[str]:
+    counts = Counter(p.key for p in arrangement.places)
+    counts.update(left.key for left in arrangement.left_over)
+    for item in items:
+        if counts[item.key] != 1:
+            yield (
+                f'"{item.key}" is named {counts[item.key]} times among the places and '
+                "those left over, instead of once."
+            )
+
+
+def _fixed(placed: Sequence[tuple[Item, Place]]) -> Iterator[str]:
+    for item, place in placed:
+        if item.fixed is not None and item.fixed != (place.x_mm, place.z_mm):
+            yield f'"{item.key}" was moved from its fixed place.'
+
+
+def _inside(space: WallSpace, placed: Sequence[tuple[Item, Place]]) -> Iterator[str]:
+    for item, place in placed:
+        x0, x1, z0, z1 = whole(item, place)
+        if item.on_rail:
+            z0 = min(z0, place.z_mm - item.rail_depth_mm)
+        if (
+            min(x0, z0) < -TOLERANCE_MM
+            or x1 > space.width_mm + TOLERANCE_MM
+            or z1 > space.height_mm + TOLERANCE_MM
+        ):
+            yield f'"{item.key}" reaches beyond the edge of the wall.'
+
+
+def _rectangles(space: WallSpace, placed: Sequence[tuple[Item, Place]]) -> Iterator[str]:
+    for (one, at), (other, there) in combinations(placed, 2):
+        if overlap(whole(one, at), whole(other, there)):
+            yield f'"{one.key}" and "{other.key}" overlap.'
+    for item, place in placed:
+        for box in space.obstacles:
+            if overlap(whole(item, place), (box.x_mm, box.right_mm, box.z_mm, box.top_mm)):
+                yield f'"{item.key}" overlaps the obstacle "{box.name}".'
+
+
+def _hung(
+    rule: RailRule, placed: Sequence[tuple[Item, Place]], runs: Sequence[RailRun]
+) -> Iterator[str]:
+    for item, place in placed:
+        top = place.z_mm + rule.edge_above_mm
+        if item.on_rail and not any(
+            abs(run.z_top_mm - top) <= TOLERANCE_MM
+            and run.x0_mm <= place.x_mm + TOLERANCE_MM
+            and run.x1_mm >= place.x_mm + item.width_mm - TOLERANCE_MM
+            for run in runs
+        ):
+            yield f'"{item.key}" has no rail behind its whole plate.'
+
+
+def _rails_clear(
+    space: WallSpace,
+    rule: RailRule,
+    placed: Sequence[tuple[Item, Place]],
+    runs: Sequence[RailRun],
+) -> Iterator[str]:
+    for run in runs:
+        x0, x1, z0, z1 = here = strip(rule, run)
+        if (
+            min(x0, z0) < -TOLERANCE_MM
+            or x1 > space.width_mm + TOLERANCE_MM
+            or z1 > space.height_mm + TOLERANCE_MM
+        ):
+            yield f"Rail {run.name} reaches beyond the edge of the wall."
+        for box in space.obstacles:
+            if overlap(here, (box.x_mm, box.right_mm, box.z_mm, box.top_mm)):
+                yield f'Rail {run.name} crosses the obstacle "{box.name}".'
+        for item, place in placed:
+            if not item.on_rail:
+                if overlap(here, whole(item, place)):
+                    yield (
+                        f'Rail {run.name} runs behind "{item.key}", '
+                        "which is screwed flat to the wall."
+                    )
+                continue
+            own = abs(run.z_top_mm - place.z_mm - rule.edge_above_mm) <= TOLERANCE_MM
+            bears = (
+                place.x_mm,
+                place.x_mm + item.width_mm,
+                place.z_mm - item.rail_depth_mm,
+                place.z_mm,
+            )
+            if not own and overlap(here, bears):
+                yield f'Rail {run.name} lies where "{item.key}" bears on its own rail.'
+
+
+def _rails_apart(rule: RailRule, runs: Sequence[RailRun]) -> Iterator[str]:
+    for one, other in combinations(runs, 2):
+        if min(one.x1_mm, other.x1_mm) - max(one.x0_mm, other.x0_mm) <= TOLERANCE_MM:
+            continue
+        clear = abs(one.z_top_mm - other.z_top_mm) - rule.height_mm
+        if clear < rule.min_gap_mm - TOLERANCE_MM:
+            yield (
+                f"Rails {one.name} and {other.name} are {max(clear, 0.0):g} mm apart "
+                f"instead of {rule.min_gap_mm:g} mm."
+            )

@@ -1,0 +1,249 @@
+"""The wall, its rails and what hangs on it, as rectangles in elevation.
+
+height ┌───────────────────────────────────┐      z up, x to the right,
+       │   ┌─ x ─────┐ z + up              │      both from the lower left
+       │ ══╪═════════╪══ z: hang height    │      corner of the wall, whose
+       │   │         │                     │      lower edge lies floor_gap
+       │   └─────────┘ z - down            │      above the floor
+     0 └───────────────────────────────────┘ width
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import Literal, get_args
+
+from cleatwright.base.errors import MeasureError
+
+Use = Literal["daily", "weekly", "seldom"]
+
+
+def _need(what: str, value: float, *, above: float, including: bool = True) -> None:
+    good = value >= above if including else value > above
+    if not (math.isfinite(value) and good):
+        raise MeasureError(
+            f"{value:g} mm",
+            where=what,
+            allowed=f"{'at least' if including else 'more than'} {above:g} mm",
+        )
+
+
+@dataclass(frozen=True)
+class Box:
+    """A named rectangle on the wall that must stay free: a socket, a window, a pipe."""
+
+    name: str
+    x_mm: float
+    z_mm: float
+    width_mm: float
+    height_mm: float
+
+    def __post_init__(self) -> None:
+        _need(f'width of the obstacle "{self.name}"', self.width_mm, above=0.0, including=False)
+        _need(f'height of the obstacle "{self.name}"', self.height_mm, above=0.0, including=False)
+        if not (math.isfinite(self.x_mm) and math.isfinite(self.z_mm)):
+            raise MeasureError("a place that is not a number", where=f'obstacle "{self.name}"')
+
+    @property
+    def right_mm(self) -> float:
+        """Return the x of the right edge."""
+        return self.x_mm + self.width_mm
+
+    @property
+    def top_mm(self) -> float:
+        """Return the z of the upper edge."""
+        return self.z_mm + self.height_mm
+
+
+@dataclass(frozen=True)
+class WallSpace:
+    """The part of a wall that may be used.
+
+    Args:
+        width_mm: Width, > 0.
+        height_mm: Height, > 0.
+        floor_gap_mm: Height of the lower edge above the floor, >= 0.
+        obstacles: What must stay free.
+        studs_mm: The x of the centre line of each stud.
+    """
+
+    width_mm: float
+    height_mm: float
+    floor_gap_mm: float = 0.0
+    obstacles: tuple[Box, ...] = ()
+    studs_mm: tuple[float, ...] = ()
+
+    def __post_init__(self) -> None:
+        _need("width of the wall", self.width_mm, above=0.0, including=False)
+        _need("height of the wall", self.height_mm, above=0.0, including=False)
+        _need("height of the wall above the floor", self.floor_gap_mm, above=0.0)
+
+
+@dataclass(frozen=True)
+class RailRule:
+    """How rails may lie.
+
+    Args:
+        thickness_mm: Thickness of the rail, > 0.
+        height_mm: Height of the rail below its top edge, > 0.
+        min_gap_mm: Clear height between two rails where one lies above the other.
+        step_mm: Rails and fixed holders are tried at multiples of this height, > 0.
+        end_room_mm: By how much a rail reaches past its outermost plates where there is room.
+        edge_above_mm: Height of the rail's top edge above the hang height.
+        merge_mm: Two stretches of a rail with a hole up to this width stay one piece.
+    """
+
+    thickness_mm: float
+    height_mm: float
+    min_gap_mm: float
+    step_mm: float = 50.0
+    end_room_mm: float = 20.0
+    edge_above_mm: float = 0.0
+    merge_mm: float = 400.0
+
+    def __post_init__(self) -> None:
+        for what, value in (
+            ("thickness of a rail", self.thickness_mm),
+            ("height of a rail", self.height_mm),
+            ("step of rail heights", self.step_mm),
+        ):
+            _need(what, value, above=0.0, including=False)
+        for what, value in (
+            ("gap between rails", self.min_gap_mm),
+            ("room at the end of a rail", self.end_room_mm),
+            ("top edge of a rail above the hang height", self.edge_above_mm),
+            ("longest hole within a rail", self.merge_mm),
+        ):
+            _need(what, value, above=0.0)
+
+
+@dataclass(frozen=True)
+class Item:
+    """A holder with its tools, as the wall sees it.
+
+    Args:
+        key: A name that no other item has.
+        width_mm: Width of the plate, > 0.
+        up_mm: Room above the hang height, with the lift of every way out.
+        down_mm: Room below the hang height, with the tools that hang there.
+        mass_kg: Holder and tools.
+        use: How often the tools are taken.
+        group: Items of one group are kept together; "" for none.
+        side_left_mm: How far tools stand out beyond the plate at the left.
+        side_right_mm: The same at the right.
+        on_rail: False when the plate is screwed flat to the wall.
+        fixed: The (x, z) of the plate's left edge and the hang height, when they are given.
+        rail_depth_mm: How far below the hang height the holder bears on its rail or the wall.
+    """
+
+    key: str
+    width_mm: float
+    up_mm: float
+    down_mm: float
+    mass_kg: float = 0.0
+    use: Use = "weekly"
+    group: str = ""
+    side_left_mm: float = 0.0
+    side_right_mm: float = 0.0
+    on_rail: bool = True
+    fixed: tuple[float, float] | None = None
+    rail_depth_mm: float = 0.0
+
+    def __post_init__(self) -> None:
+        _need(f'width of "{self.key}"', self.width_mm, above=0.0, including=False)
+        for what, value in (
+            ("room above the hang height", self.up_mm),
+            ("room below the hang height", self.down_mm),
+            ("tools beyond the left edge", self.side_left_mm),
+            ("tools beyond the right edge", self.side_right_mm),
+            ("depth of bearing", self.rail_depth_mm),
+        ):
+            _need(f'{what} of "{self.key}"', value, above=0.0)
+        _need(f'whole height of "{self.key}"', self.up_mm + self.down_mm, above=0, including=False)
+        if not (math.isfinite(self.mass_kg) and self.mass_kg >= 0.0):
+            raise MeasureError(f"{self.mass_kg:g} kg", where=f'mass of "{self.key}"')
+        if self.use not in get_args(Use):
+            raise MeasureError(
+                f'the use "{self.use}"', where=self.key, allowed=", ".join(get_args(Use))
+            )
+        if self.fixed and not all(math.isfinite(value) for value in self.fixed):
+            raise MeasureError("a fixed place that is not a number", where=self.key)
+
+    @property
+    def whole_width_mm(self) -> float:
+        """Return the width over plate and tools."""
+        return self.side_left_mm + self.width_mm + self.side_right_mm
+
+
+@dataclass(frozen=True)
+class Place:
+    """Where an item hangs: the left edge of its plate and its hang height."""
+
+    key: str
+    x_mm: float
+    z_mm: float
+
+
+@dataclass(frozen=True)
+class RailRun:
+    """One piece of rail on the wall, from ``x0_mm`` to ``x1_mm``, its top edge at ``z_top_mm``."""
+
+    name: str
+    z_top_mm: float
+    x0_mm: float
+    x1_mm: float
+
+    @property
+    def length_mm(self) -> float:
+        """Return the length to cut."""
+        return self.x1_mm - self.x0_mm
+
+
+@dataclass(frozen=True)
+class Scores:
+    """What an arrangement costs, part by part; less is better."""
+
+    reach: float
+    raised_mass: float
+    rail_count: float
+    rail_length: float
+    groups: float
+
+    @property
+    def total(self) -> float:
+        """Return the sum of the parts."""
+        return self.reach + self.raised_mass + self.rail_count + self.rail_length + self.groups
+
+
+@dataclass(frozen=True)
+class LeftOver:
+    """An item without a place, why, and which single changes were found to give it one."""
+
+    key: str
+    reason: str
+    helps: tuple[str, ...]
+
+    @property
+    def sentence(self) -> str:
+        """Return the whole finding in plain words."""
+        if not self.helps:
+            return f"{self.reason} None of the single changes that were tried gives it a place."
+        return f"{self.reason} It finds a place with {' or with '.join(self.helps)}."
+
+
+@dataclass(frozen=True)
+class Arrangement:
+    """Where everything hangs.
+
+    Args:
+        places: One place for each item that found one, sorted by key.
+        rails: The rails, from top to bottom and from left to right.
+        scores: What it costs.
+        left_over: The items without a place, sorted by key.
+    """
+
+    places: tuple[Place, ...]
+    rails: tuple[RailRun, ...]
+    scores: Scores
+    left_over: tuple[LeftOver, ...] = ()

@@ -1,0 +1,122 @@
+"""Cutting the rails to what hangs on them, and where their screws meet studs."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+
+from cleatwright.wall.model import Item, Place, RailRule, RailRun, WallSpace
+
+Span = tuple[float, float]
+SLACK_MM = 0.02
+
+
+@dataclass(frozen=True)
+class StudCrossing:
+    """The x of the studs behind one rail, from left to right."""
+
+    rail: str
+    studs_mm: tuple[float, ...]
+
+
+def stud_crossings(
+    space: WallSpace, runs: Iterable[RailRun], *, end_mm: float = 0.0
+) -> tuple[StudCrossing, ...]:
+    """Return for each rail the studs it crosses at least ``end_mm`` (>= 0) away from its ends."""
+    return tuple(
+        StudCrossing(
+            run.name,
+            tuple(
+                x for x in sorted(space.studs_mm) if run.x0_mm + end_mm <= x <= run.x1_mm - end_mm
+            ),
+        )
+        for run in runs
+    )
+
+
+def cut_rails(
+    space: WallSpace, rule: RailRule, items: Mapping[str, Item], places: Sequence[Place]
+) -> tuple[RailRun, ...]:
+    """Return the rails that the placed items need, each a little longer than its plates.
+
+    Two stretches with a short hole become one piece where nothing lies in the hole.
+    """
+    plates: defaultdict[float, list[Span]] = defaultdict(list)
+    for place in places:
+        item = items[place.key]
+        if item.on_rail:
+            plates[place.z_mm].append((place.x_mm, place.x_mm + item.width_mm))
+    heights = sorted(plates, reverse=True)
+    runs = {z: _joined(sorted(plates[z]), 0.0, ()) for z in heights}
+    for z in heights:
+        free_of = _bars(space, rule, items, places, z) + _near(rule, runs, z)
+        runs[z] = _joined(runs[z], rule.merge_mm, free_of)
+    for z in heights:
+        free_of = _bars(space, rule, items, places, z) + _near(rule, runs, z)
+        longer: list[Span] = []
+        for k, (x0, x1) in enumerate(runs[z]):
+            left = max([0.0, *(b for _, b in free_of if b <= x0 + SLACK_MM)])
+            right = min([space.width_mm, *(a for a, _ in free_of if a >= x1 - SLACK_MM)])
+            if longer:
+                left = max(left, longer[-1][1])
+            if k + 1 < len(runs[z]):
+                right = min(right, runs[z][k + 1][0])
+            longer.append(
+                (
+                    min(x0, max(left, x0 - rule.end_room_mm)),
+                    max(x1, min(right, x1 + rule.end_room_mm)),
+                )
+            )
+        runs[z] = longer
+    pieces = [(z + rule.edge_above_mm, x0, x1) for z in heights for x0, x1 in runs[z]]
+    return tuple(
+        RailRun(f"R{k}", z_top_mm=top, x0_mm=x0, x1_mm=x1)
+        for k, (top, x0, x1) in enumerate(pieces, start=1)
+    )
+
+
+def _joined(spans: Sequence[Span], hole_mm: float, free_of: Sequence[Span]) -> list[Span]:
+    joined: list[Span] = []
+    for x0, x1 in spans:
+        if joined:
+            a, b = joined[-1]
+            blocked = any(p < x0 and q > b for p, q in free_of)
+            if x0 - b <= hole_mm + SLACK_MM and (not blocked or x0 - b <= SLACK_MM):
+                joined[-1] = (a, max(b, x1))
+                continue
+        joined.append((x0, x1))
+    return joined
+
+
+def _bars(
+    space: WallSpace,
+    rule: RailRule,
+    items: Mapping[str, Item],
+    places: Sequence[Place],
+    z: float,
+) -> list[Span]:
+    """Return the stretches that a rail for hang height ``z`` must leave free."""
+    high = z + rule.edge_above_mm
+    low = high - rule.height_mm
+    bars = [(b.x_mm, b.right_mm) for b in space.obstacles if b.z_mm < high and b.top_mm > low]
+    for place in places:
+        item = items[place.key]
+        if not item.on_rail and place.z_mm - item.down_mm < high and place.z_mm + item.up_mm > low:
+            left = place.x_mm - item.side_left_mm
+            bars.append((left, left + item.whole_width_mm))
+        bears = item.on_rail and place.z_mm != z
+        if bears and place.z_mm - item.rail_depth_mm < high and place.z_mm > low:
+            bars.append((place.x_mm, place.x_mm + item.width_mm))
+    return bars
+
+
+def _near(rule: RailRule, runs: Mapping[float, Sequence[Span]], z: float) -> list[Span]:
+    """Return the stretches of rails at other heights that are too near to be passed."""
+    reach_mm = rule.height_mm + rule.min_gap_mm
+    return [
+        span
+        for other in sorted(runs)
+        if other != z and abs(other - z) < reach_mm - SLACK_MM
+        for span in runs[other]
+    ]

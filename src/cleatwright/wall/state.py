@@ -1,0 +1,259 @@
+"""A partial arrangement during the search, and the best place for one more item in it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from cleatwright.wall.problem import FAR, GRID, Bools, Ints, Problem
+
+NONE = -1
+
+
+@dataclass(frozen=True)
+class Spot:
+    """A place: whole left edge, hang height, rail row or -1, and what the item costs by itself."""
+
+    x: int
+    z: int
+    row: int
+    paid: int
+
+
+@dataclass
+class State:
+    """Rectangles of the items that stand; those that do not are far away and inside out.
+
+    Args:
+        box: Whole rectangles x0, x1, z0, z1, array ``(n, 4)``.
+        bar: What a rail at another height may not cross: for an item on a rail its
+            plate down to where it bears, else its whole rectangle; array ``(n, 4)``.
+        z: Hang heights, array ``(n,)``.
+        row: Index of the rail row, or -1.
+        stands: Which items stand.
+        paid: What each standing item costs by itself, array ``(n,)``.
+        hull: First and last x of the plates on each rail row, array ``(rows, 2)``.
+    """
+
+    box: Ints
+    bar: Ints
+    z: Ints
+    row: Ints
+    stands: Bools
+    paid: Ints
+    hull: Ints
+
+    @staticmethod
+    def empty(p: Problem) -> State:
+        """Return the state in which nothing stands."""
+        n = len(p.items)
+        nowhere = np.array([FAR, -FAR, FAR, -FAR], dtype=np.int64)
+        return State(
+            box=np.tile(nowhere, (n, 1)),
+            bar=np.tile(nowhere, (n, 1)),
+            z=np.zeros(n, dtype=np.int64),
+            row=np.full(n, NONE, dtype=np.int64),
+            stands=np.zeros(n, dtype=np.bool_),
+            paid=np.zeros(n, dtype=np.int64),
+            hull=np.tile(nowhere[:2], (len(p.rails), 1)),
+        )
+
+    def copy(self) -> State:
+        """Return a state that shares nothing with this one."""
+        return State(
+            self.box.copy(),
+            self.bar.copy(),
+            self.z.copy(),
+            self.row.copy(),
+            self.stands.copy(),
+            self.paid.copy(),
+            self.hull.copy(),
+        )
+
+    def put(self, p: Problem, i: int, spot: Spot) -> None:
+        """Let item ``i`` stand at the spot."""
+        x, z, row = spot.x, spot.z, spot.row
+        self.box[i] = x, x + p.whole[i], z - p.down[i], z + p.up[i]
+        self.z[i], self.row[i], self.stands[i] = z, row, True
+        self.paid[i] = spot.paid
+        if row == NONE:
+            self.bar[i] = self.box[i]
+            return
+        left = x + p.left[i]
+        self.bar[i] = left, left + p.plate[i], z - p.bear[i], z
+        self.hull[row, 0] = min(self.hull[row, 0], left)
+        self.hull[row, 1] = max(self.hull[row, 1], left + p.plate[i])
+
+    def take(self, which: Ints) -> None:
+        """Take the items away."""
+        rows = np.unique(self.row[which])
+        self.box[which] = self.bar[which] = FAR, -FAR, FAR, -FAR
+        self.stands[which] = False
+        self.row[which] = NONE
+        self.paid[which] = 0
+        for row in rows[rows != NONE]:
+            on = self.bar[self.row == row]
+            self.hull[row] = (on[:, 0].min(), on[:, 1].max()) if len(on) else (FAR, -FAR)
+
+    def cost(self, p: Problem) -> int:
+        """Return the cost of what stands, in units of cost."""
+        used = self.hull[self.hull[:, 0] < FAR]
+        # a rail that an obstacle interrupts stays one rail
+        heights = np.unique(p.rails.z[self.hull[:, 0] < FAR])
+        total = p.rail_cost * len(heights) + p.length_cost * int((used[:, 1] - used[:, 0]).sum())
+        total += int(self.paid.sum())
+        for low_x, high_x, low_z, high_z in self.group_boxes(p):
+            if low_x < FAR:
+                total += p.group_cost * int(high_x - low_x + high_z - low_z)
+        return total
+
+    def group_boxes(self, p: Problem) -> Ints:
+        """Return x0, x1, lowest and highest hang height of each group, array ``(groups, 4)``."""
+        boxes = np.tile(np.array([FAR, -FAR, FAR, -FAR], dtype=np.int64), (p.group_count, 1))
+        ours = np.flatnonzero(self.stands & (p.group != NONE))
+        group = p.group[ours]
+        np.minimum.at(boxes[:, 0], group, self.box[ours, 0])
+        np.maximum.at(boxes[:, 1], group, self.box[ours, 1])
+        np.minimum.at(boxes[:, 2], group, self.z[ours])
+        np.maximum.at(boxes[:, 3], group, self.z[ours])
+        return boxes
+
+
+@dataclass(frozen=True, eq=False)
+class Spots:
+    """Every spot that was tried for one item: rows by candidates.
+
+    Args:
+        z: Hang height of each row.
+        row: Index of each row.
+        x: Left edges.
+        cost: What each spot adds to the cost, array ``(rows, candidates)``.
+        free: Which spots break no rule, the same shape.
+    """
+
+    z: Ints
+    row: Ints
+    x: Ints
+    cost: Ints
+    free: Bools
+
+
+def spots(p: Problem, s: State, i: int, *, closed: int = NONE) -> Spots:
+    """Return the spots for item ``i``; ``closed`` is a rail height not to use."""
+    rows = p.rows_of(i)
+    pick = p.usable[i]
+    if closed != NONE and p.items[i].on_rail:
+        pick = pick[rows.z[pick] != closed]
+    x = _candidates(p, s, i)
+    z = rows.z[pick]
+    obstacles = np.concatenate((s.box, p.obstacles))
+    hits = _meets(z - p.down[i], z + p.up[i], x, x + p.whole[i], obstacles) > 0
+    if p.items[i].on_rail:
+        cost = _rail_cost(p, s, i, pick=pick, x=x, hits=hits)
+    else:
+        used = np.flatnonzero(s.hull[:, 0] < FAR)
+        strips = np.column_stack((s.hull[used], p.rails.low[used], p.rails.high[used]))
+        hits |= _meets(z - p.down[i], z + p.up[i], x, x + p.whole[i], strips) > 0
+        cost = p.unary[i][pick][:, None]
+    return Spots(z, pick, x, cost + _group_cost(p, s, i, z=z, x=x), ~hits)
+
+
+def cheapest(p: Problem, i: int, found: Spots, worth: NDArray[np.float64]) -> Spot | None:
+    """Return the free spot of least ``worth``, the first of equals, or None."""
+    if not found.free.any():
+        return None
+    at = int(np.where(found.free, worth, np.inf).argmin())
+    k, c = divmod(at, len(found.x))
+    row = int(found.row[k])
+    return Spot(
+        x=int(found.x[c]),
+        z=int(found.z[k]),
+        row=row if p.items[i].on_rail else NONE,
+        paid=int(p.unary[i][row]),
+    )
+
+
+def _candidates(p: Problem, s: State, i: int) -> Ints:
+    """Return the left edges worth trying: against every edge, on the grid of the plate's left."""
+    used = s.hull[s.hull[:, 0] < FAR]
+    boxes = s.box[s.stands]
+    mates = s.box[s.stands & (p.group == p.group[i])] if p.group[i] != NONE else boxes[:0]
+    left, whole = int(p.left[i]), int(p.whole[i])
+    starts = np.concatenate(
+        (
+            np.array([0], dtype=np.int64),
+            boxes[:, 1],
+            p.obstacles[:, 1],
+            used[:, 1] - left,
+            mates[:, 0],
+        )
+    )
+    ends = np.concatenate(
+        (
+            np.array([p.width], dtype=np.int64),
+            boxes[:, 0],
+            p.obstacles[:, 0],
+            used[:, 0] - left + whole - int(p.plate[i]),
+            mates[:, 1],
+        )
+    )
+    from_left = -(-(starts + left) // GRID) * GRID
+    from_right = (ends - whole + left) // GRID * GRID
+    x = np.unique(np.concatenate((from_left, from_right))) - left
+    return x[(x >= 0) & (x + whole <= p.width)]
+
+
+def _meets(low: Ints, high: Ints, x0: Ints, x1: Ints, boxes: Ints) -> NDArray[np.float32]:
+    """Return how many boxes each row and candidate meets, array ``(rows, candidates)``."""
+    tall = (low[:, None] < boxes[:, 3]) & (high[:, None] > boxes[:, 2])
+    wide = (x0[:, None] < boxes[:, 1]) & (x1[:, None] > boxes[:, 0])
+    return tall.astype(np.float32) @ wide.T.astype(np.float32)
+
+
+def _rail_cost(p: Problem, s: State, i: int, *, pick: Ints, x: Ints, hits: Bools) -> Ints:
+    """Return the cost on each rail and mark in ``hits`` where a rail cannot be."""
+    a = x + p.left[i]
+    b = a + p.plate[i]
+    r = p.rails
+    z, low, high = r.z[pick], r.low[pick], r.high[pick]
+    used = np.flatnonzero(s.hull[:, 0] < FAR)
+    rails = np.column_stack((s.hull[used], r.low[used] - p.gap, r.high[used] + p.gap))
+    bars = np.concatenate((s.bar, rails))
+    height = np.concatenate((np.where(s.row == NONE, -FAR, s.z), r.z[used]))
+    other = z[:, None] != height
+    tall = (low[:, None] < bars[:, 3]) & (high[:, None] > bars[:, 2]) & other
+    first, last = s.hull[pick, 0], s.hull[pick, 1]
+    open_already = first < FAR
+    # no bar crosses the rail as it is, so each lies to its left or to its right
+    left_of = tall & (bars[:, 1] <= first[:, None])
+    right_of = tall & (bars[:, 0] >= last[:, None])
+    from_x = np.where(left_of, bars[:, 1], -FAR).max(axis=1, initial=-FAR)
+    to_x = np.where(right_of, bars[:, 0], FAR).min(axis=1, initial=FAR)
+    from_x = np.where(open_already, np.maximum(from_x, r.from_x[pick]), r.from_x[pick])
+    to_x = np.where(open_already, np.minimum(to_x, r.to_x[pick]), r.to_x[pick])
+    hits |= (a < from_x[:, None]) | (b > to_x[:, None])
+    # the item itself must not bear on a rail at another height
+    n = len(s.z)
+    tall[:, n:] |= (
+        ((z - p.bear[i])[:, None] < r.high[used]) & (z[:, None] > r.low[used]) & other[:, n:]
+    )
+    wide = (a[:, None] < bars[:, 1]) & (b[:, None] > bars[:, 0])
+    hits |= (tall.astype(np.float32) @ wide.T.astype(np.float32)) > 0
+    now = np.where(open_already, last - first, 0)
+    then = np.maximum(last[:, None], b) - np.minimum(first[:, None], a)
+    opened = np.where(np.isin(z, r.z[used]), 0, p.rail_cost)
+    fixed_part = p.unary[i][pick] + opened - p.length_cost * now
+    return fixed_part[:, None] + p.length_cost * then
+
+
+def _group_cost(p: Problem, s: State, i: int, *, z: Ints, x: Ints) -> Ints:
+    mates = s.stands & (p.group == p.group[i])
+    if p.group[i] == NONE or not mates.any():
+        return np.zeros((len(z), len(x)), dtype=np.int64)
+    x0, x1 = s.box[mates, 0].min(), s.box[mates, 1].max()
+    z0, z1 = s.z[mates].min(), s.z[mates].max()
+    wide = np.maximum(x1, x + p.whole[i]) - np.minimum(x0, x) - (x1 - x0)
+    tall = np.maximum(z1, z) - np.minimum(z0, z) - (z1 - z0)
+    return p.group_cost * (tall[:, None] + wide)

@@ -1,0 +1,334 @@
+"""Arranging against exhaustive search, planted perfect walls and a published packing."""
+
+import itertools
+import os
+import random
+import subprocess
+import sys
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from cleatwright.base.errors import Cancelled, WallError
+from cleatwright.wall.arrange import arrange, require_all
+from cleatwright.wall.conflicts import conflicts
+from cleatwright.wall.model import Arrangement, Box, Item, Place, RailRule, WallSpace
+from cleatwright.wall.rails import cut_rails, stud_crossings
+from cleatwright.wall.reach import Weights, reach_band
+from cleatwright.wall.remedies import find_help
+from cleatwright.wall.score import score
+
+RULE = RailRule(18.0, 80.0, 50.0)
+GROUPS = ("", "cutting", "measuring", "gripping")
+
+
+def some_items(seed: int, count: int) -> tuple[Item, ...]:
+    r = random.Random(seed)  # noqa: S311 - a repeatable example, not a secret
+    return tuple(
+        Item(
+            f"h{k:02}",
+            width_mm=r.randrange(40, 260, 5),
+            up_mm=r.randrange(40, 110, 5),
+            down_mm=r.randrange(80, 320, 5),
+            mass_kg=r.choice((0.2, 1.0, 4.0)),
+            use=r.choice(("daily", "weekly", "seldom")),
+            group=r.choice(GROUPS),
+            on_rail=r.random() > 0.15,
+            side_left_mm=r.choice((0.0, 12.5)),
+            rail_depth_mm=60.0,
+        )
+        for k in range(count)
+    )
+
+
+ITEMS = st.builds(
+    lambda key, width, up, down, side, on_rail, depth, use, group: Item(
+        key,
+        width_mm=width,
+        up_mm=up,
+        down_mm=down,
+        side_right_mm=side,
+        on_rail=on_rail,
+        rail_depth_mm=depth,
+        use=use,
+        group=group,
+    ),
+    st.integers(0, 10**6).map(str),
+    st.floats(20.0, 400.0),
+    st.floats(0.0, 120.0),
+    st.floats(5.0, 400.0),
+    st.sampled_from((0.0, 7.3)),
+    st.booleans(),
+    st.sampled_from((0.0, 60.0, 150.0)),
+    st.sampled_from(("daily", "weekly", "seldom")),
+    st.sampled_from(GROUPS),
+)
+
+
+@settings(deadline=None, max_examples=40)
+@given(
+    st.lists(ITEMS, min_size=0, max_size=12, unique_by=lambda item: item.key),
+    st.floats(300.0, 1500.0),
+    st.floats(150.0, 1200.0),
+    st.booleans(),
+    st.integers(0, 5),
+    st.sampled_from((0.0, 6.5)),
+)
+def test_no_arrangement_has_a_conflict(
+    items: list[Item], width: float, height: float, socket: bool, seed: int, edge: float
+) -> None:
+    box = Box("socket", width * 0.4, height * 0.3, 77.7, 63.1)
+    space = WallSpace(width, height, 700.0, obstacles=(box,) if socket else ())
+    rule = RailRule(18.0, 80.0, 40.0, edge_above_mm=edge, merge_mm=150.0)
+    result = arrange(space, rule, items, seed=seed, rounds=15)
+    assert conflicts(space, rule, items, result) == ()
+
+
+def exhaustive(
+    space: WallSpace, rule: RailRule, items: tuple[Item, ...], step: int
+) -> float | None:
+    """Return the least total over every place on a coarse grid, or None when there is none."""
+    known = {item.key: item for item in items}
+    best = None
+    spots = [
+        [
+            Place(item.key, x + item.side_left_mm, z)
+            for x in range(0, int(space.width_mm - item.whole_width_mm) + 1, step)
+            for z in range(0, int(space.height_mm) + 1, step)
+            if z >= item.down_mm and z + item.up_mm <= space.height_mm
+        ]
+        for item in items
+    ]
+    for places in itertools.product(*spots):
+        rails = cut_rails(space, rule, known, places)
+        costs = score(
+            places,
+            rails,
+            known,
+            floor_gap_mm=space.floor_gap_mm,
+            band=reach_band(),
+            weights=Weights(),
+        )
+        if best is not None and costs.total >= best:
+            continue
+        if not conflicts(space, rule, items, Arrangement(places, rails, costs)):
+            best = costs.total
+    return best
+
+
+@pytest.mark.parametrize("seed", range(10))
+def test_a_tiny_wall_is_arranged_as_well_as_by_exhaustive_search(seed: int) -> None:
+    r = random.Random(seed)  # noqa: S311 - a repeatable example, not a secret
+    rule = RailRule(18.0, 40.0, 10.0, end_room_mm=0.0, merge_mm=1e4)
+    space = WallSpace(250.0, 300.0, 1000.0, obstacles=(Box("pipe", 100.0, 0.0, 50.0, 100.0),))
+    items = tuple(
+        Item(
+            f"h{k}",
+            width_mm=r.choice((50.0, 100.0, 150.0)),
+            up_mm=50.0,
+            down_mm=r.choice((50.0, 100.0)),
+            use=r.choice(("daily", "seldom")),
+            mass_kg=r.choice((0.0, 3.0)),
+            group=r.choice(("", "one")),
+            on_rail=r.random() > 0.3,
+            rail_depth_mm=30.0,
+        )
+        for k in range(3)
+    )
+    best = exhaustive(space, rule, items, 50)
+    result = arrange(space, rule, items, rounds=80)
+    # every measure is a multiple of 50 mm, so the coarse grid misses no way to fit
+    assert bool(result.left_over) == (best is None)
+    if best is not None:
+        assert result.scores.total <= best + 1e-6
+
+
+def test_a_wall_that_exhaustive_search_cannot_fill_is_not_filled() -> None:
+    space = WallSpace(200.0, 200.0)
+    rule = RailRule(18.0, 40.0, 10.0)
+    items = tuple(Item(f"h{k}", 150.0, 50.0, 50.0) for k in range(3))
+    assert exhaustive(space, rule, items, 50) is None
+    assert len(arrange(space, rule, items, rounds=30).left_over) == 1
+
+
+@pytest.mark.parametrize("seed", range(4))
+def test_a_planted_perfect_wall_is_filled_to_the_last_millimetre(seed: int) -> None:
+    """Three rows of equal height are each cut into random widths: nothing may be left over."""
+    r = random.Random(seed)  # noqa: S311 - a repeatable example, not a secret
+    items = []
+    for row in range(3):
+        cuts = sorted({0, 1200, *(r.randrange(60, 1141, 60) for _ in range(5))})
+        items += [
+            Item(f"r{row}-{k}", float(b - a), 50.0, 250.0, rail_depth_mm=70.0)
+            for k, (a, b) in enumerate(itertools.pairwise(cuts))
+        ]
+    space = WallSpace(1200.0, 900.0, 700.0)
+    result = arrange(space, RULE, items, rounds=400)
+    assert result.left_over == ()
+    assert conflicts(space, RULE, items, result) == ()
+    assert sum(run.length_mm for run in result.rails) == pytest.approx(3 * 1200.0)
+
+
+def test_the_squared_rectangle_of_order_nine_is_never_packed_with_an_overlap() -> None:
+    """Squares 1 to 18 that tile 33 × 32 (Moroń 1925, from memory), ten millimetres a unit."""
+    sides = (1, 4, 7, 8, 9, 10, 14, 15, 18)
+    assert sum(side**2 for side in sides) == 33 * 32
+    items = tuple(
+        Item(f"s{side:02}", 10.0 * side, 0.0, 10.0 * side, on_rail=False) for side in sides
+    )
+    space, rule = WallSpace(330.0, 320.0), RailRule(18.0, 80.0, 50.0, step_mm=10.0)
+    result = arrange(space, rule, items, rounds=300)
+    assert conflicts(space, rule, items, result) == ()
+    assert len(result.places) + len(result.left_over) == len(sides)
+    assert len(result.left_over) <= 2
+
+
+def test_improvement_never_makes_it_worse_and_pays_on_forty_holders() -> None:
+    space = WallSpace(2400.0, 1500.0, 600.0, obstacles=(Box("socket", 960.0, 750.0, 90.0, 90.0),))
+    items = some_items(1, 40)
+    first = arrange(space, RULE, items, rounds=0)
+    better = arrange(space, RULE, items, rounds=150)
+    assert not first.left_over
+    assert not better.left_over
+    assert better.scores.total < 0.95 * first.scores.total
+    assert conflicts(space, RULE, items, better) == ()
+
+
+def test_the_order_of_the_items_does_not_matter() -> None:
+    space, items = WallSpace(1500.0, 900.0, 700.0), some_items(3, 14)
+    assert arrange(space, RULE, items, rounds=30) == arrange(space, RULE, items[::-1], rounds=30)
+
+
+def test_another_process_with_another_hash_seed_gives_the_same_wall() -> None:
+    code = (
+        "import sys; sys.path.insert(0, sys.argv[1]);"
+        "from test_arrange import *;"
+        "print(arrange(WallSpace(1500.0, 900.0, 700.0), RULE, some_items(3, 14), rounds=40))"
+    )
+    here = os.path.dirname(__file__)  # noqa: PTH120 - it goes into sys.path as text
+    outputs = {
+        subprocess.run(  # noqa: S603 - our own interpreter and code
+            [sys.executable, "-c", code, here],
+            env={**os.environ, "PYTHONHASHSEED": seed},
+            capture_output=True,
+            text=True,
+            check=True,
+        ).stdout
+        for seed in ("1", "77")
+    }
+    assert len(outputs) == 1
+    assert "Place(key='h00'" in outputs.pop()
+
+
+def test_fixed_places_are_kept_to_the_last_digit() -> None:
+    items = (
+        Item("a", 100.0, 50.0, 150.0, fixed=(333.33, 512.345)),
+        Item("b", 100.0, 50.0, 50.0, on_rail=False, fixed=(700.001, 203.7)),
+        *some_items(5, 8),
+    )
+    space = WallSpace(1600.0, 1000.0, 700.0)
+    result = arrange(space, RULE, items, rounds=30)
+    assert Place("a", 333.33, 512.345) in result.places
+    assert Place("b", 700.001, 203.7) in result.places
+    assert conflicts(space, RULE, items, result) == ()
+
+
+@pytest.mark.parametrize(
+    ("items", "space", "words"),
+    [
+        (
+            (
+                Item("saw", 100.0, 50.0, 50.0, fixed=(0.0, 300.0)),
+                Item("plane", 100.0, 50.0, 50.0, fixed=(90.0, 300.0)),
+            ),
+            WallSpace(500.0, 500.0),
+            ("saw", "plane", "overlap"),
+        ),
+        (
+            (Item("saw", 100.0, 50.0, 50.0, fixed=(450.0, 300.0)),),
+            WallSpace(500.0, 500.0),
+            ("saw", "beyond the edge"),
+        ),
+        (
+            (Item("saw", 100.0, 5.0, 5.0, fixed=(0.0, 300.0)),),
+            WallSpace(500.0, 500.0, obstacles=(Box("tap", 20.0, 230.0, 50.0, 30.0),)),
+            ("R1", "tap"),
+        ),
+        ((), WallSpace(500.0, 500.0, obstacles=(Box("tap", 460.0, 0.0, 50.0, 30.0),)), ("tap",)),
+        ((Item("x", 9.0, 9.0, 9.0), Item("x", 9.0, 9.0, 9.0)), WallSpace(500.0, 500.0), ("x",)),
+    ],
+)
+def test_what_cannot_be_is_refused_by_name(
+    items: tuple[Item, ...], space: WallSpace, words: tuple[str, ...]
+) -> None:
+    with pytest.raises(WallError) as caught:
+        arrange(space, RULE, items, rounds=0)
+    assert all(word in caught.value.sentence for word in words)
+
+
+def test_an_item_larger_than_the_wall_is_left_over_with_both_numbers() -> None:
+    items = (Item("long", 900.0, 50.0, 50.0), Item("tall", 90.0, 50.0, 700.0))
+    result = arrange(WallSpace(800.0, 600.0), RULE, items, rounds=5)
+    long, tall = result.left_over
+    assert "900 mm wide" in long.reason
+    assert "800 mm wide" in long.reason
+    assert "750 mm of height" in tall.reason
+    with pytest.raises(WallError, match="long"):
+        require_all(result)
+
+
+def test_help_names_the_smallest_change_that_was_found_to_work() -> None:
+    """Two plates of 300 mm beside each other need 600 mm: 500 mm and 25 % more."""
+    items = (
+        Item("a", 300.0, 40.0, 80.0, fixed=(0.0, 80.0)),
+        Item("b", 300.0, 40.0, 80.0),
+    )
+    space = WallSpace(500.0, 120.0)
+    result = find_help(space, RULE, items, arrange(space, RULE, items, rounds=10))
+    (left,) = result.left_over
+    assert left.key == "b"
+    assert left.helps == ("a wall 25 % wider (625 mm)",)
+    assert "625 mm" in left.sentence
+    assert find_help(space, RULE, items[:1], arrange(space, RULE, items[:1])).left_over == ()
+
+
+def test_a_finer_step_is_offered_when_it_gives_room() -> None:
+    """Rails at multiples of 50 mm miss the one height that fits, 75 mm."""
+    items = (Item("a", 100.0, 25.0, 75.0),)
+    space, rule = WallSpace(200.0, 100.0), RailRule(18.0, 60.0, 50.0)
+    (left,) = find_help(space, rule, items, arrange(space, rule, items)).left_over
+    assert "rail heights in steps of 25 mm" in left.helps
+
+
+def test_the_person_can_stop_it() -> None:
+    def stop(done: int, of: int) -> None:
+        raise Cancelled(f"stopped at round {done} of {of}")
+
+    with pytest.raises(Cancelled):
+        arrange(WallSpace(900.0, 900.0), RULE, some_items(2, 3), rounds=3, progress=stop)
+
+
+def test_rails_span_their_plates_and_skip_long_holes() -> None:
+    space = WallSpace(2000.0, 500.0, studs_mm=(100.0, 500.0, 900.0, 1300.0, 1700.0))
+    items = {k: Item(k, 100.0, 40.0, 60.0) for k in "abc"}
+    places = (Place("a", 10.0, 300.0), Place("b", 450.0, 300.0), Place("c", 1500.0, 300.0))
+    first, second = cut_rails(space, RULE, items, places)
+    assert (first.x0_mm, first.x1_mm) == (0.0, 570.0)
+    assert (second.x0_mm, second.x1_mm, second.z_top_mm) == (1480.0, 1620.0, 300.0)
+    crossing = stud_crossings(space, (first, second))
+    assert [c.studs_mm for c in crossing] == [(100.0, 500.0), ()]
+
+
+def test_score_parts_add_up_by_hand() -> None:
+    """Band 1102.5 to 1431.5 mm: one daily holder 68.5 mm above it, 2 kg at 1500 mm."""
+    items = {"a": Item("a", 100.0, 40.0, 60.0, mass_kg=2.0, use="daily", group="g")}
+    places = (Place("a", 0.0, 500.0),)
+    rails = cut_rails(WallSpace(800.0, 800.0, 1000.0), RULE, items, places)
+    parts = score(places, rails, items, floor_gap_mm=1000.0, band=reach_band(), weights=Weights())
+    assert parts.reach == pytest.approx(10 * 6.85)
+    assert parts.raised_mass == pytest.approx(3 * 2 * 40)
+    assert parts.rail_count == pytest.approx(200)
+    assert parts.rail_length == pytest.approx(0.5 * 12)
+    assert parts.groups == pytest.approx(10)
+    assert parts.total == pytest.approx(68.5 + 240 + 200 + 6 + 10)

@@ -1,0 +1,78 @@
+"""The verifier finds each kind of fault, one at a time, in a small wall made by hand."""
+
+from dataclasses import replace
+
+import pytest
+
+from cleatwright.wall.conflicts import conflicts
+from cleatwright.wall.model import (
+    Arrangement,
+    Box,
+    Item,
+    LeftOver,
+    Place,
+    RailRule,
+    RailRun,
+    Scores,
+    WallSpace,
+)
+
+NOTHING = Scores(0.0, 0.0, 0.0, 0.0, 0.0)
+SPACE = WallSpace(1000.0, 800.0, obstacles=(Box("socket", 800.0, 300.0, 80.0, 80.0),))
+RULE = RailRule(18.0, 80.0, 50.0)
+ITEMS = (
+    Item("chisels", 200.0, 50.0, 150.0, rail_depth_mm=70.0),
+    Item("pliers", 100.0, 50.0, 150.0, side_right_mm=20.0, rail_depth_mm=70.0),
+    Item("vice", 150.0, 60.0, 60.0, on_rail=False),
+    Item("saws", 150.0, 50.0, 200.0, rail_depth_mm=70.0, fixed=(500.0, 250.0)),
+)
+PLACES = (
+    Place("chisels", 100.0, 600.0),
+    Place("pliers", 300.0, 600.0),
+    Place("saws", 500.0, 250.0),
+    Place("vice", 50.0, 250.0),
+)
+RAILS = (RailRun("R1", 600.0, 80.0, 420.0), RailRun("R2", 250.0, 480.0, 670.0))
+SOUND = Arrangement(PLACES, RAILS, NOTHING)
+
+
+def moved(key: str, x: float, z: float) -> Arrangement:
+    places = tuple(Place(key, x, z) if p.key == key else p for p in PLACES)
+    return replace(SOUND, places=places)
+
+
+def railed(*rails: RailRun) -> Arrangement:
+    return replace(SOUND, rails=rails)
+
+
+def test_the_sound_wall_has_no_conflict() -> None:
+    assert conflicts(SPACE, RULE, ITEMS, SOUND) == ()
+
+
+@pytest.mark.parametrize(
+    ("wrong", "words"),
+    [
+        (moved("pliers", 290.0, 600.0), '"chisels" and "pliers" overlap'),
+        (moved("vice", 50.0, 400.0), '"chisels" and "vice" overlap'),
+        (moved("vice", 700.0, 350.0), 'overlaps the obstacle "socket"'),
+        (moved("vice", -5.0, 250.0), "beyond the edge of the wall"),
+        (moved("vice", 50.0, 50.0), "beyond the edge of the wall"),
+        (moved("saws", 505.0, 250.0), "was moved from its fixed place"),
+        (moved("chisels", 75.0, 600.0), "has no rail behind its whole plate"),
+        (moved("chisels", 100.0, 605.0), "has no rail behind its whole plate"),
+        (railed(RAILS[0], replace(RAILS[1], x0_mm=190.0)), "screwed flat"),
+        (railed(RAILS[0], replace(RAILS[1], x1_mm=1001.0)), "R2 reaches beyond"),
+        (railed(*RAILS, RailRun("R3", 320.0, 750.0, 850.0)), 'R3 crosses the obstacle "socket"'),
+        (railed(*RAILS, RailRun("R3", 700.0, 80.0, 200.0)), "R1 and R3 are 20 mm apart"),
+        (railed(*RAILS, RailRun("R3", 560.0, 150.0, 200.0)), '"chisels" bears on its own rail'),
+        (replace(SOUND, places=PLACES[1:]), '"chisels" is named 0 times'),
+        (replace(SOUND, left_over=(LeftOver("vice", "", ()),)), '"vice" is named 2 times'),
+        (replace(SOUND, places=(*PLACES, Place("ghost", 0.0, 0.0))), "no such holder"),
+    ],
+)
+def test_each_fault_is_named(wrong: Arrangement, words: str) -> None:
+    assert any(words in sentence for sentence in conflicts(SPACE, RULE, ITEMS, wrong))
+
+
+def test_touching_is_not_overlapping() -> None:
+    assert conflicts(SPACE, RULE, ITEMS, moved("vice", 0.0, 390.0)) == ()
