@@ -73,7 +73,7 @@ def _primitive(node: Prism | Revolved | Loft | Lettering) -> TopoDS_Shape:
         case Prism():
             return _prism(node)
         case Revolved():
-            profile = face(wire(node.profile, half_plane))
+            profile = face(node, wire(node.profile, half_plane))
             axis = gp_Ax1(gp_Pnt(0.0, 0.0, 0.0), gp_Dir(0.0, 0.0, 1.0))
             return BRepPrimAPI_MakeRevol(profile, axis).Shape()
         case Loft():
@@ -98,17 +98,18 @@ def _prism(node: Prism) -> TopoDS_Shape:
     region = node.region
     if not (low or high):
         holes = [wire(hole, level(0.0)) for hole in region.holes]
-        base = face(wire(region.outer, level(0.0)), holes)
+        base = face(node, wire(region.outer, level(0.0)), holes)
         return BRepPrimAPI_MakePrism(base, gp_Vec(0.0, 0.0, height)).Shape()
     levels = [(0.0, low), (low, 0.0), (height - high, 0.0), (height, high)]
     kept = [here for k, here in enumerate(levels) if k == 0 or here[0] - levels[k - 1][0] > 1e-9]
-    outer = stacked([wire(offset(region.outer, -inset), level(z)) for z, inset in kept])
-    if not region.holes:
-        return outer
-    holes = [
-        stacked([wire(offset(hole, inset), level(z)) for z, inset in kept]) for hole in region.holes
-    ]
-    return _boolean(BRepAlgoAPI_Cut(), node, [outer], holes)
+    outers = [wire(offset(region.outer, -inset), level(z)) for z, inset in kept]
+    holes = [[wire(offset(hole, inset), level(z)) for z, inset in kept] for hole in region.holes]
+    for sections in zip(outers, *holes, strict=True):
+        face(node, sections[0], sections[1:])
+    body = stacked(outers)
+    if not holes:
+        return body
+    return _boolean(BRepAlgoAPI_Cut(), node, [body], [stacked(hole) for hole in holes])
 
 
 def _loft(node: Loft) -> TopoDS_Shape:

@@ -29,7 +29,7 @@ def letters(node: Lettering) -> TopoDS_Shape:
     builder.MakeCompound(bodies)
     for outer in outers:
         inner = [wire(h, level(0.0)) for h in holes if _encloses(outer, h.corners[0])]
-        base = face(wire(outer, level(0.0)), inner)
+        base = face(node, wire(outer, level(0.0)), inner)
         builder.Add(bodies, BRepPrimAPI_MakePrism(base, gp_Vec(0.0, 0.0, node.depth_mm)).Shape())
     return bodies
 

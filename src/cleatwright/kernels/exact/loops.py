@@ -15,13 +15,16 @@ from OCP.BRepBuilderAPI import (
     BRepBuilderAPI_MakeVertex,
     BRepBuilderAPI_MakeWire,
 )
+from OCP.BRepCheck import BRepCheck_Analyzer
 from OCP.collections import Array1_gp_Pnt
 from OCP.GC import GC_MakeArcOfCircle
 from OCP.Geom import Geom_BezierCurve
 from OCP.gp import gp_Pnt
 from OCP.TopoDS import TopoDS, TopoDS_Edge, TopoDS_Face, TopoDS_Vertex, TopoDS_Wire
 
+from cleatwright.kernels.exact.measure import failure
 from cleatwright.shapes.outline import Edge, Outline, Point
+from cleatwright.shapes.solid import Solid
 
 Lift = Callable[[Point], gp_Pnt]
 _DEGREE = 14
@@ -51,12 +54,15 @@ def wire(outline: Outline, lift: Lift, *, free: Collection[int] = ()) -> TopoDS_
     return maker.Wire()
 
 
-def face(outer: TopoDS_Wire, holes: Collection[TopoDS_Wire] = ()) -> TopoDS_Face:
-    """Return the plane face inside a wire and outside the holes."""
+def face(node: Solid, outer: TopoDS_Wire, holes: Collection[TopoDS_Wire] = ()) -> TopoDS_Face:
+    """Return the plane face inside a wire and outside the holes; raises KernelError."""
     maker = BRepBuilderAPI_MakeFace(outer, OnlyPlane=True)
     for hole in holes:
         maker.Add(TopoDS.Wire(hole.Reversed()))
-    return maker.Face()
+    found = maker.Face()
+    if not BRepCheck_Analyzer(found).IsValid():
+        raise failure(node, "a section that crosses itself or its holes")
+    return found
 
 
 def _plain(edge: Edge, ends: tuple[TopoDS_Vertex, TopoDS_Vertex], lift: Lift) -> TopoDS_Edge:

@@ -7,6 +7,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 
 import manifold3d as m3
 import numpy as np
@@ -16,7 +17,14 @@ from cleatwright.kernels.api import CHORD_ERROR_MM
 from cleatwright.kernels.cache import ContentCache
 from cleatwright.kernels.lettering import letter_lines
 from cleatwright.kernels.mesh.body import MeshBody, transformed
-from cleatwright.kernels.mesh.rings import Level, loft_counts, sampled, shared_counts, stacked
+from cleatwright.kernels.mesh.rings import (
+    Level,
+    Points2,
+    loft_counts,
+    sampled,
+    shared_counts,
+    stacked,
+)
 from cleatwright.shapes.outline import Region
 from cleatwright.shapes.rounding import offset
 from cleatwright.shapes.solid import (
@@ -30,6 +38,9 @@ from cleatwright.shapes.solid import (
     Solid,
     Union,
 )
+
+# the library's plane sections lie on a grid of about 1e-8 mm
+_AREA_SLACK = 1e-6
 
 
 class MeshKernel:
@@ -64,7 +75,7 @@ class MeshKernel:
     def _build(self, solid: Solid) -> m3.Manifold:  # noqa: PLR0911 - one branch per node type
         match solid:
             case Placed():
-                return transformed(self._build(solid.solid), solid.motion)
+                return _checked(transformed(self._build(solid.solid), solid.motion), solid)
             case Union():
                 return self._union(solid)
             case Difference():
@@ -106,7 +117,7 @@ class MeshKernel:
     def _prism(self, node: Prism) -> m3.Manifold:
         height, low, high = node.height_mm, node.bottom_chamfer_mm, node.top_chamfer_mm
         if not (low or high):
-            return self._section(node.region).extrude(height)
+            return self._section(node.region, node).extrude(height)
         loops = node.region.loops
         insets: list[tuple[float, float]] = []
         if low:
@@ -123,27 +134,26 @@ class MeshKernel:
             shifted = [offset(loop, inset if k else -inset) for k, loop in enumerate(loops)]
             points = [sampled(loop, n) for loop, n in zip(shifted, counts, strict=True)]
             levels.append((z, points))
+            _sound_section(points, node)
         return stacked(levels)
 
-    def _section(self, region: Region) -> m3.CrossSection:
-        outer, *holes = [np.array(loop.polygon(self.chord_error_mm)) for loop in region.loops]
-        section = m3.CrossSection([outer, *(hole[::-1] for hole in holes)], m3.FillRule.Positive)
-        if section.is_empty():
-            raise KernelError("a region that encloses nothing", where="Region")
-        return section
+    def _section(self, region: Region, node: Solid) -> m3.CrossSection:
+        loops = [np.array(loop.polygon(self.chord_error_mm)) for loop in region.loops]
+        return _sound_section(loops, node)
 
     def _revolved(self, node: Revolved) -> m3.Manifold:
         radius = node.profile.bounds[2]
         step = 2.0 * math.acos(1.0 - min(1.0, self.chord_error_mm / radius))
         turns = 4 * max(2, math.ceil(2.0 * math.pi / min(step, math.pi / 4) / 4 - 1e-9))
-        profile = Region(node.profile)
-        return self._section(profile).revolve(turns)
+        return self._section(Region(node.profile), node).revolve(turns)
 
     def _loft(self, node: Loft) -> m3.Manifold:
         counts, steps = loft_counts(node.lower, node.upper, self.chord_error_mm)
         low, high = sampled(node.lower, counts), sampled(node.upper, counts)
         fractions = [k / steps for k in range(steps + 1)]
         levels = [(node.height_mm * t, [low * (1 - t) + high * t]) for t in fractions]
+        for _, loops in levels:
+            _sound_section(loops, node)
         return stacked(levels)
 
     def _lettering(self, node: Lettering) -> m3.Manifold:
@@ -152,6 +162,25 @@ class MeshKernel:
         # the font's outer loops run clockwise; the non-zero rule takes them either way
         section = m3.CrossSection(polygons, m3.FillRule.NonZero)
         return section.extrude(node.depth_mm)
+
+
+def _sound_section(loops: Sequence[Points2], node: Solid) -> m3.CrossSection:
+    """Return the section inside the first loop and outside the others, all counter-clockwise.
+
+    A loop that crosses itself or another, or a hole outside, encloses another area than its
+    corners say; the library would pass over it without a word.
+    """
+    outer, *holes = loops
+    section = m3.CrossSection([outer, *(hole[::-1] for hole in holes)], m3.FillRule.Positive)
+    wanted = _shoelace(outer) - sum(_shoelace(hole) for hole in holes)
+    if not abs(section.area() - wanted) <= _AREA_SLACK * max(1.0, wanted):
+        raise _failure(node, f"a section of {section.area():g} mm2 instead of {wanted:g} mm2")
+    return section
+
+
+def _shoelace(loop: Points2) -> float:
+    following = np.roll(loop, -1, axis=0)
+    return float(np.sum(loop[:, 0] * following[:, 1] - loop[:, 1] * following[:, 0])) / 2
 
 
 def _failure(node: Solid, what: str) -> KernelError:
