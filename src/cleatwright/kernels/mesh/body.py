@@ -92,15 +92,16 @@ class MeshBody:
         six_volumes = np.einsum("ij,ij->i", a, np.cross(b, c))
         centre = (six_volumes[:, None] * (a + b + c)).sum(axis=0) / 4.0 / six_volumes.sum()
         box = self._manifold.bounding_box()
-        pieces = len(self._manifold.decompose())
+        pieces = self._manifold.decompose()
         return BodyFacts(
             volume_mm3=self._manifold.volume(),
             area_mm2=self._manifold.surface_area(),
             centroid_mm=(float(centre[0]), float(centre[1]), float(centre[2])),
             bounds_mm=((box[0], box[1], box[2]), (box[3], box[4], box[5])),
             # the library counts one genus over all pieces: chi = 2 (pieces - genus)
-            genus=self._manifold.genus() + pieces - 1,
-            bodies=pieces,
+            genus=self._manifold.genus() + len(pieces) - 1,
+            # the skin of a cavity is a piece that is inside out
+            bodies=sum(piece.volume() > 0.0 for piece in pieces),
         )
 
     def placed(self, motion: Rigid) -> MeshBody:
