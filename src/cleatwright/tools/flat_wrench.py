@@ -18,7 +18,7 @@ from cleatwright.parts.grips import FlatEdge, Grip, Loop
 from cleatwright.parts.tool import ToolBody
 from cleatwright.shapes.outline import circle
 from cleatwright.shapes.solid import Solid, block
-from cleatwright.tools.kind import Kind, Measures
+from cleatwright.tools.kind import Kind, Measures, optional_mm
 from cleatwright.tools.material import STEEL
 from cleatwright.tools.pieces import (
     Lump,
@@ -44,11 +44,9 @@ class FlatWrenchMeasures(Measures):
     head_width_mm: float = Field(ge=6.0, le=150.0, description="across the bigger head")
     other_head_width_mm: float = Field(ge=5.0, le=150.0, description="across the smaller head")
     head_thickness_mm: float = Field(ge=1.0, le=50.0, description="through the thicker head")
-    opening_mm: float = Field(
-        0.0, ge=0.0, le=100.0, description="the size stamped on it; 0 if it has none"
-    )
-    ring_mm: float = Field(
-        0.0, ge=0.0, le=120.0, description="clear hole in the bigger head; 0 if that head is open"
+    opening_mm: float = optional_mm(1.0, 100.0, description="the size stamped on it")
+    ring_mm: float = optional_mm(
+        4.0, 120.0, description="clear hole in the bigger head, when that is a ring"
     )
 
     def faults(self) -> Iterator[str]:
@@ -105,7 +103,7 @@ def body(m: FlatWrenchMeasures, weighed_kg: float | None) -> ToolBody:
         upper = ring_sectors(outer_mm=m.head_width_mm, z_mm=top, count=SECTORS, **ring)
         free = free_opening_mm(m.ring_mm, count=SECTORS)
         grips.append(Loop(top + free / 2, free, free, m.head_thickness_mm))
-        shaft_top = straight[1]
+        shaft_top = top - m.ring_mm / 2
     mass_kg, com_mm = mass_and_centre(lumps, weighed_kg)
     plain = f"{short(m.shaft_width_mm)}×{short(m.shaft_thickness_mm)}"
     return ToolBody(

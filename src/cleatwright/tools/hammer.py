@@ -21,7 +21,7 @@ from cleatwright.parts.grips import Overhang
 from cleatwright.parts.tool import ToolBody
 from cleatwright.shapes.outline import rectangle
 from cleatwright.shapes.solid import Loft, block
-from cleatwright.tools.kind import Kind, Measures
+from cleatwright.tools.kind import Kind, Measures, optional_mm
 from cleatwright.tools.material import STEEL, WOOD
 from cleatwright.tools.pieces import Lump, mass_and_centre, short
 
@@ -51,8 +51,8 @@ class HammerMeasures(Measures):
     handle_width_mm: float = Field(
         ge=6.0, le=70.0, description="the handle's widest place, along the head"
     )
-    handle_depth_mm: float = Field(
-        0.0, ge=0.0, le=70.0, description="the same across the head; 0 if the handle is round"
+    handle_depth_mm: float = optional_mm(
+        6.0, 70.0, description="the same across the head, if the handle is not round"
     )
 
     def faults(self) -> Iterator[str]:

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
-from typing import Any
+from typing import Any, cast
 
-from pydantic import BaseModel, ConfigDict, model_validator
+from pydantic import BaseModel, ConfigDict, Field, model_validator
 
 from cleatwright.parts.tool import ToolBody
 
@@ -16,11 +16,23 @@ def measure_name(field: str) -> str:
     return field.removesuffix("_mm")
 
 
+def optional_mm(least_mm: float, most_mm: float, *, description: str) -> Any:
+    """Return the field of a feature that a tool may lack: 0, or at least ``least_mm``."""
+    return Field(
+        0.0,
+        ge=0.0,
+        le=most_mm,
+        description=f"{description}; 0 without",
+        json_schema_extra={"least_mm": least_mm},
+    )
+
+
 class Measures(BaseModel):
     """Base of a kind's measures: frozen, in mm; a person writes the names without ``_mm``.
 
     Each field has bounds (``ge`` and ``le``) and a ``description`` that says where the
-    calliper goes. A field with a default may be left out.
+    calliper goes. A field with a default may be left out; ``optional_mm`` makes one that is
+    zero when the tool has no such feature.
     """
 
     model_config = ConfigDict(
@@ -38,21 +50,69 @@ class Measures(BaseModel):
 
     @model_validator(mode="after")
     def _belong_together(self) -> Measures:
-        faults = list(self.faults())
+        faults = [*self._slivers(), *self.faults()]
         if faults:
             raise ValueError("; ".join(faults))
         return self
 
+    def _slivers(self) -> Iterator[str]:
+        for row in card(type(self)):
+            value = float(getattr(self, f"{row.name}_mm"))
+            if row.may_be_zero and 0.0 < value < row.low_mm:
+                yield f"{row.name} {value:g} mm is too little: give 0, or {row.bounds}"
+
 
 @dataclass(frozen=True)
 class MeasureRow:
-    """One line of a measuring card: the name, its bounds in mm and where the calliper goes."""
+    """One line of a measuring card.
+
+    Args:
+        name: The name that a person writes.
+        low_mm: The least value; of a feature that may be missing, the least when it is there.
+        high_mm: The largest value.
+        needed: False when it may be left out.
+        may_be_zero: True when zero means that the tool has no such feature.
+        description: Where the calliper goes.
+    """
 
     name: str
     low_mm: float
     high_mm: float
     needed: bool
+    may_be_zero: bool
     description: str
+
+    @property
+    def bounds(self) -> str:
+        """Return the bounds for a person."""
+        return f"from {self.low_mm:g} to {self.high_mm:g} mm"
+
+
+def card(measures: type[Measures]) -> tuple[MeasureRow, ...]:
+    """Return what has to be measured, in order."""
+    rows: list[MeasureRow] = []
+    for field, info in measures.model_fields.items():
+        # pydantic keeps each bound as a small object with one attribute
+        low = next(m.ge for m in info.metadata if hasattr(m, "ge"))
+        high = next(m.le for m in info.metadata if hasattr(m, "le"))
+        least = _least_mm(info.json_schema_extra)
+        rows.append(
+            MeasureRow(
+                name=measure_name(field),
+                low_mm=low if least is None else least,
+                high_mm=high,
+                needed=info.is_required(),
+                may_be_zero=least is not None,
+                description=info.description or "",
+            )
+        )
+    return tuple(rows)
+
+
+def _least_mm(extra: object) -> float | None:
+    if not isinstance(extra, dict):
+        return None
+    return cast("dict[str, float]", extra)["least_mm"]
 
 
 @dataclass(frozen=True)
@@ -76,11 +136,4 @@ class Kind:
     @property
     def card(self) -> tuple[MeasureRow, ...]:
         """Return what has to be measured, in order."""
-        rows: list[MeasureRow] = []
-        for field, info in self.measures.model_fields.items():
-            # pydantic keeps each bound as a small object with one attribute
-            low = next(m.ge for m in info.metadata if hasattr(m, "ge"))
-            high = next(m.le for m in info.metadata if hasattr(m, "le"))
-            text = info.description or ""
-            rows.append(MeasureRow(measure_name(field), low, high, info.is_required(), text))
-        return tuple(rows)
+        return card(self.measures)

@@ -19,7 +19,7 @@ from pydantic import Field
 from cleatwright.parts.grips import Straddle
 from cleatwright.parts.tool import ToolBody
 from cleatwright.shapes.outline import Outline, Point, polygon
-from cleatwright.tools.kind import Kind, Measures
+from cleatwright.tools.kind import Kind, Measures, optional_mm
 from cleatwright.tools.material import STEEL
 from cleatwright.tools.pieces import Lump, flat, mass_and_centre, short
 
@@ -50,9 +50,7 @@ class PliersMeasures(Measures):
     gap_below_mm: float = Field(
         10.0, ge=1.0, le=100.0, description="how far below the meeting point the gap is reached"
     )
-    nose_width_mm: float = Field(
-        0.0, ge=0.0, le=120.0, description="across the nose; 0 if the head does not taper"
-    )
+    nose_width_mm: float = optional_mm(1.0, 120.0, description="across the nose, if it tapers")
 
     def faults(self) -> Iterator[str]:
         """Yield what cannot be one pair of pliers."""

@@ -130,7 +130,8 @@ def _findings(error: ValidationError, card: Mapping[str, MeasureRow]) -> list[tu
             findings.append((str(item.get("ctx", {})["error"]), ""))
             continue
         row = card[str(item["loc"][0])]
-        bounds = f"{row.name} from {row.low_mm:g} to {row.high_mm:g} mm, {row.description}"
+        least = "0, or " if row.may_be_zero else ""
+        bounds = f"{row.name} {least}{row.bounds}, {row.description}"
         findings.append((f"{row.name} {_is(item['type'], item['input'])}", bounds))
     return findings
 

@@ -16,7 +16,7 @@ from pydantic import Field
 
 from cleatwright.parts.grips import Shoulder
 from cleatwright.parts.tool import ToolBody
-from cleatwright.tools.kind import Kind, Measures
+from cleatwright.tools.kind import Kind, Measures, optional_mm
 from cleatwright.tools.material import PLASTIC, STEEL
 from cleatwright.tools.pieces import Lump, cylinder, mass_and_centre, short
 
@@ -34,12 +34,8 @@ class ScrewdriverMeasures(Measures):
     handle_length_mm: float = Field(
         ge=15.0, le=250.0, description="from the ferrule or blade to the end of the handle"
     )
-    ferrule_mm: float = Field(
-        0.0, ge=0.0, le=60.0, description="across the ferrule or bolster; 0 if it has none"
-    )
-    ferrule_length_mm: float = Field(
-        0.0, ge=0.0, le=100.0, description="along the ferrule or bolster; 0 if it has none"
-    )
+    ferrule_mm: float = optional_mm(1.0, 60.0, description="across the ferrule or bolster")
+    ferrule_length_mm: float = optional_mm(1.0, 100.0, description="along the ferrule or bolster")
 
     def faults(self) -> Iterator[str]:
         """Yield what cannot be one screwdriver."""

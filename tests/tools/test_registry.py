@@ -1,0 +1,150 @@
+"""Wrong measures are refused in one message that names each of them."""
+
+import math
+import subprocess
+import sys
+from typing import Any
+
+import pytest
+
+from cleatwright.base.errors import DesignError, MeasureError, UnknownNameError
+from cleatwright.tools.registry import KINDS, by_name, kind, tool_body
+
+DRIVER: dict[str, float] = dict(KINDS["screwdriver"].example)
+
+
+def _refusal(measures: dict[str, Any], **more: Any) -> MeasureError:
+    name = more.pop("name", "screwdriver")
+    with pytest.raises(MeasureError) as caught:
+        tool_body(name, measures, **more)
+    return caught.value
+
+
+def test_an_unknown_kind_offers_the_nearest() -> None:
+    with pytest.raises(UnknownNameError, match='Did you mean "pliers"') as caught:
+        tool_body("plier", {}, where="workshop.toml, tool 3")
+    assert caught.value.where == "workshop.toml, tool 3"
+    assert kind("pliers") is KINDS["pliers"]
+
+
+def test_two_kinds_of_one_name_are_an_error() -> None:
+    with pytest.raises(DesignError, match='two tool kinds "box"'):
+        by_name([KINDS["box"], KINDS["can"], KINDS["box"]])
+
+
+def test_the_registry_cannot_be_changed() -> None:
+    with pytest.raises(TypeError):
+        KINDS["saw"] = KINDS["box"]  # type: ignore[index]
+
+
+@pytest.mark.parametrize(
+    ("value", "says"),
+    [
+        (math.nan, "shank is not a number (NaN)"),
+        (math.inf, "shank is infinite"),
+        (-math.inf, "shank is infinite"),
+        (-3.0, "shank is -3 mm"),
+        (0.0, "shank is 0 mm"),
+        (1e9, "shank is 1e+09 mm"),
+        (True, "shank is True, which is no number"),
+        ("6", "shank is '6', which is no number"),
+        (None, "shank is None, which is no number"),
+    ],
+)
+def test_each_wrong_value_is_named_with_its_bounds(value: object, says: str) -> None:
+    error = _refusal({**DRIVER, "shank": value}, where="tool 2")
+    assert error.given == says
+    assert error.allowed == "shank from 1 to 30 mm, across the blade's widest place"
+    assert str(error).startswith(f"tool 2: {says}.")
+    assert "An ordinary screwdriver has shank 6 mm" in error.todo
+
+
+def test_a_missing_measure_is_named() -> None:
+    error = _refusal({"shank": 6.0, "shank_length": 100.0, "handle": 30.0})
+    assert error.given == "handle_length is missing"
+    assert "handle_length from 15 to 250 mm" in error.allowed
+
+
+def test_an_unknown_measure_offers_the_nearest_and_lists_all() -> None:
+    error = _refusal({**DRIVER, "handel": 30.0})
+    assert error.given == 'there is no measure "handel" (did you mean "handle"?)'
+    assert "shank, shank_length, handle" in error.allowed
+
+
+def test_a_measure_with_its_unit_is_told_to_leave_it_out() -> None:
+    error = _refusal({**DRIVER, "shank_mm": 6.0})
+    assert error.given == 'there is no measure "shank_mm" (did you mean "shank"?)'
+
+
+def test_all_faults_come_in_one_error_and_in_order() -> None:
+    error = _refusal(
+        {"shank": -1.0, "colour": 3.0, "handle": math.nan, "handle_length": 900.0}, mass_kg=0.0
+    )
+    assert error.given.split("; ") == [
+        'there is no measure "colour"',
+        "shank is -1 mm",
+        "shank_length is missing",
+        "handle is not a number (NaN)",
+        "handle_length is 900 mm",
+        "mass is 0 kg",
+    ]
+
+
+@pytest.mark.parametrize("mass_kg", [0.0, -1.0, math.nan, math.inf, 100.5])
+def test_a_mass_that_cannot_be_is_refused(mass_kg: float) -> None:
+    error = _refusal(DRIVER, mass_kg=mass_kg)
+    assert error.allowed == "mass more than 0 to 100 kg"
+
+
+@pytest.mark.parametrize(
+    ("name", "changes", "both"),
+    [
+        ("screwdriver", {"handle": 6.0, "ferrule": 6.0}, ("handle 6 mm", "shank 6 mm")),
+        ("screwdriver", {"ferrule_length": 0.0}, ("ferrule 10 mm", "ferrule_length 0 mm")),
+        ("screwdriver", {"ferrule": 5.0}, ("ferrule 5 mm", "shank 6 mm")),
+        ("screwdriver", {"ferrule": 31.0}, ("ferrule 31 mm", "handle 30 mm")),
+        ("pliers", {"leg_length": 140.0}, ("head_length 45 mm", "leg_length 140 mm", "length 180")),
+        ("pliers", {"gap": 21.0}, ("gap 21 mm", "head_width 26 mm", "spread 50 mm")),
+        ("pliers", {"gap_below": 55.0}, ("gap_below 55 mm", "leg_length 110 mm")),
+        ("pliers", {"nose_width": 27.0}, ("nose_width 27 mm", "head_width 26 mm")),
+        ("flat-wrench", {"other_head_width": 30.0}, ("other_head_width 30 mm", "head_width 29 mm")),
+        ("flat-wrench", {"other_head_width": 9.0}, ("other_head_width 9 mm", "shaft_width 11.5")),
+        ("flat-wrench", {"shaft_width": 29.0}, ("head_width 29 mm", "shaft_width 29 mm")),
+        ("flat-wrench", {"length": 58.0}, ("length 58 mm", "head_width 29 mm")),
+        ("flat-wrench", {"ring": 28.0}, ("ring 28 mm", "head_width 29 mm")),
+        ("flat-wrench", {"opening": 29.0}, ("opening 29 mm", "head_width 29 mm")),
+        ("hex-key", {"short_arm": 81.0}, ("long_arm 80 mm", "short_arm 81 mm")),
+        ("hex-key", {"short_arm": 9.0}, ("short_arm 9 mm", "flats 5 mm")),
+        ("hammer", {"head_length": 30.0, "neck_width": 30.0}, ("neck_width 30", "head_length 30")),
+        ("hammer", {"length": 120.0, "head_height": 71.0}, ("length 120 mm", "head_height 71 mm")),
+        ("coil", {"bundle": 101.0}, ("outer 220 mm", "bundle 101 mm")),
+    ],
+)
+def test_measures_at_odds_are_both_named(
+    name: str, changes: dict[str, float], both: tuple[str, ...]
+) -> None:
+    error = _refusal({**dict(KINDS[name].example), **changes}, name=name)
+    for measure in both:
+        assert measure in error.given
+    assert ": " in error.given
+
+
+def test_several_measures_at_odds_are_all_listed() -> None:
+    error = _refusal({**DRIVER, "handle": 5.0})
+    assert error.given.count("handle 5 mm") == 2
+
+
+def test_whole_numbers_are_numbers() -> None:
+    assert tool_body("can", {"diameter": 65, "height": 195}).leading == "⌀65×195"
+
+
+def test_the_registry_loads_no_kernel() -> None:
+    code = (
+        "import sys, cleatwright.tools.registry\n"
+        "heavy = {'manifold3d', 'numpy', 'scipy', 'OCP', 'build123d'} & set(sys.modules)\n"
+        "print(sorted(heavy))"
+    )
+    done = subprocess.run(  # noqa: S603 - our own interpreter and our own text
+        [sys.executable, "-c", code], capture_output=True, text=True, check=True
+    )
+    assert done.stdout.strip() == "[]"
