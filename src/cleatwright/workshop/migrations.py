@@ -1,0 +1,46 @@
+"""The steps by which a ledger of an earlier version becomes one of today.
+
+A step is never changed once it was published; a new column is a new step.
+"""
+
+from __future__ import annotations
+
+import sqlite3
+
+STEPS: tuple[str, ...] = (
+    """
+    CREATE TABLE marks (
+        mark TEXT PRIMARY KEY,
+        content_key TEXT NOT NULL,
+        recipe_json TEXT NOT NULL,
+        family TEXT NOT NULL,
+        leading TEXT NOT NULL,
+        first_seen TEXT NOT NULL
+    ) STRICT
+    """,
+    "ALTER TABLE marks ADD COLUMN made_with TEXT NOT NULL DEFAULT ''",
+)
+LATEST = len(STEPS)
+
+
+def version(connection: sqlite3.Connection) -> int:
+    """Return the version of a ledger; 0 means that nothing was ever written."""
+    return int(connection.execute("PRAGMA user_version").fetchone()[0])
+
+
+def migrate(connection: sqlite3.Connection, *, to: int = LATEST) -> None:
+    """Bring a ledger up to version ``to``: all steps together, or none.
+
+    Args:
+        connection: An open ledger without automatic transactions.
+        to: The version to reach, no higher than the latest.
+    """
+    connection.execute("BEGIN IMMEDIATE")
+    try:
+        for number in range(version(connection), to):
+            connection.execute(STEPS[number])
+            connection.execute(f"PRAGMA user_version = {number + 1}")
+    except BaseException:
+        connection.execute("ROLLBACK")
+        raise
+    connection.execute("COMMIT")

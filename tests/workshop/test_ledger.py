@@ -1,0 +1,170 @@
+"""The ledger of part marks."""
+
+from __future__ import annotations
+
+import sqlite3
+from contextlib import closing
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+
+from cleatwright.base.errors import LedgerError
+from cleatwright.base.keys import content_key, mark_from_key
+from cleatwright.workshop.ledger import MarkEntry, open_ledger
+from cleatwright.workshop.migrations import LATEST, migrate, version
+
+
+def entry(number: int = 1) -> MarkEntry:
+    key = content_key(number)
+    return MarkEntry(
+        mark=mark_from_key(key),
+        content_key=key,
+        recipe_json=f'{{"number": {number}}}',
+        family="rack",
+        leading="⌀6.5",
+        first_seen="2024-05-01",
+        made_with="0.1.0",
+    )
+
+
+def test_an_entry_is_kept_once_and_found_again(tmp_path: Path) -> None:
+    with open_ledger(tmp_path) as ledger:
+        assert ledger.record(entry()) is True
+        assert ledger.record(replace(entry(), first_seen="2025-01-01")) is False
+    with open_ledger(tmp_path) as ledger:
+        assert ledger.recipe(entry().mark) == entry()
+        assert ledger.recipe(entry().mark.lower()) == entry()
+        assert ledger.recipe(entry(2).mark) is None
+
+
+def test_all_marks_come_in_order(tmp_path: Path) -> None:
+    entries = [entry(number) for number in range(5)]
+    with open_ledger(tmp_path) as ledger:
+        for one in entries:
+            ledger.record(one)
+        assert ledger.all_marks() == tuple(sorted(entries, key=lambda one: one.mark))
+
+
+def test_a_mark_never_stands_for_two_parts(tmp_path: Path) -> None:
+    with open_ledger(tmp_path) as ledger:
+        ledger.record(entry())
+        with pytest.raises(LedgerError, match="already stands for another part"):
+            ledger.record(replace(entry(), content_key=content_key("other")))
+        assert ledger.all_marks() == (entry(),)
+
+
+@pytest.mark.parametrize(
+    "wrong",
+    [
+        replace(entry(), mark="AAAAAA0"),
+        replace(entry(), first_seen="yesterday"),
+        replace(entry(), recipe_json="{"),
+    ],
+)
+def test_a_malformed_entry_is_refused(tmp_path: Path, wrong: MarkEntry) -> None:
+    with open_ledger(tmp_path) as ledger:
+        with pytest.raises(LedgerError, match=r"not a part mark|malformed"):
+            ledger.record(wrong)
+        assert ledger.all_marks() == ()
+
+
+def test_a_ledger_of_version_1_keeps_its_entries(tmp_path: Path) -> None:
+    with closing(sqlite3.connect(tmp_path / "ledger.db", isolation_level=None)) as old:
+        migrate(old, to=1)
+        one = entry()
+        old.execute(
+            "INSERT INTO marks VALUES (?, ?, ?, ?, ?, ?)",
+            (
+                one.mark,
+                one.content_key,
+                one.recipe_json,
+                one.family,
+                one.leading,
+                one.first_seen,
+            ),
+        )
+        assert version(old) == 1
+    with open_ledger(tmp_path) as ledger:
+        assert ledger.recipe(one.mark) == replace(one, made_with="")
+        ledger.record(entry(2))
+        assert ledger.recipe(entry(2).mark) == entry(2)
+    with closing(sqlite3.connect(tmp_path / "ledger.db")) as now:
+        assert version(now) == LATEST
+
+
+def test_a_migration_that_fails_leaves_the_old_version(tmp_path: Path) -> None:
+    with closing(sqlite3.connect(tmp_path / "ledger.db", isolation_level=None)) as old:
+        migrate(old, to=1)
+        old.execute("ALTER TABLE marks ADD COLUMN made_with TEXT")
+    with pytest.raises(LedgerError, match="duplicate column"), open_ledger(tmp_path):
+        pass
+    with closing(sqlite3.connect(tmp_path / "ledger.db")) as now:
+        assert version(now) == 1
+
+
+def test_a_locked_ledger_is_told(tmp_path: Path) -> None:
+    with open_ledger(tmp_path) as ledger:
+        ledger.record(entry())
+        with closing(sqlite3.connect(tmp_path / "ledger.db", isolation_level=None)) as other:
+            other.execute("BEGIN EXCLUSIVE")
+            with pytest.raises(LedgerError, match="in use by another program"):
+                ledger.record(entry(2))
+            with pytest.raises(LedgerError, match="in use by another"), open_ledger(tmp_path):
+                pass
+
+
+def test_a_ledger_from_a_later_version_is_left_untouched(tmp_path: Path) -> None:
+    path = tmp_path / "ledger.db"
+    with closing(sqlite3.connect(path)) as later:
+        later.execute("CREATE TABLE things (a)")
+        later.execute(f"PRAGMA user_version = {LATEST + 1}")
+    before = path.read_bytes()
+    with pytest.raises(LedgerError, match="newer version of the program"), open_ledger(tmp_path):
+        pass
+    assert path.read_bytes() == before
+    assert [one.name for one in tmp_path.iterdir()] == ["ledger.db"]
+
+
+def test_another_database_is_left_untouched(tmp_path: Path) -> None:
+    path = tmp_path / "ledger.db"
+    with closing(sqlite3.connect(path)) as other:
+        other.execute("CREATE TABLE things (a)")
+    before = path.read_bytes()
+    with pytest.raises(LedgerError, match="no ledger of this program"), open_ledger(tmp_path):
+        pass
+    assert path.read_bytes() == before
+
+
+def test_a_damaged_ledger_is_copied_aside_once_and_never_changed(tmp_path: Path) -> None:
+    path = tmp_path / "ledger.db"
+    rubbish = b"this is no database at all, only text " * 40
+    path.write_bytes(rubbish)
+    for _ in range(2):
+        with pytest.raises(LedgerError, match="damaged-1"), open_ledger(tmp_path):
+            pass
+    assert path.read_bytes() == rubbish
+    assert sorted(one.name for one in tmp_path.iterdir()) == ["ledger.db", "ledger.db.damaged-1"]
+    path.write_bytes(rubbish[::-1])
+    with pytest.raises(LedgerError, match="damaged-2"), open_ledger(tmp_path):
+        pass
+    assert (tmp_path / "ledger.db.damaged-1").read_bytes() == rubbish
+    assert (tmp_path / "ledger.db.damaged-2").read_bytes() == rubbish[::-1]
+
+
+def test_a_ledger_damaged_in_its_middle_is_found(tmp_path: Path) -> None:
+    path = tmp_path / "ledger.db"
+    with open_ledger(tmp_path) as ledger:
+        for number in range(200):
+            ledger.record(entry(number))
+    data = bytearray(path.read_bytes())
+    data[8192:12288] = b"\xa5" * 4096
+    path.write_bytes(data)
+    with pytest.raises(LedgerError, match="damaged-1"), open_ledger(tmp_path):
+        pass
+    assert path.read_bytes() == bytes(data)
+
+
+def test_a_folder_that_is_not_there_is_told(tmp_path: Path) -> None:
+    with pytest.raises(LedgerError, match="cannot be used"), open_ledger(tmp_path / "none"):
+        pass
