@@ -1,0 +1,36 @@
+"""The error tree: every leaf is drawn, stable and says what to do."""
+
+from collections.abc import Iterator
+
+import pytest
+
+from cleatwright.base import errors
+from cleatwright.base.errors import CleatwrightError, MeasureError, unknown_name
+
+
+def leaves(kind: type[CleatwrightError] = CleatwrightError) -> Iterator[type[CleatwrightError]]:
+    for child in kind.__subclasses__():
+        yield child
+        yield from leaves(child)
+
+
+def test_every_error_is_drawn_in_the_docstring_and_has_a_code_of_its_own() -> None:
+    kinds = list(leaves())
+    assert all(kind.__name__ in (errors.__doc__ or "") for kind in kinds)
+    assert len({kind.code for kind in kinds}) == len(kinds)
+    assert all(kind.exit_code in {2, 3, 4, 5, 130} for kind in kinds)
+
+
+def test_a_sentence_has_place_fault_bounds_and_advice() -> None:
+    error = MeasureError("shank is -3 mm", where="tool 2", allowed="1 to 30 mm", todo="Measure it")
+    assert str(error) == "tool 2: shank is -3 mm. Allowed: 1 to 30 mm. Measure it."
+    assert str(error.located("a.toml")).startswith("a.toml: tool 2: shank")
+
+
+@pytest.mark.parametrize(("given", "near"), [("hamer", "hammer"), ("wrech", "wrench")])
+def test_the_nearest_valid_name_is_offered(given: str, near: str) -> None:
+    assert unknown_name("kind", given, ["hammer", "wrench"]).todo == f'Did you mean "{near}"?'
+
+
+def test_no_name_is_offered_when_none_is_near() -> None:
+    assert unknown_name("kind", "zzz", ["hammer"]).todo == ""

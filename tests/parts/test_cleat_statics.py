@@ -1,0 +1,70 @@
+"""The statics of the cleat against hand cases.
+
+Source: equilibrium by hand, and the bevel table "Bevel statics" (closed form: the horizontal
+force of a load W on a bevel of angle t without friction is W tan t).
+"""
+
+import math
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from cleatwright.parts.cleat_statics import LoadCase, OwnWeight, depth_needed_mm, load_cases
+
+BEVELS = st.floats(30.0, 60.0)
+
+
+def needed(case: LoadCase, bevel_deg: float = 45.0, contact_z_mm: float = 0.0) -> float:
+    return depth_needed_mm(case, contact_z_mm=contact_z_mm, bevel_deg=bevel_deg)
+
+
+def test_a_45_degree_hook_with_reach_equal_to_drop_is_exactly_on_the_edge() -> None:
+    assert needed(LoadCase("", 10.0, 10.0 * 80.0)) == pytest.approx(80.0, rel=1e-12)
+
+
+@pytest.mark.parametrize(("bevel_deg", "horizontal"), [(30.0, 0.577), (45.0, 1.000)])
+def test_the_bevel_gives_the_tabulated_horizontal_force(
+    bevel_deg: float, horizontal: float
+) -> None:
+    """H(mu=0)/W = 0.577 at 30 degrees and 1.000 at 45 degrees (closed form, three digits)."""
+    assert 100.0 / needed(LoadCase("", 1.0, 100.0), bevel_deg) == pytest.approx(
+        horizontal, abs=5e-4
+    )
+
+
+@given(
+    BEVELS,
+    st.floats(0.1, 100.0),
+    st.floats(1.0, 300.0),
+    st.floats(0.0, 0.5),
+    st.floats(0.0, 20.0),
+)
+def test_the_depth_found_balances_moments_and_forces(
+    bevel_deg: float, weight_n: float, distance_mm: float, share: float, below_mm: float
+) -> None:
+    """At the depth found, N = (W e - F d) / depth and H = N + F is just W tan t."""
+    pull = share * weight_n
+    case = LoadCase("", weight_n, weight_n * distance_mm, pull, -below_mm)
+    depth = needed(case, bevel_deg)
+    if depth == 0.0:
+        assert weight_n * distance_mm <= pull * below_mm
+        return
+    foot_n = (weight_n * distance_mm - pull * below_mm) / depth
+    assert foot_n + pull == pytest.approx(weight_n * math.tan(math.radians(bevel_deg)), rel=1e-9)
+
+
+def test_a_pull_as_strong_as_the_bevel_holds_no_depth() -> None:
+    assert needed(LoadCase("", 10.0, 100.0, pull_n=10.0)) == math.inf
+
+
+def test_a_steeper_bevel_needs_less_depth() -> None:
+    case = LoadCase("", 10.0, 500.0)
+    assert needed(case, 60.0) < needed(case, 45.0) < needed(case, 30.0)
+
+
+def test_an_empty_holder_is_a_case_of_its_own() -> None:
+    (empty, full) = load_cases((), OwnWeight(0.2, 15.0), drag=0.3)
+    assert empty.name == "empty"
+    assert empty.weight_n == pytest.approx(0.2 * 9.80665)
+    assert full.moment_nmm == pytest.approx(0.2 * 9.80665 * 15.0)
