@@ -32,6 +32,11 @@ class Edge:
         return math.dist(self.start, self.end)
 
     @property
+    def length_mm(self) -> float:
+        """Return the length along the edge."""
+        return self.radius_mm * abs(self.sweep) if self.bulge else self.chord_mm
+
+    @property
     def sweep(self) -> float:
         """Return the signed angle of the arc in radians, zero for a line."""
         return 4.0 * math.atan(self.bulge)
@@ -143,9 +148,7 @@ class Outline:
     @cached_property
     def perimeter_mm(self) -> float:
         """Return the exact length of the loop."""
-        return sum(
-            edge.radius_mm * abs(edge.sweep) if edge.bulge else edge.chord_mm for edge in self.edges
-        )
+        return sum(edge.length_mm for edge in self.edges)
 
     @cached_property
     def bounds(self) -> tuple[float, float, float, float]:

@@ -13,7 +13,7 @@ import manifold3d as m3
 import numpy as np
 import numpy.typing as npt
 
-from cleatwright.shapes.outline import Outline
+from cleatwright.shapes.outline import Edge, Outline
 
 Points2 = npt.NDArray[np.float64]
 Level = tuple[float, Sequence[Points2]]
@@ -44,14 +44,25 @@ def loft_counts(lower: Outline, upper: Outline, chord_error_mm: float) -> tuple[
     counts = shared_counts([lower, upper], chord_error_mm)
     steps = 1
     for i, (a, b) in enumerate(zip(lower.edges, upper.edges, strict=True)):
-        ax, ay = a.direction_at(0.5)
-        bx, by = b.direction_at(0.5)
-        twist = max(a.chord_mm, b.chord_mm) * abs(ax * by - ay * bx)
+        twist = max(a.length_mm, b.length_mm) * _largest_sine(a, b)
         if twist > 1e-9:
             n = max(1, math.ceil(math.sqrt(twist / 4.0 / chord_error_mm)))
             counts[i] = max(counts[i], n)
             steps = max(steps, n)
     return counts, steps
+
+
+def _largest_sine(a: Edge, b: Edge) -> float:
+    """Return the sine of the largest angle between two edges at equal fractions, at most 90 degrees.
+
+    Arcs of unequal sweep are parallel at one fraction only; the angle is largest at an end.
+    """
+    largest = 0.0
+    for t in (0.0, 1.0):
+        (ax, ay), (bx, by) = a.direction_at(t), b.direction_at(t)
+        sine = abs(ax * by - ay * bx) if ax * bx + ay * by > 0.0 else 1.0
+        largest = max(largest, sine)
+    return largest
 
 
 def stacked(levels: Sequence[Level]) -> m3.Manifold:
