@@ -49,10 +49,11 @@ def key_of(field: str) -> str:
 def row_key_of(field: str) -> str:
     """Return the key of a field whose tables stand in rows: one ``[[tool]]`` for each of ``tools``.
 
-    >>> row_key_of("tools"), row_key_of("wall"), row_key_of("units"), row_key_of("width_mm")
-    ('tool', 'wall', 'units', 'width')
+    >>> row_key_of("tools"), row_key_of("wall"), row_key_of("units"), row_key_of("thickness_mm")
+    ('tool', 'wall', 'units', 'thickness')
     """
-    return key_of(field) if field in {"units", "defaults"} else key_of(field).removesuffix("s")
+    key = key_of(field)
+    return key if key != field or field in {"units", "defaults"} else key.removesuffix("s")
 
 
 class Table(BaseModel):

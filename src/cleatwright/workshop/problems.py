@@ -57,7 +57,7 @@ def document_error(
     told = list(dict.fromkeys(_tell(one, raw, model) for one in found))
     if len(told) == 1:
         only = told[0]
-        place = f"{file}, {only.where}" if only.where else file
+        place = ", ".join(part for part in (file, only.where) if part)
         return DocumentError(only.given, where=place, allowed=only.allowed, todo=only.todo)
     lines = [
         str(DocumentError(one.given, where=one.where, allowed=one.allowed, todo=one.todo))
