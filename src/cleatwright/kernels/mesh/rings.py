@@ -53,7 +53,7 @@ def loft_counts(lower: Outline, upper: Outline, chord_error_mm: float) -> tuple[
 
 
 def _largest_sine(a: Edge, b: Edge) -> float:
-    """Return the sine of the largest angle between two edges at equal fractions, at most 90 degrees.
+    """Return the sine of the largest angle, at most 90 degrees, between edges at equal fractions.
 
     Arcs of unequal sweep are parallel at one fraction only; the angle is largest at an end.
     """
