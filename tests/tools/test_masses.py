@@ -8,8 +8,10 @@ import math
 import pytest
 
 from cleatwright.base.source import Evidence
+from cleatwright.kernels.mesh import MeshKernel
 from cleatwright.parts.grips import ShaftEnd
 from cleatwright.shapes.exact_volume import exact_moments
+from cleatwright.shapes.solid import Union
 from cleatwright.tools.hex_key import CORNERS
 from cleatwright.tools.material import MATERIALS
 from cleatwright.tools.registry import KINDS, tool_body
@@ -110,6 +112,25 @@ def test_ordinary_tools_weigh_about_what_they_weigh(
 def test_a_hammer_balances_close_to_its_head() -> None:
     body = tool_body("hammer", dict(KINDS["hammer"].example))
     assert 320.0 * 0.75 < body.com_mm[2] < 320.0
+
+
+@pytest.mark.parametrize(("name", "density"), [("pliers", 0.55 * 7850.0), ("coil", 1400.0)])
+def test_pieces_of_one_material_balance_where_their_mesh_does(name: str, density: float) -> None:
+    """Oracle: volume and centroid of the joined mesh, of which the pieces must not overlap."""
+    body = tool_body(name, dict(KINDS[name].example))
+    facts = MeshKernel(chord_error_mm=0.001).evaluate(Union(body.envelope)).facts
+    assert body.com_mm == pytest.approx(facts.centroid_mm, abs=0.01)
+    share = math.pi / 4 if name == "coil" else 1.0
+    assert body.mass_kg == pytest.approx(facts.volume_mm3 * 1e-9 * density * share, rel=1e-3)
+
+
+def test_a_hex_key_balances_like_a_bent_rod() -> None:
+    """Two thin rods that meet at a right angle, each from its tip to the crossing."""
+    body = tool_body("hex-key", {"flats": 5.0, "long_arm": 80.0, "short_arm": 28.0})
+    down, out = 77.5, 25.5
+    y = out * out / 2 / (down + out)
+    z = (down * down / 2 + out * down) / (down + out)
+    assert body.com_mm == pytest.approx((0.0, y, z), abs=1e-8)
 
 
 @pytest.mark.parametrize("name", ["can", "box"])
