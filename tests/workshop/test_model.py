@@ -61,6 +61,13 @@ def test_bare_lengths_count_in_the_units_of_the_document() -> None:
     assert shed.fit.snug_mm == pytest.approx(0.254)
 
 
+def test_the_last_word_of_a_name_tells_what_is_not_a_length() -> None:
+    measures = "measures = { d = 1, share = 0.4, tilt_deg = 5, count = 2 }"
+    tool = f'[[tool]]\nname = "A"\nkind = "x"\n{measures}'
+    (only,) = checked(f'{HEAD}units = "in"\n[wall]\nwidth = 96\nheight = 48\n{tool}').tools
+    assert only.measures.as_dict() == {"d": 25.4, "share": 0.4, "tilt_deg": 5, "count": 2}
+
+
 def test_a_bare_mass_in_a_document_of_inches_is_not_guessed() -> None:
     tool = '[[tool]]\nname = "A"\nkind = "hammer"\nmass = 2\n'
     assert (

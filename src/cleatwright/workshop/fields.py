@@ -107,6 +107,10 @@ def _read_mass(value: object, info: ValidationInfo[Any]) -> float:
 
 
 def _read_number(value: object, _info: ValidationInfo[Any]) -> float:
+    return _plain_number(value)
+
+
+def _plain_number(value: object) -> float:
     if isinstance(value, bool) or not isinstance(value, (int, float)):
         raise MeasureError(f"{value!r} is not a number", allowed="a number without quotation marks")
     try:
@@ -192,7 +196,7 @@ class Readings:
 
     Args:
         given: Names and values as the owner wrote them.
-        values: The same names with mm, degrees (names in ``_deg``) or counts (in ``_count``).
+        values: The same names with mm, or degrees, counts and shares for names that end so.
     """
 
     given: tuple[tuple[str, float | str], ...] = ()
@@ -211,7 +215,7 @@ class Readings:
 
 
 def read_measure(name: str, value: object, *, units: str) -> float:
-    """Return one named measure in mm, in degrees (name in ``_deg``) or as a count (``_count``).
+    """Return one named measure in mm, or by the last word of its name: deg, count or share.
 
     Raises:
         MeasureError: The name or the value cannot be used.
@@ -222,11 +226,14 @@ def read_measure(name: str, value: object, *, units: str) -> float:
             f'"{name}" is not a name of a measure',
             allowed="lower-case letters, digits and underscores, without a unit at the end",
         )
-    if name.endswith("_count"):
+    last = name.rpartition("_")[2]
+    if last == "share":
+        return _plain_number(value)
+    if last == "count":
         if isinstance(value, bool) or not isinstance(value, int) or abs(value) > 10_000:
             raise MeasureError(f"{_shown(value)} is not a count", allowed="a whole number")
         return float(value)
-    if name.endswith("_deg"):
+    if last == "deg":
         number = angle_deg(cast("Any", value))
     else:
         number = length_mm(cast("Any", value), unit=units)
