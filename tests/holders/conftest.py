@@ -23,14 +23,15 @@ def kernel() -> MeshKernel:
     return MeshKernel()
 
 
-@pytest.fixture
+@pytest.fixture(scope="session")
 def assert_good(kernel: MeshKernel) -> GoodPart:
     """Return a callable that asserts every predicate of a part and returns its body."""
 
     def check(part: HolderPart) -> MeshBody:
         body = kernel.evaluate(part.solid)
         _contract(part, body)
-        _mark_place(part.mark_place, body, kernel)
+        for place in part.mark_places:
+            _mark_place(place, body, kernel)
         tools = [[kernel.evaluate(piece) for piece in seat.envelope()] for seat in part.seats]
         for seat, pieces in zip(part.seats, tools, strict=True):
             _seat(pieces, seat.way_out, kept=seat.kept, holder=body)
