@@ -1,0 +1,132 @@
+"""What the elevation shows, as plain values in the coordinates of the wall.
+
+The datum of every value is the lower left corner of the wall: x to the right,
+z up, in millimetres.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Literal
+
+from cleatwright.base.errors import MeasureError
+from cleatwright.reports.cautions import DEFER, WALL
+
+Polygon = tuple[tuple[float, float], ...]
+Rect = tuple[float, float, float, float]
+Unit = Literal["mm", "in"]
+
+MM_PER_INCH = 25.4
+INCH_PARTS = 16
+
+
+@dataclass(frozen=True)
+class ObstacleView:
+    """Something that stays free: name, and x0, x1, z0, z1."""
+
+    name: str
+    box_mm: Rect
+
+
+@dataclass(frozen=True)
+class RailView:
+    """One piece of rail; ``screws_mm`` are the x at which it crosses studs."""
+
+    name: str
+    z_top_mm: float
+    x0_mm: float
+    x1_mm: float
+    height_mm: float
+    screws_mm: tuple[float, ...] = ()
+
+
+@dataclass(frozen=True)
+class HolderView:
+    """One holder with its tools.
+
+    Args:
+        number: Number in the balloon; no other holder has it.
+        name: What the legend says.
+        note: A short addition at the right of the legend, such as the part mark; "" for none.
+        holder: Silhouettes of the holder.
+        tools: Silhouettes of the tools in their seats.
+        lift: x0, x1, z0, z1 of the room to take tools out, or None.
+    """
+
+    number: int
+    name: str
+    holder: tuple[Polygon, ...]
+    tools: tuple[Polygon, ...] = ()
+    lift: Rect | None = None
+    note: str = ""
+
+
+@dataclass(frozen=True)
+class ElevationView:
+    """Everything on the sheet.
+
+    Args:
+        title: Name of the workshop.
+        width_mm: Width of the wall, > 0.
+        height_mm: Height of the wall, > 0.
+        floor_gap_mm: Height of the wall's lower edge above the floor, >= 0.
+        studs_mm: The x of the centre line of each stud.
+        obstacles: What stays free.
+        rails: The rails.
+        holders: The holders.
+        unit: Unit in which dimensions are written.
+        cautions: What the person must read before drilling and hanging.
+    """
+
+    title: str
+    width_mm: float
+    height_mm: float
+    floor_gap_mm: float = 0.0
+    studs_mm: tuple[float, ...] = ()
+    obstacles: tuple[ObstacleView, ...] = ()
+    rails: tuple[RailView, ...] = ()
+    holders: tuple[HolderView, ...] = ()
+    unit: Unit = "mm"
+    cautions: tuple[str, ...] = (*WALL, DEFER)
+
+    def __post_init__(self) -> None:
+        if not (self.width_mm > 0.0 and self.height_mm > 0.0 and self.floor_gap_mm >= 0.0):
+            raise MeasureError(
+                f"a wall of {self.width_mm:g} × {self.height_mm:g} mm, "
+                f"{self.floor_gap_mm:g} mm above the floor",
+                where="elevation",
+                allowed="width and height above zero, and not below the floor",
+            )
+
+    def length(self, value_mm: float) -> str:
+        """Return a length in the unit of the sheet, without the name of the unit.
+
+        Inches are rounded to the nearest sixteenth.
+
+        >>> ElevationView("w", 100.0, 100.0).length(12.34)
+        '12.3'
+        >>> ElevationView("w", 100.0, 100.0, unit="in").length(31.75)
+        '1 1/4'
+        """
+        if self.unit == "mm":
+            return f"{value_mm:.1f}".removesuffix(".0")
+        parts = round(value_mm / MM_PER_INCH * INCH_PARTS)
+        whole, rest = divmod(parts, INCH_PARTS)
+        if not rest:
+            return str(whole)
+        return f"{whole} {Fraction(rest, INCH_PARTS)}" if whole else str(Fraction(rest, INCH_PARTS))
+
+
+def letter(index: int) -> str:
+    """Return A, B, ... Z, AA, AB ... for 0, 1, ...
+
+    >>> letter(0), letter(25), letter(26)
+    ('A', 'Z', 'AA')
+    """
+    text = ""
+    index += 1
+    while index:
+        index, rest = divmod(index - 1, 26)
+        text = chr(ord("A") + rest) + text
+    return text
