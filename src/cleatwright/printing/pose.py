@@ -1,0 +1,118 @@
+"""How a part lies on the bed: which of its six sides is put down.
+
+An overhang is a facet that leans more than 45 degrees over empty space, and its
+area is counted as seen from below. Bridges between two walls are counted too,
+although many of them print well: the figure errs on the side of supports.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+import numpy as np
+
+from cleatwright.printing.meshfile import PrintMesh
+from cleatwright.shapes.rigid import STILL, Rigid, turn
+
+STEEPEST_DEG = 45.0
+"""Common practice of filament printing, no source."""
+_SLACK = 1e-4
+_ON_BED_MM = 0.01
+_TIE_DIGITS = 2
+
+DOWN: tuple[tuple[str, Rigid], ...] = (
+    ("-z", STILL),
+    ("+z", turn("x", 180)),
+    ("-y", turn("x", 90)),
+    ("+y", turn("x", -90)),
+    ("-x", turn("y", -90)),
+    ("+x", turn("y", 90)),
+)
+"""The side that is put down and the rotation that does it; earlier ones win ties."""
+
+
+@dataclass(frozen=True)
+class Pose:
+    """One way to lay a part on the bed.
+
+    Args:
+        down: The side of the part that faces the bed, as "-z" or "+x".
+        rotation: The rotation of the part, without a shift.
+        overhang_mm2: Area of the overhangs seen from below.
+        footprint_mm: Extents on the bed along x and y after the rotation.
+        height_mm: Height above the bed.
+        fits: Whether the part fits the bed, perhaps after a quarter turn.
+    """
+
+    down: str
+    rotation: Rigid
+    overhang_mm2: float
+    footprint_mm: tuple[float, float]
+    height_mm: float
+    fits: bool
+
+    @property
+    def needs_support(self) -> bool:
+        """Return whether any overhang is left."""
+        return round(self.overhang_mm2, _TIE_DIGITS) > 0.0
+
+    @property
+    def rank(self) -> tuple[bool, float, float]:
+        """Return what poses are ordered by: misfit, overhang, height."""
+        overhang = round(self.overhang_mm2, _TIE_DIGITS)
+        return (not self.fits, overhang, round(self.height_mm, _TIE_DIGITS))
+
+
+def all_poses(mesh: PrintMesh, *, bed_mm: tuple[float, float, float]) -> tuple[Pose, ...]:
+    """Return the six poses in fixed order.
+
+    Args:
+        mesh: The part.
+        bed_mm: Usable width, depth and height of the printer.
+    """
+    vectors = mesh.area_vectors
+    areas = np.linalg.norm(vectors, axis=1)
+    steep = math.sin(math.radians(STEEPEST_DEG)) + _SLACK
+    low, high = (np.array(corner) for corner in mesh.bounds_mm)
+    poses: list[Pose] = []
+    for down, rotation in DOWN:
+        axis = "xyz".index(down[1])
+        sign = -1.0 if down[0] == "+" else 1.0
+        rising = sign * vectors[:, axis]
+        bed = sign * (low[axis] if sign > 0 else high[axis])
+        heights = (sign * mesh.vertices[:, axis] - bed)[mesh.triangles]
+        hanging = (rising < -steep * areas) & (heights.max(axis=1) > _ON_BED_MM)
+        size = np.abs(np.array(rotation.rows)) @ (high - low)
+        width, depth, height = (float(extent) for extent in size)
+        poses.append(
+            Pose(
+                down=down,
+                rotation=rotation,
+                overhang_mm2=float(-rising[hanging].sum()) + 0.0,
+                footprint_mm=(width, depth),
+                height_mm=height,
+                fits=_fits((width, depth, height), bed_mm),
+            )
+        )
+    return tuple(poses)
+
+
+def best_pose(mesh: PrintMesh, *, bed_mm: tuple[float, float, float]) -> Pose:
+    """Return the pose that fits the bed, then hangs over least, then stands lowest.
+
+    Ties go to the earlier side of ``DOWN``. A part that fits in no pose gets its best
+    one with ``fits`` false; placing it then raises the error that says what to change.
+
+    Args:
+        mesh: The part.
+        bed_mm: Usable width, depth and height of the printer.
+    """
+    return min(all_poses(mesh, bed_mm=bed_mm), key=lambda pose: pose.rank)
+
+
+def _fits(size: tuple[float, float, float], bed: tuple[float, float, float]) -> bool:
+    width, depth, height = size
+    straight = width <= bed[0] and depth <= bed[1]
+    turned = depth <= bed[0] and width <= bed[1]
+    return height <= bed[2] and (straight or turned)

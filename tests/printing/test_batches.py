@@ -1,0 +1,165 @@
+"""Packing beds: nothing overlaps, nothing is lost, and known packings bound the number of beds."""
+
+import math
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from cleatwright.base.errors import BedError, MeasureError
+from cleatwright.printing.batches import (
+    Batch,
+    Bed,
+    BedPart,
+    BedPlace,
+    fits_at_an_angle,
+    pack_batches,
+)
+
+# Moron 1925 and Duijvestijn 1978, from memory; the sums of squares below confirm them
+MORON_33_BY_32 = (1, 4, 7, 8, 9, 10, 14, 15, 18)
+DUIJVESTIJN_112 = (2, 4, 6, 7, 8, 9, 11, 15, 16, 17, 18, 19, 24, 25, 27, 29, 33, 35, 37, 42, 50)
+
+
+def squares(sides: tuple[int, ...]) -> list[BedPart]:
+    return [BedPart(f"s{side}", float(side), float(side)) for side in sides]
+
+
+def gap(one: BedPlace, two: BedPlace) -> float:
+    """Return the larger of the gaps along x and y; negative when the rectangles overlap."""
+    across = max(one.x_mm - two.x_mm - two.size_mm[0], two.x_mm - one.x_mm - one.size_mm[0])
+    along = max(one.y_mm - two.y_mm - two.size_mm[1], two.y_mm - one.y_mm - one.size_mm[1])
+    return max(across, along)
+
+
+def check(batches: tuple[Batch, ...], parts: list[BedPart], bed: Bed) -> None:
+    placed = [place for batch in batches for place in batch.places]
+    assert sorted(p.part.name for p in placed) == sorted(p.name for p in parts)
+    area = sum(p.width_mm * p.depth_mm for p in parts)
+    assert len(batches) >= math.ceil(area / (bed.room_mm[0] * bed.room_mm[1]) - 1e-9)
+    for batch in batches:
+        for i, place in enumerate(batch.places):
+            assert place.x_mm >= bed.rim_mm - 1e-6
+            assert place.y_mm >= bed.rim_mm - 1e-6
+            assert place.x_mm + place.size_mm[0] <= bed.width_mm - bed.rim_mm + 0.01
+            assert place.y_mm + place.size_mm[1] <= bed.depth_mm - bed.rim_mm + 0.01
+            for other in batch.places[:i]:
+                assert gap(place, other) >= bed.spacing_mm - 1e-6
+
+
+@settings(deadline=None, max_examples=25)
+@given(
+    sizes=st.lists(st.tuples(st.floats(5.0, 200.0), st.floats(5.0, 150.0)), max_size=12),
+    spacing=st.floats(0.0, 8.0),
+    rim=st.floats(0.0, 5.0),
+)
+def test_no_part_is_lost_and_every_gap_is_kept(
+    sizes: list[tuple[float, float]], spacing: float, rim: float
+) -> None:
+    bed = Bed("bed", 220.0, 170.0, rim, spacing)
+    parts = [BedPart(f"p{i}", w, d) for i, (w, d) in enumerate(sizes)]
+    check(pack_batches(parts, bed), parts, bed)
+
+
+@pytest.mark.parametrize(
+    ("sides", "width", "depth"),
+    [(MORON_33_BY_32, 33, 32), (DUIJVESTIJN_112, 112, 112)],
+    ids=["33x32", "112x112"],
+)
+def test_squares_that_tile_a_bed_need_one_bed_at_least_and_two_at_most(
+    sides: tuple[int, ...], width: int, depth: int
+) -> None:
+    """The area equals the bed exactly, so one bed is the bound; no sliver of area is gained."""
+    assert sum(s * s for s in sides) == width * depth
+    bed = Bed("bed", float(width), float(depth), 0.0, 0.0)
+    batches = pack_batches(squares(sides), bed)
+    check(batches, squares(sides), bed)
+    assert 1 <= len(batches) <= 2
+
+
+def test_rectangles_that_tile_a_bed_in_rows_are_packed_on_one_bed() -> None:
+    """Closed form: 6 x 4 rectangles of 30 x 40 tile 180 x 160."""
+    parts = [BedPart(f"p{i}", 30.0, 40.0) for i in range(24)]
+    bed = Bed("bed", 180.0, 160.0, 0.0, 0.0)
+    assert len(pack_batches(parts, bed)) == 1
+
+
+def test_spacing_is_needed_between_parts_but_not_at_the_rim() -> None:
+    """Closed form: n parts of w with gaps s fit when n w + (n - 1) s <= W."""
+    parts = [BedPart("a", 95.0, 50.0), BedPart("b", 95.0, 50.0)]
+    exact = Bed("exact", 195.0, 50.0, 0.0, 5.0)
+    small = Bed("small", 194.9, 50.0, 0.0, 5.0)
+    assert [len(pack_batches(parts, bed)) for bed in (exact, small)] == [1, 2]
+
+
+def test_a_part_that_only_fits_after_a_quarter_turn_is_turned() -> None:
+    bed = Bed("bed", 100.0, 210.0, 0.0, 0.0)
+    (batch,) = pack_batches([BedPart("long", 200.0, 20.0)], bed)
+    assert batch.places[0].quarter_turns == 1
+    assert batch.places[0].size_mm == (20.0, 200.0)
+
+
+def test_the_order_of_the_parts_does_not_change_the_batches() -> None:
+    parts = [BedPart(f"p{i}", 20.0 + 7 * (i % 5), 30.0 + 11 * (i % 4)) for i in range(20)]
+    bed = Bed("bed", 220.0, 220.0)
+    assert pack_batches(parts, bed) == pack_batches(parts[::-1], bed)
+
+
+def test_no_parts_need_no_bed() -> None:
+    assert pack_batches([], Bed("bed", 220.0, 220.0)) == ()
+
+
+def test_a_part_too_large_for_the_bed_is_named_with_its_size_and_a_way_out() -> None:
+    bed = Bed("small one", 220.0, 220.0, 5.0)
+    with pytest.raises(BedError) as caught:
+        pack_batches([BedPart("long rack", 270.0, 20.0), BedPart("peg", 20.0, 20.0)], bed)
+    assert '"long rack" needs 270.0 by 20.0 mm' in caught.value.given
+    assert '"small one"' in caught.value.given
+    assert "up to 210.0 by 210.0 mm" in caught.value.allowed
+    assert "would fit on the diagonal" in caught.value.todo
+    with pytest.raises(BedError, match="would not fit on the diagonal either"):
+        pack_batches([BedPart("long rack", 290.0, 20.0)], bed)
+
+
+def test_on_a_square_bed_the_longest_diagonal_strip_is_the_diagonal_less_its_width() -> None:
+    """Closed form: on a square of side a, a strip of width q may be a sqrt 2 - q long."""
+    longest = 220.0 * math.sqrt(2.0) - 20.0
+    assert fits_at_an_angle((longest - 0.01, 20.0), (220.0, 220.0))
+    assert not fits_at_an_angle((longest + 0.01, 20.0), (220.0, 220.0))
+
+
+@settings(deadline=None, max_examples=60)
+@given(
+    p=st.floats(1.0, 400.0),
+    q=st.floats(1.0, 400.0),
+    a=st.floats(50.0, 300.0),
+    b=st.floats(50.0, 300.0),
+)
+def test_the_diagonal_rule_agrees_with_a_scan_of_angles(
+    p: float, q: float, a: float, b: float
+) -> None:
+    """A rectangle at the angle t takes p cos t + q sin t by p sin t + q cos t."""
+    steps = [math.radians(i / 20.0) for i in range(1801)]
+    excess = min(
+        max(
+            p * math.cos(t) + q * math.sin(t) - a,
+            p * math.sin(t) + q * math.cos(t) - b,
+        )
+        for t in steps
+    )
+    if abs(excess) > 0.5:
+        assert fits_at_an_angle((p, q), (a, b)) == (excess < 0)
+
+
+@pytest.mark.parametrize("size", [(0.0, 5.0), (math.nan, 5.0), (5.0, math.inf)])
+def test_a_part_without_extent_is_refused(size: tuple[float, float]) -> None:
+    with pytest.raises(MeasureError):
+        pack_batches([BedPart("p", *size)], Bed("bed", 220.0, 220.0))
+
+
+@pytest.mark.parametrize(
+    "numbers", [(10.0, 220.0, 5.0), (220.0, 220.0, -1.0), (math.nan, 9.0, 0.0)]
+)
+def test_a_bed_without_room_is_refused(numbers: tuple[float, float, float]) -> None:
+    with pytest.raises(MeasureError):
+        Bed("bed", *numbers)

@@ -1,0 +1,125 @@
+"""Overhang areas against closed forms, and the choice among the six poses."""
+
+import math
+
+import manifold3d as m3
+import numpy as np
+import pytest
+
+from cleatwright.printing.meshfile import PrintMesh, print_mesh
+from cleatwright.printing.pose import DOWN, Pose, all_poses, best_pose
+from cleatwright.shapes.rigid import Rigid, turn
+
+BED = (220.0, 220.0, 250.0)
+
+
+def as_mesh(body: m3.Manifold) -> PrintMesh:
+    found = body.to_mesh()
+    corners = np.asarray(found.vert_properties)[:, :3]
+    return print_mesh("part", "M", vertices=corners, triangles=found.tri_verts)
+
+
+def profile(points: list[tuple[float, float]], width_mm: float) -> PrintMesh:
+    """Return an outline in the xz plane, drawn out along y."""
+    section = m3.CrossSection([np.array(points, dtype=np.float64)])
+    return as_mesh(m3.Manifold.extrude(section, width_mm).rotate([90, 0, 0]))
+
+
+def box(x: float, y: float, z: float) -> PrintMesh:
+    return as_mesh(m3.Manifold.cube([x, y, z]))
+
+
+def as_it_stands(mesh: PrintMesh) -> Pose:
+    return all_poses(mesh, bed_mm=BED)[0]
+
+
+@pytest.mark.parametrize(
+    ("lean_deg", "expected"),
+    [
+        (40.0, 0.0),
+        (45.0, 0.0),
+        (50.0, 300.0 * math.tan(math.radians(50.0))),
+        (60.0, 300.0 * math.tan(math.radians(60.0))),
+    ],
+)
+def test_a_ramp_hangs_over_from_45_degrees_on(lean_deg: float, expected: float) -> None:
+    """Closed form: a face 15 high and 20 wide that leans by a covers 15 x 20 x tan a of the bed."""
+    out = 15.0 * math.tan(math.radians(lean_deg))
+    mesh = profile([(0, 0), (10, 0), (10 + out, 15), (0, 15)], 20.0)
+    pose = as_it_stands(mesh)
+    assert pose.overhang_mm2 == pytest.approx(expected, abs=1e-3)
+    assert pose.needs_support == (expected > 0)
+
+
+def test_a_cantilever_hangs_over_with_its_whole_plan() -> None:
+    """Closed form: 10 x 20 = 200 mm2."""
+    mesh = profile([(0, 0), (10, 0), (10, 20), (20, 20), (20, 25), (0, 25)], 20.0)
+    assert as_it_stands(mesh).overhang_mm2 == pytest.approx(200.0)
+
+
+def test_a_cube_on_the_bed_hangs_over_nowhere() -> None:
+    for pose in all_poses(box(20, 20, 20), bed_mm=BED):
+        assert pose.overhang_mm2 == 0.0
+        assert not pose.needs_support
+
+
+def test_a_ball_hangs_over_below_45_degrees_of_latitude() -> None:
+    """Closed form: the disc of radius r sin 45, pi r^2 / 2, less what touches the bed."""
+    mesh = as_mesh(m3.Manifold.sphere(10.0, 256))
+    assert as_it_stands(mesh).overhang_mm2 == pytest.approx(50.0 * math.pi, rel=0.01)
+
+
+@pytest.mark.parametrize(("down", "rotation"), DOWN)
+def test_each_rotation_puts_its_side_down(down: str, rotation: Rigid) -> None:
+    """The outward normal of the side that is put down points to -z afterwards."""
+    axis, sign = "xyz".index(down[1]), -1.0 if down[0] == "-" else 1.0
+    outward = [0.0, 0.0, 0.0]
+    outward[axis] = sign
+    turned = rotation.direct((outward[0], outward[1], outward[2]))
+    assert turned == (0.0, 0.0, -1.0)
+    rows = np.array(rotation.rows)
+    assert np.linalg.det(rows) == pytest.approx(1.0)
+
+
+@pytest.mark.parametrize("at", range(6))
+def test_a_pose_measures_what_the_turned_mesh_measures(at: int) -> None:
+    mesh = profile([(0, 0), (10, 0), (10, 20), (33, 27), (20, 31), (0, 31)], 17.0)
+    pose = all_poses(mesh, bed_mm=BED)[at]
+    turned = mesh.moved(pose.rotation)
+    assert (*pose.footprint_mm, pose.height_mm) == pytest.approx(turned.size_mm)
+    assert pose.overhang_mm2 == pytest.approx(as_it_stands(turned).overhang_mm2, abs=1e-6)
+
+
+def test_a_bracket_lies_on_its_profile() -> None:
+    """An angle bracket printed on its side hangs over nowhere."""
+    mesh = profile([(0, 0), (5, 0), (5, 40), (45, 40), (45, 45), (0, 45)], 30.0)
+    pose = best_pose(mesh, bed_mm=BED)
+    assert pose.down in {"+y", "-y"}
+    assert pose.overhang_mm2 == 0.0
+    assert pose.height_mm == pytest.approx(30.0)
+
+
+def test_among_poses_without_overhang_the_lowest_wins_and_ties_go_in_fixed_order() -> None:
+    assert best_pose(box(30, 20, 10), bed_mm=BED).down == "-z"
+    assert best_pose(box(30, 10, 20), bed_mm=BED).down == "-y"
+    assert best_pose(box(20, 20, 20), bed_mm=BED).down == "-z"
+
+
+def test_the_choice_does_not_depend_on_how_the_part_was_given() -> None:
+    mesh = profile([(0, 0), (5, 0), (5, 40), (45, 40), (45, 45), (0, 45)], 30.0)
+    for axis in ("x", "y", "z"):
+        pose = best_pose(mesh.moved(turn(axis, 90)), bed_mm=BED)
+        assert (pose.overhang_mm2, pose.height_mm) == pytest.approx((0.0, 30.0))
+
+
+def test_fitting_the_bed_comes_before_overhang_and_height() -> None:
+    long = box(300, 20, 10)
+    lying = best_pose(long, bed_mm=(320, 220, 250))
+    standing = best_pose(long, bed_mm=(220, 220, 320))
+    assert (lying.down, lying.fits) == ("-z", True)
+    assert (standing.height_mm, standing.fits) == (pytest.approx(300.0), True)
+    assert not best_pose(long, bed_mm=BED).fits
+
+
+def test_a_quarter_turn_counts_as_fitting() -> None:
+    assert best_pose(box(300, 100, 10), bed_mm=(120, 310, 50)).fits
