@@ -71,14 +71,11 @@ def turn(axis: Axis, degrees: float) -> Rigid:
     (0.0, 0.0, 1.0)
     """
     whole = degrees % 360
-    cos, sin = (
-        _EXACT.get(int(whole), (0.0, 0.0))
-        if whole % 90 == 0
-        else (
-            math.cos(math.radians(degrees)),
-            math.sin(math.radians(degrees)),
-        )
-    )
+    if whole % 90 == 0:
+        # the remainder of a tiny negative angle rounds up to 360
+        cos, sin = _EXACT[int(whole) % 360]
+    else:
+        cos, sin = math.cos(math.radians(degrees)), math.sin(math.radians(degrees))
     if axis == "x":
         return Rigid(((1.0, 0.0, 0.0), (0.0, cos, -sin), (0.0, sin, cos)))
     if axis == "y":
