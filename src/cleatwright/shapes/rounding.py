@@ -6,7 +6,7 @@ import math
 from collections.abc import Collection
 
 from cleatwright.base.errors import ShapeError
-from cleatwright.shapes.outline import Edge, Outline, Point
+from cleatwright.shapes.outline import TOLERANCE_MM, Edge, Outline, Point
 
 TANGENT_TOLERANCE = 1e-7
 
@@ -69,15 +69,19 @@ def offset(outline: Outline, distance_mm: float) -> Outline:
     for i, after in enumerate(edges):
         before = edges[i - 1]
         corners.append(_offset_corner(before, after, distance_mm))
-    moved = Outline(tuple(corners), outline.bulges) if distance_mm else outline
-    for old, new in zip(edges, moved.edges, strict=True):
-        (ax, ay), (bx, by) = old.direction_at(0.5), new.direction_at(0.5)
-        if ax * bx + ay * by < 0.5:
+    for i, old in enumerate(edges):
+        new = Edge(corners[i], corners[(i + 1) % len(corners)], old.bulge)
+        if new.chord_mm < TOLERANCE_MM or _turned_round(old, new):
             raise ShapeError(
                 f"an offset of {distance_mm:g} mm consumes an edge of {old.chord_mm:g} mm",
                 todo="Use a smaller offset or a larger fillet",
             )
-    return moved
+    return Outline(tuple(corners), outline.bulges) if distance_mm else outline
+
+
+def _turned_round(old: Edge, new: Edge) -> bool:
+    (ax, ay), (bx, by) = old.direction_at(0.5), new.direction_at(0.5)
+    return ax * bx + ay * by < 0.5
 
 
 def _turn(before: Edge, after: Edge) -> float:
