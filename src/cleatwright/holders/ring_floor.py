@@ -1,0 +1,187 @@
+"""A floor and a ring above it for each can, for round bodies that stand on their base.
+
+seen from the side                  seen from above
+
+   ║    ┌┐          ┌┐ ← ring top   ══════ plate ══════
+   ║════╡│   body   ││              │  ╭────────╮   │
+   ║────┴┘          └┘              │ │          │  │  ring = body + play
+   ║   open                         │ │    ◇     │  │  floor with an opening
+   ║──────────────────  ← z = 0     ╲  ╲________╱  ╱   the front needs no support
+   ║─╲────────────────  ← floor      ╲____________╱    when the plate lies on the bed
+   ║  ╲ two webs
+   way out: up past the ring, then out
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from pydantic import Field
+
+from cleatwright.holders.family import BuildContext, Family, FamilyParams
+from cleatwright.parts.footed import diamond, eighths, footed_row
+from cleatwright.parts.grips import RoundBody
+from cleatwright.parts.holder import Front, Seat, front_mark
+from cleatwright.parts.outward import group_leading
+from cleatwright.parts.root import COVE_MM, cove, gusset
+from cleatwright.parts.tool import FittedTool, ToolBody
+from cleatwright.shapes.outline import Outline, polygon
+from cleatwright.shapes.rigid import shift
+from cleatwright.shapes.solid import Solid, Union, prism
+
+LOWEST_MM = 40.0
+LEAST_TOP_MM = 24.0
+BEARING_MM = 7.0
+LEAST_OPENING_MM = 6.0
+FLARE_MM = 2.0
+CLEAR_MM = 1.0
+LEAD_IN_MM = 1.0
+
+
+class Params(FamilyParams):
+    """What can be chosen about floors with rings."""
+
+    share: float = Field(
+        default=0.37, ge=0.3, le=0.6, description="part of the body below the ring's top"
+    )
+    most_mm: float = Field(
+        default=60.0, ge=30.0, le=120.0, description="a high ring means a long lift"
+    )
+    ring_mm: float = Field(
+        default=12.0, ge=8.0, le=16.0, description="the label stays in sight below it"
+    )
+    wall_mm: float = Field(
+        default=3.0, ge=1.8, le=8.0, description="two printed lines on each side"
+    )
+    floor_mm: float = Field(default=5.0, ge=3.0, le=12.0, description="thinner floors bend")
+    lift_mm: float = Field(
+        default=1.0, ge=0.5, le=10.0, description="room above the ring on the way"
+    )
+
+
+def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
+    """Return the front for a row of round bodies."""
+    grips = [_grip(tool.body) for tool in group]
+    sizes = [tool.size("ring", g.diameter_mm) for tool, g in zip(group, grips, strict=True)]
+    feet = [size.made_mm + 2 * p.wall_mm for size in sizes]
+    line = footed_row(
+        [tool.body.width_mm for tool in group],
+        feet,
+        gap_mm=ctx.hand_room_mm,
+        apart_mm=2 * FLARE_MM + 1.0,
+        margin_mm=FLARE_MM,
+    )
+    axes = [
+        ctx.plate_mm + CLEAR_MM + max(size.made_mm / 2, -tool.body.extent_mm[0][1])
+        for tool, size in zip(group, sizes, strict=True)
+    ]
+    reaches = [y + foot / 2 for y, foot in zip(axes, feet, strict=True)]
+    reach = max(reaches)
+    tops = [_top_mm(grip, p) for grip in grips]
+    web = max((own - ctx.plate_mm) / 2 for own in reaches)
+    pieces: list[Solid] = []
+    seats: list[Seat] = []
+    for i, (tool, x, size) in enumerate(zip(group, line.centres_mm, sizes, strict=True)):
+        half, y = feet[i] / 2, axes[i]
+        opening = _opening_mm(grips[i])
+        own_web = (reaches[i] - ctx.plate_mm) / 2
+        parts = (
+            _floor(half, y, opening, p),
+            _ring(size.made_mm / 2, y, p, plate_mm=ctx.plate_mm).moved(dz=tops[i] - p.ring_mm),
+            cove(-half, half, plate_mm=ctx.plate_mm, z_mm=-p.floor_mm),
+            *(
+                gusset(a, a + p.wall_mm, plate_mm=ctx.plate_mm, reach_mm=own_web, z_mm=-p.floor_mm)
+                for a in (-half, half - p.wall_mm)
+            ),
+        )
+        pieces.append(Union(parts).moved(x))
+        out = reach - y - tool.body.extent_mm[0][1] + CLEAR_MM
+        moves = ((0.0, 0.0, tops[i] + p.lift_mm), (0.0, out, 0.0))
+        seats.append(Seat(tool.body, shift(x, y, -grips[i].z_mm), moves, (size,)))
+    low = -p.floor_mm - web
+    widest = max(range(len(feet)), key=lambda i: feet[i])
+    bay = feet[widest] / 2 - p.wall_mm
+    return Front(
+        solid=Union(tuple(pieces)),
+        width_mm=line.width_mm,
+        plate_low_mm=low,
+        plate_high_mm=max(tops),
+        reach_mm=reach,
+        low_mm=low,
+        high_mm=max(tops),
+        seats=tuple(seats),
+        genus=len(group) + sum(_opening_mm(grip) > 0.0 for grip in grips),
+        min_wall_mm=min(p.wall_mm, p.floor_mm),
+        mark_place=front_mark(
+            line.centres_mm[widest] - bay,
+            line.centres_mm[widest] + bay,
+            z0=low,
+            z1=-p.floor_mm - COVE_MM,
+            y_mm=ctx.plate_mm,
+        ),
+        leading=group_leading([grip.diameter_mm for grip in grips]),
+    )
+
+
+def _grip(tool: ToolBody) -> RoundBody:
+    grip = tool.grip(RoundBody)
+    assert grip is not None  # noqa: S101 - the registry asks why_not() before it builds
+    return grip
+
+
+def _top_mm(grip: RoundBody, p: Params) -> float:
+    return max(LEAST_TOP_MM, min(p.share * grip.height_mm, p.most_mm))
+
+
+def _opening_mm(grip: RoundBody) -> float:
+    """Return half the diagonal of the opening in the floor, or zero."""
+    half = grip.diameter_mm / 2 - BEARING_MM
+    return half if half >= LEAST_OPENING_MM else 0.0
+
+
+def _floor(half_mm: float, axis_mm: float, opening_mm: float, p: Params) -> Solid:
+    slab = prism(
+        polygon([(-half_mm, 0.0), (half_mm, 0.0), *eighths(half_mm, axis_mm)]),
+        p.floor_mm,
+        holes=(diamond(opening_mm, at=(0.0, axis_mm)),) if opening_mm else (),
+    )
+    return slab.moved(0.0, 0.0, -p.floor_mm)
+
+
+def _ring(inner_mm: float, axis_mm: float, p: Params, *, plate_mm: float) -> Solid:
+    """Return the ring about x = 0 from z = 0 up, round at the back and eight-sided at the front."""
+    half = inner_mm + p.wall_mm
+    foot = half + FLARE_MM
+    outer = polygon(
+        [
+            (-foot, 0.0),
+            (foot, 0.0),
+            (foot, plate_mm),
+            (half, plate_mm + FLARE_MM),
+            *eighths(half, axis_mm),
+            (-half, plate_mm + FLARE_MM),
+            (-foot, plate_mm),
+        ]
+    )
+    corners = ((inner_mm, axis_mm), *eighths(inner_mm, axis_mm), (-inner_mm, axis_mm))
+    hole = Outline(corners, (0.0, 0.0, 0.0, 0.0, 0.0, 1.0))
+    lead = min(LEAD_IN_MM, p.wall_mm / 3)
+    return prism(outer, p.ring_mm, holes=(hole,), top_chamfer_mm=lead)
+
+
+def refuses(tool: ToolBody) -> str | None:
+    """Return why a round body cannot stand here, or None."""
+    height = _grip(tool).height_mm
+    if height < LOWEST_MM:
+        return f"its body of {height:g} mm is lower than the {LOWEST_MM:g} mm that a ring needs"
+    return None
+
+
+FAMILY = Family(
+    name="ring-floor",
+    title="A floor and a ring above it, for cans and bottles that stand upright",
+    grip=RoundBody,
+    params=Params,
+    build=build,
+    refuses=refuses,
+)
