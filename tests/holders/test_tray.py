@@ -1,0 +1,141 @@
+"""Every tray holds every row of boxes that it accepts, and its sizes are right."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from cleatwright.holders.family import BuildContext
+from cleatwright.holders.tray import FAMILY, Params
+from cleatwright.kernels.mesh import MeshBody, MeshKernel
+from cleatwright.mounts import french_cleat, wall_screws
+from cleatwright.mounts.mount import MountSettings
+from cleatwright.parts.grips import Footprint
+from cleatwright.parts.holder import HolderPart
+from cleatwright.parts.tool import Fit, FittedTool, ToolBody
+from cleatwright.shapes.rigid import shift
+from cleatwright.shapes.solid import block
+
+CTX = BuildContext()
+FIT = Fit(0.3)
+GoodPart = Callable[[HolderPart], MeshBody]
+BOUNDS = {
+    "lip_mm": (4.0, 12.0),
+    "side_mm": (4.0, 60.0),
+    "wall_mm": (1.8, 8.0),
+    "floor_mm": (3.0, 12.0),
+    "web_mm": (1.8, 5.0),
+    "lift_mm": (0.5, 10.0),
+}
+
+
+def box(width_mm: float, depth_mm: float, height_mm: float, lid_mm: float = 0.0) -> ToolBody:
+    """Return a box that stands at z = 2, with a lid that juts out by ``lid_mm`` all round."""
+    x, y, top = width_mm / 2, depth_mm / 2, 2.0 + height_mm
+    whole = block(-x, -y, 2.0, x, y, top)
+    a, b = x + lid_mm, y + lid_mm
+    lid = (block(-a, -b, top, a, b, top + 5.0),) if lid_mm else ()
+    return ToolBody(
+        kind="test-box",
+        leading=f"{width_mm:g}",
+        envelope=(whole, *lid),
+        mass_kg=1e-6 * width_mm * depth_mm * height_mm,
+        com_mm=(0.0, 0.0, 2.0 + height_mm / 2),
+        grips=(Footprint(2.0, width_mm, depth_mm, height_mm),),
+        order_mm=width_mm,
+    )
+
+
+def hung(*tools: ToolBody, fit: Fit = FIT, params: Params | None = None) -> HolderPart:
+    front = FAMILY.build([FittedTool(t, fit) for t in tools], params or Params(), CTX)
+    return french_cleat.attach("tray", front, MountSettings())
+
+
+boxes = st.builds(
+    box,
+    st.floats(20.0, 300.0),
+    st.floats(20.0, 200.0),
+    st.floats(20.0, 200.0),
+    st.sampled_from([0.0, 2.0, 8.0]),
+)
+
+
+def test_a_row_of_unequal_boxes_is_good(assert_good: GoodPart) -> None:
+    part = hung(box(25.0, 22.0, 30.0), box(110.0, 75.0, 60.0, 3.0), box(300.0, 60.0, 90.0))
+    assert_good(part)
+    place = part.mark_places[0]
+    assert place.width_mm >= 34.0
+    assert place.height_mm >= 7.0
+
+
+def test_openings_stand_in_a_row_and_webs_between_them(assert_good: GoodPart) -> None:
+    """Inside 300.3 mm there is room for (300.3 - 18 + 6) / (2 x 21.15 + 6) = 5 openings."""
+    part = hung(box(300.0, 60.0, 90.0))
+    assert_good(part)
+    assert part.genus == 5
+    assert hung(box(300.0, 30.0, 40.0)).genus == 15
+
+
+@pytest.mark.parametrize("side", [0, 1])
+def test_the_least_and_the_largest_parameters_are_good(assert_good: GoodPart, side: int) -> None:
+    params = Params(**{name: bounds[side] for name, bounds in BOUNDS.items()})
+    assert_good(hung(box(20.0, 20.0, 20.0), box(150.0, 90.0, 200.0), params=params))
+
+
+def test_a_tray_can_be_screwed_to_the_wall(assert_good: GoodPart) -> None:
+    front = FAMILY.build([FittedTool(box(110.0, 75.0, 60.0), FIT)], Params(), CTX)
+    assert_good(wall_screws.attach("tray", front, MountSettings()))
+
+
+@settings(deadline=None, max_examples=15)
+@given(
+    tools=st.lists(boxes, min_size=1, max_size=5),
+    play=st.floats(0.1, 0.8),
+    params=st.fixed_dictionaries({n: st.floats(a, b) for n, (a, b) in BOUNDS.items()}),
+)
+def test_any_row_of_boxes_is_good(
+    assert_good: GoodPart, tools: list[ToolBody], play: float, params: dict[str, float]
+) -> None:
+    assert_good(hung(*tools, fit=Fit(play), params=Params(**params)))
+
+
+@pytest.mark.parametrize(("play", "correction"), [(0.2, 0.0), (0.5, 0.1)])
+def test_the_box_has_half_the_play_on_each_side(
+    kernel: MeshKernel, play: float, correction: float
+) -> None:
+    part = hung(box(80.0, 50.0, 60.0), fit=Fit(play, correction))
+    lifted = part.seats[0].pose.then(shift(0.0, 0.0, 2.0))
+    body = kernel.evaluate(part.seats[0].tool.envelope[0].placed(lifted))
+    gap = body.gap_mm(kernel.evaluate(part.solid), within_mm=2.0)
+    assert gap == pytest.approx((play + correction) / 2, abs=1e-6)
+
+
+def test_a_tray_has_the_volume_of_the_closed_form(kernel: MeshKernel) -> None:
+    """A rectangle with two round corners, less the inside, openings and three lead-ins."""
+    params = Params(lip_mm=6.0, side_mm=6.0)
+    front = FAMILY.build([FittedTool(box(60.0, 40.0, 60.0), Fit(0.4))], params, CTX)
+    plate, wall, web = 5.0, 2.7, 3.0
+    inside, depth = 60.4, 40.4
+    outside, reach, lead = inside + 2 * wall, plate + depth + wall, wall / 3
+    plan = outside * reach - (2 - math.pi / 2) * wall**2
+    # one opening, 2 (depth / 2 - 9) from corner to corner
+    openings = 2 * (depth / 2 - 9.0) ** 2
+    walls = 6.0 * (plan - inside * depth) - lead**2 / 2 * (2 * depth + inside)
+    drop = (reach - plate) / 2
+    webs = 2 * web * (plate * drop + drop**2 / 2)
+    cove = (outside - 2 * web) * (plate * 3.0 + 3.0**2 / 2)
+    expected = 4.0 * (plan - openings) + walls + webs + cove
+    measured = kernel.evaluate(front.solid).facts.volume_mm3
+    assert front.genus == 1
+    assert measured == pytest.approx(expected, rel=1e-4)
+
+
+def test_a_small_box_is_refused_with_its_reason() -> None:
+    assert FAMILY.why_not(box(60.0, 20.0, 60.0)) is None
+    reason = FAMILY.why_not(box(60.0, 19.0, 60.0))
+    assert reason is not None
+    assert "19 mm is less than the 20 mm" in reason
