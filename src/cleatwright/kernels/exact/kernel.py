@@ -40,9 +40,13 @@ class ExactBody:
         """Return the underlying shape, for this room only."""
         return self._shape
 
-    @cached_property
+    @property
     def facts(self) -> BodyFacts:
         """Return volume, area, centroid, bounds, genus and number of bodies."""
+        return self._facts
+
+    @cached_property
+    def _facts(self) -> BodyFacts:
         from cleatwright.kernels.exact.measure import facts_of  # noqa: PLC0415 - loads on use
 
         return facts_of(self._shape)
