@@ -85,9 +85,13 @@ class MeshBody:
         """Return the triangle corners, shape (m, 3, 3)."""
         return self.vertices_mm[self.triangles]
 
-    @cached_property
+    @property
     def facts(self) -> BodyFacts:
         """Return volume, area, centroid, bounds, genus and number of bodies."""
+        return self._facts
+
+    @cached_property
+    def _facts(self) -> BodyFacts:
         a, b, c = (self.corners_mm[:, k] for k in range(3))
         six_volumes = np.einsum("ij,ij->i", a, np.cross(b, c))
         centre = (six_volumes[:, None] * (a + b + c)).sum(axis=0) / 4.0 / six_volumes.sum()
