@@ -13,7 +13,7 @@ UNSAFE = "*~$="
 MARK_LENGTH = 6
 
 
-def _canonical(value: object) -> str:
+def _canonical(value: object) -> str:  # noqa: PLR0911 - one return per type of value
     """Spell a value without ambiguity: every string is prefixed by its length."""
     if value is None or isinstance(value, bool):
         return repr(value)

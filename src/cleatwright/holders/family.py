@@ -14,9 +14,18 @@ from cleatwright.parts.tool import FittedTool, ToolBody
 
 
 class FamilyParams(BaseModel):
-    """Base of a family's parameters: frozen, in mm, each with bounds and the reason for them."""
+    """Base of a family's parameters: frozen, in mm, each with bounds and the reason for them.
 
-    model_config = ConfigDict(frozen=True, extra="forbid", allow_inf_nan=False)
+    A person writes the names without ``_mm``.
+    """
+
+    model_config = ConfigDict(
+        frozen=True,
+        extra="forbid",
+        allow_inf_nan=False,
+        alias_generator=lambda field: field.removesuffix("_mm"),
+        populate_by_name=True,
+    )
 
 
 @dataclass(frozen=True)

@@ -22,9 +22,9 @@ from cleatwright.parts.holder import Front, Seat, front_mark
 from cleatwright.parts.layout import row
 from cleatwright.parts.root import COVE_MM, cove, gusset
 from cleatwright.parts.tool import FittedTool, ToolBody
-from cleatwright.shapes.outline import circle, polygon
-from cleatwright.shapes.rigid import Rigid, shift
-from cleatwright.shapes.solid import Difference, Solid, Union, block, prism
+from cleatwright.shapes.outline import Outline, circle, rectangle
+from cleatwright.shapes.rigid import shift
+from cleatwright.shapes.solid import CutPrism, PrismRow, Union
 
 
 class Params(FamilyParams):
@@ -54,15 +54,19 @@ def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
     )
     axis_y = ctx.plate_mm + p.rim_mm + behind
     reach = axis_y + max(recess.made_mm / 2 for _, recess in sizes) + p.rim_mm
-    cuts: list[Solid] = []
+    slots: list[Outline] = []
+    recesses: list[Outline] = []
     seats: list[Seat] = []
     up = p.recess_mm + p.lift_mm
     for tool, grip, x, (slot, recess) in zip(group, grips, line.centres_mm, sizes, strict=True):
-        cuts += _cuts(p, reach - axis_y, slot.made_mm, recess.made_mm, shift(x, axis_y))
+        slots.append(_slot(p, slot.made_mm, front_mm=reach - axis_y).moved(x, axis_y))
+        recesses.append(circle(recess.made_mm, at=(x, axis_y)))
         pose = shift(x, axis_y, -p.recess_mm - grip.z_mm)
         out = reach - axis_y - tool.body.extent_mm[0][1] + 1.0
         seats.append(Seat(tool.body, pose, ((0.0, 0.0, up), (0.0, out, 0.0)), (slot, recess)))
-    shelf = block(0.0, 0.0, -p.shelf_mm, line.width_mm, reach, 0.0)
+    rim = rectangle(0.0, 0.0, line.width_mm, reach)
+    board = CutPrism(rim, tuple(slots), p.shelf_mm).moved(dz=-p.shelf_mm)
+    shelf = board - PrismRow(tuple(recesses), p.recess_mm + 1.0).moved(dz=-p.recess_mm)
     web = min(reach - ctx.plate_mm, 0.8 * (axis_y - ctx.plate_mm))
     ribs = [
         gusset(x, x + p.rim_mm, plate_mm=ctx.plate_mm, reach_mm=web, z_mm=-p.shelf_mm)
@@ -70,7 +74,7 @@ def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
     ]
     root = cove(0.0, line.width_mm, plate_mm=ctx.plate_mm, z_mm=-p.shelf_mm)
     return Front(
-        solid=Union((Difference(shelf, tuple(cuts)), root, *ribs)),
+        solid=Union((shelf, root, *ribs)),
         width_mm=line.width_mm,
         plate_low_mm=-p.shelf_mm - web,
         plate_high_mm=0.0,
@@ -97,26 +101,19 @@ def _grip(tool: ToolBody) -> Shoulder:
     return grip
 
 
-def _cuts(p: Params, front_mm: float, slot_mm: float, recess_mm: float, at: Rigid) -> list[Solid]:
+def _slot(p: Params, slot_mm: float, *, front_mm: float) -> Outline:
+    """Return a bore about the origin with a slot to the front, flared where the tool enters."""
     half, flare = slot_mm / 2, min(p.rim_mm / 2, 2.0)
     past = front_mm + 1.0
-    mouth = polygon(
-        [
-            (-half, 0.0),
-            (half, 0.0),
-            (half, front_mm - flare),
-            (half + flare + 1.0, past),
-            (-half - flare - 1.0, past),
-            (-half, front_mm - flare),
-        ]
+    corners = (
+        (half, 0.0),
+        (half, front_mm - flare),
+        (half + flare + 1.0, past),
+        (-half - flare - 1.0, past),
+        (-half, front_mm - flare),
+        (-half, 0.0),
     )
-    depth = p.shelf_mm + 2.0
-    through = Union((prism(circle(slot_mm), depth), prism(mouth, depth)))
-    sink = prism(circle(recess_mm), p.recess_mm + 1.0)
-    return [
-        through.moved(0.0, 0.0, -p.shelf_mm - 1.0).placed(at),
-        sink.moved(0.0, 0.0, -p.recess_mm).placed(at),
-    ]
+    return Outline(corners, (0.0, 0.0, 0.0, 0.0, 0.0, 1.0))
 
 
 def refuses(tool: ToolBody) -> str | None:

@@ -21,11 +21,12 @@ import math
 from cleatwright.base.errors import DesignError
 from cleatwright.mounts.mount import Mount, MountSettings
 from cleatwright.parts.cleat_statics import OwnWeight, depth_needed_mm, load_cases
-from cleatwright.parts.holder import Front, Hanging, HolderPart
+from cleatwright.parts.holder import Front, Hanging, HolderPart, MarkPlace, front_mark
 from cleatwright.shapes.outline import polygon
 from cleatwright.shapes.solid import Solid, Union, across, block
 
 ROOT_MM = 12.0
+RIM_MM = 2.0
 LAND_MM = 2.0
 WALL_GAP_MM = 1.5
 FOOT_MM = 12.0
@@ -65,11 +66,11 @@ def attach(family: str, front: Front, settings: MountSettings) -> HolderPart:
         seats=front.seats,
         genus=front.genus,
         bounds_mm=(
-            (0.0, back, min(low, front.low_mm)),
+            (0.0, back, min(low, front.low_mm, _tip_mm(contact, settings))),
             (front.width_mm, max(front.reach_mm, settings.plate_mm), max(top, front.high_mm)),
         ),
         min_wall_mm=min(front.min_wall_mm, LAND_MM),
-        mark_place=front.mark_place,
+        mark_places=(front.mark_place, *_plate_place(front, low, settings)),
         hanging=Hanging(
             mount=MOUNT.name,
             on_rail=True,
@@ -80,6 +81,15 @@ def attach(family: str, front: Front, settings: MountSettings) -> HolderPart:
         ),
         hardware=(),
     )
+
+
+def _plate_place(front: Front, low: float, settings: MountSettings) -> tuple[MarkPlace, ...]:
+    """Return the plate's own face below the front as a place for the mark, if there is any."""
+    high = min(front.low_mm, front.plate_low_mm)
+    if high - low < RIM_MM * 2:
+        return ()
+    width = front.width_mm - RIM_MM
+    return (front_mark(RIM_MM, width, z0=low + 1.0, z1=high - 1.0, y_mm=settings.plate_mm),)
 
 
 def _needed_depth(front: Front, contact: float, settings: MountSettings) -> float:
@@ -97,6 +107,12 @@ def _needed_depth(front: Front, contact: float, settings: MountSettings) -> floa
     return needed
 
 
+def _tip_mm(contact: float, settings: MountSettings) -> float:
+    """Return the lowest point of the hook."""
+    run = settings.rail_thickness_mm - WALL_GAP_MM - LAND_MM
+    return contact - run * math.tan(math.radians(settings.bevel_deg))
+
+
 def _hook(width_mm: float, top: float, settings: MountSettings) -> Solid:
     reach = settings.rail_thickness_mm - WALL_GAP_MM
     if reach < 2 * LAND_MM:
@@ -106,7 +122,7 @@ def _hook(width_mm: float, top: float, settings: MountSettings) -> Solid:
             todo="Use thicker rails or screw the holder to the wall",
         )
     contact = top - ROOT_MM
-    tip = contact - (reach - LAND_MM) * math.tan(math.radians(settings.bevel_deg))
+    tip = _tip_mm(contact, settings)
     inside = settings.plate_mm
     profile = polygon(
         [

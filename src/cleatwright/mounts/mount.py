@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import asdict, dataclass, replace
 
 from cleatwright.parts.holder import Front, HolderPart
 
@@ -29,6 +29,14 @@ class MountSettings:
     margin: float = 1.5
     drag: float = 0.3
     least_depth_mm: float = 0.0
+
+    def as_dict(self) -> dict[str, float]:
+        """Return the settings by name."""
+        return asdict(self)
+
+    def deepened(self, least_depth_mm: float) -> MountSettings:
+        """Return the settings with at least this depth of bearing."""
+        return replace(self, least_depth_mm=max(self.least_depth_mm, least_depth_mm))
 
 
 @dataclass(frozen=True)

@@ -55,7 +55,7 @@ def attach(family: str, front: Front, settings: MountSettings) -> HolderPart:
             (front.width_mm, max(front.reach_mm, settings.plate_mm), top),
         ),
         min_wall_mm=min(front.min_wall_mm, RIM_MM),
-        mark_place=front.mark_place,
+        mark_places=(front.mark_place,),
         hanging=Hanging(
             mount=MOUNT.name,
             on_rail=False,

@@ -66,7 +66,7 @@ def load_cases(seats: Sequence[Seat], own: OwnWeight, *, drag: float) -> tuple[L
         LoadCase("all tools in place", full_n, full_moment),
     ]
     for number, (seat, weight, moment) in enumerate(zip(seats, weights, moments, strict=True), 1):
-        height, pull = seat.pose.shift_mm[2], drag * weight
+        height, pull = seat.rest_z_mm, drag * weight
         alone_n, alone_moment = own_n + weight, own_moment + moment
         cases += [
             LoadCase(f"tool {number} alone", alone_n, alone_moment),

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from cleatwright.base.source import Source
 from cleatwright.parts.tool import Size, ToolBody
 from cleatwright.shapes.facts import Bounds
-from cleatwright.shapes.rigid import Rigid, Vector, shift
+from cleatwright.shapes.rigid import Rigid, Vector
 from cleatwright.shapes.solid import Solid
 
 
@@ -26,6 +26,7 @@ class Seat:
         way_out: Straight moves, in mm, by which the tool leaves to the front.
         sizes: The openings that were made for this tool.
         kept: True when the tool cannot leave straight to the front (+y) without its first move.
+        rest_z_mm: Height in the frame of the holder at which the tool is carried.
     """
 
     tool: ToolBody
@@ -33,6 +34,7 @@ class Seat:
     way_out: tuple[Vector, ...]
     sizes: tuple[Size, ...]
     kept: bool = True
+    rest_z_mm: float = 0.0
 
     @property
     def com_mm(self) -> Vector:
@@ -42,11 +44,6 @@ class Seat:
     def envelope(self) -> tuple[Solid, ...]:
         """Return the convex pieces of the seated tool in the frame of the holder."""
         return tuple(piece.placed(self.pose) for piece in self.tool.envelope)
-
-    def moved(self, motion: Vector) -> Seat:
-        """Return the seat shifted in the frame of the holder."""
-        pose = self.pose.then(shift(*motion))
-        return Seat(self.tool, pose, self.way_out, self.sizes, self.kept)
 
 
 @dataclass(frozen=True)
@@ -139,7 +136,8 @@ class Hanging:
 class HolderPart:
     """One holder, ready to be checked, placed and made.
 
-    ``solid`` is without the engraved mark, which is cut at ``mark_place``.
+    ``solid`` is without the engraved mark, which is cut at the first of
+    ``mark_places`` that has room for it.
     ``bounds_mm`` is the box within which the family and the mount promise to stay.
     """
 
@@ -150,7 +148,7 @@ class HolderPart:
     genus: int
     bounds_mm: Bounds
     min_wall_mm: float
-    mark_place: MarkPlace
+    mark_places: tuple[MarkPlace, ...]
     hanging: Hanging
     hardware: tuple[Hardware, ...]
 

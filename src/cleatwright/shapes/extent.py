@@ -8,18 +8,20 @@ from itertools import product
 from cleatwright.base.errors import ShapeError
 from cleatwright.shapes.facts import Bounds
 from cleatwright.shapes.solid import (
+    CutPrism,
     Difference,
     Intersection,
     Loft,
     Placed,
     Prism,
+    PrismRow,
     Revolved,
     Solid,
     Union,
 )
 
 
-def extent(solid: Solid) -> Bounds:
+def extent(solid: Solid) -> Bounds:  # noqa: PLR0911 - one return per node type
     """Return a box that holds the solid; exact for primitives that are moved by quarter turns.
 
     A turned solid gets the box of its turned box; a difference that of what it is
@@ -35,6 +37,11 @@ def extent(solid: Solid) -> Bounds:
         case Prism():
             x0, y0, x1, y1 = solid.region.outer.bounds
             return ((x0, y0, 0.0), (x1, y1, solid.height_mm))
+        case CutPrism():
+            x0, y0, x1, y1 = solid.outline.bounds
+            return ((x0, y0, 0.0), (x1, y1, solid.height_mm))
+        case PrismRow():
+            return extent(solid.as_union)
         case Revolved():
             _, z0, radius, z1 = solid.profile.bounds
             return ((-radius, -radius, z0), (radius, radius, z1))

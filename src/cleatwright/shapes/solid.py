@@ -75,6 +75,53 @@ class Prism(Solid):
 
 
 @dataclass(frozen=True)
+class CutPrism(Solid):
+    """What is left of an outline after cutting others out of it, drawn out along z.
+
+    The cuts may cross the outline and each other, as slots in the edge of a shelf do;
+    cutting in the plane is much cheaper than cutting in space.
+    """
+
+    outline: Outline
+    cuts: tuple[Outline, ...]
+    height_mm: float
+
+    def __post_init__(self) -> None:
+        """Raise ShapeError for a height that is none."""
+        if not (math.isfinite(self.height_mm) and self.height_mm > 0.0):
+            raise ShapeError(f"a prism of height {self.height_mm} mm")
+
+    @property
+    def as_difference(self) -> Solid:
+        """Return the same solid as a difference of prisms."""
+        cuts = (Prism(Region(cut), self.height_mm) for cut in self.cuts)
+        return Difference(Prism(Region(self.outline), self.height_mm), tuple(cuts))
+
+
+@dataclass(frozen=True)
+class PrismRow(Solid):
+    """Prisms of one height on outlines that lie apart, as one solid: a row of bores to cut.
+
+    One cut with a row is cheaper than a cut with each of its prisms.
+    """
+
+    outlines: tuple[Outline, ...]
+    height_mm: float
+
+    def __post_init__(self) -> None:
+        """Raise ShapeError when there is nothing, or the height is none."""
+        if not self.outlines:
+            raise ShapeError("a row of no prisms")
+        if not (math.isfinite(self.height_mm) and self.height_mm > 0.0):
+            raise ShapeError(f"prisms of height {self.height_mm} mm")
+
+    @property
+    def as_union(self) -> Solid:
+        """Return the same solid as a union of prisms."""
+        return Union(tuple(Prism(Region(outline), self.height_mm) for outline in self.outlines))
+
+
+@dataclass(frozen=True)
 class Revolved(Solid):
     """An outline in the (r, z) half plane, r >= 0, turned fully about the z axis."""
 

@@ -29,12 +29,14 @@ from cleatwright.kernels.exact.measure import checked, failure, volume_of
 from cleatwright.kernels.exact.strips import stacked
 from cleatwright.shapes.rounding import offset
 from cleatwright.shapes.solid import (
+    CutPrism,
     Difference,
     Intersection,
     Lettering,
     Loft,
     Placed,
     Prism,
+    PrismRow,
     Revolved,
     Solid,
     Union,
@@ -43,7 +45,7 @@ from cleatwright.shapes.solid import (
 _SLACK = 1e-6
 
 
-def build(node: Solid) -> TopoDS_Shape:
+def build(node: Solid) -> TopoDS_Shape:  # noqa: PLR0911 - one branch per node type
     """Return the checked shape of a description.
 
     Raises:
@@ -56,6 +58,10 @@ def build(node: Solid) -> TopoDS_Shape:
             return _union(node)
         case Difference():
             return _difference(node)
+        case CutPrism():
+            return build(node.as_difference)
+        case PrismRow():
+            return build(node.as_union)
         case Intersection():
             parts = [build(part) for part in node.solids]
             return reduce(lambda a, b: _boolean(BRepAlgoAPI_Common(), node, [a], [b]), parts)

@@ -6,6 +6,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from functools import cached_property
 from typing import Literal
 
@@ -112,6 +113,11 @@ class MeshBody:
         """Return the body after a rigid motion."""
         return MeshBody(transformed(self._manifold, motion))
 
+    @classmethod
+    def joined(cls, bodies: Sequence[MeshBody]) -> MeshBody:
+        """Return the union of one or more bodies."""
+        return cls(m3.Manifold.batch_boolean([b.manifold for b in bodies], m3.OpType.Add))
+
     def overlap_mm3(self, other: MeshBody) -> float:
         """Return the volume that both bodies share."""
         mine, theirs = self._manifold.bounding_box(), other._manifold.bounding_box()
@@ -127,6 +133,20 @@ class MeshBody:
     def gap_mm(self, other: MeshBody, *, within_mm: float) -> float:
         """Return the distance to another body, at most ``within_mm``; zero when they meet."""
         return self._manifold.min_gap(other._manifold, within_mm)
+
+    def travel_mm(self, move_mm: Vector, other: MeshBody) -> float:
+        """Return how far along a move a corner of this body comes before it enters the other.
+
+        Infinity when no corner meets the other body within the move; edges may still do.
+        """
+        step = np.array(move_mm)
+        length = float(np.linalg.norm(step))
+        nearest = np.inf
+        for start in self.vertices_mm:
+            hits = other._manifold.ray_cast(start, start + step)
+            if hits:
+                nearest = min(nearest, hits[0].distance * length)
+        return float(nearest)
 
     def thinnest_wall_mm(self, *, within_mm: float) -> float:
         """Return the thinnest wall found, at most ``within_mm``.

@@ -28,12 +28,14 @@ from cleatwright.kernels.mesh.rings import (
 from cleatwright.shapes.outline import Region
 from cleatwright.shapes.rounding import offset
 from cleatwright.shapes.solid import (
+    CutPrism,
     Difference,
     Intersection,
     Lettering,
     Loft,
     Placed,
     Prism,
+    PrismRow,
     Revolved,
     Solid,
     Union,
@@ -72,19 +74,29 @@ class MeshKernel:
             self._bodies.put(key, body)
         return body
 
-    def _build(self, solid: Solid) -> m3.Manifold:  # noqa: PLR0911 - one branch per node type
+    def _known(self, solid: Solid) -> m3.Manifold:
+        """Return the manifold of a node inside another; combined nodes are kept."""
+        if isinstance(solid, (Union, Difference, Intersection, Lettering)):
+            return self.evaluate(solid).manifold
+        return self._build(solid)
+
+    def _build(self, solid: Solid) -> m3.Manifold:  # noqa: C901, PLR0911 - one branch per node type
         match solid:
             case Placed():
-                return _checked(transformed(self._build(solid.solid), solid.motion), solid)
+                return _checked(transformed(self._known(solid.solid), solid.motion), solid)
             case Union():
                 return self._union(solid)
             case Difference():
                 return self._difference(solid)
             case Intersection():
-                parts = [self._build(part) for part in solid.solids]
+                parts = [self._known(part) for part in solid.solids]
                 return _checked(m3.Manifold.batch_boolean(parts, m3.OpType.Intersect), solid)
             case Prism():
                 return _checked(self._prism(solid), solid)
+            case CutPrism():
+                return _checked(self._cut_prism(solid), solid)
+            case PrismRow():
+                return _checked(self._prism_row(solid), solid)
             case Revolved():
                 return _checked(self._revolved(solid), solid)
             case Loft():
@@ -95,7 +107,7 @@ class MeshKernel:
                 raise KernelError(f"the mesh kernel does not know {type(solid).__name__}")
 
     def _union(self, node: Union) -> m3.Manifold:
-        parts = [self._build(part) for part in node.solids]
+        parts = [self._known(part) for part in node.solids]
         if len(parts) == 1:
             return parts[0]
         joined = _checked(m3.Manifold.batch_boolean(parts, m3.OpType.Add), node)
@@ -105,10 +117,10 @@ class MeshKernel:
         return joined
 
     def _difference(self, node: Difference) -> m3.Manifold:
-        whole = self._build(node.solid)
+        whole = self._known(node.solid)
         if not node.cuts:
             return whole
-        parts = [whole, *(self._build(cut) for cut in node.cuts)]
+        parts = [whole, *(self._known(cut) for cut in node.cuts)]
         left = _checked(m3.Manifold.batch_boolean(parts, m3.OpType.Subtract), node)
         if left.volume() > whole.volume() * (1 + 1e-6):
             raise _failure(node, "more volume after the cut than before")
@@ -136,6 +148,22 @@ class MeshKernel:
             levels.append((z, points))
             _sound_section(points, node)
         return stacked(levels)
+
+    def _cut_prism(self, node: CutPrism) -> m3.Manifold:
+        loops = (node.outline, *node.cuts)
+        sections = [self._section(Region(loop), node) for loop in loops]
+        left = m3.CrossSection.batch_boolean(sections, m3.OpType.Subtract)
+        if left.is_empty():
+            raise _failure(node, "nothing after its cuts")
+        return left.extrude(node.height_mm)
+
+    def _prism_row(self, node: PrismRow) -> m3.Manifold:
+        loops = [np.array(loop.polygon(self.chord_error_mm)) for loop in node.outlines]
+        row = m3.CrossSection(loops, m3.FillRule.Positive)
+        wanted = sum(_shoelace(loop) for loop in loops)
+        if not abs(row.area() - wanted) <= _AREA_SLACK * max(1.0, wanted):
+            raise _failure(node, "outlines that do not lie apart")
+        return row.extrude(node.height_mm)
 
     def _section(self, region: Region, node: Solid) -> m3.CrossSection:
         loops = [np.array(loop.polygon(self.chord_error_mm)) for loop in region.loops]

@@ -1,0 +1,241 @@
+"""The program ``cleatwright``."""
+
+from __future__ import annotations
+
+import sys
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+from typer.exceptions import TyperException
+
+from cleatwright.base.errors import Cancelled, CleatwrightError, InputError
+from cleatwright.cli import show
+
+if TYPE_CHECKING:
+    from cleatwright.services.making import Made
+
+app = typer.Typer(
+    name="cleatwright",
+    help="Holders that fit your tools exactly, and a French-cleat wall to hang them on.",
+    no_args_is_help=True,
+    add_completion=False,
+    rich_markup_mode=None,
+    pretty_exceptions_enable=False,
+)
+
+Folder = Annotated[Path, typer.Argument(help="A workshop folder, or its workshop.toml.")]
+AsJson = Annotated[bool, typer.Option("--json", help="Answer in JSON, for programs.")]
+
+
+@app.command()
+def start(
+    folder: Annotated[
+        Path, typer.Argument(help="The folder to make; it must not hold a workshop.")
+    ],
+    example: Annotated[
+        str, typer.Option("--from", help="The example to start from.")
+    ] = "bicycle-room",
+    *,
+    as_json: AsJson = False,
+) -> None:
+    """Start a workshop folder from an example."""
+    from cleatwright.services.examples import start_workshop  # noqa: PLC0415 - loads on use
+
+    path = start_workshop(folder, example=example)
+    if as_json:
+        show.print_json({"workshop": str(path), "example": example})
+        return
+    show.print_lines(
+        [
+            f"Wrote {path}, a copy of the example {example}.",
+            "Measure your own tools and change the file, then:",
+            f"  cleatwright check {folder}",
+            f"  cleatwright make {folder}",
+        ]
+    )
+
+
+@app.command()
+def check(folder: Folder, *, as_json: AsJson = False) -> None:
+    """Check a workshop: can everything be read, held, printed?"""
+    from cleatwright.services.checking import check_workshop  # noqa: PLC0415 - loads on use
+
+    found = check_workshop(folder)
+    if as_json:
+        show.print_json(found.as_dict())
+        return
+    show.print_table(
+        f"{found.name}: {found.tools} tools in {len(found.holders)} holders",
+        ("holder", "family", "mount", "tools", "size mm"),
+        [(h.name, h.family, h.mount, str(h.tools), h.size) for h in found.holders],
+    )
+    show.print_lines(["", "Everything can be read, held and printed.", *found.remarks])
+
+
+@app.command()
+def make(
+    folder: Folder,
+    out: Annotated[
+        Path | None,
+        typer.Option(help="Where the files go; the folder out in the workshop if left out."),
+    ] = None,
+    only: Annotated[
+        str,
+        typer.Option(help="Only some of: parts, batches, wall, wood, lists, report (with commas)."),
+    ] = "",
+    *,
+    dry_run: Annotated[
+        bool, typer.Option("--dry-run", help="Say what would change, and write nothing.")
+    ] = False,
+    step: Annotated[
+        bool, typer.Option("--step", help="Write STEP files too; needs the extra named step.")
+    ] = False,
+    as_json: AsJson = False,
+) -> None:
+    """Do the whole job: holders, print files, wall drawing, cut list, report."""
+    from cleatwright.services.making import make_workshop  # noqa: PLC0415 - loads on use
+
+    wanted = tuple(word.strip() for word in only.split(",") if word.strip())
+    with show.bars(quiet=as_json) as progress:
+        made = make_workshop(
+            folder, out=out, only=wanted, dry_run=dry_run, with_step=step, progress=progress
+        )
+    if as_json:
+        show.print_json(made.as_dict())
+    else:
+        _show_made(made)
+    if not made.holds:
+        raise typer.Exit(3)
+
+
+def _show_made(made: Made) -> None:
+    show.print_table(
+        made.title,
+        ("no", "mark", "holder", "family", "size mm", "load kg", "hangs at", "cleat used"),
+        made.rows,
+    )
+    show.print_lines(["", *made.summary, "", *(f"Caution: {text}" for text in made.cautions)])
+
+
+@app.command(name="list")
+def list_registry(
+    what: Annotated[str, typer.Argument(help="families, kinds or mounts")],
+    *,
+    as_json: AsJson = False,
+) -> None:
+    """List the families, tool kinds or mounts, with their measures and bounds."""
+    from cleatwright.services.catalogue import catalogue  # noqa: PLC0415 - loads on use
+
+    listing = catalogue(what)
+    if as_json:
+        show.print_json([entry.as_dict() for entry in listing])
+        return
+    for entry in listing:
+        show.print_table(
+            f"{entry.name}: {entry.title}", ("measure", "from", "to", "default", "note"), entry.rows
+        )
+        show.print_lines([""])
+
+
+@app.command()
+def remake(
+    folder: Folder,
+    mark: Annotated[str, typer.Argument(help="The mark on the part, such as 7K2M9QX.")],
+    out: Annotated[
+        Path | None, typer.Option(help="Where the files go; the folder out/remade if left out.")
+    ] = None,
+    *,
+    as_json: AsJson = False,
+) -> None:
+    """Make a part again by the mark on it: the same bytes."""
+    from cleatwright.services.remaking import remake_part  # noqa: PLC0415 - loads on use
+
+    paths = remake_part(folder, mark, out=out)
+    if as_json:
+        show.print_json({"files": [str(path) for path in paths]})
+    else:
+        show.print_lines([f"Wrote {path}" for path in paths])
+
+
+@app.command(name="import")
+def import_tools(
+    folder: Folder,
+    table: Annotated[Path, typer.Argument(help="A CSV or XLSX file with one tool a row.")],
+    *,
+    write: Annotated[
+        bool, typer.Option("--write", help="Add the good rows; without it, only report.")
+    ] = False,
+    as_json: AsJson = False,
+) -> None:
+    """Read tools from a table: report each row, and add the good ones with --write."""
+    from cleatwright.services.exchange import import_table  # noqa: PLC0415 - loads on use
+
+    report = import_table(folder, table, write=write)
+    if as_json:
+        show.print_json(report.as_dict())
+        return
+    show.print_table(str(table), ("row", "tool", "kind", "result"), report.rows)
+    show.print_lines(["", *report.summary])
+
+
+@app.command(name="export")
+def export_tools(
+    folder: Folder,
+    table: Annotated[Path, typer.Argument(help="The CSV file to write.")],
+    *,
+    as_json: AsJson = False,
+) -> None:
+    """Write the tools of a workshop as CSV."""
+    from cleatwright.services.exchange import export_table  # noqa: PLC0415 - loads on use
+
+    count = export_table(folder, table)
+    if as_json:
+        show.print_json({"file": str(table), "tools": count})
+    else:
+        show.print_lines([f"Wrote {count} tools to {table}."])
+
+
+@app.command()
+def sources(
+    *,
+    unseen: Annotated[
+        bool, typer.Option("--unseen", help="Only those that nobody has looked up.")
+    ] = False,
+    as_json: AsJson = False,
+) -> None:
+    """List every value from outside with its source."""
+    from cleatwright.services.sources import source_rows  # noqa: PLC0415 - loads on use
+
+    rows = source_rows(unseen=unseen)
+    if as_json:
+        show.print_json([dict(zip(("table", "value", "source"), row, strict=True)) for row in rows])
+    else:
+        show.print_table("Sources", ("table", "value", "source"), rows)
+
+
+def run() -> None:
+    """Run the program and leave with its exit code."""
+    sys.exit(main(sys.argv[1:]))
+
+
+def main(arguments: list[str]) -> int:
+    """Run one command and return its exit code."""
+    as_json = "--json" in arguments
+    try:
+        result = app(arguments, standalone_mode=False)
+    except CleatwrightError as error:
+        show.print_error(error, as_json=as_json)
+        return error.exit_code
+    except (KeyboardInterrupt, typer.Abort):
+        stopped = Cancelled(
+            "stopped by the person; what was there before is still there",
+            todo="Run the same command again to go on",
+        )
+        show.print_error(stopped, as_json=as_json)
+        return stopped.exit_code
+    except TyperException as error:
+        wrong = InputError(error.format_message(), todo='See "cleatwright --help"')
+        show.print_error(wrong, as_json=as_json)
+        return error.exit_code
+    return result if isinstance(result, int) else 0

@@ -1,0 +1,82 @@
+"""How results and errors are shown: tables for people, JSON for programs."""
+
+from __future__ import annotations
+
+import json
+import sys
+from collections.abc import Iterable, Iterator, Sequence
+from contextlib import contextmanager
+
+from rich.console import Console
+from rich.markup import escape
+from rich.progress import BarColumn, MofNCompleteColumn, Progress, TaskID, TextColumn
+from rich.table import Table
+
+from cleatwright.base.errors import CleatwrightError
+
+JsonValue = object
+
+
+def print_json(value: JsonValue) -> None:
+    """Print a value for programs on standard output."""
+    sys.stdout.write(json.dumps(value, indent=2, ensure_ascii=False) + "\n")
+
+
+def print_lines(lines: Iterable[str]) -> None:
+    """Print plain lines for people on standard output."""
+    console = Console(highlight=False)
+    for line in lines:
+        console.print(escape(line), soft_wrap=True)
+
+
+def print_table(title: str, heading: Sequence[str], rows: Iterable[Sequence[str]]) -> None:
+    """Print a table for people; numbers are set to the right."""
+    table = Table(title=escape(title), title_justify="left", title_style="bold", box=None)
+    held = [[escape(cell) for cell in row] for row in rows]
+    for column, name in enumerate(heading):
+        numeric = bool(held) and all(_is_number(row[column]) for row in held)
+        table.add_column(escape(name), justify="right" if numeric else "left", overflow="fold")
+    for row in held:
+        table.add_row(*row)
+    console = Console(highlight=False)
+    # a pipe has no width of its own, and a table must not be cut there
+    width = console.width if console.is_terminal else 160
+    console.print(table, width=width)
+
+
+def print_error(error: CleatwrightError, *, as_json: bool) -> None:
+    """Print an error on standard error."""
+    if as_json:
+        sys.stderr.write(json.dumps({"error": error.as_dict()}, ensure_ascii=False) + "\n")
+        return
+    console = Console(stderr=True, highlight=False, soft_wrap=True)
+    name = "Stopped" if error.exit_code == 130 else "Error"
+    console.print(f"[bold red]{name}[/] [dim]({error.code})[/] {escape(error.sentence)}")
+
+
+class BarProgress:
+    """Shows each stage as one bar on standard error."""
+
+    def __init__(self, bars: Progress) -> None:
+        self._bars = bars
+        self._tasks: dict[str, TaskID] = {}
+
+    def step(self, stage: str, done: int, total: int) -> None:
+        """Move the bar of a stage."""
+        if stage not in self._tasks:
+            self._tasks[stage] = self._bars.add_task(stage, total=total)
+        self._bars.update(self._tasks[stage], completed=done, total=total)
+
+
+@contextmanager
+def bars(*, quiet: bool) -> Iterator[BarProgress]:
+    """Show progress bars while the block runs; none when quiet or when nobody watches."""
+    console = Console(stderr=True)
+    columns = (TextColumn("{task.description:<24}"), BarColumn(), MofNCompleteColumn())
+    progress = Progress(*columns, console=console, disable=quiet or not console.is_terminal)
+    with progress:
+        yield BarProgress(progress)
+
+
+def _is_number(cell: str) -> bool:
+    return cell.replace(".", "", 1).replace("-", "", 1).isdigit()

@@ -1,0 +1,132 @@
+"""The stable shape of ``report.json``: every holder with its tools, sizes, checks, place and files.
+
+Lengths are in mm, masses in kg. A reader may rely on every name here as long as
+``schema_version`` keeps its first number.
+"""
+
+from __future__ import annotations
+
+import json
+
+from pydantic import BaseModel, ConfigDict, Field
+
+SCHEMA_VERSION = "1.0"
+
+
+class _Row(BaseModel):
+    model_config = ConfigDict(frozen=True, extra="forbid", ser_json_inf_nan="strings")
+
+
+class SizeRow(_Row):
+    """A size in a part: made = measured + play + printer correction."""
+
+    label: str
+    measured_mm: float
+    play_mm: float
+    correction_mm: float
+    made_mm: float
+
+
+class SeatRow(_Row):
+    """One tool in a holder; the way out is a list of straight moves (x, y out of the wall, z up)."""
+
+    tool: str
+    kind: str
+    mass_kg: float
+    mass_is: str = Field(description='"weighed" or "estimated"')
+    sizes: tuple[SizeRow, ...]
+    way_out_mm: tuple[tuple[float, float, float], ...]
+
+
+class CheckRow(_Row):
+    """A demand against a capacity, and the source of the rule; it holds when demand <= capacity."""
+
+    name: str
+    demand: float
+    capacity: float
+    unit: str
+    holds: bool
+    source: str
+    note: str
+
+
+class PlaceRow(_Row):
+    """Left edge of the plate and hang height, from the lower left corner of the wall."""
+
+    x_mm: float
+    z_mm: float
+    rail: str | None
+
+
+class PrintRow(_Row):
+    """How a part is printed; the overhang is what leans out by more than 45 degrees."""
+
+    printer: str
+    batch: str
+    height_mm: float
+    overhang_mm2: float
+    solid_mass_kg: float
+
+
+class HolderRow(_Row):
+    """One holder."""
+
+    number: int
+    name: str
+    mark: str
+    family: str
+    why: str
+    mount: str
+    joint: str
+    params: dict[str, float]
+    size_mm: tuple[float, float, float]
+    load_kg: float
+    seats: tuple[SeatRow, ...]
+    checks: tuple[CheckRow, ...]
+    place: PlaceRow
+    print: PrintRow
+    files: tuple[str, ...]
+
+
+class RailRow(_Row):
+    """One rail; ``z_top_mm`` is the height of its upper front edge."""
+
+    name: str
+    z_top_mm: float
+    x0_mm: float
+    x1_mm: float
+    length_mm: float
+    bevel_deg: float
+    thickness_mm: float
+
+
+class BatchRow(_Row):
+    """What goes on one bed."""
+
+    name: str
+    printer: str
+    marks: tuple[str, ...]
+    file: str
+
+
+class Report(_Row):
+    """The whole report."""
+
+    schema_version: str = SCHEMA_VERSION
+    program: str
+    workshop: str
+    holders: tuple[HolderRow, ...]
+    rails: tuple[RailRow, ...]
+    batches: tuple[BatchRow, ...]
+    cautions: tuple[str, ...]
+    files: tuple[str, ...]
+
+
+def report_bytes(report: Report) -> bytes:
+    """Return the report as UTF-8 JSON with a fixed order and a closing line end."""
+    return (report.model_dump_json(indent=2) + "\n").encode()
+
+
+def schema_text() -> str:
+    """Return the JSON Schema of the report."""
+    return json.dumps(Report.model_json_schema(), indent=2, sort_keys=True) + "\n"

@@ -1,0 +1,152 @@
+"""From a recipe to a measured, marked and checked holder."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from cleatwright.base.errors import PartError
+from cleatwright.checks.cleat_stability import check_cleat
+from cleatwright.checks.part import check_part
+from cleatwright.checks.result import CheckResult
+from cleatwright.checks.way_out import DROP_MM, NUDGE_MM, TOUCH_MM3, SeatTrial, check_seats
+from cleatwright.holders.registry import family
+from cleatwright.kernels.mesh import MeshBody, MeshKernel
+from cleatwright.mounts.registry import mount
+from cleatwright.parts.cleat_statics import OwnWeight
+from cleatwright.parts.holder import HolderPart, Seat
+from cleatwright.parts.tool import Fit, FittedTool
+from cleatwright.services.marking import Marking, engraved
+from cleatwright.services.recipe import Recipe
+from cleatwright.shapes.rigid import Vector, shift
+from cleatwright.shapes.solid import Solid
+from cleatwright.tools.registry import tool_body
+
+# the own weight in the statics is that of a solid part of the lightest common filament:
+# heavier parts stand no worse, since their centre lies nearer to the wall than their tools
+SOLID_DENSITY_KG_MM3 = 1.04e-6
+FILLED_SHARE = 0.4
+# a seat touches its tool; lifting by this much frees the faces that carry it
+REST_GAP_MM = 0.01
+LENGTHENINGS = 4
+
+
+@dataclass(frozen=True)
+class BuiltHolder:
+    """A holder with everything that was computed about it.
+
+    ``solid`` is the marked description, ``body`` its mesh. ``contract`` are the checks
+    of the part and its seats, ``standing`` those of its stand on the wall.
+    """
+
+    recipe: Recipe
+    part: HolderPart
+    solid: Solid
+    body: MeshBody
+    marking: Marking
+    contract: tuple[CheckResult, ...]
+    standing: tuple[CheckResult, ...]
+
+    @property
+    def checks(self) -> tuple[CheckResult, ...]:
+        """Return all checks."""
+        return (*self.contract, *self.standing)
+
+    @property
+    def mark(self) -> str:
+        """Return the part mark."""
+        return self.recipe.mark
+
+    @property
+    def holds(self) -> bool:
+        """Return True when every check holds."""
+        return all(check.holds for check in self.checks)
+
+
+def describe(recipe: Recipe, *, least_depth_mm: float = 0.0) -> HolderPart:
+    """Return the part that a recipe describes, without evaluating it."""
+    chosen = family(recipe.family)
+    tools = [
+        FittedTool(
+            tool_body(seat.kind, seat.measures, mass_kg=seat.mass_kg),
+            Fit(seat.play_mm, seat.correction_mm),
+        )
+        for seat in recipe.seats
+    ]
+    front = chosen.build(tools, chosen.params(**recipe.params), recipe.context)
+    settings = recipe.settings.deepened(least_depth_mm)
+    return mount(recipe.mount).attach(recipe.family, front, settings)
+
+
+def build(recipe: Recipe, kernel: MeshKernel) -> BuiltHolder:
+    """Return the evaluated, marked and checked holder; its back is lengthened until it holds.
+
+    Raises:
+        PartError: The part breaks a check.
+    """
+    least = 0.0
+    for _ in range(LENGTHENINGS):
+        part = describe(recipe, least_depth_mm=least)
+        plain = kernel.evaluate(part.solid)
+        standing = _standing(recipe, part, plain)
+        if all(check.holds for check in standing):
+            break
+        least = max(part.hanging.depth_below_mm * 1.1, standing[0].demand + 1.0)
+    facts = plain.facts
+    thinnest = plain.thinnest_wall_mm(within_mm=part.min_wall_mm + 1.0)
+    solid, marking = engraved(part, recipe.mark)
+    body = kernel.evaluate(solid)
+    contract = (
+        *check_part(part, facts, thinnest_wall_mm=thinnest),
+        *check_seats([_trial(part, i, plain, kernel) for i in range(len(part.seats))]),
+    )
+    marked = body.facts
+    if marked.bodies != 1 or marked.genus != facts.genus:
+        raise PartError(
+            "the engraved mark cuts through the part",
+            where=f"{part.family} {recipe.mark}",
+            todo="Choose a thicker plate",
+        )
+    return BuiltHolder(recipe, part, solid, body, marking, contract, standing)
+
+
+def _standing(recipe: Recipe, part: HolderPart, body: MeshBody) -> tuple[CheckResult, ...]:
+    settings, facts = recipe.settings, body.facts
+    mass = facts.volume_mm3 * SOLID_DENSITY_KG_MM3 * FILLED_SHARE
+    own = OwnWeight(mass, max(facts.centroid_mm[1], 0.0))
+    return check_cleat(part, own, margin=settings.margin, drag=settings.drag)
+
+
+def _trial(part: HolderPart, number: int, holder: MeshBody, kernel: MeshKernel) -> SeatTrial:
+    """Measure one seat: along the way out, falling and slipping to the front."""
+    seat = part.seats[number]
+    pieces = [kernel.evaluate(piece) for piece in seat.tool.envelope]
+    resting = [piece.placed(seat.pose.then(shift(0.0, 0.0, REST_GAP_MM))) for piece in pieces]
+    return SeatTrial(
+        name=f"seat {number + 1}",
+        swept_mm3=_swept_overlap(seat, resting, holder),
+        fall_mm=_travel(resting, (0.0, 0.0, -DROP_MM), holder),
+        slip_mm=_travel(resting, (0.0, NUDGE_MM, 0.0), holder),
+        kept=seat.kept,
+    )
+
+
+def _swept_overlap(seat: Seat, pieces: list[MeshBody], holder: MeshBody) -> float:
+    total, here = 0.0, pieces
+    for move in seat.way_out:
+        total += sum(piece.swept(move).overlap_mm3(holder) for piece in here)
+        here = [piece.placed(shift(*move)) for piece in here]
+    return total
+
+
+def _travel(pieces: list[MeshBody], move: Vector, holder: MeshBody) -> float:
+    """Return how far the tool comes along a move until it meets the holder, else infinity.
+
+    Corners are tried first; where only edges meet, the overlap at the end of the move decides.
+    """
+    nearest = min(piece.travel_mm(move, holder) for piece in pieces)
+    if math.isfinite(nearest):
+        return nearest
+    moved = (piece.placed(shift(*move)) for piece in pieces)
+    meets = any(piece.overlap_mm3(holder) > TOUCH_MM3 for piece in moved)
+    return math.hypot(*move) if meets else math.inf

@@ -1,0 +1,68 @@
+"""What the registries hold, for people and programs."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any
+
+from annotated_types import Ge, Gt, Le, Lt
+from pydantic import BaseModel
+
+from cleatwright.base.errors import unknown_name
+from cleatwright.holders.registry import FAMILIES
+from cleatwright.mounts.registry import MOUNTS
+from cleatwright.tools.kind import measure_name
+from cleatwright.tools.registry import KINDS
+
+
+@dataclass(frozen=True)
+class Entry:
+    """One registered thing; each row is (measure, from, to, default, note)."""
+
+    name: str
+    title: str
+    rows: tuple[tuple[str, str, str, str, str], ...]
+
+    def as_dict(self) -> dict[str, object]:
+        """Return the entry for programs."""
+        names = ("measure", "from", "to", "default", "note")
+        return {
+            "name": self.name,
+            "title": self.title,
+            "measures": [dict(zip(names, row, strict=True)) for row in self.rows],
+        }
+
+
+def catalogue(what: str) -> tuple[Entry, ...]:
+    """Return the entries of "families", "kinds" or "mounts"; measures are in mm.
+
+    Raises:
+        UnknownNameError: There is no such list.
+    """
+    match what:
+        case "families":
+            return tuple(
+                Entry(f.name, f"{f.title} (takes a {f.grip.title})", model_rows(f.params))
+                for f in FAMILIES.values()
+            )
+        case "kinds":
+            return tuple(Entry(k.name, k.title, model_rows(k.measures)) for k in KINDS.values())
+        case "mounts":
+            return tuple(Entry(m.name, m.title, ()) for m in MOUNTS.values())
+        case _:
+            raise unknown_name("list", what, ("families", "kinds", "mounts"))
+
+
+def model_rows(model: type[BaseModel]) -> tuple[tuple[str, str, str, str, str], ...]:
+    """Return one row for each field of a measure or parameter model."""
+    rows: list[tuple[str, str, str, str, str]] = []
+    for name, field in model.model_fields.items():
+        low = _bound(field.metadata, Ge, "ge") or _bound(field.metadata, Gt, "gt")
+        high = _bound(field.metadata, Le, "le") or _bound(field.metadata, Lt, "lt")
+        default = "needed" if field.is_required() else f"{field.default:g}"
+        rows.append((measure_name(name), low, high, default, field.description or ""))
+    return tuple(rows)
+
+
+def _bound(metadata: list[Any], kind: type, name: str) -> str:
+    return next((f"{getattr(m, name):g}" for m in metadata if isinstance(m, kind)), "")

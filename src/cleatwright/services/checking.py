@@ -1,0 +1,80 @@
+"""Checking a workshop without making anything."""
+
+from __future__ import annotations
+
+from dataclasses import asdict, dataclass
+from pathlib import Path
+
+from cleatwright.services.building import describe
+from cleatwright.services.planning import PlannedHolder, plan
+from cleatwright.workshop.model import Workshop
+from cleatwright.workshop.store import document_path, load
+
+
+@dataclass(frozen=True)
+class HolderSummary:
+    """One holder in a few words."""
+
+    name: str
+    family: str
+    mount: str
+    tools: int
+    size: str
+
+
+@dataclass(frozen=True)
+class WorkshopCheck:
+    """What a workshop amounts to, and remarks that are no errors."""
+
+    name: str
+    tools: int
+    holders: tuple[HolderSummary, ...]
+    remarks: tuple[str, ...]
+
+    def as_dict(self) -> dict[str, object]:
+        """Return the check for programs."""
+        return asdict(self)
+
+
+def check_workshop(place: Path) -> WorkshopCheck:
+    """Read a workshop, hold every tool and fit every holder on a bed.
+
+    Raises:
+        CleatwrightError: The first thing that stands in the way.
+    """
+    workshop = load(place)
+    holders = plan(workshop, where=str(document_path(place)))
+    return WorkshopCheck(
+        name=workshop.name,
+        tools=len(workshop.items()),
+        holders=tuple(_summary(holder) for holder in holders),
+        remarks=_remarks(workshop, holders),
+    )
+
+
+def _summary(holder: PlannedHolder) -> HolderSummary:
+    low, high = describe(holder.recipe).bounds_mm
+    return HolderSummary(
+        name=holder.name,
+        family=holder.recipe.family,
+        mount=holder.recipe.mount,
+        tools=len(holder.tools),
+        size=" x ".join(f"{b - a:.0f}" for a, b in zip(low, high, strict=True)),
+    )
+
+
+def _remarks(workshop: Workshop, holders: tuple[PlannedHolder, ...]) -> tuple[str, ...]:
+    remarks: list[str] = []
+    guessed = sum(1 for holder in holders for tool in holder.tools if tool.weighed_kg is None)
+    if guessed:
+        remarks.append(f"{guessed} masses are estimated from the measures; weigh what is heavy.")
+    if not workshop.wall.studs:
+        remarks.append("No studs are given; rails need studs or sound masonry behind them.")
+    if not workshop.rail.stocks:
+        remarks.append("No boards are given under [[rail.stock]]; rails are listed, not cut.")
+    if workshop.printer().hole_correction_mm == 0.0:
+        remarks.append(
+            f"The printer {workshop.printer().name} has no hole correction; print one holder, "
+            "try the tool, and set hole_correction."
+        )
+    return tuple(remarks)

@@ -1,0 +1,93 @@
+"""The wall drawing of a job."""
+
+from __future__ import annotations
+
+from cleatwright.reports.elevation import elevation_svg
+from cleatwright.reports.elevation_view import (
+    ElevationView,
+    HolderView,
+    ObstacleView,
+    Polygon,
+    RailView,
+)
+from cleatwright.services.job import Job
+from cleatwright.services.walls import (
+    holder_outline,
+    places_by_key,
+    tool_outline,
+    wall_space,
+)
+from cleatwright.wall.model import Item, Place
+from cleatwright.wall.rails import stud_crossings
+
+
+def elevation_file(job: Job) -> dict[str, bytes]:
+    """Return the elevation as an SVG file by name."""
+    return {"wall/elevation.svg": elevation_svg(elevation_view(job))}
+
+
+def elevation_view(job: Job) -> ElevationView:
+    """Return what the elevation shows."""
+    wall, rail = job.workshop.wall, job.workshop.rail
+    crossings = stud_crossings(wall_space(job.workshop), job.arrangement.rails)
+    screws = {crossing.rail: crossing.studs_mm for crossing in crossings}
+    return ElevationView(
+        title=job.workshop.name,
+        width_mm=wall.width_mm,
+        height_mm=wall.height_mm,
+        floor_gap_mm=wall.floor_gap_mm,
+        studs_mm=tuple(stud.x_mm for stud in wall.studs),
+        obstacles=tuple(
+            ObstacleView(o.name, (o.x_mm, o.x_mm + o.width_mm, o.z_mm, o.z_mm + o.height_mm))
+            for o in wall.obstacles
+        ),
+        rails=tuple(
+            RailView(
+                name=run.name,
+                z_top_mm=run.z_top_mm,
+                x0_mm=run.x0_mm,
+                x1_mm=run.x1_mm,
+                height_mm=rail.height_mm,
+                screws_mm=screws[run.name],
+            )
+            for run in job.arrangement.rails
+        ),
+        holders=_holders(job),
+        unit=job.workshop.units,
+    )
+
+
+def _holders(job: Job) -> tuple[HolderView, ...]:
+    places = places_by_key(job.arrangement)
+    views: list[HolderView] = []
+    for number, (planned, made, item) in enumerate(
+        zip(job.planned, job.built, job.items, strict=True), 1
+    ):
+        place = places[planned.key]
+        tools = [
+            polygon
+            for seat in range(len(planned.tools))
+            for polygon in tool_outline(made, seat, place, job.kernel).polygons
+        ]
+        views.append(
+            HolderView(
+                number=number,
+                name=planned.name,
+                holder=holder_outline(made, place).polygons,
+                tools=tuple(tools),
+                lift=_lift(item, place, tools),
+                note=made.mark,
+            )
+        )
+    return tuple(views)
+
+
+def _lift(item: Item, place: Place, tools: list[Polygon]) -> tuple[float, float, float, float]:
+    """Return the room above the highest tool that its way out needs."""
+    top = max(z for polygon in tools for _, z in polygon)
+    return (
+        place.x_mm - item.side_left_mm,
+        place.x_mm + item.width_mm + item.side_right_mm,
+        min(top, place.z_mm + item.up_mm),
+        place.z_mm + item.up_mm,
+    )

@@ -1,0 +1,118 @@
+"""From a checked workshop to tools with bodies and the settings that shape parts."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from cleatwright.base.errors import InputError
+from cleatwright.mounts.mount import MountSettings
+from cleatwright.parts.tool import Fit, FittedTool, ToolBody
+from cleatwright.services.recipe import SeatRecipe
+from cleatwright.tools.registry import tool_body
+from cleatwright.workshop.entries import FitName, ToolItem, Use
+from cleatwright.workshop.model import Workshop
+
+
+@dataclass(frozen=True)
+class OwnedTool:
+    """One single tool of the workshop with its body.
+
+    Args:
+        name: Its own name.
+        body: What its kind makes of its measures.
+        measures: The measures in mm, by the names a person writes, sorted.
+        weighed_kg: The weighed mass, or None when it is estimated.
+        use: How often it is used.
+        group: Its group, or "".
+        fit: The class of fit it asks for, or None.
+    """
+
+    name: str
+    body: ToolBody
+    measures: tuple[tuple[str, float], ...]
+    weighed_kg: float | None
+    use: Use
+    group: str
+    fit: FitName | None
+
+    def seat(self, fit: Fit) -> SeatRecipe:
+        """Return the part of a recipe that makes a seat for this tool."""
+        return SeatRecipe(
+            kind=self.body.kind,
+            measures=dict(self.measures),
+            mass_kg=self.weighed_kg,
+            play_mm=fit.play_mm,
+            correction_mm=fit.correction_mm,
+        )
+
+    def fitted(self, fit: Fit) -> FittedTool:
+        """Return the tool with the fit its seat shall have."""
+        return FittedTool(self.body, fit)
+
+
+def owned(item: ToolItem, *, where: str) -> OwnedTool:
+    """Return one tool with its body.
+
+    Raises:
+        InputError: Its kind or its measures cannot be.
+    """
+    measures = tuple(sorted(item.measures.as_dict().items()))
+    body = tool_body(
+        item.kind, dict(measures), mass_kg=item.mass_kg, where=f'{where}, tool "{item.name}"'
+    )
+    return OwnedTool(
+        name=item.name,
+        body=body,
+        measures=measures,
+        weighed_kg=item.mass_kg,
+        use=item.use,
+        group=item.group or "",
+        fit=item.fit,
+    )
+
+
+def all_owned(workshop: Workshop, *, where: str) -> tuple[OwnedTool, ...]:
+    """Return every tool of the workshop.
+
+    Raises:
+        InputError: One or more tools cannot be; the message lists every one of them.
+    """
+    found: list[OwnedTool] = []
+    faults: list[InputError] = []
+    for item in workshop.items():
+        try:
+            found.append(owned(item, where=where))
+        except InputError as error:
+            faults.append(error)
+    if len(faults) > 1:
+        raise type(faults[0])(
+            f"{len(faults)} tools cannot be read:\n" + "\n".join(f"- {e}" for e in faults)
+        )
+    if faults:
+        raise faults[0]
+    if not found:
+        raise InputError(
+            "the workshop has no tools",
+            where=where,
+            todo='Add a [[tool]] to workshop.toml, or use "cleatwright import"',
+        )
+    return tuple(found)
+
+
+def fit_of(workshop: Workshop, wanted: FitName | None) -> Fit:
+    """Return the play of a class of fit with the default printer's correction."""
+    correction = workshop.printer().hole_correction_mm
+    return Fit(workshop.fit.play_mm(wanted), correction)
+
+
+def mount_settings(workshop: Workshop) -> MountSettings:
+    """Return what mounts must know, from the workshop."""
+    defaults, rail = workshop.defaults, workshop.rail
+    return MountSettings(
+        plate_mm=defaults.plate_mm,
+        rail_thickness_mm=rail.thickness_mm,
+        rail_height_mm=rail.height_mm,
+        bevel_deg=rail.bevel_deg,
+        margin=defaults.stability_margin,
+        drag=defaults.drag,
+    )

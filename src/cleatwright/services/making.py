@@ -1,0 +1,209 @@
+"""The whole job: from a workshop folder to print files, wall drawing, lists and report."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import UTC, datetime
+from pathlib import Path
+
+from cleatwright import __version__
+from cleatwright.base.errors import unknown_name
+from cleatwright.reports import cautions
+from cleatwright.reports.report_model import report_bytes
+from cleatwright.services.building import BuiltHolder
+from cleatwright.services.drawing import elevation_file
+from cleatwright.services.hardware import hardware_file, rail_hardware
+from cleatwright.services.job import Job, compute
+from cleatwright.services.partfiles import part_files, step_files
+from cleatwright.services.production import batch_files
+from cleatwright.services.progress import Progress, Silent, tracked
+from cleatwright.services.publishing import Change, compare, publish
+from cleatwright.services.reporting import report_of
+from cleatwright.services.walls import places_by_key, wall_space
+from cleatwright.services.woodwork import wood_files
+from cleatwright.wall.rails import stud_crossings
+from cleatwright.workshop.ledger import MarkEntry, open_ledger
+from cleatwright.workshop.store import document_path
+
+OUTPUTS = ("parts", "batches", "wall", "wood", "lists", "report")
+
+
+@dataclass(frozen=True)
+class Made:
+    """What was made, or would be, for a person and for programs.
+
+    Each row is (number, mark, holder, family, size, load, rail, share of the cleat used).
+    """
+
+    title: str
+    rows: tuple[tuple[str, ...], ...]
+    changes: tuple[Change, ...]
+    folder: Path
+    dry_run: bool
+    failing: tuple[str, ...]
+    cautions: tuple[str, ...]
+    notes: tuple[str, ...]
+
+    @property
+    def holds(self) -> bool:
+        """Return True when every check of every holder holds."""
+        return not self.failing
+
+    @property
+    def summary(self) -> tuple[str, ...]:
+        """Return what happened to the files, in sentences."""
+        counts = dict.fromkeys(("new", "changed", "same", "removed"), 0)
+        for change in self.changes:
+            counts[change.what] += 1
+        verb = "Would write to" if self.dry_run else "Wrote to"
+        told = ", ".join(f"{count} {what}" for what, count in counts.items())
+        lines = [f"{verb} {self.folder}: {told}."]
+        if self.dry_run:
+            lines += [f"  {c.what:8} {c.path}" for c in self.changes if c.what != "same"]
+        return (*lines, *self.notes, *(f"Does not hold: {text}" for text in self.failing))
+
+    def as_dict(self) -> dict[str, object]:
+        """Return the result for programs."""
+        return {
+            "folder": str(self.folder),
+            "dry_run": self.dry_run,
+            "holds": self.holds,
+            "failing": list(self.failing),
+            "changes": [{"path": c.path, "what": c.what} for c in self.changes],
+            "notes": list(self.notes),
+            "cautions": list(self.cautions),
+        }
+
+
+def make_workshop(
+    place: Path,
+    *,
+    out: Path | None = None,
+    only: Sequence[str] = (),
+    dry_run: bool = False,
+    with_step: bool = False,
+    progress: Progress | None = None,
+) -> Made:
+    """Do the whole job and write its files; the folder holds the whole new set or the old one.
+
+    Args:
+        place: The workshop folder, or its document.
+        out: Where the files go; the folder ``out`` in the workshop when None.
+        only: Some of OUTPUTS; all when empty.
+        dry_run: Compare with what is there and write nothing.
+        with_step: Write a STEP file for each part too.
+        progress: Told of each step.
+
+    Raises:
+        CleatwrightError: The first thing that stands in the way; nothing was written.
+    """
+    for word in only:
+        if word not in OUTPUTS:
+            raise unknown_name("output", word, OUTPUTS, where="--only")
+    progress = progress or Silent()
+    job = compute(place, progress=progress)
+    files = all_files_of(job, with_step=with_step, progress=progress)
+    wanted = {name: data for name, data in files.items() if _output(name) in (only or OUTPUTS)}
+    folder = out or document_path(place).parent / "out"
+
+    def replaces(name: str) -> bool:
+        return _output(name) in (only or OUTPUTS)
+
+    if dry_run:
+        changes = compare(folder, wanted, replaces=replaces)
+    else:
+        _record(document_path(place).parent, job)
+        changes = publish(folder, wanted, replaces=replaces)
+    return _made(job, changes, folder, dry_run=dry_run)
+
+
+def all_files_of(
+    job: Job, *, with_step: bool = False, progress: Progress | None = None
+) -> dict[str, bytes]:
+    """Return every output file of a job by its relative path."""
+    progress = progress or Silent()
+    files: dict[str, bytes] = {}
+    for made in tracked(_different(job.built), "writing parts", progress):
+        files |= part_files(made)
+        if with_step:
+            files |= step_files(made)
+    files |= batch_files(job.workshop, job.production)
+    files |= elevation_file(job)
+    files |= wood_files(job.woodwork)
+    crossings = stud_crossings(wall_space(job.workshop), job.arrangement.rails)
+    screws = rail_hardware(crossings, rail_thickness_mm=job.workshop.rail.thickness_mm)
+    files |= hardware_file(job.built, screws)
+    report = report_of(job, files=tuple(sorted([*files, "report.json"])))
+    return files | {"report.json": report_bytes(report)}
+
+
+def _different(built: Sequence[BuiltHolder]) -> list[BuiltHolder]:
+    """Return one holder of each mark, in order."""
+    return list({made.mark: made for made in built}.values())
+
+
+def _output(name: str) -> str:
+    """Return which of OUTPUTS a file belongs to."""
+    first = name.split("/", 1)[0]
+    return "report" if first == "report.json" else first
+
+
+def _record(folder: Path, job: Job) -> None:
+    today = datetime.now(UTC).date().isoformat()
+    with open_ledger(folder) as ledger:
+        for made in _different(job.built):
+            ledger.record(
+                MarkEntry(
+                    mark=made.mark,
+                    content_key=made.recipe.key,
+                    recipe_json=made.recipe.to_json(),
+                    family=made.part.family,
+                    leading=made.part.leading,
+                    first_seen=today,
+                    made_with=__version__,
+                )
+            )
+
+
+def _made(job: Job, changes: tuple[Change, ...], folder: Path, *, dry_run: bool) -> Made:
+    places = places_by_key(job.arrangement)
+    rows: list[tuple[str, ...]] = []
+    failing: list[str] = []
+    for number, (holder, made) in enumerate(zip(job.planned, job.built, strict=True), 1):
+        used = max((check.utilisation for check in made.standing), default=None)
+        size = " x ".join(f"{side:.0f}" for side in made.body.facts.size_mm)
+        place = places[holder.key]
+        rows.append(
+            (
+                str(number),
+                made.mark,
+                holder.name,
+                made.part.family,
+                size,
+                f"{made.part.load_kg:.2f}",
+                f"z {place.z_mm:.0f}" if made.part.hanging.on_rail else "screwed",
+                "" if used is None else f"{used:.0%}",
+            )
+        )
+        failing += [
+            f"{holder.name} ({made.mark}): {check.name}: {check.demand:.3g} against "
+            f"{check.capacity:.3g} {check.unit}, {check.note}"
+            for check in made.checks
+            if not check.holds
+        ]
+    tools = sum(len(holder.tools) for holder in job.planned)
+    plan_note = (job.woodwork.plan.verdict,) if job.woodwork.plan else ()
+    return Made(
+        title=f"{job.workshop.name}: {tools} tools in {len(job.planned)} holders",
+        rows=tuple(rows),
+        changes=changes,
+        folder=folder,
+        dry_run=dry_run,
+        failing=tuple(failing),
+        cautions=cautions.holders(),
+        notes=(
+            f"{len(job.production.batches)} beds, {len(job.arrangement.rails)} rails.",
+            *plan_note,
+        ),
+    )

@@ -1,0 +1,82 @@
+"""Where and how large the mark is cut into a part."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from cleatwright.base.errors import PartError
+from cleatwright.kernels.lettering import letter_lines
+from cleatwright.parts.holder import HolderPart, MarkPlace
+from cleatwright.shapes.rigid import Rigid, shift, turn
+from cleatwright.shapes.solid import Difference, Lettering, Solid
+
+# three layers of 0.2 mm; capitals under 5 mm lose strokes to a 0.45 mm line (rule of thumb,
+# from memory, and a stroke of 0.167 of the cap height in this font, measured)
+DEPTH_MM = 0.6
+CAPS_MM = (7.0, 6.0, 5.0)
+LINE_PITCH = 1.45
+RIM_MM = 1.0
+ABOVE_MM = 1.0
+
+
+@dataclass(frozen=True)
+class Marking:
+    """The lines that were cut, and their cap height."""
+
+    lines: tuple[str, ...]
+    cap_mm: float
+
+
+def engraved(part: HolderPart, mark: str) -> tuple[Solid, Marking]:
+    """Return the solid with its mark cut in, and what was cut.
+
+    The largest capitals and the fullest text that have room are taken: the mark with the
+    leading dimensions, else the mark alone, in one line or two, along the place or upright.
+
+    Raises:
+        PartError: No place on the part has room for its mark.
+    """
+    for lines, cap, place, motion in _layouts(part, mark):
+        letters = tuple(
+            Lettering(line, cap, DEPTH_MM + ABOVE_MM)
+            .moved(0.0, (len(lines) - 1 - i) * cap * LINE_PITCH, -DEPTH_MM)
+            .placed(motion)
+            .placed(place.pose)
+            for i, line in enumerate(lines)
+        )
+        return Difference(part.solid, letters), Marking(lines, cap)
+    raise PartError(
+        f"no place on the {part.family} has room for its mark",
+        where=f"{part.family} {part.leading}",
+        allowed=f"a flat place of about {_width('0' * 4, CAPS_MM[-1]):.0f} by "
+        f"{CAPS_MM[-1] * (1 + LINE_PITCH) + 2 * RIM_MM:.0f} mm",
+        todo="Hold more tools in one holder, or choose a thicker shelf or a deeper plate",
+    )
+
+
+def _layouts(
+    part: HolderPart, mark: str
+) -> Iterator[tuple[tuple[str, ...], float, MarkPlace, Rigid]]:
+    half = (len(mark) + 1) // 2
+    texts = (
+        (f"{mark} {part.leading}",),
+        (mark, part.leading),
+        (mark,),
+        (mark[:half], mark[half:]),
+    )
+    for lines in texts:
+        for cap in CAPS_MM:
+            width = max(_width(line, cap) for line in lines) + 2 * RIM_MM
+            height = cap * (1 + (len(lines) - 1) * LINE_PITCH) + 2 * RIM_MM
+            for place in part.mark_places:
+                if width <= place.width_mm and height <= place.height_mm:
+                    margin = (place.height_mm - height) / 2 + RIM_MM
+                    yield lines, cap, place, shift(RIM_MM, margin)
+                elif width <= place.height_mm and height <= place.width_mm:
+                    upright = turn("z", 90.0).then(shift(height - RIM_MM, RIM_MM))
+                    yield lines, cap, place, upright
+
+
+def _width(text: str, cap_mm: float) -> float:
+    return letter_lines(text, cap_mm).width_mm

@@ -1,0 +1,253 @@
+"""From a workshop to recipes: which tools share which holder, and how each is made."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, replace
+
+from pydantic import ValidationError
+
+from cleatwright.base.errors import BedError, MeasureError
+from cleatwright.holders.choosing import candidates, why_none
+from cleatwright.holders.family import Family
+from cleatwright.holders.grouping import GroupEntry, group_tools
+from cleatwright.holders.registry import family
+from cleatwright.mounts.registry import mount
+from cleatwright.services.bed_fit import fits_bed, usable_mm
+from cleatwright.services.building import describe
+from cleatwright.services.equipment import OwnedTool, all_owned, fit_of, mount_settings
+from cleatwright.services.recipe import Recipe
+from cleatwright.workshop.entries import FitName, Holder, Use
+from cleatwright.workshop.model import Workshop
+
+USES: tuple[Use, ...] = ("daily", "weekly", "seldom")
+CHOSEN = "chosen by the owner"
+
+
+@dataclass(frozen=True)
+class PlannedHolder:
+    """One holder before it is built.
+
+    Args:
+        key: A key that no other holder of the workshop has, in the order of the plan.
+        name: A name for people.
+        tools: Its tools, in the order of its seats.
+        recipe: How it is made.
+        why: Why this family.
+        use: The most frequent use of its tools.
+        group: The group of its tools, or "".
+        fixed: The fixed place, left edge and hang height on the wall, if the owner gave one.
+    """
+
+    key: str
+    name: str
+    tools: tuple[OwnedTool, ...]
+    recipe: Recipe
+    why: str
+    use: Use
+    group: str
+    fixed: tuple[float, float] | None
+
+
+@dataclass(frozen=True)
+class _Choice:
+    """What is decided for a bundle of tools before they are grouped."""
+
+    family: Family
+    why: str
+    params: tuple[tuple[str, float], ...]
+    mount: str
+    fit: FitName | None
+    fixed: tuple[float, float] | None
+    together: bool
+
+
+def plan(workshop: Workshop, *, where: str) -> tuple[PlannedHolder, ...]:
+    """Return every holder of the workshop, the owner's own choices first.
+
+    Raises:
+        NoHolderError: A tool that no family can hold, with the reason of each family.
+        BedError: A holder that no printer can make.
+        InputError: A choice that cannot be.
+    """
+    tools = {tool.name: tool for tool in all_owned(workshop, where=where)}
+    planned: list[tuple[_Choice, list[OwnedTool]]] = []
+    for number, holder in enumerate(workshop.holders, 1):
+        group = [tools[item.name] for item in workshop.items_of(holder)]
+        planned += _owner_choices(workshop, holder, group, where=f"{where}, holder number {number}")
+    free = [tools[item.name] for item in workshop.free_items()]
+    planned += _automatic(workshop, free)
+    holders: list[PlannedHolder] = []
+    for choice, group in planned:
+        for members in _grouped(workshop, choice, group):
+            holders.append(_planned(workshop, choice, members, len(holders) + 1))
+    return _named_apart(holders)
+
+
+def _owner_choices(
+    workshop: Workshop, holder: Holder, group: Sequence[OwnedTool], *, where: str
+) -> list[tuple[_Choice, list[OwnedTool]]]:
+    place = holder.place
+    fixed = (place.x_mm, place.z_mm) if place else None
+    mount_name = holder.mount or workshop.defaults.mount
+    mount(mount_name, where=where)
+    chosen = family(holder.family, where=where) if holder.family else None
+    params = tuple(sorted(holder.params.as_dict().items()))
+    bundles: dict[str, tuple[_Choice, list[OwnedTool]]] = {}
+    for tool in group:
+        if chosen is None:
+            used, why = _preferred(tool)
+        else:
+            used, why = chosen, CHOSEN
+            if reason := chosen.why_not(tool.body):
+                raise MeasureError(
+                    f'the family "{chosen.name}" cannot hold "{tool.name}": it {reason}',
+                    where=where,
+                    allowed=", ".join(f.name for f in candidates(tool.body)) or "no family",
+                    todo="Leave the family out, and one is chosen",
+                )
+        together = bool(holder.tools) or fixed is not None
+        choice = _Choice(used, why, params, mount_name, holder.fit, fixed, together)
+        bundles.setdefault(used.name, (choice, []))[1].append(tool)
+    if fixed is not None and len(bundles) > 1:
+        raise MeasureError(
+            "tools that need different families cannot share one fixed place: "
+            + ", ".join(sorted(bundles)),
+            where=where,
+            todo="Give each family a [[holder]] and a place of its own",
+        )
+    for choice, _ in bundles.values():
+        _checked_params(choice, where=where)
+    return list(bundles.values())
+
+
+def _checked_params(choice: _Choice, *, where: str) -> None:
+    try:
+        choice.family.params.model_validate(dict(choice.params))
+    except ValidationError as error:
+        fields = choice.family.params.model_fields
+        names = ", ".join(sorted(name.removesuffix("_mm") for name in fields))
+        faults = "; ".join(f"{'.'.join(map(str, e['loc']))}: {e['msg']}" for e in error.errors())
+        raise MeasureError(
+            f"parameters of {choice.family.name}: {faults}", where=where, allowed=names
+        ) from error
+
+
+def _preferred(tool: OwnedTool) -> tuple[Family, str]:
+    able = candidates(tool.body)
+    if not able:
+        raise why_none(tool.body, name=tool.name)
+    return able[0], f"first of {len(able)} that can hold a {tool.body.kind}"
+
+
+def _automatic(
+    workshop: Workshop, free: Sequence[OwnedTool]
+) -> list[tuple[_Choice, list[OwnedTool]]]:
+    bundles: dict[str, tuple[_Choice, list[OwnedTool]]] = {}
+    for tool in free:
+        used, why = _preferred(tool)
+        choice = _Choice(used, why, (), workshop.defaults.mount, None, None, together=False)
+        bundles.setdefault(used.name, (choice, []))[1].append(tool)
+    mount(workshop.defaults.mount, where="defaults")
+    return list(bundles.values())
+
+
+def _grouped(
+    workshop: Workshop, choice: _Choice, tools: Sequence[OwnedTool]
+) -> list[tuple[OwnedTool, ...]]:
+    by_name = {tool.name: tool for tool in tools}
+
+    def members(names: Sequence[str]) -> tuple[OwnedTool, ...]:
+        return tuple(by_name[name] for name in names)
+
+    entries = [
+        GroupEntry(
+            name=tool.name,
+            body=tool.body,
+            group="" if choice.together else tool.group,
+        )
+        for tool in tools
+    ]
+    fits = _bed_test(workshop, choice, members)
+    groups = group_tools(entries, fits=fits, together=choice.together)
+    for names in groups:
+        if not fits(names):
+            _refuse_bed(workshop, choice, members(names))
+    return [members(names) for names in groups]
+
+
+def _bed_test(
+    workshop: Workshop,
+    choice: _Choice,
+    members: Callable[[Sequence[str]], tuple[OwnedTool, ...]],
+) -> Callable[[Sequence[str]], bool]:
+    def fits(names: Sequence[str]) -> bool:
+        part = describe(_recipe(workshop, choice, members(names)))
+        return fits_bed(part.bounds_mm, workshop.printer())
+
+    return fits
+
+
+def _refuse_bed(workshop: Workshop, choice: _Choice, tools: Sequence[OwnedTool]) -> None:
+    part = describe(_recipe(workshop, choice, tools))
+    low, high = part.bounds_mm
+    size = " x ".join(f"{b - a:.0f}" for a, b in zip(low, high, strict=True))
+    room = " x ".join(f"{side:g}" for side in usable_mm(workshop.printer()))
+    one = len(tools) == 1
+    raise BedError(
+        f"the {choice.family.name} for {', '.join(f'{t.name}' for t in tools)} is {size} mm",
+        allowed=f"{room} mm on the printer {workshop.printer().name}",
+        todo="Choose another family or a larger printer"
+        if one
+        else "Let fewer of these tools share the holder, or use a larger printer",
+    )
+
+
+def _recipe(workshop: Workshop, choice: _Choice, tools: Sequence[OwnedTool]) -> Recipe:
+    settings = mount_settings(workshop)
+    return Recipe(
+        family=choice.family.name,
+        params=dict(choice.params),
+        seats=tuple(tool.seat(fit_of(workshop, tool.fit or choice.fit)) for tool in tools),
+        mount=choice.mount,
+        mount_settings=settings.as_dict(),
+        line_mm=workshop.printer().line_mm,
+        hand_room_mm=workshop.defaults.hand_room_mm,
+    )
+
+
+def _planned(
+    workshop: Workshop, choice: _Choice, tools: tuple[OwnedTool, ...], number: int
+) -> PlannedHolder:
+    groups = sorted({tool.group for tool in tools if tool.group})
+    return PlannedHolder(
+        key=f"{number:03d}",
+        name=_name(tools, groups),
+        tools=tools,
+        recipe=_recipe(workshop, choice, tools),
+        why=choice.why,
+        use=min((tool.use for tool in tools), key=USES.index),
+        group=groups[0] if len(groups) == 1 else "",
+        fixed=choice.fixed,
+    )
+
+
+def _name(tools: Sequence[OwnedTool], groups: Sequence[str]) -> str:
+    if len(tools) == 1:
+        return tools[0].name
+    if len(groups) == 1:
+        return f"{groups[0]} ({len(tools)})"
+    return f"{tools[0].name} to {tools[-1].name}"
+
+
+def _named_apart(holders: Sequence[PlannedHolder]) -> tuple[PlannedHolder, ...]:
+    """Number the holders that would have one name."""
+    often = Counter(holder.name for holder in holders)
+    seen: Counter[str] = Counter()
+    named: list[PlannedHolder] = []
+    for holder in holders:
+        seen[holder.name] += 1
+        suffix = f" {chr(64 + seen[holder.name])}" if often[holder.name] > 1 else ""
+        named.append(replace(holder, name=holder.name + suffix))
+    return tuple(named)

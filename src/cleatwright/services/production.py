@@ -1,0 +1,145 @@
+"""From built holders to beds: how each part lies, and what is printed at once."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from types import MappingProxyType
+
+from cleatwright.base.errors import BedError
+from cleatwright.printing.batches import Batch, Bed, BedPart, pack_batches
+from cleatwright.printing.meshfile import PrintMesh
+from cleatwright.printing.pose import best_pose
+from cleatwright.printing.threemf import PlacedMesh, threemf_bytes
+from cleatwright.reports import cautions
+from cleatwright.services.bed_fit import usable_mm
+from cleatwright.services.building import BuiltHolder
+from cleatwright.services.partfiles import mesh_of
+from cleatwright.services.planning import PlannedHolder
+from cleatwright.workshop.model import Workshop
+from cleatwright.workshop.sections import Printer
+
+MM3_PER_M3 = 1e9
+
+
+@dataclass(frozen=True)
+class PrintedPart:
+    """How one holder is printed; the mass is that of a part without voids."""
+
+    key: str
+    printer: str
+    batch: str
+    height_mm: float
+    overhang_mm2: float
+    solid_mass_kg: float
+
+
+@dataclass(frozen=True)
+class PlannedBatch:
+    """What is printed at once, and the file that holds it."""
+
+    name: str
+    printer: str
+    marks: tuple[str, ...]
+    file: str
+    items: tuple[PlacedMesh, ...]
+
+
+@dataclass(frozen=True)
+class Production:
+    """All batches, and for each holder by key how it is printed."""
+
+    batches: tuple[PlannedBatch, ...]
+    by_key: Mapping[str, PrintedPart]
+
+
+def produce(
+    workshop: Workshop, planned: Sequence[PlannedHolder], built: Sequence[BuiltHolder]
+) -> Production:
+    """Return the batches on the default printer; each holder is printed once.
+
+    Raises:
+        BedError: A part does not fit the printer.
+    """
+    printer = workshop.printer()
+    room = usable_mm(printer)
+    density = workshop.filament().density_kg_m3 / MM3_PER_M3
+    laid: dict[str, PrintMesh] = {}
+    lying: dict[str, tuple[float, float, float]] = {}
+    for holder, made in zip(planned, built, strict=True):
+        mesh = mesh_of(made)
+        pose = best_pose(mesh, bed_mm=room)
+        if pose.height_mm > room[2]:
+            raise BedError(
+                f"{holder.name} stands {pose.height_mm:.0f} mm high on the bed",
+                where=f"printer {printer.name}",
+                allowed=f"up to {room[2]:g} mm",
+                todo="Let fewer tools share the holder, or use a larger printer",
+            )
+        laid[holder.key] = mesh.moved(pose.rotation)
+        mass = made.body.facts.volume_mm3 * density
+        lying[holder.key] = (pose.height_mm, pose.overhang_mm2, mass)
+    parts = [BedPart(key, mesh.size_mm[0], mesh.size_mm[1]) for key, mesh in laid.items()]
+    packed = pack_batches(parts, _bed(printer))
+    marks = {holder.key: made.mark for holder, made in zip(planned, built, strict=True)}
+    batches = tuple(
+        _batch(number, batch, printer, laid, marks) for number, batch in enumerate(packed, 1)
+    )
+    batch_of = {
+        place.part.name: planned_batch.name
+        for planned_batch, batch in zip(batches, packed, strict=True)
+        for place in batch.places
+    }
+    by_key = {key: PrintedPart(key, printer.name, batch_of[key], *lying[key]) for key in laid}
+    return Production(batches, MappingProxyType(by_key))
+
+
+def batch_files(workshop: Workshop, production: Production) -> dict[str, bytes]:
+    """Return one 3MF file for each batch by name."""
+    filament = workshop.filament()
+    return {
+        batch.file: threemf_bytes(
+            batch.items,
+            title=f"{workshop.name}, {batch.name}",
+            description=f"For {batch.printer}, {filament.material}. "
+            + " ".join(cautions.printing()),
+            colour=filament.colour,
+            material=filament.material,
+        )
+        for batch in production.batches
+    }
+
+
+def _bed(printer: Printer) -> Bed:
+    return Bed(
+        name=printer.name,
+        width_mm=printer.bed_mm[0],
+        depth_mm=printer.bed_mm[1],
+        rim_mm=printer.edge_mm,
+        spacing_mm=printer.spacing_mm,
+    )
+
+
+def _batch(
+    number: int,
+    batch: Batch,
+    printer: Printer,
+    laid: Mapping[str, PrintMesh],
+    marks: Mapping[str, str],
+) -> PlannedBatch:
+    name = f"batch {number:02d}"
+    return PlannedBatch(
+        name=name,
+        printer=printer.name,
+        marks=tuple(marks[place.part.name] for place in batch.places),
+        file=f"batches/{name.replace(' ', '-')}.3mf",
+        items=tuple(
+            PlacedMesh(
+                laid[place.part.name],
+                x_mm=place.x_mm,
+                y_mm=place.y_mm,
+                quarter_turns=place.quarter_turns,
+            )
+            for place in batch.places
+        ),
+    )

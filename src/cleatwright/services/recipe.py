@@ -1,0 +1,91 @@
+"""A recipe: everything from which one holder is made again, to the byte."""
+
+from __future__ import annotations
+
+from pydantic import BaseModel, ConfigDict
+
+from cleatwright.base.errors import LedgerError
+from cleatwright.base.keys import content_key, mark_from_key
+from cleatwright.holders.family import BuildContext
+from cleatwright.mounts.mount import MountSettings
+
+RECIPE_VERSION = 1
+
+
+class _Frozen(BaseModel):
+    model_config = ConfigDict(frozen=True, extra="forbid", allow_inf_nan=False)
+
+
+class SeatRecipe(_Frozen):
+    """One tool of a holder: kind, measures, weighed mass and fit. Names do not count."""
+
+    kind: str
+    measures: dict[str, float]
+    mass_kg: float | None
+    play_mm: float
+    correction_mm: float
+
+
+class Recipe(_Frozen):
+    """All numbers that shape a holder.
+
+    ``line_mm`` and ``hand_room_mm`` are those of BuildContext; ``mount_settings``
+    those of MountSettings, by name.
+    """
+
+    version: int = RECIPE_VERSION
+    family: str
+    params: dict[str, float]
+    seats: tuple[SeatRecipe, ...]
+    mount: str
+    mount_settings: dict[str, float]
+    line_mm: float
+    hand_room_mm: float
+
+    @property
+    def key(self) -> str:
+        """Return the content key."""
+        return content_key(self.model_dump())
+
+    @property
+    def mark(self) -> str:
+        """Return the part mark."""
+        return mark_from_key(self.key)
+
+    @property
+    def settings(self) -> MountSettings:
+        """Return the mount settings as a value."""
+        return MountSettings(**self.mount_settings)
+
+    @property
+    def context(self) -> BuildContext:
+        """Return what the family must know of the outside."""
+        return BuildContext(
+            plate_mm=self.settings.plate_mm,
+            line_mm=self.line_mm,
+            hand_room_mm=self.hand_room_mm,
+        )
+
+    def to_json(self) -> str:
+        """Return the recipe as JSON with a fixed order of keys."""
+        return self.model_dump_json()
+
+    @classmethod
+    def from_json(cls, text: str, *, where: str) -> Recipe:
+        """Read a recipe back; raises LedgerError when it is not one of ours."""
+        try:
+            recipe = cls.model_validate_json(text)
+        except ValueError as error:
+            raise LedgerError(
+                "the stored recipe cannot be read",
+                where=where,
+                todo="Restore ledger.db from a backup, or make the workshop again",
+            ) from error
+        if recipe.version != RECIPE_VERSION:
+            raise LedgerError(
+                f"the recipe has version {recipe.version}",
+                where=where,
+                allowed=f"version {RECIPE_VERSION}",
+                todo="Use the version of the program that wrote it",
+            )
+        return recipe

@@ -1,0 +1,44 @@
+"""Making a part again from the mark on it."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from cleatwright.base.errors import MeasureError, unknown_name
+from cleatwright.base.keys import read_mark
+from cleatwright.kernels.mesh import MeshKernel
+from cleatwright.services.building import build
+from cleatwright.services.partfiles import part_files
+from cleatwright.services.publishing import no_files, publish
+from cleatwright.services.recipe import Recipe
+from cleatwright.workshop.ledger import open_ledger
+from cleatwright.workshop.store import document_path
+
+
+def remake_part(place: Path, mark: str, *, out: Path | None) -> tuple[Path, ...]:
+    """Write the print files of a mark again, byte for byte, and return their paths.
+
+    Raises:
+        MeasureError: The text is no mark; its check character is wrong.
+        UnknownNameError: The ledger of this workshop does not know the mark.
+        LedgerError: The ledger cannot be read.
+        OutputError: The folder cannot be written.
+    """
+    known = read_mark(mark)
+    if known is None:
+        raise MeasureError(
+            f'"{mark}" is no mark: its check character does not agree',
+            allowed="seven letters and digits, as on the part",
+            todo="Read the mark again; 0 and O, 1 and I count as the same",
+        )
+    folder = document_path(place).parent
+    with open_ledger(folder) as ledger:
+        stored = ledger.recipe(known)
+        marks = [entry.mark for entry in ledger.all_marks()]
+    if stored is None:
+        raise unknown_name("mark", known, marks, where=str(folder / "ledger.db"))
+    built = build(Recipe.from_json(stored.recipe_json, where=f"mark {known}"), MeshKernel())
+    files = part_files(built)
+    target = out or folder / "out" / "remade"
+    publish(target, files, replaces=no_files)
+    return tuple(target / name for name in sorted(files))

@@ -1,0 +1,130 @@
+"""The report of a job, for programs and for whoever wants every number."""
+
+from __future__ import annotations
+
+from cleatwright import __version__
+from cleatwright.parts.holder import Seat
+from cleatwright.reports import cautions
+from cleatwright.reports.report_model import (
+    BatchRow,
+    CheckRow,
+    HolderRow,
+    PlaceRow,
+    PrintRow,
+    RailRow,
+    Report,
+    SeatRow,
+    SizeRow,
+)
+from cleatwright.services.building import BuiltHolder
+from cleatwright.services.equipment import OwnedTool
+from cleatwright.services.job import Job
+from cleatwright.services.partfiles import part_file_names
+from cleatwright.services.walls import places_by_key
+from cleatwright.wall.model import Place, RailRun
+
+
+def report_of(job: Job, *, files: tuple[str, ...]) -> Report:
+    """Return the report; ``files`` are the names of everything that is written with it."""
+    places = places_by_key(job.arrangement)
+    holders = tuple(
+        _holder(job, number, places[job.planned[number].key], files)
+        for number in range(len(job.planned))
+    )
+    rail = job.workshop.rail
+    return Report(
+        program=f"cleatwright {__version__}",
+        workshop=job.workshop.name,
+        holders=holders,
+        rails=tuple(
+            RailRow(
+                name=run.name,
+                z_top_mm=run.z_top_mm,
+                x0_mm=run.x0_mm,
+                x1_mm=run.x1_mm,
+                length_mm=run.length_mm,
+                bevel_deg=rail.bevel_deg,
+                thickness_mm=rail.thickness_mm,
+            )
+            for run in job.arrangement.rails
+        ),
+        batches=tuple(
+            BatchRow(name=b.name, printer=b.printer, marks=b.marks, file=b.file)
+            for b in job.production.batches
+        ),
+        cautions=tuple(dict.fromkeys((*cautions.holders(), *cautions.printing(), *cautions.CANS))),
+        files=files,
+    )
+
+
+def _holder(job: Job, index: int, place: Place, files: tuple[str, ...]) -> HolderRow:
+    planned, made = job.planned[index], job.built[index]
+    printed = job.production.by_key[planned.key]
+    rail = _rail_of(place, made, job.arrangement.rails)
+    return HolderRow(
+        number=index + 1,
+        name=planned.name,
+        mark=made.mark,
+        family=made.part.family,
+        why=planned.why,
+        mount=made.part.hanging.mount,
+        joint="one-piece",
+        params=made.recipe.params,
+        size_mm=made.body.facts.size_mm,
+        load_kg=made.part.load_kg,
+        seats=tuple(
+            _seat(tool, seat) for tool, seat in zip(planned.tools, made.part.seats, strict=True)
+        ),
+        checks=tuple(
+            CheckRow(
+                name=check.name,
+                demand=check.demand,
+                capacity=check.capacity,
+                unit=check.unit,
+                holds=check.holds,
+                source=str(check.source),
+                note=check.note,
+            )
+            for check in made.checks
+        ),
+        place=PlaceRow(x_mm=place.x_mm, z_mm=place.z_mm, rail=rail.name if rail else None),
+        print=PrintRow(
+            printer=printed.printer,
+            batch=printed.batch,
+            height_mm=printed.height_mm,
+            overhang_mm2=printed.overhang_mm2,
+            solid_mass_kg=printed.solid_mass_kg,
+        ),
+        files=tuple(name for name in part_file_names(made) if name in files),
+    )
+
+
+def _seat(tool: OwnedTool, seat: Seat) -> SeatRow:
+    return SeatRow(
+        tool=tool.name,
+        kind=tool.body.kind,
+        mass_kg=tool.body.mass_kg,
+        mass_is="estimated" if tool.weighed_kg is None else "weighed",
+        sizes=tuple(
+            SizeRow(
+                label=size.label,
+                measured_mm=size.measured_mm,
+                play_mm=size.play_mm,
+                correction_mm=size.correction_mm,
+                made_mm=size.made_mm,
+            )
+            for size in seat.sizes
+        ),
+        way_out_mm=seat.way_out,
+    )
+
+
+def _rail_of(place: Place, made: BuiltHolder, rails: tuple[RailRun, ...]) -> RailRun | None:
+    """Return the rail on which a holder hangs."""
+    if not made.part.hanging.on_rail:
+        return None
+    width = made.part.bounds_mm[1][0]
+    middle = place.x_mm + width / 2
+    return next(
+        r for r in rails if abs(r.z_top_mm - place.z_mm) < 0.5 and r.x0_mm <= middle <= r.x1_mm
+    )

@@ -1,0 +1,149 @@
+"""From built holders to their places on the wall."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from cleatwright.base.errors import KernelError
+from cleatwright.kernels.mesh import MeshBody, MeshKernel
+from cleatwright.parts.holder import Seat
+from cleatwright.services.building import FILLED_SHARE, SOLID_DENSITY_KG_MM3, BuiltHolder
+from cleatwright.services.planning import PlannedHolder
+from cleatwright.services.progress import Progress
+from cleatwright.wall.arrange import arrange, require_all
+from cleatwright.wall.conflicts import conflicts
+from cleatwright.wall.model import Arrangement, Box, Item, Place, RailRule, WallSpace
+from cleatwright.wall.remedies import find_help
+from cleatwright.workshop.model import Workshop
+
+
+@dataclass(frozen=True)
+class Outline:
+    """Closed polygons in mm, x to the right for a person who faces the wall."""
+
+    polygons: tuple[tuple[tuple[float, float], ...], ...]
+
+
+def wall_space(workshop: Workshop) -> WallSpace:
+    """Return the wall of the document, obstacles with their margins."""
+    wall = workshop.wall
+    boxes: list[Box] = []
+    for obstacle in wall.obstacles:
+        margin = obstacle.margin_mm
+        x0, z0 = max(0.0, obstacle.x_mm - margin), max(0.0, obstacle.z_mm - margin)
+        x1 = min(wall.width_mm, obstacle.x_mm + obstacle.width_mm + margin)
+        z1 = min(wall.height_mm, obstacle.z_mm + obstacle.height_mm + margin)
+        boxes.append(Box(obstacle.name, x0, z0, x1 - x0, z1 - z0))
+    return WallSpace(
+        width_mm=wall.width_mm,
+        height_mm=wall.height_mm,
+        floor_gap_mm=wall.floor_gap_mm,
+        obstacles=tuple(boxes),
+        studs_mm=tuple(stud.x_mm for stud in wall.studs),
+    )
+
+
+def rail_rule(workshop: Workshop) -> RailRule:
+    """Return how rails may lie on the wall of the document."""
+    rail = workshop.rail
+    return RailRule(
+        thickness_mm=rail.thickness_mm,
+        height_mm=rail.height_mm,
+        min_gap_mm=rail.min_gap_mm,
+    )
+
+
+def wall_item(planned: PlannedHolder, built: BuiltHolder, kernel: MeshKernel) -> Item:
+    """Return a holder with its tools, and the room of their ways out, as the wall sees it."""
+    part = built.part
+    width = part.bounds_mm[1][0]
+    boxes = [_seat_box(seat, kernel) for seat in part.seats]
+    hang_z = part.hanging.contact_z_mm
+    top = max(
+        part.bounds_mm[1][2],
+        *(high[2] + _lift_mm(seat) for seat, (_, high) in zip(part.seats, boxes, strict=True)),
+    )
+    bottom = min(part.bounds_mm[0][2], *(low[2] for low, _ in boxes))
+    own_kg = built.body.facts.volume_mm3 * SOLID_DENSITY_KG_MM3 * FILLED_SHARE
+    return Item(
+        key=planned.key,
+        width_mm=width,
+        up_mm=max(0.0, top - hang_z),
+        down_mm=max(0.0, hang_z - bottom),
+        mass_kg=part.load_kg + own_kg,
+        use=planned.use,
+        group=planned.group,
+        side_left_mm=max(0.0, max(high[0] for _, high in boxes) - width),
+        side_right_mm=max(0.0, -min(low[0] for low, _ in boxes)),
+        on_rail=part.hanging.on_rail,
+        fixed=planned.fixed,
+        rail_depth_mm=part.hanging.depth_below_mm,
+    )
+
+
+def arranged(workshop: Workshop, items: Sequence[Item], *, progress: Progress) -> Arrangement:
+    """Return where everything hangs.
+
+    Raises:
+        WallError: Something finds no place; the message says what would help.
+        KernelError: The arrangement does not stand its own independent check.
+    """
+    space, rule = wall_space(workshop), rail_rule(workshop)
+
+    def told(done: int, total: int) -> None:
+        if done % 50 == 0 or done == total:
+            progress.step("arranging the wall", done, total)
+
+    found = arrange(space, rule, items, progress=told)
+    if found.left_over:
+        found = find_help(space, rule, items, found)
+    require_all(found)
+    broken = conflicts(space, rule, items, found)
+    if broken:
+        raise KernelError("the arrangement breaks its own rules: " + "; ".join(broken))
+    return found
+
+
+def holder_outline(built: BuiltHolder, place: Place) -> Outline:
+    """Return the holder's silhouette on the wall."""
+    return _on_wall(built.body, built, place)
+
+
+def tool_outline(built: BuiltHolder, number: int, place: Place, kernel: MeshKernel) -> Outline:
+    """Return the silhouette of the tool in seat ``number`` on the wall."""
+    seat = built.part.seats[number]
+    pieces = [kernel.evaluate(piece).placed(seat.pose) for piece in seat.tool.envelope]
+    return _on_wall(MeshBody.joined(pieces), built, place)
+
+
+def _on_wall(body: MeshBody, built: BuiltHolder, place: Place) -> Outline:
+    dx = place.x_mm + built.part.bounds_mm[1][0]
+    dz = place.z_mm - built.part.hanging.contact_z_mm
+    loops = body.silhouette("front")
+    return Outline(tuple(tuple((x + dx, z + dz) for x, z in loop) for loop in loops))
+
+
+def _seat_box(
+    seat: Seat, kernel: MeshKernel
+) -> tuple[tuple[float, float, float], tuple[float, float, float]]:
+    points = np.concatenate(
+        [kernel.evaluate(piece).placed(seat.pose).vertices_mm for piece in seat.tool.envelope]
+    )
+    low, high = points.min(axis=0).tolist(), points.max(axis=0).tolist()
+    return (low[0], low[1], low[2]), (high[0], high[1], high[2])
+
+
+def _lift_mm(seat: Seat) -> float:
+    height = highest = 0.0
+    for move in seat.way_out:
+        height += move[2]
+        highest = max(highest, height)
+    return highest
+
+
+def places_by_key(arrangement: Arrangement) -> Mapping[str, Place]:
+    """Return the places by the key of their holder."""
+    return {place.key: place for place in arrangement.places}

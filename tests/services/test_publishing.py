@@ -1,0 +1,118 @@
+"""Publishing: a folder holds the whole new set or the whole old one."""
+
+import os
+import signal
+from pathlib import Path
+
+import pytest
+
+from cleatwright.base.errors import OutputError
+from cleatwright.services import publishing
+from cleatwright.services.publishing import MANIFEST, STAGING, compare, no_files, publish
+
+OLD = {"a.txt": b"old a", "deep/b.txt": b"old b"}
+NEW = {"a.txt": b"new a", "c.txt": b"new c"}
+
+
+def content(folder: Path) -> dict[str, bytes]:
+    return {
+        str(path.relative_to(folder)): path.read_bytes()
+        for path in sorted(folder.rglob("*"))
+        if path.is_file() and path.name != MANIFEST
+    }
+
+
+def test_a_second_set_replaces_the_first_and_leaves_strangers_alone(tmp_path: Path) -> None:
+    publish(tmp_path, OLD)
+    (tmp_path / "mine.txt").write_bytes(b"mine")
+    changes = {change.path: change.what for change in publish(tmp_path, NEW)}
+    assert changes == {"a.txt": "changed", "c.txt": "new", "deep/b.txt": "removed"}
+    assert content(tmp_path) == NEW | {"mine.txt": b"mine"}
+
+
+def test_the_same_set_again_changes_nothing(tmp_path: Path) -> None:
+    publish(tmp_path, OLD)
+    assert {change.what for change in compare(tmp_path, OLD)} == {"same"}
+
+
+def test_a_dry_run_writes_nothing(tmp_path: Path) -> None:
+    compare(tmp_path / "out", NEW)
+    assert not (tmp_path / "out").exists()
+
+
+def test_a_partial_set_keeps_the_rest(tmp_path: Path) -> None:
+    publish(tmp_path, OLD)
+    publish(tmp_path, {"c.txt": b"c"}, replaces=no_files)
+    assert content(tmp_path) == OLD | {"c.txt": b"c"}
+    publish(tmp_path, {})
+    assert content(tmp_path) == {}
+
+
+def test_a_full_disk_leaves_the_old_set(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    publish(tmp_path, OLD)
+
+    def full(_descriptor: int) -> None:
+        raise OSError(28, "No space left on device")
+
+    monkeypatch.setattr(publishing.os, "fsync", full)
+    with pytest.raises(OutputError, match="No space left"):
+        publish(tmp_path, NEW)
+    assert content(tmp_path) == OLD
+    assert not (tmp_path / STAGING).exists()
+
+
+def test_a_file_where_the_folder_should_be_is_one_clear_error(tmp_path: Path) -> None:
+    (tmp_path / "out").write_text("a file")
+    with pytest.raises(OutputError, match="out"):
+        publish(tmp_path / "out", NEW)
+    assert (tmp_path / "out").read_text() == "a file"
+
+
+def test_an_interrupt_while_staging_leaves_the_old_set(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    publish(tmp_path, OLD)
+    real = os.fsync
+
+    def interrupted(descriptor: int) -> None:
+        real(descriptor)
+        signal.raise_signal(signal.SIGINT)
+
+    monkeypatch.setattr(publishing.os, "fsync", interrupted)
+    with pytest.raises(KeyboardInterrupt):
+        publish(tmp_path, NEW)
+    assert content(tmp_path) == OLD
+    assert not (tmp_path / STAGING).exists()
+
+
+def test_an_interrupt_while_moving_waits_until_all_is_moved(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    publish(tmp_path, OLD)
+    real = Path.replace
+
+    def interrupted(self: Path, target: Path) -> Path:
+        signal.raise_signal(signal.SIGINT)
+        return real(self, target)
+
+    monkeypatch.setattr(Path, "replace", interrupted)
+    with pytest.raises(KeyboardInterrupt):
+        publish(tmp_path, NEW)
+    assert content(tmp_path) == NEW
+
+
+def test_a_manifest_that_points_outside_removes_nothing(tmp_path: Path) -> None:
+    folder = tmp_path / "out"
+    folder.mkdir()
+    (tmp_path / "precious.txt").write_text("precious")
+    (folder / MANIFEST).write_text('{"files": ["../precious.txt", 3, "a.txt"]}')
+    publish(folder, {})
+    assert (tmp_path / "precious.txt").exists()
+
+
+@pytest.mark.parametrize("broken", ["", "[]", '{"files": 3}', "{", '{"other": []}'])
+def test_a_broken_manifest_removes_nothing(tmp_path: Path, broken: str) -> None:
+    publish(tmp_path, OLD)
+    (tmp_path / MANIFEST).write_text(broken)
+    publish(tmp_path, NEW)
+    assert content(tmp_path) == OLD | NEW
