@@ -1,5 +1,9 @@
 """Cutting against brute force on small instances, and what a plan promises."""
 
+import math
+import os
+import subprocess
+import sys
 from functools import cache
 from itertools import combinations
 
@@ -138,6 +142,45 @@ def test_pieces_that_have_room_in_sum_but_not_in_fact_are_refused_by_exhaustion(
     wanted = [Piece(f"p{i}", 600.0) for i in range(3)]
     with pytest.raises(StockError, match="do not suffice"):
         cut_boards(wanted, [Stock("s", 1000.0, 2)], kerf_mm=0.0)
+
+
+def test_many_different_lengths_are_proven_without_the_integer_program(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """A plan that meets the material bound is proven by it, so no solver is asked."""
+
+    def unwanted(*_: object, **__: object) -> Answer:
+        raise AssertionError
+
+    monkeypatch.setattr(cutting, "solve", unwanted)
+    wanted = [Piece(f"p{i}", 400.0 + (i * 577 % 901) + (i * 37 % 10) / 10) for i in range(45)]
+    plan = cut_boards(wanted, [Stock("s", 2440.0)], kerf_mm=3.2)
+    need = sum(piece.length_mm + 3.2 for piece in wanted)
+    assert len(plan.boards) == math.ceil(need / 2443.2)
+    assert plan.proven
+
+
+SCRIPT = """
+from cleatwright.timber.boards import Piece, Stock
+from cleatwright.timber.cutting import cut_boards
+pieces = {Piece(f"p{i}", 310.0 + 41.7 * (i % 11)) for i in range(30)}
+print(cut_boards(list(pieces), [Stock("a", 2440.0), Stock("b", 1830.0)], kerf_mm=3.2))
+"""
+
+
+def test_two_processes_find_the_same_plan() -> None:
+    """The pieces come from a set, so their order differs with the hash seed."""
+    plans = {
+        subprocess.run(  # noqa: S603 - our own interpreter and script
+            [sys.executable, "-c", SCRIPT],
+            env={**os.environ, "PYTHONHASHSEED": seed},
+            check=True,
+            capture_output=True,
+            text=True,
+        ).stdout
+        for seed in ("1", "2")
+    }
+    assert len(plans) == 1
 
 
 def hard_list() -> list[Piece]:

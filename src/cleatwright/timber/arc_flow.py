@@ -20,7 +20,7 @@ from cleatwright.timber.cutting_problem import Bin, CuttingProblem
 
 Ints = NDArray[np.int64]
 
-MOST_WORK = 30_000
+MOST_WORK = 12_000
 """Arcs times board types; beyond it the solver needs minutes."""
 NODE_LIMIT = 1_000
 

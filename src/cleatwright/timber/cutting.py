@@ -32,10 +32,11 @@ from cleatwright.timber.cutting_problem import (
     pose_problem,
 )
 from cleatwright.timber.full_boards import fill_boards, gather_waste
+from cleatwright.timber.refilling import refill_boards
 
 SEARCHED = "searched to the end by an integer program"
 BOUNDED = "as good as a lower bound in closed form"
-TOO_LARGE = "the best of two quick methods; the exact search would take too long"
+TOO_LARGE = "the best of three quick methods; the exact search would take too long"
 STOPPED = "the exact search was stopped at its limit"
 
 
@@ -90,7 +91,10 @@ def _search(problem: CuttingProblem) -> _Found:
     least = material_bound(problem, most + 1)
     if least > everything:
         raise _too_little(problem)
-    bins = fill_boards(problem, least_cost=least, most_cost=most) or bins
+    for method in (fill_boards, refill_boards):
+        most = problem.cost(bins) - 1 if bins else everything
+        if most >= least:
+            bins = method(problem, least_cost=least, most_cost=most) or bins
     if bins is not None and problem.cost(bins) == least:
         return _fewest(problem, bins, BOUNDED)
     graph = build_graph(problem)

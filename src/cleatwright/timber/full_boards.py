@@ -89,7 +89,7 @@ def _fill_all(
     for kind in kinds:
         if not left:
             return None  # a cheaper choice of boards would have done
-        taken = _fullest(left, problem.capacities[kind], largest_in=largest_in)
+        taken = fullest(left, problem.capacities[kind], largest_in=largest_in)
         if not taken:
             return None
         chosen = [left[i] for i in taken]
@@ -99,7 +99,7 @@ def _fill_all(
     return tuple(bins) if not left else None
 
 
-def _fullest(sizes: list[int], capacity: int, *, largest_in: bool) -> list[int]:
+def fullest(sizes: list[int], capacity: int, *, largest_in: bool) -> list[int]:
     """Return the indices of the subset of the largest sum within the capacity.
 
     Among equal sums the one with the largest pieces is taken. With ``largest_in``
