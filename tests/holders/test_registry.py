@@ -1,0 +1,63 @@
+"""Families are found by name, chosen in a fixed order, and refused with reasons."""
+
+from __future__ import annotations
+
+import re
+
+import pytest
+
+from cleatwright.base.errors import DesignError, NoHolderError, UnknownNameError
+from cleatwright.holders.choosing import candidates, why_none
+from cleatwright.holders.registry import FAMILIES, by_name, family
+from cleatwright.parts.grips import Footprint, Grip, RoundBody, ShaftEnd
+from cleatwright.parts.tool import ToolBody
+from cleatwright.shapes.solid import block
+
+
+def tool(*grips: Grip) -> ToolBody:
+    whole = block(-20.0, -20.0, 0.0, 20.0, 20.0, 100.0)
+    return ToolBody("test-tool", "x", (whole,), 0.2, (0.0, 0.0, 50.0), grips, 40.0)
+
+
+def test_every_family_is_found_by_its_own_name() -> None:
+    for name, one in FAMILIES.items():
+        assert one.name == name
+        assert family(name) is one
+        assert re.fullmatch(r"[a-z]+(-[a-z]+)*", name)
+
+
+def test_every_parameter_has_a_default_within_its_bounds_and_a_reason() -> None:
+    for one in FAMILIES.values():
+        one.params()
+        for field, info in one.params.model_fields.items():
+            assert info.description, f"{one.name}.{field}"
+            assert any(hasattr(m, "ge") for m in info.metadata), f"{one.name}.{field}"
+            assert any(hasattr(m, "le") for m in info.metadata), f"{one.name}.{field}"
+
+
+def test_an_unknown_name_offers_the_nearest_one() -> None:
+    with pytest.raises(UnknownNameError, match='Did you mean "ring-floor"') as caught:
+        family("ring-flor", where="holder number 2")
+    assert caught.value.where == "holder number 2"
+
+
+def test_two_families_of_one_name_are_an_error() -> None:
+    tray = FAMILIES["tray"]
+    with pytest.raises(DesignError, match='two holder families "tray"'):
+        by_name((tray, tray))
+
+
+def test_candidates_come_in_the_order_of_the_registry() -> None:
+    both = tool(Footprint(0.0, 40.0, 40.0, 100.0), RoundBody(0.0, 40.0, 100.0))
+    assert [one.name for one in candidates(both)] == ["ring-floor", "tray"]
+
+
+def test_a_tool_that_no_family_holds_gets_the_reason_of_each() -> None:
+    thin = tool(ShaftEnd(0.0, 0.5, 60.0))
+    assert candidates(thin) == ()
+    error = why_none(thin, name="wire")
+    assert isinstance(error, NoHolderError)
+    assert 'tool "wire"' in error.where
+    for name in FAMILIES:
+        assert f"{name}: " in error.given
+    assert "0.5 mm is outside" in error.given
