@@ -91,12 +91,6 @@ class CutPrism(Solid):
         if not (math.isfinite(self.height_mm) and self.height_mm > 0.0):
             raise ShapeError(f"a prism of height {self.height_mm} mm")
 
-    @property
-    def as_difference(self) -> Solid:
-        """Return the same solid as a difference of prisms."""
-        cuts = (Prism(Region(cut), self.height_mm) for cut in self.cuts)
-        return Difference(Prism(Region(self.outline), self.height_mm), tuple(cuts))
-
 
 @dataclass(frozen=True)
 class PrismRow(Solid):

@@ -27,6 +27,7 @@ from cleatwright.kernels.exact.letters import letters
 from cleatwright.kernels.exact.loops import face, half_plane, level, wire
 from cleatwright.kernels.exact.measure import checked, failure, volume_of
 from cleatwright.kernels.exact.strips import stacked
+from cleatwright.shapes.outline import Outline, Region
 from cleatwright.shapes.rounding import offset
 from cleatwright.shapes.solid import (
     CutPrism,
@@ -57,11 +58,12 @@ def build(node: Solid) -> TopoDS_Shape:  # noqa: PLR0911 - one branch per node t
         case Union():
             return _union(node)
         case Difference():
-            return _difference(node)
+            return _difference(node, build(node.solid), [build(cut) for cut in node.cuts])
         case CutPrism():
-            return build(node.as_difference)
+            whole, *cuts = _prisms((node.outline, *node.cuts), node.height_mm)
+            return _difference(node, whole, cuts)
         case PrismRow():
-            return build(node.as_union)
+            return _row(node)
         case Intersection():
             parts = [build(part) for part in node.solids]
             return reduce(lambda a, b: _boolean(BRepAlgoAPI_Common(), node, [a], [b]), parts)
@@ -166,11 +168,25 @@ def _union(node: Union) -> TopoDS_Shape:
     return joined
 
 
-def _difference(node: Difference) -> TopoDS_Shape:
-    whole = build(node.solid)
-    if not node.cuts:
+def _difference(node: Solid, whole: TopoDS_Shape, cuts: Sequence[TopoDS_Shape]) -> TopoDS_Shape:
+    if not cuts:
         return whole
-    left = _boolean(BRepAlgoAPI_Cut(), node, [whole], [build(cut) for cut in node.cuts])
+    left = _boolean(BRepAlgoAPI_Cut(), node, [whole], cuts)
     if volume_of(left) > volume_of(whole) * (1 + _SLACK):
         raise failure(node, "more volume after the cut than before")
     return left
+
+
+def _prisms(outlines: Iterable[Outline], height_mm: float) -> list[TopoDS_Shape]:
+    return [build(Prism(Region(outline), height_mm)) for outline in outlines]
+
+
+def _row(node: PrismRow) -> TopoDS_Shape:
+    first, *others = _prisms(node.outlines, node.height_mm)
+    if not others:
+        return first
+    row = _boolean(BRepAlgoAPI_Fuse(), node, [first], others)
+    wanted = sum(outline.area_mm2 for outline in node.outlines) * node.height_mm
+    if not abs(volume_of(row) - wanted) <= _SLACK * wanted:
+        raise failure(node, "outlines that do not lie apart")
+    return row
