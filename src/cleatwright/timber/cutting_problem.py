@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import permutations
 
@@ -84,20 +84,30 @@ def fewest_boards(problem: CuttingProblem, cost: int) -> int:
 def material_bound(problem: CuttingProblem, most: int) -> int:
     """Return the least cost, up to ``most``, whose boards have room for the sum of all sizes.
 
-    ``most`` is the cost of a known plan, or of all boards.
+    ``most`` is the cost of a known plan, or of all boards; ``most`` + 1 means there is none.
     """
-    need = sum(problem.items)
-    room: dict[int, int] = {0: 0}
-    for price, limit, capacity in zip(
-        problem.costs, problem.limits, problem.capacities, strict=True
-    ):
-        reached = dict(room)
-        for total, held in room.items():
-            for more in range(1, min(limit, (most - total) // price) + 1):
-                there = total + more * price
-                reached[there] = max(held + more * capacity, reached.get(there, 0))
-        room = reached
-    return min((total for total, held in room.items() if held >= need), default=most + 1)
+    price, limit, capacity = problem.costs[-1], problem.limits[-1], problem.capacities[-1]
+    best = most + 1
+    for total, missing in _mixtures(problem, most, sum(problem.items)):
+        more = max(0, -(-missing // capacity))
+        if more <= limit:
+            best = min(best, total + more * price)
+    return best
+
+
+def _mixtures(
+    problem: CuttingProblem, most: int, missing: int, at: int = 0
+) -> Iterator[tuple[int, int]]:
+    """Yield the cost of each choice of all board types but the last, and what it lacks in room."""
+    if at == len(problem.costs) - 1:
+        yield (0, missing)
+        return
+    price, capacity = problem.costs[at], problem.capacities[at]
+    enough = max(0, -(-missing // capacity))
+    for count in range(min(problem.limits[at], most // price, enough) + 1):
+        spent = count * price
+        for total, left in _mixtures(problem, most - spent, missing - count * capacity, at + 1):
+            yield (spent + total, left)
 
 
 def first_plan(problem: CuttingProblem) -> tuple[Bin, ...] | None:

@@ -25,24 +25,27 @@ def board_choices(
     Choices without room for all pieces are left out; at most ``MOST_CHOICES`` are returned.
     """
     need = sum(problem.items)
-    listed = islice(_counts(problem, most_cost), MOST_LISTED)
+    listed = islice(_counts(problem, least_cost, most_cost), MOST_LISTED)
     found: list[tuple[int, int, tuple[int, ...]]] = []
     for choice in listed:
         cost = sum(n * p for n, p in zip(choice, problem.costs, strict=True))
         room = sum(n * c for n, c in zip(choice, problem.capacities, strict=True))
-        if cost >= least_cost and room >= need:
+        if room >= need:
             found.append((cost, sum(choice), choice))
     return tuple(choice for _, _, choice in sorted(found)[:MOST_CHOICES])
 
 
-def _counts(problem: CuttingProblem, most: int, at: int = 0) -> Iterator[tuple[int, ...]]:
+def _counts(
+    problem: CuttingProblem, least: int, most: int, at: int = 0
+) -> Iterator[tuple[int, ...]]:
     price = problem.costs[at]
     top = min(problem.limits[at], most // price)
     if at == len(problem.costs) - 1:
-        yield from ((count,) for count in range(top, -1, -1))
+        yield from ((count,) for count in range(max(0, -(-least // price)), top + 1))
         return
     for count in range(top, -1, -1):
-        for rest in _counts(problem, most - count * price, at + 1):
+        spent = count * price
+        for rest in _counts(problem, least - spent, most - spent, at + 1):
             yield (count, *rest)
 
 
