@@ -15,6 +15,8 @@ from cleatwright.timber.cutting_problem import Bin, CuttingProblem
 
 MOST_CHOICES = 300
 MOST_LISTED = 20_000
+MOST_FILLINGS = 4_000
+"""Choices times pieces: more pieces take longer to fill, so fewer choices are tried."""
 
 
 def board_choices(
@@ -53,7 +55,8 @@ def fill_boards(
     problem: CuttingProblem, *, least_cost: int, most_cost: int
 ) -> tuple[Bin, ...] | None:
     """Return the cheapest plan that filling finds within a range of costs, or None."""
-    for choice in board_choices(problem, least_cost=least_cost, most_cost=most_cost):
+    choices = board_choices(problem, least_cost=least_cost, most_cost=most_cost)
+    for choice in choices[: max(1, MOST_FILLINGS // len(problem.items))]:
         kinds = [k for k, n in enumerate(choice) for _ in range(n)]
         for large_first in (False, True):
             ordered = sorted(kinds, key=lambda k: problem.capacities[k], reverse=large_first)

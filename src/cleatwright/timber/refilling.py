@@ -13,24 +13,41 @@ from cleatwright.timber.cutting_problem import Bin, CuttingProblem
 from cleatwright.timber.full_boards import board_choices, fullest
 
 ROUNDS = 800
-MOST_REFILLED = 10
+MOST_CHEAPEST = 6
+MOST_HALVINGS = 8
 EMPTIED = 3
 
 
 def refill_boards(
     problem: CuttingProblem, *, least_cost: int, most_cost: int
 ) -> tuple[Bin, ...] | None:
-    """Return the cheapest plan that refilling finds within a range of costs, or None."""
-    choices = board_choices(problem, least_cost=least_cost, most_cost=most_cost)
-    for choice in choices[:MOST_REFILLED]:
-        kinds = [k for k, n in enumerate(choice) for _ in range(n)]
-        bins = _refill(problem, kinds)
+    """Return the cheapest plan that refilling finds within a range of costs, or None.
+
+    The cheapest choices of boards are tried first; then the range is halved again and again.
+    """
+    cheapest = board_choices(problem, least_cost=least_cost, most_cost=most_cost)
+    for choice in cheapest[:MOST_CHEAPEST]:
+        bins = _refill(problem, choice)
         if bins is not None:
             return bins
-    return None
+    best: tuple[Bin, ...] | None = None
+    low, high = least_cost + 1, most_cost
+    for _ in range(MOST_HALVINGS):
+        middle = (low + high) // 2
+        dearer = board_choices(problem, least_cost=middle, most_cost=high)
+        bins = _refill(problem, dearer[0]) if dearer else None
+        if bins is not None:
+            best = bins
+            high = problem.cost(bins) - 1
+        else:
+            low = middle + 1
+        if low > high:
+            break
+    return best
 
 
-def _refill(problem: CuttingProblem, kinds: list[int]) -> tuple[Bin, ...] | None:
+def _refill(problem: CuttingProblem, choice: tuple[int, ...]) -> tuple[Bin, ...] | None:
+    kinds = [k for k, n in enumerate(choice) for _ in range(n)]
     dice = random.Random(len(problem.items))  # noqa: S311 - repeatable choices, no secret
     rooms = [problem.capacities[kind] for kind in kinds]
     loads: list[list[int]] = [[] for _ in kinds]
