@@ -8,7 +8,8 @@ from __future__ import annotations
 
 import numpy as np
 
-from cleatwright.wall.problem import Bools, Ints, Problem
+from cleatwright.wall.bits import share_flag
+from cleatwright.wall.problem import Ints, Problem
 from cleatwright.wall.state import State
 
 
@@ -28,14 +29,13 @@ def touching_sides(p: Problem, s: State, i: int, *, z: Ints, x: Ints) -> Ints:
     low, high, end = z - p.down[i], z + p.up[i], x + p.whole[i]
     tall = (low[:, None] < z1) & (high[:, None] > z0)
     wide = (x[:, None] < x1) & (end[:, None] > x0)
-    return (
-        _any(tall, x[:, None] == x1)
-        + _any(tall, end[:, None] == x0)
-        + _any(low[:, None] == z1, wide)
-        + _any(high[:, None] == z0, wide)
+    sides = (
+        (tall, x[:, None] == x1),
+        (tall, end[:, None] == x0),
+        (low[:, None] == z1, wide),
+        (high[:, None] == z0, wide),
     )
-
-
-def _any(rows: Bools, columns: Bools) -> Ints:
-    met = rows.astype(np.float32) @ columns.T.astype(np.float32)
-    return (met > 0).astype(np.int64)
+    touching = np.zeros((len(z), len(x)), dtype=np.int64)
+    for rows, columns in sides:
+        touching += share_flag(rows, columns)
+    return touching

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from cleatwright.wall.bits import share_flag
 from cleatwright.wall.problem import FAR, GRID, Bools, Ints, Problem
 
 NONE = -1
@@ -149,13 +150,13 @@ def spots(p: Problem, s: State, i: int, *, closed: int = NONE) -> Spots:
     x = _candidates(p, s, i)
     z = rows.z[pick]
     obstacles = np.concatenate((s.box, p.obstacles))
-    hits = _meets(z - p.down[i], z + p.up[i], x, x + p.whole[i], obstacles) > 0
+    hits = _meets(z - p.down[i], z + p.up[i], x, x + p.whole[i], obstacles)
     if p.items[i].on_rail:
         cost = _rail_cost(p, s, i, pick=pick, x=x, hits=hits)
     else:
         used = np.flatnonzero(s.hull[:, 0] < FAR)
         strips = np.column_stack((s.hull[used], p.rails.low[used], p.rails.high[used]))
-        hits |= _meets(z - p.down[i], z + p.up[i], x, x + p.whole[i], strips) > 0
+        hits |= _meets(z - p.down[i], z + p.up[i], x, x + p.whole[i], strips)
         cost = p.unary[i][pick][:, None]
     return Spots(z, pick, x, cost + _group_cost(p, s, i, z=z, x=x), ~hits)
 
@@ -201,15 +202,17 @@ def _candidates(p: Problem, s: State, i: int) -> Ints:
     )
     from_left = -(-(starts + left) // GRID) * GRID
     from_right = (ends - whole + left) // GRID * GRID
-    x = np.unique(np.concatenate((from_left, from_right))) - left
-    return x[(x >= 0) & (x + whole <= p.width)]
+    x = np.sort(np.concatenate((from_left, from_right))) - left
+    new = np.ones(len(x), dtype=np.bool_)
+    new[1:] = x[1:] != x[:-1]
+    return x[new & (x >= 0) & (x + whole <= p.width)]
 
 
-def _meets(low: Ints, high: Ints, x0: Ints, x1: Ints, boxes: Ints) -> NDArray[np.float32]:
-    """Return how many boxes each row and candidate meets, array ``(rows, candidates)``."""
+def _meets(low: Ints, high: Ints, x0: Ints, x1: Ints, boxes: Ints) -> Bools:
+    """Return which rows and candidates meet any box, array ``(rows, candidates)``."""
     tall = (low[:, None] < boxes[:, 3]) & (high[:, None] > boxes[:, 2])
     wide = (x0[:, None] < boxes[:, 1]) & (x1[:, None] > boxes[:, 0])
-    return tall.astype(np.float32) @ wide.T.astype(np.float32)
+    return share_flag(tall, wide)
 
 
 def _rail_cost(p: Problem, s: State, i: int, *, pick: Ints, x: Ints, hits: Bools) -> Ints:
@@ -240,10 +243,10 @@ def _rail_cost(p: Problem, s: State, i: int, *, pick: Ints, x: Ints, hits: Bools
         ((z - p.bear[i])[:, None] < r.high[used]) & (z[:, None] > r.low[used]) & other[:, n:]
     )
     wide = (a[:, None] < bars[:, 1]) & (b[:, None] > bars[:, 0])
-    hits |= (tall.astype(np.float32) @ wide.T.astype(np.float32)) > 0
+    hits |= share_flag(tall, wide)
     now = np.where(open_already, last - first, 0)
     then = np.maximum(last[:, None], b) - np.minimum(first[:, None], a)
-    opened = np.where(np.isin(z, r.z[used]), 0, p.rail_cost)
+    opened = np.where((z[:, None] == r.z[used]).any(axis=1), 0, p.rail_cost)
     fixed_part = p.unary[i][pick] + opened - p.length_cost * now
     return fixed_part[:, None] + p.length_cost * then
 
