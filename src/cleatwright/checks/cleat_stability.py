@@ -31,11 +31,17 @@ def check_cleat(
     ]
     depth_mm, governing = max(needed)
     # the pull lifts the foot, the weights press it: both as forces at the foot
-    lifts = [
-        (case.pull_n * (contact - case.pull_z_mm) / depth, case.moment_nmm / depth, case.name)
+    swings = [
+        CheckResult(
+            "bottom stays on the wall when a tool is drawn out",
+            max(0.0, case.pull_n * (contact - case.pull_z_mm) / depth),
+            case.moment_nmm / depth,
+            "N at the foot",
+            STATICS,
+            case.name,
+        )
         for case in cases
     ]
-    lift_n, press_n, lightest = max(lifts, key=lambda lift: lift[0] / lift[1])
     return (
         CheckResult(
             f"stays hooked on the cleat (margin {margin:g})",
@@ -45,12 +51,5 @@ def check_cleat(
             STATICS,
             governing,
         ),
-        CheckResult(
-            "bottom stays on the wall when a tool is drawn out",
-            lift_n,
-            press_n,
-            "N at the foot",
-            STATICS,
-            lightest,
-        ),
+        max(swings, key=lambda swing: swing.utilisation),
     )

@@ -25,7 +25,8 @@ from cleatwright.parts.bores import bore, round_nosed
 from cleatwright.parts.footed import footed_row
 from cleatwright.parts.grips import ShaftEnd
 from cleatwright.parts.holder import Front, Seat
-from cleatwright.parts.outward import MARK_BAND_MM, group_leading, low_mark
+from cleatwright.parts.mark_room import mark_below
+from cleatwright.parts.outward import group_leading
 from cleatwright.parts.tool import FittedTool, ToolBody
 from cleatwright.shapes.outline import circle, polygon
 from cleatwright.shapes.rigid import shift
@@ -113,10 +114,11 @@ def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
         pose = shift(x, axis_y, -deep - grip.z_mm)
         seats.append(Seat(tool.body, pose, moves, (size,), rest_z_mm=-deep))
     low = room.low_mm
+    place, plate_low = mark_below(line.width_mm, low_mm=low, plate_mm=ctx.plate_mm)
     return Front(
         solid=Union(tuple(pieces)),
         width_mm=line.width_mm,
-        plate_low_mm=low - MARK_BAND_MM,
+        plate_low_mm=plate_low,
         plate_high_mm=0.0,
         reach_mm=reach,
         low_mm=low,
@@ -124,7 +126,7 @@ def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
         seats=tuple(seats),
         genus=sum(_drained(grip, p) for grip in grips),
         min_wall_mm=min(p.rim_mm, p.floor_mm),
-        mark_place=low_mark(line.width_mm, low_mm=low - MARK_BAND_MM, plate_mm=ctx.plate_mm),
+        mark_place=place,
         leading=group_leading([grip.diameter_mm for grip in grips]),
     )
 

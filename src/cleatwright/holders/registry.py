@@ -8,6 +8,7 @@ from types import MappingProxyType
 from cleatwright.base.errors import DesignError, unknown_name
 from cleatwright.holders import (
     bore_block,
+    edge_comb,
     fork,
     hook,
     ring_floor,
@@ -38,6 +39,7 @@ FAMILIES: Mapping[str, Family] = by_name(
     (
         shoulder_rack.FAMILY,
         straddle_bar.FAMILY,
+        edge_comb.FAMILY,
         bore_block.FAMILY,
         fork.FAMILY,
         ring_floor.FAMILY,

@@ -22,6 +22,7 @@ from cleatwright.holders.family import BuildContext, Family, FamilyParams
 from cleatwright.parts.footed import diamond, eighths, footed_row
 from cleatwright.parts.grips import RoundBody
 from cleatwright.parts.holder import Front, Seat, front_mark
+from cleatwright.parts.mark_room import has_room, mark_below
 from cleatwright.parts.outward import group_leading
 from cleatwright.parts.root import COVE_MM, cove, gusset
 from cleatwright.parts.tool import FittedTool, ToolBody
@@ -100,11 +101,15 @@ def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
         seats.append(Seat(tool.body, shift(x, y, -grips[i].z_mm), moves, (size,)))
     low = -p.floor_mm - web
     widest = max(range(len(feet)), key=lambda i: feet[i])
-    bay = feet[widest] / 2 - p.wall_mm
+    x, bay = line.centres_mm[widest], feet[widest] / 2 - p.wall_mm
+    place, plate_low = mark_below(line.width_mm, low_mm=low, plate_mm=ctx.plate_mm)
+    if has_room(2 * bay, web - COVE_MM):
+        top = -p.floor_mm - COVE_MM
+        place, plate_low = front_mark(x - bay, x + bay, z0=low, z1=top, y_mm=ctx.plate_mm), low
     return Front(
         solid=Union(tuple(pieces)),
         width_mm=line.width_mm,
-        plate_low_mm=low,
+        plate_low_mm=plate_low,
         plate_high_mm=max(tops),
         reach_mm=reach,
         low_mm=low,
@@ -112,13 +117,7 @@ def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
         seats=tuple(seats),
         genus=len(group) + sum(_opening_mm(grip) > 0.0 for grip in grips),
         min_wall_mm=min(p.wall_mm, p.floor_mm),
-        mark_place=front_mark(
-            line.centres_mm[widest] - bay,
-            line.centres_mm[widest] + bay,
-            z0=low,
-            z1=-p.floor_mm - COVE_MM,
-            y_mm=ctx.plate_mm,
-        ),
+        mark_place=place,
         leading=group_leading([grip.diameter_mm for grip in grips]),
     )
 

@@ -21,6 +21,7 @@ from cleatwright.holders.family import BuildContext, Family, FamilyParams
 from cleatwright.parts.footed import footed_row
 from cleatwright.parts.grips import Footprint
 from cleatwright.parts.holder import Front, Seat, front_mark
+from cleatwright.parts.mark_room import has_room, mark_below
 from cleatwright.parts.outward import group_leading
 from cleatwright.parts.root import cove, gusset
 from cleatwright.parts.tool import FittedTool, ToolBody
@@ -93,13 +94,17 @@ def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
     low = -p.floor_mm - max(_web_reach(plan) for plan in plans)
     high = max(plan.side_mm for plan in plans)
     widest = max(range(len(plans)), key=lambda i: plans[i].width_mm)
-    half = plans[widest].width_mm / 2
+    x, face = line.centres_mm[widest], plans[widest]
+    place, plate_low = mark_below(line.width_mm, low_mm=low, plate_mm=ctx.plate_mm)
+    if has_room(face.width_mm, p.lip_mm + p.floor_mm):
+        half, plate_low = face.width_mm / 2, low
+        place = front_mark(x - half, x + half, z0=-p.floor_mm, z1=p.lip_mm, y_mm=face.reach_mm)
     return Front(
         solid=Union(
             tuple(_module(n, p).moved(x) for n, x in zip(plans, line.centres_mm, strict=True))
         ),
         width_mm=line.width_mm,
-        plate_low_mm=low,
+        plate_low_mm=plate_low,
         plate_high_mm=high,
         reach_mm=reach,
         low_mm=low,
@@ -107,13 +112,7 @@ def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
         seats=tuple(seats),
         genus=sum(len(plan.openings) for plan in plans),
         min_wall_mm=min(p.wall_mm, p.floor_mm, p.web_mm),
-        mark_place=front_mark(
-            line.centres_mm[widest] - half,
-            line.centres_mm[widest] + half,
-            z0=-p.floor_mm,
-            z1=p.lip_mm,
-            y_mm=plans[widest].reach_mm,
-        ),
+        mark_place=place,
         leading=group_leading([grip.width_mm for grip in grips]),
     )
 

@@ -22,11 +22,11 @@ from cleatwright.base.errors import DesignError
 from cleatwright.mounts.mount import Mount, MountSettings
 from cleatwright.parts.cleat_statics import OwnWeight, depth_needed_mm, load_cases
 from cleatwright.parts.holder import Front, Hanging, HolderPart, MarkPlace, front_mark
+from cleatwright.parts.mark_room import band_height_mm, has_room
 from cleatwright.shapes.outline import polygon
 from cleatwright.shapes.solid import Solid, Union, across, block
 
 ROOT_MM = 12.0
-RIM_MM = 2.0
 LAND_MM = 2.0
 WALL_GAP_MM = 1.5
 FOOT_MM = 12.0
@@ -45,7 +45,7 @@ def attach(family: str, front: Front, settings: MountSettings) -> HolderPart:
     contact = top - ROOT_MM
     needed = max(_needed_depth(front, contact, settings), settings.least_depth_mm)
     rail_low = contact - settings.rail_height_mm
-    low = min(front.plate_low_mm, contact - needed)
+    low = min(front.plate_low_mm - _band_mm(front), contact - needed)
     with_foot = low < rail_low
     if with_foot:
         low = min(low, contact - needed - FOOT_MM / 2, rail_low - RAIL_PLAY_MM - FOOT_MM)
@@ -86,10 +86,17 @@ def attach(family: str, front: Front, settings: MountSettings) -> HolderPart:
 def _plate_place(front: Front, low: float, settings: MountSettings) -> tuple[MarkPlace, ...]:
     """Return the plate's own face below the front as a place for the mark, if there is any."""
     high = min(front.low_mm, front.plate_low_mm)
-    if high - low < RIM_MM * 2:
+    if not high > low:
         return ()
-    width = front.width_mm - RIM_MM
-    return (front_mark(RIM_MM, width, z0=low + 1.0, z1=high - 1.0, y_mm=settings.plate_mm),)
+    return (front_mark(0.0, front.width_mm, z0=low, z1=high, y_mm=settings.plate_mm),)
+
+
+def _band_mm(front: Front) -> float:
+    """Return how far the plate must reach below the front so that the mark has a place."""
+    if has_room(front.mark_place.width_mm, front.mark_place.height_mm):
+        return 0.0
+    below = front.plate_low_mm - min(front.low_mm, front.plate_low_mm)
+    return below + band_height_mm(front.width_mm)
 
 
 def _needed_depth(front: Front, contact: float, settings: MountSettings) -> float:

@@ -27,7 +27,7 @@ class MountSettings:
     rail_height_mm: float = 70.0
     bevel_deg: float = 45.0
     margin: float = 1.5
-    drag: float = 0.3
+    drag: float = 0.1
     least_depth_mm: float = 0.0
 
     def as_dict(self) -> dict[str, float]:

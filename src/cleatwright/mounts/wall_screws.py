@@ -15,7 +15,8 @@ import math
 
 from cleatwright.base.source import Evidence, Source
 from cleatwright.mounts.mount import Mount, MountSettings
-from cleatwright.parts.holder import Front, Hanging, Hardware, HolderPart
+from cleatwright.parts.holder import Front, Hanging, Hardware, HolderPart, MarkPlace, front_mark
+from cleatwright.parts.mark_room import band_height_mm, has_room
 from cleatwright.shapes.outline import polygon
 from cleatwright.shapes.solid import Difference, Revolved, Solid, Union, block
 from cleatwright.standards.iso_273 import clearance_hole_mm
@@ -33,7 +34,13 @@ def attach(family: str, front: Front, settings: MountSettings) -> HolderPart:
     strip = head + 2 * RIM_MM
     # parts of the front that overhang a strip would stand in the way of the screwdriver
     top = max(front.plate_high_mm, front.high_mm) + strip
-    low = min(front.plate_low_mm, front.low_mm) - strip
+    foot = min(front.plate_low_mm, front.low_mm)
+    band = (
+        0.0
+        if has_room(front.mark_place.width_mm, front.mark_place.height_mm)
+        else band_height_mm(front.width_mm)
+    )
+    low = foot - band - strip
     count = max(1, math.ceil((front.width_mm - strip) / SPAN_MM - 1e-9) + 1)
     if front.width_mm < 2 * strip:
         count = 1
@@ -55,7 +62,7 @@ def attach(family: str, front: Front, settings: MountSettings) -> HolderPart:
             (front.width_mm, max(front.reach_mm, settings.plate_mm), top),
         ),
         min_wall_mm=min(front.min_wall_mm, RIM_MM),
-        mark_places=(front.mark_place,),
+        mark_places=(front.mark_place, *_band_place(front, foot, band, settings)),
         hanging=Hanging(
             mount=MOUNT.name,
             on_rail=False,
@@ -73,6 +80,14 @@ def attach(family: str, front: Front, settings: MountSettings) -> HolderPart:
             ),
         ),
     )
+
+
+def _band_place(
+    front: Front, foot: float, band: float, settings: MountSettings
+) -> tuple[MarkPlace, ...]:
+    if not band:
+        return ()
+    return (front_mark(0.0, front.width_mm, z0=foot - band, z1=foot, y_mm=settings.plate_mm),)
 
 
 def _columns(width_mm: float, strip_mm: float, count: int) -> tuple[float, ...]:

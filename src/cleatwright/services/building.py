@@ -29,6 +29,7 @@ FILLED_SHARE = 0.4
 # a seat touches its tool; lifting by this much frees the faces that carry it
 REST_GAP_MM = 0.01
 LENGTHENINGS = 4
+SPARE_DEPTH_MM = 2.0
 
 
 @dataclass(frozen=True)
@@ -89,9 +90,9 @@ def build(recipe: Recipe, kernel: MeshKernel) -> BuiltHolder:
         part = describe(recipe, least_depth_mm=least)
         plain = kernel.evaluate(part.solid)
         standing = _standing(recipe, part, plain)
-        if all(check.holds for check in standing):
+        if not standing or standing[0].holds:
             break
-        least = max(part.hanging.depth_below_mm * 1.1, standing[0].demand + 1.0)
+        least = standing[0].demand + SPARE_DEPTH_MM
     facts = plain.facts
     thinnest = plain.thinnest_wall_mm(within_mm=part.min_wall_mm + 1.0)
     solid, marking = engraved(part, recipe.mark)

@@ -14,6 +14,7 @@ from cleatwright.holders.family import Family
 from cleatwright.holders.grouping import GroupEntry, group_tools
 from cleatwright.holders.registry import family
 from cleatwright.mounts.registry import mount
+from cleatwright.parts.holder import HolderPart
 from cleatwright.services.bed_fit import fits_bed, usable_mm
 from cleatwright.services.building import describe
 from cleatwright.services.equipment import OwnedTool, all_owned, fit_of, mount_settings
@@ -221,16 +222,28 @@ def _planned(
     workshop: Workshop, choice: _Choice, tools: tuple[OwnedTool, ...], number: int
 ) -> PlannedHolder:
     groups = sorted({tool.group for tool in tools if tool.group})
+    recipe = _recipe(workshop, choice, tools)
     return PlannedHolder(
         key=f"{number:03d}",
         name=_name(tools, groups),
-        tools=tools,
-        recipe=_recipe(workshop, choice, tools),
+        tools=_seated(tools, describe(recipe)),
+        recipe=recipe,
         why=choice.why,
         use=min((tool.use for tool in tools), key=USES.index),
         group=groups[0] if len(groups) == 1 else "",
         fixed=choice.fixed,
     )
+
+
+def _seated(tools: Sequence[OwnedTool], part: HolderPart) -> tuple[OwnedTool, ...]:
+    """Return the tools in the order of the seats; a family may seat them in its own order."""
+    waiting = list(tools)
+    seated: list[OwnedTool] = []
+    for seat in part.seats:
+        tool = next(tool for tool in waiting if tool.body == seat.tool)
+        waiting.remove(tool)
+        seated.append(tool)
+    return tuple(seated)
 
 
 def _name(tools: Sequence[OwnedTool], groups: Sequence[str]) -> str:

@@ -181,7 +181,7 @@ class Defaults(Table):
     stability_margin: Annotated[
         float, Within("", 1, 5, why="below 1 the holder rides off its rail")
     ] = 1.5
-    drag: Annotated[float, Within("", 0, 2, why="a share of the tool's weight")] = 0.3
+    drag: Annotated[float, Within("", 0, 2, why="a share of the tool's weight")] = 0.1
 
 
 def _named(value: object) -> object:
