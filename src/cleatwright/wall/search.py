@@ -23,7 +23,6 @@ ABSENT_COST = 1 << 44
 WARMEST = 0.02
 NOISE = 0.15
 SNUG_SHARE = 0.7
-COLDEST = 0.0005
 
 
 @dataclass(frozen=True)
@@ -71,7 +70,7 @@ def improve(
     for k in range(rounds):
         if progress is not None:
             progress(k, rounds)
-        heat = scale * WARMEST * (COLDEST / WARMEST) ** (k / rounds)
+        heat = scale * WARMEST * (1.0 - k / rounds) ** 2
         state = now.state.copy()
         taken, closed = _ruin(p, state, movable, rng)
         state.take(taken)
@@ -139,8 +138,11 @@ def _ruin(p: Problem, s: State, movable: Ints, rng: np.random.Generator) -> tupl
         worth = (s.paid[standing] + 1) * rng.random(len(standing))
         taken = standing[np.argsort(-worth, kind="stable")[:count]]
     elif kind == 4 and s.row[one] != NONE:
-        taken = standing[(s.z[standing] == s.z[one]) & (s.row[standing] != NONE)]
-        closed = int(s.z[one])
+        # a rail with few items is the likeliest to be spared; its neighbours make room
+        heights, counts = np.unique(s.z[standing[s.row[standing] != NONE]], return_counts=True)
+        closed = int(heights[(counts * (0.3 + rng.random(len(counts)))).argmin()])
+        on = standing[(s.z[standing] == closed) & (s.row[standing] != NONE)]
+        taken = np.union1d(on, _nearest(s, one, standing, count))
     else:
         taken = _nearest(s, one, standing, count)
     return taken, closed
