@@ -9,11 +9,14 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from cleatwright.checks.cleat_stability import check_cleat
 from cleatwright.holders.bore_block import FAMILY, Params
 from cleatwright.holders.family import BuildContext
+from cleatwright.kernels.lettering import letter_lines
 from cleatwright.kernels.mesh import MeshBody, MeshKernel
 from cleatwright.mounts import french_cleat, wall_screws
 from cleatwright.mounts.mount import MountSettings
+from cleatwright.parts.cleat_statics import OwnWeight
 from cleatwright.parts.grips import ShaftEnd
 from cleatwright.parts.holder import HolderPart
 from cleatwright.parts.tool import Fit, FittedTool, ToolBody
@@ -82,7 +85,14 @@ def test_a_block_can_be_screwed_to_the_wall(assert_good: GoodPart) -> None:
     assert_good(wall_screws.attach("bore-block", front, MountSettings()))
 
 
-@settings(deadline=None, max_examples=20)
+def test_the_smallest_holder_has_room_for_a_mark() -> None:
+    """Four and three of the widest capitals, 5 mm high, with 1 mm around them, have room."""
+    front = FAMILY.build([FittedTool(key(1.2, 12.0), FIT)], Params(), CTX)
+    assert front.mark_place.width_mm >= letter_lines("WWWW", 5.0).width_mm + 2.0
+    assert front.mark_place.height_mm >= 2 * 5.0 + 2.0
+
+
+@settings(deadline=None, max_examples=15)
 @given(
     tools=st.lists(shafts(), min_size=1, max_size=7),
     play=st.floats(0.1, 0.8),
@@ -125,6 +135,13 @@ def test_the_volume_of_one_fin_is_that_of_the_closed_form(kernel: MeshKernel) ->
     assert measured == pytest.approx(fin - bore, rel=2e-3)
     assert front.reach_mm == pytest.approx(reach)
     assert front.low_mm == pytest.approx(plate - knee)
+
+
+def test_a_light_holder_with_its_own_weight_over_the_rail_passes_the_checks_of_the_cleat() -> None:
+    """An empty holder whose centre lies over the rail is asked nothing at its foot."""
+    checks = check_cleat(hung(key(1.7, 42.0, 14.0)), OwnWeight(0.015, 0.0), margin=1.5, drag=0.3)
+    assert len(checks) == 2
+    assert all(check.holds for check in checks)
 
 
 def test_depth_follows_the_shaft_within_its_bounds() -> None:

@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 
 from cleatwright.holders.family import BuildContext
 from cleatwright.holders.ring_floor import FAMILY, Params
+from cleatwright.kernels.lettering import letter_lines
 from cleatwright.kernels.mesh import MeshBody, MeshKernel
 from cleatwright.mounts import french_cleat, wall_screws
 from cleatwright.mounts.mount import MountSettings
@@ -78,6 +79,13 @@ def test_the_least_and_the_largest_parameters_are_good(assert_good: GoodPart, si
 def test_a_ring_floor_can_be_screwed_to_the_wall(assert_good: GoodPart) -> None:
     front = FAMILY.build([FittedTool(can(66.0, 200.0), FIT)], Params(), CTX)
     assert_good(wall_screws.attach("ring-floor", front, MountSettings()))
+
+
+def test_the_smallest_holder_has_room_for_a_mark() -> None:
+    """Four and three of the widest capitals, 5 mm high, with 1 mm around them, have room."""
+    front = FAMILY.build([FittedTool(can(10.0, 40.0), FIT)], Params(), CTX)
+    assert front.mark_place.width_mm >= letter_lines("WWWW", 5.0).width_mm + 2.0
+    assert front.mark_place.height_mm >= 2 * 5.0 + 2.0
 
 
 @settings(deadline=None, max_examples=15)
