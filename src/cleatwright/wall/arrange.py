@@ -24,7 +24,7 @@ from cleatwright.wall.score import score
 from cleatwright.wall.search import Progress, construct, improve
 from cleatwright.wall.state import NONE, Spot, State
 
-ROUNDS_TIMES_ITEMS = 72_000
+ROUNDS_TIMES_ITEMS = 60_000
 FEWEST_ROUNDS, MOST_ROUNDS = 100, 2000
 
 
@@ -32,7 +32,7 @@ def default_rounds(item_count: int) -> int:
     """Return so many rounds that a few seconds are enough: fewer for more items.
 
     >>> default_rounds(40), default_rounds(5), default_rounds(1000)
-    (1800, 2000, 100)
+    (1500, 2000, 100)
     """
     rounds = ROUNDS_TIMES_ITEMS // max(item_count, 1)
     return min(max(rounds, FEWEST_ROUNDS), MOST_ROUNDS)
