@@ -15,6 +15,7 @@ from rich.table import Table
 from cleatwright.base.errors import CleatwrightError
 
 JsonValue = object
+PIPE_COLUMNS = 200
 
 
 def print_json(value: JsonValue) -> None:
@@ -35,13 +36,14 @@ def print_table(title: str, heading: Sequence[str], rows: Iterable[Sequence[str]
     held = [[escape(cell) for cell in row] for row in rows]
     for column, name in enumerate(heading):
         numeric = bool(held) and all(_is_number(row[column]) for row in held)
-        table.add_column(escape(name), justify="right" if numeric else "left", overflow="fold")
+        table.add_column(escape(name), justify="right" if numeric else "left", overflow="fold", no_wrap=_is_code(held, column))
     for row in held:
         table.add_row(*row)
     console = Console(highlight=False)
-    # a pipe has no width of its own, and a table must not be cut there
-    width = console.width if console.is_terminal else 160
-    console.print(table, width=width)
+    if not console.is_terminal:
+        # a pipe has no width of its own, and a table must not be cut there
+        console = Console(highlight=False, width=PIPE_COLUMNS)
+    console.print(table)
 
 
 def print_error(error: CleatwrightError, *, as_json: bool) -> None:
@@ -76,6 +78,11 @@ def bars(*, quiet: bool) -> Iterator[BarProgress]:
     progress = Progress(*columns, console=console, disable=quiet or not console.is_terminal)
     with progress:
         yield BarProgress(progress)
+
+
+def _is_code(rows: Sequence[Sequence[str]], column: int) -> bool:
+    """Tell whether every cell of a column is one word, which must not be broken."""
+    return all(" " not in row[column] for row in rows)
 
 
 def _is_number(cell: str) -> bool:
