@@ -36,7 +36,12 @@ def print_table(title: str, heading: Sequence[str], rows: Iterable[Sequence[str]
     held = [[escape(cell) for cell in row] for row in rows]
     for column, name in enumerate(heading):
         numeric = bool(held) and all(_is_number(row[column]) for row in held)
-        table.add_column(escape(name), justify="right" if numeric else "left", overflow="fold", no_wrap=_is_code(held, column))
+        table.add_column(
+            escape(name),
+            justify="right" if numeric else "left",
+            overflow="fold",
+            no_wrap=_is_code(held, column),
+        )
     for row in held:
         table.add_row(*row)
     console = Console(highlight=False)
