@@ -18,6 +18,7 @@ from cleatwright.shapes.solid import (
     Revolved,
     Solid,
     Union,
+    across,
     block,
     prism,
 )
@@ -144,6 +145,42 @@ def test_two_rings_apart_are_two_bodies_with_a_hole_each(
         bodies=2,
     )
     agrees(ring | ring.moved(10.0), want)
+
+
+def test_a_boss_whose_corner_touches_the_rim_is_no_hole(
+    agrees: Callable[..., None], expect: Callable[..., object]
+) -> None:
+    """The rim and the foot of the boss share a vertex, so the face between them is no ring."""
+    boss = prism(polygon([(5.0, 0.0), (8.0, 3.0), (5.0, 6.0), (2.0, 3.0)]), 5.0)
+    want = expect(
+        volume=200.0 + 18.0 * 3.0,
+        area=2.0 * 100.0 + 40.0 * 2.0 + 4.0 * math.hypot(3.0, 3.0) * 3.0,
+        centroid=(5.0, (200.0 * 5.0 + 54.0 * 3.0) / 254.0, (200.0 * 1.0 + 54.0 * 3.5) / 254.0),
+        bounds=((0.0, 0.0, 0.0), (10.0, 10.0, 5.0)),
+    )
+    agrees(block(0.0, 0.0, 0.0, 10.0, 10.0, 2.0) | boss, want)
+
+
+def test_a_rib_of_any_height_leaves_no_crack_under_the_plate_it_touches(
+    agrees: Callable[..., None], expect: Callable[..., object]
+) -> None:
+    """A profile that ends at z = -7 / 3 and a plate that starts there share the whole face."""
+    z = -7.0 / 3.0
+    rib = across(polygon([(0.0, z - 5.0), (9.0, z), (0.0, z)]), 0.0, 4.0)
+    plate = block(0.0, 0.0, z, 4.0, 9.0, 0.0)
+    rib_mm3, plate_mm3 = 9.0 * 5.0 / 2.0 * 4.0, 36.0 * 7.0 / 3.0
+    whole = rib_mm3 + plate_mm3
+    want = expect(
+        volume=whole,
+        area=36.0 + 4.0 * 5.0 + 4.0 * math.hypot(9.0, 5.0) + 45.0 + 26.0 * 7.0 / 3.0,
+        centroid=(
+            2.0,
+            (rib_mm3 * 3.0 + plate_mm3 * 4.5) / whole,
+            (rib_mm3 * (z - 5.0 / 3.0) + plate_mm3 * z / 2.0) / whole,
+        ),
+        bounds=((0.0, 0.0, z - 5.0), (4.0, 9.0, 0.0)),
+    )
+    agrees(rib | plate, want)
 
 
 def test_two_boxes_face_to_face_become_one(

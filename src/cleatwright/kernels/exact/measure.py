@@ -72,16 +72,38 @@ def _bounds(shape: TopoDS_Shape) -> Bounds:
 def _genus(shell: TopoDS_Shape) -> int:
     """Return the genus of one closed shell by the formula of Euler and Poincaré.
 
-    V - E + F - (L - F) = 2 (1 - G), where L counts the loops of all faces. An edge
+    V - E + F - (L - F) = 2 (1 - G), where L counts the separate rims of all faces. An edge
     that is a point on its surface (a pole or an apex) bounds nothing and is no edge here.
+
+    Raises:
+        KernelError: The shell is no closed surface.
     """
-    vertices = sum(1 for _ in inside(shell, Kind.TopAbs_VERTEX))
+    vertices = ShapeMap()
+    TopExp.MapShapes_s(shell, Kind.TopAbs_VERTEX, vertices)
     edges = sum(
         not BRep_Tool.Degenerated_s(TopoDS.Edge(edge)) for edge in inside(shell, Kind.TopAbs_EDGE)
     )
     faces = list(inside(shell, Kind.TopAbs_FACE))
-    loops = sum(1 for face in faces for _ in inside(face, Kind.TopAbs_WIRE))
-    return 1 - (vertices - edges + 2 * len(faces) - loops) // 2
+    rims = sum(_rims(face, vertices) for face in faces)
+    characteristic = vertices.Extent() - edges + 2 * len(faces) - rims
+    if characteristic % 2:
+        raise KernelError(
+            f"a shell with the odd Euler characteristic {characteristic}", where="exact kernel"
+        )
+    return 1 - characteristic // 2
+
+
+def _rims(face: TopoDS_Shape, vertices: ShapeMap) -> int:
+    """Return how many separate pieces bound a face; wires that touch at a vertex are one."""
+    pieces: list[set[int]] = []
+    for wire in inside(face, Kind.TopAbs_WIRE):
+        joined = {vertices.FindIndex(vertex) for vertex in inside(wire, Kind.TopAbs_VERTEX)}
+        apart = [piece for piece in pieces if not piece & joined]
+        for piece in pieces:
+            if piece & joined:
+                joined |= piece
+        pieces = [*apart, joined]
+    return len(pieces)
 
 
 def failure(node: Solid, what: str) -> KernelError:

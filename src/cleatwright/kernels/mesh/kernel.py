@@ -129,7 +129,11 @@ class MeshKernel:
     def _prism(self, node: Prism) -> m3.Manifold:
         height, low, high = node.height_mm, node.bottom_chamfer_mm, node.top_chamfer_mm
         if not (low or high):
-            return self._section(node.region, node).extrude(height)
+            # the library's sections are rounded to a grid, which would open cracks where
+            # prisms touch; stacking keeps every coordinate
+            points = [np.array(loop.polygon(self.chord_error_mm)) for loop in node.region.loops]
+            _sound_section(points, node)
+            return stacked([(0.0, points), (height, points)])
         loops = node.region.loops
         insets: list[tuple[float, float]] = []
         if low:
