@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 import sys
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Generator, Iterable, Sequence
 from contextlib import contextmanager
 
 from rich.console import Console
@@ -76,7 +76,7 @@ class BarProgress:
 
 
 @contextmanager
-def bars(*, quiet: bool) -> Iterator[BarProgress]:
+def bars(*, quiet: bool) -> Generator[BarProgress]:
     """Show progress bars while the block runs; none when quiet or when nobody watches."""
     console = Console(stderr=True)
     columns = (TextColumn("{task.description:<24}"), BarColumn(), MofNCompleteColumn())

@@ -85,14 +85,7 @@ def build(recipe: Recipe, kernel: MeshKernel) -> BuiltHolder:
     Raises:
         PartError: The part breaks a check.
     """
-    least = 0.0
-    for _ in range(LENGTHENINGS):
-        part = describe(recipe, least_depth_mm=least)
-        plain = kernel.evaluate(part.solid)
-        standing = _standing(recipe, part, plain)
-        if not standing or standing[0].holds:
-            break
-        least = standing[0].demand + SPARE_DEPTH_MM
+    part, plain, standing = _long_enough(recipe, kernel)
     facts = plain.facts
     thinnest = plain.thinnest_wall_mm(within_mm=part.min_wall_mm + 1.0)
     solid, marking = engraved(part, recipe.mark)
@@ -109,6 +102,21 @@ def build(recipe: Recipe, kernel: MeshKernel) -> BuiltHolder:
             todo="Choose a thicker plate",
         )
     return BuiltHolder(recipe, part, solid, body, marking, contract, standing)
+
+
+def _long_enough(
+    recipe: Recipe, kernel: MeshKernel
+) -> tuple[HolderPart, MeshBody, tuple[CheckResult, ...]]:
+    """Return the part with its back as deep as its stand needs, its body and its stand."""
+    least, left = 0.0, LENGTHENINGS
+    while True:
+        part = describe(recipe, least_depth_mm=least)
+        plain = kernel.evaluate(part.solid)
+        standing = _standing(recipe, part, plain)
+        left -= 1
+        if not standing or standing[0].holds or not left:
+            return part, plain, standing
+        least = standing[0].demand + SPARE_DEPTH_MM
 
 
 def _standing(recipe: Recipe, part: HolderPart, body: MeshBody) -> tuple[CheckResult, ...]:
@@ -133,7 +141,8 @@ def _trial(part: HolderPart, number: int, holder: MeshBody, kernel: MeshKernel) 
 
 
 def _swept_overlap(seat: Seat, pieces: list[MeshBody], holder: MeshBody) -> float:
-    total, here = 0.0, pieces
+    total = 0.0
+    here: list[MeshBody] = pieces
     for move in seat.way_out:
         total += sum(piece.swept(move).overlap_mm3(holder) for piece in here)
         here = [piece.placed(shift(*move)) for piece in here]

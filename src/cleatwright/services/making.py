@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import UTC, datetime
@@ -18,7 +19,7 @@ from cleatwright.services.job import Job, compute
 from cleatwright.services.partfiles import part_files, step_files
 from cleatwright.services.production import batch_files
 from cleatwright.services.progress import Progress, Silent, tracked
-from cleatwright.services.publishing import Change, compare, publish
+from cleatwright.services.publishing import WHAT_HAPPENS, Change, compare, publish
 from cleatwright.services.reporting import report_of
 from cleatwright.services.walls import places_by_key, wall_space
 from cleatwright.services.woodwork import wood_files
@@ -53,11 +54,9 @@ class Made:
     @property
     def summary(self) -> tuple[str, ...]:
         """Return what happened to the files, in sentences."""
-        counts = dict.fromkeys(("new", "changed", "same", "removed"), 0)
-        for change in self.changes:
-            counts[change.what] += 1
+        counts = Counter(change.what for change in self.changes)
         verb = "Would write to" if self.dry_run else "Wrote to"
-        told = ", ".join(f"{count} {what}" for what, count in counts.items())
+        told = ", ".join(f"{counts[what]} {what}" for what in WHAT_HAPPENS)
         lines = [f"{verb} {self.folder}: {told}."]
         if self.dry_run:
             lines += [f"  {c.what:8} {c.path}" for c in self.changes if c.what != "same"]

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
+from typing import get_args
 
 from pydantic import ValidationError
 
@@ -22,7 +23,6 @@ from cleatwright.services.recipe import Recipe
 from cleatwright.workshop.entries import FitName, Holder, Use
 from cleatwright.workshop.model import Workshop
 
-USES: tuple[Use, ...] = ("daily", "weekly", "seldom")
 CHOSEN = "chosen by the owner"
 
 
@@ -229,10 +229,15 @@ def _planned(
         tools=_seated(tools, describe(recipe)),
         recipe=recipe,
         why=choice.why,
-        use=min((tool.use for tool in tools), key=USES.index),
+        use=_most_frequent(tools),
         group=groups[0] if len(groups) == 1 else "",
         fixed=choice.fixed,
     )
+
+
+def _most_frequent(tools: Sequence[OwnedTool]) -> Use:
+    uses = {tool.use for tool in tools}
+    return next(use for use in get_args(Use) if use in uses)
 
 
 def _seated(tools: Sequence[OwnedTool], part: HolderPart) -> tuple[OwnedTool, ...]:

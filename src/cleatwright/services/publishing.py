@@ -13,7 +13,7 @@ import os
 import shutil
 import signal
 import threading
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Generator, Mapping
 from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
@@ -23,13 +23,14 @@ from cleatwright.base.errors import OutputError
 
 Replaces = Callable[[str], bool]
 MANIFEST = "manifest.json"
+WHAT_HAPPENS = ("new", "changed", "same", "removed")
 STAGING = ".cleatwright-staging"
 HELP = "Choose another folder with --out, or make room and the right to write there"
 
 
 @dataclass(frozen=True)
 class Change:
-    """What publishing does, or would do, with one file: "new", "changed", "same" or "removed"."""
+    """What publishing does, or would do, with one file: one of WHAT_HAPPENS."""
 
     path: str
     what: str
@@ -120,7 +121,7 @@ def _published(folder: Path) -> set[str]:
 
 
 @contextmanager
-def _uninterrupted() -> Iterator[None]:
+def _uninterrupted() -> Generator[None]:
     """Hold back an interrupt until the block is done."""
     if threading.current_thread() is not threading.main_thread():
         yield
