@@ -17,6 +17,8 @@ from cleatwright.shapes.solid import Difference, Lettering, Solid
 DEPTH_MM = 0.6
 CAPS_MM = (7.0, 6.0, LEAST_CAP_MM)
 ABOVE_MM = 1.0
+# a plate made just high enough for a mark may lie a rounding error below it
+ROUNDING_MM = 1e-6
 
 
 @dataclass(frozen=True)
@@ -69,10 +71,11 @@ def _layouts(
             width = max(_width(line, cap) for line in lines) + 2 * RIM_MM
             height = cap * (1 + (len(lines) - 1) * LINE_PITCH) + 2 * RIM_MM
             for place in part.mark_places:
-                if width <= place.width_mm and height <= place.height_mm:
+                across, up = place.width_mm + ROUNDING_MM, place.height_mm + ROUNDING_MM
+                if width <= across and height <= up:
                     margin = (place.height_mm - height) / 2 + RIM_MM
                     yield lines, cap, place, shift(RIM_MM, margin)
-                elif width <= place.height_mm and height <= place.width_mm:
+                elif width <= up and height <= across:
                     upright = turn("z", 90.0).then(shift(height - RIM_MM, RIM_MM))
                     yield lines, cap, place, upright
 

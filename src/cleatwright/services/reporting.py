@@ -52,7 +52,7 @@ def report_of(job: Job, *, files: tuple[str, ...]) -> Report:
             BatchRow(name=b.name, printer=b.printer, marks=b.marks, file=b.file)
             for b in job.production.batches
         ),
-        cautions=tuple(dict.fromkeys((*cautions.holders(), *cautions.printing(), *cautions.CANS))),
+        cautions=tuple(dict.fromkeys((*cautions.holders(), *cautions.printing(), cautions.CANS))),
         files=files,
     )
 
