@@ -17,6 +17,8 @@ from cleatwright.base.keys import CHECK, CROCKFORD, content_key, mark_from_key, 
 
 @dataclass(frozen=True)
 class Plain:
+    """A value to be keyed."""
+
     length_mm: float
     name: str
 

@@ -32,7 +32,7 @@ def headed(
         block(-x, -y, 200.0, x, y, 230.0),
         block(-n, -y * share, 0.0, n, y * share, 200.0),
     )
-    grip = Overhang(200.0, neck_mm, head_y_mm * share, 2 * x, head_y_mm)
+    grip = Overhang(200.0, neck_mm, head_y_mm * share, 200.0, 2 * x, head_y_mm)
     return ToolBody("headed", "x", envelope, 0.8, (0.0, 0.0, 190.0), (grip,), 2 * x)
 
 
@@ -54,9 +54,9 @@ tools = st.builds(
 )
 params = st.builds(
     Params,
-    prong_mm=st.floats(6.0, 25.0),
-    lip_mm=st.floats(2.5, 10.0),
-    lift_mm=st.floats(0.5, 10.0),
+    prong_mm=st.floats(6.0, 12.0),
+    lip_mm=st.floats(2.5, 7.0),
+    lift_mm=st.floats(0.5, 4.0),
 )
 plates = st.builds(BuildContext, plate_mm=st.floats(4.0, 8.0), hand_room_mm=st.floats(6.0, 30.0))
 
@@ -66,7 +66,7 @@ plates = st.builds(BuildContext, plate_mm=st.floats(4.0, 8.0), hand_room_mm=st.f
     [
         Params(),
         Params(prong_mm=6.0, lip_mm=2.5, lift_mm=0.5),
-        Params(prong_mm=25.0, lip_mm=10.0, lift_mm=10.0),
+        Params(prong_mm=12.0, lip_mm=7.0, lift_mm=4.0),
     ],
 )
 @pytest.mark.parametrize("necks", [(22.0,), (6.0, 30.0, 12.0, 60.0, 8.0, 20.0, 15.0)])

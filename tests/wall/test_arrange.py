@@ -315,9 +315,9 @@ def test_rails_span_their_plates_and_skip_long_holes() -> None:
     places = (Place("a", 10.0, 300.0), Place("b", 450.0, 300.0), Place("c", 1500.0, 300.0))
     first, second = cut_rails(space, RULE, items, places)
     assert (first.x0_mm, first.x1_mm) == (0.0, 570.0)
-    assert (second.x0_mm, second.x1_mm, second.z_top_mm) == (1480.0, 1620.0, 300.0)
+    assert (second.x0_mm, second.x1_mm, second.z_top_mm) == (1280.0, 1720.0, 300.0)
     crossing = stud_crossings(space, (first, second))
-    assert [c.studs_mm for c in crossing] == [(100.0, 500.0), ()]
+    assert [c.studs_mm for c in crossing] == [(100.0, 500.0), (1300.0, 1700.0)]
 
 
 def test_score_parts_add_up_by_hand() -> None:

@@ -1,23 +1,23 @@
 """The one error tree of the program.
 
-    CleatwrightError
-    ├── InputError              exit 2   something the person gave cannot be used
-    │   ├── MeasureError                 a measure or unit cannot be read, or is out of bounds
-    │   ├── UnknownNameError             a name that is not in a list of valid names
-    │   ├── DocumentError                workshop.toml cannot be read as a workshop
-    │   └── ImportTableError             a CSV or XLSX table cannot be read
-    ├── DesignError             exit 3   the input is sound, but the thing asked for does not exist
-    │   ├── NoHolderError                no family can hold a tool
-    │   ├── ShapeError                   an outline or solid cannot be formed from its numbers
-    │   ├── PartError                    a built part breaks its own contract
-    │   ├── BedError                     a part is larger than every bed it may use
-    │   ├── StockError                   a rail is longer than every board
-    │   └── WallError                    holders do not find a place on the wall
-    ├── KernelError             exit 4   a geometry kernel reported a failure
-    ├── StorageError            exit 5   reading or writing a file or the ledger failed
-    │   ├── OutputError                  an output folder or file cannot be written
-    │   └── LedgerError                  ledger.db is locked, corrupt or from a later version
-    └── Cancelled               exit 130 the person asked to stop
+CleatwrightError
+├── InputError              exit 2   something the person gave cannot be used
+│   ├── MeasureError                 a measure or unit cannot be read, or is out of bounds
+│   ├── UnknownNameError             a name that is not in a list of valid names
+│   ├── DocumentError                workshop.toml cannot be read as a workshop
+│   └── ImportTableError             a CSV or XLSX table cannot be read
+├── DesignError             exit 3   the input is sound, but the thing asked for does not exist
+│   ├── NoHolderError                no family can hold a tool
+│   ├── ShapeError                   an outline or solid cannot be formed from its numbers
+│   ├── PartError                    a built part breaks its own contract
+│   ├── BedError                     a part is larger than every bed it may use
+│   ├── StockError                   a rail is longer than every board
+│   └── WallError                    holders do not find a place on the wall
+├── KernelError             exit 4   a geometry kernel reported a failure
+├── StorageError            exit 5   reading or writing a file or the ledger failed
+│   ├── OutputError                  an output folder or file cannot be written
+│   └── LedgerError                  ledger.db is locked, corrupt or from a later version
+└── Cancelled               exit 130 the person asked to stop
 """
 
 from __future__ import annotations

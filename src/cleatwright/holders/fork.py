@@ -28,6 +28,8 @@ from cleatwright.shapes.solid import Solid, Union, prism
 
 LEAST_OVERHANG_MM = 6.0
 MOST_BEARING_MM = 12.0
+# the thickest prong, the highest lip and the most lift must pass the neck before it swells
+LEAST_NECK_MM = 24.0
 MARGIN_MM = 3.0
 CLEAR_MM = 1.0
 LIP_MM = 4.0
@@ -39,9 +41,9 @@ WEB_MM = 4.0
 class Params(FamilyParams):
     """What can be chosen about a fork."""
 
-    prong_mm: float = Field(default=8.0, ge=6.0, le=25.0, description="thin prongs bend")
-    lip_mm: float = Field(default=4.0, ge=2.5, le=10.0, description="kept, yet soon lifted over")
-    lift_mm: float = Field(default=1.0, ge=0.5, le=10.0, description="room above the lip")
+    prong_mm: float = Field(default=8.0, ge=6.0, le=12.0, description="thin prongs bend")
+    lip_mm: float = Field(default=4.0, ge=2.5, le=7.0, description="kept, yet soon lifted over")
+    lift_mm: float = Field(default=1.0, ge=0.5, le=4.0, description="room above the lip")
 
 
 def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
@@ -146,6 +148,11 @@ def refuses(tool: ToolBody) -> str | None:
         return (
             f"its head reaches only {overhang:g} mm over its neck on each side, and less than "
             f"{LEAST_OVERHANG_MM:g} mm does not rest safely on a prong"
+        )
+    if grip.neck_length_mm < LEAST_NECK_MM:
+        return (
+            f"its neck keeps its size for {grip.neck_length_mm:g} mm only, and the slot must pass "
+            f"{LEAST_NECK_MM:g} mm of it while the head is lifted over the lip"
         )
     return None
 

@@ -91,10 +91,11 @@ def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
         ),
         width_mm=line.width_mm,
         plate_low_mm=low,
-        plate_high_mm=0.0,
+        # a plate that ended at the crown would touch it in a single point
+        plate_high_mm=CLEAR_MM,
         reach_mm=reach,
         low_mm=arm_low,
-        high_mm=max(arm.tip_mm for arm in arms),
+        high_mm=max(CLEAR_MM, *(arm.tip_mm for arm in arms)),
         seats=seats,
         genus=0,
         min_wall_mm=LIP_MM - EDGE_MM,

@@ -69,11 +69,15 @@ class ShaftEnd(Grip):
 
 @dataclass(frozen=True)
 class Overhang(Grip):
-    """A head wider along x than the neck below it; its flat underside lies at ``z_mm``."""
+    """A head wider along x than the neck below it; its flat underside lies at ``z_mm``.
+
+    The neck keeps its size for ``neck_length_mm`` below the head; the handle may swell then.
+    """
 
     z_mm: float
     neck_x_mm: float
     neck_y_mm: float
+    neck_length_mm: float
     head_x_mm: float
     head_y_mm: float
     title: ClassVar[str] = "head over a neck"

@@ -9,27 +9,33 @@ DEFER = (
     "Local building and electrical rules, the manuals of your machines and qualified people "
     "decide; this program does not replace them."
 )
-WALL = (
+PIPES = (
     "Before you drill: look for pipes and cables with a detector, also straight above, below and "
-    "beside sockets, switches and taps.",
-    "Fix rails only into studs or sound masonry. Plasterboard alone carries nothing here.",
-    "Hang heavy and sharp tools low, edges and points covered or turned to the wall; what falls "
-    "from above head height hurts.",
+    "beside sockets, switches and taps."
 )
-LOAD = (
+FIXING = "Fix rails only into studs or sound masonry. Plasterboard alone carries nothing here."
+OVERHEAD = (
+    "Hang heavy and sharp tools low, edges and points covered or turned to the wall; what falls "
+    "from above head height hurts."
+)
+WALL = (PIPES, FIXING, OVERHEAD)
+UNPROVEN = (
     "The checks cover the way out, the part as built and its stand on the cleat. They do not yet "
     "cover the strength of plastic, wood and screws: hang a new holder at double load over an "
-    "empty floor before you trust it.",
-    "Plastics creep and soften. PLA is not for a place that gets warmer than about 45 degrees C "
-    "(a car, a loft, a sunny shed).",
+    "empty floor before you trust it."
 )
+WARMTH = (
+    "Plastics creep and soften. PLA is not for a place that gets warmer than about 45 degrees C "
+    "(a car, a loft, a sunny shed)."
+)
+LOAD = (UNPROVEN, WARMTH)
 CANS = (
     "Keep spray cans and solvents away from heat, sparks and sunlight, and no more of them than "
-    "local rules allow.",
+    "local rules allow."
 )
 PRINT = (
     "Hot ends and beds burn; let the printer be watched and the room aired. Remove supports with "
-    "safety glasses on.",
+    "safety glasses on."
 )
 
 
@@ -40,4 +46,4 @@ def holders() -> tuple[str, ...]:
 
 def printing() -> tuple[str, ...]:
     """Return the cautions for whoever prints."""
-    return (*PRINT, *LOAD, DEFER)
+    return (PRINT, *LOAD, DEFER)

@@ -28,7 +28,7 @@ class SizeRow(_Row):
 
 
 class SeatRow(_Row):
-    """One tool in a holder; the way out is a list of straight moves (x, y out of the wall, z up)."""
+    """One tool in a holder; the way out is a list of moves (x, y out of the wall, z up)."""
 
     tool: str
     kind: str

@@ -10,6 +10,10 @@ from cleatwright.wall.model import Item, Place, RailRule, RailRun, WallSpace
 
 Span = tuple[float, float]
 SLACK_MM = 0.02
+# wood that must be left beyond the last screw, and studs that keep a rail from turning
+# (common practice, no source)
+END_MM = 20.0
+STUDS_A_RAIL = 2
 
 
 @dataclass(frozen=True)
@@ -40,7 +44,8 @@ def cut_rails(
 ) -> tuple[RailRun, ...]:
     """Return the rails that the placed items need, each a little longer than its plates.
 
-    Two stretches with a short hole become one piece where nothing lies in the hole.
+    Two stretches with a short hole become one piece where nothing lies in the hole. A piece
+    that would meet fewer than two studs is made longer until it meets two, where there is room.
     """
     plates: defaultdict[float, list[Span]] = defaultdict(list)
     for place in places:
@@ -62,18 +67,31 @@ def cut_rails(
                 left = max(left, longer[-1][1])
             if k + 1 < len(runs[z]):
                 right = min(right, runs[z][k + 1][0])
-            longer.append(
-                (
-                    min(x0, max(left, x0 - rule.end_room_mm)),
-                    max(x1, min(right, x1 + rule.end_room_mm)),
-                )
+            span = (
+                min(x0, max(left, x0 - rule.end_room_mm)),
+                max(x1, min(right, x1 + rule.end_room_mm)),
             )
+            longer.append(_to_studs(span, (left, right), space.studs_mm))
         runs[z] = longer
     pieces = [(z + rule.edge_above_mm, x0, x1) for z in heights for x0, x1 in runs[z]]
     return tuple(
         RailRun(f"R{k}", z_top_mm=top, x0_mm=x0, x1_mm=x1)
         for k, (top, x0, x1) in enumerate(pieces, start=1)
     )
+
+
+def _to_studs(span: Span, room: Span, studs_mm: Sequence[float]) -> Span:
+    """Return the span, lengthened as little as possible inside ``room`` to meet two studs."""
+    reachable = sorted(x for x in studs_mm if room[0] + END_MM <= x <= room[1] - END_MM)
+    met = [x for x in reachable if span[0] + END_MM <= x <= span[1] - END_MM]
+    wanted = min(STUDS_A_RAIL, len(reachable))
+    if len(met) >= wanted:
+        return span
+    spans = [
+        (min(span[0], reachable[k] - END_MM), max(span[1], reachable[k + wanted - 1] + END_MM))
+        for k in range(len(reachable) - wanted + 1)
+    ]
+    return min(spans, key=lambda s: (s[1] - s[0], s[0]))
 
 
 def _joined(spans: Sequence[Span], hole_mm: float, free_of: Sequence[Span]) -> list[Span]:

@@ -1,0 +1,186 @@
+"""Every family with every kind that it can hold, on every mount, as the program builds it."""
+
+from __future__ import annotations
+
+import pytest
+from hypothesis import HealthCheck, assume, given, reject, settings
+from hypothesis import strategies as st
+
+from cleatwright.base.errors import DesignError, MeasureError
+from cleatwright.holders.family import BuildContext, Family
+from cleatwright.holders.registry import FAMILIES
+from cleatwright.kernels.exact import ExactKernel
+from cleatwright.kernels.lettering import letter_lines
+from cleatwright.kernels.mesh import MeshKernel
+from cleatwright.mounts.mount import MountSettings
+from cleatwright.mounts.registry import MOUNTS
+from cleatwright.parts.tool import Fit, FittedTool
+from cleatwright.services.building import build, describe
+from cleatwright.services.marking import DEPTH_MM
+from cleatwright.services.recipe import Recipe, SeatRecipe
+from cleatwright.tools.registry import KINDS, tool_body
+
+MATCHES = sorted(
+    (family.name, kind.name)
+    for family in FAMILIES.values()
+    for kind in KINDS.values()
+    if family.why_not(tool_body(kind.name, dict(kind.example))) is None
+)
+KIND_OF = dict(reversed(MATCHES))
+
+
+def recipe(
+    family: str,
+    kind: str,
+    *,
+    scales: tuple[float, ...] = (0.8, 1.0, 1.3),
+    mount: str = "french-cleat",
+    play_mm: float = 0.4,
+    params: dict[str, float] | None = None,
+) -> Recipe:
+    """Return a recipe for unequal tools, the example of the kind drawn smaller and larger."""
+    example = dict(KINDS[kind].example)
+    seats = tuple(
+        SeatRecipe(
+            kind=kind,
+            measures={name: value * scale for name, value in example.items()},
+            mass_kg=None,
+            play_mm=play_mm,
+            correction_mm=0.1,
+        )
+        for scale in scales
+    )
+    return Recipe(
+        family=family,
+        params=params or {},
+        seats=seats,
+        mount=mount,
+        mount_settings=MountSettings().as_dict(),
+        line_mm=0.45,
+        hand_room_mm=12.0,
+    )
+
+
+def test_every_kind_is_held_by_some_family_and_every_family_holds_some_kind() -> None:
+    assert {kind for _, kind in MATCHES} == set(KINDS)
+    assert {family for family, _ in MATCHES} == set(FAMILIES)
+
+
+@pytest.mark.parametrize("mount", sorted(MOUNTS))
+@pytest.mark.parametrize(("family", "kind"), MATCHES)
+def test_each_match_builds_on_each_mount_and_every_check_holds(
+    family: str, kind: str, mount: str, kernel: MeshKernel
+) -> None:
+    built = build(recipe(family, kind, mount=mount), kernel)
+    assert [check for check in built.checks if not check.holds] == []
+    names = {check.name for check in built.checks}
+    assert {"one body", "thinnest wall", "way out free", "carried"} <= names
+
+
+@pytest.mark.parametrize("mount", sorted(MOUNTS))
+@pytest.mark.parametrize("family", sorted(FAMILIES))
+def test_a_single_small_tool_gets_a_part_with_its_whole_mark(
+    family: str, mount: str, kernel: MeshKernel
+) -> None:
+    """The mark takes away exactly its letters times its depth, so it lies on a flat, free face."""
+    built = build(recipe(family, KIND_OF[family], scales=(1.0,), mount=mount), kernel)
+    area = sum(
+        abs(_shoelace_sum(letter_lines(line, built.marking.cap_mm).polygons))
+        for line in built.marking.lines
+    )
+    gone = kernel.evaluate(built.part.solid).facts.volume_mm3 - built.body.facts.volume_mm3
+    assert gone == pytest.approx(area * DEPTH_MM, rel=1e-3)
+    assert "".join(built.marking.lines).startswith(built.mark)
+
+
+def _shoelace_sum(polygons: tuple[tuple[tuple[float, float], ...], ...]) -> float:
+    total = 0.0
+    for loop in polygons:
+        for (x0, y0), (x1, y1) in zip(loop, (*loop[1:], loop[0]), strict=True):
+            total += (x0 * y1 - x1 * y0) / 2
+    return total
+
+
+@pytest.mark.parametrize("family", sorted(FAMILIES))
+def test_the_exact_kernel_agrees_on_each_family(family: str, kernel: MeshKernel) -> None:
+    """Inscribed chords within 0.02 mm can change a volume by at most that times the surface."""
+    part = describe(recipe(family, KIND_OF[family], scales=(0.9, 1.2)))
+    mesh, exact = kernel.evaluate(part.solid).facts, ExactKernel().evaluate(part.solid).facts
+    assert abs(mesh.volume_mm3 - exact.volume_mm3) <= kernel.chord_error_mm * exact.area_mm2
+    assert mesh.volume_mm3 == pytest.approx(exact.volume_mm3, rel=1e-3)
+    assert (mesh.genus, mesh.bodies) == (exact.genus, exact.bodies) == (part.genus, 1)
+    for ours, theirs in zip(mesh.centroid_mm, exact.centroid_mm, strict=True):
+        assert ours == pytest.approx(theirs, abs=0.05)
+    for ours, theirs in zip(mesh.bounds_mm, exact.bounds_mm, strict=True):
+        assert ours == pytest.approx(theirs, abs=0.05)
+
+
+@pytest.mark.parametrize("family", sorted(FAMILIES))
+@settings(
+    max_examples=6,
+    deadline=None,
+    suppress_health_check=[HealthCheck.too_slow, HealthCheck.function_scoped_fixture],
+)
+@given(data=st.data())
+def test_random_parameters_and_tools_keep_the_whole_contract(
+    family: str, kernel: MeshKernel, data: st.DataObject
+) -> None:
+    chosen = FAMILIES[family]
+    params = {
+        name: data.draw(_between(chosen, name), label=name) for name in chosen.params.model_fields
+    }
+    scales = tuple(data.draw(st.lists(st.floats(0.7, 1.6), min_size=1, max_size=4)))
+    kind = data.draw(st.sampled_from([k for f, k in MATCHES if f == family]))
+    mount = data.draw(st.sampled_from(sorted(MOUNTS)))
+    play = data.draw(st.floats(0.1, 0.8))
+    keys = {name.removesuffix("_mm"): value for name, value in params.items()}
+    try:
+        wanted = recipe(family, kind, scales=scales, mount=mount, play_mm=play, params=keys)
+        bodies = [tool_body(seat.kind, seat.measures) for seat in wanted.seats]
+    except MeasureError:
+        reject()
+    assume(all(chosen.why_not(body) is None for body in bodies))
+    built = build(wanted, kernel)
+    broken = [check for check in built.contract if not check.holds]
+    assert broken == []
+    if built.standing:
+        assert built.standing[0].holds
+
+
+def _between(family: Family, name: str) -> st.SearchStrategy[float]:
+    metadata = family.params.model_fields[name].metadata
+    low = next(m.ge for m in metadata if hasattr(m, "ge"))
+    high = next(m.le for m in metadata if hasattr(m, "le"))
+    return st.floats(low, high)
+
+
+@pytest.mark.parametrize("family", sorted(FAMILIES))
+def test_a_refusal_or_a_build_but_never_a_crash_at_the_bounds_of_the_parameters(
+    family: str, kernel: MeshKernel
+) -> None:
+    chosen = FAMILIES[family]
+    for bound in ("ge", "le"):
+        params = {
+            name.removesuffix("_mm"): next(
+                getattr(m, bound) for m in field.metadata if hasattr(m, bound)
+            )
+            for name, field in chosen.params.model_fields.items()
+        }
+        built = build(recipe(family, KIND_OF[family], params=params), kernel)
+        assert all(check.holds for check in built.contract)
+
+
+def test_a_front_does_not_depend_on_anything_but_its_arguments() -> None:
+    tool = FittedTool(tool_body("can", {"diameter": 65.0, "height": 195.0}), Fit(0.4))
+    family = FAMILIES["ring-floor"]
+    fronts = [family.build([tool], family.params(), BuildContext()) for _ in range(2)]
+    assert fronts[0] == fronts[1]
+    assert hash(fronts[0].solid) == hash(fronts[1].solid)
+
+
+def test_a_drag_as_strong_as_the_bevel_is_refused_with_a_remedy() -> None:
+    wanted = recipe("tray", "box").model_copy(
+        update={"mount_settings": MountSettings(drag=1.5, bevel_deg=30.0).as_dict()}
+    )
+    with pytest.raises(DesignError, match="steeper bevel"):
+        describe(wanted)
