@@ -111,8 +111,61 @@ def test_a_manifest_that_points_outside_removes_nothing(tmp_path: Path) -> None:
 
 
 @pytest.mark.parametrize("broken", ["", "[]", '{"files": 3}', "{", '{"other": []}'])
-def test_a_broken_manifest_removes_nothing(tmp_path: Path, broken: str) -> None:
+def test_a_manifest_that_is_not_ours_stops_the_writing(tmp_path: Path, broken: str) -> None:
     publish(tmp_path, OLD)
     (tmp_path / MANIFEST).write_text(broken)
+    with pytest.raises(OutputError, match="not written by this program"):
+        publish(tmp_path, NEW)
+    assert content(tmp_path) == OLD
+    assert (tmp_path / MANIFEST).read_text() == broken
+
+
+def test_a_file_of_the_owner_with_the_same_name_stops_the_writing(tmp_path: Path) -> None:
+    (tmp_path / "a.txt").write_bytes(b"my own")
+    for action in (compare, publish):
+        with pytest.raises(OutputError, match=r"a\.txt.*not written by this program"):
+            action(tmp_path, NEW)
+    assert content(tmp_path) == {"a.txt": b"my own"}
+
+
+@pytest.mark.parametrize("blocked", ["c.txt", "deep"])
+def test_a_folder_for_a_file_or_a_file_for_a_folder_stops_the_writing(
+    tmp_path: Path, blocked: str
+) -> None:
+    if blocked == "deep":
+        (tmp_path / blocked).write_bytes(b"a file")
+    else:
+        (tmp_path / blocked).mkdir()
+    with pytest.raises(OutputError, match=f"{blocked}.*in the way"):
+        publish(tmp_path, OLD | NEW)
+    assert not (tmp_path / "a.txt").exists()
+
+
+def test_a_run_that_was_cut_off_between_two_files_can_be_done_again(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    publish(tmp_path, OLD)
+    real = Path.replace
+
+    def cut_off(self: Path, target: Path) -> Path:
+        if target.name == "c.txt":
+            raise OSError(5, "Input/output error")
+        return real(self, target)
+
+    with monkeypatch.context() as patched:
+        patched.setattr(Path, "replace", cut_off)
+        with pytest.raises(OutputError):
+            publish(tmp_path, NEW)
+    assert content(tmp_path) == {"a.txt": b"new a", "deep/b.txt": b"old b"}
     publish(tmp_path, NEW)
-    assert content(tmp_path) == OLD | NEW
+    assert content(tmp_path) == NEW
+
+
+def test_a_failure_leaves_no_new_folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    def full(_descriptor: int) -> None:
+        raise OSError(28, "No space left on device")
+
+    monkeypatch.setattr(publishing.os, "fsync", full)
+    with pytest.raises(OutputError):
+        publish(tmp_path / "out", OLD)
+    assert not (tmp_path / "out").exists()

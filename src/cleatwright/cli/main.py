@@ -229,7 +229,8 @@ def main(arguments: list[str]) -> int:
         return error.exit_code
     except (KeyboardInterrupt, typer.Abort):
         stopped = Cancelled(
-            "stopped by the person; what was there before is still there",
+            "stopped by the person; every folder holds its whole old set of files or its whole "
+            "new one",
             todo="Run the same command again to go on",
         )
         show.print_error(stopped, as_json=as_json)

@@ -6,6 +6,7 @@ import math
 from dataclasses import dataclass
 
 from cleatwright.base.errors import PartError
+from cleatwright.base.source import Evidence, Source
 from cleatwright.checks.cleat_stability import check_cleat
 from cleatwright.checks.part import check_part
 from cleatwright.checks.result import CheckResult
@@ -26,6 +27,7 @@ from cleatwright.tools.registry import tool_body
 # heavier parts stand no worse, since their centre lies nearer to the wall than their tools
 SOLID_DENSITY_KG_MM3 = 1.04e-6
 FILLED_SHARE = 0.4
+FILLING = Source("own weight of a printed holder", "on the light side", Evidence.CHOICE)
 # a seat touches its tool; lifting by this much frees the faces that carry it
 REST_GAP_MM = 0.01
 LENGTHENINGS = 4

@@ -6,6 +6,7 @@ from dataclasses import asdict, dataclass
 from pathlib import Path
 
 from cleatwright.services.building import describe
+from cleatwright.services.marking import engraved
 from cleatwright.services.planning import PlannedHolder, plan
 from cleatwright.workshop.model import Workshop
 from cleatwright.workshop.store import document_path, load
@@ -37,7 +38,7 @@ class WorkshopCheck:
 
 
 def check_workshop(place: Path) -> WorkshopCheck:
-    """Read a workshop, hold every tool and fit every holder on a bed.
+    """Read a workshop, hold every tool, fit every holder on a bed and its mark on the holder.
 
     Raises:
         CleatwrightError: The first thing that stands in the way.
@@ -53,7 +54,9 @@ def check_workshop(place: Path) -> WorkshopCheck:
 
 
 def _summary(holder: PlannedHolder) -> HolderSummary:
-    low, high = describe(holder.recipe).bounds_mm
+    part = describe(holder.recipe)
+    engraved(part, holder.recipe.mark)
+    low, high = part.bounds_mm
     return HolderSummary(
         name=holder.name,
         family=holder.recipe.family,

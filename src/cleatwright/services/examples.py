@@ -43,7 +43,9 @@ def start_workshop(folder: Path, *, example: str) -> Path:
         folder.mkdir(parents=True, exist_ok=True)
     except OSError as error:
         raise OutputError(
-            f"the folder cannot be made: {error.strerror}", where=str(folder)
+            f"the folder cannot be made: {error.strerror}",
+            where=str(folder),
+            todo="Name another folder; nothing was changed",
         ) from error
     write_safely(path, (folders[example] / FILE_NAME).read_bytes())
     return path

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
+from cleatwright.base.errors import OutputError
 from cleatwright.tools.registry import tool_body
 from cleatwright.workshop.editing import append_tool
 from cleatwright.workshop.importing import ImportReport, export_csv, import_tools
@@ -72,9 +73,21 @@ def export_table(place: Path, table: Path) -> int:
     """Write the tools of a workshop as CSV and return how many rows it has.
 
     Raises:
-        OutputError: The file cannot be written.
+        OutputError: It is no CSV file, it exists already, or it cannot be written.
     """
     text = export_csv(load(place))
+    if table.suffix.lower() != ".csv":
+        raise OutputError(
+            f'tools are written as CSV, not as "{table.name}"',
+            where=str(table),
+            allowed="a file name that ends in .csv",
+        )
+    if table.exists():
+        raise OutputError(
+            "there is already a file of this name",
+            where=str(table),
+            todo="Name another file; nothing was changed",
+        )
     write_safely(table, text.encode("utf-8-sig"))
     return len(text.splitlines()) - 1
 

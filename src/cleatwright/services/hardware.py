@@ -18,6 +18,8 @@ PENETRATION_DIAMETERS = 6
 RAIL_SCREW_RULE = Source(
     "NDS 2018", "12.1.5.6: at least six diameters in the stud, the tip included", Evidence.SECONDARY
 )
+RAIL_SCREW_SIZE = Source("screws of a rail in studs", "", Evidence.PRACTICE)
+OUTSIDE_STUDS = Source("fixings outside studs", "", Evidence.PRACTICE)
 
 
 def rail_hardware(
@@ -45,7 +47,7 @@ def rail_hardware(
                 count=len(lacking),
                 note=f"{', '.join(lacking)}: choose it for your wall with qualified advice, or put "
                 "a board across the studs behind it",
-                source=Source("fixings outside studs", "", Evidence.PRACTICE),
+                source=OUTSIDE_STUDS,
             )
         )
     return tuple(found)

@@ -40,13 +40,15 @@ def compute(place: Path, *, progress: Progress | None = None) -> Job:
     progress = progress or Silent()
     workshop = load(place)
     kernel = MeshKernel()
-    planned = plan(workshop, where=str(document_path(place)))
+    where = str(document_path(place))
+    planned = plan(workshop, where=where)
     built = tuple(
         build(holder.recipe, kernel) for holder in tracked(planned, "building holders", progress)
     )
     pairs = zip(planned, built, strict=True)
+    names = {holder.key: holder.name for holder in planned}
     items = tuple(wall_item(holder, made, kernel) for holder, made in pairs)
-    arrangement = arranged(workshop, items, progress=progress)
-    work = woodwork(workshop, arrangement)
+    arrangement = arranged(workshop, items, where=where, names=names, progress=progress)
+    work = woodwork(workshop, arrangement, where=where)
     production = produce(workshop, planned, built)
     return Job(workshop, planned, built, items, arrangement, work, production, kernel)

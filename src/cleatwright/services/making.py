@@ -165,6 +165,10 @@ def _record(folder: Path, job: Job) -> None:
             )
 
 
+def _counted(things: Sequence[object], name: str) -> str:
+    return f"1 {name}" if len(things) == 1 else f"{len(things)} {name}s"
+
+
 def _made(job: Job, changes: tuple[Change, ...], folder: Path, *, dry_run: bool) -> Made:
     places = places_by_key(job.arrangement)
     rows: list[tuple[str, ...]] = []
@@ -192,6 +196,7 @@ def _made(job: Job, changes: tuple[Change, ...], folder: Path, *, dry_run: bool)
             if not check.holds
         ]
     tools = sum(len(holder.tools) for holder in job.planned)
+    rails = _counted(job.arrangement.rails, "rail")
     plan_note = (job.woodwork.plan.verdict,) if job.woodwork.plan else ()
     return Made(
         title=f"{job.workshop.name}: {tools} tools in {len(job.planned)} holders",
@@ -202,7 +207,7 @@ def _made(job: Job, changes: tuple[Change, ...], folder: Path, *, dry_run: bool)
         failing=tuple(failing),
         cautions=cautions.holders(),
         notes=(
-            f"{len(job.production.batches)} beds, {len(job.arrangement.rails)} rails.",
+            f"{_counted(job.production.batches, 'bed')}, {rails}.",
             *plan_note,
         ),
     )

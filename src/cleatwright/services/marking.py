@@ -6,15 +6,17 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from cleatwright.base.errors import PartError
+from cleatwright.base.source import Evidence, Source
 from cleatwright.kernels.lettering import letter_lines
 from cleatwright.parts.holder import HolderPart, MarkPlace
 from cleatwright.parts.mark_room import LEAST_CAP_MM, LINE_PITCH, RIM_MM
 from cleatwright.shapes.rigid import Rigid, shift, turn
 from cleatwright.shapes.solid import Difference, Lettering, Solid
 
-# three layers of 0.2 mm; capitals under 5 mm lose strokes to a 0.45 mm line (rule of thumb,
-# from memory, and a stroke of 0.167 of the cap height in this font, measured)
+# three layers of 0.2 mm
 DEPTH_MM = 0.6
+# and a stroke is 0.167 of the cap height in this font, measured
+CAPITALS = Source("capitals under 5 mm lose strokes to a 0.45 mm line", "", Evidence.MEMORY)
 CAPS_MM = (7.0, 6.0, LEAST_CAP_MM)
 ABOVE_MM = 1.0
 # a plate made just high enough for a mark may lie a rounding error below it

@@ -7,9 +7,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from typing import get_args
 
-from pydantic import ValidationError
-
-from cleatwright.base.errors import BedError, MeasureError
+from cleatwright.base.errors import BedError, InputError, MeasureError
 from cleatwright.holders.choosing import candidates, why_none
 from cleatwright.holders.family import Family
 from cleatwright.holders.grouping import GroupEntry, group_tools
@@ -19,6 +17,7 @@ from cleatwright.parts.holder import HolderPart
 from cleatwright.services.bed_fit import fits_bed, usable_mm
 from cleatwright.services.building import describe
 from cleatwright.services.equipment import OwnedTool, all_owned, fit_of, mount_settings
+from cleatwright.services.params import check_params
 from cleatwright.services.recipe import Recipe
 from cleatwright.workshop.entries import FitName, Holder, Use
 from cleatwright.workshop.model import Workshop
@@ -72,18 +71,29 @@ def plan(workshop: Workshop, *, where: str) -> tuple[PlannedHolder, ...]:
         BedError: A holder that no printer can make.
         InputError: A choice that cannot be.
     """
+    _require_equipment(workshop, where=where)
     tools = {tool.name: tool for tool in all_owned(workshop, where=where)}
     planned: list[tuple[_Choice, list[OwnedTool]]] = []
     for number, holder in enumerate(workshop.holders, 1):
         group = [tools[item.name] for item in workshop.items_of(holder)]
         planned += _owner_choices(workshop, holder, group, where=f"{where}, holder number {number}")
     free = [tools[item.name] for item in workshop.free_items()]
+    mount(workshop.defaults.mount, where=f"{where}, defaults")
     planned += _automatic(workshop, free)
     holders: list[PlannedHolder] = []
     for choice, group in planned:
-        for members in _grouped(workshop, choice, group):
+        for members in _grouped(workshop, choice, group, where=where):
             holders.append(_planned(workshop, choice, members, len(holders) + 1))
     return _named_apart(holders)
+
+
+def _require_equipment(workshop: Workshop, *, where: str) -> None:
+    """Refuse a workshop that cannot print anything."""
+    try:
+        workshop.printer()
+        workshop.filament()
+    except InputError as error:
+        raise error.located(where) from None
 
 
 def _owner_choices(
@@ -119,20 +129,8 @@ def _owner_choices(
             todo="Give each family a [[holder]] and a place of its own",
         )
     for choice, _ in bundles.values():
-        _checked_params(choice, where=where)
+        check_params(choice.family, dict(choice.params), where=where)
     return list(bundles.values())
-
-
-def _checked_params(choice: _Choice, *, where: str) -> None:
-    try:
-        choice.family.params.model_validate(dict(choice.params))
-    except ValidationError as error:
-        fields = choice.family.params.model_fields
-        names = ", ".join(sorted(name.removesuffix("_mm") for name in fields))
-        faults = "; ".join(f"{'.'.join(map(str, e['loc']))}: {e['msg']}" for e in error.errors())
-        raise MeasureError(
-            f"parameters of {choice.family.name}: {faults}", where=where, allowed=names
-        ) from error
 
 
 def _preferred(tool: OwnedTool) -> tuple[Family, str]:
@@ -150,12 +148,11 @@ def _automatic(
         used, why = _preferred(tool)
         choice = _Choice(used, why, (), workshop.defaults.mount, None, None, together=False)
         bundles.setdefault(used.name, (choice, []))[1].append(tool)
-    mount(workshop.defaults.mount, where="defaults")
     return list(bundles.values())
 
 
 def _grouped(
-    workshop: Workshop, choice: _Choice, tools: Sequence[OwnedTool]
+    workshop: Workshop, choice: _Choice, tools: Sequence[OwnedTool], *, where: str
 ) -> list[tuple[OwnedTool, ...]]:
     by_name = {tool.name: tool for tool in tools}
 
@@ -174,7 +171,7 @@ def _grouped(
     groups = group_tools(entries, fits=fits, together=choice.together)
     for names in groups:
         if not fits(names):
-            _refuse_bed(workshop, choice, members(names))
+            _refuse_bed(workshop, choice, members(names), where=where)
     return [members(names) for names in groups]
 
 
@@ -190,15 +187,19 @@ def _bed_test(
     return fits
 
 
-def _refuse_bed(workshop: Workshop, choice: _Choice, tools: Sequence[OwnedTool]) -> None:
+def _refuse_bed(
+    workshop: Workshop, choice: _Choice, tools: Sequence[OwnedTool], *, where: str
+) -> None:
     part = describe(_recipe(workshop, choice, tools))
     low, high = part.bounds_mm
     size = " x ".join(f"{b - a:.0f}" for a, b in zip(low, high, strict=True))
     room = " x ".join(f"{side:g}" for side in usable_mm(workshop.printer()))
     one = len(tools) == 1
     raise BedError(
-        f"the {choice.family.name} for {', '.join(f'{t.name}' for t in tools)} is {size} mm",
-        allowed=f"{room} mm on the printer {workshop.printer().name}",
+        f"the {choice.family.name} for {', '.join(t.name for t in tools)} is {size} mm",
+        where=where,
+        allowed=f"in any pose at most {room} mm, the bed of the printer "
+        f"{workshop.printer().name} without its edge, and its height",
         todo="Choose another family or a larger printer"
         if one
         else "Let fewer of these tools share the holder, or use a larger printer",

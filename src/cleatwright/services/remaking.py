@@ -4,15 +4,16 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from cleatwright.base.errors import MeasureError, unknown_name
+from cleatwright.base.errors import DocumentError, MeasureError, unknown_name
 from cleatwright.base.keys import read_mark
 from cleatwright.kernels.mesh import MeshKernel
 from cleatwright.services.building import build
 from cleatwright.services.partfiles import part_files
 from cleatwright.services.publishing import no_files, publish
 from cleatwright.services.recipe import Recipe
+from cleatwright.workshop.ledger import FILE_NAME as LEDGER_NAME
 from cleatwright.workshop.ledger import open_ledger
-from cleatwright.workshop.store import document_path
+from cleatwright.workshop.store import FILE_NAME, document_path
 
 
 def remake_part(place: Path, mark: str, *, out: Path | None) -> tuple[Path, ...]:
@@ -20,6 +21,7 @@ def remake_part(place: Path, mark: str, *, out: Path | None) -> tuple[Path, ...]
 
     Raises:
         MeasureError: The text is no mark; its check character is wrong.
+        DocumentError: There is no workshop.
         UnknownNameError: The ledger of this workshop does not know the mark.
         LedgerError: The ledger cannot be read.
         OutputError: The folder cannot be written.
@@ -31,7 +33,16 @@ def remake_part(place: Path, mark: str, *, out: Path | None) -> tuple[Path, ...]
             allowed="seven letters and digits, as on the part",
             todo="Read the mark again; 0 and O, 1 and I count as the same",
         )
-    folder = document_path(place).parent
+    document = document_path(place)
+    folder = document.parent
+    if not document.is_file():
+        raise DocumentError(
+            "there is no workshop here",
+            where=str(document),
+            todo=f"Name a folder with a {FILE_NAME}",
+        )
+    if not (folder / LEDGER_NAME).is_file():
+        raise unknown_name("mark", known, (), where=f"{folder} (nothing was made here yet)")
     with open_ledger(folder) as ledger:
         stored = ledger.recipe(known)
         marks = [entry.mark for entry in ledger.all_marks()]

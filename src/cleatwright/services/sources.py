@@ -1,17 +1,60 @@
-"""Where the values from outside come from."""
+"""Where the values from outside come from, over all rooms."""
 
 from __future__ import annotations
 
-from cleatwright.base.source import Evidence
+from cleatwright.base.source import Evidence, Source
+from cleatwright.parts.mark_room import LEAST_CAP_MM
+from cleatwright.services.building import FILLED_SHARE, FILLING, SOLID_DENSITY_KG_MM3
+from cleatwright.services.hardware import (
+    OUTSIDE_STUDS,
+    PENETRATION_DIAMETERS,
+    RAIL_SCREW_MM,
+    RAIL_SCREW_RULE,
+    RAIL_SCREW_SIZE,
+    SCREWS_A_STUD,
+)
+from cleatwright.services.marking import CAPITALS
 from cleatwright.standards.listing import all_sources
+from cleatwright.standards.table import Listed
+from cleatwright.tools.material import MATERIALS
+from cleatwright.wall import reach
+from cleatwright.workshop.sections import FitRules, Stud
 
 UNSEEN = (Evidence.MEMORY, Evidence.PRACTICE)
+PLAY = Source("play of the classes of fit", "until a coupon gives your own", Evidence.PRACTICE)
+STUD = Source("PS 20, nominal 2x4", "dressed thickness", Evidence.SECONDARY)
+PER_M3 = 1e9
 
 
 def source_rows(*, unseen: bool) -> tuple[tuple[str, str, str], ...]:
     """Return (table, value, source) for every value, or for those that nobody looked up."""
     return tuple(
         (entry.name, f"{entry.label}: {entry.value:g}", str(entry.source))
-        for entry in all_sources()
+        for entry in (*all_sources(), *listed_elsewhere())
         if not unseen or entry.source.evidence in UNSEEN
+    )
+
+
+def listed_elsewhere() -> tuple[Listed, ...]:
+    """Return the values from outside that stand in no table of a standard."""
+    plays = FitRules()
+    return (
+        *(
+            Listed("Mass of tools", f"{one.name} kg/m3", one.density_kg_m3, one.source)
+            for one in MATERIALS
+        ),
+        Listed("Reach", "elbow height / stature", reach.ELBOW_RATIO, reach.ELBOW_SOURCE),
+        Listed("Reach", "shoulder height / stature", reach.SHOULDER_RATIO, reach.SHOULDER_SOURCE),
+        Listed("Reach", "stature mm", reach.STATURE_MM, reach.STATURE_SOURCE),
+        Listed("Rail screws", "diameter mm", RAIL_SCREW_MM, RAIL_SCREW_SIZE),
+        Listed("Rail screws", "screws a stud", SCREWS_A_STUD, RAIL_SCREW_SIZE),
+        Listed("Rail screws", "depth / diameter", PENETRATION_DIAMETERS, RAIL_SCREW_RULE),
+        Listed("Rail screws", "studs below which advice is asked", 2, OUTSIDE_STUDS),
+        Listed("Default fit", "snug mm", plays.snug_mm, PLAY),
+        Listed("Default fit", "easy mm", plays.easy_mm, PLAY),
+        Listed("Default fit", "loose mm", plays.loose_mm, PLAY),
+        Listed("Default stud", "width mm", Stud(x_mm=0.0).width_mm, STUD),
+        Listed("Mark", "least cap height mm", LEAST_CAP_MM, CAPITALS),
+        Listed("Own weight", "plastic kg/m3", SOLID_DENSITY_KG_MM3 * PER_M3, FILLING),
+        Listed("Own weight", "filled share", FILLED_SHARE, FILLING),
     )

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 import numpy as np
 
-from cleatwright.base.errors import KernelError
+from cleatwright.base.errors import KernelError, WallError
 from cleatwright.kernels.mesh import MeshBody, MeshKernel
 from cleatwright.parts.holder import Seat
 from cleatwright.services.building import FILLED_SHARE, SOLID_DENSITY_KG_MM3, BuiltHolder
@@ -84,8 +85,15 @@ def wall_item(planned: PlannedHolder, built: BuiltHolder, kernel: MeshKernel) ->
     )
 
 
-def arranged(workshop: Workshop, items: Sequence[Item], *, progress: Progress) -> Arrangement:
-    """Return where everything hangs.
+def arranged(
+    workshop: Workshop,
+    items: Sequence[Item],
+    *,
+    where: str,
+    names: Mapping[str, str],
+    progress: Progress,
+) -> Arrangement:
+    """Return where everything hangs; ``names`` are the holders' names by their keys.
 
     Raises:
         WallError: Something finds no place; the message says what would help.
@@ -97,14 +105,23 @@ def arranged(workshop: Workshop, items: Sequence[Item], *, progress: Progress) -
         if done % 50 == 0 or done == total:
             progress.step("arranging the wall", done, total)
 
-    found = arrange(space, rule, items, progress=told)
-    if found.left_over:
-        found = find_help(space, rule, items, found)
-    require_all(found)
+    try:
+        found = arrange(space, rule, items, progress=told)
+        if found.left_over:
+            found = find_help(space, rule, items, found)
+        require_all(found)
+    except WallError as error:
+        raise _in_names(error, names).located(where) from error
     broken = conflicts(space, rule, items, found)
     if broken:
         raise KernelError("the arrangement breaks its own rules: " + "; ".join(broken))
     return found
+
+
+def _in_names(error: WallError, names: Mapping[str, str]) -> WallError:
+    """Return the error with the names of holders in place of their keys."""
+    told = re.sub(r'"(\d+)"', lambda key: f'"{names.get(key[1], key[1])}"', error.given)
+    return WallError(told, where=error.where, allowed=error.allowed, todo=error.todo)
 
 
 def holder_outline(built: BuiltHolder, place: Place) -> Outline:

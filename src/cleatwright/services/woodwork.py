@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from cleatwright.base.errors import StockError
 from cleatwright.reports.tables import csv_bytes
 from cleatwright.timber.boards import CuttingPlan, Piece, Stock
 from cleatwright.timber.cutlist import CutList, crosscut_list, rip_list
@@ -22,7 +23,7 @@ class Woodwork:
     lists: tuple[tuple[str, CutList], ...]
 
 
-def woodwork(workshop: Workshop, arrangement: Arrangement) -> Woodwork:
+def woodwork(workshop: Workshop, arrangement: Arrangement, *, where: str) -> Woodwork:
     """Return the lists for the saw.
 
     Raises:
@@ -38,7 +39,10 @@ def woodwork(workshop: Workshop, arrangement: Arrangement) -> Woodwork:
     if rail.stocks:
         stocks = [Stock(one.name, one.length_mm, one.count or None) for one in rail.stocks]
         pieces = [Piece(run.name, run.length_mm) for run in rails]
-        plan = cut_boards(pieces, stocks, kerf_mm=rail.kerf_mm)
+        try:
+            plan = cut_boards(pieces, stocks, kerf_mm=rail.kerf_mm)
+        except StockError as error:
+            raise error.located(f"{where}, rail, stock") from error
         lists.append(("cut-list", crosscut_list(plan)))
     return Woodwork(rails, plan, tuple(lists))
 
