@@ -18,7 +18,6 @@ if TYPE_CHECKING:
 app = typer.Typer(
     name="cleatwright",
     help="Holders that fit your tools exactly, and a French-cleat wall to hang them on.",
-    no_args_is_help=True,
     add_completion=False,
     rich_markup_mode=None,
     pretty_exceptions_enable=False,
@@ -216,6 +215,7 @@ def sources(
 
 def run() -> None:
     """Run the program and leave with its exit code."""
+    show.forgive_encodings()
     sys.exit(main(sys.argv[1:]))
 
 
@@ -223,7 +223,7 @@ def main(arguments: list[str]) -> int:
     """Run one command and return its exit code."""
     as_json = "--json" in arguments
     try:
-        result = app(arguments, standalone_mode=False)
+        result = app(arguments or ["--help"], standalone_mode=False)
     except CleatwrightError as error:
         show.print_error(error, as_json=as_json)
         return error.exit_code

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import io
 import json
 import sys
 from collections.abc import Generator, Iterable, Sequence
@@ -18,9 +19,16 @@ JsonValue = object
 PIPE_COLUMNS = 200
 
 
+def forgive_encodings() -> None:
+    """Let a terminal or pipe that lacks a sign show its number instead of failing."""
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, io.TextIOWrapper):
+            stream.reconfigure(errors="backslashreplace")
+
+
 def print_json(value: JsonValue) -> None:
     """Print a value for programs on standard output."""
-    sys.stdout.write(json.dumps(value, indent=2, ensure_ascii=False) + "\n")
+    sys.stdout.write(json.dumps(value, indent=2) + "\n")
 
 
 def print_lines(lines: Iterable[str]) -> None:
@@ -54,7 +62,7 @@ def print_table(title: str, heading: Sequence[str], rows: Iterable[Sequence[str]
 def print_error(error: CleatwrightError, *, as_json: bool) -> None:
     """Print an error on standard error."""
     if as_json:
-        sys.stderr.write(json.dumps({"error": error.as_dict()}, ensure_ascii=False) + "\n")
+        sys.stderr.write(json.dumps({"error": error.as_dict()}) + "\n")
         return
     console = Console(stderr=True, highlight=False, soft_wrap=True)
     name = "Stopped" if error.exit_code == 130 else "Error"

@@ -60,6 +60,9 @@ def compare(
     Raises:
         OutputError: Something that the program did not write stands where a file should go.
     """
+    for place in (folder, *folder.parents):
+        if place.exists() and not place.is_dir():
+            raise _in_the_way(place)
     if (folder / MANIFEST).exists() and _listed(folder) is None:
         raise _in_the_way(folder / MANIFEST)
     ours = _published(folder)
