@@ -41,7 +41,7 @@ def test_what_is_not_written_has_its_default(folder: Path) -> None:
     shed = load(folder)
     assert (shed.rail.thickness_mm, shed.rail.height_mm, shed.rail.kerf_mm) == (18, 70, 3)
     assert (shed.defaults.plate_mm, shed.defaults.hand_room_mm) == (5, 12)
-    assert (shed.defaults.stability_margin, shed.defaults.drag) == (1.5, 0.3)
+    assert (shed.defaults.stability_margin, shed.defaults.drag) == (1.5, 0.1)
     assert (shed.fit.play_mm("snug"), shed.fit.play_mm(), shed.fit.play_mm("loose")) == (
         0.2,
         0.45,

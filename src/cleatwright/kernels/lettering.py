@@ -18,7 +18,7 @@ from importlib import resources
 from cleatwright.base.errors import ShapeError
 from cleatwright.shapes.outline import Point
 
-CURVE_ERROR = 0.012
+CURVE_ERROR = 0.02
 
 
 @dataclass(frozen=True)

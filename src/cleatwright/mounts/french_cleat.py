@@ -17,6 +17,7 @@ wall      rail face                     profile seen from the right
 from __future__ import annotations
 
 import math
+from dataclasses import dataclass
 
 from cleatwright.base.errors import DesignError
 from cleatwright.mounts.mount import Mount, MountSettings
@@ -24,7 +25,7 @@ from cleatwright.parts.cleat_statics import OwnWeight, depth_needed_mm, load_cas
 from cleatwright.parts.holder import Front, Hanging, HolderPart, MarkPlace, front_mark
 from cleatwright.parts.mark_room import band_height_mm, has_room
 from cleatwright.shapes.outline import polygon
-from cleatwright.shapes.solid import Solid, Union, across, block
+from cleatwright.shapes.solid import Solid, across, joined
 
 ROOT_MM = 12.0
 LAND_MM = 2.0
@@ -51,18 +52,11 @@ def attach(family: str, front: Front, settings: MountSettings) -> HolderPart:
         low = min(low, contact - needed - FOOT_MM / 2, rail_low - RAIL_PLAY_MM - FOOT_MM)
     depth = contact - low - (FOOT_MM / 2 if with_foot else 0.0)
     thickness = settings.rail_thickness_mm
-    pieces: list[Solid] = [
-        front.solid,
-        block(0.0, 0.0, low, front.width_mm, settings.plate_mm, top),
-        _hook(front.width_mm, top, settings),
-    ]
-    if with_foot:
-        pieces.append(block(0.0, -thickness, low, front.width_mm, settings.plate_mm, low + FOOT_MM))
     back = -thickness if with_foot else -(thickness - WALL_GAP_MM)
     return HolderPart(
         family=family,
         leading=front.leading,
-        solid=Union(tuple(pieces)),
+        solid=joined(front.solid, _back(front.width_mm, _Heights(low, top, with_foot), settings)),
         seats=front.seats,
         genus=front.genus,
         bounds_mm=(
@@ -120,7 +114,17 @@ def _tip_mm(contact: float, settings: MountSettings) -> float:
     return contact - run * math.tan(math.radians(settings.bevel_deg))
 
 
-def _hook(width_mm: float, top: float, settings: MountSettings) -> Solid:
+@dataclass(frozen=True)
+class _Heights:
+    """Heights of the back: its lower edge, its upper edge, and whether it ends in a foot."""
+
+    low_mm: float
+    top_mm: float
+    with_foot: bool
+
+
+def _back(width_mm: float, heights: _Heights, settings: MountSettings) -> Solid:
+    """Return plate, hook and foot as one profile along x."""
     reach = settings.rail_thickness_mm - WALL_GAP_MM
     if reach < 2 * LAND_MM:
         raise DesignError(
@@ -128,20 +132,15 @@ def _hook(width_mm: float, top: float, settings: MountSettings) -> Solid:
             allowed=f"at least {2 * LAND_MM + WALL_GAP_MM:g} mm",
             todo="Use thicker rails or screw the holder to the wall",
         )
+    low, top, front = heights.low_mm, heights.top_mm, settings.plate_mm
     contact = top - ROOT_MM
     tip = _tip_mm(contact, settings)
-    inside = settings.plate_mm
-    profile = polygon(
-        [
-            (0.0, contact),
-            (inside, contact),
-            (inside, top),
-            (-reach, top),
-            (-reach, tip),
-            (-reach + LAND_MM, tip),
-        ]
-    )
-    return across(profile, 0.0, width_mm)
+    hook = [(-reach, top), (-reach, tip), (-reach + LAND_MM, tip), (0.0, contact)]
+    wall = -settings.rail_thickness_mm
+    under = [(0.0, low)]
+    if heights.with_foot:
+        under = [(0.0, low + FOOT_MM), (wall, low + FOOT_MM), (wall, low)]
+    return across(polygon([(front, low), (front, top), *hook, *under]), 0.0, width_mm)
 
 
 MOUNT = Mount(

@@ -18,7 +18,7 @@ from cleatwright.mounts.mount import Mount, MountSettings
 from cleatwright.parts.holder import Front, Hanging, Hardware, HolderPart, MarkPlace, front_mark
 from cleatwright.parts.mark_room import band_height_mm, has_room
 from cleatwright.shapes.outline import polygon
-from cleatwright.shapes.solid import Difference, Revolved, Solid, Union, block
+from cleatwright.shapes.solid import Difference, Revolved, Solid, block, joined
 from cleatwright.standards.iso_273 import clearance_hole_mm
 from cleatwright.standards.wood_screws import countersink_mm
 
@@ -54,7 +54,7 @@ def attach(family: str, front: Front, settings: MountSettings) -> HolderPart:
     return HolderPart(
         family=family,
         leading=front.leading,
-        solid=Union((front.solid, Difference(plate, holes))),
+        solid=joined(front.solid, Difference(plate, holes)),
         seats=front.seats,
         genus=front.genus + len(holes),
         bounds_mm=(

@@ -12,7 +12,7 @@ from cleatwright.checks.part import check_part
 from cleatwright.checks.result import CheckResult
 from cleatwright.checks.way_out import DROP_MM, NUDGE_MM, TOUCH_MM3, SeatTrial, check_seats
 from cleatwright.holders.registry import family
-from cleatwright.kernels.mesh import MeshBody, MeshKernel
+from cleatwright.kernels.mesh import Convex, MeshBody, MeshKernel
 from cleatwright.mounts.registry import mount
 from cleatwright.parts.cleat_statics import OwnWeight
 from cleatwright.parts.holder import HolderPart, Seat
@@ -131,8 +131,8 @@ def _standing(recipe: Recipe, part: HolderPart, body: MeshBody) -> tuple[CheckRe
 def _trial(part: HolderPart, number: int, holder: MeshBody, kernel: MeshKernel) -> SeatTrial:
     """Measure one seat: along the way out, falling and slipping to the front."""
     seat = part.seats[number]
-    pieces = [kernel.evaluate(piece) for piece in seat.tool.envelope]
-    resting = [piece.placed(seat.pose.then(shift(0.0, 0.0, REST_GAP_MM))) for piece in pieces]
+    pose = seat.pose.then(shift(0.0, 0.0, REST_GAP_MM))
+    resting = [Convex(kernel.corners(piece)).placed(pose) for piece in seat.tool.envelope]
     return SeatTrial(
         name=f"seat {number + 1}",
         swept_mm3=_swept_overlap(seat, resting, holder),
@@ -142,23 +142,22 @@ def _trial(part: HolderPart, number: int, holder: MeshBody, kernel: MeshKernel) 
     )
 
 
-def _swept_overlap(seat: Seat, pieces: list[MeshBody], holder: MeshBody) -> float:
+def _swept_overlap(seat: Seat, pieces: list[Convex], holder: MeshBody) -> float:
     total = 0.0
-    here: list[MeshBody] = pieces
+    here: list[Convex] = pieces
     for move in seat.way_out:
-        total += sum(piece.swept(move).overlap_mm3(holder) for piece in here)
+        total += sum(piece.swept_overlap_mm3(move, holder) for piece in here)
         here = [piece.placed(shift(*move)) for piece in here]
     return total
 
 
-def _travel(pieces: list[MeshBody], move: Vector, holder: MeshBody) -> float:
+def _travel(pieces: list[Convex], move: Vector, holder: MeshBody) -> float:
     """Return how far the tool comes along a move until it meets the holder, else infinity.
 
-    Corners are tried first; where only edges meet, the overlap at the end of the move decides.
+    Corners are tried first; where only edges meet, the overlap along the move decides.
     """
     nearest = min(piece.travel_mm(move, holder) for piece in pieces)
     if math.isfinite(nearest):
         return nearest
-    moved = (piece.placed(shift(*move)) for piece in pieces)
-    meets = any(piece.overlap_mm3(holder) > TOUCH_MM3 for piece in moved)
+    meets = any(piece.swept_overlap_mm3(move, holder) > TOUCH_MM3 for piece in pieces)
     return math.hypot(*move) if meets else math.inf

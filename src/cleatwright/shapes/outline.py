@@ -68,6 +68,27 @@ class Edge:
         cos, sin = math.cos(turn), math.sin(turn)
         return (cx + dx * cos - dy * sin, cy + dx * sin + dy * cos)
 
+    def points(self, count: int) -> list[Point]:
+        """Return ``count`` (>= 1) points at equal fractions, the start first, the end left out."""
+        if count == 1:
+            return [self.start]
+        if self.bulge == 0.0:
+            return [self.at(k / count) for k in range(count)]
+        cx, cy = self.centre
+        dx, dy = self.start[0] - cx, self.start[1] - cy
+        sweep = self.sweep
+        turns = [sweep * k / count for k in range(1, count)]
+        return [
+            self.start,
+            *(
+                (
+                    cx + dx * math.cos(turn) - dy * math.sin(turn),
+                    cy + dx * math.sin(turn) + dy * math.cos(turn),
+                )
+                for turn in turns
+            ),
+        ]
+
     def direction_at(self, t: float) -> Point:
         """Return the unit tangent at fraction ``t`` of the edge."""
         (x0, y0), (x1, y1) = self.start, self.end
@@ -181,12 +202,7 @@ class Outline:
 
     def polygon(self, chord_error_mm: float) -> list[Point]:
         """Return the corners of a polygon whose arcs stay within ``chord_error_mm``."""
-        points: list[Point] = []
-        for edge in self.edges:
-            count = edge.segments(chord_error_mm)
-            points.append(edge.start)
-            points.extend(edge.at(k / count) for k in range(1, count))
-        return points
+        return [p for edge in self.edges for p in edge.points(edge.segments(chord_error_mm))]
 
 
 @dataclass(frozen=True)

@@ -5,6 +5,7 @@ Does not belong here: files, parts, tools.
 """
 
 from cleatwright.kernels.mesh.body import MeshBody
+from cleatwright.kernels.mesh.convex import Convex
 from cleatwright.kernels.mesh.kernel import MeshKernel
 
-__all__ = ["MeshBody", "MeshKernel"]
+__all__ = ["Convex", "MeshBody", "MeshKernel"]

@@ -46,6 +46,11 @@ def _samples(corners: Floats) -> tuple[Floats, Floats]:
     )
 
 
+def apart(one: Floats, other: Floats) -> bool:
+    """Tell whether two boxes, each of shape (2, 3), share no volume."""
+    return bool((one[0] >= other[1]).any() or (other[0] >= one[1]).any())
+
+
 def transformed(manifold: m3.Manifold, motion: Rigid) -> m3.Manifold:
     """Return the manifold after a rigid motion."""
     rows = [[*row, t] for row, t in zip(motion.rows, motion.shift_mm, strict=True)]
@@ -118,10 +123,14 @@ class MeshBody:
         """Return the union of one or more bodies."""
         return cls(m3.Manifold.batch_boolean([b.manifold for b in bodies], m3.OpType.Add))
 
+    @cached_property
+    def box_mm(self) -> Floats:
+        """Return the bounding box as ((min x, y, z), (max x, y, z)), shape (2, 3)."""
+        return np.array(self._manifold.bounding_box()).reshape(2, 3)
+
     def overlap_mm3(self, other: MeshBody) -> float:
         """Return the volume that both bodies share."""
-        mine, theirs = self._manifold.bounding_box(), other._manifold.bounding_box()
-        if any(mine[k] >= theirs[k + 3] or theirs[k] >= mine[k + 3] for k in range(3)):
+        if apart(self.box_mm, other.box_mm):
             return 0.0
         return (self._manifold ^ other._manifold).volume()
 
@@ -133,20 +142,6 @@ class MeshBody:
     def gap_mm(self, other: MeshBody, *, within_mm: float) -> float:
         """Return the distance to another body, at most ``within_mm``; zero when they meet."""
         return self._manifold.min_gap(other._manifold, within_mm)
-
-    def travel_mm(self, move_mm: Vector, other: MeshBody) -> float:
-        """Return how far along a move a corner of this body comes before it enters the other.
-
-        Infinity when no corner meets the other body within the move; edges may still do.
-        """
-        step = np.array(move_mm)
-        length = float(np.linalg.norm(step))
-        nearest = np.inf
-        for start in self.vertices_mm:
-            hits = other._manifold.ray_cast(start, start + step)
-            if hits:
-                nearest = min(nearest, hits[0].distance * length)
-        return float(nearest)
 
     def thinnest_wall_mm(self, *, within_mm: float) -> float:
         """Return the thinnest wall found, at most ``within_mm``.

@@ -16,7 +16,7 @@ from cleatwright.base.errors import KernelError
 from cleatwright.kernels.api import CHORD_ERROR_MM
 from cleatwright.kernels.cache import ContentCache
 from cleatwright.kernels.lettering import letter_lines
-from cleatwright.kernels.mesh.body import MeshBody, transformed
+from cleatwright.kernels.mesh.body import Floats, MeshBody, transformed
 from cleatwright.kernels.mesh.rings import (
     Level,
     Points2,
@@ -73,6 +73,20 @@ class MeshKernel:
             body = MeshBody(self._build(solid))
             self._bodies.put(key, body)
         return body
+
+    def corners(self, solid: Solid) -> Floats:
+        """Return the corners of a convex solid's mesh, shape (n, 3), without making the mesh."""
+        match solid:
+            case Placed():
+                motion = solid.motion
+                points = self.corners(solid.solid)
+                return points @ np.array(motion.rows).T + np.array(motion.shift_mm)
+            case Prism(bottom_chamfer_mm=0.0, top_chamfer_mm=0.0):
+                loop = np.array(solid.region.outer.polygon(self.chord_error_mm))
+                ends = [np.full(len(loop), z) for z in (0.0, solid.height_mm)]
+                return np.concatenate([np.column_stack([loop, z]) for z in ends])
+            case _:
+                return self.evaluate(solid).vertices_mm
 
     def _known(self, solid: Solid) -> m3.Manifold:
         """Return the manifold of a node inside another; combined nodes are kept."""

@@ -21,12 +21,8 @@ Level = tuple[float, Sequence[Points2]]
 
 def sampled(outline: Outline, counts: Sequence[int]) -> Points2:
     """Return points (n, 2) along the outline with ``counts[i]`` chords on edge i."""
-    points = [
-        edge.at(k / count)
-        for edge, count in zip(outline.edges, counts, strict=True)
-        for k in range(count)
-    ]
-    return np.array(points)
+    edges = zip(outline.edges, counts, strict=True)
+    return np.array([point for edge, count in edges for point in edge.points(count)])
 
 
 def shared_counts(outlines: Sequence[Outline], chord_error_mm: float) -> list[int]:

@@ -1,0 +1,48 @@
+"""A convex piece as its corners: swept and moved against a body without a mesh of its own."""
+
+# the library's stubs leave the element types of its arrays open
+# pyright: reportUnknownMemberType=false
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import manifold3d as m3
+import numpy as np
+
+from cleatwright.kernels.mesh.body import Floats, MeshBody, apart
+from cleatwright.shapes.rigid import Rigid, Vector
+
+
+@dataclass(frozen=True, eq=False)
+class Convex:
+    """The hull of ``corners_mm``, shape (n, 3)."""
+
+    corners_mm: Floats
+
+    def placed(self, motion: Rigid) -> Convex:
+        """Return the piece after a rigid motion."""
+        return Convex(self.corners_mm @ np.array(motion.rows).T + np.array(motion.shift_mm))
+
+    def swept_overlap_mm3(self, move_mm: Vector, body: MeshBody) -> float:
+        """Return the volume that a body shares with this piece along a straight move, exactly."""
+        points = np.concatenate([self.corners_mm, self.corners_mm + np.array(move_mm)])
+        if apart(np.stack([points.min(axis=0), points.max(axis=0)]), body.box_mm):
+            return 0.0
+        return MeshBody(m3.Manifold.hull_points(points)).overlap_mm3(body)
+
+    def travel_mm(self, move_mm: Vector, body: MeshBody) -> float:
+        """Return how far along a move a corner of this piece comes before it enters a body.
+
+        Infinity when no corner meets the body within the move; edges may still do.
+        """
+        step = np.array(move_mm)
+        ends = np.stack([self.corners_mm, self.corners_mm + step])
+        low, high = body.box_mm
+        near = ((ends.max(axis=0) >= low) & (ends.min(axis=0) <= high)).all(axis=1)
+        nearest = np.inf
+        for start in self.corners_mm[near]:
+            hits = body.manifold.ray_cast(start, start + step)
+            if hits:
+                nearest = min(nearest, hits[0].distance)
+        return float(nearest) * float(np.linalg.norm(step))
