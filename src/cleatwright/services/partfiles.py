@@ -10,6 +10,7 @@ from cleatwright.printing.meshfile import PrintMesh, print_mesh
 from cleatwright.printing.pose import best_pose
 from cleatwright.printing.stl import stl_bytes
 from cleatwright.printing.threemf import PlacedMesh, threemf_bytes
+from cleatwright.printing.welding import welded
 from cleatwright.services.building import BuiltHolder
 
 NO_BED_MM = (1e6, 1e6, 1e6)
@@ -30,11 +31,12 @@ def part_file_names(built: BuiltHolder) -> tuple[str, ...]:
 
 def mesh_of(built: BuiltHolder) -> PrintMesh:
     """Return the checked mesh of a part in its own frame."""
+    vertices, triangles = welded(built.body.vertices_mm, built.body.triangles)
     return print_mesh(
         f"{built.part.family} {built.part.leading}",
         built.mark,
-        vertices=built.body.vertices_mm,
-        triangles=built.body.triangles,
+        vertices=vertices,
+        triangles=triangles,
     )
 
 
