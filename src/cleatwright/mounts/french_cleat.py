@@ -31,7 +31,7 @@ ROOT_MM = 12.0
 LAND_MM = 2.0
 WALL_GAP_MM = 1.5
 FOOT_MM = 12.0
-RAIL_PLAY_MM = 3.0
+RAIL_PLAY_MM = 2.0
 # the mark of an own weight that is not known before the part is evaluated
 GUESSED_MASS_KG = 0.05
 
@@ -49,7 +49,9 @@ def attach(family: str, front: Front, settings: MountSettings) -> HolderPart:
     low = min(front.plate_low_mm - _band_mm(front), contact - needed)
     with_foot = low < rail_low
     if with_foot:
-        low = min(low, contact - needed - FOOT_MM / 2, rail_low - RAIL_PLAY_MM - FOOT_MM)
+        # the foot must clear the rail from below while the hook is lifted off the bevel
+        clear = _slant_mm(settings) + RAIL_PLAY_MM
+        low = min(low, contact - needed - FOOT_MM / 2, rail_low - clear - FOOT_MM)
     depth = contact - low - (FOOT_MM / 2 if with_foot else 0.0)
     thickness = settings.rail_thickness_mm
     back = -thickness if with_foot else -(thickness - WALL_GAP_MM)
@@ -94,8 +96,10 @@ def _band_mm(front: Front) -> float:
 
 
 def _needed_depth(front: Front, contact: float, settings: MountSettings) -> float:
-    own = OwnWeight(GUESSED_MASS_KG, front.reach_mm / 2)
-    cases = load_cases(front.seats, own, drag=settings.drag)
+    # a holder without weight is the worst for its tools, one with weight for itself
+    masses = (0.0, GUESSED_MASS_KG)
+    owns = [OwnWeight(mass, front.reach_mm / 2) for mass in masses]
+    cases = [case for own in owns for case in load_cases(front.seats, own, drag=settings.drag)]
     needed = settings.margin * max(
         depth_needed_mm(case, contact_z_mm=contact, bevel_deg=settings.bevel_deg) for case in cases
     )
@@ -112,6 +116,11 @@ def _tip_mm(contact: float, settings: MountSettings) -> float:
     """Return the lowest point of the hook."""
     run = settings.rail_thickness_mm - WALL_GAP_MM - LAND_MM
     return contact - run * math.tan(math.radians(settings.bevel_deg))
+
+
+def _slant_mm(settings: MountSettings) -> float:
+    """Return by how much the rail is lower at the wall than at its face."""
+    return settings.rail_thickness_mm * math.tan(math.radians(settings.bevel_deg))
 
 
 @dataclass(frozen=True)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
@@ -63,8 +64,11 @@ def wall_item(planned: PlannedHolder, built: BuiltHolder, kernel: MeshKernel) ->
     width = part.bounds_mm[1][0]
     boxes = [_seat_box(seat, kernel) for seat in part.seats]
     hang_z = part.hanging.contact_z_mm
+    # a holder is lifted off its bevel by the rail's slant before it comes to the front
+    settings = built.recipe.settings
+    unhook = settings.rail_thickness_mm * math.tan(math.radians(settings.bevel_deg))
     top = max(
-        part.bounds_mm[1][2],
+        part.bounds_mm[1][2] + (unhook if part.hanging.on_rail else 0.0),
         *(high[2] + _lift_mm(seat) for seat, (_, high) in zip(part.seats, boxes, strict=True)),
     )
     bottom = min(part.bounds_mm[0][2], *(low[2] for low, _ in boxes))

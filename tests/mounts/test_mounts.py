@@ -1,0 +1,153 @@
+"""Mounts against the geometry of the rail they hang on and published hole sizes."""
+
+from __future__ import annotations
+
+import math
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from cleatwright.base.errors import DesignError, UnknownNameError
+from cleatwright.kernels.mesh import MeshKernel
+from cleatwright.mounts import french_cleat, wall_screws
+from cleatwright.mounts.mount import MountSettings
+from cleatwright.mounts.registry import MOUNTS, mount
+from cleatwright.parts.holder import Front, HolderPart, Seat, front_mark
+from cleatwright.parts.tool import ToolBody
+from cleatwright.shapes.outline import polygon
+from cleatwright.shapes.rigid import shift
+from cleatwright.shapes.solid import across, block
+
+KERNEL = MeshKernel()
+
+
+def front(*, width_mm: float = 80.0, reach_mm: float = 40.0, mass_kg: float = 0.5) -> Front:
+    """Return a plain shelf that carries one box in its middle."""
+    box = block(-10.0, -10.0, 0.0, 10.0, 10.0, 30.0)
+    tool = ToolBody("box", "x", (box,), mass_kg, (0.0, 0.0, 15.0), (), 1.0)
+    seat = Seat(
+        tool, shift(width_mm / 2, reach_mm - 15.0, 0.0), ((0.0, 60.0, 0.0),), (), kept=False
+    )
+    return Front(
+        solid=block(0.0, 0.0, -8.0, width_mm, reach_mm, 0.0),
+        width_mm=width_mm,
+        plate_low_mm=-30.0,
+        plate_high_mm=0.0,
+        reach_mm=reach_mm,
+        low_mm=-8.0,
+        high_mm=0.0,
+        seats=(seat,),
+        genus=0,
+        min_wall_mm=4.0,
+        mark_place=front_mark(0.0, width_mm, z0=-30.0, z1=-8.0, y_mm=5.0),
+        leading="1x20",
+    )
+
+
+def rail(part: HolderPart, settings: MountSettings, *, length_mm: float = 400.0):  # noqa: ANN201 - a solid
+    """Return the rail on which the part hangs, in the frame of the part."""
+    thick, top = settings.rail_thickness_mm, part.hanging.contact_z_mm
+    fall = thick * math.tan(math.radians(settings.bevel_deg))
+    low = top - settings.rail_height_mm
+    profile = polygon([(-thick, low), (0.0, low), (0.0, top), (-thick, top - fall)])
+    return across(profile, -length_mm / 2, length_mm / 2)
+
+
+SETTINGS = st.builds(
+    MountSettings,
+    plate_mm=st.floats(3.0, 10.0),
+    rail_thickness_mm=st.floats(12.0, 30.0),
+    rail_height_mm=st.floats(60.0, 120.0),
+    bevel_deg=st.floats(30.0, 55.0),
+    margin=st.floats(1.0, 3.0),
+    drag=st.floats(0.0, 0.3),
+)
+
+
+@settings(max_examples=40, deadline=None)
+@given(how=SETTINGS, reach_mm=st.floats(25.0, 120.0), width_mm=st.floats(20.0, 250.0))
+def test_a_part_touches_its_rail_but_never_overlaps_it(
+    how: MountSettings, reach_mm: float, width_mm: float
+) -> None:
+    """Hung up, the part and the rail share no volume; 0.5 mm lower they do, on the bevel."""
+    part = french_cleat.attach("test", front(width_mm=width_mm, reach_mm=reach_mm), how)
+    body, wood = KERNEL.evaluate(part.solid), KERNEL.evaluate(rail(part, how))
+    assert body.overlap_mm3(wood) < 1e-3
+    assert body.placed(shift(0.0, 0.0, -0.5)).overlap_mm3(wood) > 0.0
+    assert body.facts.bodies == 1
+    assert body.facts.genus == part.genus
+    (low, high), (declared_low, declared_high) = body.facts.bounds_mm, part.bounds_mm
+    assert all(a >= b - 1e-6 for a, b in zip(low, declared_low, strict=True))
+    assert all(a <= b + 1e-6 for a, b in zip(high, declared_high, strict=True))
+
+
+@settings(max_examples=25, deadline=None)
+@given(how=SETTINGS, reach_mm=st.floats(25.0, 150.0))
+def test_the_part_lifts_off_and_swings_in_from_the_front(
+    how: MountSettings, reach_mm: float
+) -> None:
+    """Lifted by the hook's fall it clears the rail's edge and comes straight to the front."""
+    part = french_cleat.attach("test", front(reach_mm=reach_mm), how)
+    body, wood = KERNEL.evaluate(part.solid), KERNEL.evaluate(rail(part, how))
+    fall = how.rail_thickness_mm * math.tan(math.radians(how.bevel_deg))
+    for step in range(1, 9):
+        lifted = body.placed(shift(0.0, 0.0, fall * step / 8))
+        assert lifted.overlap_mm3(wood) < 1e-3
+    out = body.placed(shift(0.0, how.rail_thickness_mm, fall))
+    assert out.overlap_mm3(wood) < 1e-3
+
+
+@given(st.floats(30.0, 150.0), st.floats(30.0, 60.0), st.floats(1.0, 3.0))
+def test_a_deeper_reach_gets_a_deeper_back_in_proportion(
+    reach_mm: float, bevel_deg: float, margin: float
+) -> None:
+    """Without drag the depth is at least margin times e / tan(bevel), e that of the tool."""
+    how = MountSettings(bevel_deg=bevel_deg, margin=margin, drag=0.0)
+    part = french_cleat.attach("test", front(reach_mm=reach_mm, mass_kg=10.0), how)
+    e = part.seats[0].com_mm[1]
+    needed = margin * e / math.tan(math.radians(bevel_deg))
+    assert part.hanging.depth_below_mm >= needed * (1 - 1e-9)
+
+
+def test_a_deep_back_rests_on_a_foot_as_thick_as_the_rail() -> None:
+    how = MountSettings(rail_height_mm=60.0)
+    part = french_cleat.attach("test", front(reach_mm=120.0), how)
+    assert part.bounds_mm[0][1] == -how.rail_thickness_mm
+    assert KERNEL.evaluate(part.solid).facts.bounds_mm[0][1] == pytest.approx(-18.0, abs=1e-9)
+
+
+def test_a_rail_too_thin_for_a_hook_is_refused() -> None:
+    with pytest.raises(DesignError, match="leaves no room for a hook"):
+        french_cleat.attach("test", front(), MountSettings(rail_thickness_mm=5.0))
+
+
+@pytest.mark.parametrize(
+    ("width_mm", "count"), [(20.0, 2), (60.0, 4), (110.0, 4), (200.0, 6), (220.0, 6), (240.0, 8)]
+)
+def test_screw_holes_grow_in_number_with_the_plate(width_mm: float, count: int) -> None:
+    """Two rows, a screw at least every 110 mm (a choice of this program)."""
+    part = wall_screws.attach("test", front(width_mm=width_mm), MountSettings())
+    body = KERNEL.evaluate(part.solid)
+    assert part.hardware[0].count == count
+    assert body.facts.genus == part.genus == count
+
+
+def test_a_screw_hole_takes_the_published_clearance_and_head() -> None:
+    """ISO 273:1979 Table 1, M4 medium: 4.5 mm; head of a chipboard screw 2 d (from memory)."""
+    part = wall_screws.attach("test", front(), MountSettings())
+    body = KERNEL.evaluate(part.solid)
+    high = part.bounds_mm[1][2]
+    pins = {d: block(-d / 4, -1.0, -d / 4, d / 4, 6.0, d / 4) for d in (4.5, 8.0)}
+    strip = wall_screws.countersink_mm(4.0) + 2 * wall_screws.RIM_MM
+    at = shift(strip / 2, 0.0, high - strip / 2)
+    pin = KERNEL.evaluate(pins[4.5].placed(at))
+    assert body.overlap_mm3(pin) == pytest.approx(0.0, abs=1e-6)
+    mouth = KERNEL.evaluate(block(-4.0, 4.9, -0.1, 4.0, 5.0, 0.1).placed(at))
+    assert body.overlap_mm3(mouth) < 1e-6
+
+
+def test_an_unknown_mount_is_named_with_its_nearest() -> None:
+    with pytest.raises(UnknownNameError, match='Did you mean "french-cleat"'):
+        mount("french-clear", where="holder 1")
+    assert set(MOUNTS) == {"french-cleat", "wall-screws"}
