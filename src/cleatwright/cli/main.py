@@ -223,20 +223,24 @@ def main(arguments: list[str]) -> int:
     """Run one command and return its exit code."""
     as_json = "--json" in arguments
     try:
-        result = app(arguments or ["--help"], standalone_mode=False)
+        result = app(arguments or ["--help"], prog_name="cleatwright", standalone_mode=False)
     except CleatwrightError as error:
         show.print_error(error, as_json=as_json)
         return error.exit_code
     except (KeyboardInterrupt, typer.Abort):
-        stopped = Cancelled(
-            "stopped by the person; every folder holds its whole old set of files or its whole "
-            "new one",
-            todo="Run the same command again to go on",
-        )
-        show.print_error(stopped, as_json=as_json)
-        return stopped.exit_code
+        result = Cancelled.exit_code
     except TyperException as error:
         wrong = InputError(error.format_message(), todo='See "cleatwright --help"')
         show.print_error(wrong, as_json=as_json)
         return error.exit_code
+    if result == Cancelled.exit_code:
+        # the library turns an interrupt into this code without a word
+        show.print_error(_stopped(), as_json=as_json)
     return result if isinstance(result, int) else 0
+
+
+def _stopped() -> Cancelled:
+    return Cancelled(
+        "stopped by the person; every folder holds its whole old set of files or its whole new one",
+        todo="Run the same command again to go on",
+    )

@@ -197,7 +197,8 @@ def _holder_choices(workshop: Workshop) -> list[Wrong]:
                 wrong.append((("holder", index, "tools", place), name, told))
         if holder.group is not None and holder.group not in groups:
             error = unknown_name("group", holder.group, groups)
-            told = problem(error.given, allowed=error.allowed, todo=error.todo)
+            todo = error.todo or "Give a tool this group, or name the tools"
+            told = problem(error.given, allowed=error.allowed, todo=todo)
             wrong.append((("holder", index, "group"), holder.group, told))
         key = "tools" if holder.tools else "group"
         for item in _chosen(holder, items):
