@@ -13,8 +13,13 @@ UNSAFE = "*~$="
 MARK_LENGTH = 6
 
 
-def _canonical(value: object) -> str:  # noqa: PLR0911 - one return per type of value
+def _canonical(value: object) -> str:  # noqa: C901, PLR0911 - one return per type of value
     """Spell a value without ambiguity: every string is prefixed by its length."""
+    # outlines are made of these two, so they come first
+    if type(value) is float:
+        return f"f{value + 0.0!r}"
+    if type(value) is tuple:
+        return "(" + ",".join(map(_canonical, cast("tuple[object, ...]", value))) + ")"
     if value is None or isinstance(value, bool):
         return repr(value)
     if isinstance(value, Enum):

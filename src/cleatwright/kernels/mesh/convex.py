@@ -40,8 +40,10 @@ class Convex:
         ends = np.stack([self.corners_mm, self.corners_mm + step])
         low, high = body.box_mm
         near = ((ends.max(axis=0) >= low) & (ends.min(axis=0) <= high)).all(axis=1)
+        # the corners behind the middle run through the piece itself first
+        ahead = (self.corners_mm - self.corners_mm.mean(axis=0)) @ step >= 0.0
         nearest = np.inf
-        for start in self.corners_mm[near]:
+        for start in self.corners_mm[near & ahead]:
             hits = body.manifold.ray_cast(start, start + step)
             if hits:
                 nearest = min(nearest, hits[0].distance)
