@@ -11,6 +11,7 @@ from typer.exceptions import TyperException
 
 from cleatwright.base.errors import Cancelled, CleatwrightError, InputError
 from cleatwright.cli import show
+from cleatwright.services.interrupts import held_back
 
 if TYPE_CHECKING:
     from cleatwright.services.making import Made
@@ -39,7 +40,8 @@ def start(
     as_json: AsJson = False,
 ) -> None:
     """Start a workshop folder from an example."""
-    from cleatwright.services.examples import start_workshop  # noqa: PLC0415 - loads on use
+    with held_back():
+        from cleatwright.services.examples import start_workshop  # noqa: PLC0415 - loads on use
 
     path = start_workshop(folder, example=example)
     if as_json:
@@ -58,7 +60,8 @@ def start(
 @app.command()
 def check(folder: Folder, *, as_json: AsJson = False) -> None:
     """Check a workshop: can everything be read, held, printed?"""
-    from cleatwright.services.checking import check_workshop  # noqa: PLC0415 - loads on use
+    with held_back():
+        from cleatwright.services.checking import check_workshop  # noqa: PLC0415 - loads on use
 
     found = check_workshop(folder)
     if as_json:
@@ -93,7 +96,8 @@ def make(
     as_json: AsJson = False,
 ) -> None:
     """Do the whole job: holders, print files, wall drawing, cut list, report."""
-    from cleatwright.services.making import make_workshop  # noqa: PLC0415 - loads on use
+    with held_back():
+        from cleatwright.services.making import make_workshop  # noqa: PLC0415 - loads on use
 
     wanted = tuple(word.strip() for word in only.split(",") if word.strip())
     with show.bars(quiet=as_json) as progress:
@@ -124,7 +128,8 @@ def list_registry(
     as_json: AsJson = False,
 ) -> None:
     """List the families, tool kinds or mounts, with their measures and bounds."""
-    from cleatwright.services.catalogue import catalogue  # noqa: PLC0415 - loads on use
+    with held_back():
+        from cleatwright.services.catalogue import catalogue  # noqa: PLC0415 - loads on use
 
     listing = catalogue(what)
     if as_json:
@@ -148,7 +153,8 @@ def remake(
     as_json: AsJson = False,
 ) -> None:
     """Make a part again by the mark on it: the same bytes."""
-    from cleatwright.services.remaking import remake_part  # noqa: PLC0415 - loads on use
+    with held_back():
+        from cleatwright.services.remaking import remake_part  # noqa: PLC0415 - loads on use
 
     paths = remake_part(folder, mark, out=out)
     if as_json:
@@ -168,7 +174,8 @@ def import_tools(
     as_json: AsJson = False,
 ) -> None:
     """Read tools from a table: report each row, and add the good ones with --write."""
-    from cleatwright.services.exchange import import_table  # noqa: PLC0415 - loads on use
+    with held_back():
+        from cleatwright.services.exchange import import_table  # noqa: PLC0415 - loads on use
 
     report = import_table(folder, table, write=write)
     if as_json:
@@ -186,7 +193,8 @@ def export_tools(
     as_json: AsJson = False,
 ) -> None:
     """Write the tools of a workshop as CSV."""
-    from cleatwright.services.exchange import export_table  # noqa: PLC0415 - loads on use
+    with held_back():
+        from cleatwright.services.exchange import export_table  # noqa: PLC0415 - loads on use
 
     count = export_table(folder, table)
     if as_json:
@@ -204,7 +212,8 @@ def sources(
     as_json: AsJson = False,
 ) -> None:
     """List every value from outside with its source."""
-    from cleatwright.services.sources import source_rows  # noqa: PLC0415 - loads on use
+    with held_back():
+        from cleatwright.services.sources import source_rows  # noqa: PLC0415 - loads on use
 
     rows = source_rows(unseen=unseen)
     if as_json:

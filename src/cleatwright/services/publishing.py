@@ -13,15 +13,12 @@ import contextlib
 import json
 import os
 import shutil
-import signal
-import threading
-from collections.abc import Callable, Generator, Iterable, Mapping, Sequence
-from contextlib import contextmanager
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
-from types import FrameType
 
 from cleatwright.base.errors import OutputError
+from cleatwright.services.interrupts import held_back
 
 Replaces = Callable[[str], bool]
 MANIFEST = "manifest.json"
@@ -97,7 +94,7 @@ def publish(
             (folder / name).parent.mkdir(parents=True, exist_ok=True)
         _write(staging / BETWEEN, _manifest(old | set(files)))
         _write(staging / MANIFEST, _manifest(kept | set(files)))
-        with _uninterrupted():
+        with held_back():
             (staging / BETWEEN).replace(folder / MANIFEST)
             for name in sorted(files):
                 (staging / name).replace(folder / name)
@@ -171,26 +168,6 @@ def _listed(folder: Path) -> set[str] | None:
         return {name for name in list(listed) if isinstance(name, str)}
     except (OSError, ValueError, KeyError, TypeError):
         return None
-
-
-@contextmanager
-def _uninterrupted() -> Generator[None]:
-    """Hold back an interrupt until the block is done."""
-    if threading.current_thread() is not threading.main_thread():
-        yield
-        return
-    caught: list[int] = []
-
-    def remember(number: int, frame: FrameType | None) -> None:  # noqa: ARG001 - the signature of a handler
-        caught.append(number)
-
-    before = signal.signal(signal.SIGINT, remember)
-    try:
-        yield
-    finally:
-        signal.signal(signal.SIGINT, before)
-        if caught:
-            signal.raise_signal(signal.SIGINT)
 
 
 def _refused(path: Path, error: OSError) -> OutputError:
