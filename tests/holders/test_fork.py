@@ -32,7 +32,7 @@ def headed(
         block(-x, -y, 200.0, x, y, 230.0),
         block(-n, -y * share, 0.0, n, y * share, 200.0),
     )
-    grip = Overhang(200.0, neck_mm, head_y_mm * share, 200.0, 2 * x, head_y_mm)
+    grip = Overhang(200.0, neck_mm, head_y_mm * share, 200.0, neck_mm, 2 * x, head_y_mm)
     return ToolBody("headed", "x", envelope, 0.8, (0.0, 0.0, 190.0), (grip,), 2 * x)
 
 

@@ -30,6 +30,8 @@ LEAST_OVERHANG_MM = 6.0
 MOST_BEARING_MM = 12.0
 # the thickest prong, the highest lip and the most lift must pass the neck before it swells
 LEAST_NECK_MM = 24.0
+# a loose fit and a large correction widen the slot by less
+MOST_PLAY_MM = 2.0
 MARGIN_MM = 3.0
 CLEAR_MM = 1.0
 LIP_MM = 4.0
@@ -53,10 +55,7 @@ def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
         (tool.size("slot", g.neck_x_mm), tool.size("prong length", g.head_y_mm))
         for tool, g in zip(group, grips, strict=True)
     ]
-    bearings = [
-        min(MOST_BEARING_MM, (g.head_x_mm - slot.made_mm) / 2)
-        for g, (slot, _) in zip(grips, sizes, strict=True)
-    ]
+    bearings = [_bearing_mm(g, slot.made_mm) for g, (slot, _) in zip(grips, sizes, strict=True)]
     line = slim_row(
         [tool.body.width_mm for tool in group],
         [slot.made_mm + 2 * b for b, (slot, _) in zip(bearings, sizes, strict=True)],
@@ -112,6 +111,12 @@ def _grip(tool: ToolBody) -> Overhang:
     return grip
 
 
+def _bearing_mm(grip: Overhang, slot_mm: float) -> float:
+    """Return how wide a prong is: enough to carry, and its web beside a swollen handle."""
+    beside = (grip.handle_x_mm - slot_mm) / 2 + CLEAR_MM + WEB_MM
+    return min(max(MOST_BEARING_MM, beside), (grip.head_x_mm - slot_mm) / 2)
+
+
 def _prong(x: float, bearing: float, lip_y: float, *, p: Params, plate_mm: float) -> list[Solid]:
     """Return the prong from the slot's edge at ``x`` out by the signed ``bearing``."""
     left, right = sorted((x, x + bearing))
@@ -148,6 +153,11 @@ def refuses(tool: ToolBody) -> str | None:
         return (
             f"its head reaches only {overhang:g} mm over its neck on each side, and less than "
             f"{LEAST_OVERHANG_MM:g} mm does not rest safely on a prong"
+        )
+    if grip.head_x_mm < grip.handle_x_mm + 2 * (CLEAR_MM + WEB_MM) + MOST_PLAY_MM:
+        return (
+            f"its handle swells to {grip.handle_x_mm:g} mm, which leaves no room for webs beside "
+            f"it under a head of {grip.head_x_mm:g} mm"
         )
     if grip.neck_length_mm < LEAST_NECK_MM:
         return (

@@ -71,13 +71,15 @@ class ShaftEnd(Grip):
 class Overhang(Grip):
     """A head wider along x than the neck below it; its flat underside lies at ``z_mm``.
 
-    The neck keeps its size for ``neck_length_mm`` below the head; the handle may swell then.
+    The neck keeps its size for ``neck_length_mm`` below the head; then the handle may
+    swell to ``handle_x_mm`` along x.
     """
 
     z_mm: float
     neck_x_mm: float
     neck_y_mm: float
     neck_length_mm: float
+    handle_x_mm: float
     head_x_mm: float
     head_y_mm: float
     title: ClassVar[str] = "head over a neck"

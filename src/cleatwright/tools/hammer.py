@@ -91,6 +91,7 @@ def body(m: HammerMeasures, weighed_kg: float | None) -> ToolBody:
         neck_x_mm=m.neck_width_mm,
         neck_y_mm=m.neck_depth_mm,
         neck_length_mm=NECK_LENGTH_MM,
+        handle_x_mm=max(m.neck_width_mm, m.handle_width_mm),
         head_x_mm=m.head_length_mm,
         head_y_mm=m.head_width_mm,
     )

@@ -20,6 +20,9 @@ from cleatwright.tools.kind import Kind, Measures, optional_mm
 from cleatwright.tools.material import PLASTIC, STEEL
 from cleatwright.tools.pieces import Lump, cylinder, mass_and_centre, short
 
+# a shorter ferrule sinks into its recess, and the handle comes to rest instead
+LEAST_LEDGE_MM = 5.0
+
 
 class ScrewdriverMeasures(Measures):
     """What is measured on a screwdriver."""
@@ -73,7 +76,7 @@ def body(m: ScrewdriverMeasures, weighed_kg: float | None) -> ToolBody:
     ]
     if m.ferrule_mm > 0.0:
         lumps.insert(1, Lump(cylinder(m.ferrule_mm, m.shank_length_mm, foot), STEEL))
-    if m.ferrule_mm > m.shank_mm:
+    if m.ferrule_mm > m.shank_mm and m.ferrule_length_mm >= LEAST_LEDGE_MM:
         low = m.shank_length_mm
         shoulders.append(
             Shoulder(z_mm=low, neck_mm=m.shank_mm, shoulder_mm=m.ferrule_mm, neck_length_mm=low)
