@@ -34,3 +34,9 @@ def test_the_nearest_valid_name_is_offered(given: str, near: str) -> None:
 
 def test_no_name_is_offered_when_none_is_near() -> None:
     assert unknown_name("kind", "zzz", ["hammer"]).todo == ""
+
+
+def test_a_long_list_of_names_is_cut_to_the_nearest() -> None:
+    error = unknown_name("mark", "00016JX", [f"00{k:03}JX" for k in range(500)])
+    assert error.allowed.endswith("and others, 500 in all")
+    assert len(error.allowed) < 100

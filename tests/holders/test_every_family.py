@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import random
+
 import pytest
 from hypothesis import HealthCheck, assume, given, reject, settings
 from hypothesis import strategies as st
@@ -10,7 +12,6 @@ from cleatwright.base.errors import DesignError, MeasureError
 from cleatwright.holders.family import BuildContext, Family
 from cleatwright.holders.registry import FAMILIES
 from cleatwright.kernels.exact import ExactKernel
-from cleatwright.kernels.lettering import letter_lines
 from cleatwright.kernels.mesh import MeshKernel
 from cleatwright.mounts.mount import MountSettings
 from cleatwright.mounts.registry import MOUNTS
@@ -18,6 +19,7 @@ from cleatwright.parts.tool import Fit, FittedTool
 from cleatwright.services.building import build, describe
 from cleatwright.services.marking import DEPTH_MM
 from cleatwright.services.recipe import Recipe, SeatRecipe
+from cleatwright.shapes.solid import Lettering
 from cleatwright.tools.registry import KINDS, tool_body
 
 MATCHES = sorted(
@@ -84,21 +86,13 @@ def test_a_single_small_tool_gets_a_part_with_its_whole_mark(
 ) -> None:
     """The mark takes away exactly its letters times its depth, so it lies on a flat, free face."""
     built = build(recipe(family, KIND_OF[family], scales=(1.0,), mount=mount), kernel)
-    area = sum(
-        abs(_shoelace_sum(letter_lines(line, built.marking.cap_mm).polygons))
+    letters = sum(
+        kernel.evaluate(Lettering(line, built.marking.cap_mm, DEPTH_MM)).facts.volume_mm3
         for line in built.marking.lines
     )
     gone = kernel.evaluate(built.part.solid).facts.volume_mm3 - built.body.facts.volume_mm3
-    assert gone == pytest.approx(area * DEPTH_MM, rel=1e-3)
+    assert gone == pytest.approx(letters, rel=1e-6)
     assert "".join(built.marking.lines).startswith(built.mark)
-
-
-def _shoelace_sum(polygons: tuple[tuple[tuple[float, float], ...], ...]) -> float:
-    total = 0.0
-    for loop in polygons:
-        for (x0, y0), (x1, y1) in zip(loop, (*loop[1:], loop[0]), strict=True):
-            total += (x0 * y1 - x1 * y0) / 2
-    return total
 
 
 @pytest.mark.parametrize("family", sorted(FAMILIES))
@@ -184,3 +178,74 @@ def test_a_drag_as_strong_as_the_bevel_is_refused_with_a_remedy() -> None:
     )
     with pytest.raises(DesignError, match="steeper bevel"):
         describe(wanted)
+
+
+MEASURED_APART = {
+    "hammer whose handle swells far beyond its neck": (
+        "fork",
+        "hammer",
+        {
+            "length": 202.8,
+            "head_length": 253.6,
+            "head_width": 47.0,
+            "head_height": 47.0,
+            "neck_width": 14.0,
+            "neck_depth": 12.5,
+            "handle_width": 64.0,
+            "handle_depth": 48.4,
+        },
+    ),
+    "screwdriver with a ferrule shorter than its recess": (
+        "shoulder-rack",
+        "screwdriver",
+        {
+            "shank": 14.9,
+            "shank_length": 78.6,
+            "handle": 51.1,
+            "handle_length": 77.1,
+            "ferrule": 39.8,
+            "ferrule_length": 2.2,
+        },
+    ),
+}
+
+
+@pytest.mark.parametrize("name", sorted(MEASURED_APART))
+def test_odd_proportions_still_come_out_to_the_front(name: str, kernel: MeshKernel) -> None:
+    family, kind, measures = MEASURED_APART[name]
+    plain = recipe(family, kind, scales=(1.0,))
+    seat = plain.seats[0].model_copy(update={"measures": measures})
+    built = build(plain.model_copy(update={"seats": (seat,)}), kernel)
+    assert [check for check in built.contract if not check.holds] == []
+
+
+@pytest.mark.parametrize("family", sorted(FAMILIES))
+def test_tools_of_any_measures_are_refused_with_a_reason_or_held(
+    family: str, kernel: MeshKernel
+) -> None:
+    """Measures drawn from the whole card of the kind, with a fixed seed."""
+    numbers = random.Random(20_261)  # noqa: S311 - a repeatable draw, no secret
+    kind = KINDS[KIND_OF[family]]
+    held = 0
+    for _ in range(400):
+        measures = {
+            row.name: round(numbers.uniform(row.low_mm, min(row.high_mm, 8 * row.low_mm + 40)), 1)
+            for row in kind.card
+            if row.needed or numbers.random() < 0.6
+        }
+        try:
+            body = tool_body(kind.name, measures)
+        except MeasureError:
+            continue
+        reason = FAMILIES[family].why_not(body)
+        if reason is not None:
+            assert len(reason) > 20
+            continue
+        plain = recipe(family, kind.name, scales=(1.0,))
+        seat = plain.seats[0].model_copy(update={"measures": measures})
+        built = build(plain.model_copy(update={"seats": (seat,)}), kernel)
+        assert [check for check in built.contract if not check.holds] == [], measures
+        held += 1
+        if held == 12:
+            return
+    assert held >= 5

@@ -10,6 +10,7 @@ import pytest
 
 from cleatwright.base.errors import DocumentError, LedgerError, MeasureError, UnknownNameError
 from cleatwright.base.keys import CROCKFORD
+from cleatwright.mounts import french_cleat, wall_screws
 from cleatwright.services.making import make_workshop
 from cleatwright.services.remaking import remake_part
 from cleatwright.workshop.ledger import open_ledger
@@ -105,5 +106,22 @@ def test_a_recipe_that_is_none_of_ours_is_a_ledger_error(
     with open_ledger(shed) as ledger:
         ledger._connection.execute("UPDATE marks SET recipe_json = ?", (recipe,))
     with pytest.raises(LedgerError, match="recipe cannot be read"):
+        remake_part(shed, mark, out=tmp_path / "again")
+    assert not (tmp_path / "again").exists()
+
+
+def test_a_part_that_this_program_would_shape_otherwise_is_not_passed_off_as_the_same(
+    shed: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """The mark holds the shape too, so a later change of geometry cannot go unnoticed."""
+    make_workshop(shed, out=tmp_path / "first")
+    mark = next(
+        path.stem.rsplit("_", 1)[1]
+        for path in sorted((tmp_path / "first" / "parts").glob("*.3mf"))
+        if "bore-block" not in path.stem
+    )
+    monkeypatch.setattr(french_cleat, "LAND_MM", french_cleat.LAND_MM + 0.5)
+    monkeypatch.setattr(wall_screws, "RIM_MM", wall_screws.RIM_MM + 0.5)
+    with pytest.raises(LedgerError, match="another shape"):
         remake_part(shed, mark, out=tmp_path / "again")
     assert not (tmp_path / "again").exists()

@@ -25,6 +25,8 @@ from __future__ import annotations
 import difflib
 from collections.abc import Iterable
 
+MOST_NAMES = 60
+
 
 class CleatwrightError(Exception):
     """Base of every error the program raises on purpose.
@@ -194,9 +196,11 @@ def unknown_name(
     """
     names = sorted(valid)
     near = difflib.get_close_matches(given, names, n=1, cutoff=0.6)
+    listed = names if len(names) <= MOST_NAMES else difflib.get_close_matches(given, names, n=5)
+    rest = "" if listed == names else f" and others, {len(names)} in all"
     return UnknownNameError(
         f'There is no {what} "{given}"',
         where=where,
-        allowed=", ".join(names),
+        allowed=", ".join(listed) + rest,
         todo=f'Did you mean "{near[0]}"?' if near else "",
     )

@@ -1,7 +1,8 @@
 """How much room the mark of a part needs, whatever its letters are.
 
 A mark is seven signs, the widest of which (W) is 1.52 cap heights wide in the
-lettering font (measured in the font); capitals are at least 5 mm high.
+lettering font; the J reaches 0.28 cap heights below the line (both measured in the
+font). Capitals are at least 5 mm high.
 """
 
 from __future__ import annotations
@@ -13,13 +14,21 @@ from cleatwright.parts.holder import MarkPlace, front_mark
 LEAST_CAP_MM = 5.0
 LINE_PITCH = 1.45
 RIM_MM = 1.0
+DESCENT = 0.28
 _WIDEST = 1.52
+
+
+def lettering_height_mm(cap_mm: float, lines: int) -> float:
+    """Return how high a place must be for lines of capitals ``cap_mm`` high, rims included."""
+    return cap_mm * (1 + (lines - 1) * LINE_PITCH + DESCENT) + 2 * RIM_MM
+
+
 # (signs in the longest line, lines): all in one, or four and three
 _LAYOUTS = ((7, 1), (4, 2))
 _SIZES = tuple(
     (
         signs * _WIDEST * LEAST_CAP_MM + 2 * RIM_MM,
-        LEAST_CAP_MM * (1 + (lines - 1) * LINE_PITCH) + 2 * RIM_MM,
+        lettering_height_mm(LEAST_CAP_MM, lines),
     )
     for signs, lines in _LAYOUTS
 )

@@ -13,7 +13,7 @@ from cleatwright.shapes.solid import Loft, Solid, prism
 # (x, y, z) -> (-x, z, y) lays an outline upright with its drawing direction out of the wall
 _OUTWARD = ((-1.0, 0.0, 0.0), (0.0, 0.0, 1.0), (0.0, 1.0, 0.0))
 # a strip of plate below the front, and what of it is free for a mark
-MARK_BAND_MM = 10.0
+MARK_BAND_MM = 10.5
 MARK_EDGE_MM = 1.0
 MARK_SIDE_MM = 2.0
 LEAST_PLATE_MM = 40.0

@@ -6,6 +6,7 @@ import math
 from dataclasses import dataclass
 
 from cleatwright.base.errors import PartError
+from cleatwright.base.keys import content_key, mark_from_key
 from cleatwright.base.source import Evidence, Source
 from cleatwright.checks.cleat_stability import check_cleat
 from cleatwright.checks.part import check_part
@@ -38,11 +39,13 @@ SPARE_DEPTH_MM = 2.0
 class BuiltHolder:
     """A holder with everything that was computed about it.
 
+    ``key`` is that of the recipe and of the shape it gave, from which the mark comes;
     ``solid`` is the marked description, ``body`` its mesh. ``contract`` are the checks
     of the part and its seats, ``standing`` those of its stand on the wall.
     """
 
     recipe: Recipe
+    key: str
     part: HolderPart
     solid: Solid
     body: MeshBody
@@ -58,12 +61,20 @@ class BuiltHolder:
     @property
     def mark(self) -> str:
         """Return the part mark."""
-        return self.recipe.mark
+        return mark_from_key(self.key)
 
     @property
     def holds(self) -> bool:
         """Return True when every check holds."""
         return all(check.holds for check in self.checks)
+
+
+def part_key(recipe: Recipe, part: HolderPart) -> str:
+    """Return the key of a recipe together with the shape that it gave.
+
+    A later version of the program may shape a recipe otherwise; the mark then changes too.
+    """
+    return content_key((recipe.key, part.solid.content_key))
 
 
 def describe(recipe: Recipe, *, least_depth_mm: float = 0.0) -> HolderPart:
@@ -90,7 +101,9 @@ def build(recipe: Recipe, kernel: MeshKernel) -> BuiltHolder:
     part, plain, standing = _long_enough(recipe, kernel)
     facts = plain.facts
     thinnest = plain.thinnest_wall_mm(within_mm=part.min_wall_mm + 1.0)
-    solid, marking = engraved(part, recipe.mark)
+    key = part_key(recipe, part)
+    mark = mark_from_key(key)
+    solid, marking = engraved(part, mark)
     body = kernel.evaluate(solid)
     contract = (
         *check_part(part, facts, thinnest_wall_mm=thinnest),
@@ -100,10 +113,10 @@ def build(recipe: Recipe, kernel: MeshKernel) -> BuiltHolder:
     if marked.bodies != 1 or marked.genus != facts.genus:
         raise PartError(
             "the engraved mark cuts through the part",
-            where=f"{part.family} {recipe.mark}",
+            where=f"{part.family} {mark}",
             todo="Choose a thicker plate",
         )
-    return BuiltHolder(recipe, part, solid, body, marking, contract, standing)
+    return BuiltHolder(recipe, key, part, solid, body, marking, contract, standing)
 
 
 def _long_enough(

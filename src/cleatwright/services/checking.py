@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import asdict, dataclass
 from pathlib import Path
 
-from cleatwright.services.building import describe
+from cleatwright.base.keys import mark_from_key
+from cleatwright.services.building import describe, part_key
 from cleatwright.services.marking import engraved
 from cleatwright.services.planning import PlannedHolder, plan
 from cleatwright.workshop.model import Workshop
@@ -55,7 +56,7 @@ def check_workshop(place: Path) -> WorkshopCheck:
 
 def _summary(holder: PlannedHolder) -> HolderSummary:
     part = describe(holder.recipe)
-    engraved(part, holder.recipe.mark)
+    engraved(part, mark_from_key(part_key(holder.recipe, part)))
     low, high = part.bounds_mm
     return HolderSummary(
         name=holder.name,

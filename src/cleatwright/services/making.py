@@ -155,7 +155,7 @@ def _record(folder: Path, job: Job) -> None:
             ledger.record(
                 MarkEntry(
                     mark=made.mark,
-                    content_key=made.recipe.key,
+                    content_key=made.key,
                     recipe_json=made.recipe.to_json(),
                     family=made.part.family,
                     leading=made.part.leading,

@@ -9,7 +9,13 @@ from cleatwright.base.errors import PartError
 from cleatwright.base.source import Evidence, Source
 from cleatwright.kernels.lettering import letter_lines
 from cleatwright.parts.holder import HolderPart, MarkPlace
-from cleatwright.parts.mark_room import LEAST_CAP_MM, LINE_PITCH, RIM_MM
+from cleatwright.parts.mark_room import (
+    DESCENT,
+    LEAST_CAP_MM,
+    LINE_PITCH,
+    RIM_MM,
+    lettering_height_mm,
+)
 from cleatwright.shapes.rigid import Rigid, shift, turn
 from cleatwright.shapes.solid import Difference, Lettering, Solid
 
@@ -53,7 +59,7 @@ def engraved(part: HolderPart, mark: str) -> tuple[Solid, Marking]:
         f"no place on the {part.family} has room for its mark",
         where=f"{part.family} {part.leading}",
         allowed=f"a flat place of about {_width('0' * 4, CAPS_MM[-1]):.0f} by "
-        f"{CAPS_MM[-1] * (1 + LINE_PITCH) + 2 * RIM_MM:.0f} mm",
+        f"{lettering_height_mm(CAPS_MM[-1], 2):.0f} mm",
         todo="Hold more tools in one holder, or choose a thicker shelf or a deeper plate",
     )
 
@@ -71,14 +77,14 @@ def _layouts(
     for lines in texts:
         for cap in CAPS_MM:
             width = max(_width(line, cap) for line in lines) + 2 * RIM_MM
-            height = cap * (1 + (len(lines) - 1) * LINE_PITCH) + 2 * RIM_MM
+            height, below = lettering_height_mm(cap, len(lines)), RIM_MM + DESCENT * cap
             for place in part.mark_places:
                 across, up = place.width_mm + ROUNDING_MM, place.height_mm + ROUNDING_MM
                 if width <= across and height <= up:
-                    margin = (place.height_mm - height) / 2 + RIM_MM
+                    margin = (place.height_mm - height) / 2 + below
                     yield lines, cap, place, shift(RIM_MM, margin)
                 elif width <= up and height <= across:
-                    upright = turn("z", 90.0).then(shift(height - RIM_MM, RIM_MM))
+                    upright = turn("z", 90.0).then(shift(height - below, RIM_MM))
                     yield lines, cap, place, upright
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from pydantic import BaseModel, ConfigDict
 
 from cleatwright.base.errors import LedgerError
-from cleatwright.base.keys import content_key, mark_from_key
+from cleatwright.base.keys import content_key
 from cleatwright.holders.family import BuildContext
 from cleatwright.mounts.mount import MountSettings
 
@@ -46,11 +46,6 @@ class Recipe(_Frozen):
     def key(self) -> str:
         """Return the content key."""
         return content_key(self.model_dump())
-
-    @property
-    def mark(self) -> str:
-        """Return the part mark."""
-        return mark_from_key(self.key)
 
     @property
     def settings(self) -> MountSettings:

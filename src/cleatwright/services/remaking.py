@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from cleatwright.base.errors import DocumentError, MeasureError, unknown_name
+from cleatwright import __version__
+from cleatwright.base.errors import DocumentError, LedgerError, MeasureError, unknown_name
 from cleatwright.base.keys import read_mark
 from cleatwright.kernels.mesh import MeshKernel
 from cleatwright.services.building import build
@@ -23,7 +24,7 @@ def remake_part(place: Path, mark: str, *, out: Path | None) -> tuple[Path, ...]
         MeasureError: The text is no mark; its check character is wrong.
         DocumentError: There is no workshop.
         UnknownNameError: The ledger of this workshop does not know the mark.
-        LedgerError: The ledger cannot be read.
+        LedgerError: The ledger cannot be read, or this program would shape the part otherwise.
         OutputError: The folder cannot be written.
     """
     known = read_mark(mark)
@@ -49,6 +50,13 @@ def remake_part(place: Path, mark: str, *, out: Path | None) -> tuple[Path, ...]
     if stored is None:
         raise unknown_name("mark", known, marks, where=str(folder / "ledger.db"))
     built = build(Recipe.from_json(stored.recipe_json, where=f"mark {known}"), MeshKernel())
+    if built.mark != known:
+        raise LedgerError(
+            f"this program, version {__version__}, would give the part another shape",
+            where=f"mark {known}, made with version {stored.made_with or 'unknown'}",
+            todo=f"Use that version for the same bytes, or make the workshop again; the part then "
+            f"bears the mark {built.mark}",
+        )
     files = part_files(built)
     target = out or folder / "out" / "remade"
     publish(target, files, replaces=no_files)
