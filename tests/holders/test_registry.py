@@ -7,8 +7,9 @@ import re
 import pytest
 
 from cleatwright.base.errors import DesignError, NoHolderError, UnknownNameError
+from cleatwright.base.registry import by_name
 from cleatwright.holders.choosing import candidates, why_none
-from cleatwright.holders.registry import FAMILIES, by_name, family
+from cleatwright.holders.registry import FAMILIES, family
 from cleatwright.parts.grips import Footprint, Grip, RoundBody, ShaftEnd
 from cleatwright.parts.tool import ToolBody
 from cleatwright.shapes.solid import block
@@ -45,7 +46,7 @@ def test_an_unknown_name_offers_the_nearest_one() -> None:
 def test_two_families_of_one_name_are_an_error() -> None:
     tray = FAMILIES["tray"]
     with pytest.raises(DesignError, match='two holder families "tray"'):
-        by_name((tray, tray))
+        by_name("holder family", (tray, tray))
 
 
 def test_candidates_come_in_the_order_of_the_registry() -> None:

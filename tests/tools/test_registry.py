@@ -8,7 +8,8 @@ from typing import Any
 import pytest
 
 from cleatwright.base.errors import DesignError, MeasureError, UnknownNameError
-from cleatwright.tools.registry import KINDS, by_name, kind, tool_body
+from cleatwright.base.registry import by_name
+from cleatwright.tools.registry import KINDS, kind, tool_body
 
 DRIVER: dict[str, float] = dict(KINDS["screwdriver"].example)
 
@@ -29,7 +30,7 @@ def test_an_unknown_kind_offers_the_nearest() -> None:
 
 def test_two_kinds_of_one_name_are_an_error() -> None:
     with pytest.raises(DesignError, match='two tool kinds "box"'):
-        by_name([KINDS["box"], KINDS["can"], KINDS["box"]])
+        by_name("tool kind", [KINDS["box"], KINDS["can"], KINDS["box"]])
 
 
 def test_the_registry_cannot_be_changed() -> None:

@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
-from types import MappingProxyType
+from collections.abc import Mapping
 
-from cleatwright.base.errors import DesignError, unknown_name
+from cleatwright.base.registry import by_name, picked
 from cleatwright.holders import (
     bore_block,
     edge_comb,
@@ -18,24 +17,8 @@ from cleatwright.holders import (
 )
 from cleatwright.holders.family import Family
 
-
-def by_name(families: Iterable[Family]) -> Mapping[str, Family]:
-    """Return the families by name, in the order given.
-
-    Raises:
-        DesignError: Two families have the same name.
-    """
-    found: dict[str, Family] = {}
-    for one in families:
-        if one.name in found:
-            raise DesignError(
-                f'there are two holder families "{one.name}"', todo="Rename or remove one of them"
-            )
-        found[one.name] = one
-    return MappingProxyType(found)
-
-
 FAMILIES: Mapping[str, Family] = by_name(
+    "holder family",
     (
         shoulder_rack.FAMILY,
         straddle_bar.FAMILY,
@@ -45,12 +28,10 @@ FAMILIES: Mapping[str, Family] = by_name(
         ring_floor.FAMILY,
         hook.FAMILY,
         tray.FAMILY,
-    )
+    ),
 )
 
 
 def family(name: str, *, where: str = "") -> Family:
     """Return the family of a name, or raise UnknownNameError with the nearest valid name."""
-    if name not in FAMILIES:
-        raise unknown_name("holder family", name, FAMILIES, where=where)
-    return FAMILIES[name]
+    return picked("holder family", name, FAMILIES, where=where)

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import difflib
 import math
-from collections.abc import Iterable, Mapping
-from types import MappingProxyType
+from collections.abc import Mapping
 
 from pydantic import ValidationError
 
-from cleatwright.base.errors import DesignError, MeasureError, unknown_name
+from cleatwright.base.errors import MeasureError
+from cleatwright.base.registry import by_name, picked
 from cleatwright.parts.tool import ToolBody
 from cleatwright.tools import (
     box,
@@ -26,23 +26,8 @@ from cleatwright.tools.kind import Kind, MeasureRow
 MOST_KG = 100.0
 
 
-def by_name(kinds: Iterable[Kind]) -> Mapping[str, Kind]:
-    """Return the kinds by name, in the order given.
-
-    Raises:
-        DesignError: Two kinds have the same name.
-    """
-    found: dict[str, Kind] = {}
-    for one in kinds:
-        if one.name in found:
-            raise DesignError(
-                f'there are two tool kinds "{one.name}"', todo="Rename or remove one of them"
-            )
-        found[one.name] = one
-    return MappingProxyType(found)
-
-
 KINDS: Mapping[str, Kind] = by_name(
+    "tool kind",
     (
         screwdriver.KIND,
         pliers.KIND,
@@ -52,15 +37,13 @@ KINDS: Mapping[str, Kind] = by_name(
         can.KIND,
         coil.KIND,
         box.KIND,
-    )
+    ),
 )
 
 
 def kind(name: str, *, where: str = "") -> Kind:
     """Return the kind of a name, or raise UnknownNameError with the nearest valid name."""
-    if name not in KINDS:
-        raise unknown_name("tool kind", name, KINDS, where=where)
-    return KINDS[name]
+    return picked("tool kind", name, KINDS, where=where)
 
 
 def tool_body(

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from typing import Annotated, Literal, Self
+from typing import Annotated, Literal, Self, TypeVar
 
 from pydantic import ConfigDict, Field, model_validator
 from pydantic_core import PydanticCustomError
@@ -24,6 +24,7 @@ from cleatwright.workshop.sections import (
 )
 
 Units = Literal["mm", "in"]
+Equipment = TypeVar("Equipment", Printer, Filament)
 Wrong = tuple[tuple[str | int, ...], object, PydanticCustomError]
 
 
@@ -85,13 +86,7 @@ class Workshop(Table):
             UnknownNameError: There is no such printer.
             DocumentError: The document has no printer at all.
         """
-        wanted = name or self.defaults.printer
-        for printer in self.printers:
-            if wanted in {None, printer.name}:
-                return printer
-        if not self.printers:
-            raise DocumentError("The workshop has no printer", todo="Add a table [printer.NAME]")
-        raise unknown_name("printer", str(wanted), [printer.name for printer in self.printers])
+        return _wanted("printer", name or self.defaults.printer, self.printers)
 
     def filament(self, name: str | None = None) -> Filament:
         """Return a filament by name, or the default one.
@@ -100,13 +95,7 @@ class Workshop(Table):
             UnknownNameError: There is no such filament.
             DocumentError: The document has no filament at all.
         """
-        wanted = name or self.defaults.filament
-        for filament in self.filaments:
-            if wanted in {None, filament.name}:
-                return filament
-        if not self.filaments:
-            raise DocumentError("The workshop has no filament", todo="Add a table [filament.NAME]")
-        raise unknown_name("filament", str(wanted), [one.name for one in self.filaments])
+        return _wanted("filament", name or self.defaults.filament, self.filaments)
 
 
 def _chosen(holder: Holder, items: tuple[ToolItem, ...]) -> tuple[ToolItem, ...]:
@@ -119,6 +108,16 @@ def _chosen(holder: Holder, items: tuple[ToolItem, ...]) -> tuple[ToolItem, ...]
             if name in found:
                 found[name].append(item)
     return tuple(item for name in holder.tools for item in found[name])
+
+
+def _wanted(what: str, name: str | None, tables: tuple[Equipment, ...]) -> Equipment:
+    """Return the table of a name, or the first one when no name is given."""
+    for table in tables:
+        if name in {None, table.name}:
+            return table
+    if not tables:
+        raise DocumentError(f"The workshop has no {what}", todo=f"Add a table [{what}.NAME]")
+    raise unknown_name(what, str(name), [table.name for table in tables])
 
 
 def _names_used_twice(workshop: Workshop) -> list[Wrong]:
