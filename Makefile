@@ -4,7 +4,7 @@ VENV := .venv
 BIN := $(VENV)/bin
 STAMP := $(VENV)/.ready
 
-.PHONY: demo test check format bench clean
+.PHONY: demo test check format docs bench clean
 
 demo: $(STAMP)
 	$(BIN)/cleatwright make examples/bicycle-room --out out/bicycle-room
@@ -14,14 +14,17 @@ test: $(STAMP)
 	$(BIN)/pytest -n 2 --benchmark-disable
 
 check: $(STAMP)
-	$(BIN)/ruff format --check src tests benchmarks
-	$(BIN)/ruff check src tests benchmarks
+	$(BIN)/ruff format --check src tests benchmarks docs
+	$(BIN)/ruff check src tests benchmarks docs
 	$(BIN)/lint-imports
 	$(BIN)/pyright
 
 format: $(STAMP)
-	$(BIN)/ruff format src tests benchmarks
-	$(BIN)/ruff check --fix src tests benchmarks
+	$(BIN)/ruff format src tests benchmarks docs
+	$(BIN)/ruff check --fix src tests benchmarks docs
+
+docs: $(STAMP)
+	$(BIN)/python docs/generate.py
 
 bench: $(STAMP)
 	$(BIN)/python benchmarks/run.py

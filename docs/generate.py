@@ -1,0 +1,394 @@
+"""Write the reference pages, the schema of the report and the example picture into docs/.
+
+Everything comes from the models and registries of the program; only what a key is for, and
+the text around the tables of workshop.md, are written by hand; a key without words stops it.
+"""
+
+from __future__ import annotations
+
+import inspect
+import re
+import sys
+import tomllib
+from collections.abc import Iterable, Iterator
+from pathlib import Path
+from types import UnionType
+from typing import Annotated, Any, Literal, Union, get_args, get_origin, get_type_hints
+
+from annotated_types import Ge, Le
+from pydantic.fields import FieldInfo
+
+from cleatwright.base.errors import DesignError
+from cleatwright.holders.family import Family
+from cleatwright.holders.registry import FAMILIES
+from cleatwright.mounts.registry import MOUNTS
+from cleatwright.reports.report_model import schema_text
+from cleatwright.services.catalogue import model_rows
+from cleatwright.services.drawing import elevation_file
+from cleatwright.services.job import compute
+from cleatwright.tools.registry import KINDS, tool_body
+from cleatwright.workshop import fields
+from cleatwright.workshop.fields import Table, Within
+from cleatwright.workshop.model import Workshop
+
+DOCS = Path(__file__).resolve().parent
+PAGE = DOCS / "workshop.md"
+MADE = '<!-- Written by docs/generate.py. Change that, then run "make docs". -->\n'
+MARKED = re.compile(r"<!-- keys of (\w+) -->\n(.*?)<!-- end of keys -->\n", re.DOTALL)
+# what the owner does not write as a key: names in the head of a table, measures beside a label
+WITHOUT_KEY = ("Printer.name", "Filament.name", "ToolSize.measures")
+MEASURES = {"mm": "length", "kg": "mass", "deg": "angle", "": "number"}
+PLAIN: tuple[tuple[Any, str], ...] = (
+    (fields.Name, "text on one line, up to 80 letters"),
+    (fields.Notes, "text, up to 2000 letters"),
+    (fields.Slug, "name in lower-case letters, digits and hyphens"),
+    (fields.Colour, "colour such as `#1f5fa8`"),
+    (fields.ReadingsTable, "table of names and measures"),
+)
+# what each key of workshop.toml is for, by the name of its model
+WORDS = tomllib.loads("""
+[Workshop]
+schema = "edition of this format"
+name = "what you call the workshop; it heads the drawing"
+units = "the unit of bare lengths, and of the lengths that are shown to you"
+wall = "[the wall](#wall)"
+rail = "[how rails are made](#rail)"
+printer = "[your printers](#printername), by name; at least one to make anything"
+filament = "[your filaments](#filamentname), by name; at least one to make anything"
+fit = "[play of the classes of fit](#fit)"
+defaults = "[what holds unless a holder says otherwise](#defaults)"
+tool = "[your tools](#tool), one `[[tool]]` each"
+holder = "[your wishes](#holder), one `[[holder]]` each"
+[Wall]
+width = "from left to right"
+height = "from the lower edge up"
+floor_gap = "from the floor to the lower edge; decides what is in easy reach"
+datum = "from where you measure; kept for you"
+obstacle = "[where nothing may hang](#wallobstacle), one `[[wall.obstacle]]` each"
+stud = "[where screws hold](#wallstud), one `[[wall.stud]]` each"
+[Obstacle]
+name = "what it is"
+x = "its left edge"
+z = "its lower edge"
+width = "from left to right"
+height = "from its lower edge up"
+margin = "room to keep free all round"
+[Stud]
+x = "its centre"
+width = "from left to right"
+[RailRules]
+thickness = "of the board"
+height = "of the rail's front face"
+bevel = "of the upper edge, from the square cut"
+min_gap = "least free height between two rails"
+timber = "what the board is; kept for you"
+kerf = "what the saw blade eats"
+stock = "[your boards](#railstock), one `[[rail.stock]]` for each length"
+[Stock]
+name = "what you call it"
+length = "of one board"
+count = "how many you have; 0 means as many as needed"
+[Printer]
+bed = "width, depth and height that it can print"
+nozzle = "bore of the nozzle; no less than a layer"
+layer = "height of one layer"
+line = "width of one printed line"
+hole_correction = "how much too narrow this printer makes a hole; added to every hole"
+spacing = "between two parts on the bed"
+edge = "rim of the bed that stays free"
+[Filament]
+material = "what it is"
+density = "for the mass of printed parts"
+colour = "in the print files"
+price_per_kg = "in your money; kept for you"
+[FitRules]
+snug = "for light tools that must not rattle"
+easy = "for most tools"
+loose = "for greasy fingers and worn tools"
+default = "the class for whatever asks for none"
+[Defaults]
+mount = "[how holders hang](holders.md#mounts)"
+printer = "the name of one of your printers; the first when left out"
+filament = "the name of one of your filaments; the first when left out"
+plate = "thickness of a holder's back"
+hand_room = "free room for fingers between two tools"
+stability_margin = "factor on the depth that keeps a holder on its rail"
+drag = "how hard a hand drags a tool along its seat"
+[Tool]
+name = "a name that no other tool has"
+kind = "one of the [kinds](kinds.md)"
+measures = "what the [kind](kinds.md) wants to know, by the names on its card"
+count = "how many equal ones"
+sizes = "[what differs from size to size](#sizes-of-a-tool)"
+mass = "of one tool, weighed"
+use = "what is used often hangs where it is reached most easily"
+group = "a name that tools share which belong together"
+fit = "its class of fit; else that of its holder, else that of the document"
+notes = "kept for you"
+[ToolSize]
+label = "what the size is called; else it is numbered"
+mass = "of this size; else that of the entry"
+[Holder]
+tools = 'names of tools, or of single ones such as "Hex key 4"; either this or `group`'
+group = "a group of tools; either this or `tools`"
+family = "one of the [families](holders.md); else the first that can hold the tools"
+params = "parameters of the family, by the names on its page"
+mount = "[how it hangs](holders.md#mounts); else that of `[defaults]`"
+joint = "how the holder meets its mount"
+fit = "its class of fit; goes before that of the document"
+place = "[where it hangs](#place-of-a-holder); else the program finds the place"
+[Place]
+x = "from the left edge of the wall"
+z = "from the lower edge of the wall"
+""")
+HOLDERS_INTRO = """\
+# Holders
+
+A holder takes tools that offer the grip it needs: any tool with a shoulder hangs in a
+`shoulder-rack`, whatever it is called. When a `[[holder]]` names no family, the first on this page
+that can hold the tool is taken: what a tool hangs by goes before what it stands on. Lengths are in
+mm; `params` in [workshop.toml](workshop.md#holder) changes a parameter within its bounds. "Can
+hold" is asked with the ordinary tool of each [kind](kinds.md); the measures of yours decide.
+"""
+KINDS_INTRO = """\
+# Kinds of tools
+
+A kind says what to measure on a tool, and by which grip it can be held. Measure with a calliper, in
+the position that the sketch shows, and write what you read: play is added later. Lengths are in mm;
+in [workshop.toml](workshop.md#tool) any other unit may be written. Weigh what is heavy or unusual:
+the mass is estimated when it is left out.
+"""
+
+
+def write(folder: Path) -> tuple[Path, ...]:
+    """Write every generated file below a folder and return their paths."""
+    made = {
+        "workshop.md": workshop_page().encode(),
+        "holders.md": holders_page().encode(),
+        "kinds.md": kinds_page().encode(),
+        "report.schema.json": schema_text().encode(),
+        "pictures/bicycle-room.svg": bicycle_room(),
+    }
+    for name, data in made.items():
+        path = folder / name
+        path.parent.mkdir(parents=True, exist_ok=True)
+        path.write_bytes(data)
+    return tuple(folder / name for name in made)
+
+
+def bicycle_room() -> bytes:
+    """Return the elevation of the example."""
+    job = compute(DOCS.parent / "examples" / "bicycle-room")
+    return elevation_file(job)["wall/elevation.svg"]
+
+
+def workshop_page() -> str:
+    """Return the page of the document, its hand-written text as it is and its tables anew.
+
+    Raises:
+        DesignError: A table of the document has no place on the page, or a place no table.
+    """
+    models = {model.__name__: model for model in tables_of(Workshop)}
+    text = PAGE.read_text(encoding="utf-8")
+    require_equal({name for name, _ in MARKED.findall(text)}, models, where=PAGE.name)
+    return MARKED.sub(lambda found: marked_table(models[found[1]]), text)
+
+
+def tables_of(model: type[Table]) -> Iterator[type[Table]]:
+    """Yield a table of the document and every table inside it."""
+    yield model
+    for hint in fields_of(model).values():
+        core = parted(hint)[0]
+        inner = get_args(core)[0] if get_origin(core) is tuple else core
+        if is_table(inner):
+            yield from tables_of(inner)
+
+
+def fields_of(model: type[Table]) -> dict[str, Any]:
+    """Return the types of a table's fields with all that is noted on them."""
+    hints = get_type_hints(model, include_extras=True)
+    named = {name: f"{model.__name__}.{name}" for name in model.model_fields}
+    return {name: hints[name] for name, full in named.items() if full not in WITHOUT_KEY}
+
+
+def marked_table(model: type[Table]) -> str:
+    """Return the keys of a table of the document between their marks.
+
+    Raises:
+        DesignError: A key has no words, or words have no key.
+    """
+    words, rows = WORDS[model.__name__], []
+    keys = {name: model.model_fields[name].alias or name for name in fields_of(model)}
+    require_equal(words, keys.values(), where=f"WORDS, {model.__name__}")
+    for name, hint in fields_of(model).items():
+        meant = default(model.model_fields[name], hint)
+        rows.append((f"`{keys[name]}`", words[keys[name]], takes(hint), meant))
+    listed = table(("key", "what it is", "takes", "default"), rows)
+    return f"<!-- keys of {model.__name__} -->\n\n{listed}\n<!-- end of keys -->\n"
+
+
+def require_equal(told: Iterable[str], there: Iterable[str], *, where: str) -> None:
+    """Refuse to tell of what is not there, or not to tell of what is."""
+    if odd := sorted({*told} ^ {*there}):
+        raise DesignError(f"on one side only: {', '.join(odd)}", where=where)
+
+
+def takes(hint: Any) -> str:
+    """Return what a key takes, from its type and its bounds, or raise DesignError."""
+    core, metadata = parted(hint)
+    inner = get_args(core)
+    within = within_of(hint)
+    if words := plain_words(hint):
+        return words
+    if get_origin(core) is Literal:
+        return one_of([f"`{word}`" for word in inner])
+    if within is not None:
+        return f"{MEASURES[within.unit]}, {within.allowed}"
+    if core is int:
+        bounds = [bound for info in metadata for bound in info.metadata]
+        low = next(bound.ge for bound in bounds if isinstance(bound, Ge))
+        high = next(bound.le for bound in bounds if isinstance(bound, Le))
+        return f"whole number, {low}" if low == high else f"whole number, from {low} to {high}"
+    if get_origin(core) is tuple and not is_table(inner[0]):
+        many = "" if inner[-1] is Ellipsis else f" of {len(inner)}"
+        return f"list{many}, each: {takes(inner[0])}"
+    if not is_table(inner[0] if inner else core):
+        raise DesignError(f"nobody says in words what {hint} takes", where="takes()")
+    return "tables" if inner else "table"
+
+
+def plain_words(hint: Any) -> str:
+    """Return the words for a type that has no bounds of its own, or nothing."""
+    return next((words for one, words in PLAIN if hint in {one, one | None}), "")
+
+
+def parted(hint: Any) -> tuple[Any, tuple[Any, ...]]:
+    """Return a type without "or none", and what is noted on it."""
+    metadata: tuple[Any, ...] = ()
+    while get_origin(hint) in {Annotated, Union, UnionType}:
+        if get_origin(hint) is Annotated:
+            metadata += hint.__metadata__
+            hint = hint.__origin__
+        else:
+            hint = next(one for one in get_args(hint) if one is not type(None))
+    return hint, metadata
+
+
+def within_of(hint: Any) -> Within | None:
+    """Return the bounds noted on a type."""
+    return next((one for one in parted(hint)[1] if isinstance(one, Within)), None)
+
+
+def is_table(core: Any) -> bool:
+    """Tell whether a type is a table of the document."""
+    return inspect.isclass(core) and issubclass(core, Table)
+
+
+def default(info: FieldInfo, hint: Any) -> str:
+    """Return the default of a key in words."""
+    if info.alias == "schema" or info.is_required():
+        return "needed"
+    value: Any = info.default
+    within = within_of(hint)
+    if within is not None:
+        return '`"estimate"`' if value is None else f"{value:g} {within.unit}".rstrip()
+    if isinstance(value, Table):
+        return "its defaults"
+    if value in {None, (), ""} or value == fields.Readings():
+        return "none"
+    return str(value) if isinstance(value, int) else f"`{value}`"
+
+
+def holders_page() -> str:
+    """Return the page of the holder families and the mounts."""
+    parts = [MADE, HOLDERS_INTRO]
+    for family in FAMILIES.values():
+        text, sketch = told(family.build)
+        parts.append(f"## {family.name}\n\n{text}\n\nIt takes a **{family.grip.title}**.\n")
+        parts.append(sketch)
+        rows = [(f"`{name}`", *rest) for name, *rest in model_rows(family.params)]
+        parts.append(table(("parameter", "from", "to", "default", "why"), rows))
+        parts.append(held(family))
+    parts.append(
+        "## Mounts\n\nEvery family hangs on either. A holder that is screwed to the wall hangs\n"
+        "beside the rails: give it a place where its screws meet a stud.\n"
+    )
+    rows = [(f"`{m.name}`", m.title, ("no", "yes")[m.on_rail]) for m in MOUNTS.values()]
+    parts.append(table(("mount", "how it hangs", "on a rail"), rows))
+    return "\n".join(parts)
+
+
+def held(family: Family) -> str:
+    """Return which kinds a family can hold, and why not a kind that offers the grip."""
+    able: list[str] = []
+    refused: list[str] = []
+    for kind in KINDS.values():
+        body = tool_body(kind.name, dict(kind.example))
+        reason, linked = family.why_not(body), f"[{kind.name}](kinds.md#{kind.name})"
+        if reason is None:
+            able.append(linked)
+        elif body.grip(family.grip) is not None:
+            refused.append(f"Not the ordinary {linked}: {reason}.")
+    first = f"Can hold: {', '.join(able) or 'none of the ordinary tools'}."
+    return " ".join([first, *refused]) + "\n"
+
+
+def kinds_page() -> str:
+    """Return the page of the tool kinds."""
+    parts = [MADE, KINDS_INTRO]
+    for kind in KINDS.values():
+        text, sketch = told(kind.body)
+        parts.append(f"## {kind.name}\n\n{text}\n")
+        parts.append(sketch)
+        rows: list[tuple[str, ...]] = []
+        for m in kind.card:
+            low, high, needed = f"{m.low_mm:g}", f"{m.high_mm:g}", ("no", "yes")[m.needed]
+            rows.append((f"`{m.name}`", low, high, needed, m.description))
+        parts.append(table(("measure", "from", "to", "needed", "where the calliper goes"), rows))
+        body = tool_body(kind.name, dict(kind.example))
+        grips = " and a ".join(dict.fromkeys(grip.title for grip in body.grips))
+        measures = ", ".join(f"{name} = {value:g}" for name, value in kind.example)
+        parts.append(f"Offers a {grips}. An ordinary one:\n")
+        parts.append(
+            f'```toml\n[[tool]]\nname = "Ordinary {kind.name}"\nkind = "{kind.name}"\n'
+            f"measures = {{ {measures} }}\n```\n"
+        )
+    return "\n".join(part for part in parts if part)
+
+
+def told(made_by: Any) -> tuple[str, str]:
+    """Return the words and the fenced sketch in the docstring of the module of a function."""
+    document = inspect.cleandoc(sys.modules[made_by.__module__].__doc__ or "")
+    paragraphs = document.split("\n\n")
+    drawn = [number for number, one in enumerate(paragraphs) if is_drawn(one)]
+    if not drawn:
+        return " ".join(document.split()), ""
+    first, last = drawn[0], drawn[-1] + 1
+    words = " ".join(" ".join(paragraphs[:first] + paragraphs[last:]).split())
+    sketch = "\n\n".join(paragraphs[first:last])
+    return words, f"```text\n{sketch}\n```\n"
+
+
+def is_drawn(paragraph: str) -> bool:
+    """Tell whether a paragraph is a part of a sketch: words have single spaces."""
+    return "   " in paragraph or any("\u2500" <= sign <= "\u257f" for sign in paragraph)
+
+
+def one_of(words: Iterable[str]) -> str:
+    """Join words as a choice."""
+    *first, last = words
+    return f"{', '.join(first)} or {last}" if first else last
+
+
+def table(head: Iterable[str], rows: Iterable[Iterable[str]]) -> str:
+    """Return a Markdown table."""
+    titles = tuple(head)
+    lines = [titles, ("---",) * len(titles), *(tuple(row) for row in rows)]
+    return "".join(
+        f"| {' | '.join(cell.replace('|', '&#124;') for cell in line)} |\n" for line in lines
+    )
+
+
+if __name__ == "__main__":
+    for made in write(DOCS):
+        sys.stdout.write(f"{made.relative_to(DOCS.parent)}\n")

@@ -1,0 +1,146 @@
+"""The pages in docs/ are those that the program writes, and what they say can be used."""
+
+from __future__ import annotations
+
+import importlib.util
+import re
+import sys
+import tomllib
+from collections.abc import Callable, Iterator
+from pathlib import Path
+
+import pytest
+
+from cleatwright.base.errors import DesignError
+from cleatwright.tools.registry import KINDS, tool_body
+from cleatwright.workshop.store import checked
+
+ROOT = Path(__file__).resolve().parent.parent
+DOCS = ROOT / "docs"
+PAGES = (ROOT / "README.md", ROOT / "CONTRIBUTING.md", *sorted(DOCS.glob("*.md")))
+GENERATED = (
+    "holders.md",
+    "kinds.md",
+    "pictures/bicycle-room.svg",
+    "report.schema.json",
+    "workshop.md",
+)
+FENCED = re.compile(r"^```[a-z]*\n.*?^```$", re.MULTILINE | re.DOTALL)
+TOML = re.compile(r"^```toml\n(.*?)^```$", re.MULTILINE | re.DOTALL)
+LINK = re.compile(r"\]\(([^)\s]+)\)")
+
+
+@pytest.fixture(scope="module")
+def generator() -> Iterator[object]:
+    """Return docs/generate.py as a module."""
+    spec = importlib.util.spec_from_file_location("docs_generate", DOCS / "generate.py")
+    assert spec is not None
+    assert spec.loader is not None
+    module = importlib.util.module_from_spec(spec)
+    sys.modules[spec.name] = module
+    spec.loader.exec_module(module)
+    yield module
+    del sys.modules[spec.name]
+
+
+def called(module: object, name: str) -> Callable[..., object]:
+    """Return a function of the generator."""
+    return getattr(module, name)
+
+
+def toml_blocks(page: Path) -> list[str]:
+    """Return the fenced TOML of a page, in order."""
+    return TOML.findall(page.read_text(encoding="utf-8"))
+
+
+def anchors(page: Path) -> set[str]:
+    """Return the anchors of a page's headings.
+
+    Common practice of Markdown hosts, no source: lower case, spaces to hyphens, other signs out.
+    """
+    text = FENCED.sub("", page.read_text(encoding="utf-8"))
+    titles = re.findall(r"^#+ (.+)$", text, re.MULTILINE)
+    return {re.sub(r"[^\w\- ]", "", title.lower()).replace(" ", "-") for title in titles}
+
+
+def test_pages_are_what_the_program_writes(generator: object, tmp_path: Path) -> None:
+    """Every generated file in docs/ is byte for byte what "make docs" writes now."""
+    called(generator, "write")(tmp_path)
+    made = {path.relative_to(tmp_path).as_posix() for path in tmp_path.rglob("*") if path.is_file()}
+    assert made == set(GENERATED)
+    stale = [n for n in GENERATED if (DOCS / n).read_bytes() != (tmp_path / n).read_bytes()]
+    assert not stale, f'stale: {", ".join(stale)}; run "make docs"'
+
+
+@pytest.mark.parametrize("page", PAGES, ids=lambda page: page.name)
+def test_links_lead_to_files_and_headings_that_exist(page: Path) -> None:
+    """Each relative link of a page names a file that is there, and a heading that it has."""
+    dead: list[str] = []
+    for link in LINK.findall(FENCED.sub("", page.read_text(encoding="utf-8"))):
+        if link.startswith(("https://", "mailto:")):
+            continue
+        name, _, heading = link.partition("#")
+        target = page.parent / name if name else page
+        if not target.exists() or (heading and heading not in anchors(target)):
+            dead.append(link)
+    assert not dead
+
+
+def test_smallest_document_loads() -> None:
+    """The first example of workshop.md is a whole document with one tool."""
+    workshop = checked(toml_blocks(DOCS / "workshop.md")[0])
+    assert [item.name for item in workshop.items()] == ["Screwdriver"]
+
+
+def test_examples_of_the_tables_make_one_document() -> None:
+    """The examples below the first, one after the other, load and hold what they show."""
+    blocks = toml_blocks(DOCS / "workshop.md")[1:]
+    workshop = checked("\n".join(blocks))
+    assert len(blocks) == len(
+        re.findall(r"<!-- keys of", (DOCS / "workshop.md").read_text("utf-8"))
+    )
+    assert len(workshop.items()) == 1 + 3 + 3
+    assert [len(workshop.items_of(holder)) for holder in workshop.holders] == [1, 3]
+
+
+def test_all_toml_parses() -> None:
+    """Each fenced TOML of a page is sound TOML, also when it is only a part of a document."""
+    blocks = [block for page in PAGES for block in toml_blocks(page)]
+    assert len(blocks) > len(KINDS)
+    for block in blocks:
+        assert tomllib.loads(block)
+
+
+def test_each_kind_has_an_example_that_makes_a_tool() -> None:
+    """The example of each kind on kinds.md is taken by the document and by the kind."""
+    head = toml_blocks(DOCS / "workshop.md")[0].partition("[[tool]]")[0]
+    examples = checked(head + "\n".join(toml_blocks(DOCS / "kinds.md")))
+    assert [item.kind for item in examples.items()] == list(KINDS)
+    for item in examples.items():
+        assert tool_body(item.kind, item.measures.as_dict()).kind == item.kind
+
+
+def test_spelled_lengths_of_the_introduction_are_read() -> None:
+    """The ways of writing that workshop.md names give the values of the 1959 yard and pound.
+
+    Source: international yard and pound agreement of 1959 (1 in = 25.4 mm, 1 lb = 0.45359237 kg).
+    """
+    text = (DOCS / "workshop.md").read_text(encoding="utf-8")
+    spelled = {'"27,5 mm"': 27.5, '"3/4 in"': 19.05, "'1-3/8\"'": 34.925, '"2 ft 3 in"': 685.8}
+    head = toml_blocks(DOCS / "workshop.md")[0]
+    for written, mm in spelled.items():
+        assert f"`{written}`" in text
+        tool = checked(head.replace("shank_length = 100", f"shank_length = {written}")).tools[0]
+        assert tool.measures.as_dict()["shank_length"] == pytest.approx(mm, rel=1e-12)
+    assert '`"1 lb 4 oz"`' in text
+    assert checked(head + 'mass = "1 lb 4 oz"\n').tools[0].mass_kg == pytest.approx(
+        1.25 * 0.45359237, rel=1e-12
+    )
+
+
+def test_a_key_without_words_stops_the_generator(generator: object) -> None:
+    """What is told and what is there must be the same, both ways."""
+    called(generator, "require_equal")(("a", "b"), ("b", "a"), where="page")
+    for told, there in ((("a",), ("a", "b")), (("a", "b"), ("a",))):
+        with pytest.raises(DesignError, match="b"):
+            called(generator, "require_equal")(told, there, where="page")
