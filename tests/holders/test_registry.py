@@ -46,7 +46,7 @@ def test_an_unknown_name_offers_the_nearest_one() -> None:
 def test_two_families_of_one_name_are_an_error() -> None:
     tray = FAMILIES["tray"]
     with pytest.raises(DesignError, match='two holder families "tray"'):
-        by_name("holder family", (tray, tray))
+        by_name("holder families", (tray, tray))
 
 
 def test_candidates_come_in_the_order_of_the_registry() -> None:

@@ -30,7 +30,7 @@ def test_an_unknown_kind_offers_the_nearest() -> None:
 
 def test_two_kinds_of_one_name_are_an_error() -> None:
     with pytest.raises(DesignError, match='two tool kinds "box"'):
-        by_name("tool kind", [KINDS["box"], KINDS["can"], KINDS["box"]])
+        by_name("tool kinds", [KINDS["box"], KINDS["can"], KINDS["box"]])
 
 
 def test_the_registry_cannot_be_changed() -> None:

@@ -21,7 +21,7 @@ class Named(Protocol):
 Thing = TypeVar("Thing", bound=Named)
 
 
-def by_name(what: str, things: Iterable[Thing]) -> Mapping[str, Thing]:
+def by_name(plural: str, things: Iterable[Thing]) -> Mapping[str, Thing]:
     """Return the things by name, in the order given.
 
     Raises:
@@ -31,7 +31,7 @@ def by_name(what: str, things: Iterable[Thing]) -> Mapping[str, Thing]:
     for one in things:
         if one.name in found:
             raise DesignError(
-                f'there are two {what}s "{one.name}"', todo="Rename or remove one of them"
+                f'there are two {plural} "{one.name}"', todo="Rename or remove one of them"
             )
         found[one.name] = one
     return MappingProxyType(found)

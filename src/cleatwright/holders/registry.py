@@ -18,7 +18,7 @@ from cleatwright.holders import (
 from cleatwright.holders.family import Family
 
 FAMILIES: Mapping[str, Family] = by_name(
-    "holder family",
+    "holder families",
     (
         shoulder_rack.FAMILY,
         straddle_bar.FAMILY,

@@ -8,7 +8,7 @@ from cleatwright.base.registry import by_name, picked
 from cleatwright.mounts import french_cleat, wall_screws
 from cleatwright.mounts.mount import Mount
 
-MOUNTS: Mapping[str, Mount] = by_name("mount", (french_cleat.MOUNT, wall_screws.MOUNT))
+MOUNTS: Mapping[str, Mount] = by_name("mounts", (french_cleat.MOUNT, wall_screws.MOUNT))
 
 
 def mount(name: str, *, where: str = "") -> Mount:

@@ -27,7 +27,7 @@ MOST_KG = 100.0
 
 
 KINDS: Mapping[str, Kind] = by_name(
-    "tool kind",
+    "tool kinds",
     (
         screwdriver.KIND,
         pliers.KIND,
