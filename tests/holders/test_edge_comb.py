@@ -71,7 +71,7 @@ params = st.builds(
     tilt_deg=st.floats(25.0, 35.0),
     span_mm=st.floats(25.0, 160.0),
     cheek_mm=st.floats(5.0, 10.0),
-    hold=st.floats(0.55, 0.85),
+    hold_share=st.floats(0.55, 0.85),
 )
 plates = st.builds(BuildContext, plate_mm=st.floats(4.0, 8.0), hand_room_mm=st.floats(6.0, 30.0))
 
@@ -89,8 +89,8 @@ def assert_ways_miss_neighbours(part: HolderPart, kernel: MeshKernel) -> None:
     "chosen",
     [
         Params(),
-        Params(tilt_deg=25.0, span_mm=25.0, cheek_mm=5.0, hold=0.55),
-        Params(tilt_deg=35.0, span_mm=160.0, cheek_mm=10.0, hold=0.85),
+        Params(tilt_deg=25.0, span_mm=25.0, cheek_mm=5.0, hold_share=0.55),
+        Params(tilt_deg=35.0, span_mm=160.0, cheek_mm=10.0, hold_share=0.85),
     ],
 )
 @pytest.mark.parametrize("widths", [(12.0,), (6.0, 30.0, 12.0, 45.0, 8.0, 20.0, 15.0)])

@@ -53,7 +53,7 @@ class Params(FamilyParams):
     cheek_mm: float = Field(
         default=5.0, ge=LEAST_CHEEK_MM, le=10.0, description="thin cheeks bend sideways"
     )
-    hold: float = Field(
+    hold_share: float = Field(
         default=0.65, ge=0.55, le=0.85, description="share of the width that lies in the slot"
     )
 
@@ -119,7 +119,7 @@ def _slots(tools: Sequence[FittedTool], p: Params, ctx: BuildContext) -> list[Sl
     tilt = math.radians(p.tilt_deg)
     cos, sin = math.cos(tilt), math.sin(tilt)
     widths = [tool.size("slot", _grip(tool.body).thickness_mm).made_mm for tool in tools]
-    depths = [max(LEAST_DEPTH_MM, p.hold * _grip(tool.body).width_mm) for tool in tools]
+    depths = [max(LEAST_DEPTH_MM, p.hold_share * _grip(tool.body).width_mm) for tool in tools]
     outs = [d * cos + w / 2 * sin for d, w in zip(depths, widths, strict=True)]
     backs = [_behind_mm(tool.body, cos, sin) for tool in tools]
     reach = max(
