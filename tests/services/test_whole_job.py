@@ -7,6 +7,7 @@ import re
 from pathlib import Path
 from typing import Any
 
+import jsonschema
 import lib3mf
 import lxml.etree
 import numpy as np
@@ -169,3 +170,16 @@ def test_cut_pieces_and_kerfs_use_up_no_more_than_the_boards(done: Any, report: 
         used = by_board.get(row[at["board"]], 0.0)
         by_board[row[at["board"]]] = used + float(row[at["length mm"]]) + 3.0
     assert max(by_board.values()) <= 2400.0 + 3.0
+
+
+def test_the_report_keeps_its_published_schema(done: Any) -> None:
+    """The schema is that of docs/report.schema.json, read by an independent validator."""
+    schema = json.loads(
+        (Path(__file__).parents[2] / "docs" / "report.schema.json").read_text("utf-8")
+    )
+    report = json.loads((done.out / "report.json").read_text("utf-8"))
+    jsonschema.Draft202012Validator.check_schema(schema)
+    jsonschema.validate(report, schema)
+    broken = report | {"holders": [{**report["holders"][0], "mark": 7}]}
+    with pytest.raises(jsonschema.ValidationError):
+        jsonschema.validate(broken, schema)
