@@ -10,7 +10,13 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from cleatwright.parts.cleat_statics import LoadCase, OwnWeight, depth_needed_mm, load_cases
+from cleatwright.parts.cleat_statics import (
+    LoadCase,
+    OwnWeight,
+    depth_needed_mm,
+    load_cases,
+    tug_n,
+)
 
 BEVELS = st.floats(30.0, 60.0)
 
@@ -68,3 +74,25 @@ def test_an_empty_holder_is_a_case_of_its_own() -> None:
     assert empty.name == "empty"
     assert empty.weight_n == pytest.approx(0.2 * 9.80665)
     assert full.moment_nmm == pytest.approx(0.2 * 9.80665 * 15.0)
+
+
+@given(BEVELS, st.floats(0.1, 50.0), st.floats(5.0, 80.0), st.floats(-30.0, 60.0))
+def test_a_tug_just_unhooks_where_the_depth_needed_is_the_depth_there(
+    bevel_deg: float, weight_n: float, distance_mm: float, below_mm: float
+) -> None:
+    """Closed form turned round: the pull found needs exactly the depth of bearing that is there."""
+    depth = 1.2 * distance_mm / math.tan(math.radians(bevel_deg)) + max(0.0, below_mm)
+    at_rest = LoadCase("", weight_n, weight_n * distance_mm, 0.0, -below_mm)
+    pull = tug_n(at_rest, contact_z_mm=0.0, depth_mm=depth, bevel_deg=bevel_deg)
+    assert pull > 0.0
+    if math.isfinite(pull) and pull < weight_n * math.tan(math.radians(bevel_deg)) * (1 - 1e-9):
+        pulled = LoadCase("", weight_n, weight_n * distance_mm, pull, -below_mm)
+        assert needed(pulled, bevel_deg) == pytest.approx(depth, rel=1e-6)
+
+
+def test_a_bar_and_a_fork_recomputed_by_hand() -> None:
+    """Recomputed by hand from weights and arms: 57.7/3.916 and 257.6/7.586 mm of depth."""
+    bar = LoadCase("", 4.119 + 0.209, 4.119 * 12.8, 0.412, 12.0)
+    assert needed(bar) == pytest.approx(57.7 / 3.916, rel=2e-3)
+    fork = LoadCase("", 7.649 + 0.701, 7.649 * 32.3 + 0.701 * 1.94, 0.765, 12.0)
+    assert needed(fork) == pytest.approx(257.6 / 7.586, rel=2e-3)

@@ -149,7 +149,7 @@ def test_the_elevation_is_xml_and_names_each_mark_once(done: Any) -> None:
 
 def test_cautions_stand_on_every_paper_and_on_the_screen(done: Any, report: Report) -> None:
     papers = [*done.out.glob("lists/*.csv"), *done.out.glob("wood/*.csv")]
-    assert len(papers) == 3
+    assert len(papers) == 5
     for path in papers:
         assert any(row[0].startswith("Caution: ") for row in rows(path))
     assert any("pipes and cables" in text for text in report.cautions)

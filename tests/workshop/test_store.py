@@ -68,13 +68,13 @@ def test_deep_nesting_is_a_document_error() -> None:
 
 def test_saving_keeps_comments_and_order(folder: Path) -> None:
     document = parse(TEXT)
-    set_value(document, ("wall", "width"), value=2000)
+    set_value(document, ("wall", "width"), value=2400)
     set_value(document, ("tool", "Long nose", "measures", "neck"), value="20 mm")
     set_value(document, ("defaults", "plate"), value=6)
     append_tool(document, {"name": "Saw", "kind": "saw", "measures": {"blade": 120.5}, "count": 1})
     shed = save(folder, document)
     assert shed == load(folder)
-    assert (shed.wall.width_mm, shed.defaults.plate_mm) == (2000, 6)
+    assert (shed.wall.width_mm, shed.defaults.plate_mm) == (2400, 6)
     assert shed.tools[0].measures.as_dict()["neck"] == 20
     assert shed.tools[-1].measures.as_dict() == {"blade": 120.5}
     written = (folder / "workshop.toml").read_text(encoding="utf-8")
@@ -136,7 +136,7 @@ def test_a_full_disk_leaves_the_old_file_whole(
     target = {"fsync": "os.fsync", "replace": "pathlib.Path.replace", "mkstemp": "tempfile.mkstemp"}
     monkeypatch.setattr(target[call], full)
     document = parse(TEXT)
-    set_value(document, ("wall", "width"), value=2000)
+    set_value(document, ("wall", "width"), value=2400)
     with pytest.raises(OutputError, match="No space left on device"):
         save(folder, document)
     monkeypatch.undo()

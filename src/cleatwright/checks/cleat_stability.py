@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from cleatwright.base.source import Evidence, Source
 from cleatwright.checks.result import CheckResult
-from cleatwright.parts.cleat_statics import OwnWeight, depth_needed_mm, load_cases
+from cleatwright.parts.cleat_statics import OwnWeight, depth_needed_mm, load_cases, tug_n
 from cleatwright.parts.holder import HolderPart
 
 STATICS = Source("equilibrium of a hook on a bevel without friction", "", Evidence.DERIVED)
@@ -30,6 +30,18 @@ def check_cleat(
         for case in cases
     ]
     depth_mm, governing = max(needed)
+    tugs = [
+        CheckResult(
+            "a pull to the front unhooks it only beyond",
+            case.pull_n,
+            tug_n(case, contact_z_mm=contact, depth_mm=depth, bevel_deg=part.hanging.bevel_deg),
+            "N at the tool",
+            STATICS,
+            f"{case.name}, pull of {drag:g} of its weight",
+        )
+        for case in cases
+        if case.pull_n > 0.0
+    ]
     # the pull lifts the foot, the weights press it: both as forces at the foot
     swings = [
         CheckResult(
@@ -52,4 +64,5 @@ def check_cleat(
             governing,
         ),
         max(swings, key=lambda swing: swing.utilisation),
+        *sorted(tugs, key=lambda tug: tug.utilisation)[-1:],
     )

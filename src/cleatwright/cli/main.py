@@ -72,7 +72,13 @@ def check(folder: Folder, *, as_json: AsJson = False) -> None:
         ("holder", "family", "mount", "tools", "size mm"),
         [(h.name, h.family, h.mount, str(h.tools), h.size) for h in found.holders],
     )
-    show.print_lines(["", "Everything can be read, held and printed.", *found.remarks])
+    show.print_lines(
+        [
+            "",
+            "Everything can be read, held and printed; make tells whether the wall has room.",
+            *found.remarks,
+        ]
+    )
 
 
 @app.command()
@@ -136,10 +142,10 @@ def list_registry(
         show.print_json([entry.as_dict() for entry in listing])
         return
     for entry in listing:
-        show.print_table(
-            f"{entry.name}: {entry.title}", ("measure", "from", "to", "default", "note"), entry.rows
-        )
-        show.print_lines([""])
+        title = f"{entry.name}: {entry.title}"
+        if entry.rows:
+            show.print_table(title, ("measure", "from", "to", "default", "note"), entry.rows)
+        show.print_lines(["" if entry.rows else title])
 
 
 @app.command()

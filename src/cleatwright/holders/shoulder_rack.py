@@ -20,6 +20,7 @@ from cleatwright.holders.family import BuildContext, Family, FamilyParams
 from cleatwright.parts.grips import Shoulder
 from cleatwright.parts.holder import Front, Seat, front_mark
 from cleatwright.parts.layout import row
+from cleatwright.parts.outward import group_leading
 from cleatwright.parts.root import COVE_MM, cove, gusset
 from cleatwright.parts.tool import FittedTool, ToolBody
 from cleatwright.shapes.outline import Outline, circle, rectangle
@@ -91,7 +92,7 @@ def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
             z1=-p.shelf_mm - COVE_MM,
             y_mm=ctx.plate_mm,
         ),
-        leading=f"{len(group)}x{grips[0].neck_mm:g}-{grips[-1].neck_mm:g}",
+        leading=group_leading([grip.neck_mm for grip in grips]),
     )
 
 

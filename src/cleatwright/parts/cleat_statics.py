@@ -76,6 +76,21 @@ def load_cases(seats: Sequence[Seat], own: OwnWeight, *, drag: float) -> tuple[L
     return tuple(case for case in cases if case.weight_n > 0.0)
 
 
+def tug_n(case: LoadCase, *, contact_z_mm: float, depth_mm: float, bevel_deg: float) -> float:
+    """Return the pull to the front, at the height of the case's own, that just unhooks the holder.
+
+    From W tan t = (W e - F d) / depth + F, solved for F; infinity where a pull only presses
+    the hook home.
+
+    >>> case = LoadCase("reach 50 mm on a depth of 100 mm", 10.0, 500.0)
+    >>> round(tug_n(case, contact_z_mm=0.0, depth_mm=100.0, bevel_deg=45.0), 9)
+    5.0
+    """
+    share = 1.0 - (contact_z_mm - case.pull_z_mm) / depth_mm
+    spare = case.weight_n * math.tan(math.radians(bevel_deg)) - case.moment_nmm / depth_mm
+    return spare / share if share > 0.0 else math.inf
+
+
 def depth_needed_mm(case: LoadCase, *, contact_z_mm: float, bevel_deg: float) -> float:
     """Return the least depth of bearing below the bevel, without margin; infinity if none will do.
 

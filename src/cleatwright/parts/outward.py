@@ -64,13 +64,13 @@ def low_mark(width_mm: float, *, low_mm: float, plate_mm: float) -> MarkPlace:
 
 
 def group_leading(sizes_mm: Sequence[float]) -> str:
-    """Return the count and the first and last size in at most twelve signs.
+    """Return the count and the least and largest size in at most twelve signs.
 
     >>> group_leading([6.0]), group_leading([22.25, 30.0, 118.6])
     ('1x6', '3x22.2-119')
     """
-    first, last = (
+    least, most = (
         f"{size:.0f}" if size >= 99.95 else f"{round(size, 1):g}"
-        for size in (sizes_mm[0], sizes_mm[-1])
+        for size in (min(sizes_mm), max(sizes_mm))
     )
-    return f"{len(sizes_mm)}x{first}" + (f"-{last}" if last != first else "")
+    return f"{len(sizes_mm)}x{least}" + (f"-{most}" if most != least else "")

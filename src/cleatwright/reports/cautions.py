@@ -19,6 +19,15 @@ OVERHEAD = (
     "from above head height hurts."
 )
 WALL = (PIPES, FIXING, OVERHEAD)
+RAIL_UP = (
+    "Rails go up with the bevel at the top and its sharp edge to the front, away from the wall. "
+    "Heights are measured to that edge. Two screws in each stud, at a third and at two thirds of "
+    "the rail's height."
+)
+HOOK_IN = (
+    "To hang a holder, lower its hook behind the sharp edge until it sits and its back lies flat "
+    "on the rail. To take it off, empty it and lift it straight up."
+)
 UNPROVEN = (
     "The checks cover the way out, the part as built and its stand on the cleat. They do not yet "
     "cover the strength of plastic, wood and screws: hang a new holder at double load over an "
@@ -33,10 +42,19 @@ CANS = (
     "Keep spray cans and solvents away from heat, sparks and sunlight, and no more of them than "
     "local rules allow."
 )
+LAYERS = (
+    "A part tears most easily between its layers. Which way the layers run against the load is not "
+    "judged yet: lay hooks, forks and bars on their side where the bed allows."
+)
 PRINT = (
     "Hot ends and beds burn; let the printer be watched and the room aired. Remove supports with "
     "safety glasses on."
 )
+
+
+def hanging() -> tuple[str, ...]:
+    """Return what whoever puts up the wall must know."""
+    return (*WALL, RAIL_UP, HOOK_IN, DEFER)
 
 
 def holders() -> tuple[str, ...]:
@@ -46,4 +64,4 @@ def holders() -> tuple[str, ...]:
 
 def printing() -> tuple[str, ...]:
     """Return the cautions for whoever prints."""
-    return (PRINT, *LOAD, DEFER)
+    return (PRINT, LAYERS, *LOAD, DEFER)

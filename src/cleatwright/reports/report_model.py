@@ -13,6 +13,9 @@ from pydantic import BaseModel, ConfigDict, Field
 SCHEMA_VERSION = "1.0"
 
 
+Triple = tuple[float, float, float]
+
+
 class _Row(BaseModel):
     model_config = ConfigDict(frozen=True, extra="forbid", ser_json_inf_nan="strings")
 
@@ -34,8 +37,10 @@ class SeatRow(_Row):
     kind: str
     mass_kg: float
     mass_is: str = Field(description='"weighed" or "estimated"')
+    com_mm: Triple = Field(description="centre of mass in the frame of the holder")
+    rest_z_mm: float = Field(description="height at which it is carried, in the same frame")
     sizes: tuple[SizeRow, ...]
-    way_out_mm: tuple[tuple[float, float, float], ...]
+    way_out_mm: tuple[Triple, ...]
 
 
 class CheckRow(_Row):
@@ -48,6 +53,19 @@ class CheckRow(_Row):
     holds: bool
     source: str
     note: str
+
+
+class StandRow(_Row):
+    """What the statics took: the bevel contact, the depth of bearing, and the holder itself.
+
+    Heights are in the frame of the holder, whose y is measured from the rail's face.
+    """
+
+    contact_z_mm: float
+    depth_below_mm: float
+    bevel_deg: float
+    own_mass_kg: float
+    own_distance_mm: float
 
 
 class PlaceRow(_Row):
@@ -79,10 +97,11 @@ class HolderRow(_Row):
     mount: str
     joint: str
     params: dict[str, float]
-    size_mm: tuple[float, float, float]
+    size_mm: Triple
     load_kg: float
     seats: tuple[SeatRow, ...]
     checks: tuple[CheckRow, ...]
+    stand: StandRow
     place: PlaceRow
     print: PrintRow
     files: tuple[str, ...]
@@ -98,6 +117,7 @@ class RailRow(_Row):
     length_mm: float
     bevel_deg: float
     thickness_mm: float
+    studs_mm: tuple[float, ...]
 
 
 class BatchRow(_Row):
@@ -118,6 +138,7 @@ class Report(_Row):
     holders: tuple[HolderRow, ...]
     rails: tuple[RailRow, ...]
     batches: tuple[BatchRow, ...]
+    warnings: tuple[str, ...]
     cautions: tuple[str, ...]
     files: tuple[str, ...]
 

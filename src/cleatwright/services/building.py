@@ -11,7 +11,7 @@ from cleatwright.base.source import Evidence, Source
 from cleatwright.checks.cleat_stability import check_cleat
 from cleatwright.checks.part import check_part
 from cleatwright.checks.result import CheckResult
-from cleatwright.checks.way_out import DROP_MM, NUDGE_MM, TOUCH_MM3, SeatTrial, check_seats
+from cleatwright.checks.way_out import DROP_MM, NUDGE_MM, SeatTrial, check_seats
 from cleatwright.holders.registry import family
 from cleatwright.kernels.mesh import Convex, MeshBody, MeshKernel
 from cleatwright.mounts.registry import mount
@@ -32,6 +32,8 @@ FILLING = Source("own weight of a printed holder", "on the light side", Evidence
 # a seat touches its tool; lifting by this much frees the faces that carry it
 REST_GAP_MM = 0.01
 LENGTHENINGS = 4
+EDGE_STEPS = 6
+EDGE_MM3 = 1e-3
 SPARE_DEPTH_MM = 2.0
 
 
@@ -50,6 +52,7 @@ class BuiltHolder:
     solid: Solid
     body: MeshBody
     marking: Marking
+    own: OwnWeight
     contract: tuple[CheckResult, ...]
     standing: tuple[CheckResult, ...]
 
@@ -116,7 +119,9 @@ def build(recipe: Recipe, kernel: MeshKernel) -> BuiltHolder:
             where=f"{part.family} {mark}",
             todo="Choose a thicker plate",
         )
-    return BuiltHolder(recipe, key, part, solid, body, marking, contract, standing)
+    return BuiltHolder(
+        recipe, key, part, solid, body, marking, own_weight(plain), contract, standing
+    )
 
 
 def _long_enough(
@@ -135,10 +140,14 @@ def _long_enough(
 
 
 def _standing(recipe: Recipe, part: HolderPart, body: MeshBody) -> tuple[CheckResult, ...]:
-    settings, facts = recipe.settings, body.facts
-    mass = facts.volume_mm3 * SOLID_DENSITY_KG_MM3 * FILLED_SHARE
-    own = OwnWeight(mass, max(facts.centroid_mm[1], 0.0))
-    return check_cleat(part, own, margin=settings.margin, drag=settings.drag)
+    settings = recipe.settings
+    return check_cleat(part, own_weight(body), margin=settings.margin, drag=settings.drag)
+
+
+def own_weight(body: MeshBody) -> OwnWeight:
+    """Return the mass of a holder as the statics take it, and how far out its centre lies."""
+    mass = body.facts.volume_mm3 * SOLID_DENSITY_KG_MM3 * FILLED_SHARE
+    return OwnWeight(mass, max(body.facts.centroid_mm[1], 0.0))
 
 
 def _trial(part: HolderPart, number: int, holder: MeshBody, kernel: MeshKernel) -> SeatTrial:
@@ -167,10 +176,23 @@ def _swept_overlap(seat: Seat, pieces: list[Convex], holder: MeshBody) -> float:
 def _travel(pieces: list[Convex], move: Vector, holder: MeshBody) -> float:
     """Return how far the tool comes along a move until it meets the holder, else infinity.
 
-    Corners are tried first; where only edges meet, the overlap along the move decides.
+    Corners are tried first; where only edges meet, the overlap along the move is halved
+    down to the place.
     """
     nearest = min(piece.travel_mm(move, holder) for piece in pieces)
     if math.isfinite(nearest):
         return nearest
-    meets = any(piece.swept_overlap_mm3(move, holder) > TOUCH_MM3 for piece in pieces)
-    return math.hypot(*move) if meets else math.inf
+    if not _meets(pieces, move, holder):
+        return math.inf
+    free, met = 0.0, 1.0
+    for _ in range(EDGE_STEPS):
+        share = (free + met) / 2
+        if _meets(pieces, (move[0] * share, move[1] * share, move[2] * share), holder):
+            met = share
+        else:
+            free = share
+    return math.hypot(*move) * met
+
+
+def _meets(pieces: list[Convex], move: Vector, holder: MeshBody) -> bool:
+    return any(piece.swept_overlap_mm3(move, holder) > EDGE_MM3 for piece in pieces)

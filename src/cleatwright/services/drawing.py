@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from cleatwright.reports import cautions
 from cleatwright.reports.elevation import elevation_svg
 from cleatwright.reports.elevation_view import (
     ElevationView,
@@ -54,6 +55,7 @@ def elevation_view(job: Job) -> ElevationView:
         ),
         holders=_holders(job),
         unit=job.workshop.units,
+        cautions=cautions.hanging(),
     )
 
 

@@ -16,12 +16,13 @@ from cleatwright.services.building import BuiltHolder
 from cleatwright.services.drawing import elevation_file
 from cleatwright.services.hardware import hardware_file, rail_hardware
 from cleatwright.services.job import Job, compute
+from cleatwright.services.lists import holders_file, printing_file
 from cleatwright.services.partfiles import part_files, step_files
 from cleatwright.services.production import batch_files
 from cleatwright.services.progress import Progress, Silent, tracked
 from cleatwright.services.publishing import WHAT_HAPPENS, Change, compare, publish
 from cleatwright.services.reporting import report_of
-from cleatwright.services.walls import places_by_key, wall_space
+from cleatwright.services.walls import places_by_key, wall_space, weak_rails
 from cleatwright.services.woodwork import wood_files
 from cleatwright.wall.rails import stud_crossings
 from cleatwright.workshop.ledger import MarkEntry, open_ledger
@@ -43,6 +44,7 @@ class Made:
     folder: Path
     dry_run: bool
     failing: tuple[str, ...]
+    warnings: tuple[str, ...]
     cautions: tuple[str, ...]
     notes: tuple[str, ...]
 
@@ -60,7 +62,8 @@ class Made:
         lines = [f"{verb} {self.folder}: {told}."]
         if self.dry_run:
             lines += [f"  {c.what:8} {c.path}" for c in self.changes if c.what != "same"]
-        return (*lines, *self.notes, *(f"Does not hold: {text}" for text in self.failing))
+        warned = (f"Warning: {text}" for text in self.warnings)
+        return (*lines, *self.notes, *warned, *(f"Does not hold: {t}" for t in self.failing))
 
     def as_dict(self) -> dict[str, object]:
         """Return the result for programs."""
@@ -71,6 +74,7 @@ class Made:
             "failing": list(self.failing),
             "changes": [{"path": c.path, "what": c.what} for c in self.changes],
             "notes": list(self.notes),
+            "warnings": list(self.warnings),
             "cautions": list(self.cautions),
         }
 
@@ -133,6 +137,7 @@ def all_files_of(
     crossings = stud_crossings(wall_space(job.workshop), job.arrangement.rails)
     screws = rail_hardware(crossings, rail_thickness_mm=job.workshop.rail.thickness_mm)
     files |= hardware_file(job.built, screws)
+    files |= holders_file(job) | printing_file(job)
     report = report_of(job, files=tuple(sorted([*files, "report.json"])))
     return files | {"report.json": report_bytes(report)}
 
@@ -185,7 +190,8 @@ def _made(job: Job, changes: tuple[Change, ...], folder: Path, *, dry_run: bool)
                 made.part.family,
                 size,
                 f"{made.part.load_kg:.2f}",
-                f"z {place.z_mm:.0f}" if made.part.hanging.on_rail else "screwed",
+                f"x {place.x_mm:.0f} z {place.z_mm:.0f}"
+                + ("" if made.part.hanging.on_rail else " (screws)"),
                 "" if used is None else f"{used:.0%}",
             )
         )
@@ -205,6 +211,7 @@ def _made(job: Job, changes: tuple[Change, ...], folder: Path, *, dry_run: bool)
         folder=folder,
         dry_run=dry_run,
         failing=tuple(failing),
+        warnings=weak_rails(job.workshop, job.arrangement),
         cautions=cautions.holders(),
         notes=(
             f"{_counted(job.production.batches, 'bed')}, {rails}.",

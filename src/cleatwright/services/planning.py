@@ -211,7 +211,10 @@ def _recipe(workshop: Workshop, choice: _Choice, tools: Sequence[OwnedTool]) -> 
     return Recipe(
         family=choice.family.name,
         params=dict(choice.params),
-        seats=tuple(tool.seat(fit_of(workshop, tool.fit or choice.fit)) for tool in tools),
+        # x runs to the left for the reader, who then sees the first tool at the left
+        seats=tuple(
+            tool.seat(fit_of(workshop, tool.fit or choice.fit)) for tool in reversed(tools)
+        ),
         mount=choice.mount,
         mount_settings=settings.as_dict(),
         line_mm=workshop.printer().line_mm,

@@ -15,13 +15,14 @@ from cleatwright.reports.report_model import (
     Report,
     SeatRow,
     SizeRow,
+    StandRow,
 )
-from cleatwright.services.building import BuiltHolder
 from cleatwright.services.equipment import OwnedTool
 from cleatwright.services.job import Job
 from cleatwright.services.partfiles import part_file_names
-from cleatwright.services.walls import places_by_key
-from cleatwright.wall.model import Place, RailRun
+from cleatwright.services.walls import places_by_key, rail_of, wall_space, weak_rails
+from cleatwright.wall.model import Place
+from cleatwright.wall.rails import stud_crossings
 
 
 def report_of(job: Job, *, files: tuple[str, ...]) -> Report:
@@ -32,6 +33,8 @@ def report_of(job: Job, *, files: tuple[str, ...]) -> Report:
         for number in range(len(job.planned))
     )
     rail = job.workshop.rail
+    crossings = stud_crossings(wall_space(job.workshop), job.arrangement.rails)
+    studs = {crossing.rail: crossing.studs_mm for crossing in crossings}
     return Report(
         program=f"cleatwright {__version__}",
         workshop=job.workshop.name,
@@ -45,6 +48,7 @@ def report_of(job: Job, *, files: tuple[str, ...]) -> Report:
                 length_mm=run.length_mm,
                 bevel_deg=rail.bevel_deg,
                 thickness_mm=rail.thickness_mm,
+                studs_mm=studs[run.name],
             )
             for run in job.arrangement.rails
         ),
@@ -52,6 +56,7 @@ def report_of(job: Job, *, files: tuple[str, ...]) -> Report:
             BatchRow(name=b.name, printer=b.printer, marks=b.marks, file=b.file)
             for b in job.production.batches
         ),
+        warnings=weak_rails(job.workshop, job.arrangement),
         cautions=tuple(dict.fromkeys((*cautions.holders(), *cautions.printing(), cautions.CANS))),
         files=files,
     )
@@ -60,7 +65,7 @@ def report_of(job: Job, *, files: tuple[str, ...]) -> Report:
 def _holder(job: Job, index: int, place: Place, files: tuple[str, ...]) -> HolderRow:
     planned, made = job.planned[index], job.built[index]
     printed = job.production.by_key[planned.key]
-    rail = _rail_of(place, made, job.arrangement.rails)
+    rail = rail_of(place, made, job.arrangement.rails)
     return HolderRow(
         number=index + 1,
         name=planned.name,
@@ -87,6 +92,13 @@ def _holder(job: Job, index: int, place: Place, files: tuple[str, ...]) -> Holde
             )
             for check in made.checks
         ),
+        stand=StandRow(
+            contact_z_mm=made.part.hanging.contact_z_mm,
+            depth_below_mm=made.part.hanging.depth_below_mm,
+            bevel_deg=made.part.hanging.bevel_deg,
+            own_mass_kg=made.own.mass_kg,
+            own_distance_mm=made.own.distance_mm,
+        ),
         place=PlaceRow(x_mm=place.x_mm, z_mm=place.z_mm, rail=rail.name if rail else None),
         print=PrintRow(
             printer=printed.printer,
@@ -105,6 +117,8 @@ def _seat(tool: OwnedTool, seat: Seat) -> SeatRow:
         kind=tool.body.kind,
         mass_kg=tool.body.mass_kg,
         mass_is="estimated" if tool.weighed_kg is None else "weighed",
+        com_mm=seat.com_mm,
+        rest_z_mm=seat.rest_z_mm,
         sizes=tuple(
             SizeRow(
                 label=size.label,
@@ -116,15 +130,4 @@ def _seat(tool: OwnedTool, seat: Seat) -> SeatRow:
             for size in seat.sizes
         ),
         way_out_mm=seat.way_out,
-    )
-
-
-def _rail_of(place: Place, made: BuiltHolder, rails: tuple[RailRun, ...]) -> RailRun | None:
-    """Return the rail on which a holder hangs."""
-    if not made.part.hanging.on_rail:
-        return None
-    width = made.part.bounds_mm[1][0]
-    middle = place.x_mm + width / 2
-    return next(
-        r for r in rails if abs(r.z_top_mm - place.z_mm) < 0.5 and r.x0_mm <= middle <= r.x1_mm
     )

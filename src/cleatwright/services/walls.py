@@ -12,14 +12,27 @@ import numpy as np
 from cleatwright.base.errors import KernelError, WallError
 from cleatwright.kernels.mesh import MeshBody, MeshKernel
 from cleatwright.parts.holder import Seat
-from cleatwright.services.building import FILLED_SHARE, SOLID_DENSITY_KG_MM3, BuiltHolder
+from cleatwright.services.building import BuiltHolder
 from cleatwright.services.planning import PlannedHolder
 from cleatwright.services.progress import Progress
 from cleatwright.wall.arrange import arrange, require_all
 from cleatwright.wall.conflicts import conflicts
-from cleatwright.wall.model import Arrangement, Box, Item, Place, RailRule, WallSpace
+from cleatwright.wall.model import (
+    Arrangement,
+    Box,
+    Item,
+    Place,
+    RailRule,
+    RailRun,
+    WallSpace,
+)
+from cleatwright.wall.rails import stud_crossings
 from cleatwright.wall.remedies import find_help
 from cleatwright.workshop.model import Workshop
+
+# room at each side of a holder, so that neighbours hook in without rubbing (a choice)
+SIDE_MM = 2.0
+SEEDS = (0, 1, 2, 3)
 
 
 @dataclass(frozen=True)
@@ -72,17 +85,16 @@ def wall_item(planned: PlannedHolder, built: BuiltHolder, kernel: MeshKernel) ->
         *(high[2] + _lift_mm(seat) for seat, (_, high) in zip(part.seats, boxes, strict=True)),
     )
     bottom = min(part.bounds_mm[0][2], *(low[2] for low, _ in boxes))
-    own_kg = built.body.facts.volume_mm3 * SOLID_DENSITY_KG_MM3 * FILLED_SHARE
     return Item(
         key=planned.key,
         width_mm=width,
         up_mm=max(0.0, top - hang_z),
         down_mm=max(0.0, hang_z - bottom),
-        mass_kg=part.load_kg + own_kg,
+        mass_kg=part.load_kg + built.own.mass_kg,
         use=planned.use,
         group=planned.group,
-        side_left_mm=max(0.0, max(high[0] for _, high in boxes) - width),
-        side_right_mm=max(0.0, -min(low[0] for low, _ in boxes)),
+        side_left_mm=max(SIDE_MM, max(high[0] for _, high in boxes) - width),
+        side_right_mm=max(SIDE_MM, -min(low[0] for low, _ in boxes)),
         on_rail=part.hanging.on_rail,
         fixed=planned.fixed,
         rail_depth_mm=part.hanging.depth_below_mm,
@@ -110,7 +122,14 @@ def arranged(
             progress.step("arranging the wall", done, total)
 
     try:
-        found = arrange(space, rule, items, progress=told)
+        found = arrange(space, rule, items, seed=SEEDS[0], progress=told)
+        for seed in SEEDS[1:]:
+            # a rail on one stud can turn; another start of the search may avoid it
+            if found.left_over or not weak_rails(workshop, found):
+                break
+            other = arrange(space, rule, items, seed=seed, progress=told)
+            if not other.left_over:
+                found = min(found, other, key=lambda one: len(weak_rails(workshop, one)))
         if found.left_over:
             found = find_help(space, rule, items, found)
         require_all(found)
@@ -120,6 +139,18 @@ def arranged(
     if broken:
         raise KernelError("the arrangement breaks its own rules: " + "; ".join(broken))
     return found
+
+
+def weak_rails(workshop: Workshop, arrangement: Arrangement) -> tuple[str, ...]:
+    """Return a sentence for each rail that meets fewer than two studs."""
+    crossings = stud_crossings(wall_space(workshop), arrangement.rails)
+    told = {0: "no stud", 1: "one stud only"}
+    return tuple(
+        f"Rail {one.rail} meets {told[len(one.studs_mm)]} and cannot be fixed safely as it is: "
+        "move what hangs on it, or screw a board across two studs behind it."
+        for one in crossings
+        if len(one.studs_mm) in told
+    )
 
 
 def _in_names(error: WallError, names: Mapping[str, str]) -> WallError:
@@ -168,3 +199,14 @@ def _lift_mm(seat: Seat) -> float:
 def places_by_key(arrangement: Arrangement) -> Mapping[str, Place]:
     """Return the places by the key of their holder."""
     return {place.key: place for place in arrangement.places}
+
+
+def rail_of(place: Place, made: BuiltHolder, rails: tuple[RailRun, ...]) -> RailRun | None:
+    """Return the rail on which a holder hangs."""
+    if not made.part.hanging.on_rail:
+        return None
+    width = made.part.bounds_mm[1][0]
+    middle = place.x_mm + width / 2
+    return next(
+        r for r in rails if abs(r.z_top_mm - place.z_mm) < 0.5 and r.x0_mm <= middle <= r.x1_mm
+    )

@@ -9,7 +9,7 @@ from cleatwright.reports.tables import csv_bytes
 from cleatwright.timber.boards import CuttingPlan, Piece, Stock
 from cleatwright.timber.cutlist import CutList, crosscut_list, rip_list
 from cleatwright.timber.cutting import cut_boards
-from cleatwright.timber.rails import Profile, RailRun, bevel_rips
+from cleatwright.timber.rails import Profile, RailRun, bevel_rips, pair_strip_mm
 from cleatwright.wall.model import Arrangement
 from cleatwright.workshop.model import Workshop
 
@@ -21,6 +21,7 @@ class Woodwork:
     rails: tuple[RailRun, ...]
     plan: CuttingPlan | None
     lists: tuple[tuple[str, CutList], ...]
+    notes: tuple[str, ...] = ()
 
 
 def woodwork(workshop: Workshop, arrangement: Arrangement, *, where: str) -> Woodwork:
@@ -44,7 +45,16 @@ def woodwork(workshop: Workshop, arrangement: Arrangement, *, where: str) -> Woo
         except StockError as error:
             raise error.located(f"{where}, rail, stock") from error
         lists.append(("cut-list", crosscut_list(plan)))
-    return Woodwork(rails, plan, tuple(lists))
+    strip = pair_strip_mm(profile, profile, kerf_mm=rail.kerf_mm)
+    order = (
+        f"Timber: {rail.timber}, {rail.thickness_mm:g} mm thick. Rip the bevels along the whole "
+        "board first, then cut to length."
+    )
+    pairs = (
+        f"Each board counts here as one rail strip {rail.height_mm:g} mm high. A board at least "
+        f"{strip:.0f} mm wide gives two strips by one bevel rip; fewer boards may then do."
+    )
+    return Woodwork(rails, plan, tuple(lists), (order, pairs))
 
 
 def wood_files(work: Woodwork) -> dict[str, bytes]:
@@ -52,7 +62,7 @@ def wood_files(work: Woodwork) -> dict[str, bytes]:
     return {
         f"wood/{name}.csv": csv_bytes(
             table.header,
-            (*table.rows, *((note,) for note in table.notes)),
+            (*table.rows, *((note,) for note in (*table.notes, *work.notes))),
             cautions=table.cautions,
         )
         for name, table in work.lists

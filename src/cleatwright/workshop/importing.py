@@ -24,6 +24,8 @@ from cleatwright.workshop.problems import document_error
 
 Check = Callable[[str, Mapping[str, float]], None]
 NEEDED = ("name", "kind")
+# words of the program, which a person may write with capitals or a space
+WORD_COLUMNS = ("kind", "use", "fit")
 PLAIN_COLUMNS = ("name", "kind", "count", "group", "use", "mass", "fit", "notes")
 _IN_BRACKETS = re.compile(r"^(?P<name>[^()\[\]]*?)\s*[(\[]\s*(?P<unit>[^()\[\]]+?)\s*[)\]]$")
 _AS_LAST_WORD = re.compile(
@@ -263,6 +265,8 @@ def _value(cell: str | float, column: Column, units: Units) -> str | float:
     """Return a cell as it would stand in the document."""
     if column.key == "count" or column.key.endswith("_count"):
         return _whole(cell)
+    if column.key in WORD_COLUMNS and isinstance(cell, str):
+        return "-".join(cell.lower().split())
     if not column.measure and column.key != "mass":
         return cell if isinstance(cell, str) else f"{cell:g}"
     inner = "deg" if column.key.endswith("_deg") else units if column.measure else "kg"

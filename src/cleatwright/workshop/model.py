@@ -164,6 +164,9 @@ def _off_the_wall(workshop: Workshop) -> list[Wrong]:
     for index, obstacle in enumerate(wall.obstacles):
         spots.append((("wall", "obstacle", index, "x"), obstacle.x_mm, wall.width_mm))
         spots.append((("wall", "obstacle", index, "z"), obstacle.z_mm, wall.height_mm))
+        right, top = obstacle.x_mm + obstacle.width_mm, obstacle.z_mm + obstacle.height_mm
+        spots.append((("wall", "obstacle", index, "width"), right, wall.width_mm))
+        spots.append((("wall", "obstacle", index, "height"), top, wall.height_mm))
     for index, stud in enumerate(wall.studs):
         spots.append((("wall", "stud", index, "x"), stud.x_mm, wall.width_mm))
     for index, holder in enumerate(workshop.holders):

@@ -32,9 +32,9 @@ class Convex:
         return MeshBody(m3.Manifold.hull_points(points)).overlap_mm3(body)
 
     def travel_mm(self, move_mm: Vector, body: MeshBody) -> float:
-        """Return how far along a move a corner of this piece comes before it enters a body.
+        """Return how far this piece comes along a move before a corner meets the other's surface.
 
-        Infinity when no corner meets the body within the move; edges may still do.
+        Infinity when no corner of either meets the other within the move; edges may still do.
         """
         step = np.array(move_mm)
         ends = np.stack([self.corners_mm, self.corners_mm + step])
@@ -47,4 +47,18 @@ class Convex:
             hits = body.manifold.ray_cast(start, start + step)
             if hits:
                 nearest = min(nearest, hits[0].distance)
+        if not np.isfinite(nearest):
+            nearest = self._met_by_corners(step, body)
         return float(nearest) * float(np.linalg.norm(step))
+
+    def _met_by_corners(self, step: Floats, body: MeshBody) -> float:
+        """Return the least share of a step after which a corner of the body meets this piece."""
+        ends = np.stack([self.corners_mm.min(axis=0), self.corners_mm.max(axis=0)])
+        low, high = np.minimum(ends[0], ends[0] + step), np.maximum(ends[1], ends[1] + step)
+        points = body.vertices_mm
+        near = ((points >= low) & (points <= high)).all(axis=1)
+        if not near.any():
+            return np.inf
+        hull = m3.Manifold.hull_points(self.corners_mm)
+        hits = (hull.ray_cast(point, point - step) for point in points[near])
+        return min((met[0].distance for met in hits if met), default=np.inf)
