@@ -23,9 +23,10 @@ def _require_library() -> None:
         import OCP  # noqa: F401, PLC0415 - an optional extra, and slow to load
     except ImportError as error:
         raise KernelError(
-            "the exact kernel needs a library that is not installed",
+            f"the exact kernel needs a library that is not installed ({error})",
             where="exact kernel",
-            todo="Install it with: pip install 'cleatwright[step]'",
+            todo="Install it with: pip install 'cleatwright[step]'; if a system library such as "
+            "libGL is named, also with: apt install libgl1 libx11-6 libexpat1",
         ) from error
 
 
