@@ -1,8 +1,10 @@
 """A small workshop that several rooms use: six tools of five kinds."""
 
+import os
 from pathlib import Path
 
 import pytest
+from hypothesis import settings
 
 SHED = Path(__file__).parent / "services" / "shed.toml"
 EXAMPLES = Path(__file__).parents[1] / "examples"
@@ -25,3 +27,9 @@ def shed(tmp_path: Path, shed_text: str) -> Path:
     folder.mkdir()
     (folder / "workshop.toml").write_text(shed_text, "utf-8")
     return folder
+
+
+# continuous integration asks the same questions each time; at home new ones are asked
+settings.register_profile("repeatable", derandomize=True)
+if os.environ.get("CI"):
+    settings.load_profile("repeatable")
