@@ -17,6 +17,10 @@ from cleatwright.parts.cleat_statics import (
     load_cases,
     tug_n,
 )
+from cleatwright.parts.holder import Seat
+from cleatwright.parts.tool import ToolBody
+from cleatwright.shapes.rigid import shift
+from cleatwright.shapes.solid import block
 
 BEVELS = st.floats(30.0, 60.0)
 
@@ -96,3 +100,21 @@ def test_a_bar_and_a_fork_recomputed_by_hand() -> None:
     assert needed(bar) == pytest.approx(57.7 / 3.916, rel=2e-3)
     fork = LoadCase("", 7.649 + 0.701, 7.649 * 32.3 + 0.701 * 1.94, 0.765, 12.0)
     assert needed(fork) == pytest.approx(257.6 / 7.586, rel=2e-3)
+
+
+@given(st.lists(st.tuples(st.floats(0.05, 3.0), st.floats(5.0, 120.0)), min_size=1, max_size=5))
+def test_a_tool_lifted_off_leaves_the_sum_of_the_others(tools: list[tuple[float, float]]) -> None:
+    box = block(-1.0, -1.0, -1.0, 1.0, 1.0, 1.0)
+    seats = [
+        Seat(ToolBody("x", "x", (box,), kg, (0.0, 0.0, 0.0), (), 1.0), shift(0.0, y), (), ())
+        for kg, y in tools
+    ]
+    cases = load_cases(seats, OwnWeight(0.1, 10.0), drag=0.1)
+    for number, _ in enumerate(tools, 1):
+        (lifted,) = [case for case in cases if case.name == f"tool {number} lifted off"]
+        rest = [one for k, one in enumerate(tools, 1) if k != number]
+        weight = 9.80665 * (0.1 + sum(kg for kg, _ in rest))
+        moment = 9.80665 * (0.1 * 10.0 + sum(kg * y for kg, y in rest))
+        assert lifted.weight_n == pytest.approx(weight)
+        assert lifted.moment_nmm == pytest.approx(moment)
+        assert lifted.pull_n == 0.0

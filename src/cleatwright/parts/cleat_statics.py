@@ -22,6 +22,9 @@ from dataclasses import dataclass
 from cleatwright.parts.holder import Seat
 from cleatwright.parts.tool import GRAVITY_M_S2
 
+# what is lighter is a rounding error of a difference of weights
+LEAST_WEIGHT_N = 1e-9
+
 
 @dataclass(frozen=True)
 class LoadCase:
@@ -51,7 +54,7 @@ class OwnWeight:
 
 
 def load_cases(seats: Sequence[Seat], own: OwnWeight, *, drag: float) -> tuple[LoadCase, ...]:
-    """Return the cases: empty, full, each tool alone, and a hand that drags each tool out.
+    """Return the cases: empty, full, each tool alone or lifted off, and a hand that drags it out.
 
     A hand drags with ``drag`` (0 to 0.9) times the tool's weight at the height of its
     seat, with all tools in place and with that tool alone.
@@ -70,10 +73,11 @@ def load_cases(seats: Sequence[Seat], own: OwnWeight, *, drag: float) -> tuple[L
         alone_n, alone_moment = own_n + weight, own_moment + moment
         cases += [
             LoadCase(f"tool {number} alone", alone_n, alone_moment),
+            LoadCase(f"tool {number} lifted off", full_n - weight, full_moment - moment),
             LoadCase(f"tool {number} alone, drawn out", alone_n, alone_moment, pull, height),
             LoadCase(f"tool {number} drawn out", full_n, full_moment, pull, height),
         ]
-    return tuple(case for case in cases if case.weight_n > 0.0)
+    return tuple(case for case in cases if case.weight_n > LEAST_WEIGHT_N)
 
 
 def tug_n(case: LoadCase, *, contact_z_mm: float, depth_mm: float, bevel_deg: float) -> float:
