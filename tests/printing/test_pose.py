@@ -7,10 +7,14 @@ import numpy as np
 import pytest
 
 from cleatwright.printing.meshfile import PrintMesh, print_mesh
-from cleatwright.printing.pose import DOWN, Pose, all_poses, best_pose
+from cleatwright.printing.pose import DOWN, MORE_OVERHANG_MM2, Pose, all_poses, loaded_pose
 from cleatwright.shapes.rigid import Rigid, turn
 
 BED = (220.0, 220.0, 250.0)
+
+
+def best_pose(mesh: PrintMesh, *, bed_mm: tuple[float, float, float]) -> Pose:
+    return min(all_poses(mesh, bed_mm=bed_mm), key=lambda pose: pose.rank)
 
 
 def as_mesh(body: m3.Manifold) -> PrintMesh:
@@ -123,3 +127,35 @@ def test_fitting_the_bed_comes_before_overhang_and_height() -> None:
 
 def test_a_quarter_turn_counts_as_fitting() -> None:
     assert best_pose(box(300, 100, 10), bed_mm=(120, 310, 50)).fits
+
+
+def bracket(*, shelf_mm: float, width_mm: float) -> PrintMesh:
+    """Return a plate in the xz plane with a shelf standing out of it along y."""
+    plate = m3.Manifold.cube([width_mm, 5.0, 60.0])
+    return as_mesh(plate + m3.Manifold.cube([width_mm, 5.0 + shelf_mm, 6.0]).translate([0, 0, 40]))
+
+
+def test_a_part_that_hangs_lies_on_its_side_with_its_layers_along_the_arm() -> None:
+    """Its profile is the same all along x, so that on its side it has no overhang at all."""
+    pose = loaded_pose(bracket(shelf_mm=40.0, width_mm=30.0), bed_mm=BED)
+    assert pose.down[1] == "x"
+    assert pose.overhang_mm2 == 0.0
+
+
+@pytest.mark.parametrize(("high_mm", "down"), [(60.0, "x"), (80.0, "z")])
+def test_a_strong_pose_may_cost_some_overhang_but_not_any(high_mm: float, down: str) -> None:
+    """A web that stands out by 30 mm in the middle of x hangs over with 30 times its height."""
+    plate = m3.Manifold.cube([40.0, 10.0, 100.0])
+    web = m3.Manifold.cube([5.0, 30.0, high_mm]).translate([17.5, 10.0, 10.0])
+    mesh = as_mesh(plate + web)
+    on_side = min(p.overhang_mm2 for p in all_poses(mesh, bed_mm=BED) if p.down[1] == "x")
+    assert on_side == pytest.approx(30.0 * high_mm, rel=1e-6)
+    assert (on_side <= MORE_OVERHANG_MM2) == (down == "x")
+    assert loaded_pose(mesh, bed_mm=BED).down[1] == down
+
+
+def test_a_part_too_long_for_its_side_stands_otherwise() -> None:
+    """Upright on its side it would be 300 mm high; the bed takes 250."""
+    pose = loaded_pose(bracket(shelf_mm=40.0, width_mm=300.0), bed_mm=(310.0, 310.0, 250.0))
+    assert pose.fits
+    assert pose.down[1] != "x"

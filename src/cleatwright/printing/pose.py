@@ -17,6 +17,9 @@ from cleatwright.shapes.rigid import STILL, Rigid, turn
 
 STEEPEST_DEG = 45.0
 """Common practice of filament printing, no source."""
+STRONG = "xzy"
+"""The axes along which layers may be stacked, the strongest first."""
+MORE_OVERHANG_MM2 = 2000.0
 _SLACK = 1e-4
 _ON_BED_MM = 0.01
 _TIE_DIGITS = 2
@@ -98,17 +101,27 @@ def all_poses(mesh: PrintMesh, *, bed_mm: tuple[float, float, float]) -> tuple[P
     return tuple(poses)
 
 
-def best_pose(mesh: PrintMesh, *, bed_mm: tuple[float, float, float]) -> Pose:
-    """Return the pose that fits the bed, then hangs over least, then stands lowest.
+def loaded_pose(mesh: PrintMesh, *, bed_mm: tuple[float, float, float]) -> Pose:
+    """Return the pose for a part that hangs on a wall and carries in front of it.
 
-    Ties go to the earlier side of ``DOWN``. A part that fits in no pose gets its best
-    one with ``fits`` false; placing it then raises the error that says what to change.
+    A part tears most easily between its layers. Its arms bend along y and its plate along
+    z, so it lies best on its side, then upright, and worst on its back. Among the poses
+    that fit, those with at most ``MORE_OVERHANG_MM2`` more overhang than the least
+    are taken in that order; ties go by overhang, height and the order of ``DOWN``. A part
+    that fits in no pose gets one with ``fits`` false; placing it then raises the error
+    that says what to change.
 
     Args:
-        mesh: The part.
+        mesh: The part in the frame of a holder: x along the wall, y out of it, z up.
         bed_mm: Usable width, depth and height of the printer.
+
+    Source: common practice, no source; how much overhang it may cost is a choice.
     """
-    return min(all_poses(mesh, bed_mm=bed_mm), key=lambda pose: pose.rank)
+    poses = all_poses(mesh, bed_mm=bed_mm)
+    best = min(poses, key=lambda pose: pose.rank)
+    most = best.overhang_mm2 + MORE_OVERHANG_MM2
+    near = [pose for pose in poses if pose.fits == best.fits and pose.overhang_mm2 <= most]
+    return min(near, key=lambda pose: (STRONG.index(pose.down[1]), pose.rank))
 
 
 def _fits(size: tuple[float, float, float], bed: tuple[float, float, float]) -> bool:

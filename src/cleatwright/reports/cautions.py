@@ -43,8 +43,8 @@ CANS = (
     "local rules allow."
 )
 LAYERS = (
-    "A part tears most easily between its layers. Which way the layers run against the load is not "
-    "judged yet: lay hooks, forks and bars on their side where the bed allows."
+    "A part tears most easily between its layers. Parts lie on their side where that costs little "
+    "overhang; a part that stands upright or on its back is weaker than one on its side."
 )
 PRINT = (
     "Hot ends and beds burn; let the printer be watched and the room aired. Remove supports with "

@@ -7,7 +7,7 @@ import tempfile
 from pathlib import Path
 
 from cleatwright.printing.meshfile import PrintMesh, print_mesh
-from cleatwright.printing.pose import best_pose
+from cleatwright.printing.pose import loaded_pose
 from cleatwright.printing.stl import stl_bytes
 from cleatwright.printing.threemf import PlacedMesh, threemf_bytes
 from cleatwright.printing.welding import welded
@@ -43,7 +43,7 @@ def mesh_of(built: BuiltHolder) -> PrintMesh:
 def part_files(built: BuiltHolder) -> dict[str, bytes]:
     """Return the 3MF and the STL file of a part, lying as it prints best, by name."""
     mesh = mesh_of(built)
-    laid = mesh.moved(best_pose(mesh, bed_mm=NO_BED_MM).rotation)
+    laid = mesh.moved(loaded_pose(mesh, bed_mm=NO_BED_MM).rotation)
     threemf, stl, _ = part_file_names(built)
     description = f"Part {built.mark}. Lettering: {' / '.join(built.marking.lines)}."
     return {

@@ -9,7 +9,7 @@ from types import MappingProxyType
 from cleatwright.base.errors import BedError
 from cleatwright.printing.batches import Batch, Bed, BedPart, pack_batches
 from cleatwright.printing.meshfile import PrintMesh
-from cleatwright.printing.pose import best_pose
+from cleatwright.printing.pose import loaded_pose
 from cleatwright.printing.threemf import PlacedMesh, threemf_bytes
 from cleatwright.reports import cautions
 from cleatwright.services.bed_fit import usable_mm
@@ -68,7 +68,7 @@ def produce(
     lying: dict[str, tuple[float, float, float]] = {}
     for holder, made in zip(planned, built, strict=True):
         mesh = mesh_of(made)
-        pose = best_pose(mesh, bed_mm=room)
+        pose = loaded_pose(mesh, bed_mm=room)
         if pose.height_mm > room[2]:
             raise BedError(
                 f"{holder.name} stands {pose.height_mm:.0f} mm high on the bed",
