@@ -6,26 +6,14 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from pydantic import BaseModel, ConfigDict
-
 from cleatwright.parts.grips import Grip
 from cleatwright.parts.holder import Front
+from cleatwright.parts.params import PartParams
 from cleatwright.parts.tool import FittedTool, ToolBody
 
 
-class FamilyParams(BaseModel):
-    """Base of a family's parameters: frozen, in mm, each with bounds and the reason for them.
-
-    A person writes the names without ``_mm``.
-    """
-
-    model_config = ConfigDict(
-        frozen=True,
-        extra="forbid",
-        allow_inf_nan=False,
-        alias_generator=lambda field: field.removesuffix("_mm"),
-        populate_by_name=True,
-    )
+class FamilyParams(PartParams):
+    """Base of a family's parameters."""
 
 
 @dataclass(frozen=True)

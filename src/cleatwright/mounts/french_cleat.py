@@ -20,7 +20,7 @@ import math
 from dataclasses import dataclass
 
 from cleatwright.base.errors import DesignError
-from cleatwright.mounts.mount import Mount, MountSettings
+from cleatwright.mounts.mount import NO_PARAMS, Mount, MountSettings, NoParams, promised
 from cleatwright.parts.cleat_statics import OwnWeight, depth_needed_mm, load_cases
 from cleatwright.parts.holder import Front, Hanging, HolderPart, MarkPlace, front_mark
 from cleatwright.parts.mark_room import band_height_mm, has_room
@@ -36,7 +36,9 @@ RAIL_PLAY_MM = 2.0
 GUESSED_MASS_KG = 0.05
 
 
-def attach(family: str, front: Front, settings: MountSettings) -> HolderPart:
+def attach(
+    family: str, front: Front, settings: MountSettings, _params: NoParams = NO_PARAMS
+) -> HolderPart:
     """Return the part: front, plate, hook and, when it is needed, a foot.
 
     Raises:
@@ -75,7 +77,8 @@ def attach(family: str, front: Front, settings: MountSettings) -> HolderPart:
             bevel_deg=settings.bevel_deg,
             stand_off_mm=thickness,
         ),
-        hardware=(),
+        hardware=front.hardware,
+        print_pose=promised(front, MOUNT.poses),
     )
 
 
@@ -157,4 +160,6 @@ MOUNT = Mount(
     title="Hook on a French cleat, in one piece with the holder",
     attach=attach,
     on_rail=True,
+    # one profile along the wall: hook and foot hang free in every other pose
+    poses=("on-its-side",),
 )

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import asdict, dataclass, replace
+from typing import Any
 
-from cleatwright.parts.holder import Front, HolderPart
+from cleatwright.parts.holder import Front, HolderPart, PrintPose
+from cleatwright.parts.params import PartParams
 
 
 @dataclass(frozen=True)
@@ -39,6 +41,17 @@ class MountSettings:
         return replace(self, least_depth_mm=max(self.least_depth_mm, least_depth_mm))
 
 
+class MountParams(PartParams):
+    """Base of a mount's own parameters, such as the pitch of a board."""
+
+
+class NoParams(MountParams):
+    """A mount without parameters of its own."""
+
+
+NO_PARAMS = NoParams()
+
+
 @dataclass(frozen=True)
 class Mount:
     """A way of hanging.
@@ -46,11 +59,20 @@ class Mount:
     Args:
         name: Registry name, lower case with hyphens.
         title: One line for people.
-        attach: Makes the part from a family's name and front.
+        attach: Makes the part from a family's name and front, the settings and the parameters.
         on_rail: True when it hangs on a rail.
+        params: The parameter model.
+        poses: The poses in which its back prints without support.
     """
 
     name: str
     title: str
-    attach: Callable[[str, Front, MountSettings], HolderPart]
+    attach: Callable[[str, Front, MountSettings, Any], HolderPart]
     on_rail: bool
+    params: type[MountParams] = NoParams
+    poses: tuple[PrintPose, ...] = ()
+
+
+def promised(front: Front, poses: tuple[PrintPose, ...]) -> PrintPose | None:
+    """Return the pose in which a front and a back that prints in ``poses`` need no support."""
+    return front.print_pose if front.print_pose in poses else None

@@ -14,7 +14,7 @@ from __future__ import annotations
 import math
 
 from cleatwright.base.source import Evidence, Source
-from cleatwright.mounts.mount import Mount, MountSettings
+from cleatwright.mounts.mount import NO_PARAMS, Mount, MountSettings, NoParams, promised
 from cleatwright.parts.holder import Front, Hanging, Hardware, HolderPart, MarkPlace, front_mark
 from cleatwright.parts.mark_room import band_height_mm, has_room
 from cleatwright.shapes.outline import polygon
@@ -28,7 +28,9 @@ RIM_MM = 3.0
 SCREW_RULE = Source("wood screws of 4 mm in two rows, at most 110 mm apart", "", Evidence.CHOICE)
 
 
-def attach(family: str, front: Front, settings: MountSettings) -> HolderPart:
+def attach(
+    family: str, front: Front, settings: MountSettings, _params: NoParams = NO_PARAMS
+) -> HolderPart:
     """Return the part: front, a plate with an upper and a lower strip, and screw holes."""
     head = countersink_mm(SCREW_MM)
     strip = head + 2 * RIM_MM
@@ -72,6 +74,7 @@ def attach(family: str, front: Front, settings: MountSettings) -> HolderPart:
             stand_off_mm=0.0,
         ),
         hardware=(
+            *front.hardware,
             Hardware(
                 name=f"countersunk wood screw {SCREW_MM:g} mm",
                 count=len(holes),
@@ -79,6 +82,7 @@ def attach(family: str, front: Front, settings: MountSettings) -> HolderPart:
                 source=SCREW_RULE,
             ),
         ),
+        print_pose=promised(front, MOUNT.poses),
     )
 
 
@@ -121,4 +125,6 @@ MOUNT = Mount(
     title="Screwed straight to the wall",
     attach=attach,
     on_rail=False,
+    # the holes are narrow enough to be bridged in every pose
+    poses=("upright", "upside-down", "on-its-back", "on-its-side"),
 )

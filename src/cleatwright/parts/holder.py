@@ -8,12 +8,17 @@ right-handed, so that x runs to the left for a person who faces the wall.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Literal
 
 from cleatwright.base.source import Source
+from cleatwright.parts.hold import MagnetPull, SpringArms
 from cleatwright.parts.tool import Size, ToolBody
 from cleatwright.shapes.facts import Bounds
 from cleatwright.shapes.rigid import Rigid, Vector
 from cleatwright.shapes.solid import Solid
+
+PrintPose = Literal["upright", "upside-down", "on-its-back", "on-its-face", "on-its-side"]
+"""How a part lies on the bed, named by what it does in the frame of a holder."""
 
 
 @dataclass(frozen=True)
@@ -27,6 +32,8 @@ class Seat:
         sizes: The openings that were made for this tool.
         kept: True when the tool cannot leave straight to the front (+y) without its first move.
         rest_z_mm: Height in the frame of the holder at which the tool is carried.
+        spring: The arms that bend when the tool goes in or out, if there are any.
+        magnet: The magnets that hold the tool, if there are any.
     """
 
     tool: ToolBody
@@ -35,6 +42,8 @@ class Seat:
     sizes: tuple[Size, ...]
     kept: bool = True
     rest_z_mm: float = 0.0
+    spring: SpringArms | None = None
+    magnet: MagnetPull | None = None
 
     @property
     def com_mm(self) -> Vector:
@@ -69,6 +78,16 @@ def front_mark(x0: float, x1: float, *, z0: float, z1: float, y_mm: float) -> Ma
 
 
 @dataclass(frozen=True)
+class Hardware:
+    """Something to buy: a screw, a nut, an insert."""
+
+    name: str
+    count: int
+    note: str
+    source: Source
+
+
+@dataclass(frozen=True)
 class Front:
     """What a family builds: everything in front of a plate, and what it asks of the plate.
 
@@ -85,6 +104,8 @@ class Front:
         min_wall_mm: The thinnest wall that the family leaves.
         mark_place: Where the mark goes.
         leading: Leading dimensions in drawing notation.
+        hardware: What has to be bought for the front, such as magnets.
+        print_pose: A pose in which the front with a plain plate prints without support.
     """
 
     solid: Solid
@@ -99,16 +120,8 @@ class Front:
     min_wall_mm: float
     mark_place: MarkPlace
     leading: str
-
-
-@dataclass(frozen=True)
-class Hardware:
-    """Something to buy: a screw, a nut, an insert."""
-
-    name: str
-    count: int
-    note: str
-    source: Source
+    hardware: tuple[Hardware, ...] = ()
+    print_pose: PrintPose = "upright"
 
 
 @dataclass(frozen=True)
@@ -139,6 +152,8 @@ class HolderPart:
     ``solid`` is without the engraved mark, which is cut at the first of
     ``mark_places`` that has room for it.
     ``bounds_mm`` is the box within which the family and the mount promise to stay.
+    ``print_pose`` is the pose in which the part prints without support, or None when there
+    is no promise.
     """
 
     family: str
@@ -151,6 +166,7 @@ class HolderPart:
     mark_places: tuple[MarkPlace, ...]
     hanging: Hanging
     hardware: tuple[Hardware, ...]
+    print_pose: PrintPose | None = None
 
     @property
     def sizes(self) -> tuple[Size, ...]:

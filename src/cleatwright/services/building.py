@@ -92,7 +92,8 @@ def describe(recipe: Recipe, *, least_depth_mm: float = 0.0) -> HolderPart:
     ]
     front = chosen.build(tools, chosen.params(**recipe.params), recipe.context)
     settings = recipe.settings.deepened(least_depth_mm)
-    return mount(recipe.mount).attach(recipe.family, front, settings)
+    hung = mount(recipe.mount)
+    return hung.attach(recipe.family, front, settings, hung.params(**recipe.mount_params))
 
 
 def build(recipe: Recipe, kernel: MeshKernel) -> BuiltHolder:

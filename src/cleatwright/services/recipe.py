@@ -9,7 +9,7 @@ from cleatwright.base.keys import content_key
 from cleatwright.holders.family import BuildContext
 from cleatwright.mounts.mount import MountSettings
 
-RECIPE_VERSION = 1
+RECIPE_VERSION = 2
 
 
 class _Frozen(BaseModel):
@@ -39,6 +39,7 @@ class Recipe(_Frozen):
     seats: tuple[SeatRecipe, ...]
     mount: str
     mount_settings: dict[str, float]
+    mount_params: dict[str, float] = {}
     line_mm: float
     hand_room_mm: float
 

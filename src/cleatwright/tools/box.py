@@ -7,6 +7,7 @@ from pydantic import Field
 from cleatwright.parts.grips import Footprint
 from cleatwright.parts.tool import ToolBody
 from cleatwright.shapes.solid import block
+from cleatwright.tools.dimension import Dimension, across, along
 from cleatwright.tools.kind import Kind, Measures
 from cleatwright.tools.material import SMALL_PARTS
 from cleatwright.tools.pieces import Lump, mass_and_centre, short
@@ -37,10 +38,20 @@ def body(m: BoxMeasures, weighed_kg: float | None) -> ToolBody:
     )
 
 
+def dimensions(m: BoxMeasures) -> tuple[Dimension, ...]:
+    """Return where each measure lies."""
+    return (
+        across("width", m.width_mm, z_mm=m.height_mm),
+        across("depth", m.depth_mm, z_mm=m.height_mm, view="side"),
+        along("height", 0.0, m.height_mm, x_mm=m.width_mm / 2),
+    )
+
+
 KIND = Kind(
     name="box",
     title="Box, tin or case that stands upright",
     measures=BoxMeasures,
     body=body,
+    dimensions=dimensions,
     example=(("width", 110.0), ("depth", 75.0), ("height", 60.0)),
 )

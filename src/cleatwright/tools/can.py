@@ -6,6 +6,7 @@ from pydantic import Field
 
 from cleatwright.parts.grips import RoundBody
 from cleatwright.parts.tool import ToolBody
+from cleatwright.tools.dimension import Dimension, across, along
 from cleatwright.tools.kind import Kind, Measures
 from cleatwright.tools.material import LIQUID
 from cleatwright.tools.pieces import Lump, cylinder, mass_and_centre, short
@@ -33,10 +34,19 @@ def body(m: CanMeasures, weighed_kg: float | None) -> ToolBody:
     )
 
 
+def dimensions(m: CanMeasures) -> tuple[Dimension, ...]:
+    """Return where each measure lies."""
+    return (
+        across("diameter", m.diameter_mm, z_mm=0.6 * m.height_mm),
+        along("height", 0.0, m.height_mm, x_mm=m.diameter_mm / 2),
+    )
+
+
 KIND = Kind(
     name="can",
     title="Can, bottle or cartridge that stands upright",
     measures=CanMeasures,
     body=body,
+    dimensions=dimensions,
     example=(("diameter", 65.0), ("height", 195.0)),
 )

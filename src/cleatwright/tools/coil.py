@@ -19,6 +19,7 @@ from pydantic import Field
 
 from cleatwright.parts.grips import Loop
 from cleatwright.parts.tool import ToolBody
+from cleatwright.tools.dimension import Dimension, across, along
 from cleatwright.tools.kind import Kind, Measures
 from cleatwright.tools.material import BUNDLE
 from cleatwright.tools.pieces import Lump, free_opening_mm, mass_and_centre, ring_sectors, short
@@ -73,10 +74,21 @@ def body(m: CoilMeasures, weighed_kg: float | None) -> ToolBody:
     )
 
 
+def dimensions(m: CoilMeasures) -> tuple[Dimension, ...]:
+    """Return where each measure lies."""
+    middle = m.outer_mm / 2
+    return (
+        along("outer", 0.0, m.outer_mm, x_mm=middle),
+        along("bundle", m.outer_mm - m.bundle_mm, m.outer_mm),
+        across("thickness", m.thickness_mm, z_mm=m.outer_mm, view="side"),
+    )
+
+
 KIND = Kind(
     name="coil",
     title="Coil of hose, cable or wire",
     measures=CoilMeasures,
     body=body,
+    dimensions=dimensions,
     example=(("outer", 220.0), ("bundle", 25.0), ("thickness", 30.0)),
 )

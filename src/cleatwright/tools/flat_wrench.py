@@ -18,6 +18,7 @@ from cleatwright.parts.grips import FlatEdge, Grip, Loop
 from cleatwright.parts.tool import ToolBody
 from cleatwright.shapes.outline import circle
 from cleatwright.shapes.solid import Solid, block
+from cleatwright.tools.dimension import Dimension, across, along
 from cleatwright.tools.kind import Kind, Measures, optional_mm
 from cleatwright.tools.material import STEEL
 from cleatwright.tools.pieces import (
@@ -117,11 +118,28 @@ def body(m: FlatWrenchMeasures, weighed_kg: float | None) -> ToolBody:
     )
 
 
+def dimensions(m: FlatWrenchMeasures) -> tuple[Dimension, ...]:
+    """Return where each measure lies."""
+    middle = m.length_mm / 2
+    top, low = m.length_mm - m.head_width_mm / 2, m.other_head_width_mm / 2
+    inside = (("opening", m.opening_mm), ("ring", m.ring_mm))
+    return (
+        along("length", 0.0, m.length_mm, x_mm=m.head_width_mm / 2),
+        across("shaft_width", m.shaft_width_mm, z_mm=middle),
+        across("shaft_thickness", m.shaft_thickness_mm, z_mm=middle, view="side"),
+        across("head_width", m.head_width_mm, z_mm=top),
+        across("other_head_width", m.other_head_width_mm, z_mm=low),
+        across("head_thickness", m.head_thickness_mm, z_mm=top, view="side"),
+        *(across(name, size, z_mm=top) for name, size in inside if size > 0.0),
+    )
+
+
 KIND = Kind(
     name="flat-wrench",
     title="Flat wrench: open, ring or one of each",
     measures=FlatWrenchMeasures,
     body=body,
+    dimensions=dimensions,
     example=(
         ("length", 170.0),
         ("shaft_width", 11.5),

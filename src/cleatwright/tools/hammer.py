@@ -21,6 +21,7 @@ from cleatwright.parts.grips import Overhang
 from cleatwright.parts.tool import ToolBody
 from cleatwright.shapes.outline import rectangle
 from cleatwright.shapes.solid import Loft, block
+from cleatwright.tools.dimension import Dimension, across, along
 from cleatwright.tools.kind import Kind, Measures, optional_mm
 from cleatwright.tools.material import STEEL, WOOD
 from cleatwright.tools.pieces import Lump, mass_and_centre, short
@@ -106,11 +107,29 @@ def body(m: HammerMeasures, weighed_kg: float | None) -> ToolBody:
     )
 
 
+def dimensions(m: HammerMeasures) -> tuple[Dimension, ...]:
+    """Return where each measure lies."""
+    under = m.length_mm - m.head_height_mm
+    neck = under - NECK_LENGTH_MM / 2
+    deep = m.handle_depth_mm
+    return (
+        along("length", 0.0, m.length_mm, x_mm=m.head_length_mm / 2),
+        across("head_length", m.head_length_mm, z_mm=m.length_mm),
+        across("head_width", m.head_width_mm, z_mm=m.length_mm, view="side"),
+        along("head_height", under, m.length_mm, x_mm=-m.head_length_mm / 2),
+        across("neck_width", m.neck_width_mm, z_mm=neck),
+        across("neck_depth", m.neck_depth_mm, z_mm=neck, view="side"),
+        across("handle_width", m.handle_width_mm, z_mm=under / 4),
+        *((across("handle_depth", deep, z_mm=under / 4, view="side"),) if deep > 0.0 else ()),
+    )
+
+
 KIND = Kind(
     name="hammer",
     title="Hammer or mallet with a head across its handle",
     measures=HammerMeasures,
     body=body,
+    dimensions=dimensions,
     example=(
         ("length", 320.0),
         ("head_length", 118.0),

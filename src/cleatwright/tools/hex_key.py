@@ -18,6 +18,7 @@ from cleatwright.parts.grips import ShaftEnd
 from cleatwright.parts.tool import ToolBody
 from cleatwright.shapes.outline import hexagon
 from cleatwright.shapes.solid import prism
+from cleatwright.tools.dimension import Dimension, across, along
 from cleatwright.tools.kind import Kind, Measures
 from cleatwright.tools.material import STEEL
 from cleatwright.tools.pieces import Lump, mass_and_centre, short
@@ -77,11 +78,27 @@ def body(m: HexKeyMeasures, weighed_kg: float | None) -> ToolBody:
     )
 
 
+def dimensions(m: HexKeyMeasures) -> tuple[Dimension, ...]:
+    """Return where each measure lies."""
+    return (
+        across("flats", m.flats_mm, z_mm=0.3 * m.long_arm_mm, view="side"),
+        along("long_arm", 0.0, m.long_arm_mm, x_mm=-m.flats_mm / 2, view="side"),
+        across(
+            "short_arm",
+            m.short_arm_mm,
+            z_mm=m.long_arm_mm,
+            view="side",
+            at_mm=m.short_arm_mm / 2 - m.flats_mm / 2,
+        ),
+    )
+
+
 KIND = Kind(
     name="hex-key",
     title="Hex key with a long and a short arm",
     measures=HexKeyMeasures,
     body=body,
+    dimensions=dimensions,
     # DIN 911 / ISO 2936:1983, size 5 (from memory)
     example=(("flats", 5.0), ("long_arm", 80.0), ("short_arm", 28.0)),
 )

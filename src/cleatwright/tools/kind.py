@@ -9,6 +9,7 @@ from typing import Any, cast
 from pydantic import BaseModel, ConfigDict, Field, model_validator
 
 from cleatwright.parts.tool import ToolBody
+from cleatwright.tools.dimension import Dimension
 
 
 def measure_name(field: str) -> str:
@@ -125,6 +126,7 @@ class Kind:
         measures: The measure model.
         body: Makes the tool body from the measures and, when weighed, its mass in kg.
         example: Measures of an ordinary tool of the kind, by the names a person writes, in mm.
+        dimensions: Where each measure that is not zero lies on the tool; each exactly once.
     """
 
     name: str
@@ -132,6 +134,7 @@ class Kind:
     measures: type[Measures]
     body: Callable[[Any, float | None], ToolBody]
     example: tuple[tuple[str, float], ...]
+    dimensions: Callable[[Any], tuple[Dimension, ...]]
 
     @property
     def card(self) -> tuple[MeasureRow, ...]:

@@ -19,6 +19,7 @@ from pydantic import Field
 from cleatwright.parts.grips import Straddle
 from cleatwright.parts.tool import ToolBody
 from cleatwright.shapes.outline import Outline, Point, polygon
+from cleatwright.tools.dimension import Dimension, across, along
 from cleatwright.tools.kind import Kind, Measures, optional_mm
 from cleatwright.tools.material import STEEL
 from cleatwright.tools.pieces import Lump, flat, mass_and_centre, short
@@ -126,11 +127,30 @@ def body(m: PliersMeasures, weighed_kg: float | None) -> ToolBody:
     )
 
 
+def dimensions(m: PliersMeasures) -> tuple[Dimension, ...]:
+    """Return where each measure lies."""
+    wide, open_at = m.spread_mm / 2, m.leg_length_mm - m.gap_below_mm
+    shoulder = m.length_mm - m.head_length_mm
+    nose = m.nose_width_mm
+    return (
+        along("length", 0.0, m.length_mm, x_mm=wide),
+        across("head_width", m.head_width_mm, z_mm=shoulder),
+        along("head_length", shoulder, m.length_mm, x_mm=-m.head_width_mm / 2),
+        along("leg_length", 0.0, m.leg_length_mm, x_mm=-wide),
+        across("gap", m.gap_mm, z_mm=open_at / 2),
+        across("spread", m.spread_mm, z_mm=0.0),
+        across("thickness", m.thickness_mm, z_mm=shoulder, view="side"),
+        along("gap_below", open_at, m.leg_length_mm, x_mm=m.gap_mm / 2),
+        *((across("nose_width", nose, z_mm=m.length_mm),) if nose > 0.0 else ()),
+    )
+
+
 KIND = Kind(
     name="pliers",
     title="Pliers, cutters or shears with two legs",
     measures=PliersMeasures,
     body=body,
+    dimensions=dimensions,
     example=(
         ("length", 180.0),
         ("head_width", 26.0),

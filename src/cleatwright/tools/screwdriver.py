@@ -16,6 +16,7 @@ from pydantic import Field
 
 from cleatwright.parts.grips import Shoulder
 from cleatwright.parts.tool import ToolBody
+from cleatwright.tools.dimension import Dimension, across, along
 from cleatwright.tools.kind import Kind, Measures, optional_mm
 from cleatwright.tools.material import PLASTIC, STEEL
 from cleatwright.tools.pieces import Lump, cylinder, mass_and_centre, short
@@ -95,11 +96,29 @@ def body(m: ScrewdriverMeasures, weighed_kg: float | None) -> ToolBody:
     )
 
 
+def dimensions(m: ScrewdriverMeasures) -> tuple[Dimension, ...]:
+    """Return where each measure lies."""
+    foot = m.shank_length_mm + m.ferrule_length_mm
+    handle, top = m.handle_mm / 2, foot + m.handle_length_mm
+    ferrule = (
+        across("ferrule", m.ferrule_mm, z_mm=m.shank_length_mm + m.ferrule_length_mm / 2),
+        along("ferrule_length", m.shank_length_mm, foot, x_mm=-handle),
+    )
+    return (
+        across("shank", m.shank_mm, z_mm=m.shank_length_mm / 2),
+        along("shank_length", 0.0, m.shank_length_mm, x_mm=handle),
+        across("handle", m.handle_mm, z_mm=top),
+        along("handle_length", foot, top, x_mm=handle),
+        *(ferrule if m.ferrule_mm > 0.0 else ()),
+    )
+
+
 KIND = Kind(
     name="screwdriver",
     title="Screwdriver, awl or nut driver with a round handle",
     measures=ScrewdriverMeasures,
     body=body,
+    dimensions=dimensions,
     example=(
         ("shank", 6.0),
         ("shank_length", 100.0),

@@ -1,20 +1,11 @@
-"""Grips: the features by which a tool can be held, in the frame of the tool.
-
-The frame of a tool is that of its hanging pose: z up along its length, x along the
-wall, y out of the wall. Its axis is x = y = 0.
-"""
+"""Grips by which a tool hangs: something wide above something narrow, or an eye."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 from typing import ClassVar
 
-
-@dataclass(frozen=True)
-class Grip:
-    """Base of all grips."""
-
-    title: ClassVar[str] = "grip"
+from cleatwright.parts.grips.grip import Grip
 
 
 @dataclass(frozen=True)
@@ -58,16 +49,6 @@ class FlatEdge(Grip):
 
 
 @dataclass(frozen=True)
-class ShaftEnd(Grip):
-    """A straight shaft that ends at ``z_mm``; the diameter is that of the circle around it."""
-
-    z_mm: float
-    diameter_mm: float
-    length_mm: float
-    title: ClassVar[str] = "shaft end"
-
-
-@dataclass(frozen=True)
 class Overhang(Grip):
     """A head wider along x than the neck below it; its flat underside lies at ``z_mm``.
 
@@ -86,16 +67,6 @@ class Overhang(Grip):
 
 
 @dataclass(frozen=True)
-class RoundBody(Grip):
-    """An upright round body that stands on its base at ``z_mm``."""
-
-    z_mm: float
-    diameter_mm: float
-    height_mm: float
-    title: ClassVar[str] = "round body"
-
-
-@dataclass(frozen=True)
 class Loop(Grip):
     """A closed loop in the xz plane whose inner top lies at ``z_mm``.
 
@@ -110,11 +81,54 @@ class Loop(Grip):
 
 
 @dataclass(frozen=True)
-class Footprint(Grip):
-    """A box-shaped body that stands on ``width_mm`` by ``depth_mm`` at ``z_mm``."""
+class EyeHole(Grip):
+    """A hole along y through a flat part; its inner top lies at ``z_mm``.
+
+    The largest upright circle in the hole is ``diameter_mm`` wide, the part is ``thickness_mm``
+    thick along y and centred on y = 0, and ``rim_mm`` of it lie above the hole.
+    """
 
     z_mm: float
-    width_mm: float
-    depth_mm: float
-    height_mm: float
-    title: ClassVar[str] = "footprint"
+    diameter_mm: float
+    thickness_mm: float
+    rim_mm: float
+    title: ClassVar[str] = "hole to hang by"
+
+
+@dataclass(frozen=True)
+class HookedArm(Grip):
+    """An arm that reaches out along y from a flat bar, its flat underside at ``z_mm``.
+
+    The bar runs along z and is ``bar_x_mm`` by ``bar_y_mm``, centred on the axis; the arm
+    is ``arm_x_mm`` wide and reaches from the bar to ``y_mm`` behind it (towards the wall),
+    and ``free_mm`` of the bar below the arm are straight.
+    """
+
+    z_mm: float
+    bar_x_mm: float
+    bar_y_mm: float
+    arm_x_mm: float
+    y_mm: float
+    free_mm: float
+    title: ClassVar[str] = "arm that hooks over"
+
+
+@dataclass(frozen=True)
+class PistolGrip(Grip):
+    """A body that lies along y over a handle that goes down through its middle.
+
+    The flat underside of the body lies at ``z_mm``; it is ``body_x_mm`` wide and reaches
+    ``front_y_mm`` out and ``back_y_mm`` (>= 0) towards the wall from the axis. The handle
+    is ``handle_x_mm`` by ``handle_y_mm`` for ``handle_length_mm`` below the body, and
+    what follows may be as wide as ``foot_x_mm``.
+    """
+
+    z_mm: float
+    body_x_mm: float
+    front_y_mm: float
+    back_y_mm: float
+    handle_x_mm: float
+    handle_y_mm: float
+    handle_length_mm: float
+    foot_x_mm: float
+    title: ClassVar[str] = "body over a handle"
