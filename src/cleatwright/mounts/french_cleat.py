@@ -20,12 +20,12 @@ import math
 from dataclasses import dataclass
 
 from cleatwright.base.errors import DesignError
-from cleatwright.mounts.mount import NO_PARAMS, Mount, MountSettings, NoParams, promised
+from cleatwright.mounts.mount import NO_PARAMS, Mount, MountSettings, NoParams, promised, whole
 from cleatwright.parts.cleat_statics import OwnWeight, depth_needed_mm, load_cases
-from cleatwright.parts.holder import Front, Hanging, HolderPart, MarkPlace, front_mark
-from cleatwright.parts.mark_room import band_height_mm, has_room
+from cleatwright.parts.holder import Front, Hanging, HolderPart
+from cleatwright.parts.mark_room import band_height_mm, has_room, plate_place
 from cleatwright.shapes.outline import polygon
-from cleatwright.shapes.solid import Solid, across, joined
+from cleatwright.shapes.solid import Solid, across
 
 ROOT_MM = 12.0
 LAND_MM = 2.0
@@ -53,14 +53,22 @@ def attach(
     if with_foot:
         # the foot must clear the rail from below while the hook is lifted off the bevel
         clear = _slant_mm(settings) + RAIL_PLAY_MM
-        low = min(low, contact - needed - FOOT_MM / 2, rail_low - clear - FOOT_MM)
+        foot = FOOT_MM + _sloped_mm(front, settings)
+        low = min(low, contact - needed - FOOT_MM / 2, rail_low - clear - foot)
     depth = contact - low - (FOOT_MM / 2 if with_foot else 0.0)
     thickness = settings.rail_thickness_mm
     back = -thickness if with_foot else -(thickness - WALL_GAP_MM)
     return HolderPart(
         family=family,
         leading=front.leading,
-        solid=joined(front.solid, _back(front.width_mm, _Heights(low, top, with_foot), settings)),
+        solid=whole(
+            front,
+            _back(
+                front.width_mm,
+                _Heights(low, top, with_foot, _sloped_mm(front, settings)),
+                settings,
+            ),
+        ),
         seats=front.seats,
         genus=front.genus,
         bounds_mm=(
@@ -68,7 +76,7 @@ def attach(
             (front.width_mm, max(front.reach_mm, settings.plate_mm), max(top, front.high_mm)),
         ),
         min_wall_mm=min(front.min_wall_mm, LAND_MM),
-        mark_places=(front.mark_place, *_plate_place(front, low, settings)),
+        mark_places=(front.mark_place, *plate_place(front, low, plate_mm=settings.plate_mm)),
         hanging=Hanging(
             mount=MOUNT.name,
             on_rail=True,
@@ -80,14 +88,6 @@ def attach(
         hardware=front.hardware,
         print_pose=promised(front, MOUNT.poses),
     )
-
-
-def _plate_place(front: Front, low: float, settings: MountSettings) -> tuple[MarkPlace, ...]:
-    """Return the plate's own face below the front as a place for the mark, if there is any."""
-    high = min(front.low_mm, front.plate_low_mm)
-    if not high > low:
-        return ()
-    return (front_mark(0.0, front.width_mm, z0=low, z1=high, y_mm=settings.plate_mm),)
 
 
 def _band_mm(front: Front) -> float:
@@ -115,6 +115,11 @@ def _needed_depth(front: Front, contact: float, settings: MountSettings) -> floa
     return needed
 
 
+def _sloped_mm(front: Front, settings: MountSettings) -> float:
+    """Return how much higher the foot begins at the plate: it prints upside-down only so."""
+    return settings.rail_thickness_mm if front.print_pose == "upside-down" else 0.0
+
+
 def _tip_mm(contact: float, settings: MountSettings) -> float:
     """Return the lowest point of the hook."""
     run = settings.rail_thickness_mm - WALL_GAP_MM - LAND_MM
@@ -128,11 +133,12 @@ def _slant_mm(settings: MountSettings) -> float:
 
 @dataclass(frozen=True)
 class _Heights:
-    """Heights of the back: its lower edge, its upper edge, and whether it ends in a foot."""
+    """Heights of the back: lower and upper edge, whether it has a foot, and the foot's slope."""
 
     low_mm: float
     top_mm: float
     with_foot: bool
+    slope_mm: float
 
 
 def _back(width_mm: float, heights: _Heights, settings: MountSettings) -> Solid:
@@ -151,7 +157,7 @@ def _back(width_mm: float, heights: _Heights, settings: MountSettings) -> Solid:
     wall = -settings.rail_thickness_mm
     under = [(0.0, low)]
     if heights.with_foot:
-        under = [(0.0, low + FOOT_MM), (wall, low + FOOT_MM), (wall, low)]
+        under = [(0.0, low + FOOT_MM + heights.slope_mm), (wall, low + FOOT_MM), (wall, low)]
     return across(polygon([(front, low), (front, top), *hook, *under]), 0.0, width_mm)
 
 
@@ -160,6 +166,6 @@ MOUNT = Mount(
     title="Hook on a French cleat, in one piece with the holder",
     attach=attach,
     on_rail=True,
-    # one profile along the wall: hook and foot hang free in every other pose
-    poses=("on-its-side",),
+    # one profile along the wall; upside-down the hook grows from the bed, and the foot slopes
+    poses=("on-its-side", "upside-down"),
 )

@@ -6,6 +6,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import Any
 
+from cleatwright.mounts.carrier import CarrierParams
 from cleatwright.mounts.mount import MountSettings
 from cleatwright.parts.holder import Front, HolderPart
 from cleatwright.parts.params import PartParams
@@ -13,18 +14,6 @@ from cleatwright.parts.params import PartParams
 
 class JointParams(PartParams):
     """Base of a joint's parameters."""
-
-
-class CarrierParams(PartParams):
-    """Base of what an owner chooses about a carrier for a joint."""
-
-
-@dataclass(frozen=True)
-class Hung:
-    """One holder on a carrier: its part and where its left edge (least x) lies."""
-
-    part: HolderPart
-    x_mm: float
 
 
 @dataclass(frozen=True)
@@ -48,14 +37,12 @@ class Joint:
         name: Registry name, lower case with hyphens.
         title: One line for people.
         params: The parameter model, shared by the holder and the carrier.
-        carrier_params: What can be chosen about the carrier.
         plug: Makes the holder's part from a family's name, its front, settings and parameters.
-        carrier: Makes the carrier for holders, from settings, parameters, and the carrier's.
+        carrier: Makes the carrier for holders, from settings, parameters and the carrier's own.
     """
 
     name: str
     title: str
     params: type[JointParams]
-    carrier_params: type[CarrierParams]
     plug: Callable[[str, Front, MountSettings, Any], HolderPart]
-    carrier: Callable[[Sequence[Hung], MountSettings, Any, Any], CarrierFront]
+    carrier: Callable[[Sequence[HolderPart], MountSettings, Any, CarrierParams], CarrierFront]

@@ -8,6 +8,7 @@ from typing import Any
 
 from cleatwright.parts.holder import Front, HolderPart, PrintPose
 from cleatwright.parts.params import PartParams
+from cleatwright.shapes.solid import Difference, Solid, joined
 
 
 @dataclass(frozen=True)
@@ -76,3 +77,9 @@ class Mount:
 def promised(front: Front, poses: tuple[PrintPose, ...]) -> PrintPose | None:
     """Return the pose in which a front and a back that prints in ``poses`` need no support."""
     return front.print_pose if front.print_pose in poses else None
+
+
+def whole(front: Front, *backs: Solid) -> Solid:
+    """Return a front with everything behind it, less what the front wants cut out of both."""
+    solid = joined(front.solid, *backs)
+    return Difference(solid, front.cuts) if front.cuts else solid

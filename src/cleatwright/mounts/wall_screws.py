@@ -11,15 +11,13 @@
 
 from __future__ import annotations
 
-import math
-
 from cleatwright.base.source import Evidence, Source
-from cleatwright.mounts.mount import NO_PARAMS, Mount, MountSettings, NoParams, promised
+from cleatwright.mounts.mount import NO_PARAMS, Mount, MountSettings, NoParams, promised, whole
 from cleatwright.parts.holder import Front, Hanging, Hardware, HolderPart, MarkPlace, front_mark
+from cleatwright.parts.layout import screw_columns
 from cleatwright.parts.mark_room import band_height_mm, has_room
-from cleatwright.shapes.outline import polygon
-from cleatwright.shapes.solid import Difference, Revolved, Solid, block, joined
-from cleatwright.standards.iso_273 import clearance_hole_mm
+from cleatwright.parts.screw_hole import screw_hole
+from cleatwright.shapes.solid import Difference, Solid, block
 from cleatwright.standards.wood_screws import countersink_mm
 
 SCREW_MM = 4.0
@@ -43,12 +41,9 @@ def attach(
         else band_height_mm(front.width_mm)
     )
     low = foot - band - strip
-    count = max(1, math.ceil((front.width_mm - strip) / SPAN_MM - 1e-9) + 1)
-    if front.width_mm < 2 * strip:
-        count = 1
-    columns = _columns(front.width_mm, strip, count)
+    columns = screw_columns(front.width_mm, strip_mm=strip, span_mm=SPAN_MM)
     holes: tuple[Solid, ...] = tuple(
-        _hole(settings.plate_mm, head).moved(x, 0.0, z)
+        screw_hole(SCREW_MM, plate_mm=settings.plate_mm).moved(x, 0.0, z)
         for z in (top - strip / 2, low + strip / 2)
         for x in columns
     )
@@ -56,7 +51,7 @@ def attach(
     return HolderPart(
         family=family,
         leading=front.leading,
-        solid=joined(front.solid, Difference(plate, holes)),
+        solid=whole(front, Difference(plate, holes)),
         seats=front.seats,
         genus=front.genus + len(holes),
         bounds_mm=(
@@ -92,32 +87,6 @@ def _band_place(
     if not band:
         return ()
     return (front_mark(0.0, front.width_mm, z0=foot - band, z1=foot, y_mm=settings.plate_mm),)
-
-
-def _columns(width_mm: float, strip_mm: float, count: int) -> tuple[float, ...]:
-    if count == 1:
-        return (width_mm / 2,)
-    step = (width_mm - strip_mm) / (count - 1)
-    return tuple(strip_mm / 2 + k * step for k in range(count))
-
-
-def _hole(plate_mm: float, head_mm: float) -> Solid:
-    """Return the cut for one screw: its axis along y, the head at the plate's front."""
-    r, head = clearance_hole_mm(f"M{SCREW_MM:g}", "medium") / 2, head_mm / 2
-    past = 1.0
-    sink = head - r
-    # a revolved profile: r along x, depth along y from behind the plate to in front of it
-    profile = polygon(
-        [
-            (0.0, -past),
-            (r, -past),
-            (r, plate_mm - sink),
-            (head, plate_mm),
-            (head, plate_mm + past),
-            (0.0, plate_mm + past),
-        ]
-    )
-    return Revolved(profile).turned("x", -90.0)
 
 
 MOUNT = Mount(

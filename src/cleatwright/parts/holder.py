@@ -105,6 +105,7 @@ class Front:
         mark_place: Where the mark goes.
         leading: Leading dimensions in drawing notation.
         hardware: What has to be bought for the front, such as magnets.
+        cuts: What is cut out of the front and everything that a mount puts behind it.
         print_pose: A pose in which the front with a plain plate prints without support.
     """
 
@@ -121,6 +122,7 @@ class Front:
     mark_place: MarkPlace
     leading: str
     hardware: tuple[Hardware, ...] = ()
+    cuts: tuple[Solid, ...] = ()
     print_pose: PrintPose = "upright"
 
 
@@ -146,6 +148,15 @@ class Hanging:
 
 
 @dataclass(frozen=True)
+class Meeting:
+    """Where a holder meets a carrier: a tongue from ``low_mm`` up to ``high_mm``, or one bolt."""
+
+    x_mm: float
+    low_mm: float
+    high_mm: float
+
+
+@dataclass(frozen=True)
 class HolderPart:
     """One holder, ready to be checked, placed and made.
 
@@ -153,7 +164,7 @@ class HolderPart:
     ``mark_places`` that has room for it.
     ``bounds_mm`` is the box within which the family and the mount promise to stay.
     ``print_pose`` is the pose in which the part prints without support, or None when there
-    is no promise.
+    is no promise; ``meetings`` are the places where it meets its carrier, if it has one.
     """
 
     family: str
@@ -167,6 +178,7 @@ class HolderPart:
     hanging: Hanging
     hardware: tuple[Hardware, ...]
     print_pose: PrintPose | None = None
+    meetings: tuple[Meeting, ...] = ()
 
     @property
     def sizes(self) -> tuple[Size, ...]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -31,3 +32,23 @@ def row(
         centres.append(x + width / 2)
         x += width + gap_mm
     return Row(tuple(centres), max(total, least_mm))
+
+
+def screw_columns(width_mm: float, *, strip_mm: float, span_mm: float) -> tuple[float, ...]:
+    """Return where screws stand along a plate: one, or evenly, at most ``span_mm`` apart.
+
+    Args:
+        width_mm: Width of the plate.
+        strip_mm: Room that one screw takes, with its rim.
+        span_mm: The most between two screws.
+
+    >>> screw_columns(20.0, strip_mm=14.0, span_mm=110.0)
+    (10.0,)
+    >>> screw_columns(214.0, strip_mm=14.0, span_mm=110.0)
+    (7.0, 107.0, 207.0)
+    """
+    if width_mm < 2 * strip_mm:
+        return (width_mm / 2,)
+    count = max(1, math.ceil((width_mm - strip_mm) / span_mm - 1e-9)) + 1
+    step = (width_mm - strip_mm) / (count - 1)
+    return tuple(strip_mm / 2 + k * step for k in range(count))

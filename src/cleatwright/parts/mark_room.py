@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import math
 
-from cleatwright.parts.holder import MarkPlace, front_mark
+from cleatwright.parts.holder import Front, MarkPlace, front_mark
 
 LEAST_CAP_MM = 5.0
 LINE_PITCH = 1.45
@@ -61,3 +61,17 @@ def mark_below(width_mm: float, *, low_mm: float, plate_mm: float) -> tuple[Mark
     """
     low = low_mm - band_height_mm(width_mm)
     return front_mark(0.0, width_mm, z0=low, z1=low_mm, y_mm=plate_mm), low
+
+
+def plate_place(front: Front, low_mm: float, *, plate_mm: float) -> tuple[MarkPlace, ...]:
+    """Return the plate's own face below a front as a place for the mark, if there is any.
+
+    Args:
+        front: The front.
+        low_mm: Lowest z of the plate.
+        plate_mm: Thickness of the plate.
+    """
+    high = min(front.low_mm, front.plate_low_mm)
+    if not high > low_mm:
+        return ()
+    return (front_mark(0.0, front.width_mm, z0=low_mm, z1=high, y_mm=plate_mm),)

@@ -74,3 +74,27 @@ def countersink_mm(diameter_mm: float, *, clearance_mm: float = 0.4) -> float:
     if not (clearance_mm >= 0.0 and math.isfinite(clearance_mm)):
         raise MeasureError(f"a clearance of {clearance_mm:g} mm", allowed="0 mm or more")
     return CHIPBOARD_HEAD_RATIO * diameter_mm + clearance_mm
+
+
+# from memory: lengths of chipboard screws of 4 to 5 mm that any shop has
+SCREW_LENGTHS_MM = (20.0, 25.0, 30.0, 35.0, 40.0, 45.0, 50.0, 60.0, 70.0, 80.0, 90.0, 100.0, 120.0)
+
+
+def screw_length_mm(least_mm: float) -> float:
+    """Return the shortest screw on sale that is at least so long.
+
+    Args:
+        least_mm: Length that is needed, up to 120 mm.
+
+    Raises:
+        MeasureError: No screw is so long.
+
+    >>> screw_length_mm(43.0)
+    45.0
+    """
+    found = next((length for length in SCREW_LENGTHS_MM if length >= least_mm), None)
+    if found is None:
+        raise MeasureError(
+            f"a screw at least {least_mm:g} mm long", allowed=f"up to {SCREW_LENGTHS_MM[-1]:g} mm"
+        )
+    return found

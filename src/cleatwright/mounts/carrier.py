@@ -1,0 +1,158 @@
+"""A carrier: the piece between holders and a mount, of any width that the bed allows."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from pydantic import Field
+
+from cleatwright.base.errors import DesignError
+from cleatwright.base.source import Evidence, Source
+from cleatwright.mounts.mount import MountSettings
+from cleatwright.parts.holder import Front, Hardware, HolderPart
+from cleatwright.parts.layout import screw_columns
+from cleatwright.parts.mark_room import mark_below
+from cleatwright.parts.params import PartParams
+from cleatwright.parts.screw_hole import screw_hole
+from cleatwright.parts.side_by_side import carried, side_by_side
+from cleatwright.shapes.rigid import Vector
+from cleatwright.shapes.solid import Difference, Solid, block
+from cleatwright.standards.wood_screws import countersink_mm, screw_length_mm
+
+SCREW_MM = 4.0
+RIM_MM = 3.0
+# how much of the screw must be in wood beyond the part
+GRIP_MM = 20.0
+SCREWS = Source(
+    "screws reach at least 20 mm beyond the part", "common practice, no source", Evidence.PRACTICE
+)
+LEAST_WIDTH_MM = 40.0
+
+
+class CarrierParams(PartParams):
+    """What can be chosen about a carrier; 0 leaves a width to the holders."""
+
+    width_mm: float = Field(default=0.0, ge=0.0, le=600.0, description="0: as its holders need")
+    gap_mm: float = Field(
+        default=4.0, ge=1.0, le=100.0, description="between neighbours, their tools included"
+    )
+    end_pins: float = Field(
+        default=1.0, ge=0.0, le=1.0, description="1: a pin keeps the holders from being lifted off"
+    )
+    wall_screws: float = Field(
+        default=0.0, ge=0.0, le=12.0, description="screws straight through it into the wall"
+    )
+
+
+@dataclass(frozen=True)
+class Placing:
+    """Holders placed on a carrier.
+
+    Args:
+        parts: The holders, by growing x.
+        offsets_mm: Where the frame of each lies in that of the carrier.
+        width_mm: Width of the carrier.
+    """
+
+    parts: tuple[HolderPart, ...]
+    offsets_mm: tuple[Vector, ...]
+    width_mm: float
+
+
+def placed(
+    parts: Sequence[HolderPart], wish: CarrierParams, *, thick_mm: float, least_mm: float
+) -> Placing:
+    """Return the holders side by side, their tops level with z = 0, in the middle of the carrier.
+
+    Raises:
+        DesignError: The wished width does not take them.
+    """
+    starts = side_by_side(parts, gap_mm=wish.gap_mm)
+    needed = max(start + one.bounds_mm[1][0] for start, one in zip(starts, parts, strict=True))
+    width = max(needed, LEAST_WIDTH_MM, least_mm, wish.width_mm)
+    if 0.0 < wish.width_mm < needed - 1e-9:
+        raise DesignError(
+            f"a carrier {wish.width_mm:g} mm wide does not take its holders",
+            allowed=f"at least {math.ceil(needed)} mm, or 0 for as much as they need",
+            todo="Widen it, or hang fewer holders on it",
+        )
+    rest = (width - needed) / 2
+    return Placing(
+        tuple(parts),
+        tuple(
+            (start + rest, thick_mm, -one.hanging.contact_z_mm)
+            for start, one in zip(starts, parts, strict=True)
+        ),
+        width,
+    )
+
+
+def shell(placing: Placing, *, low_mm: float, high_mm: float, thick_mm: float) -> Front:
+    """Return the plain board of a carrier as a front, with the seats of its holders."""
+    width = placing.width_mm
+    place, low = mark_below(width, low_mm=low_mm, plate_mm=thick_mm)
+    return Front(
+        solid=block(0.0, 0.0, low, width, thick_mm, high_mm),
+        width_mm=width,
+        plate_low_mm=low,
+        plate_high_mm=high_mm,
+        reach_mm=thick_mm,
+        low_mm=low,
+        high_mm=high_mm,
+        seats=tuple(
+            carried(seat, offset)
+            for one, offset in zip(placing.parts, placing.offsets_mm, strict=True)
+            for seat in one.seats
+        ),
+        genus=0,
+        min_wall_mm=RIM_MM,
+        mark_place=place,
+        leading=f"{len(placing.parts)}x{width:.0f}",
+        print_pose="upside-down",
+    )
+
+
+def cut(front: Front, cuts: Sequence[Solid], *, tunnels: int = 0) -> Front:
+    """Return a carrier with pieces cut out of its board."""
+    return replace(front, solid=Difference(front.solid, tuple(cuts)), genus=front.genus + tunnels)
+
+
+def screwed_through(front: Front, wish: CarrierParams, settings: MountSettings) -> Front:
+    """Return a carrier with the wished screws through a strip below it, into the wall."""
+    count = round(wish.wall_screws)
+    if not count:
+        return front
+    strip = countersink_mm(SCREW_MM) + 2 * RIM_MM
+    room = front.width_mm - strip
+    if count > 1 and room / (count - 1) < strip:
+        raise DesignError(
+            f"{count} screws have no room in a carrier {front.width_mm:.0f} mm wide",
+            allowed=f"up to {1 + int(room / strip)}",
+            todo="Ask for fewer wall_screws, or for a wider carrier",
+        )
+    low = front.plate_low_mm - strip
+    columns = (
+        (front.width_mm / 2,)
+        if count == 1
+        else screw_columns(front.width_mm, strip_mm=strip, span_mm=room / (count - 1))
+    )
+    behind = settings.rail_thickness_mm
+    hole = screw_hole(SCREW_MM, plate_mm=settings.plate_mm, behind_mm=behind + 1.0)
+    length = screw_length_mm(settings.plate_mm + behind + GRIP_MM)
+    return replace(
+        front,
+        plate_low_mm=low,
+        genus=front.genus + count,
+        cuts=(*front.cuts, *(hole.moved(x, 0.0, low + strip / 2) for x in columns)),
+        hardware=(
+            *front.hardware,
+            Hardware(
+                name=f"countersunk wood screw {SCREW_MM:g} x {length:g} mm",
+                count=count,
+                note=f"through the carrier, at least {GRIP_MM:g} mm into a stud or the rail",
+                source=SCREWS,
+            ),
+        ),
+    )
