@@ -16,7 +16,8 @@ from cleatwright.kernels.mesh import MeshKernel
 from cleatwright.mounts.mount import MountSettings
 from cleatwright.mounts.registry import MOUNTS
 from cleatwright.parts.tool import Fit, FittedTool
-from cleatwright.services.building import build, describe
+from cleatwright.services.building import build
+from cleatwright.services.describing import describe
 from cleatwright.services.marking import DEPTH_MM
 from cleatwright.services.recipe import Recipe, SeatRecipe
 from cleatwright.shapes.solid import Lettering

@@ -3,26 +3,25 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from cleatwright.base.errors import PartError
 from cleatwright.base.keys import content_key, mark_from_key
 from cleatwright.base.source import Evidence, Source
 from cleatwright.checks.cleat_stability import check_cleat
+from cleatwright.checks.meetings import check_meetings
 from cleatwright.checks.part import check_part
 from cleatwright.checks.result import CheckResult
 from cleatwright.checks.way_out import DROP_MM, NUDGE_MM, SeatTrial, check_seats
-from cleatwright.holders.registry import family
 from cleatwright.kernels.mesh import Convex, MeshBody, MeshKernel
-from cleatwright.mounts.registry import mount
 from cleatwright.parts.cleat_statics import OwnWeight
 from cleatwright.parts.holder import HolderPart, Seat
-from cleatwright.parts.tool import Fit, FittedTool
+from cleatwright.services.describing import carrier_offsets, describe
 from cleatwright.services.marking import Marking, engraved
-from cleatwright.services.recipe import Recipe
+from cleatwright.services.recipe import AnyRecipe, CarrierRecipe, Recipe
 from cleatwright.shapes.rigid import Vector, shift
 from cleatwright.shapes.solid import Solid
-from cleatwright.tools.registry import tool_body
 
 # the own weight in the statics is that of a solid part of the lightest common filament:
 # heavier parts stand no worse, since their centre lies nearer to the wall than their tools
@@ -38,15 +37,15 @@ SPARE_DEPTH_MM = 2.0
 
 
 @dataclass(frozen=True)
-class BuiltHolder:
-    """A holder with everything that was computed about it.
+class BuiltPart:
+    """A printed part with everything that was computed about it.
 
     ``key`` is that of the recipe and of the shape it gave, from which the mark comes;
     ``solid`` is the marked description, ``body`` its mesh. ``contract`` are the checks
     of the part and its seats, ``standing`` those of its stand on the wall.
     """
 
-    recipe: Recipe
+    recipe: AnyRecipe
     key: str
     part: HolderPart
     solid: Solid
@@ -72,7 +71,7 @@ class BuiltHolder:
         return all(check.holds for check in self.checks)
 
 
-def part_key(recipe: Recipe, part: HolderPart) -> str:
+def part_key(recipe: AnyRecipe, part: HolderPart) -> str:
     """Return the key of a recipe together with the shape that it gave.
 
     A later version of the program may shape a recipe otherwise; the mark then changes too.
@@ -80,39 +79,62 @@ def part_key(recipe: Recipe, part: HolderPart) -> str:
     return content_key((recipe.key, part.solid.content_key))
 
 
-def describe(recipe: Recipe, *, least_depth_mm: float = 0.0) -> HolderPart:
-    """Return the part that a recipe describes, without evaluating it."""
-    chosen = family(recipe.family)
-    tools = [
-        FittedTool(
-            tool_body(seat.kind, seat.measures, mass_kg=seat.mass_kg),
-            Fit(seat.play_mm, seat.correction_mm),
-        )
-        for seat in recipe.seats
-    ]
-    front = chosen.build(tools, chosen.params(**recipe.params), recipe.context)
-    settings = recipe.settings.deepened(least_depth_mm)
-    hung = mount(recipe.mount)
-    return hung.attach(recipe.family, front, settings, hung.params(**recipe.mount_params))
-
-
-def build(recipe: Recipe, kernel: MeshKernel) -> BuiltHolder:
-    """Return the evaluated, marked and checked holder; its back is lengthened until it holds.
+def build(recipe: AnyRecipe, kernel: MeshKernel) -> BuiltPart:
+    """Return the evaluated, marked and checked part.
 
     Raises:
         PartError: The part breaks a check.
     """
-    part, plain, standing = _long_enough(recipe, kernel)
+    if isinstance(recipe, Recipe):
+        return build_holder(recipe, kernel)
+    return build_carrier(recipe, [build_holder(one, kernel) for one in recipe.holders], kernel)
+
+
+def build_holder(recipe: Recipe, kernel: MeshKernel) -> BuiltPart:
+    """Return a holder; when it has a mount of its own, its back is lengthened until it holds."""
+    part, plain, standing = _long_enough(recipe, kernel, hung=())
+    seats = check_seats([_trial(part, i, plain, kernel) for i in range(len(part.seats))])
+    return _finished(recipe, part, plain, kernel, seats=seats, standing=standing)
+
+
+def build_carrier(
+    recipe: CarrierRecipe, holders: Sequence[BuiltPart], kernel: MeshKernel
+) -> BuiltPart:
+    """Return a carrier, its back lengthened until it holds with all its holders.
+
+    Args:
+        recipe: The carrier.
+        holders: Its built holders, in the order of the recipe.
+        kernel: The kernel.
+    """
+    offsets = carrier_offsets(recipe)
+    hung = tuple(
+        OwnWeight(one.own.mass_kg, one.own.distance_mm + dy)
+        for one, (_, dy, _) in zip(holders, offsets, strict=True)
+    )
+    part, plain, standing = _long_enough(recipe, kernel, hung=hung)
+    bodies = [one.body.placed(shift(*offset)) for one, offset in zip(holders, offsets, strict=True)]
+    fits = check_meetings([one.overlap_mm3(plain) for one in bodies])
+    return _finished(recipe, part, plain, kernel, seats=fits, standing=standing)
+
+
+def _finished(
+    recipe: AnyRecipe,
+    part: HolderPart,
+    plain: MeshBody,
+    kernel: MeshKernel,
+    *,
+    seats: tuple[CheckResult, ...],
+    standing: tuple[CheckResult, ...],
+) -> BuiltPart:
+    """Return the part with its mark cut in and its checks."""
     facts = plain.facts
     thinnest = plain.thinnest_wall_mm(within_mm=part.min_wall_mm + 1.0)
     key = part_key(recipe, part)
     mark = mark_from_key(key)
     solid, marking = engraved(part, mark)
     body = kernel.evaluate(solid)
-    contract = (
-        *check_part(part, facts, thinnest_wall_mm=thinnest),
-        *check_seats([_trial(part, i, plain, kernel) for i in range(len(part.seats))]),
-    )
+    contract = (*check_part(part, facts, thinnest_wall_mm=thinnest), *seats)
     marked = body.facts
     if marked.bodies != 1 or marked.genus != facts.genus:
         raise PartError(
@@ -120,29 +142,33 @@ def build(recipe: Recipe, kernel: MeshKernel) -> BuiltHolder:
             where=f"{part.family} {mark}",
             todo="Choose a thicker plate",
         )
-    return BuiltHolder(
-        recipe, key, part, solid, body, marking, own_weight(plain), contract, standing
-    )
+    return BuiltPart(recipe, key, part, solid, body, marking, own_weight(plain), contract, standing)
 
 
 def _long_enough(
-    recipe: Recipe, kernel: MeshKernel
+    recipe: AnyRecipe, kernel: MeshKernel, *, hung: Sequence[OwnWeight]
 ) -> tuple[HolderPart, MeshBody, tuple[CheckResult, ...]]:
-    """Return the part with its back as deep as its stand needs, its body and its stand."""
+    """Return the part with its back as deep as its stand needs, its body and its stand.
+
+    ``hung`` are the own weights of the holders on a carrier.
+    """
     least, left = 0.0, LENGTHENINGS
+    settings = recipe.settings
     while True:
         part = describe(recipe, least_depth_mm=least)
         plain = kernel.evaluate(part.solid)
-        standing = _standing(recipe, part, plain)
+        own = _together((own_weight(plain), *hung))
+        standing = check_cleat(part, own, margin=settings.margin, drag=settings.drag)
         left -= 1
         if not standing or standing[0].holds or not left:
             return part, plain, standing
         least = standing[0].demand + SPARE_DEPTH_MM
 
 
-def _standing(recipe: Recipe, part: HolderPart, body: MeshBody) -> tuple[CheckResult, ...]:
-    settings = recipe.settings
-    return check_cleat(part, own_weight(body), margin=settings.margin, drag=settings.drag)
+def _together(weights: Sequence[OwnWeight]) -> OwnWeight:
+    mass = sum(one.mass_kg for one in weights)
+    moment = sum(one.mass_kg * one.distance_mm for one in weights)
+    return OwnWeight(mass, moment / mass)
 
 
 def own_weight(body: MeshBody) -> OwnWeight:

@@ -6,7 +6,8 @@ from dataclasses import asdict, dataclass
 from pathlib import Path
 
 from cleatwright.base.keys import mark_from_key
-from cleatwright.services.building import describe, part_key
+from cleatwright.services.building import part_key
+from cleatwright.services.describing import describe
 from cleatwright.services.marking import engraved
 from cleatwright.services.planning import PlannedHolder, plan
 from cleatwright.workshop.model import Workshop

@@ -8,7 +8,7 @@ from cleatwright.base.source import Evidence, Source
 from cleatwright.parts.holder import Hardware
 from cleatwright.reports import cautions
 from cleatwright.reports.tables import csv_bytes
-from cleatwright.services.building import BuiltHolder
+from cleatwright.services.building import BuiltPart
 from cleatwright.standards.wood_screws import countersink_mm
 from cleatwright.wall.rails import StudCrossing
 
@@ -53,7 +53,7 @@ def rail_hardware(
     return tuple(found)
 
 
-def hardware_file(built: Sequence[BuiltHolder], rails: Sequence[Hardware]) -> dict[str, bytes]:
+def hardware_file(built: Sequence[BuiltPart], rails: Sequence[Hardware]) -> dict[str, bytes]:
     """Return the hardware list as a CSV file by name; equal things are added up."""
     counts: dict[tuple[str, str, str], int] = {}
     for item in (*rails, *(item for made in built for item in made.part.hardware)):

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from cleatwright.kernels.mesh import MeshKernel
-from cleatwright.services.building import BuiltHolder, build
+from cleatwright.services.building import BuiltPart, build
 from cleatwright.services.planning import PlannedHolder, plan
 from cleatwright.services.production import Production, produce
 from cleatwright.services.progress import Progress, Silent, tracked
@@ -23,7 +23,7 @@ class Job:
 
     workshop: Workshop
     planned: tuple[PlannedHolder, ...]
-    built: tuple[BuiltHolder, ...]
+    built: tuple[BuiltPart, ...]
     items: tuple[Item, ...]
     arrangement: Arrangement
     woodwork: Woodwork

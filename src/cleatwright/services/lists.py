@@ -5,7 +5,7 @@ from __future__ import annotations
 from cleatwright.parts.holder import Seat
 from cleatwright.reports import cautions
 from cleatwright.reports.tables import csv_bytes
-from cleatwright.services.building import BuiltHolder
+from cleatwright.services.building import BuiltPart
 from cleatwright.services.job import Job
 from cleatwright.services.walls import places_by_key, rail_of
 
@@ -87,7 +87,7 @@ def printing_file(job: Job) -> dict[str, bytes]:
     return {"lists/printing.csv": csv_bytes(PRINTING, rows, cautions=cautions.printing())}
 
 
-def _ranks(made: BuiltHolder) -> list[str]:
+def _ranks(made: BuiltPart) -> list[str]:
     """Return for each seat its place as a person counts: from the left, or from the top."""
     seats = made.part.seats
     if len(seats) == 1:

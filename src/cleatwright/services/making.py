@@ -12,7 +12,7 @@ from cleatwright import __version__
 from cleatwright.base.errors import unknown_name
 from cleatwright.reports import cautions
 from cleatwright.reports.report_model import report_bytes
-from cleatwright.services.building import BuiltHolder
+from cleatwright.services.building import BuiltPart
 from cleatwright.services.drawing import elevation_file
 from cleatwright.services.hardware import hardware_file, rail_hardware
 from cleatwright.services.job import Job, compute
@@ -142,7 +142,7 @@ def all_files_of(
     return files | {"report.json": report_bytes(report)}
 
 
-def _different(built: Sequence[BuiltHolder]) -> list[BuiltHolder]:
+def _different(built: Sequence[BuiltPart]) -> list[BuiltPart]:
     """Return one holder of each mark, in order."""
     return list({made.mark: made for made in built}.values())
 

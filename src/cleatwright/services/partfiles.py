@@ -11,25 +11,25 @@ from cleatwright.printing.pose import loaded_pose
 from cleatwright.printing.stl import stl_bytes
 from cleatwright.printing.threemf import PlacedMesh, threemf_bytes
 from cleatwright.printing.welding import welded
-from cleatwright.services.building import BuiltHolder
+from cleatwright.services.building import BuiltPart
 
 NO_BED_MM = (1e6, 1e6, 1e6)
 PART_COLOUR = "#8C9BA5"
 _UNSAFE = re.compile(r"[^A-Za-z0-9.-]+")
 
 
-def stem(built: BuiltHolder) -> str:
+def stem(built: BuiltPart) -> str:
     """Return the file name without its ending: family, leading dimensions and mark."""
     leading = _UNSAFE.sub("-", built.part.leading).strip("-.")
     return f"{built.part.family}_{leading}_{built.mark}"
 
 
-def part_file_names(built: BuiltHolder) -> tuple[str, ...]:
+def part_file_names(built: BuiltPart) -> tuple[str, ...]:
     """Return every file that may belong to a part, the STEP file included."""
     return tuple(f"parts/{stem(built)}.{ending}" for ending in ("3mf", "stl", "step"))
 
 
-def mesh_of(built: BuiltHolder) -> PrintMesh:
+def mesh_of(built: BuiltPart) -> PrintMesh:
     """Return the checked mesh of a part in its own frame."""
     vertices, triangles = welded(built.body.vertices_mm, built.body.triangles)
     return print_mesh(
@@ -40,7 +40,7 @@ def mesh_of(built: BuiltHolder) -> PrintMesh:
     )
 
 
-def part_files(built: BuiltHolder) -> dict[str, bytes]:
+def part_files(built: BuiltPart) -> dict[str, bytes]:
     """Return the 3MF and the STL file of a part, lying as it prints best, by name."""
     mesh = mesh_of(built)
     laid = mesh.moved(loaded_pose(mesh, bed_mm=NO_BED_MM).rotation)
@@ -54,7 +54,7 @@ def part_files(built: BuiltHolder) -> dict[str, bytes]:
     }
 
 
-def step_files(built: BuiltHolder) -> dict[str, bytes]:
+def step_files(built: BuiltPart) -> dict[str, bytes]:
     """Return the STEP file of a part by name.
 
     Raises:

@@ -15,7 +15,7 @@ from cleatwright.holders.registry import family
 from cleatwright.mounts.registry import mount
 from cleatwright.parts.holder import HolderPart
 from cleatwright.services.bed_fit import fits_bed, usable_mm
-from cleatwright.services.building import describe
+from cleatwright.services.describing import describe
 from cleatwright.services.equipment import OwnedTool, all_owned, fit_of, mount_settings
 from cleatwright.services.params import check_params
 from cleatwright.services.recipe import Recipe

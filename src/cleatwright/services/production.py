@@ -13,7 +13,7 @@ from cleatwright.printing.pose import loaded_pose
 from cleatwright.printing.threemf import PlacedMesh, threemf_bytes
 from cleatwright.reports import cautions
 from cleatwright.services.bed_fit import usable_mm
-from cleatwright.services.building import BuiltHolder
+from cleatwright.services.building import BuiltPart
 from cleatwright.services.partfiles import mesh_of
 from cleatwright.services.planning import PlannedHolder
 from cleatwright.workshop.model import Workshop
@@ -54,7 +54,7 @@ class Production:
 
 
 def produce(
-    workshop: Workshop, planned: Sequence[PlannedHolder], built: Sequence[BuiltHolder]
+    workshop: Workshop, planned: Sequence[PlannedHolder], built: Sequence[BuiltPart]
 ) -> Production:
     """Return the batches on the default printer; each holder is printed once.
 

@@ -2,18 +2,31 @@
 
 from __future__ import annotations
 
-from pydantic import BaseModel, ConfigDict
+from typing import Annotated, Literal
+
+from pydantic import BaseModel, ConfigDict, Discriminator, TypeAdapter
 
 from cleatwright.base.errors import LedgerError
 from cleatwright.base.keys import content_key
 from cleatwright.holders.family import BuildContext
+from cleatwright.mounts.joints import ONE_PIECE
 from cleatwright.mounts.mount import MountSettings
 
 RECIPE_VERSION = 2
+CARRIED = "carrier"
 
 
 class _Frozen(BaseModel):
     model_config = ConfigDict(frozen=True, extra="forbid", allow_inf_nan=False)
+
+    @property
+    def key(self) -> str:
+        """Return the content key."""
+        return content_key(self.model_dump())
+
+    def to_json(self) -> str:
+        """Return the recipe as JSON with a fixed order of keys."""
+        return self.model_dump_json()
 
 
 class SeatRecipe(_Frozen):
@@ -30,9 +43,11 @@ class Recipe(_Frozen):
     """All numbers that shape a holder.
 
     ``line_mm`` and ``hand_room_mm`` are those of BuildContext; ``mount_settings``
-    those of MountSettings, by name.
+    those of MountSettings, by name. A holder with a joint has no mount of its own: ``mount``
+    is CARRIED then.
     """
 
+    what: Literal["holder"] = "holder"
     version: int = RECIPE_VERSION
     family: str
     params: dict[str, float]
@@ -40,13 +55,10 @@ class Recipe(_Frozen):
     mount: str
     mount_settings: dict[str, float]
     mount_params: dict[str, float] = {}
+    joint: str = ONE_PIECE
+    joint_params: dict[str, float] = {}
     line_mm: float
     hand_room_mm: float
-
-    @property
-    def key(self) -> str:
-        """Return the content key."""
-        return content_key(self.model_dump())
 
     @property
     def settings(self) -> MountSettings:
@@ -62,26 +74,45 @@ class Recipe(_Frozen):
             hand_room_mm=self.hand_room_mm,
         )
 
-    def to_json(self) -> str:
-        """Return the recipe as JSON with a fixed order of keys."""
-        return self.model_dump_json()
 
-    @classmethod
-    def from_json(cls, text: str, *, where: str) -> Recipe:
-        """Read a recipe back; raises LedgerError when it is not one of ours."""
-        try:
-            recipe = cls.model_validate_json(text)
-        except ValueError as error:
-            raise LedgerError(
-                "the stored recipe cannot be read",
-                where=where,
-                todo="Restore ledger.db from a backup, or make the workshop again",
-            ) from error
-        if recipe.version != RECIPE_VERSION:
-            raise LedgerError(
-                f"the recipe has version {recipe.version}",
-                where=where,
-                allowed=f"version {RECIPE_VERSION}",
-                todo="Use the version of the program that wrote it",
-            )
-        return recipe
+class CarrierRecipe(_Frozen):
+    """All numbers that shape a carrier, those of its holders included, by growing x."""
+
+    what: Literal["carrier"] = "carrier"
+    version: int = RECIPE_VERSION
+    params: dict[str, float]
+    holders: tuple[Recipe, ...]
+    mount: str
+    mount_settings: dict[str, float]
+    mount_params: dict[str, float]
+    joint: str
+    joint_params: dict[str, float]
+
+    @property
+    def settings(self) -> MountSettings:
+        """Return the mount settings as a value."""
+        return MountSettings(**self.mount_settings)
+
+
+AnyRecipe = Recipe | CarrierRecipe
+_STORED: TypeAdapter[AnyRecipe] = TypeAdapter(Annotated[AnyRecipe, Discriminator("what")])
+
+
+def recipe_from_json(text: str, *, where: str) -> AnyRecipe:
+    """Read a recipe back; raises LedgerError when it is not one of ours."""
+    try:
+        recipe = _STORED.validate_json(text)
+    except ValueError as error:
+        raise LedgerError(
+            "the stored recipe cannot be read",
+            where=where,
+            todo="Use the version of the program that wrote it, or make the workshop again",
+        ) from error
+    if recipe.version != RECIPE_VERSION:
+        raise LedgerError(
+            f"the recipe has version {recipe.version}",
+            where=where,
+            allowed=f"version {RECIPE_VERSION}",
+            todo="Use the version of the program that wrote it",
+        )
+    return recipe

@@ -11,7 +11,7 @@ from cleatwright.kernels.mesh import MeshKernel
 from cleatwright.services.building import build
 from cleatwright.services.partfiles import part_files
 from cleatwright.services.publishing import no_files, publish
-from cleatwright.services.recipe import Recipe
+from cleatwright.services.recipe import recipe_from_json
 from cleatwright.workshop.ledger import FILE_NAME as LEDGER_NAME
 from cleatwright.workshop.ledger import open_ledger
 from cleatwright.workshop.store import FILE_NAME, document_path
@@ -49,7 +49,7 @@ def remake_part(place: Path, mark: str, *, out: Path | None) -> tuple[Path, ...]
         marks = [entry.mark for entry in ledger.all_marks()]
     if stored is None:
         raise unknown_name("mark", known, marks, where=str(folder / "ledger.db"))
-    built = build(Recipe.from_json(stored.recipe_json, where=f"mark {known}"), MeshKernel())
+    built = build(recipe_from_json(stored.recipe_json, where=f"mark {known}"), MeshKernel())
     if built.mark != known:
         raise LedgerError(
             f"this program, version {__version__}, would give the part another shape",

@@ -12,7 +12,7 @@ import numpy as np
 from cleatwright.base.errors import KernelError, WallError
 from cleatwright.kernels.mesh import MeshBody, MeshKernel
 from cleatwright.parts.holder import Seat
-from cleatwright.services.building import BuiltHolder
+from cleatwright.services.building import BuiltPart
 from cleatwright.services.planning import PlannedHolder
 from cleatwright.services.progress import Progress
 from cleatwright.wall.arrange import arrange, require_all
@@ -71,7 +71,7 @@ def rail_rule(workshop: Workshop) -> RailRule:
     )
 
 
-def wall_item(planned: PlannedHolder, built: BuiltHolder, kernel: MeshKernel) -> Item:
+def wall_item(planned: PlannedHolder, built: BuiltPart, kernel: MeshKernel) -> Item:
     """Return a holder with its tools, and the room of their ways out, as the wall sees it."""
     part = built.part
     width = part.bounds_mm[1][0]
@@ -159,19 +159,19 @@ def _in_names(error: WallError, names: Mapping[str, str]) -> WallError:
     return WallError(told, where=error.where, allowed=error.allowed, todo=error.todo)
 
 
-def holder_outline(built: BuiltHolder, place: Place) -> Outline:
+def holder_outline(built: BuiltPart, place: Place) -> Outline:
     """Return the holder's silhouette on the wall."""
     return _on_wall(built.body, built, place)
 
 
-def tool_outline(built: BuiltHolder, number: int, place: Place, kernel: MeshKernel) -> Outline:
+def tool_outline(built: BuiltPart, number: int, place: Place, kernel: MeshKernel) -> Outline:
     """Return the silhouette of the tool in seat ``number`` on the wall."""
     seat = built.part.seats[number]
     pieces = [kernel.evaluate(piece).placed(seat.pose) for piece in seat.tool.envelope]
     return _on_wall(MeshBody.joined(pieces), built, place)
 
 
-def _on_wall(body: MeshBody, built: BuiltHolder, place: Place) -> Outline:
+def _on_wall(body: MeshBody, built: BuiltPart, place: Place) -> Outline:
     dx = place.x_mm + built.part.bounds_mm[1][0]
     dz = place.z_mm - built.part.hanging.contact_z_mm
     loops = body.silhouette("front")
@@ -201,7 +201,7 @@ def places_by_key(arrangement: Arrangement) -> Mapping[str, Place]:
     return {place.key: place for place in arrangement.places}
 
 
-def rail_of(place: Place, made: BuiltHolder, rails: tuple[RailRun, ...]) -> RailRun | None:
+def rail_of(place: Place, made: BuiltPart, rails: tuple[RailRun, ...]) -> RailRun | None:
     """Return the rail on which a holder hangs."""
     if not made.part.hanging.on_rail:
         return None
