@@ -1,10 +1,15 @@
 """A small workshop that several rooms use: six tools of five kinds."""
 
 import os
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
 from hypothesis import settings
+
+from cleatwright.checks.overhang import check_support_free
+from cleatwright.kernels.mesh import MeshBody
+from cleatwright.parts.holder import PrintPose
 
 SHED = Path(__file__).parent / "services" / "shed.toml"
 EXAMPLES = Path(__file__).parents[1] / "examples"
@@ -27,6 +32,17 @@ def shed(tmp_path: Path, shed_text: str) -> Path:
     folder.mkdir()
     (folder / "workshop.toml").write_text(shed_text, "utf-8")
     return folder
+
+
+@pytest.fixture(scope="session")
+def assert_support_free() -> Callable[[MeshBody, PrintPose], None]:
+    """Return a callable that asserts that a body prints without support in a named pose."""
+
+    def check(body: MeshBody, pose: PrintPose) -> None:
+        result = check_support_free(body.vertices_mm, body.triangles, pose=pose)
+        assert result.holds, f"{result.demand:.1f} mm2 hang in the air: {result.note}"
+
+    return check
 
 
 # continuous integration asks the same questions each time; at home new ones are asked

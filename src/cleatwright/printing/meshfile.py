@@ -44,14 +44,6 @@ class PrintMesh:
         return told.hexdigest()
 
     @cached_property
-    def area_vectors(self) -> Floats:
-        """Return the outward normal of each triangle times its area in mm2, shape (m, 3)."""
-        a, b, c = (self.vertices[self.triangles[:, k]] for k in range(3))
-        vectors: Floats = np.cross(b - a, c - a) / 2.0
-        vectors.setflags(write=False)
-        return vectors
-
-    @cached_property
     def volume_mm3(self) -> float:
         """Return the enclosed volume."""
         return _volume(self.vertices, self.triangles)

@@ -1,27 +1,22 @@
 """How a part lies on the bed: which of its six sides is put down.
 
-An overhang is a facet that leans more than 45 degrees over empty space, and its
-area is counted as seen from below. Bridges between two walls are counted too,
-although many of them print well: the figure errs on the side of supports.
+What needs support in a pose is judged by ``checks.overhang``: bridges and small ledges
+print in the air, and what starts in the air never does.
 """
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass
 
 import numpy as np
 
+from cleatwright.checks.overhang import unsupported
 from cleatwright.printing.meshfile import PrintMesh
 from cleatwright.shapes.rigid import STILL, Rigid, turn
 
-STEEPEST_DEG = 45.0
-"""Common practice of filament printing, no source."""
 STRONG = "xzy"
 """The axes along which layers may be stacked, the strongest first."""
 MORE_OVERHANG_MM2 = 2000.0
-_SLACK = 1e-4
-_ON_BED_MM = 0.01
 _TIE_DIGITS = 2
 
 DOWN: tuple[tuple[str, Rigid], ...] = (
@@ -42,7 +37,9 @@ class Pose:
     Args:
         down: The side of the part that faces the bed, as "-z" or "+x".
         rotation: The rotation of the part, without a shift.
-        overhang_mm2: Area of the overhangs seen from below.
+        overhang_mm2: Area that needs support, seen from below; 0 when the pose needs none.
+        bridged_mm2: Area over empty space that prints as bridges, seen from below.
+        islands: How many places would start in the air; each of them needs support.
         footprint_mm: Extents on the bed along x and y after the rotation.
         height_mm: Height above the bed.
         fits: Whether the part fits the bed, perhaps after a quarter turn.
@@ -51,14 +48,16 @@ class Pose:
     down: str
     rotation: Rigid
     overhang_mm2: float
+    bridged_mm2: float
+    islands: int
     footprint_mm: tuple[float, float]
     height_mm: float
     fits: bool
 
     @property
     def needs_support(self) -> bool:
-        """Return whether any overhang is left."""
-        return round(self.overhang_mm2, _TIE_DIGITS) > 0.0
+        """Return whether the part prints only with support."""
+        return self.overhang_mm2 > 0.0
 
     @property
     def rank(self) -> tuple[bool, float, float]:
@@ -74,25 +73,20 @@ def all_poses(mesh: PrintMesh, *, bed_mm: tuple[float, float, float]) -> tuple[P
         mesh: The part.
         bed_mm: Usable width, depth and height of the printer.
     """
-    vectors = mesh.area_vectors
-    areas = np.linalg.norm(vectors, axis=1)
-    steep = math.sin(math.radians(STEEPEST_DEG)) + _SLACK
     low, high = (np.array(corner) for corner in mesh.bounds_mm)
     poses: list[Pose] = []
     for down, rotation in DOWN:
-        axis = "xyz".index(down[1])
-        sign = -1.0 if down[0] == "+" else 1.0
-        rising = sign * vectors[:, axis]
-        bed = sign * (low[axis] if sign > 0 else high[axis])
-        heights = (sign * mesh.vertices[:, axis] - bed)[mesh.triangles]
-        hanging = (rising < -steep * areas) & (heights.max(axis=1) > _ON_BED_MM)
+        x, y, z = rotation.rows[2]
+        hanging = unsupported(mesh.vertices, mesh.triangles, down=(-x, -y, -z))
         size = np.abs(np.array(rotation.rows)) @ (high - low)
         width, depth, height = (float(extent) for extent in size)
         poses.append(
             Pose(
                 down=down,
                 rotation=rotation,
-                overhang_mm2=float(-rising[hanging].sum()) + 0.0,
+                overhang_mm2=0.0 if hanging.free else hanging.area_mm2,
+                bridged_mm2=hanging.bridged_mm2,
+                islands=len(hanging.islands_mm),
                 footprint_mm=(width, depth),
                 height_mm=height,
                 fits=_fits((width, depth, height), bed_mm),
@@ -106,10 +100,10 @@ def loaded_pose(mesh: PrintMesh, *, bed_mm: tuple[float, float, float]) -> Pose:
 
     A part tears most easily between its layers. Its arms bend along y and its plate along
     z, so it lies best on its side, then upright, and worst on its back. Among the poses
-    that fit, those with at most ``MORE_OVERHANG_MM2`` more overhang than the least
-    are taken in that order; ties go by overhang, height and the order of ``DOWN``. A part
-    that fits in no pose gets one with ``fits`` false; placing it then raises the error
-    that says what to change.
+    that fit, those without support are taken in that order. When all need some, those with
+    at most ``MORE_OVERHANG_MM2`` more overhang than the least are. Ties go by overhang,
+    height and the order of ``DOWN``. A part that fits in no pose gets one with ``fits``
+    false; placing it then raises the error that says what to change.
 
     Args:
         mesh: The part in the frame of a holder: x along the wall, y out of it, z up.
@@ -119,7 +113,7 @@ def loaded_pose(mesh: PrintMesh, *, bed_mm: tuple[float, float, float]) -> Pose:
     """
     poses = all_poses(mesh, bed_mm=bed_mm)
     best = min(poses, key=lambda pose: pose.rank)
-    most = best.overhang_mm2 + MORE_OVERHANG_MM2
+    most = best.overhang_mm2 + MORE_OVERHANG_MM2 if best.needs_support else 0.0
     near = [pose for pose in poses if pose.fits == best.fits and pose.overhang_mm2 <= most]
     return min(near, key=lambda pose: (STRONG.index(pose.down[1]), pose.rank))
 
