@@ -165,20 +165,29 @@ def _left_over(
     """Return the patches of one region, and the area in mm2 that bridges cover."""
     jobs = np.zeros(fan.size, dtype=np.bool_)
     jobs[region * _FAN] = True
-    whole = _joined(cut.of(jobs), fan)
-    jobs[region * _FAN : (region + 1) * _FAN] = True
-    spans = cut.of(jobs).spanned(bridge_mm=reach.bridge_mm + _ROUNDING_MM)
-    left = whole.difference(_joined(spans, fan))
-    covered = float(whole.area - left.area)
+    first = cut.of(jobs)
+    whole = _joined(first, fan)
     mine = (found.rim_region == region) & found.held
     ends = np.stack([found.tails[mine], found.heads[mine]], axis=1)
-    holding = whole.difference(left).union(shapely.MultiLineString(ends.tolist()))
-    patches: list[Patch] = []
-    for part in shapely.get_parts(left):
-        if part.area >= _LEAST_MM2 and not _is_ledge(part, holding, reach):
-            inside = part.representative_point()
-            patches.append(Patch(region, float(part.area), (inside.x, inside.y)))
-    return patches, covered
+    rim = shapely.MultiLineString(ends.tolist())
+    longest = reach.bridge_mm + _ROUNDING_MM
+    bridges = _joined(first.spanned(bridge_mm=longest), fan)
+    left = whole.difference(bridges)
+    parts = _beyond_ledges(left, shapely.GeometryCollection([bridges, rim]), reach)
+    if parts:
+        # the main direction was not enough
+        jobs[region * _FAN : (region + 1) * _FAN] = True
+        jobs[region * _FAN] = False
+        others = _joined(cut.of(jobs).spanned(bridge_mm=longest), fan)
+        if not others.is_empty:
+            left = left.difference(others)
+            parts = _beyond_ledges(left, shapely.GeometryCollection([bridges, others, rim]), reach)
+    insides = [part.representative_point() for part in parts]
+    patches = [
+        Patch(region, float(part.area), (at.x, at.y))
+        for part, at in zip(parts, insides, strict=True)
+    ]
+    return patches, float(whole.area - left.area)
 
 
 def _joined(pieces: Strips, fan: Floats) -> BaseGeometry:
@@ -187,10 +196,28 @@ def _joined(pieces: Strips, fan: Floats) -> BaseGeometry:
     return shapely.union_all(shapely.buffer(rings, _HAIR_MM, quad_segs=1))
 
 
-def _is_ledge(part: BaseGeometry, holding: BaseGeometry, reach: Reach) -> bool:
-    """Tell whether all of a piece lies near what holds it, nearer when it is long."""
-    sides = shapely.get_coordinates(shapely.minimum_rotated_rectangle(part))
-    longest = max(math.dist(sides[k], sides[k + 1]) for k in range(2)) if len(sides) > 2 else 0.0
-    lines = SHORT_LEDGE_LINES if longest <= reach.bridge_mm + _ROUNDING_MM else 1.0
-    near = shapely.buffer(holding, lines * reach.ledge_mm + _ROUNDING_MM)
-    return bool(part.difference(near).area < _LEAST_MM2)
+def _beyond_ledges(left: BaseGeometry, holding: BaseGeometry, reach: Reach) -> list[BaseGeometry]:
+    """Return the pieces that reach further from what holds them than a ledge may.
+
+    A ledge no longer than a bridge may be deeper.
+    """
+    deep = reach.ledge_mm + _ROUNDING_MM
+    pieces = [part for part in shapely.get_parts(left) if part.area >= _LEAST_MM2]
+    # most pieces are far too wide, and one point in their middle shows it at once
+    wide = [
+        part.representative_point().distance(holding) > SHORT_LEDGE_LINES * deep for part in pieces
+    ]
+    if all(wide):
+        return pieces
+    near, nearer = (shapely.buffer(holding, lines * deep) for lines in (SHORT_LEDGE_LINES, 1.0))
+    beyond: list[BaseGeometry] = []
+    for part, surely in zip(pieces, wide, strict=True):
+        short = not surely and _length_mm(part) <= reach.bridge_mm + _ROUNDING_MM
+        if surely or part.difference(near if short else nearer).area >= _LEAST_MM2:
+            beyond.append(part)
+    return beyond
+
+
+def _length_mm(part: BaseGeometry) -> float:
+    corners = shapely.get_coordinates(shapely.minimum_rotated_rectangle(part))
+    return max(math.dist(corners[k], corners[k + 1]) for k in range(2))

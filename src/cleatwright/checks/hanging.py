@@ -155,14 +155,18 @@ def _mates(triangles: Ints, edges: Ints) -> Ints:
     corners = triangles.ravel()
     onward = np.roll(triangles, -1, axis=1).ravel()
     most = int(corners.max()) + 1
-    forward = corners * most + onward
+    near = np.zeros(most, dtype=np.bool_)
+    near[corners[edges]] = True
+    near[onward[edges]] = True
+    others = np.flatnonzero(near[corners] & near[onward])
+    forward = corners[others] * most + onward[others]
     order = np.argsort(forward)
     wanted = onward[edges] * most + corners[edges]
     at = np.minimum(np.searchsorted(forward, wanted, sorter=order), len(order) - 1)
     found = order[at]
     if (forward[found] != wanted).any():
         raise PartError("the mesh is open, so that nobody can tell what lies below its facets")
-    return found
+    return others[found]
 
 
 def _goes_down(tails: Floats, heads: Floats, third: Floats) -> Flags:

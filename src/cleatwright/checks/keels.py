@@ -56,28 +56,26 @@ def _keel_edges(surface: Surface, *, steepest_deg: float) -> tuple[Ints, Ints]:
     sizes = np.linalg.norm(surface.areas, axis=1)
     # of the facets that hang, the regions take care
     standing = surface.areas[:, 2] >= -steep * sizes
-    tails = triangles.ravel()
-    heads = np.roll(triangles, -1, axis=1).ravel()
+    own = triangles[standing]
+    facet = np.repeat(np.flatnonzero(standing), 3)
+    tails, heads, third = (np.roll(own, -k, axis=1).ravel() for k in range(3))
     way = points[heads] - points[tails]
-    flat = np.abs(way[:, 2]) < level * np.linalg.norm(way, axis=1)
+    flat = way[:, 2] ** 2 < level**2 * np.einsum("ij,ij->i", way, way)
     lifted = np.maximum(points[tails, 2], points[heads, 2]) > ON_BED_MM
-    edges = np.flatnonzero(np.repeat(standing, 3) & flat & lifted)
-    third = np.roll(triangles, -2, axis=1).ravel()[edges]
-    into = aside(points[tails[edges]], points[heads[edges]], points[third])
-    across = 2.0 * sizes[edges // 3] / np.linalg.norm(way[edges], axis=1)
+    tails, heads, third, facet = (row[flat & lifted] for row in (tails, heads, third, facet))
+    into = aside(points[tails], points[heads], points[third])
+    across = 2.0 * sizes[facet] / np.linalg.norm(points[heads] - points[tails], axis=1)
     up = into[:, 2] * across > STEP_MM
-    edges, into = edges[up], into[up]
+    tails, heads, facet, into = tails[up], heads[up], facet[up], into[up]
     most = len(points)
-    forward = tails[edges] * most + heads[edges]
+    forward, backward = tails * most + heads, heads * most + tails
     order = np.argsort(forward)
-    backward = heads[edges] * most + tails[edges]
     at = np.minimum(np.searchsorted(forward, backward, sorter=order), max(len(order) - 1, 0))
     mate = order[at]
-    paired = (forward[mate] == backward) & (tails[edges] < heads[edges])
-    normals = surface.areas[edges // 3] / np.maximum(sizes[edges // 3], _UP**2)[:, None]
+    paired = (forward[mate] == backward) & (tails < heads)
+    normals = surface.areas[facet] / np.maximum(sizes[facet], _UP**2)[:, None]
     convex = np.einsum("ij,ij->i", into[mate], normals) < -_UP
-    found = edges[paired & convex]
-    return tails[found].astype(np.int64), heads[found].astype(np.int64)
+    return tails[paired & convex], heads[paired & convex]
 
 
 def _carried(surface: Surface, corners: Ints, tails: Ints, heads: Ints) -> Floats:
