@@ -21,7 +21,10 @@ from pydantic.fields import FieldInfo
 from cleatwright.base.errors import DesignError
 from cleatwright.holders.family import Family
 from cleatwright.holders.registry import FAMILIES
+from cleatwright.mounts.carrier import CarrierParams
+from cleatwright.mounts.joints import JOINTS
 from cleatwright.mounts.registry import MOUNTS
+from cleatwright.parts.params import PartParams
 from cleatwright.reports.report_model import schema_text
 from cleatwright.services.catalogue import model_rows
 from cleatwright.services.drawing import elevation_file
@@ -36,7 +39,7 @@ PAGE = DOCS / "workshop.md"
 MADE = '<!-- Written by docs/generate.py. Change that, then run "make docs". -->\n'
 MARKED = re.compile(r"<!-- keys of (\w+) -->\n(.*?)<!-- end of keys -->\n", re.DOTALL)
 # what the owner does not write as a key: names in the head of a table, measures beside a label
-WITHOUT_KEY = ("Printer.name", "Filament.name", "ToolSize.measures")
+WITHOUT_KEY = ("Printer.name", "Filament.name", "ToolSize.measures", "Sizes.name")
 MEASURES = {"mm": "length", "kg": "mass", "deg": "angle", "": "number"}
 PLAIN: tuple[tuple[Any, str], ...] = (
     (fields.Name, "text on one line, up to 80 letters"),
@@ -57,8 +60,11 @@ printer = "[your printers](#printername), by name; at least one to make anything
 filament = "[your filaments](#filamentname), by name; at least one to make anything"
 fit = "[play of the classes of fit](#fit)"
 defaults = "[what holds unless a holder says otherwise](#defaults)"
+mount = "[measures of a mount](#mountname-and-jointname), by its name"
+joint = "[measures of a joint](#mountname-and-jointname), by its name"
 tool = "[your tools](#tool), one `[[tool]]` each"
 holder = "[your wishes](#holder), one `[[holder]]` each"
+carrier = "[pieces that holders share](#carrier), one `[[carrier]]` each"
 [Wall]
 width = "from left to right"
 height = "from the lower edge up"
@@ -101,6 +107,8 @@ material = "what it is"
 density = "for the mass of printed parts"
 colour = "in the print files"
 price_per_kg = "in your money; kept for you"
+[Sizes]
+params = "its measures, each beside the other under the name of the table"
 [FitRules]
 snug = "for light tools that must not rattle"
 easy = "for most tools"
@@ -108,6 +116,7 @@ loose = "for greasy fingers and worn tools"
 default = "the class for whatever asks for none"
 [Defaults]
 mount = "[how holders hang](holders.md#mounts)"
+joint = "[how they meet the mount](holders.md#joints)"
 printer = "the name of one of your printers; the first when left out"
 filament = "the name of one of your filaments; the first when left out"
 plate = "thickness of a holder's back"
@@ -131,22 +140,42 @@ mass = "of this size; else that of the entry"
 [Holder]
 tools = 'names of tools, or of single ones such as "Hex key 4"; either this or `group`'
 group = "a group of tools; either this or `tools`"
-family = "one of the [families](holders.md); else the first that can hold the tools"
+family = "one of the [families](holders.md); else the one that suits the tools best"
 params = "parameters of the family, by the names on its page"
 mount = "[how it hangs](holders.md#mounts); else that of `[defaults]`"
-joint = "how the holder meets its mount"
+joint = "[how it meets the mount](holders.md#joints); else that of `[defaults]`"
+carrier = "the name of the [carrier](#carrier) that it shares with others"
 fit = "its class of fit; goes before that of the document"
+place = "[where it hangs](#place-of-a-holder); else the program finds the place"
+[Carrier]
+name = "a name that no other carrier has"
+joint = "[how its holders meet it](holders.md#joints)"
+mount = "[how it hangs](holders.md#mounts); else that of `[defaults]`"
+params = "its [measures](holders.md#carriers)"
 place = "[where it hangs](#place-of-a-holder); else the program finds the place"
 [Place]
 x = "from the left edge of the wall"
 z = "from the lower edge of the wall"
 """)
+JOINTS_INTRO = """\
+## Joints
+
+A holder in `one-piece` bears its mount on its back. With any other joint it meets a carrier, which
+bears the mount: then the holder prints standing up without support, and several can share one
+carrier, change places or move to another wall.
+"""
+CARRIERS_INTRO = """\
+## Carriers
+
+A carrier is as wide as its holders need, or wider. It prints upside-down without support. A count
+of 1 or more in `screw_count` puts screws straight through it into a stud or the rail behind.
+"""
 HOLDERS_INTRO = """\
 # Holders
 
 A holder takes tools that offer the grip it needs: any tool with a shoulder hangs in a
-`shoulder-rack`, whatever it is called. When a `[[holder]]` names no family, the first on this page
-that can hold the tool is taken: what a tool hangs by goes before what it stands on. Lengths are in
+`shoulder-rack`, whatever it is called. When a `[[holder]]` names no family, the one that takes the
+least wall and has the fewest drawbacks is taken; the report says why. Lengths are in
 mm; `params` in [workshop.toml](workshop.md#holder) changes a parameter within its bounds. "Can
 hold" is asked with the ordinary tool of each [kind](kinds.md); the measures of yours decide.
 """
@@ -306,16 +335,34 @@ def holders_page() -> str:
         text, sketch = told(family.build)
         parts.append(f"## {family.name}\n\n{text}\n\nIt takes a **{family.grip.title}**.\n")
         parts.append(sketch)
-        rows = [(f"`{name}`", *rest) for name, *rest in model_rows(family.params)]
-        parts.append(table(("parameter", "from", "to", "default", "why"), rows))
+        parts.append(params_table(family.params))
         parts.append(held(family))
     parts.append(
-        "## Mounts\n\nEvery family hangs on either. A holder that is screwed to the wall hangs\n"
+        "## Mounts\n\nEvery family hangs on each. A holder that is screwed to the wall hangs\n"
         "beside the rails: give it a place where its screws meet a stud.\n"
     )
     rows = [(f"`{m.name}`", m.title, ("no", "yes")[m.on_rail]) for m in MOUNTS.values()]
     parts.append(table(("mount", "how it hangs", "on a rail"), rows))
+    parts += [
+        measured(m.name, m.attach, m.params) for m in MOUNTS.values() if m.params.model_fields
+    ]
+    parts.append(JOINTS_INTRO)
+    parts += [measured(j.name, j.plug, j.params) for j in JOINTS.values()]
+    parts.append(CARRIERS_INTRO)
+    parts.append(params_table(CarrierParams))
     return "\n".join(parts)
+
+
+def measured(name: str, made_by: Any, model: type[PartParams]) -> str:
+    """Return the section of a mount or a joint with its sketch and its measures."""
+    text, sketch = told(made_by)
+    return f"### {name}\n\n{text}\n\n{sketch}\n{params_table(model)}"
+
+
+def params_table(model: type[PartParams]) -> str:
+    """Return the table of parameters with their bounds and reasons."""
+    rows = [(f"`{name}`", *rest) for name, *rest in model_rows(model)]
+    return table(("parameter", "from", "to", "default", "why"), rows)
 
 
 def held(family: Family) -> str:

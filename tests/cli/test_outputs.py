@@ -92,10 +92,12 @@ def test_a_check_that_does_not_hold_is_told_and_is_exit_code_3(
 
     from cleatwright.services import making  # noqa: PLC0415 - used here alone
 
-    built = job.built[1]
+    unit = job.units[1]
+    built = unit.outer
     (check, *rest) = built.standing
     weak = replace(built, standing=(replace(check, demand=check.capacity * 2), *rest))
-    broken = replace(job, built=(job.built[0], weak, *job.built[2:]))
+    broken_unit = replace(unit, outer=weak, holders=(weak,))
+    broken = replace(job, units=(job.units[0], broken_unit, *job.units[2:]))
     monkeypatch.setattr(making, "compute", lambda *_place, **_progress: broken)
     ran = cli("make", shed, "--json")
     assert ran.code == 3

@@ -213,7 +213,21 @@ def test_a_missing_printer_or_filament_is_named(folder: Path) -> None:
         (WALL + "[[holder]]\ntools = ['B']", "holder number 1, tools", 'no tool "B"'),
         (WALL + "[[holder]]\ngroup = 'B'", "holder number 1", 'no group "B"'),
         (WALL + "[[holder]]\ntools = ['A']\nplace = { x = 3 }", "place", '"z" is missing'),
-        (WALL + "[[holder]]\ntools = ['A']\njoint = 'bolted'", 'key "joint"', "one-piece"),
+        (
+            WALL + "[[holder]]\ntools = ['A']\ncarrier = 'Strip'\njoint = 'bolted'",
+            "holder number 1",
+            "A holder on a carrier has its own joint",
+        ),
+        (
+            WALL + "[[tool]]\nname = 'A'\nkind = 'x'\n[[holder]]\ntools = ['A']\ncarrier = 'B'",
+            "holder number 1",
+            'no carrier "B"',
+        ),
+        (
+            WALL + "[[carrier]]\nname = 'Strip'",
+            "carrier",
+            'No holder hangs on the carrier "Strip"',
+        ),
         (
             WALL + "[[tool]]\nname = 'A'\nkind = 'x'\n[[holder]]\ntools = ['A', 'A']",
             "holder number 1",

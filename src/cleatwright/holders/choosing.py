@@ -1,19 +1,144 @@
-"""Which families can hold a tool, and why when none can."""
+"""Which family holds tools best, and why; and why when none can."""
 
 from __future__ import annotations
 
-from cleatwright.base.errors import NoHolderError
-from cleatwright.holders.family import Family
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+
+from cleatwright.base.errors import DesignError, NoHolderError
+from cleatwright.holders.family import BuildContext, Family
 from cleatwright.holders.registry import FAMILIES
-from cleatwright.parts.tool import ToolBody
+from cleatwright.parts.grips import Blade
+from cleatwright.parts.holder import Front, PrintPose
+from cleatwright.parts.tool import FittedTool, ToolBody
+from cleatwright.shapes.extent import joint_extent
+
+# choices, in square centimetres of wall for each tool that one would give to avoid it
+BARE_EDGE_CM2 = 60.0
+NOT_KEPT_CM2 = 15.0
+BOUGHT_CM2 = 12.0
+SUPPORT_CM2 = 8.0
+REACH_CM2_PER_MM = 0.15
+# so many tools of a group tell which family suits it
+TRIED = 6
+Prints = Callable[[PrintPose], bool]
+
+
+@dataclass(frozen=True)
+class Rating:
+    """How well a family suits tools.
+
+    Args:
+        family: The family.
+        wall_cm2: Wall that one tool takes, with its way up.
+        width_mm: Width that the holder and its tools take, for each tool.
+        lift_mm: How far the tool must be lifted.
+        reach_mm: How far the holder stands out.
+        flaws: What speaks against it, in a few words each.
+        cost_cm2: The wall, and what the flaws count.
+    """
+
+    family: Family
+    wall_cm2: float
+    width_mm: float
+    lift_mm: float
+    reach_mm: float
+    flaws: tuple[str, ...]
+    cost_cm2: float
+
+    @property
+    def words(self) -> str:
+        """Return the rating in words."""
+        told = f"{self.wall_cm2:.0f} cm2 of wall a tool, lifted {self.lift_mm:.0f} mm"
+        return ", ".join((told, *self.flaws))
 
 
 def candidates(tool: ToolBody) -> tuple[Family, ...]:
-    """Return the families that can hold the tool, the preferred one first.
-
-    The order is that of the registry: what a tool hangs by goes before what it stands on.
-    """
+    """Return the families that can hold the tool, in the order of the registry."""
     return tuple(family for family in FAMILIES.values() if family.why_not(tool) is None)
+
+
+def ranked(tools: Sequence[FittedTool], ctx: BuildContext, *, prints: Prints) -> tuple[Rating, ...]:
+    """Return the families that can hold all the tools, the best first.
+
+    Args:
+        tools: One or more tools that shall be held alike.
+        ctx: What families must know of the outside.
+        prints: Whether a part that lies in a pose needs no support on the mount in use.
+    """
+    rated = [
+        rating
+        for family in FAMILIES.values()
+        if all(family.why_not(tool.body) is None for tool in tools)
+        and (rating := _rated(family, tools, ctx, prints)) is not None
+    ]
+    # the sort is stable: equals stay in the order of the registry
+    return tuple(sorted(rated, key=lambda rating: rating.cost_cm2))
+
+
+def reason(rated: Sequence[Rating]) -> str:
+    """Return why the first of the ratings was chosen."""
+    best, *others = rated
+    if not others:
+        return f"the only family that can hold it: {best.words}"
+    return f"{best.words}; next best {others[0].family.name}: {others[0].words}"
+
+
+def _rated(
+    family: Family, tools: Sequence[FittedTool], ctx: BuildContext, prints: Prints
+) -> Rating | None:
+    shown = tools[:TRIED]
+    try:
+        front = family.build(shown, family.params(), ctx)
+    except DesignError:
+        return None
+    width, height, lift = _room_mm(front)
+    count = len(front.seats)
+    wall = width * height / count / 100.0
+    flaws: list[tuple[str, float]] = []
+    if not family.guards and any(tool.body.grip(Blade) is not None for tool in shown):
+        flaws.append(("leaves an edge bare", BARE_EDGE_CM2))
+    if not all(seat.kept or seat.magnet for seat in front.seats):
+        flaws.append(("does not keep it from being knocked out", NOT_KEPT_CM2))
+    if front.hardware:
+        flaws.append((f"needs {front.hardware[0].name}", BOUGHT_CM2))
+    if not prints(front.print_pose):
+        flaws.append(("needs support to print", SUPPORT_CM2))
+    cost = wall + REACH_CM2_PER_MM * front.reach_mm + sum(cm2 for _, cm2 in flaws)
+    return Rating(
+        family=family,
+        wall_cm2=wall,
+        width_mm=width / count,
+        lift_mm=lift,
+        reach_mm=front.reach_mm,
+        flaws=tuple(words for words, _ in flaws),
+        cost_cm2=cost,
+    )
+
+
+def _room_mm(front: Front) -> tuple[float, float, float]:
+    """Return width and height that a front takes with its tools, and how far these are lifted."""
+    boxes = [joint_extent(seat.envelope()) for seat in front.seats]
+    lifts = [_lift_mm(seat.way_out) for seat in front.seats]
+    left = min([0.0, *(low[0] for low, _ in boxes)])
+    right = max([front.width_mm, *(high[0] for _, high in boxes)])
+    low = min([front.plate_low_mm, front.low_mm, *(box[0][2] for box in boxes)])
+    high = max(
+        [
+            front.plate_high_mm,
+            front.high_mm,
+            *(box[1][2] + lift for box, lift in zip(boxes, lifts, strict=True)),
+        ]
+    )
+    return right - left, high - low, max(lifts)
+
+
+def _lift_mm(moves: Sequence[tuple[float, float, float]]) -> float:
+    height = highest = 0.0
+    for _, _, dz in moves:
+        height += dz
+        highest = max(highest, height)
+    return highest
 
 
 def why_none(tool: ToolBody, *, name: str = "") -> NoHolderError:
@@ -24,13 +149,14 @@ def why_none(tool: ToolBody, *, name: str = "") -> NoHolderError:
         name: What the owner calls it.
     """
     reasons = [
-        f"{family.name}: {reason}"
+        f"{family.name}: {why}"
         for family in FAMILIES.values()
-        if (reason := family.why_not(tool)) is not None
+        if tool.grip(family.grip) is not None and (why := family.why_not(tool)) is not None
     ]
     grips = ", ".join(grip.title for grip in tool.grips) or "nothing to be held by"
+    told = f" ({'; '.join(reasons)})" if reasons else ""
     return NoHolderError(
-        f"no holder can take this {tool.kind}, which offers {grips} ({'; '.join(reasons)})",
+        f"no holder can take this {tool.kind}, which offers {grips}{told}",
         where=f'tool "{name}"' if name else "",
         todo="Check its measures, or choose another kind that describes it as well",
     )

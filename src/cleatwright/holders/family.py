@@ -42,6 +42,7 @@ class Family:
         params: The parameter model.
         build: Makes the front for one or more tools, in the order given.
         refuses: Says in one clause why a tool cannot be held, or returns None.
+        guards: True when it covers the edge of a blade.
     """
 
     name: str
@@ -50,6 +51,7 @@ class Family:
     params: type[FamilyParams]
     build: Callable[[Sequence[FittedTool], Any, BuildContext], Front]
     refuses: Callable[[ToolBody], str | None]
+    guards: bool = False
 
     def why_not(self, tool: ToolBody) -> str | None:
         """Return why this family cannot hold the tool, or None when it can."""

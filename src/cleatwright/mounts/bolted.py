@@ -1,6 +1,6 @@
 """Bolted: machine screws through the holder into nuts that are captive behind a carrier.
 
-section through one bolt
+section through   one bolt
 
    carrier    holder
    ┌──────────┬────┐
@@ -21,7 +21,7 @@ from cleatwright.base.errors import DesignError
 from cleatwright.base.source import Evidence, Source
 from cleatwright.mounts.carrier import CarrierParams, placed, screwed_through, shell
 from cleatwright.mounts.joint import CarrierFront, Joint, JointParams
-from cleatwright.mounts.mount import MountSettings, whole
+from cleatwright.mounts.mount import MountSettings, promised, whole
 from cleatwright.parts.holder import Front, Hanging, Hardware, HolderPart, Meeting, front_mark
 from cleatwright.parts.layout import screw_columns
 from cleatwright.parts.mark_room import band_height_mm, has_room
@@ -94,7 +94,7 @@ def plug(family: str, front: Front, settings: MountSettings, _p: BoltedParams) -
             _bought(f"hexagon nut {THREAD}", len(meetings), "pressed in behind the carrier"),
             _bought(f"washer for {THREAD}", len(meetings), "under each head"),
         ),
-        print_pose=front.print_pose if front.print_pose != "on-its-face" else None,
+        print_pose=promised(front, JOINT.poses),
         meetings=meetings,
     )
 
@@ -159,5 +159,6 @@ JOINT = Joint(
     title="Machine screws into nuts that are captive behind a carrier",
     params=BoltedParams,
     plug=plug,
+    poses=("upright", "upside-down", "on-its-back", "on-its-side"),
     carrier=carrier,
 )

@@ -38,10 +38,10 @@ class CarrierParams(PartParams):
     gap_mm: float = Field(
         default=4.0, ge=1.0, le=100.0, description="between neighbours, their tools included"
     )
-    end_pins: float = Field(
+    pin_count: float = Field(
         default=1.0, ge=0.0, le=1.0, description="1: a pin keeps the holders from being lifted off"
     )
-    wall_screws: float = Field(
+    screw_count: float = Field(
         default=0.0, ge=0.0, le=12.0, description="screws straight through it into the wall"
     )
 
@@ -121,7 +121,7 @@ def cut(front: Front, cuts: Sequence[Solid], *, tunnels: int = 0) -> Front:
 
 def screwed_through(front: Front, wish: CarrierParams, settings: MountSettings) -> Front:
     """Return a carrier with the wished screws through a strip below it, into the wall."""
-    count = round(wish.wall_screws)
+    count = round(wish.screw_count)
     if not count:
         return front
     strip = countersink_mm(SCREW_MM) + 2 * RIM_MM
@@ -130,7 +130,7 @@ def screwed_through(front: Front, wish: CarrierParams, settings: MountSettings) 
         raise DesignError(
             f"{count} screws have no room in a carrier {front.width_mm:.0f} mm wide",
             allowed=f"up to {1 + int(room / strip)}",
-            todo="Ask for fewer wall_screws, or for a wider carrier",
+            todo="Ask for a lower screw_count, or for a wider carrier",
         )
     low = front.plate_low_mm - strip
     columns = (

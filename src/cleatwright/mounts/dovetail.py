@@ -21,10 +21,11 @@ from dataclasses import replace
 
 from pydantic import Field
 
+from cleatwright.base.errors import DesignError
 from cleatwright.base.source import Evidence, Source
 from cleatwright.mounts.carrier import CarrierParams, cut, placed, screwed_through, shell
 from cleatwright.mounts.joint import CarrierFront, Joint, JointParams
-from cleatwright.mounts.mount import MountSettings, whole
+from cleatwright.mounts.mount import MountSettings, promised, whole
 from cleatwright.parts.holder import Front, Hanging, Hardware, HolderPart, Meeting
 from cleatwright.parts.mark_room import band_height_mm, has_room, plate_place
 from cleatwright.shapes.outline import Outline, circle, polygon
@@ -45,6 +46,7 @@ LEAST_PLATE_MM = 30.0
 # one tongue lets a wider holder turn about it
 ONE_TONGUE_MM = 80.0
 PAST_MM = 1.0
+LEAST_NECK_MM = 4.0
 
 
 class DovetailParams(JointParams):
@@ -66,6 +68,7 @@ class DovetailParams(JointParams):
 
 def plug(family: str, front: Front, settings: MountSettings, p: DovetailParams) -> HolderPart:
     """Return the holder with its tongues, which slides into a carrier from above."""
+    _require_neck(p)
     top = front.plate_high_mm
     roomy = has_room(front.mark_place.width_mm, front.mark_place.height_mm)
     foot = min(front.plate_low_mm, front.low_mm)
@@ -106,8 +109,7 @@ def plug(family: str, front: Front, settings: MountSettings, p: DovetailParams) 
                 source=PINS,
             ),
         ),
-        # the tongue stands upright, and its lower end leans 45 degrees
-        print_pose=front.print_pose if front.print_pose in {"upright", "upside-down"} else None,
+        print_pose=promised(front, JOINT.poses),
         meetings=meetings,
     )
 
@@ -126,7 +128,7 @@ def carrier(
     low = min(z for _, z in places) - STOP_MM
     cuts = [_groove(x, z, p, thick_mm=thick) for x, z in places]
     tunnels = 0
-    if wish.end_pins:
+    if wish.pin_count:
         pin = prism(circle(PIN_ROOM_MM), placing.width_mm + 2 * PAST_MM).turned("y", 90.0)
         cuts.append(pin.moved(-PAST_MM, thick - p.depth_mm / 2, -END_MM / 2))
         tunnels = len(places) + 1
@@ -144,6 +146,16 @@ def _mouth_mm(p: DovetailParams) -> float:
 def _pin_mm(p: DovetailParams) -> float:
     """Return a pin that reaches the bottom of the groove while the tongue leans on its flanks."""
     return PIN_DEEP_MM + p.play_mm + p.play_mm / (2 * LEAN)
+
+
+def _require_neck(p: DovetailParams) -> None:
+    neck = _mouth_mm(p) - p.play_mm
+    if neck < LEAST_NECK_MM:
+        raise DesignError(
+            f"a tongue whose neck is {neck:.1f} mm shears off",
+            allowed=f"at least {LEAST_NECK_MM:g} mm",
+            todo="Choose a wider bit or a smaller depth",
+        )
 
 
 def _places(width_mm: float, p: DovetailParams) -> tuple[float, ...]:
@@ -197,5 +209,7 @@ JOINT = Joint(
     title="A dovetail tongue that drops into a groove of a carrier",
     params=DovetailParams,
     plug=plug,
+    # the tongue stands upright, and its lower end leans 45 degrees
+    poses=("upright", "upside-down"),
     carrier=carrier,
 )

@@ -8,7 +8,7 @@ from typing import Any
 
 from cleatwright.mounts.carrier import CarrierParams
 from cleatwright.mounts.mount import MountSettings
-from cleatwright.parts.holder import Front, HolderPart
+from cleatwright.parts.holder import Front, HolderPart, PrintPose
 from cleatwright.parts.params import PartParams
 
 
@@ -38,6 +38,7 @@ class Joint:
         title: One line for people.
         params: The parameter model, shared by the holder and the carrier.
         plug: Makes the holder's part from a family's name, its front, settings and parameters.
+        poses: The poses in which the holder's side of it prints without support.
         carrier: Makes the carrier for holders, from settings, parameters and the carrier's own.
     """
 
@@ -45,4 +46,5 @@ class Joint:
     title: str
     params: type[JointParams]
     plug: Callable[[str, Front, MountSettings, Any], HolderPart]
+    poses: tuple[PrintPose, ...]
     carrier: Callable[[Sequence[HolderPart], MountSettings, Any, CarrierParams], CarrierFront]

@@ -10,7 +10,7 @@ import json
 
 from pydantic import BaseModel, ConfigDict, Field
 
-SCHEMA_VERSION = "1.0"
+SCHEMA_VERSION = "1.1"
 
 
 Triple = tuple[float, float, float]
@@ -96,10 +96,29 @@ class HolderRow(_Row):
     why: str
     mount: str
     joint: str
+    carrier: str | None = Field(description="mark of its carrier, or null in one piece")
     params: dict[str, float]
     size_mm: Triple
     load_kg: float
     seats: tuple[SeatRow, ...]
+    checks: tuple[CheckRow, ...]
+    stand: StandRow
+    place: PlaceRow
+    print: PrintRow
+    files: tuple[str, ...]
+
+
+class CarrierRow(_Row):
+    """One carrier; its holders are named by their marks, from left to right."""
+
+    name: str
+    mark: str
+    holders: tuple[str, ...]
+    mount: str
+    joint: str
+    params: dict[str, float]
+    size_mm: Triple
+    load_kg: float
     checks: tuple[CheckRow, ...]
     stand: StandRow
     place: PlaceRow
@@ -136,6 +155,7 @@ class Report(_Row):
     program: str
     workshop: str
     holders: tuple[HolderRow, ...]
+    carriers: tuple[CarrierRow, ...]
     rails: tuple[RailRow, ...]
     batches: tuple[BatchRow, ...]
     warnings: tuple[str, ...]

@@ -7,6 +7,7 @@ from pathlib import Path
 
 from cleatwright.base.keys import mark_from_key
 from cleatwright.services.building import part_key
+from cleatwright.services.carrying import plan_units
 from cleatwright.services.describing import describe
 from cleatwright.services.marking import engraved
 from cleatwright.services.planning import PlannedHolder, plan
@@ -46,7 +47,9 @@ def check_workshop(place: Path) -> WorkshopCheck:
         CleatwrightError: The first thing that stands in the way.
     """
     workshop = load(place)
-    holders = plan(workshop, where=str(document_path(place)))
+    where = str(document_path(place))
+    holders = plan(workshop, where=where)
+    plan_units(workshop, holders, where=where)
     return WorkshopCheck(
         name=workshop.name,
         tools=len(workshop.items()),
@@ -62,7 +65,7 @@ def _summary(holder: PlannedHolder) -> HolderSummary:
     return HolderSummary(
         name=holder.name,
         family=holder.recipe.family,
-        mount=holder.recipe.mount,
+        mount=holder.hang.mount,
         tools=len(holder.tools),
         size=" x ".join(f"{b - a:.0f}" for a, b in zip(low, high, strict=True)),
     )

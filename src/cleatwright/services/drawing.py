@@ -12,14 +12,8 @@ from cleatwright.reports.elevation_view import (
     RailView,
 )
 from cleatwright.services.job import Job
-from cleatwright.services.walls import (
-    holder_outline,
-    places_by_key,
-    tool_outline,
-    wall_space,
-)
+from cleatwright.services.walls import holder_outline, tool_outline
 from cleatwright.wall.model import Item, Place
-from cleatwright.wall.rails import stud_crossings
 
 
 def elevation_file(job: Job) -> dict[str, bytes]:
@@ -30,8 +24,7 @@ def elevation_file(job: Job) -> dict[str, bytes]:
 def elevation_view(job: Job) -> ElevationView:
     """Return what the elevation shows."""
     wall, rail = job.workshop.wall, job.workshop.rail
-    crossings = stud_crossings(wall_space(job.workshop), job.arrangement.rails)
-    screws = {crossing.rail: crossing.studs_mm for crossing in crossings}
+    screws = {crossing.rail: crossing.studs_mm for crossing in job.crossings}
     return ElevationView(
         title=job.workshop.name,
         width_mm=wall.width_mm,
@@ -60,27 +53,30 @@ def elevation_view(job: Job) -> ElevationView:
 
 
 def _holders(job: Job) -> tuple[HolderView, ...]:
-    places = places_by_key(job.arrangement)
     views: list[HolderView] = []
-    for number, (planned, made, item) in enumerate(
-        zip(job.planned, job.built, job.items, strict=True), 1
-    ):
-        place = places[planned.key]
-        tools = [
-            polygon
-            for seat in range(len(planned.tools))
-            for polygon in tool_outline(made, seat, place, job.kernel).polygons
-        ]
-        views.append(
-            HolderView(
-                number=number,
-                name=planned.name,
-                holder=holder_outline(made, place).polygons,
-                tools=tuple(tools),
-                lift=_lift(item, place, tools),
-                note=made.mark,
+    for unit, item in zip(job.units, job.items, strict=True):
+        for planned, made in zip(unit.planned.holders, unit.holders, strict=True):
+            place = job.spots[planned.key].place
+            tools = [
+                polygon
+                for seat in range(len(planned.tools))
+                for polygon in tool_outline(made, seat, place, job.kernel).polygons
+            ]
+            shapes = list(holder_outline(made, place).polygons)
+            if unit.carrier is not None and planned is unit.planned.holders[0]:
+                # the carrier is drawn once, with the first of its holders
+                at = job.spots[unit.planned.key].place
+                shapes += holder_outline(unit.carrier, at).polygons
+            views.append(
+                HolderView(
+                    number=len(views) + 1,
+                    name=planned.name,
+                    holder=tuple(shapes),
+                    tools=tuple(tools),
+                    lift=_lift(item, job.spots[unit.planned.key].place, tools),
+                    note=made.mark,
+                )
             )
-        )
     return tuple(views)
 
 

@@ -7,13 +7,13 @@ from cleatwright.reports import cautions
 from cleatwright.reports.tables import csv_bytes
 from cleatwright.services.building import BuiltPart
 from cleatwright.services.job import Job
-from cleatwright.services.walls import places_by_key, rail_of
 
 HOLDERS = (
     "holder",
     "name",
     "mark",
     "family",
+    "carrier",
     "rail",
     "left edge x mm",
     "rail edge or plate top z mm",
@@ -37,11 +37,9 @@ PRINTING = (
 
 def holders_file(job: Job) -> dict[str, bytes]:
     """Return the list of holders with a row for each seat, as a CSV file by name."""
-    places = places_by_key(job.arrangement)
     rows: list[tuple[str, ...]] = []
     for number, (planned, made) in enumerate(zip(job.planned, job.built, strict=True), 1):
-        place = places[planned.key]
-        rail = rail_of(place, made, job.arrangement.rails)
+        spot = job.spots[planned.key]
         ranks = _ranks(made)
         for tool, seat, rank in zip(planned.tools, made.part.seats, ranks, strict=True):
             rows.append(
@@ -50,9 +48,10 @@ def holders_file(job: Job) -> dict[str, bytes]:
                     planned.name,
                     made.mark,
                     made.part.family,
-                    rail.name if rail else "screwed to the wall",
-                    f"{place.x_mm:.1f}",
-                    f"{place.z_mm:.1f}",
+                    spot.carrier,
+                    spot.rail.name if spot.rail else "screwed to the wall",
+                    f"{spot.place.x_mm:.1f}",
+                    f"{spot.place.z_mm:.1f}",
                     rank,
                     tool.name,
                     f"{tool.body.mass_kg:.3f}",
@@ -67,6 +66,10 @@ def printing_file(job: Job) -> dict[str, bytes]:
     rows: list[tuple[str, ...]] = []
     holders = zip(job.planned, job.built, strict=True)
     numbers = {planned.key: (str(n), made.mark) for n, (planned, made) in enumerate(holders, 1)}
+    for unit in job.units:
+        if unit.carrier is not None:
+            told = " ".join(numbers[holder.key][0] for holder in unit.planned.holders)
+            numbers[unit.planned.key] = (f"carrier of {told}", unit.carrier.mark)
     for batch in job.production.batches:
         for part in job.production.by_key.values():
             if part.batch != batch.name:

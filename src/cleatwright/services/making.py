@@ -13,6 +13,7 @@ from cleatwright.base.errors import unknown_name
 from cleatwright.reports import cautions
 from cleatwright.reports.report_model import report_bytes
 from cleatwright.services.building import BuiltPart
+from cleatwright.services.carrying import part_names
 from cleatwright.services.drawing import elevation_file
 from cleatwright.services.hardware import hardware_file, rail_hardware
 from cleatwright.services.job import Job, compute
@@ -22,9 +23,8 @@ from cleatwright.services.production import batch_files
 from cleatwright.services.progress import Progress, Silent, tracked
 from cleatwright.services.publishing import WHAT_HAPPENS, Change, compare, publish
 from cleatwright.services.reporting import report_of
-from cleatwright.services.walls import places_by_key, wall_space, weak_rails
+from cleatwright.services.walls import weak_rails
 from cleatwright.services.woodwork import wood_files
-from cleatwright.wall.rails import stud_crossings
 from cleatwright.workshop.ledger import MarkEntry, open_ledger
 from cleatwright.workshop.store import document_path
 
@@ -127,23 +127,23 @@ def all_files_of(
     """Return every output file of a job by its relative path."""
     progress = progress or Silent()
     files: dict[str, bytes] = {}
-    for made in tracked(_different(job.built), "writing parts", progress):
+    parts = _different([made for _, made in part_names(job.units).values()])
+    for made in tracked(parts, "writing parts", progress):
         files |= part_files(made)
         if with_step:
             files |= step_files(made)
     files |= batch_files(job.workshop, job.production)
     files |= elevation_file(job)
     files |= wood_files(job.woodwork)
-    crossings = stud_crossings(wall_space(job.workshop), job.arrangement.rails)
-    screws = rail_hardware(crossings, rail_thickness_mm=job.workshop.rail.thickness_mm)
-    files |= hardware_file(job.built, screws)
+    screws = rail_hardware(job.crossings, rail_thickness_mm=job.workshop.rail.thickness_mm)
+    files |= hardware_file([made for _, made in part_names(job.units).values()], screws)
     files |= holders_file(job) | printing_file(job)
     report = report_of(job, files=tuple(sorted([*files, "report.json"])))
     return files | {"report.json": report_bytes(report)}
 
 
 def _different(built: Sequence[BuiltPart]) -> list[BuiltPart]:
-    """Return one holder of each mark, in order."""
+    """Return one part of each mark, in order."""
     return list({made.mark: made for made in built}.values())
 
 
@@ -156,7 +156,7 @@ def _output(name: str) -> str:
 def _record(folder: Path, job: Job) -> None:
     today = datetime.now(UTC).date().isoformat()
     with open_ledger(folder) as ledger:
-        for made in _different(job.built):
+        for made in _different([one for _, one in part_names(job.units).values()]):
             ledger.record(
                 MarkEntry(
                     mark=made.mark,
@@ -175,28 +175,28 @@ def _counted(things: Sequence[object], name: str) -> str:
 
 
 def _made(job: Job, changes: tuple[Change, ...], folder: Path, *, dry_run: bool) -> Made:
-    places = places_by_key(job.arrangement)
     rows: list[tuple[str, ...]] = []
     failing: list[str] = []
-    for number, (holder, made) in enumerate(zip(job.planned, job.built, strict=True), 1):
-        used = max((check.utilisation for check in made.standing), default=None)
-        size = " x ".join(f"{side:.0f}" for side in made.body.facts.size_mm)
-        place = places[holder.key]
-        rows.append(
-            (
-                str(number),
-                made.mark,
-                holder.name,
-                made.part.family,
-                size,
-                f"{made.part.load_kg:.2f}",
-                f"x {place.x_mm:.0f} z {place.z_mm:.0f}"
-                + ("" if made.part.hanging.on_rail else " (screws)"),
-                "" if used is None else f"{used:.0%}",
+    for unit in job.units:
+        used = max((check.utilisation for check in unit.outer.standing), default=None)
+        for planned, made in zip(unit.planned.holders, unit.holders, strict=True):
+            spot = job.spots[planned.key]
+            rows.append(
+                (
+                    str(len(rows) + 1),
+                    made.mark,
+                    planned.name,
+                    made.part.family,
+                    " x ".join(f"{side:.0f}" for side in made.body.facts.size_mm),
+                    f"{made.part.load_kg:.2f}",
+                    f"x {spot.place.x_mm:.0f} z {spot.place.z_mm:.0f}"
+                    + ("" if spot.rail else " (screws)"),
+                    "" if used is None else f"{used:.0%}",
+                )
             )
-        )
+    for name, made in part_names(job.units).values():
         failing += [
-            f"{holder.name} ({made.mark}): {check.name}: {check.demand:.3g} against "
+            f"{name} ({made.mark}): {check.name}: {check.demand:.3g} against "
             f"{check.capacity:.3g} {check.unit}, {check.note}"
             for check in made.checks
             if not check.holds
@@ -211,7 +211,7 @@ def _made(job: Job, changes: tuple[Change, ...], folder: Path, *, dry_run: bool)
         folder=folder,
         dry_run=dry_run,
         failing=tuple(failing),
-        warnings=weak_rails(job.workshop, job.arrangement),
+        warnings=weak_rails(job.crossings),
         cautions=cautions.holders(),
         notes=(
             f"{_counted(job.production.batches, 'bed')}, {rails}.",

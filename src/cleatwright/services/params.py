@@ -1,4 +1,4 @@
-"""Are the parameters that an owner chose for a family sound?"""
+"""Are the parameters that an owner chose for a family, mount, joint or carrier sound?"""
 
 from __future__ import annotations
 
@@ -9,32 +9,42 @@ from pydantic import ValidationError
 from pydantic_core import ErrorDetails
 
 from cleatwright.base.errors import MeasureError
-from cleatwright.holders.family import Family
+from cleatwright.parts.params import PartParams
 from cleatwright.services.catalogue import model_rows
 
 
-def check_params(family: Family, params: Mapping[str, float], *, where: str) -> None:
-    """Refuse parameters that the family does not have, or outside their bounds.
+def checked_params(
+    what: str, name: str, model: type[PartParams], params: Mapping[str, float], *, where: str
+) -> tuple[tuple[str, float], ...]:
+    """Return the parameters in order, when the model has them and they lie within its bounds.
+
+    Args:
+        what: What they belong to, such as "holder family".
+        name: Its name.
+        model: Its parameter model.
+        params: The parameters by the names a person writes.
+        where: The place in the document.
 
     Raises:
         MeasureError: The one error names every fault with what is allowed.
     """
     try:
-        family.params.model_validate(dict(params))
+        model.model_validate(dict(params))
     except ValidationError as error:
         bounds = {
-            name: f"{name} from {low} to {high} ({note})"
-            for name, low, high, _, note in model_rows(family.params)
+            row: f"{row} from {low} to {high} ({note})"
+            for row, low, high, _, note in model_rows(model)
         }
         told = [_told(fault, bounds) for fault in error.errors()]
         allowed = [bounds[name] for name, _ in told if name in bounds]
         if any(name not in bounds for name, _ in told):
-            allowed.insert(0, f"the parameters of {family.name}: {', '.join(bounds)}")
+            allowed.insert(0, f"the parameters of the {what} {name}: {', '.join(bounds) or 'none'}")
         raise MeasureError(
             "; ".join(text for _, text in told),
-            where=f"{where}, params",
+            where=where,
             allowed="; ".join(dict.fromkeys(allowed)),
         ) from error
+    return tuple(sorted(params.items()))
 
 
 def _told(fault: ErrorDetails, bounds: Mapping[str, str]) -> tuple[str, str]:

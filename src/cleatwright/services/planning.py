@@ -8,16 +8,17 @@ from dataclasses import dataclass, replace
 from typing import get_args
 
 from cleatwright.base.errors import BedError, InputError, MeasureError
-from cleatwright.holders.choosing import candidates, why_none
+from cleatwright.holders.choosing import candidates
 from cleatwright.holders.family import Family
 from cleatwright.holders.grouping import GroupEntry, group_tools
 from cleatwright.holders.registry import family
-from cleatwright.mounts.registry import mount
 from cleatwright.parts.holder import HolderPart
 from cleatwright.services.bed_fit import fits_bed, usable_mm
+from cleatwright.services.choice import Bundle, families_for
 from cleatwright.services.describing import describe
 from cleatwright.services.equipment import OwnedTool, all_owned, fit_of, mount_settings
-from cleatwright.services.params import check_params
+from cleatwright.services.hang import Hang, hang_of, require_known
+from cleatwright.services.params import checked_params
 from cleatwright.services.recipe import Recipe
 from cleatwright.workshop.entries import FitName, Holder, Use
 from cleatwright.workshop.model import Workshop
@@ -37,7 +38,7 @@ class PlannedHolder:
         why: Why this family.
         use: The most frequent use of its tools.
         group: The group of its tools, or "".
-        fixed: The fixed place, left edge and hang height on the wall, if the owner gave one.
+        hang: How it hangs, by what mount and joint, on which carrier, in which fixed place.
     """
 
     key: str
@@ -47,7 +48,7 @@ class PlannedHolder:
     why: str
     use: Use
     group: str
-    fixed: tuple[float, float] | None
+    hang: Hang
 
 
 @dataclass(frozen=True)
@@ -55,11 +56,10 @@ class _Choice:
     """What is decided for a bundle of tools before they are grouped."""
 
     family: Family
-    why: str
+    whys: tuple[tuple[str, str], ...]
     params: tuple[tuple[str, float], ...]
-    mount: str
+    hang: Hang
     fit: FitName | None
-    fixed: tuple[float, float] | None
     together: bool
 
 
@@ -72,14 +72,14 @@ def plan(workshop: Workshop, *, where: str) -> tuple[PlannedHolder, ...]:
         InputError: A choice that cannot be.
     """
     _require_equipment(workshop, where=where)
+    require_known(workshop, where=where)
     tools = {tool.name: tool for tool in all_owned(workshop, where=where)}
-    planned: list[tuple[_Choice, list[OwnedTool]]] = []
+    planned: list[tuple[_Choice, Sequence[OwnedTool]]] = []
     for number, holder in enumerate(workshop.holders, 1):
         group = [tools[item.name] for item in workshop.items_of(holder)]
         planned += _owner_choices(workshop, holder, group, where=f"{where}, holder number {number}")
     free = [tools[item.name] for item in workshop.free_items()]
-    mount(workshop.defaults.mount, where=f"{where}, defaults")
-    planned += _automatic(workshop, free)
+    planned += _automatic(workshop, free, where=where)
     holders: list[PlannedHolder] = []
     for choice, group in planned:
         for members in _grouped(workshop, choice, group, where=where):
@@ -98,57 +98,69 @@ def _require_equipment(workshop: Workshop, *, where: str) -> None:
 
 def _owner_choices(
     workshop: Workshop, holder: Holder, group: Sequence[OwnedTool], *, where: str
-) -> list[tuple[_Choice, list[OwnedTool]]]:
-    place = holder.place
-    fixed = (place.x_mm, place.z_mm) if place else None
-    mount_name = holder.mount or workshop.defaults.mount
-    mount(mount_name, where=where)
-    chosen = family(holder.family, where=where) if holder.family else None
-    params = tuple(sorted(holder.params.as_dict().items()))
-    bundles: dict[str, tuple[_Choice, list[OwnedTool]]] = {}
-    for tool in group:
-        if chosen is None:
-            used, why = _preferred(tool)
-        else:
-            used, why = chosen, CHOSEN
-            if reason := chosen.why_not(tool.body):
-                raise MeasureError(
-                    f'the family "{chosen.name}" cannot hold "{tool.name}": it {reason}',
-                    where=where,
-                    allowed=", ".join(f.name for f in candidates(tool.body)) or "no family",
-                    todo="Leave the family out, and one is chosen",
-                )
-        together = bool(holder.tools) or fixed is not None
-        choice = _Choice(used, why, params, mount_name, holder.fit, fixed, together)
-        bundles.setdefault(used.name, (choice, []))[1].append(tool)
-    if fixed is not None and len(bundles) > 1:
+) -> list[tuple[_Choice, Sequence[OwnedTool]]]:
+    hang = hang_of(workshop, holder, where=where)
+    fixed_alone = hang.fixed is not None and not hang.carrier
+    together = bool(holder.tools) or fixed_alone
+    params = holder.params.as_dict()
+    if holder.family:
+        chosen = family(holder.family, where=where)
+        for tool in group:
+            _require_held(chosen, tool, where=where)
+        whys = tuple((tool.name, CHOSEN) for tool in group)
+        bundles = [Bundle(chosen, tuple(group), whys)]
+    else:
+        bundles = families_for(workshop, group, hang, fit=holder.fit)
+    if fixed_alone and len(bundles) > 1:
         raise MeasureError(
             "tools that need different families cannot share one fixed place: "
-            + ", ".join(sorted(bundles)),
+            + ", ".join(sorted(bundle.family.name for bundle in bundles)),
             where=where,
             todo="Give each family a [[holder]] and a place of its own",
         )
-    for choice, _ in bundles.values():
-        check_params(choice.family, dict(choice.params), where=where)
-    return list(bundles.values())
+    return [
+        (
+            _Choice(
+                family=bundle.family,
+                whys=bundle.whys,
+                params=checked_params(
+                    "holder family",
+                    bundle.family.name,
+                    bundle.family.params,
+                    params,
+                    where=f"{where}, params",
+                ),
+                hang=hang,
+                fit=holder.fit,
+                together=together,
+            ),
+            bundle.tools,
+        )
+        for bundle in bundles
+    ]
 
 
-def _preferred(tool: OwnedTool) -> tuple[Family, str]:
-    able = candidates(tool.body)
-    if not able:
-        raise why_none(tool.body, name=tool.name)
-    return able[0], f"first of {len(able)} that can hold a {tool.body.kind}"
+def _require_held(chosen: Family, tool: OwnedTool, *, where: str) -> None:
+    reason = chosen.why_not(tool.body)
+    if reason is not None:
+        raise MeasureError(
+            f'the family "{chosen.name}" cannot hold "{tool.name}": it {reason}',
+            where=where,
+            allowed=", ".join(f.name for f in candidates(tool.body)) or "no family",
+            todo="Leave the family out, and one is chosen",
+        )
 
 
 def _automatic(
-    workshop: Workshop, free: Sequence[OwnedTool]
-) -> list[tuple[_Choice, list[OwnedTool]]]:
-    bundles: dict[str, tuple[_Choice, list[OwnedTool]]] = {}
-    for tool in free:
-        used, why = _preferred(tool)
-        choice = _Choice(used, why, (), workshop.defaults.mount, None, None, together=False)
-        bundles.setdefault(used.name, (choice, []))[1].append(tool)
-    return list(bundles.values())
+    workshop: Workshop, free: Sequence[OwnedTool], *, where: str
+) -> list[tuple[_Choice, Sequence[OwnedTool]]]:
+    if not free:
+        return []
+    hang = hang_of(workshop, None, where=where)
+    return [
+        (_Choice(one.family, one.whys, (), hang, None, together=False), one.tools)
+        for one in families_for(workshop, free, hang, fit=None)
+    ]
 
 
 def _grouped(
@@ -215,8 +227,11 @@ def _recipe(workshop: Workshop, choice: _Choice, tools: Sequence[OwnedTool]) -> 
         seats=tuple(
             tool.seat(fit_of(workshop, tool.fit or choice.fit)) for tool in reversed(tools)
         ),
-        mount=choice.mount,
+        mount=choice.hang.holder_mount,
         mount_settings=settings.as_dict(),
+        mount_params={} if choice.hang.on_carrier else dict(choice.hang.mount_params),
+        joint=choice.hang.joint,
+        joint_params=dict(choice.hang.joint_params),
         line_mm=workshop.printer().line_mm,
         hand_room_mm=workshop.defaults.hand_room_mm,
     )
@@ -232,10 +247,10 @@ def _planned(
         name=_name(tools, groups),
         tools=_seated(tools, describe(recipe)),
         recipe=recipe,
-        why=choice.why,
+        why=dict(choice.whys)[tools[0].name],
         use=_most_frequent(tools),
         group=groups[0] if len(groups) == 1 else "",
-        fixed=choice.fixed,
+        hang=choice.hang,
     )
 
 

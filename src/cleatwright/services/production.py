@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import dataclass
 from types import MappingProxyType
 
@@ -15,7 +15,6 @@ from cleatwright.reports import cautions
 from cleatwright.services.bed_fit import usable_mm
 from cleatwright.services.building import BuiltPart
 from cleatwright.services.partfiles import mesh_of
-from cleatwright.services.planning import PlannedHolder
 from cleatwright.workshop.model import Workshop
 from cleatwright.workshop.sections import Printer
 
@@ -24,7 +23,7 @@ MM3_PER_M3 = 1e9
 
 @dataclass(frozen=True)
 class PrintedPart:
-    """How one holder is printed; the mass is that of a part without voids."""
+    """How one part is printed; the mass is that of a part without voids."""
 
     key: str
     printer: str
@@ -47,16 +46,18 @@ class PlannedBatch:
 
 @dataclass(frozen=True)
 class Production:
-    """All batches, and for each holder by key how it is printed."""
+    """All batches, and for each part by key how it is printed."""
 
     batches: tuple[PlannedBatch, ...]
     by_key: Mapping[str, PrintedPart]
 
 
-def produce(
-    workshop: Workshop, planned: Sequence[PlannedHolder], built: Sequence[BuiltPart]
-) -> Production:
-    """Return the batches on the default printer; each holder is printed once.
+def produce(workshop: Workshop, parts: Mapping[str, tuple[str, BuiltPart]]) -> Production:
+    """Return the batches on the default printer; each part is printed once.
+
+    Args:
+        workshop: The document.
+        parts: Every part by its key, with its name for people.
 
     Raises:
         BedError: A part does not fit the printer.
@@ -66,22 +67,22 @@ def produce(
     density = workshop.filament().density_kg_m3 / MM3_PER_M3
     laid: dict[str, PrintMesh] = {}
     lying: dict[str, tuple[float, float, float]] = {}
-    for holder, made in zip(planned, built, strict=True):
+    for key, (name, made) in parts.items():
         mesh = mesh_of(made)
         pose = loaded_pose(mesh, bed_mm=room)
         if pose.height_mm > room[2]:
             raise BedError(
-                f"{holder.name} stands {pose.height_mm:.0f} mm high on the bed",
+                f"{name} stands {pose.height_mm:.0f} mm high on the bed",
                 where=f"printer {printer.name}",
                 allowed=f"up to {room[2]:g} mm",
                 todo="Let fewer tools share the holder, or use a larger printer",
             )
-        laid[holder.key] = mesh.moved(pose.rotation)
+        laid[key] = mesh.moved(pose.rotation)
         mass = made.body.facts.volume_mm3 * density
-        lying[holder.key] = (pose.height_mm, pose.overhang_mm2, mass)
-    parts = [BedPart(key, mesh.size_mm[0], mesh.size_mm[1]) for key, mesh in laid.items()]
-    packed = pack_batches(parts, _bed(printer))
-    marks = {holder.key: made.mark for holder, made in zip(planned, built, strict=True)}
+        lying[key] = (pose.height_mm, pose.overhang_mm2, mass)
+    beds = [BedPart(key, mesh.size_mm[0], mesh.size_mm[1]) for key, mesh in laid.items()]
+    packed = pack_batches(beds, _bed(printer))
+    marks = {key: made.mark for key, (_, made) in parts.items()}
     batches = tuple(
         _batch(number, batch, printer, laid, marks) for number, batch in enumerate(packed, 1)
     )

@@ -7,6 +7,7 @@ from cleatwright.parts.holder import Seat
 from cleatwright.reports import cautions
 from cleatwright.reports.report_model import (
     BatchRow,
+    CarrierRow,
     CheckRow,
     HolderRow,
     PlaceRow,
@@ -17,28 +18,28 @@ from cleatwright.reports.report_model import (
     SizeRow,
     StandRow,
 )
+from cleatwright.services.building import BuiltPart
+from cleatwright.services.carrying import Unit
 from cleatwright.services.equipment import OwnedTool
 from cleatwright.services.job import Job
 from cleatwright.services.partfiles import part_file_names
-from cleatwright.services.walls import places_by_key, rail_of, wall_space, weak_rails
-from cleatwright.wall.model import Place
-from cleatwright.wall.rails import stud_crossings
+from cleatwright.services.walls import Spot, weak_rails
 
 
 def report_of(job: Job, *, files: tuple[str, ...]) -> Report:
     """Return the report; ``files`` are the names of everything that is written with it."""
-    places = places_by_key(job.arrangement)
-    holders = tuple(
-        _holder(job, number, places[job.planned[number].key], files)
-        for number in range(len(job.planned))
-    )
+    holders = tuple(_holder(job, number, files) for number in range(len(job.planned)))
     rail = job.workshop.rail
-    crossings = stud_crossings(wall_space(job.workshop), job.arrangement.rails)
-    studs = {crossing.rail: crossing.studs_mm for crossing in crossings}
+    studs = {crossing.rail: crossing.studs_mm for crossing in job.crossings}
     return Report(
         program=f"cleatwright {__version__}",
         workshop=job.workshop.name,
         holders=holders,
+        carriers=tuple(
+            _carrier(job, unit, unit.carrier, files)
+            for unit in job.units
+            if unit.carrier is not None
+        ),
         rails=tuple(
             RailRow(
                 name=run.name,
@@ -56,59 +57,101 @@ def report_of(job: Job, *, files: tuple[str, ...]) -> Report:
             BatchRow(name=b.name, printer=b.printer, marks=b.marks, file=b.file)
             for b in job.production.batches
         ),
-        warnings=weak_rails(job.workshop, job.arrangement),
+        warnings=weak_rails(job.crossings),
         cautions=tuple(dict.fromkeys((*cautions.holders(), *cautions.printing(), cautions.CANS))),
         files=files,
     )
 
 
-def _holder(job: Job, index: int, place: Place, files: tuple[str, ...]) -> HolderRow:
+def _holder(job: Job, index: int, files: tuple[str, ...]) -> HolderRow:
     planned, made = job.planned[index], job.built[index]
-    printed = job.production.by_key[planned.key]
-    rail = rail_of(place, made, job.arrangement.rails)
+    spot = job.spots[planned.key]
     return HolderRow(
         number=index + 1,
         name=planned.name,
         mark=made.mark,
         family=made.part.family,
         why=planned.why,
-        mount=made.part.hanging.mount,
-        joint="one-piece",
-        params=made.recipe.params,
+        mount=planned.hang.mount,
+        joint=planned.hang.joint,
+        carrier=spot.carrier or None,
+        params=planned.recipe.params,
         size_mm=made.body.facts.size_mm,
         load_kg=made.part.load_kg,
         seats=tuple(
             _seat(tool, seat) for tool, seat in zip(planned.tools, made.part.seats, strict=True)
         ),
-        checks=tuple(
-            CheckRow(
-                name=check.name,
-                demand=check.demand,
-                capacity=check.capacity,
-                unit=check.unit,
-                holds=check.holds,
-                source=str(check.source),
-                note=check.note,
-            )
-            for check in made.checks
-        ),
-        stand=StandRow(
-            contact_z_mm=made.part.hanging.contact_z_mm,
-            depth_below_mm=made.part.hanging.depth_below_mm,
-            bevel_deg=made.part.hanging.bevel_deg,
-            own_mass_kg=made.own.mass_kg,
-            own_distance_mm=made.own.distance_mm,
-        ),
-        place=PlaceRow(x_mm=place.x_mm, z_mm=place.z_mm, rail=rail.name if rail else None),
-        print=PrintRow(
-            printer=printed.printer,
-            batch=printed.batch,
-            height_mm=printed.height_mm,
-            overhang_mm2=printed.overhang_mm2,
-            solid_mass_kg=printed.solid_mass_kg,
-        ),
-        files=tuple(name for name in part_file_names(made) if name in files),
+        checks=_checks(made),
+        stand=_stand(made),
+        place=_place(spot),
+        print=_print(job, planned.key),
+        files=_own_files(made, files),
     )
+
+
+def _carrier(job: Job, unit: Unit, made: BuiltPart, files: tuple[str, ...]) -> CarrierRow:
+    recipe = unit.planned.carrier
+    return CarrierRow(
+        name=unit.planned.name,
+        mark=made.mark,
+        holders=tuple(one.mark for one in unit.holders),
+        mount=made.part.hanging.mount,
+        joint=recipe.joint if recipe else "",
+        params=recipe.params if recipe else {},
+        size_mm=made.body.facts.size_mm,
+        load_kg=made.part.load_kg,
+        checks=_checks(made),
+        stand=_stand(made),
+        place=_place(job.spots[unit.planned.key]),
+        print=_print(job, unit.planned.key),
+        files=_own_files(made, files),
+    )
+
+
+def _checks(made: BuiltPart) -> tuple[CheckRow, ...]:
+    return tuple(
+        CheckRow(
+            name=check.name,
+            demand=check.demand,
+            capacity=check.capacity,
+            unit=check.unit,
+            holds=check.holds,
+            source=str(check.source),
+            note=check.note,
+        )
+        for check in made.checks
+    )
+
+
+def _stand(made: BuiltPart) -> StandRow:
+    hanging = made.part.hanging
+    return StandRow(
+        contact_z_mm=hanging.contact_z_mm,
+        depth_below_mm=hanging.depth_below_mm,
+        bevel_deg=hanging.bevel_deg,
+        own_mass_kg=made.own.mass_kg,
+        own_distance_mm=made.own.distance_mm,
+    )
+
+
+def _place(spot: Spot) -> PlaceRow:
+    rail = spot.rail.name if spot.rail else None
+    return PlaceRow(x_mm=spot.place.x_mm, z_mm=spot.place.z_mm, rail=rail)
+
+
+def _print(job: Job, key: str) -> PrintRow:
+    printed = job.production.by_key[key]
+    return PrintRow(
+        printer=printed.printer,
+        batch=printed.batch,
+        height_mm=printed.height_mm,
+        overhang_mm2=printed.overhang_mm2,
+        solid_mass_kg=printed.solid_mass_kg,
+    )
+
+
+def _own_files(made: BuiltPart, files: tuple[str, ...]) -> tuple[str, ...]:
+    return tuple(name for name in part_file_names(made) if name in files)
 
 
 def _seat(tool: OwnedTool, seat: Seat) -> SeatRow:

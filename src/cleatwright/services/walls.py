@@ -6,6 +6,7 @@ import math
 import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from types import MappingProxyType
 
 import numpy as np
 
@@ -13,8 +14,9 @@ from cleatwright.base.errors import KernelError, WallError
 from cleatwright.kernels.mesh import MeshBody, MeshKernel
 from cleatwright.parts.holder import Seat
 from cleatwright.services.building import BuiltPart
-from cleatwright.services.planning import PlannedHolder
+from cleatwright.services.carrying import Unit
 from cleatwright.services.progress import Progress
+from cleatwright.shapes.facts import Bounds
 from cleatwright.wall.arrange import arrange, require_all
 from cleatwright.wall.conflicts import conflicts
 from cleatwright.wall.model import (
@@ -26,7 +28,7 @@ from cleatwright.wall.model import (
     RailRun,
     WallSpace,
 )
-from cleatwright.wall.rails import stud_crossings
+from cleatwright.wall.rails import StudCrossing, stud_crossings
 from cleatwright.wall.remedies import find_help
 from cleatwright.workshop.model import Workshop
 
@@ -71,34 +73,50 @@ def rail_rule(workshop: Workshop) -> RailRule:
     )
 
 
-def wall_item(planned: PlannedHolder, built: BuiltPart, kernel: MeshKernel) -> Item:
-    """Return a holder with its tools, and the room of their ways out, as the wall sees it."""
-    part = built.part
+def wall_item(unit: Unit, kernel: MeshKernel) -> Item:
+    """Return what hangs with its tools, and the room of their ways out, as the wall sees it."""
+    part = unit.outer.part
     width = part.bounds_mm[1][0]
     boxes = [_seat_box(seat, kernel) for seat in part.seats]
+    bodies = [part.bounds_mm, *_holder_boxes(unit)]
     hang_z = part.hanging.contact_z_mm
     # a holder is lifted off its bevel by the rail's slant before it comes to the front
-    settings = built.recipe.settings
+    settings = unit.outer.recipe.settings
     unhook = settings.rail_thickness_mm * math.tan(math.radians(settings.bevel_deg))
     top = max(
-        part.bounds_mm[1][2] + (unhook if part.hanging.on_rail else 0.0),
+        max(high[2] for _, high in bodies) + (unhook if part.hanging.on_rail else 0.0),
         *(high[2] + _lift_mm(seat) for seat, (_, high) in zip(part.seats, boxes, strict=True)),
     )
-    bottom = min(part.bounds_mm[0][2], *(low[2] for low, _ in boxes))
+    bottom = min(*(low[2] for low, _ in bodies), *(low[2] for low, _ in boxes))
+    right = max(high[0] for _, high in (*boxes, *bodies)) - width
+    left = min(low[0] for low, _ in (*boxes, *bodies))
+    hung = unit.holders if unit.carrier is not None else ()
     return Item(
-        key=planned.key,
+        key=unit.planned.key,
         width_mm=width,
         up_mm=max(0.0, top - hang_z),
         down_mm=max(0.0, hang_z - bottom),
-        mass_kg=part.load_kg + built.own.mass_kg,
-        use=planned.use,
-        group=planned.group,
-        side_left_mm=max(SIDE_MM, max(high[0] for _, high in boxes) - width),
-        side_right_mm=max(SIDE_MM, -min(low[0] for low, _ in boxes)),
+        mass_kg=part.load_kg + unit.outer.own.mass_kg + sum(one.own.mass_kg for one in hung),
+        use=unit.planned.use,
+        group=unit.planned.group,
+        side_left_mm=max(SIDE_MM, right),
+        side_right_mm=max(SIDE_MM, -left),
         on_rail=part.hanging.on_rail,
-        fixed=planned.fixed,
+        fixed=unit.planned.fixed,
         rail_depth_mm=part.hanging.depth_below_mm,
     )
+
+
+def _holder_boxes(unit: Unit) -> list[Bounds]:
+    """Return the boxes of the holders in the frame of what hangs."""
+    return [
+        (
+            (low[0] + dx, low[1] + dy, low[2] + dz),
+            (high[0] + dx, high[1] + dy, high[2] + dz),
+        )
+        for made, (dx, dy, dz) in zip(unit.holders, unit.offsets_mm, strict=True)
+        for low, high in (made.part.bounds_mm,)
+    ]
 
 
 def arranged(
@@ -125,11 +143,13 @@ def arranged(
         found = arrange(space, rule, items, seed=SEEDS[0], progress=told)
         for seed in SEEDS[1:]:
             # a rail on one stud can turn; another start of the search may avoid it
-            if found.left_over or not weak_rails(workshop, found):
+            if found.left_over or not weak_rails(crossings_of(workshop, found)):
                 break
             other = arrange(space, rule, items, seed=seed, progress=told)
             if not other.left_over:
-                found = min(found, other, key=lambda one: len(weak_rails(workshop, one)))
+                found = min(
+                    found, other, key=lambda one: len(weak_rails(crossings_of(workshop, one)))
+                )
         if found.left_over:
             found = find_help(space, rule, items, found)
         require_all(found)
@@ -141,9 +161,13 @@ def arranged(
     return found
 
 
-def weak_rails(workshop: Workshop, arrangement: Arrangement) -> tuple[str, ...]:
+def crossings_of(workshop: Workshop, arrangement: Arrangement) -> tuple[StudCrossing, ...]:
+    """Return where the rails meet studs."""
+    return stud_crossings(wall_space(workshop), arrangement.rails)
+
+
+def weak_rails(crossings: Sequence[StudCrossing]) -> tuple[str, ...]:
     """Return a sentence for each rail that meets fewer than two studs."""
-    crossings = stud_crossings(wall_space(workshop), arrangement.rails)
     told = {0: "no stud", 1: "one stud only"}
     return tuple(
         f"Rail {one.rail} meets {told[len(one.studs_mm)]} and cannot be fixed safely as it is: "
@@ -155,7 +179,7 @@ def weak_rails(workshop: Workshop, arrangement: Arrangement) -> tuple[str, ...]:
 
 def _in_names(error: WallError, names: Mapping[str, str]) -> WallError:
     """Return the error with the names of holders in place of their keys."""
-    told = re.sub(r'"(\d+)"', lambda key: f'"{names.get(key[1], key[1])}"', error.given)
+    told = re.sub(r'"(\d+c?)"', lambda key: f'"{names.get(key[1], key[1])}"', error.given)
     return WallError(told, where=error.where, allowed=error.allowed, todo=error.todo)
 
 
@@ -196,13 +220,44 @@ def _lift_mm(seat: Seat) -> float:
     return highest
 
 
-def places_by_key(arrangement: Arrangement) -> Mapping[str, Place]:
-    """Return the places by the key of their holder."""
-    return {place.key: place for place in arrangement.places}
+@dataclass(frozen=True)
+class Spot:
+    """Where one printed part is on the wall.
+
+    Args:
+        place: Its left edge and the height of its own hanging line.
+        rail: The rail on which it hangs, itself or by its carrier; None when it is screwed.
+        carrier: The mark of its carrier, or "".
+    """
+
+    place: Place
+    rail: RailRun | None
+    carrier: str = ""
 
 
-def rail_of(place: Place, made: BuiltPart, rails: tuple[RailRun, ...]) -> RailRun | None:
-    """Return the rail on which a holder hangs."""
+def spots_of(units: Sequence[Unit], arrangement: Arrangement) -> Mapping[str, Spot]:
+    """Return where each holder and each carrier is, by its key."""
+    places = {place.key: place for place in arrangement.places}
+    found: dict[str, Spot] = {}
+    for unit in units:
+        place, outer = places[unit.planned.key], unit.outer.part
+        rail = _rail_of(place, unit.outer, arrangement.rails)
+        found[unit.planned.key] = Spot(place, rail)
+        if unit.carrier is None:
+            continue
+        for planned, made, (dx, _, dz) in zip(
+            unit.planned.holders, unit.holders, unit.offsets_mm, strict=True
+        ):
+            inner = made.part
+            # x of the wall runs to the right, that of a part to the left
+            left = place.x_mm + outer.bounds_mm[1][0] - (dx + inner.bounds_mm[1][0])
+            height = place.z_mm + dz + inner.hanging.contact_z_mm - outer.hanging.contact_z_mm
+            own = Place(planned.key, left, height)
+            found[planned.key] = Spot(own, rail, unit.carrier.mark)
+    return MappingProxyType(found)
+
+
+def _rail_of(place: Place, made: BuiltPart, rails: tuple[RailRun, ...]) -> RailRun | None:
     if not made.part.hanging.on_rail:
         return None
     width = made.part.bounds_mm[1][0]

@@ -138,7 +138,8 @@ class Holder(Table):
     family: Slug | None = None
     params: ReadingsTable = Readings()
     mount: Slug | None = None
-    joint: Literal["one-piece"] = "one-piece"
+    joint: Slug | None = None
+    carrier: Name | None = None
     fit: FitName | None = None
     place: Place | None = None
 
@@ -152,3 +153,26 @@ class Holder(Table):
                 allowed="either tools = [names] or group = a name",
             )
         return self
+
+    @model_validator(mode="after")
+    def _hangs_where_its_carrier_hangs(self) -> Self:
+        if self.carrier is None:
+            return self
+        own = ("mount", self.mount), ("joint", self.joint), ("place", self.place)
+        given = [key for key, value in own if value is not None]
+        if given:
+            raise problem(
+                f"A holder on a carrier has its own {' and '.join(given)}",
+                todo=f"Give the [[carrier]] {' and '.join(given)} instead",
+            )
+        return self
+
+
+class Carrier(Table):
+    """A piece that several holders share: they meet it by a joint, it hangs by a mount."""
+
+    name: Name
+    joint: Slug = "dovetail"
+    mount: Slug | None = None
+    params: ReadingsTable = Readings()
+    place: Place | None = None

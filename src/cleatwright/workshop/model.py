@@ -9,7 +9,7 @@ from pydantic import ConfigDict, Field, model_validator
 from pydantic_core import PydanticCustomError
 
 from cleatwright.base.errors import DocumentError, unknown_name
-from cleatwright.workshop.entries import Holder, Tool, ToolItem
+from cleatwright.workshop.entries import Carrier, Holder, Tool, ToolItem
 from cleatwright.workshop.fields import Name, Table, problem, problems, row_key_of
 from cleatwright.workshop.sections import (
     Count,
@@ -17,6 +17,7 @@ from cleatwright.workshop.sections import (
     Filament,
     Filaments,
     FitRules,
+    NamedSizes,
     Printer,
     Printers,
     RailRules,
@@ -46,8 +47,11 @@ class Workshop(Table):
     filaments: Filaments = ()
     fit: FitRules = FitRules()
     defaults: Defaults = Defaults()
+    mounts: NamedSizes = ()
+    joints: NamedSizes = ()
     tools: Annotated[tuple[Tool, ...], Field(max_length=1_000)] = ()
     holders: Annotated[tuple[Holder, ...], Field(max_length=1_000)] = ()
+    carriers: Annotated[tuple[Carrier, ...], Field(max_length=200)] = ()
 
     @model_validator(mode="after")
     def _parts_agree(self) -> Self:
@@ -56,6 +60,7 @@ class Workshop(Table):
             *_unknown_defaults(self),
             *_off_the_wall(self),
             *_holder_choices(self),
+            *_carrier_choices(self),
         ]
         if wrong:
             raise problems(wrong)
@@ -78,6 +83,16 @@ class Workshop(Table):
         items = self.items()
         taken = {item.name for holder in self.holders for item in _chosen(holder, items)}
         return tuple(item for item in items if item.name not in taken)
+
+    def carrier(self, name: str) -> Carrier:
+        """Return the carrier of a name; the checked document has it."""
+        return next(carrier for carrier in self.carriers if carrier.name == name)
+
+    def sizes_of(self, what: Literal["mount", "joint"], name: str) -> dict[str, float]:
+        """Return the measures that the document gives for a mount or a joint."""
+        tables = self.mounts if what == "mount" else self.joints
+        found = next((one for one in tables if one.name == name), None)
+        return found.params.as_dict() if found else {}
 
     def printer(self, name: str | None = None) -> Printer:
         """Return a printer by name, or the default one.
@@ -169,10 +184,11 @@ def _off_the_wall(workshop: Workshop) -> list[Wrong]:
         spots.append((("wall", "obstacle", index, "height"), top, wall.height_mm))
     for index, stud in enumerate(wall.studs):
         spots.append((("wall", "stud", index, "x"), stud.x_mm, wall.width_mm))
-    for index, holder in enumerate(workshop.holders):
-        if holder.place is not None:
-            spots.append((("holder", index, "place", "x"), holder.place.x_mm, wall.width_mm))
-            spots.append((("holder", index, "place", "z"), holder.place.z_mm, wall.height_mm))
+    for key, rows in (("holder", workshop.holders), ("carrier", workshop.carriers)):
+        for index, row in enumerate(rows):
+            if row.place is not None:
+                spots.append(((key, index, "place", "x"), row.place.x_mm, wall.width_mm))
+                spots.append(((key, index, "place", "z"), row.place.z_mm, wall.height_mm))
     return [
         (
             place,
@@ -211,4 +227,27 @@ def _holder_choices(workshop: Workshop) -> list[Wrong]:
                 )
                 wrong.append((("holder", index, key), item.name, told))
             taken.setdefault(item.name, index)
+    return wrong
+
+
+def _carrier_choices(workshop: Workshop) -> list[Wrong]:
+    """Return carriers of one name, those that no holder names, and those that are not there."""
+    wrong: list[Wrong] = []
+    names = [carrier.name for carrier in workshop.carriers]
+    wanted = {holder.carrier for holder in workshop.holders}
+    for index, name in enumerate(names):
+        if name in names[:index]:
+            wrong.append((("carrier", index, "name"), name, problem("The name is used twice")))
+        elif name not in wanted:
+            told = problem(
+                f'No holder hangs on the carrier "{name}"',
+                todo=f'Write carrier = "{name}" in a [[holder]], or delete the [[carrier]]',
+            )
+            wrong.append((("carrier", index, "name"), name, told))
+    for index, holder in enumerate(workshop.holders):
+        if holder.carrier is not None and holder.carrier not in names:
+            error = unknown_name("carrier", holder.carrier, names)
+            todo = error.todo or "Add a [[carrier]] of this name"
+            told = problem(error.given, allowed=error.allowed, todo=todo)
+            wrong.append((("holder", index, "carrier"), holder.carrier, told))
     return wrong

@@ -13,6 +13,8 @@ from cleatwright.workshop.fields import (
     Colour,
     Name,
     Notes,
+    Readings,
+    ReadingsTable,
     Slug,
     Table,
     Within,
@@ -174,6 +176,7 @@ class Defaults(Table):
     """What holds for a holder that does not say otherwise."""
 
     mount: Slug = "french-cleat"
+    joint: Slug = "one-piece"
     printer: Name | None = None
     filament: Name | None = None
     plate_mm: Annotated[float, Within("mm", 2, 20)] = 5.0
@@ -200,5 +203,23 @@ def _with_name(name: str, table: object) -> object:
     return {"name": name} | rest
 
 
+class Sizes(Table):
+    """Measures of a mount or a joint, by its name."""
+
+    name: Name
+    params: ReadingsTable = Readings()
+
+    @model_validator(mode="before")
+    @classmethod
+    def _params_stand_beside_the_name(cls, value: object) -> object:
+        if not isinstance(value, Mapping):
+            return value
+        keys = dict(cast("Mapping[str, Any]", value))
+        if isinstance(keys.get("params"), Readings):
+            return keys
+        return {"name": keys.pop("name", ""), "params": keys}
+
+
 Printers = Annotated[tuple[Printer, ...], BeforeValidator(_named)]
 Filaments = Annotated[tuple[Filament, ...], BeforeValidator(_named)]
+NamedSizes = Annotated[tuple[Sizes, ...], BeforeValidator(_named)]

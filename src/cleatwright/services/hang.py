@@ -1,0 +1,123 @@
+"""How a holder shall hang: mount, joint and carrier, with their measures checked."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from cleatwright.base.errors import MeasureError
+from cleatwright.mounts.joints import ONE_PIECE, joint
+from cleatwright.mounts.registry import mount
+from cleatwright.services.params import checked_params
+from cleatwright.services.recipe import CARRIED
+from cleatwright.workshop.entries import Carrier, Holder
+from cleatwright.workshop.model import Workshop
+
+Pairs = tuple[tuple[str, float], ...]
+Fixed = tuple[float, float] | None
+
+
+@dataclass(frozen=True)
+class Hang:
+    """A wish for how to hang.
+
+    Args:
+        mount: Name of the mount, that of the carrier if there is one.
+        mount_params: Its measures that are not the defaults, sorted.
+        joint: Name of the joint.
+        joint_params: Its measures that are not the defaults, sorted.
+        carrier: Name of the carrier that the owner described, or "".
+        fixed: The fixed place, left edge and hang height, if the owner gave one.
+    """
+
+    mount: str
+    mount_params: Pairs
+    joint: str
+    joint_params: Pairs
+    carrier: str = ""
+    fixed: Fixed = None
+
+    @property
+    def on_carrier(self) -> bool:
+        """Return True when the holder needs a carrier."""
+        return self.joint != ONE_PIECE
+
+    @property
+    def holder_mount(self) -> str:
+        """Return what a holder's own recipe names as its mount."""
+        return CARRIED if self.on_carrier else self.mount
+
+
+def hang_of(workshop: Workshop, holder: Holder | None, *, where: str) -> Hang:
+    """Return how a holder of the document hangs, or one that the document leaves open.
+
+    Raises:
+        UnknownNameError: There is no such mount or joint.
+        MeasureError: Their measures cannot be.
+    """
+    defaults = workshop.defaults
+    if holder is None:
+        return _hang(workshop, defaults.mount, defaults.joint, where=f"{where}, defaults")
+    if holder.carrier is not None:
+        return carrier_hang(workshop, workshop.carrier(holder.carrier), where=where)
+    place = holder.place
+    return _hang(
+        workshop,
+        holder.mount or defaults.mount,
+        holder.joint or defaults.joint,
+        fixed=(place.x_mm, place.z_mm) if place else None,
+        where=where,
+    )
+
+
+def carrier_hang(workshop: Workshop, carrier: Carrier, *, where: str) -> Hang:
+    """Return how a carrier of the document hangs."""
+    place = carrier.place
+    return _hang(
+        workshop,
+        carrier.mount or workshop.defaults.mount,
+        carrier.joint,
+        carrier=carrier.name,
+        fixed=(place.x_mm, place.z_mm) if place else None,
+        where=f'{where}, carrier "{carrier.name}"',
+    )
+
+
+def _hang(
+    workshop: Workshop,
+    mount_name: str,
+    joint_name: str,
+    *,
+    where: str,
+    carrier: str = "",
+    fixed: Fixed = None,
+) -> Hang:
+    hung, meeting = mount(mount_name, where=where), joint(joint_name, where=where)
+    of_mount = workshop.sizes_of("mount", mount_name)
+    of_joint = workshop.sizes_of("joint", joint_name)
+    return Hang(
+        mount=mount_name,
+        mount_params=checked_params(
+            "mount", mount_name, hung.params, of_mount, where=f"{where}, mount.{mount_name}"
+        ),
+        joint=joint_name,
+        joint_params=()
+        if meeting is None
+        else checked_params(
+            "joint", joint_name, meeting.params, of_joint, where=f"{where}, joint.{joint_name}"
+        ),
+        carrier=carrier,
+        fixed=fixed,
+    )
+
+
+def require_known(workshop: Workshop, *, where: str) -> None:
+    """Refuse tables of mounts and joints that do not exist."""
+    for one in workshop.mounts:
+        mount(one.name, where=f"{where}, mount.{one.name}")
+    for one in workshop.joints:
+        if joint(one.name, where=f"{where}, joint.{one.name}") is None:
+            raise MeasureError(
+                f"the joint {ONE_PIECE} has no measures",
+                where=f"{where}, joint.{one.name}",
+                todo="Delete the table",
+            )
