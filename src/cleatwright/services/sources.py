@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import importlib
+import pkgutil
+
 from cleatwright.base.source import Evidence, Source
 from cleatwright.parts.mark_room import LEAST_CAP_MM
 from cleatwright.services.building import FILLED_SHARE, FILLING, SOLID_DENSITY_KG_MM3
@@ -24,15 +27,35 @@ UNSEEN = (Evidence.MEMORY, Evidence.PRACTICE)
 PLAY = Source("play of the classes of fit", "until a coupon gives your own", Evidence.PRACTICE)
 STUD = Source("PS 20, nominal 2x4", "dressed thickness", Evidence.SECONDARY)
 PER_M3 = 1e9
+ROOMS = ("standards", "parts", "tools", "holders", "mounts", "checks", "wall", "printing", "timber")
 
 
 def source_rows(*, unseen: bool) -> tuple[tuple[str, str, str], ...]:
     """Return (table, value, source) for every value, or for those that nobody looked up."""
-    return tuple(
-        (entry.name, f"{entry.label}: {entry.value:g}", str(entry.source))
+    values = tuple(
+        (entry.name, f"{entry.label}: {entry.value:g}", entry.source)
         for entry in (*all_sources(), *listed_elsewhere())
-        if not unseen or entry.source.evidence in UNSEEN
     )
+    told = {source for _, _, source in values}
+    rules = tuple(row for row in rule_sources() if row[2] not in told)
+    return tuple(
+        (table, value, str(source))
+        for table, value, source in (*values, *rules)
+        if not unseen or source.evidence in UNSEEN
+    )
+
+
+def rule_sources() -> tuple[tuple[str, str, Source], ...]:
+    """Return (room, module, source) for every source that stands beside a rule in the code."""
+    found: dict[Source, tuple[str, str]] = {}
+    for room in ROOMS:
+        package = importlib.import_module(f"cleatwright.{room}")
+        for info in pkgutil.walk_packages(package.__path__, f"{package.__name__}."):
+            module = importlib.import_module(info.name)
+            for value in vars(module).values():
+                if isinstance(value, Source) and value.evidence is not Evidence.CHOICE:
+                    found.setdefault(value, (room, info.name.rpartition(".")[2].replace("_", " ")))
+    return tuple((room, name, source) for source, (room, name) in found.items())
 
 
 def listed_elsewhere() -> tuple[Listed, ...]:
