@@ -64,6 +64,7 @@ def check(folder: Folder, *, as_json: AsJson = False) -> None:
         from cleatwright.services.checking import check_workshop  # noqa: PLC0415 - loads on use
 
     found = check_workshop(folder)
+    show.print_warnings(found.left_out)
     if as_json:
         show.print_json(found.as_dict())
         return
@@ -110,6 +111,7 @@ def make(
         made = make_workshop(
             folder, out=out, only=wanted, dry_run=dry_run, with_step=step, progress=progress
         )
+    show.print_warnings(made.left_out)
     if as_json:
         show.print_json(made.as_dict())
     else:
@@ -129,15 +131,16 @@ def _show_made(made: Made) -> None:
 
 @app.command(name="list")
 def list_registry(
-    what: Annotated[str, typer.Argument(help="families, kinds or mounts")],
+    what: Annotated[str, typer.Argument(help="families, kinds, mounts or joints")],
     *,
     as_json: AsJson = False,
 ) -> None:
-    """List the families, tool kinds or mounts, with their measures and bounds."""
+    """List the families, tool kinds, mounts or joints, with their measures and bounds."""
     with held_back():
-        from cleatwright.services.catalogue import catalogue  # noqa: PLC0415 - loads on use
+        from cleatwright.services.catalogue import catalogue, left_out  # noqa: PLC0415
 
     listing = catalogue(what)
+    show.print_warnings(left_out())
     if as_json:
         show.print_json([entry.as_dict() for entry in listing])
         return

@@ -38,6 +38,12 @@ def print_lines(lines: Iterable[str]) -> None:
         console.print(escape(line), soft_wrap=True)
 
 
+def print_warnings(lines: Iterable[str]) -> None:
+    """Print warnings on standard error, where they disturb no program that reads the answer."""
+    for line in lines:
+        sys.stderr.write(f"Warning: {line}\n")
+
+
 def print_table(title: str, heading: Sequence[str], rows: Iterable[Sequence[str]]) -> None:
     """Print a table for people; numbers are set to the right."""
     table = Table(title=escape(title), title_justify="left", title_style="bold", box=None)

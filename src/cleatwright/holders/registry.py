@@ -1,9 +1,11 @@
-"""The holder families that come with the program, by name, in their order of preference."""
+"""The holder families by name: those of the program, then those of installed packages."""
 
 from __future__ import annotations
 
 from collections.abc import Mapping
+from types import MappingProxyType
 
+from cleatwright.base.plugins import plug_ins
 from cleatwright.base.registry import by_name, picked
 from cleatwright.holders import (
     bore_block,
@@ -16,8 +18,9 @@ from cleatwright.holders import (
     tray,
 )
 from cleatwright.holders.family import Family
+from cleatwright.holders.guarded import guarded
 
-FAMILIES: Mapping[str, Family] = by_name(
+_OWN: Mapping[str, Family] = by_name(
     "holder families",
     (
         shoulder_rack.FAMILY,
@@ -29,6 +32,10 @@ FAMILIES: Mapping[str, Family] = by_name(
         hook.FAMILY,
         tray.FAMILY,
     ),
+)
+PLUG_INS = plug_ins("cleatwright.families", Family, taken=_OWN)
+FAMILIES: Mapping[str, Family] = MappingProxyType(
+    {**_OWN, **{one.name: guarded(one) for one in PLUG_INS.things}}
 )
 
 

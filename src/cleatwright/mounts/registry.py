@@ -1,14 +1,20 @@
-"""The mounts that come with the program, by name."""
+"""The mounts by name: those of the program, then those of installed packages."""
 
 from __future__ import annotations
 
 from collections.abc import Mapping
+from types import MappingProxyType
 
+from cleatwright.base.plugins import plug_ins
 from cleatwright.base.registry import by_name, picked
 from cleatwright.mounts import french_cleat, wall_screws
 from cleatwright.mounts.mount import Mount
 
-MOUNTS: Mapping[str, Mount] = by_name("mounts", (french_cleat.MOUNT, wall_screws.MOUNT))
+_OWN: Mapping[str, Mount] = by_name("mounts", (french_cleat.MOUNT, wall_screws.MOUNT))
+PLUG_INS = plug_ins("cleatwright.mounts", Mount, taken=_OWN)
+MOUNTS: Mapping[str, Mount] = MappingProxyType(
+    {**_OWN, **{one.name: one for one in PLUG_INS.things}}
+)
 
 
 def mount(name: str, *, where: str = "") -> Mount:

@@ -10,9 +10,13 @@ from pydantic import BaseModel
 
 from cleatwright.base.errors import unknown_name
 from cleatwright.holders.registry import FAMILIES
+from cleatwright.holders.registry import PLUG_INS as FAMILY_PLUG_INS
+from cleatwright.mounts.joints import JOINTS
 from cleatwright.mounts.registry import MOUNTS
+from cleatwright.mounts.registry import PLUG_INS as MOUNT_PLUG_INS
 from cleatwright.tools.kind import measure_name
 from cleatwright.tools.registry import KINDS
+from cleatwright.tools.registry import PLUG_INS as KIND_PLUG_INS
 
 
 @dataclass(frozen=True)
@@ -34,7 +38,7 @@ class Entry:
 
 
 def catalogue(what: str) -> tuple[Entry, ...]:
-    """Return the entries of "families", "kinds" or "mounts"; measures are in mm.
+    """Return the entries of "families", "kinds", "mounts" or "joints"; measures are in mm.
 
     Raises:
         UnknownNameError: There is no such list.
@@ -48,9 +52,17 @@ def catalogue(what: str) -> tuple[Entry, ...]:
         case "kinds":
             return tuple(Entry(k.name, k.title, model_rows(k.measures)) for k in KINDS.values())
         case "mounts":
-            return tuple(Entry(m.name, m.title, ()) for m in MOUNTS.values())
+            return tuple(Entry(m.name, m.title, model_rows(m.params)) for m in MOUNTS.values())
+        case "joints":
+            return tuple(Entry(j.name, j.title, model_rows(j.params)) for j in JOINTS.values())
         case _:
-            raise unknown_name("list", what, ("families", "kinds", "mounts"))
+            raise unknown_name("list", what, ("families", "kinds", "mounts", "joints"))
+
+
+def left_out() -> tuple[str, ...]:
+    """Return a sentence for each thing of another package that cannot be used."""
+    found = (*FAMILY_PLUG_INS.left_out, *KIND_PLUG_INS.left_out, *MOUNT_PLUG_INS.left_out)
+    return tuple(one.sentence for one in found)
 
 
 def model_rows(model: type[BaseModel]) -> tuple[tuple[str, str, str, str, str], ...]:

@@ -8,6 +8,7 @@ from pathlib import Path
 from cleatwright.base.keys import mark_from_key
 from cleatwright.services.building import part_key
 from cleatwright.services.carrying import plan_units
+from cleatwright.services.catalogue import left_out
 from cleatwright.services.describing import describe
 from cleatwright.services.marking import engraved
 from cleatwright.services.planning import PlannedHolder, plan
@@ -34,6 +35,7 @@ class WorkshopCheck:
     tools: int
     holders: tuple[HolderSummary, ...]
     remarks: tuple[str, ...]
+    left_out: tuple[str, ...]
 
     def as_dict(self) -> dict[str, object]:
         """Return the check for programs."""
@@ -55,6 +57,7 @@ def check_workshop(place: Path) -> WorkshopCheck:
         tools=len(workshop.items()),
         holders=tuple(_summary(holder) for holder in holders),
         remarks=_remarks(workshop, holders),
+        left_out=left_out(),
     )
 
 

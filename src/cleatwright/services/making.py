@@ -14,6 +14,7 @@ from cleatwright.reports import cautions
 from cleatwright.reports.report_model import report_bytes
 from cleatwright.services.building import BuiltPart
 from cleatwright.services.carrying import part_names
+from cleatwright.services.catalogue import left_out
 from cleatwright.services.drawing import elevation_file
 from cleatwright.services.hardware import hardware_file, rail_hardware
 from cleatwright.services.job import Job, compute
@@ -47,6 +48,7 @@ class Made:
     warnings: tuple[str, ...]
     cautions: tuple[str, ...]
     notes: tuple[str, ...]
+    left_out: tuple[str, ...]
 
     @property
     def holds(self) -> bool:
@@ -76,6 +78,7 @@ class Made:
             "notes": list(self.notes),
             "warnings": list(self.warnings),
             "cautions": list(self.cautions),
+            "left_out": list(self.left_out),
         }
 
 
@@ -212,6 +215,7 @@ def _made(job: Job, changes: tuple[Change, ...], folder: Path, *, dry_run: bool)
         dry_run=dry_run,
         failing=tuple(failing),
         warnings=weak_rails(job.crossings),
+        left_out=left_out(),
         cautions=cautions.holders(),
         notes=(
             f"{_counted(job.production.batches, 'bed')}, {rails}.",

@@ -1,14 +1,16 @@
-"""The tool kinds that come with the program, by name, and tool bodies from plain numbers."""
+"""The tool kinds by name, those of installed packages too, and tool bodies from plain numbers."""
 
 from __future__ import annotations
 
 import difflib
 import math
 from collections.abc import Mapping
+from types import MappingProxyType
 
 from pydantic import ValidationError
 
 from cleatwright.base.errors import MeasureError
+from cleatwright.base.plugins import plug_ins
 from cleatwright.base.registry import by_name, picked
 from cleatwright.parts.tool import ToolBody
 from cleatwright.tools import (
@@ -26,7 +28,7 @@ from cleatwright.tools.kind import Kind, MeasureRow
 MOST_KG = 100.0
 
 
-KINDS: Mapping[str, Kind] = by_name(
+_OWN: Mapping[str, Kind] = by_name(
     "tool kinds",
     (
         screwdriver.KIND,
@@ -39,6 +41,8 @@ KINDS: Mapping[str, Kind] = by_name(
         box.KIND,
     ),
 )
+PLUG_INS = plug_ins("cleatwright.kinds", Kind, taken=_OWN)
+KINDS: Mapping[str, Kind] = MappingProxyType({**_OWN, **{one.name: one for one in PLUG_INS.things}})
 
 
 def kind(name: str, *, where: str = "") -> Kind:
