@@ -152,6 +152,30 @@ def list_registry(
 
 
 @app.command()
+def begin(
+    name: Annotated[str, typer.Argument(help="The name of the family, such as tin-shelf.")],
+    into: Annotated[Path, typer.Option(help="Where the folder of the package is made.")] = Path(),
+    *,
+    as_json: AsJson = False,
+) -> None:
+    """Begin a family of your own: a package with one file and its test, to be changed."""
+    with held_back():
+        from cleatwright.services.beginning import begin_family  # noqa: PLC0415 - loads on use
+
+    paths = begin_family(name, into=into)
+    if as_json:
+        show.print_json({"files": [str(path) for path in paths]})
+    else:
+        show.print_lines(
+            [
+                *(f"Wrote {path}" for path in paths),
+                "",
+                "Install it with pip install -e, and it is found by itself.",
+            ]
+        )
+
+
+@app.command()
 def remake(
     folder: Folder,
     mark: Annotated[str, typer.Argument(help="The mark on the part, such as 7K2M9QX.")],
