@@ -196,6 +196,48 @@ def remake(
         show.print_lines([f"Wrote {path}" for path in paths])
 
 
+@app.command()
+def series(  # noqa: PLR0913, PLR0917 - each option of a command is an argument of its function
+    family: Annotated[str, typer.Argument(help="The family to make.")],
+    out: Annotated[Path, typer.Option(help="The folder for the files.")],
+    tools: Annotated[
+        Path | None, typer.Option(help="A CSV or XLSX table with a part for each row.")
+    ] = None,
+    kind: Annotated[str, typer.Option(help="The kind of tool whose measures are varied.")] = "",
+    vary: Annotated[
+        list[str] | None,
+        typer.Option(help='A range such as "shank 3 to 12 by 0.5"; give several to combine them.'),
+    ] = None,
+    mount: Annotated[str, typer.Option(help="How the parts hang.")] = "french-cleat",
+    joint: Annotated[str, typer.Option(help="How they meet the mount.")] = "one-piece",
+    seats: Annotated[int, typer.Option(help="Equal tools in each part.")] = 1,
+    workshop: Annotated[
+        Path | None, typer.Option(help="A workshop whose printer, fit and rails count.")
+    ] = None,
+    *,
+    as_json: AsJson = False,
+) -> None:
+    """Make a family over a table of sizes: a 3MF file for each, named by size and mark."""
+    with held_back():
+        from cleatwright.services import series as work  # noqa: PLC0415 - loads on use
+
+    wish = work.SeriesWish(family, mount=mount, joint=joint, seats=seats, workshop=workshop)
+    rows = work.wanted_rows(wish, table=tools, kind=kind, vary=tuple(vary or ()))
+    with show.bars(quiet=as_json) as progress:
+        made = work.make_series(rows, wish, out, progress=progress)
+    if as_json:
+        show.print_json(made.as_dict())
+    else:
+        show.print_lines(
+            [
+                f"Wrote {len(made.rows)} parts and series.csv to {made.folder}.",
+                *(f"Does not hold: {text}" for text in made.failing),
+            ]
+        )
+    if made.failing:
+        raise typer.Exit(3)
+
+
 @app.command(name="import")
 def import_tools(
     folder: Folder,

@@ -42,16 +42,28 @@ def mesh_of(built: BuiltPart) -> PrintMesh:
 
 def part_files(built: BuiltPart) -> dict[str, bytes]:
     """Return the 3MF and the STL file of a part, lying as it prints best, by name."""
+    laid = _laid(built)
+    _, stl, _ = part_file_names(built)
+    name, data = _threemf(built, laid)
+    return {name: data, stl: stl_bytes(laid)}
+
+
+def threemf_file(built: BuiltPart) -> tuple[str, bytes]:
+    """Return the name and the content of the 3MF file of a part."""
+    return _threemf(built, _laid(built))
+
+
+def _laid(built: BuiltPart) -> PrintMesh:
     mesh = mesh_of(built)
-    laid = mesh.moved(loaded_pose(mesh, bed_mm=NO_BED_MM).rotation)
-    threemf, stl, _ = part_file_names(built)
+    return mesh.moved(loaded_pose(mesh, bed_mm=NO_BED_MM).rotation)
+
+
+def _threemf(built: BuiltPart, laid: PrintMesh) -> tuple[str, bytes]:
     description = f"Part {built.mark}. Lettering: {' / '.join(built.marking.lines)}."
-    return {
-        threemf: threemf_bytes(
-            [PlacedMesh(laid)], title=mesh.name, description=description, colour=PART_COLOUR
-        ),
-        stl: stl_bytes(laid),
-    }
+    data = threemf_bytes(
+        [PlacedMesh(laid)], title=laid.name, description=description, colour=PART_COLOUR
+    )
+    return part_file_names(built)[0], data
 
 
 def step_files(built: BuiltPart) -> dict[str, bytes]:
