@@ -1,0 +1,138 @@
+"""A picture of solids: seen from the front, the right and above, with dark edges.
+
+A depth buffer decides what is seen; an edge is drawn where the depth or the direction of
+the surface jumps from one point to its neighbour.
+"""
+
+from __future__ import annotations
+
+import io
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+from PIL import Image
+
+Array = NDArray[np.float64]
+Colour = tuple[int, int, int]
+
+PART = (214, 186, 140)
+TOOL = (150, 170, 190)
+PAPER = (255, 255, 255)
+INK = (45, 48, 52)
+# towards the eye, for a person in front of the wall: x of a holder runs to the left
+EYE = (-0.52, 0.74, 0.43)
+LIGHT = (-0.25, 0.65, 0.72)
+FINE = 2
+MARGIN_PX = 12
+CREASE = math.cos(math.radians(28.0))
+AMBIENT = 0.5
+
+
+@dataclass(frozen=True)
+class Seen:
+    """A mesh to be drawn.
+
+    Args:
+        vertices_mm: Corners, shape (n, 3).
+        triangles: Indices of corners, shape (m, 3), counter-clockwise from outside.
+        colour: Red, green and blue, 0 to 255.
+    """
+
+    vertices_mm: Array
+    triangles: NDArray[np.integer]
+    colour: Colour = PART
+
+
+def picture_png(shown: Sequence[Seen], *, width_px: int = 560, height_px: int = 420) -> bytes:
+    """Return a PNG picture of the meshes, as large as fits.
+
+    Args:
+        shown: One or more meshes in one frame.
+        width_px: Width of the picture.
+        height_px: Height of the picture.
+    """
+    right, up, eye = _camera()
+    size = (width_px * FINE, height_px * FINE)
+    flat = [np.column_stack((one.vertices_mm @ right, one.vertices_mm @ up)) for one in shown]
+    low = np.min([points.min(axis=0) for points in flat], axis=0)
+    high = np.max([points.max(axis=0) for points in flat], axis=0)
+    room = np.array(size) - 2 * MARGIN_PX * FINE
+    scale = float(np.min(room / np.maximum(high - low, 1e-9)))
+    shift = (np.array(size) - scale * (high - low)) / 2 - scale * low
+    depth = np.full((size[1], size[0]), -np.inf)
+    normals = np.zeros((size[1], size[0], 3))
+    colours = np.zeros((size[1], size[0], 3))
+    for one, points in zip(shown, flat, strict=True):
+        pixels = points * scale + shift
+        _draw(one, pixels, one.vertices_mm @ eye, (depth, normals, colours))
+    return _encoded(_inked(depth, normals, colours, jump_mm=6.0 / scale), (width_px, height_px))
+
+
+def _camera() -> tuple[Array, Array, Array]:
+    eye = np.array(EYE) / np.linalg.norm(EYE)
+    right = np.cross((0.0, 0.0, 1.0), eye)
+    right /= np.linalg.norm(right)
+    return right, np.cross(eye, right), eye
+
+
+def _draw(one: Seen, pixels: Array, away: Array, buffers: tuple[Array, Array, Array]) -> None:
+    """Draw each triangle that looks to the eye where it is nearer than what is there."""
+    depth, normals, colours = buffers
+    corners = one.vertices_mm[one.triangles]
+    facing = np.cross(corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0])
+    lengths = np.linalg.norm(facing, axis=1)
+    facing /= np.maximum(lengths, 1e-12)[:, None]
+    seen = (facing @ (np.array(EYE) / np.linalg.norm(EYE)) > 0.0) & (lengths > 0.0)
+    for k in np.flatnonzero(seen):
+        index = one.triangles[k]
+        ax, ay, bx, by, cx, cy = (float(v) for v in pixels[index].ravel())
+        x0, x1 = math.floor(min(ax, bx, cx)), math.ceil(max(ax, bx, cx)) + 1
+        y0, y1 = math.floor(min(ay, by, cy)), math.ceil(max(ay, by, cy)) + 1
+        area = (bx - ax) * (cy - ay) - (by - ay) * (cx - ax)
+        if abs(area) < 1e-9:
+            continue
+        x = np.arange(x0, x1, dtype=np.float64) + 0.5
+        y = np.arange(y0, y1, dtype=np.float64)[:, None] + 0.5
+        second: Array = ((x - ax) * (cy - ay) - (y - ay) * (cx - ax)) / area
+        third: Array = ((bx - ax) * (y - ay) - (by - ay) * (x - ax)) / area
+        first = 1.0 - second - third
+        z0, z1, z2 = (float(v) for v in away[index])
+        height = first * z0 + second * z1 + third * z2
+        window = (slice(y0, y1), slice(x0, x1))
+        nearer = (first >= 0) & (second >= 0) & (third >= 0) & (height > depth[window])
+        depth[window][nearer] = height[nearer]
+        normals[window][nearer] = facing[k]
+        colours[window][nearer] = one.colour
+
+
+def _inked(depth: Array, normals: Array, colours: Array, *, jump_mm: float) -> Array:
+    """Return the shaded picture with its edges in ink."""
+    light = np.array(LIGHT) / np.linalg.norm(LIGHT)
+    shade = AMBIENT + (1.0 - AMBIENT) * np.clip(normals @ light, 0.0, 1.0)
+    there = np.isfinite(depth)
+    picture = np.where(there[..., None], colours * shade[..., None], PAPER)
+    edge = np.zeros(depth.shape, dtype=bool)
+    filled = np.where(there, depth, -1e9)
+    for axis in (0, 1):
+        one = [slice(None), slice(None)]
+        other = [slice(None), slice(None)]
+        one[axis], other[axis] = slice(None, -1), slice(1, None)
+        a, b = tuple(one), tuple(other)
+        slope = np.maximum(np.abs(normals[a] @ np.array(EYE)), 0.2)
+        jumps = np.abs(filled[a] - filled[b]) > jump_mm / slope
+        creases = (np.sum(normals[a] * normals[b], axis=-1) < CREASE) & there[a] & there[b]
+        edge[a] |= jumps | creases
+    picture[edge] = INK
+    return picture
+
+
+def _encoded(picture: Array, size: tuple[int, int]) -> bytes:
+    # row 0 is at the bottom, as z runs up
+    image = Image.fromarray(np.clip(picture[::-1], 0, 255).astype(np.uint8), "RGB")
+    smooth = image.resize(size, Image.Resampling.BOX).quantize(64)
+    buffer = io.BytesIO()
+    smooth.save(buffer, "PNG", optimize=True)
+    return buffer.getvalue()
