@@ -38,10 +38,19 @@ class LeftOut:
 
 
 @dataclass(frozen=True)
+class Origin:
+    """Which package offers a thing."""
+
+    name: str
+    package: str
+
+
+@dataclass(frozen=True)
 class PlugIns(Generic[Thing]):
-    """What other packages add, and what had to be left out."""
+    """What other packages add, where it comes from, and what had to be left out."""
 
     things: tuple[Thing, ...]
+    origins: tuple[Origin, ...]
     left_out: tuple[LeftOut, ...]
 
 
@@ -54,6 +63,7 @@ def plug_ins(group: str, wanted: type[Thing], *, taken: Container[str]) -> PlugI
         taken: Names that are taken already.
     """
     things: dict[str, Thing] = {}
+    origins: list[Origin] = []
     left_out: list[LeftOut] = []
     for point in sorted(entry_points(group=group), key=lambda p: (p.name, p.value)):
         found = _loaded(point, wanted)
@@ -63,9 +73,10 @@ def plug_ins(group: str, wanted: type[Thing], *, taken: Container[str]) -> PlugI
             fault = f'the name "{found.name}" is taken'
         else:
             things[found.name] = found
+            origins.append(Origin(found.name, _package(point)))
             continue
         left_out.append(LeftOut(group, point.name, _package(point), fault))
-    return PlugIns(tuple(things.values()), tuple(left_out))
+    return PlugIns(tuple(things.values()), tuple(origins), tuple(left_out))
 
 
 def _loaded(point: EntryPoint, wanted: type[Thing]) -> Thing | str:

@@ -197,6 +197,53 @@ def remake(
 
 
 @app.command()
+def share(
+    folder: Folder,
+    holder: Annotated[str, typer.Argument(help="The name of a holder, or its mark.")],
+    out: Annotated[Path, typer.Option(help="The archive to write, such as pliers.zip.")],
+    licence: Annotated[
+        str, typer.Option(help="What others may do with it: an SPDX name such as CC-BY-4.0.")
+    ],
+    author: Annotated[str, typer.Option(help="Who gives it.")] = "",
+    *,
+    step: Annotated[
+        bool, typer.Option("--step", help="Add a STEP file; needs the extra named step.")
+    ] = False,
+    as_json: AsJson = False,
+) -> None:
+    """Bundle a holder for others: print files, picture, sizes, and the tables to make it again."""
+    with held_back():
+        from cleatwright.services.sharing import share_holder  # noqa: PLC0415 - loads on use
+
+    path = share_holder(folder, holder, licence=licence, author=author, out=out, with_step=step)
+    if as_json:
+        show.print_json({"file": str(path)})
+    else:
+        show.print_lines([f"Wrote {path}."])
+
+
+@app.command()
+def receive(
+    folder: Folder,
+    bundle: Annotated[Path, typer.Argument(help="The archive that somebody shared.")],
+    *,
+    write: Annotated[
+        bool, typer.Option("--write", help="Add it; without it, only report.")
+    ] = False,
+    as_json: AsJson = False,
+) -> None:
+    """Read a bundle into a workshop: its tools and its holder; nothing in it is executed."""
+    with held_back():
+        from cleatwright.services.receiving import receive_bundle  # noqa: PLC0415 - loads on use
+
+    received = receive_bundle(bundle, folder, write=write)
+    if as_json:
+        show.print_json(received.as_dict())
+    else:
+        show.print_lines(received.lines)
+
+
+@app.command()
 def series(  # noqa: PLR0913, PLR0917 - each option of a command is an argument of its function
     family: Annotated[str, typer.Argument(help="The family to make.")],
     out: Annotated[Path, typer.Option(help="The folder for the files.")],

@@ -65,6 +65,11 @@ def left_out() -> tuple[str, ...]:
     return tuple(one.sentence for one in found)
 
 
+def package_of(family: str) -> str:
+    """Return the package that offers a family, or "" for one of the program."""
+    return next((o.package for o in FAMILY_PLUG_INS.origins if o.name == family), "")
+
+
 def model_rows(model: type[BaseModel]) -> tuple[tuple[str, str, str, str, str], ...]:
     """Return one row for each field of a measure or parameter model."""
     rows: list[tuple[str, str, str, str, str]] = []

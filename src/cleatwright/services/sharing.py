@@ -1,0 +1,193 @@
+"""Giving a holder to others: one archive with everything to print, see and make it again."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import tomlkit
+
+from cleatwright import __version__
+from cleatwright.base.errors import OutputError, unknown_name
+from cleatwright.holders.registry import FAMILIES
+from cleatwright.kernels.mesh import MeshKernel
+from cleatwright.reports import cautions
+from cleatwright.reports.picture import TOOL, Seen, picture_png
+from cleatwright.reports.tables import csv_bytes
+from cleatwright.services.building import BuiltPart, build_holder
+from cleatwright.services.bundles import FORM, RECIPE, Manifest, bundle_bytes, checked_licence
+from cleatwright.services.catalogue import model_rows, package_of
+from cleatwright.services.partfiles import part_files, step_files
+from cleatwright.services.planning import PlannedHolder, plan
+from cleatwright.workshop.editing import Value, append_entry
+from cleatwright.workshop.store import document_path, load, write_safely
+
+PARAMETERS = ("parameter", "value", "from", "to", "default", "why")
+SIZES = ("tool", "opening", "measured mm", "play mm", "correction mm", "made mm")
+ENDING = ".zip"
+
+
+def share_holder(
+    place: Path,
+    which: str,
+    *,
+    licence: str,
+    author: str = "",
+    out: Path,
+    with_step: bool = False,
+) -> Path:
+    """Write a bundle of one holder of a workshop and return its path.
+
+    Args:
+        place: The workshop folder, or its document.
+        which: The name of the holder, or its mark.
+        licence: What others may do with it, as an SPDX expression.
+        author: Who gives it; may be empty.
+        out: The file to write; it must not be there.
+        with_step: Add a STEP file; needs the extra ``step``.
+
+    Raises:
+        MeasureError: The licence is none.
+        UnknownNameError: There is no such holder.
+        OutputError: The file is there already, or cannot be written.
+    """
+    told = checked_licence(licence)
+    if out.suffix.lower() != ENDING:
+        raise OutputError("a bundle is an archive", where=str(out), allowed=f"a name with {ENDING}")
+    if out.exists():
+        raise OutputError("the file is there already", where=str(out), todo="Name another file")
+    where = str(document_path(place))
+    holders = plan(load(place), where=where)
+    planned, built = _wanted(holders, which, where=where)
+    files = bundle_files(planned, built, with_step=with_step)
+    manifest = Manifest(
+        form=FORM,
+        name=planned.name,
+        family=built.part.family,
+        package=package_of(built.part.family),
+        licence=told,
+        author=author,
+        mark=built.mark,
+        made_with=f"cleatwright {__version__}",
+        files={},
+    )
+    files["README.md"] = _readme(manifest, planned).encode()
+    write_safely(out, bundle_bytes(manifest, files))
+    return out
+
+
+def bundle_files(
+    planned: PlannedHolder, built: BuiltPart, *, with_step: bool = False
+) -> dict[str, bytes]:
+    """Return the files of a bundle by name, without its manifest and its README."""
+    files = part_files(built)
+    if with_step:
+        files |= step_files(built)
+    recipe = built.recipe
+    chosen = FAMILIES[built.part.family]
+    given = planned.recipe.params
+    rows = [
+        (name, f"{given[name]:g}" if name in given else default, low, high, default, why)
+        for name, low, high, default, why in model_rows(chosen.params)
+    ]
+    sizes = [
+        (
+            tool.name,
+            size.label,
+            f"{size.measured_mm:.2f}",
+            f"{size.play_mm:.2f}",
+            f"{size.correction_mm:.2f}",
+            f"{size.made_mm:.2f}",
+        )
+        for tool, seat in zip(planned.tools, built.part.seats, strict=True)
+        for size in seat.sizes
+    ]
+    return {
+        **files,
+        RECIPE: holder_toml(planned).encode(),
+        "recipe.json": (recipe.to_json() + "\n").encode(),
+        "picture.png": picture_png(shown_with_tools(built)),
+        "parameters.csv": csv_bytes(PARAMETERS, rows, cautions=()),
+        "sizes.csv": csv_bytes(SIZES, sizes, cautions=cautions.printing()),
+    }
+
+
+def shown_with_tools(built: BuiltPart) -> list[Seen]:
+    """Return a part and the tools in it, ready to be drawn."""
+    kernel = MeshKernel()
+    shown = [Seen(built.body.vertices_mm, built.body.triangles)]
+    for seat in built.part.seats:
+        for piece in seat.envelope():
+            body = kernel.evaluate(piece)
+            shown.append(Seen(body.vertices_mm, body.triangles, TOOL))
+    return shown
+
+
+def holder_toml(planned: PlannedHolder) -> str:
+    """Return the tables of workshop.toml that make a holder again; lengths carry their unit."""
+    document = tomlkit.document()
+    document.add(tomlkit.comment(f"{planned.name}: put these tables into a workshop.toml"))
+    for tool in planned.tools:
+        entry: dict[str, Value] = {
+            "name": tool.name,
+            "kind": tool.body.kind,
+            "measures": {name: _length(name, value) for name, value in tool.measures},
+        }
+        if tool.weighed_kg is not None:
+            entry["mass"] = f"{tool.weighed_kg:.6g} kg"
+        if tool.fit is not None:
+            entry["fit"] = tool.fit
+        append_entry(document, "tool", entry=entry)
+    wish: dict[str, Value] = {
+        "tools": [tool.name for tool in planned.tools],
+        "family": planned.recipe.family,
+    }
+    if planned.recipe.params:
+        wish["params"] = {n: _length(n, v) for n, v in sorted(planned.recipe.params.items())}
+    append_entry(document, "holder", entry=wish)
+    return tomlkit.dumps(document)
+
+
+def _length(name: str, value: float) -> str | float | int:
+    """Return a value as the document reads it whatever its unit."""
+    last = name.rpartition("_")[2]
+    if last == "count":
+        return int(value)
+    return value if last in {"deg", "share"} else f"{value:.9g} mm"
+
+
+def _wanted(
+    holders: tuple[PlannedHolder, ...], which: str, *, where: str
+) -> tuple[PlannedHolder, BuiltPart]:
+    kernel = MeshKernel()
+    named = [holder for holder in holders if holder.name == which]
+    if named:
+        return named[0], build_holder(named[0].recipe, kernel)
+    for holder in holders:
+        built = build_holder(holder.recipe, kernel)
+        if built.mark == which.upper():
+            return holder, built
+    raise unknown_name("holder or mark", which, [one.name for one in holders], where=where)
+
+
+def _readme(manifest: Manifest, planned: PlannedHolder) -> str:
+    by = f", by {manifest.author}" if manifest.author else ""
+    tools = ", ".join(tool.name for tool in planned.tools)
+    lines = [
+        f"# {manifest.name}",
+        "",
+        f"A {manifest.family} for {tools}.",
+        f"Part mark {manifest.mark}, made with {manifest.made_with}.",
+        "",
+        f"Licence: {manifest.licence}{by}",
+        "",
+        "![The holder with its tools](picture.png)",
+        "",
+        "- `parts/`: print files",
+        f"- `{RECIPE}`: the tables for a workshop.toml",
+        "- `parameters.csv`, `sizes.csv`: what was chosen, and how wide each opening is",
+        "",
+        "Measure your own tools: a holder fits the tools it was made for.",
+        "",
+        *(f"Caution: {text}" for text in cautions.holders()),
+    ]
+    return "\n".join(lines) + "\n"
