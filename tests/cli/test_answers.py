@@ -9,6 +9,7 @@ from typing import Any
 import pytest
 
 from cleatwright.holders.registry import FAMILIES
+from cleatwright.mounts.joints import JOINTS
 from cleatwright.mounts.registry import MOUNTS
 from cleatwright.tools.registry import KINDS
 
@@ -27,7 +28,8 @@ def program(*arguments: object, **environment: str) -> subprocess.CompletedProce
 
 
 @pytest.mark.parametrize(
-    ("what", "names"), [("families", FAMILIES), ("kinds", KINDS), ("mounts", MOUNTS)]
+    ("what", "names"),
+    [("families", FAMILIES), ("kinds", KINDS), ("mounts", MOUNTS), ("joints", JOINTS)],
 )
 def test_lists_name_everything_that_is_registered(cli: Any, what: str, names: Any) -> None:
     assert [entry["name"] for entry in cli("list", what, "--json").json] == list(names)
@@ -38,7 +40,7 @@ def test_lists_name_everything_that_is_registered(cli: Any, what: str, names: An
 def test_an_unknown_list_is_told(cli: Any) -> None:
     ran = cli("list", "tools")
     assert ran.code == 2
-    assert "Allowed: families, kinds, mounts" in ran.err
+    assert "Allowed: families, joints, kinds, mounts" in ran.err
 
 
 def test_sources_are_listed_and_the_unseen_are_fewer(cli: Any) -> None:

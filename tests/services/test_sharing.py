@@ -27,7 +27,7 @@ from cleatwright.services.bundles import bundle_bytes, read_bundle
 from cleatwright.services.examples import start_workshop
 from cleatwright.services.job import compute
 from cleatwright.services.receiving import receive_bundle
-from cleatwright.services.sharing import share_holder
+from cleatwright.services.sharing import share_family, share_holder
 from cleatwright.workshop.store import load
 
 Entries = dict[str, bytes]
@@ -127,6 +127,15 @@ def test_what_cannot_be_shared_is_told(
     with pytest.raises(error):
         share_holder(tmp_path, which, licence=licence, out=tmp_path / name)
     assert (tmp_path / "there.zip").read_bytes() == b"mine"
+
+
+def test_a_family_is_shared_with_an_ordinary_tool(tmp_path: Path, taker: Path) -> None:
+    path = share_family("ring-floor", licence="MIT", author="Somebody", out=tmp_path / "ring.zip")
+    manifest = read_bundle(path).manifest
+    assert (manifest.family, manifest.licence, manifest.author) == ("ring-floor", "MIT", "Somebody")
+    assert receive_bundle(path, taker, write=True).written
+    with pytest.raises(MeasureError, match="cannot hold"):
+        share_family("ring-floor", kind="hammer", licence="MIT", out=tmp_path / "no.zip")
 
 
 def rewrite(change: Callable[[Entries], None]) -> Callable[[Path, Path], Path]:

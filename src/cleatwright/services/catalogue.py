@@ -8,14 +8,15 @@ from typing import Any
 from annotated_types import Ge, Gt, Le, Lt
 from pydantic import BaseModel
 
-from cleatwright.base.errors import unknown_name
+from cleatwright.base.errors import InputError, unknown_name
+from cleatwright.holders.family import Family
 from cleatwright.holders.registry import FAMILIES
 from cleatwright.holders.registry import PLUG_INS as FAMILY_PLUG_INS
 from cleatwright.mounts.joints import JOINTS
 from cleatwright.mounts.registry import MOUNTS
 from cleatwright.mounts.registry import PLUG_INS as MOUNT_PLUG_INS
 from cleatwright.tools.kind import measure_name
-from cleatwright.tools.registry import KINDS
+from cleatwright.tools.registry import KINDS, tool_body
 from cleatwright.tools.registry import PLUG_INS as KIND_PLUG_INS
 
 
@@ -63,6 +64,19 @@ def left_out() -> tuple[str, ...]:
     """Return a sentence for each thing of another package that cannot be used."""
     found = (*FAMILY_PLUG_INS.left_out, *KIND_PLUG_INS.left_out, *MOUNT_PLUG_INS.left_out)
     return tuple(one.sentence for one in found)
+
+
+def kinds_held(family: Family) -> tuple[str, ...]:
+    """Return the kinds whose ordinary tool a family can hold."""
+    return tuple(kind for kind in KINDS if _holds_ordinary(family, kind))
+
+
+def _holds_ordinary(family: Family, kind: str) -> bool:
+    try:
+        return family.why_not(tool_body(kind, dict(KINDS[kind].example))) is None
+    except InputError:
+        # some kinds need more than their measures, such as an outline
+        return False
 
 
 def package_of(family: str) -> str:

@@ -2,22 +2,28 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from pathlib import Path
 
 import tomlkit
 
 from cleatwright import __version__
-from cleatwright.base.errors import OutputError, unknown_name
-from cleatwright.holders.registry import FAMILIES
+from cleatwright.base.errors import MeasureError, OutputError, unknown_name
+from cleatwright.holders.registry import FAMILIES, family
 from cleatwright.kernels.mesh import MeshKernel
 from cleatwright.reports import cautions
 from cleatwright.reports.picture import TOOL, Seen, picture_png
 from cleatwright.reports.tables import csv_bytes
 from cleatwright.services.building import BuiltPart, build_holder
 from cleatwright.services.bundles import FORM, RECIPE, Manifest, bundle_bytes, checked_licence
-from cleatwright.services.catalogue import model_rows, package_of
+from cleatwright.services.catalogue import kinds_held, model_rows, package_of
+from cleatwright.services.equipment import OwnedTool
+from cleatwright.services.hang import Hang
 from cleatwright.services.partfiles import part_files, step_files
 from cleatwright.services.planning import PlannedHolder, plan
+from cleatwright.services.proving import trial_recipe
+from cleatwright.tools.registry import kind as kind_of
+from cleatwright.tools.registry import tool_body
 from cleatwright.workshop.editing import Value, append_entry
 from cleatwright.workshop.store import document_path, load, write_safely
 
@@ -50,22 +56,97 @@ def share_holder(
         UnknownNameError: There is no such holder.
         OutputError: The file is there already, or cannot be written.
     """
-    told = checked_licence(licence)
+    terms = Terms(checked_licence(licence), author)
+    _require_new(out)
+    where = str(document_path(place))
+    planned, built = _wanted(plan(load(place), where=where), which, where=where)
+    return _write(planned, built, terms, out, with_step=with_step)
+
+
+def share_family(
+    name: str,
+    *,
+    kind: str = "",
+    licence: str,
+    author: str = "",
+    out: Path,
+    with_step: bool = False,
+) -> Path:
+    """Write a bundle of a family, filled with the ordinary tool of a kind, and return its path.
+
+    Args:
+        name: The family.
+        kind: The kind; the first that the family can hold when it is "".
+        licence: What others may do with it, as an SPDX expression.
+        author: Who gives it; may be empty.
+        out: The file to write; it must not be there.
+        with_step: Add a STEP file; needs the extra ``step``.
+
+    Raises:
+        UnknownNameError: There is no such family or kind.
+        MeasureError: The licence is none, or the family cannot hold the kind.
+        OutputError: The file is there already, or cannot be written.
+    """
+    terms = Terms(checked_licence(licence), author)
+    _require_new(out)
+    chosen = family(name)
+    held = kind or next(iter(kinds_held(chosen)), "")
+    example = dict(kind_of(held).example)
+    body = tool_body(held, example)
+    if reason := chosen.why_not(body):
+        raise MeasureError(
+            f'the family "{name}" cannot hold an ordinary {held}: it {reason}',
+            allowed=", ".join(kinds_held(chosen)),
+        )
+    tool = OwnedTool(
+        name=f"Ordinary {held}",
+        body=body,
+        measures=tuple(sorted(example.items())),
+        weighed_kg=None,
+        use="weekly",
+        group="",
+        fit=None,
+    )
+    recipe = trial_recipe(name, held, (1.0,), mount="french-cleat")
+    planned = PlannedHolder(
+        key="001",
+        name=f"{name} for an ordinary {held}",
+        tools=(tool,),
+        recipe=recipe,
+        why="shared as an example",
+        use="weekly",
+        group="",
+        hang=Hang(recipe.mount, (), recipe.joint, ()),
+    )
+    return _write(planned, build_holder(recipe, MeshKernel()), terms, out, with_step=with_step)
+
+
+@dataclass(frozen=True)
+class Terms:
+    """On what terms something is given, and by whom."""
+
+    licence: str
+    author: str
+
+
+def _require_new(out: Path) -> None:
     if out.suffix.lower() != ENDING:
         raise OutputError("a bundle is an archive", where=str(out), allowed=f"a name with {ENDING}")
     if out.exists():
         raise OutputError("the file is there already", where=str(out), todo="Name another file")
-    where = str(document_path(place))
-    holders = plan(load(place), where=where)
-    planned, built = _wanted(holders, which, where=where)
+
+
+def _write(
+    planned: PlannedHolder, built: BuiltPart, terms: Terms, out: Path, *, with_step: bool
+) -> Path:
     files = bundle_files(planned, built, with_step=with_step)
     manifest = Manifest(
         form=FORM,
         name=planned.name,
         family=built.part.family,
         package=package_of(built.part.family),
-        licence=told,
-        author=author,
+        licence=terms.licence,
+        author=terms.author,
         mark=built.mark,
         made_with=f"cleatwright {__version__}",
         files={},

@@ -1,0 +1,115 @@
+"""Commands about what there is: lists, sources, series, families of one's own."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from cleatwright.cli import show
+from cleatwright.cli.arguments import AsJson
+from cleatwright.services.interrupts import held_back
+
+
+def list_registry(
+    what: Annotated[str, typer.Argument(help="families, kinds, mounts or joints")],
+    *,
+    as_json: AsJson = False,
+) -> None:
+    """List the families, tool kinds, mounts or joints, with their measures and bounds."""
+    with held_back():
+        from cleatwright.services.catalogue import catalogue, left_out  # noqa: PLC0415
+
+    listing = catalogue(what)
+    show.print_warnings(left_out())
+    if as_json:
+        show.print_json([entry.as_dict() for entry in listing])
+        return
+    for entry in listing:
+        title = f"{entry.name}: {entry.title}"
+        if entry.rows:
+            show.print_table(title, ("measure", "from", "to", "default", "note"), entry.rows)
+        show.print_lines(["" if entry.rows else title])
+
+
+def sources(
+    *,
+    unseen: Annotated[
+        bool, typer.Option("--unseen", help="Only those that nobody has looked up.")
+    ] = False,
+    as_json: AsJson = False,
+) -> None:
+    """List every value from outside with its source."""
+    with held_back():
+        from cleatwright.services.sources import source_rows  # noqa: PLC0415 - loads on use
+
+    rows = source_rows(unseen=unseen)
+    if as_json:
+        show.print_json([dict(zip(("table", "value", "source"), row, strict=True)) for row in rows])
+    else:
+        show.print_table("Sources", ("table", "value", "source"), rows)
+
+
+def begin(
+    name: Annotated[str, typer.Argument(help="The name of the family, such as tin-shelf.")],
+    into: Annotated[Path, typer.Option(help="Where the folder of the package is made.")] = Path(),
+    *,
+    as_json: AsJson = False,
+) -> None:
+    """Begin a family of your own: a package with one file and its test, to be changed."""
+    with held_back():
+        from cleatwright.services.beginning import begin_family  # noqa: PLC0415 - loads on use
+
+    paths = begin_family(name, into=into)
+    if as_json:
+        show.print_json({"files": [str(path) for path in paths]})
+    else:
+        show.print_lines(
+            [
+                *(f"Wrote {path}" for path in paths),
+                "",
+                "Install it with pip install -e, and it is found by itself.",
+            ]
+        )
+
+
+def series(  # noqa: PLR0913, PLR0917 - each option of a command is an argument of its function
+    family: Annotated[str, typer.Argument(help="The family to make.")],
+    out: Annotated[Path, typer.Option(help="The folder for the files.")],
+    tools: Annotated[
+        Path | None, typer.Option(help="A CSV or XLSX table with a part for each row.")
+    ] = None,
+    kind: Annotated[str, typer.Option(help="The kind of tool whose measures are varied.")] = "",
+    vary: Annotated[
+        list[str] | None,
+        typer.Option(help='A range such as "shank 3 to 12 by 0.5"; give several to combine them.'),
+    ] = None,
+    mount: Annotated[str, typer.Option(help="How the parts hang.")] = "french-cleat",
+    joint: Annotated[str, typer.Option(help="How they meet the mount.")] = "one-piece",
+    seats: Annotated[int, typer.Option(help="Equal tools in each part.")] = 1,
+    workshop: Annotated[
+        Path | None, typer.Option(help="A workshop whose printer, fit and rails count.")
+    ] = None,
+    *,
+    as_json: AsJson = False,
+) -> None:
+    """Make a family over a table of sizes: a 3MF file for each, named by size and mark."""
+    with held_back():
+        from cleatwright.services import series as work  # noqa: PLC0415 - loads on use
+
+    wish = work.SeriesWish(family, mount=mount, joint=joint, seats=seats, workshop=workshop)
+    rows = work.wanted_rows(wish, table=tools, kind=kind, vary=tuple(vary or ()))
+    with show.bars(quiet=as_json) as progress:
+        made = work.make_series(rows, wish, out, progress=progress)
+    if as_json:
+        show.print_json(made.as_dict())
+    else:
+        show.print_lines(
+            [
+                f"Wrote {len(made.rows)} parts and series.csv to {made.folder}.",
+                *(f"Does not hold: {text}" for text in made.failing),
+            ]
+        )
+    if made.failing:
+        raise typer.Exit(3)

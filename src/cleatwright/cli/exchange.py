@@ -1,0 +1,122 @@
+"""Commands that pass things on: tables of tools, bundles of holders."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from cleatwright.cli import show
+from cleatwright.cli.arguments import AsJson, Folder
+from cleatwright.services.interrupts import held_back
+
+
+def import_tools(
+    folder: Folder,
+    table: Annotated[Path, typer.Argument(help="A CSV or XLSX file with one tool a row.")],
+    *,
+    write: Annotated[
+        bool, typer.Option("--write", help="Add the good rows; without it, only report.")
+    ] = False,
+    as_json: AsJson = False,
+) -> None:
+    """Read tools from a table: report each row, and add the good ones with --write."""
+    with held_back():
+        from cleatwright.services.exchange import import_table  # noqa: PLC0415 - loads on use
+
+    report = import_table(folder, table, write=write)
+    if as_json:
+        show.print_json(report.as_dict())
+        return
+    show.print_table(str(table), ("row", "tool", "kind", "result"), report.rows)
+    show.print_lines(["", *report.summary])
+
+
+def export_tools(
+    folder: Folder,
+    table: Annotated[Path, typer.Argument(help="The CSV file to write.")],
+    *,
+    as_json: AsJson = False,
+) -> None:
+    """Write the tools of a workshop as CSV."""
+    with held_back():
+        from cleatwright.services.exchange import export_table  # noqa: PLC0415 - loads on use
+
+    count = export_table(folder, table)
+    if as_json:
+        show.print_json({"file": str(table), "tools": count})
+    else:
+        show.print_lines([f"Wrote {count} tools to {table}."])
+
+
+def share(
+    folder: Folder,
+    holder: Annotated[str, typer.Argument(help="The name of a holder, or its mark.")],
+    out: Annotated[Path, typer.Option(help="The archive to write, such as pliers.zip.")],
+    licence: Annotated[
+        str, typer.Option(help="What others may do with it: an SPDX name such as CC-BY-4.0.")
+    ],
+    author: Annotated[str, typer.Option(help="Who gives it.")] = "",
+    *,
+    step: Annotated[
+        bool, typer.Option("--step", help="Add a STEP file; needs the extra named step.")
+    ] = False,
+    as_json: AsJson = False,
+) -> None:
+    """Bundle a holder for others: print files, picture, sizes, and the tables to make it again."""
+    with held_back():
+        from cleatwright.services.sharing import share_holder  # noqa: PLC0415 - loads on use
+
+    path = share_holder(folder, holder, licence=licence, author=author, out=out, with_step=step)
+    if as_json:
+        show.print_json({"file": str(path)})
+    else:
+        show.print_lines([f"Wrote {path}."])
+
+
+def share_family(
+    family: Annotated[str, typer.Argument(help="The name of a family.")],
+    out: Annotated[Path, typer.Option(help="The archive to write, such as fork.zip.")],
+    licence: Annotated[
+        str, typer.Option(help="What others may do with it: an SPDX name such as CC-BY-4.0.")
+    ],
+    kind: Annotated[str, typer.Option(help="The kind of tool that it shall hold.")] = "",
+    author: Annotated[str, typer.Option(help="Who gives it.")] = "",
+    *,
+    step: Annotated[
+        bool, typer.Option("--step", help="Add a STEP file; needs the extra named step.")
+    ] = False,
+    as_json: AsJson = False,
+) -> None:
+    """Bundle a family for others, filled with an ordinary tool."""
+    with held_back():
+        from cleatwright.services import sharing  # noqa: PLC0415 - loads on use
+
+    path = sharing.share_family(
+        family, kind=kind, licence=licence, author=author, out=out, with_step=step
+    )
+    if as_json:
+        show.print_json({"file": str(path)})
+    else:
+        show.print_lines([f"Wrote {path}."])
+
+
+def receive(
+    folder: Folder,
+    bundle: Annotated[Path, typer.Argument(help="The archive that somebody shared.")],
+    *,
+    write: Annotated[
+        bool, typer.Option("--write", help="Add it; without it, only report.")
+    ] = False,
+    as_json: AsJson = False,
+) -> None:
+    """Read a bundle into a workshop: its tools and its holder; nothing in it is executed."""
+    with held_back():
+        from cleatwright.services.receiving import receive_bundle  # noqa: PLC0415 - loads on use
+
+    received = receive_bundle(bundle, folder, write=write)
+    if as_json:
+        show.print_json(received.as_dict())
+    else:
+        show.print_lines(received.lines)

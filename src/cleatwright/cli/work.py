@@ -1,0 +1,133 @@
+"""Commands for a workshop: start, check, make, remake."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from cleatwright.cli import show
+from cleatwright.cli.arguments import AsJson, Folder
+from cleatwright.services.interrupts import held_back
+
+if TYPE_CHECKING:
+    from cleatwright.services.making import Made
+
+
+def start(
+    folder: Annotated[
+        Path, typer.Argument(help="The folder to make; it must not hold a workshop.")
+    ],
+    example: Annotated[
+        str, typer.Option("--from", help="The example to start from.")
+    ] = "bicycle-room",
+    *,
+    as_json: AsJson = False,
+) -> None:
+    """Start a workshop folder from an example."""
+    with held_back():
+        from cleatwright.services.examples import start_workshop  # noqa: PLC0415 - loads on use
+
+    path = start_workshop(folder, example=example)
+    if as_json:
+        show.print_json({"workshop": str(path), "example": example})
+        return
+    show.print_lines(
+        [
+            f"Wrote {path}, a copy of the example {example}.",
+            "Measure your own tools and change the file, then:",
+            f"  cleatwright check {folder}",
+            f"  cleatwright make {folder}",
+        ]
+    )
+
+
+def check(folder: Folder, *, as_json: AsJson = False) -> None:
+    """Check a workshop: can everything be read, held, printed?"""
+    with held_back():
+        from cleatwright.services.checking import check_workshop  # noqa: PLC0415 - loads on use
+
+    found = check_workshop(folder)
+    show.print_warnings(found.left_out)
+    if as_json:
+        show.print_json(found.as_dict())
+        return
+    show.print_table(
+        f"{found.name}: {found.tools} tools in {len(found.holders)} holders",
+        ("holder", "family", "mount", "tools", "size mm"),
+        [(h.name, h.family, h.mount, str(h.tools), h.size) for h in found.holders],
+    )
+    show.print_lines(
+        [
+            "",
+            "Everything can be read, held and printed; make tells whether the wall has room.",
+            *found.remarks,
+        ]
+    )
+
+
+def make(
+    folder: Folder,
+    out: Annotated[
+        Path | None,
+        typer.Option(help="Where the files go; the folder out in the workshop if left out."),
+    ] = None,
+    only: Annotated[
+        str,
+        typer.Option(help="Only some of: parts, batches, wall, wood, lists, report (with commas)."),
+    ] = "",
+    *,
+    dry_run: Annotated[
+        bool, typer.Option("--dry-run", help="Say what would change, and write nothing.")
+    ] = False,
+    step: Annotated[
+        bool, typer.Option("--step", help="Write STEP files too; needs the extra named step.")
+    ] = False,
+    as_json: AsJson = False,
+) -> None:
+    """Do the whole job: holders, print files, wall drawing, cut list, report."""
+    with held_back():
+        from cleatwright.services.making import make_workshop  # noqa: PLC0415 - loads on use
+
+    wanted = tuple(word.strip() for word in only.split(",") if word.strip())
+    with show.bars(quiet=as_json) as progress:
+        made = make_workshop(
+            folder, out=out, only=wanted, dry_run=dry_run, with_step=step, progress=progress
+        )
+    show.print_warnings(made.left_out)
+    if as_json:
+        show.print_json(made.as_dict())
+    else:
+        _show_made(made)
+    if not made.holds:
+        raise typer.Exit(3)
+
+
+def _show_made(made: Made) -> None:
+    show.print_table(
+        made.title,
+        ("no", "mark", "holder", "family", "size mm", "load kg", "hangs at", "cleat used"),
+        made.rows,
+    )
+    show.print_lines(["", *made.summary, "", *(f"Caution: {text}" for text in made.cautions)])
+
+
+def remake(
+    folder: Folder,
+    mark: Annotated[str, typer.Argument(help="The mark on the part, such as 7K2M9QX.")],
+    out: Annotated[
+        Path | None, typer.Option(help="Where the files go; the folder out/remade if left out.")
+    ] = None,
+    *,
+    as_json: AsJson = False,
+) -> None:
+    """Make a part again by the mark on it: the same bytes."""
+    with held_back():
+        from cleatwright.services.remaking import remake_part  # noqa: PLC0415 - loads on use
+
+    paths = remake_part(folder, mark, out=out)
+    if as_json:
+        show.print_json({"files": [str(path) for path in paths]})
+    else:
+        show.print_lines([f"Wrote {path}" for path in paths])
