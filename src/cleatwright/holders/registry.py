@@ -11,9 +11,12 @@ from cleatwright.holders import (
     bore_block,
     edge_comb,
     fork,
+    hex_pocket_block,
     hook,
+    pistol_grip_fork,
     ring_floor,
     shoulder_rack,
+    square_post_rail,
     straddle_bar,
     tray,
 )
@@ -26,11 +29,14 @@ _OWN: Mapping[str, Family] = by_name(
         shoulder_rack.FAMILY,
         straddle_bar.FAMILY,
         edge_comb.FAMILY,
+        hex_pocket_block.FAMILY,
         bore_block.FAMILY,
         fork.FAMILY,
         ring_floor.FAMILY,
         hook.FAMILY,
         tray.FAMILY,
+        square_post_rail.FAMILY,
+        pistol_grip_fork.FAMILY,
     ),
 )
 PLUG_INS = plug_ins("cleatwright.families", Family, taken=_OWN)

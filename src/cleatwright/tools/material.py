@@ -30,5 +30,7 @@ PLASTIC = _memory("handle plastic", 1200.0, "Plastics handbooks")
 LIQUID = _memory("water", 1000.0, "Physics handbooks")
 BUNDLE = _choice("bundle", 1400.0, "plastic tube and steel wire with air between the turns")
 SMALL_PARTS = _choice("small parts", 2000.0, "a box half full of loose steel screws")
+MOTOR = _choice("motor and gears", 1600.0, "a plastic shell around copper, steel and air")
+CELLS = _choice("battery pack", 1300.0, "lithium cells of 2700 kg/m3 fill half of the case")
 
-MATERIALS = (STEEL, WOOD, PLASTIC, LIQUID, BUNDLE, SMALL_PARTS)
+MATERIALS = (STEEL, WOOD, PLASTIC, LIQUID, BUNDLE, SMALL_PARTS, MOTOR, CELLS)

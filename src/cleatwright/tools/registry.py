@@ -14,14 +14,23 @@ from cleatwright.base.plugins import plug_ins
 from cleatwright.base.registry import by_name, picked
 from cleatwright.parts.tool import ToolBody
 from cleatwright.tools import (
+    angle_grinder,
     box,
     can,
     coil,
+    cordless_drill,
     flat_wrench,
     hammer,
+    hex_bit,
     hex_key,
+    nut_driver,
     pliers,
+    punch,
+    router_bit,
     screwdriver,
+    socket,
+    t_hex_key,
+    twist_drill,
 )
 from cleatwright.tools.kind import Kind, MeasureRow
 
@@ -39,6 +48,15 @@ _OWN: Mapping[str, Kind] = by_name(
         can.KIND,
         coil.KIND,
         box.KIND,
+        hex_bit.KIND,
+        socket.KIND,
+        nut_driver.KIND,
+        t_hex_key.KIND,
+        twist_drill.KIND,
+        router_bit.KIND,
+        punch.KIND,
+        cordless_drill.KIND,
+        angle_grinder.KIND,
     ),
 )
 PLUG_INS = plug_ins("cleatwright.kinds", Kind, taken=_OWN)
