@@ -1,0 +1,60 @@
+"""ISO 1174-1: driving squares of hand socket tools, with their names in inches.
+
+The male square is the one on the ratchet, the female one is in the socket.
+"""
+
+from __future__ import annotations
+
+from cleatwright.base.source import Evidence, Source
+from cleatwright.standards.table import Column, Table
+
+_MEMORY = Source("ISO 1174-1", "dimensions", Evidence.MEMORY)
+_NOMINAL = Source("ISO 1174-1", "names in inches", Evidence.SECONDARY)
+_NOMINAL_MEMORY = Source("ISO 1174-1", "names in inches", Evidence.MEMORY)
+
+DRIVING_SQUARES = Table(
+    name="ISO 1174-1 driving squares",
+    key_name="size",
+    columns=(
+        Column("male_max_mm", _MEMORY),
+        Column("male_min_mm", _MEMORY),
+        Column("female_max_mm", _MEMORY),
+        Column("female_min_mm", _MEMORY),
+    ),
+    rows=(
+        ("6.3", (6.35, 6.26, 6.63, 6.41)),
+        ("10", (9.53, 9.44, 9.80, 9.58)),
+        ("12.5", (12.70, 12.59, 13.03, 12.76)),
+        ("20", (19.05, 18.92, 19.44, 19.11)),
+    ),
+)
+
+INCH_SQUARES = Table(
+    name="Driving squares by their names in inches",
+    key_name="driving square",
+    columns=(
+        Column("size_mm", _MEMORY),
+        Column("nominal_mm", _NOMINAL, ("3/4 in",), _NOMINAL_MEMORY),
+    ),
+    rows=(
+        ("1/4 in", (6.3, 6.35)),
+        ("3/8 in", (10.0, 9.5)),
+        ("1/2 in", (12.5, 12.7)),
+        ("3/4 in", (20.0, 19.05)),
+    ),
+)
+
+
+def driving_square_size(inches: str) -> str:
+    """Return the size in ISO 1174-1 of a driving square that is named in inches.
+
+    Args:
+        inches: The name as "1/4 in", "3/8 in", "1/2 in" or "3/4 in".
+
+    Raises:
+        UnknownNameError: There is no such square.
+
+    >>> driving_square_size("1/2 in")
+    '12.5'
+    """
+    return f"{INCH_SQUARES.value(inches, 'size_mm'):g}"
