@@ -1,0 +1,178 @@
+"""Prongs for drills; every oracle is a closed form, beam theory or a predicate of the mesh."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable
+
+import pytest
+from hypothesis import assume, given, settings
+from hypothesis import strategies as st
+
+from cleatwright.holders.family import BuildContext
+from cleatwright.holders.pistol_grip_fork import FAMILY, Params
+from cleatwright.kernels.mesh import MeshBody, MeshKernel
+from cleatwright.mounts import wall_screws
+from cleatwright.mounts.mount import MountSettings
+from cleatwright.parts.grips import PistolGrip
+from cleatwright.parts.holder import HolderPart, PrintPose
+from cleatwright.parts.prongs import WEB_MM, plan_prongs, prongs
+from cleatwright.parts.tool import Fit, FittedTool, ToolBody
+from cleatwright.shapes.rigid import shift
+from cleatwright.shapes.solid import block
+
+CTX = BuildContext()
+GoodPart = Callable[[HolderPart], MeshBody]
+SupportFree = Callable[[MeshBody, PrintPose], None]
+
+
+def drill(
+    handle_mm: float = 38.0,
+    overhang_mm: float = 15.0,
+    *,
+    back_mm: float = 65.0,
+    front_mm: float = 65.0,
+    foot_mm: float = 80.0,
+    foot_back_mm: float = 50.0,
+    handle_length_mm: float = 115.0,
+    mass_kg: float = 2.2,
+) -> ToolBody:
+    """Return a box over a handle 50 deep, on a foot 60 high that ends 60 in front of the axis."""
+    high = 60.0 + handle_length_mm
+    h, b, f = handle_mm / 2, handle_mm / 2 + overhang_mm, foot_mm / 2
+    envelope = (
+        block(-b, -back_mm, high, b, front_mm, high + 65.0),
+        block(-h, -25.0, 60.0, h, 25.0, high),
+        block(-f, -foot_back_mm, 0.0, f, 60.0, 60.0),
+    )
+    grip = PistolGrip(high, 2 * b, front_mm, back_mm, handle_mm, 50.0, handle_length_mm, foot_mm)
+    com = (0.0, 5.0, 0.6 * high)
+    return ToolBody("drill", "x", envelope, mass_kg, com, (grip,), 2 * b)
+
+
+def part_of(tools: list[FittedTool], params: Params, ctx: BuildContext = CTX) -> HolderPart:
+    front = FAMILY.build(tools, params, ctx)
+    part = wall_screws.attach(FAMILY.name, front, MountSettings(plate_mm=ctx.plate_mm))
+    assert part.print_pose == "upright"
+    return part
+
+
+tools = st.builds(
+    FittedTool,
+    st.builds(
+        drill,
+        st.floats(22.0, 60.0),
+        st.floats(6.0, 35.0),
+        back_mm=st.floats(26.0, 110.0),
+        front_mm=st.floats(30.0, 110.0),
+        foot_mm=st.floats(20.0, 120.0),
+        foot_back_mm=st.floats(26.0, 90.0),
+        handle_length_mm=st.floats(100.0, 180.0),
+    ),
+    st.builds(Fit, st.floats(0.1, 0.8), st.floats(0.0, 0.3)),
+)
+params = st.builds(Params, tilt_deg=st.floats(4.0, 10.0), lift_mm=st.floats(1.0, 6.0))
+plates = st.builds(BuildContext, plate_mm=st.floats(4.0, 8.0), hand_room_mm=st.floats(6.0, 30.0))
+LEAST, MOST = Params(tilt_deg=4.0, lift_mm=1.0), Params(tilt_deg=10.0, lift_mm=6.0)
+
+
+@pytest.mark.parametrize("chosen", [Params(), LEAST, MOST], ids=["default", "least", "most"])
+@pytest.mark.parametrize("handles", [(38.0,), (25.0, 55.0, 34.0)])
+def test_default_least_and_most_hold_and_print_without_support(
+    chosen: Params,
+    handles: tuple[float, ...],
+    assert_good: GoodPart,
+    assert_support_free: SupportFree,
+) -> None:
+    group = [FittedTool(drill(size), Fit(0.4)) for size in handles]
+    assert all(FAMILY.why_not(tool.body) is None for tool in group)
+    assert_support_free(assert_good(part_of(group, chosen)), "upright")
+
+
+@settings(deadline=None, max_examples=20)
+@given(group=st.lists(tools, min_size=1, max_size=4), chosen=params, ctx=plates)
+def test_any_list_of_unequal_drills_is_refused_or_held(
+    group: list[FittedTool],
+    chosen: Params,
+    ctx: BuildContext,
+    assert_good: GoodPart,
+    assert_support_free: SupportFree,
+) -> None:
+    fine = [tool for tool in group if FAMILY.why_not(tool.body) is None]
+    assume(fine)
+    assert_support_free(assert_good(part_of(fine, chosen, ctx)), "upright")
+
+
+@pytest.mark.parametrize("play", [0.1, 0.4, 0.8])
+def test_a_handle_has_half_the_play_on_each_side(play: float, kernel: MeshKernel) -> None:
+    part = part_of([FittedTool(drill(), Fit(play))], Params())
+    handle = kernel.evaluate(part.seats[0].envelope()[1])
+    assert kernel.evaluate(part.solid).gap_mm(handle, within_mm=5.0) == pytest.approx(play / 2)
+
+
+def test_a_drill_that_is_pulled_has_to_climb_by_the_tangent_of_the_lean(
+    kernel: MeshKernel,
+) -> None:
+    """After 10 mm to the front the body is clear again when it is 10 tan 6 mm higher, not less."""
+    part = part_of([FittedTool(drill(), Fit(0.4))], Params(tilt_deg=6.0))
+    holder, body = kernel.evaluate(part.solid), kernel.evaluate(part.seats[0].envelope()[0])
+    rise = 10.0 * math.tan(math.radians(6.0))
+    assert body.placed(shift(0.0, 10.0, rise + 0.01)).overlap_mm3(holder) < 1e-6
+    assert body.placed(shift(0.0, 10.0, rise - 0.1)).overlap_mm3(holder) > 10.0
+
+
+def test_the_weight_lies_over_the_prongs() -> None:
+    part = part_of([FittedTool(drill(), Fit(0.4))], Params())
+    (seat,) = part.seats
+    assert seat.com_mm[1] < part.bounds_mm[1][1] - 10.0
+
+
+def test_webs_keep_outside_of_a_foot_that_reaches_far_back_and_inside_of_none() -> None:
+    near, far = (drill(foot_back_mm=back, back_mm=100.0) for back in (30.0, 98.0))
+    widths = [
+        plan_prongs(
+            tool,
+            tool.grips[0],
+            slot_mm=38.4,
+            tilt_deg=6.0,
+            plate_mm=5.0,  # type: ignore[arg-type]
+        ).web_mm
+        for tool in (near, far)
+    ]
+    assert widths[0] == pytest.approx(38.4 / 2 + 14.0 - WEB_MM)
+    assert widths[1] == pytest.approx(80.0 / 2 + 1.0)
+
+
+def test_webs_of_a_drill_of_4_kg_are_stressed_by_less_than_2_newtons_per_square_millimetre(
+    kernel: MeshKernel,
+) -> None:
+    """Bending of two rectangular webs at the plate, section modulus t h h / 6, thrice the weight.
+
+    2 N/mm2 across the layers is a tenth of what printed PLA bears (common practice, no source).
+    """
+    heavy = drill(mass_kg=4.0)
+    grip = heavy.grip(PistolGrip)
+    assert grip is not None
+    plan = plan_prongs(heavy, grip, slot_mm=38.4, tilt_deg=6.0, plate_mm=5.0)
+    section = kernel.evaluate(prongs(plan)).overlap_mm3(
+        kernel.evaluate(block(-200.0, 5.5, -300.0, 200.0, 5.6, 50.0))
+    )
+    high = plan.roof_mm - plan.low_mm
+    assert section / 0.1 > 2 * WEB_MM * high * 0.95
+    moment = 3 * 4.0 * 9.81 * (plan.reach_mm - 5.0)
+    assert moment / (2 * WEB_MM * high**2 / 6) < 2.0
+
+
+@pytest.mark.parametrize(
+    ("tool", "words"),
+    [
+        (drill(overhang_mm=5.0), "only 5 mm over its handle"),
+        (drill(mass_kg=6.5), "6.5 kg"),
+        (drill(back_mm=180.0), "prongs would be"),
+        (drill(handle_length_mm=40.0), "only 40 mm long"),
+    ],
+)
+def test_a_drill_that_would_not_lie_safely_is_refused(tool: ToolBody, words: str) -> None:
+    refusal = FAMILY.why_not(tool)
+    assert refusal is not None
+    assert words in refusal
