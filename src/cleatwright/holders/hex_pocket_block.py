@@ -26,7 +26,16 @@ from cleatwright.parts.layout import row
 from cleatwright.parts.mark_room import has_room, mark_below
 from cleatwright.parts.outward import LEAST_PLATE_MM, group_leading
 from cleatwright.parts.ribs import RIB_MM, ribs
-from cleatwright.parts.terraces import FLOOR_MM, LEAD_IN_MM, Terrace, terrace, under_stairs
+from cleatwright.parts.terraces import (
+    FLOOR_MM,
+    LEAD_IN_MM,
+    StepNeed,
+    Terrace,
+    highest,
+    stairs,
+    terrace,
+    under_stairs,
+)
 from cleatwright.parts.tool import FittedTool, Size, ToolBody
 from cleatwright.shapes.outline import hexagon
 from cleatwright.shapes.rigid import shift
@@ -42,8 +51,6 @@ SHORTEST_MM = 10.0
 THICKEST_MM = 20.0
 # in a pocket of 8 mm with 0.8 mm of play a bit leans by 6 degrees
 HIGHEST_MM = 160.0
-# neighbouring steps must share this much height, or the block would fall into rows
-SHARED_MM = 3.0
 
 
 class Params(FamilyParams):
@@ -70,21 +77,26 @@ class Params(FamilyParams):
 
 @dataclass(frozen=True)
 class _Row:
-    """Tools side by side; ``half_mm`` is the room that the row takes to each side along y."""
+    """Tools side by side, and what their row needs of a step."""
 
     tools: tuple[FittedTool, ...]
     sizes: tuple[Size, ...]
     centres_mm: tuple[float, ...]
     width_mm: float
-    half_mm: float
-    depth_mm: float
+    need: StepNeed
 
 
 def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
     """Return the front for bits, the first in front."""
     rows = _rows(group, p)
     width = max(one.width_mm for one in rows)
-    places = _terraces(rows, p, plate_mm=ctx.plate_mm)
+    places = stairs(
+        [one.need for one in rows],
+        gap_mm=p.gap_mm,
+        rim_mm=RIM_MM,
+        step_mm=p.step_mm,
+        start_mm=ctx.plate_mm + CLEAR_MM,
+    )
     nearest = places[0]
     reach = nearest.front_mm
     solids: list[Solid] = []
@@ -135,14 +147,9 @@ def _seat(
 ) -> Seat:
     """Return a seat on a step; on its way out the tool goes over those that stand before it."""
     (x0, y0, _), (x1, _, _) = tool.body.extent_mm
-    tops = [place.high_mm]
-    for other in passed:
-        (a, _, _), (b, _, top) = other.tool.extent_mm
-        ox, _, oz = other.pose.apply((0.0, 0.0, 0.0))
-        if a + ox < x + x1 and x + x0 < b + ox:
-            tops.append(oz + top)
+    top = max(place.high_mm, highest(passed, x + x0, x + x1))
     moves = (
-        (0.0, 0.0, max(tops) - place.floor_mm + lift_mm),
+        (0.0, 0.0, top - place.floor_mm + lift_mm),
         (0.0, reach_mm - place.axis_mm - y0 + CLEAR_MM, 0.0),
     )
     pose = shift(x, place.axis_mm, place.floor_mm - _grip(tool.body).z_mm)
@@ -170,24 +177,8 @@ def _row(tools: Sequence[FittedTool], p: Params) -> _Row:
     deep = [max(-t.body.extent_mm[0][1], t.body.extent_mm[1][1]) for t in tools]
     corners = [size.made_mm / math.sqrt(3.0) for size in sizes]
     depth = min(min(p.depth_mm, SHANK_SHARE * _grip(tool.body).length_mm) for tool in tools)
-    return _Row(tuple(tools), sizes, line.centres_mm, line.width_mm, max(*deep, *corners), depth)
-
-
-def _terraces(rows: Sequence[_Row], p: Params, *, plate_mm: float) -> list[Terrace]:
-    """Return the place of each row, from front to back; the top of the first is z = 0."""
-    tops = [0.0]
-    for one in rows[1:]:
-        tops.append(tops[-1] + min(p.step_mm, one.depth_mm + FLOOR_MM / 2 - SHARED_MM))
-    places: list[Terrace] = []
-    y = plate_mm + CLEAR_MM
-    for k in reversed(range(len(rows))):
-        one = rows[k]
-        axis = y + one.half_mm
-        front = axis + one.half_mm + (p.gap_mm / 2 if k else RIM_MM)
-        back = y - p.gap_mm / 2 if places else 0.0
-        places.append(Terrace(back, axis, front, tops[k], one.depth_mm))
-        y = axis + one.half_mm + p.gap_mm
-    return places[::-1]
+    need = StepNeed(max(*deep, *corners), depth)
+    return _Row(tuple(tools), sizes, line.centres_mm, line.width_mm, need)
 
 
 def refuses(tool: ToolBody) -> str | None:

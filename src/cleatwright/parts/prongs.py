@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from cleatwright.parts.footed import diamond
 from cleatwright.parts.grips import PistolGrip
@@ -145,15 +145,7 @@ def _around(plan: ProngPlan, tool: ToolBody, grip: PistolGrip, pose: Rigid) -> P
         hangs = top <= grip.z_mm + 1e-6 and half > plan.slot_mm / 2
         if hangs and z1 + plan.lift_mm + 2 * CLEAR_MM > plan.web_low_mm(y0):
             web = max(web, half + CLEAR_MM)
-    return ProngPlan(
-        slot_mm=plan.slot_mm,
-        outer_mm=web + WEB_MM,
-        tilt_deg=plan.tilt_deg,
-        plate_mm=plan.plate_mm,
-        axis_mm=plan.axis_mm,
-        reach_mm=plan.reach_mm,
-        rear_mm=plan.rear_mm,
-    )
+    return replace(plan, outer_mm=web + WEB_MM)
 
 
 def room_below_mm(plan: ProngPlan, tool: ToolBody, grip: PistolGrip) -> float:

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
+from cleatwright.parts.holder import Seat
 from cleatwright.shapes.outline import Outline, Point, rectangle
 from cleatwright.shapes.solid import Solid, Union, block, prism
 
@@ -13,6 +15,18 @@ FLOOR_MM = 2.4
 LEAD_IN_MM = 0.6
 # a step reaches into the one behind it, so that both join
 JOIN_MM = 1.0
+
+
+# neighbouring steps share at least this much height, or the block would fall into rows
+SHARED_MM = 3.0
+
+
+@dataclass(frozen=True)
+class StepNeed:
+    """What a row of tools needs: room to each side along y, and depth of its pockets."""
+
+    half_mm: float
+    depth_mm: float
 
 
 @dataclass(frozen=True)
@@ -47,6 +61,49 @@ class Terrace:
     def low_mm(self) -> float:
         """Return the height of its underside."""
         return self.floor_mm - FLOOR_MM
+
+
+def stairs(
+    needs: Sequence[StepNeed], *, gap_mm: float, rim_mm: float, step_mm: float, start_mm: float
+) -> list[Terrace]:
+    """Return a step for each need, from front to back; the top of the first is z = 0.
+
+    Args:
+        needs: What stands on each step.
+        gap_mm: Room between the tools of one step and of the next.
+        rim_mm: Material in front of the foremost tools.
+        step_mm: How much higher each step is, at most: neighbours always share some height.
+        start_mm: Where the room of the rearmost tools begins, along y.
+
+    >>> stairs([StepNeed(4.0, 10.0)], gap_mm=5.0, rim_mm=3.0, step_mm=6.0, start_mm=6.0)
+    [Terrace(back_mm=0.0, axis_mm=10.0, front_mm=17.0, high_mm=0.0, depth_mm=10.0)]
+    """
+    tops = [0.0]
+    for need in needs[1:]:
+        tops.append(tops[-1] + min(step_mm, need.depth_mm + FLOOR_MM / 2 - SHARED_MM))
+    places: list[Terrace] = []
+    y = start_mm
+    for k in reversed(range(len(needs))):
+        half = needs[k].half_mm
+        back = y - gap_mm / 2 if places else 0.0
+        front = y + 2 * half + (gap_mm / 2 if k else rim_mm)
+        places.append(Terrace(back, y + half, front, tops[k], needs[k].depth_mm))
+        y += 2 * half + gap_mm
+    return places[::-1]
+
+
+def highest(seats: Sequence[Seat], x0: float, x1: float) -> float:
+    """Return the top of the highest tool between x0 and x1, minus infinity without one.
+
+    The tools stand as they hang: their poses are shifts.
+    """
+    tops = [-math.inf]
+    for seat in seats:
+        (a, _, _), (b, _, top) = seat.tool.extent_mm
+        dx, _, dz = seat.pose.shift_mm
+        if a + dx < x1 and x0 < b + dx:
+            tops.append(top + dz)
+    return max(tops)
 
 
 def terrace(place: Terrace, pockets: tuple[Outline, ...], *, width_mm: float) -> Solid:
