@@ -18,6 +18,7 @@ from cleatwright.parts.holder import HolderPart, PrintPose
 from cleatwright.parts.tool import Fit, FittedTool, ToolBody
 from cleatwright.shapes.rigid import shift
 from cleatwright.shapes.solid import block
+from cleatwright.standards.iso_1174 import DRIVING_SQUARES
 from cleatwright.tools.registry import tool_body
 
 CTX = BuildContext()
@@ -99,19 +100,17 @@ def test_a_socket_has_half_the_play_on_each_side_of_its_post(
         assert post.gap_mm(wall, within_mm=1.5) == pytest.approx(play / 2, abs=1e-6)
 
 
-# driving squares of ISO 1174-1, largest and least across flats (from memory)
-SQUARES = [(6.35, 6.26), (9.53, 9.44), (12.7, 12.59), (19.05, 18.92)]
-
-
-@pytest.mark.parametrize(("most", "least"), SQUARES)
-def test_a_post_is_thinner_than_every_driving_square_it_stands_for(
-    most: float, least: float
+@pytest.mark.parametrize("name", [str(row[0]) for row in DRIVING_SQUARES.rows])
+def test_a_post_goes_into_the_narrowest_driving_square_of_iso_1174_and_stays_in_the_widest(
+    name: str,
 ) -> None:
-    """A socket takes any square of ISO 1174-1, so its opening is wider than the post."""
-    (size,) = part_of([FittedTool(box_socket(most), Fit(0.3, 0.1))], Params()).sizes
+    narrow = DRIVING_SQUARES.value(name, "female_min_mm")
+    wide = DRIVING_SQUARES.value(name, "female_max_mm")
+    (size,) = part_of([FittedTool(box_socket(narrow), Fit(0.3, 0.1))], Params()).sizes
     assert size.label == "square post"
-    assert size.made_mm == pytest.approx(most - 0.4)
-    assert size.made_mm < least
+    assert size.made_mm == pytest.approx(narrow - 0.4)
+    # a square of the same name turns by less than an eighth about its post
+    assert wide < size.made_mm * 2**0.5 * 0.95
 
 
 def test_the_volume_of_a_post_is_that_of_a_prism_and_a_frustum(kernel: MeshKernel) -> None:

@@ -1,4 +1,4 @@
-"""A nut driver with a round handle, its head down.
+"""A nut driver with a round handle, its head down; it hangs by its handle.
 
 ┌───┐  ← z = head_length + shank_length + handle_length
 │   │  handle
@@ -7,6 +7,8 @@
 ┌┴─┴┐
 │   │  head, open below
 └───┘  ← z = 0
+
+The head is no end to stand on: it is short under a long handle, and the driver would lean.
 """
 
 from __future__ import annotations
@@ -15,7 +17,7 @@ from collections.abc import Iterator
 
 from pydantic import Field
 
-from cleatwright.parts.grips import ShaftEnd, Shoulder
+from cleatwright.parts.grips import Shoulder
 from cleatwright.parts.tool import ToolBody
 from cleatwright.tools.dimension import Dimension, across, along
 from cleatwright.tools.kind import Kind, Measures
@@ -61,7 +63,6 @@ def body(m: NutDriverMeasures, weighed_kg: float | None) -> ToolBody:
     neck = m.shank_mm if free else m.head_mm
     below = m.shank_length_mm if m.head_mm > neck else foot
     shoulder = Shoulder(z_mm=foot, neck_mm=neck, shoulder_mm=m.handle_mm, neck_length_mm=below)
-    end = ShaftEnd(z_mm=0.0, diameter_mm=m.head_mm, length_mm=m.head_length_mm)
     mass_kg, com_mm = mass_and_centre(lumps, weighed_kg)
     return ToolBody(
         kind="nut-driver",
@@ -69,8 +70,7 @@ def body(m: NutDriverMeasures, weighed_kg: float | None) -> ToolBody:
         envelope=tuple(lump.solid for lump in lumps),
         mass_kg=mass_kg,
         com_mm=com_mm,
-        # a head that is thinner than its shank stands in no bore of its own width
-        grips=(shoulder, end) if m.head_mm >= m.shank_mm else (shoulder,),
+        grips=(shoulder,),
         order_mm=m.head_mm,
     )
 
