@@ -29,8 +29,9 @@ from cleatwright.reports.report_model import schema_text
 from cleatwright.services.catalogue import model_rows
 from cleatwright.services.drawing import elevation_file
 from cleatwright.services.job import compute
+from cleatwright.tools.nominal_sizes import NOMINAL_SIZES
 from cleatwright.tools.registry import KINDS, tool_body
-from cleatwright.workshop import fields
+from cleatwright.workshop import entries, fields
 from cleatwright.workshop.fields import Table, Within
 from cleatwright.workshop.model import Workshop
 
@@ -43,6 +44,7 @@ WITHOUT_KEY = ("Printer.name", "Filament.name", "ToolSize.measures", "Sizes.name
 MEASURES = {"mm": "length", "kg": "mass", "deg": "angle", "": "number"}
 PLAIN: tuple[tuple[Any, str], ...] = (
     (fields.Name, "text on one line, up to 80 letters"),
+    (entries.NominalSize, "number, or text on one line"),
     (fields.Notes, "text, up to 2000 letters"),
     (fields.Slug, "name in lower-case letters, digits and hyphens"),
     (fields.Colour, "colour such as `#1f5fa8`"),
@@ -129,6 +131,7 @@ kind = "one of the [kinds](kinds.md)"
 measures = "what the [kind](kinds.md) wants to know, by the names on its card"
 count = "how many equal ones"
 sizes = "[what differs from size to size](#sizes-of-a-tool)"
+nominal_sizes = "[a set by its sizes](kinds.md#nominal-sizes), for what nobody measured"
 mass = "of one tool, weighed"
 use = "what is used often hangs where it is reached most easily"
 group = "a name that tools share which belong together"
@@ -169,6 +172,13 @@ CARRIERS_INTRO = """\
 
 A carrier is as wide as its holders need, or wider. It prints upside-down without support. A count
 of 1 or more in `screw_count` puts screws straight through it into a stud or the rail behind.
+"""
+NOMINAL_INTRO = """\
+## Nominal sizes
+
+A set can be written in one line, `nominal_sizes = [3, 4, 5]`: its measures are then guesses from
+the tables below. A value that you measured always goes before them: write it in `measures` for all
+sizes, or in `sizes` for one.
 """
 HOLDERS_INTRO = """\
 # Holders
@@ -400,6 +410,10 @@ def kinds_page() -> str:
             f'```toml\n[[tool]]\nname = "Ordinary {kind.name}"\nkind = "{kind.name}"\n'
             f"measures = {{ {measures} }}\n```\n"
         )
+    parts.append(NOMINAL_INTRO)
+    for name, sizes in NOMINAL_SIZES.items():
+        sources = "; ".join(dict.fromkeys(str(one.source) for one in sizes.sizes))
+        parts.append(f"**{name}.** {sizes.title}: {', '.join(sizes.names)}. Source: {sources}.\n")
     return "\n".join(part for part in parts if part)
 
 

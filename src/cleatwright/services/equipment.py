@@ -8,6 +8,7 @@ from cleatwright.base.errors import InputError
 from cleatwright.mounts.mount import MountSettings
 from cleatwright.parts.tool import Fit, FittedTool, ToolBody
 from cleatwright.services.recipe import SeatRecipe
+from cleatwright.tools.nominal_sizes import nominal_sizes
 from cleatwright.tools.registry import tool_body
 from cleatwright.workshop.entries import FitName, ToolItem, Use
 from cleatwright.workshop.model import Workshop
@@ -25,6 +26,7 @@ class OwnedTool:
         use: How often it is used.
         group: Its group, or "".
         fit: The class of fit it asks for, or None.
+        guessed: The measures that nobody took, and where they come from; "" when all are measured.
     """
 
     name: str
@@ -34,6 +36,7 @@ class OwnedTool:
     use: Use
     group: str
     fit: FitName | None
+    guessed: str = ""
 
     def seat(self, fit: Fit) -> SeatRecipe:
         """Return the part of a recipe that makes a seat for this tool."""
@@ -56,10 +59,12 @@ def owned(item: ToolItem, *, where: str) -> OwnedTool:
     Raises:
         InputError: Its kind or its measures cannot be.
     """
-    measures = tuple(sorted(item.measures.as_dict().items()))
-    body = tool_body(
-        item.kind, dict(measures), mass_kg=item.mass_kg, where=f'{where}, tool "{item.name}"'
-    )
+    place = f'{where}, tool "{item.name}"'
+    taken = item.measures.as_dict()
+    guesses, guessed = _guesses(item, where=place)
+    # what was measured goes before what a table says
+    measures = tuple(sorted((guesses | taken).items()))
+    body = tool_body(item.kind, dict(measures), mass_kg=item.mass_kg, where=place)
     return OwnedTool(
         name=item.name,
         body=body,
@@ -68,7 +73,19 @@ def owned(item: ToolItem, *, where: str) -> OwnedTool:
         use=item.use,
         group=item.group or "",
         fit=item.fit,
+        guessed=guessed,
     )
+
+
+def _guesses(item: ToolItem, *, where: str) -> tuple[dict[str, float], str]:
+    """Return the measures that the nominal size of a tool stands for, and what to say of them."""
+    if not item.nominal_size:
+        return {}, ""
+    nominal = nominal_sizes(item.kind, where=where).get(item.nominal_size, where=where)
+    measured = item.measures.as_dict()
+    names = [name for name, _ in nominal.measures if name not in measured]
+    told = f"{', '.join(names)}: {nominal.source}" if names else ""
+    return dict(nominal.measures), told
 
 
 def all_owned(workshop: Workshop, *, where: str) -> tuple[OwnedTool, ...]:

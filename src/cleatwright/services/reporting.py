@@ -160,6 +160,7 @@ def _seat(tool: OwnedTool, seat: Seat) -> SeatRow:
         kind=tool.body.kind,
         mass_kg=tool.body.mass_kg,
         mass_is="estimated" if tool.weighed_kg is None else "weighed",
+        guessed=tool.guessed,
         com_mm=seat.com_mm,
         rest_z_mm=seat.rest_z_mm,
         sizes=tuple(

@@ -7,6 +7,7 @@ from cleatwright.standards.iso_4032 import HEX_NUTS, OLD_NUT_FLATS, OLD_NUT_HEIG
 from cleatwright.standards.iso_10642 import COUNTERSUNK_HEADS, OLD_COUNTERSUNK_HEADS
 from cleatwright.standards.polymers import DENSITIES
 from cleatwright.standards.table import Listed, Table
+from cleatwright.standards.tool_tables import TOOL_TABLES
 from cleatwright.standards.wood_screws import CHIPBOARD_HEAD, WOOD_SCREWS
 
 TABLES: tuple[Table, ...] = (
@@ -18,6 +19,7 @@ TABLES: tuple[Table, ...] = (
     OLD_COUNTERSUNK_HEADS,
     WOOD_SCREWS,
     DENSITIES,
+    *TOOL_TABLES,
 )
 
 

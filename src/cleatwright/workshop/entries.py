@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Annotated, Any, Literal, Self, cast
 
-from pydantic import Field, model_validator
+from pydantic import BeforeValidator, Field, model_validator
 
 from cleatwright.workshop.fields import (
     Name,
@@ -25,6 +25,16 @@ Mass = Annotated[
     float | None,
     Within("kg", 0, 100, above=True, estimate=True, why="nobody lifts more off a wall"),
 ]
+
+
+def _size_text(value: object) -> object:
+    """Return a size as text: 5 and 2.5 may be written without quotation marks."""
+    if isinstance(value, (int, float)) and not isinstance(value, bool):
+        return f"{value:g}"
+    return value
+
+
+NominalSize = Annotated[Name, BeforeValidator(_size_text)]
 
 
 class ToolSize(Table):
@@ -54,6 +64,7 @@ class Tool(Table):
     measures: ReadingsTable = Readings()
     count: Annotated[Count, Field(ge=1, le=200)] = 1
     sizes: Annotated[tuple[ToolSize, ...], Field(max_length=200)] = ()
+    nominal_sizes: Annotated[tuple[NominalSize, ...], Field(max_length=200)] = ()
     mass_kg: Mass = None
     use: Use = "weekly"
     group: Name | None = None
@@ -67,10 +78,35 @@ class Tool(Table):
                 "A tool has either a count or sizes",
                 todo="Write one [[tool]] for the equal ones and one for the set",
             )
+        if self.nominal_sizes:
+            self._require_nominal()
         return self
+
+    def _require_nominal(self) -> None:
+        """Refuse nominal sizes beside a count, twice, or measures of a size that is not there."""
+        names = self.nominal_sizes
+        if self.count > 1:
+            raise problem(
+                "A tool has either a count or nominal_sizes",
+                todo="Write one [[tool]] for the equal ones and one for the set",
+            )
+        twice = next((name for name in names if names.count(name) > 1), None)
+        if twice is not None:
+            raise problem(f'The size "{twice}" is named twice')
+        strange = [
+            size.label or "without a label" for size in self.sizes if size.label not in names
+        ]
+        if strange:
+            raise problem(
+                f"There are measures of {', '.join(strange)}, which is none of nominal_sizes",
+                allowed=f"labels: {', '.join(names)}",
+            )
 
     def items(self) -> Iterator[ToolItem]:
         """Yield every single tool of this entry, in the order of the document."""
+        if self.nominal_sizes:
+            yield from self._nominal_items()
+            return
         if not self.sizes:
             for number in range(1, self.count + 1):
                 name = f"{self.name} #{number}" if self.count > 1 else self.name
@@ -79,6 +115,15 @@ class Tool(Table):
             name = f"{self.name} {size.label or f'#{number}'}"
             mass_kg = self.mass_kg if size.mass_kg is None else size.mass_kg
             yield self._item(name, self.measures.merged(size.measures), mass_kg)
+
+    def _nominal_items(self) -> Iterator[ToolItem]:
+        """Yield a tool for each nominal size; what was measured of one stands in ``sizes``."""
+        measured = {size.label: size for size in self.sizes}
+        for name in self.nominal_sizes:
+            size = measured.get(name, ToolSize())
+            mass_kg = self.mass_kg if size.mass_kg is None else size.mass_kg
+            item = self._item(f"{self.name} {name}", self.measures.merged(size.measures), mass_kg)
+            yield replace(item, nominal_size=name)
 
     def _item(self, name: str, measures: Readings, mass_kg: float | None) -> ToolItem:
         """Return one single tool of this entry."""
@@ -107,6 +152,7 @@ class ToolItem:
         use: How often it is used.
         group: Name of the group it belongs to.
         fit: Class of fit, or None for that of the holder or the document.
+        nominal_size: The size whose measures stand in for those that nobody measured, or "".
     """
 
     name: str
@@ -117,6 +163,7 @@ class ToolItem:
     use: Use
     group: str | None
     fit: FitName | None
+    nominal_size: str = ""
 
 
 class Place(Table):
