@@ -158,3 +158,34 @@ def test_an_unknown_mount_is_named_with_its_nearest() -> None:
         "slotwall",
         "t-slot",
     }
+
+
+@settings(max_examples=40, deadline=None)
+@given(mass_kg=st.floats(0.1, 60.0), reach_mm=st.floats(25.0, 150.0), width=st.floats(40.0, 250.0))
+def test_screws_grow_with_the_load_and_carry_it(
+    mass_kg: float, reach_mm: float, width: float
+) -> None:
+    """Two rows of screws: weight / 2n along the wall, weight x distance / (n x rows apart) out."""
+    heavy = front(mass_kg=mass_kg, reach_mm=reach_mm, width_mm=width)
+    try:
+        part = wall_screws.attach("test", heavy, MountSettings())
+    except DesignError:
+        assert mass_kg > 3.0
+        return
+    (bought,) = part.hardware
+    diameter = float(bought.name.split()[3])
+    allowed = dict(wall_screws.SCREWS)[diameter]
+    n = bought.count / 2
+    load = mass_kg * 9.80665
+    strip = 2 * diameter + 0.4 + 6.0
+    apart = (part.bounds_mm[1][2] - part.bounds_mm[0][2]) - strip
+    assert math.hypot(load / (2 * n), load * (reach_mm - 15.0) / (n * apart)) <= allowed * 1.0001
+    assert KERNEL.evaluate(part.solid).facts.genus == part.genus == bought.count
+
+
+def test_a_screw_may_carry_less_than_half_of_what_the_standard_lets_it() -> None:
+    """NDS 2018, 12.2-2: W = 2850 G^2 D lbf/in of thread; 6 D of it in softwood of G = 0.42."""
+    for diameter, allowed in wall_screws.SCREWS:
+        inches = diameter / 25.4
+        newton = 2850.0 * 0.42**2 * inches * (6.0 * inches) * 4.448222
+        assert allowed < newton / 2.0

@@ -7,73 +7,87 @@
 ├───────────────┤
 │ ◎     ◎     ◎ │ lower strip
 └───────────────┘
+
+Screws and their holes grow with the load: 4 mm, then 5 and 6 mm, then more of them.
 """
 
 from __future__ import annotations
 
+import math
+from dataclasses import dataclass
+
+from cleatwright.base.errors import DesignError
 from cleatwright.base.source import Evidence, Source
 from cleatwright.mounts.mount import NO_PARAMS, Mount, MountSettings, NoParams, promised, whole
-from cleatwright.parts.holder import Front, Hanging, Hardware, HolderPart, MarkPlace, front_mark
+from cleatwright.parts.flat_back import FlatBack, flat_back
+from cleatwright.parts.holder import Front, Hardware, HolderPart
 from cleatwright.parts.layout import screw_columns
-from cleatwright.parts.mark_room import band_height_mm, has_room
 from cleatwright.parts.screw_hole import screw_hole
-from cleatwright.shapes.solid import Difference, Solid, block
+from cleatwright.parts.tool import GRAVITY_M_S2
+from cleatwright.shapes.solid import Difference, Solid
 from cleatwright.standards.wood_screws import countersink_mm
 
-SCREW_MM = 4.0
 SPAN_MM = 110.0
 RIM_MM = 3.0
-SCREW_RULE = Source("wood screws of 4 mm in two rows, at most 110 mm apart", "", Evidence.CHOICE)
+# diameter and what one screw may carry along and out of the wall, together
+SCREWS = ((4.0, 100.0), (5.0, 150.0), (6.0, 200.0))
+SCREW_RULE = Source(
+    "wood screws in two rows, at most 110 mm apart",
+    "100, 150, 200 N a screw of 4, 5, 6 mm: under half of NDS 12.2-2 for six diameters in softwood",
+    Evidence.CHOICE,
+)
+
+
+@dataclass(frozen=True)
+class Screwing:
+    """Which screws hold a plate, and where.
+
+    Args:
+        back: The plate.
+        diameter_mm: Diameter of the screws.
+        columns_mm: Where they stand along the plate.
+        demand_n: What the most loaded one carries.
+    """
+
+    back: FlatBack
+    diameter_mm: float
+    columns_mm: tuple[float, ...]
+    demand_n: float
 
 
 def attach(
     family: str, front: Front, settings: MountSettings, _params: NoParams = NO_PARAMS
 ) -> HolderPart:
-    """Return the part: front, a plate with an upper and a lower strip, and screw holes."""
-    head = countersink_mm(SCREW_MM)
-    strip = head + 2 * RIM_MM
-    # parts of the front that overhang a strip would stand in the way of the screwdriver
-    top = max(front.plate_high_mm, front.high_mm) + strip
-    foot = min(front.plate_low_mm, front.low_mm)
-    band = (
-        0.0
-        if has_room(front.mark_place.width_mm, front.mark_place.height_mm)
-        else band_height_mm(front.width_mm)
-    )
-    low = foot - band - strip
-    columns = screw_columns(front.width_mm, strip_mm=strip, span_mm=SPAN_MM)
+    """Return the part: front, a plate with an upper and a lower strip, and screw holes.
+
+    Raises:
+        DesignError: The load is more than all the screws that have room can carry.
+    """
+    screwing = screwed(front, settings)
+    back, screw = screwing.back, screwing.diameter_mm
+    hole = screw_hole(screw, plate_mm=settings.plate_mm)
+    half = _strip_mm(screw) / 2
     holes: tuple[Solid, ...] = tuple(
-        screw_hole(SCREW_MM, plate_mm=settings.plate_mm).moved(x, 0.0, z)
-        for z in (top - strip / 2, low + strip / 2)
-        for x in columns
+        hole.moved(x, 0.0, z)
+        for z in (back.top_mm - half, back.low_mm + half)
+        for x in screwing.columns_mm
     )
-    plate = block(0.0, 0.0, low, front.width_mm, settings.plate_mm, top)
     return HolderPart(
         family=family,
         leading=front.leading,
-        solid=whole(front, Difference(plate, holes)),
+        solid=whole(front, Difference(back.plate, holes)),
         seats=front.seats,
         genus=front.genus + len(holes),
-        bounds_mm=(
-            (0.0, 0.0, low),
-            (front.width_mm, max(front.reach_mm, settings.plate_mm), top),
-        ),
+        bounds_mm=back.bounds(front),
         min_wall_mm=min(front.min_wall_mm, RIM_MM),
-        mark_places=(front.mark_place, *_band_place(front, foot, band, settings)),
-        hanging=Hanging(
-            mount=MOUNT.name,
-            on_rail=False,
-            contact_z_mm=top,
-            depth_below_mm=top - low,
-            bevel_deg=0.0,
-            stand_off_mm=0.0,
-        ),
+        mark_places=back.mark_places,
+        hanging=back.hanging(MOUNT.name),
         hardware=(
             *front.hardware,
             Hardware(
-                name=f"countersunk wood screw {SCREW_MM:g} mm",
+                name=f"countersunk wood screw {screw:g} mm",
                 count=len(holes),
-                note=f"into studs or sound masonry plugs, at least {6 * SCREW_MM:g} mm deep",
+                note=f"into studs or sound masonry plugs, at least {6 * screw:g} mm deep",
                 source=SCREW_RULE,
             ),
         ),
@@ -81,12 +95,39 @@ def attach(
     )
 
 
-def _band_place(
-    front: Front, foot: float, band: float, settings: MountSettings
-) -> tuple[MarkPlace, ...]:
-    if not band:
-        return ()
-    return (front_mark(0.0, front.width_mm, z0=foot - band, z1=foot, y_mm=settings.plate_mm),)
+def screwed(front: Front, settings: MountSettings) -> Screwing:
+    """Return the thinnest and fewest screws that carry a front with all its tools.
+
+    Raises:
+        DesignError: The load is more than all the screws that have room can carry.
+    """
+    for span in (SPAN_MM, SPAN_MM / 2, 0.0):
+        for diameter, allowed in SCREWS:
+            strip = _strip_mm(diameter)
+            back = flat_back(front, plate_mm=settings.plate_mm, strip_mm=strip)
+            columns = screw_columns(front.width_mm, strip_mm=strip, span_mm=max(span, 1.25 * strip))
+            demand = _demand_n(front, back, strip, len(columns))
+            if demand <= allowed:
+                return Screwing(back, diameter, columns, demand)
+    raise DesignError(
+        f"a load of {sum(s.tool.mass_kg for s in front.seats):.1f} kg is more than screws through "
+        f"a plate {front.width_mm:.0f} mm wide can carry",
+        todo="Hold fewer tools in one holder, or hang it on a rail",
+    )
+
+
+def _strip_mm(screw_mm: float) -> float:
+    return countersink_mm(screw_mm) + 2 * RIM_MM
+
+
+def _demand_n(front: Front, back: FlatBack, strip_mm: float, columns: int) -> float:
+    """Return what an upper screw carries: its share of the weight, and the pull of the moment."""
+    weights = [seat.tool.mass_kg * GRAVITY_M_S2 for seat in front.seats]
+    moment = sum(w * seat.com_mm[1] for w, seat in zip(weights, front.seats, strict=True))
+    apart = back.top_mm - back.low_mm - strip_mm
+    along = sum(weights) / (2 * columns)
+    out = moment / apart / columns
+    return math.hypot(along, out)
 
 
 MOUNT = Mount(
