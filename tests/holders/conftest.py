@@ -77,7 +77,7 @@ def _seat(
     dropped = _moved(pieces, (0.0, 0.0, -DROP_MM))
     assert _shared(dropped, [holder]) > TOUCH_MM3, "nothing carries the tool"
     if kept:
-        nudged = _moved(pieces, (0.0, NUDGE_MM, 0.0))
+        nudged = [piece.swept((0.0, NUDGE_MM, 0.0)) for piece in pieces]
         assert _shared(nudged, [holder]) > TOUCH_MM3, "nothing keeps the tool in"
     for move in way_out:
         swept = [piece.swept(move) for piece in pieces]
