@@ -55,8 +55,8 @@ def check(folder: Folder, *, as_json: AsJson = False) -> None:
         return
     show.print_table(
         f"{found.name}: {found.tools} tools in {len(found.holders)} holders",
-        ("holder", "family", "mount", "tools", "size mm"),
-        [(h.name, h.family, h.mount, str(h.tools), h.size) for h in found.holders],
+        ("holder", "family", "mount", "tools", "size mm", "why"),
+        [(h.name, h.family, h.mount, str(h.tools), h.size, h.why) for h in found.holders],
     )
     show.print_lines(
         [

@@ -38,10 +38,6 @@ WARMTH = (
     "(a car, a loft, a sunny shed)."
 )
 LOAD = (UNPROVEN, WARMTH)
-CANS = (
-    "Keep spray cans and solvents away from heat, sparks and sunlight, and no more of them than "
-    "local rules allow."
-)
 LAYERS = (
     "A part tears most easily between its layers. Parts lie on their side where that costs little "
     "overhang; a part that stands upright or on its back is weaker than one on its side."

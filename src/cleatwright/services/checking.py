@@ -25,6 +25,7 @@ class HolderSummary:
     mount: str
     tools: int
     size: str
+    why: str
 
 
 @dataclass(frozen=True)
@@ -70,6 +71,7 @@ def _summary(holder: PlannedHolder) -> HolderSummary:
         family=holder.recipe.family,
         mount=holder.hang.mount,
         tools=len(holder.tools),
+        why=holder.why,
         size=" x ".join(f"{b - a:.0f}" for a, b in zip(low, high, strict=True)),
     )
 

@@ -7,6 +7,7 @@ from cleatwright.reports import cautions
 from cleatwright.reports.tables import csv_bytes
 from cleatwright.services.building import BuiltPart
 from cleatwright.services.job import Job
+from cleatwright.services.reporting import tool_cautions
 
 HOLDERS = (
     "holder",
@@ -58,7 +59,8 @@ def holders_file(job: Job) -> dict[str, bytes]:
                     "; ".join(f"{size.label} {size.made_mm:.2f}" for size in seat.sizes),
                 )
             )
-    return {"lists/holders.csv": csv_bytes(HOLDERS, rows, cautions=cautions.holders())}
+    told = (*cautions.holders(), *tool_cautions(job))
+    return {"lists/holders.csv": csv_bytes(HOLDERS, rows, cautions=told)}
 
 
 def printing_file(job: Job) -> dict[str, bytes]:

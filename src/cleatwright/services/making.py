@@ -23,7 +23,7 @@ from cleatwright.services.partfiles import part_files, step_files
 from cleatwright.services.production import batch_files
 from cleatwright.services.progress import Progress, Silent, tracked
 from cleatwright.services.publishing import WHAT_HAPPENS, Change, compare, publish
-from cleatwright.services.reporting import report_of
+from cleatwright.services.reporting import report_of, tool_cautions
 from cleatwright.services.walls import weak_rails
 from cleatwright.services.woodwork import wood_files
 from cleatwright.workshop.ledger import MarkEntry, open_ledger
@@ -216,7 +216,7 @@ def _made(job: Job, changes: tuple[Change, ...], folder: Path, *, dry_run: bool)
         failing=tuple(failing),
         warnings=weak_rails(job.crossings),
         left_out=left_out(),
-        cautions=cautions.holders(),
+        cautions=(*cautions.holders(), *tool_cautions(job)),
         notes=(
             f"{_counted(job.production.batches, 'bed')}, {rails}.",
             *plan_note,

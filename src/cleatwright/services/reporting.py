@@ -24,6 +24,7 @@ from cleatwright.services.equipment import OwnedTool
 from cleatwright.services.job import Job
 from cleatwright.services.partfiles import part_file_names
 from cleatwright.services.walls import Spot, weak_rails
+from cleatwright.tools.registry import KINDS
 
 
 def report_of(job: Job, *, files: tuple[str, ...]) -> Report:
@@ -58,9 +59,18 @@ def report_of(job: Job, *, files: tuple[str, ...]) -> Report:
             for b in job.production.batches
         ),
         warnings=weak_rails(job.crossings),
-        cautions=tuple(dict.fromkeys((*cautions.holders(), *cautions.printing(), cautions.CANS))),
+        cautions=tuple(
+            dict.fromkeys((*cautions.holders(), *tool_cautions(job), *cautions.printing()))
+        ),
         files=files,
     )
+
+
+def tool_cautions(job: Job) -> tuple[str, ...]:
+    """Return the cautions of the kinds of tools that hang on the wall, each once."""
+    kinds = [tool.body.kind for planned in job.planned for tool in planned.tools]
+    found = (KINDS[kind].caution for kind in dict.fromkeys(kinds))
+    return tuple(dict.fromkeys(caution for caution in found if caution))
 
 
 def _holder(job: Job, index: int, files: tuple[str, ...]) -> HolderRow:

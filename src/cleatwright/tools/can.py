@@ -48,5 +48,7 @@ KIND = Kind(
     measures=CanMeasures,
     body=body,
     dimensions=dimensions,
+    caution="Keep spray cans and solvents away from heat, sparks and sunlight, and no more of them "
+    "than local rules allow.",
     example=(("diameter", 65.0), ("height", 195.0)),
 )

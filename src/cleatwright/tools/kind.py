@@ -127,6 +127,7 @@ class Kind:
         body: Makes the tool body from the measures and, when weighed, its mass in kg.
         example: Measures of an ordinary tool of the kind, by the names a person writes, in mm.
         dimensions: Where each measure that is not zero lies on the tool; each exactly once.
+        caution: What can hurt someone when such a tool hangs on a wall, or "".
     """
 
     name: str
@@ -135,6 +136,7 @@ class Kind:
     body: Callable[[Any, float | None], ToolBody]
     example: tuple[tuple[str, float], ...]
     dimensions: Callable[[Any], tuple[Dimension, ...]]
+    caution: str = ""
 
     @property
     def card(self) -> tuple[MeasureRow, ...]:
