@@ -7,6 +7,7 @@ from typing import Annotated
 
 import typer
 
+from cleatwright.base.errors import InputError
 from cleatwright.cli import show
 from cleatwright.cli.arguments import AsJson
 from cleatwright.services.interrupts import held_back
@@ -49,6 +50,47 @@ def sources(
         show.print_json([dict(zip(("table", "value", "source"), row, strict=True)) for row in rows])
     else:
         show.print_table("Sources", ("table", "value", "source"), rows)
+
+
+def cards(
+    out: Annotated[Path, typer.Option(help="The folder for the cards.")],
+    *,
+    kinds: Annotated[
+        str, typer.Option(help='Kinds such as "screwdriver,pliers"; all when left out.')
+    ] = "",
+    workshop: Annotated[
+        Path | None, typer.Option(help="A workshop: fields for each of its tools.")
+    ] = None,
+    tools: Annotated[
+        Path | None,
+        typer.Option(help="A CSV or XLSX list with a name and a kind for each tool."),
+    ] = None,
+    paper: Annotated[str, typer.Option(help="a4 or letter")] = "a4",
+    as_json: AsJson = False,
+) -> None:
+    """Print cards that show what to measure on a tool, with room to write it down."""
+    with held_back():
+        from cleatwright.services import card_lists as work  # noqa: PLC0415 - loads on use
+
+    if sum(bool(one) for one in (kinds, workshop, tools)) > 1:
+        raise InputError(
+            "cards are made for kinds, for a workshop or for a list",
+            allowed="one of --kinds, --workshop and --tools",
+        )
+    title = "Measuring cards"
+    if workshop is not None:
+        name, views = work.workshop_cards(workshop)
+        title = f"{name}: what to measure"
+    elif tools is not None:
+        views = work.table_cards(tools)
+    else:
+        views = work.kind_cards(kinds)
+    made = work.make_cards(views, out, title=title, paper=paper)
+    if as_json:
+        show.print_json(made.as_dict())
+    else:
+        where = made.folder / work.SHEET
+        show.print_lines([f"Wrote {where}; cards: {len(made.kinds)}, pages: {made.pages}."])
 
 
 def begin(

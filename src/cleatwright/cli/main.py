@@ -29,6 +29,7 @@ for _name, _command in (
     ("receive", exchange.receive),
     ("list", catalogue.list_registry),
     ("series", catalogue.series),
+    ("cards", catalogue.cards),
     ("begin", catalogue.begin),
     ("sources", catalogue.sources),
 ):

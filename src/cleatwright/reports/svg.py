@@ -130,11 +130,23 @@ class Sheet:
         """Begin a new group; what follows goes into it."""
         self._layer = ET.SubElement(self.root, "g", {"class": name})
 
-    def polyline(self, points: Iterable[Point], pen: Pen, *, closed: bool = False) -> None:
+    def polyline(
+        self, points: Iterable[Point], pen: Pen, *, closed: bool = False, name: str = ""
+    ) -> None:
         """Draw straight lines through the points."""
         text = " ".join(f"{number(x)},{number(y)}" for x, y in points)
         kind = "polygon" if closed else "polyline"
-        ET.SubElement(self._layer, kind, {"points": text, **self._attributes(pen)})
+        marks = {"class": name} if name else {}
+        ET.SubElement(self._layer, kind, {**marks, "points": text, **self._attributes(pen)})
+
+    def rings(self, rings: Iterable[Iterable[Point]], pen: Pen, *, name: str = "") -> None:
+        """Draw closed lines as one shape; a line inside another is the rim of a hole."""
+        text = " ".join(
+            "M" + " L".join(f"{number(x)},{number(y)}" for x, y in ring) + " Z" for ring in rings
+        )
+        marks = {"class": name} if name else {}
+        rule = {"fill-rule": "evenodd", "stroke-linejoin": "round"}
+        ET.SubElement(self._layer, "path", {**marks, "d": text, **rule, **self._attributes(pen)})
 
     def line(self, start: Point, end: Point, pen: Pen) -> None:
         """Draw one straight line."""

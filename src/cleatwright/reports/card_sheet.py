@@ -1,0 +1,93 @@
+"""Measuring cards on pages, as SVG files and as one PDF file.
+
+A page is laid out once, as SVG; the PDF shows the same pages. It knows no clock and uses no
+fonts of the machine, so that equal cards give equal bytes.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from types import MappingProxyType
+
+import typst
+
+from cleatwright.base.errors import MeasureError, unknown_name
+from cleatwright.reports.card_drawing import INK
+from cleatwright.reports.card_view import CardView
+from cleatwright.reports.measuring_card import WIDTH, Strip, card_strips, draw_strip
+from cleatwright.reports.svg import Face, Sheet, clean
+
+# Source: ISO 216:2007, A4; ANSI/ASME Y14.1, size A (both from memory)
+PAPERS: Mapping[str, tuple[float, float]] = MappingProxyType(
+    {"a4": (210.0, 297.0), "letter": (215.9, 279.4)}
+)
+MARGIN = 11.0
+FOOT = 5.0
+# low enough for two cards on a page
+DRAWING_HEIGHT = 54.0
+
+
+def sheet_pages(views: Sequence[CardView], *, title: str, paper: str = "a4") -> tuple[bytes, ...]:
+    """Return the pages as SVG files, as many cards on each as fit.
+
+    Raises:
+        UnknownNameError: There is no such paper.
+        MeasureError: There are no cards.
+    """
+    if paper not in PAPERS:
+        raise unknown_name("paper", paper, PAPERS)
+    if not views:
+        raise MeasureError("there is nothing to measure", todo="Name a kind, or list a tool")
+    width, height = PAPERS[paper]
+    room = height - 2 * MARGIN - FOOT
+    strips = [s for v in views for s in card_strips(v, drawing_height=DRAWING_HEIGHT)]
+    pages = _filled(strips, room)
+    made: list[bytes] = []
+    for number, strips in enumerate(pages, 1):
+        sheet = Sheet(width=width, height=height, scale=1.0, title=title)
+        left, y = (width - WIDTH) / 2, MARGIN
+        for strip in strips:
+            draw_strip(sheet, strip, (left, y))
+            y += strip.height
+        sheet.layer("foot")
+        at = height - MARGIN + 2.0
+        sheet.text((left, at), title, Face(2.5, INK))
+        told = f"page {number} of {len(pages)}"
+        sheet.text((left + WIDTH, at), told, Face(2.5, INK, anchor="end"))
+        made.append(sheet.to_bytes())
+    return tuple(made)
+
+
+def _filled(strips: Sequence[Strip], room: float) -> list[list[Strip]]:
+    """Return what goes on each page; a card takes its first tool with it."""
+    pages: list[list[Strip]] = []
+    left = 0.0
+    for number, strip in enumerate(strips):
+        after = strips[number + 1] if number + 1 < len(strips) else strip
+        needed = strip.height
+        if strip.tool is None and after.tool is not None and needed + after.height <= room:
+            needed += after.height
+        if needed > left or not pages:
+            pages.append([])
+            left = room
+        pages[-1].append(strip)
+        left -= strip.height
+    return pages
+
+
+def pages_pdf(pages: Sequence[bytes], *, title: str, paper: str = "a4") -> bytes:
+    """Return pages of ``sheet_pages`` as one PDF file."""
+    width, height = PAPERS[paper]
+    size = f"width: {width}mm, height: {height}mm"
+    lines = [
+        f"#set document(title: {_quoted(clean(title))}, date: none)",
+        f"#set page({size}, margin: 0mm)",
+        *(f'#image(bytes({_quoted(page.decode())}), format: "svg", {size})' for page in pages),
+    ]
+    fonts = typst.Fonts(include_system_fonts=False)
+    return typst.compile("\n".join(lines).encode(), format="pdf", font_paths=fonts)
+
+
+def _quoted(text: str) -> str:
+    escaped = text.replace("\\", "\\\\").replace('"', '\\"')
+    return f'"{escaped}"'
