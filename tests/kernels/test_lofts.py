@@ -19,7 +19,7 @@ from cleatwright.kernels.mesh import MeshKernel
 from cleatwright.shapes.facts import Bounds
 from cleatwright.shapes.outline import Outline, circle, polygon, rectangle
 from cleatwright.shapes.rounding import fillet
-from cleatwright.shapes.solid import Loft
+from cleatwright.shapes.solid import Loft, LoftChain
 
 # the library of the exact kernel stores a conical strip as a rational spline; what it gives
 # differs from the cone by 8e-10, whatever bound its integration is asked for
@@ -98,6 +98,40 @@ def test_a_frustum_of_a_pyramid(agrees: Callable[..., None], expect: Callable[..
         bounds=((0.0, 0.0, 0.0), (10.0, 20.0, h)),
     )
     agrees(Loft(rectangle(0.0, 0.0, 10.0, 20.0), rectangle(2.0, 2.0, 6.0, 10.0), h), want)
+
+
+def test_a_chain_of_lofts_is_an_hourglass_of_two_frusta(
+    agrees: Callable[..., None], expect: Callable[..., object]
+) -> None:
+    """V = h / 3 (A + sqrt(A B) + B) for each half; from z = 2, twice as high above the waist."""
+    big, small, low, high = 200.0, 32.0, 9.0, 18.0
+    share = (big + math.sqrt(big * small) + small) / 3.0
+    # the centroid of a frustum lies h / 4 (A + 2 sqrt(A B) + 3 B) / (A + sqrt(A B) + B) above A
+    mean = (big + 2.0 * math.sqrt(big * small) + 3.0 * small) / (12.0 * share)
+    below, above = 2.0 + low * mean, 2.0 + low + high * (1.0 - mean)
+    wide, waist = rectangle(-5.0, -10.0, 5.0, 10.0), rectangle(-2.0, -4.0, 2.0, 4.0)
+
+    def sides(h: float) -> float:
+        # two trapezia with a mean width of 7 that lean by 6, two of 14 that lean by 3
+        return 14.0 * math.hypot(6.0, h) + 28.0 * math.hypot(3.0, h)
+
+    want = expect(
+        volume=share * (low + high),
+        area=2 * big + sides(low) + sides(high),
+        centroid=(0.0, 0.0, (below * low + above * high) / (low + high)),
+        bounds=((-5.0, -10.0, 2.0), (5.0, 10.0, 2.0 + low + high)),
+    )
+    agrees(LoftChain((wide, waist, wide), (2.0, 2.0 + low, 2.0 + low + high)), want)
+
+
+def test_a_chain_of_round_lofts_is_the_union_of_its_links() -> None:
+    """A chain has the chords of its finest link on every level, a union those of each link."""
+    kernel = MeshKernel()
+    chain = LoftChain((circle(8.0), circle(8.0, at=(0.0, 3.0)), circle(6.0)), (0.0, 3.0, 9.0))
+    one, other = kernel.evaluate(chain), kernel.evaluate(chain.as_union)
+    assert one.facts.volume_mm3 == pytest.approx(other.facts.volume_mm3, rel=1e-3)
+    assert one.facts.bodies == other.facts.bodies == 1
+    assert ExactKernel().evaluate(chain).facts.genus == one.facts.genus == 0
 
 
 def _pyramid_sides(h: float) -> float:

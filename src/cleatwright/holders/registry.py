@@ -8,17 +8,19 @@ from types import MappingProxyType
 from cleatwright.base.plugins import plug_ins
 from cleatwright.base.registry import by_name, picked
 from cleatwright.holders import (
+    blade_sheath,
     bore_block,
     edge_comb,
     fork,
     hex_pocket_block,
-    hook,
     pistol_grip_fork,
     ring_floor,
     shoulder_rack,
     square_post_rail,
     straddle_bar,
+    thin_slot,
     tray,
+    wide_saddle,
 )
 from cleatwright.holders.family import Family
 from cleatwright.holders.guarded import guarded
@@ -33,10 +35,12 @@ _OWN: Mapping[str, Family] = by_name(
         bore_block.FAMILY,
         fork.FAMILY,
         ring_floor.FAMILY,
-        hook.FAMILY,
+        wide_saddle.FAMILY,
         tray.FAMILY,
         square_post_rail.FAMILY,
         pistol_grip_fork.FAMILY,
+        blade_sheath.FAMILY,
+        thin_slot.FAMILY,
     ),
 )
 PLUG_INS = plug_ins("cleatwright.families", Family, taken=_OWN)

@@ -8,7 +8,7 @@ from cleatwright.parts.holder import MarkPlace, front_mark
 from cleatwright.parts.layout import Row, row
 from cleatwright.shapes.outline import Outline
 from cleatwright.shapes.rigid import Rigid
-from cleatwright.shapes.solid import Loft, Solid, prism
+from cleatwright.shapes.solid import Loft, LoftChain, Solid, prism
 
 # (x, y, z) -> (-x, z, y) lays an outline upright with its drawing direction out of the wall
 _OUTWARD = ((-1.0, 0.0, 0.0), (0.0, 0.0, 1.0), (0.0, 1.0, 0.0))
@@ -27,6 +27,13 @@ def outward(outline: Outline, x: float, *, y0: float, y1: float) -> Solid:
 def tapered(near: Outline, far: Outline, x: float, *, y0: float, y1: float) -> Solid:
     """Return the ruled solid from ``near`` at y0 to ``far`` at y1, both symmetric about x = 0."""
     return Loft(near, far, y1 - y0).placed(Rigid(_OUTWARD, (x, y0, 0.0)))
+
+
+def arm(sections: Sequence[tuple[float, Outline]], x: float) -> Solid:
+    """Return the ruled solid through outlines at growing y, each symmetric about x = 0."""
+    heights = tuple(y for y, _ in sections)
+    chain = LoftChain(tuple(outline for _, outline in sections), heights)
+    return chain.placed(Rigid(_OUTWARD, (x, 0.0, 0.0)))
 
 
 def slim_row(

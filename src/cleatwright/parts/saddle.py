@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from cleatwright.parts.outward import outward, tapered
+from cleatwright.parts.outward import arm
 from cleatwright.parts.root import COVE_MM, gusset
 from cleatwright.shapes.outline import Outline
 from cleatwright.shapes.solid import Solid
@@ -72,14 +72,16 @@ class SaddleArm:
             )
             for side in (-1, 1)
         ]
-        return [
-            outward(flat, x, y0=0.0, y1=self.tip_y),
-            tapered(thick, flat, x, y0=plate_mm, y1=plate_mm + COVE_MM),
-            tapered(flat, high, x, y0=self.tip_y, y1=top_y),
-            outward(high, x, y0=top_y, y1=face),
-            tapered(high, end, x, y0=face, y1=face + EDGE_MM),
-            *webs,
-        ]
+        sections = (
+            (0.0, thick),
+            (plate_mm, thick),
+            (plate_mm + COVE_MM, flat),
+            (self.tip_y, flat),
+            (top_y, high),
+            (face, high),
+            (face + EDGE_MM, end),
+        )
+        return [arm(sections, x), *webs]
 
 
 def _shell(width_mm: float, thickness_mm: float, *, raised_mm: float = 0.0) -> Outline:

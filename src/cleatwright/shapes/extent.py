@@ -12,6 +12,7 @@ from cleatwright.shapes.solid import (
     Difference,
     Intersection,
     Loft,
+    LoftChain,
     Placed,
     Prism,
     PrismRow,
@@ -40,7 +41,7 @@ def extent(solid: Solid) -> Bounds:  # noqa: PLR0911 - one return per node type
         case CutPrism():
             x0, y0, x1, y1 = solid.outline.bounds
             return ((x0, y0, 0.0), (x1, y1, solid.height_mm))
-        case PrismRow():
+        case PrismRow() | LoftChain():
             return extent(solid.as_union)
         case Revolved():
             _, z0, radius, z1 = solid.profile.bounds

@@ -35,6 +35,7 @@ from cleatwright.shapes.solid import (
     Intersection,
     Lettering,
     Loft,
+    LoftChain,
     Placed,
     Prism,
     PrismRow,
@@ -64,6 +65,8 @@ def build(node: Solid) -> TopoDS_Shape:  # noqa: PLR0911 - one branch per node t
             return _difference(node, whole, cuts)
         case PrismRow():
             return _row(node)
+        case LoftChain():
+            return build(node.as_union)
         case Intersection():
             parts = [build(part) for part in node.solids]
             return reduce(lambda a, b: _boolean(BRepAlgoAPI_Common(), node, [a], [b]), parts)

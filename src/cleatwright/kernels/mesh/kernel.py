@@ -33,6 +33,7 @@ from cleatwright.shapes.solid import (
     Intersection,
     Lettering,
     Loft,
+    LoftChain,
     Placed,
     Prism,
     PrismRow,
@@ -114,7 +115,9 @@ class MeshKernel:
             case Revolved():
                 return _checked(self._revolved(solid), solid)
             case Loft():
-                return _checked(self._loft(solid), solid)
+                return _checked(self._lofts((solid,), 0.0, solid), solid)
+            case LoftChain():
+                return _checked(self._lofts(solid.links, solid.heights_mm[0], solid), solid)
             case Lettering():
                 return _checked(self._lettering(solid), solid)
             case _:
@@ -193,11 +196,17 @@ class MeshKernel:
         turns = 4 * max(2, math.ceil(2.0 * math.pi / min(step, math.pi / 4) / 4 - 1e-9))
         return self._section(Region(node.profile), node).revolve(turns)
 
-    def _loft(self, node: Loft) -> m3.Manifold:
-        counts, steps = loft_counts(node.lower, node.upper, self.chord_error_mm)
-        low, high = sampled(node.lower, counts), sampled(node.upper, counts)
-        fractions = [k / steps for k in range(steps + 1)]
-        levels = [(node.height_mm * t, [low * (1 - t) + high * t]) for t in fractions]
+    def _lofts(self, links: Sequence[Loft], low_mm: float, node: Solid) -> m3.Manifold:
+        """Return lofts one on the other, the first from ``low_mm`` up."""
+        found = [loft_counts(link.lower, link.upper, self.chord_error_mm) for link in links]
+        counts = [max(column) for column in zip(*(each for each, _ in found), strict=True)]
+        z = low_mm
+        levels: list[Level] = [(z, [sampled(links[0].lower, counts)])]
+        for link, (_, steps) in zip(links, found, strict=True):
+            low, high = sampled(link.lower, counts), sampled(link.upper, counts)
+            shares = [k / steps for k in range(1, steps + 1)]
+            levels += [(z + link.height_mm * t, [low * (1 - t) + high * t]) for t in shares]
+            z += link.height_mm
         for _, loops in levels:
             _sound_section(loops, node)
         return stacked(levels)

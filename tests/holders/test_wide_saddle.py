@@ -10,7 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from cleatwright.holders.family import BuildContext
-from cleatwright.holders.hook import FAMILY, Params
+from cleatwright.holders.wide_saddle import FAMILY, Params
 from cleatwright.kernels.mesh import MeshBody, MeshKernel
 from cleatwright.mounts import french_cleat
 from cleatwright.mounts.mount import MountSettings

@@ -44,7 +44,7 @@ CLEAR_MM = 1.0
 
 
 class Params(FamilyParams):
-    """What can be chosen about a hook."""
+    """What can be chosen about wide saddles."""
 
     saddle_mm: float = Field(
         default=50.0, ge=LEAST_ARM_MM, le=120.0, description="a narrow saddle kinks hoses"
@@ -101,6 +101,7 @@ def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
         min_wall_mm=LIP_MM - EDGE_MM,
         mark_place=low_mark(line.width_mm, low_mm=low, plate_mm=ctx.plate_mm),
         leading=group_leading([grip.width_mm for grip in grips]),
+        print_pose="on-its-back",
     )
 
 
@@ -151,7 +152,7 @@ def refuses(tool: ToolBody) -> str | None:
 
 
 FAMILY = Family(
-    name="hook",
+    name="wide-saddle",
     title="Arm with a wide saddle, for coils and loops",
     grip=Loop,
     params=Params,
