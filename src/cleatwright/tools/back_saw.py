@@ -101,6 +101,7 @@ KIND = Kind(
     measures=BackSawMeasures,
     body=body,
     dimensions=dimensions,
+    caution="Cover the teeth of saws, or turn them to the wall, before anybody reaches past them.",
     example=(
         ("plate_length", 250.0),
         ("handle_width", 120.0),

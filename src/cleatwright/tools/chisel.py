@@ -138,6 +138,7 @@ KIND = Kind(
     measures=ChiselMeasures,
     body=body,
     dimensions=dimensions,
+    caution="Cover the edges of chisels and gouges on the wall, and carry them edge down.",
     example=(
         ("blade_length", 110.0),
         ("blade_width", 18.0),

@@ -106,6 +106,7 @@ KIND = Kind(
     measures=FileMeasures,
     body=body,
     dimensions=dimensions,
+    caution="A file without a handle has a tang that goes through a hand: fit a handle first.",
     example=(
         ("length", 200.0),
         ("width", 20.0),

@@ -99,6 +99,7 @@ KIND = Kind(
     measures=HandSawMeasures,
     body=body,
     dimensions=dimensions,
+    caution="Cover the teeth of saws, or turn them to the wall, before anybody reaches past them.",
     example=(
         ("plate_length", 500.0),
         ("handle_width", 130.0),

@@ -114,6 +114,7 @@ KIND = Kind(
     measures=MarkingKnifeMeasures,
     body=body,
     dimensions=dimensions,
+    caution="Cover the points of knives on the wall; a bare point at hand height stabs.",
     example=(
         ("blade_length", 50.0),
         ("blade_width", 12.0),

@@ -111,6 +111,7 @@ KIND = Kind(
     measures=ScissorsMeasures,
     body=body,
     dimensions=dimensions,
+    caution="Hang scissors and shears closed, their points covered or down.",
     example=(
         ("blade_length", 115.0),
         ("blade_width", 24.0),
