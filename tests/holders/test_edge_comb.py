@@ -12,16 +12,17 @@ from hypothesis import strategies as st
 from cleatwright.holders.edge_comb import FAMILY, Params
 from cleatwright.holders.family import BuildContext
 from cleatwright.kernels.mesh import MeshBody, MeshKernel
-from cleatwright.mounts import french_cleat
+from cleatwright.mounts import french_cleat, wall_screws
 from cleatwright.mounts.mount import MountSettings
 from cleatwright.parts.grips import FlatEdge
-from cleatwright.parts.holder import HolderPart
+from cleatwright.parts.holder import HolderPart, PrintPose
 from cleatwright.parts.tool import Fit, FittedTool, ToolBody
 from cleatwright.shapes.rigid import shift
 from cleatwright.shapes.solid import block
 
 CTX = BuildContext()
 GoodPart = Callable[[HolderPart], MeshBody]
+SupportFree = Callable[[MeshBody, PrintPose], None]
 
 
 def headed_bar(
@@ -52,6 +53,14 @@ def headed_bar(
 def part_of(tools: list[FittedTool], params: Params, ctx: BuildContext = CTX) -> HolderPart:
     front = FAMILY.build(tools, params, ctx)
     return french_cleat.attach(FAMILY.name, front, MountSettings(plate_mm=ctx.plate_mm))
+
+
+def screwed(tools: list[FittedTool], params: Params, ctx: BuildContext = CTX) -> HolderPart:
+    """Return the part with a plain plate, which promises a pose in which it prints."""
+    front = FAMILY.build(tools, params, ctx)
+    part = wall_screws.attach(FAMILY.name, front, MountSettings(plate_mm=ctx.plate_mm))
+    assert part.print_pose == "on-its-back"
+    return part
 
 
 tools = st.builds(
@@ -94,13 +103,18 @@ def assert_ways_miss_neighbours(part: HolderPart, kernel: MeshKernel) -> None:
     ],
 )
 @pytest.mark.parametrize("widths", [(12.0,), (6.0, 30.0, 12.0, 45.0, 8.0, 20.0, 15.0)])
-def test_default_least_and_most_hold(
-    chosen: Params, widths: tuple[float, ...], assert_good: GoodPart, kernel: MeshKernel
+def test_default_least_and_most_hold_and_print_without_support(
+    chosen: Params,
+    widths: tuple[float, ...],
+    assert_good: GoodPart,
+    assert_support_free: SupportFree,
+    kernel: MeshKernel,
 ) -> None:
     group = [FittedTool(headed_bar(w, thickness_mm=w / 3), Fit(0.4)) for w in widths]
     part = part_of(group, chosen)
     assert_good(part)
     assert_ways_miss_neighbours(part, kernel)
+    assert_support_free(assert_good(screwed(group, chosen)), "on-its-back")
 
 
 @settings(deadline=None, max_examples=15)
@@ -110,11 +124,13 @@ def test_any_list_of_unequal_tools_is_held(
     chosen: Params,
     ctx: BuildContext,
     assert_good: GoodPart,
+    assert_support_free: SupportFree,
     kernel: MeshKernel,
 ) -> None:
     assert all(FAMILY.why_not(tool.body) is None for tool in group)
     part = part_of(group, chosen, ctx)
     assert_good(part)
+    assert_support_free(assert_good(screwed(group, chosen, ctx)), "on-its-back")
     assert_ways_miss_neighbours(part, kernel)
     for seat in part.seats:
         assert 0.0 < seat.com_mm[0] < part.bounds_mm[1][0], "a tool hangs over on one side"
@@ -173,7 +189,7 @@ def test_volume_of_one_comb_in_closed_form(kernel: MeshKernel) -> None:
     area = sum(a[0] * b[1] - b[0] * a[1] for a, b in pairs) / 2
     slot = 6.5 * 13.0 + 6.5**2 * tan / 2
     flares = 0.5 * 1.5 * (1.5 / (1.5 + tan) + 1.5 / (1.5 - tan))
-    fillet = (3.0 * 5.0 + 3.0**2 / 2) * (top_at(5.0) - heel)
+    fillet = (3.0 * 5.0 + 3.0**2 / 2) * (top_at(5.0) - heel - 3.0)
     expected = 2 * 5.0 * (area - slot - flares) + 2 * fillet
     assert kernel.evaluate(front.solid).facts.volume_mm3 == pytest.approx(expected, rel=1e-6)
 

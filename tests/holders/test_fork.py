@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable
 
 import pytest
@@ -11,16 +12,17 @@ from hypothesis import strategies as st
 from cleatwright.holders.family import BuildContext
 from cleatwright.holders.fork import FAMILY, Params
 from cleatwright.kernels.mesh import MeshBody, MeshKernel
-from cleatwright.mounts import french_cleat
+from cleatwright.mounts import french_cleat, wall_screws
 from cleatwright.mounts.mount import MountSettings
 from cleatwright.parts.grips import Overhang
-from cleatwright.parts.holder import HolderPart
+from cleatwright.parts.holder import HolderPart, PrintPose
 from cleatwright.parts.tool import Fit, FittedTool, ToolBody
 from cleatwright.shapes.rigid import shift
 from cleatwright.shapes.solid import block
 
 CTX = BuildContext()
 GoodPart = Callable[[HolderPart], MeshBody]
+SupportFree = Callable[[MeshBody, PrintPose], None]
 
 
 def headed(
@@ -39,6 +41,14 @@ def headed(
 def part_of(tools: list[FittedTool], params: Params, ctx: BuildContext = CTX) -> HolderPart:
     front = FAMILY.build(tools, params, ctx)
     return french_cleat.attach(FAMILY.name, front, MountSettings(plate_mm=ctx.plate_mm))
+
+
+def screwed(tools: list[FittedTool], params: Params, ctx: BuildContext = CTX) -> HolderPart:
+    """Return the part with a plain plate, which promises a pose in which it prints."""
+    front = FAMILY.build(tools, params, ctx)
+    part = wall_screws.attach(FAMILY.name, front, MountSettings(plate_mm=ctx.plate_mm))
+    assert part.print_pose == "on-its-back"
+    return part
 
 
 tools = st.builds(
@@ -70,18 +80,28 @@ plates = st.builds(BuildContext, plate_mm=st.floats(4.0, 8.0), hand_room_mm=st.f
     ],
 )
 @pytest.mark.parametrize("necks", [(22.0,), (6.0, 30.0, 12.0, 60.0, 8.0, 20.0, 15.0)])
-def test_default_least_and_most_hold(
-    chosen: Params, necks: tuple[float, ...], assert_good: GoodPart
+def test_default_least_and_most_hold_and_print_without_support(
+    chosen: Params,
+    necks: tuple[float, ...],
+    assert_good: GoodPart,
+    assert_support_free: SupportFree,
 ) -> None:
-    assert_good(part_of([FittedTool(headed(neck, neck), Fit(0.4)) for neck in necks], chosen))
+    group = [FittedTool(headed(neck, neck), Fit(0.4)) for neck in necks]
+    assert_good(part_of(group, chosen))
+    assert_support_free(assert_good(screwed(group, chosen)), "on-its-back")
 
 
 @settings(deadline=None, max_examples=15)
 @given(group=st.lists(tools, min_size=1, max_size=7), chosen=params, ctx=plates)
 def test_any_list_of_unequal_tools_is_held(
-    group: list[FittedTool], chosen: Params, ctx: BuildContext, assert_good: GoodPart
+    group: list[FittedTool],
+    chosen: Params,
+    ctx: BuildContext,
+    assert_good: GoodPart,
+    assert_support_free: SupportFree,
 ) -> None:
     assert_good(part_of(group, chosen, ctx))
+    assert_support_free(assert_good(screwed(group, chosen, ctx)), "on-its-back")
 
 
 @pytest.mark.parametrize("play", [0.1, 0.4, 0.8])
@@ -93,10 +113,11 @@ def test_a_neck_has_half_the_play_on_each_side(play: float, kernel: MeshKernel) 
 
 
 def test_the_head_has_half_the_play_before_the_lips(kernel: MeshKernel) -> None:
+    """Lifted by 2 mm, its lower front edge is (play / 2 + 2) / sqrt 2 from a face at 45 degrees."""
     part = part_of([FittedTool(headed(22.0, 40.0), Fit(0.6))], Params())
-    head = kernel.evaluate(part.seats[0].envelope()[0]).placed(shift(0.0, 0.0, 0.5))
+    head = kernel.evaluate(part.seats[0].envelope()[0]).placed(shift(0.0, 0.0, 2.0))
     gap = kernel.evaluate(part.solid).gap_mm(head, within_mm=5.0)
-    assert gap == pytest.approx(0.3, abs=1e-6)
+    assert gap == pytest.approx((0.3 + 2.0) / math.sqrt(2.0), abs=1e-6)
 
 
 def test_a_prong_bears_no_more_than_12_mm_and_never_stands_out_beside_the_head() -> None:
@@ -107,15 +128,20 @@ def test_a_prong_bears_no_more_than_12_mm_and_never_stands_out_beside_the_head()
 
 
 def test_volume_of_one_fork_in_closed_form(kernel: MeshKernel) -> None:
-    """Prongs 12 wide and 8 high with 4 of lip: prisms only, the mouth's corner cut off."""
+    """Prongs 12 wide and 8 high, lips 4 high and 3 thick on top, the mouth's corners cut off.
+
+    The slot and the room between the webs end 1 mm behind the front of the plate.
+    """
     front = FAMILY.build([FittedTool(headed(22.0, 40.0, head_y_mm=29.5), Fit(0.5))], Params(), CTX)
-    lip_y = 5.0 + 1.0 + 30.0
-    corner = 2.0 * 2.0 / 2
-    prong = (12.0 * (lip_y + 4.0) - corner) * 8.0 + (12.0 * 4.0 - corner) * 4.0
-    web = 4.0 * ((lip_y - 5.0) ** 2 / 2 + (lip_y - 5.0) * 5.0)
-    cove = (12.0 - 4.0) * (3.0**2 / 2 + 3.0 * 5.0)
+    lip_y, back = 5.0 + 1.0 + 30.0, 5.0 - 1.0
+    end, run = lip_y + 4.0 + 3.0, lip_y - 5.0
+    in_plate = (22.5 + 2 * 12.0) * back * (8.0 + run)
+    lip = 3.0 * 4.0 + 4.0**2 / 2
+    prong = 12.0 * ((end - back) * 8.0 + lip) - 2.0**2 / 2 * (8.0 + 4.0)
+    web = 4.0 * (run**2 / 2 + run * (5.0 - back))
+    cove = (12.0 - 4.0) * (3.0 + 5.0 - back) ** 2 / 2
     measured = kernel.evaluate(front.solid).facts.volume_mm3
-    assert measured == pytest.approx(2 * (prong + web + cove), rel=1e-6)
+    assert measured == pytest.approx(in_plate + 2 * (prong + web + cove), rel=1e-6)
 
 
 def test_an_overhang_under_6_mm_is_refused_and_one_of_6_mm_is_not() -> None:

@@ -16,7 +16,7 @@ from cleatwright.kernels.mesh import MeshBody, MeshKernel
 from cleatwright.mounts import french_cleat, wall_screws
 from cleatwright.mounts.mount import MountSettings
 from cleatwright.parts.grips import RoundBody
-from cleatwright.parts.holder import HolderPart
+from cleatwright.parts.holder import HolderPart, PrintPose
 from cleatwright.parts.tool import Fit, FittedTool, ToolBody
 from cleatwright.shapes.outline import circle
 from cleatwright.shapes.rigid import shift
@@ -25,6 +25,7 @@ from cleatwright.shapes.solid import block, prism
 CTX = BuildContext()
 FIT = Fit(0.3)
 GoodPart = Callable[[HolderPart], MeshBody]
+SupportFree = Callable[[MeshBody, PrintPose], None]
 BOUNDS = {
     "share": (0.3, 0.6),
     "most_mm": (30.0, 120.0),
@@ -56,6 +57,14 @@ def hung(*tools: ToolBody, fit: Fit = FIT, params: Params | None = None) -> Hold
     return french_cleat.attach("ring-floor", front, MountSettings())
 
 
+def screwed(*tools: ToolBody, fit: Fit = FIT, params: Params | None = None) -> HolderPart:
+    """Return the part with a plain plate, which promises a pose in which it prints."""
+    front = FAMILY.build([FittedTool(t, fit) for t in tools], params or Params(), CTX)
+    part = wall_screws.attach("ring-floor", front, MountSettings())
+    assert part.print_pose == "on-its-back"
+    return part
+
+
 cans = st.builds(
     can, st.floats(10.0, 150.0), st.floats(40.0, 350.0), st.sampled_from([0.0, 3.0, 25.0])
 )
@@ -71,14 +80,20 @@ def test_a_row_of_unequal_cans_is_good(assert_good: GoodPart) -> None:
 
 
 @pytest.mark.parametrize("side", [0, 1])
-def test_the_least_and_the_largest_parameters_are_good(assert_good: GoodPart, side: int) -> None:
+def test_the_least_and_the_largest_parameters_are_good(
+    assert_good: GoodPart, assert_support_free: SupportFree, side: int
+) -> None:
     params = Params(**{name: bounds[side] for name, bounds in BOUNDS.items()})
-    assert_good(hung(can(10.0, 40.0), can(120.0, 300.0), can(66.0, 200.0), params=params))
+    tools = (can(10.0, 40.0), can(120.0, 300.0), can(66.0, 200.0))
+    assert_good(hung(*tools, params=params))
+    assert_support_free(assert_good(screwed(*tools, params=params)), "on-its-back")
 
 
-def test_a_ring_floor_can_be_screwed_to_the_wall(assert_good: GoodPart) -> None:
-    front = FAMILY.build([FittedTool(can(66.0, 200.0), FIT)], Params(), CTX)
-    assert_good(wall_screws.attach("ring-floor", front, MountSettings()))
+def test_a_ring_floor_screwed_to_the_wall_prints_without_support(
+    assert_good: GoodPart, assert_support_free: SupportFree
+) -> None:
+    part = screwed(can(66.0, 200.0))
+    assert_support_free(assert_good(part), "on-its-back")
 
 
 def test_the_smallest_holder_has_room_for_a_mark() -> None:
@@ -95,9 +110,15 @@ def test_the_smallest_holder_has_room_for_a_mark() -> None:
     params=st.fixed_dictionaries({n: st.floats(a, b) for n, (a, b) in BOUNDS.items()}),
 )
 def test_any_row_of_cans_is_good(
-    assert_good: GoodPart, tools: list[ToolBody], play: float, params: dict[str, float]
+    assert_good: GoodPart,
+    assert_support_free: SupportFree,
+    tools: list[ToolBody],
+    play: float,
+    params: dict[str, float],
 ) -> None:
     assert_good(hung(*tools, fit=Fit(play), params=Params(**params)))
+    part = screwed(*tools, fit=Fit(play), params=Params(**params))
+    assert_support_free(assert_good(part), "on-its-back")
 
 
 @pytest.mark.parametrize(("play", "correction"), [(0.2, 0.0), (0.5, 0.1)])
@@ -113,21 +134,27 @@ def test_the_can_has_half_the_play_all_round(
 
 
 def test_ring_floor_and_webs_have_the_volume_of_the_closed_form(kernel: MeshKernel) -> None:
-    """A ring is a rectangle less two corners, plus two flares, less a D-shaped hole."""
+    """A ring is a rectangle with a roof, plus two flares, less eight sides with a roof.
+
+    A roof whose slopes touch a circle of radius r, with a flat of 2 f, has the area
+    (2 sqrt 2 - 1) r^2 - f^2 in front of the middle; half of eight sides is 4 (sqrt 2 - 1) r^2.
+    """
     front = FAMILY.build([FittedTool(can(60.0, 200.0), Fit(0.4))], Params(), CTX)
-    x, plate, wall, inner = front.width_mm / 2, 5.0, 3.0, 30.2
-    half, axis, kept = inner + wall, plate + 1.0 + inner, 1.0 - math.tan(math.pi / 8)
-    plan = 2 * half * (axis + half) - (half * kept) ** 2
+    x, plate, wall, inner, flat = front.width_mm / 2, 5.0, 3.0, 30.2, 4.5
+    half, axis, eighth = inner + wall, plate + 1.0 + inner, math.tan(math.pi / 8)
+    roof = 2 * math.sqrt(2.0) - 1.0
+    ring = 2 * half * axis + roof * half**2 - (flat + wall * eighth) ** 2
     flares = 2 * 2.0 * plate + 2.0**2
-    hole = math.pi * inner**2 / 2 + 2 * inner**2 - (inner * kept) ** 2
+    hole = (roof + 4 * eighth) * inner**2 - flat**2
     body = kernel.evaluate(front.solid)
 
     def between(z0: float, z1: float) -> float:
         slab = block(x - 99.0, -1.0, z0, x + 99.0, 199.0, z1)
         return body.overlap_mm3(kernel.evaluate(slab))
 
-    assert between(48.0, 59.0) == pytest.approx(11.0 * (plan + flares - hole), rel=1e-3)
+    assert between(48.0, 59.0) == pytest.approx(11.0 * (ring + flares - hole), rel=1e-6)
     assert between(0.0, 48.0) == pytest.approx(0.0, abs=1e-6), "open between floor and ring"
+    plan = 2 * half * (axis + half) - (half * (1.0 - eighth)) ** 2
     floor = 5.0 * (plan - 2 * (30.0 - 7.0) ** 2)
     assert between(-5.0, 0.0) == pytest.approx(floor, rel=1e-6)
     web = (axis + half - plate) / 2

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable
 
 import pytest
@@ -11,16 +12,17 @@ from hypothesis import strategies as st
 from cleatwright.holders.family import BuildContext
 from cleatwright.holders.straddle_bar import FAMILY, Params
 from cleatwright.kernels.mesh import MeshBody, MeshKernel
-from cleatwright.mounts import french_cleat
+from cleatwright.mounts import french_cleat, wall_screws
 from cleatwright.mounts.mount import MountSettings
 from cleatwright.parts.grips import Straddle
-from cleatwright.parts.holder import HolderPart
+from cleatwright.parts.holder import HolderPart, PrintPose
 from cleatwright.parts.tool import Fit, FittedTool, ToolBody
 from cleatwright.shapes.rigid import shift
 from cleatwright.shapes.solid import block
 
 CTX = BuildContext()
 GoodPart = Callable[[HolderPart], MeshBody]
+SupportFree = Callable[[MeshBody, PrintPose], None]
 
 
 def two_legs(
@@ -40,6 +42,14 @@ def two_legs(
 def part_of(tools: list[FittedTool], params: Params, ctx: BuildContext = CTX) -> HolderPart:
     front = FAMILY.build(tools, params, ctx)
     return french_cleat.attach(FAMILY.name, front, MountSettings(plate_mm=ctx.plate_mm))
+
+
+def screwed(tools: list[FittedTool], params: Params, ctx: BuildContext = CTX) -> HolderPart:
+    """Return the part with a plain plate, which promises a pose in which it prints."""
+    front = FAMILY.build(tools, params, ctx)
+    part = wall_screws.attach(FAMILY.name, front, MountSettings(plate_mm=ctx.plate_mm))
+    assert part.print_pose == "on-its-back"
+    return part
 
 
 tools = st.builds(
@@ -71,18 +81,28 @@ plates = st.builds(BuildContext, plate_mm=st.floats(4.0, 8.0), hand_room_mm=st.f
     ],
 )
 @pytest.mark.parametrize("gaps", [(9.0,), (6.0, 30.0, 12.0, 60.0, 7.5, 20.0, 15.0)])
-def test_default_least_and_most_hold(
-    chosen: Params, gaps: tuple[float, ...], assert_good: GoodPart
+def test_default_least_and_most_hold_and_print_without_support(
+    chosen: Params,
+    gaps: tuple[float, ...],
+    assert_good: GoodPart,
+    assert_support_free: SupportFree,
 ) -> None:
-    assert_good(part_of([FittedTool(two_legs(gap), Fit(0.4)) for gap in gaps], chosen))
+    group = [FittedTool(two_legs(gap), Fit(0.4)) for gap in gaps]
+    assert_good(part_of(group, chosen))
+    assert_support_free(assert_good(screwed(group, chosen)), "on-its-back")
 
 
 @settings(deadline=None, max_examples=15)
 @given(group=st.lists(tools, min_size=1, max_size=7), chosen=params, ctx=plates)
 def test_any_list_of_unequal_tools_is_held(
-    group: list[FittedTool], chosen: Params, ctx: BuildContext, assert_good: GoodPart
+    group: list[FittedTool],
+    chosen: Params,
+    ctx: BuildContext,
+    assert_good: GoodPart,
+    assert_support_free: SupportFree,
 ) -> None:
     assert_good(part_of(group, chosen, ctx))
+    assert_support_free(assert_good(screwed(group, chosen, ctx)), "on-its-back")
 
 
 @pytest.mark.parametrize("play", [0.1, 0.4, 0.8])
@@ -103,25 +123,30 @@ def test_a_bar_is_the_gap_less_play_and_correction() -> None:
 
 
 def test_the_tool_has_its_play_before_the_lip(kernel: MeshKernel) -> None:
+    """Lifted by 2 mm, its lower front edge is (play / 2 + 2) / sqrt 2 from a face at 45 degrees."""
     part = part_of([FittedTool(two_legs(12.0), Fit(0.6))], Params())
-    head = kernel.evaluate(part.seats[0].envelope()[2]).placed(shift(0.0, 0.0, 0.5))
-    holder = kernel.evaluate(part.solid)
-    assert holder.gap_mm(head, within_mm=5.0) == pytest.approx(0.3, abs=1e-6)
+    head = kernel.evaluate(part.seats[0].envelope()[2]).placed(shift(0.0, 0.0, 2.0))
+    gap = kernel.evaluate(part.solid).gap_mm(head, within_mm=5.0)
+    assert gap == pytest.approx((0.3 + 2.0) / math.sqrt(2.0), abs=1e-6)
 
 
 def test_volume_of_one_bar_in_closed_form(kernel: MeshKernel) -> None:
-    """Bar 10 wide, 8 high, 4 of lip: prisms, a frustum, web and cove by elementary solids."""
+    """Bar 10 wide, 8 high, 4 of lip: a prism whose rims are cut by 1 mm, and a web.
+
+    A section that shrinks by t has the area A - P t + 4 t^2: its corners turn by 45 degrees
+    as often to the right as to the left, and by 90 degrees four times.
+    """
     front = FAMILY.build([FittedTool(two_legs(10.5), Fit(0.5))], Params(), CTX)
     lip_y = 5.0 + 1.0 + 2 * 11.5 / 2
-    flat, raised = 10.0 * 8.0 - 1.5**2, 10.0 * 12.0 - 1.5**2
-    far = 8.5 * 9.0 - 1.5**2
-    # linear corners make the section a quadratic in y: Simpson's rule is exact
-    middle = 9.25 * 10.5 - 1.5**2
-    tip = 1.5 / 6 * (raised + 4 * middle + far)
-    web = 4.0 * ((lip_y - 5.0) ** 2 / 2 + (lip_y - 5.0) * 5.0)
-    cove = (10.0 - 4.0) * (3.0**2 / 2 + 3.0 * 5.0)
-    expected = flat * lip_y + raised * 2.5 + tip + web + cove
-    assert kernel.evaluate(front.solid).facts.volume_mm3 == pytest.approx(expected, rel=1e-6)
+    end, run = lip_y + 4.0 + 3.0, lip_y - 5.0
+    cove = 3.0**2 / 2 + 3.0 * 5.0
+    area = end * 8.0 + 3.0 * 4.0 + 4.0**2 / 2 + cove
+    level = 5.0 + (end - 8.0) + 3.0 + lip_y
+    perimeter = level + (8.0 + 3.0) + (8.0 + 4.0) + (3.0 + 4.0) * math.sqrt(2.0)
+    bar = area * (10.0 - 2 * 1.0) + 2 * (area - perimeter / 2 + 4.0 / 3)
+    web = 4.0 * (run**2 / 2 + run * 5.0 - cove)
+    measured = kernel.evaluate(front.solid).facts.volume_mm3
+    assert measured == pytest.approx(bar + web, rel=1e-6)
 
 
 def test_a_gap_under_6_mm_is_refused_and_one_of_6_mm_is_not() -> None:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Callable
 
 import pytest
@@ -16,7 +15,7 @@ from cleatwright.kernels.mesh import MeshBody, MeshKernel
 from cleatwright.mounts import french_cleat, wall_screws
 from cleatwright.mounts.mount import MountSettings
 from cleatwright.parts.grips import Footprint
-from cleatwright.parts.holder import HolderPart
+from cleatwright.parts.holder import HolderPart, PrintPose
 from cleatwright.parts.tool import Fit, FittedTool, ToolBody
 from cleatwright.shapes.rigid import shift
 from cleatwright.shapes.solid import block
@@ -24,6 +23,7 @@ from cleatwright.shapes.solid import block
 CTX = BuildContext()
 FIT = Fit(0.3)
 GoodPart = Callable[[HolderPart], MeshBody]
+SupportFree = Callable[[MeshBody, PrintPose], None]
 BOUNDS = {
     "lip_mm": (4.0, 12.0),
     "side_mm": (4.0, 60.0),
@@ -56,6 +56,14 @@ def hung(*tools: ToolBody, fit: Fit = FIT, params: Params | None = None) -> Hold
     return french_cleat.attach("tray", front, MountSettings())
 
 
+def screwed(*tools: ToolBody, fit: Fit = FIT, params: Params | None = None) -> HolderPart:
+    """Return the part with a plain plate, which promises a pose in which it prints."""
+    front = FAMILY.build([FittedTool(t, fit) for t in tools], params or Params(), CTX)
+    part = wall_screws.attach("tray", front, MountSettings())
+    assert part.print_pose == "on-its-back"
+    return part
+
+
 boxes = st.builds(
     box,
     st.floats(20.0, 300.0),
@@ -82,14 +90,20 @@ def test_openings_stand_in_a_row_and_webs_between_them(assert_good: GoodPart) ->
 
 
 @pytest.mark.parametrize("side", [0, 1])
-def test_the_least_and_the_largest_parameters_are_good(assert_good: GoodPart, side: int) -> None:
+def test_the_least_and_the_largest_parameters_are_good(
+    assert_good: GoodPart, assert_support_free: SupportFree, side: int
+) -> None:
     params = Params(**{name: bounds[side] for name, bounds in BOUNDS.items()})
-    assert_good(hung(box(20.0, 20.0, 20.0), box(150.0, 90.0, 200.0), params=params))
+    tools = (box(20.0, 20.0, 20.0), box(150.0, 90.0, 200.0))
+    assert_good(hung(*tools, params=params))
+    assert_support_free(assert_good(screwed(*tools, params=params)), "on-its-back")
 
 
-def test_a_tray_can_be_screwed_to_the_wall(assert_good: GoodPart) -> None:
-    front = FAMILY.build([FittedTool(box(110.0, 75.0, 60.0), FIT)], Params(), CTX)
-    assert_good(wall_screws.attach("tray", front, MountSettings()))
+def test_a_tray_screwed_to_the_wall_prints_without_support(
+    assert_good: GoodPart, assert_support_free: SupportFree
+) -> None:
+    part = screwed(box(110.0, 75.0, 60.0))
+    assert_support_free(assert_good(part), "on-its-back")
 
 
 def test_the_smallest_holder_has_room_for_a_mark() -> None:
@@ -106,9 +120,15 @@ def test_the_smallest_holder_has_room_for_a_mark() -> None:
     params=st.fixed_dictionaries({n: st.floats(a, b) for n, (a, b) in BOUNDS.items()}),
 )
 def test_any_row_of_boxes_is_good(
-    assert_good: GoodPart, tools: list[ToolBody], play: float, params: dict[str, float]
+    assert_good: GoodPart,
+    assert_support_free: SupportFree,
+    tools: list[ToolBody],
+    play: float,
+    params: dict[str, float],
 ) -> None:
     assert_good(hung(*tools, fit=Fit(play), params=Params(**params)))
+    part = screwed(*tools, fit=Fit(play), params=Params(**params))
+    assert_support_free(assert_good(part), "on-its-back")
 
 
 @pytest.mark.parametrize(("play", "correction"), [(0.2, 0.0), (0.5, 0.1)])
@@ -123,23 +143,29 @@ def test_the_box_has_half_the_play_on_each_side(
 
 
 def test_a_tray_has_the_volume_of_the_closed_form(kernel: MeshKernel) -> None:
-    """A rectangle with two round corners, less the inside, openings and three lead-ins."""
+    """Floor, a lip with a slope of 45 degrees, and sides whose rims are cut by a third.
+
+    At the depth t under a rim a side is 2 t shorter and t lower, but the lip reaches into it.
+    """
     params = Params(lip_mm=6.0, side_mm=6.0)
     front = FAMILY.build([FittedTool(box(60.0, 40.0, 60.0), Fit(0.4))], params, CTX)
-    plate, wall, web = 5.0, 2.7, 3.0
+    plate, wall, web, high = 5.0, 2.7, 3.0, 6.0
     inside, depth = 60.4, 40.4
-    outside, reach, lead = inside + 2 * wall, plate + depth + wall, wall / 3
-    plan = outside * reach - (2 - math.pi / 2) * wall**2
+    outside, reach, e = inside + 2 * wall, plate + depth + high + wall, wall / 3
     # one opening, 2 (depth / 2 - 9) from corner to corner
     openings = 2 * (depth / 2 - 9.0) ** 2
-    walls = 6.0 * (plan - inside * depth) - lead**2 / 2 * (2 * depth + inside)
+    floor = 4.0 * (outside * reach - e**2 - openings)
+    lip = inside * (wall * high + high**2 / 2)
+    rim = reach * high * e - (reach + 2 * high) * e**2 / 2 + 2 * e**3 / 3
+    filled = (wall + high) * e**2 / 2 - e**3 / 6
+    sides = 2 * (reach * high * (wall - 2 * e) + 2 * rim + filled)
     drop = (reach - plate) / 2
     webs = 2 * web * (plate * drop + drop**2 / 2)
     cove = (outside - 2 * web) * (plate * 3.0 + 3.0**2 / 2)
-    expected = 4.0 * (plan - openings) + walls + webs + cove
+    expected = floor + lip + sides + webs + cove
     measured = kernel.evaluate(front.solid).facts.volume_mm3
     assert front.genus == 1
-    assert measured == pytest.approx(expected, rel=1e-4)
+    assert measured == pytest.approx(expected, rel=1e-6)
 
 
 def test_a_small_box_is_refused_with_its_reason() -> None:

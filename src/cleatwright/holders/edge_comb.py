@@ -80,8 +80,10 @@ def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
             (inner - side * COVE_MM, ctx.plate_mm),
             (inner - side * COVE_MM, 0.0),
         ]
+        # below, a cheek stands out less than its fillet
+        foot = low + COVE_MM
         plain.append(
-            prism(polygon(fillet[::-1] if side < 0 else fillet), root - low).moved(0.0, 0.0, low)
+            prism(polygon(fillet[::-1] if side < 0 else fillet), root - foot).moved(0.0, 0.0, foot)
         )
     cuts = tuple(across(slot.cut(), -1.0, width + 1.0) for slot in slots)
     seats = [
@@ -101,6 +103,7 @@ def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
         min_wall_mm=min(thick, TOOTH_MM - 2.0),
         mark_place=low_mark(width, low_mm=low - MARK_BAND_MM, plate_mm=ctx.plate_mm),
         leading=group_leading([_grip(tool.body).width_mm for tool in reversed(tools)]),
+        print_pose="on-its-back",
     )
 
 

@@ -3,10 +3,10 @@
 seen from above                  section beside the neck
 
 ══════════ plate ═════════       ║plate
-  │  │   ┌────┐   │  │           ║             ┌╲  ← lip
-  │  │   │neck│   │  │           ║─────────────┘ │ ← prong top, z = 0: the head rests here
-  │  │   └────┘   │  │           ║───────────────┘
-  └──╲            ╱──┘           ║ ╲ gusset
+  │  │   ┌────┐   │  │           ║              ╱─┐  ← lip
+  │  │   │neck│   │  │           ║─────────────╱  │  ← prong top, z = 0: the head rests here
+  │  │   └────┘   │  │           ║────────────────┘
+  └──╲            ╱──┘           ║ ╲ web
       slot = neck + play           way out: up over the lips, then out
 """
 
@@ -18,13 +18,12 @@ from pydantic import Field
 
 from cleatwright.holders.family import BuildContext, Family, FamilyParams
 from cleatwright.parts.grips import Overhang
-from cleatwright.parts.holder import Front, Seat
-from cleatwright.parts.outward import MARK_BAND_MM, group_leading, low_mark, slim_row
-from cleatwright.parts.root import cove, gusset
+from cleatwright.parts.holder import Front
+from cleatwright.parts.lipped_row import CLEAR_MM, ArmShape, Hung, LippedRow, lipped_row
+from cleatwright.parts.root import COVE_MM
 from cleatwright.parts.tool import FittedTool, ToolBody
-from cleatwright.shapes.outline import polygon
-from cleatwright.shapes.rigid import shift
-from cleatwright.shapes.solid import Solid, Union, prism
+from cleatwright.shapes.outline import Outline, polygon
+from cleatwright.shapes.solid import Difference, PrismRow, Solid, Union, across
 
 LEAST_OVERHANG_MM = 6.0
 MOST_BEARING_MM = 12.0
@@ -32,12 +31,10 @@ MOST_BEARING_MM = 12.0
 LEAST_NECK_MM = 24.0
 # a loose fit and a large correction widen the slot by less
 MOST_PLAY_MM = 2.0
-MARGIN_MM = 3.0
-CLEAR_MM = 1.0
-LIP_MM = 4.0
-EDGE_MM = 1.5
 FLARE_MM = 2.0
 WEB_MM = 4.0
+# cuts go on so far outside of what they cut
+PAST_MM = 1.0
 
 
 class Params(FamilyParams):
@@ -50,59 +47,17 @@ class Params(FamilyParams):
 
 def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
     """Return the front for a row of tools with heads."""
-    grips = [_grip(tool.body) for tool in group]
-    sizes = [
-        (tool.size("slot", g.neck_x_mm), tool.size("prong length", g.head_y_mm))
-        for tool, g in zip(group, grips, strict=True)
-    ]
-    bearings = [_bearing_mm(g, slot.made_mm) for g, (slot, _) in zip(grips, sizes, strict=True)]
-    line = slim_row(
-        [tool.body.width_mm for tool in group],
-        [slot.made_mm + 2 * b for b, (slot, _) in zip(bearings, sizes, strict=True)],
-        gap_mm=ctx.hand_room_mm,
-        margin_mm=MARGIN_MM,
-    )
-    axes = [
-        ctx.plate_mm + CLEAR_MM + max(-tool.body.extent_mm[0][1], length.made_mm / 2)
-        for tool, (_, length) in zip(group, sizes, strict=True)
-    ]
-    lips = [y + length.made_mm / 2 for y, (_, length) in zip(axes, sizes, strict=True)]
-    reach = max(lips) + LIP_MM
-    pieces: list[Solid] = []
-    for x, lip_y, bearing, (slot, _) in zip(line.centres_mm, lips, bearings, sizes, strict=True):
-        for side in (-1, 1):
-            root = x + side * slot.made_mm / 2
-            pieces += _prong(root, side * bearing, lip_y, p=p, plate_mm=ctx.plate_mm)
-    seats = tuple(
-        Seat(
-            tool.body,
-            shift(x, axis_y, -grip.z_mm),
-            (
-                (0.0, 0.0, p.lip_mm + p.lift_mm),
-                (0.0, reach + CLEAR_MM - axis_y - tool.body.extent_mm[0][1], 0.0),
-            ),
-            pair,
-        )
-        for tool, grip, x, axis_y, pair in zip(
-            group, grips, line.centres_mm, axes, sizes, strict=True
-        )
-    )
-    web_low = -p.prong_mm - (max(lips) - ctx.plate_mm)
-    low = web_low - MARK_BAND_MM
-    return Front(
-        solid=Union(tuple(pieces)),
-        width_mm=line.width_mm,
-        plate_low_mm=low,
-        plate_high_mm=0.0,
-        reach_mm=reach,
-        low_mm=web_low,
-        high_mm=p.lip_mm,
-        seats=seats,
-        genus=0,
-        min_wall_mm=min(LIP_MM - EDGE_MM, *(bearing - FLARE_MM for bearing in bearings)),
-        mark_place=low_mark(line.width_mm, low_mm=low, plate_mm=ctx.plate_mm),
-        leading=group_leading([grip.neck_x_mm for grip in grips]),
-    )
+    hung: list[Hung] = []
+    for tool in group:
+        grip = _grip(tool.body)
+        slot = tool.size("slot", grip.neck_x_mm)
+        depth = tool.size("prong length", grip.head_y_mm)
+        arms = slot.made_mm + 2 * _bearing_mm(grip, slot.made_mm)
+        hung.append(Hung(tool, grip.z_mm, slot, depth, arms))
+    shape = ArmShape(p.prong_mm, p.lip_mm, p.lift_mm, ctx.plate_mm)
+    row = lipped_row(hung, shape, hand_room_mm=ctx.hand_room_mm)
+    least = min((h.arms_mm - h.across.made_mm) / 2 for h in hung)
+    return row.front(_prongs(row), min_wall_mm=min(WEB_MM, least - FLARE_MM))
 
 
 def _grip(tool: ToolBody) -> Overhang:
@@ -117,32 +72,43 @@ def _bearing_mm(grip: Overhang, slot_mm: float) -> float:
     return min(max(MOST_BEARING_MM, beside), (grip.head_x_mm - slot_mm) / 2)
 
 
-def _prong(x: float, bearing: float, lip_y: float, *, p: Params, plate_mm: float) -> list[Solid]:
-    """Return the prong from the slot's edge at ``x`` out by the signed ``bearing``."""
-    left, right = sorted((x, x + bearing))
-    outer = x + bearing
-    # the web keeps to the outside, so that a neck which swells lower down has room
-    web = sorted((outer, outer - (WEB_MM if bearing > 0.0 else -WEB_MM)))
-    return [
-        _plan(x, bearing, y0=0.0, lip_y=lip_y, z0=-p.prong_mm, z1=0.0),
-        _plan(x, bearing, y0=lip_y, lip_y=lip_y, z0=-p.prong_mm, z1=p.lip_mm),
-        gusset(web[0], web[1], plate_mm=plate_mm, reach_mm=lip_y - plate_mm, z_mm=-p.prong_mm),
-        cove(left, right, plate_mm=plate_mm, z_mm=-p.prong_mm),
-    ]
+def _prongs(row: LippedRow) -> Solid:
+    """Return all prongs: one profile for each pair, less the slots and the room between webs."""
+    inside = row.shape.plate_mm - PAST_MM
+    whole: list[Solid] = []
+    slots: list[Outline] = []
+    bays: list[Solid] = []
+    for h, x, lip_y in zip(row.hung, row.line.centres_mm, row.lips_mm, strict=True):
+        half, slot = h.arms_mm / 2, h.across.made_mm / 2
+        whole.append(across(row.webbed(lip_y), x - half, x + half))
+        slots.append(_slot(slot, y0=inside, end=row.end_mm(lip_y)).moved(x, 0.0))
+        # the webs keep to the outside, so that a neck which swells lower down has room
+        bays.append(across(_bay(row), x - half + WEB_MM, x + half - WEB_MM))
+    low, high = row.low_mm - PAST_MM, row.shape.lip_mm + PAST_MM
+    cut = PrismRow(tuple(slots), high - low).moved(0.0, 0.0, low)
+    return Difference(Union(tuple(whole)), (cut, *bays))
 
 
-def _plan(x: float, bearing: float, *, y0: float, lip_y: float, z0: float, z1: float) -> Solid:
-    """Return a prong from y0 to its end, with the mouth of the slot flared."""
-    flare = FLARE_MM if bearing > 0.0 else -FLARE_MM
-    end = lip_y + LIP_MM
-    corners = [
-        (x, y0),
-        (x + bearing, y0),
-        (x + bearing, end),
-        (x + flare, end),
-        (x, end - FLARE_MM),
-    ]
-    return prism(polygon(corners if bearing > 0.0 else corners[::-1]), z1 - z0).moved(0.0, 0.0, z0)
+def _slot(half_mm: float, *, y0: float, end: float) -> Outline:
+    """Return a slot from above, about x = 0, flared where the neck enters."""
+    wide = half_mm + FLARE_MM + PAST_MM
+    mouth = [(half_mm, end - FLARE_MM), (wide, end + PAST_MM)]
+    return polygon([(half_mm, y0), *mouth, *((-x, y) for x, y in mouth[::-1]), (-half_mm, y0)])
+
+
+def _bay(row: LippedRow) -> Outline:
+    """Return the (y, z) profile of the room below the prongs, which leaves a cove at the plate."""
+    under, plate = -row.shape.thick_mm, row.shape.plate_mm
+    low, far = row.low_mm - PAST_MM, row.reach_mm + PAST_MM
+    return polygon(
+        [
+            (plate - PAST_MM, low),
+            (far, low),
+            (far, under),
+            (plate + COVE_MM, under),
+            (plate - PAST_MM, under - COVE_MM - PAST_MM),
+        ]
+    )
 
 
 def refuses(tool: ToolBody) -> str | None:

@@ -4,26 +4,29 @@ seen from above                          section through a seat
 
 ══════════════ plate ═══════════        ║plate
  │    ╭───╮      ╭─────╮      │         ║───┐     ┌──  ← shelf top, z = 0
- │    │ o │      │  o  │      │         ║   └┐   ┌┘    ← counterbore, depth recess
- │    ╰┐ ┌╯      ╰─┐ ┌─╯      │         ║────┘   └───  ← z = -shelf
- └─────┘ └─────────┘ └────────┘         ║╲ gusset
+ │    │ o │      │  o  │      │         ║   └┐   ┌┘    ← recess, eight-sided
+ │     ╲ ╱        ╲   ╱       │         ║────┘   └───  ← z = -shelf
+ └─────┘ └────────┘   └───────┘         ║╲ gusset
      slot = neck + play                  way out: up past the recess, out through the slot
+ the front of a recess runs at 45 degrees, which prints while the plate lies on the bed
 """
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 
 from pydantic import Field
 
 from cleatwright.holders.family import BuildContext, Family, FamilyParams
+from cleatwright.parts.footed import eighths_behind, roof
 from cleatwright.parts.grips import Shoulder
 from cleatwright.parts.holder import Front, Seat, front_mark
 from cleatwright.parts.layout import row
 from cleatwright.parts.outward import group_leading
 from cleatwright.parts.root import COVE_MM, cove, gusset
 from cleatwright.parts.tool import FittedTool, ToolBody
-from cleatwright.shapes.outline import Outline, circle, rectangle
+from cleatwright.shapes.outline import Outline, polygon, rectangle
 from cleatwright.shapes.rigid import shift
 from cleatwright.shapes.solid import CutPrism, PrismRow, Union
 
@@ -54,14 +57,15 @@ def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
         *(recess.made_mm / 2 for _, recess in sizes),
     )
     axis_y = ctx.plate_mm + p.rim_mm + behind
-    reach = axis_y + max(recess.made_mm / 2 for _, recess in sizes) + p.rim_mm
+    reach = axis_y + max(_ahead_mm(slot.made_mm, recess.made_mm) for slot, recess in sizes)
+    reach += p.rim_mm
     slots: list[Outline] = []
     recesses: list[Outline] = []
     seats: list[Seat] = []
     up = p.recess_mm + p.lift_mm
     for tool, grip, x, (slot, recess) in zip(group, grips, line.centres_mm, sizes, strict=True):
         slots.append(_slot(p, slot.made_mm, front_mm=reach - axis_y).moved(x, axis_y))
-        recesses.append(circle(recess.made_mm, at=(x, axis_y)))
+        recesses.append(_recess(recess.made_mm / 2).moved(x, axis_y))
         pose = shift(x, axis_y, -p.recess_mm - grip.z_mm)
         out = reach - axis_y - tool.body.extent_mm[0][1] + 1.0
         seats.append(Seat(tool.body, pose, ((0.0, 0.0, up), (0.0, out, 0.0)), (slot, recess)))
@@ -93,6 +97,7 @@ def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
             y_mm=ctx.plate_mm,
         ),
         leading=group_leading([grip.neck_mm for grip in grips]),
+        print_pose="on-its-back",
     )
 
 
@@ -115,6 +120,17 @@ def _slot(p: Params, slot_mm: float, *, front_mm: float) -> Outline:
         (-half, 0.0),
     )
     return Outline(corners, (0.0, 0.0, 0.0, 0.0, 0.0, 1.0))
+
+
+def _recess(radius_mm: float) -> Outline:
+    """Return an eight-sided plan around a circle about the origin, its front a 45-degree roof."""
+    right, tip, _, left = roof(radius_mm, 0.0, flat_mm=0.0)
+    return polygon([right, tip, left, *eighths_behind(radius_mm, 0.0)])
+
+
+def _ahead_mm(slot_mm: float, recess_mm: float) -> float:
+    """Return how far a recess reaches in front of its axis, beside its slot."""
+    return max(recess_mm / 2, recess_mm / math.sqrt(2.0) - slot_mm / 2)
 
 
 def refuses(tool: ToolBody) -> str | None:

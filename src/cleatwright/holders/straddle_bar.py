@@ -2,11 +2,11 @@
 
 seen from the front                section along a bar
 
-     ┌──────────┐                  ║plate      ┌╲  ← lip
-     │   tool   │                  ║───────────┘ │ ← bar top, z = 0: the legs' crotch rests here
-     │  ╱────╲  │                  ║             │   bar
-     │ │ bar  │ │                  ║──╲──────────┘
-     │ └──────┘ │                  ║   ╲ web
+     ┌──────────┐                  ║plate         ╱─┐  ← lip
+     │   tool   │                  ║─────────────╱  │  ← bar top, z = 0: the legs' crotch rests here
+     │  ╱────╲  │                  ║                │   bar, its edges broken by EDGE
+     │ │ bar  │ │                  ║─╲──────────────┘
+     │ └──────┘ │                  ║  ╲ web
     bar = gap - play                way out: up over the lip, then out
 """
 
@@ -18,29 +18,17 @@ from pydantic import Field
 
 from cleatwright.holders.family import BuildContext, Family, FamilyParams
 from cleatwright.parts.grips import Straddle
-from cleatwright.parts.holder import Front, Seat
-from cleatwright.parts.outward import (
-    MARK_BAND_MM,
-    group_leading,
-    low_mark,
-    outward,
-    slim_row,
-    tapered,
-)
-from cleatwright.parts.root import cove, gusset
+from cleatwright.parts.holder import Front
+from cleatwright.parts.lipped_row import ArmShape, Hung, LippedRow, lipped_row
+from cleatwright.parts.root import gusset
 from cleatwright.parts.tool import FittedTool, Size, ToolBody
 from cleatwright.shapes.extent import extent
-from cleatwright.shapes.outline import Outline, polygon
-from cleatwright.shapes.rigid import shift
-from cleatwright.shapes.solid import Solid, Union
+from cleatwright.shapes.solid import Solid, Union, across
 
 LEAST_GAP_MM = 6.0
-EDGE_MM = 1.5
-MARGIN_MM = 3.0
-LIP_MM = 4.0
+EDGE_MM = 1.0
 # narrower than the narrowest bar, so that the legs clear it
 WEB_MM = 4.0
-CLEAR_MM = 1.0
 
 
 class Params(FamilyParams):
@@ -57,57 +45,15 @@ class Params(FamilyParams):
 
 def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
     """Return the front for a row of tools with two legs."""
-    grips = [_grip(tool.body) for tool in group]
-    bars = [_into_gap(tool, grip) for tool, grip in zip(group, grips, strict=True)]
-    lengths = [
-        tool.size("bar length", _depth_mm(tool.body, grip, p))
-        for tool, grip in zip(group, grips, strict=True)
-    ]
-    line = slim_row(
-        [tool.body.width_mm for tool in group],
-        [bar.made_mm for bar in bars],
-        gap_mm=ctx.hand_room_mm,
-        margin_mm=MARGIN_MM,
-    )
-    axes = [
-        ctx.plate_mm + CLEAR_MM + max(-tool.body.extent_mm[0][1], length.made_mm / 2)
-        for tool, length in zip(group, lengths, strict=True)
-    ]
-    lips = [axis_y + length.made_mm / 2 for axis_y, length in zip(axes, lengths, strict=True)]
-    reach = max(lips) + LIP_MM
-    pieces: list[Solid] = []
-    for x, bar, lip_y in zip(line.centres_mm, bars, lips, strict=True):
-        pieces += _bar(x, bar.made_mm, lip_y, p=p, plate_mm=ctx.plate_mm)
-    seats = tuple(
-        Seat(
-            tool.body,
-            shift(x, axis_y, grip.gap_below_mm - grip.z_mm),
-            (
-                (0.0, 0.0, p.lip_mm + p.lift_mm),
-                (0.0, reach + CLEAR_MM - axis_y - tool.body.extent_mm[0][1], 0.0),
-            ),
-            sizes,
-        )
-        for tool, grip, x, axis_y, sizes in zip(
-            group, grips, line.centres_mm, axes, zip(bars, lengths, strict=True), strict=True
-        )
-    )
-    web_low = -p.bar_mm - (max(lips) - ctx.plate_mm)
-    low = web_low - MARK_BAND_MM
-    return Front(
-        solid=Union(tuple(pieces)),
-        width_mm=line.width_mm,
-        plate_low_mm=low,
-        plate_high_mm=0.0,
-        reach_mm=reach,
-        low_mm=web_low,
-        high_mm=p.lip_mm,
-        seats=seats,
-        genus=0,
-        min_wall_mm=min(LIP_MM - EDGE_MM, *(bar.made_mm - 2 * EDGE_MM for bar in bars)),
-        mark_place=low_mark(line.width_mm, low_mm=low, plate_mm=ctx.plate_mm),
-        leading=group_leading([grip.gap_mm for grip in grips]),
-    )
+    hung: list[Hung] = []
+    for tool in group:
+        grip = _grip(tool.body)
+        bar, length = _into_gap(tool, grip), tool.size("bar length", _depth_mm(tool.body, grip, p))
+        hung.append(Hung(tool, grip.z_mm - grip.gap_below_mm, bar, length, bar.made_mm))
+    shape = ArmShape(p.bar_mm, p.lip_mm, p.lift_mm, ctx.plate_mm)
+    row = lipped_row(hung, shape, hand_room_mm=ctx.hand_room_mm)
+    least = min(h.arms_mm for h in hung) - 2 * EDGE_MM
+    return row.front(_bars(row), min_wall_mm=min(WEB_MM, least))
 
 
 def _grip(tool: ToolBody) -> Straddle:
@@ -133,35 +79,17 @@ def _depth_mm(tool: ToolBody, grip: Straddle, p: Params) -> float:
     return 2.0 * max(grip.thickness_mm / 2, *behind_lip)
 
 
-def _section(half_mm: float, *, z0: float, z1: float) -> Outline:
-    """Return a bar's section whose upper edges are broken at 45 degrees."""
-    shoulder = z1 - EDGE_MM
-    crown = half_mm - EDGE_MM
-    return polygon(
-        [
-            (-half_mm, z0),
-            (half_mm, z0),
-            (half_mm, shoulder),
-            (crown, z1),
-            (-crown, z1),
-            (-half_mm, shoulder),
-        ]
-    )
-
-
-def _bar(x: float, bar_mm: float, lip_y: float, *, p: Params, plate_mm: float) -> list[Solid]:
-    half, web = bar_mm / 2, WEB_MM / 2
-    face = lip_y + LIP_MM - EDGE_MM
-    raised = _section(half, z0=-p.bar_mm, z1=p.lip_mm)
-    tip = _section(half - EDGE_MM / 2, z0=-p.bar_mm + EDGE_MM, z1=p.lip_mm - EDGE_MM)
-    run = lip_y - plate_mm
-    return [
-        outward(_section(half, z0=-p.bar_mm, z1=0.0), x, y0=0.0, y1=lip_y + EDGE_MM),
-        outward(raised, x, y0=lip_y, y1=face),
-        tapered(raised, tip, x, y0=face, y1=lip_y + LIP_MM),
-        gusset(x - web, x + web, plate_mm=plate_mm, reach_mm=run, z_mm=-p.bar_mm),
-        cove(x - half, x + half, plate_mm=plate_mm, z_mm=-p.bar_mm),
-    ]
+def _bars(row: LippedRow) -> Solid:
+    """Return all bars with their webs; the edges of each profile are broken at both sides."""
+    bars: list[Solid] = []
+    webs: list[Solid] = []
+    # the webs reach into the bars, whose lower edges are broken too
+    plate, under = row.shape.plate_mm, EDGE_MM - row.shape.thick_mm
+    for h, x, lip_y in zip(row.hung, row.line.centres_mm, row.lips_mm, strict=True):
+        half, web, run = h.arms_mm / 2, WEB_MM / 2, lip_y - plate + EDGE_MM
+        bars.append(across(row.coved(lip_y), x - half, x + half, edge_mm=EDGE_MM))
+        webs.append(gusset(x - web, x + web, plate_mm=plate, reach_mm=run, z_mm=under))
+    return Union((*bars, *webs))
 
 
 def refuses(tool: ToolBody) -> str | None:

@@ -2,11 +2,11 @@
 
 seen from the right                  seen from above
 
-   ║┌─────╲                          ══════ plate ══════
-   ║│ side  ╲___                     │ │            │ │
-   ║│           │ ← lip              │ │  ◇ ◇ ◇ ◇   │ │  tray = footprint + play
-   ║│           │ ← z = 0            │ └────────────┘ │  floor with openings
-   ║└───────────┘ ← floor            ╰────────────────╯  outside corners round: a box's
+   ║──────╲                          ══════ plate ══════
+   ║ side  ╲_____                    │ │            │ │
+   ║          ╱  │ ← lip             │ │  ◇ ◇ ◇ ◇   │ │  tray = footprint + play
+   ║─────────╱   │ ← z = 0           │ └────────────┘ │  floor with openings
+   ║─────────────┘ ← floor           ╲────────────────╱  outside edges broken: a box's
    ║  ╲ webs                                             own corners are sharp
    way out: up over the lip, then out
 """
@@ -84,6 +84,9 @@ def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
                 side_mm=_side_mm(grip, p),
             )
         )
+    pieces: list[Solid] = []
+    for plan, x in zip(plans, line.centres_mm, strict=True):
+        pieces += [piece.moved(x) for piece in (*tray(plan), *_webs(plan, p))]
     reach = max(plan.reach_mm for plan in plans)
     up = p.lip_mm + p.lift_mm
     seats: list[Seat] = []
@@ -100,9 +103,7 @@ def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
         half, plate_low = face.width_mm / 2, low
         place = front_mark(x - half, x + half, z0=-p.floor_mm, z1=p.lip_mm, y_mm=face.reach_mm)
     return Front(
-        solid=Union(
-            tuple(_module(n, p).moved(x) for n, x in zip(plans, line.centres_mm, strict=True))
-        ),
+        solid=Union(tuple(pieces)),
         width_mm=line.width_mm,
         plate_low_mm=plate_low,
         plate_high_mm=high,
@@ -114,6 +115,7 @@ def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
         min_wall_mm=min(p.wall_mm, p.floor_mm, p.web_mm),
         mark_place=place,
         leading=group_leading([grip.width_mm for grip in grips]),
+        print_pose="on-its-back",
     )
 
 
@@ -132,16 +134,15 @@ def _web_reach(plan: TrayPlan) -> float:
     return (plan.reach_mm - plan.plate_mm) / 2
 
 
-def _module(plan: TrayPlan, p: Params) -> Solid:
-    """Return one tray about x = 0 with the webs that carry it."""
+def _webs(plan: TrayPlan, p: Params) -> list[Solid]:
+    """Return the webs below a tray about x = 0, and the cove between them."""
     half, reach = plan.width_mm / 2 + p.wall_mm, _web_reach(plan)
     starts = [-half, half - p.web_mm, *(x - p.web_mm / 2 for x in plan.bridges)]
     webs = [
         gusset(x, x + p.web_mm, plate_mm=plan.plate_mm, reach_mm=reach, z_mm=-p.floor_mm)
         for x in starts
     ]
-    root = cove(-half, half, plate_mm=plan.plate_mm, z_mm=-p.floor_mm)
-    return Union((tray(plan), root, *webs))
+    return [*webs, cove(-half, half, plate_mm=plan.plate_mm, z_mm=-p.floor_mm)]
 
 
 def refuses(tool: ToolBody) -> str | None:

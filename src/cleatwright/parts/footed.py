@@ -55,10 +55,28 @@ def eighths(half_mm: float, axis_mm: float) -> tuple[Point, Point, Point, Point]
     A circle of radius ``half_mm`` touches the front and the two slopes, which print without
     support when the wall side lies on the bed.
     """
-    short = half_mm * math.tan(math.pi / 8)
+    return roof(half_mm, axis_mm, flat_mm=half_mm * math.tan(math.pi / 8))
+
+
+def roof(half_mm: float, axis_mm: float, *, flat_mm: float) -> tuple[Point, Point, Point, Point]:
+    """Return the front of a plan whose 45-degree slopes touch a circle, right to left.
+
+    Args:
+        half_mm: Radius of the circle around (0, axis_mm).
+        axis_mm: Where its middle lies.
+        flat_mm: Half the width of the flat that closes the front, at most that of a regular
+            eight-sided plan; a bridge spans it when the wall side lies on the bed.
+    """
+    ridge = half_mm * math.sqrt(2.0)
     return (
-        (half_mm, axis_mm + short),
-        (short, axis_mm + half_mm),
-        (-short, axis_mm + half_mm),
-        (-half_mm, axis_mm + short),
+        (half_mm, axis_mm + ridge - half_mm),
+        (flat_mm, axis_mm + ridge - flat_mm),
+        (-flat_mm, axis_mm + ridge - flat_mm),
+        (-half_mm, axis_mm + ridge - half_mm),
     )
+
+
+def eighths_behind(half_mm: float, axis_mm: float) -> tuple[Point, Point, Point, Point]:
+    """Return the back of a regular eight-sided plan around (0, axis_mm), left to right."""
+    (a, b), (c, d), *_ = eighths(half_mm, -axis_mm)
+    return ((-a, -b), (-c, -d), (c, -d), (a, -b))

@@ -1,4 +1,8 @@
-"""A tray in front of a plate: floor with openings, side walls, a lower lip."""
+"""A tray in front of a plate: floor with openings, side walls, a lower lip.
+
+The lip's inner face leans to the front by 45 degrees, so that it prints while the plate
+lies on the bed.
+"""
 
 from __future__ import annotations
 
@@ -6,10 +10,8 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from cleatwright.parts.footed import diamond
-from cleatwright.parts.outward import outward
-from cleatwright.shapes.outline import Point, polygon, rectangle
-from cleatwright.shapes.rounding import fillet
-from cleatwright.shapes.solid import Difference, Solid, across, block, prism
+from cleatwright.shapes.outline import Outline, Point, polygon
+from cleatwright.shapes.solid import Solid, across, prism
 
 BEARING_MM = 9.0
 RIB_MM = 6.0
@@ -17,7 +19,6 @@ LEAST_OPENING_MM = 6.0
 LARGEST_OPENING_MM = 35.0
 BAY_MM = 70.0
 LEAD_IN_MM = 1.0
-PAST_MM = 1.0
 
 
 @dataclass(frozen=True)
@@ -26,11 +27,11 @@ class TrayPlan:
 
     Args:
         width_mm: Inside, along x.
-        front_mm: Inside face of the lip, from the wall face of the plate.
+        front_mm: Where the lip begins to rise at 45 degrees, from the wall face of the plate.
         back_mm: Where the box ends towards the plate, at least ``plate_mm``.
         plate_mm: Thickness of the plate.
         floor_mm: Thickness of the floor, below z = 0.
-        wall_mm: Thickness of the sides and the lip.
+        wall_mm: Thickness of the sides, and of the lip at its top.
         lip_mm: Height of the lip above the floor.
         side_mm: Height of the sides above the floor, at least that of the lip.
     """
@@ -47,7 +48,12 @@ class TrayPlan:
     @property
     def reach_mm(self) -> float:
         """Return the outside face of the lip."""
-        return self.front_mm + self.wall_mm
+        return self.front_mm + self.lip_mm + self.wall_mm
+
+    @property
+    def edge_mm(self) -> float:
+        """Return how far the edges of the sides are broken: inside that leads a box in."""
+        return min(LEAD_IN_MM, self.wall_mm / 3)
 
     @cached_property
     def opening_mm(self) -> float:
@@ -80,50 +86,47 @@ class TrayPlan:
         return tuple(found)
 
 
-def tray(plan: TrayPlan) -> Solid:
-    """Return the tray; its floor lies below z = 0."""
-    half, reach, side = plan.width_mm / 2, plan.reach_mm, plan.side_mm
-    outside = half + plan.wall_mm
-    outline = fillet(rectangle(-outside, 0.0, outside, reach), plan.wall_mm, only=(2, 3))
-    holes = tuple(diamond(plan.opening_mm, at=at) for at in plan.openings)
-    floor = prism(outline, plan.floor_mm, holes=holes).moved(0.0, 0.0, -plan.floor_mm)
-    walls = Difference(
-        prism(outline, side),
-        (
-            block(-half, plan.plate_mm, -PAST_MM, half, plan.front_mm, side + PAST_MM),
-            *_lead_ins(plan),
-            *_lower_front(plan, outside),
-        ),
-    )
-    return floor | walls
-
-
-def _lead_ins(plan: TrayPlan) -> tuple[Solid, Solid]:
-    """Return the 45-degree cuts along the inner edges of the sides and the lip."""
-    lead, half = min(LEAD_IN_MM, plan.wall_mm / 3), plan.width_mm / 2
-    low, high, wide = plan.side_mm - lead, plan.side_mm + PAST_MM, half + lead + PAST_MM
-    sides = polygon([(-half, low), (half, low), (wide, high), (-wide, high)])
-    y, z = plan.front_mm, plan.lip_mm
-    lip = polygon([(y, z - lead), (y + lead + PAST_MM, z + PAST_MM), (y, z + PAST_MM)])
-    return (
-        outward(sides, 0.0, y0=plan.plate_mm, y1=plan.front_mm),
-        across(lip, -half, half),
-    )
-
-
-def _lower_front(plan: TrayPlan, outside_mm: float) -> tuple[Solid, ...]:
-    """Return the cut that lets the sides fall at 45 degrees to the lip, if they are higher."""
-    drop = plan.side_mm - plan.lip_mm
-    if drop <= 0.0:
-        return ()
-    run = min(drop, (plan.front_mm - plan.plate_mm) / 2)
-    past = PAST_MM * run / drop
-    profile = polygon(
+def tray(plan: TrayPlan) -> tuple[Solid, ...]:
+    """Return the pieces of the tray: floor, two sides and the lip; its floor lies below z = 0."""
+    half, reach, lip = plan.width_mm / 2, plan.reach_mm, plan.lip_mm
+    outside, corner = half + plan.wall_mm, reach - plan.edge_mm
+    outline = polygon(
         [
-            (plan.front_mm, plan.lip_mm),
-            (plan.reach_mm + PAST_MM, plan.lip_mm),
-            (plan.reach_mm + PAST_MM, plan.side_mm + PAST_MM),
-            (plan.front_mm - run - past, plan.side_mm + PAST_MM),
+            (-outside, 0.0),
+            (outside, 0.0),
+            (outside, corner),
+            (outside - plan.edge_mm, reach),
+            (plan.edge_mm - outside, reach),
+            (-outside, corner),
         ]
     )
-    return (across(profile, -outside_mm - PAST_MM, outside_mm + PAST_MM),)
+    holes = tuple(diamond(plan.opening_mm, at=at) for at in plan.openings)
+    floor = prism(outline, plan.floor_mm, holes=holes).moved(0.0, 0.0, -plan.floor_mm)
+    # the lip and the sides reach into the floor, and the lip into the sides, so that all join
+    foot, into = -plan.floor_mm / 2, plan.wall_mm / 2
+    ridge = polygon(
+        [
+            (plan.front_mm, foot),
+            (reach, foot),
+            (reach, lip),
+            (plan.front_mm + lip, lip),
+            (plan.front_mm, 0.0),
+        ]
+    )
+    side = _side(plan, foot)
+    return (
+        floor,
+        across(side, -outside, -half, edge_mm=plan.edge_mm),
+        across(side, half, outside, edge_mm=plan.edge_mm),
+        across(ridge, -half - into, half + into),
+    )
+
+
+def _side(plan: TrayPlan, foot_mm: float) -> Outline:
+    """Return the (y, z) profile of a side, which falls at 45 degrees to the lip if it is higher."""
+    corners = [(0.0, foot_mm), (plan.reach_mm, foot_mm), (plan.reach_mm, plan.lip_mm)]
+    drop = plan.side_mm - plan.lip_mm
+    if drop > 0.0:
+        run = min(drop, (plan.front_mm - plan.plate_mm) / 2)
+        corners += [(plan.front_mm, plan.lip_mm), (plan.front_mm - run, plan.side_mm)]
+    return polygon([*corners, (0.0, plan.side_mm)])
