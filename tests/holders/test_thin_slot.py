@@ -59,7 +59,7 @@ tools = st.builds(
         st.floats(12.0, 160.0),
         st.floats(20.0, 600.0),
         handle_mm=st.one_of(st.just(0.0), st.floats(1.0, 15.0)),
-        com_x_mm=st.floats(-5.0, 3.0),
+        com_x_mm=st.floats(-5.0, 10.0),
     ),
     st.builds(Fit, st.floats(0.1, 0.8), st.floats(0.0, 0.3)),
 )
@@ -153,7 +153,7 @@ def test_volume_of_one_slot_in_closed_form(kernel: MeshKernel) -> None:
         (sheet(2.0, 11.0, 100.0), "lower edge of 11 mm"),
         (sheet(2.0, 161.0, 100.0), "lower edge of 161 mm"),
         (sheet(2.0, 60.0, 19.0), "19 mm high only"),
-        (sheet(2.0, 60.0, 100.0, com_x_mm=29.0), "59 mm out along its lower edge of 60 mm"),
+        (sheet(2.0, 60.0, 100.0, com_x_mm=43.0), "13 mm in front of its lower edge"),
     ],
 )
 def test_what_would_not_stand_is_refused(tool: ToolBody, why: str) -> None:

@@ -15,6 +15,8 @@ from cleatwright.base.errors import MeasureError
 from cleatwright.base.keys import content_key
 from cleatwright.kernels.mesh import MeshBody, MeshKernel
 from cleatwright.parts.grips import (
+    Blade,
+    EyeHole,
     FlatEdge,
     Footprint,
     Grip,
@@ -27,6 +29,7 @@ from cleatwright.parts.grips import (
     Shoulder,
     SquareDrive,
     Straddle,
+    ThinPlate,
 )
 from cleatwright.parts.tool import ToolBody
 from cleatwright.tools.kind import Kind
@@ -52,6 +55,16 @@ OFFERED: dict[str, type[Grip]] = {
     "punch": ShaftEnd,
     "cordless-drill": PistolGrip,
     "angle-grinder": RoundBody,
+    "chisel": Blade,
+    "marking-knife": Blade,
+    "scissors": Blade,
+    "hand-saw": ThinPlate,
+    "back-saw": Loop,
+    "file": Shoulder,
+    "square": ThinPlate,
+    "rule": EyeHole,
+    "calliper": Overhang,
+    "scraper": ThinPlate,
 }
 SIGNS = set("ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789.×⌀-/ ")
 
@@ -137,6 +150,64 @@ def _orderly_grinder(s: Sizes) -> None:
     s["guard_thickness"] = min(s["guard_thickness"], s["head_depth"] - 20.0)
 
 
+def _orderly_chisel(s: Sizes) -> None:
+    if min(s["bolster"], s["bolster_length"]) == 0.0:
+        s["bolster"] = s["bolster_length"] = 0.0
+    s["blade_thickness"] = min(s["blade_thickness"], 2.0 * s["blade_width"])
+    s["handle"] = max(s["handle"], s["blade_thickness"] + 5.0, s["bolster"])
+
+
+def _orderly_knife(s: Sizes) -> None:
+    s["handle_width"] = max(s["handle_width"], s["blade_width"] + 5.0)
+
+
+def _orderly_scissors(s: Sizes) -> None:
+    s["loops_width"] = max(s["loops_width"], s["blade_width"] + 5.0)
+
+
+def _orderly_saw(s: Sizes) -> None:
+    s["hole_height"] = min(s["hole_height"], s["handle_length"] - 12.0, s["hole_width"] / 1.31)
+    s["hole_width"] = min(s["hole_width"], s["handle_width"] - 12.0)
+    s["hole_height"] = min(s["hole_height"], s["hole_width"] / 1.31)
+
+
+def _orderly_hand_saw(s: Sizes) -> None:
+    _orderly_saw(s)
+    s["toe_width"] = min(s["toe_width"], s["heel_width"])
+
+
+def _orderly_back_saw(s: Sizes) -> None:
+    _orderly_saw(s)
+    s["spine_height"] = min(s["spine_height"], s["plate_width"] - 10.0)
+
+
+def _orderly_file(s: Sizes) -> None:
+    s["thickness"] = min(s["thickness"], s["width"])
+    s["handle"] = max(s["handle"], 1.01 * math.hypot(s["width"], s["thickness"]))
+
+
+def _orderly_square(s: Sizes) -> None:
+    s["stock_length"] = max(s["stock_length"], s["blade_width"] + 1.0)
+    s["stock_thickness"] = max(s["stock_thickness"], s["blade_thickness"])
+
+
+def _orderly_rule(s: Sizes) -> None:
+    s["hole"] = min(s["hole"], s["width"] - 2.0)
+    s["hole_rim"] = min(s["hole_rim"], s["length"] / 2 - s["hole"])
+
+
+def _orderly_calliper(s: Sizes) -> None:
+    s["beam_width"] = min(s["beam_width"], s["slider_width"])
+    least = min(s["small_jaw"], s["long_jaw"])
+    s["slider_width"] = min(s["slider_width"], s["beam_width"] + 2.0 * least - 2.0)
+    s["slider_thickness"] = max(s["slider_thickness"], s["beam_thickness"])
+    s["length"] = max(s["length"], s["jaws_height"] + s["slider_length"] + 20.0)
+
+
+def _orderly_scraper(s: Sizes) -> None:
+    s["length"] = max(s["length"], s["width"])
+
+
 def _as_drawn(_: Sizes) -> None:
     """Leave measures of which any fit together."""
 
@@ -159,6 +230,16 @@ ORDERLY: dict[str, Callable[[Sizes], None]] = {
     "punch": _orderly_punch,
     "cordless-drill": _orderly_drill,
     "angle-grinder": _orderly_grinder,
+    "chisel": _orderly_chisel,
+    "marking-knife": _orderly_knife,
+    "scissors": _orderly_scissors,
+    "hand-saw": _orderly_hand_saw,
+    "back-saw": _orderly_back_saw,
+    "file": _orderly_file,
+    "square": _orderly_square,
+    "rule": _orderly_rule,
+    "calliper": _orderly_calliper,
+    "scraper": _orderly_scraper,
 }
 
 
@@ -192,6 +273,12 @@ WITHIN: dict[type[Grip], Callable[[Any, float], bool]] = {
     PistolGrip: lambda g, top: (
         g.handle_x_mm < g.body_x_mm and 0 < g.handle_length_mm < g.z_mm < top
     ),
+    Blade: lambda g, top: (
+        0 < g.length_mm <= g.z_mm < top
+        and (g.stop_x_mm > g.width_mm or g.stop_y_mm > g.thickness_mm)
+    ),
+    EyeHole: lambda g, top: 0 < g.diameter_mm < g.z_mm and g.z_mm + g.rim_mm == pytest.approx(top),
+    ThinPlate: lambda g, top: g.edge_y0_mm < g.edge_y1_mm and 0 < g.height_mm <= top,
 }
 """What is true of each grip on a tool that is so high."""
 

@@ -50,8 +50,8 @@ THICKEST_MM = 8.0
 SHORTEST_MM, LONGEST_MM = 12.0, 160.0
 LOWEST_MM = 20.0
 LEAST_FIN_MM = 16.0
-# the centre of mass lies at least this far behind the end of the edge
-LEAST_BALANCE_MM = 2.0
+# a centre of mass this far past the end of the edge still leans only lightly on a full stop
+MOST_OUT_MM = 12.0
 # less run before the centre of mass than this share of its height: the stop is full
 STEADY = 0.35
 ROOT_MM = 3.0
@@ -269,10 +269,10 @@ def refuses(tool: ToolBody) -> str | None:
         )
     if grip.height_mm < LOWEST_MM:
         return f"it is {grip.height_mm:g} mm high only, and fins hold no less than {LOWEST_MM:g} mm"
-    if y > grip.edge_y1_mm - LEAST_BALANCE_MM:
+    if y > grip.edge_y1_mm + MOST_OUT_MM:
         return (
-            f"its weight lies {y - grip.edge_y0_mm:g} mm out along its lower edge of {edge:g} mm, "
-            "so that it would tip to the front"
+            f"its weight lies {y - grip.edge_y1_mm:.0f} mm in front of its lower edge, and more "
+            f"than {MOST_OUT_MM:g} mm would bend the stop"
         )
     return None
 
