@@ -35,11 +35,11 @@ from cleatwright.shapes.rounding import fillet
 from cleatwright.shapes.solid import (
     Difference,
     Intersection,
-    Loft,
+    LoftChain,
+    PrismRow,
     Solid,
     Union,
     across,
-    block,
     prism,
 )
 
@@ -215,40 +215,37 @@ def _body(one: _Pocket) -> Solid:
         [(0.0, low), (plate, low), (front, front - one.knee_mm), (front, 0.0), (0.0, 0.0)]
     )
     whole = Intersection((prism(plan, -low).moved(dz=low), across(side, -foot, foot)))
-    return Difference(whole, (*_openings(one), *_relief(one)))
+    return Difference(whole, (_opening(one), _drains(one), *_relief(one)))
 
 
-def _openings(one: _Pocket) -> tuple[Solid, ...]:
-    """Return the pocket, its lead-in and its drain."""
+def _opening(one: _Pocket) -> Solid:
+    """Return the pocket with its lead-in."""
     x, y0, y1 = one.wide_mm / 2, one.axis_mm - one.deep_mm / 2, one.axis_mm + one.deep_mm / 2
     lead = min(LEAD_IN_MM, one.p.wall_mm / 3)
     wider = lead + PAST_MM
-    mouth = Loft(
-        rectangle(-x, y0, x, y1),
-        rectangle(-x - wider, y0 - wider, x + wider, y1 + wider),
-        wider,
-    )
-    dx = min(DRAIN_X_MM, one.wide_mm - 1.0) / 2
-    dy = min(DRAIN_Y_MM, one.deep_mm) / 2
-    drain = block(-dx, one.axis_mm - dy, one.low_mm - PAST_MM, dx, one.axis_mm + dy, -one.down_mm)
-    return (
-        block(-x, y0, -one.down_mm, x, y1, PAST_MM),
-        mouth.moved(dz=-lead),
-        drain.moved(dz=PAST_MM / 2),
-    )
+    inside = rectangle(-x, y0, x, y1)
+    mouth = rectangle(-x - wider, y0 - wider, x + wider, y1 + wider)
+    return LoftChain((inside, inside, mouth), (-one.down_mm, -lead, PAST_MM))
+
+
+def _drains(one: _Pocket) -> Solid:
+    """Return what opens the bottom of the pocket and of the space behind it."""
+    dx, dy = min(DRAIN_X_MM, one.wide_mm - 1.0) / 2, min(DRAIN_Y_MM, one.deep_mm) / 2
+    drains = [rectangle(-dx, one.axis_mm - dy, dx, one.axis_mm + dy)]
+    if one.relieved:
+        drains.append(rectangle(-dx, one.plate_mm, dx, one.plate_mm + DRAIN_Y_MM))
+    low = one.low_mm - PAST_MM
+    return PrismRow(tuple(drains), PAST_MM - one.down_mm - low).moved(dz=low)
 
 
 def _relief(one: _Pocket) -> tuple[Solid, ...]:
-    """Return the space between the pocket and the plate, which saves material, and its drain."""
+    """Return the space between the pocket and the plate, which saves material, if there is room."""
     if not one.relieved:
         return ()
     x, y0, y1 = one.wide_mm / 2, one.plate_mm, one.behind_mm
     bottom = one.p.floor_mm * sqrt(2.0) - one.knee_mm
     section = polygon([(y0, y0 + bottom), (y1, y1 + bottom), (y1, PAST_MM), (y0, PAST_MM)])
-    dx = min(DRAIN_X_MM, one.wide_mm - 1.0) / 2
-    hole = rectangle(-dx, y0, dx, y0 + DRAIN_Y_MM)
-    drain = prism(hole, DRAIN_Y_MM + one.p.floor_mm * sqrt(2.0) + 2 * PAST_MM)
-    return (across(section, -x, x), drain.moved(dz=one.low_mm - PAST_MM))
+    return (across(section, -x, x),)
 
 
 def refuses(tool: ToolBody) -> str | None:

@@ -40,7 +40,7 @@ from cleatwright.shapes.solid import (
     PrismRow,
     Solid,
     Union,
-    block,
+    across,
     prism,
 )
 
@@ -134,14 +134,14 @@ def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
     axes = [ctx.plate_mm + CLEAR_MM - low[1] for low, _ in boxes]
     slots = [
         _Slot(
-            slot_mm=across.made_mm,
+            slot_mm=thick.made_mm,
             stop_y_mm=y + grip.edge_y1_mm + (along.made_mm - along.measured_mm) / 2,
             fin_z_mm=_fin_mm(grip, p),
             stop_z_mm=_stop_mm(tool.body, grip, p),
             plate_mm=ctx.plate_mm,
             p=p,
         )
-        for tool, grip, y, (across, along) in zip(group, grips, axes, sizes, strict=True)
+        for tool, grip, y, (thick, along) in zip(group, grips, axes, sizes, strict=True)
     ]
     line = footed_row(
         [2.0 * max(-low[0], high[0]) for low, high in boxes],
@@ -219,12 +219,10 @@ def _module(one: _Slot) -> Solid:
     side = prism(_fin(one), 2 * foot, holes=holes).placed(Rigid(_UPRIGHT, (-foot, 0.0, 0.0)))
     plans = PrismRow((_plan(one, -1), _plan(one, 1)), one.fin_z_mm - one.low_mm)
     y0, y1, x = one.plate_mm + GAP_MM, one.reach_mm, inner + PAST_MM
-    pieces = (
-        Intersection((plans.moved(dz=one.low_mm), side)),
-        block(-x, y0, -p.floor_mm, x, y1, 0.0),
-        block(-x, one.stop_y_mm, -p.floor_mm, x, y1, one.stop_z_mm),
-    )
-    return Difference(Union(pieces), (_lead_in(one),))
+    step, low, high = one.stop_y_mm, -p.floor_mm, one.stop_z_mm
+    bottom = [(y0, low), (y1, low), (y1, high), (step, high), (step, 0.0), (y0, 0.0)]
+    fins = Intersection((plans.moved(dz=one.low_mm), side))
+    return Difference(fins | across(polygon(bottom), -x, x), (_lead_in(one),))
 
 
 def _plan(one: _Slot, side: int) -> Outline:
