@@ -1,0 +1,35 @@
+"""How far the root of an arm is loaded by the tool that hangs on it for years."""
+
+from __future__ import annotations
+
+import math
+
+from cleatwright.base.source import Evidence, Source
+from cleatwright.parts.tool import GRAVITY_M_S2
+
+LASTING_MPA = 5.0
+LASTING = Source(
+    "3D Printing and Additive Manufacturing, doi 10.1089/3dp.2020.0109",
+    "polylactide breaks across its layers at 22.8 MPa; less than a quarter of it for years",
+    Evidence.SECONDARY,
+)
+
+
+def round_root_mpa(mass_kg: float, *, lever_mm: float, diameter_mm: float) -> float:
+    """Return the bending stress in a round bar: 32 F e / (pi d^3).
+
+    >>> round(round_root_mpa(1.0, lever_mm=20.0, diameter_mm=10.0), 3)
+    1.998
+    """
+    moment = mass_kg * GRAVITY_M_S2 * lever_mm
+    return 32.0 * moment / (math.pi * diameter_mm**3)
+
+
+def flat_root_mpa(mass_kg: float, *, lever_mm: float, width_mm: float, height_mm: float) -> float:
+    """Return the bending stress in a rectangular bar: 6 F e / (b h^2).
+
+    >>> round(flat_root_mpa(1.0, lever_mm=20.0, width_mm=6.0, height_mm=10.0), 3)
+    1.961
+    """
+    moment = mass_kg * GRAVITY_M_S2 * lever_mm
+    return 6.0 * moment / (width_mm * height_mm**2)
