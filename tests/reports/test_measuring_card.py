@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 import itertools
 import math
 import random
@@ -17,11 +18,12 @@ from cleatwright.reports.measuring_card import WIDTH, card_svg
 from cleatwright.services.measuring import measuring_card
 from cleatwright.tools.registry import KINDS, kind
 
-CASES = 12
+CASES = 6
 Segment = tuple[tuple[float, float], tuple[float, float]]
 
 
-def cards(name: str) -> list[CardView]:
+@functools.cache
+def cards(name: str) -> tuple[CardView, ...]:
     """Return the card of the ordinary tool and those of tools with measures drawn at random."""
     numbers = random.Random(11)  # noqa: S311 - a repeatable draw, no secret
     chosen, found = kind(name), [measuring_card(name)]
@@ -36,9 +38,10 @@ def cards(name: str) -> list[CardView]:
             found.append(measuring_card(name, measures))
         except MeasureError:
             continue
-    return found
+    return tuple(found)
 
 
+@functools.cache
 def laid_out(view: CardView) -> Drawing:
     """Return the drawing of a card as it is placed on paper."""
     return drawing(view.faces, width=WIDTH, height=82.0)

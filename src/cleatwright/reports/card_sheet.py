@@ -15,7 +15,7 @@ from cleatwright.base.errors import MeasureError, unknown_name
 from cleatwright.reports.card_drawing import INK
 from cleatwright.reports.card_view import CardView
 from cleatwright.reports.measuring_card import WIDTH, Strip, card_strips, draw_strip
-from cleatwright.reports.svg import Face, Sheet, clean
+from cleatwright.reports.svg import Face, Pen, Sheet, clean
 
 # Source: ISO 216:2007, A4; ANSI/ASME Y14.1, size A (both from memory)
 PAPERS: Mapping[str, tuple[float, float]] = MappingProxyType(
@@ -45,6 +45,7 @@ def sheet_pages(views: Sequence[CardView], *, title: str, paper: str = "a4") -> 
     made: list[bytes] = []
     for number, strips in enumerate(pages, 1):
         sheet = Sheet(width=width, height=height, scale=1.0, title=title)
+        sheet.box((0.0, 0.0), (width, height), Pen(fill="#FFFFFF"), name="paper")
         left, y = (width - WIDTH) / 2, MARGIN
         for strip in strips:
             draw_strip(sheet, strip, (left, y))

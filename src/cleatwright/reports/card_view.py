@@ -82,6 +82,8 @@ class CardView:
         faces: The views, each at most once.
         rows: The measures, in order.
         tools: Tools whose fields stand below the legend; without any, the legend has a field.
+        hint: What else has to be taken than the measures, or "".
+        caution: What can hurt someone who handles such a tool, or "".
     """
 
     kind: str
@@ -89,3 +91,5 @@ class CardView:
     faces: tuple[CardFace, ...]
     rows: tuple[CardRow, ...]
     tools: tuple[CardTool, ...] = ()
+    hint: str = ""
+    caution: str = ""

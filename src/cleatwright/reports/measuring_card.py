@@ -51,6 +51,8 @@ def card_svg(view: CardView) -> bytes:
     sheet = Sheet(
         width=WIDTH + 2 * EDGE, height=height + 2 * EDGE, scale=1.0, title=f"Card: {view.title}"
     )
+    paper = (WIDTH + 2 * EDGE, height + 2 * EDGE)
+    sheet.box((0.0, 0.0), paper, Pen(fill="#FFFFFF"), name="paper")
     y = EDGE
     for strip in strips:
         draw_strip(sheet, strip, (EDGE, y))
@@ -63,6 +65,7 @@ def card_strips(view: CardView, *, drawing_height: float = DRAWING_HEIGHT) -> It
     shown = drawing(view.faces, width=WIDTH, height=drawing_height)
     legend = sum(_row_height(row, view) for row in view.rows)
     height = HEAD_HEIGHT + shown.size[1] + 2.0 + LINE + ROW_PAD + legend + 5.0
+    height += len(_caution(view)) * LINE
     yield Strip(height, view, drawn=shown)
     for tool in view.tools:
         lines = -(-len(tool.values) // FIELDS_A_LINE)
@@ -84,7 +87,7 @@ def _card(sheet: Sheet, view: CardView, shown: Drawing, corner: Point) -> None:
     sheet.line((x, y + 0.5), (x + WIDTH, y + 0.5), Pen(INK, 0.5))
     sheet.text((x, y + 5.5), view.title, HEAD, name="title")
     sheet.text((x + WIDTH, y + 5.5), f"kind: {view.kind}", Face(3.2, INK, anchor="end"))
-    sheet.text((x, y + 9.3), HOW, SMALL, name="how")
+    sheet.text((x, y + 9.3), f"{HOW} {view.hint}", SMALL, name="how")
     y += HEAD_HEIGHT
     draw(sheet, shown, (x + (WIDTH - shown.size[0]) / 2, y))
     y += shown.size[1] + 2.0
@@ -95,6 +98,14 @@ def _card(sheet: Sheet, view: CardView, shown: Drawing, corner: Point) -> None:
     for row in view.rows:
         y = _row(sheet, view, row, (x, y))
     sheet.line((x, y), (x + (WIDTH if view.tools else ENDS[-2]), y), FAINT)
+    for number, words in enumerate(_caution(view), 1):
+        sheet.text((x, y + number * LINE), words, SMALL, name="caution")
+
+
+def _caution(view: CardView) -> tuple[str, ...]:
+    if not view.caution:
+        return ()
+    return wrap(f"Caution: {view.caution}", size=SMALL.size, width=WIDTH)
 
 
 def _heads(view: CardView) -> tuple[str, ...]:
