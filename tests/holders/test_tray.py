@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable
 
 import pytest
@@ -143,29 +144,35 @@ def test_the_box_has_half_the_play_on_each_side(
 
 
 def test_a_tray_has_the_volume_of_the_closed_form(kernel: MeshKernel) -> None:
-    """Floor, a lip with a slope of 45 degrees, and sides whose rims are cut by a third.
+    """Between the sides one profile with an opening; a side is a prism with broken rims.
 
-    At the depth t under a rim a side is 2 t shorter and t lower, but the lip reaches into it.
+    A section of a side that shrinks by t has the area A - P t + 4 t^2: it turns by 90 degrees
+    four times, and by 45 degrees once each to the left and to the right.
     """
     params = Params(lip_mm=6.0, side_mm=6.0)
     front = FAMILY.build([FittedTool(box(60.0, 40.0, 60.0), Fit(0.4))], params, CTX)
-    plate, wall, web, high = 5.0, 2.7, 3.0, 6.0
-    inside, depth = 60.4, 40.4
-    outside, reach, e = inside + 2 * wall, plate + depth + high + wall, wall / 3
-    # one opening, 2 (depth / 2 - 9) from corner to corner
-    openings = 2 * (depth / 2 - 9.0) ** 2
-    floor = 4.0 * (outside * reach - e**2 - openings)
-    lip = inside * (wall * high + high**2 / 2)
-    rim = reach * high * e - (reach + 2 * high) * e**2 / 2 + 2 * e**3 / 3
-    filled = (wall + high) * e**2 / 2 - e**3 / 6
-    sides = 2 * (reach * high * (wall - 2 * e) + 2 * rim + filled)
-    drop = (reach - plate) / 2
-    webs = 2 * web * (plate * drop + drop**2 / 2)
-    cove = (outside - 2 * web) * (plate * 3.0 + 3.0**2 / 2)
-    expected = floor + lip + sides + webs + cove
-    measured = kernel.evaluate(front.solid).facts.volume_mm3
     assert front.genus == 1
-    assert measured == pytest.approx(expected, rel=1e-6)
+    plate, wall, high, floor, inside, depth = 5.0, 2.7, 6.0, 4.0, 60.4, 40.4
+    reach, body = plate + depth + high + wall, kernel.evaluate(front.solid)
+    middle = front.width_mm / 2
+
+    def between(x0: float, x1: float) -> float:
+        slab = block(middle + x0, -1.0, -99.0, middle + x1, 199.0, 99.0)
+        return body.overlap_mm3(kernel.evaluate(slab))
+
+    lip, cove = wall * high + high**2 / 2, 3.0 * plate + 3.0**2 / 2
+    # one opening, 2 (depth / 2 - 9) from corner to corner
+    opening = 2 * (depth / 2 - 9.0) ** 2
+    expected = inside * (floor * reach + lip + cove) - floor * opening
+    assert between(-inside / 2, inside / 2) == pytest.approx(expected, rel=1e-6)
+
+    web, e = (reach - plate) / 2, wall / 3
+    area = reach * (high + floor) + web * plate + web**2 / 2
+    level = reach + plate + (reach - plate - web)
+    perimeter = level + 2 * (high + floor) + web + web * math.sqrt(2.0)
+    outer = area * (wall / 2 - e) + area * e - perimeter * e**2 / 2 + 4 * e**3 / 3
+    edge = inside / 2 + wall
+    assert between(edge - wall / 2, edge + 1.0) == pytest.approx(outer, rel=1e-6)
 
 
 def test_a_small_box_is_refused_with_its_reason() -> None:

@@ -19,15 +19,12 @@ from itertools import pairwise
 from pydantic import Field
 
 from cleatwright.holders.family import BuildContext, Family, FamilyParams
-from cleatwright.parts.comb import TOOTH_MM, Slot, cheek
+from cleatwright.parts.comb import TOOTH_MM, Slot, cheek, cheeks
 from cleatwright.parts.grips import FlatEdge
 from cleatwright.parts.holder import Front, Seat
 from cleatwright.parts.outward import LEAST_PLATE_MM, MARK_BAND_MM, group_leading, low_mark
-from cleatwright.parts.root import COVE_MM
 from cleatwright.parts.tool import FittedTool, ToolBody
-from cleatwright.shapes.outline import polygon
 from cleatwright.shapes.rigid import Rigid
-from cleatwright.shapes.solid import Difference, Solid, Union, across, prism
 
 LEAST_CHEEK_MM = 5.0
 LEAST_BETWEEN_MM = 15.0
@@ -67,31 +64,17 @@ def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
     width = max(span, LEAST_PLATE_MM)
     middle, reach = width / 2, slots[0].mouth[0]
     outline = cheek(slots, plate_mm=ctx.plate_mm)
+    pair = cheeks(
+        slots, middle - span / 2, x1=middle + span / 2, thick_mm=thick, plate_mm=ctx.plate_mm
+    )
     _, low, _, high = outline.bounds
     root = outline.corners[-1][1]
-    plain: list[Solid] = []
-    for side in (-1, 1):
-        outer = middle + side * span / 2
-        inner = outer - side * thick
-        plain.append(across(outline, min(inner, outer), max(inner, outer)))
-        fillet = [
-            (inner, 0.0),
-            (inner, ctx.plate_mm + COVE_MM),
-            (inner - side * COVE_MM, ctx.plate_mm),
-            (inner - side * COVE_MM, 0.0),
-        ]
-        # below, a cheek stands out less than its fillet
-        foot = low + COVE_MM
-        plain.append(
-            prism(polygon(fillet[::-1] if side < 0 else fillet), root - foot).moved(0.0, 0.0, foot)
-        )
-    cuts = tuple(across(slot.cut(), -1.0, width + 1.0) for slot in slots)
     seats = [
         _seat(tool, slot, middle + _aside_mm(tool.body, span), reach_mm=reach)
         for tool, slot in zip(tools, slots, strict=True)
     ]
     return Front(
-        solid=Difference(Union(tuple(plain)), cuts),
+        solid=pair,
         width_mm=width,
         plate_low_mm=low - MARK_BAND_MM,
         plate_high_mm=root,

@@ -14,32 +14,27 @@ seen from the side                  seen from above
 
 from __future__ import annotations
 
-import math
 from collections.abc import Sequence
 
 from pydantic import Field
 
 from cleatwright.holders.family import BuildContext, Family, FamilyParams
-from cleatwright.parts.footed import diamond, eighths, eighths_behind, footed_row, roof
+from cleatwright.parts.footed import footed_row
 from cleatwright.parts.grips import RoundBody
 from cleatwright.parts.holder import Front, Seat, front_mark
 from cleatwright.parts.mark_room import has_room, mark_below
 from cleatwright.parts.outward import group_leading
-from cleatwright.parts.root import COVE_MM, cove, gusset
+from cleatwright.parts.ring_floors import FLARE_MM, RingShape, ring, webbed_floor
+from cleatwright.parts.root import COVE_MM
 from cleatwright.parts.tool import FittedTool, ToolBody
-from cleatwright.shapes.outline import polygon
 from cleatwright.shapes.rigid import shift
-from cleatwright.shapes.solid import Prism, Solid, Union, prism
+from cleatwright.shapes.solid import Solid, Union
 
 LOWEST_MM = 40.0
 LEAST_TOP_MM = 24.0
 BEARING_MM = 7.0
 LEAST_OPENING_MM = 6.0
-FLARE_MM = 2.0
 CLEAR_MM = 1.0
-LEAD_IN_MM = 1.0
-# a bridge of 10 mm prints without support (common practice, no source); a little less is asked for
-BRIDGE_MM = 9.0
 
 
 class Params(FamilyParams):
@@ -79,27 +74,18 @@ def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
         ctx.plate_mm + CLEAR_MM + max(size.made_mm / 2, -tool.body.extent_mm[0][1])
         for tool, size in zip(group, sizes, strict=True)
     ]
-    webs = [(y + foot / 2 - ctx.plate_mm) / 2 for y, foot in zip(axes, feet, strict=True)]
     tops = [_top_mm(grip, p) for grip in grips]
-    rings = [
-        _ring(size.made_mm / 2, y, p, plate_mm=ctx.plate_mm)
-        for size, y in zip(sizes, axes, strict=True)
-    ]
+    shape = RingShape(p.ring_mm, p.wall_mm, p.floor_mm, ctx.plate_mm)
+    rings = [ring(size.made_mm / 2, y, shape=shape) for size, y in zip(sizes, axes, strict=True)]
     reach = max(ring.region.outer.bounds[3] for ring in rings)
-    web = max(webs)
+    web = max(shape.web_mm(foot / 2, y) for foot, y in zip(feet, axes, strict=True))
     pieces: list[Solid] = []
     seats: list[Seat] = []
     for i, (tool, x, size) in enumerate(zip(group, line.centres_mm, sizes, strict=True)):
         half, y = feet[i] / 2, axes[i]
-        pieces += [
-            _floor(half, y, _opening_mm(grips[i]), p).moved(x, 0.0, -p.floor_mm),
-            rings[i].moved(x, 0.0, tops[i] - p.ring_mm),
-            cove(x - half, x + half, plate_mm=ctx.plate_mm, z_mm=-p.floor_mm),
-        ]
-        pieces += [
-            gusset(a, a + p.wall_mm, plate_mm=ctx.plate_mm, reach_mm=webs[i], z_mm=-p.floor_mm)
-            for a in (x - half, x + half - p.wall_mm)
-        ]
+        floor = webbed_floor(half, y, opening_mm=_opening_mm(grips[i]), shape=shape)
+        pieces += [piece.moved(x) for piece in floor]
+        pieces.append(rings[i].moved(x, 0.0, tops[i] - p.ring_mm))
         out = reach - y - tool.body.extent_mm[0][1] + CLEAR_MM
         moves = ((0.0, 0.0, tops[i] + p.lift_mm), (0.0, out, 0.0))
         seats.append(Seat(tool.body, shift(x, y, -grips[i].z_mm), moves, (size,)))
@@ -141,36 +127,6 @@ def _opening_mm(grip: RoundBody) -> float:
     """Return half the diagonal of the opening in the floor, or zero."""
     half = grip.diameter_mm / 2 - BEARING_MM
     return half if half >= LEAST_OPENING_MM else 0.0
-
-
-def _floor(half_mm: float, axis_mm: float, opening_mm: float, p: Params) -> Solid:
-    return prism(
-        polygon([(-half_mm, 0.0), (half_mm, 0.0), *eighths(half_mm, axis_mm)]),
-        p.floor_mm,
-        holes=(diamond(opening_mm, at=(0.0, axis_mm)),) if opening_mm else (),
-    )
-
-
-def _ring(inner_mm: float, axis_mm: float, p: Params, *, plate_mm: float) -> Prism:
-    """Return the ring about x = 0 from z = 0 up; three of its eight inner sides are the roof."""
-    half = inner_mm + p.wall_mm
-    foot = half + FLARE_MM
-    flat = min(BRIDGE_MM / 2, inner_mm * math.tan(math.pi / 8))
-    outer = polygon(
-        [
-            (-foot, 0.0),
-            (foot, 0.0),
-            (foot, plate_mm),
-            (half, plate_mm + FLARE_MM),
-            # the walls of the front are as thick as those of the sides
-            *roof(half, axis_mm, flat_mm=flat + p.wall_mm * math.tan(math.pi / 8)),
-            (-half, plate_mm + FLARE_MM),
-            (-foot, plate_mm),
-        ]
-    )
-    hole = [*roof(inner_mm, axis_mm, flat_mm=flat), *eighths_behind(inner_mm, axis_mm)]
-    lead = min(LEAD_IN_MM, p.wall_mm / 3)
-    return prism(outer, p.ring_mm, holes=(polygon(hole),), top_chamfer_mm=lead)
 
 
 def refuses(tool: ToolBody) -> str | None:

@@ -23,11 +23,9 @@ from cleatwright.parts.grips import Footprint
 from cleatwright.parts.holder import Front, Seat, front_mark
 from cleatwright.parts.mark_room import has_room, mark_below
 from cleatwright.parts.outward import group_leading
-from cleatwright.parts.root import cove, gusset
 from cleatwright.parts.tool import FittedTool, ToolBody
-from cleatwright.parts.trays import TrayPlan, tray
+from cleatwright.parts.trays import TrayPlan, trays
 from cleatwright.shapes.rigid import shift
-from cleatwright.shapes.solid import Solid, Union
 
 SMALLEST_MM = 20.0
 SIDE_SHARE = 0.6
@@ -84,9 +82,6 @@ def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
                 side_mm=_side_mm(grip, p),
             )
         )
-    pieces: list[Solid] = []
-    for plan, x in zip(plans, line.centres_mm, strict=True):
-        pieces += [piece.moved(x) for piece in (*tray(plan), *_webs(plan, p))]
     reach = max(plan.reach_mm for plan in plans)
     up = p.lip_mm + p.lift_mm
     seats: list[Seat] = []
@@ -94,7 +89,7 @@ def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
         out = reach - y - tool.body.extent_mm[0][1] + CLEAR_MM
         moves = ((0.0, 0.0, up), (0.0, out, 0.0))
         seats.append(Seat(tool.body, shift(x, y, -grip.z_mm), moves, size))
-    low = -p.floor_mm - max(_web_reach(plan) for plan in plans)
+    low = -p.floor_mm - max(plan.web_mm for plan in plans)
     high = max(plan.side_mm for plan in plans)
     widest = max(range(len(plans)), key=lambda i: plans[i].width_mm)
     x, face = line.centres_mm[widest], plans[widest]
@@ -103,7 +98,7 @@ def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
         half, plate_low = face.width_mm / 2, low
         place = front_mark(x - half, x + half, z0=-p.floor_mm, z1=p.lip_mm, y_mm=face.reach_mm)
     return Front(
-        solid=Union(tuple(pieces)),
+        solid=trays(plans, line.centres_mm, web_mm=p.web_mm),
         width_mm=line.width_mm,
         plate_low_mm=plate_low,
         plate_high_mm=high,
@@ -128,21 +123,6 @@ def _grip(tool: ToolBody) -> Footprint:
 def _side_mm(grip: Footprint, p: Params) -> float:
     side = min(p.side_mm, SIDE_SHARE * grip.height_mm)
     return side if side > p.lip_mm + CLEAR_MM else p.lip_mm
-
-
-def _web_reach(plan: TrayPlan) -> float:
-    return (plan.reach_mm - plan.plate_mm) / 2
-
-
-def _webs(plan: TrayPlan, p: Params) -> list[Solid]:
-    """Return the webs below a tray about x = 0, and the cove between them."""
-    half, reach = plan.width_mm / 2 + p.wall_mm, _web_reach(plan)
-    starts = [-half, half - p.web_mm, *(x - p.web_mm / 2 for x in plan.bridges)]
-    webs = [
-        gusset(x, x + p.web_mm, plate_mm=plan.plate_mm, reach_mm=reach, z_mm=-p.floor_mm)
-        for x in starts
-    ]
-    return [*webs, cove(-half, half, plate_mm=plan.plate_mm, z_mm=-p.floor_mm)]
 
 
 def refuses(tool: ToolBody) -> str | None:

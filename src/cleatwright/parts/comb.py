@@ -10,12 +10,15 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from cleatwright.parts.root import COVE_MM
 from cleatwright.shapes.outline import Outline, Point, polygon
+from cleatwright.shapes.solid import Difference, Solid, Union, across, prism
 
 # material above the top slot and below the lowest one, across the slot
 TOOTH_MM = 6.0
 FLARE_MM = 1.0
 FLARE_LENGTH_MM = 1.5
+PAST_MM = 1.0
 # how far a cut goes on in front of the cheek, in flares
 PAST = 3.0
 
@@ -80,3 +83,31 @@ def cheek(slots: Sequence[Slot], *, plate_mm: float) -> Outline:
     return polygon(
         [(0.0, heel), (plate_mm, heel), (front, toe), (front, tip), (plate_mm, root), (0.0, root)]
     )
+
+
+def cheeks(
+    slots: Sequence[Slot], x0: float, *, x1: float, thick_mm: float, plate_mm: float
+) -> Solid:
+    """Return a pair of cheeks with their slots, from x0 to x1 outside, with a fillet inside."""
+    outline = cheek(slots, plate_mm=plate_mm)
+    plain: list[Solid] = []
+    for outer, side in ((x0, -1.0), (x1, 1.0)):
+        inner = outer - side * thick_mm
+        plain.append(across(outline, min(inner, outer), max(inner, outer)))
+        plain.append(_fillet(outline, inner, side=side, plate_mm=plate_mm))
+    cuts = tuple(across(slot.cut(), x0 - PAST_MM, x1 + PAST_MM) for slot in slots)
+    return Difference(Union(tuple(plain)), cuts)
+
+
+def _fillet(outline: Outline, inner: float, *, side: float, plate_mm: float) -> Solid:
+    """Return the 45-degree fillet at the inside of a cheek on the ``side`` (-1 or 1)."""
+    corners = [
+        (inner, 0.0),
+        (inner, plate_mm + COVE_MM),
+        (inner - side * COVE_MM, plate_mm),
+        (inner - side * COVE_MM, 0.0),
+    ]
+    # below, a cheek stands out less than its fillet
+    low, high = outline.bounds[1] + COVE_MM, outline.corners[-1][1]
+    plan = polygon(corners[::-1] if side < 0.0 else corners)
+    return prism(plan, high - low).moved(0.0, 0.0, low)

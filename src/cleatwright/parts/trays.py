@@ -6,12 +6,14 @@ lies on the bed.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
 from cleatwright.parts.footed import diamond
+from cleatwright.parts.root import COVE_MM, gusset
 from cleatwright.shapes.outline import Outline, Point, polygon
-from cleatwright.shapes.solid import Solid, across, prism
+from cleatwright.shapes.solid import Difference, PrismRow, Solid, Union, across
 
 BEARING_MM = 9.0
 RIB_MM = 6.0
@@ -19,6 +21,7 @@ LEAST_OPENING_MM = 6.0
 LARGEST_OPENING_MM = 35.0
 BAY_MM = 70.0
 LEAD_IN_MM = 1.0
+PAST_MM = 1.0
 
 
 @dataclass(frozen=True)
@@ -49,6 +52,11 @@ class TrayPlan:
     def reach_mm(self) -> float:
         """Return the outside face of the lip."""
         return self.front_mm + self.lip_mm + self.wall_mm
+
+    @property
+    def web_mm(self) -> float:
+        """Return how far the webs below the floor reach out from the plate."""
+        return (self.reach_mm - self.plate_mm) / 2
 
     @property
     def edge_mm(self) -> float:
@@ -86,45 +94,71 @@ class TrayPlan:
         return tuple(found)
 
 
-def tray(plan: TrayPlan) -> tuple[Solid, ...]:
-    """Return the pieces of the tray: floor, two sides and the lip; its floor lies below z = 0."""
-    half, reach, lip = plan.width_mm / 2, plan.reach_mm, plan.lip_mm
-    outside, corner = half + plan.wall_mm, reach - plan.edge_mm
-    outline = polygon(
+def trays(plans: Sequence[TrayPlan], centres_mm: Sequence[float], *, web_mm: float) -> Solid:
+    """Return trays about places along x, their floors below z = 0.
+
+    Args:
+        plans: The trays.
+        centres_mm: Where the middle of each stands along x.
+        web_mm: Thickness of the webs that carry a wide tray between two openings.
+    """
+    bases: list[Solid] = []
+    holes: list[Outline] = []
+    walls: list[Solid] = []
+    for plan, x in zip(plans, centres_mm, strict=True):
+        bases.append(_base(plan).moved(x))
+        holes += [diamond(plan.opening_mm, at=(x + dx, y)) for dx, y in plan.openings]
+        walls += [side.moved(x) for side in _sides(plan)]
+        for middle in plan.bridges:
+            a, under = x + middle - web_mm / 2, -plan.floor_mm
+            run, plate = plan.web_mm, plan.plate_mm
+            walls.append(gusset(a, a + web_mm, plate_mm=plate, reach_mm=run, z_mm=under))
+    if not holes:
+        return Union((*bases, *walls))
+    thick = max(plan.floor_mm for plan in plans)
+    row = PrismRow(tuple(holes), thick + 2 * PAST_MM).moved(dz=-thick - PAST_MM)
+    return Union((Difference(Union(tuple(bases)), (row,)), *walls))
+
+
+def _base(plan: TrayPlan) -> Solid:
+    """Return floor, lip and a cove at the plate as one profile, which reaches into the sides."""
+    under, lip, nook = -plan.floor_mm, plan.lip_mm, plan.plate_mm + COVE_MM
+    profile = polygon(
         [
-            (-outside, 0.0),
-            (outside, 0.0),
-            (outside, corner),
-            (outside - plan.edge_mm, reach),
-            (plan.edge_mm - outside, reach),
-            (-outside, corner),
-        ]
-    )
-    holes = tuple(diamond(plan.opening_mm, at=at) for at in plan.openings)
-    floor = prism(outline, plan.floor_mm, holes=holes).moved(0.0, 0.0, -plan.floor_mm)
-    # the lip and the sides reach into the floor, and the lip into the sides, so that all join
-    foot, into = -plan.floor_mm / 2, plan.wall_mm / 2
-    ridge = polygon(
-        [
-            (plan.front_mm, foot),
-            (reach, foot),
-            (reach, lip),
+            (0.0, under - COVE_MM),
+            (plan.plate_mm, under - COVE_MM),
+            (nook, under),
+            (plan.reach_mm, under),
+            (plan.reach_mm, lip),
             (plan.front_mm + lip, lip),
             (plan.front_mm, 0.0),
+            (0.0, 0.0),
         ]
     )
-    side = _side(plan, foot)
+    half = (plan.width_mm + plan.wall_mm) / 2
+    return across(profile, -half, half)
+
+
+def _sides(plan: TrayPlan) -> tuple[Solid, Solid]:
+    """Return both sides, each with the web below it; their edges are broken."""
+    inside, profile = plan.width_mm / 2, _side(plan)
+    outside = inside + plan.wall_mm
     return (
-        floor,
-        across(side, -outside, -half, edge_mm=plan.edge_mm),
-        across(side, half, outside, edge_mm=plan.edge_mm),
-        across(ridge, -half - into, half + into),
+        across(profile, -outside, -inside, edge_mm=plan.edge_mm),
+        across(profile, inside, outside, edge_mm=plan.edge_mm),
     )
 
 
-def _side(plan: TrayPlan, foot_mm: float) -> Outline:
+def _side(plan: TrayPlan) -> Outline:
     """Return the (y, z) profile of a side, which falls at 45 degrees to the lip if it is higher."""
-    corners = [(0.0, foot_mm), (plan.reach_mm, foot_mm), (plan.reach_mm, plan.lip_mm)]
+    under, web = -plan.floor_mm, plan.web_mm
+    corners = [
+        (0.0, under - web),
+        (plan.plate_mm, under - web),
+        (plan.plate_mm + web, under),
+        (plan.reach_mm, under),
+        (plan.reach_mm, plan.lip_mm),
+    ]
     drop = plan.side_mm - plan.lip_mm
     if drop > 0.0:
         run = min(drop, (plan.front_mm - plan.plate_mm) / 2)
