@@ -12,7 +12,8 @@ from cleatwright.reports.card_view import CardFace, FaceName
 from cleatwright.reports.svg import Face, Pen, Point, Sheet
 
 INK = "#111111"
-THICK = Pen(INK, 0.5, "#ECECEC")
+BODY = Pen(fill="#ECECEC")
+THICK = Pen(INK, 0.5)
 FAINT = Pen("#8A8A8A", 0.25)
 THIN = Pen(INK, 0.25)
 LETTER = Face(3.0, INK, bold=True, anchor="middle")
@@ -107,9 +108,11 @@ def draw(sheet: Sheet, shown: Drawing, corner: Point) -> None:
     for view in shown.views:
         at = corner[0] + view.at[0], corner[1] + view.at[1]
         sheet.layer(f"view {view.face.face.name}")
-        sheet.rings([_moved(ring, at) for ring in view.face.outline], THICK, name="outline")
+        outline = [_moved(ring, at) for ring in view.face.outline]
+        sheet.rings(outline, BODY, name="body")
         for ring in view.face.pieces:
             sheet.polyline(_moved(ring, at), FAINT, closed=True)
+        sheet.rings(outline, THICK, name="outline")
         for one in view.face.drawn:
             _dimension(sheet, one, at)
         # the letters come last, so that no line runs through one
