@@ -66,7 +66,6 @@ def plug(family: str, front: Front, settings: MountSettings, _p: BoltedParams) -
     )
     plate = block(0.0, 0.0, low, front.width_mm, settings.plate_mm, top)
     holes = tuple(_hole(-PAST_MM, settings.plate_mm + PAST_MM, at=one) for one in meetings)
-    length = _length_mm(settings)
     places = (front_mark(0.0, front.width_mm, z0=foot - band, z1=foot, y_mm=settings.plate_mm),)
     return HolderPart(
         family=family,
@@ -88,12 +87,8 @@ def plug(family: str, front: Front, settings: MountSettings, _p: BoltedParams) -
             bevel_deg=0.0,
             stand_off_mm=0.0,
         ),
-        hardware=(
-            *front.hardware,
-            _bought(f"machine screw {THREAD} x {length:g}", len(meetings), "with a pan head"),
-            _bought(f"hexagon nut {THREAD}", len(meetings), "pressed in behind the carrier"),
-            _bought(f"washer for {THREAD}", len(meetings), "under each head"),
-        ),
+        # the bolts are listed with the carrier, whose thickness decides their length
+        hardware=front.hardware,
         print_pose=promised(front, JOINT.poses),
         meetings=meetings,
     )
@@ -103,7 +98,8 @@ def carrier(
     parts: Sequence[HolderPart], settings: MountSettings, p: BoltedParams, wish: CarrierParams
 ) -> CarrierFront:
     """Return a carrier with a hole and a nut pocket for each bolt."""
-    thick = _length_mm(settings) - settings.plate_mm
+    length = screw_length_mm(settings.plate_mm + LEAST_THICK_MM, settings.plate_mm)
+    thick = length - settings.plate_mm
     flats, height = largest_nut_mm(THREAD)
     placing = placed(parts, wish, thick_mm=thick, least_mm=0.0)
     bolts = [
@@ -120,6 +116,11 @@ def carrier(
     drilled = replace(
         board,
         genus=len(bolts),
+        hardware=(
+            bought(f"machine screw {THREAD} x {length:g}", len(bolts), "with a pan head"),
+            bought(f"hexagon nut {THREAD}", len(bolts), "pressed in behind the carrier"),
+            bought(f"washer for {THREAD}", len(bolts), "under each head"),
+        ),
         cuts=tuple(
             solid
             for one in bolts
@@ -132,14 +133,21 @@ def carrier(
     return CarrierFront(screwed_through(drilled, wish, settings), placing.offsets_mm)
 
 
-def _length_mm(settings: MountSettings) -> float:
-    """Return the screw that ends flush with the back of a carrier of the least thickness."""
-    least = settings.plate_mm + LEAST_THICK_MM
-    found = next((length for length in LENGTHS_MM if length >= least), None)
+def screw_length_mm(least_mm: float, plate_mm: float) -> float:
+    """Return the shortest machine screw on sale that is at least so long.
+
+    Args:
+        least_mm: Length that is needed.
+        plate_mm: The plate of the holder, for the message.
+
+    Raises:
+        DesignError: No screw is so long.
+    """
+    found = next((length for length in LENGTHS_MM if length >= least_mm), None)
     if found is None:
         raise DesignError(
-            f"no {THREAD} screw goes through a plate {settings.plate_mm:g} mm thick",
-            allowed=f"up to {LENGTHS_MM[-1] - LEAST_THICK_MM:g} mm",
+            f"no {THREAD} screw goes through a plate {plate_mm:g} mm thick",
+            allowed=f"up to {LENGTHS_MM[-1] - (least_mm - plate_mm):g} mm",
             todo="Choose a thinner plate, or another joint",
         )
     return found
@@ -150,7 +158,8 @@ def _hole(y0: float, y1: float, *, at: Meeting) -> Solid:
     return bore.moved(at.x_mm, y0, at.low_mm)
 
 
-def _bought(name: str, count: int, note: str) -> Hardware:
+def bought(name: str, count: int, note: str) -> Hardware:
+    """Return a line of the list of what the bolts need."""
     return Hardware(name=name, count=count, note=note, source=BOLTS)
 
 

@@ -46,13 +46,13 @@ def attach(
     """
     top = front.plate_high_mm
     contact = top - ROOT_MM
-    needed = max(_needed_depth(front, contact, settings), settings.least_depth_mm)
+    needed = max(needed_depth_mm(front, contact, settings), settings.least_depth_mm)
     rail_low = contact - settings.rail_height_mm
     low = min(front.plate_low_mm - _band_mm(front), contact - needed)
     with_foot = low < rail_low
     if with_foot:
         # the foot must clear the rail from below while the hook is lifted off the bevel
-        clear = _slant_mm(settings) + RAIL_PLAY_MM
+        clear = slant_mm(settings) + RAIL_PLAY_MM
         foot = FOOT_MM + _sloped_mm(front, settings)
         low = min(low, contact - needed - FOOT_MM / 2, rail_low - clear - foot)
     depth = contact - low - (FOOT_MM / 2 if with_foot else 0.0)
@@ -98,7 +98,17 @@ def _band_mm(front: Front) -> float:
     return below + band_height_mm(front.width_mm)
 
 
-def _needed_depth(front: Front, contact: float, settings: MountSettings) -> float:
+def needed_depth_mm(front: Front, contact: float, settings: MountSettings) -> float:
+    """Return the depth below the contact that the statics ask for, margin included.
+
+    Args:
+        front: What hangs; a carrier has the seats of all its holders.
+        contact: Height of the bevel contact.
+        settings: The settings.
+
+    Raises:
+        DesignError: No depth would hold.
+    """
     # a holder without weight is the worst for its tools, one with weight for itself
     masses = (0.0, GUESSED_MASS_KG)
     owns = [OwnWeight(mass, front.reach_mm / 2) for mass in masses]
@@ -126,7 +136,7 @@ def _tip_mm(contact: float, settings: MountSettings) -> float:
     return contact - run * math.tan(math.radians(settings.bevel_deg))
 
 
-def _slant_mm(settings: MountSettings) -> float:
+def slant_mm(settings: MountSettings) -> float:
     """Return by how much the rail is lower at the wall than at its face."""
     return settings.rail_thickness_mm * math.tan(math.radians(settings.bevel_deg))
 

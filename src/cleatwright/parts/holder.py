@@ -12,6 +12,7 @@ from typing import Literal
 
 from cleatwright.base.source import Source
 from cleatwright.parts.hold import MagnetPull, SpringArms
+from cleatwright.parts.joinery import Joinery
 from cleatwright.parts.tool import Size, ToolBody
 from cleatwright.shapes.facts import Bounds
 from cleatwright.shapes.rigid import Rigid, Vector
@@ -165,6 +166,7 @@ class HolderPart:
     ``bounds_mm`` is the box within which the family and the mount promise to stay.
     ``print_pose`` is the pose in which the part prints without support, or None when there
     is no promise; ``meetings`` are the places where it meets its carrier, if it has one.
+    ``joinery`` is there when it is made of wood, and not printed.
     """
 
     family: str
@@ -179,6 +181,7 @@ class HolderPart:
     hardware: tuple[Hardware, ...]
     print_pose: PrintPose | None = None
     meetings: tuple[Meeting, ...] = ()
+    joinery: Joinery | None = None
 
     @property
     def sizes(self) -> tuple[Size, ...]:

@@ -47,6 +47,26 @@ PRINT = (
     "safety glasses on."
 )
 
+SAW = (
+    "At the table saw: guard and riving knife on, a push stick in the hand, body and hands out of "
+    "the line of the blade, no gloves or loose sleeves. Unplug it before you change blade or tilt."
+)
+ROUTER = (
+    "At the router: clamp the work, feed against the turn of the bit, unplug it to change the bit. "
+    "A dovetail bit cuts its full depth at once: clear the groove with a narrower straight bit "
+    "first, never lift the dovetail bit in the groove, and let it stop before you draw it back."
+)
+WEAR = "Wear eye and ear protection, and a dust mask with extraction running."
+TRADE = (
+    "These are the usual cautions. Local rules, the manual of your machine and licensed practice "
+    "decide; if nobody has shown you how to make a cut, leave it to someone who knows."
+)
+
+
+def woodworking() -> tuple[str, ...]:
+    """Return the cautions for whoever saws and routs a carrier of wood."""
+    return (SAW, ROUTER, WEAR, TRADE)
+
 
 def hanging() -> tuple[str, ...]:
     """Return what whoever puts up the wall must know."""

@@ -10,7 +10,7 @@ import json
 
 from pydantic import BaseModel, ConfigDict, Field
 
-SCHEMA_VERSION = "1.1"
+SCHEMA_VERSION = "1.2"
 
 
 Triple = tuple[float, float, float]
@@ -117,13 +117,14 @@ class CarrierRow(_Row):
     holders: tuple[str, ...]
     mount: str
     joint: str
+    made_of: str = Field(description='"plastic" or "wood"')
     params: dict[str, float]
     size_mm: Triple
     load_kg: float
     checks: tuple[CheckRow, ...]
     stand: StandRow
     place: PlaceRow
-    print: PrintRow
+    print: PrintRow | None = Field(description="null for a carrier of wood")
     files: tuple[str, ...]
 
 

@@ -18,15 +18,17 @@ from cleatwright.kernels.mesh import Convex, MeshBody, MeshKernel
 from cleatwright.parts.cleat_statics import OwnWeight
 from cleatwright.parts.holder import HolderPart, Seat
 from cleatwright.services.describing import carrier_offsets, describe
-from cleatwright.services.marking import Marking, engraved
+from cleatwright.services.marking import UNMARKED, Marking, engraved
 from cleatwright.services.recipe import AnyRecipe, CarrierRecipe, Recipe
 from cleatwright.shapes.rigid import Vector, shift
 from cleatwright.shapes.solid import Solid
+from cleatwright.tools.material import SOFTWOOD
 
 # the own weight in the statics is that of a solid part of the lightest common filament:
 # heavier parts stand no worse, since their centre lies nearer to the wall than their tools
 SOLID_DENSITY_KG_MM3 = 1.04e-6
 FILLED_SHARE = 0.4
+MM3_PER_M3 = 1e9
 FILLING = Source("own weight of a printed holder", "on the light side", Evidence.CHOICE)
 # a seat touches its tool; lifting by this much frees the faces that carry it
 REST_GAP_MM = 0.01
@@ -38,11 +40,12 @@ SPARE_DEPTH_MM = 2.0
 
 @dataclass(frozen=True)
 class BuiltPart:
-    """A printed part with everything that was computed about it.
+    """A part, printed or of wood, with everything that was computed about it.
 
     ``key`` is that of the recipe and of the shape it gave, from which the mark comes;
-    ``solid`` is the marked description, ``body`` its mesh. ``contract`` are the checks
-    of the part and its seats, ``standing`` those of its stand on the wall.
+    ``solid`` is the description, with its mark if it is printed, ``body`` its mesh.
+    ``contract`` are the checks of the part and its seats, ``standing`` those of its stand
+    on the wall.
     """
 
     recipe: AnyRecipe
@@ -64,6 +67,11 @@ class BuiltPart:
     def mark(self) -> str:
         """Return the part mark."""
         return mark_from_key(self.key)
+
+    @property
+    def printed(self) -> bool:
+        """Return True when it comes from a printer, False when it is made of wood."""
+        return self.part.joinery is None
 
     @property
     def holds(self) -> bool:
@@ -132,7 +140,8 @@ def _finished(
     thinnest = plain.thinnest_wall_mm(within_mm=part.min_wall_mm + 1.0)
     key = part_key(recipe, part)
     mark = mark_from_key(key)
-    solid, marking = engraved(part, mark)
+    wooden = part.joinery is not None
+    solid, marking = (part.solid, UNMARKED) if wooden else engraved(part, mark)
     body = kernel.evaluate(solid)
     contract = (*check_part(part, facts, thinnest_wall_mm=thinnest), *seats)
     marked = body.facts
@@ -142,7 +151,8 @@ def _finished(
             where=f"{part.family} {mark}",
             todo="Choose a thicker plate",
         )
-    return BuiltPart(recipe, key, part, solid, body, marking, own_weight(plain), contract, standing)
+    own = own_weight(part, plain)
+    return BuiltPart(recipe, key, part, solid, body, marking, own, contract, standing)
 
 
 def _long_enough(
@@ -157,7 +167,7 @@ def _long_enough(
     while True:
         part = describe(recipe, least_depth_mm=least)
         plain = kernel.evaluate(part.solid)
-        own = _together((own_weight(plain), *hung))
+        own = _together((own_weight(part, plain), *hung))
         standing = check_cleat(part, own, margin=settings.margin, drag=settings.drag)
         left -= 1
         if not standing or standing[0].holds or not left:
@@ -171,9 +181,11 @@ def _together(weights: Sequence[OwnWeight]) -> OwnWeight:
     return OwnWeight(mass, moment / mass)
 
 
-def own_weight(body: MeshBody) -> OwnWeight:
-    """Return the mass of a holder as the statics take it, and how far out its centre lies."""
-    mass = body.facts.volume_mm3 * SOLID_DENSITY_KG_MM3 * FILLED_SHARE
+def own_weight(part: HolderPart, body: MeshBody) -> OwnWeight:
+    """Return the mass of a part as the statics take it, and how far out its centre lies."""
+    printed = SOLID_DENSITY_KG_MM3 * FILLED_SHARE
+    density = printed if part.joinery is None else SOFTWOOD.density_kg_m3 / MM3_PER_M3
+    mass = body.facts.volume_mm3 * density
     return OwnWeight(mass, max(body.facts.centroid_mm[1], 0.0))
 
 

@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import get_args
 
-from cleatwright.base.errors import BedError
+from cleatwright.base.errors import BedError, DesignError
 from cleatwright.kernels.mesh import MeshKernel
 from cleatwright.mounts.carrier import CarrierParams
 from cleatwright.services.bed_fit import fits_bed, usable_mm
@@ -101,7 +101,12 @@ def _carrier(
     workshop: Workshop, members: tuple[PlannedHolder, ...], *, where: str
 ) -> CarrierRecipe:
     hang = members[0].hang
-    wished = workshop.carrier(hang.carrier).params.as_dict() if hang.carrier else {}
+    described = workshop.carrier(hang.carrier) if hang.carrier else None
+    wished = described.params.as_dict() if described else {}
+    made_of = described.made_of if described else "plastic"
+    if made_of == "wood":
+        # an end pin is for plastic, and wood leaves it out unless it is asked for
+        wished = {"pin_count": 0.0} | wished
     place = f'{where}, carrier "{hang.carrier}"'
     params = checked_params("carrier", hang.carrier, CarrierParams, wished, where=place)
     recipe = CarrierRecipe(
@@ -113,7 +118,11 @@ def _carrier(
         mount_params=dict(hang.mount_params),
         joint=hang.joint,
         joint_params=dict(hang.joint_params),
+        made_of=made_of,
     )
+    if made_of == "wood":
+        _require_wood(recipe, where=place)
+        return recipe
     part = describe(recipe)
     if not fits_bed(part.bounds_mm, workshop.printer()):
         low, high = part.bounds_mm
@@ -126,6 +135,13 @@ def _carrier(
             todo="Hang fewer holders on one carrier, or use a larger printer",
         )
     return recipe
+
+
+def _require_wood(recipe: CarrierRecipe, *, where: str) -> None:
+    try:
+        describe(recipe)
+    except DesignError as error:
+        raise error.located(where) from error
 
 
 def build_units(
@@ -145,7 +161,7 @@ def _built(unit: PlannedUnit, kernel: MeshKernel) -> Unit:
 
 
 def part_names(units: Sequence[Unit]) -> Mapping[str, tuple[str, BuiltPart]]:
-    """Return every printed part by a key, with its name for people."""
+    """Return every part, printed or of wood, by a key, with its name for people."""
     found: dict[str, tuple[str, BuiltPart]] = {}
     for unit in units:
         for holder, made in zip(unit.planned.holders, unit.holders, strict=True):
@@ -153,3 +169,13 @@ def part_names(units: Sequence[Unit]) -> Mapping[str, tuple[str, BuiltPart]]:
         if unit.carrier is not None:
             found[unit.planned.key] = (f"Carrier of {unit.planned.name}", unit.carrier)
     return found
+
+
+def printed_parts(units: Sequence[Unit]) -> Mapping[str, tuple[str, BuiltPart]]:
+    """Return every part that is printed by a key, with its name for people."""
+    return {key: (name, made) for key, (name, made) in part_names(units).items() if made.printed}
+
+
+def wooden_carriers(units: Sequence[Unit]) -> tuple[tuple[str, BuiltPart], ...]:
+    """Return every carrier that is made of wood, with its name for people."""
+    return tuple((name, made) for name, made in part_names(units).values() if not made.printed)

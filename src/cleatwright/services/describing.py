@@ -8,6 +8,8 @@ from cleatwright.mounts.carrier import CarrierParams
 from cleatwright.mounts.joint import CarrierFront
 from cleatwright.mounts.joints import joint
 from cleatwright.mounts.registry import mount
+from cleatwright.mounts.wooden import wooden_joint, wooden_mount
+from cleatwright.mounts.wooden_front import WoodenFront
 from cleatwright.parts.holder import HolderPart
 from cleatwright.parts.tool import Fit, FittedTool
 from cleatwright.services.recipe import CARRIED, AnyRecipe, CarrierRecipe, Recipe
@@ -29,12 +31,17 @@ def describe(recipe: AnyRecipe, *, least_depth_mm: float = 0.0) -> HolderPart:
         return _holder(recipe, least_depth_mm=least_depth_mm)
     settings = recipe.settings.deepened(least_depth_mm)
     hung = mount(recipe.mount)
+    if recipe.made_of == "wood":
+        back, wish = wooden_mount(recipe.mount), CarrierParams(**recipe.params)
+        return back(CARRIED, _wooden_front(recipe), settings, wish)
     front = _carrier_front(recipe).front
     return hung.attach(CARRIED, front, settings, hung.params(**recipe.mount_params))
 
 
 def carrier_offsets(recipe: CarrierRecipe) -> tuple[Vector, ...]:
     """Return where the frame of each holder lies in that of its carrier."""
+    if recipe.made_of == "wood":
+        return _wooden_front(recipe).offsets_mm
     return _carrier_front(recipe).offsets_mm
 
 
@@ -45,6 +52,14 @@ def _carrier_front(recipe: CarrierRecipe) -> CarrierFront:
     params = meeting.params(**recipe.joint_params)
     parts = [_holder(one) for one in recipe.holders]
     return meeting.carrier(parts, recipe.settings, params, CarrierParams(**recipe.params))
+
+
+def _wooden_front(recipe: CarrierRecipe) -> WoodenFront:
+    front = wooden_joint(recipe.joint)
+    meeting = joint(recipe.joint)
+    params = meeting.params(**recipe.joint_params) if meeting else None
+    parts = [_holder(one) for one in recipe.holders]
+    return front(parts, recipe.settings, params, CarrierParams(**recipe.params))
 
 
 def _holder(recipe: Recipe, *, least_depth_mm: float = 0.0) -> HolderPart:

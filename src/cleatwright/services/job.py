@@ -8,7 +8,14 @@ from pathlib import Path
 
 from cleatwright.kernels.mesh import MeshKernel
 from cleatwright.services.building import BuiltPart
-from cleatwright.services.carrying import Unit, build_units, part_names, plan_units
+from cleatwright.services.carrier_papers import carrier_wood
+from cleatwright.services.carrying import (
+    Unit,
+    build_units,
+    plan_units,
+    printed_parts,
+    wooden_carriers,
+)
 from cleatwright.services.planning import PlannedHolder, plan
 from cleatwright.services.production import Production, produce
 from cleatwright.services.progress import Progress, Silent
@@ -66,7 +73,9 @@ def compute(place: Path, *, progress: Progress | None = None) -> Job:
         arrangement=arrangement,
         spots=spots_of(units, arrangement),
         crossings=crossings_of(workshop, arrangement),
-        woodwork=woodwork(workshop, arrangement, where=where),
-        production=produce(workshop, part_names(units)),
+        woodwork=woodwork(
+            workshop, arrangement, where=where, carriers=carrier_wood(wooden_carriers(units))
+        ),
+        production=produce(workshop, printed_parts(units)),
         kernel=kernel,
     )

@@ -13,7 +13,8 @@ from cleatwright.base.errors import unknown_name
 from cleatwright.reports import cautions
 from cleatwright.reports.report_model import report_bytes
 from cleatwright.services.building import BuiltPart
-from cleatwright.services.carrying import part_names
+from cleatwright.services.carrier_papers import carrier_drawing, carriers_file
+from cleatwright.services.carrying import part_names, printed_parts, wooden_carriers
 from cleatwright.services.catalogue import left_out
 from cleatwright.services.drawing import elevation_file
 from cleatwright.services.hardware import hardware_file, rail_hardware
@@ -130,7 +131,7 @@ def all_files_of(
     """Return every output file of a job by its relative path."""
     progress = progress or Silent()
     files: dict[str, bytes] = {}
-    parts = _different([made for _, made in part_names(job.units).values()])
+    parts = _different([made for _, made in printed_parts(job.units).values()])
     for made in tracked(parts, "writing parts", progress):
         files |= part_files(made)
         if with_step:
@@ -138,6 +139,9 @@ def all_files_of(
     files |= batch_files(job.workshop, job.production)
     files |= elevation_file(job)
     files |= wood_files(job.woodwork)
+    files |= carriers_file(wooden_carriers(job.units))
+    for made in _different([made for _, made in wooden_carriers(job.units)]):
+        files |= carrier_drawing(made)
     screws = rail_hardware(job.crossings, rail_thickness_mm=job.workshop.rail.thickness_mm)
     files |= hardware_file([made for _, made in part_names(job.units).values()], screws)
     files |= holders_file(job) | printing_file(job)

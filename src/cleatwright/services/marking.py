@@ -37,6 +37,10 @@ class Marking:
     cap_mm: float
 
 
+# on wood the mark is written by hand
+UNMARKED = Marking((), 0.0)
+
+
 def engraved(part: HolderPart, mark: str) -> tuple[Solid, Marking]:
     """Return the solid with its mark cut in, and what was cut.
 

@@ -4,16 +4,21 @@ from __future__ import annotations
 
 from typing import Annotated, Literal
 
-from pydantic import BaseModel, ConfigDict, Discriminator, TypeAdapter
+from pydantic import BaseModel, ConfigDict, Discriminator, Field, TypeAdapter
 
 from cleatwright.base.errors import LedgerError
 from cleatwright.base.keys import content_key
 from cleatwright.holders.family import BuildContext
 from cleatwright.mounts.joints import ONE_PIECE
 from cleatwright.mounts.mount import MountSettings
+from cleatwright.workshop.entries import MadeOf
 
 RECIPE_VERSION = 2
 CARRIED = "carrier"
+
+
+def _is_plastic(made_of: object) -> bool:
+    return made_of == "plastic"
 
 
 class _Frozen(BaseModel):
@@ -87,6 +92,8 @@ class CarrierRecipe(_Frozen):
     mount_params: dict[str, float]
     joint: str
     joint_params: dict[str, float]
+    # left out where it is plastic: carriers made before there was a choice keep their marks
+    made_of: MadeOf = Field(default="plastic", exclude_if=_is_plastic)
 
     @property
     def settings(self) -> MountSettings:

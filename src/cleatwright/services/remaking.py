@@ -9,6 +9,7 @@ from cleatwright.base.errors import DocumentError, LedgerError, MeasureError, un
 from cleatwright.base.keys import read_mark
 from cleatwright.kernels.mesh import MeshKernel
 from cleatwright.services.building import build
+from cleatwright.services.carrier_papers import carrier_drawing
 from cleatwright.services.partfiles import part_files
 from cleatwright.services.publishing import no_files, publish
 from cleatwright.services.recipe import recipe_from_json
@@ -18,7 +19,9 @@ from cleatwright.workshop.store import FILE_NAME, document_path
 
 
 def remake_part(place: Path, mark: str, *, out: Path | None) -> tuple[Path, ...]:
-    """Write the print files of a mark again, byte for byte, and return their paths.
+    """Write the files of a mark again, byte for byte, and return their paths.
+
+    They are the print files, or the drawing of a carrier of wood.
 
     Raises:
         MeasureError: The text is no mark; its check character is wrong.
@@ -57,7 +60,7 @@ def remake_part(place: Path, mark: str, *, out: Path | None) -> tuple[Path, ...]
             todo=f"Use that version for the same bytes, or make the workshop again; the part then "
             f"bears the mark {built.mark}",
         )
-    files = part_files(built)
+    files = part_files(built) if built.printed else carrier_drawing(built)
     target = out or folder / "out" / "remade"
     publish(target, files, replaces=no_files)
     return tuple(target / name for name in sorted(files))

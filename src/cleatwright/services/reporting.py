@@ -19,6 +19,7 @@ from cleatwright.reports.report_model import (
     StandRow,
 )
 from cleatwright.services.building import BuiltPart
+from cleatwright.services.carrier_papers import drawing_name
 from cleatwright.services.carrying import Unit
 from cleatwright.services.equipment import OwnedTool
 from cleatwright.services.job import Job
@@ -107,13 +108,14 @@ def _carrier(job: Job, unit: Unit, made: BuiltPart, files: tuple[str, ...]) -> C
         holders=tuple(one.mark for one in unit.holders),
         mount=made.part.hanging.mount,
         joint=recipe.joint if recipe else "",
+        made_of=recipe.made_of if recipe else "plastic",
         params=recipe.params if recipe else {},
         size_mm=made.body.facts.size_mm,
         load_kg=made.part.load_kg,
         checks=_checks(made),
         stand=_stand(made),
         place=_place(job.spots[unit.planned.key]),
-        print=_print(job, unit.planned.key),
+        print=_print(job, unit.planned.key) if made.printed else None,
         files=_own_files(made, files),
     )
 
@@ -161,7 +163,8 @@ def _print(job: Job, key: str) -> PrintRow:
 
 
 def _own_files(made: BuiltPart, files: tuple[str, ...]) -> tuple[str, ...]:
-    return tuple(name for name in part_file_names(made) if name in files)
+    own = part_file_names(made) if made.printed else (drawing_name(made),)
+    return tuple(name for name in own if name in files)
 
 
 def _seat(tool: OwnedTool, seat: Seat) -> SeatRow:

@@ -2,11 +2,19 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
 
 from cleatwright.base.errors import StockError
 from cleatwright.reports.tables import csv_bytes
 from cleatwright.timber.boards import CuttingPlan, Piece, Stock
+from cleatwright.timber.carriers import (
+    CarrierWood,
+    carrier_notes,
+    carrier_pieces,
+    hook_runs,
+    square_rips,
+)
 from cleatwright.timber.cutlist import CutList, crosscut_list, rip_list
 from cleatwright.timber.cutting import cut_boards
 from cleatwright.timber.rails import Profile, RailRun, bevel_rips, pair_strip_mm
@@ -24,22 +32,37 @@ class Woodwork:
     notes: tuple[str, ...] = ()
 
 
-def woodwork(workshop: Workshop, arrangement: Arrangement, *, where: str) -> Woodwork:
+def woodwork(
+    workshop: Workshop,
+    arrangement: Arrangement,
+    *,
+    where: str,
+    carriers: Sequence[CarrierWood] = (),
+) -> Woodwork:
     """Return the lists for the saw.
 
+    Args:
+        workshop: The document.
+        arrangement: Where everything hangs.
+        where: The place of the document.
+        carriers: The carriers of wood, whose boards and strips come from the rail stock.
+
     Raises:
-        StockError: A rail is longer than every board, or the boards do not suffice.
+        StockError: A piece is longer than every board, or the boards do not suffice.
     """
     rail = workshop.rail
     profile = Profile(rail.height_mm, rail.thickness_mm, rail.bevel_deg)
     rails = tuple(RailRun(run.name, run.length_mm, profile) for run in arrangement.rails)
-    if not rails:
+    if not rails and not carriers:
         return Woodwork((), None, ())
-    lists = [("rip-list", rip_list(bevel_rips(rails, kerf_mm=rail.kerf_mm)))]
+    lists = [("rip-list", _rips(workshop, rails, carriers))]
     plan = None
     if rail.stocks:
         stocks = [Stock(one.name, one.length_mm, one.count or None) for one in rail.stocks]
-        pieces = [Piece(run.name, run.length_mm) for run in rails]
+        pieces = [
+            *(Piece(run.name, run.length_mm) for run in rails),
+            *carrier_pieces(carriers, rail_height_mm=rail.height_mm),
+        ]
         try:
             plan = cut_boards(pieces, stocks, kerf_mm=rail.kerf_mm)
         except StockError as error:
@@ -54,7 +77,28 @@ def woodwork(workshop: Workshop, arrangement: Arrangement, *, where: str) -> Woo
         f"Each board counts here as one rail strip {rail.height_mm:g} mm high. A board at least "
         f"{strip:.0f} mm wide gives two strips by one bevel rip; fewer boards may then do."
     )
-    return Woodwork(rails, plan, tuple(lists), (order, pairs))
+    notes = carrier_notes(carriers, rail_height_mm=rail.height_mm)
+    return Woodwork(rails, plan, tuple(lists), (order, pairs, *notes))
+
+
+def _rips(workshop: Workshop, rails: Sequence[RailRun], carriers: Sequence[CarrierWood]) -> CutList:
+    """Return the rip list: the bevels of rails and hook strips, then the square strips."""
+    rail = workshop.rail
+    bevels = rip_list(bevel_rips((*rails, *hook_runs(carriers)), kerf_mm=rail.kerf_mm))
+    squares = tuple(
+        (
+            one.name if one.count == 1 else f"{one.name}, {one.count} widths",
+            f"{one.height_mm:.1f}",
+            f"{one.thickness_mm:.1f}",
+            "0",
+            "0",
+            f"{one.height_mm:.1f}",
+            "",
+            f"{one.count * one.length_mm:.1f}",
+        )
+        for one in square_rips(carriers, rail_height_mm=rail.height_mm)
+    )
+    return replace(bevels, rows=(*bevels.rows, *squares))
 
 
 def wood_files(work: Woodwork) -> dict[str, bytes]:

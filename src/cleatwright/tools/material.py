@@ -27,10 +27,11 @@ def _choice(name: str, density_kg_m3: float, why: str) -> Material:
 STEEL = _memory("steel", 7850.0, "Steel tables")
 WOOD = _memory("ash or hickory", 720.0, "Timber handbooks")
 PLASTIC = _memory("handle plastic", 1200.0, "Plastics handbooks")
+SOFTWOOD = _memory("softwood", 420.0, "EN 338, class C24, mean")
 LIQUID = _memory("water", 1000.0, "Physics handbooks")
 BUNDLE = _choice("bundle", 1400.0, "plastic tube and steel wire with air between the turns")
 SMALL_PARTS = _choice("small parts", 2000.0, "a box half full of loose steel screws")
 MOTOR = _choice("motor and gears", 1600.0, "a plastic shell around copper, steel and air")
 CELLS = _choice("battery pack", 1300.0, "lithium cells of 2700 kg/m3 fill half of the case")
 
-MATERIALS = (STEEL, WOOD, PLASTIC, LIQUID, BUNDLE, SMALL_PARTS, MOTOR, CELLS)
+MATERIALS = (STEEL, WOOD, SOFTWOOD, PLASTIC, LIQUID, BUNDLE, SMALL_PARTS, MOTOR, CELLS)

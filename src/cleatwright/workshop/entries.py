@@ -21,6 +21,7 @@ from cleatwright.workshop.fields import (
 from cleatwright.workshop.sections import Count, FitName
 
 Use = Literal["daily", "weekly", "seldom"]
+MadeOf = Literal["plastic", "wood"]
 Mass = Annotated[
     float | None,
     Within("kg", 0, 100, above=True, estimate=True, why="nobody lifts more off a wall"),
@@ -219,6 +220,7 @@ class Carrier(Table):
     """A piece that several holders share: they meet it by a joint, it hangs by a mount."""
 
     name: Name
+    made_of: MadeOf = "plastic"
     joint: Slug = "dovetail"
     mount: Slug | None = None
     params: ReadingsTable = Readings()

@@ -1,0 +1,112 @@
+"""Boards and strips of wooden carriers as pieces of the rail stock.
+
+A board of the stock counts as one rail strip of the rail's height. What is higher is glued up
+from as many widths as it needs, or cut from a wider board.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from cleatwright.parts.joinery import Joinery, Strip
+from cleatwright.timber.boards import Piece
+from cleatwright.timber.rails import Profile, RailRun
+
+
+@dataclass(frozen=True)
+class CarrierWood:
+    """One carrier of wood: its mark and what it is made of."""
+
+    mark: str
+    joinery: Joinery
+
+
+@dataclass(frozen=True)
+class SquareRip:
+    """Strips with square edges: what for, how high and thick each is, how many, how long."""
+
+    name: str
+    height_mm: float
+    thickness_mm: float
+    count: int
+    length_mm: float
+
+
+def widths_needed(height_mm: float, *, rail_height_mm: float) -> int:
+    """Return how many rail strips are as high as that together.
+
+    >>> widths_needed(150.0, rail_height_mm=70.0), widths_needed(70.0, rail_height_mm=70.0)
+    (3, 1)
+    """
+    return max(1, math.ceil(height_mm / rail_height_mm - 1e-9))
+
+
+def carrier_pieces(carriers: Sequence[CarrierWood], *, rail_height_mm: float) -> tuple[Piece, ...]:
+    """Return the pieces that are cut to length for all carriers."""
+    return tuple(
+        Piece(name if count == 1 else f"{name} {number} of {count}", one.joinery.width_mm)
+        for one in carriers
+        for name, height in _heights(one)
+        for count in (widths_needed(height, rail_height_mm=rail_height_mm),)
+        for number in range(1, count + 1)
+    )
+
+
+def hook_runs(carriers: Sequence[CarrierWood]) -> tuple[RailRun, ...]:
+    """Return the bevelled strips as runs of their own profiles."""
+    return tuple(
+        RailRun(
+            _strip_name(one, strip),
+            one.joinery.width_mm,
+            Profile(strip.height_mm, strip.thickness_mm, strip.bevel_deg),
+        )
+        for one in carriers
+        for strip in one.joinery.strips
+        if strip.bevel_deg
+    )
+
+
+def square_rips(carriers: Sequence[CarrierWood], *, rail_height_mm: float) -> tuple[SquareRip, ...]:
+    """Return the strips without a bevel, those of a board that is glued up included."""
+    found: list[SquareRip] = []
+    for one in carriers:
+        board = one.joinery
+        bevelled = {_strip_name(one, strip) for strip in board.strips if strip.bevel_deg}
+        for name, height in _heights(one):
+            if name in bevelled:
+                continue
+            count = widths_needed(height, rail_height_mm=rail_height_mm)
+            found.append(SquareRip(name, height / count, board.thickness_mm, count, board.width_mm))
+    return tuple(found)
+
+
+def carrier_notes(carriers: Sequence[CarrierWood], *, rail_height_mm: float) -> tuple[str, ...]:
+    """Return what must be said about carriers that are higher than a rail strip."""
+    told = [
+        f"{name} is {height:.1f} mm high and a rail strip {rail_height_mm:g} mm: glue it up from "
+        f"{count} widths, each ripped a little higher to plane the joints, or cut it from a wider "
+        f"board; then one piece stands for these {count}."
+        for one in carriers
+        for name, height in _heights(one)
+        for count in (widths_needed(height, rail_height_mm=rail_height_mm),)
+        if count > 1
+    ]
+    flats = sorted({s.flat_mm for one in carriers for s in one.joinery.strips if s.flat_mm})
+    told += [
+        f"Plane the sharp edge of each hook strip {flat:g} mm flat, so that it does not jam in the "
+        "corner of rail and wall."
+        for flat in flats
+    ]
+    return tuple(dict.fromkeys(told))
+
+
+def _heights(one: CarrierWood) -> Iterator[tuple[str, float]]:
+    yield f"carrier {one.mark} board", one.joinery.height_mm
+    for strip in one.joinery.strips:
+        yield _strip_name(one, strip), strip.height_mm
+
+
+def _strip_name(one: CarrierWood, strip: Strip) -> str:
+    return f"carrier {one.mark} {strip.name}"
