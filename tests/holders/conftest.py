@@ -7,12 +7,14 @@ from itertools import combinations
 
 import pytest
 
+from cleatwright.checks.magnet_hold import check_magnets
 from cleatwright.checks.part import BOUNDS_TOLERANCE_MM, WALL_TOLERANCE_MM
+from cleatwright.checks.spring_strain import check_springs
 from cleatwright.checks.way_out import DROP_MM, NUDGE_MM, TOUCH_MM3
 from cleatwright.kernels.mesh import MeshBody, MeshKernel
-from cleatwright.parts.holder import HolderPart, MarkPlace
+from cleatwright.parts.holder import HolderPart, MarkPlace, Seat
 from cleatwright.shapes.rigid import Vector, shift
-from cleatwright.shapes.solid import block
+from cleatwright.shapes.solid import Union, block
 
 GoodPart = Callable[[HolderPart], MeshBody]
 MARK_DEPTH_MM = 0.5
@@ -33,8 +35,12 @@ def assert_good(kernel: MeshKernel) -> GoodPart:
         for place in part.mark_places:
             _mark_place(place, body, kernel)
         tools = [[kernel.evaluate(piece) for piece in seat.envelope()] for seat in part.seats]
-        for seat, pieces in zip(part.seats, tools, strict=True):
-            _seat(pieces, seat.way_out, kept=seat.kept, holder=body)
+        on_ledge = [
+            _seat(pieces, seat, holder=body, kernel=kernel)
+            for seat, pieces in zip(part.seats, tools, strict=True)
+        ]
+        held = (*check_springs(part.seats), *check_magnets(part.seats, on_ledge=on_ledge))
+        assert [result for result in held if not result.holds] == []
         for one, other in combinations(tools, 2):
             assert _shared(one, other) == 0.0, "neighbouring tools overlap"
         return body
@@ -68,24 +74,28 @@ def _mark_place(place: MarkPlace, body: MeshBody, kernel: MeshKernel) -> None:
     assert covering < 1e-6 * volume, "something stands on the mark"
 
 
-def _seat(
-    pieces: list[MeshBody], way_out: tuple[Vector, ...], *, kept: bool, holder: MeshBody
-) -> None:
+def _seat(pieces: list[MeshBody], seat: Seat, *, holder: MeshBody, kernel: MeshKernel) -> bool:
+    """Assert what every seat promises and return whether the holder carries from below."""
     for piece in pieces:
         assert piece.facts.bounds_mm[0][1] >= 0.0, "a tool reaches behind the plate"
     assert _shared(pieces, [holder]) < TOUCH_MM3, "a seated tool overlaps its holder"
     dropped = _moved(pieces, (0.0, 0.0, -DROP_MM))
-    assert _shared(dropped, [holder]) > TOUCH_MM3, "nothing carries the tool"
-    if kept:
+    on_ledge = _shared(dropped, [holder]) > TOUCH_MM3
+    assert on_ledge or seat.magnet is not None, "nothing carries the tool"
+    if seat.kept:
         nudged = [piece.swept((0.0, NUDGE_MM, 0.0)) for piece in pieces]
         assert _shared(nudged, [holder]) > TOUCH_MM3, "nothing keeps the tool in"
-    for move in way_out:
+    free = holder
+    if seat.spring is not None:
+        free = holder.without(kernel.evaluate(Union(seat.spring.moving)))
+    for move in seat.way_out:
         swept = [piece.swept(move) for piece in pieces]
-        assert _shared(swept, [holder]) < TOUCH_MM3, f"the way out is blocked on {move}"
+        assert _shared(swept, [free]) < TOUCH_MM3, f"the way out is blocked on {move}"
         pieces = _moved(pieces, move)
     front = holder.facts.bounds_mm[1][1]
     for piece in pieces:
         assert piece.facts.bounds_mm[0][1] >= front - 1e-6, "the way out ends too early"
+    return on_ledge
 
 
 def _moved(pieces: list[MeshBody], move: Vector) -> list[MeshBody]:

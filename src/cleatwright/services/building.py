@@ -10,9 +10,11 @@ from cleatwright.base.errors import PartError
 from cleatwright.base.keys import content_key, mark_from_key
 from cleatwright.base.source import Evidence, Source
 from cleatwright.checks.cleat_stability import check_cleat
+from cleatwright.checks.magnet_hold import check_magnets
 from cleatwright.checks.meetings import check_meetings
 from cleatwright.checks.part import check_part
 from cleatwright.checks.result import CheckResult
+from cleatwright.checks.spring_strain import check_springs
 from cleatwright.checks.way_out import DROP_MM, NUDGE_MM, SeatTrial, check_seats
 from cleatwright.kernels.mesh import Convex, MeshBody, MeshKernel
 from cleatwright.parts.cleat_statics import OwnWeight
@@ -21,7 +23,7 @@ from cleatwright.services.describing import carrier_offsets, describe
 from cleatwright.services.marking import UNMARKED, Marking, engraved
 from cleatwright.services.recipe import AnyRecipe, CarrierRecipe, Recipe
 from cleatwright.shapes.rigid import Vector, shift
-from cleatwright.shapes.solid import Solid
+from cleatwright.shapes.solid import Solid, Union
 from cleatwright.tools.material import SOFTWOOD
 
 # the own weight in the statics is that of a solid part of the lightest common filament:
@@ -101,7 +103,12 @@ def build(recipe: AnyRecipe, kernel: MeshKernel) -> BuiltPart:
 def build_holder(recipe: Recipe, kernel: MeshKernel) -> BuiltPart:
     """Return a holder; when it has a mount of its own, its back is lengthened until it holds."""
     part, plain, standing = _long_enough(recipe, kernel, hung=())
-    seats = check_seats([_trial(part, i, plain, kernel) for i in range(len(part.seats))])
+    trials = [_trial(part, i, plain, kernel) for i in range(len(part.seats))]
+    seats = (
+        *check_seats(trials),
+        *check_springs(part.seats),
+        *check_magnets(part.seats, on_ledge=[trial.on_ledge for trial in trials]),
+    )
     return _finished(recipe, part, plain, kernel, seats=seats, standing=standing)
 
 
@@ -196,11 +203,19 @@ def _trial(part: HolderPart, number: int, holder: MeshBody, kernel: MeshKernel) 
     resting = [Convex(kernel.corners(piece)).placed(pose) for piece in seat.tool.envelope]
     return SeatTrial(
         name=f"seat {number + 1}",
-        swept_mm3=_swept_overlap(seat, resting, holder),
+        swept_mm3=_swept_overlap(seat, resting, _unsprung(seat, holder, kernel)),
         fall_mm=_travel(resting, (0.0, 0.0, -DROP_MM), holder),
         slip_mm=_travel(resting, (0.0, NUDGE_MM, 0.0), holder),
         kept=seat.kept,
+        pulled=seat.magnet is not None,
     )
+
+
+def _unsprung(seat: Seat, holder: MeshBody, kernel: MeshKernel) -> MeshBody:
+    """Return the holder without the arms that bend aside for this tool."""
+    if seat.spring is None:
+        return holder
+    return holder.without(kernel.evaluate(Union(seat.spring.moving)))
 
 
 def _swept_overlap(seat: Seat, pieces: list[Convex], holder: MeshBody) -> float:

@@ -6,6 +6,7 @@ from cleatwright.standards.iso_273 import CLEARANCE_HOLES
 from cleatwright.standards.iso_4032 import HEX_NUTS, OLD_NUT_FLATS, OLD_NUT_HEIGHTS
 from cleatwright.standards.iso_10642 import COUNTERSUNK_HEADS, OLD_COUNTERSUNK_HEADS
 from cleatwright.standards.polymers import DENSITIES
+from cleatwright.standards.printed_strain import PRINTED_STRAINS
 from cleatwright.standards.table import Listed, Table
 from cleatwright.standards.tool_tables import TOOL_TABLES
 from cleatwright.standards.wood_screws import CHIPBOARD_HEAD, WOOD_SCREWS
@@ -19,6 +20,7 @@ TABLES: tuple[Table, ...] = (
     OLD_COUNTERSUNK_HEADS,
     WOOD_SCREWS,
     DENSITIES,
+    PRINTED_STRAINS,
     *TOOL_TABLES,
 )
 

@@ -123,6 +123,10 @@ class MeshBody:
         """Return the union of one or more bodies."""
         return cls(m3.Manifold.batch_boolean([b.manifold for b in bodies], m3.OpType.Add))
 
+    def without(self, other: MeshBody) -> MeshBody:
+        """Return what is left of this body outside of another."""
+        return MeshBody(self._manifold - other._manifold)
+
     @cached_property
     def box_mm(self) -> Floats:
         """Return the bounding box as ((min x, y, z), (max x, y, z)), shape (2, 3)."""
