@@ -28,6 +28,7 @@ from cleatwright.parts.grips import (
     ShaftEnd,
     Shoulder,
     SquareDrive,
+    SteelFace,
     Straddle,
     ThinPlate,
 )
@@ -65,6 +66,9 @@ OFFERED: dict[str, type[Grip]] = {
     "rule": EyeHole,
     "calliper": Overhang,
     "scraper": ThinPlate,
+    "marker": RoundBody,
+    "battery-cell": RoundBody,
+    "torch": RoundBody,
 }
 SIGNS = set("ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789.×⌀-/ ")
 
@@ -208,6 +212,18 @@ def _orderly_scraper(s: Sizes) -> None:
     s["length"] = max(s["length"], s["width"])
 
 
+def _orderly_marker(s: Sizes) -> None:
+    if min(s["cap"], s["cap_length"]) == 0.0:
+        s["cap"] = s["cap_length"] = 0.0
+    s["cap_length"] = min(s["cap_length"], s["length"] - 25.0)
+
+
+def _orderly_torch(s: Sizes) -> None:
+    if min(s["head"], s["head_length"]) == 0.0:
+        s["head"] = s["head_length"] = 0.0
+    s["head_length"] = min(s["head_length"], s["length"] - 35.0)
+
+
 def _as_drawn(_: Sizes) -> None:
     """Leave measures of which any fit together."""
 
@@ -240,6 +256,9 @@ ORDERLY: dict[str, Callable[[Sizes], None]] = {
     "rule": _orderly_rule,
     "calliper": _orderly_calliper,
     "scraper": _orderly_scraper,
+    "marker": _orderly_marker,
+    "battery-cell": _as_drawn,
+    "torch": _orderly_torch,
 }
 
 
@@ -266,7 +285,7 @@ WITHIN: dict[type[Grip], Callable[[Any, float], bool]] = {
     ShaftEnd: lambda g, top: g.z_mm == 0 < g.length_mm < top,
     Overhang: lambda g, top: g.neck_x_mm < g.head_x_mm and 0 < g.z_mm < top,
     Loop: lambda g, top: 0 < g.height_mm < g.z_mm < top,
-    RoundBody: lambda g, top: g.z_mm == 0 and g.height_mm == pytest.approx(top),
+    RoundBody: lambda g, top: g.z_mm == 0 < g.height_mm <= top + 1e-6 and g.diameter_mm > 0,
     Footprint: lambda g, top: g.z_mm == 0 and g.height_mm == pytest.approx(top),
     HexShank: lambda g, top: g.z_mm == 0 < g.length_mm <= top,
     SquareDrive: lambda g, top: g.z_mm == 0 < g.depth_mm < top and g.square_mm < g.body_mm,
@@ -279,6 +298,7 @@ WITHIN: dict[type[Grip], Callable[[Any, float], bool]] = {
     ),
     EyeHole: lambda g, top: 0 < g.diameter_mm < g.z_mm and g.z_mm + g.rim_mm == pytest.approx(top),
     ThinPlate: lambda g, top: g.edge_y0_mm < g.edge_y1_mm and 0 < g.height_mm <= top,
+    SteelFace: lambda g, top: 0 <= g.low_mm < g.high_mm <= top and 0 < g.thickness_mm,
 }
 """What is true of each grip on a tool that is so high."""
 

@@ -13,9 +13,11 @@ from cleatwright.holders import (
     edge_comb,
     fork,
     hex_pocket_block,
+    magnet_bar,
     pistol_grip_fork,
     ring_floor,
     shoulder_rack,
+    spring_clip,
     square_post_rail,
     straddle_bar,
     thin_slot,
@@ -41,6 +43,8 @@ _OWN: Mapping[str, Family] = by_name(
         pistol_grip_fork.FAMILY,
         blade_sheath.FAMILY,
         thin_slot.FAMILY,
+        spring_clip.FAMILY,
+        magnet_bar.FAMILY,
     ),
 )
 PLUG_INS = plug_ins("cleatwright.families", Family, taken=_OWN)

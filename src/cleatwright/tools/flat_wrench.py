@@ -14,7 +14,7 @@ from collections.abc import Iterator
 
 from pydantic import Field
 
-from cleatwright.parts.grips import FlatEdge, Grip, Loop
+from cleatwright.parts.grips import FlatEdge, Grip, Loop, SteelFace
 from cleatwright.parts.tool import ToolBody
 from cleatwright.shapes.outline import circle
 from cleatwright.shapes.solid import Solid, block
@@ -95,7 +95,10 @@ def body(m: FlatWrenchMeasures, weighed_kg: float | None) -> ToolBody:
         Lump(block(-x, -y, straight[0], x, y, straight[1]), STEEL),
         Lump(other, STEEL, HEAD_SHARE),
     ]
-    grips: list[Grip] = [FlatEdge(*straight, m.shaft_width_mm, m.shaft_thickness_mm)]
+    grips: list[Grip] = [
+        FlatEdge(*straight, m.shaft_width_mm, m.shaft_thickness_mm),
+        SteelFace(-y, *straight, m.shaft_width_mm, m.shaft_thickness_mm),
+    ]
     upper: tuple[Solid, ...] = (head,)
     # the shaft runs into the heads, so that the necks of the real tool are enclosed too
     shaft_top = top

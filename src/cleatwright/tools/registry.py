@@ -16,6 +16,7 @@ from cleatwright.parts.tool import ToolBody
 from cleatwright.tools import (
     angle_grinder,
     back_saw,
+    battery_cell,
     box,
     calliper,
     can,
@@ -28,6 +29,7 @@ from cleatwright.tools import (
     hand_saw,
     hex_bit,
     hex_key,
+    marker,
     marking_knife,
     nut_driver,
     pliers,
@@ -40,6 +42,7 @@ from cleatwright.tools import (
     socket,
     square,
     t_hex_key,
+    torch,
     twist_drill,
 )
 from cleatwright.tools.kind import Kind, MeasureRow
@@ -77,6 +80,9 @@ _OWN: Mapping[str, Kind] = by_name(
         rule.KIND,
         calliper.KIND,
         scraper.KIND,
+        marker.KIND,
+        battery_cell.KIND,
+        torch.KIND,
     ),
 )
 PLUG_INS = plug_ins("cleatwright.kinds", Kind, taken=_OWN)

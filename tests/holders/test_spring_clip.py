@@ -1,0 +1,180 @@
+"""Spring clips: the mouth, the play, the leg and the way out in the mesh itself."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable
+from dataclasses import replace
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from cleatwright.holders.family import BuildContext
+from cleatwright.holders.spring_clip import FAMILY, Params
+from cleatwright.kernels.mesh import MeshBody, MeshKernel
+from cleatwright.mounts import french_cleat
+from cleatwright.mounts.mount import MountSettings
+from cleatwright.parts.grips import RoundBody
+from cleatwright.parts.holder import Front, HolderPart, PrintPose
+from cleatwright.parts.tool import Fit, FittedTool, ToolBody
+from cleatwright.shapes.outline import circle
+from cleatwright.shapes.rigid import shift
+from cleatwright.shapes.solid import block, joined, prism
+
+CTX = BuildContext()
+LEAST = Params(arm_mm=1.35, clip_mm=8.0, bite=0.03, height=0.4, most_mm=30.0, floor_mm=3.0)
+MOST = Params(arm_mm=2.7, clip_mm=20.0, bite=0.08, height=0.6, most_mm=100.0, floor_mm=8.0)
+GoodPart = Callable[[HolderPart], MeshBody]
+SupportFree = Callable[[MeshBody, PrintPose], None]
+
+
+def rod(diameter_mm: float, height_mm: float, *, head_mm: float = 0.0) -> ToolBody:
+    """Return an upright rod, with a wider head above it when asked for."""
+    envelope = [prism(circle(diameter_mm), height_mm)]
+    if head_mm:
+        envelope.append(prism(circle(head_mm), 20.0).moved(dz=height_mm))
+    grip = RoundBody(z_mm=0.0, diameter_mm=diameter_mm, height_mm=height_mm)
+    centre = (0.0, 0.0, height_mm / 2)
+    return ToolBody("rod", "x", tuple(envelope), 0.1, centre, (grip,), diameter_mm)
+
+
+def front_of(tools: list[FittedTool], params: Params, ctx: BuildContext = CTX) -> Front:
+    return FAMILY.build(tools, params, ctx)
+
+
+def part_of(tools: list[FittedTool], params: Params, ctx: BuildContext = CTX) -> HolderPart:
+    return french_cleat.attach(
+        FAMILY.name, front_of(tools, params, ctx), MountSettings(plate_mm=ctx.plate_mm)
+    )
+
+
+def plain(front: Front, kernel: MeshKernel) -> MeshBody:
+    plate = block(0.0, 0.0, front.plate_low_mm, front.width_mm, CTX.plate_mm, front.plate_high_mm)
+    return kernel.evaluate(joined(front.solid, plate))
+
+
+tools = st.builds(
+    FittedTool,
+    st.builds(rod, st.floats(6.0, 60.0), st.floats(30.0, 250.0), head_mm=st.just(0.0)),
+    st.builds(Fit, st.floats(0.1, 0.8), st.floats(0.0, 0.3)),
+)
+params = st.builds(
+    Params,
+    arm_mm=st.floats(1.35, 2.7),
+    clip_mm=st.floats(8.0, 20.0),
+    bite=st.floats(0.03, 0.08),
+    height=st.floats(0.4, 0.6),
+    most_mm=st.floats(30.0, 100.0),
+    floor_mm=st.floats(3.0, 8.0),
+)
+plates = st.builds(BuildContext, plate_mm=st.floats(4.0, 8.0), hand_room_mm=st.floats(6.0, 30.0))
+
+
+@pytest.mark.parametrize("chosen", [Params(), LEAST, MOST])
+@pytest.mark.parametrize("sizes", [(6.0,), (60.0,), (6.0, 30.0, 10.0, 60.0, 14.0, 22.0)])
+def test_default_least_and_most_hold_and_print(
+    chosen: Params,
+    sizes: tuple[float, ...],
+    assert_good: GoodPart,
+    assert_support_free: SupportFree,
+    kernel: MeshKernel,
+) -> None:
+    group = [FittedTool(rod(size, 40.0 + 2 * size), Fit(0.4)) for size in sizes]
+    assert_good(part_of(group, chosen))
+    front = front_of(group, chosen)
+    assert_support_free(plain(front, kernel), front.print_pose)
+
+
+@settings(deadline=None, max_examples=20)
+@given(group=st.lists(tools, min_size=1, max_size=6), chosen=params, ctx=plates)
+def test_any_list_of_unequal_bodies_is_held(
+    group: list[FittedTool], chosen: Params, ctx: BuildContext, assert_good: GoodPart
+) -> None:
+    assert_good(part_of(group, chosen, ctx))
+
+
+@settings(deadline=None, max_examples=6)
+@given(group=st.lists(tools, min_size=1, max_size=4), chosen=params)
+def test_any_clip_prints_upright(
+    group: list[FittedTool],
+    chosen: Params,
+    kernel: MeshKernel,
+    assert_support_free: SupportFree,
+) -> None:
+    front = front_of(group, chosen)
+    assert_support_free(plain(front, kernel), front.print_pose)
+
+
+def test_a_body_with_a_wide_head_keeps_clear_of_the_plate(assert_good: GoodPart) -> None:
+    torch = rod(25.0, 100.0, head_mm=60.0)
+    part = part_of([FittedTool(torch, Fit(0.4))], Params())
+    assert_good(part)
+    assert part.seats[0].pose.shift_mm[1] - 30.0 >= CTX.plate_mm
+
+
+@pytest.mark.parametrize("play", [0.1, 0.4, 0.8])
+def test_a_body_has_half_the_play_on_each_side(play: float, kernel: MeshKernel) -> None:
+    part = part_of([FittedTool(rod(24.0, 100.0), Fit(play))], Params())
+    lifted = kernel.evaluate(part.seats[0].envelope()[0]).placed(shift(0.0, 0.0, 2.0))
+    gap = kernel.evaluate(part.solid).gap_mm(lifted, within_mm=5.0)
+    assert gap == pytest.approx(play / 2, abs=0.03)
+
+
+@pytest.mark.parametrize(("diameter", "bite"), [(6.0, 0.35), (20.0, 1.0), (60.0, 3.0)])
+def test_the_mouth_is_narrower_than_the_body_by_twice_what_the_arms_give(
+    diameter: float, bite: float, kernel: MeshKernel
+) -> None:
+    """A twentieth of the diameter, at least 0.35 mm; a slab as wide as the mouth passes."""
+    front = front_of([FittedTool(rod(diameter, 100.0), Fit(0.4))], Params())
+    spring, pose = front.seats[0].spring, front.seats[0].pose
+    assert spring is not None
+    assert spring.deflection_mm == pytest.approx(bite)
+    x, y, _ = pose.shift_mm
+    arms = kernel.evaluate(spring.moving[0])
+    for spare, free in ((-0.02, True), (0.08, False)):
+        half = diameter / 2 - bite + spare
+        slab = kernel.evaluate(block(x - half, y, 0.0, x + half, y + 99.0, 99.0))
+        assert (arms.overlap_mm3(slab) == 0.0) is free
+
+
+def test_the_moving_arms_alone_keep_the_body_in(kernel: MeshKernel) -> None:
+    part = part_of([FittedTool(rod(20.0, 100.0), Fit(0.4))], Params())
+    seat = part.seats[0]
+    assert seat.spring is not None
+    out = kernel.evaluate(seat.envelope()[0]).swept(seat.way_out[0])
+    holder = kernel.evaluate(part.solid)
+    arms = kernel.evaluate(seat.spring.moving[0])
+    assert holder.overlap_mm3(out) > 5.0
+    assert holder.without(arms).overlap_mm3(out) < 1e-6
+
+
+def test_volume_of_a_leg_in_closed_form(kernel: MeshKernel) -> None:
+    """At y a leg is as high as the clip and its way to the tip: thickness times a trapezium."""
+    front = front_of([FittedTool(rod(30.0, 100.0), Fit(0.4))], Params())
+    seat = front.seats[0]
+    assert seat.spring is not None
+    x, axis, _ = seat.pose.shift_mm
+    near, far = CTX.plate_mm + 1.0, axis
+    cut = block(x, near, -99.0, x + 99.0, far, 199.0)
+    measured = kernel.evaluate(seat.spring.moving[0]).overlap_mm3(kernel.evaluate(cut))
+    lean = math.radians(seat.spring.tip_deg)
+    tip = axis + seat.spring.mean_radius_mm * math.cos(lean) + 0.9
+    heights = 12.0 + (tip - near), 12.0 + (tip - far)
+    assert measured == pytest.approx(1.8 * (far - near) * sum(heights) / 2, rel=1e-6)
+
+
+def test_slender_bodies_get_longer_legs_than_their_radius() -> None:
+    front = front_of([FittedTool(rod(8.0, 150.0), Fit(0.4))], Params())
+    spring = front.seats[0].spring
+    assert spring is not None
+    assert spring.straight_mm > 2 * 4.2
+
+
+def test_a_body_is_refused_that_is_too_slender_too_wide_or_too_low() -> None:
+    assert FAMILY.why_not(rod(6.0, 30.0)) is None
+    for odd, word in ((rod(5.5, 90.0), "5.5"), (rod(61.0, 90.0), "61"), (rod(20.0, 29.0), "29")):
+        refusal = FAMILY.why_not(odd)
+        assert refusal is not None
+        assert word in refusal
+    assert FAMILY.why_not(replace(rod(20.0, 90.0), grips=())) is not None
