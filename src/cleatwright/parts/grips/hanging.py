@@ -97,19 +97,24 @@ class EyeHole(Grip):
 
 @dataclass(frozen=True)
 class HookedArm(Grip):
-    """An arm that reaches out along y from a flat bar, its flat underside at ``z_mm``.
+    """An arm that reaches from an upright bar towards the wall, its flat underside at ``z_mm``.
 
-    The bar runs along z and is ``bar_x_mm`` by ``bar_y_mm``, centred on the axis; the arm
-    is ``arm_x_mm`` wide and reaches from the bar to ``y_mm`` behind it (towards the wall),
-    and ``free_mm`` of the bar below the arm are straight.
+    The bar runs along z and is ``bar_x_mm`` by ``bar_y_mm``, centred on the axis. The arm is
+    ``arm_x_mm`` wide and reaches ``reach_mm`` towards the wall, counted from the bar's back;
+    its last ``nose_y_mm`` turn down by ``nose_mm`` (0: its end is flat). Nothing else of the
+    tool lies behind the bar for ``free_mm`` below the arm. The tool is lifted off to the
+    front: what carries the arm stands between the bar and the wall, and the bar hangs
+    before it.
     """
 
     z_mm: float
     bar_x_mm: float
     bar_y_mm: float
     arm_x_mm: float
-    y_mm: float
+    reach_mm: float
     free_mm: float
+    nose_mm: float = 0.0
+    nose_y_mm: float = 0.0
     title: ClassVar[str] = "arm that hooks over"
 
 
