@@ -1,0 +1,177 @@
+"""Cradles for lying things; every oracle is a closed form or a predicate of the mesh."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from cleatwright.holders.cradle import FAMILY, Params
+from cleatwright.holders.family import BuildContext
+from cleatwright.kernels.mesh import MeshBody, MeshKernel
+from cleatwright.mounts import wall_screws
+from cleatwright.mounts.mount import MountSettings
+from cleatwright.parts.grips import LyingBar
+from cleatwright.parts.holder import HolderPart, PrintPose
+from cleatwright.parts.tool import Fit, FittedTool, ToolBody
+from cleatwright.shapes.outline import circle
+from cleatwright.shapes.rigid import shift
+from cleatwright.shapes.solid import Solid, block, prism
+
+CTX = BuildContext()
+GoodPart = Callable[[HolderPart], MeshBody]
+SupportFree = Callable[[MeshBody, PrintPose], None]
+
+
+def lying(
+    length_mm: float,
+    depth_mm: float,
+    height_mm: float = 0.0,
+    *,
+    com_mm: float = 0.0,
+    head_mm: float = 0.0,
+) -> ToolBody:
+    """Return a thing along x, round without a height; a thicker head beyond one end."""
+    tall, y = height_mm or depth_mm, depth_mm / 2
+    whole: Solid = block(-length_mm / 2, -y, 0.0, length_mm / 2, y, tall)
+    if not height_mm:
+        turned = prism(circle(depth_mm), length_mm).turned("y", 90.0)
+        whole = turned.moved(-length_mm / 2, 0.0, depth_mm / 2)
+    pieces = [whole]
+    if head_mm:
+        end, h = length_mm / 2, depth_mm / 2 + head_mm
+        pieces.append(block(end, -h, tall / 2 - h, end + 30.0, h, tall / 2 + h))
+    grip = LyingBar(
+        length_mm=length_mm, depth_mm=depth_mm, height_mm=tall, round_section=not height_mm
+    )
+    com = (com_mm, 0.0, tall / 2)
+    return ToolBody("lying", "x", tuple(pieces), 1.5, com, (grip,), length_mm)
+
+
+def part_of(tools: list[FittedTool], params: Params, ctx: BuildContext = CTX) -> HolderPart:
+    front = FAMILY.build(tools, params, ctx)
+    part = wall_screws.attach(FAMILY.name, front, MountSettings(plate_mm=ctx.plate_mm))
+    assert part.print_pose == "on-its-back"
+    return part
+
+
+tools = st.builds(
+    FittedTool,
+    st.builds(
+        lying,
+        st.floats(50.0, 500.0),
+        st.floats(6.0, 180.0),
+        st.one_of(st.just(0.0), st.floats(5.0, 200.0)),
+        com_mm=st.floats(-14.0, 14.0),
+        head_mm=st.one_of(st.just(0.0), st.floats(1.0, 30.0)),
+    ),
+    st.builds(Fit, st.floats(0.1, 0.8), st.floats(0.0, 0.3)),
+)
+params = st.builds(
+    Params,
+    share=st.floats(0.4, 0.9),
+    most_mm=st.floats(60.0, 240.0),
+    lip_mm=st.floats(5.0, 15.0),
+    floor_mm=st.floats(3.0, 10.0),
+    rib_mm=st.floats(2.4, 8.0),
+    lift_mm=st.floats(0.5, 4.0),
+)
+plates = st.builds(BuildContext, plate_mm=st.floats(4.0, 8.0), hand_room_mm=st.floats(6.0, 30.0))
+
+
+@pytest.mark.parametrize(
+    "chosen",
+    [
+        Params(),
+        Params(share=0.4, most_mm=60.0, lip_mm=5.0, floor_mm=3.0, rib_mm=2.4, lift_mm=0.5),
+        Params(share=0.9, most_mm=240.0, lip_mm=15.0, floor_mm=10.0, rib_mm=8.0, lift_mm=4.0),
+    ],
+)
+@pytest.mark.parametrize(
+    "sizes",
+    [
+        ((245.0, 62.0, 135.0),),
+        ((160.0, 28.0, 0.0),),
+        ((245.0, 62.0, 135.0), (40.0, 6.0, 5.0), (120.0, 180.0, 0.0), (90.0, 12.0, 0.0)),
+    ],
+)
+def test_default_least_and_most_hold_and_print_without_support(
+    chosen: Params,
+    sizes: tuple[tuple[float, float, float], ...],
+    assert_good: GoodPart,
+    assert_support_free: SupportFree,
+) -> None:
+    group = [FittedTool(lying(*size), Fit(0.4)) for size in sizes]
+    assert_support_free(assert_good(part_of(group, chosen)), "on-its-back")
+
+
+@settings(deadline=None, max_examples=12)
+@given(group=st.lists(tools, min_size=1, max_size=6), chosen=params, ctx=plates)
+def test_any_row_of_unequal_things_is_held_and_prints_without_support(
+    group: list[FittedTool],
+    chosen: Params,
+    ctx: BuildContext,
+    assert_good: GoodPart,
+    assert_support_free: SupportFree,
+) -> None:
+    assert all(FAMILY.why_not(tool.body) is None for tool in group)
+    assert_support_free(assert_good(part_of(group, chosen, ctx)), "on-its-back")
+
+
+@pytest.mark.parametrize("play", [0.1, 0.4, 0.8])
+def test_a_box_has_half_the_play_behind_it_and_before_the_sloped_lip(
+    play: float, kernel: MeshKernel
+) -> None:
+    """An edge at the foot of a plane at 45 degrees, raised by h, is h / root two away from it."""
+    part = part_of([FittedTool(lying(200.0, 60.0, 90.0), Fit(play))], Params())
+    held = kernel.evaluate(part.seats[0].envelope()[0])
+    body = kernel.evaluate(part.solid)
+    raised = held.placed(shift(0.0, 0.0, 0.5))
+    assert body.gap_mm(raised, within_mm=5.0) == pytest.approx(play / 2, abs=1e-6)
+    forward = held.placed(shift(0.0, play / 2, 0.1))
+    assert body.gap_mm(forward, within_mm=5.0) == pytest.approx(0.1 / math.sqrt(2.0), abs=1e-6)
+
+
+def test_a_thing_lies_in_the_middle_of_its_trough_by_its_weight() -> None:
+    """Of 200 mm, 120 lie in the trough: it can move (200 - 4 - 120) / 2 = 38 mm each way."""
+    for com, off in ((0.0, 0.0), (-30.0, 0.0), (50.0, 12.0)):
+        front = FAMILY.build(
+            [FittedTool(lying(200.0, 60.0, 90.0, com_mm=com), Fit(0.4))], Params(), CTX
+        )
+        assert front.width_mm == pytest.approx(120.0)
+        assert front.seats[0].com_mm[0] - 60.0 == pytest.approx(off)
+
+
+def test_volume_of_one_flat_cradle_in_closed_form(kernel: MeshKernel) -> None:
+    """A sheet 5 high along floor and lip, and three ribs below half its height."""
+    front = FAMILY.build([FittedTool(lying(200.0, 59.5, 90.0), Fit(0.5))], Params(), CTX)
+    reach, lip = 60.0, 7.0
+    sheet = 5.0 * (5.0 + reach + lip)
+    deep = 5.0 + (reach + lip) / 2
+    # from half the sheet down to the foot; half of the sheet is common to both
+    rib = (deep - 2.5) * 5.0 + (deep - 2.5) * reach / 2
+    common = 2.5 * 5.0 + 2.5 * (reach - 2.5 * reach / (deep - 2.5) / 2)
+    measured = kernel.evaluate(front.solid).facts.volume_mm3
+    assert measured == pytest.approx(120.0 * sheet + 3 * 4.0 * (rib - common), rel=1e-6)
+
+
+def test_a_round_thing_lies_on_two_flanks(kernel: MeshKernel) -> None:
+    """Under a circle between flanks at 30 degrees the vertex is r (1 / cos 30 - 1) deep."""
+    part = part_of([FittedTool(lying(200.0, 80.0), Fit(0.4))], Params())
+    x, y, z = part.seats[0].pose.shift_mm
+    body = kernel.evaluate(part.solid)
+    deep = 40.0 * (1.0 / math.cos(math.radians(30.0)) - 1.0)
+    below = kernel.evaluate(block(x - 1.0, y - 0.01, z - 20.0, x + 1.0, y + 0.01, z))
+    assert body.overlap_mm3(below) > 0.0
+    free = kernel.evaluate(block(x - 1.0, y - 0.01, z - deep + 0.02, x + 1.0, y + 0.01, z))
+    assert body.overlap_mm3(free) == pytest.approx(0.0, abs=1e-6)
+
+
+def test_short_thin_and_lopsided_things_are_refused() -> None:
+    assert FAMILY.why_not(lying(40.0, 6.0, 5.0)) is None
+    assert "shorter than" in (FAMILY.why_not(lying(39.0, 20.0, 20.0)) or "")
+    assert "depth of 5 mm" in (FAMILY.why_not(lying(60.0, 5.0, 20.0)) or "")
+    assert "balances 45 mm" in (FAMILY.why_not(lying(100.0, 20.0, 20.0, com_mm=45.0)) or "")
