@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 import pytest
 from hypothesis import given, settings
@@ -11,6 +12,7 @@ from scipy.integrate import quad
 from scipy.special import j1
 
 from cleatwright.checks.magnet_hold import check_magnets
+from cleatwright.checks.way_out import SeatTrial, check_seats
 from cleatwright.parts.disc_magnet import (
     DERATED,
     MU0,
@@ -117,3 +119,10 @@ def test_the_pull_and_its_lever_stand_against_the_weight_before_the_face() -> No
 
 def test_seats_without_magnets_are_passed_over() -> None:
     assert check_magnets([seat(None)], on_ledge=[True]) == ()
+
+
+def test_a_tool_that_magnets_carry_is_not_asked_to_rest_on_something() -> None:
+    falling = SeatTrial("seat 1", 0.0, math.inf, math.inf, kept=False, pulled=True)
+    assert [result.name for result in check_seats([falling])] == ["way out free"]
+    loose = replace(falling, pulled=False)
+    assert [r.name for r in check_seats([falling, loose]) if not r.holds] == ["carried"]

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import csv
+import io
 import math
 from collections.abc import Callable
 
@@ -19,6 +21,9 @@ from cleatwright.parts.disc_magnet import derated_pull_n
 from cleatwright.parts.grips import Blade, Grip, SteelFace
 from cleatwright.parts.holder import Front, HolderPart, PrintPose
 from cleatwright.parts.tool import GRAVITY_M_S2, Fit, FittedTool, ToolBody
+from cleatwright.services.building import build
+from cleatwright.services.hardware import hardware_file
+from cleatwright.services.proving import trial_recipe
 from cleatwright.shapes.rigid import shift
 from cleatwright.shapes.solid import Solid, block, joined
 
@@ -193,3 +198,15 @@ def test_thin_narrow_heavy_and_topheavy_faces_are_refused_with_a_reason() -> Non
     heavy = bar(300.0, 30.0, thick_mm=30.0)
     with pytest.raises(DesignError, match="no stack of these discs"):
         front_of([FittedTool(heavy, Fit(0.4))], WEAKEST)
+
+
+def test_the_program_checks_the_magnets_and_adds_up_what_has_to_be_bought(
+    kernel: MeshKernel,
+) -> None:
+    """Two equal holders ask for twice the discs, in one row of the list."""
+    built = build(trial_recipe(FAMILY.name, "flat-wrench", (0.8, 1.2)), kernel)
+    names = {check.name for check in built.contract}
+    assert {"held against tipping out", "carried by friction", "carried"} <= names
+    table = hardware_file([built, built], [])["lists/hardware.csv"].decode("utf-8-sig")
+    (row,) = [row for row in csv.reader(io.StringIO(table)) if "disc magnet" in row[0]]
+    assert int(row[1]) == 2 * built.part.hardware[0].count

@@ -18,6 +18,8 @@ from cleatwright.mounts.mount import MountSettings
 from cleatwright.parts.grips import RoundBody
 from cleatwright.parts.holder import Front, HolderPart, PrintPose
 from cleatwright.parts.tool import Fit, FittedTool, ToolBody
+from cleatwright.services.building import build
+from cleatwright.services.proving import trial_recipe
 from cleatwright.shapes.outline import circle
 from cleatwright.shapes.rigid import shift
 from cleatwright.shapes.solid import block, joined, prism
@@ -178,3 +180,26 @@ def test_a_body_is_refused_that_is_too_slender_too_wide_or_too_low() -> None:
         assert refusal is not None
         assert word in refusal
     assert FAMILY.why_not(replace(rod(20.0, 90.0), grips=())) is not None
+
+
+def test_the_program_checks_the_strain_and_lets_the_way_out_pass_the_arms(
+    kernel: MeshKernel,
+) -> None:
+    built = build(trial_recipe(FAMILY.name, "marker", (0.8, 1.0, 1.3)), kernel)
+    checks = {check.name: check for check in built.contract}
+    assert checks["spring strain"].utilisation == pytest.approx(0.95, abs=1e-6)
+    assert checks["way out free"].holds
+    assert checks["kept until it is lifted"].holds
+
+
+def test_the_arms_of_a_neighbour_are_no_way_out(kernel: MeshKernel) -> None:
+    """Each body may push its own arms aside only."""
+    part = part_of([FittedTool(rod(20.0, 100.0), Fit(0.4))] * 2, Params())
+    one, other = part.seats
+    swapped = replace(one, spring=other.spring)
+    assert one.spring is not None
+    holder = kernel.evaluate(part.solid)
+    assert swapped.spring is not None
+    left = holder.without(kernel.evaluate(swapped.spring.moving[0]))
+    out = kernel.evaluate(one.envelope()[0]).swept(one.way_out[0])
+    assert left.overlap_mm3(out) > 5.0
