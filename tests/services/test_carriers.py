@@ -107,6 +107,7 @@ def test_the_carrier_is_printed_listed_reported_and_made_again(carried: tuple[Pa
         ("screw_count = 2", "width = 20", DesignError, "does not take its holders"),
         ("screw_count = 2", "width = 400", BedError, "at most"),
         ('joint = "dovetail"', 'joint = "dovetale"', UnknownNameError, "one-piece"),
+        ('joint = "dovetail"', 'joint = "one-piece"', DesignError, "bolted, dovetail"),
         ("play = 0.4", "play = 4", MeasureError, "play from 0.1 to 0.8"),
         ("[joint.dovetail]", "[joint.one-piece]", MeasureError, "Delete the table"),
         ("[joint.dovetail]", "[mount.dovetail]", UnknownNameError, "french-cleat"),

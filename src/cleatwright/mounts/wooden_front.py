@@ -78,8 +78,8 @@ def roomy(
         needed = placing.width_mm + 2 * lack
         if wish.width_mm:
             raise DesignError(
-                f"a wooden carrier {wish.width_mm:g} mm wide leaves less than {SCREW_STRIP_MM:g} mm "
-                "of wood beside what is cut into it",
+                f"a wooden carrier {wish.width_mm:g} mm wide leaves less than "
+                f"{SCREW_STRIP_MM:g} mm of wood beside what is cut into it",
                 allowed=f"at least {math.ceil(needed - 1e-9)} mm, or 0 for as much as is needed",
                 todo="Widen it, or hang fewer holders on it",
             )

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from cleatwright.base.errors import MeasureError
-from cleatwright.mounts.joints import ONE_PIECE, joint
+from cleatwright.base.errors import DesignError, MeasureError
+from cleatwright.mounts.joints import JOINTS, ONE_PIECE, joint
 from cleatwright.mounts.registry import mount
 from cleatwright.services.params import checked_params
 from cleatwright.services.recipe import CARRIED
@@ -70,8 +70,19 @@ def hang_of(workshop: Workshop, holder: Holder | None, *, where: str) -> Hang:
 
 
 def carrier_hang(workshop: Workshop, carrier: Carrier, *, where: str) -> Hang:
-    """Return how a carrier of the document hangs."""
+    """Return how a carrier of the document hangs.
+
+    Raises:
+        DesignError: Its joint leaves it nothing to carry.
+    """
     place = carrier.place
+    if carrier.joint == ONE_PIECE:
+        raise DesignError(
+            "a holder in one piece needs no carrier",
+            where=f'{where}, carrier "{carrier.name}"',
+            allowed=", ".join(sorted(JOINTS)),
+            todo="Choose one of these joints, or delete the carrier",
+        )
     return _hang(
         workshop,
         carrier.mount or workshop.defaults.mount,
