@@ -8,7 +8,7 @@ import random
 import pytest
 
 from cleatwright.base.errors import MeasureError
-from cleatwright.tools.registry import KINDS, kind, tool_body
+from cleatwright.tools.registry import KINDS, kind, ordinary_outline, tool_body
 
 CASES = 60
 
@@ -29,7 +29,7 @@ def test_each_measure_that_is_there_is_drawn_once_at_its_own_length_on_the_tool(
 
     for measures in [example, *(drawn_at_random() for _ in range(CASES))]:
         try:
-            body = tool_body(name, measures)
+            body = tool_body(name, measures, outline=ordinary_outline(name))
         except MeasureError:
             continue
         seen += 1

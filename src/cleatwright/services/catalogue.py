@@ -8,7 +8,7 @@ from typing import Any
 from annotated_types import Ge, Gt, Le, Lt
 from pydantic import BaseModel
 
-from cleatwright.base.errors import InputError, unknown_name
+from cleatwright.base.errors import unknown_name
 from cleatwright.holders.family import Family
 from cleatwright.holders.registry import FAMILIES
 from cleatwright.holders.registry import PLUG_INS as FAMILY_PLUG_INS
@@ -16,7 +16,7 @@ from cleatwright.mounts.joints import JOINTS
 from cleatwright.mounts.registry import MOUNTS
 from cleatwright.mounts.registry import PLUG_INS as MOUNT_PLUG_INS
 from cleatwright.tools.kind import measure_name
-from cleatwright.tools.registry import KINDS, tool_body
+from cleatwright.tools.registry import KINDS, ordinary_body
 from cleatwright.tools.registry import PLUG_INS as KIND_PLUG_INS
 
 
@@ -72,11 +72,7 @@ def kinds_held(family: Family) -> tuple[str, ...]:
 
 
 def _holds_ordinary(family: Family, kind: str) -> bool:
-    try:
-        return family.why_not(tool_body(kind, dict(KINDS[kind].example))) is None
-    except InputError:
-        # some kinds need more than their measures, such as an outline
-        return False
+    return family.why_not(ordinary_body(kind)) is None
 
 
 def package_of(family: str) -> str:

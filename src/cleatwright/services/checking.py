@@ -51,7 +51,7 @@ def check_workshop(place: Path) -> WorkshopCheck:
     """
     workshop = load(place)
     where = str(document_path(place))
-    holders = plan(workshop, where=where)
+    holders = plan(workshop, where=where, folder=document_path(place).parent)
     plan_units(workshop, holders, where=where)
     return WorkshopCheck(
         name=workshop.name,

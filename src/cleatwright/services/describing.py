@@ -67,7 +67,7 @@ def _holder(recipe: Recipe, *, least_depth_mm: float = 0.0) -> HolderPart:
     chosen = family(recipe.family)
     tools = [
         FittedTool(
-            tool_body(seat.kind, seat.measures, mass_kg=seat.mass_kg),
+            tool_body(seat.kind, seat.measures, mass_kg=seat.mass_kg, outline=seat.shape),
             Fit(seat.play_mm, seat.correction_mm),
         )
         for seat in recipe.seats

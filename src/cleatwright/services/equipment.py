@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from pathlib import Path
 
 from cleatwright.base.errors import InputError
 from cleatwright.mounts.mount import MountSettings
 from cleatwright.parts.tool import Fit, FittedTool, ToolBody
-from cleatwright.services.recipe import SeatRecipe
+from cleatwright.services.recipe import SeatRecipe, outline_rows
+from cleatwright.shapes.outline import Outline
 from cleatwright.tools.nominal_sizes import nominal_sizes
 from cleatwright.tools.registry import tool_body
 from cleatwright.workshop.entries import FitName, ToolItem, Use
@@ -27,6 +29,7 @@ class OwnedTool:
         group: Its group, or "".
         fit: The class of fit it asks for, or None.
         guessed: The measures that nobody took, and where they come from; "" when all are measured.
+        outline: Its outline, of a kind that is outlined.
     """
 
     name: str
@@ -37,6 +40,7 @@ class OwnedTool:
     group: str
     fit: FitName | None
     guessed: str = ""
+    outline: Outline | None = None
 
     def seat(self, fit: Fit) -> SeatRecipe:
         """Return the part of a recipe that makes a seat for this tool."""
@@ -46,6 +50,7 @@ class OwnedTool:
             mass_kg=self.weighed_kg,
             play_mm=fit.play_mm,
             correction_mm=fit.correction_mm,
+            outline=outline_rows(self.outline),
         )
 
     def fitted(self, fit: Fit) -> FittedTool:
@@ -53,18 +58,30 @@ class OwnedTool:
         return FittedTool(self.body, fit)
 
 
-def owned(item: ToolItem, *, where: str) -> OwnedTool:
+def owned(item: ToolItem, *, where: str, folder: Path | None = None) -> OwnedTool:
     """Return one tool with its body.
 
+    Args:
+        item: The tool.
+        where: The document, for messages.
+        folder: The folder of the workshop, in which outlines lie; None when it has none.
+
     Raises:
-        InputError: Its kind or its measures cannot be.
+        InputError: Its kind, its measures or its outline cannot be.
     """
     place = f'{where}, tool "{item.name}"'
     taken = item.measures.as_dict()
     guesses, guessed = _guesses(item, where=place)
     # what was measured goes before what a table says
     measures = tuple(sorted((guesses | taken).items()))
-    body = tool_body(item.kind, dict(measures), mass_kg=item.mass_kg, where=place)
+    outline = None
+    if item.outline is not None:
+        from cleatwright.workshop.outline_file import (  # noqa: PLC0415 - loads on use
+            read_outline,
+        )
+
+        outline = read_outline(item.outline, folder=folder, where=place)
+    body = tool_body(item.kind, dict(measures), mass_kg=item.mass_kg, outline=outline, where=place)
     return OwnedTool(
         name=item.name,
         body=body,
@@ -74,6 +91,7 @@ def owned(item: ToolItem, *, where: str) -> OwnedTool:
         group=item.group or "",
         fit=item.fit,
         guessed=guessed,
+        outline=outline,
     )
 
 
@@ -88,8 +106,10 @@ def _guesses(item: ToolItem, *, where: str) -> tuple[dict[str, float], str]:
     return dict(nominal.measures), told
 
 
-def all_owned(workshop: Workshop, *, where: str) -> tuple[OwnedTool, ...]:
-    """Return every tool of the workshop.
+def all_owned(
+    workshop: Workshop, *, where: str, folder: Path | None = None
+) -> tuple[OwnedTool, ...]:
+    """Return every tool of the workshop; ``folder`` is the one in which outlines lie.
 
     Raises:
         InputError: One or more tools cannot be; the message lists every one of them.
@@ -98,7 +118,7 @@ def all_owned(workshop: Workshop, *, where: str) -> tuple[OwnedTool, ...]:
     faults: list[InputError] = []
     for item in workshop.items():
         try:
-            found.append(owned(item, where=where))
+            found.append(owned(item, where=where, folder=folder))
         except InputError as error:
             faults.append(error)
     if len(faults) > 1:

@@ -58,7 +58,9 @@ def compute(place: Path, *, progress: Progress | None = None) -> Job:
     workshop = load(place)
     kernel = MeshKernel()
     where = str(document_path(place))
-    wanted = plan_units(workshop, plan(workshop, where=where), where=where)
+    wanted = plan_units(
+        workshop, plan(workshop, where=where, folder=document_path(place).parent), where=where
+    )
     units = build_units(wanted, kernel, progress)
     planned = tuple(holder for unit in units for holder in unit.planned.holders)
     names = {unit.planned.key: unit.planned.name for unit in units}

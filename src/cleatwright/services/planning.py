@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
+from pathlib import Path
 from typing import get_args
 
 from cleatwright.base.errors import BedError, InputError, MeasureError
@@ -63,8 +64,15 @@ class _Choice:
     together: bool
 
 
-def plan(workshop: Workshop, *, where: str) -> tuple[PlannedHolder, ...]:
+def plan(
+    workshop: Workshop, *, where: str, folder: Path | None = None
+) -> tuple[PlannedHolder, ...]:
     """Return every holder of the workshop, the owner's own choices first.
+
+    Args:
+        workshop: The workshop.
+        where: The document, for messages.
+        folder: The folder of the workshop, in which outlines lie; None when it has none.
 
     Raises:
         NoHolderError: A tool that no family can hold, with the reason of each family.
@@ -73,7 +81,7 @@ def plan(workshop: Workshop, *, where: str) -> tuple[PlannedHolder, ...]:
     """
     _require_equipment(workshop, where=where)
     require_known(workshop, where=where)
-    tools = {tool.name: tool for tool in all_owned(workshop, where=where)}
+    tools = {tool.name: tool for tool in all_owned(workshop, where=where, folder=folder)}
     planned: list[tuple[_Choice, Sequence[OwnedTool]]] = []
     for number, holder in enumerate(workshop.holders, 1):
         group = [tools[item.name] for item in workshop.items_of(holder)]

@@ -14,8 +14,8 @@ from cleatwright.mounts.mount import MountSettings
 from cleatwright.mounts.registry import MOUNTS
 from cleatwright.services.building import BuiltPart, build
 from cleatwright.services.describing import describe
-from cleatwright.services.recipe import CARRIED, CarrierRecipe, Recipe, SeatRecipe
-from cleatwright.tools.registry import KINDS, tool_body
+from cleatwright.services.recipe import CARRIED, CarrierRecipe, Recipe, SeatRecipe, outline_rows
+from cleatwright.tools.registry import KINDS, ordinary_body, ordinary_outline
 
 SCALES = ((1.0,), (0.8, 1.0, 1.3))
 PLAY_MM = 0.4
@@ -76,6 +76,7 @@ def trial_recipe(
                 mass_kg=None,
                 play_mm=PLAY_MM,
                 correction_mm=0.0,
+                outline=outline_rows(ordinary_outline(kind, scale=scale)),
             )
             for scale in scales
         ),
@@ -101,9 +102,8 @@ def trial_carrier(holder: Recipe, *, mount: str) -> CarrierRecipe:
 
 
 def _accepts(chosen: Family, kind: str, scale: float) -> bool:
-    measures = {name: value * scale for name, value in KINDS[kind].example}
     try:
-        return chosen.why_not(tool_body(kind, measures)) is None
+        return chosen.why_not(ordinary_body(kind, scale=scale)) is None
     except MeasureError:
         return False
 

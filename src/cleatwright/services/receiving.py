@@ -84,7 +84,7 @@ def receive_bundle(path: Path, place: Path, *, write: bool) -> Received:
         append_entry(document, "holder", entry=holder | {"tools": wanted})
     # the whole new document is read, and its holders planned, before anything is written
     whole = checked(document.as_string(), file=where)
-    plan(whole, where=where)
+    plan(whole, where=where, folder=document_path(place).parent)
     if write:
         save(place, document)
     return Received(manifest, tuple(names.values()), written=write)

@@ -11,6 +11,7 @@ from cleatwright.base.keys import content_key
 from cleatwright.holders.family import BuildContext
 from cleatwright.mounts.joints import ONE_PIECE
 from cleatwright.mounts.mount import MountSettings
+from cleatwright.shapes.outline import Outline
 from cleatwright.workshop.entries import MadeOf
 
 RECIPE_VERSION = 2
@@ -19,6 +20,10 @@ CARRIED = "carrier"
 
 def _is_plastic(made_of: object) -> bool:
     return made_of == "plastic"
+
+
+def _is_empty(outline: tuple[object, ...]) -> bool:
+    return not outline
 
 
 class _Frozen(BaseModel):
@@ -35,13 +40,33 @@ class _Frozen(BaseModel):
 
 
 class SeatRecipe(_Frozen):
-    """One tool of a holder: kind, measures, weighed mass and fit. Names do not count."""
+    """One tool of a holder: kind, measures, weighed mass, fit and outline. Names do not count.
+
+    ``outline`` are x, z and bulge of each corner, as in shapes.outline.Outline.
+    """
 
     kind: str
     measures: dict[str, float]
     mass_kg: float | None
     play_mm: float
     correction_mm: float
+    # left out where there is none: other recipes keep the keys that they had before
+    outline: tuple[tuple[float, float, float], ...] = Field(default=(), exclude_if=_is_empty)
+
+    @property
+    def shape(self) -> Outline | None:
+        """Return the outline of the tool, or None when its kind has none."""
+        if not self.outline:
+            return None
+        corners = tuple((x, z) for x, z, _ in self.outline)
+        return Outline(corners, tuple(bulge for _, _, bulge in self.outline))
+
+
+def outline_rows(outline: Outline | None) -> tuple[tuple[float, float, float], ...]:
+    """Return an outline as a recipe keeps it; nothing for none."""
+    if outline is None:
+        return ()
+    return tuple((x, z, b) for (x, z), b in zip(outline.corners, outline.bulges, strict=True))
 
 
 class Recipe(_Frozen):

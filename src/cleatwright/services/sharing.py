@@ -23,7 +23,7 @@ from cleatwright.services.partfiles import part_files, step_files
 from cleatwright.services.planning import PlannedHolder, plan
 from cleatwright.services.proving import trial_recipe
 from cleatwright.tools.registry import kind as kind_of
-from cleatwright.tools.registry import tool_body
+from cleatwright.tools.registry import ordinary_body, ordinary_outline
 from cleatwright.workshop.editing import Value, append_entry
 from cleatwright.workshop.store import document_path, load, write_safely
 
@@ -59,7 +59,8 @@ def share_holder(
     terms = Terms(checked_licence(licence), author)
     _require_new(out)
     where = str(document_path(place))
-    planned, built = _wanted(plan(load(place), where=where), which, where=where)
+    holders = plan(load(place), where=where, folder=document_path(place).parent)
+    planned, built = _wanted(holders, which, where=where)
     return _write(planned, built, terms, out, with_step=with_step)
 
 
@@ -92,7 +93,7 @@ def share_family(
     chosen = family(name)
     held = kind or next(iter(kinds_held(chosen)), "")
     example = dict(kind_of(held).example)
-    body = tool_body(held, example)
+    body = ordinary_body(held)
     if reason := chosen.why_not(body):
         raise MeasureError(
             f'the family "{name}" cannot hold an ordinary {held}: it {reason}',
@@ -106,6 +107,7 @@ def share_family(
         use="weekly",
         group="",
         fit=None,
+        outline=ordinary_outline(held),
     )
     recipe = trial_recipe(name, held, (1.0,), mount="french-cleat")
     planned = PlannedHolder(

@@ -200,6 +200,10 @@ class Outline:
         points = tuple((x * cos - y * sin, x * sin + y * cos) for x, y in self.corners)
         return Outline(points, self.bulges)
 
+    def scaled(self, factor: float) -> Outline:
+        """Return the outline drawn larger or smaller about the origin, factor > 0."""
+        return Outline(tuple((x * factor, y * factor) for x, y in self.corners), self.bulges)
+
     def polygon(self, chord_error_mm: float) -> list[Point]:
         """Return the corners of a polygon whose arcs stay within ``chord_error_mm``."""
         return [p for edge in self.edges for p in edge.points(edge.segments(chord_error_mm))]

@@ -9,6 +9,7 @@ from typing import Any, cast
 from pydantic import BaseModel, ConfigDict, Field, model_validator
 
 from cleatwright.parts.tool import ToolBody
+from cleatwright.shapes.outline import Outline
 from cleatwright.tools.dimension import Dimension
 
 
@@ -124,19 +125,28 @@ class Kind:
         name: Registry name, lower case with hyphens.
         title: One line for people.
         measures: The measure model.
-        body: Makes the tool body from the measures and, when weighed, its mass in kg.
+        body: Makes the tool body from the measures, its mass in kg when weighed, and of a kind
+            that is outlined the outline.
         example: Measures of an ordinary tool of the kind, by the names a person writes, in mm.
         dimensions: Where each measure that is not zero lies on the tool; each exactly once.
         caution: What can hurt someone when such a tool hangs on a wall, or "".
+        example_outline: The outline of that ordinary tool, x to the left of a person who looks
+            at it and z up; None when the measures say it all.
     """
 
     name: str
     title: str
     measures: type[Measures]
-    body: Callable[[Any, float | None], ToolBody]
+    body: Callable[..., ToolBody]
     example: tuple[tuple[str, float], ...]
     dimensions: Callable[[Any], tuple[Dimension, ...]]
     caution: str = ""
+    example_outline: Outline | None = None
+
+    @property
+    def outlined(self) -> bool:
+        """Return True when a tool of the kind needs an outline beside its measures."""
+        return self.example_outline is not None
 
     @property
     def card(self) -> tuple[MeasureRow, ...]:

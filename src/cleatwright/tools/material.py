@@ -28,10 +28,28 @@ STEEL = _memory("steel", 7850.0, "Steel tables")
 WOOD = _memory("ash or hickory", 720.0, "Timber handbooks")
 PLASTIC = _memory("handle plastic", 1200.0, "Plastics handbooks")
 SOFTWOOD = _memory("softwood", 420.0, "EN 338, class C24, mean")
+ALUMINIUM = _memory("aluminium", 2700.0, "Metal tables")
 LIQUID = _memory("water", 1000.0, "Physics handbooks")
 BUNDLE = _choice("bundle", 1400.0, "plastic tube and steel wire with air between the turns")
+TAPE = _choice("roll of tape", 1000.0, "plastic film and glue on a core of board")
+PAPER = _choice("roll of paper", 900.0, "paper of 800 kg/m3 and some foil or film")
 SMALL_PARTS = _choice("small parts", 2000.0, "a box half full of loose steel screws")
 MOTOR = _choice("motor and gears", 1600.0, "a plastic shell around copper, steel and air")
 CELLS = _choice("battery pack", 1300.0, "lithium cells of 2700 kg/m3 fill half of the case")
+SEALANT = _choice("sealant", 1500.0, "silicone is about 1000, filled acrylic up to 1700")
 
-MATERIALS = (STEEL, WOOD, SOFTWOOD, PLASTIC, LIQUID, BUNDLE, SMALL_PARTS, MOTOR, CELLS)
+MATERIALS = (
+    STEEL,
+    WOOD,
+    SOFTWOOD,
+    PLASTIC,
+    LIQUID,
+    BUNDLE,
+    SMALL_PARTS,
+    MOTOR,
+    CELLS,
+    SEALANT,
+    ALUMINIUM,
+    TAPE,
+    PAPER,
+)

@@ -13,35 +13,47 @@ from cleatwright.base.errors import MeasureError
 from cleatwright.base.plugins import plug_ins
 from cleatwright.base.registry import by_name, picked
 from cleatwright.parts.tool import ToolBody
+from cleatwright.shapes.outline import Outline
 from cleatwright.tools import (
     angle_grinder,
     back_saw,
     battery_cell,
+    bottle,
     box,
     calliper,
     can,
+    cartridge,
     chisel,
     coil,
     cordless_drill,
     file,
+    flat_thing,
     flat_wrench,
     hammer,
+    hand_plane,
     hand_saw,
     hex_bit,
     hex_key,
+    level,
     marker,
     marking_knife,
     nut_driver,
     pliers,
+    pole,
     punch,
+    rimmed_bin,
+    roll_stock,
     router_bit,
     rule,
+    sanding_disc,
     scissors,
     scraper,
     screwdriver,
     socket,
+    spokeshave,
     square,
     t_hex_key,
+    tape_roll,
     torch,
     twist_drill,
 )
@@ -83,6 +95,17 @@ _OWN: Mapping[str, Kind] = by_name(
         marker.KIND,
         battery_cell.KIND,
         torch.KIND,
+        rimmed_bin.KIND,
+        bottle.KIND,
+        cartridge.KIND,
+        flat_thing.KIND,
+        level.KIND,
+        pole.KIND,
+        tape_roll.KIND,
+        roll_stock.KIND,
+        sanding_disc.KIND,
+        spokeshave.KIND,
+        hand_plane.KIND,
     ),
 )
 PLUG_INS = plug_ins("cleatwright.kinds", Kind, taken=_OWN)
@@ -99,6 +122,7 @@ def tool_body(
     measures: Mapping[str, float],
     *,
     mass_kg: float | None = None,
+    outline: Outline | None = None,
     where: str = "",
 ) -> ToolBody:
     """Return the body of a tool from its measures in mm, named without their unit.
@@ -107,12 +131,14 @@ def tool_body(
         kind_name: Name of the kind.
         measures: What was measured, as ``{"shank": 6.0, ...}``.
         mass_kg: The weighed mass, more than 0 to 100 kg; None to estimate it.
+        outline: The outline, of a kind that is outlined; x to the left, z up.
         where: The place in the document, for messages.
 
     Raises:
         UnknownNameError: There is no such kind.
         MeasureError: Measures are missing, unknown, out of bounds or at odds with each
-            other, or the mass cannot be; the one error lists every fault in order.
+            other, the mass cannot be, or an outline is missing or not wanted; the one error
+            lists every fault in order.
 
     >>> tool_body("can", {"diameter": 65.0, "height": 195.0}).leading
     '⌀65×195'
@@ -132,6 +158,12 @@ def tool_body(
     if mass_kg is not None and not 0.0 < mass_kg <= MOST_KG:
         faults.append(f"mass is {mass_kg:g} kg")
         allowed.append(f"mass more than 0 to {MOST_KG:g} kg")
+    if chosen.outlined and outline is None:
+        faults.append(f"a {chosen.name} needs an outline")
+        allowed.append('outline = "shapes/name.svg" or a .dxf file, beside the measures')
+    if outline is not None and not chosen.outlined:
+        faults.append(f"a {chosen.name} has no use for an outline")
+        allowed.append(f"an outline for: {', '.join(n for n, k in KINDS.items() if k.outlined)}")
     if checked is None or faults:
         raise MeasureError(
             "; ".join(faults),
@@ -139,7 +171,32 @@ def tool_body(
             allowed="; ".join(allowed),
             todo=_ordinary(chosen) if allowed else "",
         )
+    if chosen.outlined:
+        return chosen.body(checked, mass_kg, outline)
     return chosen.body(checked, mass_kg)
+
+
+def ordinary_outline(kind_name: str, *, scale: float = 1.0) -> Outline | None:
+    """Return the outline of an ordinary tool of a kind, drawn to a scale, if it has one."""
+    outline = kind(kind_name).example_outline
+    return None if outline is None else outline.scaled(scale)
+
+
+def ordinary_body(kind_name: str, *, scale: float = 1.0) -> ToolBody:
+    """Return the body of an ordinary tool of a kind, drawn to a scale (> 0).
+
+    Raises:
+        UnknownNameError: There is no such kind.
+        MeasureError: A measure is out of bounds at that scale.
+
+    >>> ordinary_body("can").leading
+    '⌀65×195'
+    """
+    return tool_body(
+        kind_name,
+        {name: value * scale for name, value in kind(kind_name).example},
+        outline=ordinary_outline(kind_name, scale=scale),
+    )
 
 
 def _ordinary(chosen: Kind) -> str:

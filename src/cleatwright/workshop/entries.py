@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from typing import Annotated, Any, Literal, Self, cast
 
-from pydantic import BeforeValidator, Field, model_validator
+from pydantic import AfterValidator, BeforeValidator, Field, StringConstraints, model_validator
 
 from cleatwright.workshop.fields import (
     Name,
@@ -35,6 +35,25 @@ def _size_text(value: object) -> object:
     return value
 
 
+def _file_in_workshop(text: str) -> str:
+    """Return a path below the folder of the workshop, with slashes."""
+    parts = text.split("/")
+    strange = "\\" in text or ":" in text or not text.isprintable()
+    if strange or any(part in {"", ".", ".."} for part in parts):
+        raise problem(
+            f'"{text}" is no file below the folder of the workshop',
+            allowed='a path such as "shapes/square.svg", without "..", drive or leading slash',
+        )
+    if not text.lower().endswith((".svg", ".dxf")):
+        raise problem(f'"{text}" is no drawing', allowed="a file that ends in .svg or .dxf")
+    return text
+
+
+FileInWorkshop = Annotated[
+    str,
+    StringConstraints(strict=True, min_length=5, max_length=200),
+    AfterValidator(_file_in_workshop),
+]
 NominalSize = Annotated[Name, BeforeValidator(_size_text)]
 
 
@@ -67,6 +86,7 @@ class Tool(Table):
     sizes: Annotated[tuple[ToolSize, ...], Field(max_length=200)] = ()
     nominal_sizes: Annotated[tuple[NominalSize, ...], Field(max_length=200)] = ()
     mass_kg: Mass = None
+    outline: FileInWorkshop | None = None
     use: Use = "weekly"
     group: Name | None = None
     fit: FitName | None = None
@@ -137,6 +157,7 @@ class Tool(Table):
             use=self.use,
             group=self.group,
             fit=self.fit,
+            outline=self.outline,
         )
 
 
@@ -154,6 +175,7 @@ class ToolItem:
         group: Name of the group it belongs to.
         fit: Class of fit, or None for that of the holder or the document.
         nominal_size: The size whose measures stand in for those that nobody measured, or "".
+        outline: The file with its outline, from the folder of the workshop, or None.
     """
 
     name: str
@@ -165,6 +187,7 @@ class ToolItem:
     group: str | None
     fit: FitName | None
     nominal_size: str = ""
+    outline: str | None = None
 
 
 class Place(Table):
