@@ -17,14 +17,13 @@ from collections.abc import Iterator
 
 from pydantic import Field
 
-from cleatwright.parts.grips import Blade
 from cleatwright.parts.tool import ToolBody
 from cleatwright.shapes.solid import block
 from cleatwright.tools.dimension import Dimension, across
 from cleatwright.tools.kind import Kind
 from cleatwright.tools.material import STEEL, WOOD
 from cleatwright.tools.pieces import Lump, flat, mass_and_centre, short
-from cleatwright.tools.saws import SawMeasures, handle, handle_grips, saw_dimensions
+from cleatwright.tools.saws import SawMeasures, handle, handle_grips, saw_dimensions, toothed
 
 HANDLE_SHARE = 0.75
 
@@ -63,21 +62,16 @@ def body(m: BackSawMeasures, weighed_kg: float | None) -> ToolBody:
     ]
     wood = [Lump(flat(o, m.handle_thickness_mm), WOOD, HANDLE_SHARE) for o in handle(m)]
     mass_kg, com_mm = mass_and_centre([*steel, *wood], weighed_kg)
-    blade = Blade(
-        z_mm=foot,
-        length_mm=foot,
-        width_mm=m.plate_width_mm,
-        thickness_mm=max(m.plate_mm, m.spine_mm),
-        stop_x_mm=m.handle_width_mm,
-        stop_y_mm=m.handle_thickness_mm,
-    )
     return ToolBody(
         kind="back-saw",
         leading=f"{short(foot)}×{short(m.plate_width_mm)}",
         envelope=tuple(lump.solid for lump in (*steel, *wood)),
         mass_kg=mass_kg,
         com_mm=com_mm,
-        grips=(*handle_grips(m), blade),
+        grips=(
+            *handle_grips(m),
+            *toothed(m, width_mm=m.plate_width_mm, thickness_mm=max(m.plate_mm, m.spine_mm)),
+        ),
         order_mm=foot,
     )
 

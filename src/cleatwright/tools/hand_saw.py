@@ -16,7 +16,7 @@ from collections.abc import Iterator
 
 from pydantic import Field
 
-from cleatwright.parts.grips import Blade, ThinPlate
+from cleatwright.parts.grips import ThinPlate
 from cleatwright.parts.tool import ToolBody
 from cleatwright.shapes.outline import polygon
 from cleatwright.shapes.rigid import turn
@@ -24,7 +24,7 @@ from cleatwright.tools.dimension import Dimension, across
 from cleatwright.tools.kind import Kind
 from cleatwright.tools.material import STEEL, WOOD
 from cleatwright.tools.pieces import Lump, flat, mass_and_centre, short
-from cleatwright.tools.saws import SawMeasures, handle, handle_grips, saw_dimensions
+from cleatwright.tools.saws import SawMeasures, handle, handle_grips, saw_dimensions, toothed
 
 # horns and cheeks are cut out of the block of a handle
 HANDLE_SHARE = 0.75
@@ -58,14 +58,6 @@ def body(m: HandSawMeasures, weighed_kg: float | None) -> ToolBody:
     plate = Lump(flat(outline, m.plate_mm), STEEL)
     wood = [Lump(flat(o, m.handle_thickness_mm), WOOD, HANDLE_SHARE) for o in handle(m)]
     mass_kg, com_mm = mass_and_centre([plate, *wood], weighed_kg)
-    blade = Blade(
-        z_mm=foot,
-        length_mm=foot,
-        width_mm=m.heel_width_mm,
-        thickness_mm=m.plate_mm,
-        stop_x_mm=m.handle_width_mm,
-        stop_y_mm=m.handle_thickness_mm,
-    )
     return ToolBody(
         kind="hand-saw",
         leading=f"{short(foot)}×{short(m.heel_width_mm)}",
@@ -76,7 +68,7 @@ def body(m: HandSawMeasures, weighed_kg: float | None) -> ToolBody:
             *handle_grips(m),
             # on its toe, the teeth to the wall
             ThinPlate(turn("z", 90.0), m.plate_mm, half - toe, half, foot),
-            blade,
+            *toothed(m, width_mm=m.heel_width_mm, thickness_mm=m.plate_mm),
         ),
         order_mm=foot,
     )

@@ -13,7 +13,7 @@ from collections.abc import Iterator
 
 from pydantic import Field
 
-from cleatwright.parts.grips import EyeHole, FlatEdge, Grip, ThinPlate
+from cleatwright.parts.grips import EyeHole, FlatEdge, Grip, SteelFace, ThinPlate
 from cleatwright.parts.tool import ToolBody
 from cleatwright.shapes.outline import rectangle
 from cleatwright.shapes.rigid import turn
@@ -25,6 +25,8 @@ from cleatwright.tools.plates import free_hole_mm, pierced, round_hole
 
 END_MM = 1.0
 LEAST_RIM_MM = 1.0
+# less than this below the hole is no face to speak of
+LEAST_FACE_MM = 20.0
 
 
 class RuleMeasures(Measures):
@@ -60,13 +62,15 @@ class RuleMeasures(Measures):
 def body(m: RuleMeasures, weighed_kg: float | None) -> ToolBody:
     """Return the tool body; a hole stays open."""
     half, top, thick = m.width_mm / 2, m.length_mm, m.thickness_mm
+    low = top - m.hole_mm - 2.0 * m.hole_rim_mm
     grips: list[Grip] = [
         ThinPlate(turn("z", 90.0), thick, -half, half, top),
         FlatEdge(END_MM, top - END_MM, m.width_mm, thick),
     ]
+    if low >= LEAST_FACE_MM:
+        grips.append(SteelFace(-thick / 2, END_MM, low - END_MM, m.width_mm, thick))
     outlines = [rectangle(-half, 0.0, half, top)]
     if m.hole_mm > 0.0:
-        low = top - m.hole_mm - 2.0 * m.hole_rim_mm
         middle, free = top - m.hole_rim_mm - m.hole_mm / 2, free_hole_mm(m.hole_mm)
         outlines = [
             rectangle(-half, 0.0, half, low),

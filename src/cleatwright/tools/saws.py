@@ -12,7 +12,7 @@ from collections.abc import Iterator
 
 from pydantic import Field
 
-from cleatwright.parts.grips import EyeHole, Grip, Loop
+from cleatwright.parts.grips import Blade, EyeHole, Grip, Loop
 from cleatwright.shapes.outline import Outline
 from cleatwright.tools.dimension import Dimension, across, along
 from cleatwright.tools.kind import Measures
@@ -81,6 +81,14 @@ def handle_grips(m: SawMeasures) -> tuple[Grip, ...]:
         Loop(top, m.hole_width_mm, m.hole_height_mm, thick),
         EyeHole(top, m.hole_height_mm, thick, rim),
     )
+
+
+def toothed(m: SawMeasures, *, width_mm: float, thickness_mm: float) -> tuple[Blade, ...]:
+    """Return the plate as a blade below the handle, if the handle stands out past it."""
+    if m.handle_width_mm <= width_mm and m.handle_thickness_mm <= thickness_mm:
+        return ()
+    foot = m.plate_length_mm
+    return (Blade(foot, foot, width_mm, thickness_mm, m.handle_width_mm, m.handle_thickness_mm),)
 
 
 def saw_dimensions(m: SawMeasures) -> tuple[Dimension, ...]:

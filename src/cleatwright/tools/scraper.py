@@ -14,7 +14,7 @@ from collections.abc import Iterator
 
 from pydantic import Field
 
-from cleatwright.parts.grips import FlatEdge, ThinPlate
+from cleatwright.parts.grips import FlatEdge, SteelFace, ThinPlate
 from cleatwright.parts.tool import ToolBody
 from cleatwright.shapes.rigid import turn
 from cleatwright.shapes.solid import block
@@ -56,6 +56,7 @@ def body(m: ScraperMeasures, weighed_kg: float | None) -> ToolBody:
         grips=(
             ThinPlate(turn("z", 90.0), m.thickness_mm, -half, half, m.length_mm),
             FlatEdge(END_MM, m.length_mm - END_MM, m.width_mm, m.thickness_mm),
+            SteelFace(-y, END_MM, m.length_mm - END_MM, m.width_mm, m.thickness_mm),
         ),
         order_mm=m.length_mm,
     )
