@@ -230,10 +230,12 @@ def _swept_overlap(seat: Seat, pieces: list[Convex], holder: MeshBody) -> float:
 def _travel(pieces: list[Convex], move: Vector, holder: MeshBody) -> float:
     """Return how far the tool comes along a move until it meets the holder, else infinity.
 
-    Corners are tried first; where only edges meet, the overlap along the move is halved
-    down to the place.
+    Corners are tried first, then edges; where neither meets squarely, as a corner that
+    runs into a corner, the overlap along the move is halved down to the place.
     """
     nearest = min(piece.travel_mm(move, holder) for piece in pieces)
+    if not math.isfinite(nearest):
+        nearest = min(piece.edge_travel_mm(move, holder) for piece in pieces)
     if math.isfinite(nearest):
         return nearest
     if not _meets(pieces, move, holder):

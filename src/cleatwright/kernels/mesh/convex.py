@@ -13,6 +13,9 @@ import numpy as np
 from cleatwright.kernels.mesh.body import Floats, MeshBody, apart
 from cleatwright.shapes.rigid import Rigid, Vector
 
+# where an edge ends, a corner meets instead
+_END = 1e-6
+
 
 @dataclass(frozen=True, eq=False)
 class Convex:
@@ -62,3 +65,40 @@ class Convex:
         hull = m3.Manifold.hull_points(self.corners_mm)
         hits = (hull.ray_cast(point, point - step) for point in points[near])
         return min((met[0].distance for met in hits if met), default=np.inf)
+
+    def edge_travel_mm(self, move_mm: Vector, body: MeshBody) -> float:
+        """Return how far this piece comes along a move before an edge crosses one of a body.
+
+        Infinity when none does; where an edge ends, a corner meets instead.
+        """
+        step = np.array(move_mm)
+        swept = np.concatenate([self.corners_mm, self.corners_mm + step])
+        low, high = swept.min(axis=0), swept.max(axis=0)
+        facets = body.corners_mm
+        near = (facets.max(axis=1) >= low) & (facets.min(axis=1) <= high)
+        if not near.all(axis=1).any():
+            return np.inf
+        hull = MeshBody(m3.Manifold.hull_points(self.corners_mm)).corners_mm
+        ahead = np.cross(hull[:, 1] - hull[:, 0], hull[:, 2] - hull[:, 0]) @ step > 0.0
+        share = _crossing(hull[ahead], facets[near.all(axis=1)], step)
+        return share * float(np.linalg.norm(step))
+
+
+def _crossing(moved: Floats, still: Floats, step: Floats) -> float:
+    """Return the least share of a step after which edges of facets (n, 3, 3) cross, or infinity.
+
+    For each pair, tail + u along + share step = start + v other; u and v lie within (0, 1).
+    """
+    tail, start = moved.reshape(-1, 3), still.reshape(-1, 3)
+    along = np.roll(moved, -1, axis=1).reshape(-1, 3) - tail
+    other = np.roll(still, -1, axis=1).reshape(-1, 3) - start
+    aside, beside = np.cross(other, step), np.cross(along, step)
+    with np.errstate(divide="ignore", invalid="ignore"):
+        scale = 1.0 / (along @ aside.T)
+        share = (along @ np.cross(other, start).T - np.cross(tail, along) @ other.T) * scale
+        u = ((start * aside).sum(axis=1) - tail @ aside.T) * scale
+        v = (beside @ start.T - (tail * beside).sum(axis=1)[:, None]) * scale
+    crossing = (share >= 0.0) & (share <= 1.0)
+    for part in (u, v):
+        crossing &= (part > _END) & (part < 1.0 - _END)
+    return float(share[crossing].min(initial=np.inf))
