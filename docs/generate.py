@@ -152,6 +152,7 @@ fit = "its class of fit; goes before that of the document"
 place = "[where it hangs](#place-of-a-holder); else the program finds the place"
 [Carrier]
 name = "a name that no other carrier has"
+made_of = "printed, or sawn and routed from the timber of the rails"
 joint = "[how its holders meet it](holders.md#joints)"
 mount = "[how it hangs](holders.md#mounts); else that of `[defaults]`"
 params = "its [measures](holders.md#carriers)"
