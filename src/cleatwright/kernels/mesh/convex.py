@@ -43,14 +43,17 @@ class Convex:
         ends = np.stack([self.corners_mm, self.corners_mm + step])
         low, high = body.box_mm
         near = ((ends.max(axis=0) >= low) & (ends.min(axis=0) <= high)).all(axis=1)
-        # the corners behind the middle run through the piece itself first
+        # most corners behind the middle run through the piece itself first
         ahead = (self.corners_mm - self.corners_mm.mean(axis=0)) @ step >= 0.0
         nearest = np.inf
-        for start in self.corners_mm[near & ahead]:
-            hits = body.manifold.ray_cast(start, start + step)
-            if hits:
-                nearest = min(nearest, hits[0].distance)
-        if not np.isfinite(nearest):
+        for side in (ahead, ~ahead):
+            for start in self.corners_mm[near & side]:
+                hits = body.manifold.ray_cast(start, start + step)
+                if hits:
+                    nearest = min(nearest, hits[0].distance)
+            if np.isfinite(nearest):
+                break
+        else:
             nearest = self._met_by_corners(step, body)
         return float(nearest) * float(np.linalg.norm(step))
 
