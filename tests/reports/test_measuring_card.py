@@ -16,7 +16,7 @@ from cleatwright.reports.card_lines import RADIUS, Drawn
 from cleatwright.reports.card_view import CardView
 from cleatwright.reports.measuring_card import WIDTH, card_svg
 from cleatwright.services.measuring import measuring_card
-from cleatwright.tools.registry import KINDS, kind
+from cleatwright.tools.registry import KINDS, kind, ordinary_outline
 
 CASES = 6
 Segment = tuple[tuple[float, float], tuple[float, float]]
@@ -35,7 +35,7 @@ def cards(name: str) -> tuple[CardView, ...]:
             if row.needed or numbers.random() < 0.5
         }
         try:
-            found.append(measuring_card(name, measures))
+            found.append(measuring_card(name, measures, outline=ordinary_outline(name)))
         except MeasureError:
             continue
     return tuple(found)
@@ -110,20 +110,14 @@ def test_views_keep_apart_and_the_drawing_stays_on_the_card(name: str) -> None:
 def test_each_dimension_line_is_as_long_as_its_measure_at_the_scale(name: str) -> None:
     """The length between the arrow points on paper is the measure times the scale."""
     example = dict(kind(name).example)
-    view = measuring_card(name, example) if measuring_card(name).faces else measuring_card(name)
+    view = measuring_card(name, example, outline=ordinary_outline(name))
     scale = laid_out(view).scale
     svg = lxml.etree.fromstring(card_svg(view))
-    for row in view.rows:
-        found = svg.xpath(f'//*[@class="dimension {row.letter}"]/@points')
-        if not found:
-            continue
-        (x0, y0), (x1, y1) = (map(float, point.split(",")) for point in found[0].split())
-        # the file has two decimals of a millimetre
-        assert math.hypot(x1 - x0, y1 - y0) / scale == pytest.approx(
-            example.get(row.name) or full_length(view, row.letter), abs=0.015 / scale
-        )
-
-
-def full_length(view: CardView, letter: str) -> float:
-    """Return the length of a measure that the ordinary tool leaves to the program."""
-    return next(d.length_mm for f in view.faces for d in f.dimensions if d.letter == letter)
+    letters = {row.name: row.letter for row in view.rows}
+    for measure, value in example.items():
+        found = svg.xpath(f'//*[@class="dimension {letters[measure]}"]/@points')
+        assert len(found) == (value > 0.0)
+        for points in found:
+            ends = [tuple(map(float, point.split(","))) for point in points.split()]
+            # the file has two decimals of a millimetre
+            assert math.dist(*ends) / scale == pytest.approx(value, abs=0.015 / scale)

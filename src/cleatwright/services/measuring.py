@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 import numpy as np
@@ -21,10 +22,11 @@ from cleatwright.reports.card_view import (
     Ring,
 )
 from cleatwright.reports.elevation_view import letter
+from cleatwright.shapes.outline import Outline
 from cleatwright.tools.dimension import Dimension
 from cleatwright.tools.kind import Kind, MeasureRow
 from cleatwright.tools.registry import kind as kind_of
-from cleatwright.tools.registry import tool_body
+from cleatwright.tools.registry import ordinary_outline, tool_body
 
 Matrix = tuple[tuple[float, float, float], tuple[float, float, float]]
 # to the right and up on the paper: x of a tool runs to the left for a person who faces it
@@ -35,13 +37,16 @@ SEEN: dict[FaceName, Matrix] = {
 }
 # pieces that touch leave no gap of rounding between them
 JOIN_MM = 1e-4
-TRIES = 14
+# what the ordinary tool lacks is drawn between its bounds, smaller until it fits
+LEAST_MM, SMALLER, TRIES = 0.1, 0.8, 14
+OUTLINED = "Take its outline, too."
 
 
 def measuring_card(
     kind_name: str,
     measures: Mapping[str, float] | None = None,
     *,
+    outline: Outline | None = None,
     title: str = "",
     tools: Sequence[CardTool] = (),
 ) -> CardView:
@@ -51,6 +56,7 @@ def measuring_card(
         kind_name: The kind.
         measures: The measures of a tool in mm; its values are written on the card. Without
             any the ordinary tool is drawn, with all that it may have, and values are blank.
+        outline: The outline of that tool, of a kind that is outlined.
         title: The name of the tool; the title of the kind when it is "".
         tools: Tools whose fields stand below the legend.
 
@@ -59,43 +65,40 @@ def measuring_card(
         MeasureError: The measures are none of such a tool.
     """
     chosen = kind_of(kind_name)
-    shown = dict(measures) if measures is not None else full_example(chosen)
+    shown = full_example(chosen) if measures is None else dict(measures)
+    drawn = ordinary_outline(kind_name) if measures is None else outline
     rows = chosen.card
     letters = {row.name: letter(number) for number, row in enumerate(rows)}
-    faces = () if shown is None else _faces(chosen, shown, letters)
     return CardView(
         kind=chosen.name,
         title=title or chosen.title,
-        faces=faces,
+        faces=_faces(chosen, shown, drawn, letters),
         rows=tuple(_row(row, letters[row.name], measures) for row in rows),
         tools=tuple(tools),
+        hint=OUTLINED if chosen.outlined else "",
+        caution=chosen.caution,
     )
 
 
-def full_example(kind: Kind) -> dict[str, float] | None:
-    """Return an ordinary tool of a kind with every feature that it may have, if it can be made.
-
-    A kind that takes more than measures, such as an outline, has none: None is returned.
-    """
+def full_example(kind: Kind) -> dict[str, float]:
+    """Return an ordinary tool of a kind with every feature that it may have, if it can be made."""
     found = dict(kind.example)
-    if not _makes(kind, found):
-        return None
     for row in kind.card:
         if found.get(row.name):
             continue
-        value = float(np.sqrt(max(row.low_mm, 0.1) * row.high_mm))
+        value = math.sqrt(max(row.low_mm, LEAST_MM) * row.high_mm)
         for _ in range(TRIES):
             trial = found | {row.name: round(value, 2)}
             if value >= row.low_mm and _makes(kind, trial):
                 found = trial
                 break
-            value *= 0.8
+            value *= SMALLER
     return found
 
 
 def _makes(kind: Kind, measures: Mapping[str, float]) -> bool:
     try:
-        tool_body(kind.name, measures)
+        tool_body(kind.name, measures, outline=ordinary_outline(kind.name))
     except InputError:
         return False
     return True
@@ -122,9 +125,12 @@ def _row(row: MeasureRow, sign: str, measures: Mapping[str, float] | None) -> Ca
 
 
 def _faces(
-    kind: Kind, measures: Mapping[str, float], letters: Mapping[str, str]
+    kind: Kind,
+    measures: Mapping[str, float],
+    outline: Outline | None,
+    letters: Mapping[str, str],
 ) -> tuple[CardFace, ...]:
-    body = tool_body(kind.name, measures)
+    body = tool_body(kind.name, measures, outline=outline)
     drawn = kind.dimensions(kind.measures.model_validate(dict(measures)))
     return tuple(
         _face(name, body, [one for one in drawn if one.view == name], letters)
