@@ -64,7 +64,7 @@ def wooden(
     tmp_path_factory: pytest.TempPathFactory, shed_text: str
 ) -> tuple[Path, Job, Mapping[str, bytes]]:
     folder = shed_with(shed_text, tmp_path_factory.mktemp("wooden") / "shed", BOARD)
-    make_workshop(folder)
+    assert any("1 carrier of wood" in note for note in make_workshop(folder).notes)
     job = compute(folder)
     return folder, job, all_files_of(job)
 

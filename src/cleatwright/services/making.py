@@ -211,6 +211,12 @@ def _made(job: Job, changes: tuple[Change, ...], folder: Path, *, dry_run: bool)
     tools = sum(len(holder.tools) for holder in job.planned)
     rails = _counted(job.arrangement.rails, "rail")
     plan_note = (job.woodwork.plan.verdict,) if job.woodwork.plan else ()
+    carriers = wooden_carriers(job.units)
+    wood_note = (
+        (f"{_counted(carriers, 'carrier')} of wood: see wood/carriers.csv and the drawings there.",)
+        if carriers
+        else ()
+    )
     return Made(
         title=f"{job.workshop.name}: {tools} tools in {len(job.planned)} holders",
         rows=tuple(rows),
@@ -224,5 +230,6 @@ def _made(job: Job, changes: tuple[Change, ...], folder: Path, *, dry_run: bool)
         notes=(
             f"{_counted(job.production.batches, 'bed')}, {rails}.",
             *plan_note,
+            *wood_note,
         ),
     )
