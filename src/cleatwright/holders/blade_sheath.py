@@ -17,8 +17,6 @@ The edge is covered on all sides; the drains are smaller than a finger tip.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
-from math import sqrt
 
 from pydantic import Field
 
@@ -28,20 +26,10 @@ from cleatwright.parts.grips import Blade
 from cleatwright.parts.holder import Front, MarkPlace, Seat, front_mark
 from cleatwright.parts.mark_room import has_room, mark_below
 from cleatwright.parts.outward import group_leading
+from cleatwright.parts.sheath import LEAD_IN_MM, ROOT_MM, ROUND_MM, SheathPlan, sheath
 from cleatwright.parts.tool import FittedTool, Size, ToolBody
-from cleatwright.shapes.outline import polygon, rectangle
 from cleatwright.shapes.rigid import shift
-from cleatwright.shapes.rounding import fillet
-from cleatwright.shapes.solid import (
-    Difference,
-    Intersection,
-    LoftChain,
-    PrismRow,
-    Solid,
-    Union,
-    across,
-    prism,
-)
+from cleatwright.shapes.solid import Union
 
 THINNEST_MM, THICKEST_MM = 0.8, 40.0
 WIDEST_MM = 120.0
@@ -50,14 +38,7 @@ SHORTEST_MM = 15.0
 LONGEST_MM = 180.0
 # each side of a stop on the rim, so that a loose fit and the lead-in still leave a ledge
 LEAST_BEARING_MM = 2.5
-LEAD_IN_MM = 0.8
-ROOT_MM = 3.0
-ROUND_MM = 2.0
 CLEAR_MM = 1.0
-PAST_MM = 1.0
-# a shallower space behind a pocket is filled: it would be a trap that nobody can clean
-LEAST_RELIEF_MM = 6.0
-DRAIN_X_MM, DRAIN_Y_MM = 6.0, 4.0
 
 
 class Params(FamilyParams):
@@ -75,43 +56,6 @@ class Params(FamilyParams):
     lift_mm: float = Field(
         default=1.0, ge=0.5, le=10.0, description="room above the rim on the way"
     )
-
-
-@dataclass(frozen=True)
-class _Pocket:
-    """One pocket about x = 0; the underside of its body is the plane z = y - knee."""
-
-    wide_mm: float
-    deep_mm: float
-    down_mm: float
-    axis_mm: float
-    plate_mm: float
-    p: Params
-
-    @property
-    def half_mm(self) -> float:
-        return self.wide_mm / 2 + self.p.wall_mm
-
-    @property
-    def front_mm(self) -> float:
-        return self.axis_mm + self.deep_mm / 2 + self.p.wall_mm
-
-    @property
-    def behind_mm(self) -> float:
-        return self.axis_mm - self.deep_mm / 2 - self.p.wall_mm
-
-    @property
-    def knee_mm(self) -> float:
-        """Return the underside's place: it passes the pocket's lower front corner at floor."""
-        return self.axis_mm + self.deep_mm / 2 + self.down_mm + self.p.floor_mm * sqrt(2.0)
-
-    @property
-    def low_mm(self) -> float:
-        return self.plate_mm - self.knee_mm
-
-    @property
-    def relieved(self) -> bool:
-        return self.behind_mm - self.plate_mm >= LEAST_RELIEF_MM
 
 
 def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
@@ -144,7 +88,7 @@ def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
     mark, plate_low = _mark(pockets, line.centres_mm, line.width_mm, low_mm=low)
     return Front(
         solid=Union(
-            tuple(_body(one).moved(x) for one, x in zip(pockets, line.centres_mm, strict=True))
+            tuple(sheath(one).moved(x) for one, x in zip(pockets, line.centres_mm, strict=True))
         ),
         width_mm=line.width_mm,
         plate_low_mm=plate_low,
@@ -168,21 +112,22 @@ def _grip(tool: ToolBody) -> Blade:
 
 def _pocket(
     tool: ToolBody, grip: Blade, made: tuple[Size, Size], p: Params, ctx: BuildContext
-) -> _Pocket:
+) -> SheathPlan:
     wide, deep = made[0].made_mm, made[1].made_mm
     behind = max(-tool.extent_mm[0][1], deep / 2 + p.wall_mm)
-    return _Pocket(
+    return SheathPlan(
         wide_mm=wide,
         deep_mm=deep,
         down_mm=grip.length_mm + p.tip_mm,
         axis_mm=ctx.plate_mm + CLEAR_MM + behind,
         plate_mm=ctx.plate_mm,
-        p=p,
+        wall_mm=p.wall_mm,
+        floor_mm=p.floor_mm,
     )
 
 
 def _mark(
-    pockets: Sequence[_Pocket], xs: Sequence[float], width_mm: float, *, low_mm: float
+    pockets: Sequence[SheathPlan], xs: Sequence[float], width_mm: float, *, low_mm: float
 ) -> tuple[MarkPlace, float]:
     """Return a place on the front of the widest pocket or below, and how low the plate must be."""
     i = max(range(len(pockets)), key=lambda k: pockets[k].half_mm)
@@ -191,61 +136,6 @@ def _mark(
     if has_room(2 * half, z1 - z0):
         return front_mark(xs[i] - half, xs[i] + half, z0=z0, z1=z1, y_mm=one.front_mm), low_mm
     return mark_below(width_mm, low_mm=low_mm, plate_mm=one.plate_mm)
-
-
-def _body(one: _Pocket) -> Solid:
-    """Return the sheath about x = 0: a fin with a sloping underside and its openings."""
-    half, plate, front, low = one.half_mm, one.plate_mm, one.front_mm, one.low_mm
-    foot = half + ROOT_MM
-    plan = polygon(
-        [
-            (-foot, 0.0),
-            (foot, 0.0),
-            (foot, plate),
-            (half, plate + ROOT_MM),
-            (half, front),
-            (-half, front),
-            (-half, plate + ROOT_MM),
-            (-foot, plate),
-        ]
-    )
-    # a larger radius than the wall would thin it at the pocket's corner
-    plan = fillet(plan, min(ROUND_MM, one.p.wall_mm), only=(4, 5))
-    side = polygon(
-        [(0.0, low), (plate, low), (front, front - one.knee_mm), (front, 0.0), (0.0, 0.0)]
-    )
-    whole = Intersection((prism(plan, -low).moved(dz=low), across(side, -foot, foot)))
-    return Difference(whole, (_opening(one), _drains(one), *_relief(one)))
-
-
-def _opening(one: _Pocket) -> Solid:
-    """Return the pocket with its lead-in."""
-    x, y0, y1 = one.wide_mm / 2, one.axis_mm - one.deep_mm / 2, one.axis_mm + one.deep_mm / 2
-    lead = min(LEAD_IN_MM, one.p.wall_mm / 3)
-    wider = lead + PAST_MM
-    inside = rectangle(-x, y0, x, y1)
-    mouth = rectangle(-x - wider, y0 - wider, x + wider, y1 + wider)
-    return LoftChain((inside, inside, mouth), (-one.down_mm, -lead, PAST_MM))
-
-
-def _drains(one: _Pocket) -> Solid:
-    """Return what opens the bottom of the pocket and of the space behind it."""
-    dx, dy = min(DRAIN_X_MM, one.wide_mm - 1.0) / 2, min(DRAIN_Y_MM, one.deep_mm) / 2
-    drains = [rectangle(-dx, one.axis_mm - dy, dx, one.axis_mm + dy)]
-    if one.relieved:
-        drains.append(rectangle(-dx, one.plate_mm, dx, one.plate_mm + DRAIN_Y_MM))
-    low = one.low_mm - PAST_MM
-    return PrismRow(tuple(drains), PAST_MM - one.down_mm - low).moved(dz=low)
-
-
-def _relief(one: _Pocket) -> tuple[Solid, ...]:
-    """Return the space between the pocket and the plate, which saves material, if there is room."""
-    if not one.relieved:
-        return ()
-    x, y0, y1 = one.wide_mm / 2, one.plate_mm, one.behind_mm
-    bottom = one.p.floor_mm * sqrt(2.0) - one.knee_mm
-    section = polygon([(y0, y0 + bottom), (y1, y1 + bottom), (y1, PAST_MM), (y0, PAST_MM)])
-    return (across(section, -x, x),)
 
 
 def refuses(tool: ToolBody) -> str | None:
