@@ -23,6 +23,7 @@ from cleatwright.parts.grips import (
     Footprint,
     Grip,
     HexShank,
+    HookedArm,
     InvertedNeck,
     Loop,
     LyingBar,
@@ -86,6 +87,15 @@ OFFERED: dict[str, type[Grip]] = {
     "sanding-disc": Disc,
     "spokeshave": LyingBar,
     "hand-plane": LyingBar,
+    "adjustable-wrench": EyeHole,
+    "pipe-wrench": EyeHole,
+    "bar-clamp": HookedArm,
+    "spring-clamp": Straddle,
+    "goggles": Loop,
+    "paint-brush": EyeHole,
+    "ratchet": Overhang,
+    "mallet": Overhang,
+    "tape-measure": Footprint,
 }
 
 
@@ -288,6 +298,44 @@ def _orderly_spokeshave(s: Sizes) -> None:
     s["body_length"] = min(s["body_length"], s["length"] - 41.0)
 
 
+def _orderly_holed(s: Sizes) -> None:
+    s["handle_thickness"] = min(s["handle_thickness"], s["head_thickness"])
+    s["hole"] = min(s["hole"], s["handle_width"] - 4.0)
+    least = s["head_length"] + max(30.0, s["hole"] + 2.0 * s["hole_rim"] + 5.0)
+    s["length"] = max(s["length"], least + 0.01)
+
+
+def _orderly_bar_clamp(s: Sizes) -> None:
+    for one, other in (("handle", "handle_length"), ("pad", "pad_depth")):
+        if min(s[one], s[other]) == 0.0:
+            s[one] = s[other] = 0.0
+    s["throat"] = max(s["throat"], s["pad_depth"] + 5.0, s["handle"] / 2 + 2.0)
+    others = s["jaw_height"] + s["slide_height"] + s["handle_length"]
+    s["opening"] = max(5.0, s["pad"] + 1.0, min(s["opening"], 980.0 - others))
+    s["length"] = min(990.0, max(s["length"], others + s["opening"] + 0.01))
+
+
+def _orderly_spring_clamp(s: Sizes) -> None:
+    s["handle_length"] = min(s["handle_length"], s["length"] - 15.0)
+    s["gap"] = min(s["gap"], s["spread"] - 8.0, s["head_width"] - 8.0)
+
+
+def _orderly_goggles(s: Sizes) -> None:
+    opening = min(s["strap_height"], (s["width"]) / 2) - 10.0
+    s["strap_thickness"] = max(1.0, min(s["strap_thickness"], opening))
+
+
+def _orderly_brush(s: Sizes) -> None:
+    s["hole"] = min(s["hole"], s["handle_width"] - 4.0)
+    foot = s["bristle_length"] + s["ferrule_length"] + s["hole"] + 2.0 * s["hole_rim"]
+    s["length"] = max(s["length"], foot + 5.01)
+
+
+def _orderly_ratchet(s: Sizes) -> None:
+    s["neck"] = min(s["neck"], s["head_width"] - 1.0, s["head_depth"] - 1.0)
+    s["length"] = max(s["length"], s["head_height"] + 50.0)
+
+
 def _as_drawn(_: Sizes) -> None:
     """Leave measures of which any fit together."""
 
@@ -334,6 +382,15 @@ ORDERLY: dict[str, Callable[[Sizes], None]] = {
     "sanding-disc": _orderly_disc,
     "spokeshave": _orderly_spokeshave,
     "hand-plane": _as_drawn,
+    "adjustable-wrench": _orderly_holed,
+    "pipe-wrench": _orderly_holed,
+    "bar-clamp": _orderly_bar_clamp,
+    "spring-clamp": _orderly_spring_clamp,
+    "goggles": _orderly_goggles,
+    "paint-brush": _orderly_brush,
+    "ratchet": _orderly_ratchet,
+    "mallet": _orderly_hammer,
+    "tape-measure": _as_drawn,
 }
 
 
@@ -377,11 +434,12 @@ WITHIN: dict[type[Grip], Callable[[Any, float], bool]] = {
     Rim: lambda g, top: g.z_mm == g.below_mm < top and g.body_x_mm < g.rim_x_mm,
     InvertedNeck: lambda g, top: g.neck_mm < g.body_mm and 0 < g.neck_length_mm < top,
     FlatOutline: lambda g, top: g.outline.bounds[3] == pytest.approx(top) and g.thickness_mm > 0,
-    LyingBar: lambda g, _: (
-        min(g.length_mm, g.depth_mm, g.height_mm) > 0 and g.off_centre_mm <= g.length_mm
-    ),
+    LyingBar: lambda g, _: min(g.length_mm, g.depth_mm, g.height_mm) > 0 and g.off_centre_mm >= 0,
     RollBore: lambda g, _: 0 < g.bore_mm < g.outer_mm and g.width_mm > 0,
     Disc: lambda g, top: g.diameter_mm == pytest.approx(top) and g.thickness_mm > 0,
+    HookedArm: lambda g, top: (
+        0 <= g.nose_mm < g.free_mm < g.z_mm < top and 0 <= g.nose_y_mm < g.reach_mm
+    ),
 }
 """What is true of each grip on a tool that is so high."""
 

@@ -1,4 +1,4 @@
-"""A hammer or a mallet, head up, the head along the wall.
+"""A hammer, head up, the head along the wall.
 
      ┌──────────────┐  ← z = length
      │     head     │  head_height
@@ -8,7 +8,7 @@
         │ handle │
         └────────┘     ← z = 0
 
-The estimate takes a steel head on a wooden handle. Weigh a mallet: its head is lighter.
+The estimate takes a steel head on a wooden handle.
 """
 
 from __future__ import annotations
@@ -23,7 +23,7 @@ from cleatwright.shapes.outline import rectangle
 from cleatwright.shapes.solid import Loft, block
 from cleatwright.tools.dimension import Dimension, across, along
 from cleatwright.tools.kind import Kind, Measures, optional_mm
-from cleatwright.tools.material import STEEL, WOOD
+from cleatwright.tools.material import STEEL, WOOD, Material
 from cleatwright.tools.pieces import Lump, mass_and_centre, short
 
 # a head of 500 g to DIN 1041 measures about 118 × 27 × 27 mm (from memory): three quarters
@@ -71,7 +71,22 @@ class HammerMeasures(Measures):
 
 
 def body(m: HammerMeasures, weighed_kg: float | None) -> ToolBody:
-    """Return the tool body: a straight neck below the head, then a taper to the full handle."""
+    """Return the tool body."""
+    return headed_body(m, weighed_kg, kind="hammer", material=STEEL, share=HEAD_SHARE)
+
+
+def headed_body(
+    m: HammerMeasures, weighed_kg: float | None, *, kind: str, material: Material, share: float
+) -> ToolBody:
+    """Return a head on a straight neck, then a taper to the full handle of wood.
+
+    Args:
+        m: The measures.
+        weighed_kg: The weighed mass, or None to estimate it.
+        kind: Name of the kind.
+        material: What the head is made of.
+        share: How much of the head's box is material.
+    """
     under = m.length_mm - m.head_height_mm
     neck_low = under - NECK_LENGTH_MM
     full = neck_low / 2
@@ -81,7 +96,7 @@ def body(m: HammerMeasures, weighed_kg: float | None) -> ToolBody:
     x, y = m.head_length_mm / 2, m.head_width_mm / 2
     taper = Loft(rectangle(-hx, -hy, hx, hy), rectangle(-nx, -ny, nx, ny), neck_low - full)
     lumps = (
-        Lump(block(-x, -y, under, x, y, m.length_mm), STEEL, HEAD_SHARE),
+        Lump(block(-x, -y, under, x, y, m.length_mm), material, share),
         Lump(block(-nx, -ny, neck_low, nx, ny, under), WOOD, OVAL_SHARE),
         Lump(taper.moved(0.0, 0.0, full), WOOD, OVAL_SHARE),
         Lump(block(-hx, -hy, 0.0, hx, hy, full), WOOD, OVAL_SHARE),
@@ -97,7 +112,7 @@ def body(m: HammerMeasures, weighed_kg: float | None) -> ToolBody:
         head_y_mm=m.head_width_mm,
     )
     return ToolBody(
-        kind="hammer",
+        kind=kind,
         leading=f"{short(m.head_length_mm)}×{short(m.head_width_mm)}",
         envelope=tuple(lump.solid for lump in lumps),
         mass_kg=mass_kg,
@@ -126,7 +141,7 @@ def dimensions(m: HammerMeasures) -> tuple[Dimension, ...]:
 
 KIND = Kind(
     name="hammer",
-    title="Hammer or mallet with a head across its handle",
+    title="Hammer with a head across its handle",
     measures=HammerMeasures,
     body=body,
     dimensions=dimensions,
