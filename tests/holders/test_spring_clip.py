@@ -108,6 +108,24 @@ def test_any_clip_prints_upright(
     assert_support_free(plain(front, kernel), front.print_pose)
 
 
+@pytest.mark.parametrize("diameter", [6.0, 12.0, 27.0, 28.1, 30.0, 60.0])
+def test_arms_of_a_low_body_stay_free_of_its_floor(
+    diameter: float, kernel: MeshKernel, assert_good: GoodPart
+) -> None:
+    """A clip just above the floor reaches below it at its feet, half a millimetre beside it."""
+    low = MOST.model_copy(update={"height": 0.4})
+    part = part_of([FittedTool(rod(diameter, 30.0), Fit(0.8))], low)
+    assert_good(part)
+    spring = part.seats[0].spring
+    assert spring is not None
+    x, axis, _ = part.seats[0].pose.shift_mm
+    before = kernel.evaluate(block(x - 99, CTX.plate_mm + 0.01, -99, x + 99, axis + 99, 99))
+    arms = kernel.evaluate(spring.moving[0])
+    rest = kernel.evaluate(part.solid).without(arms)
+    beside = MeshBody(rest.manifold ^ before.manifold)
+    assert beside.gap_mm(MeshBody(arms.manifold ^ before.manifold), within_mm=5.0) > 0.5
+
+
 def test_a_body_with_a_wide_head_keeps_clear_of_the_plate(assert_good: GoodPart) -> None:
     torch = rod(25.0, 100.0, head_mm=60.0)
     part = part_of([FittedTool(torch, Fit(0.4))], Params())

@@ -17,6 +17,7 @@ The leg is as long as the arm's strain asks for: slender bodies stand further ou
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import replace
 
@@ -38,7 +39,8 @@ from cleatwright.shapes.solid import Solid, joined
 LEAST_MM, MOST_MM = 6.0, 60.0
 LOWEST_MM = 30.0
 CLEAR_MM = 1.0
-BESIDE_FLOOR_MM = 1.0
+# low arms reach down beside the floor; neither their feet nor their tips may touch it
+BESIDE_FLOOR_MM = 0.8
 FLOOR_SHARE = 0.25
 # a wide body stands on a tongue; the clip keeps it upright
 MOST_FLOOR_MM = 26.0
@@ -141,7 +143,9 @@ def _module(
     clip: ClipPlan, inner_mm: float, p: Params, *, floor_mm: float, low_mm: float, plate_mm: float
 ) -> tuple[Solid, Solid]:
     """Return what stands still and what bends about x = 0; the floor reaches to ``floor_mm``."""
-    half = min(inner_mm - BESIDE_FLOOR_MM, MOST_FLOOR_MM / 2)
+    lean = math.radians(clip.spring.tip_deg)
+    mouth = clip.spring.mean_radius_mm * math.sin(lean) - p.arm_mm / 2
+    half = min(min(inner_mm - ROOT_MM, mouth) - BESIDE_FLOOR_MM, MOST_FLOOR_MM / 2)
     floor = tongue(half, floor_mm, top_mm=0.0, thick_mm=p.floor_mm, plate_mm=plate_mm)
     span = {"low_mm": low_mm, "high_mm": low_mm + p.clip_mm}
     back = stop(inner_mm=inner_mm, axis_mm=clip.axis_mm, plate_mm=plate_mm, **span)
