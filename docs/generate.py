@@ -16,28 +16,21 @@ from types import UnionType
 from typing import Annotated, Any, Literal, Union, get_args, get_origin, get_type_hints
 
 from annotated_types import Ge, Le
+from family_pages import CATALOGUE, catalogue_files, holders_page
+from kind_pages import card_files, kinds_page
+from page_parts import table
 from pydantic.fields import FieldInfo
 
 from cleatwright.base.errors import DesignError
-from cleatwright.holders.family import Family
-from cleatwright.holders.registry import FAMILIES
-from cleatwright.mounts.carrier import CarrierParams
-from cleatwright.mounts.joints import JOINTS
-from cleatwright.mounts.registry import MOUNTS
-from cleatwright.parts.params import PartParams
 from cleatwright.reports.report_model import schema_text
-from cleatwright.services.catalogue import model_rows
 from cleatwright.services.drawing import elevation_file
 from cleatwright.services.job import compute
-from cleatwright.tools.nominal_sizes import NOMINAL_SIZES
-from cleatwright.tools.registry import KINDS, tool_body
 from cleatwright.workshop import entries, fields
 from cleatwright.workshop.fields import Table, Within
 from cleatwright.workshop.model import Workshop
 
 DOCS = Path(__file__).resolve().parent
 PAGE = DOCS / "workshop.md"
-MADE = '<!-- Written by docs/generate.py. Change that, then run "make docs". -->\n'
 MARKED = re.compile(r"<!-- keys of (\w+) -->\n(.*?)<!-- end of keys -->\n", re.DOTALL)
 # what the owner does not write as a key: names in the head of a table, measures beside a label
 WITHOUT_KEY = ("Printer.name", "Filament.name", "ToolSize.measures", "Sizes.name")
@@ -45,6 +38,7 @@ MEASURES = {"mm": "length", "kg": "mass", "deg": "angle", "": "number"}
 PLAIN: tuple[tuple[Any, str], ...] = (
     (fields.Name, "text on one line, up to 80 letters"),
     (entries.NominalSize, "number, or text on one line"),
+    (entries.FileInWorkshop, "path of an `.svg` or `.dxf` file, up to 200 letters"),
     (fields.Notes, "text, up to 2000 letters"),
     (fields.Slug, "name in lower-case letters, digits and hyphens"),
     (fields.Colour, "colour such as `#1f5fa8`"),
@@ -133,6 +127,7 @@ count = "how many equal ones"
 sizes = "[what differs from size to size](#sizes-of-a-tool)"
 nominal_sizes = "[a set by its sizes](kinds.md#nominal-sizes), for what nobody measured"
 mass = "of one tool, weighed"
+outline = "a drawing of its outline, below the folder of the workshop"
 use = "what is used often hangs where it is reached most easily"
 group = "a name that tools share which belong together"
 fit = "its class of fit; else that of its holder, else that of the document"
@@ -161,43 +156,6 @@ place = "[where it hangs](#place-of-a-holder); else the program finds the place"
 x = "from the left edge of the wall"
 z = "from the lower edge of the wall"
 """)
-JOINTS_INTRO = """\
-## Joints
-
-A holder in `one-piece` bears its mount on its back. With any other joint it meets a carrier, which
-bears the mount: then the holder prints standing up without support, and several can share one
-carrier, change places or move to another wall.
-"""
-CARRIERS_INTRO = """\
-## Carriers
-
-A carrier is as wide as its holders need, or wider. It prints upside-down without support. A count
-of 1 or more in `screw_count` puts screws straight through it into a stud or the rail behind.
-"""
-NOMINAL_INTRO = """\
-## Nominal sizes
-
-A set can be written in one line, `nominal_sizes = [3, 4, 5]`: its measures are then guesses from
-the tables below. A value that you measured always goes before them: write it in `measures` for all
-sizes, or in `sizes` for one.
-"""
-HOLDERS_INTRO = """\
-# Holders
-
-A holder takes tools that offer the grip it needs: any tool with a shoulder hangs in a
-`shoulder-rack`, whatever it is called. When a `[[holder]]` names no family, the one that takes the
-least wall and has the fewest drawbacks is taken; the report says why. Lengths are in
-mm; `params` in [workshop.toml](workshop.md#holder) changes a parameter within its bounds. "Can
-hold" is asked with the ordinary tool of each [kind](kinds.md); the measures of yours decide.
-"""
-KINDS_INTRO = """\
-# Kinds of tools
-
-A kind says what to measure on a tool, and by which grip it can be held. Measure with a calliper, in
-the position that the sketch shows, and write what you read: play is added later. Lengths are in mm;
-in [workshop.toml](workshop.md#tool) any other unit may be written. Weigh what is heavy or unusual:
-the mass is estimated when it is left out.
-"""
 
 
 def write(folder: Path) -> tuple[Path, ...]:
@@ -208,11 +166,17 @@ def write(folder: Path) -> tuple[Path, ...]:
         "kinds.md": kinds_page().encode(),
         "report.schema.json": schema_text().encode(),
         "pictures/bicycle-room.svg": bicycle_room(),
+        **catalogue_files(),
+        **card_files(),
     }
     for name, data in made.items():
         path = folder / name
         path.parent.mkdir(parents=True, exist_ok=True)
         path.write_bytes(data)
+    # a family or a kind that is gone leaves no page
+    for path in sorted((folder / CATALOGUE).rglob("*")):
+        if path.is_file() and path.relative_to(folder).as_posix() not in made:
+            path.unlink()
     return tuple(folder / name for name in made)
 
 
@@ -339,116 +303,10 @@ def default(info: FieldInfo, hint: Any) -> str:
     return str(value) if isinstance(value, int) else f"`{value}`"
 
 
-def holders_page() -> str:
-    """Return the page of the holder families and the mounts."""
-    parts = [MADE, HOLDERS_INTRO]
-    for family in FAMILIES.values():
-        text, sketch = told(family.build)
-        parts.append(f"## {family.name}\n\n{text}\n\nIt takes a **{family.grip.title}**.\n")
-        parts.append(sketch)
-        parts.append(params_table(family.params))
-        parts.append(held(family))
-    parts.append(
-        "## Mounts\n\nEvery family hangs on each. A holder that is screwed to the wall hangs\n"
-        "beside the rails: give it a place where its screws meet a stud.\n"
-    )
-    rows = [(f"`{m.name}`", m.title, ("no", "yes")[m.on_rail]) for m in MOUNTS.values()]
-    parts.append(table(("mount", "how it hangs", "on a rail"), rows))
-    parts += [
-        measured(m.name, m.attach, m.params) for m in MOUNTS.values() if m.params.model_fields
-    ]
-    parts.append(JOINTS_INTRO)
-    parts += [measured(j.name, j.plug, j.params) for j in JOINTS.values()]
-    parts.append(CARRIERS_INTRO)
-    parts.append(params_table(CarrierParams))
-    return "\n".join(parts)
-
-
-def measured(name: str, made_by: Any, model: type[PartParams]) -> str:
-    """Return the section of a mount or a joint with its sketch and its measures."""
-    text, sketch = told(made_by)
-    return f"### {name}\n\n{text}\n\n{sketch}\n{params_table(model)}"
-
-
-def params_table(model: type[PartParams]) -> str:
-    """Return the table of parameters with their bounds and reasons."""
-    rows = [(f"`{name}`", *rest) for name, *rest in model_rows(model)]
-    return table(("parameter", "from", "to", "default", "why"), rows)
-
-
-def held(family: Family) -> str:
-    """Return which kinds a family can hold, and why not a kind that offers the grip."""
-    able: list[str] = []
-    refused: list[str] = []
-    for kind in KINDS.values():
-        body = tool_body(kind.name, dict(kind.example))
-        reason, linked = family.why_not(body), f"[{kind.name}](kinds.md#{kind.name})"
-        if reason is None:
-            able.append(linked)
-        elif body.grip(family.grip) is not None:
-            refused.append(f"Not the ordinary {linked}: {reason}.")
-    first = f"Can hold: {', '.join(able) or 'none of the ordinary tools'}."
-    return " ".join([first, *refused]) + "\n"
-
-
-def kinds_page() -> str:
-    """Return the page of the tool kinds."""
-    parts = [MADE, KINDS_INTRO]
-    for kind in KINDS.values():
-        text, sketch = told(kind.body)
-        parts.append(f"## {kind.name}\n\n{text}\n")
-        parts.append(sketch)
-        rows: list[tuple[str, ...]] = []
-        for m in kind.card:
-            low, high, needed = f"{m.low_mm:g}", f"{m.high_mm:g}", ("no", "yes")[m.needed]
-            rows.append((f"`{m.name}`", low, high, needed, m.description))
-        parts.append(table(("measure", "from", "to", "needed", "where the calliper goes"), rows))
-        body = tool_body(kind.name, dict(kind.example))
-        grips = " and a ".join(dict.fromkeys(grip.title for grip in body.grips))
-        measures = ", ".join(f"{name} = {value:g}" for name, value in kind.example)
-        parts.append(f"Offers a {grips}. An ordinary one:\n")
-        parts.append(
-            f'```toml\n[[tool]]\nname = "Ordinary {kind.name}"\nkind = "{kind.name}"\n'
-            f"measures = {{ {measures} }}\n```\n"
-        )
-    parts.append(NOMINAL_INTRO)
-    for name, sizes in NOMINAL_SIZES.items():
-        sources = "; ".join(dict.fromkeys(str(one.source) for one in sizes.sizes))
-        parts.append(f"**{name}.** {sizes.title}: {', '.join(sizes.names)}. Source: {sources}.\n")
-    return "\n".join(part for part in parts if part)
-
-
-def told(made_by: Any) -> tuple[str, str]:
-    """Return the words and the fenced sketch in the docstring of the module of a function."""
-    document = inspect.cleandoc(sys.modules[made_by.__module__].__doc__ or "")
-    paragraphs = document.split("\n\n")
-    drawn = [number for number, one in enumerate(paragraphs) if is_drawn(one)]
-    if not drawn:
-        return " ".join(document.split()), ""
-    first, last = drawn[0], drawn[-1] + 1
-    words = " ".join(" ".join(paragraphs[:first] + paragraphs[last:]).split())
-    sketch = "\n\n".join(paragraphs[first:last])
-    return words, f"```text\n{sketch}\n```\n"
-
-
-def is_drawn(paragraph: str) -> bool:
-    """Tell whether a paragraph is a part of a sketch: words have single spaces."""
-    return "   " in paragraph or any("\u2500" <= sign <= "\u257f" for sign in paragraph)
-
-
 def one_of(words: Iterable[str]) -> str:
     """Join words as a choice."""
     *first, last = words
     return f"{', '.join(first)} or {last}" if first else last
-
-
-def table(head: Iterable[str], rows: Iterable[Iterable[str]]) -> str:
-    """Return a Markdown table."""
-    titles = tuple(head)
-    lines = [titles, ("---",) * len(titles), *(tuple(row) for row in rows)]
-    return "".join(
-        f"| {' | '.join(cell.replace('|', '&#124;') for cell in line)} |\n" for line in lines
-    )
 
 
 if __name__ == "__main__":

@@ -1,0 +1,224 @@
+"""The catalogue: a page for each family of holders, their index, and the page of the mounts."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from page_parts import MADE, listed, measured, params_table, table, told
+
+from cleatwright.base.errors import CleatwrightError
+from cleatwright.holders.family import Family
+from cleatwright.holders.registry import FAMILIES
+from cleatwright.kernels.mesh import MeshKernel
+from cleatwright.mounts.carrier import CarrierParams
+from cleatwright.mounts.joints import JOINTS
+from cleatwright.mounts.registry import MOUNTS
+from cleatwright.reports.picture import picture_png
+from cleatwright.services.building import FILLED_SHARE, SOLID_DENSITY_KG_MM3, BuiltPart, build
+from cleatwright.services.catalogue import kinds_held
+from cleatwright.services.describing import describe
+from cleatwright.services.proving import FLAT_MOUNT, trial_recipe
+from cleatwright.services.sharing import shown_with_tools
+from cleatwright.shapes.rigid import Vector
+from cleatwright.tools.registry import KINDS, ordinary_body
+
+CATALOGUE = "catalogue"
+SHOWN_ON = "french-cleat"
+# three sizes in one picture, and one alone where a family does not take all of them
+SCALES = ((0.8, 1.0, 1.2), (1.0,))
+PICTURE_PX = (420, 315)
+INDEX_PX = 150
+JOINTS_INTRO = """\
+## Joints
+
+A holder in `one-piece` bears its mount on its back. With any other joint it meets a carrier, which
+bears the mount: then the holder prints standing up without support, and several can share one
+carrier, change places or move to another wall.
+"""
+CARRIERS_INTRO = """\
+## Carriers
+
+A carrier is as wide as its holders need, or wider. It prints upside-down without support. A count
+of 1 or more in `screw_count` puts screws straight through it into a stud or the rail behind.
+"""
+HOLDERS_INTRO = """\
+# Holders
+
+A holder takes tools that offer the grip it needs: any tool with a shoulder hangs in a
+`shoulder-rack`, whatever it is called. When a `[[holder]]` names no family, the one that takes the
+least wall and has the fewest drawbacks is taken; the report says why. Lengths are in
+mm; `params` in [workshop.toml](workshop.md#holder) changes a parameter within its bounds. The
+[catalogue](catalogue/index.md) shows each family, its parameters and what it can hold.
+"""
+INDEX_INTRO = """\
+# Catalogue of holders
+
+Each family takes any tool that offers its grip. The pictures show ordinary tools on a French cleat;
+"can hold" is asked with the ordinary tool of each [kind](../kinds.md), and the measures of yours
+decide. How holders hang and meet their mount: [holders](../holders.md).
+"""
+
+
+@dataclass(frozen=True)
+class Shown:
+    """A family as it is shown: with which kind of tool, at which sizes, and its picture."""
+
+    kind: str
+    scales: tuple[float, ...]
+    picture: bytes
+
+
+def catalogue_files() -> dict[str, bytes]:
+    """Return the index, the pages and the pictures of all families by path."""
+    shown = {name: pictured(family) for name, family in FAMILIES.items()}
+    files = {f"{CATALOGUE}/index.md": index_page(shown).encode()}
+    for name, family in FAMILIES.items():
+        one = shown[name]
+        files[f"{CATALOGUE}/{name}.md"] = family_page(family, one).encode()
+        if one is not None:
+            files[f"{CATALOGUE}/pictures/{name}.png"] = one.picture
+    return files
+
+
+def pictured(family: Family) -> Shown | None:
+    """Return the picture of a family with ordinary tools, or None when it holds none of them."""
+    for kind in kinds_held(family):
+        for scales in SCALES:
+            built = tried(family.name, kind, scales, mount=SHOWN_ON)
+            if isinstance(built, BuiltPart):
+                wide, high = PICTURE_PX
+                seen = shown_with_tools(built)
+                return Shown(kind, scales, picture_png(seen, width_px=wide, height_px=high))
+    return None
+
+
+def tried(name: str, kind: str, scales: tuple[float, ...], **how: str) -> BuiltPart | str:
+    """Return a trial of a family, or why it cannot be built."""
+    try:
+        return build(trial_recipe(name, kind, scales, **how), MeshKernel())
+    except CleatwrightError as error:
+        return str(error)
+
+
+def index_page(shown: dict[str, Shown | None]) -> str:
+    """Return the table of all families."""
+    rows: list[tuple[str, ...]] = []
+    for family in FAMILIES.values():
+        picture = ""
+        if shown[family.name] is not None:
+            picture = (
+                f'<a href="{family.name}.md"><img src="pictures/{family.name}.png" '
+                f'width="{INDEX_PX}" alt="{family.title}"></a>'
+            )
+        able = ", ".join(f"[{kind}](../kinds.md#{kind})" for kind in kinds_held(family))
+        link = f"[{family.name}]({family.name}.md)"
+        rows.append((picture, link, family.title, family.grip.title, able))
+    head = ("", "family", "what it is", "takes a", "can hold the ordinary")
+    return "\n".join((MADE, INDEX_INTRO, table(head, rows)))
+
+
+def family_page(family: Family, shown: Shown | None) -> str:
+    """Return the page of a family."""
+    text, sketch = told(family.build)
+    parts = [MADE, f"# {family.name}\n\n{family.title}.\n"]
+    if shown is not None:
+        sizes = listed(f"{scale:g}" for scale in shown.scales)
+        parts.append(
+            f"![{family.title}](pictures/{family.name}.png)\n\n"
+            f"Shown with the ordinary [{shown.kind}](../kinds.md#{shown.kind}), its measures times "
+            f"{sizes}, on the {SHOWN_ON}.\n"
+        )
+    parts += [f"{text}\n", sketch, "## What it holds\n"]
+    parts.append(f"It takes a **{family.grip.title}**.\n\n{held(family)}")
+    parts.append(f"## Parameters\n\nLengths are in mm.\n\n{params_table(family.params)}")
+    if shown is not None:
+        parts += ["## As it is built\n", *as_built(family, shown.kind)]
+    parts.append("[All families](index.md) · [Mounts, joints and carriers](../holders.md)\n")
+    return "\n".join(part for part in parts if part)
+
+
+def as_built(family: Family, kind: str) -> Iterator[str]:
+    """Yield how a family for one ordinary tool hangs, prints, gives the tool back and weighs."""
+    one = (1.0,)
+    ways = [(f"[{name}](../holders.md#mounts)", {"mount": name}) for name in MOUNTS]
+    ways += [(f"[{name}](../holders.md#joints)", {"joint": name}) for name in JOINTS]
+    good: list[str] = []
+    bad: list[str] = []
+    for link, how in ways:
+        built = tried(family.name, kind, one, **how)
+        if isinstance(built, str):
+            bad.append(f"- Not with {link}: {built}")
+        elif faults := [check.note or check.name for check in built.checks if not check.holds]:
+            bad.append(f"- Not with {link}: {'; '.join(faults)}")
+        else:
+            good.append(link)
+    yield f"- For the ordinary {kind} it passes every check with {listed(good)}."
+    yield from bad
+    pose = describe(trial_recipe(family.name, kind, one, mount=FLAT_MOUNT)).print_pose
+    if pose is not None:
+        yield f"- With a flat back it prints {pose.replace('-', ' ')}, without support."
+    built = tried(family.name, kind, one, mount=SHOWN_ON)
+    if isinstance(built, BuiltPart):
+        yield f"- The tool leaves {way_in_words(built.part.seats[0].way_out)}."
+        grams = built.body.facts.volume_mm3 * SOLID_DENSITY_KG_MM3 * FILLED_SHARE * 1000.0
+        yield (
+            f"- On the {SHOWN_ON} it weighs about {grams:.0f} g, printed with "
+            f"{FILLED_SHARE * 100:.0f} % of its volume filled.\n"
+        )
+
+
+def way_in_words(moves: tuple[Vector, ...]) -> str:
+    """Return straight moves as a person makes them, x to the left and y away from the wall.
+
+    >>> way_in_words(((0.0, 0.0, 4.0), (0.0, 36.5, 0.0)))
+    'up 4 mm, then towards you 36.5 mm'
+    """
+    words = (("to the left", "to the right"), ("towards you", "to the wall"), ("up", "down"))
+    return ", then ".join(
+        " and ".join(
+            f"{words[k][value < 0.0]} {abs(value):.1f}".removesuffix(".0") + " mm"
+            for k, value in enumerate(move)
+            if abs(value) >= 0.05
+        )
+        for move in moves
+    )
+
+
+def holders_page() -> str:
+    """Return the page of the holder families and the mounts."""
+    parts = [MADE, HOLDERS_INTRO]
+    parts.append("## Families\n")
+    rows = [
+        (f"[{f.name}]({CATALOGUE}/{f.name}.md)", f.title, f.grip.title) for f in FAMILIES.values()
+    ]
+    parts.append(table(("family", "what it is", "takes a"), rows))
+    parts.append(
+        "## Mounts\n\nEvery family hangs on each. A holder that is screwed to the wall hangs\n"
+        "beside the rails: give it a place where its screws meet a stud.\n"
+    )
+    rows = [(f"`{m.name}`", m.title, ("no", "yes")[m.on_rail]) for m in MOUNTS.values()]
+    parts.append(table(("mount", "how it hangs", "on a rail"), rows))
+    parts += [
+        measured(m.name, m.attach, m.params) for m in MOUNTS.values() if m.params.model_fields
+    ]
+    parts.append(JOINTS_INTRO)
+    parts += [measured(j.name, j.plug, j.params) for j in JOINTS.values()]
+    parts.append(CARRIERS_INTRO)
+    parts.append(params_table(CarrierParams))
+    return "\n".join(parts)
+
+
+def held(family: Family) -> str:
+    """Return which kinds a family can hold, and why not a kind that offers the grip."""
+    able: list[str] = []
+    refused: list[str] = []
+    for kind in KINDS.values():
+        body = ordinary_body(kind.name)
+        reason, linked = family.why_not(body), f"[{kind.name}](../kinds.md#{kind.name})"
+        if reason is None:
+            able.append(linked)
+        elif body.grip(family.grip) is not None:
+            refused.append(f"Not the ordinary {linked}: {reason}.")
+    first = f"Can hold: {', '.join(able) or 'none of the ordinary tools'}."
+    return " ".join([first, *refused]) + "\n"
