@@ -2,19 +2,21 @@
 
 seen from the front                  section beside a bracket
 
- ═══════╤══════════╤═══════ small    ║      │╱ ← lip
+   ═════╤══════════╤═════   small    ║      │╱ ← lip
         │          │                 ║──────┘│ ← z = 0: the tool lies here
  ═══════╤══════════╤═══════ big      ║      ╱
         │ ↔ span ↔ │                 ║    ╱  45 degrees
         └──────────┘ plate           ║──╱
                                      way out: up over the lip, then out
+
+Lower brackets reach farther out, so that a tool which is drawn out there does not lever the
+foot of the holder off the wall.
 """
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from itertools import pairwise
 
 from pydantic import Field
 
@@ -45,6 +47,9 @@ MOST_BRACKET_MM = 12.0
 END_MM = 2.0
 # the centre of mass lies at least this far within the middles of both brackets
 BALANCE_MM = 10.0
+# a tenth of the height is enough against a drag of a tenth of the weight
+OUT_SHARE = 0.12
+RAIL_MM = 40.0
 MARGIN_MM = 3.0
 BETWEEN_MM = 2.0
 LEAST_DEPTH_MM = 2.0
@@ -86,11 +91,7 @@ class _Shelf:
 
 def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
     """Return the front for a stack of long things, the biggest at the bottom."""
-    tools = sorted(group, key=lambda tool: -tool.body.order_mm)
-    shelves = [_shelf(tool, p, ctx) for tool in tools]
-    heights = [0.0]
-    for below, above in pairwise(shelves):
-        heights.append(heights[-1] + _apart_mm(below, above, ctx))
+    shelves, heights = _stack(sorted(group, key=lambda tool: tool.body.order_mm), p, ctx)
     width = max(LEAST_PLATE_MM, *(s.span_mm + p.bracket_mm + 2 * MARGIN_MM for s in shelves))
     reach = max(s.outline.bounds[2] for s in shelves)
     pieces: list[Solid] = []
@@ -99,7 +100,7 @@ def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
             x = (width + side * one.span_mm - p.bracket_mm) / 2
             pieces.append(across(one.outline.moved(0.0, z), x, x + p.bracket_mm))
     low = min(s.low_mm + z for s, z in zip(shelves, heights, strict=True))
-    place, plate_low = _mark(shelves[0], p, ctx, width_mm=width)
+    place, plate_low = _mark(shelves[-1], p, ctx, width_mm=width)
     return Front(
         solid=Union(tuple(pieces)),
         width_mm=width,
@@ -110,12 +111,12 @@ def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
         high_mm=max(s.outline.bounds[3] + z for s, z in zip(shelves, heights, strict=True)),
         seats=tuple(
             _seat(one, width / 2, z, p, reach_mm=reach)
-            for one, z in reversed(tuple(zip(shelves, heights, strict=True)))
+            for one, z in zip(shelves, heights, strict=True)
         ),
         genus=0,
         min_wall_mm=min(p.bracket_mm, TIP_MM),
         mark_place=place,
-        leading=group_leading([s.grip.length_mm for s in reversed(shelves)]),
+        leading=group_leading([s.grip.length_mm for s in shelves]),
     )
 
 
@@ -125,9 +126,30 @@ def _grip(tool: ToolBody) -> LyingBar:
     return grip
 
 
-def _shelf(tool: FittedTool, p: Params, ctx: BuildContext) -> _Shelf:
+def _stack(
+    tools: Sequence[FittedTool], p: Params, ctx: BuildContext
+) -> tuple[list[_Shelf], list[float]]:
+    """Return the shelves from the top down and their heights; the lowest lies at z = 0."""
+    shelves = [_shelf(tools[0], p, ctx)]
+    depths = [0.0]
+    for tool in tools[1:]:
+        near = depths[-1] + _apart_mm(_shelf(tool, p, ctx), shelves[-1], ctx)
+        shelf = _shelf(tool, p, ctx, least_axis_mm=OUT_SHARE * (near + RAIL_MM))
+        depths.append(depths[-1] + _apart_mm(shelf, shelves[-1], ctx))
+        shelves.append(shelf)
+    return shelves, [depths[-1] - depth for depth in depths]
+
+
+def _shelf(tool: FittedTool, p: Params, ctx: BuildContext, *, least_axis_mm: float = 0.0) -> _Shelf:
     grip = _grip(tool.body)
-    trough, size = bar_trough(tool, grip, plate_mm=ctx.plate_mm, lip_mm=p.lip_mm, sloped=False)
+    trough, size = bar_trough(
+        tool,
+        grip,
+        plate_mm=ctx.plate_mm,
+        lip_mm=p.lip_mm,
+        sloped=False,
+        least_axis_mm=least_axis_mm,
+    )
     return _Shelf(
         tool=tool,
         grip=grip,

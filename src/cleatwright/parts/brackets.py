@@ -19,6 +19,8 @@ COS = math.cos(math.radians(FLANK_DEG))
 TOUCH = 1.0 - COS
 CLEAR_MM = 1.0
 TIP_MM = 4.0
+# a seat that begins this far off the plate gets a back of its own
+LEAST_BACK_MM = 4.0
 LEAD_MM = 1.0
 
 
@@ -60,22 +62,30 @@ class Trough:
 def flat_trough(
     made_mm: float, *, axis_mm: float, plate_mm: float, lip_mm: float, sloped: bool
 ) -> Trough:
-    """Return the seat of a box-shaped thing: a floor at z = 0 and a lip.
+    """Return the seat of a box-shaped thing: a floor at z = 0, a lip and, off the plate, a back.
 
     Args:
         made_mm: Room for the depth of the tool.
         axis_mm: Where its middle lies.
         plate_mm: Thickness of the plate.
         lip_mm: Height of the lip.
-        sloped: True for a lip at 45 degrees, false for an upright one with a bevelled top.
+        sloped: True for a lip and a back at 45 degrees, false for upright ones with a bevelled
+            top.
     """
-    front = axis_mm + made_mm / 2
+    front, back = axis_mm + made_mm / 2, axis_mm - made_mm / 2
     upper: tuple[Point, ...] = (
         ((front + lip_mm, lip_mm),)
         if sloped
         else ((front, lip_mm - LEAD_MM), (front + LEAD_MM, lip_mm))
     )
-    return Trough(((plate_mm, 0.0), (front, 0.0), *upper), axis_mm, 0.0)
+    behind: tuple[Point, ...] = ((plate_mm, 0.0),)
+    if back - plate_mm >= LEAST_BACK_MM:
+        rise = min(lip_mm, back - plate_mm - LEAD_MM) if sloped else LEAD_MM
+        low = 0.0 if sloped else lip_mm - LEAD_MM
+        high = low + rise
+        edge = () if sloped else ((back, 0.0),)
+        behind = ((plate_mm, high), (back - rise, high), (back, low), *edge)
+    return Trough((*behind, (front, 0.0), *upper), axis_mm, 0.0)
 
 
 def vee_trough(
@@ -130,11 +140,20 @@ def shell(trough: Trough, *, thick_mm: float) -> Outline:
 
 
 def bar_trough(
-    tool: FittedTool, grip: LyingBar, *, plate_mm: float, lip_mm: float, sloped: bool
+    tool: FittedTool,
+    grip: LyingBar,
+    *,
+    plate_mm: float,
+    lip_mm: float,
+    sloped: bool,
+    least_axis_mm: float = 0.0,
 ) -> tuple[Trough, Size]:
-    """Return the seat of a lying bar by its section, and the size that was made for it."""
+    """Return the seat of a lying bar by its section, and the size that was made for it.
+
+    Its middle lies at least ``least_axis_mm`` from the wall.
+    """
     size = tool.size("trough", grip.depth_mm)
-    behind = -posed_extent(tool, grip)[0][1]
+    behind = max(-posed_extent(tool, grip)[0][1], least_axis_mm - plate_mm)
     if grip.round_section:
         axis = plate_mm + CLEAR_MM + max(behind, size.made_mm / 2)
         held = grip.depth_mm

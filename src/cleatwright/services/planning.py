@@ -14,6 +14,7 @@ from cleatwright.holders.family import Family
 from cleatwright.holders.grouping import GroupEntry, group_tools
 from cleatwright.holders.registry import family
 from cleatwright.parts.holder import HolderPart
+from cleatwright.parts.tool import ToolBody
 from cleatwright.services.bed_fit import fits_bed, usable_mm
 from cleatwright.services.choice import Bundle, families_for
 from cleatwright.services.describing import describe
@@ -272,10 +273,15 @@ def _seated(tools: Sequence[OwnedTool], part: HolderPart) -> tuple[OwnedTool, ..
     waiting = list(tools)
     seated: list[OwnedTool] = []
     for seat in part.seats:
-        tool = next(tool for tool in waiting if tool.body == seat.tool)
+        tool = next(tool for tool in waiting if _is_seated(tool.body, seat.tool))
         waiting.remove(tool)
         seated.append(tool)
     return tuple(seated)
+
+
+def _is_seated(body: ToolBody, seated: ToolBody) -> bool:
+    """Return True for one tool; what goes along, as a rod in a roll, is part of the envelope."""
+    return replace(seated, envelope=body.envelope) == body
 
 
 def _name(tools: Sequence[OwnedTool], groups: Sequence[str]) -> str:
