@@ -135,7 +135,8 @@ def _faces(
     return tuple(
         _face(name, body, [one for one in drawn if one.view == name], letters)
         for name in SEEN
-        if any(one.view == name for one in drawn)
+        # an outline is seen from the front, whatever is measured there
+        if any(one.view == name for one in drawn) or (name == "front" and outline is not None)
     )
 
 
