@@ -1,0 +1,275 @@
+"""A tray with low ribs on the owner's pitch, for bins that take a whole number of cells.
+
+seen from above                        seen from the right
+
+══════════════ plate ══════════        ║┌────────────── ← rib, z = rib
+│        │        ╷            │       ║│   ╱┐      ╱┐ ← lip, leans by 45 degrees
+│   ◇    │   ◇    ╷   ◇        │       ║└──┴┴──────┘│ ← floor, z = 0
+│────────┼────────┤            │       ║────────────┘
+│   ◇    │   ◇    │   bin of   │       ║  ╲ webs
+│        │        │  2x2 cells │
+└──────────────────────────────┘       way out: up over the lip, and over the bins in
+  ↔ pitch                              front, then out
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from pydantic import Field
+
+from cleatwright.holders.family import BuildContext, Family, FamilyParams
+from cleatwright.parts.footed import diamond
+from cleatwright.parts.grips import Footprint
+from cleatwright.parts.holder import Front, Seat, front_mark
+from cleatwright.parts.mark_room import has_room, mark_below
+from cleatwright.parts.outward import group_leading
+from cleatwright.parts.root import cove, gusset
+from cleatwright.parts.tool import FittedTool, Size, ToolBody
+from cleatwright.shapes.outline import Outline, Point, polygon, rectangle
+from cleatwright.shapes.rigid import shift
+from cleatwright.shapes.solid import Solid, Union, across, block, prism
+
+SMALLEST_MM = 18.0
+DEEPEST_MM = 250.0
+RIB_MM = 1.8
+WALL_MM = 2.7
+BEARING_MM = 9.0
+LEAST_OPENING_MM = 6.0
+LARGEST_OPENING_MM = 25.0
+BAY_MM = 75.0
+CLEAR_MM = 1.0
+# bins on a pitch are drawn out by their fronts, so that no hand has to go between them
+
+
+class Params(FamilyParams):
+    """What can be chosen about grid trays."""
+
+    pitch_mm: float = Field(
+        default=50.0, ge=20.0, le=150.0, description="yours: a bin, its play and one rib"
+    )
+    rows_count: float = Field(default=1.0, ge=1.0, le=4.0, description="bins behind each other")
+    rib_mm: float = Field(default=2.5, ge=1.5, le=4.0, description="height; higher ribs take room")
+    lip_mm: float = Field(default=6.0, ge=4.0, le=12.0, description="kept, yet soon lifted over")
+    floor_mm: float = Field(default=4.0, ge=3.0, le=12.0, description="thinner floors bend")
+    web_mm: float = Field(default=3.0, ge=1.8, le=5.0, description="must fit between openings")
+    lift_mm: float = Field(default=1.0, ge=0.5, le=10.0, description="room above the lip")
+
+
+@dataclass(frozen=True)
+class _Bin:
+    """A bin with its cells: columns and rows that it takes, and the first of each."""
+
+    tool: FittedTool
+    grip: Footprint
+    sizes: tuple[Size, Size]
+    wide: int
+    deep: int
+    column: int
+    row: int
+    over_mm: float
+
+
+def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
+    """Return the front for bins in columns, each column filled from the front."""
+    bins = _placed(group, p)
+    columns = max(one.column + one.wide for one in bins)
+    rows = max(one.row + one.deep for one in bins)
+    width = columns * p.pitch_mm + 2 * WALL_MM - RIB_MM
+    front_y = ctx.plate_mm + rows * p.pitch_mm
+    reach = front_y + p.lip_mm + WALL_MM
+    web = (reach - ctx.plate_mm) / 2
+    low = -p.floor_mm - web
+    seats = tuple(_seat(one, p, front_y=front_y, reach=reach) for one in bins)
+    place, plate_low = mark_below(width, low_mm=low, plate_mm=ctx.plate_mm)
+    if has_room(width, p.floor_mm + p.lip_mm):
+        place, plate_low = front_mark(0.0, width, z0=-p.floor_mm, z1=p.lip_mm, y_mm=reach), low
+    openings = _openings(columns, rows, p, ctx.plate_mm)
+    return Front(
+        solid=Union(
+            (
+                prism(
+                    rectangle(0.0, 0.0, width, reach),
+                    p.floor_mm,
+                    holes=openings,
+                ).moved(dz=-p.floor_mm),
+                *_walls(width, front_y, p),
+                *_ribs(bins, columns, rows, p, plate_mm=ctx.plate_mm),
+                *_webs(columns, width, web, p, plate_mm=ctx.plate_mm),
+                cove(0.0, width, plate_mm=ctx.plate_mm, z_mm=-p.floor_mm),
+            )
+        ),
+        width_mm=width,
+        plate_low_mm=plate_low,
+        plate_high_mm=p.lip_mm,
+        reach_mm=reach,
+        low_mm=low,
+        high_mm=p.lip_mm,
+        seats=seats,
+        genus=len(openings),
+        min_wall_mm=min(RIB_MM, p.web_mm, p.floor_mm),
+        mark_place=place,
+        leading=group_leading([one.grip.width_mm for one in bins]),
+        print_pose="on-its-back",
+    )
+
+
+def _edge(column: int, p: Params) -> float:
+    """Return where the rib in front of a column begins; a wall is as far inside as a rib."""
+    return WALL_MM - RIB_MM + column * p.pitch_mm
+
+
+def _placed(group: Sequence[FittedTool], p: Params) -> list[_Bin]:
+    """Return each bin in its cells: behind the one before it where that is as wide."""
+    found: list[_Bin] = []
+    rows = [_cells(tool, p) for tool in group]
+    most = max(math.floor(p.rows_count + 0.5), *(deep for _, _, deep in rows), 1)
+    for tool, (sizes, wide, deep) in zip(group, rows, strict=True):
+        column = row = 0
+        over = 0.0
+        if found:
+            last = found[-1]
+            column, row = last.column + last.wide, 0
+            plain = _behind_mm(last.tool.body) + _before_mm(tool.body) <= 0.0
+            if plain and last.wide == wide and last.row + last.deep + deep <= most:
+                column, row = last.column, last.row + last.deep
+                over = max(last.over_mm, last.tool.body.extent_mm[1][2] - last.grip.z_mm)
+        found.append(_Bin(tool, _grip(tool.body), sizes, wide, deep, column, row, over))
+    return found
+
+
+def _cells(tool: FittedTool, p: Params) -> tuple[tuple[Size, Size], int, int]:
+    grip = _grip(tool.body)
+    wide = tool.size("cell width", max(grip.width_mm, tool.body.width_mm))
+    deep = tool.size("cell depth", grip.depth_mm)
+    taken = deep.made_mm + _behind_mm(tool.body) + RIB_MM + p.rib_mm
+    return (
+        (wide, deep),
+        math.ceil((wide.made_mm + RIB_MM) / p.pitch_mm - 1e-9),
+        math.ceil(taken / p.pitch_mm - 1e-9),
+    )
+
+
+def _behind_mm(body: ToolBody) -> float:
+    """Return how far a bin reaches over its base towards the wall."""
+    return max(0.0, -body.extent_mm[0][1] - _grip(body).depth_mm / 2)
+
+
+def _before_mm(body: ToolBody) -> float:
+    """Return how far a bin reaches over its base towards the person."""
+    return max(0.0, body.extent_mm[1][1] - _grip(body).depth_mm / 2)
+
+
+def _seat(one: _Bin, p: Params, *, front_y: float, reach: float) -> Seat:
+    """Return the seat at the front of the cells, half the play behind the lip or rib."""
+    x = _edge(one.column, p) + (one.wide * p.pitch_mm + RIB_MM) / 2
+    # ribs and lip begin at the floor, where the lowest edge of the bin meets their slope
+    gap = (one.sizes[1].made_mm - one.sizes[1].measured_mm) / 2
+    stop = front_y - one.row * p.pitch_mm - (RIB_MM + p.rib_mm if one.row else 0.0)
+    y = stop - gap - one.sizes[1].measured_mm / 2
+    up = max(p.lip_mm, one.over_mm) + p.lift_mm
+    out = reach - y - one.tool.body.extent_mm[0][1] + CLEAR_MM
+    return Seat(
+        one.tool.body,
+        shift(x, y, -one.grip.z_mm),
+        ((0.0, 0.0, up), (0.0, out, 0.0)),
+        one.sizes,
+    )
+
+
+def _openings(columns: int, rows: int, p: Params, plate_mm: float) -> tuple[Outline, ...]:
+    half = min(p.pitch_mm / 2 - BEARING_MM, LARGEST_OPENING_MM)
+    if half < LEAST_OPENING_MM:
+        return ()
+    centres: list[Point] = [
+        (
+            _edge(k, p) + (p.pitch_mm + RIB_MM) / 2,
+            plate_mm + (j + 0.5) * p.pitch_mm,
+        )
+        for k in range(columns)
+        for j in range(rows)
+    ]
+    return tuple(diamond(half, at=centre) for centre in centres)
+
+
+def _walls(width: float, front_y: float, p: Params) -> list[Solid]:
+    """Return the lip and both side walls."""
+    end, high = front_y + p.lip_mm + WALL_MM, p.lip_mm
+    lip = polygon(
+        [(front_y, 0.0), (front_y, -1.0), (end, -1.0), (end, high), (front_y + high, high)]
+    )
+    return [
+        across(lip, 0.0, width),
+        block(0.0, 0.0, -1.0, WALL_MM, end, high),
+        block(width - WALL_MM, 0.0, -1.0, width, end, high),
+    ]
+
+
+def _ribs(
+    bins: Sequence[_Bin], columns: int, rows: int, p: Params, *, plate_mm: float
+) -> list[Solid]:
+    """Return ribs between columns, and across each column between bins behind each other."""
+    front_y = plate_mm + rows * p.pitch_mm
+    starts = sorted({one.column for one in bins} - {0})
+    along = [
+        block(_edge(k, p), 0.0, -1.0, _edge(k, p) + RIB_MM, front_y + 1.0, p.rib_mm)
+        for k in starts
+        if k < columns
+    ]
+    cross: list[Solid] = []
+    for one in bins:
+        if not one.row:
+            continue
+        y = front_y - one.row * p.pitch_mm
+        slope = p.rib_mm
+        profile = polygon(
+            [
+                (y - RIB_MM - slope, -1.0),
+                (y, -1.0),
+                (y, p.rib_mm),
+                (y - RIB_MM, p.rib_mm),
+                (y - RIB_MM - slope, 0.0),
+            ]
+        )
+        x0 = _edge(one.column, p) + RIB_MM / 2
+        cross.append(across(profile, x0, x0 + one.wide * p.pitch_mm))
+    return along + cross
+
+
+def _webs(columns: int, width: float, web: float, p: Params, *, plate_mm: float) -> list[Solid]:
+    """Return webs under the sides and under every few ribs."""
+    step = max(1, round(BAY_MM / p.pitch_mm))
+    inner = [_edge(k, p) + RIB_MM / 2 - p.web_mm / 2 for k in range(step, columns, step)]
+    return [
+        gusset(x, x + p.web_mm, plate_mm=plate_mm, reach_mm=web, z_mm=-p.floor_mm)
+        for x in (0.0, *inner, width - p.web_mm)
+    ]
+
+
+def _grip(tool: ToolBody) -> Footprint:
+    grip = tool.grip(Footprint)
+    assert grip is not None  # noqa: S101 - the registry asks why_not() before it builds
+    return grip
+
+
+def refuses(tool: ToolBody) -> str | None:
+    """Return why a bin cannot stand here, or None."""
+    grip = _grip(tool)
+    least = min(grip.width_mm, grip.depth_mm, grip.height_mm)
+    if least < SMALLEST_MM:
+        return f"its smallest side of {least:g} mm is less than the {SMALLEST_MM:g} mm of a cell"
+    if grip.depth_mm > DEEPEST_MM:
+        return f"it is {grip.depth_mm:g} mm deep, and trays over {DEEPEST_MM:g} mm sag"
+    return None
+
+
+FAMILY = Family(
+    name="grid-tray",
+    title="A tray with ribs on a pitch, for bins that take whole cells",
+    grip=Footprint,
+    params=Params,
+    build=build,
+    refuses=refuses,
+)

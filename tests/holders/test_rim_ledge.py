@@ -1,0 +1,102 @@
+"""Ledges under rims: closed forms, print rules, and any row of bins."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from cleatwright.holders.family import BuildContext
+from cleatwright.holders.rim_ledge import FAMILY, TIP_MM, Params
+from cleatwright.kernels.mesh import MeshBody, MeshKernel
+from cleatwright.mounts import wall_screws
+from cleatwright.mounts.mount import MountSettings
+from cleatwright.parts.grips import Rim
+from cleatwright.parts.holder import HolderPart, PrintPose
+from cleatwright.parts.tool import Fit, FittedTool, ToolBody
+from cleatwright.shapes.rigid import shift
+from cleatwright.shapes.solid import block
+
+GoodPart = Callable[[HolderPart], MeshBody]
+SupportFree = Callable[[MeshBody, PrintPose], None]
+FIT = Fit(0.4)
+BOUNDS = {"fin_mm": (2.4, 6.0), "stop_mm": (3.0, 10.0), "lift_mm": (0.5, 4.0)}
+
+
+def rimmed(width_mm: float, depth_mm: float, rim_mm: float, high_mm: float = 60.0) -> ToolBody:
+    """Return a bin whose rim stands out by ``rim_mm`` all round, 8 mm high."""
+    x, y, under = width_mm / 2, depth_mm / 2, high_mm - 8.0
+    a, b = x + rim_mm, y + rim_mm
+    return ToolBody(
+        kind="test-bin",
+        leading=f"{width_mm:g}",
+        envelope=(block(-x, -y, 0.0, x, y, under), block(-a, -b, under, a, b, high_mm)),
+        mass_kg=1e-6 * width_mm * depth_mm * high_mm,
+        com_mm=(0.0, 0.0, high_mm / 2),
+        grips=(Rim(under, width_mm, depth_mm, under, 2 * a, 2 * b, 8.0),),
+        order_mm=width_mm,
+    )
+
+
+def hung(*tools: ToolBody, fit: Fit = FIT, params: Params | None = None) -> HolderPart:
+    group = [FittedTool(tool, fit) for tool in tools]
+    front = FAMILY.build(group, params or Params(), BuildContext())
+    return wall_screws.attach("rim-ledge", front, MountSettings())
+
+
+bins = st.builds(
+    rimmed, st.floats(20.0, 200.0), st.floats(20.0, 200.0), st.floats(3.0, 25.0), st.just(60.0)
+)
+
+
+@settings(deadline=None, max_examples=12)
+@given(
+    tools=st.lists(bins, min_size=1, max_size=6),
+    play=st.floats(0.1, 0.8),
+    params=st.fixed_dictionaries({n: st.floats(a, b) for n, (a, b) in BOUNDS.items()}),
+)
+def test_any_row_of_bins_is_good_and_prints_upright(
+    assert_good: GoodPart,
+    assert_support_free: SupportFree,
+    tools: list[ToolBody],
+    play: float,
+    params: dict[str, float],
+) -> None:
+    part = hung(*tools, fit=Fit(play), params=Params(**params))
+    assert_support_free(assert_good(part), "upright")
+
+
+@pytest.mark.parametrize("side", [0, 1])
+def test_the_least_and_the_largest_parameters_are_good(
+    assert_good: GoodPart, assert_support_free: SupportFree, side: int
+) -> None:
+    params = Params(**{name: bounds[side] for name, bounds in BOUNDS.items()})
+    part = hung(rimmed(90.0, 120.0, 7.0), rimmed(40.0, 60.0, 3.0), params=params)
+    assert_support_free(assert_good(part), "upright")
+
+
+def test_the_body_has_half_the_play_to_each_ledge(kernel: MeshKernel) -> None:
+    """A slot of 90 + 0.4 mm leaves 0.2 mm on both sides of a body 90 mm wide."""
+    part = hung(rimmed(90.0, 120.0, 7.0))
+    below = part.seats[0].tool.envelope[0].placed(part.seats[0].pose)
+    gap = kernel.evaluate(below).gap_mm(kernel.evaluate(part.solid), within_mm=2.0)
+    assert gap == pytest.approx(0.2, abs=1e-6)
+
+
+def test_a_ledge_bears_what_the_rim_stands_out_by_less_half_the_play(kernel: MeshKernel) -> None:
+    """Two ledges of 7 - 0.2 mm by a rim depth of 134 mm, cut by a slab 0.1 mm under the rim."""
+    part = hung(rimmed(90.0, 120.0, 7.0))
+    rim = part.seats[0].tool.envelope[1].placed(part.seats[0].pose.then(shift(0.0, 0.0, -0.1)))
+    shared = kernel.evaluate(rim).overlap_mm3(kernel.evaluate(part.solid))
+    assert shared == pytest.approx(0.1 * 2 * 6.8 * 134.0, rel=1e-6)
+    assert part.min_wall_mm <= TIP_MM
+
+
+def test_bins_that_would_slip_or_sag_are_refused_with_a_reason() -> None:
+    assert FAMILY.why_not(rimmed(90.0, 120.0, 3.0)) is None
+    for tool, told in ((rimmed(90.0, 120.0, 2.9), "2.9 mm"), (rimmed(90.0, 300.0, 5.0), "sag")):
+        reason = FAMILY.why_not(tool)
+        assert reason is not None
+        assert told in reason
