@@ -200,13 +200,13 @@ class MeshKernel:
         """Return lofts one on the other, the first from ``low_mm`` up."""
         found = [loft_counts(link.lower, link.upper, self.chord_error_mm) for link in links]
         counts = [max(column) for column in zip(*(each for each, _ in found), strict=True)]
-        z = low_mm
-        levels: list[Level] = [(z, [sampled(links[0].lower, counts)])]
+        z, low = low_mm, sampled(links[0].lower, counts)
+        levels: list[Level] = [(z, [low])]
         for link, (_, steps) in zip(links, found, strict=True):
-            low, high = sampled(link.lower, counts), sampled(link.upper, counts)
+            high = sampled(link.upper, counts)
             shares = [k / steps for k in range(1, steps + 1)]
             levels += [(z + link.height_mm * t, [low * (1 - t) + high * t]) for t in shares]
-            z += link.height_mm
+            z, low = z + link.height_mm, high
         for _, loops in levels:
             _sound_section(loops, node)
         return stacked(levels)

@@ -77,11 +77,10 @@ def stacked(levels: Sequence[Level]) -> m3.Manifold:
     for hole, size in enumerate(loop_sizes):
         i = np.arange(size) + start
         j = np.roll(i, -1)
-        for level in range(len(levels) - 1):
-            low, high = level * per_level, (level + 1) * per_level
-            a, b, c, d = i + low, j + low, j + high, i + high
-            quads = [np.column_stack([a, b, c]), np.column_stack([a, c, d])]
-            triangles.extend(quad[:, ::-1] if hole else quad for quad in quads)
+        low = (np.arange(len(levels) - 1) * per_level)[:, None]
+        a, b, c, d = i + low, j + low, j + low + per_level, i + low + per_level
+        quads = np.stack([np.stack([a, b, c], axis=2), np.stack([a, c, d], axis=2)], axis=1)
+        triangles.append((quads[..., ::-1] if hole else quads).reshape(-1, 3))
         start += size
     triangles.extend(_caps(levels, loop_sizes, per_level))
     mesh = m3.Mesh64(
