@@ -35,6 +35,8 @@ from cleatwright.shapes.solid import CutPrism, Solid, Union
 LEAST_BEARING_MM = 3.0
 # a steeper shoulder wedges itself into the slot: half its width over its height
 LEAST_SLOPE = 0.3
+LEAST_CUP_MM = 6.0
+MOST_SLIP_MM = 3.0
 CLEAR_MM = 1.0
 WEB_MM = 3.0
 FLARE_MM = 2.0
@@ -44,7 +46,9 @@ _EIGHTH = math.tan(math.pi / 8)
 class Params(FamilyParams):
     """What can be chosen about bottle seats."""
 
-    cup_mm: float = Field(default=10.0, ge=6.0, le=25.0, description="keeps a bottle upright")
+    cup_mm: float = Field(
+        default=10.0, ge=LEAST_CUP_MM, le=25.0, description="keeps a bottle upright"
+    )
     wall_mm: float = Field(default=4.0, ge=2.4, le=8.0, description="thin walls break off")
     floor_mm: float = Field(default=5.0, ge=4.0, le=12.0, description="thinner floors bend")
     lift_mm: float = Field(default=1.0, ge=0.5, le=10.0, description="room above the cup")
@@ -167,6 +171,14 @@ def _grip(tool: ToolBody) -> InvertedNeck:
     return grip
 
 
+def _slip_mm(grip: InvertedNeck) -> float:
+    """Return how far a bottle in the lowest cup moves forward before it meets the front."""
+    slope = (grip.body_mm - grip.neck_mm) / max(grip.shoulder_mm, LEAST_CUP_MM)
+    radius = min(grip.body_mm, grip.neck_mm + slope * LEAST_CUP_MM) / 2
+    mouth = max(grip.neck_mm / 2, radius / math.sqrt(2.0))
+    return radius * math.sqrt(2.0) - mouth - math.sqrt(radius**2 - mouth**2)
+
+
 def refuses(tool: ToolBody) -> str | None:
     """Return why a bottle cannot stand on its head here, or None."""
     grip = _grip(tool)
@@ -180,6 +192,12 @@ def refuses(tool: ToolBody) -> str | None:
         return (
             f"its shoulder narrows by {bearing:g} mm over {grip.shoulder_mm:g} mm only, which "
             f"wedges itself into the slot"
+        )
+    slip = _slip_mm(grip)
+    if slip > MOST_SLIP_MM:
+        return (
+            f"its neck of {grip.neck_mm:g} mm needs a mouth so wide that a body of "
+            f"{grip.body_mm:g} mm slips forward by {slip:.1f} mm"
         )
     return None
 
