@@ -144,7 +144,8 @@ def test_the_section_at_the_tip_is_a_crowned_rectangle(kernel: MeshKernel) -> No
         (ring(9.9, 5.0), "smaller than a hook"),
         (strap(100.0, 9.0, 5.0), "smaller than a hook"),
         (strap(100.0, 60.0, 91.0), "bends"),
-        (ring(10.0, 20.0, kg=3.0), "for years"),
+        (ring(60.0, 20.0, kg=0.5), "choose a wide saddle"),
+        (ring(10.0, 80.0, kg=0.4), "for years"),
     ],
 )
 def test_what_a_hook_cannot_carry_is_refused(tool: ToolBody, clause: str) -> None:

@@ -23,13 +23,20 @@ from pydantic import Field
 
 from cleatwright.holders.family import BuildContext, Family, FamilyParams
 from cleatwright.parts.arm_strength import LASTING_MPA, flat_root_mpa
-from cleatwright.parts.clamp_rest import BRIDGE_MM, WEB_MM, ClampRest, bays
+from cleatwright.parts.clamp_rest import (
+    BRIDGE_MM,
+    WEB_MM,
+    ClampRest,
+    bays,
+    leaning,
+    rear_mm,
+    straight_mm,
+)
 from cleatwright.parts.grips import HookedArm
 from cleatwright.parts.holder import Front, Seat
 from cleatwright.parts.outward import MARK_BAND_MM, group_leading, low_mark
 from cleatwright.parts.tool import FittedTool, Size, ToolBody
-from cleatwright.shapes.extent import joint_extent
-from cleatwright.shapes.rigid import Rigid, shift, turn
+from cleatwright.shapes.rigid import shift
 
 LEAST_BAR_MM = 8.0
 LONGEST_MM = 150.0
@@ -63,7 +70,7 @@ def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
     apart = max(ctx.hand_room_mm, WEB_MM + 2 * CLEAR_MM)
     places = bays([tool.body.width_mm for tool in group], apart_mm=apart)
     behind = [
-        max(room[0].made_mm, -_back_mm(tool.body, grip, p.lean_deg))
+        max(room[0].made_mm, -rear_mm(tool.body, leaning(grip, p.lean_deg)))
         for tool, grip, room in zip(group, grips, sizes, strict=True)
     ]
     last_x, last_clear = places[-1]
@@ -74,7 +81,10 @@ def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
         front_y=ctx.plate_mm + CLEAR_MM + max(behind),
         bar_mm=min(
             p.bar_mm,
-            *(_bar_mm(bar, grip, p.lean_deg) for (_, bar), grip in zip(sizes, grips, strict=True)),
+            *(
+                straight_mm(bar.made_mm, grip, lean_deg=p.lean_deg)
+                for (_, bar), grip in zip(sizes, grips, strict=True)
+            ),
         ),
         height_mm=p.height_mm,
         lean_deg=p.lean_deg,
@@ -113,32 +123,13 @@ def _sizes(tool: FittedTool, grip: HookedArm) -> tuple[Size, Size]:
     return tool.size("room for the arm", grip.reach_mm), bar
 
 
-def _bar_mm(bar: Size, grip: HookedArm, lean_deg: float) -> float:
-    """Return the depth of a bar with an upright back: the nose leans in by its own height."""
-    lean = math.radians(lean_deg)
-    return bar.made_mm * math.cos(lean) - grip.nose_mm * math.sin(lean)
-
-
-def _leaning(grip: HookedArm, lean_deg: float) -> Rigid:
-    """Return the pose in which the corner between arm and bar lies at y = z = 0."""
-    leaning = turn("x", lean_deg)
-    _, y, z = leaning.apply((0.0, -grip.bar_y_mm / 2, grip.z_mm))
-    return leaning.then(shift(0.0, -y, -z))
-
-
-def _back_mm(tool: ToolBody, grip: HookedArm, lean_deg: float) -> float:
-    pose = _leaning(grip, lean_deg)
-    return joint_extent(piece.placed(pose) for piece in tool.envelope)[0][1]
-
-
 def _seat(
     tool: ToolBody, sizes: tuple[Size, Size], rest: ClampRest, *, x: float, lift_mm: float
 ) -> Seat:
     grip = _grip(tool)
-    pose = _leaning(grip, rest.lean_deg).then(shift(x, rest.front_y, 0.0))
-    rear = joint_extent(piece.placed(pose) for piece in tool.envelope)[0][1]
+    pose = leaning(grip, rest.lean_deg).then(shift(x, rest.front_y, 0.0))
     up = grip.reach_mm * math.sin(math.radians(rest.lean_deg)) + grip.nose_mm + lift_mm
-    moves = ((0.0, 0.0, up), (0.0, rest.reach_mm + CLEAR_MM - rear, 0.0))
+    moves = ((0.0, 0.0, up), (0.0, rest.reach_mm + CLEAR_MM - rear_mm(tool, pose), 0.0))
     return Seat(tool, pose, moves, sizes)
 
 

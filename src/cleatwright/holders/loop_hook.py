@@ -31,6 +31,8 @@ from cleatwright.shapes.solid import Union
 
 LEAST_OPENING_MM = 10.0
 LONGEST_MM = 90.0
+# a heavier hose, cable or strap kinks over so narrow a hook (common practice, no source)
+MOST_KG = 0.4
 # of the opening; what is left is room for the depth of the hook
 WIDTH_SHARE, TIP_SHARE, LIFT_SHARE = 0.5, 0.25, 0.06
 # depth where the tip begins, of the width, and how much deeper the root is for each mm out
@@ -139,6 +141,11 @@ def refuses(tool: ToolBody) -> str | None:
     if grip.bundle_mm > LONGEST_MM:
         return (
             f"it is {grip.bundle_mm:g} mm thick, and a hook for more than {LONGEST_MM:g} mm bends"
+        )
+    if tool.mass_kg > MOST_KG:
+        return (
+            f"its {tool.mass_kg:.2g} kg are more than the {MOST_KG:g} kg that a narrow hook takes "
+            "without a kink in what hangs over it: choose a wide saddle"
         )
     slim = Params(hook_mm=8.0, tip_mm=12.0, lift_mm=2.0)
     one = _plan(FittedTool(tool, Fit(0.8, 0.3)), slim, plate_mm=0.0)

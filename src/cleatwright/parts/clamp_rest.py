@@ -15,8 +15,12 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from cleatwright.parts.grips import HookedArm
 from cleatwright.parts.outward import outward
+from cleatwright.parts.tool import ToolBody
+from cleatwright.shapes.extent import joint_extent
 from cleatwright.shapes.outline import polygon, rectangle
+from cleatwright.shapes.rigid import Rigid, shift, turn
 from cleatwright.shapes.solid import CutPrism, Difference, Intersection, Solid, across
 
 WEB_MM = 5.0
@@ -131,3 +135,27 @@ def bays(rooms_mm: Sequence[float], *, apart_mm: float) -> tuple[tuple[float, fl
         found.append((x + clear / 2, clear))
         x += clear + WEB_MM
     return tuple(found)
+
+
+def leaning(grip: HookedArm, lean_deg: float) -> Rigid:
+    """Return the pose of a tool whose corner between arm and bar lies at y = z = 0."""
+    turned = turn("x", lean_deg)
+    _, y, z = turned.apply((0.0, -grip.bar_y_mm / 2, grip.z_mm))
+    return turned.then(shift(0.0, -y, -z))
+
+
+def rear_mm(tool: ToolBody, pose: Rigid) -> float:
+    """Return the least y of a tool in a pose."""
+    return joint_extent(piece.placed(pose) for piece in tool.envelope)[0][1]
+
+
+def straight_mm(bar_mm: float, grip: HookedArm, *, lean_deg: float) -> float:
+    """Return the depth of a bar with an upright back: the nose leans in by its own height.
+
+    Args:
+        bar_mm: The depth that the arm leaves before its nose, along the arm.
+        grip: The arm.
+        lean_deg: How far the tool leans.
+    """
+    lean = math.radians(lean_deg)
+    return bar_mm * math.cos(lean) - grip.nose_mm * math.sin(lean)
