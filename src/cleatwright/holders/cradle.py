@@ -90,7 +90,7 @@ def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
     pieces: list[Solid] = []
     seats: list[Seat] = []
     for one, x, foot in zip(cradles, line.centres_mm, lows, strict=True):
-        pieces.append(_solid(one, p, ctx, foot_mm=foot).moved(x))
+        pieces += _pieces(one, x, p, ctx, foot_mm=foot)
         axis, rest = one.trough.axis_mm, one.trough.rest_mm
         out = reach + CLEAR_MM - axis - one.extent[0][1]
         seats.append(
@@ -152,20 +152,18 @@ def _ribs(one: _Cradle, p: Params) -> list[float]:
     return [k * step - one.width_mm / 2 for k in range(bays + 1)]
 
 
-def _solid(one: _Cradle, p: Params, ctx: BuildContext, *, foot_mm: float) -> Solid:
-    """Return a trough on its ribs about x = 0."""
+def _pieces(one: _Cradle, x: float, p: Params, ctx: BuildContext, *, foot_mm: float) -> list[Solid]:
+    """Return a trough and its ribs about ``x``."""
     half, sunk = one.width_mm / 2, p.floor_mm / 2
     (root_y, root_z), *inner, (end_y, lip_z) = one.trough.points
     under = [(y, z - sunk) for y, z in ((0.0, root_z), (root_y, root_z), *inner)]
     # on a flat floor a rib ends before the lip, in a trough with flanks at its end
     tip = [(end_y, lip_z - sunk)] if one.grip.round_section else []
     rib = polygon([(0.0, foot_mm), (ctx.plate_mm, foot_mm), *tip, *reversed(under)])
-    return Union(
-        (
-            across(shell(one.trough, thick_mm=p.floor_mm), -half, half),
-            *(across(rib, x, x + p.rib_mm) for x in _ribs(one, p)),
-        )
-    )
+    return [
+        across(shell(one.trough, thick_mm=p.floor_mm), x - half, x + half),
+        *(across(rib, x + start, x + start + p.rib_mm) for start in _ribs(one, p)),
+    ]
 
 
 def _bay(one: _Cradle, x: float, p: Params, ctx: BuildContext) -> MarkPlace:
