@@ -83,30 +83,38 @@ def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
         margin_mm=0.0,
     )
     reach = max(ctx.plate_mm + pocket.depth.made_mm for pocket in pockets) + p.lip_mm + LAND_MM
+    # their weights hang in one line, so that a small tool is not drawn out far below the rail
+    middle = max(tool.body.com_mm[2] for tool in group)
+    rises = [middle - tool.body.com_mm[2] for tool in group]
     seats = tuple(
         Seat(
             tool.body,
             shift(
                 x,
                 ctx.plate_mm + (pocket.depth.made_mm - grip.thickness_mm) / 2 - grip.y_mm,
-                -pocket.plan.drop_mm,
+                rise - pocket.plan.drop_mm,
             ),
             (
                 (0.0, 0.0, pocket.plan.drop_mm + p.lip_mm + p.lift_mm),
                 (0.0, reach - ctx.plate_mm + CLEAR_MM, 0.0),
             ),
             (pocket.around, pocket.depth),
+            # lifted over the lip, it rubs along the walls around it, no longer on the ledge
+            rest_z_mm=middle,
         )
-        for tool, grip, pocket, x in zip(group, grips, pockets, line.centres_mm, strict=True)
+        for tool, grip, pocket, x, rise in zip(
+            group, grips, pockets, line.centres_mm, rises, strict=True
+        )
     )
-    low = min(pocket.plan.outer.bounds[1] for pocket in pockets)
-    high = max(pocket.plan.outer.bounds[3] for pocket in pockets)
+    bounds = [pocket.plan.outer.bounds for pocket in pockets]
+    low = min(z0 + rise for (_, z0, _, _), rise in zip(bounds, rises, strict=True))
+    high = max(z1 + rise for (_, _, _, z1), rise in zip(bounds, rises, strict=True))
     place, plate_low = mark_below(line.width_mm, low_mm=low, plate_mm=ctx.plate_mm)
     return Front(
         solid=Union(
             tuple(
-                _module(pocket, p, plate_mm=ctx.plate_mm).moved(x)
-                for pocket, x in zip(pockets, line.centres_mm, strict=True)
+                _module(pocket, p, plate_mm=ctx.plate_mm).moved(x, 0.0, rise)
+                for pocket, x, rise in zip(pockets, line.centres_mm, rises, strict=True)
             )
         ),
         width_mm=line.width_mm,
