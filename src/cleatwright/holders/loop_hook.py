@@ -23,7 +23,7 @@ from cleatwright.holders.family import BuildContext, Family, FamilyParams
 from cleatwright.parts.arm_strength import LASTING_MPA, flat_root_mpa
 from cleatwright.parts.grips import Loop
 from cleatwright.parts.holder import Front, Seat
-from cleatwright.parts.hook_arm import BROKEN, EDGE_MM, LIP_MM, ROOT_MM, HookArm
+from cleatwright.parts.hook_arm import BROKEN, EDGE_MM, LIP_MM, HookArm
 from cleatwright.parts.outward import MARK_BAND_MM, arm, group_leading, low_mark, slim_row
 from cleatwright.parts.tool import Fit, FittedTool, ToolBody
 from cleatwright.shapes.rigid import shift
@@ -35,6 +35,8 @@ LONGEST_MM = 90.0
 MOST_KG = 0.4
 # of the opening; what is left is room for the depth of the hook
 WIDTH_SHARE, TIP_SHARE, LIFT_SHARE = 0.5, 0.25, 0.06
+# the root widens on each side by as much, and stays within the opening
+FLARE_SHARE, MOST_FLARE_MM = 0.14, 2.5
 # depth where the tip begins, of the width, and how much deeper the root is for each mm out
 DEPTH_SHARE, DEEPER = 0.9, 0.3
 MARGIN_MM = 3.0
@@ -54,7 +56,7 @@ def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
     arms = [_plan(tool, p, plate_mm=ctx.plate_mm) for tool in group]
     line = slim_row(
         [tool.body.width_mm for tool in group],
-        [one.width_mm + 2 * ROOT_MM for one in arms],
+        [one.width_mm + 2 * one.flare_mm for one in arms],
         gap_mm=ctx.hand_room_mm,
         margin_mm=MARGIN_MM,
     )
@@ -71,7 +73,7 @@ def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
         )
         for tool, one, x in zip(group, arms, line.centres_mm, strict=True)
     )
-    below = min(-one.root_mm - ROOT_MM for one in arms)
+    below = min(one.low_mm for one in arms)
     low = below - MARK_BAND_MM
     return Front(
         solid=Union(
@@ -114,20 +116,24 @@ def _plan(tool: FittedTool, p: Params, *, plate_mm: float) -> HookArm:
     length = tool.size("hook length", grip.bundle_mm).made_mm
     width = min(p.hook_mm, WIDTH_SHARE * opening)
     tip, lift = min(p.tip_mm, TIP_SHARE * opening), min(p.lift_mm, LIFT_SHARE * opening)
+    up, flare = tip + lift, min(MOST_FLARE_MM, FLARE_SHARE * opening)
     radius = (opening - (length - grip.bundle_mm)) / 2
-    half, broken = width / 2, BROKEN * width
-    # the corners of the underside stay within the lifted circle
-    deepest = min(
-        math.sqrt(radius**2 - half**2) + broken,
-        math.sqrt(radius**2 - (half - broken) ** 2),
-    )
-    room = opening / 2 + deepest - tip - lift
+    room, foot = (opening / 2 + _deepest_mm(radius, one) - up for one in (width, width + 2 * flare))
     end = min(room, DEPTH_SHARE * width)
-    behind = max(-tool.body.extent_mm[0][1], length / 2 + ROOT_MM)
+    behind = max(-tool.body.extent_mm[0][1], length / 2 + flare)
     axis_y = plate_mm + CLEAR_MM + behind
     tip_y = axis_y + length / 2
     root = min(room, end + DEEPER * (tip_y - plate_mm))
-    return HookArm(width, root, end, axis_y, tip_y, tip, lift)
+    return HookArm(width, flare, min(foot, root + flare), root, end, axis_y, tip_y, tip, lift)
+
+
+def _deepest_mm(radius_mm: float, width_mm: float) -> float:
+    """Return how far below the middle of a circle the underside of a hook may lie."""
+    half, broken = width_mm / 2, BROKEN * width_mm
+    return min(
+        math.sqrt(radius_mm**2 - half**2) + broken,
+        math.sqrt(radius_mm**2 - (half - broken) ** 2),
+    )
 
 
 def refuses(tool: ToolBody) -> str | None:

@@ -17,7 +17,6 @@ from dataclasses import dataclass
 from cleatwright.parts.saddle import DROP, HALF_ANGLE
 from cleatwright.shapes.outline import Outline
 
-ROOT_MM = 2.5
 LIP_MM = 2.5
 EDGE_MM = 1.0
 # of the width, broken off each lower edge
@@ -31,7 +30,9 @@ class HookArm:
 
     Args:
         width_mm: Width of the arm.
-        root_mm: Its depth at the plate.
+        flare_mm: How far it widens on each side at the plate, within as much of y.
+        foot_mm: Its depth at the plate.
+        root_mm: Its depth before that.
         end_mm: Its depth where the tip begins.
         axis_y: Where the axis of its tool lies.
         tip_y: Where the tip begins to rise.
@@ -40,6 +41,8 @@ class HookArm:
     """
 
     width_mm: float
+    flare_mm: float
+    foot_mm: float
     root_mm: float
     end_mm: float
     axis_y: float
@@ -48,19 +51,24 @@ class HookArm:
     lift_mm: float
 
     @property
+    def low_mm(self) -> float:
+        """Return the lowest z of the arm."""
+        return -max(self.foot_mm, self.root_mm)
+
+    @property
     def end_y(self) -> float:
         """Return the end of the arm."""
         return self.tip_y + self.tip_mm + LIP_MM
 
     def sections(self, plate_mm: float) -> tuple[tuple[float, Outline], ...]:
         """Return the (x, z) sections from the wall to the tip."""
-        wide, deep = self.width_mm + 2 * ROOT_MM, self.root_mm + ROOT_MM
+        wide, deep = self.width_mm + 2 * self.flare_mm, self.foot_mm
         high = _section(self.width_mm, self.tip_mm, self.end_mm)
         slim = _section(self.width_mm - EDGE_MM, self.tip_mm - EDGE_MM / 2, self.end_mm - EDGE_MM)
         return (
             (0.0, _section(wide, 0.0, deep)),
             (plate_mm, _section(wide, 0.0, deep)),
-            (plate_mm + ROOT_MM, _section(self.width_mm, 0.0, self.root_mm)),
+            (plate_mm + self.flare_mm, _section(self.width_mm, 0.0, self.root_mm)),
             (self.tip_y, _section(self.width_mm, 0.0, self.end_mm)),
             (self.tip_y + self.tip_mm, high),
             (self.end_y - EDGE_MM, high),
