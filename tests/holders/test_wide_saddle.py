@@ -1,4 +1,4 @@
-"""Hooks for coils and loops; every oracle is a closed form or a predicate of the mesh."""
+"""Wide saddles for coils and loops; every oracle is a closed form or a predicate of the mesh."""
 
 from __future__ import annotations
 
@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from cleatwright.holders.family import BuildContext
 from cleatwright.holders.wide_saddle import FAMILY, Params
 from cleatwright.kernels.mesh import MeshBody, MeshKernel
-from cleatwright.mounts import french_cleat
+from cleatwright.mounts import french_cleat, wall_screws
 from cleatwright.mounts.mount import MountSettings
 from cleatwright.parts.grips import Loop
 from cleatwright.parts.holder import HolderPart
@@ -91,10 +91,17 @@ plates = st.builds(BuildContext, plate_mm=st.floats(4.0, 8.0), hand_room_mm=st.f
     ],
 )
 @pytest.mark.parametrize("openings", [(170.0,), (34.0, 60.0, 300.0, 40.0, 90.0, 50.0, 200.0)])
-def test_default_least_and_most_hold(
-    chosen: Params, openings: tuple[float, ...], assert_good: GoodPart
+def test_default_least_and_most_hold_and_print_without_support(
+    chosen: Params,
+    openings: tuple[float, ...],
+    assert_good: GoodPart,
+    assert_support_free: Callable[[MeshBody, str], None],
 ) -> None:
-    assert_good(part_of([FittedTool(coil(d, d / 3), Fit(0.4)) for d in openings], chosen))
+    fitted = [FittedTool(coil(d, d / 3), Fit(0.4)) for d in openings]
+    assert_good(part_of(fitted, chosen))
+    front = FAMILY.build(fitted, chosen, CTX)
+    flat = wall_screws.attach(FAMILY.name, front, MountSettings(plate_mm=CTX.plate_mm))
+    assert_support_free(assert_good(flat), "on-its-back")
 
 
 @settings(deadline=None, max_examples=8)

@@ -8,7 +8,7 @@ from cleatwright.parts.holder import MarkPlace, front_mark
 from cleatwright.parts.layout import Row, row
 from cleatwright.shapes.outline import Outline
 from cleatwright.shapes.rigid import Rigid
-from cleatwright.shapes.solid import Loft, LoftChain, Solid, prism
+from cleatwright.shapes.solid import LoftChain, Solid, prism
 
 # (x, y, z) -> (-x, z, y) lays an outline upright with its drawing direction out of the wall
 _OUTWARD = ((-1.0, 0.0, 0.0), (0.0, 0.0, 1.0), (0.0, 1.0, 0.0))
@@ -22,11 +22,6 @@ LEAST_PLATE_MM = 40.0
 def outward(outline: Outline, x: float, *, y0: float, y1: float) -> Solid:
     """Return an (x, z) outline, symmetric about its own x = 0, from y0 out to y1, centred on x."""
     return prism(outline, y1 - y0).placed(Rigid(_OUTWARD, (x, y0, 0.0)))
-
-
-def tapered(near: Outline, far: Outline, x: float, *, y0: float, y1: float) -> Solid:
-    """Return the ruled solid from ``near`` at y0 to ``far`` at y1, both symmetric about x = 0."""
-    return Loft(near, far, y1 - y0).placed(Rigid(_OUTWARD, (x, y0, 0.0)))
 
 
 def arm(sections: Sequence[tuple[float, Outline]], x: float) -> Solid:

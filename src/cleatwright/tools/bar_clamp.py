@@ -165,6 +165,8 @@ KIND = Kind(
     measures=BarClampMeasures,
     body=body,
     dimensions=dimensions,
+    caution="Hang heavy clamps no higher than you lift them with ease, and tighten the "
+    "sliding jaw first: it can run down the bar onto a hand.",
     example=(
         ("length", 420.0),
         ("bar_depth", 22.0),

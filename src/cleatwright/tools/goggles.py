@@ -103,6 +103,7 @@ KIND = Kind(
     measures=GogglesMeasures,
     body=body,
     dimensions=dimensions,
+    caution="What protects eyes, ears or lungs is replaced when it is damaged or its maker's date is past.",
     example=(
         ("width", 170.0),
         ("depth", 80.0),

@@ -23,6 +23,7 @@ KIND = Kind(
     measures=HoledWrenchMeasures,
     body=body,
     dimensions=wrench_dimensions,
+    caution="Hang heavy wrenches no higher than you lift them with ease.",
     example=(
         ("length", 350.0),
         ("head_out", 35.0),
