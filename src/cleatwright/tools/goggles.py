@@ -103,7 +103,7 @@ KIND = Kind(
     measures=GogglesMeasures,
     body=body,
     dimensions=dimensions,
-    caution="What protects eyes, ears or lungs is replaced when it is damaged or its maker's date is past.",
+    caution="Replace what protects eyes, ears or lungs when it is damaged or past its date.",
     example=(
         ("width", 170.0),
         ("depth", 80.0),
