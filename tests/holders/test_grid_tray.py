@@ -8,6 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from cleatwright.holders.choosing import ranked
 from cleatwright.holders.family import BuildContext
 from cleatwright.holders.grid_tray import FAMILY, RIB_MM, Params
 from cleatwright.kernels.mesh import MeshBody, MeshKernel
@@ -113,6 +114,14 @@ def test_a_tray_of_one_cell_has_the_volume_of_the_closed_form(kernel: MeshKernel
     cove = (wide - 6.0) * (5.0 * 3.0 + 4.5)
     volume = kernel.evaluate(front.solid).facts.volume_mm3
     assert volume == pytest.approx(floor + lip + sides + webs + cove, rel=1e-6)
+
+
+def test_a_tray_on_a_pitch_is_left_to_the_owner_to_ask_for() -> None:
+    fitted = [FittedTool(box(46.0, 40.0), FIT)]
+    rated = ranked(fitted, BuildContext(), prints=lambda _: True)
+    assert FAMILY.by_wish
+    assert "tray" in [one.family.name for one in rated]
+    assert FAMILY.name not in [one.family.name for one in rated]
 
 
 def test_bins_that_are_too_small_or_too_deep_are_refused_with_a_reason() -> None:

@@ -50,7 +50,12 @@ def test_two_families_of_one_name_are_an_error() -> None:
 
 def test_candidates_come_in_the_order_of_the_registry() -> None:
     both = tool(Footprint(0.0, 40.0, 40.0, 100.0), RoundBody(0.0, 40.0, 100.0))
-    assert [one.name for one in candidates(both)] == ["ring-floor", "tray", "spring-clip"]
+    assert [one.name for one in candidates(both)] == [
+        "ring-floor",
+        "tray",
+        "spring-clip",
+        "grid-tray",
+    ]
 
 
 def test_a_tool_that_no_family_holds_gets_the_reason_of_each_that_takes_its_grip() -> None:

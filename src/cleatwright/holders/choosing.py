@@ -61,6 +61,8 @@ def candidates(tool: ToolBody) -> tuple[Family, ...]:
 def ranked(tools: Sequence[FittedTool], ctx: BuildContext, *, prints: Prints) -> tuple[Rating, ...]:
     """Return the families that can hold all the tools, the best first.
 
+    Families that are a wish of the owner are left out.
+
     Args:
         tools: One or more tools that shall be held alike.
         ctx: What families must know of the outside.
@@ -69,7 +71,8 @@ def ranked(tools: Sequence[FittedTool], ctx: BuildContext, *, prints: Prints) ->
     rated = [
         rating
         for family in FAMILIES.values()
-        if all(family.why_not(tool.body) is None for tool in tools)
+        if not family.by_wish
+        and all(family.why_not(tool.body) is None for tool in tools)
         and (rating := _rated(family, tools, ctx, prints)) is not None
     ]
     # the sort is stable: equals stay in the order of the registry

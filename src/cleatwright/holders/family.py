@@ -43,6 +43,7 @@ class Family:
         build: Makes the front for one or more tools, in the order given.
         refuses: Says in one clause why a tool cannot be held, or returns None.
         guards: True when it covers the edge of a blade.
+        by_wish: True when it is never chosen unless the owner names it.
     """
 
     name: str
@@ -52,6 +53,7 @@ class Family:
     build: Callable[[Sequence[FittedTool], Any, BuildContext], Front]
     refuses: Callable[[ToolBody], str | None]
     guards: bool = False
+    by_wish: bool = False
 
     def why_not(self, tool: ToolBody) -> str | None:
         """Return why this family cannot hold the tool, or None when it can."""

@@ -272,4 +272,6 @@ FAMILY = Family(
     params=Params,
     build=build,
     refuses=refuses,
+    # only the owner knows the pitch of his bins
+    by_wish=True,
 )

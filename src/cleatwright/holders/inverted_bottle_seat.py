@@ -209,4 +209,6 @@ FAMILY = Family(
     params=Params,
     build=build,
     refuses=refuses,
+    # a bottle that nobody closed for it would leak
+    by_wish=True,
 )
