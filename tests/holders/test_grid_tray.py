@@ -10,10 +10,11 @@ from hypothesis import strategies as st
 
 from cleatwright.holders.choosing import ranked
 from cleatwright.holders.family import BuildContext
-from cleatwright.holders.grid_tray import FAMILY, RIB_MM, Params
+from cleatwright.holders.grid_tray import FAMILY, Params
 from cleatwright.kernels.mesh import MeshBody, MeshKernel
 from cleatwright.mounts import wall_screws
 from cleatwright.mounts.mount import MountSettings
+from cleatwright.parts.grid import RIB_MM
 from cleatwright.parts.grips import Footprint
 from cleatwright.parts.holder import Front, HolderPart, PrintPose
 from cleatwright.parts.tool import Fit, FittedTool, ToolBody

@@ -21,25 +21,16 @@ from dataclasses import dataclass
 from pydantic import Field
 
 from cleatwright.holders.family import BuildContext, Family, FamilyParams
-from cleatwright.parts.footed import diamond
+from cleatwright.parts.grid import RIB_MM, Grid
 from cleatwright.parts.grips import Footprint
 from cleatwright.parts.holder import Front, Seat, front_mark
 from cleatwright.parts.mark_room import has_room, mark_below
 from cleatwright.parts.outward import group_leading
-from cleatwright.parts.root import cove, gusset
 from cleatwright.parts.tool import FittedTool, Size, ToolBody
-from cleatwright.shapes.outline import Outline, Point, polygon, rectangle
 from cleatwright.shapes.rigid import shift
-from cleatwright.shapes.solid import Solid, Union, across, block, prism
 
 SMALLEST_MM = 18.0
 DEEPEST_MM = 250.0
-RIB_MM = 1.8
-WALL_MM = 2.7
-BEARING_MM = 9.0
-LEAST_OPENING_MM = 6.0
-LARGEST_OPENING_MM = 25.0
-BAY_MM = 75.0
 CLEAR_MM = 1.0
 # bins on a pitch are drawn out by their fronts, so that no hand has to go between them
 
@@ -75,31 +66,25 @@ class _Bin:
 def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
     """Return the front for bins in columns, each column filled from the front."""
     bins = _placed(group, p)
-    columns = max(one.column + one.wide for one in bins)
-    rows = max(one.row + one.deep for one in bins)
-    width = columns * p.pitch_mm + 2 * WALL_MM - RIB_MM
-    front_y = ctx.plate_mm + rows * p.pitch_mm
-    reach = front_y + p.lip_mm + WALL_MM
-    web = (reach - ctx.plate_mm) / 2
-    low = -p.floor_mm - web
-    seats = tuple(_seat(one, p, front_y=front_y, reach=reach) for one in bins)
+    grid = Grid(
+        columns=max(one.column + one.wide for one in bins),
+        rows=max(one.row + one.deep for one in bins),
+        pitch_mm=p.pitch_mm,
+        rib_mm=p.rib_mm,
+        lip_mm=p.lip_mm,
+        floor_mm=p.floor_mm,
+        web_mm=p.web_mm,
+        plate_mm=ctx.plate_mm,
+    )
+    width, reach = grid.width_mm, grid.reach_mm
+    low = -p.floor_mm - grid.web_reach_mm
     place, plate_low = mark_below(width, low_mm=low, plate_mm=ctx.plate_mm)
     if has_room(width, p.floor_mm + p.lip_mm):
         place, plate_low = front_mark(0.0, width, z0=-p.floor_mm, z1=p.lip_mm, y_mm=reach), low
-    openings = _openings(columns, rows, p, ctx.plate_mm)
     return Front(
-        solid=Union(
-            (
-                prism(
-                    rectangle(0.0, 0.0, width, reach),
-                    p.floor_mm,
-                    holes=openings,
-                ).moved(dz=-p.floor_mm),
-                *_walls(width, front_y, p),
-                *_ribs(bins, columns, rows, p, plate_mm=ctx.plate_mm),
-                *_webs(columns, width, web, p, plate_mm=ctx.plate_mm),
-                cove(0.0, width, plate_mm=ctx.plate_mm, z_mm=-p.floor_mm),
-            )
+        solid=grid.solid(
+            along=sorted({one.column for one in bins} - {0}),
+            across_at=[(one.column, one.wide, one.row) for one in bins if one.row],
         ),
         width_mm=width,
         plate_low_mm=plate_low,
@@ -107,18 +92,13 @@ def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
         reach_mm=reach,
         low_mm=low,
         high_mm=p.lip_mm,
-        seats=seats,
-        genus=len(openings),
+        seats=tuple(_seat(one, p, grid) for one in bins),
+        genus=len(grid.openings),
         min_wall_mm=min(RIB_MM, p.web_mm, p.floor_mm),
         mark_place=place,
         leading=group_leading([one.grip.width_mm for one in bins]),
         print_pose="on-its-back",
     )
-
-
-def _edge(column: int, p: Params) -> float:
-    """Return where the rib in front of a column begins; a wall is as far inside as a rib."""
-    return WALL_MM - RIB_MM + column * p.pitch_mm
 
 
 def _placed(group: Sequence[FittedTool], p: Params) -> list[_Bin]:
@@ -162,90 +142,19 @@ def _before_mm(body: ToolBody) -> float:
     return max(0.0, body.extent_mm[1][1] - _grip(body).depth_mm / 2)
 
 
-def _seat(one: _Bin, p: Params, *, front_y: float, reach: float) -> Seat:
+def _seat(one: _Bin, p: Params, grid: Grid) -> Seat:
     """Return the seat at the front of the cells, half the play behind the lip or rib."""
-    x = _edge(one.column, p) + (one.wide * p.pitch_mm + RIB_MM) / 2
-    # ribs and lip begin at the floor, where the lowest edge of the bin meets their slope
+    x = grid.edge_mm(one.column) + (one.wide * p.pitch_mm + RIB_MM) / 2
     gap = (one.sizes[1].made_mm - one.sizes[1].measured_mm) / 2
-    stop = front_y - one.row * p.pitch_mm - (RIB_MM + p.rib_mm if one.row else 0.0)
-    y = stop - gap - one.sizes[1].measured_mm / 2
+    y = grid.stop_mm(one.row) - gap - one.sizes[1].measured_mm / 2
     up = max(p.lip_mm, one.over_mm) + p.lift_mm
-    out = reach - y - one.tool.body.extent_mm[0][1] + CLEAR_MM
+    out = grid.reach_mm - y - one.tool.body.extent_mm[0][1] + CLEAR_MM
     return Seat(
         one.tool.body,
         shift(x, y, -one.grip.z_mm),
         ((0.0, 0.0, up), (0.0, out, 0.0)),
         one.sizes,
     )
-
-
-def _openings(columns: int, rows: int, p: Params, plate_mm: float) -> tuple[Outline, ...]:
-    half = min(p.pitch_mm / 2 - BEARING_MM, LARGEST_OPENING_MM)
-    if half < LEAST_OPENING_MM:
-        return ()
-    centres: list[Point] = [
-        (
-            _edge(k, p) + (p.pitch_mm + RIB_MM) / 2,
-            plate_mm + (j + 0.5) * p.pitch_mm,
-        )
-        for k in range(columns)
-        for j in range(rows)
-    ]
-    return tuple(diamond(half, at=centre) for centre in centres)
-
-
-def _walls(width: float, front_y: float, p: Params) -> list[Solid]:
-    """Return the lip and both side walls."""
-    end, high = front_y + p.lip_mm + WALL_MM, p.lip_mm
-    lip = polygon(
-        [(front_y, 0.0), (front_y, -1.0), (end, -1.0), (end, high), (front_y + high, high)]
-    )
-    return [
-        across(lip, 0.0, width),
-        block(0.0, 0.0, -1.0, WALL_MM, end, high),
-        block(width - WALL_MM, 0.0, -1.0, width, end, high),
-    ]
-
-
-def _ribs(
-    bins: Sequence[_Bin], columns: int, rows: int, p: Params, *, plate_mm: float
-) -> list[Solid]:
-    """Return ribs between columns, and across each column between bins behind each other."""
-    front_y = plate_mm + rows * p.pitch_mm
-    starts = sorted({one.column for one in bins} - {0})
-    along = [
-        block(_edge(k, p), 0.0, -1.0, _edge(k, p) + RIB_MM, front_y + 1.0, p.rib_mm)
-        for k in starts
-        if k < columns
-    ]
-    cross: list[Solid] = []
-    for one in bins:
-        if not one.row:
-            continue
-        y = front_y - one.row * p.pitch_mm
-        slope = p.rib_mm
-        profile = polygon(
-            [
-                (y - RIB_MM - slope, -1.0),
-                (y, -1.0),
-                (y, p.rib_mm),
-                (y - RIB_MM, p.rib_mm),
-                (y - RIB_MM - slope, 0.0),
-            ]
-        )
-        x0 = _edge(one.column, p) + RIB_MM / 2
-        cross.append(across(profile, x0, x0 + one.wide * p.pitch_mm))
-    return along + cross
-
-
-def _webs(columns: int, width: float, web: float, p: Params, *, plate_mm: float) -> list[Solid]:
-    """Return webs under the sides and under every few ribs."""
-    step = max(1, round(BAY_MM / p.pitch_mm))
-    inner = [_edge(k, p) + RIB_MM / 2 - p.web_mm / 2 for k in range(step, columns, step)]
-    return [
-        gusset(x, x + p.web_mm, plate_mm=plate_mm, reach_mm=web, z_mm=-p.floor_mm)
-        for x in (0.0, *inner, width - p.web_mm)
-    ]
 
 
 def _grip(tool: ToolBody) -> Footprint:
