@@ -154,6 +154,20 @@ def test_a_stretched_or_broken_drawing_is_refused() -> None:
             outline_in(content, name=name, where="here")
 
 
+@pytest.mark.parametrize(
+    ("inner", "told"),
+    [
+        ('<g id="a"><use href="#a"/></g>', "cannot be read"),
+        ("<g>" * 20_000 + "</g>" * 20_000, "cannot be read"),
+        ('<circle r="100"/>' * 3_000, "far more lines"),
+        ('<rect width="50%" height="5%"/>', "no sensible size"),
+    ],
+)
+def test_drawings_that_mean_harm_or_nothing_are_refused_soon(inner: str, told: str) -> None:
+    with pytest.raises(InputError, match=told):
+        from_svg(inner, "")
+
+
 def test_an_outline_of_too_many_corners_is_refused() -> None:
     turns = [2 * math.pi * k / 900 for k in range(901)]
     points = tuple(

@@ -12,7 +12,7 @@ from ezdxf.enums import InsertUnits
 from ezdxf.units import conversion_factor
 
 from cleatwright.base.errors import InputError
-from cleatwright.workshop.outline_loops import FARTHEST_MM, FLAT_MM, Stroke, require_drawable
+from cleatwright.workshop.outline_loops import FARTHEST_MM, FLAT_MM, Stroke, add_strokes
 
 CURVES = frozenset({"LINE", "ARC", "CIRCLE", "ELLIPSE", "LWPOLYLINE", "POLYLINE", "SPLINE"})
 # what a drawing may say about its outline
@@ -34,8 +34,8 @@ def dxf_strokes(content: bytes, *, where: str) -> tuple[Stroke, ...]:
         _require_sound(audit, where=where)
         scale = _unit_mm(document.units)
         for entity in _entities(document, where=where):
-            strokes += [_stroke(one, scale, where=where) for one in _single(entity)]
-            require_drawable(strokes, where=where)
+            drawn = (_stroke(one, scale, where=where) for one in _single(entity))
+            add_strokes(strokes, drawn, where=where)
     except InputError:
         raise
     except Exception as error:  # the library lets errors of many kinds through on broken files

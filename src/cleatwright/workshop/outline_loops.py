@@ -18,8 +18,8 @@ Stroke = tuple[Point, ...]
 LEAST_MM = 10.0
 MOST_MM = 600.0
 MOST_CORNERS = 400
-MOST_STROKES = 4_000
-MOST_POINTS = 200_000
+MOST_STROKES = 2_000
+MOST_POINTS = 20_000
 FARTHEST_MM = 1e5
 # flattening and leaving out corners together stay within 0.05 mm
 FLAT_MM = 0.02
@@ -28,16 +28,24 @@ JOIN_MM = 0.05
 _ROUND = 4
 
 
-def require_drawable(strokes: Sequence[Stroke], *, where: str) -> None:
-    """Refuse drawings of too many or too distant points; called while they are collected."""
-    many = len(strokes) > MOST_STROKES or sum(map(len, strokes)) > MOST_POINTS
-    if many:
+def add_strokes(found: list[Stroke], more: Iterable[Stroke], *, where: str) -> None:
+    """Add strokes to those of a drawing, and refuse too many or too distant points."""
+    points = sum(map(len, found))
+    for stroke in more:
+        found.append(stroke)
+        points += len(stroke)
+        _require_drawable(stroke, (len(found), points), where=where)
+
+
+def _require_drawable(stroke: Stroke, so_far: tuple[int, int], *, where: str) -> None:
+    strokes, points = so_far
+    if strokes > MOST_STROKES or points > MOST_POINTS:
         raise InputError(
             "the drawing has far more lines than one outline",
             where=where,
             todo="Leave nothing but the outline in it",
         )
-    if not all(abs(c) <= FARTHEST_MM for stroke in strokes for point in stroke for c in point):
+    if not all(abs(c) <= FARTHEST_MM for point in stroke for c in point):
         raise InputError(
             f"the drawing reaches farther than {FARTHEST_MM / 1000:g} m",
             where=where,
@@ -52,7 +60,6 @@ def one_outline(strokes: Sequence[Stroke], *, where: str) -> Outline:
         InputError: There is none, it is open, crosses itself, is one of several, or its size
             or number of corners is out of bounds.
     """
-    require_drawable(strokes, where=where)
     loops = [_simple(loop, where=where) for loop in _joined(strokes, where=where)]
     loops.sort(key=lambda loop: loop.area, reverse=True)
     outer = loops[0]

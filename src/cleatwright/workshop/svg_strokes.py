@@ -18,12 +18,14 @@ import svgelements  # pyright: ignore[reportMissingTypeStubs] - there are none
 from ezdxf.math import Bezier3P, Bezier4P, Vec2
 
 from cleatwright.base.errors import InputError
-from cleatwright.workshop.outline_loops import FARTHEST_MM, FLAT_MM, Stroke, require_drawable
+from cleatwright.workshop.outline_loops import FARTHEST_MM, FLAT_MM, Stroke, add_strokes
 
 # CSS Values and Units Level 3, clause 5.2: 1 in = 2.54 cm = 25.4 mm = 72 pt = 6 pc, 1 cm = 40 q
 UNIT_MM = {"mm": 1.0, "cm": 10.0, "in": 25.4, "pt": 25.4 / 72, "pc": 25.4 / 6, "q": 0.25}
 PIXEL_MM = 25.4 / 96
 STRETCH = 1e-3
+# a share of a view that has no size is nothing to cut by: it is refused as too distant
+_NOWHERE = 1e9
 _SVG = "http://www.w3.org/2000/svg"
 _LIBRARY: Any = svgelements
 _LENGTH = re.compile(r"\s*(\d+(?:\.\d*)?(?:[eE][-+]?\d+)?|\.\d+)\s*([a-zA-Z%]*)\s*")
@@ -57,8 +59,8 @@ def svg_strokes(content: bytes, *, where: str) -> tuple[Stroke, ...]:
         )
         for element in drawn.elements():
             if isinstance(element, _LIBRARY.Shape):
-                strokes += _strokes(abs(_LIBRARY.Path(element)), scale, where=where)
-                require_drawable(strokes, where=where)
+                drawn_as = abs(_LIBRARY.Path(element))
+                add_strokes(strokes, _strokes(drawn_as, scale, where=where), where=where)
     except InputError:
         raise
     except Exception as error:  # the library names no errors of its own for broken paths
@@ -88,7 +90,7 @@ def _scale(root: ET.Element, *, where: str) -> tuple[float, float, float]:
             )
     units = [0.0 if one is None else UNIT_MM.get(one[1], 0.0) for one in size]
     if not all(units):
-        width, height = sides or (1000.0, 1000.0)
+        width, height = sides or (_NOWHERE, _NOWHERE)
         return 1.0, width, height
     mm = [one[0] * unit for one, unit in zip(size, units, strict=True) if one is not None]
     if not sides:
