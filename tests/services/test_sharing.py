@@ -138,6 +138,17 @@ def test_a_family_is_shared_with_an_ordinary_tool(tmp_path: Path, taker: Path) -
         share_family("ring-floor", kind="hammer", licence="MIT", out=tmp_path / "no.zip")
 
 
+def test_an_outline_comes_along_as_a_drawing(tmp_path: Path, taker: Path) -> None:
+    path = share_family("shadow-pocket", licence="CC0-1.0", out=tmp_path / "flat.zip")
+    assert not receive_bundle(path, taker, write=False).written
+    assert not (taker / "outlines").exists()
+    received = receive_bundle(path, taker, write=True)
+    (drawing,) = (taker / "outlines").iterdir()
+    tool = next(item for item in load(taker).items() if item.name == received.tools[0])
+    assert tool.outline == f"outlines/{drawing.name}"
+    assert read_bundle(path).manifest.mark in drawing.name
+
+
 def rewrite(change: Callable[[Entries], None]) -> Callable[[Path, Path], Path]:
     """Return a forgery: the files changed, the manifest's sums made again."""
 

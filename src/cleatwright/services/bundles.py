@@ -23,6 +23,7 @@ from cleatwright.base.errors import DocumentError, MeasureError
 
 MANIFEST = "bundle.toml"
 RECIPE = "holder.toml"
+OUTLINES = "outlines"
 FORM = 1
 MOST_FILES = 200
 MOST_BYTES = 100_000_000

@@ -2,18 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Generator, Mapping, Sequence
+from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any, cast
 
-from cleatwright.base.errors import DesignError, DocumentError
+from cleatwright.base.errors import DesignError, DocumentError, OutputError
 from cleatwright.holders.registry import FAMILIES
-from cleatwright.services.bundles import RECIPE, Manifest, read_bundle
+from cleatwright.services.bundles import OUTLINES, RECIPE, Manifest, read_bundle
 from cleatwright.services.planning import plan
 from cleatwright.workshop.editing import Value, append_entry
 from cleatwright.workshop.model import Workshop
-from cleatwright.workshop.store import checked, document_path, parse, read_text, save
+from cleatwright.workshop.store import checked, document_path, parse, read_text, save, write_safely
 
 KEYS = ("tool", "holder")
 _Row = dict[str, Value]
@@ -76,18 +77,65 @@ def receive_bundle(path: Path, place: Path, *, write: bool) -> Received:
     document = parse(read_text(place), file=str(document_path(place)))
     workshop = checked(read_text(place), file=str(document_path(place)))
     names = _new_names(tables["tool"], workshop, manifest.mark)
+    folder = document_path(place).parent
+    drawings = _drawings(tables["tool"], bundle.files, manifest.mark, where=where)
     for tool in tables["tool"]:
-        append_entry(document, "tool", entry=tool | {"name": names[str(tool["name"])]})
+        new: dict[str, Value] = {"name": names[str(tool["name"])]}
+        if "outline" in tool:
+            new["outline"] = drawings[str(tool["outline"])][0]
+        append_entry(document, "tool", entry=tool | new)
     for holder in tables["holder"]:
         given = cast("Sequence[object]", holder.get("tools", ()))
         wanted = [names.get(str(name), str(name)) for name in given]
         append_entry(document, "holder", entry=holder | {"tools": wanted})
-    # the whole new document is read, and its holders planned, before anything is written
+    # the whole new document is read, and its holders planned, before it is written
     whole = checked(document.as_string(), file=where)
-    plan(whole, where=where, folder=document_path(place).parent)
-    if write:
-        save(place, document)
+    with _put(folder, dict(drawings.values()), keep=write):
+        plan(whole, where=where, folder=folder)
+        if write:
+            save(place, document)
     return Received(manifest, tuple(names.values()), written=write)
+
+
+def _drawings(
+    tools: Sequence[_Row], files: Mapping[str, bytes], mark: str, *, where: str
+) -> dict[str, tuple[str, bytes]]:
+    """Return for each drawing that a tool names its new name and its content."""
+    found: dict[str, tuple[str, bytes]] = {}
+    for tool in tools:
+        if "outline" not in tool:
+            continue
+        name = str(tool["outline"])
+        if name not in files:
+            raise DocumentError(f'The bundle has no drawing "{name}"', where=where)
+        ending = ".dxf" if name.lower().endswith(".dxf") else ".svg"
+        found[name] = (f"{OUTLINES}/{mark}-{len(found) + 1}{ending}", files[name])
+    return found
+
+
+@contextmanager
+def _put(folder: Path, drawings: Mapping[str, bytes], *, keep: bool) -> Generator[None]:
+    """Put drawings into the workshop for a while, or for good when all goes well."""
+    new = {folder / name: data for name, data in drawings.items() if not (folder / name).exists()}
+    made_folder = bool(new) and not (folder / OUTLINES).exists()
+    done = False
+    try:
+        if new:
+            (folder / OUTLINES).mkdir(exist_ok=True)
+        for path, data in new.items():
+            write_safely(path, data)
+        yield
+        done = keep
+    except OSError as error:
+        raise OutputError(
+            f"the drawings cannot be written: {error.strerror}", where=str(folder / OUTLINES)
+        ) from error
+    finally:
+        if not done:
+            for path in new:
+                path.unlink(missing_ok=True)
+            if made_folder:
+                (folder / OUTLINES).rmdir()
 
 
 def _tables(data: bytes | None, *, where: str) -> dict[str, list[_Row]]:

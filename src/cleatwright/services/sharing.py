@@ -12,10 +12,18 @@ from cleatwright.base.errors import MeasureError, OutputError, unknown_name
 from cleatwright.holders.registry import FAMILIES, family
 from cleatwright.kernels.mesh import MeshKernel
 from cleatwright.reports import cautions
+from cleatwright.reports.outline_svg import outline_svg
 from cleatwright.reports.picture import TOOL, Seen, picture_png
 from cleatwright.reports.tables import csv_bytes
 from cleatwright.services.building import BuiltPart, build_holder
-from cleatwright.services.bundles import FORM, RECIPE, Manifest, bundle_bytes, checked_licence
+from cleatwright.services.bundles import (
+    FORM,
+    OUTLINES,
+    RECIPE,
+    Manifest,
+    bundle_bytes,
+    checked_licence,
+)
 from cleatwright.services.catalogue import kinds_held, model_rows, package_of
 from cleatwright.services.equipment import OwnedTool
 from cleatwright.services.hang import Hang
@@ -186,12 +194,26 @@ def bundle_files(
     ]
     return {
         **files,
+        **_outlines(planned),
         RECIPE: holder_toml(planned).encode(),
         "recipe.json": (recipe.to_json() + "\n").encode(),
         "picture.png": picture_png(shown_with_tools(built)),
         "parameters.csv": csv_bytes(PARAMETERS, rows, cautions=()),
         "sizes.csv": csv_bytes(SIZES, sizes, cautions=cautions.printing()),
     }
+
+
+def _outlines(planned: PlannedHolder) -> dict[str, bytes]:
+    """Return the drawing of each tool that is outlined."""
+    return {
+        _outline_name(number): outline_svg(tool.outline)
+        for number, tool in enumerate(planned.tools, 1)
+        if tool.outline is not None
+    }
+
+
+def _outline_name(number: int) -> str:
+    return f"{OUTLINES}/tool-{number}.svg"
 
 
 def shown_with_tools(built: BuiltPart) -> list[Seen]:
@@ -209,12 +231,14 @@ def holder_toml(planned: PlannedHolder) -> str:
     """Return the tables of workshop.toml that make a holder again; lengths carry their unit."""
     document = tomlkit.document()
     document.add(tomlkit.comment(f"{planned.name}: put these tables into a workshop.toml"))
-    for tool in planned.tools:
+    for number, tool in enumerate(planned.tools, 1):
         entry: dict[str, Value] = {
             "name": tool.name,
             "kind": tool.body.kind,
             "measures": {name: _length(name, value) for name, value in tool.measures},
         }
+        if tool.outline is not None:
+            entry["outline"] = _outline_name(number)
         if tool.weighed_kg is not None:
             entry["mass"] = f"{tool.weighed_kg:.6g} kg"
         if tool.fit is not None:
