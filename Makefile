@@ -9,6 +9,7 @@ STAMP := $(VENV)/.ready
 demo: $(STAMP)
 	$(BIN)/cleatwright make examples/bicycle-room --out out/bicycle-room
 	$(BIN)/cleatwright make examples/joiners-bench --out out/joiners-bench
+	$(BIN)/cleatwright make examples/shared-workshop --out out/shared-workshop
 
 test: $(STAMP)
 	$(BIN)/pytest -n 2 --benchmark-disable

@@ -1,5 +1,8 @@
 """Rails reach for studs; a rail turns on a single one (common practice, no source)."""
 
+import math
+from dataclasses import replace
+
 import pytest
 
 from cleatwright.wall.model import Box, Item, Place, RailRule, WallSpace
@@ -40,3 +43,23 @@ def test_an_obstacle_stops_the_rail_short() -> None:
 def test_without_studs_a_rail_only_gets_its_end_room() -> None:
     (run,), _ = rails(550.0, studs=())
     assert (run.x0_mm, run.x1_mm) == (550.0 - RULE.end_room_mm, 650.0 + RULE.end_room_mm)
+
+
+def test_a_rail_longer_than_every_board_is_parted_between_plates_with_two_studs_each() -> None:
+    """Plates of 300 mm at 0, 320, ... on boards of 1000 mm: no part is longer, no plate is cut."""
+    space = WallSpace(
+        width_mm=2600.0, height_mm=800.0, studs_mm=tuple(float(x) for x in range(100, 2600, 300))
+    )
+    rule = RailRule(thickness_mm=18.0, height_mm=70.0, min_gap_mm=60.0, longest_mm=1000.0)
+    items = {f"{k}": Item(f"{k}", 300.0, 50.0, 100.0) for k in range(8)}
+    places = [Place(key, 20.0 + 320.0 * k, 500.0) for k, key in enumerate(sorted(items))]
+    runs = cut_rails(space, rule, items, places)
+    assert len(runs) == 3
+    assert all(run.length_mm <= 1000.0 for run in runs)
+    for place in places:
+        inside = [r for r in runs if r.x0_mm <= place.x_mm and place.x_mm + 300.0 <= r.x1_mm]
+        assert len(inside) == 1
+    assert all(len(one.studs_mm) >= 2 for one in stud_crossings(space, runs))
+    whole = cut_rails(space, replace(rule, longest_mm=math.inf), items, places)
+    assert len(whole) == 1
+    assert sum(r.length_mm for r in runs) == pytest.approx(whole[0].length_mm)

@@ -70,6 +70,7 @@ def rail_rule(workshop: Workshop) -> RailRule:
         thickness_mm=rail.thickness_mm,
         height_mm=rail.height_mm,
         min_gap_mm=rail.min_gap_mm,
+        longest_mm=max((stock.length_mm for stock in rail.stocks), default=math.inf),
     )
 
 

@@ -92,6 +92,7 @@ class RailRule:
         end_room_mm: By how much a rail reaches past its outermost plates where there is room.
         edge_above_mm: Height of the rail's top edge above the hang height.
         merge_mm: Two stretches of a rail with a hole up to this width stay one piece.
+        longest_mm: Length of the longest board; a longer rail is parted between two plates.
     """
 
     thickness_mm: float
@@ -101,6 +102,7 @@ class RailRule:
     end_room_mm: float = 20.0
     edge_above_mm: float = 0.0
     merge_mm: float = 400.0
+    longest_mm: float = math.inf
 
     def __post_init__(self) -> None:
         for what, value in (

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 from cleatwright.wall.model import Item, Place, RailRule, RailRun, WallSpace
 
@@ -72,7 +73,11 @@ def cut_rails(
                 max(x1, min(right, x1 + rule.end_room_mm)),
             )
             longer.append(_to_studs(span, (left, right), space.studs_mm))
-        runs[z] = longer
+        runs[z] = [
+            part
+            for span in longer
+            for part in _parted(span, plates[z], space.studs_mm, longest_mm=rule.longest_mm)
+        ]
     pieces = [(z + rule.edge_above_mm, x0, x1) for z in heights for x0, x1 in runs[z]]
     return tuple(
         RailRun(f"R{k}", z_top_mm=top, x0_mm=x0, x1_mm=x1)
@@ -92,6 +97,41 @@ def _to_studs(span: Span, room: Span, studs_mm: Sequence[float]) -> Span:
         for k in range(len(reachable) - wanted + 1)
     ]
     return min(spans, key=lambda s: (s[1] - s[0], s[0]))
+
+
+def _parted(
+    span: Span, plates: Sequence[Span], studs_mm: Sequence[float], *, longest_mm: float
+) -> list[Span]:
+    """Return a span in parts no longer than a board, parted between plates.
+
+    A part that meets two studs goes before a longer one. What cannot be parted stays whole,
+    which is for the cutting of boards to report.
+    """
+    if span[1] - span[0] <= longest_mm + SLACK_MM:
+        return [span]
+    edges = sorted(plate for plate in plates if span[0] <= plate[0] and plate[1] <= span[1])
+    cuts = [
+        (before[1] + after[0]) / 2
+        for before, after in pairwise(edges)
+        if before[1] <= after[0] and (before[1] + after[0]) / 2 - span[0] <= longest_mm
+    ]
+    if not cuts:
+        return [span]
+
+    def merit(x: float) -> tuple[bool, bool, float]:
+        left, right = (_met((span[0], x), studs_mm), _met((x, span[1]), studs_mm))
+        return left >= STUDS_A_RAIL, right >= STUDS_A_RAIL, x
+
+    best = max(cuts, key=merit)
+    return [
+        (span[0], best),
+        *_parted((best, span[1]), plates, studs_mm, longest_mm=longest_mm),
+    ]
+
+
+def _met(span: Span, studs_mm: Sequence[float]) -> int:
+    """Return how many studs a span meets, far enough from its ends."""
+    return sum(span[0] + END_MM <= x <= span[1] - END_MM for x in studs_mm)
 
 
 def _joined(spans: Sequence[Span], hole_mm: float, free_of: Sequence[Span]) -> list[Span]:
