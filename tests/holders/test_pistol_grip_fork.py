@@ -127,15 +127,21 @@ def test_the_weight_lies_over_the_prongs() -> None:
     assert seat.com_mm[1] < part.bounds_mm[1][1] - 10.0
 
 
+def grip_of(tool: ToolBody) -> PistolGrip:
+    grip = tool.grip(PistolGrip)
+    assert grip is not None
+    return grip
+
+
 def test_webs_keep_outside_of_a_foot_that_reaches_far_back_and_inside_of_none() -> None:
     near, far = (drill(foot_back_mm=back, back_mm=100.0) for back in (30.0, 98.0))
     widths = [
         plan_prongs(
             tool,
-            tool.grips[0],
+            grip_of(tool),
             slot_mm=38.4,
             tilt_deg=6.0,
-            plate_mm=5.0,  # type: ignore[arg-type]
+            plate_mm=5.0,
         ).web_mm
         for tool in (near, far)
     ]

@@ -22,7 +22,7 @@ from cleatwright.services.building import build
 from cleatwright.services.proving import trial_recipe
 from cleatwright.shapes.outline import circle
 from cleatwright.shapes.rigid import shift
-from cleatwright.shapes.solid import block, joined, prism
+from cleatwright.shapes.solid import Solid, block, joined, prism
 
 CTX = BuildContext()
 LEAST = Params(arm_mm=1.35, clip_mm=8.0, bite=0.03, height=0.4, most_mm=30.0, floor_mm=3.0)
@@ -33,7 +33,7 @@ SupportFree = Callable[[MeshBody, PrintPose], None]
 
 def rod(diameter_mm: float, height_mm: float, *, head_mm: float = 0.0) -> ToolBody:
     """Return an upright rod, with a wider head above it when asked for."""
-    envelope = [prism(circle(diameter_mm), height_mm)]
+    envelope: list[Solid] = [prism(circle(diameter_mm), height_mm)]
     if head_mm:
         envelope.append(prism(circle(head_mm), 20.0).moved(dz=height_mm))
     grip = RoundBody(z_mm=0.0, diameter_mm=diameter_mm, height_mm=height_mm)

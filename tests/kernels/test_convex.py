@@ -10,9 +10,11 @@ from hypothesis import strategies as st
 
 from cleatwright.kernels.mesh import Convex, MeshKernel
 from cleatwright.shapes.outline import polygon
+from cleatwright.shapes.rigid import Axis
 from cleatwright.shapes.solid import Solid, across, block, prism
 
 KERNEL = MeshKernel()
+AXES: tuple[Axis, ...] = ("x", "y", "z")
 OUT = (0.0, 40.0, 0.0)
 angles = st.floats(-40.0, 40.0)
 halves = st.floats(3.0, 30.0)
@@ -48,7 +50,7 @@ def test_a_piece_is_free_just_before_it_meets_a_body_and_not_just_after(
     a, b, c, d, e, f = sizes
     still: Solid = block(-a, 10.0, -b, c, 20.0, d)
     moved: Solid = block(-e, -20.0, -f, e, -10.0, f)
-    for axis, one, other in zip("xyz", turns[:3], turns[3:], strict=True):
+    for axis, one, other in zip(AXES, turns[:3], turns[3:], strict=True):
         still, moved = still.turned(axis, one), moved.turned(axis, other)
     piece, body = piece_of(moved), KERNEL.evaluate(still)
     assume(piece.swept_overlap_mm3((0.0, 0.01, 0.0), body) == 0.0)

@@ -127,6 +127,7 @@ def rows_of(body: MeshBody, y_mm: float) -> list[float]:
 def _middles(body: MeshBody, y_mm: float) -> list[tuple[float, float]]:
     mesh = trimesh.Trimesh(body.vertices_mm, body.triangles, process=False)
     section = mesh.section(plane_origin=(0.0, y_mm, 0.0), plane_normal=(0.0, 1.0, 0.0))
+    assert section is not None
     middles: list[tuple[float, float]] = []
     for loop in section.discrete:
         low, high = loop.min(axis=0), loop.max(axis=0)
@@ -237,6 +238,7 @@ def test_holes_for_a_t_slot_profile_lie_in_two_of_its_slots(
     assert part.genus == count
     mesh = trimesh.Trimesh(body.vertices_mm, body.triangles, process=False)
     section = mesh.section(plane_origin=(0.0, 2.5, 0.0), plane_normal=(0.0, 1.0, 0.0))
+    assert section is not None
     rings = [loop for loop in section.discrete if math.isclose(_wide(loop), hole, abs_tol=0.05)]
     assert len(rings) == count
     heights = sorted({round(float((r[:, 2].min() + r[:, 2].max()) / 2), 3) for r in rings})

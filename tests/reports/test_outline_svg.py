@@ -34,5 +34,5 @@ def test_it_comes_back_with_its_area_and_its_corners(name: str) -> None:
 
 def test_another_reader_finds_the_same_length() -> None:
     """A half disc of radius 30 has a rim of 30 pi + 60."""
-    paths, _ = svgstr2paths(outline_svg(SHAPES["half disc"]).decode())
+    paths = svgstr2paths(outline_svg(SHAPES["half disc"]).decode())[0]
     assert paths[0].length() == pytest.approx(30.0 * math.pi + 60.0, rel=1e-4)

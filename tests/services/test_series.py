@@ -38,8 +38,7 @@ def test_each_part_is_named_by_family_sizes_and_mark(tmp_path: Path) -> None:
     ]
     # another reader of the format finds one watertight body in each
     for name in files:
-        scene = trimesh.load(tmp_path / "parts" / name)
-        (mesh,) = scene.geometry.values()
+        (mesh,) = trimesh.load_scene(tmp_path / "parts" / name).geometry.values()
         assert mesh.is_watertight
 
 

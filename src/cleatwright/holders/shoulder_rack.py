@@ -34,10 +34,16 @@ from cleatwright.shapes.solid import CutPrism, PrismRow, Union
 class Params(FamilyParams):
     """What can be chosen about a shoulder rack."""
 
-    shelf_mm: float = Field(8.0, ge=5.0, le=20.0, description="thinner shelves bend")
-    recess_mm: float = Field(3.0, ge=1.5, le=4.0, description="deep enough to keep a tool in")
-    rim_mm: float = Field(4.0, ge=2.4, le=20.0, description="two printed lines on each side")
-    lift_mm: float = Field(1.0, ge=0.5, le=10.0, description="room above the recess on the way")
+    shelf_mm: float = Field(default=8.0, ge=5.0, le=20.0, description="thinner shelves bend")
+    recess_mm: float = Field(
+        default=3.0, ge=1.5, le=4.0, description="deep enough to keep a tool in"
+    )
+    rim_mm: float = Field(
+        default=4.0, ge=2.4, le=20.0, description="two printed lines on each side"
+    )
+    lift_mm: float = Field(
+        default=1.0, ge=0.5, le=10.0, description="room above the recess on the way"
+    )
 
 
 def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
