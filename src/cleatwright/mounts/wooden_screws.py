@@ -70,15 +70,16 @@ def attach(
         min_wall_mm=min(front.min_wall_mm, RIM_MM),
         mark_places=(),
         hanging=back.hanging(MOUNT.name),
-        hardware=(
-            *front.hardware,
-            Hardware(
-                name=f"countersunk wood screw {screw:g} mm",
-                count=len(holes),
-                note=f"through a wooden carrier of {thick:g} mm and the lining of the wall, at "
-                f"least {6 * screw:g} mm into studs or sound masonry plugs",
-                source=SCREW_RULE,
-            ),
-        ),
+        hardware=(*front.hardware, _screws(screw, len(holes), thick_mm=thick)),
         joinery=board,
+    )
+
+
+def _screws(screw_mm: float, count: int, *, thick_mm: float) -> Hardware:
+    return Hardware(
+        name=f"countersunk wood screw {screw_mm:g} mm",
+        count=count,
+        note=f"through a wooden carrier of {thick_mm:g} mm and the lining of the wall, at "
+        f"least {6 * screw_mm:g} mm into studs or sound masonry plugs",
+        source=SCREW_RULE,
     )
