@@ -9,6 +9,7 @@ from hypothesis import HealthCheck, assume, given, reject, settings
 from hypothesis import strategies as st
 
 from cleatwright.base.errors import DesignError, MeasureError
+from cleatwright.checks.overhang import check_support_free
 from cleatwright.holders.family import BuildContext, Family
 from cleatwright.holders.registry import FAMILIES
 from cleatwright.kernels.exact import ExactKernel
@@ -239,7 +240,7 @@ def test_odd_proportions_still_come_out_to_the_front(name: str, kernel: MeshKern
 def test_tools_of_any_measures_are_refused_with_a_reason_or_held(
     family: str, kernel: MeshKernel
 ) -> None:
-    """Measures drawn from the whole card of the kind, with a fixed seed."""
+    """Measures drawn from the whole card of the kind; what is held also prints as declared."""
     numbers = random.Random(20_261)  # noqa: S311 - a repeatable draw, no secret
     kind = KINDS[KIND_OF[family]]
     held = 0
@@ -257,10 +258,13 @@ def test_tools_of_any_measures_are_refused_with_a_reason_or_held(
         if reason is not None:
             assert len(reason) > 20
             continue
-        plain = recipe(family, kind.name, scales=(1.0,))
+        plain = recipe(family, kind.name, scales=(1.0,), mount="wall-screws")
         seat = plain.seats[0].model_copy(update={"measures": measures})
         built = build(plain.model_copy(update={"seats": (seat,)}), kernel)
-        assert [check for check in built.contract if not check.holds] == [], measures
+        pose = built.part.print_pose
+        assert pose is not None
+        free = check_support_free(built.body.vertices_mm, built.body.triangles, pose=pose)
+        assert [check for check in (*built.contract, free) if not check.holds] == [], measures
         held += 1
         if held == 12:
             return
