@@ -19,8 +19,9 @@ from cleatwright.holders.registry import FAMILIES
 from cleatwright.kernels.mesh import MeshKernel
 from cleatwright.mounts.mount import MountSettings
 from cleatwright.services.building import build
+from cleatwright.services.catalogue import kinds_held
 from cleatwright.services.recipe import Recipe, SeatRecipe
-from cleatwright.tools.registry import KINDS, tool_body
+from cleatwright.tools.registry import KINDS
 
 ROUNDS = 60
 SEATS = 6
@@ -74,11 +75,9 @@ def main() -> int:
     late = int(0.95 * ROUNDS)
     reached = True
     for family in FAMILIES.values():
-        kind = next(
-            k.name
-            for k in KINDS.values()
-            if family.why_not(tool_body(k.name, dict(k.example))) is None
-        )
+        kind = next((k for k in kinds_held(family) if not KINDS[k].outlined), "")
+        if not kind:
+            continue
         wall, work = timed(family.name, kind)
         figures = [statistics.median(wall), wall[late], statistics.median(work), work[late]]
         table.add_row(family.name, kind, *(f"{figure:.1f}" for figure in figures))
