@@ -9,9 +9,10 @@ import pypdf
 import pytest
 
 from cleatwright.base.errors import MeasureError, UnknownNameError
-from cleatwright.reports.card_sheet import pages_pdf, sheet_pages
+from cleatwright.reports.card_sheet import sheet_pages
 from cleatwright.reports.card_view import CardTool, CardView
 from cleatwright.reports.measuring_card import card_svg
+from cleatwright.reports.svg_pdf import svg_pdf
 from cleatwright.services.measuring import measuring_card, tool_fields
 from cleatwright.tools.registry import KINDS
 
@@ -34,7 +35,7 @@ def views() -> list[CardView]:
 def test_the_pdf_has_the_pages_on_the_paper_with_the_words(paper: str) -> None:
     """A reader that is not ours finds the pages, their size and what stands on them."""
     pages = sheet_pages(views(), title="Shed", paper=paper)
-    read = pypdf.PdfReader(io.BytesIO(pages_pdf(pages, title="Shed", paper=paper)))
+    read = pypdf.PdfReader(io.BytesIO(svg_pdf(pages, title="Shed")))
     assert len(read.pages) == len(pages) >= 2
     for page in read.pages:
         size = float(page.mediabox.width), float(page.mediabox.height)
@@ -50,7 +51,7 @@ def test_the_same_cards_give_the_same_bytes() -> None:
     """Neither the clock nor the order of a run is in the file."""
     once, again = (sheet_pages(views(), title='Say "A\\B"') for _ in range(2))
     assert once == again
-    assert pages_pdf(once, title="x") == pages_pdf(again, title="x")
+    assert svg_pdf(once, title="x") == svg_pdf(again, title="x")
 
 
 def test_every_tool_has_a_field_for_each_measure_and_stays_on_the_paper() -> None:

@@ -1,21 +1,15 @@
-"""Measuring cards on pages, as SVG files and as one PDF file.
-
-A page is laid out once, as SVG; the PDF shows the same pages. It knows no clock and uses no
-fonts of the machine, so that equal cards give equal bytes.
-"""
+"""Measuring cards on pages, as SVG files; ``svg_pdf`` makes one PDF file of them."""
 
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from types import MappingProxyType
 
-import typst
-
 from cleatwright.base.errors import MeasureError, unknown_name
 from cleatwright.reports.card_drawing import INK
 from cleatwright.reports.card_view import CardView
 from cleatwright.reports.measuring_card import WIDTH, Strip, card_strips, draw_strip
-from cleatwright.reports.svg import Face, Pen, Sheet, clean
+from cleatwright.reports.svg import Face, Pen, Sheet
 
 # Source: ISO 216:2007, A4; ANSI/ASME Y14.1, size A (both from memory)
 PAPERS: Mapping[str, tuple[float, float]] = MappingProxyType(
@@ -74,21 +68,3 @@ def _filled(strips: Sequence[Strip], room: float) -> list[list[Strip]]:
         pages[-1].append(strip)
         left -= strip.height
     return pages
-
-
-def pages_pdf(pages: Sequence[bytes], *, title: str, paper: str = "a4") -> bytes:
-    """Return pages of ``sheet_pages`` as one PDF file."""
-    width, height = PAPERS[paper]
-    size = f"width: {width}mm, height: {height}mm"
-    lines = [
-        f"#set document(title: {_quoted(clean(title))}, date: none)",
-        f"#set page({size}, margin: 0mm)",
-        *(f'#image(bytes({_quoted(page.decode())}), format: "svg", {size})' for page in pages),
-    ]
-    fonts = typst.Fonts(include_system_fonts=False)
-    return typst.compile("\n".join(lines).encode(), format="pdf", font_paths=fonts)
-
-
-def _quoted(text: str) -> str:
-    escaped = text.replace("\\", "\\\\").replace('"', '\\"')
-    return f'"{escaped}"'

@@ -7,9 +7,10 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from cleatwright.base.errors import ImportTableError, InputError, MeasureError
-from cleatwright.reports.card_sheet import pages_pdf, sheet_pages
+from cleatwright.reports.card_sheet import sheet_pages
 from cleatwright.reports.card_view import CardTool, CardView
 from cleatwright.reports.measuring_card import card_svg
+from cleatwright.reports.svg_pdf import svg_pdf
 from cleatwright.services.measuring import measuring_card, tool_fields
 from cleatwright.services.publishing import Change, publish
 from cleatwright.tools.registry import KINDS
@@ -62,7 +63,7 @@ def make_cards(views: Sequence[CardView], out: Path, *, title: str, paper: str) 
     pages = sheet_pages(views, title=title, paper=paper)
     files = {f"cards/{view.kind}.svg": card_svg(replace(view, tools=())) for view in views}
     files |= {f"pages/page-{number:03}.svg": page for number, page in enumerate(pages, 1)}
-    files[SHEET] = pages_pdf(pages, title=title, paper=paper)
+    files[SHEET] = svg_pdf(pages, title=title)
     changes = publish(out, files)
     kinds = tuple(view.kind for view in views)
     return CardsMade(out, kinds, sum(len(v.tools) for v in views), len(pages), changes)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from cleatwright.reports import cautions
 from cleatwright.reports.elevation import elevation_svg
+from cleatwright.reports.elevation_dxf import elevation_dxf
 from cleatwright.reports.elevation_view import (
     ElevationView,
     HolderView,
@@ -11,14 +12,21 @@ from cleatwright.reports.elevation_view import (
     Polygon,
     RailView,
 )
+from cleatwright.reports.svg_pdf import svg_pdf
 from cleatwright.services.job import Job
 from cleatwright.services.walls import holder_outline, tool_outline
 from cleatwright.wall.model import Item, Place
 
 
 def elevation_file(job: Job) -> dict[str, bytes]:
-    """Return the elevation as an SVG file by name."""
-    return {"wall/elevation.svg": elevation_svg(elevation_view(job))}
+    """Return the elevation by name: as SVG, as PDF of the same size, and as DXF."""
+    view = elevation_view(job)
+    svg = elevation_svg(view)
+    return {
+        "wall/elevation.svg": svg,
+        "wall/elevation.pdf": svg_pdf([svg], title=view.title),
+        "wall/elevation.dxf": elevation_dxf(view),
+    }
 
 
 def elevation_view(job: Job) -> ElevationView:

@@ -1,0 +1,91 @@
+"""The wall as PDF and DXF, read back by other programs' readers."""
+
+from __future__ import annotations
+
+import io
+from typing import Any
+
+import ezdxf
+import pdfplumber
+import pytest
+
+from cleatwright.base.errors import DesignError
+from cleatwright.reports.elevation import elevation_svg
+from cleatwright.reports.elevation_dxf import LAYERS, elevation_dxf
+from cleatwright.reports.elevation_view import ElevationView, HolderView, ObstacleView, RailView
+from cleatwright.reports.svg_pdf import svg_pdf
+
+PT_PER_MM = 72.0 / 25.4
+# the stubs of the library leave most of it open
+READER: Any = ezdxf
+VIEW = ElevationView(
+    title="Shed äöü",
+    width_mm=2600.0,
+    height_mm=1500.0,
+    floor_gap_mm=700.0,
+    studs_mm=(300.0, 900.0, 1500.0, 2100.0),
+    obstacles=(ObstacleView("socket", (2000.0, 2150.0, 300.0, 400.0)),),
+    rails=(RailView("R1", 1100.0, 200.0, 1700.0, 70.0, (300.0, 900.0, 1500.0)),),
+    holders=(
+        HolderView(
+            1,
+            "Hammer",
+            (((400.0, 1040.0), (520.0, 1040.0), (520.0, 1110.0), (400.0, 1110.0)),),
+            (((430.0, 900.0), (490.0, 900.0), (490.0, 1200.0), (430.0, 1200.0)),),
+            (390.0, 530.0, 1200.0, 1230.0),
+            "7K2M9QX",
+        ),
+    ),
+)
+
+
+def test_the_pdf_is_as_large_as_its_sheet_and_its_wall_is_true_to_scale() -> None:
+    """Another reader measures the wall on the page: 2600 x 1500 mm divided by the k of 1:k."""
+    svg = elevation_svg(VIEW, scale=10)
+    pdf = svg_pdf([svg], title=VIEW.title)
+    with pdfplumber.open(io.BytesIO(pdf)) as document:
+        (page,) = document.pages
+        width, height = float(page.width) / PT_PER_MM, float(page.height) / PT_PER_MM
+        assert f'width="{width:.2f}mm"'.encode() in svg
+        assert f'height="{height:.2f}mm"'.encode() in svg
+        boxes = [
+            (float(r["width"]) / PT_PER_MM, float(r["height"]) / PT_PER_MM) for r in page.rects
+        ]
+        text = page.extract_text()
+    assert any(
+        w == pytest.approx(260.0, abs=0.05) and h == pytest.approx(150.0, abs=0.05)
+        for w, h in boxes
+    )
+    assert "Hammer" in text
+    assert "7K2M9QX" in text
+    assert svg_pdf([svg], title=VIEW.title) == pdf
+
+
+def test_a_drawing_without_a_size_is_refused() -> None:
+    with pytest.raises(DesignError, match="page 2"):
+        svg_pdf([elevation_svg(VIEW), b"<svg/>"], title="x")
+
+
+def test_the_dxf_has_no_error_and_everything_is_at_its_place_on_its_layer() -> None:
+    data = elevation_dxf(VIEW)
+    document = READER.read(io.StringIO(data.decode("utf-8")))
+    audit = document.audit()
+    assert (audit.errors, audit.fixes) == ([], [])
+    assert document.units == READER.units.MM
+    assert set(LAYERS) <= {layer.dxf.name for layer in document.layers}
+    space = document.modelspace()
+
+    def loops(layer: str) -> list[list[tuple[float, float]]]:
+        found = space.query(f'LWPOLYLINE[layer=="{layer}"]')
+        return [[(x, y) for x, y in one.get_points("xy")] for one in found]
+
+    assert loops("WALL") == [[(0.0, 0.0), (2600.0, 0.0), (2600.0, 1500.0), (0.0, 1500.0)]]
+    assert loops("HOLDERS") == [list(VIEW.holders[0].holder[0])]
+    assert loops("TOOLS") == [list(VIEW.holders[0].tools[0])]
+    ((x0, z0), _, (x1, z1), _) = loops("RAILS")[0]
+    assert (x0, x1, z0, z1) == (200.0, 1700.0, 1030.0, 1100.0)
+    assert len(space.query('LINE[layer=="STUDS"]')) == 4
+    # two screws in each of three studs, a cross of two lines each
+    assert len(space.query('LINE[layer=="SCREWS"]')) == 12
+    assert {one.dxf.text for one in space.query("TEXT")} == {"A socket", "1 7K2M9QX"}
+    assert elevation_dxf(VIEW) == data
