@@ -6,7 +6,6 @@ import trimesh
 
 from cleatwright.services.job import compute
 from cleatwright.services.making import all_files_of
-from cleatwright.services.partfiles import mesh_of
 
 
 def test_the_joiners_bench_holds_prints_and_is_within_its_boards(examples: Path) -> None:
@@ -15,7 +14,7 @@ def test_the_joiners_bench_holds_prints_and_is_within_its_boards(examples: Path)
     seated = sorted(tool.name for planned in job.planned for tool in planned.tools)
     assert seated == sorted(item.name for item in job.workshop.items())
     for built in job.built:
-        mesh = mesh_of(built)
+        mesh = built.print_mesh
         # trimesh welds corners by their place, as readers of STL files do
         assert trimesh.Trimesh(mesh.vertices, mesh.triangles).is_watertight
     assert job.woodwork.plan is not None

@@ -6,7 +6,8 @@ print in the air, and what starts in the air never does.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from functools import lru_cache
 
 import numpy as np
 
@@ -73,26 +74,31 @@ def all_poses(mesh: PrintMesh, *, bed_mm: tuple[float, float, float]) -> tuple[P
         mesh: The part.
         bed_mm: Usable width, depth and height of the printer.
     """
+    return tuple(_on_bed(_pose(mesh, at), bed_mm) for at in range(len(DOWN)))
+
+
+def _on_bed(pose: Pose, bed_mm: tuple[float, float, float]) -> Pose:
+    return replace(pose, fits=_fits((*pose.footprint_mm, pose.height_mm), bed_mm))
+
+
+@lru_cache(maxsize=512)
+def _pose(mesh: PrintMesh, at: int) -> Pose:
+    """Return a pose on a bed without end; asked for again for each bed, it is computed once."""
+    down, rotation = DOWN[at]
     low, high = (np.array(corner) for corner in mesh.bounds_mm)
-    poses: list[Pose] = []
-    for down, rotation in DOWN:
-        x, y, z = rotation.rows[2]
-        hanging = unsupported(mesh.vertices, mesh.triangles, down=(-x, -y, -z))
-        size = np.abs(np.array(rotation.rows)) @ (high - low)
-        width, depth, height = (float(extent) for extent in size)
-        poses.append(
-            Pose(
-                down=down,
-                rotation=rotation,
-                overhang_mm2=0.0 if hanging.free else hanging.area_mm2,
-                bridged_mm2=hanging.bridged_mm2,
-                islands=len(hanging.islands_mm),
-                footprint_mm=(width, depth),
-                height_mm=height,
-                fits=_fits((width, depth, height), bed_mm),
-            )
-        )
-    return tuple(poses)
+    x, y, z = rotation.rows[2]
+    hanging = unsupported(mesh.vertices, mesh.triangles, down=(-x, -y, -z))
+    width, depth, height = (float(e) for e in np.abs(np.array(rotation.rows)) @ (high - low))
+    return Pose(
+        down=down,
+        rotation=rotation,
+        overhang_mm2=0.0 if hanging.free else hanging.area_mm2,
+        bridged_mm2=hanging.bridged_mm2,
+        islands=len(hanging.islands_mm),
+        footprint_mm=(width, depth),
+        height_mm=height,
+        fits=True,
+    )
 
 
 def loaded_pose(mesh: PrintMesh, *, bed_mm: tuple[float, float, float]) -> Pose:
@@ -111,9 +117,17 @@ def loaded_pose(mesh: PrintMesh, *, bed_mm: tuple[float, float, float]) -> Pose:
 
     Source: common practice, no source; how much overhang it may cost is a choice.
     """
+    for axis in STRONG:
+        # most parts are free in a strong pose, and the others need not be looked at
+        sides = (
+            _on_bed(_pose(mesh, at), bed_mm) for at in range(len(DOWN)) if DOWN[at][0][1] == axis
+        )
+        free = [pose for pose in sides if pose.fits and not pose.needs_support]
+        if free:
+            return min(free, key=lambda pose: pose.rank)
     poses = all_poses(mesh, bed_mm=bed_mm)
     best = min(poses, key=lambda pose: pose.rank)
-    most = best.overhang_mm2 + MORE_OVERHANG_MM2 if best.needs_support else 0.0
+    most = best.overhang_mm2 + MORE_OVERHANG_MM2
     near = [pose for pose in poses if pose.fits == best.fits and pose.overhang_mm2 <= most]
     return min(near, key=lambda pose: (STRONG.index(pose.down[1]), pose.rank))
 

@@ -105,6 +105,9 @@ def _without_clock() -> Generator[None]:
 def _bytes(document: Any) -> bytes:
     for variable in ("$TDCREATE", "$TDUCREATE", "$TDUPDATE", "$TDUUPDATE"):
         document.header[variable] = FIRST_DAY
+    # the library keeps what every file must name in a set, whose order no two runs share
+    document.classes.add_required_classes(document.dxfversion)
+    document.classes.classes = dict(sorted(document.classes.classes.items()))
     stream = io.StringIO()
     document.write(stream)
     return stream.getvalue().encode("utf-8")

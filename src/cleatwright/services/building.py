@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import cached_property
 
 from cleatwright.base.errors import PartError
 from cleatwright.base.keys import content_key, mark_from_key
@@ -19,6 +20,8 @@ from cleatwright.checks.way_out import DROP_MM, NUDGE_MM, SeatTrial, check_seats
 from cleatwright.kernels.mesh import Convex, MeshBody, MeshKernel
 from cleatwright.parts.cleat_statics import OwnWeight
 from cleatwright.parts.holder import HolderPart, Seat
+from cleatwright.printing.meshfile import PrintMesh, print_mesh
+from cleatwright.printing.welding import welded
 from cleatwright.services.describing import carrier_offsets, describe
 from cleatwright.services.marking import UNMARKED, Marking, engraved
 from cleatwright.services.recipe import AnyRecipe, CarrierRecipe, Recipe
@@ -59,6 +62,17 @@ class BuiltPart:
     own: OwnWeight
     contract: tuple[CheckResult, ...]
     standing: tuple[CheckResult, ...]
+
+    @cached_property
+    def print_mesh(self) -> PrintMesh:
+        """Return the checked mesh of the part in its own frame."""
+        vertices, triangles = welded(self.body.vertices_mm, self.body.triangles)
+        return print_mesh(
+            f"{self.part.family} {self.part.leading}",
+            self.mark,
+            vertices=vertices,
+            triangles=triangles,
+        )
 
     @property
     def checks(self) -> tuple[CheckResult, ...]:

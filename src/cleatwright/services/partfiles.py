@@ -6,11 +6,10 @@ import re
 import tempfile
 from pathlib import Path
 
-from cleatwright.printing.meshfile import PrintMesh, print_mesh
+from cleatwright.printing.meshfile import PrintMesh
 from cleatwright.printing.pose import loaded_pose
 from cleatwright.printing.stl import stl_bytes
 from cleatwright.printing.threemf import PlacedMesh, threemf_bytes
-from cleatwright.printing.welding import welded
 from cleatwright.services.building import BuiltPart
 
 NO_BED_MM = (1e6, 1e6, 1e6)
@@ -29,17 +28,6 @@ def part_file_names(built: BuiltPart) -> tuple[str, ...]:
     return tuple(f"parts/{stem(built)}.{ending}" for ending in ("3mf", "stl", "step"))
 
 
-def mesh_of(built: BuiltPart) -> PrintMesh:
-    """Return the checked mesh of a part in its own frame."""
-    vertices, triangles = welded(built.body.vertices_mm, built.body.triangles)
-    return print_mesh(
-        f"{built.part.family} {built.part.leading}",
-        built.mark,
-        vertices=vertices,
-        triangles=triangles,
-    )
-
-
 def part_files(built: BuiltPart) -> dict[str, bytes]:
     """Return the 3MF and the STL file of a part, lying as it prints best, by name."""
     laid = _laid(built)
@@ -54,7 +42,7 @@ def threemf_file(built: BuiltPart) -> tuple[str, bytes]:
 
 
 def _laid(built: BuiltPart) -> PrintMesh:
-    mesh = mesh_of(built)
+    mesh = built.print_mesh
     return mesh.moved(loaded_pose(mesh, bed_mm=NO_BED_MM).rotation)
 
 

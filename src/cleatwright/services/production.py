@@ -14,7 +14,6 @@ from cleatwright.printing.threemf import PlacedMesh, threemf_bytes
 from cleatwright.reports import cautions
 from cleatwright.services.bed_fit import usable_mm
 from cleatwright.services.building import BuiltPart
-from cleatwright.services.partfiles import mesh_of
 from cleatwright.workshop.model import Workshop
 from cleatwright.workshop.sections import Printer
 
@@ -68,7 +67,7 @@ def produce(workshop: Workshop, parts: Mapping[str, tuple[str, BuiltPart]]) -> P
     laid: dict[str, PrintMesh] = {}
     lying: dict[str, tuple[float, float, float]] = {}
     for key, (name, made) in parts.items():
-        mesh = mesh_of(made)
+        mesh = made.print_mesh
         pose = loaded_pose(mesh, bed_mm=room)
         if pose.height_mm > room[2]:
             raise BedError(
