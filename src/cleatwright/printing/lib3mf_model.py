@@ -6,6 +6,7 @@ import ctypes
 import tempfile
 from collections.abc import Generator
 from contextlib import contextmanager
+from functools import cache
 from pathlib import Path
 from typing import Any
 
@@ -27,8 +28,9 @@ def reported(where: str) -> Generator[None]:
         raise KernelError(f"the print file library reported: {error}", where=where) from error
 
 
-def new_wrapper() -> Any:
-    """Return a fresh connection to the library."""
+@cache
+def library_wrapper() -> Any:
+    """Return the connection to the library: loading its functions takes longer than a file does."""
     return _UNTYPED.get_wrapper()
 
 

@@ -17,7 +17,7 @@ def stl_bytes(mesh: PrintMesh) -> bytes:
         KernelError: The library reported a failure.
     """
     with library.reported(mesh.name):
-        wrapper = library.new_wrapper()
+        wrapper = library.library_wrapper()
         model = wrapper.CreateModel()
         made = library.add_mesh(wrapper, model, mesh)
         model.AddBuildItem(made, library.transform(*PlacedMesh(mesh).motion))

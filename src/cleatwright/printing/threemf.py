@@ -90,7 +90,7 @@ def threemf_bytes(
     if not _COLOUR.fullmatch(colour):
         raise MeasureError(f'the colour "{colour}"', allowed="#RRGGBB with hexadecimal digits")
     with library.reported(title):
-        wrapper = library.new_wrapper()
+        wrapper = library.library_wrapper()
         model = wrapper.CreateModel()
         _add_metadata(model, title=title, description=description)
         shades = (int(colour[i : i + 2], 16) for i in (1, 3, 5))
