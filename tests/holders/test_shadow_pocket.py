@@ -104,8 +104,8 @@ def test_a_ledge_is_as_deep_as_the_tool_is_thick(kernel: MeshKernel) -> None:
 
 
 def test_a_thin_tall_tool_that_would_tip_is_refused_with_a_reason() -> None:
-    """Half of 10 mm over 95 mm is 3.01 degrees, over 96 mm 2.98 degrees."""
-    assert FAMILY.why_not(flat(rectangle(0.0, 0.0, 30.0, 190.0), 10.0)) is None
-    reason = FAMILY.why_not(flat(rectangle(0.0, 0.0, 30.0, 192.0), 10.0))
+    """Half of 10 mm over 143 mm is 2.003 degrees, over 144 mm 1.989 degrees."""
+    assert FAMILY.why_not(flat(rectangle(0.0, 0.0, 30.0, 286.0), 10.0)) is None
+    reason = FAMILY.why_not(flat(rectangle(0.0, 0.0, 30.0, 288.0), 10.0))
     assert reason is not None
     assert "tip" in reason

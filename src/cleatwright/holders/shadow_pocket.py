@@ -33,7 +33,7 @@ from cleatwright.shapes.rigid import shift
 from cleatwright.shapes.solid import Difference, Loft, Solid, Union, across, prism
 
 # a tool whose top is drawn forward by so much still falls back (common practice, no source)
-LEAST_LEAN_DEG = 3.0
+LEAST_LEAN_DEG = 2.0
 LEAST_GAP_MM = 0.05
 LAND_MM = 2.4
 LEDGE_MM = 8.0

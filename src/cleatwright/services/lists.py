@@ -50,7 +50,7 @@ def holders_file(job: Job) -> dict[str, bytes]:
                     made.mark,
                     made.part.family,
                     spot.carrier,
-                    spot.rail.name if spot.rail else "screwed to the wall",
+                    spot.rail.name if spot.rail else f"none: {planned.hang.mount}",
                     f"{spot.place.x_mm:.1f}",
                     f"{spot.place.z_mm:.1f}",
                     rank,

@@ -197,7 +197,7 @@ def _made(job: Job, changes: tuple[Change, ...], folder: Path, *, dry_run: bool)
                     " x ".join(f"{side:.0f}" for side in made.body.facts.size_mm),
                     f"{made.part.load_kg:.2f}",
                     f"x {spot.place.x_mm:.0f} z {spot.place.z_mm:.0f}"
-                    + ("" if spot.rail else " (screws)"),
+                    + ("" if spot.rail else f" ({planned.hang.mount})"),
                     "" if used is None else f"{used:.0%}",
                 )
             )
