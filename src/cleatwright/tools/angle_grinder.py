@@ -103,7 +103,8 @@ def body(m: AngleGrinderMeasures, weighed_kg: float | None) -> ToolBody:
         envelope=tuple(lump.solid for lump in lumps),
         mass_kg=mass_kg,
         com_mm=com_mm,
-        grips=(RoundBody(z_mm=0.0, diameter_mm=m.body_mm, height_mm=m.length_mm),),
+        # above that height the guard stands out
+        grips=(RoundBody(0.0, m.body_mm, height_mm=m.length_mm - m.guard_mm),),
         order_mm=m.guard_mm,
     )
 

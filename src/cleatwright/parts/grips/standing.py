@@ -20,7 +20,10 @@ class ShaftEnd(Grip):
 
 @dataclass(frozen=True)
 class RoundBody(Grip):
-    """An upright round body that stands on its base at ``z_mm``."""
+    """An upright round body that stands on its base at ``z_mm``.
+
+    Nothing of the tool stands out beyond ``diameter_mm`` up to ``height_mm`` above the base.
+    """
 
     z_mm: float
     diameter_mm: float
