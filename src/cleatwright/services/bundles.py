@@ -7,8 +7,10 @@ from __future__ import annotations
 
 import hashlib
 import io
+import lzma
 import stat
 import zipfile
+import zlib
 from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path, PurePosixPath
@@ -116,7 +118,7 @@ def read_bundle(path: Path) -> Bundle:
         raise DocumentError("There is no such file", where=where) from None
     except (zipfile.BadZipFile, zipfile.LargeZipFile, NotImplementedError, EOFError) as error:
         raise _no_bundle(f"it is no sound archive ({error})", where=where) from None
-    except (OSError, RuntimeError, ValueError) as error:
+    except (OSError, RuntimeError, ValueError, zlib.error, lzma.LZMAError) as error:
         raise _no_bundle(f"it cannot be read ({error})", where=where) from None
     manifest = _manifest(files.pop(MANIFEST, None), where=where)
     if set(manifest.files) != set(files):
