@@ -22,11 +22,11 @@ from cleatwright.base.source import Evidence, Source
 from cleatwright.mounts.carrier import CarrierParams, placed, screwed_through, shell
 from cleatwright.mounts.joint import CarrierFront, Joint, JointParams
 from cleatwright.mounts.mount import MountSettings, promised, whole
-from cleatwright.parts.holder import Front, Hanging, Hardware, HolderPart, Meeting, front_mark
+from cleatwright.parts.flat_back import flat_back
+from cleatwright.parts.holder import Front, Hardware, HolderPart, Meeting
 from cleatwright.parts.layout import screw_columns
-from cleatwright.parts.mark_room import band_height_mm, has_room
 from cleatwright.shapes.outline import circle, hexagon
-from cleatwright.shapes.solid import Difference, Solid, block, prism
+from cleatwright.shapes.solid import Difference, Solid, prism
 from cleatwright.standards.iso_273 import clearance_hole_mm
 from cleatwright.standards.iso_4032 import largest_nut_mm
 
@@ -54,39 +54,23 @@ class BoltedParams(JointParams):
 def plug(family: str, front: Front, settings: MountSettings, _p: BoltedParams) -> HolderPart:
     """Return the holder: a plate with a row of holes above and below its front."""
     strip = HEAD_MM + 2 * RIM_MM
-    top = max(front.plate_high_mm, front.high_mm) + strip
-    foot = min(front.plate_low_mm, front.low_mm)
-    roomy = has_room(front.mark_place.width_mm, front.mark_place.height_mm)
-    band = 0.0 if roomy else band_height_mm(front.width_mm)
-    low = foot - band - strip
+    back = flat_back(front, plate_mm=settings.plate_mm, strip_mm=strip)
     meetings = tuple(
         Meeting(x, z, z)
-        for z in (top - strip / 2, low + strip / 2)
+        for z in (back.top_mm - strip / 2, back.low_mm + strip / 2)
         for x in screw_columns(front.width_mm, strip_mm=strip, span_mm=SPAN_MM)
     )
-    plate = block(0.0, 0.0, low, front.width_mm, settings.plate_mm, top)
     holes = tuple(_hole(-PAST_MM, settings.plate_mm + PAST_MM, at=one) for one in meetings)
-    places = (front_mark(0.0, front.width_mm, z0=foot - band, z1=foot, y_mm=settings.plate_mm),)
     return HolderPart(
         family=family,
         leading=front.leading,
-        solid=whole(front, Difference(plate, holes)),
+        solid=whole(front, Difference(back.plate, holes)),
         seats=front.seats,
         genus=front.genus + len(holes),
-        bounds_mm=(
-            (0.0, 0.0, low),
-            (front.width_mm, max(front.reach_mm, settings.plate_mm), top),
-        ),
+        bounds_mm=back.bounds(front),
         min_wall_mm=min(front.min_wall_mm, RIM_MM),
-        mark_places=(front.mark_place, *(places if band else ())),
-        hanging=Hanging(
-            mount=JOINT.name,
-            on_rail=False,
-            contact_z_mm=top,
-            depth_below_mm=top - low,
-            bevel_deg=0.0,
-            stand_off_mm=0.0,
-        ),
+        mark_places=back.mark_places,
+        hanging=back.hanging(JOINT.name),
         # the bolts are listed with the carrier, whose thickness decides their length
         hardware=front.hardware,
         print_pose=promised(front, JOINT.poses),

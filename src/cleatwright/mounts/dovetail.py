@@ -26,10 +26,11 @@ from cleatwright.base.source import Evidence, Source
 from cleatwright.mounts.carrier import CarrierParams, cut, placed, screwed_through, shell
 from cleatwright.mounts.joint import CarrierFront, Joint, JointParams
 from cleatwright.mounts.mount import MountSettings, promised, whole
-from cleatwright.parts.holder import Front, Hanging, Hardware, HolderPart, Meeting
-from cleatwright.parts.mark_room import band_height_mm, has_room, plate_place
+from cleatwright.parts.flat_back import flat_back
+from cleatwright.parts.holder import Front, Hardware, HolderPart, Meeting
+from cleatwright.parts.mark_room import plate_place
 from cleatwright.shapes.outline import Outline, circle, polygon
-from cleatwright.shapes.solid import Difference, Solid, across, block, prism
+from cleatwright.shapes.solid import Difference, Solid, across, prism
 
 ANGLE_DEG = 14.0
 BIT = Source("dovetail bit of 14 degrees", "common practice, no source", Evidence.PRACTICE)
@@ -69,37 +70,21 @@ class DovetailParams(JointParams):
 def plug(family: str, front: Front, settings: MountSettings, p: DovetailParams) -> HolderPart:
     """Return the holder with its tongues, which slides into a carrier from above."""
     _require_neck(p)
-    top = front.plate_high_mm
-    roomy = has_room(front.mark_place.width_mm, front.mark_place.height_mm)
-    foot = min(front.plate_low_mm, front.low_mm)
-    low = front.plate_low_mm if roomy else foot - band_height_mm(front.width_mm)
-    low = min(low, top - LEAST_PLATE_MM)
-    high = top - END_MM
+    back = flat_back(front, plate_mm=settings.plate_mm, least_mm=LEAST_PLATE_MM)
+    low, high = back.low_mm, back.top_mm - END_MM
     meetings = tuple(
         Meeting(x, max(low, high - p.tongue_mm), high) for x in _places(front.width_mm, p)
     )
-    plate = block(0.0, 0.0, low, front.width_mm, settings.plate_mm, top)
-    tongues = [_tongue(one, p) for one in meetings]
     return HolderPart(
         family=family,
         leading=front.leading,
-        solid=whole(front, plate, *tongues),
+        solid=whole(front, back.plate, *(_tongue(one, p) for one in meetings)),
         seats=front.seats,
         genus=front.genus,
-        bounds_mm=(
-            (0.0, -p.depth_mm, min(low, front.low_mm)),
-            (front.width_mm, max(front.reach_mm, settings.plate_mm), max(top, front.high_mm)),
-        ),
+        bounds_mm=back.bounds(front, behind_mm=p.depth_mm),
         min_wall_mm=min(front.min_wall_mm, (_mouth_mm(p) - p.play_mm - PIN_HOLE_MM) / 2),
         mark_places=(front.mark_place, *plate_place(front, low, plate_mm=settings.plate_mm)),
-        hanging=Hanging(
-            mount=JOINT.name,
-            on_rail=False,
-            contact_z_mm=top,
-            depth_below_mm=top - low,
-            bevel_deg=0.0,
-            stand_off_mm=0.0,
-        ),
+        hanging=back.hanging(JOINT.name),
         hardware=(
             *front.hardware,
             Hardware(
