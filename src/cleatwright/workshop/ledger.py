@@ -1,4 +1,4 @@
-"""The ledger: which part mark stands for which recipe.
+"""The ledger: which part mark stands for which recipe, and what hangs where.
 
 ``ledger.db`` lies in the workshop folder. It is never overwritten or deleted;
 a damaged one is copied aside before anything else is said.
@@ -11,14 +11,15 @@ import filecmp
 import json
 import shutil
 import sqlite3
-from collections.abc import Generator
+from collections.abc import Generator, Iterable
 from contextlib import closing, contextmanager
 from dataclasses import astuple, dataclass, fields
 from pathlib import Path
 
 from cleatwright.base.errors import LedgerError
 from cleatwright.base.keys import read_mark
-from cleatwright.workshop.migrations import LATEST, migrate, version
+from cleatwright.workshop.hung_entry import COLUMNS, HungEntry, require_sound
+from cleatwright.workshop.migrations import HUNG_SINCE, LATEST, migrate, version
 
 FILE_NAME = "ledger.db"
 BUSY_SECONDS = 0.5
@@ -51,6 +52,8 @@ class MarkEntry:
 
 _COLUMNS = ", ".join(field.name for field in fields(MarkEntry))
 _PLACES = ", ".join("?" for _ in fields(MarkEntry))
+_HUNG_COLUMNS = ", ".join(COLUMNS)
+_HUNG_PLACES = ", ".join("?" for _ in COLUMNS)
 
 
 class Ledger:
@@ -112,6 +115,38 @@ class Ledger:
             ).fetchall()
         return tuple(MarkEntry(*row) for row in rows)
 
+    def hung(self) -> tuple[HungEntry, ...]:
+        """Return what hangs now, sorted by panel, name and tools.
+
+        Raises:
+            LedgerError: The ledger cannot be read, or an entry is malformed.
+        """
+        return _hung(self._connection, self._path)
+
+    def replace_hung(self, entries: Iterable[HungEntry]) -> None:
+        """Keep these entries as what hangs now; what hung before is forgotten. All, or none.
+
+        Raises:
+            LedgerError: An entry is malformed, a tool hangs in two places, or the ledger
+                cannot be written; then what was there stays.
+        """
+        wanted = tuple(entries)
+        require_sound(wanted, where=str(self._path))
+        rows = [entry.row() for entry in sorted(wanted, key=lambda one: one.order)]
+        connection = self._connection
+        with _told(self._path):
+            connection.execute("BEGIN IMMEDIATE")
+            try:
+                connection.execute("DELETE FROM hung")
+                connection.executemany(
+                    f"INSERT INTO hung ({_HUNG_COLUMNS}) VALUES ({_HUNG_PLACES})",  # noqa: S608 - own names
+                    rows,
+                )
+            except BaseException:
+                connection.execute("ROLLBACK")
+                raise
+            connection.execute("COMMIT")
+
     def _check(self, entry: MarkEntry) -> None:
         """Refuse an entry that could not be resolved later."""
         if read_mark(entry.mark) != entry.mark:
@@ -143,8 +178,42 @@ def open_ledger(folder: Path) -> Generator[Ledger]:
         yield Ledger(connection, path)
 
 
+def read_hung(folder: Path) -> tuple[HungEntry, ...]:
+    """Return what hangs by the ledger of a workshop folder, and write nothing at all.
+
+    Nothing hangs when there is no ledger yet, or one from before this was kept.
+
+    Raises:
+        LedgerError: The ledger is locked, damaged, from a later version, or no ledger at all.
+    """
+    path = folder / FILE_NAME
+    if not path.is_file():
+        return ()
+    address = f"{path.resolve().as_uri()}?mode=ro"
+    with _told(path):
+        opened = sqlite3.connect(address, timeout=BUSY_SECONDS, isolation_level=None, uri=True)
+    with closing(opened) as connection:
+        with _told(path):
+            found = _checked_version(connection, path)
+        return _hung(connection, path) if found >= HUNG_SINCE else ()
+
+
+def _hung(connection: sqlite3.Connection, path: Path) -> tuple[HungEntry, ...]:
+    with _told(path):
+        rows = connection.execute(f"SELECT {_HUNG_COLUMNS} FROM hung").fetchall()  # noqa: S608 - own names
+    found = tuple(HungEntry.of_row(row, where=str(path)) for row in rows)
+    require_sound(found, where=str(path))
+    return tuple(sorted(found, key=lambda one: one.order))
+
+
 def _make_ready(connection: sqlite3.Connection, path: Path) -> None:
     """Check the file from inside, then migrate it."""
+    if _checked_version(connection, path) < LATEST:
+        migrate(connection)
+
+
+def _checked_version(connection: sqlite3.Connection, path: Path) -> int:
+    """Return the version of a file that is a sound ledger of this program."""
     found = version(connection)
     if found > LATEST:
         raise LedgerError(
@@ -162,8 +231,7 @@ def _make_ready(connection: sqlite3.Connection, path: Path) -> None:
             where=str(path),
             todo="Move it out of the folder; the file is unchanged",
         )
-    if found < LATEST:
-        migrate(connection)
+    return found
 
 
 @contextmanager

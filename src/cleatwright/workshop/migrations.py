@@ -19,7 +19,20 @@ STEPS: tuple[str, ...] = (
     ) STRICT
     """,
     "ALTER TABLE marks ADD COLUMN made_with TEXT NOT NULL DEFAULT ''",
+    """
+    CREATE TABLE hung (
+        panel TEXT NOT NULL,
+        identity TEXT PRIMARY KEY,
+        name TEXT NOT NULL,
+        x_mm REAL NOT NULL,
+        z_mm REAL NOT NULL,
+        mark TEXT NOT NULL,
+        tools_json TEXT NOT NULL,
+        since TEXT NOT NULL
+    ) STRICT
+    """,
 )
+HUNG_SINCE = 3
 LATEST = len(STEPS)
 
 

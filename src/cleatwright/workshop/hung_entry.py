@@ -1,0 +1,134 @@
+"""What hangs on a wall, as the ledger keeps it."""
+
+from __future__ import annotations
+
+import datetime as dt
+import json
+import math
+from collections import Counter
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Self
+
+from pydantic import TypeAdapter, ValidationError
+
+from cleatwright.base.errors import LedgerError
+from cleatwright.base.keys import content_key, read_mark
+
+Row = tuple[str, str, str, float, float, str, str, str]
+COLUMNS = ("panel", "identity", "name", "x_mm", "z_mm", "mark", "tools_json", "since")
+_NAMES = TypeAdapter(tuple[str, ...])
+
+
+@dataclass(frozen=True)
+class HungEntry:
+    """One holder, or one carrier with its holders, where it hangs now.
+
+    Args:
+        panel: Name of the panel; the main wall is "wall".
+        name: A name for people.
+        x_mm: Left edge of its plate from the left edge of the panel, >= 0.
+        z_mm: Its hang height above the lower edge of the panel, >= 0.
+        mark: Mark of the part that hangs.
+        tools: Names of its tools, sorted, each once, at least one.
+        since: ISO date since which it hangs so.
+    """
+
+    panel: str
+    name: str
+    x_mm: float
+    z_mm: float
+    mark: str
+    tools: tuple[str, ...]
+    since: str
+
+    @property
+    def identity(self) -> str:
+        """Return the key of its tools; no tool hangs in two places, so it is its own."""
+        return content_key(self.tools)
+
+    @property
+    def order(self) -> tuple[str, str, tuple[str, ...]]:
+        """Return by what entries are sorted: the panel, the name and the tools."""
+        return self.panel, self.name, self.tools
+
+    def row(self) -> Row:
+        """Return the values of COLUMNS."""
+        tools = json.dumps(self.tools, ensure_ascii=False)
+        return (
+            self.panel,
+            self.identity,
+            self.name,
+            self.x_mm,
+            self.z_mm,
+            self.mark,
+            tools,
+            self.since,
+        )
+
+    @classmethod
+    def of_row(cls, row: Row, *, where: str) -> Self:
+        """Return the entry of a row.
+
+        Raises:
+            LedgerError: The row is none that this program wrote.
+        """
+        panel, identity, name, x_mm, z_mm, mark, tools_json, since = row
+        try:
+            tools = _NAMES.validate_json(tools_json, strict=True)
+        except ValidationError:
+            raise _malformed(name, "its tools are no list of names", where=where) from None
+        entry = cls(panel, name, x_mm, z_mm, mark, tools, since)
+        _require_sound(entry, where=where)
+        if entry.identity != identity:
+            raise _malformed(name, "its identity is not that of its tools", where=where)
+        return entry
+
+
+def require_sound(entries: Sequence[HungEntry], *, where: str) -> None:
+    """Refuse entries that cannot all hang.
+
+    Raises:
+        LedgerError: A value is malformed, or a tool hangs in two places.
+    """
+    for entry in entries:
+        _require_sound(entry, where=where)
+    places = Counter(tool for entry in entries for tool in entry.tools)
+    for tool in sorted(places):
+        if places[tool] > 1:
+            raise LedgerError(
+                f'The tool "{tool}" cannot hang in {places[tool]} places', where=where
+            )
+
+
+def _require_sound(entry: HungEntry, *, where: str) -> None:
+    reason = _what_is_wrong(entry)
+    if reason:
+        raise _malformed(entry.name, reason, where=where)
+
+
+def _what_is_wrong(entry: HungEntry) -> str:
+    """Return what is wrong with an entry, or ""."""
+    if not (entry.panel.strip() and entry.name.strip()):
+        return "it has no name, or its panel has none"
+    for what, value in (("x", entry.x_mm), ("z", entry.z_mm)):
+        if not (math.isfinite(value) and value >= 0.0):
+            return f"its {what} is {value:g} mm"
+    if read_mark(entry.mark) != entry.mark:
+        return f'"{entry.mark}" is not a part mark'
+    named = sorted({tool for tool in entry.tools if tool.strip()})
+    if not named or list(entry.tools) != named:
+        return "its tools are not names in order, each once"
+    try:
+        dt.date.fromisoformat(entry.since)
+    except ValueError as error:
+        return str(error)
+    return ""
+
+
+def _malformed(name: str, reason: str, *, where: str) -> LedgerError:
+    return LedgerError(
+        f'The entry of "{name}", which hangs, is malformed ({reason})',
+        where=where,
+        allowed="a panel, a name, a place from 0 mm, a part mark, sorted tools and an ISO date",
+    )
