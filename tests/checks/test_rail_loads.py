@@ -1,0 +1,191 @@
+"""Oracles: equilibrium solved by a general library, closed forms of beams, all subsets tried."""
+
+from __future__ import annotations
+
+import math
+from itertools import combinations
+
+import numpy as np
+import pytest
+from hypothesis import assume, given, settings
+from hypothesis import strategies as st
+
+from cleatwright.base.errors import MeasureError
+from cleatwright.checks.rail_loads import (
+    HungLoad,
+    RailFixing,
+    ScrewStrength,
+    check_rail,
+    moment_nmm,
+    pull_moment_nmm,
+    screw_loads,
+    stud_loads,
+    stud_shares,
+)
+
+RAIL = RailFixing((100.0, 700.0, 1300.0), 70.0, 18.0, (70.0 / 3, 140.0 / 3))
+STRONG = ScrewStrength(400.0, 300.0)
+LOADS = st.lists(
+    st.builds(
+        HungLoad,
+        name=st.just("a"),
+        x_mm=st.floats(-200.0, 1600.0),
+        weight_n=st.floats(1.0, 100.0),
+        distance_mm=st.floats(0.0, 150.0),
+        depth_mm=st.floats(20.0, 200.0),
+    ),
+    min_size=1,
+    max_size=5,
+)
+
+
+@settings(deadline=None, max_examples=60)
+@given(loads=LOADS)
+def test_studs_are_in_balance_with_all_weights_and_moments(loads: list[HungLoad]) -> None:
+    """Sum of forces and sum of moments about x = 0 are those of the loads."""
+    found = stud_loads(RAIL, loads)
+    weight = sum(one.weight_n for one in loads)
+    assert sum(one.weight_n for one in found) == pytest.approx(weight)
+    about = sum(one.weight_n * one.x_mm for one in loads)
+    assert sum(one.weight_n * one.x_mm for one in found) == pytest.approx(about, abs=1e-6)
+    turning = sum(moment_nmm(one, RAIL) for one in loads)
+    assert sum(one.moment_nmm for one in found) == pytest.approx(turning)
+
+
+def test_a_load_beyond_the_last_stud_is_the_closed_form_of_a_beam_with_overhang() -> None:
+    """Statics of a beam on two supports L apart, load a beyond: W (L + a) / L and -W a / L."""
+    length, out = 600.0, 150.0
+    shares = stud_shares(100.0 - out, (100.0, 100.0 + length))
+    assert shares == pytest.approx(((length + out) / length, -out / length))
+
+
+@settings(deadline=None, max_examples=40)
+@given(x=st.floats(-300.0, 1700.0))
+def test_a_load_rests_on_the_two_studs_beside_it(x: float) -> None:
+    shares = stud_shares(x, RAIL.studs_mm)
+    assert sum(shares) == pytest.approx(1.0)
+    assert shares[2 if x < 700.0 else 0] == 0.0
+
+
+def test_two_rows_of_two_screws_share_24_newton_metres_with_90_newtons_at_the_top() -> None:
+    """Elastic rule by hand: y 40 and 120 mm, 2 (40^2 + 120^2) = 32 000 mm2, 24 000 x 120 / it."""
+    rail = RailFixing((0.0, 600.0), 160.0, 18.0, (40.0, 120.0))
+    load = HungLoad("case", 300.0, 240.0, 82.0, 100.0)
+    top, low, *_ = screw_loads(rail, [load])
+    assert (top.row_mm, low.row_mm) == (120.0, 40.0)
+    assert top.withdrawal_n == pytest.approx(90.0)
+    assert low.withdrawal_n == pytest.approx(30.0)
+    assert top.shear_n == pytest.approx(60.0)
+
+
+@settings(deadline=None, max_examples=60)
+@given(
+    weight=st.floats(1.0, 200.0),
+    distance=st.floats(0.0, 200.0),
+    depth=st.floats(20.0, 300.0),
+    pull=st.floats(0.0, 20.0),
+    below=st.floats(-50.0, 60.0),
+)
+def test_the_moment_on_the_rail_is_that_of_two_bodies_in_balance(
+    weight: float, distance: float, depth: float, pull: float, below: float
+) -> None:
+    """Three equations for the bevel's pull H, the foot's push N and the rail's moment M."""
+    on_rail = depth <= RAIL.height_mm
+    push_arm = RAIL.height_mm - depth if on_rail else 0.0
+    assume(weight * distance >= pull * below)
+    matrix = np.array([[1.0, -1.0, 0.0], [0.0, depth, 0.0], [-RAIL.height_mm, push_arm, 1.0]])
+    right = np.array(
+        [pull, weight * distance - pull * below, weight * RAIL.thickness_mm],
+    )
+    _, _, turning = np.linalg.solve(matrix, right)
+    load = HungLoad("a", 0.0, weight, distance, depth, pull, below)
+    reached = min(1.0, RAIL.height_mm / depth)
+    assume(RAIL.height_mm - below * reached >= 0.0)
+    ours = moment_nmm(load, RAIL) + pull_moment_nmm(load, RAIL)
+    assert ours == pytest.approx(turning, rel=1e-9, abs=1e-6)
+
+
+@settings(deadline=None, max_examples=30)
+@given(loads=LOADS)
+def test_each_screw_bears_the_worst_of_all_choices_of_loads(loads: list[HungLoad]) -> None:
+    """Every subset of the loads is tried."""
+    chosen = [
+        stud_loads(RAIL, some) for n in range(1, len(loads) + 1) for some in combinations(loads, n)
+    ]
+    squares = sum(y * y for y in RAIL.rows_mm)
+    for k, stud in enumerate(RAIL.studs_mm):
+        mine = [one for one in screw_loads(RAIL, loads) if one.stud_mm == stud]
+        down = max(abs(some[k].weight_n) for some in chosen)
+        turning = max(0.0, *(some[k].moment_nmm for some in chosen))
+        for one in mine:
+            assert one.shear_n == pytest.approx(down / 2, abs=1e-9)
+            out = turning * one.row_mm / squares
+            assert one.withdrawal_n == pytest.approx(out, abs=1e-9)
+
+
+def test_a_hand_pulls_at_one_holder_at_a_time() -> None:
+    """By hand: 10 N at the bevel's height, 70 mm up, over one stud of two rows."""
+    loads = [HungLoad(str(n), 100.0, 20.0, 50.0, 60.0, 10.0, 0.0) for n in range(2)]
+    still = [HungLoad(str(n), 100.0, 20.0, 50.0, 60.0) for n in range(2)]
+    top = RAIL.rows_mm[1]
+    extra = 10.0 * 70.0 * top / sum(y * y for y in RAIL.rows_mm) + 10.0 / 2
+    pulled, calm = screw_loads(RAIL, loads)[0], screw_loads(RAIL, still)[0]
+    assert pulled.withdrawal_n - calm.withdrawal_n == pytest.approx(extra)
+    assert pulled.shear_n == calm.shear_n
+
+
+def test_a_single_stud_also_keeps_the_rail_level() -> None:
+    """A couple of forces along the rail at the two rows: 20 N x 300 mm over 70/3 mm."""
+    rail = RailFixing((500.0,), 70.0, 18.0, RAIL.rows_mm)
+    (top, _) = screw_loads(rail, [HungLoad("a", 800.0, 20.0, 0.0, 60.0)])
+    assert top.shear_n == pytest.approx(math.hypot(10.0, 20.0 * 300.0 / (70.0 / 3)))
+    alone = RailFixing((500.0,), 70.0, 18.0, (35.0,))
+    check = check_rail("R1", alone, loads=[HungLoad("a", 800.0, 20.0, 0.0, 60.0)], strength=STRONG)
+    assert not check.holds
+
+
+def test_a_rail_without_a_stud_fails_and_says_why() -> None:
+    rail = RailFixing((), 70.0, 18.0, RAIL.rows_mm)
+    check = check_rail("R1", rail, loads=[HungLoad("a", 0.0, 20.0, 0.0, 60.0)], strength=STRONG)
+    assert not check.holds
+    assert math.isinf(check.utilisation)
+    assert "plasterboard alone carries nothing" in check.note
+
+
+def test_the_check_is_that_of_the_screw_used_most() -> None:
+    """NDS 12.4-1 written out: (W p) Z / ((W p) cos2 + Z sin2) against the resultant."""
+    load = HungLoad("a", 200.0, 120.0, 90.0, 65.0)
+    check = check_rail("R1", RAIL, loads=[load], strength=STRONG)
+    share = 5.0 / 6.0
+    along = 120.0 * share / 2
+    out = 120.0 * (90.0 + 18.0) * share * (140.0 / 3) / ((70.0 / 3) ** 2 + (140.0 / 3) ** 2)
+    angle = math.atan2(out, along)
+    allowed = 400.0 * 300.0 / (400.0 * math.cos(angle) ** 2 + 300.0 * math.sin(angle) ** 2)
+    assert check.demand == pytest.approx(math.hypot(along, out))
+    assert check.capacity == pytest.approx(allowed)
+    assert "stud at x 100 mm" in check.note
+    heavy = HungLoad("a", 200.0, 900.0, 90.0, 65.0)
+    assert not check_rail("R1", RAIL, loads=[heavy], strength=STRONG).holds
+
+
+def test_an_empty_rail_asks_nothing_of_its_screws() -> None:
+    check = check_rail("R1", RAIL, loads=[], strength=STRONG)
+    assert check.holds
+    assert check.utilisation == 0.0
+
+
+@pytest.mark.parametrize(
+    "make",
+    [
+        lambda: HungLoad("a", 0.0, 0.0, 10.0, 60.0),
+        lambda: HungLoad("a", 0.0, 5.0, 10.0, 0.0),
+        lambda: HungLoad("a", math.nan, 5.0, 10.0, 60.0),
+        lambda: RailFixing((0.0,), 70.0, 18.0, ()),
+        lambda: RailFixing((0.0, 0.0), 70.0, 18.0, (20.0,)),
+        lambda: stud_shares(0.0, ()),
+    ],
+)
+def test_numbers_that_are_no_rail_are_refused(make: object) -> None:
+    assert callable(make)
+    with pytest.raises(MeasureError):
+        make()
