@@ -25,12 +25,14 @@ from cleatwright.base.errors import DesignError
 from cleatwright.reports.report_model import schema_text
 from cleatwright.services.drawing import elevation_file
 from cleatwright.services.job import compute
+from cleatwright.standards.wall_obstacles import OBSTACLES
 from cleatwright.workshop import entries, fields
 from cleatwright.workshop.fields import Table, Within
 from cleatwright.workshop.model import Workshop
 
 DOCS = Path(__file__).resolve().parent
 PAGE = DOCS / "workshop.md"
+OBSTACLE_MARKS = ("<!-- obstacles by kind -->", "<!-- end of obstacles -->")
 MARKED = re.compile(r"<!-- keys of (\w+) -->\n(.*?)<!-- end of keys -->\n", re.DOTALL)
 # what the owner does not write as a key: names in the head of a table, measures beside a label
 WITHOUT_KEY = ("Printer.name", "Filament.name", "ToolSize.measures", "Sizes.name")
@@ -41,6 +43,7 @@ PLAIN: tuple[tuple[Any, str], ...] = (
     (entries.FileInWorkshop, "path of an `.svg` or `.dxf` file, up to 200 letters"),
     (fields.Notes, "text, up to 2000 letters"),
     (fields.Slug, "name in lower-case letters, digits and hyphens"),
+    (entries.Flag, "`true` or `false`"),
     (fields.Colour, "colour such as `#1f5fa8`"),
     (fields.ReadingsTable, "table of names and measures"),
 )
@@ -51,7 +54,10 @@ schema = "edition of this format"
 name = "what you call the workshop; it heads the drawing"
 units = "the unit of bare lengths, and of the lengths that are shown to you"
 wall = "[the wall](#wall)"
+panel = "[further walls](#panel), one `[[panel]]` each"
 rail = "[how rails are made](#rail)"
+person = "[for whom the wall is arranged](#person)"
+drawings = "[the paper of the drawings](#drawings)"
 printer = "[your printers](#printername), by name; at least one to make anything"
 filament = "[your filaments](#filamentname), by name; at least one to make anything"
 fit = "[play of the classes of fit](#fit)"
@@ -61,23 +67,38 @@ joint = "[measures of a joint](#mountname-and-jointname), by its name"
 tool = "[your tools](#tool), one `[[tool]]` each"
 holder = "[your wishes](#holder), one `[[holder]]` each"
 carrier = "[pieces that holders share](#carrier), one `[[carrier]]` each"
+group = "[how a group hangs](#group), one `[[group]]` each"
 [Wall]
 width = "from left to right"
 height = "from the lower edge up"
 floor_gap = "from the floor to the lower edge; decides what is in easy reach"
+bench_depth = "of what stands in front of the wall and keeps you off it"
+bench_height = "of its top, from the floor"
+stand_x = "where you usually stand, from the left edge; else the middle"
 datum = "from where you measure; kept for you"
 obstacle = "[where nothing may hang](#wallobstacle), one `[[wall.obstacle]]` each"
 stud = "[where screws hold](#wallstud), one `[[wall.stud]]` each"
+rail = "[rails that hang already](#wallrail), one `[[wall.rail]]` each"
 [Obstacle]
-name = "what it is"
+name = "what you call it"
+kind = "what it is; decides what the keys below do not say"
 x = "its left edge"
 z = "its lower edge"
 width = "from left to right"
 height = "from its lower edge up"
-margin = "room to keep free all round"
+margin = "how far holders keep off, all round; else by its kind"
+depth = "how far it stands out of the wall; else by its kind"
+heat = "how far off things hang that must stay cool; else by its kind"
 [Stud]
 x = "its centre"
 width = "from left to right"
+[KeptRail]
+x = "its left end"
+z_top = "its top edge"
+length = "from left to right"
+[Panel]
+name = "a name that no other panel has; `wall` is the wall above"
+mount = "[how holders hang](holders.md#mounts) here; else that of `[defaults]`"
 [RailRules]
 thickness = "of the board"
 height = "of the rail's front face"
@@ -90,6 +111,15 @@ stock = "[your boards](#railstock), one `[[rail.stock]]` for each length"
 name = "what you call it"
 length = "of one board"
 count = "how many you have; 0 means as many as needed"
+[Person]
+stature = "from the floor to the top of the head"
+elbow_height = "from the floor to the elbow of the hanging arm; else from the stature"
+shoulder_height = "from the floor to the joint of the shoulder; else from the stature"
+arm_reach = "from the joint of the shoulder to the middle of the fist; else from the stature"
+hand = "the hand that takes the tools"
+[Drawings]
+sheet = "for the whole wall; `auto` takes the smallest on which it can be read"
+template_sheet = "for templates in true size, taped together from sheets"
 [Printer]
 bed = "width, depth and height that it can print"
 nozzle = "bore of the nozzle; no less than a layer"
@@ -131,6 +161,8 @@ outline = "a drawing of its outline, below the folder of the workshop"
 use = "what is used often hangs where it is reached most easily"
 group = "a name that tools share which belong together"
 fit = "its class of fit; else that of its holder, else that of the document"
+panel = "the [panel](#panel) it hangs on; else that of its holder, else the wall"
+keep_cool = "whether it must hang away from heat; else its kind decides"
 notes = "kept for you"
 [ToolSize]
 label = "what the size is called; else it is numbered"
@@ -144,6 +176,7 @@ mount = "[how it hangs](holders.md#mounts); else that of `[defaults]`"
 joint = "[how it meets the mount](holders.md#joints); else that of `[defaults]`"
 carrier = "the name of the [carrier](#carrier) that it shares with others"
 fit = "its class of fit; goes before that of the document"
+panel = "the [panel](#panel) it hangs on; else that of its tools"
 place = "[where it hangs](#place-of-a-holder); else the program finds the place"
 [Carrier]
 name = "a name that no other carrier has"
@@ -151,10 +184,14 @@ made_of = "printed, or sawn and routed from the timber of the rails"
 joint = "[how its holders meet it](holders.md#joints)"
 mount = "[how it hangs](holders.md#mounts); else that of `[defaults]`"
 params = "its [measures](holders.md#carriers)"
+panel = "the [panel](#panel) it hangs on; else that of its tools"
 place = "[where it hangs](#place-of-a-holder); else the program finds the place"
+[Group]
+name = "a group that tools name"
+in_order = "whether its holders hang from left to right as their tools stand in the document"
 [Place]
-x = "from the left edge of the wall"
-z = "from the lower edge of the wall"
+x = "from the left edge of its wall or panel"
+z = "from the lower edge of its wall or panel"
 """)
 
 
@@ -195,7 +232,20 @@ def workshop_page() -> str:
     models = {model.__name__: model for model in tables_of(Workshop)}
     text = PAGE.read_text(encoding="utf-8")
     require_equal({name for name, _ in MARKED.findall(text)}, models, where=PAGE.name)
-    return MARKED.sub(lambda found: marked_table(models[found[1]]), text)
+    text = MARKED.sub(lambda found: marked_table(models[found[1]]), text)
+    return re.sub(
+        rf"{OBSTACLE_MARKS[0]}.*?{OBSTACLE_MARKS[1]}",
+        lambda _: obstacle_table(),
+        text,
+        flags=re.DOTALL,
+    )
+
+
+def obstacle_table() -> str:
+    """Return what follows from the kind of an obstacle, between its marks."""
+    rows = [(f"`{kind}`", *(f"{mm:g} mm" for mm in sizes)) for kind, sizes in OBSTACLES.rows]
+    listed = table(("kind", "margin", "depth", "heat"), rows)
+    return f"{OBSTACLE_MARKS[0]}\n\n{listed}\n{OBSTACLE_MARKS[1]}"
 
 
 def tables_of(model: type[Table]) -> Iterator[type[Table]]:
@@ -212,7 +262,13 @@ def fields_of(model: type[Table]) -> dict[str, Any]:
     """Return the types of a table's fields with all that is noted on them."""
     hints = get_type_hints(model, include_extras=True)
     named = {name: f"{model.__name__}.{name}" for name in model.model_fields}
-    return {name: hints[name] for name, full in named.items() if full not in WITHOUT_KEY}
+    # what a table takes over from another one is told there
+    told = {name for base in model.__bases__ if is_table(base) for name in base.model_fields}
+    return {
+        name: hints[name]
+        for name, full in named.items()
+        if full not in WITHOUT_KEY and name not in told
+    }
 
 
 def marked_table(model: type[Table]) -> str:
@@ -295,11 +351,14 @@ def default(info: FieldInfo, hint: Any) -> str:
     value: Any = info.default
     within = within_of(hint)
     if within is not None:
-        return '`"estimate"`' if value is None else f"{value:g} {within.unit}".rstrip()
+        unknown = '`"estimate"`' if within.estimate else "none"
+        return unknown if value is None else f"{value:g} {within.unit}".rstrip()
     if isinstance(value, Table):
         return "its defaults"
     if value in {None, (), ""} or value == fields.Readings():
         return "none"
+    if isinstance(value, bool):
+        return f"`{str(value).lower()}`"
     return str(value) if isinstance(value, int) else f"`{value}`"
 
 

@@ -19,8 +19,8 @@ from cleatwright.workshop.editing import append_tool
 from cleatwright.workshop.entries import Tool
 from cleatwright.workshop.importing import ImportReport, export_csv, import_tools
 from cleatwright.workshop.model import Units, Workshop
-from cleatwright.workshop.sections import Wall
 from cleatwright.workshop.store import checked, load, parse
+from cleatwright.workshop.surfaces import Wall
 
 
 def check(kind: str, measures: Mapping[str, float]) -> None:

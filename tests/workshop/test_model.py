@@ -12,8 +12,9 @@ from pydantic import ValidationError
 from cleatwright.base.errors import DocumentError, UnknownNameError
 from cleatwright.workshop.entries import Holder, Tool
 from cleatwright.workshop.model import Workshop
-from cleatwright.workshop.sections import FitRules, Wall
+from cleatwright.workshop.sections import FitRules
 from cleatwright.workshop.store import checked, load
+from cleatwright.workshop.surfaces import Wall
 
 HEAD = 'schema = 1\nname = "Shed"\n'
 WALL = "[wall]\nwidth = 2400\nheight = 1200\n"

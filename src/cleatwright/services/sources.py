@@ -21,7 +21,8 @@ from cleatwright.standards.listing import all_sources
 from cleatwright.standards.table import Listed
 from cleatwright.tools.material import MATERIALS
 from cleatwright.wall import reach
-from cleatwright.workshop.sections import FitRules, Stud
+from cleatwright.workshop.sections import FitRules
+from cleatwright.workshop.surfaces import Stud
 
 UNSEEN = (Evidence.MEMORY, Evidence.PRACTICE)
 PLAY = Source("play of the classes of fit", "until a coupon gives your own", Evidence.PRACTICE)

@@ -49,7 +49,7 @@ def wall_space(workshop: Workshop) -> WallSpace:
     wall = workshop.wall
     boxes: list[Box] = []
     for obstacle in wall.obstacles:
-        margin = obstacle.margin_mm
+        margin = obstacle.keep_out_mm
         x0, z0 = max(0.0, obstacle.x_mm - margin), max(0.0, obstacle.z_mm - margin)
         x1 = min(wall.width_mm, obstacle.x_mm + obstacle.width_mm + margin)
         z1 = min(wall.height_mm, obstacle.z_mm + obstacle.height_mm + margin)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from cleatwright.standards.body_segments import SEGMENTS, SOLDIERS
 from cleatwright.standards.iso_273 import CLEARANCE_HOLES
 from cleatwright.standards.iso_4032 import HEX_NUTS, OLD_NUT_FLATS, OLD_NUT_HEIGHTS
 from cleatwright.standards.iso_10642 import COUNTERSUNK_HEADS, OLD_COUNTERSUNK_HEADS
@@ -9,6 +10,7 @@ from cleatwright.standards.polymers import DENSITIES
 from cleatwright.standards.printed_strain import PRINTED_STRAINS
 from cleatwright.standards.table import Listed, Table
 from cleatwright.standards.tool_tables import TOOL_TABLES
+from cleatwright.standards.wall_obstacles import OBSTACLES
 from cleatwright.standards.wood_screws import CHIPBOARD_HEAD, WOOD_SCREWS
 
 TABLES: tuple[Table, ...] = (
@@ -21,6 +23,9 @@ TABLES: tuple[Table, ...] = (
     WOOD_SCREWS,
     DENSITIES,
     PRINTED_STRAINS,
+    OBSTACLES,
+    SEGMENTS,
+    SOLDIERS,
     *TOOL_TABLES,
 )
 

@@ -22,6 +22,7 @@ from cleatwright.workshop.sections import Count, FitName
 
 Use = Literal["daily", "weekly", "seldom"]
 MadeOf = Literal["plastic", "wood"]
+Flag = Annotated[bool, Field(strict=True)]
 Mass = Annotated[
     float | None,
     Within("kg", 0, 100, above=True, estimate=True, why="nobody lifts more off a wall"),
@@ -90,6 +91,8 @@ class Tool(Table):
     use: Use = "weekly"
     group: Name | None = None
     fit: FitName | None = None
+    panel: Name | None = None
+    keep_cool: Flag | None = None
     notes: Notes = ""
 
     @model_validator(mode="after")
@@ -158,6 +161,8 @@ class Tool(Table):
             group=self.group,
             fit=self.fit,
             outline=self.outline,
+            panel=self.panel,
+            keep_cool=self.keep_cool,
         )
 
 
@@ -176,6 +181,8 @@ class ToolItem:
         fit: Class of fit, or None for that of the holder or the document.
         nominal_size: The size whose measures stand in for those that nobody measured, or "".
         outline: The file with its outline, from the folder of the workshop, or None.
+        panel: The name of the panel on which it hangs, or None when it says none.
+        keep_cool: Whether it must hang away from heat, or None when its kind decides.
     """
 
     name: str
@@ -188,10 +195,12 @@ class ToolItem:
     fit: FitName | None
     nominal_size: str = ""
     outline: str | None = None
+    panel: str | None = None
+    keep_cool: bool | None = None
 
 
 class Place(Table):
-    """A fixed place: left edge from the wall's left, height above the wall's lower edge.
+    """A fixed place: left edge from its wall's left, height above that wall's lower edge.
 
     The height is that of the rail's top edge, or of the plate's top for a
     holder that is screwed to the wall.
@@ -212,6 +221,7 @@ class Holder(Table):
     joint: Slug | None = None
     carrier: Name | None = None
     fit: FitName | None = None
+    panel: Name | None = None
     place: Place | None = None
 
     @model_validator(mode="after")
@@ -229,8 +239,16 @@ class Holder(Table):
     def _hangs_where_its_carrier_hangs(self) -> Self:
         if self.carrier is None:
             return self
-        own = ("mount", self.mount), ("joint", self.joint), ("place", self.place)
-        given = [key for key, value in own if value is not None]
+        given = [
+            key
+            for key, value in (
+                ("mount", self.mount),
+                ("joint", self.joint),
+                ("panel", self.panel),
+                ("place", self.place),
+            )
+            if value is not None
+        ]
         if given:
             raise problem(
                 f"A holder on a carrier has its own {' and '.join(given)}",
@@ -247,4 +265,12 @@ class Carrier(Table):
     joint: Slug = "dovetail"
     mount: Slug | None = None
     params: ReadingsTable = Readings()
+    panel: Name | None = None
     place: Place | None = None
+
+
+class Group(Table):
+    """How the holders of a group hang among each other."""
+
+    name: Name
+    in_order: Flag = False

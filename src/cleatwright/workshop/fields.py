@@ -30,6 +30,8 @@ ESTIMATE = "estimate"
 LONGEST_MEASURE_MM = 10_000.0
 UNIT_ENDINGS = ("_kg_m3", "_mm", "_kg", "_deg")
 NAME_INSIDE = "name (inside the table)"
+# keys that end in s and name no row of tables
+ONE_TABLE = frozenset({"units", "defaults", "drawings"})
 
 
 def key_of(field: str) -> str:
@@ -53,7 +55,7 @@ def row_key_of(field: str) -> str:
     ('tool', 'wall', 'units', 'thickness')
     """
     key = key_of(field)
-    return key if key != field or field in {"units", "defaults"} else key.removesuffix("s")
+    return key if key != field or field in ONE_TABLE else key.removesuffix("s")
 
 
 class Table(BaseModel):
@@ -171,7 +173,7 @@ class Within:
         Raises:
             PydanticCustomError: The value cannot be read or is out of bounds.
         """
-        if self.estimate and (value is None or value == ESTIMATE):
+        if value is None or (self.estimate and value == ESTIMATE):
             return None
         try:
             number = _READERS[self.unit](value, info)

@@ -6,14 +6,16 @@ from collections import Counter
 from typing import Annotated, Literal, Self, TypeVar
 
 from pydantic import ConfigDict, Field, model_validator
-from pydantic_core import PydanticCustomError
 
 from cleatwright.base.errors import DocumentError, unknown_name
-from cleatwright.workshop.entries import Carrier, Holder, Tool, ToolItem
+from cleatwright.workshop.entries import Carrier, Group, Holder, Tool, ToolItem
 from cleatwright.workshop.fields import Name, Table, problem, problems, row_key_of
+from cleatwright.workshop.on_surfaces import off_its_panel, off_the_surfaces
+from cleatwright.workshop.person import Person
 from cleatwright.workshop.sections import (
     Count,
     Defaults,
+    Drawings,
     Filament,
     Filaments,
     FitRules,
@@ -21,16 +23,25 @@ from cleatwright.workshop.sections import (
     Printer,
     Printers,
     RailRules,
-    Wall,
+)
+from cleatwright.workshop.surfaces import MAIN, Panel, Wall, named
+from cleatwright.workshop.wishes import (
+    Wrong,
+    carrier_choices,
+    chosen,
+    group_choices,
+    holder_choices,
+    panel_choices,
+    panel_names,
+    panels_named,
 )
 
 Units = Literal["mm", "in"]
 Equipment = TypeVar("Equipment", Printer, Filament)
-Wrong = tuple[tuple[str | int, ...], object, PydanticCustomError]
 
 
 class Workshop(Table):
-    """Everything the owner decided: wall, rails, printers, filaments, tools and holders.
+    """Everything the owner decided: walls, rails, person, printers, filaments, tools, holders.
 
     Built from Python, bare numbers are mm, kg and degrees; ``units`` is only the
     unit in which the owner writes and reads lengths.
@@ -42,7 +53,10 @@ class Workshop(Table):
     name: Name
     units: Units = "mm"
     wall: Wall
+    panels: Annotated[tuple[Panel, ...], Field(max_length=50)] = ()
     rail: RailRules = RailRules()
+    person: Person = Person()
+    drawings: Drawings = Drawings()
     printers: Printers = ()
     filaments: Filaments = ()
     fit: FitRules = FitRules()
@@ -52,15 +66,27 @@ class Workshop(Table):
     tools: Annotated[tuple[Tool, ...], Field(max_length=1_000)] = ()
     holders: Annotated[tuple[Holder, ...], Field(max_length=1_000)] = ()
     carriers: Annotated[tuple[Carrier, ...], Field(max_length=200)] = ()
+    groups: Annotated[tuple[Group, ...], Field(max_length=200)] = ()
 
     @model_validator(mode="after")
     def _parts_agree(self) -> Self:
+        items, surfaces = self.items(), self.surfaces()
         wrong = [
             *_names_used_twice(self),
             *_unknown_defaults(self),
-            *_off_the_wall(self),
-            *_holder_choices(self),
-            *_carrier_choices(self),
+            *panel_names(self.panels),
+            *off_the_surfaces(surfaces, self.rail),
+            *holder_choices(self.holders, items),
+            *carrier_choices(self.carriers, self.holders),
+            *group_choices(self.groups, items),
+            *panel_choices(
+                self.panels,
+                tools=self.tools,
+                holders=self.holders,
+                carriers=self.carriers,
+                items=items,
+            ),
+            *_off_their_panels(self, surfaces),
         ]
         if wrong:
             raise problems(wrong)
@@ -76,17 +102,51 @@ class Workshop(Table):
         A name in ``holder.tools`` is that of an entry, which gives all its single
         tools, or that of one single tool.
         """
-        return _chosen(holder, self.items())
+        return chosen(holder, self.items())
 
     def free_items(self) -> tuple[ToolItem, ...]:
         """Return the single tools that no holder of the document claims."""
         items = self.items()
-        taken = {item.name for holder in self.holders for item in _chosen(holder, items)}
+        taken = {item.name for holder in self.holders for item in chosen(holder, items)}
         return tuple(item for item in items if item.name not in taken)
 
     def carrier(self, name: str) -> Carrier:
         """Return the carrier of a name; the checked document has it."""
         return next(carrier for carrier in self.carriers if carrier.name == name)
+
+    def surfaces(self) -> tuple[Panel, ...]:
+        """Return the wall, as the panel of the name ``wall``, and then the other panels."""
+        return (named(self.wall), *self.panels)
+
+    def surface(self, name: str = MAIN) -> Panel:
+        """Return the wall or a panel by its name.
+
+        Raises:
+            UnknownNameError: There is no such panel.
+        """
+        found = next((panel for panel in self.surfaces() if panel.name == name), None)
+        if found is None:
+            raise unknown_name("panel", name, [panel.name for panel in self.surfaces()])
+        return found
+
+    def panel_of(self, row: Holder | Carrier | ToolItem) -> str:
+        """Return the name of the panel on which a holder, a carrier or a single tool hangs.
+
+        It is the one that the holder, its carrier or one of their tools names, and else the
+        wall. A tool in a holder of the document hangs where that holder hangs.
+        """
+        items = self.items()
+        if isinstance(row, ToolItem):
+            holds = (one for one in self.holders if row in chosen(one, items))
+            holder = next(holds, None)
+            if holder is None:
+                return row.panel or MAIN
+            row = holder
+        if isinstance(row, Holder):
+            carriers = (one for one in self.carriers if one.name == row.carrier)
+            row = next(carriers, row)
+        found = panels_named(row, holders=self.holders, items=items)
+        return found[0][0] if found else MAIN
 
     def sizes_of(self, what: Literal["mount", "joint"], name: str) -> dict[str, float]:
         """Return the measures that the document gives for a mount or a joint."""
@@ -111,18 +171,6 @@ class Workshop(Table):
             DocumentError: The document has no filament at all.
         """
         return _wanted("filament", name or self.defaults.filament, self.filaments)
-
-
-def _chosen(holder: Holder, items: tuple[ToolItem, ...]) -> tuple[ToolItem, ...]:
-    """Return the tools of a holder: those of its group, or those it names, in its order."""
-    if holder.group is not None:
-        return tuple(item for item in items if item.group == holder.group)
-    found: dict[str, list[ToolItem]] = {name: [] for name in holder.tools}
-    for item in items:
-        for name in sorted({item.name, item.tool}):
-            if name in found:
-                found[name].append(item)
-    return tuple(item for name in holder.tools for item in found[name])
 
 
 def _wanted(what: str, name: str | None, tables: tuple[Equipment, ...]) -> Equipment:
@@ -172,82 +220,13 @@ def _unknown_defaults(workshop: Workshop) -> list[Wrong]:
     return wrong
 
 
-def _off_the_wall(workshop: Workshop) -> list[Wrong]:
-    """Return what starts outside the wall."""
-    wall = workshop.wall
-    spots: list[tuple[tuple[str | int, ...], float, float]] = []
-    for index, obstacle in enumerate(wall.obstacles):
-        spots.append((("wall", "obstacle", index, "x"), obstacle.x_mm, wall.width_mm))
-        spots.append((("wall", "obstacle", index, "z"), obstacle.z_mm, wall.height_mm))
-        right, top = obstacle.x_mm + obstacle.width_mm, obstacle.z_mm + obstacle.height_mm
-        spots.append((("wall", "obstacle", index, "width"), right, wall.width_mm))
-        spots.append((("wall", "obstacle", index, "height"), top, wall.height_mm))
-    for index, stud in enumerate(wall.studs):
-        spots.append((("wall", "stud", index, "x"), stud.x_mm, wall.width_mm))
+def _off_their_panels(workshop: Workshop, surfaces: tuple[Panel, ...]) -> list[Wrong]:
+    """Return fixed places outside the panel of their holder or carrier."""
+    panels = {panel.name: panel for panel in surfaces}
+    wrong: list[Wrong] = []
     for key, rows in (("holder", workshop.holders), ("carrier", workshop.carriers)):
         for index, row in enumerate(rows):
-            if row.place is not None:
-                spots.append(((key, index, "place", "x"), row.place.x_mm, wall.width_mm))
-                spots.append(((key, index, "place", "z"), row.place.z_mm, wall.height_mm))
-    return [
-        (
-            place,
-            at_mm,
-            problem(f"{at_mm:g} mm lies outside the wall", allowed=f"from 0 mm to {size_mm:g} mm"),
-        )
-        for place, at_mm, size_mm in spots
-        if at_mm > size_mm
-    ]
-
-
-def _holder_choices(workshop: Workshop) -> list[Wrong]:
-    """Return holders that ask for tools that are unknown or already in another holder."""
-    wrong: list[Wrong] = []
-    items = workshop.items()
-    names = {item.name for item in items} | {item.tool for item in items}
-    groups = sorted({item.group for item in items if item.group is not None})
-    taken: dict[str, int] = {}
-    for index, holder in enumerate(workshop.holders):
-        for place, name in enumerate(holder.tools):
-            if name not in names:
-                error = unknown_name("tool", name, names)
-                told = problem(error.given, todo=error.todo or "Add the tool or mend the name")
-                wrong.append((("holder", index, "tools", place), name, told))
-        if holder.group is not None and holder.group not in groups:
-            error = unknown_name("group", holder.group, groups)
-            todo = error.todo or "Give a tool this group, or name the tools"
-            told = problem(error.given, allowed=error.allowed, todo=todo)
-            wrong.append((("holder", index, "group"), holder.group, told))
-        key = "tools" if holder.tools else "group"
-        for item in _chosen(holder, items):
-            if item.name in taken:
-                told = problem(
-                    f'The tool "{item.name}" is already in holder number {taken[item.name] + 1}',
-                    todo="Name it in one holder only",
-                )
-                wrong.append((("holder", index, key), item.name, told))
-            taken.setdefault(item.name, index)
-    return wrong
-
-
-def _carrier_choices(workshop: Workshop) -> list[Wrong]:
-    """Return carriers of one name, those that no holder names, and those that are not there."""
-    wrong: list[Wrong] = []
-    names = [carrier.name for carrier in workshop.carriers]
-    wanted = {holder.carrier for holder in workshop.holders}
-    for index, name in enumerate(names):
-        if name in names[:index]:
-            wrong.append((("carrier", index, "name"), name, problem("The name is used twice")))
-        elif name not in wanted:
-            told = problem(
-                f'No holder hangs on the carrier "{name}"',
-                todo=f'Write carrier = "{name}" in a [[holder]], or delete the [[carrier]]',
-            )
-            wrong.append((("carrier", index, "name"), name, told))
-    for index, holder in enumerate(workshop.holders):
-        if holder.carrier is not None and holder.carrier not in names:
-            error = unknown_name("carrier", holder.carrier, names)
-            todo = error.todo or "Add a [[carrier]] of this name"
-            told = problem(error.given, allowed=error.allowed, todo=todo)
-            wrong.append((("holder", index, "carrier"), holder.carrier, told))
+            panel = panels.get(workshop.panel_of(row))
+            if row.place is not None and panel is not None:
+                wrong += off_its_panel(row.place, panel, at=(key, index))
     return wrong

@@ -24,6 +24,7 @@ _SHAPES = {
     "list_type": "a list in square brackets",
     "int_type": "a whole number without quotation marks",
     "int_from_float": "a whole number",
+    "bool_type": "true or false",
 }
 _BOUNDS = {
     "greater_than_equal": "at least {ge}",

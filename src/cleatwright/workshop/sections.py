@@ -12,7 +12,6 @@ from cleatwright.workshop.fields import (
     NAME_INSIDE,
     Colour,
     Name,
-    Notes,
     Readings,
     ReadingsTable,
     Slug,
@@ -24,46 +23,10 @@ from cleatwright.workshop.fields import (
 
 FitName = Literal["snug", "easy", "loose"]
 Count = Annotated[int, Field(strict=True)]
+Sheet = Literal["auto", "A4", "A3", "A2", "A1", "A0", "Letter"]
+TemplateSheet = Literal["A4", "Letter"]
 
-_REACH = "what lies higher is out of reach even from a step"
-_WALL_MM = Within("mm", 0, 30_000)
 _BED_MM = Within("mm", 50, 2_000, why="a smaller bed takes no holder")
-
-
-class Obstacle(Table):
-    """A place on the wall where nothing may hang; x and z of its lower left corner."""
-
-    name: Name
-    x_mm: Annotated[float, _WALL_MM]
-    z_mm: Annotated[float, _WALL_MM]
-    width_mm: Annotated[float, Within("mm", 0, 30_000, above=True)]
-    height_mm: Annotated[float, Within("mm", 0, 6_000, above=True)]
-    margin_mm: Annotated[float, Within("mm", 0, 1_000)] = 0.0
-
-
-class Stud(Table):
-    """An upright of the wall that a screw may enter; x of its centre.
-
-    Source of the default width: PS 20 nominal 2x4, dressed thickness 38 mm.
-    """
-
-    x_mm: Annotated[float, _WALL_MM]
-    width_mm: Annotated[
-        float, Within("mm", 20, 300, why="a screw needs wood on both sides of it")
-    ] = 38.0
-
-
-class Wall(Table):
-    """The wall; x from its left edge, z from its lower edge, ``floor_gap_mm`` above the floor."""
-
-    model_config = ConfigDict(alias_generator=row_key_of)
-
-    width_mm: Annotated[float, Within("mm", 100, 30_000)]
-    height_mm: Annotated[float, Within("mm", 100, 6_000, why=_REACH)]
-    floor_gap_mm: Annotated[float, Within("mm", 0, 3_000, why=_REACH)] = 0.0
-    datum: Notes = ""
-    obstacles: tuple[Obstacle, ...] = ()
-    studs: tuple[Stud, ...] = ()
 
 
 class Stock(Table):
@@ -185,6 +148,16 @@ class Defaults(Table):
         float, Within("", 1, 5, why="below 1 the holder rides off its rail")
     ] = 1.5
     drag: Annotated[float, Within("", 0, 2, why="a share of the tool's weight")] = 0.1
+
+
+class Drawings(Table):
+    """The paper of the drawings: one sheet for the wall, and those that a template is taped from.
+
+    ``auto`` takes the smallest sheet on which the wall can be read.
+    """
+
+    sheet: Sheet = "auto"
+    template_sheet: TemplateSheet = "A4"
 
 
 def _named(value: object) -> object:
