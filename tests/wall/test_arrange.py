@@ -13,11 +13,12 @@ from hypothesis import strategies as st
 from cleatwright.base.errors import Cancelled, WallError
 from cleatwright.wall.arrange import arrange, require_all
 from cleatwright.wall.conflicts import conflicts
-from cleatwright.wall.model import Arrangement, Box, Item, Place, RailRule, WallSpace
+from cleatwright.wall.model import Arrangement, Box, Item, Place, RailRule, RailRun, WallSpace
 from cleatwright.wall.rails import cut_rails, stud_crossings
-from cleatwright.wall.reach import Weights, reach_band
+from cleatwright.wall.reach import reach_band
 from cleatwright.wall.remedies import find_help
 from cleatwright.wall.score import score
+from cleatwright.wall.weights import Weights
 
 RULE = RailRule(18.0, 80.0, 50.0)
 GROUPS = ("", "cutting", "measuring", "gripping")
@@ -43,7 +44,7 @@ def some_items(seed: int, count: int) -> tuple[Item, ...]:
 
 
 ITEMS = st.builds(
-    lambda key, width, up, down, side, on_rail, depth, use, group: Item(
+    lambda key, width, up, down, side, on_rail, depth, use, group, cool, rank: Item(
         key,
         width_mm=width,
         up_mm=up,
@@ -53,6 +54,8 @@ ITEMS = st.builds(
         rail_depth_mm=depth,
         use=use,
         group=group,
+        keep_cool=cool,
+        rank=rank,
     ),
     st.integers(0, 10**6).map(str),
     st.floats(20.0, 400.0),
@@ -63,6 +66,8 @@ ITEMS = st.builds(
     st.sampled_from((0.0, 60.0, 150.0)),
     st.sampled_from(("daily", "weekly", "seldom")),
     st.sampled_from(GROUPS),
+    st.booleans(),
+    st.sampled_from((None, 1, 2, 3)),
 )
 
 
@@ -74,12 +79,21 @@ ITEMS = st.builds(
     st.booleans(),
     st.integers(0, 5),
     st.sampled_from((0.0, 6.5)),
+    st.booleans(),
 )
 def test_no_arrangement_has_a_conflict(
-    items: list[Item], width: float, height: float, socket: bool, seed: int, edge: float
+    items: list[Item], width: float, height: float, socket: bool, seed: int, edge: float, kept: bool
 ) -> None:
-    box = Box("socket", width * 0.4, height * 0.3, 77.7, 63.1)
-    space = WallSpace(width, height, 700.0, obstacles=(box,) if socket else ())
+    box = Box("socket", width * 0.4, height * 0.3, 77.7, 63.1, heat_mm=120.0)
+    rail = RailRun("old", height * 0.8, width * 0.1, width * 0.7, stays=True)
+    space = WallSpace(
+        width,
+        height,
+        700.0,
+        obstacles=(box,) if socket else (),
+        studs_mm=(50.0, 250.0, width - 30.0),
+        kept_rails=(rail,) if kept and height > 300.0 else (),
+    )
     rule = RailRule(18.0, 80.0, 40.0, edge_above_mm=edge, merge_mm=150.0)
     result = arrange(space, rule, items, seed=seed, rounds=15)
     assert conflicts(space, rule, items, result) == ()
@@ -106,7 +120,7 @@ def exhaustive(
             places,
             rails,
             known,
-            floor_gap_mm=space.floor_gap_mm,
+            space=space,
             band=reach_band(),
             weights=Weights(),
         )
@@ -325,10 +339,11 @@ def test_score_parts_add_up_by_hand() -> None:
     items = {"a": Item("a", 100.0, 40.0, 60.0, mass_kg=2.0, use="daily", group="g")}
     places = (Place("a", 0.0, 500.0),)
     rails = cut_rails(WallSpace(800.0, 800.0, 1000.0), RULE, items, places)
-    parts = score(places, rails, items, floor_gap_mm=1000.0, band=reach_band(), weights=Weights())
+    space = WallSpace(800.0, 800.0, 1000.0)
+    parts = score(places, rails, items, space=space, band=reach_band(), weights=Weights())
     assert parts.reach == pytest.approx(10 * 6.85)
-    assert parts.raised_mass == pytest.approx(3 * 2 * 40)
+    assert parts.raised_mass == pytest.approx(3 * 2 * 39.75)
     assert parts.rail_count == pytest.approx(200)
     assert parts.rail_length == pytest.approx(0.5 * 12)
     assert parts.groups == pytest.approx(10)
-    assert parts.total == pytest.approx(68.5 + 240 + 200 + 6 + 10)
+    assert parts.total == pytest.approx(68.5 + 238.5 + 200 + 6 + 10)

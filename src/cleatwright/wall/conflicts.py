@@ -8,7 +8,8 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator, Sequence
-from itertools import combinations
+from dataclasses import replace
+from itertools import combinations, permutations
 
 from cleatwright.wall.model import Arrangement, Item, Place, RailRule, RailRun, WallSpace
 
@@ -30,6 +31,9 @@ def conflicts(
     return (
         *_counted(items, arrangement),
         *_fixed(placed),
+        *_ordered(placed),
+        *_cool(space, placed),
+        *_kept(space, arrangement.rails),
         *_inside(space, placed),
         *_rectangles(space, placed),
         *_hung(rule, placed, arrangement.rails),
@@ -76,6 +80,28 @@ def _fixed(placed: Sequence[tuple[Item, Place]]) -> Iterator[str]:
     for item, place in placed:
         if item.fixed is not None and item.fixed != (place.x_mm, place.z_mm):
             yield f'"{item.key}" was moved from its fixed place.'
+
+
+def _ordered(placed: Sequence[tuple[Item, Place]]) -> Iterator[str]:
+    ranked = [(i.group, i.rank, i.key, p.x_mm) for i, p in placed if i.group and i.rank is not None]
+    for (group, rank, key, x), (other_group, other_rank, other, other_x) in permutations(ranked, 2):
+        if group == other_group and rank < other_rank and x >= other_x:
+            yield f'"{key}" does not hang to the left of "{other}", as its group is ordered.'
+
+
+def _cool(space: WallSpace, placed: Sequence[tuple[Item, Place]]) -> Iterator[str]:
+    for item, place in placed:
+        for box in space.obstacles if item.keep_cool else ():
+            off = box.heat_mm
+            near = (box.x_mm - off, box.right_mm + off, box.z_mm - off, box.top_mm + off)
+            if overlap(whole(item, place), near):
+                yield f'"{item.key}" must stay cool and hangs within {off:g} mm of "{box.name}".'
+
+
+def _kept(space: WallSpace, runs: Sequence[RailRun]) -> Iterator[str]:
+    for rail in space.kept_rails:
+        if replace(rail, name="", stays=True) not in [replace(run, name="") for run in runs]:
+            yield f'The rail "{rail.name}", which hangs already, is not among the rails.'
 
 
 def _inside(space: WallSpace, placed: Sequence[tuple[Item, Place]]) -> Iterator[str]:

@@ -11,7 +11,7 @@ height ┌───────────────────────�
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, fields
 from typing import Literal, get_args
 
 from cleatwright.base.errors import MeasureError
@@ -31,17 +31,28 @@ def _need(what: str, value: float, *, above: float, including: bool = True) -> N
 
 @dataclass(frozen=True)
 class Box:
-    """A named rectangle on the wall that must stay free: a socket, a window, a pipe."""
+    """A named rectangle on the wall that must stay free: a socket, a window, a pipe.
+
+    Args:
+        name: What the person calls it.
+        x_mm: Left edge.
+        z_mm: Lower edge.
+        width_mm: Width, > 0.
+        height_mm: Height, > 0.
+        heat_mm: Nothing that must stay cool hangs within this distance; 0 when it is cold.
+    """
 
     name: str
     x_mm: float
     z_mm: float
     width_mm: float
     height_mm: float
+    heat_mm: float = 0.0
 
     def __post_init__(self) -> None:
         _need(f'width of the obstacle "{self.name}"', self.width_mm, above=0.0, including=False)
         _need(f'height of the obstacle "{self.name}"', self.height_mm, above=0.0, including=False)
+        _need(f'distance from the heat of "{self.name}"', self.heat_mm, above=0.0)
         if not (math.isfinite(self.x_mm) and math.isfinite(self.z_mm)):
             raise MeasureError("a place that is not a number", where=f'obstacle "{self.name}"')
 
@@ -57,6 +68,25 @@ class Box:
 
 
 @dataclass(frozen=True)
+class RailRun:
+    """One piece of rail on the wall, from ``x0_mm`` to ``x1_mm``, its top edge at ``z_top_mm``.
+
+    ``stays`` is True for a rail that hangs there already and is left as it is.
+    """
+
+    name: str
+    z_top_mm: float
+    x0_mm: float
+    x1_mm: float
+    stays: bool = False
+
+    @property
+    def length_mm(self) -> float:
+        """Return the length to cut."""
+        return self.x1_mm - self.x0_mm
+
+
+@dataclass(frozen=True)
 class WallSpace:
     """The part of a wall that may be used.
 
@@ -66,6 +96,7 @@ class WallSpace:
         floor_gap_mm: Height of the lower edge above the floor, >= 0.
         obstacles: What must stay free.
         studs_mm: The x of the centre line of each stud.
+        kept_rails: Rails that hang already and stay where they are.
     """
 
     width_mm: float
@@ -73,6 +104,7 @@ class WallSpace:
     floor_gap_mm: float = 0.0
     obstacles: tuple[Box, ...] = ()
     studs_mm: tuple[float, ...] = ()
+    kept_rails: tuple[RailRun, ...] = ()
 
     def __post_init__(self) -> None:
         _need("width of the wall", self.width_mm, above=0.0, including=False)
@@ -137,6 +169,9 @@ class Item:
         on_rail: False when the plate is screwed flat to the wall.
         fixed: The (x, z) of the plate's left edge and the hang height, when they are given.
         rail_depth_mm: How far below the hang height the holder bears on its rail or the wall.
+        keep_cool: True when it must hang away from heat.
+        rank: Its place from left to right among the ranked items of its group; None for any.
+        hangs_at: Where it hangs already, as ``fixed``; to move it costs a little.
     """
 
     key: str
@@ -151,6 +186,9 @@ class Item:
     on_rail: bool = True
     fixed: tuple[float, float] | None = None
     rail_depth_mm: float = 0.0
+    keep_cool: bool = False
+    rank: int | None = None
+    hangs_at: tuple[float, float] | None = None
 
     def __post_init__(self) -> None:
         _need(f'width of "{self.key}"', self.width_mm, above=0.0, including=False)
@@ -169,8 +207,9 @@ class Item:
             raise MeasureError(
                 f'the use "{self.use}"', where=self.key, allowed=", ".join(get_args(Use))
             )
-        if self.fixed and not all(math.isfinite(value) for value in self.fixed):
-            raise MeasureError("a fixed place that is not a number", where=self.key)
+        for place in (self.fixed, self.hangs_at):
+            if place and not all(math.isfinite(value) for value in place):
+                raise MeasureError("a place that is not a number", where=self.key)
 
     @property
     def whole_width_mm(self) -> float:
@@ -188,21 +227,6 @@ class Place:
 
 
 @dataclass(frozen=True)
-class RailRun:
-    """One piece of rail on the wall, from ``x0_mm`` to ``x1_mm``, its top edge at ``z_top_mm``."""
-
-    name: str
-    z_top_mm: float
-    x0_mm: float
-    x1_mm: float
-
-    @property
-    def length_mm(self) -> float:
-        """Return the length to cut."""
-        return self.x1_mm - self.x0_mm
-
-
-@dataclass(frozen=True)
 class Scores:
     """What an arrangement costs, part by part; less is better."""
 
@@ -211,11 +235,14 @@ class Scores:
     rail_count: float
     rail_length: float
     groups: float
+    sideways: float = 0.0
+    weak_rails: float = 0.0
+    moved: float = 0.0
 
     @property
     def total(self) -> float:
         """Return the sum of the parts."""
-        return self.reach + self.raised_mass + self.rail_count + self.rail_length + self.groups
+        return math.fsum(getattr(self, part.name) for part in fields(self))
 
 
 @dataclass(frozen=True)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from cleatwright.wall.model import Item, Place, RailRule, RailRun, WallSpace
@@ -40,6 +40,33 @@ def stud_crossings(
     )
 
 
+def weak(space: WallSpace, runs: Iterable[RailRun]) -> tuple[RailRun, ...]:
+    """Return the new rails that meet fewer than two studs; none when no stud is known."""
+    if not space.studs_mm:
+        return ()
+    return tuple(
+        run
+        for run in runs
+        if not run.stays and _met((run.x0_mm, run.x1_mm), space.studs_mm) < STUDS_A_RAIL
+    )
+
+
+def kept_rail(space: WallSpace, rule: RailRule, item: Item, place: Place) -> RailRun | None:
+    """Return the rail that stays and carries the item at this place, or None."""
+    if not item.on_rail:
+        return None
+    return next(
+        (
+            run
+            for run in space.kept_rails
+            if abs(run.z_top_mm - rule.edge_above_mm - place.z_mm) <= SLACK_MM
+            and run.x0_mm - SLACK_MM <= place.x_mm
+            and place.x_mm + item.width_mm <= run.x1_mm + SLACK_MM
+        ),
+        None,
+    )
+
+
 def cut_rails(
     space: WallSpace, rule: RailRule, items: Mapping[str, Item], places: Sequence[Place]
 ) -> tuple[RailRun, ...]:
@@ -47,11 +74,12 @@ def cut_rails(
 
     Two stretches with a short hole become one piece where nothing lies in the hole. A piece
     that would meet fewer than two studs is made longer until it meets two, where there is room.
+    The rails that stay are among them, unchanged but for their names.
     """
     plates: defaultdict[float, list[Span]] = defaultdict(list)
     for place in places:
         item = items[place.key]
-        if item.on_rail:
+        if item.on_rail and kept_rail(space, rule, item, place) is None:
             plates[place.z_mm].append((place.x_mm, place.x_mm + item.width_mm))
     heights = sorted(plates, reverse=True)
     runs = {z: _joined(sorted(plates[z]), 0.0, ()) for z in heights}
@@ -78,11 +106,12 @@ def cut_rails(
             for span in longer
             for part in _parted(span, plates[z], space.studs_mm, longest_mm=rule.longest_mm)
         ]
-    pieces = [(z + rule.edge_above_mm, x0, x1) for z in heights for x0, x1 in runs[z]]
-    return tuple(
-        RailRun(f"R{k}", z_top_mm=top, x0_mm=x0, x1_mm=x1)
-        for k, (top, x0, x1) in enumerate(pieces, start=1)
-    )
+    pieces = [
+        *(RailRun("", z + rule.edge_above_mm, x0, x1) for z in heights for x0, x1 in runs[z]),
+        *(replace(run, stays=True) for run in space.kept_rails),
+    ]
+    pieces.sort(key=lambda run: (-run.z_top_mm, run.x0_mm))
+    return tuple(replace(run, name=f"R{k}") for k, run in enumerate(pieces, start=1))
 
 
 def _to_studs(span: Span, room: Span, studs_mm: Sequence[float]) -> Span:
@@ -158,6 +187,10 @@ def _bars(
     high = z + rule.edge_above_mm
     low = high - rule.height_mm
     bars = [(b.x_mm, b.right_mm) for b in space.obstacles if b.z_mm < high and b.top_mm > low]
+    reach_mm = rule.height_mm + rule.min_gap_mm - SLACK_MM
+    bars += [
+        (run.x0_mm, run.x1_mm) for run in space.kept_rails if abs(run.z_top_mm - high) < reach_mm
+    ]
     for place in places:
         item = items[place.key]
         if not item.on_rail and place.z_mm - item.down_mm < high and place.z_mm + item.up_mm > low:

@@ -1,7 +1,8 @@
-"""The heights between which a standing person takes things easily, and the weights of the score."""
+"""The heights between which a standing person takes things easily."""
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
 from cleatwright.base.errors import MeasureError
@@ -21,10 +22,21 @@ STATURE_SOURCE = Source("default stature, to be set by the person", "", Evidence
 
 @dataclass(frozen=True)
 class ReachBand:
-    """The band of easy reach, as heights above the floor."""
+    """Where a person reaches with ease, and where at all, as heights above the floor.
+
+    Args:
+        low_mm: Lower edge of the band of easy reach.
+        high_mm: Its upper edge.
+        lowest_mm: Below this nothing is reached that is used more often than seldom.
+        highest_mm: The same above.
+        easy_x_mm: The x on the wall where the better hand takes tools; None when either hand does.
+    """
 
     low_mm: float
     high_mm: float
+    lowest_mm: float = 0.0
+    highest_mm: float = math.inf
+    easy_x_mm: float | None = None
 
     def distance_mm(self, height_mm: float) -> float:
         """Return how far a height above the floor lies outside the band.
@@ -33,6 +45,14 @@ class ReachBand:
         100.0
         """
         return max(self.low_mm - height_mm, height_mm - self.high_mm, 0.0)
+
+    def beyond_mm(self, height_mm: float) -> float:
+        """Return how far a height above the floor lies out of reach.
+
+        >>> ReachBand(1000.0, 1400.0, 500.0, 1900.0).beyond_mm(2000.0)
+        100.0
+        """
+        return max(self.lowest_mm - height_mm, height_mm - self.highest_mm, 0.0)
 
 
 def reach_band(stature_mm: float = STATURE_MM) -> ReachBand:
@@ -50,32 +70,3 @@ def reach_band(stature_mm: float = STATURE_MM) -> ReachBand:
             f"a stature of {stature_mm:g} mm", allowed="from 1000 to 2500 mm", where="reach"
         )
     return ReachBand(ELBOW_RATIO * stature_mm, SHOULDER_RATIO * stature_mm)
-
-
-@dataclass(frozen=True)
-class Weights:
-    """What the parts of the score weigh; all are choices of this program.
-
-    Args:
-        daily: Per centimetre outside the band of reach, for tools used every day.
-        weekly: The same for tools used every week.
-        seldom: The same for tools used seldom.
-        raised_kg: Per kilogram and centimetre above ``raised_from_mm``.
-        raised_from_mm: Height above the floor from which mass counts.
-        rail: Per rail.
-        rail_length: Per centimetre of rail.
-        group: Per centimetre of width plus height of the box round a group.
-    """
-
-    daily: float = 10.0
-    weekly: float = 3.0
-    seldom: float = 1.0
-    raised_kg: float = 3.0
-    raised_from_mm: float = 1100.0
-    rail: float = 200.0
-    rail_length: float = 0.5
-    group: float = 1.0
-
-    def of_use(self, use: str) -> float:
-        """Return the weight of a class of use."""
-        return {"daily": self.daily, "weekly": self.weekly, "seldom": self.seldom}[use]

@@ -5,24 +5,45 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterable, Mapping
 
-from cleatwright.wall.model import Item, Place, RailRun, Scores
-from cleatwright.wall.reach import ReachBand, Weights
+from cleatwright.wall.model import Item, Place, RailRun, Scores, WallSpace
+from cleatwright.wall.rails import weak
+from cleatwright.wall.reach import ReachBand
+from cleatwright.wall.weights import Weights
 
 MM_PER_CM = 10.0
+# a place counts as the old one when it is the same to the eye
+SAME_MM = 0.5
 
 
-def unary_cost(item: Item, height_mm: float, *, band: ReachBand, weights: Weights) -> float:
-    """Return what one item costs for hanging at a height above the floor."""
-    reach, raised = _unary(item, height_mm, band, weights)
-    return reach + raised
+def reach_cost(item: Item, height_mm: float, *, band: ReachBand, weights: Weights) -> float:
+    """Return what an item costs for hanging out of easy reach at a height above the floor."""
+    away_mm = band.distance_mm(height_mm) + weights.beyond * band.beyond_mm(height_mm)
+    return weights.of_use(item.use) * away_mm / MM_PER_CM
 
 
-def _unary(item: Item, height_mm: float, band: ReachBand, weights: Weights) -> tuple[float, float]:
-    above_mm = max(height_mm - weights.raised_from_mm, 0.0)
-    return (
-        weights.of_use(item.use) * band.distance_mm(height_mm) / MM_PER_CM,
-        weights.raised_kg * item.mass_kg * above_mm / MM_PER_CM,
-    )
+def raised_cost(item: Item, height_mm: float, *, band: ReachBand, weights: Weights) -> float:
+    """Return what the mass of an item costs at a height above the floor."""
+    return weights.raised_kg * item.mass_kg * max(height_mm - band.low_mm, 0.0) / MM_PER_CM
+
+
+def sideways_cost(item: Item, x_mm: float, *, band: ReachBand, weights: Weights) -> float:
+    """Return what an item costs whose plate has its left edge at ``x_mm``."""
+    if band.easy_x_mm is None:
+        return 0.0
+    aside_mm = abs(x_mm + item.width_mm / 2 - band.easy_x_mm)
+    return weights.sideways * weights.of_use(item.use) * aside_mm / MM_PER_CM
+
+
+def moved_cost(item: Item, place: Place, *, weights: Weights) -> float:
+    """Return what it costs that an item does not stay where it hangs."""
+    if item.hangs_at is None or stays_at(item.hangs_at, place):
+        return 0.0
+    return weights.moved
+
+
+def stays_at(before: tuple[float, float], place: Place) -> bool:
+    """Return whether a place is the one before, to the eye."""
+    return max(abs(place.x_mm - before[0]), abs(place.z_mm - before[1])) <= SAME_MM
 
 
 def score(
@@ -30,32 +51,43 @@ def score(
     rails: Iterable[RailRun],
     items: Mapping[str, Item],
     *,
-    floor_gap_mm: float,
+    space: WallSpace,
     band: ReachBand,
     weights: Weights,
 ) -> Scores:
     """Return the parts of the score of places and rails; ``items`` are found by key.
 
-    Rails at one height count once, however many pieces they are cut into.
+    Rails at one height count once, however many pieces they are cut into; those that
+    hang already count nothing.
     """
-    reach = raised = groups = 0.0
+    reach = raised = sideways = moved = groups = 0.0
     boxes: defaultdict[str, list[tuple[float, float, float]]] = defaultdict(list)
     for place in places:
         item = items[place.key]
-        one, other = _unary(item, place.z_mm + floor_gap_mm, band, weights)
-        reach, raised = reach + one, raised + other
+        height_mm = place.z_mm + space.floor_gap_mm
+        reach += reach_cost(item, height_mm, band=band, weights=weights)
+        raised += raised_cost(item, height_mm, band=band, weights=weights)
+        sideways += sideways_cost(item, place.x_mm, band=band, weights=weights)
+        moved += moved_cost(item, place, weights=weights)
         if item.group:
             left = place.x_mm - item.side_left_mm
             boxes[item.group].append((left, left + item.whole_width_mm, place.z_mm))
     for group in sorted(boxes):
-        lefts, rights, heights = zip(*boxes[group], strict=True)
-        half = max(rights) - min(lefts) + max(heights) - min(heights)
-        groups += weights.group * half / MM_PER_CM
-    runs = tuple(rails)
+        groups += weights.group * half_perimeter_mm(boxes[group]) / MM_PER_CM
+    runs = [run for run in rails if not run.stays]
     return Scores(
         reach=reach,
         raised_mass=raised,
         rail_count=weights.rail * len({run.z_top_mm for run in runs}),
         rail_length=weights.rail_length * sum(run.length_mm for run in runs) / MM_PER_CM,
         groups=groups,
+        sideways=sideways,
+        weak_rails=weights.weak_rail * len(weak(space, runs)),
+        moved=moved,
     )
+
+
+def half_perimeter_mm(boxes: Iterable[tuple[float, float, float]]) -> float:
+    """Return width plus height of the box round (left, right, hang height) of each of a group."""
+    lefts, rights, heights = zip(*boxes, strict=True)
+    return max(rights) - min(lefts) + max(heights) - min(heights)

@@ -12,9 +12,10 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from cleatwright.wall.problem import Ints, Problem
+from cleatwright.wall.outcome import Outcome
+from cleatwright.wall.problem import NONE, Ints, Problem
 from cleatwright.wall.snug import touching_sides
-from cleatwright.wall.state import NONE, State, cheapest, spots
+from cleatwright.wall.state import State, cheapest, spots
 
 Progress = Callable[[int, int], None]
 
@@ -49,7 +50,7 @@ def construct(p: Problem, start: State) -> Found:
     best: Found | None = None
     for order in orders:
         state = start.copy()
-        _insert(p, state, free[order].tolist(), rng=None)
+        _insert(p, state, _in_rank(p, free[order]), rng=None)
         found = Found(state, full_cost(p, state))
         if best is None or found.cost < best.cost:
             best = found
@@ -58,14 +59,26 @@ def construct(p: Problem, start: State) -> Found:
 
 
 def improve(
-    p: Problem, found: Found, *, pinned: Ints, seed: int, rounds: int, progress: Progress | None
+    p: Problem,
+    found: Found,
+    outcome: Outcome,
+    *,
+    pinned: Ints,
+    seed: int,
+    rounds: int,
+    progress: Progress | None,
 ) -> Found:
-    """Return the best state after ``rounds`` of ruin and recreate with falling temperature."""
+    """Return the best state after ``rounds`` of ruin and recreate with falling temperature.
+
+    The search goes by its own cost, which is quick; what is best is told by the true cost of
+    the finished wall, whose rails are cut and meet studs or do not.
+    """
     rng = np.random.default_rng(seed)
     movable = np.setdiff1d(np.arange(len(p.items)), pinned)
     now = best = found
     if not len(movable):
         return best
+    least, true_cost = found.cost, _true_cost(outcome, found)
     scale = max(found.cost % ABSENT_COST, 1)
     for k in range(rounds):
         if progress is not None:
@@ -73,7 +86,7 @@ def improve(
         heat = scale * WARMEST * (1.0 - k / rounds) ** 2
         state = now.state.copy()
         taken, closed = _ruin(p, state, movable, rng)
-        state.take(taken)
+        state.take(p, taken)
         absent = np.flatnonzero(~state.stands)
         # with everything on the wall the score leads, before that also the packing
         snug = bool(now.cost >= ABSENT_COST and rng.random() < SNUG_SHARE)
@@ -82,9 +95,16 @@ def improve(
         trial = Found(state, full_cost(p, state))
         if trial.cost <= now.cost or rng.random() < math.exp((now.cost - trial.cost) / heat):
             now = trial
-        if trial.cost < best.cost:
-            best = trial
+        if trial.cost < least:
+            true = _true_cost(outcome, trial)
+            if true < true_cost:
+                best, true_cost, least = trial, true, trial.cost
     return best
+
+
+def _true_cost(outcome: Outcome, found: Found) -> int:
+    absent = found.cost // ABSENT_COST
+    return absent * ABSENT_COST + outcome.cost(found.state)
 
 
 def full_cost(p: Problem, state: State) -> int:
@@ -167,4 +187,13 @@ def _order(p: Problem, absent: Ints, taken: Ints, rng: np.random.Generator) -> l
         rank = -area * (1.0 + 0.3 * rng.random(len(absent)))
     # those that found no place before get the first choice half of the time
     second = np.isin(absent, taken) if rng.random() < 0.5 else np.zeros(len(absent), dtype=np.bool_)
-    return absent[np.lexsort((absent, rank, second))].tolist()
+    return _in_rank(p, absent[np.lexsort((absent, rank, second))])
+
+
+def _in_rank(p: Problem, order: Ints) -> list[int]:
+    """Return the order with the ranked items of each group from left to right."""
+    ordered = order.copy()
+    for group in np.unique(p.group[order[p.rank[order] != NONE]]):
+        turns = np.flatnonzero((p.group[order] == group) & (p.rank[order] != NONE))
+        ordered[turns] = order[turns][np.argsort(p.rank[order[turns]], kind="stable")]
+    return ordered.tolist()

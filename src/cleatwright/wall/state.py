@@ -8,9 +8,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from cleatwright.wall.bits import share_flag
-from cleatwright.wall.problem import FAR, GRID, Bools, Ints, Problem
-
-NONE = -1
+from cleatwright.wall.problem import FAR, GRID, NONE, Bools, Ints, Problem
+from cleatwright.wall.studding import to_two_studs
 
 
 @dataclass(frozen=True)
@@ -35,7 +34,8 @@ class State:
         row: Index of the rail row, or -1.
         stands: Which items stand.
         paid: What each standing item costs by itself, array ``(n,)``.
-        hull: First and last x of the plates on each rail row, array ``(rows, 2)``.
+        hull: First and last x of the plates on each rail row, array ``(rows, 2)``; of a
+            rail that hangs already its own ends.
     """
 
     box: Ints
@@ -58,7 +58,7 @@ class State:
             row=np.full(n, NONE, dtype=np.int64),
             stands=np.zeros(n, dtype=np.bool_),
             paid=np.zeros(n, dtype=np.int64),
-            hull=np.tile(nowhere[:2], (len(p.rails), 1)),
+            hull=_no_hull(p),
         )
 
     def copy(self) -> State:
@@ -84,26 +84,30 @@ class State:
             return
         left = x + p.left[i]
         self.bar[i] = left, left + p.plate[i], z - p.bear[i], z
+        if p.rails.kept[row]:
+            return
         self.hull[row, 0] = min(self.hull[row, 0], left)
         self.hull[row, 1] = max(self.hull[row, 1], left + p.plate[i])
 
-    def take(self, which: Ints) -> None:
+    def take(self, p: Problem, which: Ints) -> None:
         """Take the items away."""
         rows = np.unique(self.row[which])
         self.box[which] = self.bar[which] = FAR, -FAR, FAR, -FAR
         self.stands[which] = False
         self.row[which] = NONE
         self.paid[which] = 0
-        for row in rows[rows != NONE]:
+        for row in rows[(rows != NONE) & ~p.rails.kept[rows]]:
             on = self.bar[self.row == row]
             self.hull[row] = (on[:, 0].min(), on[:, 1].max()) if len(on) else (FAR, -FAR)
 
     def cost(self, p: Problem) -> int:
         """Return the cost of what stands, in units of cost."""
-        used = self.hull[self.hull[:, 0] < FAR]
+        used = (self.hull[:, 0] < FAR) & ~p.rails.kept
         # a rail that an obstacle interrupts stays one rail
-        heights = np.unique(p.rails.z[self.hull[:, 0] < FAR])
-        total = p.rail_cost * len(heights) + p.length_cost * int((used[:, 1] - used[:, 0]).sum())
+        heights = np.unique(p.rails.z[used])
+        first, last = self.hull[used].T
+        length = int((last - first + to_two_studs(p, first, last)).sum())
+        total = p.rail_cost * len(heights) + p.length_cost * length
         total += int(self.paid.sum())
         for low_x, high_x, low_z, high_z in self.group_boxes(p):
             if low_x < FAR:
@@ -122,6 +126,12 @@ class State:
         return boxes
 
 
+def _no_hull(p: Problem) -> Ints:
+    nowhere = np.tile(np.array([FAR, -FAR], dtype=np.int64), (len(p.rails), 1))
+    ends = np.column_stack((p.rails.from_x, p.rails.to_x))
+    return np.where(p.rails.kept[:, None], ends, nowhere)
+
+
 @dataclass(frozen=True, eq=False)
 class Spots:
     """Every spot that was tried for one item: rows by candidates.
@@ -130,13 +140,15 @@ class Spots:
         z: Hang height of each row.
         row: Index of each row.
         x: Left edges.
-        cost: What each spot adds to the cost, array ``(rows, candidates)``.
+        own: What the item costs there by itself, array ``(rows, candidates)``.
+        cost: What each spot adds to the cost, the same shape.
         free: Which spots break no rule, the same shape.
     """
 
     z: Ints
     row: Ints
     x: Ints
+    own: Ints
     cost: Ints
     free: Bools
 
@@ -149,16 +161,19 @@ def spots(p: Problem, s: State, i: int, *, closed: int = NONE) -> Spots:
         pick = pick[rows.z[pick] != closed]
     x = _candidates(p, s, i)
     z = rows.z[pick]
-    obstacles = np.concatenate((s.box, p.obstacles))
+    own = p.own_cost(i, rows=pick, x=x)
+    obstacles = np.concatenate((s.box, p.obstacles_of(i)))
     hits = _meets(z - p.down[i], z + p.up[i], x, x + p.whole[i], obstacles)
+    if p.rank[i] != NONE:
+        hits |= _out_of_order(p, s, i, x)
     if p.items[i].on_rail:
-        cost = _rail_cost(p, s, i, pick=pick, x=x, hits=hits)
+        cost = own + _rail_cost(p, s, i, pick=pick, x=x, hits=hits)
     else:
         used = np.flatnonzero(s.hull[:, 0] < FAR)
         strips = np.column_stack((s.hull[used], p.rails.low[used], p.rails.high[used]))
         hits |= _meets(z - p.down[i], z + p.up[i], x, x + p.whole[i], strips)
-        cost = p.unary[i][pick][:, None]
-    return Spots(z, pick, x, cost + _group_cost(p, s, i, z=z, x=x), ~hits)
+        cost = own
+    return Spots(z, pick, x, own, cost + _group_cost(p, s, i, z=z, x=x), ~hits)
 
 
 def cheapest(p: Problem, i: int, found: Spots, worth: NDArray[np.float64]) -> Spot | None:
@@ -172,7 +187,7 @@ def cheapest(p: Problem, i: int, found: Spots, worth: NDArray[np.float64]) -> Sp
         x=int(found.x[c]),
         z=int(found.z[k]),
         row=row if p.items[i].on_rail else NONE,
-        paid=int(p.unary[i][row]),
+        paid=int(np.broadcast_to(found.own, found.free.shape)[k, c]),
     )
 
 
@@ -181,13 +196,16 @@ def _candidates(p: Problem, s: State, i: int) -> Ints:
     used = s.hull[s.hull[:, 0] < FAR]
     boxes = s.box[s.stands]
     mates = s.box[s.stands & (p.group == p.group[i])] if p.group[i] != NONE else boxes[:0]
+    obstacles = p.obstacles_of(i)
     left, whole = int(p.left[i]), int(p.whole[i])
+    edges = [0] if p.easy_x is None else [0, p.easy_x - left - int(p.plate[i]) // 2]
     starts = np.concatenate(
         (
-            np.array([0], dtype=np.int64),
+            np.array(edges, dtype=np.int64),
             boxes[:, 1],
-            p.obstacles[:, 1],
+            obstacles[:, 1],
             used[:, 1] - left,
+            p.rails.from_x[p.rails.kept] - left,
             mates[:, 0],
         )
     )
@@ -195,17 +213,29 @@ def _candidates(p: Problem, s: State, i: int) -> Ints:
         (
             np.array([p.width], dtype=np.int64),
             boxes[:, 0],
-            p.obstacles[:, 0],
+            obstacles[:, 0],
             used[:, 0] - left + whole - int(p.plate[i]),
+            p.rails.to_x[p.rails.kept] - left + whole - int(p.plate[i]),
             mates[:, 1],
         )
     )
     from_left = -(-(starts + left) // GRID) * GRID
     from_right = (ends - whole + left) // GRID * GRID
-    x = np.sort(np.concatenate((from_left, from_right))) - left
+    home = p.home[i, :1] + left
+    x = np.sort(np.concatenate((from_left, from_right, home))) - left
     new = np.ones(len(x), dtype=np.bool_)
     new[1:] = x[1:] != x[:-1]
     return x[new & (x >= 0) & (x + whole <= p.width)]
+
+
+def _out_of_order(p: Problem, s: State, i: int, x: Ints) -> Bools:
+    """Return which left edges are on the wrong side of a ranked item of the same group."""
+    mates = s.stands & (p.group == p.group[i]) & (p.rank != NONE)
+    edges = s.box[:, 0] + p.left
+    here = x + p.left[i]
+    after = edges[mates & (p.rank < p.rank[i])].max(initial=-FAR)
+    before = edges[mates & (p.rank > p.rank[i])].min(initial=FAR)
+    return (here <= after) | (here >= before)
 
 
 def _meets(low: Ints, high: Ints, x0: Ints, x1: Ints, boxes: Ints) -> Bools:
@@ -244,11 +274,26 @@ def _rail_cost(p: Problem, s: State, i: int, *, pick: Ints, x: Ints, hits: Bools
     )
     wide = (a[:, None] < bars[:, 1]) & (b[:, None] > bars[:, 0])
     hits |= share_flag(tall, wide)
-    now = np.where(open_already, last - first, 0)
-    then = np.maximum(last[:, None], b) - np.minimum(first[:, None], a)
-    opened = np.where((z[:, None] == r.z[used]).any(axis=1), 0, p.rail_cost)
-    fixed_part = p.unary[i][pick] + opened - p.length_cost * now
-    return fixed_part[:, None] + p.length_cost * then
+    opened = np.where((z[:, None] == r.z[used[~r.kept[used]]]).any(axis=1), 0, p.rail_cost)
+    then = _lengths(p, a, b, first=first, last=last)
+    open_now = first[open_already], last[open_already]
+    now = np.zeros(len(pick), dtype=np.int64)
+    now[open_already] = open_now[1] - open_now[0] + to_two_studs(p, *open_now)
+    cost = opened[:, None] + p.length_cost * (then - now[:, None])
+    return np.where(r.kept[pick][:, None], 0, cost)
+
+
+def _lengths(p: Problem, a: Ints, b: Ints, *, first: Ints, last: Ints) -> Ints:
+    """Return the length of each rail with one more plate from a to b on it."""
+    lengths = np.maximum(last[:, None], b) - np.minimum(first[:, None], a)
+    closed = first >= FAR
+    lengths[closed] += to_two_studs(p, a, b)
+    short = np.flatnonzero(~closed)
+    short = short[to_two_studs(p, first[short], last[short]) > 0]
+    if len(short):
+        begin, end = np.minimum(first[short, None], a), np.maximum(last[short, None], b)
+        lengths[short] += to_two_studs(p, begin, end)
+    return lengths
 
 
 def _group_cost(p: Problem, s: State, i: int, *, z: Ints, x: Ints) -> Ints:

@@ -1,0 +1,91 @@
+"""What is looked at before anything is arranged."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from cleatwright.base.errors import WallError
+from cleatwright.wall.conflicts import conflicts
+from cleatwright.wall.model import Arrangement, Item, Place, RailRule, Scores, WallSpace
+from cleatwright.wall.rails import END_MM, STUDS_A_RAIL, cut_rails
+
+NOTHING = Scores(0.0, 0.0, 0.0, 0.0, 0.0)
+
+
+def checked_items(space: WallSpace, rule: RailRule, items: Sequence[Item]) -> dict[str, Item]:
+    """Return the items by their keys.
+
+    Raises:
+        WallError: An obstacle or a rail that stays lies outside the wall, no rail can meet two
+            studs, two items have one key, or the fixed places cannot be together.
+    """
+    _check_obstacles(space)
+    _check_kept(space, rule)
+    known = _by_key(items)
+    _check_studs(space, items)
+    _check_fixed(space, rule, items)
+    return known
+
+
+def _check_kept(space: WallSpace, rule: RailRule) -> None:
+    """Refuse rails that hang already where the wall has no room for them."""
+    wrong = conflicts(space, rule, (), Arrangement((), space.kept_rails, NOTHING))
+    if wrong:
+        raise WallError(
+            "The rails that hang already cannot be as they are described. " + " ".join(wrong),
+            where="wall",
+            todo="Measure them again from the lower left corner of the wall",
+        )
+
+
+def _by_key(items: Sequence[Item]) -> dict[str, Item]:
+    known: dict[str, Item] = {}
+    for item in items:
+        if item.key in known:
+            raise WallError(f'two holders have the key "{item.key}"', where="wall")
+        known[item.key] = item
+    return known
+
+
+def _check_obstacles(space: WallSpace) -> None:
+    for box in space.obstacles:
+        if (
+            min(box.x_mm, box.z_mm) < 0.0
+            or box.right_mm > space.width_mm
+            or box.top_mm > space.height_mm
+        ):
+            raise WallError(
+                f'The obstacle "{box.name}" reaches from ({box.x_mm:g}, {box.z_mm:g}) to '
+                f"({box.right_mm:g}, {box.top_mm:g}) mm",
+                where="wall",
+                allowed=f"within {space.width_mm:g} × {space.height_mm:g} mm",
+                todo="Give its place from the lower left corner of the wall",
+            )
+
+
+def _check_fixed(space: WallSpace, rule: RailRule, items: Sequence[Item]) -> None:
+    fixed = [item for item in items if item.fixed]
+    places = tuple(Place(i.key, *i.fixed) for i in fixed if i.fixed)
+    rails = cut_rails(space, rule, {i.key: i for i in fixed}, places)
+    wrong = conflicts(space, rule, fixed, Arrangement(places, rails, NOTHING))
+    if wrong:
+        raise WallError(
+            "The fixed places cannot be kept. " + " ".join(wrong),
+            where="wall",
+            todo="Move or free one of them",
+        )
+
+
+def _check_studs(space: WallSpace, items: Sequence[Item]) -> None:
+    """Refuse studs of which no rail can meet two, however long it is."""
+    wanted = space.studs_mm and any(item.on_rail for item in items)
+    within = [x for x in space.studs_mm if END_MM <= x <= space.width_mm - END_MM]
+    if wanted and len(within) < STUDS_A_RAIL:
+        given = ", ".join(f"{x:g}" for x in sorted(space.studs_mm))
+        raise WallError(
+            f"No rail can meet two studs: those at {given} mm leave {len(within)} "
+            f"at least {END_MM:g} mm away from the edges of the wall",
+            where="wall",
+            allowed="at least two studs, or none where the wall itself takes screws everywhere",
+            todo="Give the x of every stud, or screw a board across two studs first",
+        )

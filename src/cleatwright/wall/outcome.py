@@ -1,0 +1,59 @@
+"""A state of the search as the person will find it: places, rails as they are cut, true score."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+import numpy as np
+
+from cleatwright.wall.model import Item, Place, RailRule, RailRun, Scores, WallSpace
+from cleatwright.wall.problem import COST_UNIT, UNIT, Problem
+from cleatwright.wall.rails import cut_rails
+from cleatwright.wall.reach import ReachBand
+from cleatwright.wall.score import score, stays_at
+from cleatwright.wall.state import State
+from cleatwright.wall.weights import Weights
+
+
+@dataclass(frozen=True)
+class Outcome:
+    """Everything that turns a state into an arrangement."""
+
+    problem: Problem
+    space: WallSpace
+    rule: RailRule
+    items: Mapping[str, Item]
+    band: ReachBand
+    weights: Weights
+
+    def finished(self, state: State) -> tuple[tuple[Place, ...], tuple[RailRun, ...], Scores]:
+        """Return places, rails and score of what stands."""
+        places = places_of(self.problem, state)
+        rails = cut_rails(self.space, self.rule, self.items, places)
+        scores = score(
+            places, rails, self.items, space=self.space, band=self.band, weights=self.weights
+        )
+        return places, rails, scores
+
+    def cost(self, state: State) -> int:
+        """Return the true cost of what stands, in the units of the search."""
+        return round(self.finished(state)[2].total * COST_UNIT)
+
+
+def places_of(p: Problem, state: State) -> tuple[Place, ...]:
+    """Return the places of what stands, sorted by key; given places to their last digit."""
+    places: list[Place] = []
+    for i in np.flatnonzero(state.stands).tolist():
+        item = p.items[i]
+        x, z = (int(state.box[i, 0]) + int(p.left[i])) / UNIT, int(state.z[i]) / UNIT
+        places.append(_place(item, x, z))
+    return tuple(places)
+
+
+def _place(item: Item, x_mm: float, z_mm: float) -> Place:
+    """Return the place; where the item is fixed, or hangs already, to the last digit."""
+    for given in (item.fixed, item.hangs_at):
+        if given is not None and stays_at(given, Place(item.key, x_mm, z_mm)):
+            return Place(item.key, *given)
+    return Place(item.key, x_mm, z_mm)

@@ -1,0 +1,40 @@
+"""What the parts of the score weigh against each other."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True)
+class Weights:
+    """What the parts of the score weigh; all are choices of this program.
+
+    Args:
+        daily: Per centimetre outside the band of reach, for tools used every day.
+        weekly: The same for tools used every week.
+        seldom: The same for tools used seldom.
+        beyond: How many times as much a centimetre out of all reach weighs, on top.
+        raised_kg: Per kilogram and centimetre above the lower edge of the band.
+        sideways: Per centimetre beside the better hand, as a share of the weight of its use.
+        rail: Per rail height in use.
+        rail_length: Per centimetre of rail.
+        weak_rail: Per rail that meets fewer than two studs.
+        group: Per centimetre of width plus height of the box round a group.
+        moved: Per holder that hangs already and would have to move.
+    """
+
+    daily: float = 10.0
+    weekly: float = 3.0
+    seldom: float = 1.0
+    beyond: float = 10.0
+    raised_kg: float = 3.0
+    sideways: float = 0.05
+    rail: float = 200.0
+    rail_length: float = 0.5
+    weak_rail: float = 2000.0
+    group: float = 1.0
+    moved: float = 100.0
+
+    def of_use(self, use: str) -> float:
+        """Return the weight of a class of use."""
+        return {"daily": self.daily, "weekly": self.weekly, "seldom": self.seldom}[use]
