@@ -20,7 +20,7 @@ from cleatwright.workshop.entries import Tool
 from cleatwright.workshop.importing import ImportReport, export_csv, import_tools
 from cleatwright.workshop.model import Units, Workshop
 from cleatwright.workshop.store import checked, load, parse
-from cleatwright.workshop.surfaces import Wall
+from cleatwright.workshop.surfaces import Panel, Wall
 
 
 def check(kind: str, measures: Mapping[str, float]) -> None:
@@ -286,6 +286,23 @@ def test_an_export_is_read_back_as_the_same_tools(folder: Path, tmp_path: Path) 
         (item.name, item.kind, item.measures.as_dict(), item.mass_kg, item.use, item.group)
         for item in shed.items()
     ]
+
+
+def test_the_panel_of_a_tool_goes_out_and_in_and_must_be_there(tmp_path: Path) -> None:
+    wall = Wall(width_mm=900, height_mm=900)
+    lid = Panel(name="lid", width_mm=600, height_mm=400)
+    tools = (Tool(name="A", kind="driver", panel="lid"), Tool(name="B", kind="driver"))
+    text = export_csv(Workshop(name="S", wall=wall, panels=(lid,), tools=tools))
+    assert text.splitlines()[:2] == [
+        "name,kind,count,group,use,mass (kg),fit,notes,panel",
+        "A,driver,1,,weekly,,,,lid",
+    ]
+    path = tmp_path / "list.csv"
+    path.write_text(text, encoding="utf-8")
+    report = import_tools(path, check=check, panels=("wall", "lid"))
+    assert [row.tool.panel for row in report.accepted if row.tool is not None] == ["lid", None]
+    (refused,) = import_tools(path, check=check).refused
+    assert 'no panel "lid"' in refused.reason
 
 
 def test_no_exported_cell_is_a_formula_and_the_import_undoes_the_guard(tmp_path: Path) -> None:

@@ -59,7 +59,8 @@ def import_table(place: Path, table: Path, *, write: bool) -> TableImport:
     """
     workshop = load(place)
     known = {tool.name for tool in workshop.tools} | {item.name for item in workshop.items()}
-    report = import_tools(table, check=_check, known=known, units=workshop.units)
+    panels = [panel.name for panel in workshop.surfaces()]
+    report = import_tools(table, check=_check, known=known, panels=panels, units=workshop.units)
     adds = write and bool(report.accepted)
     if adds:
         document = parse(read_text(place))

@@ -15,18 +15,20 @@ from cleatwright.base.errors import (
     ImportTableError,
     InputError,
     MeasureError,
+    unknown_name,
 )
 from cleatwright.base.units import is_angle_unit, is_length_unit, is_mass_unit, length_mm
 from cleatwright.workshop.cells import Cell, Formula, Row, guard, read_rows
 from cleatwright.workshop.entries import Tool
 from cleatwright.workshop.model import Units, Workshop
 from cleatwright.workshop.problems import document_error
+from cleatwright.workshop.surfaces import MAIN
 
 Check = Callable[[str, Mapping[str, float]], None]
 NEEDED = ("name", "kind")
 # words of the program, which a person may write with capitals or a space
 WORD_COLUMNS = ("kind", "use", "fit")
-PLAIN_COLUMNS = ("name", "kind", "count", "group", "use", "mass", "fit", "notes")
+PLAIN_COLUMNS = ("name", "kind", "count", "group", "use", "mass", "fit", "panel", "notes")
 _IN_BRACKETS = re.compile(r"^(?P<name>[^()\[\]]*?)\s*[(\[]\s*(?P<unit>[^()\[\]]+?)\s*[)\]]$")
 _AS_LAST_WORD = re.compile(
     r"^(?P<name>.*\S)[\s_]+(?P<unit>mm|cm|in|inch|inches|kg|g|lb|lbs|oz|deg)$", re.IGNORECASE
@@ -42,6 +44,15 @@ class Column:
     key: str
     unit: str
     measure: bool
+
+
+@dataclass(frozen=True)
+class Allowed:
+    """What the rows are held against: the kinds, the panels and the units of the document."""
+
+    check: Check
+    panels: frozenset[str]
+    units: Units
 
 
 @dataclass(frozen=True)
@@ -86,7 +97,12 @@ class ImportReport:
 
 
 def import_tools(
-    path: Path, *, check: Check, known: Collection[str] = (), units: Units = "mm"
+    path: Path,
+    *,
+    check: Check,
+    known: Collection[str] = (),
+    panels: Collection[str] = (MAIN,),
+    units: Units = "mm",
 ) -> ImportReport:
     """Read a tool list and say row by row what would be added.
 
@@ -94,6 +110,7 @@ def import_tools(
         path: A CSV or XLSX file whose first row names the columns.
         check: Gets a kind and its measures in mm; raises an InputError when they do not fit.
         known: Names of tools that are there already.
+        panels: Names of the panels on which a tool may hang.
         units: The units of the document, in which bare lengths without a unit count.
 
     Raises:
@@ -106,10 +123,11 @@ def import_tools(
         columns = _columns(rows[0])
     except ImportTableError as error:
         raise error.located(f"{path}, row {rows[0].number}") from None
+    allowed = Allowed(check, frozenset(panels), units)
     taken = set(known)
     done: list[ImportRow] = []
     for row in rows[1:]:
-        read = _read_row(row, columns, units=units, check=check, taken=taken)
+        read = _read_row(row, columns, allowed=allowed, taken=taken)
         if read.tool is not None:
             taken |= {read.tool.name, *(item.name for item in read.tool.items())}
         done.append(read)
@@ -130,8 +148,10 @@ def export_csv(workshop: Workshop) -> str:
     names = sorted({name for _, item in rows for name, _ in item.measures.values})
     stream = io.StringIO(newline="")
     writer = csv.writer(stream, lineterminator="\r\n")
-    heads = [_head(name) for name in names]
-    writer.writerow(["name", "kind", "count", "group", "use", "mass (kg)", "fit", "notes", *heads])
+    plain = ["name", "kind", "count", "group", "use", "mass (kg)", "fit", "notes"]
+    with_panel = any(tool.panel for tool in workshop.tools)
+    plain += ["panel"] if with_panel else []
+    writer.writerow([*plain, *(_head(name) for name in names)])
     for tool, item in rows:
         values = item.measures.as_dict()
         texts = [
@@ -143,6 +163,7 @@ def export_csv(workshop: Workshop) -> str:
             "" if item.mass_kg is None else _number_text(item.mass_kg),
             tool.fit or "",
             tool.notes,
+            *([tool.panel or ""] if with_panel else []),
             *(_number_text(values[name]) if name in values else "" for name in names),
         ]
         writer.writerow([guard(text) for text in texts])
@@ -205,20 +226,22 @@ def _read_row(
     row: Row,
     columns: tuple[Column | None, ...],
     *,
-    units: Units,
-    check: Check,
+    allowed: Allowed,
     taken: set[str],
 ) -> ImportRow:
     """Read one row of the table."""
     name = _name(row, columns)
     entry: dict[str, str | float | Mapping[str, str | float]] = {}
     try:
-        entry = _entry(row, columns, units)
-        tool = Tool.model_validate(entry, context={"units": units}, by_alias=True, by_name=False)
+        entry = _entry(row, columns, allowed.units)
+        context = {"units": allowed.units}
+        tool = Tool.model_validate(entry, context=context, by_alias=True, by_name=False)
         twice = {tool.name, *(item.name for item in tool.items())} & taken
         if twice:
             raise InputError(f'There is already a tool "{min(twice)}"')  # noqa: TRY301 - one way to refuse a row
-        check(tool.kind, tool.measures.as_dict())
+        if tool.panel is not None and tool.panel not in allowed.panels:
+            raise unknown_name("panel", tool.panel, allowed.panels)
+        allowed.check(tool.kind, tool.measures.as_dict())
     except ValidationError as error:
         told = document_error(error, raw=entry, model=Tool, file="")
         return ImportRow(row.number, name, None, entry, str(told))

@@ -8,7 +8,7 @@ from typing import Annotated, Literal, Self, TypeVar
 from pydantic import ConfigDict, Field, model_validator
 
 from cleatwright.base.errors import DocumentError, unknown_name
-from cleatwright.workshop.entries import Carrier, Group, Holder, Tool, ToolItem
+from cleatwright.workshop.entries import Carrier, Group, Holder, Place, Tool, ToolItem
 from cleatwright.workshop.fields import Name, Table, problem, problems, row_key_of
 from cleatwright.workshop.on_surfaces import off_its_panel, off_the_surfaces
 from cleatwright.workshop.person import Person
@@ -33,7 +33,7 @@ from cleatwright.workshop.wishes import (
     holder_choices,
     panel_choices,
     panel_names,
-    panels_named,
+    panel_of,
 )
 
 Units = Literal["mm", "in"]
@@ -137,16 +137,11 @@ class Workshop(Table):
         """
         items = self.items()
         if isinstance(row, ToolItem):
-            holds = (one for one in self.holders if row in chosen(one, items))
-            holder = next(holds, None)
+            holder = next((one for one in self.holders if row in chosen(one, items)), None)
             if holder is None:
                 return row.panel or MAIN
             row = holder
-        if isinstance(row, Holder):
-            carriers = (one for one in self.carriers if one.name == row.carrier)
-            row = next(carriers, row)
-        found = panels_named(row, holders=self.holders, items=items)
-        return found[0][0] if found else MAIN
+        return panel_of(row, holders=self.holders, carriers=self.carriers, items=items)
 
     def sizes_of(self, what: Literal["mount", "joint"], name: str) -> dict[str, float]:
         """Return the measures that the document gives for a mount or a joint."""
@@ -223,10 +218,16 @@ def _unknown_defaults(workshop: Workshop) -> list[Wrong]:
 def _off_their_panels(workshop: Workshop, surfaces: tuple[Panel, ...]) -> list[Wrong]:
     """Return fixed places outside the panel of their holder or carrier."""
     panels = {panel.name: panel for panel in surfaces}
+    items, holders, carriers = workshop.items(), workshop.holders, workshop.carriers
+    placed: list[tuple[str, int, Place, Holder | Carrier]] = [
+        (key, index, row.place, row)
+        for key, rows in (("holder", holders), ("carrier", carriers))
+        for index, row in enumerate(rows)
+        if row.place is not None
+    ]
     wrong: list[Wrong] = []
-    for key, rows in (("holder", workshop.holders), ("carrier", workshop.carriers)):
-        for index, row in enumerate(rows):
-            panel = panels.get(workshop.panel_of(row))
-            if row.place is not None and panel is not None:
-                wrong += off_its_panel(row.place, panel, at=(key, index))
+    for key, index, place, row in placed:
+        name = panel_of(row, holders=holders, carriers=carriers, items=items)
+        if name in panels:
+            wrong += off_its_panel(place, panels[name], at=(key, index))
     return wrong

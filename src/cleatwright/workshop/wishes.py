@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 
 from pydantic_core import PydanticCustomError
 
@@ -46,6 +46,16 @@ def panels_named(
         if item.panel is not None:
             found.setdefault(item.panel, f'"{item.name}"')
     return tuple(found.items())
+
+
+def panel_of(
+    row: Holder | Carrier, *, holders: Sequence[Holder], carriers: Sequence[Carrier], items: Items
+) -> str:
+    """Return the panel of a holder or a carrier: the one it or its tools name, or the wall."""
+    if isinstance(row, Holder):
+        row = next((one for one in carriers if one.name == row.carrier), row)
+    found = panels_named(row, holders=holders, items=items)
+    return found[0][0] if found else MAIN
 
 
 def holder_choices(holders: Sequence[Holder], items: Items) -> list[Wrong]:
@@ -143,26 +153,14 @@ def panel_choices(
     items: Items,
 ) -> list[Wrong]:
     """Return panels that are named and not there, and holders that hang on several at once."""
-    names = [MAIN, *(panel.name for panel in panels)]
-    wrong: list[Wrong] = []
-    rows: tuple[tuple[str, Iterable[Tool | Holder | Carrier]], ...] = (
-        ("tool", tools),
-        ("holder", holders),
-        ("carrier", carriers),
-    )
-    for key, row in ((key, row) for key, rows_ in rows for row in enumerate(rows_)):
-        index, one = row
-        if one.panel is not None and one.panel not in names:
-            error = unknown_name("panel", one.panel, names)
-            todo = error.todo or "Add a [[panel]] of this name"
-            told = problem(error.given, allowed=error.allowed, todo=todo)
-            wrong.append(((key, index, "panel"), one.panel, told))
+    wrong = _unknown_panels([MAIN, *(panel.name for panel in panels)], tools, holders, carriers)
     hung: list[tuple[str, int, Holder | Carrier]] = [
         ("holder", index, holder) for index, holder in enumerate(holders) if holder.carrier is None
     ]
     hung += [("carrier", index, carrier) for index, carrier in enumerate(carriers)]
+    choosy = [item for item in items if item.panel is not None]
     for key, index, one in hung:
-        found = panels_named(one, holders=holders, items=items)
+        found = panels_named(one, holders=holders, items=choosy)
         if len(found) > 1:
             apart = ", ".join(f'{who} on "{panel}"' for panel, who in found)
             told = problem(
@@ -170,4 +168,17 @@ def panel_choices(
                 todo=f"Name one panel, or write a [[{key}]] for each panel",
             )
             wrong.append(((key, index, "panel"), one.panel, told))
+    return wrong
+
+
+def _unknown_panels(names: Sequence[str], *rows: Sequence[Tool | Holder | Carrier]) -> list[Wrong]:
+    """Return the panels that tools, holders and carriers (in this order) name in vain."""
+    wrong: list[Wrong] = []
+    for key, tables in zip(("tool", "holder", "carrier"), rows, strict=True):
+        for index, one in enumerate(tables):
+            if one.panel is not None and one.panel not in names:
+                error = unknown_name("panel", one.panel, names)
+                todo = error.todo or "Add a [[panel]] of this name"
+                told = problem(error.given, allowed=error.allowed, todo=todo)
+                wrong.append(((key, index, "panel"), one.panel, told))
     return wrong
