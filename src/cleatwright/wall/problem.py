@@ -14,7 +14,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from cleatwright.wall.model import Item, RailRule, WallSpace
-from cleatwright.wall.rails import END_MM
+from cleatwright.wall.rails import END_MM, STUDS_A_RAIL
 from cleatwright.wall.reach import ReachBand
 from cleatwright.wall.score import MM_PER_CM, raised_cost, reach_cost
 from cleatwright.wall.weights import Weights
@@ -46,7 +46,8 @@ class Rows:
     """The heights that may be tried: one row per height and per stretch between obstacles.
 
     For a plate that is screwed to the wall ``low`` and ``high`` are not used. A row that is
-    ``kept`` is a rail that hangs already: it costs nothing and is there even when empty.
+    ``kept`` is a rail that hangs already: it costs nothing and is there even when empty. No
+    rail on a row that is ``weak`` can meet two studs.
     """
 
     z: Ints
@@ -55,6 +56,7 @@ class Rows:
     from_x: Ints
     to_x: Ints
     kept: Bools
+    weak: Bools
 
     def __len__(self) -> int:
         return len(self.z)
@@ -97,6 +99,7 @@ class Problem:
     length_cost: int
     group_cost: int
     moved_cost: int
+    weak_cost: int
 
     def rows_of(self, i: int) -> Rows:
         """Return the rows in which item ``i`` may stand."""
@@ -187,6 +190,7 @@ def make_problem(
         length_cost=round(weights.rail_length * COST_PER_UNIT),
         group_cost=round(weights.group * COST_PER_UNIT),
         moved_cost=round(weights.moved * COST_UNIT),
+        weak_cost=round(weights.weak_rail * COST_UNIT),
     )
 
 
@@ -249,11 +253,18 @@ def _rail_rows(space: WallSpace, rule: RailRule, items: Sequence[Item], obstacle
             left = max(left, x1)
     table = np.array(rows + kept, dtype=np.int64).reshape(-1, 5)
     columns = (np.ascontiguousarray(table[:, k]) for k in range(5))
-    return Rows(*columns, kept=np.arange(len(table)) >= len(rows))
+    is_kept = np.arange(len(table)) >= len(rows)
+    studs = np.sort(np.array([round(x * UNIT) for x in space.studs_mm], dtype=np.int64))
+    end = over(END_MM)
+    first = np.searchsorted(studs, table[:, 3] + end, side="left")
+    met = np.searchsorted(studs, table[:, 4] - end, side="right") - first
+    is_weak = (met < STUDS_A_RAIL) & ~is_kept & bool(len(studs))
+    return Rows(*columns, kept=is_kept, weak=is_weak)
 
 
 def _level_rows(space: WallSpace, rule: RailRule, items: Sequence[Item]) -> Rows:
     heights = sorted({*_heights(space, rule), *_given(items, on_rail=False)}, reverse=True)
     z = np.array(heights, dtype=np.int64)
     width = np.full_like(z, under(space.width_mm))
-    return Rows(z, z, z, np.zeros_like(z), width, kept=np.zeros(len(z), dtype=np.bool_))
+    no = np.zeros(len(z), dtype=np.bool_)
+    return Rows(z, z, z, np.zeros_like(z), width, kept=no, weak=no)

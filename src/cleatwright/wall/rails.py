@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections import defaultdict
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
@@ -88,19 +89,13 @@ def cut_rails(
         runs[z] = _joined(runs[z], rule.merge_mm, free_of)
     for z in heights:
         free_of = _bars(space, rule, items, places, z) + _near(rule, runs, z)
-        longer: list[Span] = []
-        for k, (x0, x1) in enumerate(runs[z]):
-            left = max([0.0, *(b for _, b in free_of if b <= x0 + SLACK_MM)])
-            right = min([space.width_mm, *(a for a, _ in free_of if a >= x1 - SLACK_MM)])
-            if longer:
-                left = max(left, longer[-1][1])
-            if k + 1 < len(runs[z]):
-                right = min(right, runs[z][k + 1][0])
-            span = (
-                min(x0, max(left, x0 - rule.end_room_mm)),
-                max(x1, min(right, x1 + rule.end_room_mm)),
-            )
-            longer.append(_to_studs(span, (left, right), space.studs_mm))
+        runs[z] = _on_studs(space, runs[z], free_of)
+    for z in heights:
+        free_of = _bars(space, rule, items, places, z) + _near(rule, runs, z)
+        longer = [
+            _with_ends(span, room, plates[z], rule.end_room_mm)
+            for span, room in zip(runs[z], _rooms(space, runs[z], free_of), strict=True)
+        ]
         runs[z] = [
             part
             for span in longer
@@ -112,6 +107,55 @@ def cut_rails(
     ]
     pieces.sort(key=lambda run: (-run.z_top_mm, run.x0_mm))
     return tuple(replace(run, name=f"R{k}") for k, run in enumerate(pieces, start=1))
+
+
+def _with_ends(span: Span, room: Span, plates: Sequence[Span], end_mm: float) -> Span:
+    """Return the span with ``end_mm`` of rail beyond its outermost plates, where there is room."""
+    on = [plate for plate in plates if span[0] <= plate[0] and plate[1] <= span[1]]
+    first, last = min(plate[0] for plate in on), max(plate[1] for plate in on)
+    return (
+        min(span[0], max(room[0], first - end_mm)),
+        max(span[1], min(room[1], last + end_mm)),
+    )
+
+
+def _rooms(space: WallSpace, spans: Sequence[Span], free_of: Sequence[Span]) -> list[Span]:
+    """Return from where to where each piece of one height may reach; half way to the next one."""
+    rooms: list[Span] = []
+    for k, (x0, x1) in enumerate(spans):
+        left = max([0.0, *(b for _, b in free_of if b <= x0 + SLACK_MM)])
+        right = min([space.width_mm, *(a for a, _ in free_of if a >= x1 - SLACK_MM)])
+        if k:
+            left = max(left, (spans[k - 1][1] + x0) / 2)
+        if k + 1 < len(spans):
+            right = min(right, (x1 + spans[k + 1][0]) / 2)
+        rooms.append((left, right))
+    return rooms
+
+
+def _on_studs(space: WallSpace, spans: Sequence[Span], free_of: Sequence[Span]) -> list[Span]:
+    """Return the pieces of one height, longer or joined where that gives them two studs."""
+    longer = [
+        _to_studs(span, room, space.studs_mm)
+        for span, room in zip(spans, _rooms(space, spans, free_of), strict=True)
+    ]
+    for k, span in enumerate(longer):
+        if not space.studs_mm or _met(span, space.studs_mm) >= STUDS_A_RAIL:
+            continue
+        joined = [
+            [*spans[:n], (spans[n][0], spans[n + 1][1]), *spans[n + 2 :]]
+            for n in sorted((k - 1, k), key=lambda n: _hole(spans, n))
+            if 0 <= n < len(spans) - 1
+            and not any(a < spans[n + 1][0] and b > spans[n][1] for a, b in free_of)
+        ]
+        if joined:
+            return _on_studs(space, joined[0], free_of)
+    return longer
+
+
+def _hole(spans: Sequence[Span], n: int) -> float:
+    """Return the width of the hole after piece ``n``; infinite at the ends."""
+    return spans[n + 1][0] - spans[n][1] if 0 <= n < len(spans) - 1 else math.inf
 
 
 def _to_studs(span: Span, room: Span, studs_mm: Sequence[float]) -> Span:

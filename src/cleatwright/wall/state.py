@@ -9,7 +9,7 @@ from numpy.typing import NDArray
 
 from cleatwright.wall.bits import share_flag
 from cleatwright.wall.problem import FAR, GRID, NONE, Bools, Ints, Problem
-from cleatwright.wall.studding import to_two_studs
+from cleatwright.wall.studding import grown, growth
 
 
 @dataclass(frozen=True)
@@ -34,8 +34,9 @@ class State:
         row: Index of the rail row, or -1.
         stands: Which items stand.
         paid: What each standing item costs by itself, array ``(n,)``.
-        hull: First and last x of the plates on each rail row, array ``(rows, 2)``; of a
-            rail that hangs already its own ends.
+        hull: First and last x of the rail on each row, array ``(rows, 2)``: round its plates and,
+            where there is room, on to two studs.
+        weak: Which rows have a rail that meets fewer than two studs.
     """
 
     box: Ints
@@ -45,6 +46,7 @@ class State:
     stands: Bools
     paid: Ints
     hull: Ints
+    weak: Bools
 
     @staticmethod
     def empty(p: Problem) -> State:
@@ -59,6 +61,7 @@ class State:
             stands=np.zeros(n, dtype=np.bool_),
             paid=np.zeros(n, dtype=np.int64),
             hull=_no_hull(p),
+            weak=np.zeros(len(p.rails), dtype=np.bool_),
         )
 
     def copy(self) -> State:
@@ -71,6 +74,7 @@ class State:
             self.stands.copy(),
             self.paid.copy(),
             self.hull.copy(),
+            self.weak.copy(),
         )
 
     def put(self, p: Problem, i: int, spot: Spot) -> None:
@@ -84,10 +88,7 @@ class State:
             return
         left = x + p.left[i]
         self.bar[i] = left, left + p.plate[i], z - p.bear[i], z
-        if p.rails.kept[row]:
-            return
-        self.hull[row, 0] = min(self.hull[row, 0], left)
-        self.hull[row, 1] = max(self.hull[row, 1], left + p.plate[i])
+        self._lay(p, row)
 
     def take(self, p: Problem, which: Ints) -> None:
         """Take the items away."""
@@ -96,18 +97,45 @@ class State:
         self.stands[which] = False
         self.row[which] = NONE
         self.paid[which] = 0
-        for row in rows[(rows != NONE) & ~p.rails.kept[rows]]:
-            on = self.bar[self.row == row]
-            self.hull[row] = (on[:, 0].min(), on[:, 1].max()) if len(on) else (FAR, -FAR)
+        for row in rows[rows != NONE].tolist():
+            self._lay(p, row)
+
+    def _lay(self, p: Problem, row: int) -> None:
+        """Lay the rail of a row round its plates, and on to two studs where there is room."""
+        if p.rails.kept[row]:
+            return
+        on = self.bar[self.row == row]
+        self.weak[row] = False
+        if not len(on):
+            self.hull[row] = FAR, -FAR
+            return
+        span = int(on[:, 0].min()), int(on[:, 1].max())
+        longer = grown(p, span, self._room(p, row, span))
+        self.weak[row] = longer is None
+        self.hull[row] = longer or span
+
+    def _room(self, p: Problem, row: int, span: tuple[int, int]) -> tuple[int, int]:
+        """Return from where to where the rail of a row may reach."""
+        r = p.rails
+        bars = self.bar[(self.z != r.z[row]) | (self.row == NONE)]
+        bars = bars[(bars[:, 2] < r.high[row]) & (bars[:, 3] > r.low[row])]
+        near = np.abs(r.z - r.z[row]) < r.high[row] - r.low[row] + p.gap
+        others = self.hull[near & (r.z != r.z[row])]
+        first = np.concatenate((bars[:, 0], others[:, 0]))
+        last = np.concatenate((bars[:, 1], others[:, 1]))
+        return (
+            int(last[last <= span[0]].max(initial=r.from_x[row])),
+            int(first[first >= span[1]].min(initial=r.to_x[row])),
+        )
 
     def cost(self, p: Problem) -> int:
         """Return the cost of what stands, in units of cost."""
         used = (self.hull[:, 0] < FAR) & ~p.rails.kept
         # a rail that an obstacle interrupts stays one rail
         heights = np.unique(p.rails.z[used])
-        first, last = self.hull[used].T
-        length = int((last - first + to_two_studs(p, first, last)).sum())
+        length = int((self.hull[used, 1] - self.hull[used, 0]).sum())
         total = p.rail_cost * len(heights) + p.length_cost * length
+        total += p.weak_cost * int(self.weak.sum())
         total += int(self.paid.sum())
         for low_x, high_x, low_z, high_z in self.group_boxes(p):
             if low_x < FAR:
@@ -275,25 +303,12 @@ def _rail_cost(p: Problem, s: State, i: int, *, pick: Ints, x: Ints, hits: Bools
     wide = (a[:, None] < bars[:, 1]) & (b[:, None] > bars[:, 0])
     hits |= share_flag(tall, wide)
     opened = np.where((z[:, None] == r.z[used[~r.kept[used]]]).any(axis=1), 0, p.rail_cost)
-    then = _lengths(p, a, b, first=first, last=last)
-    open_now = first[open_already], last[open_already]
-    now = np.zeros(len(pick), dtype=np.int64)
-    now[open_already] = open_now[1] - open_now[0] + to_two_studs(p, *open_now)
+    opened = opened + np.where(r.weak[pick] & ~open_already, p.weak_cost, 0)
+    then = np.maximum(last[:, None], b) - np.minimum(first[:, None], a)
+    then[~open_already] += growth(p, a, b)
+    now = np.where(open_already, last - first, 0)
     cost = opened[:, None] + p.length_cost * (then - now[:, None])
     return np.where(r.kept[pick][:, None], 0, cost)
-
-
-def _lengths(p: Problem, a: Ints, b: Ints, *, first: Ints, last: Ints) -> Ints:
-    """Return the length of each rail with one more plate from a to b on it."""
-    lengths = np.maximum(last[:, None], b) - np.minimum(first[:, None], a)
-    closed = first >= FAR
-    lengths[closed] += to_two_studs(p, a, b)
-    short = np.flatnonzero(~closed)
-    short = short[to_two_studs(p, first[short], last[short]) > 0]
-    if len(short):
-        begin, end = np.minimum(first[short, None], a), np.maximum(last[short, None], b)
-        lengths[short] += to_two_studs(p, begin, end)
-    return lengths
 
 
 def _group_cost(p: Problem, s: State, i: int, *, z: Ints, x: Ints) -> Ints:
