@@ -17,6 +17,7 @@ from cleatwright.services.hardware import (
     SCREWS_A_STUD,
 )
 from cleatwright.services.marking import CAPITALS
+from cleatwright.standards.body_segments import HALF_BODY_MM, HALF_BODY_SOURCE
 from cleatwright.standards.listing import all_sources
 from cleatwright.standards.table import Listed
 from cleatwright.tools.material import MATERIALS
@@ -67,8 +68,9 @@ def listed_elsewhere() -> tuple[Listed, ...]:
             Listed("Mass of tools", f"{one.name} kg/m3", one.density_kg_m3, one.source)
             for one in MATERIALS
         ),
-        Listed("Reach", "elbow height / stature", reach.ELBOW_RATIO, reach.ELBOW_SOURCE),
-        Listed("Reach", "shoulder height / stature", reach.SHOULDER_RATIO, reach.SHOULDER_SOURCE),
+        Listed("Reach", "fist / hand", reach.FIST_SHARE, reach.FIST_SOURCE),
+        Listed("Reach", "shoulder off the bench mm", HALF_BODY_MM, HALF_BODY_SOURCE),
+        Listed("Reach", "lean deg", reach.LEAN_DEG, reach.LEAN_SOURCE),
         Listed("Reach", "stature mm", reach.STATURE_MM, reach.STATURE_SOURCE),
         Listed("Rail screws", "diameter mm", RAIL_SCREW_MM, RAIL_SCREW_SIZE),
         Listed("Rail screws", "screws a stud", SCREWS_A_STUD, RAIL_SCREW_SIZE),

@@ -64,6 +64,10 @@ SOLDIERS = Table(
     ),
 )
 
+# how far shoulders and ankles of an upright person are behind the edge that the belly touches
+HALF_BODY_MM = 125.0
+HALF_BODY_SOURCE = Source("half the depth of a body, 125 mm", "", Evidence.PRACTICE)
+
 
 def segment_mm(name: str, *, stature_mm: float) -> float:
     """Return a measure of the body from the stature (> 0 mm), after Drillis and Contini.

@@ -35,11 +35,12 @@ class Person(Table):
                 ("shoulder height", self.shoulder_height_mm),
             )
         )
-        if not elbow < shoulder < self.stature_mm:
+        hip = segment_mm("hip height", stature_mm=self.stature_mm)
+        if not max(elbow, hip) < shoulder < self.stature_mm:
             raise problem(
                 f"An elbow at {elbow:g} mm, a shoulder at {shoulder:g} mm and a stature of "
                 f"{self.stature_mm:g} mm do not belong to one person",
-                allowed="elbow below shoulder, and shoulder below stature",
+                allowed="elbow and hip below shoulder, and shoulder below stature",
                 todo="Measure again, or leave out what you did not measure",
             )
         return self
