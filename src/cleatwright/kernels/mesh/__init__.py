@@ -7,5 +7,6 @@ Does not belong here: files, parts, tools.
 from cleatwright.kernels.mesh.body import MeshBody
 from cleatwright.kernels.mesh.convex import Convex
 from cleatwright.kernels.mesh.kernel import MeshKernel
+from cleatwright.kernels.mesh.passage import Passage
 
-__all__ = ["Convex", "MeshBody", "MeshKernel"]
+__all__ = ["Convex", "MeshBody", "MeshKernel", "Passage"]

@@ -138,6 +138,11 @@ class MeshBody:
             return 0.0
         return (self._manifold ^ other._manifold).volume()
 
+    def shared_box_mm(self, other: MeshBody) -> Floats | None:
+        """Return the box around what both bodies share, shape (2, 3), or None."""
+        shared = self._manifold ^ other._manifold
+        return None if shared.is_empty() else MeshBody(shared).box_mm
+
     def swept(self, move_mm: Vector) -> MeshBody:
         """Return the hull of this body and its shifted self; exact for a convex body."""
         points = np.concatenate([self.vertices_mm, self.vertices_mm + np.array(move_mm)])

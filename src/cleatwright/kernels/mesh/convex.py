@@ -5,13 +5,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import cached_property
 
 import manifold3d as m3
 import numpy as np
 
+from cleatwright.base.errors import KernelError
 from cleatwright.kernels.mesh.body import Floats, MeshBody, apart
-from cleatwright.shapes.rigid import Rigid, Vector
+from cleatwright.shapes.rigid import Axis, Rigid, Vector
 
 # where an edge ends, a corner meets instead
 _END = 1e-6
@@ -26,6 +29,44 @@ class Convex:
     def placed(self, motion: Rigid) -> Convex:
         """Return the piece after a rigid motion."""
         return Convex(self.corners_mm @ np.array(motion.rows).T + np.array(motion.shift_mm))
+
+    @cached_property
+    def box_mm(self) -> Floats:
+        """Return the box around it as ((min x, y, z), (max x, y, z)), shape (2, 3)."""
+        return np.stack([self.corners_mm.min(axis=0), self.corners_mm.max(axis=0)])
+
+    @cached_property
+    def body(self) -> MeshBody:
+        """Return its mesh.
+
+        Raises:
+            KernelError: The corners enclose no volume.
+        """
+        hull = m3.Manifold.hull_points(self.corners_mm)
+        if hull.is_empty() or not hull.volume() > 0.0:
+            raise KernelError(
+                f"a convex piece of {len(self.corners_mm)} corners without volume",
+                where="mesh kernel",
+            )
+        return MeshBody(hull)
+
+    def spread(self, steps_mm: Sequence[Vector]) -> Convex:
+        """Return the hull of this piece and of its copies shifted by each step."""
+        steps = np.array([(0.0, 0.0, 0.0), *steps_mm])
+        return Convex((self.corners_mm[None] + steps[:, None]).reshape(-1, 3))
+
+    def swept(self, move_mm: Vector) -> Convex:
+        """Return what the piece passes through along a straight move, exactly."""
+        return self.spread((move_mm,))
+
+    def between(self, axis: Axis, low_mm: float, high_mm: float) -> Convex | None:
+        """Return the slice from ``low_mm`` to ``high_mm`` along an axis, or None outside of it."""
+        x, y, z = (float(name == axis) for name in ("x", "y", "z"))
+        whole = self.body.manifold
+        hull = whole.trim_by_plane((x, y, z), low_mm).trim_by_plane((-x, -y, -z), -high_mm)
+        if hull.is_empty() or not hull.volume() > 0.0:
+            return None
+        return Convex(MeshBody(hull).vertices_mm)
 
     def swept_overlap_mm3(self, move_mm: Vector, body: MeshBody) -> float:
         """Return the volume that a body shares with this piece along a straight move, exactly."""

@@ -1,0 +1,107 @@
+"""Where a hand takes a tool that hangs on the wall, and the room that it needs there.
+
+No kind says where its tool is taken, so that the place follows from how the tool hangs:
+
+    upright    above the holder, where three fingers have room; else on that side, above
+               or below, on which more of the tool stands free; else anywhere on it
+    lying      anywhere along its length, from the middle outwards
+
+The hand takes as much of that stretch as its breadth, wherever there is room, the place next
+to the holder first; fingers need their room at both sides of the tool and before it, but none
+between the tool and its own holder.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from cleatwright.base.source import Evidence, Source
+from cleatwright.kernels.mesh import Convex, MeshBody
+from cleatwright.shapes.rigid import Axis, Vector
+
+HAND_MM = 97.0
+HAND = Source("DIN 33402, EN 547-3: breadth of a hand, 95th percentile", "", Evidence.MEMORY)
+FINGER_MM = 21.0
+FINGER = Source("EN 547-3: breadth of an index finger, 95th percentile", "", Evidence.MEMORY)
+# with three fingers a tool is lifted; with less than one it is not taken at all
+HOLD_MM = 3 * FINGER_MM
+AWAY_MM = 1e4
+
+
+@dataclass(frozen=True)
+class _Stretch:
+    """A stretch of a tool along an axis, and where on it a hand is tried first."""
+
+    axis: Axis
+    low_mm: float
+    high_mm: float
+    first_mm: float
+
+    def windows(self) -> Iterator[tuple[float, float]]:
+        """Yield the places of a hand, the next to ``first_mm`` first, half a hand apart."""
+        spare = self.high_mm - self.low_mm - HAND_MM
+        if spare <= 0.0:
+            yield self.low_mm, self.high_mm
+            return
+        steps = int(np.ceil(spare / (HAND_MM / 2)))
+        starts = [self.low_mm + spare * k / steps for k in range(steps + 1)]
+        for start in sorted(starts, key=lambda s: (abs(s + HAND_MM / 2 - self.first_mm), s)):
+            yield start, start + HAND_MM
+
+
+def hand_places(
+    pieces: Sequence[Convex], holder: MeshBody, *, room_mm: float
+) -> Iterator[tuple[Convex, ...]]:
+    """Yield what a hand and the tool in it fill at each place where the hand may take it.
+
+    Args:
+        pieces: The tool at rest, in the frame of the wall.
+        holder: Its own holder there.
+        room_mm: Room that the fingers need, > 0.
+    """
+    stretch = _stretch(pieces, holder)
+    steps = _room(stretch.axis, room_mm)
+    for low, high in stretch.windows():
+        slices = [piece.between(stretch.axis, low, high) for piece in pieces]
+        found = tuple(one.spread(steps) for one in slices if one is not None)
+        if found:
+            yield found
+
+
+def _room(axis: Axis, room_mm: float) -> tuple[Vector, ...]:
+    """Return the corners of the room across the axis of the stretch: both sides and before."""
+    return tuple(
+        (side, before, 0.0) if axis == "z" else (0.0, before, side)
+        for side in (-room_mm, room_mm)
+        for before in (0.0, room_mm)
+    )
+
+
+def _stretch(pieces: Sequence[Convex], holder: MeshBody) -> _Stretch:
+    low = np.min([piece.box_mm[0] for piece in pieces], axis=0)
+    high = np.max([piece.box_mm[1] for piece in pieces], axis=0)
+    if high[0] - low[0] > high[2] - low[2]:
+        return _Stretch("x", float(low[0]), float(high[0]), float(low[0] + high[0]) / 2)
+    bottom, top = float(low[2]), float(high[2])
+    held = _held(low, high, holder)
+    if held is None:
+        return _Stretch("z", bottom, top, (bottom + top) / 2)
+    above, below = top - held[1], held[0] - bottom
+    if above >= min(HOLD_MM, max(below, FINGER_MM)):
+        return _Stretch("z", held[1], top, held[1])
+    if below >= FINGER_MM:
+        return _Stretch("z", bottom, held[0], held[0])
+    return _Stretch("z", bottom, top, top)
+
+
+def _held(
+    low: Sequence[float], high: Sequence[float], holder: MeshBody
+) -> tuple[float, float] | None:
+    """Return from which height to which the holder lies beside or before the tool."""
+    (x0, y0, z0), (x1, _, z1) = low, high
+    corners = [(x, y, z) for x in (x0, x1) for y in (y0, y0 + AWAY_MM) for z in (z0, z1)]
+    shared = holder.shared_box_mm(Convex(np.array(corners)).body)
+    return None if shared is None else (float(shared[0][2]), float(shared[1][2]))
