@@ -3,6 +3,11 @@
 from __future__ import annotations
 
 import io
+import os
+import subprocess
+import sys
+from dataclasses import replace
+from pathlib import Path
 from typing import Any
 
 import ezdxf
@@ -10,10 +15,11 @@ import pdfplumber
 import pytest
 
 from cleatwright.base.errors import DesignError
-from cleatwright.reports.elevation import elevation_svg
+from cleatwright.reports.elevation import elevation_pages
 from cleatwright.reports.elevation_dxf import LAYERS, elevation_dxf
 from cleatwright.reports.elevation_view import ElevationView, HolderView, ObstacleView, RailView
 from cleatwright.reports.svg_pdf import svg_pdf
+from cleatwright.wall.reach import ReachBand
 
 PT_PER_MM = 72.0 / 25.4
 # the stubs of the library leave most of it open
@@ -41,7 +47,7 @@ VIEW = ElevationView(
 
 def test_the_pdf_is_as_large_as_its_sheet_and_its_wall_is_true_to_scale() -> None:
     """Another reader measures the wall on the page: 2600 x 1500 mm divided by the k of 1:k."""
-    svg = elevation_svg(VIEW, scale=10)
+    (svg,) = elevation_pages(VIEW, sheet="A3", scale=10)
     pdf = svg_pdf([svg], title=VIEW.title)
     with pdfplumber.open(io.BytesIO(pdf)) as document:
         (page,) = document.pages
@@ -62,8 +68,8 @@ def test_the_pdf_is_as_large_as_its_sheet_and_its_wall_is_true_to_scale() -> Non
 
 
 def test_a_drawing_without_a_size_is_refused() -> None:
-    with pytest.raises(DesignError, match="page 2"):
-        svg_pdf([elevation_svg(VIEW), b"<svg/>"], title="x")
+    with pytest.raises(DesignError, match="page"):
+        svg_pdf([*elevation_pages(VIEW), b"<svg/>"], title="x")
 
 
 def test_the_dxf_has_no_error_and_everything_is_at_its_place_on_its_layer() -> None:
@@ -87,5 +93,48 @@ def test_the_dxf_has_no_error_and_everything_is_at_its_place_on_its_layer() -> N
     assert len(space.query('LINE[layer=="STUDS"]')) == 4
     # two screws in each of three studs, a cross of two lines each
     assert len(space.query('LINE[layer=="SCREWS"]')) == 12
-    assert {one.dxf.text for one in space.query("TEXT")} == {"A socket", "1 7K2M9QX"}
+    assert {one.dxf.text for one in space.query('TEXT[layer=="NAMES"]')} == {
+        "A socket",
+        "1 7K2M9QX",
+    }
     assert elevation_dxf(VIEW) == data
+
+
+def test_the_dxf_measures_from_the_corner_of_the_wall_and_shows_reach_and_rails_that_stay() -> None:
+    """The dimensions are entities of the format; a reader measures them between their points."""
+    rail = replace(VIEW.rails[0], name="R2", z_top_mm=600.0, screws_mm=(), stays=True)
+    view = replace(VIEW, reach=ReachBand(1102.5, 1431.5, 500.0, 1900.0), rails=(*VIEW.rails, rail))
+    document = READER.read(io.StringIO(elevation_dxf(view).decode("utf-8")))
+    audit = document.audit()
+    assert (audit.errors, audit.fixes) == ([], [])
+    space = document.modelspace()
+    dimensions = space.query('DIMENSION[layer=="DIMENSIONS"]')
+    measured = sorted(round(one.get_measurement(), 3) for one in dimensions)
+    up, across = [600.0, 1100.0, 1500.0], [200.0, 300.0, 900.0, 1500.0, 1700.0, 200.0, 1700.0]
+    assert measured == sorted([*up, *across, 2600.0])
+    for one in dimensions:
+        assert one.dxf.text.split(": ")[-1] == f"{one.get_measurement():g}"
+    heights = sorted(one.dxf.start.y for one in space.query('LINE[layer=="REACH"]'))
+    # above the floor, which lies 700 mm below the wall; 500 lies under it
+    assert heights == [402.5, 731.5, 1200.0]
+    assert len(space.query('LWPOLYLINE[layer=="RAILS_THAT_STAY"]')) == 1
+    (datum,) = space.query('CIRCLE[layer=="DATUM"]')
+    assert (datum.dxf.center.x, datum.dxf.center.y) == (0.0, 0.0)
+
+
+def test_the_dxf_depends_on_no_hash_seed() -> None:
+    code = (
+        "import sys; sys.path.insert(0, sys.argv[1]);"
+        "from test_elevation_files import *;"
+        "sys.stdout.buffer.write(elevation_dxf(VIEW))"
+    )
+    outputs = {
+        subprocess.run(  # noqa: S603 - our own interpreter and code
+            [sys.executable, "-c", code, str(Path(__file__).parent)],
+            env={**os.environ, "PYTHONHASHSEED": seed},
+            capture_output=True,
+            check=True,
+        ).stdout
+        for seed in ("1", "77")
+    }
+    assert outputs == {elevation_dxf(VIEW)}

@@ -1,57 +1,77 @@
-"""The wall seen from the front, as an SVG drawing to scale."""
+"""The wall seen from the front, as SVG drawings to scale, one for each sheet."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 
-from cleatwright.reports.elevation_column import (
-    BLUE,
-    INK,
-    PALE,
-    block_heights,
-    draw_column,
-)
+from cleatwright.reports.elevation_balloons import draw_balloons
+from cleatwright.reports.elevation_column import draw_column, draw_foot, legend_sheets
 from cleatwright.reports.elevation_dimensions import draw_dimensions
-from cleatwright.reports.elevation_layout import Layout, lay_out
-from cleatwright.reports.elevation_view import ElevationView, HolderView, Polygon, Rect, letter
-from cleatwright.reports.svg import Face, Pen, Point, Sheet, text_width
+from cleatwright.reports.elevation_hidden import hidden_lines
+from cleatwright.reports.elevation_layout import AUTO, Layout, lay_out
+from cleatwright.reports.elevation_legend import BLUE, INK, PALE, legend_of
+from cleatwright.reports.elevation_tiles import tile_count, tile_sheets
+from cleatwright.reports.elevation_view import ElevationView, HolderView, Polygon, Rect
+from cleatwright.reports.svg import Face, Pen, Point, Sheet
 
 BIRCH = "#DCC59C"
+STAYS = "#EFEAE0"
 RAIL_EDGE = "#7A5F2E"
 HOLDER_FILL = "#D5DDE2"
 TOOL_FILL = "#FFFFFF"
-BALLOON = 2.9
-BALLOON_SIZE = 2.6
+EASY_FILL = "#E6F2E4"
+FAR_FILL = "#F0EFEC"
 HATCH_STEP = 1.8
+STAYS_STEP = 3.2
 GROUND_STEP = 4.0
+HOLDER = Pen(INK, 0.25, HOLDER_FILL)
+TOOL = Pen(PALE, 0.18, TOOL_FILL)
+HIDDEN = Pen(PALE, 0.13, dash=(0.9, 0.6))
 
 
-def elevation_svg(view: ElevationView, *, scale: int | None = None) -> bytes:
-    """Return the drawing; the same view always gives the same bytes.
+def elevation_pages(
+    view: ElevationView, *, sheet: str = AUTO, scale: int | None = None
+) -> tuple[bytes, ...]:
+    """Return the sheets of the drawing as SVG files; the same view always gives the same bytes.
 
-    The view box is in real millimetres; the paper is A3 where the drawing fits.
+    The wall comes first, on several sheets where one has no room for it; its view box is in
+    real millimetres. Sheets with the legend follow when it does not fit beside the wall.
 
     Args:
         view: What is drawn.
-        scale: The k of 1:k, >= 1; the largest usual scale that fits on A3 when None.
+        sheet: Name of the sheet, or "auto" for the smallest of the A series that reads well.
+        scale: The k of 1:k, >= 1; the largest usual scale that fits on the sheet when None.
 
     Raises:
         MeasureError: The scale is less than 1.
+        UnknownNameError: There is no such sheet.
+        DesignError: The scale leaves the numbers of the holders no room.
     """
-    lay = lay_out(view, blocks=block_heights(view), scale=scale)
+    lay = lay_out(view, legend_of(view), sheet=sheet, scale=scale)
+    tiles = tile_count(lay)
+    drawing = _drawing(view, lay, legend_page=tiles + 1)
+    first = tile_sheets(drawing, view, lay) if lay.tiled else (drawing.to_bytes(),)
+    return (*first, *legend_sheets(view, lay, before=tiles))
+
+
+def _drawing(view: ElevationView, lay: Layout, *, legend_page: int) -> Sheet:
     k = float(lay.scale)
     sheet = Sheet(width=lay.width * k, height=lay.height * k, scale=k, title=view.title)
     sheet.layer("paper")
     sheet.box((0.0, 0.0), (lay.width * k, lay.height * k), Pen(fill="#FFFFFF"))
+    _reach(sheet, view, lay)
     _wall(sheet, view, lay)
     _rails(sheet, view, lay)
     _obstacles(sheet, view, lay)
     _holders(sheet, view, lay)
     _hidden_rails(sheet, view, lay)
     draw_dimensions(sheet, view, lay)
-    _balloons(sheet, view, lay)
-    draw_column(sheet, view, lay)
-    return sheet.to_bytes()
+    draw_balloons(sheet, view, lay)
+    if lay.foot:
+        draw_foot(sheet, view, lay, legend_page=legend_page)
+    else:
+        draw_column(sheet, view, lay)
+    return sheet
 
 
 def _at(lay: Layout, x: float, z: float) -> Point:
@@ -62,6 +82,23 @@ def _at(lay: Layout, x: float, z: float) -> Point:
 def _rect(lay: Layout, rect: Rect) -> tuple[Point, Point]:
     x0, x1, z0, z1 = rect
     return _at(lay, x0, z1), (x1 - x0, z1 - z0)
+
+
+def _reach(sheet: Sheet, view: ElevationView, lay: Layout) -> None:
+    """Tint what is reached with ease, and what is not reached at all."""
+    if view.reach is None:
+        return
+    sheet.layer("reach")
+    band, gap = view.reach, view.floor_gap_mm
+    for name, low, high, fill in (
+        ("easy", band.low_mm, band.high_mm, EASY_FILL),
+        ("too-low", 0.0, band.lowest_mm, FAR_FILL),
+        ("too-high", band.highest_mm, gap + view.height_mm, FAR_FILL),
+    ):
+        z0, z1 = max(low - gap, 0.0), min(high - gap, view.height_mm)
+        if z0 < z1:
+            corner, size = _rect(lay, (0.0, view.width_mm, z0, z1))
+            sheet.box(corner, size, Pen(fill=fill), name=name)
 
 
 def _wall(sheet: Sheet, view: ElevationView, lay: Layout) -> None:
@@ -96,19 +133,25 @@ def _rails(sheet: Sheet, view: ElevationView, lay: Layout) -> None:
     for rail in view.rails:
         low = rail.z_top_mm - rail.height_mm
         corner, size = _rect(lay, (rail.x0_mm, rail.x1_mm, low, rail.z_top_mm))
-        sheet.box(corner, size, Pen(INK, 0.2, BIRCH), name="rail")
+        if rail.stays:
+            sheet.box(corner, size, Pen(INK, 0.2, STAYS), name="rail-stays")
+            lines = list(_hatch(corner, size, STAYS_STEP * lay.scale))
+            sheet.lines(lines, Pen(RAIL_EDGE, 0.13))
+        else:
+            sheet.box(corner, size, Pen(INK, 0.2, BIRCH), name="rail")
 
 
 def _hidden_rails(sheet: Sheet, view: ElevationView, lay: Layout) -> None:
     """Dash the edges of the rails over the holders that hide them, and cross their screws."""
     sheet.layer("hidden-rails")
-    r = 0.8 * lay.scale
+    # the two screws of a stud lie one above the other: at a small scale their crosses shrink
+    r = min([0.8 * lay.scale, *(0.14 * rail.height_mm for rail in view.rails)])
     for rail in view.rails:
         low = rail.z_top_mm - rail.height_mm
         corner, size = _rect(lay, (rail.x0_mm, rail.x1_mm, low, rail.z_top_mm))
         sheet.box(corner, size, Pen(RAIL_EDGE, 0.18, dash=(1.2, 0.8)))
-        for x in rail.screws_mm:
-            a, b = _at(lay, x, rail.z_top_mm - rail.height_mm / 2)
+        for point in rail.screws:
+            a, b = _at(lay, point.x_mm, point.z_mm)
             sheet.lines([((a - r, b), (a + r, b)), ((a, b - r), (a, b + r))], Pen(INK, 0.25))
 
 
@@ -139,81 +182,30 @@ def _holders(sheet: Sheet, view: ElevationView, lay: Layout) -> None:
         if holder.lift:
             corner, size = _rect(lay, holder.lift)
             sheet.box(corner, size, Pen(BLUE, 0.13, "none", (1.2, 0.8), 0.45))
-    sheet.layer("tools")
-    for holder in holders:
-        for polygon in holder.tools:
-            _silhouette(sheet, lay, polygon, Pen(PALE, 0.18, TOOL_FILL, opacity=0.9))
+    # from the back to the front: plates, tools, and what hides tools
     sheet.layer("holders")
     for holder in holders:
         for polygon in holder.holder:
-            _silhouette(sheet, lay, polygon, Pen(INK, 0.25, HOLDER_FILL, opacity=0.92))
+            _silhouette(sheet, lay, polygon, HOLDER)
+    sheet.layer("tools")
+    for holder in holders:
+        for polygon in holder.tools:
+            _silhouette(sheet, lay, polygon, TOOL)
+    _fronts(sheet, holders, lay)
+
+
+def _fronts(sheet: Sheet, holders: list[HolderView], lay: Layout) -> None:
+    """Draw the parts of holders that lie before their tools, and the hidden edges of the tools."""
+    sheet.layer("holder-fronts")
+    for holder in holders:
+        rings = [[_at(lay, x, z) for x, z in loop] for loop in holder.front]
+        if rings:
+            sheet.rings(rings, HOLDER)
+    sheet.layer("hidden-tools")
+    for holder in holders:
+        for line in hidden_lines(holder.tools, holder.front):
+            sheet.polyline([_at(lay, x, z) for x, z in line], HIDDEN)
 
 
 def _silhouette(sheet: Sheet, lay: Layout, polygon: Polygon, pen: Pen) -> None:
     sheet.polyline([_at(lay, x, z) for x, z in polygon], pen, closed=True)
-
-
-def _balloons(sheet: Sheet, view: ElevationView, lay: Layout) -> None:
-    """Write letters on obstacles and numbers on holders, each on a free spot."""
-    k = float(lay.scale)
-    sheet.layer("balloons")
-    white = Pen(INK, 0.25, "#FFFFFF")
-    taken: list[Point] = []
-    screws = [
-        _at(lay, x, rail.z_top_mm - rail.height_mm / 2)
-        for rail in view.rails
-        for x in rail.screws_mm
-    ]
-    for n, obstacle in enumerate(view.obstacles):
-        x0, x1, z0, z1 = obstacle.box_mm
-        x, y = _at(lay, (x0 + x1) / 2, (z0 + z1) / 2)
-        words = letter(n)
-        half = max(text_width(words, BALLOON_SIZE) / 2 + 0.8, 2.2) * k
-        sheet.box((x - half, y - 2.2 * k), (2 * half, 4.4 * k), white)
-        face = Face(BALLOON_SIZE, INK, anchor="middle")
-        sheet.text((x, y + 0.36 * BALLOON_SIZE * k), words, face, name="obstacle-letter")
-        taken.append((x, y))
-    for holder in sorted(view.holders, key=lambda h: h.number):
-        own, spots = _spots(holder, view, lay)
-        reach = 2.15 * BALLOON * k
-        clear = 1.4 * BALLOON * k
-        free = (p for p in spots if all(_apart(p, other) >= reach for other in taken))
-        x, y = next((p for p in free if all(_apart(p, s) >= clear for s in screws)), own)
-        taken.append((x, y))
-        if _apart((x, y), own) > BALLOON * k:
-            sheet.line(own, (x, y), Pen(INK, 0.18))
-            sheet.circle(own, 0.5 * k, Pen(fill=INK))
-        sheet.circle((x, y), BALLOON * k, white)
-        face = Face(BALLOON_SIZE, INK, bold=True, anchor="middle")
-        at = (x, y + 0.36 * BALLOON_SIZE * k)
-        sheet.text(at, str(holder.number), face, name="balloon")
-
-
-def _apart(a: Point, b: Point) -> float:
-    return max(abs(a[0] - b[0]), abs(a[1] - b[1]))
-
-
-def _spots(holder: HolderView, view: ElevationView, lay: Layout) -> tuple[Point, list[Point]]:
-    """Return the middle of the holder, and places for its balloon from the best to the worst."""
-    points = [point for polygon in (*holder.holder, *holder.tools) for point in polygon]
-    plate = [point for polygon in holder.holder for point in polygon] or points
-    if not plate:
-        x0, x1, z0, z1 = holder.lift or (0.0, 0.0, 0.0, 0.0)
-        plate = points = [(x0, z0), (x1, z1)]
-    xs, zs = [x for x, _ in plate], [z for _, z in plate]
-    x, z = (min(xs) + max(xs)) / 2, (min(zs) + max(zs)) / 2
-    step = 0.75 * BALLOON * lay.scale
-    low = min(z for _, z in points)
-    down = [(x, z - n * step) for n in range(1, int((z - low) / step) + 1)]
-    ring = [
-        (x + a * n * step, z + b * n * step)
-        for n in range(1, 40)
-        for a, b in ((0, 1), (0, -1), (1, 0), (-1, 0), (1, 1), (-1, 1), (1, -1), (-1, -1))
-    ]
-    room = 1.2 * BALLOON * lay.scale
-    inside = [
-        (a, b)
-        for a, b in ((x, z), *down, *ring)
-        if room <= a <= view.width_mm - room and room <= b <= view.height_mm - room
-    ]
-    return _at(lay, x, z), [_at(lay, a, b) for a, b in inside]

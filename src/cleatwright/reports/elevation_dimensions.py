@@ -4,14 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from cleatwright.reports.elevation_column import BLUE
 from cleatwright.reports.elevation_layout import (
     DIMENSION_SIZE,
     HEIGHT_STEP,
     LEVEL,
+    REACH_STEP,
     Layout,
     height_labels,
+    reach_labels,
 )
+from cleatwright.reports.elevation_legend import BLUE, GREEN
 from cleatwright.reports.elevation_view import ElevationView
 from cleatwright.reports.svg import Anchor, Face, Pen, Point, Sheet, text_width
 
@@ -45,6 +47,7 @@ def draw_dimensions(sheet: Sheet, view: ElevationView, lay: Layout) -> None:
     _overall(sheet, view, lay)
     _heights(sheet, view, lay)
     _rails(sheet, view, lay)
+    _reach(sheet, view, lay)
 
 
 def _face(anchor: Anchor) -> Face:
@@ -82,6 +85,22 @@ def _rails(sheet: Sheet, view: ElevationView, lay: Layout) -> None:
         else:
             beside = x1 + 3.0 + text_width(line.end, DIMENSION_SIZE)
             sheet.text((beside * k, at), line.label, _face("start"), name="rail-length")
+
+
+def _reach(sheet: Sheet, view: ElevationView, lay: Layout) -> None:
+    """Write the heights of reach above the floor at the right of the wall."""
+    k = float(lay.scale)
+    labels = reach_labels(view)
+    edge = lay.left + view.width_mm / k
+    real = [lay.bottom - z / k for z, _, _ in labels]
+    low = lay.bottom - view.height_mm / k + REACH_STEP / 2
+    shown = spread(real, step=REACH_STEP, low=low, high=lay.bottom - REACH_STEP / 2)
+    for y, at, (_, word, height) in zip(real, shown, labels, strict=True):
+        route = ((edge, y), (edge + 1.2, y), (edge + 2.6, at), (edge + 3.4, at))
+        sheet.polyline([(a * k, b * k) for a, b in route], Pen(GREEN, 0.18))
+        face = Face(DIMENSION_SIZE, GREEN, halo=True)
+        sheet.text(((edge + 4.2) * k, (at - 0.3) * k), word, face, name="reach-word")
+        sheet.text(((edge + 4.2) * k, (at + 2.5) * k), height, face, name="reach-height")
 
 
 def _overall(sheet: Sheet, view: ElevationView, lay: Layout) -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+import math
 from collections.abc import Generator
 from contextlib import contextmanager
 from typing import Any
@@ -10,25 +11,31 @@ from typing import Any
 import ezdxf
 from ezdxf.enums import TextEntityAlignment
 
-from cleatwright.reports.elevation_view import ElevationView, Polygon, Rect, letter
+from cleatwright.reports.elevation_dxf_dimensions import add_dimensions
+from cleatwright.reports.elevation_view import ElevationView, Polygon, RailView, Rect, letter
 from cleatwright.reports.svg import clean
 
-# colours are numbers of the format's own index: 7 ink, 8 grey, 30 wood, 5 blue, 1 red
+# colours are numbers of the format's own index: 7 ink, 8 grey, 30 wood, 5 blue, 1 red, 3 green
 LAYERS = {
     "WALL": 7,
+    "DATUM": 5,
     "STUDS": 8,
+    "REACH": 3,
     "OBSTACLES": 1,
     "RAILS": 30,
+    "RAILS_THAT_STAY": 8,
     "SCREWS": 1,
     "HOLDERS": 5,
     "TOOLS": 8,
     "WAYS_OUT": 9,
     "NAMES": 7,
+    "DIMENSIONS": 5,
 }
 TEXT_MM = 18.0
 # the stubs of the library leave most of it open
 _LIBRARY: Any = ezdxf
 CROSS_MM = 8.0
+DATUM_MM = 20.0
 FIRST_DAY = 2444239.5
 """A fixed date, 1980-01-01 as a Julian day, since a drawing shall know no clock."""
 
@@ -48,17 +55,15 @@ def _drawn(view: ElevationView) -> Any:
         document.layers.add(name, color=colour)
     space: Any = document.modelspace()
     _box(space, "WALL", (0.0, view.width_mm, 0.0, view.height_mm))
+    _datum(space)
     for x in view.studs_mm:
         space.add_line((x, 0.0), (x, view.height_mm), dxfattribs={"layer": "STUDS"})
+    _reach(space, view)
     for index, obstacle in enumerate(view.obstacles):
         _box(space, "OBSTACLES", obstacle.box_mm)
         _name(space, f"{letter(index)} {obstacle.name}", obstacle.box_mm)
     for rail in view.rails:
-        low = rail.z_top_mm - rail.height_mm
-        _box(space, "RAILS", (rail.x0_mm, rail.x1_mm, low, rail.z_top_mm))
-        for x in rail.screws_mm:
-            for share in (1 / 3, 2 / 3):
-                _cross(space, x, low + share * rail.height_mm)
+        _rail(space, rail)
     for holder in view.holders:
         _loops(space, "HOLDERS", holder.holder)
         _loops(space, "TOOLS", holder.tools)
@@ -67,7 +72,42 @@ def _drawn(view: ElevationView) -> Any:
         points = [point for loop in holder.holder for point in loop]
         x0, z0 = min(x for x, _ in points), min(z for _, z in points)
         _name(space, f"{holder.number} {holder.note}", (x0, x0, z0 - 1.5 * TEXT_MM, z0))
+    add_dimensions(document, space, view)
     return document
+
+
+def _datum(space: Any) -> None:
+    """Mark the corner from which everything is measured: a cross in a circle."""
+    look = {"layer": "DATUM"}
+    space.add_circle((0.0, 0.0), DATUM_MM / 2, dxfattribs=look)
+    space.add_line((-DATUM_MM, 0.0), (DATUM_MM, 0.0), dxfattribs=look)
+    space.add_line((0.0, -DATUM_MM), (0.0, DATUM_MM), dxfattribs=look)
+
+
+def _reach(space: Any, view: ElevationView) -> None:
+    """Draw a line across the wall at each edge of reach that lies on it."""
+    if view.reach is None:
+        return
+    band, gap = view.reach, view.floor_gap_mm
+    for words, height in (
+        ("reach begins", band.lowest_mm),
+        ("easy from", band.low_mm),
+        ("easy to", band.high_mm),
+        ("reach ends", band.highest_mm),
+    ):
+        z = height - gap
+        if math.isfinite(z) and 0.0 < z < view.height_mm:
+            space.add_line((0.0, z), (view.width_mm, z), dxfattribs={"layer": "REACH"})
+            told = f"{words} {view.length(height)} above the floor"
+            _text(space, told, layer="REACH", at=(view.width_mm + TEXT_MM, z))
+
+
+def _rail(space: Any, rail: RailView) -> None:
+    layer = "RAILS_THAT_STAY" if rail.stays else "RAILS"
+    low = rail.z_top_mm - rail.height_mm
+    _box(space, layer, (rail.x0_mm, rail.x1_mm, low, rail.z_top_mm))
+    for point in rail.screws:
+        _cross(space, point.x_mm, point.z_mm)
 
 
 def _box(space: Any, layer: str, box: Rect) -> None:
@@ -87,8 +127,12 @@ def _cross(space: Any, x: float, z: float) -> None:
 
 
 def _name(space: Any, text: str, box: Rect) -> None:
-    entity = space.add_text(clean(text), height=TEXT_MM, dxfattribs={"layer": "NAMES"})
-    entity.set_placement((box[0], box[2]), align=TextEntityAlignment.BOTTOM_LEFT)
+    _text(space, text, layer="NAMES", at=(box[0], box[2]))
+
+
+def _text(space: Any, text: str, *, layer: str, at: tuple[float, float]) -> None:
+    entity = space.add_text(clean(text), height=TEXT_MM, dxfattribs={"layer": layer})
+    entity.set_placement(at, align=TextEntityAlignment.BOTTOM_LEFT)
 
 
 @contextmanager

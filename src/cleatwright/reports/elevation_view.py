@@ -12,6 +12,8 @@ from typing import Literal
 
 from cleatwright.base.errors import MeasureError
 from cleatwright.reports.cautions import DEFER, WALL
+from cleatwright.wall.reach import ReachBand
+from cleatwright.wall.screws import ScrewPoint, screw_points
 
 Polygon = tuple[tuple[float, float], ...]
 Rect = tuple[float, float, float, float]
@@ -31,7 +33,17 @@ class ObstacleView:
 
 @dataclass(frozen=True)
 class RailView:
-    """One piece of rail; ``screws_mm`` are the x at which it crosses studs."""
+    """One piece of rail.
+
+    Args:
+        name: What the drawing and the lists call it.
+        z_top_mm: Height of its top edge.
+        x0_mm: Its left end.
+        x1_mm: Its right end.
+        height_mm: Height of its front face.
+        screws_mm: The x at which it crosses studs.
+        stays: True for a rail that hangs there already.
+    """
 
     name: str
     z_top_mm: float
@@ -39,6 +51,20 @@ class RailView:
     x1_mm: float
     height_mm: float
     screws_mm: tuple[float, ...] = ()
+    stays: bool = False
+
+    @property
+    def screws(self) -> tuple[ScrewPoint, ...]:
+        """Return where the screws sit."""
+        return screw_points(self.screws_mm, z_top_mm=self.z_top_mm, height_mm=self.height_mm)
+
+
+@dataclass(frozen=True)
+class BenchView:
+    """A workbench before the wall: its depth, and the height of its top above the floor."""
+
+    depth_mm: float
+    height_mm: float
 
 
 @dataclass(frozen=True)
@@ -51,6 +77,7 @@ class HolderView:
         note: A short addition at the right of the legend, such as the part mark; "" for none.
         holder: Silhouettes of the holder.
         tools: Silhouettes of the tools in their seats.
+        front: Outlines of that part of the holder which hides the tools, holes among them.
         lift: x0, x1, z0, z1 of the room to take tools out, or None.
     """
 
@@ -60,6 +87,7 @@ class HolderView:
     tools: tuple[Polygon, ...] = ()
     lift: Rect | None = None
     note: str = ""
+    front: tuple[Polygon, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -77,6 +105,8 @@ class ElevationView:
         holders: The holders.
         unit: Unit in which dimensions are written.
         cautions: What the person must read before drilling and hanging.
+        reach: Heights above the floor that the person reaches; None when they are not known.
+        bench: The workbench before the wall, or None.
     """
 
     title: str
@@ -89,6 +119,8 @@ class ElevationView:
     holders: tuple[HolderView, ...] = ()
     unit: Unit = "mm"
     cautions: tuple[str, ...] = (*WALL, DEFER)
+    reach: ReachBand | None = None
+    bench: BenchView | None = None
 
     def __post_init__(self) -> None:
         if not (self.width_mm > 0.0 and self.height_mm > 0.0 and self.floor_gap_mm >= 0.0):

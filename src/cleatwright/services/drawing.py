@@ -2,9 +2,13 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
+from cleatwright.kernels.mesh import MeshKernel
 from cleatwright.reports import cautions
-from cleatwright.reports.elevation import elevation_svg
+from cleatwright.reports.elevation import elevation_pages
 from cleatwright.reports.elevation_dxf import elevation_dxf
+from cleatwright.reports.elevation_layout import AUTO
 from cleatwright.reports.elevation_view import (
     ElevationView,
     HolderView,
@@ -13,26 +17,38 @@ from cleatwright.reports.elevation_view import (
     RailView,
 )
 from cleatwright.reports.svg_pdf import svg_pdf
+from cleatwright.services.building import BuiltPart
 from cleatwright.services.job import Job
 from cleatwright.services.walls import holder_outline, tool_outline
+from cleatwright.shapes.solid import block
 from cleatwright.wall.model import Item, Place
 
+ROOM_MM = 10.0
 
-def elevation_file(job: Job) -> dict[str, bytes]:
-    """Return the elevation by name: as SVG, as PDF of the same size, and as DXF."""
+
+def elevation_file(job: Job, *, sheet: str = AUTO) -> dict[str, bytes]:
+    """Return the elevation by name: a SVG file for each sheet, all sheets as PDF, and as DXF.
+
+    Args:
+        job: What was computed.
+        sheet: Name of the sheet, or "auto" for the smallest of the A series that reads well.
+
+    Raises:
+        UnknownNameError: There is no such sheet.
+    """
     view = elevation_view(job)
-    svg = elevation_svg(view)
+    pages = elevation_pages(view, sheet=sheet)
+    names = ("wall/elevation.svg", *(f"wall/elevation-{n}.svg" for n in range(2, len(pages) + 1)))
     return {
-        "wall/elevation.svg": svg,
-        "wall/elevation.pdf": svg_pdf([svg], title=view.title),
+        **dict(zip(names, pages, strict=True)),
+        "wall/elevation.pdf": svg_pdf(pages, title=view.title),
         "wall/elevation.dxf": elevation_dxf(view),
     }
 
 
 def elevation_view(job: Job) -> ElevationView:
     """Return what the elevation shows."""
-    wall, rail = job.workshop.wall, job.workshop.rail
-    screws = {crossing.rail: crossing.studs_mm for crossing in job.crossings}
+    wall = job.workshop.wall
     return ElevationView(
         title=job.workshop.name,
         width_mm=wall.width_mm,
@@ -43,20 +59,27 @@ def elevation_view(job: Job) -> ElevationView:
             ObstacleView(o.name, (o.x_mm, o.x_mm + o.width_mm, o.z_mm, o.z_mm + o.height_mm))
             for o in wall.obstacles
         ),
-        rails=tuple(
-            RailView(
-                name=run.name,
-                z_top_mm=run.z_top_mm,
-                x0_mm=run.x0_mm,
-                x1_mm=run.x1_mm,
-                height_mm=rail.height_mm,
-                screws_mm=screws[run.name],
-            )
-            for run in job.arrangement.rails
-        ),
+        rails=rail_views(job),
         holders=_holders(job),
         unit=job.workshop.units,
         cautions=cautions.hanging(),
+    )
+
+
+def rail_views(job: Job) -> tuple[RailView, ...]:
+    """Return the rails; one that hangs there already has its screws already."""
+    screws = {crossing.rail: crossing.studs_mm for crossing in job.crossings}
+    return tuple(
+        RailView(
+            name=run.name,
+            z_top_mm=run.z_top_mm,
+            x0_mm=run.x0_mm,
+            x1_mm=run.x1_mm,
+            height_mm=job.workshop.rail.height_mm,
+            screws_mm=() if run.stays else screws[run.name],
+            stays=run.stays,
+        )
+        for run in job.arrangement.rails
     )
 
 
@@ -83,9 +106,29 @@ def _holders(job: Job) -> tuple[HolderView, ...]:
                     tools=tuple(tools),
                     lift=_lift(item, job.spots[unit.planned.key].place, tools),
                     note=made.mark,
+                    front=_front(made, place, job.kernel),
                 )
             )
     return tuple(views)
+
+
+def _front(made: BuiltPart, place: Place, kernel: MeshKernel) -> tuple[Polygon, ...]:
+    """Return the outlines of what lies before the middle of the tools and so hides them."""
+    depths = [
+        kernel.evaluate(piece).placed(seat.pose).box_mm[:, 1]
+        for seat in made.part.seats
+        for piece in seat.tool.envelope
+    ]
+    middle = sum(float(low + high) for low, high in depths) / (2 * len(depths))
+    (x0, y0, z0), (x1, y1, z1) = made.body.box_mm.tolist()
+    if middle >= y1:
+        return ()
+    if middle > y0:
+        behind = block(x0 - ROOM_MM, y0 - ROOM_MM, z0 - ROOM_MM, x1 + ROOM_MM, middle, z1 + ROOM_MM)
+        body = made.body.without(kernel.evaluate(behind))
+    else:
+        body = made.body
+    return holder_outline(replace(made, body=body), place).polygons
 
 
 def _lift(item: Item, place: Place, tools: list[Polygon]) -> tuple[float, float, float, float]:

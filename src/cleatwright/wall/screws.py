@@ -1,0 +1,40 @@
+"""Where the screws of a rail sit: two in each stud it crosses, one above the other."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from cleatwright.base.source import Evidence, Source
+
+# shares of the rail's height above its lower edge: so far apart that they do not split the
+# rail along one line of grain, and each far from an edge
+HEIGHT_SHARES = (1 / 3, 2 / 3)
+SCREW_PLACES = Source("screws of a rail at a third and two thirds of it", "", Evidence.PRACTICE)
+
+
+@dataclass(frozen=True)
+class ScrewPoint:
+    """One screw on the wall: x from the left end of the wall, z from its lower edge."""
+
+    x_mm: float
+    z_mm: float
+
+
+def screw_points(
+    studs_mm: Iterable[float], *, z_top_mm: float, height_mm: float
+) -> tuple[ScrewPoint, ...]:
+    """Return the screws of one rail, from left to right, the lower of each stud first.
+
+    Args:
+        studs_mm: The x of the centre line of each stud that the rail crosses.
+        z_top_mm: Height of the rail's top edge.
+        height_mm: Height of the rail's front face, > 0.
+
+    >>> [(p.x_mm, p.z_mm) for p in screw_points((400.0,), z_top_mm=1000.0, height_mm=90.0)]
+    [(400.0, 940.0), (400.0, 970.0)]
+    """
+    low = z_top_mm - height_mm
+    return tuple(
+        ScrewPoint(x, low + share * height_mm) for x in sorted(studs_mm) for share in HEIGHT_SHARES
+    )
