@@ -6,13 +6,15 @@ No kind says where its tool is taken, so that the place follows from how the too
                or below, on which more of the tool stands free; else anywhere on it
     lying      anywhere along its length, from the middle outwards
 
-The hand takes as much of that stretch as its breadth, wherever there is room, the place next
-to the holder first; fingers need their room at both sides of the tool and before it, but none
+The hand takes as much of that stretch as its breadth, where the tool fills it well, so that a
+handle goes before a shaft; of such places any will do that has room, the one next to the
+holder first. Fingers need their room at both sides of the tool and before it, but none
 between the tool and its own holder.
 """
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
@@ -28,6 +30,8 @@ FINGER_MM = 21.0
 FINGER = Source("EN 547-3: breadth of an index finger, 95th percentile", "", Evidence.MEMORY)
 # with three fingers a tool is lifted; with less than one it is not taken at all
 HOLD_MM = 3 * FINGER_MM
+# a place is as good as another when the hand is at least that much as full there
+FULL_SHARE = 0.75
 AWAY_MM = 1e4
 
 
@@ -41,12 +45,13 @@ class _Stretch:
     first_mm: float
 
     def windows(self) -> Iterator[tuple[float, float]]:
-        """Yield the places of a hand, the next to ``first_mm`` first, half a hand apart."""
+        """Yield the places of a hand, the next to ``first_mm`` first, at most half a hand apart."""
         spare = self.high_mm - self.low_mm - HAND_MM
         if spare <= 0.0:
             yield self.low_mm, self.high_mm
             return
-        steps = int(np.ceil(spare / (HAND_MM / 2)))
+        # an even number of steps, so that the middle is among them
+        steps = 2 * math.ceil(spare / HAND_MM)
         starts = [self.low_mm + spare * k / steps for k in range(steps + 1)]
         for start in sorted(starts, key=lambda s: (abs(s + HAND_MM / 2 - self.first_mm), s)):
             yield start, start + HAND_MM
@@ -64,11 +69,14 @@ def hand_places(
     """
     stretch = _stretch(pieces, holder)
     steps = _room(stretch.axis, room_mm)
-    for low, high in stretch.windows():
-        slices = [piece.between(stretch.axis, low, high) for piece in pieces]
-        found = tuple(one.spread(steps) for one in slices if one is not None)
-        if found:
-            yield found
+    places = [
+        [part for piece in pieces if (part := piece.between(stretch.axis, low, high)) is not None]
+        for low, high in stretch.windows()
+    ]
+    fills = [sum(part.body.facts.volume_mm3 for part in place) for place in places]
+    for place, fill in zip(places, fills, strict=True):
+        if fill >= FULL_SHARE * max(fills):
+            yield tuple(part.spread(steps) for part in place)
 
 
 def _room(axis: Axis, room_mm: float) -> tuple[Vector, ...]:
