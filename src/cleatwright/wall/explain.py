@@ -1,0 +1,245 @@
+"""What of the score is each holder's own, in numbers and in words.
+
+Reach, raised mass, distance from the better hand and having to move belong to one holder.
+What several share is divided by these rules:
+
+- a new rail height: in equal parts among the holders that hang on a new rail at that height;
+- the length of a piece of rail, and its lack of studs: by the widths of the plates on it;
+- a group: each holder owns what the box round its group would shrink without it.
+
+What is left belongs to nobody. For a group it is less than 0 where two holders at two ends
+would each spare the same width.
+"""
+
+from __future__ import annotations
+
+import math
+from collections import defaultdict
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, fields
+
+from cleatwright.wall.model import Arrangement, Item, Place, RailRule, RailRun, Scores, WallSpace
+from cleatwright.wall.rails import SLACK_MM, kept_rail, weak
+from cleatwright.wall.reach import ReachBand
+from cleatwright.wall.score import (
+    MM_PER_CM,
+    half_perimeter_mm,
+    moved_cost,
+    raised_cost,
+    reach_cost,
+    sideways_cost,
+)
+from cleatwright.wall.weights import Weights
+
+PARTS = tuple(part.name for part in fields(Scores))
+LEAST_POINTS = 0.05
+
+Shares = defaultdict[str, float]
+
+
+@dataclass(frozen=True)
+class Explained:
+    """What one holder costs, and why.
+
+    Args:
+        key: The holder.
+        height_mm: Its hang height above the floor.
+        outside_mm: How far it hangs above the band of easy reach; less than 0 below it.
+        beyond_mm: How far it hangs out of all reach, >= 0.
+        costs: Its own share of each part of the score.
+        sentences: The reasons in words, the dearest first.
+    """
+
+    key: str
+    height_mm: float
+    outside_mm: float
+    beyond_mm: float
+    costs: Scores
+    sentences: tuple[str, ...]
+
+
+def explain(
+    space: WallSpace,
+    rule: RailRule,
+    items: Sequence[Item],
+    arrangement: Arrangement,
+    *,
+    band: ReachBand,
+    weights: Weights,
+) -> tuple[Explained, ...]:
+    """Return what each placed item costs by itself, in the order of the places.
+
+    Together with ``of_nobody`` it adds up to the scores of the arrangement.
+    """
+    known = {item.key: item for item in items}
+    shares = _shares(space, rule, known, arrangement, weights=weights)
+    alone = _alone(space, rule, known, arrangement)
+    told: list[Explained] = []
+    for place in arrangement.places:
+        item, height_mm = known[place.key], place.z_mm + space.floor_gap_mm
+        costs = Scores(
+            reach=reach_cost(item, height_mm, band=band, weights=weights),
+            raised_mass=raised_cost(item, height_mm, band=band, weights=weights),
+            sideways=sideways_cost(item, place.x_mm, band=band, weights=weights),
+            moved=moved_cost(item, place, weights=weights),
+            **{name: owned[place.key] for name, owned in shares.items()},
+        )
+        told.append(
+            Explained(
+                key=place.key,
+                height_mm=height_mm,
+                outside_mm=_outside_mm(band, height_mm),
+                beyond_mm=band.beyond_mm(height_mm),
+                costs=costs,
+                sentences=_sentences(
+                    item, place, costs, height_mm, band=band, weights=weights, alone=alone
+                ),
+            )
+        )
+    return tuple(told)
+
+
+def of_nobody(
+    space: WallSpace,
+    rule: RailRule,
+    items: Sequence[Item],
+    arrangement: Arrangement,
+    *,
+    weights: Weights,
+) -> Scores:
+    """Return what of each part of the score belongs to no single item; it may be less than 0."""
+    known = {item.key: item for item in items}
+    shares = _shares(space, rule, known, arrangement, weights=weights)
+    spare = {name: owned[""] for name, owned in shares.items()}
+    return Scores(reach=0.0, raised_mass=0.0, **spare)
+
+
+def _outside_mm(band: ReachBand, height_mm: float) -> float:
+    away = band.distance_mm(height_mm)
+    return -away if height_mm < band.low_mm else away
+
+
+def _shares(
+    space: WallSpace,
+    rule: RailRule,
+    known: Mapping[str, Item],
+    arrangement: Arrangement,
+    *,
+    weights: Weights,
+) -> dict[str, Shares]:
+    """Return for each shared part of the score what each key owns of it; "" is nobody."""
+    count, length, weakness = Shares(float), Shares(float), Shares(float)
+    on_height: defaultdict[float, list[str]] = defaultdict(list)
+    weak_names = {run.name for run in weak(space, arrangement.rails)}
+    for run, places in _hung(space, rule, known, arrangement):
+        on_height[run.z_top_mm] += [place.key for place in places]
+        widths = {place.key: known[place.key].width_mm for place in places} or {"": 1.0}
+        whole = math.fsum(widths.values())
+        for key, width in widths.items():
+            part = width / whole
+            length[key] += part * weights.rail_length * run.length_mm / MM_PER_CM
+            if run.name in weak_names:
+                weakness[key] += part * weights.weak_rail
+    for keys in on_height.values():
+        for key in keys or [""]:
+            count[key] += weights.rail / max(len(keys), 1)
+    return {
+        "rail_count": count,
+        "rail_length": length,
+        "groups": _group_shares(known, arrangement.places, weights=weights),
+        "weak_rails": weakness,
+    }
+
+
+def _hung(
+    space: WallSpace, rule: RailRule, known: Mapping[str, Item], arrangement: Arrangement
+) -> Iterator[tuple[RailRun, list[Place]]]:
+    """Return each new rail with the places on it, each place on one rail at most."""
+    waiting = [
+        place
+        for place in arrangement.places
+        if known[place.key].on_rail and kept_rail(space, rule, known[place.key], place) is None
+    ]
+    for run in arrangement.rails:
+        if run.stays:
+            continue
+        on = [
+            place
+            for place in waiting
+            if abs(place.z_mm + rule.edge_above_mm - run.z_top_mm) <= SLACK_MM
+            and run.x0_mm <= place.x_mm + known[place.key].width_mm / 2 <= run.x1_mm
+        ]
+        waiting = [place for place in waiting if place not in on]
+        yield run, on
+
+
+def _alone(
+    space: WallSpace, rule: RailRule, known: Mapping[str, Item], arrangement: Arrangement
+) -> frozenset[str]:
+    """Return the items that are the only one on a new rail at their height."""
+    on_height: defaultdict[float, list[str]] = defaultdict(list)
+    for run, places in _hung(space, rule, known, arrangement):
+        on_height[run.z_top_mm] += [place.key for place in places]
+    return frozenset(keys[0] for keys in on_height.values() if len(keys) == 1)
+
+
+def _group_shares(
+    known: Mapping[str, Item], places: Iterable[Place], *, weights: Weights
+) -> Shares:
+    boxes: defaultdict[str, dict[str, tuple[float, float, float]]] = defaultdict(dict)
+    for place in places:
+        item = known[place.key]
+        if item.group:
+            left = place.x_mm - item.side_left_mm
+            boxes[item.group][place.key] = (left, left + item.whole_width_mm, place.z_mm)
+    shares = Shares(float)
+    for members in boxes.values():
+        whole = half_perimeter_mm(members.values())
+        for key in members:
+            others = [box for other, box in members.items() if other != key]
+            spared = whole - (half_perimeter_mm(others) if others else 0.0)
+            shares[key] = weights.group * spared / MM_PER_CM
+        shares[""] += weights.group * whole / MM_PER_CM - math.fsum(shares[k] for k in members)
+    return shares
+
+
+def _sentences(
+    item: Item,
+    place: Place,
+    costs: Scores,
+    height_mm: float,
+    *,
+    band: ReachBand,
+    weights: Weights,
+    alone: frozenset[str],
+) -> tuple[str, ...]:
+    """Return why the item costs what it costs, the dearest part first."""
+    outside, beyond = _outside_mm(band, height_mm), band.beyond_mm(height_mm)
+    reach = f"It hangs {abs(outside):.0f} mm {_side(outside, 'above', 'below')} the easy reach"
+    if beyond:
+        reach += f", {beyond:.0f} mm of them where the hand does not reach at all"
+    aside = place.x_mm + item.width_mm / 2 - (band.easy_x_mm or 0.0)
+    told = {
+        "reach": f"{reach}.",
+        "raised_mass": f"Its {item.mass_kg:.2g} kg hang {height_mm - band.low_mm:.0f} mm above "
+        "the lower edge of the easy reach.",
+        "rail_count": f"It is the only one on a rail {height_mm:.0f} mm above the floor.",
+        "groups": f'Without it the box round the group "{item.group}" is '
+        f"{_millimetres(costs.groups, weights.group):.0f} mm smaller, width and height together.",
+        "sideways": f"Its middle is {abs(aside):.0f} mm {_side(aside, 'right', 'left')} of the "
+        "better hand.",
+        "weak_rails": "Its rail meets fewer than two studs.",
+        "moved": "It does not stay where it hangs now.",
+    }
+    if item.key not in alone:
+        del told["rail_count"]
+    dear = sorted((-getattr(costs, name), PARTS.index(name), name) for name in told)
+    return tuple(told[name] for points, _, name in dear if -points >= LEAST_POINTS)
+
+
+def _side(value: float, more: str, less: str) -> str:
+    return more if value > 0.0 else less
+
+
+def _millimetres(points: float, per_cm: float) -> float:
+    return points * MM_PER_CM / per_cm if per_cm else 0.0

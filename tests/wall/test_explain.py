@@ -1,0 +1,173 @@
+"""What of the score is whose: by hand for small walls, and adding up for any."""
+
+from dataclasses import fields, replace
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from cleatwright.wall.arrange import arrange
+from cleatwright.wall.explain import explain, of_nobody
+from cleatwright.wall.model import (
+    Arrangement,
+    Box,
+    Item,
+    Place,
+    RailRule,
+    RailRun,
+    Scores,
+    WallSpace,
+)
+from cleatwright.wall.rails import cut_rails
+from cleatwright.wall.reach import ReachBand
+from cleatwright.wall.score import score
+from cleatwright.wall.weights import Weights
+
+RULE = RailRule(18.0, 80.0, 50.0)
+BAND = ReachBand(1000.0, 1400.0, 500.0, 1900.0, easy_x_mm=600.0)
+WEIGHTS = Weights()
+
+
+def hung(
+    space: WallSpace, items: tuple[Item, ...], places: tuple[Place, ...], rule: RailRule = RULE
+) -> Arrangement:
+    """Return the arrangement of given places."""
+    known = {item.key: item for item in items}
+    rails = cut_rails(space, rule, known, places)
+    costs = score(places, rails, known, space=space, band=BAND, weights=WEIGHTS)
+    return Arrangement(places, rails, costs)
+
+
+ITEMS = st.builds(
+    lambda key, width, up, down, mass, on_rail, use, group, side, home: Item(
+        key,
+        width_mm=width,
+        up_mm=up,
+        down_mm=down,
+        mass_kg=mass,
+        on_rail=on_rail,
+        use=use,
+        group=group,
+        side_left_mm=side,
+        hangs_at=home,
+        rail_depth_mm=60.0,
+    ),
+    st.integers(0, 10**6).map(str),
+    st.floats(20.0, 300.0),
+    st.floats(10.0, 100.0),
+    st.floats(10.0, 250.0),
+    st.floats(0.0, 6.0),
+    st.booleans(),
+    st.sampled_from(("daily", "weekly", "seldom")),
+    st.sampled_from(("", "cutting", "measuring")),
+    st.sampled_from((0.0, 7.3)),
+    st.none() | st.tuples(st.floats(0.0, 900.0), st.sampled_from((300.0, 412.5))),
+)
+
+
+@settings(deadline=None, max_examples=40)
+@given(
+    st.lists(ITEMS, max_size=10, unique_by=lambda item: item.key),
+    st.floats(300.0, 1600.0),
+    st.booleans(),
+    st.sampled_from((0.0, 6.5)),
+    st.sampled_from((240.0, 1e4)),
+)
+def test_every_part_of_the_score_is_somebodys_or_nobodys(
+    items: list[Item], width: float, kept: bool, edge: float, longest: float
+) -> None:
+    space = WallSpace(
+        width,
+        900.0,
+        700.0,
+        obstacles=(Box("socket", width * 0.4, 300.0, 77.7, 63.1),),
+        studs_mm=(60.0, width / 2, width - 60.0),
+        kept_rails=(RailRun("old", 800.0, width * 0.1, width * 0.6, stays=True),) if kept else (),
+    )
+    rule = replace(RULE, edge_above_mm=edge, longest_mm=longest, merge_mm=100.0)
+    found = arrange(space, rule, items, rounds=3, band=BAND)
+    told = explain(space, rule, items, found, band=BAND, weights=WEIGHTS)
+    spare = of_nobody(space, rule, items, found, weights=WEIGHTS)
+    assert [one.key for one in told] == [place.key for place in found.places]
+    for part in fields(Scores):
+        own = sum(getattr(one.costs, part.name) for one in told) + getattr(spare, part.name)
+        assert own == pytest.approx(getattr(found.scores, part.name), abs=1e-6)
+    total = sum(one.costs.total for one in told) + spare.total
+    assert total == pytest.approx(found.scores.total, abs=1e-6)
+
+
+def test_a_holder_alone_owns_the_whole_score() -> None:
+    """2 kg, 230 mm above the band: 10 × 23 + 3 × 2 × 63, a rail of 200 and 0.5 × 14."""
+    item = Item("saw", 100.0, 50.0, 100.0, mass_kg=2.0, use="daily", group="saws")
+    space = WallSpace(1200.0, 1000.0, 700.0)
+    (one,) = explain(
+        space,
+        RULE,
+        [item],
+        hung(space, (item,), (Place("saw", 250.0, 930.0),)),
+        band=BAND,
+        weights=WEIGHTS,
+    )
+    assert (one.height_mm, one.outside_mm, one.beyond_mm) == (1630.0, 230.0, 0.0)
+    assert one.costs == Scores(
+        reach=230.0,
+        raised_mass=378.0,
+        rail_count=200.0,
+        rail_length=7.0,
+        groups=10.0,
+        # 300 mm beside the better hand, a twentieth of the weight of its use: 0.05 × 10 × 30
+        sideways=15.0,
+    )
+    assert one.sentences == (
+        "Its 2 kg hang 630 mm above the lower edge of the easy reach.",
+        "It hangs 230 mm above the easy reach.",
+        "It is the only one on a rail 1630 mm above the floor.",
+        "Its middle is 300 mm left of the better hand.",
+        'Without it the box round the group "saws" is 100 mm smaller, width and height together.',
+    )
+
+
+def test_below_the_band_and_out_of_reach_is_told_in_words() -> None:
+    item = Item("jack", 100.0, 50.0, 100.0)
+    space = WallSpace(1200.0, 1000.0, 200.0)
+    found = hung(space, (item,), (Place("jack", 550.0, 200.0),))
+    (one,) = explain(space, RULE, [item], found, band=BAND, weights=WEIGHTS)
+    assert (one.outside_mm, one.beyond_mm) == (-600.0, 100.0)
+    assert one.sentences[0] == (
+        "It hangs 600 mm below the easy reach, 100 mm of them where the hand does not reach at all."
+    )
+
+
+def test_a_rail_is_shared_by_heads_and_its_length_by_widths() -> None:
+    """Plates of 100 and 300 mm side by side: 440 mm of rail, of which 110 and 330 mm."""
+    items = (Item("a", 100.0, 50.0, 100.0), Item("b", 300.0, 50.0, 100.0))
+    space = WallSpace(1200.0, 1000.0, 700.0)
+    found = hung(space, items, (Place("a", 200.0, 500.0), Place("b", 300.0, 500.0)))
+    a, b = explain(space, RULE, items, found, band=BAND, weights=WEIGHTS)
+    assert a.costs.rail_count == b.costs.rail_count == 100.0
+    assert a.costs.rail_length == pytest.approx(0.5 * 11.0)
+    assert b.costs.rail_length == pytest.approx(0.5 * 33.0)
+
+
+def test_what_hangs_on_a_rail_that_stays_owns_no_rail() -> None:
+    items = (Item("a", 100.0, 50.0, 100.0), Item("b", 100.0, 50.0, 100.0))
+    space = WallSpace(
+        1200.0, 1000.0, 700.0, kept_rails=(RailRun("old", 500.0, 0.0, 300.0, stays=True),)
+    )
+    found = hung(space, items, (Place("a", 100.0, 500.0), Place("b", 600.0, 500.0)))
+    a, b = explain(space, RULE, items, found, band=BAND, weights=WEIGHTS)
+    assert (a.costs.rail_count, a.costs.rail_length) == (0.0, 0.0)
+    assert (b.costs.rail_count, b.costs.rail_length) == (200.0, 7.0)
+
+
+def test_the_middle_one_of_a_group_owns_nothing_of_its_box() -> None:
+    """Three of 100 mm in a row: each end spares 100 mm, and nobody owns the middle 100 mm."""
+    items = tuple(Item(key, 100.0, 50.0, 100.0, group="g") for key in "abc")
+    space = WallSpace(1200.0, 1000.0, 700.0)
+    places = tuple(Place(key, 100.0 * k, 500.0) for k, key in enumerate("abc"))
+    found = hung(space, items, places)
+    told = explain(space, RULE, items, found, band=BAND, weights=WEIGHTS)
+    assert [one.costs.groups for one in told] == pytest.approx([10.0, 0.0, 10.0])
+    spare = of_nobody(space, RULE, items, found, weights=WEIGHTS)
+    assert spare.groups == pytest.approx(10.0)
+    assert found.scores.groups == pytest.approx(30.0)
