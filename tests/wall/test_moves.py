@@ -54,7 +54,7 @@ def test_new_things_things_that_come_off_and_other_parts_are_told() -> None:
     here = hanging("1", 200.0, 700.0)
     assert only(None, here).sentence == (
         '"Holder 1" is new: its left edge 200 mm from the left edge of the wall, '
-        "its hang height 700 mm above the lower edge."
+        "its hang height 700 mm above its lower edge."
     )
     assert only(here, None).sentence == '"Holder 1" comes off the wall.'
     assert only(hanging("1", 0, 0, panel="lid"), None).sentence == (
@@ -198,7 +198,7 @@ def test_two_that_change_places_need_one_to_be_taken_down_first() -> None:
     assert steps[0].sentence == f'First take down "{down.name}", to make room.'
     assert steps[1].sentence == (
         f'Move "{moved.name}" 100 mm to the {way}: its left edge {x_mm} mm from the left edge of '
-        "the wall, its hang height 0 mm above the lower edge."
+        "the wall, its hang height 0 mm above its lower edge."
     )
     assert steps[2].sentence.startswith(f'Hang "{down.name}": its left edge {100 - x_mm} mm from')
 

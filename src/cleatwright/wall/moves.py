@@ -112,7 +112,7 @@ class Move:
         panel = surface(self.panel_after)
         return (
             f"its left edge {self.after.x_mm:.0f} mm from the left edge of {panel}, "
-            f"its hang height {self.after.z_mm:.0f} mm above the lower edge"
+            f"its hang height {self.after.z_mm:.0f} mm above its lower edge"
         )
 
     @property
