@@ -70,7 +70,10 @@ def ordered(
     movers = [move for move in chosen if move.what == "moves" and not move.renewed]
     blockers = _blockers(movers, before, after)
     down = _fewest_taken_down(blockers)
-    gone = [move for move in chosen if move.what == "comes off" or move.renewed or move.key in down]
+    gone = [
+        *(move for move in chosen if move.key in down),
+        *(move for move in chosen if move.what == "comes off" or move.renewed),
+    ]
     known = {move.key: move for move in movers}
     new = [move for move in chosen if move.what == "is new" or move.renewed or move.key in down]
     return (
