@@ -59,6 +59,17 @@ def test_the_head_is_taken_when_three_fingers_have_room_on_it() -> None:
     assert places[0][5] == pytest.approx(HOLD_MM)
 
 
+def test_a_pistol_grip_is_taken_by_its_handle() -> None:
+    """The body of 80 mm lies above, and the handle of 90 mm goes down to a wider foot."""
+    drill = block(-30, 0, 0, 30, 180, 80), block(-17, 60, -90, 17, 100, 0)
+    foot = block(-40, 40, -150, 40, 130, -90)
+    pieces = [Convex(KERNEL.corners(one)) for one in (*drill, foot)]
+    arms = KERNEL.evaluate(block(-50, 0, -12, 50, 60, 0))
+    (place,) = hand_places(pieces, arms, room_mm=ROOM_MM, handle=(-90.0, 0.0))
+    (handle,) = place
+    assert handle.box_mm.tolist() == [[-29.0, 60.0, -90.0], [29.0, 112.0, 0.0]]
+
+
 def test_a_thing_that_hardly_stands_out_is_taken_anywhere() -> None:
     places = taken(block(-30, 0, -5, 30, 60, 45), block(-20, 20, 0, 20, 50, 50))
     assert places == [pytest.approx([-32, 20, 0, 32, 62, 50])]

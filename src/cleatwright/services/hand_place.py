@@ -1,6 +1,7 @@
 """Where a hand takes a tool that hangs on the wall, and the room that it needs there.
 
-No kind says where its tool is taken, so that the place follows from how the tool hangs:
+Only a pistol grip says where its tool is taken, along its handle. For all others the place
+follows from how the tool hangs:
 
     upright    above the holder, where three fingers have room; else on that side, above
                or below, on which more of the tool stands free; else anywhere on it
@@ -58,7 +59,11 @@ class _Stretch:
 
 
 def hand_places(
-    pieces: Sequence[Convex], holder: MeshBody, *, room_mm: float
+    pieces: Sequence[Convex],
+    holder: MeshBody,
+    *,
+    room_mm: float,
+    handle: tuple[float, float] | None = None,
 ) -> Iterator[tuple[Convex, ...]]:
     """Yield what a hand and the tool in it fill at each place where the hand may take it.
 
@@ -66,8 +71,9 @@ def hand_places(
         pieces: The tool at rest, in the frame of the wall.
         holder: Its own holder there.
         room_mm: Room that the fingers need, > 0.
+        handle: From which height to which its handle reaches, when the tool says so.
     """
-    stretch = _stretch(pieces, holder)
+    stretch = _stretch(pieces, holder) if handle is None else _Stretch("z", *handle, handle[1])
     steps = _room(stretch.axis, room_mm)
     places = [
         [part for piece in pieces if (part := piece.between(stretch.axis, low, high)) is not None]

@@ -21,6 +21,7 @@ from cleatwright.base.source import Evidence, Source
 from cleatwright.checks.result import CheckResult
 from cleatwright.checks.way_out import TOUCH_MM3
 from cleatwright.kernels.mesh import Convex, MeshBody, MeshKernel, Passage
+from cleatwright.parts.grips import PistolGrip
 from cleatwright.parts.holder import Seat
 from cleatwright.services.building import REST_GAP_MM
 from cleatwright.services.carrying import Unit
@@ -53,13 +54,14 @@ class _Thing:
 
 @dataclass(frozen=True, eq=False)
 class _Resting:
-    """A tool at rest: its pieces, its holder's name and body, and its way out."""
+    """A tool at rest: its pieces, its holder's name and body, its way out and its handle."""
 
     thing: _Thing
     pieces: tuple[Convex, ...]
     holder: str
     body: MeshBody
     moves: tuple[Vector, ...]
+    handle: tuple[float, float] | None
 
 
 class _Scene:
@@ -151,7 +153,8 @@ def prove_ways(
             for tool, seat in zip(one.tools, made.part.seats, strict=True):
                 pieces = _envelope(seat, there, kernel)
                 thing = _Thing(tool.name, "tool", one.key, pieces)
-                tools.append(_Resting(thing, pieces, one.name, body, seat.way_out))
+                handle = _handle(seat, there)
+                tools.append(_Resting(thing, pieces, one.name, body, seat.way_out, handle))
     scene = _Scene([*standing, *(tool.thing for tool in tools)])
     return tuple(
         _proof(tool, scene, room_mm=around.hand_room_mm)
@@ -185,6 +188,17 @@ def _worst(name: str, hits: Sequence[tuple[str, Hit | None]]) -> CheckResult:
 def _envelope(seat: Seat, there: Rigid, kernel: MeshKernel) -> tuple[Convex, ...]:
     pose = seat.pose.then(there)
     return tuple(Convex(kernel.corners(piece)).placed(pose) for piece in seat.tool.envelope)
+
+
+def _handle(seat: Seat, there: Rigid) -> tuple[float, float] | None:
+    """Return from which height to which the handle of a pistol grip reaches."""
+    grip = seat.tool.grip(PistolGrip)
+    if grip is None:
+        return None
+    pose = seat.pose.then(there)
+    ends = (grip.z_mm - grip.handle_length_mm, grip.z_mm)
+    low, high = sorted(pose.apply((0.0, 0.0, z))[2] for z in ends)
+    return low, high
 
 
 def _rails(around: Surroundings) -> Iterator[_Thing]:
@@ -231,7 +245,8 @@ def _proof(tool: _Resting, scene: _Scene, *, room_mm: float) -> WayProof:
 def _hand(tool: _Resting, scene: _Scene, *, room_mm: float) -> Hit | None:
     """Return None when a hand has room at one place at least, else what is nearest to giving it."""
     best: Hit | None = None
-    for pieces in hand_places(tool.pieces, tool.body, room_mm=room_mm):
+    places = hand_places(tool.pieces, tool.body, room_mm=room_mm, handle=tool.handle)
+    for pieces in places:
         way = Passage(pieces, tool.moves)
         in_way = [t for t in scene.near(way.boxes_mm) if t.holder != tool.thing.holder]
         hit = _first_hit(way, in_way)
