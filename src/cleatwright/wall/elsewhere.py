@@ -1,0 +1,264 @@
+"""Where else one holder could hang while all the others stay, and what is in its way."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, fields
+from types import MappingProxyType
+
+from cleatwright.wall.explain import LEAST_POINTS, PARTS
+from cleatwright.wall.insertion import Standing, free_places, heights, standing
+from cleatwright.wall.model import Arrangement, Item, Place, RailRule, Scores, WallSpace
+from cleatwright.wall.rails import cut_rails
+from cleatwright.wall.reach import ReachBand
+from cleatwright.wall.score import (
+    MM_PER_CM,
+    SAME_MM,
+    half_perimeter_mm,
+    moved_cost,
+    raised_cost,
+    reach_cost,
+    score,
+    sideways_cost,
+)
+from cleatwright.wall.weights import Weights
+
+# of the places that look cheapest so many are looked at in full
+MOST_PLACES = 24
+MOST_RULES = 2
+PART_WORDS = MappingProxyType(
+    {
+        "reach": "reach",
+        "raised_mass": "mass that is lifted high",
+        "rail_count": "the number of rail heights",
+        "rail_length": "the length of the rails",
+        "groups": "the size of the groups",
+        "sideways": "the way to the better hand",
+        "weak_rails": "rails on fewer than two studs",
+        "moved": "holders that do not stay where they hang now",
+    }
+)
+
+
+@dataclass(frozen=True)
+class OtherPlace:
+    """Another place for one holder.
+
+    Args:
+        place: The place.
+        more: What each part of the score of the whole wall is more there; less than 0 is better.
+        sentence: The same in words.
+    """
+
+    place: Place
+    more: Scores
+    sentence: str
+
+
+@dataclass(frozen=True)
+class InTheWay:
+    """What keeps a holder from the height straight above or below where it is reached best.
+
+    Args:
+        place: The place there.
+        sentences: The rules that would be broken, each with the names of what is in the way.
+        more: What the whole wall would cost more; None when something is in the way.
+        sentence: The same in words.
+    """
+
+    place: Place
+    sentences: tuple[str, ...]
+    more: float | None
+    sentence: str
+
+
+def other_place(
+    space: WallSpace,
+    rule: RailRule,
+    items: Sequence[Item],
+    arrangement: Arrangement,
+    *,
+    key: str,
+    band: ReachBand,
+    weights: Weights,
+) -> OtherPlace | None:
+    """Return the best other place of an item, at another height or beside where it hangs now.
+
+    All the others stay. None when the item is fixed, or there is no other place.
+    """
+    item, now, others = _parted(space, rule, items, arrangement, key=key)
+    if item.fixed is not None:
+        return None
+    judge = _judge(others, item, band=band, weights=weights)
+    best: tuple[float, OtherPlace] | None = None
+    away = [place for place in free_places(others, item) if _is_other(item, now, place)]
+    away.sort(key=lambda place: (judge.guess(place), -place.z_mm, place.x_mm))
+    for place in away[:MOST_PLACES]:
+        if best is not None and judge.guess(place) >= best[0]:
+            break
+        if others.broken_by(item, place):
+            continue
+        costs = judge.scores(place)
+        if best is None or costs.total < best[0]:
+            more = _minus(costs, arrangement.scores)
+            words = f"It could hang {_way(now, place)}. {_price(more)}"
+            best = costs.total, OtherPlace(place, more, words)
+    return None if best is None else best[1]
+
+
+def in_the_way(
+    space: WallSpace,
+    rule: RailRule,
+    items: Sequence[Item],
+    arrangement: Arrangement,
+    *,
+    key: str,
+    band: ReachBand,
+    weights: Weights,
+) -> InTheWay | None:
+    """Return what keeps an item from the height straight above or below where it is reached best.
+
+    None when it is fixed, or no height that may be tried is reached better.
+    """
+    item, now, others = _parted(space, rule, items, arrangement, key=key)
+
+    def far(z_mm: float) -> float:
+        return reach_cost(item, z_mm + space.floor_gap_mm, band=band, weights=weights)
+
+    better = [z for z in heights(others, item) if far(z) < far(now.z_mm)]
+    if item.fixed is not None or not better:
+        return None
+    z = min(better, key=lambda z: (far(z), abs(z - now.z_mm)))
+    place = Place(key, now.x_mm, z)
+    broken = others.broken_by(item, place)
+    where = f"{abs(z - now.z_mm):.0f} mm {'lower' if z < now.z_mm else 'higher'}"
+    if broken:
+        words = f"Straight {where} something is in the way: {_told(broken)}"
+        return InTheWay(place, broken, None, words)
+    judge = _judge(others, item, band=band, weights=weights)
+    more = _minus(judge.scores(place), arrangement.scores)
+    words = f"Straight {where} nothing is in the way. {_price(more)}"
+    return InTheWay(place, (), more.total, words)
+
+
+def _parted(
+    space: WallSpace,
+    rule: RailRule,
+    items: Sequence[Item],
+    arrangement: Arrangement,
+    *,
+    key: str,
+) -> tuple[Item, Place, Standing]:
+    """Return an item, its place and the wall without it."""
+    whole = standing(space, rule, items, arrangement.places)
+    now = next(place for place in arrangement.places if place.key == key)
+    return whole.items[key], now, whole.without(key)
+
+
+def _is_other(item: Item, now: Place, place: Place) -> bool:
+    """Return whether a place is at another height, or wholly beside the one now."""
+    return (
+        abs(place.z_mm - now.z_mm) > SAME_MM
+        or abs(place.x_mm - now.x_mm) >= item.whole_width_mm - SAME_MM
+    )
+
+
+@dataclass(frozen=True)
+class _Judge:
+    """What the wall costs with one more item at a place; ``bare`` is what it costs without it."""
+
+    others: Standing
+    item: Item
+    band: ReachBand
+    weights: Weights
+    bare: float
+
+    def scores(self, place: Place) -> Scores:
+        """Return the score of the whole wall."""
+        s = self.others
+        return score(
+            s.with_one(place),
+            s.rails_with(self.item, place),
+            {**s.items, self.item.key: self.item},
+            space=s.space,
+            band=self.band,
+            weights=self.weights,
+        )
+
+    def guess(self, place: Place) -> float:
+        """Return about what the whole wall costs: its rails are not cut anew."""
+        item, band, weights = self.item, self.band, self.weights
+        height_mm = place.z_mm + self.others.space.floor_gap_mm
+        return (
+            self.bare
+            + reach_cost(item, height_mm, band=band, weights=weights)
+            + raised_cost(item, height_mm, band=band, weights=weights)
+            + sideways_cost(item, place.x_mm, band=band, weights=weights)
+            + moved_cost(item, place, weights=weights)
+            + _group_cost(self.others, item, place, weights=weights)
+            + (weights.rail if _is_new_height(self.others, item, place) else 0.0)
+        )
+
+
+def _judge(others: Standing, item: Item, *, band: ReachBand, weights: Weights) -> _Judge:
+    s = others
+    rails = cut_rails(s.space, s.rule, s.items, s.places)
+    costs = score(s.places, rails, s.items, space=s.space, band=band, weights=weights)
+    group = _group_cost(s, item, None, weights=weights)
+    return _Judge(others, item, band, weights, costs.total - group)
+
+
+def _is_new_height(s: Standing, item: Item, place: Place) -> bool:
+    tops = [p.z_mm for p in s.places if s.items[p.key].on_rail]
+    tops += [run.z_top_mm - s.rule.edge_above_mm for run in s.space.kept_rails]
+    return item.on_rail and all(abs(z - place.z_mm) > SAME_MM for z in tops)
+
+
+def _group_cost(s: Standing, item: Item, place: Place | None, *, weights: Weights) -> float:
+    """Return what the box round the group of an item costs when it hangs at a place, or not."""
+    members = [(s.items[p.key], p) for p in s.places if s.items[p.key].group == item.group]
+    if place is not None:
+        members.append((item, place))
+    if not item.group or not members:
+        return 0.0
+    lefts = [(one, p.x_mm - one.side_left_mm, p.z_mm) for one, p in members]
+    boxes = [(x, x + one.whole_width_mm, z) for one, x, z in lefts]
+    return weights.group * half_perimeter_mm(boxes) / MM_PER_CM
+
+
+def _minus(a: Scores, b: Scores) -> Scores:
+    return Scores(
+        **{part.name: getattr(a, part.name) - getattr(b, part.name) for part in fields(a)}
+    )
+
+
+def _way(now: Place, place: Place) -> str:
+    """Return in words how one gets from a place to another."""
+    up, right = place.z_mm - now.z_mm, place.x_mm - now.x_mm
+    told = [
+        f"{abs(up):.0f} mm {'higher' if up > 0.0 else 'lower'}" if abs(up) > SAME_MM else "",
+        f"{abs(right):.0f} mm to the {'right' if right > 0.0 else 'left'}"
+        if abs(right) > SAME_MM
+        else "",
+    ]
+    return " and ".join(words for words in told if words)
+
+
+def _price(more: Scores) -> str:
+    """Return in words what the whole wall costs more or less, and for what most of all."""
+    total = more.total
+    if abs(total) < LEAST_POINTS:
+        return "The wall would be as good."
+    way = 1.0 if total > 0.0 else -1.0
+    part = max(PARTS, key=lambda name: way * getattr(more, name))
+    return (
+        f"The wall would cost {abs(total):.1f} points {'more' if total > 0.0 else 'less'}, "
+        f"most of all for {PART_WORDS[part]}."
+    )
+
+
+def _told(broken: Sequence[str]) -> str:
+    """Return the first of the broken rules, and how many more there are."""
+    more = len(broken) - MOST_RULES
+    told = " ".join(broken[:MOST_RULES])
+    return told if more <= 0 else f"{told} Rules broken besides: {more}."

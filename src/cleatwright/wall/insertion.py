@@ -1,0 +1,236 @@
+"""Where one more holder finds room while all the others stay.
+
+The candidates are the heights at which rails are tried and the edges of everything that
+hangs; the rules are looked at for all of them at once, and by ``conflicts`` for what remains.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, replace
+from itertools import islice
+
+import numpy as np
+from numpy.typing import NDArray
+
+from cleatwright.wall.conflicts import TOLERANCE_MM, Rect, conflicts, whole
+from cleatwright.wall.model import (
+    Arrangement,
+    Item,
+    Place,
+    RailRule,
+    RailRun,
+    Scores,
+    WallSpace,
+)
+from cleatwright.wall.rails import cut_rails
+
+Floats = NDArray[np.float64]
+Bools = NDArray[np.bool_]
+
+NOTHING = Scores(0.0, 0.0, 0.0, 0.0, 0.0)
+
+
+@dataclass(frozen=True)
+class Standing:
+    """A wall on which some items hang: what one more item has to keep off.
+
+    Args:
+        space: The wall.
+        rule: How rails may lie.
+        items: All that hangs, by key.
+        places: Where, each key once.
+    """
+
+    space: WallSpace
+    rule: RailRule
+    items: Mapping[str, Item]
+    places: tuple[Place, ...]
+
+    def without(self, *keys: str) -> Standing:
+        """Return the wall without some of its items."""
+        return replace(
+            self,
+            items={key: item for key, item in self.items.items() if key not in keys},
+            places=tuple(place for place in self.places if place.key not in keys),
+        )
+
+    def with_one(self, place: Place) -> tuple[Place, ...]:
+        """Return all the places with one more, sorted by key."""
+        return tuple(sorted((*self.places, place), key=lambda one: one.key))
+
+    def rails_with(self, item: Item, place: Place) -> tuple[RailRun, ...]:
+        """Return the rails when one more item hangs at a place."""
+        known = {**self.items, item.key: item}
+        return cut_rails(self.space, self.rule, known, self.with_one(place))
+
+    def broken_by(self, item: Item, place: Place) -> tuple[str, ...]:
+        """Return the rules that are broken when one more item hangs at a place."""
+        items = (*self.items.values(), item)
+        found = Arrangement(self.with_one(place), self.rails_with(item, place), NOTHING)
+        return conflicts(self.space, self.rule, items, found)
+
+
+def standing(
+    space: WallSpace, rule: RailRule, items: Iterable[Item], places: Sequence[Place]
+) -> Standing:
+    """Return the wall with those of the items that have a place."""
+    hung = {place.key for place in places}
+    return Standing(space, rule, {i.key: i for i in items if i.key in hung}, tuple(places))
+
+
+def heights(s: Standing, item: Item, *, edges: bool = False) -> tuple[float, ...]:
+    """Return the hang heights to try for an item, from the top down.
+
+    With ``edges`` also those at which it touches what is above or below it, which the
+    regular steps of the rail heights miss.
+    """
+    space, rule = s.space, s.rule
+    count = int(space.height_mm / rule.step_mm + 1e-9)
+    found = {k * rule.step_mm for k in range(count + 1)}
+    found |= {p.z_mm for p in s.places if s.items[p.key].on_rail is item.on_rail}
+    if item.on_rail:
+        found |= {run.z_top_mm - rule.edge_above_mm for run in space.kept_rails}
+    found |= {place[1] for place in (item.fixed, item.hangs_at) if place}
+    if edges:
+        found |= _edge_heights(s, item)
+    depth = max(item.down_mm, item.rail_depth_mm if item.on_rail else 0.0)
+    low, high = depth - TOLERANCE_MM, space.height_mm - item.up_mm + TOLERANCE_MM
+    return tuple(sorted((z for z in found if low <= z <= high), reverse=True))
+
+
+def _edge_heights(s: Standing, item: Item) -> set[float]:
+    rule = s.rule
+    rects = _rects(s, item)
+    below = {0.0, *(rect[3] for rect in rects)}
+    above = {s.space.height_mm, *(rect[2] for rect in rects)}
+    found = {z + item.down_mm for z in below} | {z - item.up_mm for z in above}
+    if item.on_rail:
+        found |= {z + rule.height_mm - rule.edge_above_mm for z in below}
+        found |= {z - rule.edge_above_mm for z in above}
+        apart = rule.height_mm + rule.min_gap_mm
+        tops = [p.z_mm for p in s.places if s.items[p.key].on_rail]
+        tops += [run.z_top_mm - rule.edge_above_mm for run in s.space.kept_rails]
+        found |= {z + way * apart for z in tops for way in (-1.0, 1.0)}
+    return {round(z, 2) for z in found}
+
+
+def _rects(s: Standing, item: Item) -> list[Rect]:
+    """Return what the whole item keeps off."""
+    rects = [whole(s.items[place.key], place) for place in s.places]
+    for box in s.space.obstacles:
+        off = box.heat_mm if item.keep_cool else 0.0
+        rects.append((box.x_mm - off, box.right_mm + off, box.z_mm - off, box.top_mm + off))
+    return rects
+
+
+def _edges(s: Standing, item: Item) -> Floats:
+    """Return the left edges of the plate to try, from left to right."""
+    left, right = item.side_left_mm, item.width_mm + item.side_right_mm
+    plates = [(p.x_mm, p.x_mm + s.items[p.key].width_mm) for p in s.places]
+    kept = [(run.x0_mm, run.x1_mm) for run in s.space.kept_rails]
+    found = {left, s.space.width_mm - right}
+    found |= {x for x0, x1, _, _ in _rects(s, item) for x in (x1 + left, x0 - right)}
+    for x0, x1 in (*plates, *kept):
+        found |= {x1, x0 - item.width_mm}
+    found |= {x for x0, x1 in kept for x in (x0, x1 - item.width_mm)}
+    found |= {place[0] for place in (item.fixed, item.hangs_at) if place}
+    tolerance = TOLERANCE_MM
+    within = [x for x in found if left - tolerance <= x <= s.space.width_mm - right + tolerance]
+    return np.array(sorted(within), dtype=np.float64)
+
+
+def free_places(
+    s: Standing, item: Item, *, z_mm: Sequence[float] | None = None
+) -> tuple[Place, ...]:
+    """Return where the item seems to find room, from the top down and from left to right.
+
+    ``z_mm`` are the hang heights to try, ``heights`` of the item when None. Only the plates
+    of the others are looked at and not their whole rails, so that a place may still
+    break a rule that ``Standing.broken_by`` tells.
+    """
+    z = np.array(heights(s, item) if z_mm is None else z_mm, dtype=np.float64)
+    x = _edges(s, item)
+    sides = item.side_left_mm, item.width_mm + item.side_right_mm
+    own = (-sides[0], sides[1], -item.down_mm, item.up_mm)
+    taken = _hit(x, z, own=own, rects=_rects(s, item)) | ~_in_order(s, item, x)[None, :]
+    taken |= _rail_taken(s, item, x=x, z=z)
+    rows, columns = np.nonzero(~taken)
+    return tuple(
+        Place(item.key, float(x[column]), float(z[row]))
+        for row, column in zip(rows.tolist(), columns.tolist(), strict=True)
+    )
+
+
+def _hit(x: Floats, z: Floats, *, own: Rect, rects: Sequence[Rect]) -> Bools:
+    """Return where a rectangle ``own``, told from the place, meets one of the others."""
+    hit = np.zeros((len(z), len(x)), dtype=np.bool_)
+    for x0, x1, z0, z1 in rects:
+        wide = np.minimum(x + own[1], x1) - np.maximum(x + own[0], x0) > TOLERANCE_MM
+        tall = np.minimum(z + own[3], z1) - np.maximum(z + own[2], z0) > TOLERANCE_MM
+        hit |= tall[:, None] & wide[None, :]
+    return hit
+
+
+def _in_order(s: Standing, item: Item, x: Floats) -> Bools:
+    """Return at which left edges the order of the item's group is kept."""
+    good = np.ones(len(x), dtype=np.bool_)
+    for place in s.places:
+        other = s.items[place.key]
+        if not item.group or other.group != item.group or item.rank is None or other.rank is None:
+            continue
+        if other.rank < item.rank:
+            good &= x > place.x_mm
+        elif other.rank > item.rank:
+            good &= x < place.x_mm
+    return good
+
+
+def _rail_taken(s: Standing, item: Item, *, x: Floats, z: Floats) -> Bools:
+    """Return where the rail behind the item, or the item on its rail, is in the way."""
+    rule = s.rule
+    hung = [p for p in s.places if s.items[p.key].on_rail]
+    kept = [(r.x0_mm, r.x1_mm, r.z_top_mm - rule.height_mm, r.z_top_mm) for r in s.space.kept_rails]
+    top = rule.edge_above_mm
+    strips = [
+        (p.x_mm, p.x_mm + s.items[p.key].width_mm, p.z_mm + top - rule.height_mm, p.z_mm + top)
+        for p in hung
+    ]
+    if not item.on_rail:
+        own = (
+            -item.side_left_mm,
+            item.width_mm + item.side_right_mm,
+            -item.down_mm,
+            item.up_mm,
+        )
+        return _hit(x, z, own=own, rects=[*strips, *kept])
+    strip = (0.0, item.width_mm, top - rule.height_mm, top)
+    bears = (0.0, item.width_mm, -item.rail_depth_mm, 0.0)
+    on_kept = np.zeros((len(z), len(x)), dtype=np.bool_)
+    foreign = np.zeros_like(on_kept)
+    for run, rect in zip(s.space.kept_rails, kept, strict=True):
+        level = np.abs(z + top - run.z_top_mm) <= TOLERANCE_MM
+        on_kept |= level[:, None] & ((x >= run.x0_mm) & (x + item.width_mm <= run.x1_mm))[None, :]
+        foreign |= _hit(x, z, own=bears, rects=[rect]) & ~level[:, None]
+    blocked = [whole(s.items[p.key], p) for p in s.places if not s.items[p.key].on_rail]
+    blocked += [(b.x_mm, b.right_mm, b.z_mm, b.top_mm) for b in s.space.obstacles]
+    gap = rule.min_gap_mm
+    blocked += [(x0, x1, z0 - gap, z1 + gap) for x0, x1, z0, z1 in kept]
+    new = _hit(x, z, own=strip, rects=blocked)
+    outside = (z + strip[2] < -TOLERANCE_MM) | (z + top > s.space.height_mm + TOLERANCE_MM)
+    new |= outside[:, None]
+    for place, (x0, x1, z0, z1) in zip(hung, strips, strict=True):
+        away = (np.abs(z - place.z_mm) > TOLERANCE_MM)[:, None]
+        deep = place.z_mm - s.items[place.key].rail_depth_mm
+        near = _hit(
+            x, z, own=strip, rects=[(x0, x1, z0 - gap, z1 + gap), (x0, x1, deep, place.z_mm)]
+        )
+        new |= near & away
+        foreign |= _hit(x, z, own=bears, rects=[(x0, x1, z0, z1)]) & away
+    return foreign | (new & ~on_kept)
+
+
+def first_sound(s: Standing, item: Item, candidates: Iterable[Place], *, most: int) -> Place | None:
+    """Return the first of at most ``most`` (>= 1) candidates that breaks no rule, or None."""
+    tried = islice(candidates, most)
+    return next((place for place in tried if not s.broken_by(item, place)), None)

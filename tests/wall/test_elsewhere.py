@@ -1,0 +1,157 @@
+"""Where else a holder could hang: against brute force over every place of a coarse grid."""
+
+import itertools
+import random
+from dataclasses import fields
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from cleatwright.wall.arrange import arrange
+from cleatwright.wall.conflicts import conflicts
+from cleatwright.wall.elsewhere import PART_WORDS, in_the_way, other_place
+from cleatwright.wall.insertion import free_places, standing
+from cleatwright.wall.model import (
+    Arrangement,
+    Box,
+    Item,
+    Place,
+    RailRule,
+    RailRun,
+    Scores,
+    WallSpace,
+)
+from cleatwright.wall.rails import cut_rails
+from cleatwright.wall.reach import ReachBand
+from cleatwright.wall.score import score
+from cleatwright.wall.weights import Weights
+
+RULE = RailRule(18.0, 40.0, 10.0, end_room_mm=0.0, merge_mm=1e4)
+BAND = ReachBand(1100.0, 1400.0)
+WEIGHTS = Weights()
+
+
+def some_items(seed: int, count: int) -> tuple[Item, ...]:
+    """Return items all of whose measures are multiples of 50 mm."""
+    r = random.Random(seed)  # noqa: S311 - a repeatable example, not a secret
+    return tuple(
+        Item(
+            f"h{k}",
+            width_mm=r.choice((50.0, 100.0, 150.0)),
+            up_mm=50.0,
+            down_mm=r.choice((50.0, 100.0)),
+            use=r.choice(("daily", "seldom")),
+            mass_kg=r.choice((0.0, 3.0)),
+            group=r.choice(("", "one")),
+            on_rail=r.random() > 0.3,
+            rail_depth_mm=50.0,
+            keep_cool=r.random() > 0.7,
+            rank=r.choice((None, k)),
+        )
+        for k in range(count)
+    )
+
+
+def by_hand(
+    space: WallSpace, items: tuple[Item, ...], places: tuple[Place, ...], rule: RailRule = RULE
+) -> Arrangement:
+    known = {item.key: item for item in items}
+    rails = cut_rails(space, rule, known, places)
+    costs = score(places, rails, known, space=space, band=BAND, weights=WEIGHTS)
+    return Arrangement(places, rails, costs)
+
+
+def test_every_part_of_the_score_has_words() -> None:
+    assert set(PART_WORDS) == {part.name for part in fields(Scores)}
+
+
+@pytest.mark.parametrize("seed", range(12))
+def test_the_best_other_place_is_as_good_as_by_exhaustive_search(seed: int) -> None:
+    heater = Box("heater", 350.0, 0.0, 50.0, 100.0, heat_mm=50.0)
+    kept = (RailRun("old", 200.0, 100.0, 400.0, stays=True),) if seed % 2 else ()
+    space = WallSpace(500.0, 400.0, 1000.0, obstacles=(heater,), kept_rails=kept)
+    items = some_items(seed, 4)
+    found = arrange(space, RULE, items, rounds=20, band=BAND)
+    hung = tuple(item for item in items if item.key in {place.key for place in found.places})
+    for now in found.places:
+        item = next(item for item in hung if item.key == now.key)
+        best = None
+        for x, z in itertools.product(range(0, 500, 50), range(0, 401, 50)):
+            place = Place(item.key, float(x), float(z))
+            beside = abs(place.x_mm - now.x_mm) >= item.whole_width_mm
+            if place.z_mm == now.z_mm and not beside:
+                continue
+            places = tuple(place if p.key == item.key else p for p in found.places)
+            trial = by_hand(space, hung, places)
+            if not conflicts(space, RULE, hung, trial):
+                best = min(best or 1e9, trial.scores.total)
+        other = other_place(space, RULE, hung, found, key=item.key, band=BAND, weights=WEIGHTS)
+        assert (other is None) == (best is None)
+        if other is not None and best is not None:
+            assert found.scores.total + other.more.total == pytest.approx(best, abs=1e-6)
+            places = tuple(other.place if p.key == item.key else p for p in found.places)
+            assert conflicts(space, RULE, hung, by_hand(space, hung, places)) == ()
+
+
+@settings(deadline=None, max_examples=25)
+@given(st.integers(0, 10**6), st.booleans())
+def test_no_free_place_is_missed_on_a_grid_and_few_are_named_in_vain(seed: int, kept: bool) -> None:
+    """Every spot at a candidate height and edge that breaks no rule is among the free ones."""
+    rails = (RailRun("old", 250.0, 50.0, 300.0, stays=True),) if kept else ()
+    space = WallSpace(
+        600.0, 400.0, obstacles=(Box("tap", 300.0, 150.0, 50.0, 50.0),), kept_rails=rails
+    )
+    items = some_items(seed, 4)
+    found = arrange(space, RULE, items[:3], rounds=0, band=BAND)
+    there = standing(space, RULE, items, found.places)
+    free = free_places(there, items[3])
+    known = {(place.x_mm, place.z_mm) for place in free}
+    for x, z in itertools.product(sorted({x for x, _ in known}), range(0, 401, 50)):
+        place = Place("h3", x, float(z))
+        if not there.broken_by(items[3], place):
+            assert (x, float(z)) in known
+
+
+def test_what_is_in_the_way_of_a_better_height_is_named() -> None:
+    space = WallSpace(500.0, 1000.0, 800.0, obstacles=(Box("socket", 0.0, 520.0, 50.0, 20.0),))
+    items = (
+        Item("saw", 100.0, 50.0, 100.0, rail_depth_mm=40.0),
+        Item("plane", 100.0, 50.0, 100.0, rail_depth_mm=40.0),
+    )
+    found = by_hand(space, items, (Place("plane", 50.0, 600.0), Place("saw", 0.0, 800.0)))
+    told = in_the_way(space, RULE, items, found, key="saw", band=BAND, weights=WEIGHTS)
+    assert told is not None
+    # the band ends 1400 mm above the floor, 600 mm above the lower edge of this wall
+    assert told.place == Place("saw", 0.0, 600.0)
+    assert told.more is None
+    assert told.sentence == (
+        'Straight 200 mm lower something is in the way: "plane" and "saw" overlap. '
+        '"saw" overlaps the obstacle "socket".'
+    )
+    assert in_the_way(space, RULE, items, found, key="plane", band=BAND, weights=WEIGHTS) is None
+
+
+def test_a_better_height_with_nothing_in_the_way_has_its_price() -> None:
+    """100 mm lower spares 3 × 10 points, but a rail of its own costs 200."""
+    space = WallSpace(500.0, 1000.0, 800.0)
+    items = (
+        Item("saw", 100.0, 50.0, 100.0, rail_depth_mm=40.0),
+        Item("plane", 100.0, 50.0, 100.0, rail_depth_mm=40.0, use="seldom"),
+    )
+    found = by_hand(space, items, (Place("plane", 300.0, 700.0), Place("saw", 0.0, 700.0)))
+    told = in_the_way(space, RULE, items, found, key="saw", band=BAND, weights=WEIGHTS)
+    assert told is not None
+    # the rail of 400 mm becomes two of 100 mm: half a point a centimetre
+    assert told.more == pytest.approx(200.0 - 30.0 - 10.0)
+    assert told.sentence.endswith(
+        "The wall would cost 160.0 points more, most of all for the number of rail heights."
+    )
+
+
+def test_a_fixed_holder_has_no_other_place() -> None:
+    space = WallSpace(500.0, 1000.0, 800.0)
+    items = (Item("saw", 100.0, 50.0, 100.0, fixed=(0.0, 700.0)),)
+    found = by_hand(space, items, (Place("saw", 0.0, 700.0),))
+    assert other_place(space, RULE, items, found, key="saw", band=BAND, weights=WEIGHTS) is None
+    assert in_the_way(space, RULE, items, found, key="saw", band=BAND, weights=WEIGHTS) is None
