@@ -1,0 +1,168 @@
+"""A number of points below which no arrangement of the same items can lie.
+
+The wall is relaxed until a general solver can prove its least cost. Each item hangs at one of the
+heights that arranging tries. Where it hangs from left to right is forgotten; what stays is:
+
+- on each horizontal line the stretches that items cover fit beside the obstacles;
+- the box round a group is as wide as its members on any line, as high as their hang heights
+  lie apart, and large enough for the area of its members;
+- each rail height costs what a rail costs, and the rails at one height are as long as the
+  plates on them, and long enough for two studs or as dear as a weak rail;
+- rails that stay cost nothing and carry no more plates than they are long.
+
+First an item may be shared out over several heights. Then rail heights are used as a whole or
+not at all, and the solver branches on them as far as a number of nodes allows, never by the clock.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from scipy.optimize import OptimizeResult
+
+from cleatwright.wall.bound_aside import aside_bound
+from cleatwright.wall.bound_choices import Bools, Floats, choices, rail_heights
+from cleatwright.wall.bound_groups import add_groups
+from cleatwright.wall.bound_lines import Lines, make_lines
+from cleatwright.wall.bound_model import Program
+from cleatwright.wall.bound_rails import Terms, add_rails
+from cleatwright.wall.model import Item, RailRule, WallSpace
+from cleatwright.wall.reach import ReachBand
+from cleatwright.wall.weights import Weights
+
+ROUNDS = 20
+# the solver counts a row as met within a millionth
+SAFE_SHARE, SAFE_POINTS = 1e-6, 1e-3
+# so many nodes of branching for the number of columns that stays in the time
+NODES_FOR = ((1500, 40), (3500, 4))
+# the solver's word for a program without any solution
+NO_SOLUTION = 2
+SHARE = 1e-3
+
+
+@dataclass(frozen=True)
+class Bound:
+    """A proven lower bound.
+
+    Args:
+        value: Points; infinite when it is proven that not all items find a place.
+        parts: Named numbers that add up to the value.
+        proven: How it was proven, in a sentence.
+    """
+
+    value: float
+    parts: tuple[tuple[str, float], ...]
+    proven: str
+
+
+def lower_bound(
+    space: WallSpace,
+    rule: RailRule,
+    items: Sequence[Item],
+    *,
+    band: ReachBand,
+    weights: Weights,
+) -> Bound:
+    """Return points that no arrangement in which every item hangs can undercut.
+
+    It holds for every arrangement whose hang heights are among those that arranging tries: the
+    multiples of ``rule.step_mm``, the rails that stay, and where items are fixed or hang already.
+    The same arguments always give the same bound.
+
+    Args:
+        space: The wall.
+        rule: How rails may lie.
+        items: What hangs; the order does not matter.
+        band: Heights of easy reach.
+        weights: What the parts of the score weigh, none below 0.
+    """
+    ordered = tuple(sorted(items, key=lambda item: item.key))
+    if not ordered:
+        return Bound(0.0, (), "Nothing hangs.")
+    found = choices(space, ordered, rule=rule, band=band, weights=weights)
+    if len(np.unique(found.item)) < len(ordered):
+        return _impossible("An item has no height at which it fits on the wall by itself.")
+    program = Program()
+    for cost in found.cost.tolist():
+        program.column(cost, most=1.0)
+    for i in range(len(ordered)):
+        terms = [(c, 1.0) for c in np.flatnonzero(found.item == i).tolist()]
+        program.row(terms, low=1.0, high=1.0)
+    heights = rail_heights(space, rule, ordered)
+    needs = add_rails(program, found, heights, space=space, items=ordered, weights=weights)
+    groups = add_groups(program, found, items=ordered, weights=weights)
+    lines = make_lines(space, ordered, found)
+    shared = _solved(program, lines, groups=groups, needs=needs)
+    if shared.status == NO_SOLUTION:
+        return _impossible("The items do not fit on the wall even when they may be cut.")
+    base = whole = _safe(float(shared.fun))
+    nodes = next((nodes for size, nodes in NODES_FOR if len(found.item) <= size), 0)
+    if nodes:
+        whole = max(base, _safe(float(program.solve(nodes=nodes).mip_dual_bound)))
+    aside = aside_bound(space, ordered, band=band, weights=weights)
+    return Bound(
+        value=whole + aside,
+        parts=(
+            ("items shared out over heights", base),
+            ("rails used as a whole", whole - base),
+            ("ways to the better hand", aside),
+        ),
+        proven=(
+            f"By a linear program of {len(program.cost)} columns and {len(program.row_low)} rows, "
+            f"with {nodes or 'no'} nodes of branching on the rail heights."
+        ),
+    )
+
+
+def _impossible(why: str) -> Bound:
+    return Bound(math.inf, (), why)
+
+
+def _safe(value: float) -> float:
+    """Return the solver's value less its tolerance."""
+    if not math.isfinite(value):
+        return 0.0
+    return max(value - abs(value) * SAFE_SHARE - SAFE_POINTS, 0.0)
+
+
+def _solved(
+    program: Program,
+    lines: Lines,
+    *,
+    groups: Sequence[tuple[int, Bools]],
+    needs: Sequence[Terms],
+) -> OptimizeResult:
+    """Return the result, after adding what it breaks of lines, groups and needs until nothing is.
+
+    Any row may be left out: the bound is then lower, and still one.
+    """
+    count = lines.covers.shape[1]
+    everything = np.ones(count, dtype=np.bool_)
+    result = program.solve()
+    left = list(needs)
+    for _ in range(ROUNDS):
+        if result.status == NO_SOLUTION:
+            break
+        rows = len(program.row_low)
+        share: Floats = np.asarray(result.x, dtype=np.float64)
+        for line in lines.too_full(share[:count]):
+            program.row(lines.terms(line, everything), high=float(lines.free_mm[line]))
+        for column, members in groups:
+            loads = lines.loads(share[:count] * members)
+            line = int(loads.argmax())
+            if loads[line] > share[column] + 1.0:
+                program.row([*lines.terms(line, members), (column, -1.0)], high=0.0)
+        still: list[Terms] = []
+        for terms in left:
+            if share[terms[0][0]] > share[terms[1][0]] + SHARE:
+                program.row(terms, high=0.0)
+            else:
+                still.append(terms)
+        left = still
+        if len(program.row_low) == rows:
+            break
+        result = program.solve()
+    return result

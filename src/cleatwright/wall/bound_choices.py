@@ -1,0 +1,168 @@
+"""The heights at which each item may hang, with what each costs at the least.
+
+This is stated from the words of the model and in millimetres, apart from the search, so that
+a fault of the search cannot hide itself in the bound.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from cleatwright.wall.model import Item, Place, RailRule, WallSpace
+from cleatwright.wall.rails import kept_rail
+from cleatwright.wall.reach import ReachBand
+from cleatwright.wall.score import SAME_MM, raised_cost, reach_cost
+from cleatwright.wall.weights import Weights
+
+Ints = NDArray[np.int64]
+Bools = NDArray[np.bool_]
+Floats = NDArray[np.float64]
+Span = tuple[float, float]
+
+# above the tolerance of 0.03 mm with which two rectangles count as apart
+HAIR_MM = 0.1
+DIGITS = 2
+
+
+@dataclass(frozen=True, eq=False)
+class Choices:
+    """One entry for each item and height.
+
+    Args:
+        item: Index of the item, array ``(n,)``.
+        z_mm: Hang height, array ``(n,)``.
+        rail: True where the item needs a rail that does not hang yet.
+        kept: True where it hangs on a rail that stays.
+        cost: What it costs there at the least, array ``(n,)``.
+    """
+
+    item: Ints
+    z_mm: Floats
+    rail: Bools
+    kept: Bools
+    cost: Floats
+
+
+@dataclass(frozen=True)
+class RailHeight:
+    """Where rails for one hang height may lie: new ones, and those that stay."""
+
+    z_mm: float
+    new: tuple[Span, ...]
+    kept: tuple[Span, ...]
+
+
+def rail_heights(
+    space: WallSpace, rule: RailRule, items: Sequence[Item]
+) -> dict[float, RailHeight]:
+    """Return every height for rails by its hang height."""
+    standing = [(round(k.z_top_mm - rule.edge_above_mm, DIGITS), k) for k in space.kept_rails]
+    heights = {*_steps(space, rule), *_given(items, on_rail=True), *(z for z, _ in standing)}
+    return {
+        z: RailHeight(
+            z,
+            new=_stretches(space, rule, z),
+            kept=tuple((k.x0_mm, k.x1_mm) for height, k in standing if height == z),
+        )
+        for z in sorted(heights)
+    }
+
+
+def choices(
+    space: WallSpace,
+    items: Sequence[Item],
+    *,
+    rule: RailRule,
+    band: ReachBand,
+    weights: Weights,
+) -> Choices:
+    """Return every height of every item that arranging may return."""
+    heights = rail_heights(space, rule, items)
+    levels = sorted({*_steps(space, rule), *_given(items, on_rail=False)})
+    found: list[tuple[int, float, bool, bool, float]] = []
+    for i, item in enumerate(items):
+        below = max(item.down_mm, item.rail_depth_mm if item.on_rail else 0.0)
+        for z in heights if item.on_rail else levels:
+            if z - below < -HAIR_MM or z + item.up_mm > space.height_mm + HAIR_MM:
+                continue
+            if item.fixed and round(item.fixed[1], DIGITS) != z:
+                continue
+            cost = _cost(item, z, space=space, band=band, weights=weights)
+            if not item.on_rail:
+                found.append((i, z, False, False, cost))
+                continue
+            new, kept = (_has_room(item, spans) for spans in (heights[z].new, heights[z].kept))
+            if item.fixed:
+                kept = kept_rail(space, rule, item, Place(item.key, *item.fixed)) is not None
+                new = not kept
+            found += [(i, z, True, False, cost)] * new + [(i, z, False, True, cost)] * kept
+    columns = list(zip(*found, strict=True)) or [()] * 5
+    return Choices(
+        np.array(columns[0], dtype=np.int64),
+        np.array(columns[1], dtype=np.float64),
+        np.array(columns[2], dtype=np.bool_),
+        np.array(columns[3], dtype=np.bool_),
+        np.array(columns[4], dtype=np.float64),
+    )
+
+
+def _has_room(item: Item, spans: Sequence[Span]) -> bool:
+    return any(x1 - x0 >= item.width_mm - HAIR_MM for x0, x1 in spans)
+
+
+def _cost(item: Item, z_mm: float, *, space: WallSpace, band: ReachBand, weights: Weights) -> float:
+    """Return what an item costs at a hang height, wherever it hangs from left to right."""
+
+    def at(z: float) -> float:
+        height_mm = z + space.floor_gap_mm
+        return reach_cost(item, height_mm, band=band, weights=weights) + raised_cost(
+            item, height_mm, band=band, weights=weights
+        )
+
+    if item.fixed:
+        return at(item.fixed[1])
+    if item.hangs_at is None:
+        return at(z_mm)
+    if abs(z_mm - item.hangs_at[1]) > SAME_MM + HAIR_MM:
+        return at(z_mm) + weights.moved
+    # so near its old place it is put back there to the last digit
+    return min(at(z_mm), at(item.hangs_at[1]))
+
+
+def _steps(space: WallSpace, rule: RailRule) -> list[float]:
+    count = int(space.height_mm / rule.step_mm + 1e-9)
+    return [round(k * rule.step_mm, DIGITS) for k in range(count + 1)]
+
+
+def _given(items: Sequence[Item], *, on_rail: bool) -> set[float]:
+    """Return the heights at which items are fixed or hang already."""
+    places = [place for i in items if i.on_rail is on_rail for place in (i.fixed, i.hangs_at)]
+    return {round(place[1], DIGITS) for place in places if place}
+
+
+def _stretches(space: WallSpace, rule: RailRule, z_mm: float) -> tuple[Span, ...]:
+    """Return where a new rail may lie: between obstacles and rails that stay too near."""
+    high = z_mm + rule.edge_above_mm
+    low = high - rule.height_mm
+    if low < -HAIR_MM or high > space.height_mm + HAIR_MM:
+        return ()
+    gap = rule.min_gap_mm - HAIR_MM
+    bars = [
+        *((b.x_mm, b.right_mm, b.z_mm + HAIR_MM, b.top_mm - HAIR_MM) for b in space.obstacles),
+        *(
+            (k.x0_mm, k.x1_mm, k.z_top_mm - rule.height_mm - gap, k.z_top_mm + gap)
+            for k in space.kept_rails
+        ),
+    ]
+    crossing = sorted((x0, x1) for x0, x1, z0, z1 in bars if z0 < high and z1 > low)
+    spans: list[Span] = []
+    left = 0.0
+    for x0, x1 in [*crossing, (space.width_mm, space.width_mm)]:
+        if x0 > left:
+            spans.append((left, min(x0, space.width_mm)))
+        left = max(left, x1)
+    return tuple(spans)

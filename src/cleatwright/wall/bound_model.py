@@ -1,0 +1,58 @@
+"""A linear program that grows row by row, solved by a general solver."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+import numpy as np
+from scipy.optimize import Bounds, LinearConstraint, OptimizeResult, milp
+from scipy.sparse import coo_array, csr_array
+
+
+@dataclass
+class Program:
+    """Columns with costs and limits, rows with limits; the least cost is wanted."""
+
+    cost: list[float] = field(default_factory=list[float])
+    least: list[float] = field(default_factory=list[float])
+    most: list[float] = field(default_factory=list[float])
+    whole: list[int] = field(default_factory=list[int])
+    row_of: list[int] = field(default_factory=list[int])
+    column_of: list[int] = field(default_factory=list[int])
+    factor: list[float] = field(default_factory=list[float])
+    row_low: list[float] = field(default_factory=list[float])
+    row_high: list[float] = field(default_factory=list[float])
+
+    def column(
+        self, cost: float, *, least: float = 0.0, most: float = np.inf, whole: bool = False
+    ) -> int:
+        """Add a column and return its number."""
+        self.cost.append(cost)
+        self.least.append(least)
+        self.most.append(most)
+        self.whole.append(int(whole))
+        return len(self.cost) - 1
+
+    def row(
+        self, terms: list[tuple[int, float]], *, low: float = -np.inf, high: float = np.inf
+    ) -> None:
+        """Add the row ``low <= sum of factor times column <= high``."""
+        number = len(self.row_low)
+        for column, factor in terms:
+            self.row_of.append(number)
+            self.column_of.append(column)
+            self.factor.append(factor)
+        self.row_low.append(low)
+        self.row_high.append(high)
+
+    def solve(self, *, nodes: int = 0) -> OptimizeResult:
+        """Return the result with whole columns and a limit of nodes, or without both when 0."""
+        shape = (len(self.row_low), len(self.cost))
+        matrix = csr_array(coo_array((self.factor, (self.row_of, self.column_of)), shape=shape))
+        return milp(
+            np.array(self.cost),
+            constraints=LinearConstraint(matrix, self.row_low, self.row_high),
+            integrality=np.array(self.whole) if nodes else None,
+            bounds=Bounds(self.least, self.most),
+            options={"node_limit": nodes} if nodes else {},
+        )

@@ -1,0 +1,73 @@
+"""What rails add to the relaxed wall: heights in use, their lengths, and rails that stay."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import numpy as np
+
+from cleatwright.wall.bound_choices import HAIR_MM, Choices, RailHeight, Span
+from cleatwright.wall.bound_model import Program
+from cleatwright.wall.model import Item, WallSpace
+from cleatwright.wall.rails import END_MM, STUDS_A_RAIL
+from cleatwright.wall.score import MM_PER_CM
+from cleatwright.wall.weights import Weights
+
+Terms = list[tuple[int, float]]
+
+
+def add_rails(
+    program: Program,
+    found: Choices,
+    heights: dict[float, RailHeight],
+    *,
+    space: WallSpace,
+    items: Sequence[Item],
+    weights: Weights,
+) -> list[Terms]:
+    """Add the rails, and return the rows "a choice needs its height in use" (each at most 0)."""
+    needs: list[Terms] = []
+    per_mm = weights.rail_length / MM_PER_CM
+    for z, height in heights.items():
+        here = found.z_mm == z
+        new = np.flatnonzero(here & found.rail).tolist()
+        if new:
+            plates = _plates(items, found, new)
+            shortest, weak = _least_rail(space, height.new, weights)
+            used = program.column(weights.rail + weak, most=1.0, whole=True)
+            length = program.column(per_mm)
+            program.row([*plates, (length, -1.0)], high=0.0)
+            program.row([(used, shortest), (length, -1.0)], high=0.0)
+            program.row([*plates, (used, -_room(height.new))], high=0.0)
+            needs += [[(c, 1.0), (used, -1.0)] for c in new]
+        kept = np.flatnonzero(here & found.kept).tolist()
+        if kept:
+            program.row(_plates(items, found, kept), high=_room(height.kept))
+    return needs
+
+
+def _room(spans: Sequence[Span]) -> float:
+    return sum(x1 - x0 + HAIR_MM for x0, x1 in spans)
+
+
+def _plates(items: Sequence[Item], found: Choices, columns: Sequence[int]) -> Terms:
+    """Return the plates that lie beside each other: of all that reach below their hang height."""
+    hung = ((c, items[int(found.item[c])]) for c in columns)
+    return [(c, item.width_mm) for c, item in hung if item.down_mm > HAIR_MM]
+
+
+def _least_rail(space: WallSpace, spans: Sequence[Span], weights: Weights) -> tuple[float, float]:
+    """Return the least length that meets two studs, and the points where none can."""
+    if not space.studs_mm:
+        return 0.0, 0.0
+    lengths: list[float] = []
+    for x0, x1 in spans:
+        room = (x0 - HAIR_MM + END_MM, x1 + HAIR_MM - END_MM)
+        studs = [x for x in sorted(space.studs_mm) if room[0] <= x <= room[1]]
+        pairs = zip(studs, studs[STUDS_A_RAIL - 1 :], strict=False)
+        lengths += [b - a + 2 * END_MM for a, b in pairs]
+    if not lengths:
+        return 0.0, weights.weak_rail
+    per_mm = weights.rail_length / MM_PER_CM
+    # a rail that is shorter is a weak one
+    return min(*lengths, weights.weak_rail / per_mm if per_mm else 0.0), 0.0
