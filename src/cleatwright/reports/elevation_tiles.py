@@ -66,8 +66,19 @@ def _tile(drawing: Sheet, lay: Layout, *, row: Window, column: Window, words: st
     window.extend(copy.deepcopy(list(drawing.root)))
     sheet.layer("marks")
     sheet.box((MARGIN, top), (wide, high), Pen(INK, 0.13, dash=(2.0, 2.0)))
-    r = MARK
-    for x in (MARGIN + OVERLAP / 2, MARGIN + wide - OVERLAP / 2):
-        for y in (top + OVERLAP / 2, top + high - OVERLAP / 2):
-            sheet.lines([((x - r, y), (x + r, y)), ((x, y - r), (x, y + r))], Pen(BLUE, 0.18))
+    _marks(sheet, lay, row=row, column=column)
     return sheet.to_bytes()
+
+
+def _marks(sheet: Sheet, lay: Layout, *, row: Window, column: Window) -> None:
+    """Draw crosses in the middle of what two sheets share."""
+    across, down = _grid(lay)
+    wide, high = tile_room(lay.paper)
+    xs = ((MARGIN + OVERLAP / 2, 1), (MARGIN + wide - OVERLAP / 2, len(across)))
+    top = MARGIN + HEADING
+    ys = ((top + OVERLAP / 2, 1), (top + high - OVERLAP / 2, len(down)))
+    r = MARK
+    for x, last_column in xs:
+        for y, last_row in ys:
+            if column.number != last_column or row.number != last_row:
+                sheet.lines([((x - r, y), (x + r, y)), ((x, y - r), (x, y + r))], Pen(BLUE, 0.18))

@@ -141,13 +141,22 @@ class ElevationView:
         >>> ElevationView("w", 100.0, 100.0, unit="in").length(31.75)
         '1 1/4'
         """
-        if self.unit == "mm":
-            return f"{value_mm:.1f}".removesuffix(".0")
-        parts = round(value_mm / MM_PER_INCH * INCH_PARTS)
-        whole, rest = divmod(parts, INCH_PARTS)
-        if not rest:
-            return str(whole)
-        return f"{whole} {Fraction(rest, INCH_PARTS)}" if whole else str(Fraction(rest, INCH_PARTS))
+        return length_words(value_mm, self.unit)
+
+
+def length_words(value_mm: float, unit: Unit) -> str:
+    """Return a length in a unit, without its name: to 0.1 mm, or to the nearest 1/16 in.
+
+    >>> length_words(25.4 * 2.5, "in")
+    '2 1/2'
+    """
+    if unit == "mm":
+        return f"{value_mm:.1f}".removesuffix(".0")
+    parts = round(value_mm / MM_PER_INCH * INCH_PARTS)
+    whole, rest = divmod(parts, INCH_PARTS)
+    if not rest:
+        return str(whole)
+    return f"{whole} {Fraction(rest, INCH_PARTS)}" if whole else str(Fraction(rest, INCH_PARTS))
 
 
 def letter(index: int) -> str:

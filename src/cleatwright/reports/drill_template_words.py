@@ -1,0 +1,101 @@
+"""What is written on each sheet of a drilling template."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from cleatwright.reports.drill_template_plan import OVERLAP_MM, TemplatePlan
+from cleatwright.reports.drill_template_view import TemplateView
+from cleatwright.reports.elevation_legend import CAUTION, INK
+from cleatwright.reports.elevation_view import RailView
+from cleatwright.reports.paper import PRINT_MARGIN_MM
+from cleatwright.reports.svg import Face, Point, Sheet, wrap
+from cleatwright.reports.tiling import Window
+
+TITLE, BODY = 4.0, 2.7
+TITLE_STEP, STEP, GAP = 5.4, 3.7, 0.9
+
+
+def draw_words(
+    sheet: Sheet,
+    view: TemplateView,
+    rail: RailView,
+    *,
+    plan: TemplatePlan,
+    window: Window,
+    corner: Point,
+) -> None:
+    """Write heading, distances, holes and cautions below the rail, from an upper left corner."""
+    x, y = corner
+    # the estimate of widths is for a mean text; a line of broad letters needs some more
+    width = 0.94 * (plan.paper.width_mm - PRINT_MARGIN_MM - x)
+    sheet.layer("words")
+    heading = f"{view.title}: rail {rail.name}, sheet {window.number} of {plan.total}"
+    for line in wrap(heading, size=1.1 * TITLE, width=width):
+        y += TITLE_STEP
+        sheet.text((x, y - 1.4), line, Face(TITLE, INK, bold=True), name="title")
+    y += GAP
+    blocks = (
+        *((words, INK) for words in facts(view, rail, plan=plan, window=window)),
+        *((words, CAUTION) for words in view.cautions),
+    )
+    for words, colour in blocks:
+        for line in wrap(words, size=BODY, width=width):
+            y += STEP
+            name = "caution" if colour == CAUTION else "fact"
+            sheet.text((x, y - 1.0), line, Face(BODY, colour), name=name)
+        y += GAP
+
+
+def facts(
+    view: TemplateView, rail: RailView, *, plan: TemplatePlan, window: Window
+) -> tuple[str, ...]:
+    """Return the sentences about the rail, this sheet and the holes."""
+    length, unit = view.length, view.unit
+    whole = rail.x1_mm - rail.x0_mm
+    first, last = max(window.start, 0.0), min(window.end, whole)
+    above = f", {length(rail.z_top_mm + view.floor_gap_mm)} above the floor"
+    sizes = view.sizes
+    screws = (
+        f"Cross in a circle: a screw of {sizes.screw_mm:g} mm. In the stud a pilot hole of "
+        f"{sizes.pilot_mm:g} mm; in the rail a clear hole of {sizes.clear_mm:g} mm, countersunk to "
+        f"{sizes.head_mm:g} mm."
+    )
+    if not rail.screws_mm:
+        screws = f"Rail {rail.name} meets no stud: it cannot be fixed here."
+    measures = (
+        f"Rail {rail.name}: {length(whole)} {unit} long, {length(rail.height_mm)} high, from "
+        f"{length(rail.x0_mm)} to {length(rail.x1_mm)} on the wall, measured from its left edge."
+    )
+    use = (
+        "Tape it to the wall, its line set with a spirit level, and drill the pilot holes through "
+        "the crosses. Taped to the front of the rail it shows the clear holes."
+    )
+    return (
+        measures,
+        f"Top edge: {length(rail.z_top_mm)} above the lower edge of the wall"
+        + (above if view.floor_gap_mm else "")
+        + ".",
+        use,
+        f"This sheet: {length(first)} to {length(last)} from the left end of the rail.",
+        *_neighbours(plan),
+        screws,
+        "Print at 100 %, without fitting to the page, and measure the square before you use it.",
+    )
+
+
+def _neighbours(plan: TemplatePlan) -> Sequence[str]:
+    told: list[str] = []
+    if plan.total > 1:
+        told.append(
+            f"Neighbours lie {OVERLAP_MM:g} mm over each other, diamond on diamond of the same "
+            "letter."
+        )
+    if plan.left_out:
+        numbers = ", ".join(str(n) for n in plan.left_out)
+        word = "Sheet" if len(plan.left_out) == 1 else "Sheets"
+        told.append(
+            f"{word} {numbers} left out: no screw there. Place the sheet after a gap by the "
+            "distances on the wall."
+        )
+    return told
