@@ -5,17 +5,21 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from pathlib import Path
+from typing import Any
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from cleatwright.base.errors import UnknownNameError
-from cleatwright.kernels.mesh import MeshKernel
+from cleatwright.kernels.mesh import MeshBody, MeshKernel
 from cleatwright.parts.holder import Seat
 from cleatwright.services.carrying import Unit, build_units, plan_units
 from cleatwright.services.planning import plan
 from cleatwright.services.progress import Silent
 from cleatwright.services.walls import Spot
-from cleatwright.services.ways_out import check_ways, prove_ways
+from cleatwright.services.ways_out import check_ways, prove_ways, surroundings, ways_of
+from cleatwright.shapes.rigid import Rigid, shift
 from cleatwright.wall.model import Place, RailRun
 from cleatwright.wall.way_out import Hindrance, Surroundings, WayProof
 from cleatwright.workshop.store import load
@@ -205,6 +209,80 @@ def test_tools_on_carriers_come_off_past_them_and_stand_where_their_carrier_is(
     assert hit is not None
     assert hit.travel_mm == pytest.approx(lift - 2.0, abs=FINE_MM)
     assert (hit.short_mm, hit.direction) == (pytest.approx(2.0, abs=FINE_MM), "down")
+
+
+@settings(deadline=None, max_examples=12)
+@given(
+    pair=st.permutations(["Oil spray", "Hammer", "Driver 4", "Pliers"]),
+    dx=st.floats(-120.0, 120.0),
+    dz=st.floats(-220.0, 220.0),
+)
+def test_two_neighbours_meet_when_some_position_on_the_way_overlaps(
+    units: tuple[Unit, ...], pair: Sequence[str], dx: float, dz: float
+) -> None:
+    """At 25 positions of each move the bodies are put where they are, and nothing is swept."""
+    one, other = (unit_with(units, tool)[0] for tool in pair[:2])
+    places = {
+        one.planned.key: Place(one.planned.key, 1000.0, 1000.0),
+        other.planned.key: Place(other.planned.key, 1000.0 + dx, 1000.0 + dz),
+    }
+    proofs = prove((one, other), {key: Spot(place, None) for key, place in places.items()})
+    still = [other.outer.body.placed(wall_frame(other, places)), *at_rest(other, places)]
+    for number, seat in enumerate(one.outer.part.seats):
+        pieces, deepest = pieces_of(one, number, places), 0.0
+        for x, y, z in seat.way_out:
+            for k in range(25):
+                there = shift(x * k / 24, y * k / 24, z * k / 24)
+                moved = [piece.placed(there) for piece in pieces]
+                deepest = max(deepest, *(p.overlap_mm3(b) for p in moved for b in still))
+            pieces = [piece.placed(shift(x, y, z)) for piece in pieces]
+        hit = proofs[one.planned.holders[0].tools[number].name].hit
+        assert hit is not None or deepest <= 0.5
+        assert hit is None or deepest > 0.0 or hit.short_mm < 5.0
+
+
+def wall_frame(unit: Unit, places: Mapping[str, Place]) -> Rigid:
+    """Return the motion of a part without a carrier: x to the left, its contact at its height."""
+    part, place = unit.outer.part, places[unit.planned.key]
+    return shift(
+        -(place.x_mm + part.bounds_mm[1][0]),
+        part.hanging.stand_off_mm,
+        place.z_mm - part.hanging.contact_z_mm,
+    )
+
+
+def pieces_of(unit: Unit, number: int, places: Mapping[str, Place]) -> list[MeshBody]:
+    seat = unit.outer.part.seats[number]
+    frame = wall_frame(unit, places)
+    return [KERNEL.evaluate(piece).placed(frame) for piece in seat.envelope()]
+
+
+def at_rest(unit: Unit, places: Mapping[str, Place]) -> list[MeshBody]:
+    seats = range(len(unit.outer.part.seats))
+    return [piece for number in seats for piece in pieces_of(unit, number, places)]
+
+
+def test_a_whole_job_gives_a_proof_for_each_of_its_tools(done: Any) -> None:
+    proofs = ways_of(done.job)
+    assert sorted(proof.tool for proof in proofs) == sorted(
+        item.name for item in done.job.workshop.items()
+    )
+    assert [proof.hit for proof in proofs] == [None] * len(proofs)
+    assert check_ways(proofs)[0].holds
+    around = surroundings(done.job.workshop, done.job.arrangement.rails)
+    assert around.hand_room_mm == done.job.workshop.defaults.hand_room_mm
+    assert around.bevel_drop_mm == pytest.approx(18.0)
+
+
+def test_obstacles_of_a_document_stand_out_and_leave_their_margin_to_the_arrangement(
+    tmp_path: Path, shed_text: str
+) -> None:
+    box = "x = 10\nz = 20\nwidth = 30\nheight = 40\nmargin = 50\ndepth = 60\n"
+    (tmp_path / "workshop.toml").write_text(
+        shed_text + f'\n[[wall.obstacle]]\nname = "pipe"\n{box}', "utf-8"
+    )
+    around = surroundings(load(tmp_path), ())
+    assert around.obstacles == (Hindrance("pipe", 10.0, 20.0, 30.0, 40.0, 60.0),)
 
 
 def test_a_unit_without_a_place_is_named(units: tuple[Unit, ...]) -> None:
