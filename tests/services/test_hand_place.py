@@ -8,8 +8,9 @@ import numpy as np
 import pytest
 
 from cleatwright.kernels.mesh import Convex, MeshKernel
-from cleatwright.services.hand_place import HAND_MM, HOLD_MM, hand_places
+from cleatwright.services.hand_place import HOLD_MM, hand_places
 from cleatwright.shapes.solid import Solid, block, joined
+from cleatwright.wall.hand import HAND_MM
 
 KERNEL = MeshKernel()
 ROOM_MM = 12.0

@@ -21,14 +21,10 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from cleatwright.base.source import Evidence, Source
 from cleatwright.kernels.mesh import Convex, MeshBody
 from cleatwright.shapes.rigid import Axis, Vector
+from cleatwright.wall.hand import FINGER_MM, HAND_MM
 
-HAND_MM = 97.0
-HAND = Source("DIN 33402, EN 547-3: breadth of a hand, 95th percentile", "", Evidence.MEMORY)
-FINGER_MM = 21.0
-FINGER = Source("EN 547-3: breadth of an index finger, 95th percentile", "", Evidence.MEMORY)
 # with three fingers a tool is lifted; with less than one it is not taken at all
 HOLD_MM = 3 * FINGER_MM
 # a place is as good as another when the hand is at least that much as full there
