@@ -61,7 +61,7 @@ def _drawn(view: ElevationView) -> Any:
     _reach(space, view)
     for index, obstacle in enumerate(view.obstacles):
         _box(space, "OBSTACLES", obstacle.box_mm)
-        _name(space, f"{letter(index)} {obstacle.name}", obstacle.box_mm)
+        _name(space, f"{letter(index)} {obstacle.name}", (obstacle.box_mm[0], obstacle.box_mm[2]))
     for rail in view.rails:
         _rail(space, rail)
     for holder in view.holders:
@@ -69,9 +69,10 @@ def _drawn(view: ElevationView) -> Any:
         _loops(space, "TOOLS", holder.tools)
         if holder.lift is not None:
             _box(space, "WAYS_OUT", holder.lift)
-        points = [point for loop in holder.holder for point in loop]
-        x0, z0 = min(x for x, _ in points), min(z for _, z in points)
-        _name(space, f"{holder.number} {holder.note}", (x0, x0, z0 - 1.5 * TEXT_MM, z0))
+        points = [point for loop in (holder.holder or holder.tools) for point in loop]
+        if points:
+            x0, z0 = min(x for x, _ in points), min(z for _, z in points)
+            _name(space, f"{holder.number} {holder.note}", (x0, z0 - 1.5 * TEXT_MM))
     add_dimensions(document, space, view)
     return document
 
@@ -126,8 +127,8 @@ def _cross(space: Any, x: float, z: float) -> None:
         space.add_line(*ends, dxfattribs={"layer": "SCREWS"})
 
 
-def _name(space: Any, text: str, box: Rect) -> None:
-    _text(space, text, layer="NAMES", at=(box[0], box[2]))
+def _name(space: Any, text: str, at: tuple[float, float]) -> None:
+    _text(space, text, layer="NAMES", at=at)
 
 
 def _text(space: Any, text: str, *, layer: str, at: tuple[float, float]) -> None:

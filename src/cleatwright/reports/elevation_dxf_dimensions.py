@@ -10,6 +10,8 @@ from cleatwright.reports.svg import clean
 STYLE = "CLEATWRIGHT"
 LAYER = "DIMENSIONS"
 TEXT_MM = 18.0
+# the colour of the layer, in the numbers of the format
+BY_LAYER = 256
 # the first line of dimensions keeps this distance from the wall, the next from each other
 FIRST_MM, STEP_MM = 60.0, 45.0
 LEFT_MM, LEFT_STEP_MM = 60.0, 60.0
@@ -49,6 +51,7 @@ def _style(document: Any) -> None:
     style.dxf.dimexe = TEXT_MM / 4
     style.dxf.dimgap = TEXT_MM / 3
     style.dxf.dimtad = 1
+    style.dxf.dimclrd = style.dxf.dimclre = style.dxf.dimclrt = BY_LAYER
 
 
 def _linear(
