@@ -29,7 +29,10 @@ UNSEEN = (Evidence.MEMORY, Evidence.PRACTICE)
 PLAY = Source("play of the classes of fit", "until a coupon gives your own", Evidence.PRACTICE)
 STUD = Source("PS 20, nominal 2x4", "dressed thickness", Evidence.SECONDARY)
 PER_M3 = 1e9
-ROOMS = ("standards", "parts", "tools", "holders", "mounts", "checks", "wall", "printing", "timber")
+ROOMS = (
+    *("standards", "parts", "tools", "holders", "mounts", "checks", "wall", "printing", "timber"),
+    *("reports", "services"),
+)
 
 
 def source_rows(*, unseen: bool) -> tuple[tuple[str, str, str], ...]:
