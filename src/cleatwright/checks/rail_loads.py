@@ -128,16 +128,29 @@ class ScrewStrength:
     withdrawal_n: float
     lateral_n: float
 
-    def allowed_n(self, load: ScrewLoad) -> float:
-        """Return what it may carry in the direction of a load."""
-        return combined_n(self.withdrawal_n, self.lateral_n, angle_deg=load.angle_deg)
-
     def share(self, load: ScrewLoad) -> float:
-        """Return which share of it a load uses; infinity where nothing may be carried."""
-        allowed = self.allowed_n(load)
+        """Return which share of its strength a load uses; infinity where nothing may be carried.
+
+        The rule for both together alone would allow a screw more along the face once it is
+        also drawn out a little; neither part may be more than what it may be alone.
+        """
         if load.resultant_n <= 0.0:
             return 0.0
-        return load.resultant_n / allowed if allowed > 0.0 else math.inf
+        both = combined_n(self.withdrawal_n, self.lateral_n, angle_deg=load.angle_deg)
+        pairs = (
+            (load.resultant_n, both),
+            (load.shear_n, self.lateral_n),
+            (load.withdrawal_n, self.withdrawal_n),
+        )
+        return max(
+            0.0 if asked <= 0.0 else asked / there if there > 0.0 else math.inf
+            for asked, there in pairs
+        )
+
+    def allowed_n(self, load: ScrewLoad) -> float:
+        """Return what it may carry in the direction of a load, 0 where there is none."""
+        share = self.share(load)
+        return load.resultant_n / share if share > 0.0 else 0.0
 
 
 def stud_shares(x_mm: float, studs_mm: Sequence[float]) -> tuple[float, ...]:
@@ -180,9 +193,9 @@ def pull_moment_nmm(load: HungLoad, fixing: RailFixing) -> float:
 
 
 def stud_loads(fixing: RailFixing, loads: Iterable[HungLoad]) -> tuple[StudLoad, ...]:
-    """Return what each stud bears when everything hangs, from left to right."""
+    """Return what each stud bears when everything hangs, from left to right; none without one."""
     studs = sorted(fixing.studs_mm)
-    shared = [(load, stud_shares(load.x_mm, studs)) for load in loads]
+    shared = [(load, stud_shares(load.x_mm, studs)) for load in loads] if studs else []
     return tuple(
         StudLoad(
             x,
@@ -200,7 +213,7 @@ def screw_loads(fixing: RailFixing, loads: Sequence[HungLoad]) -> tuple[ScrewLoa
     also shared out evenly over the rows, which is on the safe side.
     """
     studs = sorted(fixing.studs_mm)
-    shared = [(load, stud_shares(load.x_mm, studs)) for load in loads]
+    shared = [(load, stud_shares(load.x_mm, studs)) for load in loads] if studs else []
     twist_n = _twist_n(fixing, loads)
     squares = math.fsum(y * y for y in fixing.rows_mm)
     found: list[ScrewLoad] = []

@@ -1,0 +1,157 @@
+"""What hangs on each rail of a job, what its screws bear, and what they may carry."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from cleatwright.base.source import Evidence, Source
+from cleatwright.checks.rail_loads import HungLoad, RailFixing, ScrewStrength, check_rail
+from cleatwright.checks.result import CheckResult
+from cleatwright.parts.cleat_statics import OwnWeight
+from cleatwright.parts.tool import GRAVITY_M_S2
+from cleatwright.services.carrying import Unit
+from cleatwright.services.hardware import PENETRATION_DIAMETERS, RAIL_SCREW_MM
+from cleatwright.services.job import Job
+from cleatwright.standards.nds_screws import (
+    GRAVITIES,
+    PERMANENT,
+    Bed,
+    lateral_n,
+    metric_dowel,
+    pull_through_n,
+    withdrawal_n,
+)
+from cleatwright.standards.wood_screws import screw_length_mm, wood_screw_head_mm
+from cleatwright.wall.model import RailRun
+from cleatwright.wall.screws import HEIGHT_SHARES
+
+STUD_TIMBER = "spruce-pine-fir"
+STUD_SOURCE = Source("studs taken as spruce-pine-fir of specific gravity 0.42", "", Evidence.CHOICE)
+LINING_MM = 12.5
+LINING_SOURCE = Source("EN 520", "plasterboard, usual thickness", Evidence.MEMORY)
+# DIN 7997, thread at least 0.6 of the length
+THREAD_SHARE = 0.6
+THREAD_SOURCE = Source("DIN 7997", "least length of thread / length", Evidence.SECONDARY)
+
+
+@dataclass(frozen=True)
+class LoadedRail:
+    """A rail with what hangs on it.
+
+    Args:
+        run: The rail on the wall.
+        fixing: Its measures and the studs it meets.
+        units: What hangs on it, from left to right.
+        loads: The load of each unit.
+        strength: What one of its screws may carry.
+        check: The check of its screws.
+    """
+
+    run: RailRun
+    fixing: RailFixing
+    units: tuple[Unit, ...]
+    loads: tuple[HungLoad, ...]
+    strength: ScrewStrength
+    check: CheckResult
+
+
+def loaded_rails(job: Job, *, lining_mm: float = LINING_MM) -> tuple[LoadedRail, ...]:
+    """Return the rails of a job with their loads, in the order of the arrangement.
+
+    Args:
+        job: The job.
+        lining_mm: Thickness of what lies between rail and stud; it carries nothing.
+
+    Raises:
+        MeasureError: No screw on sale is long enough.
+    """
+    rail = job.workshop.rail
+    strength = screw_strength(rail_thickness_mm=rail.thickness_mm, lining_mm=lining_mm)
+    studs = {crossing.rail: crossing.studs_mm for crossing in job.crossings}
+    found: list[LoadedRail] = []
+    for run in job.arrangement.rails:
+        fixing = RailFixing(
+            studs[run.name],
+            rail.height_mm,
+            rail.thickness_mm,
+            tuple(share * rail.height_mm for share in HEIGHT_SHARES),
+        )
+        pairs = [
+            (unit, hung_load(unit, job))
+            for unit in job.units
+            if job.spots[unit.planned.key].rail == run
+        ]
+        pairs.sort(key=lambda pair: (pair[1].x_mm, pair[0].planned.key))
+        loads = tuple(load for _, load in pairs)
+        check = check_rail(run.name, fixing, loads=loads, strength=strength)
+        units = tuple(unit for unit, _ in pairs)
+        found.append(LoadedRail(run, fixing, units, loads, strength, check))
+    return tuple(found)
+
+
+def hung_load(unit: Unit, job: Job) -> HungLoad:
+    """Return what one unit with all its tools loads its rail with.
+
+    The hand's pull is the document's ``drag`` of its heaviest tool, at the height of that tool.
+    """
+    part, place = unit.outer.part, job.spots[unit.planned.key].place
+    right = place.x_mm + part.bounds_mm[1][0]
+    width = part.bounds_mm[1][0]
+    bodies: list[tuple[float, float, float]] = []
+    for seat in part.seats:
+        x, y, _ = seat.com_mm
+        bodies.append((seat.tool.mass_kg * GRAVITY_M_S2, x, y))
+    for own, offset, wide in _own_weights(unit):
+        weight = own.mass_kg * GRAVITY_M_S2
+        bodies.append((weight, offset[0] + wide / 2, own.distance_mm + offset[1]))
+    weight = math.fsum(w for w, _, _ in bodies)
+    along = math.fsum(w * x for w, x, _ in bodies) / weight
+    out = math.fsum(w * y for w, _, y in bodies) / weight
+    heaviest = max(part.seats, key=lambda seat: (seat.tool.mass_kg, -seat.rest_z_mm))
+    return HungLoad(
+        name=unit.planned.name,
+        # x of the wall runs to the right, that of a part to the left
+        x_mm=right - min(max(along, 0.0), width),
+        weight_n=weight,
+        distance_mm=max(out, 0.0),
+        depth_mm=part.hanging.depth_below_mm,
+        pull_n=unit.outer.recipe.settings.drag * heaviest.tool.mass_kg * GRAVITY_M_S2,
+        pull_below_mm=part.hanging.contact_z_mm - heaviest.rest_z_mm,
+    )
+
+
+def _own_weights(unit: Unit) -> list[tuple[OwnWeight, tuple[float, float, float], float]]:
+    """Return the own weights of what hangs, with offsets in its frame and widths."""
+    outer = unit.outer
+    found = [(outer.own, (0.0, 0.0, 0.0), outer.part.bounds_mm[1][0])]
+    if unit.carrier is not None:
+        found += [
+            (made.own, offset, made.part.bounds_mm[1][0])
+            for made, offset in zip(unit.holders, unit.offsets_mm, strict=True)
+        ]
+    return found
+
+
+def rail_screw_mm(*, rail_thickness_mm: float, lining_mm: float) -> float:
+    """Return the length of the screws of a rail: through rail and lining, six diameters in.
+
+    >>> rail_screw_mm(rail_thickness_mm=18.0, lining_mm=12.5)
+    70.0
+    """
+    return screw_length_mm(rail_thickness_mm + lining_mm + PENETRATION_DIAMETERS * RAIL_SCREW_MM)
+
+
+def screw_strength(*, rail_thickness_mm: float, lining_mm: float) -> ScrewStrength:
+    """Return what one screw of a rail may carry for ever, rail and stud of the same light wood."""
+    length = rail_screw_mm(rail_thickness_mm=rail_thickness_mm, lining_mm=lining_mm)
+    deep = length - rail_thickness_mm - lining_mm
+    gravity = GRAVITIES.value(STUD_TIMBER, "specific_gravity")
+    thread = min(deep, THREAD_SHARE * length)
+    head, _ = wood_screw_head_mm(RAIL_SCREW_MM)
+    out = min(
+        withdrawal_n(gravity, diameter_mm=RAIL_SCREW_MM, thread_mm=thread),
+        pull_through_n(gravity, head_mm=head, side_mm=rail_thickness_mm),
+    )
+    bed = Bed(rail_thickness_mm, deep, gravity, gravity, lining_mm)
+    return ScrewStrength(PERMANENT * out, PERMANENT * lateral_n(metric_dowel(RAIL_SCREW_MM), bed))

@@ -1,0 +1,123 @@
+"""The rails of the small workshop: their loads, checks and drawings."""
+
+from __future__ import annotations
+
+import io
+import math
+from typing import Any
+
+import numpy as np
+import pdfplumber
+import pytest
+import trimesh
+
+from cleatwright.checks.rail_loads import stud_loads
+from cleatwright.kernels.mesh.plane_section import section_across_x
+from cleatwright.services.rail_loading import loaded_rails, rail_screw_mm, screw_strength
+from cleatwright.services.rail_papers import hung_view, rail_checks, rail_files
+from cleatwright.services.walls import tool_outline
+
+STANDARD_GRAVITY = 9.80665
+N_PER_LBF = 4.4482216
+
+
+def test_rails_and_their_studs_carry_everything_that_hangs_on_them(done: Any) -> None:
+    """Sum of all masses as the wall sees them, times standard gravity (CGPM 1901)."""
+    rails = loaded_rails(done.job)
+    on_rails = math.fsum(item.mass_kg for item in done.job.items if item.on_rail)
+    loads = [load for rail in rails for load in rail.loads]
+    assert len(loads) == sum(item.on_rail for item in done.job.items) > 0
+    hung = math.fsum(load.weight_n for load in loads)
+    assert hung == pytest.approx(on_rails * STANDARD_GRAVITY, rel=1e-9)
+    borne = sum(stud.weight_n for rail in rails for stud in stud_loads(rail.fixing, rail.loads))
+    assert borne == pytest.approx(hung)
+
+
+def test_a_load_is_at_the_place_of_its_tools_on_the_wall(done: Any) -> None:
+    """The mean of x of everything lies inside the silhouettes that the elevation draws."""
+    for rail in loaded_rails(done.job):
+        for unit, load in zip(rail.units, rail.loads, strict=True):
+            assert rail.run.x0_mm <= load.x_mm <= rail.run.x1_mm
+            place = done.job.spots[unit.planned.key].place
+            xs = [
+                x
+                for made in unit.holders
+                for seat in range(len(made.part.seats))
+                for loop in tool_outline(made, seat, place, done.job.kernel).polygons
+                for x, _ in loop
+            ]
+            assert min(xs) < load.x_mm < max(xs)
+
+
+def test_the_screw_is_the_shortest_on_sale_that_is_six_diameters_in_the_stud() -> None:
+    """NDS 2018, 12.1.5.6: 18 + 12.5 + 6 x 5 = 60.5 mm; 70 mm is the next length on sale."""
+    assert rail_screw_mm(rail_thickness_mm=18.0, lining_mm=12.5) == 70.0
+    assert rail_screw_mm(rail_thickness_mm=18.0, lining_mm=0.0) == 50.0
+
+
+def test_a_rail_screw_is_held_by_the_head_before_the_thread_draws() -> None:
+    """NDS 2018, 12.2-6a: 0.9 x 690 pi D_H G^2 t for a head of 9.2 mm and a rail of 18 mm."""
+    strength = screw_strength(rail_thickness_mm=18.0, lining_mm=12.5)
+    head = 0.9 * 690.0 * math.pi * (9.2 / 25.4) * 0.42**2 * (18.0 / 25.4) * N_PER_LBF
+    thread = 0.9 * 2850.0 * 0.42**2 * (5.0 / 25.4) * (39.5 / 25.4) * N_PER_LBF
+    assert strength.withdrawal_n == pytest.approx(min(head, thread))
+    assert head < thread
+    bare = screw_strength(rail_thickness_mm=18.0, lining_mm=0.0)
+    assert bare.lateral_n > strength.lateral_n
+
+
+def test_every_rail_has_a_check_that_holds(done: Any) -> None:
+    checks = rail_checks(done.job)
+    assert len(checks) == len(done.job.arrangement.rails)
+    for check, run in zip(checks, done.job.arrangement.rails, strict=True):
+        assert run.name in check.name
+        assert check.holds
+        assert check.demand > 0.0
+
+
+def test_the_cut_of_each_holder_is_as_long_all_round_as_another_library_finds(done: Any) -> None:
+    """A general mesh library cuts the same meshes by the same plane, edge by edge."""
+    for made in done.job.built[:4]:
+        x = 0.4 * made.part.bounds_mm[1][0]
+        loops = section_across_x(made.body, x)
+        ours = sum(
+            math.dist(one, other)
+            for loop in loops
+            for one, other in zip(loop, (*loop[1:], loop[0]), strict=True)
+        )
+        mesh = trimesh.Trimesh(made.body.vertices_mm, made.body.triangles)
+        lines: Any = trimesh.intersections.mesh_plane(mesh, [1.0, 0.0, 0.0], [x, 0.0, 0.0])
+        theirs = float(np.linalg.norm(lines[:, 1] - lines[:, 0], axis=1).sum())
+        assert ours == pytest.approx(theirs, rel=2e-3)
+        assert float(np.ptp(lines[:, :, 2])) == pytest.approx(
+            np.ptp([z for loop in loops for _, z in loop]), abs=0.02
+        )
+
+
+def test_the_section_hangs_from_the_top_edge_of_the_rail(done: Any) -> None:
+    """The hook meets the bevel, which falls from (0, 0) to the wall at its angle, and no more."""
+    for unit in (unit for unit in done.job.units if unit.outer.part.hanging.on_rail):
+        view = hung_view(unit, done.job.kernel, lift_mm=18.0)
+        points = np.array([p for loops in view.cut for loop in loops for p in loop])
+        tan = math.tan(math.radians(unit.outer.part.hanging.bevel_deg))
+        behind = points[(points[:, 0] < -0.01) & (points[:, 1] > -18.0 * tan)]
+        assert (behind[:, 1] - behind[:, 0] * tan).min() == pytest.approx(0.0, abs=0.02)
+        assert view.tool_reach_mm > 0.0
+
+
+def test_every_drawing_is_there_and_the_same_each_time(done: Any) -> None:
+    files = rail_files(done.job)
+    names = [run.name for run in done.job.arrangement.rails]
+    assert sorted(files) == sorted(
+        [
+            *(f"wall/section-{name}.svg" for name in names),
+            "wall/sections.pdf",
+            "wall/load-map.svg",
+            "wall/load-map.pdf",
+        ]
+    )
+    with pdfplumber.open(io.BytesIO(files["wall/sections.pdf"])) as document:
+        assert len(document.pages) == len(names)
+        for page, name in zip(document.pages, names, strict=True):
+            assert f"Rail {name} from the side" in (page.extract_text() or "")
+    assert rail_files(done.job) == files
