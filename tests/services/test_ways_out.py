@@ -278,11 +278,16 @@ def test_obstacles_of_a_document_stand_out_and_leave_their_margin_to_the_arrange
     tmp_path: Path, shed_text: str
 ) -> None:
     box = "x = 10\nz = 20\nwidth = 30\nheight = 40\nmargin = 50\ndepth = 60\n"
-    (tmp_path / "workshop.toml").write_text(
-        shed_text + f'\n[[wall.obstacle]]\nname = "pipe"\n{box}', "utf-8"
-    )
-    around = surroundings(load(tmp_path), ())
-    assert around.obstacles == (Hindrance("pipe", 10.0, 20.0, 30.0, 40.0, 60.0),)
+    pipe = f'\n[[wall.obstacle]]\nname = "pipe"\n{box}'
+    lid = '\n[[panel]]\nname = "lid"\nwidth = 700\nheight = 400\n'
+    rung = f'\n[[panel.obstacle]]\nname = "rung"\n{box}'
+    (tmp_path / "workshop.toml").write_text(shed_text + pipe + lid + rung, "utf-8")
+    workshop = load(tmp_path)
+    assert surroundings(workshop, ()).obstacles == (Hindrance("pipe", 10, 20, 30, 40, 60),)
+    on_lid = surroundings(workshop, (), panel="lid")
+    assert on_lid.obstacles == (Hindrance("rung", 10, 20, 30, 40, 60),)
+    with pytest.raises(UnknownNameError, match="panel"):
+        surroundings(workshop, (), panel="roof")
 
 
 def test_a_unit_without_a_place_is_named(units: tuple[Unit, ...]) -> None:

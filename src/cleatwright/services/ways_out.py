@@ -34,6 +34,7 @@ from cleatwright.wall.frame import part_on_wall
 from cleatwright.wall.model import RailRun
 from cleatwright.wall.way_out import DIRECTIONS, Hindrance, Hit, Sort, Surroundings, WayProof
 from cleatwright.workshop.model import Workshop
+from cleatwright.workshop.surfaces import MAIN
 
 RULE = Source("swept envelope against all that is on the wall", "", Evidence.DERIVED)
 
@@ -92,8 +93,19 @@ def ways_of(job: Job, *, progress: Progress | None = None) -> tuple[WayProof, ..
     )
 
 
-def surroundings(workshop: Workshop, rails: Sequence[RailRun]) -> Surroundings:
-    """Return what is on the wall of a document beside the holders."""
+def surroundings(
+    workshop: Workshop, rails: Sequence[RailRun], *, panel: str = MAIN
+) -> Surroundings:
+    """Return what is on the wall or on a panel of a document beside the holders.
+
+    Args:
+        workshop: The document.
+        rails: All rails on that panel, those that stay included.
+        panel: The name of the panel.
+
+    Raises:
+        UnknownNameError: There is no such panel.
+    """
     rail = workshop.rail
     return Surroundings(
         rails=tuple(rails),
@@ -109,7 +121,7 @@ def surroundings(workshop: Workshop, rails: Sequence[RailRun]) -> Surroundings:
                 height_mm=one.height_mm,
                 stands_out_mm=one.stands_out_mm,
             )
-            for one in workshop.wall.obstacles
+            for one in workshop.surface(panel).obstacles
         ),
         hand_room_mm=workshop.defaults.hand_room_mm,
     )
