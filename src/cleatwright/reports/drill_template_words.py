@@ -11,6 +11,7 @@ from cleatwright.reports.elevation_view import RailView
 from cleatwright.reports.paper import PRINT_MARGIN_MM
 from cleatwright.reports.svg import Face, Point, Sheet, wrap
 from cleatwright.reports.tiling import Window
+from cleatwright.wall.rails import END_MM
 
 TITLE, BODY = 4.0, 2.7
 TITLE_STEP, STEP, GAP = 5.4, 3.7, 0.9
@@ -37,7 +38,7 @@ def draw_words(
     y += GAP
     blocks = (
         *((words, INK) for words in facts(view, rail, plan=plan, window=window)),
-        *((words, CAUTION) for words in view.cautions),
+        *((words, CAUTION) for words in (*_too_near(view, rail), *view.cautions)),
     )
     for words, colour in blocks:
         for line in wrap(words, size=BODY, width=width):
@@ -99,3 +100,16 @@ def _neighbours(plan: TemplatePlan) -> Sequence[str]:
             "distances on the wall."
         )
     return told
+
+
+def _too_near(view: TemplateView, rail: RailView) -> Sequence[str]:
+    """Warn of screws so near to an end that the rail splits there."""
+    near = [x for x in rail.screws_mm if min(x - rail.x0_mm, rail.x1_mm - x) < END_MM]
+    if not near:
+        return ()
+    told = ", ".join(view.length(x - rail.x0_mm) for x in near)
+    words = (
+        f"Less than {view.length(END_MM)} {view.unit} of wood is left beyond the screws at {told}: "
+        "the rail may split there. Cut it longer, and do not drill there as it is."
+    )
+    return (words,)
