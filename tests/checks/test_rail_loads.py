@@ -14,6 +14,7 @@ from cleatwright.base.errors import MeasureError
 from cleatwright.checks.rail_loads import (
     HungLoad,
     RailFixing,
+    ScrewLoad,
     ScrewStrength,
     check_rail,
     moment_nmm,
@@ -166,6 +167,20 @@ def test_the_check_is_that_of_the_screw_used_most() -> None:
     assert "stud at x 100 mm" in check.note
     heavy = HungLoad("a", 200.0, 900.0, 90.0, 65.0)
     assert not check_rail("R1", RAIL, loads=[heavy], strength=STRONG).holds
+
+
+@settings(deadline=None, max_examples=60)
+@given(along=st.floats(0.1, 400.0), out=st.floats(0.1, 400.0))
+def test_a_pull_out_of_the_wall_never_makes_room_for_more_along_it(
+    along: float, out: float
+) -> None:
+    """NDS 12.4-1 by hand, and never less than each part alone takes of its own strength."""
+    load = ScrewLoad(0.0, 40.0, along, out)
+    angle = math.atan2(out, along)
+    both = 400.0 * 300.0 / (400.0 * math.cos(angle) ** 2 + 300.0 * math.sin(angle) ** 2)
+    parts = (math.hypot(along, out) / both, along / 300.0, out / 400.0)
+    assert STRONG.share(load) == pytest.approx(max(parts))
+    assert STRONG.allowed_n(load) * STRONG.share(load) == pytest.approx(load.resultant_n)
 
 
 def test_an_empty_rail_asks_nothing_of_its_screws() -> None:

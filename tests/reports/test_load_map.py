@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import io
 import math
+from collections.abc import Callable
 from dataclasses import replace
 from itertools import pairwise
 from typing import Any
@@ -132,3 +133,19 @@ def test_a_long_wall_with_narrow_studs_takes_a_sheet_on_which_words_stay_apart()
     page = page_of(replace(VIEW, width_mm=5000.0, strips=(close,)))
     assert "at 1:10" in page.extract_text()
     assert float(page.width) / PT_PER_MM > 500.0
+
+
+@pytest.mark.parametrize("unit", ["mm", "in"])
+def test_no_letters_touch(
+    unit: str, touching_letters: Callable[[Any], list[tuple[str, str]]]
+) -> None:
+    """Studs 16 inches apart, as common practice has them, and a rail that stays."""
+    close = replace(
+        STRIP, studs=tuple(stud(203.2 + 406.4 * n, 111.0, 111.0, 111.0) for n in range(4))
+    )
+    page = page_of(replace(VIEW, strips=(close, replace(close, stays=True)), unit=unit))
+    assert touching_letters(page) == []
+    assert "hangs already" in page.extract_text()
+    if unit == "in":
+        short, long = sorted((float(page.width) / 72.0, float(page.height) / 72.0))
+        assert (short, long) in {(11.0, 17.0), (17.0, 22.0), (22.0, 34.0)}

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import io
 import re
+from collections.abc import Callable
 from dataclasses import replace
 from typing import Any
 
 import lxml.etree
-import numpy as np
 import pdfplumber
 import pytest
 
@@ -65,22 +65,6 @@ def smallest_letter_mm(page: Any) -> float:
     return min(sizes) / PT_PER_MM
 
 
-def touching_letters(page: Any) -> list[tuple[str, str]]:
-    """Return letters whose boxes overlap by more than a tenth of a millimetre.
-
-    The boxes are made a little smaller: they are as high as the line, not as the letter.
-    """
-    chars = [c for c in page.chars if c["text"].strip()]
-    boxes = np.array([[c["x0"], c["top"], c["x1"], c["bottom"]] for c in chars])
-    size = (boxes[:, 2:] - boxes[:, :2]) * 0.15
-    low, high = boxes[:, :2] + size, boxes[:, 2:] - size
-    assert (low > 0.0).all()
-    assert (high < [page.width, page.height]).all()
-    meets = (low[:, None] + 0.28 < high[None]).all(axis=2)
-    pairs = np.argwhere(meets & meets.T)
-    return [(chars[i]["text"], chars[j]["text"]) for i, j in pairs if i < j]
-
-
 def sizes_mm(page: Any) -> list[tuple[float, float]]:
     found = [*page.curves, *page.rects]
     return [(o["width"] / PT_PER_MM, o["height"] / PT_PER_MM) for o in found]
@@ -127,7 +111,9 @@ def test_the_drawing_is_mirrored_nowhere_and_screws_reach_into_the_stud() -> Non
 
 @pytest.mark.parametrize("unit", ["mm", "in"])
 @pytest.mark.parametrize("long", [60.0, 900.0])
-def test_no_words_touch_and_all_can_be_read(unit: str, long: float) -> None:
+def test_no_words_touch_and_all_can_be_read(
+    unit: str, long: float, touching_letters: Callable[[Any], list[tuple[str, str]]]
+) -> None:
     """Boxes of words as another reader finds them; letters are at least 2.4 mm on paper."""
     tall = tuple((y, long if z > 0.0 else z) for y, z in TOOL)
     view = replace(VIEW, unit=unit, hung=replace(VIEW.hung, tools=(tall,)))

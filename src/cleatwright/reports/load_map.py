@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from cleatwright.reports.drafting import BLUE, CAUTION, INK, PALE, arrow
 from cleatwright.reports.load_map_view import ArrowView, LoadMapView, StripView, StudView
-from cleatwright.reports.paper import A_SERIES, SCALES, Paper, landscape
+from cleatwright.reports.paper import A_SERIES, INCH_SHEETS, SCALES, Paper, landscape
 from cleatwright.reports.svg import Face, Pen, Sheet, text_width, wrap
 
 MARGIN = 8.0
@@ -48,9 +48,9 @@ class Plan:
 def load_map_svg(view: LoadMapView) -> bytes:
     """Return the drawing; the same view always gives the same bytes.
 
-    It takes the smallest sheet of ISO 216 and the largest usual scale at which all rails fit and
-    the words of neighbouring studs stay apart; where no sheet is large enough the largest is
-    made higher.
+    It takes the smallest sheet of ISO 216, or of ASME Y14.1 for inches, and the largest usual
+    scale at which all rails fit and the words of neighbouring studs stay apart; where no sheet
+    is large enough the largest is made higher.
     """
     plan = _plan(view)
     k = float(plan.scale)
@@ -82,7 +82,7 @@ def load_map_svg(view: LoadMapView) -> bytes:
 def _plan(view: LoadMapView) -> Plan:
     """Return the smallest sheet that fits, lying before standing; the last one tried if none."""
     plans: list[Plan] = []
-    for name in A_SERIES.keys:
+    for name in A_SERIES.keys if view.unit == "mm" else INCH_SHEETS.keys:
         for paper in (landscape(name), landscape(name).turned):
             room = paper.width_mm - 2 * SIDE
             scales = [k for k in SCALES if k >= FIRST_SCALE and view.width_mm / k <= room]
@@ -146,8 +146,9 @@ def _strip(sheet: Sheet, view: LoadMapView, strip: StripView, *, left: float, to
 def _heading(sheet: Sheet, view: LoadMapView, strip: StripView, *, y: float) -> None:
     k = sheet.scale
     sheet.text((MARGIN * k, y * k), strip.name, Face(NAME, INK, bold=True))
+    kept = "hangs already, its screws taken as those of the others; " if strip.stays else ""
     words = (
-        f"top edge {view.length(strip.top_mm)} above the wall's lower edge, "
+        f"{kept}top edge {view.length(strip.top_mm)} above the wall's lower edge, "
         f"{view.length(strip.top_mm + view.floor_gap_mm)} above the floor; "
         f"{view.length(strip.x1_mm - strip.x0_mm)} long; carries {strip.mass_kg:.2f} kg = "
         f"{strip.weight_n:.1f} N, its studs bear {strip.borne_n:.1f} N"

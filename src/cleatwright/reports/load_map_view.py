@@ -44,6 +44,7 @@ class StripView:
         height_mm: Its own height.
         arrows: What hangs on it, from left to right.
         studs: The studs that it meets, from left to right.
+        stays: True when it hangs there already, with screws that are taken to be the same.
     """
 
     name: str
@@ -53,6 +54,7 @@ class StripView:
     height_mm: float
     arrows: tuple[ArrowView, ...]
     studs: tuple[StudView, ...]
+    stays: bool = False
 
     @property
     def mass_kg(self) -> float:

@@ -73,6 +73,8 @@ def right_notes(view: RailSectionView, *, width: float) -> tuple[Note, ...]:
             BODY,
             width,
         )
+        if view.stays:
+            lines += _wrapped("They are taken so: look at those of this rail.", BODY, width)
     else:
         lines += _wrapped(
             "This rail meets no stud. It carries nothing until it is fixed with qualified advice.",

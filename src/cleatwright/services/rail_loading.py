@@ -97,7 +97,6 @@ def hung_load(unit: Unit, job: Job) -> HungLoad:
     """
     part, place = unit.outer.part, job.spots[unit.planned.key].place
     right = place.x_mm + part.bounds_mm[1][0]
-    width = part.bounds_mm[1][0]
     bodies: list[tuple[float, float, float]] = []
     for seat in part.seats:
         x, y, _ = seat.com_mm
@@ -112,8 +111,9 @@ def hung_load(unit: Unit, job: Job) -> HungLoad:
     return HungLoad(
         name=unit.planned.name,
         # x of the wall runs to the right, that of a part to the left
-        x_mm=right - min(max(along, 0.0), width),
+        x_mm=right - along,
         weight_n=weight,
+        # behind the face of the rail it would only relieve the screws
         distance_mm=max(out, 0.0),
         depth_mm=part.hanging.depth_below_mm,
         pull_n=unit.outer.recipe.settings.drag * heaviest.tool.mass_kg * GRAVITY_M_S2,

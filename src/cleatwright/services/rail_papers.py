@@ -10,6 +10,7 @@ from cleatwright.kernels.mesh import MeshBody, MeshKernel
 from cleatwright.kernels.mesh.plane_section import section_across_x
 from cleatwright.parts.holder import Seat
 from cleatwright.parts.tool import GRAVITY_M_S2
+from cleatwright.reports.elevation_layout import AUTO
 from cleatwright.reports.load_map import load_map_svg
 from cleatwright.reports.load_map_view import ArrowView, LoadMapView, StripView, StudView
 from cleatwright.reports.rail_section import rail_section_svg
@@ -42,7 +43,7 @@ from cleatwright.wall.screws import HEIGHT_SHARES
 ASIDE_MM = 0.037
 
 
-def rail_files(job: Job, *, sheet: str = "A4") -> dict[str, bytes]:
+def rail_files(job: Job, *, sheet: str = AUTO) -> dict[str, bytes]:
     """Return the drawings of all rails by name; nothing where there are none.
 
     There is a section of each rail on which something hangs, as SVG and as pages of a PDF,
@@ -50,12 +51,18 @@ def rail_files(job: Job, *, sheet: str = "A4") -> dict[str, bytes]:
 
     Args:
         job: The job.
-        sheet: Name of the sheet of the sections.
+        sheet: Name of the sheet of the sections; "auto" is A4, or Letter for a workshop in inches.
+
+    Raises:
+        UnknownNameError: There is no such sheet.
+        MeasureError: No screw on sale is long enough for the rails.
     """
     loaded = loaded_rails(job)
     if not loaded:
         return {}
     views = [rail_section_view(job, one) for one in loaded if one.units]
+    if sheet == AUTO:
+        sheet = "A4" if job.workshop.units == "mm" else "Letter"
     sections = [rail_section_svg(view, sheet_name=sheet) for view in views]
     files = {
         f"wall/section-{view.rail}.svg": svg for view, svg in zip(views, sections, strict=True)
@@ -111,6 +118,7 @@ def rail_section_view(job: Job, loaded: LoadedRail) -> RailSectionView:
         ),
         checks=(*unit.outer.standing, loaded.check),
         unit=job.workshop.units,
+        stays=loaded.run.stays,
     )
 
 
@@ -152,6 +160,7 @@ def _strip(loaded: LoadedRail, numbers: dict[str, str]) -> StripView:
         x1_mm=run.x1_mm,
         top_mm=run.z_top_mm,
         height_mm=loaded.fixing.height_mm,
+        stays=run.stays,
         arrows=tuple(
             ArrowView(
                 numbers[unit.planned.key],
