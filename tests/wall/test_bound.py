@@ -4,12 +4,17 @@ import itertools
 import math
 import random
 from collections.abc import Iterator
+from dataclasses import replace
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
+from cleatwright.wall.arrange import arrange
 from cleatwright.wall.bound import Bound, lower_bound
+from cleatwright.wall.bound_aside import aside_bound
 from cleatwright.wall.conflicts import conflicts
-from cleatwright.wall.model import Arrangement, Box, Item, Place, RailRule, RailRun, WallSpace
+from cleatwright.wall.model import Arrangement, Box, Item, Place, RailRule, RailRun, Use, WallSpace
 from cleatwright.wall.rails import cut_rails
 from cleatwright.wall.reach import ReachBand, reach_band
 from cleatwright.wall.score import score
@@ -54,7 +59,7 @@ def test_no_arrangement_of_a_tiny_wall_lies_below_the_bound(seed: int) -> None:
         1000.0 + 50.0 * seed,
         obstacles=(Box("pipe", 100.0, 0.0, 50.0, 100.0),),
         studs_mm=r.choice(((), (25.0, 225.0))),
-        kept_rails=(RailRun("old", 100.0, 0.0, 100.0),) if seed % 2 else (),
+        kept_rails=(RailRun("old", 100.0, 0.0, 100.0, stays=True),) if seed % 2 else (),
     )
     items = tuple(
         Item(
@@ -76,3 +81,151 @@ def test_no_arrangement_of_a_tiny_wall_lies_below_the_bound(seed: int) -> None:
     found = bound_of(space, rule, items, band=band)
     assert found.value <= best + 1e-9
     assert found.value == pytest.approx(sum(part for _, part in found.parts)) or found.parts == ()
+
+
+ITEMS = st.builds(
+    lambda key, width, up, down, side, on_rail, use, group, mass: Item(
+        key,
+        width_mm=width,
+        up_mm=up,
+        down_mm=down,
+        mass_kg=mass,
+        side_right_mm=side,
+        on_rail=on_rail,
+        rail_depth_mm=40.0,
+        use=use,
+        group=group,
+    ),
+    st.integers(0, 10**6).map(str),
+    st.floats(20.0, 300.0),
+    st.floats(0.0, 120.0),
+    st.floats(5.0, 300.0),
+    st.sampled_from((0.0, 7.3)),
+    st.booleans(),
+    st.sampled_from(("daily", "weekly", "seldom")),
+    st.sampled_from(("", "cutting", "measuring")),
+    st.floats(0.0, 4.0),
+)
+
+
+@settings(deadline=None, max_examples=15)
+@given(
+    st.lists(ITEMS, min_size=1, max_size=8, unique_by=lambda item: item.key),
+    st.floats(400.0, 1500.0),
+    st.floats(300.0, 1200.0),
+    st.sampled_from((None, 0.0, 350.0)),
+    st.booleans(),
+    st.booleans(),
+)
+def test_no_arrangement_that_is_found_lies_below_the_bound(
+    items: list[Item], width: float, height: float, hand: float | None, stays: bool, studded: bool
+) -> None:
+    space = WallSpace(
+        width,
+        height,
+        700.0,
+        obstacles=(Box("socket", width * 0.4, height * 0.3, 77.7, 63.1),),
+        studs_mm=tuple(range(60, int(width), 250)) if studded else (),
+        kept_rails=(RailRun("old", height * 0.8, 10.0, width / 2, stays=True),) if stays else (),
+    )
+    band = replace(reach_band(), lowest_mm=800.0, easy_x_mm=hand)
+    result = arrange(space, RULE, items, band=band, rounds=20)
+    found = bound_of(space, RULE, tuple(items), band=band)
+    if not result.left_over:
+        assert conflicts(space, RULE, items, result) == ()
+        assert found.value <= result.scores.total + 1e-9
+
+
+@pytest.mark.parametrize(("group", "share"), [(False, 0.9999), (True, 0.93)])
+def test_a_planted_perfect_wall_lies_close_above_the_bound(group: bool, share: float) -> None:
+    """Three full rows, the densest use nearest to the band: nothing can be better without groups.
+
+    The rows hang at 950, 1250 and 1550 mm above the floor, and the band begins at 1102.5 mm and
+    ends at 1431.5 mm.
+    """
+    items: list[Item] = []
+    places: list[Place] = []
+    rows: tuple[tuple[float, Use, int], ...] = (
+        (250.0, "seldom", 400),
+        (550.0, "daily", 100),
+        (850.0, "weekly", 200),
+    )
+    for z, use, width in rows:
+        for x in range(0, 1200, width):
+            key = f"{use}-{x}"
+            name = use if group else ""
+            items.append(
+                Item(key, float(width), 50.0, 250.0, use=use, group=name, rail_depth_mm=70.0)
+            )
+            places.append(Place(key, float(x), z))
+    space = WallSpace(1200.0, 900.0, 700.0)
+    known = {item.key: item for item in items}
+    rails = cut_rails(space, RULE, known, places)
+    planted = score(places, rails, known, space=space, band=reach_band(), weights=Weights())
+    ways = 3 * 1 * 15.25 + 6 * 3 * 11.85
+    assert planted.total == pytest.approx(3 * (200.0 + 60.0) + ways + 3 * 120.0 * group)
+    found = bound_of(space, RULE, tuple(items))
+    assert share * planted.total <= found.value <= planted.total
+
+
+def test_one_holder_on_a_new_rail_costs_a_rail_the_length_of_its_plate_and_its_box() -> None:
+    """By hand: inside the band, 200 for the rail, half a point and one point a centimetre."""
+    items = (Item("a", 100.0, 40.0, 60.0, group="g"),)
+    found = bound_of(WallSpace(800.0, 800.0, 700.0), RULE, items)
+    assert found.value == pytest.approx(200.0 + 0.5 * 10.0 + 10.0, abs=0.01)
+    # two studs 400 mm apart and 20 mm beyond each
+    studded = WallSpace(800.0, 800.0, 700.0, studs_mm=(100.0, 500.0))
+    assert bound_of(studded, RULE, items).value == pytest.approx(
+        200.0 + 0.5 * 44.0 + 10.0, abs=0.01
+    )
+    # a single stud cannot hold a rail
+    weak = WallSpace(800.0, 800.0, 700.0, studs_mm=(100.0,))
+    assert bound_of(weak, RULE, items).value == pytest.approx(2000.0 + 200.0 + 15.0, abs=0.01)
+
+
+def test_a_fixed_holder_costs_what_its_height_costs() -> None:
+    """By hand: 102.5 mm below the band, ten points a centimetre for daily use."""
+    items = (Item("a", 100.0, 40.0, 60.0, use="daily", fixed=(200.0, 300.0)),)
+    found = bound_of(WallSpace(800.0, 800.0, 700.0), RULE, items)
+    assert found.value == pytest.approx(200.0 + 0.5 * 10.0 + 10.0 * 10.25, abs=0.01)
+
+
+def test_a_rail_that_stays_is_free_until_it_is_full() -> None:
+    old = RailRun("old", 500.0, 0.0, 250.0, stays=True)
+    space = WallSpace(800.0, 800.0, 700.0, kept_rails=(old,))
+    items = tuple(Item(f"h{k}", 100.0, 40.0, 60.0) for k in range(3))
+    assert bound_of(space, RULE, items[:2]).value == pytest.approx(0.0, abs=0.01)
+    assert bound_of(space, RULE, items).value >= 100.0
+
+
+def test_what_cannot_all_hang_has_an_infinite_bound() -> None:
+    """Three plates of 150 mm need 450 mm of width, and two rows of 100 mm give 400 mm."""
+    items = tuple(Item(f"h{k}", 150.0, 50.0, 50.0) for k in range(3))
+    space, rule = WallSpace(200.0, 200.0), RailRule(18.0, 40.0, 10.0)
+    assert bound_of(space, rule, items).value == math.inf
+    assert bound_of(space, rule, (Item("tall", 10.0, 100.0, 150.0),)).value == math.inf
+    assert bound_of(space, rule, ()).value == 0.0
+
+
+@pytest.mark.parametrize(("hand", "ways"), [(0.0, 25 / 2), (250.0, 6.0), (-900.0, 25 / 2)])
+def test_ways_to_the_hand_of_five_boards_are_those_of_their_middles(
+    hand: float, ways: float
+) -> None:
+    """Boards 100 mm wide: from the edge 1/2 + 3/2 + ... + 9/2, from the middle 2 (1 + 2)."""
+    space = WallSpace(500.0, 300.0)
+    items = tuple(Item(f"h{k}", 100.0, 100.0, 200.0, use="daily") for k in range(5))
+    band = ReachBand(1000.0, 1400.0, easy_x_mm=hand)
+    # a centimetre weighs a twentieth of the ten points of daily use
+    assert aside_bound(space, items, band=band, weights=Weights()) == pytest.approx(5.0 * ways)
+
+
+def test_the_bound_is_the_same_each_time_and_in_any_order() -> None:
+    r = random.Random(4)  # noqa: S311 - a repeatable example, not a secret
+    items = tuple(
+        Item(f"h{k:02}", r.randrange(40, 260, 5), 60.0, r.randrange(80, 320, 5), group="abc"[k % 3])
+        for k in range(14)
+    )
+    space = WallSpace(1500.0, 1200.0, 700.0, studs_mm=(100.0, 700.0, 1300.0))
+    found = bound_of(space, RULE, items)
+    assert found == bound_of(space, RULE, items[::-1])
+    assert found.value > 600.0

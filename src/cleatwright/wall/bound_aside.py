@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from cleatwright.wall.model import Item, WallSpace
 from cleatwright.wall.reach import ReachBand
 from cleatwright.wall.score import MM_PER_CM
@@ -9,36 +11,41 @@ from cleatwright.wall.weights import Weights
 
 
 def aside_bound(
-    space: WallSpace, items: tuple[Item, ...], *, band: ReachBand, weights: Weights
+    space: WallSpace, items: Sequence[Item], *, band: ReachBand, weights: Weights
 ) -> float:
     """Return a number of points below which no arrangement's ``sideways`` lies.
 
-    The way from the middle of a plate to the hand is at least the mean way of its points less a
-    quarter of its width. The mean ways of all plates are least when the wall is filled from the
-    hand outwards, from edge to edge of its height, with the weightiest area nearest.
+    The way from the middle of a plate to the hand is the mean way of its points, but for
+    plates across the hand: there it is shorter, by a quarter of the width at most. The mean
+    ways of all plates are least when the wall is filled from the hand outwards, from edge to
+    edge of its height, with the weightiest area nearest.
     """
     if band.easy_x_mm is None:
         return 0.0
-    weighty: list[tuple[float, float]] = []
-    quarters = 0.0
+    hand = min(max(band.easy_x_mm, 0.0), space.width_mm)
+    height = space.height_mm
+    points = filled = 0.0
+    areas: list[tuple[float, float]] = []
+    across: list[tuple[float, float]] = []
     for item in items:
         weight = weights.sideways * weights.of_use(item.use) / MM_PER_CM
-        area = item.width_mm * (item.up_mm + item.down_mm)
-        weighty.append((weight / area, area))
-        quarters += weight * item.width_mm / 4
-    hand = min(max(band.easy_x_mm, 0.0), space.width_mm)
-    sides = (hand, space.width_mm - hand)
-    points, filled = 0.0, 0.0
-    for density, area in sorted(weighty, reverse=True):
-        until = filled + area / space.height_mm
-        points += density * space.height_mm * (_moment(until, sides) - _moment(filled, sides))
+        tall = item.up_mm + item.down_mm
+        areas.append((weight / (item.width_mm * tall), item.width_mm * tall))
+        across.append((weight * item.width_mm / 4 / tall, tall))
+    for density, area in sorted(areas, reverse=True):
+        until = filled + area / height
+        points += density * height * (_moment(until, hand, space) - _moment(filled, hand, space))
         filled = until
-    return max(points - quarters, 0.0)
+    left = height if 0.0 < hand < space.width_mm else 0.0
+    for per_mm, tall in sorted(across, reverse=True):
+        points -= per_mm * min(tall, left)
+        left -= min(tall, left)
+    return max(points, 0.0)
 
 
-def _moment(width_mm: float, sides: tuple[float, float]) -> float:
+def _moment(width_mm: float, hand_mm: float, space: WallSpace) -> float:
     """Return the integral of the way to the hand over the nearest ``width_mm`` of the wall."""
-    near, far = sorted(sides)
+    near, far = sorted((hand_mm, space.width_mm - hand_mm))
     both = min(width_mm, 2 * near)
     alone = min(max(width_mm - 2 * near, 0.0), far - near)
     return both**2 / 4 + alone * (near + alone / 2)
