@@ -2,17 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 import numpy as np
 
 from cleatwright.wall.model import Item, Place, RailRule, RailRun, Scores, WallSpace
-from cleatwright.wall.problem import COST_UNIT, UNIT, Problem
 from cleatwright.wall.rails import cut_rails
 from cleatwright.wall.reach import ReachBand
 from cleatwright.wall.score import score, stays_at
-from cleatwright.wall.state import State
+from cleatwright.wall.search.state import State
+from cleatwright.wall.search.tables import COST_UNIT, UNIT, Tables
 from cleatwright.wall.weights import Weights
 
 
@@ -20,7 +20,8 @@ from cleatwright.wall.weights import Weights
 class Outcome:
     """Everything that turns a state into an arrangement."""
 
-    problem: Problem
+    tables: Tables
+    ordered: tuple[Item, ...]
     space: WallSpace
     rule: RailRule
     items: Mapping[str, Item]
@@ -29,7 +30,7 @@ class Outcome:
 
     def finished(self, state: State) -> tuple[tuple[Place, ...], tuple[RailRun, ...], Scores]:
         """Return places, rails and score of what stands."""
-        places = places_of(self.problem, state)
+        places = places_of(self.tables, self.ordered, state)
         rails = cut_rails(self.space, self.rule, self.items, places)
         scores = score(
             places, rails, self.items, space=self.space, band=self.band, weights=self.weights
@@ -41,12 +42,12 @@ class Outcome:
         return round(self.finished(state)[2].total * COST_UNIT)
 
 
-def places_of(p: Problem, state: State) -> tuple[Place, ...]:
+def places_of(t: Tables, items: Sequence[Item], state: State) -> tuple[Place, ...]:
     """Return the places of what stands, sorted by key; given places to their last digit."""
     places: list[Place] = []
     for i in np.flatnonzero(state.stands).tolist():
-        item = p.items[i]
-        x, z = (int(state.box[i, 0]) + int(p.left[i])) / UNIT, int(state.z[i]) / UNIT
+        item = items[i]
+        x, z = (int(state.box[i, 0]) + int(t.items[i].left)) / UNIT, int(state.z[i]) / UNIT
         places.append(_place(item, x, z))
     return tuple(places)
 

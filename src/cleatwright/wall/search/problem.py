@@ -1,0 +1,207 @@
+"""From wall, rails and holders to the arranging problem in whole numbers.
+
+Costs are counted in two thousandths of a point, because a weight of one half per
+centimetre is then one per unit of length, and no result depends on rounding.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Iterable, Sequence
+from typing import Any
+
+import numpy as np
+
+from cleatwright.wall.model import Item, RailRule, WallSpace
+from cleatwright.wall.rails import END_MM, STUDS_A_RAIL
+from cleatwright.wall.reach import ReachBand
+from cleatwright.wall.score import MM_PER_CM, raised_cost, reach_cost
+from cleatwright.wall.search.tables import (
+    COST_UNIT,
+    FAR,
+    ITEM,
+    NONE,
+    RAIL,
+    RULE,
+    UNIT,
+    Ints,
+    Tables,
+)
+from cleatwright.wall.weights import Weights
+
+COST_PER_UNIT = COST_UNIT / (MM_PER_CM * UNIT)
+
+Records = np.ndarray[Any, np.dtype[np.void]]
+
+
+def over(length_mm: float) -> int:
+    """Return the length in units, rounded up."""
+    return math.ceil(length_mm * UNIT - 1e-6)
+
+
+def under(length_mm: float) -> int:
+    """Return the length in units, rounded down."""
+    return math.floor(length_mm * UNIT + 1e-6)
+
+
+def make_tables(
+    space: WallSpace,
+    rule: RailRule,
+    items: Sequence[Item],
+    *,
+    band: ReachBand,
+    weights: Weights,
+) -> Tables:
+    """Return the problem in whole numbers, for items in the order of their keys."""
+    obstacles = _boxes(space, lambda _: 0.0)
+    rails = _rail_rows(space, rule, items, obstacles)
+    levels = _levels(space, rule, items)
+    height = under(space.height_mm)
+    table = _items(items, weights)
+    most = max(len(rails), len(levels))
+    usable = np.zeros((len(items), most), dtype=np.bool_)
+    unary = np.zeros((len(items), most), dtype=np.int64)
+    for k, item in enumerate(items):
+        z: Ints = rails["z"] if item.on_rail else levels
+        below = max(over(item.down_mm), over(item.rail_depth_mm))
+        usable[k, : len(z)] = (z - below >= 0) & (z + over(item.up_mm) <= height)
+        unary[k, : len(z)] = [
+            round(_unary(item, one / UNIT + space.floor_gap_mm, band, weights) * COST_UNIT)
+            for one in z.tolist()
+        ]
+    return Tables(
+        items=table.view(np.recarray),
+        rails=rails.view(np.recarray),
+        rule=_rule(space, rule, items, band=band, weights=weights).view(np.recarray),
+        levels=levels,
+        usable=usable,
+        unary=unary,
+        obstacles=obstacles,
+        hot=_boxes(space, lambda heat_mm: heat_mm),
+        studs=_column(round(x * UNIT) for x in sorted(space.studs_mm)),
+    )
+
+
+def _items(items: Sequence[Item], weights: Weights) -> Records:
+    groups = _groups(items)
+    table = np.zeros(len(items), dtype=ITEM)
+    for k, item in enumerate(items):
+        left, plate = over(item.side_left_mm), over(item.width_mm)
+        x, z = item.hangs_at or (math.inf, 0.0)
+        table[k] = (
+            left,
+            plate,
+            left + plate + over(item.side_right_mm),
+            over(item.up_mm),
+            over(item.down_mm),
+            over(item.rail_depth_mm),
+            groups.index(item.group) if item.group else NONE,
+            NONE if item.rank is None or not item.group else item.rank,
+            item.keep_cool,
+            item.on_rail,
+            round(x * UNIT) - left if math.isfinite(x) else FAR,
+            round(z * UNIT),
+            weights.sideways * weights.of_use(item.use) * COST_PER_UNIT,
+        )
+    return table
+
+
+def _rule(
+    space: WallSpace,
+    rule: RailRule,
+    items: Sequence[Item],
+    *,
+    band: ReachBand,
+    weights: Weights,
+) -> Records:
+    table = np.zeros(1, dtype=RULE)
+    table[0] = (
+        under(space.width_mm),
+        under(space.height_mm),
+        over(rule.min_gap_mm),
+        over(END_MM),
+        FAR if band.easy_x_mm is None else round(band.easy_x_mm * UNIT),
+        round(weights.rail * COST_UNIT),
+        round(weights.rail_length * COST_PER_UNIT),
+        round(weights.group * COST_PER_UNIT),
+        round(weights.moved * COST_UNIT),
+        round(weights.weak_rail * COST_UNIT),
+        len(_groups(items)),
+    )
+    return table
+
+
+def _groups(items: Sequence[Item]) -> list[str]:
+    return sorted({item.group for item in items if item.group})
+
+
+def _column(values: Iterable[int]) -> Ints:
+    return np.array(list(values), dtype=np.int64)
+
+
+def _unary(item: Item, height_mm: float, band: ReachBand, weights: Weights) -> float:
+    return reach_cost(item, height_mm, band=band, weights=weights) + raised_cost(
+        item, height_mm, band=band, weights=weights
+    )
+
+
+def _boxes(space: WallSpace, grown: Callable[[float], float]) -> Ints:
+    """Return the obstacles as x0, x1, z0, z1, grown by what their heat asks for."""
+    rows: list[tuple[int, int, int, int]] = []
+    for b in sorted(space.obstacles, key=lambda b: (b.x_mm, b.z_mm, b.name)):
+        off = grown(b.heat_mm)
+        rows.append(
+            (under(b.x_mm - off), over(b.right_mm + off), under(b.z_mm - off), over(b.top_mm + off))
+        )
+    return np.array(rows, dtype=np.int64).reshape(-1, 4)
+
+
+def _heights(space: WallSpace, rule: RailRule) -> list[int]:
+    count = int(space.height_mm / rule.step_mm + 1e-9)
+    return [round(k * rule.step_mm * UNIT) for k in range(count, -1, -1)]
+
+
+def _given(items: Sequence[Item], *, on_rail: bool) -> set[int]:
+    """Return the heights at which items are fixed or hang already."""
+    places = [place for i in items if i.on_rail is on_rail for place in (i.fixed, i.hangs_at)]
+    return {round(place[1] * UNIT) for place in places if place}
+
+
+def _rail_rows(space: WallSpace, rule: RailRule, items: Sequence[Item], obstacles: Ints) -> Records:
+    top, width = under(space.height_mm), under(space.width_mm)
+    kept = [
+        (
+            round((run.z_top_mm - rule.edge_above_mm) * UNIT),
+            over(run.z_top_mm) - over(rule.height_mm),
+            over(run.z_top_mm),
+            over(run.x0_mm),
+            under(run.x1_mm),
+        )
+        for run in sorted(space.kept_rails, key=lambda run: (-run.z_top_mm, run.x0_mm))
+    ]
+    gap = over(rule.min_gap_mm)
+    bars = obstacles.tolist() + [(x0, x1, low - gap, high + gap) for _, low, high, x0, x1 in kept]
+    rows: list[tuple[int, int, int, int, int]] = []
+    for z in sorted({*_heights(space, rule), *_given(items, on_rail=True)}, reverse=True):
+        high = z + over(rule.edge_above_mm)
+        low = high - over(rule.height_mm)
+        if low < 0 or high > top:
+            continue
+        left = 0
+        crossing = sorted((x0, x1) for x0, x1, z0, z1 in bars if z0 < high and z1 > low)
+        for x0, x1 in [*crossing, (width, FAR)]:
+            if x0 > left:
+                rows.append((z, low, high, left, min(x0, width)))
+            left = max(left, x1)
+    table = np.zeros(len(rows) + len(kept), dtype=RAIL)
+    studs = sorted(space.studs_mm)
+    for k, (z, low, high, x0, x1) in enumerate([*rows, *kept]):
+        met = sum(x0 + over(END_MM) <= round(x * UNIT) <= x1 - over(END_MM) for x in studs)
+        stays = k >= len(rows)
+        weak = bool(studs) and not stays and met < STUDS_A_RAIL
+        table[k] = (z, low, high, x0, x1, stays, weak)
+    return table
+
+
+def _levels(space: WallSpace, rule: RailRule, items: Sequence[Item]) -> Ints:
+    return _column(sorted({*_heights(space, rule), *_given(items, on_rail=False)}, reverse=True))

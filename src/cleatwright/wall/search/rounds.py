@@ -1,0 +1,180 @@
+"""Arranging by best insertion, improved by taking items away and putting them back.
+
+The search stops after a number of rounds and never by the clock, so that the
+same input gives the same wall on any machine.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable
+from dataclasses import dataclass
+from itertools import pairwise
+
+import numpy as np
+
+from cleatwright.wall.search.chance import Chance, chance, share
+from cleatwright.wall.search.compiled import compiled
+from cleatwright.wall.search.outcome import Outcome
+from cleatwright.wall.search.ruin import in_rank, order_back, ruin, which
+from cleatwright.wall.search.spots import BY_COST, BY_NOISY_COST, BY_TOUCH, best_spot
+from cleatwright.wall.search.state import State, copy_state, cost_of, empty_state, put, take
+from cleatwright.wall.search.tables import FAR, Ints, Tables
+
+Progress = Callable[[int, int], None]
+
+# An item left off the wall must dwarf every placement cost.
+ABSENT_COST = 1 << 44
+WARMEST = 0.02
+SNUG_SHARE = 0.7
+# how often the finished wall is looked at, and the person hears of the progress
+LOOKS = 50
+
+
+@dataclass(frozen=True)
+class Found:
+    """A state with its cost, items left off included."""
+
+    state: State
+    cost: int
+
+
+def construct(t: Tables, start: State) -> Found:
+    """Return the best of several insertions in fixed orders."""
+    free = np.flatnonzero(~start.stands).astype(np.int64)
+    items = t.items
+    tall: Ints = items.up + items.down
+    area: Ints = items.whole * tall
+    # the dearest to hang far from reach first, then the largest; items of a group in one go
+    need = np.where(t.usable, t.unary, 0).max(axis=1, initial=0)
+    orders = (
+        np.lexsort((free, -area[free])),
+        np.lexsort((free, -tall[free])),
+        np.lexsort((free, -items.whole[free])),
+        np.lexsort((free, -area[free], items.group[free])),
+        np.lexsort((free, -need[free])),
+    )
+    found: list[Found] = []
+    for order in orders:
+        state = copied(t, start)
+        turns = free[order]
+        in_rank(t, turns)
+        insert(t, state, turns, FAR, BY_COST, chance(0))
+        found.append(Found(state, full_cost(t, state)))
+    return min(found, key=lambda one: one.cost)
+
+
+def improve(
+    t: Tables,
+    found: Found,
+    outcome: Outcome,
+    *,
+    pinned: Ints,
+    seed: int,
+    rounds: int,
+    progress: Progress | None,
+) -> Found:
+    """Return the best state after ``rounds`` of ruin and recreate with falling temperature.
+
+    The search goes by its own cost, which is quick; what is best is told by the true cost of
+    the finished wall, whose rails are cut and meet studs or do not.
+    """
+    movable = np.setdiff1d(np.arange(len(t.items)), pinned).astype(np.int64)
+    best, least = found, _true_cost(outcome, found)
+    if not len(movable):
+        return best
+    now, quick = copied(t, found.state), copied(t, found.state)
+    costs = np.array([found.cost, found.cost], dtype=np.int64)
+    luck = chance(seed)
+    heat = WARMEST * max(found.cost % ABSENT_COST, 1)
+    stops = sorted({rounds * k // LOOKS for k in range(LOOKS + 1)})
+    for begin, end in pairwise(stops):
+        if progress is not None:
+            progress(begin, rounds)
+        before = int(costs[1])
+        run_rounds(t, (now, quick), costs, movable, luck, (begin, end, rounds), heat)
+        if costs[1] < before:
+            trial = Found(copied(t, quick), int(costs[1]))
+            true = _true_cost(outcome, trial)
+            if true < least:
+                best, least = trial, true
+    return best
+
+
+def copied(t: Tables, state: State) -> State:
+    """Return a state that shares nothing with this one."""
+    fresh = empty_state(t)
+    copy_state(state, fresh)
+    return fresh
+
+
+def _true_cost(outcome: Outcome, found: Found) -> int:
+    absent = found.cost // ABSENT_COST
+    return absent * ABSENT_COST + outcome.cost(found.state)
+
+
+@compiled
+def full_cost(t: Tables, s: State) -> int:
+    """Return the cost with a penalty for each item that does not stand."""
+    absent = 0
+    for i in range(len(s.stands)):
+        if not s.stands[i]:
+            absent += 1
+    return cost_of(t, s) + ABSENT_COST * absent
+
+
+@compiled
+def insert(t: Tables, s: State, order: Ints, closed: int, way: int, luck: Chance) -> None:
+    """Put the items in one after the other, each at its best spot at that moment."""
+    # a number of its own, or the constant would be compiled in once more
+    none_closed = max(closed, FAR)
+    for i in order:
+        spot = best_spot(t, s, i, closed, way, luck)
+        if spot[0] == FAR and closed != FAR:
+            spot = best_spot(t, s, i, none_closed, way, luck)
+        if spot[0] != FAR:
+            put(t, s, i, spot)
+
+
+@compiled
+def run_rounds(
+    t: Tables,
+    states: tuple[State, State],
+    costs: Ints,
+    movable: Ints,
+    luck: Chance,
+    turn: tuple[int, int, int],
+    heat: float,
+) -> None:
+    """Do the rounds from ``turn[0]`` to below ``turn[1]`` of ``turn[2]``.
+
+    ``states`` and ``costs`` are those of now and of the best so far; both change in place.
+    """
+    now, best = states
+    trial = State(
+        np.empty_like(now.box),
+        np.empty_like(now.bar),
+        np.empty_like(now.z),
+        np.empty_like(now.row),
+        np.empty_like(now.stands),
+        np.empty_like(now.paid),
+        np.empty_like(now.hull),
+        np.empty_like(now.weak),
+    )
+    for k in range(turn[0], turn[1]):
+        copy_state(now, trial)
+        taken, closed = ruin(t, trial, movable, luck)
+        take(t, trial, taken)
+        absent = which(trial, movable, False)  # noqa: FBT003 - compiled code has no keywords
+        # with everything on the wall the score leads, before that also the packing
+        snug = costs[0] >= ABSENT_COST and share(luck) < SNUG_SHARE
+        order = order_back(t, absent, taken, luck)
+        insert(t, trial, order, closed, BY_TOUCH if snug else BY_NOISY_COST, luck)
+        cost = full_cost(t, trial)
+        warmth = heat * (1.0 - k / turn[2]) ** 2
+        if cost <= costs[0] or share(luck) < math.exp((costs[0] - cost) / warmth):
+            copy_state(trial, now)
+            costs[0] = cost
+        if cost < costs[1]:
+            copy_state(trial, best)
+            costs[1] = cost

@@ -1,0 +1,38 @@
+"""The state from which the search sets out."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import numpy as np
+
+from cleatwright.wall.model import Item
+from cleatwright.wall.search.chance import chance
+from cleatwright.wall.search.spots import AT_HOME, best_spot
+from cleatwright.wall.search.state import State, empty_state, put
+from cleatwright.wall.search.tables import FAR, NONE, UNIT, Tables
+
+
+def start_state(t: Tables, items: Sequence[Item]) -> tuple[State, list[int]]:
+    """Return the state with what is fixed or hangs already, and the indices of the fixed items.
+
+    What hangs already and cannot stay, because its place is no longer free, is left out.
+    """
+    state, pinned = empty_state(t), list[int]()
+    for i, item in enumerate(items):
+        if item.fixed is None:
+            continue
+        plate, z = (round(value * UNIT) for value in item.fixed)
+        row = NONE
+        if item.on_rail:
+            middle = plate + int(t.items[i].plate) // 2
+            here = (t.rails.z == z) & (t.rails.from_x <= middle) & (middle <= t.rails.to_x)
+            row = int(np.flatnonzero(here)[0])
+        put(t, state, i, (plate - int(t.items[i].left), z, row, 0))
+        pinned.append(i)
+    for i in range(len(items)):
+        if not state.stands[i] and t.items[i].home_x < FAR:
+            spot = best_spot(t, state, i, FAR, AT_HOME, chance(0))
+            if spot[0] != FAR:
+                put(t, state, i, spot)
+    return state, pinned
