@@ -11,6 +11,7 @@ from cleatwright.services.params import checked_params
 from cleatwright.services.recipe import CARRIED
 from cleatwright.workshop.entries import Carrier, Holder
 from cleatwright.workshop.model import Workshop
+from cleatwright.workshop.surfaces import MAIN
 
 Pairs = tuple[tuple[str, float], ...]
 Fixed = tuple[float, float] | None
@@ -26,6 +27,7 @@ class Hang:
         joint: Name of the joint.
         joint_params: Its measures that are not the defaults, sorted.
         carrier: Name of the carrier that the owner described, or "".
+        panel: Name of the panel on which it hangs.
         fixed: The fixed place, left edge and hang height, if the owner gave one.
     """
 
@@ -34,6 +36,7 @@ class Hang:
     joint: str
     joint_params: Pairs
     carrier: str = ""
+    panel: str = MAIN
     fixed: Fixed = None
 
     @property
@@ -47,26 +50,44 @@ class Hang:
         return CARRIED if self.on_carrier else self.mount
 
 
-def hang_of(workshop: Workshop, holder: Holder | None, *, where: str) -> Hang:
-    """Return how a holder of the document hangs, or one that the document leaves open.
+def hang_of(workshop: Workshop, holder: Holder, *, where: str) -> Hang:
+    """Return how a holder of the document hangs.
 
     Raises:
         UnknownNameError: There is no such mount or joint.
         MeasureError: Their measures cannot be.
     """
-    defaults = workshop.defaults
-    if holder is None:
-        return _hang(workshop, defaults.mount, defaults.joint, where=f"{where}, defaults")
     if holder.carrier is not None:
         return carrier_hang(workshop, workshop.carrier(holder.carrier), where=where)
-    place = holder.place
+    place, panel = holder.place, workshop.panel_of(holder)
     return _hang(
         workshop,
-        holder.mount or defaults.mount,
-        holder.joint or defaults.joint,
+        holder.mount or _mount_on(workshop, panel),
+        holder.joint or workshop.defaults.joint,
+        panel=panel,
         fixed=(place.x_mm, place.z_mm) if place else None,
         where=where,
     )
+
+
+def hang_on(workshop: Workshop, panel: str, *, where: str) -> Hang:
+    """Return how a holder hangs on a panel when the document leaves it open.
+
+    Raises:
+        UnknownNameError: There is no such mount or joint.
+        MeasureError: Their measures cannot be.
+    """
+    return _hang(
+        workshop,
+        _mount_on(workshop, panel),
+        workshop.defaults.joint,
+        panel=panel,
+        where=f"{where}, defaults",
+    )
+
+
+def _mount_on(workshop: Workshop, panel: str) -> str:
+    return workshop.surface(panel).mount or workshop.defaults.mount
 
 
 def carrier_hang(workshop: Workshop, carrier: Carrier, *, where: str) -> Hang:
@@ -83,10 +104,12 @@ def carrier_hang(workshop: Workshop, carrier: Carrier, *, where: str) -> Hang:
             allowed=", ".join(sorted(JOINTS)),
             todo="Choose one of these joints, or delete the carrier",
         )
+    panel = workshop.panel_of(carrier)
     return _hang(
         workshop,
-        carrier.mount or workshop.defaults.mount,
+        carrier.mount or _mount_on(workshop, panel),
         carrier.joint,
+        panel=panel,
         carrier=carrier.name,
         fixed=(place.x_mm, place.z_mm) if place else None,
         where=f'{where}, carrier "{carrier.name}"',
@@ -99,6 +122,7 @@ def _hang(
     joint_name: str,
     *,
     where: str,
+    panel: str,
     carrier: str = "",
     fixed: Fixed = None,
 ) -> Hang:
@@ -117,6 +141,7 @@ def _hang(
             "joint", joint_name, meeting.params, of_joint, where=f"{where}, joint.{joint_name}"
         ),
         carrier=carrier,
+        panel=panel,
         fixed=fixed,
     )
 

@@ -19,11 +19,12 @@ from cleatwright.services.bed_fit import fits_bed, usable_mm
 from cleatwright.services.choice import Bundle, families_for
 from cleatwright.services.describing import describe
 from cleatwright.services.equipment import OwnedTool, all_owned, fit_of, mount_settings
-from cleatwright.services.hang import Hang, hang_of, require_known
+from cleatwright.services.hang import Hang, hang_of, hang_on, require_known
 from cleatwright.services.params import checked_params
 from cleatwright.services.recipe import Recipe
 from cleatwright.workshop.entries import FitName, Holder, Use
 from cleatwright.workshop.model import Workshop
+from cleatwright.workshop.surfaces import MAIN
 
 CHOSEN = "chosen by the owner"
 
@@ -87,8 +88,9 @@ def plan(
     for number, holder in enumerate(workshop.holders, 1):
         group = [tools[item.name] for item in workshop.items_of(holder)]
         planned += _owner_choices(workshop, holder, group, where=f"{where}, holder number {number}")
-    free = [tools[item.name] for item in workshop.free_items()]
-    planned += _automatic(workshop, free, where=where)
+    for panel in workshop.surfaces():
+        free = [i for i in workshop.free_items() if (i.panel or MAIN) == panel.name]
+        planned += _automatic(workshop, [tools[i.name] for i in free], panel.name, where=where)
     holders: list[PlannedHolder] = []
     for choice, group in planned:
         for members in _grouped(workshop, choice, group, where=where):
@@ -161,11 +163,11 @@ def _require_held(chosen: Family, tool: OwnedTool, *, where: str) -> None:
 
 
 def _automatic(
-    workshop: Workshop, free: Sequence[OwnedTool], *, where: str
+    workshop: Workshop, free: Sequence[OwnedTool], panel: str, *, where: str
 ) -> list[tuple[_Choice, Sequence[OwnedTool]]]:
     if not free:
         return []
-    hang = hang_of(workshop, None, where=where)
+    hang = hang_on(workshop, panel, where=where)
     return [
         (_Choice(one.family, one.whys, (), hang, None, together=False), one.tools)
         for one in families_for(workshop, free, hang, fit=None)

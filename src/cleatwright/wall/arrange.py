@@ -10,11 +10,11 @@ import numpy as np
 from cleatwright.base.errors import WallError
 from cleatwright.wall.inputs import checked_items
 from cleatwright.wall.model import Arrangement, Item, LeftOver, RailRule, WallSpace
-from cleatwright.wall.outcome import Outcome
-from cleatwright.wall.problem import make_problem
 from cleatwright.wall.reach import ReachBand, reach_band
-from cleatwright.wall.search import Progress, construct, improve
-from cleatwright.wall.start import start_state
+from cleatwright.wall.search.outcome import Outcome
+from cleatwright.wall.search.problem import make_tables
+from cleatwright.wall.search.rounds import Progress, construct, improve
+from cleatwright.wall.search.start import start_state
 from cleatwright.wall.weights import Weights
 
 ROUNDS_TIMES_ITEMS = 60_000
@@ -64,12 +64,13 @@ def arrange(
     known = checked_items(space, rule, items)
     band = band or reach_band()
     weights = weights or Weights()
-    p = make_problem(space, rule, items, band=band, weights=weights)
-    outcome = Outcome(p, space, rule, known, band, weights)
-    start, pinned = start_state(p)
+    ordered = tuple(known[key] for key in sorted(known))
+    tables = make_tables(space, rule, ordered, band=band, weights=weights)
+    outcome = Outcome(tables, ordered, space, rule, known, band, weights)
+    start, pinned = start_state(tables, ordered)
     found = improve(
-        p,
-        construct(p, start),
+        tables,
+        construct(tables, start),
         outcome,
         pinned=np.array(pinned, dtype=np.int64),
         seed=seed,
@@ -84,7 +85,7 @@ def arrange(
         scores=scores,
         left_over=tuple(
             LeftOver(item.key, reason(space, rule, item), ())
-            for item in p.items
+            for item in ordered
             if item.key not in hung
         ),
     )
