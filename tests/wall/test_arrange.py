@@ -16,7 +16,6 @@ from cleatwright.wall.conflicts import conflicts
 from cleatwright.wall.model import Arrangement, Box, Item, Place, RailRule, RailRun, WallSpace
 from cleatwright.wall.rails import cut_rails, stud_crossings
 from cleatwright.wall.reach import reach_band
-from cleatwright.wall.remedies import find_help
 from cleatwright.wall.score import score
 from cleatwright.wall.weights import Weights
 
@@ -290,29 +289,6 @@ def test_an_item_larger_than_the_wall_is_left_over_with_both_numbers() -> None:
     assert "750 mm of height" in tall.reason
     with pytest.raises(WallError, match="long"):
         require_all(result)
-
-
-def test_help_names_the_smallest_change_that_was_found_to_work() -> None:
-    """Two plates of 300 mm beside each other need 600 mm: 500 mm and 25 % more."""
-    items = (
-        Item("a", 300.0, 40.0, 80.0, fixed=(0.0, 80.0)),
-        Item("b", 300.0, 40.0, 80.0),
-    )
-    space = WallSpace(500.0, 120.0)
-    result = find_help(space, RULE, items, arrange(space, RULE, items, rounds=10))
-    (left,) = result.left_over
-    assert left.key == "b"
-    assert left.helps == ("a wall 25 % wider (625 mm)",)
-    assert "625 mm" in left.sentence
-    assert find_help(space, RULE, items[:1], arrange(space, RULE, items[:1])).left_over == ()
-
-
-def test_a_finer_step_is_offered_when_it_gives_room() -> None:
-    """Rails at multiples of 50 mm miss the one height that fits, 75 mm."""
-    items = (Item("a", 100.0, 25.0, 75.0),)
-    space, rule = WallSpace(200.0, 100.0), RailRule(18.0, 60.0, 50.0)
-    (left,) = find_help(space, rule, items, arrange(space, rule, items)).left_over
-    assert "rail heights in steps of 25 mm" in left.helps
 
 
 def test_the_person_can_stop_it() -> None:

@@ -40,12 +40,15 @@ class Standing:
         rule: How rails may lie.
         items: All that hangs, by key.
         places: Where, each key once.
+        given: The heights at which items are fixed or hang already, as key, whether they hang
+            on a rail, and height: others are tried there too.
     """
 
     space: WallSpace
     rule: RailRule
     items: Mapping[str, Item]
     places: tuple[Place, ...]
+    given: tuple[tuple[str, bool, float], ...] = ()
 
     def without(self, *keys: str) -> Standing:
         """Return the wall without some of its items."""
@@ -53,6 +56,7 @@ class Standing:
             self,
             items={key: item for key, item in self.items.items() if key not in keys},
             places=tuple(place for place in self.places if place.key not in keys),
+            given=tuple(one for one in self.given if one[0] not in keys),
         )
 
     def with_one(self, place: Place) -> tuple[Place, ...]:
@@ -74,9 +78,16 @@ class Standing:
 def standing(
     space: WallSpace, rule: RailRule, items: Iterable[Item], places: Sequence[Place]
 ) -> Standing:
-    """Return the wall with those of the items that have a place."""
-    hung = {place.key for place in places}
-    return Standing(space, rule, {i.key: i for i in items if i.key in hung}, tuple(places))
+    """Return the wall with those of the items that have a place, and the heights of all."""
+    named = {item.key: item for item in items}
+    given = [
+        (item.key, item.on_rail, place[1])
+        for item in named.values()
+        for place in (item.fixed, item.hangs_at)
+        if place
+    ]
+    hung = {place.key: named[place.key] for place in places}
+    return Standing(space, rule, hung, tuple(places), tuple(given))
 
 
 def heights(s: Standing, item: Item, *, edges: bool = False) -> tuple[float, ...]:
@@ -91,7 +102,7 @@ def heights(s: Standing, item: Item, *, edges: bool = False) -> tuple[float, ...
     found |= {p.z_mm for p in s.places if s.items[p.key].on_rail is item.on_rail}
     if item.on_rail:
         found |= {run.z_top_mm - rule.edge_above_mm for run in space.kept_rails}
-    found |= {place[1] for place in (item.fixed, item.hangs_at) if place}
+    found |= {z for _, on_rail, z in s.given if on_rail is item.on_rail}
     if edges:
         found |= _edge_heights(s, item)
     depth = max(item.down_mm, item.rail_depth_mm if item.on_rail else 0.0)

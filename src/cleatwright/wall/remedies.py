@@ -2,15 +2,33 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+import re
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 
-from cleatwright.wall.arrange import arrange, with_help
+from cleatwright.wall.bites import bite
 from cleatwright.wall.model import Arrangement, Item, RailRule, WallSpace
+from cleatwright.wall.offers import (
+    Ask,
+    Offer,
+    Panel,
+    any_order,
+    by_hand,
+    finer_steps,
+    freed,
+    larger,
+    left_out,
+    panels,
+)
+from cleatwright.wall.reach import ReachBand, reach_band
+from cleatwright.wall.trials import Case, Trials
+from cleatwright.wall.weights import Weights
 
-LARGER_PERCENT = (10, 25, 50)
-FINER = 2.0
-ROUNDS = 60
+MOST_HELPS = 6
+# fewer rounds and tries for more items, so that a wall of 40 takes seconds and not minutes
+ROUNDS_TIMES_ITEMS, FEWEST_ROUNDS, MOST_ROUNDS = 800, 10, 40
+TRIES_TIMES_ITEMS, FEWEST_TRIES, MOST_TRIES = 200, 3, 8
+SEARCHED_TIMES_ITEMS, MOST_SEARCHED = 60, 3
 
 
 def find_help(
@@ -19,54 +37,97 @@ def find_help(
     items: Sequence[Item],
     arrangement: Arrangement,
     *,
+    band: ReachBand | None = None,
+    weights: Weights | None = None,
     seed: int = 0,
-    rounds: int = ROUNDS,
+    others: Mapping[str, Panel] | None = None,
 ) -> Arrangement:
-    """Return the arrangement with the single changes that give each left-over item a place.
+    """Return the arrangement with what bites, and the smallest changes that help.
 
-    Each change is tried by arranging everything once more on the changed wall:
-    wider and higher by 10, 25 and 50 %, and half the step of heights. Of the
-    widths and of the heights the smallest that helps is named.
+    Each change was proven by arranging everything once more: those that it is said to help
+    find a place, nobody else loses one, and there is no conflict. Of the changes of one kind the
+    smallest is named, and at most six for one item, the smallest first.
+
+    Args:
+        space: The wall.
+        rule: How its rails may lie.
+        items: All items, those left over too.
+        arrangement: What ``arrange`` found.
+        band: As for ``arrange``.
+        weights: As for ``arrange``.
+        seed: Start of the random numbers.
+        others: Other panels by name, with their rails and all that hangs on them.
     """
     if not arrangement.left_over:
         return arrangement
-    waiting = {left.key for left in arrangement.left_over}
-    helps: dict[str, list[str]] = {key: [] for key in sorted(waiting)}
-    for ladder in _ladders(space, rule):
-        still = set(waiting)
-        for words, other_space, other_rule in ladder:
-            if not still:
-                break
-            tried = arrange(other_space, other_rule, items, seed=seed, rounds=rounds)
-            hung = still & {place.key for place in tried.places}
-            for key in sorted(hung):
-                helps[key].append(words)
-            still -= hung
-    return with_help(arrangement, {key: tuple(found) for key, found in helps.items()})
-
-
-def _ladders(
-    space: WallSpace, rule: RailRule
-) -> tuple[tuple[tuple[str, WallSpace, RailRule], ...], ...]:
-    def grown(length_mm: float, percent: int) -> float:
-        return length_mm * (100 + percent) / 100
-
-    wider = tuple(
-        (
-            f"a wall {percent} % wider ({grown(space.width_mm, percent):.0f} mm)",
-            replace(space, width_mm=grown(space.width_mm, percent)),
-            rule,
-        )
-        for percent in LARGER_PERCENT
+    ask = Ask(
+        case=Case(space, rule, tuple(items)),
+        places=arrangement.places,
+        trials=Trials(
+            waiting=frozenset(left.key for left in arrangement.left_over),
+            seed=seed,
+            rounds=help_rounds(len(items)),
+            band=band,
+            weights=weights,
+        ),
+        tries=_share(TRIES_TIMES_ITEMS, len(items), least=FEWEST_TRIES, most=MOST_TRIES),
     )
-    higher = tuple(
-        (
-            f"a wall {percent} % higher ({grown(space.height_mm, percent):.0f} mm)",
-            replace(space, height_mm=grown(space.height_mm, percent)),
-            rule,
+    offers = sorted(_offers(ask, band or reach_band(), others or {}), key=lambda one: one.size)
+    told = [
+        replace(
+            left,
+            reason=bite(space, rule, items, key=left.key).sentence,
+            helps=_of(left.key, offers),
         )
-        for percent in LARGER_PERCENT
+        for left in arrangement.left_over
+    ]
+    return replace(arrangement, left_over=tuple(told))
+
+
+def in_names(arrangement: Arrangement, names: Mapping[str, str]) -> Arrangement:
+    """Return the arrangement that tells of what is left over by name; ``names`` are by key."""
+
+    def told(words: str) -> str:
+        return re.sub(r'"([^"]*)"', lambda quoted: f'"{names.get(quoted[1], quoted[1])}"', words)
+
+    return replace(
+        arrangement,
+        left_over=tuple(
+            replace(left, reason=told(left.reason), helps=tuple(told(one) for one in left.helps))
+            for left in arrangement.left_over
+        ),
     )
-    step_mm = rule.step_mm / FINER
-    finer = ((f"rail heights in steps of {step_mm:g} mm", space, replace(rule, step_mm=step_mm)),)
-    return wider, higher, finer
+
+
+def help_rounds(item_count: int) -> int:
+    """Return the rounds of improvement of each changed wall.
+
+    >>> help_rounds(5), help_rounds(40), help_rounds(200)
+    (40, 20, 10)
+    """
+    return _share(ROUNDS_TIMES_ITEMS, item_count, least=FEWEST_ROUNDS, most=MOST_ROUNDS)
+
+
+def _share(whole: int, item_count: int, *, least: int, most: int) -> int:
+    return min(max(whole // max(item_count, 1), least), most)
+
+
+def _offers(ask: Ask, band: ReachBand, others: Mapping[str, Panel]) -> Iterator[Offer]:
+    """Yield what helps; a search of its own is made for the first of those that wait only."""
+    most = _share(SEARCHED_TIMES_ITEMS, len(ask.case.items), least=1, most=MOST_SEARCHED)
+    keys = sorted(ask.trials.waiting)[:most]
+    for key in keys:
+        yield from by_hand(ask, key, band=band)
+        yield from panels(ask, key, others)
+        yield from freed(ask, key)
+        yield from left_out(ask, key)
+    yield from finer_steps(ask)
+    yield from any_order(ask)
+    yield from larger(ask, keys, wide=True)
+    yield from larger(ask, keys, wide=False)
+
+
+def _of(key: str, offers: Sequence[Offer]) -> tuple[str, ...]:
+    """Return the words of the smallest changes that help an item, each once."""
+    words = dict.fromkeys(offer.words for offer in offers if key in offer.helped)
+    return tuple(words)[:MOST_HELPS]

@@ -1,0 +1,127 @@
+"""Which of the rules keeps an item off the wall, found by leaving out one after the other."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from typing import Literal
+
+from cleatwright.wall.arrange import reason
+from cleatwright.wall.insertion import Standing, free_places, heights, standing
+from cleatwright.wall.model import Item, Place, RailRule, WallSpace
+
+Cause = Literal["width", "height", "rail", "step", "heat", "obstacles", "fixed", "others"]
+
+
+@dataclass(frozen=True)
+class Bite:
+    """The first rule for which an item finds no place.
+
+    Args:
+        cause: "width" and "height" of the wall, no "rail" on a wall so low, the "step" of the
+            rail heights, the "heat" of an obstacle, the "obstacles" and rails that stay, the
+            holders with "fixed" places, or the "others" all together.
+        blockers: The keys of fixed holders, or the names of obstacles and rails that stay, of
+            which each alone would make room by going away.
+        sentence: The same in words.
+    """
+
+    cause: Cause
+    blockers: tuple[str, ...]
+    sentence: str
+
+
+def bite(
+    space: WallSpace,
+    rule: RailRule,
+    items: Sequence[Item],
+    *,
+    key: str,
+) -> Bite:
+    """Return which rule keeps the item of a key off the wall."""
+    item = next(item for item in items if item.key == key)
+    words = reason(space, rule, item)
+    bare = standing(replace(space, obstacles=(), kept_rails=()), rule, items, ())
+    alone = standing(space, rule, items, ())
+    fixed = [other for other in items if other.fixed is not None and other.key != key]
+    beside = standing(space, rule, items, [Place(i.key, *i.fixed) for i in fixed if i.fixed])
+    if item.whole_width_mm > space.width_mm:
+        return Bite("width", (), words)
+    if item.up_mm + item.down_mm > space.height_mm:
+        return Bite("height", (), words)
+    if not _fits(bare, item):
+        return _bare_bite(bare, item, words)
+    if not _fits(alone, item):
+        return _alone_bite(alone, item)
+    if not _fits(beside, item):
+        keys = tuple(other.key for other in fixed if _fits(beside.without(other.key), item))
+        return Bite(
+            "fixed",
+            keys,
+            f'"{item.key}" finds no free place beside those whose places are fixed{_listed(keys)}.',
+        )
+    return Bite("others", (), f'"{item.key}" finds no free place beside the others.')
+
+
+def _bare_bite(bare: Standing, item: Item, words: str) -> Bite:
+    """Return what bites on a wall without obstacles."""
+    if _fits(bare, item, edges=True):
+        return Bite("step", (), _step_words(bare, item))
+    depth = max(item.down_mm, item.rail_depth_mm)
+    if item.on_rail and item.up_mm + depth > bare.space.height_mm:
+        words = (
+            f'"{item.key}" needs {item.up_mm + depth:g} mm of height with where it bears on its '
+            f"rail, and the wall is {bare.space.height_mm:g} mm high."
+        )
+        return Bite("height", (), words)
+    return Bite("rail", (), f'"{item.key}" hangs on a rail, and no rail fits at a height for it.')
+
+
+def _alone_bite(alone: Standing, item: Item) -> Bite:
+    """Return what bites when the item is alone among obstacles and rails that stay."""
+    if item.keep_cool and _fits(alone, replace(item, keep_cool=False)):
+        return Bite(
+            "heat",
+            tuple(box.name for box in alone.space.obstacles if box.heat_mm > 0.0),
+            f'"{item.key}" must stay cool, and the heat leaves it no place even alone on the wall.',
+        )
+    if _fits(alone, item, edges=True):
+        return Bite("step", (), _step_words(alone, item))
+    blockers = tuple(
+        named
+        for named, less in _without_one(alone.space)
+        if _fits(replace(alone, space=less), item)
+    )
+    return Bite(
+        "obstacles",
+        blockers,
+        f'"{item.key}" finds no place between the obstacles and the rails that stay even alone '
+        f"on the wall{_listed(blockers)}.",
+    )
+
+
+def _without_one(space: WallSpace) -> Iterator[tuple[str, WallSpace]]:
+    for box in space.obstacles:
+        yield box.name, replace(space, obstacles=tuple(b for b in space.obstacles if b != box))
+    for run in space.kept_rails:
+        yield run.name, replace(space, kept_rails=tuple(r for r in space.kept_rails if r != run))
+
+
+def _fits(s: Standing, item: Item, *, edges: bool = False) -> bool:
+    """Return whether the item finds any place while all that stands stays."""
+    z_mm = heights(s, item, edges=edges)
+    return any(not s.broken_by(item, place) for place in free_places(s, item, z_mm=z_mm))
+
+
+def _step_words(s: Standing, item: Item) -> str:
+    return (
+        f'"{item.key}" finds no place at a rail height in steps of {s.rule.step_mm:g} mm, '
+        "but it would at one between them."
+    )
+
+
+def _listed(names: Sequence[str]) -> str:
+    """Return the names that make room by themselves, as the end of a sentence."""
+    if not names:
+        return ""
+    return "; it would without " + " or without ".join(f'"{name}"' for name in names)

@@ -1,0 +1,283 @@
+"""The kinds of change that may give a place to a holder that is left over, each one proven.
+
+An offer is made only for those for whom the changed wall was arranged without a conflict, while
+nobody else lost a place. Where a thing can be tried in many ways, those come first for which
+the wall as it hangs has room already.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+from itertools import combinations, islice
+
+from cleatwright.wall.insertion import Standing, first_sound, free_places, heights, standing
+from cleatwright.wall.model import Item, Place, RailRule, WallSpace
+from cleatwright.wall.reach import ReachBand
+from cleatwright.wall.trials import Case, Trials
+
+Panel = tuple[WallSpace, RailRule, Sequence[Item]]
+
+FINER = (2, 5)
+GRID_MM = 10.0
+# so many places of the wall as it hangs are looked at for one more
+MOST_SPOTS = 6
+MOST_SINGLES, MOST_PAIRED = 40, 12
+# changes that are arranged though the wall as it hangs has no room after them
+MOST_BLIND = 2
+USES = ("seldom", "weekly", "daily")
+
+
+@dataclass(frozen=True)
+class Offer:
+    """A change that was found to work.
+
+    Args:
+        size: How much it changes; the least comes first.
+        words: The change, to follow the words "It finds a place with".
+        helped: The keys of those that find a place.
+    """
+
+    size: tuple[int, float, str]
+    words: str
+    helped: frozenset[str]
+
+
+@dataclass(frozen=True)
+class Ask:
+    """What is asked: the wall as it hangs, and how far to search.
+
+    Args:
+        case: The wall and all items, those without a place too.
+        places: Where the others hang.
+        trials: How a changed wall is arranged.
+        tries: How many ways of one kind are tried at most, > 0.
+    """
+
+    case: Case
+    places: tuple[Place, ...]
+    trials: Trials
+    tries: int
+
+    @property
+    def wall(self) -> Standing:
+        """Return the wall as it hangs."""
+        return standing(self.case.space, self.case.rule, self.case.items, self.places)
+
+    def item(self, key: str) -> Item:
+        """Return the item of a key."""
+        return next(item for item in self.case.items if item.key == key)
+
+    def offer(
+        self, kind: int, much: float, words: str, *, items: Sequence[Item]
+    ) -> Iterator[Offer]:
+        """Yield the offer when the changed items find a place."""
+        helped = self.trials.helped(replace(self.case, items=tuple(items)))
+        if helped:
+            yield Offer((kind, much, words), words, helped)
+
+    def changed(self, key: str, item: Item) -> tuple[Item, ...]:
+        """Return the items with one of them changed."""
+        return tuple(item if one.key == key else one for one in self.case.items)
+
+
+def by_hand(ask: Ask, key: str, *, band: ReachBand) -> Iterator[Offer]:
+    """Yield a place between the regular heights, where the item touches what is there."""
+    s, item = ask.wall, ask.item(key)
+    spots = sorted(
+        free_places(s, item, z_mm=heights(s, item, edges=True)),
+        key=lambda p: (band.distance_mm(p.z_mm + s.space.floor_gap_mm), -p.z_mm, p.x_mm),
+    )
+    sound = (place for place in spots[: 4 * MOST_SPOTS] if not s.broken_by(item, place))
+    for place in islice(sound, 2):
+        words = (
+            f"its place fixed {place.x_mm:g} mm from the left edge and {place.z_mm:g} mm above "
+            "the lower edge of the wall"
+        )
+        fixed = replace(item, fixed=(place.x_mm, place.z_mm))
+        found = list(ask.offer(0, 0.0, words, items=ask.changed(key, fixed)))
+        if any(key in offer.helped for offer in found):
+            yield from found
+            return
+
+
+def finer_steps(ask: Ask) -> Iterator[Offer]:
+    """Yield finer steps of the rail heights, the coarser of them first."""
+    for part in FINER:
+        step_mm = ask.case.rule.step_mm / part
+        rule = replace(ask.case.rule, step_mm=step_mm)
+        helped = ask.trials.helped(replace(ask.case, rule=rule))
+        if helped:
+            words = f"rail heights in steps of {step_mm:g} mm"
+            yield Offer((1, float(part), words), words, helped)
+        if helped == ask.trials.waiting:
+            return
+
+
+def panels(ask: Ask, key: str, others: Mapping[str, Panel]) -> Iterator[Offer]:
+    """Yield each other panel on which the item finds a place beside all that hangs there."""
+    free = replace(ask.item(key), fixed=None, hangs_at=None)
+    for name in sorted(others):
+        space, rule, items = others[name]
+        if ask.trials.all_hang(Case(space, rule, (*items, free))):
+            words = f'a move to the panel "{name}"'
+            yield Offer((2, 0.0, words), words, frozenset((key,)))
+
+
+def any_order(ask: Ask) -> Iterator[Offer]:
+    """Yield each group that would lose its order from left to right."""
+    ranked = [item.group for item in ask.case.items if item.group and item.rank is not None]
+    for group in sorted({group for group in ranked if ranked.count(group) > 1})[: ask.tries]:
+        items = [replace(i, rank=None) if i.group == group else i for i in ask.case.items]
+        words = f'the group "{group}" in any order'
+        yield from ask.offer(3, 0.0, words, items=items)
+
+
+def freed(ask: Ask, key: str) -> Iterator[Offer]:
+    """Yield each fixed place that may be given up, those with room for the item first."""
+    item, s = ask.item(key), ask.wall
+    fixed = [one for one in ask.case.items if one.fixed is not None and one.key in s.items]
+    roomy = [one for one in fixed if _has_room(s.without(one.key), item)]
+    rest = [one for one in fixed if one not in roomy]
+    for one in (*roomy[: ask.tries], *rest[:MOST_BLIND]):
+        words = f'the place of "{one.key}" no longer fixed'
+        free = replace(one, fixed=None)
+        yield from ask.offer(4, 0.0, words, items=ask.changed(one.key, free))
+
+
+def left_out(ask: Ask, key: str) -> Iterator[Offer]:
+    """Yield one other item to leave out, or else two; the least used and smallest first."""
+    item, s = ask.item(key), ask.wall
+    pool = sorted(s.items.values(), key=lambda one: _missed((one,)))
+    singles = [(one,) for one in pool[:MOST_SINGLES]]
+    pairs = sorted(combinations(pool[:MOST_PAIRED], 2), key=_missed)
+    for sets in (singles, pairs):
+        roomy = [out for out in sets if _has_room(s.without(*(o.key for o in out)), item)]
+        # where nothing fits as it hangs, the largest may still make room for a new order
+        large = sorted(sets, key=lambda out: -sum(_area(one) for one in out))
+        for out in roomy[: ask.tries] or large[:MOST_BLIND]:
+            found = list(_without(ask, out))
+            if any(key in offer.helped for offer in found):
+                yield from found
+                return
+
+
+def _missed(out: Sequence[Item]) -> tuple[int, float, tuple[str, ...]]:
+    """Return how much some items are missed: first the most used of them, then their size."""
+    use = max(USES.index(one.use) for one in out)
+    return use, sum(_area(one) for one in out), tuple(one.key for one in out)
+
+
+def _without(ask: Ask, out: Sequence[Item]) -> Iterator[Offer]:
+    keys = [one.key for one in out]
+    seldom = all(one.use == "seldom" for one in out)
+    kind = 8 if len(out) > 1 else 5 if seldom else 7
+    words = " and ".join(f'"{key}"' for key in keys) + " left out"
+    items = [one for one in ask.case.items if one.key not in keys]
+    yield from ask.offer(kind, sum(_area(one) for one in out), words, items=items)
+
+
+def larger(ask: Ask, keys: Sequence[str], *, wide: bool) -> Iterator[Offer]:
+    """Yield how much wider, or else higher, the wall has to be for each of the keys.
+
+    The smallest growth in steps of 10 mm is looked for by halving; the result is the smallest
+    one that was arranged, and not below all that fail.
+    """
+    space = ask.case.space
+    now_mm = space.width_mm if wide else space.height_mm
+    seen: dict[int, frozenset[str]] = {}
+
+    def look(count: int) -> frozenset[str]:
+        if count not in seen:
+            grown = _grown(space, count * GRID_MM, wide=wide)
+            seen[count] = ask.trials.helped(replace(ask.case, space=grown))
+        return seen[count]
+
+    last = _shelved(ask, wide=wide)
+    for key in keys:
+        low, high = _bounds(ask, ask.item(key), wide=wide)
+        _halve(lambda count, key=key: key in look(count), (low, high, last), tries=ask.tries)
+    for key in sorted(ask.trials.waiting):
+        good = min((count for count, helped in seen.items() if key in helped), default=0)
+        if good:
+            more_mm = good * GRID_MM
+            words = (
+                f"a wall {more_mm:g} mm {'wider' if wide else 'higher'} ({now_mm + more_mm:g} mm)"
+            )
+            yield Offer((6, more_mm, words), words, frozenset((key,)))
+
+
+def _halve(good: Callable[[int], bool], bounds: tuple[int, int, int], *, tries: int) -> None:
+    """Look for the smallest good count, by at most ``tries`` halvings.
+
+    Args:
+        good: Whether a count is good; it remembers what it was asked.
+        bounds: A count at which none can be good, one that may be, and a last one to try.
+        tries: Halvings, > 0.
+    """
+    low, high, last = bounds
+    if not good(high):
+        low, high = high, max(last, high + 1)
+        if not good(high):
+            return
+    for _ in range(tries):
+        if high - low <= 1:
+            return
+        middle = (low + high) // 2
+        low, high = (low, middle) if good(middle) else (middle, high)
+
+
+def _shelved(ask: Ask, *, wide: bool) -> int:
+    """Return the growth at which all that wait hang in a row of their own, in steps of 10 mm.
+
+    As many rows above each other as the width of the wall asks for, when it grows in height.
+    """
+    space, rule = ask.case.space, ask.case.rule
+    waiting = [ask.item(key) for key in sorted(ask.trials.waiting)]
+    more_mm = sum(item.whole_width_mm for item in waiting)
+    if not wide:
+        rows = math.ceil(more_mm / space.width_mm) + 1
+        deep = max(max(item.down_mm, item.rail_depth_mm) for item in waiting)
+        row_mm = max(item.up_mm for item in waiting) + deep
+        more_mm = rows * (row_mm + rule.height_mm + rule.min_gap_mm + rule.step_mm)
+    return math.ceil(more_mm / GRID_MM)
+
+
+def _grown(space: WallSpace, more_mm: float, *, wide: bool) -> WallSpace:
+    if wide:
+        return replace(space, width_mm=space.width_mm + more_mm)
+    return replace(space, height_mm=space.height_mm + more_mm)
+
+
+def _bounds(ask: Ask, item: Item, *, wide: bool) -> tuple[int, int]:
+    """Return the last growth that cannot be enough, and one that is when all others stay.
+
+    Both in steps of 10 mm.
+    """
+    space, rule = ask.case.space, ask.case.rule
+    deep_mm = max(item.down_mm, item.rail_depth_mm if item.on_rail else 0.0)
+    size_mm = item.whole_width_mm if wide else item.up_mm + deep_mm
+    now_mm = space.width_mm if wide else space.height_mm
+    room_mm = size_mm + rule.height_mm + rule.min_gap_mm + rule.step_mm
+    s = ask.wall
+    vast = replace(s, space=_grown(space, room_mm, wide=wide))
+
+    def needed(place: Place) -> float:
+        if wide:
+            return place.x_mm + item.width_mm + item.side_right_mm
+        return place.z_mm + max(item.up_mm, rule.edge_above_mm if item.on_rail else 0.0)
+
+    spots = sorted(free_places(vast, item), key=lambda p: (needed(p), p.z_mm, p.x_mm))
+    place = first_sound(vast, item, spots, most=MOST_SPOTS)
+    low = max(0, math.ceil((size_mm - now_mm) / GRID_MM - 1e-6) - 1)
+    most = room_mm if place is None else max(needed(place) - now_mm, GRID_MM)
+    return low, max(low + 1, math.ceil(most / GRID_MM - 1e-6))
+
+
+def _has_room(s: Standing, item: Item) -> bool:
+    return first_sound(s, item, free_places(s, item), most=MOST_SPOTS) is not None
+
+
+def _area(item: Item) -> float:
+    return item.whole_width_mm * (item.up_mm + item.down_mm)

@@ -1,0 +1,82 @@
+"""Arrangements of changed walls, made to see which holders find a place then."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from cleatwright.base.errors import WallError
+from cleatwright.wall.arrange import arrange
+from cleatwright.wall.conflicts import conflicts
+from cleatwright.wall.model import Arrangement, Item, RailRule, WallSpace
+from cleatwright.wall.reach import ReachBand
+from cleatwright.wall.weights import Weights
+
+
+@dataclass(frozen=True)
+class Case:
+    """What is arranged: a wall, its rails and what hangs."""
+
+    space: WallSpace
+    rule: RailRule
+    items: tuple[Item, ...]
+
+
+@dataclass(frozen=True)
+class Trials:
+    """How changed walls are arranged.
+
+    Args:
+        waiting: The keys of those without a place before the change.
+        seed: Start of the random numbers.
+        rounds: Rounds of improvement, >= 0.
+        band: As for ``arrange``.
+        weights: As for ``arrange``.
+    """
+
+    waiting: frozenset[str]
+    seed: int
+    rounds: int
+    band: ReachBand | None
+    weights: Weights | None
+
+    def helped(self, case: Case) -> frozenset[str]:
+        """Return which of the waiting find a place while nobody else loses one.
+
+        A first arrangement without rounds that leaves nothing over cannot become worse.
+        """
+        for rounds in (0, self.rounds):
+            found = self._arranged(case, rounds)
+            if found is None:
+                return frozenset()
+            left = {one.key for one in found.left_over}
+            if not left:
+                break
+        if not left <= self.waiting:
+            return frozenset()
+        return self.waiting & {place.key for place in found.places}
+
+    def all_hang(self, case: Case) -> bool:
+        """Return whether everything of the case finds a place."""
+        for rounds in (0, self.rounds):
+            found = self._arranged(case, rounds)
+            if found is None:
+                return False
+            if not found.left_over:
+                return True
+        return False
+
+    def _arranged(self, case: Case, rounds: int) -> Arrangement | None:
+        """Return a sound arrangement, or None where the wall cannot be as it is described."""
+        try:
+            found = arrange(
+                case.space,
+                case.rule,
+                case.items,
+                seed=self.seed,
+                rounds=rounds,
+                band=self.band,
+                weights=self.weights,
+            )
+        except WallError:
+            return None
+        return None if conflicts(case.space, case.rule, case.items, found) else found

@@ -1,0 +1,68 @@
+"""Which rule bites: small walls on which only one of them can."""
+
+from dataclasses import replace
+
+import pytest
+
+from cleatwright.wall.bites import Cause, bite
+from cleatwright.wall.model import Box, Item, RailRule, RailRun, WallSpace
+
+RULE = RailRule(18.0, 80.0, 50.0, step_mm=40.0)
+SPACE = WallSpace(500.0, 120.0)
+SAW = Item("saw", 300.0, 40.0, 80.0)
+SINK = Box("sink", 220.0, 20.0, 60.0, 60.0)
+
+
+@pytest.mark.parametrize(
+    ("space", "rule", "items", "cause", "blockers"),
+    [
+        (WallSpace(299.0, 120.0), RULE, (SAW,), "width", ()),
+        (WallSpace(500.0, 119.0), RULE, (SAW,), "height", ()),
+        (WallSpace(500.0, 70.0), RULE, (replace(SAW, up_mm=5.0, down_mm=5.0),), "rail", ()),
+        # 90 mm below the hang height are needed to bear, and 40 above it, on 120 mm
+        (SPACE, RULE, (replace(SAW, rail_depth_mm=90.0),), "height", ()),
+        (SPACE, replace(RULE, step_mm=50.0), (SAW,), "step", ()),
+        (replace(SPACE, obstacles=(SINK,)), RULE, (SAW,), "obstacles", ("sink",)),
+        (
+            # a rail of 200 mm that stays at 80 mm leaves 150 mm at each side, and none beside it
+            replace(SPACE, kept_rails=(RailRun("old", 80.0, 150.0, 350.0, stays=True),)),
+            RULE,
+            (SAW,),
+            "obstacles",
+            ("old",),
+        ),
+        (
+            replace(SPACE, obstacles=(Box("stove", 440.0, 0.0, 60.0, 60.0, heat_mm=150.0),)),
+            RULE,
+            (replace(SAW, keep_cool=True),),
+            "heat",
+            ("stove",),
+        ),
+        (SPACE, RULE, (SAW, Item("a", 100.0, 40.0, 80.0, fixed=(201.0, 80.0))), "fixed", ("a",)),
+        # either of the two leaves 300 mm when it goes
+        (
+            SPACE,
+            RULE,
+            (
+                SAW,
+                Item("a", 100.0, 40.0, 80.0, fixed=(100.0, 80.0)),
+                Item("b", 100.0, 40.0, 80.0, fixed=(300.0, 80.0)),
+            ),
+            "fixed",
+            ("a", "b"),
+        ),
+        (SPACE, RULE, (SAW, Item("a", 201.0, 40.0, 80.0)), "others", ()),
+    ],
+)
+def test_the_rule_that_bites_is_named(
+    space: WallSpace,
+    rule: RailRule,
+    items: tuple[Item, ...],
+    cause: Cause,
+    blockers: tuple[str, ...],
+) -> None:
+    found = bite(space, rule, items, key="saw")
+    assert (found.cause, found.blockers) == (cause, blockers)
+    assert found.sentence.startswith('"saw"')
+    assert found.sentence.endswith(".")
+    assert all(f'"{name}"' in found.sentence for name in blockers if cause != "heat")
