@@ -150,3 +150,19 @@ def test_a_check_that_fails_and_a_rail_without_stud_say_so_in_words() -> None:
 
 def test_equal_views_give_equal_bytes() -> None:
     assert rail_section_svg(VIEW) == rail_section_svg(replace(VIEW))
+
+
+def test_wood_is_filled_otherwise_than_plastic() -> None:
+    """A carrier of wood has the colour of the rail, which is of wood too."""
+    plain = rail_section_svg(VIEW)
+    wood = rail_section_svg(replace(VIEW, hung=replace(VIEW.hung, first_of_wood=True)))
+
+    def fills(svg: bytes) -> list[str]:
+        return [
+            one.attrib["fill"]
+            for one in lxml.etree.fromstring(svg).iter()
+            if one.attrib.get("class") == "cut-face"
+        ]
+
+    rail = fills(plain)[-1]
+    assert fills(wood).count(rail) == fills(plain).count(rail) + 1

@@ -4,8 +4,11 @@ from __future__ import annotations
 
 import io
 import math
+import re
+from pathlib import Path
 from typing import Any
 
+import lxml.etree
 import numpy as np
 import pdfplumber
 import pytest
@@ -13,6 +16,7 @@ import trimesh
 
 from cleatwright.checks.rail_loads import stud_loads
 from cleatwright.kernels.mesh.plane_section import section_across_x
+from cleatwright.services.job import compute
 from cleatwright.services.rail_loading import loaded_rails, rail_screw_mm, screw_strength
 from cleatwright.services.rail_papers import hung_view, rail_checks, rail_files
 from cleatwright.services.walls import tool_outline
@@ -121,3 +125,20 @@ def test_every_drawing_is_there_and_the_same_each_time(done: Any) -> None:
         for page, name in zip(document.pages, names, strict=True):
             assert f"Rail {name} from the side" in (page.extract_text() or "")
     assert rail_files(done.job) == files
+
+
+def test_a_wall_without_studs_has_no_check_and_its_drawings_ask_for_advice(
+    tmp_path: Path, shed_text: str
+) -> None:
+    """Common practice, no source: what holds in masonry depends on the masonry."""
+    folder = tmp_path / "bare"
+    folder.mkdir()
+    bare = re.sub(r"\[\[wall\.stud\]\]\nx = \d+\nwidth = \d+\n", "", shed_text)
+    assert bare.count("wall.stud") == 0
+    (folder / "workshop.toml").write_text(bare, "utf-8")
+    job = compute(folder)
+    assert rail_checks(job) == ()
+    for name, data in rail_files(job).items():
+        if name.endswith(".svg"):
+            text = " ".join(lxml.etree.fromstring(data).itertext())
+            assert "qualified advice" in " ".join(text.split())

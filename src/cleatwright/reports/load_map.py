@@ -139,7 +139,9 @@ def _strip(sheet: Sheet, view: LoadMapView, strip: StripView, *, left: float, to
         _stud(sheet, view, stud, x=left + stud.x_mm / k, rail=(rail_top, foot))
     if not strip.studs:
         words = "meets no stud: it carries nothing until it is fixed with qualified advice"
-        at = (corner[0], (foot + 1.0 + LINE) * k)
+        # bold letters are wider than the estimate for plain ones
+        last = view.width_mm + 2 * left * k - (MARGIN + 1.1 * text_width(words, TEXT)) * k
+        at = (min(corner[0], last), (foot + 1.0 + LINE) * k)
         sheet.text(at, words, Face(TEXT, CAUTION, bold=True))
 
 
@@ -151,8 +153,10 @@ def _heading(sheet: Sheet, view: LoadMapView, strip: StripView, *, y: float) -> 
         f"{kept}top edge {view.length(strip.top_mm)} above the wall's lower edge, "
         f"{view.length(strip.top_mm + view.floor_gap_mm)} above the floor; "
         f"{view.length(strip.x1_mm - strip.x0_mm)} long; carries {strip.mass_kg:.2f} kg = "
-        f"{strip.weight_n:.1f} N, its studs bear {strip.borne_n:.1f} N"
+        f"{strip.weight_n:.1f} N"
     )
+    if strip.studs:
+        words += f", its studs bear {strip.borne_n:.1f} N"
     x = MARGIN + text_width(strip.name, NAME) + 3.0
     sheet.text((x * k, y * k), words, Face(TEXT, INK))
 

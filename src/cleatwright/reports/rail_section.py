@@ -88,7 +88,8 @@ def _name(sheet: Sheet, view: RailSectionView, frame: Frame, *, back: float) -> 
     k = sheet.scale
     face = Face(SMALL, INK, anchor="start", halo=True)
     y = frame.at(0.0, frame.z0_mm)[1] - 2.0 * k
-    words = "stud" if view.wall.has_stud else "no stud here"
+    known = "no stud here" if view.wall.lining_mm else "wall without studs"
+    words = "stud" if view.wall.has_stud else known
     x = frame.at((frame.y0_mm + back) / 2, 0.0)[0]
     sheet.text((x + 0.36 * SMALL * k, y), words, face, upright=True)
     if view.wall.lining_mm:
@@ -131,7 +132,8 @@ def _hung(sheet: Sheet, view: RailSectionView, frame: Frame) -> None:
     for n, loops in enumerate(hung.cut):
         lean = -45.0 if n % 2 == 0 else 45.0
         rings = [frame.loop(loop) for loop in loops]
-        _cut(sheet, rings, fill=PLASTIC, step=HATCH, lean_deg=lean, edge=0.5)
+        fill = WOOD if n == 0 and hung.first_of_wood else PLASTIC
+        _cut(sheet, rings, fill=fill, step=HATCH, lean_deg=lean, edge=0.5)
 
 
 def _cut(

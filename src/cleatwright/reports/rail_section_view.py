@@ -39,7 +39,7 @@ class WallView:
     """The wall behind a rail.
 
     Args:
-        lining_mm: Thickness of what lies between rail and stud, >= 0.
+        lining_mm: Thickness of what lies between rail and stud, >= 0; 0 on a wall without studs.
         lining_given: False when nobody has said it and it is taken.
         has_stud: True when the rail is screwed to studs.
         top_mm: Height of the rail's top edge above the lower edge of the wall.
@@ -81,6 +81,7 @@ class HungView:
         way_from: Centre of that tool.
         way_out: Its moves as (x, y, z), x to the left of a person who faces the wall.
         lift_mm: How far the holder is lifted before it comes off the rail.
+        first_of_wood: True when the first body is a carrier of wood.
     """
 
     name: str
@@ -90,6 +91,7 @@ class HungView:
     way_from: tuple[float, float]
     way_out: tuple[tuple[float, float, float], ...]
     lift_mm: float
+    first_of_wood: bool = False
 
     @property
     def reach_mm(self) -> float:

@@ -45,7 +45,7 @@ class LoadedRail:
         units: What hangs on it, from left to right.
         loads: The load of each unit.
         strength: What one of its screws may carry.
-        check: The check of its screws.
+        check: The check of its screws; None on a wall without any stud, whose fixing nobody knows.
     """
 
     run: RailRun
@@ -53,7 +53,7 @@ class LoadedRail:
     units: tuple[Unit, ...]
     loads: tuple[HungLoad, ...]
     strength: ScrewStrength
-    check: CheckResult
+    check: CheckResult | None
 
 
 def loaded_rails(job: Job, *, lining_mm: float = LINING_MM) -> tuple[LoadedRail, ...]:
@@ -84,7 +84,11 @@ def loaded_rails(job: Job, *, lining_mm: float = LINING_MM) -> tuple[LoadedRail,
         ]
         pairs.sort(key=lambda pair: (pair[1].x_mm, pair[0].planned.key))
         loads = tuple(load for _, load in pairs)
-        check = check_rail(run.name, fixing, loads=loads, strength=strength)
+        check = (
+            check_rail(run.name, fixing, loads=loads, strength=strength)
+            if job.workshop.wall.studs
+            else None
+        )
         units = tuple(unit for unit, _ in pairs)
         found.append(LoadedRail(run, fixing, units, loads, strength, check))
     return tuple(found)

@@ -77,8 +77,12 @@ def rail_files(job: Job, *, sheet: str = AUTO) -> dict[str, bytes]:
 
 
 def rail_checks(job: Job) -> tuple[CheckResult, ...]:
-    """Return the check of the screws of each rail."""
-    return tuple(loaded.check for loaded in loaded_rails(job))
+    """Return the check of the screws of each rail.
+
+    There is none on a wall without any stud, which takes screws everywhere or nowhere: the
+    hardware list asks for a fixing chosen with qualified advice.
+    """
+    return tuple(one.check for one in loaded_rails(job) if one.check is not None)
 
 
 def rail_section_view(job: Job, loaded: LoadedRail) -> RailSectionView:
@@ -101,7 +105,7 @@ def rail_section_view(job: Job, loaded: LoadedRail) -> RailSectionView:
         rail=loaded.run.name,
         profile=profile,
         wall=WallView(
-            lining_mm=LINING_MM,
+            lining_mm=LINING_MM if wall.studs else 0.0,
             lining_given=False,
             has_stud=bool(loaded.fixing.studs_mm),
             top_mm=loaded.run.z_top_mm,
@@ -116,7 +120,7 @@ def rail_section_view(job: Job, loaded: LoadedRail) -> RailSectionView:
             depth_mm=load.depth_mm,
             foot_on_wall=load.depth_mm > rail.height_mm,
         ),
-        checks=(*unit.outer.standing, loaded.check),
+        checks=(*unit.outer.standing, *([loaded.check] if loaded.check else [])),
         unit=job.workshop.units,
         stays=loaded.run.stays,
     )
@@ -206,6 +210,7 @@ def hung_view(unit: Unit, kernel: MeshKernel, *, lift_mm: float) -> HungView:
         way_from=(y, z - down),
         way_out=seat.way_out,
         lift_mm=lift_mm,
+        first_of_wood=part.joinery is not None,
     )
 
 
