@@ -11,12 +11,11 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from cleatwright.base.errors import MeasureError
-from cleatwright.checks.rail_loads import (
+from cleatwright.checks.rail_loads import ScrewStrength, check_rail
+from cleatwright.parts.rail_statics import (
     HungLoad,
     RailFixing,
     ScrewLoad,
-    ScrewStrength,
-    check_rail,
     moment_nmm,
     pull_moment_nmm,
     screw_loads,

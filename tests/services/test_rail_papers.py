@@ -14,8 +14,8 @@ import pdfplumber
 import pytest
 import trimesh
 
-from cleatwright.checks.rail_loads import stud_loads
 from cleatwright.kernels.mesh.plane_section import section_across_x
+from cleatwright.parts.rail_statics import stud_loads
 from cleatwright.services.job import compute
 from cleatwright.services.rail_loading import loaded_rails, rail_screw_mm, screw_strength
 from cleatwright.services.rail_papers import hung_view, rail_checks, rail_files

@@ -6,7 +6,8 @@ import math
 from dataclasses import dataclass
 
 from cleatwright.base.units import show_length
-from cleatwright.checks.rail_loads import ScrewLoad, ScrewStrength
+from cleatwright.checks.rail_loads import ScrewStrength
+from cleatwright.parts.rail_statics import ScrewLoad
 from cleatwright.reports import cautions
 
 MM_PER_INCH, INCH_PARTS = 25.4, 16

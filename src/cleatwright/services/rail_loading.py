@@ -6,9 +6,10 @@ import math
 from dataclasses import dataclass
 
 from cleatwright.base.source import Evidence, Source
-from cleatwright.checks.rail_loads import HungLoad, RailFixing, ScrewStrength, check_rail
+from cleatwright.checks.rail_loads import ScrewStrength, check_rail
 from cleatwright.checks.result import CheckResult
 from cleatwright.parts.cleat_statics import OwnWeight
+from cleatwright.parts.rail_statics import HungLoad, RailFixing
 from cleatwright.parts.tool import GRAVITY_M_S2
 from cleatwright.services.carrying import Unit
 from cleatwright.services.hardware import PENETRATION_DIAMETERS, RAIL_SCREW_MM

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from cleatwright.checks.rail_loads import screw_loads, stud_loads
 from cleatwright.checks.result import CheckResult
 from cleatwright.kernels.mesh import MeshBody, MeshKernel
 from cleatwright.kernels.mesh.plane_section import section_across_x
 from cleatwright.parts.holder import Seat
+from cleatwright.parts.rail_statics import screw_loads, stud_loads
 from cleatwright.parts.tool import GRAVITY_M_S2
 from cleatwright.reports.elevation_layout import AUTO
 from cleatwright.reports.load_map import load_map_svg

@@ -1,0 +1,209 @@
+"""What the screws of one rail carry: down the wall, and out of it.
+
+seen from the front                      seen from the side
+
+     W1          W2     W3                     ▕│  ╱│ ← bevel: H = (W e + ...) / h
+      ↓           ↓      ↓                     ▕│ ╱ │
+  ════╪═══╪═══════╪══════╪══                   ▕├───┤ → T of the upper row
+      stud        stud                         ▕├───┤ → T of the lower row
+                                               ▕└───┘ ← turns about its lower edge
+
+Along the wall the rail is a beam in pieces between neighbouring studs, so that a load goes to
+its two studs by the lever rule; one beyond the last stud lifts at the last but one. The same
+shares hold for what pulls the rail off the wall. A load may be absent: a screw must bear the
+worst of all choices of loads. Across its height the rail is stiff and turns about its lower
+edge, T_i = M y_i / sum y^2. A holder that bears on the rail gives it M = W (e + t), the moment
+about the wall, whatever its depth h; one whose foot bears on the wall below the rail gives
+only the pull of its hook on a lever of the rail's height. Friction is left out.
+Source: statics, derived here; the elastic rule for a group of screws is that of textbooks.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+from cleatwright.base.errors import MeasureError
+
+
+@dataclass(frozen=True)
+class HungLoad:
+    """One thing that hangs on a rail, with everything in it.
+
+    Args:
+        name: What a drawing calls it.
+        x_mm: Where its weight acts along the wall.
+        weight_n: Its weight with all tools, > 0.
+        distance_mm: How far in front of the rail's face the weight acts, >= 0.
+        depth_mm: How far below the bevel it bears on the rail or on the wall, > 0.
+        pull_n: The strongest pull of a hand to the front, >= 0.
+        pull_below_mm: How far below the bevel that hand pulls; negative above it.
+    """
+
+    name: str
+    x_mm: float
+    weight_n: float
+    distance_mm: float
+    depth_mm: float
+    pull_n: float = 0.0
+    pull_below_mm: float = 0.0
+
+    def __post_init__(self) -> None:
+        """Raise MeasureError for numbers that are no load."""
+        numbers = (self.x_mm, self.weight_n, self.distance_mm, self.depth_mm, self.pull_n)
+        good = self.weight_n > 0.0 and self.distance_mm >= 0.0 and self.depth_mm > 0.0
+        if not (good and self.pull_n >= 0.0 and all(map(math.isfinite, numbers))):
+            raise MeasureError(
+                f"a load with numbers {numbers}",
+                where=self.name,
+                allowed="weight and depth above 0, distance and pull from 0",
+            )
+
+
+@dataclass(frozen=True)
+class RailFixing:
+    """A rail and its screws, one above the other in every stud.
+
+    Args:
+        studs_mm: The x of the studs that it meets, each once.
+        height_mm: Height of its face, > 0.
+        thickness_mm: Its thickness, > 0.
+        rows_mm: Heights of the screws above its lower edge, > 0, at least one.
+    """
+
+    studs_mm: tuple[float, ...]
+    height_mm: float
+    thickness_mm: float
+    rows_mm: tuple[float, ...]
+
+    def __post_init__(self) -> None:
+        """Raise MeasureError for a rail without size or without rows."""
+        if not self.rows_mm or min(self.height_mm, self.thickness_mm, *self.rows_mm) <= 0.0:
+            raise MeasureError("a rail without size or screws", allowed="measures above 0")
+        if len(set(self.studs_mm)) < len(self.studs_mm):
+            raise MeasureError("two studs at one place", allowed="each stud once")
+
+
+@dataclass(frozen=True)
+class StudLoad:
+    """What one stud bears when everything hangs: a weight, and a moment about the wall."""
+
+    x_mm: float
+    weight_n: float
+    moment_nmm: float
+
+
+@dataclass(frozen=True)
+class ScrewLoad:
+    """The worst that one screw bears: along the wall's face, and out of the wall."""
+
+    stud_mm: float
+    row_mm: float
+    shear_n: float
+    withdrawal_n: float
+
+    @property
+    def resultant_n(self) -> float:
+        """Return both together."""
+        return math.hypot(self.shear_n, self.withdrawal_n)
+
+    @property
+    def angle_deg(self) -> float:
+        """Return the angle of both together to the face of the wall."""
+        return math.degrees(math.atan2(self.withdrawal_n, self.shear_n))
+
+
+def stud_shares(x_mm: float, studs_mm: Sequence[float]) -> tuple[float, ...]:
+    """Return the share of a load at ``x_mm`` that each stud bears; they add up to 1.
+
+    Between two studs it is the lever rule of a beam on these two; beyond the last
+    stud the next one is lifted, so that its share is negative.
+
+    Args:
+        x_mm: Where the load acts.
+        studs_mm: At least one stud, from left to right.
+
+    Raises:
+        MeasureError: There is no stud.
+
+    >>> stud_shares(150.0, (0.0, 600.0, 1200.0)), stud_shares(-60.0, (0.0, 600.0))
+    ((0.75, 0.25, 0.0), (1.1, -0.1))
+    """
+    if not studs_mm:
+        raise MeasureError("a rail without a stud", allowed="one stud or more")
+    if len(studs_mm) == 1:
+        return (1.0,)
+    left = max(0, min(sum(stud <= x_mm for stud in studs_mm) - 1, len(studs_mm) - 2))
+    right_share = (x_mm - studs_mm[left]) / (studs_mm[left + 1] - studs_mm[left])
+    shares = [0.0] * len(studs_mm)
+    shares[left], shares[left + 1] = 1.0 - right_share, right_share
+    return tuple(shares)
+
+
+def moment_nmm(load: HungLoad, fixing: RailFixing) -> float:
+    """Return the moment of a load's weight that turns the rail about its lower edge."""
+    reached = min(1.0, fixing.height_mm / load.depth_mm)
+    return load.weight_n * (load.distance_mm * reached + fixing.thickness_mm)
+
+
+def pull_moment_nmm(load: HungLoad, fixing: RailFixing) -> float:
+    """Return the moment of a hand's pull about the lower edge, 0 where it presses the rail on."""
+    reached = min(1.0, fixing.height_mm / load.depth_mm)
+    return load.pull_n * max(0.0, fixing.height_mm - load.pull_below_mm * reached)
+
+
+def stud_loads(fixing: RailFixing, loads: Iterable[HungLoad]) -> tuple[StudLoad, ...]:
+    """Return what each stud bears when everything hangs, from left to right; none without one."""
+    studs = sorted(fixing.studs_mm)
+    shared = [(load, stud_shares(load.x_mm, studs)) for load in loads] if studs else []
+    return tuple(
+        StudLoad(
+            x,
+            math.fsum(load.weight_n * share[k] for load, share in shared),
+            math.fsum(moment_nmm(load, fixing) * share[k] for load, share in shared),
+        )
+        for k, x in enumerate(studs)
+    )
+
+
+def screw_loads(fixing: RailFixing, loads: Sequence[HungLoad]) -> tuple[ScrewLoad, ...]:
+    """Return the worst load of each screw, stud by stud from left to right, the top row first.
+
+    Every load may hang or not, and one hand may pull at any of them. The pull is
+    also shared out evenly over the rows, which is on the safe side.
+    """
+    studs = sorted(fixing.studs_mm)
+    shared = [(load, stud_shares(load.x_mm, studs)) for load in loads] if studs else []
+    twist_n = _twist_n(fixing, loads)
+    squares = math.fsum(y * y for y in fixing.rows_mm)
+    found: list[ScrewLoad] = []
+    for k, x in enumerate(studs):
+        down = math.fsum(max(0.0, one.weight_n * share[k]) for one, share in shared)
+        lift = math.fsum(max(0.0, -one.weight_n * share[k]) for one, share in shared)
+        moment = math.fsum(max(0.0, moment_nmm(one, fixing) * share[k]) for one, share in shared)
+        pulls = [
+            (pull_moment_nmm(one, fixing) * share[k], one.pull_n * share[k])
+            for one, share in shared
+            if share[k] > 0.0
+        ]
+        shear = math.hypot(max(down, lift) / len(fixing.rows_mm), twist_n)
+        for y in sorted(fixing.rows_mm, reverse=True):
+            hand = max(
+                (turn * y / squares + push / len(fixing.rows_mm) for turn, push in pulls),
+                default=0.0,
+            )
+            found.append(ScrewLoad(x, y, shear, moment * y / squares + hand))
+    return tuple(found)
+
+
+def _twist_n(fixing: RailFixing, loads: Sequence[HungLoad]) -> float:
+    """Return the force along the rail on the screws of a single stud, which keep it level."""
+    if len(fixing.studs_mm) != 1:
+        return 0.0
+    arms = [load.weight_n * (load.x_mm - fixing.studs_mm[0]) for load in loads]
+    turn = max(sum(a for a in arms if a > 0.0), -sum(a for a in arms if a < 0.0))
+    apart = max(fixing.rows_mm) - min(fixing.rows_mm)
+    if turn <= 0.0:
+        return 0.0
+    return turn / apart if apart > 0.0 else math.inf
