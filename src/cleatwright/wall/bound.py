@@ -11,7 +11,8 @@ heights that arranging tries. Where it hangs from left to right is forgotten; wh
 - rails that stay cost nothing and carry no more plates than they are long.
 
 First an item may be shared out over several heights. Then rail heights are used as a whole or
-not at all, and the solver branches on them as far as a number of nodes allows, never by the clock.
+not at all, by branching on them for a number of steps, never by the clock: fewer for a larger
+wall, and none beyond some hundred items.
 """
 
 from __future__ import annotations
@@ -24,6 +25,7 @@ import numpy as np
 from scipy.optimize import OptimizeResult
 
 from cleatwright.wall.bound_aside import aside_bound
+from cleatwright.wall.bound_branch import NO_SOLUTION, branched
 from cleatwright.wall.bound_choices import Bools, Floats, choices, rail_heights
 from cleatwright.wall.bound_groups import add_groups
 from cleatwright.wall.bound_lines import Lines, make_lines
@@ -36,10 +38,8 @@ from cleatwright.wall.weights import Weights
 ROUNDS = 20
 # the solver counts a row as met within a millionth
 SAFE_SHARE, SAFE_POINTS = 1e-6, 1e-3
-# beyond so many choices branching takes minutes and gains less than one in a hundred
-MOST_CHOICES, NODES = 1500, 200
-# the solver's word for a program without any solution
-NO_SOLUTION = 2
+# so many steps of branching for the number of choices that take seconds
+STEPS_FOR = ((400, 150), (1500, 60), (3500, 8))
 SHARE = 1e-3
 
 
@@ -98,10 +98,12 @@ def lower_bound(
     shared = _solved(program, lines, groups=groups, needs=needs)
     if shared.status == NO_SOLUTION:
         return _impossible("The items do not fit on the wall even when they may be cut.")
-    base = whole = _safe(float(shared.fun))
-    nodes = NODES if any(program.whole) and len(found.item) <= MOST_CHOICES else 0
-    if nodes:
-        whole = max(base, _safe(float(program.solve(nodes=nodes).mip_dual_bound)))
+    base = _safe(float(shared.fun))
+    steps = next((steps for size, steps in STEPS_FOR if len(found.item) <= size), 0)
+    least = branched(program, shared, steps=steps)
+    if math.isinf(least):
+        return _impossible("The items do not fit on the wall even when they may be cut.")
+    whole = max(base, _safe(least))
     aside = aside_bound(space, ordered, band=band, weights=weights)
     return Bound(
         value=whole + aside,
@@ -112,7 +114,7 @@ def lower_bound(
         ),
         proven=(
             f"By a linear program of {len(program.cost)} columns and {len(program.row_low)} rows, "
-            f"with {f'up to {nodes}' if nodes else 'no'} nodes of branching on the rail heights."
+            f"with {f'up to {steps}' if steps else 'no'} steps of branching on the rail heights."
         ),
     )
 
@@ -123,8 +125,6 @@ def _impossible(why: str) -> Bound:
 
 def _safe(value: float) -> float:
     """Return the solver's value less its tolerance."""
-    if not math.isfinite(value):
-        return 0.0
     return max(value - abs(value) * SAFE_SHARE - SAFE_POINTS, 0.0)
 
 

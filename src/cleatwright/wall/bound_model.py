@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 import numpy as np
@@ -45,14 +46,15 @@ class Program:
         self.row_low.append(low)
         self.row_high.append(high)
 
-    def solve(self, *, nodes: int = 0) -> OptimizeResult:
-        """Return the result with whole columns and a limit of nodes, or without both when 0."""
+    def solve(self, *, pinned: Sequence[tuple[int, float]] = ()) -> OptimizeResult:
+        """Return the result with shares of whole columns allowed, and some columns pinned."""
         shape = (len(self.row_low), len(self.cost))
         matrix = csr_array(coo_array((self.factor, (self.row_of, self.column_of)), shape=shape))
+        least, most = np.array(self.least), np.array(self.most)
+        for column, value in pinned:
+            least[column] = most[column] = value
         return milp(
             np.array(self.cost),
             constraints=LinearConstraint(matrix, self.row_low, self.row_high),
-            integrality=np.array(self.whole) if nodes else None,
-            bounds=Bounds(self.least, self.most),
-            options={"node_limit": nodes} if nodes else {},
+            bounds=Bounds(least, most),
         )

@@ -1,0 +1,55 @@
+"""Branching on whole columns, the cheapest open branch first, for a number of steps."""
+
+from __future__ import annotations
+
+import heapq
+
+import numpy as np
+from scipy.optimize import OptimizeResult
+
+from cleatwright.wall.bound_model import Program
+
+# the solver's words
+SOLVED, NO_SOLUTION = 0, 2
+WHOLE = 1e-6
+
+Pins = tuple[tuple[int, float], ...]
+
+
+def branched(program: Program, first: OptimizeResult, *, steps: int) -> float:
+    """Return the least cost of any open branch after ``steps`` of branching, each two programs.
+
+    No solution with whole columns is cheaper. In each step the cheapest branch is parted by
+    the whole column that is used most without being used wholly.
+
+    Args:
+        program: What is branched on; it is left as it is.
+        first: Its result without pins.
+        steps: How often a branch is parted at most, >= 0.
+    """
+    whole = np.flatnonzero(program.whole)
+    # the count keeps the order of equal costs, and results from being compared
+    branches: list[tuple[float, int, Pins, OptimizeResult]] = [(float(first.fun), 0, (), first)]
+    count = 0
+    for _ in range(steps):
+        if not branches:
+            break
+        cost, _, pins, result = branches[0]
+        share = np.asarray(result.x, dtype=np.float64)[whole]
+        parted = np.where(share < 1.0 - WHOLE, share, 0.0)
+        if parted.max(initial=0.0) < WHOLE:
+            break
+        heapq.heappop(branches)
+        column = int(whole[int(parted.argmax())])
+        for value in (1.0, 0.0):
+            branch = (*pins, (column, value))
+            trial = program.solve(pinned=branch)
+            if trial.status == NO_SOLUTION:
+                continue
+            count += 1
+            # a branch costs no less than what it was parted from, solved or not
+            if trial.status == SOLVED:
+                heapq.heappush(branches, (max(cost, float(trial.fun)), count, branch, trial))
+            else:
+                return cost
+    return branches[0][0] if branches else float("inf")
