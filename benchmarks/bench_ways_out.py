@@ -87,7 +87,7 @@ def told(proofs: Sequence[WayProof], seconds: float) -> None:
 def main() -> int:
     """Print both walls; fail when the larger takes too long or a tool strikes something."""
     job = compute(example_folders()[EXAMPLE])
-    around = surroundings(job.workshop, job.arrangement.rails)
+    around = surroundings(job.workshop, job.rails)
     proofs, seconds = proven(job.units, job.spots, around)
     told(proofs, seconds)
     for proof in proofs:

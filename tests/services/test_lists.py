@@ -18,7 +18,7 @@ def test_every_tool_has_a_row_with_the_place_of_its_holder(done: Any) -> None:
     listed = rows(holders_file(done.job)["lists/holders.csv"])
     tools = [tool.name for holder in done.job.planned for tool in holder.tools]
     assert sorted(row["tool"] for row in listed) == sorted(tools)
-    places = {place.key: place for place in done.job.arrangement.places}
+    places = {place.key: place for place in done.job.panels[0].arrangement.places}
     for row in listed:
         place = places[done.job.planned[int(row["holder"]) - 1].key]
         assert float(row["left edge x mm"]) == round(place.x_mm, 1)

@@ -16,7 +16,7 @@ MM_PER_PT = 25.4 / 72.0
 def test_every_screw_of_every_rail_is_on_the_template_at_full_size(done: Any) -> None:
     """Heights at thirds of a rail; a sheet of A4 shows 285 mm and shares 10 with the next."""
     (data,) = template_files(done.job).values()
-    rails = {run.name: run for run in done.job.arrangement.rails}
+    rails = {run.name: run for run in done.job.rails}
     found: set[tuple[str, float, float]] = set()
     with pdfplumber.open(io.BytesIO(data)) as document:
         for page in document.pages:

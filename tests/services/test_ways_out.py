@@ -269,7 +269,7 @@ def test_a_whole_job_gives_a_proof_for_each_of_its_tools(done: Any) -> None:
     )
     assert [proof.hit for proof in proofs] == [None] * len(proofs)
     assert check_ways(proofs)[0].holds
-    around = surroundings(done.job.workshop, done.job.arrangement.rails)
+    around = surroundings(done.job.workshop, done.job.rails)
     assert around.hand_room_mm == done.job.workshop.defaults.hand_room_mm
     assert around.bevel_drop_mm == pytest.approx(18.0)
 

@@ -257,7 +257,7 @@ def test_bolts_and_wall_screws_need_no_rail(tmp_path: Path, shed_text: str) -> N
     files = all_files_of(job)
     made = only_carrier(job)
     assert made.holds
-    assert not job.arrangement.rails
+    assert not job.rails
     rows = table(files["wood/carriers.csv"])
     bolts = [row for row in rows if "bolt M4" in row["how"]]
     assert len(bolts) == sum(len(one.part.meetings) for one in job.built[:2])

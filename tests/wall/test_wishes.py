@@ -109,6 +109,16 @@ def test_one_more_holder_moves_few_of_the_others() -> None:
     assert result.scores.moved == 100.0 * len(moved)
 
 
+def test_nothing_that_hangs_moves_when_it_shall_hang_still() -> None:
+    items = a_few(10)
+    hung = {p.key: (p.x_mm, p.z_mm) for p in arrange(SPACE, RULE, items, rounds=0).places}
+    more = [*(replace(i, hangs_at=hung[i.key]) for i in items), Item("new", 120.0, 60.0, 200.0)]
+    result = arrange(SPACE, RULE, more, rounds=300, still=True)
+    assert conflicts(SPACE, RULE, more, result) == ()
+    assert {p.key: (p.x_mm, p.z_mm) for p in result.places if p.key in hung} == hung
+    assert not result.left_over
+
+
 def test_a_holder_whose_old_place_is_taken_by_a_new_socket_moves() -> None:
     item = Item("saw", 100.0, 50.0, 150.0, hangs_at=(123.4, 456.7), rail_depth_mm=60.0)
     space = replace(SPACE, obstacles=(Box("socket", 150.0, 400.0, 90.0, 90.0),))

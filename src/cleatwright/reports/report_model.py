@@ -10,7 +10,7 @@ import json
 
 from pydantic import BaseModel, ConfigDict, Field
 
-SCHEMA_VERSION = "1.2"
+SCHEMA_VERSION = "1.3"
 
 
 Triple = tuple[float, float, float]
@@ -42,6 +42,9 @@ class SeatRow(_Row):
     rest_z_mm: float = Field(description="height at which it is carried, in the same frame")
     sizes: tuple[SizeRow, ...]
     way_out_mm: tuple[Triple, ...]
+    in_the_way: tuple[str, ...] = Field(
+        description="what the tool or the hand meets on the arranged wall; empty when all is free"
+    )
 
 
 class CheckRow(_Row):
@@ -70,11 +73,33 @@ class StandRow(_Row):
 
 
 class PlaceRow(_Row):
-    """Left edge of the plate and hang height, from the lower left corner of the wall."""
+    """Left edge of the plate and hang height, from the lower left corner of the panel."""
 
+    panel: str = Field(description='name of the panel; "wall" for the wall')
     x_mm: float
     z_mm: float
     rail: str | None
+
+
+class ScoreRow(_Row):
+    """Points of an arrangement by their reason; less is better."""
+
+    reach: float
+    raised_mass: float
+    rail_count: float
+    rail_length: float
+    groups: float
+    sideways: float
+    weak_rails: float
+    moved: float
+    total: float
+
+
+class WhyRow(_Row):
+    """Why something hangs where it does: its own share of the points, and the reasons."""
+
+    points: ScoreRow
+    reasons: tuple[str, ...]
 
 
 class PrintRow(_Row):
@@ -105,6 +130,7 @@ class HolderRow(_Row):
     checks: tuple[CheckRow, ...]
     stand: StandRow
     place: PlaceRow
+    why_there: WhyRow | None = Field(description="null for a holder on a carrier")
     print: PrintRow
     files: tuple[str, ...]
 
@@ -124,6 +150,7 @@ class CarrierRow(_Row):
     checks: tuple[CheckRow, ...]
     stand: StandRow
     place: PlaceRow
+    why_there: WhyRow
     print: PrintRow | None = Field(description="null for a carrier of wood")
     files: tuple[str, ...]
 
@@ -139,6 +166,31 @@ class RailRow(_Row):
     bevel_deg: float
     thickness_mm: float
     studs_mm: tuple[float, ...]
+    panel: str
+    stays: bool = Field(description="true for a rail that hangs already")
+
+
+class PanelRow(_Row):
+    """The wall or a panel: its reach, the points of its arrangement and its checks."""
+
+    name: str
+    width_mm: float
+    height_mm: float
+    floor_gap_mm: float
+    easy_reach_mm: tuple[float, float] = Field(description="heights above the floor")
+    reach_mm: tuple[float, float] = Field(description="heights above the floor")
+    points: ScoreRow
+    checks: tuple[CheckRow, ...]
+    lifting: tuple[CheckRow, ...]
+    folder: str = Field(description="where its drawings are")
+
+
+class MoveRow(_Row):
+    """What the arrangement changes for one thing that hangs or shall hang."""
+
+    name: str
+    what: str = Field(description='"stays", "moves", "is new" or "comes off"')
+    sentence: str
 
 
 class BatchRow(_Row):
@@ -158,7 +210,9 @@ class Report(_Row):
     workshop: str
     holders: tuple[HolderRow, ...]
     carriers: tuple[CarrierRow, ...]
+    panels: tuple[PanelRow, ...]
     rails: tuple[RailRow, ...]
+    moves: tuple[MoveRow, ...]
     batches: tuple[BatchRow, ...]
     warnings: tuple[str, ...]
     cautions: tuple[str, ...]

@@ -33,6 +33,7 @@ class PlannedUnit:
         carrier: The recipe of the carrier, or None for a holder in one piece.
         use: The most frequent use of its tools.
         group: The group of its tools, or "".
+        panel: The name of the panel on which it hangs.
         fixed: Its fixed place, if the owner gave one.
     """
 
@@ -42,6 +43,7 @@ class PlannedUnit:
     carrier: CarrierRecipe | None
     use: Use
     group: str
+    panel: str
     fixed: Fixed
 
 
@@ -93,6 +95,7 @@ def _unit(workshop: Workshop, members: tuple[PlannedHolder, ...], *, where: str)
         carrier=carrier,
         use=next(use for use in get_args(Use) if use in uses),
         group=groups.pop() if len(groups) == 1 else "",
+        panel=hang.panel,
         fixed=hang.fixed,
     )
 

@@ -10,6 +10,7 @@ from cleatwright.reports.elevation import elevation_pages
 from cleatwright.reports.elevation_dxf import elevation_dxf
 from cleatwright.reports.elevation_layout import AUTO
 from cleatwright.reports.elevation_view import (
+    BenchView,
     ElevationView,
     HolderView,
     ObstacleView,
@@ -18,15 +19,16 @@ from cleatwright.reports.elevation_view import (
 )
 from cleatwright.reports.svg_pdf import svg_pdf
 from cleatwright.services.building import BuiltPart
-from cleatwright.services.job import Job
+from cleatwright.services.panel_job import PanelJob
 from cleatwright.services.walls import holder_outline, tool_outline
 from cleatwright.shapes.solid import block
 from cleatwright.wall.model import Item, Place
+from cleatwright.workshop.surfaces import Panel
 
 ROOM_MM = 10.0
 
 
-def elevation_file(job: Job, *, sheet: str = AUTO) -> dict[str, bytes]:
+def elevation_file(job: PanelJob, *, sheet: str = AUTO) -> dict[str, bytes]:
     """Return the elevation by name: a SVG file for each sheet, all sheets as PDF, and as DXF.
 
     Args:
@@ -46,11 +48,11 @@ def elevation_file(job: Job, *, sheet: str = AUTO) -> dict[str, bytes]:
     }
 
 
-def elevation_view(job: Job) -> ElevationView:
+def elevation_view(job: PanelJob) -> ElevationView:
     """Return what the elevation shows."""
-    wall = job.workshop.wall
+    wall = job.panel
     return ElevationView(
-        title=job.workshop.name,
+        title=job.title,
         width_mm=wall.width_mm,
         height_mm=wall.height_mm,
         floor_gap_mm=wall.floor_gap_mm,
@@ -63,10 +65,18 @@ def elevation_view(job: Job) -> ElevationView:
         holders=_holders(job),
         unit=job.workshop.units,
         cautions=cautions.hanging(),
+        reach=job.band,
+        bench=_bench(wall),
     )
 
 
-def rail_views(job: Job) -> tuple[RailView, ...]:
+def _bench(panel: Panel) -> BenchView | None:
+    if panel.bench_depth_mm == 0.0 or panel.bench_height_mm is None:
+        return None
+    return BenchView(panel.bench_depth_mm, panel.bench_height_mm)
+
+
+def rail_views(job: PanelJob) -> tuple[RailView, ...]:
     """Return the rails; one that hangs there already has its screws already."""
     screws = {crossing.rail: crossing.studs_mm for crossing in job.crossings}
     return tuple(
@@ -83,7 +93,7 @@ def rail_views(job: Job) -> tuple[RailView, ...]:
     )
 
 
-def _holders(job: Job) -> tuple[HolderView, ...]:
+def _holders(job: PanelJob) -> tuple[HolderView, ...]:
     views: list[HolderView] = []
     for unit, item in zip(job.units, job.items, strict=True):
         for planned, made in zip(unit.planned.holders, unit.holders, strict=True):
@@ -100,7 +110,7 @@ def _holders(job: Job) -> tuple[HolderView, ...]:
                 shapes += holder_outline(unit.carrier, at).polygons
             views.append(
                 HolderView(
-                    number=len(views) + 1,
+                    number=job.numbers[planned.key],
                     name=planned.name,
                     holder=tuple(shapes),
                     tools=tuple(tools),

@@ -11,7 +11,7 @@ from cleatwright.parts.tool import Fit, FittedTool, ToolBody
 from cleatwright.services.recipe import SeatRecipe, outline_rows
 from cleatwright.shapes.outline import Outline
 from cleatwright.tools.nominal_sizes import nominal_sizes
-from cleatwright.tools.registry import tool_body
+from cleatwright.tools.registry import KINDS, tool_body
 from cleatwright.workshop.entries import FitName, ToolItem, Use
 from cleatwright.workshop.model import Workshop
 
@@ -30,6 +30,7 @@ class OwnedTool:
         fit: The class of fit it asks for, or None.
         guessed: The measures that nobody took, and where they come from; "" when all are measured.
         outline: Its outline, of a kind that is outlined.
+        keep_cool: Whether it must hang away from heat.
     """
 
     name: str
@@ -41,6 +42,7 @@ class OwnedTool:
     fit: FitName | None
     guessed: str = ""
     outline: Outline | None = None
+    keep_cool: bool = False
 
     def seat(self, fit: Fit) -> SeatRecipe:
         """Return the part of a recipe that makes a seat for this tool."""
@@ -92,6 +94,7 @@ def owned(item: ToolItem, *, where: str, folder: Path | None = None) -> OwnedToo
         fit=item.fit,
         guessed=guessed,
         outline=outline,
+        keep_cool=KINDS[item.kind].keep_cool if item.keep_cool is None else item.keep_cool,
     )
 
 

@@ -7,13 +7,12 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import asdict, dataclass
 from datetime import UTC, date, datetime
 from pathlib import Path
-from types import MappingProxyType
 
 from pydantic import BaseModel, ValidationError
 
 from cleatwright.base.errors import DocumentError, InputError, OutputError, StorageError
 from cleatwright.services.carrying import Unit, part_names
-from cleatwright.services.hung_matching import matched, wanted_of
+from cleatwright.services.hung_matching import wanted_of
 from cleatwright.services.job import Job, compute
 from cleatwright.services.progress import Progress
 from cleatwright.wall.model import Place
@@ -80,23 +79,6 @@ def hung_entries(
         same = old is not None and old.row()[:-1] == one.row()[:-1]
         found.append(old if old is not None and same else one)
     return tuple(sorted(found, key=lambda one: one.order))
-
-
-def remembered(entries: Iterable[HungEntry], units: Sequence[Unit]) -> Mapping[str, Place]:
-    """Return where units of a new plan hang already, by their keys.
-
-    A unit that is new, or that hangs on another panel now, is left out. See
-    ``cleatwright.services.hung_matching`` for how a unit is known again.
-    """
-    wanted = wanted_of(units)
-    known = matched(entries, wanted)
-    return MappingProxyType(
-        {
-            one.key: Place(one.key, known[one.key].x_mm, known[one.key].z_mm)
-            for one in wanted
-            if one.key in known and known[one.key].panel == one.panel
-        }
-    )
 
 
 def hung_now(place: Path) -> HungNow:

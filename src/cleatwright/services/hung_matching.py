@@ -10,6 +10,7 @@ import numpy as np
 from scipy.optimize import linear_sum_assignment
 
 from cleatwright.services.carrying import Unit
+from cleatwright.wall.model import Place
 from cleatwright.workshop.hung_entry import HungEntry
 
 
@@ -88,3 +89,19 @@ def _likeness(old: list[HungEntry], new: list[Wanted]) -> np.ndarray[tuple[int, 
             first = entry.tools[0] == thing.tools[0]
             table[i, j] = same * exact + shared * common - stranger * apart + first
     return table
+
+
+def remembered(entries: Iterable[HungEntry], units: Sequence[Unit]) -> Mapping[str, Place]:
+    """Return where units of a new plan hang already, by their keys.
+
+    A unit that is new, or that hangs on another panel now, is left out.
+    """
+    wanted = wanted_of(units)
+    known = matched(entries, wanted)
+    return MappingProxyType(
+        {
+            one.key: Place(one.key, known[one.key].x_mm, known[one.key].z_mm)
+            for one in wanted
+            if one.key in known and known[one.key].panel == one.panel
+        }
+    )

@@ -5,8 +5,10 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
+from types import MappingProxyType
 
 from cleatwright.kernels.mesh import MeshKernel
+from cleatwright.services.assessing import Assessment, assess
 from cleatwright.services.building import BuiltPart
 from cleatwright.services.carrier_papers import carrier_wood
 from cleatwright.services.carrying import (
@@ -16,13 +18,18 @@ from cleatwright.services.carrying import (
     printed_parts,
     wooden_carriers,
 )
+from cleatwright.services.hanging_up import Wishes, hang_up
+from cleatwright.services.hung_matching import remembered
+from cleatwright.services.panel_job import PanelJob
 from cleatwright.services.planning import PlannedHolder, plan
 from cleatwright.services.production import Production, produce
 from cleatwright.services.progress import Progress, Silent
-from cleatwright.services.walls import Spot, arranged, crossings_of, spots_of, wall_item
+from cleatwright.services.walls import Spot
 from cleatwright.services.woodwork import Woodwork, woodwork
-from cleatwright.wall.model import Arrangement, Item
+from cleatwright.wall.model import RailRun
 from cleatwright.wall.rails import StudCrossing
+from cleatwright.workshop.hung_entry import HungEntry
+from cleatwright.workshop.ledger import read_hung
 from cleatwright.workshop.model import Workshop
 from cleatwright.workshop.store import document_path, load
 
@@ -31,25 +38,48 @@ from cleatwright.workshop.store import document_path, load
 class Job:
     """Everything that was computed for a workshop, before any file is written.
 
-    ``planned`` and ``built`` are the holders, unit by unit; ``items`` are the units as the
-    wall sees them, ``spots`` the place of every part by its key.
+    ``planned`` and ``built`` are the holders, unit by unit; ``panels`` are the wall and the
+    further panels on which something hangs, and ``found`` what was found about each;
+    ``spots`` are the place of every part by its key; ``hung`` is what hangs already.
     """
 
     workshop: Workshop
     units: tuple[Unit, ...]
     planned: tuple[PlannedHolder, ...]
     built: tuple[BuiltPart, ...]
-    items: tuple[Item, ...]
-    arrangement: Arrangement
+    panels: tuple[PanelJob, ...]
+    found: tuple[Assessment, ...]
     spots: Mapping[str, Spot]
-    crossings: tuple[StudCrossing, ...]
+    hung: tuple[HungEntry, ...]
     woodwork: Woodwork
     production: Production
     kernel: MeshKernel
 
+    @property
+    def rails(self) -> tuple[RailRun, ...]:
+        """Return the rails of all panels."""
+        return tuple(run for panel in self.panels for run in panel.arrangement.rails)
 
-def compute(place: Path, *, progress: Progress | None = None) -> Job:
+    @property
+    def crossings(self) -> tuple[StudCrossing, ...]:
+        """Return where the rails of all panels meet studs."""
+        return tuple(crossing for panel in self.panels for crossing in panel.crossings)
+
+
+def compute(
+    place: Path,
+    *,
+    afresh: bool = False,
+    effort: int = 1,
+    progress: Progress | None = None,
+) -> Job:
     """Return everything about a workshop, from its document to batches, and write nothing.
+
+    Args:
+        place: The workshop folder, or its document.
+        afresh: Arrange as if nothing hung yet.
+        effort: How many times as long as usual the walls are searched, >= 1.
+        progress: Told of each step.
 
     Raises:
         CleatwrightError: The first thing that stands in the way.
@@ -58,25 +88,30 @@ def compute(place: Path, *, progress: Progress | None = None) -> Job:
     workshop = load(place)
     kernel = MeshKernel()
     where = str(document_path(place))
-    wanted = plan_units(
-        workshop, plan(workshop, where=where, folder=document_path(place).parent), where=where
-    )
+    folder = document_path(place).parent
+    wanted = plan_units(workshop, plan(workshop, where=where, folder=folder), where=where)
     units = build_units(wanted, kernel, progress)
-    planned = tuple(holder for unit in units for holder in unit.planned.holders)
-    names = {unit.planned.key: unit.planned.name for unit in units}
-    items = tuple(wall_item(unit, kernel) for unit in units)
-    arrangement = arranged(workshop, items, where=where, names=names, progress=progress)
+    hung = read_hung(folder)
+    wishes = Wishes(
+        workshop=workshop,
+        units=units,
+        hangs={} if afresh else remembered(hung, units),
+        where=where,
+        effort=effort,
+    )
+    panels = hang_up(wishes, kernel, progress)
+    rails = [run for panel in panels for run in panel.arrangement.rails if not run.stays]
     return Job(
         workshop=workshop,
         units=units,
-        planned=planned,
+        planned=tuple(holder for unit in units for holder in unit.planned.holders),
         built=tuple(made for unit in units for made in unit.holders),
-        items=items,
-        arrangement=arrangement,
-        spots=spots_of(units, arrangement),
-        crossings=crossings_of(workshop, arrangement),
+        panels=panels,
+        found=tuple(assess(panel, progress) for panel in panels),
+        spots=MappingProxyType({k: spot for panel in panels for k, spot in panel.spots.items()}),
+        hung=hung,
         woodwork=woodwork(
-            workshop, arrangement, where=where, carriers=carrier_wood(wooden_carriers(units))
+            workshop, rails, where=where, carriers=carrier_wood(wooden_carriers(units))
         ),
         production=produce(workshop, printed_parts(units)),
         kernel=kernel,

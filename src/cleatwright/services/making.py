@@ -16,19 +16,19 @@ from cleatwright.services.building import BuiltPart
 from cleatwright.services.carrier_papers import carrier_drawing, carriers_file
 from cleatwright.services.carrying import part_names, printed_parts, wooden_carriers
 from cleatwright.services.catalogue import left_out
-from cleatwright.services.drawing import elevation_file
 from cleatwright.services.hardware import hardware_file, rail_hardware
 from cleatwright.services.job import Job, compute
 from cleatwright.services.lists import holders_file, printing_file
+from cleatwright.services.panel_papers import panel_files
 from cleatwright.services.partfiles import part_files, step_files
 from cleatwright.services.production import batch_files
 from cleatwright.services.progress import Progress, Silent, tracked
 from cleatwright.services.publishing import WHAT_HAPPENS, Change, compare, publish
-from cleatwright.services.reporting import report_of, tool_cautions
-from cleatwright.services.walls import weak_rails
+from cleatwright.services.reporting import job_moves, report_of, tool_cautions
 from cleatwright.services.woodwork import wood_files
 from cleatwright.workshop.ledger import MarkEntry, open_ledger
 from cleatwright.workshop.store import document_path
+from cleatwright.workshop.surfaces import MAIN
 
 OUTPUTS = ("parts", "batches", "wall", "wood", "lists", "report")
 
@@ -137,12 +137,15 @@ def all_files_of(
         if with_step:
             files |= step_files(made)
     files |= batch_files(job.workshop, job.production)
-    files |= elevation_file(job)
+    for panel in job.panels:
+        files |= panel_files(panel)
     files |= wood_files(job.woodwork)
     files |= carriers_file(wooden_carriers(job.units))
     for made in _different([made for _, made in wooden_carriers(job.units)]):
         files |= carrier_drawing(made)
-    screws = rail_hardware(job.crossings, rail_thickness_mm=job.workshop.rail.thickness_mm)
+    new = {run.name for run in job.rails if not run.stays}
+    crossings = [one for one in job.crossings if one.rail in new]
+    screws = rail_hardware(crossings, rail_thickness_mm=job.workshop.rail.thickness_mm)
     files |= hardware_file([made for _, made in part_names(job.units).values()], screws)
     files |= holders_file(job) | printing_file(job)
     report = report_of(job, files=tuple(sorted([*files, "report.json"])))
@@ -197,7 +200,8 @@ def _made(job: Job, changes: tuple[Change, ...], folder: Path, *, dry_run: bool)
                     " x ".join(f"{side:.0f}" for side in made.body.facts.size_mm),
                     f"{made.part.load_kg:.2f}",
                     f"x {spot.place.x_mm:.0f} z {spot.place.z_mm:.0f}"
-                    + ("" if spot.rail else f" ({planned.hang.mount})"),
+                    + ("" if spot.rail else f" ({planned.hang.mount})")
+                    + ("" if unit.planned.panel == MAIN else f" on {unit.planned.panel}"),
                     "" if used is None else f"{used:.0%}",
                 )
             )
@@ -209,7 +213,8 @@ def _made(job: Job, changes: tuple[Change, ...], folder: Path, *, dry_run: bool)
             if not check.holds
         ]
     tools = sum(len(holder.tools) for holder in job.planned)
-    rails = _counted(job.arrangement.rails, "rail")
+    failing += [sentence for found in job.found for sentence in found.failing]
+    rails = _counted([run for run in job.rails if not run.stays], "rail")
     plan_note = (job.woodwork.plan.verdict,) if job.woodwork.plan else ()
     carriers = wooden_carriers(job.units)
     wood_note = (
@@ -224,12 +229,13 @@ def _made(job: Job, changes: tuple[Change, ...], folder: Path, *, dry_run: bool)
         folder=folder,
         dry_run=dry_run,
         failing=tuple(failing),
-        warnings=weak_rails(job.crossings),
+        warnings=tuple(text for found in job.found for text in found.warnings),
         left_out=left_out(),
         cautions=(*cautions.holders(), *tool_cautions(job)),
         notes=(
             f"{_counted(job.production.batches, 'bed')}, {rails}.",
             *plan_note,
             *wood_note,
+            *(job_moves(job).summary if job.hung else ()),
         ),
     )

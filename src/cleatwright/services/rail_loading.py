@@ -13,7 +13,7 @@ from cleatwright.parts.rail_statics import HungLoad, RailFixing
 from cleatwright.parts.tool import GRAVITY_M_S2
 from cleatwright.services.carrying import Unit
 from cleatwright.services.hardware import PENETRATION_DIAMETERS, RAIL_SCREW_MM
-from cleatwright.services.job import Job
+from cleatwright.services.panel_job import PanelJob
 from cleatwright.standards.nds_screws import (
     GRAVITIES,
     PERMANENT,
@@ -57,7 +57,7 @@ class LoadedRail:
     check: CheckResult | None
 
 
-def loaded_rails(job: Job, *, lining_mm: float = LINING_MM) -> tuple[LoadedRail, ...]:
+def loaded_rails(job: PanelJob, *, lining_mm: float = LINING_MM) -> tuple[LoadedRail, ...]:
     """Return the rails of a job with their loads, in the order of the arrangement.
 
     Args:
@@ -87,7 +87,7 @@ def loaded_rails(job: Job, *, lining_mm: float = LINING_MM) -> tuple[LoadedRail,
         loads = tuple(load for _, load in pairs)
         check = (
             check_rail(run.name, fixing, loads=loads, strength=strength)
-            if job.workshop.wall.studs
+            if job.panel.studs
             else None
         )
         units = tuple(unit for unit, _ in pairs)
@@ -95,7 +95,7 @@ def loaded_rails(job: Job, *, lining_mm: float = LINING_MM) -> tuple[LoadedRail,
     return tuple(found)
 
 
-def hung_load(unit: Unit, job: Job) -> HungLoad:
+def hung_load(unit: Unit, job: PanelJob) -> HungLoad:
     """Return what one unit with all its tools loads its rail with.
 
     The hand's pull is the document's ``drag`` of its heaviest tool, at the height of that tool.

@@ -25,7 +25,7 @@ from cleatwright.reports.rail_section_view import (
 from cleatwright.reports.svg_pdf import svg_pdf
 from cleatwright.services.carrying import Unit
 from cleatwright.services.hardware import RAIL_SCREW_MM
-from cleatwright.services.job import Job
+from cleatwright.services.panel_job import PanelJob
 from cleatwright.services.rail_loading import (
     LINING_MM,
     STUD_TIMBER,
@@ -43,7 +43,7 @@ from cleatwright.wall.screws import HEIGHT_SHARES
 ASIDE_MM = 0.037
 
 
-def rail_files(job: Job, *, sheet: str = AUTO) -> dict[str, bytes]:
+def rail_files(job: PanelJob, *, sheet: str = AUTO) -> dict[str, bytes]:
     """Return the drawings of all rails by name; nothing where there are none.
 
     There is a section of each rail on which something hangs, as SVG and as pages of a PDF,
@@ -68,15 +68,15 @@ def rail_files(job: Job, *, sheet: str = AUTO) -> dict[str, bytes]:
         f"wall/section-{view.rail}.svg": svg for view, svg in zip(views, sections, strict=True)
     }
     if sections:
-        title = f"{job.workshop.name}: rails from the side"
+        title = f"{job.title}: rails from the side"
         files["wall/sections.pdf"] = svg_pdf(sections, title=title)
     drawn = load_map_svg(load_map_view(job, loaded))
     files["wall/load-map.svg"] = drawn
-    files["wall/load-map.pdf"] = svg_pdf([drawn], title=f"{job.workshop.name}: loads on the rails")
+    files["wall/load-map.pdf"] = svg_pdf([drawn], title=f"{job.title}: loads on the rails")
     return files
 
 
-def rail_checks(job: Job) -> tuple[CheckResult, ...]:
+def rail_checks(job: PanelJob) -> tuple[CheckResult, ...]:
     """Return the check of the screws of each rail.
 
     There is none on a wall without any stud, which takes screws everywhere or nowhere: the
@@ -85,9 +85,9 @@ def rail_checks(job: Job) -> tuple[CheckResult, ...]:
     return tuple(one.check for one in loaded_rails(job) if one.check is not None)
 
 
-def rail_section_view(job: Job, loaded: LoadedRail) -> RailSectionView:
+def rail_section_view(job: PanelJob, loaded: LoadedRail) -> RailSectionView:
     """Return what the section of a rail shows: the unit with the largest moment on it."""
-    rail, wall = job.workshop.rail, job.workshop.wall
+    rail, wall = job.workshop.rail, job.panel
     profile = Profile(rail.height_mm, rail.thickness_mm, rail.bevel_deg)
     index = max(
         range(len(loaded.units)),
@@ -101,7 +101,7 @@ def rail_section_view(job: Job, loaded: LoadedRail) -> RailSectionView:
         for share in sorted(HEIGHT_SHARES, reverse=True)
     )
     return RailSectionView(
-        title=job.workshop.name,
+        title=job.title,
         rail=loaded.run.name,
         profile=profile,
         wall=WallView(
@@ -126,15 +126,15 @@ def rail_section_view(job: Job, loaded: LoadedRail) -> RailSectionView:
     )
 
 
-def load_map_view(job: Job, loaded: Sequence[LoadedRail]) -> LoadMapView:
+def load_map_view(job: PanelJob, loaded: Sequence[LoadedRail]) -> LoadMapView:
     """Return what the load map shows."""
     numbers = holder_numbers(job)
     timber = GRAVITIES.value(STUD_TIMBER, "specific_gravity")
     length = rail_screw_mm(rail_thickness_mm=job.workshop.rail.thickness_mm, lining_mm=LINING_MM)
     return LoadMapView(
-        title=job.workshop.name,
-        width_mm=job.workshop.wall.width_mm,
-        floor_gap_mm=job.workshop.wall.floor_gap_mm,
+        title=job.title,
+        width_mm=job.panel.width_mm,
+        floor_gap_mm=job.panel.floor_gap_mm,
         strips=tuple(_strip(one, numbers) for one in loaded),
         strength=loaded[0].strength,
         assumed=(
@@ -146,13 +146,13 @@ def load_map_view(job: Job, loaded: Sequence[LoadedRail]) -> LoadMapView:
     )
 
 
-def holder_numbers(job: Job) -> dict[str, str]:
-    """Return the numbers of each unit's holders in the order of the job, as "4" or "4-6"."""
+def holder_numbers(job: PanelJob) -> dict[str, str]:
+    """Return the numbers of each unit's holders in all drawings, as "4" or "4-6"."""
     found: dict[str, str] = {}
-    count = 0
     for unit in job.units:
-        first, count = count + 1, count + len(unit.holders)
-        found[unit.planned.key] = str(first) if first == count else f"{first}-{count}"
+        numbers = [job.numbers[planned.key] for planned in unit.planned.holders]
+        first, last = min(numbers), max(numbers)
+        found[unit.planned.key] = str(first) if first == last else f"{first}-{last}"
     return found
 
 

@@ -2,37 +2,39 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from cleatwright import __version__
 from cleatwright.parts.holder import Seat
 from cleatwright.reports import cautions
 from cleatwright.reports.report_model import (
     BatchRow,
     CarrierRow,
-    CheckRow,
     HolderRow,
+    MoveRow,
     PlaceRow,
     PrintRow,
-    RailRow,
     Report,
     SeatRow,
     SizeRow,
     StandRow,
+    WhyRow,
 )
 from cleatwright.services.building import BuiltPart
 from cleatwright.services.carrier_papers import drawing_name
 from cleatwright.services.carrying import Unit
 from cleatwright.services.equipment import OwnedTool
+from cleatwright.services.hung_moves import Moving, moving
 from cleatwright.services.job import Job
 from cleatwright.services.partfiles import part_file_names
-from cleatwright.services.walls import Spot, weak_rails
+from cleatwright.services.report_rows import check_rows, panel_row, rail_rows, why_row
+from cleatwright.services.walls import Spot
 from cleatwright.tools.registry import KINDS
 
 
 def report_of(job: Job, *, files: tuple[str, ...]) -> Report:
     """Return the report; ``files`` are the names of everything that is written with it."""
     holders = tuple(_holder(job, number, files) for number in range(len(job.planned)))
-    rail = job.workshop.rail
-    studs = {crossing.rail: crossing.studs_mm for crossing in job.crossings}
     return Report(
         program=f"cleatwright {__version__}",
         workshop=job.workshop.name,
@@ -42,24 +44,19 @@ def report_of(job: Job, *, files: tuple[str, ...]) -> Report:
             for unit in job.units
             if unit.carrier is not None
         ),
-        rails=tuple(
-            RailRow(
-                name=run.name,
-                z_top_mm=run.z_top_mm,
-                x0_mm=run.x0_mm,
-                x1_mm=run.x1_mm,
-                length_mm=run.length_mm,
-                bevel_deg=rail.bevel_deg,
-                thickness_mm=rail.thickness_mm,
-                studs_mm=studs[run.name],
-            )
-            for run in job.arrangement.rails
+        panels=tuple(
+            panel_row(panel, found) for panel, found in zip(job.panels, job.found, strict=True)
+        ),
+        rails=tuple(row for panel in job.panels for row in rail_rows(panel)),
+        moves=tuple(
+            MoveRow(name=move.name, what=move.what, sentence=move.sentence)
+            for move in job_moves(job).moves
         ),
         batches=tuple(
             BatchRow(name=b.name, printer=b.printer, marks=b.marks, file=b.file)
             for b in job.production.batches
         ),
-        warnings=weak_rails(job.crossings),
+        warnings=tuple(text for found in job.found for text in found.warnings),
         cautions=tuple(
             dict.fromkeys((*cautions.holders(), *tool_cautions(job), *cautions.printing()))
         ),
@@ -68,15 +65,27 @@ def report_of(job: Job, *, files: tuple[str, ...]) -> Report:
 
 
 def tool_cautions(job: Job) -> tuple[str, ...]:
-    """Return the cautions of the kinds of tools that hang on the wall, each once."""
+    """Return the cautions of the tools that hang on the wall, and of where they hang, each once."""
     kinds = [tool.body.kind for planned in job.planned for tool in planned.tools]
-    found = (KINDS[kind].caution for kind in dict.fromkeys(kinds))
-    return tuple(dict.fromkeys(caution for caution in found if caution))
+    of_kinds = (KINDS[kind].caution for kind in dict.fromkeys(kinds))
+    of_places = (caution for found in job.found for caution in found.cautions)
+    return tuple(dict.fromkeys(caution for caution in (*of_kinds, *of_places) if caution))
+
+
+def job_moves(job: Job) -> Moving:
+    """Return what the job changes for what hangs already."""
+    return moving(
+        job.hung,
+        job.units,
+        items=[item for panel in job.panels for item in panel.items],
+        places={key: spot.place for key, spot in job.spots.items()},
+    )
 
 
 def _holder(job: Job, index: int, files: tuple[str, ...]) -> HolderRow:
     planned, made = job.planned[index], job.built[index]
     spot = job.spots[planned.key]
+    ways = {one.tool: one.sentences for found in job.found for one in found.ways}
     return HolderRow(
         number=index + 1,
         name=planned.name,
@@ -90,11 +99,13 @@ def _holder(job: Job, index: int, files: tuple[str, ...]) -> HolderRow:
         size_mm=made.body.facts.size_mm,
         load_kg=made.part.load_kg,
         seats=tuple(
-            _seat(tool, seat) for tool, seat in zip(planned.tools, made.part.seats, strict=True)
+            _seat(tool, seat, ways.get(tool.name, ()))
+            for tool, seat in zip(planned.tools, made.part.seats, strict=True)
         ),
-        checks=_checks(made),
+        checks=check_rows(made.checks),
         stand=_stand(made),
-        place=_place(spot),
+        place=_place(spot, planned.hang.panel),
+        why_there=_why(job).get(planned.key),
         print=_print(job, planned.key),
         files=_own_files(made, files),
     )
@@ -112,26 +123,12 @@ def _carrier(job: Job, unit: Unit, made: BuiltPart, files: tuple[str, ...]) -> C
         params=recipe.params if recipe else {},
         size_mm=made.body.facts.size_mm,
         load_kg=made.part.load_kg,
-        checks=_checks(made),
+        checks=check_rows(made.checks),
         stand=_stand(made),
-        place=_place(job.spots[unit.planned.key]),
+        place=_place(job.spots[unit.planned.key], unit.planned.panel),
+        why_there=_why(job)[unit.planned.key],
         print=_print(job, unit.planned.key) if made.printed else None,
         files=_own_files(made, files),
-    )
-
-
-def _checks(made: BuiltPart) -> tuple[CheckRow, ...]:
-    return tuple(
-        CheckRow(
-            name=check.name,
-            demand=check.demand,
-            capacity=check.capacity,
-            unit=check.unit,
-            holds=check.holds,
-            source=str(check.source),
-            note=check.note,
-        )
-        for check in made.checks
     )
 
 
@@ -146,9 +143,14 @@ def _stand(made: BuiltPart) -> StandRow:
     )
 
 
-def _place(spot: Spot) -> PlaceRow:
+def _why(job: Job) -> Mapping[str, WhyRow]:
+    """Return why each unit hangs where it does, by its key."""
+    return {one.key: why_row(one) for found in job.found for one in found.explained}
+
+
+def _place(spot: Spot, panel: str) -> PlaceRow:
     rail = spot.rail.name if spot.rail else None
-    return PlaceRow(x_mm=spot.place.x_mm, z_mm=spot.place.z_mm, rail=rail)
+    return PlaceRow(panel=panel, x_mm=spot.place.x_mm, z_mm=spot.place.z_mm, rail=rail)
 
 
 def _print(job: Job, key: str) -> PrintRow:
@@ -167,7 +169,7 @@ def _own_files(made: BuiltPart, files: tuple[str, ...]) -> tuple[str, ...]:
     return tuple(name for name in own if name in files)
 
 
-def _seat(tool: OwnedTool, seat: Seat) -> SeatRow:
+def _seat(tool: OwnedTool, seat: Seat, in_the_way: tuple[str, ...]) -> SeatRow:
     return SeatRow(
         tool=tool.name,
         kind=tool.body.kind,
@@ -187,4 +189,5 @@ def _seat(tool: OwnedTool, seat: Seat) -> SeatRow:
             for size in seat.sizes
         ),
         way_out_mm=seat.way_out,
+        in_the_way=in_the_way,
     )

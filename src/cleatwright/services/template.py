@@ -8,13 +8,13 @@ from cleatwright.reports.elevation_layout import AUTO
 from cleatwright.reports.svg_pdf import svg_pdf
 from cleatwright.services.drawing import rail_views
 from cleatwright.services.hardware import RAIL_SCREW_MM
-from cleatwright.services.job import Job
+from cleatwright.services.panel_job import PanelJob
 from cleatwright.standards.iso_273 import clearance_hole_mm
 from cleatwright.standards.pilot_holes import pilot_hole_mm
 from cleatwright.standards.wood_screws import countersink_mm
 
 
-def template_files(job: Job, *, sheet: str = AUTO) -> dict[str, bytes]:
+def template_files(job: PanelJob, *, sheet: str = AUTO) -> dict[str, bytes]:
     """Return the template as a PDF file by name; none when no rail is to be put up.
 
     Args:
@@ -34,11 +34,11 @@ def template_files(job: Job, *, sheet: str = AUTO) -> dict[str, bytes]:
     return {"wall/drilling-template.pdf": svg_pdf(pages, title=f"{view.title}: drilling template")}
 
 
-def template_view(job: Job) -> TemplateView:
+def template_view(job: PanelJob) -> TemplateView:
     """Return what the template shows: the rails that do not hang yet."""
-    wall = job.workshop.wall
+    wall = job.panel
     return TemplateView(
-        title=job.workshop.name,
+        title=job.title,
         rails=tuple(rail for rail in rail_views(job) if not rail.stays),
         studs=tuple(StudView(stud.x_mm, stud.width_mm) for stud in wall.studs),
         sizes=DrillSizes(

@@ -3,22 +3,17 @@
 from __future__ import annotations
 
 import math
-import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from types import MappingProxyType
 
 import numpy as np
 
-from cleatwright.base.errors import KernelError, WallError
 from cleatwright.kernels.mesh import MeshBody, MeshKernel
 from cleatwright.parts.holder import Seat
 from cleatwright.services.building import BuiltPart
 from cleatwright.services.carrying import Unit
-from cleatwright.services.progress import Progress
 from cleatwright.shapes.facts import Bounds
-from cleatwright.wall.arrange import arrange, require_all
-from cleatwright.wall.conflicts import conflicts
 from cleatwright.wall.model import (
     Arrangement,
     Box,
@@ -28,13 +23,13 @@ from cleatwright.wall.model import (
     RailRun,
     WallSpace,
 )
-from cleatwright.wall.rails import StudCrossing, stud_crossings
-from cleatwright.wall.remedies import find_help
+from cleatwright.wall.rails import END_MM, StudCrossing, stud_crossings
+from cleatwright.wall.reach import Person, ReachBand, band_of, person
 from cleatwright.workshop.model import Workshop
+from cleatwright.workshop.surfaces import Panel
 
 # room at each side of a holder, so that neighbours hook in without rubbing (a choice)
 SIDE_MM = 2.0
-SEEDS = (0, 1, 2, 3)
 
 
 @dataclass(frozen=True)
@@ -44,27 +39,58 @@ class Outline:
     polygons: tuple[tuple[tuple[float, float], ...], ...]
 
 
-def wall_space(workshop: Workshop) -> WallSpace:
-    """Return the wall of the document, obstacles with their margins."""
-    wall = workshop.wall
+def wall_space(panel: Panel) -> WallSpace:
+    """Return a panel of the document as the wall sees it, obstacles with their margins."""
     boxes: list[Box] = []
-    for obstacle in wall.obstacles:
-        margin = obstacle.keep_out_mm
-        x0, z0 = max(0.0, obstacle.x_mm - margin), max(0.0, obstacle.z_mm - margin)
-        x1 = min(wall.width_mm, obstacle.x_mm + obstacle.width_mm + margin)
-        z1 = min(wall.height_mm, obstacle.z_mm + obstacle.height_mm + margin)
-        boxes.append(Box(obstacle.name, x0, z0, x1 - x0, z1 - z0))
+    for obstacle in panel.obstacles:
+        off = obstacle.keep_out_mm
+        x0, z0 = max(0.0, obstacle.x_mm - off), max(0.0, obstacle.z_mm - off)
+        x1 = min(panel.width_mm, obstacle.x_mm + obstacle.width_mm + off)
+        z1 = min(panel.height_mm, obstacle.z_mm + obstacle.height_mm + off)
+        # the heat begins at the obstacle and not at its margin
+        heat = max(0.0, obstacle.heat_mm - off)
+        boxes.append(Box(obstacle.name, x0, z0, x1 - x0, z1 - z0, heat_mm=heat))
     return WallSpace(
-        width_mm=wall.width_mm,
-        height_mm=wall.height_mm,
-        floor_gap_mm=wall.floor_gap_mm,
+        width_mm=panel.width_mm,
+        height_mm=panel.height_mm,
+        floor_gap_mm=panel.floor_gap_mm,
         obstacles=tuple(boxes),
-        studs_mm=tuple(stud.x_mm for stud in wall.studs),
+        studs_mm=tuple(stud.x_mm for stud in panel.studs),
+        kept_rails=tuple(
+            RailRun(f"rail {n}", one.z_top_mm, one.x_mm, one.x_mm + one.length_mm, stays=True)
+            for n, one in enumerate(panel.rails, 1)
+        ),
+    )
+
+
+def reach_person(workshop: Workshop) -> Person:
+    """Return the person of the document with every measure."""
+    wanted = workshop.person
+    return person(
+        wanted.stature_mm,
+        elbow_mm=wanted.elbow_height_mm,
+        shoulder_mm=wanted.shoulder_height_mm,
+        arm_mm=wanted.arm_reach_mm,
+        hand=wanted.hand,
+    )
+
+
+def reach_on(workshop: Workshop, panel: Panel) -> ReachBand:
+    """Return where the person of the document reaches on a panel.
+
+    Raises:
+        WallError: The hand does not reach the panel over the bench before it.
+    """
+    return band_of(
+        reach_person(workshop),
+        bench_depth_mm=panel.bench_depth_mm,
+        bench_height_mm=panel.bench_height_mm,
+        stand_x_mm=panel.stands_at_mm,
     )
 
 
 def rail_rule(workshop: Workshop) -> RailRule:
-    """Return how rails may lie on the wall of the document."""
+    """Return how rails may lie on every panel of the document."""
     rail = workshop.rail
     return RailRule(
         thickness_mm=rail.thickness_mm,
@@ -74,8 +100,21 @@ def rail_rule(workshop: Workshop) -> RailRule:
     )
 
 
-def wall_item(unit: Unit, kernel: MeshKernel) -> Item:
-    """Return what hangs with its tools, and the room of their ways out, as the wall sees it."""
+def wall_item(
+    unit: Unit,
+    kernel: MeshKernel,
+    *,
+    rank: int | None = None,
+    hangs_at: tuple[float, float] | None = None,
+) -> Item:
+    """Return what hangs with its tools, and the room of their ways out, as the wall sees it.
+
+    Args:
+        unit: The unit.
+        kernel: The kernel that built it.
+        rank: Its place from left to right in its group, or None for any.
+        hangs_at: Where it hangs already, or None.
+    """
     part = unit.outer.part
     width = part.bounds_mm[1][0]
     boxes = [_seat_box(seat, kernel) for seat in part.seats]
@@ -83,6 +122,7 @@ def wall_item(unit: Unit, kernel: MeshKernel) -> Item:
     hang_z = part.hanging.contact_z_mm
     # a holder is lifted off its bevel by the rail's slant before it comes to the front
     settings = unit.outer.recipe.settings
+    hand = unit.planned.holders[0].recipe.hand_room_mm / 2
     unhook = settings.rail_thickness_mm * math.tan(math.radians(settings.bevel_deg))
     top = max(
         max(high[2] for _, high in bodies) + (unhook if part.hanging.on_rail else 0.0),
@@ -100,11 +140,15 @@ def wall_item(unit: Unit, kernel: MeshKernel) -> Item:
         mass_kg=part.load_kg + unit.outer.own.mass_kg + sum(one.own.mass_kg for one in hung),
         use=unit.planned.use,
         group=unit.planned.group,
-        side_left_mm=max(SIDE_MM, right),
-        side_right_mm=max(SIDE_MM, -left),
+        # of the room for a hand between two tools, each holder brings one half
+        side_left_mm=max(SIDE_MM, right + hand if right > 0.0 else 0.0),
+        side_right_mm=max(SIDE_MM, hand - left if left < 0.0 else 0.0),
         on_rail=part.hanging.on_rail,
         fixed=unit.planned.fixed,
         rail_depth_mm=part.hanging.depth_below_mm,
+        keep_cool=any(tool.keep_cool for one in unit.planned.holders for tool in one.tools),
+        rank=rank,
+        hangs_at=hangs_at,
     )
 
 
@@ -120,68 +164,21 @@ def _holder_boxes(unit: Unit) -> list[Bounds]:
     ]
 
 
-def arranged(
-    workshop: Workshop,
-    items: Sequence[Item],
-    *,
-    where: str,
-    names: Mapping[str, str],
-    progress: Progress,
-) -> Arrangement:
-    """Return where everything hangs; ``names`` are the holders' names by their keys.
-
-    Raises:
-        WallError: Something finds no place; the message says what would help.
-        KernelError: The arrangement does not stand its own independent check.
-    """
-    space, rule = wall_space(workshop), rail_rule(workshop)
-
-    def told(done: int, total: int) -> None:
-        if done % 50 == 0 or done == total:
-            progress.step("arranging the wall", done, total)
-
-    try:
-        found = arrange(space, rule, items, seed=SEEDS[0], progress=told)
-        for seed in SEEDS[1:]:
-            # a rail on one stud can turn; another start of the search may avoid it
-            if found.left_over or not weak_rails(crossings_of(workshop, found)):
-                break
-            other = arrange(space, rule, items, seed=seed, progress=told)
-            if not other.left_over:
-                found = min(
-                    found, other, key=lambda one: len(weak_rails(crossings_of(workshop, one)))
-                )
-        if found.left_over:
-            found = find_help(space, rule, items, found)
-        require_all(found)
-    except WallError as error:
-        raise _in_names(error, names).located(where) from error
-    broken = conflicts(space, rule, items, found)
-    if broken:
-        raise KernelError("the arrangement breaks its own rules: " + "; ".join(broken))
-    return found
+def crossings_of(space: WallSpace, arrangement: Arrangement) -> tuple[StudCrossing, ...]:
+    """Return where the rails meet studs, far enough from their ends to be screwed there."""
+    return stud_crossings(space, arrangement.rails, end_mm=END_MM)
 
 
-def crossings_of(workshop: Workshop, arrangement: Arrangement) -> tuple[StudCrossing, ...]:
-    """Return where the rails meet studs."""
-    return stud_crossings(wall_space(workshop), arrangement.rails)
-
-
-def weak_rails(crossings: Sequence[StudCrossing]) -> tuple[str, ...]:
-    """Return a sentence for each rail that meets fewer than two studs."""
+def weak_rails(rails: Sequence[RailRun], crossings: Sequence[StudCrossing]) -> tuple[str, ...]:
+    """Return a sentence for each new rail that meets fewer than two studs."""
     told = {0: "no stud", 1: "one stud only"}
+    stays = {run.name for run in rails if run.stays}
     return tuple(
         f"Rail {one.rail} meets {told[len(one.studs_mm)]} and cannot be fixed safely as it is: "
         "move what hangs on it, or screw a board across two studs behind it."
         for one in crossings
-        if len(one.studs_mm) in told
+        if len(one.studs_mm) in told and one.rail not in stays
     )
-
-
-def _in_names(error: WallError, names: Mapping[str, str]) -> WallError:
-    """Return the error with the names of holders in place of their keys."""
-    told = re.sub(r'"(\d+c?)"', lambda key: f'"{names.get(key[1], key[1])}"', error.given)
-    return WallError(told, where=error.where, allowed=error.allowed, todo=error.todo)
 
 
 def holder_outline(built: BuiltPart, place: Place) -> Outline:

@@ -18,7 +18,7 @@ from cleatwright.timber.carriers import (
 from cleatwright.timber.cutlist import CutList, crosscut_list, rip_list
 from cleatwright.timber.cutting import cut_boards
 from cleatwright.timber.rails import Profile, RailRun, bevel_rips, pair_strip_mm
-from cleatwright.wall.model import Arrangement
+from cleatwright.wall import model as wall
 from cleatwright.workshop.model import Workshop
 
 
@@ -34,7 +34,7 @@ class Woodwork:
 
 def woodwork(
     workshop: Workshop,
-    arrangement: Arrangement,
+    runs: Sequence[wall.RailRun],
     *,
     where: str,
     carriers: Sequence[CarrierWood] = (),
@@ -43,7 +43,7 @@ def woodwork(
 
     Args:
         workshop: The document.
-        arrangement: Where everything hangs.
+        runs: The rails to be made.
         where: The place of the document.
         carriers: The carriers of wood, whose boards and strips come from the rail stock.
 
@@ -52,7 +52,7 @@ def woodwork(
     """
     rail = workshop.rail
     profile = Profile(rail.height_mm, rail.thickness_mm, rail.bevel_deg)
-    rails = tuple(RailRun(run.name, run.length_mm, profile) for run in arrangement.rails)
+    rails = tuple(RailRun(run.name, run.length_mm, profile) for run in runs)
     if not rails and not carriers:
         return Woodwork((), None, ())
     lists = [("rip-list", _rips(workshop, rails, carriers))]

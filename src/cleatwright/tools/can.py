@@ -51,4 +51,5 @@ KIND = Kind(
     caution="Keep spray cans and solvents away from heat, sparks and sunlight, and no more of them "
     "than local rules allow.",
     example=(("diameter", 65.0), ("height", 195.0)),
+    keep_cool=True,
 )

@@ -132,6 +132,7 @@ class Kind:
         caution: What can hurt someone when such a tool hangs on a wall, or "".
         example_outline: The outline of that ordinary tool, x to the left of a person who looks
             at it and z up; None when the measures say it all.
+        keep_cool: True when such a tool must hang away from heat.
     """
 
     name: str
@@ -142,6 +143,7 @@ class Kind:
     dimensions: Callable[[Any], tuple[Dimension, ...]]
     caution: str = ""
     example_outline: Outline | None = None
+    keep_cool: bool = False
 
     @property
     def outlined(self) -> bool:

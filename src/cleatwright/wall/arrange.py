@@ -40,6 +40,7 @@ def arrange(
     rounds: int | None = None,
     band: ReachBand | None = None,
     weights: Weights | None = None,
+    still: bool = False,
     progress: Progress | None = None,
 ) -> Arrangement:
     """Return a good arrangement of the items; the same arguments always give the same one.
@@ -55,6 +56,7 @@ def arrange(
         rounds: Rounds of improvement, >= 0; ``default_rounds`` of the items when None.
         band: Heights of easy reach; from elbow to shoulder at the default stature when None.
         weights: What the parts of the score weigh.
+        still: True when nothing moves that hangs already and whose place is free.
         progress: Called in each round with rounds done and all rounds; it may raise to stop.
 
     Raises:
@@ -67,12 +69,13 @@ def arrange(
     ordered = tuple(known[key] for key in sorted(known))
     tables = make_tables(space, rule, ordered, band=band, weights=weights)
     outcome = Outcome(tables, ordered, space, rule, known, band, weights)
-    start, pinned = start_state(tables, ordered)
+    start, fixed = start_state(tables, ordered)
+    pinned = np.flatnonzero(start.stands) if still else np.array(fixed)
     found = improve(
         tables,
         construct(tables, start),
         outcome,
-        pinned=np.array(pinned, dtype=np.int64),
+        pinned=pinned.astype(np.int64),
         seed=seed,
         rounds=default_rounds(len(items)) if rounds is None else rounds,
         progress=progress,

@@ -1,0 +1,125 @@
+"""What is found about one arranged panel: ways out, screws, lifting, and what each place costs."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from cleatwright.checks.lifting import LEAST_KG, Taken, check_lifting
+from cleatwright.checks.result import CheckResult
+from cleatwright.services.panel_job import PanelJob
+from cleatwright.services.progress import Progress
+from cleatwright.services.rail_papers import rail_checks
+from cleatwright.services.walls import reach_person, weak_rails
+from cleatwright.services.ways_out import check_ways, ways_of
+from cleatwright.wall.explain import Explained, explain
+from cleatwright.wall.way_out import WayProof
+from cleatwright.wall.weights import Weights
+
+
+@dataclass(frozen=True)
+class Assessment:
+    """What was found about one panel.
+
+    Args:
+        ways: The proof of the way out of every tool.
+        checks: Ways out, room for the hand, and the screws of each rail.
+        lifting: The heavy tools against what may be lifted where they hang.
+        explained: What each unit costs, and why.
+        warnings: What the owner should change, in sentences.
+        cautions: What can hurt someone, in sentences.
+    """
+
+    ways: tuple[WayProof, ...]
+    checks: tuple[CheckResult, ...]
+    lifting: tuple[CheckResult, ...]
+    explained: tuple[Explained, ...]
+    warnings: tuple[str, ...]
+    cautions: tuple[str, ...]
+
+    @property
+    def failing(self) -> tuple[str, ...]:
+        """Return a sentence for each check that does not hold."""
+        blocked = [line for proof in self.ways for line in proof.sentences]
+        others = [
+            f"{check.name}: {check.demand:.3g} against {check.capacity:.3g} {check.unit}"
+            + (f", {check.note}" if check.note else "")
+            for check in self.checks
+            if not check.holds and check.unit != "mm missing"
+        ]
+        return (*blocked, *others)
+
+
+def assess(job: PanelJob, progress: Progress) -> Assessment:
+    """Return what is found about a panel."""
+    ways = ways_of(job, progress=progress)
+    explained = explain(
+        job.space, job.rule, job.items, job.arrangement, band=job.band, weights=Weights()
+    )
+    lifting = tuple(_lifting(job))
+    return Assessment(
+        ways=ways,
+        checks=(*check_ways(ways), *rail_checks(job)),
+        lifting=lifting,
+        explained=explained,
+        warnings=(
+            *weak_rails(job.arrangement.rails, job.crossings),
+            *_out_of_reach(job, explained),
+        ),
+        cautions=tuple(_cautions(job, lifting)),
+    )
+
+
+def taken_from(job: PanelJob) -> tuple[Taken, ...]:
+    """Return every tool of a panel with the place from which it is taken."""
+    found: list[Taken] = []
+    for planned, made in zip(job.planned, job.built, strict=True):
+        place, hanging = job.spots[planned.key].place, made.part.hanging
+        for tool, seat in zip(planned.tools, made.part.seats, strict=True):
+            _, y, z = seat.com_mm
+            height = job.panel.floor_gap_mm + place.z_mm + z - hanging.contact_z_mm
+            found.append(
+                Taken(
+                    name=tool.name,
+                    mass_kg=tool.body.mass_kg,
+                    grip_height_mm=height,
+                    grip_out_mm=max(0.0, hanging.stand_off_mm + y),
+                )
+            )
+    return tuple(found)
+
+
+def _lifting(job: PanelJob) -> Iterator[CheckResult]:
+    elbow = reach_person(job.workshop).elbow_mm
+    for taken in taken_from(job):
+        check = check_lifting(taken, bench_depth_mm=job.panel.bench_depth_mm, brought_to_mm=elbow)
+        if check is not None:
+            yield check
+
+
+def _cautions(job: PanelJob, lifting: tuple[CheckResult, ...]) -> Iterator[str]:
+    shoulder = reach_person(job.workshop).shoulder_mm
+    for taken in taken_from(job):
+        if taken.mass_kg >= LEAST_KG and taken.grip_height_mm > shoulder:
+            yield (
+                f"{taken.name} ({taken.mass_kg:.1f} kg) is taken from {taken.grip_height_mm:.0f} "
+                f"mm above the floor, higher than the shoulder ({shoulder:.0f} mm): stand on firm "
+                "ground, use both hands, and let nobody stand below."
+            )
+    for check in lifting:
+        if not check.holds:
+            yield (
+                f"{check.name[0].upper()}{check.name[1:]}: {check.demand:.1f} kg, and no more than "
+                f"{check.capacity:.1f} kg may be lifted there {check.note}."
+            )
+
+
+def _out_of_reach(job: PanelJob, explained: tuple[Explained, ...]) -> Iterator[str]:
+    names = {unit.planned.key: unit.planned for unit in job.units}
+    for one in explained:
+        unit = names[one.key]
+        if one.beyond_mm > 0.0 and unit.use != "seldom":
+            yield (
+                f'"{unit.name}" hangs {one.beyond_mm:.0f} mm out of reach, though it is in '
+                f"{unit.use} use: give it a place, or change bench_depth or the [person]."
+            )
