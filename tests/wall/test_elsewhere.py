@@ -8,6 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from cleatwright.base.errors import WallError
 from cleatwright.wall.arrange import arrange
 from cleatwright.wall.conflicts import conflicts
 from cleatwright.wall.elsewhere import PART_WORDS, in_the_way, other_place
@@ -26,6 +27,7 @@ from cleatwright.wall.rails import cut_rails
 from cleatwright.wall.reach import ReachBand
 from cleatwright.wall.score import score
 from cleatwright.wall.weights import Weights
+from cleatwright.wall.why import why
 
 RULE = RailRule(18.0, 40.0, 10.0, end_room_mm=0.0, merge_mm=1e4)
 BAND = ReachBand(1100.0, 1400.0)
@@ -87,11 +89,14 @@ def test_the_best_other_place_is_as_good_as_by_exhaustive_search(seed: int) -> N
             if not conflicts(space, RULE, hung, trial):
                 best = min(best or 1e9, trial.scores.total)
         other = other_place(space, RULE, hung, found, key=item.key, band=BAND, weights=WEIGHTS)
-        assert (other is None) == (best is None)
-        if other is not None and best is not None:
-            assert found.scores.total + other.more.total == pytest.approx(best, abs=1e-6)
+        assert best is None or other is not None
+        if other is not None:
+            # the holders may hang off the coarse grid, and then there is better than on it
+            assert best is None or found.scores.total + other.more.total <= best + 1e-6
             places = tuple(other.place if p.key == item.key else p for p in found.places)
-            assert conflicts(space, RULE, hung, by_hand(space, hung, places)) == ()
+            there = by_hand(space, hung, places)
+            assert conflicts(space, RULE, hung, there) == ()
+            assert there.scores.total - found.scores.total == pytest.approx(other.more.total)
 
 
 @settings(deadline=None, max_examples=25)
@@ -153,5 +158,25 @@ def test_a_fixed_holder_has_no_other_place() -> None:
     space = WallSpace(500.0, 1000.0, 800.0)
     items = (Item("saw", 100.0, 50.0, 100.0, fixed=(0.0, 700.0)),)
     found = by_hand(space, items, (Place("saw", 0.0, 700.0),))
-    assert other_place(space, RULE, items, found, key="saw", band=BAND, weights=WEIGHTS) is None
-    assert in_the_way(space, RULE, items, found, key="saw", band=BAND, weights=WEIGHTS) is None
+    told = why(space, RULE, items, found, key="saw", band=BAND, weights=WEIGHTS)
+    assert (told.other, told.way) == (None, None)
+    assert told.sentences[0] == "Its place was given and is kept."
+
+
+def test_why_tells_the_cost_what_is_in_the_way_and_the_other_place() -> None:
+    """The plane reaches from the floor to 650 mm: the saw fits above it from 750 mm on."""
+    space = WallSpace(100.0, 850.0, 800.0)
+    items = (
+        Item("saw", 100.0, 50.0, 100.0, rail_depth_mm=40.0),
+        Item("plane", 100.0, 50.0, 600.0, rail_depth_mm=40.0),
+    )
+    found = by_hand(space, items, (Place("plane", 0.0, 600.0), Place("saw", 0.0, 800.0)))
+    told = why(space, RULE, items, found, key="saw", band=BAND, weights=WEIGHTS)
+    assert told.sentences == (
+        "It is the only one on a rail 1600 mm above the floor.",
+        "It hangs 200 mm above the easy reach.",
+        'Straight 200 mm lower something is in the way: "plane" and "saw" overlap.',
+        "It could hang 50 mm lower. The wall would cost 15.0 points less, most of all for reach.",
+    )
+    with pytest.raises(WallError, match="axe"):
+        why(space, RULE, items, found, key="axe", band=BAND, weights=WEIGHTS)

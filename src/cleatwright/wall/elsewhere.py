@@ -91,7 +91,9 @@ def other_place(
         return None
     judge = _judge(others, item, band=band, weights=weights)
     best: tuple[float, OtherPlace] | None = None
-    away = [place for place in free_places(others, item) if _is_other(item, now, place)]
+    beside = (now.x_mm - item.whole_width_mm, now.x_mm + item.whole_width_mm)
+    free = free_places(others, item, more_x_mm=beside)
+    away = [place for place in free if _is_other(item, now, place)]
     away.sort(key=lambda place: (judge.guess(place), -place.z_mm, place.x_mm))
     for place in away[:MOST_PLACES]:
         if best is not None and judge.guess(place) >= best[0]:

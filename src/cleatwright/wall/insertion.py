@@ -23,11 +23,13 @@ from cleatwright.wall.model import (
     Scores,
     WallSpace,
 )
-from cleatwright.wall.rails import cut_rails
+from cleatwright.wall.rails import END_MM, cut_rails
 
 Floats = NDArray[np.float64]
 Bools = NDArray[np.bool_]
 
+# of two in order above each other, the second hangs at least so much further to the right
+ASIDE_MM = 5.0
 NOTHING = Scores(0.0, 0.0, 0.0, 0.0, 0.0)
 
 
@@ -135,16 +137,23 @@ def _rects(s: Standing, item: Item) -> list[Rect]:
     return rects
 
 
-def _edges(s: Standing, item: Item) -> Floats:
-    """Return the left edges of the plate to try, from left to right."""
+def _edges(s: Standing, item: Item, more_x_mm: Sequence[float]) -> Floats:
+    """Return the left edges of the plate to try, from left to right.
+
+    Those at which it touches something, or ends where something ends.
+    """
     left, right = item.side_left_mm, item.width_mm + item.side_right_mm
     plates = [(p.x_mm, p.x_mm + s.items[p.key].width_mm) for p in s.places]
-    kept = [(run.x0_mm, run.x1_mm) for run in s.space.kept_rails]
-    found = {left, s.space.width_mm - right}
-    found |= {x for x0, x1, _, _ in _rects(s, item) for x in (x1 + left, x0 - right)}
-    for x0, x1 in (*plates, *kept):
-        found |= {x1, x0 - item.width_mm}
-    found |= {x for x0, x1 in kept for x in (x0, x1 - item.width_mm)}
+    plates += [(run.x0_mm, run.x1_mm) for run in s.space.kept_rails]
+    # a rail may have to end so far beyond a stud
+    plates += [(x - END_MM, x + END_MM) for x in s.space.studs_mm]
+    found = {left, s.space.width_mm - right, *more_x_mm}
+    for x0, x1, _, _ in _rects(s, item):
+        found |= {x1 + left, x0 - right, x0 + left, x1 - right}
+    for place in _ordered_with(s, item):
+        found |= {place.x_mm + ASIDE_MM, place.x_mm - ASIDE_MM}
+    for x0, x1 in plates:
+        found |= {x1, x0 - item.width_mm, x0, x1 - item.width_mm}
     found |= {place[0] for place in (item.fixed, item.hangs_at) if place}
     tolerance = TOLERANCE_MM
     within = [x for x in found if left - tolerance <= x <= s.space.width_mm - right + tolerance]
@@ -152,16 +161,21 @@ def _edges(s: Standing, item: Item) -> Floats:
 
 
 def free_places(
-    s: Standing, item: Item, *, z_mm: Sequence[float] | None = None
+    s: Standing,
+    item: Item,
+    *,
+    z_mm: Sequence[float] | None = None,
+    more_x_mm: Sequence[float] = (),
 ) -> tuple[Place, ...]:
     """Return where the item seems to find room, from the top down and from left to right.
 
-    ``z_mm`` are the hang heights to try, ``heights`` of the item when None. Only the plates
+    ``z_mm`` are the hang heights to try, ``heights`` of the item when None, and ``more_x_mm``
+    left edges of the plate to try besides those at which it touches or is in line. Only the plates
     of the others are looked at and not their whole rails, so that a place may still
     break a rule that ``Standing.broken_by`` tells.
     """
     z = np.array(heights(s, item) if z_mm is None else z_mm, dtype=np.float64)
-    x = _edges(s, item)
+    x = _edges(s, item, more_x_mm)
     sides = item.side_left_mm, item.width_mm + item.side_right_mm
     own = (-sides[0], sides[1], -item.down_mm, item.up_mm)
     taken = _hit(x, z, own=own, rects=_rects(s, item)) | ~_in_order(s, item, x)[None, :]
@@ -186,15 +200,21 @@ def _hit(x: Floats, z: Floats, *, own: Rect, rects: Sequence[Rect]) -> Bools:
 def _in_order(s: Standing, item: Item, x: Floats) -> Bools:
     """Return at which left edges the order of the item's group is kept."""
     good = np.ones(len(x), dtype=np.bool_)
-    for place in s.places:
-        other = s.items[place.key]
-        if not item.group or other.group != item.group or item.rank is None or other.rank is None:
-            continue
-        if other.rank < item.rank:
+    for place in _ordered_with(s, item):
+        rank = s.items[place.key].rank or 0
+        if rank < (item.rank or 0):
             good &= x > place.x_mm
-        elif other.rank > item.rank:
+        elif rank > (item.rank or 0):
             good &= x < place.x_mm
     return good
+
+
+def _ordered_with(s: Standing, item: Item) -> list[Place]:
+    """Return the places of those that hang from left to right in one order with the item."""
+    if not item.group or item.rank is None:
+        return []
+    others = ((s.items[place.key], place) for place in s.places)
+    return [p for one, p in others if one.group == item.group and one.rank is not None]
 
 
 def _rail_taken(s: Standing, item: Item, *, x: Floats, z: Floats) -> Bools:

@@ -23,9 +23,10 @@ FINER = (2, 5)
 GRID_MM = 10.0
 # so many places of the wall as it hangs are looked at for one more
 MOST_SPOTS = 6
+MOST_HAND_SPOTS = 24
 MOST_SINGLES, MOST_PAIRED = 40, 12
 # changes that are arranged though the wall as it hangs has no room after them
-MOST_BLIND = 2
+MOST_BLIND = 4
 USES = ("seldom", "weekly", "daily")
 
 
@@ -89,11 +90,13 @@ def by_hand(ask: Ask, key: str, *, band: ReachBand) -> Iterator[Offer]:
         free_places(s, item, z_mm=heights(s, item, edges=True)),
         key=lambda p: (band.distance_mm(p.z_mm + s.space.floor_gap_mm), -p.z_mm, p.x_mm),
     )
-    sound = (place for place in spots[: 4 * MOST_SPOTS] if not s.broken_by(item, place))
-    for place in islice(sound, 2):
+    # what is proven is what is told, to the last digit
+    told = (replace(p, x_mm=round(p.x_mm, 1), z_mm=round(p.z_mm, 1)) for p in spots)
+    sound = (p for p in islice(told, MOST_HAND_SPOTS) if not s.broken_by(item, p))
+    for place in islice(sound, MOST_BLIND):
         words = (
-            f"its place fixed {place.x_mm:g} mm from the left edge and {place.z_mm:g} mm above "
-            "the lower edge of the wall"
+            f"its place fixed {place.x_mm:.10g} mm from the left edge and {place.z_mm:.10g} mm "
+            "above the lower edge of the wall"
         )
         fixed = replace(item, fixed=(place.x_mm, place.z_mm))
         found = list(ask.offer(0, 0.0, words, items=ask.changed(key, fixed)))
@@ -203,7 +206,8 @@ def larger(ask: Ask, keys: Sequence[str], *, wide: bool) -> Iterator[Offer]:
         if good:
             more_mm = good * GRID_MM
             words = (
-                f"a wall {more_mm:g} mm {'wider' if wide else 'higher'} ({now_mm + more_mm:g} mm)"
+                f"a wall {more_mm:.10g} mm {'wider' if wide else 'higher'} "
+                f"({now_mm + more_mm:.10g} mm)"
             )
             yield Offer((6, more_mm, words), words, frozenset((key,)))
 

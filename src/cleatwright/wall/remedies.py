@@ -26,9 +26,9 @@ from cleatwright.wall.weights import Weights
 
 MOST_HELPS = 6
 # fewer rounds and tries for more items, so that a wall of 40 takes seconds and not minutes
-ROUNDS_TIMES_ITEMS, FEWEST_ROUNDS, MOST_ROUNDS = 800, 10, 40
-TRIES_TIMES_ITEMS, FEWEST_TRIES, MOST_TRIES = 200, 3, 8
-SEARCHED_TIMES_ITEMS, MOST_SEARCHED = 60, 3
+ROUNDS_TIMES_ITEMS, FEWEST_ROUNDS, MOST_ROUNDS = 8000, 40, 200
+TRIES_TIMES_ITEMS, FEWEST_TRIES, MOST_TRIES = 320, 5, 10
+SEARCHED_TIMES_ITEMS, MOST_SEARCHED = 120, 3
 
 
 def find_help(
@@ -86,24 +86,33 @@ def find_help(
 
 def in_names(arrangement: Arrangement, names: Mapping[str, str]) -> Arrangement:
     """Return the arrangement that tells of what is left over by name; ``names`` are by key."""
-
-    def told(words: str) -> str:
-        return re.sub(r'"([^"]*)"', lambda quoted: f'"{names.get(quoted[1], quoted[1])}"', words)
-
     return replace(
         arrangement,
         left_over=tuple(
-            replace(left, reason=told(left.reason), helps=tuple(told(one) for one in left.helps))
+            replace(
+                left,
+                reason=by_name(left.reason, names),
+                helps=tuple(by_name(words, names) for words in left.helps),
+            )
             for left in arrangement.left_over
         ),
     )
+
+
+def by_name(words: str, names: Mapping[str, str]) -> str:
+    """Return the words with names in place of the keys that stand in quotes.
+
+    >>> by_name('"12" and "sink" overlap.', {"12": "saws"})
+    '"saws" and "sink" overlap.'
+    """
+    return re.sub(r'"([^"]*)"', lambda quoted: f'"{names.get(quoted[1], quoted[1])}"', words)
 
 
 def help_rounds(item_count: int) -> int:
     """Return the rounds of improvement of each changed wall.
 
     >>> help_rounds(5), help_rounds(40), help_rounds(200)
-    (40, 20, 10)
+    (200, 200, 40)
     """
     return _share(ROUNDS_TIMES_ITEMS, item_count, least=FEWEST_ROUNDS, most=MOST_ROUNDS)
 
