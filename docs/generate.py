@@ -220,7 +220,7 @@ def write(folder: Path) -> tuple[Path, ...]:
 def bicycle_room() -> bytes:
     """Return the elevation of the example."""
     job = compute(DOCS.parent / "examples" / "bicycle-room")
-    return elevation_file(job)["wall/elevation.svg"]
+    return elevation_file(job.panels[0])["wall/elevation.svg"]
 
 
 def workshop_page() -> str:

@@ -203,7 +203,7 @@ def test_a_wall_that_is_too_small_is_told_with_the_holders_and_what_would_help(
     code, error = told(cli, shed, text, "make")
     assert (code, error["code"]) == (3, "wall")
     assert '"Hammer" needs' in error["given"]
-    assert "% higher" in error["given"]
+    assert "mm higher" in error["given"]
     assert error["where"].startswith(str(shed / "workshop.toml"))
 
 

@@ -37,7 +37,7 @@ def test_no_two_numbers_of_an_example_touch_on_any_sheet(examples: Path, name: s
     job = compute(examples / name)
     holders = len(job.planned)
     for sheet, sizes in (("auto", SHEETS), ("Letter", {LETTER})):
-        files = elevation_file(job, sheet=sheet)
+        files = elevation_file(job.panels[0], sheet=sheet)
         pages = [
             ET.fromstring(data)  # noqa: S314 - our own bytes
             for path, data in files.items()
@@ -66,7 +66,7 @@ def _area(outlines: tuple[tuple[tuple[float, float], ...], ...]) -> Any:
 def test_what_hides_the_tools_is_a_part_of_the_holder_and_some_of_it_does(done: Any) -> None:
     """The shadow of a part of a body lies within the shadow of the body."""
     hiding = 0
-    for holder in elevation_view(done.job).holders:
+    for holder in elevation_view(done.job.panels[0]).holders:
         front, whole = _area(holder.front), _area(holder.holder)
         # shadows are simplified to 0.05 mm
         assert front.difference(whole.buffer(0.1)).area == pytest.approx(0.0, abs=0.01)

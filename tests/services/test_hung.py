@@ -19,8 +19,8 @@ from cleatwright.services.hung import (
     hung_entries,
     hung_now,
     record_hung,
-    remembered,
 )
+from cleatwright.services.hung_matching import remembered
 from cleatwright.services.hung_moves import CAUTION, moving
 from cleatwright.services.making import make_workshop
 from cleatwright.wall.model import Place

@@ -15,7 +15,7 @@ MM_PER_PT = 25.4 / 72.0
 
 def test_every_screw_of_every_rail_is_on_the_template_at_full_size(done: Any) -> None:
     """Heights at thirds of a rail; a sheet of A4 shows 285 mm and shares 10 with the next."""
-    (data,) = template_files(done.job).values()
+    (data,) = template_files(done.job.panels[0]).values()
     rails = {run.name: run for run in done.job.rails}
     found: set[tuple[str, float, float]] = set()
     with pdfplumber.open(io.BytesIO(data)) as document:
@@ -41,8 +41,8 @@ def test_every_screw_of_every_rail_is_on_the_template_at_full_size(done: Any) ->
 
 
 def test_a_named_paper_is_taken_and_the_same_job_gives_the_same_bytes(done: Any) -> None:
-    (data,) = template_files(done.job, sheet="Letter").values()
+    (data,) = template_files(done.job.panels[0], sheet="Letter").values()
     with pdfplumber.open(io.BytesIO(data)) as document:
         # 11 by 8.5 in, 72 points an inch (ASME Y14.1, size A)
         assert {(float(p.width), float(p.height)) for p in document.pages} == {(792.0, 612.0)}
-    assert template_files(done.job, sheet="Letter") == {"wall/drilling-template.pdf": data}
+    assert template_files(done.job.panels[0], sheet="Letter") == {"wall/drilling-template.pdf": data}

@@ -263,7 +263,7 @@ def at_rest(unit: Unit, places: Mapping[str, Place]) -> list[MeshBody]:
 
 
 def test_a_whole_job_gives_a_proof_for_each_of_its_tools(done: Any) -> None:
-    proofs = ways_of(done.job)
+    proofs = ways_of(done.job.panels[0])
     assert sorted(proof.tool for proof in proofs) == sorted(
         item.name for item in done.job.workshop.items()
     )

@@ -8,7 +8,7 @@ import typer
 from typer.exceptions import TyperException
 
 from cleatwright.base.errors import Cancelled, CleatwrightError, InputError
-from cleatwright.cli import catalogue, exchange, show, work
+from cleatwright.cli import catalogue, exchange, show, wall, work
 
 app = typer.Typer(
     name="cleatwright",
@@ -20,7 +20,10 @@ app = typer.Typer(
 for _name, _command in (
     ("start", work.start),
     ("check", work.check),
+    ("arrange", wall.arrange),
+    ("why", wall.why),
     ("make", work.make),
+    ("hung", wall.hung),
     ("remake", work.remake),
     ("import", exchange.import_tools),
     ("export", exchange.export_tools),

@@ -1,0 +1,104 @@
+"""Commands for the wall: arrange, why, hung."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from cleatwright.cli import show
+from cleatwright.cli.arguments import AsJson, Folder
+from cleatwright.services.interrupts import held_back
+
+MOST_EFFORT = 100
+
+
+def arrange(
+    folder: Folder,
+    *,
+    afresh: Annotated[
+        bool, typer.Option("--afresh", help="Arrange as if nothing hung on the wall yet.")
+    ] = False,
+    effort: Annotated[
+        int,
+        typer.Option(min=1, max=MOST_EFFORT, help="How many times as long as usual to search."),
+    ] = 1,
+    as_json: AsJson = False,
+) -> None:
+    """Arrange the wall and tell what each place costs, what would move, what is in the way."""
+    with held_back():
+        from cleatwright.services.wall_answers import (  # noqa: PLC0415 - loads on use
+            PLACE_COLUMNS,
+            arrange_walls,
+        )
+
+    with show.bars(quiet=as_json) as progress:
+        answer = arrange_walls(folder, afresh=afresh, effort=effort, progress=progress)
+    if as_json:
+        show.print_json(answer.as_dict())
+    else:
+        for panel in answer.panels:
+            show.print_table(panel.title, PLACE_COLUMNS, panel.rows)
+            show.print_lines(["", *panel.summary, ""])
+        show.print_lines(
+            [
+                *answer.moves,
+                *(f"Warning: {text}" for text in answer.warnings),
+                *(f"Does not hold: {text}" for text in answer.failing),
+                *(f"Caution: {text}" for text in answer.cautions),
+            ]
+        )
+    if not answer.holds:
+        raise typer.Exit(3)
+
+
+def why(
+    folder: Folder,
+    name: Annotated[str, typer.Argument(help="The name of a holder, a carrier or a tool.")],
+    *,
+    as_json: AsJson = False,
+) -> None:
+    """Tell why a holder hangs where it hangs, and what else it could do."""
+    with held_back():
+        from cleatwright.services.wall_answers import why_there  # noqa: PLC0415 - loads on use
+
+    with show.bars(quiet=as_json) as progress:
+        answer = why_there(folder, name, progress=progress)
+    if as_json:
+        show.print_json(answer.as_dict())
+    else:
+        show.print_lines([f"{answer.name} hangs at {answer.place}.", *answer.sentences])
+
+
+def hung(
+    folder: Folder,
+    out: Annotated[
+        Path | None,
+        typer.Option(help="Where it was made; the folder out in the workshop if left out."),
+    ] = None,
+    *,
+    show_only: Annotated[
+        bool, typer.Option("--show", help="Only tell what hangs by the ledger.")
+    ] = False,
+    forget: Annotated[
+        bool, typer.Option("--forget", help="The wall was cleared: forget what hangs.")
+    ] = False,
+    as_json: AsJson = False,
+) -> None:
+    """Say that everything hangs as it was made, so that later changes move little."""
+    with held_back():
+        from cleatwright.services import hung as service  # noqa: PLC0415 - loads on use
+
+    if show_only:
+        now, heading = service.hung_now(folder), "By the ledger:"
+    elif forget:
+        now, heading = service.forget_hung(folder), "Forgotten:"
+    else:
+        with show.bars(quiet=as_json) as progress:
+            now = service.record_hung(folder, out=out, progress=progress)
+        heading = "Kept in the ledger; from now on it moves only when it must:"
+    if as_json:
+        show.print_json(now.as_dict())
+    else:
+        show.print_lines([heading, *now.summary])

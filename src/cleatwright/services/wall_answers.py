@@ -1,0 +1,221 @@
+"""Answers about the walls of a workshop without making anything: how good, and why there."""
+
+from __future__ import annotations
+
+from dataclasses import asdict, dataclass
+from pathlib import Path
+
+from cleatwright.base.errors import unknown_name
+from cleatwright.services.assessing import Assessment
+from cleatwright.services.carrying import Unit
+from cleatwright.services.job import Job, compute
+from cleatwright.services.panel_job import PanelJob
+from cleatwright.services.progress import Progress
+from cleatwright.services.reporting import job_moves, tool_cautions
+from cleatwright.wall.bound import Bound, lower_bound
+from cleatwright.wall.model import Scores
+from cleatwright.wall.remedies import by_name
+from cleatwright.wall.weights import Weights
+from cleatwright.wall.why import why
+from cleatwright.workshop.surfaces import MAIN
+
+PLACE_COLUMNS = ("no", "holder", "hangs at", "points", "reach", "mass", "side", "rails", "group")
+
+
+@dataclass(frozen=True)
+class PanelAnswer:
+    """One panel, arranged.
+
+    The cells of each row are those of PLACE_COLUMNS; ``bound`` are points that no arrangement of
+    it can undercut.
+    """
+
+    name: str
+    title: str
+    rows: tuple[tuple[str, ...], ...]
+    scores: Scores
+    bound: Bound
+
+    @property
+    def summary(self) -> tuple[str, ...]:
+        """Return how good the arrangement is, in sentences."""
+        total = self.scores.total
+        parts = ", ".join(
+            f"{name.replace('_', ' ')} {value:.0f}"
+            for name, value in asdict(self.scores).items()
+            if value >= 0.5
+        )
+        lines = [f"{self.title}: {total:.0f} points ({parts or 'none'}); less is better."]
+        if total > 0.0:
+            bound = self.bound.value
+            lines.append(
+                f"No arrangement can have fewer than {bound:.0f} points; this one has at most "
+                f"{max(0.0, total / bound - 1.0):.0%} more than the best there can be."
+                if bound > 0.0
+                else "How near this is to the best there can be is not known."
+            )
+        return tuple(lines)
+
+    def as_dict(self) -> dict[str, object]:
+        """Return the answer for programs."""
+        return {
+            "name": self.name,
+            "points": asdict(self.scores) | {"total": self.scores.total},
+            "lower_bound": self.bound.value,
+            "places": [dict(zip(PLACE_COLUMNS, row, strict=True)) for row in self.rows],
+        }
+
+
+@dataclass(frozen=True)
+class WallAnswer:
+    """All panels of a workshop, arranged; what would move, and what is wrong."""
+
+    name: str
+    panels: tuple[PanelAnswer, ...]
+    moves: tuple[str, ...]
+    warnings: tuple[str, ...]
+    failing: tuple[str, ...]
+    cautions: tuple[str, ...]
+
+    @property
+    def holds(self) -> bool:
+        """Return True when every tool comes out and every rail holds."""
+        return not self.failing
+
+    def as_dict(self) -> dict[str, object]:
+        """Return the answer for programs."""
+        return {
+            "workshop": self.name,
+            "holds": self.holds,
+            "panels": [panel.as_dict() for panel in self.panels],
+            "moves": list(self.moves),
+            "warnings": list(self.warnings),
+            "failing": list(self.failing),
+            "cautions": list(self.cautions),
+        }
+
+
+@dataclass(frozen=True)
+class WhyAnswer:
+    """Why one holder hangs where it hangs."""
+
+    name: str
+    place: str
+    sentences: tuple[str, ...]
+
+    def as_dict(self) -> dict[str, object]:
+        """Return the answer for programs."""
+        return asdict(self)
+
+
+def arrange_walls(
+    place: Path, *, afresh: bool = False, effort: int = 1, progress: Progress | None = None
+) -> WallAnswer:
+    """Arrange every panel of a workshop and write nothing.
+
+    Args:
+        place: The workshop folder, or its document.
+        afresh: Arrange as if nothing hung yet.
+        effort: How many times as long as usual is searched, >= 1.
+        progress: Told of each step.
+
+    Raises:
+        CleatwrightError: The first thing that stands in the way.
+    """
+    job = compute(place, afresh=afresh, effort=effort, progress=progress)
+    return WallAnswer(
+        name=job.workshop.name,
+        panels=tuple(
+            _panel(panel, found) for panel, found in zip(job.panels, job.found, strict=True)
+        ),
+        moves=job_moves(job).summary if job.hung else (),
+        warnings=tuple(text for found in job.found for text in found.warnings),
+        failing=tuple(text for found in job.found for text in found.failing),
+        cautions=tool_cautions(job),
+    )
+
+
+def why_there(place: Path, name: str, *, progress: Progress | None = None) -> WhyAnswer:
+    """Return why a holder, a carrier or the holder of a tool hangs where it hangs.
+
+    Args:
+        place: The workshop folder, or its document.
+        name: The name of the holder, the carrier or the tool.
+        progress: Told of each step.
+
+    Raises:
+        UnknownNameError: Nothing on the walls has this name.
+        CleatwrightError: Whatever stands in the way of arranging.
+    """
+    job = compute(place, progress=progress)
+    panel, unit = _named(job, name)
+    names = {one.planned.key: one.planned.name for one in job.units}
+    answer = why(
+        panel.space,
+        panel.rule,
+        panel.items,
+        panel.arrangement,
+        key=unit.planned.key,
+        band=panel.band,
+        weights=Weights(),
+    )
+    own = {holder.key for holder in unit.planned.holders}
+    ways = [proof for found in job.found for proof in found.ways if proof.holder_key in own]
+    blocked = [line for proof in ways for line in proof.sentences]
+    free = f"All {len(ways)} ways out are free." if len(ways) > 1 else "Its way out is free."
+    return WhyAnswer(
+        name=unit.planned.name,
+        place=_at(panel, unit),
+        sentences=(
+            *(by_name(line, names) for line in answer.sentences),
+            *(blocked or [free]),
+        ),
+    )
+
+
+def _named(job: Job, name: str) -> tuple[PanelJob, Unit]:
+    known: dict[str, tuple[PanelJob, Unit]] = {}
+    for panel in job.panels:
+        for unit in panel.units:
+            tools = [tool.name for one in unit.planned.holders for tool in one.tools]
+            holders = [one.name for one in unit.planned.holders]
+            for word in (unit.planned.name, *holders, *tools):
+                known.setdefault(word, (panel, unit))
+    if name not in known:
+        raise unknown_name("holder or tool", name, list(known))
+    return known[name]
+
+
+def _at(panel: PanelJob, unit: Unit) -> str:
+    spot = panel.spots[unit.planned.key]
+    on = f"rail {spot.rail.name}" if spot.rail else "the wall itself"
+    side = "" if panel.panel.name == MAIN else f" of {panel.panel.name}"
+    return f"x {spot.place.x_mm:.0f}, z {spot.place.z_mm:.0f} mm on {on}{side}"
+
+
+def _panel(job: PanelJob, found: Assessment) -> PanelAnswer:
+    explained = {one.key: one for one in found.explained}
+    rows: list[tuple[str, ...]] = []
+    for unit in job.units:
+        costs = explained[unit.planned.key].costs
+        numbers = [job.numbers[one.key] for one in unit.planned.holders]
+        rows.append(
+            (
+                "-".join(str(n) for n in sorted({min(numbers), max(numbers)})),
+                unit.planned.name,
+                _at(job, unit),
+                f"{costs.total:.0f}",
+                f"{costs.reach:.0f}",
+                f"{costs.raised_mass:.0f}",
+                f"{costs.sideways:.0f}",
+                f"{costs.rail_count + costs.rail_length + costs.weak_rails:.0f}",
+                f"{costs.groups:.0f}",
+            )
+        )
+    return PanelAnswer(
+        name=job.panel.name,
+        title=job.title,
+        rows=tuple(rows),
+        scores=job.arrangement.scores,
+        bound=lower_bound(job.space, job.rule, job.items, band=job.band, weights=Weights()),
+    )
