@@ -28,6 +28,8 @@ MOST_SINGLES, MOST_PAIRED = 40, 12
 # changes that are arranged though the wall as it hangs has no room after them
 MOST_BLIND = 4
 USES = ("seldom", "weekly", "daily")
+# how much it changes to leave one out, by its use, and two; a larger wall lies between
+SINGLE_SIZES, PAIR_SIZE = (5, 7, 8), 9
 
 
 @dataclass(frozen=True)
@@ -37,12 +39,16 @@ class Offer:
     Args:
         size: How much it changes; the least comes first.
         words: The change, to follow the words "It finds a place with".
-        helped: The keys of those that find a place.
+        helped: The keys of those that find a place after a short search.
+        proof: Returns the keys of those that do after a search as long as that of the person.
+        family: Of one family only the smallest change is told to each; "" for none.
     """
 
     size: tuple[int, float, str]
     words: str
     helped: frozenset[str]
+    proof: Callable[[], frozenset[str]]
+    family: str = ""
 
 
 @dataclass(frozen=True)
@@ -71,12 +77,22 @@ class Ask:
         return next(item for item in self.case.items if item.key == key)
 
     def offer(
-        self, kind: int, much: float, words: str, *, items: Sequence[Item]
+        self, kind: int, much: float, words: str, *, case: Case, family: str = ""
     ) -> Iterator[Offer]:
-        """Yield the offer when the changed items find a place."""
-        helped = self.trials.helped(replace(self.case, items=tuple(items)))
+        """Yield the offer when somebody who waits finds a place on the changed wall."""
+        helped = self.trials.helped(case)
         if helped:
-            yield Offer((kind, much, words), words, helped)
+            yield Offer(
+                (kind, much, words),
+                words,
+                helped,
+                lambda: self.trials.helped(case, full=True),
+                family,
+            )
+
+    def hung(self, items: Sequence[Item]) -> Case:
+        """Return the same wall for other items."""
+        return replace(self.case, items=tuple(items))
 
     def changed(self, key: str, item: Item) -> tuple[Item, ...]:
         """Return the items with one of them changed."""
@@ -99,7 +115,7 @@ def by_hand(ask: Ask, key: str, *, band: ReachBand) -> Iterator[Offer]:
             "above the lower edge of the wall"
         )
         fixed = replace(item, fixed=(place.x_mm, place.z_mm))
-        found = list(ask.offer(0, 0.0, words, items=ask.changed(key, fixed)))
+        found = list(ask.offer(0, 0.0, words, case=ask.hung(ask.changed(key, fixed))))
         if any(key in offer.helped for offer in found):
             yield from found
             return
@@ -110,12 +126,9 @@ def finer_steps(ask: Ask) -> Iterator[Offer]:
     for part in FINER:
         step_mm = ask.case.rule.step_mm / part
         rule = replace(ask.case.rule, step_mm=step_mm)
-        helped = ask.trials.helped(replace(ask.case, rule=rule))
-        if helped:
-            words = f"rail heights in steps of {step_mm:g} mm"
-            yield Offer((1, float(part), words), words, helped)
-        if helped == ask.trials.waiting:
-            return
+        words = f"rail heights in steps of {step_mm:g} mm"
+        case = replace(ask.case, rule=rule)
+        yield from ask.offer(1, float(part), words, case=case, family="step")
 
 
 def panels(ask: Ask, key: str, others: Mapping[str, Panel]) -> Iterator[Offer]:
@@ -123,9 +136,14 @@ def panels(ask: Ask, key: str, others: Mapping[str, Panel]) -> Iterator[Offer]:
     free = replace(ask.item(key), fixed=None, hangs_at=None)
     for name in sorted(others):
         space, rule, items = others[name]
-        if ask.trials.all_hang(Case(space, rule, (*items, free))):
+        case = Case(space, rule, (*items, free))
+        if ask.trials.all_hang(case):
             words = f'a move to the panel "{name}"'
-            yield Offer((2, 0.0, words), words, frozenset((key,)))
+            yield Offer((2, 0.0, words), words, frozenset((key,)), _moved(ask, key, case))
+
+
+def _moved(ask: Ask, key: str, case: Case) -> Callable[[], frozenset[str]]:
+    return lambda: frozenset((key,) if ask.trials.all_hang(case, full=True) else ())
 
 
 def any_order(ask: Ask) -> Iterator[Offer]:
@@ -134,7 +152,7 @@ def any_order(ask: Ask) -> Iterator[Offer]:
     for group in sorted({group for group in ranked if ranked.count(group) > 1})[: ask.tries]:
         items = [replace(i, rank=None) if i.group == group else i for i in ask.case.items]
         words = f'the group "{group}" in any order'
-        yield from ask.offer(3, 0.0, words, items=items)
+        yield from ask.offer(3, 0.0, words, case=ask.hung(items))
 
 
 def freed(ask: Ask, key: str) -> Iterator[Offer]:
@@ -146,7 +164,7 @@ def freed(ask: Ask, key: str) -> Iterator[Offer]:
     for one in (*roomy[: ask.tries], *rest[:MOST_BLIND]):
         words = f'the place of "{one.key}" no longer fixed'
         free = replace(one, fixed=None)
-        yield from ask.offer(4, 0.0, words, items=ask.changed(one.key, free))
+        yield from ask.offer(4, 0.0, words, case=ask.hung(ask.changed(one.key, free)))
 
 
 def left_out(ask: Ask, key: str) -> Iterator[Offer]:
@@ -159,11 +177,11 @@ def left_out(ask: Ask, key: str) -> Iterator[Offer]:
         roomy = [out for out in sets if _has_room(s.without(*(o.key for o in out)), item)]
         # where nothing fits as it hangs, the largest may still make room for a new order
         large = sorted(sets, key=lambda out: -sum(_area(one) for one in out))
-        for out in roomy[: ask.tries] or large[:MOST_BLIND]:
-            found = list(_without(ask, out))
-            if any(key in offer.helped for offer in found):
-                yield from found
-                return
+        tried = roomy[: ask.tries] or large[:MOST_BLIND]
+        found = [offer for out in tried for offer in _without(ask, out)]
+        yield from found
+        if any(key in offer.helped for offer in found):
+            return
 
 
 def _missed(out: Sequence[Item]) -> tuple[int, float, tuple[str, ...]]:
@@ -174,42 +192,40 @@ def _missed(out: Sequence[Item]) -> tuple[int, float, tuple[str, ...]]:
 
 def _without(ask: Ask, out: Sequence[Item]) -> Iterator[Offer]:
     keys = [one.key for one in out]
-    seldom = all(one.use == "seldom" for one in out)
-    kind = 8 if len(out) > 1 else 5 if seldom else 7
+    use, much, _ = _missed(out)
+    kind = PAIR_SIZE + use if len(out) > 1 else SINGLE_SIZES[use]
     words = " and ".join(f'"{key}"' for key in keys) + " left out"
     items = [one for one in ask.case.items if one.key not in keys]
-    yield from ask.offer(kind, sum(_area(one) for one in out), words, items=items)
+    yield from ask.offer(kind, much, words, case=ask.hung(items), family="left out")
 
 
 def larger(ask: Ask, keys: Sequence[str], *, wide: bool) -> Iterator[Offer]:
-    """Yield how much wider, or else higher, the wall has to be for each of the keys.
+    """Yield how much wider, or else higher, the wall may be, from the least growth up.
 
-    The smallest growth in steps of 10 mm is looked for by halving; the result is the smallest
-    one that was arranged, and not below all that fail.
+    The smallest growth for each of the keys in steps of 10 mm is looked for by halving.
     """
     space = ask.case.space
     now_mm = space.width_mm if wide else space.height_mm
-    seen: dict[int, frozenset[str]] = {}
+    seen: dict[int, tuple[Offer, ...]] = {}
 
-    def look(count: int) -> frozenset[str]:
+    def look(count: int) -> tuple[Offer, ...]:
         if count not in seen:
-            grown = _grown(space, count * GRID_MM, wide=wide)
-            seen[count] = ask.trials.helped(replace(ask.case, space=grown))
+            more_mm, side = count * GRID_MM, "wider" if wide else "higher"
+            words = f"a wall {more_mm:.10g} mm {side} ({now_mm + more_mm:.10g} mm)"
+            case = replace(ask.case, space=_grown(space, more_mm, wide=wide))
+            seen[count] = tuple(ask.offer(6, more_mm, words, case=case, family=side))
         return seen[count]
 
     last = _shelved(ask, wide=wide)
     for key in keys:
         low, high = _bounds(ask, ask.item(key), wide=wide)
-        _halve(lambda count, key=key: key in look(count), (low, high, last), tries=ask.tries)
-    for key in sorted(ask.trials.waiting):
-        good = min((count for count, helped in seen.items() if key in helped), default=0)
-        if good:
-            more_mm = good * GRID_MM
-            words = (
-                f"a wall {more_mm:.10g} mm {'wider' if wide else 'higher'} "
-                f"({now_mm + more_mm:.10g} mm)"
-            )
-            yield Offer((6, more_mm, words), words, frozenset((key,)))
+        _halve(
+            lambda count, key=key: any(key in one.helped for one in look(count)),
+            (low, high, last),
+            tries=ask.tries,
+        )
+    for count in sorted(seen):
+        yield from seen[count]
 
 
 def _halve(good: Callable[[int], bool], bounds: tuple[int, int, int], *, tries: int) -> None:

@@ -44,9 +44,10 @@ def find_help(
 ) -> Arrangement:
     """Return the arrangement with what bites, and the smallest changes that help.
 
-    Each change was proven by arranging everything once more: those that it is said to help
-    find a place, nobody else loses one, and there is no conflict. Of the changes of one kind the
-    smallest is named, and at most six for one item, the smallest first.
+    Each change was proven by arranging everything once more, with this seed and as many rounds as
+    ``arrange`` makes by itself: those that it is said to help find a place, nobody else loses
+    one, and there is no conflict. Of the changes of one kind the smallest that was found is named,
+    and at most six for one item, the smallest first.
 
     Args:
         space: The wall.
@@ -73,11 +74,12 @@ def find_help(
         tries=_share(TRIES_TIMES_ITEMS, len(items), least=FEWEST_TRIES, most=MOST_TRIES),
     )
     offers = sorted(_offers(ask, band or reach_band(), others or {}), key=lambda one: one.size)
+    proven: dict[int, frozenset[str]] = {}
     told = [
         replace(
             left,
             reason=bite(space, rule, items, key=left.key).sentence,
-            helps=_of(left.key, offers),
+            helps=_of(left.key, offers, proven),
         )
         for left in arrangement.left_over
     ]
@@ -109,7 +111,7 @@ def by_name(words: str, names: Mapping[str, str]) -> str:
 
 
 def help_rounds(item_count: int) -> int:
-    """Return the rounds of improvement of each changed wall.
+    """Return the rounds of improvement of each changed wall before it is proven.
 
     >>> help_rounds(5), help_rounds(40), help_rounds(200)
     (200, 200, 40)
@@ -136,7 +138,21 @@ def _offers(ask: Ask, band: ReachBand, others: Mapping[str, Panel]) -> Iterator[
     yield from larger(ask, keys, wide=False)
 
 
-def _of(key: str, offers: Sequence[Offer]) -> tuple[str, ...]:
-    """Return the words of the smallest changes that help an item, each once."""
-    words = dict.fromkeys(offer.words for offer in offers if key in offer.helped)
-    return tuple(words)[:MOST_HELPS]
+def _of(key: str, offers: Sequence[Offer], proven: dict[int, frozenset[str]]) -> tuple[str, ...]:
+    """Return the words of the smallest changes that are proven to help an item.
+
+    ``proven`` remembers the proofs by the number of the offer.
+    """
+    told: dict[str, None] = {}
+    families: set[str] = set()
+    for number, offer in enumerate(offers):
+        if key not in offer.helped or offer.family in families or offer.words in told:
+            continue
+        if number not in proven:
+            proven[number] = offer.proof()
+        if key in proven[number]:
+            told[offer.words] = None
+            families |= {offer.family} if offer.family else set()
+        if len(told) == MOST_HELPS:
+            break
+    return tuple(told)

@@ -39,33 +39,29 @@ class Trials:
     band: ReachBand | None
     weights: Weights | None
 
-    def helped(self, case: Case) -> frozenset[str]:
+    def helped(self, case: Case, *, full: bool = False) -> frozenset[str]:
         """Return which of the waiting find a place while nobody else loses one.
 
-        A first arrangement without rounds that leaves nothing over cannot become worse.
+        With ``full`` as many rounds are made as when the person arranges the changed wall.
         """
-        for rounds in (0, self.rounds):
-            found = self._arranged(case, rounds)
-            if found is None:
-                return frozenset()
-            left = {one.key for one in found.left_over}
-            if not left:
-                break
-        if not left <= self.waiting:
+        found = self._best(case, full=full)
+        if found is None or not {one.key for one in found.left_over} <= self.waiting:
             return frozenset()
         return self.waiting & {place.key for place in found.places}
 
-    def all_hang(self, case: Case) -> bool:
-        """Return whether everything of the case finds a place."""
-        for rounds in (0, self.rounds):
-            found = self._arranged(case, rounds)
-            if found is None:
-                return False
-            if not found.left_over:
-                return True
-        return False
+    def all_hang(self, case: Case, *, full: bool = False) -> bool:
+        """Return whether everything of the case finds a place; ``full`` as for ``helped``."""
+        found = self._best(case, full=full)
+        return found is not None and not found.left_over
 
-    def _arranged(self, case: Case, rounds: int) -> Arrangement | None:
+    def _best(self, case: Case, *, full: bool) -> Arrangement | None:
+        """Return the arrangement; one that leaves nothing over without a round stays so."""
+        first = self._arranged(case, 0)
+        if first is None or not first.left_over:
+            return first
+        return self._arranged(case, None if full else self.rounds)
+
+    def _arranged(self, case: Case, rounds: int | None) -> Arrangement | None:
         """Return a sound arrangement, or None where the wall cannot be as it is described."""
         try:
             found = arrange(
