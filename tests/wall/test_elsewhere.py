@@ -178,5 +178,6 @@ def test_why_tells_the_cost_what_is_in_the_way_and_the_other_place() -> None:
         'Straight 200 mm lower something is in the way: "plane" and "saw" overlap.',
         "It could hang 50 mm lower. The wall would cost 15.0 points less, most of all for reach.",
     )
-    with pytest.raises(WallError, match="axe"):
-        why(space, RULE, items, found, key="axe", band=BAND, weights=WEIGHTS)
+    for ask in (why, other_place, in_the_way):
+        with pytest.raises(WallError, match="axe"):
+            ask(space, RULE, items, found, key="axe", band=BAND, weights=WEIGHTS)

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, fields
 from types import MappingProxyType
 
+from cleatwright.base.errors import WallError
 from cleatwright.wall.explain import LEAST_POINTS, PARTS
 from cleatwright.wall.insertion import Standing, free_places, heights, standing
 from cleatwright.wall.model import Arrangement, Item, Place, RailRule, Scores, WallSpace
@@ -85,6 +86,9 @@ def other_place(
     """Return the best other place of an item, at another height or beside where it hangs now.
 
     All the others stay. None when the item is fixed, or there is no other place.
+
+    Raises:
+        WallError: The item has no place.
     """
     item, now, others = _parted(space, rule, items, arrangement, key=key)
     if item.fixed is not None:
@@ -121,6 +125,9 @@ def in_the_way(
     """Return what keeps an item from the height straight above or below where it is reached best.
 
     None when it is fixed, or no height that may be tried is reached better.
+
+    Raises:
+        WallError: The item has no place.
     """
     item, now, others = _parted(space, rule, items, arrangement, key=key)
 
@@ -153,8 +160,20 @@ def _parted(
 ) -> tuple[Item, Place, Standing]:
     """Return an item, its place and the wall without it."""
     whole = standing(space, rule, items, arrangement.places)
-    now = next(place for place in arrangement.places if place.key == key)
+    now = next((place for place in arrangement.places if place.key == key), None)
+    if now is None:
+        raise not_hung(key)
     return whole.items[key], now, whole.without(key)
+
+
+def not_hung(key: str) -> WallError:
+    """Return the error for a holder that has no place on the wall."""
+    return WallError(
+        f'"{key}" does not hang on the wall',
+        where="wall",
+        allowed="a holder that has a place",
+        todo="Ask for a holder on the wall, or ask what would give it a place",
+    )
 
 
 def _is_other(item: Item, now: Place, place: Place) -> bool:

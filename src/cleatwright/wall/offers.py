@@ -164,7 +164,8 @@ def freed(ask: Ask, key: str) -> Iterator[Offer]:
     for one in (*roomy[: ask.tries], *rest[:MOST_BLIND]):
         words = f'the place of "{one.key}" no longer fixed'
         free = replace(one, fixed=None)
-        yield from ask.offer(4, 0.0, words, case=ask.hung(ask.changed(one.key, free)))
+        case = ask.hung(ask.changed(one.key, free))
+        yield from ask.offer(4, _area(one), words, case=case, family="freed")
 
 
 def left_out(ask: Ask, key: str) -> Iterator[Offer]:

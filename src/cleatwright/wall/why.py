@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from cleatwright.base.errors import WallError
-from cleatwright.wall.elsewhere import InTheWay, OtherPlace, in_the_way, other_place
+from cleatwright.wall.elsewhere import InTheWay, OtherPlace, in_the_way, not_hung, other_place
 from cleatwright.wall.explain import Explained, explain
 from cleatwright.wall.model import Arrangement, Item, RailRule, WallSpace
 from cleatwright.wall.reach import ReachBand
@@ -60,12 +59,7 @@ def why(
     told = explain(space, rule, items, arrangement, band=band, weights=weights)
     own = next((one for one in told if one.key == key), None)
     if own is None:
-        raise WallError(
-            f'"{key}" does not hang on the wall',
-            where="wall",
-            allowed="a holder that has a place",
-            todo="Ask for a holder on the wall, or ask what would give it a place",
-        )
+        raise not_hung(key)
     return Why(
         explained=own,
         way=in_the_way(space, rule, items, arrangement, key=key, band=band, weights=weights),
