@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 
 import numpy as np
 
@@ -17,15 +16,15 @@ from cleatwright.wall.search.rounds import Progress, construct, improve
 from cleatwright.wall.search.start import start_state
 from cleatwright.wall.weights import Weights
 
-ROUNDS_TIMES_ITEMS = 60_000
-FEWEST_ROUNDS, MOST_ROUNDS = 100, 2000
+ROUNDS_TIMES_ITEMS = 200_000
+FEWEST_ROUNDS, MOST_ROUNDS = 500, 5000
 
 
 def default_rounds(item_count: int) -> int:
     """Return so many rounds that a few seconds are enough: fewer for more items.
 
-    >>> default_rounds(40), default_rounds(5), default_rounds(1000)
-    (1500, 2000, 100)
+    >>> default_rounds(50), default_rounds(5), default_rounds(1000)
+    (4000, 5000, 500)
     """
     rounds = ROUNDS_TIMES_ITEMS // max(item_count, 1)
     return min(max(rounds, FEWEST_ROUNDS), MOST_ROUNDS)
@@ -125,11 +124,3 @@ def reason(space: WallSpace, rule: RailRule, item: Item) -> str:
     if item.on_rail and rule.height_mm + rule.edge_above_mm > space.height_mm:
         return f'"{item.key}" hangs on a rail, and no rail fits on a wall so low.'
     return f'"{item.key}" finds no free place beside the others.'
-
-
-def with_help(arrangement: Arrangement, helps: dict[str, tuple[str, ...]]) -> Arrangement:
-    """Return the arrangement with advice for each item that is left over."""
-    return replace(
-        arrangement,
-        left_over=tuple(replace(o, helps=helps.get(o.key, ())) for o in arrangement.left_over),
-    )

@@ -17,27 +17,34 @@ class Blocks(NamedTuple):
     Args:
         taken: The whole left edge of the item may not lie between the two, array ``(m, 2)``.
         used: How many of them are in use, an array of one number.
+        tried: Room for the left edges that are tried.
         low: The least whole left edge.
         high: The largest.
     """
 
     taken: Ints
     used: Ints
+    tried: Ints
     low: int
     high: int
 
 
 @compiled
-def room_for_blocks(t: Tables) -> tuple[Ints, Ints]:
+def room_for_blocks(t: Tables) -> tuple[Ints, Ints, Ints]:
     """Return the arrays that ``blocks_on_rail`` and ``blocks_flat`` fill."""
     most = 2 * len(t.items) + len(t.hot) + len(t.rails)
-    return np.empty((most, 2), dtype=np.int64), np.zeros(1, dtype=np.int64)
+    tried = 2 * most + 2 * len(t.studs) + 16
+    return (
+        np.empty((most, 2), dtype=np.int64),
+        np.zeros(1, dtype=np.int64),
+        np.empty(tried, dtype=np.int64),
+    )
 
 
 @compiled
-def blocks_on_rail(t: Tables, s: State, i: int, row: int, into: tuple[Ints, Ints]) -> Blocks:
+def blocks_on_rail(t: Tables, s: State, i: int, row: int, into: tuple[Ints, Ints, Ints]) -> Blocks:
     """Return what keeps item ``i`` from hanging in a row of rails."""
-    taken, count = into
+    taken, count, tried = into
     count[0] = 0
     z = t.rails[row].z
     _wholes(t, s, i, z, into)
@@ -71,13 +78,13 @@ def blocks_on_rail(t: Tables, s: State, i: int, row: int, into: tuple[Ints, Ints
             )
     low = max(0, from_x - t.items[i].left)
     high = min(t.rule[0].width - t.items[i].whole, to_x - t.items[i].left - t.items[i].plate)
-    return Blocks(taken, count, low, high)
+    return Blocks(taken, count, tried, low, high)
 
 
 @compiled
-def blocks_flat(t: Tables, s: State, i: int, level: int, into: tuple[Ints, Ints]) -> Blocks:
+def blocks_flat(t: Tables, s: State, i: int, level: int, into: tuple[Ints, Ints, Ints]) -> Blocks:
     """Return what keeps item ``i`` from being screwed flat to the wall at a level."""
-    taken, count = into
+    taken, count, tried = into
     count[0] = 0
     z = t.levels[level]
     _wholes(t, s, i, z, into)
@@ -86,13 +93,13 @@ def blocks_flat(t: Tables, s: State, i: int, level: int, into: tuple[Ints, Ints]
             continue
         if z - t.items[i].down < t.rails[r].high and z + t.items[i].up > t.rails[r].low:
             _block(taken, count, s.hull[r, 0] - t.items[i].whole, s.hull[r, 1])
-    return Blocks(taken, count, 0, t.rule[0].width - t.items[i].whole)
+    return Blocks(taken, count, tried, 0, t.rule[0].width - t.items[i].whole)
 
 
 @compiled
-def _wholes(t: Tables, s: State, i: int, z: int, into: tuple[Ints, Ints]) -> None:
+def _wholes(t: Tables, s: State, i: int, z: int, into: tuple[Ints, Ints, Ints]) -> None:
     """Add the other items and the obstacles that the whole rectangle would meet."""
-    taken, count = into
+    taken, count, _ = into
     z0, z1, whole = z - t.items[i].down, z + t.items[i].up, t.items[i].whole
     for j in range(len(s.stands)):
         if s.stands[j] and z0 < s.box[j, 3] and z1 > s.box[j, 2]:

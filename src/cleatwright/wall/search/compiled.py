@@ -48,5 +48,8 @@ if _FOLDER is not None:
 
 
 def compiled(function: Function) -> Function:
-    """Return the function, compiled on its first call; it means the same as the plain one."""
-    return _LIBRARY.njit(cache=_FOLDER is not None)(function)
+    """Return the function, compiled on its first call; it means the same as the plain one.
+
+    It leaves the interpreter to others while it runs, so that two lanes of a search run at once.
+    """
+    return _LIBRARY.njit(cache=_FOLDER is not None, nogil=True)(function)

@@ -59,22 +59,24 @@ def make_tables(
     height = under(space.height_mm)
     table = _items(items, weights)
     most = max(len(rails), len(levels))
-    usable = np.zeros((len(items), most), dtype=np.bool_)
+    turns = np.full((len(items), most), NONE, dtype=np.int64)
     unary = np.zeros((len(items), most), dtype=np.int64)
     for k, item in enumerate(items):
         z: Ints = rails["z"] if item.on_rail else levels
         below = max(over(item.down_mm), over(item.rail_depth_mm))
-        usable[k, : len(z)] = (z - below >= 0) & (z + over(item.up_mm) <= height)
         unary[k, : len(z)] = [
             round(_unary(item, one / UNIT + space.floor_gap_mm, band, weights) * COST_UNIT)
             for one in z.tolist()
         ]
+        usable = np.flatnonzero((z - below >= 0) & (z + over(item.up_mm) <= height))
+        order = np.argsort(unary[k, usable], kind="stable")
+        turns[k, : len(usable)] = usable[order]
     return Tables(
         items=table.view(np.recarray),
         rails=rails.view(np.recarray),
         rule=_rule(space, rule, items, band=band, weights=weights).view(np.recarray),
         levels=levels,
-        usable=usable,
+        turns=turns,
         unary=unary,
         obstacles=obstacles,
         hot=_boxes(space, lambda heat_mm: heat_mm),

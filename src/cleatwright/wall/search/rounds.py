@@ -8,27 +8,33 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
+from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
 from itertools import pairwise
 
 import numpy as np
 
-from cleatwright.wall.search.chance import Chance, chance, share
+from cleatwright.wall.search.chance import Chance, below, chance, share
 from cleatwright.wall.search.compiled import compiled
 from cleatwright.wall.search.outcome import Outcome
 from cleatwright.wall.search.ruin import in_rank, order_back, ruin, which
+from cleatwright.wall.search.shift import shift
 from cleatwright.wall.search.spots import BY_COST, BY_NOISY_COST, BY_TOUCH, best_spot
 from cleatwright.wall.search.state import State, copy_state, cost_of, empty_state, put, take
-from cleatwright.wall.search.tables import FAR, Ints, Tables
+from cleatwright.wall.search.tables import FAR, NONE, Ints, Tables
 
 Progress = Callable[[int, int], None]
 
 # An item left off the wall must dwarf every placement cost.
 ABSENT_COST = 1 << 44
-WARMEST = 0.02
+WARMEST = 0.015
 SNUG_SHARE = 0.7
+# one round in so many moves a whole height
+SHIFT_EVERY = 8
 # how often the finished wall is looked at, and the person hears of the progress
 LOOKS = 50
+# searches side by side: a number of the program and not of the machine, for equal results
+LANES = 2
 
 
 @dataclass(frozen=True)
@@ -46,7 +52,9 @@ def construct(t: Tables, start: State) -> Found:
     tall: Ints = items.up + items.down
     area: Ints = items.whole * tall
     # the dearest to hang far from reach first, then the largest; items of a group in one go
-    need = np.where(t.usable, t.unary, 0).max(axis=1, initial=0)
+    need = np.where(t.turns != NONE, np.take_along_axis(t.unary, t.turns, axis=1), 0).max(
+        axis=1, initial=0
+    )
     orders = (
         np.lexsort((free, -area[free])),
         np.lexsort((free, -tall[free])),
@@ -76,29 +84,68 @@ def improve(
 ) -> Found:
     """Return the best state after ``rounds`` of ruin and recreate with falling temperature.
 
-    The search goes by its own cost, which is quick; what is best is told by the true cost of
-    the finished wall, whose rails are cut and meet studs or do not.
+    Several lanes search side by side, each with its own luck. Half way all go on from the best
+    of them. A lane goes by the cost of the search, which is quick; what is best is told by the
+    true cost of the finished wall, whose rails are cut and meet studs or do not.
     """
     movable = np.setdiff1d(np.arange(len(t.items)), pinned).astype(np.int64)
     best, least = found, _true_cost(outcome, found)
     if not len(movable):
         return best
-    now, quick = copied(t, found.state), copied(t, found.state)
-    costs = np.array([found.cost, found.cost], dtype=np.int64)
-    luck = chance(seed)
+    lanes = [Lane.starting(t, found, seed=seed * LANES + n) for n in range(LANES)]
     heat = WARMEST * max(found.cost % ABSENT_COST, 1)
     stops = sorted({rounds * k // LOOKS for k in range(LOOKS + 1)})
-    for begin, end in pairwise(stops):
-        if progress is not None:
-            progress(begin, rounds)
-        before = int(costs[1])
-        run_rounds(t, (now, quick), costs, movable, luck, (begin, end, rounds), heat)
-        if costs[1] < before:
-            trial = Found(copied(t, quick), int(costs[1]))
-            true = _true_cost(outcome, trial)
-            if true < least:
-                best, least = trial, true
+    with ThreadPoolExecutor(LANES) as pool:
+        for begin, end in pairwise(stops):
+            if progress is not None:
+                progress(begin, rounds)
+            turn = (begin, end, rounds)
+            running = [pool.submit(lane.run, movable.copy(), turn, heat) for lane in lanes]
+            for trial in [one.result() for one in running]:
+                if trial is None:
+                    continue
+                true = _true_cost(outcome, trial)
+                if true < least:
+                    best, least = trial, true
+            if begin < rounds // 2 <= end:
+                for lane in lanes:
+                    lane.go_on_from(best)
     return best
+
+
+@dataclass
+class Lane:
+    """One search: where it is, the best it saw by the cost of the search, and its luck.
+
+    Its tables are its own, because lanes that count references to the same arrays wait for each
+    other.
+    """
+
+    tables: Tables
+    now: State
+    best: State
+    costs: Ints
+    luck: Chance
+
+    @staticmethod
+    def starting(t: Tables, found: Found, *, seed: int) -> Lane:
+        """Return a search that has not done a round."""
+        costs = np.array([found.cost, found.cost], dtype=np.int64)
+        own = Tables(*(table.copy() for table in t))
+        return Lane(own, copied(t, found.state), copied(t, found.state), costs, chance(seed))
+
+    def go_on_from(self, found: Found) -> None:
+        """Let the search go on from a state."""
+        self.now, self.best = (copied(self.tables, found.state) for _ in range(2))
+        self.costs[:] = full_cost(self.tables, found.state)
+
+    def run(self, movable: Ints, turn: tuple[int, int, int], heat: float) -> Found | None:
+        """Do some rounds and return the best state when it is a better one than before."""
+        t, before = self.tables, int(self.costs[1])
+        run_rounds(t, (self.now, self.best), self.costs, movable, self.luck, turn, heat)
+        if self.costs[1] >= before:
+            return None
+        return Found(copied(t, self.best), int(self.costs[1]))
 
 
 def copied(t: Tables, state: State) -> State:
@@ -163,8 +210,11 @@ def run_rounds(
     )
     for k in range(turn[0], turn[1]):
         copy_state(now, trial)
-        taken, closed = ruin(t, trial, movable, luck)
-        take(t, trial, taken)
+        if below(luck, SHIFT_EVERY) == 0:
+            taken, closed = shift(t, trial, movable, luck), FAR
+        else:
+            taken, closed = ruin(t, trial, movable, luck)
+            take(t, trial, taken)
         absent = which(trial, movable, False)  # noqa: FBT003 - compiled code has no keywords
         # with everything on the wall the score leads, before that also the packing
         snug = costs[0] >= ABSENT_COST and share(luck) < SNUG_SHARE

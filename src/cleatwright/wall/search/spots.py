@@ -17,7 +17,7 @@ from cleatwright.wall.search.chance import Chance, share
 from cleatwright.wall.search.compiled import compiled
 from cleatwright.wall.search.snug import touching_sides
 from cleatwright.wall.search.state import State, group_box
-from cleatwright.wall.search.tables import FAR, GRID, NONE, Ints, Tables
+from cleatwright.wall.search.tables import FAR, GRID, NONE, Tables
 
 NOISE = 0.15
 # how spots are weighed against each other
@@ -51,34 +51,74 @@ def best_spot(t: Tables, s: State, i: int, closed: int, way: int, luck: Chance) 
         luck: Random numbers.
     """
     into = room_for_blocks(t)
-    xs = np.empty(2 * len(into[0]) + 2 * len(t.studs) + 16, dtype=np.int64)
     mates = _mates(t, s, i)
-    best = (FAR, 0, NONE, 0)
+    on_rail = t.items[i].on_rail
+    best: Spot = (FAR, 0, NONE, 0)
     least = np.inf
-    rows = len(t.rails) if t.items[i].on_rail else len(t.levels)
-    for row in range(rows):
-        if not t.usable[i, row]:
+    for turn in range(t.turns.shape[1]):
+        row = int(t.turns[i, turn])
+        # noise only adds, so that what costs more by itself is never better
+        if row == NONE or (way <= BY_NOISY_COST and t.unary[i, row] >= least):
+            break
+        opened = _opening_cost(t, s, i, row)
+        z = t.rails[row].z if on_rail else t.levels[row]
+        if z == closed or (way <= BY_NOISY_COST and t.unary[i, row] + opened >= least):
             continue
-        if t.items[i].on_rail:
-            z = t.rails[row].z
-            if z == closed:
-                continue
-            blocks = blocks_on_rail(t, s, i, row, into)
-        else:
-            z = t.levels[row]
-            blocks = blocks_flat(t, s, i, row, into)
-        for k in range(_candidates(t, s, i, row, mates, blocks, xs)):
-            x = xs[k]
-            if not is_free(blocks, x) or not mates.after < x + t.items[i].left < mates.before:
-                continue
-            if way == AT_HOME and (x != t.items[i].home_x or z != t.items[i].home_z):
-                continue
-            own = _own_cost(t, i, row, (x, z))
-            worth = _worth(t, s, i, (x, z, row, own), mates, way, luck)
-            if worth < least:
-                least = worth
-                best = (x, z, row if t.items[i].on_rail else NONE, own)
+        blocks = blocks_on_rail(t, s, i, row, into) if on_rail else blocks_flat(t, s, i, row, into)
+        worth, x, own = _best_in_row(t, s, i, (row, z, opened), mates, blocks, way, luck)
+        if worth < least:
+            least = worth
+            best = (x, z, row if on_rail else NONE, own)
     return best
+
+
+@compiled
+def _best_in_row(
+    t: Tables,
+    s: State,
+    i: int,
+    there: tuple[int, int, int],
+    mates: Mates,
+    blocks: Blocks,
+    way: int,
+    luck: Chance,
+) -> tuple[float, int, int]:
+    """Return worth, whole left edge and own cost of the best spot in a row; infinite for none.
+
+    ``there`` is the row, its hang height, and what it costs that there is a rail.
+    """
+    row, z, opened = there
+    left = t.items[i].left
+    best: tuple[float, int, int] = (np.inf, 0, 0)
+    for k in range(_candidates(t, s, i, row, mates, blocks)):
+        x = int(blocks.tried[k])
+        if not is_free(blocks, x) or not mates.after < x + left < mates.before:
+            continue
+        if way == AT_HOME and (x != t.items[i].home_x or z != t.items[i].home_z):
+            continue
+        own = _own_cost(t, i, row, (x, z))
+        worth = _worth(t, s, i, (x, z, row, own + opened), mates, way, luck)
+        if worth < best[0]:
+            best = (worth, x, own)
+    return best
+
+
+@compiled
+def spot_at(t: Tables, s: State, i: int, at: tuple[int, int]) -> Spot:
+    """Return the spot of item ``i`` on a rail at a whole left edge and hang height, or no spot."""
+    x, z = at
+    mates = _mates(t, s, i)
+    for turn in range(t.turns.shape[1]):
+        row = int(t.turns[i, turn])
+        if row == NONE:
+            break
+        if not t.items[i].on_rail or t.rails[row].z != z:
+            continue
+        blocks = blocks_on_rail(t, s, i, row, room_for_blocks(t))
+        if is_free(blocks, x) and mates.after < x + t.items[i].left < mates.before:
+            return x, z, row, _own_cost(t, i, row, (x, z))
+    none: Spot = (FAR, z, NONE, 0)
+    return none
 
 
 @compiled
@@ -88,7 +128,7 @@ def _worth(t: Tables, s: State, i: int, spot: Spot, mates: Mates, way: int, luck
         return share(luck) - touching_sides(t, s, i, (x, z))
     cost = own + _group_cost(t, i, (x, z), mates)
     if t.items[i].on_rail:
-        cost += _rail_cost(t, s, i, row, x)
+        cost += _length_cost(t, s, i, row, x)
     if way == BY_NOISY_COST:
         return cost * (1.0 + NOISE * share(luck))
     return float(cost)
@@ -110,10 +150,9 @@ def _mates(t: Tables, s: State, i: int) -> Mates:
 
 
 @compiled
-def _candidates(
-    t: Tables, s: State, i: int, row: int, mates: Mates, blocks: Blocks, xs: Ints
-) -> int:
-    """Write the left edges worth trying into ``xs`` and return how many there are."""
+def _candidates(t: Tables, s: State, i: int, row: int, mates: Mates, blocks: Blocks) -> int:
+    """Write the left edges worth trying into ``blocks.tried`` and return how many there are."""
+    xs = blocks.tried
     left, whole, plate = t.items[i].left, t.items[i].whole, t.items[i].plate
     count = 0
     for k in range(blocks.used[0]):
@@ -183,8 +222,20 @@ def _group_cost(t: Tables, i: int, at: tuple[int, int], mates: Mates) -> int:
 
 
 @compiled
-def _rail_cost(t: Tables, s: State, i: int, row: int, x: int) -> int:
-    """Return what the rail costs more when item ``i`` hangs on it."""
+def _opening_cost(t: Tables, s: State, i: int, row: int) -> int:
+    """Return what it costs that there is a rail for item ``i``, 0 when there is one already."""
+    if not t.items[i].on_rail or t.rails[row].kept or s.hull[row, 0] < FAR:
+        return 0
+    cost = int(t.rule[0].weak_cost) if t.rails[row].weak else 0
+    for r in range(len(t.rails)):
+        if t.rails[r].z == t.rails[row].z and s.hull[r, 0] < FAR and not t.rails[r].kept:
+            return cost
+    return cost + t.rule[0].rail_cost
+
+
+@compiled
+def _length_cost(t: Tables, s: State, i: int, row: int, x: int) -> int:
+    """Return what the rail costs more by its length when item ``i`` hangs on it."""
     if t.rails[row].kept:
         return 0
     a = x + t.items[i].left
@@ -192,13 +243,9 @@ def _rail_cost(t: Tables, s: State, i: int, row: int, x: int) -> int:
     if s.hull[row, 0] < FAR:
         first, last = s.hull[row, 0], s.hull[row, 1]
         return t.rule[0].length_cost * (max(last, b) - min(first, a) - (last - first))
-    cost = t.rule[0].rail_cost
-    for r in range(len(t.rails)):
-        if t.rails[r].z == t.rails[row].z and s.hull[r, 0] < FAR and not t.rails[r].kept:
-            cost = 0
     if t.rails[row].weak:
-        return cost + t.rule[0].weak_cost + t.rule[0].length_cost * (b - a)
-    return cost + t.rule[0].length_cost * _with_studs(t, row, (a, b))
+        return t.rule[0].length_cost * (b - a)
+    return t.rule[0].length_cost * _with_studs(t, row, (a, b))
 
 
 @compiled

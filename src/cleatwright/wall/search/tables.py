@@ -79,8 +79,9 @@ class Tables(NamedTuple):
             the rails that hang already.
         rule: One record of RULE.
         levels: Heights for what is screwed flat to the wall.
-        usable: Which rows or levels an item may stand in, array ``(items, rows or levels)``.
-        unary: What an item costs there by itself, the same shape.
+        turns: The rows or levels in which an item may stand, from the cheapest, then NONE,
+            array ``(items, rows or levels)``.
+        unary: What an item costs in each row or level by itself, the same shape.
         obstacles: x0, x1, z0, z1 of each.
         hot: The same, with the distance from their heat.
         studs: The x of the studs, from left to right.
@@ -91,7 +92,7 @@ class Tables(NamedTuple):
     rails: Any
     rule: Any
     levels: Ints
-    usable: Bools
+    turns: Ints
     unary: Ints
     obstacles: Ints
     hot: Ints
