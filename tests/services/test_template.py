@@ -45,4 +45,6 @@ def test_a_named_paper_is_taken_and_the_same_job_gives_the_same_bytes(done: Any)
     with pdfplumber.open(io.BytesIO(data)) as document:
         # 11 by 8.5 in, 72 points an inch (ASME Y14.1, size A)
         assert {(float(p.width), float(p.height)) for p in document.pages} == {(792.0, 612.0)}
-    assert template_files(done.job.panels[0], sheet="Letter") == {"wall/drilling-template.pdf": data}
+    assert template_files(done.job.panels[0], sheet="Letter") == {
+        "wall/drilling-template.pdf": data
+    }

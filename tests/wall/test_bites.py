@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import pytest
 
-from cleatwright.wall.bites import Cause, bite
+from cleatwright.wall.asking.bites import Cause, bite
 from cleatwright.wall.model import Box, Item, RailRule, RailRun, WallSpace
 
 RULE = RailRule(18.0, 80.0, 50.0, step_mm=40.0)

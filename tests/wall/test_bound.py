@@ -14,10 +14,10 @@ from scipy.optimize import Bounds, LinearConstraint, milp
 from scipy.sparse import coo_array
 
 from cleatwright.wall.arrange import arrange
-from cleatwright.wall.bound import Bound, lower_bound
-from cleatwright.wall.bound_aside import aside_bound
-from cleatwright.wall.bound_branch import branched
-from cleatwright.wall.bound_model import Program
+from cleatwright.wall.bound.aside import aside_bound
+from cleatwright.wall.bound.bound import Bound, lower_bound
+from cleatwright.wall.bound.branch import branched
+from cleatwright.wall.bound.program import Program
 from cleatwright.wall.conflicts import conflicts
 from cleatwright.wall.model import Arrangement, Box, Item, Place, RailRule, RailRun, Use, WallSpace
 from cleatwright.wall.rails import cut_rails

@@ -21,7 +21,7 @@ def test_the_first_numbers_are_those_of_the_published_generator() -> None:
 def test_shares_and_whole_numbers_keep_their_bounds_and_are_even() -> None:
     state = chance(7)
     shares = [share(state) for _ in range(20_000)]
-    assert 0.0 <= min(shares)
+    assert min(shares) >= 0.0
     assert max(shares) < 1.0
     assert sum(shares) / len(shares) == pytest.approx(0.5, abs=0.01)
     numbers = [below(state, 5) for _ in range(20_000)]

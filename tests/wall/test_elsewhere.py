@@ -10,9 +10,10 @@ from hypothesis import strategies as st
 
 from cleatwright.base.errors import WallError
 from cleatwright.wall.arrange import arrange
+from cleatwright.wall.asking.elsewhere import PART_WORDS, in_the_way, other_place
+from cleatwright.wall.asking.insertion import free_places, standing
+from cleatwright.wall.asking.why import why
 from cleatwright.wall.conflicts import conflicts
-from cleatwright.wall.elsewhere import PART_WORDS, in_the_way, other_place
-from cleatwright.wall.insertion import free_places, standing
 from cleatwright.wall.model import (
     Arrangement,
     Box,
@@ -27,7 +28,6 @@ from cleatwright.wall.rails import cut_rails
 from cleatwright.wall.reach import ReachBand
 from cleatwright.wall.score import score
 from cleatwright.wall.weights import Weights
-from cleatwright.wall.why import why
 
 RULE = RailRule(18.0, 40.0, 10.0, end_room_mm=0.0, merge_mm=1e4)
 BAND = ReachBand(1100.0, 1400.0)

@@ -7,7 +7,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from cleatwright.wall.arrange import arrange
-from cleatwright.wall.explain import explain, of_nobody
+from cleatwright.wall.asking.explain import explain, of_nobody
 from cleatwright.wall.model import (
     Arrangement,
     Box,

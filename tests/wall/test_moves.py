@@ -15,8 +15,8 @@ from shapely.geometry import box
 
 from cleatwright.base.errors import WallError
 from cleatwright.wall.model import Place
-from cleatwright.wall.move_order import Rect, Step, ordered
-from cleatwright.wall.moves import Hanging, Move, moves
+from cleatwright.wall.moving.moves import Hanging, Move, moves
+from cleatwright.wall.moving.order import Rect, Step, ordered
 
 SIDE = 100.0
 CELLS = 4

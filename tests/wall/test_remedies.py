@@ -11,6 +11,8 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from cleatwright.wall.arrange import arrange
+from cleatwright.wall.asking.offers import Panel
+from cleatwright.wall.asking.remedies import find_help, in_names
 from cleatwright.wall.conflicts import conflicts
 from cleatwright.wall.model import (
     Arrangement,
@@ -22,9 +24,7 @@ from cleatwright.wall.model import (
     Scores,
     WallSpace,
 )
-from cleatwright.wall.offers import Panel
 from cleatwright.wall.rails import cut_rails
-from cleatwright.wall.remedies import find_help, in_names
 
 # the walls of these tests are 120 mm high, where 80 mm is the one height for 40 up and 80 down
 RULE = RailRule(18.0, 80.0, 50.0, step_mm=40.0)

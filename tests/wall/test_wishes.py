@@ -5,7 +5,7 @@ from dataclasses import replace
 import pytest
 
 from cleatwright.base.errors import WallError
-from cleatwright.wall.arrange import arrange
+from cleatwright.wall.arrange import arrange, arrange_rest
 from cleatwright.wall.conflicts import conflicts
 from cleatwright.wall.model import Box, Item, Place, RailRule, RailRun, WallSpace
 from cleatwright.wall.rails import weak
@@ -113,7 +113,7 @@ def test_nothing_that_hangs_moves_when_it_shall_hang_still() -> None:
     items = a_few(10)
     hung = {p.key: (p.x_mm, p.z_mm) for p in arrange(SPACE, RULE, items, rounds=0).places}
     more = [*(replace(i, hangs_at=hung[i.key]) for i in items), Item("new", 120.0, 60.0, 200.0)]
-    result = arrange(SPACE, RULE, more, rounds=300, still=True)
+    result = arrange_rest(SPACE, RULE, more, rounds=300)
     assert conflicts(SPACE, RULE, more, result) == ()
     assert {p.key: (p.x_mm, p.z_mm) for p in result.places if p.key in hung} == hung
     assert not result.left_over

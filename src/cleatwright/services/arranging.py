@@ -8,11 +8,11 @@ from dataclasses import dataclass, replace
 
 from cleatwright.base.errors import KernelError, WallError
 from cleatwright.services.progress import Progress
-from cleatwright.wall.arrange import arrange, require_all
+from cleatwright.wall.arrange import arrange, arrange_rest, require_all
+from cleatwright.wall.asking.remedies import Panel, find_help
 from cleatwright.wall.conflicts import conflicts
 from cleatwright.wall.model import Arrangement, Item, RailRule, WallSpace
 from cleatwright.wall.reach import ReachBand
-from cleatwright.wall.remedies import Panel, find_help
 
 
 @dataclass(frozen=True)
@@ -77,7 +77,7 @@ def arranged(
     try:
         found = None
         if any(item.hangs_at for item in items):
-            found = arrange(space, rule, items, band=band, rounds=rounds, still=True, progress=told)
+            found = arrange_rest(space, rule, items, band=band, rounds=rounds, progress=told)
         if found is None or found.left_over:
             found = arrange(space, rule, items, band=band, rounds=rounds, progress=told)
         if found.left_over:

@@ -12,7 +12,7 @@ from cleatwright.services.progress import Progress
 from cleatwright.services.rail_papers import rail_checks
 from cleatwright.services.walls import reach_person, weak_rails
 from cleatwright.services.ways_out import check_ways, ways_of
-from cleatwright.wall.explain import Explained, explain
+from cleatwright.wall.asking.explain import Explained, explain
 from cleatwright.wall.way_out import WayProof
 from cleatwright.wall.weights import Weights
 

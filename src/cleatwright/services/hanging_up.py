@@ -20,8 +20,8 @@ from cleatwright.services.walls import (
     wall_space,
 )
 from cleatwright.wall.arrange import default_rounds
+from cleatwright.wall.asking.remedies import Panel as OtherPanel
 from cleatwright.wall.model import Item, Place
-from cleatwright.wall.remedies import Panel as OtherPanel
 from cleatwright.workshop.model import Workshop
 from cleatwright.workshop.surfaces import MAIN, Panel
 

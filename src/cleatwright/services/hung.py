@@ -16,7 +16,7 @@ from cleatwright.services.hung_matching import wanted_of
 from cleatwright.services.job import Job, compute
 from cleatwright.services.progress import Progress
 from cleatwright.wall.model import Place
-from cleatwright.wall.moves import surface
+from cleatwright.wall.moving.moves import surface
 from cleatwright.workshop.hung_entry import HungEntry
 from cleatwright.workshop.ledger import FILE_NAME as LEDGER_NAME
 from cleatwright.workshop.ledger import open_ledger, read_hung

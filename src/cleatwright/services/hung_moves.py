@@ -10,8 +10,8 @@ from cleatwright.services.carrying import Unit
 from cleatwright.services.hung_matching import matched, wanted_of
 from cleatwright.wall.conflicts import whole
 from cleatwright.wall.model import Item, Place
-from cleatwright.wall.move_order import Step, ordered
-from cleatwright.wall.moves import Hanging, Move, What, moves
+from cleatwright.wall.moving.moves import Hanging, Move, What, moves
+from cleatwright.wall.moving.order import Step, ordered
 from cleatwright.workshop.hung_entry import HungEntry
 
 CAUTION = (

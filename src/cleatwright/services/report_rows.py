@@ -9,7 +9,7 @@ from cleatwright.checks.result import CheckResult
 from cleatwright.reports.report_model import CheckRow, PanelRow, RailRow, ScoreRow, WhyRow
 from cleatwright.services.assessing import Assessment
 from cleatwright.services.panel_job import PanelJob
-from cleatwright.wall.explain import Explained
+from cleatwright.wall.asking.explain import Explained
 from cleatwright.wall.model import Scores
 
 

@@ -12,11 +12,11 @@ from cleatwright.services.job import Job, compute
 from cleatwright.services.panel_job import PanelJob
 from cleatwright.services.progress import Progress
 from cleatwright.services.reporting import job_moves, tool_cautions
-from cleatwright.wall.bound import Bound, lower_bound
+from cleatwright.wall.asking.remedies import by_name
+from cleatwright.wall.asking.why import why
+from cleatwright.wall.bound.bound import Bound, lower_bound
 from cleatwright.wall.model import Scores
-from cleatwright.wall.remedies import by_name
 from cleatwright.wall.weights import Weights
-from cleatwright.wall.why import why
 from cleatwright.workshop.surfaces import MAIN
 
 PLACE_COLUMNS = ("no", "holder", "hangs at", "points", "reach", "mass", "side", "rails", "group")

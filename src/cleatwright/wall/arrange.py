@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 import numpy as np
 
@@ -39,13 +40,12 @@ def arrange(
     rounds: int | None = None,
     band: ReachBand | None = None,
     weights: Weights | None = None,
-    still: bool = False,
     progress: Progress | None = None,
 ) -> Arrangement:
     """Return a good arrangement of the items; the same arguments always give the same one.
 
     Items that find no place are named in ``left_over``, without advice; see
-    ``cleatwright.wall.remedies`` for what would help.
+    ``cleatwright.wall.asking.remedies`` for what would help.
 
     Args:
         space: The wall.
@@ -55,29 +55,63 @@ def arrange(
         rounds: Rounds of improvement, >= 0; ``default_rounds`` of the items when None.
         band: Heights of easy reach; from elbow to shoulder at the default stature when None.
         weights: What the parts of the score weigh.
-        still: True when nothing moves that hangs already and whose place is free.
         progress: Called in each round with rounds done and all rounds; it may raise to stop.
 
     Raises:
         WallError: An obstacle lies outside the wall, two items have one key, or
             the fixed places cannot be together.
     """
+    search = _Search(seed, rounds, band or reach_band(), weights or Weights(), progress)
+    return _arranged(space, rule, items, search)
+
+
+def arrange_rest(
+    space: WallSpace,
+    rule: RailRule,
+    items: Sequence[Item],
+    *,
+    seed: int = 0,
+    rounds: int | None = None,
+    band: ReachBand | None = None,
+    weights: Weights | None = None,
+    progress: Progress | None = None,
+) -> Arrangement:
+    """Return a good arrangement in which nothing moves that hangs already and may stay.
+
+    The arguments and errors are those of ``arrange``.
+    """
+    search = _Search(seed, rounds, band or reach_band(), weights or Weights(), progress, still=True)
+    return _arranged(space, rule, items, search)
+
+
+@dataclass(frozen=True)
+class _Search:
+    seed: int
+    rounds: int | None
+    band: ReachBand
+    weights: Weights
+    progress: Progress | None
+    still: bool = False
+
+
+def _arranged(
+    space: WallSpace, rule: RailRule, items: Sequence[Item], search: _Search
+) -> Arrangement:
     known = checked_items(space, rule, items)
-    band = band or reach_band()
-    weights = weights or Weights()
+    band, weights = search.band, search.weights
     ordered = tuple(known[key] for key in sorted(known))
     tables = make_tables(space, rule, ordered, band=band, weights=weights)
     outcome = Outcome(tables, ordered, space, rule, known, band, weights)
     start, fixed = start_state(tables, ordered)
-    pinned = np.flatnonzero(start.stands) if still else np.array(fixed)
+    pinned = np.flatnonzero(start.stands) if search.still else np.array(fixed)
     found = improve(
         tables,
         construct(tables, start),
         outcome,
         pinned=pinned.astype(np.int64),
-        seed=seed,
-        rounds=default_rounds(len(items)) if rounds is None else rounds,
-        progress=progress,
+        seed=search.seed,
+        rounds=default_rounds(len(items)) if search.rounds is None else search.rounds,
+        progress=search.progress,
     )
     places, rails, scores = outcome.finished(found.state)
     hung = {place.key for place in places}

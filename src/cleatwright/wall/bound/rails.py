@@ -6,8 +6,8 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from cleatwright.wall.bound_choices import HAIR_MM, Choices, RailHeight, Span
-from cleatwright.wall.bound_model import Program
+from cleatwright.wall.bound.choices import HAIR_MM, Choices, RailHeight, Span
+from cleatwright.wall.bound.program import Program
 from cleatwright.wall.model import Item, WallSpace
 from cleatwright.wall.rails import END_MM, STUDS_A_RAIL
 from cleatwright.wall.score import MM_PER_CM

@@ -7,8 +7,8 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from cleatwright.wall.bound_choices import Bools, Choices
-from cleatwright.wall.bound_model import Program
+from cleatwright.wall.bound.choices import Bools, Choices
+from cleatwright.wall.bound.program import Program
 from cleatwright.wall.model import Item
 from cleatwright.wall.score import MM_PER_CM
 from cleatwright.wall.weights import Weights

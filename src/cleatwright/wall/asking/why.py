@@ -5,8 +5,14 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from cleatwright.wall.elsewhere import InTheWay, OtherPlace, in_the_way, not_hung, other_place
-from cleatwright.wall.explain import Explained, explain
+from cleatwright.wall.asking.elsewhere import (
+    InTheWay,
+    OtherPlace,
+    in_the_way,
+    not_hung,
+    other_place,
+)
+from cleatwright.wall.asking.explain import Explained, explain
 from cleatwright.wall.model import Arrangement, Item, RailRule, WallSpace
 from cleatwright.wall.reach import ReachBand
 from cleatwright.wall.weights import Weights

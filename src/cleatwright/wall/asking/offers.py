@@ -12,10 +12,10 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import combinations, islice
 
-from cleatwright.wall.insertion import Standing, first_sound, free_places, heights, standing
+from cleatwright.wall.asking.insertion import Standing, first_sound, free_places, heights, standing
+from cleatwright.wall.asking.trials import Case, Trials
 from cleatwright.wall.model import Item, Place, RailRule, WallSpace
 from cleatwright.wall.reach import ReachBand
-from cleatwright.wall.trials import Case, Trials
 
 Panel = tuple[WallSpace, RailRule, Sequence[Item]]
 

@@ -6,9 +6,8 @@ import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 
-from cleatwright.wall.bites import bite
-from cleatwright.wall.model import Arrangement, Item, RailRule, WallSpace
-from cleatwright.wall.offers import (
+from cleatwright.wall.asking.bites import bite
+from cleatwright.wall.asking.offers import (
     Ask,
     Offer,
     Panel,
@@ -20,8 +19,9 @@ from cleatwright.wall.offers import (
     left_out,
     panels,
 )
+from cleatwright.wall.asking.trials import Case, Trials
+from cleatwright.wall.model import Arrangement, Item, RailRule, WallSpace
 from cleatwright.wall.reach import ReachBand, reach_band
-from cleatwright.wall.trials import Case, Trials
 from cleatwright.wall.weights import Weights
 
 MOST_HELPS = 6

@@ -24,13 +24,13 @@ from dataclasses import dataclass
 import numpy as np
 from scipy.optimize import OptimizeResult
 
-from cleatwright.wall.bound_aside import aside_bound
-from cleatwright.wall.bound_branch import NO_SOLUTION, branched
-from cleatwright.wall.bound_choices import Bools, Floats, choices, rail_heights
-from cleatwright.wall.bound_groups import add_groups
-from cleatwright.wall.bound_lines import Lines, make_lines
-from cleatwright.wall.bound_model import Program
-from cleatwright.wall.bound_rails import Terms, add_rails
+from cleatwright.wall.bound.aside import aside_bound
+from cleatwright.wall.bound.branch import NO_SOLUTION, branched
+from cleatwright.wall.bound.choices import Bools, Floats, choices, rail_heights
+from cleatwright.wall.bound.groups import add_groups
+from cleatwright.wall.bound.lines import Lines, make_lines
+from cleatwright.wall.bound.program import Program
+from cleatwright.wall.bound.rails import Terms, add_rails
 from cleatwright.wall.model import Item, RailRule, WallSpace
 from cleatwright.wall.reach import ReachBand
 from cleatwright.wall.weights import Weights

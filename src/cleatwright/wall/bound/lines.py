@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from cleatwright.wall.bound_choices import HAIR_MM, Bools, Choices, Floats
+from cleatwright.wall.bound.choices import HAIR_MM, Bools, Choices, Floats
 from cleatwright.wall.model import Item, WallSpace
 
 # lines nearer to each other than so many breaks say nearly the same

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from typing import Literal
 
 from cleatwright.wall.arrange import reason
-from cleatwright.wall.insertion import Standing, free_places, heights, standing
+from cleatwright.wall.asking.insertion import Standing, free_places, heights, standing
 from cleatwright.wall.model import Item, Place, RailRule, WallSpace
 
 Cause = Literal["width", "height", "rail", "step", "heat", "obstacles", "fixed", "others"]

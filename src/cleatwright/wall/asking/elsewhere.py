@@ -7,8 +7,8 @@ from dataclasses import dataclass, fields
 from types import MappingProxyType
 
 from cleatwright.base.errors import WallError
-from cleatwright.wall.explain import LEAST_POINTS, PARTS
-from cleatwright.wall.insertion import Standing, free_places, heights, standing
+from cleatwright.wall.asking.explain import LEAST_POINTS, PARTS
+from cleatwright.wall.asking.insertion import Standing, free_places, heights, standing
 from cleatwright.wall.model import Arrangement, Item, Place, RailRule, Scores, WallSpace
 from cleatwright.wall.rails import cut_rails
 from cleatwright.wall.reach import ReachBand

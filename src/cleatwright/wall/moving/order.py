@@ -15,7 +15,7 @@ from scipy.sparse.csgraph import shortest_path
 
 from cleatwright.base.errors import KernelError, WallError
 from cleatwright.wall.conflicts import Rect, overlap
-from cleatwright.wall.moves import Move
+from cleatwright.wall.moving.moves import Move
 
 Action = Literal["take down", "move", "hang"]
 Graph = Mapping[str, tuple[str, ...]]

@@ -7,7 +7,7 @@ import heapq
 import numpy as np
 from scipy.optimize import OptimizeResult
 
-from cleatwright.wall.bound_model import Program
+from cleatwright.wall.bound.program import Program
 
 # the solver's words
 SOLVED, NO_SOLUTION = 0, 2
