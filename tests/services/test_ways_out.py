@@ -18,7 +18,7 @@ from cleatwright.services.carrying import Unit, build_units, plan_units
 from cleatwright.services.planning import plan
 from cleatwright.services.progress import Silent
 from cleatwright.services.walls import Spot
-from cleatwright.services.ways_out import check_ways, prove_ways, surroundings, ways_of
+from cleatwright.services.ways_out import check_ways, prove_ways, surroundings
 from cleatwright.shapes.rigid import Rigid, shift
 from cleatwright.wall.model import Place, RailRun
 from cleatwright.wall.way_out import Hindrance, Surroundings, WayProof
@@ -263,7 +263,7 @@ def at_rest(unit: Unit, places: Mapping[str, Place]) -> list[MeshBody]:
 
 
 def test_a_whole_job_gives_a_proof_for_each_of_its_tools(done: Any) -> None:
-    proofs = ways_of(done.job.panels[0])
+    proofs = done.job.panels[0].ways
     assert sorted(proof.tool for proof in proofs) == sorted(
         item.name for item in done.job.workshop.items()
     )

@@ -40,36 +40,38 @@ class Words:
         return re.sub(r'"(\d+c?)"', lambda key: f'"{self.names.get(key[1], key[1])}"', text)
 
 
-def arranged(
-    space: WallSpace,
-    rule: RailRule,
-    items: Sequence[Item],
-    *,
-    band: ReachBand,
-    words: Words,
-    others: Mapping[str, Panel],
-    rounds: int,
-    progress: Progress,
-) -> Arrangement:
+@dataclass(frozen=True)
+class Asked:
+    """What one panel is, and what is asked of it.
+
+    Args:
+        space: The panel.
+        rule: How rails may lie.
+        band: Where the person reaches.
+        words: How things are called in messages.
+        others: Other panels on which something could hang instead.
+        rounds: Rounds of the search.
+    """
+
+    space: WallSpace
+    rule: RailRule
+    band: ReachBand
+    words: Words
+    others: Mapping[str, Panel]
+    rounds: int
+
+
+def arranged(asked: Asked, items: Sequence[Item], *, progress: Progress) -> Arrangement:
     """Return where everything hangs on a panel.
 
     What hangs already stays where it is, as long as everything finds a place; only otherwise
     does the search move it, and as little as it pays.
 
-    Args:
-        space: The panel.
-        rule: How rails may lie.
-        items: What hangs.
-        band: Where the person reaches.
-        words: How things are called in messages.
-        others: Other panels on which something could hang instead.
-        rounds: Rounds of the search.
-        progress: Told of each step.
-
     Raises:
         WallError: Something finds no place; the message says what would help.
         KernelError: The arrangement does not stand its own independent check.
     """
+    space, rule, band, rounds = asked.space, asked.rule, asked.band, asked.rounds
 
     def told(done: int, total: int) -> None:
         progress.step("arranging the wall", done, total)
@@ -81,10 +83,10 @@ def arranged(
         if found is None or found.left_over:
             found = arrange(space, rule, items, band=band, rounds=rounds, progress=told)
         if found.left_over:
-            found = find_help(space, rule, items, found, band=band, others=others)
+            found = find_help(space, rule, items, found, band=band, others=asked.others)
         require_all(found)
     except WallError as error:
-        raise words.told(error) from error
+        raise asked.words.told(error) from error
     broken = conflicts(space, rule, items, found)
     if broken:
         raise KernelError("the arrangement breaks its own rules: " + "; ".join(broken))

@@ -3,15 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from cleatwright.checks.lifting import LEAST_KG, Taken, check_lifting
 from cleatwright.checks.result import CheckResult
 from cleatwright.services.panel_job import PanelJob
-from cleatwright.services.progress import Progress
 from cleatwright.services.rail_papers import rail_checks
 from cleatwright.services.walls import reach_person, weak_rails
-from cleatwright.services.ways_out import check_ways, ways_of
+from cleatwright.services.ways_out import check_ways
 from cleatwright.wall.asking.explain import Explained, explain
 from cleatwright.wall.way_out import WayProof
 from cleatwright.wall.weights import Weights
@@ -39,8 +38,13 @@ class Assessment:
 
     @property
     def failing(self) -> tuple[str, ...]:
-        """Return a sentence for each check that does not hold."""
-        blocked = [line for proof in self.ways for line in proof.sentences]
+        """Return a sentence for each tool that does not come out and each rail that is too weak."""
+        blocked = [
+            line
+            for proof in self.ways
+            if proof.hit is not None
+            for line in replace(proof, hand=None).sentences
+        ]
         others = [
             f"{check.name}: {check.demand:.3g} against {check.capacity:.3g} {check.unit}"
             + (f", {check.note}" if check.note else "")
@@ -50,21 +54,21 @@ class Assessment:
         return (*blocked, *others)
 
 
-def assess(job: PanelJob, progress: Progress) -> Assessment:
+def assess(job: PanelJob) -> Assessment:
     """Return what is found about a panel."""
-    ways = ways_of(job, progress=progress)
     explained = explain(
         job.space, job.rule, job.items, job.arrangement, band=job.band, weights=Weights()
     )
     lifting = tuple(_lifting(job))
     return Assessment(
-        ways=ways,
-        checks=(*check_ways(ways), *rail_checks(job)),
+        ways=job.ways,
+        checks=(*check_ways(job.ways), *rail_checks(job)),
         lifting=lifting,
         explained=explained,
         warnings=(
             *weak_rails(job.arrangement.rails, job.crossings),
             *_out_of_reach(job, explained),
+            *(line for one in job.ways for line in replace(one, hit=None).sentences),
         ),
         cautions=tuple(_cautions(job, lifting)),
     )

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from types import MappingProxyType
 
+from cleatwright.base.errors import WallError
 from cleatwright.kernels.mesh import MeshKernel
-from cleatwright.services.arranging import Words, arranged, numbered_on
+from cleatwright.services.arranging import Asked, Words, arranged, numbered_on
 from cleatwright.services.carrying import Unit
 from cleatwright.services.panel_job import PanelJob
 from cleatwright.services.progress import Progress
@@ -19,11 +21,16 @@ from cleatwright.services.walls import (
     wall_item,
     wall_space,
 )
+from cleatwright.services.ways_out import prove_ways, surroundings
 from cleatwright.wall.arrange import default_rounds
 from cleatwright.wall.asking.remedies import Panel as OtherPanel
-from cleatwright.wall.model import Item, Place
+from cleatwright.wall.model import Arrangement, Item, Place
+from cleatwright.wall.way_out import WayProof
 from cleatwright.workshop.model import Workshop
 from cleatwright.workshop.surfaces import MAIN, Panel
+
+# how often the walls are arranged once more with the room that the proof found missing
+MOST_TRIES = 4
 
 
 @dataclass(frozen=True)
@@ -58,42 +65,122 @@ def hang_up(wishes: Wishes, kernel: MeshKernel, progress: Progress) -> tuple[Pan
     for panel in wishes.workshop.surfaces():
         if panel.name != MAIN and not items[panel.name]:
             continue
-        rails = sum(len(one.arrangement.rails) for one in panels)
-        space, rule = wall_space(panel), rail_rule(wishes.workshop)
-        band = reach_on(wishes.workshop, panel)
-        own = items[panel.name]
-        arrangement = arranged(
-            space,
-            rule,
-            own,
-            band=band,
+        units = tuple(unit for unit in wishes.units if unit.planned.panel == panel.name)
+        asked = Asked(
+            space=wall_space(panel),
+            rule=rail_rule(wishes.workshop),
+            band=reach_on(wishes.workshop, panel),
             words=Words(
                 wishes.where if panel.name == MAIN else f'{wishes.where}, panel "{panel.name}"',
                 {unit.planned.key: unit.planned.name for unit in wishes.units},
             ),
             others=_others(wishes.workshop, panel, items),
-            rounds=wishes.effort * default_rounds(len(own)),
-            progress=progress,
+            rounds=wishes.effort * default_rounds(len(units)),
         )
-        arrangement = numbered_on(arrangement, rails)
-        units = tuple(unit for unit in wishes.units if unit.planned.panel == panel.name)
+        found = _settled(wishes, asked, units, items[panel.name], kernel=kernel, progress=progress)
+        rails = sum(len(one.arrangement.rails) for one in panels)
+        arrangement = numbered_on(found.arrangement, rails)
         panels.append(
             PanelJob(
                 workshop=wishes.workshop,
                 panel=panel,
                 units=units,
                 numbers=numbers,
-                items=own,
-                space=space,
-                rule=rule,
-                band=band,
+                items=found.items,
+                space=asked.space,
+                rule=asked.rule,
+                band=asked.band,
                 arrangement=arrangement,
                 spots=spots_of(units, arrangement),
-                crossings=crossings_of(space, arrangement),
+                crossings=crossings_of(asked.space, arrangement),
+                ways=found.ways,
                 kernel=kernel,
             )
         )
     return tuple(panels)
+
+
+@dataclass(frozen=True)
+class _Settled:
+    items: tuple[Item, ...]
+    arrangement: Arrangement
+    ways: tuple[WayProof, ...]
+
+    @property
+    def missing_mm(self) -> float:
+        """Return by how much the ways out and the hands lack room, all together."""
+        return sum(hit.short_mm for way in self.ways for hit in (way.hit, way.hand) if hit)
+
+
+def _settled(
+    wishes: Wishes,
+    asked: Asked,
+    units: tuple[Unit, ...],
+    items: tuple[Item, ...],
+    *,
+    kernel: MeshKernel,
+    progress: Progress,
+) -> _Settled:
+    """Arrange, prove the ways out, and arrange once more with the room that was missing.
+
+    The rectangles of the search know no depth; what really stands in the way of a tool or of the
+    hand shows only in the proof.
+    """
+    best: _Settled | None = None
+    for _ in range(MOST_TRIES):
+        try:
+            arrangement = arranged(asked, items, progress=progress)
+        except WallError:
+            if best is None:
+                raise
+            return best
+        panel = units[0].planned.panel if units else MAIN
+        ways = prove_ways(
+            units,
+            spots_of(units, arrangement),
+            around=surroundings(wishes.workshop, arrangement.rails, panel=panel),
+            kernel=kernel,
+            progress=progress,
+        )
+        found = _Settled(items, arrangement, ways)
+        if best is None or found.missing_mm < best.missing_mm:
+            best = found
+        wider = with_room(items, units, ways)
+        if wider == items:
+            return found if found.missing_mm <= best.missing_mm else best
+        items = wider
+    assert best is not None  # noqa: S101 - there is at least one try
+    return best
+
+
+def with_room(
+    items: tuple[Item, ...], units: Sequence[Unit], ways: Sequence[WayProof]
+) -> tuple[Item, ...]:
+    """Return the items with more room where a way out or a hand lacks it.
+
+    A tool that has to shift one way needs more room at its other side.
+    """
+    of_unit = {one.key: unit.planned.key for unit in units for one in unit.planned.holders}
+    more: dict[str, dict[str, float]] = {}
+    for way in ways:
+        for hit in (way.hit, way.hand):
+            if hit is not None:
+                rooms = more.setdefault(of_unit[way.holder_key], {})
+                missing_mm = math.ceil(hit.short_mm * 10) / 10
+                rooms[hit.direction] = max(rooms.get(hit.direction, 0.0), missing_mm)
+    return tuple(
+        item if item.fixed is not None else _wider(item, more.get(item.key, {})) for item in items
+    )
+
+
+def _wider(item: Item, more_mm: Mapping[str, float]) -> Item:
+    return replace(
+        item,
+        side_left_mm=item.side_left_mm + more_mm.get("right", 0.0),
+        side_right_mm=item.side_right_mm + more_mm.get("left", 0.0),
+        up_mm=item.up_mm + more_mm.get("down", 0.0),
+        down_mm=item.down_mm + more_mm.get("up", 0.0),
+    )
 
 
 def _items(wishes: Wishes, kernel: MeshKernel) -> Mapping[str, tuple[Item, ...]]:

@@ -107,7 +107,7 @@ def compute(
         planned=tuple(holder for unit in units for holder in unit.planned.holders),
         built=tuple(made for unit in units for made in unit.holders),
         panels=panels,
-        found=tuple(assess(panel, progress) for panel in panels),
+        found=tuple(assess(panel) for panel in panels),
         spots=MappingProxyType({k: spot for panel in panels for k, spot in panel.spots.items()}),
         hung=hung,
         woodwork=woodwork(

@@ -15,6 +15,7 @@ from cleatwright.services.walls import Spot
 from cleatwright.wall.model import Arrangement, Item, RailRule, WallSpace
 from cleatwright.wall.rails import StudCrossing
 from cleatwright.wall.reach import ReachBand
+from cleatwright.wall.way_out import WayProof
 from cleatwright.workshop.model import Workshop
 from cleatwright.workshop.surfaces import MAIN, Panel
 
@@ -35,6 +36,7 @@ class PanelJob:
         arrangement: Where everything hangs; rails are numbered through all panels.
         spots: The place of every part on the panel, by its key.
         crossings: Where the rails meet studs.
+        ways: The proof of the way out of every tool.
         kernel: The kernel with which everything was built.
     """
 
@@ -49,6 +51,7 @@ class PanelJob:
     arrangement: Arrangement
     spots: Mapping[str, Spot]
     crossings: tuple[StudCrossing, ...]
+    ways: tuple[WayProof, ...]
     kernel: MeshKernel
 
     @property

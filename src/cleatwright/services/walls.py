@@ -129,8 +129,11 @@ def wall_item(
         *(high[2] + _lift_mm(seat) for seat, (_, high) in zip(part.seats, boxes, strict=True)),
     )
     bottom = min(*(low[2] for low, _ in bodies), *(low[2] for low, _ in boxes))
-    right = max(high[0] for _, high in (*boxes, *bodies)) - width
-    left = min(low[0] for low, _ in (*boxes, *bodies))
+    right = max(high[0] for _, high in bodies) - width
+    left = min(low[0] for low, _ in bodies)
+    # of the room for a hand between two tools, each holder brings one half
+    right_hand = max(high[0] for _, high in boxes) - width + hand
+    left_hand = hand - min(low[0] for low, _ in boxes)
     hung = unit.holders if unit.carrier is not None else ()
     return Item(
         key=unit.planned.key,
@@ -140,9 +143,8 @@ def wall_item(
         mass_kg=part.load_kg + unit.outer.own.mass_kg + sum(one.own.mass_kg for one in hung),
         use=unit.planned.use,
         group=unit.planned.group,
-        # of the room for a hand between two tools, each holder brings one half
-        side_left_mm=max(SIDE_MM, right + hand if right > 0.0 else 0.0),
-        side_right_mm=max(SIDE_MM, hand - left if left < 0.0 else 0.0),
+        side_left_mm=max(SIDE_MM, right, right_hand),
+        side_right_mm=max(SIDE_MM, -left, left_hand),
         on_rail=part.hanging.on_rail,
         fixed=unit.planned.fixed,
         rail_depth_mm=part.hanging.depth_below_mm,

@@ -26,8 +26,7 @@ from cleatwright.parts.holder import Seat
 from cleatwright.services.building import REST_GAP_MM
 from cleatwright.services.carrying import Unit
 from cleatwright.services.hand_place import hand_places
-from cleatwright.services.panel_job import PanelJob
-from cleatwright.services.progress import Progress, Silent, tracked
+from cleatwright.services.progress import Progress, tracked
 from cleatwright.services.walls import Spot
 from cleatwright.shapes.rigid import Rigid, Vector, shift
 from cleatwright.wall.frame import part_on_wall
@@ -80,17 +79,6 @@ class _Scene:
         meets: list[bool] = np.any(np.all(low > high, axis=2), axis=0).tolist()
         met = {owner for owner, hit in zip(self._owners, meets, strict=True) if hit}
         return tuple(self._things[number] for number in sorted(met))
-
-
-def ways_of(job: PanelJob, *, progress: Progress | None = None) -> tuple[WayProof, ...]:
-    """Return the proof for every tool of a panel, in the order of its holders and their seats."""
-    return prove_ways(
-        job.units,
-        job.spots,
-        around=surroundings(job.workshop, job.arrangement.rails, panel=job.panel.name),
-        kernel=job.kernel,
-        progress=progress or Silent(),
-    )
 
 
 def surroundings(
