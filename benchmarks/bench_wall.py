@@ -26,7 +26,7 @@ from cleatwright.wall.weights import Weights
 
 CONSOLE = Console()
 SEED = 1
-LONG_STARTS = 8
+LONG_STARTS = 4
 
 
 @dataclass(frozen=True)
@@ -51,9 +51,9 @@ class Goal:
 
 
 GOALS = (
-    Goal(0.5, 50_000, 20.0, 1.0, 0.03, 0.28),
-    Goal(2.0, 40_000, 60.0, 1.0, 0.05, float("inf")),
-    Goal(2.0, 40_000, 60.0, 1.0, 0.05, float("inf")),
+    Goal(0.5, 80_000, 20.0, 1.0, 0.03, 0.28),
+    Goal(2.0, 60_000, 60.0, 1.0, 0.05, float("inf")),
+    Goal(2.0, 60_000, 60.0, 1.0, 0.05, float("inf")),
     Goal(10.0, 15_000, 120.0, 1.0, float("inf"), float("inf")),
 )
 

@@ -21,9 +21,13 @@ def arrange(
         bool, typer.Option("--afresh", help="Arrange as if nothing hung on the wall yet.")
     ] = False,
     effort: Annotated[
-        int,
-        typer.Option(min=1, max=MOST_EFFORT, help="How many times as long as usual to search."),
-    ] = 1,
+        int | None,
+        typer.Option(
+            min=1,
+            max=MOST_EFFORT,
+            help="How many times as long as usual to search; as [defaults] effort if left out.",
+        ),
+    ] = None,
     as_json: AsJson = False,
 ) -> None:
     """Arrange the wall and tell what each place costs, what would move, what is in the way."""
@@ -41,8 +45,10 @@ def arrange(
         for panel in answer.panels:
             show.print_table(panel.title, PLACE_COLUMNS, panel.rows)
             show.print_lines(["", *panel.summary, ""])
+        tried = f"To make it so, write effort = {effort} under [defaults]."
         show.print_lines(
             [
+                *([] if effort is None else [tried, ""]),
                 *answer.moves,
                 *(f"Warning: {text}" for text in answer.warnings),
                 *(f"Does not hold: {text}" for text in answer.failing),

@@ -30,7 +30,7 @@ from cleatwright.workshop.model import Workshop
 from cleatwright.workshop.surfaces import MAIN, Panel
 
 # how often the walls are arranged once more with the room that the proof found missing
-MOST_TRIES = 4
+MOST_TRIES = 6
 
 
 @dataclass(frozen=True)

@@ -70,7 +70,7 @@ def compute(
     place: Path,
     *,
     afresh: bool = False,
-    effort: int = 1,
+    effort: int | None = None,
     progress: Progress | None = None,
 ) -> Job:
     """Return everything about a workshop, from its document to batches, and write nothing.
@@ -78,7 +78,8 @@ def compute(
     Args:
         place: The workshop folder, or its document.
         afresh: Arrange as if nothing hung yet.
-        effort: How many times as long as usual the walls are searched, >= 1.
+        effort: How many times as long as usual the walls are searched, >= 1; as the document
+            says when None.
         progress: Told of each step.
 
     Raises:
@@ -97,7 +98,7 @@ def compute(
         units=units,
         hangs={} if afresh else remembered(hung, units),
         where=where,
-        effort=effort,
+        effort=workshop.defaults.effort if effort is None else effort,
     )
     panels = hang_up(wishes, kernel, progress)
     rails = [run for panel in panels for run in panel.arrangement.rails if not run.stays]

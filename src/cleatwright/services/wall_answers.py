@@ -109,14 +109,14 @@ class WhyAnswer:
 
 
 def arrange_walls(
-    place: Path, *, afresh: bool = False, effort: int = 1, progress: Progress | None = None
+    place: Path, *, afresh: bool = False, effort: int | None = None, progress: Progress | None = None
 ) -> WallAnswer:
     """Arrange every panel of a workshop and write nothing.
 
     Args:
         place: The workshop folder, or its document.
         afresh: Arrange as if nothing hung yet.
-        effort: How many times as long as usual is searched, >= 1.
+        effort: How many times as long as usual is searched, >= 1; as the document says when None.
         progress: Told of each step.
 
     Raises:

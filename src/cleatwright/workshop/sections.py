@@ -148,6 +148,7 @@ class Defaults(Table):
         float, Within("", 1, 5, why="below 1 the holder rides off its rail")
     ] = 1.5
     drag: Annotated[float, Within("", 0, 2, why="a share of the tool's weight")] = 0.1
+    effort: Annotated[Count, Field(ge=1, le=100)] = 1
 
 
 class Drawings(Table):

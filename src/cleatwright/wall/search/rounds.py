@@ -27,7 +27,7 @@ Progress = Callable[[int, int], None]
 
 # An item left off the wall must dwarf every placement cost.
 ABSENT_COST = 1 << 44
-WARMEST = 0.015
+WARMEST = 0.005
 SNUG_SHARE = 0.7
 # one round in so many moves a whole height
 SHIFT_EVERY = 8
