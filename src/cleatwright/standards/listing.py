@@ -6,6 +6,7 @@ from cleatwright.standards.body_segments import SEGMENTS, SOLDIERS
 from cleatwright.standards.iso_273 import CLEARANCE_HOLES
 from cleatwright.standards.iso_4032 import HEX_NUTS, OLD_NUT_FLATS, OLD_NUT_HEIGHTS
 from cleatwright.standards.iso_10642 import COUNTERSUNK_HEADS, OLD_COUNTERSUNK_HEADS
+from cleatwright.standards.nds_screws import BENDING, GRAVITIES
 from cleatwright.standards.niosh_lifting import COUPLING_MULTIPLIERS, FREQUENCY_MULTIPLIERS
 from cleatwright.standards.polymers import DENSITIES
 from cleatwright.standards.printed_strain import PRINTED_STRAINS
@@ -22,6 +23,8 @@ TABLES: tuple[Table, ...] = (
     COUNTERSUNK_HEADS,
     OLD_COUNTERSUNK_HEADS,
     WOOD_SCREWS,
+    GRAVITIES,
+    BENDING,
     DENSITIES,
     PRINTED_STRAINS,
     OBSTACLES,
