@@ -149,6 +149,7 @@ plate = "thickness of a holder's back"
 hand_room = "free room for fingers between two tools"
 stability_margin = "factor on the depth that keeps a holder on its rail"
 drag = "how hard a hand drags a tool along its seat"
+effort = "how many times as long as usual the walls are searched for a better arrangement"
 [Tool]
 name = "a name that no other tool has"
 kind = "one of the [kinds](kinds.md)"
