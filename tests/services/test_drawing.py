@@ -35,9 +35,10 @@ def _numbers(page: ET.Element) -> list[tuple[float, float, float]]:
 @pytest.mark.parametrize("name", ["bicycle-room", "joiners-bench", "shared-workshop"])
 def test_no_two_numbers_of_an_example_touch_on_any_sheet(examples: Path, name: str) -> None:
     job = compute(examples / name)
-    holders = len(job.planned)
-    for sheet, sizes in (("auto", SHEETS), ("Letter", {LETTER})):
-        files = elevation_file(job.panels[0], sheet=sheet)
+    for panel, (sheet, sizes) in itertools.product(
+        job.panels, (("auto", SHEETS), ("Letter", {LETTER}))
+    ):
+        files = elevation_file(panel, sheet=sheet)
         pages = [
             ET.fromstring(data)  # noqa: S314 - our own bytes
             for path, data in files.items()
@@ -47,11 +48,11 @@ def test_no_two_numbers_of_an_example_touch_on_any_sheet(examples: Path, name: s
             sides = sorted((float(page.get(s, "")[:-2]) for s in ("width", "height")), reverse=True)
             assert (round(sides[0]), round(sides[1])) in sizes
         (drawn,) = [numbers for page in pages if (numbers := _numbers(page))]
-        assert len(drawn) == holders
+        assert len(drawn) == len(panel.planned)
         for (x, y, r), (u, v, s) in itertools.combinations(drawn, 2):
             assert math.hypot(x - u, y - v) >= r + s
         words = [t.text for page in pages for t in page.iterfind(f".//{SVG}text")]
-        for made in job.built:
+        for made in panel.built:
             assert words.count(made.mark) >= 1
 
 

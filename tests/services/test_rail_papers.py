@@ -5,6 +5,7 @@ from __future__ import annotations
 import io
 import math
 import re
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
@@ -17,8 +18,9 @@ import trimesh
 from cleatwright.kernels.mesh.plane_section import section_across_x
 from cleatwright.parts.rail_statics import stud_loads
 from cleatwright.services.job import compute
-from cleatwright.services.rail_loading import loaded_rails, rail_screw_mm, screw_strength
+from cleatwright.services.rail_loading import loaded_rails, screw_strength
 from cleatwright.services.rail_papers import hung_view, rail_checks, rail_files
+from cleatwright.services.rail_screws import rail_screw_mm
 from cleatwright.services.walls import tool_outline
 
 STANDARD_GRAVITY = 9.80665
@@ -79,6 +81,43 @@ def test_a_rail_screw_is_held_by_the_head_before_the_thread_draws() -> None:
     assert head < thread
     bare = screw_strength(rail_thickness_mm=18.0, lining_mm=0.0)
     assert bare.lateral_n > strength.lateral_n
+
+
+@pytest.mark.parametrize(
+    ("lining_mm", "section", "map_says"),
+    [
+        (None, "12.5 lining taken as plasterboard (measure yours)", "taken as 12.5 mm of"),
+        (20.0, "18 rail, 20 lining as given, 32 in the stud", "given as 20 mm."),
+        (0.0, "18 rail, 32 in the stud", "given as 0 mm: rails lie on bare studs"),
+    ],
+)
+def test_the_drawings_say_whether_the_lining_is_given_or_taken(
+    wall: Any, lining_mm: float | None, section: str, map_says: str
+) -> None:
+    """Read from the files; 18 + 20 + 32 and 18 + 32 are the screws of 70 and 50 mm on sale."""
+    if lining_mm is not None:
+        wall = replace(wall, panel=wall.panel.model_copy(update={"lining_mm": lining_mm}))
+    files = rail_files(wall)
+
+    def words(name: str) -> str:
+        return " ".join(" ".join(lxml.etree.fromstring(files[name]).itertext()).split())
+
+    first = wall.arrangement.rails[0].name
+    assert section in words(f"wall/section-{first}.svg")
+    assert map_says in words("wall/load-map.svg")
+
+
+def test_the_thicker_the_lining_the_less_a_screw_carries_along_the_wall(wall: Any) -> None:
+    """A gap without strength makes a joint weaker (AWC Technical Report 12, from memory)."""
+    carried = [
+        loaded_rails(replace(wall, panel=wall.panel.model_copy(update={"lining_mm": mm})))[
+            0
+        ].strength.lateral_n
+        for mm in (0.0, 12.5, 32.0)
+    ]
+    # 50, 70 and 80 mm on sale leave 32, 39.5 and 30 mm in the stud, so only the gap differs much
+    assert carried == sorted(carried, reverse=True)
+    assert carried[0] > 1.5 * carried[-1]
 
 
 def test_every_rail_has_a_check_that_holds(wall: Any) -> None:

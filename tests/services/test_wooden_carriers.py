@@ -238,6 +238,24 @@ def test_the_drawing_is_to_scale_and_says_what_can_hurt(
     assert "Local rules" in words
 
 
+def test_the_section_has_its_strips_at_the_left_and_is_seen_from_the_left(
+    wooden: tuple[Path, Job, Mapping[str, bytes]],
+) -> None:
+    """Strips lie behind the board; a right-handed frame seen from the left has them at the left."""
+    _, job, files = wooden
+    root = ET.fromstring(files[f"wood/carrier-{only_carrier(job).mark}.svg"])  # noqa: S314 - ours
+    (section,) = [one for one in root.iter(f"{SVG}g") if one.get("class") == "section"]
+    board = next(one for one in section.iter(f"{SVG}rect") if one.get("class") == "board")
+    strips = [
+        float(pair.partition(",")[0])
+        for one in section.iter(f"{SVG}polygon")
+        for pair in one.get("points", "").split()
+    ]
+    assert max(strips) == pytest.approx(float(board.get("x", "")), abs=0.01)
+    words = [text.text for text in root.iter(f"{SVG}text")]
+    assert "section seen from the left" in words
+
+
 def test_the_same_document_gives_the_same_papers(
     wooden: tuple[Path, Job, Mapping[str, bytes]],
 ) -> None:
