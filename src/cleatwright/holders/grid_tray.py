@@ -1,6 +1,6 @@
 """A tray with low ribs on the owner's pitch, for bins that take a whole number of cells.
 
-seen from above                        seen from the right
+seen from above                        seen from the left
 
 ══════════════ plate ══════════        ║┌────────────── ← rib, z = rib
 │        │        ╷            │       ║│   ╱┐      ╱┐ ← lip, leans by 45 degrees

@@ -1,6 +1,6 @@
 """One tray per box: a floor on webs, low side walls and a lower lip in front.
 
-seen from the right                  seen from above
+seen from the left                   seen from above
 
    ║──────╲                          ══════ plate ══════
    ║ side  ╲_____                    │ │            │ │

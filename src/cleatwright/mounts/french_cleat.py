@@ -1,6 +1,6 @@
 """French cleat in one piece: a hook on the back of the plate, and a foot where the plate is deep.
 
-wall      rail face                     profile seen from the right
+wall      rail face                     profile seen from the left
  │ ┌───────┬──┐ ← plate top
  │ │ hook  │p │
  │ └─╮     │l │  root

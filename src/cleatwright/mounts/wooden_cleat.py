@@ -1,6 +1,6 @@
 """A French cleat of wood: a hook strip and a spacer strip behind a board, glued and screwed.
 
-wall      rail face                profile seen from the right
+wall      rail face                profile seen from the left
  │ ┌───────┬─────┐ ← top of the board
  │ │ hook ─┼──►  │   ROOT: screws from behind, and glue
  │ └─╮     │  b  │

@@ -1,6 +1,6 @@
 """What a carrier of wood is made of: a board with grooves and holes, strips behind it, screws.
 
-profile seen from the right            groove seen from the front
+profile seen from the left             groove seen from the front
 
  wall      rail face                   ═════╗     ╔═════  top edge of the board
   │ ┌──────┬────────┐ ← top                 ║     ║

@@ -1,4 +1,4 @@
-"""A carrier of wood as a drawing: seen from the front, and its section seen from the right."""
+"""A carrier of wood as a drawing: seen from the front, and its section seen from the left."""
 
 from __future__ import annotations
 
@@ -67,7 +67,7 @@ def carrier_svg(mark: str, board: Joinery) -> bytes:
     sheet.layer("words")
     under = (TOP_MM + board.height_mm / scale + CAPTION_MM) * scale
     sheet.text((frame.left, under), "seen from the front", Face(WORDS.size, INK, bold=True))
-    caption = "section, the wall at the left"
+    caption = "section seen from the left"
     sheet.text((edge, under), caption, Face(WORDS.size, INK, bold=True))
     for number, line in enumerate(written):
         _say(sheet, (MARGIN_MM, below + number * LINE_MM), line, Face(WORDS.size, INK))

@@ -1,4 +1,4 @@
-"""The section of a carrier of wood, seen from the right, with its thicknesses."""
+"""The section of a carrier of wood, seen from the left, with its thicknesses."""
 
 from __future__ import annotations
 
