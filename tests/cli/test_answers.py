@@ -55,6 +55,7 @@ def test_a_check_tells_each_holder_and_what_is_estimated(cli: Any, shed: Path) -
     assert (told["name"], told["tools"], len(told["holders"])) == ("Shed", 6, 5)
     shown = cli("check", shed).out
     assert "Everything can be read, held and printed" in shown
+    assert "cleatwright arrange" in shown
     assert "2 masses are estimated" in shown
 
 

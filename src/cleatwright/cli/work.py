@@ -61,7 +61,8 @@ def check(folder: Folder, *, as_json: AsJson = False) -> None:
     show.print_lines(
         [
             "",
-            "Everything can be read, held and printed; make tells whether the wall has room.",
+            "Everything can be read, held and printed. To see whether the wall has room:",
+            f"  cleatwright arrange {folder}",
             *found.remarks,
         ]
     )
