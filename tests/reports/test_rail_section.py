@@ -9,6 +9,7 @@ from dataclasses import replace
 from typing import Any
 
 import lxml.etree
+import numpy as np
 import pdfplumber
 import pytest
 
@@ -146,6 +147,47 @@ def test_a_check_that_fails_and_a_rail_without_stud_say_so_in_words() -> None:
     assert "DOES NOT HOLD" in text
     assert "meets no stud" in text
     assert "no stud here" in rail_section_svg(replace(VIEW, wall=wall, screws=())).decode()
+
+
+def test_a_section_with_the_wall_at_the_left_is_seen_from_the_left() -> None:
+    """The rule of the right hand: y to the right and z up on paper come from an eye at +x.
+
+    A person who faces the wall looks along -y; at their left is up x ahead.
+    """
+    eye = np.cross([0.0, 1.0, 0.0], [0.0, 0.0, 1.0])
+    left_hand = np.cross([0.0, 0.0, 1.0], [0.0, -1.0, 0.0])
+    assert eye.tolist() == left_hand.tolist() == [1.0, 0.0, 0.0]
+    root = lxml.etree.fromstring(rail_section_svg(VIEW))
+    assert "Seen from the left" in " ".join(root.itertext())
+    xs = {
+        name: [
+            float(x)
+            for one in root.iter()
+            if one.attrib.get("class") == name and "points" in one.attrib
+            for x in re.findall(r"(-?[\d.]+),", one.attrib["points"])
+        ]
+        for name in ("screw", "tool")
+    }
+    assert max(xs["screw"]) < min(xs["tool"])
+
+
+@pytest.mark.parametrize(
+    ("wall", "said", "unsaid"),
+    [
+        (replace(VIEW.wall, lining_mm=0.0, lining_given=True), "stud", "lining"),
+        (replace(VIEW.wall, lining_mm=0.0, has_stud=False), "no stud here", "wall without"),
+        (replace(VIEW.wall, has_stud=False, any_stud=False), "wall without studs", "no stud here"),
+    ],
+)
+def test_the_layers_of_the_wall_are_named_as_they_are(
+    wall: WallView, said: str, unsaid: str
+) -> None:
+    screws = VIEW.screws if wall.has_stud else ()
+    root = lxml.etree.fromstring(rail_section_svg(replace(VIEW, wall=wall, screws=screws)))
+    (layer,) = [one for one in root.iter() if one.attrib.get("class") == "wall"]
+    names = " ".join(layer.itertext())
+    assert said in names
+    assert unsaid not in names
 
 
 def test_equal_views_give_equal_bytes() -> None:

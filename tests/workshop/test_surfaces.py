@@ -100,6 +100,8 @@ def test_the_person_stands_in_the_middle_unless_told_otherwise() -> None:
     [
         (WALL + "stand_x = 2401", 'wall, key "stand_x"', "outside the wall"),
         (WALL + "bench_depth = 1501", 'wall, key "bench_depth"', "nobody reaches over"),
+        (WALL + "lining = 61", 'wall, key "lining"', "from 0 mm to 60 mm"),
+        (WALL + LID + "lining = -1", 'panel "lid" (number 1), key "lining"', "carries nothing"),
         (
             WALL + "[[wall.obstacle]]\nname = 'O'\nkind = 'sink'\nx=1\nz=1\nwidth=1\nheight=1",
             'obstacle "O" (number 1), key "kind"',
@@ -225,6 +227,18 @@ def test_a_document_without_the_new_tables_has_their_defaults() -> None:
     assert (shed.drawings.sheet, shed.drawings.template_sheet) == ("auto", "A4")
     assert (shed.wall.bench_depth_mm, shed.wall.bench_height_mm) == (0, None)
     assert shed.panels == () == shed.groups
+
+
+@pytest.mark.parametrize(
+    ("text", "mm"),
+    [("", 12.5), ("lining = 0\n", 0.0), ("lining = '5/8 in'\n", 15.875), ("lining = 60\n", 60.0)],
+)
+def test_the_lining_is_plasterboard_unless_it_is_given(text: str, mm: float) -> None:
+    """12.5 mm is the usual board (EN 520, from memory); 5/8 of 25.4 mm is 15.875 mm."""
+    shed = checked(HEAD + WALL + text + LID + text)
+    assert [panel.lining_mm for panel in shed.surfaces()] == pytest.approx([mm, mm])
+    given = ["lining_mm" in panel.model_fields_set for panel in shed.surfaces()]
+    assert given == [bool(text)] * 2
 
 
 def test_a_panel_built_from_python_takes_what_a_wall_takes() -> None:

@@ -88,7 +88,7 @@ def _name(sheet: Sheet, view: RailSectionView, frame: Frame, *, back: float) -> 
     k = sheet.scale
     face = Face(SMALL, INK, anchor="start", halo=True)
     y = frame.at(0.0, frame.z0_mm)[1] - 2.0 * k
-    known = "no stud here" if view.wall.lining_mm else "wall without studs"
+    known = "no stud here" if view.wall.any_stud else "wall without studs"
     words = "stud" if view.wall.has_stud else known
     x = frame.at((frame.y0_mm + back) / 2, 0.0)[0]
     sheet.text((x + 0.36 * SMALL * k, y), words, face, upright=True)

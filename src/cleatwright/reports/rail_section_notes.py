@@ -65,11 +65,10 @@ def right_notes(view: RailSectionView, *, width: float) -> tuple[Note, ...]:
     if view.screws:
         one = view.screws[0]
         deep = one.length_mm - view.profile.thickness_mm - wall.lining_mm
-        taken = "" if wall.lining_given else " The lining is taken as plasterboard: measure yours."
         lines += _wrapped(
             f"{len(view.screws)} countersunk wood screws {one.diameter_mm:g} x "
             f"{one.length_mm:g} mm in each stud: {view.length(view.profile.thickness_mm)} rail, "
-            f"{view.length(wall.lining_mm)} lining, {view.length(deep)} in the stud.{taken}",
+            f"{_lining(view)}{view.length(deep)} in the stud.",
             BODY,
             width,
         )
@@ -86,6 +85,15 @@ def right_notes(view: RailSectionView, *, width: float) -> tuple[Note, ...]:
         first, *rest = _wrapped(caution, BODY, width)
         lines += [Note(first.words, before=0.7), *rest]
     return tuple(lines)
+
+
+def _lining(view: RailSectionView) -> str:
+    """Return how thick the lining is and who says so; nothing where rails lie on the studs."""
+    wall = view.wall
+    if not wall.lining_mm:
+        return ""
+    known = "as given" if wall.lining_given else "taken as plasterboard (measure yours)"
+    return f"{view.length(wall.lining_mm)} lining {known}, "
 
 
 def height_of(notes: tuple[Note, ...]) -> float:

@@ -40,10 +40,11 @@ class WallView:
 
     Args:
         lining_mm: Thickness of what lies between rail and stud, >= 0; 0 on a wall without studs.
-        lining_given: False when nobody has said it and it is taken.
+        lining_given: False when nobody has said it and it is taken as plasterboard.
         has_stud: True when the rail is screwed to studs.
         top_mm: Height of the rail's top edge above the lower edge of the wall.
         floor_gap_mm: Height of the lower edge above the floor.
+        any_stud: True when the wall has studs, whether or not this rail meets one.
     """
 
     lining_mm: float
@@ -51,6 +52,7 @@ class WallView:
     has_stud: bool
     top_mm: float
     floor_gap_mm: float
+    any_stud: bool = True
 
 
 @dataclass(frozen=True)

@@ -9,48 +9,62 @@ from cleatwright.parts.holder import Hardware
 from cleatwright.reports import cautions
 from cleatwright.reports.tables import csv_bytes
 from cleatwright.services.building import BuiltPart
-from cleatwright.standards.wood_screws import countersink_mm
-from cleatwright.wall.rails import StudCrossing
-
-RAIL_SCREW_MM = 5.0
-SCREWS_A_STUD = 2
-PENETRATION_DIAMETERS = 6
-RAIL_SCREW_RULE = Source(
-    "NDS 2018", "12.1.5.6: at least six diameters in the stud, the tip included", Evidence.SECONDARY
+from cleatwright.services.panel_job import PanelJob
+from cleatwright.services.rail_screws import (
+    PENETRATION_DIAMETERS,
+    RAIL_SCREW_MM,
+    RAIL_SCREW_RULE,
+    SCREWS_A_STUD,
+    lining_given,
+    rail_screw_mm,
 )
-RAIL_SCREW_SIZE = Source("screws of a rail in studs", "", Evidence.PRACTICE)
+from cleatwright.standards.wood_screws import countersink_mm
+
 OUTSIDE_STUDS = Source("fixings outside studs", "", Evidence.PRACTICE)
 
 
-def rail_hardware(
-    crossings: Sequence[StudCrossing], *, rail_thickness_mm: float
-) -> tuple[Hardware, ...]:
-    """Return the screws of the rails, two in each stud they cross, and what lacks studs."""
-    count = sum(len(crossing.studs_mm) for crossing in crossings) * SCREWS_A_STUD
-    depth = PENETRATION_DIAMETERS * RAIL_SCREW_MM
+def rail_hardware(panels: Sequence[PanelJob]) -> tuple[Hardware, ...]:
+    """Return the screws of the rails to be put up, panel by panel, and what lacks studs.
+
+    Raises:
+        MeasureError: No screw on sale is long enough.
+    """
     found: list[Hardware] = []
-    if count:
-        found.append(
-            Hardware(
-                name=f"countersunk wood screw {RAIL_SCREW_MM:g} mm",
-                count=count,
-                note=f"rails, two in each stud; rail {rail_thickness_mm:g} mm + lining of the wall "
-                f"+ at least {depth:g} mm in the stud; head {countersink_mm(RAIL_SCREW_MM):g} mm",
-                source=RAIL_SCREW_RULE,
-            )
-        )
-    lacking = sorted(c.rail for c in crossings if len(c.studs_mm) < 2)
+    lacking: list[str] = []
+    for panel in panels:
+        new = {run.name for run in panel.arrangement.rails if not run.stays}
+        crossings = [one for one in panel.crossings if one.rail in new]
+        count = sum(len(one.studs_mm) for one in crossings) * SCREWS_A_STUD
+        if count:
+            found.append(_rail_screws(panel, count))
+        lacking += [one.rail for one in crossings if len(one.studs_mm) < 2]
     if lacking:
         found.append(
             Hardware(
                 name="fixing for a rail that meets fewer than two studs",
                 count=len(lacking),
-                note=f"{', '.join(lacking)}: choose it for your wall with qualified advice, or put "
-                "a board across the studs behind it",
+                note=f"{', '.join(sorted(lacking))}: choose it for your wall with qualified "
+                "advice, or put a board across the studs behind it",
                 source=OUTSIDE_STUDS,
             )
         )
     return tuple(found)
+
+
+def _rail_screws(panel: PanelJob, count: int) -> Hardware:
+    """Return the screws of one panel's rails, with what their length assumes."""
+    rail, lining = panel.workshop.rail.thickness_mm, panel.panel.lining_mm
+    length = rail_screw_mm(rail_thickness_mm=rail, lining_mm=lining)
+    known = "as given" if lining_given(panel.panel) else "taken as plasterboard (measure yours)"
+    between = f"{lining:g} mm lining {known}" if lining else f"no lining {known}"
+    return Hardware(
+        name=f"countersunk wood screw {RAIL_SCREW_MM:g} x {length:g} mm",
+        count=count,
+        note=f"rails, {SCREWS_A_STUD} in each stud; {rail:g} mm rail, {between}, "
+        f"{length - rail - lining:g} mm in the stud, of which "
+        f"{PENETRATION_DIAMETERS * RAIL_SCREW_MM:g} are needed; head {countersink_mm(RAIL_SCREW_MM):g} mm",
+        source=RAIL_SCREW_RULE,
+    )
 
 
 def hardware_file(built: Sequence[BuiltPart], rails: Sequence[Hardware]) -> dict[str, bytes]:

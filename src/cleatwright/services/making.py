@@ -143,9 +143,7 @@ def all_files_of(
     files |= carriers_file(wooden_carriers(job.units))
     for made in _different([made for _, made in wooden_carriers(job.units)]):
         files |= carrier_drawing(made)
-    new = {run.name for run in job.rails if not run.stays}
-    crossings = [one for one in job.crossings if one.rail in new]
-    screws = rail_hardware(crossings, rail_thickness_mm=job.workshop.rail.thickness_mm)
+    screws = rail_hardware(job.panels)
     files |= hardware_file([made for _, made in part_names(job.units).values()], screws)
     files |= holders_file(job) | printing_file(job)
     report = report_of(job, files=tuple(sorted([*files, "report.json"])))

@@ -12,8 +12,8 @@ from cleatwright.parts.cleat_statics import OwnWeight
 from cleatwright.parts.rail_statics import HungLoad, RailFixing
 from cleatwright.parts.tool import GRAVITY_M_S2
 from cleatwright.services.carrying import Unit
-from cleatwright.services.hardware import PENETRATION_DIAMETERS, RAIL_SCREW_MM
 from cleatwright.services.panel_job import PanelJob
+from cleatwright.services.rail_screws import RAIL_SCREW_MM, rail_screw_mm
 from cleatwright.standards.nds_screws import (
     GRAVITIES,
     PERMANENT,
@@ -23,14 +23,12 @@ from cleatwright.standards.nds_screws import (
     pull_through_n,
     withdrawal_n,
 )
-from cleatwright.standards.wood_screws import screw_length_mm, wood_screw_head_mm
+from cleatwright.standards.wood_screws import wood_screw_head_mm
 from cleatwright.wall.model import RailRun
 from cleatwright.wall.screws import HEIGHT_SHARES
 
 STUD_TIMBER = "spruce-pine-fir"
 STUD_SOURCE = Source("studs taken as spruce-pine-fir of specific gravity 0.42", "", Evidence.CHOICE)
-LINING_MM = 12.5
-LINING_SOURCE = Source("EN 520", "plasterboard, usual thickness", Evidence.MEMORY)
 # DIN 7997, thread at least 0.6 of the length
 THREAD_SHARE = 0.6
 THREAD_SOURCE = Source("DIN 7997", "least length of thread / length", Evidence.SECONDARY)
@@ -57,18 +55,16 @@ class LoadedRail:
     check: CheckResult | None
 
 
-def loaded_rails(job: PanelJob, *, lining_mm: float = LINING_MM) -> tuple[LoadedRail, ...]:
+def loaded_rails(job: PanelJob) -> tuple[LoadedRail, ...]:
     """Return the rails of a job with their loads, in the order of the arrangement.
 
-    Args:
-        job: The job.
-        lining_mm: Thickness of what lies between rail and stud; it carries nothing.
+    The lining of the wall lies between rail and stud and carries nothing.
 
     Raises:
         MeasureError: No screw on sale is long enough.
     """
     rail = job.workshop.rail
-    strength = screw_strength(rail_thickness_mm=rail.thickness_mm, lining_mm=lining_mm)
+    strength = screw_strength(rail_thickness_mm=rail.thickness_mm, lining_mm=job.panel.lining_mm)
     studs = {crossing.rail: crossing.studs_mm for crossing in job.crossings}
     found: list[LoadedRail] = []
     for run in job.arrangement.rails:
@@ -136,15 +132,6 @@ def _own_weights(unit: Unit) -> list[tuple[OwnWeight, tuple[float, float, float]
             for made, offset in zip(unit.holders, unit.offsets_mm, strict=True)
         ]
     return found
-
-
-def rail_screw_mm(*, rail_thickness_mm: float, lining_mm: float) -> float:
-    """Return the length of the screws of a rail: through rail and lining, six diameters in.
-
-    >>> rail_screw_mm(rail_thickness_mm=18.0, lining_mm=12.5)
-    70.0
-    """
-    return screw_length_mm(rail_thickness_mm + lining_mm + PENETRATION_DIAMETERS * RAIL_SCREW_MM)
 
 
 def screw_strength(*, rail_thickness_mm: float, lining_mm: float) -> ScrewStrength:

@@ -24,15 +24,13 @@ from cleatwright.reports.rail_section_view import (
 )
 from cleatwright.reports.svg_pdf import svg_pdf
 from cleatwright.services.carrying import Unit
-from cleatwright.services.hardware import RAIL_SCREW_MM
 from cleatwright.services.panel_job import PanelJob
 from cleatwright.services.rail_loading import (
-    LINING_MM,
     STUD_TIMBER,
     LoadedRail,
     loaded_rails,
-    rail_screw_mm,
 )
+from cleatwright.services.rail_screws import RAIL_SCREW_MM, lining_given, rail_screw_mm
 from cleatwright.shapes.rigid import shift
 from cleatwright.standards.nds_screws import GRAVITIES
 from cleatwright.standards.wood_screws import wood_screw_head_mm
@@ -94,7 +92,7 @@ def rail_section_view(job: PanelJob, loaded: LoadedRail) -> RailSectionView:
         key=lambda n: (loaded.loads[n].weight_n * loaded.loads[n].distance_mm, -n),
     )
     unit, load = loaded.units[index], loaded.loads[index]
-    length = rail_screw_mm(rail_thickness_mm=rail.thickness_mm, lining_mm=LINING_MM)
+    length = rail_screw_mm(rail_thickness_mm=rail.thickness_mm, lining_mm=wall.lining_mm)
     head, _ = wood_screw_head_mm(RAIL_SCREW_MM)
     screws = tuple(
         ScrewView((share - 1.0) * rail.height_mm, RAIL_SCREW_MM, length, head)
@@ -105,11 +103,12 @@ def rail_section_view(job: PanelJob, loaded: LoadedRail) -> RailSectionView:
         rail=loaded.run.name,
         profile=profile,
         wall=WallView(
-            lining_mm=LINING_MM if wall.studs else 0.0,
-            lining_given=False,
+            lining_mm=wall.lining_mm if wall.studs else 0.0,
+            lining_given=lining_given(wall),
             has_stud=bool(loaded.fixing.studs_mm),
             top_mm=loaded.run.z_top_mm,
             floor_gap_mm=wall.floor_gap_mm,
+            any_stud=bool(wall.studs),
         ),
         screws=screws if loaded.fixing.studs_mm else (),
         hung=hung_view(unit, job.kernel, lift_mm=profile.slant_mm),
@@ -130,7 +129,9 @@ def load_map_view(job: PanelJob, loaded: Sequence[LoadedRail]) -> LoadMapView:
     """Return what the load map shows."""
     numbers = holder_numbers(job)
     timber = GRAVITIES.value(STUD_TIMBER, "specific_gravity")
-    length = rail_screw_mm(rail_thickness_mm=job.workshop.rail.thickness_mm, lining_mm=LINING_MM)
+    length = rail_screw_mm(
+        rail_thickness_mm=job.workshop.rail.thickness_mm, lining_mm=job.panel.lining_mm
+    )
     return LoadMapView(
         title=job.title,
         width_mm=job.panel.width_mm,
@@ -139,11 +140,21 @@ def load_map_view(job: PanelJob, loaded: Sequence[LoadedRail]) -> LoadMapView:
         strength=loaded[0].strength,
         assumed=(
             f"Screws {RAIL_SCREW_MM:g} x {length:g} mm; rails and studs are taken as "
-            f"{STUD_TIMBER} (specific gravity {timber:g}), the lining between them as "
-            f"{LINING_MM:g} mm of plasterboard; weaker wood or a thicker lining carries less."
+            f"{STUD_TIMBER} (specific gravity {timber:g}). {_lining_words(job)} Weaker wood or a "
+            "thicker lining carries less."
         ),
         unit=job.workshop.units,
     )
+
+
+def _lining_words(job: PanelJob) -> str:
+    """Return what is known of what lies between rails and studs."""
+    thick = job.panel.lining_mm
+    if not thick:
+        return "The lining is given as 0 mm: rails lie on bare studs."
+    if lining_given(job.panel):
+        return f"The lining between them is given as {thick:g} mm."
+    return f"The lining between them is taken as {thick:g} mm of plasterboard: measure yours."
 
 
 def holder_numbers(job: PanelJob) -> dict[str, str]:

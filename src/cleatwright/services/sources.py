@@ -8,26 +8,27 @@ import pkgutil
 from cleatwright.base.source import Evidence, Source
 from cleatwright.parts.mark_room import LEAST_CAP_MM
 from cleatwright.services.building import FILLED_SHARE, FILLING, SOLID_DENSITY_KG_MM3
-from cleatwright.services.hardware import (
-    OUTSIDE_STUDS,
+from cleatwright.services.hardware import OUTSIDE_STUDS
+from cleatwright.services.marking import CAPITALS
+from cleatwright.services.rail_screws import (
     PENETRATION_DIAMETERS,
     RAIL_SCREW_MM,
     RAIL_SCREW_RULE,
     RAIL_SCREW_SIZE,
     SCREWS_A_STUD,
 )
-from cleatwright.services.marking import CAPITALS
 from cleatwright.standards.body_segments import HALF_BODY_MM, HALF_BODY_SOURCE
 from cleatwright.standards.listing import all_sources
 from cleatwright.standards.table import Listed
 from cleatwright.tools.material import MATERIALS
 from cleatwright.wall import reach
 from cleatwright.workshop.sections import FitRules
-from cleatwright.workshop.surfaces import Stud
+from cleatwright.workshop.surfaces import Stud, Wall
 
 UNSEEN = (Evidence.MEMORY, Evidence.PRACTICE)
 PLAY = Source("play of the classes of fit", "until a coupon gives your own", Evidence.PRACTICE)
 STUD = Source("PS 20, nominal 2x4", "dressed thickness", Evidence.SECONDARY)
+LINING = Source("EN 520", "plasterboard, usual thickness", Evidence.MEMORY)
 PER_M3 = 1e9
 ROOMS = (
     *("standards", "parts", "tools", "holders", "mounts", "checks", "wall", "printing", "timber"),
@@ -83,6 +84,7 @@ def listed_elsewhere() -> tuple[Listed, ...]:
         Listed("Default fit", "easy mm", plays.easy_mm, PLAY),
         Listed("Default fit", "loose mm", plays.loose_mm, PLAY),
         Listed("Default stud", "width mm", Stud(x_mm=0.0).width_mm, STUD),
+        Listed("Default lining", "mm", Wall(width_mm=100.0, height_mm=100.0).lining_mm, LINING),
         Listed("Mark", "least cap height mm", LEAST_CAP_MM, CAPITALS),
         Listed("Own weight", "plastic kg/m3", SOLID_DENSITY_KG_MM3 * PER_M3, FILLING),
         Listed("Own weight", "filled share", FILLED_SHARE, FILLING),

@@ -7,8 +7,8 @@ from cleatwright.reports.drill_template_view import DrillSizes, StudView, Templa
 from cleatwright.reports.elevation_layout import AUTO
 from cleatwright.reports.svg_pdf import svg_pdf
 from cleatwright.services.drawing import rail_views
-from cleatwright.services.hardware import RAIL_SCREW_MM
 from cleatwright.services.panel_job import PanelJob
+from cleatwright.services.rail_screws import RAIL_SCREW_MM
 from cleatwright.standards.iso_273 import clearance_hole_mm
 from cleatwright.standards.pilot_holes import pilot_hole_mm
 from cleatwright.standards.wood_screws import countersink_mm

@@ -81,7 +81,10 @@ class KeptRail(Table):
 
 
 class Wall(Table):
-    """The wall; x from its left edge, z from its lower edge, ``floor_gap_mm`` above the floor."""
+    """The wall; x from its left edge, z from its lower edge, ``floor_gap_mm`` above the floor.
+
+    Source of the default lining: EN 520, plasterboard, the usual thickness (from memory).
+    """
 
     model_config = ConfigDict(alias_generator=row_key_of)
 
@@ -95,6 +98,9 @@ class Wall(Table):
         float | None, Within("mm", 100, 2_000, why="a higher one is no bench, but a shelf")
     ] = None
     stand_x_mm: Annotated[float | None, _ACROSS] = None
+    lining_mm: Annotated[
+        float, Within("mm", 0, 60, why="a screw bends in a thicker one, which carries nothing")
+    ] = 12.5
     datum: Notes = ""
     obstacles: Annotated[tuple[Obstacle, ...], Field(max_length=200)] = ()
     studs: Annotated[tuple[Stud, ...], Field(max_length=200)] = ()
