@@ -29,9 +29,11 @@ HOOK_IN = (
     "on the rail. To take it off, empty it and lift it straight up."
 )
 UNPROVEN = (
-    "The checks cover the way out, the part as built and its stand on the cleat. They do not yet "
-    "cover the strength of plastic, wood and screws: hang a new holder at double load over an "
-    "empty floor before you trust it."
+    "The checks cover the way out, the part as built, its stand on the cleat, and the screws of "
+    "rails in studs, all taken as sound light softwood. They do not cover the strength of plastic "
+    "and glue, the bending of rails and carriers, or other screws, bolts and fixings (those of a "
+    "holder straight in the wall are only chosen by its weight): hang a new holder at double load "
+    "over an empty floor before you trust it."
 )
 WARMTH = (
     "Plastics creep and soften. PLA is not for a place that gets warmer than about 45 degrees C "
