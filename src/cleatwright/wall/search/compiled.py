@@ -1,12 +1,14 @@
 """Functions that are compiled when they are first called, because the search lives by its speed.
 
 They take whole numbers in arrays and know nothing of objects. What was compiled is kept in a
-folder beside the code, so that only the first run waits for it.
+folder beside the code, or in the person's own folder for such things, so that only the first run
+waits for it.
 """
 
 from __future__ import annotations
 
 import hashlib
+import os
 import shutil
 from collections.abc import Callable
 from pathlib import Path
@@ -21,8 +23,8 @@ _LIBRARY: Any = numba
 _HERE = Path(__file__).parent
 
 
-def _kept_in() -> Path | None:
-    """Return the folder for what was compiled from exactly this code, or None without one.
+def _digest() -> str:
+    """Return a name for exactly this code.
 
     The library does not see when a function changes that another one calls; a folder that is
     named after all the code does.
@@ -30,15 +32,24 @@ def _kept_in() -> Path | None:
     digest = hashlib.sha256()
     for path in sorted(_HERE.glob("*.py")):
         digest.update(path.read_bytes())
-    folder = _HERE / "__pycache__" / f"search-{digest.hexdigest()[:12]}"
-    try:
-        folder.mkdir(parents=True, exist_ok=True)
-        old = [one for one in folder.parent.glob("search-*") if one != folder]
-    except OSError:
-        return None
-    for one in old:
-        shutil.rmtree(one, ignore_errors=True)
-    return folder
+    return digest.hexdigest()[:12]
+
+
+def _kept_in() -> Path | None:
+    """Return the folder for what was compiled, beside the code or the person's own, or None."""
+    own = Path(os.environ.get("XDG_CACHE_HOME") or Path.home() / ".cache") / "cleatwright"
+    for parent in (_HERE / "__pycache__", own):
+        folder = parent / f"search-{_digest()}"
+        try:
+            folder.mkdir(parents=True, exist_ok=True)
+        except OSError:
+            continue
+        if os.access(folder, os.W_OK | os.X_OK):
+            for old in parent.glob("search-*"):
+                if old != folder:
+                    shutil.rmtree(old, ignore_errors=True)
+            return folder
+    return None
 
 
 _FOLDER = _kept_in()
