@@ -27,7 +27,6 @@ from cleatwright.services.progress import Progress, Silent
 from cleatwright.services.walls import Spot
 from cleatwright.services.woodwork import Woodwork, woodwork
 from cleatwright.wall.model import RailRun
-from cleatwright.wall.rails import StudCrossing
 from cleatwright.workshop.hung_entry import HungEntry
 from cleatwright.workshop.ledger import read_hung
 from cleatwright.workshop.model import Workshop
@@ -59,11 +58,6 @@ class Job:
     def rails(self) -> tuple[RailRun, ...]:
         """Return the rails of all panels."""
         return tuple(run for panel in self.panels for run in panel.arrangement.rails)
-
-    @property
-    def crossings(self) -> tuple[StudCrossing, ...]:
-        """Return where the rails of all panels meet studs."""
-        return tuple(crossing for panel in self.panels for crossing in panel.crossings)
 
 
 def compute(
