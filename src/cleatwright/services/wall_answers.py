@@ -109,7 +109,11 @@ class WhyAnswer:
 
 
 def arrange_walls(
-    place: Path, *, afresh: bool = False, effort: int | None = None, progress: Progress | None = None
+    place: Path,
+    *,
+    afresh: bool = False,
+    effort: int | None = None,
+    progress: Progress | None = None,
 ) -> WallAnswer:
     """Arrange every panel of a workshop and write nothing.
 
