@@ -62,7 +62,8 @@ def _rail_screws(panel: PanelJob, count: int) -> Hardware:
         count=count,
         note=f"rails, {SCREWS_A_STUD} in each stud; {rail:g} mm rail, {between}, "
         f"{length - rail - lining:g} mm in the stud, of which "
-        f"{PENETRATION_DIAMETERS * RAIL_SCREW_MM:g} are needed; head {countersink_mm(RAIL_SCREW_MM):g} mm",
+        f"{PENETRATION_DIAMETERS * RAIL_SCREW_MM:g} are needed; "
+        f"head {countersink_mm(RAIL_SCREW_MM):g} mm",
         source=RAIL_SCREW_RULE,
     )
 
