@@ -26,6 +26,7 @@ def off_the_surfaces(surfaces: Sequence[Panel], rules: RailRules) -> list[Wrong]
         at: At = (MAIN,) if number == 0 else ("panel", number - 1)
         for place, end_mm, size_mm in _reaches(panel):
             wrong += _outside((*at, *place), end_mm, size_mm=size_mm, panel=panel)
+        wrong += _studs(panel, at=at)
         wrong += _rails(panel, rules, at=at)
     return wrong
 
@@ -59,14 +60,31 @@ def _reaches(panel: Panel) -> Iterator[tuple[At, float, float]]:
 def _outside(at: At, end_mm: float, *, size_mm: float, panel: Panel) -> list[Wrong]:
     if end_mm <= size_mm + SLACK_MM:
         return []
+    what = "Its far edge at " if at[-1] in {"width", "height", "length"} else ""
     told = problem(
-        f"{end_mm:g} mm lies outside {_called(panel)}", allowed=f"from 0 mm to {size_mm:g} mm"
+        f"{what}{end_mm:g} mm lies outside {_called(panel)}", allowed=f"from 0 mm to {size_mm:g} mm"
     )
     return [(at, end_mm, told)]
 
 
 def _called(panel: Panel) -> str:
     return "the wall" if panel.name == MAIN else f'the panel "{panel.name}"'
+
+
+def _studs(panel: Panel, *, at: At) -> list[Wrong]:
+    """Return each stud that lies where one before it lies, of which a rail would meet two."""
+    wrong: list[Wrong] = []
+    for index, stud in enumerate(panel.studs):
+        for earlier, before in enumerate(panel.studs[:index]):
+            if abs(stud.x_mm - before.x_mm) <= SLACK_MM:
+                told = problem(
+                    f"The studs number {earlier + 1} and number {index + 1} lie at one place",
+                    allowed="each stud once",
+                    todo="Measure both again, or delete one",
+                )
+                wrong.append(((*at, "stud", index, "x"), stud.x_mm, told))
+                break
+    return wrong
 
 
 def _rails(panel: Panel, rules: RailRules, *, at: At) -> list[Wrong]:
