@@ -85,5 +85,5 @@ def _lying(rail: RailView, paper: Paper, square: float) -> Paper:
         f"a drilling template of rail {rail.name}, {rail.height_mm:g} mm high, on {paper.name}",
         where="drilling template",
         allowed=f"rails up to {paper.width_mm - needed + rail.height_mm:g} mm high",
-        todo="Choose a larger sheet",
+        todo="Write a smaller height under [rail]",
     )

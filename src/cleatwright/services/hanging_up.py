@@ -25,6 +25,7 @@ from cleatwright.services.ways_out import prove_ways, surroundings
 from cleatwright.wall.arrange import default_rounds
 from cleatwright.wall.asking.remedies import Panel as OtherPanel
 from cleatwright.wall.model import Arrangement, Item, Place
+from cleatwright.wall.reach import ReachBand
 from cleatwright.wall.way_out import WayProof
 from cleatwright.workshop.model import Workshop
 from cleatwright.workshop.surfaces import MAIN, Panel
@@ -66,14 +67,12 @@ def hang_up(wishes: Wishes, kernel: MeshKernel, progress: Progress) -> tuple[Pan
         if panel.name != MAIN and not items[panel.name]:
             continue
         units = tuple(unit for unit in wishes.units if unit.planned.panel == panel.name)
+        where = wishes.where if panel.name == MAIN else f'{wishes.where}, panel "{panel.name}"'
         asked = Asked(
             space=wall_space(panel),
             rule=rail_rule(wishes.workshop),
-            band=reach_on(wishes.workshop, panel),
-            words=Words(
-                wishes.where if panel.name == MAIN else f'{wishes.where}, panel "{panel.name}"',
-                {unit.planned.key: unit.planned.name for unit in wishes.units},
-            ),
+            band=_reach(wishes.workshop, panel, where=where),
+            words=Words(where, {unit.planned.key: unit.planned.name for unit in wishes.units}),
             others=_others(wishes.workshop, panel, items),
             rounds=wishes.effort * default_rounds(len(units)),
         )
@@ -98,6 +97,13 @@ def hang_up(wishes: Wishes, kernel: MeshKernel, progress: Progress) -> tuple[Pan
             )
         )
     return tuple(panels)
+
+
+def _reach(workshop: Workshop, panel: Panel, *, where: str) -> ReachBand:
+    try:
+        return reach_on(workshop, panel)
+    except WallError as error:
+        raise error.located(where) from error
 
 
 @dataclass(frozen=True)

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from types import MappingProxyType
 
+from cleatwright.base.errors import MeasureError
 from cleatwright.kernels.mesh import MeshKernel
 from cleatwright.services.assessing import Assessment, assess
 from cleatwright.services.building import BuiltPart
@@ -102,7 +103,7 @@ def compute(
         planned=tuple(holder for unit in units for holder in unit.planned.holders),
         built=tuple(made for unit in units for made in unit.holders),
         panels=panels,
-        found=tuple(assess(panel) for panel in panels),
+        found=tuple(_assessed(panel, where=where) for panel in panels),
         spots=MappingProxyType({k: spot for panel in panels for k, spot in panel.spots.items()}),
         hung=hung,
         woodwork=woodwork(
@@ -111,3 +112,11 @@ def compute(
         production=produce(workshop, printed_parts(units)),
         kernel=kernel,
     )
+
+
+def _assessed(panel: PanelJob, *, where: str) -> Assessment:
+    """Return what is found about a panel; an error of its screws names the document."""
+    try:
+        return assess(panel)
+    except MeasureError as error:
+        raise error.located(where) from error

@@ -9,7 +9,7 @@ from datetime import UTC, datetime
 from pathlib import Path
 
 from cleatwright import __version__
-from cleatwright.base.errors import unknown_name
+from cleatwright.base.errors import DesignError, unknown_name
 from cleatwright.reports import cautions
 from cleatwright.reports.report_model import report_bytes
 from cleatwright.services.building import BuiltPart
@@ -110,7 +110,10 @@ def make_workshop(
             raise unknown_name("output", word, OUTPUTS, where="--only")
     progress = progress or Silent()
     job = compute(place, progress=progress)
-    files = all_files_of(job, with_step=with_step, progress=progress)
+    try:
+        files = all_files_of(job, with_step=with_step, progress=progress)
+    except DesignError as error:
+        raise error.located(str(document_path(place))) from error
     wanted = {name: data for name, data in files.items() if _output(name) in (only or OUTPUTS)}
     folder = out or document_path(place).parent / "out"
 
