@@ -114,7 +114,7 @@ def _cautions(job: PanelJob, lifting: tuple[CheckResult, ...]) -> Iterator[str]:
         if not check.holds:
             yield (
                 f"{check.name[0].upper()}{check.name[1:]}: {check.demand:.1f} kg, and no more than "
-                f"{check.capacity:.1f} kg may be lifted there {check.note}."
+                f"{check.capacity:.1f} kg may be lifted there: {check.note}."
             )
 
 
