@@ -118,8 +118,6 @@ TEXT = (
     + box("Lid tin", 80, "200 g", f'panel = "{LID}"')
     + can("Lid spray", 50, f'panel = "{LID}"')
 )
-# one rail for two things, so that the hand and the stature alone decide
-PLAIN = WALL[: WALL.index("[[wall.obstacle]]")] + WALL[WALL.index("[rail]") :]
 
 
 @dataclass(frozen=True)
@@ -315,36 +313,6 @@ def test_the_heat_of_the_wall_is_kept_off_and_other_panels_have_none(yard: Yard)
         # the keep-out of a heater when the document says none: 200 mm (common practice, no source)
         apart = outline(yard.job, tool).bounds
         assert apart[2] <= 800.0 or apart[0] >= 1320.0 or apart[1] >= 800.0 or apart[3] <= 100.0
-
-
-def test_daily_tools_hang_on_the_side_of_the_better_hand(tmp_path: Path) -> None:
-    """Half the breadth of the shoulders beside x 1000: 203.7 mm (ANSUR II) at 1750 mm."""
-    middles = {}
-    for hand in ("left", "right"):
-        person = f'\n[person]\nhand = "{hand}"\nstature = 1750\n'
-        job = job_of(tmp_path / hand, PLAIN + person + can("Oil spray", 65.5, 'use = "daily"'))
-        x0, _, x1, _ = outline(job, "Oil spray").bounds
-        middles[hand] = (x0 + x1) / 2
-    assert middles["left"] < 1000.0 < middles["right"]
-    for middle, easy in ((middles["left"], 796.3), (middles["right"], 1203.7)):
-        # a rail of the program's own choice runs from stud to stud, all else is free
-        assert abs(middle - easy) <= 50.0
-
-
-@pytest.mark.parametrize("stature", [1550, 1750, 2000])
-def test_rails_are_between_the_elbow_and_the_shoulder_of_the_person(
-    tmp_path: Path, stature: int
-) -> None:
-    """Drillis and Contini: elbow at 0.630 and shoulder at 0.818 of the stature."""
-    person = f"\n[person]\nstature = {stature}\n"
-    job = job_of(tmp_path / "reach", PLAIN + person + can("Oil spray", 65.5, 'use = "daily"'))
-    (rail,) = job.rails
-    height = 700.0 + rail.z_top_mm
-    # heights are tried at each 50 mm
-    assert 0.630 * stature - 25.0 <= height <= 0.818 * stature + 25.0
-    (row,) = job.panels
-    assert row.band.low_mm == pytest.approx(0.630 * stature)
-    assert row.band.high_mm == pytest.approx(0.818 * stature)
 
 
 def test_each_panel_has_its_own_floor(yard: Yard) -> None:
