@@ -89,7 +89,7 @@ def test_bars_show_the_share_that_the_words_say() -> None:
 
 def test_too_much_and_no_stud_are_told_in_words() -> None:
     heavy = replace(STRIP, studs=(stud(300.0, 300.0, 150.0, 0.0),))
-    assert "150 % more than it may" in page_of(replace(VIEW, strips=(heavy,))).extract_text()
+    assert "150 % of what it may" in page_of(replace(VIEW, strips=(heavy,))).extract_text()
     loose = replace(STRIP, x0_mm=1900.0, x1_mm=2590.0, studs=())
     page = page_of(replace(VIEW, strips=(loose,)))
     assert "meets no stud" in page.extract_text()

@@ -144,3 +144,17 @@ def test_studs_that_no_rail_can_meet_twice_are_refused_with_their_places() -> No
     # a plate that is screwed to the wall needs no rail
     screwed = replace(a_few(1)[0], on_rail=False)
     assert arrange(space, RULE, [screwed], rounds=0).places
+
+
+def test_a_ranked_group_is_not_stuck_at_the_wrong_end_of_the_wall() -> None:
+    """Three in order beside the better hand at the right: none pays for more than two widths."""
+    items = tuple(
+        Item(f"h{k}", 200.0, 60.0, 140.0, use="daily", group="g", rank=k, rail_depth_mm=60.0)
+        for k in range(3)
+    )
+    band = ReachBand(1000.0, 1400.0, easy_x_mm=1400.0)
+    result = arrange(SPACE, RULE, items, band=band, rounds=500)
+    assert not result.left_over
+    # side by side up to the right edge the middles are 1100, 1300 and 1500 mm from the left
+    ways = 30.0 + 10.0 + 10.0
+    assert result.scores.sideways <= 10.0 * 0.05 * ways + 1.0

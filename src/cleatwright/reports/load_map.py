@@ -233,7 +233,7 @@ def _stud(
         sheet.text((x * k, y * k), line, centred, name="stud")
     y += 1.4
     _bar(sheet, worst, x=x, y=y)
-    used = "more than it may" if worst > 1.0 else "used"
+    used = "of what it may" if worst > 1.0 else "used"
     told = f"{100.0 * worst:.0f} % {used}" if math.isfinite(worst) else "carries nothing"
     colour = CAUTION if worst > 1.0 else INK
     at = (x * k, (y + BAR_HEIGHT + LINE) * k)

@@ -14,6 +14,11 @@ from cleatwright.services.ways_out import check_ways
 from cleatwright.wall.asking.explain import Explained, explain
 from cleatwright.wall.way_out import WayProof
 from cleatwright.wall.weights import Weights
+from cleatwright.workshop.surfaces import MAIN
+
+SCREWED = "wall-screws"
+# a screw keeps this far from the edge of its plate (a choice)
+PLATE_EDGE_MM = 8.0
 
 
 @dataclass(frozen=True)
@@ -68,6 +73,7 @@ def assess(job: PanelJob) -> Assessment:
         warnings=(
             *weak_rails(job.arrangement.rails, job.crossings),
             *_out_of_reach(job, explained),
+            *_beside_studs(job),
             *(line for one in job.ways for line in replace(one, hit=None).sentences),
         ),
         cautions=tuple(_cautions(job, lifting)),
@@ -103,6 +109,11 @@ def _lifting(job: PanelJob) -> Iterator[CheckResult]:
 
 def _cautions(job: PanelJob, lifting: tuple[CheckResult, ...]) -> Iterator[str]:
     shoulder = reach_person(job.workshop).shoulder_mm
+    if job.panel.name != MAIN:
+        yield (
+            f"On {job.panel.name}: what hangs on a door, a lid or a vehicle swings and can fall. "
+            "Hold every tool with a strap, and take heavy and sharp ones off before it moves."
+        )
     for taken in taken_from(job):
         if taken.mass_kg >= LEAST_KG and taken.grip_height_mm > shoulder:
             yield (
@@ -115,6 +126,22 @@ def _cautions(job: PanelJob, lifting: tuple[CheckResult, ...]) -> Iterator[str]:
             yield (
                 f"{check.name[0].upper()}{check.name[1:]}: {check.demand:.1f} kg, and no more than "
                 f"{check.capacity:.1f} kg may be lifted there: {check.note}."
+            )
+
+
+def _beside_studs(job: PanelJob) -> Iterator[str]:
+    """Yield a sentence for each plate that is screwed to the wall where no stud is behind it."""
+    for unit in job.units:
+        part, place = unit.outer.part, job.spots[unit.planned.key].place
+        ends = place.x_mm + PLATE_EDGE_MM, place.x_mm + part.bounds_mm[1][0] - PLATE_EDGE_MM
+        studs = [stud.x_mm for stud in job.panel.studs]
+        if part.hanging.mount != SCREWED or not studs:
+            continue
+        if not any(ends[0] <= x <= ends[1] for x in studs):
+            yield (
+                f'"{unit.planned.name}" is screwed to the wall and no stud is behind its plate: '
+                "give it a place over a stud, or choose a fixing for your wall with qualified "
+                "advice."
             )
 
 

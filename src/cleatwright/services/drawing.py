@@ -20,7 +20,7 @@ from cleatwright.reports.elevation_view import (
 from cleatwright.reports.svg_pdf import svg_pdf
 from cleatwright.services.building import BuiltPart
 from cleatwright.services.panel_job import PanelJob
-from cleatwright.services.walls import holder_outline, tool_outline
+from cleatwright.services.walls import holder_outline, tool_outline, weak_rails
 from cleatwright.shapes.solid import block
 from cleatwright.wall.model import Item, Place
 from cleatwright.workshop.surfaces import Panel
@@ -64,7 +64,7 @@ def elevation_view(job: PanelJob) -> ElevationView:
         rails=rail_views(job),
         holders=_holders(job),
         unit=job.workshop.units,
-        cautions=cautions.hanging(),
+        cautions=(*weak_rails(job.arrangement.rails, job.crossings), *cautions.hanging()),
         reach=job.band,
         bench=_bench(wall),
     )

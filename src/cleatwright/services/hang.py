@@ -77,12 +77,13 @@ def hang_on(workshop: Workshop, panel: str, *, where: str) -> Hang:
         UnknownNameError: There is no such mount or joint.
         MeasureError: Their measures cannot be.
     """
+    own = workshop.surface(panel).mount
     return _hang(
         workshop,
         _mount_on(workshop, panel),
         workshop.defaults.joint,
         panel=panel,
-        where=f"{where}, defaults",
+        where=f'{where}, panel "{panel}"' if own else f"{where}, defaults",
     )
 
 

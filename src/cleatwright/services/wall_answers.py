@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import asdict, dataclass
 from pathlib import Path
 
@@ -185,9 +186,15 @@ def _named(job: Job, name: str) -> tuple[PanelJob, Unit]:
             holders = [one.name for one in unit.planned.holders]
             for word in (unit.planned.name, *holders, *tools):
                 known.setdefault(word, (panel, unit))
-    if name not in known:
-        raise unknown_name("holder or tool", name, list(known))
-    return known[name]
+    for panel in job.panels:
+        for unit in panel.units:
+            known.setdefault(unit.planned.group, (panel, unit))
+    # the entry of a set or of equal tools stands for the first of them
+    entry = (key for key in known if re.fullmatch(rf"{re.escape(name)} (#\d+|\S+)", key))
+    found = name if name in known else next(entry, None)
+    if not name or found is None:
+        raise unknown_name("holder or tool", name, [key for key in known if key])
+    return known[found]
 
 
 def _at(panel: PanelJob, unit: Unit) -> str:

@@ -50,6 +50,10 @@ def wall_space(panel: Panel) -> WallSpace:
         # the heat begins at the obstacle and not at its margin
         heat = max(0.0, obstacle.heat_mm - off)
         boxes.append(Box(obstacle.name, x0, z0, x1 - x0, z1 - z0, heat_mm=heat))
+    top = (panel.bench_height_mm or 0.0) - panel.floor_gap_mm
+    if panel.bench_depth_mm > 0.0 and top > 0.0:
+        # what would hang below its top stands in its way or behind it
+        boxes.append(Box("bench", 0.0, 0.0, panel.width_mm, min(top, panel.height_mm)))
     return WallSpace(
         width_mm=panel.width_mm,
         height_mm=panel.height_mm,

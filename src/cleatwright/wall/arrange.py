@@ -137,7 +137,7 @@ def require_all(arrangement: Arrangement) -> Arrangement:
         raise WallError(
             " ".join(left.sentence for left in arrangement.left_over),
             where="wall",
-            todo="Change the wall, or leave these holders off it",
+            todo="Change the wall, or leave these holders off it; each change was tried by itself",
         )
     return arrangement
 

@@ -93,6 +93,8 @@ def _cool(space: WallSpace, placed: Sequence[tuple[Item, Place]]) -> Iterator[st
     for item, place in placed:
         for box in space.obstacles if item.keep_cool else ():
             off = box.heat_mm
+            if off == 0.0:
+                continue
             near = (box.x_mm - off, box.right_mm + off, box.z_mm - off, box.top_mm + off)
             if overlap(whole(item, place), near):
                 yield f'"{item.key}" must stay cool and hangs within {off:g} mm of "{box.name}".'

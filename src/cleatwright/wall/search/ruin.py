@@ -167,8 +167,13 @@ def order_back(t: Tables, absent: Ints, taken: Ints, luck: Chance) -> Ints:
             if second and i == j:
                 rank[k] += LAST
     order = least(absent, rank, len(absent))
+    # ranked items go from either end, or the first one would always take the place of the last
+    if share(luck) < 0.5:
+        in_rank(t, order)
+        return order
+    order = order[::-1].copy()
     in_rank(t, order)
-    return order
+    return order[::-1].copy()
 
 
 @compiled
