@@ -40,3 +40,8 @@ def test_a_long_list_of_names_is_cut_to_the_nearest() -> None:
     error = unknown_name("mark", "00016JX", [f"00{k:03}JX" for k in range(500)])
     assert error.allowed.endswith("and others, 500 in all")
     assert len(error.allowed) < 100
+
+
+def test_some_of_very_many_names_are_told_when_none_is_near() -> None:
+    error = unknown_name("mark", "zzz", [f"00{k:03}JX" for k in range(500)])
+    assert error.allowed == "00000JX, 00001JX, 00002JX, 00003JX, 00004JX and others, 500 in all"

@@ -26,6 +26,7 @@ import difflib
 from collections.abc import Iterable
 
 MOST_NAMES = 60
+SOME_NAMES = 5
 
 
 class CleatwrightError(Exception):
@@ -196,7 +197,9 @@ def unknown_name(
     """
     names = sorted(valid)
     near = difflib.get_close_matches(given, names, n=1, cutoff=0.6)
-    listed = names if len(names) <= MOST_NAMES else difflib.get_close_matches(given, names, n=5)
+    listed = names
+    if len(names) > MOST_NAMES:
+        listed = difflib.get_close_matches(given, names, n=SOME_NAMES) or names[:SOME_NAMES]
     rest = "" if listed == names else f" and others, {len(names)} in all"
     return UnknownNameError(
         f'There is no {what} "{given}"',
