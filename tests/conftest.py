@@ -1,6 +1,8 @@
 """A small workshop that several rooms use: six tools of five kinds."""
 
 import os
+import subprocess
+import sys
 from collections.abc import Callable
 from pathlib import Path
 
@@ -49,3 +51,21 @@ def assert_support_free() -> Callable[[MeshBody, PrintPose], None]:
 settings.register_profile("repeatable", derandomize=True)
 if os.environ.get("CI"):
     settings.load_profile("repeatable")
+
+
+@pytest.fixture(scope="session")
+def under_hash_seeds() -> Callable[..., set[bytes]]:
+    """Return a callable that gives the outputs of code in processes with other hash seeds."""
+
+    def run(code: str, *arguments: str) -> set[bytes]:
+        return {
+            subprocess.run(  # noqa: S603 - our own interpreter and code
+                [sys.executable, "-c", code, *arguments],
+                env={**os.environ, "PYTHONHASHSEED": seed},
+                capture_output=True,
+                check=True,
+            ).stdout
+            for seed in ("1", "77")
+        }
+
+    return run

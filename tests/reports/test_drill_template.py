@@ -4,11 +4,9 @@ from __future__ import annotations
 
 import io
 import itertools
-import os
 import re
-import subprocess
-import sys
 import xml.etree.ElementTree as ET
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 from functools import cache
 from pathlib import Path
@@ -225,19 +223,11 @@ def test_every_screw_and_both_ends_are_well_inside_a_sheet_that_is_printed(
     assert len(plan.kept) <= len(set(screws)) + 2
 
 
-def test_the_pdf_depends_on_no_hash_seed() -> None:
+def test_the_pdf_depends_on_no_hash_seed(under_hash_seeds: Callable[..., set[bytes]]) -> None:
     code = (
         "import sys; sys.path.insert(0, sys.argv[1]);"
         "from test_drill_template import *;"
         "sys.stdout.buffer.write(svg_pdf(template_pages(VIEW), title='Shed'))"
     )
-    outputs = {
-        subprocess.run(  # noqa: S603 - our own interpreter and code
-            [sys.executable, "-c", code, str(Path(__file__).parent)],
-            env={**os.environ, "PYTHONHASHSEED": seed},
-            capture_output=True,
-            check=True,
-        ).stdout
-        for seed in ("1", "77")
-    }
+    outputs = under_hash_seeds(code, str(Path(__file__).parent))
     assert outputs == {svg_pdf(template_pages(VIEW), title="Shed")}

@@ -3,9 +3,8 @@
 import itertools
 import math
 import os
-import subprocess
-import sys
 import xml.etree.ElementTree as ET
+from collections.abc import Callable
 
 import pytest
 from hypothesis import given, settings
@@ -248,22 +247,16 @@ def test_the_scale_bar_is_as_long_as_it_says() -> None:
         )
 
 
-def test_another_process_with_another_hash_seed_writes_the_same_bytes() -> None:
+def test_another_process_with_another_hash_seed_writes_the_same_bytes(
+    under_hash_seeds: Callable[..., set[bytes]],
+) -> None:
     code = (
         "import sys; sys.path.insert(0, sys.argv[1]);"
         "from test_elevation import *;"
         "sys.stdout.buffer.write(first_page(a_view(20)))"
     )
     here = os.path.dirname(__file__)  # noqa: PTH120 - it goes into sys.path as text
-    outputs = {
-        subprocess.run(  # noqa: S603 - our own interpreter and code
-            [sys.executable, "-c", code, here],
-            env={**os.environ, "PYTHONHASHSEED": seed},
-            capture_output=True,
-            check=True,
-        ).stdout
-        for seed in ("1", "77")
-    }
+    outputs = under_hash_seeds(code, here)
     assert outputs == {first_page(a_view(20))}
 
 

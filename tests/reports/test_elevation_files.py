@@ -3,9 +3,7 @@
 from __future__ import annotations
 
 import io
-import os
-import subprocess
-import sys
+from collections.abc import Callable
 from dataclasses import replace
 from pathlib import Path
 from typing import Any
@@ -122,19 +120,11 @@ def test_the_dxf_measures_from_the_corner_of_the_wall_and_shows_reach_and_rails_
     assert (datum.dxf.center.x, datum.dxf.center.y) == (0.0, 0.0)
 
 
-def test_the_dxf_depends_on_no_hash_seed() -> None:
+def test_the_dxf_depends_on_no_hash_seed(under_hash_seeds: Callable[..., set[bytes]]) -> None:
     code = (
         "import sys; sys.path.insert(0, sys.argv[1]);"
         "from test_elevation_files import *;"
         "sys.stdout.buffer.write(elevation_dxf(VIEW))"
     )
-    outputs = {
-        subprocess.run(  # noqa: S603 - our own interpreter and code
-            [sys.executable, "-c", code, str(Path(__file__).parent)],
-            env={**os.environ, "PYTHONHASHSEED": seed},
-            capture_output=True,
-            check=True,
-        ).stdout
-        for seed in ("1", "77")
-    }
+    outputs = under_hash_seeds(code, str(Path(__file__).parent))
     assert outputs == {elevation_dxf(VIEW)}

@@ -1,9 +1,7 @@
 """Cutting against brute force on small instances, and what a plan promises."""
 
 import math
-import os
-import subprocess
-import sys
+from collections.abc import Callable
 from functools import cache
 from itertools import combinations
 
@@ -168,18 +166,9 @@ print(cut_boards(list(pieces), [Stock("a", 2440.0), Stock("b", 1830.0)], kerf_mm
 """
 
 
-def test_two_processes_find_the_same_plan() -> None:
+def test_two_processes_find_the_same_plan(under_hash_seeds: Callable[..., set[bytes]]) -> None:
     """The pieces come from a set, so their order differs with the hash seed."""
-    plans = {
-        subprocess.run(  # noqa: S603 - our own interpreter and script
-            [sys.executable, "-c", SCRIPT],
-            env={**os.environ, "PYTHONHASHSEED": seed},
-            check=True,
-            capture_output=True,
-            text=True,
-        ).stdout
-        for seed in ("1", "2")
-    }
+    plans = under_hash_seeds(SCRIPT)
     assert len(plans) == 1
 
 
