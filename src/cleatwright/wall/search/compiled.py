@@ -37,9 +37,10 @@ def _digest() -> str:
 
 def _kept_in() -> Path | None:
     """Return the folder for what was compiled, beside the code or the person's own, or None."""
+    name = f"search-{_digest()}"
     own = Path(os.environ.get("XDG_CACHE_HOME") or Path.home() / ".cache") / "cleatwright"
     for parent in (_HERE / "__pycache__", own):
-        folder = parent / f"search-{_digest()}"
+        folder = parent / name
         try:
             folder.mkdir(parents=True, exist_ok=True)
         except OSError:

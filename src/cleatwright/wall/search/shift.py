@@ -37,10 +37,12 @@ def shift(t: Tables, s: State, movable: Ints, luck: Chance) -> Ints:
         swapped[i] = s.z[i] == new
     taken = np.concatenate((moved, aside))
     take(t, s, taken)
-    for i in taken:
-        z = old if swapped[i] else new
-        spot = spot_at(t, s, i, (int(x[i]), z))
-        if spot[0] != FAR and (swapped[i] or _is_in(moved, i)):
+    for k in range(len(taken)):
+        i = taken[k]
+        if k >= len(moved) and not swapped[i]:
+            continue
+        spot = spot_at(t, s, i, (int(x[i]), old if swapped[i] else new))
+        if spot[0] != FAR:
             put(t, s, i, spot)
     return taken
 

@@ -21,7 +21,7 @@ from cleatwright.wall.search.tables import FAR, GRID, NONE, Tables
 
 NOISE = 0.15
 # how spots are weighed against each other
-BY_COST, BY_NOISY_COST, BY_TOUCH, AT_HOME = 0, 1, 2, 3
+BY_COST, BY_NOISY_COST, BY_TOUCH = 0, 1, 2
 
 Spot = tuple[int, int, int, int]
 """Whole left edge, hang height, rail row or NONE, own cost; (FAR, 0, NONE, 0) is no spot."""
@@ -94,8 +94,6 @@ def _best_in_row(
         x = int(blocks.tried[k])
         if not is_free(blocks, x) or not mates.after < x + left < mates.before:
             continue
-        if way == AT_HOME and (x != t.items[i].home_x or z != t.items[i].home_z):
-            continue
         own = _own_cost(t, i, row, (x, z))
         worth = _worth(t, s, i, (x, z, row, own + opened), mates, way, luck)
         if worth < best[0]:
@@ -105,18 +103,20 @@ def _best_in_row(
 
 @compiled
 def spot_at(t: Tables, s: State, i: int, at: tuple[int, int]) -> Spot:
-    """Return the spot of item ``i`` on a rail at a whole left edge and hang height, or no spot."""
+    """Return the spot of item ``i`` at a whole left edge and hang height, or no spot."""
     x, z = at
     mates = _mates(t, s, i)
+    on_rail = t.items[i].on_rail
+    into = room_for_blocks(t)
     for turn in range(t.turns.shape[1]):
         row = int(t.turns[i, turn])
         if row == NONE:
             break
-        if not t.items[i].on_rail or t.rails[row].z != z:
+        if z != (t.rails[row].z if on_rail else t.levels[row]):
             continue
-        blocks = blocks_on_rail(t, s, i, row, room_for_blocks(t))
+        blocks = blocks_on_rail(t, s, i, row, into) if on_rail else blocks_flat(t, s, i, row, into)
         if is_free(blocks, x) and mates.after < x + t.items[i].left < mates.before:
-            return x, z, row, _own_cost(t, i, row, (x, z))
+            return x, z, row if on_rail else NONE, _own_cost(t, i, row, (x, z))
     none: Spot = (FAR, z, NONE, 0)
     return none
 

@@ -7,8 +7,7 @@ from collections.abc import Sequence
 import numpy as np
 
 from cleatwright.wall.model import Item
-from cleatwright.wall.search.chance import chance
-from cleatwright.wall.search.spots import AT_HOME, best_spot
+from cleatwright.wall.search.spots import spot_at
 from cleatwright.wall.search.state import State, empty_state, put
 from cleatwright.wall.search.tables import FAR, NONE, UNIT, Tables
 
@@ -32,7 +31,7 @@ def start_state(t: Tables, items: Sequence[Item]) -> tuple[State, list[int]]:
         pinned.append(i)
     for i in range(len(items)):
         if not state.stands[i] and t.items[i].home_x < FAR:
-            spot = best_spot(t, state, i, FAR, AT_HOME, chance(0))
+            spot = spot_at(t, state, i, (int(t.items[i].home_x), int(t.items[i].home_z)))
             if spot[0] != FAR:
                 put(t, state, i, spot)
     return state, pinned
