@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from cleatwright.base.errors import KernelError, WallError
 from cleatwright.services.progress import Progress
 from cleatwright.wall.arrange import arrange, arrange_rest, require_all
-from cleatwright.wall.asking.remedies import Panel, find_help
+from cleatwright.wall.asking.remedies import Panel, by_name, find_help
 from cleatwright.wall.conflicts import conflicts
 from cleatwright.wall.model import Arrangement, Item, RailRule, WallSpace
 from cleatwright.wall.reach import ReachBand
@@ -30,14 +29,11 @@ class Words:
     def told(self, error: WallError) -> WallError:
         """Return the error with the names of holders in place of their keys, and its place."""
         return WallError(
-            self._named(error.given),
+            by_name(error.given, self.names),
             where=self.where,
             allowed=error.allowed,
-            todo=self._named(error.todo) if error.todo else error.todo,
+            todo=by_name(error.todo, self.names) if error.todo else error.todo,
         )
-
-    def _named(self, text: str) -> str:
-        return re.sub(r'"(\d+c?)"', lambda key: f'"{self.names.get(key[1], key[1])}"', text)
 
 
 @dataclass(frozen=True)

@@ -86,21 +86,6 @@ def find_help(
     return replace(arrangement, left_over=tuple(told))
 
 
-def in_names(arrangement: Arrangement, names: Mapping[str, str]) -> Arrangement:
-    """Return the arrangement that tells of what is left over by name; ``names`` are by key."""
-    return replace(
-        arrangement,
-        left_over=tuple(
-            replace(
-                left,
-                reason=by_name(left.reason, names),
-                helps=tuple(by_name(words, names) for words in left.helps),
-            )
-            for left in arrangement.left_over
-        ),
-    )
-
-
 def by_name(words: str, names: Mapping[str, str]) -> str:
     """Return the words with names in place of the keys that stand in quotes.
 
