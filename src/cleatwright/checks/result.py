@@ -29,6 +29,18 @@ class CheckResult:
     note: str = ""
 
     @property
+    def sentence(self) -> str:
+        """Return what was found, for a person.
+
+        >>> from cleatwright.base.source import Evidence
+        >>> rule = Source("a rule", "", Evidence.PRACTICE)
+        >>> CheckResult("screws", 12.34, 10.0, "N", rule, "stud 2").sentence
+        'screws: 12.3 against 10 N, stud 2'
+        """
+        found = f"{self.name}: {self.demand:.3g} against {self.capacity:.3g} {self.unit}"
+        return f"{found}, {self.note}" if self.note else found
+
+    @property
     def utilisation(self) -> float:
         """Return demand over capacity; infinity when something is asked of nothing."""
         if self.demand <= 0.0:

@@ -10,7 +10,7 @@ from cleatwright.checks.result import CheckResult
 from cleatwright.services.panel_job import PanelJob
 from cleatwright.services.rail_papers import rail_checks
 from cleatwright.services.walls import reach_person, weak_rails
-from cleatwright.services.ways_out import check_ways
+from cleatwright.services.ways_out import MISSING, check_ways
 from cleatwright.wall.asking.explain import Explained, explain
 from cleatwright.wall.way_out import WayProof
 from cleatwright.wall.weights import Weights
@@ -50,13 +50,9 @@ class Assessment:
             if proof.hit is not None
             for line in replace(proof, hand=None).sentences
         ]
-        others = [
-            f"{check.name}: {check.demand:.3g} against {check.capacity:.3g} {check.unit}"
-            + (f", {check.note}" if check.note else "")
-            for check in self.checks
-            if not check.holds and check.unit != "mm missing"
-        ]
-        return (*blocked, *others)
+        # ways out are told one by one, and lack of room for a hand is a warning
+        others = (one for one in self.checks if not one.holds and one.unit != MISSING)
+        return (*blocked, *(check.sentence for check in others))
 
 
 def assess(job: PanelJob) -> Assessment:
@@ -64,7 +60,8 @@ def assess(job: PanelJob) -> Assessment:
     explained = explain(
         job.space, job.rule, job.items, job.arrangement, band=job.band, weights=Weights()
     )
-    lifting = tuple(_lifting(job))
+    taken = taken_from(job)
+    lifting = tuple(_lifting(job, taken))
     return Assessment(
         ways=job.ways,
         checks=(*check_ways(job.ways), *rail_checks(job)),
@@ -76,7 +73,7 @@ def assess(job: PanelJob) -> Assessment:
             *_beside_studs(job),
             *(line for one in job.ways for line in replace(one, hit=None).sentences),
         ),
-        cautions=tuple(_cautions(job, lifting)),
+        cautions=tuple(_cautions(job, taken, lifting)),
     )
 
 
@@ -99,22 +96,24 @@ def taken_from(job: PanelJob) -> tuple[Taken, ...]:
     return tuple(found)
 
 
-def _lifting(job: PanelJob) -> Iterator[CheckResult]:
+def _lifting(job: PanelJob, tools: tuple[Taken, ...]) -> Iterator[CheckResult]:
     elbow = reach_person(job.workshop).elbow_mm
-    for taken in taken_from(job):
+    for taken in tools:
         check = check_lifting(taken, bench_depth_mm=job.panel.bench_depth_mm, brought_to_mm=elbow)
         if check is not None:
             yield check
 
 
-def _cautions(job: PanelJob, lifting: tuple[CheckResult, ...]) -> Iterator[str]:
+def _cautions(
+    job: PanelJob, tools: tuple[Taken, ...], lifting: tuple[CheckResult, ...]
+) -> Iterator[str]:
     shoulder = reach_person(job.workshop).shoulder_mm
     if job.panel.name != MAIN:
         yield (
             f"On {job.panel.name}: what hangs on a door, a lid or a vehicle swings and can fall. "
             "Hold every tool with a strap, and take heavy and sharp ones off before it moves."
         )
-    for taken in taken_from(job):
+    for taken in tools:
         if taken.mass_kg >= LEAST_KG and taken.grip_height_mm > shoulder:
             yield (
                 f"{taken.name} ({taken.mass_kg:.1f} kg) is taken from {taken.grip_height_mm:.0f} "
@@ -131,13 +130,15 @@ def _cautions(job: PanelJob, lifting: tuple[CheckResult, ...]) -> Iterator[str]:
 
 def _beside_studs(job: PanelJob) -> Iterator[str]:
     """Yield a sentence for each plate that is screwed to the wall where no stud is behind it."""
+    studs = [stud.x_mm for stud in job.panel.studs]
     for unit in job.units:
         part, place = unit.outer.part, job.spots[unit.planned.key].place
         ends = place.x_mm + PLATE_EDGE_MM, place.x_mm + part.bounds_mm[1][0] - PLATE_EDGE_MM
-        studs = [stud.x_mm for stud in job.panel.studs]
-        if part.hanging.mount != SCREWED or not studs:
-            continue
-        if not any(ends[0] <= x <= ends[1] for x in studs):
+        if (
+            part.hanging.mount == SCREWED
+            and studs
+            and not any(ends[0] <= x <= ends[1] for x in studs)
+        ):
             yield (
                 f'"{unit.planned.name}" is screwed to the wall and no stud is behind its plate: '
                 "give it a place over a stud, or choose a fixing for your wall with qualified "

@@ -21,6 +21,7 @@ from cleatwright.services.carrying import (
 )
 from cleatwright.services.hanging_up import Wishes, hang_up
 from cleatwright.services.hung_matching import remembered
+from cleatwright.services.hung_moves import Moving, moving
 from cleatwright.services.panel_job import PanelJob
 from cleatwright.services.planning import PlannedHolder, plan
 from cleatwright.services.production import Production, produce
@@ -40,7 +41,8 @@ class Job:
 
     ``planned`` and ``built`` are the holders, unit by unit; ``panels`` are the wall and the
     further panels on which something hangs, and ``found`` what was found about each;
-    ``spots`` are the place of every part by its key; ``hung`` is what hangs already.
+    ``spots`` are the place of every part by its key; ``hung`` is what hangs already, and
+    ``moving`` what the job changes about that.
     """
 
     workshop: Workshop
@@ -51,6 +53,7 @@ class Job:
     found: tuple[Assessment, ...]
     spots: Mapping[str, Spot]
     hung: tuple[HungEntry, ...]
+    moving: Moving
     woodwork: Woodwork
     production: Production
     kernel: MeshKernel
@@ -97,6 +100,7 @@ def compute(
     )
     panels = hang_up(wishes, kernel, progress)
     rails = [run for panel in panels for run in panel.arrangement.rails if not run.stays]
+    spots = MappingProxyType({k: spot for panel in panels for k, spot in panel.spots.items()})
     return Job(
         workshop=workshop,
         units=units,
@@ -104,8 +108,14 @@ def compute(
         built=tuple(made for unit in units for made in unit.holders),
         panels=panels,
         found=tuple(_assessed(panel, where=where) for panel in panels),
-        spots=MappingProxyType({k: spot for panel in panels for k, spot in panel.spots.items()}),
+        spots=spots,
         hung=hung,
+        moving=moving(
+            hung,
+            units,
+            items=[item for panel in panels for item in panel.items],
+            places={key: spot.place for key, spot in spots.items()},
+        ),
         woodwork=woodwork(
             workshop, rails, where=where, carriers=carrier_wood(wooden_carriers(units))
         ),

@@ -24,7 +24,7 @@ from cleatwright.services.partfiles import part_files, step_files
 from cleatwright.services.production import batch_files
 from cleatwright.services.progress import Progress, Silent, tracked
 from cleatwright.services.publishing import WHAT_HAPPENS, Change, compare, publish
-from cleatwright.services.reporting import job_moves, report_of, tool_cautions
+from cleatwright.services.reporting import report_of, tool_cautions
 from cleatwright.services.woodwork import wood_files
 from cleatwright.workshop.ledger import MarkEntry, open_ledger
 from cleatwright.workshop.store import document_path
@@ -208,10 +208,7 @@ def _made(job: Job, changes: tuple[Change, ...], folder: Path, *, dry_run: bool)
             )
     for name, made in part_names(job.units).values():
         failing += [
-            f"{name} ({made.mark}): {check.name}: {check.demand:.3g} against "
-            f"{check.capacity:.3g} {check.unit}, {check.note}"
-            for check in made.checks
-            if not check.holds
+            f"{name} ({made.mark}): {check.sentence}" for check in made.checks if not check.holds
         ]
     tools = sum(len(holder.tools) for holder in job.planned)
     failing += [sentence for found in job.found for sentence in found.failing]
@@ -237,6 +234,6 @@ def _made(job: Job, changes: tuple[Change, ...], folder: Path, *, dry_run: bool)
             f"{_counted(job.production.batches, 'bed')}, {rails}.",
             *plan_note,
             *wood_note,
-            *(job_moves(job).summary if job.hung else ()),
+            *(job.moving.summary if job.hung else ()),
         ),
     )

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import dataclass
 
 from cleatwright import __version__
 from cleatwright.parts.holder import Seat
@@ -24,7 +25,6 @@ from cleatwright.services.building import BuiltPart
 from cleatwright.services.carrier_papers import drawing_name
 from cleatwright.services.carrying import Unit
 from cleatwright.services.equipment import OwnedTool
-from cleatwright.services.hung_moves import Moving, moving
 from cleatwright.services.job import Job
 from cleatwright.services.partfiles import part_file_names
 from cleatwright.services.report_rows import check_rows, panel_row, rail_rows, why_row
@@ -34,13 +34,18 @@ from cleatwright.tools.registry import KINDS
 
 def report_of(job: Job, *, files: tuple[str, ...]) -> Report:
     """Return the report; ``files`` are the names of everything that is written with it."""
-    holders = tuple(_holder(job, number, files) for number in range(len(job.planned)))
+    told = _Told(
+        why={one.key: why_row(one) for found in job.found for one in found.explained},
+        ways={one.tool: one.sentences for found in job.found for one in found.ways},
+        files=files,
+    )
+    holders = tuple(_holder(job, number, told) for number in range(len(job.planned)))
     return Report(
         program=f"cleatwright {__version__}",
         workshop=job.workshop.name,
         holders=holders,
         carriers=tuple(
-            _carrier(job, unit, unit.carrier, files)
+            _carrier(job, unit, unit.carrier, told)
             for unit in job.units
             if unit.carrier is not None
         ),
@@ -50,7 +55,7 @@ def report_of(job: Job, *, files: tuple[str, ...]) -> Report:
         rails=tuple(row for panel in job.panels for row in rail_rows(panel)),
         moves=tuple(
             MoveRow(name=move.name, what=move.what, sentence=move.sentence)
-            for move in job_moves(job).moves
+            for move in job.moving.moves
         ),
         batches=tuple(
             BatchRow(name=b.name, printer=b.printer, marks=b.marks, file=b.file)
@@ -64,6 +69,15 @@ def report_of(job: Job, *, files: tuple[str, ...]) -> Report:
     )
 
 
+@dataclass(frozen=True)
+class _Told:
+    """What is told of the units, by their keys, and of the tools, by their names."""
+
+    why: Mapping[str, WhyRow]
+    ways: Mapping[str, tuple[str, ...]]
+    files: tuple[str, ...]
+
+
 def tool_cautions(job: Job) -> tuple[str, ...]:
     """Return the cautions of the tools that hang on the wall, and of where they hang, each once."""
     kinds = [tool.body.kind for planned in job.planned for tool in planned.tools]
@@ -72,20 +86,9 @@ def tool_cautions(job: Job) -> tuple[str, ...]:
     return tuple(dict.fromkeys(caution for caution in (*of_kinds, *of_places) if caution))
 
 
-def job_moves(job: Job) -> Moving:
-    """Return what the job changes for what hangs already."""
-    return moving(
-        job.hung,
-        job.units,
-        items=[item for panel in job.panels for item in panel.items],
-        places={key: spot.place for key, spot in job.spots.items()},
-    )
-
-
-def _holder(job: Job, index: int, files: tuple[str, ...]) -> HolderRow:
+def _holder(job: Job, index: int, told: _Told) -> HolderRow:
     planned, made = job.planned[index], job.built[index]
     spot = job.spots[planned.key]
-    ways = {one.tool: one.sentences for found in job.found for one in found.ways}
     return HolderRow(
         number=index + 1,
         name=planned.name,
@@ -99,19 +102,19 @@ def _holder(job: Job, index: int, files: tuple[str, ...]) -> HolderRow:
         size_mm=made.body.facts.size_mm,
         load_kg=made.part.load_kg,
         seats=tuple(
-            _seat(tool, seat, ways.get(tool.name, ()))
+            _seat(tool, seat, told.ways[tool.name])
             for tool, seat in zip(planned.tools, made.part.seats, strict=True)
         ),
         checks=check_rows(made.checks),
         stand=_stand(made),
         place=_place(spot, planned.hang.panel),
-        why_there=_why(job).get(planned.key),
+        why_there=told.why.get(planned.key),
         print=_print(job, planned.key),
-        files=_own_files(made, files),
+        files=_own_files(made, told.files),
     )
 
 
-def _carrier(job: Job, unit: Unit, made: BuiltPart, files: tuple[str, ...]) -> CarrierRow:
+def _carrier(job: Job, unit: Unit, made: BuiltPart, told: _Told) -> CarrierRow:
     recipe = unit.planned.carrier
     return CarrierRow(
         name=unit.planned.name,
@@ -126,9 +129,9 @@ def _carrier(job: Job, unit: Unit, made: BuiltPart, files: tuple[str, ...]) -> C
         checks=check_rows(made.checks),
         stand=_stand(made),
         place=_place(job.spots[unit.planned.key], unit.planned.panel),
-        why_there=_why(job)[unit.planned.key],
+        why_there=told.why[unit.planned.key],
         print=_print(job, unit.planned.key) if made.printed else None,
-        files=_own_files(made, files),
+        files=_own_files(made, told.files),
     )
 
 
@@ -141,11 +144,6 @@ def _stand(made: BuiltPart) -> StandRow:
         own_mass_kg=made.own.mass_kg,
         own_distance_mm=made.own.distance_mm,
     )
-
-
-def _why(job: Job) -> Mapping[str, WhyRow]:
-    """Return why each unit hangs where it does, by its key."""
-    return {one.key: why_row(one) for found in job.found for one in found.explained}
 
 
 def _place(spot: Spot, panel: str) -> PlaceRow:

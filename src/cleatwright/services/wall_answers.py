@@ -12,7 +12,7 @@ from cleatwright.services.carrying import Unit
 from cleatwright.services.job import Job, compute
 from cleatwright.services.panel_job import PanelJob
 from cleatwright.services.progress import Progress
-from cleatwright.services.reporting import job_moves, tool_cautions
+from cleatwright.services.reporting import tool_cautions
 from cleatwright.wall.asking.remedies import by_name
 from cleatwright.wall.asking.why import why
 from cleatwright.wall.bound.bound import Bound, lower_bound
@@ -133,7 +133,7 @@ def arrange_walls(
         panels=tuple(
             _panel(panel, found) for panel, found in zip(job.panels, job.found, strict=True)
         ),
-        moves=job_moves(job).summary if job.hung else (),
+        moves=job.moving.summary if job.hung else (),
         warnings=tuple(text for found in job.found for text in found.warnings),
         failing=tuple(text for found in job.found for text in found.failing),
         cautions=tool_cautions(job),

@@ -35,6 +35,8 @@ from cleatwright.wall.way_out import DIRECTIONS, Hindrance, Hit, Sort, Surroundi
 from cleatwright.workshop.model import Workshop
 from cleatwright.workshop.surfaces import MAIN
 
+MISSING = "mm missing"
+"""Unit of the verdicts on a whole wall."""
 RULE = Source("swept envelope against all that is on the wall", "", Evidence.DERIVED)
 
 
@@ -179,10 +181,10 @@ def check_ways(proofs: Sequence[WayProof]) -> tuple[CheckResult, ...]:
 def _worst(name: str, hits: Sequence[tuple[str, Hit | None]]) -> CheckResult:
     short = [(hit.short_mm, tool, hit.title) for tool, hit in hits if hit is not None]
     if not short:
-        return CheckResult(name, 0.0, 0.0, "mm missing", RULE)
+        return CheckResult(name, 0.0, 0.0, MISSING, RULE)
     most, tool, title = max(short)
     note = f"{len(short)} of {len(hits)} tools, {tool} at {title} most"
-    return CheckResult(name, most, 0.0, "mm missing", RULE, note)
+    return CheckResult(name, most, 0.0, MISSING, RULE, note)
 
 
 def _envelope(seat: Seat, there: Rigid, kernel: MeshKernel) -> tuple[Convex, ...]:
