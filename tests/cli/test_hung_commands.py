@@ -73,7 +73,7 @@ def test_nothing_hangs_before_it_was_made(cli: Any, small: Path) -> None:
     assert ran.error["where"] == str(small / "out" / "report.json")
     assert "no report" in ran.error["given"]
     assert "Make the workshop" in ran.error["todo"]
-    assert cli("hung", small, "--show", "--json").json == {"hung": []}
+    assert cli("hung", small, "--show", "--json").json == {"hung": [], "rails": []}
     assert [path.name for path in small.iterdir()] == ["workshop.toml"]
 
 

@@ -17,7 +17,8 @@ import pytest
 
 from cleatwright.cli.main import main
 from cleatwright.services import hanging_up
-from cleatwright.wall.model import Arrangement, Place
+from cleatwright.wall.keeping import Kept
+from cleatwright.wall.model import Place
 
 STANDARD_GRAVITY = 9.80665
 CAN_HEIGHT_MM, CAN_DIAMETER_MM = 196.0, 65.5
@@ -79,9 +80,10 @@ def force(monkeypatch: pytest.MonkeyPatch, x_mm: float, z_mm: float) -> None:
     """Let the search, which sees rectangles only, give one wrong place each time."""
     search = hanging_up.arranged
 
-    def wrong(*asked: Any, **progress: Any) -> Arrangement:
-        found = search(*asked, **progress)
-        return replace(found, places=tuple(Place(p.key, x_mm, z_mm) for p in found.places))
+    def wrong(*asked: Any, **progress: Any) -> Kept:
+        kept = search(*asked, **progress)
+        places = tuple(Place(p.key, x_mm, z_mm) for p in kept.arrangement.places)
+        return replace(kept, arrangement=replace(kept.arrangement, places=places))
 
     monkeypatch.setattr(hanging_up, "arranged", wrong)
 

@@ -21,9 +21,11 @@ from cleatwright.services.hung import (
     record_hung,
 )
 from cleatwright.services.hung_matching import remembered
-from cleatwright.services.hung_moves import CAUTION, moving
+from cleatwright.services.hung_moves import CAUTION, RailChange
+from cleatwright.services.hung_moves import moving as moving_with_rails
 from cleatwright.services.making import make_workshop
 from cleatwright.wall.model import Place
+from cleatwright.workshop.hung_wall import WhatHangs
 from cleatwright.workshop.ledger import open_ledger
 
 DAY = date(2024, 5, 1)
@@ -48,6 +50,13 @@ def places_of(job: Any) -> Mapping[str, Place]:
     return {key: spot.place for key, spot in job.spots.items()}
 
 
+def moving(entries: Any, units: Any, *, items: Any, places: Any) -> Any:
+    """Return what happens to holders alone, as on a wall without rails."""
+    rails = RailChange((), {}, {}, 70.0)
+    hung = WhatHangs(tuple(entries))
+    return moving_with_rails(hung, units, items=items, places=places, rails=rails)
+
+
 def bytes_of(folder: Path) -> dict[str, bytes]:
     return {str(path): path.read_bytes() for path in sorted(folder.rglob("*")) if path.is_file()}
 
@@ -63,12 +72,12 @@ def test_each_unit_is_kept_with_the_mark_and_place_of_the_report(
         for row in (*report["holders"], *report["carriers"])
         if not row.get("carrier")
     }
-    assert {(one.mark, one.x_mm, one.z_mm) for one in now.entries} == drawn
-    tools = sorted(tool for one in now.entries for tool in one.tools)
+    assert {(one.mark, one.x_mm, one.z_mm) for one in now.hung.holders} == drawn
+    tools = sorted(tool for one in now.hung.holders for tool in one.tools)
     assert tools == sorted(item.name for item in done.job.workshop.items())
-    assert {one.since for one in now.entries} == {"2024-05-01"}
-    assert {one.panel for one in now.entries} == {"wall"}
-    assert len(now.summary) == len(done.job.units)
+    assert {one.since for one in now.hung.holders} == {"2024-05-01"}
+    assert {one.panel for one in now.hung.holders} == {"wall"}
+    assert len(now.summary) == len(done.job.units) + len(now.hung.rails)
     assert all(line.endswith("since 2024-05-01.") for line in now.summary)
 
 
@@ -140,15 +149,17 @@ def test_a_part_that_got_another_shape_is_taken_down_and_hung_anew_in_its_place(
 def test_what_hangs_unchanged_keeps_its_day(hung: Path) -> None:
     first = hung_now(hung)
     with open_ledger(hung) as ledger:
-        ledger.replace_hung((replace(first.entries[0], x_mm=1.0), *first.entries[1:]))
+        moved = replace(first.hung.holders[0], x_mm=1.0)
+        ledger.replace_hung(WhatHangs((moved, *first.hung.holders[1:]), first.hung.rails))
     again = record_hung(hung, on=LATER)
-    assert [one.since for one in again.entries] == [
+    assert [one.since for one in again.hung.holders] == [
         "2025-06-02",
-        *["2024-05-01"] * (len(first.entries) - 1),
+        *["2024-05-01"] * (len(first.hung.holders) - 1),
     ]
-    assert [replace(one, since="") for one in again.entries] == [
-        replace(one, since="") for one in first.entries
+    assert [replace(one, since="") for one in again.hung.holders] == [
+        replace(one, since="") for one in first.hung.holders
     ]
+    assert again.hung.rails == first.hung.rails
 
 
 def test_forgetting_returns_what_hung_and_leaves_the_marks(hung: Path) -> None:
@@ -156,7 +167,7 @@ def test_forgetting_returns_what_hung_and_leaves_the_marks(hung: Path) -> None:
     with open_ledger(hung) as ledger:
         marks = ledger.all_marks()
     assert forget_hung(hung) == first
-    assert hung_now(hung) == forget_hung(hung) == HungNow(())
+    assert hung_now(hung) == forget_hung(hung) == HungNow(WhatHangs())
     assert hung_now(hung).summary == ("The ledger knows of nothing that hangs.",)
     with open_ledger(hung) as ledger:
         assert ledger.all_marks() == marks
@@ -165,7 +176,7 @@ def test_forgetting_returns_what_hung_and_leaves_the_marks(hung: Path) -> None:
 def test_only_what_was_made_can_hang(shed: Path, hung: Path, shed_text: str) -> None:
     with pytest.raises(OutputError, match="no report of a workshop"):
         record_hung(shed)
-    assert forget_hung(shed) == hung_now(shed) == HungNow(())
+    assert forget_hung(shed) == hung_now(shed) == HungNow(WhatHangs())
     assert [path.name for path in shed.iterdir()] == ["workshop.toml"]
     (hung / "workshop.toml").write_text(
         shed_text.replace("hole_correction = 0.15", "hole_correction = 0.3"), "utf-8"

@@ -14,6 +14,7 @@ from hypothesis import strategies as st
 from cleatwright.base.errors import LedgerError
 from cleatwright.base.keys import content_key, mark_from_key
 from cleatwright.workshop.hung_entry import HungEntry
+from cleatwright.workshop.hung_wall import WhatHangs
 from cleatwright.workshop.ledger import MarkEntry, open_ledger, read_hung
 from cleatwright.workshop.migrations import HUNG_SINCE, LATEST, migrate, version
 
@@ -32,15 +33,15 @@ def hung(number: int = 1, *, panel: str = "wall") -> HungEntry:
 
 def kept(folder: Path, entries: tuple[HungEntry, ...]) -> tuple[HungEntry, ...]:
     with open_ledger(folder) as ledger:
-        ledger.replace_hung(entries)
+        ledger.replace_hung(WhatHangs(entries))
     with open_ledger(folder) as ledger:
-        return ledger.hung()
+        return ledger.hung().holders
 
 
 def test_what_hangs_is_kept_as_it_was_given_in_the_order_of_panel_and_name(tmp_path: Path) -> None:
     lid = hung(3, panel="lid")
     assert kept(tmp_path, (hung(2), lid, hung(1))) == (lid, hung(1), hung(2))
-    assert read_hung(tmp_path) == (lid, hung(1), hung(2))
+    assert read_hung(tmp_path) == WhatHangs((lid, hung(1), hung(2)))
 
 
 @settings(
@@ -90,8 +91,8 @@ def test_a_malformed_entry_is_refused_and_what_was_there_stays(
     kept(tmp_path, (hung(7),))
     with open_ledger(tmp_path) as ledger:
         with pytest.raises(LedgerError, match=r"malformed|cannot hang in 2 places"):
-            ledger.replace_hung((hung(5), *wrong))
-        assert ledger.hung() == (hung(7),)
+            ledger.replace_hung(WhatHangs((hung(5), *wrong)))
+        assert ledger.hung().holders == (hung(7),)
 
 
 def test_an_exchange_that_the_database_stops_half_way_changes_nothing(tmp_path: Path) -> None:
@@ -103,10 +104,10 @@ def test_an_exchange_that_the_database_stops_half_way_changes_nothing(tmp_path: 
         )
     with open_ledger(tmp_path) as ledger:
         with pytest.raises(LedgerError, match="disk is full"):
-            ledger.replace_hung((hung(3), hung(4), hung(5)))
-        assert ledger.hung() == (hung(1), hung(2))
-        ledger.replace_hung((hung(3),))
-        assert ledger.hung() == (hung(3),)
+            ledger.replace_hung(WhatHangs((hung(3), hung(4), hung(5))))
+        assert ledger.hung().holders == (hung(1), hung(2))
+        ledger.replace_hung(WhatHangs((hung(3),)))
+        assert ledger.hung().holders == (hung(3),)
 
 
 @pytest.mark.parametrize(
@@ -144,9 +145,9 @@ def test_a_ledger_from_before_is_brought_up_to_date_and_keeps_its_marks(
             (one.mark, content_key(1)),
         )
     with open_ledger(tmp_path) as ledger:
-        assert ledger.hung() == ()
-        ledger.replace_hung((one,))
-        assert ledger.hung() == (one,)
+        assert ledger.hung() == WhatHangs()
+        ledger.replace_hung(WhatHangs((one,)))
+        assert ledger.hung().holders == (one,)
         assert [entry.mark for entry in ledger.all_marks()] == [one.mark]
     with closing(sqlite3.connect(tmp_path / "ledger.db")) as connection:
         assert version(connection) == LATEST
@@ -157,20 +158,20 @@ def test_marks_and_what_hangs_do_not_touch_each_other(tmp_path: Path) -> None:
     kept(tmp_path, (one,))
     with open_ledger(tmp_path) as ledger:
         ledger.record(MarkEntry(one.mark, key, "{}", "rack", "", "2024-05-01"))
-        assert ledger.hung() == (one,)
-        ledger.replace_hung(())
+        assert ledger.hung() == WhatHangs((one,))
+        ledger.replace_hung(WhatHangs())
         assert [entry.mark for entry in ledger.all_marks()] == [one.mark]
 
 
 @pytest.mark.parametrize("old", range(HUNG_SINCE))
 def test_looking_at_what_hangs_writes_nothing(tmp_path: Path, old: int) -> None:
-    assert read_hung(tmp_path) == ()
+    assert read_hung(tmp_path) == WhatHangs()
     assert list(tmp_path.iterdir()) == []
     path = tmp_path / "ledger.db"
     with closing(sqlite3.connect(path, isolation_level=None)) as connection:
         migrate(connection, to=old)
     before = path.read_bytes()
-    assert read_hung(tmp_path) == ()
+    assert read_hung(tmp_path) == WhatHangs()
     assert path.read_bytes() == before
     assert [one.name for one in tmp_path.iterdir()] == ["ledger.db"]
 

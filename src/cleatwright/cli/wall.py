@@ -90,6 +90,10 @@ def hung(
     forget: Annotated[
         bool, typer.Option("--forget", help="The wall was cleared: forget what hangs.")
     ] = False,
+    gone: Annotated[
+        list[str] | None,
+        typer.Option("--gone", help="This rail was taken down: forget it. May be repeated."),
+    ] = None,
     as_json: AsJson = False,
 ) -> None:
     """Say that everything hangs as it was made, so that later changes move little."""
@@ -100,10 +104,12 @@ def hung(
         now, heading = service.hung_now(folder), "By the ledger:"
     elif forget:
         now, heading = service.forget_hung(folder), "Forgotten:"
+    elif gone:
+        now, heading = service.forget_rails(folder, gone), "Forgotten:"
     else:
         with show.bars(quiet=as_json) as progress:
             now = service.record_hung(folder, out=out, progress=progress)
-        heading = "Kept in the ledger; from now on it moves only when it must:"
+        heading = "Kept in the ledger; from now on it stays unless it must move or come down:"
     if as_json:
         show.print_json(now.as_dict())
     else:

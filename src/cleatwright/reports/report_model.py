@@ -10,7 +10,7 @@ import json
 
 from pydantic import BaseModel, ConfigDict, Field
 
-SCHEMA_VERSION = "1.3"
+SCHEMA_VERSION = "1.4"
 
 
 Triple = tuple[float, float, float]
@@ -164,10 +164,20 @@ class RailRow(_Row):
     x1_mm: float
     length_mm: float
     bevel_deg: float
+    height_mm: float
     thickness_mm: float
     studs_mm: tuple[float, ...]
     panel: str
     stays: bool = Field(description="true for a rail that hangs already")
+
+
+class RailMoveRow(_Row):
+    """What the arrangement changes for one rail that hangs or shall hang."""
+
+    name: str
+    panel: str
+    what: str = Field(description='"stays", "is new" or "comes down"')
+    sentence: str
 
 
 class PanelRow(_Row):
@@ -213,6 +223,7 @@ class Report(_Row):
     panels: tuple[PanelRow, ...]
     rails: tuple[RailRow, ...]
     moves: tuple[MoveRow, ...]
+    rail_moves: tuple[RailMoveRow, ...]
     batches: tuple[BatchRow, ...]
     warnings: tuple[str, ...]
     cautions: tuple[str, ...]

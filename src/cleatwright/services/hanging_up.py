@@ -9,8 +9,9 @@ from types import MappingProxyType
 
 from cleatwright.base.errors import WallError
 from cleatwright.kernels.mesh import MeshKernel
-from cleatwright.services.arranging import Asked, Words, arranged, numbered_on
+from cleatwright.services.arranging import Asked, Words, arranged, named_on
 from cleatwright.services.carrying import Unit
+from cleatwright.services.hung_rails import HungRails, RailDown
 from cleatwright.services.panel_job import PanelJob
 from cleatwright.services.progress import Progress
 from cleatwright.services.walls import (
@@ -24,7 +25,9 @@ from cleatwright.services.walls import (
 from cleatwright.services.ways_out import prove_ways, surroundings
 from cleatwright.wall.arrange import default_rounds
 from cleatwright.wall.asking.remedies import Panel as OtherPanel
-from cleatwright.wall.model import Arrangement, Item, Place
+from cleatwright.wall.keeping import InTheWay, Kept
+from cleatwright.wall.model import Item, Place
+from cleatwright.wall.rails import last_number
 from cleatwright.wall.reach import ReachBand
 from cleatwright.wall.way_out import WayProof
 from cleatwright.workshop.model import Workshop
@@ -42,6 +45,7 @@ class Wishes:
         workshop: The document.
         units: Everything that shall hang.
         hangs: Where units hang already, by their keys.
+        rails: Which rails hang already.
         where: The place of the document, for messages.
         effort: How many times as long as usual each wall is searched, >= 1.
     """
@@ -49,6 +53,7 @@ class Wishes:
     workshop: Workshop
     units: tuple[Unit, ...]
     hangs: Mapping[str, Place]
+    rails: HungRails
     where: str
     effort: int = 1
 
@@ -63,22 +68,25 @@ def hang_up(wishes: Wishes, kernel: MeshKernel, progress: Progress) -> tuple[Pan
     keys = [planned.key for unit in wishes.units for planned in unit.planned.holders]
     numbers = MappingProxyType({key: n for n, key in enumerate(keys, 1)})
     panels: list[PanelJob] = []
+    last = wishes.rails.last
     for panel in wishes.workshop.surfaces():
-        if panel.name != MAIN and not items[panel.name]:
+        rails = wishes.rails.panels[panel.name]
+        if panel.name != MAIN and not items[panel.name] and not rails.all:
             continue
         units = tuple(unit for unit in wishes.units if unit.planned.panel == panel.name)
         where = wishes.where if panel.name == MAIN else f'{wishes.where}, panel "{panel.name}"'
         asked = Asked(
-            space=wall_space(panel),
+            space=wall_space(panel, rails.document),
+            rails=rails.recorded,
             rule=rail_rule(wishes.workshop),
             band=_reach(wishes.workshop, panel, where=where),
             words=Words(where, {unit.planned.key: unit.planned.name for unit in wishes.units}),
-            others=_others(wishes.workshop, panel, items),
+            others=_others(wishes, panel, items),
             rounds=wishes.effort * default_rounds(len(units)),
         )
-        found = _settled(wishes, asked, units, items[panel.name], kernel=kernel, progress=progress)
-        rails = sum(len(one.arrangement.rails) for one in panels)
-        arrangement = numbered_on(found.arrangement, rails)
+        found = _settled(wishes, asked, panel, items[panel.name], kernel=kernel, progress=progress)
+        arrangement = named_on(found.kept.arrangement, after=last, names=rails.names)
+        last = max(last, last_number(run.name for run in arrangement.rails))
         panels.append(
             PanelJob(
                 workshop=wishes.workshop,
@@ -86,17 +94,23 @@ def hang_up(wishes: Wishes, kernel: MeshKernel, progress: Progress) -> tuple[Pan
                 units=units,
                 numbers=numbers,
                 items=found.items,
-                space=asked.space,
+                space=found.kept.space,
                 rule=asked.rule,
                 band=asked.band,
                 arrangement=arrangement,
                 spots=spots_of(units, arrangement),
-                crossings=crossings_of(asked.space, arrangement),
+                crossings=crossings_of(found.kept.space, arrangement, rails.screwed_mm),
                 ways=found.ways,
+                down=tuple(_down(panel, one, asked.words) for one in found.kept.in_the_way),
                 kernel=kernel,
             )
         )
     return tuple(panels)
+
+
+def _down(panel: Panel, one: InTheWay, words: Words) -> RailDown:
+    who = f'"{words.names[one.key]}"' if one.key else "a new rail"
+    return RailDown(panel.name, one.run.name, f"it stands in the way of {who}")
 
 
 def _reach(workshop: Workshop, panel: Panel, *, where: str) -> ReachBand:
@@ -109,7 +123,7 @@ def _reach(workshop: Workshop, panel: Panel, *, where: str) -> ReachBand:
 @dataclass(frozen=True)
 class _Settled:
     items: tuple[Item, ...]
-    arrangement: Arrangement
+    kept: Kept
     ways: tuple[WayProof, ...]
 
     @property
@@ -121,7 +135,7 @@ class _Settled:
 def _settled(
     wishes: Wishes,
     asked: Asked,
-    units: tuple[Unit, ...],
+    panel: Panel,
     items: tuple[Item, ...],
     *,
     kernel: MeshKernel,
@@ -132,23 +146,23 @@ def _settled(
     The rectangles of the search know no depth; what really stands in the way of a tool or of the
     hand shows only in the proof.
     """
+    units = tuple(unit for unit in wishes.units if unit.planned.panel == panel.name)
     best: _Settled | None = None
     for _ in range(MOST_TRIES):
         try:
-            arrangement = arranged(asked, items, progress=progress)
+            kept = arranged(asked, items, progress=progress)
         except WallError:
             if best is None:
                 raise
             return best
-        panel = units[0].planned.panel if units else MAIN
         ways = prove_ways(
             units,
-            spots_of(units, arrangement),
-            around=surroundings(wishes.workshop, arrangement.rails, panel=panel),
+            spots_of(units, kept.arrangement),
+            around=surroundings(wishes.workshop, kept.arrangement.rails, panel=panel.name),
             kernel=kernel,
             progress=progress,
         )
-        found = _Settled(items, arrangement, ways)
+        found = _Settled(items, kept, ways)
         if best is None or found.missing_mm < best.missing_mm:
             best = found
         wider = with_room(items, units, ways)
@@ -207,15 +221,20 @@ def _items(wishes: Wishes, kernel: MeshKernel) -> Mapping[str, tuple[Item, ...]]
 
 
 def _others(
-    workshop: Workshop, panel: Panel, items: Mapping[str, Sequence[Item]]
+    wishes: Wishes, panel: Panel, items: Mapping[str, Sequence[Item]]
 ) -> Mapping[str, OtherPanel]:
     """Return the other panels on which a holder made for this one could hang as it is."""
+    workshop, rails = wishes.workshop, wishes.rails.panels
 
     def mount(one: Panel) -> str:
         return one.mount or workshop.defaults.mount
 
     return {
-        one.name: (wall_space(one), rail_rule(workshop), tuple(items[one.name]))
+        one.name: (
+            wall_space(one, rails[one.name].all),
+            rail_rule(workshop),
+            tuple(items[one.name]),
+        )
         for one in workshop.surfaces()
         if one.name != panel.name and mount(one) == mount(panel)
     }

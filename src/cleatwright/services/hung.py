@@ -1,50 +1,59 @@
-"""What hangs: kept in the ledger when the owner says so, and found again in a new plan."""
+"""What hangs: kept in the ledger when the owner says so, and shown or forgotten again."""
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import asdict, dataclass
+from dataclasses import asdict, dataclass, replace
 from datetime import UTC, date, datetime
 from pathlib import Path
 
-from pydantic import BaseModel, ValidationError
-
-from cleatwright.base.errors import DocumentError, InputError, OutputError, StorageError
-from cleatwright.services.carrying import Unit, part_names
+from cleatwright.base.errors import DocumentError, InputError, unknown_name
+from cleatwright.services.carrying import Unit
 from cleatwright.services.hung_matching import wanted_of
-from cleatwright.services.job import Job, compute
+from cleatwright.services.hung_papers import papers_of, papers_of_job
+from cleatwright.services.job import compute
+from cleatwright.services.panel_job import PanelJob
 from cleatwright.services.progress import Progress
 from cleatwright.wall.model import Place
 from cleatwright.wall.moving.moves import surface
 from cleatwright.workshop.hung_entry import HungEntry
+from cleatwright.workshop.hung_rail import HungRail
+from cleatwright.workshop.hung_wall import WhatHangs
 from cleatwright.workshop.ledger import FILE_NAME as LEDGER_NAME
 from cleatwright.workshop.ledger import open_ledger, read_hung
 from cleatwright.workshop.store import FILE_NAME, document_path
-
-REPORT = "report.json"
 
 
 @dataclass(frozen=True)
 class HungNow:
     """What hangs now by the ledger."""
 
-    entries: tuple[HungEntry, ...]
+    hung: WhatHangs
 
     @property
     def summary(self) -> tuple[str, ...]:
-        """Return what hangs, in sentences."""
-        if not self.entries:
+        """Return what hangs, in sentences: holders, then rails."""
+        if not self.hung:
             return ("The ledger knows of nothing that hangs.",)
-        return tuple(
-            f'"{one.name}" ({one.mark}) hangs on {surface(one.panel)} at x {one.x_mm:.0f} mm, '
-            f"z {one.z_mm:.0f} mm since {one.since}."
-            for one in self.entries
+        return (
+            *(
+                f'"{one.name}" ({one.mark}) hangs on {surface(one.panel)} at x {one.x_mm:.0f} mm, '
+                f"z {one.z_mm:.0f} mm since {one.since}."
+                for one in self.hung.holders
+            ),
+            *(
+                f"Rail {one.name} hangs on {surface(one.panel)} from x {one.x0_mm:.0f} mm to "
+                f"{one.x1_mm:.0f} mm, its top edge at z {one.z_top_mm:.0f} mm, since {one.since}."
+                for one in self.hung.rails
+            ),
         )
 
     def as_dict(self) -> dict[str, object]:
         """Return the result for programs."""
-        return {"hung": [asdict(one) for one in self.entries]}
+        return {
+            "hung": [asdict(one) for one in self.hung.holders],
+            "rails": [asdict(one) for one in self.hung.rails],
+        }
 
 
 def hung_entries(
@@ -81,6 +90,39 @@ def hung_entries(
     return tuple(sorted(found, key=lambda one: one.order))
 
 
+def hung_rail_entries(
+    panels: Iterable[PanelJob], *, since: str, known: Iterable[HungRail] = ()
+) -> tuple[HungRail, ...]:
+    """Return what the ledger keeps of the rails of panels, sorted.
+
+    Args:
+        panels: The arranged panels.
+        since: ISO date since which they hang.
+        known: Rails from before; one that is the same but for its date stays as it is.
+    """
+    before = {one.name: one for one in known}
+    found: list[HungRail] = []
+    for panel in panels:
+        rules = panel.workshop.rail
+        studs = {crossing.rail: crossing.studs_mm for crossing in panel.crossings}
+        for run in panel.arrangement.rails:
+            one = HungRail(
+                panel=panel.panel.name,
+                name=run.name,
+                z_top_mm=run.z_top_mm,
+                x0_mm=run.x0_mm,
+                x1_mm=run.x1_mm,
+                height_mm=rules.height_mm,
+                thickness_mm=rules.thickness_mm,
+                bevel_deg=rules.bevel_deg,
+                studs_mm=studs[run.name] if panel.panel.studs else None,
+                since=since,
+            )
+            old = before.get(one.name)
+            found.append(old if old and replace(old, since=since) == one else one)
+    return tuple(sorted(found, key=lambda one: one.order))
+
+
 def hung_now(place: Path) -> HungNow:
     """Return what hangs by the ledger of a workshop, and write nothing.
 
@@ -112,9 +154,9 @@ def record_hung(
         CleatwrightError: Whatever stands in the way of the whole job.
     """
     folder = _folder(place)
-    papers = _papers(out or folder / "out")
+    made = papers_of(out or folder / "out")
     job = compute(place, progress=progress)
-    if papers != _parts(job):
+    if made != papers_of_job(job):
         raise InputError(
             "what would be made now is not what was made",
             where=str(document_path(place)),
@@ -123,7 +165,13 @@ def record_hung(
     since = (on or datetime.now(UTC).date()).isoformat()
     places = {key: spot.place for key, spot in job.spots.items()}
     with open_ledger(folder) as ledger:
-        ledger.replace_hung(hung_entries(job.units, places, since=since, known=ledger.hung()))
+        known = ledger.hung()
+        ledger.replace_hung(
+            WhatHangs(
+                hung_entries(job.units, places, since=since, known=known.holders),
+                hung_rail_entries(job.panels, since=since, known=known.rails),
+            )
+        )
         return HungNow(ledger.hung())
 
 
@@ -136,11 +184,45 @@ def forget_hung(place: Path) -> HungNow:
     """
     folder = _folder(place)
     if not (folder / LEDGER_NAME).is_file():
-        return HungNow(())
+        return HungNow(WhatHangs())
     with open_ledger(folder) as ledger:
         forgotten = ledger.hung()
-        ledger.replace_hung(())
+        ledger.replace_hung(WhatHangs())
     return HungNow(forgotten)
+
+
+def forget_rails(place: Path, names: Iterable[str]) -> HungNow:
+    """Forget rails that were taken down, and return what was forgotten.
+
+    Args:
+        place: The workshop folder, or its document.
+        names: Names of rails on which nothing hangs by the ledger.
+
+    Raises:
+        DocumentError: There is no workshop.
+        UnknownNameError: The ledger knows of no such rail.
+        InputError: Something hangs on one of them.
+        LedgerError: The ledger cannot be used.
+    """
+    folder = _folder(place)
+    wanted = frozenset(names)
+    hung = read_hung(folder)
+    for name in sorted(wanted - {rail.name for rail in hung.rails}):
+        raise unknown_name("rail that hangs", name, [rail.name for rail in hung.rails])
+    gone = tuple(rail for rail in hung.rails if rail.name in wanted)
+    for rail in gone:
+        on_it = [one.name for one in hung.holders if rail.carries(one)]
+        if on_it:
+            raise InputError(
+                f'"{on_it[0]}" hangs on rail {rail.name} by the ledger',
+                where=str(folder / LEDGER_NAME),
+                allowed="a rail on which nothing hangs",
+                todo="Arrange the workshop without it, make it, and say hung when it hangs so",
+            )
+    with open_ledger(folder) as ledger:
+        stays = tuple(rail for rail in ledger.hung().rails if rail not in gone)
+        ledger.replace_hung(WhatHangs(ledger.hung().holders, stays))
+    return HungNow(WhatHangs((), gone))
 
 
 def _folder(place: Path) -> Path:
@@ -152,53 +234,3 @@ def _folder(place: Path) -> Path:
             todo=f"Name a folder with a {FILE_NAME}",
         )
     return document.parent
-
-
-class _At(BaseModel):
-    x_mm: float
-    z_mm: float
-
-
-class _Part(BaseModel):
-    mark: str
-    place: _At
-
-
-class _Papers(BaseModel):
-    holders: tuple[_Part, ...]
-    carriers: tuple[_Part, ...]
-
-
-Parts = Counter[tuple[str, float, float]]
-
-
-def _papers(out: Path) -> Parts:
-    """Return the mark and place of each part by the report of what was made."""
-    path = out / REPORT
-    try:
-        papers = _Papers.model_validate_json(path.read_bytes())
-    except FileNotFoundError:
-        raise OutputError(
-            "there is no report of a workshop that was made",
-            where=str(path),
-            todo="Make the workshop, hang everything by its drawing, and then say so",
-        ) from None
-    except OSError as error:
-        raise StorageError(f"The file cannot be read: {error.strerror}", where=str(path)) from error
-    except ValidationError as error:
-        raise OutputError(
-            f"the report cannot be read: {error.errors()[0]['msg']}",
-            where=str(path),
-            todo="Make the workshop again",
-        ) from None
-    parts = (*papers.holders, *papers.carriers)
-    return Counter((part.mark, part.place.x_mm, part.place.z_mm) for part in parts)
-
-
-def _parts(job: Job) -> Parts:
-    """Return the mark and place of each part of a job."""
-    spots = {key: job.spots[key].place for key in part_names(job.units)}
-    return Counter(
-        (made.mark, spots[key].x_mm, spots[key].z_mm)
-        for key, (_, made) in part_names(job.units).items()
-    )

@@ -21,7 +21,8 @@ from cleatwright.services.carrying import (
 )
 from cleatwright.services.hanging_up import Wishes, hang_up
 from cleatwright.services.hung_matching import remembered
-from cleatwright.services.hung_moves import Moving, moving
+from cleatwright.services.hung_moves import Moving, RailChange, moving
+from cleatwright.services.hung_rails import HungRails, hung_rails
 from cleatwright.services.panel_job import PanelJob
 from cleatwright.services.planning import PlannedHolder, plan
 from cleatwright.services.production import Production, produce
@@ -29,7 +30,8 @@ from cleatwright.services.progress import Progress, Silent
 from cleatwright.services.walls import Spot
 from cleatwright.services.woodwork import Woodwork, woodwork
 from cleatwright.wall.model import RailRun
-from cleatwright.workshop.hung_entry import HungEntry
+from cleatwright.wall.moving.rail_moves import Rail
+from cleatwright.workshop.hung_wall import WhatHangs
 from cleatwright.workshop.ledger import read_hung
 from cleatwright.workshop.model import Workshop
 from cleatwright.workshop.store import document_path, load
@@ -52,7 +54,7 @@ class Job:
     panels: tuple[PanelJob, ...]
     found: tuple[Assessment, ...]
     spots: Mapping[str, Spot]
-    hung: tuple[HungEntry, ...]
+    hung: WhatHangs
     moving: Moving
     woodwork: Woodwork
     production: Production
@@ -91,10 +93,12 @@ def compute(
     wanted = plan_units(workshop, plan(workshop, where=where, folder=folder), where=where)
     units = build_units(wanted, kernel, progress)
     hung = read_hung(folder)
+    rails_now = hung_rails(workshop, hung.rails, units, afresh=afresh)
     wishes = Wishes(
         workshop=workshop,
         units=units,
-        hangs={} if afresh else remembered(hung, units),
+        hangs={} if afresh else remembered(hung.holders, units),
+        rails=rails_now,
         where=where,
         effort=workshop.defaults.effort if effort is None else effort,
     )
@@ -115,12 +119,26 @@ def compute(
             units,
             items=[item for panel in panels for item in panel.items],
             places={key: spot.place for key, spot in spots.items()},
+            rails=_rail_change(workshop, rails_now, panels),
         ),
         woodwork=woodwork(
             workshop, rails, where=where, carriers=carrier_wood(wooden_carriers(units))
         ),
         production=produce(workshop, printed_parts(units)),
         kernel=kernel,
+    )
+
+
+def _rail_change(workshop: Workshop, hung: HungRails, panels: tuple[PanelJob, ...]) -> RailChange:
+    """Return the rails that shall hang, and why others come down."""
+    down = (*hung.down, *(one for panel in panels for one in panel.down))
+    return RailChange(
+        after=tuple(
+            Rail(panel.panel.name, run) for panel in panels for run in panel.arrangement.rails
+        ),
+        reasons={one.name: one.reason for one in down},
+        covered=hung.covered,
+        height_mm=workshop.rail.height_mm,
     )
 
 

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from cleatwright.kernels.mesh import MeshKernel
 from cleatwright.services.building import BuiltPart
 from cleatwright.services.carrying import Unit
+from cleatwright.services.hung_rails import RailDown
 from cleatwright.services.planning import PlannedHolder
 from cleatwright.services.walls import Spot
 from cleatwright.wall.model import Arrangement, Item, RailRule, WallSpace
@@ -30,13 +31,14 @@ class PanelJob:
         units: What hangs on it.
         numbers: The number of each holder in all drawings, by its key.
         items: The units as the wall sees them.
-        space: The panel as the wall sees it.
+        space: The panel as the wall sees it, with the rails that stay.
         rule: How rails may lie.
         band: Where the person reaches.
         arrangement: Where everything hangs; rails are numbered through all panels.
         spots: The place of every part on the panel, by its key.
         crossings: Where the rails meet studs.
         ways: The proof of the way out of every tool.
+        down: The rails of the ledger that stand in the way, and why.
         kernel: The kernel with which everything was built.
     """
 
@@ -52,6 +54,7 @@ class PanelJob:
     spots: Mapping[str, Spot]
     crossings: tuple[StudCrossing, ...]
     ways: tuple[WayProof, ...]
+    down: tuple[RailDown, ...]
     kernel: MeshKernel
 
     @property

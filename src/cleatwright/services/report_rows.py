@@ -63,6 +63,7 @@ def rail_rows(job: PanelJob) -> tuple[RailRow, ...]:
             x1_mm=run.x1_mm,
             length_mm=run.length_mm,
             bevel_deg=rail.bevel_deg,
+            height_mm=rail.height_mm,
             thickness_mm=rail.thickness_mm,
             studs_mm=studs[run.name],
             panel=job.panel.name,

@@ -15,6 +15,7 @@ from cleatwright.reports.report_model import (
     MoveRow,
     PlaceRow,
     PrintRow,
+    RailMoveRow,
     Report,
     SeatRow,
     SizeRow,
@@ -56,6 +57,10 @@ def report_of(job: Job, *, files: tuple[str, ...]) -> Report:
         moves=tuple(
             MoveRow(name=move.name, what=move.what, sentence=move.sentence)
             for move in job.moving.moves
+        ),
+        rail_moves=tuple(
+            RailMoveRow(name=one.name, panel=one.panel, what=one.what, sentence=one.sentence)
+            for one in job.moving.rails
         ),
         batches=tuple(
             BatchRow(name=b.name, printer=b.printer, marks=b.marks, file=b.file)

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, replace
 from types import MappingProxyType
 
 import numpy as np
@@ -39,8 +39,13 @@ class Outline:
     polygons: tuple[tuple[tuple[float, float], ...], ...]
 
 
-def wall_space(panel: Panel) -> WallSpace:
-    """Return a panel of the document as the wall sees it, obstacles with their margins."""
+def wall_space(panel: Panel, rails: Iterable[RailRun] = ()) -> WallSpace:
+    """Return a panel of the document as the wall sees it, obstacles with their margins.
+
+    Args:
+        panel: The panel.
+        rails: The rails that hang on it already and stay, each with a name of its own.
+    """
     boxes: list[Box] = []
     for obstacle in panel.obstacles:
         off = obstacle.keep_out_mm
@@ -60,10 +65,7 @@ def wall_space(panel: Panel) -> WallSpace:
         floor_gap_mm=panel.floor_gap_mm,
         obstacles=tuple(boxes),
         studs_mm=tuple(stud.x_mm for stud in panel.studs),
-        kept_rails=tuple(
-            RailRun(f"rail {n}", one.z_top_mm, one.x_mm, one.x_mm + one.length_mm, stays=True)
-            for n, one in enumerate(panel.rails, 1)
-        ),
+        kept_rails=tuple(rails),
     )
 
 
@@ -170,9 +172,21 @@ def _holder_boxes(unit: Unit) -> list[Bounds]:
     ]
 
 
-def crossings_of(space: WallSpace, arrangement: Arrangement) -> tuple[StudCrossing, ...]:
-    """Return where the rails meet studs, far enough from their ends to be screwed there."""
-    return stud_crossings(space, arrangement.rails, end_mm=END_MM)
+def crossings_of(
+    space: WallSpace, arrangement: Arrangement, screwed_mm: Mapping[str, tuple[float, ...]]
+) -> tuple[StudCrossing, ...]:
+    """Return where the rails meet studs, far enough from their ends to be screwed there.
+
+    Args:
+        space: The panel.
+        arrangement: Its rails.
+        screwed_mm: The studs that hold a rail which hangs already, by its name, where they are
+            known.
+    """
+    return tuple(
+        replace(one, studs_mm=screwed_mm.get(one.rail, one.studs_mm))
+        for one in stud_crossings(space, arrangement.rails, end_mm=END_MM)
+    )
 
 
 def weak_rails(rails: Sequence[RailRun], crossings: Sequence[StudCrossing]) -> tuple[str, ...]:

@@ -102,8 +102,12 @@ def _cool(space: WallSpace, placed: Sequence[tuple[Item, Place]]) -> Iterator[st
 
 def _kept(space: WallSpace, runs: Sequence[RailRun]) -> Iterator[str]:
     for rail in space.kept_rails:
-        if replace(rail, name="", stays=True) not in [replace(run, name="") for run in runs]:
-            yield f'The rail "{rail.name}", which hangs already, is not among the rails.'
+        if replace(rail, stays=True) not in runs:
+            yield f"Rail {rail.name}, which hangs already, is not among the rails."
+    names = Counter(run.name for run in runs)
+    for name in sorted(names):
+        if names[name] > 1:
+            yield f"{names[name]} rails are called {name}."
 
 
 def _inside(space: WallSpace, placed: Sequence[tuple[Item, Place]]) -> Iterator[str]:

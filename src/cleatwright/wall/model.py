@@ -71,7 +71,7 @@ class Box:
 class RailRun:
     """One piece of rail on the wall, from ``x0_mm`` to ``x1_mm``, its top edge at ``z_top_mm``.
 
-    ``stays`` is True for a rail that hangs there already and is left as it is.
+    ``stays`` is True for a rail that hangs there already and is left as it is, with its name.
     """
 
     name: str
@@ -96,7 +96,7 @@ class WallSpace:
         floor_gap_mm: Height of the lower edge above the floor, >= 0.
         obstacles: What must stay free.
         studs_mm: The x of the centre line of each stud.
-        kept_rails: Rails that hang already and stay where they are.
+        kept_rails: Rails that hang already and stay where they are, each with a name of its own.
     """
 
     width_mm: float

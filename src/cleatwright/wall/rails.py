@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import math
+import re
 from collections import defaultdict
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
-from itertools import pairwise
+from itertools import count, pairwise
 
 from cleatwright.wall.model import Item, Place, RailRule, RailRun, WallSpace
 
@@ -16,6 +17,8 @@ SLACK_MM = 0.02
 # (common practice, no source)
 END_MM = 20.0
 STUDS_A_RAIL = 2
+# how rails are called in every drawing
+RAIL_NAME = re.compile(r"R([1-9][0-9]*)")
 
 
 @dataclass(frozen=True)
@@ -75,7 +78,8 @@ def cut_rails(
 
     Two stretches with a short hole become one piece where nothing lies in the hole. A piece
     that would meet fewer than two studs is made longer until it meets two, where there is room.
-    The rails that stay are among them, unchanged but for their names.
+    The rails that stay are among them, unchanged; the new ones are named from top to bottom,
+    with the numbers after theirs.
     """
     plates: defaultdict[float, list[Span]] = defaultdict(list)
     for place in places:
@@ -105,8 +109,29 @@ def cut_rails(
         *(RailRun("", z + rule.edge_above_mm, x0, x1) for z in heights for x0, x1 in runs[z]),
         *(replace(run, stays=True) for run in space.kept_rails),
     ]
-    pieces.sort(key=lambda run: (-run.z_top_mm, run.x0_mm))
-    return tuple(replace(run, name=f"R{k}") for k, run in enumerate(pieces, start=1))
+    return numbered(pieces, after=last_number(run.name for run in space.kept_rails))
+
+
+def last_number(names: Iterable[str]) -> int:
+    """Return the highest number of a rail among names, or 0.
+
+    >>> last_number(["R2", "R11", "old"]), last_number([])
+    (11, 0)
+    """
+    found = [RAIL_NAME.fullmatch(name) for name in names]
+    return max((int(match[1]) for match in found if match), default=0)
+
+
+def numbered(runs: Iterable[RailRun], *, after: int) -> tuple[RailRun, ...]:
+    """Return rails from top to bottom and from left to right, those without a name with one.
+
+    Args:
+        runs: The rails; one whose name is "" has none yet.
+        after: The number after which names begin, >= 0.
+    """
+    ordered = sorted(runs, key=lambda run: (-run.z_top_mm, run.x0_mm))
+    numbers = count(after + 1)
+    return tuple(run if run.name else replace(run, name=f"R{next(numbers)}") for run in ordered)
 
 
 def _with_ends(span: Span, room: Span, plates: Sequence[Span], end_mm: float) -> Span:

@@ -11,15 +11,18 @@ import filecmp
 import json
 import shutil
 import sqlite3
-from collections.abc import Generator, Iterable
+from collections.abc import Generator
 from contextlib import closing, contextmanager
 from dataclasses import astuple, dataclass, fields
 from pathlib import Path
+from typing import Any
 
 from cleatwright.base.errors import LedgerError
 from cleatwright.base.keys import read_mark
-from cleatwright.workshop.hung_entry import COLUMNS, HungEntry, require_sound
-from cleatwright.workshop.migrations import HUNG_SINCE, LATEST, migrate, version
+from cleatwright.workshop.hung_entry import COLUMNS, HungEntry
+from cleatwright.workshop.hung_rail import RAIL_COLUMNS, HungRail
+from cleatwright.workshop.hung_wall import WhatHangs
+from cleatwright.workshop.migrations import HUNG_SINCE, LATEST, RAILS_SINCE, migrate, version
 
 FILE_NAME = "ledger.db"
 BUSY_SECONDS = 0.5
@@ -54,6 +57,8 @@ _COLUMNS = ", ".join(field.name for field in fields(MarkEntry))
 _PLACES = ", ".join("?" for _ in fields(MarkEntry))
 _HUNG_COLUMNS = ", ".join(COLUMNS)
 _HUNG_PLACES = ", ".join("?" for _ in COLUMNS)
+_RAIL_COLUMNS = ", ".join(RAIL_COLUMNS)
+_RAIL_PLACES = ", ".join("?" for _ in RAIL_COLUMNS)
 
 
 class Ledger:
@@ -115,32 +120,36 @@ class Ledger:
             ).fetchall()
         return tuple(MarkEntry(*row) for row in rows)
 
-    def hung(self) -> tuple[HungEntry, ...]:
-        """Return what hangs now, sorted by panel, name and tools.
+    def hung(self) -> WhatHangs:
+        """Return what hangs now, in order.
 
         Raises:
             LedgerError: The ledger cannot be read, or an entry is malformed.
         """
-        return _hung(self._connection, self._path)
+        return _hung(self._connection, self._path, found=LATEST)
 
-    def replace_hung(self, entries: Iterable[HungEntry]) -> None:
-        """Keep these entries as what hangs now; what hung before is forgotten. All, or none.
+    def replace_hung(self, wanted: WhatHangs) -> None:
+        """Keep this as what hangs now; what hung before is forgotten. All, or nothing.
 
         Raises:
-            LedgerError: An entry is malformed, a tool hangs in two places, or the ledger
-                cannot be written; then what was there stays.
+            LedgerError: An entry is malformed, a tool hangs in two places, two rails have one
+                name, or the ledger cannot be written; then what was there stays.
         """
-        wanted = tuple(entries)
-        require_sound(wanted, where=str(self._path))
-        rows = [entry.row() for entry in sorted(wanted, key=lambda one: one.order)]
+        wanted.require_sound(where=str(self._path))
+        ordered = wanted.ordered
         connection = self._connection
         with _told(self._path):
             connection.execute("BEGIN IMMEDIATE")
             try:
                 connection.execute("DELETE FROM hung")
+                connection.execute("DELETE FROM hung_rails")
                 connection.executemany(
                     f"INSERT INTO hung ({_HUNG_COLUMNS}) VALUES ({_HUNG_PLACES})",  # noqa: S608 - own names
-                    rows,
+                    [entry.row() for entry in ordered.holders],
+                )
+                connection.executemany(
+                    f"INSERT INTO hung_rails ({_RAIL_COLUMNS}) VALUES ({_RAIL_PLACES})",  # noqa: S608 - own names
+                    [rail.row() for rail in ordered.rails],
                 )
             except BaseException:
                 connection.execute("ROLLBACK")
@@ -178,32 +187,46 @@ def open_ledger(folder: Path) -> Generator[Ledger]:
         yield Ledger(connection, path)
 
 
-def read_hung(folder: Path) -> tuple[HungEntry, ...]:
+def read_hung(folder: Path) -> WhatHangs:
     """Return what hangs by the ledger of a workshop folder, and write nothing at all.
 
-    Nothing hangs when there is no ledger yet, or one from before this was kept.
+    Nothing hangs when there is no ledger yet, or one from before this was kept; no rails hang
+    by one from before rails were kept.
 
     Raises:
         LedgerError: The ledger is locked, damaged, from a later version, or no ledger at all.
     """
     path = folder / FILE_NAME
     if not path.is_file():
-        return ()
+        return WhatHangs()
     address = f"{path.resolve().as_uri()}?mode=ro"
     with _told(path):
         opened = sqlite3.connect(address, timeout=BUSY_SECONDS, isolation_level=None, uri=True)
     with closing(opened) as connection:
         with _told(path):
             found = _checked_version(connection, path)
-        return _hung(connection, path) if found >= HUNG_SINCE else ()
+        return _hung(connection, path, found=found)
 
 
-def _hung(connection: sqlite3.Connection, path: Path) -> tuple[HungEntry, ...]:
-    with _told(path):
-        rows = connection.execute(f"SELECT {_HUNG_COLUMNS} FROM hung").fetchall()  # noqa: S608 - own names
-    found = tuple(HungEntry.of_row(row, where=str(path)) for row in rows)
-    require_sound(found, where=str(path))
-    return tuple(sorted(found, key=lambda one: one.order))
+def _hung(connection: sqlite3.Connection, path: Path, *, found: int) -> WhatHangs:
+    """Return what hangs by a ledger of the version ``found``."""
+    where = str(path)
+    holders, rails = "SELECT {} FROM hung", "SELECT {} FROM hung_rails"
+    with _told(path), connection:
+        # both as they were at one moment
+        connection.execute("BEGIN")
+        hung = _rows(connection, holders.format(_HUNG_COLUMNS), there=found >= HUNG_SINCE)
+        runs = _rows(connection, rails.format(_RAIL_COLUMNS), there=found >= RAILS_SINCE)
+    kept = WhatHangs(
+        tuple(HungEntry.of_row(row, where=where) for row in hung),
+        tuple(HungRail.of_row(row, where=where) for row in runs),
+    )
+    kept.require_sound(where=where)
+    return kept.ordered
+
+
+def _rows(connection: sqlite3.Connection, query: str, *, there: bool) -> list[Any]:
+    return connection.execute(query).fetchall() if there else []
 
 
 def _make_ready(connection: sqlite3.Connection, path: Path) -> None:

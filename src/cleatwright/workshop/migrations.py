@@ -31,8 +31,23 @@ STEPS: tuple[str, ...] = (
         since TEXT NOT NULL
     ) STRICT
     """,
+    """
+    CREATE TABLE hung_rails (
+        panel TEXT NOT NULL,
+        name TEXT NOT NULL PRIMARY KEY,
+        z_top_mm REAL NOT NULL,
+        x0_mm REAL NOT NULL,
+        x1_mm REAL NOT NULL,
+        height_mm REAL NOT NULL,
+        thickness_mm REAL NOT NULL,
+        bevel_deg REAL NOT NULL,
+        studs_json TEXT NOT NULL,
+        since TEXT NOT NULL
+    ) STRICT
+    """,
 )
 HUNG_SINCE = 3
+RAILS_SINCE = 4
 LATEST = len(STEPS)
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from graphlib import TopologicalSorter
 from itertools import combinations
@@ -16,9 +16,10 @@ from scipy.sparse.csgraph import shortest_path
 from cleatwright.base.errors import KernelError, WallError
 from cleatwright.wall.conflicts import Rect, overlap
 from cleatwright.wall.moving.moves import Move
+from cleatwright.wall.moving.rail_moves import RailMove
+from cleatwright.wall.moving.rail_order import Graph, RailWork
 
-Action = Literal["take down", "move", "hang"]
-Graph = Mapping[str, tuple[str, ...]]
+Action = Literal["take down", "move", "hang", "unscrew", "screw on"]
 
 
 @dataclass(frozen=True)
@@ -26,61 +27,110 @@ class Step:
     """One thing to do at the wall.
 
     Args:
-        action: Whether to take it down, to move it, or to hang it.
+        action: Whether to take a holder down, to move it or to hang it, or to unscrew a rail or
+            to screw it on.
         move: The move of which it is a part.
+        meanwhile: Names of what hangs before a rail and must come off for the while.
     """
 
     action: Action
-    move: Move
+    move: Move | RailMove
+    meanwhile: tuple[str, ...] = ()
 
     @property
     def sentence(self) -> str:
         """Return what to do, in a sentence."""
-        name = f'"{self.move.name}"'
+        move = self.move
+        if isinstance(move, RailMove):
+            return _of_rail(self.action, move, self.meanwhile)
+        name = f'"{move.name}"'
         if self.action == "move":
-            return f"Move {name} {self.move.way}: {self.move.target}."
+            return f"Move {name} {move.way}: {move.target}."
         if self.action == "hang":
-            return f"Hang {name}: {self.move.target}."
-        if self.move.what == "comes off":
-            return f"Take down {name}: it comes off the wall."
-        if self.move.renewed:
-            return f"Take down {name}: a new part takes its place."
-        return f"First take down {name}, to make room."
+            return f"Hang {name}: {move.target}."
+        return _of_taking_down(name, move)
+
+
+def _of_taking_down(name: str, move: Move) -> str:
+    if move.what == "comes off":
+        return f"Take down {name}: it comes off the wall."
+    if move.renewed:
+        return f"Take down {name}: a new part takes its place."
+    if move.what == "stays":
+        return f"First take down {name}: its rail is changed."
+    return f"First take down {name}, to make room."
+
+
+def _of_rail(action: Action, move: RailMove, meanwhile: Sequence[str]) -> str:
+    names = " and ".join(f'"{name}"' for name in meanwhile)
+    off = f" Meanwhile take off {names}, in front of it." if names else ""
+    if action == "unscrew":
+        return f"Unscrew {move.title}: it comes down.{off}"
+    return f"Screw on {move.title}: {move.target}.{off}"
 
 
 def ordered(
-    wanted: Iterable[Move], *, before: Mapping[str, Rect], after: Mapping[str, Rect]
+    wanted: Iterable[Move],
+    *,
+    before: Mapping[str, Rect],
+    after: Mapping[str, Rect],
+    rails: RailWork | None = None,
 ) -> tuple[Step, ...]:
     """Return the steps, in an order in which each place is free when its turn comes.
 
     What comes off, and each part that another one replaces, is taken down first. Where
     holders stand in each other's way in a ring, as few as possible are taken down
-    first and hung again at the end.
+    first and hung again at the end. A rail comes down when nothing hangs on it any more, and a
+    new one is screwed on before anything hangs on it.
 
     Args:
         wanted: The moves, in any order.
         before: The room (x0, x1, z0, z1) that each holder that moves takes now, by its key.
         after: The room that each holder will take, by its key; also of those that stay.
+        rails: What happens to the rails; nothing when None.
 
     Raises:
         WallError: A room is missing, or two holders would overlap at the end.
     """
     chosen = sorted(wanted, key=lambda move: move.key)
     _require_sound(chosen, after)
+    work = rails or RailWork()
     movers = [move for move in chosen if move.what == "moves" and not move.renewed]
-    blockers = _blockers(movers, before, after)
-    down = _fewest_taken_down(blockers)
+    blockers = _blockers(movers, before, after, rails=work)
+    known = {move.key: move for move in movers}
+    down = _fewest_taken_down(blockers, among=frozenset(known))
+    still = [move for move in chosen if move.what == "stays" and not move.renewed]
+    down |= {move.key for move in still if work.loses_its_rail(move)}
+    still = [move for move in still if move.key not in down]
     gone = [
         *(move for move in chosen if move.key in down),
         *(move for move in chosen if move.what == "comes off" or move.renewed),
     ]
-    known = {move.key: move for move in movers}
     new = [move for move in chosen if move.what == "is new" or move.renewed or move.key in down]
     return (
         *(Step("take down", move) for move in gone),
-        *(Step("move", known[key]) for key in _in_turn(_without(blockers, down))),
+        *_in_the_middle(_without(blockers, down), known, work=work, stays=still, rooms=after),
         *(Step("hang", move) for move in new),
     )
+
+
+def _in_the_middle(
+    graph: Graph,
+    movers: Mapping[str, Move],
+    *,
+    work: RailWork,
+    stays: Sequence[Move],
+    rooms: Mapping[str, Rect],
+) -> Iterator[Step]:
+    """Yield the steps of the graph in turn: rails down, rails on, and holders that move."""
+    rails = {move.key: move for move in work.moves}
+    turns: dict[str, int] = {key: n for n, keys in enumerate((work.down, work.new)) for key in keys}
+    for key in _in_turn(graph, first=turns):
+        if key in rails:
+            action: Action = "unscrew" if key in work.down else "screw on"
+            yield Step(action, rails[key], work.in_front(key, stays, rooms))
+        else:
+            yield Step("move", movers[key])
 
 
 def _require_sound(wanted: Sequence[Move], after: Mapping[str, Rect]) -> None:
@@ -100,11 +150,16 @@ def _room(rooms: Mapping[str, Rect], move: Move) -> Rect:
 
 
 def _blockers(
-    movers: Sequence[Move], before: Mapping[str, Rect], after: Mapping[str, Rect]
+    movers: Sequence[Move],
+    before: Mapping[str, Rect],
+    after: Mapping[str, Rect],
+    *,
+    rails: RailWork,
 ) -> Graph:
-    """Return for each holder that moves those that stand now where it shall hang."""
+    """Return for each holder that moves those that stand now where it shall hang, and rails."""
     now = {move.key: _room(before, move) for move in movers}
-    return {
+    graph = dict(rails.blockers(movers, now))
+    graph |= {
         move.key: tuple(
             other.key
             for other in movers
@@ -112,8 +167,10 @@ def _blockers(
             and other.panel_before == move.panel_after
             and overlap(after[move.key], now[other.key])
         )
+        + graph[move.key]
         for move in movers
     }
+    return graph
 
 
 def _without(graph: Graph, down: frozenset[str]) -> Graph:
@@ -124,27 +181,29 @@ def _without(graph: Graph, down: frozenset[str]) -> Graph:
     }
 
 
-def _in_turn(graph: Graph) -> list[str]:
-    """Return the keys, each after those that stand in its way, else sorted."""
+def _in_turn(graph: Graph, *, first: Mapping[str, int]) -> list[str]:
+    """Return the keys, each after those that stand in its way, else ``first`` and then sorted."""
     sorter = TopologicalSorter(graph)
     sorter.prepare()
     turn: list[str] = []
     while sorter.is_active():
-        ready = sorted(sorter.get_ready())
+        ready = sorted(sorter.get_ready(), key=lambda key: (first.get(key, len(graph)), key))
         turn += ready
         sorter.done(*ready)
     return turn
 
 
-def _fewest_taken_down(graph: Graph) -> frozenset[str]:
-    """Return the smallest set without which no ring is left.
+def _fewest_taken_down(graph: Graph, *, among: frozenset[str]) -> frozenset[str]:
+    """Return the smallest set of some keys without which no ring is left.
+
+    No ring is made of rails alone, which wait for nothing but holders and rails that come down.
 
     Only rings that are found to be left take part in the choice, so that few are needed.
     """
     rings: list[frozenset[str]] = []
     down: frozenset[str] = frozenset()
     while found := _rings(_without(graph, down)):
-        rings += found
+        rings += [ring & among for ring in found]
         down = _smallest_hitting(rings)
     return down
 
