@@ -206,6 +206,15 @@ def test_a_stopped_search_claims_only_the_bound_of_the_solver(
         cut_boards(wanted, [Stock("s", 100.0, 3)], kerf_mm=0.0)
 
 
+@pytest.mark.parametrize("count", [1, 2, 5])
+def test_boards_shorter_than_every_piece_are_left_in_the_rack(count: int) -> None:
+    """Two pieces of 900 mm and one kerf need 1803 mm: one board of 2000 mm holds two of them."""
+    stocks = [Stock("short", 600.0), Stock("long", 2000.0), Stock("shorter", 400.0, 3)]
+    plan = cut_boards([Piece("rail", 900.0)] * count, stocks, kerf_mm=3.0)
+    assert plan.proven
+    assert [board.stock.name for board in plan.boards] == ["long"] * math.ceil(count / 2)
+
+
 def test_nothing_to_cut_needs_no_board() -> None:
     plan = cut_boards([], [Stock("s", 1000.0)], kerf_mm=3.0)
     assert plan.boards == ()

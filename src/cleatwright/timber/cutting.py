@@ -21,6 +21,7 @@ from cleatwright.timber.boards import (
     Stock,
     check_lengths,
     lay_out,
+    units_down,
     units_up,
 )
 from cleatwright.timber.cutting_problem import (
@@ -72,6 +73,8 @@ def cut_boards(pieces: Sequence[Piece], stocks: Sequence[Stock], *, kerf_mm: flo
     if not pieces:
         return CuttingPlan((), kerf_mm, proven=True, lower_bound_mm=0.0, method=BOUNDED)
     check_lengths(pieces, stocks)
+    shortest = min(units_up(piece.length_mm) for piece in pieces)
+    stocks = [stock for stock in stocks if units_down(stock.length_mm) >= shortest]
     problem, unit = pose_problem(pieces, stocks, kerf_mm)
     found = _search(problem)
     bins = gather_waste(problem, found.bins)
