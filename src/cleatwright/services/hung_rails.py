@@ -11,7 +11,9 @@ from cleatwright.services.rail_stays import held_by, shared_mm, why_not
 from cleatwright.wall.conflicts import TOLERANCE_MM
 from cleatwright.wall.model import RailRun
 from cleatwright.wall.rails import last_number, numbered
+from cleatwright.workshop.hung_entry import HungEntry
 from cleatwright.workshop.hung_rail import HungRail
+from cleatwright.workshop.hung_wall import WhatHangs
 from cleatwright.workshop.model import Workshop
 from cleatwright.workshop.surfaces import Panel
 
@@ -112,6 +114,23 @@ def hung_rails(
         if rail.panel not in known
     ]
     return HungRails(MappingProxyType(panels), tuple(down), MappingProxyType(covered), last)
+
+
+def as_told(hung: WhatHangs, rails: HungRails) -> WhatHangs:
+    """Return what hangs, with holders as high as the document tells the rail on which they hang.
+
+    Whoever measures a rail again does not move what hangs on it.
+    """
+    tops = {run.name: run.z_top_mm for panel in rails.panels.values() for run in panel.document}
+
+    def told(holder: HungEntry) -> HungEntry:
+        for rail in hung.rails:
+            top = tops.get(rails.covered.get(rail.name, rail.name))
+            if top is not None and rail.carries(holder):
+                return replace(holder, z_mm=top + holder.z_mm - rail.z_top_mm)
+        return holder
+
+    return replace(hung, holders=tuple(told(holder) for holder in hung.holders))
 
 
 def _run(rail: HungRail) -> RailRun:

@@ -22,7 +22,7 @@ from cleatwright.services.carrying import (
 from cleatwright.services.hanging_up import Wishes, hang_up
 from cleatwright.services.hung_matching import remembered
 from cleatwright.services.hung_moves import Moving, RailChange, moving
-from cleatwright.services.hung_rails import HungRails, hung_rails
+from cleatwright.services.hung_rails import HungRails, as_told, hung_rails
 from cleatwright.services.panel_job import PanelJob
 from cleatwright.services.planning import PlannedHolder, plan
 from cleatwright.services.production import Production, produce
@@ -43,8 +43,8 @@ class Job:
 
     ``planned`` and ``built`` are the holders, unit by unit; ``panels`` are the wall and the
     further panels on which something hangs, and ``found`` what was found about each;
-    ``spots`` are the place of every part by its key; ``hung`` is what hangs already, and
-    ``moving`` what the job changes about that.
+    ``spots`` are the place of every part by its key; ``hung`` is what hangs already by the
+    ledger and the document, and ``moving`` what the job changes about that.
     """
 
     workshop: Workshop
@@ -92,8 +92,9 @@ def compute(
     folder = document_path(place).parent
     wanted = plan_units(workshop, plan(workshop, where=where, folder=folder), where=where)
     units = build_units(wanted, kernel, progress)
-    hung = read_hung(folder)
-    rails_now = hung_rails(workshop, hung.rails, units, afresh=afresh)
+    recorded = read_hung(folder)
+    rails_now = hung_rails(workshop, recorded.rails, units, afresh=afresh)
+    hung = as_told(recorded, rails_now)
     wishes = Wishes(
         workshop=workshop,
         units=units,
