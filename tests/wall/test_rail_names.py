@@ -1,0 +1,69 @@
+"""Rails keep their names, and new ones get the next."""
+
+from __future__ import annotations
+
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from cleatwright.wall.conflicts import conflicts
+from cleatwright.wall.inputs import NOTHING
+from cleatwright.wall.model import Arrangement, Item, Place, RailRule, RailRun, WallSpace
+from cleatwright.wall.rails import cut_rails, last_number
+
+RULE = RailRule(thickness_mm=18.0, height_mm=70.0, min_gap_mm=60.0)
+ITEMS = {str(k): Item(str(k), 100.0, 20.0, 80.0, rail_depth_mm=60.0) for k in range(3)}
+PLACES = (Place("0", 300.0, 800.0), Place("1", 300.0, 500.0), Place("2", 700.0, 500.0))
+
+
+def named(*kept: RailRun) -> list[tuple[str, float]]:
+    space = WallSpace(1200.0, 900.0, kept_rails=kept)
+    return [(run.name, run.z_top_mm) for run in cut_rails(space, RULE, ITEMS, PLACES)]
+
+
+def test_where_nothing_hangs_rails_are_named_from_top_to_bottom() -> None:
+    assert named() == [("R1", 800.0), ("R2", 500.0)]
+
+
+def test_rails_that_hang_keep_their_names_and_new_ones_are_named_after_them() -> None:
+    lower = RailRun("R1", 200.0, 0.0, 900.0, stays=True)
+    assert named(lower) == [("R2", 800.0), ("R3", 500.0), ("R1", 200.0)]
+    # it carries what hangs at 500 mm
+    middle = RailRun("R7", 500.0, 250.0, 850.0, stays=True)
+    assert named(lower, middle) == [("R8", 800.0), ("R7", 500.0), ("R1", 200.0)]
+    # it carries one of the two; the other one gets a piece from its end
+    short = RailRun("R7", 500.0, 250.0, 600.0, stays=True)
+    assert named(short) == [("R8", 800.0), ("R7", 500.0), ("R9", 500.0)]
+
+
+def test_a_name_that_no_program_gave_is_kept_and_counts_nothing() -> None:
+    assert named(RailRun("above the sink", 200.0, 0.0, 900.0, stays=True)) == [
+        ("R1", 800.0),
+        ("R2", 500.0),
+        ("above the sink", 200.0),
+    ]
+    assert last_number(["R2", "R 9", "R03", "XR8", "R10"]) == 10
+
+
+def test_a_rail_that_hangs_under_another_name_or_a_name_used_twice_is_found() -> None:
+    kept = RailRun("R4", 200.0, 0.0, 900.0, stays=True)
+    space = WallSpace(1200.0, 900.0, kept_rails=(kept,))
+    other = RailRun("R5", 200.0, 0.0, 900.0, stays=True)
+    assert conflicts(space, RULE, (), Arrangement((), (other,), NOTHING)) == (
+        "Rail R4, which hangs already, is not among the rails.",
+    )
+    twice = RailRun("R4", 600.0, 0.0, 900.0)
+    assert conflicts(space, RULE, (), Arrangement((), (kept, twice), NOTHING)) == (
+        "2 rails are called R4.",
+    )
+
+
+@settings(max_examples=60, deadline=None)
+@given(st.permutations([3, 8, 5]), st.integers(0, 3))
+def test_no_two_rails_have_one_name(numbers: list[int], count: int) -> None:
+    kept = [
+        RailRun(f"R{number}", z_mm, 0.0, 200.0, stays=True)
+        for number, z_mm in zip(numbers, (800.0, 500.0, 200.0), strict=True)
+    ]
+    names = [name for name, _ in named(*kept[:count])]
+    assert len(set(names)) == len(names)
+    assert {run.name for run in kept[:count]} <= set(names)
