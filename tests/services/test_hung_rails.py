@@ -86,22 +86,22 @@ DOWN = [
     (
         {"rail": {"thickness": 20}},
         (
-            "it is 70 mm high and 18 mm thick with a bevel of 45 degrees, and [rail] asks for 70 mm "
-            "high and 20 mm thick with a bevel of 45 degrees now"
+            "it is 70 mm high and 18 mm thick with a bevel of 45 degrees, and [rail] asks for "
+            "70 mm high and 20 mm thick with a bevel of 45 degrees now"
         ),
     ),
     (
         {"rail": {"height": 80}},
         (
-            "it is 70 mm high and 18 mm thick with a bevel of 45 degrees, and [rail] asks for 80 mm "
-            "high and 18 mm thick with a bevel of 45 degrees now"
+            "it is 70 mm high and 18 mm thick with a bevel of 45 degrees, and [rail] asks for "
+            "80 mm high and 18 mm thick with a bevel of 45 degrees now"
         ),
     ),
     (
         {"rail": {"bevel": 40}},
         (
-            "it is 70 mm high and 18 mm thick with a bevel of 45 degrees, and [rail] asks for 70 mm "
-            "high and 18 mm thick with a bevel of 40 degrees now"
+            "it is 70 mm high and 18 mm thick with a bevel of 45 degrees, and [rail] asks for "
+            "70 mm high and 18 mm thick with a bevel of 40 degrees now"
         ),
     ),
     (

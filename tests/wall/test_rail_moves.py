@@ -67,8 +67,8 @@ def test_what_happens_to_rails_is_told_panel_by_panel_from_top_to_bottom() -> No
     assert told(before, after, {"R2": "the wall is lower now"}) == [
         "Rail R1 carries nothing; it may stay or come down.",
         (
-            "Rail R5 is new: 600 mm long, its left end 40 mm from the left edge of the wall, its top "
-            "edge 650 mm above its lower edge."
+            "Rail R5 is new: 600 mm long, its left end 40 mm from the left edge of the wall, its "
+            "top edge 650 mm above its lower edge."
         ),
         "Rail R2 must come down: the wall is lower now.",
         "Rail R3 comes down.",
@@ -96,8 +96,8 @@ def test_a_new_rail_is_screwed_on_before_its_holder_is_hung() -> None:
     steps = steps_of(([], []), ([holder("1", 120, 600)], [rail("R1", 600, 100, 300)]))
     assert [step.sentence for step in steps] == [
         (
-            "Screw on rail R1: 200 mm long, its left end 100 mm from the left edge of the wall, its "
-            "top edge 600 mm above its lower edge."
+            "Screw on rail R1: 200 mm long, its left end 100 mm from the left edge of the wall, "
+            "its top edge 600 mm above its lower edge."
         ),
         (
             'Hang "Holder 1": its left edge 120 mm from the left edge of the wall, its hang height '
