@@ -5,6 +5,8 @@ from __future__ import annotations
 import csv
 import json
 import shutil
+import sqlite3
+from contextlib import closing
 from pathlib import Path
 from typing import Any
 
@@ -165,6 +167,40 @@ def test_a_rail_that_cannot_stay_is_told_with_its_reason_and_in_the_steps(
     (up,) = [n for n, line in enumerate(moves) if f"Screw on rail {new}" in line]
     assert down < up
     assert moves[-2].startswith("Before you drill: look for pipes and cables")
+
+
+def test_a_rail_that_hangs_beside_studs_is_still_warned_of(cli: Any, hanging: Path) -> None:
+    """At 250 mm the rail that hangs at 300 mm up to x = 720 mm keeps it from the stud at 700 mm."""
+    write(hanging, TEXT + TIN.replace("z = 150", "z = 250"))
+    made = cli("make", hanging, "--json").json
+    (line,) = [line for line in made["warnings"] if line.startswith("Rail R2")]
+    assert line == (
+        "Rail R2 meets one stud only and cannot be fixed safely as it is: move what hangs on it, "
+        "or screw a board across two studs behind it."
+    )
+    (rail,) = cli("hung", hanging, "--json").json["rails"][1:]
+    assert (rail["name"], rail["studs_mm"]) == ("R2", [1100.0])
+    then = cli("arrange", hanging, "--json").json
+    (line,) = [line for line in then["warnings"] if line.startswith("Rail R2")]
+    assert line == (
+        "Rail R2 meets one stud only and hangs already: see that it is fixed safely, as to a "
+        "board across two studs behind it."
+    )
+
+
+def test_a_ledger_from_before_rails_were_kept_says_what_it_does_not_know(
+    cli: Any, hanging: Path
+) -> None:
+    with closing(sqlite3.connect(hanging / "ledger.db")) as ledger:
+        ledger.execute("DROP TABLE hung_rails")
+        ledger.execute("PRAGMA user_version = 3")
+        ledger.commit()
+    moves = cli("arrange", hanging, "--json").json["moves"]
+    assert "Of the rails, 0 stay, 1 is new, 0 come down." in moves
+    assert any(line.startswith("The ledger does not know on which rails") for line in moves)
+    now = cli("hung", hanging, "--json").json["rails"]
+    assert [one["name"] for one in now] == ["R1"]
+    assert not any("ledger" in line for line in cli("arrange", hanging, "--json").json["moves"])
 
 
 def test_a_report_of_another_rail_is_not_what_was_made(cli: Any, hanging: Path) -> None:

@@ -68,7 +68,7 @@ def assess(job: PanelJob) -> Assessment:
         lifting=lifting,
         explained=explained,
         warnings=(
-            *weak_rails(job.arrangement.rails, job.crossings),
+            *weak_rails(job.arrangement.rails, job.crossings, studs_known=bool(job.panel.studs)),
             *_out_of_reach(job, explained),
             *_beside_studs(job),
             *(line for one in job.ways for line in replace(one, hit=None).sentences),

@@ -64,7 +64,10 @@ def elevation_view(job: PanelJob) -> ElevationView:
         rails=rail_views(job),
         holders=_holders(job),
         unit=job.workshop.units,
-        cautions=(*weak_rails(job.arrangement.rails, job.crossings), *cautions.hanging()),
+        cautions=(
+            *weak_rails(job.arrangement.rails, job.crossings, studs_known=bool(wall.studs)),
+            *cautions.hanging(),
+        ),
         reach=job.band,
         bench=_bench(wall),
     )

@@ -189,15 +189,26 @@ def crossings_of(
     )
 
 
-def weak_rails(rails: Sequence[RailRun], crossings: Sequence[StudCrossing]) -> tuple[str, ...]:
-    """Return a sentence for each new rail that meets fewer than two studs."""
+def weak_rails(
+    rails: Sequence[RailRun], crossings: Sequence[StudCrossing], *, studs_known: bool
+) -> tuple[str, ...]:
+    """Return a sentence for each rail that meets fewer than two studs.
+
+    One that hangs already may well be fixed otherwise, above all where no stud is known.
+    """
     told = {0: "no stud", 1: "one stud only"}
     stays = {run.name for run in rails if run.stays}
+    new = (
+        "and cannot be fixed safely as it is: move what hangs on it, or screw a board across two "
+        "studs behind it."
+    )
+    old = (
+        "and hangs already: see that it is fixed safely, as to a board across two studs behind it."
+    )
     return tuple(
-        f"Rail {one.rail} meets {told[len(one.studs_mm)]} and cannot be fixed safely as it is: "
-        "move what hangs on it, or screw a board across two studs behind it."
+        f"Rail {one.rail} meets {told[len(one.studs_mm)]} {old if one.rail in stays else new}"
         for one in crossings
-        if len(one.studs_mm) in told and one.rail not in stays
+        if len(one.studs_mm) in told and (studs_known or one.rail not in stays)
     )
 
 

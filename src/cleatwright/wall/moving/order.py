@@ -15,7 +15,7 @@ from scipy.sparse.csgraph import shortest_path
 
 from cleatwright.base.errors import KernelError, WallError
 from cleatwright.wall.conflicts import Rect, overlap
-from cleatwright.wall.moving.moves import Move
+from cleatwright.wall.moving.moves import Move, surface
 from cleatwright.wall.moving.rail_moves import RailMove
 from cleatwright.wall.moving.rail_order import Graph, RailWork
 
@@ -53,7 +53,7 @@ class Step:
 
 def _of_taking_down(name: str, move: Move) -> str:
     if move.what == "comes off":
-        return f"Take down {name}: it comes off the wall."
+        return f"Take down {name}: it comes off {surface(move.panel_before)}."
     if move.renewed:
         return f"Take down {name}: a new part takes its place."
     if move.what == "stays":
