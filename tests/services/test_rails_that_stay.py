@@ -122,6 +122,8 @@ def test_a_rail_comes_down_only_where_something_would_find_no_place_otherwise() 
     kept = arranged(asked(space, [rail]), [tall, small], progress=Silent())
     assert [(one.run, one.key) for one in kept.in_the_way] == [(rail, "1")]
     assert conflicts(kept.space, RULE, [tall, small], kept.arrangement) == ()
+    with pytest.raises(WallError, match='"holder 1" finds no free place'):
+        arranged(replace(asked(space, [rail]), firm=True), [tall, small], progress=Silent())
     shorter = replace(tall, up_mm=100.0, down_mm=100.0)
     kept = arranged(asked(space, [rail]), [shorter, small], progress=Silent())
     assert kept.in_the_way == ()

@@ -52,6 +52,7 @@ class Asked:
         words: How things are called in messages.
         others: Other panels on which something could hang instead.
         rounds: Rounds of the search.
+        firm: True when no rail that hangs may come down for what finds no place.
     """
 
     space: WallSpace
@@ -61,6 +62,7 @@ class Asked:
     words: Words
     others: Mapping[str, Panel]
     rounds: int
+    firm: bool = False
 
 
 def arranged(asked: Asked, items: Sequence[Item], *, progress: Progress) -> Kept:
@@ -78,6 +80,8 @@ def arranged(asked: Asked, items: Sequence[Item], *, progress: Progress) -> Kept
     rule, band = asked.rule, asked.band
     try:
         kept = _with_rails(asked, items, progress)
+        if kept is not None and asked.firm:
+            require_all(kept.arrangement)
         if kept is None or kept.arrangement.left_over:
             found = _searched(asked, asked.space, items, progress)
             if found.left_over:

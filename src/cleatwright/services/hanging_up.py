@@ -127,6 +127,11 @@ class _Settled:
     ways: tuple[WayProof, ...]
 
     @property
+    def comes_out(self) -> bool:
+        """Return whether every tool comes out, with or without room for the hand."""
+        return all(way.hit is None for way in self.ways)
+
+    @property
     def missing_mm(self) -> float:
         """Return by how much the ways out and the hands lack room, all together."""
         return sum(hit.short_mm for way in self.ways for hit in (way.hit, way.hand) if hit)
@@ -144,13 +149,14 @@ def _settled(
     """Arrange, prove the ways out, and arrange once more with the room that was missing.
 
     The rectangles of the search know no depth; what really stands in the way of a tool or of the
-    hand shows only in the proof.
+    hand shows only in the proof. No rail comes down for want of room for a hand alone.
     """
     units = tuple(unit for unit in wishes.units if unit.planned.panel == panel.name)
     best: _Settled | None = None
     for _ in range(MOST_TRIES):
         try:
-            kept = arranged(asked, items, progress=progress)
+            firm = best is not None and best.comes_out and not best.kept.in_the_way
+            kept = arranged(replace(asked, firm=firm), items, progress=progress)
         except WallError:
             if best is None:
                 raise
