@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 from cleatwright.wall.conflicts import conflicts
 from cleatwright.wall.inputs import NOTHING
 from cleatwright.wall.model import Arrangement, Item, Place, RailRule, RailRun, WallSpace
-from cleatwright.wall.rails import cut_rails, last_number
+from cleatwright.wall.rails import as_drawn, cut_rails, last_number
 
 RULE = RailRule(thickness_mm=18.0, height_mm=70.0, min_gap_mm=60.0)
 ITEMS = {str(k): Item(str(k), 100.0, 20.0, 80.0, rail_depth_mm=60.0) for k in range(3)}
@@ -55,6 +55,20 @@ def test_a_rail_that_hangs_under_another_name_or_a_name_used_twice_is_found() ->
     assert conflicts(space, RULE, (), Arrangement((), (kept, twice), NOTHING)) == (
         "2 rails are called R4.",
     )
+
+
+def test_a_rail_that_is_only_tried_is_called_as_in_the_drawings() -> None:
+    hangs = RailRun("R1", 200.0, 0.0, 900.0, stays=True)
+    drawn = (RailRun("R4", 800.0, 280.0, 420.0), RailRun("R5", 500.0, 280.0, 820.0), hangs)
+    tried = (
+        RailRun("R2", 800.0, 100.0, 420.0),
+        RailRun("R3", 650.0, 100.0, 300.0),
+        RailRun("R4", 500.0, 280.0, 400.0),
+        RailRun("R5", 500.0, 500.0, 820.0),
+        hangs,
+    )
+    called = [run.name for run in as_drawn(tried, drawn)]
+    assert called == ["R4", "R6 (new)", "R5", "R7 (new)", "R1"]
 
 
 @settings(max_examples=60, deadline=None)

@@ -134,6 +134,32 @@ def numbered(runs: Iterable[RailRun], *, after: int) -> tuple[RailRun, ...]:
     return tuple(run if run.name else replace(run, name=f"R{next(numbers)}") for run in ordered)
 
 
+def as_drawn(runs: Iterable[RailRun], drawn: Sequence[RailRun]) -> tuple[RailRun, ...]:
+    """Return rails that are only tried, called as those that they would be in the drawings.
+
+    Args:
+        runs: The rails; what hangs already has its name.
+        drawn: The rails of the drawings. One of the same height that shares some of its length
+            is the same rail; what is none of them is called new.
+    """
+    left = [run for run in drawn if not run.stays]
+    numbers = count(last_number(run.name for run in drawn) + 1)
+    called: list[RailRun] = []
+    for run in runs:
+        same = next((one for one in left if not run.stays and _same(one, run)), None)
+        if same is not None:
+            left.remove(same)
+            called.append(replace(run, name=same.name))
+        else:
+            called.append(run if run.stays else replace(run, name=f"R{next(numbers)} (new)"))
+    return tuple(called)
+
+
+def _same(one: RailRun, other: RailRun) -> bool:
+    shared = min(one.x1_mm, other.x1_mm) - max(one.x0_mm, other.x0_mm)
+    return abs(one.z_top_mm - other.z_top_mm) <= SLACK_MM and shared > SLACK_MM
+
+
 def _with_ends(span: Span, room: Span, plates: Sequence[Span], end_mm: float) -> Span:
     """Return the span with ``end_mm`` of rail beyond its outermost plates, where there is room."""
     on = [plate for plate in plates if span[0] <= plate[0] and plate[1] <= span[1]]

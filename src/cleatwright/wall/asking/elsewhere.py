@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, fields
+from dataclasses import dataclass, fields, replace
 from types import MappingProxyType
 
 from cleatwright.base.errors import WallError
@@ -159,7 +159,7 @@ def _parted(
     key: str,
 ) -> tuple[Item, Place, Standing]:
     """Return an item, its place and the wall without it."""
-    whole = standing(space, rule, items, arrangement.places)
+    whole = replace(standing(space, rule, items, arrangement.places), drawn=arrangement.rails)
     now = next((place for place in arrangement.places if place.key == key), None)
     if now is None:
         raise not_hung(key)

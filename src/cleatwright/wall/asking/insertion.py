@@ -23,7 +23,7 @@ from cleatwright.wall.model import (
     Scores,
     WallSpace,
 )
-from cleatwright.wall.rails import END_MM, cut_rails
+from cleatwright.wall.rails import END_MM, as_drawn, cut_rails
 
 Floats = NDArray[np.float64]
 Bools = NDArray[np.bool_]
@@ -44,6 +44,7 @@ class Standing:
         places: Where, each key once.
         given: The heights at which items are fixed or hang already, as key, whether they hang
             on a rail, and height: others are tried there too.
+        drawn: The rails of the drawings, by whose names rails are called; none when empty.
     """
 
     space: WallSpace
@@ -51,6 +52,7 @@ class Standing:
     items: Mapping[str, Item]
     places: tuple[Place, ...]
     given: tuple[tuple[str, bool, float], ...] = ()
+    drawn: tuple[RailRun, ...] = ()
 
     def without(self, *keys: str) -> Standing:
         """Return the wall without some of its items."""
@@ -73,7 +75,9 @@ class Standing:
     def broken_by(self, item: Item, place: Place) -> tuple[str, ...]:
         """Return the rules that are broken when one more item hangs at a place."""
         items = (*self.items.values(), item)
-        found = Arrangement(self.with_one(place), self.rails_with(item, place), NOTHING)
+        rails = self.rails_with(item, place)
+        called = as_drawn(rails, self.drawn) if self.drawn else rails
+        found = Arrangement(self.with_one(place), called, NOTHING)
         return conflicts(self.space, self.rule, items, found)
 
 
