@@ -135,6 +135,41 @@ def test_what_hangs_before_a_rail_that_is_screwed_on_comes_off_for_the_while() -
     assert steps[0].sentence.endswith('Meanwhile take off "Holder 1", in front of it.')
 
 
+def test_what_moves_later_comes_off_for_the_while_too() -> None:
+    """Holder 1 hangs down to 520 mm, before a rail from 480 to 550 mm that comes down.
+
+    It moves on to R3, which lies where that rail was, so it cannot have left before.
+    """
+    upper, lower, new = (
+        rail("R1", 600, 0, 400),
+        rail("R2", 550, 0, 900),
+        rail("R3", 560, 600, 900),
+    )
+    hung, then = [holder("1", 100, 600)], [holder("1", 700, 560)]
+    steps = steps_of((hung, [upper, lower]), (then, [upper, new]))
+    assert [(step.action, step.move.name, step.meanwhile) for step in steps] == [
+        ("unscrew", "R2", ("Holder 1",)),
+        ("screw on", "R3", ()),
+        ("move", "Holder 1", ()),
+    ]
+
+
+def test_what_has_moved_before_the_place_of_a_new_rail_comes_off_for_the_while() -> None:
+    """R3 waits for R2 to come down, which waits for holder 1; it hangs down to 520 mm then."""
+    upper, lower, new = (
+        rail("R1", 600, 600, 900),
+        rail("R2", 550, 0, 400),
+        rail("R3", 560, 300, 900),
+    )
+    hung, then = [holder("1", 100, 550)], [holder("1", 700, 600)]
+    steps = steps_of((hung, [upper, lower]), (then, [upper, new]))
+    assert [(step.action, step.move.name, step.meanwhile) for step in steps] == [
+        ("move", "Holder 1", ()),
+        ("unscrew", "R2", ()),
+        ("screw on", "R3", ("Holder 1",)),
+    ]
+
+
 # a wall of rows 300 mm apart, each with four cells of 150 mm
 ROWS, CELLS = 3, 4
 CELL = st.tuples(st.integers(0, ROWS - 1), st.integers(0, CELLS - 1))

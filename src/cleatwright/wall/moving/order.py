@@ -17,7 +17,7 @@ from cleatwright.base.errors import KernelError, WallError
 from cleatwright.wall.conflicts import Rect, overlap
 from cleatwright.wall.moving.moves import Move, surface
 from cleatwright.wall.moving.rail_moves import RailMove
-from cleatwright.wall.moving.rail_order import Graph, RailWork
+from cleatwright.wall.moving.rail_order import Graph, HangsNow, RailWork
 
 Action = Literal["take down", "move", "hang", "unscrew", "screw on"]
 
@@ -101,7 +101,10 @@ def ordered(
     down = _fewest_taken_down(blockers, among=frozenset(known))
     still = [move for move in chosen if move.what == "stays" and not move.renewed]
     down |= {move.key for move in still if work.loses_its_rail(move)}
-    still = [move for move in still if move.key not in down]
+    hanging = {
+        **{move.key: _at_the_end(move, after) for move in still},
+        **{move.key: _at_first(move, before) for move in movers},
+    }
     gone = [
         *(move for move in chosen if move.key in down),
         *(move for move in chosen if move.what == "comes off" or move.renewed),
@@ -109,7 +112,13 @@ def ordered(
     new = [move for move in chosen if move.what == "is new" or move.renewed or move.key in down]
     return (
         *(Step("take down", move) for move in gone),
-        *_in_the_middle(_without(blockers, down), known, work=work, stays=still, rooms=after),
+        *_in_the_middle(
+            _without(blockers, down),
+            known,
+            work=work,
+            hanging={key: one for key, one in hanging.items() if key not in down},
+            after=after,
+        ),
         *(Step("hang", move) for move in new),
     )
 
@@ -119,18 +128,30 @@ def _in_the_middle(
     movers: Mapping[str, Move],
     *,
     work: RailWork,
-    stays: Sequence[Move],
-    rooms: Mapping[str, Rect],
+    hanging: Mapping[str, HangsNow],
+    after: Mapping[str, Rect],
 ) -> Iterator[Step]:
     """Yield the steps of the graph in turn: rails down, rails on, and holders that move."""
     rails = {move.key: move for move in work.moves}
+    now = dict(hanging)
     turns: dict[str, int] = {key: n for n, keys in enumerate((work.down, work.new)) for key in keys}
     for key in _in_turn(graph, first=turns):
         if key in rails:
             action: Action = "unscrew" if key in work.down else "screw on"
-            yield Step(action, rails[key], work.in_front(key, stays, rooms))
+            yield Step(action, rails[key], work.in_front(key, (now[one] for one in sorted(now))))
         else:
+            now[key] = _at_the_end(movers[key], after)
             yield Step("move", movers[key])
+
+
+def _at_first(move: Move, rooms: Mapping[str, Rect]) -> HangsNow:
+    assert move.before is not None  # noqa: S101 - it hangs already
+    return HangsNow(move.name, move.panel_before, move.before, rooms[move.key])
+
+
+def _at_the_end(move: Move, rooms: Mapping[str, Rect]) -> HangsNow:
+    assert move.after is not None  # noqa: S101 - it shall hang
+    return HangsNow(move.name, move.panel_after, move.after, rooms[move.key])
 
 
 def _require_sound(wanted: Sequence[Move], after: Mapping[str, Rect]) -> None:

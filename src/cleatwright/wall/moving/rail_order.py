@@ -14,6 +14,23 @@ Graph = Mapping[str, tuple[str, ...]]
 
 
 @dataclass(frozen=True)
+class HangsNow:
+    """One holder where it hangs while the rails are changed.
+
+    Args:
+        name: A name for people.
+        panel: The panel.
+        place: Its place there.
+        room: The room (x0, x1, z0, z1) that it takes there.
+    """
+
+    name: str
+    panel: str
+    place: Place
+    room: Rect
+
+
+@dataclass(frozen=True)
 class RailWork:
     """What happens to the rails, and how high a rail is (> 0 when there is any)."""
 
@@ -68,19 +85,16 @@ class RailWork:
             graph[one.key] = _under(self.new, one.panel_after, one.after)
         return graph
 
-    def in_front(
-        self, key: str, holders: Iterable[Move], rooms: Mapping[str, Rect]
-    ) -> tuple[str, ...]:
+    def in_front(self, key: str, hanging: Iterable[HangsNow]) -> tuple[str, ...]:
         """Return the names of those holders that hang before a rail without hanging on it."""
         rail = {**self.down, **self.new}[key]
         strip = rail.strip(self.height_mm)
         return tuple(
             one.name
-            for one in holders
-            if one.after
-            and one.panel_after == rail.panel
-            and overlap(strip, rooms[one.key])
-            and not rail.carries(one.panel_after, one.after)
+            for one in hanging
+            if one.panel == rail.panel
+            and overlap(strip, one.room)
+            and not rail.carries(one.panel, one.place)
         )
 
 
