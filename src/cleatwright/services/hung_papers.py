@@ -8,15 +8,18 @@ from pathlib import Path
 from pydantic import BaseModel, ValidationError
 
 from cleatwright.base.errors import OutputError, StorageError
+from cleatwright.reports.report_model import RailRow
 from cleatwright.services.carrying import part_names
 from cleatwright.services.job import Job
+from cleatwright.services.report_rows import rail_rows
 
 REPORT = "report.json"
 Made = Counter[tuple[str | float, ...]]
-"""Marks and places of parts; panels, names, places and profiles of rails."""
+"""Marks, panels and places of parts; panels, names, places, profiles and studs of rails."""
 
 
 class _At(BaseModel):
+    panel: str
     x_mm: float
     z_mm: float
 
@@ -35,6 +38,7 @@ class _Rail(BaseModel):
     thickness_mm: float
     height_mm: float
     bevel_deg: float
+    studs_mm: tuple[float, ...]
 
 
 class _Papers(BaseModel):
@@ -68,43 +72,34 @@ def papers_of(out: Path) -> Made:
             todo="Make the workshop again",
         ) from None
     parts = (*papers.holders, *papers.carriers)
-    made: Made = Counter((part.mark, part.place.x_mm, part.place.z_mm) for part in parts)
-    made.update(
-        (
-            rail.panel,
-            rail.name,
-            rail.z_top_mm,
-            rail.x0_mm,
-            rail.x1_mm,
-            rail.height_mm,
-            rail.thickness_mm,
-            rail.bevel_deg,
-        )
-        for rail in papers.rails
+    made: Made = Counter(
+        (part.mark, part.place.panel, part.place.x_mm, part.place.z_mm) for part in parts
     )
+    made.update(_row(rail) for rail in papers.rails)
     return made
 
 
 def papers_of_job(job: Job) -> Made:
     """Return what a job would make, as ``papers_of`` tells it."""
-    spots = {key: job.spots[key].place for key in part_names(job.units)}
+    names = part_names(job.units)
     made: Made = Counter(
-        (made.mark, spots[key].x_mm, spots[key].z_mm)
-        for key, (_, made) in part_names(job.units).items()
-    )
-    rules = job.workshop.rail
-    made.update(
-        (
-            panel.panel.name,
-            run.name,
-            run.z_top_mm,
-            run.x0_mm,
-            run.x1_mm,
-            rules.height_mm,
-            rules.thickness_mm,
-            rules.bevel_deg,
-        )
+        (names[key][1].mark, panel.panel.name, spot.place.x_mm, spot.place.z_mm)
         for panel in job.panels
-        for run in panel.arrangement.rails
+        for key, spot in panel.spots.items()
     )
+    made.update(_row(rail) for panel in job.panels for rail in rail_rows(panel))
     return made
+
+
+def _row(rail: _Rail | RailRow) -> tuple[str | float, ...]:
+    return (
+        rail.panel,
+        rail.name,
+        rail.z_top_mm,
+        rail.x0_mm,
+        rail.x1_mm,
+        rail.height_mm,
+        rail.thickness_mm,
+        rail.bevel_deg,
+        *rail.studs_mm,
+    )
