@@ -82,7 +82,7 @@ def test_nothing_is_cut_drilled_or_bought_for_rails_that_hang(cli: Any, hanging:
     before = rails_of(hanging)
     ran = cli("make", hanging, "--json")
     assert ran.code == 0
-    assert any(line.endswith(", 0 rails.") for line in ran.json["notes"])
+    assert any(line.endswith(", 0 rails to cut.") for line in ran.json["notes"])
     out = hanging / "out"
     assert not (out / "wood").exists()
     assert not (out / "wall" / "drilling-template.pdf").exists()
@@ -153,6 +153,27 @@ def test_a_rail_without_a_tool_may_come_down_and_is_forgotten_by_its_name(
     assert not any(new in line for line in moves)
 
 
+@pytest.mark.parametrize("other", ["--show", "--forget"])
+def test_a_rail_that_is_gone_is_not_told_together_with_another_wish(
+    cli: Any, hanging: Path, other: str
+) -> None:
+    """So that nobody forgets the whole wall who wants to forget one rail."""
+    before = cli("hung", hanging, "--show", "--json").json
+    ran = cli("hung", hanging, other, "--gone", "R1", "--json")
+    assert ran.code == 2
+    assert ran.error["allowed"] == "one of --show, --forget and --gone"
+    assert cli("hung", hanging, "--show", "--json").json == before
+
+
+def test_a_ledger_of_nothing_says_so_and_no_more(cli: Any, hanging: Path) -> None:
+    assert cli("hung", hanging, "--forget").out.startswith("Forgotten:\n")
+    for wish in ("--show", "--forget"):
+        told = cli("hung", hanging, wish).out.strip()
+        assert told == "The ledger knows of nothing that hangs."
+    ran = cli("hung", hanging, "--gone", "R1", "--json")
+    assert (ran.code, ran.error["allowed"]) == (2, "none")
+
+
 def test_a_rail_that_cannot_stay_is_told_with_its_reason_and_in_the_steps(
     cli: Any, hanging: Path
 ) -> None:
@@ -203,10 +224,18 @@ def test_a_ledger_from_before_rails_were_kept_says_what_it_does_not_know(
     assert not any("ledger" in line for line in cli("arrange", hanging, "--json").json["moves"])
 
 
-def test_a_report_of_another_rail_is_not_what_was_made(cli: Any, hanging: Path) -> None:
+@pytest.mark.parametrize(
+    ("key", "value"),
+    [("x1_mm", 899.5), ("thickness_mm", 21.0), ("studs_mm", [300.0]), ("panel", "lid")],
+)
+def test_a_report_of_another_rail_is_not_what_was_made(
+    cli: Any, hanging: Path, key: str, value: object
+) -> None:
+    """Another stud, too: the ledger must not have screws where nobody screwed."""
     path = hanging / "out" / "report.json"
     report = json.loads(path.read_text("utf-8"))
-    report["rails"][0]["x1_mm"] += 10.0
+    assert report["rails"][0][key] != value
+    report["rails"][0][key] = value
     path.write_text(json.dumps(report), "utf-8")
     ran = cli("hung", hanging, "--json")
     assert ran.code == 2

@@ -7,6 +7,7 @@ from typing import Annotated
 
 import typer
 
+from cleatwright.base.errors import InputError
 from cleatwright.cli import show
 from cleatwright.cli.arguments import AsJson, Folder
 from cleatwright.services.interrupts import held_back
@@ -100,6 +101,11 @@ def hung(
     with held_back():
         from cleatwright.services import hung as service  # noqa: PLC0415 - loads on use
 
+    if sum(bool(one) for one in (show_only, forget, gone)) > 1:
+        raise InputError(
+            "what hangs is shown, forgotten as a whole, or told of rails that are gone",
+            allowed="one of --show, --forget and --gone",
+        )
     if show_only:
         now, heading = service.hung_now(folder), "By the ledger:"
     elif forget:
@@ -113,4 +119,4 @@ def hung(
     if as_json:
         show.print_json(now.as_dict())
     else:
-        show.print_lines([heading, *now.summary])
+        show.print_lines([*([heading] if now.hung else []), *now.summary])

@@ -208,7 +208,8 @@ def forget_rails(place: Path, names: Iterable[str]) -> HungNow:
     wanted = frozenset(names)
     hung = read_hung(folder)
     for name in sorted(wanted - {rail.name for rail in hung.rails}):
-        raise unknown_name("rail that hangs", name, [rail.name for rail in hung.rails])
+        known = [rail.name for rail in hung.rails]
+        raise unknown_name("rail in the ledger", name, known or ["none"])
     gone = tuple(rail for rail in hung.rails if rail.name in wanted)
     for rail in gone:
         on_it = [one.name for one in hung.holders if rail.carries(one)]

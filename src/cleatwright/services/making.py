@@ -231,7 +231,7 @@ def _made(job: Job, changes: tuple[Change, ...], folder: Path, *, dry_run: bool)
         left_out=left_out(),
         cautions=(*cautions.holders(), *tool_cautions(job)),
         notes=(
-            f"{_counted(job.production.batches, 'bed')}, {rails}.",
+            f"{_counted(job.production.batches, 'bed')}, {rails} to cut.",
             *plan_note,
             *wood_note,
             *(job.moving.summary if job.hung else ()),

@@ -131,4 +131,5 @@ def _malformed(name: str, reason: str, *, where: str) -> LedgerError:
         f'The entry of "{name}", which hangs, is malformed ({reason})',
         where=where,
         allowed="a panel, a name, a place from 0 mm, a part mark, sorted tools and an ISO date",
+        todo="Put a sound copy of the ledger back",
     )

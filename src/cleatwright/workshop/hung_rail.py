@@ -173,4 +173,5 @@ def _malformed(name: str, reason: str, *, where: str) -> LedgerError:
         f'The entry of the rail "{name}", which hangs, is malformed ({reason})',
         where=where,
         allowed="a panel, a name as R1, measures above 0 mm, studs behind it and an ISO date",
+        todo="Put a sound copy of the ledger back",
     )
