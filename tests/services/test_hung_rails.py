@@ -79,8 +79,15 @@ def test_rails_of_the_ledger_hang_where_they_hung_with_their_names() -> None:
 
 
 SOCKET = {"name": "Socket", "kind": "socket", "x": 500, "z": 560, "width": 80, "height": 80}
+SAFE = "if it is fixed safely all the same, write it as [[wall.rail]]"
 DOWN = [
-    ({"wall": {"width": 1149}}, "it reaches to 1150 mm, and the wall is 1149 mm wide now"),
+    (
+        {"wall": {"width": 1149}},
+        (
+            "it reaches to 1150 mm, and the wall is 1149 mm wide now; when you saw it shorter "
+            "instead, write it as [[wall.rail]]"
+        ),
+    ),
     ({"wall": {"height": 599}}, "its top edge is at 600 mm, and the wall is 599 mm high now"),
     ({"wall": {"obstacle": [SOCKET]}}, 'the obstacle "Socket" lies there now'),
     (
@@ -106,15 +113,15 @@ DOWN = [
     ),
     (
         {"defaults": {"mount": "wall-screws"}},
-        'the wall has the mount "wall-screws" now, which hangs on no rail',
+        'the wall has the mount "wall-screws" now, whose holders hang on no rail',
     ),
     (
         {"wall": {"stud": [{"x": 300}, {"x": 721, "width": 40}, {"x": 400}]}},
-        "it is screwed into only one of the studs that the document names now",
+        f"it is screwed into only one of the studs that the document names now; {SAFE}",
     ),
     (
         {"wall": {"stud": [{"x": 200}, {"x": 500}, {"x": 900}]}},
-        "it is screwed into none of the studs that the document names now",
+        f"it is screwed into none of the studs that the document names now; {SAFE}",
     ),
 ]
 
@@ -155,8 +162,25 @@ def test_a_rail_that_was_put_up_beside_studs_is_held_otherwise_and_stays() -> No
     assert names(on(unknown, wall={"stud": [{"x": 120}, {"x": 1130}]})) == ([], ["R1"])
     loose = on(unknown, wall={"stud": [{"x": 119}, {"x": 1130}]})
     assert [one.reason for one in loose.down] == [
-        "it meets only one of the studs that the document names now"
+        f"it meets only one of the studs that the document names now; {SAFE}"
     ]
+
+
+def test_a_rail_of_a_panel_is_written_under_that_panel() -> None:
+    lid = {"name": "lid", "width": 1000, "height": 900, "floor_gap": 700}
+    found = on(rail(panel="lid", studs_mm=None), panel=[lid])
+    assert [one.reason for one in found.down] == [
+        (
+            'it reaches to 1150 mm, and the panel "lid" is 1000 mm wide now; when you saw it '
+            "shorter instead, write it as [[panel.rail]]"
+        )
+    ]
+
+
+def test_a_rail_that_comes_down_by_new_studs_stays_when_the_document_has_it() -> None:
+    studs = [{"x": 200}, {"x": 500}, {"x": 900}]
+    found = on(rail(), wall={"stud": studs, "rail": [kept(100, 600, 1050)]})
+    assert (names(found), found.down) == ((["R1"], []), ())
 
 
 def test_of_two_rails_that_are_too_near_by_a_new_rule_the_upper_one_stays() -> None:

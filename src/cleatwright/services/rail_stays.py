@@ -11,7 +11,7 @@ from cleatwright.wall.moving.moves import surface
 from cleatwright.wall.rails import END_MM, STUDS_A_RAIL
 from cleatwright.workshop.hung_rail import HungRail
 from cleatwright.workshop.model import Workshop
-from cleatwright.workshop.surfaces import Obstacle, Panel
+from cleatwright.workshop.surfaces import MAIN, Obstacle, Panel
 
 
 def why_not(
@@ -44,7 +44,7 @@ def _reasons(
 ) -> Iterator[str]:
     name = panel.mount or workshop.defaults.mount
     if not (used or mount(name).on_rail):
-        yield f'{surface(panel.name)} has the mount "{name}" now, which hangs on no rail'
+        yield f'{surface(panel.name)} has the mount "{name}" now, whose holders hang on no rail'
     yield from _outside(panel, rail)
     yield from _of_another_profile(workshop, rail)
     for obstacle in panel.obstacles:
@@ -64,7 +64,10 @@ def _reasons(
 def _outside(panel: Panel, rail: HungRail) -> Iterator[str]:
     where = surface(panel.name)
     if rail.x1_mm > panel.width_mm + TOLERANCE_MM:
-        yield f"it reaches to {rail.x1_mm:.0f} mm, and {where} is {panel.width_mm:.0f} mm wide now"
+        yield (
+            f"it reaches to {rail.x1_mm:.0f} mm, and {where} is {panel.width_mm:.0f} mm wide now; "
+            f"when you saw it shorter instead, write it as {_table(panel)}"
+        )
     if rail.z_top_mm > panel.height_mm + TOLERANCE_MM:
         top = f"its top edge is at {rail.z_top_mm:.0f} mm"
         yield f"{top}, and {where} is {panel.height_mm:.0f} mm high now"
@@ -109,11 +112,21 @@ def _loose(panel: Panel, rail: HungRail) -> Iterator[str]:
             if rail.x0_mm + END_MM <= stud.x_mm <= rail.x1_mm - END_MM
         ]
         if len(met) < STUDS_A_RAIL:
-            yield f"it meets {_studs(len(met))} of the studs that the document names now"
+            yield (
+                f"it meets {_studs(len(met))} of the studs that the document names now; "
+                f"if it is fixed safely all the same, write it as {_table(panel)}"
+            )
         return
     held = held_by(panel, rail.studs_mm)
     if len(rail.studs_mm) >= STUDS_A_RAIL and len(held) < STUDS_A_RAIL:
-        yield f"it is screwed into {_studs(len(held))} of the studs that the document names now"
+        yield (
+            f"it is screwed into {_studs(len(held))} of the studs that the document names now; "
+            f"if it is fixed safely all the same, write it as {_table(panel)}"
+        )
+
+
+def _table(panel: Panel) -> str:
+    return "[[wall.rail]]" if panel.name == MAIN else "[[panel.rail]]"
 
 
 def _studs(count: int) -> str:
