@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from cleatwright.base.errors import WallError
 from cleatwright.wall.conflicts import conflicts
-from cleatwright.wall.inputs import NOTHING
+from cleatwright.wall.inputs import NOTHING, checked_items
 from cleatwright.wall.model import Arrangement, Item, Place, RailRule, RailRun, WallSpace
 from cleatwright.wall.rails import as_drawn, cut_rails, last_number
 
@@ -81,3 +83,11 @@ def test_no_two_rails_have_one_name(numbers: list[int], count: int) -> None:
     names = [name for name, _ in named(*kept[:count])]
     assert len(set(names)) == len(names)
     assert {run.name for run in kept[:count]} <= set(names)
+
+
+def test_rails_that_given_places_would_need_are_called_new_in_the_message() -> None:
+    """So that nobody takes one for a rail of that name that hangs."""
+    items = [Item("a", 100.0, 20.0, 80.0, rail_depth_mm=60.0, fixed=(300.0, 520.0))]
+    space = WallSpace(1200.0, 900.0, kept_rails=(RailRun("R1", 640.0, 0.0, 900.0, stays=True),))
+    with pytest.raises(WallError, match=r"Rails R1 and R2 \(new\) are 50 mm apart"):
+        checked_items(space, RULE, items)

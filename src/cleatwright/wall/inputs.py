@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from cleatwright.base.errors import WallError
 from cleatwright.wall.conflicts import conflicts
 from cleatwright.wall.model import Arrangement, Item, Place, RailRule, Scores, WallSpace
-from cleatwright.wall.rails import END_MM, STUDS_A_RAIL, cut_rails
+from cleatwright.wall.rails import END_MM, STUDS_A_RAIL, as_drawn, cut_rails
 
 NOTHING = Scores(0.0, 0.0, 0.0, 0.0, 0.0)
 
@@ -67,7 +67,8 @@ def _check_fixed(space: WallSpace, rule: RailRule, items: Sequence[Item]) -> Non
     fixed = [item for item in items if item.fixed]
     places = tuple(Place(i.key, *i.fixed) for i in fixed if i.fixed)
     rails = cut_rails(space, rule, {i.key: i for i in fixed}, places)
-    wrong = conflicts(space, rule, fixed, Arrangement(places, rails, NOTHING))
+    tried = as_drawn(rails, space.kept_rails)
+    wrong = conflicts(space, rule, fixed, Arrangement(places, tried, NOTHING))
     if wrong:
         raise WallError(
             "The fixed places cannot be kept. " + " ".join(wrong),
