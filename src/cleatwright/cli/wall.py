@@ -103,7 +103,7 @@ def hung(
 
     if sum(bool(one) for one in (show_only, forget, gone)) > 1:
         raise InputError(
-            "either what hangs is shown, or all of it is forgotten, or only the rails that are gone",
+            "either what hangs is shown, or all of it is forgotten, or only rails that are gone",
             allowed="one of --show, --forget and --gone",
         )
     if show_only:
