@@ -149,8 +149,8 @@ def test_a_part_that_got_another_shape_is_taken_down_and_hung_anew_in_its_place(
 def test_what_hangs_unchanged_keeps_its_day(hung: Path) -> None:
     first = hung_now(hung)
     with open_ledger(hung) as ledger:
-        moved = replace(first.hung.holders[0], x_mm=1.0)
-        ledger.replace_hung(WhatHangs((moved, *first.hung.holders[1:]), first.hung.rails))
+        other = replace(first.hung.holders[0], mark=first.hung.holders[1].mark)
+        ledger.replace_hung(WhatHangs((other, *first.hung.holders[1:]), first.hung.rails))
     again = record_hung(hung, on=LATER)
     assert [one.since for one in again.hung.holders] == [
         "2025-06-02",

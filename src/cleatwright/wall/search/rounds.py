@@ -14,11 +14,13 @@ from itertools import pairwise
 
 import numpy as np
 
+from cleatwright.wall.search.around import around, comes
 from cleatwright.wall.search.chance import Chance, below, chance, share
-from cleatwright.wall.search.compiled import compiled
+from cleatwright.wall.search.compiled import compiled, lean
 from cleatwright.wall.search.outcome import Outcome
-from cleatwright.wall.search.ruin import in_rank, order_back, ruin, which
+from cleatwright.wall.search.ruin import in_rank, order_back, ruin, ruin_round, which
 from cleatwright.wall.search.shift import shift
+from cleatwright.wall.search.slide import slide
 from cleatwright.wall.search.spots import BY_COST, BY_NOISY_COST, BY_TOUCH, best_spot
 from cleatwright.wall.search.state import State, copy_state, cost_of, empty_state, put, take
 from cleatwright.wall.search.tables import FAR, NONE, Ints, Tables
@@ -28,9 +30,12 @@ Progress = Callable[[int, int], None]
 # An item left off the wall must dwarf every placement cost.
 ABSENT_COST = 1 << 44
 WARMEST = 0.005
+COOLED = 0.1
 SNUG_SHARE = 0.7
 # one round in so many moves a whole height
 SHIFT_EVERY = 8
+# and of the others one in so many slides items aside before some are taken away
+SLIDE_EVERY = 4
 # how often the finished wall is looked at, and the person hears of the progress
 LOOKS = 50
 # searches side by side: a number of the program and not of the machine, for equal results
@@ -160,7 +165,7 @@ def _true_cost(outcome: Outcome, found: Found) -> int:
     return absent * ABSENT_COST + outcome.cost(found.state)
 
 
-@compiled
+@lean
 def full_cost(t: Tables, s: State) -> int:
     """Return the cost with a penalty for each item that does not stand."""
     absent = 0
@@ -173,14 +178,29 @@ def full_cost(t: Tables, s: State) -> int:
 @compiled
 def insert(t: Tables, s: State, order: Ints, closed: int, way: int, luck: Chance) -> None:
     """Put the items in one after the other, each at its best spot at that moment."""
-    # a number of its own, or the constant would be compiled in once more
-    none_closed = max(closed, FAR)
+    near = around(t, s)
     for i in order:
-        spot = best_spot(t, s, i, closed, way, luck)
+        spot = best_spot(t, s, near, i, closed, way, luck)
         if spot[0] == FAR and closed != FAR:
-            spot = best_spot(t, s, i, none_closed, way, luck)
+            spot = best_spot(t, s, near, i, max(FAR, closed), way, luck)
         if spot[0] != FAR:
             put(t, s, i, spot)
+            comes(s, near, i)
+
+
+@compiled
+def _loosen(t: Tables, s: State, movable: Ints, luck: Chance) -> tuple[Ints, int]:
+    """Take items away or move them; return those, and a height of rails to close or FAR."""
+    if below(luck, SHIFT_EVERY) == 0:
+        return shift(t, s, movable, luck), FAR
+    one = movable[below(luck, len(movable))]
+    if s.stands[one] and below(luck, SLIDE_EVERY) == 0:
+        slide(t, s, movable, one, luck)
+        taken, closed = ruin_round(s, movable, one, luck), FAR
+    else:
+        taken, closed = ruin(t, s, movable, luck)
+    take(t, s, taken)
+    return taken, closed
 
 
 @compiled
@@ -210,18 +230,14 @@ def run_rounds(
     )
     for k in range(turn[0], turn[1]):
         copy_state(now, trial)
-        if below(luck, SHIFT_EVERY) == 0:
-            taken, closed = shift(t, trial, movable, luck), FAR
-        else:
-            taken, closed = ruin(t, trial, movable, luck)
-            take(t, trial, taken)
+        taken, closed = _loosen(t, trial, movable, luck)
         absent = which(trial, movable, False)  # noqa: FBT003 - compiled code has no keywords
         # with everything on the wall the score leads, before that also the packing
         snug = costs[0] >= ABSENT_COST and share(luck) < SNUG_SHARE
         order = order_back(t, absent, taken, luck)
         insert(t, trial, order, closed, BY_TOUCH if snug else BY_NOISY_COST, luck)
         cost = full_cost(t, trial)
-        warmth = heat * (1.0 - k / turn[2]) ** 2
+        warmth = heat * COOLED ** (k / turn[2])
         if cost <= costs[0] or share(luck) < math.exp((costs[0] - cost) / warmth):
             copy_state(trial, now)
             costs[0] = cost

@@ -13,8 +13,10 @@ from cleatwright.wall.search.compiled import compiled
 from cleatwright.wall.search.state import State
 from cleatwright.wall.search.tables import FAR, NONE, Floats, Ints, Tables
 
-MOST_TAKEN = 12
-AT_RANDOM, ONE_HEIGHT, ONE_GROUP, DEAREST, ONE_RAIL, KINDS = 0, 1, 2, 3, 4, 6
+MOST_TAKEN = 8
+AT_RANDOM, ONE_HEIGHT, ONE_GROUP, DEAREST, ONE_RAIL, TWO_PLACES = 0, 1, 2, 3, 4, 5
+# all other numbers below: round one place
+KINDS = 8
 ORDERS = 4
 LAST = 1e15
 
@@ -35,19 +37,28 @@ def ruin(t: Tables, s: State, movable: Ints, luck: Chance) -> tuple[Ints, int]:
     if kind == ONE_HEIGHT:
         count = min(most, _others_last(rank, _heights(s, standing), int(s.z[one])))
     elif kind == ONE_GROUP and t.items[one].group != NONE:
-        groups = np.empty(total, dtype=np.int64)
-        for k in range(total):
-            groups[k] = t.items[standing[k]].group
-        count = min(most, _others_last(rank, groups, t.items[one].group))
+        count = min(most, _others_last(rank, _groups(t, standing), t.items[one].group))
     elif kind == DEAREST:
         for k in range(total):
             rank[k] *= -(s.paid[standing[k]] + 1)
+    elif kind == TWO_PLACES:
+        # what stands there may change places
+        _nearest_first(s, one, standing[below(luck, total)], standing, rank)
     elif kind != AT_RANDOM:
-        _nearest_first(s, one, standing, rank)
+        _nearest_first(s, one, one, standing, rank)
         if kind == ONE_RAIL and s.row[one] != NONE:
             closed = _thinnest(t, s, standing, luck)
             count += _on_rail_first(s, standing, rank, closed)
     return least(standing, rank, min(count, total)), closed
+
+
+@compiled
+def ruin_round(s: State, movable: Ints, one: int, luck: Chance) -> Ints:
+    """Return which items round item ``one`` to take away."""
+    standing = which(s, movable, True)  # noqa: FBT003 - compiled code has no keywords only
+    rank = np.empty(len(standing), dtype=np.float64)
+    _nearest_first(s, one, one, standing, rank)
+    return least(standing, rank, min(1 + below(luck, MOST_TAKEN), len(standing)))
 
 
 @compiled
@@ -108,12 +119,27 @@ def _others_last(rank: Floats, values: Ints, wanted: int) -> int:
 
 
 @compiled
-def _nearest_first(s: State, one: int, standing: Ints, rank: Floats) -> None:
-    x, z = s.box[one, 0] + s.box[one, 1], s.box[one, 2] + s.box[one, 3]
+def _groups(t: Tables, items: Ints) -> Ints:
+    found = np.empty(len(items), dtype=np.int64)
+    for k in range(len(items)):
+        found[k] = t.items[items[k]].group
+    return found
+
+
+@compiled
+def _nearest_first(s: State, one: int, other: int, standing: Ints, rank: Floats) -> None:
+    """Rank by how near to either of two items each is."""
     for k in range(len(standing)):
         j = standing[k]
-        aside, above = s.box[j, 0] + s.box[j, 1] - x, s.box[j, 2] + s.box[j, 3] - z
-        rank[k] = float(abs(aside) + abs(above))
+        rank[k] = float(min(_apart(s, one, j), _apart(s, other, j)))
+
+
+@compiled
+def _apart(s: State, one: int, other: int) -> int:
+    """Return twice how far apart the middles are, along the wall and up it together."""
+    aside = s.box[other, 0] + s.box[other, 1] - s.box[one, 0] - s.box[one, 1]
+    above = s.box[other, 2] + s.box[other, 3] - s.box[one, 2] - s.box[one, 3]
+    return abs(aside) + abs(above)
 
 
 @compiled

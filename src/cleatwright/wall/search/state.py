@@ -6,7 +6,8 @@ from typing import NamedTuple
 
 import numpy as np
 
-from cleatwright.wall.search.compiled import compiled
+from cleatwright.wall.rails import STUDS_A_RAIL
+from cleatwright.wall.search.compiled import compiled, lean
 from cleatwright.wall.search.tables import FAR, NONE, Bools, Ints, Tables
 
 
@@ -54,7 +55,7 @@ def empty_state(t: Tables) -> State:
     )
 
 
-@compiled
+@lean
 def copy_state(source: State, target: State) -> None:
     """Make the target equal to the source."""
     for i in range(len(source.z)):
@@ -70,7 +71,7 @@ def copy_state(source: State, target: State) -> None:
         target.weak[r] = source.weak[r]
 
 
-@compiled
+@lean
 def put(t: Tables, s: State, i: int, spot: tuple[int, int, int, int]) -> None:
     """Let item ``i`` stand at the spot.
 
@@ -105,7 +106,7 @@ def take(t: Tables, s: State, which: Ints) -> None:
             lay_rail(t, s, row)
 
 
-@compiled
+@lean
 def lay_rail(t: Tables, s: State, row: int) -> None:
     """Lay the rail of a row round its plates, and on to two studs where there is room."""
     if t.rails[row].kept:
@@ -115,8 +116,8 @@ def lay_rail(t: Tables, s: State, row: int) -> None:
         if s.row[i] == row:
             first, last = min(first, s.bar[i, 0]), max(last, s.bar[i, 1])
     s.weak[row] = False
-    if first < FAR and len(t.studs) > 0:
-        span = (int(first), int(last))
+    span = (int(first), int(last))
+    if first < FAR and len(t.studs) > 0 and not _meets_two(t, span):
         longer = on_studs(t, span, _room(t, s, row, span))
         s.weak[row] = longer[1] < longer[0]
         if not s.weak[row]:
@@ -124,7 +125,17 @@ def lay_rail(t: Tables, s: State, row: int) -> None:
     s.hull[row, 0], s.hull[row, 1] = first, last
 
 
-@compiled
+@lean
+def _meets_two(t: Tables, span: tuple[int, int]) -> bool:
+    """Return whether a rail from here to there meets two studs."""
+    end = t.rule[0].stud_end
+    met = 0
+    for k in range(len(t.studs)):
+        met += int(span[0] + end <= t.studs[k] <= span[1] - end)
+    return met >= STUDS_A_RAIL
+
+
+@lean
 def on_studs(t: Tables, span: tuple[int, int], room: tuple[int, int]) -> tuple[int, int]:
     """Return the shortest span in the room that meets two studs, or (FAR, -FAR) for none."""
     best = (FAR, -FAR)
@@ -140,7 +151,7 @@ def on_studs(t: Tables, span: tuple[int, int], room: tuple[int, int]) -> tuple[i
     return best
 
 
-@compiled
+@lean
 def _room(t: Tables, s: State, row: int, span: tuple[int, int]) -> tuple[int, int]:
     """Return from where to where the rail of a row may reach."""
     low, high = t.rails[row].from_x, t.rails[row].to_x
@@ -157,7 +168,7 @@ def _room(t: Tables, s: State, row: int, span: tuple[int, int]) -> tuple[int, in
     return low, high
 
 
-@compiled
+@lean
 def _aside(low: int, high: int, span: tuple[int, int], bar: tuple[int, int]) -> tuple[int, int]:
     """Return the room that a bar to the left or to the right of the span leaves."""
     if bar[1] <= span[0]:
@@ -167,7 +178,7 @@ def _aside(low: int, high: int, span: tuple[int, int], bar: tuple[int, int]) -> 
     return low, high
 
 
-@compiled
+@lean
 def cost_of(t: Tables, s: State) -> int:
     """Return the cost of what stands."""
     total = 0
@@ -191,7 +202,7 @@ def cost_of(t: Tables, s: State) -> int:
     return total
 
 
-@compiled
+@lean
 def group_box(t: Tables, s: State, group: int) -> tuple[int, int, int, int]:
     """Return x0, x1, lowest and highest hang height of a group, or (FAR, -FAR, FAR, -FAR)."""
     x0, x1, z0, z1 = FAR, -FAR, FAR, -FAR
