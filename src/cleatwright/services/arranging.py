@@ -16,6 +16,7 @@ from cleatwright.wall.model import Arrangement, Item, RailRule, RailRun, WallSpa
 from cleatwright.wall.moving.rail_moves import same_place
 from cleatwright.wall.rails import numbered
 from cleatwright.wall.reach import ReachBand
+from cleatwright.wall.search.compiled import first_time
 
 
 @dataclass(frozen=True)
@@ -120,9 +121,12 @@ def _searched(
     asked: Asked, space: WallSpace, items: Sequence[Item], progress: Progress
 ) -> Arrangement:
     rule, band, rounds = asked.rule, asked.band, asked.rounds
+    stage = "arranging the wall"
+    if first_time():
+        stage += ", this first time half a minute longer"
 
     def told(done: int, total: int) -> None:
-        progress.step("arranging the wall", done, total)
+        progress.step(stage, done, total)
 
     if any(item.hangs_at for item in items):
         still = arrange_rest(space, rule, items, band=band, rounds=rounds, progress=told)

@@ -59,6 +59,11 @@ if _FOLDER is not None:
     _LIBRARY.config.CACHE_DIR = str(_FOLDER)
 
 
+def first_time() -> bool:
+    """Return whether nothing was compiled yet, so that whoever waits can be told why."""
+    return _FOLDER is None or not any(_FOLDER.rglob("*.nbi"))
+
+
 def compiled(function: Function) -> Function:
     """Return the function, compiled on its first call; it means the same as the plain one.
 
