@@ -13,7 +13,7 @@ from cleatwright.wall.search.around import around
 from cleatwright.wall.search.chance import chance
 from cleatwright.wall.search.gaps import gaps_on_rail, in_a_gap
 from cleatwright.wall.search.problem import make_tables
-from cleatwright.wall.search.rounds import insert
+from cleatwright.wall.search.rounds import NO_LIMIT, insert
 from cleatwright.wall.search.slide import FURTHEST, slide
 from cleatwright.wall.search.spots import BY_COST, best_spot, spot_at
 from cleatwright.wall.search.state import State, copy_state, cost_of, empty_state, put, take
@@ -58,7 +58,7 @@ def filled(t: Tables, seed: int, count: int) -> State:
     """Return a state in which some of the items stand."""
     state = empty_state(t)
     order = np.random.default_rng(seed).permutation(len(t.items))[:count]
-    insert(t, state, order.astype(np.int64), FAR, BY_COST, chance(0))
+    insert(t, state, order.astype(np.int64), FAR, BY_COST, chance(0), NO_LIMIT)
     return state
 
 
@@ -131,7 +131,7 @@ def test_the_best_spot_adds_least_of_all_places_on_the_grid(seed: int) -> None:
                 copy_state(s, trial)
                 put(t, trial, i, spot)
                 added.append(cost_of(t, trial) - cost_of(t, s))
-        best = best_spot(t, s, around(t, s), i, FAR, BY_COST, chance(0))
+        best = best_spot(t, s, around(t, s), i, FAR, BY_COST, chance(0), NO_LIMIT)
         assert (best[0] == FAR) == (not added)
         if added:
             trial = empty_state(t)

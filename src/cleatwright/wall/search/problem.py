@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterable, Sequence
+from itertools import accumulate
 from typing import Any
 
 import numpy as np
@@ -71,6 +72,9 @@ def make_tables(
         usable = np.flatnonzero((z - below >= 0) & (z + over(item.up_mm) <= height))
         order = np.argsort(unary[k, usable], kind="stable")
         turns[k, : len(usable)] = usable[order]
+    members = [
+        [k for k, item in enumerate(items) if item.group == group] for group in _groups(items)
+    ]
     return Tables(
         items=table.view(np.recarray),
         rails=rails.view(np.recarray),
@@ -81,6 +85,8 @@ def make_tables(
         obstacles=obstacles,
         hot=_boxes(space, lambda heat_mm: heat_mm),
         studs=_column(round(x * UNIT) for x in sorted(space.studs_mm)),
+        members=_column(k for group in members for k in group),
+        starts=_column(accumulate((len(group) for group in members), initial=0)),
     )
 
 

@@ -29,6 +29,7 @@ Progress = Callable[[int, int], None]
 
 # An item left off the wall must dwarf every placement cost.
 ABSENT_COST = 1 << 44
+NO_LIMIT = 1 << 62
 WARMEST = 0.005
 COOLED = 0.1
 SNUG_SHARE = 0.7
@@ -72,7 +73,7 @@ def construct(t: Tables, start: State) -> Found:
         state = copied(t, start)
         turns = free[order]
         in_rank(t, turns)
-        insert(t, state, turns, FAR, BY_COST, chance(0))
+        insert(t, state, turns, FAR, BY_COST, chance(0), NO_LIMIT)
         found.append(Found(state, full_cost(t, state)))
     return min(found, key=lambda one: one.cost)
 
@@ -176,16 +177,49 @@ def full_cost(t: Tables, s: State) -> int:
 
 
 @compiled
-def insert(t: Tables, s: State, order: Ints, closed: int, way: int, luck: Chance) -> None:
-    """Put the items in one after the other, each at its best spot at that moment."""
+def insert(
+    t: Tables, s: State, order: Ints, closed: int, way: int, luck: Chance, limit: int
+) -> bool:
+    """Put the items in one after the other, each at its best spot at that moment.
+
+    Return False, with some of them left, as soon as the cost is sure to end above the limit.
+    """
     near = around(t, s)
+    # what may still be spent: the limit less what stands, and what the rest costs at least
+    left = limit - _sure_cost(t, s)
+    rest = 0
     for i in order:
-        spot = best_spot(t, s, near, i, closed, way, luck)
+        rest += _least_own(t, i)
+    for i in order:
+        rest -= _least_own(t, i)
+        spot = best_spot(t, s, near, i, closed, way, luck, left - rest)
         if spot[0] == FAR and closed != FAR:
-            spot = best_spot(t, s, near, i, max(FAR, closed), way, luck)
-        if spot[0] != FAR:
+            spot = best_spot(t, s, near, i, max(FAR, closed), way, luck, left - rest)
+        if spot[0] == FAR:
+            limit -= ABSENT_COST
+        else:
             put(t, s, i, spot)
             comes(s, near, i)
+        left = limit - _sure_cost(t, s)
+        if left < rest:
+            return False
+    return True
+
+
+@lean
+def _least_own(t: Tables, i: int) -> int:
+    """Return what item ``i`` costs at least by itself."""
+    return 0 if t.turns[i, 0] == NONE else t.unary[i, t.turns[i, 0]]
+
+
+@lean
+def _sure_cost(t: Tables, s: State) -> int:
+    """Return the cost that no further item can lower: a rail may yet grow to two studs."""
+    cost = cost_of(t, s)
+    for r in range(len(s.weak)):
+        if s.weak[r]:
+            cost -= t.rule[0].weak_cost
+    return cost
 
 
 @compiled
@@ -235,10 +269,14 @@ def run_rounds(
         # with everything on the wall the score leads, before that also the packing
         snug = costs[0] >= ABSENT_COST and share(luck) < SNUG_SHARE
         order = order_back(t, absent, taken, luck)
-        insert(t, trial, order, closed, BY_TOUCH if snug else BY_NOISY_COST, luck)
-        cost = full_cost(t, trial)
+        # which cost will do is drawn beforehand, so that a bad trial ends early
         warmth = heat * COOLED ** (k / turn[2])
-        if cost <= costs[0] or share(luck) < math.exp((costs[0] - cost) / warmth):
+        limit = costs[0] + int(-warmth * math.log(1.0 - share(luck)))
+        guide = BY_TOUCH if snug else BY_NOISY_COST
+        if not insert(t, trial, order, closed, guide, luck, limit):
+            continue
+        cost = full_cost(t, trial)
+        if cost <= limit:
             copy_state(trial, now)
             costs[0] = cost
         if cost < costs[1]:

@@ -35,7 +35,7 @@ class Mates(NamedTuple):
 
 @lean
 def best_spot(
-    t: Tables, s: State, near: Around, i: int, closed: int, way: int, luck: Chance
+    t: Tables, s: State, near: Around, i: int, closed: int, way: int, luck: Chance, most: int
 ) -> Spot:
     """Return the best free spot of item ``i``, or no spot.
 
@@ -47,6 +47,7 @@ def best_spot(
         closed: A height of rails not to use, or FAR.
         way: How spots are weighed against each other.
         luck: Random numbers.
+        most: No spot that is sure to cost more is looked for.
     """
     mates = mates_of(t, s, i)
     on_rail = t.items[i].on_rail
@@ -57,7 +58,7 @@ def best_spot(
         k = _cheapest(near, rows)
         row, lowest, opened = near.rows[k], near.lowest[k], near.opened[k]
         # noise only adds, so that what costs at least as much is never better
-        if way <= BY_NOISY_COST and lowest >= least:
+        if lowest > most or (way <= BY_NOISY_COST and lowest >= least):
             break
         rows -= 1
         near.rows[k], near.lowest[k], near.opened[k] = (
@@ -204,9 +205,11 @@ def mates_of(t: Tables, s: State, i: int) -> Mates:
     """Return where the rest of the group of item ``i`` stands."""
     x0, x1, z0, z1 = group_box(t, s, t.items[i].group)
     after, before = -FAR, FAR
-    if t.items[i].rank != NONE:
-        for j in range(len(s.stands)):
-            if s.stands[j] and t.items[j].group == t.items[i].group and t.items[j].rank != NONE:
+    group = t.items[i].group
+    if group != NONE and t.items[i].rank != NONE:
+        for k in range(t.starts[group], t.starts[group + 1]):
+            j = t.members[k]
+            if s.stands[j] and t.items[j].rank != NONE:
                 edge = s.box[j, 0] + t.items[j].left
                 if t.items[j].rank < t.items[i].rank:
                     after = max(after, edge)

@@ -208,8 +208,9 @@ def group_box(t: Tables, s: State, group: int) -> tuple[int, int, int, int]:
     x0, x1, z0, z1 = FAR, -FAR, FAR, -FAR
     if group == NONE:
         return x0, x1, z0, z1
-    for i in range(len(s.stands)):
-        if s.stands[i] and t.items[i].group == group:
+    for k in range(t.starts[group], t.starts[group + 1]):
+        i = t.members[k]
+        if s.stands[i]:
             x0, x1 = min(x0, s.box[i, 0]), max(x1, s.box[i, 1])
             z0, z1 = min(z0, s.z[i]), max(z1, s.z[i])
     return x0, x1, z0, z1

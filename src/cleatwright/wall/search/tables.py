@@ -85,6 +85,8 @@ class Tables(NamedTuple):
         obstacles: x0, x1, z0, z1 of each.
         hot: The same, with the distance from their heat.
         studs: The x of the studs, from left to right.
+        members: The items that have a group, group by group.
+        starts: Where each group starts among them, and where the last one ends.
     """
 
     # the stubs of the library know no named fields
@@ -97,3 +99,5 @@ class Tables(NamedTuple):
     obstacles: Ints
     hot: Ints
     studs: Ints
+    members: Ints
+    starts: Ints
