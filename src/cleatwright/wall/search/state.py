@@ -212,5 +212,5 @@ def group_box(t: Tables, s: State, group: int) -> tuple[int, int, int, int]:
         i = t.members[k]
         if s.stands[i]:
             x0, x1 = min(x0, s.box[i, 0]), max(x1, s.box[i, 1])
-            z0, z1 = min(z0, s.z[i]), max(z1, s.z[i])
+            z0, z1 = min(z0, int(s.z[i])), max(z1, int(s.z[i]))
     return x0, x1, z0, z1
