@@ -125,7 +125,7 @@ def test_the_best_spot_adds_least_of_all_places_on_the_grid(seed: int) -> None:
     for i in np.flatnonzero(~s.stands).tolist():
         added = []
         for at in everywhere(t, i):
-            spot = spot_at(t, s, i, at)
+            spot = spot_at(t, s, around(t, s), i, at)
             if spot[0] != FAR:
                 trial = empty_state(t)
                 copy_state(s, trial)

@@ -69,7 +69,7 @@ def compiled(function: Function) -> Function:
 
     It leaves the interpreter to others while it runs, so that two lanes of a search run at once.
     """
-    return _LIBRARY.njit(cache=_FOLDER is not None, nogil=True)(function)
+    return _compiled(function)
 
 
 def lean(function: Function) -> Function:
@@ -78,4 +78,8 @@ def lean(function: Function) -> Function:
     It counts no references to the arrays that it is given, which takes a third of the time of a
     search; whoever calls it holds them. A function that would make an array does not compile.
     """
-    return _LIBRARY.njit(cache=_FOLDER is not None, nogil=True, _nrt=False)(function)
+    return _compiled(function, _nrt=False)
+
+
+def _compiled(function: Function, **options: bool) -> Function:
+    return _LIBRARY.njit(cache=_FOLDER is not None, nogil=True, **options)(function)

@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterable, Sequence
-from itertools import accumulate
 from typing import Any
 
 import numpy as np
@@ -72,26 +71,26 @@ def make_tables(
         usable = np.flatnonzero((z - below >= 0) & (z + over(item.up_mm) <= height))
         order = np.argsort(unary[k, usable], kind="stable")
         turns[k, : len(usable)] = usable[order]
-    members = [
-        [k for k, item in enumerate(items) if item.group == group] for group in _groups(items)
-    ]
+    groups: Ints = table["group"]
+    members = np.argsort(groups, kind="stable")[np.count_nonzero(groups == NONE) :]
+    count = int(groups.max(initial=NONE)) + 1
     return Tables(
         items=table.view(np.recarray),
         rails=rails.view(np.recarray),
-        rule=_rule(space, rule, items, band=band, weights=weights).view(np.recarray),
+        rule=_rule(space, rule, band=band, weights=weights).view(np.recarray),
         levels=levels,
         turns=turns,
         unary=unary,
         obstacles=obstacles,
         hot=_boxes(space, lambda heat_mm: heat_mm),
         studs=_column(round(x * UNIT) for x in sorted(space.studs_mm)),
-        members=_column(k for group in members for k in group),
-        starts=_column(accumulate((len(group) for group in members), initial=0)),
+        members=members,
+        starts=np.searchsorted(groups[members], np.arange(count + 1)),
     )
 
 
 def _items(items: Sequence[Item], weights: Weights) -> Records:
-    groups = _groups(items)
+    groups = sorted({item.group for item in items if item.group})
     table = np.zeros(len(items), dtype=ITEM)
     for k, item in enumerate(items):
         left, plate = over(item.side_left_mm), over(item.width_mm)
@@ -117,7 +116,6 @@ def _items(items: Sequence[Item], weights: Weights) -> Records:
 def _rule(
     space: WallSpace,
     rule: RailRule,
-    items: Sequence[Item],
     *,
     band: ReachBand,
     weights: Weights,
@@ -134,13 +132,8 @@ def _rule(
         round(weights.group * COST_PER_UNIT),
         round(weights.moved * COST_UNIT),
         round(weights.weak_rail * COST_UNIT),
-        len(_groups(items)),
     )
     return table
-
-
-def _groups(items: Sequence[Item]) -> list[str]:
-    return sorted({item.group for item in items if item.group})
 
 
 def _column(values: Iterable[int]) -> Ints:

@@ -194,6 +194,7 @@ def insert(
         rest -= _least_own(t, i)
         spot = best_spot(t, s, near, i, closed, way, luck, left - rest)
         if spot[0] == FAR and closed != FAR:
+            # a number of its own, or the constant would be compiled in once more
             spot = best_spot(t, s, near, i, max(FAR, closed), way, luck, left - rest)
         if spot[0] == FAR:
             limit -= ABSENT_COST

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
+from cleatwright.wall.search.around import around, comes
 from cleatwright.wall.search.chance import Chance, below
 from cleatwright.wall.search.compiled import compiled
 from cleatwright.wall.search.spots import spot_at
@@ -37,13 +38,15 @@ def shift(t: Tables, s: State, movable: Ints, luck: Chance) -> Ints:
         swapped[i] = s.z[i] == new
     taken = np.concatenate((moved, aside))
     take(t, s, taken)
+    near = around(t, s)
     for k in range(len(taken)):
         i = taken[k]
         if k >= len(moved) and not swapped[i]:
             continue
-        spot = spot_at(t, s, i, (int(x[i]), old if swapped[i] else new))
+        spot = spot_at(t, s, near, i, (int(x[i]), old if swapped[i] else new))
         if spot[0] != FAR:
             put(t, s, i, spot)
+            comes(s, near, i)
     return taken
 
 

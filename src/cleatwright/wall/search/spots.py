@@ -6,9 +6,9 @@ from typing import NamedTuple
 
 import numpy as np
 
-from cleatwright.wall.search.around import Around, around
+from cleatwright.wall.search.around import Around
 from cleatwright.wall.search.chance import Chance, share
-from cleatwright.wall.search.compiled import compiled, lean
+from cleatwright.wall.search.compiled import lean
 from cleatwright.wall.search.gaps import gaps_flat, gaps_on_rail, in_a_gap
 from cleatwright.wall.search.snug import touching_sides
 from cleatwright.wall.search.state import State, group_box
@@ -167,11 +167,10 @@ def _best_in_row(
     return best
 
 
-@compiled
-def spot_at(t: Tables, s: State, i: int, at: tuple[int, int]) -> Spot:
+@lean
+def spot_at(t: Tables, s: State, near: Around, i: int, at: tuple[int, int]) -> Spot:
     """Return the spot of item ``i`` at a whole left edge and hang height, or no spot."""
     x, z = at
-    near = around(t, s)
     mates = mates_of(t, s, i)
     on_rail = t.items[i].on_rail
     for turn in range(t.turns.shape[1]):

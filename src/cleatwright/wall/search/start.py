@@ -7,6 +7,7 @@ from collections.abc import Sequence
 import numpy as np
 
 from cleatwright.wall.model import Item
+from cleatwright.wall.search.around import around
 from cleatwright.wall.search.spots import spot_at
 from cleatwright.wall.search.state import State, empty_state, put
 from cleatwright.wall.search.tables import FAR, NONE, UNIT, Tables
@@ -31,7 +32,8 @@ def start_state(t: Tables, items: Sequence[Item]) -> tuple[State, list[int]]:
         pinned.append(i)
     for i in range(len(items)):
         if not state.stands[i] and t.items[i].home_x < FAR:
-            spot = spot_at(t, state, i, (int(t.items[i].home_x), int(t.items[i].home_z)))
+            home = (int(t.items[i].home_x), int(t.items[i].home_z))
+            spot = spot_at(t, state, around(t, state), i, home)
             if spot[0] != FAR:
                 put(t, state, i, spot)
     return state, pinned

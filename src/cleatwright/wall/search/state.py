@@ -195,7 +195,7 @@ def cost_of(t: Tables, s: State) -> int:
             total += t.rule[0].weak_cost
     for i in range(len(s.paid)):
         total += s.paid[i]
-    for g in range(t.rule[0].groups):
+    for g in range(len(t.starts) - 1):
         x0, x1, z0, z1 = group_box(t, s, g)
         if x0 < FAR:
             total += t.rule[0].group_cost * (x1 - x0 + z1 - z0)

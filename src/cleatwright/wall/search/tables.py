@@ -64,7 +64,6 @@ RULE = np.dtype(
         ("group_cost", np.int64),  # of each unit of width and height of the box round a group
         ("moved_cost", np.int64),  # of each item that does not stay at home
         ("weak_cost", np.int64),  # of each rail that meets fewer than two studs
-        ("groups", np.int64),
     ],
     align=True,
 )
