@@ -11,6 +11,7 @@ from cleatwright.base.errors import DocumentError, InputError, unknown_name
 from cleatwright.services.carrying import Unit
 from cleatwright.services.hung_matching import wanted_of
 from cleatwright.services.hung_papers import papers_of, papers_of_job
+from cleatwright.services.hung_rails import carries
 from cleatwright.services.job import compute
 from cleatwright.services.panel_job import PanelJob
 from cleatwright.services.progress import Progress
@@ -212,7 +213,7 @@ def forget_rails(place: Path, names: Iterable[str]) -> HungNow:
         raise unknown_name("rail in the ledger", name, known or ["none"])
     gone = tuple(rail for rail in hung.rails if rail.name in wanted)
     for rail in gone:
-        on_it = [one.name for one in hung.holders if rail.carries(one)]
+        on_it = [one.name for one in hung.holders if carries(rail, one)]
         if on_it:
             raise InputError(
                 f'"{on_it[0]}" hangs on rail {rail.name} by the ledger',

@@ -9,8 +9,9 @@ from dataclasses import dataclass
 from cleatwright.reports import cautions
 from cleatwright.services.carrying import Unit
 from cleatwright.services.hung_matching import matched, wanted_of
+from cleatwright.services.hung_rails import rail_of
 from cleatwright.wall.conflicts import whole
-from cleatwright.wall.model import Item, Place, RailRun
+from cleatwright.wall.model import Item, Place
 from cleatwright.wall.moving.moves import Hanging, Move, What, moves
 from cleatwright.wall.moving.order import Step, ordered
 from cleatwright.wall.moving.rail_moves import Rail, RailMove, RailWhat, rail_moves
@@ -197,14 +198,10 @@ def _rails(
     hung: Sequence[HungRail], rails: RailChange, changes: Sequence[Move]
 ) -> tuple[RailMove, ...]:
     """Return what happens to the rails; those that hang by the document alone hang already, too."""
-    recorded = {one.name: _rail(one) for one in hung if one.name not in rails.covered}
+    recorded = {one.name: rail_of(one) for one in hung if one.name not in rails.covered}
     given = {one.run.name: one for one in rails.after if one.run.stays}
     before = {**given, **recorded}
     return rail_moves(before.values(), rails.after, holders=changes, reasons=rails.reasons)
-
-
-def _rail(one: HungRail) -> Rail:
-    return Rail(one.panel, RailRun(one.name, one.z_top_mm, one.x0_mm, one.x1_mm, stays=True))
 
 
 def _notes(

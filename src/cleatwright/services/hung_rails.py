@@ -8,8 +8,9 @@ from types import MappingProxyType
 
 from cleatwright.services.carrying import Unit
 from cleatwright.services.rail_stays import held_by, shared_mm, why_not
-from cleatwright.wall.conflicts import TOLERANCE_MM
-from cleatwright.wall.model import RailRun
+from cleatwright.wall.conflicts import overlap
+from cleatwright.wall.model import Place, RailRun
+from cleatwright.wall.moving.rail_moves import Rail
 from cleatwright.wall.rails import last_number, numbered
 from cleatwright.workshop.hung_entry import HungEntry
 from cleatwright.workshop.hung_rail import HungRail
@@ -101,7 +102,7 @@ def hung_rails(
         used = any(u.outer.part.hanging.on_rail for u in units if u.planned.panel == panel.name)
         stays, gone = _of_ledger(workshop, panel, rest, document=document, used=used)
         down += gone
-        runs = tuple(_run(rail) for rail in stays)
+        runs = tuple(rail_of(rail).run for rail in stays)
         panels[panel.name] = (
             PanelRails(document, (), MappingProxyType({}), runs)
             if afresh
@@ -126,15 +127,22 @@ def as_told(hung: WhatHangs, rails: HungRails) -> WhatHangs:
     def told(holder: HungEntry) -> HungEntry:
         for rail in hung.rails:
             top = tops.get(rails.covered.get(rail.name, rail.name))
-            if top is not None and rail.carries(holder):
+            if top is not None and carries(rail, holder):
                 return replace(holder, z_mm=top + holder.z_mm - rail.z_top_mm)
         return holder
 
     return replace(hung, holders=tuple(told(holder) for holder in hung.holders))
 
 
-def _run(rail: HungRail) -> RailRun:
-    return RailRun(rail.name, rail.z_top_mm, rail.x0_mm, rail.x1_mm, stays=True)
+def rail_of(rail: HungRail) -> Rail:
+    """Return a rail of the ledger as the wall knows it."""
+    run = RailRun(rail.name, rail.z_top_mm, rail.x0_mm, rail.x1_mm, stays=True)
+    return Rail(rail.panel, run)
+
+
+def carries(rail: HungRail, holder: HungEntry) -> bool:
+    """Return whether a holder of the ledger hangs on a rail of it."""
+    return rail_of(rail).carries(holder.panel, Place(holder.name, holder.x_mm, holder.z_mm))
 
 
 def _of_document(
@@ -173,11 +181,7 @@ def _of_document(
 
 
 def _lies_on(run: RailRun, rail: HungRail, height_mm: float) -> bool:
-    low = max(run.z_top_mm - height_mm, rail.z_top_mm - rail.height_mm)
-    return (
-        shared_mm(run, rail) > TOLERANCE_MM
-        and min(run.z_top_mm, rail.z_top_mm) - low > TOLERANCE_MM
-    )
+    return overlap(Rail(rail.panel, run).strip(height_mm), rail_of(rail).strip(rail.height_mm))
 
 
 def _of_ledger(
@@ -192,7 +196,7 @@ def _of_ledger(
     stays: list[HungRail] = []
     down: list[RailDown] = []
     for rail in rails:
-        others = [*document, *(_run(one) for one in stays)]
+        others = [*document, *(rail_of(one).run for one in stays)]
         reason = why_not(workshop, panel, rail, others=others, used=used)
         if reason:
             down.append(RailDown(panel.name, rail.name, reason))

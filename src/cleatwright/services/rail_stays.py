@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 
 from cleatwright.mounts.registry import mount
-from cleatwright.wall.conflicts import TOLERANCE_MM
+from cleatwright.wall.conflicts import TOLERANCE_MM, overlap
 from cleatwright.wall.model import RailRun
 from cleatwright.wall.moving.moves import surface
 from cleatwright.wall.rails import END_MM, STUDS_A_RAIL
@@ -90,11 +90,10 @@ def _profile(height_mm: float, thickness_mm: float, bevel_deg: float) -> str:
 
 
 def _crosses(rail: HungRail, obstacle: Obstacle) -> bool:
-    return (
-        rail.x0_mm < obstacle.x_mm + obstacle.width_mm - TOLERANCE_MM
-        and obstacle.x_mm < rail.x1_mm - TOLERANCE_MM
-        and rail.z_top_mm - rail.height_mm < obstacle.z_mm + obstacle.height_mm - TOLERANCE_MM
-        and obstacle.z_mm < rail.z_top_mm - TOLERANCE_MM
+    x, z = obstacle.x_mm, obstacle.z_mm
+    return overlap(
+        (rail.x0_mm, rail.x1_mm, rail.z_top_mm - rail.height_mm, rail.z_top_mm),
+        (x, x + obstacle.width_mm, z, z + obstacle.height_mm),
     )
 
 
@@ -105,22 +104,20 @@ def _loose(panel: Panel, rail: HungRail) -> Iterator[str]:
     """
     if not panel.studs:
         return
-    if rail.studs_mm is None:
-        met = [
+    screws = rail.studs_mm
+    if screws is None:
+        screws = tuple(
             stud.x_mm
             for stud in panel.studs
             if rail.x0_mm + END_MM <= stud.x_mm <= rail.x1_mm - END_MM
-        ]
-        if len(met) < STUDS_A_RAIL:
-            yield (
-                f"it meets {_studs(len(met))} of the studs that the document names now; "
-                f"if it is fixed safely all the same, write it as {_table(panel)}"
-            )
+        )
+    elif len(screws) < STUDS_A_RAIL:
         return
-    held = held_by(panel, rail.studs_mm)
-    if len(rail.studs_mm) >= STUDS_A_RAIL and len(held) < STUDS_A_RAIL:
+    held = held_by(panel, screws)
+    if len(held) < STUDS_A_RAIL:
+        how = "meets" if rail.studs_mm is None else "is screwed into"
         yield (
-            f"it is screwed into {_studs(len(held))} of the studs that the document names now; "
+            f"it {how} {_studs(len(held))} of the studs that the document names now; "
             f"if it is fixed safely all the same, write it as {_table(panel)}"
         )
 

@@ -15,7 +15,6 @@ from typing import Self
 from pydantic import TypeAdapter, ValidationError
 
 from cleatwright.base.errors import LedgerError
-from cleatwright.workshop.hung_entry import HungEntry
 
 RailRow = tuple[str, str, float, float, float, float, float, float, str, str]
 RAIL_COLUMNS = (
@@ -33,8 +32,6 @@ RAIL_COLUMNS = (
 RIGHT_ANGLE_DEG = 90.0
 # two rails that meet end to end may share this much by rounding
 SLACK_MM = 0.05
-# nobody hangs a holder more exactly than this (a choice)
-TO_THE_EYE_MM = 0.5
 _NAME = re.compile(r"R[1-9][0-9]*")
 _STUDS = TypeAdapter(tuple[float, ...] | None)
 
@@ -72,14 +69,6 @@ class HungRail:
     def order(self) -> tuple[str, float, float, str]:
         """Return by what rails are sorted: the panel, from top to bottom, from left to right."""
         return self.panel, -self.z_top_mm, self.x0_mm, self.name
-
-    def carries(self, holder: HungEntry) -> bool:
-        """Return whether a holder that hangs, hangs on this rail."""
-        return (
-            holder.panel == self.panel
-            and abs(holder.z_mm - self.z_top_mm) <= TO_THE_EYE_MM
-            and self.x0_mm - TO_THE_EYE_MM <= holder.x_mm <= self.x1_mm
-        )
 
     def row(self) -> RailRow:
         """Return the values of RAIL_COLUMNS."""

@@ -119,11 +119,8 @@ class RailMove:
         if self.what == "is new":
             return f"{title} is new: {self.target}."
         if self.what == "comes down":
-            return (
-                f"{title} must come down: {self.reason}."
-                if self.reason
-                else (f"{title} comes down.")
-            )
+            must = f"must come down: {self.reason}" if self.reason else "comes down"
+            return f"{title} {must}."
         if self.carries:
             return f"{title} stays where it hangs."
         more = " any more" if self.carried else ""
