@@ -64,6 +64,7 @@ def recipe(
         seats=seats,
         mount=mount,
         mount_settings=MountSettings().as_dict(),
+        mount_params=dict(MOUNTS[mount].example),
         line_mm=0.45,
         hand_room_mm=12.0,
     )

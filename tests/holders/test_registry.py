@@ -54,7 +54,7 @@ def test_candidates_come_in_the_order_of_the_registry() -> None:
         "ring-floor",
         "tray",
         "spring-clip",
-        "grid-tray",
+        "ribbed-tray",
     ]
 
 

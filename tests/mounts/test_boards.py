@@ -135,14 +135,16 @@ def _middles(body: MeshBody, y_mm: float) -> list[tuple[float, float]]:
     return middles
 
 
-SLOTTED = st.builds(
-    SlottedBoardParams,
-    slot_width_mm=st.floats(3.5, 15.0),
-    slot_height_mm=st.floats(9.0, 60.0),
-    pitch_mm=st.floats(20.0, 100.0),
-    board_mm=st.floats(0.7, 25.0),
-    play_mm=st.floats(0.2, 1.0),
-)
+# the model asks for names without the unit, so that "builds" would add them a second time
+SLOTTED = st.fixed_dictionaries(
+    {
+        "slot_width_mm": st.floats(3.5, 15.0),
+        "slot_height_mm": st.floats(9.0, 60.0),
+        "pitch_mm": st.floats(20.0, 100.0),
+        "board_mm": st.floats(0.7, 25.0),
+        "play_mm": st.floats(0.2, 1.0),
+    }
+).map(SlottedBoardParams.model_validate)
 
 
 @settings(max_examples=15, deadline=None)

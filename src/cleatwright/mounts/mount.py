@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import asdict, dataclass, replace
+from functools import cached_property
 from typing import Any
 
 from cleatwright.parts.holder import Front, HolderPart, PrintPose
@@ -64,6 +65,7 @@ class Mount:
         on_rail: True when it hangs on a rail.
         params: The parameter model.
         poses: The poses in which its back prints without support.
+        example: Invented values of the parameters that have no default, for trials and pictures.
     """
 
     name: str
@@ -72,6 +74,12 @@ class Mount:
     on_rail: bool
     params: type[MountParams] = NoParams
     poses: tuple[PrintPose, ...] = ()
+    example: tuple[tuple[str, float], ...] = ()
+
+    @cached_property
+    def example_params(self) -> MountParams:
+        """Return the parameters for trials and pictures: defaults, and the example for the rest."""
+        return self.params(**dict(self.example))
 
 
 def promised(front: Front, poses: tuple[PrintPose, ...]) -> PrintPose | None:

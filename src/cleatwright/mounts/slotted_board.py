@@ -14,13 +14,11 @@ from __future__ import annotations
 
 from pydantic import Field
 
-from cleatwright.base.source import Evidence, Source
 from cleatwright.mounts.mount import Mount, MountParams, MountSettings, whole
 from cleatwright.parts.drop_hook import CHAMFER_MM, DropHook
 from cleatwright.parts.flat_back import HookRoom, flat_back, hook_rows, pitch_columns
 from cleatwright.parts.holder import Front, HolderPart
 
-SIZES = Source("slotted board: slots of 5 by 15 mm, 40 mm apart", "", Evidence.PRACTICE)
 NOSE_MM = 3.5
 MOST_DROP_MM = 5.0
 DROP_SHARE = 0.3
@@ -29,14 +27,14 @@ EDGE_MM = 4.0
 
 
 class SlottedBoardParams(MountParams):
-    """What a slotted board is like."""
+    """What a slotted board is like; no standard gives its measures, so they are the owner's."""
 
-    slot_width_mm: float = Field(default=5.0, ge=3.5, le=15.0, description="thin tabs shear off")
-    slot_height_mm: float = Field(default=15.0, ge=9.0, le=60.0, description="room for a hook")
+    slot_width_mm: float = Field(ge=3.5, le=15.0, description="thin tabs shear off")
+    slot_height_mm: float = Field(ge=9.0, le=60.0, description="room for a hook")
     pitch_mm: float = Field(
-        default=40.0, ge=20.0, le=100.0, description="between slots, along and up; measure over ten"
+        ge=20.0, le=100.0, description="between slots, along and up; measure over ten"
     )
-    board_mm: float = Field(default=5.0, ge=0.7, le=25.0, description="thickness of the board")
+    board_mm: float = Field(ge=0.7, le=25.0, description="thickness of the board")
     play_mm: float = Field(default=0.5, ge=0.2, le=1.0, description="goes in, yet does not rattle")
 
 
@@ -77,4 +75,10 @@ MOUNT = Mount(
     attach=attach,
     on_rail=False,
     params=SlottedBoardParams,
+    example=(
+        ("board_mm", 6.0),
+        ("pitch_mm", 37.0),
+        ("slot_height_mm", 19.0),
+        ("slot_width_mm", 4.5),
+    ),
 )

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import difflib
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
 from pydantic import ValidationError
 from pydantic_core import ErrorDetails
@@ -35,7 +35,8 @@ def checked_params(
             row: f"{row} from {low} to {high} ({note})"
             for row, low, high, _, note in model_rows(model)
         }
-        told = [_told(fault, bounds) for fault in error.errors()]
+        faults = error.errors()
+        told = [_told(fault, bounds) for fault in faults]
         allowed = [bounds[name] for name, _ in told if name in bounds]
         if any(name not in bounds for name, _ in told):
             allowed.insert(0, f"the parameters of the {what} {name}: {', '.join(bounds) or 'none'}")
@@ -43,6 +44,7 @@ def checked_params(
             "; ".join(text for _, text in told),
             where=where,
             allowed="; ".join(dict.fromkeys(allowed)),
+            todo=_missing(what, name, faults),
         ) from error
     return tuple(sorted(params.items()))
 
@@ -54,6 +56,17 @@ def _told(fault: ErrorDetails, bounds: Mapping[str, str]) -> tuple[str, str]:
         near = difflib.get_close_matches(name, bounds, n=1, cutoff=0.5)
         hint = f' (did you mean "{near[0]}"?)' if near else ""
         return name, f'there is no parameter "{name}"{hint}'
+    if fault["type"] == "missing":
+        return name, f"{name} is missing, and nobody but you can know it"
     if name:
         return name, f"{name} is {fault['input']:g}"
     return name, fault["msg"]
+
+
+def _missing(what: str, name: str, faults: Sequence[ErrorDetails]) -> str:
+    """Return the table to write when values are missing, or ""."""
+    keys = [str(fault["loc"][0]) for fault in faults if fault["type"] == "missing"]
+    if not keys:
+        return ""
+    lines = ", ".join(f"{key} = ..." for key in keys)
+    return f"Measure {'it' if len(keys) == 1 else 'them'}, and write under [{what}.{name}]: {lines}"

@@ -82,6 +82,7 @@ def trial_recipe(
         ),
         mount=mount if joint == ONE_PIECE else CARRIED,
         mount_settings=MountSettings().as_dict(),
+        mount_params=dict(MOUNTS[mount].example) if joint == ONE_PIECE else {},
         joint=joint,
         line_mm=LINE_MM,
         hand_room_mm=HAND_ROOM_MM,
@@ -95,7 +96,7 @@ def trial_carrier(holder: Recipe, *, mount: str) -> CarrierRecipe:
         holders=(holder,),
         mount=mount,
         mount_settings=holder.mount_settings,
-        mount_params={},
+        mount_params=dict(MOUNTS[mount].example),
         joint=holder.joint,
         joint_params=holder.joint_params,
     )

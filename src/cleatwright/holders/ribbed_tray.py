@@ -1,4 +1,4 @@
-"""A tray with low ribs on the owner's pitch, for bins that take a whole number of cells.
+"""A tray with low ribs on the owner's pitch, for bins that take a whole number of fields.
 
 seen from above                        seen from the left
 
@@ -7,7 +7,7 @@ seen from above                        seen from the left
 │   ◇    │   ◇    ╷   ◇        │       ║└──┴┴──────┘│ ← floor, z = 0
 │────────┼────────┤            │       ║────────────┘
 │   ◇    │   ◇    │   bin of   │       ║  ╲ webs
-│        │        │  2x2 cells │
+│        │        │  4 fields  │
 └──────────────────────────────┘       way out: up over the lip, and over the bins in
   ↔ pitch                              front, then out
 """
@@ -21,11 +21,11 @@ from dataclasses import dataclass
 from pydantic import Field
 
 from cleatwright.holders.family import BuildContext, Family, FamilyParams
-from cleatwright.parts.grid import RIB_MM, Grid
 from cleatwright.parts.grips import Footprint
 from cleatwright.parts.holder import Front, Seat, front_mark
 from cleatwright.parts.mark_room import has_room, mark_below
 from cleatwright.parts.outward import group_leading
+from cleatwright.parts.ribbed_floor import RIB_MM, RibbedFloor
 from cleatwright.parts.tool import FittedTool, Size, ToolBody
 from cleatwright.shapes.rigid import shift
 
@@ -36,7 +36,7 @@ CLEAR_MM = 1.0
 
 
 class Params(FamilyParams):
-    """What can be chosen about grid trays."""
+    """What can be chosen about ribbed trays."""
 
     pitch_mm: float = Field(
         default=50.0, ge=20.0, le=150.0, description="yours: a bin, its play and one rib"
@@ -51,7 +51,7 @@ class Params(FamilyParams):
 
 @dataclass(frozen=True)
 class _Bin:
-    """A bin with its cells: columns and rows that it takes, and the first of each."""
+    """A bin with its fields: columns and rows that it takes, and the first of each."""
 
     tool: FittedTool
     grip: Footprint
@@ -66,7 +66,7 @@ class _Bin:
 def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
     """Return the front for bins in columns, each column filled from the front."""
     bins = _placed(group, p)
-    grid = Grid(
+    floor = RibbedFloor(
         columns=max(one.column + one.wide for one in bins),
         rows=max(one.row + one.deep for one in bins),
         pitch_mm=p.pitch_mm,
@@ -76,13 +76,13 @@ def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
         web_mm=p.web_mm,
         plate_mm=ctx.plate_mm,
     )
-    width, reach = grid.width_mm, grid.reach_mm
-    low = -p.floor_mm - grid.web_reach_mm
+    width, reach = floor.width_mm, floor.reach_mm
+    low = -p.floor_mm - floor.web_reach_mm
     place, plate_low = mark_below(width, low_mm=low, plate_mm=ctx.plate_mm)
     if has_room(width, p.floor_mm + p.lip_mm):
         place, plate_low = front_mark(0.0, width, z0=-p.floor_mm, z1=p.lip_mm, y_mm=reach), low
     return Front(
-        solid=grid.solid(
+        solid=floor.solid(
             along=sorted({one.column for one in bins} - {0}),
             across_at=[(one.column, one.wide, one.row) for one in bins if one.row],
         ),
@@ -92,8 +92,8 @@ def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
         reach_mm=reach,
         low_mm=low,
         high_mm=p.lip_mm,
-        seats=tuple(_seat(one, p, grid) for one in bins),
-        genus=len(grid.openings),
+        seats=tuple(_seat(one, p, floor) for one in bins),
+        genus=len(floor.openings),
         min_wall_mm=min(RIB_MM, p.web_mm, p.floor_mm),
         mark_place=place,
         leading=group_leading([one.grip.width_mm for one in bins]),
@@ -102,9 +102,9 @@ def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
 
 
 def _placed(group: Sequence[FittedTool], p: Params) -> list[_Bin]:
-    """Return each bin in its cells: behind the one before it where that is as wide."""
+    """Return each bin in its fields: behind the one before it where that is as wide."""
     found: list[_Bin] = []
-    rows = [_cells(tool, p) for tool in group]
+    rows = [_fields(tool, p) for tool in group]
     most = max(math.floor(p.rows_count + 0.5), *(deep for _, _, deep in rows), 1)
     for tool, (sizes, wide, deep) in zip(group, rows, strict=True):
         column = row = 0
@@ -120,10 +120,10 @@ def _placed(group: Sequence[FittedTool], p: Params) -> list[_Bin]:
     return found
 
 
-def _cells(tool: FittedTool, p: Params) -> tuple[tuple[Size, Size], int, int]:
+def _fields(tool: FittedTool, p: Params) -> tuple[tuple[Size, Size], int, int]:
     grip = _grip(tool.body)
-    wide = tool.size("cell width", max(grip.width_mm, tool.body.width_mm))
-    deep = tool.size("cell depth", grip.depth_mm)
+    wide = tool.size("field width", max(grip.width_mm, tool.body.width_mm))
+    deep = tool.size("field depth", grip.depth_mm)
     taken = deep.made_mm + _behind_mm(tool.body) + RIB_MM + p.rib_mm
     return (
         (wide, deep),
@@ -142,13 +142,13 @@ def _before_mm(body: ToolBody) -> float:
     return max(0.0, body.extent_mm[1][1] - _grip(body).depth_mm / 2)
 
 
-def _seat(one: _Bin, p: Params, grid: Grid) -> Seat:
-    """Return the seat at the front of the cells, half the play behind the lip or rib."""
-    x = grid.edge_mm(one.column) + (one.wide * p.pitch_mm + RIB_MM) / 2
+def _seat(one: _Bin, p: Params, floor: RibbedFloor) -> Seat:
+    """Return the seat at the front of the fields, half the play behind the lip or rib."""
+    x = floor.edge_mm(one.column) + (one.wide * p.pitch_mm + RIB_MM) / 2
     gap = (one.sizes[1].made_mm - one.sizes[1].measured_mm) / 2
-    y = grid.stop_mm(one.row) - gap - one.sizes[1].measured_mm / 2
+    y = floor.stop_mm(one.row) - gap - one.sizes[1].measured_mm / 2
     up = max(p.lip_mm, one.over_mm) + p.lift_mm
-    out = grid.reach_mm - y - one.tool.body.extent_mm[0][1] + CLEAR_MM
+    out = floor.reach_mm - y - one.tool.body.extent_mm[0][1] + CLEAR_MM
     return Seat(
         one.tool.body,
         shift(x, y, -one.grip.z_mm),
@@ -168,15 +168,15 @@ def refuses(tool: ToolBody) -> str | None:
     grip = _grip(tool)
     least = min(grip.width_mm, grip.depth_mm, grip.height_mm)
     if least < SMALLEST_MM:
-        return f"its smallest side of {least:g} mm is less than the {SMALLEST_MM:g} mm of a cell"
+        return f"its smallest side of {least:g} mm is less than the {SMALLEST_MM:g} mm of a field"
     if grip.depth_mm > DEEPEST_MM:
         return f"it is {grip.depth_mm:g} mm deep, and trays over {DEEPEST_MM:g} mm sag"
     return None
 
 
 FAMILY = Family(
-    name="grid-tray",
-    title="A tray with ribs on a pitch, for bins that take whole cells",
+    name="ribbed-tray",
+    title="A tray with low ribs at your pitch, for bins that stand between them",
     grip=Footprint,
     params=Params,
     build=build,

@@ -22,13 +22,13 @@ _BURIED_MM = 1.0
 
 
 @dataclass(frozen=True)
-class Grid:
-    """The cells of a tray, and what stands around them.
+class RibbedFloor:
+    """The fields of a tray, and what stands around them.
 
     Args:
-        columns: How many cells lie side by side.
+        columns: How many fields lie side by side.
         rows: How many lie behind each other.
-        pitch_mm: From a cell to the next, both ways.
+        pitch_mm: From a field to the next, both ways.
         rib_mm: Height of the ribs above the floor.
         lip_mm: Height of the lip and the side walls.
         floor_mm: Thickness of the floor, below z = 0.
@@ -47,7 +47,7 @@ class Grid:
 
     @property
     def width_mm(self) -> float:
-        """Return the width over all: a wall is as far from the cells as half a rib."""
+        """Return the width over all: a wall is as far from the fields as half a rib."""
         return self.columns * self.pitch_mm + 2 * WALL_MM - RIB_MM
 
     @property
@@ -79,7 +79,7 @@ class Grid:
 
     @cached_property
     def openings(self) -> tuple[Outline, ...]:
-        """Return an opening in each cell, or none where a cell is too small."""
+        """Return an opening in each field, or none where a field is too small."""
         half = min(self.pitch_mm / 2 - BEARING_MM, LARGEST_OPENING_MM)
         if half < LEAST_OPENING_MM:
             return ()
@@ -137,7 +137,7 @@ class Grid:
         return across(profile, x, x + wide * self.pitch_mm)
 
     def _webs(self) -> list[Solid]:
-        """Return webs under the sides and under every few cells."""
+        """Return webs under the sides and under every few fields."""
         step = max(1, round(BAY_MM / self.pitch_mm))
         inner = [
             self.edge_mm(k) + RIB_MM / 2 - self.web_mm / 2 for k in range(step, self.columns, step)

@@ -1,4 +1,4 @@
-"""Trays on a pitch: whole cells, closed forms, print rules, and any set of bins."""
+"""Trays on a pitch: whole fields, closed forms, print rules, and any set of bins."""
 
 from __future__ import annotations
 
@@ -10,13 +10,13 @@ from hypothesis import strategies as st
 
 from cleatwright.holders.choosing import ranked
 from cleatwright.holders.family import BuildContext
-from cleatwright.holders.grid_tray import FAMILY, Params
+from cleatwright.holders.ribbed_tray import FAMILY, Params
 from cleatwright.kernels.mesh import MeshBody, MeshKernel
 from cleatwright.mounts import wall_screws
 from cleatwright.mounts.mount import MountSettings
-from cleatwright.parts.grid import RIB_MM
 from cleatwright.parts.grips import Footprint
 from cleatwright.parts.holder import Front, HolderPart, PrintPose
+from cleatwright.parts.ribbed_floor import RIB_MM
 from cleatwright.parts.tool import Fit, FittedTool, ToolBody
 from cleatwright.shapes.solid import block
 
@@ -53,7 +53,7 @@ def front_of(*tools: ToolBody, fit: Fit = FIT, params: Params | None = None) -> 
 
 
 def hung(front: Front) -> HolderPart:
-    return wall_screws.attach("grid-tray", front, MountSettings())
+    return wall_screws.attach("ribbed-tray", front, MountSettings())
 
 
 boxes = st.builds(box, st.floats(18.0, 150.0), st.floats(18.0, 150.0), st.floats(18.0, 90.0))
@@ -103,7 +103,7 @@ def test_in_two_rows_bins_stand_behind_each_other_and_come_out_over_those_in_fro
     assert second.way_out[0][2] == pytest.approx(70.0 + 1.0)
 
 
-def test_a_tray_of_one_cell_has_the_volume_of_the_closed_form(kernel: MeshKernel) -> None:
+def test_a_tray_of_one_field_has_the_volume_of_the_closed_form(kernel: MeshKernel) -> None:
     """Floor less its diamond, a lip under 45 degrees, two side walls, two webs and the cove."""
     front = front_of(box(46.0, 40.0))
     wide, reach = 50.0 + 5.4 - 1.8, 5.0 + 50.0 + 6.0 + 2.7
