@@ -47,6 +47,19 @@ def assert_support_free() -> Callable[[MeshBody, PrintPose], None]:
     return check
 
 
+def pytest_addoption(parser: pytest.Parser) -> None:
+    """Add how long the trials run, and from where."""
+    group = parser.getgroup("trials")
+    group.addoption(
+        "--trials-seconds",
+        type=float,
+        default=3.0,
+        help="how long each trial under tests/trials runs (one round at least)",
+    )
+    group.addoption("--trials-seed", type=int, default=1, help="what the trials draw")
+    group.addoption("--trials-round", type=int, default=0, help="the round to begin with")
+
+
 # continuous integration asks the same questions each time; at home new ones are asked
 settings.register_profile("repeatable", derandomize=True)
 if os.environ.get("CI"):
