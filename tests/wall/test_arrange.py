@@ -314,3 +314,18 @@ def test_score_parts_add_up_by_hand() -> None:
     assert parts.rail_length == pytest.approx(0.5 * 12)
     assert parts.groups == pytest.approx(10)
     assert parts.total == pytest.approx(68.5 + 238.5 + 200 + 6 + 10)
+
+
+def test_rails_at_one_height_lie_on_both_sides_of_what_is_fixed_flat_on_the_wall() -> None:
+    """The board parts the wall in two; each half has room for two of the four at one height.
+
+    One height costs 200 points, a second one as much again: nothing else sets the two apart.
+    """
+    board = Item("board", 200.0, 500.0, 500.0, on_rail=False, fixed=(400.0, 500.0))
+    items = (board, *(Item(f"h{k}", 190.0, 60.0, 100.0, rail_depth_mm=60.0) for k in range(4)))
+    space = WallSpace(width_mm=1000.0, height_mm=1000.0, floor_gap_mm=600.0)
+    found = require_all(arrange(space, RULE, items))
+    assert not conflicts(space, RULE, items, found)
+    assert found.scores.rail_count == Weights().rail
+    hung = [place.x_mm for place in found.places if place.key != "board"]
+    assert sorted(x < 400.0 for x in hung) == [False, False, True, True]

@@ -17,15 +17,15 @@ from cleatwright.wall.search.rounds import Progress, construct, improve
 from cleatwright.wall.search.start import start_state
 from cleatwright.wall.weights import Weights
 
-ROUNDS_TIMES_ITEMS = 1_000_000
-FEWEST_ROUNDS, MOST_ROUNDS = 2_500, 25_000
+ROUNDS_TIMES_ITEMS = 3_000_000
+FEWEST_ROUNDS, MOST_ROUNDS = 7_500, 75_000
 
 
 def default_rounds(item_count: int) -> int:
     """Return so many rounds that a few seconds are enough: fewer for more items.
 
     >>> default_rounds(50), default_rounds(5), default_rounds(1000)
-    (20000, 25000, 2500)
+    (60000, 75000, 7500)
     """
     rounds = ROUNDS_TIMES_ITEMS // max(item_count, 1)
     return min(max(rounds, FEWEST_ROUNDS), MOST_ROUNDS)

@@ -181,7 +181,11 @@ def _rail_rows(space: WallSpace, rule: RailRule, items: Sequence[Item], obstacle
         for run in sorted(space.kept_rails, key=lambda run: (-run.z_top_mm, run.x0_mm))
     ]
     gap = over(rule.min_gap_mm)
-    bars = obstacles.tolist() + [(x0, x1, low - gap, high + gap) for _, low, high, x0, x1 in kept]
+    bars = [
+        *obstacles.tolist(),
+        *((x0, x1, low - gap, high + gap) for _, low, high, x0, x1 in kept),
+        *_fixed_flat(items),
+    ]
     rows: list[tuple[int, int, int, int, int]] = []
     for z in sorted({*_heights(space, rule), *_given(items, on_rail=True)}, reverse=True):
         high = z + over(rule.edge_above_mm)
@@ -202,6 +206,18 @@ def _rail_rows(space: WallSpace, rule: RailRule, items: Sequence[Item], obstacle
         weak = bool(studs) and not stays and met < STUDS_A_RAIL
         table[k] = (z, low, high, x0, x1, stays, weak)
     return table
+
+
+def _fixed_flat(items: Sequence[Item]) -> list[tuple[int, int, int, int]]:
+    """Return what is fixed flat on the wall as x0, x1, z0, z1: a rail ends on either side of it."""
+    boxes: list[tuple[int, int, int, int]] = []
+    for item in items:
+        if item.on_rail or item.fixed is None:
+            continue
+        x, z = (round(value * UNIT) for value in item.fixed)
+        left, right = over(item.side_left_mm), over(item.width_mm) + over(item.side_right_mm)
+        boxes.append((x - left, x + right, z - over(item.down_mm), z + over(item.up_mm)))
+    return boxes
 
 
 def _levels(space: WallSpace, rule: RailRule, items: Sequence[Item]) -> Ints:
