@@ -77,6 +77,23 @@ def test_nothing_hangs_before_it_was_made(cli: Any, small: Path) -> None:
     assert [path.name for path in small.iterdir()] == ["workshop.toml"]
 
 
+def test_files_of_two_runs_are_not_taken_as_what_hangs(
+    cli: Any, made: Path, tmp_path: Path
+) -> None:
+    folder = Path(shutil.copytree(made, tmp_path / "small"))
+    manifest = folder / "out" / "manifest.json"
+    whole = manifest.read_text("utf-8")
+    manifest.write_text(whole.replace("{", '{"between": true,', 1), "utf-8")
+    ran = cli("hung", folder, "--json")
+    assert (ran.code, ran.out) == (5, "")
+    assert "some files are old and some are new" in ran.error["given"]
+    assert "Run make again" in ran.error["todo"]
+    assert cli("hung", folder, "--show", "--json").json == {"hung": [], "rails": []}
+    assert cli("make", folder, "--json").code == 0
+    assert manifest.read_text("utf-8") == whole
+    assert cli("hung", folder).code == 0
+
+
 def test_what_was_made_hangs_at_the_places_that_were_arranged(cli: Any, hanging: Path) -> None:
     now = cli("hung", hanging, "--show", "--json").json["hung"]
     found = {one["name"]: f"x {one['x_mm']:.0f}, z {one['z_mm']:.0f} mm" for one in now}

@@ -10,6 +10,7 @@ import pytest
 
 from cleatwright.services import publishing
 from cleatwright.workshop import ledger as ledgers
+from cleatwright.workshop.one_at_a_time import alone_in
 
 pytestmark = pytest.mark.usefixtures("computed")
 
@@ -125,6 +126,28 @@ def test_a_damaged_ledger_is_copied_and_never_written_over(cli: Any, shed: Path)
     assert sorted(path.name for path in shed.iterdir()) == [
         "ledger.db",
         "ledger.db.damaged-1",
+        "workshop.toml",
+    ]
+
+
+def test_a_second_run_is_told_to_wait(cli: Any, shed: Path) -> None:
+    table = shed / "tools.csv"
+    table.write_text("name,kind,width,depth,height\nTin,box,40,30,20\n", "utf-8")
+    before = (shed / "workshop.toml").read_bytes()
+    (shed / "out").mkdir()
+    with alone_in(shed), alone_in(shed / "out"):
+        for command in (("make", shed), ("import", shed, table, "--write")):
+            ran = cli(*command, "--json")
+            assert (ran.code, ran.error["code"]) == (5, "output")
+            assert "another run of this program" in ran.error["given"]
+            assert "Wait until it is done" in ran.error["todo"]
+        assert cli("import", shed, table).code == 0
+    assert (shed / "workshop.toml").read_bytes() == before
+    assert cli("import", shed, table, "--write").code == 0
+    assert sorted(path.name for path in shed.iterdir()) == [
+        "ledger.db",
+        "out",
+        "tools.csv",
         "workshop.toml",
     ]
 

@@ -1,24 +1,30 @@
 """Publishing: a folder holds the whole new set or the whole old one."""
 
 import os
+import shutil
 import signal
+import subprocess
+import sys
 from pathlib import Path
 
 import pytest
 
 from cleatwright.base.errors import OutputError
 from cleatwright.services import publishing
+from cleatwright.services.interrupts import STOPPING, held_back
 from cleatwright.services.publishing import MANIFEST, STAGING, compare, no_files, publish
+from cleatwright.workshop.one_at_a_time import LOCK_NAME, alone_in
 
 OLD = {"a.txt": b"old a", "deep/b.txt": b"old b"}
 NEW = {"a.txt": b"new a", "c.txt": b"new c"}
 
 
 def content(folder: Path) -> dict[str, bytes]:
+    names = (path.relative_to(folder) for path in sorted(folder.rglob("*")) if path.is_file())
     return {
-        str(path.relative_to(folder)): path.read_bytes()
-        for path in sorted(folder.rglob("*"))
-        if path.is_file() and path.name != MANIFEST
+        str(name): (folder / name).read_bytes()
+        for name in names
+        if name.name != MANIFEST and name.parts[0] != STAGING
     }
 
 
@@ -85,32 +91,57 @@ def test_an_interrupt_while_staging_leaves_the_old_set(
     assert not (tmp_path / STAGING).exists()
 
 
-def test_an_interrupt_while_moving_waits_until_all_is_moved(
-    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+@pytest.mark.parametrize("number", STOPPING)
+def test_a_signal_to_stop_while_moving_waits_until_all_is_moved(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, number: signal.Signals
 ) -> None:
+    class Told(Exception):  # noqa: N818 - a signal is no error
+        pass
+
+    def told(*_: object) -> None:
+        raise Told
+
     publish(tmp_path, OLD)
     real = Path.replace
 
     def interrupted(self: Path, target: Path) -> Path:
-        signal.raise_signal(signal.SIGINT)
+        signal.raise_signal(number)
         return real(self, target)
 
     monkeypatch.setattr(Path, "replace", interrupted)
-    with pytest.raises(KeyboardInterrupt):
-        publish(tmp_path, NEW)
+    before = signal.signal(number, told)
+    try:
+        with pytest.raises(Told):
+            publish(tmp_path, NEW)
+        assert signal.getsignal(number) is told
+    finally:
+        signal.signal(number, before)
     assert content(tmp_path) == NEW
+
+
+@pytest.mark.parametrize("number", STOPPING)
+def test_a_signal_that_is_ignored_stays_ignored(tmp_path: Path, number: signal.Signals) -> None:
+    """A program that was started with nohup goes on when the terminal closes."""
+    before = signal.signal(number, signal.SIG_IGN)
+    try:
+        with held_back():
+            assert signal.getsignal(number) is signal.SIG_IGN
+    finally:
+        signal.signal(number, before)
 
 
 def test_a_manifest_that_points_outside_removes_nothing(tmp_path: Path) -> None:
     folder = tmp_path / "out"
     folder.mkdir()
     (tmp_path / "precious.txt").write_text("precious")
-    (folder / MANIFEST).write_text('{"files": ["../precious.txt", 3, "a.txt"]}')
+    (folder / MANIFEST).write_text('{"files": ["../precious.txt", "a.txt"]}')
     publish(folder, {})
     assert (tmp_path / "precious.txt").exists()
 
 
-@pytest.mark.parametrize("broken", ["", "[]", '{"files": 3}', "{", '{"other": []}'])
+@pytest.mark.parametrize(
+    "broken", ["", "[]", '{"files": 3}', '{"files": [3]}', "{", '{"other": []}']
+)
 def test_a_manifest_that_is_not_ours_stops_the_writing(tmp_path: Path, broken: str) -> None:
     publish(tmp_path, OLD)
     (tmp_path / MANIFEST).write_text(broken)
@@ -141,22 +172,79 @@ def test_a_folder_for_a_file_or_a_file_for_a_folder_stops_the_writing(
     assert not (tmp_path / "a.txt").exists()
 
 
-def test_a_run_that_was_cut_off_between_two_files_can_be_done_again(
-    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
+@pytest.fixture
+def cut_off(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    """Return a folder in which a run was cut off between two files."""
     publish(tmp_path, OLD)
     real = Path.replace
 
-    def cut_off(self: Path, target: Path) -> Path:
+    def broken(self: Path, target: Path) -> Path:
         if target.name == "c.txt":
             raise OSError(5, "Input/output error")
         return real(self, target)
 
     with monkeypatch.context() as patched:
-        patched.setattr(Path, "replace", cut_off)
-        with pytest.raises(OutputError):
+        patched.setattr(Path, "replace", broken)
+        with pytest.raises(OutputError, match=r"some are old.*finishes what was begun"):
             publish(tmp_path, NEW)
     assert content(tmp_path) == {"a.txt": b"new a", "deep/b.txt": b"old b"}
+    return tmp_path
+
+
+def test_a_run_that_was_cut_off_between_two_files_can_be_done_again(cut_off: Path) -> None:
+    publish(cut_off, NEW)
+    assert content(cut_off) == NEW
+    assert not (cut_off / STAGING).exists()
+
+
+def test_the_next_run_finishes_what_was_cut_off_also_when_it_only_adds(cut_off: Path) -> None:
+    publish(cut_off, {"d.txt": b"d"}, replaces=no_files)
+    assert content(cut_off) == NEW | {"d.txt": b"d"}
+    publish(cut_off, {})
+    assert content(cut_off) == {}
+
+
+def test_a_dry_run_refuses_a_folder_that_is_between_two_sets(cut_off: Path) -> None:
+    with pytest.raises(OutputError, match=r"some files are old.*Run make again"):
+        compare(cut_off, NEW)
+
+
+@pytest.mark.parametrize("lost", [STAGING, f"{STAGING}/c.txt", f"{STAGING}/{MANIFEST}"])
+def test_when_the_new_files_are_lost_only_a_whole_set_is_taken(cut_off: Path, lost: str) -> None:
+    path = cut_off / lost
+    if path.is_dir():
+        shutil.rmtree(path)
+    else:
+        path.unlink()
+    before = content(cut_off)
+    with pytest.raises(OutputError, match=r"some files are old.*all of it"):
+        publish(cut_off, {"d.txt": b"d"}, replaces=no_files)
+    assert content(cut_off) == before
+    publish(cut_off, NEW)
+    assert content(cut_off) == NEW
+    compare(cut_off, NEW)
+
+
+def test_a_second_run_is_refused_while_the_first_writes(tmp_path: Path) -> None:
+    publish(tmp_path, OLD)
+    with alone_in(tmp_path), pytest.raises(OutputError, match="another run of this program"):
+        publish(tmp_path, NEW)
+    assert content(tmp_path) == OLD
+    publish(tmp_path, NEW)
+    assert content(tmp_path) == NEW
+
+
+def test_a_lock_that_a_dead_process_left_locks_nobody_out(tmp_path: Path) -> None:
+    taken = f"""
+import os, signal
+from pathlib import Path
+from cleatwright.workshop.one_at_a_time import alone_in
+with alone_in(Path({str(tmp_path)!r})):
+    os.kill(os.getpid(), signal.SIGKILL)
+"""
+    died = subprocess.run([sys.executable, "-c", taken], check=False)  # noqa: S603 - our own
+    assert died.returncode == -signal.SIGKILL
+    assert (tmp_path / LOCK_NAME).exists()
     publish(tmp_path, NEW)
     assert content(tmp_path) == NEW
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from contextlib import nullcontext
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -10,7 +11,7 @@ from cleatwright.base.errors import OutputError
 from cleatwright.tools.registry import tool_body
 from cleatwright.workshop.editing import append_tool
 from cleatwright.workshop.importing import ImportReport, export_csv, import_tools
-from cleatwright.workshop.store import load, parse, read_text, save, write_safely
+from cleatwright.workshop.store import changing, load, parse, read_text, save, write_safely
 
 
 @dataclass(frozen=True)
@@ -55,8 +56,14 @@ def import_table(place: Path, table: Path, *, write: bool) -> TableImport:
     Raises:
         ImportTableError: The table cannot be read.
         DocumentError: The workshop cannot be read.
-        OutputError: The workshop cannot be written; it is then unchanged.
+        OutputError: The workshop cannot be written, or another process changes it now; it is
+            then unchanged by this one.
     """
+    with changing(place) if write else nullcontext():
+        return _import_table(place, table, write=write)
+
+
+def _import_table(place: Path, table: Path, *, write: bool) -> TableImport:
     workshop = load(place)
     known = {tool.name for tool in workshop.tools} | {item.name for item in workshop.items()}
     panels = [panel.name for panel in workshop.surfaces()]

@@ -15,6 +15,7 @@ from cleatwright.services.hung_rails import carries
 from cleatwright.services.job import compute
 from cleatwright.services.panel_job import PanelJob
 from cleatwright.services.progress import Progress
+from cleatwright.services.unfinished import require_finished
 from cleatwright.wall.model import Place
 from cleatwright.wall.moving.moves import surface
 from cleatwright.workshop.hung_entry import HungEntry
@@ -150,12 +151,14 @@ def record_hung(
         progress: Told of each step.
 
     Raises:
-        OutputError: Nothing was made there.
+        OutputError: Nothing was made there, or some files there are old and some are new.
         InputError: The workshop was changed since it was made.
         CleatwrightError: Whatever stands in the way of the whole job.
     """
     folder = _folder(place)
-    made = papers_of(out or folder / "out")
+    papers = out or folder / "out"
+    made = papers_of(papers)
+    require_finished(papers)
     job = compute(place, progress=progress)
     if made != papers_of_job(job):
         raise InputError(

@@ -3,28 +3,35 @@
 Every file is first written, and flushed to disk, in a staging folder inside the output
 folder. Only when all are there they are moved into place. A manifest names
 what the program wrote, so that files that are no longer part of the set are removed
-and nothing that a person put there is touched. While files are moved, the manifest names
-the old set and the new one, so that a run that is cut off can be done again.
+and nothing that a person put there is touched. A run that is killed while it moves files is
+finished by the next one, and two runs never write to one folder at once.
 """
 
 from __future__ import annotations
 
 import contextlib
-import json
 import os
 import shutil
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
 from cleatwright.base.errors import OutputError
-from cleatwright.services.interrupts import held_back
+from cleatwright.services.unfinished import (
+    BETWEEN,
+    MANIFEST,
+    STAGING,
+    Manifest,
+    finish,
+    manifest_in,
+    move,
+    names_within,
+    require_finished,
+)
+from cleatwright.workshop.one_at_a_time import alone_in
 
 Replaces = Callable[[str], bool]
-MANIFEST = "manifest.json"
 WHAT_HAPPENS = ("new", "changed", "same", "removed")
-STAGING = ".cleatwright-staging"
-BETWEEN = "manifest-between.json"
 HELP = "Choose another folder with --out, or make room and the right to write there"
 
 
@@ -55,13 +62,63 @@ def compare(
     that it is removed when the new set does not have it.
 
     Raises:
-        OutputError: Something that the program did not write stands where a file should go.
+        OutputError: Something that the program did not write stands where a file should go,
+            or a run was stopped while it moved its files there.
     """
-    for place in (folder, *folder.parents):
-        if place.exists() and not place.is_dir():
-            raise _in_the_way(place)
-    if (folder / MANIFEST).exists() and _listed(folder) is None:
-        raise _in_the_way(folder / MANIFEST)
+    _require_room(folder)
+    require_finished(folder)
+    return _changes(folder, files, replaces)
+
+
+def publish(
+    folder: Path, files: Mapping[str, bytes], *, replaces: Replaces = all_files
+) -> tuple[Change, ...]:
+    """Write the set and return what changed; ``replaces`` is that of ``compare``.
+
+    Raises:
+        OutputError: The folder cannot be written, or another run writes there now. It then
+            holds what it held before; when the disk failed while files were moved, the error
+            says so and the next run finishes it.
+    """
+    was_there = folder.is_dir()
+    try:
+        _require_room(folder)
+        folder.mkdir(parents=True, exist_ok=True)
+        with alone_in(folder):
+            if not finish(folder) and not all(map(replaces, _published(folder))):
+                require_finished(folder)
+            return _publish(folder, files, replaces)
+    except OSError as error:
+        raise _refused(folder, error) from error
+    finally:
+        if not was_there:
+            with contextlib.suppress(OSError):
+                folder.rmdir()
+
+
+def _publish(folder: Path, files: Mapping[str, bytes], replaces: Replaces) -> tuple[Change, ...]:
+    """Write the set into a folder that nobody else writes to."""
+    changes = _changes(folder, files, replaces)
+    old = _published(folder)
+    kept = {name for name in old if not replaces(name)}
+    staging = folder / STAGING
+    try:
+        shutil.rmtree(staging, ignore_errors=True)
+        for name, content in files.items():
+            _write(staging / name, content)
+        _write(staging / BETWEEN, Manifest.of(old | set(files), between=True).as_bytes())
+        _write(staging / MANIFEST, Manifest.of(kept | set(files)).as_bytes())
+        for name in files:
+            (folder / name).parent.mkdir(parents=True, exist_ok=True)
+        move(folder, (change.path for change in changes if change.what == "removed"))
+    finally:
+        if not _is_between(folder):
+            shutil.rmtree(staging, ignore_errors=True)
+        _remove_empty(folder, changes)
+    return changes
+
+
+def _changes(folder: Path, files: Mapping[str, bytes], replaces: Replaces) -> tuple[Change, ...]:
     ours = _published(folder)
     changes: list[Change] = []
     for name in sorted(files):
@@ -73,41 +130,13 @@ def compare(
     return (*changes, *(Change(name, "removed") for name in gone if (folder / name).is_file()))
 
 
-def publish(
-    folder: Path, files: Mapping[str, bytes], *, replaces: Replaces = all_files
-) -> tuple[Change, ...]:
-    """Write the set and return what changed; ``replaces`` is that of ``compare``.
-
-    Raises:
-        OutputError: The folder cannot be written; it then holds what it held before.
-    """
-    changes = compare(folder, files, replaces=replaces)
-    old = _published(folder)
-    kept = {name for name in old if not replaces(name)}
-    staging = folder / STAGING
-    was_there = folder.is_dir()
-    try:
-        folder.mkdir(parents=True, exist_ok=True)
-        shutil.rmtree(staging, ignore_errors=True)
-        for name, content in files.items():
-            _write(staging / name, content)
-            (folder / name).parent.mkdir(parents=True, exist_ok=True)
-        _write(staging / BETWEEN, _manifest(old | set(files)))
-        _write(staging / MANIFEST, _manifest(kept | set(files)))
-        with held_back():
-            (staging / BETWEEN).replace(folder / MANIFEST)
-            for name in sorted(files):
-                (staging / name).replace(folder / name)
-            for change in changes:
-                if change.what == "removed":
-                    (folder / change.path).unlink(missing_ok=True)
-            (staging / MANIFEST).replace(folder / MANIFEST)
-    except OSError as error:
-        raise _refused(folder, error) from error
-    finally:
-        shutil.rmtree(staging, ignore_errors=True)
-        _remove_empty(folder, changes, itself=not was_there)
-    return changes
+def _require_room(folder: Path) -> None:
+    """Refuse a folder where something stands that the program did not write."""
+    for place in (folder, *folder.parents):
+        if place.exists() and not place.is_dir():
+            raise _in_the_way(place)
+    if (folder / MANIFEST).exists() and manifest_in(folder) is None:
+        raise _in_the_way(folder / MANIFEST)
 
 
 def _what_happens(folder: Path, name: str, content: bytes) -> str:
@@ -134,14 +163,10 @@ def _in_the_way(path: Path) -> OutputError:
     )
 
 
-def _manifest(names: Iterable[str]) -> bytes:
-    return json.dumps({"files": sorted(names)}, indent=1).encode() + b"\n"
-
-
-def _remove_empty(folder: Path, changes: Sequence[Change], *, itself: bool) -> None:
+def _remove_empty(folder: Path, changes: Sequence[Change]) -> None:
     """Remove the folders that hold none of the files any more, or not yet."""
     inner = {folder / part for change in changes for part in Path(change.path).parents}
-    for path in sorted(inner - {folder}, reverse=True) + [folder] * itself:
+    for path in sorted(inner - {folder}, reverse=True):
         with contextlib.suppress(OSError):
             path.rmdir()
 
@@ -156,19 +181,21 @@ def _write(path: Path, content: bytes) -> None:
 
 def _published(folder: Path) -> set[str]:
     """Return what the last run wrote; paths that lead out of the folder do not count."""
-    root = folder.resolve()
-    names = _listed(folder) or set()
-    return {name for name in names if root in (root / name).resolve().parents}
+    manifest = manifest_in(folder)
+    return set() if manifest is None else names_within(folder, manifest)
 
 
-def _listed(folder: Path) -> set[str] | None:
-    """Return the names in the manifest, or None when there is no manifest of this program."""
-    try:
-        listed = json.loads((folder / MANIFEST).read_text("utf-8"))["files"]
-        return {name for name in list(listed) if isinstance(name, str)}
-    except (OSError, ValueError, KeyError, TypeError):
-        return None
+def _is_between(folder: Path) -> bool:
+    manifest = manifest_in(folder)
+    return manifest is not None and manifest.between
 
 
-def _refused(path: Path, error: OSError) -> OutputError:
-    return OutputError(f"cannot write: {error.strerror or error}", where=str(path), todo=HELP)
+def _refused(folder: Path, error: OSError) -> OutputError:
+    reason = f"cannot write: {error.strerror or error}"
+    if _is_between(folder):
+        return OutputError(
+            f"{reason}; some files are new already and some are old",
+            where=str(folder),
+            todo="Mend the cause and run the same again; that finishes what was begun",
+        )
+    return OutputError(reason, where=str(folder), todo=HELP)

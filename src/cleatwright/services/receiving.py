@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Generator, Mapping, Sequence
-from contextlib import contextmanager
+from contextlib import contextmanager, nullcontext
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any, cast
@@ -14,7 +14,15 @@ from cleatwright.services.bundles import OUTLINES, RECIPE, Manifest, read_bundle
 from cleatwright.services.planning import plan
 from cleatwright.workshop.editing import Value, append_entry
 from cleatwright.workshop.model import Workshop
-from cleatwright.workshop.store import checked, document_path, parse, read_text, save, write_safely
+from cleatwright.workshop.store import (
+    changing,
+    checked,
+    document_path,
+    parse,
+    read_text,
+    save,
+    write_safely,
+)
 
 KEYS = ("tool", "holder")
 _Row = dict[str, Value]
@@ -60,8 +68,14 @@ def receive_bundle(path: Path, place: Path, *, write: bool) -> Received:
     Raises:
         DocumentError: The bundle or the workshop cannot be read.
         DesignError: The family of the bundle is not installed.
-        OutputError: The workshop cannot be written; it is then unchanged.
+        OutputError: The workshop cannot be written, or another process changes it now; it is
+            then unchanged by this one.
     """
+    with changing(place) if write else nullcontext():
+        return _receive_bundle(path, place, write=write)
+
+
+def _receive_bundle(path: Path, place: Path, *, write: bool) -> Received:
     bundle = read_bundle(path)
     manifest = bundle.manifest
     where = f"{path}, {RECIPE}"

@@ -10,7 +10,8 @@ import contextlib
 import os
 import shutil
 import tempfile
-from collections.abc import Mapping
+from collections.abc import Generator, Mapping
+from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
 
@@ -20,6 +21,7 @@ from tomlkit.exceptions import ParseError, TOMLKitError
 
 from cleatwright.base.errors import DocumentError, OutputError, StorageError
 from cleatwright.workshop.model import Workshop
+from cleatwright.workshop.one_at_a_time import alone_in
 from cleatwright.workshop.problems import document_error
 
 FILE_NAME = "workshop.toml"
@@ -114,6 +116,21 @@ def checked(text: str, *, file: str = FILE_NAME) -> Workshop:
         return Workshop.model_validate(raw, context={"units": units}, by_alias=True, by_name=False)
     except ValidationError as error:
         raise document_error(error, raw=raw, model=Workshop, file=file) from None
+
+
+@contextmanager
+def changing(place: Path) -> Generator[None]:
+    """Keep other processes from changing a document, from reading it until it is saved.
+
+    Raises:
+        DocumentError: The file is missing, too large or not in UTF-8.
+        StorageError: The disk refused to give the file.
+        OutputError: Another process is changing it, or its folder cannot be written.
+    """
+    # what is wrong with the document is said before what is wrong with its folder
+    read_text(place)
+    with alone_in(document_path(place).resolve().parent):
+        yield
 
 
 def save(place: Path, document: tomlkit.TOMLDocument) -> Workshop:
