@@ -79,8 +79,35 @@ def test_a_rail_screw_is_held_by_the_head_before_the_thread_draws() -> None:
     thread = 0.9 * 2850.0 * 0.42**2 * (5.0 / 25.4) * (39.5 / 25.4) * N_PER_LBF
     assert strength.withdrawal_n == pytest.approx(min(head, thread))
     assert head < thread
+
+
+def test_a_rail_screw_carries_along_the_wall_what_the_least_printed_yield_mode_gives() -> None:
+    """NDS 2018, Table 12.3.1A in its printed form: 0.9 for permanent load, K_D 2.2, F_e 3350 psi.
+
+    A screw of 5 x 50 through 18 mm: root 3 mm, F_yb 80 000 psi, l_s 18, l_m 32 - 5 mm.
+    """
+    d, l_s, l_m = 3.0 / 25.4, 18.0 / 25.4, 27.0 / 25.4
+    f_e, f_yb, r_t = 3350.0, 80_000.0, l_m / l_s
+    k_1 = (math.sqrt(1 + 2 * (1 + r_t + r_t**2) + r_t**2) - (1 + r_t)) / 2
+    k_2 = -1 + math.sqrt(4 + 2 * f_yb * 3 * d**2 / (3 * f_e * l_m**2))
+    k_3 = -1 + math.sqrt(4 + 2 * f_yb * 3 * d**2 / (3 * f_e * l_s**2))
+    modes = {
+        "Im": d * l_m * f_e,
+        "Is": d * l_s * f_e,
+        "II": k_1 * d * l_s * f_e,
+        "IIIm": k_2 * d * l_m * f_e / 3,
+        "IIIs": k_3 * d * l_s * f_e / 3,
+        "IV": d**2 * math.sqrt(2 * f_e * f_yb / 6),
+    }
     bare = screw_strength(rail_thickness_mm=18.0, lining_mm=0.0)
-    assert bare.lateral_n > strength.lateral_n
+    assert bare.lateral_n == pytest.approx(0.9 * min(modes.values()) / 2.2 * N_PER_LBF)
+    lined = screw_strength(rail_thickness_mm=18.0, lining_mm=12.5)
+    assert lined.lateral_n < bare.lateral_n
+
+
+def test_a_screw_that_is_six_diameters_deep_by_the_tenth_of_a_millimetre_counts() -> None:
+    """45 - 9.2 - 5.8 is 30 mm, which is six diameters of a 5 mm screw (NDS 2018, 12.1.5.6)."""
+    assert screw_strength(rail_thickness_mm=9.2, lining_mm=5.8).lateral_n > 0.0
 
 
 @pytest.mark.parametrize(
@@ -108,7 +135,7 @@ def test_the_drawings_say_whether_the_lining_is_given_or_taken(
 
 
 def test_the_thicker_the_lining_the_less_a_screw_carries_along_the_wall(wall: Any) -> None:
-    """A gap without strength makes a joint weaker (AWC Technical Report 12, from memory)."""
+    """A gap without strength makes a joint weaker (AWC Technical Report 12, Example 3.1)."""
     carried = [
         loaded_rails(replace(wall, panel=wall.panel.model_copy(update={"lining_mm": mm})))[
             0

@@ -1,6 +1,8 @@
-"""Oracle: cells of NDS 2018 Tables 12.2B, 12.2F and 12L (seen in secondary sources)."""
+"""Oracle: NDS 2018, Tables 12.2B, 12.2F, 12L and 12N, 12.3 and 12.4; Report 12 (secondary)."""
 
 from __future__ import annotations
+
+import math
 
 import numpy as np
 import numpy.typing as npt
@@ -16,8 +18,10 @@ from cleatwright.standards.nds_screws import (
     N_PER_LBF,
     Bed,
     Dowel,
+    Joint,
     bearing_mpa,
     combined_n,
+    joint_of,
     lateral_n,
     metric_dowel,
     pull_through_n,
@@ -87,14 +91,108 @@ def test_lateral_is_the_printed_cell_of_table_12l(
     assert lateral_n(screw, bed) / N_PER_LBF == pytest.approx(lbf, abs=0.6)
 
 
-def test_penetration_counts_from_six_diameters_and_in_full_from_ten() -> None:
-    """NDS 2018, 12.1.5.6 and Table 12L footnote 3; mode IV does not know the depth."""
-    screw = dowel("#10")
-    full, reduced, shallow = (
-        lateral_n(screw, Bed(38.1, n * screw.diameter_mm, 0.5, 0.5)) for n in (10.0, 8.0, 5.9)
+def nail_16d(gravity: float, *, side_in: float = 1.5, deep_in: float = 2.0) -> tuple[Dowel, Bed]:
+    """Return a 16d common nail, 0.162 in thick, with ``deep_in`` of bearing besides its tip."""
+    nail = Dowel(0.162 * MM_PER_INCH, 0.162 * MM_PER_INCH, 90_000 * MPA_PER_PSI)
+    side, deep = side_in * MM_PER_INCH, deep_in * MM_PER_INCH + nail.diameter_mm
+    return nail, Bed(side, deep, gravity, gravity)
+
+
+@pytest.mark.parametrize(("gravity", "lbf"), [(0.55, 154), (0.50, 141), (0.42, 120)])
+def test_lateral_is_the_printed_cell_of_table_12n(gravity: float, lbf: int) -> None:
+    """A smooth nail is a dowel whose root is as thick as itself (two transcriptions of 12N)."""
+    nail, bed = nail_16d(gravity)
+    assert lateral_n(nail, bed) / N_PER_LBF == pytest.approx(lbf, abs=0.5)
+
+
+def test_the_six_modes_of_a_worked_sheet_are_met() -> None:
+    """A worked spreadsheet of a 16d nail, G 0.42: R_d 2.2, F_e 3364.24 psi (not rounded there)."""
+    bearing = 3364.24 * MPA_PER_PSI * 0.162 * MM_PER_INCH
+    bent = 90_000 * MPA_PER_PSI * (0.162 * MM_PER_INCH) ** 3 / 6.0
+    joint = Joint(bearing, bearing, 1.5 * MM_PER_INCH, 2.0 * MM_PER_INCH, bent)
+    ours = [n / 2.2 / N_PER_LBF for _, n in yield_loads_n(joint)]
+    printed = [495.5, 371.6, 182.7, 179.3, 142.5, 119.84]
+    assert ours == pytest.approx(printed, abs=0.05)
+
+
+# AWC Technical Report 12, Example 3.1 (a transcription with all modes): a bolt of 1/2 inch through
+# two pieces of 1-1/2 inch, F_yb 45 000 psi; F_e in psi of main and side, gap in inches, six modes
+GAPPED = [
+    (4800, 4800, 0.0, [900, 900, 414, 550, 550, 663]),
+    (4800, 2550, 0.0, [720, 383, 250, 380, 324, 442]),
+    (2550, 2550, 0.0, [383, 383, 176, 289, 289, 387]),
+    (4800, 4800, 0.25, [900, 900, 370, 482, 482, 576]),
+    (4800, 2550, 0.25, [720, 383, 224, 341, 284, 393]),
+    (2550, 2550, 0.25, [383, 383, 157, 258, 258, 349]),
+    (4800, 4800, 0.5, [900, 900, 333, 426, 426, 501]),
+    (4800, 2550, 0.5, [720, 383, 202, 307, 250, 350]),
+    (2550, 2550, 0.5, [383, 383, 142, 231, 231, 315]),
+]
+
+
+@pytest.mark.parametrize(("main_psi", "side_psi", "gap_in", "lbf"), GAPPED)
+def test_a_joint_with_a_gap_gives_as_the_published_example_says(
+    main_psi: float, side_psi: float, gap_in: float, lbf: list[float]
+) -> None:
+    """The terms R_d are 4, 3.6 and 3.2, a quarter more where a piece is loaded across its grain."""
+    across = 1.0 if main_psi == side_psi == 4800 else 1.25
+    diameter, length = 0.5 * MM_PER_INCH, 1.5 * MM_PER_INCH
+    joint = Joint(
+        side_psi * MPA_PER_PSI * diameter,
+        main_psi * MPA_PER_PSI * diameter,
+        length,
+        length,
+        45_000 * MPA_PER_PSI * diameter**3 / 6.0,
+        gap_in * MM_PER_INCH,
     )
-    assert reduced == pytest.approx(0.8 * full)
-    assert shallow == 0.0
+    terms = (4.0, 4.0, 3.6, 3.2, 3.2, 3.2)
+    ours = [
+        n / (across * term) / N_PER_LBF
+        for (_, n), term in zip(yield_loads_n(joint), terms, strict=True)
+    ]
+    assert ours == pytest.approx(lbf, abs=0.51)
+
+
+# NDS 2018, 12.3.5.3 with l_m = p - D: gauge, G, side in inches, p / D, pounds by the equations,
+# pounds by the table times p / 10 D (footnote 3 of Table 12L), both computed with other code
+SHORT_SCREWS = [
+    ("#8", 0.42, 1.5, 6.0, 71.8, 46.9),
+    ("#10", 0.42, 1.5, 6.0, 94.2, 59.6),
+    ("#8", 0.42, 0.5, 6.0, 57.2, 35.3),
+    ("#10", 0.42, 0.75, 7.0, 83.4, 58.4),
+    ("#8", 0.42, 0.75, 8.0, 68.6, 54.8),
+]
+
+
+@pytest.mark.parametrize(("gauge", "gravity", "side_in", "depth", "lbf", "by_table"), SHORT_SCREWS)
+def test_a_short_screw_is_reduced_once(
+    gauge: str, gravity: float, side_in: float, depth: float, lbf: float, by_table: float
+) -> None:
+    """By the length that bears, so never below the tabulated value times p / 10 D."""
+    screw = dowel(gauge)
+    short, full = (
+        lateral_n(screw, Bed(side_in * MM_PER_INCH, n * screw.diameter_mm, gravity, gravity))
+        / N_PER_LBF
+        for n in (depth, 10.0)
+    )
+    assert short == pytest.approx(lbf, abs=0.1)
+    assert full * depth / 10.0 == pytest.approx(by_table, abs=0.1)
+    assert short > by_table
+
+
+def test_penetration_counts_from_six_diameters() -> None:
+    """NDS 2018, 12.1.5.6, the tip included; mode IV does not know the depth."""
+    screw = dowel("#14")
+    at = [lateral_n(screw, Bed(38.1, n * screw.diameter_mm, 0.5, 0.5)) for n in (10.0, 8.0, 5.99)]
+    assert at[0] == at[1] > 0.0
+    assert at[2] == 0.0
+
+
+def test_a_screw_at_45_degrees_carries_its_100_pounds_as_70_71_each_way() -> None:
+    """NDS 2018, 12.4-1 with W'p = Z' = 100 lbf; the first powers of nails would end at 50 each."""
+    reached = combined_n(100.0, 100.0, angle_deg=45.0)
+    assert reached * math.cos(math.radians(45.0)) == pytest.approx(70.71, abs=0.005)
+    assert 50.0 / (reached * math.cos(math.radians(45.0))) == pytest.approx(0.707, abs=5e-4)
 
 
 @settings(deadline=None, max_examples=25)
@@ -139,7 +237,8 @@ def test_the_lowest_mode_is_the_least_work_of_all_mechanisms(
                 tol=1e-12,
             )
             found.append(float(result.fun))
-    ours = min(n for _, n in yield_loads_n(screw, Bed(side, depth, gravity, 0.42, gap)))
+    bed = Bed(side, depth, gravity, 0.42, gap)
+    ours = min(n for _, n in yield_loads_n(joint_of(screw, bed)))
     assert ours == pytest.approx(min(found), rel=1e-4)
 
 

@@ -2,6 +2,11 @@
 
 Design values for allowable stress design, with the factor for permanent load left to the
 caller. The document works in inches and pounds; here they are turned into mm and N.
+
+For a screw that is less than ten diameters deep the document offers two ways: the tabulated value
+times p / 10 D, or the yield equations with the length that really bears, p - D. Here it is always
+the equations: a lining makes a gap, and no table has values for one. Both at once would count the
+short screw twice.
 """
 
 from __future__ import annotations
@@ -19,8 +24,9 @@ MPA_PER_PSI = N_PER_LBF / MM_PER_INCH**2
 
 WITHDRAWAL = Source("NDS 2018", "Eq. 12.2-2, in side grain", Evidence.SECONDARY)
 PULL_THROUGH = Source("NDS 2018", "Eq. 12.2-6a and b", Evidence.SECONDARY)
-LATERAL = Source("NDS 2018", "Table 12.3.1A; Table 12L footnote 3", Evidence.SECONDARY)
-GAPPED = Source("AWC Technical Report 12", "yield equations with a gap", Evidence.MEMORY)
+LATERAL = Source("NDS 2018", "Table 12.3.1A with the length in 12.3.5.3", Evidence.SECONDARY)
+LEAST_DEPTH = Source("NDS 2018", "12.1.5.6, the tip included", Evidence.SECONDARY)
+GAPPED = Source("AWC Technical Report 12", "Table 1-1, Example 3.1", Evidence.SECONDARY)
 COMBINED = Source("NDS 2018", "Eq. 12.4-1", Evidence.SECONDARY)
 DURATION = Source("NDS 2018", "Table 2.3.2, permanent load", Evidence.SECONDARY)
 PERMANENT = 0.9
@@ -55,7 +61,8 @@ BENDING = Table(
 ROOT_SHARE = 0.6
 ROOT = Source("EN 1995-1-1, 8.7.2", "root / diameter, lower limit", Evidence.SECONDARY)
 LEAST_PENETRATION = 6.0
-FULL_PENETRATION = 10.0
+# a depth comes from lengths taken off each other: 45 - 9.2 - 5.8 is a little less than 30
+ROUNDING_MM = 1e-9
 
 
 @dataclass(frozen=True)
@@ -89,6 +96,27 @@ class Bed:
     penetration_mm: float
     side_gravity: float
     main_gravity: float
+    gap_mm: float = 0.0
+
+
+@dataclass(frozen=True)
+class Joint:
+    """Two pieces with a dowel across them, as the yield equations know them.
+
+    Args:
+        side_n_mm: What the piece under the head bears for each mm of the dowel in it.
+        main_n_mm: What the other piece bears for each mm.
+        side_mm: Length of the dowel in the piece under the head.
+        main_mm: Length of the dowel that bears in the other piece.
+        bent_nmm: Moment at which the dowel bends.
+        gap_mm: Distance between the pieces.
+    """
+
+    side_n_mm: float
+    main_n_mm: float
+    side_mm: float
+    main_mm: float
+    bent_nmm: float
     gap_mm: float = 0.0
 
 
@@ -136,16 +164,29 @@ def bearing_mpa(specific_gravity: float) -> float:
     return round(16600.0 * specific_gravity**1.84 / 50.0) * 50.0 * MPA_PER_PSI
 
 
-def yield_loads_n(dowel: Dowel, bed: Bed) -> tuple[tuple[str, float], ...]:
+def joint_of(dowel: Dowel, bed: Bed) -> Joint:
+    """Return a screw in its bed as the yield equations know it.
+
+    The length in the main piece leaves out half of the tapered tip, which is two diameters long
+    (NDS 2018, 12.3.5.3).
+    """
+    return Joint(
+        side_n_mm=bearing_mpa(bed.side_gravity) * dowel.root_mm,
+        main_n_mm=bearing_mpa(bed.main_gravity) * dowel.root_mm,
+        side_mm=bed.side_mm,
+        main_mm=bed.penetration_mm - dowel.diameter_mm,
+        bent_nmm=dowel.bending_mpa * dowel.root_mm**3 / 6.0,
+        gap_mm=bed.gap_mm,
+    )
+
+
+def yield_loads_n(joint: Joint) -> tuple[tuple[str, float], ...]:
     """Return the load of each way in which a joint in single shear gives, by its name.
 
-    Without a gap these are the modes of Table 12.3.1A before division by K_D. The length in
-    the main piece leaves out half of the tapered tip, which is two diameters long.
+    Without a gap these are the modes of NDS Table 12.3.1A before division by the term R_d.
     """
-    q_s = bearing_mpa(bed.side_gravity) * dowel.root_mm
-    q_m = bearing_mpa(bed.main_gravity) * dowel.root_mm
-    l_s, l_m, gap = bed.side_mm, bed.penetration_mm - dowel.diameter_mm, bed.gap_mm
-    bent = dowel.bending_mpa * dowel.root_mm**3 / 6.0
+    q_s, q_m, bent, gap = joint.side_n_mm, joint.main_n_mm, joint.bent_nmm, joint.gap_mm
+    l_s, l_m = joint.side_mm, joint.main_mm
     side, main = q_s * l_s**2 / 4.0, q_m * l_m**2 / 4.0
 
     def root(a: float, b: float, c: float) -> float:
@@ -164,15 +205,14 @@ def yield_loads_n(dowel: Dowel, bed: Bed) -> tuple[tuple[str, float], ...]:
 def lateral_n(dowel: Dowel, bed: Bed) -> float:
     """Return what a screw may carry along the face of the joint.
 
-    Nothing counts below six diameters in the main piece; below ten the value is reduced.
+    Nothing counts below six diameters in the main piece.
     """
-    depth = bed.penetration_mm / dowel.diameter_mm
-    if depth < LEAST_PENETRATION:
+    if bed.penetration_mm < LEAST_PENETRATION * dowel.diameter_mm - ROUNDING_MM:
         return 0.0
     root_in = dowel.root_mm / MM_PER_INCH
     k_d = 2.2 if root_in <= 0.17 else 10.0 * root_in + 0.5
-    lowest = min(load for _, load in yield_loads_n(dowel, bed))
-    return lowest / k_d * min(1.0, depth / FULL_PENETRATION)
+    lowest = min(load for _, load in yield_loads_n(joint_of(dowel, bed)))
+    return lowest / k_d
 
 
 def combined_n(out_n: float, along_n: float, *, angle_deg: float) -> float:
