@@ -116,6 +116,7 @@ def build(recipe: AnyRecipe, kernel: MeshKernel) -> BuiltPart:
 
 def build_holder(recipe: Recipe, kernel: MeshKernel) -> BuiltPart:
     """Return a holder; when it has a mount of its own, its back is lengthened until it holds."""
+    kernel = kernel.fresh()
     part, plain, standing = _long_enough(recipe, kernel, hung=())
     trials = [_trial(part, i, plain, kernel) for i in range(len(part.seats))]
     seats = (
@@ -136,6 +137,7 @@ def build_carrier(
         holders: Its built holders, in the order of the recipe.
         kernel: The kernel.
     """
+    kernel = kernel.fresh()
     offsets = carrier_offsets(recipe)
     hung = tuple(
         OwnWeight(one.own.mass_kg, one.own.distance_mm + dy)

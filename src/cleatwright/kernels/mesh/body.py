@@ -14,6 +14,7 @@ import manifold3d as m3
 import numpy as np
 import numpy.typing as npt
 
+from cleatwright.kernels.mesh.ordering import ordered
 from cleatwright.shapes.facts import BodyFacts
 from cleatwright.shapes.rigid import Rigid, Vector
 
@@ -68,23 +69,23 @@ class MeshBody:
         """Return the underlying body, for this room only."""
         return self._manifold
 
-    @cached_property
+    @property
     def vertices_mm(self) -> Floats:
-        """Return the vertices, shape (n, 3), read only."""
-        points = np.ascontiguousarray(self._mesh.vert_properties[:, :3])
-        points.setflags(write=False)
-        return points
+        """Return the vertices, shape (n, 3), sorted, read only."""
+        return self._mesh[0]
 
-    @cached_property
+    @property
     def triangles(self) -> npt.NDArray[np.uint32]:
         """Return the corner indices, shape (m, 3), counter-clockwise from outside, read only."""
-        faces = np.ascontiguousarray(self._mesh.tri_verts.astype(np.uint32))
-        faces.setflags(write=False)
-        return faces
+        return self._mesh[1]
 
     @cached_property
-    def _mesh(self) -> m3.Mesh64:
-        return self._manifold.to_mesh64()
+    def _mesh(self) -> tuple[Floats, npt.NDArray[np.uint32]]:
+        raw = self._manifold.to_mesh64()
+        points, faces = ordered(raw.vert_properties[:, :3], raw.tri_verts.astype(np.uint32))
+        points.setflags(write=False)
+        faces.setflags(write=False)
+        return points, faces
 
     @cached_property
     def corners_mm(self) -> Floats:
@@ -101,11 +102,12 @@ class MeshBody:
         a, b, c = (self.corners_mm[:, k] for k in range(3))
         six_volumes = np.einsum("ij,ij->i", a, np.cross(b, c))
         centre = (six_volumes[:, None] * (a + b + c)).sum(axis=0) / 4.0 / six_volumes.sum()
+        twice_areas = np.linalg.norm(np.cross(b - a, c - a), axis=1)
         box = self._manifold.bounding_box()
         pieces = self._manifold.decompose()
         return BodyFacts(
-            volume_mm3=self._manifold.volume(),
-            area_mm2=self._manifold.surface_area(),
+            volume_mm3=float(six_volumes.sum()) / 6.0,
+            area_mm2=float(twice_areas.sum()) / 2.0,
             centroid_mm=(float(centre[0]), float(centre[1]), float(centre[2])),
             bounds_mm=((box[0], box[1], box[2]), (box[3], box[4], box[5])),
             # the library counts one genus over all pieces: chi = 2 (pieces - genus)

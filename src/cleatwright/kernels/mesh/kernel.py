@@ -62,6 +62,14 @@ class MeshKernel:
         self.chord_error_mm = chord_error_mm
         self._bodies: ContentCache[MeshBody] = ContentCache(keep)
 
+    def fresh(self) -> MeshKernel:
+        """Return a kernel of the same chord error that has built nothing yet.
+
+        What a node becomes inside another depends, in its last digits, on the order in which
+        both were built; a kernel of its own makes each part a function of its description.
+        """
+        return MeshKernel(chord_error_mm=self.chord_error_mm)
+
     def evaluate(self, solid: Solid) -> MeshBody:
         """Return the body of a description.
 
