@@ -2,16 +2,20 @@
 
 from __future__ import annotations
 
+import os
 import sqlite3
 from contextlib import closing
 from dataclasses import replace
 from pathlib import Path
+from typing import Any
 
 import pytest
 
 from cleatwright.base.errors import LedgerError
 from cleatwright.base.keys import content_key, mark_from_key
-from cleatwright.workshop.ledger import MarkEntry, open_ledger
+from cleatwright.workshop.hung_entry import HungEntry
+from cleatwright.workshop.hung_wall import WhatHangs
+from cleatwright.workshop.ledger import MarkEntry, open_ledger, read_hung
 from cleatwright.workshop.migrations import LATEST, migrate, version
 
 
@@ -168,3 +172,61 @@ def test_a_ledger_damaged_in_its_middle_is_found(tmp_path: Path) -> None:
 def test_a_folder_that_is_not_there_is_told(tmp_path: Path) -> None:
     with pytest.raises(LedgerError, match="cannot be used"), open_ledger(tmp_path / "none"):
         pass
+
+
+@pytest.mark.parametrize("kind", ["folder", "thing that is no file"])
+def test_what_is_no_file_in_the_place_of_the_ledger_is_told(tmp_path: Path, kind: str) -> None:
+    path = tmp_path / "ledger.db"
+    if kind == "folder":
+        path.mkdir()
+    else:
+        os.mkfifo(path)
+    for action in (read_hung, lambda folder: open_ledger(folder).__enter__()):
+        with pytest.raises(LedgerError, match=f"A {kind} is in the ledger's place.*Move it away"):
+            action(tmp_path)
+
+
+def small_page(folder: Path) -> None:
+    """Make a ledger of pages so small that one more entry needs a new one."""
+    with closing(sqlite3.connect(folder / "ledger.db")) as connection:
+        connection.execute("PRAGMA page_size = 512")
+        connection.execute("VACUUM")
+
+
+@pytest.fixture
+def no_room(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Let no database grow, which to the database is a disk that is full."""
+    real = sqlite3.connect
+
+    def small(*arguments: Any, **more: Any) -> sqlite3.Connection:
+        connection = real(*arguments, **more)
+        pages = connection.execute("PRAGMA page_count").fetchone()[0]
+        connection.execute(f"PRAGMA max_page_count = {max(pages, 1)}")
+        return connection
+
+    monkeypatch.setattr(sqlite3, "connect", small)
+
+
+def test_a_full_disk_is_told_as_such_when_a_ledger_is_begun(tmp_path: Path, no_room: None) -> None:
+    small_page(tmp_path)
+    with pytest.raises(LedgerError, match=r"the disk is full\. Make room"), open_ledger(tmp_path):
+        pass
+
+
+def test_a_full_disk_is_told_as_such_when_much_hangs(
+    tmp_path: Path, request: pytest.FixtureRequest
+) -> None:
+    small_page(tmp_path)
+    with open_ledger(tmp_path) as ledger:
+        ledger.record(entry())
+    request.getfixturevalue("no_room")
+    entries = tuple(
+        HungEntry("wall", f"Tin {k}", 10.0 * k, 10.0, entry().mark, (f"Tin {k}",), "2024-05-01")
+        for k in range(40)
+    )
+    with (
+        open_ledger(tmp_path) as ledger,
+        pytest.raises(LedgerError, match=r"the disk is full\. Make room"),
+    ):
+        ledger.replace_hung(WhatHangs(entries))
+    assert read_hung(tmp_path) == WhatHangs()

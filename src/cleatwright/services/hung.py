@@ -22,7 +22,7 @@ from cleatwright.workshop.hung_entry import HungEntry
 from cleatwright.workshop.hung_rail import HungRail
 from cleatwright.workshop.hung_wall import WhatHangs
 from cleatwright.workshop.ledger import FILE_NAME as LEDGER_NAME
-from cleatwright.workshop.ledger import open_ledger, read_hung
+from cleatwright.workshop.ledger import has_ledger, open_ledger, read_hung
 from cleatwright.workshop.store import FILE_NAME, document_path
 
 
@@ -187,7 +187,7 @@ def forget_hung(place: Path) -> HungNow:
         LedgerError: The ledger cannot be used.
     """
     folder = _folder(place)
-    if not (folder / LEDGER_NAME).is_file():
+    if not has_ledger(folder):
         return HungNow(WhatHangs())
     with open_ledger(folder) as ledger:
         forgotten = ledger.hung()

@@ -13,8 +13,7 @@ from cleatwright.services.carrier_papers import carrier_drawing
 from cleatwright.services.partfiles import part_files
 from cleatwright.services.publishing import no_files, publish
 from cleatwright.services.recipe import recipe_from_json
-from cleatwright.workshop.ledger import FILE_NAME as LEDGER_NAME
-from cleatwright.workshop.ledger import open_ledger
+from cleatwright.workshop.ledger import has_ledger, open_ledger
 from cleatwright.workshop.store import FILE_NAME, document_path
 
 
@@ -45,7 +44,7 @@ def remake_part(place: Path, mark: str, *, out: Path | None) -> tuple[Path, ...]
             where=str(document),
             todo=f"Name a folder with a {FILE_NAME}",
         )
-    if not (folder / LEDGER_NAME).is_file():
+    if not has_ledger(folder):
         raise unknown_name("mark", known, (), where=f"{folder} (nothing was made here yet)")
     with open_ledger(folder) as ledger:
         stored = ledger.recipe(known)

@@ -22,7 +22,14 @@ from cleatwright.base.keys import read_mark
 from cleatwright.workshop.hung_entry import COLUMNS, HungEntry
 from cleatwright.workshop.hung_rail import RAIL_COLUMNS, HungRail
 from cleatwright.workshop.hung_wall import WhatHangs
-from cleatwright.workshop.migrations import HUNG_SINCE, LATEST, RAILS_SINCE, migrate, version
+from cleatwright.workshop.migrations import (
+    HUNG_SINCE,
+    LATEST,
+    RAILS_SINCE,
+    all_or_nothing,
+    migrate,
+    version,
+)
 
 FILE_NAME = "ledger.db"
 BUSY_SECONDS = 0.5
@@ -138,23 +145,17 @@ class Ledger:
         wanted.require_sound(where=str(self._path))
         ordered = wanted.ordered
         connection = self._connection
-        with _told(self._path):
-            connection.execute("BEGIN IMMEDIATE")
-            try:
-                connection.execute("DELETE FROM hung")
-                connection.execute("DELETE FROM hung_rails")
-                connection.executemany(
-                    f"INSERT INTO hung ({_HUNG_COLUMNS}) VALUES ({_HUNG_PLACES})",  # noqa: S608 - own names
-                    [entry.row() for entry in ordered.holders],
-                )
-                connection.executemany(
-                    f"INSERT INTO hung_rails ({_RAIL_COLUMNS}) VALUES ({_RAIL_PLACES})",  # noqa: S608 - own names
-                    [rail.row() for rail in ordered.rails],
-                )
-            except BaseException:
-                connection.execute("ROLLBACK")
-                raise
-            connection.execute("COMMIT")
+        with _told(self._path), all_or_nothing(connection):
+            connection.execute("DELETE FROM hung")
+            connection.execute("DELETE FROM hung_rails")
+            connection.executemany(
+                f"INSERT INTO hung ({_HUNG_COLUMNS}) VALUES ({_HUNG_PLACES})",  # noqa: S608 - own names
+                [entry.row() for entry in ordered.holders],
+            )
+            connection.executemany(
+                f"INSERT INTO hung_rails ({_RAIL_COLUMNS}) VALUES ({_RAIL_PLACES})",  # noqa: S608 - own names
+                [rail.row() for rail in ordered.rails],
+            )
 
     def _check(self, entry: MarkEntry) -> None:
         """Refuse an entry that could not be resolved later."""
@@ -171,6 +172,32 @@ class Ledger:
             ) from None
 
 
+def has_ledger(folder: Path) -> bool:
+    """Return whether a workshop folder has a ledger yet.
+
+    Raises:
+        LedgerError: Something that is no file stands in its place, or nobody may look.
+    """
+    path = folder / FILE_NAME
+    try:
+        if path.is_file():
+            return True
+        blocked = path.exists()
+    except OSError as error:
+        raise LedgerError(
+            f"The ledger cannot be read: {error.strerror}",
+            where=str(path),
+            todo="Get the right to read it, and try again",
+        ) from error
+    if blocked:
+        raise LedgerError(
+            f"A {'folder' if path.is_dir() else 'thing that is no file'} is in the ledger's place",
+            where=str(path),
+            todo="Move it away; if there was a ledger, put it back",
+        )
+    return False
+
+
 @contextmanager
 def open_ledger(folder: Path) -> Generator[Ledger]:
     """Open the ledger of a workshop folder; it is made, or brought up to date, when needed.
@@ -179,6 +206,7 @@ def open_ledger(folder: Path) -> Generator[Ledger]:
         LedgerError: The ledger is locked, damaged, from a later version, or no ledger at all.
     """
     path = folder / FILE_NAME
+    has_ledger(folder)
     with _told(path):
         opened = sqlite3.connect(path, timeout=BUSY_SECONDS, isolation_level=None)
     with closing(opened) as connection:
@@ -197,7 +225,7 @@ def read_hung(folder: Path) -> WhatHangs:
         LedgerError: The ledger is locked, damaged, from a later version, or no ledger at all.
     """
     path = folder / FILE_NAME
-    if not path.is_file():
+    if not has_ledger(folder):
         return WhatHangs()
     address = f"{path.resolve().as_uri()}?mode=ro"
     with _told(path):
@@ -271,6 +299,12 @@ def _told(path: Path) -> Generator[None]:
                 "The ledger is in use by another program",
                 where=str(path),
                 todo="Close the other program and try again",
+            ) from error
+        if code == sqlite3.SQLITE_FULL:
+            raise LedgerError(
+                "The ledger cannot be written: the disk is full",
+                where=str(path),
+                todo="Make room and try again; the ledger is as it was",
             ) from error
         raise LedgerError(f"The ledger cannot be used: {error}", where=str(path)) from error
 

@@ -5,7 +5,10 @@ A step is never changed once it was published; a new column is a new step.
 
 from __future__ import annotations
 
+import contextlib
 import sqlite3
+from collections.abc import Generator
+from contextlib import contextmanager
 
 STEPS: tuple[str, ...] = (
     """
@@ -63,12 +66,24 @@ def migrate(connection: sqlite3.Connection, *, to: int = LATEST) -> None:
         connection: An open ledger without automatic transactions.
         to: The version to reach, no higher than the latest.
     """
-    connection.execute("BEGIN IMMEDIATE")
-    try:
+    with all_or_nothing(connection):
         for number in range(version(connection), to):
             connection.execute(STEPS[number])
             connection.execute(f"PRAGMA user_version = {number + 1}")
+
+
+@contextmanager
+def all_or_nothing(connection: sqlite3.Connection) -> Generator[None]:
+    """Keep what the block writes all together, or nothing of it when it fails.
+
+    The error that ended the block is the one that is raised: on a full disk the database takes
+    back everything by itself, and to ask for it again would be an error of its own.
+    """
+    connection.execute("BEGIN IMMEDIATE")
+    try:
+        yield
     except BaseException:
-        connection.execute("ROLLBACK")
+        with contextlib.suppress(sqlite3.Error):
+            connection.execute("ROLLBACK")
         raise
     connection.execute("COMMIT")
