@@ -25,6 +25,8 @@ from __future__ import annotations
 import difflib
 from collections.abc import Iterable
 
+from cleatwright.base.visible import visible
+
 MOST_NAMES = 60
 SOME_NAMES = 5
 
@@ -55,13 +57,14 @@ class CleatwrightError(Exception):
 
     @property
     def sentence(self) -> str:
-        """The whole message in one paragraph."""
-        parts = [f"{self.where}: {self.given}" if self.where else self.given]
+        """The whole message in one paragraph, safe to show on a terminal."""
+        parts = [f"{visible(self.where)}: {self.given}" if self.where else self.given]
         if self.allowed:
             parts.append(f"Allowed: {self.allowed}")
         if self.todo:
             parts.append(self.todo)
-        return " ".join(part if part.endswith((".", "?", "!")) else part + "." for part in parts)
+        told = " ".join(part if part.endswith((".", "?", "!")) else part + "." for part in parts)
+        return visible(told, lines=True)
 
     def located(self, where: str) -> CleatwrightError:
         """Return the same error with ``where`` put in front of its place."""
@@ -202,7 +205,7 @@ def unknown_name(
         listed = difflib.get_close_matches(given, names, n=SOME_NAMES) or names[:SOME_NAMES]
     rest = "" if listed == names else f" and others, {len(names)} in all"
     return UnknownNameError(
-        f'There is no {what} "{given}"',
+        f'There is no {what} "{visible(given)}"',
         where=where,
         allowed=", ".join(listed) + rest,
         todo=f'Did you mean "{near[0]}"?' if near else "",

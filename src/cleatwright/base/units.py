@@ -17,6 +17,7 @@ from functools import cache, lru_cache
 from typing import Any, cast
 
 from cleatwright.base.errors import MeasureError
+from cleatwright.base.visible import visible
 
 LONGEST_TEXT = 60
 PARTS_OF_AN_INCH = 64
@@ -169,7 +170,7 @@ def _read_number(given: object, quantity: _Quantity) -> Fraction:
 def _read_text(given: str, quantity: _Quantity, unit: str) -> Fraction:
     """Read a text: an optional sign, then one or more numbers with units from large to small."""
     unreadable = MeasureError(
-        f'"{given[:LONGEST_TEXT]}" cannot be read as a {quantity.what}',
+        f'"{visible(given[:LONGEST_TEXT])}" cannot be read as a {quantity.what}',
         allowed=f"a number with a unit ({quantity.examples}), such as {_FORMS}",
     )
     if len(given) > LONGEST_TEXT:

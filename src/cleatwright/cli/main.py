@@ -56,7 +56,9 @@ def main(arguments: list[str]) -> int:
     except (KeyboardInterrupt, typer.Abort):
         result = Cancelled.exit_code
     except TyperException as error:
-        wrong = InputError(error.format_message(), todo='See "cleatwright --help"')
+        # words of the command line stand in it, and they must not begin a line of their own
+        told = " ".join(error.format_message().split())
+        wrong = InputError(told, todo='See "cleatwright --help"')
         show.print_error(wrong, as_json=as_json)
         return error.exit_code
     if result == Cancelled.exit_code:

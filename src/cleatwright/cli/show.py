@@ -9,11 +9,12 @@ from collections.abc import Generator, Iterable, Sequence
 from contextlib import contextmanager
 
 from rich.console import Console
-from rich.markup import escape
 from rich.progress import BarColumn, MofNCompleteColumn, Progress, TaskID, TextColumn
 from rich.table import Table
+from rich.text import Text
 
 from cleatwright.base.errors import CleatwrightError
+from cleatwright.base.visible import visible
 
 JsonValue = object
 PIPE_COLUMNS = 200
@@ -32,32 +33,32 @@ def print_json(value: JsonValue) -> None:
 
 
 def print_lines(lines: Iterable[str]) -> None:
-    """Print plain lines for people on standard output."""
+    """Print plain lines for people on standard output; no text in them begins another line."""
     console = Console(highlight=False)
     for line in lines:
-        console.print(escape(line), soft_wrap=True)
+        console.print(_safe(visible(line)), soft_wrap=True)
 
 
 def print_warnings(lines: Iterable[str]) -> None:
     """Print warnings on standard error, where they disturb no program that reads the answer."""
     for line in lines:
-        sys.stderr.write(f"Warning: {line}\n")
+        sys.stderr.write(f"Warning: {visible(line)}\n")
 
 
 def print_table(title: str, heading: Sequence[str], rows: Iterable[Sequence[str]]) -> None:
     """Print a table for people; numbers are set to the right."""
-    table = Table(title=escape(title), title_justify="left", title_style="bold", box=None)
-    held = [[escape(cell) for cell in row] for row in rows]
+    table = Table(title=_safe(visible(title)), title_justify="left", title_style="bold", box=None)
+    held = [[visible(cell, lines=True) for cell in row] for row in rows]
     for column, name in enumerate(heading):
         numeric = bool(held) and all(_is_number(row[column]) for row in held)
         table.add_column(
-            escape(name),
+            _safe(name),
             justify="right" if numeric else "left",
             overflow="fold",
             no_wrap=_is_code(held, column),
         )
     for row in held:
-        table.add_row(*row)
+        table.add_row(*map(Text, row))
     console = Console(highlight=False)
     if not console.is_terminal:
         # a pipe has no width of its own, and a table must not be cut there
@@ -72,7 +73,8 @@ def print_error(error: CleatwrightError, *, as_json: bool) -> None:
         return
     console = Console(stderr=True, highlight=False, soft_wrap=True)
     name = "Stopped" if error.exit_code == 130 else "Error"
-    console.print(f"[bold red]{name}[/] [dim]({error.code})[/] {escape(error.sentence)}")
+    head = Text.assemble((name, "bold red"), " ", (f"({error.code})", "dim"), " ")
+    console.print(head + _safe(error.sentence))
 
 
 class BarProgress:
@@ -85,7 +87,7 @@ class BarProgress:
     def step(self, stage: str, done: int, total: int) -> None:
         """Move the bar of a stage."""
         if stage not in self._tasks:
-            self._tasks[stage] = self._bars.add_task(stage, total=total)
+            self._tasks[stage] = self._bars.add_task(visible(stage), total=total)
         self._bars.update(self._tasks[stage], completed=done, total=total)
 
 
@@ -93,10 +95,19 @@ class BarProgress:
 def bars(*, quiet: bool) -> Generator[BarProgress]:
     """Show progress bars while the block runs; none when quiet or when nobody watches."""
     console = Console(stderr=True)
-    columns = (TextColumn("{task.description:<24}"), BarColumn(), MofNCompleteColumn())
+    columns = (
+        TextColumn("{task.description:<24}", markup=False),
+        BarColumn(),
+        MofNCompleteColumn(),
+    )
     progress = Progress(*columns, console=console, disable=quiet or not console.is_terminal)
     with progress:
         yield BarProgress(progress)
+
+
+def _safe(text: str) -> Text:
+    """Return a text that is shown as it is: no sign, no bracket in it acts."""
+    return Text(visible(text, lines=True))
 
 
 def _is_code(rows: Sequence[Sequence[str]], column: int) -> bool:

@@ -7,6 +7,7 @@ from pathlib import Path
 from string import Template
 
 from cleatwright.base.errors import MeasureError, OutputError
+from cleatwright.base.visible import visible
 from cleatwright.holders.registry import FAMILIES
 from cleatwright.workshop.store import write_safely
 
@@ -28,7 +29,7 @@ def begin_family(name: str, *, into: Path) -> tuple[Path, ...]:
     """
     if not _NAME.fullmatch(name) or len(name) > LONGEST:
         raise MeasureError(
-            f'"{name}" is no name of a family',
+            f'"{visible(name)}" is no name of a family',
             allowed=f"up to {LONGEST} lower-case letters, digits and single hyphens",
         )
     if name in FAMILIES:

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from cleatwright.base.errors import MeasureError
 from cleatwright.base.units import length_mm
+from cleatwright.base.visible import visible
 
 _RANGE = re.compile(r"\s*([a-z][a-z0-9_]*)\s+(.+?)\s+to\s+(.+?)\s+by\s+(.+?)\s*")
 MOST_VALUES = 10_000
@@ -36,15 +37,17 @@ def read_range(text: str, *, unit: str = "mm") -> Range:
     """
     found = _RANGE.fullmatch(text)
     if found is None:
-        raise MeasureError(f'"{text}" is no range of a measure', allowed=FORM)
+        raise MeasureError(f'"{visible(text)}" is no range of a measure', allowed=FORM)
     name = found[1]
     first, last, step = (length_mm(found[k], unit=unit, where=name) for k in (2, 3, 4))
     if not (step > 0.0 and last >= first):
         raise MeasureError(
-            f'the range "{text}" never ends',
+            f'the range "{visible(text)}" never ends',
             allowed="a last value no less than the first, and a step of more than 0",
         )
     count = int((last - first) / step + 1e-9) + 1
     if count > MOST_VALUES:
-        raise MeasureError(f'the range "{text}" has {count} values', allowed=f"up to {MOST_VALUES}")
+        raise MeasureError(
+            f'the range "{visible(text)}" has {count} values', allowed=f"up to {MOST_VALUES}"
+        )
     return Range(name, tuple(round(first + k * step, 6) for k in range(count)))

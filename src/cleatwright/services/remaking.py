@@ -7,6 +7,7 @@ from pathlib import Path
 from cleatwright import __version__
 from cleatwright.base.errors import DocumentError, LedgerError, MeasureError, unknown_name
 from cleatwright.base.keys import read_mark
+from cleatwright.base.visible import visible
 from cleatwright.kernels.mesh import MeshKernel
 from cleatwright.services.building import build
 from cleatwright.services.carrier_papers import carrier_drawing
@@ -32,7 +33,7 @@ def remake_part(place: Path, mark: str, *, out: Path | None) -> tuple[Path, ...]
     known = read_mark(mark)
     if known is None:
         raise MeasureError(
-            f'"{mark}" is no mark: its check character does not agree',
+            f'"{visible(mark)}" is no mark: its check character does not agree',
             allowed="seven letters and digits, as on the part",
             todo="Read the mark again; 0 and O, 1 and I count as the same",
         )

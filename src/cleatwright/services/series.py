@@ -8,6 +8,7 @@ from itertools import product
 from pathlib import Path
 
 from cleatwright.base.errors import CleatwrightError, InputError, MeasureError
+from cleatwright.base.visible import visible
 from cleatwright.holders.registry import family
 from cleatwright.mounts.joints import ONE_PIECE, joint
 from cleatwright.mounts.mount import MountSettings
@@ -118,7 +119,9 @@ def rows_of_ranges(kind: str, ranges: Sequence[Range], *, seats: int) -> tuple[_
     for name in names:
         if name not in known or names.count(name) > 1:
             raise MeasureError(
-                f'"{name}" is named twice' if name in known else f'a {kind} has no "{name}"',
+                f'"{name}" is named twice'
+                if name in known
+                else f'a {kind} has no "{visible(name)}"',
                 allowed=", ".join(known),
             )
     # features that a tool may lack are left out unless they are varied

@@ -25,6 +25,7 @@ from pydantic_core import CoreSchema, InitErrorDetails, PydanticCustomError, cor
 
 from cleatwright.base.errors import MeasureError
 from cleatwright.base.units import angle_deg, length_mm, mass_kg
+from cleatwright.base.visible import JOINERS, LINE_SIGNS, code_point, is_plain
 
 ESTIMATE = "estimate"
 LONGEST_MEASURE_MM = 10_000.0
@@ -267,17 +268,28 @@ def _read_readings(value: object, info: ValidationInfo[Any]) -> Readings:
 
 
 def _one_line(text: str) -> str:
-    """Return a text on one line, with single spaces."""
+    """Return a text on one line, with single spaces; a no-break space counts as a space."""
     plain = " ".join(text.split())
-    if not plain or not plain.isprintable():
-        raise problem("A name needs letters or digits, and no control characters")
+    if not plain:
+        raise problem("A name needs letters or digits")
+    strange = next((sign for sign in plain if not is_plain(sign)), None)
+    if strange is not None:
+        # two names that look alike would be two tools
+        raise problem(
+            f"The name has the sign {code_point(strange)}, which cannot be seen",
+            todo="Delete it, or write the name anew",
+        )
     return plain
 
 
 def _no_controls(text: str) -> str:
     """Return a text that may have several lines."""
-    if not all(letter.isprintable() or letter in "\n\t" for letter in text):
-        raise problem("The text has control characters", todo="Delete them")
+    kept = JOINERS | LINE_SIGNS
+    strange = next((sign for sign in text if not is_plain(sign) and sign not in kept), None)
+    if strange is not None:
+        raise problem(
+            f"The text has the sign {code_point(strange)}, which cannot be seen", todo="Delete it"
+        )
     return text
 
 

@@ -11,10 +11,12 @@ from pydantic import BaseModel, ValidationError
 from pydantic_core import ErrorDetails
 
 from cleatwright.base.errors import DocumentError
+from cleatwright.base.visible import visible
 from cleatwright.workshop.fields import NAME_INSIDE
 
 Path = tuple[str | int, ...]
 
+MOST_TOLD = 50
 _SHAPES = {
     "string_type": "a text in quotation marks",
     "model_type": "a table",
@@ -55,7 +57,7 @@ def document_error(
 ) -> DocumentError:
     """Return one error that names every problem, in the order of the document."""
     found = sorted(error.errors(include_url=False), key=lambda one: _position(one["loc"], raw))
-    told = list(dict.fromkeys(_tell(one, raw, model) for one in found))
+    told = list(dict.fromkeys(_tell(one, raw, model) for one in found[:MOST_TOLD]))
     if len(told) == 1:
         only = told[0]
         place = ", ".join(part for part in (file, only.where) if part)
@@ -65,7 +67,10 @@ def document_error(
         for one in told
     ]
     numbered = "\n".join(f"  {number}. {line}" for number, line in enumerate(lines, 1))
-    return DocumentError(f"{len(told)} entries cannot be used:\n{numbered}", where=file)
+    left = len(found) - MOST_TOLD
+    more = f"\n  and {left} more" if left > 0 else ""
+    count = len(found) if left > 0 else len(told)
+    return DocumentError(f"{count} entries cannot be used:\n{numbered}{more}", where=file)
 
 
 def _position(place: Path, raw: Any) -> tuple[int, ...]:
@@ -157,7 +162,12 @@ def _shown(value: object) -> str:
 
 
 def _tell(one: ErrorDetails, raw: Mapping[str, Any], model: type[BaseModel]) -> Told:
-    """Put one problem into words."""
+    """Put one problem into words; no sign in them acts on a terminal or begins a line."""
+    told = _in_words(one, raw, model)
+    return Told(*map(visible, (told.where, told.given, told.allowed, told.todo)))
+
+
+def _in_words(one: ErrorDetails, raw: Mapping[str, Any], model: type[BaseModel]) -> Told:
     place = one["loc"]
     if place and place[-1] == NAME_INSIDE:
         place = (*place[:-1], "name")
