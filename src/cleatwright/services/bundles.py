@@ -7,21 +7,25 @@ from __future__ import annotations
 
 import hashlib
 import io
-import lzma
 import stat
 import zipfile
 import zlib
 from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path, PurePosixPath
-from typing import Any
+from typing import Annotated, Any
 
 import tomlkit
 from packaging.licenses import InvalidLicenseExpression, canonicalize_license_expression
-from pydantic import BaseModel, ConfigDict, Field, ValidationError
+from packaging.utils import InvalidName, canonicalize_name
+from pydantic import AfterValidator, BaseModel, ConfigDict, Field, ValidationError
 from tomlkit.exceptions import TOMLKitError
 
 from cleatwright.base.errors import DocumentError, MeasureError
+from cleatwright.base.keys import read_mark
+from cleatwright.base.visible import is_plain, visible
+from cleatwright.workshop.fields import Slug
+from cleatwright.workshop.reading import read_limited
 
 MANIFEST = "bundle.toml"
 RECIPE = "holder.toml"
@@ -29,7 +33,52 @@ OUTLINES = "outlines"
 FORM = 1
 MOST_FILES = 200
 MOST_BYTES = 100_000_000
+MOST_PACKED_BYTES = 20_000_000
+MOST_LETTERS = 200
+MOST_TABLE_BYTES = 100_000
+# others take memory by what the archive says of itself
+PACKINGS = frozenset({zipfile.ZIP_STORED, zipfile.ZIP_DEFLATED})
 _FIRST_DAY = (1980, 1, 1, 0, 0, 0)
+
+
+def is_line(text: str) -> bool:
+    """Tell whether a text is one line without signs that act."""
+    return all(map(is_plain, text))
+
+
+def _line(text: str) -> str:
+    if not is_line(text):
+        raise ValueError("it has signs that cannot be seen")
+    return text
+
+
+def package_name(text: str) -> str:
+    """Return the normal form of the name of a package, or "" for a text that is none.
+
+    Source: PEP 508, names, and PEP 503, normalized names, as the library ``packaging`` has them.
+
+    >>> package_name("Tin_Shelf"), package_name("tin; curl evil | sh")
+    ('tin-shelf', '')
+    """
+    try:
+        return str(canonicalize_name(text, validate=True))
+    except InvalidName:
+        return ""
+
+
+def _package(text: str) -> str:
+    if text and not package_name(text):
+        raise ValueError("it is no name of a package")
+    return package_name(text)
+
+
+def _mark(text: str) -> str:
+    if read_mark(text) != text:
+        raise ValueError("it is no part mark")
+    return text
+
+
+Line = Annotated[str, Field(max_length=MOST_LETTERS), AfterValidator(_line)]
 
 
 class Manifest(BaseModel):
@@ -50,13 +99,13 @@ class Manifest(BaseModel):
     model_config = ConfigDict(frozen=True, extra="forbid", strict=True)
 
     form: int = Field(ge=FORM, le=FORM)
-    name: str = Field(min_length=1, max_length=200)
-    family: str = Field(max_length=60)
-    package: str = Field(max_length=100)
-    licence: str = Field(min_length=1, max_length=200)
-    author: str = Field(max_length=200)
-    mark: str = Field(max_length=10)
-    made_with: str = Field(max_length=100)
+    name: Annotated[Line, Field(min_length=1)]
+    family: Slug
+    package: Annotated[str, Field(max_length=100), AfterValidator(_package)]
+    licence: Annotated[Line, Field(min_length=1)]
+    author: Line
+    mark: Annotated[str, AfterValidator(_mark)]
+    made_with: Line
     files: dict[str, str] = Field(max_length=MOST_FILES)
 
 
@@ -83,7 +132,7 @@ def checked_licence(given: str) -> str:
         return canonicalize_license_expression(given)
     except InvalidLicenseExpression:
         raise MeasureError(
-            f'"{given}" is no licence',
+            f'"{visible(given)}" is no licence',
             allowed="an identifier of the SPDX list, such as CC-BY-4.0, CC0-1.0 or MIT",
             todo="Choose what others may do with it",
         ) from None
@@ -112,17 +161,21 @@ def read_bundle(path: Path) -> Bundle:
     """
     where = str(path)
     try:
-        with zipfile.ZipFile(path) as archive:
+        data = read_limited(path, most_bytes=MOST_PACKED_BYTES)
+        if len(data) > MOST_PACKED_BYTES:
+            most = f"{MOST_PACKED_BYTES // 10**6} MB"
+            raise _no_bundle(f"it is larger than {most}", where=where)
+        with zipfile.ZipFile(io.BytesIO(data)) as archive:
             files = _read(archive, where=where)
     except FileNotFoundError:
         raise DocumentError("There is no such file", where=where) from None
-    except (zipfile.BadZipFile, zipfile.LargeZipFile, NotImplementedError, EOFError) as error:
-        raise _no_bundle(f"it is no sound archive ({error})", where=where) from None
-    except (OSError, RuntimeError, ValueError, zlib.error, lzma.LZMAError) as error:
-        raise _no_bundle(f"it cannot be read ({error})", where=where) from None
+    except (zipfile.BadZipFile, NotImplementedError, EOFError) as error:
+        raise _no_bundle(f"it is no sound archive ({visible(str(error))})", where=where) from None
+    except (OSError, RuntimeError, ValueError, zlib.error) as error:
+        raise _no_bundle(f"it cannot be read ({visible(str(error))})", where=where) from None
     manifest = _manifest(files.pop(MANIFEST, None), where=where)
     if set(manifest.files) != set(files):
-        odd = ", ".join(sorted(set(manifest.files) ^ set(files))[:5])
+        odd = ", ".join(visible(one) for one in sorted(set(manifest.files) ^ set(files))[:5])
         raise _no_bundle(f"its manifest and its files differ: {odd}", where=where)
     for name, data in files.items():
         if hashlib.sha256(data).hexdigest() != manifest.files[name]:
@@ -140,9 +193,11 @@ def _read(archive: zipfile.ZipFile, *, where: str) -> dict[str, bytes]:
         name = entry.filename
         kind = stat.S_IFMT(entry.external_attr >> 16)
         if not _inside(name) or kind not in {0, stat.S_IFREG}:
-            raise _no_bundle(f'the name "{name}" leads out of it', where=where)
+            raise _no_bundle(f'the name "{visible(name)}" leads out of it', where=where)
         if name in files:
             raise _no_bundle(f'it has two files "{name}"', where=where)
+        if entry.compress_type not in PACKINGS:
+            raise _no_bundle(f'its file "{name}" is packed in another way', where=where)
         if entry.flag_bits & 0x1:
             raise _no_bundle("it is locked with a password", where=where)
         with archive.open(entry) as stream:
@@ -171,16 +226,23 @@ def _inside(name: str) -> bool:
 def _manifest(data: bytes | None, *, where: str) -> Manifest:
     if data is None:
         raise _no_bundle(f"it has no {MANIFEST}", where=where)
+    if len(data) > MOST_TABLE_BYTES:
+        raise _no_bundle(f"its {MANIFEST} is larger than {MOST_TABLE_BYTES} bytes", where=where)
     try:
         raw: dict[str, Any] = tomlkit.parse(data.decode("utf-8")).unwrap()
         manifest = Manifest.model_validate(raw)
     except ValidationError as error:
         first = error.errors()[0]
-        key = ".".join(str(step) for step in first["loc"])
-        raise _no_bundle(f"its {MANIFEST}, {key}: {first['msg']}", where=where) from None
+        key = visible(".".join(str(step) for step in first["loc"]))
+        fault = first["msg"].removeprefix("Value error, ")
+        raise _no_bundle(f"its {MANIFEST}, {key}: {fault}", where=where) from None
     except (UnicodeDecodeError, TOMLKitError, RecursionError, ValueError, TypeError) as error:
-        raise _no_bundle(f"its {MANIFEST} cannot be read ({error})", where=where) from None
-    checked_licence(manifest.licence)
+        told = visible(str(error))
+        raise _no_bundle(f"its {MANIFEST} cannot be read ({told})", where=where) from None
+    try:
+        checked_licence(manifest.licence)
+    except MeasureError as error:
+        raise error.located(f"{where}, {MANIFEST}") from None
     return manifest
 
 

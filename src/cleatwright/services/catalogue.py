@@ -15,6 +15,7 @@ from cleatwright.holders.registry import PLUG_INS as FAMILY_PLUG_INS
 from cleatwright.mounts.joints import JOINTS
 from cleatwright.mounts.registry import MOUNTS
 from cleatwright.mounts.registry import PLUG_INS as MOUNT_PLUG_INS
+from cleatwright.services.bundles import package_name
 from cleatwright.tools.kind import measure_name
 from cleatwright.tools.registry import KINDS, ordinary_body
 from cleatwright.tools.registry import PLUG_INS as KIND_PLUG_INS
@@ -77,7 +78,8 @@ def _holds_ordinary(family: Family, kind: str) -> bool:
 
 def package_of(family: str) -> str:
     """Return the package that offers a family, or "" for one of the program."""
-    return next((o.package for o in FAMILY_PLUG_INS.origins if o.name == family), "")
+    given = next((o.package for o in FAMILY_PLUG_INS.origins if o.name == family), "")
+    return package_name(given)
 
 
 def model_rows(model: type[BaseModel]) -> tuple[tuple[str, str, str, str, str], ...]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -14,6 +15,7 @@ from cleatwright.tools.nominal_sizes import nominal_sizes
 from cleatwright.tools.registry import KINDS, tool_body
 from cleatwright.workshop.entries import FitName, ToolItem, Use
 from cleatwright.workshop.model import Workshop
+from cleatwright.workshop.reading import NO_FILES
 
 
 @dataclass(frozen=True)
@@ -60,13 +62,46 @@ class OwnedTool:
         return FittedTool(self.body, fit)
 
 
-def owned(item: ToolItem, *, where: str, folder: Path | None = None) -> OwnedTool:
+TOLD_FAULTS = 50
+Outlines = Callable[[str, str], Outline]
+"""Gives the outline in a drawing, by its path from the folder and the place, for messages."""
+
+
+def outlines_in(folder: Path | None, *, new: Mapping[str, bytes] = NO_FILES) -> Outlines:
+    """Return a reader of drawings that reads each of them once.
+
+    Args:
+        folder: The folder of the workshop; None when it has none.
+        new: Drawings by their paths that shall be put into the folder.
+    """
+    read: dict[str, Outline | InputError] = {}
+
+    def outline(name: str, where: str) -> Outline:
+        from cleatwright.workshop.outline_file import (  # noqa: PLC0415 - loads on use
+            read_outline,
+        )
+
+        if name not in read:
+            try:
+                read[name] = read_outline(name, folder=folder, where="", new=new)
+            except InputError as error:
+                read[name] = error
+        found = read[name]
+        if isinstance(found, InputError):
+            place = f"{where}, {name}"
+            raise InputError(found.given, where=place, allowed=found.allowed, todo=found.todo)
+        return found
+
+    return outline
+
+
+def owned(item: ToolItem, outlines: Outlines, *, where: str) -> OwnedTool:
     """Return one tool with its body.
 
     Args:
         item: The tool.
+        outlines: Gives the outline in a drawing.
         where: The document, for messages.
-        folder: The folder of the workshop, in which outlines lie; None when it has none.
 
     Raises:
         InputError: Its kind, its measures or its outline cannot be.
@@ -78,11 +113,7 @@ def owned(item: ToolItem, *, where: str, folder: Path | None = None) -> OwnedToo
     measures = tuple(sorted((guesses | taken).items()))
     outline = None
     if item.outline is not None:
-        from cleatwright.workshop.outline_file import (  # noqa: PLC0415 - loads on use
-            read_outline,
-        )
-
-        outline = read_outline(item.outline, folder=folder, where=place)
+        outline = outlines(item.outline, place)
     body = tool_body(item.kind, dict(measures), mass_kg=item.mass_kg, outline=outline, where=place)
     return OwnedTool(
         name=item.name,
@@ -110,23 +141,36 @@ def _guesses(item: ToolItem, *, where: str) -> tuple[dict[str, float], str]:
 
 
 def all_owned(
-    workshop: Workshop, *, where: str, folder: Path | None = None
+    workshop: Workshop,
+    *,
+    where: str,
+    folder: Path | None = None,
+    new: Mapping[str, bytes] = NO_FILES,
 ) -> tuple[OwnedTool, ...]:
-    """Return every tool of the workshop; ``folder`` is the one in which outlines lie.
+    """Return every tool of the workshop.
+
+    Args:
+        workshop: The workshop.
+        where: The document, for messages.
+        folder: The folder in which outlines lie; None when there is none.
+        new: Drawings by their paths that shall be put into the folder.
 
     Raises:
         InputError: One or more tools cannot be; the message lists every one of them.
     """
     found: list[OwnedTool] = []
     faults: list[InputError] = []
+    outlines = outlines_in(folder, new=new)
     for item in workshop.items():
         try:
-            found.append(owned(item, where=where, folder=folder))
+            found.append(owned(item, outlines, where=where))
         except InputError as error:
             faults.append(error)
     if len(faults) > 1:
         raise type(faults[0])(
-            f"{len(faults)} tools cannot be read:\n" + "\n".join(f"- {e}" for e in faults)
+            f"{len(faults)} tools cannot be read:\n"
+            + "\n".join(f"- {error}" for error in faults[:TOLD_FAULTS])
+            + (f"\n- and {len(faults) - TOLD_FAULTS} more" if len(faults) > TOLD_FAULTS else "")
         )
     if faults:
         raise faults[0]

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from cleatwright.base.errors import OutputError
+from cleatwright.base.visible import visible
 from cleatwright.tools.registry import tool_body
 from cleatwright.workshop.editing import append_tool
 from cleatwright.workshop.importing import ImportReport, export_csv, import_tools
@@ -67,7 +68,14 @@ def _import_table(place: Path, table: Path, *, write: bool) -> TableImport:
     workshop = load(place)
     known = {tool.name for tool in workshop.tools} | {item.name for item in workshop.items()}
     panels = [panel.name for panel in workshop.surfaces()]
-    report = import_tools(table, check=_check, known=known, panels=panels, units=workshop.units)
+    report = import_tools(
+        table,
+        check=_check,
+        known=known,
+        there=len(workshop.items()),
+        panels=panels,
+        units=workshop.units,
+    )
     adds = write and bool(report.accepted)
     if adds:
         document = parse(read_text(place))
@@ -86,7 +94,7 @@ def export_table(place: Path, table: Path) -> int:
     text = export_csv(load(place))
     if table.suffix.lower() != ".csv":
         raise OutputError(
-            f'tools are written as CSV, not as "{table.name}"',
+            f'tools are written as CSV, not as "{visible(table.name)}"',
             where=str(table),
             allowed="a file name that ends in .csv",
         )

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import get_args
@@ -24,6 +24,7 @@ from cleatwright.services.params import checked_params
 from cleatwright.services.recipe import Recipe
 from cleatwright.workshop.entries import FitName, Holder, Use
 from cleatwright.workshop.model import Workshop
+from cleatwright.workshop.reading import NO_FILES
 from cleatwright.workshop.surfaces import MAIN
 
 CHOSEN = "chosen by the owner"
@@ -67,7 +68,11 @@ class _Choice:
 
 
 def plan(
-    workshop: Workshop, *, where: str, folder: Path | None = None
+    workshop: Workshop,
+    *,
+    where: str,
+    folder: Path | None = None,
+    drawings: Mapping[str, bytes] = NO_FILES,
 ) -> tuple[PlannedHolder, ...]:
     """Return every holder of the workshop, the owner's own choices first.
 
@@ -75,6 +80,7 @@ def plan(
         workshop: The workshop.
         where: The document, for messages.
         folder: The folder of the workshop, in which outlines lie; None when it has none.
+        drawings: Drawings by their paths that shall be put into the folder.
 
     Raises:
         NoHolderError: A tool that no family can hold, with the reason of each family.
@@ -83,7 +89,8 @@ def plan(
     """
     _require_equipment(workshop, where=where)
     require_known(workshop, where=where)
-    tools = {tool.name: tool for tool in all_owned(workshop, where=where, folder=folder)}
+    owned = all_owned(workshop, where=where, folder=folder, new=drawings)
+    tools = {tool.name: tool for tool in owned}
     planned: list[tuple[_Choice, Sequence[OwnedTool]]] = []
     for number, holder in enumerate(workshop.holders, 1):
         group = [tools[item.name] for item in workshop.items_of(holder)]

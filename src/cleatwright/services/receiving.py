@@ -2,18 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Generator, Mapping, Sequence
+import contextlib
+from collections.abc import Generator, Iterator, Mapping, Sequence
 from contextlib import contextmanager, nullcontext
 from dataclasses import dataclass
+from itertools import count
 from pathlib import Path
-from typing import Any, cast
 
-from cleatwright.base.errors import DesignError, DocumentError, OutputError
+from cleatwright.base.errors import DesignError, OutputError
 from cleatwright.holders.registry import FAMILIES
-from cleatwright.services.bundles import OUTLINES, RECIPE, Manifest, read_bundle
+from cleatwright.services.bundle_tables import Brought, brought
+from cleatwright.services.bundles import OUTLINES, Manifest, read_bundle
 from cleatwright.services.planning import plan
 from cleatwright.workshop.editing import Value, append_entry
+from cleatwright.workshop.entries import Tool
 from cleatwright.workshop.model import Workshop
+from cleatwright.workshop.reading import read_limited
 from cleatwright.workshop.store import (
     changing,
     checked,
@@ -24,8 +28,7 @@ from cleatwright.workshop.store import (
     write_safely,
 )
 
-KEYS = ("tool", "holder")
-_Row = dict[str, Value]
+LONGEST_NAME = 80
 
 
 @dataclass(frozen=True)
@@ -63,7 +66,8 @@ class Received:
 def receive_bundle(path: Path, place: Path, *, write: bool) -> Received:
     """Read a bundle and, with ``write``, add its tools and its holder to a workshop.
 
-    A tool whose name is taken gets the mark of the bundle behind its name.
+    A tool whose name is taken gets the mark of the bundle behind its name; a drawing never takes
+    the place of another one. Without ``write`` nothing is written anywhere.
 
     Raises:
         DocumentError: The bundle or the workshop cannot be read.
@@ -78,114 +82,146 @@ def receive_bundle(path: Path, place: Path, *, write: bool) -> Received:
 def _receive_bundle(path: Path, place: Path, *, write: bool) -> Received:
     bundle = read_bundle(path)
     manifest = bundle.manifest
-    where = f"{path}, {RECIPE}"
-    tables = _tables(bundle.files.get(RECIPE), where=where)
+    where = str(path)
+    _require_family(manifest, where=where)
+    given = brought(bundle, where=where)
+    text = read_text(place)
+    file = str(document_path(place))
+    document, workshop = parse(text, file=file), checked(text, file=file)
+    folder = document_path(place).parent
+    names = _new_names(given.tools, workshop, manifest.mark)
+    drawings = _new_drawings(given.drawings, folder, manifest.mark)
+    for row, tool in zip(given.rows, given.tools, strict=True):
+        new: dict[str, Value] = {"name": names[tool.name]}
+        if tool.outline is not None:
+            new["outline"] = drawings[tool.outline]
+        append_entry(document, "tool", entry={**row, **new})
+    append_entry(document, "holder", entry={**given.holder, "tools": _wanted(given, names)})
+    # the whole new document is read, and its holders planned, before anything is written
+    whole = checked(document.as_string(), file=where)
+    contents = {drawings[name]: data for name, data in given.drawings.items()}
+    plan(whole, where=where, folder=folder, drawings=contents)
+    if write:
+        with _put(folder, contents):
+            save(place, document)
+    return Received(manifest, tuple(names[tool.name] for tool in given.tools), written=write)
+
+
+def _require_family(manifest: Manifest, *, where: str) -> None:
     if manifest.family not in FAMILIES:
         raise DesignError(
             f"the family {manifest.family} is not installed here",
-            where=str(path),
+            where=where,
             todo=f"Install the package {manifest.package}, if you trust it, and try again"
             if manifest.package
             else "Use a later version of the program",
         )
-    document = parse(read_text(place), file=str(document_path(place)))
-    workshop = checked(read_text(place), file=str(document_path(place)))
-    names = _new_names(tables["tool"], workshop, manifest.mark)
-    folder = document_path(place).parent
-    drawings = _drawings(tables["tool"], bundle.files, manifest.mark, where=where)
-    for tool in tables["tool"]:
-        new: dict[str, Value] = {"name": names[str(tool["name"])]}
-        if "outline" in tool:
-            new["outline"] = drawings[str(tool["outline"])][0]
-        append_entry(document, "tool", entry=tool | new)
-    for holder in tables["holder"]:
-        given = cast("Sequence[object]", holder.get("tools", ()))
-        wanted = [names.get(str(name), str(name)) for name in given]
-        append_entry(document, "holder", entry=holder | {"tools": wanted})
-    # the whole new document is read, and its holders planned, before it is written
-    whole = checked(document.as_string(), file=where)
-    with _put(folder, dict(drawings.values()), keep=write):
-        plan(whole, where=where, folder=folder)
-        if write:
-            save(place, document)
-    return Received(manifest, tuple(names.values()), written=write)
 
 
-def _drawings(
-    tools: Sequence[_Row], files: Mapping[str, bytes], mark: str, *, where: str
-) -> dict[str, tuple[str, bytes]]:
-    """Return for each drawing that a tool names its new name and its content."""
-    found: dict[str, tuple[str, bytes]] = {}
-    for tool in tools:
-        if "outline" not in tool:
-            continue
-        name = str(tool["outline"])
-        if name not in files:
-            raise DocumentError(f'The bundle has no drawing "{name}"', where=where)
-        ending = ".dxf" if name.lower().endswith(".dxf") else ".svg"
-        found[name] = (f"{OUTLINES}/{mark}-{len(found) + 1}{ending}", files[name])
-    return found
-
-
-@contextmanager
-def _put(folder: Path, drawings: Mapping[str, bytes], *, keep: bool) -> Generator[None]:
-    """Put drawings into the workshop for a while, or for good when all goes well."""
-    new = {folder / name: data for name, data in drawings.items() if not (folder / name).exists()}
-    made_folder = bool(new) and not (folder / OUTLINES).exists()
-    done = False
-    try:
-        if new:
-            (folder / OUTLINES).mkdir(exist_ok=True)
-        for path, data in new.items():
-            write_safely(path, data)
-        yield
-        done = keep
-    except OSError as error:
-        raise OutputError(
-            f"the drawings cannot be written: {error.strerror}", where=str(folder / OUTLINES)
-        ) from error
-    finally:
-        if not done:
-            for path in new:
-                path.unlink(missing_ok=True)
-            if made_folder:
-                (folder / OUTLINES).rmdir()
-
-
-def _tables(data: bytes | None, *, where: str) -> dict[str, list[_Row]]:
-    if data is None:
-        raise DocumentError("The bundle has nothing to make", where=where)
-    try:
-        text = data.decode("utf-8")
-    except UnicodeDecodeError:
-        raise DocumentError("The file is not UTF-8", where=where) from None
-    raw: Mapping[str, Any] = parse(text, file=where).unwrap()
-    if set(raw) != set(KEYS):
-        raise DocumentError(
-            f"The bundle brings {', '.join(sorted(raw)) or 'nothing'}",
-            where=where,
-            allowed="[[tool]] and [[holder]] tables, and nothing else",
-        )
-    found: dict[str, list[_Row]] = {}
-    for key in KEYS:
-        rows = cast("list[object]", raw[key]) if isinstance(raw[key], list) else [None]
-        if not all(isinstance(row, dict) for row in rows):
-            raise DocumentError(f'"{key}" is no row of tables', where=where)
-        found[key] = cast("list[_Row]", rows)
-    if not all(isinstance(row.get("name"), str) for row in found["tool"]):
-        raise DocumentError("A tool has no name", where=where)
-    return found
-
-
-def _new_names(tools: Sequence[_Row], workshop: Workshop, mark: str) -> dict[str, str]:
+def _new_names(tools: Sequence[Tool], workshop: Workshop, mark: str) -> dict[str, str]:
+    """Return for each tool of a bundle the name that it gets, so that none is used twice."""
     taken = {tool.name for tool in workshop.tools} | {item.name for item in workshop.items()}
     names: dict[str, str] = {}
     for tool in tools:
-        own = name = str(tool["name"])
-        number = 1
-        while name in taken:
-            name = f"{own} ({mark})" if number == 1 else f"{own} ({mark} {number})"
-            number += 1
-        names[own] = name
-        taken.add(name)
+        for name in _possible(tool.name, mark):
+            own = {name, *(name + end for end in _ends(tool))}
+            if not own & taken:
+                names[tool.name] = name
+                taken |= own
+                break
     return names
+
+
+def _possible(name: str, mark: str) -> Iterator[str]:
+    """Yield the name, and then the name with the mark and a number behind it."""
+    yield name
+    for number in count(1):
+        end = f" ({mark})" if number == 1 else f" ({mark} {number})"
+        yield name[: LONGEST_NAME - len(end)].rstrip() + end
+
+
+def _ends(tool: Tool) -> Iterator[str]:
+    """Yield what stands behind the name of an entry in the name of each of its single tools."""
+    return (item.name.removeprefix(tool.name) for item in tool.items())
+
+
+def _wanted(given: Brought, names: Mapping[str, str]) -> list[str]:
+    """Return the tools of the holder by their new names."""
+    new = {
+        old: name
+        for tool in given.tools
+        for end in ("", *_ends(tool))
+        for old, name in ((tool.name + end, names[tool.name] + end),)
+    }
+    return [new[name] for name in given.names]
+
+
+def _new_drawings(drawings: Mapping[str, bytes], folder: Path, mark: str) -> dict[str, str]:
+    """Return for each drawing of a bundle its path in the folder.
+
+    One that is there already, byte for byte, is used again; no other one is touched.
+    """
+    if not drawings:
+        return {}
+    _require_inside(folder)
+    found: dict[str, str] = {}
+    numbers = count(1)
+    for name, data in drawings.items():
+        ending = name[-4:].lower()
+        found[name] = next(
+            path
+            for path in (f"{OUTLINES}/{mark}-{number}{ending}" for number in numbers)
+            if _is_free(folder / path, data)
+        )
+    return found
+
+
+def _require_inside(folder: Path) -> None:
+    target = folder / OUTLINES
+    if target.is_symlink() or (target.exists() and not target.is_dir()):
+        raise OutputError(
+            "the drawings cannot be put there, since it is no folder of its own",
+            where=str(target),
+            todo="Rename it, and receive the bundle again",
+        )
+
+
+def _is_free(path: Path, data: bytes) -> bool:
+    """Tell whether a drawing can stand at a path: nothing is there, or it is there already."""
+    if path.is_symlink():
+        return False
+    try:
+        return read_limited(path, most_bytes=len(data)) == data
+    except FileNotFoundError:
+        return True
+    except OSError:
+        return False
+
+
+@contextmanager
+def _put(folder: Path, drawings: Mapping[str, bytes]) -> Generator[None]:
+    """Put drawings into the folder; those that were not there go again when the block fails."""
+    new = [name for name in drawings if not (folder / name).exists()]
+    made_folder = bool(new) and not (folder / OUTLINES).exists()
+    try:
+        if made_folder:
+            _make(folder / OUTLINES)
+        for name in new:
+            write_safely(folder / name, drawings[name])
+        yield
+    except BaseException:
+        with contextlib.suppress(OSError):
+            for name in new:
+                (folder / name).unlink(missing_ok=True)
+            if made_folder:
+                (folder / OUTLINES).rmdir()
+        raise
+
+
+def _make(folder: Path) -> None:
+    try:
+        folder.mkdir()
+    except OSError as error:
+        raise OutputError(
+            f"the folder of the drawings cannot be made: {error.strerror}", where=str(folder)
+        ) from error

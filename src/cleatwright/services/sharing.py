@@ -18,11 +18,13 @@ from cleatwright.reports.tables import csv_bytes
 from cleatwright.services.building import BuiltPart, build_holder
 from cleatwright.services.bundles import (
     FORM,
+    MOST_LETTERS,
     OUTLINES,
     RECIPE,
     Manifest,
     bundle_bytes,
     checked_licence,
+    is_line,
 )
 from cleatwright.services.catalogue import kinds_held, model_rows, package_of
 from cleatwright.services.equipment import OwnedTool
@@ -64,7 +66,7 @@ def share_holder(
         UnknownNameError: There is no such holder.
         OutputError: The file is there already, or cannot be written.
     """
-    terms = Terms(checked_licence(licence), author)
+    terms = Terms.of(licence, author)
     _require_new(out)
     where = str(document_path(place))
     holders = plan(load(place), where=where, folder=document_path(place).parent)
@@ -96,10 +98,12 @@ def share_family(
         MeasureError: The licence is none, or the family cannot hold the kind.
         OutputError: The file is there already, or cannot be written.
     """
-    terms = Terms(checked_licence(licence), author)
+    terms = Terms.of(licence, author)
     _require_new(out)
     chosen = family(name)
     held = kind or next(iter(kinds_held(chosen)), "")
+    if not held:
+        raise MeasureError(f'the family "{name}" holds no ordinary tool of any kind')
     example = dict(kind_of(held).example)
     body = ordinary_body(held)
     if reason := chosen.why_not(body):
@@ -137,6 +141,20 @@ class Terms:
 
     licence: str
     author: str
+
+    @classmethod
+    def of(cls, licence: str, author: str) -> Terms:
+        """Return terms that can stand in a bundle.
+
+        Raises:
+            MeasureError: The licence is none, or the author is no line of text.
+        """
+        if len(author) > MOST_LETTERS or not is_line(author):
+            raise MeasureError(
+                "the author cannot be named so",
+                allowed=f"one line of up to {MOST_LETTERS} letters, without control characters",
+            )
+        return cls(checked_licence(licence), author)
 
 
 def _require_new(out: Path) -> None:

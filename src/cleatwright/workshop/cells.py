@@ -5,6 +5,7 @@ from __future__ import annotations
 import codecs
 import csv
 import io
+import math
 import warnings
 import zipfile
 from collections.abc import Iterator
@@ -14,6 +15,8 @@ from pathlib import Path
 from typing import Any
 
 from cleatwright.base.errors import ImportTableError
+from cleatwright.base.visible import visible
+from cleatwright.workshop.reading import read_limited
 
 LARGEST_FILE_BYTES = 5_000_000
 LARGEST_UNPACKED_BYTES = 100_000_000
@@ -68,18 +71,18 @@ def read_rows(path: Path) -> tuple[Row, ...]:
         ImportTableError: The file is missing, too large, damaged, or in an unknown encoding.
     """
     try:
-        data = path.read_bytes() if path.stat().st_size <= LARGEST_FILE_BYTES else None
+        data = read_limited(path, most_bytes=LARGEST_FILE_BYTES)
     except OSError as error:
         raise ImportTableError(
             f"The file cannot be read: {error.strerror}", where=str(path)
         ) from error
-    if data is None:
+    if len(data) > LARGEST_FILE_BYTES:
         raise ImportTableError("The file is too large for a tool list", where=str(path))
     kinds = {".csv": _csv_rows, ".txt": _csv_rows, ".tsv": _csv_rows, ".xlsx": _xlsx_rows}
     kind = kinds.get(path.suffix.lower())
     if kind is None:
         raise ImportTableError(
-            f'Files of the type "{path.suffix}" cannot be read',
+            f'Files of the type "{visible(path.suffix)}" cannot be read',
             where=str(path),
             allowed=", ".join(kinds),
         )
@@ -201,5 +204,8 @@ def _xlsx_cell(shown: object, written: object) -> Cell:
     if shown is None or isinstance(shown, (bool, str)):
         return unguard(shown.strip()) if isinstance(shown, str) else shown
     if isinstance(shown, (int, float)):
-        return float(shown)
+        try:
+            return float(shown)
+        except OverflowError:
+            return math.inf
     return str(shown)

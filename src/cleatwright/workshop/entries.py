@@ -8,6 +8,7 @@ from typing import Annotated, Any, Literal, Self, cast
 
 from pydantic import AfterValidator, BeforeValidator, Field, StringConstraints, model_validator
 
+from cleatwright.base.visible import code_point, is_plain
 from cleatwright.workshop.fields import (
     Name,
     Notes,
@@ -22,6 +23,8 @@ from cleatwright.workshop.sections import Count, FitName
 
 Use = Literal["daily", "weekly", "seldom"]
 MadeOf = Literal["plastic", "wood"]
+# planning takes about 3 ms a tool; nobody hangs more on one wall
+MOST_SINGLE_TOOLS = 2_000
 Flag = Annotated[bool, Field(strict=True)]
 Mass = Annotated[
     float | None,
@@ -39,8 +42,13 @@ def _size_text(value: object) -> object:
 def _file_in_workshop(text: str) -> str:
     """Return a path below the folder of the workshop, with slashes."""
     parts = text.split("/")
-    strange = "\\" in text or ":" in text or not text.isprintable()
-    if strange or any(part in {"", ".", ".."} for part in parts):
+    unseen = next((sign for sign in text if not is_plain(sign)), None)
+    if unseen is not None:
+        raise problem(
+            f"The name of the file has the sign {code_point(unseen)}, which cannot be seen",
+            todo="Rename the file, and write the name anew",
+        )
+    if "\\" in text or ":" in text or any(part in {"", ".", ".."} for part in parts):
         raise problem(
             f'"{text}" is no file below the folder of the workshop',
             allowed='a path such as "shapes/square.svg", without "..", drive or leading slash',
@@ -125,6 +133,11 @@ class Tool(Table):
                 f"There are measures of {', '.join(strange)}, which is none of nominal_sizes",
                 allowed=f"labels: {', '.join(names)}",
             )
+
+    @property
+    def single_tools(self) -> int:
+        """Return how many single tools this entry stands for."""
+        return len(self.nominal_sizes) or len(self.sizes) or self.count
 
     def items(self) -> Iterator[ToolItem]:
         """Yield every single tool of this entry, in the order of the document."""

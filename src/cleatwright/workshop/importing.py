@@ -18,8 +18,9 @@ from cleatwright.base.errors import (
     unknown_name,
 )
 from cleatwright.base.units import is_angle_unit, is_length_unit, is_mass_unit, length_mm
+from cleatwright.base.visible import visible
 from cleatwright.workshop.cells import Cell, Formula, Row, guard, read_rows
-from cleatwright.workshop.entries import Tool
+from cleatwright.workshop.entries import MOST_SINGLE_TOOLS, Tool
 from cleatwright.workshop.model import Units, Workshop
 from cleatwright.workshop.problems import document_error
 from cleatwright.workshop.surfaces import MAIN
@@ -101,6 +102,7 @@ def import_tools(
     *,
     check: Check,
     known: Collection[str] = (),
+    there: int = 0,
     panels: Collection[str] = (MAIN,),
     units: Units = "mm",
 ) -> ImportReport:
@@ -110,11 +112,13 @@ def import_tools(
         path: A CSV or XLSX file whose first row names the columns.
         check: Gets a kind and its measures in mm; raises an InputError when they do not fit.
         known: Names of tools that are there already.
+        there: How many single tools are there already.
         panels: Names of the panels on which a tool may hang.
         units: The units of the document, in which bare lengths without a unit count.
 
     Raises:
-        ImportTableError: The file cannot be read, or a column that is needed is missing.
+        ImportTableError: The file cannot be read, a column that is needed is missing, or there
+            would be too many single tools.
     """
     rows = read_rows(path)
     if not rows:
@@ -129,6 +133,15 @@ def import_tools(
     for row in rows[1:]:
         read = _read_row(row, columns, allowed=allowed, taken=taken)
         if read.tool is not None:
+            there += read.tool.single_tools
+            if there > MOST_SINGLE_TOOLS:
+                raise ImportTableError(
+                    f"With row {row.number} there would be {there} single tools, each row as often "
+                    "as its count says",
+                    where=str(path),
+                    allowed=f"up to {MOST_SINGLE_TOOLS} in a workshop, with those that it has",
+                    todo="Lower a count, or divide the table among two workshops",
+                )
             taken |= {read.tool.name, *(item.name for item in read.tool.items())}
         done.append(read)
     return ImportReport(tuple(done))
@@ -211,13 +224,14 @@ def _column(cell: Cell) -> Column | None:
     key = "_".join(re.split(r"[\s_-]+", name.strip().lower()))
     if key in PLAIN_COLUMNS:
         if unit and not (key == "mass" and is_mass_unit(unit)):
-            raise ImportTableError(f'"{unit}" is not a unit for the column {key}')
+            raise ImportTableError(f'"{visible(unit)}" is not a unit for the column {key}')
         return Column(key, unit, measure=False)
     if unit and is_angle_unit(unit) and not is_length_unit(unit):
         key = key if key.endswith("_deg") else f"{key}_deg"
     elif unit and (not is_length_unit(unit) or key.endswith(("_deg", "_count"))):
         raise ImportTableError(
-            f'"{unit}" is not a unit for the column "{name}"', allowed="mm, cm, in, deg"
+            f'"{visible(unit)}" is not a unit for the column "{visible(name)}"',
+            allowed="mm, cm, in, deg",
         )
     return Column(key, unit, measure=True)
 
@@ -254,7 +268,7 @@ def _name(row: Row, columns: tuple[Column | None, ...]) -> str:
     """Return the name in a row, for the report."""
     for column, cell in zip(columns, row.cells, strict=False):
         if column is not None and column.key == "name" and isinstance(cell, str):
-            return cell
+            return visible(cell)
     return ""
 
 
@@ -318,5 +332,5 @@ def _whole(cell: str | float) -> str | float:
 
 def _shown(cell: Cell) -> str:
     """Show a cell shortly."""
-    text = cell.text if isinstance(cell, Formula) else f"{cell}"
+    text = visible(cell.text if isinstance(cell, Formula) else f"{cell}")
     return f'"{text[:40]}…"' if len(text) > 40 else f'"{text}"'

@@ -8,7 +8,15 @@ from typing import Annotated, Literal, Self, TypeVar
 from pydantic import ConfigDict, Field, model_validator
 
 from cleatwright.base.errors import DocumentError, unknown_name
-from cleatwright.workshop.entries import Carrier, Group, Holder, Place, Tool, ToolItem
+from cleatwright.workshop.entries import (
+    MOST_SINGLE_TOOLS,
+    Carrier,
+    Group,
+    Holder,
+    Place,
+    Tool,
+    ToolItem,
+)
 from cleatwright.workshop.fields import Name, Table, problem, problems, row_key_of
 from cleatwright.workshop.on_surfaces import off_its_panel, off_the_surfaces
 from cleatwright.workshop.person import Person
@@ -63,13 +71,14 @@ class Workshop(Table):
     defaults: Defaults = Defaults()
     mounts: NamedSizes = ()
     joints: NamedSizes = ()
-    tools: Annotated[tuple[Tool, ...], Field(max_length=1_000)] = ()
+    tools: Annotated[tuple[Tool, ...], Field(max_length=MOST_SINGLE_TOOLS)] = ()
     holders: Annotated[tuple[Holder, ...], Field(max_length=1_000)] = ()
     carriers: Annotated[tuple[Carrier, ...], Field(max_length=200)] = ()
     groups: Annotated[tuple[Group, ...], Field(max_length=200)] = ()
 
     @model_validator(mode="after")
     def _parts_agree(self) -> Self:
+        _require_countable(self.tools)
         items, surfaces = self.items(), self.surfaces()
         wrong = [
             *_names_used_twice(self),
@@ -176,6 +185,18 @@ def _wanted(what: str, name: str | None, tables: tuple[Equipment, ...]) -> Equip
     if not tables:
         raise DocumentError(f"The workshop has no {what}", todo=f"Add a table [{what}.NAME]")
     raise unknown_name(what, str(name), [table.name for table in tables])
+
+
+def _require_countable(tools: tuple[Tool, ...]) -> None:
+    """Refuse entries that stand for more single tools than can be planned."""
+    single = sum(tool.single_tools for tool in tools)
+    if single > MOST_SINGLE_TOOLS:
+        told = problem(
+            f"The tools, each as often as its count or its sizes say, are {single} in all",
+            allowed=f"up to {MOST_SINGLE_TOOLS} single tools in a workshop",
+            todo="Lower a count, or make two workshops",
+        )
+        raise problems([(("tool",), single, told)])
 
 
 def _names_used_twice(workshop: Workshop) -> list[Wrong]:

@@ -25,7 +25,7 @@ from cleatwright.workshop.one_at_a_time import alone_in
 from cleatwright.workshop.problems import document_error
 
 FILE_NAME = "workshop.toml"
-LARGEST_FILE_BYTES = 5_000_000
+LARGEST_FILE_BYTES = 1_000_000
 
 
 def document_path(place: Path) -> Path:
@@ -54,7 +54,11 @@ def read_text(place: Path) -> str:
     path = document_path(place)
     try:
         if path.stat().st_size > LARGEST_FILE_BYTES:
-            raise DocumentError("The file is too large for a workshop", where=str(path))
+            raise DocumentError(
+                "The file is too large for a workshop",
+                where=str(path),
+                allowed=f"up to {LARGEST_FILE_BYTES} bytes",
+            )
         return path.read_bytes().decode("utf-8-sig")
     except FileNotFoundError:
         raise DocumentError(

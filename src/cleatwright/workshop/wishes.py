@@ -13,6 +13,7 @@ from cleatwright.workshop.surfaces import MAIN, Panel
 
 Wrong = tuple[tuple[str | int, ...], object, PydanticCustomError]
 Items = Sequence[ToolItem]
+MOST_HINTS = 50
 
 
 def chosen(holder: Holder, items: Items) -> tuple[ToolItem, ...]:
@@ -66,11 +67,14 @@ def holder_choices(holders: Sequence[Holder], items: Items) -> list[Wrong]:
     for index, holder in enumerate(holders):
         for place, name in enumerate(holder.tools):
             if name not in names:
-                error = unknown_name("tool", name, names)
+                # the nearest name takes time to find, and nobody reads it a hundred times
+                near = names if len(wrong) < MOST_HINTS else ()
+                error = unknown_name("tool", name, near)
                 told = problem(error.given, todo=error.todo or "Add the tool or mend the name")
                 wrong.append((("holder", index, "tools", place), name, told))
         if holder.group is not None:
-            wrong += _unknown_group(holder.group, items, at=("holder", index, "group"))
+            at = ("holder", index, "group")
+            wrong += _unknown_group(holder.group, items, at=at, hint=len(wrong) < MOST_HINTS)
         key = "tools" if holder.tools else "group"
         for item in chosen(holder, items):
             if item.name in taken:
@@ -83,11 +87,13 @@ def holder_choices(holders: Sequence[Holder], items: Items) -> list[Wrong]:
     return wrong
 
 
-def _unknown_group(name: str, items: Items, *, at: tuple[str | int, ...]) -> list[Wrong]:
+def _unknown_group(
+    name: str, items: Items, *, at: tuple[str | int, ...], hint: bool = True
+) -> list[Wrong]:
     groups = sorted({item.group for item in items if item.group is not None})
     if name in groups:
         return []
-    error = unknown_name("group", name, groups)
+    error = unknown_name("group", name, groups if hint else ())
     todo = error.todo or "Give a tool this group, or name the tools"
     return [(at, name, problem(error.given, allowed=error.allowed, todo=todo))]
 
