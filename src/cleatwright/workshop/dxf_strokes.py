@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import io
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from typing import Any
 
 from ezdxf import path, recover
@@ -19,6 +19,11 @@ CURVES = frozenset({"LINE", "ARC", "CIRCLE", "ELLIPSE", "LWPOLYLINE", "POLYLINE"
 REMARKS = frozenset(
     {"TEXT", "MTEXT", "ATTDEF", "ATTRIB", "DIMENSION", "LEADER", "MULTILEADER", "POINT", "HATCH"}
 )
+MOST_TAKEN_APART = 10_000
+MOST_DEEP = 60
+# far above what any drawing program writes for one curve
+MOST_DEGREE = 15
+MOST_SPLINE_POINTS = 5_000
 REMEDY = "Save the outline again as DXF of lines, arcs and polylines"
 
 
@@ -63,17 +68,68 @@ def _entities(document: Any, *, where: str) -> Iterator[Any]:
     for entity in document.modelspace():
         if entity.dxf.get("layer", "0") in hidden or entity.dxftype() in REMARKS:
             continue
-        if entity.dxftype() == "INSERT" and entity.mcount > 1:
-            raise InputError("the drawing repeats a block in rows", where=where, todo=REMEDY)
         wanted.append(entity)
+    _require_few(wanted, document, where=where)
     for entity in recursive_decompose(wanted):
         kind = entity.dxftype()
+        if kind == "SPLINE":
+            _require_plain(entity, where=where)
         if kind in CURVES:
             yield entity
         elif kind not in REMARKS:
             raise InputError(
                 f"the drawing has a {kind}, which is no outline", where=where, todo=REMEDY
             )
+
+
+def _require_few(entities: Iterable[Any], document: Any, *, where: str) -> None:
+    """Count what blocks in blocks stand for, before the library takes them apart.
+
+    Raises:
+        InputError: A block is repeated in rows, holds itself, or they stand for too much.
+    """
+    counts: dict[str, int] = {}
+
+    def within(name: str, outer: tuple[str, ...]) -> int:
+        if name in outer or len(outer) > MOST_DEEP:
+            raise InputError(
+                "a block of the drawing holds itself"
+                if name in outer
+                else "the blocks of the drawing are nested too deeply",
+                where=where,
+                todo=REMEDY,
+            )
+        if name not in counts:
+            block = document.blocks.get(name)
+            counts[name] = sum(one(entity, (*outer, name)) for entity in block or ())
+        return counts[name]
+
+    def one(entity: Any, outer: tuple[str, ...]) -> int:
+        kind = entity.dxftype()
+        if kind == "INSERT" and entity.mcount > 1:
+            raise InputError("the drawing repeats a block in rows", where=where, todo=REMEDY)
+        if kind in {"INSERT", "DIMENSION"}:
+            key = "name" if kind == "INSERT" else "geometry"
+            return 1 + within(str(entity.dxf.get(key, "")).lower(), outer)
+        return 1
+
+    if sum(one(entity, ()) for entity in entities) > MOST_TAKEN_APART:
+        raise InputError(
+            "the drawing stands for far more than one outline: its blocks are used again and again",
+            where=where,
+            todo=REMEDY,
+        )
+
+
+def _require_plain(spline: Any, *, where: str) -> None:
+    points = spline.control_point_count() + spline.fit_point_count()
+    if spline.dxf.degree > MOST_DEGREE or points > MOST_SPLINE_POINTS:
+        raise InputError(
+            f"the drawing has a spline of degree {spline.dxf.degree} with {points} points",
+            where=where,
+            allowed=f"up to degree {MOST_DEGREE} and {MOST_SPLINE_POINTS} points",
+            todo=REMEDY,
+        )
 
 
 def _single(entity: Any) -> Iterator[Any]:

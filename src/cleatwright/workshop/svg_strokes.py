@@ -19,6 +19,7 @@ from ezdxf.math import Bezier3P, Bezier4P, Vec2
 
 from cleatwright.base.errors import InputError
 from cleatwright.workshop.outline_loops import FARTHEST_MM, FLAT_MM, Stroke, add_strokes
+from cleatwright.workshop.svg_tree import SVG, plain_tree
 
 # CSS Values and Units Level 3, clause 5.2: 1 in = 2.54 cm = 25.4 mm = 72 pt = 6 pc, 1 cm = 40 q
 UNIT_MM = {"mm": 1.0, "cm": 10.0, "in": 25.4, "pt": 25.4 / 72, "pc": 25.4 / 6, "q": 0.25}
@@ -26,7 +27,6 @@ PIXEL_MM = 25.4 / 96
 STRETCH = 1e-3
 # a share of a view that has no size is nothing to cut by: it is refused as too distant
 _NOWHERE = 1e9
-_SVG = "http://www.w3.org/2000/svg"
 _LIBRARY: Any = svgelements
 _LENGTH = re.compile(r"\s*(\d+(?:\.\d*)?(?:[eE][-+]?\d+)?|\.\d+)\s*([a-zA-Z%]*)\s*")
 
@@ -43,7 +43,7 @@ def svg_strokes(content: bytes, *, where: str) -> tuple[Stroke, ...]:
         raise InputError(
             f"the drawing is no SVG: {error}", where=where, todo="Save it again as plain SVG"
         ) from error
-    if root.tag not in (f"{{{_SVG}}}svg", "svg"):
+    if root.tag not in (f"{{{SVG}}}svg", "svg"):
         raise InputError(
             "the drawing is no SVG: it does not begin with <svg>",
             where=where,
@@ -52,6 +52,7 @@ def svg_strokes(content: bytes, *, where: str) -> tuple[Stroke, ...]:
     scale, width, height = _scale(root, where=where)
     for name in ("width", "height", "viewBox", "preserveAspectRatio"):
         root.attrib.pop(name, None)
+    plain_tree(root, where=where)
     strokes: list[Stroke] = []
     try:
         drawn = _LIBRARY.SVG.parse(
