@@ -149,7 +149,7 @@ filament = "the name of one of your filaments; the first when left out"
 plate = "thickness of a holder's back"
 hand_room = "free room for fingers between two tools"
 stability_margin = "factor on the depth that keeps a holder on its rail"
-drag = "how hard a hand drags a tool along its seat"
+drag = "how hard a hand pulls at the top of a tool that it lifts out"
 effort = "how many times as long as usual the walls are searched for a better arrangement"
 [Tool]
 name = "a name that no other tool has"

@@ -15,7 +15,7 @@ from cleatwright.base.errors import DesignError
 from cleatwright.holders.family import BuildContext
 from cleatwright.holders.magnet_bar import FAMILY, Params
 from cleatwright.kernels.mesh import MeshBody, MeshKernel
-from cleatwright.mounts import french_cleat
+from cleatwright.mounts import wall_screws
 from cleatwright.mounts.mount import MountSettings
 from cleatwright.parts.disc_magnet import derated_pull_n
 from cleatwright.parts.grips import Blade, Grip, SteelFace
@@ -63,7 +63,7 @@ def front_of(tools: list[FittedTool], params: Params, ctx: BuildContext = CTX) -
 
 
 def part_of(tools: list[FittedTool], params: Params, ctx: BuildContext = CTX) -> HolderPart:
-    return french_cleat.attach(
+    return wall_screws.attach(
         FAMILY.name, front_of(tools, params, ctx), MountSettings(plate_mm=ctx.plate_mm)
     )
 

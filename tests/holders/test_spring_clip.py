@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 from cleatwright.holders.family import BuildContext
 from cleatwright.holders.spring_clip import FAMILY, Params
 from cleatwright.kernels.mesh import MeshBody, MeshKernel
-from cleatwright.mounts import french_cleat
+from cleatwright.mounts import wall_screws
 from cleatwright.mounts.mount import MountSettings
 from cleatwright.parts.grips import RoundBody
 from cleatwright.parts.holder import Front, HolderPart, PrintPose
@@ -46,7 +46,7 @@ def front_of(tools: list[FittedTool], params: Params, ctx: BuildContext = CTX) -
 
 
 def part_of(tools: list[FittedTool], params: Params, ctx: BuildContext = CTX) -> HolderPart:
-    return french_cleat.attach(
+    return wall_screws.attach(
         FAMILY.name, front_of(tools, params, ctx), MountSettings(plate_mm=ctx.plate_mm)
     )
 

@@ -10,7 +10,7 @@ import pytest
 from cleatwright.kernels.mesh import Convex, MeshKernel
 from cleatwright.services.hand_place import HOLD_MM, hand_places
 from cleatwright.shapes.solid import Solid, block, joined
-from cleatwright.wall.hand import HAND_MM
+from cleatwright.standards.hands import HAND_MM
 
 KERNEL = MeshKernel()
 ROOM_MM = 12.0

@@ -4,8 +4,15 @@ from __future__ import annotations
 
 from cleatwright.base.source import Evidence, Source
 from cleatwright.checks.result import CheckResult
-from cleatwright.parts.cleat_statics import OwnWeight, depth_needed_mm, load_cases, tug_n
-from cleatwright.parts.holder import HolderPart
+from cleatwright.parts.cleat_statics import (
+    LoadCase,
+    OwnWeight,
+    depth_needed_mm,
+    load_cases,
+    lock_n,
+    tug_n,
+)
+from cleatwright.parts.holder import Hanging, HolderPart, LockScrews
 
 STATICS = Source("equilibrium of a hook on a bevel without friction", "", Evidence.DERIVED)
 
@@ -23,8 +30,9 @@ def check_cleat(
     """
     if not part.hanging.on_rail:
         return ()
+    lock = part.hanging.lock
     contact, depth = part.hanging.contact_z_mm, part.hanging.depth_below_mm
-    cases = load_cases(part.seats, own, drag=drag)
+    cases = load_cases(part.seats, own, drag=drag, sprung=lock is None)
     needed = [
         (depth_needed_mm(case, contact_z_mm=contact, bevel_deg=part.hanging.bevel_deg), case.name)
         for case in cases
@@ -37,7 +45,7 @@ def check_cleat(
             tug_n(case, contact_z_mm=contact, depth_mm=depth, bevel_deg=part.hanging.bevel_deg),
             "N at the tool",
             STATICS,
-            f"{case.name}, pull of {drag:g} of its weight",
+            f"{case.name}, {_height(case, part.hanging)}",
         )
         for case in cases
         if case.pull_n > 0.0
@@ -65,4 +73,34 @@ def check_cleat(
         ),
         max(swings, key=lambda swing: swing.utilisation),
         *sorted(tugs, key=lambda tug: tug.utilisation)[-1:],
+        *([] if lock is None else [_locked(part, lock, load_cases(part.seats, own, drag=drag))]),
+    )
+
+
+def _height(case: LoadCase, hanging: Hanging) -> str:
+    above = case.pull_z_mm - hanging.contact_z_mm
+    side = "above" if above >= 0.0 else "below"
+    return f"held {abs(above):.0f} mm {side} the top of the rail"
+
+
+def _locked(part: HolderPart, lock: LockScrews, cases: tuple[LoadCase, ...]) -> CheckResult:
+    """Return whether the screws keep the hook down against every pull, springs and magnets too."""
+    hanging = part.hanging
+    asked = [
+        (
+            lock_n(
+                case,
+                contact_z_mm=hanging.contact_z_mm,
+                depth_mm=hanging.depth_below_mm,
+                bevel_deg=hanging.bevel_deg,
+            )
+            / lock.count,
+            case,
+        )
+        for case in cases
+    ]
+    demand, worst = max(asked, key=lambda pair: pair[0])
+    note = f"{worst.name}, {worst.pull_n:.1f} N, {_height(worst, hanging)}"
+    return CheckResult(
+        "screws keep the hook down", demand, lock.along_n, "N along one screw", STATICS, note
     )

@@ -10,6 +10,7 @@ from cleatwright.holders.family import BuildContext, Family
 from cleatwright.holders.registry import FAMILIES
 from cleatwright.parts.grips import Blade
 from cleatwright.parts.holder import Front, PrintPose
+from cleatwright.parts.take_out import resists
 from cleatwright.parts.tool import FittedTool, ToolBody
 from cleatwright.shapes.extent import joint_extent
 
@@ -21,6 +22,7 @@ SUPPORT_CM2 = 8.0
 REACH_CM2_PER_MM = 0.15
 # so many tools of a group tell which family suits it
 TRIED = 6
+PULLED_OFF = "it must be pulled off, and that can take a holder off its rail"
 Prints = Callable[[PrintPose], bool]
 
 
@@ -36,6 +38,7 @@ class Rating:
         reach_mm: How far the holder stands out.
         flaws: What speaks against it, in a few words each.
         cost_cm2: The wall, and what the flaws count.
+        pulled: Whether a tool must be pulled off springs or magnets.
     """
 
     family: Family
@@ -45,6 +48,7 @@ class Rating:
     reach_mm: float
     flaws: tuple[str, ...]
     cost_cm2: float
+    pulled: bool
 
     @property
     def words(self) -> str:
@@ -58,7 +62,9 @@ def candidates(tool: ToolBody) -> tuple[Family, ...]:
     return tuple(family for family in FAMILIES.values() if family.why_not(tool) is None)
 
 
-def ranked(tools: Sequence[FittedTool], ctx: BuildContext, *, prints: Prints) -> tuple[Rating, ...]:
+def ranked(
+    tools: Sequence[FittedTool], ctx: BuildContext, *, prints: Prints, lifted: bool = False
+) -> tuple[Rating, ...]:
     """Return the families that can hold all the tools, the best first.
 
     Families that are a wish of the owner are left out.
@@ -67,6 +73,8 @@ def ranked(tools: Sequence[FittedTool], ctx: BuildContext, *, prints: Prints) ->
         tools: One or more tools that shall be held alike.
         ctx: What families must know of the outside.
         prints: Whether a part that lies in a pose needs no support on the mount in use.
+        lifted: Whether every tool must leave its seat by being lifted, since a pull at springs
+            or magnets could take the holder along.
     """
     rated = [
         rating
@@ -74,6 +82,7 @@ def ranked(tools: Sequence[FittedTool], ctx: BuildContext, *, prints: Prints) ->
         if not family.by_wish
         and all(family.why_not(tool.body) is None for tool in tools)
         and (rating := _rated(family, tools, ctx, prints)) is not None
+        and not (lifted and rating.pulled)
     ]
     # the sort is stable: equals stay in the order of the registry
     return tuple(sorted(rated, key=lambda rating: rating.cost_cm2))
@@ -116,6 +125,7 @@ def _rated(
         reach_mm=front.reach_mm,
         flaws=tuple(words for words, _ in flaws),
         cost_cm2=cost,
+        pulled=any(resists(seat) for seat in front.seats),
     )
 
 
@@ -144,22 +154,27 @@ def _lift_mm(moves: Sequence[tuple[float, float, float]]) -> float:
     return highest
 
 
-def why_none(tool: ToolBody, *, name: str = "") -> NoHolderError:
+def why_none(tool: ToolBody, *, name: str = "", lifted: bool = False) -> NoHolderError:
     """Return the error for a tool that no family can hold, with the reason of each family.
 
     Args:
         tool: The tool.
         name: What the owner calls it.
+        lifted: As in ``ranked``.
     """
     reasons = [
         f"{family.name}: {why}"
         for family in FAMILIES.values()
         if tool.grip(family.grip) is not None and (why := family.why_not(tool)) is not None
     ]
+    pulled = [family.name for family in candidates(tool) if not family.by_wish] if lifted else []
+    reasons += [f"{one}: {PULLED_OFF}" for one in pulled]
     grips = ", ".join(grip.title for grip in tool.grips) or "nothing to be held by"
     told = f" ({'; '.join(reasons)})" if reasons else ""
     return NoHolderError(
         f"no holder can take this {tool.kind}, which offers {grips}{told}",
         where=f'tool "{name}"' if name else "",
-        todo="Check its measures, or choose another kind that describes it as well",
+        todo='Hang it on a [[carrier]] with screw_count = 1, or by mount = "wall-screws"'
+        if pulled
+        else "Check its measures, or choose another kind that describes it as well",
     )

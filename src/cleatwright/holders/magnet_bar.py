@@ -53,7 +53,7 @@ BETWEEN = 1.05
 TRIED_MM = tuple(10.0 + 0.25 * k for k in range(21))
 CAUTION = (
     "slide them in from above, each turned so that it clings to the one below, one drop of glue "
-    "on top; tilt a tool off sideways, since a straight pull swings a hooked holder out; keep "
+    "on top; tilt a tool off sideways, which takes less than a straight pull; keep "
     "magnets and what they hold away from pacemakers and other implants; swallowed magnets "
     "injure, so keep loose ones from children; they snap together and splinter"
 )
@@ -151,7 +151,14 @@ def _seat(
         kept=False,
         # the magnets resist the hand at the pad, whatever carries the tool
         rest_z_mm=0.0,
-        magnet=MagnetPull(one.pull_n, FRICTION, PULL, face_y_mm=face_mm, lever_mm=discs.middle_mm),
+        magnet=MagnetPull(
+            one.pull_n,
+            FRICTION,
+            PULL,
+            face_y_mm=face_mm,
+            lever_mm=discs.middle_mm,
+            most_n=one.most_n,
+        ),
     )
 
 

@@ -29,10 +29,11 @@ from cleatwright.parts.holder import Front, Seat
 from cleatwright.parts.mark_room import mark_below
 from cleatwright.parts.outward import group_leading
 from cleatwright.parts.thin_slots import ROOT_MM, SlotPlan, slot
-from cleatwright.parts.tool import FittedTool, Size, ToolBody
+from cleatwright.parts.tool import GRAVITY_M_S2, FittedTool, Size, ToolBody
 from cleatwright.shapes.extent import joint_extent
 from cleatwright.shapes.rigid import shift
 from cleatwright.shapes.solid import Union
+from cleatwright.standards.polymers import LEAST_ACROSS_MPA
 
 THINNEST_MM = 0.3
 # floor and stop are bridges between the fins
@@ -45,6 +46,8 @@ MOST_OUT_MM = 12.0
 # less run before the centre of mass than this share of its height: the stop is full
 STEADY = 0.35
 CLEAR_MM = 1.0
+# a knock asks as much sideways as the plate weighs, and a fin breaks across its layers
+ACROSS_SHARE = 2.5
 
 
 class Params(FamilyParams):
@@ -152,6 +155,17 @@ def _stop_mm(tool: ToolBody, grip: ThinPlate, p: Params) -> float:
     return p.stop_mm if grip.edge_y1_mm - y >= STEADY * z else _fin_mm(grip, p)
 
 
+def _knock_nmm(tool: ToolBody, grip: ThinPlate) -> float:
+    """Return the moment about the foot of a fin when the plate's own weight acts sideways."""
+    return tool.mass_kg * GRAVITY_M_S2 * grip.pose.apply(tool.com_mm)[2]
+
+
+def _fin_bears_nmm(edge_mm: float) -> float:
+    """Return the moment that one fin as long as the plate's edge may bear about its foot."""
+    fin = Params().fin_mm
+    return LEAST_ACROSS_MPA / ACROSS_SHARE * edge_mm * fin**2 / 6.0
+
+
 def refuses(tool: ToolBody) -> str | None:
     """Return why a thin plate cannot stand here, or None."""
     grip = _grip(tool)
@@ -169,6 +183,14 @@ def refuses(tool: ToolBody) -> str | None:
         )
     if grip.height_mm < LOWEST_MM:
         return f"it is {grip.height_mm:g} mm high only, and fins hold no less than {LOWEST_MM:g} mm"
+    knock, bears = _knock_nmm(tool, grip), _fin_bears_nmm(edge)
+    if knock > bears:
+        z = grip.pose.apply(tool.com_mm)[2]
+        return (
+            f"its weight lies {z:.0f} mm above its edge, and fins {_fin_mm(grip, Params()):.0f} mm "
+            f"high would bear {knock / 1000:.2f} N m when it is knocked, where they may bear "
+            f"{bears / 1000:.2f}"
+        )
     if y > grip.edge_y1_mm + MOST_OUT_MM:
         return (
             f"its weight lies {y - grip.edge_y1_mm:.0f} mm in front of its lower edge, and more "

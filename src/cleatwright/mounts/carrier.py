@@ -11,22 +11,24 @@ from pydantic import Field
 from cleatwright.base.errors import DesignError
 from cleatwright.base.source import Evidence, Source
 from cleatwright.mounts.mount import MountSettings
-from cleatwright.parts.holder import Front, Hardware, HolderPart
+from cleatwright.parts.holder import Front, Hardware, HolderPart, LockScrews
 from cleatwright.parts.layout import screw_columns
 from cleatwright.parts.mark_room import mark_below
 from cleatwright.parts.params import PartParams
 from cleatwright.parts.screw_hole import screw_hole
 from cleatwright.parts.side_by_side import carried, side_by_side
+from cleatwright.parts.wall_screw import WallScrew
 from cleatwright.shapes.rigid import Vector
 from cleatwright.shapes.solid import Difference, Solid, block
-from cleatwright.standards.wood_screws import countersink_mm, screw_length_mm
+from cleatwright.standards.nds_screws import LEAST_PENETRATION
+from cleatwright.standards.wood_screws import SCREW_LENGTHS_MM, countersink_mm, screw_length_mm
 
 SCREW_MM = 4.0
 RIM_MM = 3.0
-# how much of the screw must be in wood beyond the part
-GRIP_MM = 20.0
+# how much of the screw must be in the stud
+GRIP_MM = LEAST_PENETRATION * SCREW_MM
 SCREWS = Source(
-    "screws reach at least 20 mm beyond the part", "common practice, no source", Evidence.PRACTICE
+    "NDS 2018", "12.1.5.6: at least six diameters in the stud, the tip included", Evidence.SECONDARY
 )
 LEAST_WIDTH_MM = 40.0
 
@@ -120,7 +122,11 @@ def cut(front: Front, cuts: Sequence[Solid], *, tunnels: int = 0) -> Front:
 
 
 def screwed_through(front: Front, wish: CarrierParams, settings: MountSettings) -> Front:
-    """Return a carrier with the wished screws through a strip below it, into the wall."""
+    """Return a carrier with the wished screws through a strip below it, into the wall.
+
+    Raises:
+        DesignError: They have no room, or none is long enough.
+    """
     count = round(wish.screw_count)
     if not count:
         return front
@@ -140,19 +146,52 @@ def screwed_through(front: Front, wish: CarrierParams, settings: MountSettings) 
     )
     behind = settings.rail_thickness_mm
     hole = screw_hole(SCREW_MM, plate_mm=settings.plate_mm, behind_mm=behind + 1.0)
-    length = screw_length_mm(settings.plate_mm + behind + GRIP_MM)
+    screw, lock = locking(count, side_mm=settings.plate_mm, behind_mm=behind, settings=settings)
     return replace(
         front,
         plate_low_mm=low,
+        lock=lock,
         genus=front.genus + count,
         cuts=(*front.cuts, *(hole.moved(x, 0.0, low + strip / 2) for x in columns)),
         hardware=(
             *front.hardware,
-            Hardware(
-                name=f"countersunk wood screw {SCREW_MM:g} x {length:g} mm",
-                count=count,
-                note=f"through the carrier, at least {GRIP_MM:g} mm into a stud or the rail",
-                source=SCREWS,
-            ),
+            lock_screws(screw, count, "through the carrier"),
         ),
+    )
+
+
+def locking(
+    count: int, *, side_mm: float, behind_mm: float, settings: MountSettings
+) -> tuple[WallScrew, LockScrews]:
+    """Return the screws that lock a carrier, and what keeps it from riding up.
+
+    Args:
+        count: How many there are.
+        side_mm: Thickness of what the head draws on.
+        behind_mm: What lies behind that before the wall's face; it bears nothing.
+        settings: The settings, for the lining.
+
+    Raises:
+        DesignError: No screw on sale is long enough.
+    """
+    between = behind_mm + settings.lining_mm
+    least, longest = side_mm + between + GRIP_MM, SCREW_LENGTHS_MM[-1]
+    if least > longest:
+        raise DesignError(
+            f"a screw through {side_mm + behind_mm:g} mm of carrier and {settings.lining_mm:g} mm "
+            f"of lining must be {least:g} mm long",
+            allowed=f"up to {longest:g} mm",
+            todo="Leave screw_count out, or take the lining away where the carrier hangs",
+        )
+    screw = WallScrew(SCREW_MM, screw_length_mm(least), side_mm, between)
+    return screw, LockScrews(count, screw.along_n)
+
+
+def lock_screws(screw: WallScrew, count: int, where: str) -> Hardware:
+    """Return the line of the hardware list for the screws that lock a carrier."""
+    return Hardware(
+        name=f"countersunk wood screw {SCREW_MM:g} x {screw.length_mm:g} mm",
+        count=count,
+        note=f"{where} and the lining, at least {GRIP_MM:g} mm into a stud",
+        source=SCREWS,
     )

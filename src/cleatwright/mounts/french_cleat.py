@@ -24,6 +24,8 @@ from cleatwright.mounts.mount import NO_PARAMS, Mount, MountSettings, NoParams, 
 from cleatwright.parts.cleat_statics import OwnWeight, depth_needed_mm, load_cases
 from cleatwright.parts.holder import Front, Hanging, HolderPart
 from cleatwright.parts.mark_room import band_height_mm, has_room, plate_place
+from cleatwright.parts.take_out import resists, take_out_n
+from cleatwright.parts.tool import GRAVITY_M_S2
 from cleatwright.shapes.outline import polygon
 from cleatwright.shapes.solid import Solid, across
 
@@ -84,6 +86,7 @@ def attach(
             depth_below_mm=depth,
             bevel_deg=settings.bevel_deg,
             stand_off_mm=thickness,
+            lock=front.lock,
         ),
         hardware=front.hardware,
         print_pose=promised(front, MOUNT.poses),
@@ -107,12 +110,18 @@ def needed_depth_mm(front: Front, contact: float, settings: MountSettings) -> fl
         settings: The settings.
 
     Raises:
-        DesignError: No depth would hold.
+        DesignError: No depth would hold, or a tool must be pulled off what nothing locks.
     """
+    if front.lock is None:
+        _require_lifted(front, settings)
     # a holder without weight is the worst for its tools, one with weight for itself
     masses = (0.0, GUESSED_MASS_KG)
     owns = [OwnWeight(mass, front.reach_mm / 2) for mass in masses]
-    cases = [case for own in owns for case in load_cases(front.seats, own, drag=settings.drag)]
+    cases = [
+        case
+        for own in owns
+        for case in load_cases(front.seats, own, drag=settings.drag, sprung=False)
+    ]
     needed = settings.margin * max(
         depth_needed_mm(case, contact_z_mm=contact, bevel_deg=settings.bevel_deg) for case in cases
     )
@@ -123,6 +132,24 @@ def needed_depth_mm(front: Front, contact: float, settings: MountSettings) -> fl
             todo="Use a steeper bevel, a smaller drag or screw the holder to the wall",
         )
     return needed
+
+
+def _require_lifted(front: Front, settings: MountSettings) -> None:
+    """Refuse a tool that is pulled off springs or magnets: the pull can take the hook along."""
+    held = [seat for seat in front.seats if resists(seat)]
+    if not held:
+        return
+    worst = max(held, key=lambda seat: (take_out_n(seat), -seat.tool.mass_kg))
+    weight = worst.tool.mass_kg * GRAVITY_M_S2
+    keeps = weight * math.tan(math.radians(settings.bevel_deg))
+    by = "springs" if worst.spring is not None else "magnets"
+    raise DesignError(
+        f"a {worst.tool.kind} {worst.tool.leading} comes off its {by} by a pull of up to "
+        f"{take_out_n(worst):.1f} N, and its weight of {weight:.1f} N keeps a hook on a bevel of "
+        f"{settings.bevel_deg:g} degrees against {keeps:.1f} N at most",
+        todo='Screw the holder to the wall (mount = "wall-screws"), hang it on a [[carrier]] with '
+        "screw_count = 1 or more, or choose another family",
+    )
 
 
 def _sloped_mm(front: Front, settings: MountSettings) -> float:

@@ -10,6 +10,7 @@ from typing import Any
 from cleatwright.parts.holder import Front, HolderPart, PrintPose
 from cleatwright.parts.params import PartParams
 from cleatwright.shapes.solid import Difference, Solid, joined
+from cleatwright.standards.linings import PLASTERBOARD_MM
 
 
 @dataclass(frozen=True)
@@ -24,6 +25,7 @@ class MountSettings:
         margin: Factor on the depth that the statics ask for (>= 1).
         drag: Share of a tool's weight with which a hand drags it along its seat.
         least_depth_mm: Depth of bearing below the bevel to reach in any case.
+        lining_mm: What lies between the back of the mount and the studs and carries nothing.
     """
 
     plate_mm: float = 5.0
@@ -33,10 +35,12 @@ class MountSettings:
     margin: float = 1.5
     drag: float = 0.1
     least_depth_mm: float = 0.0
+    lining_mm: float = PLASTERBOARD_MM
 
-    def as_dict(self) -> dict[str, float]:
-        """Return the settings by name."""
-        return asdict(self)
+    def as_dict(self, *, screwed: bool = True) -> dict[str, float]:
+        """Return the settings by name; the lining only for what is screwed to the wall."""
+        named = asdict(self)
+        return named if screwed else {k: v for k, v in named.items() if k != "lining_mm"}
 
     def deepened(self, least_depth_mm: float) -> MountSettings:
         """Return the settings with at least this depth of bearing."""
@@ -63,6 +67,7 @@ class Mount:
         title: One line for people.
         attach: Makes the part from a family's name and front, the settings and the parameters.
         on_rail: True when it hangs on a rail.
+        screwed: True when wood screws hold it to the studs.
         params: The parameter model.
         poses: The poses in which its back prints without support.
         example: Invented values of the parameters that have no default, for trials and pictures.
@@ -74,6 +79,7 @@ class Mount:
     on_rail: bool
     params: type[MountParams] = NoParams
     poses: tuple[PrintPose, ...] = ()
+    screwed: bool = False
     example: tuple[tuple[str, float], ...] = ()
 
     @cached_property

@@ -135,6 +135,7 @@ MOUNT = Mount(
     title="Screwed straight to the wall",
     attach=attach,
     on_rail=False,
+    screwed=True,
     # the holes are narrow enough to be bridged in every pose
     poses=("upright", "upside-down", "on-its-back", "on-its-side"),
 )

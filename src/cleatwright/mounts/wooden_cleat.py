@@ -21,14 +21,14 @@ from dataclasses import replace
 from cleatwright.base.errors import DesignError
 from cleatwright.base.source import Evidence, Source
 from cleatwright.mounts import french_cleat
-from cleatwright.mounts.carrier import GRIP_MM, SCREW_MM, SCREWS, CarrierParams
+from cleatwright.mounts.carrier import SCREW_MM, CarrierParams, lock_screws, locking
 from cleatwright.mounts.mount import MountSettings
 from cleatwright.mounts.wooden_front import SIDE_MM, WoodenFront, clear_columns
 from cleatwright.parts.holder import Hanging, Hardware, HolderPart
 from cleatwright.parts.joinery import Bore, Joinery, Screw, Strip
 from cleatwright.parts.layout import screw_columns
 from cleatwright.standards.iso_273 import clearance_hole_mm
-from cleatwright.standards.wood_screws import SCREW_LENGTHS_MM, countersink_mm, screw_length_mm
+from cleatwright.standards.wood_screws import SCREW_LENGTHS_MM, countersink_mm
 
 ROOT_MM = 30.0
 SPACER_MM = 30.0
@@ -64,9 +64,14 @@ def attach(
     contact = top - ROOT_MM
     below_rail = contact - settings.rail_height_mm - slant - french_cleat.RAIL_PLAY_MM
     spacer_top = min([below_rail, *(b.z_mm - b.widest_mm / 2 - 1 for b in bolts)])
+    count = round(wish.screw_count)
+    lock_screw, lock = None, None
+    if count:
+        lock_screw, lock = locking(count, side_mm=2 * thick, behind_mm=0.0, settings=settings)
+    front = replace(front, lock=lock)
     needed = max(french_cleat.needed_depth_mm(front, contact, settings), settings.least_depth_mm)
-    lock = countersink_mm(SCREW_MM) + SIDE_MM if wish.screw_count else 0.0
-    low = min(front.plate_low_mm - lock, contact - needed - SPACER_MM / 2, spacer_top - SPACER_MM)
+    strip = countersink_mm(SCREW_MM) + SIDE_MM if count else 0.0
+    low = min(front.plate_low_mm - strip, contact - needed - SPACER_MM / 2, spacer_top - SPACER_MM)
     strips = (
         Strip("hook strip", top, hook, thick, settings.bevel_deg, FLAT_MM),
         Strip("spacer strip", low + SPACER_MM, SPACER_MM, thick),
@@ -99,8 +104,13 @@ def attach(
             depth_below_mm=contact - low - SPACER_MM / 2,
             bevel_deg=settings.bevel_deg,
             stand_off_mm=thick,
+            lock=lock,
         ),
-        hardware=(*front.hardware, *_bought(screws, len(locks), thick)),
+        hardware=(
+            *front.hardware,
+            _strip_screws(screws, thick),
+            *([lock_screws(lock_screw, count, "through a wooden carrier")] if lock_screw else []),
+        ),
         joinery=replace(board, screws=screws),
     )
 
@@ -158,25 +168,12 @@ def _locks(
     )
 
 
-def _bought(screws: tuple[Screw, ...], locks: int, thick_mm: float) -> tuple[Hardware, ...]:
+def _strip_screws(screws: tuple[Screw, ...], thick_mm: float) -> Hardware:
     length = screws[0].length_mm
-    found = [
-        Hardware(
-            name=f"countersunk wood screw {SCREW_MM:g} x {length:g} mm",
-            count=len(screws),
-            note=f"from behind through the strips of wooden carriers, {length - thick_mm:g} mm "
-            "into the board, with wood glue",
-            source=STRIP_SCREWS,
-        )
-    ]
-    if locks:
-        through = screw_length_mm(2 * thick_mm + GRIP_MM)
-        found.append(
-            Hardware(
-                name=f"countersunk wood screw {SCREW_MM:g} x {through:g} mm",
-                count=locks,
-                note=f"through a wooden carrier, at least {GRIP_MM:g} mm into a stud",
-                source=SCREWS,
-            )
-        )
-    return tuple(found)
+    return Hardware(
+        name=f"countersunk wood screw {SCREW_MM:g} x {length:g} mm",
+        count=len(screws),
+        note=f"from behind through the strips of wooden carriers, {length - thick_mm:g} mm "
+        "into the board, with wood glue",
+        source=STRIP_SCREWS,
+    )

@@ -3,7 +3,7 @@
 The holder touches the rail at the bevel and bears on the rail's face, or through
 a foot on the wall, ``depth`` below the bevel. With W the weight, e its distance
 from the rail's face, F a pull of the hand to the front at a height d below the
-bevel and t the angle of the bevel from the wall's normal:
+bevel (negative above it) and t the angle of the bevel from the wall's normal:
 
     moments about the bevel    N depth = W e - F d
     forces along y             H = N + F
@@ -20,6 +20,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from cleatwright.parts.holder import Seat
+from cleatwright.parts.take_out import grip_z_mm, take_out_n
 from cleatwright.parts.tool import GRAVITY_M_S2
 
 # what is lighter is a rounding error of a difference of weights
@@ -53,11 +54,20 @@ class OwnWeight:
     distance_mm: float
 
 
-def load_cases(seats: Sequence[Seat], own: OwnWeight, *, drag: float) -> tuple[LoadCase, ...]:
-    """Return the cases: empty, full, each tool alone or lifted off, and a hand that drags it out.
+def load_cases(
+    seats: Sequence[Seat], own: OwnWeight, *, drag: float, sprung: bool = True
+) -> tuple[LoadCase, ...]:
+    """Return the cases: empty, full, each tool alone or lifted off, and a hand that takes it.
 
-    A hand drags with ``drag`` (0 to 0.9) times the tool's weight at the height of its
-    seat, with all tools in place and with that tool alone.
+    A hand pulls with ``drag`` (0 to 2) times the tool's weight, or with what springs and
+    magnets oppose, at the highest place where it can hold the tool, and as low as the seat;
+    with all tools in place and with that tool alone.
+
+    Args:
+        seats: The seats.
+        own: The holder itself.
+        drag: Share of a tool's weight.
+        sprung: Whether springs and magnets count; False where screws bear their pull.
     """
     own_n = own.mass_kg * GRAVITY_M_S2
     own_moment = own_n * own.distance_mm
@@ -69,14 +79,17 @@ def load_cases(seats: Sequence[Seat], own: OwnWeight, *, drag: float) -> tuple[L
         LoadCase("all tools in place", full_n, full_moment),
     ]
     for number, (seat, weight, moment) in enumerate(zip(seats, weights, moments, strict=True), 1):
-        height, pull = seat.rest_z_mm, drag * weight
+        pull = max(drag * weight, take_out_n(seat) if sprung else 0.0)
         alone_n, alone_moment = own_n + weight, own_moment + moment
         cases += [
             LoadCase(f"tool {number} alone", alone_n, alone_moment),
             LoadCase(f"tool {number} lifted off", full_n - weight, full_moment - moment),
-            LoadCase(f"tool {number} alone, drawn out", alone_n, alone_moment, pull, height),
-            LoadCase(f"tool {number} drawn out", full_n, full_moment, pull, height),
         ]
+        for height in dict.fromkeys((grip_z_mm(seat), seat.rest_z_mm)):
+            cases += [
+                LoadCase(f"tool {number} alone, drawn out", alone_n, alone_moment, pull, height),
+                LoadCase(f"tool {number} drawn out", full_n, full_moment, pull, height),
+            ]
     return tuple(case for case in cases if case.weight_n > LEAST_WEIGHT_N)
 
 
@@ -93,6 +106,21 @@ def tug_n(case: LoadCase, *, contact_z_mm: float, depth_mm: float, bevel_deg: fl
     share = 1.0 - (contact_z_mm - case.pull_z_mm) / depth_mm
     spare = case.weight_n * math.tan(math.radians(bevel_deg)) - case.moment_nmm / depth_mm
     return spare / share if share > 0.0 else math.inf
+
+
+def lock_n(case: LoadCase, *, contact_z_mm: float, depth_mm: float, bevel_deg: float) -> float:
+    """Return the force down along the wall without which the hook rides up; 0 where none is asked.
+
+    The hook must hold H = N + F, or F alone where the pull swings the foot off the wall, and
+    the bevel gives (W + S) tan t.
+
+    >>> pulled = LoadCase("10 N at the bevel", 4.0, 200.0, pull_n=10.0)
+    >>> round(lock_n(pulled, contact_z_mm=0.0, depth_mm=100.0, bevel_deg=45.0), 9)
+    8.0
+    """
+    turning = case.moment_nmm - case.pull_n * (contact_z_mm - case.pull_z_mm)
+    hook = max(0.0, turning / depth_mm) + case.pull_n
+    return max(0.0, hook / math.tan(math.radians(bevel_deg)) - case.weight_n)
 
 
 def depth_needed_mm(case: LoadCase, *, contact_z_mm: float, bevel_deg: float) -> float:

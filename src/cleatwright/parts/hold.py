@@ -45,6 +45,7 @@ class MagnetPull:
         source: Where the pull comes from.
         face_y_mm: The face, in the frame of the holder, on which the tool lies.
         lever_mm: Height of the magnets' middle above the edge over which the tool would tip.
+        most_n: The most that a hand may have to overcome, with the strongest magnets on sale.
     """
 
     pull_n: float
@@ -52,3 +53,4 @@ class MagnetPull:
     source: Source
     face_y_mm: float = 0.0
     lever_mm: float = 0.0
+    most_n: float = 0.0

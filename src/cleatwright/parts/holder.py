@@ -89,6 +89,19 @@ class Hardware:
 
 
 @dataclass(frozen=True)
+class LockScrews:
+    """Screws through a part on a rail into the wall: its hook can no longer ride up.
+
+    Args:
+        count: How many there are.
+        along_n: What one of them may carry along the wall.
+    """
+
+    count: int
+    along_n: float
+
+
+@dataclass(frozen=True)
 class Front:
     """What a family builds: everything in front of a plate, and what it asks of the plate.
 
@@ -108,6 +121,7 @@ class Front:
         hardware: What has to be bought for the front, such as magnets.
         cuts: What is cut out of the front and everything that a mount puts behind it.
         print_pose: A pose in which the front with a plain plate prints without support.
+        lock: Screws that go through it and all behind it into the wall, if there are any.
     """
 
     solid: Solid
@@ -125,6 +139,7 @@ class Front:
     hardware: tuple[Hardware, ...] = ()
     cuts: tuple[Solid, ...] = ()
     print_pose: PrintPose = "upright"
+    lock: LockScrews | None = None
 
 
 @dataclass(frozen=True)
@@ -138,6 +153,7 @@ class Hanging:
         depth_below_mm: How far below the contact the holder bears on the rail or the wall.
         bevel_deg: Angle of the bevel from the wall's normal; zero when fixed.
         stand_off_mm: Distance of the plate's wall face from the wall.
+        lock: Screws that keep its hook from riding up, if there are any.
     """
 
     mount: str
@@ -146,6 +162,7 @@ class Hanging:
     depth_below_mm: float
     bevel_deg: float
     stand_off_mm: float
+    lock: LockScrews | None = None
 
 
 @dataclass(frozen=True)

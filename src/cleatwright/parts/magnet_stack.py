@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from cleatwright.parts.disc_magnet import derated_pull_n
+from cleatwright.parts.disc_magnet import derated_pull_n, strongest_pull_n
 from cleatwright.parts.grips import Blade, SteelFace
 from cleatwright.parts.magnet_need import carrying_n, tipping_n_mm
 from cleatwright.parts.magnet_pad import Discs
@@ -21,11 +21,15 @@ _CORRECTION_MM = 1.0
 
 @dataclass(frozen=True)
 class Stack:
-    """The magnets of one tool, and where its pad's lower edge lies in the tool's frame."""
+    """The magnets of one tool, and where its pad's lower edge lies in the tool's frame.
+
+    ``pull_n`` is what may be relied on, ``most_n`` what a hand may have to overcome.
+    """
 
     discs: Discs
     pull_n: float
     low_mm: float
+    most_n: float
 
 
 def steel_face(tool: ToolBody) -> SteelFace:
@@ -63,6 +67,9 @@ def stack_for(tool: ToolBody, one: Discs, *, spare: float = 1.0) -> Stack | None
         steel_mm=grip.thickness_mm,
         width_mm=grip.width_mm,
     )
+    strongest = strongest_pull_n(
+        one.diameter_mm, one.thickness_mm, gap_mm=one.skin_mm, width_mm=grip.width_mm
+    )
     out = tool.com_mm[1] - grip.y_mm
     friction = 0.0 if toe_half_mm(tool) else carrying_n(weight)
     room = behind_mm(tool) + CLEAR_MM
@@ -76,5 +83,5 @@ def stack_for(tool: ToolBody, one: Discs, *, spare: float = 1.0) -> Stack | None
             return None
         there = count * pull / spare
         if there >= friction and there * discs.middle_mm >= tipping_n_mm(weight, out_mm=out):
-            return Stack(discs, count * pull, low)
+            return Stack(discs, count * pull, low, count * strongest)
     return None

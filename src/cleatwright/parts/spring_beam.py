@@ -22,6 +22,7 @@ BEAM = Source(
     Evidence.DERIVED,
 )
 _STEPS = 60
+_SLICES = 400
 
 
 def strain_per_mm(arms: SpringArms) -> float:
@@ -47,6 +48,29 @@ def strain_per_mm(arms: SpringArms) -> float:
 def strain(arms: SpringArms) -> float:
     """Return the largest strain in an arm while the tool passes, as a plain ratio."""
     return strain_per_mm(arms) * arms.deflection_mm
+
+
+def compliance_mm_per_n(arms: SpringArms, *, modulus_mpa: float) -> float:
+    """Return how far a tip moves aside for each N that pushes it there.
+
+    The arm is ``width_mm`` wide at its tip and widens by as much as it comes nearer to the
+    wall, as the arms of a clip do, which grow out of the plate at 45 degrees.
+
+    Args:
+        arms: The arms.
+        modulus_mpa: Modulus of elasticity of the plastic, > 0.
+    """
+    radius, arc = arms.mean_radius_mm, math.radians(arms.arc_deg)
+    tip = math.radians(arms.tip_deg)
+    slice_mm = (radius * arc + arms.straight_mm) / _SLICES
+    total = 0.0
+    for k in range(_SLICES):
+        along = (k + 0.5) * slice_mm
+        turned = tip + min(along / radius, arc)
+        leg = max(0.0, along - radius * arc) * math.sin(tip + arc)
+        lever = radius * (math.cos(tip) - math.cos(turned)) + leg
+        total += lever**2 / (arms.width_mm + max(0.0, lever)) * slice_mm
+    return total * 12.0 / (modulus_mpa * arms.thickness_mm**3)
 
 
 def inner_fibre(arms: SpringArms) -> float:

@@ -10,7 +10,7 @@ import json
 
 from pydantic import BaseModel, ConfigDict, Field
 
-SCHEMA_VERSION = "1.4"
+SCHEMA_VERSION = "1.5"
 
 
 Triple = tuple[float, float, float]
@@ -40,6 +40,10 @@ class SeatRow(_Row):
     guessed: str = Field(description="measures that nobody took, and where they come from")
     com_mm: Triple = Field(description="centre of mass in the frame of the holder")
     rest_z_mm: float = Field(description="height at which it is carried, in the same frame")
+    grip_z_mm: float = Field(description="the highest place of a hand on it, in the same frame")
+    take_out_n: float = Field(
+        description="most that springs and magnets oppose a hand; 0 where it is only lifted"
+    )
     sizes: tuple[SizeRow, ...]
     way_out_mm: tuple[Triple, ...]
     in_the_way: tuple[str, ...] = Field(

@@ -9,9 +9,11 @@ from typing import get_args
 from cleatwright.base.errors import BedError, DesignError
 from cleatwright.kernels.mesh import MeshKernel
 from cleatwright.mounts.carrier import CarrierParams
+from cleatwright.parts.holder import HolderPart
 from cleatwright.services.bed_fit import fits_bed, usable_mm
 from cleatwright.services.building import BuiltPart, build_carrier, build_holder
 from cleatwright.services.describing import carrier_offsets, describe
+from cleatwright.services.equipment import mount_settings
 from cleatwright.services.hang import Fixed
 from cleatwright.services.params import checked_params
 from cleatwright.services.planning import PlannedHolder
@@ -117,16 +119,15 @@ def _carrier(
         # x runs to the left for the reader, who then sees the first holder at the left
         holders=tuple(one.recipe for one in reversed(members)),
         mount=hang.mount,
-        mount_settings=members[0].recipe.mount_settings,
+        mount_settings=mount_settings(workshop, hang.panel).as_dict(screwed=hang.screwed),
         mount_params=dict(hang.mount_params),
         joint=hang.joint,
         joint_params=dict(hang.joint_params),
         made_of=made_of,
     )
+    part = _described(recipe, where=place if hang.carrier else where)
     if made_of == "wood":
-        _require_wood(recipe, where=place)
         return recipe
-    part = describe(recipe)
     if not fits_bed(part.bounds_mm, workshop.printer()):
         low, high = part.bounds_mm
         size = " x ".join(f"{b - a:.0f}" for a, b in zip(low, high, strict=True))
@@ -140,9 +141,9 @@ def _carrier(
     return recipe
 
 
-def _require_wood(recipe: CarrierRecipe, *, where: str) -> None:
+def _described(recipe: CarrierRecipe, *, where: str) -> HolderPart:
     try:
-        describe(recipe)
+        return describe(recipe)
     except DesignError as error:
         raise error.located(where) from error
 

@@ -46,7 +46,7 @@ def families_for(
             parts = [([one], _ranked(workshop, [one], hang, fit)) for one in members]
         for some, ratings in parts:
             if not ratings:
-                raise why_none(some[0].body, name=some[0].name)
+                raise why_none(some[0].body, name=some[0].name, lifted=hang.lifted)
             best = ratings[0].family
             chosen.setdefault(best.name, []).extend((tool, ratings) for tool in some)
     return [
@@ -75,4 +75,4 @@ def _ranked(
     def prints(pose: PrintPose) -> bool:
         return pose in poses
 
-    return ranked(fitted, ctx, prints=prints)
+    return ranked(fitted, ctx, prints=prints, lifted=hang.lifted)

@@ -189,8 +189,8 @@ def fit_of(workshop: Workshop, wanted: FitName | None) -> Fit:
     return Fit(workshop.fit.play_mm(wanted), correction)
 
 
-def mount_settings(workshop: Workshop) -> MountSettings:
-    """Return what mounts must know, from the workshop."""
+def mount_settings(workshop: Workshop, panel: str) -> MountSettings:
+    """Return what mounts must know, from the workshop and the panel on which they hang."""
     defaults, rail = workshop.defaults, workshop.rail
     return MountSettings(
         plate_mm=defaults.plate_mm,
@@ -199,4 +199,5 @@ def mount_settings(workshop: Workshop) -> MountSettings:
         bevel_deg=rail.bevel_deg,
         margin=defaults.stability_margin,
         drag=defaults.drag,
+        lining_mm=workshop.surface(panel).lining_mm,
     )

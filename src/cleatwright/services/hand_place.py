@@ -23,7 +23,7 @@ import numpy as np
 
 from cleatwright.kernels.mesh import Convex, MeshBody
 from cleatwright.shapes.rigid import Axis, Vector
-from cleatwright.wall.hand import FINGER_MM, HAND_MM
+from cleatwright.standards.hands import FINGER_MM, HAND_MM
 
 # with three fingers a tool is lifted; with less than one it is not taken at all
 HOLD_MM = 3 * FINGER_MM

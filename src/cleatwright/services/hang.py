@@ -29,6 +29,7 @@ class Hang:
         carrier: Name of the carrier that the owner described, or "".
         panel: Name of the panel on which it hangs.
         fixed: The fixed place, left edge and hang height, if the owner gave one.
+        locked: Whether screws keep its carrier from being lifted off a rail.
     """
 
     mount: str
@@ -38,6 +39,17 @@ class Hang:
     carrier: str = ""
     panel: str = MAIN
     fixed: Fixed = None
+    locked: bool = False
+
+    @property
+    def lifted(self) -> bool:
+        """Return True when its tools may only be lifted: a pull could take it off its rail."""
+        return mount(self.mount).on_rail and not self.locked
+
+    @property
+    def screwed(self) -> bool:
+        """Return True when wood screws go into the studs."""
+        return mount(self.mount).screwed or self.locked
 
     @property
     def on_carrier(self) -> bool:
@@ -113,6 +125,7 @@ def carrier_hang(workshop: Workshop, carrier: Carrier, *, where: str) -> Hang:
         panel=panel,
         carrier=carrier.name,
         fixed=(place.x_mm, place.z_mm) if place else None,
+        locked=carrier.params.as_dict().get("screw_count", 0.0) >= 1.0,
         where=f'{where}, carrier "{carrier.name}"',
     )
 
@@ -126,6 +139,7 @@ def _hang(
     panel: str,
     carrier: str = "",
     fixed: Fixed = None,
+    locked: bool = False,
 ) -> Hang:
     hung, meeting = mount(mount_name, where=where), joint(joint_name, where=where)
     of_mount = workshop.sizes_of("mount", mount_name)
@@ -144,6 +158,7 @@ def _hang(
         carrier=carrier,
         panel=panel,
         fixed=fixed,
+        locked=locked,
     )
 
 

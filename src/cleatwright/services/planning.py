@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import get_args
 
-from cleatwright.base.errors import BedError, InputError, MeasureError
+from cleatwright.base.errors import BedError, DesignError, InputError, MeasureError
 from cleatwright.holders.choosing import candidates
 from cleatwright.holders.family import Family
 from cleatwright.holders.grouping import GroupEntry, group_tools
@@ -100,7 +100,7 @@ def plan(
         planned += _automatic(workshop, [tools[i.name] for i in free], panel.name, where=where)
     holders: list[PlannedHolder] = []
     for choice, group in planned:
-        for members in _grouped(workshop, choice, group, where=where):
+        for members in _located(workshop, choice, group, where=where):
             holders.append(_planned(workshop, choice, members, len(holders) + 1))
     return _named_apart(holders)
 
@@ -181,6 +181,17 @@ def _automatic(
     ]
 
 
+def _located(
+    workshop: Workshop, choice: _Choice, tools: Sequence[OwnedTool], *, where: str
+) -> list[tuple[OwnedTool, ...]]:
+    """Return the groups of ``_grouped``; what cannot be made says for which tools."""
+    try:
+        return _grouped(workshop, choice, tools, where=where)
+    except DesignError as error:
+        names = ", ".join(tool.name for tool in tools)
+        raise error.located(f"{where}, {choice.family.name} for {names}") from error
+
+
 def _grouped(
     workshop: Workshop, choice: _Choice, tools: Sequence[OwnedTool], *, where: str
 ) -> list[tuple[OwnedTool, ...]]:
@@ -237,7 +248,8 @@ def _refuse_bed(
 
 
 def _recipe(workshop: Workshop, choice: _Choice, tools: Sequence[OwnedTool]) -> Recipe:
-    settings = mount_settings(workshop)
+    hang = choice.hang
+    settings = mount_settings(workshop, hang.panel)
     return Recipe(
         family=choice.family.name,
         params=dict(choice.params),
@@ -246,7 +258,7 @@ def _recipe(workshop: Workshop, choice: _Choice, tools: Sequence[OwnedTool]) -> 
             tool.seat(fit_of(workshop, tool.fit or choice.fit)) for tool in reversed(tools)
         ),
         mount=choice.hang.holder_mount,
-        mount_settings=settings.as_dict(),
+        mount_settings=settings.as_dict(screwed=hang.screwed and not hang.on_carrier),
         mount_params={} if choice.hang.on_carrier else dict(choice.hang.mount_params),
         joint=choice.hang.joint,
         joint_params=dict(choice.hang.joint_params),

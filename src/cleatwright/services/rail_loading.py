@@ -5,33 +5,18 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from cleatwright.base.source import Evidence, Source
 from cleatwright.checks.rail_loads import ScrewStrength, check_rail
 from cleatwright.checks.result import CheckResult
 from cleatwright.parts.cleat_statics import OwnWeight
 from cleatwright.parts.rail_statics import HungLoad, RailFixing
+from cleatwright.parts.take_out import grip_z_mm, take_out_n
 from cleatwright.parts.tool import GRAVITY_M_S2
+from cleatwright.parts.wall_screw import WallScrew
 from cleatwright.services.carrying import Unit
 from cleatwright.services.panel_job import PanelJob
 from cleatwright.services.rail_screws import RAIL_SCREW_MM, rail_screw_mm
-from cleatwright.standards.nds_screws import (
-    GRAVITIES,
-    PERMANENT,
-    Bed,
-    lateral_n,
-    metric_dowel,
-    pull_through_n,
-    withdrawal_n,
-)
-from cleatwright.standards.wood_screws import wood_screw_head_mm
 from cleatwright.wall.model import RailRun
 from cleatwright.wall.screws import HEIGHT_SHARES
-
-STUD_TIMBER = "spruce-pine-fir"
-STUD_SOURCE = Source("studs taken as spruce-pine-fir of specific gravity 0.42", "", Evidence.CHOICE)
-# DIN 7997, thread at least 0.6 of the length
-THREAD_SHARE = 0.6
-THREAD_SOURCE = Source("DIN 7997", "least length of thread / length", Evidence.SECONDARY)
 
 
 @dataclass(frozen=True)
@@ -94,7 +79,8 @@ def loaded_rails(job: PanelJob) -> tuple[LoadedRail, ...]:
 def hung_load(unit: Unit, job: PanelJob) -> HungLoad:
     """Return what one unit with all its tools loads its rail with.
 
-    The hand's pull is the document's ``drag`` of its heaviest tool, at the height of that tool.
+    The hand's pull is the one that turns the rail most: the document's ``drag`` of a tool's
+    weight, or what springs and magnets oppose, at the highest place of a hand on that tool.
     """
     part, place = unit.outer.part, job.spots[unit.planned.key].place
     right = place.x_mm + part.bounds_mm[1][0]
@@ -108,7 +94,13 @@ def hung_load(unit: Unit, job: PanelJob) -> HungLoad:
     weight = math.fsum(w for w, _, _ in bodies)
     along = math.fsum(w * x for w, x, _ in bodies) / weight
     out = math.fsum(w * y for w, _, y in bodies) / weight
-    heaviest = max(part.seats, key=lambda seat: (seat.tool.mass_kg, -seat.rest_z_mm))
+    drag, contact = unit.outer.recipe.settings.drag, part.hanging.contact_z_mm
+    pulls = [
+        (max(drag * seat.tool.mass_kg * GRAVITY_M_S2, take_out_n(seat)), grip_z_mm(seat))
+        for seat in part.seats
+    ]
+    height = job.workshop.rail.height_mm
+    pull, grip = max(pulls, key=lambda one: one[0] * max(0.0, height + one[1] - contact))
     return HungLoad(
         name=unit.planned.name,
         # x of the wall runs to the right, that of a part to the left
@@ -117,8 +109,8 @@ def hung_load(unit: Unit, job: PanelJob) -> HungLoad:
         # behind the face of the rail it would only relieve the screws
         distance_mm=max(out, 0.0),
         depth_mm=part.hanging.depth_below_mm,
-        pull_n=unit.outer.recipe.settings.drag * heaviest.tool.mass_kg * GRAVITY_M_S2,
-        pull_below_mm=part.hanging.contact_z_mm - heaviest.rest_z_mm,
+        pull_n=pull,
+        pull_below_mm=contact - grip,
     )
 
 
@@ -137,13 +129,5 @@ def _own_weights(unit: Unit) -> list[tuple[OwnWeight, tuple[float, float, float]
 def screw_strength(*, rail_thickness_mm: float, lining_mm: float) -> ScrewStrength:
     """Return what one screw of a rail may carry for ever, rail and stud of the same light wood."""
     length = rail_screw_mm(rail_thickness_mm=rail_thickness_mm, lining_mm=lining_mm)
-    deep = length - rail_thickness_mm - lining_mm
-    gravity = GRAVITIES.value(STUD_TIMBER, "specific_gravity")
-    thread = min(deep, THREAD_SHARE * length)
-    head, _ = wood_screw_head_mm(RAIL_SCREW_MM)
-    out = min(
-        withdrawal_n(gravity, diameter_mm=RAIL_SCREW_MM, thread_mm=thread),
-        pull_through_n(gravity, head_mm=head, side_mm=rail_thickness_mm),
-    )
-    bed = Bed(rail_thickness_mm, deep, gravity, gravity, lining_mm)
-    return ScrewStrength(PERMANENT * out, PERMANENT * lateral_n(metric_dowel(RAIL_SCREW_MM), bed))
+    screw = WallScrew(RAIL_SCREW_MM, length, rail_thickness_mm, lining_mm)
+    return ScrewStrength(screw.wooden_out_n, screw.along_n)

@@ -10,6 +10,7 @@ from cleatwright.kernels.mesh.plane_section import section_across_x
 from cleatwright.parts.holder import Seat
 from cleatwright.parts.rail_statics import screw_loads, stud_loads
 from cleatwright.parts.tool import GRAVITY_M_S2
+from cleatwright.parts.wall_screw import STUD_TIMBER, stud_gravity
 from cleatwright.reports.elevation_layout import AUTO
 from cleatwright.reports.load_map import load_map_svg
 from cleatwright.reports.load_map_view import ArrowView, LoadMapView, StripView, StudView
@@ -25,14 +26,9 @@ from cleatwright.reports.rail_section_view import (
 from cleatwright.reports.svg_pdf import svg_pdf
 from cleatwright.services.carrying import Unit
 from cleatwright.services.panel_job import PanelJob
-from cleatwright.services.rail_loading import (
-    STUD_TIMBER,
-    LoadedRail,
-    loaded_rails,
-)
+from cleatwright.services.rail_loading import LoadedRail, loaded_rails
 from cleatwright.services.rail_screws import RAIL_SCREW_MM, lining_given, rail_screw_mm
 from cleatwright.shapes.rigid import shift
-from cleatwright.standards.nds_screws import GRAVITIES
 from cleatwright.standards.wood_screws import wood_screw_head_mm
 from cleatwright.timber.rails import Profile
 from cleatwright.wall.screws import HEIGHT_SHARES
@@ -128,7 +124,6 @@ def rail_section_view(job: PanelJob, loaded: LoadedRail) -> RailSectionView:
 def load_map_view(job: PanelJob, loaded: Sequence[LoadedRail]) -> LoadMapView:
     """Return what the load map shows."""
     numbers = holder_numbers(job)
-    timber = GRAVITIES.value(STUD_TIMBER, "specific_gravity")
     length = rail_screw_mm(
         rail_thickness_mm=job.workshop.rail.thickness_mm, lining_mm=job.panel.lining_mm
     )
@@ -140,8 +135,8 @@ def load_map_view(job: PanelJob, loaded: Sequence[LoadedRail]) -> LoadMapView:
         strength=loaded[0].strength,
         assumed=(
             f"Screws {RAIL_SCREW_MM:g} x {length:g} mm; rails and studs are taken as "
-            f"{STUD_TIMBER} (specific gravity {timber:g}). {_lining_words(job)} Weaker wood or a "
-            "thicker lining carries less."
+            f"{STUD_TIMBER} (specific gravity {stud_gravity():g}). {_lining_words(job)} Weaker "
+            "wood or a thicker lining carries less."
         ),
         unit=job.workshop.units,
     )

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from cleatwright import __version__
 from cleatwright.parts.holder import Seat
+from cleatwright.parts.take_out import grip_z_mm, take_out_n
 from cleatwright.reports import cautions
 from cleatwright.reports.report_model import (
     BatchRow,
@@ -181,6 +182,8 @@ def _seat(tool: OwnedTool, seat: Seat, in_the_way: tuple[str, ...]) -> SeatRow:
         guessed=tool.guessed,
         com_mm=seat.com_mm,
         rest_z_mm=seat.rest_z_mm,
+        grip_z_mm=grip_z_mm(seat),
+        take_out_n=take_out_n(seat),
         sizes=tuple(
             SizeRow(
                 label=size.label,

@@ -29,6 +29,7 @@ from cleatwright.workshop.importing import import_tools
 from cleatwright.workshop.model import Workshop
 from cleatwright.workshop.sections import FitRules
 from cleatwright.workshop.store import load
+from cleatwright.workshop.surfaces import MAIN
 
 MOST_PARTS = 5_000
 MOST_SEATS = 40
@@ -203,7 +204,7 @@ def make_series(
 
 def _recipes(rows: Sequence[_Row], wish: SeriesWish) -> list[Recipe]:
     chosen = family(wish.family)
-    mount(wish.mount)
+    screwed = mount(wish.mount).screwed
     joint(wish.joint)
     if not 1 <= wish.seats <= MOST_SEATS:
         raise MeasureError(f"{wish.seats} seats", allowed=f"from 1 to {MOST_SEATS}")
@@ -211,7 +212,7 @@ def _recipes(rows: Sequence[_Row], wish: SeriesWish) -> list[Recipe]:
         "holder family", wish.family, chosen.params, dict(wish.params), where="the series"
     )
     workshop = load(wish.workshop) if wish.workshop is not None else None
-    settings = mount_settings(workshop) if workshop else MountSettings()
+    settings = mount_settings(workshop, MAIN) if workshop else MountSettings()
     play, correction = _fit(workshop)
     faults: list[str] = []
     recipes: list[Recipe] = []
@@ -237,7 +238,7 @@ def _recipes(rows: Sequence[_Row], wish: SeriesWish) -> list[Recipe]:
                 params=dict(params),
                 seats=(seat,) * row.seats,
                 mount=wish.mount if wish.joint == ONE_PIECE else CARRIED,
-                mount_settings=settings.as_dict(),
+                mount_settings=settings.as_dict(screwed=screwed and wish.joint == ONE_PIECE),
                 joint=wish.joint,
                 line_mm=workshop.printer().line_mm if workshop else LINE_MM,
                 hand_room_mm=workshop.defaults.hand_room_mm if workshop else HAND_ROOM_MM,

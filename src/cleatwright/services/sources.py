@@ -18,6 +18,7 @@ from cleatwright.services.rail_screws import (
     SCREWS_A_STUD,
 )
 from cleatwright.standards.body_segments import HALF_BODY_MM, HALF_BODY_SOURCE
+from cleatwright.standards.linings import PLASTERBOARD
 from cleatwright.standards.listing import all_sources
 from cleatwright.standards.table import Listed
 from cleatwright.tools.material import MATERIALS
@@ -28,7 +29,6 @@ from cleatwright.workshop.surfaces import Stud, Wall
 UNSEEN = (Evidence.MEMORY, Evidence.PRACTICE)
 PLAY = Source("play of the classes of fit", "until a coupon gives your own", Evidence.PRACTICE)
 STUD = Source("PS 20, nominal 2x4", "dressed thickness", Evidence.SECONDARY)
-LINING = Source("EN 520", "plasterboard, usual thickness", Evidence.MEMORY)
 PER_M3 = 1e9
 ROOMS = (
     *("standards", "parts", "tools", "holders", "mounts", "checks", "wall", "printing", "timber"),
@@ -84,7 +84,9 @@ def listed_elsewhere() -> tuple[Listed, ...]:
         Listed("Default fit", "easy mm", plays.easy_mm, PLAY),
         Listed("Default fit", "loose mm", plays.loose_mm, PLAY),
         Listed("Default stud", "width mm", Stud(x_mm=0.0).width_mm, STUD),
-        Listed("Default lining", "mm", Wall(width_mm=100.0, height_mm=100.0).lining_mm, LINING),
+        Listed(
+            "Default lining", "mm", Wall(width_mm=100.0, height_mm=100.0).lining_mm, PLASTERBOARD
+        ),
         Listed("Mark", "least cap height mm", LEAST_CAP_MM, CAPITALS),
         Listed("Own weight", "plastic kg/m3", SOLID_DENSITY_KG_MM3 * PER_M3, FILLING),
         Listed("Own weight", "filled share", FILLED_SHARE, FILLING),

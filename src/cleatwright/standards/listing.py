@@ -8,7 +8,7 @@ from cleatwright.standards.iso_4032 import HEX_NUTS, OLD_NUT_FLATS, OLD_NUT_HEIG
 from cleatwright.standards.iso_10642 import COUNTERSUNK_HEADS, OLD_COUNTERSUNK_HEADS
 from cleatwright.standards.nds_screws import BENDING, GRAVITIES
 from cleatwright.standards.niosh_lifting import COUPLING_MULTIPLIERS, FREQUENCY_MULTIPLIERS
-from cleatwright.standards.polymers import DENSITIES
+from cleatwright.standards.polymers import DENSITIES, STIFFNESS
 from cleatwright.standards.printed_strain import PRINTED_STRAINS
 from cleatwright.standards.table import Listed, Table
 from cleatwright.standards.tool_tables import TOOL_TABLES
@@ -26,6 +26,7 @@ TABLES: tuple[Table, ...] = (
     GRAVITIES,
     BENDING,
     DENSITIES,
+    STIFFNESS,
     PRINTED_STRAINS,
     OBSTACLES,
     SEGMENTS,

@@ -1,4 +1,4 @@
-"""Densities of printing polymers, for the mass of a part.
+"""Densities and stiffness of printing polymers, for the mass of a part and the force of a spring.
 
 A spool's own data sheet always wins; the values here are for when there is none.
 """
@@ -17,6 +17,24 @@ DENSITIES = Table(
     columns=(Column("density_kg_m3", _PAPER, ("ASA",), _MAKERS),),
     rows=(("PLA", (1240.0,)), ("PETG", (1270.0,)), ("ABS", (1040.0,)), ("ASA", (1070.0,))),
 )
+
+_STIFF = Source("Makers' data of ASA filament", "modulus, the upper value", Evidence.MEMORY)
+STIFFNESS = Table(
+    name="Stiffness of printing polymers",
+    key_name="polymer",
+    columns=(Column("modulus_mpa", _PAPER, ("ASA",), _STIFF),),
+    rows=(("PLA", (3500.0,)), ("PETG", (2000.0,)), ("ABS", (2100.0,)), ("ASA", (2400.0,))),
+)
+LEAST_ACROSS_MPA = 17.0
+ACROSS = Source(
+    "Filament maker's data of printed PLA",
+    "strength across layers, the lowest of several makers",
+    Evidence.SECONDARY,
+)
+# what a part is printed of is chosen after its shape: the heaviest and the stiffest that may be
+LIGHTEST_KG_M3 = min(density for _, (density,) in DENSITIES.rows)
+HEAVIEST_KG_M3 = max(density for _, (density,) in DENSITIES.rows)
+STIFFEST_MPA = max(modulus for _, (modulus,) in STIFFNESS.rows)
 
 
 def density_kg_m3(polymer: str) -> float:

@@ -6,6 +6,7 @@ from typing import Annotated, Literal
 
 from pydantic import ConfigDict, Field
 
+from cleatwright.standards.linings import PLASTERBOARD_MM
 from cleatwright.standards.wall_obstacles import OBSTACLES
 from cleatwright.workshop.fields import Name, Notes, Slug, Table, Within, row_key_of
 
@@ -100,7 +101,7 @@ class Wall(Table):
     stand_x_mm: Annotated[float | None, _ACROSS] = None
     lining_mm: Annotated[
         float, Within("mm", 0, 60, why="a screw bends in a thicker one, which carries nothing")
-    ] = 12.5
+    ] = PLASTERBOARD_MM
     datum: Notes = ""
     obstacles: Annotated[tuple[Obstacle, ...], Field(max_length=200)] = ()
     studs: Annotated[tuple[Stud, ...], Field(max_length=200)] = ()

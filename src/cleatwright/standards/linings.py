@@ -1,0 +1,8 @@
+"""What mostly lies between a wall's face and its studs."""
+
+from __future__ import annotations
+
+from cleatwright.base.source import Evidence, Source
+
+PLASTERBOARD_MM = 12.5
+PLASTERBOARD = Source("EN 520", "plasterboard, usual thickness", Evidence.MEMORY)
