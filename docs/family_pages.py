@@ -195,10 +195,10 @@ def holders_page() -> str:
     ]
     parts.append(table(("family", "what it is", "takes a"), rows))
     parts.append(
-        "## Mounts\n\nEvery family hangs on each, but a hook alone takes no tool that is pulled off\n"
-        "springs or magnets: a hand could take the holder along. Such a holder is screwed to the\n"
-        "wall, or hangs on a carrier with screws. A holder that is screwed to the wall hangs beside\n"
-        "the rails: give it a place where its screws meet a stud.\n"
+        "## Mounts\n\nEvery family hangs on each, but a hook alone takes no tool that is pulled\n"
+        "off springs or magnets: a hand could take the holder along. Such a holder is screwed to\n"
+        "the wall, or hangs on a carrier with screws. A holder that is screwed to the wall hangs\n"
+        "beside the rails: give it a place where its screws meet a stud.\n"
     )
     rows = [(f"`{m.name}`", m.title, ("no", "yes")[m.on_rail]) for m in MOUNTS.values()]
     parts.append(table(("mount", "how it hangs", "on a rail"), rows))

@@ -71,7 +71,7 @@ def recipe(
         seats=seats,
         mount=chosen,
         mount_settings=MountSettings().as_dict(),
-        mount_params=dict(MOUNTS[mount].example),
+        mount_params=dict(MOUNTS[chosen].example),
         line_mm=0.45,
         hand_room_mm=12.0,
     )

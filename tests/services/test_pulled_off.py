@@ -62,7 +62,7 @@ def test_whoever_asks_for_it_there_is_told_the_forces_and_what_to_write(tmp_path
     with pytest.raises(DesignError) as told:
         job_of(tmp_path / "asked", WISH)
     text = str(told.value)
-    for word in ("spring-clip for Torch", "N", 'mount = "wall-screws"', "screw_count = 1"):
+    for word in ("spring-clip for Torch", "N", 'mount = "wall-screws"', "screw_count = 2"):
         assert word in text
 
 
@@ -82,7 +82,7 @@ def test_screwed_to_the_wall_it_may_be_pulled(tmp_path: Path) -> None:
 @pytest.mark.parametrize("joint", ["dovetail", "bolted"])
 def test_a_screw_through_its_carrier_bears_the_pull(tmp_path: Path, joint: str) -> None:
     """The clip is the family of least wall; 18 mm behind it and 12.5 mm of lining before a stud."""
-    job = job_of(tmp_path / "locked", LOCKED.format(joint=joint, screws=1))
+    job = job_of(tmp_path / "locked", LOCKED.format(joint=joint, screws=2))
     (unit,) = job.units
     assert unit.holders[0].part.seats[0].spring is not None
     assert unit.outer.part.hanging.lock is not None

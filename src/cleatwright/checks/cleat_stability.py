@@ -100,7 +100,10 @@ def _locked(part: HolderPart, lock: LockScrews, cases: tuple[LoadCase, ...]) -> 
         for case in cases
     ]
     demand, worst = max(asked, key=lambda pair: pair[0])
-    note = f"{worst.name}, {worst.pull_n:.1f} N, {_height(worst, hanging)}"
+    note = (
+        f"{worst.name}, {worst.pull_n:.1f} N, {_height(worst, hanging)}; a higher screw_count "
+        "shares it"
+    )
     return CheckResult(
         "screws keep the hook down", demand, lock.along_n, "N along one screw", STATICS, note
     )

@@ -174,7 +174,7 @@ def why_none(tool: ToolBody, *, name: str = "", lifted: bool = False) -> NoHolde
     return NoHolderError(
         f"no holder can take this {tool.kind}, which offers {grips}{told}",
         where=f'tool "{name}"' if name else "",
-        todo='Hang it on a [[carrier]] with screw_count = 1, or by mount = "wall-screws"'
+        todo='Hang it on a [[carrier]] with screw_count = 2, or by mount = "wall-screws"'
         if pulled
         else "Check its measures, or choose another kind that describes it as well",
     )

@@ -148,7 +148,7 @@ def _require_lifted(front: Front, settings: MountSettings) -> None:
         f"{take_out_n(worst):.1f} N, and its weight of {weight:.1f} N keeps a hook on a bevel of "
         f"{settings.bevel_deg:g} degrees against {keeps:.1f} N at most",
         todo='Screw the holder to the wall (mount = "wall-screws"), hang it on a [[carrier]] with '
-        "screw_count = 1 or more, or choose another family",
+        "screw_count = 2 or more, or choose another family",
     )
 
 

@@ -31,8 +31,8 @@ def prove_family(name: str) -> tuple[str, ...]:
 
     It holds the ordinary tool of every kind that it accepts, alone and in three sizes, on
     every mount and with every joint; every check must hold, and the part on a flat back
-    must print without support in the pose that the family declares. Where a tool must be
-    pulled off springs or magnets, what hangs on a rail is a carrier with a screw.
+    must print without support in the pose that the family declares. What is pulled off
+    springs or magnets hangs on no rail.
 
     Raises:
         UnknownNameError: There is no such family.
@@ -91,10 +91,10 @@ def trial_recipe(
     )
 
 
-def trial_carrier(holder: Recipe, *, mount: str, screws: int = 0) -> CarrierRecipe:
-    """Return the recipe of a carrier for one holder with a joint, locked by screws if wished."""
+def trial_carrier(holder: Recipe, *, mount: str) -> CarrierRecipe:
+    """Return the recipe of a carrier for one holder with a joint."""
     return CarrierRecipe(
-        params={"screw_count": float(screws)} if screws else {},
+        params={},
         holders=(holder,),
         mount=mount,
         mount_settings=holder.mount_settings,
@@ -114,23 +114,16 @@ def _accepts(chosen: Family, kind: str, scale: float) -> bool:
 def _faults(name: str, kind: str, scales: Sequence[float], kernel: MeshKernel) -> Iterator[str]:
     flat = describe(trial_recipe(name, kind, scales))
     pulled = any(resists(seat) for seat in flat.seats)
+    hung = [one.name for one in MOUNTS.values() if not (pulled and one.on_rail)]
     wanted: list[tuple[str, Recipe | CarrierRecipe]] = [
-        (one.name, trial_recipe(name, kind, scales, mount=one.name))
-        for one in MOUNTS.values()
-        if not (pulled and one.on_rail)
+        (mount, trial_recipe(name, kind, scales, mount=mount)) for mount in hung
     ]
     for joint in JOINTS:
         holder = trial_recipe(name, kind, scales, joint=joint)
         wanted.append((joint, holder))
         # a carrier sees its holders as loads alone: one mount will do for more tools
-        mounts = tuple(MOUNTS) if len(scales) == 1 else tuple(MOUNTS)[:1]
-        wanted += [
-            (
-                f"{joint} on {m}",
-                trial_carrier(holder, mount=m, screws=int(pulled and MOUNTS[m].on_rail)),
-            )
-            for m in mounts
-        ]
+        mounts = hung if len(scales) == 1 else hung[:1]
+        wanted += [(f"{joint} on {m}", trial_carrier(holder, mount=m)) for m in mounts]
     for how, recipe in wanted:
         what = f"{name} for {len(scales)} x {kind}, {how}"
         try:
