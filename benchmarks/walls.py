@@ -9,6 +9,7 @@ import random
 from dataclasses import dataclass
 
 from cleatwright.wall.model import Box, Item, RailRule, WallSpace
+from cleatwright.wall.studs import studs_at
 
 GRID_MM = 5
 NARROWEST_MM, WIDEST_MM = 40, 260
@@ -82,10 +83,10 @@ def random_wall(
         _box(r, "socket", (90, 150), (width_mm, height_mm)),
         _box(r, "switch", (80, 80), (width_mm, height_mm)),
     )
-    studs = tuple(
-        STUD_PITCH_MM / 2 + STUD_PITCH_MM * k for k in range(int(width_mm / STUD_PITCH_MM))
+    studs = studs_at(
+        *(STUD_PITCH_MM / 2 + STUD_PITCH_MM * k for k in range(int(width_mm / STUD_PITCH_MM)))
     )
-    space = WallSpace(width_mm, height_mm, 700.0, obstacles=obstacles, studs_mm=studs)
+    space = WallSpace(width_mm, height_mm, 700.0, obstacles=obstacles, studs=studs)
     return space, RailRule(thickness_mm=18.0, height_mm=80.0, min_gap_mm=50.0), items
 
 

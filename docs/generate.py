@@ -93,6 +93,7 @@ heat = "how far off things hang that must stay cool; else by its kind"
 [Stud]
 x = "its centre"
 width = "from left to right"
+doubled = "whether it is nailed to the stud that it touches: both are one place for screws"
 [KeptRail]
 x = "its left end"
 z_top = "its top edge"

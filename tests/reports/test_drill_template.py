@@ -195,14 +195,17 @@ def test_a_rail_without_a_stud_says_so_on_its_sheets() -> None:
 
 
 def test_a_screw_near_the_end_of_a_rail_is_warned_of() -> None:
-    """20 mm of wood beyond the last screw: common practice, no source."""
+    """NDS Commentary, Table C12.1.5.7 (from memory): 5 d at the least and 10 d, of 5 mm screws."""
 
-    def warned(x0: float) -> bool:
+    def warned(x0: float, words: bytes) -> bool:
         (page,) = template_pages(replace(VIEW, rails=(replace(SHORT, x0_mm=x0),)))
-        return b"may split there" in page
+        return words in page
 
-    assert warned(380.0 - 19.0)
-    assert not warned(380.0 - 20.0)
+    assert warned(380.0 - 24.9, b"may split there")
+    assert not warned(380.0 - 25.0, b"may split there")
+    assert warned(380.0 - 25.0, b"bore both holes")
+    assert warned(380.0 - 49.9, b"bore both holes")
+    assert not warned(380.0 - 50.0, b"bore both holes")
 
 
 @settings(deadline=None, max_examples=60)

@@ -12,6 +12,7 @@ from cleatwright.services.hung_rails import HungRails, as_told, hung_rails
 from cleatwright.services.walls import crossings_of, wall_space
 from cleatwright.wall.inputs import NOTHING
 from cleatwright.wall.model import Arrangement, RailRun
+from cleatwright.wall.studs import studs_at
 from cleatwright.workshop.hung_entry import HungEntry
 from cleatwright.workshop.hung_rail import HungRail
 from cleatwright.workshop.hung_wall import WhatHangs
@@ -157,10 +158,11 @@ def test_a_rail_stays_to_the_last_millimetre_that_lets_it(change: dict[str, Any]
 def test_a_rail_that_was_put_up_beside_studs_is_held_otherwise_and_stays() -> None:
     found = on(rail(studs_mm=(700.0,)), wall={"stud": [{"x": 500}, {"x": 900}]})
     assert names(found) == ([], ["R1"])
-    # when no stud was known it counts which the rail meets, 20 mm from its ends
+    # when no stud was known it counts which take screws 50 mm from its ends: 38 mm wide, they have
+    # 12.5 mm beside the screws
     unknown = rail(studs_mm=None)
-    assert names(on(unknown, wall={"stud": [{"x": 120}, {"x": 1130}]})) == ([], ["R1"])
-    loose = on(unknown, wall={"stud": [{"x": 119}, {"x": 1130}]})
+    assert names(on(unknown, wall={"stud": [{"x": 144}, {"x": 1106}]})) == ([], ["R1"])
+    loose = on(unknown, wall={"stud": [{"x": 143}, {"x": 1106}]})
     assert [one.reason for one in loose.down] == [
         f"it meets only one of the studs that the document names now; {SAFE}"
     ]
@@ -263,7 +265,9 @@ def test_a_stud_that_was_found_later_holds_no_rail_that_hung_before() -> None:
     assert there.screwed_mm == {"R1": (300.0, 700.0, 1100.0)}
     text = toml({"schema": 1, "name": "Shed", "wall": {**WALL, "stud": STUDS}})
     space = wall_space(checked(text).surfaces()[0], there.all)
-    more = replace(space, studs_mm=(*space.studs_mm, 500.0))
+    more = replace(
+        space, studs=tuple(sorted((*space.studs, *studs_at(500.0)), key=lambda one: one.x_mm))
+    )
     arrangement = Arrangement((), (*there.recorded, RailRun("R2", 300.0, 0.0, 800.0)), NOTHING)
     met = crossings_of(more, arrangement, there.screwed_mm)
     assert [(one.rail, one.studs_mm) for one in met] == [

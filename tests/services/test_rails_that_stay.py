@@ -18,9 +18,10 @@ from cleatwright.wall.keeping import Kept
 from cleatwright.wall.model import Arrangement, Box, Item, RailRule, RailRun, WallSpace
 from cleatwright.wall.rails import last_number
 from cleatwright.wall.reach import reach_band
+from cleatwright.wall.studs import studs_at
 
 RULE = RailRule(thickness_mm=18.0, height_mm=70.0, min_gap_mm=60.0)
-SPACE = WallSpace(2400.0, 1200.0, 800.0, studs_mm=(200.0, 800.0, 1400.0, 2000.0))
+SPACE = WallSpace(2400.0, 1200.0, 800.0, studs=studs_at(200.0, 800.0, 1400.0, 2000.0))
 SOCKET = Box("socket", 1100.0, 300.0, 200.0, 200.0)
 
 
@@ -76,7 +77,7 @@ def test_one_tool_more_or_less_changes_no_rail_that_hangs(
     new: list[tuple[float, float, float, int]],
     studs: bool,
 ) -> None:
-    space = replace(SPACE, obstacles=(SOCKET,), studs_mm=SPACE.studs_mm if studs else ())
+    space = replace(SPACE, obstacles=(SOCKET,), studs=SPACE.studs if studs else ())
     items = [
         item(key, wide, up, down, on_rail=kind > 0)
         for key, (wide, up, down, kind) in enumerate([*sizes, *new])

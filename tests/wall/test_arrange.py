@@ -16,6 +16,7 @@ from cleatwright.wall.model import Arrangement, Box, Item, Place, RailRule, Rail
 from cleatwright.wall.rails import cut_rails, stud_crossings
 from cleatwright.wall.reach import reach_band
 from cleatwright.wall.score import score
+from cleatwright.wall.studs import studs_at
 from cleatwright.wall.weights import Weights
 
 RULE = RailRule(18.0, 80.0, 50.0)
@@ -89,7 +90,7 @@ def test_no_arrangement_has_a_conflict(
         height,
         700.0,
         obstacles=(box,) if socket else (),
-        studs_mm=(50.0, 250.0, width - 30.0),
+        studs=studs_at(50.0, 150.0, width - 30.0),
         kept_rails=(rail,) if kept and height > 300.0 else (),
     )
     rule = RailRule(18.0, 80.0, 40.0, edge_above_mm=edge, merge_mm=150.0)
@@ -291,12 +292,12 @@ def test_the_person_can_stop_it() -> None:
 
 
 def test_rails_span_their_plates_and_skip_long_holes() -> None:
-    space = WallSpace(2000.0, 500.0, studs_mm=(100.0, 500.0, 900.0, 1300.0, 1700.0))
+    space = WallSpace(2000.0, 500.0, studs=studs_at(100.0, 500.0, 900.0, 1300.0, 1700.0))
     items = {k: Item(k, 100.0, 40.0, 60.0) for k in "abc"}
     places = (Place("a", 10.0, 300.0), Place("b", 450.0, 300.0), Place("c", 1500.0, 300.0))
     first, second = cut_rails(space, RULE, items, places)
     assert (first.x0_mm, first.x1_mm) == (0.0, 570.0)
-    assert (second.x0_mm, second.x1_mm, second.z_top_mm) == (1280.0, 1720.0, 300.0)
+    assert (second.x0_mm, second.x1_mm, second.z_top_mm) == (1250.0, 1750.0, 300.0)
     crossing = stud_crossings(space, (first, second))
     assert [c.studs_mm for c in crossing] == [(100.0, 500.0), (1300.0, 1700.0)]
 

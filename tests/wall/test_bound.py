@@ -23,6 +23,7 @@ from cleatwright.wall.model import Arrangement, Box, Item, Place, RailRule, Rail
 from cleatwright.wall.rails import cut_rails
 from cleatwright.wall.reach import ReachBand, reach_band
 from cleatwright.wall.score import score
+from cleatwright.wall.studs import studs_at
 from cleatwright.wall.weights import Weights
 
 RULE = RailRule(18.0, 80.0, 50.0)
@@ -63,7 +64,7 @@ def test_no_arrangement_of_a_tiny_wall_lies_below_the_bound(seed: int) -> None:
         200.0,
         1000.0 + 50.0 * seed,
         obstacles=(Box("pipe", 100.0, 0.0, 50.0, 100.0),),
-        studs_mm=r.choice(((), (25.0, 225.0))),
+        studs=studs_at(*r.choice(((), (25.0, 225.0)))),
         kept_rails=(RailRun("old", 100.0, 0.0, 100.0, stays=True),) if seed % 2 else (),
     )
     items = tuple(
@@ -130,7 +131,7 @@ def test_no_arrangement_that_is_found_lies_below_the_bound(
         height,
         700.0,
         obstacles=(Box("socket", width * 0.4, height * 0.3, 77.7, 63.1),),
-        studs_mm=tuple(range(60, int(width), 250)) if studded else (),
+        studs=studs_at(*range(60, int(width), 250)) if studded else (),
         kept_rails=(RailRun("old", height * 0.8, 10.0, width / 2, stays=True),) if stays else (),
     )
     band = replace(reach_band(), lowest_mm=800.0, easy_x_mm=hand)
@@ -178,13 +179,14 @@ def test_one_holder_on_a_new_rail_costs_a_rail_the_length_of_its_plate_and_its_b
     items = (Item("a", 100.0, 40.0, 60.0, group="g"),)
     found = bound_of(WallSpace(800.0, 800.0, 700.0), RULE, items)
     assert found.value == pytest.approx(200.0 + 0.5 * 10.0 + 10.0, abs=0.01)
-    # two studs 400 mm apart and 20 mm beyond each
-    studded = WallSpace(800.0, 800.0, 700.0, studs_mm=(100.0, 500.0))
+    # from 6.5 mm right of the middle of the first stud to 6.5 mm left of that of the second, and
+    # 50 mm beyond each
+    studded = WallSpace(800.0, 800.0, 700.0, studs=studs_at(100.0, 500.0))
     assert bound_of(studded, RULE, items).value == pytest.approx(
-        200.0 + 0.5 * 44.0 + 10.0, abs=0.01
+        200.0 + 0.5 * 48.7 + 10.0, abs=0.01
     )
     # a single stud cannot hold a rail
-    weak = WallSpace(800.0, 800.0, 700.0, studs_mm=(100.0,))
+    weak = WallSpace(800.0, 800.0, 700.0, studs=studs_at(100.0))
     assert bound_of(weak, RULE, items).value == pytest.approx(2000.0 + 200.0 + 15.0, abs=0.01)
 
 
@@ -230,7 +232,7 @@ def test_the_bound_is_the_same_each_time_and_in_any_order() -> None:
         Item(f"h{k:02}", r.randrange(40, 260, 5), 60.0, r.randrange(80, 320, 5), group="abc"[k % 3])
         for k in range(14)
     )
-    space = WallSpace(1500.0, 1200.0, 700.0, studs_mm=(100.0, 700.0, 1300.0))
+    space = WallSpace(1500.0, 1200.0, 700.0, studs=studs_at(100.0, 700.0, 1300.0))
     found = bound_of(space, RULE, items)
     assert found == bound_of(space, RULE, items[::-1])
     assert found.value > 500.0

@@ -21,6 +21,7 @@ from cleatwright.wall.model import (
 from cleatwright.wall.rails import cut_rails
 from cleatwright.wall.reach import ReachBand
 from cleatwright.wall.score import score
+from cleatwright.wall.studs import studs_at
 from cleatwright.wall.weights import Weights
 
 RULE = RailRule(18.0, 80.0, 50.0)
@@ -81,7 +82,7 @@ def test_every_part_of_the_score_is_somebodys_or_nobodys(
         900.0,
         700.0,
         obstacles=(Box("socket", width * 0.4, 300.0, 77.7, 63.1),),
-        studs_mm=(60.0, width / 2, width - 60.0),
+        studs=studs_at(60.0, width / 2, width - 60.0),
         kept_rails=(RailRun("old", 800.0, width * 0.1, width * 0.6, stays=True),) if kept else (),
     )
     rule = replace(RULE, edge_above_mm=edge, longest_mm=longest, merge_mm=100.0)

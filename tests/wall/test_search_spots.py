@@ -18,6 +18,7 @@ from cleatwright.wall.search.slide import FURTHEST, slide
 from cleatwright.wall.search.spots import BY_COST, best_spot, spot_at
 from cleatwright.wall.search.state import State, copy_state, cost_of, empty_state, put, take
 from cleatwright.wall.search.tables import FAR, GRID, NONE, Tables
+from cleatwright.wall.studs import studs_at
 from cleatwright.wall.weights import Weights
 
 RULE = RailRule(18.0, 80.0, 50.0, step_mm=100.0)
@@ -48,7 +49,7 @@ def problem(seed: int, *, studs: bool = False) -> Tables:
         700.0,
         900.0,
         obstacles=(Box("socket", 300.0, 250.0, 90.0, 60.0),),
-        studs_mm=(200.0, 600.0) if studs else (),
+        studs=studs_at(200.0, 600.0) if studs else (),
         kept_rails=(RailRun("R1", 650.0, 450.0, 750.0, stays=True),),
     )
     return make_tables(space, RULE, items, band=reach_band(), weights=Weights())

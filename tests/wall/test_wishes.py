@@ -10,6 +10,7 @@ from cleatwright.wall.conflicts import conflicts
 from cleatwright.wall.model import Box, Item, Place, RailRule, RailRun, WallSpace
 from cleatwright.wall.rails import weak
 from cleatwright.wall.reach import ReachBand
+from cleatwright.wall.studs import studs_at
 
 RULE = RailRule(18.0, 70.0, 60.0)
 SPACE = WallSpace(1600.0, 900.0, 800.0)
@@ -131,14 +132,14 @@ def test_a_holder_whose_old_place_is_taken_by_a_new_socket_moves() -> None:
 def test_rails_are_laid_so_that_they_meet_two_studs_where_the_wall_allows_it() -> None:
     """Beside the window at x 500 to 1100 mm only the right stretch holds two studs."""
     window = Box("window", 500.0, 100.0, 600.0, 700.0)
-    space = replace(SPACE, obstacles=(window,), studs_mm=(250.0, 800.0, 1200.0, 1500.0))
+    space = replace(SPACE, obstacles=(window,), studs=studs_at(250.0, 800.0, 1200.0, 1500.0))
     result = arrange(space, RULE, a_few(4), rounds=150)
     assert weak(space, result.rails) == ()
     assert result.scores.weak_rails == 0.0
 
 
 def test_studs_that_no_rail_can_meet_twice_are_refused_with_their_places() -> None:
-    space = replace(SPACE, studs_mm=(400.0, 1595.0))
+    space = replace(SPACE, studs=studs_at(400.0, 1595.0))
     with pytest.raises(WallError, match=r"400, 1595 mm"):
         arrange(space, RULE, a_few(1), rounds=0)
     # a plate that is screwed to the wall needs no rail

@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 from shapely import box
 
 from cleatwright.base.errors import DocumentError, UnknownNameError
+from cleatwright.services.studs import studs_of
 from cleatwright.workshop.editing import append_entry, set_value
 from cleatwright.workshop.model import Workshop
 from cleatwright.workshop.store import checked, load, parse, read_text, save
@@ -270,3 +271,42 @@ def test_new_tables_are_written_and_found_by_name(folder: Path) -> None:
     assert [line for line in before.splitlines() if line not in read_text(folder).splitlines()] == [
         "place = { x = 100, z = 900 }"
     ]
+
+
+def studs(*rows: tuple[float, float, str]) -> str:
+    text = "".join(f"[[wall.stud]]\nx = {x}\nwidth = {width}\n{more}\n" for x, width, more in rows)
+    return WALL + text
+
+
+def test_studs_that_overlap_are_refused_with_both_names_and_the_distance() -> None:
+    """Two of 38 mm need 38 mm from middle to middle: half of either width."""
+    error = wrong(studs((100, 38, ""), (101, 38, "")))
+    assert "number 1 and number 2 overlap" in str(error)
+    assert "38 mm" in str(error)
+    wide = wrong(studs((700, 50, ""), (100, 38, ""), (743, 38, "")))
+    assert "number 1 and number 3 overlap" in str(wide)
+    assert "44 mm" in str(wide)
+    # said to be doubled, they overlap all the same
+    assert "overlap" in str(wrong(studs((100, 38, ""), (110, 38, "doubled = true"))))
+
+
+def test_studs_that_touch_are_one_place_for_screws_when_the_person_says_so() -> None:
+    touching = wrong(studs((100, 38, ""), (138, 38, "")))
+    assert "touch" in str(touching)
+    assert "doubled = true" in str(touching)
+    for rows in (
+        ((100, 38, "doubled = true"), (138, 38, ""), (600, 38, "")),
+        ((138, 38, "doubled = true"), (600, 38, ""), (100, 38, "")),
+    ):
+        shed = checked(HEAD + studs(*rows))
+        places = studs_of(shed.surface())
+        assert [(one.x0_mm, one.x1_mm) for one in places] == [(81.0, 157.0), (581.0, 619.0)]
+        assert [len(one.uprights) for one in places] == [2, 1]
+    apart = checked(HEAD + studs((100, 38, ""), (139, 38, "")))
+    assert len(studs_of(apart.surface())) == 2
+
+
+def test_a_doubled_stud_that_touches_none_is_refused() -> None:
+    error = wrong(studs((100, 38, "doubled = true"), (600, 38, "")))
+    assert "touches no other stud" in str(error)
+    assert "wall.stud" in str(error) or "stud" in str(error.where)

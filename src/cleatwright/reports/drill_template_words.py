@@ -11,7 +11,7 @@ from cleatwright.reports.elevation_view import RailView
 from cleatwright.reports.paper import PRINT_MARGIN_MM
 from cleatwright.reports.svg import Face, Point, Sheet, wrap
 from cleatwright.reports.tiling import Window
-from cleatwright.wall.rails import END_MM
+from cleatwright.wall.studs import END_MM, LEAST_END_MM
 
 TITLE, BODY = 4.0, 2.7
 TITLE_STEP, STEP, GAP = 5.4, 3.7, 0.9
@@ -103,13 +103,25 @@ def _neighbours(plan: TemplatePlan) -> Sequence[str]:
 
 
 def _too_near(view: TemplateView, rail: RailView) -> Sequence[str]:
-    """Warn of screws so near to an end that the rail splits there."""
-    near = [x for x in rail.screws_mm if min(x - rail.x0_mm, rail.x1_mm - x) < END_MM]
-    if not near:
-        return ()
-    told = ", ".join(view.length(x - rail.x0_mm) for x in near)
-    words = (
-        f"Less than {view.length(END_MM)} {view.unit} of wood is left beyond the screws at {told}: "
-        "the rail may split there. Cut it longer, and do not drill there as it is."
-    )
-    return (words,)
+    """Warn of screws so near to an end that the rail may split there."""
+    away = {x: round(min(x - rail.x0_mm, rail.x1_mm - x), 2) for x in rail.screws_mm}
+    told: list[str] = []
+    close = [x for x, mm in away.items() if mm < LEAST_END_MM]
+    if close:
+        told.append(
+            f"Less than {view.length(LEAST_END_MM)} {view.unit} of wood is left beyond the screws "
+            f"at {_places(view, rail, close)}: the rail may split there. Cut it longer, and do not "
+            "drill there as it is."
+        )
+    near = [x for x, mm in away.items() if LEAST_END_MM <= mm < END_MM]
+    if near:
+        left = ", ".join(view.length(away[x]) for x in near)
+        told.append(
+            f"Only {left} {view.unit} of wood beyond the screws at {_places(view, rail, near)}, at "
+            "the end of the wall: bore both holes first."
+        )
+    return told
+
+
+def _places(view: TemplateView, rail: RailView, screws_mm: Sequence[float]) -> str:
+    return ", ".join(view.length(x - rail.x0_mm) for x in screws_mm)

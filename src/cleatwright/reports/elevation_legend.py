@@ -158,7 +158,7 @@ def _rails(view: ElevationView) -> Iterator[Block]:
         rows = [*above, Row((Cell(0.0, rail.name), *cells), 4.3)]
         if view.studs_mm or rail.stays:
             at = ", ".join(view.length(x) for x in rail.screws_mm)
-            words = f"studs at x = {at}" if at else "no stud behind it: it cannot be fixed here"
+            words = f"screws at x = {at}" if at else "no stud behind it: it cannot be fixed here"
             if rail.stays:
                 words = "stays as it hangs"
             rows += [

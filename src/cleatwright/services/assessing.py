@@ -9,6 +9,7 @@ from cleatwright.checks.lifting import LEAST_KG, Taken, check_lifting
 from cleatwright.checks.result import CheckResult
 from cleatwright.services.panel_job import PanelJob
 from cleatwright.services.rail_papers import rail_checks
+from cleatwright.services.studs import studs_of
 from cleatwright.services.walls import reach_person, weak_rails
 from cleatwright.services.ways_out import MISSING, check_ways
 from cleatwright.wall.asking.explain import Explained, explain
@@ -130,14 +131,14 @@ def _cautions(
 
 def _beside_studs(job: PanelJob) -> Iterator[str]:
     """Yield a sentence for each plate that is screwed to the wall where no stud is behind it."""
-    studs = [stud.x_mm for stud in job.panel.studs]
+    zones = [zone for stud in studs_of(job.panel) for zone in stud.zones()]
     for unit in job.units:
         part, place = unit.outer.part, job.spots[unit.planned.key].place
-        ends = place.x_mm + PLATE_EDGE_MM, place.x_mm + part.bounds_mm[1][0] - PLATE_EDGE_MM
+        first, last = place.x_mm + PLATE_EDGE_MM, place.x_mm + part.bounds_mm[1][0] - PLATE_EDGE_MM
         if (
             part.hanging.mount == SCREWED
-            and studs
-            and not any(ends[0] <= x <= ends[1] for x in studs)
+            and zones
+            and not any(low <= last and high >= first for low, high in zones)
         ):
             yield (
                 f'"{unit.planned.name}" is screwed to the wall and no stud is behind its plate: '

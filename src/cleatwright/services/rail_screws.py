@@ -6,9 +6,10 @@ from cleatwright.base.errors import MeasureError
 from cleatwright.base.source import Evidence, Source
 from cleatwright.standards.wood_screws import SCREW_LENGTHS_MM, screw_length_mm
 from cleatwright.wall.screws import HEIGHT_SHARES
+from cleatwright.wall.studs import SCREW_MM
 from cleatwright.workshop.surfaces import Wall
 
-RAIL_SCREW_MM = 5.0
+RAIL_SCREW_MM = SCREW_MM
 SCREWS_A_STUD = len(HEIGHT_SHARES)
 PENETRATION_DIAMETERS = 6
 RAIL_SCREW_RULE = Source(

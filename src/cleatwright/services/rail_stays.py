@@ -5,10 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 
 from cleatwright.mounts.registry import mount
+from cleatwright.services.studs import studs_of
 from cleatwright.wall.conflicts import TOLERANCE_MM, overlap
 from cleatwright.wall.model import RailRun
 from cleatwright.wall.moving.moves import surface
-from cleatwright.wall.rails import END_MM, STUDS_A_RAIL
+from cleatwright.wall.rails import STUDS_A_RAIL
+from cleatwright.wall.studs import screws_in
 from cleatwright.workshop.hung_rail import HungRail
 from cleatwright.workshop.model import Workshop
 from cleatwright.workshop.surfaces import MAIN, Obstacle, Panel
@@ -106,11 +108,7 @@ def _loose(panel: Panel, rail: HungRail) -> Iterator[str]:
         return
     screws = rail.studs_mm
     if screws is None:
-        screws = tuple(
-            stud.x_mm
-            for stud in panel.studs
-            if rail.x0_mm + END_MM <= stud.x_mm <= rail.x1_mm - END_MM
-        )
+        screws = screws_in(studs_of(panel), (rail.x0_mm, rail.x1_mm), wall_mm=panel.width_mm)
     elif len(screws) < STUDS_A_RAIL:
         return
     held = held_by(panel, screws)
@@ -131,14 +129,12 @@ def _studs(count: int) -> str:
 
 
 def held_by(panel: Panel, screws_mm: Sequence[float]) -> tuple[float, ...]:
-    """Return the studs into which screws at these x go."""
-    return tuple(
-        sorted(
-            stud.x_mm
-            for stud in panel.studs
-            if any(abs(x - stud.x_mm) <= stud.width_mm / 2 for x in screws_mm)
-        )
+    """Return those of the screws at these x that go into a stud, one for each stud."""
+    found = (
+        next((x for x in sorted(screws_mm) if stud.x0_mm <= x <= stud.x1_mm), None)
+        for stud in studs_of(panel)
     )
+    return tuple(x for x in found if x is not None)
 
 
 def shared_mm(run: RailRun, rail: HungRail) -> float:

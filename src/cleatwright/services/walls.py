@@ -13,6 +13,7 @@ from cleatwright.kernels.mesh import MeshBody, MeshKernel
 from cleatwright.parts.holder import Seat
 from cleatwright.services.building import BuiltPart
 from cleatwright.services.carrying import Unit
+from cleatwright.services.studs import studs_of
 from cleatwright.shapes.facts import Bounds
 from cleatwright.wall.model import (
     Arrangement,
@@ -23,7 +24,7 @@ from cleatwright.wall.model import (
     RailRun,
     WallSpace,
 )
-from cleatwright.wall.rails import END_MM, StudCrossing, stud_crossings
+from cleatwright.wall.rails import StudCrossing, stud_crossings
 from cleatwright.wall.reach import Person, ReachBand, band_of, person
 from cleatwright.workshop.model import Workshop
 from cleatwright.workshop.surfaces import Panel
@@ -64,7 +65,7 @@ def wall_space(panel: Panel, rails: Iterable[RailRun] = ()) -> WallSpace:
         height_mm=panel.height_mm,
         floor_gap_mm=panel.floor_gap_mm,
         obstacles=tuple(boxes),
-        studs_mm=tuple(stud.x_mm for stud in panel.studs),
+        studs=studs_of(panel),
         kept_rails=tuple(rails),
     )
 
@@ -175,17 +176,17 @@ def _holder_boxes(unit: Unit) -> list[Bounds]:
 def crossings_of(
     space: WallSpace, arrangement: Arrangement, screwed_mm: Mapping[str, tuple[float, ...]]
 ) -> tuple[StudCrossing, ...]:
-    """Return where the rails meet studs, far enough from their ends to be screwed there.
+    """Return where the rails are screwed into studs.
 
     Args:
         space: The panel.
         arrangement: Its rails.
-        screwed_mm: The studs that hold a rail which hangs already, by its name, where they are
+        screwed_mm: Where the screws of a rail are which hangs already, by its name, where that is
             known.
     """
     return tuple(
         replace(one, studs_mm=screwed_mm.get(one.rail, one.studs_mm))
-        for one in stud_crossings(space, arrangement.rails, end_mm=END_MM)
+        for one in stud_crossings(space, arrangement.rails)
     )
 
 

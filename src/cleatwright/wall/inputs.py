@@ -7,7 +7,8 @@ from collections.abc import Sequence
 from cleatwright.base.errors import WallError
 from cleatwright.wall.conflicts import conflicts
 from cleatwright.wall.model import Arrangement, Item, Place, RailRule, Scores, WallSpace
-from cleatwright.wall.rails import END_MM, STUDS_A_RAIL, as_drawn, cut_rails
+from cleatwright.wall.rails import STUDS_A_RAIL, as_drawn, cut_rails
+from cleatwright.wall.studs import LEAST_END_MM, reaches_of
 
 NOTHING = Scores(0.0, 0.0, 0.0, 0.0, 0.0)
 
@@ -79,13 +80,13 @@ def _check_fixed(space: WallSpace, rule: RailRule, items: Sequence[Item]) -> Non
 
 def _check_studs(space: WallSpace, items: Sequence[Item]) -> None:
     """Refuse studs of which no rail can meet two, however long it is."""
-    wanted = space.studs_mm and any(item.on_rail for item in items)
-    within = [x for x in space.studs_mm if END_MM <= x <= space.width_mm - END_MM]
+    wanted = space.studs and any(item.on_rail for item in items)
+    within = reaches_of(space.studs, wall_mm=space.width_mm)
     if wanted and len(within) < STUDS_A_RAIL:
-        given = ", ".join(f"{x:g}" for x in sorted(space.studs_mm))
+        given = ", ".join(f"{stud.x_mm:g}" for stud in space.studs)
         raise WallError(
             f"No rail can meet two studs: those at {given} mm leave {len(within)} "
-            f"at least {END_MM:g} mm away from the edges of the wall",
+            f"whose screws are at least {LEAST_END_MM:g} mm away from the ends of the wall",
             where="wall",
             allowed="at least two studs, or none where the wall itself takes screws everywhere",
             todo="Give the x of every stud, or screw a board across two studs first",

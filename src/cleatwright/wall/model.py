@@ -12,9 +12,11 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass, fields
+from itertools import pairwise
 from typing import Literal, get_args
 
 from cleatwright.base.errors import MeasureError
+from cleatwright.wall.studs import SLACK_MM, Stud
 
 Use = Literal["daily", "weekly", "seldom"]
 
@@ -95,7 +97,7 @@ class WallSpace:
         height_mm: Height, > 0.
         floor_gap_mm: Height of the lower edge above the floor, >= 0.
         obstacles: What must stay free.
-        studs_mm: The x of the centre line of each stud.
+        studs: What the screws of rails go into, from left to right.
         kept_rails: Rails that hang already and stay where they are, each with a name of its own.
     """
 
@@ -103,13 +105,20 @@ class WallSpace:
     height_mm: float
     floor_gap_mm: float = 0.0
     obstacles: tuple[Box, ...] = ()
-    studs_mm: tuple[float, ...] = ()
+    studs: tuple[Stud, ...] = ()
     kept_rails: tuple[RailRun, ...] = ()
 
     def __post_init__(self) -> None:
         _need("width of the wall", self.width_mm, above=0.0, including=False)
         _need("height of the wall", self.height_mm, above=0.0, including=False)
         _need("height of the wall above the floor", self.floor_gap_mm, above=0.0)
+        for stud, after in pairwise(self.studs):
+            if after.x0_mm < stud.x1_mm - SLACK_MM:
+                raise MeasureError(
+                    f"studs with middles at {stud.x_mm:g} and {after.x_mm:g} mm overlap",
+                    where="wall",
+                    allowed="studs beside each other, from left to right",
+                )
 
 
 @dataclass(frozen=True)

@@ -10,12 +10,9 @@ from dataclasses import dataclass, replace
 from itertools import count, pairwise
 
 from cleatwright.wall.model import Item, Place, RailRule, RailRun, WallSpace
+from cleatwright.wall.studs import FURTHER_MM, SLACK_MM, Span, reaches_of, screws_in
 
-Span = tuple[float, float]
-SLACK_MM = 0.02
-# wood that must be left beyond the last screw, and studs that keep a rail from turning
-# (common practice, no source)
-END_MM = 20.0
+# studs that keep a rail from turning (common practice, no source)
 STUDS_A_RAIL = 2
 # how rails are called in every drawing
 RAIL_NAME = re.compile(r"R([1-9][0-9]*)")
@@ -23,35 +20,25 @@ RAIL_NAME = re.compile(r"R([1-9][0-9]*)")
 
 @dataclass(frozen=True)
 class StudCrossing:
-    """The x of the studs behind one rail, from left to right."""
+    """Where the screws of one rail go into studs, from left to right."""
 
     rail: str
     studs_mm: tuple[float, ...]
 
 
-def stud_crossings(
-    space: WallSpace, runs: Iterable[RailRun], *, end_mm: float = 0.0
-) -> tuple[StudCrossing, ...]:
-    """Return for each rail the studs it crosses at least ``end_mm`` (>= 0) away from its ends."""
-    return tuple(
-        StudCrossing(
-            run.name,
-            tuple(
-                x for x in sorted(space.studs_mm) if run.x0_mm + end_mm <= x <= run.x1_mm - end_mm
-            ),
-        )
-        for run in runs
-    )
+def stud_crossings(space: WallSpace, runs: Iterable[RailRun]) -> tuple[StudCrossing, ...]:
+    """Return for each rail where it is screwed into studs."""
+    return tuple(StudCrossing(run.name, _screws(space, (run.x0_mm, run.x1_mm))) for run in runs)
 
 
 def weak(space: WallSpace, runs: Iterable[RailRun]) -> tuple[RailRun, ...]:
     """Return the new rails that meet fewer than two studs; none when no stud is known."""
-    if not space.studs_mm:
+    if not space.studs:
         return ()
     return tuple(
         run
         for run in runs
-        if not run.stays and _met((run.x0_mm, run.x1_mm), space.studs_mm) < STUDS_A_RAIL
+        if not run.stays and len(_screws(space, (run.x0_mm, run.x1_mm))) < STUDS_A_RAIL
     )
 
 
@@ -77,7 +64,8 @@ def cut_rails(
     """Return the rails that the placed items need, each a little longer than its plates.
 
     Two stretches with a short hole become one piece where nothing lies in the hole. A piece
-    that would meet fewer than two studs is made longer until it meets two, where there is room.
+    that would meet fewer than two studs is made longer until it meets two, and one that ends a
+    little before a further stud until it meets that one, where there is room.
     The rails that stay are among them, unchanged; the new ones are named from top to bottom,
     with the numbers after theirs.
     """
@@ -97,13 +85,15 @@ def cut_rails(
     for z in heights:
         free_of = _bars(space, rule, items, places, z) + _near(rule, runs, z)
         longer = [
-            _with_ends(span, room, plates[z], rule.end_room_mm)
+            _to_further(
+                space, _with_ends(span, room, plates[z], rule.end_room_mm), room, rule.longest_mm
+            )
             for span, room in zip(runs[z], _rooms(space, runs[z], free_of), strict=True)
         ]
         runs[z] = [
             part
             for span in longer
-            for part in _parted(span, plates[z], space.studs_mm, longest_mm=rule.longest_mm)
+            for part in _parted(space, span, plates[z], longest_mm=rule.longest_mm)
         ]
     pieces = [
         *(RailRun("", z + rule.edge_above_mm, x0, x1) for z in heights for x0, x1 in runs[z]),
@@ -187,11 +177,11 @@ def _rooms(space: WallSpace, spans: Sequence[Span], free_of: Sequence[Span]) -> 
 def _on_studs(space: WallSpace, spans: Sequence[Span], free_of: Sequence[Span]) -> list[Span]:
     """Return the pieces of one height, longer or joined where that gives them two studs."""
     longer = [
-        _to_studs(span, room, space.studs_mm)
+        _to_studs(space, span, room)
         for span, room in zip(spans, _rooms(space, spans, free_of), strict=True)
     ]
     for k, span in enumerate(longer):
-        if not space.studs_mm or _met(span, space.studs_mm) >= STUDS_A_RAIL:
+        if not space.studs or len(_screws(space, span)) >= STUDS_A_RAIL:
             continue
         joined = [
             [*spans[:n], (spans[n][0], spans[n + 1][1]), *spans[n + 2 :]]
@@ -209,22 +199,49 @@ def _hole(spans: Sequence[Span], n: int) -> float:
     return spans[n + 1][0] - spans[n][1] if 0 <= n < len(spans) - 1 else math.inf
 
 
-def _to_studs(span: Span, room: Span, studs_mm: Sequence[float]) -> Span:
-    """Return the span, lengthened as little as possible inside ``room`` to meet two studs."""
-    reachable = sorted(x for x in studs_mm if room[0] + END_MM <= x <= room[1] - END_MM)
-    met = [x for x in reachable if span[0] + END_MM <= x <= span[1] - END_MM]
-    wanted = min(STUDS_A_RAIL, len(reachable))
-    if len(met) >= wanted:
+def _to_studs(space: WallSpace, span: Span, room: Span) -> Span:
+    """Return the span, lengthened as little as possible inside ``room`` to meet two studs.
+
+    A stud that it does not meet yet is met in its middle where there is room.
+    """
+    lefts, rights = list[float](), list[float]()
+    for least, middle in reaches_of(space.studs, wall_mm=space.width_mm):
+        left, right = least.from_mm, least.to_mm
+        if left < span[0] - SLACK_MM and middle.from_mm >= room[0]:
+            left = middle.from_mm
+        if right > span[1] + SLACK_MM and middle.to_mm <= room[1]:
+            right = middle.to_mm
+        if left >= room[0] - SLACK_MM and right <= room[1] + SLACK_MM:
+            lefts.append(min(left, span[0]))
+            rights.append(max(right, span[1]))
+    wanted = min(STUDS_A_RAIL, len(lefts))
+    if len(_screws(space, span)) >= wanted:
         return span
-    spans = [
-        (min(span[0], reachable[k] - END_MM), max(span[1], reachable[k + wanted - 1] + END_MM))
-        for k in range(len(reachable) - wanted + 1)
-    ]
+    spans = zip(lefts, rights[wanted - 1 :], strict=False)
     return min(spans, key=lambda s: (s[1] - s[0], s[0]))
 
 
+def _to_further(space: WallSpace, span: Span, room: Span, longest_mm: float) -> Span:
+    """Return the span, lengthened to further studs a little beyond its ends where there is room.
+
+    It grows no longer than a board; one that is longer already is parted later.
+    """
+    x0, x1 = span
+    most_mm = max(longest_mm, x1 - x0)
+    reaches = reaches_of(space.studs, wall_mm=space.width_mm)
+    for least, middle in reaches:
+        last = min(room[1], x0 + most_mm) + SLACK_MM
+        if least.to_mm > x1 and least.x0_mm - x1 <= FURTHER_MM:
+            x1 = next((to for to in (middle.to_mm, least.to_mm) if to <= last), x1)
+    for least, middle in reversed(reaches):
+        first = max(room[0], x1 - most_mm) - SLACK_MM
+        if least.from_mm < x0 and x0 - least.x1_mm <= FURTHER_MM:
+            x0 = next((x for x in (middle.from_mm, least.from_mm) if x >= first), x0)
+    return x0, x1
+
+
 def _parted(
-    span: Span, plates: Sequence[Span], studs_mm: Sequence[float], *, longest_mm: float
+    space: WallSpace, span: Span, plates: Sequence[Span], *, longest_mm: float
 ) -> list[Span]:
     """Return a span in parts no longer than a board, parted between plates.
 
@@ -243,19 +260,18 @@ def _parted(
         return [span]
 
     def merit(x: float) -> tuple[bool, bool, float]:
-        left, right = (_met((span[0], x), studs_mm), _met((x, span[1]), studs_mm))
+        left, right = (len(_screws(space, part)) for part in ((span[0], x), (x, span[1])))
         return left >= STUDS_A_RAIL, right >= STUDS_A_RAIL, x
 
     best = max(cuts, key=merit)
     return [
         (span[0], best),
-        *_parted((best, span[1]), plates, studs_mm, longest_mm=longest_mm),
+        *_parted(space, (best, span[1]), plates, longest_mm=longest_mm),
     ]
 
 
-def _met(span: Span, studs_mm: Sequence[float]) -> int:
-    """Return how many studs a span meets, far enough from its ends."""
-    return sum(span[0] + END_MM <= x <= span[1] - END_MM for x in studs_mm)
+def _screws(space: WallSpace, span: Span) -> tuple[float, ...]:
+    return screws_in(space.studs, span, wall_mm=space.width_mm)
 
 
 def _joined(spans: Sequence[Span], hole_mm: float, free_of: Sequence[Span]) -> list[Span]:

@@ -9,7 +9,7 @@ from pydantic_core import PydanticCustomError
 from cleatwright.workshop.entries import Place
 from cleatwright.workshop.fields import problem
 from cleatwright.workshop.sections import RailRules
-from cleatwright.workshop.surfaces import MAIN, KeptRail, Obstacle, Panel
+from cleatwright.workshop.surfaces import MAIN, TOUCH_MM, KeptRail, Obstacle, Panel, touching
 
 Wrong = tuple[tuple[str | int, ...], object, PydanticCustomError]
 At = tuple[str | int, ...]
@@ -72,19 +72,52 @@ def _called(panel: Panel) -> str:
 
 
 def _studs(panel: Panel, *, at: At) -> list[Wrong]:
-    """Return each stud that lies where one before it lies, of which a rail would meet two."""
+    """Return each stud that overlaps or touches one before it, of which a rail would meet two.
+
+    Studs that are nailed together touch, when the person says so.
+    """
     wrong: list[Wrong] = []
     for index, stud in enumerate(panel.studs):
         for earlier, before in enumerate(panel.studs[:index]):
-            if abs(stud.x_mm - before.x_mm) <= SLACK_MM:
-                told = problem(
-                    f"The studs number {earlier + 1} and number {index + 1} lie at one place",
-                    allowed="each stud once",
-                    todo="Measure both again, or delete one",
-                )
+            apart_mm = abs(stud.x_mm - before.x_mm)
+            touch_mm = (stud.width_mm + before.width_mm) / 2
+            told = _too_close(
+                f"number {earlier + 1} and number {index + 1}",
+                apart_mm,
+                touch_mm,
+                doubled=stud.doubled or before.doubled,
+            )
+            if told is not None:
                 wrong.append(((*at, "stud", index, "x"), stud.x_mm, told))
                 break
+        if stud.doubled and not any(
+            touching(stud, other) for n, other in enumerate(panel.studs) if n != index
+        ):
+            told = problem(
+                f"The stud number {index + 1} is doubled and touches no other stud",
+                allowed="doubled = true for a stud that is nailed to one that it touches",
+                todo="Write a [[stud]] table for each of the two, or take doubled away",
+            )
+            wrong.append(((*at, "stud", index, "doubled"), True, told))
     return wrong
+
+
+def _too_close(
+    names: str, apart_mm: float, touch_mm: float, *, doubled: bool
+) -> PydanticCustomError | None:
+    """Return what is wrong with two studs whose middles are so far apart, or None."""
+    if apart_mm > touch_mm + TOUCH_MM or (doubled and apart_mm >= touch_mm - TOUCH_MM):
+        return None
+    touches = apart_mm >= touch_mm - TOUCH_MM
+    return problem(
+        f"The studs {names} {'touch' if touches else 'overlap'}: their middles are {apart_mm:g} mm "
+        f"apart, and half their widths together are {touch_mm:g} mm",
+        allowed=f"more than {touch_mm:g} mm, or exactly that for studs that are nailed together",
+        todo="Write doubled = true in one of the two if they are nailed together, so that they "
+        "count as one place for screws"
+        if touches
+        else "Measure both again, correct their x or width, or delete one",
+    )
 
 
 def _rails(panel: Panel, rules: RailRules, *, at: At) -> list[Wrong]:

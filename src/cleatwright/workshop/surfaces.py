@@ -15,6 +15,9 @@ MAIN = "wall"
 
 ObstacleKind = Literal["socket", "switch", "window", "pipe", "door", "heater", "other"]
 
+# as exactly as a tape is read: studs so near touch
+TOUCH_MM = 0.5
+
 _REACH = "what lies higher is out of reach even from a step"
 _FAR = "whoever needs more room marks another wall"
 _ACROSS = Within("mm", 0, 30_000)
@@ -62,6 +65,7 @@ class Obstacle(Table):
 class Stud(Table):
     """An upright of the wall that a screw may enter; x of its centre.
 
+    A doubled one is nailed to one that it touches: both are one place for the screws of a rail.
     Source of the default width: PS 20 nominal 2x4, dressed thickness 38 mm.
     """
 
@@ -69,6 +73,13 @@ class Stud(Table):
     width_mm: Annotated[
         float, Within("mm", 20, 300, why="a screw needs wood on both sides of it")
     ] = 38.0
+    doubled: bool = False
+
+
+def touching(one: Stud, other: Stud) -> bool:
+    """Return whether two studs touch, as those do that are nailed together."""
+    apart_mm = abs(one.x_mm - other.x_mm)
+    return abs(apart_mm - (one.width_mm + other.width_mm) / 2) <= TOUCH_MM
 
 
 class KeptRail(Table):

@@ -23,7 +23,8 @@ from cleatwright.wall.model import (
     Scores,
     WallSpace,
 )
-from cleatwright.wall.rails import END_MM, as_drawn, cut_rails
+from cleatwright.wall.rails import as_drawn, cut_rails
+from cleatwright.wall.studs import reaches_of
 
 Floats = NDArray[np.float64]
 Bools = NDArray[np.bool_]
@@ -149,8 +150,9 @@ def _edges(s: Standing, item: Item, more_x_mm: Sequence[float]) -> Floats:
     left, right = item.side_left_mm, item.width_mm + item.side_right_mm
     plates = [(p.x_mm, p.x_mm + s.items[p.key].width_mm) for p in s.places]
     plates += [(run.x0_mm, run.x1_mm) for run in s.space.kept_rails]
-    # a rail may have to end so far beyond a stud
-    plates += [(x - END_MM, x + END_MM) for x in s.space.studs_mm]
+    # a rail may have to reach so far for a stud
+    reaches = reaches_of(s.space.studs, wall_mm=s.space.width_mm)
+    plates += [(middle.from_mm, middle.to_mm) for _, middle in reaches]
     found = {left, s.space.width_mm - right, *more_x_mm}
     for x0, x1, _, _ in _rects(s, item):
         found |= {x1 + left, x0 - right, x0 + left, x1 - right}

@@ -9,8 +9,9 @@ import numpy as np
 from cleatwright.wall.bound.choices import HAIR_MM, Choices, RailHeight, Span
 from cleatwright.wall.bound.program import Program
 from cleatwright.wall.model import Item, WallSpace
-from cleatwright.wall.rails import END_MM, STUDS_A_RAIL
+from cleatwright.wall.rails import STUDS_A_RAIL
 from cleatwright.wall.score import MM_PER_CM
+from cleatwright.wall.studs import reaches_of
 from cleatwright.wall.weights import Weights
 
 Terms = list[tuple[int, float]]
@@ -58,14 +59,14 @@ def _plates(items: Sequence[Item], found: Choices, columns: Sequence[int]) -> Te
 
 def _least_rail(space: WallSpace, spans: Sequence[Span], weights: Weights) -> tuple[float, float]:
     """Return the least length that meets two studs, and the points where none can."""
-    if not space.studs_mm:
+    if not space.studs:
         return 0.0, 0.0
     lengths: list[float] = []
+    reaches = [least for least, _ in reaches_of(space.studs, wall_mm=space.width_mm)]
     for x0, x1 in spans:
-        room = (x0 - HAIR_MM + END_MM, x1 + HAIR_MM - END_MM)
-        studs = [x for x in sorted(space.studs_mm) if room[0] <= x <= room[1]]
-        pairs = zip(studs, studs[STUDS_A_RAIL - 1 :], strict=False)
-        lengths += [b - a + 2 * END_MM for a, b in pairs]
+        here = [r for r in reaches if x0 - HAIR_MM <= r.from_mm and r.to_mm <= x1 + HAIR_MM]
+        pairs = zip(here, here[STUDS_A_RAIL - 1 :], strict=False)
+        lengths += [last.to_mm - first.from_mm for first, last in pairs]
     if not lengths:
         return 0.0, weights.weak_rail
     per_mm = weights.rail_length / MM_PER_CM

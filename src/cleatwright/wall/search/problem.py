@@ -13,7 +13,7 @@ from typing import Any
 import numpy as np
 
 from cleatwright.wall.model import Item, RailRule, WallSpace
-from cleatwright.wall.rails import END_MM, STUDS_A_RAIL
+from cleatwright.wall.rails import STUDS_A_RAIL
 from cleatwright.wall.reach import ReachBand
 from cleatwright.wall.score import MM_PER_CM, raised_cost, reach_cost
 from cleatwright.wall.search.tables import (
@@ -27,6 +27,7 @@ from cleatwright.wall.search.tables import (
     Ints,
     Tables,
 )
+from cleatwright.wall.studs import reaches_of
 from cleatwright.wall.weights import Weights
 
 COST_PER_UNIT = COST_UNIT / (MM_PER_CM * UNIT)
@@ -83,7 +84,7 @@ def make_tables(
         unary=unary,
         obstacles=obstacles,
         hot=_boxes(space, lambda heat_mm: heat_mm),
-        studs=_column(round(x * UNIT) for x in sorted(space.studs_mm)),
+        studs=_studs(space),
         members=members,
         starts=np.searchsorted(groups[members], np.arange(count + 1)),
     )
@@ -125,7 +126,6 @@ def _rule(
         under(space.width_mm),
         under(space.height_mm),
         over(rule.min_gap_mm),
-        over(END_MM),
         FAR if band.easy_x_mm is None else round(band.easy_x_mm * UNIT),
         round(weights.rail * COST_UNIT),
         round(weights.rail_length * COST_PER_UNIT),
@@ -199,11 +199,11 @@ def _rail_rows(space: WallSpace, rule: RailRule, items: Sequence[Item], obstacle
                 rows.append((z, low, high, left, min(x0, width)))
             left = max(left, x1)
     table = np.zeros(len(rows) + len(kept), dtype=RAIL)
-    studs = sorted(space.studs_mm)
+    studs = _studs(space)
     for k, (z, low, high, x0, x1) in enumerate([*rows, *kept]):
-        met = sum(x0 + over(END_MM) <= round(x * UNIT) <= x1 - over(END_MM) for x in studs)
+        met = np.count_nonzero((x0 <= studs[:, 0]) & (studs[:, 1] <= x1))
         stays = k >= len(rows)
-        weak = bool(studs) and not stays and met < STUDS_A_RAIL
+        weak = bool(space.studs) and not stays and met < STUDS_A_RAIL
         table[k] = (z, low, high, x0, x1, stays, weak)
     return table
 
@@ -218,6 +218,16 @@ def _fixed_flat(items: Sequence[Item]) -> list[tuple[int, int, int, int]]:
         left, right = over(item.side_left_mm), over(item.width_mm) + over(item.side_right_mm)
         boxes.append((x - left, x + right, z - over(item.down_mm), z + over(item.up_mm)))
     return boxes
+
+
+def _studs(space: WallSpace) -> Ints:
+    """Return how far a rail must reach for each stud: at the least, and for its middle."""
+    reaches = reaches_of(space.studs, wall_mm=space.width_mm)
+    rows = [
+        [fit(x) for one in pair for fit, x in ((under, one.from_mm), (over, one.to_mm))]
+        for pair in reaches
+    ]
+    return np.array(rows, dtype=np.int64).reshape(-1, 4)
 
 
 def _levels(space: WallSpace, rule: RailRule, items: Sequence[Item]) -> Ints:

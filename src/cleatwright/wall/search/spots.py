@@ -11,7 +11,7 @@ from cleatwright.wall.search.chance import Chance, share
 from cleatwright.wall.search.compiled import lean
 from cleatwright.wall.search.gaps import gaps_flat, gaps_on_rail, in_a_gap
 from cleatwright.wall.search.snug import touching_sides
-from cleatwright.wall.search.state import State, group_box
+from cleatwright.wall.search.state import State, group_box, on_studs
 from cleatwright.wall.search.tables import FAR, GRID, NONE, Tables
 
 NOISE = 0.15
@@ -246,8 +246,8 @@ def _bends(t: Tables, s: State, near: Around, i: int, row: int, mates: Mates) ->
         xs[count + 1] = _to_left(s.hull[row, 1] - left - plate, left)
         return count + 2
     for k in range(len(t.studs)):
-        xs[count] = _to_right(t.studs[k] - t.rule[0].stud_end - left, left)
-        xs[count + 1] = _to_left(t.studs[k] + t.rule[0].stud_end - left - plate, left)
+        xs[count] = _to_right(t.studs[k, 2] - left, left)
+        xs[count + 1] = _to_left(t.studs[k, 3] - left - plate, left)
         count += 2
     return count
 
@@ -315,9 +315,5 @@ def _with_studs(t: Tables, row: int, span: tuple[int, int]) -> int:
     """Return the length of a new rail on to two studs; what is in its way is not looked at."""
     if len(t.studs) == 0:
         return span[1] - span[0]
-    length = FAR
-    for k in range(len(t.studs) - 1):
-        a, b = t.studs[k] - t.rule[0].stud_end, t.studs[k + 1] + t.rule[0].stud_end
-        if a >= t.rails[row].from_x and b <= t.rails[row].to_x:
-            length = min(length, max(b, span[1]) - min(a, span[0]))
-    return length
+    first, last = on_studs(t, span, (t.rails[row].from_x, t.rails[row].to_x))
+    return last - first

@@ -128,20 +128,26 @@ def lay_rail(t: Tables, s: State, row: int) -> None:
 @lean
 def _meets_two(t: Tables, span: tuple[int, int]) -> bool:
     """Return whether a rail from here to there meets two studs."""
-    end = t.rule[0].stud_end
     met = 0
     for k in range(len(t.studs)):
-        met += int(span[0] + end <= t.studs[k] <= span[1] - end)
+        met += int(span[0] <= t.studs[k, 0] and t.studs[k, 1] <= span[1])
     return met >= STUDS_A_RAIL
 
 
 @lean
 def on_studs(t: Tables, span: tuple[int, int], room: tuple[int, int]) -> tuple[int, int]:
-    """Return the shortest span in the room that meets two studs, or (FAR, -FAR) for none."""
+    """Return the shortest span in the room that meets two studs, or (FAR, -FAR) for none.
+
+    A stud that the span does not meet yet is met in its middle where there is room.
+    """
     best = (FAR, -FAR)
     length = FAR
     for k in range(len(t.studs) - 1):
-        a, b = t.studs[k] - t.rule[0].stud_end, t.studs[k + 1] + t.rule[0].stud_end
+        a, b = t.studs[k, 0], t.studs[k + 1, 1]
+        if a < span[0]:
+            a = t.studs[k, 2] if t.studs[k, 2] >= room[0] else a
+        if b > span[1]:
+            b = t.studs[k + 1, 3] if t.studs[k + 1, 3] <= room[1] else b
         if a < room[0] or b > room[1]:
             continue
         first, last = min(a, span[0]), max(b, span[1])

@@ -57,7 +57,6 @@ RULE = np.dtype(
         ("width", np.int64),  # of the wall
         ("height", np.int64),
         ("gap", np.int64),  # clear height between two rails
-        ("stud_end", np.int64),  # rail that must lie beyond the last stud
         ("easy_x", np.int64),  # where the better hand takes tools, or FAR
         ("rail_cost", np.int64),  # of each height of rails
         ("length_cost", np.int64),  # of each unit of rail
@@ -83,7 +82,9 @@ class Tables(NamedTuple):
         unary: What an item costs in each row or level by itself, the same shape.
         obstacles: x0, x1, z0, z1 of each.
         hot: The same, with the distance from their heat.
-        studs: The x of the studs, from left to right.
+        studs: The studs from left to right: at which x, or left of it, a rail must begin and at
+            which it must end to be screwed there at all, and the same for the middle of the stud,
+            array ``(studs, 4)``.
         members: The items that have a group, group by group.
         starts: Where each group starts among them, and where the last one ends.
     """

@@ -1,0 +1,150 @@
+"""Where in a stud the screws of a rail may go, and how far the rail must reach for it.
+
+      ▕←  END  →x                     x: the screws, one above the other
+   ═══▕═════╪═══╪═══════  rail        END from each end of the rail
+            │ x │                     EDGE from each face of the stud
+            stud
+
+Screws go into the middle of a stud. Where the rail ends too near for that, they go aside as far
+as the edge of the stud lets them. At an end of the wall, where a rail can reach no further, a
+corner stud takes screws that are nearer to the rail's end, down to ``LEAST_END_MM``.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+
+from cleatwright.base.source import Evidence, Source
+
+Span = tuple[float, float]
+SLACK_MM = 0.02
+SCREW_MM = 5.0
+# for wood screws in bored holes: 10 diameters of the screw to the end of the rail, 5 at the least
+# where no force draws the screw to that end; 2.5 to the edge of the stud
+END_MM, LEAST_END_MM, EDGE_MM = 10 * SCREW_MM, 5 * SCREW_MM, 2.5 * SCREW_MM
+STUD_DISTANCES = Source(
+    "NDS Commentary, Table C12.1.5.7",
+    "wood screws in prebored wood members: end 10 d and 5 d, edge 2.5 d",
+    Evidence.MEMORY,
+)
+# a rail that ends so near before a further stud reaches it (common practice, no source)
+FURTHER_MM = 200.0
+DEFAULT_WIDTH_MM = 38.0
+
+
+@dataclass(frozen=True)
+class Stud:
+    """One place for the screws of rails: an upright, or several that are nailed together.
+
+    Args:
+        uprights: The faces x0, x1 of each upright, from left to right, at least one.
+    """
+
+    uprights: tuple[Span, ...]
+
+    @property
+    def x0_mm(self) -> float:
+        """Return the left face."""
+        return self.uprights[0][0]
+
+    @property
+    def x1_mm(self) -> float:
+        """Return the right face."""
+        return self.uprights[-1][1]
+
+    @property
+    def x_mm(self) -> float:
+        """Return the middle."""
+        return (self.x0_mm + self.x1_mm) / 2
+
+    def zones(self) -> tuple[Span, ...]:
+        """Return from where to where screws keep the edge distance, upright by upright."""
+        found: list[Span] = []
+        for x0, x1 in self.uprights:
+            edge = min(EDGE_MM, (x1 - x0) / 2)
+            found.append((x0 + edge, x1 - edge))
+        return tuple(found)
+
+
+@dataclass(frozen=True)
+class Reach:
+    """How far a rail must reach to be screwed into a stud.
+
+    Args:
+        from_mm: It begins there or left of it.
+        to_mm: It ends there or right of it.
+        x0_mm: The left face of the stud.
+        x1_mm: The right face.
+    """
+
+    from_mm: float
+    to_mm: float
+    x0_mm: float
+    x1_mm: float
+
+
+def studs_at(*middles_mm: float, width_mm: float = DEFAULT_WIDTH_MM) -> tuple[Stud, ...]:
+    """Return single studs of one width, from left to right.
+
+    >>> [stud.x_mm for stud in studs_at(800.0, 400.0)]
+    [400.0, 800.0]
+    """
+    return tuple(Stud(((x - width_mm / 2, x + width_mm / 2),)) for x in sorted(middles_mm))
+
+
+def screw_x(stud: Stud, rail: Span, *, wall_mm: float) -> float | None:
+    """Return where the screws of a rail go into a stud, or None when it cannot be screwed there.
+
+    Args:
+        stud: The stud.
+        rail: The ends of the rail.
+        wall_mm: Width of the wall.
+
+    >>> (corner,) = studs_at(19.0)
+    >>> screw_x(corner, (0.0, 800.0), wall_mm=2000.0), screw_x(corner, (5.0, 800.0), wall_mm=2000.0)
+    (25.5, None)
+    """
+    found: list[tuple[float, float]] = []
+    for (x0, x1), (low, high) in zip(stud.uprights, stud.zones(), strict=True):
+        first, last = _ends((low, high), wall_mm)
+        a, b = max(low, rail[0] + first), min(high, rail[1] - last)
+        if min(first, last) >= LEAST_END_MM and a <= b + SLACK_MM:
+            x = min(max((x0 + x1) / 2, a), b)
+            found.append((abs(x - stud.x_mm), round(x, 3)))
+    return min(found)[1] if found else None
+
+
+def reaches_of(studs: Iterable[Stud], *, wall_mm: float) -> tuple[tuple[Reach, Reach], ...]:
+    """Return how far a rail must reach for each stud that can be used, from left to right.
+
+    The first of a pair is the least with which it can be screwed there at all, the second puts
+    the screws into the middle of the stud, or as near to it as the ends of the wall allow.
+    """
+    found: list[tuple[Reach, Reach]] = []
+    for stud in studs:
+        x = screw_x(stud, (0.0, wall_mm), wall_mm=wall_mm)
+        if x is None:
+            continue
+        zones = [(zone, _ends(zone, wall_mm)) for zone in stud.zones()]
+        good = [(zone, ends) for zone, ends in zones if min(ends) >= LEAST_END_MM]
+        least = Reach(
+            max(high - first for (_, high), (first, _) in good),
+            min(low + last for (low, _), (_, last) in good),
+            stud.x0_mm,
+            stud.x1_mm,
+        )
+        middle = replace(least, from_mm=max(0.0, x - END_MM), to_mm=min(wall_mm, x + END_MM))
+        found.append((least, middle))
+    return tuple(found)
+
+
+def screws_in(studs: Iterable[Stud], rail: Span, *, wall_mm: float) -> tuple[float, ...]:
+    """Return where the screws of a rail go, from left to right."""
+    found = (screw_x(stud, rail, wall_mm=wall_mm) for stud in studs)
+    return tuple(sorted(x for x in found if x is not None))
+
+
+def _ends(zone: Span, wall_mm: float) -> Span:
+    """Return how far screws stay off both ends of a rail: less where the wall itself ends."""
+    return min(END_MM, zone[1]), min(END_MM, wall_mm - zone[0])
