@@ -43,7 +43,7 @@ PLAIN: tuple[tuple[Any, str], ...] = (
     (entries.FileInWorkshop, "path of an `.svg` or `.dxf` file, up to 200 letters"),
     (fields.Notes, "text, up to 2000 letters"),
     (fields.Slug, "name in lower-case letters, digits and hyphens"),
-    (entries.Flag, "`true` or `false`"),
+    (fields.Flag, "`true` or `false`"),
     (fields.Colour, "colour such as `#1f5fa8`"),
     (fields.ReadingsTable, "table of names and measures"),
 )

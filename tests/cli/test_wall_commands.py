@@ -8,6 +8,10 @@ from typing import Any
 
 import pytest
 
+from cleatwright.services.giving_places import place_given
+from cleatwright.services.job import compute
+from cleatwright.wall.model import Place
+
 TEXT = Path(__file__).with_name("small.toml").read_text("utf-8")
 PARTS = ("reach", "raised_mass", "rail_count", "rail_length", "groups", "sideways", "weak_rails")
 
@@ -126,3 +130,52 @@ def test_why_tells_an_unknown_name_with_the_nearest_one(cli: Any, small: Path) -
     assert ran.error["allowed"] == "Oil spray, Patch tin"
     assert ran.error["todo"] == 'Did you mean "Patch tin"?'
     assert "Traceback" not in cli("why", small, "wholly different").err
+
+
+def test_why_tells_of_a_rail_what_it_carries_costs_and_where_it_ends(cli: Any, small: Path) -> None:
+    """Prices by the weights: 200 points a height, half a point a centimetre of rail."""
+    arranged = cli("arrange", small, "--json").json
+    on_it = [
+        row["holder"]
+        for row in arranged["panels"][0]["places"]
+        if row["hangs at"].endswith("on rail R1")
+    ]
+    told = cli("why", small, "R1", "--json").json
+    assert told["name"] == "R1"
+    ends = re.fullmatch(r"z \d+, from x (\d+) to (\d+) mm", told["place"])
+    assert ends is not None
+    words = " ".join(told["sentences"])
+    assert on_it
+    assert all(f'"{name}"' in told["sentences"][0] for name in on_it)
+    assert "It costs 200 points for its height" in words
+    length = re.search(r"and ([\d.]+) for its length of (\d+) mm", words)
+    assert length is not None
+    assert float(length[1]) == pytest.approx(0.05 * float(length[2]), abs=0.1)
+    assert float(length[2]) == pytest.approx(float(ends[2]) - float(ends[1]), abs=1.0)
+    for words_of in ("Its left end ", "Its right end ", "Its screws go into studs at x ", "50 mm "):
+        assert any(line.startswith(words_of) for line in told["sentences"])
+    assert cli("why", small, "R1").out.startswith("R1 hangs at z ")
+    assert cli("why", small, "R9").code == 2
+
+
+@pytest.mark.parametrize("given", ["", '\n[[holder]]\ntools = ["Patch tin"]\n'])
+def test_a_place_that_is_praised_is_told_with_the_line_that_gives_it(
+    small: Path, given: str
+) -> None:
+    """The document with the line hangs the holder there, and is what the praise was tried on."""
+    write(small, TEXT + given)
+    before = compute(small)
+    (panel,) = before.panels
+    unit = next(one for one in panel.units if one.planned.name == "Patch tin")
+    there = Place(unit.planned.key, 700.123, 550.0)
+    changed = place_given(TEXT + given, before.workshop, unit, there)
+    assert changed is not None
+    assert 'place = { x = "700.12 mm", z = "550 mm" }' in changed.words
+    write(small, changed.text)
+    after = compute(small)
+    (panel,) = after.panels
+    unit = next(one for one in panel.units if one.planned.name == "Patch tin")
+    place = panel.spots[unit.planned.key].place
+    assert (place.x_mm, place.z_mm) == (700.12, 550.0)
+    assert len(after.units) == len(before.units)
+    assert {one.outer.mark for one in after.units} == {one.outer.mark for one in before.units}

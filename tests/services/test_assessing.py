@@ -144,6 +144,12 @@ def test_a_tool_that_does_not_come_out_fails_with_what_is_missing(
     assert missing is not None
     # in the proof a tool is raised by a hair, so that it does not rub on what carries it
     assert float(missing[1]) == pytest.approx(short_mm, abs=0.15)
+    # the place was given: the one to write instead leaves the whole lift below the shelf
+    line = re.search(
+        r'write place = { x = "300.0 mm", z = "([\d.]+) mm" } for "Oil spray"', told[0]
+    )
+    assert line is not None
+    assert float(line[1]) <= free_height_mm + 0.15
     (check,) = [one for one in report["panels"][0]["checks"] if one["name"].startswith("ways out")]
     assert not check["holds"]
     assert check["demand"] == pytest.approx(short_mm, abs=0.1)
@@ -169,7 +175,10 @@ def test_a_hand_without_room_is_warned_of_by_how_much(
     (check,) = [one for one in report["panels"][0]["checks"] if "the hand" in one["name"]]
     assert not check["holds"]
     assert check["demand"] == pytest.approx(HAND_ROOM_MM - free_mm, abs=0.2)
-    assert any("Oil spray" in line and '"thing"' in line for line in told)
+    (hand,) = [line for line in told if "Oil spray" in line and '"thing"' in line]
+    assert re.search(
+        r'mm more to the left: write place = { x = "[\d.]+ mm", z = "400.0 mm" }', hand
+    )
     assert report["warnings"]
     # a hand finds a way; a tool that meets something does not
     assert code == 0

@@ -62,11 +62,11 @@ def arrange(
 
 def why(
     folder: Folder,
-    name: Annotated[str, typer.Argument(help="The name of a holder, a carrier or a tool.")],
+    name: Annotated[str, typer.Argument(help="The name of a holder, a carrier, a tool or a rail.")],
     *,
     as_json: AsJson = False,
 ) -> None:
-    """Tell why a holder hangs where it hangs, and what else it could do."""
+    """Tell why a holder or a rail hangs where it hangs, and what else it could do."""
     with held_back():
         from cleatwright.services.wall_answers import why_there  # noqa: PLC0415 - loads on use
 

@@ -127,7 +127,8 @@ def refuses(tool: ToolBody) -> str | None:
     if grip.diameter_mm < LEAST_HOLE_MM:
         return (
             f"its hole of {grip.diameter_mm:g} mm is too small for a printed peg, which needs "
-            f"{LEAST_HOLE_MM:g} mm: hang it on a nail or a screw"
+            f"{LEAST_HOLE_MM:g} mm. To hang it on a screw of your own, take its [[tool]] out of "
+            "the document, and keep the place free with a [[wall.obstacle]]"
         )
     if grip.thickness_mm > LONGEST_MM:
         return (

@@ -12,6 +12,7 @@ from cleatwright.kernels.mesh import MeshKernel
 from cleatwright.services.arranging import Asked, Words, arranged, named_on
 from cleatwright.services.carrying import Unit
 from cleatwright.services.hung_rails import HungRails, RailDown
+from cleatwright.services.missing_room import with_todo
 from cleatwright.services.panel_job import PanelJob
 from cleatwright.services.progress import Progress
 from cleatwright.services.walls import (
@@ -87,6 +88,7 @@ def hang_up(wishes: Wishes, kernel: MeshKernel, progress: Progress) -> tuple[Pan
         found = _settled(wishes, asked, panel, items[panel.name], kernel=kernel, progress=progress)
         arrangement = named_on(found.kept.arrangement, after=last, names=rails.names)
         last = max(last, last_number(run.name for run in arrangement.rails))
+        spots = spots_of(units, arrangement)
         panels.append(
             PanelJob(
                 workshop=wishes.workshop,
@@ -98,9 +100,9 @@ def hang_up(wishes: Wishes, kernel: MeshKernel, progress: Progress) -> tuple[Pan
                 rule=asked.rule,
                 band=asked.band,
                 arrangement=arrangement,
-                spots=spots_of(units, arrangement),
+                spots=spots,
                 crossings=crossings_of(found.kept.space, arrangement, rails.screwed_mm),
-                ways=found.ways,
+                ways=with_todo(found.ways, units, spots, panel=panel),
                 down=tuple(_down(panel, one, asked.words) for one in found.kept.in_the_way),
                 kernel=kernel,
             )

@@ -85,25 +85,12 @@ def compute(
     Raises:
         CleatwrightError: The first thing that stands in the way.
     """
-    progress = progress or Silent()
-    workshop = load(place)
-    kernel = MeshKernel()
+    workshop, kernel = load(place), MeshKernel()
     where = str(document_path(place))
-    folder = document_path(place).parent
-    wanted = plan_units(workshop, plan(workshop, where=where, folder=folder), where=where)
-    units = build_units(wanted, kernel, progress)
-    recorded = read_hung(folder)
-    rails_now = hung_rails(workshop, recorded.rails, units, afresh=afresh)
-    hung = as_told(recorded, rails_now)
-    wishes = Wishes(
-        workshop=workshop,
-        units=units,
-        hangs={} if afresh else remembered(hung.holders, units),
-        rails=rails_now,
-        where=where,
-        effort=workshop.defaults.effort if effort is None else effort,
+    walls = arrange_all(
+        workshop, place, kernel, afresh=afresh, effort=effort, progress=progress or Silent()
     )
-    panels = hang_up(wishes, kernel, progress)
+    units, panels, rails_now, hung = walls.units, walls.panels, walls.rails, walls.hung
     rails = [run for panel in panels for run in panel.arrangement.rails if not run.stays]
     spots = MappingProxyType({k: spot for panel in panels for k, spot in panel.spots.items()})
     return Job(
@@ -128,6 +115,55 @@ def compute(
         production=produce(workshop, printed_parts(units)),
         kernel=kernel,
     )
+
+
+@dataclass(frozen=True)
+class Walls:
+    """What hangs where: units, panels, and what hangs already with its rails."""
+
+    units: tuple[Unit, ...]
+    panels: tuple[PanelJob, ...]
+    rails: HungRails
+    hung: WhatHangs
+
+
+def arrange_all(
+    workshop: Workshop,
+    place: Path,
+    kernel: MeshKernel,
+    *,
+    afresh: bool = False,
+    effort: int | None = None,
+    progress: Progress,
+) -> Walls:
+    """Return where everything of a document hangs.
+
+    Args:
+        workshop: The document, as it is or as it might be.
+        place: The workshop folder, or its document.
+        kernel: The kernel.
+        afresh: As for ``compute``.
+        effort: As for ``compute``.
+        progress: Told of each step.
+
+    Raises:
+        CleatwrightError: The first thing that stands in the way.
+    """
+    where, folder = str(document_path(place)), document_path(place).parent
+    wanted = plan_units(workshop, plan(workshop, where=where, folder=folder), where=where)
+    units = build_units(wanted, kernel, progress)
+    recorded = read_hung(folder)
+    rails = hung_rails(workshop, recorded.rails, units, afresh=afresh)
+    hung = as_told(recorded, rails)
+    wishes = Wishes(
+        workshop=workshop,
+        units=units,
+        hangs={} if afresh else remembered(hung.holders, units),
+        rails=rails,
+        where=where,
+        effort=workshop.defaults.effort if effort is None else effort,
+    )
+    return Walls(units, hang_up(wishes, kernel, progress), rails, hung)
 
 
 def _rail_change(workshop: Workshop, hung: HungRails, panels: tuple[PanelJob, ...]) -> RailChange:

@@ -6,18 +6,22 @@ import re
 from dataclasses import asdict, dataclass
 from pathlib import Path
 
-from cleatwright.base.errors import unknown_name
-from cleatwright.services.assessing import Assessment
+from cleatwright.base.errors import CleatwrightError, unknown_name
+from cleatwright.services.assessing import Assessment, assess
 from cleatwright.services.carrying import Unit
-from cleatwright.services.job import Job, compute
+from cleatwright.services.giving_places import Given, place_given
+from cleatwright.services.job import Job, arrange_all, compute
 from cleatwright.services.panel_job import PanelJob
-from cleatwright.services.progress import Progress
+from cleatwright.services.progress import Progress, Silent
+from cleatwright.services.rail_answers import why_rail
 from cleatwright.services.reporting import tool_cautions
 from cleatwright.wall.asking.remedies import by_name
 from cleatwright.wall.asking.why import why
 from cleatwright.wall.bound.bound import Bound, lower_bound
-from cleatwright.wall.model import Scores
+from cleatwright.wall.model import Place, Scores
+from cleatwright.wall.rails import RAIL_NAME
 from cleatwright.wall.weights import Weights
+from cleatwright.workshop.store import checked, document_path, read_text
 from cleatwright.workshop.surfaces import MAIN
 
 PLACE_COLUMNS = ("no", "holder", "hangs at", "points", "reach", "mass", "side", "rails", "group")
@@ -141,20 +145,29 @@ def arrange_walls(
 
 
 def why_there(place: Path, name: str, *, progress: Progress | None = None) -> WhyAnswer:
-    """Return why a holder, a carrier or the holder of a tool hangs where it hangs.
+    """Return why a holder, a carrier, the holder of a tool, or a rail hangs where it hangs.
 
     Args:
         place: The workshop folder, or its document.
-        name: The name of the holder, the carrier or the tool.
+        name: The name of the holder, the carrier, the tool or the rail.
         progress: Told of each step.
 
     Raises:
         UnknownNameError: Nothing on the walls has this name.
         CleatwrightError: Whatever stands in the way of arranging.
     """
+    progress = progress or Silent()
     job = compute(place, progress=progress)
+    if RAIL_NAME.fullmatch(name) and any(run.name == name for run in job.rails):
+        return WhyAnswer(name, *why_rail(job.panels, name))
     panel, unit = _named(job, name)
     names = {one.planned.key: one.planned.name for one in job.units}
+    text = read_text(place)
+
+    def trial(there: Place) -> float | None:
+        given = place_given(text, job.workshop, unit, there)
+        return None if given is None else _total_with(job, place, panel, given, progress)
+
     answer = why(
         panel.space,
         panel.rule,
@@ -163,7 +176,9 @@ def why_there(place: Path, name: str, *, progress: Progress | None = None) -> Wh
         key=unit.planned.key,
         band=panel.band,
         weights=Weights(),
+        trial=trial,
     )
+    given = answer.better and place_given(text, job.workshop, unit, answer.better)
     own = {holder.key for holder in unit.planned.holders}
     ways = [proof for found in job.found for proof in found.ways if proof.holder_key in own]
     blocked = [line for proof in ways for line in proof.sentences]
@@ -173,9 +188,29 @@ def why_there(place: Path, name: str, *, progress: Progress | None = None) -> Wh
         place=_at(panel, unit),
         sentences=(
             *(by_name(line, names) for line in answer.sentences),
+            *([f"For that, {given.words}."] if given else []),
             *(blocked or [free]),
         ),
     )
+
+
+def _total_with(
+    job: Job, place: Path, panel: PanelJob, given: Given, progress: Progress
+) -> float | None:
+    """Return what a panel costs by a changed document, None where that cannot be."""
+    try:
+        changed = arrange_all(
+            checked(given.text, file=str(document_path(place))),
+            place,
+            job.kernel,
+            progress=progress,
+        )
+    except CleatwrightError:
+        return None
+    found = next((one for one in changed.panels if one.panel.name == panel.panel.name), None)
+    if found is None or len(assess(found).failing) > len(assess(panel).failing):
+        return None
+    return found.arrangement.scores.total
 
 
 def _named(job: Job, name: str) -> tuple[PanelJob, Unit]:

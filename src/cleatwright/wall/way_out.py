@@ -108,6 +108,7 @@ class Hit:
         travel_mm: How far the tool comes along its way out before it meets the thing.
         short_mm: The least shift of the tool with its holder that frees the whole way.
         direction: Where to, for the reader who faces the wall.
+        todo: What the person may write in the document, as the end of a sentence, or "".
     """
 
     name: str
@@ -115,6 +116,7 @@ class Hit:
     travel_mm: float
     short_mm: float
     direction: Direction
+    todo: str = ""
 
     @property
     def title(self) -> str:
@@ -132,8 +134,13 @@ class Hit:
         >>> Hit("socket", "obstacle", 0.0, 1.234, "left").remedy
         '1.3 mm more to the left'
         """
-        # rounded up, so that the shift that is told does free the way
-        return f"{math.ceil(self.short_mm * 10 - 1e-6) / 10:.1f} mm more {_TOWARDS[self.direction]}"
+        words = f"{self.shift_mm:.1f} mm more {_TOWARDS[self.direction]}"
+        return f"{words}: {self.todo}" if self.todo else words
+
+    @property
+    def shift_mm(self) -> float:
+        """Return the shift that frees the way, rounded up to a tenth."""
+        return math.ceil(self.short_mm * 10 - 1e-6) / 10
 
 
 @dataclass(frozen=True)

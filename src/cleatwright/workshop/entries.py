@@ -10,6 +10,7 @@ from pydantic import AfterValidator, BeforeValidator, Field, StringConstraints, 
 
 from cleatwright.base.visible import code_point, is_plain
 from cleatwright.workshop.fields import (
+    Flag,
     Name,
     Notes,
     Readings,
@@ -25,7 +26,6 @@ Use = Literal["daily", "weekly", "seldom"]
 MadeOf = Literal["plastic", "wood"]
 # planning takes about 3 ms a tool; nobody hangs more on one wall
 MOST_SINGLE_TOOLS = 2_000
-Flag = Annotated[bool, Field(strict=True)]
 Mass = Annotated[
     float | None,
     Within("kg", 0, 100, above=True, estimate=True, why="nobody lifts more off a wall"),

@@ -15,6 +15,7 @@ from pydantic import (
     AfterValidator,
     BaseModel,
     ConfigDict,
+    Field,
     GetCoreSchemaHandler,
     PlainValidator,
     StringConstraints,
@@ -294,6 +295,7 @@ def _no_controls(text: str) -> str:
 
 
 ReadingsTable = Annotated[Readings, PlainValidator(_read_readings)]
+Flag = Annotated[bool, Field(strict=True)]
 Name = Annotated[
     str, StringConstraints(strict=True, min_length=1, max_length=80), AfterValidator(_one_line)
 ]

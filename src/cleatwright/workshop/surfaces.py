@@ -8,7 +8,7 @@ from pydantic import ConfigDict, Field
 
 from cleatwright.standards.linings import PLASTERBOARD_MM
 from cleatwright.standards.wall_obstacles import OBSTACLES
-from cleatwright.workshop.fields import Name, Notes, Slug, Table, Within, row_key_of
+from cleatwright.workshop.fields import Flag, Name, Notes, Slug, Table, Within, row_key_of
 
 MAIN = "wall"
 """The name of the wall of the document among its panels."""
@@ -73,7 +73,7 @@ class Stud(Table):
     width_mm: Annotated[
         float, Within("mm", 20, 300, why="a screw needs wood on both sides of it")
     ] = 38.0
-    doubled: bool = False
+    doubled: Flag = False
 
 
 def touching(one: Stud, other: Stud) -> bool:

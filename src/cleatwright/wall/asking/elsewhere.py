@@ -47,13 +47,24 @@ class OtherPlace:
 
     Args:
         place: The place.
-        more: What each part of the score of the whole wall is more there; less than 0 is better.
-        sentence: The same in words.
+        more: What each part of the score of the whole wall is more there while all the others stay;
+            less than 0 is better.
+        way: How one gets there, in words.
     """
 
     place: Place
     more: Scores
-    sentence: str
+    way: str
+
+    @property
+    def tempts(self) -> bool:
+        """Return whether it looks no worse than where the holder hangs now."""
+        return self.more.total < LEAST_POINTS
+
+    @property
+    def sentence(self) -> str:
+        """Return what it costs while all the others stay, in words."""
+        return f"It could hang {self.way} while all the others stay. {price(self.more)}"
 
 
 @dataclass(frozen=True)
@@ -63,7 +74,8 @@ class InTheWay:
     Args:
         place: The place there.
         sentences: The rules that would be broken, each with the names of what is in the way.
-        more: What the whole wall would cost more; None when something is in the way.
+        more: What the whole wall would cost more while all the others stay; None when something
+            is in the way.
         sentence: The same in words.
     """
 
@@ -71,6 +83,11 @@ class InTheWay:
     sentences: tuple[str, ...]
     more: float | None
     sentence: str
+
+    @property
+    def tempts(self) -> bool:
+        """Return whether it looks no worse than where the holder hangs now."""
+        return self.more is not None and self.more < LEAST_POINTS
 
 
 def other_place(
@@ -107,8 +124,7 @@ def other_place(
         costs = judge.scores(place)
         if best is None or costs.total < best[0]:
             more = _minus(costs, arrangement.scores)
-            words = f"It could hang {_way(now, place)}. {_price(more)}"
-            best = costs.total, OtherPlace(place, more, words)
+            best = costs.total, OtherPlace(place, more, way_to(now, place))
     return None if best is None else best[1]
 
 
@@ -146,7 +162,7 @@ def in_the_way(
         return InTheWay(place, broken, None, words)
     judge = _judge(others, item, band=band, weights=weights)
     more = _minus(judge.scores(place), arrangement.scores)
-    words = f"Straight {where} nothing is in the way. {_price(more)}"
+    words = f"Straight {where} nothing is in the way. {price(more)}"
     return InTheWay(place, (), more.total, words)
 
 
@@ -253,7 +269,7 @@ def _minus(a: Scores, b: Scores) -> Scores:
     )
 
 
-def _way(now: Place, place: Place) -> str:
+def way_to(now: Place, place: Place) -> str:
     """Return in words how one gets from a place to another."""
     up, right = place.z_mm - now.z_mm, place.x_mm - now.x_mm
     told = [
@@ -265,7 +281,7 @@ def _way(now: Place, place: Place) -> str:
     return " and ".join(words for words in told if words)
 
 
-def _price(more: Scores) -> str:
+def price(more: Scores) -> str:
     """Return in words what the whole wall costs more or less, and for what most of all."""
     total = more.total
     if abs(total) < LEAST_POINTS:

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from cleatwright.base.errors import WallError
 from cleatwright.wall.arrange import arrange
 from cleatwright.wall.conflicts import conflicts
-from cleatwright.wall.model import Arrangement, Item, RailRule, WallSpace
+from cleatwright.wall.model import Arrangement, Item, Place, RailRule, WallSpace
 from cleatwright.wall.reach import ReachBand
 from cleatwright.wall.weights import Weights
 
@@ -76,3 +76,31 @@ class Trials:
         except WallError:
             return None
         return None if conflicts(case.space, case.rule, case.items, found) else found
+
+
+def total_with(
+    case: Case,
+    place: Place,
+    *,
+    band: ReachBand,
+    weights: Weights,
+    seed: int = 0,
+    rounds: int | None = None,
+) -> float | None:
+    """Return what a wall costs once an item is given a place and all else is arranged with it.
+
+    None when the place cannot be given, or something finds no place then. The arguments after the
+    place are those of ``arrange``.
+    """
+    items = tuple(
+        replace(item, fixed=(place.x_mm, place.z_mm)) if item.key == place.key else item
+        for item in case.items
+    )
+    try:
+        found = arrange(
+            case.space, case.rule, items, seed=seed, rounds=rounds, band=band, weights=weights
+        )
+    except WallError:
+        return None
+    wrong = found.left_over or conflicts(case.space, case.rule, items, found)
+    return None if wrong else found.scores.total

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
+from types import MappingProxyType
 
 from cleatwright.wall.asking.elsewhere import (
     InTheWay,
@@ -12,10 +13,14 @@ from cleatwright.wall.asking.elsewhere import (
     not_hung,
     other_place,
 )
-from cleatwright.wall.asking.explain import Explained, explain
-from cleatwright.wall.model import Arrangement, Item, RailRule, WallSpace
+from cleatwright.wall.asking.explain import LEAST_POINTS, Explained, explain
+from cleatwright.wall.model import Arrangement, Item, Place, RailRule, WallSpace
 from cleatwright.wall.reach import ReachBand
 from cleatwright.wall.weights import Weights
+
+# a place is told, tried and given to the hundredth of a millimetre
+DIGITS = 2
+Trial = Callable[[Place], float | None]
 
 
 @dataclass(frozen=True)
@@ -27,12 +32,29 @@ class Why:
         way: What keeps it from the height where it is reached best; None when it hangs there.
         other: Its best other place while all the others stay; None when there is none.
         fixed: Whether the person gave its place.
+        now: What the whole wall costs.
+        proofs: What the whole wall costs once each place that tempts is given and everything else
+            is arranged with it, by the place; None where something finds no place then.
     """
 
     explained: Explained
     way: InTheWay | None
     other: OtherPlace | None
     fixed: bool
+    now: float
+    proofs: Mapping[Place, float | None]
+
+    @property
+    def better(self) -> Place | None:
+        """Return the place that is proven to make the whole wall better, or None."""
+        good = [(total, place.z_mm, place) for place, total in self._proven() if self._gain(total)]
+        return min(good, key=lambda one: one[:2])[2] if good else None
+
+    def _proven(self) -> list[tuple[Place, float]]:
+        return [(place, total) for place, total in self.proofs.items() if total is not None]
+
+    def _gain(self, total: float) -> bool:
+        return total <= self.now - LEAST_POINTS
 
     @property
     def sentences(self) -> tuple[str, ...]:
@@ -40,11 +62,33 @@ class Why:
         if self.fixed:
             return ("Its place was given and is kept.", *self.explained.sentences)
         elsewhere = "There is no other place for it while all the others stay."
-        return (
-            *(self.explained.sentences or ("It hangs where it is reached with ease.",)),
-            *(() if self.way is None else (self.way.sentence,)),
-            elsewhere if self.other is None else self.other.sentence,
-        )
+        told = list(self.explained.sentences or ("It hangs where it is reached with ease.",))
+        if self.way is not None:
+            told.append(self.way.sentence)
+            told += self._verdict(self.way.place) if self.way.tempts else ()
+        if self.other is None:
+            told.append(elsewhere)
+        elif self.way is None or self.other.place != self.way.place:
+            told.append(self.other.sentence)
+            told += self._verdict(self.other.place) if self.other.tempts else ()
+        return tuple(told)
+
+    def _verdict(self, place: Place) -> tuple[str]:
+        """Return what comes of a place that tempts once the wall is arranged with it."""
+        x, z = (round(value, DIGITS) for value in (place.x_mm, place.z_mm))
+        given = f"Given that place, x {x:g} and z {z:g} mm,"
+        total = self.proofs[place]
+        if total is None:
+            return (f"{given} the wall cannot be arranged as well: leave it where it hangs.",)
+        if not self._gain(total):
+            worse = total - self.now
+            return (
+                f"{given} and everything else arranged with it, the wall costs "
+                + (f"{worse:.1f} points more" if worse >= LEAST_POINTS else "as much as now")
+                + ": leave it where it hangs.",
+            )
+        better = f"{self.now - total:.1f} points less."
+        return (f"{given} and everything else arranged with it, the wall costs {better}",)
 
 
 def why(
@@ -56,8 +100,23 @@ def why(
     key: str,
     band: ReachBand,
     weights: Weights,
+    trial: Trial,
 ) -> Why:
     """Return why the item of a key hangs where it hangs, and what else it could do.
+
+    A place that looks better while all the others stay is tried on the whole wall before anything
+    good is said of it, since the person who gives it has everything else arranged anew.
+
+    Args:
+        space: The wall.
+        rule: How rails may lie.
+        items: What hangs.
+        arrangement: Where.
+        key: The item.
+        band: Where the person reaches.
+        weights: What the parts of the score weigh.
+        trial: Returns what the whole wall costs once the item is given a place, None when that
+            cannot be.
 
     Raises:
         WallError: The item has no place; ``find_help`` tells why, and what would give it one.
@@ -66,9 +125,14 @@ def why(
     own = next((one for one in told if one.key == key), None)
     if own is None:
         raise not_hung(key)
+    way = in_the_way(space, rule, items, arrangement, key=key, band=band, weights=weights)
+    other = other_place(space, rule, items, arrangement, key=key, band=band, weights=weights)
+    tempting = dict.fromkeys(one.place for one in (way, other) if one is not None and one.tempts)
     return Why(
         explained=own,
-        way=in_the_way(space, rule, items, arrangement, key=key, band=band, weights=weights),
-        other=other_place(space, rule, items, arrangement, key=key, band=band, weights=weights),
+        way=way,
+        other=other,
         fixed=next(item for item in items if item.key == key).fixed is not None,
+        now=arrangement.scores.total,
+        proofs=MappingProxyType({place: trial(place) for place in tempting}),
     )
