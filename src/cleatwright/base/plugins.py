@@ -5,14 +5,18 @@ A package that cannot be used is named and left out; it never stops the program.
 
 from __future__ import annotations
 
-from collections.abc import Container
+import re
+from collections.abc import Callable, Container
 from dataclasses import dataclass
 from importlib.metadata import EntryPoint, entry_points
-from typing import Generic, TypeVar
+from typing import Any, Generic, TypeVar
 
+from cleatwright.base.errors import CleatwrightError, DesignError
 from cleatwright.base.registry import Named
 
 Thing = TypeVar("Thing", bound=Named)
+Made = TypeVar("Made")
+NAME = re.compile(r"[a-z][a-z0-9-]{0,59}")
 
 
 @dataclass(frozen=True)
@@ -54,19 +58,26 @@ class PlugIns(Generic[Thing]):
     left_out: tuple[LeftOut, ...]
 
 
-def plug_ins(group: str, wanted: type[Thing], *, taken: Container[str]) -> PlugIns[Thing]:
+def plug_ins(
+    group: str,
+    wanted: type[Thing],
+    *,
+    taken: Container[str],
+    fault_of: Callable[[Thing], str] | None = None,
+) -> PlugIns[Thing]:
     """Return the things that installed packages offer under a group of entry points.
 
     Args:
         group: The group, such as "cleatwright.families".
         wanted: The type that each must have.
         taken: Names that are taken already.
+        fault_of: Tries a thing, and says what is wrong with it, or "".
     """
     things: dict[str, Thing] = {}
     origins: list[Origin] = []
     left_out: list[LeftOut] = []
     for point in sorted(entry_points(group=group), key=lambda p: (p.name, p.value)):
-        found = _loaded(point, wanted)
+        found = _loaded(point, wanted, fault_of)
         if isinstance(found, str):
             fault = found
         elif found.name in taken or found.name in things:
@@ -79,15 +90,73 @@ def plug_ins(group: str, wanted: type[Thing], *, taken: Container[str]) -> PlugI
     return PlugIns(tuple(things.values()), tuple(origins), tuple(left_out))
 
 
-def _loaded(point: EntryPoint, wanted: type[Thing]) -> Thing | str:
+def _loaded(
+    point: EntryPoint, wanted: type[Thing], fault_of: Callable[[Thing], str] | None
+) -> Thing | str:
     """Return what an entry point names, or what is wrong with it."""
     try:
         found = point.load()
-    except Exception as error:  # noqa: BLE001 - another package may fail in any way
-        return f"it cannot be loaded ({type(error).__name__}: {error})"
-    if not isinstance(found, wanted):
-        return f"{point.value} is no {wanted.__name__}"
-    return found
+        if not isinstance(found, wanted):
+            return f"{point.value} is no {wanted.__name__}"
+        name: object = found.name
+        if not isinstance(name, str) or not NAME.fullmatch(name):
+            return f"its name is {name!r}, and not lower-case letters, digits and hyphens"
+        fault = fault_of(found) if fault_of else ""
+    except KeyboardInterrupt:
+        raise
+    # another package may fail in any way, and may try to end the program
+    except BaseException as error:  # noqa: BLE001
+        return f"it cannot be loaded ({what_failed(error)})"
+    return fault or found
+
+
+def shielded(call: Callable[..., Made], wanted: type[Made], *, what: str) -> Callable[..., Made]:
+    """Return a call into another package of which each failure is a design error that names it.
+
+    Args:
+        call: The call.
+        wanted: The type of what it gives.
+        what: What it belongs to, such as "the mount hook-strip".
+    """
+
+    def safe(*arguments: Any, **named: Any) -> Made:
+        try:
+            made: object = call(*arguments, **named)
+        except (CleatwrightError, KeyboardInterrupt):
+            raise
+        # another package may fail in any way, and may try to end the program
+        except BaseException as error:
+            raise _failed(call, what, what_failed(error)) from error
+        if not isinstance(made, wanted):
+            fault = f"it gives {type(made).__name__}, and no {wanted.__name__}"
+            raise _failed(call, what, fault)
+        return made
+
+    return safe
+
+
+def package_of(call: Callable[..., object]) -> str:
+    """Return the place of a call in another package, for messages."""
+    return f"package of {getattr(call, '__module__', 'unknown')}"
+
+
+def _failed(call: Callable[..., object], what: str, fault: str) -> DesignError:
+    return DesignError(
+        f"{what} failed ({fault})",
+        where=package_of(call),
+        todo="Tell whoever wrote it, or choose another one",
+    )
+
+
+def what_failed(error: BaseException) -> str:
+    """Return the type of an error and its text, if it has a text that can be had."""
+    try:
+        text = str(error)
+    except KeyboardInterrupt:
+        raise
+    except BaseException:  # noqa: BLE001 - the error of another package may fail itself
+        text = ""
+    return f"{type(error).__name__}: {text}" if text else type(error).__name__
 
 
 def _package(point: EntryPoint) -> str:

@@ -1,4 +1,4 @@
-"""Families of other packages, whose faults are told as theirs."""
+"""Families of other packages: tried before they are used, and their faults told as theirs."""
 
 from __future__ import annotations
 
@@ -7,34 +7,94 @@ from dataclasses import replace
 from typing import Any
 
 from cleatwright.base.errors import CleatwrightError, DesignError
-from cleatwright.holders.family import BuildContext, Family
-from cleatwright.parts.holder import Front
-from cleatwright.parts.tool import FittedTool, ToolBody
+from cleatwright.base.plugins import package_of, shielded, what_failed
+from cleatwright.holders.family import BuildContext, Family, FamilyParams
+from cleatwright.parts.grips import Grip
+from cleatwright.parts.holder import Front, Seat
+from cleatwright.parts.tool import Fit, FittedTool, ToolBody
+from cleatwright.shapes.solid import Solid
+from cleatwright.tools.registry import KINDS, ordinary_body
+
+# play and correction, as for an ordinary tool and printer
+TRIAL_FIT = Fit(0.4, 0.0)
+NOT_ASKED = "cannot be asked"
 
 
 def guarded(family: Family) -> Family:
     """Return a family whose unexpected failures are design errors that name it."""
+    what = f"the family {family.name}"
+    whole = shielded(family.build, Front, what=what)
 
     def build(group: Sequence[FittedTool], params: Any, ctx: BuildContext) -> Front:
-        try:
-            return family.build(group, params, ctx)
-        except CleatwrightError:
-            raise
-        except Exception as error:
-            raise _failed(family, error) from error
+        front = whole(group, params, ctx)
+        if fault := _front_fault(front, len(group)):
+            raise DesignError(
+                f"{what} failed ({fault})",
+                where=package_of(family.build),
+                todo="Tell whoever wrote it, or choose another family",
+            )
+        return front
 
     def refuses(tool: ToolBody) -> str | None:
         try:
-            return family.refuses(tool)
-        except Exception as error:  # noqa: BLE001 - another package may fail in any way
-            return f"cannot be asked ({type(error).__name__}: {error})"
+            told: object = family.refuses(tool)
+        except KeyboardInterrupt:
+            raise
+        except BaseException as error:  # noqa: BLE001 - the same
+            return f"{NOT_ASKED} ({what_failed(error)})"
+        if told is None or isinstance(told, str):
+            return told
+        return f"{NOT_ASKED} (it answers {type(told).__name__}, and not a text or None)"
 
     return replace(family, build=build, refuses=refuses)
 
 
-def _failed(family: Family, error: Exception) -> DesignError:
-    return DesignError(
-        f"the family {family.name} failed ({type(error).__name__}: {error})",
-        where=f"package of {family.build.__module__}",
-        todo="Tell whoever wrote it, or choose another family",
+def family_fault(family: Family) -> str:
+    """Return what is wrong with a family of another package, or "".
+
+    It builds its front for the first ordinary tool that it says it can hold.
+    """
+    fields: tuple[tuple[str, object, type], ...] = (
+        ("title", family.title, str),
+        ("guards", family.guards, bool),
+        ("by_wish", family.by_wish, bool),
     )
+    for name, value, wanted in fields:
+        if not isinstance(value, wanted):
+            return f"its {name} is no {wanted.__name__}"
+    types: tuple[tuple[str, object, type], ...] = (
+        ("grip", family.grip, Grip),
+        ("params", family.params, FamilyParams),
+    )
+    for name, value, wanted in types:
+        if not (isinstance(value, type) and issubclass(value, wanted)):
+            return f"its {name} is no kind of {wanted.__name__}"
+    safe = guarded(family)
+    for kind in KINDS:
+        body = ordinary_body(kind)
+        reason = safe.why_not(body)
+        if reason is not None and reason.startswith(NOT_ASKED):
+            return f"it {reason}"
+        if reason is not None:
+            continue
+        try:
+            safe.build([FittedTool(body, TRIAL_FIT)], family.params(), BuildContext())
+        except CleatwrightError as error:
+            # it may have its reasons not to hold a tool; a failure is told as one
+            if error.where == package_of(family.build):
+                return error.given
+        return ""
+    return ""
+
+
+def _front_fault(front: Front, tools: int) -> str:
+    """Return what is wrong with what a family built, or ""."""
+    seats: object = front.seats
+    solid: object = front.solid
+    if not isinstance(solid, Solid):
+        return "its Front has no solid"
+    if not isinstance(seats, tuple) or not all(isinstance(one, Seat) for one in front.seats):
+        return "the seats of its Front are no Seats"
+    if len(front.seats) != tools:
+        return f"it makes {len(front.seats)} seats for {tools} tools"
+    return ""

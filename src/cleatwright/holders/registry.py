@@ -36,7 +36,7 @@ from cleatwright.holders import (
     wide_saddle,
 )
 from cleatwright.holders.family import Family
-from cleatwright.holders.guarded import guarded
+from cleatwright.holders.guarded import family_fault, guarded
 
 _OWN: Mapping[str, Family] = by_name(
     "holder families",
@@ -69,7 +69,7 @@ _OWN: Mapping[str, Family] = by_name(
         shadow_pocket.FAMILY,
     ),
 )
-PLUG_INS = plug_ins("cleatwright.families", Family, taken=_OWN)
+PLUG_INS = plug_ins("cleatwright.families", Family, taken=_OWN, fault_of=family_fault)
 FAMILIES: Mapping[str, Family] = MappingProxyType(
     {**_OWN, **{one.name: guarded(one) for one in PLUG_INS.things}}
 )

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 from types import MappingProxyType
 
-from cleatwright.base.plugins import plug_ins
+from cleatwright.base.plugins import plug_ins, shielded
 from cleatwright.base.registry import by_name, picked
 from cleatwright.mounts import (
     french_cleat,
@@ -15,7 +16,8 @@ from cleatwright.mounts import (
     t_slot,
     wall_screws,
 )
-from cleatwright.mounts.mount import Mount
+from cleatwright.mounts.mount import Mount, MountParams
+from cleatwright.parts.holder import HolderPart
 
 _OWN: Mapping[str, Mount] = by_name(
     "mounts",
@@ -28,9 +30,29 @@ _OWN: Mapping[str, Mount] = by_name(
         t_slot.MOUNT,
     ),
 )
-PLUG_INS = plug_ins("cleatwright.mounts", Mount, taken=_OWN)
+
+
+def mount_fault(mount: Mount) -> str:
+    """Return what is wrong with a mount of another package, or ""."""
+    title: object = mount.title
+    params: object = mount.params
+    poses: object = mount.poses
+    if not isinstance(title, str):
+        return "its title is no str"
+    if not (isinstance(params, type) and issubclass(params, MountParams)):
+        return "its params are no kind of MountParams"
+    if not callable(mount.attach):
+        return "its attach cannot be called"
+    return "" if isinstance(poses, tuple) else "its poses are no tuple"
+
+
+def _shielded(mount: Mount) -> Mount:
+    return replace(mount, attach=shielded(mount.attach, HolderPart, what=f"the mount {mount.name}"))
+
+
+PLUG_INS = plug_ins("cleatwright.mounts", Mount, taken=_OWN, fault_of=mount_fault)
 MOUNTS: Mapping[str, Mount] = MappingProxyType(
-    {**_OWN, **{one.name: one for one in PLUG_INS.things}}
+    {**_OWN, **{one.name: _shielded(one) for one in PLUG_INS.things}}
 )
 
 

@@ -5,12 +5,13 @@ from __future__ import annotations
 import difflib
 import math
 from collections.abc import Mapping
+from dataclasses import replace
 from types import MappingProxyType
 
 from pydantic import ValidationError
 
 from cleatwright.base.errors import MeasureError
-from cleatwright.base.plugins import plug_ins
+from cleatwright.base.plugins import plug_ins, shielded
 from cleatwright.base.registry import by_name, picked
 from cleatwright.parts.tool import ToolBody
 from cleatwright.shapes.outline import Outline
@@ -126,8 +127,30 @@ _OWN: Mapping[str, Kind] = by_name(
         tape_measure.KIND,
     ),
 )
-PLUG_INS = plug_ins("cleatwright.kinds", Kind, taken=_OWN)
-KINDS: Mapping[str, Kind] = MappingProxyType({**_OWN, **{one.name: one for one in PLUG_INS.things}})
+
+
+def kind_fault(kind: Kind) -> str:
+    """Return what is wrong with a kind of another package, or ""; its ordinary tool is made."""
+    title: object = kind.title
+    if not isinstance(title, str):
+        return "its title is no str"
+    measures = kind.measures.model_validate(dict(kind.example))
+    outline = (kind.example_outline,) if kind.outlined else ()
+    body: object = kind.body(measures, None, *outline)
+    if not kind.card or not isinstance(body, ToolBody):
+        return f"it makes {type(body).__name__} of its own example, and no ToolBody"
+    kind.dimensions(measures)
+    return ""
+
+
+def _shielded(kind: Kind) -> Kind:
+    return replace(kind, body=shielded(kind.body, ToolBody, what=f"the kind {kind.name}"))
+
+
+PLUG_INS = plug_ins("cleatwright.kinds", Kind, taken=_OWN, fault_of=kind_fault)
+KINDS: Mapping[str, Kind] = MappingProxyType(
+    {**_OWN, **{one.name: _shielded(one) for one in PLUG_INS.things}}
+)
 
 
 def kind(name: str, *, where: str = "") -> Kind:

@@ -1,0 +1,125 @@
+"""Whatever another package does, it is named and left out, and the program goes on."""
+
+from __future__ import annotations
+
+import sys
+from dataclasses import replace
+from importlib.metadata import EntryPoint
+from types import ModuleType
+from typing import Any
+
+import pytest
+
+from cleatwright.base import plugins
+from cleatwright.base.errors import DesignError
+from cleatwright.base.plugins import plug_ins, shielded
+from cleatwright.holders.family import Family
+from cleatwright.holders.guarded import family_fault, guarded
+from cleatwright.holders.registry import FAMILIES
+from cleatwright.mounts.mount import Mount
+from cleatwright.mounts.registry import MOUNTS, mount_fault
+from cleatwright.tools.kind import Kind
+from cleatwright.tools.registry import KINDS, kind_fault, ordinary_body
+
+GROUP = "cleatwright.families"
+FORK: Any = replace(FAMILIES["fork"], name="plug-in")
+
+
+def ends(*_: object) -> Any:
+    raise SystemExit(0)
+
+
+class _Unspeakable(BaseException):
+    def __str__(self) -> str:
+        raise SystemExit
+
+
+def unspeakable(*_: object) -> Any:
+    raise _Unspeakable
+
+
+def offered(monkeypatch: pytest.MonkeyPatch, thing: object) -> Any:
+    """Return what the program makes of a thing that a package offers."""
+    module = ModuleType("cleatwright_trial")
+    module.__dict__["THING"] = thing
+    monkeypatch.setitem(sys.modules, "cleatwright_trial", module)
+    point = EntryPoint("one", "cleatwright_trial:THING", GROUP)
+    monkeypatch.setattr(plugins, "entry_points", lambda **_: [point])
+    faults: dict[type, Any] = {Kind: kind_fault, Mount: mount_fault}
+    wanted = next((one for one in faults if isinstance(thing, one)), Family)
+    return plug_ins(GROUP, wanted, taken=(), fault_of=faults.get(wanted, family_fault))
+
+
+def test_a_sound_family_is_taken(monkeypatch: pytest.MonkeyPatch) -> None:
+    found = offered(monkeypatch, FORK)
+    assert [one.name for one in found.things] == ["plug-in"]
+    assert found.left_out == ()
+
+
+BROKEN: dict[str, tuple[object, str]] = {
+    "name is a list": (replace(FORK, name=["fork"]), "its name is ['fork']"),
+    "name is None": (replace(FORK, name=None), "its name is None"),
+    "name with an escape": (replace(FORK, name="a\x1b[2J"), r"its name is 'a\x1b[2J'"),
+    "name that leads out": (replace(FORK, name="../x"), "its name is '../x'"),
+    "Front is None": (replace(FORK, build=lambda *_: None), "NoneType, and no Front"),
+    "Front is a text": (replace(FORK, build=lambda *_: "x"), "str, and no Front"),
+    "build ends the program": (replace(FORK, build=ends), "SystemExit: 0"),
+    "build fails without words": (replace(FORK, build=unspeakable), "_Unspeakable"),
+    "refuses ends the program": (replace(FORK, refuses=ends), "SystemExit: 0"),
+    "refuses answers a number": (replace(FORK, refuses=lambda _: 3), "it answers int"),
+    "grip is None": (replace(FORK, grip=None), "its grip is no kind of Grip"),
+    "params is a dict": (replace(FORK, params={}), "its params is no kind of FamilyParams"),
+    "title is None": (replace(FORK, title=None), "its title is no str"),
+    "kind without a body": (
+        replace(KINDS["can"], name="tin", body=lambda *_: None),
+        "NoneType of its own example",
+    ),
+    "kind that ends the program": (replace(KINDS["can"], name="tin", body=ends), "SystemExit: 0"),
+    "mount with wrong params": (
+        replace(MOUNTS["wall-screws"], name="hook", params=dict),
+        "no kind of MountParams",
+    ),
+    "no family": (3, "is no Family"),
+}
+
+
+@pytest.mark.parametrize("name", sorted(BROKEN))
+def test_a_broken_thing_is_named_and_left_out(monkeypatch: pytest.MonkeyPatch, name: str) -> None:
+    thing, words = BROKEN[name]
+    found = offered(monkeypatch, thing)
+    assert found.things == ()
+    (left_out,) = found.left_out
+    assert words in left_out.sentence
+    assert "cleatwright_trial" in left_out.sentence
+
+
+@pytest.mark.parametrize("error", [SystemExit, RuntimeError, _Unspeakable, GeneratorExit])
+def test_a_package_that_ends_the_program_while_it_loads_is_left_out(
+    monkeypatch: pytest.MonkeyPatch, error: type[BaseException]
+) -> None:
+    class Ending:
+        name, value, module, dist = "one", "x:Y", "x", None
+
+        def load(self) -> object:
+            raise error
+
+    monkeypatch.setattr(plugins, "entry_points", lambda **_: [Ending()])
+    found = plug_ins(GROUP, Family, taken=())
+    assert [one.name for one in found.left_out] == ["one"]
+
+
+def test_a_wish_to_stop_is_no_fault_of_a_package(monkeypatch: pytest.MonkeyPatch) -> None:
+    def stop(*_: object) -> Any:
+        raise KeyboardInterrupt
+
+    with pytest.raises(KeyboardInterrupt):
+        offered(monkeypatch, replace(FORK, build=stop))
+
+
+def test_what_fails_only_later_is_an_error_that_names_the_package() -> None:
+    family = guarded(replace(FORK, build=ends))
+    with pytest.raises(DesignError, match=r"package of .*the family plug-in failed \(SystemExit"):
+        family.build([], None, Any)  # pyright: ignore[reportArgumentType] - it is never looked at
+    assert guarded(replace(FORK, refuses=ends)).why_not(ordinary_body("hammer")) is not None
+    with pytest.raises(DesignError, match="the mount x failed"):
+        shielded(ends, int, what="the mount x")()
