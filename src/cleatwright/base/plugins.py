@@ -98,9 +98,8 @@ def _loaded(
         found = point.load()
         if not isinstance(found, wanted):
             return f"{point.value} is no {wanted.__name__}"
-        name: object = found.name
-        if not isinstance(name, str) or not NAME.fullmatch(name):
-            return f"its name is {name!r}, and not lower-case letters, digits and hyphens"
+        if not is_a(found.name, str) or not NAME.fullmatch(found.name):
+            return f"its name is {found.name!r}, and not lower-case letters, digits and hyphens"
         fault = fault_of(found) if fault_of else ""
     except KeyboardInterrupt:
         raise
@@ -133,6 +132,16 @@ def shielded(call: Callable[..., Made], wanted: type[Made], *, what: str) -> Cal
         return made
 
     return safe
+
+
+def is_a(value: object, wanted: type) -> bool:
+    """Tell whether a value of another package, whose types nobody checked, is what it must be."""
+    return isinstance(value, wanted)
+
+
+def is_kind_of(value: object, wanted: type) -> bool:
+    """Tell the same of a type."""
+    return isinstance(value, type) and issubclass(value, wanted)
 
 
 def package_of(call: Callable[..., object]) -> str:

@@ -7,7 +7,7 @@ from dataclasses import replace
 from typing import Any
 
 from cleatwright.base.errors import CleatwrightError, DesignError
-from cleatwright.base.plugins import package_of, shielded, what_failed
+from cleatwright.base.plugins import is_a, is_kind_of, package_of, shielded, what_failed
 from cleatwright.holders.family import BuildContext, Family, FamilyParams
 from cleatwright.parts.grips import Grip
 from cleatwright.parts.holder import Front, Seat
@@ -37,12 +37,12 @@ def guarded(family: Family) -> Family:
 
     def refuses(tool: ToolBody) -> str | None:
         try:
-            told: object = family.refuses(tool)
+            told = family.refuses(tool)
         except KeyboardInterrupt:
             raise
         except BaseException as error:  # noqa: BLE001 - the same
             return f"{NOT_ASKED} ({what_failed(error)})"
-        if told is None or isinstance(told, str):
+        if told is None or is_a(told, str):
             return told
         return f"{NOT_ASKED} (it answers {type(told).__name__}, and not a text or None)"
 
@@ -60,14 +60,14 @@ def family_fault(family: Family) -> str:
         ("by_wish", family.by_wish, bool),
     )
     for name, value, wanted in fields:
-        if not isinstance(value, wanted):
+        if not is_a(value, wanted):
             return f"its {name} is no {wanted.__name__}"
     types: tuple[tuple[str, object, type], ...] = (
         ("grip", family.grip, Grip),
         ("params", family.params, FamilyParams),
     )
     for name, value, wanted in types:
-        if not (isinstance(value, type) and issubclass(value, wanted)):
+        if not is_kind_of(value, wanted):
             return f"its {name} is no kind of {wanted.__name__}"
     safe = guarded(family)
     for kind in KINDS:
@@ -89,11 +89,9 @@ def family_fault(family: Family) -> str:
 
 def _front_fault(front: Front, tools: int) -> str:
     """Return what is wrong with what a family built, or ""."""
-    seats: object = front.seats
-    solid: object = front.solid
-    if not isinstance(solid, Solid):
+    if not is_a(front.solid, Solid):
         return "its Front has no solid"
-    if not isinstance(seats, tuple) or not all(isinstance(one, Seat) for one in front.seats):
+    if not is_a(front.seats, tuple) or not all(is_a(one, Seat) for one in front.seats):
         return "the seats of its Front are no Seats"
     if len(front.seats) != tools:
         return f"it makes {len(front.seats)} seats for {tools} tools"

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import replace
 from types import MappingProxyType
 
-from cleatwright.base.plugins import plug_ins, shielded
+from cleatwright.base.plugins import is_a, is_kind_of, plug_ins, shielded
 from cleatwright.base.registry import by_name, picked
 from cleatwright.mounts import (
     french_cleat,
@@ -34,16 +34,13 @@ _OWN: Mapping[str, Mount] = by_name(
 
 def mount_fault(mount: Mount) -> str:
     """Return what is wrong with a mount of another package, or ""."""
-    title: object = mount.title
-    params: object = mount.params
-    poses: object = mount.poses
-    if not isinstance(title, str):
+    if not is_a(mount.title, str):
         return "its title is no str"
-    if not (isinstance(params, type) and issubclass(params, MountParams)):
+    if not is_kind_of(mount.params, MountParams):
         return "its params are no kind of MountParams"
     if not callable(mount.attach):
         return "its attach cannot be called"
-    return "" if isinstance(poses, tuple) else "its poses are no tuple"
+    return "" if is_a(mount.poses, tuple) else "its poses are no tuple"
 
 
 def _shielded(mount: Mount) -> Mount:

@@ -11,7 +11,7 @@ from types import MappingProxyType
 from pydantic import ValidationError
 
 from cleatwright.base.errors import MeasureError
-from cleatwright.base.plugins import plug_ins, shielded
+from cleatwright.base.plugins import is_a, plug_ins, shielded
 from cleatwright.base.registry import by_name, picked
 from cleatwright.parts.tool import ToolBody
 from cleatwright.shapes.outline import Outline
@@ -131,13 +131,12 @@ _OWN: Mapping[str, Kind] = by_name(
 
 def kind_fault(kind: Kind) -> str:
     """Return what is wrong with a kind of another package, or ""; its ordinary tool is made."""
-    title: object = kind.title
-    if not isinstance(title, str):
+    if not is_a(kind.title, str):
         return "its title is no str"
     measures = kind.measures.model_validate(dict(kind.example))
     outline = (kind.example_outline,) if kind.outlined else ()
-    body: object = kind.body(measures, None, *outline)
-    if not kind.card or not isinstance(body, ToolBody):
+    body = kind.body(measures, None, *outline)
+    if not kind.card or not is_a(body, ToolBody):
         return f"it makes {type(body).__name__} of its own example, and no ToolBody"
     kind.dimensions(measures)
     return ""
