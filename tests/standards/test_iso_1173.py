@@ -7,15 +7,13 @@ from typing import Any
 import pytest
 
 from cleatwright.base.source import Evidence
-from cleatwright.standards.iso_1173 import HEX_BIT_SHANKS, INSERT_BITS, POWER_BITS, SOLD_BITS
+from cleatwright.standards.iso_1173 import HEX_BIT_SHANKS, SOLD_BITS
 
 Check = Callable[[Any, str], None]
 
 
 def test_each_row_is_the_printed_one(as_printed: Check) -> None:
     as_printed(HEX_BIT_SHANKS, "6.3 | 6.35 7.33")
-    as_printed(INSERT_BITS, "C 6.3 | 25")
-    as_printed(POWER_BITS, "E 6.3 | 50 70 150")
     as_printed(SOLD_BITS, "25 | 25\n50 | 50\n75 | 75\n100 | 100\n150 | 150")
 
 
@@ -28,11 +26,9 @@ def test_the_shank_is_a_quarter_of_an_inch_and_its_corners_are_those_of_a_hexago
 
 
 def test_what_nobody_looked_up_is_marked_so() -> None:
-    tables = (HEX_BIT_SHANKS, INSERT_BITS, POWER_BITS, SOLD_BITS)
+    tables = (HEX_BIT_SHANKS, SOLD_BITS)
     evidence = [{e.source.evidence for e in table.listed()} for table in tables]
     assert evidence == [
         {Evidence.SECONDARY, Evidence.DERIVED},
-        {Evidence.SECONDARY},
-        {Evidence.MEMORY},
         {Evidence.SECONDARY},
     ]

@@ -102,7 +102,7 @@ def test_a_step_includes_its_upper_limit_and_not_its_lower_one(
 
 
 def test_half_sizes_are_stepped_and_not_interpolated() -> None:
-    """A public program draws 6.5 mm as (93 + 109) / 2 and 5.5 mm as (86 + 93) / 2."""
+    """The half sizes of the table; a middle of whole sizes is off by up to 4 mm."""
     middle = {}
     for size in (4.5, 5.5, 6.5, 7.5, 8.5):
         low, high = jobber_drill_mm(size - 0.5)[0], jobber_drill_mm(size + 0.5)[0]

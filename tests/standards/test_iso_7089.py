@@ -1,4 +1,4 @@
-"""Oracles: ISO 7089 and ISO 7093-1 in a secondary source, and the fine holes of ISO 273."""
+"""Oracles: ISO 7089 in a secondary source, and the fine holes of ISO 273."""
 
 from collections.abc import Callable
 from typing import Any
@@ -8,7 +8,6 @@ import pytest
 from cleatwright.base.source import Evidence
 from cleatwright.standards.iso_273 import clearance_hole_mm
 from cleatwright.standards.iso_7089 import WASHERS
-from cleatwright.standards.iso_7093 import LARGE_WASHERS
 
 PRINTED = """
 M3 | 3.2 7  0.5 0.55
@@ -17,19 +16,11 @@ M5 | 5.3 10 1.0 1.1
 M6 | 6.4 12 1.6 1.8
 M8 | 8.4 16 1.6 1.8
 """
-PRINTED_LARGE = """
-M3 | 9  0.9
-M4 | 12 1.1
-M5 | 15 1.4
-M6 | 18 1.8
-M8 | 24 2.2
-"""
 Check = Callable[[Any, str], None]
 
 
 def test_each_row_is_the_printed_one(as_printed: Check) -> None:
     as_printed(WASHERS, PRINTED)
-    as_printed(LARGE_WASHERS, PRINTED_LARGE)
 
 
 @pytest.mark.parametrize("thread", WASHERS.keys)
@@ -47,14 +38,6 @@ def test_the_hole_is_that_of_the_fine_series(thread: str) -> None:
     assert WASHERS.value(thread, "hole_min_mm") == clearance_hole_mm(thread, "fine")
 
 
-@pytest.mark.parametrize("thread", WASHERS.keys)
-def test_a_large_washer_is_three_times_its_thread(thread: str) -> None:
-    """The large series is 3 d wide (closed form of its rows), and wider than the normal one."""
-    assert LARGE_WASHERS.value(thread, "outer_max_mm") == 3.0 * float(thread[1:])
-    assert LARGE_WASHERS.value(thread, "outer_max_mm") > WASHERS.value(thread, "outer_max_mm")
-
-
 def test_only_the_nominal_thickness_is_from_memory() -> None:
-    rows = (*WASHERS.listed(), *LARGE_WASHERS.listed())
-    memory = {e.label for e in rows if e.source.evidence is Evidence.MEMORY}
+    memory = {e.label for e in WASHERS.listed() if e.source.evidence is Evidence.MEMORY}
     assert memory == {f"{thread} thickness_nominal_mm" for thread in WASHERS.keys}

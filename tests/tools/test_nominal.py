@@ -8,15 +8,10 @@ from hypothesis import strategies as st
 
 from cleatwright.base.errors import UnknownNameError
 from cleatwright.base.source import Evidence, Source
-from cleatwright.standards.iso_7738 import (
-    COMBINATION_WRENCHES,
-    REAL_WRENCHES,
-    open_head_width_max_mm,
-)
+from cleatwright.standards.wrenches import OPEN_ENDS, WRENCH_LENGTHS
 from cleatwright.tools import hex_bit, socket, twist_drill
 from cleatwright.tools.nominal import Nominal, NominalSizes, cell_source, plain_size
 from cleatwright.tools.nominal_sizes import NOMINAL_SIZES, nominal_sizes
-from cleatwright.tools.nominal_wrenches import LENGTH_SHARE
 from cleatwright.tools.registry import KINDS
 
 ALL = [(kind, one) for kind, sizes in NOMINAL_SIZES.items() for one in sizes.sizes]
@@ -97,7 +92,7 @@ def test_a_kind_without_sizes_is_refused_with_those_that_have_some() -> None:
 
 def test_a_cell_that_does_not_exist_has_no_source() -> None:
     with pytest.raises(UnknownNameError):
-        cell_source(COMBINATION_WRENCHES, "13.5", "length_min_mm")
+        cell_source(WRENCH_LENGTHS, "13.5", "length_mm")
 
 
 def test_hex_keys_of_both_editions_stand_side_by_side() -> None:
@@ -111,27 +106,39 @@ def test_hex_keys_of_both_editions_stand_side_by_side() -> None:
     assert "disagree" in keys.get("17").source.clause
 
 
-def test_a_wrench_is_guessed_like_real_ones_and_says_that_it_is_a_guess() -> None:
-    """Lengths of seven real sizes (secondary source); 1.4 lies within their shares."""
-    shares = [
-        length / COMBINATION_WRENCHES.value(size, "length_min_mm")
-        for size, lengths in REAL_WRENCHES.rows
-        for length in sorted(set(lengths))
-    ]
-    assert (round(min(shares), 2), round(max(shares), 2)) == (1.26, 1.61)
-    assert (sum(share < LENGTH_SHARE for share in shares), len(shares)) == (6, 10)
+def test_long_hex_keys_have_the_short_arm_of_the_normal_series() -> None:
+    """ISO 2936:2014, size 5: 85, 120 and 165 mm by 33 mm (from memory beyond 85)."""
+    keys = nominal_sizes("hex-key")
+    arms = [dict(keys.get(size).measures) for size in ("5", "5 long", "5 extra long")]
+    assert [one["long_arm"] for one in arms] == [85.0, 120.0, 165.0]
+    assert {one["short_arm"] for one in arms} == {33.0}
+    assert dict(keys.get("3 extra long").measures)["long_arm"] == 129.0
+    assert keys.get("5 long").source.evidence is Evidence.MEMORY
+
+
+def test_a_wrench_is_guessed_by_published_ones_and_says_that_it_is_a_guess() -> None:
     for one in nominal_sizes("flat-wrench").sizes:
+        measures = dict(one.measures)
+        assert measures["length"] == WRENCH_LENGTHS.value(one.size, "length_mm")
         assert one.source.evidence is Evidence.CHOICE
         assert "guess" in one.source.document
 
 
+@pytest.mark.parametrize("size", OPEN_ENDS.keys)
+def test_a_guessed_open_end_is_near_the_heads_of_two_makers(size: str) -> None:
+    """Within half a millimetre of the wider one (secondary source), 8, 13 and 24 mm."""
+    measures = dict(nominal_sizes("flat-wrench").get(size).measures)
+    assert measures["head_width"] == pytest.approx(OPEN_ENDS.value(size, "width_most_mm"), abs=0.5)
+
+
 @pytest.mark.parametrize("one", nominal_sizes("flat-wrench").sizes, ids=lambda one: one.size)
 def test_a_guessed_wrench_obeys_the_limits_of_the_standards(one: Nominal) -> None:
-    """ISO 7738:2015 least length, ISO 3318:2016 largest head 2.1 s + 7 (secondary source)."""
+    """ISO 3318:2016, largest open end 2.1 s + 7 (secondary source); a shaft slimmer than heads."""
     measures = dict(one.measures)
     assert measures["opening"] == float(one.size)
-    assert measures["length"] >= COMBINATION_WRENCHES.value(one.size, "length_min_mm")
-    assert measures["head_width"] < open_head_width_max_mm(float(one.size))
+    assert measures["head_width"] < 2.1 * float(one.size) + 7.0
+    assert measures["shaft_width"] < measures["other_head_width"] < measures["head_width"]
+    assert measures["shaft_thickness"] < measures["head_thickness"]
 
 
 def test_a_bit_is_a_quarter_of_an_inch_across_flats() -> None:

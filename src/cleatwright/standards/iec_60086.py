@@ -6,7 +6,6 @@ from cleatwright.base.source import Evidence, Source
 from cleatwright.standards.table import Column, Table
 
 _SEEN = Source("IEC 60086", "primary cells", Evidence.SECONDARY)
-_MEMORY = Source("IEC 60086", "primary cells", Evidence.MEMORY)
 _SHOP = Source("A shop's list of cells", "R20", Evidence.SECONDARY)
 
 ROUND_CELLS = Table(
@@ -33,33 +32,11 @@ DISPUTED_CELLS = Table(
     rows=(("R20", (34.5,)),),
 )
 
-BLOCK_BATTERIES = Table(
-    name="IEC 60086 block batteries",
-    key_name="battery",
-    columns=(
-        Column("width_max_mm", _SEEN),
-        Column("depth_max_mm", _SEEN),
-        Column("height_max_mm", _SEEN),
-        Column("width_min_mm", _MEMORY),
-        Column("depth_min_mm", _MEMORY),
-        Column("height_min_mm", _MEMORY),
-    ),
-    rows=(("6LR61", (26.5, 17.5, 48.5, 24.5, 15.5, 46.5)),),
-)
-
-BUTTON_CELLS = Table(
-    name="IEC 60086 button cells",
-    key_name="cell",
-    columns=(Column("diameter_max_mm", _SEEN), Column("height_max_mm", _SEEN)),
-    rows=(("CR2032", (20.0, 3.2)),),
-)
-
 COMMON_NAMES: tuple[tuple[str, str], ...] = (
     ("R03", "AAA"),
     ("R6", "AA"),
     ("R14", "C"),
     ("R20", "D"),
-    ("6LR61", "9 V block"),
 )
 
 

@@ -7,7 +7,6 @@ from cleatwright.standards.table import Column, Table
 
 _SEEN = Source("ISO 1173:2001", "dimensions", Evidence.SECONDARY)
 _CORNERS = Source("Regular hexagon", "corners = flats 2 / sqrt 3", Evidence.DERIVED)
-_POWER = Source("ISO 1173:2001", "form E", Evidence.MEMORY)
 _SOLD = Source("Bits as they are sold", "lengths", Evidence.SECONDARY)
 
 HEX_BIT_SHANKS = Table(
@@ -15,24 +14,6 @@ HEX_BIT_SHANKS = Table(
     key_name="size",
     columns=(Column("across_flats_mm", _SEEN), Column("across_corners_mm", _CORNERS)),
     rows=(("6.3", (6.35, 7.33)),),
-)
-
-INSERT_BITS = Table(
-    name="ISO 1173:2001 insert bits",
-    key_name="form",
-    columns=(Column("length_mm", _SEEN),),
-    rows=(("C 6.3", (25.0,)),),
-)
-
-POWER_BITS = Table(
-    name="ISO 1173:2001 power bits",
-    key_name="form",
-    columns=(
-        Column("length_typical_mm", _POWER),
-        Column("length_long_from_mm", _POWER),
-        Column("length_long_to_mm", _POWER),
-    ),
-    rows=(("E 6.3", (50.0, 70.0, 150.0)),),
 )
 
 SOLD_BITS = Table(

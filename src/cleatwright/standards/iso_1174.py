@@ -1,7 +1,4 @@
-"""ISO 1174-1: driving squares of hand socket tools, with their names in inches.
-
-The male square is the one on the ratchet, the female one is in the socket.
-"""
+"""ISO 1174-1: driving squares of hand socket tools, by their names in inches."""
 
 from __future__ import annotations
 
@@ -11,23 +8,6 @@ from cleatwright.standards.table import Column, Table
 _MEMORY = Source("ISO 1174-1", "dimensions", Evidence.MEMORY)
 _NOMINAL = Source("ISO 1174-1", "names in inches", Evidence.SECONDARY)
 _NOMINAL_MEMORY = Source("ISO 1174-1", "names in inches", Evidence.MEMORY)
-
-DRIVING_SQUARES = Table(
-    name="ISO 1174-1 driving squares",
-    key_name="size",
-    columns=(
-        Column("male_max_mm", _MEMORY),
-        Column("male_min_mm", _MEMORY),
-        Column("female_max_mm", _MEMORY),
-        Column("female_min_mm", _MEMORY),
-    ),
-    rows=(
-        ("6.3", (6.35, 6.26, 6.63, 6.41)),
-        ("10", (9.53, 9.44, 9.80, 9.58)),
-        ("12.5", (12.70, 12.59, 13.03, 12.76)),
-        ("20", (19.05, 18.92, 19.44, 19.11)),
-    ),
-)
 
 INCH_SQUARES = Table(
     name="Driving squares by their names in inches",

@@ -1,7 +1,8 @@
 """ISO 2936: hexagon socket screw keys, the 2014 edition beside that of 1983, which is DIN 911.
 
 Keys with the shorter arms of 1983 are still the bulk of what is sold, so the edition is part
-of the name of each table. Two secondary sources disagree on the sizes 17 and 19.
+of the name of each table. Two secondary sources disagree on the sizes 17 and 19: the other one has
+catalogue values, 173 by 80 and 192 by 90 mm.
 """
 
 from __future__ import annotations
@@ -13,10 +14,7 @@ _SEEN = Source("ISO 2936:2014", "dimensions", Evidence.SECONDARY)
 _DISPUTED = Source(
     "ISO 2936:2014", "dimensions, one of two sources that disagree", Evidence.SECONDARY
 )
-_CATALOGUE = Source(
-    "Catalogue values under the name ISO 2936", "the other source", Evidence.SECONDARY
-)
-_LONG = Source("ISO 2936:2014", "long series", Evidence.MEMORY)
+_LONG = Source("ISO 2936:2014", "long and extra long series", Evidence.MEMORY)
 _OLD = Source("ISO 2936:1983 = DIN 911", "dimensions", Evidence.MEMORY)
 _OLD_SEEN = Source("ISO 2936:1983 = DIN 911", "dimensions", Evidence.SECONDARY)
 
@@ -45,24 +43,17 @@ HEX_KEYS = Table(
     ),
 )
 
-DISPUTED_HEX_KEYS = Table(
-    name="Hex keys of 17 and 19 mm in another source",
-    key_name="size",
-    columns=(Column("long_arm_mm", _CATALOGUE), Column("short_arm_mm", _CATALOGUE)),
-    rows=(("17", (173.0, 80.0)), ("19", (192.0, 90.0))),
-)
-
 LONG_HEX_KEYS = Table(
     name="ISO 2936:2014 long hex keys",
     key_name="size",
-    columns=(Column("long_arm_mm", _LONG),),
+    columns=(Column("long_arm_mm", _LONG), Column("extra_long_arm_mm", _LONG)),
     rows=(
-        ("3", (126.0,)),
-        ("4", (144.0,)),
-        ("5", (165.0,)),
-        ("6", (186.0,)),
-        ("8", (208.0,)),
-        ("10", (234.0,)),
+        ("3", (93.0, 129.0)),
+        ("4", (104.0, 144.0)),
+        ("5", (120.0, 165.0)),
+        ("6", (141.0, 186.0)),
+        ("8", (158.0, 208.0)),
+        ("10", (180.0, 234.0)),
     ),
 )
 

@@ -5,7 +5,6 @@ from __future__ import annotations
 from cleatwright.standards.body_segments import SEGMENTS, SOLDIERS
 from cleatwright.standards.iso_273 import CLEARANCE_HOLES
 from cleatwright.standards.iso_4032 import HEX_NUTS, OLD_NUT_FLATS, OLD_NUT_HEIGHTS
-from cleatwright.standards.iso_10642 import COUNTERSUNK_HEADS, OLD_COUNTERSUNK_HEADS
 from cleatwright.standards.nds_screws import BENDING, GRAVITIES
 from cleatwright.standards.niosh_lifting import COUPLING_MULTIPLIERS, FREQUENCY_MULTIPLIERS
 from cleatwright.standards.polymers import DENSITIES, STIFFNESS
@@ -20,8 +19,6 @@ TABLES: tuple[Table, ...] = (
     HEX_NUTS,
     OLD_NUT_HEIGHTS,
     OLD_NUT_FLATS,
-    COUNTERSUNK_HEADS,
-    OLD_COUNTERSUNK_HEADS,
     WOOD_SCREWS,
     GRAVITIES,
     BENDING,

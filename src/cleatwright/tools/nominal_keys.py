@@ -5,7 +5,7 @@ from __future__ import annotations
 from cleatwright.base.source import Evidence, Source
 from cleatwright.standards.iso_1173 import HEX_BIT_SHANKS, SOLD_BITS
 from cleatwright.standards.iso_2380 import SLOTTED_BLADES
-from cleatwright.standards.iso_2936 import HEX_KEYS, OLD_HEX_KEYS
+from cleatwright.standards.iso_2936 import HEX_KEYS, LONG_HEX_KEYS, OLD_HEX_KEYS
 from cleatwright.standards.iso_8764 import CROSS_RECESS_BLADES
 from cleatwright.standards.table import Table
 from cleatwright.standards.trade import SCREWDRIVER_HANDLES
@@ -35,9 +35,30 @@ def _hex_keys(table: Table, edition: str) -> tuple[Nominal, ...]:
     )
 
 
+def _long_hex_keys(series: str, column: str) -> tuple[Nominal, ...]:
+    """Return the keys of a longer series; their short arms are those of the normal one."""
+    return tuple(
+        Nominal(
+            size=f"{key} {series}",
+            measures=(
+                ("flats", float(key)),
+                ("long_arm", LONG_HEX_KEYS.value(key, column)),
+                ("short_arm", HEX_KEYS.value(key, "short_arm_mm")),
+            ),
+            source=cell_source(LONG_HEX_KEYS, key, column),
+        )
+        for key in LONG_HEX_KEYS.keys
+    )
+
+
 HEX_KEY_SIZES = NominalSizes(
     title="Hex keys to ISO 2936:2014, or to that of 1983 (DIN 911)",
-    sizes=(*_hex_keys(HEX_KEYS, ""), *_hex_keys(OLD_HEX_KEYS, " (1983)")),
+    sizes=(
+        *_hex_keys(HEX_KEYS, ""),
+        *_long_hex_keys("long", "long_arm_mm"),
+        *_long_hex_keys("extra long", "extra_long_arm_mm"),
+        *_hex_keys(OLD_HEX_KEYS, " (1983)"),
+    ),
 )
 
 HEX_BIT_SIZES = NominalSizes(

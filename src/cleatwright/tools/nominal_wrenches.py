@@ -1,7 +1,7 @@
 """Nominal sizes of combination wrenches and of sockets.
 
-The standards fix least lengths of wrenches and largest diameters of sockets, so these are
-guesses: measure the tool before anything is printed for it.
+Makers differ and standards fix limits only, so these are guesses: measure the tool before
+anything is printed for it.
 """
 
 from __future__ import annotations
@@ -9,19 +9,18 @@ from __future__ import annotations
 from cleatwright.base.source import Evidence, Source
 from cleatwright.standards.iso_1174 import INCH_SQUARES, driving_square_size
 from cleatwright.standards.iso_2725 import SMALL_SOCKETS, SOCKET_SERIES, SOCKETS
-from cleatwright.standards.iso_7738 import COMBINATION_WRENCHES, real_head_mm
 from cleatwright.standards.table import Table
+from cleatwright.standards.wrenches import WRENCH_LENGTHS, wrench_head_mm
 from cleatwright.tools.nominal import Nominal, NominalSizes
 
-# real wrenches are 1.26 to 1.61 times as long as ISO 7738:2015 asks for, six of ten less
-# than 1.4 times (seven sizes, seen in a secondary source)
-LENGTH_SHARE = 1.4
-# no source at all: a shaft is a little thinner than its heads
-SHAFT_SHARE = 0.8
+# nobody publishes shafts: narrower than the ring and thinner than the open end
+SHAFT_WIDTH_SHARE = 0.6
+SHAFT_THICKNESS_SHARE = 0.8
 
 _WRENCH = Source(
-    "A guess: 1.4 times the least length of ISO 7738:2015",
-    "heads by lines through real wrenches of 8 to 24 mm, shaft 0.8 times as thick",
+    "A guess: the longest wrench that four makers publish",
+    "heads by lines through published ones of 8 to 24 mm, shaft 0.6 of the ring wide and 0.8 of "
+    "the open end thick",
     Evidence.CHOICE,
 )
 _SOCKET = Source(
@@ -31,29 +30,25 @@ _SOCKET = Source(
 
 def _wrench(size: str) -> Nominal:
     flats = float(size)
-    thick = max(real_head_mm("open thickness", flats), real_head_mm("ring thickness", flats))
+    ring, open_thick = wrench_head_mm("ring width", flats), wrench_head_mm("open thickness", flats)
     return Nominal(
         size=size,
         measures=(
-            ("length", float(round(LENGTH_SHARE * _least_length_mm(size)))),
-            ("shaft_width", round(real_head_mm("shaft width", flats), 1)),
-            ("shaft_thickness", round(SHAFT_SHARE * thick, 1)),
-            ("head_width", round(real_head_mm("open width", flats), 1)),
-            ("other_head_width", round(real_head_mm("ring width", flats), 1)),
-            ("head_thickness", round(thick, 1)),
+            ("length", WRENCH_LENGTHS.value(size, "length_mm")),
+            ("shaft_width", round(SHAFT_WIDTH_SHARE * ring, 1)),
+            ("shaft_thickness", round(SHAFT_THICKNESS_SHARE * open_thick, 1)),
+            ("head_width", round(wrench_head_mm("open width", flats), 1)),
+            ("other_head_width", round(ring, 1)),
+            ("head_thickness", round(max(open_thick, wrench_head_mm("ring thickness", flats)), 1)),
             ("opening", flats),
         ),
         source=_WRENCH,
     )
 
 
-def _least_length_mm(size: str) -> float:
-    return COMBINATION_WRENCHES.value(size, "length_min_mm")
-
-
 FLAT_WRENCH_SIZES = NominalSizes(
     title="Combination wrenches, open end up",
-    sizes=tuple(_wrench(size) for size in COMBINATION_WRENCHES.keys),
+    sizes=tuple(_wrench(size) for size in WRENCH_LENGTHS.keys),
 )
 
 
