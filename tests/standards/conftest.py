@@ -1,9 +1,12 @@
 """What the tests of printed tables share."""
 
+import importlib
+import pkgutil
 from collections.abc import Callable
 
 import pytest
 
+from cleatwright import standards
 from cleatwright.standards.table import Table
 
 
@@ -26,3 +29,13 @@ def _compare(table: Table, printed: str) -> None:
 def as_printed() -> Callable[[Table, str], None]:
     """Return the comparison of a table with its printed rows: "key | number number ..."."""
     return _compare
+
+
+@pytest.fixture(scope="session")
+def tables() -> tuple[Table, ...]:
+    """Return every table of every module of the standards."""
+    found: dict[Table, None] = {}
+    for info in pkgutil.iter_modules(standards.__path__):
+        module = importlib.import_module(f"cleatwright.standards.{info.name}")
+        found |= {value: None for value in vars(module).values() if isinstance(value, Table)}
+    return tuple(found)

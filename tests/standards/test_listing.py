@@ -4,9 +4,10 @@ import pytest
 
 from cleatwright.base.errors import UnknownNameError
 from cleatwright.base.source import Evidence
+from cleatwright.services.sources import all_values
 from cleatwright.standards.iso_273 import CLEARANCE_HOLES
-from cleatwright.standards.listing import TABLES, all_sources
 from cleatwright.standards.polymers import DENSITIES, density_kg_m3
+from cleatwright.standards.table import Table
 
 
 # Processes 2025, 13(9), 2733 for PLA (1.24 to 1.25), PETG and ABS in g/cm3; ASA from memory
@@ -25,21 +26,24 @@ def test_only_the_density_of_asa_is_from_memory() -> None:
     assert [k for k, v in evidence.items() if v is Evidence.SEEN] == ["PLA", "PETG", "ABS"]
 
 
-def test_every_cell_of_every_table_is_listed_once() -> None:
-    listed = all_sources()
-    cells = sum(len(numbers) for table in TABLES for _, numbers in table.rows)
-    assert len(listed) == cells + 1
-    assert len({(entry.name, entry.label) for entry in listed}) == len(listed)
+def test_every_cell_of_every_table_is_listed_once(tables: tuple[Table, ...]) -> None:
+    listed = [(entry.name, entry.label) for entry in all_values()]
+    assert len(set(listed)) == len(listed)
+    cells = {(entry.name, entry.label) for table in tables for entry in table.listed()}
+    assert cells <= set(listed)
+    assert len(cells) == sum(len(numbers) for table in tables for _, numbers in table.rows)
 
 
-def test_each_row_has_a_number_for_each_column_and_each_key_is_unique() -> None:
-    for table in TABLES:
+def test_each_row_has_a_number_for_each_column_and_each_key_is_unique(
+    tables: tuple[Table, ...],
+) -> None:
+    for table in tables:
         assert len(set(table.keys)) == len(table.rows)
         assert {len(numbers) for _, numbers in table.rows} == {len(table.columns)}
 
 
 def test_the_chipboard_head_is_listed_as_remembered() -> None:
-    entry = next(e for e in all_sources() if e.name == "Chipboard screws")
+    entry = next(e for e in all_values() if "head diameter" in e.label)
     assert (entry.value, entry.source.evidence) == (2.0, Evidence.MEMORY)
 
 

@@ -19,17 +19,22 @@ class Evidence(Enum):
 
 @dataclass(frozen=True)
 class Source:
-    """The document and the clause or table behind a number or a rule."""
+    """The document and the clause or table behind a number or a rule.
+
+    ``copy`` names what was read in its place, when the evidence is secondary.
+    """
 
     document: str
     clause: str
     evidence: Evidence
+    copy: str = ""
 
     def __str__(self) -> str:
         """Return one line for a report.
 
-        >>> str(Source("ISO 273:1979", "Table 1", Evidence.SECONDARY))
-        'ISO 273:1979, Table 1 (seen in a secondary source)'
+        >>> str(Source("ISO 273:1979", "Table 1", Evidence.SECONDARY, "a hardware shop's page"))
+        "ISO 273:1979, Table 1 (seen in a secondary source: a hardware shop's page)"
         """
         place = f", {self.clause}" if self.clause else ""
-        return f"{self.document}{place} ({self.evidence.value})"
+        read = f": {self.copy}" if self.copy else ""
+        return f"{self.document}{place} ({self.evidence.value}{read})"

@@ -21,6 +21,7 @@ from cleatwright.standards.niosh_lifting import (
     Lift,
     recommended_kg,
 )
+from cleatwright.standards.table import Listed
 
 LEAST_KG = 3.0
 SCOPE = Source("ISO 11228-1:2021", "scope: objects of 3 kg or more", Evidence.SEEN)
@@ -28,6 +29,7 @@ LIMITS = (
     "by two hands, upright, on a firm floor, now and then; the equation says nothing about one "
     "hand. Local rules and people qualified in this come first"
 )
+VALUES = (Listed("Lifting", "lightest tool asked about kg", LEAST_KG, SCOPE),)
 
 
 @dataclass(frozen=True)

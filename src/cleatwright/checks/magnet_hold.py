@@ -11,8 +11,10 @@ from cleatwright.parts.hold import MagnetPull
 from cleatwright.parts.holder import Seat
 from cleatwright.parts.magnet_need import FACTOR, carrying_n, tipping_n_mm
 from cleatwright.parts.tool import GRAVITY_M_S2
+from cleatwright.standards.table import Listed
 
 TWICE = Source("hold by magnets", f"{FACTOR:g} times the tool's own weight", Evidence.CHOICE)
+VALUES = (Listed("Magnets", "pull / weight", FACTOR, TWICE),)
 
 
 @dataclass(frozen=True)

@@ -21,6 +21,7 @@ from cleatwright.checks.keels import keels
 from cleatwright.checks.result import CheckResult
 from cleatwright.parts.holder import PrintPose
 from cleatwright.shapes.rigid import Vector
+from cleatwright.standards.table import Listed
 
 STEEPEST_DEG = 45.0
 BRIDGE_MM = 10.0
@@ -43,6 +44,11 @@ DOWN_IN: MappingProxyType[PrintPose, tuple[Vector, ...]] = MappingProxyType(
     }
 )
 """The directions of a holder that may face the bed in each pose."""
+VALUES = (
+    Listed("Printing", "steepest overhang deg", STEEPEST_DEG, RULE),
+    Listed("Printing", "bridge mm", BRIDGE_MM, RULE),
+    Listed("Printing", "ledge mm", LEDGE_MM, RULE),
+)
 
 
 @dataclass(frozen=True)

@@ -12,7 +12,10 @@ from cleatwright.parts.rail_statics import HungLoad, RailFixing, ScrewLoad, scre
 from cleatwright.standards.nds_screws import combined_n
 
 SCREW_RULE = Source(
-    "NDS 2018", "12.4-1 over 12.2-2, 12.2-6 and Table 12.3.1A, C_D 0.9", Evidence.SECONDARY
+    "NDS 2018",
+    "12.4-1 over 12.2-2, 12.2-6 and Table 12.3.1A, C_D 0.9",
+    Evidence.SECONDARY,
+    "public check programs that name clause and page",
 )
 
 

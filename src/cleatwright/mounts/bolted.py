@@ -29,6 +29,7 @@ from cleatwright.shapes.outline import circle, hexagon
 from cleatwright.shapes.solid import Difference, Solid, prism
 from cleatwright.standards.iso_273 import clearance_hole_mm
 from cleatwright.standards.iso_4032 import largest_nut_mm
+from cleatwright.standards.table import Listed
 
 THREAD = "M4"
 # lengths on sale, from memory
@@ -41,6 +42,7 @@ SPAN_MM = 110.0
 CLEAR_MM = 16.0
 PAST_MM = 1.0
 BOLTS = Source("M4 screws in two rows, at most 110 mm apart", "", Evidence.CHOICE)
+VALUES = (Listed("Mounts", "bolts: most apart mm", SPAN_MM, BOLTS),)
 
 
 class BoltedParams(JointParams):

@@ -20,7 +20,8 @@ from cleatwright.parts.side_by_side import carried, side_by_side
 from cleatwright.parts.wall_screw import WallScrew
 from cleatwright.shapes.rigid import Vector
 from cleatwright.shapes.solid import Difference, Solid, block
-from cleatwright.standards.nds_screws import LEAST_PENETRATION
+from cleatwright.standards.nds_screws import CHECKED, LEAST_PENETRATION
+from cleatwright.standards.table import Listed
 from cleatwright.standards.wood_screws import SCREW_LENGTHS_MM, countersink_mm, screw_length_mm
 
 SCREW_MM = 4.0
@@ -28,9 +29,13 @@ RIM_MM = 3.0
 # how much of the screw must be in the stud
 GRIP_MM = LEAST_PENETRATION * SCREW_MM
 SCREWS = Source(
-    "NDS 2018", "12.1.5.6: at least six diameters in the stud, the tip included", Evidence.SECONDARY
+    "NDS 2018",
+    "12.1.5.6: at least six diameters in the stud, the tip included",
+    Evidence.SECONDARY,
+    CHECKED,
 )
 LEAST_WIDTH_MM = 40.0
+VALUES = (Listed("Mounts", "carrier screws: depth in the stud mm", GRIP_MM, SCREWS),)
 
 
 class CarrierParams(PartParams):

@@ -31,6 +31,7 @@ from cleatwright.parts.holder import Front, Hardware, HolderPart, Meeting
 from cleatwright.parts.mark_room import plate_place
 from cleatwright.shapes.outline import Outline, circle, polygon
 from cleatwright.shapes.solid import Difference, Solid, across, prism
+from cleatwright.standards.table import Listed
 
 ANGLE_DEG = 14.0
 BIT = Source("dovetail bit of 14 degrees", "common practice, no source", Evidence.PRACTICE)
@@ -48,6 +49,11 @@ LEAST_PLATE_MM = 30.0
 ONE_TONGUE_MM = 80.0
 PAST_MM = 1.0
 LEAST_NECK_MM = 4.0
+VALUES = (
+    Listed("Mounts", "dovetail bit deg", ANGLE_DEG, BIT),
+    Listed("Mounts", "hole for a pin mm", PIN_HOLE_MM, PINS),
+    Listed("Mounts", "pin mm", PIN_MM, PINS),
+)
 
 
 class DovetailParams(JointParams):

@@ -25,6 +25,7 @@ from cleatwright.parts.flat_back import HookRoom, flat_back, hook_rows, pitch_co
 from cleatwright.parts.holder import Front, HolderPart
 from cleatwright.shapes.outline import Outline, circle
 from cleatwright.shapes.solid import Solid, prism
+from cleatwright.standards.table import Listed
 
 SIZES = Source(
     "perforated board: holes of 1/4 in, 1 in apart, board of 1/4 in", "", Evidence.PRACTICE
@@ -46,6 +47,13 @@ class PerforatedBoardParams(MountParams):
     )
     board_mm: float = Field(default=6.35, ge=2.5, le=12.0, description="thickness of the board")
     play_mm: float = Field(default=0.4, ge=0.2, le=0.9, description="goes in, yet does not rattle")
+
+
+VALUES = (
+    Listed("Mounts", "perforated board: hole mm", PerforatedBoardParams().hole_mm, SIZES),
+    Listed("Mounts", "perforated board: pitch mm", PerforatedBoardParams().pitch_mm, SIZES),
+    Listed("Mounts", "perforated board: thickness mm", PerforatedBoardParams().board_mm, SIZES),
+)
 
 
 def attach(

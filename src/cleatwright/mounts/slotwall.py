@@ -24,6 +24,7 @@ from cleatwright.mounts.mount import Mount, MountParams, MountSettings, promised
 from cleatwright.parts.drop_hook import CHAMFER_MM, DropHook
 from cleatwright.parts.flat_back import flat_back
 from cleatwright.parts.holder import Front, HolderPart
+from cleatwright.standards.table import Listed
 
 SIZES = Source("slotted wall panel: mouth of 9 to 10 mm, 76.2 mm apart", "", Evidence.PRACTICE)
 NOSE_MM = 3.0
@@ -43,6 +44,9 @@ class SlotwallParams(MountParams):
         default=12.0, ge=5.0, le=25.0, description="from the panel's face to the groove's bottom"
     )
     play_mm: float = Field(default=0.5, ge=0.2, le=1.0, description="goes in, yet does not rattle")
+
+
+VALUES = (Listed("Mounts", "slotted wall panel: mouth mm", SlotwallParams().mouth_mm, SIZES),)
 
 
 def attach(family: str, front: Front, settings: MountSettings, p: SlotwallParams) -> HolderPart:

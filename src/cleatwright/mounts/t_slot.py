@@ -24,6 +24,7 @@ from cleatwright.parts.layout import screw_columns
 from cleatwright.shapes.outline import circle
 from cleatwright.shapes.solid import Difference, prism
 from cleatwright.standards.iso_273 import clearance_hole_mm
+from cleatwright.standards.table import Listed
 
 SERIES = Source(
     "T-slot profiles: no published standard; slots of 5, 6, 8 and 10 mm", "", Evidence.PRACTICE
@@ -33,6 +34,11 @@ SCREWS = ((5.9, "M4", 9.0), (7.5, "M5", 10.0), (9.5, "M6", 12.0), (99.0, "M8", 1
 RIM_MM = 2.5
 SPAN_MM = 150.0
 PAST_MM = 1.0
+
+VALUES = tuple(
+    Listed("Mounts", f"T-slot up to {mouth:g} mm: washer of {screw} mm", washer, SERIES)
+    for mouth, screw, washer in SCREWS
+)
 
 
 class TSlotParams(MountParams):

@@ -15,6 +15,7 @@ from cleatwright.parts.joinery import Bore, Joinery
 from cleatwright.standards.iso_273 import clearance_hole_mm
 from cleatwright.standards.iso_4032 import largest_nut_mm
 from cleatwright.standards.iso_7089 import WASHERS
+from cleatwright.standards.table import Listed
 
 COUNTERBORE_MM = 15.0
 COUNTERBORE = Source(
@@ -22,6 +23,7 @@ COUNTERBORE = Source(
     "common practice, no source",
     Evidence.PRACTICE,
 )
+VALUES = (Listed("Mounts", "counterbore for an M4 nut mm", COUNTERBORE_MM, COUNTERBORE),)
 
 
 def front(

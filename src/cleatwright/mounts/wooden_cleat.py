@@ -28,6 +28,7 @@ from cleatwright.parts.holder import Hanging, Hardware, HolderPart
 from cleatwright.parts.joinery import Bore, Joinery, Screw, Strip
 from cleatwright.parts.layout import screw_columns
 from cleatwright.standards.iso_273 import clearance_hole_mm
+from cleatwright.standards.table import Listed
 from cleatwright.standards.wood_screws import SCREW_LENGTHS_MM, countersink_mm
 
 ROOT_MM = 30.0
@@ -44,6 +45,9 @@ STRIP_SCREWS = Source(
     "as long as the wood allows, at least 8 mm into the board; the glue carries",
     "common practice, no source",
     Evidence.PRACTICE,
+)
+VALUES = (
+    Listed("Mounts", "screws of strips: least depth in the board mm", LEAST_BITE_MM, STRIP_SCREWS),
 )
 
 

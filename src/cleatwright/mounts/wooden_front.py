@@ -18,6 +18,7 @@ from cleatwright.parts.joinery import Groove, Joinery
 from cleatwright.parts.side_by_side import carried
 from cleatwright.shapes.rigid import Vector
 from cleatwright.shapes.solid import block
+from cleatwright.standards.table import Listed
 
 LEFT_WOOD = Source(
     "10 mm of wood below a groove, 8 mm between and behind grooves and counterbores",
@@ -32,6 +33,10 @@ SCREWS_APART_MM = 10.0
 ROUNDING_MM = 1e-6
 # beside a cut, so that a countersunk screw of 4 mm has room with 3 mm of wood on both sides
 SCREW_STRIP_MM = 14.4
+VALUES = (
+    Listed("Mounts", "wood below a groove mm", SIDE_MM, LEFT_WOOD),
+    Listed("Mounts", "wood between grooves mm", WEB_MM, LEFT_WOOD),
+)
 
 
 @dataclass(frozen=True)

@@ -6,13 +6,16 @@ import math
 
 from cleatwright.base.source import Evidence, Source
 from cleatwright.parts.tool import GRAVITY_M_S2
+from cleatwright.standards.table import Listed
 
 LASTING_MPA = 5.0
 LASTING = Source(
     "3D Printing and Additive Manufacturing, doi 10.1089/3dp.2020.0109",
     "polylactide breaks across its layers at 22.8 MPa; less than a quarter of it for years",
     Evidence.SECONDARY,
+    "the abstract of the paper",
 )
+VALUES = (Listed("Arms", "lasting stress MPa", LASTING_MPA, LASTING),)
 
 
 def round_root_mpa(mass_kg: float, *, lever_mm: float, diameter_mm: float) -> float:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 
 from cleatwright.base.source import Evidence, Source
+from cleatwright.standards.table import Listed
 
 REMANENCE_T = 1.17
 REMANENCE = Source("Neodymium N35, data sheets", "least remanence", Evidence.MEMORY)
@@ -25,6 +26,13 @@ PULL = Source(
     Evidence.DERIVED,
 )
 MU0 = 4e-7 * math.pi
+VALUES = (
+    Listed("Magnets", "remanence T", REMANENCE_T, REMANENCE),
+    Listed("Magnets", "largest remanence T", STRONGEST_T, STRONGEST),
+    Listed("Magnets", "saturation T", SATURATION_T, SATURATION),
+    Listed("Magnets", "rim share", RIM_SHARE, PULL),
+    Listed("Magnets", "share left by coating and dirt", DERATED, PULL),
+)
 
 
 def axial_field_t(

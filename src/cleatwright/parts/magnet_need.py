@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from cleatwright.base.source import Evidence, Source
+from cleatwright.standards.table import Listed
 
 FACTOR = 2.0
 """Times the tool's own weight: a knock must not loosen it, and people pull askew."""
@@ -10,6 +11,7 @@ FRICTION = 0.2
 FRICTION_SOURCE = Source(
     "Smooth steel on printed plastic", "friction, on the low side", Evidence.MEMORY
 )
+VALUES = (Listed("Magnets", "friction on plastic", FRICTION, FRICTION_SOURCE),)
 
 
 def carrying_n(weight_n: float, *, friction: float = FRICTION) -> float:

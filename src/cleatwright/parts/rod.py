@@ -9,12 +9,22 @@ from cleatwright.parts.tool import GRAVITY_M_S2
 from cleatwright.shapes.outline import circle
 from cleatwright.shapes.rigid import Rigid
 from cleatwright.shapes.solid import Solid, prism
+from cleatwright.standards.table import Listed
 
 ROD_SIZES = Source("dowels and round bars in metric sizes", "", Evidence.PRACTICE)
 STOCK_MM = (6.0, 8.0, 10.0, 12.0, 16.0, 20.0, 25.0, 30.0)
-# beech breaks at about 100 N/mm2 (from memory): a tenth for knots, creep and the pull of a hand
 MOST_N_MM2 = 10.0
+MOST = Source(
+    "Beech in bending, about 100 N/mm2",
+    "a tenth of it, for knots, creep and the pull of a hand",
+    Evidence.MEMORY,
+)
 BORE_PLAY_MM = 1.0
+
+VALUES = (
+    *(Listed("Rods", f"{size:g} mm", size, ROD_SIZES) for size in STOCK_MM),
+    Listed("Rods", "most in bending N/mm2", MOST_N_MM2, MOST),
+)
 
 
 def bending_n_mm2(rod_mm: float, *, span_mm: float, mass_kg: float) -> float:

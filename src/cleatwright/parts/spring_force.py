@@ -17,6 +17,7 @@ import math
 from cleatwright.base.source import Evidence, Source
 from cleatwright.parts.hold import SpringArms
 from cleatwright.parts.spring_beam import compliance_mm_per_n
+from cleatwright.standards.table import Listed
 
 SLOPES = Source(
     "Makers' guides to snap-fits", "P (friction + tan a) / (1 - friction tan a)", Evidence.MEMORY
@@ -25,6 +26,8 @@ SLOPES = Source(
 FRICTION = 0.5
 FRICTION_SOURCE = Source("Printed plastic on tools", "friction, on the high side", Evidence.MEMORY)
 _STEPS = 200
+
+VALUES = (Listed("Springs", "friction of printed arms", FRICTION, FRICTION_SOURCE),)
 
 
 def drawn_out_n(arms: SpringArms, *, modulus_mpa: float, friction: float = FRICTION) -> float:

@@ -21,15 +21,32 @@ from cleatwright.standards.nds_screws import (
     pull_through_n,
     withdrawal_n,
 )
+from cleatwright.standards.table import Listed
 from cleatwright.standards.wood_screws import wood_screw_head_mm
 
 STUD_TIMBER = "spruce-pine-fir"
 STUD_SOURCE = Source("studs taken as spruce-pine-fir of specific gravity 0.42", "", Evidence.CHOICE)
 # DIN 7997, thread at least 0.6 of the length
 THREAD_SHARE = 0.6
-THREAD_SOURCE = Source("DIN 7997", "least length of thread / length", Evidence.SECONDARY)
+THREAD_SOURCE = Source(
+    "DIN 7997",
+    "least length of thread / length",
+    Evidence.SECONDARY,
+    "a public file that cites fasteners.eu",
+)
 PLASTIC_SIDE = Source(
     "printed plates around screws", "count as the light softwood of the stud", Evidence.CHOICE
+)
+
+VALUES = (
+    Listed("Wall screws", "thread / length", THREAD_SHARE, THREAD_SOURCE),
+    *(
+        Listed("Wall screws", label, GRAVITIES.value(STUD_TIMBER, "specific_gravity"), source)
+        for label, source in (
+            ("specific gravity of studs", STUD_SOURCE),
+            ("specific gravity in place of plastic", PLASTIC_SIDE),
+        )
+    ),
 )
 
 

@@ -6,11 +6,16 @@ from dataclasses import dataclass
 
 from cleatwright.base.errors import unknown_name
 from cleatwright.base.source import Evidence, Source
-from cleatwright.standards.table import Column, Table
+from cleatwright.standards.table import Column, Listed, Table
 
 MM_PER_INCH = 25.4
 
-_ISO_216 = Source("ISO 216:2007", "A series", Evidence.SECONDARY)
+_ISO_216 = Source(
+    "ISO 216:2007",
+    "A series",
+    Evidence.SECONDARY,
+    "encyclopedia.kids.net.au, ISO 216",
+)
 A_SERIES = Table(
     name="ISO 216:2007 A series",
     key_name="sheet",
@@ -24,7 +29,12 @@ A_SERIES = Table(
     ),
 )
 
-_Y14_1 = Source("ASME Y14.1", "sizes A to E", Evidence.SECONDARY)
+_Y14_1 = Source(
+    "ASME Y14.1",
+    "sizes A to E",
+    Evidence.SECONDARY,
+    "en.wikipedia.org, ANSI/ASME Y14.1",
+)
 INCH_SHEETS = Table(
     name="ASME Y14.1 sheets",
     key_name="sheet",
@@ -58,6 +68,7 @@ SCALES = tuple(round(REDUCTIONS.value(key, "reduction")) for key in REDUCTIONS.k
 # edge that a printer leaves white, with some room to spare
 PRINT_MARGIN = Source("white edge that office printers leave, 4 to 6 mm", "", Evidence.PRACTICE)
 PRINT_MARGIN_MM = 6.0
+VALUES = (Listed("Paper", "white edge mm", PRINT_MARGIN_MM, PRINT_MARGIN),)
 
 
 @dataclass(frozen=True)

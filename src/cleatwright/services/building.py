@@ -27,6 +27,7 @@ from cleatwright.services.marking import UNMARKED, Marking, engraved
 from cleatwright.services.recipe import AnyRecipe, CarrierRecipe, Recipe
 from cleatwright.shapes.rigid import Vector, shift
 from cleatwright.shapes.solid import Solid, Union
+from cleatwright.standards.table import Listed
 from cleatwright.tools.material import SOFTWOOD
 
 # the own weight in the statics is that of a solid part of the lightest common filament:
@@ -41,6 +42,10 @@ LENGTHENINGS = 4
 EDGE_STEPS = 6
 EDGE_MM3 = 1e-3
 SPARE_DEPTH_MM = 2.0
+VALUES = (
+    Listed("Own weight", "plastic kg/m3", SOLID_DENSITY_KG_MM3 * MM3_PER_M3, FILLING),
+    Listed("Own weight", "filled share", FILLED_SHARE, FILLING),
+)
 
 
 @dataclass(frozen=True)

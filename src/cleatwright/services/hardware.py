@@ -18,9 +18,11 @@ from cleatwright.services.rail_screws import (
     lining_given,
     rail_screw_mm,
 )
+from cleatwright.standards.table import Listed
 from cleatwright.standards.wood_screws import countersink_mm
 
 OUTSIDE_STUDS = Source("fixings outside studs", "", Evidence.PRACTICE)
+VALUES = (Listed("Rail screws", "studs below which advice is asked", 2, OUTSIDE_STUDS),)
 
 
 def rail_hardware(panels: Sequence[PanelJob]) -> tuple[Hardware, ...]:

@@ -18,6 +18,7 @@ from cleatwright.parts.mark_room import (
 )
 from cleatwright.shapes.rigid import Rigid, shift, turn
 from cleatwright.shapes.solid import Difference, Lettering, Solid
+from cleatwright.standards.table import Listed
 
 # three layers of 0.2 mm
 DEPTH_MM = 0.6
@@ -27,6 +28,7 @@ CAPS_MM = (7.0, 6.0, LEAST_CAP_MM)
 ABOVE_MM = 1.0
 # a plate made just high enough for a mark may lie a rounding error below it
 ROUNDING_MM = 1e-6
+VALUES = (Listed("Mark", "least cap height mm", LEAST_CAP_MM, CAPITALS),)
 
 
 @dataclass(frozen=True)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from cleatwright.base.errors import MeasureError
 from cleatwright.base.source import Evidence, Source
+from cleatwright.standards.table import Listed
 from cleatwright.standards.wood_screws import SCREW_LENGTHS_MM, screw_length_mm
 from cleatwright.wall.screws import HEIGHT_SHARES
 from cleatwright.wall.studs import SCREW_MM
@@ -13,9 +14,17 @@ RAIL_SCREW_MM = SCREW_MM
 SCREWS_A_STUD = len(HEIGHT_SHARES)
 PENETRATION_DIAMETERS = 6
 RAIL_SCREW_RULE = Source(
-    "NDS 2018", "12.1.5.6: at least six diameters in the stud, the tip included", Evidence.SECONDARY
+    "NDS 2018",
+    "12.1.5.6: at least six diameters in the stud, the tip included",
+    Evidence.SECONDARY,
+    "public check programs that name clause and page",
 )
 RAIL_SCREW_SIZE = Source("screws of a rail in studs", "", Evidence.PRACTICE)
+VALUES = (
+    Listed("Rail screws", "diameter mm", RAIL_SCREW_MM, RAIL_SCREW_SIZE),
+    Listed("Rail screws", "screws a stud", SCREWS_A_STUD, RAIL_SCREW_SIZE),
+    Listed("Rail screws", "depth / diameter", PENETRATION_DIAMETERS, RAIL_SCREW_RULE),
+)
 
 
 def rail_screw_mm(*, rail_thickness_mm: float, lining_mm: float) -> float:

@@ -9,15 +9,23 @@ from both: what somebody has measured on the own body goes first.
 from __future__ import annotations
 
 from cleatwright.base.source import Evidence, Source
-from cleatwright.standards.table import Column, Table
+from cleatwright.standards.table import Column, Listed, Table
 
 _WINTER = Source(
-    "Drillis and Contini 1966, after Winter, Fig. 4.1", "segment ratios", Evidence.SECONDARY
+    "Drillis and Contini 1966, after Winter, Fig. 4.1",
+    "segment ratios",
+    Evidence.SECONDARY,
+    "two public notes that cite the figure",
 )
 _WINTER_MEMORY = Source(
     "Drillis and Contini 1966, after Winter, Fig. 4.1", "elbow and eye height", Evidence.MEMORY
 )
-_ANSUR = Source("ANSUR II (DTIC ADA611869)", "means of ratios to stature", Evidence.SECONDARY)
+_ANSUR = Source(
+    "ANSUR II (DTIC ADA611869)",
+    "means of ratios to stature",
+    Evidence.SECONDARY,
+    "a public note with the script that took them from the data",
+)
 
 SEGMENTS = Table(
     name="Drillis and Contini",
@@ -67,6 +75,7 @@ SOLDIERS = Table(
 # how far shoulders and ankles of an upright person are behind the edge that the belly touches
 HALF_BODY_MM = 125.0
 HALF_BODY_SOURCE = Source("half the depth of a body, 125 mm", "", Evidence.PRACTICE)
+VALUES = (Listed("Reach", "shoulder off the bench mm", HALF_BODY_MM, HALF_BODY_SOURCE),)
 
 
 def segment_mm(name: str, *, stature_mm: float) -> float:

@@ -5,8 +5,18 @@ from __future__ import annotations
 from cleatwright.base.source import Evidence, Source
 from cleatwright.standards.table import Column, Table
 
-_SEEN = Source("IEC 60086", "primary cells", Evidence.SECONDARY)
-_SHOP = Source("A shop's list of cells", "R20", Evidence.SECONDARY)
+_SEEN = Source(
+    "IEC 60086",
+    "primary cells",
+    Evidence.SECONDARY,
+    "Linden's Handbook of Batteries, Table 4.9a",
+)
+_SHOP = Source(
+    "A shop's list of cells",
+    "R20",
+    Evidence.SECONDARY,
+    "elfa.nl",
+)
 
 ROUND_CELLS = Table(
     name="IEC 60086 round cells",

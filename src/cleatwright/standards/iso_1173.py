@@ -5,9 +5,19 @@ from __future__ import annotations
 from cleatwright.base.source import Evidence, Source
 from cleatwright.standards.table import Column, Table
 
-_SEEN = Source("ISO 1173:2001", "dimensions", Evidence.SECONDARY)
+_SEEN = Source(
+    "ISO 1173:2001",
+    "dimensions",
+    Evidence.SECONDARY,
+    "a public table of tools and consumables",
+)
 _CORNERS = Source("Regular hexagon", "corners = flats 2 / sqrt 3", Evidence.DERIVED)
-_SOLD = Source("Bits as they are sold", "lengths", Evidence.SECONDARY)
+_SOLD = Source(
+    "Bits as they are sold",
+    "lengths",
+    Evidence.SECONDARY,
+    "a public table of tools and consumables",
+)
 
 HEX_BIT_SHANKS = Table(
     name="ISO 1173:2001 bit shanks",

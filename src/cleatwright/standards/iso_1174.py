@@ -6,7 +6,12 @@ from cleatwright.base.source import Evidence, Source
 from cleatwright.standards.table import Column, Table
 
 _MEMORY = Source("ISO 1174-1", "dimensions", Evidence.MEMORY)
-_NOMINAL = Source("ISO 1174-1", "names in inches", Evidence.SECONDARY)
+_NOMINAL = Source(
+    "ISO 1174-1",
+    "names in inches",
+    Evidence.SECONDARY,
+    "newstarhardware.com",
+)
 _NOMINAL_MEMORY = Source("ISO 1174-1", "names in inches", Evidence.MEMORY)
 
 INCH_SQUARES = Table(

@@ -10,7 +10,12 @@ from cleatwright.base.errors import MeasureError
 from cleatwright.base.source import Evidence, Source
 from cleatwright.standards.table import Column, Table
 
-_SEEN = Source("ISO 235 = DIN 338", "jobber series", Evidence.SECONDARY)
+_SEEN = Source(
+    "ISO 235 = DIN 338",
+    "jobber series",
+    Evidence.SECONDARY,
+    "a public table of tools and consumables",
+)
 _MEMORY = Source("ISO 235 = DIN 338", "jobber series", Evidence.MEMORY)
 _STEPS = Source("ISO 235 = DIN 338", "limits of the steps", Evidence.MEMORY)
 _HALVES = ("1.5", "2.5", "3.5", "4.5", "5.5", "6.5", "7.5", "8.5", "9.5", "10.5")

@@ -13,7 +13,12 @@ from cleatwright.standards.table import Column, Table
 
 Series = Literal["fine", "medium", "coarse"]
 
-_TABLE_1 = Source("ISO 273:1979", "Table 1", Evidence.SECONDARY)
+_TABLE_1 = Source(
+    "ISO 273:1979",
+    "Table 1",
+    Evidence.SECONDARY,
+    "the page on ISO 273 at engineeringhardware.com",
+)
 
 CLEARANCE_HOLES = Table(
     name="ISO 273:1979 clearance holes",

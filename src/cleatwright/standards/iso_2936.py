@@ -10,13 +10,26 @@ from __future__ import annotations
 from cleatwright.base.source import Evidence, Source
 from cleatwright.standards.table import Column, Table
 
-_SEEN = Source("ISO 2936:2014", "dimensions", Evidence.SECONDARY)
+_SEEN = Source(
+    "ISO 2936:2014",
+    "dimensions",
+    Evidence.SECONDARY,
+    "two public tables that agree, one of them checked against fasten.it",
+)
 _DISPUTED = Source(
-    "ISO 2936:2014", "dimensions, one of two sources that disagree", Evidence.SECONDARY
+    "ISO 2936:2014",
+    "dimensions, one of two sources that disagree",
+    Evidence.SECONDARY,
+    "a public table of tools and consumables",
 )
 _LONG = Source("ISO 2936:2014", "long and extra long series", Evidence.MEMORY)
 _OLD = Source("ISO 2936:1983 = DIN 911", "dimensions", Evidence.MEMORY)
-_OLD_SEEN = Source("ISO 2936:1983 = DIN 911", "dimensions", Evidence.SECONDARY)
+_OLD_SEEN = Source(
+    "ISO 2936:1983 = DIN 911",
+    "dimensions",
+    Evidence.SECONDARY,
+    "practicalmaintenance.net, p=416",
+)
 
 HEX_KEYS = Table(
     name="ISO 2936:2014 hex keys",

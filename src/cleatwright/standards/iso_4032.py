@@ -5,8 +5,18 @@ from __future__ import annotations
 from cleatwright.base.source import Evidence, Source
 from cleatwright.standards.table import Column, Table
 
-_SEEN = Source("ISO 4032", "dimensions", Evidence.SECONDARY)
-_SAME_HEXAGON = Source("ISO 4017", "the same width across flats", Evidence.SECONDARY)
+_SEEN = Source(
+    "ISO 4032",
+    "dimensions",
+    Evidence.SECONDARY,
+    "data files of a public package of fasteners",
+)
+_SAME_HEXAGON = Source(
+    "ISO 4017",
+    "the same width across flats",
+    Evidence.SECONDARY,
+    "a public file that cites fasteners.eu",
+)
 _MEMORY = Source("ISO 4032", "dimensions", Evidence.MEMORY)
 _DIN_934 = Source("DIN 934 (withdrawn)", "dimensions", Evidence.MEMORY)
 

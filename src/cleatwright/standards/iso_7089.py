@@ -8,7 +8,12 @@ from __future__ import annotations
 from cleatwright.base.source import Evidence, Source
 from cleatwright.standards.table import Column, Table
 
-_SEEN = Source("ISO 7089", "dimensions", Evidence.SECONDARY)
+_SEEN = Source(
+    "ISO 7089",
+    "dimensions",
+    Evidence.SECONDARY,
+    "data files of a public package of fasteners",
+)
 _MEMORY = Source("ISO 7089", "dimensions", Evidence.MEMORY)
 
 WASHERS = Table(

@@ -5,7 +5,12 @@ from __future__ import annotations
 from cleatwright.base.source import Evidence, Source
 from cleatwright.standards.table import Column, Table
 
-_SHAFT = Source("Makers' cross-recess screwdrivers", "shafts", Evidence.SECONDARY)
+_SHAFT = Source(
+    "Makers' cross-recess screwdrivers",
+    "shafts",
+    Evidence.SECONDARY,
+    "a public table of the largest of three makers",
+)
 _BLADE = Source("ISO 8764-2", "blades", Evidence.MEMORY)
 
 CROSS_RECESS_BLADES = Table(

@@ -16,25 +16,45 @@ from dataclasses import dataclass
 
 from cleatwright.base.errors import MeasureError
 from cleatwright.base.source import Evidence, Source
-from cleatwright.standards.table import Column, Table
+from cleatwright.standards.table import Column, Listed, Table
 
 MM_PER_INCH = 25.4
 N_PER_LBF = 4.4482216152605
 MPA_PER_PSI = N_PER_LBF / MM_PER_INCH**2
 
-WITHDRAWAL = Source("NDS 2018", "Eq. 12.2-2, in side grain", Evidence.SECONDARY)
-PULL_THROUGH = Source("NDS 2018", "Eq. 12.2-6a and b", Evidence.SECONDARY)
-LATERAL = Source("NDS 2018", "Table 12.3.1A with the length in 12.3.5.3", Evidence.SECONDARY)
-LEAST_DEPTH = Source("NDS 2018", "12.1.5.6, the tip included", Evidence.SECONDARY)
-GAPPED = Source("AWC Technical Report 12", "Table 1-1, Example 3.1", Evidence.SECONDARY)
-COMBINED = Source("NDS 2018", "Eq. 12.4-1", Evidence.SECONDARY)
-DURATION = Source("NDS 2018", "Table 2.3.2, permanent load", Evidence.SECONDARY)
+CHECKED = "public check programs that name clause and page"
+
+
+def _nds(clause: str, copy: str = CHECKED) -> Source:
+    return Source("NDS 2018", clause, Evidence.SECONDARY, copy)
+
+
+WITHDRAWAL = _nds("Eq. 12.2-2, in side grain", "engineeringtoolbox.com; " + CHECKED)
+PULL_THROUGH = _nds("Eq. 12.2-6a and b")
+LATERAL = _nds("Table 12.3.1A with the length in 12.3.5.3")
+LEAST_DEPTH = _nds("12.1.5.6, the tip included")
+GAPPED = Source(
+    "AWC Technical Report 12",
+    "Table 1-1, Example 3.1",
+    Evidence.SECONDARY,
+    "a public test with all modes of the example",
+)
+COMBINED = _nds("Eq. 12.4-1")
+DURATION = _nds("Table 2.3.2, permanent load")
 PERMANENT = 0.9
+BEARING = _nds("Table 12.3.3 footnote 2, below 1/4 inch")
+# in pounds and inches, as printed
+WITHDRAWAL_FACTOR, PULL_THROUGH_FACTOR, BEARING_FACTOR = 2850.0, 690.0, 16600.0
+LEAST_K_D = 2.2
+
+_GRAVITY = _nds("Table 12.3.3A", "two public transcriptions that agree")
+_LIMITS = Source("NDS 2018", "Table I1, limits", Evidence.MEMORY)
+_BENDING = _nds("Table I1, by gauge", "a public transcription of NDS 2018 with its pages")
 
 GRAVITIES = Table(
     name="NDS Table 12.3.3A specific gravity, oven-dry",
     key_name="timber",
-    columns=(Column("specific_gravity", Source("NDS 2018", "Table 12.3.3A", Evidence.SECONDARY)),),
+    columns=(Column("specific_gravity", _GRAVITY),),
     rows=(
         ("spruce-pine-fir", (0.42,)),
         ("spruce-pine-fir, south", (0.36,)),
@@ -47,8 +67,8 @@ BENDING = Table(
     name="NDS Table I1 bending yield strength of wood screws, from this diameter down",
     key_name="diameter",
     columns=(
-        Column("diameter_in", Source("NDS 2018", "Table I1, limits", Evidence.MEMORY)),
-        Column("bending_psi", Source("NDS 2018", "Table I1, by gauge", Evidence.SECONDARY)),
+        Column("diameter_in", _LIMITS),
+        Column("bending_psi", _BENDING),
     ),
     rows=(
         ("0.142", (0.142, 100_000.0)),
@@ -59,10 +79,24 @@ BENDING = Table(
 )
 # the lower limit of EN 1995-1-1, 8.7.2, for what counts as a screw: thinner is weaker
 ROOT_SHARE = 0.6
-ROOT = Source("EN 1995-1-1, 8.7.2", "root / diameter, lower limit", Evidence.SECONDARY)
+ROOT = Source(
+    "EN 1995-1-1, 8.7.2",
+    "root / diameter, lower limit",
+    Evidence.SECONDARY,
+    "public calculation sheets that name the clause",
+)
 LEAST_PENETRATION = 6.0
 # a depth comes from lengths taken off each other: 45 - 9.2 - 5.8 is a little less than 30
 ROUNDING_MM = 1e-9
+VALUES = (
+    Listed("Screws in wood", "withdrawal lbf per inch, G^2 D x", WITHDRAWAL_FACTOR, WITHDRAWAL),
+    Listed("Screws in wood", "pull-through lbf, pi D_H G^2 t x", PULL_THROUGH_FACTOR, PULL_THROUGH),
+    Listed("Screws in wood", "bearing psi, G^1.84 x", BEARING_FACTOR, BEARING),
+    Listed("Screws in wood", "K_D up to 0.17 in", LEAST_K_D, LATERAL),
+    Listed("Screws in wood", "least depth / diameter", LEAST_PENETRATION, LEAST_DEPTH),
+    Listed("Screws in wood", "permanent load x", PERMANENT, DURATION),
+    Listed("Screws in wood", "root / diameter", ROOT_SHARE, ROOT),
+)
 
 
 @dataclass(frozen=True)
@@ -146,7 +180,7 @@ def withdrawal_n(specific_gravity: float, *, diameter_mm: float, thread_mm: floa
     82.4
     """
     inches = diameter_mm / MM_PER_INCH
-    return 2850.0 * specific_gravity**2 * inches * thread_mm / MM_PER_INCH * N_PER_LBF
+    return WITHDRAWAL_FACTOR * specific_gravity**2 * inches * thread_mm / MM_PER_INCH * N_PER_LBF
 
 
 def pull_through_n(specific_gravity: float, *, head_mm: float, side_mm: float) -> float:
@@ -156,12 +190,19 @@ def pull_through_n(specific_gravity: float, *, head_mm: float, side_mm: float) -
     239
     """
     head, side = head_mm / MM_PER_INCH, side_mm / MM_PER_INCH
-    return 690.0 * math.pi * head * specific_gravity**2 * min(side, 2.5 * head) * N_PER_LBF
+    return (
+        PULL_THROUGH_FACTOR
+        * math.pi
+        * head
+        * specific_gravity**2
+        * min(side, 2.5 * head)
+        * N_PER_LBF
+    )
 
 
 def bearing_mpa(specific_gravity: float) -> float:
     """Return the strength of wood under a dowel below 1/4 inch: 16600 G^1.84 psi, to 50 psi."""
-    return round(16600.0 * specific_gravity**1.84 / 50.0) * 50.0 * MPA_PER_PSI
+    return round(BEARING_FACTOR * specific_gravity**1.84 / 50.0) * 50.0 * MPA_PER_PSI
 
 
 def joint_of(dowel: Dowel, bed: Bed) -> Joint:
@@ -210,7 +251,7 @@ def lateral_n(dowel: Dowel, bed: Bed) -> float:
     if bed.penetration_mm < LEAST_PENETRATION * dowel.diameter_mm - ROUNDING_MM:
         return 0.0
     root_in = dowel.root_mm / MM_PER_INCH
-    k_d = 2.2 if root_in <= 0.17 else 10.0 * root_in + 0.5
+    k_d = LEAST_K_D if root_in <= 0.17 else 10.0 * root_in + 0.5
     lowest = min(load for _, load in yield_loads_n(joint_of(dowel, bed)))
     return lowest / k_d
 

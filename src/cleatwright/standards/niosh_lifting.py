@@ -19,16 +19,31 @@ from typing import Literal
 
 from cleatwright.base.errors import MeasureError
 from cleatwright.base.source import Evidence, Source
-from cleatwright.standards.table import Column, Table
+from cleatwright.standards.table import Column, Listed, Table
 
 Coupling = Literal["good", "fair", "poor"]
 Duration = Literal["short", "moderate", "long"]
 """Up to 1, up to 2 and up to 8 hours, with the times of rest that the manual asks for."""
 
 MANUAL = "NIOSH 94-110 (revised 9/2021)"
-EQUATION = Source(MANUAL, "clause 1.3", Evidence.SECONDARY)
-_FREQUENCY = Source(MANUAL, "Table 5", Evidence.SECONDARY)
-_COUPLING = Source(MANUAL, "Table 7", Evidence.SECONDARY)
+EQUATION = Source(
+    MANUAL,
+    "clause 1.3",
+    Evidence.SECONDARY,
+    "a public specification of the equation, by clause",
+)
+_FREQUENCY = Source(
+    MANUAL,
+    "Table 5",
+    Evidence.SECONDARY,
+    "a public specification of the equation, by clause",
+)
+_COUPLING = Source(
+    MANUAL,
+    "Table 7",
+    Evidence.SECONDARY,
+    "a public specification of the equation, by clause",
+)
 
 LOAD_CONSTANT_KG = 23.0
 NEAREST_MM = 250.0
@@ -75,6 +90,16 @@ COUPLING_MULTIPLIERS = Table(
     key_name="coupling",
     columns=(Column("low_share", _COUPLING), Column("high_share", _COUPLING)),
     rows=(("good", (1.00, 1.00)), ("fair", (0.95, 1.00)), ("poor", (0.90, 0.90))),
+)
+VALUES = (
+    Listed("Lifting", "load constant kg", LOAD_CONSTANT_KG, EQUATION),
+    Listed("Lifting", "nearest mm", NEAREST_MM, EQUATION),
+    Listed("Lifting", "farthest mm", FARTHEST_MM, EQUATION),
+    Listed("Lifting", "best height mm", BEST_HEIGHT_MM, EQUATION),
+    Listed("Lifting", "highest mm", HIGHEST_MM, EQUATION),
+    Listed("Lifting", "shortest travel mm", SHORTEST_TRAVEL_MM, EQUATION),
+    Listed("Lifting", "longest travel mm", LONGEST_TRAVEL_MM, EQUATION),
+    Listed("Lifting", "widest turn deg", WIDEST_DEG, EQUATION),
 )
 
 

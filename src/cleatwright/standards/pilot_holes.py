@@ -5,14 +5,17 @@ from __future__ import annotations
 from cleatwright.base.errors import MeasureError
 from cleatwright.base.source import Evidence, Source
 from cleatwright.standards.nds_screws import metric_dowel
+from cleatwright.standards.table import Listed
 
 PILOT = Source(
     "Boring charts of the trade",
     "the root of the screw, in softwood a little less",
     Evidence.SECONDARY,
+    "the boring chart at blacksmithbolt.com",
 )
 # drills for wood are sold in halves of a millimetre
 DRILL_STEP_MM = 0.5
+VALUES = (Listed("Pilot holes", "drill / root, to the half mm", 1.0, PILOT),)
 
 
 def pilot_hole_mm(screw_mm: float) -> float:

@@ -6,7 +6,7 @@ A spool's own data sheet always wins; the values here are for when there is none
 from __future__ import annotations
 
 from cleatwright.base.source import Evidence, Source
-from cleatwright.standards.table import Column, Table
+from cleatwright.standards.table import Column, Listed, Table
 
 _PAPER = Source("Processes 2025, 13(9), 2733", "material data", Evidence.SEEN)
 _MAKERS = Source("Makers' data of ASA filament", "density", Evidence.MEMORY)
@@ -30,11 +30,14 @@ ACROSS = Source(
     "Filament maker's data of printed PLA",
     "strength across layers, the lowest of several makers",
     Evidence.SECONDARY,
+    "a public file with sheet v1.1 of a maker",
 )
 # what a part is printed of is chosen after its shape: the heaviest and the stiffest that may be
 LIGHTEST_KG_M3 = min(density for _, (density,) in DENSITIES.rows)
 HEAVIEST_KG_M3 = max(density for _, (density,) in DENSITIES.rows)
 STIFFEST_MPA = max(modulus for _, (modulus,) in STIFFNESS.rows)
+
+VALUES = (Listed("Strength of printed PLA", "across layers MPa", LEAST_ACROSS_MPA, ACROSS),)
 
 
 def density_kg_m3(polymer: str) -> float:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from cleatwright.base.source import Evidence, Source
-from cleatwright.standards.table import Column, Table
+from cleatwright.standards.table import Column, Listed, Table
 
 PRACTICE = Source(
     "Makers' guides to snap-fits",
@@ -18,6 +18,9 @@ PRINTED_STRAINS = Table(
     key_name="polymer",
     columns=(Column("once_percent", PRACTICE),),
     rows=(("PLA", (1.0,)), ("PETG", (2.0,)), ("ABS", (1.2,)), ("ASA", (1.2,))),
+)
+VALUES = (
+    Listed("Permissible strain of printed springs", "share for frequent use", OFTEN_SHARE, OFTEN),
 )
 
 

@@ -8,7 +8,12 @@ from cleatwright.base.errors import MeasureError
 from cleatwright.base.source import Evidence, Source
 from cleatwright.standards.table import Column, Listed, Table
 
-_SEEN = Source("DIN 7997", "dimensions", Evidence.SECONDARY)
+_SEEN = Source(
+    "DIN 7997",
+    "dimensions",
+    Evidence.SECONDARY,
+    "a public file that cites fasteners.eu",
+)
 
 WOOD_SCREWS = Table(
     name="DIN 7997 wood screws",
@@ -76,8 +81,14 @@ def countersink_mm(diameter_mm: float, *, clearance_mm: float = 0.4) -> float:
     return CHIPBOARD_HEAD_RATIO * diameter_mm + clearance_mm
 
 
-# from memory: lengths of chipboard screws of 4 to 5 mm that any shop has
+# of 4 to 5 mm
 SCREW_LENGTHS_MM = (20.0, 25.0, 30.0, 35.0, 40.0, 45.0, 50.0, 60.0, 70.0, 80.0, 90.0, 100.0, 120.0)
+LENGTHS = Source("Chipboard screws in any shop", "lengths", Evidence.MEMORY)
+
+VALUES = tuple(
+    Listed("Chipboard screws", f"length {length:g} mm", length, LENGTHS)
+    for length in SCREW_LENGTHS_MM
+)
 
 
 def screw_length_mm(least_mm: float) -> float:

@@ -16,18 +16,21 @@ from cleatwright.standards.table import Column, Table
 
 _LENGTHS = Source(
     "Pages of four makers of combination wrenches",
-    "overall length, the longest at each size, as a public list of them has it",
+    "overall length, the longest at each size",
     Evidence.SECONDARY,
+    "a public list that names the maker of each",
 )
 _OPEN = Source(
     "Pages of two makers of combination wrenches",
-    "open ends, the smaller and the larger, as a public test of them has it",
+    "open ends, the smaller and the larger",
     Evidence.SECONDARY,
+    "a public test of such heads",
 )
 _RINGS = Source(
     "US commercial item description A-A-1346A, box wrenches",
     "3.2: largest diameter and thickness of heads of 7/16 to 3/4 in",
     Evidence.SECONDARY,
+    "emilspec.com, A-A-1346",
 )
 
 WRENCH_LENGTHS = Table(

@@ -7,17 +7,21 @@ from cleatwright.standards.iso_1173 import HEX_BIT_SHANKS, SOLD_BITS
 from cleatwright.standards.iso_2380 import SLOTTED_BLADES
 from cleatwright.standards.iso_2936 import HEX_KEYS, LONG_HEX_KEYS, OLD_HEX_KEYS
 from cleatwright.standards.iso_8764 import CROSS_RECESS_BLADES
-from cleatwright.standards.table import Table
+from cleatwright.standards.table import Listed, Table
 from cleatwright.standards.trade import SCREWDRIVER_HANDLES
 from cleatwright.tools.nominal import Nominal, NominalSizes, cell_source
 
-_SLOTTED = Source(
-    "ISO 2380-2 / DIN 5265; handle: common practice", "blade and handle", Evidence.MEMORY
-)
-_CROSS = Source("ISO 8764-2; handle: common practice", "blade and handle", Evidence.MEMORY)
+_SLOTTED = cell_source(SLOTTED_BLADES, "3.5", "blade_longest_mm")
+_CROSS = cell_source(CROSS_RECESS_BLADES, "PH0", "blade_mm")
 
-# lengths of handles for blades below 6 mm, below 8 mm and from 8 mm on (common practice, no source)
+# for blades below 6 mm, below 8 mm and from 8 mm on
 _HANDLE_LENGTHS_MM = (95.0, 105.0, 115.0)
+_HANDLE = Source("Handles of screwdrivers by their blades", "length", Evidence.PRACTICE)
+
+VALUES = tuple(
+    Listed("Nominal screwdrivers", f"handle {group} of 3, length mm", length, _HANDLE)
+    for group, length in enumerate(_HANDLE_LENGTHS_MM, start=1)
+)
 
 
 def _hex_keys(table: Table, edition: str) -> tuple[Nominal, ...]:

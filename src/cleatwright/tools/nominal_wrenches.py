@@ -9,9 +9,9 @@ from __future__ import annotations
 from cleatwright.base.source import Evidence, Source
 from cleatwright.standards.iso_1174 import INCH_SQUARES, driving_square_size
 from cleatwright.standards.iso_2725 import SMALL_SOCKETS, SOCKET_SERIES, SOCKETS
-from cleatwright.standards.table import Table
+from cleatwright.standards.table import Listed, Table
 from cleatwright.standards.wrenches import WRENCH_LENGTHS, wrench_head_mm
-from cleatwright.tools.nominal import Nominal, NominalSizes
+from cleatwright.tools.nominal import Nominal, NominalSizes, cell_source
 
 # nobody publishes shafts: narrower than the ring and thinner than the open end
 SHAFT_WIDTH_SHARE = 0.6
@@ -23,8 +23,10 @@ _WRENCH = Source(
     "the open end thick",
     Evidence.CHOICE,
 )
-_SOCKET = Source(
-    "ISO 2725-1 / DIN 3124", "largest diameter and length; real ones are smaller", Evidence.MEMORY
+_SOCKET = cell_source(SOCKETS, "10", "outer_max_mm")
+VALUES = (
+    Listed("Nominal wrenches", "shaft / ring width", SHAFT_WIDTH_SHARE, _WRENCH),
+    Listed("Nominal wrenches", "shaft / open end thickness", SHAFT_THICKNESS_SHARE, _WRENCH),
 )
 
 
@@ -71,6 +73,6 @@ def _sockets(inches: str, table: Table) -> tuple[Nominal, ...]:
 
 
 SOCKET_SIZES = NominalSizes(
-    title="Sockets by driving square and size",
+    title="Sockets by driving square and size, as large as the standard allows",
     sizes=(*_sockets("1/4 in", SMALL_SOCKETS), *_sockets("1/2 in", SOCKETS)),
 )

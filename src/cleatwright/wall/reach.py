@@ -19,6 +19,7 @@ from typing import Literal, get_args
 from cleatwright.base.errors import MeasureError, WallError
 from cleatwright.base.source import Evidence, Source
 from cleatwright.standards.body_segments import HALF_BODY_MM, SOLDIERS, segment_mm
+from cleatwright.standards.table import Listed
 
 Hand = Literal["right", "left", "either"]
 
@@ -30,6 +31,11 @@ FIST_SOURCE = Source("middle of the fist, half a hand beyond the wrist", "", Evi
 LEAN_DEG = 20.0
 LEAN_SOURCE = Source(
     "ISO 11226:2000", "forward lean of the trunk that needs no rest", Evidence.MEMORY
+)
+VALUES = (
+    Listed("Reach", "stature mm", STATURE_MM, STATURE_SOURCE),
+    Listed("Reach", "fist / hand", FIST_SHARE, FIST_SOURCE),
+    Listed("Reach", "lean deg", LEAN_DEG, LEAN_SOURCE),
 )
 
 

@@ -6,11 +6,17 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from cleatwright.base.source import Evidence, Source
+from cleatwright.standards.table import Listed
 
 # shares of the rail's height above its lower edge: so far apart that they do not split the
 # rail along one line of grain, and each far from an edge
 HEIGHT_SHARES = (1 / 3, 2 / 3)
 SCREW_PLACES = Source("screws of a rail at a third and two thirds of it", "", Evidence.PRACTICE)
+
+VALUES = tuple(
+    Listed("Rail screws", f"row {row}: share of the rail's height", share, SCREW_PLACES)
+    for row, share in enumerate(HEIGHT_SHARES, start=1)
+)
 
 
 @dataclass(frozen=True)
