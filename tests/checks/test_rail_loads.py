@@ -182,6 +182,18 @@ def test_a_pull_out_of_the_wall_never_makes_room_for_more_along_it(
     assert STRONG.allowed_n(load) * STRONG.share(load) == pytest.approx(load.resultant_n)
 
 
+def test_a_screw_of_100_pounds_each_way_carries_70_71_of_both_at_once() -> None:
+    """NDS 2018, 12.4-1, a fixture of a public check program; the rule of nails would end at 50."""
+    pound = 4.4482216152605
+    screw = ScrewStrength(100.0 * pound, 100.0 * pound)
+    assert screw.share(ScrewLoad(0.0, 40.0, 70.71 * pound, 70.71 * pound)) == pytest.approx(
+        1.0, abs=5e-5
+    )
+    assert screw.share(ScrewLoad(0.0, 40.0, 50.0 * pound, 50.0 * pound)) == pytest.approx(
+        0.707, abs=5e-4
+    )
+
+
 def test_an_empty_rail_asks_nothing_of_its_screws() -> None:
     check = check_rail("R1", RAIL, loads=[], strength=STRONG)
     assert check.holds

@@ -20,6 +20,16 @@ from cleatwright.printing.batches import (
 MORON_33_BY_32 = (1, 4, 7, 8, 9, 10, 14, 15, 18)
 DUIJVESTIJN_112 = (2, 4, 6, 7, 8, 9, 11, 15, 16, 17, 18, 19, 24, 25, 27, 29, 33, 35, 37, 42, 50)
 
+# OR-Library binpack1, u120_00 (Falkenauer 1996): capacity 150, optimum 48, first fit decreasing 49
+U120_00 = """
+42 69 67 57 93 90 38 36 45 42 33 79 27 57 44 84 86 92 46 38 85 33 82 73 49 70 59 23 57 72 74 69 33
+42 28 46 30 64 29 74 41 49 55 98 80 32 25 38 82 30 35 39 57 84 62 50 55 27 30 36 20 78 47 26 45 41
+58 98 91 96 73 84 37 93 91 43 73 85 81 79 71 80 76 83 41 78 70 23 42 87 43 84 60 55 49 78 73 62 36
+44 94 69 32 96 70 84 58 78 25 80 58 66 83 24 98 60 42 43 43 39
+"""
+# a documentation example (from memory; optimum proven elsewhere): capacity 100, 4 bins
+DOCUMENTED = "48 30 19 36 36 27 42 42 36 24 30"
+
 
 def squares(sides: tuple[int, ...]) -> list[BedPart]:
     return [BedPart(f"s{side}", float(side), float(side)) for side in sides]
@@ -75,6 +85,23 @@ def test_squares_that_tile_a_bed_need_one_bed_at_least_and_two_at_most(
     batches = pack_batches(squares(sides), bed)
     check(batches, squares(sides), bed)
     assert 1 <= len(batches) <= 2
+
+
+@pytest.mark.parametrize(
+    ("widths", "capacity", "optimum", "greedy"),
+    [(U120_00, 150, 48, 49), (DOCUMENTED, 100, 4, 4)],
+    ids=["u120_00", "documented"],
+)
+def test_strips_as_deep_as_the_bed_are_packed_like_a_published_instance(
+    widths: str, capacity: int, optimum: int, greedy: int
+) -> None:
+    """Strips deeper than the bed is wide cannot be turned: bin packing along a line is left."""
+    deep = capacity + 10.0
+    parts = [BedPart(f"p{i}", float(w), deep) for i, w in enumerate(widths.split())]
+    bed = Bed("bed", float(capacity), deep, 0.0, 0.0)
+    batches = pack_batches(parts, bed)
+    check(batches, parts, bed)
+    assert optimum <= len(batches) <= greedy
 
 
 def test_rectangles_that_tile_a_bed_in_rows_are_packed_on_one_bed() -> None:

@@ -153,3 +153,14 @@ def test_measures_of_no_person_are_refused(make: object) -> None:
     assert callable(make)
     with pytest.raises(MeasureError):
         make()
+
+
+def test_over_a_bench_a_standing_person_reaches_between_published_heights() -> None:
+    """A small woman (ANSUR II, 5th percentile: 1525 mm) and a middling man (1755 mm).
+
+    2010 ADA Standards 308.2.2: 1220 mm from a wheelchair over up to 510 mm. Kitchen planning
+    guidelines of a trade body: 72 in at most for those who stand before a counter 25 in deep.
+    """
+    small = reach_limits(person(1525.0), 510.0, bench_height_mm=850.0).highest_mm
+    man = reach_limits(person(1755.0), 635.0, bench_height_mm=900.0).highest_mm
+    assert 1220.0 < small < man < 72 * 25.4
