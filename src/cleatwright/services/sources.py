@@ -6,6 +6,7 @@ import importlib
 import pkgutil
 from collections.abc import Iterator
 from types import ModuleType
+from typing import cast
 
 from cleatwright.base.source import Evidence, Source
 from cleatwright.mounts.wall_screws import SCREW_RULE, SCREWS
@@ -70,7 +71,7 @@ def all_values() -> tuple[Listed, ...]:
             elif isinstance(value, Listed):
                 found[value] = None
             elif isinstance(value, tuple):
-                members: tuple[object, ...] = value
+                members = cast("tuple[object, ...]", value)
                 found |= {one: None for one in members if isinstance(one, Listed)}
     return tuple(found)
 
