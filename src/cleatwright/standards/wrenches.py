@@ -120,7 +120,7 @@ def wrench_head_mm(measure: str, flats_mm: float) -> float:
         UnknownNameError: There is no such measure.
 
     >>> round(wrench_head_mm("open width", 13.0), 1), round(wrench_head_mm("ring width", 13.0), 1)
-    (29.5, 20.1)
+    (29.5, 20.2)
     """
     if not (flats_mm > 0.0 and math.isfinite(flats_mm)):
         raise MeasureError(f"a wrench of {flats_mm:g} mm", allowed="more than 0 mm")
