@@ -17,6 +17,7 @@ CleatwrightError
 ├── StorageError            exit 5   reading or writing a file or the ledger failed
 │   ├── OutputError                  an output folder or file cannot be written
 │   └── LedgerError                  ledger.db is locked, corrupt or from a later version
+├── FaultError              exit 1   the program itself failed where it should not
 └── Cancelled               exit 130 the person asked to stop
 """
 
@@ -181,6 +182,12 @@ class LedgerError(StorageError):
     """The ledger is locked, corrupt or from a later version of the program."""
 
     code = "ledger"
+
+
+class FaultError(CleatwrightError):
+    """The program itself failed where it should not, or ran out of memory."""
+
+    code = "fault"
 
 
 class Cancelled(CleatwrightError):  # noqa: N818 - it is a wish of the person, not a fault

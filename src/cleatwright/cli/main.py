@@ -2,73 +2,77 @@
 
 from __future__ import annotations
 
+import contextlib
+import os
+import signal
 import sys
 
-import typer
-from typer.exceptions import TyperException
+from cleatwright.base.errors import Cancelled, CleatwrightError
+from cleatwright.cli import streams
+from cleatwright.cli.stopping import Stopping
 
-from cleatwright.base.errors import Cancelled, CleatwrightError, InputError
-from cleatwright.cli import catalogue, exchange, show, wall, work
-
-app = typer.Typer(
-    name="cleatwright",
-    help="Holders that fit your tools exactly, and a French-cleat wall to hang them on.",
-    add_completion=False,
-    rich_markup_mode=None,
-    pretty_exceptions_enable=False,
-)
-for _name, _command in (
-    ("start", work.start),
-    ("check", work.check),
-    ("arrange", wall.arrange),
-    ("why", wall.why),
-    ("make", work.make),
-    ("hung", wall.hung),
-    ("remake", work.remake),
-    ("import", exchange.import_tools),
-    ("export", exchange.export_tools),
-    ("share", exchange.share),
-    ("share-family", exchange.share_family),
-    ("receive", exchange.receive),
-    ("list", catalogue.list_registry),
-    ("series", catalogue.series),
-    ("cards", catalogue.cards),
-    ("begin", catalogue.begin),
-    ("sources", catalogue.sources),
-):
-    app.command(name=_name)(_command)
+NOBODY_READS = 1
 
 
 def run() -> None:
     """Run the program and leave with its exit code."""
-    show.forgive_encodings()
-    sys.exit(main(sys.argv[1:]))
+    stopping = Stopping()
+    stopping.begin()
+    streams.prepare()
+    code = main(sys.argv[1:], stopping=stopping)
+    if code == Cancelled.exit_code:
+        # all is cleared away, and lanes of a search that still run are not waited for
+        os._exit(code)
+    stopping.end(deaf=False)
+    sys.exit(code)
 
 
-def main(arguments: list[str]) -> int:
-    """Run one command and return its exit code."""
-    as_json = "--json" in arguments
+def main(arguments: list[str], *, stopping: Stopping | None = None) -> int:
+    """Run one command and return its exit code.
+
+    Whatever goes wrong is told in a sentence, or in JSON when the command asks for it.
+    """
+    stopping = stopping or Stopping()
     try:
-        result = app(arguments or ["--help"], prog_name="cleatwright", standalone_mode=False)
-    except CleatwrightError as error:
+        # what this needs takes a third of a second to load, in which a person may want to stop
+        from cleatwright.cli.commands import answer  # noqa: PLC0415
+
+        code = answer(arguments)
+        streams.flush_answer()
+    except BrokenPipeError:
+        code = NOBODY_READS
+    except KeyboardInterrupt:
+        stopping.end(deaf=True)
+        error = _stopped(stopping)
+        code = error.exit_code
+        _print(error, as_json="--json" in arguments)
+    except Exception as problem:  # noqa: BLE001 - no traceback reaches a person
+        code = _told(problem, arguments)
+    streams.give_up()
+    return code
+
+
+def _told(problem: Exception, arguments: list[str]) -> int:
+    from cleatwright.cli import faults  # noqa: PLC0415 - when it is needed
+
+    error = faults.told(problem, arguments)
+    _print(error, as_json="--json" in arguments)
+    return error.exit_code
+
+
+def _print(error: CleatwrightError, *, as_json: bool) -> None:
+    from cleatwright.cli import show  # noqa: PLC0415 - when it is needed
+
+    # where nothing can be written, the exit code must do
+    with contextlib.suppress(OSError, ValueError):
         show.print_error(error, as_json=as_json)
-        return error.exit_code
-    except (KeyboardInterrupt, typer.Abort):
-        result = Cancelled.exit_code
-    except TyperException as error:
-        # words of the command line stand in it, and they must not begin a line of their own
-        told = " ".join(error.format_message().split())
-        wrong = InputError(told, todo='See "cleatwright --help"')
-        show.print_error(wrong, as_json=as_json)
-        return error.exit_code
-    if result == Cancelled.exit_code:
-        # the library turns an interrupt into this code without a word
-        show.print_error(_stopped(), as_json=as_json)
-    return result if isinstance(result, int) else 0
 
 
-def _stopped() -> Cancelled:
+def _stopped(stopping: Stopping) -> Cancelled:
+    by = "by the person"
+    if stopping.number not in {None, signal.SIGINT}:
+        by = f"from outside ({signal.Signals(stopping.number).name})"
     return Cancelled(
-        "stopped by the person; every folder holds its whole old set of files or its whole new one",
+        f"stopped {by}; every folder holds its whole old set of files or its whole new one",
         todo="Run the same command again to go on",
     )

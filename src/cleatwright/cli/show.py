@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import io
 import json
 import sys
 from collections.abc import Generator, Iterable, Sequence
@@ -18,13 +17,6 @@ from cleatwright.base.visible import visible
 
 JsonValue = object
 PIPE_COLUMNS = 200
-
-
-def forgive_encodings() -> None:
-    """Let a terminal or pipe that lacks a sign show its number instead of failing."""
-    for stream in (sys.stdout, sys.stderr):
-        if isinstance(stream, io.TextIOWrapper):
-            stream.reconfigure(errors="backslashreplace")
 
 
 def print_json(value: JsonValue) -> None:

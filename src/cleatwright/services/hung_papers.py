@@ -12,8 +12,10 @@ from cleatwright.reports.report_model import RailRow
 from cleatwright.services.carrying import part_names
 from cleatwright.services.job import Job
 from cleatwright.services.report_rows import rail_rows
+from cleatwright.workshop.reading import read_limited
 
 REPORT = "report.json"
+MOST_BYTES = 100_000_000
 Made = Counter[tuple[str | float, ...]]
 """Marks, panels and places of parts; panels, names, places, profiles and studs of rails."""
 
@@ -56,7 +58,7 @@ def papers_of(out: Path) -> Made:
     """
     path = out / REPORT
     try:
-        papers = _Papers.model_validate_json(path.read_bytes())
+        papers = _Papers.model_validate_json(read_limited(path, most_bytes=MOST_BYTES))
     except FileNotFoundError:
         raise OutputError(
             "there is no report of a workshop that was made",

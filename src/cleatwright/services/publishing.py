@@ -80,9 +80,10 @@ def publish(
             holds what it held before; when the disk failed while files were moved, the error
             says so and the next run finishes it.
     """
-    was_there = folder.is_dir()
+    was_there = True
     try:
         _require_room(folder)
+        was_there = folder.is_dir()
         folder.mkdir(parents=True, exist_ok=True)
         with alone_in(folder):
             if not finish(folder) and not all(map(replaces, _published(folder))):

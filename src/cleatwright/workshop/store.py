@@ -23,6 +23,7 @@ from cleatwright.base.errors import DocumentError, OutputError, StorageError
 from cleatwright.workshop.model import Workshop
 from cleatwright.workshop.one_at_a_time import alone_in
 from cleatwright.workshop.problems import document_error
+from cleatwright.workshop.reading import read_limited
 
 FILE_NAME = "workshop.toml"
 LARGEST_FILE_BYTES = 1_000_000
@@ -53,13 +54,14 @@ def read_text(place: Path) -> str:
     """
     path = document_path(place)
     try:
-        if path.stat().st_size > LARGEST_FILE_BYTES:
+        data = read_limited(path, most_bytes=LARGEST_FILE_BYTES)
+        if len(data) > LARGEST_FILE_BYTES:
             raise DocumentError(
                 "The file is too large for a workshop",
                 where=str(path),
                 allowed=f"up to {LARGEST_FILE_BYTES} bytes",
             )
-        return path.read_bytes().decode("utf-8-sig")
+        return data.decode("utf-8-sig")
     except FileNotFoundError:
         raise DocumentError(
             "There is no such file", where=str(path), todo=f"Name a folder with a {FILE_NAME}"
