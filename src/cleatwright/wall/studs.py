@@ -16,6 +16,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
 from cleatwright.base.source import Evidence, Source
+from cleatwright.standards.nds_screws import CHECKED
+from cleatwright.standards.table import Listed
 
 Span = tuple[float, float]
 SLACK_MM = 0.02
@@ -26,11 +28,18 @@ END_MM, LEAST_END_MM, EDGE_MM = 10 * SCREW_MM, 5 * SCREW_MM, 2.5 * SCREW_MM
 STUD_DISTANCES = Source(
     "NDS Commentary, Table C12.1.5.7",
     "wood screws in prebored wood members: end 10 d and 5 d, edge 2.5 d",
-    Evidence.MEMORY,
+    Evidence.SECONDARY,
+    CHECKED,
 )
 # a rail that ends so near before a further stud reaches it (common practice, no source)
 FURTHER_MM = 200.0
 DEFAULT_WIDTH_MM = 38.0
+
+VALUES = (
+    Listed("Rail screws", "to the end of the rail mm", END_MM, STUD_DISTANCES),
+    Listed("Rail screws", "to the end at the least mm", LEAST_END_MM, STUD_DISTANCES),
+    Listed("Rail screws", "to the edge of the stud mm", EDGE_MM, STUD_DISTANCES),
+)
 
 
 @dataclass(frozen=True)
