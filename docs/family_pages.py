@@ -14,6 +14,7 @@ from cleatwright.kernels.mesh import MeshKernel
 from cleatwright.mounts.carrier import CarrierParams
 from cleatwright.mounts.joints import JOINTS
 from cleatwright.mounts.registry import MOUNTS
+from cleatwright.printing.pose import ACROSS_MM2, HEIGHT_MM2, SLENDER, SLENDER_MM2, SUPPORT_MM2
 from cleatwright.reports.picture import picture_png
 from cleatwright.services.building import FILLED_SHARE, SOLID_DENSITY_KG_MM3, BuiltPart, build
 from cleatwright.services.catalogue import kinds_held
@@ -29,11 +30,20 @@ SHOWN_ON = "french-cleat"
 SCALES = ((0.8, 1.0, 1.2), (1.0,))
 PICTURE_PX = (420, 315)
 INDEX_PX = 150
+PRINTING = f"""## How a part lies on the bed
+
+Of the six sides of a part the one is put down that costs least. All is weighed in mm2 of overhang:
+the overhang itself, {SUPPORT_MM2:g} for any support at all, {HEIGHT_MM2:g} for each mm of height, {SLENDER_MM2:g} for each
+mm by which the part is taller than {SLENDER:g} times its narrower side, and {ACROSS_MM2["z"]:g} upright or {ACROSS_MM2["y"]:g} on
+its back, since a part tears most easily between its layers. A front with a flat back (screwed, bolted,
+or on a T-slot) prints without support; the hook of a French cleat and the foot below it mostly want
+some. `lists/printing.csv` says for each part whether it does, and how much hangs over.
+"""
 JOINTS_INTRO = """\
 ## Joints
 
 A holder in `one-piece` bears its mount on its back. With any other joint it meets a carrier, which
-bears the mount: then the holder prints standing up without support, and several can share one
+bears the mount: the hook is then printed with the carrier, and several holders can share one
 carrier, change places or move to another wall.
 """
 CARRIERS_INTRO = """\
@@ -205,6 +215,7 @@ def holders_page() -> str:
     parts += [
         measured(m.name, m.attach, m.params) for m in MOUNTS.values() if m.params.model_fields
     ]
+    parts.append(PRINTING)
     parts.append(JOINTS_INTRO)
     parts += [measured(j.name, j.plug, j.params) for j in JOINTS.values()]
     parts.append(CARRIERS_INTRO)

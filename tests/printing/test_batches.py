@@ -12,9 +12,9 @@ from cleatwright.printing.batches import (
     Bed,
     BedPart,
     BedPlace,
-    fits_at_an_angle,
     pack_batches,
 )
+from cleatwright.printing.footprint import turn_to_fit, turned_size_mm
 
 # Moron 1925 and Duijvestijn 1978, from memory; the sums of squares below confirm them
 MORON_33_BY_32 = (1, 4, 7, 8, 9, 10, 14, 15, 18)
@@ -122,7 +122,7 @@ def test_spacing_is_needed_between_parts_but_not_at_the_rim() -> None:
 def test_a_part_that_only_fits_after_a_quarter_turn_is_turned() -> None:
     bed = Bed("bed", 100.0, 210.0, 0.0, 0.0)
     (batch,) = pack_batches([BedPart("long", 200.0, 20.0)], bed)
-    assert batch.places[0].quarter_turns == 1
+    assert batch.places[0].turn_deg == 90.0
     assert batch.places[0].size_mm == (20.0, 200.0)
 
 
@@ -139,20 +139,18 @@ def test_no_parts_need_no_bed() -> None:
 def test_a_part_too_large_for_the_bed_is_named_with_its_size_and_a_way_out() -> None:
     bed = Bed("small one", 220.0, 220.0, 5.0)
     with pytest.raises(BedError) as caught:
-        pack_batches([BedPart("long rack", 270.0, 20.0), BedPart("peg", 20.0, 20.0)], bed)
-    assert '"long rack" needs 270.0 by 20.0 mm' in caught.value.given
+        pack_batches([BedPart("long rack", 290.0, 20.0), BedPart("peg", 20.0, 20.0)], bed)
+    assert '"long rack" needs 290.0 by 20.0 mm' in caught.value.given
     assert '"small one"' in caught.value.given
     assert "up to 210.0 by 210.0 mm" in caught.value.allowed
-    assert "would fit on the diagonal" in caught.value.todo
-    with pytest.raises(BedError, match="would not fit on the diagonal either"):
-        pack_batches([BedPart("long rack", 290.0, 20.0)], bed)
+    assert "turned by any angle" in caught.value.allowed
 
 
 def test_on_a_square_bed_the_longest_diagonal_strip_is_the_diagonal_less_its_width() -> None:
     """Closed form: on a square of side a, a strip of width q may be a sqrt 2 - q long."""
     longest = 220.0 * math.sqrt(2.0) - 20.0
-    assert fits_at_an_angle((longest - 0.01, 20.0), (220.0, 220.0))
-    assert not fits_at_an_angle((longest + 0.01, 20.0), (220.0, 220.0))
+    assert turn_to_fit((longest - 0.01, 20.0), (220.0, 220.0)) == pytest.approx(45.0)
+    assert turn_to_fit((longest + 0.01, 20.0), (220.0, 220.0)) is None
 
 
 @settings(deadline=None, max_examples=60)
@@ -174,8 +172,26 @@ def test_the_diagonal_rule_agrees_with_a_scan_of_angles(
         )
         for t in steps
     )
+    found = turn_to_fit((p, q), (a, b))
     if abs(excess) > 0.5:
-        assert fits_at_an_angle((p, q), (a, b)) == (excess < 0)
+        assert (found is not None) == (excess < 0)
+    if found is not None:
+        width, depth = turned_size_mm((p, q), found)
+        assert width <= a + 1e-5
+        assert depth <= b + 1e-5
+
+
+def test_a_part_that_fits_only_at_an_angle_lies_alone_in_the_middle() -> None:
+    """Closed form: 203 by 41 at 45 degrees takes (203 + 41) / sqrt 2 = 172.5 mm each way."""
+    bed = Bed("small", 180.0, 180.0, 0.0, 5.0)
+    parts = [BedPart("rack", 41.0, 203.0), BedPart("peg", 20.0, 20.0)]
+    batches = pack_batches(parts, bed)
+    check(batches, parts, bed)
+    assert len(batches) == 2
+    (rack,) = next(b.places for b in batches if b.places[0].part.name == "rack")
+    across = (203.0 + 41.0) / math.sqrt(2.0)
+    assert rack.size_mm == pytest.approx((across, across))
+    assert (rack.x_mm, rack.y_mm) == pytest.approx(((180.0 - across) / 2,) * 2, abs=1e-5)
 
 
 @pytest.mark.parametrize("size", [(0.0, 5.0), (math.nan, 5.0), (5.0, math.inf)])

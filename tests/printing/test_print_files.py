@@ -104,7 +104,7 @@ def test_a_turned_item_lands_where_it_should(
     turns: int, size: tuple[float, float], corner: tuple[float, float]
 ) -> None:
     """By hand: a quarter turn counter-clockwise takes (x, y) to (-y, x)."""
-    item = PlacedMesh(wedge(), x_mm=40.0, y_mm=70.0, z_mm=0.0, quarter_turns=turns)
+    item = PlacedMesh(wedge(), x_mm=40.0, y_mm=70.0, z_mm=0.0, turn_deg=90.0 * turns)
     (found,) = placed_corners(threemf_bytes([item], title="t"))
     assert found.bounds[0] == pytest.approx([40.0, 70.0, 0.0])
     assert found.bounds[1] == pytest.approx([40.0 + size[0], 70.0 + size[1], 10.0])
@@ -173,7 +173,7 @@ from cleatwright.printing.threemf import PlacedMesh, threemf_bytes
 v = np.array([[0, 0, 0], [30, 0, 0], [0, 20, 0], [0, 0, 10]], dtype=float)
 t = [[0, 2, 1], [0, 1, 3], [0, 3, 2], [1, 2, 3]]
 m = [print_mesh(f"p{i}", f"M{i}", vertices=v * (i + 1), triangles=t) for i in range(4)]
-items = [PlacedMesh(x, x_mm=50.0 * i, quarter_turns=i) for i, x in enumerate(m + m)]
+items = [PlacedMesh(x, x_mm=50.0 * i, turn_deg=90.0 * i) for i, x in enumerate(m + m)]
 data = threemf_bytes(items, title="t", description="d") + stl_bytes(m[1])
 print(hashlib.sha256(data).hexdigest())
 """

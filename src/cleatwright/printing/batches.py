@@ -11,6 +11,7 @@ from typing import Any
 import rectpack  # pyright: ignore[reportMissingTypeStubs] - it has none
 
 from cleatwright.base.errors import BedError, MeasureError
+from cleatwright.printing.footprint import turn_to_fit, turned_size_mm
 
 UNITS_PER_MM = 100
 _NOISE = 1e-6
@@ -86,19 +87,18 @@ class BedPlace:
         part: The part.
         x_mm: Left edge of the (turned) rectangle, from the left edge of the bed.
         y_mm: Front edge of the (turned) rectangle, from the front edge of the bed.
-        quarter_turns: 0 or 1, counter-clockwise.
+        turn_deg: Turn about z, counter-clockwise: 0 or 90, or any where only that fits.
     """
 
     part: BedPart
     x_mm: float
     y_mm: float
-    quarter_turns: int
+    turn_deg: float
 
     @property
     def size_mm(self) -> tuple[float, float]:
         """Return the extents along x and y as it lies."""
-        width, depth = self.part.width_mm, self.part.depth_mm
-        return (depth, width) if self.quarter_turns else (width, depth)
+        return turned_size_mm((self.part.width_mm, self.part.depth_mm), self.turn_deg)
 
 
 @dataclass(frozen=True)
@@ -109,38 +109,21 @@ class Batch:
     places: tuple[BedPlace, ...]
 
 
-def fits_at_an_angle(part: tuple[float, float], room: tuple[float, float]) -> bool:
-    """Return whether a rectangle fits into another in some rotation, in the same unit.
-
-    Source: W. B. Carver, American Mathematical Monthly 64 (1957) 114-116 (from memory).
-
-    >>> fits_at_an_angle((291.0, 20.0), (220.0, 220.0))
-    True
-    """
-    p, q = max(part), min(part)
-    a, b = max(room), min(room)
-    if p <= a and q <= b:
-        return True
-    if q > b or p <= a:
-        return False
-    squares = p * p + q * q
-    least = (2.0 * p * q * a + (p * p - q * q) * math.sqrt(squares - a * a)) / squares
-    return b >= least
-
-
 def pack_batches(parts: Sequence[BedPart], bed: Bed) -> tuple[Batch, ...]:
     """Return batches for one printer: the fewest found, with the last one the emptiest.
 
     Several methods and orders are tried in a fixed sequence, until one needs no
-    more beds than the area demands. The order of the parts does not matter.
+    more beds than the area demands. The order of the parts does not matter. A part that
+    fits the bed only at an angle lies alone, in its middle.
 
     Raises:
-        BedError: A part is larger than the bed in every quarter turn.
+        BedError: A part is larger than the bed at every angle.
         MeasureError: A part has no extent.
     """
     ordered = sorted(parts, key=lambda p: (-p.width_mm * p.depth_mm, -p.width_mm, p.name))
-    for part in ordered:
-        _check_fits(part, bed)
+    turns = {part: _turn(part, bed) for part in ordered}
+    alone = [[_in_the_middle(part, bed, turns[part])] for part in ordered if turns[part] % 90.0]
+    ordered = [part for part in ordered if not turns[part] % 90.0]
     sizes = [_inflated(part, bed) for part in ordered]
     room = (
         _units_down(bed.room_mm[0] + bed.spacing_mm),
@@ -154,7 +137,7 @@ def pack_batches(parts: Sequence[BedPart], bed: Bed) -> tuple[Batch, ...]:
             best = found
         if len(best) == least:
             break
-    return _as_batches(best or [], bed)
+    return _as_batches([*(best or []), *alone], bed)
 
 
 def _pack(
@@ -180,9 +163,9 @@ def _pack(
     batches: dict[int, list[BedPlace]] = {}
     for batch, x, y, width, _, number in work.rect_list():
         part = parts[int(number)]
-        turns = 0 if width == sizes[number][0] else 1
+        turn_deg = 0.0 if width == sizes[number][0] else 90.0
         left, front = bed.rim_mm + x / UNITS_PER_MM, bed.rim_mm + y / UNITS_PER_MM
-        place = BedPlace(part, round(left, 6), round(front, 6), turns)
+        place = BedPlace(part, round(left, 6), round(front, 6), turn_deg)
         batches.setdefault(batch, []).append(place)
     return [batches[number] for number in sorted(batches)]
 
@@ -214,23 +197,26 @@ def _units_down(length_mm: float) -> int:
     return math.floor(length_mm * UNITS_PER_MM + _NOISE)
 
 
-def _check_fits(part: BedPart, bed: Bed) -> None:
+def _in_the_middle(part: BedPart, bed: Bed, turn_deg: float) -> BedPlace:
+    width, depth = turned_size_mm((part.width_mm, part.depth_mm), turn_deg)
+    left, front = (bed.width_mm - width) / 2.0, (bed.depth_mm - depth) / 2.0
+    return BedPlace(part, round(left, 6), round(front, 6), turn_deg)
+
+
+def _turn(part: BedPart, bed: Bed) -> float:
+    """Return the turn after which a part fits the bed, or refuse."""
     size = (part.width_mm, part.depth_mm)
     if not all(math.isfinite(n) and n > 0.0 for n in size):
         raise MeasureError(f"a part of {size[0]:g} by {size[1]:g} mm", where=part.name)
-    width, depth = (_units_up(n) for n in size)
-    room = tuple(_units_down(n) for n in bed.room_mm)
-    if (width <= room[0] and depth <= room[1]) or (depth <= room[0] and width <= room[1]):
-        return
-    diagonal = (
-        "It would fit on the diagonal, where it must be laid by hand"
-        if fits_at_an_angle(size, bed.room_mm)
-        else "It would not fit on the diagonal either"
-    )
+    # what fits only by less than a unit would not be packed
+    whole = (_units_up(size[0]) / UNITS_PER_MM, _units_up(size[1]) / UNITS_PER_MM)
+    turn_deg = turn_to_fit(whole, bed.room_mm)
+    if turn_deg is not None:
+        return turn_deg
     raise BedError(
         f'the part "{part.name}" needs {size[0]:.1f} by {size[1]:.1f} mm on the bed of '
         f'"{bed.name}"',
         allowed=f"up to {bed.room_mm[0]:.1f} by {bed.room_mm[1]:.1f} mm inside the rim of "
-        f"{bed.rim_mm:g} mm, also after a quarter turn",
-        todo=f"{diagonal}. Choose a larger printer, a smaller rim, or a holder for fewer tools",
+        f"{bed.rim_mm:g} mm, turned by any angle",
+        todo="Choose a larger printer, a smaller rim, or a holder for fewer tools",
     )

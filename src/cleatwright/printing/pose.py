@@ -12,12 +12,24 @@ from functools import lru_cache
 import numpy as np
 
 from cleatwright.checks.overhang import unsupported
+from cleatwright.printing.footprint import turn_to_fit
 from cleatwright.printing.meshfile import PrintMesh
 from cleatwright.shapes.rigid import STILL, Rigid, turn
 
-STRONG = "xzy"
-"""The axes along which layers may be stacked, the strongest first."""
-MORE_OVERHANG_MM2 = 2000.0
+# what a pose costs, in mm2 of overhang
+SUPPORT_MM2 = 2500.0
+"""Any support at all: it is cut off by hand, and leaves a rough face."""
+HEIGHT_MM2 = 8.0
+"""Each mm of height: more layers, more time, and more that can go wrong."""
+SLENDER_MM2 = 20.0
+"""Each mm of height above SLENDER times the narrower side: it sways, and may be knocked off."""
+SLENDER = 4.0
+ACROSS_MM2 = {"x": 0.0, "z": 200.0, "y": 800.0}
+"""Layers stacked along an axis: a part tears most easily between its layers.
+
+On its side (x) all that carries lies within the layers; upright (z) the arms do, the plate
+does not; on its back (y) the arms bend across them.
+"""
 _TIE_DIGITS = 2
 
 DOWN: tuple[tuple[str, Rigid], ...] = (
@@ -43,7 +55,7 @@ class Pose:
         islands: How many places would start in the air; each of them needs support.
         footprint_mm: Extents on the bed along x and y after the rotation.
         height_mm: Height above the bed.
-        fits: Whether the part fits the bed, perhaps after a quarter turn.
+        fits: Whether the part fits the bed, perhaps after a turn.
     """
 
     down: str
@@ -61,10 +73,15 @@ class Pose:
         return self.overhang_mm2 > 0.0
 
     @property
-    def rank(self) -> tuple[bool, float, float]:
-        """Return what poses are ordered by: misfit, overhang, height."""
-        overhang = round(self.overhang_mm2, _TIE_DIGITS)
-        return (not self.fits, overhang, round(self.height_mm, _TIE_DIGITS))
+    def cost_mm2(self) -> float:
+        """Return what the pose costs, in mm2 of overhang."""
+        support = self.overhang_mm2 + SUPPORT_MM2 * self.needs_support
+        return support + _free_cost_mm2(self.down, self.footprint_mm, self.height_mm)
+
+    @property
+    def rank(self) -> tuple[bool, float]:
+        """Return what poses are ordered by: misfit, then cost."""
+        return (not self.fits, round(self.cost_mm2, _TIE_DIGITS))
 
 
 def all_poses(mesh: PrintMesh, *, bed_mm: tuple[float, float, float]) -> tuple[Pose, ...]:
@@ -85,10 +102,9 @@ def _on_bed(pose: Pose, bed_mm: tuple[float, float, float]) -> Pose:
 def _pose(mesh: PrintMesh, at: int) -> Pose:
     """Return a pose on a bed without end; asked for again for each bed, it is computed once."""
     down, rotation = DOWN[at]
-    low, high = (np.array(corner) for corner in mesh.bounds_mm)
     x, y, z = rotation.rows[2]
     hanging = unsupported(mesh.vertices, mesh.triangles, down=(-x, -y, -z))
-    width, depth, height = (float(e) for e in np.abs(np.array(rotation.rows)) @ (high - low))
+    width, depth, height = _extents(mesh, at)
     return Pose(
         down=down,
         rotation=rotation,
@@ -101,39 +117,54 @@ def _pose(mesh: PrintMesh, at: int) -> Pose:
     )
 
 
-def loaded_pose(mesh: PrintMesh, *, bed_mm: tuple[float, float, float]) -> Pose:
-    """Return the pose for a part that hangs on a wall and carries in front of it.
+def best_pose(mesh: PrintMesh, *, bed_mm: tuple[float, float, float]) -> Pose:
+    """Return the pose that costs least among those that fit; ties go by the order of ``DOWN``.
 
-    A part tears most easily between its layers. Its arms bend along y and its plate along
-    z, so it lies best on its side, then upright, and worst on its back. Among the poses
-    that fit, those without support are taken in that order. When all need some, those with
-    at most ``MORE_OVERHANG_MM2`` more overhang than the least are. Ties go by overhang,
-    height and the order of ``DOWN``. A part that fits in no pose gets one with ``fits``
-    false; placing it then raises the error that says what to change.
+    Overhang, height, a narrow footprint under a tall part, and layers across what carries
+    are weighed together; see the constants of this module. A part that fits in no pose
+    gets one with ``fits`` false; placing it then raises the error that says what to change.
 
     Args:
         mesh: The part in the frame of a holder: x along the wall, y out of it, z up.
         bed_mm: Usable width, depth and height of the printer.
 
-    Source: common practice, no source; how much overhang it may cost is a choice.
+    Source: common practice, no source; the weights are a choice.
     """
-    for axis in STRONG:
-        # most parts are free in a strong pose, and the others need not be looked at
-        sides = (
-            _on_bed(_pose(mesh, at), bed_mm) for at in range(len(DOWN)) if DOWN[at][0][1] == axis
-        )
-        free = [pose for pose in sides if pose.fits and not pose.needs_support]
-        if free:
-            return min(free, key=lambda pose: pose.rank)
-    poses = all_poses(mesh, bed_mm=bed_mm)
-    best = min(poses, key=lambda pose: pose.rank)
-    most = best.overhang_mm2 + MORE_OVERHANG_MM2
-    near = [pose for pose in poses if pose.fits == best.fits and pose.overhang_mm2 <= most]
-    return min(near, key=lambda pose: (STRONG.index(pose.down[1]), pose.rank))
+    waiting: list[tuple[bool, float, int]] = []
+    for at, (down, _) in enumerate(DOWN):
+        width, depth, height = _extents(mesh, at)
+        cost = _free_cost_mm2(down, (width, depth), height)
+        waiting.append((not _fits((width, depth, height), bed_mm), round(cost, _TIE_DIGITS), at))
+    best: Pose | None = None
+    for misfit, least, at in sorted(waiting):
+        # overhang is slow to find, and only adds to the rest
+        if best is not None and (misfit, least) > best.rank:
+            break
+        pose = _on_bed(_pose(mesh, at), bed_mm)
+        if best is None or (pose.rank, at) < (best.rank, _at(best)):
+            best = pose
+    assert best is not None  # noqa: S101 - there are six
+    return best
+
+
+def _at(pose: Pose) -> int:
+    return next(at for at, (down, _) in enumerate(DOWN) if down == pose.down)
+
+
+def _free_cost_mm2(down: str, footprint_mm: tuple[float, float], height_mm: float) -> float:
+    """Return what a pose costs besides its overhang."""
+    above = max(0.0, height_mm - SLENDER * min(footprint_mm))
+    return HEIGHT_MM2 * height_mm + SLENDER_MM2 * above + ACROSS_MM2[down[1]]
+
+
+def _extents(mesh: PrintMesh, at: int) -> tuple[float, float, float]:
+    """Return the extents along x, y and z in a pose."""
+    low, high = (np.array(corner) for corner in mesh.bounds_mm)
+    rows = np.abs(np.array(DOWN[at][1].rows))
+    width, depth, height = (float(e) for e in rows @ (high - low))
+    return width, depth, height
 
 
 def _fits(size: tuple[float, float, float], bed: tuple[float, float, float]) -> bool:
     width, depth, height = size
-    straight = width <= bed[0] and depth <= bed[1]
-    turned = depth <= bed[0] and width <= bed[1]
-    return height <= bed[2] and (straight or turned)
+    return height <= bed[2] and turn_to_fit((width, depth), bed[:2]) is not None

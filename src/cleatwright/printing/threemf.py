@@ -31,26 +31,26 @@ class PlacedMesh:
 
     Args:
         mesh: The mesh in its print pose.
-        x_mm: Least x of the turned part.
-        y_mm: Least y of the turned part.
+        x_mm: Least x of the turned box around the part.
+        y_mm: Least y of the turned box around the part.
         z_mm: Least z of the part; 0 is the bed.
-        quarter_turns: Turns about z, counter-clockwise, 0 to 3.
+        turn_deg: Turn about z, counter-clockwise.
     """
 
     mesh: PrintMesh
     x_mm: float = 0.0
     y_mm: float = 0.0
     z_mm: float = 0.0
-    quarter_turns: int = 0
+    turn_deg: float = 0.0
 
     @property
     def motion(self) -> tuple[tuple[tuple[float, ...], ...], tuple[float, float, float]]:
         """Return the rows of the rotation and the shift that put the mesh in its place."""
-        rotation = turn("z", 90.0 * (self.quarter_turns % 4))
-        low, high = self.mesh.bounds_mm
-        ends = rotation.apply(low), rotation.apply(high)
+        rotation = turn("z", self.turn_deg)
+        (x0, y0, z0), (x1, y1, _) = self.mesh.bounds_mm
+        corners = [rotation.apply((x, y, z0)) for x in (x0, x1) for y in (y0, y1)]
         wanted = (self.x_mm, self.y_mm, self.z_mm)
-        x, y, z = (wanted[k] - min(ends[0][k], ends[1][k]) for k in range(3))
+        x, y, z = (wanted[k] - min(corner[k] for corner in corners) for k in range(3))
         return rotation.rows, (x, y, z)
 
 

@@ -1,9 +1,8 @@
-"""Does a part lie on a printer's bed in some quarter-turned pose?"""
+"""Does a part lie on a printer's bed on one of its six sides, turned by any angle?"""
 
 from __future__ import annotations
 
-from itertools import permutations
-
+from cleatwright.printing.footprint import SLACK_MM, turn_to_fit
 from cleatwright.shapes.facts import Bounds
 from cleatwright.workshop.sections import Printer
 
@@ -15,11 +14,12 @@ def usable_mm(printer: Printer) -> tuple[float, float, float]:
 
 
 def fits_bed(bounds: Bounds, printer: Printer) -> bool:
-    """Return True when the box fits the printer in one of the quarter-turned poses."""
+    """Return True when the box fits the printer on one of its sides, turned by any angle."""
     (x0, y0, z0), (x1, y1, z1) = bounds
     size = (x1 - x0, y1 - y0, z1 - z0)
-    room = usable_mm(printer)
+    width, depth, height = usable_mm(printer)
     return any(
-        all(side <= most + 1e-6 for side, most in zip(turned, room, strict=True))
-        for turned in permutations(size)
+        size[up] <= height + SLACK_MM
+        and turn_to_fit((size[up - 1], size[up - 2]), (width, depth)) is not None
+        for up in range(3)
     )

@@ -7,7 +7,7 @@ import tempfile
 from pathlib import Path
 
 from cleatwright.printing.meshfile import PrintMesh
-from cleatwright.printing.pose import loaded_pose
+from cleatwright.printing.pose import best_pose
 from cleatwright.printing.stl import stl_bytes
 from cleatwright.printing.threemf import PlacedMesh, threemf_bytes
 from cleatwright.services.building import BuiltPart
@@ -43,7 +43,7 @@ def threemf_file(built: BuiltPart) -> tuple[str, bytes]:
 
 def _laid(built: BuiltPart) -> PrintMesh:
     mesh = built.print_mesh
-    return mesh.moved(loaded_pose(mesh, bed_mm=NO_BED_MM).rotation)
+    return mesh.moved(best_pose(mesh, bed_mm=NO_BED_MM).rotation)
 
 
 def _threemf(built: BuiltPart, laid: PrintMesh) -> tuple[str, bytes]:

@@ -9,7 +9,7 @@ from types import MappingProxyType
 from cleatwright.base.errors import BedError
 from cleatwright.printing.batches import Batch, Bed, BedPart, pack_batches
 from cleatwright.printing.meshfile import PrintMesh
-from cleatwright.printing.pose import loaded_pose
+from cleatwright.printing.pose import best_pose
 from cleatwright.printing.threemf import PlacedMesh, threemf_bytes
 from cleatwright.reports import cautions
 from cleatwright.services.bed_fit import usable_mm
@@ -68,7 +68,7 @@ def produce(workshop: Workshop, parts: Mapping[str, tuple[str, BuiltPart]]) -> P
     lying: dict[str, tuple[float, float, float]] = {}
     for key, (name, made) in parts.items():
         mesh = made.print_mesh
-        pose = loaded_pose(mesh, bed_mm=room)
+        pose = best_pose(mesh, bed_mm=room)
         if pose.height_mm > room[2]:
             raise BedError(
                 f"{name} stands {pose.height_mm:.0f} mm high on the bed",
@@ -138,7 +138,7 @@ def _batch(
                 laid[place.part.name],
                 x_mm=place.x_mm,
                 y_mm=place.y_mm,
-                quarter_turns=place.quarter_turns,
+                turn_deg=place.turn_deg,
             )
             for place in batch.places
         ),
