@@ -30,14 +30,16 @@ SHOWN_ON = "french-cleat"
 SCALES = ((0.8, 1.0, 1.2), (1.0,))
 PICTURE_PX = (420, 315)
 INDEX_PX = 150
-PRINTING = f"""## How a part lies on the bed
+PRINTING = f"""\
+## How a part lies on the bed
 
 Of the six sides of a part the one is put down that costs least. All is weighed in mm2 of overhang:
-the overhang itself, {SUPPORT_MM2:g} for any support at all, {HEIGHT_MM2:g} for each mm of height, {SLENDER_MM2:g} for each
-mm by which the part is taller than {SLENDER:g} times its narrower side, and {ACROSS_MM2["z"]:g} upright or {ACROSS_MM2["y"]:g} on
-its back, since a part tears most easily between its layers. A front with a flat back (screwed, bolted,
-or on a T-slot) prints without support; the hook of a French cleat and the foot below it mostly want
-some. `lists/printing.csv` says for each part whether it does, and how much hangs over.
+the overhang itself, {SUPPORT_MM2:g} for any support at all, {HEIGHT_MM2:g} for each mm of height,
+{SLENDER_MM2:g} for each mm by which it is taller than {SLENDER:g} times its narrower side, and
+{ACROSS_MM2["z"]:g} upright or {ACROSS_MM2["y"]:g} on its back, since a part tears most easily
+between its layers. A front with a flat back (screwed, bolted, or on a T-slot) prints without
+support; the hook of a French cleat and the foot below it mostly want some. `lists/printing.csv`
+says for each part whether it does, and how much hangs over.
 """
 JOINTS_INTRO = """\
 ## Joints

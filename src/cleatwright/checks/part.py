@@ -10,6 +10,9 @@ from cleatwright.shapes.facts import BodyFacts
 CONTRACT = Source("what the family and the mount declare", "", Evidence.CHOICE)
 BOUNDS_TOLERANCE_MM = 0.01
 WALL_TOLERANCE_MM = 0.05
+# three lines of 0.4 mm side by side, or six layers of 0.2 mm
+LEAST_MARKED_WALL_MM = 1.2
+MARKED = Source("a wall of three lines is closed and stiff", "", Evidence.PRACTICE)
 
 
 def check_part(
@@ -45,5 +48,28 @@ def check_part(
             thinnest_wall_mm,
             "mm",
             CONTRACT,
+        ),
+    )
+
+
+def check_marked_wall(
+    part: HolderPart, *, depth_mm: float, behind_mm: float
+) -> tuple[CheckResult, ...]:
+    """Return the check of the wall that the mark leaves behind its letters.
+
+    Args:
+        part: The declared part.
+        depth_mm: How deep the mark is cut.
+        behind_mm: The thinnest wall that a kernel found behind the letters of the marked part.
+    """
+    least = max(LEAST_MARKED_WALL_MM, part.min_wall_mm - depth_mm)
+    return (
+        CheckResult(
+            "wall behind the mark",
+            least - WALL_TOLERANCE_MM,
+            behind_mm,
+            "mm",
+            MARKED,
+            f"letters {depth_mm:g} mm deep",
         ),
     )

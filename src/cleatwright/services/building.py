@@ -13,7 +13,7 @@ from cleatwright.base.source import Evidence, Source
 from cleatwright.checks.cleat_stability import check_cleat
 from cleatwright.checks.magnet_hold import check_magnets
 from cleatwright.checks.meetings import check_meetings
-from cleatwright.checks.part import check_part
+from cleatwright.checks.part import check_marked_wall, check_part
 from cleatwright.checks.result import CheckResult
 from cleatwright.checks.spring_strain import check_springs
 from cleatwright.checks.way_out import DROP_MM, NUDGE_MM, SeatTrial, check_seats
@@ -23,7 +23,7 @@ from cleatwright.parts.holder import HolderPart, Seat
 from cleatwright.printing.meshfile import PrintMesh, print_mesh
 from cleatwright.printing.welding import welded
 from cleatwright.services.describing import carrier_offsets, describe
-from cleatwright.services.marking import UNMARKED, Marking, engraved
+from cleatwright.services.marking import DEPTH_MM, UNMARKED, Marking, engraved
 from cleatwright.services.recipe import AnyRecipe, CarrierRecipe, Recipe
 from cleatwright.shapes.rigid import Vector, shift
 from cleatwright.shapes.solid import Solid, Union
@@ -171,7 +171,11 @@ def _finished(
     wooden = part.joinery is not None
     solid, marking = (part.solid, UNMARKED) if wooden else engraved(part, mark)
     body = kernel.evaluate(solid)
-    contract = (*check_part(part, facts, thinnest_wall_mm=thinnest), *seats)
+    contract = (
+        *check_part(part, facts, thinnest_wall_mm=thinnest),
+        *_marked_wall(part, body, marking),
+        *seats,
+    )
     marked = body.facts
     if marked.bodies != 1 or marked.genus != facts.genus:
         raise PartError(
@@ -181,6 +185,15 @@ def _finished(
         )
     own = own_weight(part, plain)
     return BuiltPart(recipe, key, part, solid, body, marking, own, contract, standing)
+
+
+def _marked_wall(part: HolderPart, body: MeshBody, marking: Marking) -> tuple[CheckResult, ...]:
+    if not marking.lines:
+        return ()
+    behind = body.wall_behind_mm(
+        marking.outward, offset_mm=marking.floor_mm, within_mm=part.min_wall_mm + DEPTH_MM
+    )
+    return check_marked_wall(part, depth_mm=DEPTH_MM, behind_mm=behind)
 
 
 def _long_enough(

@@ -16,7 +16,7 @@ from cleatwright.parts.mark_room import (
     RIM_MM,
     lettering_height_mm,
 )
-from cleatwright.shapes.rigid import Rigid, shift, turn
+from cleatwright.shapes.rigid import Rigid, Vector, shift, turn
 from cleatwright.shapes.solid import Difference, Lettering, Solid
 from cleatwright.standards.table import Listed
 
@@ -33,10 +33,16 @@ VALUES = (Listed("Mark", "least cap height mm", LEAST_CAP_MM, CAPITALS),)
 
 @dataclass(frozen=True)
 class Marking:
-    """The lines that were cut, and their cap height."""
+    """The lines that were cut, and their cap height.
+
+    ``outward`` is the normal of the face that bears them, and ``floor_mm`` how far the floor
+    of the letters lies from the origin along it.
+    """
 
     lines: tuple[str, ...]
     cap_mm: float
+    outward: Vector = (0.0, 0.0, 1.0)
+    floor_mm: float = 0.0
 
 
 # on wood the mark is written by hand
@@ -60,7 +66,10 @@ def engraved(part: HolderPart, mark: str) -> tuple[Solid, Marking]:
             .placed(place.pose)
             for i, line in enumerate(lines)
         )
-        return Difference(part.solid, letters), Marking(lines, cap)
+        outward = place.pose.direct((0.0, 0.0, 1.0))
+        floor = place.pose.apply((0.0, 0.0, -DEPTH_MM))
+        floor_mm = sum(a * b for a, b in zip(outward, floor, strict=True))
+        return Difference(part.solid, letters), Marking(lines, cap, outward, floor_mm)
     raise PartError(
         f"no place on the {part.family} has room for its mark",
         where=f"{part.family} {part.leading}",

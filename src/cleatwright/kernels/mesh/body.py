@@ -28,6 +28,8 @@ _VIEWS: dict[View, tuple[Vector, Vector, Vector]] = {
 }
 _FACING_AWAY = -0.866
 _SPREAD_MM2 = 200.0
+_PARALLEL = 0.9999
+_IN_PLANE_MM = 1e-3
 _WEIGHTS = np.array([[1, 1, 1], [4, 1, 1], [1, 4, 1], [1, 1, 4], [3, 3, 1], [1, 3, 3], [3, 1, 3]])
 
 
@@ -161,7 +163,23 @@ class MeshBody:
         large ones; a wall counts where it leaves through a facet that faces away
         within 30 degrees, so that sharp edges are not walls.
         """
+        return self._thinnest_mm(*_samples(self.corners_mm), within_mm=within_mm)
+
+    def wall_behind_mm(self, normal: Vector, *, offset_mm: float, within_mm: float) -> float:
+        """Return the thinnest wall behind the facets in one plane, at most ``within_mm``.
+
+        Args:
+            normal: Outward unit normal of the facets.
+            offset_mm: Distance of their plane from the origin along the normal.
+            within_mm: How deep to look.
+        """
         points, normals = _samples(self.corners_mm)
+        flat = (normals @ np.array(normal) > _PARALLEL) & (
+            np.abs(points @ np.array(normal) - offset_mm) < _IN_PLANE_MM
+        )
+        return self._thinnest_mm(points[flat], normals[flat], within_mm=within_mm)
+
+    def _thinnest_mm(self, points: Floats, normals: Floats, *, within_mm: float) -> float:
         starts = points - normals * 1e-6
         ends = points - normals * within_mm
         thinnest = within_mm
