@@ -78,7 +78,7 @@ def _cut(root: ET.Element, *, where: str) -> int:
             letters += _cut_element(element, where=where)
             for child in list(element):
                 # a comment or an instruction has a function in place of a tag
-                if not isinstance(child.tag, str) or _tag(child) in MUTE:
+                if callable(child.tag) or _tag(child) in MUTE:
                     element.remove(child)
         level = [child for element in level for child in element]
     return letters
