@@ -93,9 +93,9 @@ def test_nothing_is_cut_drilled_or_bought_for_rails_that_hang(cli: Any, hanging:
 def test_one_more_tool_needs_the_wood_and_the_screws_of_its_own_rail_only(
     cli: Any, hanging: Path
 ) -> None:
-    """Its plate at 850 mm lies between the studs at 700 and 1100 mm, with 20 mm beyond each screw.
+    """Its plate at 850 mm lies between the studs at 700 and 1100 mm, with 50 mm beyond each screw.
 
-    So its rail goes from 680 to 1120 mm, is 440 mm long, and has two screws in each of two studs.
+    So its rail goes from 650 to 1150 mm, is 500 mm long, and has two screws in each of two studs.
     """
     before = rails_of(hanging)
     new = f"R{len(before) + 1}"
@@ -106,17 +106,17 @@ def test_one_more_tool_needs_the_wood_and_the_screws_of_its_own_rail_only(
     (added,) = [row for row in rails_of(hanging) if not row["stays"]]
     assert kept == [{**row, "stays": True} for row in before]
     assert (added["name"], added["z_top_mm"]) == (new, 150.0)
-    assert (added["x0_mm"], added["x1_mm"], added["studs_mm"]) == (680.0, 1120.0, [700.0, 1100.0])
+    assert (added["x0_mm"], added["x1_mm"], added["studs_mm"]) == (650.0, 1150.0, [700.0, 1100.0])
     wood = hanging / "out" / "wood"
     (cut,) = [row for row in table(wood / "cut-list.csv") if row[0] == "1"]
-    assert cut == ["1", "board", "1", new, "440.0", "0.0", "857.0"]
-    assert [row[0] for row in table(wood / "rip-list.csv") if row[-1] == "440.0"] == [new]
+    assert cut == ["1", "board", "1", new, "500.0", "0.0", "797.0"]
+    assert [row[0] for row in table(wood / "rip-list.csv") if row[-1] == "500.0"] == [new]
     assert rail_screws(hanging) == ["4"]
     moves = ran.json["notes"]
     assert "Of the rails, 1 stays, 1 is new, 0 come down." in moves
     on, hang = (line for line in moves if line.startswith(("1. ", "2. ")))
     assert on == (
-        f"1. Screw on rail {new}: 440 mm long, its left end 680 mm from the left edge of the "
+        f"1. Screw on rail {new}: 500 mm long, its left end 650 mm from the left edge of the "
         "wall, its top edge 150 mm above its lower edge."
     )
     assert hang.startswith('2. Hang "Nail tin"')
@@ -191,7 +191,7 @@ def test_a_rail_that_cannot_stay_is_told_with_its_reason_and_in_the_steps(
 
 
 def test_a_rail_that_hangs_beside_studs_is_still_warned_of(cli: Any, hanging: Path) -> None:
-    """At 250 mm the rail that hangs at 300 mm up to x = 720 mm keeps it from the stud at 700 mm."""
+    """At 250 mm the rail that hangs at 300 mm up to x = 750 mm keeps it from the stud at 700 mm."""
     write(hanging, TEXT + TIN.replace("z = 150", "z = 250"))
     made = cli("make", hanging, "--json").json
     (line,) = [line for line in made["warnings"] if line.startswith("Rail R2")]
