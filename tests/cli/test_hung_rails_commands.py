@@ -10,6 +10,7 @@ from contextlib import closing
 from pathlib import Path
 from typing import Any
 
+import pdfplumber
 import pytest
 
 from cleatwright.cli.main import main
@@ -254,3 +255,45 @@ def test_forgetting_and_afresh_free_the_rails_too(cli: Any, hanging: Path) -> No
     forgotten = cli("hung", hanging, "--forget", "--json").json
     assert forgotten["rails"] == rails
     assert cli("hung", hanging, "--show", "--json").json == {"hung": [], "rails": []}
+
+
+def test_what_hangs_unchanged_is_neither_printed_nor_bought_again(cli: Any, hanging: Path) -> None:
+    out = hanging / "out"
+    printed = {row[4] for row in table(out / "lists" / "printing.csv")[1:]}
+    bought = table(out / "lists" / "hardware.csv")
+    assert printed
+    assert not (out / "lists" / "printed-before.csv").exists()
+    ran = cli("make", hanging, "--json")
+    assert any(line.startswith("0 beds, ") for line in ran.json["notes"])
+    assert not (out / "batches").exists()
+    assert len(table(out / "lists" / "printing.csv")) == 1
+    assert len(table(out / "lists" / "hardware.csv")) == 1
+    # apart from the new, everything that was there is listed as before
+    assert table(out / "lists" / "hardware-in-use.csv") == bought
+    assert {row[1] for row in table(out / "lists" / "printed-before.csv")[1:]} == printed
+    report = json.loads((out / "report.json").read_text("utf-8"))
+    assert all(row["print"] is None for row in report["holders"])
+    assert not (out / "lists" / "steps.pdf").exists()
+
+
+def test_one_more_tool_is_all_that_is_printed_and_the_steps_come_as_a_sheet(
+    cli: Any, hanging: Path
+) -> None:
+    out = hanging / "out"
+    before = {row[4] for row in table(out / "lists" / "printing.csv")[1:]}
+    write(hanging, TEXT + TIN)
+    ran = cli("make", hanging, "--json")
+    assert ran.code == 0
+    (new,) = table(out / "lists" / "printing.csv")[1:]
+    report = json.loads((out / "report.json").read_text("utf-8"))
+    (tin,) = [row for row in report["holders"] if row["name"] == "Nail tin"]
+    assert (new[4], tin["print"]["batch"]) == (tin["mark"], "batch 01")
+    assert {row[1] for row in table(out / "lists" / "printed-before.csv")[1:]} == before
+    with pdfplumber.open(out / "lists" / "steps.pdf") as document:
+        said = " ".join(" ".join(page.extract_text().split()) for page in document.pages)
+    steps = [line for line in ran.json["notes"] if line[:2] in {"1.", "2."}]
+    assert len(steps) == 2
+    for step in steps:
+        assert step in said
+    # the cautions of the steps stand before the first of them
+    assert -1 < said.find("look for pipes and cables") < said.find(steps[0])

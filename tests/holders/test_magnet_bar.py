@@ -12,6 +12,7 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from cleatwright.base.errors import DesignError
+from cleatwright.base.lengths import Wording
 from cleatwright.holders.family import BuildContext
 from cleatwright.holders.magnet_bar import FAMILY, Params
 from cleatwright.kernels.mesh import MeshBody, MeshKernel
@@ -22,7 +23,7 @@ from cleatwright.parts.grips import Blade, Grip, SteelFace
 from cleatwright.parts.holder import Front, HolderPart, PrintPose
 from cleatwright.parts.tool import GRAVITY_M_S2, Fit, FittedTool, ToolBody
 from cleatwright.services.building import build
-from cleatwright.services.hardware import hardware_file
+from cleatwright.services.hardware import hardware_files
 from cleatwright.services.proving import trial_recipe
 from cleatwright.shapes.rigid import shift
 from cleatwright.shapes.solid import Solid, block, joined
@@ -207,6 +208,8 @@ def test_the_program_checks_the_magnets_and_adds_up_what_has_to_be_bought(
     built = build(trial_recipe(FAMILY.name, "flat-wrench", (0.8, 1.2)), kernel)
     names = {check.name for check in built.contract}
     assert {"held against tipping out", "carried by friction", "carried"} <= names
-    table = hardware_file([built, built], [])["lists/hardware.csv"].decode("utf-8-sig")
+    table = hardware_files(2 * built.part.hardware, (), Wording())["lists/hardware.csv"].decode(
+        "utf-8-sig"
+    )
     (row,) = [row for row in csv.reader(io.StringIO(table)) if "disc magnet" in row[0]]
     assert int(row[1]) == 2 * built.part.hardware[0].count

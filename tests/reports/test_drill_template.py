@@ -17,7 +17,6 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from cleatwright.base.errors import DesignError
 from cleatwright.reports.drill_template import template_pages
 from cleatwright.reports.drill_template_plan import plan_sheets
 from cleatwright.reports.drill_template_view import DrillSizes, StudView, TemplateView
@@ -136,7 +135,10 @@ def test_what_two_neighbours_share_has_the_same_marks_at_the_same_place() -> Non
 
 
 def test_every_sheet_has_its_square_its_distances_and_its_cautions() -> None:
-    for unit, side in (("mm", 100.0), ("in", 4 * 25.4)):
+    for unit, side, pilot in (
+        ("mm", 100.0, "pilot hole of 3 mm"),
+        ("in", 4 * 25.4, "pilot hole of 1/8 in"),
+    ):
         view = replace(VIEW, unit=unit)
         for page in template_pages(view, sheet="Letter"):
             root = ET.fromstring(page)  # noqa: S314 - our own bytes
@@ -144,7 +146,7 @@ def test_every_sheet_has_its_square_its_distances_and_its_cautions() -> None:
             assert float(square.get("width", "")) == pytest.approx(side)
             assert float(square.get("height", "")) == pytest.approx(side)
             words = " ".join(t.text or "" for t in root.iterfind(f".//{SVG}text"))
-            for told in ("pipes and cables", "100 %", "pilot hole of 3 mm", "qualified people"):
+            for told in ("pipes and cables", "100 %", pilot, "qualified people"):
                 assert told in words
     first = read(VIEW, "A4")[0].text
     for told in ("25 from the left end", "100 on the wall", "23.3 below the top", "1900 above the"):
@@ -152,7 +154,7 @@ def test_every_sheet_has_its_square_its_distances_and_its_cautions() -> None:
 
 
 @pytest.mark.parametrize("paper", ["A4", "Letter"])
-@pytest.mark.parametrize("height", [40.0, 70.0, 88.9, 120.0])
+@pytest.mark.parametrize("height", [40.0, 70.0, 88.9, 120.0, 147.0, 167.0, 300.0])
 def test_texts_and_square_lie_on_the_paper_and_texts_do_not_overlap(
     paper: str, height: float
 ) -> None:
@@ -180,11 +182,53 @@ def test_texts_and_square_lie_on_the_paper_and_texts_do_not_overlap(
             assert a[2] <= b[0] or b[2] <= a[0] or a[3] <= b[1] or b[3] <= a[1]
 
 
-def test_a_rail_higher_than_the_paper_is_refused_and_named() -> None:
-    view = replace(VIEW, rails=(replace(LONG, height_mm=200.0),))
-    with pytest.raises(DesignError, match="R1"):
-        template_pages(view, sheet="A4")
-    assert template_pages(view, sheet="A3")
+@pytest.mark.parametrize("height", [168.0, 200.0, 300.0])
+@pytest.mark.parametrize("paper", ["A4", "Letter"])
+def test_a_rail_higher_than_the_paper_lies_on_rows_of_sheets(paper: str, height: float) -> None:
+    """Screws at thirds of the height: each cross lies where its row says, whole on one sheet."""
+    rail = replace(LONG, height_mm=height)
+    plan = plan_sheets(rail, sheet=paper, unit="mm")
+    assert [band.number for band in plan.bands] == list(range(1, len(plan.bands) + 1))
+    assert len(plan.bands) > 1
+    assert plan.bands[0].start == 0.0
+    assert plan.bands[-1].end >= height
+    for upper, lower in itertools.pairwise(plan.bands):
+        assert upper.end - lower.start == pytest.approx(SHARED)
+    pages = template_pages(replace(VIEW, rails=(rail,)), sheet=paper)
+    assert len(pages) == len(plan.bands) * len(plan.kept)
+    found: set[tuple[float, float]] = set()
+    for page, (window, band) in zip(pages, plan.spots, strict=True):
+        root = ET.fromstring(page)  # noqa: S314 - our own bytes
+        texts = [t.text or "" for t in root.iterfind(f".//{SVG}text")]
+        assert f"row {band.number} of {len(plan.bands)}" in " ".join(texts)
+        for circle in root.iterfind(f".//{SVG}circle"):
+            if float(circle.get("r", "")) != 4.0:
+                continue
+            x, y = (float(circle.get(key, "")) for key in ("cx", "cy"))
+            down = y - EDGE - ABOVE + band.start
+            found.add((round(x - EDGE + window.start + rail.x0_mm, 1), round(down, 1)))
+    thirds = (height / 3, 2 * height / 3)
+    assert found == {(x, round(down, 1)) for x in rail.screws_mm for down in thirds}
+
+
+def test_rows_of_sheets_have_the_same_marks_at_the_same_place_of_the_rail() -> None:
+    rail = replace(LONG, height_mm=300.0)
+    plan = plan_sheets(rail, sheet="A4", unit="mm")
+    places: dict[str, set[tuple[float, float]]] = {}
+    for page, (window, band) in zip(
+        template_pages(replace(VIEW, rails=(rail,))), plan.spots, strict=True
+    ):
+        root = ET.fromstring(page)  # noqa: S314 - our own bytes
+        group = root.find(f"{SVG}g[@class='register']")
+        assert group is not None
+        for text in group.iterfind(f"{SVG}text"):
+            x, y = float(text.get("x", "")), float(text.get("y", ""))
+            at = (x - EDGE + window.start, y - EDGE - ABOVE + band.start)
+            places.setdefault(text.text or "", set()).add((round(at[0], 1), round(at[1], 1)))
+    below = {name: at for name, at in places.items() if name[0].isdigit()}
+    # two marks for each meeting of two sheets, each drawn on both at one place of the rail
+    assert len(below) == (len(plan.bands) - 1) * len(plan.kept)
+    assert all(len(at) == 2 for at in below.values())
 
 
 def test_a_rail_without_a_stud_says_so_on_its_sheets() -> None:

@@ -225,13 +225,13 @@ def test_a_rail_without_a_stud_is_said_to_be_so() -> None:
     assert "no stud" not in first_page(a_view(0, rails=rails, studs_mm=())).decode()
 
 
-def test_inches_are_written_to_the_nearest_sixteenth() -> None:
+def test_inches_are_written_to_the_nearest_thirty_second() -> None:
     """One inch is 25.4 mm exactly (international yard and pound agreement, 1959)."""
     view = a_view(unit="in", width_mm=96 * 25.4)
     root = parsed(first_page(view))
     assert texts(root, "wall-width") == ["96"]
-    assert texts(root, "wall-height") == ["59 1/16"]
-    assert view.length(25.4 / 32 * 3) in {"1/16", "1/8"}
+    assert texts(root, "wall-height") == ["59-1/16"]
+    assert view.length(25.4 / 64 * 7) in {"3/32", "1/8"}
     assert view.length(25.4 * 7 / 8) == "7/8"
 
 

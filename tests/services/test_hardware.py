@@ -12,7 +12,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from cleatwright.base.errors import MeasureError
-from cleatwright.services.hardware import hardware_file, rail_hardware
+from cleatwright.base.lengths import Wording
+from cleatwright.services.hardware import hardware_files, rail_hardware
 from cleatwright.services.rail_screws import rail_screw_mm
 
 # lengths of chipboard screws of 5 mm in any shop; from memory
@@ -27,9 +28,9 @@ def on_lining(panel: Any, lining_mm: float) -> Any:
 
 
 def listed(panels: list[Any]) -> list[list[str]]:
-    """Return the rows of the list in the file, without its heading and cautions."""
-    data = hardware_file([], rail_hardware(panels))["lists/hardware.csv"]
-    return [row for row in csv.reader(io.StringIO(data.decode("utf-8-sig"))) if len(row) == 4][1:]
+    """Return the rows of the list in the file, without its heading."""
+    data = hardware_files(rail_hardware(panels), (), Wording())["lists/hardware.csv"]
+    return list(csv.reader(io.StringIO(data.decode("utf-8-sig"))))[1:]
 
 
 def test_a_lining_that_nobody_gave_is_taken_as_plasterboard_and_said_so(done: Any) -> None:

@@ -11,6 +11,7 @@ import jsonschema
 import lib3mf
 import lxml.etree
 import numpy as np
+import pdfplumber
 import pytest
 import trimesh
 
@@ -147,14 +148,33 @@ def test_the_elevation_is_xml_and_names_each_mark_once(done: Any) -> None:
     assert "detector," in words
 
 
+def words(path: Path) -> str:
+    """Return the words of a PDF file, with one space between them."""
+    with pdfplumber.open(path) as document:
+        return " ".join(" ".join(page.extract_text().split()) for page in document.pages)
+
+
 def test_cautions_stand_on_every_paper_and_on_the_screen(done: Any, report: Report) -> None:
-    papers = [*done.out.glob("lists/*.csv"), *done.out.glob("wood/*.csv")]
+    hanging, wood = (words(done.out / name) for name in ("lists/cautions.pdf", "wood/notes.pdf"))
+    for told in ("pipes and cables", "Hot ends and beds burn", "double load"):
+        assert told in hanging
+    for told in ("riving knife", "never crosscut freehand", "proven to be the least"):
+        assert told.lower() in wood.lower()
+    for told in ("pipes and cables", "riving knife", "rip fence"):
+        assert any(told in text for text in report.cautions)
+    assert any("proven to be the least" in text for text in report.notes)
+    assert any("pipes and cables" in text for text in done.made.cautions)
+
+
+def test_a_table_holds_rows_and_nothing_else(done: Any) -> None:
+    """RFC 4180, section 2, 4: each line has the same number of fields throughout the file."""
+    papers = sorted((*done.out.glob("lists/*.csv"), *done.out.glob("wood/*.csv")))
     assert len(papers) == 5
     for path in papers:
-        assert any(row[0].startswith("Caution: ") for row in rows(path))
-    assert any("pipes and cables" in text for text in report.cautions)
-    assert any("riving knife" in row[0] for row in rows(done.out / "wood" / "rip-list.csv"))
-    assert any("pipes and cables" in text for text in done.made.cautions)
+        heading, *lines = rows(path)
+        assert lines
+        assert all(len(row) == len(heading) for row in lines)
+        assert not any("aution" in cell for row in lines for cell in row)
 
 
 def test_cut_pieces_and_kerfs_use_up_no_more_than_the_boards(done: Any, report: Report) -> None:

@@ -20,7 +20,6 @@ from cleatwright.base.errors import MeasureError
 from cleatwright.base.visible import visible
 
 LONGEST_TEXT = 60
-PARTS_OF_AN_INCH = 64
 
 _FORMS = "27.5, 27,5 mm, 3/4 in, 1-3/8 in, 2 ft 3 in"
 _LOOKALIKES = str.maketrans(
@@ -117,29 +116,6 @@ def is_mass_unit(name: str) -> bool:
 def is_angle_unit(name: str) -> bool:
     """Tell whether ``name`` is a unit of angle."""
     return _known(name, _ANGLE)
-
-
-def show_length(mm: float, unit: str) -> str:
-    """Write a length for people: mm to two decimals, inches to the nearest 1/64.
-
-    Raises:
-        MeasureError: ``unit`` is neither "mm" nor "in", or the length is not finite.
-
-    >>> show_length(27.5, "mm"), show_length(34.925, "in"), show_length(12.7, "in")
-    ('27.5 mm', '1-3/8 in', '1/2 in')
-    """
-    if not math.isfinite(mm):
-        raise MeasureError(f"{mm} is not a length", allowed="a finite number")
-    if unit == "mm":
-        text = f"{mm:.2f}".rstrip("0").rstrip(".")
-        return f"{'0' if text == '-0' else text} mm"
-    if unit != "in":
-        raise MeasureError(f'Lengths cannot be shown in "{unit}"', allowed="mm, in")
-    parts = round(abs(mm) / 25.4 * PARTS_OF_AN_INCH)
-    whole, rest = divmod(parts, PARTS_OF_AN_INCH)
-    fraction = str(Fraction(rest, PARTS_OF_AN_INCH)) if rest else ""
-    text = "-".join(part for part in (str(whole) if whole or not rest else "", fraction) if part)
-    return f"{'-' if mm < 0 and parts else ''}{text} in"
 
 
 def _read(given: object, quantity: _Quantity, unit: str, where: str) -> float:

@@ -55,7 +55,7 @@ def check(folder: Folder, *, as_json: AsJson = False) -> None:
         return
     show.print_table(
         f"{found.name}: {found.tools} tools in {len(found.holders)} holders",
-        ("holder", "family", "mount", "tools", "size mm", "why"),
+        ("holder", "family", "mount", "tools", f"size {found.units}", "why"),
         [(h.name, h.family, h.mount, str(h.tools), h.size, h.why) for h in found.holders],
     )
     show.print_lines(
@@ -108,7 +108,7 @@ def make(
 def _show_made(made: Made) -> None:
     show.print_table(
         made.title,
-        ("no", "mark", "holder", "family", "size mm", "load kg", "hangs at", "cleat used"),
+        made.columns,
         made.rows,
     )
     show.print_lines(["", *made.summary, "", *(f"Caution: {text}" for text in made.cautions)])

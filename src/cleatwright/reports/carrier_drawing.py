@@ -6,13 +6,14 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from cleatwright.base.lengths import ROUNDED_TO, Unit, Wording, length_words
 from cleatwright.parts.joinery import Bore, Joinery
 from cleatwright.reports import cautions
 from cleatwright.reports.carrier_section import draw_section
 from cleatwright.reports.elevation_dimensions import spread
+from cleatwright.reports.paper import Paper, landscape, series
 from cleatwright.reports.svg import Face, Pen, Point, Sheet, wrap
 
-PAGE_MM = (297.0, 210.0)
 MARGIN_MM = 10.0
 # room on the paper for the words beside, above and below the front view
 LEFT_MM, TOP_MM, FOOT_MM, GAP_MM, RIGHT_MM = 48.0, 48.0, 34.0, 16.0, 34.0
@@ -37,6 +38,7 @@ class _Frame:
     top: float
     scale: float
     board: Joinery
+    unit: Unit
 
     def x(self, x_mm: float) -> float:
         """Return the place of an x of the carrier, which runs to the left for the reader."""
@@ -46,24 +48,26 @@ class _Frame:
         return self.top + self.board.high_mm - z_mm
 
 
-def carrier_svg(mark: str, board: Joinery) -> bytes:
+def carrier_svg(mark: str, board: Joinery, *, unit: Unit = "mm") -> bytes:
     """Return the drawing of a carrier, to scale, with its dimensions and cautions."""
-    scale = _scale(board)
-    lines = _lines(mark, board)
-    width = PAGE_MM[0] - 2 * MARGIN_MM
+    paper = landscape(series(unit)[0])
+    scale = _scale(board, paper)
+    lines = _lines(mark, board, unit)
+    width = paper.width_mm - 2 * MARGIN_MM
     written = [piece for line in lines for piece in wrap(line, size=WORDS.size, width=width)]
     below = TOP_MM + board.height_mm / scale + FOOT_MM
-    high = max(PAGE_MM[1], below + len(written) * LINE_MM + MARGIN_MM)
+    high = max(paper.height_mm, below + len(written) * LINE_MM + MARGIN_MM)
     title = f"Carrier {mark}, wood"
-    sheet = Sheet(width=PAGE_MM[0] * scale, height=high * scale, scale=scale, title=title)
-    ratio = f"scale 1 : {scale:g} on A4 landscape, lengths in mm"
+    told = "mm" if unit == "mm" else f"inches, {ROUNDED_TO}"
+    sheet = Sheet(width=paper.width_mm * scale, height=high * scale, scale=scale, title=title)
+    ratio = f"scale 1 : {scale:g} on {paper.name} landscape, lengths in {told}"
     _say(sheet, (MARGIN_MM, MARGIN_MM + 4.0), f"{title}, {ratio}", Face(4.5, INK, bold=True))
-    frame = _Frame(LEFT_MM * scale, TOP_MM * scale, scale, board)
+    frame = _Frame(LEFT_MM * scale, TOP_MM * scale, scale, board, unit)
     _front(sheet, frame)
     _across(sheet, frame)
     _down(sheet, frame)
     edge = frame.left + board.width_mm + GAP_MM * scale
-    draw_section(sheet, board, corner=(edge, frame.top))
+    draw_section(sheet, board, corner=(edge, frame.top), unit=unit)
     sheet.layer("words")
     under = (TOP_MM + board.height_mm / scale + CAPTION_MM) * scale
     sheet.text((frame.left, under), "seen from the front", Face(WORDS.size, INK, bold=True))
@@ -74,9 +78,9 @@ def carrier_svg(mark: str, board: Joinery) -> bytes:
     return sheet.to_bytes()
 
 
-def _scale(board: Joinery) -> float:
+def _scale(board: Joinery, paper: Paper) -> float:
     deep = board.thickness_mm + max((s.thickness_mm for s in board.strips), default=0.0)
-    room = PAGE_MM[0] - LEFT_MM - GAP_MM - RIGHT_MM
+    room = paper.width_mm - LEFT_MM - GAP_MM - RIGHT_MM
     return next(
         (
             one
@@ -87,7 +91,7 @@ def _scale(board: Joinery) -> float:
     )
 
 
-def _lines(mark: str, board: Joinery) -> tuple[str, ...]:
+def _lines(mark: str, board: Joinery, unit: Unit) -> tuple[str, ...]:
     size = f"{board.width_mm:.1f} x {board.height_mm:.1f} x {board.thickness_mm:.1f}"
     whole = (
         f"Board {size} mm, grain along its length. Write the mark {mark} on its back; it is not "
@@ -100,14 +104,14 @@ def _lines(mark: str, board: Joinery) -> tuple[str, ...]:
         for groove in board.grooves[:1]
     ]
     screws = [
-        f"Strips (dashed in front): glued, and screwed from behind with {screw.diameter_mm:g} x "
-        f"{screw.length_mm:g} mm screws, in clear holes through the strip and pilot holes in the "
-        "board."
+        f"Strips (dashed in front): glued, and screwed from behind with wood screws "
+        f"{screw.diameter_mm:g} x {screw.length_mm:g} mm, in clear holes through the strip and "
+        "pilot holes in the board."
         for screw in board.screws[:1]
     ]
     holes = dict.fromkeys(_hole_words(bore) for bore in board.bores)
     cautioned = [f"Caution: {text}" for text in cautions.woodworking()]
-    return (whole, *grooves, *holes, *screws, *cautioned)
+    return (*Wording(unit).all((whole, *grooves, *holes, *screws)), *cautioned)
 
 
 def _hole_words(bore: Bore) -> str:
@@ -171,7 +175,7 @@ def _across(sheet: Sheet, frame: _Frame) -> None:
 
 def _row(sheet: Sheet, frame: _Frame, labels: Sequence[tuple[float, str]], *, up: bool) -> None:
     k = sheet.scale
-    merged = _merged(labels)
+    merged = _merged(labels, frame.unit)
     shown = spread(
         [(frame.left + at) / k for at, _ in merged],
         step=PITCH_MM,
@@ -205,7 +209,7 @@ def _down(sheet: Sheet, frame: _Frame) -> None:
         if 0.05 < entry[0] < board.height_mm - 0.05
     ]
     labels.append((board.height_mm, "lower edge"))
-    merged = _merged(labels)
+    merged = _merged(labels, frame.unit)
     shown = spread(
         [(frame.top + at) / k for at, _ in merged],
         step=PITCH_MM,
@@ -220,11 +224,12 @@ def _down(sheet: Sheet, frame: _Frame) -> None:
         sheet.text((start - 3.8 * k, (place + 0.9) * k), words, face)
 
 
-def _merged(labels: Sequence[tuple[float, str]]) -> list[tuple[float, str]]:
-    """Return labels by growing distance, one for each tenth of a millimetre."""
+def _merged(labels: Sequence[tuple[float, str]], unit: Unit) -> list[tuple[float, str]]:
+    """Return labels by growing distance, one for each length as it is written."""
     found: dict[str, tuple[float, list[str]]] = {}
     for at, name in sorted(labels):
-        names = found.setdefault(f"{at:.1f}", (at, []))[1]
+        value = f"{at:.1f}" if unit == "mm" else length_words(at, unit)
+        names = found.setdefault(value, (at, []))[1]
         if name not in names:
             names.append(name)
     return [(at, f"{', '.join(names)} {value}") for value, (at, names) in found.items()]

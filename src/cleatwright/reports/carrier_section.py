@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
+from cleatwright.base.lengths import Unit, length_words
 from cleatwright.parts.joinery import Joinery
 from cleatwright.reports.svg import Face, Pen, Point, Sheet
 
@@ -14,7 +15,7 @@ THIN = Pen(BLUE, 0.15)
 Placed = Callable[[float, float], Point]
 
 
-def draw_section(sheet: Sheet, board: Joinery, *, corner: Point) -> None:
+def draw_section(sheet: Sheet, board: Joinery, *, corner: Point, unit: Unit) -> None:
     """Draw the board with its strips; ``corner`` is where the wall meets the top edge."""
     behind = max((strip.thickness_mm for strip in board.strips), default=0.0)
     left, top = corner
@@ -29,8 +30,9 @@ def draw_section(sheet: Sheet, board: Joinery, *, corner: Point) -> None:
         points = [at(y, z) for y, z in strip.profile]
         sheet.polyline(points, Pen(INK, 0.4, STRIP), closed=True)
     _hidden(sheet, board, at)
-    _thicknesses(sheet, board, left=left, behind=behind, foot=top + board.height_mm)
-    _labels(sheet, board, at)
+    ends = (left, left + behind, left + behind + board.thickness_mm)
+    _thicknesses(sheet, ends, foot=top + board.height_mm, unit=unit)
+    _labels(sheet, board, at, unit)
 
 
 def _hidden(sheet: Sheet, board: Joinery, at: Placed) -> None:
@@ -58,7 +60,7 @@ def _hidden(sheet: Sheet, board: Joinery, at: Placed) -> None:
             sheet.line(at(-bore.behind_mm, z), at(thick, z), HIDDEN)
 
 
-def _labels(sheet: Sheet, board: Joinery, at: Placed) -> None:
+def _labels(sheet: Sheet, board: Joinery, at: Placed, unit: Unit) -> None:
     thick, k = board.thickness_mm, sheet.scale
     for strip in board.strips:
         if strip.bevel_deg:
@@ -71,14 +73,16 @@ def _labels(sheet: Sheet, board: Joinery, at: Placed) -> None:
         x0, y = at(thick - groove.depth_mm, board.high_mm)
         y -= 2.5 * k
         _between(sheet, (x0, y), (x0 + groove.depth_mm, y))
-        words = f"groove {groove.depth_mm:g} deep"
+        words = f"groove {length_words(groove.depth_mm, unit, decimals=2)} deep"
         sheet.text((x0 + groove.depth_mm + 1.5 * k, y + 0.9 * k), words, _face("start"))
 
 
-def _thicknesses(sheet: Sheet, board: Joinery, *, left: float, behind: float, foot: float) -> None:
+def _thicknesses(
+    sheet: Sheet, ends: tuple[float, float, float], *, foot: float, unit: Unit
+) -> None:
+    """Write how thick strips and board are, below them; ``ends`` are their faces."""
     k = sheet.scale
     y = foot + 3.0 * k
-    ends = [left, left + behind, left + behind + board.thickness_mm]
     names = ["strips", "board"]
     for x0, x1, name in zip(ends, ends[1:], names, strict=False):
         if x1 - x0 < 1e-6:
@@ -86,7 +90,8 @@ def _thicknesses(sheet: Sheet, board: Joinery, *, left: float, behind: float, fo
         _between(sheet, (x0, y), (x1, y))
         face = _face("end") if name == "strips" else _face("start")
         x = x0 - 1.0 * k if name == "strips" else x1 + 1.0 * k
-        sheet.text((x, y + (4.6 if name == "strips" else 0.9) * k), f"{name} {x1 - x0:g}", face)
+        words = f"{name} {length_words(x1 - x0, unit, decimals=2)}"
+        sheet.text((x, y + (4.6 if name == "strips" else 0.9) * k), words, face)
 
 
 def _face(anchor: str) -> Face:

@@ -11,6 +11,7 @@ from cleatwright.reports.drill_template_plan import (
     ABOVE_MM,
     BELOW_MM,
     OVERLAP_MM,
+    Spot,
     TemplatePlan,
     plan_sheets,
     square_mm,
@@ -26,6 +27,8 @@ from cleatwright.reports.tiling import Window
 CIRCLE_MM = 4.0
 CROSS_MM = 6.0
 MARK_MM = 2.5
+# from the side of a sheet to the marks that it shares with the sheet below it
+ASIDE_MM = 30.0
 TEXT = 2.6
 STEP = 3.3
 OUTLINE = Pen(INK, 0.35)
@@ -42,7 +45,19 @@ class _Frame:
     view: TemplateView
     rail: RailView
     plan: TemplatePlan
-    window: Window
+    spot: Spot
+
+    @property
+    def window(self) -> Window:
+        return self.spot[0]
+
+    @property
+    def band(self) -> Window:
+        return self.spot[1]
+
+    @property
+    def is_lowest(self) -> bool:
+        return self.band.number == len(self.plan.bands)
 
     @property
     def top(self) -> float:
@@ -50,7 +65,7 @@ class _Frame:
 
     @property
     def bottom(self) -> float:
-        return self.top + self.rail.height_mm
+        return self.top + min(self.band.end, self.rail.height_mm) - self.band.start
 
     @property
     def right(self) -> float:
@@ -62,7 +77,7 @@ class _Frame:
 
     def y(self, z_mm: float) -> float:
         """Return where a height of the wall lies on the paper, from above."""
-        return self.top + self.rail.z_top_mm - z_mm
+        return self.top + self.rail.z_top_mm - z_mm - self.band.start
 
     def shows(self, x_mm: float) -> bool:
         """Return True when a place of the wall lies inside the window."""
@@ -78,22 +93,21 @@ def template_pages(view: TemplateView, *, sheet: str = "A4") -> tuple[bytes, ...
 
     Raises:
         UnknownNameError: There is no such sheet.
-        DesignError: A rail is too high for it.
     """
     pages: list[bytes] = []
     for rail in view.rails:
         plan = plan_sheets(rail, sheet=sheet, unit=view.unit)
-        pages += [_page(view, rail, plan, window) for window in plan.kept]
+        pages += [_page(view, rail, plan, spot) for spot in plan.spots]
     return tuple(pages)
 
 
-def _page(view: TemplateView, rail: RailView, plan: TemplatePlan, window: Window) -> bytes:
+def _page(view: TemplateView, rail: RailView, plan: TemplatePlan, spot: Spot) -> bytes:
     width, height = plan.paper.width_mm, plan.paper.height_mm
-    title = f"{view.title}: rail {rail.name}, sheet {window.number} of {plan.total}"
+    title = plan.heading(view.title, rail, spot)
     sheet = Sheet(width=width, height=height, scale=1.0, title=title)
     sheet.layer("paper")
     sheet.box((0.0, 0.0), (width, height), Pen(fill="#FFFFFF"))
-    frame = _Frame(sheet, view, rail, plan, window)
+    frame = _Frame(sheet, view, rail, plan, spot)
     _studs(frame)
     _outline(frame)
     _marks(frame)
@@ -112,7 +126,7 @@ def _page(view: TemplateView, rail: RailView, plan: TemplatePlan, window: Window
         view,
         rail,
         plan=plan,
-        window=window,
+        spot=spot,
         corner=(corner[0] + side + 6.0, corner[1]),
     )
     return sheet.to_bytes()
@@ -142,37 +156,54 @@ def _outline(frame: _Frame) -> None:
     left = max(frame.x(rail.x0_mm), PRINT_MARGIN_MM)
     right = min(frame.x(rail.x1_mm), frame.right)
     sheet.layer("rail")
-    for y, name in ((frame.top, "top"), (frame.bottom, "bottom")):
-        sheet.polyline(((left, y), (right, y)), OUTLINE, name=f"rail-{name}")
+    first = frame.band.number == 1
+    edges = ((frame.top, "top", first), (frame.bottom, "bottom", frame.is_lowest))
+    for y, name, shown in edges:
+        if shown:
+            sheet.polyline(((left, y), (right, y)), OUTLINE, name=f"rail-{name}")
     for x in (rail.x0_mm, rail.x1_mm):
         if frame.shows(x):
             ends = ((frame.x(x), frame.top), (frame.x(x), frame.bottom))
             sheet.polyline(ends, OUTLINE, name="rail-end")
     sheet.line((PRINT_MARGIN_MM, frame.top), (frame.right, frame.top), LEVEL)
     words = f"level line = top edge of {rail.name}"
+    if not first:
+        words = (
+            f"level line, {frame.view.length(frame.band.start)} below the top edge of {rail.name}"
+        )
     at = (PRINT_MARGIN_MM + OVERLAP_MM + 4.0, frame.top - 4.0)
     sheet.text(at, words, Face(TEXT, BLUE, halo=True), name="level")
     cut = Pen(PALE, 0.13, dash=(1.0, 1.0))
     for x, outer in ((PRINT_MARGIN_MM, 1), (frame.right, frame.plan.total)):
         if window.number != outer:
             sheet.line((x, PRINT_MARGIN_MM), (x, frame.bottom + BELOW_MM - 1.0), cut)
+    if not frame.is_lowest:
+        sheet.line((PRINT_MARGIN_MM, frame.bottom), (frame.right, frame.bottom), cut)
 
 
 def _marks(frame: _Frame) -> None:
     """Draw what must lie on each other where two sheets meet, with the letter of the meeting."""
     frame.sheet.layer("register")
-    number, half = frame.window.number, OVERLAP_MM / 2
-    meetings = ((PRINT_MARGIN_MM + half, number - 1), (frame.right - half, number))
+    number, row, half = frame.window.number, frame.band.number, OVERLAP_MM / 2
+    beside = ((PRINT_MARGIN_MM + half, number - 1), (frame.right - half, number))
+    for x, meeting in beside:
+        if 1 <= meeting < frame.plan.total:
+            for y in (frame.top - 5.5, frame.bottom + 5.0):
+                _mark(frame, x, y, letter(meeting - 1) + (str(row) if row > 1 else ""))
+    above = ((frame.top + half, row - 1), (frame.bottom - half, row))
+    for y, meeting in above:
+        if 1 <= meeting < len(frame.plan.bands):
+            for x in (PRINT_MARGIN_MM + ASIDE_MM, frame.right - ASIDE_MM):
+                _mark(frame, x, y, f"{number}{letter(meeting - 1).lower()}")
+
+
+def _mark(frame: _Frame, x: float, y: float, words: str) -> None:
     r = MARK_MM
-    for x, meeting in meetings:
-        if not 1 <= meeting < frame.plan.total:
-            continue
-        for y in (frame.top - 5.5, frame.bottom + 5.0):
-            diamond = ((x - r, y), (x, y - r), (x + r, y), (x, y + r))
-            frame.sheet.polyline(diamond, Pen(BLUE, 0.18), closed=True, name="register")
-            frame.sheet.lines([((x - r, y), (x + r, y)), ((x, y - r), (x, y + r))], Pen(BLUE, 0.13))
-            face = Face(TEXT, BLUE, bold=True)
-            frame.sheet.text((x + 1.8, y - 1.2), letter(meeting - 1), face, name="meeting")
+    diamond = ((x - r, y), (x, y - r), (x + r, y), (x, y + r))
+    frame.sheet.polyline(diamond, Pen(BLUE, 0.18), closed=True, name="register")
+    frame.sheet.lines([((x - r, y), (x + r, y)), ((x, y - r), (x, y + r))], Pen(BLUE, 0.13))
+    face = Face(TEXT, BLUE, bold=True)
+    frame.sheet.text((x + 1.8, y - 1.2), words, face, name="meeting")
 
 
 def _screws(frame: _Frame) -> None:
@@ -180,7 +211,8 @@ def _screws(frame: _Frame) -> None:
     sheet.layer("screws")
     pilot = frame.view.sizes.pilot_mm
     for point in rail.screws:
-        if not frame.shows(point.x_mm):
+        down = rail.z_top_mm - point.z_mm
+        if not (frame.shows(point.x_mm) and frame.band.start <= down <= frame.band.end):
             continue
         x, y = frame.x(point.x_mm), frame.y(point.z_mm)
         sheet.circle((x, y), CIRCLE_MM, Pen(INK, 0.25))
@@ -191,7 +223,7 @@ def _screws(frame: _Frame) -> None:
         words = (
             f"{length(point.x_mm - rail.x0_mm)} from the left end",
             f"{length(point.x_mm)} on the wall",
-            f"{length(rail.z_top_mm - point.z_mm)} below the top",
+            f"{length(down)} below the top",
         )
         wide = max(text_width(line, TEXT) for line in words)
         fits = x + CROSS_MM + 1.5 + wide <= min(frame.right, frame.x(rail.x1_mm))

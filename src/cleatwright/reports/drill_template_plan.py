@@ -9,14 +9,16 @@
 │ │ square │  what to drill, cautions   │   the size in both directions
 │ └────────┘                            │
 └───────────────────────────────────────┘
+
+A rail that is too high for one sheet lies on several rows of them, which share OVERLAP_MM too.
 """
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 
-from cleatwright.base.errors import DesignError
-from cleatwright.reports.elevation_view import MM_PER_INCH, RailView, Unit
+from cleatwright.base.lengths import MM_PER_INCH, Unit
+from cleatwright.reports.elevation_view import RailView
 from cleatwright.reports.paper import PRINT_MARGIN_MM, Paper, landscape
 from cleatwright.reports.tiling import Window, windows
 
@@ -26,6 +28,11 @@ LEAD_MM = 10.0
 ABOVE_MM, BELOW_MM = 9.0, 9.0
 SQUARE_MM = 100.0
 SQUARE_IN = 4.0
+# below the rail on an upright sheet, where the lines are short: found by trying
+WORDS_MM = 132.0
+
+# where a sheet lies along the rail, and which row of sheets it is in
+Spot = tuple[Window, Window]
 
 
 @dataclass(frozen=True)
@@ -36,11 +43,25 @@ class TemplatePlan:
         paper: The sheet as it lies.
         total: Number of sheets from end to end.
         kept: Those that hold a screw or an end of the rail, from left to right.
+        bands: The rows of sheets, by their distance below the top edge of the rail, from above.
     """
 
     paper: Paper
     total: int
     kept: tuple[Window, ...]
+    bands: tuple[Window, ...]
+
+    @property
+    def spots(self) -> tuple[Spot, ...]:
+        """Return every sheet that is printed: row by row from above, each from left to right."""
+        return tuple((window, band) for band in self.bands for window in self.kept)
+
+    def heading(self, title: str, rail: RailView, spot: Spot) -> str:
+        """Return what a sheet is called."""
+        window, band = spot
+        rows = len(self.bands)
+        row = f", row {band.number} of {rows} from above" if rows > 1 else ""
+        return f"{title}: rail {rail.name}, sheet {window.number} of {self.total}{row}"
 
     @property
     def left_out(self) -> tuple[int, ...]:
@@ -59,31 +80,27 @@ def plan_sheets(rail: RailView, *, sheet: str, unit: Unit) -> TemplatePlan:
 
     Args:
         rail: The rail.
-        sheet: Name of the paper; it lies across where the rail's height allows.
+        sheet: Name of the paper; it lies across where the rail's height allows, else upright.
         unit: Unit of the square.
 
     Raises:
         UnknownNameError: There is no such sheet.
-        DesignError: The rail is too high for it.
     """
-    paper = _lying(rail, landscape(sheet), square_mm(unit))
+    paper, high = _lying(rail, landscape(sheet), square_mm(unit))
     length = rail.x1_mm - rail.x0_mm
     room = paper.width_mm - 2 * PRINT_MARGIN_MM
     every = windows(-LEAD_MM, length + LEAD_MM, room=room, overlap=OVERLAP_MM)
     places = (0.0, *(x - rail.x0_mm for x in rail.screws_mm), length)
     # the sheet in which a place is farthest from both edges of the paper
     wanted = {max(every, key=lambda w: min(u - w.start, w.end - u)).number for u in places}
-    return TemplatePlan(paper, len(every), tuple(w for w in every if w.number in wanted))
+    bands = windows(0.0, rail.height_mm, room=high, overlap=OVERLAP_MM)
+    return TemplatePlan(paper, len(every), tuple(w for w in every if w.number in wanted), bands)
 
 
-def _lying(rail: RailView, paper: Paper, square: float) -> Paper:
-    needed = rail.height_mm + ABOVE_MM + BELOW_MM + square + 2 * PRINT_MARGIN_MM
-    for lying in (paper, paper.turned):
-        if needed <= lying.height_mm:
-            return lying
-    raise DesignError(
-        f"a drilling template of rail {rail.name}, {rail.height_mm:g} mm high, on {paper.name}",
-        where="drilling template",
-        allowed=f"rails up to {paper.width_mm - needed + rail.height_mm:g} mm high",
-        todo="Write a smaller height under [rail]",
-    )
+def _lying(rail: RailView, paper: Paper, square: float) -> tuple[Paper, float]:
+    """Return how the paper lies, and how much of the rail's height it shows."""
+    room = paper.height_mm - 2 * PRINT_MARGIN_MM - ABOVE_MM - BELOW_MM - square
+    if rail.height_mm <= room:
+        return paper, room
+    upright = paper.turned
+    return upright, upright.height_mm - 2 * PRINT_MARGIN_MM - ABOVE_MM - BELOW_MM - WORDS_MM

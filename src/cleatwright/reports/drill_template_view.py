@@ -7,8 +7,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from cleatwright.base.lengths import Unit, length_words
 from cleatwright.reports.cautions import DEFER, FIXING, PIPES
-from cleatwright.reports.elevation_view import RailView, Unit, length_words
+from cleatwright.reports.elevation_view import RailView
 
 
 @dataclass(frozen=True)

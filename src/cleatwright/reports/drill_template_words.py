@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from cleatwright.reports.drill_template_plan import OVERLAP_MM, TemplatePlan
+from cleatwright.base.lengths import Unit, Wording, show_length
+from cleatwright.reports.drill_template_plan import OVERLAP_MM, Spot, TemplatePlan
 from cleatwright.reports.drill_template_view import TemplateView
 from cleatwright.reports.elevation_legend import CAUTION, INK
 from cleatwright.reports.elevation_view import RailView
 from cleatwright.reports.paper import PRINT_MARGIN_MM
 from cleatwright.reports.svg import Face, Point, Sheet, wrap
-from cleatwright.reports.tiling import Window
 from cleatwright.wall.studs import END_MM, LEAST_END_MM
 
 TITLE, BODY = 4.0, 2.7
@@ -23,7 +23,7 @@ def draw_words(
     rail: RailView,
     *,
     plan: TemplatePlan,
-    window: Window,
+    spot: Spot,
     corner: Point,
 ) -> None:
     """Write heading, distances, holes and cautions below the rail, from an upper left corner."""
@@ -31,13 +31,13 @@ def draw_words(
     # the estimate of widths is for a mean text; a line of broad letters needs some more
     width = 0.94 * (plan.paper.width_mm - PRINT_MARGIN_MM - x)
     sheet.layer("words")
-    heading = f"{view.title}: rail {rail.name}, sheet {window.number} of {plan.total}"
+    heading = plan.heading(view.title, rail, spot)
     for line in wrap(heading, size=1.1 * TITLE, width=width):
         y += TITLE_STEP
         sheet.text((x, y - 1.4), line, Face(TITLE, INK, bold=True), name="title")
     y += GAP
     blocks = (
-        *((words, INK) for words in facts(view, rail, plan=plan, window=window)),
+        *((words, INK) for words in facts(view, rail, plan=plan, spot=spot)),
         *((words, CAUTION) for words in (*_too_near(view, rail), *view.cautions)),
     )
     for words, colour in blocks:
@@ -48,17 +48,16 @@ def draw_words(
         y += GAP
 
 
-def facts(
-    view: TemplateView, rail: RailView, *, plan: TemplatePlan, window: Window
-) -> tuple[str, ...]:
+def facts(view: TemplateView, rail: RailView, *, plan: TemplatePlan, spot: Spot) -> tuple[str, ...]:
     """Return the sentences about the rail, this sheet and the holes."""
     length, unit = view.length, view.unit
+    window, band = spot
     whole = rail.x1_mm - rail.x0_mm
     first, last = max(window.start, 0.0), min(window.end, whole)
     above = f", {length(rail.z_top_mm + view.floor_gap_mm)} above the floor"
     sizes = view.sizes
-    screws = (
-        f"Cross in a circle: a screw of {sizes.screw_mm:g} mm. In the stud a pilot hole of "
+    screws = Wording(unit)(
+        f"Cross in a circle: a wood screw {sizes.screw_mm:g} mm. In the stud a pilot hole of "
         f"{sizes.pilot_mm:g} mm; in the rail a clear hole of {sizes.clear_mm:g} mm, countersunk to "
         f"{sizes.head_mm:g} mm."
     )
@@ -72,25 +71,29 @@ def facts(
         "Tape it to the wall, its line set with a spirit level, and drill the pilot holes through "
         "the crosses. Taped to the front of the rail it shows the clear holes."
     )
+    down = ""
+    if len(plan.bands) > 1:
+        end = min(band.end, rail.height_mm)
+        down = f", {length(band.start)} to {length(end)} below its top edge"
     return (
         measures,
         f"Top edge: {length(rail.z_top_mm)} above the lower edge of the wall"
         + (above if view.floor_gap_mm else "")
         + ".",
         use,
-        f"This sheet: {length(first)} to {length(last)} from the left end of the rail.",
-        *_neighbours(plan),
+        f"This sheet: {length(first)} to {length(last)} from the left end of the rail{down}.",
+        *_neighbours(plan, unit),
         screws,
         "Print at 100 %, without fitting to the page, and measure the square before you use it.",
     )
 
 
-def _neighbours(plan: TemplatePlan) -> Sequence[str]:
+def _neighbours(plan: TemplatePlan, unit: Unit) -> Sequence[str]:
     told: list[str] = []
-    if plan.total > 1:
+    if plan.total > 1 or len(plan.bands) > 1:
         told.append(
-            f"Neighbours lie {OVERLAP_MM:g} mm over each other, diamond on diamond of the same "
-            "letter."
+            f"Neighbours lie {show_length(OVERLAP_MM, unit)} over each other, diamond on diamond "
+            "of the same letter."
         )
     if plan.left_out:
         numbers = ", ".join(str(n) for n in plan.left_out)

@@ -6,6 +6,7 @@ sheets for the legend.
 
 from __future__ import annotations
 
+from cleatwright.base.lengths import MM_PER_INCH
 from cleatwright.reports.elevation_layout import (
     COLUMN,
     COLUMN_GAP,
@@ -29,7 +30,7 @@ from cleatwright.reports.elevation_legend import (
     legend_of,
     title_rows,
 )
-from cleatwright.reports.elevation_view import MM_PER_INCH, ElevationView
+from cleatwright.reports.elevation_view import ElevationView
 from cleatwright.reports.svg import Anchor, Face, Pen, Sheet, wrap
 
 BAR_LONGEST = COLUMN - 24.0

@@ -15,7 +15,7 @@ from dataclasses import dataclass
 
 from cleatwright.base.errors import MeasureError
 from cleatwright.reports.elevation_view import ElevationView, RailView
-from cleatwright.reports.paper import A_SERIES, SCALES, Paper, landscape
+from cleatwright.reports.paper import SCALES, Paper, landscape, series
 from cleatwright.reports.svg import text_width
 from cleatwright.reports.tiling import windows
 
@@ -190,7 +190,7 @@ def lay_out(view: ElevationView, legend: Legend, *, sheet: str, scale: int | Non
     Args:
         view: What is drawn.
         legend: How high the written parts are.
-        sheet: Name of the sheet, or "auto" for the smallest of the A series that reads well.
+        sheet: Name of the sheet, or "auto" for the smallest of its series that reads well.
         scale: The k of 1:k; chosen when None.
 
     Raises:
@@ -199,7 +199,7 @@ def lay_out(view: ElevationView, legend: Legend, *, sheet: str, scale: int | Non
     """
     if scale is not None and scale < 1:
         raise MeasureError(f"the scale 1:{scale}", where="elevation", allowed="1:1 and smaller")
-    papers = [landscape(name) for name in (A_SERIES.keys if sheet == AUTO else (sheet,))]
+    papers = [landscape(name) for name in (series(view.unit) if sheet == AUTO else (sheet,))]
     if scale is not None:
         wishes = [(papers, (scale,))]
     elif sheet == AUTO:

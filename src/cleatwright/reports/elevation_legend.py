@@ -6,6 +6,7 @@ import math
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
+from cleatwright.base.lengths import ROUNDED_TO
 from cleatwright.reports.elevation_layout import COLUMN, Legend
 from cleatwright.reports.elevation_view import ElevationView, letter
 from cleatwright.reports.paper import Paper
@@ -80,7 +81,7 @@ def title_rows(
     """Return the lines of the title block, without the scale bar below them."""
     facts = (
         f"Wall from the front, 1:{scale}" + (f" on {paper.words}" if paper else ""),
-        "All dimensions in mm" if view.unit == "mm" else "All dimensions in inches, to 1/16",
+        "All dimensions in mm" if view.unit == "mm" else f"All dimensions in inches, {ROUNDED_TO}",
         "x and heights from the lower left corner of the wall",
         "Print at 100 % and check the bar with a rule",
     )

@@ -5,6 +5,7 @@ from __future__ import annotations
 import copy
 import xml.etree.ElementTree as ET
 
+from cleatwright.base.lengths import show_length
 from cleatwright.reports.elevation_column import draw_heading
 from cleatwright.reports.elevation_layout import HEADING, MARGIN, OVERLAP, Layout, tile_room
 from cleatwright.reports.elevation_legend import BLUE, INK
@@ -27,9 +28,10 @@ def tile_sheets(drawing: Sheet, view: ElevationView, lay: Layout) -> tuple[bytes
     pages: list[bytes] = []
     for row in down:
         for column in across:
+            over = show_length(OVERLAP, view.unit)
             name = f"{letter(row.number - 1)}{column.number}"
             words = f"{view.title}, sheet {len(pages) + 1} of {tile_count(lay) + len(lay.later)}: "
-            words += f"part {name}; parts lie {OVERLAP:g} mm over each other, mark on mark"
+            words += f"part {name}; parts lie {over} over each other, mark on mark"
             pages.append(_tile(drawing, lay, row=row, column=column, words=words))
     return tuple(pages)
 

@@ -7,20 +7,15 @@ z up, in millimetres.
 from __future__ import annotations
 
 from dataclasses import dataclass
-from fractions import Fraction
-from typing import Literal
 
 from cleatwright.base.errors import MeasureError
+from cleatwright.base.lengths import Unit, length_words
 from cleatwright.reports.cautions import DEFER, WALL
 from cleatwright.wall.reach import ReachBand
 from cleatwright.wall.screws import ScrewPoint, screw_points
 
 Polygon = tuple[tuple[float, float], ...]
 Rect = tuple[float, float, float, float]
-Unit = Literal["mm", "in"]
-
-MM_PER_INCH = 25.4
-INCH_PARTS = 16
 
 
 @dataclass(frozen=True)
@@ -134,29 +129,12 @@ class ElevationView:
     def length(self, value_mm: float) -> str:
         """Return a length in the unit of the sheet, without the name of the unit.
 
-        Inches are rounded to the nearest sixteenth.
-
         >>> ElevationView("w", 100.0, 100.0).length(12.34)
         '12.3'
         >>> ElevationView("w", 100.0, 100.0, unit="in").length(31.75)
-        '1 1/4'
+        '1-1/4'
         """
         return length_words(value_mm, self.unit)
-
-
-def length_words(value_mm: float, unit: Unit) -> str:
-    """Return a length in a unit, without its name: to 0.1 mm, or to the nearest 1/16 in.
-
-    >>> length_words(25.4 * 2.5, "in")
-    '2 1/2'
-    """
-    if unit == "mm":
-        return f"{value_mm:.1f}".removesuffix(".0")
-    parts = round(value_mm / MM_PER_INCH * INCH_PARTS)
-    whole, rest = divmod(parts, INCH_PARTS)
-    if not rest:
-        return str(whole)
-    return f"{whole} {Fraction(rest, INCH_PARTS)}" if whole else str(Fraction(rest, INCH_PARTS))
 
 
 def letter(index: int) -> str:

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from cleatwright.reports.drafting import BLUE, CAUTION, INK, PALE, arrow
 from cleatwright.reports.load_map_view import ArrowView, LoadMapView, StripView, StudView
-from cleatwright.reports.paper import A_SERIES, INCH_SHEETS, SCALES, Paper, landscape
+from cleatwright.reports.paper import SCALES, Paper, landscape, series
 from cleatwright.reports.svg import Face, Pen, Sheet, text_width, wrap
 
 MARGIN = 8.0
@@ -82,7 +82,7 @@ def load_map_svg(view: LoadMapView) -> bytes:
 def _plan(view: LoadMapView) -> Plan:
     """Return the smallest sheet that fits, lying before standing; the last one tried if none."""
     plans: list[Plan] = []
-    for name in A_SERIES.keys if view.unit == "mm" else INCH_SHEETS.keys:
+    for name in series(view.unit):
         for paper in (landscape(name), landscape(name).turned):
             room = paper.width_mm - 2 * SIDE
             scales = [k for k in SCALES if k >= FIRST_SCALE and view.width_mm / k <= room]

@@ -5,12 +5,10 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from cleatwright.base.units import show_length
+from cleatwright.base.lengths import show_length
 from cleatwright.checks.rail_loads import ScrewStrength
 from cleatwright.parts.rail_statics import ScrewLoad
 from cleatwright.reports import cautions
-
-MM_PER_INCH, INCH_PARTS = 25.4, 16
 
 
 @dataclass(frozen=True)
@@ -98,9 +96,8 @@ class LoadMapView:
     cautions: tuple[str, ...] = (cautions.FIXING, cautions.OVERHEAD, cautions.DEFER)
 
     def length(self, value_mm: float) -> str:
-        """Return a length with its unit, to a millimetre or to 1/16 inch."""
-        step = 1.0 if self.unit == "mm" else MM_PER_INCH / INCH_PARTS
-        return show_length(round(value_mm / step) * step, self.unit)
+        """Return a length with its unit, to a millimetre, or as a fraction of an inch."""
+        return show_length(value_mm, self.unit, decimals=0)
 
     @property
     def least_spacing_mm(self) -> float:

@@ -5,10 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from cleatwright.base.errors import unknown_name
+from cleatwright.base.lengths import MM_PER_INCH
 from cleatwright.base.source import Evidence, Source
 from cleatwright.standards.table import Column, Listed, Table
-
-MM_PER_INCH = 25.4
 
 _ISO_216 = Source(
     "ISO 216:2007",
@@ -95,6 +94,15 @@ class Paper:
             sides = (self.width_mm / MM_PER_INCH, self.height_mm / MM_PER_INCH)
             return f"{self.name}, {sides[0]:g} × {sides[1]:g} in"
         return f"{self.name}, {self.width_mm:g} × {self.height_mm:g} mm"
+
+
+def series(unit: str) -> tuple[str, ...]:
+    """Return the sheets of a workshop that measures in mm or in inches, the smallest first.
+
+    >>> series("mm")[0], series("in")[0]
+    ('A4', 'Letter')
+    """
+    return tuple(A_SERIES.keys if unit == "mm" else INCH_SHEETS.keys)
 
 
 def sheet_names() -> tuple[str, ...]:

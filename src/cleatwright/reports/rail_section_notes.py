@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from cleatwright.base.lengths import ROUNDED_TO, Wording
 from cleatwright.checks.result import CheckResult
 from cleatwright.reports.drafting import BLUE, CAUTION, INK, PALE
 from cleatwright.reports.paper import Paper
@@ -36,7 +37,7 @@ class Note:
 def left_notes(view: RailSectionView, *, width: float) -> tuple[Note, ...]:
     """Return title, numbers and checks in lines of at most ``width`` paper millimetres."""
     load, hung = view.load, view.hung
-    unit = "mm" if view.unit == "mm" else "inches, to 1/16"
+    unit = "mm" if view.unit == "mm" else f"inches, {ROUNDED_TO}"
     kept = " (hangs already and stays)" if view.stays else ""
     bears = "its foot bears on the wall" if load.foot_on_wall else "it bears on the rail"
     lines = [
@@ -53,7 +54,7 @@ def left_notes(view: RailSectionView, *, width: float) -> tuple[Note, ...]:
             width,
         ),
         *_headed("Used of what is allowed", width),
-        *(line for check in view.checks for line in _check(check, width)),
+        *(line for check in view.checks for line in _check(check, width, view.words)),
     ]
     return tuple(lines)
 
@@ -65,9 +66,10 @@ def right_notes(view: RailSectionView, *, width: float) -> tuple[Note, ...]:
     if view.screws:
         one = view.screws[0]
         deep = one.length_mm - view.profile.thickness_mm - wall.lining_mm
+        size = view.words(f"wood screws {one.diameter_mm:g} x {one.length_mm:g} mm")
         lines += _wrapped(
-            f"{len(view.screws)} countersunk wood screws {one.diameter_mm:g} x "
-            f"{one.length_mm:g} mm in each stud: {view.length(view.profile.thickness_mm)} rail, "
+            f"{len(view.screws)} countersunk {size} in each stud: "
+            f"{view.length(view.profile.thickness_mm)} rail, "
             f"{_lining(view)}{view.length(deep)} in the stud.",
             BODY,
             width,
@@ -133,13 +135,13 @@ def _headed(words: str, width: float, *, colour: str = INK) -> list[Note]:
     return [Note(first.words, size=HEAD, bold=True, colour=colour, before=GAP), *rest]
 
 
-def _check(check: CheckResult, width: float) -> Iterator[Note]:
+def _check(check: CheckResult, width: float, spoken: Wording) -> Iterator[Note]:
     verdict = "holds" if check.holds else "DOES NOT HOLD"
     share = "more than can be" if check.capacity <= 0.0 else f"{100.0 * check.utilisation:.0f} %"
     name = check.name[:1].upper() + check.name[1:]
     note = f" ({check.note})" if check.note else ""
     amount = f"{check.demand:.1f} of {check.capacity:.1f} {check.unit}"
-    words = f"{name}: {amount}, {share} used, {verdict}{note}"
+    words = spoken(f"{name}: {amount}, {share} used, {verdict}{note}")
     colour = INK if check.holds else CAUTION
     for n, line in enumerate(_wrapped(words, BODY, width, colour=colour)):
         yield Note(line.words, colour=colour, before=0.7 if n == 0 else 0.0)

@@ -8,12 +8,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from cleatwright.base.units import show_length
+from cleatwright.base.lengths import IN_MM, Wording, length_words, show_length
 from cleatwright.checks.result import CheckResult
 from cleatwright.reports import cautions
 from cleatwright.timber.rails import Profile
 
-MM_PER_INCH, INCH_PARTS = 25.4, 16
 Loop = tuple[tuple[float, float], ...]
 
 
@@ -138,6 +137,7 @@ class RailSectionView:
         load: Its weight.
         checks: What was checked about its stand and about the rail's screws.
         unit: Unit in which lengths are written, "mm" or "in".
+        words: Turns sentences into that unit.
         stays: True when the rail hangs there already.
         cautions: What the person must read.
     """
@@ -151,6 +151,7 @@ class RailSectionView:
     load: LoadView
     checks: tuple[CheckResult, ...]
     unit: str = "mm"
+    words: Wording = IN_MM
     stays: bool = False
     cautions: tuple[str, ...] = (
         cautions.PIPES,
@@ -161,11 +162,10 @@ class RailSectionView:
     )
 
     def length(self, value_mm: float) -> str:
-        """Return a length to 0.1 mm or to 1/16 inch; the unit mm is left out."""
+        """Return a length to 0.1 mm, or as a fraction of an inch; the unit mm is left out."""
         if self.unit == "mm":
-            return show_length(round(value_mm, 1), self.unit).removesuffix(" mm")
-        step = MM_PER_INCH / INCH_PARTS
-        return show_length(round(value_mm / step) * step, self.unit)
+            return length_words(value_mm, self.unit)
+        return show_length(value_mm, self.unit)
 
     @property
     def stud_shown_mm(self) -> float:

@@ -1,18 +1,27 @@
 """The stable shape of ``report.json``: every holder with its tools, sizes, checks, place and files.
 
-Lengths are in mm, masses in kg. A reader may rely on every name here as long as
+Lengths are in mm, masses in kg, whatever the workshop measures in; sentences are in its own unit.
+A reader may rely on every name here as long as
 ``schema_version`` keeps its first number.
 """
 
 from __future__ import annotations
 
 import json
+from typing import Any, cast
 
 from pydantic import BaseModel, ConfigDict, Field
 
-SCHEMA_VERSION = "1.5"
+from cleatwright.base.lengths import Wording
+
+SCHEMA_VERSION = "1.6"
 
 
+# the texts that are written for people; everything else is for programs
+SENTENCES = frozenset(
+    {"why", "reasons", "note", "notes", "sentence", "guessed", "source", "in_the_way", "warnings"}
+    | {"cautions"}
+)
 Triple = tuple[float, float, float]
 
 
@@ -135,7 +144,7 @@ class HolderRow(_Row):
     stand: StandRow
     place: PlaceRow
     why_there: WhyRow | None = Field(description="null for a holder on a carrier")
-    print: PrintRow
+    print: PrintRow | None = Field(description="null for a holder that hangs already")
     files: tuple[str, ...]
 
 
@@ -155,7 +164,7 @@ class CarrierRow(_Row):
     stand: StandRow
     place: PlaceRow
     why_there: WhyRow
-    print: PrintRow | None = Field(description="null for a carrier of wood")
+    print: PrintRow | None = Field(description="null for a carrier that hangs already, or of wood")
     files: tuple[str, ...]
 
 
@@ -231,7 +240,24 @@ class Report(_Row):
     batches: tuple[BatchRow, ...]
     warnings: tuple[str, ...]
     cautions: tuple[str, ...]
+    notes: tuple[str, ...] = Field(description="what must be known at the saw")
     files: tuple[str, ...]
+
+    def spoken(self, words: Wording) -> Report:
+        """Return the report with its sentences in the unit of the workshop; numbers stay in mm."""
+        return (
+            self if words.unit == "mm" else Report.model_validate(_spoken(self.model_dump(), words))
+        )
+
+
+def _spoken(tree: Any, words: Wording, name: str = "") -> Any:
+    """Return a part of a report with those of its texts in the unit that are sentences."""
+    if isinstance(tree, dict):
+        fields = cast("dict[str, Any]", tree)
+        return {key: _spoken(value, words, key) for key, value in fields.items()}
+    if isinstance(tree, (list, tuple)):
+        return [_spoken(value, words, name) for value in cast("list[Any]", tree)]
+    return words(tree) if isinstance(tree, str) and name in SENTENCES else tree
 
 
 def report_bytes(report: Report) -> bytes:

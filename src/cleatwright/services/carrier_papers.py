@@ -4,31 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from cleatwright.base.lengths import Unit, Wording, cell, column
 from cleatwright.parts.joinery import Bore, Groove, Joinery, Strip
-from cleatwright.reports import cautions
 from cleatwright.reports.carrier_drawing import carrier_svg
 from cleatwright.reports.tables import csv_bytes
 from cleatwright.services.building import BuiltPart
 from cleatwright.timber.carriers import CarrierWood
 
-HEADER = (
-    "mark",
-    "carrier",
-    "what",
-    "count",
-    "from left mm",
-    "from top mm",
-    "length mm",
-    "height mm",
-    "thickness mm",
-    "depth mm",
-    "diameter mm",
-    "bevel deg",
-    "how",
-)
+# what a row may say; the columns of lengths carry their unit where cells do not
+LENGTHS = ("from left", "from top", "length", "height", "thickness", "depth", "diameter")
+COLUMNS = ("mark", "carrier", "what", "count", *LENGTHS, "bevel deg", "how")
 WRITE_IT = "write the mark on its back with a pencil that lasts; nothing is engraved"
 
-Row = dict[str, str]
+Row = dict[str, str | float]
 
 
 def joinery_of(made: BuiltPart) -> Joinery:
@@ -49,30 +37,35 @@ def drawing_name(made: BuiltPart) -> str:
     return f"wood/carrier-{made.mark}.svg"
 
 
-def carrier_drawing(made: BuiltPart) -> dict[str, bytes]:
-    """Return the drawing of a carrier of wood by name; it depends on its recipe alone."""
-    return {drawing_name(made): carrier_svg(made.mark, joinery_of(made))}
+def carrier_drawing(made: BuiltPart, *, unit: Unit) -> dict[str, bytes]:
+    """Return the drawing of a carrier of wood by name; it depends on recipe and unit alone."""
+    return {drawing_name(made): carrier_svg(made.mark, joinery_of(made), unit=unit)}
 
 
-def carriers_file(carriers: Sequence[tuple[str, BuiltPart]]) -> dict[str, bytes]:
+def carriers_file(carriers: Sequence[tuple[str, BuiltPart]], words: Wording) -> dict[str, bytes]:
     """Return the list of all carriers of wood as a CSV file by name, or nothing without any."""
     if not carriers:
         return {}
+    heading = tuple(column(name, words.unit) if name in LENGTHS else name for name in COLUMNS)
     rows = [
-        [{"mark": made.mark, "carrier": name, **row}.get(key, "") for key in HEADER]
+        [_cell({"mark": made.mark, "carrier": name, **row}.get(key, ""), words) for key in COLUMNS]
         for name, made in carriers
         for row in _rows(joinery_of(made))
     ]
-    return {"wood/carriers.csv": csv_bytes(HEADER, rows, cautions=cautions.woodworking())}
+    return {"wood/carriers.csv": csv_bytes(heading, rows)}
+
+
+def _cell(value: str | float, words: Wording) -> str:
+    return words(value) if isinstance(value, str) else cell(value, words.unit)
 
 
 def _rows(board: Joinery) -> Iterator[Row]:
     yield {
         "what": "board",
         "count": "1",
-        "length mm": _mm(board.width_mm),
-        "height mm": _mm(board.height_mm),
-        "thickness mm": _mm(board.thickness_mm),
+        "length": board.width_mm,
+        "height": board.height_mm,
+        "thickness": board.thickness_mm,
         "how": f"grain along its length; {WRITE_IT}",
     }
     # x runs to the left for the reader, so the last groove is the first from the left
@@ -86,10 +79,10 @@ def _rows(board: Joinery) -> Iterator[Row]:
         yield {
             "what": "screw from behind",
             "count": "1",
-            "from left mm": _mm(board.width_mm - screw.x_mm),
-            "from top mm": _mm(board.high_mm - screw.z_mm),
-            "length mm": _mm(screw.length_mm),
-            "diameter mm": _mm(screw.diameter_mm),
+            "from left": board.width_mm - screw.x_mm,
+            "from top": board.high_mm - screw.z_mm,
+            "length": screw.length_mm,
+            "diameter": screw.diameter_mm,
             "how": "through the strip into the board: drill a clear hole in the strip, a pilot "
             "hole in the board with a stop on the drill, and countersink",
         }
@@ -100,11 +93,11 @@ def _groove(board: Joinery, groove: Groove) -> Row:
     return {
         "what": "dovetail groove",
         "count": "1",
-        "from left mm": _mm(board.width_mm - groove.x_mm),
-        "from top mm": "0.0",
-        "length mm": _mm(board.high_mm - groove.low_mm),
-        "depth mm": _mm(groove.depth_mm),
-        "diameter mm": _mm(groove.bit_mm),
+        "from left": board.width_mm - groove.x_mm,
+        "from top": 0.0,
+        "length": board.high_mm - groove.low_mm,
+        "depth": groove.depth_mm,
+        "diameter": groove.bit_mm,
         "bevel deg": f"{groove.angle_deg:g}",
         "how": f"{groove.angle_deg:g}-degree dovetail bit of {groove.bit_mm:g} mm, from the top "
         f"edge down; stop with the bit's centre {stop:.1f} mm from the top edge and leave the end "
@@ -126,9 +119,9 @@ def _bore(board: Joinery, bore: Bore) -> Row:
     return {
         "what": "hole",
         "count": "1",
-        "from left mm": _mm(board.width_mm - bore.x_mm),
-        "from top mm": _mm(board.high_mm - bore.z_mm),
-        "diameter mm": _mm(bore.diameter_mm),
+        "from left": board.width_mm - bore.x_mm,
+        "from top": board.high_mm - bore.z_mm,
+        "diameter": bore.diameter_mm,
         "how": "; ".join(told),
     }
 
@@ -144,14 +137,10 @@ def _strip(board: Joinery, strip: Strip) -> Row:
     return {
         "what": strip.name,
         "count": "1",
-        "from top mm": _mm(board.high_mm - strip.top_mm),
-        "length mm": _mm(board.width_mm),
-        "height mm": _mm(strip.height_mm),
-        "thickness mm": _mm(strip.thickness_mm),
+        "from top": board.high_mm - strip.top_mm,
+        "length": board.width_mm,
+        "height": strip.height_mm,
+        "thickness": strip.thickness_mm,
         "bevel deg": f"{strip.bevel_deg:g}",
         "how": bevel + glued,
     }
-
-
-def _mm(value: float) -> str:
-    return f"{value:.1f}"

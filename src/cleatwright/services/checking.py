@@ -6,6 +6,7 @@ from dataclasses import asdict, dataclass
 from pathlib import Path
 
 from cleatwright.base.keys import mark_from_key
+from cleatwright.base.lengths import sides_words
 from cleatwright.services.building import part_key
 from cleatwright.services.carrying import plan_units
 from cleatwright.services.catalogue import left_out
@@ -14,6 +15,7 @@ from cleatwright.services.marking import engraved
 from cleatwright.services.planning import PlannedHolder, plan
 from cleatwright.workshop.model import Workshop
 from cleatwright.workshop.store import document_path, load
+from cleatwright.workshop.wording import errors_in, wording_of
 
 
 @dataclass(frozen=True)
@@ -33,6 +35,7 @@ class WorkshopCheck:
     """What a workshop amounts to, and remarks that are no errors."""
 
     name: str
+    units: str
     tools: int
     holders: tuple[HolderSummary, ...]
     remarks: tuple[str, ...]
@@ -50,19 +53,25 @@ def check_workshop(place: Path) -> WorkshopCheck:
         CleatwrightError: The first thing that stands in the way.
     """
     workshop = load(place)
+    with errors_in(wording_of(workshop)):
+        return _checked(workshop, place)
+
+
+def _checked(workshop: Workshop, place: Path) -> WorkshopCheck:
     where = str(document_path(place))
     holders = plan(workshop, where=where, folder=document_path(place).parent)
     plan_units(workshop, holders, where=where)
     return WorkshopCheck(
         name=workshop.name,
+        units=workshop.units,
         tools=len(workshop.items()),
-        holders=tuple(_summary(holder) for holder in holders),
-        remarks=_remarks(workshop, holders),
+        holders=tuple(_summary(holder, workshop.units) for holder in holders),
+        remarks=wording_of(workshop).all(_remarks(workshop, holders)),
         left_out=left_out(),
     )
 
 
-def _summary(holder: PlannedHolder) -> HolderSummary:
+def _summary(holder: PlannedHolder, unit: str) -> HolderSummary:
     part = describe(holder.recipe)
     engraved(part, mark_from_key(part_key(holder.recipe, part)))
     low, high = part.bounds_mm
@@ -72,7 +81,7 @@ def _summary(holder: PlannedHolder) -> HolderSummary:
         mount=holder.hang.mount,
         tools=len(holder.tools),
         why=holder.why,
-        size=" x ".join(f"{b - a:.0f}" for a, b in zip(low, high, strict=True)),
+        size=sides_words((b - a for a, b in zip(low, high, strict=True)), unit),
     )
 
 

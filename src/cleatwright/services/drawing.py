@@ -33,7 +33,7 @@ def elevation_file(job: PanelJob, *, sheet: str = AUTO) -> dict[str, bytes]:
 
     Args:
         job: What was computed.
-        sheet: Name of the sheet, or "auto" for the smallest of the A series that reads well.
+        sheet: Name of the sheet, or "auto" for the smallest of its series that reads well.
 
     Raises:
         UnknownNameError: There is no such sheet.
@@ -65,7 +65,11 @@ def elevation_view(job: PanelJob) -> ElevationView:
         holders=_holders(job),
         unit=job.workshop.units,
         cautions=(
-            *weak_rails(job.arrangement.rails, job.crossings, studs_known=bool(wall.studs)),
+            *job.words.all(
+                tuple(
+                    weak_rails(job.arrangement.rails, job.crossings, studs_known=bool(wall.studs))
+                )
+            ),
             *cautions.hanging(),
         ),
         reach=job.band,

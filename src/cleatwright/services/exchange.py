@@ -8,11 +8,13 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from cleatwright.base.errors import OutputError
+from cleatwright.base.lengths import IN_MM, Wording
 from cleatwright.base.visible import visible
 from cleatwright.tools.registry import tool_body
 from cleatwright.workshop.editing import append_tool
 from cleatwright.workshop.importing import ImportReport, export_csv, import_tools
 from cleatwright.workshop.store import changing, load, parse, read_text, save, write_safely
+from cleatwright.workshop.wording import wording_of
 
 
 @dataclass(frozen=True)
@@ -21,13 +23,19 @@ class TableImport:
 
     report: ImportReport
     written: bool
+    words: Wording = IN_MM
 
     @property
     def rows(self) -> tuple[tuple[str, str, str, str], ...]:
         """Return (row, tool, kind, result) for each row."""
         good = "added" if self.written else "would be added"
         return tuple(
-            (str(r.number), r.name, r.tool.kind if r.tool else "", good if r.ok else r.reason)
+            (
+                str(r.number),
+                r.name,
+                r.tool.kind if r.tool else "",
+                good if r.ok else self.words(r.reason),
+            )
             for r in self.report.rows
         )
 
@@ -82,7 +90,7 @@ def _import_table(place: Path, table: Path, *, write: bool) -> TableImport:
         for row in report.accepted:
             append_tool(document, row.entry)
         save(place, document)
-    return TableImport(report, written=adds)
+    return TableImport(report, written=adds, words=wording_of(workshop))
 
 
 def export_table(place: Path, table: Path) -> int:

@@ -4,11 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from cleatwright.base.lengths import Wording
 from cleatwright.base.source import Evidence, Source
 from cleatwright.parts.holder import Hardware
-from cleatwright.reports import cautions
 from cleatwright.reports.tables import csv_bytes
-from cleatwright.services.building import BuiltPart
 from cleatwright.services.panel_job import PanelJob
 from cleatwright.services.rail_screws import (
     PENETRATION_DIAMETERS,
@@ -25,8 +24,12 @@ OUTSIDE_STUDS = Source("fixings outside studs", "", Evidence.PRACTICE)
 VALUES = (Listed("Rail screws", "studs below which advice is asked", 2, OUTSIDE_STUDS),)
 
 
-def rail_hardware(panels: Sequence[PanelJob]) -> tuple[Hardware, ...]:
+def rail_hardware(panels: Sequence[PanelJob], *, stays: bool = False) -> tuple[Hardware, ...]:
     """Return the screws of the rails to be put up, panel by panel, and what lacks studs.
+
+    Args:
+        panels: The panels.
+        stays: True for what holds the rails that hang already and stay instead.
 
     Raises:
         MeasureError: No screw on sale is long enough.
@@ -34,8 +37,8 @@ def rail_hardware(panels: Sequence[PanelJob]) -> tuple[Hardware, ...]:
     found: list[Hardware] = []
     lacking: list[str] = []
     for panel in panels:
-        new = {run.name for run in panel.arrangement.rails if not run.stays}
-        crossings = [one for one in panel.crossings if one.rail in new]
+        wanted = {run.name for run in panel.arrangement.rails if run.stays is stays}
+        crossings = [one for one in panel.crossings if one.rail in wanted]
         count = sum(len(one.studs_mm) for one in crossings) * SCREWS_A_STUD
         if count:
             found.append(_rail_screws(panel, count))
@@ -64,22 +67,33 @@ def _rail_screws(panel: PanelJob, count: int) -> Hardware:
         count=count,
         note=f"rails, {SCREWS_A_STUD} in each stud; {rail:g} mm rail, {between}, "
         f"{length - rail - lining:g} mm in the stud, of which "
-        f"{PENETRATION_DIAMETERS * RAIL_SCREW_MM:g} are needed; "
+        f"{PENETRATION_DIAMETERS * RAIL_SCREW_MM:g} mm are needed; "
         f"head {countersink_mm(RAIL_SCREW_MM):g} mm",
         source=RAIL_SCREW_RULE,
     )
 
 
-def hardware_file(built: Sequence[BuiltPart], rails: Sequence[Hardware]) -> dict[str, bytes]:
-    """Return the hardware list as a CSV file by name; equal things are added up."""
+def hardware_files(
+    new: Sequence[Hardware], in_use: Sequence[Hardware], words: Wording
+) -> dict[str, bytes]:
+    """Return what is to be bought, and apart from it what holds the wall already, as CSV by name.
+
+    Args:
+        new: What parts and rails need that are new or changed.
+        in_use: What those have that hang already and stay or move; no list of it when empty.
+        words: Turns sentences into the unit of the workshop.
+    """
+    files = {"lists/hardware.csv": _table(new, words)}
+    if in_use:
+        files["lists/hardware-in-use.csv"] = _table(in_use, words)
+    return files
+
+
+def _table(items: Sequence[Hardware], words: Wording) -> bytes:
+    """Return a list in which equal things are added up."""
     counts: dict[tuple[str, str, str], int] = {}
-    for item in (*rails, *(item for made in built for item in made.part.hardware)):
-        key = (item.name, item.note, str(item.source))
+    for item in items:
+        key = (words(item.name), words(item.note), words(str(item.source)))
         counts[key] = counts.get(key, 0) + item.count
     rows = [(name, str(counts[name, note, src]), note, src) for name, note, src in sorted(counts)]
-    table = csv_bytes(
-        ("item", "count", "for", "rule"),
-        rows or [("nothing to buy", "0", "", "")],
-        cautions=cautions.holders(),
-    )
-    return {"lists/hardware.csv": table}
+    return csv_bytes(("item", "count", "for", "rule"), rows)

@@ -8,6 +8,7 @@ from datetime import UTC, date, datetime
 from pathlib import Path
 
 from cleatwright.base.errors import DocumentError, InputError, unknown_name
+from cleatwright.base.lengths import IN_MM, Wording
 from cleatwright.services.carrying import Unit
 from cleatwright.services.hung_matching import wanted_of
 from cleatwright.services.hung_papers import papers_of, papers_of_job
@@ -23,7 +24,8 @@ from cleatwright.workshop.hung_rail import HungRail
 from cleatwright.workshop.hung_wall import WhatHangs
 from cleatwright.workshop.ledger import FILE_NAME as LEDGER_NAME
 from cleatwright.workshop.ledger import has_ledger, open_ledger, read_hung
-from cleatwright.workshop.store import FILE_NAME, document_path
+from cleatwright.workshop.store import FILE_NAME, document_path, load
+from cleatwright.workshop.wording import wording_of
 
 
 @dataclass(frozen=True)
@@ -31,13 +33,14 @@ class HungNow:
     """What hangs now by the ledger."""
 
     hung: WhatHangs
+    words: Wording = IN_MM
 
     @property
     def summary(self) -> tuple[str, ...]:
         """Return what hangs, in sentences: holders, then rails."""
         if not self.hung:
             return ("The ledger knows of nothing that hangs.",)
-        return (
+        sentences = (
             *(
                 f'"{one.name}" ({one.mark}) hangs on {surface(one.panel)} at x {one.x_mm:.0f} mm, '
                 f"z {one.z_mm:.0f} mm since {one.since}."
@@ -49,6 +52,7 @@ class HungNow:
                 for one in self.hung.rails
             ),
         )
+        return self.words.all(sentences)
 
     def as_dict(self) -> dict[str, object]:
         """Return the result for programs."""
@@ -132,7 +136,7 @@ def hung_now(place: Path) -> HungNow:
         DocumentError: There is no workshop.
         LedgerError: The ledger cannot be read.
     """
-    return HungNow(read_hung(_folder(place)))
+    return HungNow(read_hung(_folder(place)), _words(place))
 
 
 def record_hung(
@@ -176,7 +180,7 @@ def record_hung(
                 hung_rail_entries(job.panels, since=since, known=known.rails),
             )
         )
-        return HungNow(ledger.hung())
+        return HungNow(ledger.hung(), job.words)
 
 
 def forget_hung(place: Path) -> HungNow:
@@ -188,11 +192,11 @@ def forget_hung(place: Path) -> HungNow:
     """
     folder = _folder(place)
     if not has_ledger(folder):
-        return HungNow(WhatHangs())
+        return HungNow(WhatHangs(), _words(place))
     with open_ledger(folder) as ledger:
         forgotten = ledger.hung()
         ledger.replace_hung(WhatHangs())
-    return HungNow(forgotten)
+    return HungNow(forgotten, _words(place))
 
 
 def forget_rails(place: Path, names: Iterable[str]) -> HungNow:
@@ -227,7 +231,18 @@ def forget_rails(place: Path, names: Iterable[str]) -> HungNow:
     with open_ledger(folder) as ledger:
         stays = tuple(rail for rail in ledger.hung().rails if rail not in gone)
         ledger.replace_hung(WhatHangs(ledger.hung().holders, stays))
-    return HungNow(WhatHangs((), gone))
+    return HungNow(WhatHangs((), gone), _words(place))
+
+
+def _words(place: Path) -> Wording:
+    """Return the wording of a workshop; mm while its document is being changed and cannot be read.
+
+    What hangs is known by the ledger alone, and each length carries its unit.
+    """
+    try:
+        return wording_of(load(place))
+    except InputError:
+        return IN_MM
 
 
 def _folder(place: Path) -> Path:

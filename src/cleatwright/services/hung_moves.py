@@ -90,14 +90,21 @@ class Moving:
         return (*told, *self.notes)
 
     @property
-    def summary(self) -> tuple[str, ...]:
-        """Return everything in sentences: how much stays, then the steps."""
+    def counts(self) -> tuple[str, ...]:
+        """Return how many holders and rails stay, move, are new or come off, in sentences."""
         counts = Counter(move.what for move in self.moves)
         rails = Counter(move.what for move in self.rails)
-        steps = (f"{number}. {step.sentence}" for number, step in enumerate(self.steps, 1))
         return (
             f"Of what hangs or shall hang, {_counted(counts, _COUNTED)}.",
             *((f"Of the rails, {_counted(rails, _RAILS_COUNTED)}.",) if self.rails else ()),
+        )
+
+    @property
+    def summary(self) -> tuple[str, ...]:
+        """Return everything in sentences: how much stays, then the steps."""
+        steps = (f"{number}. {step.sentence}" for number, step in enumerate(self.steps, 1))
+        return (
+            *self.counts,
             *self.rail_notes,
             *steps,
             *self.cautions,

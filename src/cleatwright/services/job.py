@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import partial
 from pathlib import Path
 from types import MappingProxyType
 
 from cleatwright.base.errors import MeasureError
+from cleatwright.base.lengths import Wording
 from cleatwright.kernels.mesh import MeshKernel
 from cleatwright.services.assessing import Assessment, assess
 from cleatwright.services.building import BuiltPart
@@ -15,6 +17,7 @@ from cleatwright.services.carrier_papers import carrier_wood
 from cleatwright.services.carrying import (
     Unit,
     build_units,
+    part_names,
     plan_units,
     printed_parts,
     wooden_carriers,
@@ -23,18 +26,21 @@ from cleatwright.services.hanging_up import Wishes, hang_up
 from cleatwright.services.hung_matching import remembered
 from cleatwright.services.hung_moves import Moving, RailChange, moving
 from cleatwright.services.hung_rails import HungRails, as_told, hung_rails
+from cleatwright.services.in_use import parts_in_use
 from cleatwright.services.panel_job import PanelJob
 from cleatwright.services.planning import PlannedHolder, plan
 from cleatwright.services.production import Production, produce
 from cleatwright.services.progress import Progress, Silent
+from cleatwright.services.recipe import AnyRecipe, recipe_from_json
 from cleatwright.services.walls import Spot
 from cleatwright.services.woodwork import Woodwork, woodwork
 from cleatwright.wall.model import RailRun
 from cleatwright.wall.moving.rail_moves import Rail
 from cleatwright.workshop.hung_wall import WhatHangs
-from cleatwright.workshop.ledger import read_hung
+from cleatwright.workshop.ledger import read_hung, read_recipe
 from cleatwright.workshop.model import Workshop
 from cleatwright.workshop.store import document_path, load
+from cleatwright.workshop.wording import errors_in, wording_of
 
 
 @dataclass(frozen=True)
@@ -44,7 +50,8 @@ class Job:
     ``planned`` and ``built`` are the holders, unit by unit; ``panels`` are the wall and the
     further panels on which something hangs, and ``found`` what was found about each;
     ``spots`` are the place of every part by its key; ``hung`` is what hangs already by the
-    ledger and the document, and ``moving`` what the job changes about that.
+    ledger and the document, ``moving`` what the job changes about that, and ``in_use`` the keys
+    of the parts that hang already and are used again.
     """
 
     workshop: Workshop
@@ -58,7 +65,18 @@ class Job:
     moving: Moving
     woodwork: Woodwork
     production: Production
+    in_use: frozenset[str]
     kernel: MeshKernel
+
+    @property
+    def words(self) -> Wording:
+        """Return what turns sentences into the unit of the workshop."""
+        return wording_of(self.workshop)
+
+    @property
+    def parts(self) -> Mapping[str, tuple[str, BuiltPart]]:
+        """Return every part by its key, with its name for people."""
+        return part_names(self.units)
 
     @property
     def rails(self) -> tuple[RailRun, ...]:
@@ -85,13 +103,22 @@ def compute(
     Raises:
         CleatwrightError: The first thing that stands in the way.
     """
-    workshop, kernel = load(place), MeshKernel()
-    where = str(document_path(place))
-    walls = arrange_all(
-        workshop, place, kernel, afresh=afresh, effort=effort, progress=progress or Silent()
-    )
+    workshop = load(place)
+    with errors_in(wording_of(workshop)):
+        return _computed(
+            workshop, place, afresh=afresh, effort=effort, progress=progress or Silent()
+        )
+
+
+def _computed(
+    workshop: Workshop, place: Path, *, afresh: bool, effort: int | None, progress: Progress
+) -> Job:
+    kernel = MeshKernel()
+    where, folder = str(document_path(place)), document_path(place).parent
+    walls = arrange_all(workshop, place, kernel, afresh=afresh, effort=effort, progress=progress)
     units, panels, rails_now, hung = walls.units, walls.panels, walls.rails, walls.hung
     rails = [run for panel in panels for run in panel.arrangement.rails if not run.stays]
+    in_use = parts_in_use(hung.holders, units, partial(_recipe_of, folder))
     spots = MappingProxyType({k: spot for panel in panels for k, spot in panel.spots.items()})
     return Job(
         workshop=workshop,
@@ -112,7 +139,11 @@ def compute(
         woodwork=woodwork(
             workshop, rails, where=where, carriers=carrier_wood(wooden_carriers(units))
         ),
-        production=produce(workshop, printed_parts(units)),
+        production=produce(
+            workshop,
+            {key: part for key, part in printed_parts(units).items() if key not in in_use},
+        ),
+        in_use=in_use,
         kernel=kernel,
     )
 
@@ -164,6 +195,11 @@ def arrange_all(
         effort=workshop.defaults.effort if effort is None else effort,
     )
     return Walls(units, hang_up(wishes, kernel, progress), rails, hung)
+
+
+def _recipe_of(folder: Path, mark: str) -> AnyRecipe | None:
+    stored = read_recipe(folder, mark)
+    return None if stored is None else recipe_from_json(stored, where=f"mark {mark}")
 
 
 def _rail_change(workshop: Workshop, hung: HungRails, panels: tuple[PanelJob, ...]) -> RailChange:

@@ -2,43 +2,22 @@
 
 from __future__ import annotations
 
+from cleatwright.base.lengths import cell, column, fine_length, show_area
 from cleatwright.parts.holder import Seat
-from cleatwright.reports import cautions
 from cleatwright.reports.tables import csv_bytes
 from cleatwright.services.building import BuiltPart
 from cleatwright.services.job import Job
-from cleatwright.services.reporting import tool_cautions
-
-HOLDERS = (
-    "holder",
-    "name",
-    "mark",
-    "family",
-    "carrier",
-    "rail",
-    "left edge x mm",
-    "rail edge or plate top z mm",
-    "panel",
-    "seat",
-    "tool",
-    "mass kg",
-    "sizes made mm",
-)
-PRINTING = (
-    "batch",
-    "file",
-    "printer",
-    "holder",
-    "mark",
-    "height mm",
-    "overhang mm2",
-    "supports",
-    "mass without voids g",
-)
 
 
 def holders_file(job: Job) -> dict[str, bytes]:
     """Return the list of holders with a row for each seat, as a CSV file by name."""
+    unit = job.workshop.units
+    heading = (
+        *("holder", "name", "mark", "family", "carrier", "rail"),
+        column("left edge x", unit),
+        column("rail edge or plate top z", unit),
+        *("panel", "seat", "tool", "mass kg", f"sizes made {unit}"),
+    )
     rows: list[tuple[str, ...]] = []
     for number, (planned, made) in enumerate(zip(job.planned, job.built, strict=True), 1):
         spot = job.spots[planned.key]
@@ -52,28 +31,31 @@ def holders_file(job: Job) -> dict[str, bytes]:
                     made.part.family,
                     spot.carrier,
                     spot.rail.name if spot.rail else f"none: {planned.hang.mount}",
-                    f"{spot.place.x_mm:.1f}",
-                    f"{spot.place.z_mm:.1f}",
+                    cell(spot.place.x_mm, unit),
+                    cell(spot.place.z_mm, unit),
                     planned.hang.panel,
                     rank,
                     tool.name,
                     f"{tool.body.mass_kg:.3f}",
-                    "; ".join(f"{size.label} {size.made_mm:.2f}" for size in seat.sizes),
+                    "; ".join(
+                        f"{one.label} {fine_length(one.made_mm, unit)}" for one in seat.sizes
+                    ),
                 )
             )
-    told = (*cautions.holders(), *tool_cautions(job))
-    return {"lists/holders.csv": csv_bytes(HOLDERS, rows, cautions=told)}
+    return {"lists/holders.csv": csv_bytes(heading, rows)}
 
 
-def printing_file(job: Job) -> dict[str, bytes]:
-    """Return what lies on which bed and whether it needs supports, as a CSV file by name."""
+def printing_files(job: Job) -> dict[str, bytes]:
+    """Return what lies on which bed, and apart from it what was printed before, as CSV by name."""
+    unit = job.workshop.units
+    heading = (
+        *("batch", "file", "printer", "holder", "mark"),
+        column("height", unit),
+        f"overhang {unit}2",
+        *("supports", "mass without voids g"),
+    )
     rows: list[tuple[str, ...]] = []
-    holders = zip(job.planned, job.built, strict=True)
-    numbers = {planned.key: (str(n), made.mark) for n, (planned, made) in enumerate(holders, 1)}
-    for unit in job.units:
-        if unit.carrier is not None:
-            told = " ".join(numbers[holder.key][0] for holder in unit.planned.holders)
-            numbers[unit.planned.key] = (f"carrier of {told}", unit.carrier.mark)
+    numbers = _numbers(job)
     for batch in job.production.batches:
         for part in job.production.by_key.values():
             if part.batch != batch.name:
@@ -85,13 +67,29 @@ def printing_file(job: Job) -> dict[str, bytes]:
                     batch.file,
                     part.printer,
                     *numbers[part.key],
-                    f"{part.height_mm:.1f}",
-                    f"{part.overhang_mm2:.0f}",
+                    cell(part.height_mm, unit),
+                    show_area(part.overhang_mm2, unit),
                     "look at the overhang; short bridges may do without" if needed else "none",
                     f"{part.solid_mass_kg * 1000:.0f}",
                 )
             )
-    return {"lists/printing.csv": csv_bytes(PRINTING, rows, cautions=cautions.printing())}
+    files = {"lists/printing.csv": csv_bytes(heading, rows)}
+    printed = [key for key, (_, made) in job.parts.items() if key in job.in_use and made.printed]
+    if printed:
+        before = [(*numbers[key], job.parts[key][0]) for key in printed]
+        files["lists/printed-before.csv"] = csv_bytes(("holder", "mark", "name"), before)
+    return files
+
+
+def _numbers(job: Job) -> dict[str, tuple[str, str]]:
+    """Return the number in all drawings, and the mark, of every part by its key."""
+    holders = zip(job.planned, job.built, strict=True)
+    numbers = {planned.key: (str(n), made.mark) for n, (planned, made) in enumerate(holders, 1)}
+    for unit in job.units:
+        if unit.carrier is not None:
+            of = " ".join(numbers[holder.key][0] for holder in unit.planned.holders)
+            numbers[unit.planned.key] = (f"carrier of {of}", unit.carrier.mark)
+    return numbers
 
 
 def _ranks(made: BuiltPart) -> list[str]:

@@ -10,15 +10,17 @@ from pathlib import Path
 
 from cleatwright import __version__
 from cleatwright.base.errors import DesignError, unknown_name
+from cleatwright.base.lengths import length_words, sides_words
 from cleatwright.reports import cautions
 from cleatwright.reports.report_model import report_bytes
 from cleatwright.services.building import BuiltPart
 from cleatwright.services.carrier_papers import carrier_drawing, carriers_file
 from cleatwright.services.carrying import part_names, printed_parts, wooden_carriers
 from cleatwright.services.catalogue import left_out
-from cleatwright.services.hardware import hardware_file, rail_hardware
+from cleatwright.services.hardware import hardware_files, rail_hardware
+from cleatwright.services.in_use import hardware_of
 from cleatwright.services.job import Job, compute
-from cleatwright.services.lists import holders_file, printing_file
+from cleatwright.services.lists import holders_file, printing_files
 from cleatwright.services.panel_papers import panel_files
 from cleatwright.services.partfiles import part_files, step_files
 from cleatwright.services.production import batch_files
@@ -26,9 +28,11 @@ from cleatwright.services.progress import Progress, Silent, tracked
 from cleatwright.services.publishing import WHAT_HAPPENS, Change, compare, publish
 from cleatwright.services.reporting import report_of, tool_cautions
 from cleatwright.services.woodwork import wood_files
+from cleatwright.services.word_sheets import word_files
 from cleatwright.workshop.ledger import MarkEntry, open_ledger
 from cleatwright.workshop.store import document_path
 from cleatwright.workshop.surfaces import MAIN
+from cleatwright.workshop.wording import errors_in
 
 OUTPUTS = ("parts", "batches", "wall", "wood", "lists", "report")
 
@@ -37,10 +41,12 @@ OUTPUTS = ("parts", "batches", "wall", "wood", "lists", "report")
 class Made:
     """What was made, or would be, for a person and for programs.
 
-    Each row is (number, mark, holder, family, size, load, rail, share of the cleat used).
+    Each row is (number, mark, holder, family, size, load, rail, share of the cleat used), as
+    ``columns`` heads them.
     """
 
     title: str
+    columns: tuple[str, ...]
     rows: tuple[tuple[str, ...], ...]
     changes: tuple[Change, ...]
     folder: Path
@@ -110,10 +116,11 @@ def make_workshop(
             raise unknown_name("output", word, OUTPUTS, where="--only")
     progress = progress or Silent()
     job = compute(place, progress=progress)
-    try:
-        files = all_files_of(job, with_step=with_step, progress=progress)
-    except DesignError as error:
-        raise error.located(str(document_path(place))) from error
+    with errors_in(job.words):
+        try:
+            files = all_files_of(job, with_step=with_step, progress=progress)
+        except DesignError as error:
+            raise error.located(str(document_path(place))) from error
     wanted = {name: data for name, data in files.items() if _output(name) in (only or OUTPUTS)}
     folder = out or document_path(place).parent / "out"
 
@@ -143,12 +150,15 @@ def all_files_of(
     for panel in job.panels:
         files |= panel_files(panel)
     files |= wood_files(job.woodwork)
-    files |= carriers_file(wooden_carriers(job.units))
+    files |= carriers_file(wooden_carriers(job.units), job.words)
     for made in _different([made for _, made in wooden_carriers(job.units)]):
-        files |= carrier_drawing(made)
-    screws = rail_hardware(job.panels)
-    files |= hardware_file([made for _, made in part_names(job.units).values()], screws)
-    files |= holders_file(job) | printing_file(job)
+        files |= carrier_drawing(made, unit=job.workshop.units)
+    files |= hardware_files(
+        (*rail_hardware(job.panels), *hardware_of(job.parts, job.in_use, inside=False)),
+        (*rail_hardware(job.panels, stays=True), *hardware_of(job.parts, job.in_use, inside=True)),
+        job.words,
+    )
+    files |= holders_file(job) | printing_files(job) | word_files(job)
     report = report_of(job, files=tuple(sorted([*files, "report.json"])))
     return files | {"report.json": report_bytes(report)}
 
@@ -188,6 +198,7 @@ def _counted(things: Sequence[object], name: str) -> str:
 def _made(job: Job, changes: tuple[Change, ...], folder: Path, *, dry_run: bool) -> Made:
     rows: list[tuple[str, ...]] = []
     failing: list[str] = []
+    measure, words = job.workshop.units, job.words
     for unit in job.units:
         used = max((check.utilisation for check in unit.outer.standing), default=None)
         for planned, made in zip(unit.planned.holders, unit.holders, strict=True):
@@ -198,9 +209,10 @@ def _made(job: Job, changes: tuple[Change, ...], folder: Path, *, dry_run: bool)
                     made.mark,
                     planned.name,
                     made.part.family,
-                    " x ".join(f"{side:.0f}" for side in made.body.facts.size_mm),
+                    sides_words(made.body.facts.size_mm, measure),
                     f"{made.part.load_kg:.2f}",
-                    f"x {spot.place.x_mm:.0f} z {spot.place.z_mm:.0f}"
+                    f"x {length_words(spot.place.x_mm, measure, decimals=0)} "
+                    f"z {length_words(spot.place.z_mm, measure, decimals=0)}"
                     + ("" if spot.rail else f" ({planned.hang.mount})")
                     + ("" if unit.planned.panel == MAIN else f" on {unit.planned.panel}"),
                     "" if used is None else f"{used:.0%}",
@@ -222,18 +234,30 @@ def _made(job: Job, changes: tuple[Change, ...], folder: Path, *, dry_run: bool)
     )
     return Made(
         title=f"{job.workshop.name}: {tools} tools in {len(job.planned)} holders",
+        columns=(
+            "no",
+            "mark",
+            "holder",
+            "family",
+            f"size {measure}",
+            "load kg",
+            "hangs at",
+            "cleat used",
+        ),
         rows=tuple(rows),
         changes=changes,
         folder=folder,
         dry_run=dry_run,
-        failing=tuple(failing),
-        warnings=tuple(text for found in job.found for text in found.warnings),
+        failing=words.all(tuple(failing)),
+        warnings=words.all(tuple(text for found in job.found for text in found.warnings)),
         left_out=left_out(),
-        cautions=(*cautions.holders(), *tool_cautions(job)),
-        notes=(
-            f"{_counted(job.production.batches, 'bed')}, {rails} to cut.",
-            *plan_note,
-            *wood_note,
-            *(job.moving.summary if job.hung else ()),
+        cautions=words.all((*cautions.holders(), *tool_cautions(job))),
+        notes=words.all(
+            (
+                f"{_counted(job.production.batches, 'bed')}, {rails} to cut.",
+                *plan_note,
+                *wood_note,
+                *(job.moving.summary if job.hung else ()),
+            )
         ),
     )

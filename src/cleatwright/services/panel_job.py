@@ -7,6 +7,7 @@ import unicodedata
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from cleatwright.base.lengths import Wording
 from cleatwright.kernels.mesh import MeshKernel
 from cleatwright.services.building import BuiltPart
 from cleatwright.services.carrying import Unit
@@ -19,6 +20,7 @@ from cleatwright.wall.reach import ReachBand
 from cleatwright.wall.way_out import WayProof
 from cleatwright.workshop.model import Workshop
 from cleatwright.workshop.surfaces import MAIN, Panel
+from cleatwright.workshop.wording import wording_of
 
 
 @dataclass(frozen=True)
@@ -56,6 +58,11 @@ class PanelJob:
     ways: tuple[WayProof, ...]
     down: tuple[RailDown, ...]
     kernel: MeshKernel
+
+    @property
+    def words(self) -> Wording:
+        """Return what turns sentences into the unit of the workshop."""
+        return wording_of(self.workshop)
 
     @property
     def planned(self) -> tuple[PlannedHolder, ...]:

@@ -9,11 +9,7 @@ from cleatwright.services.template import template_files
 
 
 def panel_files(job: PanelJob) -> dict[str, bytes]:
-    """Return the drawings of a panel by name, in the folder of the panel.
-
-    Raises:
-        DesignError: The rails are too high for the paper of the template.
-    """
+    """Return the drawings of a panel by name, in the folder of the panel."""
     paper = job.workshop.drawings
     files = elevation_file(job, sheet=paper.sheet)
     files |= rail_files(job)

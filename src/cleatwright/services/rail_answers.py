@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
+from cleatwright.base.lengths import length_words
 from cleatwright.services.panel_job import PanelJob
 from cleatwright.wall.asking.explain import LEAST_POINTS
 from cleatwright.wall.asking.remedies import by_name
@@ -29,7 +30,9 @@ def why_rail(panels: Iterable[PanelJob], name: str) -> tuple[str, tuple[str, ...
         (panel, one) for panel in panels for one in panel.arrangement.rails if one.name == name
     )
     side = "" if job.panel.name == MAIN else f" of {job.panel.name}"
-    where = f"z {run.z_top_mm:.0f}, from x {run.x0_mm:.0f} to {run.x1_mm:.0f} mm{side}"
+    unit = job.workshop.units
+    z, x0, x1 = (length_words(at, unit, decimals=0) for at in (run.z_top_mm, run.x0_mm, run.x1_mm))
+    where = f"z {z}, from x {x0} to {x1} {unit}{side}"
     return where, (
         _carries(job, run),
         _costs(job, run),

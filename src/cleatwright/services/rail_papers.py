@@ -14,6 +14,7 @@ from cleatwright.parts.wall_screw import STUD_TIMBER, stud_gravity
 from cleatwright.reports.elevation_layout import AUTO
 from cleatwright.reports.load_map import load_map_svg
 from cleatwright.reports.load_map_view import ArrowView, LoadMapView, StripView, StudView
+from cleatwright.reports.paper import series
 from cleatwright.reports.rail_section import rail_section_svg
 from cleatwright.reports.rail_section_view import (
     HungView,
@@ -56,7 +57,7 @@ def rail_files(job: PanelJob, *, sheet: str = AUTO) -> dict[str, bytes]:
         return {}
     views = [rail_section_view(job, one) for one in loaded if one.units]
     if sheet == AUTO:
-        sheet = "A4" if job.workshop.units == "mm" else "Letter"
+        sheet = series(job.workshop.units)[0]
     sections = [rail_section_svg(view, sheet_name=sheet) for view in views]
     files = {
         f"wall/section-{view.rail}.svg": svg for view, svg in zip(views, sections, strict=True)
@@ -117,6 +118,7 @@ def rail_section_view(job: PanelJob, loaded: LoadedRail) -> RailSectionView:
         ),
         checks=(*unit.outer.standing, *([loaded.check] if loaded.check else [])),
         unit=job.workshop.units,
+        words=job.words,
         stays=loaded.run.stays,
     )
 
@@ -133,8 +135,8 @@ def load_map_view(job: PanelJob, loaded: Sequence[LoadedRail]) -> LoadMapView:
         floor_gap_mm=job.panel.floor_gap_mm,
         strips=tuple(_strip(one, numbers) for one in loaded),
         strength=loaded[0].strength,
-        assumed=(
-            f"Screws {RAIL_SCREW_MM:g} x {length:g} mm; rails and studs are taken as "
+        assumed=job.words(
+            f"Wood screws {RAIL_SCREW_MM:g} x {length:g} mm; rails and studs are taken as "
             f"{STUD_TIMBER} (specific gravity {stud_gravity():g}). {_lining_words(job)} Weaker "
             "wood or a thicker lining carries less."
         ),

@@ -15,7 +15,7 @@ from cleatwright.services.partfiles import part_files
 from cleatwright.services.publishing import no_files, publish
 from cleatwright.services.recipe import recipe_from_json
 from cleatwright.workshop.ledger import has_ledger, open_ledger
-from cleatwright.workshop.store import FILE_NAME, document_path
+from cleatwright.workshop.store import FILE_NAME, document_path, load
 
 
 def remake_part(place: Path, mark: str, *, out: Path | None) -> tuple[Path, ...]:
@@ -60,7 +60,7 @@ def remake_part(place: Path, mark: str, *, out: Path | None) -> tuple[Path, ...]
             todo=f"Use that version for the same bytes, or make the workshop again; the part then "
             f"bears the mark {built.mark}",
         )
-    files = part_files(built) if built.printed else carrier_drawing(built)
+    files = part_files(built) if built.printed else carrier_drawing(built, unit=load(place).units)
     target = out or folder / "out" / "remade"
     publish(target, files, replaces=no_files)
     return tuple(target / name for name in sorted(files))

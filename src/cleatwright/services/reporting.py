@@ -25,7 +25,7 @@ from cleatwright.reports.report_model import (
 )
 from cleatwright.services.building import BuiltPart
 from cleatwright.services.carrier_papers import drawing_name
-from cleatwright.services.carrying import Unit
+from cleatwright.services.carrying import Unit, wooden_carriers
 from cleatwright.services.equipment import OwnedTool
 from cleatwright.services.job import Job
 from cleatwright.services.partfiles import part_file_names
@@ -42,7 +42,7 @@ def report_of(job: Job, *, files: tuple[str, ...]) -> Report:
         files=files,
     )
     holders = tuple(_holder(job, number, told) for number in range(len(job.planned)))
-    return Report(
+    report = Report(
         program=f"cleatwright {__version__}",
         workshop=job.workshop.name,
         holders=holders,
@@ -69,10 +69,27 @@ def report_of(job: Job, *, files: tuple[str, ...]) -> Report:
         ),
         warnings=tuple(text for found in job.found for text in found.warnings),
         cautions=tuple(
-            dict.fromkeys((*cautions.holders(), *tool_cautions(job), *cautions.printing()))
+            dict.fromkeys(
+                (
+                    *cautions.holders(),
+                    *tool_cautions(job),
+                    *cautions.printing(),
+                    *(text for _, table in job.woodwork.lists for text in table.cautions),
+                    *(cautions.woodworking() if wooden_carriers(job.units) else ()),
+                )
+            )
+        ),
+        notes=tuple(
+            dict.fromkeys(
+                (
+                    *(text for _, table in job.woodwork.lists for text in table.notes),
+                    *job.woodwork.notes,
+                )
+            )
         ),
         files=files,
     )
+    return report.spoken(job.words)
 
 
 @dataclass(frozen=True)
@@ -136,7 +153,7 @@ def _carrier(job: Job, unit: Unit, made: BuiltPart, told: _Told) -> CarrierRow:
         stand=_stand(made),
         place=_place(job.spots[unit.planned.key], unit.planned.panel),
         why_there=told.why[unit.planned.key],
-        print=_print(job, unit.planned.key) if made.printed else None,
+        print=_print(job, unit.planned.key),
         files=_own_files(made, told.files),
     )
 
@@ -157,8 +174,11 @@ def _place(spot: Spot, panel: str) -> PlaceRow:
     return PlaceRow(panel=panel, x_mm=spot.place.x_mm, z_mm=spot.place.z_mm, rail=rail)
 
 
-def _print(job: Job, key: str) -> PrintRow:
-    printed = job.production.by_key[key]
+def _print(job: Job, key: str) -> PrintRow | None:
+    """Return how a part is printed; None for one that hangs already or is of wood."""
+    printed = job.production.by_key.get(key)
+    if printed is None:
+        return None
     return PrintRow(
         printer=printed.printer,
         batch=printed.batch,

@@ -15,6 +15,7 @@ from cleatwright.mounts.mount import MountSettings
 from cleatwright.mounts.registry import mount
 from cleatwright.reports import cautions
 from cleatwright.reports.tables import csv_bytes
+from cleatwright.reports.word_sheet import WordSheet, cautions_block, sheet_text
 from cleatwright.services.building import FILLED_SHARE, SOLID_DENSITY_KG_MM3
 from cleatwright.services.equipment import fit_of, mount_settings
 from cleatwright.services.params import checked_params
@@ -197,7 +198,9 @@ def make_series(
             )
         )
         failing += [f"{row.name} ({one.mark}): {text}" for text in one.failing]
-    files["series.csv"] = csv_bytes(COLUMNS, told, cautions=cautions.printing())
+    files["series.csv"] = csv_bytes(COLUMNS, told)
+    said = cautions_block("When you print", cautions.printing())
+    files["cautions.txt"] = sheet_text(WordSheet("Read this first", (said,)))
     changes = publish(out, files)
     return SeriesMade(out, tuple(told), changes, tuple(failing))
 

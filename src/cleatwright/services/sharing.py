@@ -216,8 +216,8 @@ def bundle_files(
         RECIPE: holder_toml(planned).encode(),
         "recipe.json": (recipe.to_json() + "\n").encode(),
         "picture.png": picture_png(shown_with_tools(built)),
-        "parameters.csv": csv_bytes(PARAMETERS, rows, cautions=()),
-        "sizes.csv": csv_bytes(SIZES, sizes, cautions=cautions.printing()),
+        "parameters.csv": csv_bytes(PARAMETERS, rows),
+        "sizes.csv": csv_bytes(SIZES, sizes),
     }
 
 
@@ -313,6 +313,9 @@ def _readme(manifest: Manifest, planned: PlannedHolder) -> str:
         "",
         "Measure your own tools: a holder fits the tools it was made for.",
         "",
-        *(f"Caution: {text}" for text in cautions.holders()),
+        *(
+            f"Caution: {text}"
+            for text in dict.fromkeys((*cautions.holders(), *cautions.printing()))
+        ),
     ]
     return "\n".join(lines) + "\n"

@@ -5,6 +5,7 @@ from __future__ import annotations
 from cleatwright.reports.drill_template import template_pages
 from cleatwright.reports.drill_template_view import DrillSizes, StudView, TemplateView
 from cleatwright.reports.elevation_layout import AUTO
+from cleatwright.reports.paper import series
 from cleatwright.reports.svg_pdf import svg_pdf
 from cleatwright.services.drawing import rail_views
 from cleatwright.services.panel_job import PanelJob
@@ -23,13 +24,12 @@ def template_files(job: PanelJob, *, sheet: str = AUTO) -> dict[str, bytes]:
 
     Raises:
         UnknownNameError: There is no such sheet.
-        DesignError: The rails are too high for it.
     """
     view = template_view(job)
     if not view.rails:
         return {}
     if sheet == AUTO:
-        sheet = "A4" if view.unit == "mm" else "Letter"
+        sheet = series(view.unit)[0]
     pages = template_pages(view, sheet=sheet)
     return {"wall/drilling-template.pdf": svg_pdf(pages, title=f"{view.title}: drilling template")}
 

@@ -7,6 +7,7 @@ from dataclasses import asdict, dataclass
 from pathlib import Path
 
 from cleatwright.base.errors import CleatwrightError, unknown_name
+from cleatwright.base.lengths import length_words
 from cleatwright.services.assessing import Assessment, assess
 from cleatwright.services.carrying import Unit
 from cleatwright.services.giving_places import Given, place_given
@@ -132,15 +133,16 @@ def arrange_walls(
         CleatwrightError: The first thing that stands in the way.
     """
     job = compute(place, afresh=afresh, effort=effort, progress=progress)
+    words = job.words
     return WallAnswer(
         name=job.workshop.name,
         panels=tuple(
             _panel(panel, found) for panel, found in zip(job.panels, job.found, strict=True)
         ),
-        moves=job.moving.summary if job.hung else (),
-        warnings=tuple(text for found in job.found for text in found.warnings),
-        failing=tuple(text for found in job.found for text in found.failing),
-        cautions=tool_cautions(job),
+        moves=words.all(job.moving.summary if job.hung else ()),
+        warnings=words.all(tuple(text for found in job.found for text in found.warnings)),
+        failing=words.all(tuple(text for found in job.found for text in found.failing)),
+        cautions=words.all(tool_cautions(job)),
     )
 
 
@@ -159,7 +161,8 @@ def why_there(place: Path, name: str, *, progress: Progress | None = None) -> Wh
     progress = progress or Silent()
     job = compute(place, progress=progress)
     if RAIL_NAME.fullmatch(name) and any(run.name == name for run in job.rails):
-        return WhyAnswer(name, *why_rail(job.panels, name))
+        place_words, sentences = why_rail(job.panels, name)
+        return WhyAnswer(name, job.words(place_words), job.words.all(sentences))
     panel, unit = _named(job, name)
     names = {one.planned.key: one.planned.name for one in job.units}
     text = read_text(place)
@@ -186,10 +189,12 @@ def why_there(place: Path, name: str, *, progress: Progress | None = None) -> Wh
     return WhyAnswer(
         name=unit.planned.name,
         place=_at(panel, unit),
-        sentences=(
-            *(by_name(line, names) for line in answer.sentences),
-            *([f"For that, {given.words}."] if given else []),
-            *(blocked or [free]),
+        sentences=job.words.all(
+            (
+                *(by_name(line, names) for line in answer.sentences),
+                *([f"For that, {given.words}."] if given else []),
+                *(blocked or [free]),
+            )
         ),
     )
 
@@ -236,7 +241,9 @@ def _at(panel: PanelJob, unit: Unit) -> str:
     spot = panel.spots[unit.planned.key]
     on = f"rail {spot.rail.name}" if spot.rail else "the wall itself"
     side = "" if panel.panel.name == MAIN else f" of {panel.panel.name}"
-    return f"x {spot.place.x_mm:.0f}, z {spot.place.z_mm:.0f} mm on {on}{side}"
+    measure = panel.workshop.units
+    x, z = (length_words(at, measure, decimals=0) for at in (spot.place.x_mm, spot.place.z_mm))
+    return f"x {x}, z {z} {measure} on {on}{side}"
 
 
 def _panel(job: PanelJob, found: Assessment) -> PanelAnswer:

@@ -6,7 +6,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from cleatwright.base.errors import StockError
+from cleatwright.base.lengths import Wording, cell
 from cleatwright.reports.tables import csv_bytes
+from cleatwright.reports.word_sheet import Block, cautions_block
 from cleatwright.timber.boards import CuttingPlan, Piece, Stock
 from cleatwright.timber.carriers import (
     CarrierWood,
@@ -67,7 +69,7 @@ def woodwork(
             plan = cut_boards(pieces, stocks, kerf_mm=rail.kerf_mm)
         except StockError as error:
             raise error.located(f"{where}, rail, stock") from error
-        lists.append(("cut-list", crosscut_list(plan)))
+        lists.append(("cut-list", crosscut_list(plan, unit=workshop.units)))
     strip = pair_strip_mm(profile, profile, kerf_mm=rail.kerf_mm)
     order = (
         f"Timber: {rail.timber}, {rail.thickness_mm:g} mm thick. Rip the bevels along the whole "
@@ -84,17 +86,19 @@ def woodwork(
 def _rips(workshop: Workshop, rails: Sequence[RailRun], carriers: Sequence[CarrierWood]) -> CutList:
     """Return the rip list: the bevels of rails and hook strips, then the square strips."""
     rail = workshop.rail
-    bevels = rip_list(bevel_rips((*rails, *hook_runs(carriers)), kerf_mm=rail.kerf_mm))
+    bevels = rip_list(
+        bevel_rips((*rails, *hook_runs(carriers)), kerf_mm=rail.kerf_mm), unit=workshop.units
+    )
     squares = tuple(
         (
             one.name if one.count == 1 else f"{one.name}, {one.count} widths",
-            f"{one.height_mm:.1f}",
-            f"{one.thickness_mm:.1f}",
+            cell(one.height_mm, workshop.units),
+            cell(one.thickness_mm, workshop.units),
             "0",
             "0",
-            f"{one.height_mm:.1f}",
+            cell(one.height_mm, workshop.units),
             "",
-            f"{one.count * one.length_mm:.1f}",
+            cell(one.count * one.length_mm, workshop.units),
         )
         for one in square_rips(carriers, rail_height_mm=rail.height_mm)
     )
@@ -102,12 +106,15 @@ def _rips(workshop: Workshop, rails: Sequence[RailRun], carriers: Sequence[Carri
 
 
 def wood_files(work: Woodwork) -> dict[str, bytes]:
-    """Return the lists as CSV files by name."""
-    return {
-        f"wood/{name}.csv": csv_bytes(
-            table.header,
-            (*table.rows, *((note,) for note in (*table.notes, *work.notes))),
-            cautions=table.cautions,
-        )
-        for name, table in work.lists
-    }
+    """Return the lists as CSV files by name; ``wood_blocks`` has what is said beside them."""
+    return {f"wood/{name}.csv": csv_bytes(table.header, table.rows) for name, table in work.lists}
+
+
+def wood_blocks(work: Woodwork, words: Wording) -> tuple[Block, ...]:
+    """Return the notes and cautions of the saw's lists, in the unit of the workshop."""
+    tables = [table for _, table in work.lists]
+    return (
+        *(cautions_block(f"{table.title}: cautions", table.cautions) for table in tables),
+        *(Block(table.title, "note", words.all(table.notes)) for table in tables),
+        Block("Boards", "note", words.all(work.notes)),
+    )

@@ -2,28 +2,15 @@
 
 from __future__ import annotations
 
-import csv
-import io
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from cleatwright.base.lengths import Unit, cell, column
 from cleatwright.timber import cautions
 from cleatwright.timber.boards import CuttingPlan
 from cleatwright.timber.rails import BevelRip
 
 Cells = tuple[str, ...]
-
-CUT_HEADER: Cells = ("board", "stock", "cut", "piece", "length mm", "from end mm", "remainder mm")
-RIP_HEADER: Cells = (
-    "rails",
-    "height mm",
-    "thickness mm",
-    "bevel deg",
-    "blade tilt deg",
-    "fence mm",
-    "strip for a pair mm",
-    "total length mm",
-)
 
 
 @dataclass(frozen=True)
@@ -44,16 +31,8 @@ class CutList:
     notes: tuple[str, ...]
     cautions: tuple[str, ...]
 
-    def csv_text(self) -> str:
-        """Return the header and the rows as comma-separated text (RFC 4180)."""
-        text = io.StringIO()
-        writer = csv.writer(text)
-        writer.writerow(self.header)
-        writer.writerows(self.rows)
-        return text.getvalue()
 
-
-def crosscut_list(plan: CuttingPlan) -> CutList:
+def crosscut_list(plan: CuttingPlan, *, unit: Unit = "mm") -> CutList:
     """Return the list for cutting to length, board by board, the piece nearest the end first."""
     rows: list[Cells] = []
     for number, board in enumerate(plan.boards, start=1):
@@ -65,33 +44,34 @@ def crosscut_list(plan: CuttingPlan) -> CutList:
                     board.stock.name,
                     str(turn),
                     cut.piece.name,
-                    _mm(cut.piece.length_mm),
-                    _mm(cut.start_mm),
-                    _mm(board.offcut_mm) if turn == last else "",
+                    cell(cut.piece.length_mm, unit),
+                    cell(cut.start_mm, unit),
+                    cell(board.offcut_mm, unit) if turn == last else "",
                 )
             )
-    kerf = f"Each cut takes {_mm(plan.kerf_mm)} mm. Measure each piece after the cut before it."
+    lengths = (column(name, unit) for name in ("length", "from end", "remainder"))
+    kerf = f"Each cut takes {plan.kerf_mm:.1f} mm. Measure each piece after the cut before it."
     return CutList(
         title="Cut to length",
-        header=CUT_HEADER,
+        header=("board", "stock", "cut", "piece", *lengths),
         rows=tuple(rows),
         notes=(plan.verdict, kerf),
         cautions=cautions.CROSSCUT,
     )
 
 
-def rip_list(rips: Sequence[BevelRip]) -> CutList:
+def rip_list(rips: Sequence[BevelRip], *, unit: Unit = "mm") -> CutList:
     """Return the list for ripping the bevels, one row a profile."""
     rows = tuple(
         (
             "; ".join(rip.rails),
-            _mm(rip.profile.height_mm),
-            _mm(rip.profile.thickness_mm),
+            cell(rip.profile.height_mm, unit),
+            cell(rip.profile.thickness_mm, unit),
             f"{rip.profile.bevel_deg:g}",
             f"{rip.blade_tilt_deg:g}",
-            _mm(rip.fence_mm),
-            _mm(rip.strip_mm),
-            _mm(rip.total_mm),
+            cell(rip.fence_mm, unit),
+            cell(rip.strip_mm, unit),
+            cell(rip.total_mm, unit),
         )
         for rip in rips
     )
@@ -102,12 +82,17 @@ def rip_list(rips: Sequence[BevelRip]) -> CutList:
     order = "Rip the square strips first; one bevel rip then gives two mating rails."
     return CutList(
         title="Rip the bevels",
-        header=RIP_HEADER,
+        header=(
+            "rails",
+            column("height", unit),
+            column("thickness", unit),
+            "bevel deg",
+            "blade tilt deg",
+            column("fence", unit),
+            column("strip for a pair", unit),
+            column("total length", unit),
+        ),
         rows=rows,
         notes=(fence, order),
         cautions=cautions.BEVEL_RIP,
     )
-
-
-def _mm(length_mm: float) -> str:
-    return f"{length_mm:.1f}"

@@ -236,6 +236,25 @@ def read_hung(folder: Path) -> WhatHangs:
         return _hung(connection, path, found=found)
 
 
+def read_recipe(folder: Path, mark: str) -> str | None:
+    """Return the recipe of a mark as it is stored, and write nothing; None when it is not known.
+
+    Raises:
+        LedgerError: The ledger is locked, damaged, from a later version, or no ledger at all.
+    """
+    path = folder / FILE_NAME
+    if not has_ledger(folder):
+        return None
+    query = "SELECT recipe_json FROM marks WHERE mark = ?"
+    address = f"{path.resolve().as_uri()}?mode=ro"
+    with _told(path):
+        opened = sqlite3.connect(address, timeout=BUSY_SECONDS, isolation_level=None, uri=True)
+        with closing(opened) as connection:
+            _checked_version(connection, path)
+            row = connection.execute(query, (mark,)).fetchone()
+    return None if row is None else str(row[0])
+
+
 def _hung(connection: sqlite3.Connection, path: Path, *, found: int) -> WhatHangs:
     """Return what hangs by a ledger of the version ``found``."""
     where = str(path)

@@ -23,8 +23,10 @@ from cleatwright.workshop.fields import (
 
 FitName = Literal["snug", "easy", "loose"]
 Count = Annotated[int, Field(strict=True)]
-Sheet = Literal["auto", "A4", "A3", "A2", "A1", "A0", "Letter"]
-TemplateSheet = Literal["A4", "Letter"]
+Sheet = Literal[
+    "auto", "A4", "A3", "A2", "A1", "A0", "Letter", "Tabloid", "ANSI-C", "ANSI-D", "ANSI-E"
+]
+TemplateSheet = Literal["auto", "A4", "Letter"]
 
 _BED_MM = Within("mm", 50, 2_000, why="a smaller bed takes no holder")
 
@@ -154,11 +156,12 @@ class Defaults(Table):
 class Drawings(Table):
     """The paper of the drawings: one sheet for the wall, and those that a template is taped from.
 
-    ``auto`` takes the smallest sheet on which the wall can be read.
+    ``auto`` takes the smallest sheet on which the wall can be read, and A4 for templates; in a
+    workshop in inches it takes Letter and its larger kin.
     """
 
     sheet: Sheet = "auto"
-    template_sheet: TemplateSheet = "A4"
+    template_sheet: TemplateSheet = "auto"
 
 
 def _named(value: object) -> object:

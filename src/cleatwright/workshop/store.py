@@ -24,6 +24,7 @@ from cleatwright.workshop.model import Workshop
 from cleatwright.workshop.one_at_a_time import alone_in
 from cleatwright.workshop.problems import document_error
 from cleatwright.workshop.reading import read_limited
+from cleatwright.workshop.wording import raw_wording
 
 FILE_NAME = "workshop.toml"
 LARGEST_FILE_BYTES = 1_000_000
@@ -121,7 +122,8 @@ def checked(text: str, *, file: str = FILE_NAME) -> Workshop:
     try:
         return Workshop.model_validate(raw, context={"units": units}, by_alias=True, by_name=False)
     except ValidationError as error:
-        raise document_error(error, raw=raw, model=Workshop, file=file) from None
+        wrong = document_error(error, raw=raw, model=Workshop, file=file)
+        raise raw_wording(raw, units).error(wrong) from None
 
 
 @contextmanager
