@@ -11,7 +11,7 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from cleatwright.base.errors import MeasureError
-from cleatwright.checks.rail_loads import ScrewStrength, check_rail
+from cleatwright.checks.rail_loads import check_rail
 from cleatwright.parts.rail_statics import (
     HungLoad,
     RailFixing,
@@ -22,6 +22,7 @@ from cleatwright.parts.rail_statics import (
     stud_loads,
     stud_shares,
 )
+from cleatwright.parts.screw_strength import ScrewStrength
 
 RAIL = RailFixing((100.0, 700.0, 1300.0), 70.0, 18.0, (70.0 / 3, 140.0 / 3))
 STRONG = ScrewStrength(400.0, 300.0)

@@ -4,12 +4,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from cleatwright.base.source import Evidence, Source
 from cleatwright.checks.result import CheckResult
-from cleatwright.parts.rail_statics import HungLoad, RailFixing, ScrewLoad, screw_loads
-from cleatwright.standards.nds_screws import combined_n
+from cleatwright.parts.rail_statics import HungLoad, RailFixing, screw_loads
+from cleatwright.parts.screw_strength import ScrewStrength
 
 SCREW_RULE = Source(
     "NDS 2018",
@@ -17,38 +16,6 @@ SCREW_RULE = Source(
     Evidence.SECONDARY,
     "public check programs that name clause and page",
 )
-
-
-@dataclass(frozen=True)
-class ScrewStrength:
-    """What one screw may carry in N, straight out and along the face."""
-
-    withdrawal_n: float
-    lateral_n: float
-
-    def share(self, load: ScrewLoad) -> float:
-        """Return which share of its strength a load uses; infinity where nothing may be carried.
-
-        The rule for both together alone would allow a screw more along the face once it is
-        also drawn out a little; neither part may be more than what it may be alone.
-        """
-        if load.resultant_n <= 0.0:
-            return 0.0
-        both = combined_n(self.withdrawal_n, self.lateral_n, angle_deg=load.angle_deg)
-        pairs = (
-            (load.resultant_n, both),
-            (load.shear_n, self.lateral_n),
-            (load.withdrawal_n, self.withdrawal_n),
-        )
-        return max(
-            0.0 if asked <= 0.0 else asked / there if there > 0.0 else math.inf
-            for asked, there in pairs
-        )
-
-    def allowed_n(self, load: ScrewLoad) -> float:
-        """Return what it may carry in the direction of a load, 0 where there is none."""
-        share = self.share(load)
-        return load.resultant_n / share if share > 0.0 else 0.0
 
 
 def check_rail(

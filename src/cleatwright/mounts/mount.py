@@ -7,6 +7,7 @@ from dataclasses import asdict, dataclass, replace
 from functools import cached_property
 from typing import Any
 
+from cleatwright.parts.cleat_statics import OwnWeight
 from cleatwright.parts.holder import Front, HolderPart, PrintPose
 from cleatwright.parts.params import PartParams
 from cleatwright.shapes.solid import Difference, Solid, joined
@@ -26,6 +27,8 @@ class MountSettings:
         drag: Share of a tool's weight with which a hand drags it along its seat.
         least_depth_mm: Depth of bearing below the bevel to reach in any case.
         lining_mm: What lies between the back of the mount and the studs and carries nothing.
+        own_kg: Mass of the part and of what it carries itself, once it is known.
+        own_out_mm: How far in front of the wall face that mass lies.
     """
 
     plate_mm: float = 5.0
@@ -36,11 +39,17 @@ class MountSettings:
     drag: float = 0.1
     least_depth_mm: float = 0.0
     lining_mm: float = PLASTERBOARD_MM
+    own_kg: float = 0.0
+    own_out_mm: float = 0.0
 
     def as_dict(self, *, screwed: bool = True) -> dict[str, float]:
-        """Return the settings by name; the lining only for what is screwed to the wall."""
-        named = asdict(self)
-        return named if screwed else {k: v for k, v in named.items() if k != "lining_mm"}
+        """Return what a recipe keeps by name; the lining only for what is screwed to the wall."""
+        left_out = ("own_kg", "own_out_mm", *(() if screwed else ("lining_mm",)))
+        return {name: value for name, value in asdict(self).items() if name not in left_out}
+
+    def loaded(self, own: OwnWeight) -> MountSettings:
+        """Return the settings for a part whose own weight is known."""
+        return replace(self, own_kg=own.mass_kg, own_out_mm=own.distance_mm)
 
     def deepened(self, least_depth_mm: float) -> MountSettings:
         """Return the settings with at least this depth of bearing."""

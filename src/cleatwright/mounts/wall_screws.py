@@ -8,33 +8,36 @@
 │ ◎     ◎     ◎ │ lower strip
 └───────────────┘
 
-Screws and their holes grow with the load: 4 mm, then 5 and 6 mm, then more of them.
+Screws and their holes grow with the load: 4 mm, then 5 and 6 mm, then more of them. Each is the
+shortest on sale that goes through plate and lining and six diameters into the stud.
 """
 
 from __future__ import annotations
 
-import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from cleatwright.base.errors import DesignError
 from cleatwright.base.source import Evidence, Source
 from cleatwright.mounts.mount import NO_PARAMS, Mount, MountSettings, NoParams, promised, whole
+from cleatwright.parts.cleat_statics import OwnWeight
 from cleatwright.parts.flat_back import FlatBack, flat_back
-from cleatwright.parts.holder import Front, Hardware, HolderPart
+from cleatwright.parts.holder import Front, Hanging, Hardware, HolderPart, ScrewRows
 from cleatwright.parts.layout import screw_columns
+from cleatwright.parts.screw_group import screw_load
 from cleatwright.parts.screw_hole import screw_hole
-from cleatwright.parts.tool import GRAVITY_M_S2
+from cleatwright.parts.screw_strength import ScrewStrength
+from cleatwright.parts.wall_screw import WallScrew
 from cleatwright.shapes.solid import Difference, Solid
-from cleatwright.standards.wood_screws import countersink_mm
+from cleatwright.standards.nds_screws import LEAST_PENETRATION
+from cleatwright.standards.wood_screws import SCREW_LENGTHS_MM, countersink_mm, screw_length_mm
 
 SPAN_MM = 110.0
 RIM_MM = 3.0
-# diameter and what one screw may carry along and out of the wall, together
-SCREWS = ((4.0, 100.0), (5.0, 150.0), (6.0, 200.0))
+DIAMETERS_MM = (4.0, 5.0, 6.0)
 SCREW_RULE = Source(
-    "wood screws in two rows, at most 110 mm apart",
-    "100, 150, 200 N a screw of 4, 5, 6 mm: under half of NDS 12.2-2 for six diameters in softwood",
-    Evidence.CHOICE,
+    "NDS 2018",
+    "12.4-1 over 12.2-2 and Table 12.3.1A with the gap of the lining, C_D 0.9",
+    Evidence.SECONDARY,
 )
 
 
@@ -46,13 +49,29 @@ class Screwing:
         back: The plate.
         diameter_mm: Diameter of the screws.
         columns_mm: Where they stand along the plate.
-        demand_n: What the most loaded one carries.
+        rows: The same as the statics see it.
     """
 
     back: FlatBack
     diameter_mm: float
     columns_mm: tuple[float, ...]
-    demand_n: float
+    rows: ScrewRows
+
+    @property
+    def hanging(self) -> Hanging:
+        """Return how the plate hangs by these screws."""
+        return replace(self.back.hanging(MOUNT.name), screws=self.rows)
+
+    def bought(self, count: int, through: str) -> Hardware:
+        """Return the line of the hardware list."""
+        screw = self.diameter_mm
+        return Hardware(
+            name=f"countersunk wood screw {screw:g} x {self.rows.length_mm:g} mm",
+            count=count,
+            note=f"{through} and the lining of the wall, at least "
+            f"{LEAST_PENETRATION * screw:g} mm into studs; for masonry ask for qualified advice",
+            source=SCREW_RULE,
+        )
 
 
 def attach(
@@ -81,16 +100,8 @@ def attach(
         bounds_mm=back.bounds(front),
         min_wall_mm=min(front.min_wall_mm, RIM_MM),
         mark_places=back.mark_places,
-        hanging=back.hanging(MOUNT.name),
-        hardware=(
-            *front.hardware,
-            Hardware(
-                name=f"countersunk wood screw {screw:g} mm",
-                count=len(holes),
-                note=f"into studs or sound masonry plugs, at least {6 * screw:g} mm deep",
-                source=SCREW_RULE,
-            ),
-        ),
+        hanging=screwing.hanging,
+        hardware=(*front.hardware, screwing.bought(len(holes), "through a holder")),
         print_pose=promised(front, MOUNT.poses),
     )
 
@@ -101,33 +112,35 @@ def screwed(front: Front, settings: MountSettings) -> Screwing:
     Raises:
         DesignError: The load is more than all the screws that have room can carry.
     """
+    own = OwnWeight(settings.own_kg, settings.own_out_mm)
     for span in (SPAN_MM, SPAN_MM / 2, 0.0):
-        for diameter, allowed in SCREWS:
+        for diameter in DIAMETERS_MM:
+            least = settings.plate_mm + settings.lining_mm + LEAST_PENETRATION * diameter
+            if least > SCREW_LENGTHS_MM[-1]:
+                continue
             strip = _strip_mm(diameter)
             back = flat_back(front, plate_mm=settings.plate_mm, strip_mm=strip)
             columns = screw_columns(front.width_mm, strip_mm=strip, span_mm=max(span, 1.25 * strip))
-            demand = _demand_n(front, back, strip, len(columns))
-            if demand <= allowed:
-                return Screwing(back, diameter, columns, demand)
+            one = WallScrew(diameter, screw_length_mm(least), settings.plate_mm, settings.lining_mm)
+            rows = ScrewRows(
+                columns=len(columns),
+                apart_mm=back.top_mm - back.low_mm - strip,
+                low_z_mm=back.low_mm + strip / 2,
+                length_mm=one.length_mm,
+                strength=ScrewStrength(one.thread_out_n, one.along_n),
+            )
+            load = screw_load(front.seats, own, rows, drag=settings.drag)
+            if rows.strength.share(load) <= 1.0:
+                return Screwing(back, diameter, columns, rows)
     raise DesignError(
         f"a load of {sum(s.tool.mass_kg for s in front.seats):.1f} kg is more than screws through "
-        f"a plate {front.width_mm:.0f} mm wide can carry",
-        todo="Hold fewer tools in one holder, or hang it on a rail",
+        f"a plate {front.width_mm:.0f} mm wide and {settings.lining_mm:g} mm of lining can carry",
+        todo="Hold fewer tools in one holder, hang it on a rail, or take the lining away there",
     )
 
 
 def _strip_mm(screw_mm: float) -> float:
     return countersink_mm(screw_mm) + 2 * RIM_MM
-
-
-def _demand_n(front: Front, back: FlatBack, strip_mm: float, columns: int) -> float:
-    """Return what an upper screw carries: its share of the weight, and the pull of the moment."""
-    weights = [seat.tool.mass_kg * GRAVITY_M_S2 for seat in front.seats]
-    moment = sum(w * seat.com_mm[1] for w, seat in zip(weights, front.seats, strict=True))
-    apart = back.top_mm - back.low_mm - strip_mm
-    along = sum(weights) / (2 * columns)
-    out = moment / apart / columns
-    return math.hypot(along, out)
 
 
 MOUNT = Mount(

@@ -7,9 +7,9 @@ from dataclasses import replace
 from cleatwright.base.errors import DesignError
 from cleatwright.mounts.carrier import CarrierParams
 from cleatwright.mounts.mount import MountSettings
-from cleatwright.mounts.wall_screws import MOUNT, RIM_MM, SCREW_RULE, screwed
+from cleatwright.mounts.wall_screws import RIM_MM, screwed
 from cleatwright.mounts.wooden_front import WoodenFront, clear_columns
-from cleatwright.parts.holder import Hardware, HolderPart
+from cleatwright.parts.holder import HolderPart
 from cleatwright.parts.joinery import Bore
 from cleatwright.standards.iso_273 import clearance_hole_mm
 from cleatwright.standards.wood_screws import countersink_mm
@@ -69,17 +69,10 @@ def attach(
         bounds_mm=((0.0, 0.0, back.low_mm), (front.width_mm, thick, back.top_mm)),
         min_wall_mm=min(front.min_wall_mm, RIM_MM),
         mark_places=(),
-        hanging=back.hanging(MOUNT.name),
-        hardware=(*front.hardware, _screws(screw, len(holes), thick_mm=thick)),
+        hanging=screwing.hanging,
+        hardware=(
+            *front.hardware,
+            screwing.bought(len(holes), f"through a wooden carrier of {thick:g} mm"),
+        ),
         joinery=board,
-    )
-
-
-def _screws(screw_mm: float, count: int, *, thick_mm: float) -> Hardware:
-    return Hardware(
-        name=f"countersunk wood screw {screw_mm:g} mm",
-        count=count,
-        note=f"through a wooden carrier of {thick_mm:g} mm and the lining of the wall, at "
-        f"least {6 * screw_mm:g} mm into studs or sound masonry plugs",
-        source=SCREW_RULE,
     )

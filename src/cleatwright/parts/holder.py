@@ -13,6 +13,7 @@ from typing import Literal
 from cleatwright.base.source import Source
 from cleatwright.parts.hold import MagnetPull, SpringArms
 from cleatwright.parts.joinery import Joinery
+from cleatwright.parts.screw_strength import ScrewStrength
 from cleatwright.parts.tool import Size, ToolBody
 from cleatwright.shapes.facts import Bounds
 from cleatwright.shapes.rigid import Rigid, Vector
@@ -89,6 +90,25 @@ class Hardware:
 
 
 @dataclass(frozen=True)
+class ScrewRows:
+    """Two rows of wood screws through a plate into the studs.
+
+    Args:
+        columns: Screws in each row.
+        apart_mm: From the lower row to the upper one.
+        low_z_mm: Height of the lower row.
+        length_mm: Length of each screw.
+        strength: What one of them may carry.
+    """
+
+    columns: int
+    apart_mm: float
+    low_z_mm: float
+    length_mm: float
+    strength: ScrewStrength
+
+
+@dataclass(frozen=True)
 class LockScrews:
     """Screws through a part on a rail into the wall: its hook can no longer ride up.
 
@@ -154,6 +174,7 @@ class Hanging:
         bevel_deg: Angle of the bevel from the wall's normal; zero when fixed.
         stand_off_mm: Distance of the plate's wall face from the wall.
         lock: Screws that keep its hook from riding up, if there are any.
+        screws: The screws that carry it on the wall, if it hangs by screws.
     """
 
     mount: str
@@ -163,6 +184,7 @@ class Hanging:
     bevel_deg: float
     stand_off_mm: float
     lock: LockScrews | None = None
+    screws: ScrewRows | None = None
 
 
 @dataclass(frozen=True)

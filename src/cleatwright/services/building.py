@@ -16,6 +16,7 @@ from cleatwright.checks.meetings import check_meetings
 from cleatwright.checks.part import check_marked_wall, check_part
 from cleatwright.checks.result import CheckResult
 from cleatwright.checks.spring_strain import check_springs
+from cleatwright.checks.wall_screws import check_wall_screws
 from cleatwright.checks.way_out import DROP_MM, NUDGE_MM, SeatTrial, check_seats
 from cleatwright.kernels.mesh import Convex, MeshBody, MeshKernel
 from cleatwright.parts.cleat_statics import OwnWeight
@@ -27,15 +28,18 @@ from cleatwright.services.marking import DEPTH_MM, UNMARKED, Marking, engraved
 from cleatwright.services.recipe import AnyRecipe, CarrierRecipe, Recipe
 from cleatwright.shapes.rigid import Vector, shift
 from cleatwright.shapes.solid import Solid, Union
+from cleatwright.standards.polymers import HEAVIEST_KG_M3, LIGHTEST_KG_M3
 from cleatwright.standards.table import Listed
-from cleatwright.tools.material import SOFTWOOD
+from cleatwright.tools.material import SOFTWOOD, WOOD
 
-# the own weight in the statics is that of a solid part of the lightest common filament:
-# heavier parts stand no worse, since their centre lies nearer to the wall than their tools
-SOLID_DENSITY_KG_MM3 = 1.04e-6
-FILLED_SHARE = 0.4
 MM3_PER_M3 = 1e9
+# on a cleat a light part is the unsafe one: the lightest filament, and little of it inside
+SOLID_DENSITY_KG_MM3 = LIGHTEST_KG_M3 / MM3_PER_M3
+FILLED_SHARE = 0.4
 FILLING = Source("own weight of a printed holder", "on the light side", Evidence.CHOICE)
+# for screws and rails a heavy one is: the heaviest filament without a void, and hardwood
+PRINTED_HEAVIER = HEAVIEST_KG_M3 / (LIGHTEST_KG_M3 * FILLED_SHARE)
+WOODEN_HEAVIER = WOOD.density_kg_m3 / SOFTWOOD.density_kg_m3
 # a seat touches its tool; lifting by this much frees the faces that carry it
 REST_GAP_MM = 0.01
 LENGTHENINGS = 4
@@ -90,6 +94,11 @@ class BuiltPart:
         return mark_from_key(self.key)
 
     @property
+    def heavy(self) -> OwnWeight:
+        """Return the own weight on the heavy side, for screws, rails and drawings."""
+        return heavy_weight(self.part, self.own)
+
+    @property
     def printed(self) -> bool:
         """Return True when it comes from a printer, False when it is made of wood."""
         return self.part.joinery is None
@@ -122,7 +131,7 @@ def build(recipe: AnyRecipe, kernel: MeshKernel) -> BuiltPart:
 def build_holder(recipe: Recipe, kernel: MeshKernel) -> BuiltPart:
     """Return a holder; when it has a mount of its own, its back is lengthened until it holds."""
     kernel = kernel.fresh()
-    part, plain, standing = _long_enough(recipe, kernel, hung=())
+    part, plain, standing = _long_enough(recipe, kernel, hung=(), heavy=())
     trials = [_trial(part, i, plain, kernel) for i in range(len(part.seats))]
     seats = (
         *check_seats(trials),
@@ -148,7 +157,11 @@ def build_carrier(
         OwnWeight(one.own.mass_kg, one.own.distance_mm + dy)
         for one, (_, dy, _) in zip(holders, offsets, strict=True)
     )
-    part, plain, standing = _long_enough(recipe, kernel, hung=hung)
+    heavy = tuple(
+        OwnWeight(one.heavy.mass_kg, one.heavy.distance_mm + dy)
+        for one, (_, dy, _) in zip(holders, offsets, strict=True)
+    )
+    part, plain, standing = _long_enough(recipe, kernel, hung=hung, heavy=heavy)
     bodies = [one.body.placed(shift(*offset)) for one, offset in zip(holders, offsets, strict=True)]
     fits = check_meetings([one.overlap_mm3(plain) for one in bodies])
     return _finished(recipe, part, plain, kernel, seats=fits, standing=standing)
@@ -197,23 +210,55 @@ def _marked_wall(part: HolderPart, body: MeshBody, marking: Marking) -> tuple[Ch
 
 
 def _long_enough(
-    recipe: AnyRecipe, kernel: MeshKernel, *, hung: Sequence[OwnWeight]
+    recipe: AnyRecipe,
+    kernel: MeshKernel,
+    *,
+    hung: Sequence[OwnWeight],
+    heavy: Sequence[OwnWeight],
 ) -> tuple[HolderPart, MeshBody, tuple[CheckResult, ...]]:
     """Return the part with its back as deep as its stand needs, its body and its stand.
 
-    ``hung`` are the own weights of the holders on a carrier.
+    ``hung`` are the own weights of the holders on a carrier, ``heavy`` the same on the heavy side.
     """
     least, left = 0.0, LENGTHENINGS
     settings = recipe.settings
     while True:
         part = describe(recipe, least_depth_mm=least)
         plain = kernel.evaluate(part.solid)
+        if part.hanging.screws is not None:
+            return _well_screwed(recipe, part, plain, kernel, heavy=heavy)
         own = _together((own_weight(part, plain), *hung))
         standing = check_cleat(part, own, margin=settings.margin, drag=settings.drag)
         left -= 1
         if not standing or standing[0].holds or not left:
             return part, plain, standing
         least = standing[0].demand + SPARE_DEPTH_MM
+
+
+def _well_screwed(
+    recipe: AnyRecipe,
+    part: HolderPart,
+    plain: MeshBody,
+    kernel: MeshKernel,
+    *,
+    heavy: Sequence[OwnWeight],
+) -> tuple[HolderPart, MeshBody, tuple[CheckResult, ...]]:
+    """Return the part with screws that carry its own weight too, its body and its stand."""
+
+    def own_of(one: HolderPart, body: MeshBody) -> OwnWeight:
+        return _together((heavy_weight(one, own_weight(one, body)), *heavy))
+
+    own = own_of(part, plain)
+    screwed = describe(recipe, own=own)
+    body = plain if screwed.solid == part.solid else kernel.evaluate(screwed.solid)
+    standing = check_wall_screws(screwed, own_of(screwed, body), drag=recipe.settings.drag)
+    return screwed, body, standing
+
+
+def heavy_weight(part: HolderPart, own: OwnWeight) -> OwnWeight:
+    """Return the own weight of a part on the heavy side, from that on the light side."""
+    heavier = PRINTED_HEAVIER if part.joinery is None else WOODEN_HEAVIER
+    return OwnWeight(own.mass_kg * heavier, own.distance_mm)
 
 
 def _together(weights: Sequence[OwnWeight]) -> OwnWeight:

@@ -10,26 +10,32 @@ from cleatwright.mounts.joints import joint
 from cleatwright.mounts.registry import mount
 from cleatwright.mounts.wooden import wooden_joint, wooden_mount
 from cleatwright.mounts.wooden_front import WoodenFront
+from cleatwright.parts.cleat_statics import OwnWeight
 from cleatwright.parts.holder import HolderPart
 from cleatwright.parts.tool import Fit, FittedTool
 from cleatwright.services.recipe import CARRIED, AnyRecipe, CarrierRecipe, Recipe
 from cleatwright.shapes.rigid import Vector
 from cleatwright.tools.registry import tool_body
 
+NOTHING = OwnWeight(0.0, 0.0)
 
-def describe(recipe: AnyRecipe, *, least_depth_mm: float = 0.0) -> HolderPart:
+
+def describe(
+    recipe: AnyRecipe, *, least_depth_mm: float = 0.0, own: OwnWeight = NOTHING
+) -> HolderPart:
     """Return the part that a recipe describes.
 
     Args:
         recipe: A holder or a carrier.
         least_depth_mm: Depth of bearing to reach in any case.
+        own: What the part and the holders on it weigh themselves, where that is known.
 
     Raises:
         DesignError: The part cannot be made.
     """
     if isinstance(recipe, Recipe):
-        return _holder(recipe, least_depth_mm=least_depth_mm)
-    settings = recipe.settings.deepened(least_depth_mm)
+        return _holder(recipe, least_depth_mm=least_depth_mm, own=own)
+    settings = recipe.settings.deepened(least_depth_mm).loaded(own)
     hung = mount(recipe.mount)
     if recipe.made_of == "wood":
         back, wish = wooden_mount(recipe.mount), CarrierParams(**recipe.params)
@@ -62,7 +68,7 @@ def _wooden_front(recipe: CarrierRecipe) -> WoodenFront:
     return front(parts, recipe.settings, params, CarrierParams(**recipe.params))
 
 
-def _holder(recipe: Recipe, *, least_depth_mm: float = 0.0) -> HolderPart:
+def _holder(recipe: Recipe, *, least_depth_mm: float = 0.0, own: OwnWeight = NOTHING) -> HolderPart:
     """Return the part of a holder, with its mount or with what its joint needs."""
     chosen = family(recipe.family)
     tools = [
@@ -73,7 +79,7 @@ def _holder(recipe: Recipe, *, least_depth_mm: float = 0.0) -> HolderPart:
         for seat in recipe.seats
     ]
     front = chosen.build(tools, chosen.params(**recipe.params), recipe.context)
-    settings = recipe.settings.deepened(least_depth_mm)
+    settings = recipe.settings.deepened(least_depth_mm).loaded(own)
     meeting = joint(recipe.joint)
     if meeting is not None:
         params = meeting.params(**recipe.joint_params)

@@ -5,10 +5,11 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from cleatwright.checks.rail_loads import ScrewStrength, check_rail
+from cleatwright.checks.rail_loads import check_rail
 from cleatwright.checks.result import CheckResult
 from cleatwright.parts.cleat_statics import OwnWeight
 from cleatwright.parts.rail_statics import HungLoad, RailFixing
+from cleatwright.parts.screw_strength import ScrewStrength
 from cleatwright.parts.take_out import grip_z_mm, take_out_n
 from cleatwright.parts.tool import GRAVITY_M_S2
 from cleatwright.parts.wall_screw import WallScrew
@@ -115,12 +116,12 @@ def hung_load(unit: Unit, job: PanelJob) -> HungLoad:
 
 
 def _own_weights(unit: Unit) -> list[tuple[OwnWeight, tuple[float, float, float], float]]:
-    """Return the own weights of what hangs, with offsets in its frame and widths."""
+    """Return the heavy own weights of what hangs, with offsets in its frame and widths."""
     outer = unit.outer
-    found = [(outer.own, (0.0, 0.0, 0.0), outer.part.bounds_mm[1][0])]
+    found = [(outer.heavy, (0.0, 0.0, 0.0), outer.part.bounds_mm[1][0])]
     if unit.carrier is not None:
         found += [
-            (made.own, offset, made.part.bounds_mm[1][0])
+            (made.heavy, offset, made.part.bounds_mm[1][0])
             for made, offset in zip(unit.holders, unit.offsets_mm, strict=True)
         ]
     return found

@@ -1,0 +1,43 @@
+"""Do the screws of a holder that is screwed to the wall carry it with all its tools?"""
+
+from __future__ import annotations
+
+from cleatwright.base.source import Evidence, Source
+from cleatwright.checks.result import CheckResult
+from cleatwright.parts.cleat_statics import OwnWeight
+from cleatwright.parts.holder import HolderPart
+from cleatwright.parts.screw_group import screw_load
+
+RULE = Source(
+    "NDS 2018",
+    "12.4-1 over 12.2-2 and Table 12.3.1A with the gap of the lining, C_D 0.9",
+    Evidence.SECONDARY,
+)
+
+
+def check_wall_screws(part: HolderPart, own: OwnWeight, *, drag: float) -> tuple[CheckResult, ...]:
+    """Return the check of the upper screws; none for a part that no such screws hold.
+
+    Args:
+        part: The part.
+        own: Its own weight and that of what it carries, on the heavy side.
+        drag: Share of a tool's weight with which a hand pulls at it.
+    """
+    screws = part.hanging.screws
+    if screws is None:
+        return ()
+    load = screw_load(part.seats, own, screws, drag=drag)
+    note = (
+        f"upper row of {screws.columns}: {load.shear_n:.0f} N along the wall, "
+        f"{load.withdrawal_n:.0f} N out of it, each {screws.length_mm:g} mm long"
+    )
+    return (
+        CheckResult(
+            "screws carry it with all its tools",
+            load.resultant_n,
+            screws.strength.allowed_n(load),
+            "N on one screw",
+            RULE,
+            note,
+        ),
+    )

@@ -1,0 +1,41 @@
+"""What a screw may carry in any direction: straight out, along the face, and both together."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from cleatwright.parts.rail_statics import ScrewLoad
+from cleatwright.standards.nds_screws import combined_n
+
+
+@dataclass(frozen=True)
+class ScrewStrength:
+    """What one screw may carry in N, straight out and along the face."""
+
+    withdrawal_n: float
+    lateral_n: float
+
+    def share(self, load: ScrewLoad) -> float:
+        """Return which share of its strength a load uses; infinity where nothing may be carried.
+
+        The rule for both together alone would allow a screw more along the face once it is
+        also drawn out a little; neither part may be more than what it may be alone.
+        """
+        if load.resultant_n <= 0.0:
+            return 0.0
+        both = combined_n(self.withdrawal_n, self.lateral_n, angle_deg=load.angle_deg)
+        pairs = (
+            (load.resultant_n, both),
+            (load.shear_n, self.lateral_n),
+            (load.withdrawal_n, self.withdrawal_n),
+        )
+        return max(
+            0.0 if asked <= 0.0 else asked / there if there > 0.0 else math.inf
+            for asked, there in pairs
+        )
+
+    def allowed_n(self, load: ScrewLoad) -> float:
+        """Return what it may carry in the direction of a load, 0 where there is none."""
+        share = self.share(load)
+        return load.resultant_n / share if share > 0.0 else 0.0
