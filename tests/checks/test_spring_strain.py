@@ -144,7 +144,7 @@ def test_the_most_strained_arm_decides_and_brittle_plastic_is_assumed() -> None:
     """PLA 1 %, and 60 % of it for frequent use: 0.6 %."""
     stiff, soft = replace(ARM, straight_mm=0.0), replace(ARM, straight_mm=40.0)
     (result,) = check_springs([seat(soft), seat(None), seat(stiff)])
-    assert result.note == "seat 3, PLA"
+    assert result.note == "seat 3, taken as PLA, the most brittle of the four"
     assert result.capacity == pytest.approx(0.6)
     assert result.demand == pytest.approx(100 * strain(stiff))
     assert check_springs([seat(None)]) == ()

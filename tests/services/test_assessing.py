@@ -215,7 +215,7 @@ place = {{ x = {x_mm}, z = 500 }}
     (row,) = report["holders"]
     assert all(check["holds"] for check in row["checks"])
     assert row["place"]["rail"] == report["rails"][0]["name"]
-    weight = STANDARD_GRAVITY * (3.0 + row["stand"]["own_mass_kg"])
+    weight = STANDARD_GRAVITY * (3.0 + row["stand"]["own_mass_most_kg"])
     at = x_mm + row["size_mm"][0] / 2
     shares = [weight * (400.0 - at) / 100.0, weight * (at - 300.0) / 100.0]
     (check,) = [one for one in report["panels"][0]["checks"] if "screws" in one["name"]]

@@ -67,11 +67,12 @@ def test_every_rule_that_has_a_number_shows_it() -> None:
 
 
 def test_rules_of_choice_are_listed_with_their_values() -> None:
-    """The words of the list: light timber in the studs, permanent load, screws of holders."""
+    """The words of the list: light timber in the studs, permanent load, own weights."""
     rows = {(table, value) for table, value, _ in source_rows(unseen=False)}
     assert ("Wall screws", "specific gravity of studs: 0.42") in rows
     assert ("Screws in wood", "permanent load x: 0.9") in rows
-    assert ("Screwed holders", "screw of 4 mm: N allowed: 100") in rows
+    assert ("Own weight", "filled share: 0.4") in rows
+    assert ("Own weight", "heavy side, plastic kg/m3: 1270") in rows
     assert ("Magnets", "pull / weight: 2") in rows
 
 

@@ -11,6 +11,7 @@ from cleatwright.standards.printed_strain import OFTEN, frequent_strain
 
 BRITTLE = "PLA"
 """What is taken as long as nobody says what the part is printed of."""
+BRITTLEST = ", the most brittle of the four"
 
 
 def check_springs(seats: Sequence[Seat], *, polymer: str = BRITTLE) -> tuple[CheckResult, ...]:
@@ -23,7 +24,10 @@ def check_springs(seats: Sequence[Seat], *, polymer: str = BRITTLE) -> tuple[Che
     Source: closed form of a thin curved beam; permissible strains of snap-fits, from memory.
     """
     strains = [
-        (strain(seat.spring), f"seat {number}, {polymer}")
+        (
+            strain(seat.spring),
+            f"seat {number}, taken as {polymer}{BRITTLEST if polymer == BRITTLE else ''}",
+        )
         for number, seat in enumerate(seats, start=1)
         if seat.spring is not None
     ]

@@ -2,17 +2,10 @@
 
 from __future__ import annotations
 
-from cleatwright.base.source import Evidence, Source
 from cleatwright.checks.result import CheckResult
 from cleatwright.parts.cleat_statics import OwnWeight
 from cleatwright.parts.holder import HolderPart
-from cleatwright.parts.screw_group import screw_load
-
-RULE = Source(
-    "NDS 2018",
-    "12.4-1 over 12.2-2 and Table 12.3.1A with the gap of the lining, C_D 0.9",
-    Evidence.SECONDARY,
-)
+from cleatwright.parts.screw_group import SCREW_RULE, screw_load
 
 
 def check_wall_screws(part: HolderPart, own: OwnWeight, *, drag: float) -> tuple[CheckResult, ...]:
@@ -37,7 +30,7 @@ def check_wall_screws(part: HolderPart, own: OwnWeight, *, drag: float) -> tuple
             load.resultant_n,
             screws.strength.allowed_n(load),
             "N on one screw",
-            RULE,
+            SCREW_RULE,
             note,
         ),
     )

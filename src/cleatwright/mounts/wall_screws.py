@@ -17,13 +17,12 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from cleatwright.base.errors import DesignError
-from cleatwright.base.source import Evidence, Source
 from cleatwright.mounts.mount import NO_PARAMS, Mount, MountSettings, NoParams, promised, whole
 from cleatwright.parts.cleat_statics import OwnWeight
 from cleatwright.parts.flat_back import FlatBack, flat_back
 from cleatwright.parts.holder import Front, Hanging, Hardware, HolderPart, ScrewRows
 from cleatwright.parts.layout import screw_columns
-from cleatwright.parts.screw_group import screw_load
+from cleatwright.parts.screw_group import SCREW_RULE, screw_load
 from cleatwright.parts.screw_hole import screw_hole
 from cleatwright.parts.screw_strength import ScrewStrength
 from cleatwright.parts.wall_screw import WallScrew
@@ -34,11 +33,6 @@ from cleatwright.standards.wood_screws import SCREW_LENGTHS_MM, countersink_mm, 
 SPAN_MM = 110.0
 RIM_MM = 3.0
 DIAMETERS_MM = (4.0, 5.0, 6.0)
-SCREW_RULE = Source(
-    "NDS 2018",
-    "12.4-1 over 12.2-2 and Table 12.3.1A with the gap of the lining, C_D 0.9",
-    Evidence.SECONDARY,
-)
 
 
 @dataclass(frozen=True)

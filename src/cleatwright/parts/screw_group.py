@@ -12,11 +12,19 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 
+from cleatwright.base.source import Evidence, Source
 from cleatwright.parts.cleat_statics import OwnWeight
 from cleatwright.parts.holder import ScrewRows, Seat
 from cleatwright.parts.rail_statics import ScrewLoad
 from cleatwright.parts.take_out import grip_z_mm, take_out_n
 from cleatwright.parts.tool import GRAVITY_M_S2
+
+SCREW_RULE = Source(
+    "NDS 2018",
+    "12.4-1 over 12.2-2 and Table 12.3.1A with the gap of the lining, C_D 0.9",
+    Evidence.SECONDARY,
+    "public check programs that name clause and page",
+)
 
 
 def screw_load(seats: Sequence[Seat], own: OwnWeight, rows: ScrewRows, *, drag: float) -> ScrewLoad:

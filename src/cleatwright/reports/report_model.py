@@ -81,7 +81,8 @@ class StandRow(_Row):
     contact_z_mm: float
     depth_below_mm: float
     bevel_deg: float
-    own_mass_kg: float
+    own_mass_kg: float = Field(description="on the light side, which is the unsafe one on a cleat")
+    own_mass_most_kg: float = Field(description="on the heavy side, for screws and rails")
     own_distance_mm: float
 
 

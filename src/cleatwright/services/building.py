@@ -37,6 +37,7 @@ MM3_PER_M3 = 1e9
 SOLID_DENSITY_KG_MM3 = LIGHTEST_KG_M3 / MM3_PER_M3
 FILLED_SHARE = 0.4
 FILLING = Source("own weight of a printed holder", "on the light side", Evidence.CHOICE)
+HEAVY = Source("own weight for screws and rails", "solid, on the heavy side", Evidence.CHOICE)
 # for screws and rails a heavy one is: the heaviest filament without a void, and hardwood
 PRINTED_HEAVIER = HEAVIEST_KG_M3 / (LIGHTEST_KG_M3 * FILLED_SHARE)
 WOODEN_HEAVIER = WOOD.density_kg_m3 / SOFTWOOD.density_kg_m3
@@ -49,6 +50,8 @@ SPARE_DEPTH_MM = 2.0
 VALUES = (
     Listed("Own weight", "plastic kg/m3", SOLID_DENSITY_KG_MM3 * MM3_PER_M3, FILLING),
     Listed("Own weight", "filled share", FILLED_SHARE, FILLING),
+    Listed("Own weight", "heavy side, plastic kg/m3", HEAVIEST_KG_M3, HEAVY),
+    Listed("Own weight", "heavy side, wood kg/m3", WOOD.density_kg_m3, HEAVY),
 )
 
 

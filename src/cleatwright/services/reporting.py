@@ -165,6 +165,7 @@ def _stand(made: BuiltPart) -> StandRow:
         depth_below_mm=hanging.depth_below_mm,
         bevel_deg=hanging.bevel_deg,
         own_mass_kg=made.own.mass_kg,
+        own_mass_most_kg=made.heavy.mass_kg,
         own_distance_mm=made.own.distance_mm,
     )
 

@@ -9,7 +9,6 @@ from types import ModuleType
 from typing import cast
 
 from cleatwright.base.source import Evidence, Source
-from cleatwright.mounts.wall_screws import SCREW_RULE, SCREWS
 from cleatwright.standards.table import Listed, Table
 from cleatwright.tools.material import MATERIALS
 from cleatwright.workshop.sections import FitRules
@@ -32,10 +31,6 @@ VALUES = (
     *(
         Listed("Mass of tools", f"{one.name} kg/m3", one.density_kg_m3, one.source)
         for one in MATERIALS
-    ),
-    *(
-        Listed("Screwed holders", f"screw of {size:g} mm: N allowed", allowed, SCREW_RULE)
-        for size, allowed in SCREWS
     ),
     Listed("Default fit", "snug mm", _PLAYS.snug_mm, PLAY),
     Listed("Default fit", "easy mm", _PLAYS.easy_mm, PLAY),

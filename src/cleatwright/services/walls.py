@@ -147,7 +147,7 @@ def wall_item(
         width_mm=width,
         up_mm=max(0.0, top - hang_z),
         down_mm=max(0.0, hang_z - bottom),
-        mass_kg=part.load_kg + unit.outer.own.mass_kg + sum(one.own.mass_kg for one in hung),
+        mass_kg=part.load_kg + unit.outer.heavy.mass_kg + sum(one.heavy.mass_kg for one in hung),
         use=unit.planned.use,
         group=unit.planned.group,
         side_left_mm=max(SIDE_MM, right, right_hand),
