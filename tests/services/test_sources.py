@@ -15,6 +15,7 @@ WITHOUT_A_NUMBER = {
     "Table 1-1, Example 3.1",
     "P (friction + tan a) / (1 - friction tan a)",
     "12.4-1 over 12.2-2, 12.2-6 and Table 12.3.1A, C_D 0.9",
+    "12.4-1 over 12.2-2 and Table 12.3.1A with the gap of the lining, C_D 0.9",
 }
 
 

@@ -31,8 +31,8 @@ HOOK_IN = (
 UNPROVEN = (
     "The checks cover the way out, the part as built, its stand on the cleat, and the screws of "
     "rails and of holders straight in the wall, in studs of sound light softwood. They do not "
-    "cover the strength of plastic and glue, the bending of rails and carriers, or other screws, bolts "
-    "and fixings: hang a new holder at double load over an empty floor before you trust it."
+    "cover the strength of plastic and glue, the bending of rails and carriers, or other screws, "
+    "bolts and fixings: hang a new holder at double load over an empty floor before you trust it."
 )
 WARMTH = (
     "Plastics creep and soften. PLA is not for a place that gets warmer than about 45 degrees C "
