@@ -6,6 +6,7 @@ from cleatwright.base.source import Evidence, Source
 from cleatwright.checks.result import CheckResult
 from cleatwright.parts.holder import HolderPart
 from cleatwright.shapes.facts import BodyFacts
+from cleatwright.standards.table import Listed
 
 CONTRACT = Source("what the family and the mount declare", "", Evidence.CHOICE)
 BOUNDS_TOLERANCE_MM = 0.01
@@ -13,6 +14,7 @@ WALL_TOLERANCE_MM = 0.05
 # three lines of 0.4 mm side by side, or six layers of 0.2 mm
 LEAST_MARKED_WALL_MM = 1.2
 MARKED = Source("a wall of three lines is closed and stiff", "", Evidence.PRACTICE)
+VALUES = (Listed("Walls", "behind a mark mm", LEAST_MARKED_WALL_MM, MARKED),)
 
 
 def check_part(
