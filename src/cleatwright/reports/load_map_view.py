@@ -6,7 +6,6 @@ import math
 from dataclasses import dataclass
 
 from cleatwright.base.lengths import show_length
-from cleatwright.base.units import show_length
 from cleatwright.parts.rail_statics import ScrewLoad
 from cleatwright.parts.screw_strength import ScrewStrength
 from cleatwright.reports import cautions
