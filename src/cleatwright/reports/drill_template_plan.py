@@ -28,8 +28,8 @@ LEAD_MM = 10.0
 ABOVE_MM, BELOW_MM = 9.0, 9.0
 SQUARE_MM = 100.0
 SQUARE_IN = 4.0
-# below the rail on an upright sheet, where the lines are short: found by trying
-WORDS_MM = 132.0
+# below the rail on an upright sheet, where the lines are short: the longest text there, by trying
+WORDS_MM = 150.0
 
 # where a sheet lies along the rail, and which row of sheets it is in
 Spot = tuple[Window, Window]
