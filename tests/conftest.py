@@ -1,9 +1,10 @@
 """A small workshop that several rooms use: six tools of five kinds."""
 
 import os
+import signal
 import subprocess
 import sys
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
@@ -36,6 +37,18 @@ def shed(tmp_path: Path, shed_text: str) -> Path:
     return folder
 
 
+@pytest.fixture
+def interruptible() -> Iterator[None]:
+    """Let Ctrl-C reach a test and what it starts, also where a shell ignores it (`pytest &`).
+
+    POSIX: a shell without job control starts what runs in the background with SIGINT ignored, a
+    program inherits that, and a signal that is caught is as at first in a program that is started.
+    """
+    before = signal.signal(signal.SIGINT, signal.default_int_handler)
+    yield
+    signal.signal(signal.SIGINT, before)
+
+
 @pytest.fixture(scope="session")
 def assert_support_free() -> Callable[[MeshBody, PrintPose], None]:
     """Return a callable that asserts that a body prints without support in a named pose."""
@@ -62,6 +75,8 @@ def pytest_addoption(parser: pytest.Parser) -> None:
 
 # continuous integration asks the same questions each time; at home new ones are asked
 settings.register_profile("repeatable", derandomize=True)
+# for a search through the questions: pytest -m hypothesis --hypothesis-profile=many
+settings.register_profile("many", max_examples=1000, deadline=None)
 if os.environ.get("CI"):
     settings.load_profile("repeatable")
 

@@ -8,6 +8,8 @@ import time
 from collections.abc import Callable
 from pathlib import Path
 
+import pytest
+
 from cleatwright.services.publishing import STAGING
 
 PROGRAM = Path(sys.executable).parent / "cleatwright"
@@ -39,6 +41,7 @@ def writes(running: Running, out: Path) -> None:
     until((out / STAGING).exists, running)
 
 
+@pytest.mark.usefixtures("interruptible")
 def test_a_stopped_run_leaves_the_folder_as_it_was_or_complete(
     tmp_path: Path, examples: Path
 ) -> None:

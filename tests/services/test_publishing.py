@@ -74,6 +74,7 @@ def test_a_file_where_the_folder_should_be_is_one_clear_error(tmp_path: Path) ->
     assert (tmp_path / "out").read_text() == "a file"
 
 
+@pytest.mark.usefixtures("interruptible")
 def test_an_interrupt_while_staging_leaves_the_old_set(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
