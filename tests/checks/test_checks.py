@@ -109,6 +109,16 @@ def test_reach_equal_to_depth_at_45_degrees_is_exactly_on_the_edge() -> None:
     assert beyond.note == "tool 1 alone" or beyond.note.startswith(("all", "tool 1"))
 
 
+@pytest.mark.parametrize("margin", [1.0, 1.25, 1.5, 3.0])
+def test_the_margin_asks_for_so_many_times_the_depth_of_the_statics(margin: float) -> None:
+    """Closed form: margin times e / tan 45 against the depth, exactly on the edge at h = s e."""
+    there = part(distance_mm=40, depth_mm=margin * 40)
+    edge = check_cleat(there, OwnWeight(0.0, 0.0), margin=margin, drag=0.0)[0]
+    assert edge.utilisation == pytest.approx(1.0, rel=1e-12)
+    short = part(distance_mm=40, depth_mm=margin * 40 - 0.1)
+    assert not check_cleat(short, OwnWeight(0.0, 0.0), margin=margin, drag=0.0)[0].holds
+
+
 def test_a_low_pull_swings_the_bottom_out_when_the_weight_lies_near_the_wall() -> None:
     """Moments about the bevel: 0.5 W at 100 mm below it against W at 20 mm in front."""
     low = part(distance_mm=20, depth_mm=120)

@@ -26,6 +26,23 @@ def test_a_place_is_held_against_the_equation_of_the_manual() -> None:
     assert not result(Taken("press", 8.0, 1400.0, 100.0), bench=500.0).holds
 
 
+@pytest.mark.parametrize(
+    ("height_mm", "by_hand"),
+    [
+        # brought 40 cm up from below the elbow, and 10 cm down, which counts as 25
+        (700.0, 23 * (1 - 0.003 * 5) * (0.82 + 4.5 / 40) * 0.90),
+        (1200.0, 23 * (1 - 0.003 * 45) * (0.82 + 4.5 / 25) * 0.90),
+        (300.0, 23 * (1 - 0.003 * 45) * (0.82 + 4.5 / 80) * 0.90),
+    ],
+)
+def test_the_way_up_to_the_elbow_counts_as_the_way_down_does(
+    height_mm: float, by_hand: float
+) -> None:
+    """NIOSH 94-110, clause 1.3: D is the vertical travel, up or down, no less than 25 cm."""
+    check = result(Taken("vice", 3.0, height_mm, 200.0))
+    assert check.capacity == pytest.approx(by_hand)
+
+
 def test_tools_below_the_scope_of_the_standard_are_not_judged() -> None:
     """ISO 11228-1:2021 is for objects of 3 kg or more."""
     light = Taken("hammer", 2.99, 2500.0, 50.0)

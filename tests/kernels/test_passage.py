@@ -129,6 +129,22 @@ def test_what_only_touches_along_the_whole_way_is_free() -> None:
     assert way.travel_mm([beside], touch_mm3=0.5) == math.inf
 
 
+@pytest.mark.parametrize("deep_mm", [0.001, 0.01, 0.1])
+def test_what_shares_a_little_more_than_a_touch_is_in_the_way(deep_mm: float) -> None:
+    """A slab as deep as the overlap, 10 wide and 90 + 12 high along the first move."""
+    way = Passage((box((0.0, 0.0, 0.0), (40.0, 10.0, 90.0)),), ((0, 0, 12.0), (0, -5.0, 0)))
+    beside = box((40.0 - deep_mm, 0.0, -200.0), (10.0, 100.0, 400.0)).body
+    shared = deep_mm * 10.0 * 102.0
+    assert way.meets([beside], touch_mm3=0.99 * shared)
+    assert not way.meets([beside], touch_mm3=1.01 * shared)
+    # before it moves they share 90 of the 102, so that it comes 6 mm far with 96
+    assert way.travel_mm([beside], touch_mm3=deep_mm * 10.0 * 96.0) == pytest.approx(6.0, abs=0.02)
+    assert way.travel_mm([beside], touch_mm3=1.01 * shared) == math.inf
+    # a third of the slab stays when it gives way by two thirds of its depth
+    _, short = way.freeing_shift([(-1.0, 0.0, 0.0)], [beside], touch_mm3=shared / 3)
+    assert short == pytest.approx(deep_mm * 2 / 3, abs=0.006)
+
+
 def test_a_pin_is_free_in_a_wider_bore_and_is_freed_upwards_out_of_a_narrower_one() -> None:
     """A pin of 10 mm in a bore of 20 or 8; the plate is 6 thick, and the pin is 4 deep in it."""
     plate = block(-50.0, -50.0, 0.0, 50.0, 50.0, 6.0)

@@ -102,6 +102,35 @@ def test_a_bar_and_a_fork_recomputed_by_hand() -> None:
     assert needed(fork) == pytest.approx(257.6 / 7.586, rel=2e-3)
 
 
+@given(st.lists(st.floats(0.05, 3.0), min_size=1, max_size=5), st.floats(0.05, 0.9))
+def test_a_hand_draws_each_tool_with_its_share_of_the_weight_at_the_height_of_its_seat(
+    masses: list[float], drag: float
+) -> None:
+    """Friction by hand: share times m g, with all the others there and with none of them."""
+    box = block(-1.0, -1.0, -1.0, 1.0, 1.0, 1.0)
+    seats = [
+        Seat(
+            ToolBody("x", "x", (box,), kg, (0.0, 0.0, 0.0), (), 1.0),
+            shift(0.0, 20.0),
+            (),
+            (),
+            rest_z_mm=-5.0 * number,
+        )
+        for number, kg in enumerate(masses, 1)
+    ]
+    cases = load_cases(seats, OwnWeight(0.1, 10.0), drag=drag)
+    for number, kg in enumerate(masses, 1):
+        for name, weight_kg in (
+            (f"tool {number} alone, drawn out", 0.1 + kg),
+            (f"tool {number} drawn out", 0.1 + sum(masses)),
+        ):
+            drawn = [case for case in cases if case.name == name]
+            assert -5.0 * number in [case.pull_z_mm for case in drawn]
+            for case in drawn:
+                assert case.pull_n == pytest.approx(drag * kg * 9.80665)
+                assert case.weight_n == pytest.approx(weight_kg * 9.80665)
+
+
 @given(st.lists(st.tuples(st.floats(0.05, 3.0), st.floats(5.0, 120.0)), min_size=1, max_size=5))
 def test_a_tool_lifted_off_leaves_the_sum_of_the_others(tools: list[tuple[float, float]]) -> None:
     box = block(-1.0, -1.0, -1.0, 1.0, 1.0, 1.0)

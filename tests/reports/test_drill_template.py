@@ -22,6 +22,7 @@ from cleatwright.reports.drill_template_plan import plan_sheets
 from cleatwright.reports.drill_template_view import DrillSizes, StudView, TemplateView
 from cleatwright.reports.elevation_view import RailView
 from cleatwright.reports.svg_pdf import svg_pdf
+from cleatwright.wall.screws import ScrewPoint
 
 MM_PER_PT = 25.4 / 72.0
 SVG = "{http://www.w3.org/2000/svg}"
@@ -96,6 +97,29 @@ def test_the_crosses_lie_where_the_screws_belong(paper: str, size: tuple[float, 
             assert any(place == pytest.approx(w, abs=0.05) for w in wanted)
         for place in wanted:
             assert any(place == pytest.approx(f, abs=0.05) for f in found)
+
+
+@pytest.mark.parametrize("depth", [20.0, 60.0])
+def test_a_cross_lies_as_far_below_the_drawn_top_edge_as_its_screw_below_the_rails(
+    monkeypatch: pytest.MonkeyPatch, depth: float
+) -> None:
+    """Rows that are not their own mirror image, so that a template turned over is seen."""
+    rail = replace(SHORT, height_mm=90.0)
+    only = (ScrewPoint(380.0, rail.z_top_mm - depth),)
+    monkeypatch.setattr(RailView, "screws", only)
+    (page,) = template_pages(replace(VIEW, rails=(rail,)))
+    root = ET.fromstring(page)  # noqa: S314 - our own bytes
+    heights = {
+        name: [float(p.split(",")[1]) for p in line.get("points", "").split()]
+        for name in ("rail-top", "rail-bottom")
+        for line in root.iterfind(f".//{SVG}polyline[@class='{name}']")
+    }
+    (top,), (bottom,) = set(heights["rail-top"]), set(heights["rail-bottom"])
+    assert bottom - top == pytest.approx(90.0)
+    circles = root.findall(f".//{SVG}g[@class='screws']/{SVG}circle")
+    assert {float(one.get("cy", "")) - top for one in circles} == {depth}
+    words = [t.text for t in root.iterfind(f".//{SVG}text[@class='screw-words']")]
+    assert f"{depth:g} below the top" in words
 
 
 def test_a_long_rail_takes_nine_sheets_and_those_without_a_screw_are_left_out() -> None:

@@ -103,6 +103,32 @@ def test_the_box_without_a_kernel_holds_the_body(axis: Axis, degrees: float) -> 
     assert all(a >= b - 1e-6 for a, b in zip(high, outer, strict=True))
 
 
+def test_the_box_of_each_kind_of_solid_is_that_of_its_corners() -> None:
+    """The measures as they are written down, and the mesh of the same solid beside them."""
+    plate = block(0.0, 0.0, 0.0, 30.0, 20.0, 10.0)
+    bore = prism(circle(4.0), 40.0).moved(15.0, 10.0, -15.0)
+    whole = ((0.0, 0.0, 0.0), (30.0, 20.0, 10.0))
+    boxes: list[tuple[Solid, object]] = [
+        (plate, whole),
+        (plate - bore, whole),
+        (plate | block(25.0, -5.0, 4.0, 45.0, 5.0, 6.0), ((0.0, -5.0, 0.0), (45.0, 20.0, 10.0))),
+        (
+            Loft(SQUARE, rectangle(1.0, -1.0, 3.0, 7.0), 6.0),
+            ((0.0, -1.0, 0.0), (4.0, 7.0, 6.0)),
+        ),
+        (Revolved(rectangle(2.0, -1.0, 5.0, 3.0)), ((-5.0, -5.0, -1.0), (5.0, 5.0, 3.0))),
+    ]
+    for solid, box in boxes:
+        assert extent(solid) == box, solid
+        low, high = MeshKernel().evaluate(solid).facts.bounds_mm
+        # the chords of a circle stay inside of it
+        assert low == pytest.approx(extent(solid)[0], abs=0.05)
+        assert high == pytest.approx(extent(solid)[1], abs=0.05)
+    # of several that all must hold, the box of the first holds the rest
+    both = Intersection((plate, block(10.0, 5.0, -5.0, 60.0, 15.0, 5.0)))
+    assert extent(both) == whole
+
+
 @pytest.mark.parametrize("degrees", [0.0, 90.0, 180.0, 270.0])
 def test_the_box_is_exact_after_quarter_turns(degrees: float) -> None:
     solid = block(1.0, 2.0, 3.0, 4.0, 6.0, 8.0).turned("y", degrees)
