@@ -73,12 +73,13 @@ def pytest_addoption(parser: pytest.Parser) -> None:
     group.addoption("--trials-round", type=int, default=0, help="the round to begin with")
 
 
-# continuous integration asks the same questions each time; at home new ones are asked
-settings.register_profile("repeatable", derandomize=True)
+# continuous integration asks the same questions each time; at home new ones are asked. How long
+# an answer takes says something about the machine and what else it does, and nothing of ours
+settings.register_profile("fresh", deadline=None)
+settings.register_profile("repeatable", deadline=None, derandomize=True)
 # for a search through the questions: pytest -m hypothesis --hypothesis-profile=many
-settings.register_profile("many", max_examples=1000, deadline=None)
-if os.environ.get("CI"):
-    settings.load_profile("repeatable")
+settings.register_profile("many", deadline=None, max_examples=1000)
+settings.load_profile("repeatable" if os.environ.get("CI") else "fresh")
 
 
 @pytest.fixture(scope="session")

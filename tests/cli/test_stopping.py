@@ -5,7 +5,8 @@ import signal
 import subprocess
 import sys
 import time
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from pathlib import Path
 
 import pytest
@@ -13,9 +14,22 @@ import pytest
 from cleatwright.services.publishing import STAGING
 
 PROGRAM = Path(sys.executable).parent / "cleatwright"
-PATIENCE_S = 60.0
+# only what has gone wrong takes as long, even on a machine with much else to do
+PATIENCE_S = 600.0
 
 Running = subprocess.Popen[str]
+
+
+@contextmanager
+def started(command: list[str]) -> Iterator[Running]:
+    """Start the program, which never outlives the block."""
+    with subprocess.Popen(  # noqa: S603 - our own program
+        command, stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True
+    ) as running:
+        try:
+            yield running
+        finally:
+            running.kill()
 
 
 def until(happened: Callable[[], bool], running: Running) -> None:
@@ -50,12 +64,10 @@ def test_a_stopped_run_leaves_the_folder_as_it_was_or_complete(
     shutil.copy(examples / "bicycle-room" / "workshop.toml", folder)
     command = [str(PROGRAM), "make", str(folder), "--out", str(out)]
     for moment in (loads_the_kernel, builds, writes):
-        running = subprocess.Popen(  # noqa: S603 - our own program
-            command, stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True
-        )
-        moment(running, out)
-        running.send_signal(signal.SIGINT)
-        said, told = running.communicate(timeout=PATIENCE_S)
+        with started(command) as running:
+            moment(running, out)
+            running.send_signal(signal.SIGINT)
+            said, told = running.communicate(timeout=PATIENCE_S)
         assert running.returncode == 130, (moment.__name__, told)
         assert said == ""
         assert told.startswith("Stopped (cancelled) ")
