@@ -121,6 +121,28 @@ def test_a_drill_that_is_pulled_has_to_climb_by_the_tangent_of_the_lean(
     assert body.placed(shift(0.0, 10.0, rise - 0.1)).overlap_mm3(holder) > 10.0
 
 
+def test_the_plate_goes_below_the_webs_only_where_they_have_no_room_for_a_mark() -> None:
+    """Seven signs in two lines, 5 mm high and 1.52 times as wide, and 1 mm around them."""
+    wide, high = 4 * 1.52 * 5.0 + 2.0, (2.45 + 0.28) * 5.0 + 2.0
+    for handle in (24.0, 30.0, 38.0, 46.0, 54.0):
+        tool = FittedTool(drill(handle), Fit(0.4))
+        front = FAMILY.build([tool], Params(), CTX)
+        size = tool.size("slot", handle)
+        plan = plan_prongs(
+            tool.body,
+            grip_of(tool.body),
+            slot_mm=size.made_mm,
+            tilt_deg=Params().tilt_deg,
+            plate_mm=CTX.plate_mm,
+        )
+        sides = sorted((2 * plan.web_mm, plan.roof_mm - plan.low_mm))
+        one_line = (7 * 1.52 * 5.0 + 2.0, 1.28 * 5.0 + 2.0)
+        room = any(
+            sides[0] >= min(need) and sides[1] >= max(need) for need in ((wide, high), one_line)
+        )
+        assert (front.plate_low_mm == front.low_mm) == room, handle
+
+
 def test_the_weight_lies_over_the_prongs() -> None:
     part = part_of([FittedTool(drill(), Fit(0.4))], Params())
     (seat,) = part.seats

@@ -15,7 +15,7 @@ from cleatwright.mounts import wall_screws
 from cleatwright.mounts.mount import MountSettings
 from cleatwright.parts.grips import Rim
 from cleatwright.parts.holder import HolderPart, PrintPose
-from cleatwright.parts.rim_bays import TIP_MM
+from cleatwright.parts.rim_bays import TIP_MM, Bay, ledges
 from cleatwright.parts.tool import Fit, FittedTool, ToolBody
 from cleatwright.shapes.rigid import shift
 from cleatwright.shapes.solid import block
@@ -93,6 +93,18 @@ def test_a_ledge_bears_what_the_rim_stands_out_by_less_half_the_play(kernel: Mes
     shared = kernel.evaluate(rim).overlap_mm3(kernel.evaluate(part.solid))
     assert shared == pytest.approx(0.1 * 2 * 6.8 * 134.0, rel=1e-6)
     assert part.min_wall_mm <= TIP_MM
+
+
+def test_a_stop_closes_the_front_of_a_ledge_from_below_its_tip_to_its_top(
+    kernel: MeshKernel,
+) -> None:
+    """A rectangle of 3 by 2.4 + 5 mm without the 45-degree lead-in of 1 mm, 0.5 mm into the fin."""
+    bay = Bay(0.0, 100.0, 7.0, 130.0)
+    for stop in ledges(bay, stop_mm=5.0)[2:]:
+        facts = kernel.evaluate(stop).facts
+        assert facts.volume_mm3 == pytest.approx((3.0 * 7.4 - 0.5) * 7.5)
+        assert list(facts.bounds_mm[0][1:]) == pytest.approx([130.0, -TIP_MM])
+        assert list(facts.bounds_mm[1][1:]) == pytest.approx([133.0, 5.0])
 
 
 def test_bins_that_would_slip_or_sag_are_refused_with_a_reason() -> None:
