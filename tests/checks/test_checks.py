@@ -76,6 +76,17 @@ def test_each_broken_promise_is_named(facts: BodyFacts, wall_mm: float, broken: 
     assert [result.name for result in results if not result.holds] == [broken]
 
 
+@pytest.mark.parametrize(("thinner_mm", "holds"), [(0.0, True), (0.049, True), (0.051, False)])
+def test_a_wall_may_be_thinner_by_the_chords_of_two_faces_and_no_more(
+    thinner_mm: float, holds: bool
+) -> None:
+    """Two round faces of a wall, each a chord of 0.02 mm inside its arc, and 0.01 mm to spare."""
+    results = check_part(
+        part(distance_mm=30, depth_mm=60), FACTS, thinnest_wall_mm=3.0 - thinner_mm
+    )
+    assert all(result.holds for result in results) == holds
+
+
 TRIAL = SeatTrial("seat 1", swept_mm3=0.0, fall_mm=0.01, slip_mm=0.3, kept=True)
 
 
