@@ -27,7 +27,9 @@ def test_a_sentence_has_place_fault_bounds_and_advice() -> None:
     assert str(error.located("a.toml")).startswith("a.toml: tool 2: shank")
 
 
-@pytest.mark.parametrize(("given", "near"), [("hamer", "hammer"), ("wrech", "wrench")])
+@pytest.mark.parametrize(
+    ("given", "near"), [("hamer", "hammer"), ("hamr", "hammer"), ("wrech", "wrench")]
+)
 def test_the_nearest_valid_name_is_offered(given: str, near: str) -> None:
     assert unknown_name("kind", given, ["hammer", "wrench"]).todo == f'Did you mean "{near}"?'
 

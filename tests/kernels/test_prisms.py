@@ -7,6 +7,7 @@ from collections.abc import Callable
 
 import pytest
 
+from cleatwright.kernels.mesh import MeshKernel
 from cleatwright.shapes.outline import Outline, circle, hexagon, obround, polygon, rectangle
 from cleatwright.shapes.rounding import fillet
 from cleatwright.shapes.solid import block, prism
@@ -176,3 +177,8 @@ def test_a_chamfered_sharp_corner_is_mitred(
         volume=volume, area=area, centroid=(x, y, z), bounds=((0.0, 0.0, 0.0), (12.0, 9.0, 5.0))
     )
     agrees(prism(outline, 5.0, top_chamfer_mm=1.0), want)
+
+
+def test_the_size_of_a_body_is_that_of_its_box_wherever_it_lies(mesh: MeshKernel) -> None:
+    facts = mesh.evaluate(block(-7.0, 20.0, 3.0, 5.0, 21.0, 9.0)).facts
+    assert facts.size_mm == pytest.approx((12.0, 1.0, 6.0))

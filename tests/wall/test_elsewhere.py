@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from cleatwright.base.errors import WallError
 from cleatwright.wall.arrange import arrange
-from cleatwright.wall.asking.elsewhere import PART_WORDS, in_the_way, other_place
+from cleatwright.wall.asking.elsewhere import PART_WORDS, _is_other, in_the_way, other_place
 from cleatwright.wall.asking.insertion import free_places, standing
 from cleatwright.wall.asking.trials import Case, total_with
 from cleatwright.wall.asking.why import Why, why
@@ -260,3 +260,24 @@ def test_whoever_follows_the_advice_has_a_better_wall() -> None:
             followed += 1
     assert followed >= 10
     assert refused >= 10
+
+
+@pytest.mark.parametrize(
+    ("dx_mm", "dz_mm", "other"),
+    [
+        (0.0, 0.0, False),
+        (109.0, 0.0, False),
+        (110.0, 0.0, True),
+        (-109.0, 0.0, False),
+        (-110.0, 0.0, True),
+        (0.0, 40.0, True),
+        (0.0, -40.0, True),
+    ],
+)
+def test_another_place_is_at_another_height_or_wholly_beside(
+    dx_mm: float, dz_mm: float, other: bool
+) -> None:
+    """100 mm wide with 4 and 6 mm of room beside it: no two such fields overlap from 110 mm on."""
+    item = Item("saw", 100.0, 50.0, 100.0, side_left_mm=4.0, side_right_mm=6.0)
+    now = Place("saw", 500.0, 700.0)
+    assert _is_other(item, now, Place("saw", 500.0 + dx_mm, 700.0 + dz_mm)) == other
