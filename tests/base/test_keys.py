@@ -90,3 +90,9 @@ def test_a_key_does_not_depend_on_the_hash_seed() -> None:
 def test_a_value_without_a_key_is_refused() -> None:
     with pytest.raises(TypeError):
         content_key(object())
+
+
+def test_a_key_sees_the_order_and_the_nesting_of_a_row_and_no_sort_of_it() -> None:
+    rows: list[object] = [(1, 2), (2, 1), ((1, 2),), (1, (2,)), (12,), ("1", 2), ()]
+    assert len({content_key(row) for row in rows}) == len(rows)
+    assert content_key([1, 2]) == content_key((1, 2))

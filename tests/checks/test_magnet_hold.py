@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import replace
+from functools import partial
 
 import pytest
 from hypothesis import given, settings
@@ -126,3 +127,18 @@ def test_a_tool_that_magnets_carry_is_not_asked_to_rest_on_something() -> None:
     assert [result.name for result in check_seats([falling])] == ["way out free"]
     loose = replace(falling, pulled=False)
     assert [r.name for r in check_seats([falling, loose]) if not r.holds] == ["carried"]
+
+
+@pytest.mark.parametrize(
+    ("size", "thick", "gap"), [(10.0, 3.0, 1.2), (15.0, 5.0, 0.9), (6.0, 2.0, 1.0)]
+)
+def test_steel_carries_all_of_a_disc_where_its_rim_carries_the_flux_of_its_area(
+    size: float, thick: float, gap: float
+) -> None:
+    """Flux in is flux out: B pi d2 / 4 = Bs pi d t. Mild steel: 1.6 T (memory)."""
+    field = 2 * axial_field_t(size, thick, gap_mm=gap)
+    enough = field * size / (4 * 1.6)
+    share = partial(steel_share, size, thick, gap_mm=gap)
+    assert share(steel_mm=enough) == pytest.approx(1.0)
+    assert share(steel_mm=enough / 2) == pytest.approx(0.5)
+    assert share(steel_mm=2 * enough) == 1.0

@@ -154,3 +154,16 @@ def test_a_tougher_plastic_bears_what_a_brittle_one_does_not() -> None:
     arms = replace(ARM, deflection_mm=0.009 / strain_per_mm(ARM))
     assert not check_springs([seat(arms)])[0].holds
     assert check_springs([seat(arms)], polymer="PETG")[0].holds
+
+
+@pytest.mark.parametrize(
+    ("diameter", "aside"), [(6.0, 0.35), (7.0, 0.35), (20.0, 1.0), (40.0, 2.0)]
+)
+def test_an_arm_moves_aside_by_its_share_and_never_by_less_than_printing_scatters(
+    diameter: float, aside: float
+) -> None:
+    """5 % of the body, from 0.35 mm on; the mouth is what is left of it between round tips."""
+    arms = planned(diameter).spring
+    assert arms.deflection_mm == pytest.approx(aside)
+    tips = 2 * arms.mean_radius_mm * math.sin(math.radians(arms.tip_deg)) - arms.thickness_mm
+    assert tips == pytest.approx(diameter - 2 * aside)

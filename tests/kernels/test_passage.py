@@ -7,6 +7,8 @@ another where the intervals of time along x, y and z share a moment), hulls by s
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
+from itertools import accumulate
 
 import numpy as np
 import pytest
@@ -25,6 +27,8 @@ Corner = tuple[float, float, float]
 Interval = tuple[float, float]
 sizes = st.tuples(*[st.floats(2.0, 40.0)] * 3)
 steps = st.tuples(*[st.floats(-60.0, 60.0)] * 3)
+# where something lies in the field that is passed through, from one side of it to the other
+shares = st.tuples(*[st.floats(0.05, 0.95)] * 3)
 WAYS: tuple[Vector, ...] = ((1.0, 0.0, 0.0), (-1.0, 0.0, 0.0), (0.0, 0.0, 1.0), (0.0, 0.0, -1.0))
 TINY_MM3 = 1e-6
 
@@ -32,6 +36,18 @@ TINY_MM3 = 1e-6
 def box(low: Vector, size: Vector) -> Convex:
     high = tuple(a + b for a, b in zip(low, size, strict=True))
     return Convex(KERNEL.corners(block(*low, *high)))
+
+
+def on_the_way(size: Vector, moves: Sequence[Vector], other: Vector, share: Vector) -> Vector:
+    """Return where another box lies so that it overlaps the box around the whole way."""
+    stops = [
+        (0.0, 0.0, 0.0),
+        *accumulate(moves, lambda a, b: (a[0] + b[0], a[1] + b[1], a[2] + b[2])),
+    ]
+    low = [min(stop[k] for stop in stops) for k in range(3)]
+    high = [max(stop[k] for stop in stops) + size[k] for k in range(3)]
+    x, y, z = (low[k] - other[k] + share[k] * (high[k] - low[k] + other[k]) for k in range(3))
+    return x, y, z
 
 
 def ball(radius: float, rings: int) -> Convex:
@@ -199,12 +215,13 @@ def test_boxes_meet_where_the_slab_method_says(
 
 
 @settings(deadline=None, max_examples=40)
-@given(size=sizes, move=steps, other=sizes, at=steps)
+@given(size=sizes, move=steps, other=sizes, share=shares)
 def test_the_least_shift_is_that_of_a_brute_force_over_shifts(
-    size: Vector, move: Vector, other: Vector, at: Vector
+    size: Vector, move: Vector, other: Vector, share: Vector
 ) -> None:
     """Every 0.1 mm in each of the four directions, the slab method asks whether both are apart."""
     way = Passage((box((0.0, 0.0, 0.0), size),), (move,))
+    at = on_the_way(size, [move], other, share)
     body = box(at, other).body
     assume(way.meets([body], touch_mm3=0.1))
 
@@ -220,11 +237,12 @@ def test_the_least_shift_is_that_of_a_brute_force_over_shifts(
 
 
 @settings(deadline=None, max_examples=20)
-@given(size=sizes, other=sizes, at=steps, offset=steps)
+@given(size=sizes, other=sizes, share=shares, offset=steps)
 def test_moving_or_mirroring_everything_changes_only_left_and_right(
-    size: Vector, other: Vector, at: Vector, offset: Vector
+    size: Vector, other: Vector, share: Vector, offset: Vector
 ) -> None:
     moves = ((0.0, 0.0, 20.0), (0.0, 50.0, 0.0))
+    at = on_the_way(size, moves, other, share)
     piece, thing = box((0.0, 0.0, 0.0), size), box(at, other)
     way = Passage((piece,), moves)
     assume(way.meets([thing.body], touch_mm3=1.0))

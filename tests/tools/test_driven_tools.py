@@ -6,6 +6,7 @@ import math
 
 import pytest
 
+from cleatwright.base.errors import MeasureError
 from cleatwright.holders.registry import FAMILIES
 from cleatwright.parts.grips import HexShank, PistolGrip, ShaftEnd, Shoulder, SquareDrive
 from cleatwright.standards.iso_235 import JOBBER_DRILLS
@@ -118,3 +119,10 @@ def test_a_cordless_drill_balances_over_its_handle() -> None:
     assert grip is not None
     assert abs(body.com_mm[1]) < grip.handle_y_mm / 2
     assert grip.back_y_mm + grip.front_y_mm == pytest.approx(130.0)
+
+
+def test_a_twist_drill_without_a_shank_to_stand_on_is_refused() -> None:
+    sizes = {"diameter": 6.0, "length": 93.0}
+    assert tool_body("twist-drill", {**sizes, "flute_length": 85.0}).grip(ShaftEnd)
+    with pytest.raises(MeasureError, match="less than 8 mm"):
+        tool_body("twist-drill", {**sizes, "flute_length": 85.1})

@@ -228,3 +228,15 @@ def test_measures_at_odds_are_both_named(
         example(name, **changes)
     for measure in both:
         assert measure in caught.value.given
+
+
+@pytest.mark.parametrize(("handle", "blade"), [(16.2, 11.2), (16.2332, 11.2332), (20.3, 15.3)])
+def test_a_handle_that_stands_out_just_as_far_as_it_must_is_none_of_the_faults(
+    handle: float, blade: float
+) -> None:
+    """By hand 16.2 - 11.2 = 5.0, twice 2.5 mm, although doubles make a little less of it."""
+    sizes = {"handle_width": handle, "blade_width": blade, "handle_thickness": 4.0}
+    body = example("marking-knife", **sizes, blade_thickness=1.0)
+    assert body.grip(Blade) is not None
+    with pytest.raises(MeasureError, match="stand out less"):
+        example("marking-knife", **sizes | {"blade_width": blade + 0.01}, blade_thickness=1.0)

@@ -27,6 +27,7 @@ from cleatwright.tools.pieces import Lump, mass_and_centre, short
 BLADE_SHARE = 0.65
 # an oval handle fills about pi / 4 of the box around it
 HANDLE_SHARE = 0.785
+ROUNDING_MM = 1e-9
 LEAST_LEDGE_MM = 2.5
 
 
@@ -56,7 +57,8 @@ class MarkingKnifeMeasures(Measures):
             self.handle_width_mm - self.blade_width_mm,
             self.handle_thickness_mm - self.blade_thickness_mm,
         )
-        if ledge < 2.0 * LEAST_LEDGE_MM:
+        # 16.2 less 11.2 is a little less than 5 to a computer
+        if ledge < 2.0 * LEAST_LEDGE_MM - ROUNDING_MM:
             yield (
                 f"handle_width {self.handle_width_mm:g} mm and handle_thickness "
                 f"{self.handle_thickness_mm:g} mm stand out less than {LEAST_LEDGE_MM:g} mm beside "
