@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import get_args
 
-from cleatwright.base.errors import BedError, DesignError
+from cleatwright.base.errors import BedError, CleatwrightError, DesignError
 from cleatwright.kernels.mesh import MeshKernel
 from cleatwright.mounts.carrier import CarrierParams
 from cleatwright.parts.holder import HolderPart
@@ -14,9 +14,10 @@ from cleatwright.services.bed_fit import fits_bed, usable_mm
 from cleatwright.services.building import BuiltPart, build_carrier, build_holder
 from cleatwright.services.describing import carrier_offsets, describe
 from cleatwright.services.equipment import mount_settings
+from cleatwright.services.faults import noted, refuse
 from cleatwright.services.hang import Fixed
 from cleatwright.services.params import checked_params
-from cleatwright.services.planning import PlannedHolder
+from cleatwright.services.planning import FAULTS, PlannedHolder
 from cleatwright.services.progress import Progress, tracked
 from cleatwright.services.recipe import CarrierRecipe
 from cleatwright.shapes.rigid import Vector
@@ -77,11 +78,25 @@ def plan_units(
         DesignError: A carrier that cannot take its holders.
         BedError: A carrier that no printer can make.
     """
+    units, faults = units_what_can_be(workshop, holders, where=where)
+    refuse(faults, FAULTS)
+    return units
+
+
+def units_what_can_be(
+    workshop: Workshop, holders: Sequence[PlannedHolder], *, where: str
+) -> tuple[tuple[PlannedUnit, ...], tuple[CleatwrightError, ...]]:
+    """Return what of ``plan_units`` can be made, and the faults of the other carriers."""
     together: dict[str, list[PlannedHolder]] = {}
     for holder in holders:
         shared = f"carrier {holder.hang.carrier}" if holder.hang.carrier else holder.key
         together.setdefault(shared, []).append(holder)
-    return tuple(_unit(workshop, tuple(members), where=where) for members in together.values())
+    faults: list[CleatwrightError] = []
+    units: list[PlannedUnit] = []
+    for members in together.values():
+        with noted(faults):
+            units.append(_unit(workshop, tuple(members), where=where))
+    return tuple(units), tuple(faults)
 
 
 def _unit(workshop: Workshop, members: tuple[PlannedHolder, ...], *, where: str) -> PlannedUnit:

@@ -5,14 +5,16 @@ from __future__ import annotations
 from dataclasses import asdict, dataclass
 from pathlib import Path
 
+from cleatwright.base.errors import CleatwrightError
 from cleatwright.base.keys import mark_from_key
 from cleatwright.base.lengths import sides_words
 from cleatwright.services.building import part_key
-from cleatwright.services.carrying import plan_units
+from cleatwright.services.carrying import units_what_can_be
 from cleatwright.services.catalogue import left_out
 from cleatwright.services.describing import describe
+from cleatwright.services.faults import noted, refuse
 from cleatwright.services.marking import engraved
-from cleatwright.services.planning import PlannedHolder, plan
+from cleatwright.services.planning import FAULTS, PlannedHolder, plan_what_can_be
 from cleatwright.workshop.model import Workshop
 from cleatwright.workshop.store import document_path, load
 from cleatwright.workshop.wording import errors_in, wording_of
@@ -50,7 +52,8 @@ def check_workshop(place: Path) -> WorkshopCheck:
     """Read a workshop, hold every tool, fit every holder on a bed and its mark on the holder.
 
     Raises:
-        CleatwrightError: The first thing that stands in the way.
+        CleatwrightError: What stands in the way; things that do not depend on each other
+            come as one error, which lists them.
     """
     workshop = load(place)
     with errors_in(wording_of(workshop)):
@@ -59,13 +62,20 @@ def check_workshop(place: Path) -> WorkshopCheck:
 
 def _checked(workshop: Workshop, place: Path) -> WorkshopCheck:
     where = str(document_path(place))
-    holders = plan(workshop, where=where, folder=document_path(place).parent)
-    plan_units(workshop, holders, where=where)
+    planned = plan_what_can_be(workshop, where=where, folder=document_path(place).parent)
+    holders, faults = planned.holders, list[CleatwrightError](planned.faults)
+    whole = [one for one in holders if one.hang.carrier not in planned.without]
+    faults += units_what_can_be(workshop, whole, where=where)[1]
+    summaries: list[HolderSummary] = []
+    for holder in holders:
+        with noted(faults):
+            summaries.append(_summary(holder, workshop.units))
+    refuse(faults, FAULTS)
     return WorkshopCheck(
         name=workshop.name,
         units=workshop.units,
         tools=len(workshop.items()),
-        holders=tuple(_summary(holder, workshop.units) for holder in holders),
+        holders=tuple(summaries),
         remarks=wording_of(workshop).all(_remarks(workshop, holders)),
         left_out=left_out(),
     )

@@ -2,18 +2,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
+from cleatwright.base.errors import NoHolderError
 from cleatwright.holders.choosing import Rating, ranked, reason, why_none
 from cleatwright.holders.family import BuildContext, Family
 from cleatwright.mounts.joints import joint
 from cleatwright.mounts.registry import mount
+from cleatwright.parts.grips import Blade
 from cleatwright.parts.holder import PrintPose
 from cleatwright.services.equipment import OwnedTool, fit_of
 from cleatwright.services.hang import Hang
 from cleatwright.workshop.model import Workshop
 from cleatwright.workshop.sections import FitName
+
+OnBed = Callable[[Family, Sequence[OwnedTool]], bool]
+"""Says whether the holders that a family makes for tools fit on the bed."""
 
 
 @dataclass(frozen=True)
@@ -26,19 +31,25 @@ class Bundle:
 
 
 def families_for(
-    workshop: Workshop, tools: Sequence[OwnedTool], hang: Hang, *, fit: FitName | None
-) -> list[Bundle]:
-    """Return the tools by the family that suits them best, with the reason.
+    workshop: Workshop,
+    tools: Sequence[OwnedTool],
+    hang: Hang,
+    *,
+    fit: FitName | None,
+    on_bed: OnBed,
+) -> tuple[list[Bundle], list[NoHolderError]]:
+    """Return the tools by the family that suits them best, with the reason, and what none holds.
 
-    Tools of one kind and one group are held alike where a family can hold them all.
-
-    Raises:
-        NoHolderError: A tool that no family can hold.
+    Tools of one kind and one group are held alike where a family can hold them all. A family
+    whose holders are larger than the bed is passed over, but none that guards an edge for one
+    that leaves it bare; where all are larger, the best is kept.
     """
     alike: dict[tuple[str, str], list[OwnedTool]] = {}
     for tool in tools:
         alike.setdefault((tool.body.kind, tool.group), []).append(tool)
-    chosen: dict[str, list[tuple[OwnedTool, Sequence[Rating]]]] = {}
+    chosen: dict[str, list[tuple[OwnedTool, str]]] = {}
+    families: dict[str, Family] = {}
+    unheld: list[NoHolderError] = []
     for members in alike.values():
         rated = _ranked(workshop, members, hang, fit)
         parts = [(members, rated)]
@@ -46,17 +57,34 @@ def families_for(
             parts = [([one], _ranked(workshop, [one], hang, fit)) for one in members]
         for some, ratings in parts:
             if not ratings:
-                raise why_none(some[0].body, name=some[0].name, lifted=hang.lifted)
-            best = ratings[0].family
-            chosen.setdefault(best.name, []).extend((tool, ratings) for tool in some)
+                unheld.append(why_none(some[0].body, name=some[0].name, lifted=hang.lifted))
+                continue
+            best, why = _best_on_bed(ratings, some, on_bed)
+            families[best.name] = best
+            chosen.setdefault(best.name, []).extend((tool, why) for tool in some)
     return [
         Bundle(
-            family=rows[0][1][0].family,
+            family=families[name],
             tools=tuple(tool for tool, _ in rows),
-            whys=tuple((tool.name, reason(ratings)) for tool, ratings in rows),
+            whys=tuple((tool.name, why) for tool, why in rows),
         )
-        for rows in chosen.values()
-    ]
+        for name, rows in chosen.items()
+    ], unheld
+
+
+def _best_on_bed(
+    ratings: Sequence[Rating], tools: Sequence[OwnedTool], on_bed: OnBed
+) -> tuple[Family, str]:
+    """Return the best family whose holders fit on the bed, else the best, and why."""
+    best = ratings[0].family
+    if on_bed(best, tools):
+        return best, reason(ratings)
+    edged = any(tool.body.grip(Blade) is not None for tool in tools)
+    for rating in ratings[1:]:
+        bared = edged and best.guards and not rating.family.guards
+        if not bared and on_bed(rating.family, tools):
+            return rating.family, f"{rating.words}; {best.name} would be too large for the bed"
+    return best, reason(ratings)
 
 
 def _ranked(

@@ -6,9 +6,10 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
-from cleatwright.base.errors import InputError
+from cleatwright.base.errors import CleatwrightError, InputError
 from cleatwright.mounts.mount import MountSettings
 from cleatwright.parts.tool import Fit, FittedTool, ToolBody
+from cleatwright.services.faults import noted, refuse
 from cleatwright.services.recipe import SeatRecipe, outline_rows
 from cleatwright.shapes.outline import Outline
 from cleatwright.tools.nominal_sizes import nominal_sizes
@@ -62,7 +63,6 @@ class OwnedTool:
         return FittedTool(self.body, fit)
 
 
-TOLD_FAULTS = 50
 Outlines = Callable[[str, str], Outline]
 """Gives the outline in a drawing, by its path from the folder and the place, for messages."""
 
@@ -159,21 +159,12 @@ def all_owned(
         InputError: One or more tools cannot be; the message lists every one of them.
     """
     found: list[OwnedTool] = []
-    faults: list[InputError] = []
+    faults: list[CleatwrightError] = []
     outlines = outlines_in(folder, new=new)
     for item in workshop.items():
-        try:
+        with noted(faults):
             found.append(owned(item, outlines, where=where))
-        except InputError as error:
-            faults.append(error)
-    if len(faults) > 1:
-        raise type(faults[0])(
-            f"{len(faults)} tools cannot be read:\n"
-            + "\n".join(f"- {error}" for error in faults[:TOLD_FAULTS])
-            + (f"\n- and {len(faults) - TOLD_FAULTS} more" if len(faults) > TOLD_FAULTS else "")
-        )
-    if faults:
-        raise faults[0]
+    refuse(faults, "tools cannot be read")
     if not found:
         raise InputError(
             "the workshop has no tools",

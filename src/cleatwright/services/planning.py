@@ -3,31 +3,36 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import get_args
 
-from cleatwright.base.errors import BedError, DesignError, InputError, MeasureError
+from cleatwright.base.errors import (
+    CleatwrightError,
+    InputError,
+    MeasureError,
+)
 from cleatwright.holders.choosing import candidates
 from cleatwright.holders.family import Family
-from cleatwright.holders.grouping import GroupEntry, group_tools
 from cleatwright.holders.registry import family
 from cleatwright.parts.holder import HolderPart
 from cleatwright.parts.tool import ToolBody
-from cleatwright.services.bed_fit import fits_bed, usable_mm
 from cleatwright.services.choice import Bundle, families_for
 from cleatwright.services.describing import describe
-from cleatwright.services.equipment import OwnedTool, all_owned, fit_of, mount_settings
+from cleatwright.services.equipment import OwnedTool, all_owned
+from cleatwright.services.faults import noted, refuse
+from cleatwright.services.filling import Choice, bed_trial, groups_on_bed, recipe_of
 from cleatwright.services.hang import Hang, hang_of, hang_on, require_known
 from cleatwright.services.params import checked_params
 from cleatwright.services.recipe import Recipe
-from cleatwright.workshop.entries import FitName, Holder, Use
+from cleatwright.workshop.entries import Holder, Use
 from cleatwright.workshop.model import Workshop
 from cleatwright.workshop.reading import NO_FILES
 from cleatwright.workshop.surfaces import MAIN
 
 CHOSEN = "chosen by the owner"
+FAULTS = "things stand in the way"
 
 
 @dataclass(frozen=True)
@@ -56,15 +61,21 @@ class PlannedHolder:
 
 
 @dataclass(frozen=True)
-class _Choice:
-    """What is decided for a bundle of tools before they are grouped."""
+class Planned:
+    """What could be planned of a workshop, and what stands in the way of the rest.
 
-    family: Family
-    whys: tuple[tuple[str, str], ...]
-    params: tuple[tuple[str, float], ...]
-    hang: Hang
-    fit: FitName | None
-    together: bool
+    Args:
+        holders: The holders that can be made.
+        faults: One for each tool or holder that cannot.
+        without: The carriers that lack a holder for it.
+    """
+
+    holders: tuple[PlannedHolder, ...]
+    faults: tuple[CleatwrightError, ...]
+    without: frozenset[str]
+
+
+_Wanted = tuple[Choice, Sequence[OwnedTool]]
 
 
 def plan(
@@ -86,23 +97,61 @@ def plan(
         NoHolderError: A tool that no family can hold, with the reason of each family.
         BedError: A holder that no printer can make.
         InputError: A choice that cannot be.
+
+    Several of them come as one error, which lists them.
+    """
+    planned = plan_what_can_be(workshop, where=where, folder=folder, drawings=drawings)
+    refuse(planned.faults, FAULTS)
+    return planned.holders
+
+
+def plan_what_can_be(
+    workshop: Workshop,
+    *,
+    where: str,
+    folder: Path | None = None,
+    drawings: Mapping[str, bytes] = NO_FILES,
+) -> Planned:
+    """Return the holders that can be made, and every fault of the others.
+
+    Args:
+        workshop: The workshop.
+        where: As in ``plan``.
+        folder: As in ``plan``.
+        drawings: As in ``plan``.
+
+    Raises:
+        InputError: Tools, printers or names that cannot be, on which everything depends.
     """
     _require_equipment(workshop, where=where)
     require_known(workshop, where=where)
     owned = all_owned(workshop, where=where, folder=folder, new=drawings)
     tools = {tool.name: tool for tool in owned}
-    planned: list[tuple[_Choice, Sequence[OwnedTool]]] = []
+    wanted: list[_Wanted] = []
+    faults: list[CleatwrightError] = []
+    without: set[str] = set()
     for number, holder in enumerate(workshop.holders, 1):
         group = [tools[item.name] for item in workshop.items_of(holder)]
-        planned += _owner_choices(workshop, holder, group, where=f"{where}, holder number {number}")
+        before = len(faults)
+        with noted(faults):
+            place = f"{where}, holder number {number}"
+            wanted += _owner_choices(workshop, holder, group, faults, where=place)
+        if len(faults) > before:
+            without.add(holder.carrier or "")
     for panel in workshop.surfaces():
         free = [i for i in workshop.free_items() if (i.panel or MAIN) == panel.name]
-        planned += _automatic(workshop, [tools[i.name] for i in free], panel.name, where=where)
+        with noted(faults):
+            some = [tools[i.name] for i in free]
+            wanted += _automatic(workshop, some, panel.name, faults, where=where)
     holders: list[PlannedHolder] = []
-    for choice, group in planned:
-        for members in _located(workshop, choice, group, where=where):
-            holders.append(_planned(workshop, choice, members, len(holders) + 1))
-    return _named_apart(holders)
+    for choice, group in wanted:
+        before = len(faults)
+        with noted(faults):
+            for members in groups_on_bed(workshop, choice, group, faults, where=where):
+                holders.append(_planned(workshop, choice, members, len(holders) + 1))
+        if len(faults) > before:
+            without.add(choice.hang.carrier)
+    return Planned(_named_apart(holders), tuple(faults), frozenset(without - {""}))
 
 
 def _require_equipment(workshop: Workshop, *, where: str) -> None:
@@ -115,20 +164,32 @@ def _require_equipment(workshop: Workshop, *, where: str) -> None:
 
 
 def _owner_choices(
-    workshop: Workshop, holder: Holder, group: Sequence[OwnedTool], *, where: str
-) -> list[tuple[_Choice, Sequence[OwnedTool]]]:
+    workshop: Workshop,
+    holder: Holder,
+    group: Sequence[OwnedTool],
+    faults: list[CleatwrightError],
+    *,
+    where: str,
+) -> list[_Wanted]:
+    """Return what the owner asks for in one table; tools that nothing holds are noted."""
     hang = hang_of(workshop, holder, where=where)
     fixed_alone = hang.fixed is not None and not hang.carrier
     together = bool(holder.tools) or fixed_alone
     params = holder.params.as_dict()
     if holder.family:
         chosen = family(holder.family, where=where)
+        before = len(faults)
         for tool in group:
-            _require_held(chosen, tool, where=where)
+            with noted(faults):
+                _require_held(chosen, tool, where=where)
+        if len(faults) > before:
+            return []
         whys = tuple((tool.name, CHOSEN) for tool in group)
         bundles = [Bundle(chosen, tuple(group), whys)]
     else:
-        bundles = families_for(workshop, group, hang, fit=holder.fit)
+        on_bed = bed_trial(workshop, hang, params, fit=holder.fit, together=together)
+        bundles, unheld = families_for(workshop, group, hang, fit=holder.fit, on_bed=on_bed)
+        faults += unheld
     if fixed_alone and len(bundles) > 1:
         raise MeasureError(
             "tools that need different families cannot share one fixed place: "
@@ -138,7 +199,7 @@ def _owner_choices(
         )
     return [
         (
-            _Choice(
+            Choice(
                 family=bundle.family,
                 whys=bundle.whys,
                 params=checked_params(
@@ -170,108 +231,29 @@ def _require_held(chosen: Family, tool: OwnedTool, *, where: str) -> None:
 
 
 def _automatic(
-    workshop: Workshop, free: Sequence[OwnedTool], panel: str, *, where: str
-) -> list[tuple[_Choice, Sequence[OwnedTool]]]:
+    workshop: Workshop,
+    free: Sequence[OwnedTool],
+    panel: str,
+    faults: list[CleatwrightError],
+    *,
+    where: str,
+) -> list[_Wanted]:
     if not free:
         return []
     hang = hang_on(workshop, panel, where=where)
+    on_bed = bed_trial(workshop, hang, {}, fit=None, together=False)
+    bundles, unheld = families_for(workshop, free, hang, fit=None, on_bed=on_bed)
+    faults += unheld
     return [
-        (_Choice(one.family, one.whys, (), hang, None, together=False), one.tools)
-        for one in families_for(workshop, free, hang, fit=None)
+        (Choice(one.family, one.whys, (), hang, None, together=False), one.tools) for one in bundles
     ]
-
-
-def _located(
-    workshop: Workshop, choice: _Choice, tools: Sequence[OwnedTool], *, where: str
-) -> list[tuple[OwnedTool, ...]]:
-    """Return the groups of ``_grouped``; what cannot be made says for which tools."""
-    try:
-        return _grouped(workshop, choice, tools, where=where)
-    except DesignError as error:
-        names = ", ".join(tool.name for tool in tools)
-        raise error.located(f"{where}, {choice.family.name} for {names}") from error
-
-
-def _grouped(
-    workshop: Workshop, choice: _Choice, tools: Sequence[OwnedTool], *, where: str
-) -> list[tuple[OwnedTool, ...]]:
-    by_name = {tool.name: tool for tool in tools}
-
-    def members(names: Sequence[str]) -> tuple[OwnedTool, ...]:
-        return tuple(by_name[name] for name in names)
-
-    entries = [
-        GroupEntry(
-            name=tool.name,
-            body=tool.body,
-            group="" if choice.together else tool.group,
-        )
-        for tool in tools
-    ]
-    fits = _bed_test(workshop, choice, members)
-    groups = group_tools(entries, fits=fits, together=choice.together)
-    for names in groups:
-        if not fits(names):
-            _refuse_bed(workshop, choice, members(names), where=where)
-    return [members(names) for names in groups]
-
-
-def _bed_test(
-    workshop: Workshop,
-    choice: _Choice,
-    members: Callable[[Sequence[str]], tuple[OwnedTool, ...]],
-) -> Callable[[Sequence[str]], bool]:
-    def fits(names: Sequence[str]) -> bool:
-        part = describe(_recipe(workshop, choice, members(names)))
-        return fits_bed(part.bounds_mm, workshop.printer())
-
-    return fits
-
-
-def _refuse_bed(
-    workshop: Workshop, choice: _Choice, tools: Sequence[OwnedTool], *, where: str
-) -> None:
-    part = describe(_recipe(workshop, choice, tools))
-    low, high = part.bounds_mm
-    size = " x ".join(f"{b - a:.0f}" for a, b in zip(low, high, strict=True))
-    room = " x ".join(f"{side:g}" for side in usable_mm(workshop.printer()))
-    one = len(tools) == 1
-    raise BedError(
-        f"the {choice.family.name} for {', '.join(t.name for t in tools)} is {size} mm",
-        where=where,
-        allowed=f"in any pose at most {room} mm, the bed of the printer "
-        f"{workshop.printer().name} without its edge, and its height",
-        todo="Choose another family or a larger printer"
-        if one
-        else "Let fewer of these tools share the holder, or use a larger printer",
-    )
-
-
-def _recipe(workshop: Workshop, choice: _Choice, tools: Sequence[OwnedTool]) -> Recipe:
-    hang = choice.hang
-    settings = mount_settings(workshop, hang.panel)
-    return Recipe(
-        family=choice.family.name,
-        params=dict(choice.params),
-        # x runs to the left for the reader, who then sees the first tool at the left
-        seats=tuple(
-            tool.seat(fit_of(workshop, tool.fit or choice.fit)) for tool in reversed(tools)
-        ),
-        mount=choice.hang.holder_mount,
-        mount_settings=settings.as_dict(screwed=hang.screwed and not hang.on_carrier),
-        mount_params={} if choice.hang.on_carrier else dict(choice.hang.mount_params),
-        joint=choice.hang.joint,
-        joint_params=dict(choice.hang.joint_params),
-        line_mm=workshop.printer().line_mm,
-        hand_room_mm=workshop.defaults.hand_room_mm,
-    )
 
 
 def _planned(
-    workshop: Workshop, choice: _Choice, tools: tuple[OwnedTool, ...], number: int
+    workshop: Workshop, choice: Choice, tools: tuple[OwnedTool, ...], number: int
 ) -> PlannedHolder:
     groups = sorted({tool.group for tool in tools if tool.group})
-    recipe = _recipe(workshop, choice, tools)
+    recipe = recipe_of(workshop, choice, tools)
     return PlannedHolder(
         key=f"{number:03d}",
         name=_name(tools, groups),

@@ -69,6 +69,11 @@ class RailRules(Table):
         return self
 
 
+LINE_OF_NOZZLE = (0.75, 2.0)
+"""Widths of a line, in bores of the nozzle."""
+_SLACK_MM = 1e-9
+
+
 class Printer(Table):
     """A printer and how it is set; ``name`` is the name of its table."""
 
@@ -84,12 +89,33 @@ class Printer(Table):
     edge_mm: Annotated[float, Within("mm", 0, 20)] = 3.0
 
     @model_validator(mode="after")
-    def _layer_below_nozzle(self) -> Self:
+    def _bead_from_nozzle(self) -> Self:
+        """Hold nozzle, line and layer against each other.
+
+        A bead between two layers is its layer high and its line wide, with round edges, so
+        that it is never narrower than high; and it is as wide as the nozzle, more or less.
+
+        Source: common practice of filament printing, no source.
+        """
         if self.layer_mm > self.nozzle_mm:
             raise problem(
                 f"A layer of {self.layer_mm:g} mm does not come out of a "
                 f"{self.nozzle_mm:g} mm nozzle",
                 allowed="a layer no higher than the nozzle is wide",
+            )
+        least, most = (self.nozzle_mm * share for share in LINE_OF_NOZZLE)
+        if not least - _SLACK_MM <= self.line_mm <= most + _SLACK_MM:
+            raise problem(
+                f"A line of {self.line_mm:g} mm does not come out of a "
+                f"{self.nozzle_mm:g} mm nozzle",
+                allowed=f"a line from {least:g} mm to {most:g} mm for this nozzle",
+                todo='Write "line" as it is set for printing, or mend "nozzle"',
+            )
+        if self.layer_mm > self.line_mm + _SLACK_MM:
+            raise problem(
+                f"A layer of {self.layer_mm:g} mm is higher than its line of "
+                f"{self.line_mm:g} mm is wide",
+                allowed="a layer no higher than the line is wide",
             )
         return self
 
