@@ -36,4 +36,4 @@ def test_each_part_is_on_the_list_of_one_bed_with_its_overhang(done: Any) -> Non
     listed = rows(printing_files(done.job)["lists/printing.csv"])
     assert sorted(row["mark"] for row in listed) == sorted(made.mark for made in done.job.built)
     for row in listed:
-        assert (row["supports"] == "none") == (float(row["overhang mm2"]) < 0.5)
+        assert (row["support"] == "no") == (float(row["overhang mm2"]) < 0.5)

@@ -52,7 +52,7 @@ def printing_files(job: Job) -> dict[str, bytes]:
         *("batch", "file", "printer", "holder", "mark"),
         column("height", unit),
         f"overhang {unit}2",
-        *("supports", "mass without voids g"),
+        *("support", "mass without voids g"),
     )
     rows: list[tuple[str, ...]] = []
     numbers = _numbers(job)
@@ -69,7 +69,7 @@ def printing_files(job: Job) -> dict[str, bytes]:
                     *numbers[part.key],
                     cell(part.height_mm, unit),
                     show_area(part.overhang_mm2, unit),
-                    "look at the overhang; short bridges may do without" if needed else "none",
+                    "yes" if needed else "no",
                     f"{part.solid_mass_kg * 1000:.0f}",
                 )
             )
