@@ -94,7 +94,7 @@ floor_gap = 900
 [[panel]]
 name = "{LID}"
 width = 900
-height = 900
+height = 1000
 floor_gap = 400
 stud = [{{ x = 150 }}, {{ x = 550 }}]
 """
