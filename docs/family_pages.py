@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from itertools import product
 
 from page_parts import MADE, listed, measured, params_table, table, told
 
@@ -19,13 +20,12 @@ from cleatwright.reports.picture import picture_png
 from cleatwright.services.building import FILLED_SHARE, SOLID_DENSITY_KG_MM3, BuiltPart, build
 from cleatwright.services.catalogue import kinds_held
 from cleatwright.services.describing import describe
-from cleatwright.services.proving import FLAT_MOUNT, trial_recipe
+from cleatwright.services.proving import FLAT_MOUNT, USUAL_MOUNTS, trial_recipe
 from cleatwright.services.sharing import shown_with_tools
 from cleatwright.shapes.rigid import Vector
 from cleatwright.tools.registry import KINDS, ordinary_body
 
 CATALOGUE = "catalogue"
-SHOWN_ON = "french-cleat"
 # three sizes in one picture, and one alone where a family does not take all of them
 SCALES = ((0.8, 1.0, 1.2), (1.0,))
 PICTURE_PX = (420, 315)
@@ -79,6 +79,7 @@ class Shown:
 
     kind: str
     scales: tuple[float, ...]
+    mount: str
     picture: bytes
 
 
@@ -97,12 +98,13 @@ def catalogue_files() -> dict[str, bytes]:
 def pictured(family: Family) -> Shown | None:
     """Return the picture of a family with ordinary tools, or None when it holds none of them."""
     for kind in kinds_held(family):
-        for scales in SCALES:
-            built = tried(family.name, kind, scales, mount=SHOWN_ON)
-            if isinstance(built, BuiltPart):
+        for mount, scales in product(USUAL_MOUNTS, SCALES):
+            built = tried(family.name, kind, scales, mount=mount)
+            if isinstance(built, BuiltPart) and built.holds:
                 wide, high = PICTURE_PX
                 seen = shown_with_tools(built)
-                return Shown(kind, scales, picture_png(seen, width_px=wide, height_px=high))
+                picture = picture_png(seen, width_px=wide, height_px=high)
+                return Shown(kind, scales, mount, picture)
     return None
 
 
@@ -140,20 +142,20 @@ def family_page(family: Family, shown: Shown | None) -> str:
         parts.append(
             f"![{family.title}](pictures/{family.name}.png)\n\n"
             f"Shown with the ordinary [{shown.kind}](../kinds.md#{shown.kind}), its measures times "
-            f"{sizes}, on the {SHOWN_ON}.\n"
+            f"{sizes}, by the mount {shown.mount}.\n"
         )
     parts += [f"{text}\n", sketch, "## What it holds\n"]
     parts.append(f"It takes a **{family.grip.title}**.\n\n{held(family)}")
     parts.append(f"## Parameters\n\nLengths are in mm.\n\n{params_table(family.params)}")
     if shown is not None:
-        parts += ["## As it is built\n", *as_built(family, shown.kind)]
+        parts += ["## As it is built\n", *as_built(family, shown)]
     parts.append("[All families](index.md) · [Mounts, joints and carriers](../holders.md)\n")
     return "\n".join(part for part in parts if part)
 
 
-def as_built(family: Family, kind: str) -> Iterator[str]:
+def as_built(family: Family, shown: Shown) -> Iterator[str]:
     """Yield how a family for one ordinary tool hangs, prints, gives the tool back and weighs."""
-    one = (1.0,)
+    one, kind = (1.0,), shown.kind
     ways = [(f"[{name}](../holders.md#mounts)", {"mount": name}) for name in MOUNTS]
     ways += [(f"[{name}](../holders.md#joints)", {"joint": name}) for name in JOINTS]
     good: list[str] = []
@@ -171,12 +173,12 @@ def as_built(family: Family, kind: str) -> Iterator[str]:
     pose = describe(trial_recipe(family.name, kind, one, mount=FLAT_MOUNT)).print_pose
     if pose is not None:
         yield f"- With a flat back it prints {pose.replace('-', ' ')}, without support."
-    built = tried(family.name, kind, one, mount=SHOWN_ON)
+    built = tried(family.name, kind, one, mount=shown.mount)
     if isinstance(built, BuiltPart):
         yield f"- The tool leaves {way_in_words(built.part.seats[0].way_out)}."
         grams = built.body.facts.volume_mm3 * SOLID_DENSITY_KG_MM3 * FILLED_SHARE * 1000.0
         yield (
-            f"- On the {SHOWN_ON} it weighs about {grams:.0f} g, printed with "
+            f"- By the mount {shown.mount} it weighs about {grams:.0f} g, printed with "
             f"{FILLED_SHARE * 100:.0f} % of its volume filled.\n"
         )
 

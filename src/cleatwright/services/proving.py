@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from cleatwright.base.errors import CleatwrightError, MeasureError
+from cleatwright.base.errors import CleatwrightError, DesignError, MeasureError
 from cleatwright.checks.overhang import check_support_free
 from cleatwright.holders.family import Family
 from cleatwright.holders.registry import family
@@ -24,6 +24,8 @@ LINE_MM = 0.45
 HAND_ROOM_MM = 12.0
 # a back without anything behind its plate
 FLAT_MOUNT = "wall-screws"
+USUAL_MOUNTS = ("french-cleat", FLAT_MOUNT)
+"""How a family is shown: what may hang on no hook alone is screwed to the wall."""
 
 
 def prove_family(name: str) -> tuple[str, ...]:
@@ -89,6 +91,21 @@ def trial_recipe(
         line_mm=LINE_MM,
         hand_room_mm=HAND_ROOM_MM,
     )
+
+
+def usual_recipe(name: str, kind: str, scales: Sequence[float]) -> Recipe:
+    """Return the recipe of a family for ordinary tools by the first usual mount that takes it.
+
+    Raises:
+        DesignError: Neither does; it tells of the last.
+    """
+    first, last = (trial_recipe(name, kind, scales, mount=mount) for mount in USUAL_MOUNTS)
+    try:
+        describe(first)
+    except DesignError:
+        describe(last)
+        return last
+    return first
 
 
 def trial_carrier(holder: Recipe, *, mount: str) -> CarrierRecipe:

@@ -31,7 +31,7 @@ from cleatwright.services.equipment import OwnedTool
 from cleatwright.services.hang import Hang
 from cleatwright.services.partfiles import part_files, step_files
 from cleatwright.services.planning import PlannedHolder, plan
-from cleatwright.services.proving import trial_recipe
+from cleatwright.services.proving import usual_recipe
 from cleatwright.tools.registry import kind as kind_of
 from cleatwright.tools.registry import ordinary_body, ordinary_outline
 from cleatwright.workshop.editing import Value, append_entry
@@ -121,7 +121,7 @@ def share_family(
         fit=None,
         outline=ordinary_outline(held),
     )
-    recipe = trial_recipe(name, held, (1.0,), mount="french-cleat")
+    recipe = usual_recipe(name, held, (1.0,))
     planned = PlannedHolder(
         key="001",
         name=f"{name} for an ordinary {held}",
