@@ -60,6 +60,9 @@ def test_the_sound_wall_has_no_conflict() -> None:
         (moved("saws", 505.0, 250.0), "was moved from its fixed place"),
         (moved("chisels", 75.0, 600.0), "has no rail behind its whole plate"),
         (moved("chisels", 100.0, 605.0), "has no rail behind its whole plate"),
+        # the plates of chisels and pliers reach from 100 to 400 mm
+        (railed(replace(RAILS[0], x1_mm=399.0), RAILS[1]), '"pliers" has no rail behind'),
+        (railed(replace(RAILS[0], x0_mm=101.0), RAILS[1]), '"chisels" has no rail behind'),
         (railed(RAILS[0], replace(RAILS[1], x0_mm=190.0)), "screwed flat"),
         (railed(RAILS[0], replace(RAILS[1], x1_mm=1001.0)), "R2 reaches beyond"),
         (railed(*RAILS, RailRun("R3", 320.0, 750.0, 850.0)), 'R3 crosses the obstacle "socket"'),
