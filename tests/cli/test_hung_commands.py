@@ -145,19 +145,19 @@ def test_a_changed_workshop_hangs_only_after_it_was_made_again(cli: Any, hanging
 
 
 def test_what_must_move_is_listed_with_its_way_and_its_new_place(cli: Any, hanging: Path) -> None:
-    """Its left edge goes from x to 900 mm, and its hang height from z to 400 mm."""
+    """Its left edge goes from x to 900 mm, and its hang height from z to 450 mm."""
     (tin,) = [
         one
         for one in cli("hung", hanging, "--show", "--json").json["hung"]
         if one["name"] == "Patch tin"
     ]
-    write(hanging, TEXT + fixed("Patch tin", 900, 400))
+    write(hanging, TEXT + fixed("Patch tin", 900, 450))
     moves = cli("arrange", hanging, "--json").json["moves"]
     (line,) = [line for line in moves if '"Patch tin"' in line]
     assert f"{900 - tin['x_mm']:.0f} mm to the right" in line
-    assert f"{400 - tin['z_mm']:.0f} mm up" in line
+    assert f"{450 - tin['z_mm']:.0f} mm up" in line
     assert "left edge 900 mm" in line
-    assert "hang height 400 mm" in line
+    assert "hang height 450 mm" in line
     assert moves[-1].startswith("Take the tools out")
 
 

@@ -19,6 +19,15 @@ TEXT = Path(__file__).with_name("small.toml").read_text("utf-8") + (
     '\n[rail]\nkerf = 3\n\n[[rail.stock]]\nname = "board"\nlength = 1300\n'
 )
 # far to the right of what hangs, at a height of its own
+BOX = """
+[[wall.obstacle]]
+name = "box"
+x = 740
+z = 60
+width = 80
+height = 110
+margin = 5
+"""
 TIN = """
 [[tool]]
 name = "Nail tin"
@@ -192,8 +201,8 @@ def test_a_rail_that_cannot_stay_is_told_with_its_reason_and_in_the_steps(
 
 
 def test_a_rail_that_hangs_beside_studs_is_still_warned_of(cli: Any, hanging: Path) -> None:
-    """At 250 mm the rail that hangs at 300 mm up to x = 750 mm keeps it from the stud at 700 mm."""
-    write(hanging, TEXT + TIN.replace("z = 150", "z = 250"))
+    """A box on the wall from x = 740 to 820 mm keeps the rail at 150 mm from the stud at 700 mm."""
+    write(hanging, TEXT + TIN + BOX)
     made = cli("make", hanging, "--json").json
     (line,) = [line for line in made["warnings"] if line.startswith("Rail R2")]
     assert line == (
