@@ -1,7 +1,7 @@
 """Screwed straight to the wall: two strips with countersunk holes, above and below the front.
 
 ┌───────────────┐
-│ ◎     ◎     ◎ │ upper strip: one more hole for every SPAN of width
+│ ◎     ◎     ◎ │ upper strip: one hole in the middle, or one more for every SPAN of width
 ├───────────────┤
 │     front     │
 ├───────────────┤
@@ -14,6 +14,7 @@ shortest on sale that goes through plate and lining and six diameters into the s
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass, replace
 
 from cleatwright.base.errors import DesignError
@@ -107,17 +108,23 @@ def screwed(front: Front, settings: MountSettings) -> Screwing:
         DesignError: The load is more than all the screws that have room can carry.
     """
     own = OwnWeight(settings.own_kg, settings.own_out_mm)
-    for span in (SPAN_MM, SPAN_MM / 2, 0.0):
+    # one column in the middle meets one stud, two of them never do
+    narrow = front.width_mm <= SPAN_MM
+    for span in (*((math.inf,) if narrow else ()), SPAN_MM, SPAN_MM / 2, 0.0):
         for diameter in DIAMETERS_MM:
             least = settings.plate_mm + settings.lining_mm + LEAST_PENETRATION * diameter
             if least > SCREW_LENGTHS_MM[-1]:
                 continue
             strip = _strip_mm(diameter)
             back = flat_back(front, plate_mm=settings.plate_mm, strip_mm=strip)
-            columns = screw_columns(front.width_mm, strip_mm=strip, span_mm=max(span, 1.25 * strip))
+            columns = (
+                (front.width_mm / 2,)
+                if span == math.inf
+                else screw_columns(front.width_mm, strip_mm=strip, span_mm=max(span, 1.25 * strip))
+            )
             one = WallScrew(diameter, screw_length_mm(least), settings.plate_mm, settings.lining_mm)
             rows = ScrewRows(
-                columns=len(columns),
+                columns_mm=columns,
                 apart_mm=back.top_mm - back.low_mm - strip,
                 low_z_mm=back.low_mm + strip / 2,
                 length_mm=one.length_mm,

@@ -94,18 +94,23 @@ class ScrewRows:
     """Two rows of wood screws through a plate into the studs.
 
     Args:
-        columns: Screws in each row.
+        columns_mm: Where the screws of each row stand along the part.
         apart_mm: From the lower row to the upper one.
         low_z_mm: Height of the lower row.
         length_mm: Length of each screw.
         strength: What one of them may carry.
     """
 
-    columns: int
+    columns_mm: tuple[float, ...]
     apart_mm: float
     low_z_mm: float
     length_mm: float
     strength: ScrewStrength
+
+    @property
+    def columns(self) -> int:
+        """Return how many screws stand in each row."""
+        return len(self.columns_mm)
 
 
 @dataclass(frozen=True)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from cleatwright.checks.lifting import LEAST_KG, Taken, check_lifting
@@ -13,13 +13,10 @@ from cleatwright.services.studs import studs_of
 from cleatwright.services.walls import reach_person, weak_rails
 from cleatwright.services.ways_out import MISSING, check_ways
 from cleatwright.wall.asking.explain import Explained, explain
+from cleatwright.wall.model import Place
 from cleatwright.wall.way_out import WayProof
 from cleatwright.wall.weights import Weights
 from cleatwright.workshop.surfaces import MAIN
-
-SCREWED = "wall-screws"
-# a screw keeps this far from the edge of its plate (a choice)
-PLATE_EDGE_MM = 8.0
 
 
 @dataclass(frozen=True)
@@ -130,21 +127,38 @@ def _cautions(
 
 
 def _beside_studs(job: PanelJob) -> Iterator[str]:
-    """Yield a sentence for each plate that is screwed to the wall where no stud is behind it."""
+    """Yield a sentence for each plate that is screwed to the wall with screws beside the studs."""
     zones = [zone for stud in studs_of(job.panel) for zone in stud.zones()]
     for unit in job.units:
         part, place = unit.outer.part, job.spots[unit.planned.key].place
-        first, last = place.x_mm + PLATE_EDGE_MM, place.x_mm + part.bounds_mm[1][0] - PLATE_EDGE_MM
-        if (
-            part.hanging.mount == SCREWED
-            and zones
-            and not any(low <= last and high >= first for low, high in zones)
-        ):
-            yield (
-                f'"{unit.planned.name}" is screwed to the wall and no stud is behind its plate: '
-                "give it a place over a stud, or choose a fixing for your wall with qualified "
-                "advice."
-            )
+        screws = part.hanging.screws
+        if screws is None or not zones:
+            continue
+        # a part is laid out from the right of the reader, a wall from the left
+        columns = [part.bounds_mm[1][0] - x for x in screws.columns_mm]
+        met = [any(low <= place.x_mm + column <= high for low, high in zones) for column in columns]
+        if all(met):
+            continue
+        found = "no stud is behind its screws"
+        if any(met):
+            found = f"only {sum(met)} of its {len(met)} columns of screws meets a stud"
+        yield (
+            f'"{unit.planned.name}" is screwed to the wall and {found}: '
+            f"{_over_a_stud(place, columns, zones)}, or choose a fixing for your wall with "
+            "qualified advice."
+        )
+
+
+def _over_a_stud(
+    place: Place, columns_mm: Sequence[float], zones: Sequence[tuple[float, float]]
+) -> str:
+    """Return what to write so that the screws meet a stud, where one place does that."""
+    if len(columns_mm) > 1:
+        return "give it a place where each column meets one, hold fewer tools in it"
+    (column,) = columns_mm
+    here = place.x_mm + column
+    stud = min(((low + high) / 2 for low, high in zones), key=lambda at: (abs(at - here), at))
+    return f"write place = {{ x = {stud - column:.0f}, z = {place.z_mm:.0f} }}"
 
 
 def _out_of_reach(job: PanelJob, explained: tuple[Explained, ...]) -> Iterator[str]:
