@@ -154,7 +154,7 @@ def _over_a_stud(
 ) -> str:
     """Return what to write so that the screws meet a stud, where one place does that."""
     if len(columns_mm) > 1:
-        return "give it a place where each column meets one, hold fewer tools in it"
+        return "give it a place where each column meets one or hold fewer tools in it"
     (column,) = columns_mm
     here = place.x_mm + column
     stud = min(((low + high) / 2 for low, high in zones), key=lambda at: (abs(at - here), at))
