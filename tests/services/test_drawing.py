@@ -15,8 +15,9 @@ from cleatwright.services.drawing import elevation_file, elevation_view
 from cleatwright.services.job import compute
 
 SVG = "{http://www.w3.org/2000/svg}"
-# ISO 216, A series; ASME Y14.1, size A: long side by short side in mm
+# ISO 216, A series; ASME Y14.1, sizes A to E: long side by short side in mm
 SHEETS = {(1189, 841), (841, 594), (594, 420), (420, 297), (297, 210)}
+INCH_SHEETS = {(1118, 864), (864, 559), (559, 432), (432, 279), (279, 216)}
 LETTER = (279, 216)
 
 
@@ -35,8 +36,9 @@ def _numbers(page: ET.Element) -> list[tuple[float, float, float]]:
 @pytest.mark.parametrize("name", ["bicycle-room", "joiners-bench", "shared-workshop"])
 def test_no_two_numbers_of_an_example_touch_on_any_sheet(examples: Path, name: str) -> None:
     job = compute(examples / name)
+    usual = SHEETS if job.workshop.units == "mm" else INCH_SHEETS
     for panel, (sheet, sizes) in itertools.product(
-        job.panels, (("auto", SHEETS), ("Letter", {LETTER}))
+        job.panels, (("auto", usual), ("Letter", {LETTER}))
     ):
         files = elevation_file(panel, sheet=sheet)
         pages = [

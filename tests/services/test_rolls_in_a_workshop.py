@@ -6,6 +6,7 @@ import csv
 import io
 from pathlib import Path
 
+import pdfplumber
 import pytest
 
 from cleatwright.services.job import Job, compute
@@ -75,4 +76,6 @@ def test_the_hardware_list_names_the_rod_of_each_roll(job: Job) -> None:
 
 
 def test_what_can_hurt_is_said_on_the_lists(job: Job) -> None:
-    assert "round saw blades" in all_files_of(job)["lists/holders.csv"].decode("utf-8-sig")
+    with pdfplumber.open(io.BytesIO(all_files_of(job)["lists/cautions.pdf"])) as pdf:
+        said = " ".join(page.extract_text() for page in pdf.pages)
+    assert "round saw blades" in " ".join(said.split())

@@ -52,7 +52,7 @@ def test_the_bicycle_room_is_as_large_as_it_says() -> None:
     assert len(room.items()) == 64
     assert kinds["pliers"] == 7
     assert (room.wall.width_mm, room.wall.height_mm, room.wall.floor_gap_mm) == (2600, 1500, 700)
-    assert room.printer().bed_mm == (250, 210, 220)
+    assert room.printer().bed_mm == (240, 200, 200)
     lengths = {item.measures.as_dict()["length"] for item in room.items() if item.kind == "pliers"}
     assert len(lengths) == 7
     wrenches = [i.measures.as_dict()["opening"] for i in room.items() if "Combination wr" in i.name]

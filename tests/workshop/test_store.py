@@ -53,10 +53,10 @@ def test_a_byte_order_mark_is_forgiven(tmp_path: Path) -> None:
 def test_a_file_that_the_disk_refuses_is_a_storage_error(
     folder: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    def refuse(_: Path) -> bytes:
+    def refuse(_path: Path, _mode: str) -> object:
         raise PermissionError(errno.EACCES, "Permission denied")
 
-    monkeypatch.setattr(Path, "read_bytes", refuse)
+    monkeypatch.setattr(Path, "open", refuse)
     with pytest.raises(StorageError, match="Permission denied"):
         load(folder)
 

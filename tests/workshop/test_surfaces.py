@@ -225,7 +225,7 @@ def test_panel_and_coolness_reach_every_single_tool() -> None:
 def test_a_document_without_the_new_tables_has_their_defaults() -> None:
     shed = checked(HEAD + WALL)
     assert (shed.person.stature_mm, shed.person.hand) == (1750, "either")
-    assert (shed.drawings.sheet, shed.drawings.template_sheet) == ("auto", "A4")
+    assert (shed.drawings.sheet, shed.drawings.template_sheet) == ("auto", "auto")
     assert (shed.wall.bench_depth_mm, shed.wall.bench_height_mm) == (0, None)
     assert shed.panels == () == shed.groups
 
