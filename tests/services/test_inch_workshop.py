@@ -10,10 +10,10 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
-import ezdxf
 import lxml.etree
 import pdfplumber
 import pytest
+from ezdxf import filemanagement
 
 from cleatwright.base.errors import CleatwrightError
 from cleatwright.services import making
@@ -61,7 +61,7 @@ def words_of(name: str, data: bytes) -> list[str]:
         with pdfplumber.open(io.BytesIO(data)) as document:
             return [page.extract_text() for page in document.pages]
     if name.endswith(".dxf"):
-        space = ezdxf.read(io.StringIO(data.decode())).modelspace()
+        space = filemanagement.read(io.StringIO(data.decode())).modelspace()
         return [entity.dxf.text for entity in space if entity.dxf.hasattr("text")]
     if name == "report.json":
         return list(texts(json.loads(data)))
