@@ -40,8 +40,8 @@ WARMTH = (
 )
 LOAD = (UNPROVEN, WARMTH)
 LAYERS = (
-    "A part tears most easily between its layers. Parts lie on their side where that costs little "
-    "overhang; a part that stands upright or on its back is weaker than one on its side."
+    "A part tears most easily between its layers. Overhang, height and layers together decide how "
+    "a part lies; one that stands upright or lies on its back is weaker than one on its side."
 )
 PRINT = (
     "Hot ends and beds burn; let the printer be watched and the room aired. Remove supports with "
