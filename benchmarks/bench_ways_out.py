@@ -16,8 +16,9 @@ from rich.console import Console
 
 from cleatwright.kernels.mesh import MeshKernel
 from cleatwright.services.carrying import Unit
+from cleatwright.services.computing import compute
 from cleatwright.services.examples import example_folders
-from cleatwright.services.job import Job, compute
+from cleatwright.services.job import Job
 from cleatwright.services.progress import Silent
 from cleatwright.services.walls import Spot
 from cleatwright.services.ways_out import prove_ways, surroundings

@@ -23,8 +23,8 @@ from pydantic.fields import FieldInfo
 
 from cleatwright.base.errors import DesignError
 from cleatwright.reports.report_model import schema_text
+from cleatwright.services.computing import compute
 from cleatwright.services.drawing import elevation_file
-from cleatwright.services.job import compute
 from cleatwright.standards.wall_obstacles import OBSTACLES
 from cleatwright.workshop import entries, fields
 from cleatwright.workshop.fields import Table, Within

@@ -15,14 +15,13 @@ from cleatwright.checks.rail_loads import check_rail
 from cleatwright.parts.rail_statics import (
     HungLoad,
     RailFixing,
-    ScrewLoad,
     moment_nmm,
     pull_moment_nmm,
     screw_loads,
     stud_loads,
     stud_shares,
 )
-from cleatwright.parts.screw_strength import ScrewStrength
+from cleatwright.parts.screw_strength import ScrewLoad, ScrewStrength
 
 RAIL = RailFixing((100.0, 700.0, 1300.0), 70.0, 18.0, (70.0 / 3, 140.0 / 3))
 STRONG = ScrewStrength(400.0, 300.0)

@@ -10,7 +10,8 @@ import pytest
 
 from cleatwright.cli.main import main
 from cleatwright.services import making
-from cleatwright.services.job import Job, compute
+from cleatwright.services.computing import compute
+from cleatwright.services.job import Job
 
 Cli = Callable[..., "Ran"]
 

@@ -12,8 +12,7 @@ from typing import Any
 import pdfplumber
 import pytest
 
-from cleatwright.parts.rail_statics import ScrewLoad
-from cleatwright.parts.screw_strength import ScrewStrength
+from cleatwright.parts.screw_strength import ScrewLoad, ScrewStrength
 from cleatwright.reports.load_map import load_map_svg
 from cleatwright.reports.load_map_view import ArrowView, LoadMapView, StripView, StudView
 from cleatwright.reports.svg_pdf import svg_pdf

@@ -5,7 +5,8 @@ from pathlib import Path
 
 import pytest
 
-from cleatwright.services.job import Job, compute
+from cleatwright.services.computing import compute
+from cleatwright.services.job import Job
 from cleatwright.services.making import Made, make_workshop
 from cleatwright.services.publishing import MANIFEST
 

@@ -6,7 +6,8 @@ import pytest
 
 from cleatwright.base.errors import BedError, DesignError, MeasureError, UnknownNameError
 from cleatwright.services.carrying import part_names
-from cleatwright.services.job import Job, compute
+from cleatwright.services.computing import compute
+from cleatwright.services.job import Job
 from cleatwright.services.making import all_files_of, make_workshop
 from cleatwright.services.remaking import remake_part
 from cleatwright.services.reporting import report_of

@@ -11,8 +11,8 @@ from typing import Any
 import pytest
 import shapely
 
+from cleatwright.services.computing import compute
 from cleatwright.services.drawing import elevation_file, elevation_view
-from cleatwright.services.job import compute
 
 SVG = "{http://www.w3.org/2000/svg}"
 # ISO 216, A series; ASME Y14.1, sizes A to E: long side by short side in mm

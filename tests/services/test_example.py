@@ -4,7 +4,7 @@ from pathlib import Path
 
 import trimesh
 
-from cleatwright.services.job import compute
+from cleatwright.services.computing import compute
 from cleatwright.services.making import all_files_of
 
 

@@ -18,7 +18,8 @@ from ezdxf import filemanagement
 from cleatwright.base.errors import CleatwrightError
 from cleatwright.services import making
 from cleatwright.services.checking import check_workshop
-from cleatwright.services.job import Job, compute
+from cleatwright.services.computing import compute
+from cleatwright.services.job import Job
 from cleatwright.services.making import all_files_of
 from cleatwright.workshop.store import checked
 

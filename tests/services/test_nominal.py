@@ -5,8 +5,8 @@ from pathlib import Path
 import pytest
 
 from cleatwright.base.errors import DocumentError, InputError
+from cleatwright.services.computing import compute
 from cleatwright.services.equipment import all_owned
-from cleatwright.services.job import compute
 from cleatwright.services.reporting import report_of
 from cleatwright.workshop.store import checked
 

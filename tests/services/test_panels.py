@@ -21,7 +21,8 @@ import pytest
 import shapely
 
 from cleatwright.reports.report_model import schema_text
-from cleatwright.services.job import Job, compute
+from cleatwright.services.computing import compute
+from cleatwright.services.job import Job
 from cleatwright.services.making import make_workshop
 from cleatwright.services.walls import holder_outline, tool_outline
 

@@ -6,7 +6,8 @@ from pathlib import Path
 
 import pytest
 
-from cleatwright.services.job import Job, compute
+from cleatwright.services.computing import compute
+from cleatwright.services.job import Job
 
 FLOOR_GAP_MM = 700.0
 WALL = f"""schema = 1

@@ -11,7 +11,8 @@ from pathlib import Path
 import pytest
 
 from cleatwright.base.errors import DesignError
-from cleatwright.services.job import Job, compute
+from cleatwright.services.computing import compute
+from cleatwright.services.job import Job
 
 HEAD = """schema = 1
 name = "Clips"

@@ -17,9 +17,9 @@ import trimesh
 
 from cleatwright.kernels.mesh.plane_section import section_across_x
 from cleatwright.parts.rail_statics import stud_loads
-from cleatwright.services.job import compute
-from cleatwright.services.rail_loading import loaded_rails, screw_strength
-from cleatwright.services.rail_papers import hung_view, rail_checks, rail_files
+from cleatwright.services.computing import compute
+from cleatwright.services.rail_loading import loaded_rails, rail_checks, screw_strength
+from cleatwright.services.rail_papers import hung_view, rail_files
 from cleatwright.services.rail_screws import rail_screw_mm
 from cleatwright.services.walls import tool_outline
 

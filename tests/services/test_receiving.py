@@ -11,7 +11,8 @@ from typing import Any
 import pytest
 
 from cleatwright.base.errors import CleatwrightError, DocumentError, MeasureError, OutputError
-from cleatwright.services.bundles import FORM, Manifest, bundle_bytes, package_name, read_bundle
+from cleatwright.base.plugins import package_name
+from cleatwright.services.bundles import FORM, Manifest, bundle_bytes, read_bundle
 from cleatwright.services.examples import start_workshop
 from cleatwright.services.receiving import receive_bundle
 from cleatwright.services.sharing import share_family

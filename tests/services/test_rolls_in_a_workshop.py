@@ -9,7 +9,8 @@ from pathlib import Path
 import pdfplumber
 import pytest
 
-from cleatwright.services.job import Job, compute
+from cleatwright.services.computing import compute
+from cleatwright.services.job import Job
 from cleatwright.services.making import all_files_of
 
 STOCK = """

@@ -24,8 +24,8 @@ from cleatwright.base.errors import (
     UnknownNameError,
 )
 from cleatwright.services.bundles import bundle_bytes, read_bundle
+from cleatwright.services.computing import compute
 from cleatwright.services.examples import start_workshop
-from cleatwright.services.job import compute
 from cleatwright.services.receiving import receive_bundle
 from cleatwright.services.sharing import share_family, share_holder
 from cleatwright.workshop.store import load

@@ -20,7 +20,8 @@ from cleatwright.base.errors import (
 )
 from cleatwright.services.building import BuiltPart
 from cleatwright.services.carrying import part_names, wooden_carriers
-from cleatwright.services.job import Job, compute
+from cleatwright.services.computing import compute
+from cleatwright.services.job import Job
 from cleatwright.services.making import all_files_of, make_workshop
 from cleatwright.services.remaking import remake_part
 from cleatwright.services.reporting import report_of

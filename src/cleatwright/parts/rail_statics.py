@@ -25,6 +25,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from cleatwright.base.errors import MeasureError
+from cleatwright.parts.screw_strength import ScrewLoad
 
 
 @dataclass(frozen=True)
@@ -92,26 +93,6 @@ class StudLoad:
     x_mm: float
     weight_n: float
     moment_nmm: float
-
-
-@dataclass(frozen=True)
-class ScrewLoad:
-    """The worst that one screw bears: along the wall's face, and out of the wall."""
-
-    stud_mm: float
-    row_mm: float
-    shear_n: float
-    withdrawal_n: float
-
-    @property
-    def resultant_n(self) -> float:
-        """Return both together."""
-        return math.hypot(self.shear_n, self.withdrawal_n)
-
-    @property
-    def angle_deg(self) -> float:
-        """Return the angle of both together to the face of the wall."""
-        return math.degrees(math.atan2(self.withdrawal_n, self.shear_n))
 
 
 def stud_shares(x_mm: float, studs_mm: Sequence[float]) -> tuple[float, ...]:

@@ -15,7 +15,7 @@ from collections.abc import Sequence
 from cleatwright.base.source import Evidence, Source
 from cleatwright.parts.cleat_statics import OwnWeight
 from cleatwright.parts.holder import ScrewRows, Seat
-from cleatwright.parts.rail_statics import ScrewLoad
+from cleatwright.parts.screw_strength import ScrewLoad
 from cleatwright.parts.take_out import grip_z_mm, take_out_n
 from cleatwright.parts.tool import GRAVITY_M_S2
 

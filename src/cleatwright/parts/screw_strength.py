@@ -5,8 +5,27 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from cleatwright.parts.rail_statics import ScrewLoad
 from cleatwright.standards.nds_screws import combined_n
+
+
+@dataclass(frozen=True)
+class ScrewLoad:
+    """The worst that one screw bears: along the wall's face, and out of the wall."""
+
+    stud_mm: float
+    row_mm: float
+    shear_n: float
+    withdrawal_n: float
+
+    @property
+    def resultant_n(self) -> float:
+        """Return both together."""
+        return math.hypot(self.shear_n, self.withdrawal_n)
+
+    @property
+    def angle_deg(self) -> float:
+        """Return the angle of both together to the face of the wall."""
+        return math.degrees(math.atan2(self.withdrawal_n, self.shear_n))
 
 
 @dataclass(frozen=True)

@@ -6,8 +6,7 @@ import math
 from dataclasses import dataclass
 
 from cleatwright.base.lengths import show_length
-from cleatwright.parts.rail_statics import ScrewLoad
-from cleatwright.parts.screw_strength import ScrewStrength
+from cleatwright.parts.screw_strength import ScrewLoad, ScrewStrength
 from cleatwright.reports import cautions
 
 

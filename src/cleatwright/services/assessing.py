@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from cleatwright.checks.lifting import LEAST_KG, Taken, check_lifting
 from cleatwright.checks.result import CheckResult
 from cleatwright.services.panel_job import PanelJob
-from cleatwright.services.rail_papers import rail_checks
+from cleatwright.services.rail_loading import rail_checks
 from cleatwright.services.studs import studs_of
 from cleatwright.services.walls import reach_person, weak_rails
 from cleatwright.services.ways_out import MISSING, check_ways

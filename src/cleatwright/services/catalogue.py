@@ -9,13 +9,13 @@ from annotated_types import Ge, Gt, Le, Lt
 from pydantic import BaseModel
 
 from cleatwright.base.errors import unknown_name
+from cleatwright.base.plugins import package_name
 from cleatwright.holders.family import Family
 from cleatwright.holders.registry import FAMILIES
 from cleatwright.holders.registry import PLUG_INS as FAMILY_PLUG_INS
 from cleatwright.mounts.joints import JOINTS
 from cleatwright.mounts.registry import MOUNTS
 from cleatwright.mounts.registry import PLUG_INS as MOUNT_PLUG_INS
-from cleatwright.services.bundles import package_name
 from cleatwright.tools.kind import measure_name
 from cleatwright.tools.registry import KINDS, ordinary_body
 from cleatwright.tools.registry import PLUG_INS as KIND_PLUG_INS

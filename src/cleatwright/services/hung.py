@@ -10,10 +10,10 @@ from pathlib import Path
 from cleatwright.base.errors import DocumentError, InputError, unknown_name
 from cleatwright.base.lengths import IN_MM, Wording
 from cleatwright.services.carrying import Unit
+from cleatwright.services.computing import compute
 from cleatwright.services.hung_matching import wanted_of
 from cleatwright.services.hung_papers import papers_of, papers_of_job
 from cleatwright.services.hung_rails import carries
-from cleatwright.services.job import compute
 from cleatwright.services.panel_job import PanelJob
 from cleatwright.services.progress import Progress
 from cleatwright.services.unfinished import require_finished

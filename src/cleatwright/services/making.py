@@ -17,9 +17,10 @@ from cleatwright.services.building import BuiltPart
 from cleatwright.services.carrier_papers import carrier_drawing, carriers_file
 from cleatwright.services.carrying import part_names, printed_parts, wooden_carriers
 from cleatwright.services.catalogue import left_out
+from cleatwright.services.computing import compute
 from cleatwright.services.hardware import hardware_files, rail_hardware
 from cleatwright.services.in_use import hardware_of
-from cleatwright.services.job import Job, compute
+from cleatwright.services.job import Job
 from cleatwright.services.lists import holders_file, printing_files
 from cleatwright.services.panel_papers import panel_files
 from cleatwright.services.partfiles import part_files, step_files

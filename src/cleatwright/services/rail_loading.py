@@ -132,3 +132,12 @@ def screw_strength(*, rail_thickness_mm: float, lining_mm: float) -> ScrewStreng
     length = rail_screw_mm(rail_thickness_mm=rail_thickness_mm, lining_mm=lining_mm)
     screw = WallScrew(RAIL_SCREW_MM, length, rail_thickness_mm, lining_mm)
     return ScrewStrength(screw.wooden_out_n, screw.along_n)
+
+
+def rail_checks(job: PanelJob) -> tuple[CheckResult, ...]:
+    """Return the check of the screws of each rail.
+
+    There is none on a wall without any stud, which takes screws everywhere or nowhere: the
+    hardware list asks for a fixing chosen with qualified advice.
+    """
+    return tuple(one.check for one in loaded_rails(job) if one.check is not None)

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from cleatwright.checks.result import CheckResult
 from cleatwright.kernels.mesh import MeshBody, MeshKernel
 from cleatwright.kernels.mesh.plane_section import section_across_x
 from cleatwright.parts.holder import Seat
@@ -69,15 +68,6 @@ def rail_files(job: PanelJob, *, sheet: str = AUTO) -> dict[str, bytes]:
     files["wall/load-map.svg"] = drawn
     files["wall/load-map.pdf"] = svg_pdf([drawn], title=f"{job.title}: loads on the rails")
     return files
-
-
-def rail_checks(job: PanelJob) -> tuple[CheckResult, ...]:
-    """Return the check of the screws of each rail.
-
-    There is none on a wall without any stud, which takes screws everywhere or nowhere: the
-    hardware list asks for a fixing chosen with qualified advice.
-    """
-    return tuple(one.check for one in loaded_rails(job) if one.check is not None)
 
 
 def rail_section_view(job: PanelJob, loaded: LoadedRail) -> RailSectionView:

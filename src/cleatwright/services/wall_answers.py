@@ -10,8 +10,9 @@ from cleatwright.base.errors import CleatwrightError, unknown_name
 from cleatwright.base.lengths import length_words
 from cleatwright.services.assessing import Assessment, assess
 from cleatwright.services.carrying import Unit
+from cleatwright.services.computing import arrange_all, compute
 from cleatwright.services.giving_places import Given, place_given
-from cleatwright.services.job import Job, arrange_all, compute
+from cleatwright.services.job import Job
 from cleatwright.services.panel_job import PanelJob
 from cleatwright.services.progress import Progress, Silent
 from cleatwright.services.rail_answers import why_rail
