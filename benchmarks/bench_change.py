@@ -14,12 +14,12 @@ import time
 from rich.console import Console
 from rich.table import Table
 
+from cleatwright.design.catalogue import kinds_held
+from cleatwright.design.describing import describe
+from cleatwright.design.proving import trial_recipe
+from cleatwright.design.recipe import Recipe
 from cleatwright.holders.registry import FAMILIES
 from cleatwright.kernels.mesh import MeshKernel
-from cleatwright.services.catalogue import kinds_held
-from cleatwright.services.describing import describe
-from cleatwright.services.proving import trial_recipe
-from cleatwright.services.recipe import Recipe
 
 ROUNDS = 40
 MEDIAN_MS = 40.0

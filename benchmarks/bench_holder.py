@@ -15,12 +15,12 @@ import time
 from rich.console import Console
 from rich.table import Table
 
+from cleatwright.design.building import build
+from cleatwright.design.catalogue import kinds_held
+from cleatwright.design.recipe import Recipe, SeatRecipe
 from cleatwright.holders.registry import FAMILIES
 from cleatwright.kernels.mesh import MeshKernel
 from cleatwright.mounts.mount import MountSettings
-from cleatwright.services.building import build
-from cleatwright.services.catalogue import kinds_held
-from cleatwright.services.recipe import Recipe, SeatRecipe
 from cleatwright.tools.registry import KINDS
 
 ROUNDS = 60

@@ -15,7 +15,7 @@ from pathlib import Path
 
 from rich.console import Console
 
-from cleatwright.services.examples import example_folders
+from cleatwright.jobs.examples import example_folders
 
 JOB_S = 30.0
 HELP_S = 1.0

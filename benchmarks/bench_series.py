@@ -12,13 +12,13 @@ import time
 from rich.console import Console
 
 from cleatwright.base.errors import CleatwrightError
+from cleatwright.base.progress import Silent
+from cleatwright.design.catalogue import kinds_held
+from cleatwright.design.describing import describe
+from cleatwright.design.proving import trial_recipe
+from cleatwright.design.recipe import Recipe
 from cleatwright.holders.registry import FAMILIES
-from cleatwright.services.catalogue import kinds_held
-from cleatwright.services.describing import describe
-from cleatwright.services.progress import Silent
-from cleatwright.services.proving import trial_recipe
-from cleatwright.services.recipe import Recipe
-from cleatwright.services.together import made_together
+from cleatwright.jobs.together import made_together
 
 PARTS = 600
 GOAL_S = 60.0

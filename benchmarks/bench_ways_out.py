@@ -14,14 +14,14 @@ from dataclasses import replace
 
 from rich.console import Console
 
+from cleatwright.base.progress import Silent
+from cleatwright.design.carrying import Unit
+from cleatwright.jobs.examples import example_folders
 from cleatwright.kernels.mesh import MeshKernel
-from cleatwright.services.carrying import Unit
-from cleatwright.services.computing import compute
-from cleatwright.services.examples import example_folders
-from cleatwright.services.job import Job
-from cleatwright.services.progress import Silent
-from cleatwright.services.walls import Spot
-from cleatwright.services.ways_out import prove_ways, surroundings
+from cleatwright.pack.job import Job
+from cleatwright.project.computing import compute
+from cleatwright.siting.walls import Spot
+from cleatwright.siting.ways_out import prove_ways, surroundings
 from cleatwright.wall.way_out import Surroundings, WayProof
 
 EXAMPLE = "shared-workshop"

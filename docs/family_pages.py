@@ -9,19 +9,19 @@ from itertools import product
 from page_parts import MADE, listed, measured, params_table, table, told
 
 from cleatwright.base.errors import CleatwrightError
+from cleatwright.design.building import FILLED_SHARE, SOLID_DENSITY_KG_MM3, BuiltPart, build
+from cleatwright.design.catalogue import kinds_held
+from cleatwright.design.describing import describe
+from cleatwright.design.proving import FLAT_MOUNT, USUAL_MOUNTS, trial_recipe
 from cleatwright.holders.family import Family
 from cleatwright.holders.registry import FAMILIES
+from cleatwright.jobs.sharing import shown_with_tools
 from cleatwright.kernels.mesh import MeshKernel
 from cleatwright.mounts.carrier import CarrierParams
-from cleatwright.mounts.joints import JOINTS
+from cleatwright.mounts.joints.registry import JOINTS
 from cleatwright.mounts.registry import MOUNTS
+from cleatwright.papers.kit.picture import picture_png
 from cleatwright.printing.pose import ACROSS_MM2, HEIGHT_MM2, SLENDER, SLENDER_MM2, SUPPORT_MM2
-from cleatwright.reports.picture import picture_png
-from cleatwright.services.building import FILLED_SHARE, SOLID_DENSITY_KG_MM3, BuiltPart, build
-from cleatwright.services.catalogue import kinds_held
-from cleatwright.services.describing import describe
-from cleatwright.services.proving import FLAT_MOUNT, USUAL_MOUNTS, trial_recipe
-from cleatwright.services.sharing import shown_with_tools
 from cleatwright.shapes.rigid import Vector
 from cleatwright.tools.registry import KINDS, ordinary_body
 

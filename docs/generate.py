@@ -22,13 +22,13 @@ from page_parts import table
 from pydantic.fields import FieldInfo
 
 from cleatwright.base.errors import DesignError
-from cleatwright.reports.report_model import schema_text
-from cleatwright.services.computing import compute
-from cleatwright.services.drawing import elevation_file
-from cleatwright.standards.wall_obstacles import OBSTACLES
-from cleatwright.workshop import entries, fields
-from cleatwright.workshop.fields import Table, Within
-from cleatwright.workshop.model import Workshop
+from cleatwright.pack.drawing import elevation_file
+from cleatwright.papers.report_model import schema_text
+from cleatwright.project.computing import compute
+from cleatwright.standards.wall.obstacles import OBSTACLES
+from cleatwright.workshop.document import entries, fields
+from cleatwright.workshop.document.fields import Table, Within
+from cleatwright.workshop.document.model import Workshop
 
 DOCS = Path(__file__).resolve().parent
 PAGE = DOCS / "workshop.md"

@@ -5,10 +5,10 @@ from __future__ import annotations
 from page_parts import MADE, table, told
 
 from cleatwright.holders.registry import FAMILIES
+from cleatwright.jobs.measuring import measuring_card
+from cleatwright.papers.cards.card import card_svg
 from cleatwright.parts.tool import ToolBody
-from cleatwright.reports.measuring_card import card_svg
-from cleatwright.services.measuring import measuring_card
-from cleatwright.tools.nominal_sizes import NOMINAL_SIZES
+from cleatwright.tools.nominal.sizes import NOMINAL_SIZES
 from cleatwright.tools.registry import KINDS, ordinary_body
 
 CARDS = "catalogue/cards"

@@ -7,8 +7,8 @@ import sys
 from collections.abc import Iterable
 from typing import Any
 
+from cleatwright.design.catalogue import model_rows
 from cleatwright.parts.params import PartParams
-from cleatwright.services.catalogue import model_rows
 
 MADE = '<!-- Written by docs/generate.py. Change that, then run "make docs". -->\n'
 

@@ -5,16 +5,21 @@ import signal
 import subprocess
 import sys
 from collections.abc import Callable, Iterator
+from dataclasses import dataclass
 from pathlib import Path
 
 import pytest
 from hypothesis import settings
 
-from cleatwright.checks.overhang import check_support_free
+from cleatwright.jobs.making import Made, make_workshop
 from cleatwright.kernels.mesh import MeshBody
+from cleatwright.pack.job import Job
 from cleatwright.parts.holder import PrintPose
+from cleatwright.printing.support.overhang import check_support_free
+from cleatwright.project.computing import compute
+from cleatwright.project.publishing import MANIFEST
 
-SHED = Path(__file__).parent / "services" / "shed.toml"
+SHED = Path(__file__).parent / "shed.toml"
 EXAMPLES = Path(__file__).parents[1] / "examples"
 
 
@@ -98,3 +103,30 @@ def under_hash_seeds() -> Callable[..., set[bytes]]:
         }
 
     return run
+
+
+@dataclass(frozen=True)
+class Done:
+    """The small workshop after the whole job."""
+
+    folder: Path
+    out: Path
+    job: Job
+    made: Made
+
+    def files(self) -> dict[str, bytes]:
+        """Return every output file by its relative path."""
+        return {
+            str(path.relative_to(self.out)): path.read_bytes()
+            for path in sorted(self.out.rglob("*"))
+            if path.is_file() and path.name != MANIFEST
+        }
+
+
+@pytest.fixture(scope="session")
+def done(tmp_path_factory: pytest.TempPathFactory, shed_text: str) -> Done:
+    folder = tmp_path_factory.mktemp("done") / "shed"
+    folder.mkdir()
+    (folder / "workshop.toml").write_text(shed_text, "utf-8")
+    made = make_workshop(folder)
+    return Done(folder, folder / "out", compute(folder), made)

@@ -14,10 +14,10 @@ import pytest
 from PIL import Image
 
 from cleatwright.base.errors import DesignError
+from cleatwright.design.catalogue import kinds_held
 from cleatwright.holders.registry import FAMILIES
-from cleatwright.services.catalogue import kinds_held
 from cleatwright.tools.registry import KINDS, ordinary_outline, tool_body
-from cleatwright.workshop.store import checked
+from cleatwright.workshop.document.store import checked
 
 ROOT = Path(__file__).resolve().parent.parent
 DOCS = ROOT / "docs"

@@ -12,12 +12,12 @@ from cleatwright.checks.cleat_stability import check_cleat
 from cleatwright.checks.part import check_part
 from cleatwright.checks.result import CheckResult
 from cleatwright.checks.way_out import SeatTrial, check_seats
-from cleatwright.parts.cleat_statics import OwnWeight
 from cleatwright.parts.holder import Hanging, HolderPart, Seat, front_mark
 from cleatwright.parts.tool import ToolBody
 from cleatwright.shapes.facts import BodyFacts
 from cleatwright.shapes.rigid import shift
 from cleatwright.shapes.solid import block
+from cleatwright.statics.cleat import OwnWeight
 
 HERE = Source("closed form", "", Evidence.DERIVED)
 

@@ -14,7 +14,12 @@ from scipy.special import j1
 
 from cleatwright.checks.magnet_hold import check_magnets
 from cleatwright.checks.way_out import SeatTrial, check_seats
-from cleatwright.parts.disc_magnet import (
+from cleatwright.parts.hold import MagnetPull
+from cleatwright.parts.holder import Seat
+from cleatwright.parts.tool import GRAVITY_M_S2, ToolBody
+from cleatwright.shapes.rigid import STILL
+from cleatwright.shapes.solid import block
+from cleatwright.statics.disc_magnet import (
     DERATED,
     MU0,
     PULL,
@@ -23,11 +28,6 @@ from cleatwright.parts.disc_magnet import (
     full_pull_n,
     steel_share,
 )
-from cleatwright.parts.hold import MagnetPull
-from cleatwright.parts.holder import Seat
-from cleatwright.parts.tool import GRAVITY_M_S2, ToolBody
-from cleatwright.shapes.rigid import STILL
-from cleatwright.shapes.solid import block
 
 
 def exact_pull_n(diameter: float, thickness: float, gap: float, remanence: float) -> float:

@@ -7,11 +7,11 @@ from dataclasses import replace
 import pytest
 
 from cleatwright.checks.part import LEAST_MARKED_WALL_MM, check_marked_wall
+from cleatwright.design.marking import DEPTH_MM, engraved
 from cleatwright.kernels.mesh import MeshKernel
-from cleatwright.mounts import wall_screws
 from cleatwright.mounts.mount import MountSettings
+from cleatwright.mounts.printed import wall_screws
 from cleatwright.parts.holder import Front, HolderPart, front_mark
-from cleatwright.services.marking import DEPTH_MM, engraved
 from cleatwright.shapes.solid import Difference, Solid, block
 
 PLATE_MM = 5.0

@@ -14,14 +14,14 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from cleatwright.base.errors import PartError, ShapeError
-from cleatwright.checks.overhang import (
+from cleatwright.kernels.mesh import MeshKernel
+from cleatwright.printing.support.overhang import (
     ALLOWED_MM2,
     ISLAND_MM2,
     Overhangs,
     check_support_free,
     unsupported,
 )
-from cleatwright.kernels.mesh import MeshKernel
 from cleatwright.shapes.outline import Outline, Point, circle, polygon
 from cleatwright.shapes.rigid import Vector, turn
 from cleatwright.shapes.solid import (

@@ -12,7 +12,8 @@ from hypothesis import strategies as st
 
 from cleatwright.base.errors import MeasureError
 from cleatwright.checks.rail_loads import check_rail
-from cleatwright.parts.rail_statics import (
+from cleatwright.parts.screw_strength import ScrewLoad, ScrewStrength
+from cleatwright.statics.rail import (
     HungLoad,
     RailFixing,
     moment_nmm,
@@ -21,7 +22,6 @@ from cleatwright.parts.rail_statics import (
     stud_loads,
     stud_shares,
 )
-from cleatwright.parts.screw_strength import ScrewLoad, ScrewStrength
 
 RAIL = RailFixing((100.0, 700.0, 1300.0), 70.0, 18.0, (70.0 / 3, 140.0 / 3))
 STRONG = ScrewStrength(400.0, 300.0)

@@ -12,13 +12,13 @@ from hypothesis import strategies as st
 from scipy.integrate import quad
 
 from cleatwright.checks.spring_strain import check_springs
-from cleatwright.parts.clip_plan import ALLOWED, ClipPlan, clip_plan
+from cleatwright.holders.families.spring_clip.clip_plan import ALLOWED, ClipPlan, clip_plan
 from cleatwright.parts.hold import SpringArms
 from cleatwright.parts.holder import Seat
-from cleatwright.parts.spring_beam import inner_fibre, leg_for, strain, strain_per_mm
 from cleatwright.parts.tool import ToolBody
 from cleatwright.shapes.rigid import STILL
 from cleatwright.shapes.solid import block
+from cleatwright.statics.spring_beam import inner_fibre, leg_for, strain, strain_per_mm
 
 ARM = SpringArms(
     thickness_mm=1.8,

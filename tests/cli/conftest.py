@@ -9,9 +9,9 @@ from typing import Any
 import pytest
 
 from cleatwright.cli.main import main
-from cleatwright.services import making
-from cleatwright.services.computing import compute
-from cleatwright.services.job import Job
+from cleatwright.jobs import making
+from cleatwright.pack.job import Job
+from cleatwright.project.computing import compute
 
 Cli = Callable[..., "Ran"]
 

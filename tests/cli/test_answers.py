@@ -9,7 +9,7 @@ from typing import Any
 import pytest
 
 from cleatwright.holders.registry import FAMILIES
-from cleatwright.mounts.joints import JOINTS
+from cleatwright.mounts.joints.registry import JOINTS
 from cleatwright.mounts.registry import MOUNTS
 from cleatwright.tools.registry import KINDS
 

@@ -7,7 +7,7 @@ import pypdf
 import pytest
 
 from cleatwright.tools.registry import KINDS
-from cleatwright.workshop.store import load
+from cleatwright.workshop.document.store import load
 
 
 def words_of(pdf: Path) -> str:

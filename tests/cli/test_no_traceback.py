@@ -11,7 +11,7 @@ from typing import IO, Any
 
 import pytest
 
-from cleatwright.services import checking
+from cleatwright.jobs import checking
 
 PROGRAM = (sys.executable, "-m", "cleatwright")
 

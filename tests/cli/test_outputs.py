@@ -5,7 +5,7 @@ from typing import Any
 
 import pytest
 
-from cleatwright.services.making import OUTPUTS
+from cleatwright.jobs.making import OUTPUTS
 
 pytestmark = pytest.mark.usefixtures("computed")
 
@@ -90,7 +90,7 @@ def test_a_check_that_does_not_hold_is_told_and_is_exit_code_3(
 ) -> None:
     from dataclasses import replace  # noqa: PLC0415 - used here alone
 
-    from cleatwright.services import making  # noqa: PLC0415 - used here alone
+    from cleatwright.jobs import making  # noqa: PLC0415 - used here alone
 
     unit = job.units[1]
     built = unit.outer

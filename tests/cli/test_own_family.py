@@ -14,7 +14,7 @@ import pytest
 
 import cleatwright
 from cleatwright.base.errors import MeasureError, OutputError
-from cleatwright.services.beginning import begin_family
+from cleatwright.jobs.beginning import begin_family
 
 ROOT = Path(__file__).resolve().parents[2]
 PAGE = ROOT / "docs" / "how-to" / "own-family.md"
@@ -71,7 +71,7 @@ def test_a_broken_package_is_named_and_everything_else_goes_on(fresh: Path, tmp_
     (packages,) = fresh.glob("lib/python*/site-packages")
     (packages / "cleatwright_broken.py").write_text("raise RuntimeError('no such luck')\n", "utf-8")
     (packages / "cleatwright_twin.py").write_text(
-        "from cleatwright.holders.fork import FAMILY\nCOUNT = 3\n", "utf-8"
+        "from cleatwright.holders.families.fork import FAMILY\nCOUNT = 3\n", "utf-8"
     )
     info = packages / "broken-1.0.dist-info"
     info.mkdir(exist_ok=True)

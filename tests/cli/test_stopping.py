@@ -11,7 +11,7 @@ from pathlib import Path
 
 import pytest
 
-from cleatwright.services.publishing import STAGING
+from cleatwright.project.publishing import STAGING
 
 PROGRAM = Path(sys.executable).parent / "cleatwright"
 # only what has gone wrong takes as long, even on a machine with much else to do

@@ -8,9 +8,9 @@ from typing import Any
 
 import pytest
 
-from cleatwright.services import publishing
-from cleatwright.workshop import ledger as ledgers
-from cleatwright.workshop.one_at_a_time import alone_in
+from cleatwright.project import publishing
+from cleatwright.workshop.ledger import database as ledgers
+from cleatwright.workshop.ledger.one_at_a_time import alone_in
 
 pytestmark = pytest.mark.usefixtures("computed")
 

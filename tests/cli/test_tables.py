@@ -5,7 +5,7 @@ from typing import Any
 
 import pytest
 
-from cleatwright.workshop.store import load
+from cleatwright.workshop.document.store import load
 
 GOOD = "name,kind,diameter (mm),height (mm),mass (g)\nPaint,can,60,120,400\n"
 

@@ -8,8 +8,8 @@ from typing import Any
 
 import pytest
 
-from cleatwright.services.computing import compute
-from cleatwright.services.giving_places import place_given
+from cleatwright.project.computing import compute
+from cleatwright.siting.giving_places import place_given
 from cleatwright.wall.model import Place
 
 TEXT = Path(__file__).with_name("small.toml").read_text("utf-8")

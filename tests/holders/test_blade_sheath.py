@@ -9,11 +9,11 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from cleatwright.holders.blade_sheath import FAMILY, LEAST_BEARING_MM, Params
+from cleatwright.holders.families.blade_sheath.family import FAMILY, LEAST_BEARING_MM, Params
 from cleatwright.holders.family import BuildContext
 from cleatwright.kernels.mesh import MeshBody, MeshKernel
-from cleatwright.mounts import wall_screws
 from cleatwright.mounts.mount import MountSettings
+from cleatwright.mounts.printed import wall_screws
 from cleatwright.parts.grips import Blade
 from cleatwright.parts.holder import HolderPart, PrintPose
 from cleatwright.parts.tool import Fit, FittedTool, ToolBody

@@ -10,19 +10,19 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from cleatwright.checks.cleat_stability import check_cleat
-from cleatwright.holders.bore_block import FAMILY, Params
+from cleatwright.holders.families.bore_block.family import FAMILY, Params
 from cleatwright.holders.family import BuildContext
 from cleatwright.kernels.lettering import letter_lines
 from cleatwright.kernels.mesh import MeshBody, MeshKernel
-from cleatwright.mounts import french_cleat, wall_screws
 from cleatwright.mounts.mount import MountSettings
-from cleatwright.parts.cleat_statics import OwnWeight
+from cleatwright.mounts.printed import french_cleat, wall_screws
 from cleatwright.parts.grips import ShaftEnd
 from cleatwright.parts.holder import HolderPart
 from cleatwright.parts.tool import Fit, FittedTool, ToolBody
 from cleatwright.shapes.outline import circle
 from cleatwright.shapes.rigid import shift
 from cleatwright.shapes.solid import block, prism
+from cleatwright.statics.cleat import OwnWeight
 
 CTX = BuildContext()
 FIT = Fit(0.3)

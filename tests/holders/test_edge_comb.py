@@ -9,11 +9,11 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from cleatwright.holders.edge_comb import FAMILY, Params
+from cleatwright.holders.families.edge_comb.family import FAMILY, Params
 from cleatwright.holders.family import BuildContext
 from cleatwright.kernels.mesh import MeshBody, MeshKernel
-from cleatwright.mounts import french_cleat, wall_screws
 from cleatwright.mounts.mount import MountSettings
+from cleatwright.mounts.printed import french_cleat, wall_screws
 from cleatwright.parts.grips import FlatEdge
 from cleatwright.parts.holder import HolderPart, PrintPose
 from cleatwright.parts.tool import Fit, FittedTool, ToolBody

@@ -9,21 +9,21 @@ from hypothesis import HealthCheck, assume, given, reject, settings
 from hypothesis import strategies as st
 
 from cleatwright.base.errors import DesignError, MeasureError
-from cleatwright.checks.overhang import check_support_free
+from cleatwright.design import proving
+from cleatwright.design.building import build
+from cleatwright.design.describing import describe
+from cleatwright.design.marking import DEPTH_MM
+from cleatwright.design.proving import prove_family
+from cleatwright.design.recipe import CarrierRecipe, Recipe, SeatRecipe, outline_rows
 from cleatwright.holders.family import BuildContext, Family
 from cleatwright.holders.registry import FAMILIES
 from cleatwright.kernels.exact import ExactKernel
 from cleatwright.kernels.mesh import MeshKernel
-from cleatwright.mounts.joints import JOINTS
+from cleatwright.mounts.joints.registry import JOINTS
 from cleatwright.mounts.mount import MountSettings
 from cleatwright.mounts.registry import MOUNTS
 from cleatwright.parts.tool import Fit, FittedTool
-from cleatwright.services import proving
-from cleatwright.services.building import build
-from cleatwright.services.describing import describe
-from cleatwright.services.marking import DEPTH_MM
-from cleatwright.services.proving import prove_family
-from cleatwright.services.recipe import CarrierRecipe, Recipe, SeatRecipe, outline_rows
+from cleatwright.printing.support.overhang import check_support_free
 from cleatwright.shapes.solid import Lettering
 from cleatwright.tools.registry import KINDS, ordinary_body, ordinary_outline, tool_body
 

@@ -10,11 +10,11 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from cleatwright.holders.families.hex_pocket_block.family import FAMILY, MOST_ROWS, Params
 from cleatwright.holders.family import BuildContext
-from cleatwright.holders.hex_pocket_block import FAMILY, MOST_ROWS, Params
 from cleatwright.kernels.mesh import MeshBody, MeshKernel
-from cleatwright.mounts import wall_screws
 from cleatwright.mounts.mount import MountSettings
+from cleatwright.mounts.printed import wall_screws
 from cleatwright.parts.grips import HexShank
 from cleatwright.parts.holder import HolderPart, PrintPose
 from cleatwright.parts.tool import Fit, FittedTool, ToolBody

@@ -9,11 +9,16 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
+from cleatwright.holders.families.inverted_bottle_seat import (
+    FAMILY,
+    LEAST_BEARING_MM,
+    LEAST_SLOPE,
+    Params,
+)
 from cleatwright.holders.family import BuildContext
-from cleatwright.holders.inverted_bottle_seat import FAMILY, LEAST_BEARING_MM, LEAST_SLOPE, Params
 from cleatwright.kernels.mesh import MeshBody, MeshKernel
-from cleatwright.mounts import wall_screws
 from cleatwright.mounts.mount import MountSettings
+from cleatwright.mounts.printed import wall_screws
 from cleatwright.parts.holder import HolderPart, PrintPose
 from cleatwright.parts.tool import Fit, FittedTool, ToolBody
 from cleatwright.tools.registry import tool_body

@@ -13,20 +13,20 @@ from hypothesis import strategies as st
 
 from cleatwright.base.errors import DesignError
 from cleatwright.base.lengths import Wording
+from cleatwright.design.building import build
+from cleatwright.design.proving import trial_recipe
+from cleatwright.holders.families.magnet_bar.family import FAMILY, Params
 from cleatwright.holders.family import BuildContext
-from cleatwright.holders.magnet_bar import FAMILY, Params
 from cleatwright.kernels.mesh import MeshBody, MeshKernel
-from cleatwright.mounts import wall_screws
 from cleatwright.mounts.mount import MountSettings
-from cleatwright.parts.disc_magnet import derated_pull_n
+from cleatwright.mounts.printed import wall_screws
+from cleatwright.pack.hardware import hardware_files
 from cleatwright.parts.grips import Blade, Grip, SteelFace
 from cleatwright.parts.holder import Front, HolderPart, PrintPose
 from cleatwright.parts.tool import GRAVITY_M_S2, Fit, FittedTool, ToolBody
-from cleatwright.services.building import build
-from cleatwright.services.hardware import hardware_files
-from cleatwright.services.proving import trial_recipe
 from cleatwright.shapes.rigid import shift
 from cleatwright.shapes.solid import Solid, block, joined
+from cleatwright.statics.disc_magnet import derated_pull_n
 
 CTX = BuildContext()
 LEAST = Params(disc_mm=10.0, disc_height_mm=3.0, skin_mm=0.9, ledge_mm=3.0)

@@ -9,14 +9,14 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
+from cleatwright.holders.families.pistol_grip_fork.family import FAMILY, Params
+from cleatwright.holders.families.pistol_grip_fork.prongs import WEB_MM, plan_prongs, prongs
 from cleatwright.holders.family import BuildContext
-from cleatwright.holders.pistol_grip_fork import FAMILY, Params
 from cleatwright.kernels.mesh import MeshBody, MeshKernel
-from cleatwright.mounts import wall_screws
 from cleatwright.mounts.mount import MountSettings
+from cleatwright.mounts.printed import wall_screws
 from cleatwright.parts.grips import PistolGrip
 from cleatwright.parts.holder import HolderPart, PrintPose
-from cleatwright.parts.prongs import WEB_MM, plan_prongs, prongs
 from cleatwright.parts.tool import Fit, FittedTool, ToolBody
 from cleatwright.shapes.rigid import shift
 from cleatwright.shapes.solid import block

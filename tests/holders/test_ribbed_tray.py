@@ -9,14 +9,14 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from cleatwright.holders.choosing import ranked
+from cleatwright.holders.families.ribbed_tray.family import FAMILY, Params
+from cleatwright.holders.families.ribbed_tray.ribbed_floor import RIB_MM
 from cleatwright.holders.family import BuildContext
-from cleatwright.holders.ribbed_tray import FAMILY, Params
 from cleatwright.kernels.mesh import MeshBody, MeshKernel
-from cleatwright.mounts import wall_screws
 from cleatwright.mounts.mount import MountSettings
+from cleatwright.mounts.printed import wall_screws
 from cleatwright.parts.grips import Footprint
 from cleatwright.parts.holder import Front, HolderPart, PrintPose
-from cleatwright.parts.ribbed_floor import RIB_MM
 from cleatwright.parts.tool import Fit, FittedTool, ToolBody
 from cleatwright.shapes.solid import block
 

@@ -8,14 +8,14 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from cleatwright.holders.families.rim_ledge.family import FAMILY, Params
+from cleatwright.holders.families.rim_ledge.rim_bays import TIP_MM, Bay, ledges
 from cleatwright.holders.family import BuildContext
-from cleatwright.holders.rim_ledge import FAMILY, Params
 from cleatwright.kernels.mesh import MeshBody, MeshKernel
-from cleatwright.mounts import wall_screws
 from cleatwright.mounts.mount import MountSettings
+from cleatwright.mounts.printed import wall_screws
 from cleatwright.parts.grips import Rim
 from cleatwright.parts.holder import HolderPart, PrintPose
-from cleatwright.parts.rim_bays import TIP_MM, Bay, ledges
 from cleatwright.parts.tool import Fit, FittedTool, ToolBody
 from cleatwright.shapes.rigid import shift
 from cleatwright.shapes.solid import block

@@ -9,12 +9,12 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from cleatwright.holders.families.ring_floor.family import FAMILY, Params
 from cleatwright.holders.family import BuildContext
-from cleatwright.holders.ring_floor import FAMILY, Params
 from cleatwright.kernels.lettering import letter_lines
 from cleatwright.kernels.mesh import MeshBody, MeshKernel
-from cleatwright.mounts import french_cleat, wall_screws
 from cleatwright.mounts.mount import MountSettings
+from cleatwright.mounts.printed import french_cleat, wall_screws
 from cleatwright.parts.grips import RoundBody
 from cleatwright.parts.holder import HolderPart, PrintPose
 from cleatwright.parts.tool import Fit, FittedTool, ToolBody

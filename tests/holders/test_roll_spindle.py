@@ -9,17 +9,17 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from cleatwright.holders.families.roll_spindle.family import FAMILY, Params
+from cleatwright.holders.families.roll_spindle.rod import STOCK_MM, bending_n_mm2, rod_for, undone
 from cleatwright.holders.family import BuildContext
-from cleatwright.holders.roll_spindle import FAMILY, Params
 from cleatwright.kernels.mesh import MeshBody, MeshKernel
-from cleatwright.mounts import wall_screws
 from cleatwright.mounts.mount import MountSettings
+from cleatwright.mounts.printed import wall_screws
 from cleatwright.parts.grips import RollBore
 from cleatwright.parts.holder import HolderPart, PrintPose
-from cleatwright.parts.rod import STOCK_MM, bending_n_mm2, rod_for, undone
 from cleatwright.parts.tool import Fit, FittedTool, ToolBody
 from cleatwright.shapes.rigid import shift, turn
-from cleatwright.tools.pieces import free_opening_mm, ring_sectors
+from cleatwright.tools.features.pieces import free_opening_mm, ring_sectors
 
 CTX = BuildContext()
 GoodPart = Callable[[HolderPart], MeshBody]

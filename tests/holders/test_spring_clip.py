@@ -10,16 +10,16 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from cleatwright.design.building import build
+from cleatwright.design.proving import trial_recipe
+from cleatwright.holders.families.spring_clip.family import FAMILY, Params
 from cleatwright.holders.family import BuildContext
-from cleatwright.holders.spring_clip import FAMILY, Params
 from cleatwright.kernels.mesh import MeshBody, MeshKernel
-from cleatwright.mounts import wall_screws
 from cleatwright.mounts.mount import MountSettings
+from cleatwright.mounts.printed import wall_screws
 from cleatwright.parts.grips import RoundBody
 from cleatwright.parts.holder import Front, HolderPart, PrintPose
 from cleatwright.parts.tool import Fit, FittedTool, ToolBody
-from cleatwright.services.building import build
-from cleatwright.services.proving import trial_recipe
 from cleatwright.shapes.outline import circle
 from cleatwright.shapes.rigid import shift
 from cleatwright.shapes.solid import Solid, block, joined, prism

@@ -9,11 +9,11 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from cleatwright.holders.families.straddle_bar import FAMILY, Params
 from cleatwright.holders.family import BuildContext
-from cleatwright.holders.straddle_bar import FAMILY, Params
 from cleatwright.kernels.mesh import MeshBody, MeshKernel
-from cleatwright.mounts import french_cleat, wall_screws
 from cleatwright.mounts.mount import MountSettings
+from cleatwright.mounts.printed import french_cleat, wall_screws
 from cleatwright.parts.grips import Straddle
 from cleatwright.parts.holder import HolderPart, PrintPose
 from cleatwright.parts.tool import Fit, FittedTool, ToolBody

@@ -12,17 +12,17 @@ from hypothesis import strategies as st
 
 from cleatwright.base.errors import DesignError
 from cleatwright.kernels.mesh import MeshBody, MeshKernel
-from cleatwright.mounts import perforated_board, slotted_board, slotwall, t_slot
 from cleatwright.mounts.mount import MountSettings
-from cleatwright.mounts.perforated_board import PerforatedBoardParams
-from cleatwright.mounts.slotted_board import SlottedBoardParams
-from cleatwright.mounts.slotwall import SlotwallParams
-from cleatwright.mounts.t_slot import TSlotParams
+from cleatwright.mounts.printed import perforated_board, slotted_board, slotwall, t_slot
+from cleatwright.mounts.printed.perforated_board import PerforatedBoardParams
+from cleatwright.mounts.printed.slotted_board import SlottedBoardParams
+from cleatwright.mounts.printed.slotwall import SlotwallParams
+from cleatwright.mounts.printed.t_slot import TSlotParams
 from cleatwright.parts.holder import Front, HolderPart, front_mark
 from cleatwright.shapes.outline import circle, polygon
 from cleatwright.shapes.rigid import shift
 from cleatwright.shapes.solid import Difference, Solid, across, block, prism
-from cleatwright.standards.iso_273 import clearance_hole_mm
+from cleatwright.standards.fasteners.iso_273 import clearance_hole_mm
 
 KERNEL = MeshKernel()
 SETTINGS = MountSettings()

@@ -12,17 +12,17 @@ from hypothesis import strategies as st
 from cleatwright.base.errors import DesignError, UnknownNameError
 from cleatwright.kernels.mesh import MeshBody, MeshKernel
 from cleatwright.mounts.carrier import CarrierParams
-from cleatwright.mounts.dovetail import DovetailParams
-from cleatwright.mounts.joint import CarrierFront
-from cleatwright.mounts.joints import JOINTS, joint
+from cleatwright.mounts.joints.dovetail import DovetailParams
+from cleatwright.mounts.joints.joint import CarrierFront
+from cleatwright.mounts.joints.registry import JOINTS, joint
 from cleatwright.mounts.mount import MountSettings
 from cleatwright.mounts.registry import MOUNTS
 from cleatwright.parts.holder import Front, HolderPart, Seat, front_mark
 from cleatwright.parts.tool import ToolBody
 from cleatwright.shapes.rigid import shift
 from cleatwright.shapes.solid import block
-from cleatwright.standards.iso_273 import clearance_hole_mm
-from cleatwright.standards.iso_4032 import HEX_NUTS
+from cleatwright.standards.fasteners.iso_273 import clearance_hole_mm
+from cleatwright.standards.fasteners.iso_4032 import HEX_NUTS
 
 KERNEL = MeshKernel()
 SETTINGS = MountSettings()

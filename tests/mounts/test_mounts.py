@@ -10,16 +10,16 @@ from hypothesis import strategies as st
 
 from cleatwright.base.errors import DesignError, UnknownNameError
 from cleatwright.kernels.mesh import MeshKernel
-from cleatwright.mounts import french_cleat, wall_screws
 from cleatwright.mounts.mount import MountSettings
+from cleatwright.mounts.printed import french_cleat, wall_screws
 from cleatwright.mounts.registry import MOUNTS, mount
-from cleatwright.parts.cleat_statics import OwnWeight
 from cleatwright.parts.holder import Front, HolderPart, Seat, front_mark
 from cleatwright.parts.tool import ToolBody
 from cleatwright.shapes.outline import polygon
 from cleatwright.shapes.rigid import shift
 from cleatwright.shapes.solid import across, block
-from cleatwright.standards.nds_screws import Bed, lateral_n, metric_dowel
+from cleatwright.standards.fasteners.nds_screws import Bed, lateral_n, metric_dowel
+from cleatwright.statics.cleat import OwnWeight
 
 KERNEL = MeshKernel()
 

@@ -12,23 +12,31 @@ from hypothesis import strategies as st
 
 from cleatwright.base.errors import DesignError
 from cleatwright.kernels.mesh import MeshBody, MeshKernel
-from cleatwright.mounts import wooden_bolted, wooden_cleat, wooden_dovetail
-from cleatwright.mounts.bolted import BoltedParams
 from cleatwright.mounts.carrier import CarrierParams
-from cleatwright.mounts.dovetail import DovetailParams
-from cleatwright.mounts.joints import JOINTS
+from cleatwright.mounts.joints.bolted import BoltedParams
+from cleatwright.mounts.joints.dovetail import DovetailParams
+from cleatwright.mounts.joints.registry import JOINTS
 from cleatwright.mounts.mount import MountSettings
-from cleatwright.mounts.wooden import MOUNTS, wooden_joint, wooden_mount
-from cleatwright.mounts.wooden_front import WoodenFront
+from cleatwright.mounts.timber import (
+    bolted as wooden_bolted,
+)
+from cleatwright.mounts.timber import (
+    cleat as wooden_cleat,
+)
+from cleatwright.mounts.timber import (
+    dovetail as wooden_dovetail,
+)
+from cleatwright.mounts.timber.front import WoodenFront
+from cleatwright.mounts.timber.registry import MOUNTS, wooden_joint, wooden_mount
 from cleatwright.parts.holder import Front, HolderPart, Seat, front_mark
 from cleatwright.parts.joinery import Groove, Joinery, Strip
 from cleatwright.parts.tool import ToolBody
 from cleatwright.shapes.outline import polygon
 from cleatwright.shapes.rigid import shift
 from cleatwright.shapes.solid import Solid, across, block
-from cleatwright.standards.iso_4032 import HEX_NUTS
-from cleatwright.standards.iso_7089 import WASHERS
-from cleatwright.standards.wood_screws import SCREW_LENGTHS_MM
+from cleatwright.standards.fasteners.iso_4032 import HEX_NUTS
+from cleatwright.standards.fasteners.iso_7089 import WASHERS
+from cleatwright.standards.fasteners.wood_screws import SCREW_LENGTHS_MM
 
 KERNEL = MeshKernel()
 FINE_KERNEL = MeshKernel(chord_error_mm=5e-4)

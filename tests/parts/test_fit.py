@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from cleatwright.parts.tool import Size
-from cleatwright.workshop.sections import FitRules
+from cleatwright.workshop.document.sections import FitRules
 
 # mm over, mm up to; hole upper limits H7 H8 H9 H11, shaft limits g6 f7 e9, h11 lower limit, in um;
 # then the least and the largest play of H7/g6, H8/f7, H9/e9 and H11/h11

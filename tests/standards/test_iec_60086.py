@@ -7,7 +7,7 @@ import pytest
 
 from cleatwright.base.errors import UnknownNameError
 from cleatwright.base.source import Evidence
-from cleatwright.standards.iec_60086 import (
+from cleatwright.standards.tools.iec_60086 import (
     COMMON_NAMES,
     DISPUTED_CELLS,
     ROUND_CELLS,

@@ -7,7 +7,7 @@ from typing import Any
 import pytest
 
 from cleatwright.base.source import Evidence
-from cleatwright.standards.iso_1173 import HEX_BIT_SHANKS, SOLD_BITS
+from cleatwright.standards.tools.iso_1173 import HEX_BIT_SHANKS, SOLD_BITS
 
 Check = Callable[[Any, str], None]
 

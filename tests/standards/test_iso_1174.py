@@ -8,7 +8,7 @@ import pytest
 
 from cleatwright.base.errors import UnknownNameError
 from cleatwright.base.source import Evidence
-from cleatwright.standards.iso_1174 import INCH_SQUARES, driving_square_size
+from cleatwright.standards.tools.iso_1174 import INCH_SQUARES, driving_square_size
 
 # 9.5 is how a secondary source prints 9.525
 PRINTED_INCHES = """

@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 
 from cleatwright.base.errors import MeasureError
 from cleatwright.base.source import Evidence
-from cleatwright.standards.iso_235 import JOBBER_DRILLS, JOBBER_STEPS, jobber_drill_mm
+from cleatwright.standards.tools.iso_235 import JOBBER_DRILLS, JOBBER_STEPS, jobber_drill_mm
 
 PRINTED = """
 1    | 34  12

@@ -4,8 +4,8 @@ from collections.abc import Callable
 from typing import Any
 
 from cleatwright.base.source import Evidence
-from cleatwright.standards.iso_2380 import SLOTTED_BLADES
-from cleatwright.standards.iso_8764 import CROSS_RECESS_BLADES
+from cleatwright.standards.tools.iso_2380 import SLOTTED_BLADES
+from cleatwright.standards.tools.iso_8764 import CROSS_RECESS_BLADES
 
 PRINTED_BLADES = """
 3.5 | 3.5 3.5 75  100

@@ -7,11 +7,7 @@ from typing import Any
 import pytest
 
 from cleatwright.base.source import Evidence
-from cleatwright.standards.iso_2725 import (
-    SMALL_SOCKETS,
-    SOCKET_SERIES,
-    SOCKETS,
-)
+from cleatwright.standards.tools.iso_2725 import SMALL_SOCKETS, SOCKET_SERIES, SOCKETS
 
 PRINTED_SMALL = """
 4   | 6.9

@@ -4,7 +4,7 @@ import pytest
 
 from cleatwright.base.errors import UnknownNameError
 from cleatwright.base.source import Evidence
-from cleatwright.standards.iso_273 import CLEARANCE_HOLES, clearance_hole_mm
+from cleatwright.standards.fasteners.iso_273 import CLEARANCE_HOLES, clearance_hole_mm
 
 PRINTED = """
 M3   3.2  3.4  3.6

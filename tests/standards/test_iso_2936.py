@@ -8,11 +8,7 @@ import pytest
 
 from cleatwright.base.errors import UnknownNameError
 from cleatwright.base.source import Evidence
-from cleatwright.standards.iso_2936 import (
-    HEX_KEYS,
-    LONG_HEX_KEYS,
-    OLD_HEX_KEYS,
-)
+from cleatwright.standards.tools.iso_2936 import HEX_KEYS, LONG_HEX_KEYS, OLD_HEX_KEYS
 
 PRINTED = """
 1.5 | 1.68  46.5 15.5

@@ -5,7 +5,12 @@ import math
 import pytest
 
 from cleatwright.base.source import Evidence
-from cleatwright.standards.iso_4032 import HEX_NUTS, OLD_NUT_FLATS, OLD_NUT_HEIGHTS, largest_nut_mm
+from cleatwright.standards.fasteners.iso_4032 import (
+    HEX_NUTS,
+    OLD_NUT_FLATS,
+    OLD_NUT_HEIGHTS,
+    largest_nut_mm,
+)
 
 PRINTED = """
 M3  5.5 5.32  2.4 2.15 6.01

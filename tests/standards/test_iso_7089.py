@@ -6,8 +6,8 @@ from typing import Any
 import pytest
 
 from cleatwright.base.source import Evidence
-from cleatwright.standards.iso_273 import clearance_hole_mm
-from cleatwright.standards.iso_7089 import WASHERS
+from cleatwright.standards.fasteners.iso_273 import clearance_hole_mm
+from cleatwright.standards.fasteners.iso_7089 import WASHERS
 
 PRINTED = """
 M3 | 3.2 7  0.5 0.55

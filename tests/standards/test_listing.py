@@ -4,9 +4,9 @@ import pytest
 
 from cleatwright.base.errors import UnknownNameError
 from cleatwright.base.source import Evidence
-from cleatwright.services.sources import all_values
-from cleatwright.standards.iso_273 import CLEARANCE_HOLES
-from cleatwright.standards.polymers import DENSITIES, density_kg_m3
+from cleatwright.jobs.sources import all_values
+from cleatwright.standards.fasteners.iso_273 import CLEARANCE_HOLES
+from cleatwright.standards.materials.polymers import DENSITIES, density_kg_m3
 from cleatwright.standards.table import Table
 
 

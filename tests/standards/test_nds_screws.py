@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from scipy.optimize import minimize
 
 from cleatwright.base.errors import MeasureError
-from cleatwright.standards.nds_screws import (
+from cleatwright.standards.fasteners.nds_screws import (
     MM_PER_INCH,
     MPA_PER_PSI,
     N_PER_LBF,

@@ -14,7 +14,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from cleatwright.base.errors import MeasureError, UnknownNameError
-from cleatwright.standards.niosh_lifting import (
+from cleatwright.standards.people.niosh_lifting import (
     COUPLING_MULTIPLIERS,
     FREQUENCY_MULTIPLIERS,
     Lift,

@@ -3,7 +3,7 @@
 import pytest
 
 from cleatwright.base.errors import MeasureError
-from cleatwright.standards.pilot_holes import pilot_hole_mm
+from cleatwright.standards.fasteners.pilot_holes import pilot_hole_mm
 
 
 @pytest.mark.parametrize("screw_mm", [3.0, 3.5, 4.0, 4.5, 5.0, 6.0])

@@ -4,7 +4,7 @@ from collections.abc import Callable
 from typing import Any
 
 from cleatwright.base.source import Evidence
-from cleatwright.standards import trade
+from cleatwright.standards.tools import trade
 
 Check = Callable[[Any, str], None]
 

@@ -3,7 +3,11 @@
 import pytest
 
 from cleatwright.base.errors import MeasureError, UnknownNameError
-from cleatwright.standards.wood_screws import WOOD_SCREWS, countersink_mm, wood_screw_head_mm
+from cleatwright.standards.fasteners.wood_screws import (
+    WOOD_SCREWS,
+    countersink_mm,
+    wood_screw_head_mm,
+)
 
 PRINTED = """
 3   5.6 1.65

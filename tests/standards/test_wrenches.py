@@ -11,7 +11,7 @@ import pytest
 
 from cleatwright.base.errors import MeasureError, UnknownNameError
 from cleatwright.base.source import Evidence
-from cleatwright.standards.wrenches import (
+from cleatwright.standards.tools.wrenches import (
     HEADS,
     OPEN_ENDS,
     RING_ENDS,

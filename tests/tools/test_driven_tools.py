@@ -9,10 +9,10 @@ import pytest
 from cleatwright.base.errors import MeasureError
 from cleatwright.holders.registry import FAMILIES
 from cleatwright.parts.grips import HexShank, PistolGrip, ShaftEnd, Shoulder, SquareDrive
-from cleatwright.standards.iso_235 import JOBBER_DRILLS
-from cleatwright.standards.iso_1173 import HEX_BIT_SHANKS, SOLD_BITS
-from cleatwright.standards.iso_2725 import SMALL_SOCKETS, SOCKET_SERIES, SOCKETS
 from cleatwright.standards.table import Table
+from cleatwright.standards.tools.iso_235 import JOBBER_DRILLS
+from cleatwright.standards.tools.iso_1173 import HEX_BIT_SHANKS, SOLD_BITS
+from cleatwright.standards.tools.iso_2725 import SMALL_SOCKETS, SOCKET_SERIES, SOCKETS
 from cleatwright.tools.registry import KINDS, tool_body
 
 

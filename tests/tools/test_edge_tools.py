@@ -14,7 +14,7 @@ from cleatwright.parts.grips import Blade, EyeHole, FlatEdge, Loop, Overhang, Sh
 from cleatwright.parts.tool import ToolBody
 from cleatwright.shapes.outline import circle
 from cleatwright.shapes.solid import Solid, Union, block, prism
-from cleatwright.tools.plates import SIDES, free_hole_mm, hand_hole, pierced, round_hole
+from cleatwright.tools.features.plates import SIDES, free_hole_mm, hand_hole, pierced, round_hole
 from cleatwright.tools.registry import KINDS, tool_body
 
 BLADES = ("chisel", "marking-knife", "scissors", "hand-saw", "back-saw")

@@ -6,8 +6,8 @@ from pathlib import Path
 import pytest
 
 from cleatwright.tools.registry import KINDS, tool_body
-from cleatwright.workshop.model import Workshop
-from cleatwright.workshop.store import load
+from cleatwright.workshop.document.model import Workshop
+from cleatwright.workshop.document.store import load
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
 NAMES = ["bicycle-room", "joiners-bench"]

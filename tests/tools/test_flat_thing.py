@@ -13,7 +13,7 @@ from shapely import Polygon, union_all
 from cleatwright.base.errors import MeasureError
 from cleatwright.parts.grips import FlatOutline, InvertedNeck
 from cleatwright.shapes.outline import Outline, circle, polygon, rectangle
-from cleatwright.tools.convex import MOST_PIECES, convex_parts
+from cleatwright.tools.features.convex import MOST_PIECES, convex_parts
 from cleatwright.tools.registry import tool_body
 
 

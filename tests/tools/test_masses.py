@@ -12,7 +12,7 @@ from cleatwright.kernels.mesh import MeshKernel
 from cleatwright.parts.grips import ShaftEnd
 from cleatwright.shapes.exact_volume import exact_moments
 from cleatwright.shapes.solid import Union
-from cleatwright.tools.hex_key import CORNERS
+from cleatwright.tools.kinds.hex_key import CORNERS
 from cleatwright.tools.material import MATERIALS
 from cleatwright.tools.registry import KINDS, tool_body
 

@@ -8,10 +8,10 @@ from hypothesis import strategies as st
 
 from cleatwright.base.errors import UnknownNameError
 from cleatwright.base.source import Evidence, Source
-from cleatwright.standards.wrenches import OPEN_ENDS, WRENCH_LENGTHS
-from cleatwright.tools import hex_bit, socket, twist_drill
-from cleatwright.tools.nominal import Nominal, NominalSizes, cell_source, plain_size
-from cleatwright.tools.nominal_sizes import NOMINAL_SIZES, nominal_sizes
+from cleatwright.standards.tools.wrenches import OPEN_ENDS, WRENCH_LENGTHS
+from cleatwright.tools.kinds import hex_bit, socket, twist_drill
+from cleatwright.tools.nominal.nominal import Nominal, NominalSizes, cell_source, plain_size
+from cleatwright.tools.nominal.sizes import NOMINAL_SIZES, nominal_sizes
 from cleatwright.tools.registry import KINDS
 
 ALL = [(kind, one) for kind, sizes in NOMINAL_SIZES.items() for one in sizes.sizes]

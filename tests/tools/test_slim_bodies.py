@@ -6,7 +6,7 @@ import pytest
 
 from cleatwright.base.errors import MeasureError
 from cleatwright.parts.grips import RoundBody, ShaftEnd
-from cleatwright.tools.nominal_sizes import nominal_sizes
+from cleatwright.tools.nominal.sizes import nominal_sizes
 from cleatwright.tools.registry import KINDS, tool_body
 
 

@@ -4,7 +4,7 @@ import sys
 from pathlib import Path
 
 from cleatwright.base.errors import OutputError
-from cleatwright.services.exchange import import_table
+from cleatwright.jobs.exchange import import_table
 
 
 def main(workshop: str, label: str, times: str) -> None:

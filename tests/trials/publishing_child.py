@@ -10,7 +10,7 @@ import time
 from pathlib import Path
 
 from cleatwright.base.errors import OutputError
-from cleatwright.services.publishing import publish
+from cleatwright.project.publishing import publish
 
 FILES = 12
 

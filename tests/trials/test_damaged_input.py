@@ -15,12 +15,12 @@ import ezdxf.filemanagement
 import openpyxl
 
 from cleatwright.base.errors import CleatwrightError
-from cleatwright.services.bundles import bundle_bytes, read_bundle
-from cleatwright.services.exchange import import_table
-from cleatwright.services.receiving import receive_bundle
-from cleatwright.services.sharing import share_family
-from cleatwright.workshop.outline_file import outline_in
-from cleatwright.workshop.store import checked
+from cleatwright.jobs.bundles import bundle_bytes, read_bundle
+from cleatwright.jobs.exchange import import_table
+from cleatwright.jobs.receiving import receive_bundle
+from cleatwright.jobs.sharing import share_family
+from cleatwright.workshop.document.store import checked
+from cleatwright.workshop.outlines.file import outline_in
 
 Rounds = Callable[[], Iterator[random.Random]]
 # a round is an ordinary read, which takes far less on an idle machine

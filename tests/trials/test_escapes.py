@@ -11,7 +11,7 @@ from typing import Any
 import pytest
 
 from cleatwright.cli.main import main
-from cleatwright.services.bundles import FORM, Manifest, bundle_bytes
+from cleatwright.jobs.bundles import FORM, Manifest, bundle_bytes
 
 Rounds = Callable[[], Iterator[random.Random]]
 # general categories of signs that act instead of showing (Unicode Standard, table 4-4, from memory)

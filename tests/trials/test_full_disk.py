@@ -10,19 +10,19 @@ import sys
 from collections.abc import Callable, Iterator
 from pathlib import Path
 
-from cleatwright.services.publishing import compare, publish
-from cleatwright.workshop.ledger import open_ledger, read_hung
-from cleatwright.workshop.store import load
+from cleatwright.project.publishing import compare, publish
+from cleatwright.workshop.document.store import load
+from cleatwright.workshop.ledger.database import open_ledger, read_hung
 
 Rounds = Callable[[], Iterator[random.Random]]
 CHILD = """
 import resource, sys
 from pathlib import Path
 from cleatwright.base.errors import StorageError
-from cleatwright.services.exchange import import_table
-from cleatwright.services.publishing import publish
-from cleatwright.workshop.hung_entry import HungEntry
-from cleatwright.workshop.hung_wall import WhatHangs
+from cleatwright.jobs.exchange import import_table
+from cleatwright.project.publishing import publish
+from cleatwright.workshop.ledger.hung_entry import HungEntry
+from cleatwright.workshop.ledger.hung_wall import WhatHangs
 from cleatwright.workshop.ledger import open_ledger
 
 folder, room = Path(sys.argv[1]), int(sys.argv[2])

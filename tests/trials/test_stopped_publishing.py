@@ -9,7 +9,7 @@ from collections.abc import Callable, Iterator
 from pathlib import Path
 
 from cleatwright.base.errors import OutputError
-from cleatwright.services.publishing import STAGING, compare, no_files, publish
+from cleatwright.project.publishing import STAGING, compare, no_files, publish
 
 SIGNALS = (signal.SIGKILL, signal.SIGTERM, signal.SIGHUP, signal.SIGINT)
 Rounds = Callable[[], Iterator[random.Random]]
@@ -61,7 +61,7 @@ def test_a_run_that_is_killed_between_any_two_moves_is_finished_by_the_next(
         killed = f"""
 import os, signal
 from pathlib import Path
-from cleatwright.services.publishing import publish
+from cleatwright.project.publishing import publish
 real, left = Path.replace, [{chance.randrange(13)}]
 def replace(self, target):
     if not left[0]:

@@ -8,9 +8,9 @@ from pathlib import Path
 from subprocess import Popen
 
 from cleatwright.base.errors import OutputError
-from cleatwright.services.publishing import STAGING
-from cleatwright.workshop.one_at_a_time import alone_in
-from cleatwright.workshop.store import load
+from cleatwright.project.publishing import STAGING
+from cleatwright.workshop.document.store import load
+from cleatwright.workshop.ledger.one_at_a_time import alone_in
 
 TIMES = 3
 Rounds = Callable[[], Iterator[random.Random]]

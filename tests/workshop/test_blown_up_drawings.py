@@ -10,7 +10,7 @@ import pytest
 from ezdxf.document import Drawing
 
 from cleatwright.base.errors import InputError
-from cleatwright.workshop.outline_file import MOST_BYTES, outline_in
+from cleatwright.workshop.outlines.file import MOST_BYTES, outline_in
 
 MOST_S = 25.0
 MOST_MB = 300

@@ -14,13 +14,13 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from cleatwright.base.errors import ImportTableError, MeasureError
-from cleatwright.workshop.cells import guard, unguard
-from cleatwright.workshop.editing import append_tool
-from cleatwright.workshop.entries import Tool
-from cleatwright.workshop.importing import ImportReport, export_csv, import_tools
-from cleatwright.workshop.model import Units, Workshop
-from cleatwright.workshop.store import checked, load, parse
-from cleatwright.workshop.surfaces import Panel, Wall
+from cleatwright.workshop.document.editing import append_tool
+from cleatwright.workshop.document.entries import Tool
+from cleatwright.workshop.document.model import Units, Workshop
+from cleatwright.workshop.document.store import checked, load, parse
+from cleatwright.workshop.document.surfaces import Panel, Wall
+from cleatwright.workshop.tables.cells import guard, unguard
+from cleatwright.workshop.tables.importing import ImportReport, export_csv, import_tools
 
 
 def check(kind: str, measures: Mapping[str, float]) -> None:

@@ -6,9 +6,9 @@ from pathlib import Path
 import pytest
 
 from cleatwright.base.errors import DocumentError, ImportTableError
-from cleatwright.workshop.entries import MOST_SINGLE_TOOLS
-from cleatwright.workshop.importing import import_tools
-from cleatwright.workshop.store import checked
+from cleatwright.workshop.document.entries import MOST_SINGLE_TOOLS
+from cleatwright.workshop.document.store import checked
+from cleatwright.workshop.tables.importing import import_tools
 
 HEAD = "schema = 1\nname = 'Shed'\n[wall]\nwidth = 1200\nheight = 900\n"
 MOST_S = 20.0

@@ -10,11 +10,11 @@ import pytest
 from pydantic import ValidationError
 
 from cleatwright.base.errors import DocumentError, UnknownNameError
-from cleatwright.workshop.entries import Holder, Tool
-from cleatwright.workshop.model import Workshop
-from cleatwright.workshop.sections import FitRules
-from cleatwright.workshop.store import checked, load
-from cleatwright.workshop.surfaces import Wall
+from cleatwright.workshop.document.entries import Holder, Tool
+from cleatwright.workshop.document.model import Workshop
+from cleatwright.workshop.document.sections import FitRules
+from cleatwright.workshop.document.store import checked, load
+from cleatwright.workshop.document.surfaces import Wall
 
 HEAD = 'schema = 1\nname = "Shed"\n'
 WALL = "[wall]\nwidth = 2400\nheight = 1200\n"
@@ -274,7 +274,8 @@ def test_plays_of_equal_size_are_in_order() -> None:
 
 def test_reading_a_document_in_mm_loads_no_units_library() -> None:
     program = (
-        "import sys, cleatwright.workshop.store as s, cleatwright.workshop.importing;"
+        "import sys, cleatwright.workshop.document.store as s;"
+        "import cleatwright.workshop.tables.importing;"
         f"s.checked({HEAD + WALL!r}); assert 'pint' not in sys.modules;"
         "assert 'openpyxl' not in sys.modules"
     )

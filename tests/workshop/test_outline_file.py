@@ -15,8 +15,8 @@ from hypothesis import strategies as st
 
 from cleatwright.base.errors import InputError
 from cleatwright.shapes.outline import Outline
-from cleatwright.workshop.outline_file import outline_in, read_outline
-from cleatwright.workshop.outline_loops import MOST_CORNERS, one_outline
+from cleatwright.workshop.outlines.file import outline_in, read_outline
+from cleatwright.workshop.outlines.loops import MOST_CORNERS, one_outline
 
 RING = 'd="M10 10 H70 V30 H30 V90 H10 Z"'
 

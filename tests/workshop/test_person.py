@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from cleatwright.base.errors import DocumentError
-from cleatwright.workshop.store import checked
+from cleatwright.workshop.document.store import checked
 
 HEAD = 'schema = 1\nname = "Shed"\n[wall]\nwidth = 2400\nheight = 1200\n[person]\n'
 

@@ -7,8 +7,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from cleatwright.base.errors import DocumentError
-from cleatwright.workshop.model import Workshop
-from cleatwright.workshop.store import checked
+from cleatwright.workshop.document.model import Workshop
+from cleatwright.workshop.document.store import checked
 
 TEXT = """schema = 1
 name = "Shed"

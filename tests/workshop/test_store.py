@@ -11,9 +11,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from cleatwright.base.errors import DocumentError, OutputError, StorageError, UnknownNameError
-from cleatwright.workshop.editing import append_entry, append_tool, remove_entry, set_value
-from cleatwright.workshop.model import Workshop
-from cleatwright.workshop.store import checked, load, parse, save
+from cleatwright.workshop.document.editing import append_entry, append_tool, remove_entry, set_value
+from cleatwright.workshop.document.model import Workshop
+from cleatwright.workshop.document.store import checked, load, parse, save
 
 TEXT = Path(__file__).with_name("shed.toml").read_text(encoding="utf-8")
 PLAIN = 'schema = 1\nname = "Shed"\n[wall]\nwidth = 2400\nheight = 1200\n'

@@ -10,11 +10,11 @@ from hypothesis import strategies as st
 from shapely import box
 
 from cleatwright.base.errors import DocumentError, UnknownNameError
-from cleatwright.services.studs import studs_of
-from cleatwright.workshop.editing import append_entry, set_value
-from cleatwright.workshop.model import Workshop
-from cleatwright.workshop.store import checked, load, parse, read_text, save
-from cleatwright.workshop.surfaces import KeptRail, Obstacle, Panel, Wall
+from cleatwright.siting.rails.studs import studs_of
+from cleatwright.workshop.document.editing import append_entry, set_value
+from cleatwright.workshop.document.model import Workshop
+from cleatwright.workshop.document.store import checked, load, parse, read_text, save
+from cleatwright.workshop.document.surfaces import KeptRail, Obstacle, Panel, Wall
 
 HEAD = 'schema = 1\nname = "Shed"\n'
 WALL = "[wall]\nwidth = 2400\nheight = 1200\n"

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from cleatwright.base.source import Evidence, Source
 from cleatwright.checks.result import CheckResult
-from cleatwright.parts.cleat_statics import (
+from cleatwright.parts.holder import Hanging, HolderPart, LockScrews
+from cleatwright.statics.cleat import (
     LoadCase,
     OwnWeight,
     depth_needed_mm,
@@ -12,7 +13,6 @@ from cleatwright.parts.cleat_statics import (
     lock_n,
     tug_n,
 )
-from cleatwright.parts.holder import Hanging, HolderPart, LockScrews
 
 STATICS = Source("equilibrium of a hook on a bevel without friction", "", Evidence.DERIVED)
 

@@ -11,8 +11,8 @@ from dataclasses import dataclass
 
 from cleatwright.base.source import Evidence, Source
 from cleatwright.checks.result import CheckResult
-from cleatwright.standards.body_segments import HALF_BODY_MM
-from cleatwright.standards.niosh_lifting import (
+from cleatwright.standards.people.body_segments import HALF_BODY_MM
+from cleatwright.standards.people.niosh_lifting import (
     EQUATION,
     FARTHEST_MM,
     HIGHEST_MM,

@@ -9,9 +9,9 @@ from cleatwright.base.source import Evidence, Source
 from cleatwright.checks.result import CheckResult
 from cleatwright.parts.hold import MagnetPull
 from cleatwright.parts.holder import Seat
-from cleatwright.parts.magnet_need import FACTOR, carrying_n, tipping_n_mm
 from cleatwright.parts.tool import GRAVITY_M_S2
 from cleatwright.standards.table import Listed
+from cleatwright.statics.magnet_need import FACTOR, carrying_n, tipping_n_mm
 
 TWICE = Source("hold by magnets", f"{FACTOR:g} times the tool's own weight", Evidence.CHOICE)
 VALUES = (Listed("Magnets", "pull / weight", FACTOR, TWICE),)

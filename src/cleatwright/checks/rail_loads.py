@@ -7,8 +7,8 @@ from collections.abc import Sequence
 
 from cleatwright.base.source import Evidence, Source
 from cleatwright.checks.result import CheckResult
-from cleatwright.parts.rail_statics import HungLoad, RailFixing, screw_loads
 from cleatwright.parts.screw_strength import ScrewStrength
+from cleatwright.statics.rail import HungLoad, RailFixing, screw_loads
 
 SCREW_RULE = Source(
     "NDS 2018",

@@ -6,8 +6,8 @@ from collections.abc import Sequence
 
 from cleatwright.checks.result import CheckResult
 from cleatwright.parts.holder import Seat
-from cleatwright.parts.spring_beam import strain
-from cleatwright.standards.printed_strain import OFTEN, frequent_strain
+from cleatwright.standards.materials.printed_strain import OFTEN, frequent_strain
+from cleatwright.statics.spring_beam import strain
 
 BRITTLE = "PLA"
 """What is taken as long as nobody says what the part is printed of."""

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from cleatwright.checks.result import CheckResult
-from cleatwright.parts.cleat_statics import OwnWeight
 from cleatwright.parts.holder import HolderPart
-from cleatwright.parts.screw_group import SCREW_RULE, screw_load
+from cleatwright.statics.cleat import OwnWeight
+from cleatwright.statics.screw_group import SCREW_RULE, screw_load
 
 
 def check_wall_screws(part: HolderPart, own: OwnWeight, *, drag: float) -> tuple[CheckResult, ...]:

@@ -10,7 +10,7 @@ import typer
 from cleatwright.base.errors import InputError
 from cleatwright.cli import show
 from cleatwright.cli.arguments import AsJson
-from cleatwright.services.interrupts import held_back
+from cleatwright.project.interrupts import held_back
 
 
 def list_registry(
@@ -20,7 +20,7 @@ def list_registry(
 ) -> None:
     """List the families, tool kinds, mounts or joints, with their measures and bounds."""
     with held_back():
-        from cleatwright.services.catalogue import catalogue, left_out  # noqa: PLC0415
+        from cleatwright.design.catalogue import catalogue, left_out  # noqa: PLC0415
 
     listing = catalogue(what)
     show.print_warnings(left_out())
@@ -43,7 +43,7 @@ def sources(
 ) -> None:
     """List every value from outside with its source."""
     with held_back():
-        from cleatwright.services.sources import source_rows  # noqa: PLC0415 - loads on use
+        from cleatwright.jobs.sources import source_rows  # noqa: PLC0415 - loads on use
 
     rows = source_rows(unseen=unseen)
     if as_json:
@@ -70,7 +70,7 @@ def cards(
 ) -> None:
     """Print cards that show what to measure on a tool, with room to write it down."""
     with held_back():
-        from cleatwright.services import card_lists as work  # noqa: PLC0415 - loads on use
+        from cleatwright.jobs import card_lists as work  # noqa: PLC0415 - loads on use
 
     if sum(bool(one) for one in (kinds, workshop, tools)) > 1:
         raise InputError(
@@ -101,7 +101,7 @@ def begin(
 ) -> None:
     """Begin a family of your own: a package with one file and its test, to be changed."""
     with held_back():
-        from cleatwright.services.beginning import begin_family  # noqa: PLC0415 - loads on use
+        from cleatwright.jobs.beginning import begin_family  # noqa: PLC0415 - loads on use
 
     paths = begin_family(name, into=into)
     if as_json:
@@ -138,7 +138,7 @@ def series(  # noqa: PLR0913, PLR0917 - each option of a command is an argument 
 ) -> None:
     """Make a family over a table of sizes: a 3MF file for each, named by size and mark."""
     with held_back():
-        from cleatwright.services import series as work  # noqa: PLC0415 - loads on use
+        from cleatwright.jobs import series as work  # noqa: PLC0415 - loads on use
 
     wish = work.SeriesWish(family, mount=mount, joint=joint, seats=seats, workshop=workshop)
     rows = work.wanted_rows(wish, table=tools, kind=kind, vary=tuple(vary or ()))

@@ -9,7 +9,7 @@ import typer
 
 from cleatwright.cli import show
 from cleatwright.cli.arguments import AsJson, Folder
-from cleatwright.services.interrupts import held_back
+from cleatwright.project.interrupts import held_back
 
 
 def import_tools(
@@ -23,7 +23,7 @@ def import_tools(
 ) -> None:
     """Read tools from a table: report each row, and add the good ones with --write."""
     with held_back():
-        from cleatwright.services.exchange import import_table  # noqa: PLC0415 - loads on use
+        from cleatwright.jobs.exchange import import_table  # noqa: PLC0415 - loads on use
 
     report = import_table(folder, table, write=write)
     if as_json:
@@ -41,7 +41,7 @@ def export_tools(
 ) -> None:
     """Write the tools of a workshop as CSV."""
     with held_back():
-        from cleatwright.services.exchange import export_table  # noqa: PLC0415 - loads on use
+        from cleatwright.jobs.exchange import export_table  # noqa: PLC0415 - loads on use
 
     count = export_table(folder, table)
     if as_json:
@@ -66,7 +66,7 @@ def share(
 ) -> None:
     """Bundle a holder for others: print files, picture, sizes, and the tables to make it again."""
     with held_back():
-        from cleatwright.services.sharing import share_holder  # noqa: PLC0415 - loads on use
+        from cleatwright.jobs.sharing import share_holder  # noqa: PLC0415 - loads on use
 
     path = share_holder(folder, holder, licence=licence, author=author, out=out, with_step=step)
     if as_json:
@@ -91,7 +91,7 @@ def share_family(
 ) -> None:
     """Bundle a family for others, filled with an ordinary tool."""
     with held_back():
-        from cleatwright.services import sharing  # noqa: PLC0415 - loads on use
+        from cleatwright.jobs import sharing  # noqa: PLC0415 - loads on use
 
     path = sharing.share_family(
         family, kind=kind, licence=licence, author=author, out=out, with_step=step
@@ -113,7 +113,7 @@ def receive(
 ) -> None:
     """Read a bundle into a workshop: its tools and its holder; nothing in it is executed."""
     with held_back():
-        from cleatwright.services.receiving import receive_bundle  # noqa: PLC0415 - loads on use
+        from cleatwright.jobs.receiving import receive_bundle  # noqa: PLC0415 - loads on use
 
     received = receive_bundle(bundle, folder, write=write)
     if as_json:

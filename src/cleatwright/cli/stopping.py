@@ -6,7 +6,7 @@ import signal
 import time
 from types import FrameType
 
-from cleatwright.services.interrupts import STOPPING
+from cleatwright.project.interrupts import STOPPING
 
 AGAIN_S = 1.0
 

@@ -10,7 +10,7 @@ import typer
 from cleatwright.base.errors import InputError
 from cleatwright.cli import show
 from cleatwright.cli.arguments import AsJson, Folder
-from cleatwright.services.interrupts import held_back
+from cleatwright.project.interrupts import held_back
 
 MOST_EFFORT = 100
 
@@ -33,10 +33,7 @@ def arrange(
 ) -> None:
     """Arrange the wall and tell what each place costs, what would move, what is in the way."""
     with held_back():
-        from cleatwright.services.wall_answers import (  # noqa: PLC0415 - loads on use
-            PLACE_COLUMNS,
-            arrange_walls,
-        )
+        from cleatwright.jobs.wall_answers import PLACE_COLUMNS, arrange_walls  # noqa: PLC0415 - loads on use
 
     with show.bars(quiet=as_json) as progress:
         answer = arrange_walls(folder, afresh=afresh, effort=effort, progress=progress)
@@ -68,7 +65,7 @@ def why(
 ) -> None:
     """Tell why a holder or a rail hangs where it hangs, and what else it could do."""
     with held_back():
-        from cleatwright.services.wall_answers import why_there  # noqa: PLC0415 - loads on use
+        from cleatwright.jobs.wall_answers import why_there  # noqa: PLC0415 - loads on use
 
     with show.bars(quiet=as_json) as progress:
         answer = why_there(folder, name, progress=progress)
@@ -99,7 +96,7 @@ def hung(
 ) -> None:
     """Say that everything hangs as it was made, so that later changes move little."""
     with held_back():
-        from cleatwright.services import hung as service  # noqa: PLC0415 - loads on use
+        from cleatwright.jobs import hung as service  # noqa: PLC0415 - loads on use
 
     if sum(bool(one) for one in (show_only, forget, gone)) > 1:
         raise InputError(

@@ -9,10 +9,10 @@ import typer
 
 from cleatwright.cli import show
 from cleatwright.cli.arguments import AsJson, Folder
-from cleatwright.services.interrupts import held_back
+from cleatwright.project.interrupts import held_back
 
 if TYPE_CHECKING:
-    from cleatwright.services.making import Made
+    from cleatwright.jobs.making import Made
 
 
 def start(
@@ -27,7 +27,7 @@ def start(
 ) -> None:
     """Start a workshop folder from an example."""
     with held_back():
-        from cleatwright.services.examples import start_workshop  # noqa: PLC0415 - loads on use
+        from cleatwright.jobs.examples import start_workshop  # noqa: PLC0415 - loads on use
 
     path = start_workshop(folder, example=example)
     if as_json:
@@ -46,7 +46,7 @@ def start(
 def check(folder: Folder, *, as_json: AsJson = False) -> None:
     """Check a workshop: can everything be read, held, printed?"""
     with held_back():
-        from cleatwright.services.checking import check_workshop  # noqa: PLC0415 - loads on use
+        from cleatwright.jobs.checking import check_workshop  # noqa: PLC0415 - loads on use
 
     found = check_workshop(folder)
     show.print_warnings(found.left_out)
@@ -89,7 +89,7 @@ def make(
 ) -> None:
     """Do the whole job: holders, print files, wall drawing, cut list, report."""
     with held_back():
-        from cleatwright.services.making import make_workshop  # noqa: PLC0415 - loads on use
+        from cleatwright.jobs.making import make_workshop  # noqa: PLC0415 - loads on use
 
     wanted = tuple(word.strip() for word in only.split(",") if word.strip())
     with show.bars(quiet=as_json) as progress:
@@ -125,7 +125,7 @@ def remake(
 ) -> None:
     """Make a part again by the mark on it: the same bytes."""
     with held_back():
-        from cleatwright.services.remaking import remake_part  # noqa: PLC0415 - loads on use
+        from cleatwright.jobs.remaking import remake_part  # noqa: PLC0415 - loads on use
 
     paths = remake_part(folder, mark, out=out)
     if as_json:

@@ -10,9 +10,9 @@ from cleatwright.holders.family import BuildContext, Family
 from cleatwright.holders.registry import FAMILIES
 from cleatwright.parts.grips import Blade
 from cleatwright.parts.holder import Front, PrintPose
-from cleatwright.parts.take_out import resists
 from cleatwright.parts.tool import FittedTool, ToolBody
 from cleatwright.shapes.extent import joint_extent
+from cleatwright.statics.take_out import resists
 
 # choices, in square centimetres of wall for each tool that one would give to avoid it
 BARE_EDGE_CM2 = 60.0

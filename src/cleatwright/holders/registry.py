@@ -7,34 +7,34 @@ from types import MappingProxyType
 
 from cleatwright.base.plugins import plug_ins
 from cleatwright.base.registry import by_name, picked
-from cleatwright.holders import (
-    blade_sheath,
-    bore_block,
+from cleatwright.holders.families import (
     bracket_pair,
-    clamp_bar,
     cradle,
     disc_file,
-    edge_comb,
     fork,
-    hex_pocket_block,
     inverted_bottle_seat,
-    loop_hook,
-    magnet_bar,
-    peg,
-    pistol_grip_fork,
-    ribbed_tray,
-    rim_ledge,
-    ring_floor,
-    roll_spindle,
-    shadow_pocket,
     shoulder_rack,
-    spring_clip,
     square_post_rail,
     straddle_bar,
-    thin_slot,
-    tray,
     wide_saddle,
 )
+from cleatwright.holders.families.blade_sheath import family as blade_sheath
+from cleatwright.holders.families.bore_block import family as bore_block
+from cleatwright.holders.families.clamp_bar import family as clamp_bar
+from cleatwright.holders.families.edge_comb import family as edge_comb
+from cleatwright.holders.families.hex_pocket_block import family as hex_pocket_block
+from cleatwright.holders.families.loop_hook import family as loop_hook
+from cleatwright.holders.families.magnet_bar import family as magnet_bar
+from cleatwright.holders.families.peg import family as peg
+from cleatwright.holders.families.pistol_grip_fork import family as pistol_grip_fork
+from cleatwright.holders.families.ribbed_tray import family as ribbed_tray
+from cleatwright.holders.families.rim_ledge import family as rim_ledge
+from cleatwright.holders.families.ring_floor import family as ring_floor
+from cleatwright.holders.families.roll_spindle import family as roll_spindle
+from cleatwright.holders.families.shadow_pocket import family as shadow_pocket
+from cleatwright.holders.families.spring_clip import family as spring_clip
+from cleatwright.holders.families.thin_slot import family as thin_slot
+from cleatwright.holders.families.tray import family as tray
 from cleatwright.holders.family import Family
 from cleatwright.holders.guarded import family_fault, guarded
 

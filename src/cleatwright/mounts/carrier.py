@@ -10,19 +10,23 @@ from pydantic import Field
 
 from cleatwright.base.errors import DesignError
 from cleatwright.base.source import Evidence, Source
+from cleatwright.features.layout import screw_columns
+from cleatwright.features.mark_room import mark_below
+from cleatwright.features.screw_hole import screw_hole
+from cleatwright.features.side_by_side import carried, side_by_side
 from cleatwright.mounts.mount import MountSettings
 from cleatwright.parts.holder import Front, Hardware, HolderPart, LockScrews
-from cleatwright.parts.layout import screw_columns
-from cleatwright.parts.mark_room import mark_below
 from cleatwright.parts.params import PartParams
-from cleatwright.parts.screw_hole import screw_hole
-from cleatwright.parts.side_by_side import carried, side_by_side
-from cleatwright.parts.wall_screw import WallScrew
 from cleatwright.shapes.rigid import Vector
 from cleatwright.shapes.solid import Difference, Solid, block
-from cleatwright.standards.nds_screws import CHECKED, LEAST_PENETRATION
+from cleatwright.standards.fasteners.nds_screws import CHECKED, LEAST_PENETRATION
+from cleatwright.standards.fasteners.wood_screws import (
+    SCREW_LENGTHS_MM,
+    countersink_mm,
+    screw_length_mm,
+)
 from cleatwright.standards.table import Listed
-from cleatwright.standards.wood_screws import SCREW_LENGTHS_MM, countersink_mm, screw_length_mm
+from cleatwright.statics.wall_screw import WallScrew
 
 SCREW_MM = 4.0
 RIM_MM = 3.0

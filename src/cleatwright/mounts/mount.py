@@ -7,11 +7,11 @@ from dataclasses import asdict, dataclass, replace
 from functools import cached_property
 from typing import Any
 
-from cleatwright.parts.cleat_statics import OwnWeight
 from cleatwright.parts.holder import Front, HolderPart, PrintPose
 from cleatwright.parts.params import PartParams
 from cleatwright.shapes.solid import Difference, Solid, joined
-from cleatwright.standards.linings import PLASTERBOARD_MM
+from cleatwright.standards.wall.linings import PLASTERBOARD_MM
+from cleatwright.statics.cleat import OwnWeight
 
 
 @dataclass(frozen=True)

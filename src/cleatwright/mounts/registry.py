@@ -8,7 +8,8 @@ from types import MappingProxyType
 
 from cleatwright.base.plugins import is_a, is_kind_of, plug_ins, shielded
 from cleatwright.base.registry import by_name, picked
-from cleatwright.mounts import (
+from cleatwright.mounts.mount import Mount, MountParams
+from cleatwright.mounts.printed import (
     french_cleat,
     perforated_board,
     slotted_board,
@@ -16,7 +17,6 @@ from cleatwright.mounts import (
     t_slot,
     wall_screws,
 )
-from cleatwright.mounts.mount import Mount, MountParams
 from cleatwright.parts.holder import HolderPart
 
 _OWN: Mapping[str, Mount] = by_name(

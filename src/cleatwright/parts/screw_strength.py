@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from cleatwright.standards.nds_screws import combined_n
+from cleatwright.standards.fasteners.nds_screws import combined_n
 
 
 @dataclass(frozen=True)

@@ -11,9 +11,9 @@ from functools import lru_cache
 
 import numpy as np
 
-from cleatwright.checks.overhang import unsupported
 from cleatwright.printing.footprint import turn_to_fit
 from cleatwright.printing.meshfile import PrintMesh
+from cleatwright.printing.support.overhang import unsupported
 from cleatwright.shapes.rigid import STILL, Rigid, turn
 
 # what a pose costs, in mm2 of overhang

@@ -15,7 +15,8 @@ from cleatwright.base.plugins import is_a, plug_ins, shielded
 from cleatwright.base.registry import by_name, picked
 from cleatwright.parts.tool import ToolBody
 from cleatwright.shapes.outline import Outline
-from cleatwright.tools import (
+from cleatwright.tools.kind import Kind, MeasureRow
+from cleatwright.tools.kinds import (
     adjustable_wrench,
     angle_grinder,
     back_saw,
@@ -67,7 +68,6 @@ from cleatwright.tools import (
     torch,
     twist_drill,
 )
-from cleatwright.tools.kind import Kind, MeasureRow
 
 MOST_KG = 100.0
 

@@ -18,7 +18,7 @@ from typing import Literal, get_args
 
 from cleatwright.base.errors import MeasureError, WallError
 from cleatwright.base.source import Evidence, Source
-from cleatwright.standards.body_segments import HALF_BODY_MM, SOLDIERS, segment_mm
+from cleatwright.standards.people.body_segments import HALF_BODY_MM, SOLDIERS, segment_mm
 from cleatwright.standards.table import Listed
 
 Hand = Literal["right", "left", "either"]

@@ -16,7 +16,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
 from cleatwright.base.source import Evidence, Source
-from cleatwright.standards.nds_screws import CHECKED
+from cleatwright.standards.fasteners.nds_screws import CHECKED
 from cleatwright.standards.table import Listed
 
 Span = tuple[float, float]

@@ -1,0 +1,336 @@
+"""From a recipe to a measured, marked and checked holder."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import cached_property
+
+from cleatwright.base.errors import PartError
+from cleatwright.base.keys import content_key, mark_from_key
+from cleatwright.base.source import Evidence, Source
+from cleatwright.checks.cleat_stability import check_cleat
+from cleatwright.checks.magnet_hold import check_magnets
+from cleatwright.checks.meetings import check_meetings
+from cleatwright.checks.part import check_marked_wall, check_part
+from cleatwright.checks.result import CheckResult
+from cleatwright.checks.spring_strain import check_springs
+from cleatwright.checks.wall_screws import check_wall_screws
+from cleatwright.checks.way_out import DROP_MM, NUDGE_MM, SeatTrial, check_seats
+from cleatwright.design.describing import carrier_offsets, describe
+from cleatwright.design.marking import DEPTH_MM, UNMARKED, Marking, engraved
+from cleatwright.design.recipe import AnyRecipe, CarrierRecipe, Recipe
+from cleatwright.kernels.mesh import Convex, MeshBody, MeshKernel
+from cleatwright.parts.holder import HolderPart, Seat
+from cleatwright.printing.meshfile import PrintMesh, print_mesh
+from cleatwright.printing.welding import welded
+from cleatwright.shapes.rigid import Vector, shift
+from cleatwright.shapes.solid import Solid, Union
+from cleatwright.standards.materials.polymers import HEAVIEST_KG_M3, LIGHTEST_KG_M3
+from cleatwright.standards.table import Listed
+from cleatwright.statics.cleat import OwnWeight
+from cleatwright.tools.material import SOFTWOOD, WOOD
+
+MM3_PER_M3 = 1e9
+# on a cleat a light part is the unsafe one: the lightest filament, and little of it inside
+SOLID_DENSITY_KG_MM3 = LIGHTEST_KG_M3 / MM3_PER_M3
+FILLED_SHARE = 0.4
+FILLING = Source("own weight of a printed holder", "on the light side", Evidence.CHOICE)
+HEAVY = Source("own weight for screws and rails", "solid, on the heavy side", Evidence.CHOICE)
+# for screws and rails a heavy one is: the heaviest filament without a void, and hardwood
+PRINTED_HEAVIER = HEAVIEST_KG_M3 / (LIGHTEST_KG_M3 * FILLED_SHARE)
+WOODEN_HEAVIER = WOOD.density_kg_m3 / SOFTWOOD.density_kg_m3
+# a seat touches its tool; lifting by this much frees the faces that carry it
+REST_GAP_MM = 0.01
+LENGTHENINGS = 4
+EDGE_STEPS = 6
+EDGE_MM3 = 1e-3
+SPARE_DEPTH_MM = 2.0
+VALUES = (
+    Listed("Own weight", "plastic kg/m3", SOLID_DENSITY_KG_MM3 * MM3_PER_M3, FILLING),
+    Listed("Own weight", "filled share", FILLED_SHARE, FILLING),
+    Listed("Own weight", "heavy side, plastic kg/m3", HEAVIEST_KG_M3, HEAVY),
+    Listed("Own weight", "heavy side, wood kg/m3", WOOD.density_kg_m3, HEAVY),
+)
+
+
+@dataclass(frozen=True)
+class BuiltPart:
+    """A part, printed or of wood, with everything that was computed about it.
+
+    ``key`` is that of the recipe and of the shape it gave, from which the mark comes;
+    ``solid`` is the description, with its mark if it is printed, ``body`` its mesh.
+    ``contract`` are the checks of the part and its seats, ``standing`` those of its stand
+    on the wall.
+    """
+
+    recipe: AnyRecipe
+    key: str
+    part: HolderPart
+    solid: Solid
+    body: MeshBody
+    marking: Marking
+    own: OwnWeight
+    contract: tuple[CheckResult, ...]
+    standing: tuple[CheckResult, ...]
+
+    @cached_property
+    def print_mesh(self) -> PrintMesh:
+        """Return the checked mesh of the part in its own frame."""
+        vertices, triangles = welded(self.body.vertices_mm, self.body.triangles)
+        return print_mesh(
+            f"{self.part.family} {self.part.leading}",
+            self.mark,
+            vertices=vertices,
+            triangles=triangles,
+        )
+
+    @property
+    def checks(self) -> tuple[CheckResult, ...]:
+        """Return all checks."""
+        return (*self.contract, *self.standing)
+
+    @property
+    def mark(self) -> str:
+        """Return the part mark."""
+        return mark_from_key(self.key)
+
+    @property
+    def heavy(self) -> OwnWeight:
+        """Return the own weight on the heavy side, for screws, rails and drawings."""
+        return heavy_weight(self.part, self.own)
+
+    @property
+    def printed(self) -> bool:
+        """Return True when it comes from a printer, False when it is made of wood."""
+        return self.part.joinery is None
+
+    @property
+    def holds(self) -> bool:
+        """Return True when every check holds."""
+        return all(check.holds for check in self.checks)
+
+
+def part_key(recipe: AnyRecipe, part: HolderPart) -> str:
+    """Return the key of a recipe together with the shape that it gave.
+
+    A later version of the program may shape a recipe otherwise; the mark then changes too.
+    """
+    return content_key((recipe.key, part.solid.content_key))
+
+
+def build(recipe: AnyRecipe, kernel: MeshKernel) -> BuiltPart:
+    """Return the evaluated, marked and checked part.
+
+    Raises:
+        PartError: The part breaks a check.
+    """
+    if isinstance(recipe, Recipe):
+        return build_holder(recipe, kernel)
+    return build_carrier(recipe, [build_holder(one, kernel) for one in recipe.holders], kernel)
+
+
+def build_holder(recipe: Recipe, kernel: MeshKernel) -> BuiltPart:
+    """Return a holder; when it has a mount of its own, its back is lengthened until it holds."""
+    kernel = kernel.fresh()
+    part, plain, standing = _long_enough(recipe, kernel, hung=(), heavy=())
+    trials = [_trial(part, i, plain, kernel) for i in range(len(part.seats))]
+    seats = (
+        *check_seats(trials),
+        *check_springs(part.seats),
+        *check_magnets(part.seats, on_ledge=[trial.on_ledge for trial in trials]),
+    )
+    return _finished(recipe, part, plain, kernel, seats=seats, standing=standing)
+
+
+def build_carrier(
+    recipe: CarrierRecipe, holders: Sequence[BuiltPart], kernel: MeshKernel
+) -> BuiltPart:
+    """Return a carrier, its back lengthened until it holds with all its holders.
+
+    Args:
+        recipe: The carrier.
+        holders: Its built holders, in the order of the recipe.
+        kernel: The kernel.
+    """
+    kernel = kernel.fresh()
+    offsets = carrier_offsets(recipe)
+    hung = tuple(
+        OwnWeight(one.own.mass_kg, one.own.distance_mm + dy)
+        for one, (_, dy, _) in zip(holders, offsets, strict=True)
+    )
+    heavy = tuple(
+        OwnWeight(one.heavy.mass_kg, one.heavy.distance_mm + dy)
+        for one, (_, dy, _) in zip(holders, offsets, strict=True)
+    )
+    part, plain, standing = _long_enough(recipe, kernel, hung=hung, heavy=heavy)
+    bodies = [one.body.placed(shift(*offset)) for one, offset in zip(holders, offsets, strict=True)]
+    fits = check_meetings([one.overlap_mm3(plain) for one in bodies])
+    return _finished(recipe, part, plain, kernel, seats=fits, standing=standing)
+
+
+def _finished(
+    recipe: AnyRecipe,
+    part: HolderPart,
+    plain: MeshBody,
+    kernel: MeshKernel,
+    *,
+    seats: tuple[CheckResult, ...],
+    standing: tuple[CheckResult, ...],
+) -> BuiltPart:
+    """Return the part with its mark cut in and its checks."""
+    facts = plain.facts
+    thinnest = plain.thinnest_wall_mm(within_mm=part.min_wall_mm + 1.0)
+    key = part_key(recipe, part)
+    mark = mark_from_key(key)
+    wooden = part.joinery is not None
+    solid, marking = (part.solid, UNMARKED) if wooden else engraved(part, mark)
+    body = kernel.evaluate(solid)
+    contract = (
+        *check_part(part, facts, thinnest_wall_mm=thinnest),
+        *_marked_wall(part, body, marking),
+        *seats,
+    )
+    marked = body.facts
+    if marked.bodies != 1 or marked.genus != facts.genus:
+        raise PartError(
+            "the engraved mark cuts through the part",
+            where=f"{part.family} {mark}",
+            todo="Choose a thicker plate",
+        )
+    own = own_weight(part, plain)
+    return BuiltPart(recipe, key, part, solid, body, marking, own, contract, standing)
+
+
+def _marked_wall(part: HolderPart, body: MeshBody, marking: Marking) -> tuple[CheckResult, ...]:
+    if not marking.lines:
+        return ()
+    behind = body.wall_behind_mm(
+        marking.outward, offset_mm=marking.floor_mm, within_mm=part.min_wall_mm + DEPTH_MM
+    )
+    return check_marked_wall(part, depth_mm=DEPTH_MM, behind_mm=behind)
+
+
+def _long_enough(
+    recipe: AnyRecipe,
+    kernel: MeshKernel,
+    *,
+    hung: Sequence[OwnWeight],
+    heavy: Sequence[OwnWeight],
+) -> tuple[HolderPart, MeshBody, tuple[CheckResult, ...]]:
+    """Return the part with its back as deep as its stand needs, its body and its stand.
+
+    ``hung`` are the own weights of the holders on a carrier, ``heavy`` the same on the heavy side.
+    """
+    least, left = 0.0, LENGTHENINGS
+    settings = recipe.settings
+    while True:
+        part = describe(recipe, least_depth_mm=least)
+        plain = kernel.evaluate(part.solid)
+        if part.hanging.screws is not None:
+            return _well_screwed(recipe, part, plain, kernel, heavy=heavy)
+        own = _together((own_weight(part, plain), *hung))
+        standing = check_cleat(part, own, margin=settings.margin, drag=settings.drag)
+        left -= 1
+        if not standing or standing[0].holds or not left:
+            return part, plain, standing
+        least = standing[0].demand + SPARE_DEPTH_MM
+
+
+def _well_screwed(
+    recipe: AnyRecipe,
+    part: HolderPart,
+    plain: MeshBody,
+    kernel: MeshKernel,
+    *,
+    heavy: Sequence[OwnWeight],
+) -> tuple[HolderPart, MeshBody, tuple[CheckResult, ...]]:
+    """Return the part with screws that carry its own weight too, its body and its stand."""
+
+    def own_of(one: HolderPart, body: MeshBody) -> OwnWeight:
+        return _together((heavy_weight(one, own_weight(one, body)), *heavy))
+
+    own = own_of(part, plain)
+    screwed = describe(recipe, own=own)
+    body = plain if screwed.solid == part.solid else kernel.evaluate(screwed.solid)
+    standing = check_wall_screws(screwed, own_of(screwed, body), drag=recipe.settings.drag)
+    return screwed, body, standing
+
+
+def heavy_weight(part: HolderPart, own: OwnWeight) -> OwnWeight:
+    """Return the own weight of a part on the heavy side, from that on the light side."""
+    heavier = PRINTED_HEAVIER if part.joinery is None else WOODEN_HEAVIER
+    return OwnWeight(own.mass_kg * heavier, own.distance_mm)
+
+
+def _together(weights: Sequence[OwnWeight]) -> OwnWeight:
+    mass = sum(one.mass_kg for one in weights)
+    moment = sum(one.mass_kg * one.distance_mm for one in weights)
+    return OwnWeight(mass, moment / mass)
+
+
+def own_weight(part: HolderPart, body: MeshBody) -> OwnWeight:
+    """Return the mass of a part as the statics take it, and how far out its centre lies."""
+    printed = SOLID_DENSITY_KG_MM3 * FILLED_SHARE
+    density = printed if part.joinery is None else SOFTWOOD.density_kg_m3 / MM3_PER_M3
+    mass = body.facts.volume_mm3 * density
+    return OwnWeight(mass, max(body.facts.centroid_mm[1], 0.0))
+
+
+def _trial(part: HolderPart, number: int, holder: MeshBody, kernel: MeshKernel) -> SeatTrial:
+    """Measure one seat: along the way out, falling and slipping to the front."""
+    seat = part.seats[number]
+    pose = seat.pose.then(shift(0.0, 0.0, REST_GAP_MM))
+    resting = [Convex(kernel.corners(piece)).placed(pose) for piece in seat.tool.envelope]
+    return SeatTrial(
+        name=f"seat {number + 1}",
+        swept_mm3=_swept_overlap(seat, resting, _unsprung(seat, holder, kernel)),
+        fall_mm=_travel(resting, (0.0, 0.0, -DROP_MM), holder),
+        slip_mm=_travel(resting, (0.0, NUDGE_MM, 0.0), holder),
+        kept=seat.kept,
+        pulled=seat.magnet is not None,
+    )
+
+
+def _unsprung(seat: Seat, holder: MeshBody, kernel: MeshKernel) -> MeshBody:
+    """Return the holder without the arms that bend aside for this tool."""
+    if seat.spring is None:
+        return holder
+    return holder.without(kernel.evaluate(Union(seat.spring.moving)))
+
+
+def _swept_overlap(seat: Seat, pieces: list[Convex], holder: MeshBody) -> float:
+    total = 0.0
+    here: list[Convex] = pieces
+    for move in seat.way_out:
+        total += sum(piece.swept_overlap_mm3(move, holder) for piece in here)
+        here = [piece.placed(shift(*move)) for piece in here]
+    return total
+
+
+def _travel(pieces: list[Convex], move: Vector, holder: MeshBody) -> float:
+    """Return how far the tool comes along a move until it meets the holder, else infinity.
+
+    Corners are tried first, then edges; where neither meets squarely, as a corner that
+    runs into a corner, the overlap along the move is halved down to the place.
+    """
+    nearest = min(piece.travel_mm(move, holder) for piece in pieces)
+    if not math.isfinite(nearest):
+        nearest = min(piece.edge_travel_mm(move, holder) for piece in pieces)
+    if math.isfinite(nearest):
+        return nearest
+    if not _meets(pieces, move, holder):
+        return math.inf
+    free, met = 0.0, 1.0
+    for _ in range(EDGE_STEPS):
+        share = (free + met) / 2
+        if _meets(pieces, (move[0] * share, move[1] * share, move[2] * share), holder):
+            met = share
+        else:
+            free = share
+    return math.hypot(*move) * met
+
+
+def _meets(pieces: list[Convex], move: Vector, holder: MeshBody) -> bool:
+    return any(piece.swept_overlap_mm3(move, holder) > EDGE_MM3 for piece in pieces)

@@ -1,0 +1,200 @@
+"""What hangs on the wall: holders in one piece, and carriers with their holders."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from typing import get_args
+
+from cleatwright.base.errors import BedError, CleatwrightError, DesignError
+from cleatwright.base.gathering import noted, refuse
+from cleatwright.base.progress import Progress, tracked
+from cleatwright.design.bed_fit import fits_bed, usable_mm
+from cleatwright.design.building import BuiltPart, build_carrier, build_holder
+from cleatwright.design.describing import carrier_offsets, describe
+from cleatwright.design.equipment import mount_settings
+from cleatwright.design.hang import Fixed
+from cleatwright.design.params import checked_params
+from cleatwright.design.planning import FAULTS, PlannedHolder
+from cleatwright.design.recipe import CarrierRecipe
+from cleatwright.kernels.mesh import MeshKernel
+from cleatwright.mounts.carrier import CarrierParams
+from cleatwright.parts.holder import HolderPart
+from cleatwright.shapes.rigid import Vector
+from cleatwright.workshop.document.entries import Use
+from cleatwright.workshop.document.model import Workshop
+
+
+@dataclass(frozen=True)
+class PlannedUnit:
+    """What hangs on the wall as one piece.
+
+    Args:
+        key: Its key on the wall: that of its holder, or of its carrier.
+        name: A name for people.
+        holders: Its holders, from left to right for the reader.
+        carrier: The recipe of the carrier, or None for a holder in one piece.
+        use: The most frequent use of its tools.
+        group: The group of its tools, or "".
+        panel: The name of the panel on which it hangs.
+        fixed: Its fixed place, if the owner gave one.
+    """
+
+    key: str
+    name: str
+    holders: tuple[PlannedHolder, ...]
+    carrier: CarrierRecipe | None
+    use: Use
+    group: str
+    panel: str
+    fixed: Fixed
+
+
+@dataclass(frozen=True)
+class Unit:
+    """A planned unit, built: the part that hangs, and its holders with their places on it.
+
+    ``outer`` is the carrier, or the holder itself when it has none.
+    """
+
+    planned: PlannedUnit
+    outer: BuiltPart
+    holders: tuple[BuiltPart, ...]
+    offsets_mm: tuple[Vector, ...]
+
+    @property
+    def carrier(self) -> BuiltPart | None:
+        """Return the carrier, if there is one."""
+        return self.outer if self.planned.carrier is not None else None
+
+
+def plan_units(
+    workshop: Workshop, holders: Sequence[PlannedHolder], *, where: str
+) -> tuple[PlannedUnit, ...]:
+    """Return what hangs on the wall, in the order of the first holder of each.
+
+    Raises:
+        MeasureError: Parameters of a carrier that cannot be.
+        DesignError: A carrier that cannot take its holders.
+        BedError: A carrier that no printer can make.
+    """
+    units, faults = units_what_can_be(workshop, holders, where=where)
+    refuse(faults, FAULTS)
+    return units
+
+
+def units_what_can_be(
+    workshop: Workshop, holders: Sequence[PlannedHolder], *, where: str
+) -> tuple[tuple[PlannedUnit, ...], tuple[CleatwrightError, ...]]:
+    """Return what of ``plan_units`` can be made, and the faults of the other carriers."""
+    together: dict[str, list[PlannedHolder]] = {}
+    for holder in holders:
+        shared = f"carrier {holder.hang.carrier}" if holder.hang.carrier else holder.key
+        together.setdefault(shared, []).append(holder)
+    faults: list[CleatwrightError] = []
+    units: list[PlannedUnit] = []
+    for members in together.values():
+        with noted(faults):
+            units.append(_unit(workshop, tuple(members), where=where))
+    return tuple(units), tuple(faults)
+
+
+def _unit(workshop: Workshop, members: tuple[PlannedHolder, ...], *, where: str) -> PlannedUnit:
+    first = members[0]
+    hang, name = first.hang, first.hang.carrier or first.name
+    carrier = _carrier(workshop, members, where=where) if hang.on_carrier else None
+    groups = {one.group for one in members}
+    uses = {one.use for one in members}
+    return PlannedUnit(
+        key=f"{first.key}c" if carrier else first.key,
+        name=name,
+        holders=members,
+        carrier=carrier,
+        use=next(use for use in get_args(Use) if use in uses),
+        group=groups.pop() if len(groups) == 1 else "",
+        panel=hang.panel,
+        fixed=hang.fixed,
+    )
+
+
+def _carrier(
+    workshop: Workshop, members: tuple[PlannedHolder, ...], *, where: str
+) -> CarrierRecipe:
+    hang = members[0].hang
+    described = workshop.carrier(hang.carrier) if hang.carrier else None
+    wished = described.params.as_dict() if described else {}
+    made_of = described.made_of if described else "plastic"
+    if made_of == "wood":
+        # an end pin is for plastic, and wood leaves it out unless it is asked for
+        wished = {"pin_count": 0.0} | wished
+    place = f'{where}, carrier "{hang.carrier}"'
+    params = checked_params("carrier", hang.carrier, CarrierParams, wished, where=place)
+    recipe = CarrierRecipe(
+        params=dict(params),
+        # x runs to the left for the reader, who then sees the first holder at the left
+        holders=tuple(one.recipe for one in reversed(members)),
+        mount=hang.mount,
+        mount_settings=mount_settings(workshop, hang.panel).as_dict(screwed=hang.screwed),
+        mount_params=dict(hang.mount_params),
+        joint=hang.joint,
+        joint_params=dict(hang.joint_params),
+        made_of=made_of,
+    )
+    part = _described(recipe, where=place if hang.carrier else where)
+    if made_of == "wood":
+        return recipe
+    if not fits_bed(part.bounds_mm, workshop.printer()):
+        low, high = part.bounds_mm
+        size = " x ".join(f"{b - a:.0f}" for a, b in zip(low, high, strict=True))
+        raise BedError(
+            f"the carrier for {', '.join(one.name for one in members)} is {size} mm",
+            where=place if hang.carrier else where,
+            allowed=f"at most {' x '.join(f'{side:g}' for side in usable_mm(workshop.printer()))} "
+            "mm in any pose",
+            todo="Hang fewer holders on one carrier, or use a larger printer",
+        )
+    return recipe
+
+
+def _described(recipe: CarrierRecipe, *, where: str) -> HolderPart:
+    try:
+        return describe(recipe)
+    except DesignError as error:
+        raise error.located(where) from error
+
+
+def build_units(
+    planned: Sequence[PlannedUnit], kernel: MeshKernel, progress: Progress
+) -> tuple[Unit, ...]:
+    """Return the units, every part of them built."""
+    return tuple(_built(unit, kernel) for unit in tracked(planned, "building holders", progress))
+
+
+def _built(unit: PlannedUnit, kernel: MeshKernel) -> Unit:
+    holders = tuple(build_holder(one.recipe, kernel) for one in unit.holders)
+    if unit.carrier is None:
+        return Unit(unit, holders[0], holders, ((0.0, 0.0, 0.0),))
+    # the recipe names its holders by growing x, the unit from left to right
+    outer = build_carrier(unit.carrier, tuple(reversed(holders)), kernel)
+    return Unit(unit, outer, holders, tuple(reversed(carrier_offsets(unit.carrier))))
+
+
+def part_names(units: Sequence[Unit]) -> Mapping[str, tuple[str, BuiltPart]]:
+    """Return every part, printed or of wood, by a key, with its name for people."""
+    found: dict[str, tuple[str, BuiltPart]] = {}
+    for unit in units:
+        for holder, made in zip(unit.planned.holders, unit.holders, strict=True):
+            found[holder.key] = (holder.name, made)
+        if unit.carrier is not None:
+            found[unit.planned.key] = (f"Carrier of {unit.planned.name}", unit.carrier)
+    return found
+
+
+def printed_parts(units: Sequence[Unit]) -> Mapping[str, tuple[str, BuiltPart]]:
+    """Return every part that is printed by a key, with its name for people."""
+    return {key: (name, made) for key, (name, made) in part_names(units).items() if made.printed}
+
+
+def wooden_carriers(units: Sequence[Unit]) -> tuple[tuple[str, BuiltPart], ...]:
+    """Return every carrier that is made of wood, with its name for people."""
+    return tuple((name, made) for name, made in part_names(units).values() if not made.printed)

@@ -1,0 +1,192 @@
+"""From a checked workshop to tools with bodies and the settings that shape parts."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from pathlib import Path
+
+from cleatwright.base.errors import CleatwrightError, InputError
+from cleatwright.base.gathering import noted, refuse
+from cleatwright.design.recipe import SeatRecipe, outline_rows
+from cleatwright.mounts.mount import MountSettings
+from cleatwright.parts.tool import Fit, FittedTool, ToolBody
+from cleatwright.shapes.outline import Outline
+from cleatwright.tools.nominal.sizes import nominal_sizes
+from cleatwright.tools.registry import KINDS, tool_body
+from cleatwright.workshop.document.entries import FitName, ToolItem, Use
+from cleatwright.workshop.document.model import Workshop
+from cleatwright.workshop.document.reading import NO_FILES
+
+
+@dataclass(frozen=True)
+class OwnedTool:
+    """One single tool of the workshop with its body.
+
+    Args:
+        name: Its own name.
+        body: What its kind makes of its measures.
+        measures: The measures in mm, by the names a person writes, sorted.
+        weighed_kg: The weighed mass, or None when it is estimated.
+        use: How often it is used.
+        group: Its group, or "".
+        fit: The class of fit it asks for, or None.
+        guessed: The measures that nobody took, and where they come from; "" when all are measured.
+        outline: Its outline, of a kind that is outlined.
+        keep_cool: Whether it must hang away from heat.
+    """
+
+    name: str
+    body: ToolBody
+    measures: tuple[tuple[str, float], ...]
+    weighed_kg: float | None
+    use: Use
+    group: str
+    fit: FitName | None
+    guessed: str = ""
+    outline: Outline | None = None
+    keep_cool: bool = False
+
+    def seat(self, fit: Fit) -> SeatRecipe:
+        """Return the part of a recipe that makes a seat for this tool."""
+        return SeatRecipe(
+            kind=self.body.kind,
+            measures=dict(self.measures),
+            mass_kg=self.weighed_kg,
+            play_mm=fit.play_mm,
+            correction_mm=fit.correction_mm,
+            outline=outline_rows(self.outline),
+        )
+
+    def fitted(self, fit: Fit) -> FittedTool:
+        """Return the tool with the fit its seat shall have."""
+        return FittedTool(self.body, fit)
+
+
+Outlines = Callable[[str, str], Outline]
+"""Gives the outline in a drawing, by its path from the folder and the place, for messages."""
+
+
+def outlines_in(folder: Path | None, *, new: Mapping[str, bytes] = NO_FILES) -> Outlines:
+    """Return a reader of drawings that reads each of them once.
+
+    Args:
+        folder: The folder of the workshop; None when it has none.
+        new: Drawings by their paths that shall be put into the folder.
+    """
+    read: dict[str, Outline | InputError] = {}
+
+    def outline(name: str, where: str) -> Outline:
+        from cleatwright.workshop.outlines.file import read_outline  # noqa: PLC0415 - loads on use
+
+        if name not in read:
+            try:
+                read[name] = read_outline(name, folder=folder, where="", new=new)
+            except InputError as error:
+                read[name] = error
+        found = read[name]
+        if isinstance(found, InputError):
+            place = f"{where}, {name}"
+            raise InputError(found.given, where=place, allowed=found.allowed, todo=found.todo)
+        return found
+
+    return outline
+
+
+def owned(item: ToolItem, outlines: Outlines, *, where: str) -> OwnedTool:
+    """Return one tool with its body.
+
+    Args:
+        item: The tool.
+        outlines: Gives the outline in a drawing.
+        where: The document, for messages.
+
+    Raises:
+        InputError: Its kind, its measures or its outline cannot be.
+    """
+    place = f'{where}, tool "{item.name}"'
+    taken = item.measures.as_dict()
+    guesses, guessed = _guesses(item, where=place)
+    # what was measured goes before what a table says
+    measures = tuple(sorted((guesses | taken).items()))
+    outline = None
+    if item.outline is not None:
+        outline = outlines(item.outline, place)
+    body = tool_body(item.kind, dict(measures), mass_kg=item.mass_kg, outline=outline, where=place)
+    return OwnedTool(
+        name=item.name,
+        body=body,
+        measures=measures,
+        weighed_kg=item.mass_kg,
+        use=item.use,
+        group=item.group or "",
+        fit=item.fit,
+        guessed=guessed,
+        outline=outline,
+        keep_cool=KINDS[item.kind].keep_cool if item.keep_cool is None else item.keep_cool,
+    )
+
+
+def _guesses(item: ToolItem, *, where: str) -> tuple[dict[str, float], str]:
+    """Return the measures that the nominal size of a tool stands for, and what to say of them."""
+    if not item.nominal_size:
+        return {}, ""
+    nominal = nominal_sizes(item.kind, where=where).get(item.nominal_size, where=where)
+    measured = item.measures.as_dict()
+    names = [name for name, _ in nominal.measures if name not in measured]
+    told = f"{', '.join(names)}: {nominal.source}" if names else ""
+    return dict(nominal.measures), told
+
+
+def all_owned(
+    workshop: Workshop,
+    *,
+    where: str,
+    folder: Path | None = None,
+    new: Mapping[str, bytes] = NO_FILES,
+) -> tuple[OwnedTool, ...]:
+    """Return every tool of the workshop.
+
+    Args:
+        workshop: The workshop.
+        where: The document, for messages.
+        folder: The folder in which outlines lie; None when there is none.
+        new: Drawings by their paths that shall be put into the folder.
+
+    Raises:
+        InputError: One or more tools cannot be; the message lists every one of them.
+    """
+    found: list[OwnedTool] = []
+    faults: list[CleatwrightError] = []
+    outlines = outlines_in(folder, new=new)
+    for item in workshop.items():
+        with noted(faults):
+            found.append(owned(item, outlines, where=where))
+    refuse(faults, "tools cannot be read")
+    if not found:
+        raise InputError(
+            "the workshop has no tools",
+            where=where,
+            todo='Add a [[tool]] to workshop.toml, or use "cleatwright import"',
+        )
+    return tuple(found)
+
+
+def fit_of(workshop: Workshop, wanted: FitName | None) -> Fit:
+    """Return the play of a class of fit with the default printer's correction."""
+    correction = workshop.printer().hole_correction_mm
+    return Fit(workshop.fit.play_mm(wanted), correction)
+
+
+def mount_settings(workshop: Workshop, panel: str) -> MountSettings:
+    """Return what mounts must know, from the workshop and the panel on which they hang."""
+    defaults, rail = workshop.defaults, workshop.rail
+    return MountSettings(
+        plate_mm=defaults.plate_mm,
+        rail_thickness_mm=rail.thickness_mm,
+        rail_height_mm=rail.height_mm,
+        bevel_deg=rail.bevel_deg,
+        margin=defaults.stability_margin,
+        drag=defaults.drag,
+        lining_mm=workshop.surface(panel).lining_mm,
+    )

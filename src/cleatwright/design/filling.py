@@ -1,0 +1,148 @@
+"""Which tools of one family share a holder, as far as the bed allows, and its recipe."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
+
+from cleatwright.base.errors import BedError, CleatwrightError, DesignError, InputError
+from cleatwright.design.bed_fit import fits_bed, usable_mm
+from cleatwright.design.choice import OnBed
+from cleatwright.design.describing import describe
+from cleatwright.design.equipment import OwnedTool, fit_of, mount_settings
+from cleatwright.design.hang import Hang
+from cleatwright.design.params import checked_params
+from cleatwright.design.recipe import Recipe
+from cleatwright.holders.family import Family
+from cleatwright.holders.grouping import GroupEntry, group_tools
+from cleatwright.workshop.document.entries import FitName
+from cleatwright.workshop.document.model import Workshop
+
+
+@dataclass(frozen=True)
+class Choice:
+    """What is decided for a bundle of tools before they are grouped."""
+
+    family: Family
+    whys: tuple[tuple[str, str], ...]
+    params: tuple[tuple[str, float], ...]
+    hang: Hang
+    fit: FitName | None
+    together: bool
+
+
+def bed_trial(
+    workshop: Workshop,
+    hang: Hang,
+    params: Mapping[str, float],
+    *,
+    fit: FitName | None,
+    together: bool,
+) -> OnBed:
+    """Return the test whether tools fit on the bed in a family: each alone, or all together."""
+
+    def on_bed(chosen: Family, tools: Sequence[OwnedTool]) -> bool:
+        try:
+            asked = checked_params("holder family", chosen.name, chosen.params, params, where="")
+            choice = Choice(chosen, (), asked, hang, fit, together=together)
+            parts = [tools] if together else [[tool] for tool in tools]
+            shaped = [describe(recipe_of(workshop, choice, part)) for part in parts]
+        except (InputError, DesignError):
+            # another fault than the bed, which is said where the holder is planned
+            return True
+        return all(fits_bed(part.bounds_mm, workshop.printer()) for part in shaped)
+
+    return on_bed
+
+
+def groups_on_bed(
+    workshop: Workshop,
+    choice: Choice,
+    tools: Sequence[OwnedTool],
+    faults: list[CleatwrightError],
+    *,
+    where: str,
+) -> list[tuple[OwnedTool, ...]]:
+    """Return the groups that fit on the bed; what cannot be made says for which tools."""
+    try:
+        groups = _grouped(workshop, choice, tools)
+    except DesignError as error:
+        names = ", ".join(tool.name for tool in tools)
+        raise error.located(f"{where}, {choice.family.name} for {names}") from error
+    faults += [_larger(workshop, choice, group, where=where) for group, fits in groups if not fits]
+    return [group for group, fits in groups if fits]
+
+
+def _grouped(
+    workshop: Workshop, choice: Choice, tools: Sequence[OwnedTool]
+) -> list[tuple[tuple[OwnedTool, ...], bool]]:
+    """Return the tools of each holder, and whether it fits on the bed."""
+    by_name = {tool.name: tool for tool in tools}
+
+    def members(names: Sequence[str]) -> tuple[OwnedTool, ...]:
+        return tuple(by_name[name] for name in names)
+
+    entries = [
+        GroupEntry(
+            name=tool.name,
+            body=tool.body,
+            group="" if choice.together else tool.group,
+        )
+        for tool in tools
+    ]
+    fits = _bed_test(workshop, choice, members)
+    groups = group_tools(entries, fits=fits, together=choice.together)
+    return [(members(names), fits(names)) for names in groups]
+
+
+def _bed_test(
+    workshop: Workshop,
+    choice: Choice,
+    members: Callable[[Sequence[str]], tuple[OwnedTool, ...]],
+) -> Callable[[Sequence[str]], bool]:
+    def fits(names: Sequence[str]) -> bool:
+        part = describe(recipe_of(workshop, choice, members(names)))
+        return fits_bed(part.bounds_mm, workshop.printer())
+
+    return fits
+
+
+def _larger(
+    workshop: Workshop, choice: Choice, tools: Sequence[OwnedTool], *, where: str
+) -> BedError:
+    """Return the error for a holder that is larger than the bed."""
+    part = describe(recipe_of(workshop, choice, tools))
+    low, high = part.bounds_mm
+    size = " x ".join(f"{b - a:.0f}" for a, b in zip(low, high, strict=True))
+    room = " x ".join(f"{side:g}" for side in usable_mm(workshop.printer()))
+    one = len(tools) == 1
+    return BedError(
+        f"the {choice.family.name} for {', '.join(t.name for t in tools)} is {size} mm",
+        where=where,
+        allowed=f"in any pose at most {room} mm, the bed of the printer "
+        f"{workshop.printer().name} without its edge, and its height",
+        todo="Choose another family or a larger printer"
+        if one
+        else "Let fewer of these tools share the holder, or use a larger printer",
+    )
+
+
+def recipe_of(workshop: Workshop, choice: Choice, tools: Sequence[OwnedTool]) -> Recipe:
+    """Return how the holder for tools is made."""
+    hang = choice.hang
+    settings = mount_settings(workshop, hang.panel)
+    return Recipe(
+        family=choice.family.name,
+        params=dict(choice.params),
+        # x runs to the left for the reader, who then sees the first tool at the left
+        seats=tuple(
+            tool.seat(fit_of(workshop, tool.fit or choice.fit)) for tool in reversed(tools)
+        ),
+        mount=choice.hang.holder_mount,
+        mount_settings=settings.as_dict(screwed=hang.screwed and not hang.on_carrier),
+        mount_params={} if choice.hang.on_carrier else dict(choice.hang.mount_params),
+        joint=choice.hang.joint,
+        joint_params=dict(choice.hang.joint_params),
+        line_mm=workshop.printer().line_mm,
+        hand_room_mm=workshop.defaults.hand_room_mm,
+    )

@@ -1,0 +1,168 @@
+"""Does a family keep its promises? The trial that every family of the program passes, too."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from cleatwright.base.errors import CleatwrightError, DesignError, MeasureError
+from cleatwright.design.building import BuiltPart, build
+from cleatwright.design.describing import describe
+from cleatwright.design.recipe import CARRIED, CarrierRecipe, Recipe, SeatRecipe, outline_rows
+from cleatwright.holders.family import Family
+from cleatwright.holders.registry import family
+from cleatwright.kernels.mesh import MeshKernel
+from cleatwright.mounts.joints.registry import JOINTS, ONE_PIECE
+from cleatwright.mounts.mount import MountSettings
+from cleatwright.mounts.registry import MOUNTS
+from cleatwright.printing.support.overhang import check_support_free
+from cleatwright.statics.take_out import resists
+from cleatwright.tools.registry import KINDS, ordinary_body, ordinary_outline
+
+SCALES = ((1.0,), (0.8, 1.0, 1.3))
+PLAY_MM = 0.4
+LINE_MM = 0.45
+HAND_ROOM_MM = 12.0
+# a back without anything behind its plate
+FLAT_MOUNT = "wall-screws"
+USUAL_MOUNTS = ("french-cleat", FLAT_MOUNT)
+"""How a family is shown: what may hang on no hook alone is screwed to the wall."""
+
+
+def prove_family(name: str) -> tuple[str, ...]:
+    """Return a sentence for each promise that a registered family breaks; none is a pass.
+
+    It holds the ordinary tool of every kind that it accepts, alone and in three sizes, on
+    every mount and with every joint; every check must hold, and the part on a flat back
+    must print without support in the pose that the family declares. What is pulled off
+    springs or magnets hangs on no rail.
+
+    Raises:
+        UnknownNameError: There is no such family.
+    """
+    chosen, kernel = family(name), MeshKernel()
+    kinds = [kind for kind in KINDS if _accepts(chosen, kind, 1.0)]
+    if not kinds:
+        return (f"{name} holds no tool of any kind",)
+    return tuple(
+        fault
+        for kind in kinds
+        for scales in SCALES
+        if all(_accepts(chosen, kind, scale) for scale in scales)
+        for fault in _faults(name, kind, scales, kernel)
+    )
+
+
+def trial_recipe(
+    name: str,
+    kind: str,
+    scales: Sequence[float],
+    *,
+    mount: str = FLAT_MOUNT,
+    joint: str = ONE_PIECE,
+) -> Recipe:
+    """Return the recipe of a family for ordinary tools of a kind, drawn to scales.
+
+    Args:
+        name: The family.
+        kind: The kind.
+        scales: One factor on all measures for each tool.
+        mount: The mount, when the joint is one-piece.
+        joint: The joint.
+    """
+    example = dict(KINDS[kind].example)
+    return Recipe(
+        family=name,
+        params={},
+        seats=tuple(
+            SeatRecipe(
+                kind=kind,
+                measures={key: value * scale for key, value in example.items()},
+                mass_kg=None,
+                play_mm=PLAY_MM,
+                correction_mm=0.0,
+                outline=outline_rows(ordinary_outline(kind, scale=scale)),
+            )
+            for scale in scales
+        ),
+        mount=mount if joint == ONE_PIECE else CARRIED,
+        mount_settings=MountSettings().as_dict(),
+        mount_params=dict(MOUNTS[mount].example) if joint == ONE_PIECE else {},
+        joint=joint,
+        line_mm=LINE_MM,
+        hand_room_mm=HAND_ROOM_MM,
+    )
+
+
+def usual_recipe(name: str, kind: str, scales: Sequence[float]) -> Recipe:
+    """Return the recipe of a family for ordinary tools by the first usual mount that takes it.
+
+    Raises:
+        DesignError: Neither does; it tells of the last.
+    """
+    first, last = (trial_recipe(name, kind, scales, mount=mount) for mount in USUAL_MOUNTS)
+    try:
+        describe(first)
+    except DesignError:
+        describe(last)
+        return last
+    return first
+
+
+def trial_carrier(holder: Recipe, *, mount: str) -> CarrierRecipe:
+    """Return the recipe of a carrier for one holder with a joint."""
+    return CarrierRecipe(
+        params={},
+        holders=(holder,),
+        mount=mount,
+        mount_settings=holder.mount_settings,
+        mount_params=dict(MOUNTS[mount].example),
+        joint=holder.joint,
+        joint_params=holder.joint_params,
+    )
+
+
+def _accepts(chosen: Family, kind: str, scale: float) -> bool:
+    try:
+        return chosen.why_not(ordinary_body(kind, scale=scale)) is None
+    except MeasureError:
+        return False
+
+
+def _faults(name: str, kind: str, scales: Sequence[float], kernel: MeshKernel) -> Iterator[str]:
+    flat = describe(trial_recipe(name, kind, scales))
+    pulled = any(resists(seat) for seat in flat.seats)
+    hung = [one.name for one in MOUNTS.values() if not (pulled and one.on_rail)]
+    wanted: list[tuple[str, Recipe | CarrierRecipe]] = [
+        (mount, trial_recipe(name, kind, scales, mount=mount)) for mount in hung
+    ]
+    for joint in JOINTS:
+        holder = trial_recipe(name, kind, scales, joint=joint)
+        wanted.append((joint, holder))
+        # a carrier sees its holders as loads alone: one mount will do for more tools
+        mounts = hung if len(scales) == 1 else hung[:1]
+        wanted += [(f"{joint} on {m}", trial_carrier(holder, mount=m)) for m in mounts]
+    for how, recipe in wanted:
+        what = f"{name} for {len(scales)} x {kind}, {how}"
+        try:
+            built = build(recipe, kernel)
+        except CleatwrightError as error:
+            yield f"{what}: {error}"
+            continue
+        for check in built.checks:
+            if not check.holds:
+                yield (
+                    f"{what}: {check.name}: {check.demand:.3g} against {check.capacity:.3g} "
+                    f"{check.unit}, {check.note}"
+                )
+        if how == FLAT_MOUNT:
+            yield from _supports(what, built)
+
+
+def _supports(what: str, built: BuiltPart) -> Iterator[str]:
+    pose = describe(built.recipe).print_pose
+    if pose is None:
+        yield f"{what}: declares a pose in which not even a flat back prints"
+        return
+    check = check_support_free(built.body.vertices_mm, built.body.triangles, pose=pose)
+    if not check.holds:
+        yield f"{what}: needs {check.demand:.0f} mm2 of support {pose}, {check.note}"

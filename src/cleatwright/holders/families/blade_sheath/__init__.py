@@ -1,0 +1,1 @@
+"""The family blade-sheath, with the geometry that serves it alone."""

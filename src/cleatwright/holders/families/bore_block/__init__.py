@@ -1,0 +1,1 @@
+"""The family bore-block, with the geometry that serves it alone."""

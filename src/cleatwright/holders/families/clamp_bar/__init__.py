@@ -1,0 +1,1 @@
+"""The family clamp-bar, with the geometry that serves it alone."""

@@ -1,0 +1,1 @@
+"""The family edge-comb, with the geometry that serves it alone."""

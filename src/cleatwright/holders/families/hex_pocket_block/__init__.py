@@ -1,0 +1,1 @@
+"""The family hex-pocket-block, with the geometry that serves it alone."""

@@ -1,0 +1,1 @@
+"""The family loop-hook, with the geometry that serves it alone."""

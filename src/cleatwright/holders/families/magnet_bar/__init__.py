@@ -1,0 +1,1 @@
+"""The family magnet-bar, with the geometry that serves it alone."""

@@ -1,0 +1,1 @@
+"""The family peg, with the geometry that serves it alone."""

@@ -1,0 +1,158 @@
+"""One round peg per tool, which rises and ends in an upturned tip, through a hole in the tool.
+
+seen from the front           section along the peg
+
+    ┌───────┐                 ║plate            ╱╲  ← tip
+    │ ╭───╮ │                 ║   ┌──┐         ╱ ╱
+    │ │ ● │ │  ← peg          ║╲  │  │   __--─╱ ╱
+    │ ╰───╯ │                 ║ ╲__│──│--   __╱    ← top at the tip, z = 0
+    │ tool  │                 ║  __│--│__--
+                              ║ ╱ │  │  peg = hole - tip - lift - play
+                              ║╱ root         way out: up over the tip, then out
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from pydantic import Field
+
+from cleatwright.features.outward import MARK_BAND_MM, arm, group_leading, low_mark, slim_row
+from cleatwright.holders.families.peg.peg_arm import EDGE_MM, LIP_MM, ROOT_MM, Peg
+from cleatwright.holders.family import BuildContext, Family, FamilyParams
+from cleatwright.parts.grips import EyeHole
+from cleatwright.parts.holder import Front, Seat
+from cleatwright.parts.tool import FittedTool, Size, ToolBody
+from cleatwright.shapes.rigid import shift
+from cleatwright.shapes.solid import Union
+from cleatwright.statics.arm_strength import LASTING_MPA, round_root_mpa
+
+LEAST_HOLE_MM = 7.0
+# a thicker peg is no stronger than its plate
+MOST_PEG_MM = 14.0
+# what a small hole leaves is shared: at most so much for the rise, then the tip and the lift
+RISE_SHARE, TIP_SHARE, LIFT_SHARE = 0.1, 0.28, 0.1
+LONGEST_MM = 60.0
+# play and correction of a loose fit by a rough printer
+MOST_PLAY_MM = 1.2
+MARGIN_MM = 3.0
+CLEAR_MM = 1.0
+
+
+class Params(FamilyParams):
+    """What can be chosen about pegs."""
+
+    tip_mm: float = Field(default=3.0, ge=2.0, le=6.0, description="kept, yet soon lifted over")
+    rise_mm: float = Field(
+        default=0.08, ge=0.02, le=0.15, description="per mm out; leans the tool back to the wall"
+    )
+    lift_mm: float = Field(default=0.7, ge=0.4, le=2.0, description="room above the tip")
+
+
+def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
+    """Return the front for a row of tools with holes."""
+    pegs = [_plan(tool, p, plate_mm=ctx.plate_mm) for tool in group]
+    line = slim_row(
+        [tool.body.width_mm for tool in group],
+        [peg.peg_mm + 2 * ROOT_MM for peg in pegs],
+        gap_mm=ctx.hand_room_mm,
+        margin_mm=MARGIN_MM,
+    )
+    reach = max(peg.end_y for peg in pegs)
+    seats = tuple(
+        Seat(
+            tool.body,
+            shift(x, peg.axis_y, -_grip(tool.body).z_mm),
+            (
+                (0.0, 0.0, peg.tip_mm + peg.lift_mm),
+                (0.0, reach + CLEAR_MM - peg.axis_y - tool.body.extent_mm[0][1], 0.0),
+            ),
+            peg.sizes,
+        )
+        for tool, peg, x in zip(group, pegs, line.centres_mm, strict=True)
+    )
+    root_y = ctx.plate_mm + ROOT_MM
+    below = min(peg.top_mm(root_y) - peg.peg_mm - ROOT_MM for peg in pegs)
+    low = below - MARK_BAND_MM
+    return Front(
+        solid=Union(
+            tuple(
+                arm(peg.sections(ctx.plate_mm), x)
+                for peg, x in zip(pegs, line.centres_mm, strict=True)
+            )
+        ),
+        width_mm=line.width_mm,
+        plate_low_mm=low,
+        plate_high_mm=ROOT_MM,
+        reach_mm=reach,
+        low_mm=below,
+        high_mm=max(ROOT_MM, *(peg.tip_mm for peg in pegs)),
+        seats=seats,
+        genus=0,
+        min_wall_mm=min(LIP_MM, *(peg.peg_mm - EDGE_MM for peg in pegs)),
+        mark_place=low_mark(line.width_mm, low_mm=low, plate_mm=ctx.plate_mm),
+        leading=group_leading([_grip(tool.body).diameter_mm for tool in group]),
+        print_pose="on-its-back",
+    )
+
+
+def _grip(tool: ToolBody) -> EyeHole:
+    grip = tool.grip(EyeHole)
+    assert grip is not None  # noqa: S101 - the registry asks why_not() before it builds
+    return grip
+
+
+def _plan(tool: FittedTool, p: Params, *, plate_mm: float) -> Peg:
+    """Return a peg as thick as the hole leaves it while the tool passes the tip."""
+    grip = _grip(tool.body)
+    length = tool.size("peg length", grip.thickness_mm)
+    rising = min(p.rise_mm * length.made_mm, RISE_SHARE * grip.diameter_mm)
+    play = tool.fit.play_mm + tool.fit.correction_mm
+    left = grip.diameter_mm - rising - play
+    tip, lift = min(p.tip_mm, TIP_SHARE * left), min(p.lift_mm, LIFT_SHARE * left)
+    peg = Size(
+        "peg",
+        min(left - tip - lift, MOST_PEG_MM) + play,
+        -tool.fit.play_mm,
+        -tool.fit.correction_mm,
+    )
+    # the hole's rim keeps clear of the root
+    behind = max(-tool.body.extent_mm[0][1], length.made_mm / 2 + ROOT_MM)
+    return Peg((peg, length), plate_mm + CLEAR_MM + behind, tip, lift, rising / length.made_mm)
+
+
+def refuses(tool: ToolBody) -> str | None:
+    """Return why a tool with a hole cannot hang here, or None."""
+    grip = _grip(tool)
+    if grip.diameter_mm < LEAST_HOLE_MM:
+        return (
+            f"its hole of {grip.diameter_mm:g} mm is too small for a printed peg, which needs "
+            f"{LEAST_HOLE_MM:g} mm. To hang it on a screw of your own, take its [[tool]] out of "
+            "the document, and keep the place free with a [[wall.obstacle]]"
+        )
+    if grip.thickness_mm > LONGEST_MM:
+        return (
+            f"it is {grip.thickness_mm:g} mm thick at its hole, and a peg for more than "
+            f"{LONGEST_MM:g} mm bends"
+        )
+    left = (1.0 - RISE_SHARE) * grip.diameter_mm - MOST_PLAY_MM
+    peg = min(left * (1.0 - TIP_SHARE - LIFT_SHARE), MOST_PEG_MM)
+    lever = CLEAR_MM + max(-tool.extent_mm[0][1], grip.thickness_mm / 2 + ROOT_MM)
+    stress = round_root_mpa(tool.mass_kg, lever_mm=lever, diameter_mm=peg)
+    if stress > LASTING_MPA:
+        return (
+            f"its {tool.mass_kg:.2g} kg are too much for a peg that its hole of "
+            f"{grip.diameter_mm:g} mm leaves {peg:.1f} mm thick ({stress:.1f} MPa at the root, "
+            f"{LASTING_MPA:g} MPa for years)"
+        )
+    return None
+
+
+FAMILY = Family(
+    name="peg",
+    title="Round pegs with an upturned tip, for tools with a hole to hang by",
+    grip=EyeHole,
+    params=Params,
+    build=build,
+    refuses=refuses,
+)

@@ -1,0 +1,1 @@
+"""The family pistol-grip-fork, with the geometry that serves it alone."""

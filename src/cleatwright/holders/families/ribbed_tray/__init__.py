@@ -1,0 +1,1 @@
+"""The family ribbed-tray, with the geometry that serves it alone."""

@@ -1,0 +1,1 @@
+"""The family rim-ledge, with the geometry that serves it alone."""

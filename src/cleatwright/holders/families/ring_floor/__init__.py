@@ -1,0 +1,1 @@
+"""The family ring-floor, with the geometry that serves it alone."""

@@ -1,0 +1,88 @@
+"""Rings that need no support while the plate lies on the bed, and floors on two webs."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from cleatwright.features.footed import diamond, eighths, eighths_behind, roof
+from cleatwright.features.root import cove, gusset
+from cleatwright.shapes.outline import polygon
+from cleatwright.shapes.solid import Prism, Solid, prism
+
+FLARE_MM = 2.0
+LEAD_IN_MM = 1.0
+# a bridge of 10 mm prints without support (common practice, no source); a little less is asked for
+BRIDGE_MM = 9.0
+
+
+@dataclass(frozen=True)
+class RingShape:
+    """What all rings and floors of a row share.
+
+    Args:
+        ring_mm: Height of a ring.
+        wall_mm: Thickness of its walls and of the webs below a floor.
+        floor_mm: Thickness of a floor.
+        plate_mm: Thickness of the plate.
+    """
+
+    ring_mm: float
+    wall_mm: float
+    floor_mm: float
+    plate_mm: float
+
+    def web_mm(self, half_mm: float, axis_mm: float) -> float:
+        """Return how far the webs of a floor reach out from the plate: half as far as it does."""
+        return (axis_mm + half_mm - self.plate_mm) / 2
+
+
+def ring(inner_mm: float, axis_mm: float, *, shape: RingShape) -> Prism:
+    """Return the ring about x = 0 from z = 0 up, which touches a circle of radius ``inner_mm``.
+
+    It has eight inner sides; those in front run at 45 degrees to a short bridge.
+    """
+    wall, plate = shape.wall_mm, shape.plate_mm
+    half, eighth = inner_mm + wall, math.tan(math.pi / 8)
+    foot, flat = half + FLARE_MM, min(BRIDGE_MM / 2, inner_mm * eighth)
+    outer = polygon(
+        [
+            (-foot, 0.0),
+            (foot, 0.0),
+            (foot, plate),
+            (half, plate + FLARE_MM),
+            # the walls of the front are as thick as those of the sides
+            *roof(half, axis_mm, flat_mm=flat + wall * eighth),
+            (-half, plate + FLARE_MM),
+            (-foot, plate),
+        ]
+    )
+    hole = [*roof(inner_mm, axis_mm, flat_mm=flat), *eighths_behind(inner_mm, axis_mm)]
+    lead = min(LEAD_IN_MM, wall / 3)
+    return prism(outer, shape.ring_mm, holes=(polygon(hole),), top_chamfer_mm=lead)
+
+
+def webbed_floor(
+    half_mm: float, axis_mm: float, *, opening_mm: float, shape: RingShape
+) -> tuple[Solid, ...]:
+    """Return the pieces of a floor about x = 0 below z = 0: slab, cove and a web at each side.
+
+    Args:
+        half_mm: Half its width.
+        axis_mm: Where the middle of its eight sides lies, along y.
+        opening_mm: Half the diagonal of the opening in it, or zero.
+        shape: Its thicknesses.
+    """
+    wall, plate, under = shape.wall_mm, shape.plate_mm, -shape.floor_mm
+    slab = prism(
+        polygon([(-half_mm, 0.0), (half_mm, 0.0), *eighths(half_mm, axis_mm)]),
+        shape.floor_mm,
+        holes=(diamond(opening_mm, at=(0.0, axis_mm)),) if opening_mm else (),
+    )
+    run = shape.web_mm(half_mm, axis_mm)
+    return (
+        slab.moved(0.0, 0.0, under),
+        cove(-half_mm, half_mm, plate_mm=plate, z_mm=under),
+        gusset(-half_mm, wall - half_mm, plate_mm=plate, reach_mm=run, z_mm=under),
+        gusset(half_mm - wall, half_mm, plate_mm=plate, reach_mm=run, z_mm=under),
+    )

@@ -1,0 +1,1 @@
+"""The family roll-spindle, with the geometry that serves it alone."""

@@ -1,0 +1,1 @@
+"""The family shadow-pocket, with the geometry that serves it alone."""

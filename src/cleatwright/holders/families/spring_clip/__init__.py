@@ -1,0 +1,1 @@
+"""The family spring-clip, with the geometry that serves it alone."""

@@ -1,0 +1,1 @@
+"""The family thin-slot, with the geometry that serves it alone."""

@@ -1,0 +1,1 @@
+"""The family tray, with the geometry that serves it alone."""

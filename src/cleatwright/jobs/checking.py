@@ -1,0 +1,118 @@
+"""Checking a workshop without making anything."""
+
+from __future__ import annotations
+
+from dataclasses import asdict, dataclass
+from pathlib import Path
+
+from cleatwright.base.errors import CleatwrightError
+from cleatwright.base.gathering import noted, refuse
+from cleatwright.base.keys import mark_from_key
+from cleatwright.base.lengths import sides_words
+from cleatwright.design.building import part_key
+from cleatwright.design.carrying import units_what_can_be
+from cleatwright.design.catalogue import left_out
+from cleatwright.design.describing import describe
+from cleatwright.design.marking import engraved
+from cleatwright.design.planning import FAULTS, PlannedHolder, plan_what_can_be
+from cleatwright.workshop.document.model import Workshop
+from cleatwright.workshop.document.store import document_path, load
+from cleatwright.workshop.document.wording import errors_in, wording_of
+
+
+@dataclass(frozen=True)
+class HolderSummary:
+    """One holder in a few words."""
+
+    name: str
+    family: str
+    mount: str
+    tools: int
+    size: str
+    why: str
+
+
+@dataclass(frozen=True)
+class WorkshopCheck:
+    """What a workshop amounts to, and remarks that are no errors."""
+
+    name: str
+    units: str
+    tools: int
+    holders: tuple[HolderSummary, ...]
+    remarks: tuple[str, ...]
+    left_out: tuple[str, ...]
+
+    def as_dict(self) -> dict[str, object]:
+        """Return the check for programs."""
+        return asdict(self)
+
+
+def check_workshop(place: Path) -> WorkshopCheck:
+    """Read a workshop, hold every tool, fit every holder on a bed and its mark on the holder.
+
+    Raises:
+        CleatwrightError: What stands in the way; things that do not depend on each other
+            come as one error, which lists them.
+    """
+    workshop = load(place)
+    with errors_in(wording_of(workshop)):
+        return _checked(workshop, place)
+
+
+def _checked(workshop: Workshop, place: Path) -> WorkshopCheck:
+    where = str(document_path(place))
+    planned = plan_what_can_be(workshop, where=where, folder=document_path(place).parent)
+    holders, faults = planned.holders, list[CleatwrightError](planned.faults)
+    whole = [one for one in holders if one.hang.carrier not in planned.without]
+    faults += units_what_can_be(workshop, whole, where=where)[1]
+    summaries: list[HolderSummary] = []
+    for holder in holders:
+        with noted(faults):
+            summaries.append(_summary(holder, workshop.units))
+    refuse(faults, FAULTS)
+    return WorkshopCheck(
+        name=workshop.name,
+        units=workshop.units,
+        tools=len(workshop.items()),
+        holders=tuple(summaries),
+        remarks=wording_of(workshop).all(_remarks(workshop, holders)),
+        left_out=left_out(),
+    )
+
+
+def _summary(holder: PlannedHolder, unit: str) -> HolderSummary:
+    part = describe(holder.recipe)
+    engraved(part, mark_from_key(part_key(holder.recipe, part)))
+    low, high = part.bounds_mm
+    return HolderSummary(
+        name=holder.name,
+        family=holder.recipe.family,
+        mount=holder.hang.mount,
+        tools=len(holder.tools),
+        why=holder.why,
+        size=sides_words((b - a for a, b in zip(low, high, strict=True)), unit),
+    )
+
+
+def _remarks(workshop: Workshop, holders: tuple[PlannedHolder, ...]) -> tuple[str, ...]:
+    remarks: list[str] = []
+    guessed = sum(1 for holder in holders for tool in holder.tools if tool.weighed_kg is None)
+    if guessed:
+        remarks.append(f"{guessed} masses are estimated from the measures; weigh what is heavy.")
+    unmeasured = sum(1 for holder in holders for tool in holder.tools if tool.guessed)
+    if unmeasured:
+        remarks.append(
+            f"{unmeasured} tools of nominal size have measures that nobody took; measure one of "
+            "each set, since standards fix limits and not what is sold."
+        )
+    if not workshop.wall.studs:
+        remarks.append("No studs are given; rails need studs or sound masonry behind them.")
+    if not workshop.rail.stocks:
+        remarks.append("No boards are given under [[rail.stock]]; rails are listed, not cut.")
+    if workshop.printer().hole_correction_mm == 0.0:
+        remarks.append(
+            f"The printer {workshop.printer().name} has no hole correction; print one holder, "
+            "try the tool, and set hole_correction."
+        )
+    return tuple(remarks)

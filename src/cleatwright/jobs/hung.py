@@ -1,0 +1,256 @@
+"""What hangs: kept in the ledger when the owner says so, and shown or forgotten again."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import asdict, dataclass, replace
+from datetime import UTC, date, datetime
+from pathlib import Path
+
+from cleatwright.base.errors import DocumentError, InputError, unknown_name
+from cleatwright.base.lengths import IN_MM, Wording
+from cleatwright.base.progress import Progress
+from cleatwright.design.carrying import Unit
+from cleatwright.pack.hung_papers import papers_of, papers_of_job
+from cleatwright.project.computing import compute
+from cleatwright.project.unfinished import require_finished
+from cleatwright.siting.hung.matching import wanted_of
+from cleatwright.siting.hung.rails import carries
+from cleatwright.siting.panel_job import PanelJob
+from cleatwright.wall.model import Place
+from cleatwright.wall.moving.moves import surface
+from cleatwright.workshop.document.store import FILE_NAME, document_path, load
+from cleatwright.workshop.document.wording import wording_of
+from cleatwright.workshop.ledger.database import FILE_NAME as LEDGER_NAME
+from cleatwright.workshop.ledger.database import has_ledger, open_ledger, read_hung
+from cleatwright.workshop.ledger.hung_entry import HungEntry
+from cleatwright.workshop.ledger.hung_rail import HungRail
+from cleatwright.workshop.ledger.hung_wall import WhatHangs
+
+
+@dataclass(frozen=True)
+class HungNow:
+    """What hangs now by the ledger."""
+
+    hung: WhatHangs
+    words: Wording = IN_MM
+
+    @property
+    def summary(self) -> tuple[str, ...]:
+        """Return what hangs, in sentences: holders, then rails."""
+        if not self.hung:
+            return ("The ledger knows of nothing that hangs.",)
+        sentences = (
+            *(
+                f'"{one.name}" ({one.mark}) hangs on {surface(one.panel)} at x {one.x_mm:.0f} mm, '
+                f"z {one.z_mm:.0f} mm since {one.since}."
+                for one in self.hung.holders
+            ),
+            *(
+                f"Rail {one.name} hangs on {surface(one.panel)} from x {one.x0_mm:.0f} mm to "
+                f"{one.x1_mm:.0f} mm, its top edge at z {one.z_top_mm:.0f} mm, since {one.since}."
+                for one in self.hung.rails
+            ),
+        )
+        return self.words.all(sentences)
+
+    def as_dict(self) -> dict[str, object]:
+        """Return the result for programs."""
+        return {
+            "hung": [asdict(one) for one in self.hung.holders],
+            "rails": [asdict(one) for one in self.hung.rails],
+        }
+
+
+def hung_entries(
+    units: Sequence[Unit],
+    places: Mapping[str, Place],
+    *,
+    since: str,
+    known: Iterable[HungEntry] = (),
+) -> tuple[HungEntry, ...]:
+    """Return what the ledger keeps of units that hang, sorted.
+
+    Args:
+        units: What hangs.
+        places: Where each unit hangs, by its key; others may be there too.
+        since: ISO date since which it hangs.
+        known: Entries from before; one that is the same but for its date stays as it is.
+    """
+    before = {one.identity: one for one in known}
+    found: list[HungEntry] = []
+    for unit, thing in zip(units, wanted_of(units), strict=True):
+        at = places[unit.planned.key]
+        one = HungEntry(
+            panel=thing.panel,
+            name=thing.name,
+            x_mm=at.x_mm,
+            z_mm=at.z_mm,
+            mark=thing.mark,
+            tools=thing.tools,
+            since=since,
+        )
+        old = before.get(one.identity)
+        same = old is not None and old.row()[:-1] == one.row()[:-1]
+        found.append(old if old is not None and same else one)
+    return tuple(sorted(found, key=lambda one: one.order))
+
+
+def hung_rail_entries(
+    panels: Iterable[PanelJob], *, since: str, known: Iterable[HungRail] = ()
+) -> tuple[HungRail, ...]:
+    """Return what the ledger keeps of the rails of panels, sorted.
+
+    Args:
+        panels: The arranged panels.
+        since: ISO date since which they hang.
+        known: Rails from before; one that is the same but for its date stays as it is.
+    """
+    before = {one.name: one for one in known}
+    found: list[HungRail] = []
+    for panel in panels:
+        rules = panel.workshop.rail
+        studs = {crossing.rail: crossing.studs_mm for crossing in panel.crossings}
+        for run in panel.arrangement.rails:
+            one = HungRail(
+                panel=panel.panel.name,
+                name=run.name,
+                z_top_mm=run.z_top_mm,
+                x0_mm=run.x0_mm,
+                x1_mm=run.x1_mm,
+                height_mm=rules.height_mm,
+                thickness_mm=rules.thickness_mm,
+                bevel_deg=rules.bevel_deg,
+                studs_mm=studs[run.name] if panel.panel.studs else None,
+                since=since,
+            )
+            old = before.get(one.name)
+            found.append(old if old and replace(old, since=since) == one else one)
+    return tuple(sorted(found, key=lambda one: one.order))
+
+
+def hung_now(place: Path) -> HungNow:
+    """Return what hangs by the ledger of a workshop, and write nothing.
+
+    Raises:
+        DocumentError: There is no workshop.
+        LedgerError: The ledger cannot be read.
+    """
+    return HungNow(read_hung(_folder(place)), _words(place))
+
+
+def record_hung(
+    place: Path,
+    *,
+    out: Path | None = None,
+    on: date | None = None,
+    progress: Progress | None = None,
+) -> HungNow:
+    """Keep in the ledger that everything hangs as it was last made, and return it.
+
+    Args:
+        place: The workshop folder, or its document.
+        out: Where the files were made; the folder ``out`` in the workshop when None.
+        on: The day; today when None.
+        progress: Told of each step.
+
+    Raises:
+        OutputError: Nothing was made there, or some files there are old and some are new.
+        InputError: The workshop was changed since it was made.
+        CleatwrightError: Whatever stands in the way of the whole job.
+    """
+    folder = _folder(place)
+    papers = out or folder / "out"
+    made = papers_of(papers)
+    require_finished(papers)
+    job = compute(place, progress=progress)
+    if made != papers_of_job(job):
+        raise InputError(
+            "what would be made now is not what was made",
+            where=str(document_path(place)),
+            todo="Make the workshop again, hang everything by the new drawing, and then say so",
+        )
+    since = (on or datetime.now(UTC).date()).isoformat()
+    places = {key: spot.place for key, spot in job.spots.items()}
+    with open_ledger(folder) as ledger:
+        known = ledger.hung()
+        ledger.replace_hung(
+            WhatHangs(
+                hung_entries(job.units, places, since=since, known=known.holders),
+                hung_rail_entries(job.panels, since=since, known=known.rails),
+            )
+        )
+        return HungNow(ledger.hung(), job.words)
+
+
+def forget_hung(place: Path) -> HungNow:
+    """Forget what hangs, as when the wall was cleared, and return what was forgotten.
+
+    Raises:
+        DocumentError: There is no workshop.
+        LedgerError: The ledger cannot be used.
+    """
+    folder = _folder(place)
+    if not has_ledger(folder):
+        return HungNow(WhatHangs(), _words(place))
+    with open_ledger(folder) as ledger:
+        forgotten = ledger.hung()
+        ledger.replace_hung(WhatHangs())
+    return HungNow(forgotten, _words(place))
+
+
+def forget_rails(place: Path, names: Iterable[str]) -> HungNow:
+    """Forget rails that were taken down, and return what was forgotten.
+
+    Args:
+        place: The workshop folder, or its document.
+        names: Names of rails on which nothing hangs by the ledger.
+
+    Raises:
+        DocumentError: There is no workshop.
+        UnknownNameError: The ledger knows of no such rail.
+        InputError: Something hangs on one of them.
+        LedgerError: The ledger cannot be used.
+    """
+    folder = _folder(place)
+    wanted = frozenset(names)
+    hung = read_hung(folder)
+    for name in sorted(wanted - {rail.name for rail in hung.rails}):
+        known = [rail.name for rail in hung.rails]
+        raise unknown_name("rail in the ledger", name, known or ["none"])
+    gone = tuple(rail for rail in hung.rails if rail.name in wanted)
+    for rail in gone:
+        on_it = [one.name for one in hung.holders if carries(rail, one)]
+        if on_it:
+            raise InputError(
+                f'"{on_it[0]}" hangs on rail {rail.name} by the ledger',
+                where=str(folder / LEDGER_NAME),
+                allowed="a rail on which nothing hangs",
+                todo="Arrange the workshop without it, make it, and say hung when it hangs so",
+            )
+    with open_ledger(folder) as ledger:
+        stays = tuple(rail for rail in ledger.hung().rails if rail not in gone)
+        ledger.replace_hung(WhatHangs(ledger.hung().holders, stays))
+    return HungNow(WhatHangs((), gone), _words(place))
+
+
+def _words(place: Path) -> Wording:
+    """Return the wording of a workshop; mm while its document is being changed and cannot be read.
+
+    What hangs is known by the ledger alone, and each length carries its unit.
+    """
+    try:
+        return wording_of(load(place))
+    except InputError:
+        return IN_MM
+
+
+def _folder(place: Path) -> Path:
+    document = document_path(place)
+    if not document.is_file():
+        raise DocumentError(
+            "there is no workshop here",
+            where=str(document),
+            todo=f"Name a folder with a {FILE_NAME}",
+        )
+    return document.parent

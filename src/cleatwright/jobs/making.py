@@ -1,0 +1,264 @@
+"""The whole job: from a workshop folder to print files, wall drawing, lists and report."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import UTC, datetime
+from pathlib import Path
+
+from cleatwright import __version__
+from cleatwright.base.errors import DesignError, unknown_name
+from cleatwright.base.lengths import length_words, sides_words
+from cleatwright.base.progress import Progress, Silent, tracked
+from cleatwright.design.building import BuiltPart
+from cleatwright.design.carrying import part_names, printed_parts, wooden_carriers
+from cleatwright.design.catalogue import left_out
+from cleatwright.pack.carrier_papers import carrier_drawing, carriers_file
+from cleatwright.pack.hardware import hardware_files, rail_hardware
+from cleatwright.pack.job import Job
+from cleatwright.pack.lists import holders_file, printing_files
+from cleatwright.pack.panel_papers import panel_files
+from cleatwright.pack.partfiles import part_files, step_files
+from cleatwright.pack.production import batch_files
+from cleatwright.pack.reporting import report_of, tool_cautions
+from cleatwright.pack.woodwork import wood_files
+from cleatwright.pack.word_sheets import word_files
+from cleatwright.papers.report_model import report_bytes
+from cleatwright.project.computing import compute
+from cleatwright.project.publishing import WHAT_HAPPENS, Change, compare, publish
+from cleatwright.siting.hung.in_use import hardware_of
+from cleatwright.standards import cautions
+from cleatwright.workshop.document.store import document_path
+from cleatwright.workshop.document.surfaces import MAIN
+from cleatwright.workshop.document.wording import errors_in
+from cleatwright.workshop.ledger.database import MarkEntry, open_ledger
+
+OUTPUTS = ("parts", "batches", "wall", "wood", "lists", "report")
+
+
+@dataclass(frozen=True)
+class Made:
+    """What was made, or would be, for a person and for programs.
+
+    Each row is (number, mark, holder, family, size, load, rail, share of the cleat used), as
+    ``columns`` heads them.
+    """
+
+    title: str
+    columns: tuple[str, ...]
+    rows: tuple[tuple[str, ...], ...]
+    changes: tuple[Change, ...]
+    folder: Path
+    dry_run: bool
+    failing: tuple[str, ...]
+    warnings: tuple[str, ...]
+    cautions: tuple[str, ...]
+    notes: tuple[str, ...]
+    left_out: tuple[str, ...]
+
+    @property
+    def holds(self) -> bool:
+        """Return True when every check of every holder holds."""
+        return not self.failing
+
+    @property
+    def summary(self) -> tuple[str, ...]:
+        """Return what happened to the files, in sentences."""
+        counts = Counter(change.what for change in self.changes)
+        verb = "Would write to" if self.dry_run else "Wrote to"
+        told = ", ".join(f"{counts[what]} {what}" for what in WHAT_HAPPENS)
+        lines = [f"{verb} {self.folder}: {told}."]
+        if self.dry_run:
+            lines += [f"  {c.what:8} {c.path}" for c in self.changes if c.what != "same"]
+        warned = (f"Warning: {text}" for text in self.warnings)
+        return (*lines, *self.notes, *warned, *(f"Does not hold: {t}" for t in self.failing))
+
+    def as_dict(self) -> dict[str, object]:
+        """Return the result for programs."""
+        return {
+            "folder": str(self.folder),
+            "dry_run": self.dry_run,
+            "holds": self.holds,
+            "failing": list(self.failing),
+            "changes": [{"path": c.path, "what": c.what} for c in self.changes],
+            "notes": list(self.notes),
+            "warnings": list(self.warnings),
+            "cautions": list(self.cautions),
+            "left_out": list(self.left_out),
+        }
+
+
+def make_workshop(
+    place: Path,
+    *,
+    out: Path | None = None,
+    only: Sequence[str] = (),
+    dry_run: bool = False,
+    with_step: bool = False,
+    progress: Progress | None = None,
+) -> Made:
+    """Do the whole job and write its files; the folder holds the whole new set or the old one.
+
+    Args:
+        place: The workshop folder, or its document.
+        out: Where the files go; the folder ``out`` in the workshop when None.
+        only: Some of OUTPUTS; all when empty.
+        dry_run: Compare with what is there and write nothing.
+        with_step: Write a STEP file for each part too.
+        progress: Told of each step.
+
+    Raises:
+        CleatwrightError: The first thing that stands in the way; nothing was written.
+    """
+    for word in only:
+        if word not in OUTPUTS:
+            raise unknown_name("output", word, OUTPUTS, where="--only")
+    progress = progress or Silent()
+    job = compute(place, progress=progress)
+    with errors_in(job.words):
+        try:
+            files = all_files_of(job, with_step=with_step, progress=progress)
+        except DesignError as error:
+            raise error.located(str(document_path(place))) from error
+    wanted = {name: data for name, data in files.items() if _output(name) in (only or OUTPUTS)}
+    folder = out or document_path(place).parent / "out"
+
+    def replaces(name: str) -> bool:
+        return _output(name) in (only or OUTPUTS)
+
+    if dry_run:
+        changes = compare(folder, wanted, replaces=replaces)
+    else:
+        _record(document_path(place).parent, job)
+        changes = publish(folder, wanted, replaces=replaces)
+    return _made(job, changes, folder, dry_run=dry_run)
+
+
+def all_files_of(
+    job: Job, *, with_step: bool = False, progress: Progress | None = None
+) -> dict[str, bytes]:
+    """Return every output file of a job by its relative path."""
+    progress = progress or Silent()
+    files: dict[str, bytes] = {}
+    parts = _different([made for _, made in printed_parts(job.units).values()])
+    for made in tracked(parts, "writing parts", progress):
+        files |= part_files(made)
+        if with_step:
+            files |= step_files(made)
+    files |= batch_files(job.workshop, job.production)
+    for panel in job.panels:
+        files |= panel_files(panel)
+    files |= wood_files(job.woodwork)
+    files |= carriers_file(wooden_carriers(job.units), job.words)
+    for made in _different([made for _, made in wooden_carriers(job.units)]):
+        files |= carrier_drawing(made, unit=job.workshop.units)
+    files |= hardware_files(
+        (*rail_hardware(job.panels), *hardware_of(job.parts, job.in_use, inside=False)),
+        (*rail_hardware(job.panels, stays=True), *hardware_of(job.parts, job.in_use, inside=True)),
+        job.words,
+    )
+    files |= holders_file(job) | printing_files(job) | word_files(job)
+    report = report_of(job, files=tuple(sorted([*files, "report.json"])))
+    return files | {"report.json": report_bytes(report)}
+
+
+def _different(built: Sequence[BuiltPart]) -> list[BuiltPart]:
+    """Return one part of each mark, in order."""
+    return list({made.mark: made for made in built}.values())
+
+
+def _output(name: str) -> str:
+    """Return which of OUTPUTS a file belongs to."""
+    first = name.split("/", 1)[0]
+    return "report" if first == "report.json" else first
+
+
+def _record(folder: Path, job: Job) -> None:
+    today = datetime.now(UTC).date().isoformat()
+    with open_ledger(folder) as ledger:
+        for made in _different([one for _, one in part_names(job.units).values()]):
+            ledger.record(
+                MarkEntry(
+                    mark=made.mark,
+                    content_key=made.key,
+                    recipe_json=made.recipe.to_json(),
+                    family=made.part.family,
+                    leading=made.part.leading,
+                    first_seen=today,
+                    made_with=__version__,
+                )
+            )
+
+
+def _counted(things: Sequence[object], name: str) -> str:
+    return f"1 {name}" if len(things) == 1 else f"{len(things)} {name}s"
+
+
+def _made(job: Job, changes: tuple[Change, ...], folder: Path, *, dry_run: bool) -> Made:
+    rows: list[tuple[str, ...]] = []
+    failing: list[str] = []
+    measure, words = job.workshop.units, job.words
+    for unit in job.units:
+        used = max((check.utilisation for check in unit.outer.standing), default=None)
+        for planned, made in zip(unit.planned.holders, unit.holders, strict=True):
+            spot = job.spots[planned.key]
+            rows.append(
+                (
+                    str(len(rows) + 1),
+                    made.mark,
+                    planned.name,
+                    made.part.family,
+                    sides_words(made.body.facts.size_mm, measure),
+                    f"{made.part.load_kg:.2f}",
+                    f"x {length_words(spot.place.x_mm, measure, decimals=0)} "
+                    f"z {length_words(spot.place.z_mm, measure, decimals=0)}"
+                    + ("" if spot.rail else f" ({planned.hang.mount})")
+                    + ("" if unit.planned.panel == MAIN else f" on {unit.planned.panel}"),
+                    "" if used is None else f"{used:.0%}",
+                )
+            )
+    for name, made in part_names(job.units).values():
+        failing += [
+            f"{name} ({made.mark}): {check.sentence}" for check in made.checks if not check.holds
+        ]
+    tools = sum(len(holder.tools) for holder in job.planned)
+    failing += [sentence for found in job.found for sentence in found.failing]
+    rails = _counted([run for run in job.rails if not run.stays], "rail")
+    plan_note = (job.woodwork.plan.verdict,) if job.woodwork.plan else ()
+    carriers = wooden_carriers(job.units)
+    wood_note = (
+        (f"{_counted(carriers, 'carrier')} of wood: see wood/carriers.csv and the drawings there.",)
+        if carriers
+        else ()
+    )
+    return Made(
+        title=f"{job.workshop.name}: {tools} tools in {len(job.planned)} holders",
+        columns=(
+            "no",
+            "mark",
+            "holder",
+            "family",
+            f"size {measure}",
+            "load kg",
+            "hangs at",
+            "cleat used",
+        ),
+        rows=tuple(rows),
+        changes=changes,
+        folder=folder,
+        dry_run=dry_run,
+        failing=words.all(tuple(failing)),
+        warnings=words.all(tuple(text for found in job.found for text in found.warnings)),
+        left_out=left_out(),
+        cautions=words.all((*cautions.holders(), *tool_cautions(job))),
+        notes=words.all(
+            (
+                f"{_counted(job.production.batches, 'bed')}, {rails} to cut.",
+                *plan_note,
+                *wood_note,
+                *(job.moving.summary if job.hung else ()),
+            )
+        ),
+    )

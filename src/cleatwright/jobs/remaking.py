@@ -1,0 +1,66 @@
+"""Making a part again from the mark on it."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from cleatwright import __version__
+from cleatwright.base.errors import DocumentError, LedgerError, MeasureError, unknown_name
+from cleatwright.base.keys import read_mark
+from cleatwright.base.visible import visible
+from cleatwright.design.building import build
+from cleatwright.design.recipe import recipe_from_json
+from cleatwright.kernels.mesh import MeshKernel
+from cleatwright.pack.carrier_papers import carrier_drawing
+from cleatwright.pack.partfiles import part_files
+from cleatwright.project.publishing import no_files, publish
+from cleatwright.workshop.document.store import FILE_NAME, document_path, load
+from cleatwright.workshop.ledger.database import has_ledger, open_ledger
+
+
+def remake_part(place: Path, mark: str, *, out: Path | None) -> tuple[Path, ...]:
+    """Write the files of a mark again, byte for byte, and return their paths.
+
+    They are the print files, or the drawing of a carrier of wood.
+
+    Raises:
+        MeasureError: The text is no mark; its check character is wrong.
+        DocumentError: There is no workshop.
+        UnknownNameError: The ledger of this workshop does not know the mark.
+        LedgerError: The ledger cannot be read, or this program would shape the part otherwise.
+        OutputError: The folder cannot be written.
+    """
+    known = read_mark(mark)
+    if known is None:
+        raise MeasureError(
+            f'"{visible(mark)}" is no mark: its check character does not agree',
+            allowed="seven letters and digits, as on the part",
+            todo="Read the mark again; 0 and O, 1 and I count as the same",
+        )
+    document = document_path(place)
+    folder = document.parent
+    if not document.is_file():
+        raise DocumentError(
+            "there is no workshop here",
+            where=str(document),
+            todo=f"Name a folder with a {FILE_NAME}",
+        )
+    if not has_ledger(folder):
+        raise unknown_name("mark", known, (), where=f"{folder} (nothing was made here yet)")
+    with open_ledger(folder) as ledger:
+        stored = ledger.recipe(known)
+        marks = [entry.mark for entry in ledger.all_marks()]
+    if stored is None:
+        raise unknown_name("mark", known, marks, where=str(folder / "ledger.db"))
+    built = build(recipe_from_json(stored.recipe_json, where=f"mark {known}"), MeshKernel())
+    if built.mark != known:
+        raise LedgerError(
+            f"this program, version {__version__}, would give the part another shape",
+            where=f"mark {known}, made with version {stored.made_with or 'unknown'}",
+            todo=f"Use that version for the same bytes, or make the workshop again; the part then "
+            f"bears the mark {built.mark}",
+        )
+    files = part_files(built) if built.printed else carrier_drawing(built, unit=load(place).units)
+    target = out or folder / "out" / "remade"
+    publish(target, files, replaces=no_files)
+    return tuple(target / name for name in sorted(files))

@@ -1,0 +1,275 @@
+"""Answers about the walls of a workshop without making anything: how good, and why there."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import asdict, dataclass
+from pathlib import Path
+
+from cleatwright.base.errors import CleatwrightError, unknown_name
+from cleatwright.base.lengths import length_words
+from cleatwright.base.progress import Progress, Silent
+from cleatwright.design.carrying import Unit
+from cleatwright.pack.job import Job
+from cleatwright.pack.reporting import tool_cautions
+from cleatwright.project.computing import arrange_all, compute
+from cleatwright.siting.assessing import Assessment, assess
+from cleatwright.siting.giving_places import Given, place_given
+from cleatwright.siting.panel_job import PanelJob
+from cleatwright.siting.rails.answers import why_rail
+from cleatwright.wall.asking.remedies import by_name
+from cleatwright.wall.asking.why import why
+from cleatwright.wall.bound.bound import Bound, lower_bound
+from cleatwright.wall.model import Place, Scores
+from cleatwright.wall.rails import RAIL_NAME
+from cleatwright.wall.weights import Weights
+from cleatwright.workshop.document.store import checked, document_path, read_text
+from cleatwright.workshop.document.surfaces import MAIN
+
+PLACE_COLUMNS = ("no", "holder", "hangs at", "points", "reach", "mass", "side", "rails", "group")
+
+
+@dataclass(frozen=True)
+class PanelAnswer:
+    """One panel, arranged.
+
+    The cells of each row are those of PLACE_COLUMNS; ``bound`` are points that no arrangement of
+    it can undercut.
+    """
+
+    name: str
+    title: str
+    rows: tuple[tuple[str, ...], ...]
+    scores: Scores
+    bound: Bound
+
+    @property
+    def summary(self) -> tuple[str, ...]:
+        """Return how good the arrangement is, in sentences."""
+        total = self.scores.total
+        parts = ", ".join(
+            f"{name.replace('_', ' ')} {value:.0f}"
+            for name, value in asdict(self.scores).items()
+            if value >= 0.5
+        )
+        lines = [f"{self.title}: {total:.0f} points ({parts or 'none'}); less is better."]
+        if total > 0.0:
+            bound = self.bound.value
+            lines.append(
+                f"No arrangement can have fewer than {bound:.0f} points; this one has at most "
+                f"{max(0.0, total / bound - 1.0):.0%} more than the best there can be."
+                if bound > 0.0
+                else "How near this is to the best there can be is not known."
+            )
+        return tuple(lines)
+
+    def as_dict(self) -> dict[str, object]:
+        """Return the answer for programs."""
+        return {
+            "name": self.name,
+            "points": asdict(self.scores) | {"total": self.scores.total},
+            "lower_bound": self.bound.value,
+            "places": [dict(zip(PLACE_COLUMNS, row, strict=True)) for row in self.rows],
+        }
+
+
+@dataclass(frozen=True)
+class WallAnswer:
+    """All panels of a workshop, arranged; what would move, and what is wrong."""
+
+    name: str
+    panels: tuple[PanelAnswer, ...]
+    moves: tuple[str, ...]
+    warnings: tuple[str, ...]
+    failing: tuple[str, ...]
+    cautions: tuple[str, ...]
+
+    @property
+    def holds(self) -> bool:
+        """Return True when every tool comes out and every rail holds."""
+        return not self.failing
+
+    def as_dict(self) -> dict[str, object]:
+        """Return the answer for programs."""
+        return {
+            "workshop": self.name,
+            "holds": self.holds,
+            "panels": [panel.as_dict() for panel in self.panels],
+            "moves": list(self.moves),
+            "warnings": list(self.warnings),
+            "failing": list(self.failing),
+            "cautions": list(self.cautions),
+        }
+
+
+@dataclass(frozen=True)
+class WhyAnswer:
+    """Why one holder hangs where it hangs."""
+
+    name: str
+    place: str
+    sentences: tuple[str, ...]
+
+    def as_dict(self) -> dict[str, object]:
+        """Return the answer for programs."""
+        return asdict(self)
+
+
+def arrange_walls(
+    place: Path,
+    *,
+    afresh: bool = False,
+    effort: int | None = None,
+    progress: Progress | None = None,
+) -> WallAnswer:
+    """Arrange every panel of a workshop and write nothing.
+
+    Args:
+        place: The workshop folder, or its document.
+        afresh: Arrange as if nothing hung yet.
+        effort: How many times as long as usual is searched, >= 1; as the document says when None.
+        progress: Told of each step.
+
+    Raises:
+        CleatwrightError: The first thing that stands in the way.
+    """
+    job = compute(place, afresh=afresh, effort=effort, progress=progress)
+    words = job.words
+    return WallAnswer(
+        name=job.workshop.name,
+        panels=tuple(
+            _panel(panel, found) for panel, found in zip(job.panels, job.found, strict=True)
+        ),
+        moves=words.all(job.moving.summary if job.hung else ()),
+        warnings=words.all(tuple(text for found in job.found for text in found.warnings)),
+        failing=words.all(tuple(text for found in job.found for text in found.failing)),
+        cautions=words.all(tool_cautions(job)),
+    )
+
+
+def why_there(place: Path, name: str, *, progress: Progress | None = None) -> WhyAnswer:
+    """Return why a holder, a carrier, the holder of a tool, or a rail hangs where it hangs.
+
+    Args:
+        place: The workshop folder, or its document.
+        name: The name of the holder, the carrier, the tool or the rail.
+        progress: Told of each step.
+
+    Raises:
+        UnknownNameError: Nothing on the walls has this name.
+        CleatwrightError: Whatever stands in the way of arranging.
+    """
+    progress = progress or Silent()
+    job = compute(place, progress=progress)
+    if RAIL_NAME.fullmatch(name) and any(run.name == name for run in job.rails):
+        place_words, sentences = why_rail(job.panels, name)
+        return WhyAnswer(name, job.words(place_words), job.words.all(sentences))
+    panel, unit = _named(job, name)
+    names = {one.planned.key: one.planned.name for one in job.units}
+    text = read_text(place)
+
+    def trial(there: Place) -> float | None:
+        given = place_given(text, job.workshop, unit, there)
+        return None if given is None else _total_with(job, place, panel, given, progress)
+
+    answer = why(
+        panel.space,
+        panel.rule,
+        panel.items,
+        panel.arrangement,
+        key=unit.planned.key,
+        band=panel.band,
+        weights=Weights(),
+        trial=trial,
+    )
+    given = answer.better and place_given(text, job.workshop, unit, answer.better)
+    own = {holder.key for holder in unit.planned.holders}
+    ways = [proof for found in job.found for proof in found.ways if proof.holder_key in own]
+    blocked = [line for proof in ways for line in proof.sentences]
+    free = f"All {len(ways)} ways out are free." if len(ways) > 1 else "Its way out is free."
+    return WhyAnswer(
+        name=unit.planned.name,
+        place=_at(panel, unit),
+        sentences=job.words.all(
+            (
+                *(by_name(line, names) for line in answer.sentences),
+                *([f"For that, {given.words}."] if given else []),
+                *(blocked or [free]),
+            )
+        ),
+    )
+
+
+def _total_with(
+    job: Job, place: Path, panel: PanelJob, given: Given, progress: Progress
+) -> float | None:
+    """Return what a panel costs by a changed document, None where that cannot be."""
+    try:
+        changed = arrange_all(
+            checked(given.text, file=str(document_path(place))),
+            place,
+            job.kernel,
+            progress=progress,
+        )
+    except CleatwrightError:
+        return None
+    found = next((one for one in changed.panels if one.panel.name == panel.panel.name), None)
+    if found is None or len(assess(found).failing) > len(assess(panel).failing):
+        return None
+    return found.arrangement.scores.total
+
+
+def _named(job: Job, name: str) -> tuple[PanelJob, Unit]:
+    known: dict[str, tuple[PanelJob, Unit]] = {}
+    for panel in job.panels:
+        for unit in panel.units:
+            tools = [tool.name for one in unit.planned.holders for tool in one.tools]
+            holders = [one.name for one in unit.planned.holders]
+            for word in (unit.planned.name, *holders, *tools):
+                known.setdefault(word, (panel, unit))
+    for panel in job.panels:
+        for unit in panel.units:
+            known.setdefault(unit.planned.group, (panel, unit))
+    # the entry of a set or of equal tools stands for the first of them
+    entry = (key for key in known if re.fullmatch(rf"{re.escape(name)} (#\d+|\S+)", key))
+    found = name if name in known else next(entry, None)
+    if not name or found is None:
+        raise unknown_name("holder or tool", name, [key for key in known if key])
+    return known[found]
+
+
+def _at(panel: PanelJob, unit: Unit) -> str:
+    spot = panel.spots[unit.planned.key]
+    on = f"rail {spot.rail.name}" if spot.rail else "the wall itself"
+    side = "" if panel.panel.name == MAIN else f" of {panel.panel.name}"
+    measure = panel.workshop.units
+    x, z = (length_words(at, measure, decimals=0) for at in (spot.place.x_mm, spot.place.z_mm))
+    return f"x {x}, z {z} {measure} on {on}{side}"
+
+
+def _panel(job: PanelJob, found: Assessment) -> PanelAnswer:
+    explained = {one.key: one for one in found.explained}
+    rows: list[tuple[str, ...]] = []
+    for unit in job.units:
+        costs = explained[unit.planned.key].costs
+        numbers = [job.numbers[one.key] for one in unit.planned.holders]
+        rows.append(
+            (
+                "-".join(str(n) for n in sorted({min(numbers), max(numbers)})),
+                unit.planned.name,
+                _at(job, unit),
+                f"{costs.total:.0f}",
+                f"{costs.reach:.0f}",
+                f"{costs.raised_mass:.0f}",
+                f"{costs.sideways:.0f}",
+                f"{costs.rail_count + costs.rail_length + costs.weak_rails:.0f}",
+                f"{costs.groups:.0f}",
+            )
+        )
+    return PanelAnswer(
+        name=job.panel.name,
+        title=job.title,
+        rows=tuple(rows),
+        scores=job.arrangement.scores,
+        bound=lower_bound(job.space, job.rule, job.items, band=job.band, weights=Weights()),
+    )

@@ -1,0 +1,104 @@
+"""Aluminium T-slot profile: screws into nuts in one or two level slots.
+
+┌───────────────┐
+│ ◎     ◎     ◎ │ upper slot, above the front
+├───────────────┤
+│     front     │
+├───────────────┤
+│ ◎     ◎     ◎ │ lower slot, a whole number of pitches below
+└───────────────┘
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import replace
+
+from pydantic import Field
+
+from cleatwright.base.source import Evidence, Source
+from cleatwright.features.flat_back import flat_back
+from cleatwright.features.layout import screw_columns
+from cleatwright.mounts.mount import Mount, MountParams, MountSettings, promised, whole
+from cleatwright.parts.holder import Front, Hardware, HolderPart
+from cleatwright.shapes.outline import circle
+from cleatwright.shapes.solid import Difference, prism
+from cleatwright.standards.fasteners.iso_273 import clearance_hole_mm
+from cleatwright.standards.table import Listed
+
+SERIES = Source(
+    "T-slot profiles: no published standard; slots of 5, 6, 8 and 10 mm", "", Evidence.PRACTICE
+)
+# from the slot's mouth: the screw of its nuts, and the washer's diameter (ISO 7089)
+SCREWS = ((5.9, "M4", 9.0), (7.5, "M5", 10.0), (9.5, "M6", 12.0), (99.0, "M8", 16.0))
+RIM_MM = 2.5
+SPAN_MM = 150.0
+PAST_MM = 1.0
+
+VALUES = tuple(
+    Listed("Mounts", f"T-slot up to {mouth:g} mm: washer of {screw} mm", washer, SERIES)
+    for mouth, screw, washer in SCREWS
+)
+
+
+class TSlotParams(MountParams):
+    """What the profile is like."""
+
+    slot_mm: float = Field(default=8.0, ge=5.0, le=12.0, description="mouth of the slot, by series")
+    pitch_mm: float = Field(
+        default=40.0, ge=15.0, le=400.0, description="between two slots, or two profiles"
+    )
+
+
+def attach(family: str, front: Front, settings: MountSettings, p: TSlotParams) -> HolderPart:
+    """Return the part: front and a plate with screw holes in two rows."""
+    thread, washer = next((t, w) for most, t, w in SCREWS if p.slot_mm <= most)
+    strip = washer + 2 * RIM_MM
+    back = flat_back(front, plate_mm=settings.plate_mm, strip_mm=strip)
+    upper = back.top_mm - strip / 2
+    rows = math.ceil((upper - back.low_mm - strip / 2) / p.pitch_mm - 1e-9)
+    lower = upper - rows * p.pitch_mm
+    back = replace(back, low_mm=lower - strip / 2)
+    columns = screw_columns(front.width_mm, strip_mm=strip, span_mm=SPAN_MM)
+    bore = prism(circle(clearance_hole_mm(thread, "medium")), back.plate_mm + 2 * PAST_MM)
+    holes = tuple(
+        bore.turned("x", -90.0).moved(x, -PAST_MM, z) for z in (upper, lower) for x in columns
+    )
+    count = len(holes)
+    return HolderPart(
+        family=family,
+        leading=front.leading,
+        solid=whole(front, Difference(back.plate, holes)),
+        seats=front.seats,
+        genus=front.genus + count,
+        bounds_mm=back.bounds(front),
+        min_wall_mm=min(front.min_wall_mm, RIM_MM),
+        mark_places=back.mark_places,
+        hanging=back.hanging(MOUNT.name),
+        hardware=(
+            *front.hardware,
+            Hardware(
+                name=f"T-slot nut {thread} for a slot of {p.slot_mm:g} mm",
+                count=count,
+                note="from the maker of the profile",
+                source=SERIES,
+            ),
+            Hardware(
+                name=f"machine screw {thread} with washer",
+                count=count,
+                note=f"plate of {back.plate_mm:g} mm + washer + the depth of the nut",
+                source=SERIES,
+            ),
+        ),
+        print_pose=promised(front, MOUNT.poses),
+    )
+
+
+MOUNT = Mount(
+    name="t-slot",
+    title="Screwed to level slots of an aluminium profile",
+    attach=attach,
+    on_rail=False,
+    params=TSlotParams,
+    poses=("upright", "upside-down", "on-its-back", "on-its-side"),
+)

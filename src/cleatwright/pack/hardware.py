@@ -1,0 +1,99 @@
+"""What has to be bought for the wall: one list over all holders and rails."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from cleatwright.base.lengths import Wording
+from cleatwright.base.source import Evidence, Source
+from cleatwright.papers.kit.tables import csv_bytes
+from cleatwright.parts.holder import Hardware
+from cleatwright.siting.panel_job import PanelJob
+from cleatwright.siting.rails.screws import (
+    PENETRATION_DIAMETERS,
+    RAIL_SCREW_MM,
+    RAIL_SCREW_RULE,
+    SCREWS_A_STUD,
+    lining_given,
+    rail_screw_mm,
+)
+from cleatwright.standards.fasteners.wood_screws import countersink_mm
+from cleatwright.standards.table import Listed
+
+OUTSIDE_STUDS = Source("fixings outside studs", "", Evidence.PRACTICE)
+VALUES = (Listed("Rail screws", "studs below which advice is asked", 2, OUTSIDE_STUDS),)
+
+
+def rail_hardware(panels: Sequence[PanelJob], *, stays: bool = False) -> tuple[Hardware, ...]:
+    """Return the screws of the rails to be put up, panel by panel, and what lacks studs.
+
+    Args:
+        panels: The panels.
+        stays: True for what holds the rails that hang already and stay instead.
+
+    Raises:
+        MeasureError: No screw on sale is long enough.
+    """
+    found: list[Hardware] = []
+    lacking: list[str] = []
+    for panel in panels:
+        wanted = {run.name for run in panel.arrangement.rails if run.stays is stays}
+        crossings = [one for one in panel.crossings if one.rail in wanted]
+        count = sum(len(one.studs_mm) for one in crossings) * SCREWS_A_STUD
+        if count:
+            found.append(_rail_screws(panel, count))
+        lacking += [one.rail for one in crossings if len(one.studs_mm) < 2]
+    if lacking:
+        found.append(
+            Hardware(
+                name="fixing for a rail that meets fewer than two studs",
+                count=len(lacking),
+                note=f"{', '.join(sorted(lacking))}: choose it for your wall with qualified "
+                "advice, or put a board across the studs behind it",
+                source=OUTSIDE_STUDS,
+            )
+        )
+    return tuple(found)
+
+
+def _rail_screws(panel: PanelJob, count: int) -> Hardware:
+    """Return the screws of one panel's rails, with what their length assumes."""
+    rail, lining = panel.workshop.rail.thickness_mm, panel.panel.lining_mm
+    length = rail_screw_mm(rail_thickness_mm=rail, lining_mm=lining)
+    known = "as given" if lining_given(panel.panel) else "taken as plasterboard (measure yours)"
+    between = f"{lining:g} mm lining {known}" if lining else f"no lining {known}"
+    return Hardware(
+        name=f"countersunk wood screw {RAIL_SCREW_MM:g} x {length:g} mm",
+        count=count,
+        note=f"rails, {SCREWS_A_STUD} in each stud; {rail:g} mm rail, {between}, "
+        f"{length - rail - lining:g} mm in the stud, of which "
+        f"{PENETRATION_DIAMETERS * RAIL_SCREW_MM:g} mm are needed; "
+        f"head {countersink_mm(RAIL_SCREW_MM):g} mm",
+        source=RAIL_SCREW_RULE,
+    )
+
+
+def hardware_files(
+    new: Sequence[Hardware], in_use: Sequence[Hardware], words: Wording
+) -> dict[str, bytes]:
+    """Return what is to be bought, and apart from it what holds the wall already, as CSV by name.
+
+    Args:
+        new: What parts and rails need that are new or changed.
+        in_use: What those have that hang already and stay or move; no list of it when empty.
+        words: Turns sentences into the unit of the workshop.
+    """
+    files = {"lists/hardware.csv": _table(new, words)}
+    if in_use:
+        files["lists/hardware-in-use.csv"] = _table(in_use, words)
+    return files
+
+
+def _table(items: Sequence[Hardware], words: Wording) -> bytes:
+    """Return a list in which equal things are added up."""
+    counts: dict[tuple[str, str, str], int] = {}
+    for item in items:
+        key = (words(item.name), words(item.note), words(str(item.source)))
+        counts[key] = counts.get(key, 0) + item.count
+    rows = [(name, str(counts[name, note, src]), note, src) for name, note, src in sorted(counts)]
+    return csv_bytes(("item", "count", "for", "rule"), rows)

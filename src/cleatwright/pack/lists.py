@@ -1,0 +1,111 @@
+"""Lists for people: which tool goes where, and how each bed is printed."""
+
+from __future__ import annotations
+
+from cleatwright.base.lengths import cell, column, fine_length, show_area
+from cleatwright.design.building import BuiltPart
+from cleatwright.pack.job import Job
+from cleatwright.papers.kit.tables import csv_bytes
+from cleatwright.parts.holder import Seat
+
+
+def holders_file(job: Job) -> dict[str, bytes]:
+    """Return the list of holders with a row for each seat, as a CSV file by name."""
+    unit = job.workshop.units
+    heading = (
+        *("holder", "name", "mark", "family", "carrier", "rail"),
+        column("left edge x", unit),
+        column("rail edge or plate top z", unit),
+        *("panel", "seat", "tool", "mass kg", f"sizes made {unit}"),
+    )
+    rows: list[tuple[str, ...]] = []
+    for number, (planned, made) in enumerate(zip(job.planned, job.built, strict=True), 1):
+        spot = job.spots[planned.key]
+        ranks = _ranks(made)
+        for tool, seat, rank in zip(planned.tools, made.part.seats, ranks, strict=True):
+            rows.append(
+                (
+                    str(number),
+                    planned.name,
+                    made.mark,
+                    made.part.family,
+                    spot.carrier,
+                    spot.rail.name if spot.rail else f"none: {planned.hang.mount}",
+                    cell(spot.place.x_mm, unit),
+                    cell(spot.place.z_mm, unit),
+                    planned.hang.panel,
+                    rank,
+                    tool.name,
+                    f"{tool.body.mass_kg:.3f}",
+                    "; ".join(
+                        f"{one.label} {fine_length(one.made_mm, unit)}" for one in seat.sizes
+                    ),
+                )
+            )
+    return {"lists/holders.csv": csv_bytes(heading, rows)}
+
+
+def printing_files(job: Job) -> dict[str, bytes]:
+    """Return what lies on which bed, and apart from it what was printed before, as CSV by name."""
+    unit = job.workshop.units
+    heading = (
+        *("batch", "file", "printer", "holder", "mark"),
+        column("height", unit),
+        f"overhang {unit}2",
+        *("support", "mass without voids g"),
+    )
+    rows: list[tuple[str, ...]] = []
+    numbers = _numbers(job)
+    for batch in job.production.batches:
+        for part in job.production.by_key.values():
+            if part.batch != batch.name:
+                continue
+            needed = part.overhang_mm2 > 0.005
+            rows.append(
+                (
+                    batch.name,
+                    batch.file,
+                    part.printer,
+                    *numbers[part.key],
+                    cell(part.height_mm, unit),
+                    show_area(part.overhang_mm2, unit),
+                    "yes" if needed else "no",
+                    f"{part.solid_mass_kg * 1000:.0f}",
+                )
+            )
+    files = {"lists/printing.csv": csv_bytes(heading, rows)}
+    printed = [key for key, (_, made) in job.parts.items() if key in job.in_use and made.printed]
+    if printed:
+        before = [(*numbers[key], job.parts[key][0]) for key in printed]
+        files["lists/printed-before.csv"] = csv_bytes(("holder", "mark", "name"), before)
+    return files
+
+
+def _numbers(job: Job) -> dict[str, tuple[str, str]]:
+    """Return the number in all drawings, and the mark, of every part by its key."""
+    holders = zip(job.planned, job.built, strict=True)
+    numbers = {planned.key: (str(n), made.mark) for n, (planned, made) in enumerate(holders, 1)}
+    for unit in job.units:
+        if unit.carrier is not None:
+            of = " ".join(numbers[holder.key][0] for holder in unit.planned.holders)
+            numbers[unit.planned.key] = (f"carrier of {of}", unit.carrier.mark)
+    return numbers
+
+
+def _ranks(made: BuiltPart) -> list[str]:
+    """Return for each seat its place as a person counts: from the left, or from the top."""
+    seats = made.part.seats
+    if len(seats) == 1:
+        return ["only one"]
+    spots = [seat.pose.shift_mm for seat in seats]
+    wide = max(s[0] for s in spots) - min(s[0] for s in spots)
+    high = max(seat.rest_z_mm for seat in seats) - min(seat.rest_z_mm for seat in seats)
+    stacked = high > wide
+
+    def along(seat: Seat) -> float:
+        # x runs to the left for a person who faces the wall
+        return -seat.rest_z_mm if stacked else -seat.pose.shift_mm[0]
+
+    order = sorted(seats, key=along)
+    word = "from the top" if stacked else "from the left"
+    return [f"{order.index(seat) + 1} {word}" for seat in seats]

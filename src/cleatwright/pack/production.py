@@ -1,0 +1,145 @@
+"""From built holders to beds: how each part lies, and what is printed at once."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from types import MappingProxyType
+
+from cleatwright.base.errors import BedError
+from cleatwright.design.bed_fit import usable_mm
+from cleatwright.design.building import BuiltPart
+from cleatwright.printing.batches import Batch, Bed, BedPart, pack_batches
+from cleatwright.printing.meshfile import PrintMesh
+from cleatwright.printing.pose import best_pose
+from cleatwright.printing.threemf import PlacedMesh, threemf_bytes
+from cleatwright.standards import cautions
+from cleatwright.workshop.document.model import Workshop
+from cleatwright.workshop.document.sections import Printer
+
+MM3_PER_M3 = 1e9
+
+
+@dataclass(frozen=True)
+class PrintedPart:
+    """How one part is printed; the mass is that of a part without voids."""
+
+    key: str
+    printer: str
+    batch: str
+    height_mm: float
+    overhang_mm2: float
+    solid_mass_kg: float
+
+
+@dataclass(frozen=True)
+class PlannedBatch:
+    """What is printed at once, and the file that holds it."""
+
+    name: str
+    printer: str
+    marks: tuple[str, ...]
+    file: str
+    items: tuple[PlacedMesh, ...]
+
+
+@dataclass(frozen=True)
+class Production:
+    """All batches, and for each part by key how it is printed."""
+
+    batches: tuple[PlannedBatch, ...]
+    by_key: Mapping[str, PrintedPart]
+
+
+def produce(workshop: Workshop, parts: Mapping[str, tuple[str, BuiltPart]]) -> Production:
+    """Return the batches on the default printer; each part is printed once.
+
+    Args:
+        workshop: The document.
+        parts: Every part by its key, with its name for people.
+
+    Raises:
+        BedError: A part does not fit the printer.
+    """
+    printer = workshop.printer()
+    room = usable_mm(printer)
+    density = workshop.filament().density_kg_m3 / MM3_PER_M3
+    laid: dict[str, PrintMesh] = {}
+    lying: dict[str, tuple[float, float, float]] = {}
+    for key, (name, made) in parts.items():
+        mesh = made.print_mesh
+        pose = best_pose(mesh, bed_mm=room)
+        if pose.height_mm > room[2]:
+            raise BedError(
+                f"{name} stands {pose.height_mm:.0f} mm high on the bed",
+                where=f"printer {printer.name}",
+                allowed=f"up to {room[2]:g} mm",
+                todo="Let fewer tools share the holder, or use a larger printer",
+            )
+        laid[key] = mesh.moved(pose.rotation)
+        mass = made.body.facts.volume_mm3 * density
+        lying[key] = (pose.height_mm, pose.overhang_mm2, mass)
+    beds = [BedPart(key, mesh.size_mm[0], mesh.size_mm[1]) for key, mesh in laid.items()]
+    packed = pack_batches(beds, _bed(printer))
+    marks = {key: made.mark for key, (_, made) in parts.items()}
+    batches = tuple(
+        _batch(number, batch, printer, laid, marks) for number, batch in enumerate(packed, 1)
+    )
+    batch_of = {
+        place.part.name: planned_batch.name
+        for planned_batch, batch in zip(batches, packed, strict=True)
+        for place in batch.places
+    }
+    by_key = {key: PrintedPart(key, printer.name, batch_of[key], *lying[key]) for key in laid}
+    return Production(batches, MappingProxyType(by_key))
+
+
+def batch_files(workshop: Workshop, production: Production) -> dict[str, bytes]:
+    """Return one 3MF file for each batch by name."""
+    filament = workshop.filament()
+    return {
+        batch.file: threemf_bytes(
+            batch.items,
+            title=f"{workshop.name}, {batch.name}",
+            description=f"For {batch.printer}, {filament.material}. "
+            + " ".join(cautions.printing()),
+            colour=filament.colour,
+            material=filament.material,
+        )
+        for batch in production.batches
+    }
+
+
+def _bed(printer: Printer) -> Bed:
+    return Bed(
+        name=printer.name,
+        width_mm=printer.bed_mm[0],
+        depth_mm=printer.bed_mm[1],
+        rim_mm=printer.edge_mm,
+        spacing_mm=printer.spacing_mm,
+    )
+
+
+def _batch(
+    number: int,
+    batch: Batch,
+    printer: Printer,
+    laid: Mapping[str, PrintMesh],
+    marks: Mapping[str, str],
+) -> PlannedBatch:
+    name = f"batch {number:02d}"
+    return PlannedBatch(
+        name=name,
+        printer=printer.name,
+        marks=tuple(marks[place.part.name] for place in batch.places),
+        file=f"batches/{name.replace(' ', '-')}.3mf",
+        items=tuple(
+            PlacedMesh(
+                laid[place.part.name],
+                x_mm=place.x_mm,
+                y_mm=place.y_mm,
+                turn_deg=place.turn_deg,
+            )
+            for place in batch.places
+        ),
+    )

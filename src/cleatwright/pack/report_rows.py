@@ -1,0 +1,77 @@
+"""Rows of the report that say what was found about a wall."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import asdict
+
+from cleatwright.checks.result import CheckResult
+from cleatwright.papers.report_model import CheckRow, PanelRow, RailRow, ScoreRow, WhyRow
+from cleatwright.siting.assessing import Assessment
+from cleatwright.siting.panel_job import PanelJob
+from cleatwright.wall.asking.explain import Explained
+from cleatwright.wall.model import Scores
+
+
+def check_rows(checks: Iterable[CheckResult]) -> tuple[CheckRow, ...]:
+    """Return checks with the source of each rule."""
+    return tuple(
+        CheckRow(
+            name=check.name,
+            demand=check.demand,
+            capacity=check.capacity,
+            unit=check.unit,
+            holds=check.holds,
+            source=str(check.source),
+            note=check.note,
+        )
+        for check in checks
+    )
+
+
+def why_row(explained: Explained) -> WhyRow:
+    """Return why something hangs where it does."""
+    return WhyRow(points=_points(explained.costs), reasons=explained.sentences)
+
+
+def panel_row(job: PanelJob, found: Assessment) -> PanelRow:
+    """Return a panel with the points of its arrangement and its checks."""
+    panel, band = job.panel, job.band
+    return PanelRow(
+        name=panel.name,
+        width_mm=panel.width_mm,
+        height_mm=panel.height_mm,
+        floor_gap_mm=panel.floor_gap_mm,
+        easy_reach_mm=(band.low_mm, band.high_mm),
+        reach_mm=(band.lowest_mm, band.highest_mm),
+        points=_points(job.arrangement.scores),
+        checks=check_rows(found.checks),
+        lifting=check_rows(found.lifting),
+        folder=job.folder,
+    )
+
+
+def rail_rows(job: PanelJob) -> tuple[RailRow, ...]:
+    """Return the rails of a panel, those that stay included."""
+    rail = job.workshop.rail
+    studs = {crossing.rail: crossing.studs_mm for crossing in job.crossings}
+    return tuple(
+        RailRow(
+            name=run.name,
+            z_top_mm=run.z_top_mm,
+            x0_mm=run.x0_mm,
+            x1_mm=run.x1_mm,
+            length_mm=run.length_mm,
+            bevel_deg=rail.bevel_deg,
+            height_mm=rail.height_mm,
+            thickness_mm=rail.thickness_mm,
+            studs_mm=studs[run.name],
+            panel=job.panel.name,
+            stays=run.stays,
+        )
+        for run in job.arrangement.rails
+    )
+
+
+def _points(scores: Scores) -> ScoreRow:
+    return ScoreRow(**asdict(scores), total=scores.total)

@@ -1,0 +1,220 @@
+"""The report of a job, for programs and for whoever wants every number."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from cleatwright import __version__
+from cleatwright.design.building import BuiltPart
+from cleatwright.design.carrying import Unit, wooden_carriers
+from cleatwright.design.equipment import OwnedTool
+from cleatwright.pack.carrier_papers import drawing_name
+from cleatwright.pack.job import Job
+from cleatwright.pack.partfiles import part_file_names
+from cleatwright.pack.report_rows import check_rows, panel_row, rail_rows, why_row
+from cleatwright.papers.report_model import (
+    BatchRow,
+    CarrierRow,
+    HolderRow,
+    MoveRow,
+    PlaceRow,
+    PrintRow,
+    RailMoveRow,
+    Report,
+    SeatRow,
+    SizeRow,
+    StandRow,
+    WhyRow,
+)
+from cleatwright.parts.holder import Seat
+from cleatwright.siting.walls import Spot
+from cleatwright.standards import cautions
+from cleatwright.statics.take_out import grip_z_mm, take_out_n
+from cleatwright.tools.registry import KINDS
+
+
+def report_of(job: Job, *, files: tuple[str, ...]) -> Report:
+    """Return the report; ``files`` are the names of everything that is written with it."""
+    told = _Told(
+        why={one.key: why_row(one) for found in job.found for one in found.explained},
+        ways={one.tool: one.sentences for found in job.found for one in found.ways},
+        files=files,
+    )
+    holders = tuple(_holder(job, number, told) for number in range(len(job.planned)))
+    report = Report(
+        program=f"cleatwright {__version__}",
+        workshop=job.workshop.name,
+        holders=holders,
+        carriers=tuple(
+            _carrier(job, unit, unit.carrier, told)
+            for unit in job.units
+            if unit.carrier is not None
+        ),
+        panels=tuple(
+            panel_row(panel, found) for panel, found in zip(job.panels, job.found, strict=True)
+        ),
+        rails=tuple(row for panel in job.panels for row in rail_rows(panel)),
+        moves=tuple(
+            MoveRow(name=move.name, what=move.what, sentence=move.sentence)
+            for move in job.moving.moves
+        ),
+        rail_moves=tuple(
+            RailMoveRow(name=one.name, panel=one.panel, what=one.what, sentence=one.sentence)
+            for one in job.moving.rails
+        ),
+        batches=tuple(
+            BatchRow(name=b.name, printer=b.printer, marks=b.marks, file=b.file)
+            for b in job.production.batches
+        ),
+        warnings=tuple(text for found in job.found for text in found.warnings),
+        cautions=tuple(
+            dict.fromkeys(
+                (
+                    *cautions.holders(),
+                    *tool_cautions(job),
+                    *cautions.printing(),
+                    *(text for _, table in job.woodwork.lists for text in table.cautions),
+                    *(cautions.woodworking() if wooden_carriers(job.units) else ()),
+                )
+            )
+        ),
+        notes=tuple(
+            dict.fromkeys(
+                (
+                    *(text for _, table in job.woodwork.lists for text in table.notes),
+                    *job.woodwork.notes,
+                )
+            )
+        ),
+        files=files,
+    )
+    return report.spoken(job.words)
+
+
+@dataclass(frozen=True)
+class _Told:
+    """What is told of the units, by their keys, and of the tools, by their names."""
+
+    why: Mapping[str, WhyRow]
+    ways: Mapping[str, tuple[str, ...]]
+    files: tuple[str, ...]
+
+
+def tool_cautions(job: Job) -> tuple[str, ...]:
+    """Return the cautions of the tools that hang on the wall, and of where they hang, each once."""
+    kinds = [tool.body.kind for planned in job.planned for tool in planned.tools]
+    of_kinds = (KINDS[kind].caution for kind in dict.fromkeys(kinds))
+    of_places = (caution for found in job.found for caution in found.cautions)
+    return tuple(dict.fromkeys(caution for caution in (*of_kinds, *of_places) if caution))
+
+
+def _holder(job: Job, index: int, told: _Told) -> HolderRow:
+    planned, made = job.planned[index], job.built[index]
+    spot = job.spots[planned.key]
+    return HolderRow(
+        number=index + 1,
+        name=planned.name,
+        mark=made.mark,
+        family=made.part.family,
+        why=planned.why,
+        mount=planned.hang.mount,
+        joint=planned.hang.joint,
+        carrier=spot.carrier or None,
+        params=planned.recipe.params,
+        size_mm=made.body.facts.size_mm,
+        load_kg=made.part.load_kg,
+        seats=tuple(
+            _seat(tool, seat, told.ways[tool.name])
+            for tool, seat in zip(planned.tools, made.part.seats, strict=True)
+        ),
+        checks=check_rows(made.checks),
+        stand=_stand(made),
+        place=_place(spot, planned.hang.panel),
+        why_there=told.why.get(planned.key),
+        print=_print(job, planned.key),
+        files=_own_files(made, told.files),
+    )
+
+
+def _carrier(job: Job, unit: Unit, made: BuiltPart, told: _Told) -> CarrierRow:
+    recipe = unit.planned.carrier
+    return CarrierRow(
+        name=unit.planned.name,
+        mark=made.mark,
+        holders=tuple(one.mark for one in unit.holders),
+        mount=made.part.hanging.mount,
+        joint=recipe.joint if recipe else "",
+        made_of=recipe.made_of if recipe else "plastic",
+        params=recipe.params if recipe else {},
+        size_mm=made.body.facts.size_mm,
+        load_kg=made.part.load_kg,
+        checks=check_rows(made.checks),
+        stand=_stand(made),
+        place=_place(job.spots[unit.planned.key], unit.planned.panel),
+        why_there=told.why[unit.planned.key],
+        print=_print(job, unit.planned.key),
+        files=_own_files(made, told.files),
+    )
+
+
+def _stand(made: BuiltPart) -> StandRow:
+    hanging = made.part.hanging
+    return StandRow(
+        contact_z_mm=hanging.contact_z_mm,
+        depth_below_mm=hanging.depth_below_mm,
+        bevel_deg=hanging.bevel_deg,
+        own_mass_kg=made.own.mass_kg,
+        own_mass_most_kg=made.heavy.mass_kg,
+        own_distance_mm=made.own.distance_mm,
+    )
+
+
+def _place(spot: Spot, panel: str) -> PlaceRow:
+    rail = spot.rail.name if spot.rail else None
+    return PlaceRow(panel=panel, x_mm=spot.place.x_mm, z_mm=spot.place.z_mm, rail=rail)
+
+
+def _print(job: Job, key: str) -> PrintRow | None:
+    """Return how a part is printed; None for one that hangs already or is of wood."""
+    printed = job.production.by_key.get(key)
+    if printed is None:
+        return None
+    return PrintRow(
+        printer=printed.printer,
+        batch=printed.batch,
+        height_mm=printed.height_mm,
+        overhang_mm2=printed.overhang_mm2,
+        solid_mass_kg=printed.solid_mass_kg,
+    )
+
+
+def _own_files(made: BuiltPart, files: tuple[str, ...]) -> tuple[str, ...]:
+    own = part_file_names(made) if made.printed else (drawing_name(made),)
+    return tuple(name for name in own if name in files)
+
+
+def _seat(tool: OwnedTool, seat: Seat, in_the_way: tuple[str, ...]) -> SeatRow:
+    return SeatRow(
+        tool=tool.name,
+        kind=tool.body.kind,
+        mass_kg=tool.body.mass_kg,
+        mass_is="estimated" if tool.weighed_kg is None else "weighed",
+        guessed=tool.guessed,
+        com_mm=seat.com_mm,
+        rest_z_mm=seat.rest_z_mm,
+        grip_z_mm=grip_z_mm(seat),
+        take_out_n=take_out_n(seat),
+        sizes=tuple(
+            SizeRow(
+                label=size.label,
+                measured_mm=size.measured_mm,
+                play_mm=size.play_mm,
+                correction_mm=size.correction_mm,
+                made_mm=size.made_mm,
+            )
+            for size in seat.sizes
+        ),
+        way_out_mm=seat.way_out,
+        in_the_way=in_the_way,
+    )

@@ -1,0 +1,120 @@
+"""From rails on the wall to lists for the saw."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from cleatwright.base.errors import StockError
+from cleatwright.base.lengths import Wording, cell
+from cleatwright.papers.kit.tables import csv_bytes
+from cleatwright.papers.kit.word_sheet import Block, cautions_block
+from cleatwright.timber.boards import CuttingPlan, Piece, Stock
+from cleatwright.timber.carriers import (
+    CarrierWood,
+    carrier_notes,
+    carrier_pieces,
+    hook_runs,
+    square_rips,
+)
+from cleatwright.timber.cutlist import CutList, crosscut_list, rip_list
+from cleatwright.timber.cutting import cut_boards
+from cleatwright.timber.rails import Profile, RailRun, bevel_rips, pair_strip_mm
+from cleatwright.wall import model as wall
+from cleatwright.workshop.document.model import Workshop
+
+
+@dataclass(frozen=True)
+class Woodwork:
+    """The rails to be made and, when the workshop names its boards, how they are cut."""
+
+    rails: tuple[RailRun, ...]
+    plan: CuttingPlan | None
+    lists: tuple[tuple[str, CutList], ...]
+    notes: tuple[str, ...] = ()
+
+
+def woodwork(
+    workshop: Workshop,
+    runs: Sequence[wall.RailRun],
+    *,
+    where: str,
+    carriers: Sequence[CarrierWood] = (),
+) -> Woodwork:
+    """Return the lists for the saw.
+
+    Args:
+        workshop: The document.
+        runs: The rails to be made.
+        where: The place of the document.
+        carriers: The carriers of wood, whose boards and strips come from the rail stock.
+
+    Raises:
+        StockError: A piece is longer than every board, or the boards do not suffice.
+    """
+    rail = workshop.rail
+    profile = Profile(rail.height_mm, rail.thickness_mm, rail.bevel_deg)
+    rails = tuple(RailRun(run.name, run.length_mm, profile) for run in runs)
+    if not rails and not carriers:
+        return Woodwork((), None, ())
+    lists = [("rip-list", _rips(workshop, rails, carriers))]
+    plan = None
+    if rail.stocks:
+        stocks = [Stock(one.name, one.length_mm, one.count or None) for one in rail.stocks]
+        pieces = [
+            *(Piece(run.name, run.length_mm) for run in rails),
+            *carrier_pieces(carriers, rail_height_mm=rail.height_mm),
+        ]
+        try:
+            plan = cut_boards(pieces, stocks, kerf_mm=rail.kerf_mm)
+        except StockError as error:
+            raise error.located(f"{where}, rail, stock") from error
+        lists.append(("cut-list", crosscut_list(plan, unit=workshop.units)))
+    strip = pair_strip_mm(profile, profile, kerf_mm=rail.kerf_mm)
+    order = (
+        f"Timber: {rail.timber}, {rail.thickness_mm:g} mm thick. Rip the bevels along the whole "
+        "board first, then cut to length."
+    )
+    pairs = (
+        f"Each board counts here as one rail strip {rail.height_mm:g} mm high. A board at least "
+        f"{strip:.0f} mm wide gives two strips by one bevel rip; fewer boards may then do."
+    )
+    notes = carrier_notes(carriers, rail_height_mm=rail.height_mm)
+    return Woodwork(rails, plan, tuple(lists), (order, pairs, *notes))
+
+
+def _rips(workshop: Workshop, rails: Sequence[RailRun], carriers: Sequence[CarrierWood]) -> CutList:
+    """Return the rip list: the bevels of rails and hook strips, then the square strips."""
+    rail = workshop.rail
+    bevels = rip_list(
+        bevel_rips((*rails, *hook_runs(carriers)), kerf_mm=rail.kerf_mm), unit=workshop.units
+    )
+    squares = tuple(
+        (
+            one.name if one.count == 1 else f"{one.name}, {one.count} widths",
+            cell(one.height_mm, workshop.units),
+            cell(one.thickness_mm, workshop.units),
+            "0",
+            "0",
+            cell(one.height_mm, workshop.units),
+            "",
+            cell(one.count * one.length_mm, workshop.units),
+        )
+        for one in square_rips(carriers, rail_height_mm=rail.height_mm)
+    )
+    return replace(bevels, rows=(*bevels.rows, *squares))
+
+
+def wood_files(work: Woodwork) -> dict[str, bytes]:
+    """Return the lists as CSV files by name; ``wood_blocks`` has what is said beside them."""
+    return {f"wood/{name}.csv": csv_bytes(table.header, table.rows) for name, table in work.lists}
+
+
+def wood_blocks(work: Woodwork, words: Wording) -> tuple[Block, ...]:
+    """Return the notes and cautions of the saw's lists, in the unit of the workshop."""
+    tables = [table for _, table in work.lists]
+    return (
+        *(cautions_block(f"{table.title}: cautions", table.cautions) for table in tables),
+        *(Block(table.title, "note", words.all(table.notes)) for table in tables),
+        Block("Boards", "note", words.all(work.notes)),
+    )

@@ -1,0 +1,60 @@
+"""What is said beside the lists and drawings of a job: cautions, notes for the saw, and steps."""
+
+from __future__ import annotations
+
+from cleatwright.design.carrying import wooden_carriers
+from cleatwright.pack.job import Job
+from cleatwright.pack.reporting import tool_cautions
+from cleatwright.pack.woodwork import wood_blocks
+from cleatwright.papers.kit.paper import series
+from cleatwright.papers.kit.word_sheet import Block, WordSheet, cautions_block, sheet_pdf
+from cleatwright.standards import cautions
+
+
+def word_files(job: Job) -> dict[str, bytes]:
+    """Return the sheets as PDF files by name; there are steps only where something changes."""
+    sheets = {"lists/cautions.pdf": _cautions(job)}
+    wood = _wood(job)
+    if wood.shown:
+        sheets["wood/notes.pdf"] = wood
+    if job.hung and (job.moving.steps or job.moving.rail_notes):
+        sheets["lists/steps.pdf"] = _steps(job)
+    paper = series(job.workshop.units)[0]
+    return {name: sheet_pdf(words, sheet=paper) for name, words in sheets.items()}
+
+
+def _cautions(job: Job) -> WordSheet:
+    words = job.words
+    return WordSheet(
+        f"{job.workshop.name}: read this first",
+        (
+            cautions_block("Before you drill, hang and load holders", cautions.holders()),
+            cautions_block("Your tools and where they hang", words.all(tool_cautions(job))),
+            cautions_block("When you print", cautions.printing()),
+        ),
+    )
+
+
+def _wood(job: Job) -> WordSheet:
+    carriers = cautions.woodworking() if wooden_carriers(job.units) else ()
+    return WordSheet(
+        f"{job.workshop.name}: notes and cautions for the wood",
+        (
+            *wood_blocks(job.woodwork, job.words),
+            cautions_block("Carriers of wood: cautions", carriers),
+        ),
+    )
+
+
+def _steps(job: Job) -> WordSheet:
+    moving, words = job.moving, job.words
+    steps = tuple(step.sentence for step in moving.steps)
+    return WordSheet(
+        f"{job.workshop.name}: what to do at the wall",
+        (
+            Block("How much changes", "note", words.all(moving.counts)),
+            Block("Rails", "note", words.all(moving.rail_notes)),
+            cautions_block("Before you begin", words.all(moving.cautions)),
+            Block("Do this in order", "step", words.all(steps)),
+        ),
+    )

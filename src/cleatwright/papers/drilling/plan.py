@@ -1,0 +1,106 @@
+"""On which sheets a rail at full size lies, and which of them are worth printing.
+
+┌───────────────────────────────────────┐
+│ marks        level line        marks  │   all sheets have the same window of the rail;
+├══════════ top edge of the rail ═══════┤   neighbours share OVERLAP_MM; u runs along the
+│    ⊕ screw                 ⊕          │   rail from its left end
+├───────────────────────────────────────┤
+│ ┌────────┐  rail, sheet, distances,   │   the square shows whether the printer kept
+│ │ square │  what to drill, cautions   │   the size in both directions
+│ └────────┘                            │
+└───────────────────────────────────────┘
+
+A rail that is too high for one sheet lies on several rows of them, which share OVERLAP_MM too.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from cleatwright.base.lengths import MM_PER_INCH, Unit
+from cleatwright.papers.elevation.view import RailView
+from cleatwright.papers.kit.paper import PRINT_MARGIN_MM, Paper, landscape
+from cleatwright.papers.kit.tiling import Window, windows
+
+OVERLAP_MM = 10.0
+# paper beyond each end of a rail, so that its end is seen
+LEAD_MM = 10.0
+ABOVE_MM, BELOW_MM = 9.0, 9.0
+SQUARE_MM = 100.0
+SQUARE_IN = 4.0
+# below the rail on an upright sheet, where the lines are short: the longest text there, by trying
+WORDS_MM = 150.0
+
+# where a sheet lies along the rail, and which row of sheets it is in
+Spot = tuple[Window, Window]
+
+
+@dataclass(frozen=True)
+class TemplatePlan:
+    """The sheets of one rail.
+
+    Args:
+        paper: The sheet as it lies.
+        total: Number of sheets from end to end.
+        kept: Those that hold a screw or an end of the rail, from left to right.
+        bands: The rows of sheets, by their distance below the top edge of the rail, from above.
+    """
+
+    paper: Paper
+    total: int
+    kept: tuple[Window, ...]
+    bands: tuple[Window, ...]
+
+    @property
+    def spots(self) -> tuple[Spot, ...]:
+        """Return every sheet that is printed: row by row from above, each from left to right."""
+        return tuple((window, band) for band in self.bands for window in self.kept)
+
+    def heading(self, title: str, rail: RailView, spot: Spot) -> str:
+        """Return what a sheet is called."""
+        window, band = spot
+        rows = len(self.bands)
+        row = f", row {band.number} of {rows} from above" if rows > 1 else ""
+        return f"{title}: rail {rail.name}, sheet {window.number} of {self.total}{row}"
+
+    @property
+    def left_out(self) -> tuple[int, ...]:
+        """Return the numbers of the sheets that are not printed."""
+        kept = {window.number for window in self.kept}
+        return tuple(n for n in range(1, self.total + 1) if n not in kept)
+
+
+def square_mm(unit: Unit) -> float:
+    """Return the side of the square by which a print is checked: 100 mm or 4 in."""
+    return SQUARE_MM if unit == "mm" else SQUARE_IN * MM_PER_INCH
+
+
+def plan_sheets(rail: RailView, *, sheet: str, unit: Unit) -> TemplatePlan:
+    """Return the sheets of a rail; each screw and each end is well inside one that is kept.
+
+    Args:
+        rail: The rail.
+        sheet: Name of the paper; it lies across where the rail's height allows, else upright.
+        unit: Unit of the square.
+
+    Raises:
+        UnknownNameError: There is no such sheet.
+    """
+    paper, high = _lying(rail, landscape(sheet), square_mm(unit))
+    length = rail.x1_mm - rail.x0_mm
+    room = paper.width_mm - 2 * PRINT_MARGIN_MM
+    every = windows(-LEAD_MM, length + LEAD_MM, room=room, overlap=OVERLAP_MM)
+    places = (0.0, *(x - rail.x0_mm for x in rail.screws_mm), length)
+    # the sheet in which a place is farthest from both edges of the paper
+    wanted = {max(every, key=lambda w: min(u - w.start, w.end - u)).number for u in places}
+    bands = windows(0.0, rail.height_mm, room=high, overlap=OVERLAP_MM)
+    return TemplatePlan(paper, len(every), tuple(w for w in every if w.number in wanted), bands)
+
+
+def _lying(rail: RailView, paper: Paper, square: float) -> tuple[Paper, float]:
+    """Return how the paper lies, and how much of the rail's height it shows."""
+    room = paper.height_mm - 2 * PRINT_MARGIN_MM - ABOVE_MM - BELOW_MM - square
+    if rail.height_mm <= room:
+        return paper, room
+    upright = paper.turned
+    return upright, upright.height_mm - 2 * PRINT_MARGIN_MM - ABOVE_MM - BELOW_MM - WORDS_MM

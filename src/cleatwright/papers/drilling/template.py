@@ -1,0 +1,235 @@
+"""A drilling template: each rail at full size on sheets, with its screws and the studs behind.
+
+The sheets are SVG drawings at 1:1; ``svg_pdf`` makes one file of them.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from cleatwright.papers.drilling.plan import (
+    ABOVE_MM,
+    BELOW_MM,
+    OVERLAP_MM,
+    Spot,
+    TemplatePlan,
+    plan_sheets,
+    square_mm,
+)
+from cleatwright.papers.drilling.view import TemplateView
+from cleatwright.papers.drilling.words import draw_words
+from cleatwright.papers.elevation.legend import BLUE, INK, PALE
+from cleatwright.papers.elevation.view import RailView, letter
+from cleatwright.papers.kit.paper import PRINT_MARGIN_MM
+from cleatwright.papers.kit.svg import Anchor, Face, Pen, Sheet, text_width
+from cleatwright.papers.kit.tiling import Window
+
+CIRCLE_MM = 4.0
+CROSS_MM = 6.0
+MARK_MM = 2.5
+# from the side of a sheet to the marks that it shares with the sheet below it
+ASIDE_MM = 30.0
+TEXT = 2.6
+STEP = 3.3
+OUTLINE = Pen(INK, 0.35)
+LEVEL = Pen(BLUE, 0.25, dash=(6.0, 1.5))
+STUD = Pen(PALE, 0.18, dash=(2.0, 1.0))
+MIDDLE = Pen(PALE, 0.18, dash=(6.0, 1.2, 0.8, 1.2))
+
+
+@dataclass(frozen=True)
+class _Frame:
+    """One sheet of one rail: ``x`` and ``z`` are those of the wall."""
+
+    sheet: Sheet
+    view: TemplateView
+    rail: RailView
+    plan: TemplatePlan
+    spot: Spot
+
+    @property
+    def window(self) -> Window:
+        return self.spot[0]
+
+    @property
+    def band(self) -> Window:
+        return self.spot[1]
+
+    @property
+    def is_lowest(self) -> bool:
+        return self.band.number == len(self.plan.bands)
+
+    @property
+    def top(self) -> float:
+        return PRINT_MARGIN_MM + ABOVE_MM
+
+    @property
+    def bottom(self) -> float:
+        return self.top + min(self.band.end, self.rail.height_mm) - self.band.start
+
+    @property
+    def right(self) -> float:
+        return self.plan.paper.width_mm - PRINT_MARGIN_MM
+
+    def x(self, x_mm: float) -> float:
+        """Return where a place of the wall lies across the paper."""
+        return PRINT_MARGIN_MM + (x_mm - self.rail.x0_mm) - self.window.start
+
+    def y(self, z_mm: float) -> float:
+        """Return where a height of the wall lies on the paper, from above."""
+        return self.top + self.rail.z_top_mm - z_mm - self.band.start
+
+    def shows(self, x_mm: float) -> bool:
+        """Return True when a place of the wall lies inside the window."""
+        return self.window.start <= x_mm - self.rail.x0_mm <= self.window.end
+
+
+def template_pages(view: TemplateView, *, sheet: str = "A4") -> tuple[bytes, ...]:
+    """Return the sheets of all rails as SVG files, rail by rail from left to right.
+
+    Args:
+        view: What is drawn.
+        sheet: Name of the paper.
+
+    Raises:
+        UnknownNameError: There is no such sheet.
+    """
+    pages: list[bytes] = []
+    for rail in view.rails:
+        plan = plan_sheets(rail, sheet=sheet, unit=view.unit)
+        pages += [_page(view, rail, plan, spot) for spot in plan.spots]
+    return tuple(pages)
+
+
+def _page(view: TemplateView, rail: RailView, plan: TemplatePlan, spot: Spot) -> bytes:
+    width, height = plan.paper.width_mm, plan.paper.height_mm
+    title = plan.heading(view.title, rail, spot)
+    sheet = Sheet(width=width, height=height, scale=1.0, title=title)
+    sheet.layer("paper")
+    sheet.box((0.0, 0.0), (width, height), Pen(fill="#FFFFFF"))
+    frame = _Frame(sheet, view, rail, plan, spot)
+    _studs(frame)
+    _outline(frame)
+    _marks(frame)
+    _screws(frame)
+    side = square_mm(view.unit)
+    corner = (PRINT_MARGIN_MM, frame.bottom + BELOW_MM)
+    sheet.layer("square")
+    sheet.box(corner, (side, side), Pen(INK, 0.25), name="square")
+    told = f"{view.length(side)} {view.unit}"
+    words = (f"Measure this square: {told} each way.", "If it is not, print again at 100 %.")
+    for n, line in enumerate(words):
+        at = (corner[0] + side / 2, corner[1] + side / 2 + n * STEP)
+        sheet.text(at, line, Face(TEXT, INK, anchor="middle"), name="square-words")
+    draw_words(
+        sheet,
+        view,
+        rail,
+        plan=plan,
+        spot=spot,
+        corner=(corner[0] + side + 6.0, corner[1]),
+    )
+    return sheet.to_bytes()
+
+
+def _studs(frame: _Frame) -> None:
+    frame.sheet.layer("studs")
+    y0, y1 = frame.top - 3.0, frame.bottom + 2.0
+    for stud in sorted(frame.view.studs, key=lambda s: s.x_mm):
+        half = stud.width_mm / 2
+        for x, pen in ((stud.x_mm - half, STUD), (stud.x_mm, MIDDLE), (stud.x_mm + half, STUD)):
+            if frame.shows(x):
+                frame.sheet.line((frame.x(x), y0), (frame.x(x), y1), pen)
+        if frame.shows(stud.x_mm):
+            length = frame.view.length
+            words = f"stud {length(stud.x_mm)}, {length(stud.width_mm)} wide"
+            room = text_width(words, TEXT) / 2
+            clear = OVERLAP_MM + 2.0 + room
+            x = min(max(frame.x(stud.x_mm), PRINT_MARGIN_MM + clear), frame.right - clear)
+            face = Face(TEXT, PALE, anchor="middle", halo=True)
+            frame.sheet.text((x, frame.bottom + 5.4), words, face, name="stud")
+
+
+def _outline(frame: _Frame) -> None:
+    """Draw the rail as far as the sheet shows it, and the level line past its ends."""
+    sheet, rail, window = frame.sheet, frame.rail, frame.window
+    left = max(frame.x(rail.x0_mm), PRINT_MARGIN_MM)
+    right = min(frame.x(rail.x1_mm), frame.right)
+    sheet.layer("rail")
+    first = frame.band.number == 1
+    edges = ((frame.top, "top", first), (frame.bottom, "bottom", frame.is_lowest))
+    for y, name, shown in edges:
+        if shown:
+            sheet.polyline(((left, y), (right, y)), OUTLINE, name=f"rail-{name}")
+    for x in (rail.x0_mm, rail.x1_mm):
+        if frame.shows(x):
+            ends = ((frame.x(x), frame.top), (frame.x(x), frame.bottom))
+            sheet.polyline(ends, OUTLINE, name="rail-end")
+    sheet.line((PRINT_MARGIN_MM, frame.top), (frame.right, frame.top), LEVEL)
+    words = f"level line = top edge of {rail.name}"
+    if not first:
+        words = (
+            f"level line, {frame.view.length(frame.band.start)} below the top edge of {rail.name}"
+        )
+    at = (PRINT_MARGIN_MM + OVERLAP_MM + 4.0, frame.top - 4.0)
+    sheet.text(at, words, Face(TEXT, BLUE, halo=True), name="level")
+    cut = Pen(PALE, 0.13, dash=(1.0, 1.0))
+    for x, outer in ((PRINT_MARGIN_MM, 1), (frame.right, frame.plan.total)):
+        if window.number != outer:
+            sheet.line((x, PRINT_MARGIN_MM), (x, frame.bottom + BELOW_MM - 1.0), cut)
+    if not frame.is_lowest:
+        sheet.line((PRINT_MARGIN_MM, frame.bottom), (frame.right, frame.bottom), cut)
+
+
+def _marks(frame: _Frame) -> None:
+    """Draw what must lie on each other where two sheets meet, with the letter of the meeting."""
+    frame.sheet.layer("register")
+    number, row, half = frame.window.number, frame.band.number, OVERLAP_MM / 2
+    beside = ((PRINT_MARGIN_MM + half, number - 1), (frame.right - half, number))
+    for x, meeting in beside:
+        if 1 <= meeting < frame.plan.total:
+            for y in (frame.top - 5.5, frame.bottom + 5.0):
+                _mark(frame, x, y, letter(meeting - 1) + (str(row) if row > 1 else ""))
+    above = ((frame.top + half, row - 1), (frame.bottom - half, row))
+    for y, meeting in above:
+        if 1 <= meeting < len(frame.plan.bands):
+            for x in (PRINT_MARGIN_MM + ASIDE_MM, frame.right - ASIDE_MM):
+                _mark(frame, x, y, f"{number}{letter(meeting - 1).lower()}")
+
+
+def _mark(frame: _Frame, x: float, y: float, words: str) -> None:
+    r = MARK_MM
+    diamond = ((x - r, y), (x, y - r), (x + r, y), (x, y + r))
+    frame.sheet.polyline(diamond, Pen(BLUE, 0.18), closed=True, name="register")
+    frame.sheet.lines([((x - r, y), (x + r, y)), ((x, y - r), (x, y + r))], Pen(BLUE, 0.13))
+    face = Face(TEXT, BLUE, bold=True)
+    frame.sheet.text((x + 1.8, y - 1.2), words, face, name="meeting")
+
+
+def _screws(frame: _Frame) -> None:
+    sheet, rail, length = frame.sheet, frame.rail, frame.view.length
+    sheet.layer("screws")
+    pilot = frame.view.sizes.pilot_mm
+    for point in rail.screws:
+        down = rail.z_top_mm - point.z_mm
+        if not (frame.shows(point.x_mm) and frame.band.start <= down <= frame.band.end):
+            continue
+        x, y = frame.x(point.x_mm), frame.y(point.z_mm)
+        sheet.circle((x, y), CIRCLE_MM, Pen(INK, 0.25))
+        sheet.circle((x, y), pilot / 2, Pen(INK, 0.13))
+        r = CROSS_MM
+        sheet.polyline(((x - r, y), (x + r, y)), Pen(INK, 0.18), name="screw")
+        sheet.polyline(((x, y - r), (x, y + r)), Pen(INK, 0.18), name="screw")
+        words = (
+            f"{length(point.x_mm - rail.x0_mm)} from the left end",
+            f"{length(point.x_mm)} on the wall",
+            f"{length(down)} below the top",
+        )
+        wide = max(text_width(line, TEXT) for line in words)
+        fits = x + CROSS_MM + 1.5 + wide <= min(frame.right, frame.x(rail.x1_mm))
+        anchor: Anchor = "start" if fits else "end"
+        side = 1.0 if fits else -1.0
+        for n, line in enumerate(words):
+            at = (x + side * (CROSS_MM + 1.5), y + (n - 1) * STEP + 0.9)
+            face = Face(TEXT, INK, anchor=anchor, halo=True)
+            sheet.text(at, line, face, name="screw-words")

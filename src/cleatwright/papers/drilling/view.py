@@ -1,0 +1,57 @@
+"""What a drilling template at full size shows, as plain values in mm.
+
+The datum is the lower left corner of the wall: x to the right, z up.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from cleatwright.base.lengths import Unit, length_words
+from cleatwright.papers.elevation.view import RailView
+from cleatwright.standards.cautions import DEFER, FIXING, PIPES
+
+
+@dataclass(frozen=True)
+class StudView:
+    """A stud behind the lining: the x of its centre line, and its width."""
+
+    x_mm: float
+    width_mm: float
+
+
+@dataclass(frozen=True)
+class DrillSizes:
+    """Diameters for one screw of a rail: pilot in the stud, clear hole and head in the rail."""
+
+    screw_mm: float
+    pilot_mm: float
+    clear_mm: float
+    head_mm: float
+
+
+@dataclass(frozen=True)
+class TemplateView:
+    """Everything on the sheets of a template.
+
+    Args:
+        title: Name of the workshop.
+        rails: The rails to be put up; none of them hangs already.
+        studs: The studs of the wall.
+        sizes: The holes.
+        floor_gap_mm: Height of the wall's lower edge above the floor, >= 0.
+        unit: Unit in which distances are written.
+        cautions: What the person must read before drilling.
+    """
+
+    title: str
+    rails: tuple[RailView, ...]
+    studs: tuple[StudView, ...]
+    sizes: DrillSizes
+    floor_gap_mm: float = 0.0
+    unit: Unit = "mm"
+    cautions: tuple[str, ...] = (PIPES, FIXING, DEFER)
+
+    def length(self, value_mm: float) -> str:
+        """Return a length in the unit of the sheets, without the name of the unit."""
+        return length_words(value_mm, self.unit)

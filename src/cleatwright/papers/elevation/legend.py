@@ -1,0 +1,208 @@
+"""What is written beside an elevation, line by line: legend, rails, reach, cautions, title."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+
+from cleatwright.base.lengths import ROUNDED_TO
+from cleatwright.papers.elevation.layout import COLUMN, Legend
+from cleatwright.papers.elevation.view import ElevationView, letter
+from cleatwright.papers.kit.paper import Paper
+from cleatwright.papers.kit.svg import Anchor, text_width, wrap
+
+INK = "#15222A"
+BLUE = "#22418F"
+PALE = "#5B6B75"
+CAUTION = "#8A1C1C"
+GREEN = "#2F6B3A"
+
+SMALL = 2.6
+BODY = 2.8
+HEAD = 3.3
+TITLE = 4.6
+BAR_ROOM = 13.0
+# of the strip at the foot: room for the scale bar at its right, and for one line of caution
+BAR_WIDTH = 84.0
+FACT_WIDTH = 86.0
+FOOT_PAD = 1.6
+CAUTION_ROOM = 4.6
+RULE = "rule"
+RAIL_COLUMNS = (36.0, 54.0, 72.0, COLUMN)
+
+
+@dataclass(frozen=True)
+class Cell:
+    """Words at a distance from the left edge of the column."""
+
+    at: float
+    words: str
+    name: str = ""
+    anchor: Anchor = "start"
+
+
+@dataclass(frozen=True)
+class Row:
+    """One line of the column; its cells share one face."""
+
+    cells: tuple[Cell, ...]
+    height: float
+    size: float = BODY
+    bold: bool = False
+    colour: str = INK
+    kind: str = ""
+
+
+Block = tuple[Row, ...]
+
+
+def column_blocks(view: ElevationView) -> tuple[Block, ...]:
+    """Return everything above the title block, in blocks that no column may break."""
+    return (
+        *_headed("Holders", _holders(view)),
+        *_headed("Stays free", _obstacles(view)),
+        *_headed("Rails", _rails(view)),
+        *_headed("Reach and bench", _person(view)),
+        *_headed("Before you drill and hang", _cautions(view), colour=CAUTION),
+    )
+
+
+def legend_of(view: ElevationView) -> Legend:
+    """Return how high the written parts are, in paper millimetres."""
+    title = sum(row.height for row in title_rows(view, width=COLUMN)) + BAR_ROOM + 5.0
+    blocks = tuple(sum(row.height for row in block) for block in column_blocks(view))
+    return Legend(blocks, title, lambda wide: foot_height(view, wide))
+
+
+def title_rows(
+    view: ElevationView, *, width: float, scale: int = 1, paper: Paper | None = None
+) -> tuple[Row, ...]:
+    """Return the lines of the title block, without the scale bar below them."""
+    facts = (
+        f"Wall from the front, 1:{scale}" + (f" on {paper.words}" if paper else ""),
+        "All dimensions in mm" if view.unit == "mm" else f"All dimensions in inches, {ROUNDED_TO}",
+        "x and heights from the lower left corner of the wall",
+        "Print at 100 % and check the bar with a rule",
+    )
+    title = wrap(view.title, size=TITLE, width=width - 6.0)
+    # a wide strip takes two facts a line
+    across = 2 if width >= 2 * FACT_WIDTH else 1
+    rows = (facts[n : n + across] for n in range(0, len(facts), across))
+    return (
+        *(Row((Cell(3.0, line, "title"),), 6.2, size=TITLE, bold=True) for line in title),
+        *(
+            Row(tuple(Cell(3.0 + n * FACT_WIDTH, w) for n, w in enumerate(row)), 4.0, size=SMALL)
+            for row in rows
+        ),
+    )
+
+
+def foot_height(view: ElevationView, width: float) -> float:
+    """Return the height of the strip at the foot of a sheet, with the space above it."""
+    rows = title_rows(view, width=width - BAR_WIDTH)
+    return sum(row.height for row in rows) + 3 * FOOT_PAD + CAUTION_ROOM
+
+
+def _headed(words: str, blocks: Iterable[Block], *, colour: str = INK) -> Iterator[Block]:
+    """Yield the blocks, the first of them joined to a heading; nothing when there are none."""
+    heading = (
+        Row((), 2.0),
+        Row((Cell(0.0, words),), 5.2, size=HEAD, bold=True, colour=colour),
+        Row((), 1.0, kind=RULE),
+    )
+    for block in blocks:
+        yield (*heading, *block)
+        heading = ()
+
+
+def _holders(view: ElevationView) -> Iterator[Block]:
+    for holder in sorted(view.holders, key=lambda h: h.number):
+        note_room = text_width(holder.note, BODY) + 2.0 if holder.note else 0.0
+        note_room = min(note_room, COLUMN / 2)
+        lines = wrap(holder.name, size=BODY, width=COLUMN - 9.0 - note_room)
+        notes = wrap(holder.note, size=BODY, width=COLUMN / 2 - 2.0) if holder.note else ()
+        rows: list[Row] = []
+        for n in range(max(len(lines), len(notes))):
+            cells = [Cell(6.0, str(holder.number), "legend-number", "end")] if n == 0 else []
+            if n < len(lines):
+                cells.append(Cell(9.0, lines[n], "legend-name"))
+            if n < len(notes):
+                cells.append(Cell(COLUMN, notes[n], "legend-note", "end"))
+            rows.append(Row(tuple(cells), 4.3))
+        yield tuple(rows)
+
+
+def _obstacles(view: ElevationView) -> Iterator[Block]:
+    for k, obstacle in enumerate(view.obstacles):
+        x0, x1, z0, z1 = obstacle.box_mm
+        words = (
+            f"{obstacle.name}: {view.length(x1 - x0)} × {view.length(z1 - z0)} "
+            f"at {view.length(x0)}, {view.length(z0)}"
+        )
+        rows: list[Row] = []
+        for n, line in enumerate(wrap(words, size=BODY, width=COLUMN - 9.0)):
+            mark = (Cell(6.0, letter(k), "", "end"),) if n == 0 else ()
+            rows.append(Row((*mark, Cell(9.0, line, "obstacle-name")), 4.3))
+        yield tuple(rows)
+
+
+def _rails(view: ElevationView) -> Iterator[Block]:
+    heads = ("top edge", "from x", "to x", "length")
+    titles = (Cell(at, word, "", "end") for at, word in zip(RAIL_COLUMNS, heads, strict=True))
+    above = (Row((Cell(0.0, "rail"), *titles), 4.3, size=SMALL, colour=PALE),)
+    for rail in sorted(view.rails, key=lambda r: (-r.z_top_mm, r.x0_mm, r.name)):
+        values = (rail.z_top_mm, rail.x0_mm, rail.x1_mm, rail.x1_mm - rail.x0_mm)
+        cells = (
+            Cell(at, view.length(v), "", "end") for at, v in zip(RAIL_COLUMNS, values, strict=True)
+        )
+        rows = [*above, Row((Cell(0.0, rail.name), *cells), 4.3)]
+        if view.studs_mm or rail.stays:
+            at = ", ".join(view.length(x) for x in rail.screws_mm)
+            words = f"screws at x = {at}" if at else "no stud behind it: it cannot be fixed here"
+            if rail.stays:
+                words = "stays as it hangs"
+            rows += [
+                Row(
+                    (Cell(9.0, line),),
+                    3.8,
+                    size=SMALL,
+                    colour=PALE if at or rail.stays else CAUTION,
+                )
+                for line in wrap(words, size=SMALL, width=COLUMN - 9.0)
+            ]
+        yield tuple(rows)
+        above = ()
+
+
+def _person(view: ElevationView) -> Iterator[Block]:
+    lines: list[str] = []
+    if view.reach is not None:
+        band = view.reach
+        lines.append(
+            f"Green band: easy reach, {view.length(band.low_mm)} to {view.length(band.high_mm)} "
+            "above the floor"
+        )
+        if band.lowest_mm > 0.0:
+            lines.append(f"Grey below {view.length(band.lowest_mm)}: out of reach")
+        if math.isfinite(band.highest_mm):
+            lines.append(f"Grey above {view.length(band.highest_mm)}: out of reach")
+    if view.bench is not None:
+        deep, high = view.length(view.bench.depth_mm), view.length(view.bench.height_mm)
+        lines.append(f"Bench before the wall: {deep} deep, its top {high} above the floor")
+    rows = [
+        Row((Cell(0.0, part, "person"),), 4.3)
+        for line in lines
+        for part in wrap(line, size=BODY, width=COLUMN)
+    ]
+    if rows:
+        yield tuple(rows)
+
+
+def _cautions(view: ElevationView) -> Iterator[Block]:
+    for words in view.cautions:
+        rows: list[Row] = []
+        for n, line in enumerate(wrap(words, size=SMALL, width=COLUMN - 4.0)):
+            bullet = (Cell(0.0, "•"),) if n == 0 else ()
+            rows.append(Row((*bullet, Cell(3.5, line, "caution")), 3.7, size=SMALL))
+        yield (*rows, Row((), 0.8))

@@ -1,0 +1,151 @@
+"""What the elevation shows, as plain values in the coordinates of the wall.
+
+The datum of every value is the lower left corner of the wall: x to the right,
+z up, in millimetres.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from cleatwright.base.errors import MeasureError
+from cleatwright.base.lengths import Unit, length_words
+from cleatwright.standards.cautions import DEFER, WALL
+from cleatwright.wall.reach import ReachBand
+from cleatwright.wall.screws import ScrewPoint, screw_points
+
+Polygon = tuple[tuple[float, float], ...]
+Rect = tuple[float, float, float, float]
+
+
+@dataclass(frozen=True)
+class ObstacleView:
+    """Something that stays free: name, and x0, x1, z0, z1."""
+
+    name: str
+    box_mm: Rect
+
+
+@dataclass(frozen=True)
+class RailView:
+    """One piece of rail.
+
+    Args:
+        name: What the drawing and the lists call it.
+        z_top_mm: Height of its top edge.
+        x0_mm: Its left end.
+        x1_mm: Its right end.
+        height_mm: Height of its front face.
+        screws_mm: The x at which it crosses studs.
+        stays: True for a rail that hangs there already.
+    """
+
+    name: str
+    z_top_mm: float
+    x0_mm: float
+    x1_mm: float
+    height_mm: float
+    screws_mm: tuple[float, ...] = ()
+    stays: bool = False
+
+    @property
+    def screws(self) -> tuple[ScrewPoint, ...]:
+        """Return where the screws sit."""
+        return screw_points(self.screws_mm, z_top_mm=self.z_top_mm, height_mm=self.height_mm)
+
+
+@dataclass(frozen=True)
+class BenchView:
+    """A workbench before the wall: its depth, and the height of its top above the floor."""
+
+    depth_mm: float
+    height_mm: float
+
+
+@dataclass(frozen=True)
+class HolderView:
+    """One holder with its tools.
+
+    Args:
+        number: Number in the balloon; no other holder has it.
+        name: What the legend says.
+        note: A short addition at the right of the legend, such as the part mark; "" for none.
+        holder: Silhouettes of the holder.
+        tools: Silhouettes of the tools in their seats.
+        front: Outlines of that part of the holder which hides the tools, holes among them.
+        lift: x0, x1, z0, z1 of the room to take tools out, or None.
+    """
+
+    number: int
+    name: str
+    holder: tuple[Polygon, ...]
+    tools: tuple[Polygon, ...] = ()
+    lift: Rect | None = None
+    note: str = ""
+    front: tuple[Polygon, ...] = ()
+
+
+@dataclass(frozen=True)
+class ElevationView:
+    """Everything on the sheet.
+
+    Args:
+        title: Name of the workshop.
+        width_mm: Width of the wall, > 0.
+        height_mm: Height of the wall, > 0.
+        floor_gap_mm: Height of the wall's lower edge above the floor, >= 0.
+        studs_mm: The x of the centre line of each stud.
+        obstacles: What stays free.
+        rails: The rails.
+        holders: The holders.
+        unit: Unit in which dimensions are written.
+        cautions: What the person must read before drilling and hanging.
+        reach: Heights above the floor that the person reaches; None when they are not known.
+        bench: The workbench before the wall, or None.
+    """
+
+    title: str
+    width_mm: float
+    height_mm: float
+    floor_gap_mm: float = 0.0
+    studs_mm: tuple[float, ...] = ()
+    obstacles: tuple[ObstacleView, ...] = ()
+    rails: tuple[RailView, ...] = ()
+    holders: tuple[HolderView, ...] = ()
+    unit: Unit = "mm"
+    cautions: tuple[str, ...] = (*WALL, DEFER)
+    reach: ReachBand | None = None
+    bench: BenchView | None = None
+
+    def __post_init__(self) -> None:
+        if not (self.width_mm > 0.0 and self.height_mm > 0.0 and self.floor_gap_mm >= 0.0):
+            raise MeasureError(
+                f"a wall of {self.width_mm:g} × {self.height_mm:g} mm, "
+                f"{self.floor_gap_mm:g} mm above the floor",
+                where="elevation",
+                allowed="width and height above zero, and not below the floor",
+            )
+
+    def length(self, value_mm: float) -> str:
+        """Return a length in the unit of the sheet, without the name of the unit.
+
+        >>> ElevationView("w", 100.0, 100.0).length(12.34)
+        '12.3'
+        >>> ElevationView("w", 100.0, 100.0, unit="in").length(31.75)
+        '1-1/4'
+        """
+        return length_words(value_mm, self.unit)
+
+
+def letter(index: int) -> str:
+    """Return A, B, ... Z, AA, AB ... for 0, 1, ...
+
+    >>> letter(0), letter(25), letter(26)
+    ('A', 'Z', 'AA')
+    """
+    text = ""
+    index += 1
+    while index:
+        index, rest = divmod(index - 1, 26)
+        text = chr(ord("A") + rest) + text
+    return text

@@ -1,0 +1,42 @@
+"""Drawings as pages of a PDF file, at their own size, with vectors and text."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+
+import typst
+
+from cleatwright.base.errors import DesignError
+from cleatwright.papers.kit.svg import clean
+
+_SIZE = re.compile(rb'<svg\b[^>]*?\bwidth="([0-9.]+)mm"[^>]*?\bheight="([0-9.]+)mm"')
+
+
+def svg_pdf(pages: Sequence[bytes], *, title: str) -> bytes:
+    """Return SVG drawings as one PDF file, a page for each, as large as the drawing says.
+
+    It knows no clock and uses no fonts of the machine, so that equal drawings give equal bytes.
+
+    Args:
+        pages: SVG files whose root has a width and a height in mm.
+        title: Title of the document.
+
+    Raises:
+        DesignError: A drawing does not say how large it is.
+    """
+    lines = [f"#set document(title: {_quoted(clean(title))}, date: none)"]
+    for number, page in enumerate(pages, 1):
+        found = _SIZE.search(page)
+        if found is None:
+            raise DesignError("a drawing without a size in mm", where=f"page {number}")
+        size = f"width: {found[1].decode()}mm, height: {found[2].decode()}mm"
+        image = f'image(bytes({_quoted(page.decode())}), format: "svg", {size})'
+        lines.append(f"#page({size}, margin: 0mm, {image})")
+    fonts = typst.Fonts(include_system_fonts=False)
+    return typst.compile("\n".join(lines).encode(), format="pdf", font_paths=fonts)
+
+
+def _quoted(text: str) -> str:
+    escaped = text.replace("\\", "\\\\").replace('"', '\\"')
+    return f'"{escaped}"'

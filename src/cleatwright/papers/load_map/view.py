@@ -1,0 +1,111 @@
+"""What the load map shows: each rail with its loads, studs and screws, as plain values."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from cleatwright.base.lengths import show_length
+from cleatwright.parts.screw_strength import ScrewLoad, ScrewStrength
+from cleatwright.standards import cautions
+
+
+@dataclass(frozen=True)
+class ArrowView:
+    """One thing on a rail: its number on the elevation, its name, where it loads, its mass."""
+
+    number: str
+    name: str
+    x_mm: float
+    mass_kg: float
+    weight_n: float
+
+
+@dataclass(frozen=True)
+class StudView:
+    """A stud behind a rail: what it bears when everything hangs, and the worst of each screw."""
+
+    x_mm: float
+    weight_n: float
+    screws: tuple[ScrewLoad, ...]
+
+
+@dataclass(frozen=True)
+class StripView:
+    """One rail.
+
+    Args:
+        name: Its name.
+        x0_mm: Its left end.
+        x1_mm: Its right end.
+        top_mm: Height of its top edge above the lower edge of the wall.
+        height_mm: Its own height.
+        arrows: What hangs on it, from left to right.
+        studs: The studs that it meets, from left to right.
+        stays: True when it hangs there already, with screws that are taken to be the same.
+    """
+
+    name: str
+    x0_mm: float
+    x1_mm: float
+    top_mm: float
+    height_mm: float
+    arrows: tuple[ArrowView, ...]
+    studs: tuple[StudView, ...]
+    stays: bool = False
+
+    @property
+    def mass_kg(self) -> float:
+        """Return everything that hangs on it."""
+        return math.fsum(arrow.mass_kg for arrow in self.arrows)
+
+    @property
+    def weight_n(self) -> float:
+        """Return its weight."""
+        return math.fsum(arrow.weight_n for arrow in self.arrows)
+
+    @property
+    def borne_n(self) -> float:
+        """Return what all its studs bear together."""
+        return math.fsum(stud.weight_n for stud in self.studs)
+
+
+@dataclass(frozen=True)
+class LoadMapView:
+    """Everything on the sheet.
+
+    Args:
+        title: Name of the workshop.
+        width_mm: Width of the wall, > 0.
+        floor_gap_mm: Height of the wall's lower edge above the floor.
+        strips: The rails, from top to bottom.
+        strength: What one screw may carry.
+        assumed: Which screw in which wood that is.
+        unit: Unit in which lengths are written, "mm" or "in".
+        cautions: What the person must read.
+    """
+
+    title: str
+    width_mm: float
+    floor_gap_mm: float
+    strips: tuple[StripView, ...]
+    strength: ScrewStrength
+    assumed: str
+    unit: str = "mm"
+    cautions: tuple[str, ...] = (cautions.FIXING, cautions.OVERHEAD, cautions.DEFER)
+
+    def length(self, value_mm: float) -> str:
+        """Return a length with its unit, to a millimetre, or as a fraction of an inch."""
+        return show_length(value_mm, self.unit, decimals=0)
+
+    @property
+    def least_spacing_mm(self) -> float:
+        """Return the smallest distance of two studs behind a rail; infinity without two."""
+        return min(
+            (
+                right.x_mm - left.x_mm
+                for strip in self.strips
+                for left, right in zip(strip.studs, strip.studs[1:], strict=False)
+            ),
+            default=math.inf,
+        )

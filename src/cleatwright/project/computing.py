@@ -1,0 +1,177 @@
+"""Everything about a workshop, computed before any file is written."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import partial
+from pathlib import Path
+from types import MappingProxyType
+
+from cleatwright.base.errors import MeasureError
+from cleatwright.base.progress import Progress, Silent
+from cleatwright.design.carrying import (
+    Unit,
+    build_units,
+    plan_units,
+    printed_parts,
+    wooden_carriers,
+)
+from cleatwright.design.planning import plan
+from cleatwright.design.recipe import AnyRecipe, recipe_from_json
+from cleatwright.kernels.mesh import MeshKernel
+from cleatwright.pack.carrier_papers import carrier_wood
+from cleatwright.pack.job import Job
+from cleatwright.pack.production import produce
+from cleatwright.pack.woodwork import woodwork
+from cleatwright.siting.assessing import Assessment, assess
+from cleatwright.siting.hanging_up import Wishes, hang_up
+from cleatwright.siting.hung.in_use import parts_in_use
+from cleatwright.siting.hung.matching import remembered
+from cleatwright.siting.hung.moves import RailChange, moving
+from cleatwright.siting.hung.rails import HungRails, as_told, hung_rails
+from cleatwright.siting.panel_job import PanelJob
+from cleatwright.wall.moving.rail_moves import Rail
+from cleatwright.workshop.document.model import Workshop
+from cleatwright.workshop.document.store import document_path, load
+from cleatwright.workshop.document.wording import errors_in, wording_of
+from cleatwright.workshop.ledger.database import read_hung, read_recipe
+from cleatwright.workshop.ledger.hung_wall import WhatHangs
+
+
+def compute(
+    place: Path,
+    *,
+    afresh: bool = False,
+    effort: int | None = None,
+    progress: Progress | None = None,
+) -> Job:
+    """Return everything about a workshop, from its document to batches, and write nothing.
+
+    Args:
+        place: The workshop folder, or its document.
+        afresh: Arrange as if nothing hung yet.
+        effort: How many times as long as usual the walls are searched, >= 1; as the document
+            says when None.
+        progress: Told of each step.
+
+    Raises:
+        CleatwrightError: The first thing that stands in the way.
+    """
+    workshop = load(place)
+    with errors_in(wording_of(workshop)):
+        return _computed(
+            workshop, place, afresh=afresh, effort=effort, progress=progress or Silent()
+        )
+
+
+def _computed(
+    workshop: Workshop, place: Path, *, afresh: bool, effort: int | None, progress: Progress
+) -> Job:
+    kernel = MeshKernel()
+    where, folder = str(document_path(place)), document_path(place).parent
+    walls = arrange_all(workshop, place, kernel, afresh=afresh, effort=effort, progress=progress)
+    units, panels, rails_now, hung = walls.units, walls.panels, walls.rails, walls.hung
+    rails = [run for panel in panels for run in panel.arrangement.rails if not run.stays]
+    in_use = parts_in_use(hung.holders, units, partial(_recipe_of, folder))
+    spots = MappingProxyType({k: spot for panel in panels for k, spot in panel.spots.items()})
+    return Job(
+        workshop=workshop,
+        units=units,
+        planned=tuple(holder for unit in units for holder in unit.planned.holders),
+        built=tuple(made for unit in units for made in unit.holders),
+        panels=panels,
+        found=tuple(_assessed(panel, where=where) for panel in panels),
+        spots=spots,
+        hung=hung,
+        moving=moving(
+            hung,
+            units,
+            items=[item for panel in panels for item in panel.items],
+            places={key: spot.place for key, spot in spots.items()},
+            rails=_rail_change(workshop, rails_now, panels),
+        ),
+        woodwork=woodwork(
+            workshop, rails, where=where, carriers=carrier_wood(wooden_carriers(units))
+        ),
+        production=produce(
+            workshop,
+            {key: part for key, part in printed_parts(units).items() if key not in in_use},
+        ),
+        in_use=in_use,
+        kernel=kernel,
+    )
+
+
+@dataclass(frozen=True)
+class Walls:
+    """What hangs where: units, panels, and what hangs already with its rails."""
+
+    units: tuple[Unit, ...]
+    panels: tuple[PanelJob, ...]
+    rails: HungRails
+    hung: WhatHangs
+
+
+def arrange_all(
+    workshop: Workshop,
+    place: Path,
+    kernel: MeshKernel,
+    *,
+    afresh: bool = False,
+    effort: int | None = None,
+    progress: Progress,
+) -> Walls:
+    """Return where everything of a document hangs.
+
+    Args:
+        workshop: The document, as it is or as it might be.
+        place: The workshop folder, or its document.
+        kernel: The kernel.
+        afresh: As for ``compute``.
+        effort: As for ``compute``.
+        progress: Told of each step.
+
+    Raises:
+        CleatwrightError: The first thing that stands in the way.
+    """
+    where, folder = str(document_path(place)), document_path(place).parent
+    wanted = plan_units(workshop, plan(workshop, where=where, folder=folder), where=where)
+    units = build_units(wanted, kernel, progress)
+    recorded = read_hung(folder)
+    rails = hung_rails(workshop, recorded.rails, units, afresh=afresh)
+    hung = as_told(recorded, rails)
+    wishes = Wishes(
+        workshop=workshop,
+        units=units,
+        hangs={} if afresh else remembered(hung.holders, units),
+        rails=rails,
+        where=where,
+        effort=workshop.defaults.effort if effort is None else effort,
+    )
+    return Walls(units, hang_up(wishes, kernel, progress), rails, hung)
+
+
+def _recipe_of(folder: Path, mark: str) -> AnyRecipe | None:
+    stored = read_recipe(folder, mark)
+    return None if stored is None else recipe_from_json(stored, where=f"mark {mark}")
+
+
+def _rail_change(workshop: Workshop, hung: HungRails, panels: tuple[PanelJob, ...]) -> RailChange:
+    """Return the rails that shall hang, and why others come down."""
+    down = (*hung.down, *(one for panel in panels for one in panel.down))
+    return RailChange(
+        after=tuple(
+            Rail(panel.panel.name, run) for panel in panels for run in panel.arrangement.rails
+        ),
+        reasons={one.name: one.reason for one in down},
+        covered=hung.covered,
+        height_mm=workshop.rail.height_mm,
+    )
+
+
+def _assessed(panel: PanelJob, *, where: str) -> Assessment:
+    """Return what is found about a panel; an error of its screws names the document."""
+    try:
+        return assess(panel)
+    except MeasureError as error:
+        raise error.located(where) from error

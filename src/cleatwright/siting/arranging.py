@@ -1,0 +1,148 @@
+"""Arranging what hangs on one panel, and the sentences when it cannot be."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+
+from cleatwright.base.errors import KernelError, WallError
+from cleatwright.base.progress import Progress
+from cleatwright.wall.arrange import arrange, arrange_rest, require_all
+from cleatwright.wall.asking.remedies import Panel, by_name, find_help
+from cleatwright.wall.conflicts import conflicts
+from cleatwright.wall.inputs import checked_items
+from cleatwright.wall.keeping import Kept, keep_rails
+from cleatwright.wall.model import Arrangement, Item, RailRule, RailRun, WallSpace
+from cleatwright.wall.moving.rail_moves import same_place
+from cleatwright.wall.rails import numbered
+from cleatwright.wall.reach import ReachBand
+from cleatwright.wall.search.compiled import first_time
+
+
+@dataclass(frozen=True)
+class Words:
+    """How things are called in messages.
+
+    Args:
+        where: The place of the panel in the document.
+        names: The names of holders by their keys.
+    """
+
+    where: str
+    names: Mapping[str, str]
+
+    def told(self, error: WallError) -> WallError:
+        """Return the error with the names of holders in place of their keys, and its place."""
+        return WallError(
+            by_name(error.given, self.names),
+            where=self.where,
+            allowed=error.allowed,
+            todo=by_name(error.todo, self.names) if error.todo else error.todo,
+        )
+
+
+@dataclass(frozen=True)
+class Asked:
+    """What one panel is, and what is asked of it.
+
+    Args:
+        space: The panel, with the rails that stay whatever comes.
+        rails: Rails that hang already, and stay as long as everything finds a place.
+        rule: How rails may lie.
+        band: Where the person reaches.
+        words: How things are called in messages.
+        others: Other panels on which something could hang instead.
+        rounds: Rounds of the search.
+        firm: True when no rail that hangs may come down for what finds no place.
+    """
+
+    space: WallSpace
+    rails: tuple[RailRun, ...]
+    rule: RailRule
+    band: ReachBand
+    words: Words
+    others: Mapping[str, Panel]
+    rounds: int
+    firm: bool = False
+
+
+def arranged(asked: Asked, items: Sequence[Item], *, progress: Progress) -> Kept:
+    """Return where everything hangs on a panel, and which rails stay.
+
+    What hangs already stays where it is, as long as everything finds a place; only otherwise
+    does the search move it, and as little as it pays. Only when something still finds no place
+    is the panel arranged as if the rails of the ledger did not hang; of these, all that are not
+    in the way stay all the same.
+
+    Raises:
+        WallError: Something finds no place; the message says what would help.
+        KernelError: The arrangement does not stand its own independent check.
+    """
+    rule, band = asked.rule, asked.band
+    try:
+        kept = _with_rails(asked, items, progress)
+        if kept is not None and asked.firm:
+            require_all(kept.arrangement)
+        if kept is None or kept.arrangement.left_over:
+            found = _searched(asked, asked.space, items, progress)
+            if found.left_over:
+                found = find_help(asked.space, rule, items, found, band=band, others=asked.others)
+            kept = keep_rails(
+                Kept(asked.space, require_all(found)),
+                asked.rails,
+                rule=rule,
+                items=items,
+                band=band,
+            )
+    except WallError as error:
+        raise asked.words.told(error) from error
+    broken = conflicts(kept.space, rule, items, kept.arrangement)
+    if broken:
+        raise KernelError("the arrangement breaks its own rules: " + "; ".join(broken))
+    return kept
+
+
+def _with_rails(asked: Asked, items: Sequence[Item], progress: Progress) -> Kept | None:
+    """Return the arrangement with all rails of the ledger; None when it has none, or they clash.
+
+    They clash when what has a given place cannot hang there beside them.
+    """
+    if not asked.rails:
+        return None
+    space = replace(asked.space, kept_rails=(*asked.space.kept_rails, *asked.rails))
+    try:
+        checked_items(space, asked.rule, items)
+    except WallError:
+        return None
+    return Kept(space, _searched(asked, space, items, progress))
+
+
+def _searched(
+    asked: Asked, space: WallSpace, items: Sequence[Item], progress: Progress
+) -> Arrangement:
+    rule, band, rounds = asked.rule, asked.band, asked.rounds
+    stage = "arranging the wall"
+    if first_time():
+        stage += ", this first time half a minute longer"
+
+    def told(done: int, total: int) -> None:
+        progress.step(stage, done, total)
+
+    if any(item.hangs_at for item in items):
+        still = arrange_rest(space, rule, items, band=band, rounds=rounds, progress=told)
+        if not still.left_over:
+            return still
+    return arrange(space, rule, items, band=band, rounds=rounds, progress=told)
+
+
+def named_on(arrangement: Arrangement, *, after: int, names: Sequence[RailRun]) -> Arrangement:
+    """Return the arrangement with its new rails numbered on after ``after``.
+
+    A new rail in the very place of one of ``names`` takes its name instead.
+    """
+
+    def known(run: RailRun) -> str:
+        return next((one.name for one in names if same_place(one, run)), "")
+
+    rails = (r if r.stays else replace(r, name=known(r)) for r in arrangement.rails)
+    return replace(arrangement, rails=numbered(rails, after=after))

@@ -1,0 +1,172 @@
+"""What is found about one arranged panel: ways out, screws, lifting, and what each place costs."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+
+from cleatwright.checks.lifting import LEAST_KG, Taken, check_lifting
+from cleatwright.checks.result import CheckResult
+from cleatwright.siting.panel_job import PanelJob
+from cleatwright.siting.rails.loading import rail_checks
+from cleatwright.siting.rails.studs import studs_of
+from cleatwright.siting.walls import reach_person, weak_rails
+from cleatwright.siting.ways_out import MISSING, check_ways
+from cleatwright.wall.asking.explain import Explained, explain
+from cleatwright.wall.model import Place
+from cleatwright.wall.way_out import WayProof
+from cleatwright.wall.weights import Weights
+from cleatwright.workshop.document.surfaces import MAIN
+
+
+@dataclass(frozen=True)
+class Assessment:
+    """What was found about one panel.
+
+    Args:
+        ways: The proof of the way out of every tool.
+        checks: Ways out, room for the hand, and the screws of each rail.
+        lifting: The heavy tools against what may be lifted where they hang.
+        explained: What each unit costs, and why.
+        warnings: What the owner should change, in sentences.
+        cautions: What can hurt someone, in sentences.
+    """
+
+    ways: tuple[WayProof, ...]
+    checks: tuple[CheckResult, ...]
+    lifting: tuple[CheckResult, ...]
+    explained: tuple[Explained, ...]
+    warnings: tuple[str, ...]
+    cautions: tuple[str, ...]
+
+    @property
+    def failing(self) -> tuple[str, ...]:
+        """Return a sentence for each tool that does not come out and each rail that is too weak."""
+        blocked = [
+            line
+            for proof in self.ways
+            if proof.hit is not None
+            for line in replace(proof, hand=None).sentences
+        ]
+        # ways out are told one by one, and lack of room for a hand is a warning
+        others = (one for one in self.checks if not one.holds and one.unit != MISSING)
+        return (*blocked, *(check.sentence for check in others))
+
+
+def assess(job: PanelJob) -> Assessment:
+    """Return what is found about a panel."""
+    explained = explain(
+        job.space, job.rule, job.items, job.arrangement, band=job.band, weights=Weights()
+    )
+    taken = taken_from(job)
+    lifting = tuple(_lifting(job, taken))
+    return Assessment(
+        ways=job.ways,
+        checks=(*check_ways(job.ways), *rail_checks(job)),
+        lifting=lifting,
+        explained=explained,
+        warnings=(
+            *weak_rails(job.arrangement.rails, job.crossings, studs_known=bool(job.panel.studs)),
+            *_out_of_reach(job, explained),
+            *_beside_studs(job),
+            *(line for one in job.ways for line in replace(one, hit=None).sentences),
+        ),
+        cautions=tuple(_cautions(job, taken, lifting)),
+    )
+
+
+def taken_from(job: PanelJob) -> tuple[Taken, ...]:
+    """Return every tool of a panel with the place from which it is taken."""
+    found: list[Taken] = []
+    for planned, made in zip(job.planned, job.built, strict=True):
+        place, hanging = job.spots[planned.key].place, made.part.hanging
+        for tool, seat in zip(planned.tools, made.part.seats, strict=True):
+            _, y, z = seat.com_mm
+            height = job.panel.floor_gap_mm + place.z_mm + z - hanging.contact_z_mm
+            found.append(
+                Taken(
+                    name=tool.name,
+                    mass_kg=tool.body.mass_kg,
+                    grip_height_mm=height,
+                    grip_out_mm=max(0.0, hanging.stand_off_mm + y),
+                )
+            )
+    return tuple(found)
+
+
+def _lifting(job: PanelJob, tools: tuple[Taken, ...]) -> Iterator[CheckResult]:
+    elbow = reach_person(job.workshop).elbow_mm
+    for taken in tools:
+        check = check_lifting(taken, bench_depth_mm=job.panel.bench_depth_mm, brought_to_mm=elbow)
+        if check is not None:
+            yield check
+
+
+def _cautions(
+    job: PanelJob, tools: tuple[Taken, ...], lifting: tuple[CheckResult, ...]
+) -> Iterator[str]:
+    shoulder = reach_person(job.workshop).shoulder_mm
+    if job.panel.name != MAIN:
+        yield (
+            f"On {job.panel.name}: what hangs on a door, a lid or a vehicle swings and can fall. "
+            "Hold every tool with a strap, and take heavy and sharp ones off before it moves."
+        )
+    for taken in tools:
+        if taken.mass_kg >= LEAST_KG and taken.grip_height_mm > shoulder:
+            yield (
+                f"{taken.name} ({taken.mass_kg:.1f} kg) is taken from {taken.grip_height_mm:.0f} "
+                f"mm above the floor, higher than the shoulder ({shoulder:.0f} mm): stand on firm "
+                "ground, use both hands, and let nobody stand below."
+            )
+    for check in lifting:
+        if not check.holds:
+            yield (
+                f"{check.name[0].upper()}{check.name[1:]}: {check.demand:.1f} kg, and no more than "
+                f"{check.capacity:.1f} kg may be lifted there: {check.note}."
+            )
+
+
+def _beside_studs(job: PanelJob) -> Iterator[str]:
+    """Yield a sentence for each plate that is screwed to the wall with screws beside the studs."""
+    zones = [zone for stud in studs_of(job.panel) for zone in stud.zones()]
+    for unit in job.units:
+        part, place = unit.outer.part, job.spots[unit.planned.key].place
+        screws = part.hanging.screws
+        if screws is None or not zones:
+            continue
+        # a part is laid out from the right of the reader, a wall from the left
+        columns = [part.bounds_mm[1][0] - x for x in screws.columns_mm]
+        met = [any(low <= place.x_mm + column <= high for low, high in zones) for column in columns]
+        if all(met):
+            continue
+        found = "no stud is behind its screws"
+        if any(met):
+            found = f"only {sum(met)} of its {len(met)} columns of screws meets a stud"
+        yield (
+            f'"{unit.planned.name}" is screwed to the wall and {found}: '
+            f"{_over_a_stud(place, columns, zones)}, or choose a fixing for your wall with "
+            "qualified advice."
+        )
+
+
+def _over_a_stud(
+    place: Place, columns_mm: Sequence[float], zones: Sequence[tuple[float, float]]
+) -> str:
+    """Return what to write so that the screws meet a stud, where one place does that."""
+    if len(columns_mm) > 1:
+        return "give it a place where each column meets one or hold fewer tools in it"
+    (column,) = columns_mm
+    here = place.x_mm + column
+    stud = min(((low + high) / 2 for low, high in zones), key=lambda at: (abs(at - here), at))
+    return f"write place = {{ x = {stud - column:.0f}, z = {place.z_mm:.0f} }}"
+
+
+def _out_of_reach(job: PanelJob, explained: tuple[Explained, ...]) -> Iterator[str]:
+    names = {unit.planned.key: unit.planned for unit in job.units}
+    for one in explained:
+        unit = names[one.key]
+        if one.beyond_mm > 0.0 and unit.use != "seldom":
+            yield (
+                f'"{unit.name}" hangs {one.beyond_mm:.0f} mm out of reach, though it is in '
+                f"{unit.use} use: give it a place, or change bench_depth or the [person]."
+            )

@@ -1,0 +1,248 @@
+"""From built units to arranged walls: every panel of a workshop, one after the other."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+from types import MappingProxyType
+
+from cleatwright.base.errors import WallError
+from cleatwright.base.progress import Progress
+from cleatwright.design.carrying import Unit
+from cleatwright.kernels.mesh import MeshKernel
+from cleatwright.siting.arranging import Asked, Words, arranged, named_on
+from cleatwright.siting.hung.rails import HungRails, RailDown
+from cleatwright.siting.missing_room import with_todo
+from cleatwright.siting.panel_job import PanelJob
+from cleatwright.siting.walls import (
+    crossings_of,
+    rail_rule,
+    reach_on,
+    spots_of,
+    wall_item,
+    wall_space,
+)
+from cleatwright.siting.ways_out import prove_ways, surroundings
+from cleatwright.wall.arrange import default_rounds
+from cleatwright.wall.asking.remedies import Panel as OtherPanel
+from cleatwright.wall.keeping import InTheWay, Kept
+from cleatwright.wall.model import Item, Place
+from cleatwright.wall.rails import last_number
+from cleatwright.wall.reach import ReachBand
+from cleatwright.wall.way_out import WayProof
+from cleatwright.workshop.document.model import Workshop
+from cleatwright.workshop.document.surfaces import MAIN, Panel
+
+# how often the walls are arranged once more with the room that the proof found missing
+MOST_TRIES = 6
+
+
+@dataclass(frozen=True)
+class Wishes:
+    """What shall hang, and what is asked of the walls.
+
+    Args:
+        workshop: The document.
+        units: Everything that shall hang.
+        hangs: Where units hang already, by their keys.
+        rails: Which rails hang already.
+        where: The place of the document, for messages.
+        effort: How many times as long as usual each wall is searched, >= 1.
+    """
+
+    workshop: Workshop
+    units: tuple[Unit, ...]
+    hangs: Mapping[str, Place]
+    rails: HungRails
+    where: str
+    effort: int = 1
+
+
+def hang_up(wishes: Wishes, kernel: MeshKernel, progress: Progress) -> tuple[PanelJob, ...]:
+    """Return the wall, and every further panel on which something hangs, arranged.
+
+    Raises:
+        WallError: Something finds no place; the message says what would help.
+    """
+    items = _items(wishes, kernel)
+    keys = [planned.key for unit in wishes.units for planned in unit.planned.holders]
+    numbers = MappingProxyType({key: n for n, key in enumerate(keys, 1)})
+    panels: list[PanelJob] = []
+    last = wishes.rails.last
+    for panel in wishes.workshop.surfaces():
+        rails = wishes.rails.panels[panel.name]
+        if panel.name != MAIN and not items[panel.name] and not rails.all:
+            continue
+        units = tuple(unit for unit in wishes.units if unit.planned.panel == panel.name)
+        where = wishes.where if panel.name == MAIN else f'{wishes.where}, panel "{panel.name}"'
+        asked = Asked(
+            space=wall_space(panel, rails.document),
+            rails=rails.recorded,
+            rule=rail_rule(wishes.workshop),
+            band=_reach(wishes.workshop, panel, where=where),
+            words=Words(where, {unit.planned.key: unit.planned.name for unit in wishes.units}),
+            others=_others(wishes, panel, items),
+            rounds=wishes.effort * default_rounds(len(units)),
+        )
+        found = _settled(wishes, asked, panel, items[panel.name], kernel=kernel, progress=progress)
+        arrangement = named_on(found.kept.arrangement, after=last, names=rails.names)
+        last = max(last, last_number(run.name for run in arrangement.rails))
+        spots = spots_of(units, arrangement)
+        panels.append(
+            PanelJob(
+                workshop=wishes.workshop,
+                panel=panel,
+                units=units,
+                numbers=numbers,
+                items=found.items,
+                space=found.kept.space,
+                rule=asked.rule,
+                band=asked.band,
+                arrangement=arrangement,
+                spots=spots,
+                crossings=crossings_of(found.kept.space, arrangement, rails.screwed_mm),
+                ways=with_todo(found.ways, units, spots, panel=panel),
+                down=tuple(_down(panel, one, asked.words) for one in found.kept.in_the_way),
+                kernel=kernel,
+            )
+        )
+    return tuple(panels)
+
+
+def _down(panel: Panel, one: InTheWay, words: Words) -> RailDown:
+    who = f'"{words.names[one.key]}"' if one.key else "a new rail"
+    return RailDown(panel.name, one.run.name, f"it stands in the way of {who}")
+
+
+def _reach(workshop: Workshop, panel: Panel, *, where: str) -> ReachBand:
+    try:
+        return reach_on(workshop, panel)
+    except WallError as error:
+        raise error.located(where) from error
+
+
+@dataclass(frozen=True)
+class _Settled:
+    items: tuple[Item, ...]
+    kept: Kept
+    ways: tuple[WayProof, ...]
+
+    @property
+    def comes_out(self) -> bool:
+        """Return whether every tool comes out, with or without room for the hand."""
+        return all(way.hit is None for way in self.ways)
+
+    @property
+    def missing_mm(self) -> float:
+        """Return by how much the ways out and the hands lack room, all together."""
+        return sum(hit.short_mm for way in self.ways for hit in (way.hit, way.hand) if hit)
+
+
+def _settled(
+    wishes: Wishes,
+    asked: Asked,
+    panel: Panel,
+    items: tuple[Item, ...],
+    *,
+    kernel: MeshKernel,
+    progress: Progress,
+) -> _Settled:
+    """Arrange, prove the ways out, and arrange once more with the room that was missing.
+
+    The rectangles of the search know no depth; what really stands in the way of a tool or of the
+    hand shows only in the proof. No rail comes down for want of room for a hand alone.
+    """
+    units = tuple(unit for unit in wishes.units if unit.planned.panel == panel.name)
+    best: _Settled | None = None
+    for _ in range(MOST_TRIES):
+        try:
+            firm = best is not None and best.comes_out and not best.kept.in_the_way
+            kept = arranged(replace(asked, firm=firm), items, progress=progress)
+        except WallError:
+            if best is None:
+                raise
+            return best
+        ways = prove_ways(
+            units,
+            spots_of(units, kept.arrangement),
+            around=surroundings(wishes.workshop, kept.arrangement.rails, panel=panel.name),
+            kernel=kernel,
+            progress=progress,
+        )
+        found = _Settled(items, kept, ways)
+        if best is None or found.missing_mm < best.missing_mm:
+            best = found
+        wider = with_room(items, units, ways)
+        if wider == items:
+            return found if found.missing_mm <= best.missing_mm else best
+        items = wider
+    assert best is not None  # noqa: S101 - there is at least one try
+    return best
+
+
+def with_room(
+    items: tuple[Item, ...], units: Sequence[Unit], ways: Sequence[WayProof]
+) -> tuple[Item, ...]:
+    """Return the items with more room where a way out or a hand lacks it.
+
+    A tool that has to shift one way needs more room at its other side.
+    """
+    of_unit = {one.key: unit.planned.key for unit in units for one in unit.planned.holders}
+    more: dict[str, dict[str, float]] = {}
+    for way in ways:
+        for hit in (way.hit, way.hand):
+            if hit is not None:
+                rooms = more.setdefault(of_unit[way.holder_key], {})
+                missing_mm = math.ceil(hit.short_mm * 10) / 10
+                rooms[hit.direction] = max(rooms.get(hit.direction, 0.0), missing_mm)
+    return tuple(
+        item if item.fixed is not None else _wider(item, more.get(item.key, {})) for item in items
+    )
+
+
+def _wider(item: Item, more_mm: Mapping[str, float]) -> Item:
+    return replace(
+        item,
+        side_left_mm=item.side_left_mm + more_mm.get("right", 0.0),
+        side_right_mm=item.side_right_mm + more_mm.get("left", 0.0),
+        up_mm=item.up_mm + more_mm.get("down", 0.0),
+        down_mm=item.down_mm + more_mm.get("up", 0.0),
+    )
+
+
+def _items(wishes: Wishes, kernel: MeshKernel) -> Mapping[str, tuple[Item, ...]]:
+    """Return the units as the walls see them, by the names of the panels."""
+    ordered = {group.name for group in wishes.workshop.groups if group.in_order}
+    found: dict[str, list[Item]] = {panel.name: [] for panel in wishes.workshop.surfaces()}
+    for rank, unit in enumerate(wishes.units):
+        hangs = wishes.hangs.get(unit.planned.key)
+        found[unit.planned.panel].append(
+            wall_item(
+                unit,
+                kernel,
+                rank=rank if unit.planned.group in ordered else None,
+                hangs_at=None if hangs is None else (hangs.x_mm, hangs.z_mm),
+            )
+        )
+    return {name: tuple(items) for name, items in found.items()}
+
+
+def _others(
+    wishes: Wishes, panel: Panel, items: Mapping[str, Sequence[Item]]
+) -> Mapping[str, OtherPanel]:
+    """Return the other panels on which a holder made for this one could hang as it is."""
+    workshop, rails = wishes.workshop, wishes.rails.panels
+
+    def mount(one: Panel) -> str:
+        return one.mount or workshop.defaults.mount
+
+    return {
+        one.name: (
+            wall_space(one, rails[one.name].all),
+            rail_rule(workshop),
+            tuple(items[one.name]),
+        )
+        for one in workshop.surfaces()
+        if one.name != panel.name and mount(one) == mount(panel)
+    }

@@ -1,0 +1,65 @@
+"""Which parts hang already and are used again, so that they are neither printed nor fixed anew."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Callable, Iterator, Mapping, Sequence
+
+from cleatwright.base.keys import mark_from_key
+from cleatwright.design.building import BuiltPart, part_key
+from cleatwright.design.carrying import Unit, part_names
+from cleatwright.design.describing import describe
+from cleatwright.design.recipe import AnyRecipe, CarrierRecipe
+from cleatwright.parts.holder import Hardware
+from cleatwright.siting.hung.matching import matched, wanted_of
+from cleatwright.workshop.ledger.hung_entry import HungEntry
+
+RecipeOf = Callable[[str], AnyRecipe | None]
+
+
+def parts_in_use(
+    hung: Sequence[HungEntry], units: Sequence[Unit], recipe_of: RecipeOf
+) -> frozenset[str]:
+    """Return the keys of the parts that hang already and hang again, here or elsewhere.
+
+    A carrier that changed is made anew; those of its holders that it had before are not.
+
+    Args:
+        hung: What hangs now.
+        units: What shall hang.
+        recipe_of: The recipe of a mark that was made here, or None when it is not known.
+    """
+    known = matched(hung, wanted_of(units))
+    return frozenset(
+        key
+        for unit in units
+        if unit.planned.key in known
+        for key in _again(unit, known[unit.planned.key].mark, recipe_of)
+    )
+
+
+def _again(unit: Unit, mark: str, recipe_of: RecipeOf) -> Iterator[str]:
+    """Yield the keys of those parts of a unit that were there under a mark before."""
+    if mark == unit.outer.mark:
+        yield from part_names((unit,))
+        return
+    before = recipe_of(mark) if unit.carrier is not None else None
+    if not isinstance(before, CarrierRecipe):
+        return
+    left = Counter(mark_from_key(part_key(one, describe(one))) for one in before.holders)
+    for planned, made in zip(unit.planned.holders, unit.holders, strict=True):
+        if left[made.mark]:
+            left[made.mark] -= 1
+            yield planned.key
+
+
+def hardware_of(
+    parts: Mapping[str, tuple[str, BuiltPart]], keys: frozenset[str], *, inside: bool
+) -> tuple[Hardware, ...]:
+    """Return what the parts need whose keys are among ``keys``, or those of all others."""
+    return tuple(
+        item
+        for key, (_, made) in parts.items()
+        if (key in keys) is inside
+        for item in made.part.hardware
+    )

@@ -1,0 +1,147 @@
+"""Why a rail lies where it lies: what it carries, what it costs, and what sets its ends."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
+
+from cleatwright.base.lengths import length_words
+from cleatwright.siting.panel_job import PanelJob
+from cleatwright.wall.asking.explain import LEAST_POINTS
+from cleatwright.wall.asking.remedies import by_name
+from cleatwright.wall.conflicts import TOLERANCE_MM, conflicts
+from cleatwright.wall.inputs import NOTHING
+from cleatwright.wall.model import Arrangement, Place, RailRun
+from cleatwright.wall.rails import as_drawn, cut_rails
+from cleatwright.wall.score import MM_PER_CM, score
+from cleatwright.wall.studs import END_MM
+from cleatwright.wall.weights import Weights
+from cleatwright.workshop.document.surfaces import MAIN
+
+
+def why_rail(panels: Iterable[PanelJob], name: str) -> tuple[str, tuple[str, ...]]:
+    """Return where a rail lies, and why, in sentences.
+
+    Args:
+        panels: All panels; one of them has the rail.
+        name: The name of the rail.
+    """
+    job, run = next(
+        (panel, one) for panel in panels for one in panel.arrangement.rails if one.name == name
+    )
+    side = "" if job.panel.name == MAIN else f" of {job.panel.name}"
+    unit = job.workshop.units
+    z, x0, x1 = (length_words(at, unit, decimals=0) for at in (run.z_top_mm, run.x0_mm, run.x1_mm))
+    where = f"z {z}, from x {x0} to {x1} {unit}{side}"
+    return where, (
+        _carries(job, run),
+        _costs(job, run),
+        *_ends(job, run),
+        _screws(job, run),
+        *_heights(job, run),
+    )
+
+
+def _on(job: PanelJob, run: RailRun) -> list[Place]:
+    """Return the places of what hangs on a rail, from left to right."""
+    spots = [job.spots[unit.planned.key] for unit in job.units]
+    return sorted((spot.place for spot in spots if spot.rail == run), key=lambda one: one.x_mm)
+
+
+def _names(job: PanelJob) -> dict[str, str]:
+    return {unit.planned.key: unit.planned.name for unit in job.units}
+
+
+def _carries(job: PanelJob, run: RailRun) -> str:
+    names = _names(job)
+    hung = [f'"{names[place.key]}"' for place in _on(job, run)]
+    return f"It carries {', '.join(hung)}." if hung else "Nothing hangs on it."
+
+
+def _costs(job: PanelJob, run: RailRun) -> str:
+    if run.stays:
+        return "It hangs already, so it costs nothing."
+    weights = Weights()
+    length = weights.rail_length * run.length_mm / MM_PER_CM
+    beside = [
+        one.name
+        for one in job.arrangement.rails
+        if one != run and not one.stays and one.z_top_mm == run.z_top_mm
+    ]
+    shared = f", shared with {', '.join(beside)}" if beside else ""
+    return (
+        f"It costs {weights.rail:.0f} points for its height{shared}, and {length:.1f} for its "
+        f"length of {run.length_mm:.0f} mm."
+    )
+
+
+def _ends(job: PanelJob, run: RailRun) -> Iterator[str]:
+    """Yield what sets the two ends of a new rail."""
+    if run.stays:
+        return
+    yield f"Its left end {_end(job, run, right=False)}."
+    yield f"Its right end {_end(job, run, right=True)}."
+
+
+def _end(job: PanelJob, run: RailRun, *, right: bool) -> str:
+    end_mm = run.x1_mm if right else run.x0_mm
+    if abs(end_mm - (job.space.width_mm if right else 0.0)) <= TOLERANCE_MM:
+        return "is that of the wall"
+    for x in _screwed(job, run):
+        if abs(abs(x - end_mm) - END_MM) <= TOLERANCE_MM:
+            return f"lies {END_MM:.0f} mm beyond its screws in the stud at x {x:.0f} mm"
+    widths = {item.key: item.width_mm for item in job.items}
+    places = _on(job, run)
+    if places:
+        place = places[-1] if right else places[0]
+        edge = place.x_mm + widths[place.key] if right else place.x_mm
+        if abs(abs(edge - end_mm) - job.rule.end_room_mm) <= TOLERANCE_MM:
+            return (
+                f'lies {job.rule.end_room_mm:.0f} mm beyond the plate of "{_names(job)[place.key]}"'
+            )
+    return "lies where there is no room for a longer one"
+
+
+def _screwed(job: PanelJob, run: RailRun) -> tuple[float, ...]:
+    return next(one.studs_mm for one in job.crossings if one.rail == run.name)
+
+
+def _screws(job: PanelJob, run: RailRun) -> str:
+    screws = _screwed(job, run)
+    if screws:
+        return f"Its screws go into studs at x {', '.join(f'{x:.0f}' for x in screws)} mm."
+    return "It meets no stud." if job.panel.studs else "The document names no stud behind it."
+
+
+def _heights(job: PanelJob, run: RailRun) -> Iterator[str]:
+    """Yield what it would be one step lower and one step higher, with all that hangs on it."""
+    on = _on(job, run)
+    keys = {place.key for place in on}
+    if run.stays or not on or any(item.fixed for item in job.items if item.key in keys):
+        return
+    step = job.rule.step_mm
+    for way, words in ((-step, f"{step:.0f} mm lower"), (step, f"{step:.0f} mm higher")):
+        yield _shifted(job, on, way_mm=way, words=words)
+
+
+def _shifted(job: PanelJob, on: Sequence[Place], *, way_mm: float, words: str) -> str:
+    keys, items = {place.key for place in on}, {item.key: item for item in job.items}
+    places = tuple(
+        replace(place, z_mm=place.z_mm + way_mm) if place.key in keys else place
+        for place in job.arrangement.places
+    )
+    rails = cut_rails(job.space, job.rule, items, places)
+    called = as_drawn(rails, job.arrangement.rails)
+    broken = conflicts(job.space, job.rule, job.items, Arrangement(places, called, NOTHING))
+    if broken:
+        return f"{words[0].upper()}{words[1:]} something is in the way: " + by_name(
+            broken[0], _names(job)
+        )
+    total = score(places, rails, items, space=job.space, band=job.band, weights=Weights()).total
+    more = total - job.arrangement.scores.total
+    if more >= LEAST_POINTS:
+        return f"{words[0].upper()}{words[1:]} the wall would cost {more:.1f} points more."
+    return (
+        f"{words[0].upper()}{words[1:]} nothing is in the way: a longer search may find better, "
+        "as with arrange --effort 10."
+    )

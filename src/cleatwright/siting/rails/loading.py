@@ -1,0 +1,143 @@
+"""What hangs on each rail of a job, what its screws bear, and what they may carry."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from cleatwright.checks.rail_loads import check_rail
+from cleatwright.checks.result import CheckResult
+from cleatwright.design.carrying import Unit
+from cleatwright.parts.screw_strength import ScrewStrength
+from cleatwright.parts.tool import GRAVITY_M_S2
+from cleatwright.siting.panel_job import PanelJob
+from cleatwright.siting.rails.screws import RAIL_SCREW_MM, rail_screw_mm
+from cleatwright.statics.cleat import OwnWeight
+from cleatwright.statics.rail import HungLoad, RailFixing
+from cleatwright.statics.take_out import grip_z_mm, take_out_n
+from cleatwright.statics.wall_screw import WallScrew
+from cleatwright.wall.model import RailRun
+from cleatwright.wall.screws import HEIGHT_SHARES
+
+
+@dataclass(frozen=True)
+class LoadedRail:
+    """A rail with what hangs on it.
+
+    Args:
+        run: The rail on the wall.
+        fixing: Its measures and the studs it meets.
+        units: What hangs on it, from left to right.
+        loads: The load of each unit.
+        strength: What one of its screws may carry.
+        check: The check of its screws; None on a wall without any stud, whose fixing nobody knows.
+    """
+
+    run: RailRun
+    fixing: RailFixing
+    units: tuple[Unit, ...]
+    loads: tuple[HungLoad, ...]
+    strength: ScrewStrength
+    check: CheckResult | None
+
+
+def loaded_rails(job: PanelJob) -> tuple[LoadedRail, ...]:
+    """Return the rails of a job with their loads, in the order of the arrangement.
+
+    The lining of the wall lies between rail and stud and carries nothing.
+
+    Raises:
+        MeasureError: No screw on sale is long enough.
+    """
+    rail = job.workshop.rail
+    strength = screw_strength(rail_thickness_mm=rail.thickness_mm, lining_mm=job.panel.lining_mm)
+    studs = {crossing.rail: crossing.studs_mm for crossing in job.crossings}
+    found: list[LoadedRail] = []
+    for run in job.arrangement.rails:
+        fixing = RailFixing(
+            studs[run.name],
+            rail.height_mm,
+            rail.thickness_mm,
+            tuple(share * rail.height_mm for share in HEIGHT_SHARES),
+        )
+        pairs = [
+            (unit, hung_load(unit, job))
+            for unit in job.units
+            if job.spots[unit.planned.key].rail == run
+        ]
+        pairs.sort(key=lambda pair: (pair[1].x_mm, pair[0].planned.key))
+        loads = tuple(load for _, load in pairs)
+        check = (
+            check_rail(run.name, fixing, loads=loads, strength=strength)
+            if job.panel.studs
+            else None
+        )
+        units = tuple(unit for unit, _ in pairs)
+        found.append(LoadedRail(run, fixing, units, loads, strength, check))
+    return tuple(found)
+
+
+def hung_load(unit: Unit, job: PanelJob) -> HungLoad:
+    """Return what one unit with all its tools loads its rail with.
+
+    The hand's pull is the one that turns the rail most: the document's ``drag`` of a tool's
+    weight, or what springs and magnets oppose, at the highest place of a hand on that tool.
+    """
+    part, place = unit.outer.part, job.spots[unit.planned.key].place
+    right = place.x_mm + part.bounds_mm[1][0]
+    bodies: list[tuple[float, float, float]] = []
+    for seat in part.seats:
+        x, y, _ = seat.com_mm
+        bodies.append((seat.tool.mass_kg * GRAVITY_M_S2, x, y))
+    for own, offset, wide in _own_weights(unit):
+        weight = own.mass_kg * GRAVITY_M_S2
+        bodies.append((weight, offset[0] + wide / 2, own.distance_mm + offset[1]))
+    weight = math.fsum(w for w, _, _ in bodies)
+    along = math.fsum(w * x for w, x, _ in bodies) / weight
+    out = math.fsum(w * y for w, _, y in bodies) / weight
+    drag, contact = unit.outer.recipe.settings.drag, part.hanging.contact_z_mm
+    pulls = [
+        (max(drag * seat.tool.mass_kg * GRAVITY_M_S2, take_out_n(seat)), grip_z_mm(seat))
+        for seat in part.seats
+    ]
+    height = job.workshop.rail.height_mm
+    pull, grip = max(pulls, key=lambda one: one[0] * max(0.0, height + one[1] - contact))
+    return HungLoad(
+        name=unit.planned.name,
+        # x of the wall runs to the right, that of a part to the left
+        x_mm=right - along,
+        weight_n=weight,
+        # behind the face of the rail it would only relieve the screws
+        distance_mm=max(out, 0.0),
+        depth_mm=part.hanging.depth_below_mm,
+        pull_n=pull,
+        pull_below_mm=contact - grip,
+    )
+
+
+def _own_weights(unit: Unit) -> list[tuple[OwnWeight, tuple[float, float, float], float]]:
+    """Return the heavy own weights of what hangs, with offsets in its frame and widths."""
+    outer = unit.outer
+    found = [(outer.heavy, (0.0, 0.0, 0.0), outer.part.bounds_mm[1][0])]
+    if unit.carrier is not None:
+        found += [
+            (made.heavy, offset, made.part.bounds_mm[1][0])
+            for made, offset in zip(unit.holders, unit.offsets_mm, strict=True)
+        ]
+    return found
+
+
+def screw_strength(*, rail_thickness_mm: float, lining_mm: float) -> ScrewStrength:
+    """Return what one screw of a rail may carry for ever, rail and stud of the same light wood."""
+    length = rail_screw_mm(rail_thickness_mm=rail_thickness_mm, lining_mm=lining_mm)
+    screw = WallScrew(RAIL_SCREW_MM, length, rail_thickness_mm, lining_mm)
+    return ScrewStrength(screw.wooden_out_n, screw.along_n)
+
+
+def rail_checks(job: PanelJob) -> tuple[CheckResult, ...]:
+    """Return the check of the screws of each rail.
+
+    There is none on a wall without any stud, which takes screws everywhere or nowhere: the
+    hardware list asks for a fixing chosen with qualified advice.
+    """
+    return tuple(one.check for one in loaded_rails(job) if one.check is not None)

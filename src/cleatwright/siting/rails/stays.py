@@ -1,0 +1,142 @@
+"""Why a rail that hangs by the ledger cannot stay where it hangs."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+
+from cleatwright.mounts.registry import mount
+from cleatwright.siting.rails.studs import studs_of
+from cleatwright.wall.conflicts import TOLERANCE_MM, overlap
+from cleatwright.wall.model import RailRun
+from cleatwright.wall.moving.moves import surface
+from cleatwright.wall.rails import STUDS_A_RAIL
+from cleatwright.wall.studs import screws_in
+from cleatwright.workshop.document.model import Workshop
+from cleatwright.workshop.document.surfaces import MAIN, Obstacle, Panel
+from cleatwright.workshop.ledger.hung_rail import HungRail
+
+
+def why_not(
+    workshop: Workshop,
+    panel: Panel,
+    rail: HungRail,
+    *,
+    others: Iterable[RailRun],
+    used: bool,
+) -> str:
+    """Return why a rail of the ledger cannot stay on its panel, as the end of a sentence, or "".
+
+    Args:
+        workshop: The document.
+        panel: The panel of the document on which the rail hangs.
+        rail: The rail.
+        others: The rails of this panel that stay before it.
+        used: True when anything on this panel shall hang on a rail.
+    """
+    return next(_reasons(workshop, panel, rail, others=others, used=used), "")
+
+
+def _reasons(
+    workshop: Workshop,
+    panel: Panel,
+    rail: HungRail,
+    *,
+    others: Iterable[RailRun],
+    used: bool,
+) -> Iterator[str]:
+    name = panel.mount or workshop.defaults.mount
+    if not (used or mount(name).on_rail):
+        yield f'{surface(panel.name)} has the mount "{name}" now, whose holders hang on no rail'
+    yield from _outside(panel, rail)
+    yield from _of_another_profile(workshop, rail)
+    for obstacle in panel.obstacles:
+        if _crosses(rail, obstacle):
+            yield f'the obstacle "{obstacle.name}" lies there now'
+    yield from _loose(panel, rail)
+    least = workshop.rail.min_gap_mm
+    for other in others:
+        clear = abs(rail.z_top_mm - other.z_top_mm) - rail.height_mm
+        if shared_mm(other, rail) > TOLERANCE_MM and clear < least - TOLERANCE_MM:
+            yield (
+                f"it leaves {max(clear, 0.0):.0f} mm to rail {other.name}, and [rail] asks for a "
+                f"min_gap of {least:.0f} mm now"
+            )
+
+
+def _outside(panel: Panel, rail: HungRail) -> Iterator[str]:
+    where = surface(panel.name)
+    if rail.x1_mm > panel.width_mm + TOLERANCE_MM:
+        yield (
+            f"it reaches to {rail.x1_mm:.0f} mm, and {where} is {panel.width_mm:.0f} mm wide now; "
+            f"when you saw it shorter instead, write it as {_table(panel)}"
+        )
+    if rail.z_top_mm > panel.height_mm + TOLERANCE_MM:
+        top = f"its top edge is at {rail.z_top_mm:.0f} mm"
+        yield f"{top}, and {where} is {panel.height_mm:.0f} mm high now"
+    if rail.z_top_mm < rail.height_mm - TOLERANCE_MM:
+        yield f"it reaches below {where}"
+
+
+def _of_another_profile(workshop: Workshop, rail: HungRail) -> Iterator[str]:
+    rules = workshop.rail
+    profile = (rail.height_mm, rail.thickness_mm, rail.bevel_deg)
+    wanted = (rules.height_mm, rules.thickness_mm, rules.bevel_deg)
+    if any(abs(has - asked) > TOLERANCE_MM for has, asked in zip(profile, wanted, strict=True)):
+        yield f"it is {_profile(*profile)}, and [rail] asks for {_profile(*wanted)} now"
+
+
+def _profile(height_mm: float, thickness_mm: float, bevel_deg: float) -> str:
+    return (
+        f"{height_mm:g} mm high and {thickness_mm:g} mm thick with a bevel of {bevel_deg:g} degrees"
+    )
+
+
+def _crosses(rail: HungRail, obstacle: Obstacle) -> bool:
+    x, z = obstacle.x_mm, obstacle.z_mm
+    return overlap(
+        (rail.x0_mm, rail.x1_mm, rail.z_top_mm - rail.height_mm, rail.z_top_mm),
+        (x, x + obstacle.width_mm, z, z + obstacle.height_mm),
+    )
+
+
+def _loose(panel: Panel, rail: HungRail) -> Iterator[str]:
+    """Yield why a rail is not held by two studs any more.
+
+    One that was put up where it meets fewer is held otherwise, and the document does not say how.
+    """
+    if not panel.studs:
+        return
+    screws = rail.studs_mm
+    if screws is None:
+        screws = screws_in(studs_of(panel), (rail.x0_mm, rail.x1_mm), wall_mm=panel.width_mm)
+    elif len(screws) < STUDS_A_RAIL:
+        return
+    held = held_by(panel, screws)
+    if len(held) < STUDS_A_RAIL:
+        how = "meets" if rail.studs_mm is None else "is screwed into"
+        yield (
+            f"it {how} {_studs(len(held))} of the studs that the document names now; "
+            f"if it is fixed safely all the same, write it as {_table(panel)}"
+        )
+
+
+def _table(panel: Panel) -> str:
+    return "[[wall.rail]]" if panel.name == MAIN else "[[panel.rail]]"
+
+
+def _studs(count: int) -> str:
+    return ("none", "only one")[count]
+
+
+def held_by(panel: Panel, screws_mm: Sequence[float]) -> tuple[float, ...]:
+    """Return those of the screws at these x that go into a stud, one for each stud."""
+    found = (
+        next((x for x in sorted(screws_mm) if stud.x0_mm <= x <= stud.x1_mm), None)
+        for stud in studs_of(panel)
+    )
+    return tuple(x for x in found if x is not None)
+
+
+def shared_mm(run: RailRun, rail: HungRail) -> float:
+    """Return the length that two rails share from left to right; below 0 when they are apart."""
+    return min(run.x1_mm, rail.x1_mm) - max(run.x0_mm, rail.x0_mm)

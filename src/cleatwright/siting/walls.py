@@ -1,0 +1,297 @@
+"""From built holders to their places on the wall."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, replace
+from types import MappingProxyType
+
+import numpy as np
+
+from cleatwright.design.building import BuiltPart
+from cleatwright.design.carrying import Unit
+from cleatwright.kernels.mesh import MeshBody, MeshKernel
+from cleatwright.parts.holder import Seat
+from cleatwright.shapes.facts import Bounds
+from cleatwright.siting.rails.studs import studs_of
+from cleatwright.wall.model import (
+    Arrangement,
+    Box,
+    Item,
+    Place,
+    RailRule,
+    RailRun,
+    WallSpace,
+)
+from cleatwright.wall.rails import StudCrossing, stud_crossings
+from cleatwright.wall.reach import Person, ReachBand, band_of, person
+from cleatwright.workshop.document.model import Workshop
+from cleatwright.workshop.document.surfaces import Panel
+
+# room at each side of a holder, so that neighbours hook in without rubbing (a choice)
+SIDE_MM = 2.0
+
+
+@dataclass(frozen=True)
+class Outline:
+    """Closed polygons in mm, x to the right for a person who faces the wall."""
+
+    polygons: tuple[tuple[tuple[float, float], ...], ...]
+
+
+def wall_space(panel: Panel, rails: Iterable[RailRun] = ()) -> WallSpace:
+    """Return a panel of the document as the wall sees it, obstacles with their margins.
+
+    Args:
+        panel: The panel.
+        rails: The rails that hang on it already and stay, each with a name of its own.
+    """
+    boxes: list[Box] = []
+    for obstacle in panel.obstacles:
+        off = obstacle.keep_out_mm
+        x0, z0 = max(0.0, obstacle.x_mm - off), max(0.0, obstacle.z_mm - off)
+        x1 = min(panel.width_mm, obstacle.x_mm + obstacle.width_mm + off)
+        z1 = min(panel.height_mm, obstacle.z_mm + obstacle.height_mm + off)
+        # the heat begins at the obstacle and not at its margin
+        heat = max(0.0, obstacle.heat_mm - off)
+        boxes.append(Box(obstacle.name, x0, z0, x1 - x0, z1 - z0, heat_mm=heat))
+    top = (panel.bench_height_mm or 0.0) - panel.floor_gap_mm
+    if panel.bench_depth_mm > 0.0 and top > 0.0:
+        # what would hang below its top stands in its way or behind it
+        boxes.append(Box("bench", 0.0, 0.0, panel.width_mm, min(top, panel.height_mm)))
+    return WallSpace(
+        width_mm=panel.width_mm,
+        height_mm=panel.height_mm,
+        floor_gap_mm=panel.floor_gap_mm,
+        obstacles=tuple(boxes),
+        studs=studs_of(panel),
+        kept_rails=tuple(rails),
+    )
+
+
+def reach_person(workshop: Workshop) -> Person:
+    """Return the person of the document with every measure."""
+    wanted = workshop.person
+    return person(
+        wanted.stature_mm,
+        elbow_mm=wanted.elbow_height_mm,
+        shoulder_mm=wanted.shoulder_height_mm,
+        arm_mm=wanted.arm_reach_mm,
+        hand=wanted.hand,
+    )
+
+
+def reach_on(workshop: Workshop, panel: Panel) -> ReachBand:
+    """Return where the person of the document reaches on a panel.
+
+    Raises:
+        WallError: The hand does not reach the panel over the bench before it.
+    """
+    return band_of(
+        reach_person(workshop),
+        bench_depth_mm=panel.bench_depth_mm,
+        bench_height_mm=panel.bench_height_mm,
+        stand_x_mm=panel.stands_at_mm,
+    )
+
+
+def rail_rule(workshop: Workshop) -> RailRule:
+    """Return how rails may lie on every panel of the document."""
+    rail = workshop.rail
+    return RailRule(
+        thickness_mm=rail.thickness_mm,
+        height_mm=rail.height_mm,
+        min_gap_mm=rail.min_gap_mm,
+        longest_mm=max((stock.length_mm for stock in rail.stocks), default=math.inf),
+    )
+
+
+def wall_item(
+    unit: Unit,
+    kernel: MeshKernel,
+    *,
+    rank: int | None = None,
+    hangs_at: tuple[float, float] | None = None,
+) -> Item:
+    """Return what hangs with its tools, and the room of their ways out, as the wall sees it.
+
+    Args:
+        unit: The unit.
+        kernel: The kernel that built it.
+        rank: Its place from left to right in its group, or None for any.
+        hangs_at: Where it hangs already, or None.
+    """
+    part = unit.outer.part
+    width = part.bounds_mm[1][0]
+    boxes = [_seat_box(seat, kernel) for seat in part.seats]
+    bodies = [part.bounds_mm, *_holder_boxes(unit)]
+    hang_z = part.hanging.contact_z_mm
+    # a holder is lifted off its bevel by the rail's slant before it comes to the front
+    settings = unit.outer.recipe.settings
+    hand = unit.planned.holders[0].recipe.hand_room_mm / 2
+    unhook = settings.rail_thickness_mm * math.tan(math.radians(settings.bevel_deg))
+    top = max(
+        max(high[2] for _, high in bodies) + (unhook if part.hanging.on_rail else 0.0),
+        *(high[2] + _lift_mm(seat) for seat, (_, high) in zip(part.seats, boxes, strict=True)),
+    )
+    bottom = min(*(low[2] for low, _ in bodies), *(low[2] for low, _ in boxes))
+    right = max(high[0] for _, high in bodies) - width
+    left = min(low[0] for low, _ in bodies)
+    # of the room for a hand between two tools, each holder brings one half
+    right_hand = max(high[0] for _, high in boxes) - width + hand
+    left_hand = hand - min(low[0] for low, _ in boxes)
+    hung = unit.holders if unit.carrier is not None else ()
+    return Item(
+        key=unit.planned.key,
+        width_mm=width,
+        up_mm=max(0.0, top - hang_z),
+        down_mm=max(0.0, hang_z - bottom),
+        mass_kg=part.load_kg + unit.outer.heavy.mass_kg + sum(one.heavy.mass_kg for one in hung),
+        use=unit.planned.use,
+        group=unit.planned.group,
+        side_left_mm=max(SIDE_MM, right, right_hand),
+        side_right_mm=max(SIDE_MM, -left, left_hand),
+        on_rail=part.hanging.on_rail,
+        fixed=unit.planned.fixed,
+        rail_depth_mm=part.hanging.depth_below_mm,
+        keep_cool=any(tool.keep_cool for one in unit.planned.holders for tool in one.tools),
+        rank=rank,
+        hangs_at=hangs_at,
+    )
+
+
+def _holder_boxes(unit: Unit) -> list[Bounds]:
+    """Return the boxes of the holders in the frame of what hangs."""
+    return [
+        (
+            (low[0] + dx, low[1] + dy, low[2] + dz),
+            (high[0] + dx, high[1] + dy, high[2] + dz),
+        )
+        for made, (dx, dy, dz) in zip(unit.holders, unit.offsets_mm, strict=True)
+        for low, high in (made.part.bounds_mm,)
+    ]
+
+
+def crossings_of(
+    space: WallSpace, arrangement: Arrangement, screwed_mm: Mapping[str, tuple[float, ...]]
+) -> tuple[StudCrossing, ...]:
+    """Return where the rails are screwed into studs.
+
+    Args:
+        space: The panel.
+        arrangement: Its rails.
+        screwed_mm: Where the screws of a rail are which hangs already, by its name, where that is
+            known.
+    """
+    return tuple(
+        replace(one, studs_mm=screwed_mm.get(one.rail, one.studs_mm))
+        for one in stud_crossings(space, arrangement.rails)
+    )
+
+
+def weak_rails(
+    rails: Sequence[RailRun], crossings: Sequence[StudCrossing], *, studs_known: bool
+) -> tuple[str, ...]:
+    """Return a sentence for each rail that meets fewer than two studs.
+
+    One that hangs already may well be fixed otherwise, above all where no stud is known.
+    """
+    told = {0: "no stud", 1: "one stud only"}
+    stays = {run.name for run in rails if run.stays}
+    new = (
+        "and cannot be fixed safely as it is: move what hangs on it, or screw a board across two "
+        "studs behind it."
+    )
+    old = (
+        "and hangs already: see that it is fixed safely, as to a board across two studs behind it."
+    )
+    return tuple(
+        f"Rail {one.rail} meets {told[len(one.studs_mm)]} {old if one.rail in stays else new}"
+        for one in crossings
+        if len(one.studs_mm) in told and (studs_known or one.rail not in stays)
+    )
+
+
+def holder_outline(built: BuiltPart, place: Place) -> Outline:
+    """Return the holder's silhouette on the wall."""
+    return _on_wall(built.body, built, place)
+
+
+def tool_outline(built: BuiltPart, number: int, place: Place, kernel: MeshKernel) -> Outline:
+    """Return the silhouette of the tool in seat ``number`` on the wall."""
+    seat = built.part.seats[number]
+    pieces = [kernel.evaluate(piece).placed(seat.pose) for piece in seat.tool.envelope]
+    return _on_wall(MeshBody.joined(pieces), built, place)
+
+
+def _on_wall(body: MeshBody, built: BuiltPart, place: Place) -> Outline:
+    dx = place.x_mm + built.part.bounds_mm[1][0]
+    dz = place.z_mm - built.part.hanging.contact_z_mm
+    loops = body.silhouette("front")
+    return Outline(tuple(tuple((x + dx, z + dz) for x, z in loop) for loop in loops))
+
+
+def _seat_box(
+    seat: Seat, kernel: MeshKernel
+) -> tuple[tuple[float, float, float], tuple[float, float, float]]:
+    points = np.concatenate(
+        [kernel.evaluate(piece).placed(seat.pose).vertices_mm for piece in seat.tool.envelope]
+    )
+    low, high = points.min(axis=0).tolist(), points.max(axis=0).tolist()
+    return (low[0], low[1], low[2]), (high[0], high[1], high[2])
+
+
+def _lift_mm(seat: Seat) -> float:
+    height = highest = 0.0
+    for move in seat.way_out:
+        height += move[2]
+        highest = max(highest, height)
+    return highest
+
+
+@dataclass(frozen=True)
+class Spot:
+    """Where one printed part is on the wall.
+
+    Args:
+        place: Its left edge and the height of its own hanging line.
+        rail: The rail on which it hangs, itself or by its carrier; None when it is screwed.
+        carrier: The mark of its carrier, or "".
+    """
+
+    place: Place
+    rail: RailRun | None
+    carrier: str = ""
+
+
+def spots_of(units: Sequence[Unit], arrangement: Arrangement) -> Mapping[str, Spot]:
+    """Return where each holder and each carrier is, by its key."""
+    places = {place.key: place for place in arrangement.places}
+    found: dict[str, Spot] = {}
+    for unit in units:
+        place, outer = places[unit.planned.key], unit.outer.part
+        rail = _rail_of(place, unit.outer, arrangement.rails)
+        found[unit.planned.key] = Spot(place, rail)
+        if unit.carrier is None:
+            continue
+        for planned, made, (dx, _, dz) in zip(
+            unit.planned.holders, unit.holders, unit.offsets_mm, strict=True
+        ):
+            inner = made.part
+            # x of the wall runs to the right, that of a part to the left
+            left = place.x_mm + outer.bounds_mm[1][0] - (dx + inner.bounds_mm[1][0])
+            height = place.z_mm + dz + inner.hanging.contact_z_mm - outer.hanging.contact_z_mm
+            own = Place(planned.key, left, height)
+            found[planned.key] = Spot(own, rail, unit.carrier.mark)
+    return MappingProxyType(found)
+
+
+def _rail_of(place: Place, made: BuiltPart, rails: tuple[RailRun, ...]) -> RailRun | None:
+    if not made.part.hanging.on_rail:
+        return None
+    width = made.part.bounds_mm[1][0]
+    middle = place.x_mm + width / 2
+    return next(
+        r for r in rails if abs(r.z_top_mm - place.z_mm) < 0.5 and r.x0_mm <= middle <= r.x1_mm
+    )

@@ -1,0 +1,137 @@
+"""How a holder stands on a French cleat: which depth of bearing it needs.
+
+The holder touches the rail at the bevel and bears on the rail's face, or through
+a foot on the wall, ``depth`` below the bevel. With W the weight, e its distance
+from the rail's face, F a pull of the hand to the front at a height d below the
+bevel (negative above it) and t the angle of the bevel from the wall's normal:
+
+    moments about the bevel    N depth = W e - F d
+    forces along y             H = N + F
+    the bevel leans at most    H <= W tan t          (friction left out, on the safe side)
+
+so that the depth must be at least (W e - F d) / (W tan t - F).
+Source: derived here in closed form.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from cleatwright.parts.holder import Seat
+from cleatwright.parts.tool import GRAVITY_M_S2
+from cleatwright.statics.take_out import grip_z_mm, take_out_n
+
+# what is lighter is a rounding error of a difference of weights
+LEAST_WEIGHT_N = 1e-9
+
+
+@dataclass(frozen=True)
+class LoadCase:
+    """One way in which a holder is loaded.
+
+    Args:
+        name: What is happening, for the report.
+        weight_n: Everything that pulls down (> 0).
+        moment_nmm: Sum of each weight times its distance from the rail's face.
+        pull_n: Pull of the hand to the front (>= 0).
+        pull_z_mm: Height of that pull in the frame of the holder.
+    """
+
+    name: str
+    weight_n: float
+    moment_nmm: float
+    pull_n: float = 0.0
+    pull_z_mm: float = 0.0
+
+
+@dataclass(frozen=True)
+class OwnWeight:
+    """Mass of the holder itself and the distance of its centre from the rail's face."""
+
+    mass_kg: float
+    distance_mm: float
+
+
+def load_cases(
+    seats: Sequence[Seat], own: OwnWeight, *, drag: float, sprung: bool = True
+) -> tuple[LoadCase, ...]:
+    """Return the cases: empty, full, each tool alone or lifted off, and a hand that takes it.
+
+    A hand pulls with ``drag`` (0 to 2) times the tool's weight, or with what springs and
+    magnets oppose, at the highest place where it can hold the tool, and as low as the seat;
+    with all tools in place and with that tool alone.
+
+    Args:
+        seats: The seats.
+        own: The holder itself.
+        drag: Share of a tool's weight.
+        sprung: Whether springs and magnets count; False where screws bear their pull.
+    """
+    own_n = own.mass_kg * GRAVITY_M_S2
+    own_moment = own_n * own.distance_mm
+    weights = [seat.tool.mass_kg * GRAVITY_M_S2 for seat in seats]
+    moments = [w * seat.com_mm[1] for w, seat in zip(weights, seats, strict=True)]
+    full_n, full_moment = own_n + sum(weights), own_moment + sum(moments)
+    cases = [
+        LoadCase("empty", own_n, own_moment),
+        LoadCase("all tools in place", full_n, full_moment),
+    ]
+    for number, (seat, weight, moment) in enumerate(zip(seats, weights, moments, strict=True), 1):
+        pull = max(drag * weight, take_out_n(seat) if sprung else 0.0)
+        alone_n, alone_moment = own_n + weight, own_moment + moment
+        cases += [
+            LoadCase(f"tool {number} alone", alone_n, alone_moment),
+            LoadCase(f"tool {number} lifted off", full_n - weight, full_moment - moment),
+        ]
+        for height in dict.fromkeys((grip_z_mm(seat), seat.rest_z_mm)):
+            cases += [
+                LoadCase(f"tool {number} alone, drawn out", alone_n, alone_moment, pull, height),
+                LoadCase(f"tool {number} drawn out", full_n, full_moment, pull, height),
+            ]
+    return tuple(case for case in cases if case.weight_n > LEAST_WEIGHT_N)
+
+
+def tug_n(case: LoadCase, *, contact_z_mm: float, depth_mm: float, bevel_deg: float) -> float:
+    """Return the pull to the front, at the height of the case's own, that just unhooks the holder.
+
+    From W tan t = (W e - F d) / depth + F, solved for F; infinity where a pull only presses
+    the hook home.
+
+    >>> case = LoadCase("reach 50 mm on a depth of 100 mm", 10.0, 500.0)
+    >>> round(tug_n(case, contact_z_mm=0.0, depth_mm=100.0, bevel_deg=45.0), 9)
+    5.0
+    """
+    share = 1.0 - (contact_z_mm - case.pull_z_mm) / depth_mm
+    spare = case.weight_n * math.tan(math.radians(bevel_deg)) - case.moment_nmm / depth_mm
+    return spare / share if share > 0.0 else math.inf
+
+
+def lock_n(case: LoadCase, *, contact_z_mm: float, depth_mm: float, bevel_deg: float) -> float:
+    """Return the force down along the wall without which the hook rides up; 0 where none is asked.
+
+    The hook must hold H = N + F, or F alone where the pull swings the foot off the wall, and
+    the bevel gives (W + S) tan t.
+
+    >>> pulled = LoadCase("10 N at the bevel", 4.0, 200.0, pull_n=10.0)
+    >>> round(lock_n(pulled, contact_z_mm=0.0, depth_mm=100.0, bevel_deg=45.0), 9)
+    8.0
+    """
+    turning = case.moment_nmm - case.pull_n * (contact_z_mm - case.pull_z_mm)
+    hook = max(0.0, turning / depth_mm) + case.pull_n
+    return max(0.0, hook / math.tan(math.radians(bevel_deg)) - case.weight_n)
+
+
+def depth_needed_mm(case: LoadCase, *, contact_z_mm: float, bevel_deg: float) -> float:
+    """Return the least depth of bearing below the bevel, without margin; infinity if none will do.
+
+    >>> case = LoadCase("reach 50 mm", 10.0, 500.0)
+    >>> round(depth_needed_mm(case, contact_z_mm=0.0, bevel_deg=45.0), 9)
+    50.0
+    """
+    grip_n = case.weight_n * math.tan(math.radians(bevel_deg)) - case.pull_n
+    if grip_n <= 0.0:
+        return math.inf
+    overturning = case.moment_nmm - case.pull_n * (contact_z_mm - case.pull_z_mm)
+    return max(0.0, overturning / grip_n)

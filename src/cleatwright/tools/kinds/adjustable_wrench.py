@@ -1,0 +1,42 @@
+"""An adjustable wrench, handle up, its jaws closed; ``holed_wrench`` has the drawing."""
+
+from __future__ import annotations
+
+from cleatwright.parts.tool import ToolBody
+from cleatwright.tools.features.holed_wrench import (
+    HoledWrenchMeasures,
+    wrench_body,
+    wrench_dimensions,
+)
+from cleatwright.tools.kind import Kind
+
+# a head with a slide and a worm, a handle with a hollow on both sides: one of 250 mm weighs
+# 400 to 550 g (common practice, no source)
+HEAD_SHARE = 0.45
+HANDLE_SHARE = 0.55
+
+
+def body(m: HoledWrenchMeasures, weighed_kg: float | None) -> ToolBody:
+    """Return the tool body."""
+    return wrench_body(
+        m, weighed_kg, kind="adjustable-wrench", head=HEAD_SHARE, handle=HANDLE_SHARE
+    )
+
+
+KIND = Kind(
+    name="adjustable-wrench",
+    title="Adjustable wrench",
+    measures=HoledWrenchMeasures,
+    body=body,
+    dimensions=wrench_dimensions,
+    example=(
+        ("length", 250.0),
+        ("head_out", 20.0),
+        ("head_length", 70.0),
+        ("head_thickness", 16.0),
+        ("handle_width", 28.0),
+        ("handle_thickness", 11.0),
+        ("hole", 12.0),
+        ("hole_rim", 5.0),
+    ),
+)

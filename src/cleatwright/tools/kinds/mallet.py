@@ -1,0 +1,36 @@
+"""A wooden mallet, head up, the head along the wall; ``hammer`` has the drawing."""
+
+from __future__ import annotations
+
+from cleatwright.parts.tool import ToolBody
+from cleatwright.tools.kind import Kind
+from cleatwright.tools.kinds.hammer import HammerMeasures, dimensions, headed_body
+from cleatwright.tools.material import WOOD
+
+# a block whose faces slope a little towards the handle; one of 150 by 110 by 70 mm in beech
+# weighs 0.7 to 1 kg with its handle (common practice, no source)
+HEAD_SHARE = 0.9
+
+
+def body(m: HammerMeasures, weighed_kg: float | None) -> ToolBody:
+    """Return the tool body."""
+    return headed_body(m, weighed_kg, kind="mallet", material=WOOD, share=HEAD_SHARE)
+
+
+KIND = Kind(
+    name="mallet",
+    title="Wooden mallet",
+    measures=HammerMeasures,
+    body=body,
+    dimensions=dimensions,
+    example=(
+        ("length", 340.0),
+        ("head_length", 150.0),
+        ("head_width", 70.0),
+        ("head_height", 110.0),
+        ("neck_width", 32.0),
+        ("neck_depth", 24.0),
+        ("handle_width", 36.0),
+        ("handle_depth", 26.0),
+    ),
+)

@@ -1,0 +1,41 @@
+"""A pipe wrench, handle up, its jaws closed; ``holed_wrench`` has the drawing."""
+
+from __future__ import annotations
+
+from cleatwright.parts.tool import ToolBody
+from cleatwright.tools.features.holed_wrench import (
+    HoledWrenchMeasures,
+    wrench_body,
+    wrench_dimensions,
+)
+from cleatwright.tools.kind import Kind
+
+# an open housing around a hooked jaw, a handle like an I-beam: one of 350 mm weighs
+# 1.3 to 1.9 kg (common practice, no source); weigh one of aluminium
+HEAD_SHARE = 0.35
+HANDLE_SHARE = 0.45
+
+
+def body(m: HoledWrenchMeasures, weighed_kg: float | None) -> ToolBody:
+    """Return the tool body."""
+    return wrench_body(m, weighed_kg, kind="pipe-wrench", head=HEAD_SHARE, handle=HANDLE_SHARE)
+
+
+KIND = Kind(
+    name="pipe-wrench",
+    title="Pipe wrench",
+    measures=HoledWrenchMeasures,
+    body=body,
+    dimensions=wrench_dimensions,
+    caution="Hang heavy wrenches no higher than you lift them with ease.",
+    example=(
+        ("length", 350.0),
+        ("head_out", 35.0),
+        ("head_length", 115.0),
+        ("head_thickness", 30.0),
+        ("handle_width", 36.0),
+        ("handle_thickness", 20.0),
+        ("hole", 18.0),
+        ("hole_rim", 6.0),
+    ),
+)

@@ -1,0 +1,164 @@
+"""Pliers of any sort, legs down and closed; also shears and cutters with two legs.
+
+   ╱‾‾╲      ← nose, z = length
+  │head│
+  │    │     joint
+  ╰┐  ┌╯     ← the legs meet, z = leg_length
+ ╱ │  │ ╲
+│ │gap │ │
+└─┘    └─┘   ← z = 0
+↔ spread ↔
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from pydantic import Field
+
+from cleatwright.parts.grips import Straddle
+from cleatwright.parts.tool import ToolBody
+from cleatwright.shapes.outline import Outline, Point, polygon
+from cleatwright.tools.dimension import Dimension, across, along
+from cleatwright.tools.features.pieces import Lump, flat, mass_and_centre, short
+from cleatwright.tools.kind import Kind, Measures, optional_mm
+from cleatwright.tools.material import STEEL
+
+# the box around the head and legs is about half metal: combination pliers of 180 mm
+# weigh about 250 g (common practice, no source)
+METAL_SHARE = 0.55
+LEAST_LEG_MM = 3.0
+
+
+class PliersMeasures(Measures):
+    """What is measured on closed pliers."""
+
+    length_mm: float = Field(ge=60.0, le=900.0, description="from the nose to the ends of the legs")
+    head_width_mm: float = Field(ge=8.0, le=120.0, description="across the joint, its widest place")
+    head_length_mm: float = Field(
+        ge=8.0, le=300.0, description="from the nose down to where the joint begins to widen"
+    )
+    leg_length_mm: float = Field(
+        ge=40.0, le=600.0, description="from where the legs meet below the joint to their ends"
+    )
+    gap_mm: float = Field(
+        ge=1.0, le=60.0, description="the narrowest clear width between the closed legs"
+    )
+    spread_mm: float = Field(
+        ge=10.0, le=250.0, description="over both closed legs, at their widest place"
+    )
+    thickness_mm: float = Field(ge=3.0, le=60.0, description="the thickest place, front to back")
+    gap_below_mm: float = Field(
+        10.0, ge=1.0, le=100.0, description="how far below the meeting point the gap is reached"
+    )
+    nose_width_mm: float = optional_mm(1.0, 120.0, description="across the nose, if it tapers")
+
+    def faults(self) -> Iterator[str]:
+        """Yield what cannot be one pair of pliers."""
+        if self.head_length_mm + self.leg_length_mm > self.length_mm:
+            yield (
+                f"head_length {self.head_length_mm:g} mm and leg_length {self.leg_length_mm:g} mm "
+                f"are together more than length {self.length_mm:g} mm: measure the three again"
+            )
+        widest = min(self.head_width_mm, self.spread_mm) - 2 * LEAST_LEG_MM
+        if self.gap_mm > widest:
+            yield (
+                f"gap {self.gap_mm:g} mm leaves less than {LEAST_LEG_MM:g} mm for each leg within "
+                f"head_width {self.head_width_mm:g} mm and spread {self.spread_mm:g} mm: measure "
+                "the gap inside the closed legs, and the others outside"
+            )
+        if self.gap_below_mm >= self.leg_length_mm / 2:
+            yield (
+                f"gap_below {self.gap_below_mm:g} mm is not less than half of leg_length "
+                f"{self.leg_length_mm:g} mm: measure the gap closer to the joint"
+            )
+        if self.nose_width_mm > self.head_width_mm:
+            yield (
+                f"nose_width {self.nose_width_mm:g} mm is more than head_width "
+                f"{self.head_width_mm:g} mm: measure head_width at the widest place above the legs"
+            )
+
+
+def outlines(m: PliersMeasures) -> list[Outline]:
+    """Return the convex outlines in the xz plane: two legs, the crotch, the joint, the head."""
+    meet, open_at = m.leg_length_mm, m.leg_length_mm - m.gap_below_mm
+    joint, wide, inner = m.head_width_mm / 2, m.spread_mm / 2, m.gap_mm / 2
+    # the legs bow out no faster than straight to their widest place, halfway down
+    slope = max(0.0, wide - joint) / (meet / 2)
+    crotch = min(joint, wide) + slope * m.gap_below_mm
+    leg: list[Point] = [(inner, 0.0), (wide, 0.0), (crotch, open_at), (inner, open_at)]
+    if slope > 0.0:
+        leg.insert(2, (wide, meet / 2))
+    mirrored: list[Point] = [(-x, z) for x, z in reversed(leg)]
+    nose = m.nose_width_mm / 2 or joint
+    shoulder = m.length_mm - m.head_length_mm
+    pieces = [
+        polygon(leg),
+        polygon(mirrored),
+        polygon([(-crotch, open_at), (crotch, open_at), (joint, meet), (-joint, meet)]),
+        polygon([(-joint, shoulder), (joint, shoulder), (nose, m.length_mm), (-nose, m.length_mm)]),
+    ]
+    if shoulder - meet > 1e-6:
+        block = [(-joint, meet), (joint, meet), (joint, shoulder), (-joint, shoulder)]
+        pieces.insert(3, polygon(block))
+    return pieces
+
+
+def body(m: PliersMeasures, weighed_kg: float | None) -> ToolBody:
+    """Return the tool body; the gap between the legs stays free."""
+    lumps = [Lump(flat(outline, m.thickness_mm), STEEL, METAL_SHARE) for outline in outlines(m)]
+    mass_kg, com_mm = mass_and_centre(lumps, weighed_kg)
+    straddle = Straddle(
+        z_mm=m.leg_length_mm,
+        gap_mm=m.gap_mm,
+        gap_below_mm=m.gap_below_mm,
+        leg_length_mm=m.leg_length_mm,
+        thickness_mm=m.thickness_mm,
+        spread_mm=m.spread_mm,
+    )
+    return ToolBody(
+        kind="pliers",
+        leading=f"{short(m.length_mm)}×{short(m.spread_mm)}",
+        envelope=tuple(lump.solid for lump in lumps),
+        mass_kg=mass_kg,
+        com_mm=com_mm,
+        grips=(straddle,),
+        order_mm=m.length_mm,
+    )
+
+
+def dimensions(m: PliersMeasures) -> tuple[Dimension, ...]:
+    """Return where each measure lies."""
+    wide, open_at = m.spread_mm / 2, m.leg_length_mm - m.gap_below_mm
+    shoulder = m.length_mm - m.head_length_mm
+    nose = m.nose_width_mm
+    return (
+        along("length", 0.0, m.length_mm, x_mm=wide),
+        across("head_width", m.head_width_mm, z_mm=shoulder),
+        along("head_length", shoulder, m.length_mm, x_mm=-m.head_width_mm / 2),
+        along("leg_length", 0.0, m.leg_length_mm, x_mm=-wide),
+        across("gap", m.gap_mm, z_mm=open_at / 2),
+        across("spread", m.spread_mm, z_mm=0.0),
+        across("thickness", m.thickness_mm, z_mm=shoulder, view="side"),
+        along("gap_below", open_at, m.leg_length_mm, x_mm=m.gap_mm / 2),
+        *((across("nose_width", nose, z_mm=m.length_mm),) if nose > 0.0 else ()),
+    )
+
+
+KIND = Kind(
+    name="pliers",
+    title="Pliers, cutters or shears with two legs",
+    measures=PliersMeasures,
+    body=body,
+    dimensions=dimensions,
+    example=(
+        ("length", 180.0),
+        ("head_width", 26.0),
+        ("head_length", 45.0),
+        ("leg_length", 110.0),
+        ("gap", 9.0),
+        ("spread", 50.0),
+        ("thickness", 11.0),
+        ("nose_width", 18.0),
+    ),
+)

@@ -1,0 +1,133 @@
+"""A pole, or a broom, a rake or another head on a pole, head up.
+
+┌──────────────┐  ← z = length
+│     head     │  head_height (may be missing)
+└─────┬──┬─────┘
+      │  │
+      │  │ handle
+      └──┘         ← z = 0
+
+The estimate takes wood throughout. Weigh a rake of steel or a pole of metal.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from pydantic import Field
+
+from cleatwright.parts.grips import Grip, LyingBar, Overhang
+from cleatwright.parts.tool import ToolBody
+from cleatwright.shapes.rigid import shift, turn
+from cleatwright.shapes.solid import block
+from cleatwright.tools.dimension import Dimension, across, along
+from cleatwright.tools.features.pieces import Lump, cylinder, mass_and_centre, short
+from cleatwright.tools.kind import Kind, Measures, optional_mm
+from cleatwright.tools.material import WOOD
+
+# bristles and tines leave most of the block around a head empty (a choice)
+HEAD_SHARE = 0.3
+LEAST_HANDLE_MM = 150.0
+
+
+class PoleMeasures(Measures):
+    """What is measured on a pole."""
+
+    length_mm: float = Field(ge=200.0, le=2500.0, description="overall, from end to end")
+    handle_mm: float = Field(ge=8.0, le=70.0, description="across the pole's widest place")
+    head_width_mm: float = optional_mm(20.0, 900.0, description="across the head, its longest way")
+    head_depth_mm: float = optional_mm(8.0, 300.0, description="across the head, the other way")
+    head_height_mm: float = optional_mm(
+        5.0, 400.0, description="along the pole, bristles or tines included"
+    )
+
+    def faults(self) -> Iterator[str]:
+        """Yield what cannot be one pole."""
+        head = (self.head_width_mm, self.head_depth_mm, self.head_height_mm)
+        if 0.0 < sum(size > 0.0 for size in head) < len(head):
+            yield (
+                f"head_width {head[0]:g} mm, head_depth {head[1]:g} mm and head_height "
+                f"{head[2]:g} mm go together: give all three, or leave all out"
+            )
+        if 0.0 < self.head_width_mm <= self.handle_mm:
+            yield (
+                f"head_width {self.head_width_mm:g} mm is not more than handle "
+                f"{self.handle_mm:g} mm: measure both again, or leave the head out"
+            )
+        if self.length_mm - self.head_height_mm < LEAST_HANDLE_MM:
+            yield (
+                f"length {self.length_mm:g} mm leaves less than {LEAST_HANDLE_MM:g} mm of handle "
+                f"below head_height {self.head_height_mm:g} mm: measure the length overall"
+            )
+
+
+def body(m: PoleMeasures, weighed_kg: float | None) -> ToolBody:
+    """Return the tool body: a straight pole and the block around its head."""
+    under = m.length_mm - m.head_height_mm
+    lumps = [Lump(cylinder(m.handle_mm, 0.0, under), WOOD)]
+    grips: list[Grip] = []
+    if m.head_width_mm > 0.0:
+        x, y = m.head_width_mm / 2, m.head_depth_mm / 2
+        lumps.append(Lump(block(-x, -y, under, x, y, m.length_mm), WOOD, HEAD_SHARE))
+        grips.append(
+            Overhang(
+                z_mm=under,
+                neck_x_mm=m.handle_mm,
+                neck_y_mm=m.handle_mm,
+                neck_length_mm=under,
+                handle_x_mm=m.handle_mm,
+                head_x_mm=m.head_width_mm,
+                head_y_mm=m.head_depth_mm,
+            )
+        )
+    mass_kg, com_mm = mass_and_centre(lumps, weighed_kg)
+    lying = LyingBar(
+        pose=turn("y", 90.0).then(shift(-under / 2, 0.0, m.handle_mm / 2)),
+        length_mm=under,
+        depth_mm=m.handle_mm,
+        height_mm=m.handle_mm,
+        round_section=True,
+        off_centre_mm=abs(com_mm[2] - under / 2),
+    )
+    return ToolBody(
+        kind="pole",
+        leading=f"⌀{short(m.handle_mm)}×{short(m.length_mm)}",
+        envelope=tuple(lump.solid for lump in lumps),
+        mass_kg=mass_kg,
+        com_mm=com_mm,
+        grips=(lying, *grips),
+        order_mm=m.length_mm,
+    )
+
+
+def dimensions(m: PoleMeasures) -> tuple[Dimension, ...]:
+    """Return where each measure lies."""
+    under, half = m.length_mm - m.head_height_mm, m.head_width_mm / 2
+    head = (
+        across("head_width", m.head_width_mm, z_mm=m.length_mm),
+        across("head_depth", m.head_depth_mm, z_mm=m.length_mm, view="side"),
+        along("head_height", under, m.length_mm, x_mm=-half),
+    )
+    return (
+        along("length", 0.0, m.length_mm, x_mm=half),
+        across("handle", m.handle_mm, z_mm=under / 2),
+        *(head if half > 0.0 else ()),
+    )
+
+
+KIND = Kind(
+    name="pole",
+    title="Pole, broom or rake",
+    measures=PoleMeasures,
+    body=body,
+    dimensions=dimensions,
+    caution="Turn the tines of rakes and forks to the wall, and hang nothing long across a way out "
+    "of the room.",
+    example=(
+        ("length", 1300.0),
+        ("handle", 25.0),
+        ("head_width", 280.0),
+        ("head_depth", 55.0),
+        ("head_height", 90.0),
+    ),
+)

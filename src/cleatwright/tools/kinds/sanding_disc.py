@@ -1,0 +1,103 @@
+"""A sanding disc, a cutting disc or a round saw blade, or a stack of equal ones, on edge.
+
+   ╭─────╮   ← z = diameter
+  │   o   │  bore (may be missing); thickness is out of the page
+   ╰─────╯   ← z = 0
+
+The estimate takes steel. Weigh discs of paper, which are lighter.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from pydantic import Field
+
+from cleatwright.parts.grips import Disc, EyeHole, Grip
+from cleatwright.parts.tool import ToolBody
+from cleatwright.shapes.outline import circle
+from cleatwright.shapes.rigid import shift, turn
+from cleatwright.shapes.solid import Solid
+from cleatwright.tools.dimension import Dimension, across
+from cleatwright.tools.features.pieces import (
+    Lump,
+    flat,
+    free_opening_mm,
+    mass_and_centre,
+    ring_sectors,
+    short,
+)
+from cleatwright.tools.kind import Kind, Measures, optional_mm
+from cleatwright.tools.material import STEEL
+
+SECTORS = 16
+LEAST_WALL_MM = 4.0
+
+
+class SandingDiscMeasures(Measures):
+    """What is measured on a disc."""
+
+    diameter_mm: float = Field(ge=30.0, le=420.0, description="across the disc, teeth included")
+    thickness_mm: float = Field(
+        ge=0.5, le=60.0, description="through the disc or the stack, set of the teeth included"
+    )
+    bore_mm: float = optional_mm(4.0, 130.0, description="the hole in its middle, clear across")
+
+    def faults(self) -> Iterator[str]:
+        """Yield what cannot be one disc."""
+        if self.bore_mm > self.diameter_mm - 2.0 * LEAST_WALL_MM:
+            yield (
+                f"bore {self.bore_mm:g} mm leaves less than {LEAST_WALL_MM:g} mm of diameter "
+                f"{self.diameter_mm:g} mm: measure both again"
+            )
+
+
+def body(m: SandingDiscMeasures, weighed_kg: float | None) -> ToolBody:
+    """Return the tool body; a bore stays open."""
+    middle, thick = m.diameter_mm / 2, m.thickness_mm
+    pieces: tuple[Solid, ...] = (flat(circle(m.diameter_mm, at=(0.0, middle)), thick),)
+    edge = shift(0.0, 0.0, -middle).then(turn("z", 90.0))
+    grips: list[Grip] = [Disc(edge, m.diameter_mm, thick)]
+    if m.bore_mm > 0.0:
+        pieces = ring_sectors(
+            outer_mm=m.diameter_mm,
+            opening_mm=m.bore_mm,
+            thickness_mm=thick,
+            z_mm=middle,
+            count=SECTORS,
+        )
+        free = free_opening_mm(m.bore_mm, count=SECTORS)
+        grips.append(EyeHole(middle + free / 2, free, thick, middle - free / 2))
+    mass_kg, com_mm = mass_and_centre([Lump(one, STEEL) for one in pieces], weighed_kg)
+    return ToolBody(
+        kind="sanding-disc",
+        leading=f"⌀{short(m.diameter_mm)}×{short(m.thickness_mm)}",
+        envelope=pieces,
+        mass_kg=mass_kg,
+        com_mm=com_mm,
+        grips=tuple(grips),
+        order_mm=m.diameter_mm,
+    )
+
+
+def dimensions(m: SandingDiscMeasures) -> tuple[Dimension, ...]:
+    """Return where each measure lies."""
+    middle = m.diameter_mm / 2
+    bore = (across("bore", m.bore_mm, z_mm=middle),)
+    return (
+        across("diameter", m.diameter_mm, z_mm=0.0),
+        across("thickness", m.thickness_mm, z_mm=m.diameter_mm, view="side"),
+        *(bore if m.bore_mm > 0.0 else ()),
+    )
+
+
+KIND = Kind(
+    name="sanding-disc",
+    title="Sanding disc, cutting disc or round saw blade",
+    measures=SandingDiscMeasures,
+    body=body,
+    dimensions=dimensions,
+    caution="Wear gloves to take out round saw blades, or cover their teeth. A cutting disc that "
+    "has fallen or is cracked may burst: throw it away.",
+    example=(("diameter", 150.0), ("thickness", 3.0), ("bore", 20.0)),
+)

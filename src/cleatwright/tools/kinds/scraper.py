@@ -1,0 +1,82 @@
+"""A card scraper or another plain plate of steel, its long side upright.
+
+ ┌─────┐  ← z = length
+ │     │
+ │     │  width
+ └─────┘  ← z = 0
+
+Its edges carry a burr that cuts: take it by the flat sides.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from pydantic import Field
+
+from cleatwright.parts.grips import FlatEdge, SteelFace, ThinPlate
+from cleatwright.parts.tool import ToolBody
+from cleatwright.shapes.rigid import turn
+from cleatwright.shapes.solid import block
+from cleatwright.tools.dimension import Dimension, across, along
+from cleatwright.tools.features.pieces import Lump, mass_and_centre, short
+from cleatwright.tools.kind import Kind, Measures
+from cleatwright.tools.material import STEEL
+
+END_MM = 1.0
+
+
+class ScraperMeasures(Measures):
+    """What is measured on a card scraper."""
+
+    length_mm: float = Field(ge=40.0, le=300.0, description="along its long side")
+    width_mm: float = Field(ge=20.0, le=150.0, description="along its short side")
+    thickness_mm: float = Field(ge=0.3, le=6.0, description="through the plate")
+
+    def faults(self) -> Iterator[str]:
+        """Yield what cannot be one scraper."""
+        if self.width_mm > self.length_mm:
+            yield (
+                f"width {self.width_mm:g} mm is more than length {self.length_mm:g} mm: exchange "
+                "the two"
+            )
+
+
+def body(m: ScraperMeasures, weighed_kg: float | None) -> ToolBody:
+    """Return the tool body."""
+    half, y = m.width_mm / 2, m.thickness_mm / 2
+    lump = Lump(block(-half, -y, 0.0, half, y, m.length_mm), STEEL)
+    mass_kg, com_mm = mass_and_centre([lump], weighed_kg)
+    return ToolBody(
+        kind="scraper",
+        leading=f"{short(m.length_mm)}×{short(m.width_mm)}",
+        envelope=(lump.solid,),
+        mass_kg=mass_kg,
+        com_mm=com_mm,
+        grips=(
+            ThinPlate(turn("z", 90.0), m.thickness_mm, -half, half, m.length_mm),
+            FlatEdge(END_MM, m.length_mm - END_MM, m.width_mm, m.thickness_mm),
+            SteelFace(-y, END_MM, m.length_mm - END_MM, m.width_mm, m.thickness_mm),
+        ),
+        order_mm=m.length_mm,
+    )
+
+
+def dimensions(m: ScraperMeasures) -> tuple[Dimension, ...]:
+    """Return where each measure lies."""
+    return (
+        along("length", 0.0, m.length_mm, x_mm=m.width_mm / 2),
+        across("width", m.width_mm, z_mm=0.0),
+        across("thickness", m.thickness_mm, z_mm=0.0, view="side"),
+    )
+
+
+KIND = Kind(
+    name="scraper",
+    title="Card scraper, a plain plate of steel",
+    measures=ScraperMeasures,
+    body=body,
+    dimensions=dimensions,
+    caution="The edges of a scraper carry a burr that cuts: take it by its flat sides.",
+    example=(("length", 150.0), ("width", 62.0), ("thickness", 0.8)),
+)

@@ -1,0 +1,112 @@
+"""A hex key with a handle across its top: long arm down, the handle along the wall.
+
+┌─────────────┐   ← z = length
+│   handle    │
+└─────┬─┬─────┘
+      │ │  arm, flats to the left and the right
+      └─┘         ← z = 0
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from pydantic import Field
+
+from cleatwright.parts.grips import Overhang, ShaftEnd
+from cleatwright.parts.tool import ToolBody
+from cleatwright.shapes.outline import hexagon
+from cleatwright.shapes.solid import block, prism
+from cleatwright.tools.dimension import Dimension, across, along
+from cleatwright.tools.features.pieces import Lump, mass_and_centre, short
+from cleatwright.tools.kind import Kind, Measures
+from cleatwright.tools.kinds.hex_key import CORNERS
+from cleatwright.tools.material import PLASTIC, STEEL
+
+# rounded edges and finger hollows take away a fifth of the block around a handle (common
+# practice, no source)
+HANDLE_SHARE = 0.8
+
+
+class THexKeyMeasures(Measures):
+    """What is measured on a hex key with a cross handle."""
+
+    flats_mm: float = Field(ge=1.5, le=20.0, description="across two opposite flats of the arm")
+    length_mm: float = Field(ge=70.0, le=500.0, description="from the tip to the handle's top")
+    handle_length_mm: float = Field(ge=30.0, le=250.0, description="along the handle")
+    handle_height_mm: float = Field(
+        ge=8.0, le=50.0, description="from the handle's top to its underside at the arm"
+    )
+    handle_depth_mm: float = Field(ge=5.0, le=50.0, description="across the handle, the flat way")
+
+    def faults(self) -> Iterator[str]:
+        """Yield what cannot be one key."""
+        if self.handle_length_mm < 2.0 * self.flats_mm:
+            yield (
+                f"handle_length {self.handle_length_mm:g} mm is less than twice flats "
+                f"{self.flats_mm:g} mm: measure along the handle, across the arm"
+            )
+        if self.length_mm < self.handle_height_mm + 20.0:
+            yield (
+                f"length {self.length_mm:g} mm leaves less than 20 mm of arm below handle_height "
+                f"{self.handle_height_mm:g} mm: measure the length overall"
+            )
+
+
+def body(m: THexKeyMeasures, weighed_kg: float | None) -> ToolBody:
+    """Return the tool body."""
+    under = m.length_mm - m.handle_height_mm
+    x, y = m.handle_length_mm / 2, m.handle_depth_mm / 2
+    lumps = (
+        Lump(prism(hexagon(m.flats_mm).turned(90.0), under), STEEL),
+        Lump(block(-x, -y, under, x, y, m.length_mm), PLASTIC, HANDLE_SHARE),
+    )
+    mass_kg, com_mm = mass_and_centre(lumps, weighed_kg)
+    corners = CORNERS * m.flats_mm
+    overhang = Overhang(
+        z_mm=under,
+        neck_x_mm=m.flats_mm,
+        neck_y_mm=corners,
+        neck_length_mm=under,
+        handle_x_mm=m.flats_mm,
+        head_x_mm=m.handle_length_mm,
+        head_y_mm=max(m.handle_depth_mm, corners),
+    )
+    return ToolBody(
+        kind="t-hex-key",
+        leading=f"SW{short(m.flats_mm)}×{m.length_mm:.0f}",
+        envelope=tuple(lump.solid for lump in lumps),
+        mass_kg=mass_kg,
+        com_mm=com_mm,
+        grips=(overhang, ShaftEnd(z_mm=0.0, diameter_mm=corners, length_mm=under)),
+        order_mm=m.flats_mm,
+    )
+
+
+def dimensions(m: THexKeyMeasures) -> tuple[Dimension, ...]:
+    """Return where each measure lies."""
+    under, half = m.length_mm - m.handle_height_mm, m.handle_length_mm / 2
+    return (
+        across("flats", m.flats_mm, z_mm=0.3 * under),
+        along("length", 0.0, m.length_mm, x_mm=half),
+        across("handle_length", m.handle_length_mm, z_mm=m.length_mm),
+        along("handle_height", under, m.length_mm, x_mm=-half),
+        across("handle_depth", m.handle_depth_mm, z_mm=m.length_mm, view="side"),
+    )
+
+
+KIND = Kind(
+    name="t-hex-key",
+    title="Hex key with a handle across its top",
+    measures=THexKeyMeasures,
+    body=body,
+    dimensions=dimensions,
+    # an ordinary key of 5 mm: common practice, no source
+    example=(
+        ("flats", 5.0),
+        ("length", 190.0),
+        ("handle_length", 90.0),
+        ("handle_height", 22.0),
+        ("handle_depth", 14.0),
+    ),
+)

@@ -1,0 +1,289 @@
+"""Tools and holders as the owner lists them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, replace
+from typing import Annotated, Any, Literal, Self, cast
+
+from pydantic import AfterValidator, BeforeValidator, Field, StringConstraints, model_validator
+
+from cleatwright.base.visible import code_point, is_plain
+from cleatwright.workshop.document.fields import (
+    Flag,
+    Name,
+    Notes,
+    Readings,
+    ReadingsTable,
+    Slug,
+    Table,
+    Within,
+    problem,
+)
+from cleatwright.workshop.document.sections import Count, FitName
+
+Use = Literal["daily", "weekly", "seldom"]
+MadeOf = Literal["plastic", "wood"]
+# planning takes about 3 ms a tool; nobody hangs more on one wall
+MOST_SINGLE_TOOLS = 2_000
+Mass = Annotated[
+    float | None,
+    Within("kg", 0, 100, above=True, estimate=True, why="nobody lifts more off a wall"),
+]
+
+
+def _size_text(value: object) -> object:
+    """Return a size as text: 5 and 2.5 may be written without quotation marks."""
+    if isinstance(value, (int, float)) and not isinstance(value, bool):
+        return f"{value:g}"
+    return value
+
+
+def _file_in_workshop(text: str) -> str:
+    """Return a path below the folder of the workshop, with slashes."""
+    parts = text.split("/")
+    unseen = next((sign for sign in text if not is_plain(sign)), None)
+    if unseen is not None:
+        raise problem(
+            f"The name of the file has the sign {code_point(unseen)}, which cannot be seen",
+            todo="Rename the file, and write the name anew",
+        )
+    if "\\" in text or ":" in text or any(part in {"", ".", ".."} for part in parts):
+        raise problem(
+            f'"{text}" is no file below the folder of the workshop',
+            allowed='a path such as "shapes/square.svg", without "..", drive or leading slash',
+        )
+    if not text.lower().endswith((".svg", ".dxf")):
+        raise problem(f'"{text}" is no drawing', allowed="a file that ends in .svg or .dxf")
+    return text
+
+
+FileInWorkshop = Annotated[
+    str,
+    StringConstraints(strict=True, min_length=5, max_length=200),
+    AfterValidator(_file_in_workshop),
+]
+NominalSize = Annotated[Name, BeforeValidator(_size_text)]
+
+
+class ToolSize(Table):
+    """One size of a set: what differs from the measures of the tool."""
+
+    label: Name | None = None
+    mass_kg: Mass = None
+    measures: ReadingsTable = Readings()
+
+    @model_validator(mode="before")
+    @classmethod
+    def _measures_stand_beside_the_label(cls, value: object) -> object:
+        if not isinstance(value, Mapping):
+            return value
+        keys = dict(cast("Mapping[str, Any]", value))
+        if isinstance(keys.get("measures"), Readings):
+            return keys
+        own = {key: keys.pop(key) for key in ("label", "mass") if key in keys}
+        return own | {"measures": keys}
+
+
+class Tool(Table):
+    """A tool, ``count`` equal ones, or a set in several ``sizes``."""
+
+    name: Name
+    kind: Slug
+    measures: ReadingsTable = Readings()
+    count: Annotated[Count, Field(ge=1, le=200)] = 1
+    sizes: Annotated[tuple[ToolSize, ...], Field(max_length=200)] = ()
+    nominal_sizes: Annotated[tuple[NominalSize, ...], Field(max_length=200)] = ()
+    mass_kg: Mass = None
+    outline: FileInWorkshop | None = None
+    use: Use = "weekly"
+    group: Name | None = None
+    fit: FitName | None = None
+    panel: Name | None = None
+    keep_cool: Flag | None = None
+    notes: Notes = ""
+
+    @model_validator(mode="after")
+    def _count_or_sizes(self) -> Self:
+        if self.sizes and self.count > 1:
+            raise problem(
+                "A tool has either a count or sizes",
+                todo="Write one [[tool]] for the equal ones and one for the set",
+            )
+        if self.nominal_sizes:
+            self._require_nominal()
+        return self
+
+    def _require_nominal(self) -> None:
+        """Refuse nominal sizes beside a count, twice, or measures of a size that is not there."""
+        names = self.nominal_sizes
+        if self.count > 1:
+            raise problem(
+                "A tool has either a count or nominal_sizes",
+                todo="Write one [[tool]] for the equal ones and one for the set",
+            )
+        twice = next((name for name in names if names.count(name) > 1), None)
+        if twice is not None:
+            raise problem(f'The size "{twice}" is named twice')
+        strange = [
+            size.label or "without a label" for size in self.sizes if size.label not in names
+        ]
+        if strange:
+            raise problem(
+                f"There are measures of {', '.join(strange)}, which is none of nominal_sizes",
+                allowed=f"labels: {', '.join(names)}",
+            )
+
+    @property
+    def single_tools(self) -> int:
+        """Return how many single tools this entry stands for."""
+        return len(self.nominal_sizes) or len(self.sizes) or self.count
+
+    def items(self) -> Iterator[ToolItem]:
+        """Yield every single tool of this entry, in the order of the document."""
+        if self.nominal_sizes:
+            yield from self._nominal_items()
+            return
+        if not self.sizes:
+            for number in range(1, self.count + 1):
+                name = f"{self.name} #{number}" if self.count > 1 else self.name
+                yield self._item(name, self.measures, self.mass_kg)
+        for number, size in enumerate(self.sizes, 1):
+            name = f"{self.name} {size.label or f'#{number}'}"
+            mass_kg = self.mass_kg if size.mass_kg is None else size.mass_kg
+            yield self._item(name, self.measures.merged(size.measures), mass_kg)
+
+    def _nominal_items(self) -> Iterator[ToolItem]:
+        """Yield a tool for each nominal size; what was measured of one stands in ``sizes``."""
+        measured = {size.label: size for size in self.sizes}
+        for name in self.nominal_sizes:
+            size = measured.get(name, ToolSize())
+            mass_kg = self.mass_kg if size.mass_kg is None else size.mass_kg
+            item = self._item(f"{self.name} {name}", self.measures.merged(size.measures), mass_kg)
+            yield replace(item, nominal_size=name)
+
+    def _item(self, name: str, measures: Readings, mass_kg: float | None) -> ToolItem:
+        """Return one single tool of this entry."""
+        return ToolItem(
+            name=name,
+            tool=self.name,
+            kind=self.kind,
+            measures=measures,
+            mass_kg=mass_kg,
+            use=self.use,
+            group=self.group,
+            fit=self.fit,
+            outline=self.outline,
+            panel=self.panel,
+            keep_cool=self.keep_cool,
+        )
+
+
+@dataclass(frozen=True)
+class ToolItem:
+    """One single tool.
+
+    Args:
+        name: Its own name, such as "Combination wrench 8 #1".
+        tool: The name of its entry in the document.
+        kind: Name of its kind.
+        measures: Its measures, those of its size included.
+        mass_kg: Weighed mass, or None when it is to be estimated.
+        use: How often it is used.
+        group: Name of the group it belongs to.
+        fit: Class of fit, or None for that of the holder or the document.
+        nominal_size: The size whose measures stand in for those that nobody measured, or "".
+        outline: The file with its outline, from the folder of the workshop, or None.
+        panel: The name of the panel on which it hangs, or None when it says none.
+        keep_cool: Whether it must hang away from heat, or None when its kind decides.
+    """
+
+    name: str
+    tool: str
+    kind: str
+    measures: Readings
+    mass_kg: float | None
+    use: Use
+    group: str | None
+    fit: FitName | None
+    nominal_size: str = ""
+    outline: str | None = None
+    panel: str | None = None
+    keep_cool: bool | None = None
+
+
+class Place(Table):
+    """A fixed place: left edge from its wall's left, height above that wall's lower edge.
+
+    The height is that of the rail's top edge, or of the plate's top for a
+    holder that is screwed to the wall.
+    """
+
+    x_mm: Annotated[float, Within("mm", 0, 30_000)]
+    z_mm: Annotated[float, Within("mm", 0, 6_000)]
+
+
+class Holder(Table):
+    """A wish for one holder: which tools share it, and how it is made."""
+
+    tools: Annotated[tuple[Name, ...], Field(max_length=200)] = ()
+    group: Name | None = None
+    family: Slug | None = None
+    params: ReadingsTable = Readings()
+    mount: Slug | None = None
+    joint: Slug | None = None
+    carrier: Name | None = None
+    fit: FitName | None = None
+    panel: Name | None = None
+    place: Place | None = None
+
+    @model_validator(mode="after")
+    def _tools_or_group(self) -> Self:
+        if bool(self.tools) == (self.group is not None):
+            raise problem(
+                "A holder does not say which tools it takes"
+                if not self.tools
+                else "A holder names both tools and a group",
+                allowed="either tools = [names] or group = a name",
+            )
+        return self
+
+    @model_validator(mode="after")
+    def _hangs_where_its_carrier_hangs(self) -> Self:
+        if self.carrier is None:
+            return self
+        given = [
+            key
+            for key, value in (
+                ("mount", self.mount),
+                ("joint", self.joint),
+                ("panel", self.panel),
+                ("place", self.place),
+            )
+            if value is not None
+        ]
+        if given:
+            raise problem(
+                f"A holder on a carrier has its own {' and '.join(given)}",
+                todo=f"Give the [[carrier]] {' and '.join(given)} instead",
+            )
+        return self
+
+
+class Carrier(Table):
+    """A piece that several holders share: they meet it by a joint, it hangs by a mount."""
+
+    name: Name
+    made_of: MadeOf = "plastic"
+    joint: Slug = "dovetail"
+    mount: Slug | None = None
+    params: ReadingsTable = Readings()
+    panel: Name | None = None
+    place: Place | None = None
+
+
+class Group(Table):
+    """How the holders of a group hang among each other."""
+
+    name: Name
+    in_order: Flag = False

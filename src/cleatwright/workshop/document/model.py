@@ -1,0 +1,254 @@
+"""The checked document of a workshop."""
+
+from __future__ import annotations
+
+from collections import Counter
+from typing import Annotated, Literal, Self, TypeVar
+
+from pydantic import ConfigDict, Field, model_validator
+
+from cleatwright.base.errors import DocumentError, unknown_name
+from cleatwright.workshop.document.entries import (
+    MOST_SINGLE_TOOLS,
+    Carrier,
+    Group,
+    Holder,
+    Place,
+    Tool,
+    ToolItem,
+)
+from cleatwright.workshop.document.fields import Name, Table, problem, problems, row_key_of
+from cleatwright.workshop.document.on_surfaces import off_its_panel, off_the_surfaces
+from cleatwright.workshop.document.person import Person
+from cleatwright.workshop.document.sections import (
+    Count,
+    Defaults,
+    Drawings,
+    Filament,
+    Filaments,
+    FitRules,
+    NamedSizes,
+    Printer,
+    Printers,
+    RailRules,
+)
+from cleatwright.workshop.document.surfaces import MAIN, Panel, Wall, named
+from cleatwright.workshop.document.wishes import (
+    Wrong,
+    carrier_choices,
+    chosen,
+    group_choices,
+    holder_choices,
+    panel_choices,
+    panel_names,
+    panel_of,
+)
+
+Units = Literal["mm", "in"]
+Equipment = TypeVar("Equipment", Printer, Filament)
+
+
+class Workshop(Table):
+    """Everything the owner decided: walls, rails, person, printers, filaments, tools, holders.
+
+    Built from Python, bare numbers are mm, kg and degrees; ``units`` is only the
+    unit in which the owner writes and reads lengths.
+    """
+
+    model_config = ConfigDict(alias_generator=row_key_of)
+
+    schema_version: Annotated[Count, Field(alias="schema", ge=1, le=1)] = 1
+    name: Name
+    units: Units = "mm"
+    wall: Wall
+    panels: Annotated[tuple[Panel, ...], Field(max_length=50)] = ()
+    rail: RailRules = RailRules()
+    person: Person = Person()
+    drawings: Drawings = Drawings()
+    printers: Printers = ()
+    filaments: Filaments = ()
+    fit: FitRules = FitRules()
+    defaults: Defaults = Defaults()
+    mounts: NamedSizes = ()
+    joints: NamedSizes = ()
+    tools: Annotated[tuple[Tool, ...], Field(max_length=MOST_SINGLE_TOOLS)] = ()
+    holders: Annotated[tuple[Holder, ...], Field(max_length=1_000)] = ()
+    carriers: Annotated[tuple[Carrier, ...], Field(max_length=200)] = ()
+    groups: Annotated[tuple[Group, ...], Field(max_length=200)] = ()
+
+    @model_validator(mode="after")
+    def _parts_agree(self) -> Self:
+        _require_countable(self.tools)
+        items, surfaces = self.items(), self.surfaces()
+        wrong = [
+            *_names_used_twice(self),
+            *_unknown_defaults(self),
+            *panel_names(self.panels),
+            *off_the_surfaces(surfaces, self.rail),
+            *holder_choices(self.holders, items),
+            *carrier_choices(self.carriers, self.holders),
+            *group_choices(self.groups, items),
+            *panel_choices(
+                self.panels,
+                tools=self.tools,
+                holders=self.holders,
+                carriers=self.carriers,
+                items=items,
+            ),
+            *_off_their_panels(self, surfaces),
+        ]
+        if wrong:
+            raise problems(wrong)
+        return self
+
+    def items(self) -> tuple[ToolItem, ...]:
+        """Return every single tool, in the order of the document."""
+        return tuple(item for tool in self.tools for item in tool.items())
+
+    def items_of(self, holder: Holder) -> tuple[ToolItem, ...]:
+        """Return the single tools that share a holder of this document.
+
+        A name in ``holder.tools`` is that of an entry, which gives all its single
+        tools, or that of one single tool.
+        """
+        return chosen(holder, self.items())
+
+    def free_items(self) -> tuple[ToolItem, ...]:
+        """Return the single tools that no holder of the document claims."""
+        items = self.items()
+        taken = {item.name for holder in self.holders for item in chosen(holder, items)}
+        return tuple(item for item in items if item.name not in taken)
+
+    def carrier(self, name: str) -> Carrier:
+        """Return the carrier of a name; the checked document has it."""
+        return next(carrier for carrier in self.carriers if carrier.name == name)
+
+    def surfaces(self) -> tuple[Panel, ...]:
+        """Return the wall, as the panel of the name ``wall``, and then the other panels."""
+        return (named(self.wall), *self.panels)
+
+    def surface(self, name: str = MAIN) -> Panel:
+        """Return the wall or a panel by its name.
+
+        Raises:
+            UnknownNameError: There is no such panel.
+        """
+        found = next((panel for panel in self.surfaces() if panel.name == name), None)
+        if found is None:
+            raise unknown_name("panel", name, [panel.name for panel in self.surfaces()])
+        return found
+
+    def panel_of(self, row: Holder | Carrier | ToolItem) -> str:
+        """Return the name of the panel on which a holder, a carrier or a single tool hangs.
+
+        It is the one that the holder, its carrier or one of their tools names, and else the
+        wall. A tool in a holder of the document hangs where that holder hangs.
+        """
+        items = self.items()
+        if isinstance(row, ToolItem):
+            holder = next((one for one in self.holders if row in chosen(one, items)), None)
+            if holder is None:
+                return row.panel or MAIN
+            row = holder
+        return panel_of(row, holders=self.holders, carriers=self.carriers, items=items)
+
+    def sizes_of(self, what: Literal["mount", "joint"], name: str) -> dict[str, float]:
+        """Return the measures that the document gives for a mount or a joint."""
+        tables = self.mounts if what == "mount" else self.joints
+        found = next((one for one in tables if one.name == name), None)
+        return found.params.as_dict() if found else {}
+
+    def printer(self, name: str | None = None) -> Printer:
+        """Return a printer by name, or the default one.
+
+        Raises:
+            UnknownNameError: There is no such printer.
+            DocumentError: The document has no printer at all.
+        """
+        return _wanted("printer", name or self.defaults.printer, self.printers)
+
+    def filament(self, name: str | None = None) -> Filament:
+        """Return a filament by name, or the default one.
+
+        Raises:
+            UnknownNameError: There is no such filament.
+            DocumentError: The document has no filament at all.
+        """
+        return _wanted("filament", name or self.defaults.filament, self.filaments)
+
+
+def _wanted(what: str, name: str | None, tables: tuple[Equipment, ...]) -> Equipment:
+    """Return the table of a name, or the first one when no name is given."""
+    for table in tables:
+        if name in {None, table.name}:
+            return table
+    if not tables:
+        raise DocumentError(f"The workshop has no {what}", todo=f"Add a table [{what}.NAME]")
+    raise unknown_name(what, str(name), [table.name for table in tables])
+
+
+def _require_countable(tools: tuple[Tool, ...]) -> None:
+    """Refuse entries that stand for more single tools than can be planned."""
+    single = sum(tool.single_tools for tool in tools)
+    if single > MOST_SINGLE_TOOLS:
+        told = problem(
+            f"The tools, each as often as its count or its sizes say, are {single} in all",
+            allowed=f"up to {MOST_SINGLE_TOOLS} single tools in a workshop",
+            todo="Lower a count, or make two workshops",
+        )
+        raise problems([(("tool",), single, told)])
+
+
+def _names_used_twice(workshop: Workshop) -> list[Wrong]:
+    """Return every tool whose name, or the name of one of its single tools, is taken before."""
+    wrong: list[Wrong] = []
+    taken: set[str] = set()
+    for index, tool in enumerate(workshop.tools):
+        own = Counter([item.name for item in tool.items()])
+        twice = sorted(name for name, times in own.items() if times > 1 or name in taken)
+        if tool.name in taken and tool.name not in twice:
+            twice.append(tool.name)
+        if twice:
+            told = problem(
+                f'The name "{twice[0]}" is used twice', todo="Give each tool a name of its own"
+            )
+            wrong.append((("tool", index, "name"), tool.name, told))
+        taken |= {tool.name, *own}
+    for key, rows in (("printer", workshop.printers), ("filament", workshop.filaments)):
+        for index, row in enumerate(rows):
+            if row.name in {other.name for other in rows[:index]}:
+                wrong.append(((key, index), row.name, problem("The name is used twice")))
+    return wrong
+
+
+def _unknown_defaults(workshop: Workshop) -> list[Wrong]:
+    """Return the default printer and filament that the document does not have."""
+    wrong: list[Wrong] = []
+    for key, given, rows in (
+        ("printer", workshop.defaults.printer, workshop.printers),
+        ("filament", workshop.defaults.filament, workshop.filaments),
+    ):
+        names = [row.name for row in rows]
+        if given is not None and given not in names:
+            error = unknown_name(key, given, names)
+            told = problem(error.given, allowed=error.allowed, todo=error.todo)
+            wrong.append((("defaults", key), given, told))
+    return wrong
+
+
+def _off_their_panels(workshop: Workshop, surfaces: tuple[Panel, ...]) -> list[Wrong]:
+    """Return fixed places outside the panel of their holder or carrier."""
+    panels = {panel.name: panel for panel in surfaces}
+    items, holders, carriers = workshop.items(), workshop.holders, workshop.carriers
+    placed: list[tuple[str, int, Place, Holder | Carrier]] = [
+        (key, index, row.place, row)
+        for key, rows in (("holder", holders), ("carrier", carriers))
+        for index, row in enumerate(rows)
+        if row.place is not None
+    ]
+    wrong: list[Wrong] = []
+    for key, index, place, row in placed:
+        name = panel_of(row, holders=holders, carriers=carriers, items=items)
+        if name in panels:
+            wrong += off_its_panel(place, panels[name], at=(key, index))
+    return wrong

@@ -1,0 +1,182 @@
+"""Whether what lies on the wall and the panels of a document lies inside them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from pydantic_core import PydanticCustomError
+
+from cleatwright.workshop.document.entries import Place
+from cleatwright.workshop.document.fields import problem
+from cleatwright.workshop.document.sections import RailRules
+from cleatwright.workshop.document.surfaces import (
+    MAIN,
+    TOUCH_MM,
+    KeptRail,
+    Obstacle,
+    Panel,
+    touching,
+)
+
+Wrong = tuple[tuple[str | int, ...], object, PydanticCustomError]
+At = tuple[str | int, ...]
+SLACK_MM = 1e-6
+
+
+def off_the_surfaces(surfaces: Sequence[Panel], rules: RailRules) -> list[Wrong]:
+    """Return what reaches beyond its wall or panel, and kept rails that cannot hang there.
+
+    ``surfaces`` are the wall, as the panel of that name, and the panels in their order.
+    """
+    wrong: list[Wrong] = []
+    for number, panel in enumerate(surfaces):
+        at: At = (MAIN,) if number == 0 else ("panel", number - 1)
+        for place, end_mm, size_mm in _reaches(panel):
+            wrong += _outside((*at, *place), end_mm, size_mm=size_mm, panel=panel)
+        wrong += _studs(panel, at=at)
+        wrong += _rails(panel, rules, at=at)
+    return wrong
+
+
+def off_its_panel(place: Place, panel: Panel, *, at: At) -> list[Wrong]:
+    """Return the coordinates of a fixed place that lie outside its panel."""
+    return [
+        *_outside((*at, "place", "x"), place.x_mm, size_mm=panel.width_mm, panel=panel),
+        *_outside((*at, "place", "z"), place.z_mm, size_mm=panel.height_mm, panel=panel),
+    ]
+
+
+def _reaches(panel: Panel) -> Iterator[tuple[At, float, float]]:
+    """Yield how far each thing reaches, with its place in the table and the size there is."""
+    across, up = panel.width_mm, panel.height_mm
+    for index, one in enumerate(panel.obstacles):
+        yield ("obstacle", index, "x"), one.x_mm, across
+        yield ("obstacle", index, "z"), one.z_mm, up
+        yield ("obstacle", index, "width"), one.x_mm + one.width_mm, across
+        yield ("obstacle", index, "height"), one.z_mm + one.height_mm, up
+    for index, stud in enumerate(panel.studs):
+        yield ("stud", index, "x"), stud.x_mm, across
+    for index, rail in enumerate(panel.rails):
+        yield ("rail", index, "x"), rail.x_mm, across
+        yield ("rail", index, "length"), rail.x_mm + rail.length_mm, across
+        yield ("rail", index, "z_top"), rail.z_top_mm, up
+    if panel.stand_x_mm is not None:
+        yield ("stand_x",), panel.stand_x_mm, across
+
+
+def _outside(at: At, end_mm: float, *, size_mm: float, panel: Panel) -> list[Wrong]:
+    if end_mm <= size_mm + SLACK_MM:
+        return []
+    what = "Its far edge at " if at[-1] in {"width", "height", "length"} else ""
+    told = problem(
+        f"{what}{end_mm:g} mm lies outside {_called(panel)}", allowed=f"from 0 mm to {size_mm:g} mm"
+    )
+    return [(at, end_mm, told)]
+
+
+def _called(panel: Panel) -> str:
+    return "the wall" if panel.name == MAIN else f'the panel "{panel.name}"'
+
+
+def _studs(panel: Panel, *, at: At) -> list[Wrong]:
+    """Return each stud that overlaps or touches one before it, of which a rail would meet two.
+
+    Studs that are nailed together touch, when the person says so.
+    """
+    wrong: list[Wrong] = []
+    for index, stud in enumerate(panel.studs):
+        for earlier, before in enumerate(panel.studs[:index]):
+            apart_mm = abs(stud.x_mm - before.x_mm)
+            touch_mm = (stud.width_mm + before.width_mm) / 2
+            told = _too_close(
+                f"number {earlier + 1} and number {index + 1}",
+                apart_mm,
+                touch_mm,
+                doubled=stud.doubled or before.doubled,
+            )
+            if told is not None:
+                wrong.append(((*at, "stud", index, "x"), stud.x_mm, told))
+                break
+        if stud.doubled and not any(
+            touching(stud, other) for n, other in enumerate(panel.studs) if n != index
+        ):
+            told = problem(
+                f"The stud number {index + 1} is doubled and touches no other stud",
+                allowed="doubled = true for a stud that is nailed to one that it touches",
+                todo="Write a [[stud]] table for each of the two, or take doubled away",
+            )
+            wrong.append(((*at, "stud", index, "doubled"), True, told))
+    return wrong
+
+
+def _too_close(
+    names: str, apart_mm: float, touch_mm: float, *, doubled: bool
+) -> PydanticCustomError | None:
+    """Return what is wrong with two studs whose middles are so far apart, or None."""
+    if apart_mm > touch_mm + TOUCH_MM or (doubled and apart_mm >= touch_mm - TOUCH_MM):
+        return None
+    touches = apart_mm >= touch_mm - TOUCH_MM
+    return problem(
+        f"The studs {names} {'touch' if touches else 'overlap'}: their middles are {apart_mm:g} mm "
+        f"apart, and half their widths together are {touch_mm:g} mm",
+        allowed=f"more than {touch_mm:g} mm, or exactly that for studs that are nailed together",
+        todo="Write doubled = true in one of the two if they are nailed together, so that they "
+        "count as one place for screws"
+        if touches
+        else "Measure both again, correct their x or width, or delete one",
+    )
+
+
+def _rails(panel: Panel, rules: RailRules, *, at: At) -> list[Wrong]:
+    """Return kept rails that hang below the panel, on an obstacle or too near another one."""
+    wrong: list[Wrong] = []
+    for index, rail in enumerate(panel.rails):
+        here = (*at, "rail", index, "z_top")
+        if rail.z_top_mm < rules.height_mm - SLACK_MM:
+            told = problem(
+                f"A rail {rules.height_mm:g} mm high with its top edge at {rail.z_top_mm:g} mm "
+                f"reaches below {_called(panel)}",
+                allowed=f"from {rules.height_mm:g} mm",
+            )
+            wrong.append((here, rail.z_top_mm, told))
+        for obstacle in panel.obstacles:
+            if _crosses(rail, obstacle, rules.height_mm):
+                told = problem(
+                    f'The rail number {index + 1} lies on the obstacle "{obstacle.name}"',
+                    todo="Measure both again; two rails may end left and right of an obstacle",
+                )
+                wrong.append((here, rail.z_top_mm, told))
+        for other_index, other in enumerate(panel.rails[:index]):
+            wrong += _too_near((rail, index), (other, other_index), rules, at=here)
+    return wrong
+
+
+def _crosses(rail: KeptRail, obstacle: Obstacle, height_mm: float) -> bool:
+    return (
+        rail.x_mm < obstacle.x_mm + obstacle.width_mm - SLACK_MM
+        and obstacle.x_mm < rail.x_mm + rail.length_mm - SLACK_MM
+        and rail.z_top_mm - height_mm < obstacle.z_mm + obstacle.height_mm - SLACK_MM
+        and obstacle.z_mm < rail.z_top_mm - SLACK_MM
+    )
+
+
+def _too_near(
+    one: tuple[KeptRail, int], other: tuple[KeptRail, int], rules: RailRules, *, at: At
+) -> list[Wrong]:
+    """Return two rails one above the other that leave a cleat no room between them."""
+    (rail, number), (before, earlier) = one, other
+    apart_mm = abs(rail.z_top_mm - before.z_top_mm)
+    needed_mm = rules.height_mm + rules.min_gap_mm
+    meet = (
+        rail.x_mm < before.x_mm + before.length_mm - SLACK_MM
+        and before.x_mm < rail.x_mm + rail.length_mm - SLACK_MM
+    )
+    if not meet or apart_mm >= needed_mm - SLACK_MM:
+        return []
+    told = problem(
+        f"The rails number {earlier + 1} and number {number + 1} are {apart_mm:g} mm apart, top "
+        "edge to top edge, where one lies above the other",
+        allowed=f"at least {needed_mm:g} mm, the height and the min_gap of [rail]",
+        todo="Measure them again, write a smaller min_gap, or take one rail off the wall",
+    )
+    return [(at, rail.z_top_mm, told)]

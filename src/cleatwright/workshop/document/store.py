@@ -1,0 +1,190 @@
+"""Reading and writing ``workshop.toml``.
+
+Writing keeps the owner's comments and order, and the old file stays whole until
+the new one is safely on disk.
+"""
+
+from __future__ import annotations
+
+import contextlib
+import os
+import shutil
+import tempfile
+from collections.abc import Generator, Mapping
+from contextlib import contextmanager
+from pathlib import Path
+from typing import Any
+
+import tomlkit
+from pydantic import ValidationError
+from tomlkit.exceptions import ParseError, TOMLKitError
+
+from cleatwright.base.errors import DocumentError, OutputError, StorageError
+from cleatwright.workshop.document.model import Workshop
+from cleatwright.workshop.document.problems import document_error
+from cleatwright.workshop.document.reading import read_limited
+from cleatwright.workshop.document.wording import raw_wording
+from cleatwright.workshop.ledger.one_at_a_time import alone_in
+
+FILE_NAME = "workshop.toml"
+LARGEST_FILE_BYTES = 1_000_000
+
+
+def document_path(place: Path) -> Path:
+    """Return the path of the document in a workshop folder, or the file itself."""
+    return place / FILE_NAME if place.is_dir() else place
+
+
+def load(place: Path) -> Workshop:
+    """Return the checked workshop of a folder or of a file.
+
+    Raises:
+        DocumentError: The file is missing, no TOML or no workshop; every wrong entry is named.
+        StorageError: The disk refused to give the file.
+    """
+    path = document_path(place)
+    return checked(read_text(path), file=str(path))
+
+
+def read_text(place: Path) -> str:
+    """Return the text of a document.
+
+    Raises:
+        DocumentError: The file is missing, too large or not in UTF-8.
+        StorageError: The disk refused to give the file.
+    """
+    path = document_path(place)
+    try:
+        data = read_limited(path, most_bytes=LARGEST_FILE_BYTES)
+        if len(data) > LARGEST_FILE_BYTES:
+            raise DocumentError(
+                "The file is too large for a workshop",
+                where=str(path),
+                allowed=f"up to {LARGEST_FILE_BYTES} bytes",
+            )
+        return data.decode("utf-8-sig")
+    except FileNotFoundError:
+        raise DocumentError(
+            "There is no such file", where=str(path), todo=f"Name a folder with a {FILE_NAME}"
+        ) from None
+    except UnicodeDecodeError as error:
+        raise DocumentError(
+            f"Byte {error.start + 1} of the file is not UTF-8",
+            where=str(path),
+            todo="Save the file as UTF-8",
+        ) from None
+    except OSError as error:
+        raise StorageError(f"The file cannot be read: {error.strerror}", where=str(path)) from error
+
+
+def parse(text: str, *, file: str = FILE_NAME) -> tomlkit.TOMLDocument:
+    """Return a text as a TOML document, with its comments and order.
+
+    Raises:
+        DocumentError: The text is no TOML; line and column are named where they are known.
+    """
+    try:
+        document = tomlkit.parse(text)
+        document.unwrap()
+    except ParseError as error:
+        reason = str(error).split(" at line ", maxsplit=1)[0]
+        raise DocumentError(
+            reason,
+            where=f"{file}, line {error.line}, column {error.col + 1}",
+            todo="Mend the spelling of the file there",
+        ) from None
+    except RecursionError:
+        raise DocumentError("Lists or tables are nested too deeply", where=file) from None
+    except (TOMLKitError, ValueError, TypeError, LookupError, ArithmeticError) as error:
+        raise DocumentError(
+            f"The file is not sound TOML ({error})", where=file, todo="Mend the spelling"
+        ) from None
+    return document
+
+
+def checked(text: str, *, file: str = FILE_NAME) -> Workshop:
+    """Return the workshop that a text describes.
+
+    Raises:
+        DocumentError: The text is no TOML or no workshop; every wrong entry is named.
+
+    >>> checked('schema = 1' + chr(10) + 'name = "Shed"' + chr(10) + '[wall]').name
+    Traceback (most recent call last):
+    ...
+    cleatwright.base.errors.DocumentError: workshop.toml: 2 entries cannot be used:
+      1. wall: The key "width" is missing. Add it.
+      2. wall: The key "height" is missing. Add it.
+    """
+    raw: Mapping[str, Any] = parse(text, file=file).unwrap()
+    if "schema" not in raw:
+        raise DocumentError('The key "schema" is missing', where=file, todo="Add schema = 1")
+    units = "in" if raw.get("units") == "in" else "mm"
+    try:
+        return Workshop.model_validate(raw, context={"units": units}, by_alias=True, by_name=False)
+    except ValidationError as error:
+        wrong = document_error(error, raw=raw, model=Workshop, file=file)
+        raise raw_wording(raw, units).error(wrong) from None
+
+
+@contextmanager
+def changing(place: Path) -> Generator[None]:
+    """Keep other processes from changing a document, from reading it until it is saved.
+
+    Raises:
+        DocumentError: The file is missing, too large or not in UTF-8.
+        StorageError: The disk refused to give the file.
+        OutputError: Another process is changing it, or its folder cannot be written.
+    """
+    # what is wrong with the document is said before what is wrong with its folder
+    read_text(place)
+    with alone_in(document_path(place).resolve().parent):
+        yield
+
+
+def save(place: Path, document: tomlkit.TOMLDocument) -> Workshop:
+    """Write a document to a folder or file, and return the workshop it describes.
+
+    A document that is no workshop is not written. The new text goes to a
+    temporary file in the same folder, is flushed to the disk, and only then
+    takes the place of the old file.
+
+    Raises:
+        DocumentError: The document is no workshop; the old file is untouched.
+        OutputError: The disk refused; the old file is untouched.
+    """
+    path = document_path(place)
+    text = tomlkit.dumps(document)
+    workshop = checked(text, file=str(path))
+    write_safely(path, text.encode())
+    return workshop
+
+
+def write_safely(path: Path, data: bytes) -> None:
+    """Write a whole file or leave the old one as it is.
+
+    Raises:
+        OutputError: The disk refused; the old file is untouched and no half file is left.
+    """
+    target = path.resolve()
+    temporary: Path | None = None
+    try:
+        handle, name = tempfile.mkstemp(dir=target.parent, prefix=f".{target.name}.")
+        temporary = Path(name)
+        with os.fdopen(handle, "wb") as stream:
+            stream.write(data)
+            stream.flush()
+            os.fsync(stream.fileno())
+        if target.exists():
+            shutil.copymode(target, temporary)
+        else:
+            temporary.chmod(0o644)
+        temporary.replace(target)
+    except OSError as error:
+        if temporary is not None:
+            with contextlib.suppress(OSError):
+                temporary.unlink(missing_ok=True)
+        raise OutputError(
+            f"The file cannot be written: {error.strerror or error}",
+            where=str(path),
+            todo="Make room or choose another folder; the old file is unchanged",
+        ) from error

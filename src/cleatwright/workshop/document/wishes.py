@@ -1,0 +1,190 @@
+"""Whether tools, holders, carriers, groups and panels of a document name each other rightly."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from pydantic_core import PydanticCustomError
+
+from cleatwright.base.errors import unknown_name
+from cleatwright.workshop.document.entries import Carrier, Group, Holder, Tool, ToolItem
+from cleatwright.workshop.document.fields import problem
+from cleatwright.workshop.document.surfaces import MAIN, Panel
+
+Wrong = tuple[tuple[str | int, ...], object, PydanticCustomError]
+Items = Sequence[ToolItem]
+MOST_HINTS = 50
+
+
+def chosen(holder: Holder, items: Items) -> tuple[ToolItem, ...]:
+    """Return the tools of a holder: those of its group, or those it names, in its order."""
+    if holder.group is not None:
+        return tuple(item for item in items if item.group == holder.group)
+    found: dict[str, list[ToolItem]] = {name: [] for name in holder.tools}
+    for item in items:
+        for name in sorted({item.name, item.tool}):
+            if name in found:
+                found[name].append(item)
+    return tuple(item for name in holder.tools for item in found[name])
+
+
+def panels_named(
+    row: Holder | Carrier, *, holders: Sequence[Holder], items: Items
+) -> tuple[tuple[str, str], ...]:
+    """Return (panel, who names it) for each panel that a holder or carrier or its tools name.
+
+    The own panel of the holder or carrier comes first. A tool that names none goes with the
+    others of its holder.
+    """
+    hung = [one for one in holders if isinstance(row, Carrier) and one.carrier == row.name]
+    tools = [
+        item for one in (hung or [row]) if isinstance(one, Holder) for item in chosen(one, items)
+    ]
+    found: dict[str, str] = {}
+    if row.panel is not None:
+        found[row.panel] = "the carrier" if isinstance(row, Carrier) else "the holder"
+    for item in tools:
+        if item.panel is not None:
+            found.setdefault(item.panel, f'"{item.name}"')
+    return tuple(found.items())
+
+
+def panel_of(
+    row: Holder | Carrier, *, holders: Sequence[Holder], carriers: Sequence[Carrier], items: Items
+) -> str:
+    """Return the panel of a holder or a carrier: the one it or its tools name, or the wall."""
+    if isinstance(row, Holder):
+        row = next((one for one in carriers if one.name == row.carrier), row)
+    found = panels_named(row, holders=holders, items=items)
+    return found[0][0] if found else MAIN
+
+
+def holder_choices(holders: Sequence[Holder], items: Items) -> list[Wrong]:
+    """Return holders that ask for tools that are unknown or already in another holder."""
+    wrong: list[Wrong] = []
+    names = {item.name for item in items} | {item.tool for item in items}
+    taken: dict[str, int] = {}
+    for index, holder in enumerate(holders):
+        for place, name in enumerate(holder.tools):
+            if name not in names:
+                # the nearest name takes time to find, and nobody reads it a hundred times
+                near = names if len(wrong) < MOST_HINTS else ()
+                error = unknown_name("tool", name, near)
+                told = problem(error.given, todo=error.todo or "Add the tool or mend the name")
+                wrong.append((("holder", index, "tools", place), name, told))
+        if holder.group is not None:
+            at = ("holder", index, "group")
+            wrong += _unknown_group(holder.group, items, at=at, hint=len(wrong) < MOST_HINTS)
+        key = "tools" if holder.tools else "group"
+        for item in chosen(holder, items):
+            if item.name in taken:
+                told = problem(
+                    f'The tool "{item.name}" is already in holder number {taken[item.name] + 1}',
+                    todo="Name it in one holder only",
+                )
+                wrong.append((("holder", index, key), item.name, told))
+            taken.setdefault(item.name, index)
+    return wrong
+
+
+def _unknown_group(
+    name: str, items: Items, *, at: tuple[str | int, ...], hint: bool = True
+) -> list[Wrong]:
+    groups = sorted({item.group for item in items if item.group is not None})
+    if name in groups:
+        return []
+    error = unknown_name("group", name, groups if hint else ())
+    todo = error.todo or "Give a tool this group, or name the tools"
+    return [(at, name, problem(error.given, allowed=error.allowed, todo=todo))]
+
+
+def group_choices(groups: Sequence[Group], items: Items) -> list[Wrong]:
+    """Return rules for groups that no tool is in, and the second rule for one group."""
+    wrong: list[Wrong] = []
+    for index, group in enumerate(groups):
+        at = ("group", index, "name")
+        if group.name in {other.name for other in groups[:index]}:
+            wrong.append((at, group.name, problem("The name is used twice")))
+        else:
+            wrong += _unknown_group(group.name, items, at=at)
+    return wrong
+
+
+def carrier_choices(carriers: Sequence[Carrier], holders: Sequence[Holder]) -> list[Wrong]:
+    """Return carriers of one name, those that no holder names, and those that are not there."""
+    wrong: list[Wrong] = []
+    names = [carrier.name for carrier in carriers]
+    wanted = {holder.carrier for holder in holders}
+    for index, name in enumerate(names):
+        if name in names[:index]:
+            wrong.append((("carrier", index, "name"), name, problem("The name is used twice")))
+        elif name not in wanted:
+            told = problem(
+                f'No holder hangs on the carrier "{name}"',
+                todo=f'Write carrier = "{name}" in a [[holder]], or delete the [[carrier]]',
+            )
+            wrong.append((("carrier", index, "name"), name, told))
+    for index, holder in enumerate(holders):
+        if holder.carrier is not None and holder.carrier not in names:
+            error = unknown_name("carrier", holder.carrier, names)
+            todo = error.todo or "Add a [[carrier]] of this name"
+            told = problem(error.given, allowed=error.allowed, todo=todo)
+            wrong.append((("holder", index, "carrier"), holder.carrier, told))
+    return wrong
+
+
+def panel_names(panels: Sequence[Panel]) -> list[Wrong]:
+    """Return panels whose name is taken by another one or by the wall itself."""
+    wrong: list[Wrong] = []
+    for index, panel in enumerate(panels):
+        if panel.name.casefold() == MAIN:
+            told = problem(
+                f'The name "{panel.name}" is that of the wall itself',
+                todo="Give the panel another name",
+            )
+        elif panel.name in {other.name for other in panels[:index]}:
+            told = problem("The name is used twice", todo="Give each panel a name of its own")
+        else:
+            continue
+        wrong.append((("panel", index, "name"), panel.name, told))
+    return wrong
+
+
+def panel_choices(
+    panels: Sequence[Panel],
+    *,
+    tools: Sequence[Tool],
+    holders: Sequence[Holder],
+    carriers: Sequence[Carrier],
+    items: Items,
+) -> list[Wrong]:
+    """Return panels that are named and not there, and holders that hang on several at once."""
+    wrong = _unknown_panels([MAIN, *(panel.name for panel in panels)], tools, holders, carriers)
+    hung: list[tuple[str, int, Holder | Carrier]] = [
+        ("holder", index, holder) for index, holder in enumerate(holders) if holder.carrier is None
+    ]
+    hung += [("carrier", index, carrier) for index, carrier in enumerate(carriers)]
+    choosy = [item for item in items if item.panel is not None]
+    for key, index, one in hung:
+        found = panels_named(one, holders=holders, items=choosy)
+        if len(found) > 1:
+            apart = ", ".join(f'{who} on "{panel}"' for panel, who in found)
+            told = problem(
+                f"What shares this {key} cannot hang on two panels: {apart}",
+                todo=f"Name one panel, or write a [[{key}]] for each panel",
+            )
+            wrong.append(((key, index, "panel"), one.panel, told))
+    return wrong
+
+
+def _unknown_panels(names: Sequence[str], *rows: Sequence[Tool | Holder | Carrier]) -> list[Wrong]:
+    """Return the panels that tools, holders and carriers (in this order) name in vain."""
+    wrong: list[Wrong] = []
+    for key, tables in zip(("tool", "holder", "carrier"), rows, strict=True):
+        for index, one in enumerate(tables):
+            if one.panel is not None and one.panel not in names:
+                error = unknown_name("panel", one.panel, names)
+                todo = error.todo or "Add a [[panel]] of this name"
+                told = problem(error.given, allowed=error.allowed, todo=todo)
+                wrong.append(((key, index, "panel"), one.panel, told))
+    return wrong

@@ -1,0 +1,160 @@
+"""The strokes of an SVG drawing, in mm.
+
+The unit is that of the width and height of the drawing, spread over its viewBox; without
+a viewBox a user unit is a pixel of 1/96 inch beside a width in mm (CSS Values 3, clause
+5.2), and where width and height have no absolute unit it is one millimetre.
+"""
+
+from __future__ import annotations
+
+import io
+import math
+import re
+import xml.etree.ElementTree as ET
+from collections.abc import Iterator
+from typing import Any
+
+import svgelements  # pyright: ignore[reportMissingTypeStubs] - there are none
+from ezdxf.math import Bezier3P, Bezier4P, Vec2
+
+from cleatwright.base.errors import InputError
+from cleatwright.workshop.outlines.loops import FARTHEST_MM, FLAT_MM, Stroke, add_strokes
+from cleatwright.workshop.outlines.svg_tree import SVG, plain_tree
+
+# CSS Values and Units Level 3, clause 5.2: 1 in = 2.54 cm = 25.4 mm = 72 pt = 6 pc, 1 cm = 40 q
+UNIT_MM = {"mm": 1.0, "cm": 10.0, "in": 25.4, "pt": 25.4 / 72, "pc": 25.4 / 6, "q": 0.25}
+PIXEL_MM = 25.4 / 96
+STRETCH = 1e-3
+# a share of a view that has no size is nothing to cut by: it is refused as too distant
+_NOWHERE = 1e9
+_LIBRARY: Any = svgelements
+_LENGTH = re.compile(r"\s*(\d+(?:\.\d*)?(?:[eE][-+]?\d+)?|\.\d+)\s*([a-zA-Z%]*)\s*")
+
+
+def svg_strokes(content: bytes, *, where: str) -> tuple[Stroke, ...]:
+    """Return every stroke of an SVG drawing, x to the right and y up.
+
+    Raises:
+        InputError: It is no SVG, or its units cannot be used.
+    """
+    try:
+        root = ET.fromstring(content)  # noqa: S314 - 2 MB at most, and expat stops entity bombs
+    except (ET.ParseError, ValueError, LookupError) as error:
+        raise InputError(
+            f"the drawing is no SVG: {error}", where=where, todo="Save it again as plain SVG"
+        ) from error
+    if root.tag not in (f"{{{SVG}}}svg", "svg"):
+        raise InputError(
+            "the drawing is no SVG: it does not begin with <svg>",
+            where=where,
+            todo="Save it again as plain SVG",
+        )
+    scale, width, height = _scale(root, where=where)
+    for name in ("width", "height", "viewBox", "preserveAspectRatio"):
+        root.attrib.pop(name, None)
+    plain_tree(root, where=where)
+    strokes: list[Stroke] = []
+    try:
+        drawn = _LIBRARY.SVG.parse(
+            io.BytesIO(ET.tostring(root)), reify=True, ppi=96.0, width=width, height=height
+        )
+        for element in drawn.elements():
+            if isinstance(element, _LIBRARY.Shape):
+                drawn_as = abs(_LIBRARY.Path(element))
+                add_strokes(strokes, _strokes(drawn_as, scale, where=where), where=where)
+    except InputError:
+        raise
+    except Exception as error:  # the library names no errors of its own for broken paths
+        raise InputError(
+            f"the drawing cannot be read as SVG ({type(error).__name__})",
+            where=where,
+            todo="Save it again as plain SVG, with the outline as one path",
+        ) from error
+    return tuple(strokes)
+
+
+def _scale(root: ET.Element, *, where: str) -> tuple[float, float, float]:
+    """Return the millimetres of a user unit, and the size of the view in user units."""
+    size = [_length(root.get(name), where=where) for name in ("width", "height")]
+    view = root.get("viewBox")
+    sides: list[float] = []
+    if view is not None:
+        try:
+            _, _, *sides = (float(part) for part in view.replace(",", " ").split())
+        except ValueError:
+            sides = []
+        if len(sides) != 2 or not all(math.isfinite(s) and s > 0.0 for s in sides):
+            raise InputError(
+                f'the viewBox "{view}" cannot be used',
+                where=where,
+                allowed="four numbers, the last two more than 0",
+            )
+    units = [0.0 if one is None else UNIT_MM.get(one[1], 0.0) for one in size]
+    if not all(units):
+        width, height = sides or (_NOWHERE, _NOWHERE)
+        return 1.0, width, height
+    mm = [one[0] * unit for one, unit in zip(size, units, strict=True) if one is not None]
+    if not sides:
+        return PIXEL_MM, mm[0] / PIXEL_MM, mm[1] / PIXEL_MM
+    across, up = mm[0] / sides[0], mm[1] / sides[1]
+    if not (across > 0.0 and abs(across / up - 1.0) <= STRETCH):
+        raise InputError(
+            f"the drawing is stretched: a unit is {across:.4g} mm across and {up:.4g} mm up",
+            where=where,
+            todo="Let width and height have the same ratio as the viewBox",
+        )
+    return across, sides[0], sides[1]
+
+
+def _length(text: str | None, *, where: str) -> tuple[float, str] | None:
+    if text is None:
+        return None
+    read = _LENGTH.fullmatch(text)
+    if read is None or not 0.0 < float(read[1]) < FARTHEST_MM:
+        raise InputError(f'the size "{text}" cannot be used', where=where, allowed='such as "80mm"')
+    return float(read[1]), read[2].lower()
+
+
+def _strokes(path: Any, scale: float, *, where: str) -> Iterator[Stroke]:
+    for part in path.as_subpaths():
+        points: list[tuple[float, float]] = []
+        for segment in _LIBRARY.Path(part):
+            if isinstance(segment, _LIBRARY.Move) or segment.end is None:
+                continue
+            if not points:
+                points.append((segment.start.x, segment.start.y))
+            points += _flat(segment, FLAT_MM / scale, FARTHEST_MM / scale, where=where)
+        if points:
+            yield tuple((x * scale, -y * scale) for x, y in points)
+
+
+def _flat(
+    segment: Any, tolerance: float, farthest: float, *, where: str
+) -> list[tuple[float, float]]:
+    """Return points on one segment after its start, within the tolerance."""
+    if isinstance(segment, _LIBRARY.Arc):
+        radius = max(segment.rx, segment.ry)
+        _require_near([radius], farthest, where=where)
+        step = 2.0 * math.acos(1.0 - min(1.0, tolerance / radius))
+        count = max(1, math.ceil(abs(segment.sweep) / step))
+        turns = [segment.point(k / count) for k in range(1, count)]
+        return [(p.x, p.y) for p in (*turns, segment.end)]
+    points: list[tuple[float, float]] = [(p.x, p.y) for p in segment if p is not None]
+    _require_near([c for p in points for c in p], farthest, where=where)
+    if isinstance(segment, _LIBRARY.CubicBezier):
+        curve = Bezier4P([Vec2(p) for p in points])
+    elif isinstance(segment, _LIBRARY.QuadraticBezier):
+        curve = Bezier3P([Vec2(p) for p in points])
+    else:
+        return points[1:]
+    flat: list[Any] = list(curve.flattening(tolerance))
+    return [(p.x, p.y) for p in flat[1:]]
+
+
+def _require_near(numbers: list[float], farthest: float, *, where: str) -> None:
+    if not all(abs(number) <= farthest for number in numbers):
+        raise InputError(
+            "a curve of the drawing has no sensible size",
+            where=where,
+            todo="Save it again as plain SVG, with the outline as one path",
+        )

@@ -1,0 +1,5 @@
+"""Tool lists from outside.
+
+Belongs here: CSV and spreadsheets.
+Does not belong here: the document.
+"""

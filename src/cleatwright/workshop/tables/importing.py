@@ -1,0 +1,336 @@
+"""Tool lists from CSV and XLSX files, and back to CSV."""
+
+from __future__ import annotations
+
+import csv
+import io
+import re
+from collections.abc import Callable, Collection, Mapping
+from dataclasses import dataclass
+from pathlib import Path
+
+from pydantic import ValidationError
+
+from cleatwright.base.errors import (
+    ImportTableError,
+    InputError,
+    MeasureError,
+    unknown_name,
+)
+from cleatwright.base.units import is_angle_unit, is_length_unit, is_mass_unit, length_mm
+from cleatwright.base.visible import visible
+from cleatwright.workshop.document.entries import MOST_SINGLE_TOOLS, Tool
+from cleatwright.workshop.document.model import Units, Workshop
+from cleatwright.workshop.document.problems import document_error
+from cleatwright.workshop.document.surfaces import MAIN
+from cleatwright.workshop.tables.cells import Cell, Formula, Row, guard, read_rows
+
+Check = Callable[[str, Mapping[str, float]], None]
+NEEDED = ("name", "kind")
+# words of the program, which a person may write with capitals or a space
+WORD_COLUMNS = ("kind", "use", "fit")
+PLAIN_COLUMNS = ("name", "kind", "count", "group", "use", "mass", "fit", "panel", "notes")
+_IN_BRACKETS = re.compile(r"^(?P<name>[^()\[\]]*?)\s*[(\[]\s*(?P<unit>[^()\[\]]+?)\s*[)\]]$")
+_AS_LAST_WORD = re.compile(
+    r"^(?P<name>.*\S)[\s_]+(?P<unit>mm|cm|in|inch|inches|kg|g|lb|lbs|oz|deg)$", re.IGNORECASE
+)
+_PLAIN_NUMBER = re.compile(r"[+-]?(?:[0-9]+(?:[.,][0-9]+)?|[.,][0-9]+)")
+_OWN_UNIT = re.compile(r"[^0-9\s.,/+-]")
+
+
+@dataclass(frozen=True)
+class Column:
+    """What one column of the table holds: a key of the tool or of its measures, and its unit."""
+
+    key: str
+    unit: str
+    measure: bool
+
+
+@dataclass(frozen=True)
+class Allowed:
+    """What the rows are held against: the kinds, the panels and the units of the document."""
+
+    check: Check
+    panels: frozenset[str]
+    units: Units
+
+
+@dataclass(frozen=True)
+class ImportRow:
+    """What would become of one row.
+
+    Args:
+        number: Its number in the file.
+        name: The name of the tool, as far as it could be read.
+        tool: The checked tool, or None when the row is refused.
+        entry: The table that would be added to the document.
+        reason: Why the row is refused; empty when it is not.
+    """
+
+    number: int
+    name: str
+    tool: Tool | None
+    entry: Mapping[str, str | float | Mapping[str, str | float]]
+    reason: str
+
+    @property
+    def ok(self) -> bool:
+        """Tell whether the row can be added."""
+        return self.tool is not None
+
+
+@dataclass(frozen=True)
+class ImportReport:
+    """Every row of a tool list, refused ones included; nothing is written yet."""
+
+    rows: tuple[ImportRow, ...]
+
+    @property
+    def accepted(self) -> tuple[ImportRow, ...]:
+        """Return the rows that can be added."""
+        return tuple(row for row in self.rows if row.ok)
+
+    @property
+    def refused(self) -> tuple[ImportRow, ...]:
+        """Return the rows that cannot be added."""
+        return tuple(row for row in self.rows if not row.ok)
+
+
+def import_tools(
+    path: Path,
+    *,
+    check: Check,
+    known: Collection[str] = (),
+    there: int = 0,
+    panels: Collection[str] = (MAIN,),
+    units: Units = "mm",
+) -> ImportReport:
+    """Read a tool list and say row by row what would be added.
+
+    Args:
+        path: A CSV or XLSX file whose first row names the columns.
+        check: Gets a kind and its measures in mm; raises an InputError when they do not fit.
+        known: Names of tools that are there already.
+        there: How many single tools are there already.
+        panels: Names of the panels on which a tool may hang.
+        units: The units of the document, in which bare lengths without a unit count.
+
+    Raises:
+        ImportTableError: The file cannot be read, a column that is needed is missing, or there
+            would be too many single tools.
+    """
+    rows = read_rows(path)
+    if not rows:
+        raise ImportTableError("The table is empty", where=str(path))
+    try:
+        columns = _columns(rows[0])
+    except ImportTableError as error:
+        raise error.located(f"{path}, row {rows[0].number}") from None
+    allowed = Allowed(check, frozenset(panels), units)
+    taken = set(known)
+    done: list[ImportRow] = []
+    for row in rows[1:]:
+        read = _read_row(row, columns, allowed=allowed, taken=taken)
+        if read.tool is not None:
+            there += read.tool.single_tools
+            if there > MOST_SINGLE_TOOLS:
+                raise ImportTableError(
+                    f"With row {row.number} there would be {there} single tools, each row as often "
+                    "as its count says",
+                    where=str(path),
+                    allowed=f"up to {MOST_SINGLE_TOOLS} in a workshop, with those that it has",
+                    todo="Lower a count, or divide the table among two workshops",
+                )
+            taken |= {read.tool.name, *(item.name for item in read.tool.items())}
+        done.append(read)
+    return ImportReport(tuple(done))
+
+
+def export_csv(workshop: Workshop) -> str:
+    """Return the tools as CSV in mm and kg, one row a tool or a size of a set.
+
+    A text that a spreadsheet program would take for a formula gets an apostrophe
+    in front, which the import takes off again.
+    """
+    rows = [
+        (tool, item)
+        for tool in workshop.tools
+        for item in (tool.items() if tool.sizes else list(tool.items())[:1])
+    ]
+    names = sorted({name for _, item in rows for name, _ in item.measures.values})
+    stream = io.StringIO(newline="")
+    writer = csv.writer(stream, lineterminator="\r\n")
+    plain = ["name", "kind", "count", "group", "use", "mass (kg)", "fit", "notes"]
+    with_panel = any(tool.panel for tool in workshop.tools)
+    plain += ["panel"] if with_panel else []
+    writer.writerow([*plain, *(_head(name) for name in names)])
+    for tool, item in rows:
+        values = item.measures.as_dict()
+        texts = [
+            item.name if tool.sizes else tool.name,
+            tool.kind,
+            str(tool.count),
+            tool.group or "",
+            tool.use,
+            "" if item.mass_kg is None else _number_text(item.mass_kg),
+            tool.fit or "",
+            tool.notes,
+            *([tool.panel or ""] if with_panel else []),
+            *(_number_text(values[name]) if name in values else "" for name in names),
+        ]
+        writer.writerow([guard(text) for text in texts])
+    return stream.getvalue()
+
+
+def _head(name: str) -> str:
+    """Return the heading of a measure."""
+    if name.endswith("_count"):
+        return guard(name)
+    return f"{name} ({'deg' if name.endswith('_deg') else 'mm'})"
+
+
+def _number_text(number: float) -> str:
+    """Return a number in plain digits, never in powers of ten."""
+    return f"{number:.9f}".rstrip("0").rstrip(".")
+
+
+def _columns(header: Row) -> tuple[Column | None, ...]:
+    """Return what each column holds; a column without a heading holds nothing."""
+    columns = tuple(_column(cell) for cell in header.cells)
+    keys = [column.key for column in columns if column is not None]
+    missing = [key for key in NEEDED if key not in keys]
+    if missing:
+        raise ImportTableError(
+            f"There is no column {' and no column '.join(missing)}",
+            allowed=f"columns {', '.join(PLAIN_COLUMNS)}, and one for each measure",
+        )
+    twice = sorted({key for key in keys if keys.count(key) > 1})
+    if twice:
+        raise ImportTableError(
+            f'There are two columns "{twice[0]}"', todo="Delete one or rename it"
+        )
+    return columns
+
+
+def _column(cell: Cell) -> Column | None:
+    """Read one heading, such as "Shank (mm)", "shank [in]" or "Handle length in"."""
+    if cell is None or cell == "":
+        return None
+    if not isinstance(cell, str):
+        raise ImportTableError(f"{_shown(cell)} cannot be a heading", allowed="a name, as text")
+    found = _IN_BRACKETS.match(cell) or _AS_LAST_WORD.match(cell)
+    name, unit = (found["name"], found["unit"]) if found else (cell, "")
+    key = "_".join(re.split(r"[\s_-]+", name.strip().lower()))
+    if key in PLAIN_COLUMNS:
+        if unit and not (key == "mass" and is_mass_unit(unit)):
+            raise ImportTableError(f'"{visible(unit)}" is not a unit for the column {key}')
+        return Column(key, unit, measure=False)
+    if unit and is_angle_unit(unit) and not is_length_unit(unit):
+        key = key if key.endswith("_deg") else f"{key}_deg"
+    elif unit and (not is_length_unit(unit) or key.endswith(("_deg", "_count"))):
+        raise ImportTableError(
+            f'"{visible(unit)}" is not a unit for the column "{visible(name)}"',
+            allowed="mm, cm, in, deg",
+        )
+    return Column(key, unit, measure=True)
+
+
+def _read_row(
+    row: Row,
+    columns: tuple[Column | None, ...],
+    *,
+    allowed: Allowed,
+    taken: set[str],
+) -> ImportRow:
+    """Read one row of the table."""
+    name = _name(row, columns)
+    entry: dict[str, str | float | Mapping[str, str | float]] = {}
+    try:
+        entry = _entry(row, columns, allowed.units)
+        context = {"units": allowed.units}
+        tool = Tool.model_validate(entry, context=context, by_alias=True, by_name=False)
+        twice = {tool.name, *(item.name for item in tool.items())} & taken
+        if twice:
+            raise InputError(f'There is already a tool "{min(twice)}"')  # noqa: TRY301 - one way to refuse a row
+        if tool.panel is not None and tool.panel not in allowed.panels:
+            raise unknown_name("panel", tool.panel, allowed.panels)
+        allowed.check(tool.kind, tool.measures.as_dict())
+    except ValidationError as error:
+        told = document_error(error, raw=entry, model=Tool, file="")
+        return ImportRow(row.number, name, None, entry, str(told))
+    except InputError as error:
+        return ImportRow(row.number, name, None, entry, str(error))
+    return ImportRow(row.number, tool.name, tool, entry, "")
+
+
+def _name(row: Row, columns: tuple[Column | None, ...]) -> str:
+    """Return the name in a row, for the report."""
+    for column, cell in zip(columns, row.cells, strict=False):
+        if column is not None and column.key == "name" and isinstance(cell, str):
+            return visible(cell)
+    return ""
+
+
+def _entry(
+    row: Row, columns: tuple[Column | None, ...], units: Units
+) -> dict[str, str | float | Mapping[str, str | float]]:
+    """Return the table of a tool as the owner would write it."""
+    plain: dict[str, str | float] = {}
+    measures: dict[str, str | float] = {}
+    for at, cell in enumerate(row.cells):
+        if cell is None or cell == "":
+            continue
+        column = columns[at] if at < len(columns) else None
+        if column is None:
+            raise InputError(
+                f"{_shown(cell)} stands in a column without a heading",
+                todo="Give the column a heading; a comma inside a number needs quotation marks",
+            )
+        if isinstance(cell, Formula):
+            raise InputError(
+                f'The column "{column.key}" holds the formula {_shown(cell)} without a result',
+                todo="Write the value in its place; formulas are never evaluated",
+            )
+        if isinstance(cell, bool):
+            raise InputError(f'The column "{column.key}" holds {_shown(cell)}')
+        (measures if column.measure else plain)[column.key] = _value(cell, column, units)
+    return {**plain, "measures": measures}
+
+
+def _value(cell: str | float, column: Column, units: Units) -> str | float:
+    """Return a cell as it would stand in the document."""
+    if column.key == "count" or column.key.endswith("_count"):
+        return _whole(cell)
+    if column.key in WORD_COLUMNS and isinstance(cell, str):
+        return "-".join(cell.lower().split())
+    if not column.measure and column.key != "mass":
+        return cell if isinstance(cell, str) else f"{cell:g}"
+    inner = "deg" if column.key.endswith("_deg") else units if column.measure else "kg"
+    unit = column.unit or inner
+    if isinstance(cell, str) and not _PLAIN_NUMBER.fullmatch(cell):
+        return cell if _OWN_UNIT.search(cell) else f"{cell} {unit}"
+    number = length_mm(cell)
+    if unit.lower() == inner and column.measure:
+        return number
+    if column.key == "mass" and not column.unit:
+        raise MeasureError(
+            f"The mass {_shown(cell)} does not say in which unit it is",
+            todo='Write the unit into the heading, such as "mass (g)"',
+        )
+    return f"{_number_text(number)} {unit}"
+
+
+def _whole(cell: str | float) -> str | float:
+    """Return a whole number where a cell holds one."""
+    try:
+        number = float(cell)
+    except ValueError:
+        return cell
+    return int(number) if number.is_integer() else cell
+
+
+def _shown(cell: Cell) -> str:
+    """Show a cell shortly."""
+    text = visible(cell.text if isinstance(cell, Formula) else f"{cell}")
+    return f'"{text[:40]}…"' if len(text) > 40 else f'"{text}"'

@@ -1,0 +1,153 @@
+"""The load map, read back from its PDF by another reader."""
+
+from __future__ import annotations
+
+import io
+import math
+from collections.abc import Callable
+from dataclasses import replace
+from itertools import pairwise
+from typing import Any
+
+import pdfplumber
+import pytest
+
+from cleatwright.papers.kit.svg_pdf import svg_pdf
+from cleatwright.papers.load_map.drawing import load_map_svg
+from cleatwright.papers.load_map.view import ArrowView, LoadMapView, StripView, StudView
+from cleatwright.parts.screw_strength import ScrewLoad, ScrewStrength
+
+PT_PER_MM = 72.0 / 25.4
+A_SHEETS = ((210, 297), (297, 420), (420, 594), (594, 841), (841, 1189))
+
+
+def stud(x: float, weight: float, shear: float, out: float) -> StudView:
+    screws = (ScrewLoad(x, 46.7, shear, out), ScrewLoad(x, 23.3, shear, out / 2))
+    return StudView(x, weight, screws)
+
+
+STRIP = StripView(
+    "R1",
+    x0_mm=200.0,
+    x1_mm=1700.0,
+    top_mm=900.0,
+    height_mm=70.0,
+    arrows=(
+        ArrowView("1", "Hammer", 430.0, 1.0, 9.80665),
+        ArrowView(
+            "2-3", "Chisels and a very long name that no label can take", 440.0, 2.0, 19.6133
+        ),
+        ArrowView("4", "Saw", 1500.0, 0.5, 4.903325),
+    ),
+    studs=(
+        stud(300.0, 20.0, 50.0, 0.0),
+        stud(900.0, 15.3, 25.0, 0.0),
+        stud(1500.0, -1.2, 5.0, 0.0),
+    ),
+)
+VIEW = LoadMapView(
+    title="Shed äöü",
+    width_mm=2600.0,
+    floor_gap_mm=700.0,
+    strips=(STRIP, replace(STRIP, name="R2", top_mm=600.0)),
+    strength=ScrewStrength(400.0, 100.0),
+    assumed="Screws of some size.",
+)
+
+
+def page_of(view: LoadMapView) -> Any:
+    document = pdfplumber.open(io.BytesIO(svg_pdf([load_map_svg(view)], title="t")))
+    (page,) = document.pages
+    return page
+
+
+def sizes_mm(page: Any) -> list[tuple[float, float]]:
+    return [(o["width"] / PT_PER_MM, o["height"] / PT_PER_MM) for o in (*page.rects, *page.curves)]
+
+
+def test_rails_are_true_to_scale_on_a_sheet_of_iso_216() -> None:
+    """1500 x 70 mm at 1:10 is 150 x 7 mm; the sheet is one of the A series."""
+    page = page_of(VIEW)
+    sides = sorted((float(page.width) / PT_PER_MM, float(page.height) / PT_PER_MM))
+    assert any(sides == pytest.approx(sorted(sheet), abs=0.1) for sheet in A_SHEETS)
+    rails = [size for size in sizes_mm(page) if size == pytest.approx((150.0, 7.0), abs=0.05)]
+    assert len(rails) == 2
+    assert "at 1:10" in page.extract_text()
+
+
+def test_bars_show_the_share_that_the_words_say() -> None:
+    """50, 25 and 5 N of 100 N along the wall fill that share of a frame of 20 mm."""
+    page = page_of(replace(VIEW, strips=(STRIP,)))
+    bars = sorted(w for w, h in sizes_mm(page) if h == pytest.approx(2.2, abs=0.02))
+    assert bars == pytest.approx([1.0, 5.0, 10.0, 20.0, 20.0, 20.0], abs=0.05)
+    text = page.extract_text()
+    for words in ("50 % used", "25 % used", "5 % used", "lifts 1 N", "bears 20 N"):
+        assert words in text
+    assert "3.50 kg = 34.3 N" in text
+
+
+def test_too_much_and_no_stud_are_told_in_words() -> None:
+    heavy = replace(STRIP, studs=(stud(300.0, 300.0, 150.0, 0.0),))
+    assert "150 % of what it may" in page_of(replace(VIEW, strips=(heavy,))).extract_text()
+    loose = replace(STRIP, x0_mm=1900.0, x1_mm=2590.0, studs=())
+    page = page_of(replace(VIEW, strips=(loose,)))
+    assert "meets no stud" in page.extract_text()
+    assert max(c["x1"] for c in page.chars) < float(page.width)
+    weak = replace(VIEW, strips=(STRIP,), strength=ScrewStrength(0.0, 0.0))
+    assert "carries nothing" in page_of(weak).extract_text()
+
+
+def test_arrows_point_to_the_places_of_their_loads() -> None:
+    """Heads stand at x / 10 from the wall's left edge: 1500 less 430 mm is 107 mm on paper."""
+    page = page_of(replace(VIEW, strips=(STRIP,)))
+    heads = [
+        (o["x0"] + o["x1"]) / 2 / PT_PER_MM
+        for o in page.curves
+        if (o["width"] / PT_PER_MM, o["height"] / PT_PER_MM) == pytest.approx((1.3, 2.0), abs=0.05)
+    ]
+    assert len(heads) == 3
+    assert max(heads) - min(heads) == pytest.approx(107.0, abs=0.05)
+
+
+def test_labels_of_near_loads_stand_apart_and_keep_number_and_mass() -> None:
+    page = page_of(replace(VIEW, strips=(STRIP,)))
+    turned = [c for c in page.chars if abs(c["matrix"][0]) < 1e-6]
+    columns = sorted({round((c["x0"] + c["x1"]) / 2 / PT_PER_MM, 1) for c in turned})
+    assert len(columns) == 3
+    assert min(b - a for a, b in pairwise(columns)) >= 3.4
+    lines = [
+        "".join(
+            c["text"]
+            for c in sorted(turned, key=lambda c: -c["top"])
+            if math.isclose((c["x0"] + c["x1"]) / 2 / PT_PER_MM, x, abs_tol=0.1)
+        )
+        for x in columns
+    ]
+    assert lines[0].startswith("1")
+    assert lines[1].startswith("2-3")
+    assert lines[1].endswith("2.00 kg")
+    assert "…" in lines[1]
+
+
+def test_a_long_wall_with_narrow_studs_takes_a_sheet_on_which_words_stay_apart() -> None:
+    """Studs 300 mm apart need 25 mm of paper each, so no scale smaller than 1:10."""
+    close = replace(STRIP, studs=tuple(stud(200.0 + 300.0 * n, 10.0, 10.0, 0.0) for n in range(5)))
+    page = page_of(replace(VIEW, width_mm=5000.0, strips=(close,)))
+    assert "at 1:10" in page.extract_text()
+    assert float(page.width) / PT_PER_MM > 500.0
+
+
+@pytest.mark.parametrize("unit", ["mm", "in"])
+def test_no_letters_touch(
+    unit: str, touching_letters: Callable[[Any], list[tuple[str, str]]]
+) -> None:
+    """Studs 16 inches apart, as common practice has them, and a rail that stays."""
+    close = replace(
+        STRIP, studs=tuple(stud(203.2 + 406.4 * n, 111.0, 111.0, 111.0) for n in range(4))
+    )
+    page = page_of(replace(VIEW, strips=(close, replace(close, stays=True)), unit=unit))
+    assert touching_letters(page) == []
+    assert "hangs already" in page.extract_text()
+    if unit == "in":
+        short, long = sorted((float(page.width) / 72.0, float(page.height) / 72.0))
+        assert (short, long) in {(11.0, 17.0), (17.0, 22.0), (22.0, 34.0)}

@@ -1,0 +1,137 @@
+"""One check tells every fault of families, beds and carriers that does not depend on another."""
+
+from pathlib import Path
+
+import pytest
+
+from cleatwright.base.errors import BedError, CleatwrightError
+from cleatwright.design.bed_fit import fits_bed
+from cleatwright.design.describing import describe
+from cleatwright.design.planning import plan
+from cleatwright.holders.registry import FAMILIES
+from cleatwright.jobs.checking import WorkshopCheck, check_workshop
+from cleatwright.tools.registry import KINDS
+from cleatwright.workshop.document.store import checked
+
+HEAD = """schema = 1
+name = "Shed"
+[wall]
+width = 2400
+height = 1500
+[printer.desk]
+bed = [BED]
+[filament.plain]
+material = "PETG"
+density = 1270
+"""
+HAMMER = """
+[[tool]]
+name = "NAME"
+kind = "hammer"
+mass = 0.43
+[tool.measures]
+length = 300
+head_length = 105
+head_width = 23.5
+head_height = 24
+neck_width = 20.5
+neck_depth = 14.5
+handle_width = 31
+handle_depth = 22
+"""
+DRIVER = """
+[[tool]]
+name = "NAME"
+kind = "screwdriver"
+measures = { shank = 4.0, shank_length = 100, handle = 23.5, handle_length = 85 }
+"""
+TIN = """
+[[tool]]
+name = "NAME"
+kind = "box"
+measures = { width = 280, depth = 68, height = 30 }
+"""
+
+
+def check(folder: Path, text: str) -> WorkshopCheck:
+    (folder / "workshop.toml").write_text(text, "utf-8")
+    return check_workshop(folder)
+
+
+def refused(folder: Path, text: str) -> CleatwrightError:
+    with pytest.raises(CleatwrightError) as caught:
+        check(folder, text)
+    return caught.value
+
+
+def test_families_beds_and_carriers_are_told_in_one_run(tmp_path: Path) -> None:
+    """One fault of each sort is in the document, none depends on another: three are told."""
+    text = HEAD.replace("BED", "180, 180, 180") + (
+        HAMMER.replace("NAME", "Claw hammer")
+        + DRIVER.replace("NAME", "Long driver")
+        + DRIVER.replace("NAME", "Flat driver")
+        + TIN.replace("NAME", "Long tin")
+        + '[[carrier]]\nname = "Wide"\nparams = { width = 400 }\n'
+        + '[[holder]]\ntools = ["Long driver"]\ncarrier = "Wide"\n'
+        + '[[holder]]\ntools = ["Claw hammer"]\nfamily = "bore-block"\n'
+        + '[[holder]]\ntools = ["Long tin"]\nfamily = "tray"\n'
+    )
+    error = refused(tmp_path, text)
+    assert error.given.startswith("3 things stand in the way:"), error.sentence
+    lines = error.given.splitlines()[1:]
+    assert len(lines) == 3
+    assert '"bore-block" cannot hold "Claw hammer"' in lines[0]
+    assert "the tray for Long tin" in lines[1]
+    assert "the carrier for Long driver" in lines[2]
+    assert "Flat driver" not in error.sentence
+
+
+def test_one_fault_alone_is_told_as_it_is(tmp_path: Path) -> None:
+    text = HEAD.replace("BED", "180, 180, 180") + TIN.replace("NAME", "Long tin")
+    error = refused(tmp_path, text + '[[holder]]\ntools = ["Long tin"]\nfamily = "tray"\n')
+    assert isinstance(error, BedError)
+    assert "stand in the way" not in error.sentence
+    assert "at most 174 x 174 x 180 mm" in error.sentence
+
+
+def test_a_carrier_that_lacks_a_faulty_holder_is_not_told_too(tmp_path: Path) -> None:
+    text = HEAD.replace("BED", "180, 180, 180") + (
+        HAMMER.replace("NAME", "Claw hammer")
+        + DRIVER.replace("NAME", "Long driver")
+        + '[[carrier]]\nname = "Wide"\nparams = { width = 400 }\n'
+        + '[[holder]]\ntools = ["Long driver"]\ncarrier = "Wide"\n'
+        + '[[holder]]\ntools = ["Claw hammer"]\nfamily = "bore-block"\ncarrier = "Wide"\n'
+    )
+    error = refused(tmp_path, text)
+    assert "carrier for" not in error.sentence
+    assert '"bore-block" cannot hold "Claw hammer"' in error.sentence
+
+
+def ordinary(kind: str, side_mm: int) -> str:
+    """Return a document with the ordinary tool of a kind and a cube of that side as printer."""
+    measures = ", ".join(f"{name} = {value}" for name, value in KINDS[kind].example)
+    tool = f'[[tool]]\nname = "T"\nkind = "{kind}"\nmeasures = {{ {measures} }}\n'
+    return HEAD.replace("BED", ", ".join([str(side_mm)] * 3)) + tool
+
+
+@pytest.mark.parametrize(
+    ("kind", "side_mm"),
+    [("roll-stock", 140), ("hand-plane", 140), ("sanding-disc", 110), ("tape-roll", 110)],
+)
+def test_the_next_family_is_taken_when_the_best_fits_no_bed(kind: str, side_mm: int) -> None:
+    (best,) = plan(checked(ordinary(kind, 600)), where="w")
+    small = checked(ordinary(kind, side_mm))
+    assert not fits_bed(describe(best.recipe).bounds_mm, small.printer())
+    (taken,) = plan(small, where="w")
+    assert fits_bed(describe(taken.recipe).bounds_mm, small.printer())
+    assert taken.recipe.family != best.recipe.family
+    assert f"{best.recipe.family} would be too large for the bed" in taken.why
+    assert "too large" not in best.why
+
+
+def test_no_edge_is_left_bare_to_fit_a_bed() -> None:
+    """Common practice, no source: the edge of a chisel that hangs stays guarded."""
+    (best,) = plan(checked(ordinary("chisel", 600)), where="w")
+    assert FAMILIES[best.recipe.family].guards
+    with pytest.raises(BedError, match=best.recipe.family):
+        plan(checked(ordinary("chisel", 110)), where="w")

@@ -1,0 +1,75 @@
+"""The same can on the same bare wall hangs elsewhere for another person."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from cleatwright.pack.job import Job
+from cleatwright.project.computing import compute
+
+FLOOR_GAP_MM = 700.0
+WALL = f"""schema = 1
+name = "Bare"
+
+[wall]
+width = 2000
+height = 1100
+floor_gap = {FLOOR_GAP_MM:g}
+stud = [{{ x = 200 }}, {{ x = 600 }}, {{ x = 1000 }}, {{ x = 1400 }}, {{ x = 1800 }}]
+
+[printer.bench]
+bed = [220, 220, 200]
+
+[filament.plain]
+material = "PETG"
+density = 1270
+
+[[tool]]
+name = "Oil spray"
+kind = "can"
+measures = {{ diameter = 65.5, height = 190 }}
+mass = "390 g"
+use = "daily"
+"""
+
+
+def job_for(folder: Path, person: str) -> Job:
+    folder.mkdir()
+    (folder / "workshop.toml").write_text(f"{WALL}\n[person]\n{person}\n", "utf-8")
+    return compute(folder)
+
+
+def test_daily_tools_hang_on_the_side_of_the_better_hand(tmp_path: Path) -> None:
+    """Half the breadth of the shoulders beside x 1000: 203.7 mm (ANSUR II) at 1750 mm."""
+    middles: dict[str, float] = {}
+    for hand in ("left", "right"):
+        job = job_for(tmp_path / hand, f'hand = "{hand}"\nstature = 1750')
+        (spot,), (made,) = job.spots.values(), job.built
+        middles[hand] = spot.place.x_mm + made.part.bounds_mm[1][0] / 2
+    assert middles["left"] < 1000.0 < middles["right"]
+    for hand, easy_mm in (("left", 796.3), ("right", 1203.7)):
+        # a rail from stud to stud passes both places, and nothing else is on the wall
+        assert abs(middles[hand] - easy_mm) <= 50.0
+
+
+@pytest.mark.parametrize("stature", [1550, 1750, 2000])
+def test_rails_are_between_the_elbow_and_the_shoulder_of_the_person(
+    tmp_path: Path, stature: int
+) -> None:
+    """Drillis and Contini: elbow at 0.630 and shoulder at 0.818 of the stature."""
+    job = job_for(tmp_path / "reach", f"stature = {stature}")
+    (rail,), (panel,) = job.rails, job.panels
+    # heights are tried at each 50 mm
+    assert 0.630 * stature - 25.0 <= FLOOR_GAP_MM + rail.z_top_mm <= 0.818 * stature + 25.0
+    assert panel.band.low_mm == pytest.approx(0.630 * stature)
+    assert panel.band.high_mm == pytest.approx(0.818 * stature)
+
+
+def test_the_taller_the_person_the_higher_the_rail(tmp_path: Path) -> None:
+    heights = [
+        job_for(tmp_path / str(stature), f"stature = {stature}").rails[0].z_top_mm
+        for stature in (1500, 1700, 1900, 2100)
+    ]
+    assert heights == sorted(set(heights))

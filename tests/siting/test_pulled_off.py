@@ -1,0 +1,120 @@
+"""Tools that must be pulled off springs or magnets, on walls of every sort.
+
+Source of the caution: equilibrium of a hook without friction; a hook on a bevel of 45 degrees
+keeps hold against no more than the weight that hangs on it, however deep its back.
+"""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from cleatwright.base.errors import DesignError
+from cleatwright.pack.job import Job
+from cleatwright.project.computing import compute
+
+HEAD = """schema = 1
+name = "Clips"
+
+[wall]
+width = 1200
+height = 900
+stud = [{ x = 300 }, { x = 700 }]
+
+[printer.bench]
+bed = [220, 220, 200]
+
+[filament.plain]
+material = "PETG"
+density = 1270
+
+[[tool]]
+name = "Torch"
+kind = "torch"
+measures = { diameter = 26, length = 150, head = 36, head_length = 35 }
+"""
+WISH = '\n[[holder]]\ntools = ["Torch"]\nfamily = "spring-clip"\n'
+LOCKED = """
+[[carrier]]
+name = "Strip"
+joint = "{joint}"
+params = {{ screw_count = {screws} }}
+
+[[holder]]
+tools = ["Torch"]
+carrier = "Strip"
+"""
+
+
+def job_of(folder: Path, more: str) -> Job:
+    folder.mkdir()
+    (folder / "workshop.toml").write_text(HEAD + more, "utf-8")
+    return compute(folder)
+
+
+def test_on_a_rail_a_tool_is_never_put_where_it_must_be_pulled_off(tmp_path: Path) -> None:
+    (made,) = job_of(tmp_path / "free", "").built
+    assert made.part.hanging.on_rail
+    assert all(seat.spring is None and seat.magnet is None for seat in made.part.seats)
+
+
+def test_whoever_asks_for_it_there_is_told_the_forces_and_what_to_write(tmp_path: Path) -> None:
+    with pytest.raises(DesignError) as told:
+        job_of(tmp_path / "asked", WISH)
+    text = str(told.value)
+    for word in ("spring-clip for Torch", "N", 'mount = "wall-screws"', "screw_count = 2"):
+        assert word in text
+
+
+def test_a_carrier_without_screws_does_not_take_it_either(tmp_path: Path) -> None:
+    more = LOCKED.format(joint="dovetail", screws=0) + 'family = "spring-clip"\n'
+    with pytest.raises(DesignError, match=r'carrier "Strip".*comes off its springs'):
+        job_of(tmp_path / "loose", more)
+
+
+def test_screwed_to_the_wall_it_may_be_pulled(tmp_path: Path) -> None:
+    place = "place = { x = 280, z = 500 }\n"
+    (made,) = job_of(tmp_path / "screwed", WISH + 'mount = "wall-screws"\n' + place).built
+    assert made.part.seats[0].spring is not None
+    assert made.holds
+
+
+@pytest.mark.parametrize("joint", ["dovetail", "bolted"])
+def test_a_screw_through_its_carrier_bears_the_pull(tmp_path: Path, joint: str) -> None:
+    """The clip is the family of least wall; 18 mm behind it and 12.5 mm of lining before a stud."""
+    job = job_of(tmp_path / "locked", LOCKED.format(joint=joint, screws=2))
+    (unit,) = job.units
+    assert unit.holders[0].part.seats[0].spring is not None
+    assert unit.outer.part.hanging.lock is not None
+    checks = {one.name: one for one in unit.outer.checks}
+    locked = checks["screws keep the hook down"]
+    assert locked.holds
+    assert locked.demand > 4.0
+    (screw,) = [one for one in unit.outer.part.hardware if "stud" in one.note]
+    length = float(screw.name.split(" x ")[1].removesuffix(" mm"))
+    # NDS 2018, 12.1.5.6: six diameters in the stud, the tip included
+    plate = unit.outer.recipe.settings.plate_mm
+    assert length - plate - 18.0 - 12.5 >= 6 * 4.0
+
+
+def test_the_lining_of_the_wall_lengthens_the_screw_of_a_carrier(tmp_path: Path) -> None:
+    lengths = {}
+    for lining in (0, 25):
+        more = LOCKED.format(joint="dovetail", screws=1)
+        folder = tmp_path / f"lining {lining}"
+        folder.mkdir()
+        text = (HEAD + more).replace("height = 900", f"height = 900\nlining = {lining}")
+        (folder / "workshop.toml").write_text(text, "utf-8")
+        (unit,) = compute(folder).units
+        (screw,) = [one for one in unit.outer.part.hardware if "stud" in one.note]
+        lengths[lining] = float(screw.name.split(" x ")[1].removesuffix(" mm"))
+    # 5 mm of plate, 18 mm of rail and 24 mm of stud: 47 and 72 mm, as sold
+    assert lengths == {0: 50.0, 25: 80.0}
+
+
+def test_the_report_tells_how_high_and_how_hard(tmp_path: Path) -> None:
+    (made,) = job_of(tmp_path / "told", "").built
+    (told,) = [one for one in made.standing if "unhooks" in one.name]
+    assert "above the top of the rail" in told.note
+    assert told.unit == "N at the tool"
