@@ -258,3 +258,39 @@ def test_a_failure_leaves_no_new_folder(tmp_path: Path, monkeypatch: pytest.Monk
     with pytest.raises(OutputError):
         publish(tmp_path / "out", OLD)
     assert not (tmp_path / "out").exists()
+
+
+def test_a_command_never_removes_the_set_of_another(tmp_path: Path) -> None:
+    publish(tmp_path, OLD)
+    for action in (compare, publish):
+        with pytest.raises(OutputError, match=r"make: a workshop's files.*Choose another folder"):
+            action(tmp_path, NEW, kind="cards")
+        with pytest.raises(OutputError, match="files of another command"):
+            action(tmp_path, NEW, kind="remake", replaces=no_files)
+    assert content(tmp_path) == OLD
+    publish(tmp_path, {})
+    publish(tmp_path, NEW, kind="cards")
+    with pytest.raises(OutputError, match="measuring cards"):
+        publish(tmp_path, OLD)
+    publish(tmp_path, NEW, kind="cards")
+    assert content(tmp_path) == NEW
+
+
+def test_a_set_that_names_no_kind_is_that_of_make_and_may_be_added_to(tmp_path: Path) -> None:
+    publish(tmp_path, OLD)
+    (tmp_path / MANIFEST).write_text('{"files": ["a.txt", "deep/b.txt"]}')
+    with pytest.raises(OutputError, match="files of another command"):
+        publish(tmp_path, NEW, kind="series")
+    publish(tmp_path, {"d.txt": b"d"}, kind="remake", replaces=no_files)
+    assert content(tmp_path) == OLD | {"d.txt": b"d"}
+    publish(tmp_path, NEW)
+    assert content(tmp_path) == NEW
+    with pytest.raises(OutputError, match="files of another command"):
+        publish(tmp_path, OLD, kind="remake", replaces=no_files)
+
+
+def test_what_was_cut_off_is_finished_by_its_own_command_alone(cut_off: Path) -> None:
+    before = content(cut_off)
+    with pytest.raises(OutputError, match="files of another command"):
+        publish(cut_off, NEW, kind="cards")
+    assert content(cut_off) == before

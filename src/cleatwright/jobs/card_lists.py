@@ -64,7 +64,7 @@ def make_cards(views: Sequence[CardView], out: Path, *, title: str, paper: str) 
     files = {f"cards/{view.kind}.svg": card_svg(replace(view, tools=())) for view in views}
     files |= {f"pages/page-{number:03}.svg": page for number, page in enumerate(pages, 1)}
     files[SHEET] = svg_pdf(pages, title=title)
-    changes = publish(out, files)
+    changes = publish(out, files, kind="cards")
     kinds = tuple(view.kind for view in views)
     return CardsMade(out, kinds, sum(len(v.tools) for v in views), len(pages), changes)
 

@@ -62,5 +62,5 @@ def remake_part(place: Path, mark: str, *, out: Path | None) -> tuple[Path, ...]
         )
     files = part_files(built) if built.printed else carrier_drawing(built, unit=load(place).units)
     target = out or folder / "out" / "remade"
-    publish(target, files, replaces=no_files)
+    publish(target, files, kind="remake", replaces=no_files)
     return tuple(target / name for name in sorted(files))

@@ -201,7 +201,7 @@ def make_series(
     files["series.csv"] = csv_bytes(COLUMNS, told)
     said = cautions_block("When you print", cautions.printing())
     files["cautions.txt"] = sheet_text(WordSheet("Read this first", (said,)))
-    changes = publish(out, files)
+    changes = publish(out, files, kind="series")
     return SeriesMade(out, tuple(told), changes, tuple(failing))
 
 

@@ -10,11 +10,14 @@ finished by the next one, and two runs never write to one folder at once.
 from __future__ import annotations
 
 import contextlib
+import hashlib
 import os
 import shutil
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
+from types import MappingProxyType
+from typing import Literal
 
 from cleatwright.base.errors import OutputError
 from cleatwright.project.unfinished import (
@@ -31,6 +34,15 @@ from cleatwright.project.unfinished import (
 from cleatwright.workshop.ledger.one_at_a_time import alone_in
 
 Replaces = Callable[[str], bool]
+SetKind = Literal["make", "cards", "series", "remake"]
+SETS: Mapping[str, str] = MappingProxyType(
+    {
+        "make": "make: a workshop's files",
+        "cards": "cards: measuring cards",
+        "series": "series: holders over sizes",
+        "remake": "remake: parts made again",
+    }
+)
 WHAT_HAPPENS = ("new", "changed", "same", "removed")
 HELP = "Choose another folder with --out, or make room and the right to write there"
 
@@ -54,31 +66,44 @@ def no_files(_name: str) -> bool:
 
 
 def compare(
-    folder: Path, files: Mapping[str, bytes], *, replaces: Replaces = all_files
+    folder: Path,
+    files: Mapping[str, bytes],
+    *,
+    kind: SetKind = "make",
+    replaces: Replaces = all_files,
 ) -> tuple[Change, ...]:
     """Return what publishing ``files`` (relative path to content) into ``folder`` would change.
 
-    ``replaces`` tells for the name of an older file whether the new set stands for it, so
-    that it is removed when the new set does not have it.
+    Args:
+        folder: Where they go.
+        files: Content by path from the folder on.
+        kind: Which command's set they are; a folder holds the set of one command.
+        replaces: Tells for the name of an older file whether the new set stands for it, so
+            that it is removed when the new set does not have it.
 
     Raises:
-        OutputError: Something that the program did not write stands where a file should go,
-            or a run was stopped while it moved its files there.
+        OutputError: Something that the program did not write, or another command's set, is
+            where a file should go, or a run was stopped while it moved its files there.
     """
     _require_room(folder)
+    _require_own(folder, kind, replaces)
     require_finished(folder)
     return _changes(folder, files, replaces)
 
 
 def publish(
-    folder: Path, files: Mapping[str, bytes], *, replaces: Replaces = all_files
+    folder: Path,
+    files: Mapping[str, bytes],
+    *,
+    kind: SetKind = "make",
+    replaces: Replaces = all_files,
 ) -> tuple[Change, ...]:
-    """Write the set and return what changed; ``replaces`` is that of ``compare``.
+    """Write the set and return what changed; the arguments are those of ``compare``.
 
     Raises:
-        OutputError: The folder cannot be written, or another run writes there now. It then
-            holds what it held before; when the disk failed while files were moved, the error
-            says so and the next run finishes it.
+        OutputError: The folder cannot be written, holds another command's set, or another run
+            writes there now. It then holds what it held before; when the disk failed while
+            files were moved, the error says so and the next run finishes it.
     """
     was_there = True
     try:
@@ -86,9 +111,10 @@ def publish(
         was_there = folder.is_dir()
         folder.mkdir(parents=True, exist_ok=True)
         with alone_in(folder):
+            _require_own(folder, kind, replaces)
             if not finish(folder) and not all(map(replaces, _published(folder))):
                 require_finished(folder)
-            return _publish(folder, files, replaces)
+            return _publish(folder, files, kind, replaces)
     except OSError as error:
         raise _refused(folder, error) from error
     finally:
@@ -97,18 +123,27 @@ def publish(
                 folder.rmdir()
 
 
-def _publish(folder: Path, files: Mapping[str, bytes], replaces: Replaces) -> tuple[Change, ...]:
+def _publish(
+    folder: Path, files: Mapping[str, bytes], kind: SetKind, replaces: Replaces
+) -> tuple[Change, ...]:
     """Write the set into a folder that nobody else writes to."""
     changes = _changes(folder, files, replaces)
-    old = _published(folder)
+    before = manifest_in(folder) or Manifest.of((), kind=kind)
+    old = names_within(folder, before)
     kept = {name for name in old if not replaces(name)}
+    # what only adds to a set that names no kind leaves it as it is
+    owner = kind if kind == "make" or not old else before.kind
+    sums = {name: sum_ for name, sum_ in before.sha256.items() if name in kept}
+    sums |= {name: hashlib.sha256(content).hexdigest() for name, content in files.items()}
     staging = folder / STAGING
     try:
         shutil.rmtree(staging, ignore_errors=True)
         for name, content in files.items():
             _write(staging / name, content)
-        _write(staging / BETWEEN, Manifest.of(old | set(files), between=True).as_bytes())
-        _write(staging / MANIFEST, Manifest.of(kept | set(files)).as_bytes())
+        moving = Manifest.of(old | set(files), kind=owner, between=True)
+        whole = Manifest.of(kept | set(files), kind=owner, sha256=sums)
+        _write(staging / BETWEEN, moving.as_bytes())
+        _write(staging / MANIFEST, whole.as_bytes())
         for name in files:
             (folder / name).parent.mkdir(parents=True, exist_ok=True)
         move(folder, (change.path for change in changes if change.what == "removed"))
@@ -138,6 +173,25 @@ def _require_room(folder: Path) -> None:
             raise _in_the_way(place)
     if (folder / MANIFEST).exists() and manifest_in(folder) is None:
         raise _in_the_way(folder / MANIFEST)
+
+
+def _require_own(folder: Path, kind: SetKind, replaces: Replaces) -> None:
+    """Refuse a folder in which another command's set lies.
+
+    One without a kind is from before kinds were kept, and counts as that of ``make``; what
+    removes nothing may still be added to it.
+    """
+    manifest = manifest_in(folder)
+    if manifest is None or not manifest.files or manifest.kind == kind:
+        return
+    if manifest.kind is None and (kind == "make" or not any(map(replaces, manifest.files))):
+        return
+    raise OutputError(
+        f"here are the files of another command ({SETS.get(manifest.kind or 'make', 'unknown')}), "
+        "and they would be removed or mixed up",
+        where=str(folder),
+        todo="Choose another folder with --out; nothing was changed",
+    )
 
 
 def _what_happens(folder: Path, name: str, content: bytes) -> str:

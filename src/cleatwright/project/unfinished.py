@@ -7,8 +7,9 @@ the files that have yet to move, and the manifest of the new set, wait in the st
 from __future__ import annotations
 
 import json
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from pathlib import Path
+from types import MappingProxyType
 
 from pydantic import BaseModel, ValidationError
 
@@ -18,6 +19,7 @@ from cleatwright.project.interrupts import held_back
 MANIFEST = "manifest.json"
 STAGING = ".cleatwright-staging"
 BETWEEN = "manifest-between.json"
+NOTHING_KNOWN: Mapping[str, str] = MappingProxyType({})
 
 
 class Manifest(BaseModel):
@@ -26,15 +28,27 @@ class Manifest(BaseModel):
     Args:
         files: Their paths from the folder on.
         between: Whether files are being moved, so that some are old and some are new.
+        kind: Which command's set they are; None in a manifest from before this was kept.
+        sha256: The SHA-256 of the content by path, as far as it is known.
     """
 
     files: tuple[str, ...]
     between: bool = False
+    kind: str | None = None
+    sha256: dict[str, str] = {}
 
     @classmethod
-    def of(cls, names: Iterable[str], *, between: bool = False) -> Manifest:
+    def of(
+        cls,
+        names: Iterable[str],
+        *,
+        kind: str | None = None,
+        sha256: Mapping[str, str] = NOTHING_KNOWN,
+        between: bool = False,
+    ) -> Manifest:
         """Return the manifest of these files, sorted."""
-        return cls(files=tuple(sorted(names)), between=between)
+        sums = {name: sha256[name] for name in sorted(sha256)}
+        return cls(files=tuple(sorted(names)), between=between, kind=kind, sha256=sums)
 
     def as_bytes(self) -> bytes:
         """Return the file; nothing is said of moving when all is in place."""
