@@ -13,7 +13,13 @@ import pytest
 
 from cleatwright.base.errors import LedgerError
 from cleatwright.base.keys import content_key, mark_from_key
-from cleatwright.workshop.ledger.database import MarkEntry, open_ledger, read_hung
+from cleatwright.workshop.ledger.database import (
+    MarkEntry,
+    has_ledger,
+    open_ledger,
+    read_hung,
+    read_recipe,
+)
 from cleatwright.workshop.ledger.hung_entry import HungEntry
 from cleatwright.workshop.ledger.hung_wall import WhatHangs
 from cleatwright.workshop.ledger.migrations import LATEST, migrate, version
@@ -230,3 +236,83 @@ def test_a_full_disk_is_told_as_such_when_much_hangs(
     ):
         ledger.replace_hung(WhatHangs(entries))
     assert read_hung(tmp_path) == WhatHangs()
+
+
+@pytest.mark.parametrize(
+    ("target", "fault"),
+    [
+        ("nowhere.db", "leads to nothing"),
+        ("ledger.db", "leads to itself"),
+        ("../elsewhere.db", "leads out of the folder"),
+    ],
+)
+def test_a_link_in_the_place_of_the_ledger_leads_inside_or_is_refused(
+    tmp_path: Path, target: str, fault: str
+) -> None:
+    folder = tmp_path / "shed"
+    folder.mkdir()
+    (tmp_path / "elsewhere.db").write_bytes(b"")
+    (folder / "ledger.db").symlink_to(target)
+    for action in (
+        has_ledger,
+        read_hung,
+        lambda place: read_recipe(place, entry().mark),
+        lambda place: open_ledger(place).__enter__(),
+    ):
+        with pytest.raises(LedgerError, match=f"A link that {fault}.*Move it away"):
+            action(folder)
+    assert (tmp_path / "elsewhere.db").read_bytes() == b""
+    assert not (folder / "nowhere.db").exists()
+    with open_ledger(tmp_path) as ledger:
+        ledger.record(entry())
+    (tmp_path / "ledger.db").rename(folder / "kept.db")
+    (folder / "ledger.db").unlink()
+    (folder / "ledger.db").symlink_to("kept.db")
+    with open_ledger(folder) as ledger:
+        assert ledger.recipe(entry().mark) == entry()
+
+
+def test_a_text_that_is_not_utf_8_is_damage(tmp_path: Path) -> None:
+    hanging = HungEntry("wall", "Tin", 10.0, 10.0, entry().mark, ("Tin",), "2024-05-01")
+    with open_ledger(tmp_path) as ledger:
+        ledger.record(entry())
+        ledger.replace_hung(WhatHangs((hanging,)))
+    with closing(sqlite3.connect(tmp_path / "ledger.db", isolation_level=None)) as other:
+        other.execute("UPDATE marks SET family = CAST(x'AAFF' AS TEXT)")
+        other.execute("UPDATE hung SET name = CAST(x'AAFF' AS TEXT)")
+    with open_ledger(tmp_path) as ledger, pytest.raises(LedgerError, match="text in it is not UTF"):
+        ledger.recipe(entry().mark)
+    with pytest.raises(LedgerError, match=r"not UTF-8.*damaged-1"):
+        read_hung(tmp_path)
+
+
+@pytest.mark.parametrize("plain", [b"CREATE TABLE other", b"other"])
+def test_a_schema_that_is_not_utf_8_is_damage(tmp_path: Path, plain: bytes) -> None:
+    with open_ledger(tmp_path) as ledger:
+        ledger.record(entry())
+    path = tmp_path / "ledger.db"
+    with closing(sqlite3.connect(path, isolation_level=None)) as other:
+        other.execute("CREATE TABLE other (a)")
+    path.write_bytes(path.read_bytes().replace(plain, b"\xaa" * len(plain)))
+    for action in (read_hung, lambda place: open_ledger(place).__enter__()):
+        with pytest.raises(LedgerError, match=r"damaged.*damaged-1"):
+            action(tmp_path)
+
+
+def test_a_ledger_that_cannot_be_written_says_what_to_do(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """The database as it is opened on a disk that is mounted for reading only."""
+    with open_ledger(tmp_path) as ledger:
+        ledger.record(entry())
+    real = sqlite3.connect
+
+    def read_only(path: Any, **more: Any) -> sqlite3.Connection:
+        return real(f"{Path(path).as_uri()}?mode=ro", **more, uri=True)
+
+    monkeypatch.setattr(sqlite3, "connect", read_only)
+    with (
+        open_ledger(tmp_path) as ledger,
+        pytest.raises(LedgerError, match=r"readonly.*Get the right to write"),
+    ):
+        ledger.record(entry(2))

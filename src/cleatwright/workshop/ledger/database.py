@@ -176,10 +176,13 @@ def has_ledger(folder: Path) -> bool:
     """Return whether a workshop folder has a ledger yet.
 
     Raises:
-        LedgerError: Something that is no file stands in its place, or nobody may look.
+        LedgerError: Something that is no file, or a link that leads nowhere or out of the
+            folder, stands in its place, or nobody may look.
     """
     path = folder / FILE_NAME
     try:
+        if path.is_symlink():
+            _require_inside(path)
         if path.is_file():
             return True
         blocked = path.exists()
@@ -196,6 +199,25 @@ def has_ledger(folder: Path) -> bool:
             todo="Move it away; if there was a ledger, put it back",
         )
     return False
+
+
+def _require_inside(link: Path) -> None:
+    """Refuse a link that leads nowhere, to itself or out of the folder of the workshop."""
+    try:
+        target = link.resolve(strict=True)
+    except FileNotFoundError:
+        fault = "leads to nothing"
+    except (OSError, RuntimeError):
+        fault = "leads to itself"
+    else:
+        if target.is_relative_to(link.parent.resolve()):
+            return
+        fault = "leads out of the folder of the workshop"
+    raise LedgerError(
+        f"A link that {fault} is in the ledger's place",
+        where=str(link),
+        todo="Move it away, and put the ledger itself there if there is one; nothing was changed",
+    )
 
 
 @contextmanager
@@ -309,7 +331,11 @@ def _told(path: Path) -> Generator[None]:
     """Turn what the database reports into a ledger error."""
     try:
         yield
+    except UnicodeDecodeError as error:
+        raise _damaged(path, "a text in it is not UTF-8") from error
     except sqlite3.Error as error:
+        if "decode to UTF-8" in str(error):
+            raise _damaged(path, "a text in it is not UTF-8") from error
         code = getattr(error, "sqlite_errorcode", 0) & 0xFF
         if code in _DAMAGED:
             raise _damaged(path, str(error)) from error
@@ -325,7 +351,20 @@ def _told(path: Path) -> Generator[None]:
                 where=str(path),
                 todo="Make room and try again; the ledger is as it was",
             ) from error
-        raise LedgerError(f"The ledger cannot be used: {error}", where=str(path)) from error
+        raise LedgerError(
+            f"The ledger cannot be used: {error}",
+            where=str(path),
+            todo=_remedy(code),
+        ) from error
+
+
+def _remedy(code: int) -> str:
+    if code in {sqlite3.SQLITE_READONLY, sqlite3.SQLITE_CANTOPEN, sqlite3.SQLITE_PERM}:
+        return (
+            "Get the right to write to the folder of the workshop, or copy it to where you may "
+            "write; the ledger is as it was"
+        )
+    return "Look at the folder, the rights and the disk, then try again; the ledger is as it was"
 
 
 def _damaged(path: Path, reason: str) -> LedgerError:
