@@ -67,7 +67,7 @@ def test_files_of_an_earlier_run_go_and_those_of_the_owner_stay(
     stale.write_bytes(b"an earlier part")
     text = (out / "manifest.json").read_text("utf-8")
     (out / "manifest.json").write_text(
-        text.replace('"report.json"', '"parts/hook_1x50_0000000.3mf", "report.json"')
+        text.replace('"report.json"', '"parts/hook_1x50_0000000.3mf", "report.json"', 1)
     )
     (out / "parts" / "my notes.txt").write_bytes(b"mine")
     (out / "mine").mkdir()
@@ -77,6 +77,23 @@ def test_files_of_an_earlier_run_go_and_those_of_the_owner_stay(
     ]
     assert listing(out) == fresh | {"parts/my notes.txt": b"mine"}
     assert (out / "mine").is_dir()
+
+
+def test_only_of_nothing_is_refused_with_what_there_is(cli: Any, shed: Path) -> None:
+    for word in ("", " , "):
+        ran = cli("make", shed, "--only", word)
+        assert ran.code == 2
+        assert "Allowed: batches, lists, parts, report, wall, wood" in ran.err
+    assert [path.name for path in shed.iterdir()] == ["workshop.toml"]
+
+
+def test_files_never_go_among_those_of_a_workshop(cli: Any, shed: Path) -> None:
+    for command in (("make", shed), ("cards", "--kinds", "can")):
+        for out in (shed, "/"):
+            ran = cli(*command, "--out", out)
+            assert ran.code == 5
+            assert "Choose another folder" in ran.err
+    assert [path.name for path in shed.iterdir()] == ["workshop.toml"]
 
 
 def test_the_document_itself_may_be_named(cli: Any, shed: Path) -> None:

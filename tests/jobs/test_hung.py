@@ -184,6 +184,18 @@ def test_only_what_was_made_can_hang(shed: Path, hung: Path, shed_text: str) -> 
         record_hung(hung)
 
 
+def test_what_was_damaged_since_it_was_made_is_not_kept_as_hung(hung: Path) -> None:
+    forget_hung(hung)
+    (part, *_) = sorted((hung / "out" / "parts").glob("*.3mf"))
+    part.write_bytes(b"other")
+    with pytest.raises(OutputError, match=rf"parts/{part.name} was changed"):
+        record_hung(hung)
+    shutil.rmtree(hung / "out" / "parts")
+    with pytest.raises(OutputError, match=r"is missing.*Make the workshop again"):
+        record_hung(hung)
+    assert hung_now(hung) == HungNow(WhatHangs())
+
+
 def test_a_place_without_a_workshop_is_told(tmp_path: Path) -> None:
     for ask in (hung_now, record_hung, forget_hung):
         with pytest.raises(DocumentError, match="no workshop here"):

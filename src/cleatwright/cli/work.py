@@ -75,9 +75,9 @@ def make(
         typer.Option(help="Where the files go; the folder out in the workshop if left out."),
     ] = None,
     only: Annotated[
-        str,
+        str | None,
         typer.Option(help="Only some of: parts, batches, wall, wood, lists, report (with commas)."),
-    ] = "",
+    ] = None,
     *,
     dry_run: Annotated[
         bool, typer.Option("--dry-run", help="Say what would change, and write nothing.")
@@ -91,7 +91,9 @@ def make(
     with held_back():
         from cleatwright.jobs.making import make_workshop  # noqa: PLC0415 - loads on use
 
-    wanted = tuple(word.strip() for word in only.split(",") if word.strip())
+    wanted = None
+    if only is not None:
+        wanted = tuple(word.strip() for word in only.split(",") if word.strip()) or ("",)
     with show.bars(quiet=as_json) as progress:
         made = make_workshop(
             folder, out=out, only=wanted, dry_run=dry_run, with_step=step, progress=progress

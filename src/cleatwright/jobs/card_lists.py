@@ -12,6 +12,7 @@ from cleatwright.papers.cards.card import card_svg
 from cleatwright.papers.cards.sheet import sheet_pages
 from cleatwright.papers.cards.view import CardTool, CardView
 from cleatwright.papers.kit.svg_pdf import svg_pdf
+from cleatwright.project.places import output_folder
 from cleatwright.project.publishing import Change, publish
 from cleatwright.tools.registry import KINDS
 from cleatwright.tools.registry import kind as kind_of
@@ -60,6 +61,7 @@ def make_cards(views: Sequence[CardView], out: Path, *, title: str, paper: str) 
         MeasureError: There are no cards.
         OutputError: The folder cannot be written.
     """
+    output_folder(out)
     pages = sheet_pages(views, title=title, paper=paper)
     files = {f"cards/{view.kind}.svg": card_svg(replace(view, tools=())) for view in views}
     files |= {f"pages/page-{number:03}.svg": page for number, page in enumerate(pages, 1)}

@@ -13,6 +13,8 @@ from cleatwright.base.progress import Progress
 from cleatwright.design.carrying import Unit
 from cleatwright.pack.hung_papers import papers_of, papers_of_job
 from cleatwright.project.computing import compute
+from cleatwright.project.intact import require_intact
+from cleatwright.project.places import output_folder
 from cleatwright.project.unfinished import require_finished
 from cleatwright.siting.hung.matching import wanted_of
 from cleatwright.siting.hung.rails import carries
@@ -155,14 +157,16 @@ def record_hung(
         progress: Told of each step.
 
     Raises:
-        OutputError: Nothing was made there, or some files there are old and some are new.
+        OutputError: Nothing was made there, some files there are old and some are new, or
+            files are missing or were replaced since.
         InputError: The workshop was changed since it was made.
         CleatwrightError: Whatever stands in the way of the whole job.
     """
     folder = _folder(place)
-    papers = out or folder / "out"
+    papers = output_folder(out, workshop=folder)
     made = papers_of(papers)
     require_finished(papers)
+    require_intact(papers)
     job = compute(place, progress=progress)
     if made != papers_of_job(job):
         raise InputError(

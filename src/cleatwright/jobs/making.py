@@ -27,6 +27,7 @@ from cleatwright.pack.woodwork import wood_files
 from cleatwright.pack.word_sheets import word_files
 from cleatwright.papers.report_model import report_bytes
 from cleatwright.project.computing import compute
+from cleatwright.project.places import output_folder
 from cleatwright.project.publishing import WHAT_HAPPENS, Change, compare, publish
 from cleatwright.siting.hung.in_use import hardware_of
 from cleatwright.standards import cautions
@@ -94,7 +95,7 @@ def make_workshop(
     place: Path,
     *,
     out: Path | None = None,
-    only: Sequence[str] = (),
+    only: Sequence[str] | None = None,
     dry_run: bool = False,
     with_step: bool = False,
     progress: Progress | None = None,
@@ -104,7 +105,7 @@ def make_workshop(
     Args:
         place: The workshop folder, or its document.
         out: Where the files go; the folder ``out`` in the workshop when None.
-        only: Some of OUTPUTS; all when empty.
+        only: Some of OUTPUTS; all when None.
         dry_run: Compare with what is there and write nothing.
         with_step: Write a STEP file for each part too.
         progress: Told of each step.
@@ -112,10 +113,11 @@ def make_workshop(
     Raises:
         CleatwrightError: The first thing that stands in the way; nothing was written.
     """
-    for word in only:
+    for word in only or ():
         if word not in OUTPUTS:
             raise unknown_name("output", word, OUTPUTS, where="--only")
     progress = progress or Silent()
+    folder = output_folder(out, workshop=document_path(place).parent)
     job = compute(place, progress=progress)
     with errors_in(job.words):
         try:
@@ -123,7 +125,6 @@ def make_workshop(
         except DesignError as error:
             raise error.located(str(document_path(place))) from error
     wanted = {name: data for name, data in files.items() if _output(name) in (only or OUTPUTS)}
-    folder = out or document_path(place).parent / "out"
 
     def replaces(name: str) -> bool:
         return _output(name) in (only or OUTPUTS)

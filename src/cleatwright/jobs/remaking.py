@@ -13,6 +13,7 @@ from cleatwright.design.recipe import recipe_from_json
 from cleatwright.kernels.mesh import MeshKernel
 from cleatwright.pack.carrier_papers import carrier_drawing
 from cleatwright.pack.partfiles import part_files
+from cleatwright.project.places import output_folder
 from cleatwright.project.publishing import no_files, publish
 from cleatwright.workshop.document.store import FILE_NAME, document_path, load
 from cleatwright.workshop.ledger.database import has_ledger, open_ledger
@@ -39,6 +40,7 @@ def remake_part(place: Path, mark: str, *, out: Path | None) -> tuple[Path, ...]
         )
     document = document_path(place)
     folder = document.parent
+    target = output_folder(out, workshop=folder, usual="out/remade")
     if not document.is_file():
         raise DocumentError(
             "there is no workshop here",
@@ -61,6 +63,5 @@ def remake_part(place: Path, mark: str, *, out: Path | None) -> tuple[Path, ...]
             f"bears the mark {built.mark}",
         )
     files = part_files(built) if built.printed else carrier_drawing(built, unit=load(place).units)
-    target = out or folder / "out" / "remade"
     publish(target, files, kind="remake", replaces=no_files)
     return tuple(target / name for name in sorted(files))

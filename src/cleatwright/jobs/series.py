@@ -22,6 +22,7 @@ from cleatwright.mounts.mount import MountSettings
 from cleatwright.mounts.registry import mount
 from cleatwright.papers.kit.tables import csv_bytes
 from cleatwright.papers.kit.word_sheet import WordSheet, cautions_block, sheet_text
+from cleatwright.project.places import output_folder
 from cleatwright.project.publishing import Change, publish
 from cleatwright.standards import cautions
 from cleatwright.tools.registry import kind as kind_of
@@ -173,6 +174,7 @@ def make_series(
         CleatwrightError: The wish or rows that cannot be.
         OutputError: The folder cannot be written.
     """
+    output_folder(out)
     recipes = _recipes(rows, wish)
     results = made_together(recipes, progress=progress or Silent())
     faults = [

@@ -200,6 +200,8 @@ def _what_happens(folder: Path, name: str, content: bytes) -> str:
     for parent in list(path.parents)[: len(Path(name).parts) - 1]:
         if parent.exists() and not parent.is_dir():
             raise _in_the_way(parent)
+        if parent.is_symlink() and folder.resolve() not in parent.resolve().parents:
+            raise _in_the_way(parent)
     if path.is_dir():
         raise _in_the_way(path)
     try:
