@@ -149,6 +149,39 @@ def test_what_is_wrong_is_said() -> None:
     assert "used again and again" in require_refused(dxf(nested(10, 12)), "a.dxf")
 
 
+@pytest.mark.parametrize("digits", [41, 1_000, 40_000, 1_000_000])
+@pytest.mark.parametrize(
+    "drawn",
+    [
+        '<polygon points="{}"/>',
+        '<polyline points="1,1 {}"/>',
+        '<path d="M{} 1"/>',
+        '<g style="points:{}"><polygon/></g>',
+        "<style>polygon{{points:{}}}</style><polygon/>",
+    ],
+)
+def test_a_number_without_end_is_refused_at_once(drawn: str, digits: int) -> None:
+    start = time.process_time()
+    told = require_refused(svg(drawn.format("1" * digits)), "a.svg")
+    assert time.process_time() - start < 1.0
+    assert f"has {digits} digits" in told or "styles of the drawing are too long" in told
+    assert len(told) < 300
+
+
+def test_a_number_of_many_digits_is_read() -> None:
+    exact = "10." + "0" * 38
+    assert size(svg(f'<path d="M{exact} 10H60V50H{exact}Z"/>'), "a.svg") == (50.0, 40.0)
+
+
+def test_too_many_points_are_told_with_the_bound() -> None:
+    points = " ".join(f"{k % 97} {k % 89}" for k in range(60_000))
+    told = require_refused(svg(f'<path d="M0 0 {points}"/>'), "a.svg")
+    assert "too many points: 120003 numbers and letters" in told
+    assert "up to 100000" in told
+    fewer = " ".join(f"{k % 97} {k % 89}" for k in range(30_000))
+    assert "up to 20000 points" in require_refused(svg(f'<path d="M0 0 {fewer}"/>'), "a.svg")
+
+
 def size(content: bytes, name: str) -> tuple[float, float]:
     x0, y0, x1, y1 = outline_in(content, name=name, where="here").bounds
     return (round(x1 - x0, 3), round(y1 - y0, 3))

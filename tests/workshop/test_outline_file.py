@@ -3,7 +3,12 @@
 from __future__ import annotations
 
 import io
+import logging
 import math
+import os
+import subprocess
+import sys
+import warnings
 from pathlib import Path
 
 import ezdxf.filemanagement
@@ -159,7 +164,7 @@ def test_a_stretched_or_broken_drawing_is_refused() -> None:
     [
         ('<g id="a"><use href="#a"/></g>', "uses itself"),
         ("<g>" * 20_000 + "</g>" * 20_000, "nested too deeply"),
-        ('<circle r="100"/>' * 3_000, "far more lines"),
+        ('<circle r="100"/>' * 3_000, "too many points or lines"),
         ('<rect width="50%" height="5%"/>', "no sensible size"),
     ],
 )
@@ -243,3 +248,78 @@ def test_any_dxf_is_an_outline_or_refused(data: st.DataObject) -> None:
 def test_any_bytes_are_refused(content: bytes, name: str) -> None:
     with pytest.raises(InputError):
         outline_in(content, name=name, where="here")
+
+
+def test_an_arc_without_a_radius_is_a_line_and_a_radius_is_not_negative() -> None:
+    """SVG 1.1, clauses F.6.2 and 9.2 to 9.4."""
+    for radii in ("0 0", "0 9", "9 0"):
+        assert size(from_svg(f'<path d="M10 10 A{radii} 0 1 1 90 10 V90 H10Z"/>')) == (80.0, 80.0)
+    for shape in (
+        '<circle cx="50" cy="50" r="-20"/>',
+        '<ellipse cx="50" cy="50" rx="20" ry="-20"/>',
+        '<rect width="-20" height="40"/>',
+        '<circle cx="50" cy="50" style="r:-20"/>',
+    ):
+        with pytest.raises(InputError, match="Allowed: 0 or more"):
+            from_svg(shape)
+    with pytest.raises(InputError, match="no lines or curves"):
+        from_svg('<circle cx="50" cy="50" r="-0"/>')
+
+
+def test_a_size_of_the_drawing_is_shown_shortly() -> None:
+    for head in (f'width="{"1" * 9000}mm" height="1mm"', f'viewBox="{"1 " * 9000}"'):
+        with pytest.raises(InputError) as told:
+            from_svg("", head)
+        assert len(str(told.value)) < 300
+
+
+def polyline(bulge: str, layer: str = "0") -> bytes:
+    corners = "".join(
+        f"10\n{x}\n20\n{y}\n42\n{bulge}\n" for x, y in ((10, 10), (90, 10), (90, 80), (10, 80))
+    )
+    entity = (
+        f"0\nLWPOLYLINE\n8\n{layer}\n100\nAcDbEntity\n100\nAcDbPolyline\n90\n4\n70\n1\n{corners}"
+    )
+    head = "0\nSECTION\n2\nHEADER\n9\n$ACADVER\n1\nAC1015\n0\nENDSEC\n"
+    return f"{head}0\nSECTION\n2\nENTITIES\n{entity}0\nENDSEC\n0\nEOF\n".encode()
+
+
+@pytest.mark.parametrize(
+    "content",
+    [
+        polyline("1e300"),
+        polyline("0\x1b[2J"),
+        polyline("0", layer="\x1b[31mx"),
+        polyline("0").replace(b"90\n4", b"90\n4\x1b[2J"),
+        polyline("0").replace(b"AC1015", b"\x1b[2J"),
+        polyline("0").replace(b"LWPOLYLINE", b"\x1b[31mX"),
+        b"\x1b[31m" * 900,
+    ],
+)
+def test_nothing_of_a_drawing_reaches_the_terminal_by_the_library(
+    content: bytes, capfd: pytest.CaptureFixture[str], caplog: pytest.LogCaptureFixture
+) -> None:
+    before = (list(warnings.filters), list(logging.getLogger("ezdxf").filters))
+    told = ""
+    try:
+        outline_in(content, name="a.dxf", where="here")
+    except InputError as error:
+        told = str(error)
+    assert "\x1b" not in told
+    assert "Error)" not in told
+    assert capfd.readouterr() == ("", "")
+    assert caplog.records == []
+    assert (list(warnings.filters), list(logging.getLogger("ezdxf").filters)) == before
+
+
+def test_the_library_of_drawings_keeps_nothing_in_the_home_of_the_person(tmp_path: Path) -> None:
+    code = "import os, cleatwright.base.dxf_library as d; print(os.environ['XDG_CACHE_HOME'])"
+    ran = subprocess.run(  # noqa: S603 - our own interpreter and code
+        [sys.executable, "-c", code],
+        env={**os.environ, "HOME": str(tmp_path), "XDG_CACHE_HOME": str(tmp_path / "cache")},
+        capture_output=True,
+        check=True,
+        text=True,
+    )
+    assert (ran.stdout.strip(), ran.stderr) == (str(tmp_path / "cache"), "")
+    assert list(tmp_path.iterdir()) == []

@@ -8,9 +8,7 @@ from collections.abc import Generator
 from contextlib import contextmanager
 from typing import Any
 
-import ezdxf
-from ezdxf.enums import TextEntityAlignment
-
+from cleatwright.base.dxf_library import TextEntityAlignment, ezdxf
 from cleatwright.papers.elevation.dxf_dimensions import add_dimensions
 from cleatwright.papers.elevation.view import ElevationView, Polygon, RailView, Rect, letter
 from cleatwright.papers.kit.svg import clean

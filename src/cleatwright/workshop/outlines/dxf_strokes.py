@@ -6,12 +6,16 @@ import io
 from collections.abc import Iterable, Iterator
 from typing import Any
 
-from ezdxf import path, recover
-from ezdxf.disassemble import recursive_decompose
-from ezdxf.enums import InsertUnits
-from ezdxf.units import conversion_factor
-
+from cleatwright.base.dxf_library import (
+    LOGGER,
+    InsertUnits,
+    conversion_factor,
+    path,
+    recover,
+    recursive_decompose,
+)
 from cleatwright.base.errors import InputError
+from cleatwright.base.unheard import unheard
 from cleatwright.workshop.outlines.loops import FARTHEST_MM, FLAT_MM, Stroke, add_strokes
 
 CURVES = frozenset({"LINE", "ARC", "CIRCLE", "ELLIPSE", "LWPOLYLINE", "POLYLINE", "SPLINE"})
@@ -33,6 +37,11 @@ def dxf_strokes(content: bytes, *, where: str) -> tuple[Stroke, ...]:
     Raises:
         InputError: It is no DXF, or has things in it that are no outline.
     """
+    with unheard(LOGGER):
+        return _strokes(content, where=where)
+
+
+def _strokes(content: bytes, *, where: str) -> tuple[Stroke, ...]:
     strokes: list[Stroke] = []
     try:
         document, audit = recover.read(io.BytesIO(content))
@@ -45,7 +54,7 @@ def dxf_strokes(content: bytes, *, where: str) -> tuple[Stroke, ...]:
         raise
     except Exception as error:  # the library lets errors of many kinds through on broken files
         raise InputError(
-            f"the drawing cannot be read as DXF ({type(error).__name__})", where=where, todo=REMEDY
+            "the drawing is broken, and cannot be read as DXF", where=where, todo=REMEDY
         ) from error
     return tuple(strokes)
 

@@ -41,8 +41,10 @@ def _require_drawable(stroke: Stroke, so_far: tuple[int, int], *, where: str) ->
     strokes, points = so_far
     if strokes > MOST_STROKES or points > MOST_POINTS:
         raise InputError(
-            "the drawing has far more lines than one outline",
+            f"the drawing has too many points or lines: {points} points in {strokes} lines, and "
+            "perhaps more",
             where=where,
+            allowed=f"up to {MOST_POINTS} points in {MOST_STROKES} lines",
             todo="Leave nothing but the outline in it",
         )
     if not all(abs(c) <= FARTHEST_MM for point in stroke for c in point):

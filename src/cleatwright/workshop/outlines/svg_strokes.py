@@ -15,9 +15,10 @@ from collections.abc import Iterator
 from typing import Any
 
 import svgelements  # pyright: ignore[reportMissingTypeStubs] - there are none
-from ezdxf.math import Bezier3P, Bezier4P, Vec2
 
+from cleatwright.base.dxf_library import Bezier3P, Bezier4P, Vec2
 from cleatwright.base.errors import InputError
+from cleatwright.base.unheard import unheard
 from cleatwright.workshop.outlines.loops import FARTHEST_MM, FLAT_MM, Stroke, add_strokes
 from cleatwright.workshop.outlines.svg_tree import SVG, plain_tree
 
@@ -25,6 +26,7 @@ from cleatwright.workshop.outlines.svg_tree import SVG, plain_tree
 UNIT_MM = {"mm": 1.0, "cm": 10.0, "in": 25.4, "pt": 25.4 / 72, "pc": 25.4 / 6, "q": 0.25}
 PIXEL_MM = 25.4 / 96
 STRETCH = 1e-3
+MOST_SHOWN = 60
 # a share of a view that has no size is nothing to cut by: it is refused as too distant
 _NOWHERE = 1e9
 _LIBRARY: Any = svgelements
@@ -53,7 +55,15 @@ def svg_strokes(content: bytes, *, where: str) -> tuple[Stroke, ...]:
     for name in ("width", "height", "viewBox", "preserveAspectRatio"):
         root.attrib.pop(name, None)
     plain_tree(root, where=where)
+    with unheard(_LIBRARY.__name__):
+        return _read(root, scale, (width, height), where=where)
+
+
+def _read(
+    root: ET.Element, scale: float, view: tuple[float, float], *, where: str
+) -> tuple[Stroke, ...]:
     strokes: list[Stroke] = []
+    width, height = view
     try:
         drawn = _LIBRARY.SVG.parse(
             io.BytesIO(ET.tostring(root)), reify=True, ppi=96.0, width=width, height=height
@@ -66,7 +76,7 @@ def svg_strokes(content: bytes, *, where: str) -> tuple[Stroke, ...]:
         raise
     except Exception as error:  # the library names no errors of its own for broken paths
         raise InputError(
-            f"the drawing cannot be read as SVG ({type(error).__name__})",
+            "the drawing is broken, and cannot be read as SVG",
             where=where,
             todo="Save it again as plain SVG, with the outline as one path",
         ) from error
@@ -85,7 +95,7 @@ def _scale(root: ET.Element, *, where: str) -> tuple[float, float, float]:
             sides = []
         if len(sides) != 2 or not all(math.isfinite(s) and s > 0.0 for s in sides):
             raise InputError(
-                f'the viewBox "{view}" cannot be used',
+                f'the viewBox "{view[:MOST_SHOWN]}" cannot be used',
                 where=where,
                 allowed="four numbers, the last two more than 0",
             )
@@ -111,7 +121,9 @@ def _length(text: str | None, *, where: str) -> tuple[float, str] | None:
         return None
     read = _LENGTH.fullmatch(text)
     if read is None or not 0.0 < float(read[1]) < FARTHEST_MM:
-        raise InputError(f'the size "{text}" cannot be used', where=where, allowed='such as "80mm"')
+        raise InputError(
+            f'the size "{text[:MOST_SHOWN]}" cannot be used', where=where, allowed='such as "80mm"'
+        )
     return float(read[1]), read[2].lower()
 
 
@@ -134,6 +146,9 @@ def _flat(
     """Return points on one segment after its start, within the tolerance."""
     if isinstance(segment, _LIBRARY.Arc):
         radius = max(segment.rx, segment.ry)
+        if radius <= 0.0:
+            # SVG 1.1, clause F.6.2: an arc with a radius of 0 is a straight line
+            return [(segment.end.x, segment.end.y)]
         _require_near([radius], farthest, where=where)
         step = 2.0 * math.acos(1.0 - min(1.0, tolerance / radius))
         count = max(1, math.ceil(abs(segment.sweep) / step))

@@ -24,6 +24,9 @@ MOST_STYLE = 20_000
 # what one element costs beside its letters
 ELEMENT_LETTERS = 100
 NUMBER_LETTERS = 20
+MOST_PIECES = MOST_LETTERS // NUMBER_LETTERS
+# no number of a drawing is longer; the library takes time without end over digits without end
+MOST_DIGITS = 40
 LISTS = ("d", "points")
 NAMES = ("id", "class", "href", XLINK_HREF)
 SHORT = (
@@ -32,6 +35,13 @@ SHORT = (
 )
 # the library takes each declaration of a style for an attribute
 STYLED = frozenset({"display", "transform", *LISTS, *SHORT[:13]})
+_DIGITS = re.compile(r"[0-9]+")
+# what they may not have; SVG 1.1, clauses 9.2 to 9.4: "a negative value is an error"
+_SIZES = {
+    "circle": frozenset({"r"}),
+    "ellipse": frozenset({"rx", "ry"}),
+    "rect": frozenset({"width", "height", "rx", "ry"}),
+}
 _PIECE = re.compile(r"[A-Za-z]|[-+]?(?:[0-9]+\.?[0-9]*|\.[0-9]+)")
 # nothing in them is drawn as an outline
 MUTE = frozenset({"text", "tspan", "desc", "title", "image", "script", "metadata"})
@@ -46,13 +56,18 @@ def plain_tree(root: ET.Element, *, where: str) -> None:
             too much.
     """
     style_letters = _cut(root, where=where)
+    pieces = _pieces(root, where=where)
     named = {one.get("id", ""): one for one in root.iter() if one.get("id")}
     cost = 0
     for element, handed_down in _drawn(root, named, where=where):
-        own = sum(len(_PIECE.findall(element.get(name, ""))) for name in LISTS)
         classes = element.get("class", "").count(" ") + 1
         # the transforms of all that is around are read again for each element
-        cost += ELEMENT_LETTERS + own * NUMBER_LETTERS + handed_down + classes * style_letters
+        cost += (
+            ELEMENT_LETTERS
+            + pieces[element] * NUMBER_LETTERS
+            + handed_down
+            + classes * style_letters
+        )
         if cost > MOST_LETTERS:
             raise InputError(
                 "the drawing stands for far more than one outline: its parts are used again and "
@@ -60,6 +75,22 @@ def plain_tree(root: ET.Element, *, where: str) -> None:
                 where=where,
                 todo=TODO,
             )
+
+
+def _pieces(root: ET.Element, *, where: str) -> dict[ET.Element, int]:
+    """Return how many numbers and letters the lists of each element hold, and refuse too many."""
+    found = {
+        element: sum(len(_PIECE.findall(element.get(name, ""))) for name in LISTS)
+        for element in root.iter()
+    }
+    if (total := sum(found.values())) > MOST_PIECES:
+        raise InputError(
+            f"the drawing has too many points: {total} numbers and letters in its paths",
+            where=where,
+            allowed=f"up to {MOST_PIECES}",
+            todo="Simplify the outline in your drawing program",
+        )
+    return found
 
 
 def _cut(root: ET.Element, *, where: str) -> int:
@@ -106,10 +137,36 @@ def _cut_element(element: ET.Element, *, where: str) -> int:
     attributes.clear()
     attributes.update(kept)
     text, element.text, element.tail = element.text or "", None, None
-    if _tag(element) != "style":
-        return _require_short(style, where=where)
-    element.text = "".join(_rules(text))
-    return _require_short(element.text, where=where)
+    _require_sizes(element, where=where)
+    if _tag(element) == "style":
+        style = element.text = "".join(_rules(text))
+    for name, value in (*kept.items(), ("style", style)):
+        _require_numbers(name, value, where=where)
+    return _require_short(style, where=where)
+
+
+def _require_numbers(name: str, text: str, *, where: str) -> None:
+    longest = max((len(run[0]) for run in _DIGITS.finditer(text)), default=0)
+    if longest > MOST_DIGITS:
+        raise InputError(
+            f'a number in "{name.rpartition("}")[2]}" has {longest} digits',
+            where=where,
+            allowed=f"up to {MOST_DIGITS} digits",
+            todo=TODO,
+        )
+
+
+def _require_sizes(element: ET.Element, *, where: str) -> None:
+    tag, style = _tag(element), element.get("style", "")
+    given = [*element.attrib.items(), *(one.partition(":")[::2] for one in style.split(";"))]
+    for name, value in given:
+        if name in _SIZES.get(tag, ()) and value.startswith("-") and value.strip("-+.0"):
+            raise InputError(
+                f'a {tag} of the drawing has "{name}" {value}',
+                where=where,
+                allowed="0 or more",
+                todo=TODO,
+            )
 
 
 def _require_short(style: str, *, where: str) -> int:
