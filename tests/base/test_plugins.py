@@ -2,17 +2,19 @@
 
 from __future__ import annotations
 
+import os
 import sys
 from dataclasses import replace
 from importlib.metadata import EntryPoint
+from pathlib import Path
 from types import ModuleType
 from typing import Any
 
 import pytest
 
 from cleatwright.base import plugins
-from cleatwright.base.errors import DesignError
-from cleatwright.base.plugins import plug_ins, shielded
+from cleatwright.base.errors import Cancelled, DesignError, UnknownNameError
+from cleatwright.base.plugins import LeftOut, picked_or_left_out, plug_ins, shielded
 from cleatwright.holders.family import Family
 from cleatwright.holders.guarded import family_fault, guarded
 from cleatwright.holders.registry import FAMILIES
@@ -44,7 +46,7 @@ def offered(monkeypatch: pytest.MonkeyPatch, thing: object) -> Any:
     module.__dict__["THING"] = thing
     monkeypatch.setitem(sys.modules, "cleatwright_trial", module)
     point = EntryPoint("one", "cleatwright_trial:THING", GROUP)
-    monkeypatch.setattr(plugins, "entry_points", lambda **_: [point])
+    monkeypatch.setattr(plugins, "offers", lambda _: [("cleatwright_trial", point)])
     faults: dict[type, Any] = {Kind: kind_fault, Mount: mount_fault}
     wanted = next((one for one in faults if isinstance(thing, one)), Family)
     return plug_ins(GROUP, wanted, taken=(), fault_of=faults.get(wanted, family_fault))
@@ -103,7 +105,7 @@ def test_a_package_that_ends_the_program_while_it_loads_is_left_out(
         def load(self) -> object:
             raise error
 
-    monkeypatch.setattr(plugins, "entry_points", lambda **_: [Ending()])
+    monkeypatch.setattr(plugins, "offers", lambda _: [("a-package", Ending())])
     found = plug_ins(GROUP, Family, taken=())
     assert [one.name for one in found.left_out] == ["one"]
 
@@ -112,7 +114,7 @@ def test_a_wish_to_stop_is_no_fault_of_a_package(monkeypatch: pytest.MonkeyPatch
     def stop(*_: object) -> Any:
         raise KeyboardInterrupt
 
-    with pytest.raises(KeyboardInterrupt):
+    with pytest.raises(Cancelled, match="while the package cleatwright_trial was being loaded"):
         offered(monkeypatch, replace(FORK, build=stop))
 
 
@@ -123,3 +125,60 @@ def test_what_fails_only_later_is_an_error_that_names_the_package() -> None:
     assert guarded(replace(FORK, refuses=ends)).why_not(ordinary_body("hammer")) is not None
     with pytest.raises(DesignError, match="the mount x failed"):
         shielded(ends, int, what="the mount x")()
+
+
+def test_one_broken_list_of_entry_points_leaves_out_its_package_alone(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    for package, text in {
+        "p-broken": "[cleatwright.families]\ngarbage without equals\n",
+        "p-foreign": "[of.others]\ngarbage without equals\n",
+        "p-sound": "[cleatwright.families]\nplug-in = p_sound:FAMILY\n",
+        "p-bytes": "[cleatwright.families]\n\xaa = p_sound:FAMILY\n",
+    }.items():
+        folder = tmp_path / f"{package.replace('-', '_')}-1.0.dist-info"
+        folder.mkdir()
+        (folder / "METADATA").write_text(f"Metadata-Version: 2.1\nName: {package}\nVersion: 1.0\n")
+        (folder / "entry_points.txt").write_bytes(text.encode("latin-1"))
+    module = ModuleType("p_sound")
+    module.__dict__["FAMILY"] = FORK
+    monkeypatch.setitem(sys.modules, "p_sound", module)
+    monkeypatch.syspath_prepend(tmp_path)
+    found = plug_ins(GROUP, Family, taken=(), fault_of=family_fault)
+    assert [(one.name, one.package) for one in found.origins] == [("plug-in", "p-sound")]
+    assert sorted(one.package for one in found.left_out) == ["p-broken", "p-bytes"]
+    assert all("entry points cannot be read" in one.sentence for one in found.left_out)
+
+
+def test_what_a_package_prints_while_it_loads_reaches_no_stream(
+    monkeypatch: pytest.MonkeyPatch, capfd: pytest.CaptureFixture[str]
+) -> None:
+    class Printing:
+        name, value, module, dist = "one", "x:Y", "x", None
+
+        def load(self) -> object:
+            for stream in (sys.stdout, sys.stderr, sys.__stdout__):
+                print("\x1b[2J", file=stream)
+            os.write(1, b"\x1b[2J")
+            os.write(2, b"\x1b[2J")
+            return FORK
+
+    monkeypatch.setattr(plugins, "offers", lambda _: [("a-package", Printing())])
+    assert [one.name for one in plug_ins(GROUP, Family, taken=()).things] == ["plug-in"]
+    print("after", flush=True)  # noqa: T201 - it is heard again
+    assert capfd.readouterr() == ("after\n", "")
+
+
+def test_what_was_left_out_is_not_said_to_be_unknown() -> None:
+    gone = LeftOut(GROUP, "tin", "tin-package", "its build\ngives None")
+    with pytest.raises(
+        UnknownNameError, match=r'family "tin" of the package tin-package was left '
+    ):
+        picked_or_left_out("family", "tin", FAMILIES, [gone], where="here")
+    with pytest.raises(
+        UnknownNameError, match=r"left out: its build\\x0agives None\. Mend or renew"
+    ):
+        picked_or_left_out("family", "tin", FAMILIES, [gone])
+    with pytest.raises(UnknownNameError, match="There is no family"):
+        picked_or_left_out("family", "tim", FAMILIES, [gone])
+    assert picked_or_left_out("family", "fork", FAMILIES, [gone]) is FAMILIES["fork"]

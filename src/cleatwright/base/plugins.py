@@ -6,15 +6,18 @@ A package that cannot be used is named and left out; it never stops the program.
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Container
+from collections.abc import Callable, Container, Mapping, Sequence
 from dataclasses import dataclass
-from importlib.metadata import EntryPoint, entry_points
+from importlib.metadata import EntryPoint
 from typing import Any, Generic, TypeVar
 
 from packaging.utils import InvalidName, canonicalize_name
 
-from cleatwright.base.errors import CleatwrightError, DesignError
-from cleatwright.base.registry import Named
+from cleatwright.base.errors import Cancelled, CleatwrightError, DesignError, UnknownNameError
+from cleatwright.base.offers import offers
+from cleatwright.base.registry import Named, picked
+from cleatwright.base.unheard import silenced
+from cleatwright.base.visible import visible
 
 Thing = TypeVar("Thing", bound=Named)
 Made = TypeVar("Made")
@@ -92,37 +95,72 @@ def plug_ins(
     things: dict[str, Thing] = {}
     origins: list[Origin] = []
     left_out: list[LeftOut] = []
-    for point in sorted(entry_points(group=group), key=lambda p: (p.name, p.value)):
-        found = _loaded(point, wanted, fault_of)
+    found_in = sorted(offers(group), key=lambda one: (_said(one[1]), one[0]))
+    for package, point in found_in:
+        if isinstance(point, str):
+            left_out.append(LeftOut(group, "entry_points.txt", package, point))
+            continue
+        found = _loaded(point, package, wanted, fault_of)
         if isinstance(found, str):
             fault = found
         elif found.name in taken or found.name in things:
             fault = f'the name "{found.name}" is taken'
         else:
             things[found.name] = found
-            origins.append(Origin(found.name, _package(point)))
+            origins.append(Origin(found.name, package))
             continue
-        left_out.append(LeftOut(group, point.name, _package(point), fault))
+        left_out.append(LeftOut(group, point.name, package, fault))
     return PlugIns(tuple(things.values()), tuple(origins), tuple(left_out))
 
 
 def _loaded(
-    point: EntryPoint, wanted: type[Thing], fault_of: Callable[[Thing], str] | None
+    point: EntryPoint,
+    package: str,
+    wanted: type[Thing],
+    fault_of: Callable[[Thing], str] | None,
 ) -> Thing | str:
-    """Return what an entry point names, or what is wrong with it."""
+    """Return what an entry point names, or what is wrong with it; what it prints is dropped."""
     try:
-        found = point.load()
-        if not isinstance(found, wanted):
-            return f"{point.value} is no {wanted.__name__}"
-        if not is_a(found.name, str) or not NAME.fullmatch(found.name):
-            return f"its name is {found.name!r}, and not lower-case letters, digits and hyphens"
-        fault = fault_of(found) if fault_of else ""
+        with silenced():
+            found = point.load()
+            if not isinstance(found, wanted):
+                return f"{point.value} is no {wanted.__name__}"
+            if not is_a(found.name, str) or not NAME.fullmatch(found.name):
+                return f"its name is {found.name!r}, and not lower-case letters, digits and hyphens"
+            fault = fault_of(found) if fault_of else ""
     except KeyboardInterrupt:
-        raise
+        raise Cancelled(
+            f"stopped while the package {visible(package)} was being loaded",
+            todo="Run the same command again; if it stops there again, remove or mend the package",
+        ) from None
     # another package may fail in any way, and may try to end the program
     except BaseException as error:  # noqa: BLE001
         return f"it cannot be loaded ({what_failed(error)})"
     return fault or found
+
+
+def picked_or_left_out(
+    what: str,
+    name: str,
+    registry: Mapping[str, Thing],
+    left_out: Sequence[LeftOut],
+    *,
+    where: str = "",
+) -> Thing:
+    """Return the thing of a name.
+
+    Raises:
+        UnknownNameError: There is none; when a package offers it and was left out, with the reason.
+    """
+    gone = next((one for one in left_out if one.name == name), None)
+    if name in registry or gone is None:
+        return picked(what, name, registry, where=where)
+    raise UnknownNameError(
+        f'The {what} "{name}" of the package {visible(gone.package)} was left out: '
+        f"{visible(gone.fault)}",
+        where=where,
+        todo=f"Mend or renew the package, or name another {what}",
+    )
 
 
 def shielded(call: Callable[..., Made], wanted: type[Made], *, what: str) -> Callable[..., Made]:
@@ -184,5 +222,5 @@ def what_failed(error: BaseException) -> str:
     return f"{type(error).__name__}: {text}" if text else type(error).__name__
 
 
-def _package(point: EntryPoint) -> str:
-    return point.dist.name if point.dist is not None else point.module
+def _said(point: EntryPoint | str) -> tuple[str, str]:
+    return ("", point) if isinstance(point, str) else (point.name, point.value)

@@ -1,11 +1,15 @@
-"""A library that reads what others wrote, kept from writing on the terminal meanwhile."""
+"""Code of others, kept from writing on the terminal meanwhile."""
 
 from __future__ import annotations
 
+import contextlib
 import logging
+import os
+import sys
 import warnings
-from collections.abc import Generator
+from collections.abc import Generator, Iterable
 from contextlib import contextmanager
+from typing import TextIO
 
 
 @contextmanager
@@ -29,3 +33,31 @@ def unheard(logger: str) -> Generator[None]:
 
 def _nothing(_record: logging.LogRecord) -> bool:
     return False
+
+
+@contextmanager
+def silenced() -> Generator[None]:
+    """Let nothing that runs in the block write to the standard streams, by whatever way."""
+    kept: dict[int, int] = {}
+    with open(os.devnull, "w", encoding="utf-8") as nowhere:  # noqa: PTH123 - no place of its own
+        streams = (sys.stdout, sys.stderr)
+        _flush(streams)
+        for number in (1, 2):
+            # one may be closed
+            with contextlib.suppress(OSError):
+                kept[number] = os.dup(number)
+                os.dup2(nowhere.fileno(), number)
+        try:
+            with contextlib.redirect_stdout(nowhere), contextlib.redirect_stderr(nowhere):
+                yield
+        finally:
+            _flush(streams)
+            for number, copy in kept.items():
+                os.dup2(copy, number)
+                os.close(copy)
+
+
+def _flush(streams: Iterable[TextIO]) -> None:
+    for stream in streams:
+        with contextlib.suppress(OSError, ValueError):
+            stream.flush()

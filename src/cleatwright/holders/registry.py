@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from types import MappingProxyType
 
-from cleatwright.base.plugins import plug_ins
-from cleatwright.base.registry import by_name, picked
+from cleatwright.base.plugins import picked_or_left_out, plug_ins
+from cleatwright.base.registry import by_name
 from cleatwright.holders.families import (
     bracket_pair,
     cradle,
@@ -77,4 +77,4 @@ FAMILIES: Mapping[str, Family] = MappingProxyType(
 
 def family(name: str, *, where: str = "") -> Family:
     """Return the family of a name, or raise UnknownNameError with the nearest valid name."""
-    return picked("holder family", name, FAMILIES, where=where)
+    return picked_or_left_out("holder family", name, FAMILIES, PLUG_INS.left_out, where=where)

@@ -6,8 +6,8 @@ from collections.abc import Mapping
 from dataclasses import replace
 from types import MappingProxyType
 
-from cleatwright.base.plugins import is_a, is_kind_of, plug_ins, shielded
-from cleatwright.base.registry import by_name, picked
+from cleatwright.base.plugins import is_a, is_kind_of, picked_or_left_out, plug_ins, shielded
+from cleatwright.base.registry import by_name
 from cleatwright.mounts.mount import Mount, MountParams
 from cleatwright.mounts.printed import (
     french_cleat,
@@ -55,4 +55,4 @@ MOUNTS: Mapping[str, Mount] = MappingProxyType(
 
 def mount(name: str, *, where: str = "") -> Mount:
     """Return the mount of a name, or raise UnknownNameError with the valid names."""
-    return picked("mount", name, MOUNTS, where=where)
+    return picked_or_left_out("mount", name, MOUNTS, PLUG_INS.left_out, where=where)

@@ -11,8 +11,8 @@ from types import MappingProxyType
 from pydantic import ValidationError
 
 from cleatwright.base.errors import MeasureError
-from cleatwright.base.plugins import is_a, plug_ins, shielded
-from cleatwright.base.registry import by_name, picked
+from cleatwright.base.plugins import is_a, picked_or_left_out, plug_ins, shielded
+from cleatwright.base.registry import by_name
 from cleatwright.parts.tool import ToolBody
 from cleatwright.shapes.outline import Outline
 from cleatwright.tools.kind import Kind, MeasureRow
@@ -154,7 +154,7 @@ KINDS: Mapping[str, Kind] = MappingProxyType(
 
 def kind(name: str, *, where: str = "") -> Kind:
     """Return the kind of a name, or raise UnknownNameError with the nearest valid name."""
-    return picked("tool kind", name, KINDS, where=where)
+    return picked_or_left_out("tool kind", name, KINDS, PLUG_INS.left_out, where=where)
 
 
 def tool_body(
