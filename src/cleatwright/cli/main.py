@@ -16,6 +16,9 @@ NOBODY_READS = 1
 
 def run() -> None:
     """Run the program and leave with its exit code."""
+    # the library that checks documents would look for plug-ins of its own in every package, and
+    # fails over one broken list of entry points
+    os.environ.setdefault("PYDANTIC_DISABLE_PLUGINS", "__all__")
     stopping = Stopping()
     stopping.begin()
     streams.prepare()

@@ -6,6 +6,7 @@ only the first run waits for it.
 
 from __future__ import annotations
 
+import contextlib
 from collections.abc import Callable
 from pathlib import Path
 from typing import Any, TypeVar
@@ -18,6 +19,10 @@ Function = TypeVar("Function", bound=Callable[..., Any])
 
 # the library has no types of its own
 _LIBRARY: Any = numba
+# the library looks for its own plug-ins once, and fails over one broken list of entry points of any
+# package; it does not look again
+with contextlib.suppress(Exception):
+    _LIBRARY.core.entrypoints.init_all()
 _FOLDER = kept_in(Path(__file__).parent)
 
 
