@@ -78,7 +78,7 @@ def test_a_measure_that_cannot_be_is_told_with_its_tool(
         (BED, "bed = [10, 220, 200]", 'printer "bench"', "10 mm is out of bounds", "from 50 mm"),
         (BED, "bed = [220, 220]", 'printer "bench"', "Entry number 3 is missing", ""),
         ("schema = 1", "schema = 2", 'key "schema"', "2", "at most 1"),
-        ("height = 900", "height = = 900", "line 8, column", "Unexpected character", ""),
+        ("height = 900", "height = = 900", "line 8, column", "Invalid value", ""),
     ],
 )
 def test_a_wrong_entry_is_told_with_its_place_and_what_is_allowed(

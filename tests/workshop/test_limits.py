@@ -2,12 +2,14 @@
 
 import time
 from pathlib import Path
+from typing import Any
 
 import pytest
 
 from cleatwright.base.errors import DocumentError, ImportTableError
 from cleatwright.workshop.document.entries import MOST_SINGLE_TOOLS
-from cleatwright.workshop.document.store import checked
+from cleatwright.workshop.document.store import checked, load, parse
+from cleatwright.workshop.document.toml_text import MOST_ROWS, toml_tables
 from cleatwright.workshop.tables.importing import import_tools
 
 HEAD = "schema = 1\nname = 'Shed'\n[wall]\nwidth = 1200\nheight = 900\n"
@@ -98,3 +100,80 @@ def test_joiners_are_taken_in_notes_where_some_scripts_need_them() -> None:
     assert checked(HEAD + notes).tools[0].notes == "می\u200cخواهم"
     with pytest.raises(DocumentError, match=r"U\+001B \(a control character\)"):
         checked(HEAD + notes.replace("'می\u200cخواهم'", '"a\\u001bb"'))
+
+
+SOON_S = 5.0
+TOO_MUCH = {
+    "heads": "".join(f"[{'.'.join(f'a{j}' for j in range(60))}.x{i}]\n" for i in range(3000)),
+    "one head": f"[{'a.' * 100_000}a]\n",
+    "quoted parts": "[" + "\"a\" . 'b' ." * 60_000 + "a]\n",
+    "an inline key": "x = { y = 1, " + "a ." * 9000 + "b = 1 }",
+    "a dotted key": "a." * 3000 + "b = 1\n",
+    "a list": f"x = [{'1,' * 440_000}]\n",
+    "lists in a list": f"x = [{('[' + '1,' * 400 + '],') * 1000}]\n",
+    "entries": "".join(f"k{i} = 1\n" for i in range(90_000)),
+    "lists in lists": "a = " + "[" * 100_000 + "]" * 100_000,
+    "tables in tables": "a = " + "{a = " * 900 + "1" + "}" * 900,
+    "tools": "".join(f"[[tool]]\nname = 'c{i}'\nzz = 1\n" for i in range(20_000)),
+    "a word": "a" * 900_000,
+    "quotes": '"' * 900_001,
+    "dots": "a . " * 39 + "b = " + "'a.b' " * 100_000,
+}
+
+
+@pytest.mark.parametrize("name", sorted(TOO_MUCH))
+@pytest.mark.parametrize("units", ["mm", "in"])
+def test_a_document_that_is_far_too_much_is_refused_soon(name: str, units: str) -> None:
+    text = f"schema = 1\nname = 'Shed'\nunits = '{units}'\n{TOO_MUCH[name]}"
+    start = time.process_time()
+    for read in (checked, parse):
+        with pytest.raises(DocumentError) as told:
+            read(text)
+    assert time.process_time() - start < SOON_S
+    assert len(str(told.value)) < 1_000
+
+
+def test_many_faulty_tools_are_told_soon() -> None:
+    wrong = "".join(f"[[tool]]\nname = 'c{i}'\nzz = 1\n" for i in range(MOST_ROWS - 1))
+    start = time.process_time()
+    with pytest.raises(DocumentError) as told:
+        checked(HEAD + wrong)
+    assert time.process_time() - start < SOON_S
+    assert "and " in str(told.value)
+
+
+def test_a_document_at_the_bounds_is_read() -> None:
+    notes = "'''" + "One. Two. Three. " * 30 + "'''"
+    assert checked(HEAD + f"[[tool]]\nname = 'A'\nkind = 'can'\nnotes = {notes}\n").tools
+    raw = toml_tables(f"x = [{'1,' * MOST_ROWS}]\n{'a.' * 38}b = 1\n", file="here")
+    assert len(raw["x"]) == MOST_ROWS
+
+
+def test_several_faults_are_told_one_by_one_for_programs() -> None:
+    with pytest.raises(DocumentError) as told:
+        checked(HEAD.replace("1200", "'x'").replace("900", "'2 kg'"))
+    answer: Any = told.value.as_dict()
+    assert [one["where"] for one in answer["faults"]] == ['wall, key "width"', 'wall, key "height"']
+    assert all(str(one["given"]) in answer["given"] for one in answer["faults"])
+    assert {one["exit_code"] for one in answer["faults"]} == {2}
+    with pytest.raises(DocumentError) as told:
+        checked(HEAD.replace("1200", "'x'"))
+    assert "faults" not in told.value.as_dict()
+
+
+def test_what_is_allowed_is_of_the_kind_that_is_wanted() -> None:
+    mass = f"{HEAD}[[tool]]\nname = 'A'\nkind = 'can'\nmass = 'heavy'\n"
+    with pytest.raises(DocumentError, match=r"such as 0\.35, 350 g, 12 oz") as told:
+        checked(mass)
+    assert "in, ft" not in str(told.value)
+    for key, allowed in (("printer", "[printer.name]"), ("tool", "each under [[tool]]")):
+        with pytest.raises(DocumentError) as told:
+            checked(HEAD.replace("[wall]", f"{key} = 07:32:00\n[wall]"))
+        assert allowed in str(told.value)
+        assert "square brackets" not in str(told.value)
+
+
+def test_a_folder_in_the_place_of_the_document_is_told(tmp_path: Path) -> None:
+    (tmp_path / "workshop.toml").mkdir()
+    with pytest.raises(DocumentError, match=r"This is a folder, and no file\. Rename it"):
+        load(tmp_path)

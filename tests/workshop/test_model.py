@@ -234,8 +234,8 @@ def test_a_missing_printer_or_filament_is_named(folder: Path) -> None:
             "holder number 1",
             "already in holder number 1",
         ),
-        ("tool = 3\n" + WALL, 'key "tool"', "a list in square brackets"),
-        ("printer = 3\n" + WALL, 'key "printer"', "a list in square brackets"),
+        ("tool = 3\n" + WALL, 'key "tool"', "tables, each under [[tool]]"),
+        ("printer = 3\n" + WALL, 'key "printer"', "tables such as [printer.name]"),
     ],
 )
 def test_each_wrong_entry_is_named_with_what_is_allowed(text: str, where: str, said: str) -> None:

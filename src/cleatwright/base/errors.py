@@ -24,7 +24,7 @@ CleatwrightError
 from __future__ import annotations
 
 import difflib
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
 from cleatwright.base.visible import visible
 
@@ -36,7 +36,8 @@ class CleatwrightError(Exception):
     """Base of every error the program raises on purpose.
 
     ``code`` is stable and meant for programs; ``exit_code`` is what the command
-    line returns. The message says what was given, what is allowed and what to do.
+    line returns. The message says what was given, what is allowed and what to do. An error
+    that stands for several has them in ``faults``.
     """
 
     code = "error"
@@ -49,7 +50,9 @@ class CleatwrightError(Exception):
         where: str = "",
         allowed: str = "",
         todo: str = "",
+        faults: Sequence[CleatwrightError] = (),
     ) -> None:
+        self.faults = tuple(faults)
         self.given = given
         self.where = where
         self.allowed = allowed
@@ -70,11 +73,13 @@ class CleatwrightError(Exception):
     def located(self, where: str) -> CleatwrightError:
         """Return the same error with ``where`` put in front of its place."""
         place = f"{where}: {self.where}" if self.where else where
-        return type(self)(self.given, where=place, allowed=self.allowed, todo=self.todo)
+        return type(self)(
+            self.given, where=place, allowed=self.allowed, todo=self.todo, faults=self.faults
+        )
 
-    def as_dict(self) -> dict[str, str | int]:
-        """Return the error for programs that read ``--json``."""
-        return {
+    def as_dict(self) -> dict[str, object]:
+        """Return the error for programs that read ``--json``; one of several has each apart."""
+        told: dict[str, object] = {
             "code": self.code,
             "exit_code": self.exit_code,
             "where": self.where,
@@ -82,6 +87,7 @@ class CleatwrightError(Exception):
             "allowed": self.allowed,
             "todo": self.todo,
         }
+        return told | {"faults": [one.as_dict() for one in self.faults]} if self.faults else told
 
 
 class InputError(CleatwrightError):

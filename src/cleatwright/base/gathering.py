@@ -34,5 +34,6 @@ def refuse(faults: Sequence[CleatwrightError], what: str) -> None:
     raise type(faults[0])(
         f"{len(faults)} {what}:\n"
         + "\n".join(f"- {error}" for error in faults[:MOST_TOLD])
-        + (f"\n- and {more} more" if more > 0 else "")
+        + (f"\n- and {more} more" if more > 0 else ""),
+        faults=faults[:MOST_TOLD],
     )

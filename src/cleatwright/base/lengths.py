@@ -169,6 +169,7 @@ class Wording:
             where=self(error.where),
             allowed=self(error.allowed),
             todo=self(error.todo),
+            faults=[self.error(one) for one in error.faults],
         )
 
 

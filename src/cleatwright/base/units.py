@@ -21,7 +21,6 @@ from cleatwright.base.visible import visible
 
 LONGEST_TEXT = 60
 
-_FORMS = "27.5, 27,5 mm, 3/4 in, 1-3/8 in, 2 ft 3 in"
 _LOOKALIKES = str.maketrans(
     {"″": '"', "”": '"', "“": '"', "′": "'", "’": "'", "‘": "'", "−": "-", "–": "-", "⁄": "/"}
 )
@@ -42,17 +41,28 @@ class _Quantity:
     inner: str
     root: str
     examples: str
+    forms: str
     signs: tuple[tuple[str, str], ...]
 
 
 _FEET_AND_INCHES = (("'", "foot"), ('"', "inch"), ("''", "inch"))
-_LENGTH = _Quantity("length", "mm", "meter", "mm, cm, m, in, ft, yd", _FEET_AND_INCHES)
-_MASS = _Quantity("mass", "kg", "gram", "g, kg, oz, lb", ())
+_LENGTH = _Quantity(
+    "length",
+    "mm",
+    "meter",
+    "mm, cm, m, in, ft, yd",
+    "27.5, 27,5 mm, 3/4 in, 1-3/8 in, 2 ft 3 in",
+    _FEET_AND_INCHES,
+)
+_MASS = _Quantity(
+    "mass", "kg", "gram", "g, kg, oz, lb", "0.35, 350 g, 12 oz, 1-1/2 lb, 1 lb 4 oz", ()
+)
 _ANGLE = _Quantity(
     "angle",
     "deg",
     "radian",
     "deg, rad, turn",
+    "45, 22,5 deg, 1/8 turn",
     (("°", "deg"), ("'", "arcminute"), ('"', "arcsecond"), ("''", "arcsecond")),
 )
 
@@ -136,7 +146,7 @@ def _read_number(given: object, quantity: _Quantity) -> Fraction:
     if isinstance(given, bool) or not isinstance(given, (int, float)):
         raise MeasureError(
             f"{given!r} is not a {quantity.what}",
-            allowed=f"a number, or a text such as {_FORMS}",
+            allowed=f"a number, or a text such as {quantity.forms}",
         )
     if not math.isfinite(given):
         raise MeasureError(f"{given} is not a {quantity.what}", allowed="a finite number")
@@ -147,7 +157,7 @@ def _read_text(given: str, quantity: _Quantity, unit: str) -> Fraction:
     """Read a text: an optional sign, then one or more numbers with units from large to small."""
     unreadable = MeasureError(
         f'"{visible(given[:LONGEST_TEXT])}" cannot be read as a {quantity.what}',
-        allowed=f"a number with a unit ({quantity.examples}), such as {_FORMS}",
+        allowed=f"a number with a unit ({quantity.examples}), such as {quantity.forms}",
     )
     if len(given) > LONGEST_TEXT:
         raise unreadable

@@ -13,12 +13,11 @@ import zlib
 from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path, PurePosixPath
-from typing import Annotated, Any
+from typing import Annotated
 
 import tomlkit
 from packaging.licenses import InvalidLicenseExpression, canonicalize_license_expression
 from pydantic import AfterValidator, BaseModel, ConfigDict, Field, ValidationError
-from tomlkit.exceptions import TOMLKitError
 
 from cleatwright.base.errors import DocumentError, MeasureError
 from cleatwright.base.keys import read_mark
@@ -26,6 +25,7 @@ from cleatwright.base.plugins import package_name
 from cleatwright.base.visible import is_plain, visible
 from cleatwright.workshop.document.fields import Slug
 from cleatwright.workshop.document.reading import read_limited
+from cleatwright.workshop.document.toml_text import toml_tables
 
 MANIFEST = "bundle.toml"
 RECIPE = "holder.toml"
@@ -215,14 +215,13 @@ def _manifest(data: bytes | None, *, where: str) -> Manifest:
     if len(data) > MOST_TABLE_BYTES:
         raise _no_bundle(f"its {MANIFEST} is larger than {MOST_TABLE_BYTES} bytes", where=where)
     try:
-        raw: dict[str, Any] = tomlkit.parse(data.decode("utf-8")).unwrap()
-        manifest = Manifest.model_validate(raw)
+        manifest = Manifest.model_validate(toml_tables(data.decode("utf-8"), file=MANIFEST))
     except ValidationError as error:
         first = error.errors()[0]
         key = visible(".".join(str(step) for step in first["loc"]))
         fault = first["msg"].removeprefix("Value error, ")
         raise _no_bundle(f"its {MANIFEST}, {key}: {fault}", where=where) from None
-    except (UnicodeDecodeError, TOMLKitError, RecursionError, ValueError, TypeError) as error:
+    except (UnicodeDecodeError, DocumentError) as error:
         told = visible(str(error))
         raise _no_bundle(f"its {MANIFEST} cannot be read ({told})", where=where) from None
     try:

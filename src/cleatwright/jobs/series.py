@@ -269,4 +269,5 @@ def _faults(faults: Iterable[str]) -> InputError:
         + "\n".join(f"- {line}" for line in lines[:TOLD_FAULTS])
         + more,
         todo="Nothing was written. Mend the rows, or narrow the range",
+        faults=[InputError(line) for line in lines[:TOLD_FAULTS]],
     )

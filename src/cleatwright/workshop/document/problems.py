@@ -17,6 +17,8 @@ from cleatwright.workshop.document.fields import NAME_INSIDE
 Path = tuple[str | int, ...]
 
 MOST_TOLD = 50
+# rows of tables that have their names in their headings
+NAMED = frozenset({"printer", "filament", "mount", "joint"})
 _SHAPES = {
     "string_type": "a text in quotation marks",
     "model_type": "a table",
@@ -62,15 +64,17 @@ def document_error(
         only = told[0]
         place = ", ".join(part for part in (file, only.where) if part)
         return DocumentError(only.given, where=place, allowed=only.allowed, todo=only.todo)
-    lines = [
-        str(DocumentError(one.given, where=one.where, allowed=one.allowed, todo=one.todo))
+    faults = [
+        DocumentError(one.given, where=one.where, allowed=one.allowed, todo=one.todo)
         for one in told
     ]
-    numbered = "\n".join(f"  {number}. {line}" for number, line in enumerate(lines, 1))
+    numbered = "\n".join(f"  {number}. {fault}" for number, fault in enumerate(faults, 1))
     left = len(found) - MOST_TOLD
     more = f"\n  and {left} more" if left > 0 else ""
     count = len(found) if left > 0 else len(told)
-    return DocumentError(f"{count} entries cannot be used:\n{numbered}{more}", where=file)
+    return DocumentError(
+        f"{count} entries cannot be used:\n{numbered}{more}", where=file, faults=faults
+    )
 
 
 def _position(place: Path, raw: Any) -> tuple[int, ...]:
@@ -180,7 +184,20 @@ def _in_words(one: ErrorDetails, raw: Mapping[str, Any], model: type[BaseModel])
     if one["type"] == "extra_forbidden":
         return _unknown_key(place, where, model)
     given = f"{_shown(one['input'])} does not belong here"
-    return Told(where, given, _allowed(one, context), "")
+    return Told(where, given, _tables_at(place, one["type"], model) or _allowed(one, context), "")
+
+
+def _tables_at(place: Path, kind: str, model: type[BaseModel]) -> str:
+    """Say which tables are wanted in the place of a wrong value, or ""."""
+    table = _model_at(place, model)
+    if kind not in {"tuple_type", "list_type"} or table is None or not place:
+        return ""
+    key = place[-1]
+    for name, info in table.model_fields.items():
+        if key in {info.alias, name} and _inner_model(info.annotation) is not None:
+            named = len(place) == 1 and key in NAMED
+            return f"tables such as [{key}.name]" if named else f"tables, each under [[{key}]]"
+    return ""
 
 
 def _allowed(one: ErrorDetails, context: Mapping[str, Any]) -> str:

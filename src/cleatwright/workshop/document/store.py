@@ -10,10 +10,9 @@ import contextlib
 import os
 import shutil
 import tempfile
-from collections.abc import Generator, Mapping
+from collections.abc import Generator
 from contextlib import contextmanager
 from pathlib import Path
-from typing import Any
 
 import tomlkit
 from pydantic import ValidationError
@@ -23,6 +22,7 @@ from cleatwright.base.errors import DocumentError, OutputError, StorageError
 from cleatwright.workshop.document.model import Workshop
 from cleatwright.workshop.document.problems import document_error
 from cleatwright.workshop.document.reading import read_limited
+from cleatwright.workshop.document.toml_text import toml_tables
 from cleatwright.workshop.document.wording import raw_wording
 from cleatwright.workshop.ledger.one_at_a_time import alone_in
 
@@ -32,7 +32,8 @@ LARGEST_FILE_BYTES = 1_000_000
 
 def document_path(place: Path) -> Path:
     """Return the path of the document in a workshop folder, or the file itself."""
-    return place / FILE_NAME if place.is_dir() else place
+    # a folder of that name is no workshop, and is told as one that is in the way
+    return place / FILE_NAME if place.is_dir() and place.name != FILE_NAME else place
 
 
 def load(place: Path) -> Workshop:
@@ -55,6 +56,12 @@ def read_text(place: Path) -> str:
     """
     path = document_path(place)
     try:
+        if path.is_dir():
+            raise DocumentError(
+                "This is a folder, and no file",
+                where=str(path),
+                todo=f"Rename it; {FILE_NAME} is the file in which a workshop stands",
+            )
         data = read_limited(path, most_bytes=LARGEST_FILE_BYTES)
         if len(data) > LARGEST_FILE_BYTES:
             raise DocumentError(
@@ -74,15 +81,21 @@ def read_text(place: Path) -> str:
             todo="Save the file as UTF-8",
         ) from None
     except OSError as error:
-        raise StorageError(f"The file cannot be read: {error.strerror}", where=str(path)) from error
+        raise StorageError(
+            f"The file cannot be read: {error.strerror}",
+            where=str(path),
+            todo="Look at the file, the rights and the disk, then try again",
+        ) from error
 
 
 def parse(text: str, *, file: str = FILE_NAME) -> tomlkit.TOMLDocument:
     """Return a text as a TOML document, with its comments and order.
 
     Raises:
-        DocumentError: The text is no TOML; line and column are named where they are known.
+        DocumentError: The text is no TOML; line and column are named where they are known. Or
+            it is far larger than a workshop.
     """
+    toml_tables(text, file=file)
     try:
         document = tomlkit.parse(text)
         document.unwrap()
@@ -115,7 +128,7 @@ def checked(text: str, *, file: str = FILE_NAME) -> Workshop:
       1. wall: The key "width" is missing. Add it.
       2. wall: The key "height" is missing. Add it.
     """
-    raw: Mapping[str, Any] = parse(text, file=file).unwrap()
+    raw = toml_tables(text, file=file)
     if "schema" not in raw:
         raise DocumentError('The key "schema" is missing', where=file, todo="Add schema = 1")
     units = "in" if raw.get("units") == "in" else "mm"
