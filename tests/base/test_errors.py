@@ -6,6 +6,8 @@ import pytest
 
 from cleatwright.base import errors
 from cleatwright.base.errors import CleatwrightError, MeasureError, unknown_name
+from cleatwright.base.gathering import refuse
+from cleatwright.base.lengths import Wording
 
 
 def leaves(kind: type[CleatwrightError] = CleatwrightError) -> Iterator[type[CleatwrightError]]:
@@ -47,3 +49,17 @@ def test_a_long_list_of_names_is_cut_to_the_nearest() -> None:
 def test_some_of_very_many_names_are_told_when_none_is_near() -> None:
     error = unknown_name("mark", "zzz", [f"00{k:03}JX" for k in range(500)])
     assert error.allowed == "00000JX, 00001JX, 00002JX, 00003JX, 00004JX and others, 500 in all"
+
+
+def test_an_error_that_stands_for_several_has_each_of_them_apart() -> None:
+    several = [MeasureError("25.4 mm is too small", where="a"), MeasureError("b", todo="Do c")]
+    with pytest.raises(MeasureError, match="2 faults:") as told:
+        refuse(several, "faults")
+    for error in (told.value, told.value.located("here"), Wording("in").error(told.value)):
+        assert [one.where for one in error.faults] == ["a", ""]
+        answer = error.as_dict()
+        assert answer["faults"] == [one.as_dict() for one in error.faults]
+    assert "1 in" in str(Wording("in").error(told.value).faults[0])
+    with pytest.raises(MeasureError) as told:
+        refuse(several[:1], "faults")
+    assert "faults" not in told.value.as_dict()

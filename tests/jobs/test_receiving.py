@@ -114,7 +114,7 @@ def test_a_failure_while_the_document_is_written_takes_the_drawings_back(
     def refuse(*_: object) -> None:
         raise OutputError("the disk is full")
 
-    monkeypatch.setattr("cleatwright.services.receiving.save", refuse)
+    monkeypatch.setattr("cleatwright.jobs.receiving.save", refuse)
     before = listing(taker)
     with pytest.raises(OutputError):
         receive_bundle(path, taker, write=True)
