@@ -157,6 +157,8 @@ def prove_ways(
                 thing = _Thing(tool.name, "tool", one.key, pieces)
                 handle = _handle(seat, there)
                 tools.append(_Resting(thing, pieces, one.name, body, seat.way_out, handle))
+    if not tools:
+        return ()
     scene = _Scene([*standing, *(tool.thing for tool in tools)])
     return tuple(
         _proof(tool, scene, room_mm=around.hand_room_mm)
