@@ -5,6 +5,7 @@ from __future__ import annotations
 import csv
 import io
 import json
+import shutil
 from collections.abc import Mapping
 from pathlib import Path
 from xml.etree import ElementTree as ET
@@ -20,6 +21,7 @@ from cleatwright.base.errors import (
 )
 from cleatwright.design.building import BuiltPart
 from cleatwright.design.carrying import part_names, wooden_carriers
+from cleatwright.jobs.hung import record_hung
 from cleatwright.jobs.making import all_files_of, make_workshop
 from cleatwright.jobs.remaking import remake_part
 from cleatwright.pack.job import Job
@@ -112,6 +114,20 @@ def test_nothing_is_engraved_and_the_mark_is_to_be_written(
     assert made.marking.lines == ()
     drawing = files[f"wood/carrier-{made.mark}.svg"].decode()
     assert f"Write the mark {made.mark}" in drawing
+
+
+def test_a_carrier_that_hangs_unchanged_is_not_cut_again(
+    wooden: tuple[Path, Job, Mapping[str, bytes]], tmp_path: Path
+) -> None:
+    folder = Path(shutil.copytree(wooden[0], tmp_path / "hung"))
+    record_hung(folder)
+    job = compute(folder)
+    files = all_files_of(job)
+    mark = only_carrier(job).mark
+    listed = ("wood/carriers.csv", "wood/rip-list.csv", "wood/cut-list.csv")
+    assert all(mark in wooden[2][name].decode("utf-8-sig") for name in listed)
+    assert not any(name in files for name in listed)
+    assert f"wood/carrier-{mark}.svg" in files
 
 
 def test_its_drawing_is_made_again_from_the_mark(

@@ -3,11 +3,15 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from pathlib import Path
 
 import pytest
 
 from cleatwright.jobs.making import make_workshop
+from cleatwright.project.advising import Plan, advised
+from cleatwright.project.computing import compute
+from cleatwright.siting.panel_job import PanelJob
 
 STUD_X_MM = 500.0
 STUD_MM = 40.0
@@ -57,11 +61,54 @@ def test_a_middle_column_may_be_off_the_stud_by_what_its_edge_distance_leaves(
     assert bool(found) == (abs(off_mm) > STUD_MM / 2 - EDGE_MM)
 
 
+PLACE = re.compile(r'write place = \{ x = "([\d.]+) mm", z = "([\d.]+) mm" \}')
+
+
 def test_the_line_to_write_brings_the_screws_into_the_stud(tmp_path: Path) -> None:
     (said,) = warned(tmp_path, CAN, '"Oil spray"', 200.0)
-    found = re.search(r"write place = \{ x = ([\d.]+), z = ([\d.]+) \}", said)
+    found = PLACE.search(said)
     assert found is not None
     assert warned(tmp_path, CAN, '"Oil spray"', float(found[1])) == ()
+
+
+def in_front(x_mm: float, width_mm: float) -> str:
+    """Return an obstacle over the whole height of the wall."""
+    box = f"x = {x_mm}\nz = 0\nwidth = {width_mm}\nheight = 900\nmargin = 0"
+    return f'\n[[wall.obstacle]]\nname = "pipe"\n{box}\n'
+
+
+def test_no_place_is_named_behind_an_obstacle(tmp_path: Path) -> None:
+    """The only stud is at 500 mm, and a pipe stands before it."""
+    (said,) = warned(tmp_path, in_front(480.0, 40.0) + CAN, '"Oil spray"', 200.0)
+    assert PLACE.search(said) is None
+    assert "screw a board across two studs behind it" in said
+
+
+def test_the_stud_that_is_free_is_named_though_another_is_nearer(tmp_path: Path) -> None:
+    more = "\n[[wall.stud]]\nx = 1000\nwidth = 40\n" + in_front(480.0, 40.0)
+    (said,) = warned(tmp_path, more + CAN, '"Oil spray"', 200.0)
+    found = PLACE.search(said)
+    assert found is not None
+    assert abs(float(found[1]) + 75.9 / 2 - 1000.0) <= STUD_MM / 2 - EDGE_MM
+    assert warned(tmp_path, more + CAN, '"Oil spray"', float(found[1])) == ()
+
+
+def test_a_place_that_does_harm_when_it_is_tried_is_not_named(tmp_path: Path) -> None:
+    warned(tmp_path, CAN, '"Oil spray"', 200.0)
+    job = compute(tmp_path)
+    plan = Plan(job.workshop, tmp_path, job.panels, job.found)
+    tried: list[str] = []
+
+    def arranged(text: str) -> Sequence[PanelJob] | None:
+        tried.append(text)
+        # the first finds no place for something, the next leaves everything as it was
+        return None if len(tried) == 1 else job.panels
+
+    (found,) = advised(plan, arranged)
+    (said,) = [one for one in found.warnings if "screwed to the wall" in one]
+    assert len(tried) == 2
+    assert PLACE.search(said) is None
+    assert "none of the 2 places that were tried over studs helps" in said
 
 
 def test_two_columns_of_which_one_meets_a_stud_are_not_taken_for_held(tmp_path: Path) -> None:
@@ -69,3 +116,5 @@ def test_two_columns_of_which_one_meets_a_stud_are_not_taken_for_held(tmp_path: 
     cans = CAN + CAN.replace("Oil spray", "Wax spray")
     (said,) = warned(tmp_path, cans, '"Oil spray", "Wax spray"', STUD_X_MM - 12.0)
     assert re.search(r"only 1 of its [23] columns of screws meets a stud", said)
+    assert "no place on the wall has a stud behind each of its columns of screws" in said
+    assert "hold fewer tools in it" in said

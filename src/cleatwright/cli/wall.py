@@ -48,6 +48,7 @@ def arrange(
             [
                 *([] if effort is None else [tried, ""]),
                 *answer.moves,
+                *answer.notes,
                 *(f"Warning: {text}" for text in answer.warnings),
                 *(f"Does not hold: {text}" for text in answer.failing),
                 *(f"Caution: {text}" for text in answer.cautions),
@@ -92,6 +93,10 @@ def hung(
         list[str] | None,
         typer.Option("--gone", help="This rail was taken down: forget it. May be repeated."),
     ] = None,
+    anyway: Annotated[
+        bool,
+        typer.Option("--anyway", help="Keep it although something of it does not hold."),
+    ] = False,
     as_json: AsJson = False,
 ) -> None:
     """Say that everything hangs as it was made, so that later changes move little."""
@@ -111,9 +116,10 @@ def hung(
         now, heading = service.forget_rails(folder, gone), "Forgotten:"
     else:
         with show.bars(quiet=as_json) as progress:
-            now = service.record_hung(folder, out=out, progress=progress)
+            now = service.record_hung(folder, out=out, anyway=anyway, progress=progress)
         heading = "Kept in the ledger; from now on it stays unless it must move or come down:"
     if as_json:
         show.print_json(now.as_dict())
     else:
         show.print_lines([*([heading] if now.hung else []), *now.summary])
+        show.print_lines([f"Warning: it hangs, but does not hold: {text}" for text in now.failing])

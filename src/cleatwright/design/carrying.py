@@ -67,6 +67,11 @@ class Unit:
         """Return the carrier, if there is one."""
         return self.outer if self.planned.carrier is not None else None
 
+    @property
+    def holds(self) -> bool:
+        """Return True when every check of every part of it holds."""
+        return self.outer.holds and all(one.holds for one in self.holders)
+
 
 def plan_units(
     workshop: Workshop, holders: Sequence[PlannedHolder], *, where: str
@@ -195,6 +200,17 @@ def printed_parts(units: Sequence[Unit]) -> Mapping[str, tuple[str, BuiltPart]]:
     return {key: (name, made) for key, (name, made) in part_names(units).items() if made.printed}
 
 
-def wooden_carriers(units: Sequence[Unit]) -> tuple[tuple[str, BuiltPart], ...]:
-    """Return every carrier that is made of wood, with its name for people."""
-    return tuple((name, made) for name, made in part_names(units).values() if not made.printed)
+def wooden_carriers(
+    units: Sequence[Unit], *, but: frozenset[str] = frozenset()
+) -> tuple[tuple[str, BuiltPart], ...]:
+    """Return every carrier that is made of wood, with its name for people.
+
+    Args:
+        units: What hangs.
+        but: The keys of those that are left out.
+    """
+    return tuple(
+        (name, made)
+        for key, (name, made) in part_names(units).items()
+        if not made.printed and key not in but
+    )

@@ -7,7 +7,7 @@ from dataclasses import asdict, dataclass, replace
 from datetime import UTC, date, datetime
 from pathlib import Path
 
-from cleatwright.base.errors import DocumentError, InputError, unknown_name
+from cleatwright.base.errors import DesignError, DocumentError, InputError, unknown_name
 from cleatwright.base.lengths import IN_MM, Wording
 from cleatwright.base.progress import Progress
 from cleatwright.design.carrying import Unit
@@ -32,10 +32,14 @@ from cleatwright.workshop.ledger.hung_wall import WhatHangs
 
 @dataclass(frozen=True)
 class HungNow:
-    """What hangs now by the ledger."""
+    """What hangs now by the ledger.
+
+    ``failing`` are the sentences of what does not hold and was kept all the same.
+    """
 
     hung: WhatHangs
     words: Wording = IN_MM
+    failing: tuple[str, ...] = ()
 
     @property
     def summary(self) -> tuple[str, ...]:
@@ -61,6 +65,7 @@ class HungNow:
         return {
             "hung": [asdict(one) for one in self.hung.holders],
             "rails": [asdict(one) for one in self.hung.rails],
+            **({"failing": list(self.failing)} if self.failing else {}),
         }
 
 
@@ -146,6 +151,7 @@ def record_hung(
     *,
     out: Path | None = None,
     on: date | None = None,
+    anyway: bool = False,
     progress: Progress | None = None,
 ) -> HungNow:
     """Keep in the ledger that everything hangs as it was last made, and return it.
@@ -154,12 +160,14 @@ def record_hung(
         place: The workshop folder, or its document.
         out: Where the files were made; the folder ``out`` in the workshop when None.
         on: The day; today when None.
+        anyway: Keep it though something does not hold.
         progress: Told of each step.
 
     Raises:
         OutputError: Nothing was made there, some files there are old and some are new, or
             files are missing or were replaced since.
         InputError: The workshop was changed since it was made.
+        DesignError: Something of it does not hold, and ``anyway`` is not said.
         CleatwrightError: Whatever stands in the way of the whole job.
     """
     folder = _folder(place)
@@ -174,6 +182,14 @@ def record_hung(
             where=str(document_path(place)),
             todo="Make the workshop again, hang everything by the new drawing, and then say so",
         )
+    if job.failing and not anyway:
+        raise DesignError(
+            "what was made does not hold, so it is not kept as what hangs: "
+            + " ".join(job.failing),
+            where=str(document_path(place)),
+            todo="Change what does not hold and make the workshop again; or, if it hangs so and "
+            "you have seen to it, say hung --anyway",
+        )
     since = (on or datetime.now(UTC).date()).isoformat()
     places = {key: spot.place for key, spot in job.spots.items()}
     with open_ledger(folder) as ledger:
@@ -184,7 +200,7 @@ def record_hung(
                 hung_rail_entries(job.panels, since=since, known=known.rails),
             )
         )
-        return HungNow(ledger.hung(), job.words)
+        return HungNow(ledger.hung(), job.words, job.failing)
 
 
 def forget_hung(place: Path) -> HungNow:

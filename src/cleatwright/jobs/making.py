@@ -29,8 +29,6 @@ from cleatwright.papers.report_model import report_bytes
 from cleatwright.project.computing import compute
 from cleatwright.project.places import output_folder
 from cleatwright.project.publishing import WHAT_HAPPENS, Change, compare, publish
-from cleatwright.siting.hung.in_use import hardware_of
-from cleatwright.standards import cautions
 from cleatwright.workshop.document.store import document_path
 from cleatwright.workshop.document.surfaces import MAIN
 from cleatwright.workshop.document.wording import errors_in
@@ -118,7 +116,7 @@ def make_workshop(
             raise unknown_name("output", word, OUTPUTS, where="--only")
     progress = progress or Silent()
     folder = output_folder(out, workshop=document_path(place).parent)
-    job = compute(place, progress=progress)
+    job = compute(place, advise=True, progress=progress)
     with errors_in(job.words):
         try:
             files = all_files_of(job, with_step=with_step, progress=progress)
@@ -152,12 +150,12 @@ def all_files_of(
     for panel in job.panels:
         files |= panel_files(panel)
     files |= wood_files(job.woodwork)
-    files |= carriers_file(wooden_carriers(job.units), job.words)
+    files |= carriers_file(job.new_wood, job.words)
     for made in _different([made for _, made in wooden_carriers(job.units)]):
         files |= carrier_drawing(made, unit=job.workshop.units)
     files |= hardware_files(
-        (*rail_hardware(job.panels), *hardware_of(job.parts, job.in_use, inside=False)),
-        (*rail_hardware(job.panels, stays=True), *hardware_of(job.parts, job.in_use, inside=True)),
+        (*rail_hardware(job.panels), *job.hardware(in_use=False)),
+        (*rail_hardware(job.panels, stays=True), *job.hardware(in_use=True)),
         job.words,
     )
     files |= holders_file(job) | printing_files(job) | word_files(job)
@@ -199,7 +197,6 @@ def _counted(things: Sequence[object], name: str) -> str:
 
 def _made(job: Job, changes: tuple[Change, ...], folder: Path, *, dry_run: bool) -> Made:
     rows: list[tuple[str, ...]] = []
-    failing: list[str] = []
     measure, words = job.workshop.units, job.words
     for unit in job.units:
         used = max((check.utilisation for check in unit.outer.standing), default=None)
@@ -220,15 +217,10 @@ def _made(job: Job, changes: tuple[Change, ...], folder: Path, *, dry_run: bool)
                     "" if used is None else f"{used:.0%}",
                 )
             )
-    for name, made in part_names(job.units).values():
-        failing += [
-            f"{name} ({made.mark}): {check.sentence}" for check in made.checks if not check.holds
-        ]
     tools = sum(len(holder.tools) for holder in job.planned)
-    failing += [sentence for found in job.found for sentence in found.failing]
     rails = _counted([run for run in job.rails if not run.stays], "rail")
     plan_note = (job.woodwork.plan.verdict,) if job.woodwork.plan else ()
-    carriers = wooden_carriers(job.units)
+    carriers = job.new_wood
     wood_note = (
         (f"{_counted(carriers, 'carrier')} of wood: see wood/carriers.csv and the drawings there.",)
         if carriers
@@ -250,15 +242,16 @@ def _made(job: Job, changes: tuple[Change, ...], folder: Path, *, dry_run: bool)
         changes=changes,
         folder=folder,
         dry_run=dry_run,
-        failing=words.all(tuple(failing)),
-        warnings=words.all(tuple(text for found in job.found for text in found.warnings)),
+        failing=job.failing,
+        warnings=job.warnings,
         left_out=left_out(),
-        cautions=words.all((*cautions.holders(), *tool_cautions(job))),
+        cautions=words.all((*job.cautions, *tool_cautions(job))),
         notes=words.all(
             (
                 f"{_counted(job.production.batches, 'bed')}, {rails} to cut.",
                 *plan_note,
                 *wood_note,
+                *job.pitch_notes,
                 *(job.moving.summary if job.hung else ()),
             )
         ),

@@ -17,6 +17,7 @@ from cleatwright.siting.assessing import Assessment, assess
 from cleatwright.siting.giving_places import Given, place_given
 from cleatwright.siting.panel_job import PanelJob
 from cleatwright.siting.rails.answers import why_rail
+from cleatwright.siting.rails.loading import failing_rails
 from cleatwright.wall.asking.remedies import by_name
 from cleatwright.wall.asking.why import why
 from cleatwright.wall.bound.bound import Bound, lower_bound
@@ -83,6 +84,7 @@ class WallAnswer:
     warnings: tuple[str, ...]
     failing: tuple[str, ...]
     cautions: tuple[str, ...]
+    notes: tuple[str, ...]
 
     @property
     def holds(self) -> bool:
@@ -99,6 +101,7 @@ class WallAnswer:
             "warnings": list(self.warnings),
             "failing": list(self.failing),
             "cautions": list(self.cautions),
+            "notes": list(self.notes),
         }
 
 
@@ -133,7 +136,7 @@ def arrange_walls(
     Raises:
         CleatwrightError: The first thing that stands in the way.
     """
-    job = compute(place, afresh=afresh, effort=effort, progress=progress)
+    job = compute(place, afresh=afresh, effort=effort, advise=True, progress=progress)
     words = job.words
     return WallAnswer(
         name=job.workshop.name,
@@ -141,9 +144,10 @@ def arrange_walls(
             _panel(panel, found) for panel, found in zip(job.panels, job.found, strict=True)
         ),
         moves=words.all(job.moving.summary if job.hung else ()),
-        warnings=words.all(tuple(text for found in job.found for text in found.warnings)),
+        warnings=job.warnings,
         failing=words.all(tuple(text for found in job.found for text in found.failing)),
         cautions=words.all(tool_cautions(job)),
+        notes=job.pitch_notes,
     )
 
 
@@ -160,10 +164,11 @@ def why_there(place: Path, name: str, *, progress: Progress | None = None) -> Wh
         CleatwrightError: Whatever stands in the way of arranging.
     """
     progress = progress or Silent()
-    job = compute(place, progress=progress)
+    job = compute(place, advise=True, progress=progress)
     if RAIL_NAME.fullmatch(name) and any(run.name == name for run in job.rails):
         place_words, sentences = why_rail(job.panels, name)
-        return WhyAnswer(name, job.words(place_words), job.words.all(sentences))
+        seen_to = _remarks_of(job, {name})
+        return WhyAnswer(name, job.words(place_words), job.words.all((*sentences, *seen_to)))
     panel, unit = _named(job, name)
     names = {one.planned.key: one.planned.name for one in job.units}
     text = read_text(place)
@@ -195,9 +200,27 @@ def why_there(place: Path, name: str, *, progress: Progress | None = None) -> Wh
                 *(by_name(line, names) for line in answer.sentences),
                 *([f"For that, {given.words}."] if given else []),
                 *(blocked or [free]),
+                *_seen_to(panel, unit, job),
             )
         ),
     )
+
+
+def _seen_to(panel: PanelJob, unit: Unit, job: Job) -> list[str]:
+    """Return what is warned of, or does not hold, about a unit and its rail."""
+    rail = panel.spots[unit.planned.key].rail
+    return _remarks_of(job, {unit.planned.key, rail.name if rail else ""})
+
+
+def _remarks_of(job: Job, about: set[str]) -> list[str]:
+    remarks = [one for found in job.found for one in found.remarks if one.about in about]
+    fails = [
+        text for panel in job.panels for name, text in failing_rails(panel).items() if name in about
+    ]
+    return [
+        *(f"Warning: {one.sentence}" for one in remarks),
+        *(f"Does not hold: {text}" for text in fails),
+    ]
 
 
 def _total_with(

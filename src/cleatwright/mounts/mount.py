@@ -67,6 +67,11 @@ class NoParams(MountParams):
 NO_PARAMS = NoParams()
 
 
+def _anywhere(_params: MountParams) -> tuple[float, float]:
+    """Return the steps of a mount that may be put anywhere."""
+    return 0.0, 0.0
+
+
 @dataclass(frozen=True)
 class Mount:
     """A way of hanging.
@@ -79,6 +84,9 @@ class Mount:
         screwed: True when wood screws hold it to the studs.
         params: The parameter model.
         poses: The poses in which its back prints without support.
+        put_in: How a holder is put in place and taken off, in sentences.
+        openings: Into what it is put, as "holes", where it can be put there only.
+        pitch: Steps along and up in which it can be put in place, by its parameters; 0 for any.
         example: Invented values of the parameters that have no default, for trials and pictures.
     """
 
@@ -89,6 +97,9 @@ class Mount:
     params: type[MountParams] = NoParams
     poses: tuple[PrintPose, ...] = ()
     screwed: bool = False
+    put_in: str = ""
+    openings: str = ""
+    pitch: Callable[[Any], tuple[float, float]] = _anywhere
     example: tuple[tuple[str, float], ...] = ()
 
     @cached_property

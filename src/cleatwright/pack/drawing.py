@@ -5,13 +5,16 @@ from __future__ import annotations
 from dataclasses import replace
 
 from cleatwright.design.building import BuiltPart
+from cleatwright.design.carrying import Unit
 from cleatwright.kernels.mesh import MeshKernel
+from cleatwright.mounts.registry import MOUNTS
 from cleatwright.papers.elevation.drawing import elevation_pages
 from cleatwright.papers.elevation.dxf import elevation_dxf
 from cleatwright.papers.elevation.layout import AUTO
 from cleatwright.papers.elevation.view import (
     BenchView,
     ElevationView,
+    HangView,
     HolderView,
     ObstacleView,
     Polygon,
@@ -20,6 +23,8 @@ from cleatwright.papers.elevation.view import (
 from cleatwright.papers.kit.svg_pdf import svg_pdf
 from cleatwright.shapes.solid import block
 from cleatwright.siting.panel_job import PanelJob
+from cleatwright.siting.pitch import pitch_notes
+from cleatwright.siting.rails.loading import failing_rails
 from cleatwright.siting.walls import holder_outline, tool_outline, weak_rails
 from cleatwright.standards import cautions
 from cleatwright.wall.model import Item, Place
@@ -50,7 +55,9 @@ def elevation_file(job: PanelJob, *, sheet: str = AUTO) -> dict[str, bytes]:
 
 def elevation_view(job: PanelJob) -> ElevationView:
     """Return what the elevation shows."""
-    wall = job.panel
+    wall, fails = job.panel, failing_rails(job)
+    known = bool(wall.studs)
+    weak = weak_rails(job.arrangement.rails, job.crossings, studs_known=known)
     return ElevationView(
         title=job.title,
         width_mm=wall.width_mm,
@@ -65,15 +72,25 @@ def elevation_view(job: PanelJob) -> ElevationView:
         holders=_holders(job),
         unit=job.workshop.units,
         cautions=(
-            *job.words.all(
-                tuple(
-                    weak_rails(job.arrangement.rails, job.crossings, studs_known=bool(wall.studs))
-                )
-            ),
-            *cautions.hanging(),
+            *job.words.all((*fails.values(), *(one.sentence for one in weak))),
+            *_hanging(job),
         ),
         reach=job.band,
         bench=_bench(wall),
+    )
+
+
+def _hanging(job: PanelJob) -> tuple[str, ...]:
+    """Return the cautions of whoever hangs what is on a panel, by the mounts that it has."""
+    mounts = [one.outer.part.hanging.mount for one in job.units]
+    ways = dict.fromkeys(MOUNTS[name].put_in for name in mounts)
+    return cautions.hanging(
+        rails=bool(job.arrangement.rails),
+        screwed=any(MOUNTS[name].screwed for name in mounts),
+        put_in=(
+            *(way for way in ways if way),
+            *job.words.all(pitch_notes(job.units, panel=job.panel.name)),
+        ),
     )
 
 
@@ -86,6 +103,7 @@ def _bench(panel: Panel) -> BenchView | None:
 def rail_views(job: PanelJob) -> tuple[RailView, ...]:
     """Return the rails; one that hangs there already has its screws already."""
     screws = {crossing.rail: crossing.studs_mm for crossing in job.crossings}
+    fails = {name: job.words(text) for name, text in failing_rails(job).items()}
     return tuple(
         RailView(
             name=run.name,
@@ -95,6 +113,7 @@ def rail_views(job: PanelJob) -> tuple[RailView, ...]:
             height_mm=job.workshop.rail.height_mm,
             screws_mm=() if run.stays else screws[run.name],
             stays=run.stays,
+            fails=fails.get(run.name, ""),
         )
         for run in job.arrangement.rails
     )
@@ -115,6 +134,11 @@ def _holders(job: PanelJob) -> tuple[HolderView, ...]:
                 # the carrier is drawn once, with the first of its holders
                 at = job.spots[unit.planned.key].place
                 shapes += holder_outline(unit.carrier, at).polygons
+            hangs = [_hang(job, unit, planned.key, inner=unit.carrier is not None)]
+            if unit.carrier is not None and planned is unit.planned.holders[0]:
+                hangs.append(
+                    _hang(job, unit, unit.planned.key, what=f"carrier {unit.carrier.mark}")
+                )
             views.append(
                 HolderView(
                     number=job.numbers[planned.key],
@@ -124,9 +148,17 @@ def _holders(job: PanelJob) -> tuple[HolderView, ...]:
                     lift=_lift(item, job.spots[unit.planned.key].place, tools),
                     note=made.mark,
                     front=_front(made, place, job.kernel),
+                    hangs=tuple(hangs),
                 )
             )
     return tuple(views)
+
+
+def _hang(job: PanelJob, unit: Unit, key: str, *, inner: bool = False, what: str = "") -> HangView:
+    """Return where a part hangs; a holder on a carrier hangs by its top."""
+    place = job.spots[key].place
+    edge = "rail edge" if unit.outer.part.hanging.on_rail else "plate top"
+    return HangView(place.x_mm, place.z_mm, "top" if inner else edge, what)
 
 
 def _front(made: BuiltPart, place: Place, kernel: MeshKernel) -> tuple[Polygon, ...]:

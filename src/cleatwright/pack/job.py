@@ -7,15 +7,20 @@ from dataclasses import dataclass
 
 from cleatwright.base.lengths import Wording
 from cleatwright.design.building import BuiltPart
-from cleatwright.design.carrying import Unit, part_names
+from cleatwright.design.carrying import Unit, part_names, wooden_carriers
 from cleatwright.design.planning import PlannedHolder
 from cleatwright.kernels.mesh import MeshKernel
 from cleatwright.pack.production import Production
 from cleatwright.pack.woodwork import Woodwork
+from cleatwright.parts.holder import Hardware
 from cleatwright.siting.assessing import Assessment
+from cleatwright.siting.hung.in_use import hardware_of
 from cleatwright.siting.hung.moves import Moving
 from cleatwright.siting.panel_job import PanelJob
+from cleatwright.siting.pitch import pitch_notes
+from cleatwright.siting.screws_behind import screws_met
 from cleatwright.siting.walls import Spot
+from cleatwright.standards import cautions
 from cleatwright.wall.model import RailRun
 from cleatwright.workshop.document.model import Workshop
 from cleatwright.workshop.document.wording import wording_of
@@ -51,6 +56,49 @@ class Job:
     def words(self) -> Wording:
         """Return what turns sentences into the unit of the workshop."""
         return wording_of(self.workshop)
+
+    @property
+    def failing(self) -> tuple[str, ...]:
+        """Return a sentence for everything that does not hold, in the unit of the workshop."""
+        parts = tuple(
+            f"{name} ({made.mark}): {check.sentence}"
+            for name, made in self.parts.values()
+            for check in made.checks
+            if not check.holds
+        )
+        return self.words.all((*parts, *(text for found in self.found for text in found.failing)))
+
+    @property
+    def warnings(self) -> tuple[str, ...]:
+        """Return what the owner should see to, in the unit of the workshop."""
+        return self.words.all(tuple(text for found in self.found for text in found.warnings))
+
+    @property
+    def pitch_notes(self) -> tuple[str, ...]:
+        """Return what is to be known of holders in holes, slots and grooves."""
+        return self.words.all(
+            tuple(
+                text
+                for panel in self.panels
+                for text in pitch_notes(panel.units, panel=panel.panel.name)
+            )
+        )
+
+    @property
+    def new_wood(self) -> tuple[tuple[str, BuiltPart], ...]:
+        """Return the carriers of wood to be made, with their names; not those that hang already."""
+        return wooden_carriers(self.units, but=self.in_use)
+
+    def hardware(self, *, in_use: bool) -> tuple[Hardware, ...]:
+        """Return what the parts need that hang already, or all others."""
+        met = screws_met(self.panels)
+        return hardware_of(self.parts, self.in_use, inside=in_use, met=met)
+
+    @property
+    def cautions(self) -> tuple[str, ...]:
+        """Return the cautions of whoever hangs and loads what is on these walls."""
+        screwed = any(unit.outer.part.hanging.screws is not None for unit in self.units)
+        return cautions.holders(rails=bool(self.rails), screwed=screwed)
 
     @property
     def parts(self) -> Mapping[str, tuple[str, BuiltPart]]:

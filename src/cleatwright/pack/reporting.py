@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from cleatwright import __version__
 from cleatwright.design.building import BuiltPart
-from cleatwright.design.carrying import Unit, wooden_carriers
+from cleatwright.design.carrying import Unit
 from cleatwright.design.equipment import OwnedTool
 from cleatwright.pack.carrier_papers import drawing_name
 from cleatwright.pack.job import Job
@@ -71,11 +71,11 @@ def report_of(job: Job, *, files: tuple[str, ...]) -> Report:
         cautions=tuple(
             dict.fromkeys(
                 (
-                    *cautions.holders(),
+                    *job.cautions,
                     *tool_cautions(job),
                     *cautions.printing(),
                     *(text for _, table in job.woodwork.lists for text in table.cautions),
-                    *(cautions.woodworking() if wooden_carriers(job.units) else ()),
+                    *(cautions.woodworking() if job.new_wood else ()),
                 )
             )
         ),
@@ -84,6 +84,7 @@ def report_of(job: Job, *, files: tuple[str, ...]) -> Report:
                 (
                     *(text for _, table in job.woodwork.lists for text in table.notes),
                     *job.woodwork.notes,
+                    *job.pitch_notes,
                 )
             )
         ),

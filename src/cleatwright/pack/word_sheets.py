@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from cleatwright.design.carrying import wooden_carriers
 from cleatwright.pack.job import Job
 from cleatwright.pack.reporting import tool_cautions
 from cleatwright.pack.woodwork import wood_blocks
 from cleatwright.papers.kit.paper import series
 from cleatwright.papers.kit.word_sheet import Block, WordSheet, cautions_block, sheet_pdf
 from cleatwright.standards import cautions
+
+MEND_FIRST = "This does not hold: mend it and make the workshop again before you hang it"
 
 
 def word_files(job: Job) -> dict[str, bytes]:
@@ -28,15 +29,18 @@ def _cautions(job: Job) -> WordSheet:
     return WordSheet(
         f"{job.workshop.name}: read this first",
         (
-            cautions_block("Before you drill, hang and load holders", cautions.holders()),
+            cautions_block(MEND_FIRST, job.failing),
+            cautions_block("See to this", job.warnings),
+            cautions_block("Before you drill, hang and load holders", job.cautions),
             cautions_block("Your tools and where they hang", words.all(tool_cautions(job))),
+            Block("Holders in holes, slots and grooves", "note", job.pitch_notes),
             cautions_block("When you print", cautions.printing()),
         ),
     )
 
 
 def _wood(job: Job) -> WordSheet:
-    carriers = cautions.woodworking() if wooden_carriers(job.units) else ()
+    carriers = cautions.woodworking() if job.new_wood else ()
     return WordSheet(
         f"{job.workshop.name}: notes and cautions for the wood",
         (
@@ -52,6 +56,7 @@ def _steps(job: Job) -> WordSheet:
     return WordSheet(
         f"{job.workshop.name}: what to do at the wall",
         (
+            cautions_block(MEND_FIRST, job.failing),
             Block("How much changes", "note", words.all(moving.counts)),
             Block("Rails", "note", words.all(moving.rail_notes)),
             cautions_block("Before you begin", words.all(moving.cautions)),

@@ -81,12 +81,17 @@ def front_mark(x0: float, x1: float, *, z0: float, z1: float, y_mm: float) -> Ma
 
 @dataclass(frozen=True)
 class Hardware:
-    """Something to buy: a screw, a nut, an insert."""
+    """Something to buy: a screw, a nut, an insert.
+
+    ``stud_mm`` is how deep it must be in a stud, where only the place tells whether one is there;
+    0 for everything else.
+    """
 
     name: str
     count: int
     note: str
     source: Source
+    stud_mm: float = 0.0
 
 
 @dataclass(frozen=True)

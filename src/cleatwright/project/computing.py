@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import partial
 from pathlib import Path
 from types import MappingProxyType
 
-from cleatwright.base.errors import MeasureError
+from cleatwright.base.errors import DesignError, InputError, MeasureError
 from cleatwright.base.progress import Progress, Silent
 from cleatwright.design.carrying import (
     Unit,
@@ -23,16 +23,18 @@ from cleatwright.pack.carrier_papers import carrier_wood
 from cleatwright.pack.job import Job
 from cleatwright.pack.production import produce
 from cleatwright.pack.woodwork import woodwork
+from cleatwright.project.advising import Plan, advised
 from cleatwright.siting.assessing import Assessment, assess
 from cleatwright.siting.hanging_up import Wishes, hang_up
 from cleatwright.siting.hung.in_use import parts_in_use
 from cleatwright.siting.hung.matching import remembered
-from cleatwright.siting.hung.moves import RailChange, moving
+from cleatwright.siting.hung.moves import RailChange, held_back, moving
 from cleatwright.siting.hung.rails import HungRails, as_told, hung_rails
 from cleatwright.siting.panel_job import PanelJob
+from cleatwright.siting.rails.loading import failing_rails
 from cleatwright.wall.moving.rail_moves import Rail
 from cleatwright.workshop.document.model import Workshop
-from cleatwright.workshop.document.store import document_path, load
+from cleatwright.workshop.document.store import checked, document_path, load
 from cleatwright.workshop.document.wording import errors_in, wording_of
 from cleatwright.workshop.ledger.database import read_hung, read_recipe
 from cleatwright.workshop.ledger.hung_wall import WhatHangs
@@ -43,6 +45,7 @@ def compute(
     *,
     afresh: bool = False,
     effort: int | None = None,
+    advise: bool = False,
     progress: Progress | None = None,
 ) -> Job:
     """Return everything about a workshop, from its document to batches, and write nothing.
@@ -52,6 +55,7 @@ def compute(
         afresh: Arrange as if nothing hung yet.
         effort: How many times as long as usual the walls are searched, >= 1; as the document
             says when None.
+        advise: Look for places that are better than one that is warned of, by trying them.
         progress: Told of each step.
 
     Raises:
@@ -59,9 +63,28 @@ def compute(
     """
     workshop = load(place)
     with errors_in(wording_of(workshop)):
-        return _computed(
+        job = _computed(
             workshop, place, afresh=afresh, effort=effort, progress=progress or Silent()
         )
+        if not advise:
+            return job
+
+        def arranged(text: str) -> tuple[PanelJob, ...] | None:
+            file = str(document_path(place))
+            try:
+                return arrange_all(
+                    checked(text, file=file),
+                    place,
+                    job.kernel,
+                    afresh=afresh,
+                    effort=effort,
+                    progress=progress or Silent(),
+                ).panels
+            except (InputError, DesignError):
+                return None
+
+        plan_now = Plan(workshop, place, job.panels, job.found)
+        return replace(job, found=advised(plan_now, arranged))
 
 
 def _computed(
@@ -83,15 +106,19 @@ def _computed(
         found=tuple(_assessed(panel, where=where) for panel in panels),
         spots=spots,
         hung=hung,
-        moving=moving(
-            hung,
-            units,
-            items=[item for panel in panels for item in panel.items],
-            places={key: spot.place for key, spot in spots.items()},
-            rails=_rail_change(workshop, rails_now, panels),
+        moving=held_back(
+            moving(
+                hung,
+                units,
+                items=[item for panel in panels for item in panel.items],
+                places={key: spot.place for key, spot in spots.items()},
+                rails=_rail_change(workshop, rails_now, panels),
+            ),
+            rails=[name for panel in panels for name in failing_rails(panel)],
+            units=[unit.planned.key for unit in units if not unit.holds],
         ),
         woodwork=woodwork(
-            workshop, rails, where=where, carriers=carrier_wood(wooden_carriers(units))
+            workshop, rails, where=where, carriers=carrier_wood(wooden_carriers(units, but=in_use))
         ),
         production=produce(
             workshop,

@@ -2,21 +2,43 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from cleatwright.checks.lifting import LEAST_KG, Taken, check_lifting
 from cleatwright.checks.result import CheckResult
 from cleatwright.siting.panel_job import PanelJob
 from cleatwright.siting.rails.loading import rail_checks
-from cleatwright.siting.rails.studs import studs_of
+from cleatwright.siting.screws_behind import PlateScrews, plate_screws
 from cleatwright.siting.walls import reach_person, weak_rails
 from cleatwright.siting.ways_out import MISSING, check_ways
 from cleatwright.wall.asking.explain import Explained, explain
-from cleatwright.wall.model import Place
+from cleatwright.wall.moving.moves import surface
 from cleatwright.wall.way_out import WayProof
 from cleatwright.wall.weights import Weights
 from cleatwright.workshop.document.surfaces import MAIN
+
+
+@dataclass(frozen=True)
+class Remark:
+    """Something that the owner should see to.
+
+    Args:
+        about: The key of a unit, or the name of a rail, with which it has to do.
+        found: What was found.
+        todo: What to do about it.
+        beside_studs: True when screws of a plate on the wall itself meet no stud.
+    """
+
+    about: str
+    found: str
+    todo: str
+    beside_studs: bool = False
+
+    @property
+    def sentence(self) -> str:
+        """Return both."""
+        return f"{self.found}: {self.todo}"
 
 
 @dataclass(frozen=True)
@@ -28,7 +50,7 @@ class Assessment:
         checks: Ways out, room for the hand, and the screws of each rail.
         lifting: The heavy tools against what may be lifted where they hang.
         explained: What each unit costs, and why.
-        warnings: What the owner should change, in sentences.
+        remarks: What the owner should change.
         cautions: What can hurt someone, in sentences.
     """
 
@@ -36,8 +58,16 @@ class Assessment:
     checks: tuple[CheckResult, ...]
     lifting: tuple[CheckResult, ...]
     explained: tuple[Explained, ...]
-    warnings: tuple[str, ...]
+    remarks: tuple[Remark, ...]
     cautions: tuple[str, ...]
+
+    @property
+    def warnings(self) -> tuple[str, ...]:
+        """Return what the owner should change, in sentences."""
+        return (
+            *(one.sentence for one in self.remarks),
+            *(line for one in self.ways for line in replace(one, hit=None).sentences),
+        )
 
     @property
     def failing(self) -> tuple[str, ...]:
@@ -65,12 +95,7 @@ def assess(job: PanelJob) -> Assessment:
         checks=(*check_ways(job.ways), *rail_checks(job)),
         lifting=lifting,
         explained=explained,
-        warnings=(
-            *weak_rails(job.arrangement.rails, job.crossings, studs_known=bool(job.panel.studs)),
-            *_out_of_reach(job, explained),
-            *_beside_studs(job),
-            *(line for one in job.ways for line in replace(one, hit=None).sentences),
-        ),
+        remarks=(*_on_weak_rails(job), *_out_of_reach(job, explained), *_beside_studs(job)),
         cautions=tuple(_cautions(job, taken, lifting)),
     )
 
@@ -108,8 +133,15 @@ def _cautions(
     shoulder = reach_person(job.workshop).shoulder_mm
     if job.panel.name != MAIN:
         yield (
-            f"On {job.panel.name}: what hangs on a door, a lid or a vehicle swings and can fall. "
-            "Hold every tool with a strap, and take heavy and sharp ones off before it moves."
+            f"If {job.panel.name} is a door, a lid or a part of a vehicle: what hangs on it swings "
+            "and can fall. Hold every tool with a strap, and take heavy and sharp ones off before "
+            "it moves."
+        )
+    if any(one.met == "unknown" for one in plate_screws(job)):
+        yield (
+            f"Screws on {surface(job.panel.name)}, for which no stud is given: each must be "
+            "shorter than plate, lining and the wood behind together, so that no point comes "
+            "through. Measure before you drill."
         )
     for taken in tools:
         if taken.mass_kg >= LEAST_KG and taken.grip_height_mm > shoulder:
@@ -126,47 +158,45 @@ def _cautions(
             )
 
 
-def _beside_studs(job: PanelJob) -> Iterator[str]:
-    """Yield a sentence for each plate that is screwed to the wall with screws beside the studs."""
-    zones = [zone for stud in studs_of(job.panel) for zone in stud.zones()]
-    for unit in job.units:
-        part, place = unit.outer.part, job.spots[unit.planned.key].place
-        screws = part.hanging.screws
-        if screws is None or not zones:
+def _on_weak_rails(job: PanelJob) -> Iterator[Remark]:
+    rails = weak_rails(job.arrangement.rails, job.crossings, studs_known=bool(job.panel.studs))
+    return (Remark(one.rail, one.found, one.todo) for one in rails)
+
+
+def _beside_studs(job: PanelJob) -> Iterator[Remark]:
+    """Yield a remark for each plate that is screwed to the wall with screws beside the studs."""
+    for one in plate_screws(job):
+        if one.met in ("all", "unknown"):
             continue
-        # a part is laid out from the right of the reader, a wall from the left
-        columns = [part.bounds_mm[1][0] - x for x in screws.columns_mm]
-        met = [any(low <= place.x_mm + column <= high for low, high in zones) for column in columns]
-        if all(met):
-            continue
-        found = "no stud is behind its screws"
-        if any(met):
-            found = f"only {sum(met)} of its {len(met)} columns of screws meets a stud"
-        yield (
-            f'"{unit.planned.name}" is screwed to the wall and {found}: '
-            f"{_over_a_stud(place, columns, zones)}, or choose a fixing for your wall with "
-            "qualified advice."
+        count, met = len(one.columns_mm), one.met_count
+        found = f"only {met} of its {count} columns of screws meets a stud"
+        if not met:
+            found = "no stud is behind its screws"
+        yield Remark(
+            one.unit.planned.key,
+            f'"{one.unit.planned.name}" is screwed to the wall and {found}',
+            f"{without_place(one)}.",
+            beside_studs=True,
         )
 
 
-def _over_a_stud(
-    place: Place, columns_mm: Sequence[float], zones: Sequence[tuple[float, float]]
-) -> str:
-    """Return what to write so that the screws meet a stud, where one place does that."""
-    if len(columns_mm) > 1:
-        return "give it a place where each column meets one or hold fewer tools in it"
-    (column,) = columns_mm
-    here = place.x_mm + column
-    stud = min(((low + high) / 2 for low, high in zones), key=lambda at: (abs(at - here), at))
-    return f"write place = {{ x = {stud - column:.0f}, z = {place.z_mm:.0f} }}"
+def without_place(screws: PlateScrews) -> str:
+    """Return what helps a plate beside the studs that has no better place."""
+    fewer = "hold fewer tools in it, " if len(screws.columns_mm) > 1 else ""
+    return (
+        f"{fewer}screw a board across two studs behind it, or choose a fixing for your wall with "
+        "qualified advice"
+    )
 
 
-def _out_of_reach(job: PanelJob, explained: tuple[Explained, ...]) -> Iterator[str]:
+def _out_of_reach(job: PanelJob, explained: tuple[Explained, ...]) -> Iterator[Remark]:
     names = {unit.planned.key: unit.planned for unit in job.units}
     for one in explained:
         unit = names[one.key]
         if one.beyond_mm > 0.0 and unit.use != "seldom":
-            yield (
+            yield Remark(
+                one.key,
                 f'"{unit.name}" hangs {one.beyond_mm:.0f} mm out of reach, though it is in '
-                f"{unit.use} use: give it a place, or change bench_depth or the [person]."
+                f"{unit.use} use",
+                "give it a place, or change bench_depth or the [person].",
             )

@@ -14,6 +14,7 @@ from cleatwright.design.carrying import Unit
 from cleatwright.kernels.mesh import MeshBody, MeshKernel
 from cleatwright.parts.holder import Seat
 from cleatwright.shapes.facts import Bounds
+from cleatwright.siting.pitch import half_pitch_mm
 from cleatwright.siting.rails.studs import studs_of
 from cleatwright.wall.model import (
     Arrangement,
@@ -142,16 +143,18 @@ def wall_item(
     right_hand = max(high[0] for _, high in boxes) - width + hand
     left_hand = hand - min(low[0] for low, _ in boxes)
     hung = unit.holders if unit.carrier is not None else ()
+    # what hangs in holes comes to hang up to half a pitch off, any way
+    aside, off = half_pitch_mm(unit)
     return Item(
         key=unit.planned.key,
         width_mm=width,
-        up_mm=max(0.0, top - hang_z),
-        down_mm=max(0.0, hang_z - bottom),
+        up_mm=max(0.0, top - hang_z) + off,
+        down_mm=max(0.0, hang_z - bottom) + off,
         mass_kg=part.load_kg + unit.outer.heavy.mass_kg + sum(one.heavy.mass_kg for one in hung),
         use=unit.planned.use,
         group=unit.planned.group,
-        side_left_mm=max(SIDE_MM, right, right_hand),
-        side_right_mm=max(SIDE_MM, -left, left_hand),
+        side_left_mm=max(SIDE_MM, right, right_hand) + aside,
+        side_right_mm=max(SIDE_MM, -left, left_hand) + aside,
         on_rail=part.hanging.on_rail,
         fixed=unit.planned.fixed,
         rail_depth_mm=part.hanging.depth_below_mm,
@@ -190,25 +193,41 @@ def crossings_of(
     )
 
 
+@dataclass(frozen=True)
+class WeakRail:
+    """A rail that meets fewer than two studs, what was found, and what to do about it."""
+
+    rail: str
+    found: str
+    todo: str
+
+    @property
+    def sentence(self) -> str:
+        """Return both."""
+        return f"{self.found}: {self.todo}"
+
+
 def weak_rails(
     rails: Sequence[RailRun], crossings: Sequence[StudCrossing], *, studs_known: bool
-) -> tuple[str, ...]:
-    """Return a sentence for each rail that meets fewer than two studs.
+) -> tuple[WeakRail, ...]:
+    """Return what is to be said of each rail that meets fewer than two studs.
 
     One that hangs already may well be fixed otherwise, above all where no stud is known.
     """
     told = {0: "no stud", 1: "one stud only"}
     stays = {run.name for run in rails if run.stays}
     new = (
-        "and cannot be fixed safely as it is: move what hangs on it, or screw a board across two "
-        "studs behind it."
+        "and cannot be fixed safely as it is",
+        "move what hangs on it, or screw a board across two studs behind it.",
     )
     old = (
-        "and hangs already: see that it is fixed safely, as to a board across two studs behind it."
+        "and hangs already",
+        "see that it is fixed safely, as to a board across two studs behind it.",
     )
     return tuple(
-        f"Rail {one.rail} meets {told[len(one.studs_mm)]} {old if one.rail in stays else new}"
+        WeakRail(one.rail, f"Rail {one.rail} meets {told[len(one.studs_mm)]} {found}", todo)
         for one in crossings
+        for found, todo in (old if one.rail in stays else new,)
         if len(one.studs_mm) in told and (studs_known or one.rail not in stays)
     )
 

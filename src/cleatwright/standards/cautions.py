@@ -14,6 +14,14 @@ PIPES = (
     "beside sockets, switches and taps."
 )
 FIXING = "Fix rails only into studs or sound masonry. Plasterboard alone carries nothing here."
+SCREWING = (
+    "Screw holders only into studs, sound masonry or solid wood. Plasterboard alone carries "
+    "nothing here."
+)
+BOARD = (
+    "See that the board itself is fixed safely before anything hangs on it, and that it carries "
+    "all that hangs there."
+)
 OVERHEAD = (
     "Hang heavy and sharp tools low, edges and points covered or turned to the wall; what falls "
     "from above head height hurts."
@@ -69,14 +77,36 @@ def woodworking() -> tuple[str, ...]:
     return (SAW, ROUTER, WEAR, TRADE)
 
 
-def hanging() -> tuple[str, ...]:
-    """Return what whoever puts up the wall must know."""
-    return (*WALL, RAIL_UP, HOOK_IN, DEFER)
+def before_drilling(*, rails: bool = True, screwed: bool = True) -> tuple[str, ...]:
+    """Return what to heed before anything is fixed to a wall.
+
+    Args:
+        rails: Whether it has rails.
+        screwed: Whether holders are screwed to it straight.
+    """
+    return (
+        *((PIPES,) if rails or screwed else (BOARD,)),
+        *((FIXING,) if rails else ()),
+        *((SCREWING,) if screwed else ()),
+        OVERHEAD,
+    )
 
 
-def holders() -> tuple[str, ...]:
-    """Return the cautions for whoever hangs and loads holders."""
-    return (*WALL, *LOAD, DEFER)
+def hanging(*, rails: bool, screwed: bool, put_in: tuple[str, ...]) -> tuple[str, ...]:
+    """Return what whoever puts up a wall must know.
+
+    Args:
+        rails: Whether it has rails.
+        screwed: Whether holders are screwed to it straight.
+        put_in: How holders are put in place on what it has.
+    """
+    up = (RAIL_UP,) if rails else ()
+    return (*before_drilling(rails=rails, screwed=screwed), *up, *put_in, DEFER)
+
+
+def holders(*, rails: bool = True, screwed: bool = True) -> tuple[str, ...]:
+    """Return the cautions for whoever hangs and loads holders; arguments as for ``hanging``."""
+    return (*before_drilling(rails=rails, screwed=screwed), *LOAD, DEFER)
 
 
 def printing() -> tuple[str, ...]:

@@ -26,6 +26,7 @@ from cleatwright.parts.holder import Front, Hanging, HolderPart
 from cleatwright.parts.tool import GRAVITY_M_S2
 from cleatwright.shapes.outline import polygon
 from cleatwright.shapes.solid import Solid, across
+from cleatwright.standards.cautions import HOOK_IN
 from cleatwright.statics.cleat import OwnWeight, depth_needed_mm, load_cases
 from cleatwright.statics.take_out import resists, take_out_n
 
@@ -202,6 +203,7 @@ MOUNT = Mount(
     name="french-cleat",
     title="Hook on a French cleat, in one piece with the holder",
     attach=attach,
+    put_in=HOOK_IN,
     on_rail=True,
     # one profile along the wall; upside-down the hook grows from the bed, and the foot slopes
     poses=("on-its-side", "upside-down"),

@@ -108,10 +108,19 @@ def _lens(diameter_mm: float, drop_mm: float) -> Outline:
     return Outline(((-half, middle), (half, middle)), (bulge, bulge))
 
 
+PUT_IN = (
+    "To hang a holder, put its buttons straight into the nearest holes until its plate lies flat "
+    "on the board, then let it down until it sits. To take it off, empty it, lift it straight up "
+    "and draw it out."
+)
+
 MOUNT = Mount(
     name="perforated-board",
     title="Buttons that drop behind a perforated board",
     attach=attach,
+    put_in=PUT_IN,
+    openings="holes",
+    pitch=lambda p: (p.pitch_mm, p.pitch_mm),
     on_rail=False,
     params=PerforatedBoardParams,
 )

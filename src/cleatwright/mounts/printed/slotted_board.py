@@ -69,10 +69,19 @@ def hook_of(p: SlottedBoardParams) -> DropHook:
     return DropHook(p.slot_height_mm, p.board_mm, p.play_mm, drop, NOSE_MM)
 
 
+PUT_IN = (
+    "To hang a holder, put its tabs straight into the nearest slots until its plate lies flat on "
+    "the board, then let it down until it sits. To take it off, empty it, lift it straight up and "
+    "draw it out."
+)
+
 MOUNT = Mount(
     name="slotted-board",
     title="Tabs that drop behind a slotted board",
     attach=attach,
+    put_in=PUT_IN,
+    openings="slots",
+    pitch=lambda p: (p.pitch_mm, p.pitch_mm),
     on_rail=False,
     params=SlottedBoardParams,
     example=(

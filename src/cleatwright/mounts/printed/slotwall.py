@@ -43,10 +43,16 @@ class SlotwallParams(MountParams):
     groove_mm: float = Field(
         default=12.0, ge=5.0, le=25.0, description="from the panel's face to the groove's bottom"
     )
+    pitch_mm: float = Field(
+        default=76.2, ge=20.0, le=300.0, description="from groove to groove; holders hang in these"
+    )
     play_mm: float = Field(default=0.5, ge=0.2, le=1.0, description="goes in, yet does not rattle")
 
 
-VALUES = (Listed("Mounts", "slotted wall panel: mouth mm", SlotwallParams().mouth_mm, SIZES),)
+VALUES = (
+    Listed("Mounts", "slotted wall panel: mouth mm", SlotwallParams().mouth_mm, SIZES),
+    Listed("Mounts", "slotted wall panel: pitch mm", SlotwallParams().pitch_mm, SIZES),
+)
 
 
 def attach(family: str, front: Front, settings: MountSettings, p: SlotwallParams) -> HolderPart:
@@ -88,10 +94,19 @@ def hook_of(p: SlotwallParams) -> DropHook:
     return DropHook(p.mouth_mm, p.lip_mm, p.play_mm, DROP_SHARE * p.mouth_mm, NOSE_MM)
 
 
+PUT_IN = (
+    "To hang a holder, put its hook straight into the nearest groove until its plate lies flat on "
+    "the panel, then let it down until it sits. To take it off, empty it, lift it straight up and "
+    "draw it out."
+)
+
 MOUNT = Mount(
     name="slotwall",
     title="A hook in a groove of a slotwall panel",
     attach=attach,
+    put_in=PUT_IN,
+    openings="groove",
+    pitch=lambda p: (0.0, p.pitch_mm),
     on_rail=False,
     params=SlotwallParams,
     # one profile along the wall

@@ -94,10 +94,16 @@ def attach(family: str, front: Front, settings: MountSettings, p: TSlotParams) -
     )
 
 
+PUT_IN = (
+    "To hang a holder, put the nuts into the slots of the profile, screw it on through its holes "
+    "and tighten every screw. To take it off, empty it first."
+)
+
 MOUNT = Mount(
     name="t-slot",
     title="Screwed to level slots of an aluminium profile",
     attach=attach,
+    put_in=PUT_IN,
     on_rail=False,
     params=TSlotParams,
     poses=("upright", "upside-down", "on-its-back", "on-its-side"),

@@ -67,9 +67,9 @@ class Screwing:
         return Hardware(
             name=f"countersunk wood screw {screw:g} x {self.rows.length_mm:g} mm",
             count=count,
-            note=f"{through} and the lining of the wall, at least "
-            f"{LEAST_PENETRATION * screw:g} mm into studs; for masonry ask for qualified advice",
+            note=f"{through} and the lining of the wall",
             source=SCREW_RULE,
+            stud_mm=LEAST_PENETRATION * screw,
         )
 
 
@@ -148,10 +148,16 @@ def _strip_mm(screw_mm: float) -> float:
     return countersink_mm(screw_mm) + 2 * RIM_MM
 
 
+PUT_IN = (
+    "To hang a holder, screw it on through all its holes, with a pilot hole for each screw. To "
+    "take it off, empty it first."
+)
+
 MOUNT = Mount(
     name="wall-screws",
     title="Screwed straight to the wall",
     attach=attach,
+    put_in=PUT_IN,
     on_rail=False,
     screwed=True,
     # the holes are narrow enough to be bridged in every pose

@@ -37,6 +37,7 @@ def draw_words(
         sheet.text((x, y - 1.4), line, Face(TITLE, INK, bold=True), name="title")
     y += GAP
     blocks = (
+        *((words, CAUTION) for words in _does_not_hold(rail)),
         *((words, INK) for words in facts(view, rail, plan=plan, spot=spot)),
         *((words, CAUTION) for words in (*_too_near(view, rail), *view.cautions)),
     )
@@ -103,6 +104,15 @@ def _neighbours(plan: TemplatePlan, unit: Unit) -> Sequence[str]:
             "distances on the wall."
         )
     return told
+
+
+def _does_not_hold(rail: RailView) -> Sequence[str]:
+    if not rail.fails:
+        return ()
+    return (
+        f"Do not drill for rail {rail.name} yet: it does not hold.",
+        f"{rail.fails} Change that and make the workshop again.",
+    )
 
 
 def _too_near(view: TemplateView, rail: RailView) -> Sequence[str]:

@@ -130,6 +130,13 @@ def _holders(view: ElevationView) -> Iterator[Block]:
             if n < len(notes):
                 cells.append(Cell(COLUMN, notes[n], "legend-note", "end"))
             rows.append(Row(tuple(cells), 4.3))
+        for at in holder.hangs:
+            words = f"left edge x {view.length(at.x_mm)}, {at.edge} z {view.length(at.z_mm)}"
+            told = f"{at.what}: {words}" if at.what else words
+            rows += [
+                Row((Cell(9.0, line, "hangs-at"),), 3.7, size=SMALL, colour=PALE)
+                for line in wrap(told, size=SMALL, width=COLUMN - 9.0)
+            ]
         yield tuple(rows)
 
 

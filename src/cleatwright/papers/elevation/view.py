@@ -38,6 +38,7 @@ class RailView:
         height_mm: Height of its front face.
         screws_mm: The x at which it crosses studs.
         stays: True for a rail that hangs there already.
+        fails: A sentence that says why it does not hold, or "".
     """
 
     name: str
@@ -47,6 +48,7 @@ class RailView:
     height_mm: float
     screws_mm: tuple[float, ...] = ()
     stays: bool = False
+    fails: str = ""
 
     @property
     def screws(self) -> tuple[ScrewPoint, ...]:
@@ -63,6 +65,23 @@ class BenchView:
 
 
 @dataclass(frozen=True)
+class HangView:
+    """Where a plate is hung: its left edge, and the height of what is measured to.
+
+    Args:
+        x_mm: The left edge of its plate.
+        z_mm: The height at which it hangs.
+        edge: What lies at that height, as "rail edge" or "plate top".
+        what: What hangs there, when it is not the holder itself, or "".
+    """
+
+    x_mm: float
+    z_mm: float
+    edge: str
+    what: str = ""
+
+
+@dataclass(frozen=True)
 class HolderView:
     """One holder with its tools.
 
@@ -74,6 +93,7 @@ class HolderView:
         tools: Silhouettes of the tools in their seats.
         front: Outlines of that part of the holder which hides the tools, holes among them.
         lift: x0, x1, z0, z1 of the room to take tools out, or None.
+        hangs: Where it is hung, and what hangs with it, from the datum.
     """
 
     number: int
@@ -83,6 +103,7 @@ class HolderView:
     lift: Rect | None = None
     note: str = ""
     front: tuple[Polygon, ...] = ()
+    hangs: tuple[HangView, ...] = ()
 
 
 @dataclass(frozen=True)

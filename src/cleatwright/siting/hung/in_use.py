@@ -12,6 +12,7 @@ from cleatwright.design.describing import describe
 from cleatwright.design.recipe import AnyRecipe, CarrierRecipe
 from cleatwright.parts.holder import Hardware
 from cleatwright.siting.hung.matching import matched, wanted_of
+from cleatwright.siting.screws_behind import Met, placed_hardware
 from cleatwright.workshop.ledger.hung_entry import HungEntry
 
 RecipeOf = Callable[[str], AnyRecipe | None]
@@ -54,11 +55,22 @@ def _again(unit: Unit, mark: str, recipe_of: RecipeOf) -> Iterator[str]:
 
 
 def hardware_of(
-    parts: Mapping[str, tuple[str, BuiltPart]], keys: frozenset[str], *, inside: bool
+    parts: Mapping[str, tuple[str, BuiltPart]],
+    keys: frozenset[str],
+    *,
+    inside: bool,
+    met: Mapping[str, Met],
 ) -> tuple[Hardware, ...]:
-    """Return what the parts need whose keys are among ``keys``, or those of all others."""
+    """Return what the parts need whose keys are among ``keys``, or those of all others.
+
+    Args:
+        parts: All parts.
+        keys: Keys of some of them.
+        inside: True for what these need, False for the others.
+        met: What the screws of parts meet that are screwed to a wall itself, by their keys.
+    """
     return tuple(
-        item
+        placed_hardware(item, met.get(key, "unknown"))
         for key, (_, made) in parts.items()
         if (key in keys) is inside
         for item in made.part.hardware

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Collection, Iterable, Mapping, Sequence
+from dataclasses import dataclass, replace
 
 from cleatwright.design.carrying import Unit
 from cleatwright.siting.hung.matching import matched, wanted_of
@@ -142,6 +142,30 @@ class Moving:
             "notes": list(self.notes),
             "caution": " ".join(self.cautions),
         }
+
+
+def held_back(wanted: Moving, *, rails: Collection[str], units: Collection[str]) -> Moving:
+    """Return the same, no step of which hangs anything on what does not hold.
+
+    Args:
+        wanted: What the new plan changes.
+        rails: The names of the rails that do not hold.
+        units: The keys of the units that do not hold.
+    """
+    weak = [one.after for one in wanted.rails if one.name in rails and one.after]
+
+    def why_not(step: Step) -> str:
+        move = step.move
+        if step.action not in ("screw on", "hang", "move"):
+            return ""
+        if isinstance(move, RailMove):
+            return "it does not hold" if move.name in rails else ""
+        if move.key in units:
+            return "it does not hold"
+        on = (one for one in weak if move.after and one.carries(move.panel_after, move.after))
+        return next((f"rail {one.run.name} does not hold" for one in on), "")
+
+    return replace(wanted, steps=tuple(replace(one, not_yet=why_not(one)) for one in wanted.steps))
 
 
 def _counted(counts: Mapping[str, int], words: Sequence[tuple[str, str, str]]) -> str:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from cleatwright.checks.rail_loads import check_rail
@@ -75,6 +76,15 @@ def loaded_rails(job: PanelJob) -> tuple[LoadedRail, ...]:
         units = tuple(unit for unit, _ in pairs)
         found.append(LoadedRail(run, fixing, units, loads, strength, check))
     return tuple(found)
+
+
+def failing_rails(job: PanelJob) -> Mapping[str, str]:
+    """Return a sentence for each rail whose screws do not carry what hangs on it, by its name."""
+    return {
+        one.run.name: one.check.sentence
+        for one in loaded_rails(job)
+        if one.check is not None and not one.check.holds
+    }
 
 
 def hung_load(unit: Unit, job: PanelJob) -> HungLoad:

@@ -31,16 +31,21 @@ class Step:
             to screw it on.
         move: The move of which it is a part.
         meanwhile: Names of what hangs before a rail and must come off for the while.
+        not_yet: Why it must not be done yet, as the end of a sentence, or "".
     """
 
     action: Action
     move: Move | RailMove
     meanwhile: tuple[str, ...] = ()
+    not_yet: str = ""
 
     @property
     def sentence(self) -> str:
         """Return what to do, in a sentence."""
         move = self.move
+        if self.not_yet:
+            thing = move.title if isinstance(move, RailMove) else f'"{move.name}"'
+            return f"Do not {self.action} {thing} yet: {self.not_yet}."
         if isinstance(move, RailMove):
             return _of_rail(self.action, move, self.meanwhile)
         name = f'"{move.name}"'

@@ -1,0 +1,104 @@
+"""Places that are tried on the whole workshop before a warning names them."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, replace
+from pathlib import Path
+
+from cleatwright.siting.assessing import Assessment, Remark, assess, without_place
+from cleatwright.siting.giving_places import place_given
+from cleatwright.siting.over_studs import lefts_over_studs, places_over_studs
+from cleatwright.siting.panel_job import PanelJob
+from cleatwright.siting.screws_behind import PlateScrews, plate_screws
+from cleatwright.wall.moving.moves import surface
+from cleatwright.workshop.document.model import Workshop
+from cleatwright.workshop.document.store import read_text
+
+# each trial arranges the whole workshop once more
+MOST_TRIALS_EACH = 2
+MOST_TRIALS = 4
+LEAST_POINTS = 0.5
+
+Arranged = Callable[[str], Sequence[PanelJob] | None]
+"""Arranges a changed document as the person would; None where that cannot be."""
+
+
+@dataclass(frozen=True)
+class Plan:
+    """What was found about a workshop whose warnings are looked into.
+
+    Args:
+        workshop: The document.
+        place: The workshop folder, or its document.
+        panels: Its panels.
+        found: What was found about each.
+    """
+
+    workshop: Workshop
+    place: Path
+    panels: Sequence[PanelJob]
+    found: Sequence[Assessment]
+
+
+def advised(plan: Plan, arranged: Arranged) -> tuple[Assessment, ...]:
+    """Return what was found, plates beside the studs with a place that was tried, if one helps.
+
+    A place is named only when the whole workshop, arranged once more with it, has no more that
+    does not hold than before, and one thing less to see to.
+    """
+    left = MOST_TRIALS
+    told: list[Assessment] = []
+    for panel, found in zip(plan.panels, plan.found, strict=True):
+        screws = {one.unit.planned.key: one for one in plate_screws(panel)}
+        remarks: list[Remark] = []
+        for one in found.remarks:
+            if not one.beside_studs:
+                remarks.append(one)
+                continue
+            todo, trials = _todo(plan, panel, screws[one.about], arranged, most=left)
+            left -= trials
+            remarks.append(replace(one, todo=f"{todo}."))
+        told.append(replace(found, remarks=tuple(remarks)))
+    return tuple(told)
+
+
+def _todo(
+    plan: Plan, panel: PanelJob, screws: PlateScrews, arranged: Arranged, *, most: int
+) -> tuple[str, int]:
+    """Return what to do about a plate beside the studs, and how many places were tried."""
+    wall, otherwise = surface(panel.panel.name), without_place(screws)
+    if not lefts_over_studs(panel, screws):
+        each = "each of its columns" if len(screws.columns_mm) > 1 else "its column"
+        return f"no place on {wall} has a stud behind {each} of screws, so {otherwise}", 0
+    text, tried = read_text(plan.place), 0
+    for place in places_over_studs(panel, screws)[: min(most, MOST_TRIALS_EACH)]:
+        given = place_given(text, plan.workshop, screws.unit, place)
+        if given is None:
+            break
+        tried += 1
+        after = arranged(given.text)
+        more = None if after is None else _cost(plan, panel, after)
+        if more is not None:
+            points = f", and the wall costs {more:.0f} points more" if more >= LEAST_POINTS else ""
+            return (
+                f"{given.words} (tried: all else finds its place then and nothing holds worse"
+                f"{points}), or choose a fixing for your wall with qualified advice"
+            ), tried
+    if not tried:
+        return otherwise, 0
+    places = "the one place that was" if tried == 1 else f"none of the {tried} places that were"
+    helps = "does not help" if tried == 1 else "helps"
+    return f"{places} tried over studs {helps}, so {otherwise}", tried
+
+
+def _cost(plan: Plan, panel: PanelJob, after: Sequence[PanelJob]) -> float | None:
+    """Return how many points a panel costs more than before; None where the change does harm."""
+    found = [assess(one) for one in after]
+    failing = sum(len(one.failing) for one in found)
+    remarks = sum(len(one.remarks) for one in found)
+    worse = failing > sum(len(one.failing) for one in plan.found)
+    if worse or remarks >= sum(len(one.remarks) for one in plan.found):
+        return None
+    same = next(one for one in after if one.panel.name == panel.panel.name)
+    return same.arrangement.scores.total - panel.arrangement.scores.total

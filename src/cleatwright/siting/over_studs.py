@@ -1,0 +1,111 @@
+"""Places for a plate on the wall itself at which each column of its screws meets a stud."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from cleatwright.siting.panel_job import PanelJob
+from cleatwright.siting.rails.loading import failing_rails
+from cleatwright.siting.screws_behind import PlateScrews
+from cleatwright.siting.walls import crossings_of, spots_of
+from cleatwright.wall.conflicts import conflicts, overlap, whole
+from cleatwright.wall.inputs import NOTHING
+from cleatwright.wall.model import Arrangement, Item, Place
+from cleatwright.wall.rails import as_drawn, cut_rails
+from cleatwright.wall.score import score
+from cleatwright.wall.weights import Weights
+
+# well inside the room that a stud leaves, so that a place read from a rule still does
+INSIDE_MM = 2.0
+
+
+def lefts_over_studs(job: PanelJob, screws: PlateScrews) -> tuple[float, ...]:
+    """Return where the left edge of a plate may be, the nearest to where it is first.
+
+    There is one for each stud, or pair of studs; none where no place of the panel does.
+    """
+    item = _item(job, screws)
+    low, high = item.side_left_mm, job.space.width_mm - item.width_mm - item.side_right_mm
+    found: list[float] = []
+    for a, b in screws.lefts_mm(low, high):
+        aside = min(INSIDE_MM, (b - a) / 2)
+        found.append(round(min(max(screws.x_mm, a + aside), b - aside), 1))
+    return tuple(sorted(found, key=lambda x: (abs(x - screws.x_mm), x)))
+
+
+def places_over_studs(job: PanelJob, screws: PlateScrews) -> tuple[Place, ...]:
+    """Return places at which a plate would be over studs, the most promising first.
+
+    First come those where nothing else has to move and every rail holds as before, the cheapest
+    for the wall first; then those which what hangs there by chance would have to leave. No place
+    lies on an obstacle or on what has a given place.
+    """
+    free: list[tuple[float, float, Place]] = []
+    taken: list[tuple[float, Place]] = []
+    for place in _candidates(job, screws):
+        away = abs(place.x_mm - screws.x_mm)
+        cost = _cost_alone(job, place)
+        if cost is not None:
+            free.append((cost, away, place))
+        elif not _blocked(job, place):
+            taken.append((away, place))
+    free.sort(key=lambda one: one[:2])
+    taken.sort(key=lambda one: one[0])
+    return (*(place for *_, place in free), *(place for _, place in taken))
+
+
+def _item(job: PanelJob, screws: PlateScrews) -> Item:
+    return next(item for item in job.items if item.key == screws.unit.planned.key)
+
+
+def _candidates(job: PanelJob, screws: PlateScrews) -> Iterator[Place]:
+    """Yield places over studs, at the height where the plate is and at the steps of rails."""
+    item, step = _item(job, screws), job.rule.step_mm
+    here = job.spots[item.key].place.z_mm
+    steps = [step * n for n in range(int(job.space.height_mm / step) + 1)]
+    heights = [here, *sorted(steps, key=lambda z: (abs(z - here), z))]
+    for x in lefts_over_studs(job, screws):
+        for z in dict.fromkeys(round(height, 1) for height in heights):
+            if item.down_mm <= z <= job.space.height_mm - item.up_mm:
+                yield Place(item.key, x, z)
+
+
+def _given(item: Item, place: Place) -> Item:
+    return replace(item, fixed=(place.x_mm, place.z_mm)) if item.key == place.key else item
+
+
+def _blocked(job: PanelJob, place: Place) -> bool:
+    """Return whether an obstacle, the edge of the panel or what has a given place is in the way."""
+    item = _given(next(one for one in job.items if one.key == place.key), place)
+    kept = tuple(replace(run, stays=True) for run in job.space.kept_rails)
+    alone = Arrangement((place,), kept, NOTHING)
+    return bool(conflicts(job.space, job.rule, (item,), alone)) or any(
+        overlap(whole(item, place), whole(one, Place(one.key, *one.fixed)))
+        for one in job.items
+        if one.fixed is not None and one.key != place.key
+    )
+
+
+def _cost_alone(job: PanelJob, place: Place) -> float | None:
+    """Return what the wall costs when this alone moves; None where that does not do."""
+    places = tuple(place if one.key == place.key else one for one in job.arrangement.places)
+    items = tuple(_given(item, place) for item in job.items)
+    by_key = {item.key: item for item in items}
+    rails = as_drawn(cut_rails(job.space, job.rule, by_key, places), job.arrangement.rails)
+    found = Arrangement(places, rails, NOTHING)
+    if conflicts(job.space, job.rule, items, found):
+        return None
+    screwed = {one.rail: one.studs_mm for one in job.crossings}
+    hangs = {run.name for run in rails if run.stays}
+    known = {name: at for name, at in screwed.items() if name in hangs}
+    moved = replace(
+        job,
+        items=items,
+        arrangement=found,
+        spots=spots_of(job.units, found),
+        crossings=crossings_of(job.space, found, known),
+    )
+    if len(failing_rails(moved)) > len(failing_rails(job)):
+        return None
+    return score(places, rails, by_key, space=job.space, band=job.band, weights=Weights()).total

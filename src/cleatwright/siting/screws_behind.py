@@ -1,0 +1,114 @@
+"""The screws of plates on the wall itself: which of them have a stud behind them."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+from types import MappingProxyType
+from typing import Literal
+
+from cleatwright.design.carrying import Unit
+from cleatwright.parts.holder import Hardware
+from cleatwright.siting.panel_job import PanelJob
+from cleatwright.siting.rails.studs import studs_of
+
+Met = Literal["all", "some", "none", "unknown"]
+"""How many of a plate's screws meet a stud; unknown on a panel that names no stud."""
+
+Zone = tuple[float, float]
+
+
+@dataclass(frozen=True)
+class PlateScrews:
+    """The screws of one plate.
+
+    Args:
+        unit: What it carries.
+        columns_mm: Where its columns of screws are, from its left edge for the reader.
+        zones_mm: Between which x of the panel a screw is in a stud, well off its faces.
+        x_mm: Where its left edge is on the panel.
+    """
+
+    unit: Unit
+    columns_mm: tuple[float, ...]
+    zones_mm: tuple[Zone, ...]
+    x_mm: float
+
+    @property
+    def met_count(self) -> int:
+        """Return how many columns have a stud behind them."""
+        places = [self.x_mm + column for column in self.columns_mm]
+        return sum(any(low <= x <= high for low, high in self.zones_mm) for x in places)
+
+    @property
+    def met(self) -> Met:
+        """Return how many of the screws meet a stud, in a word."""
+        if not self.zones_mm:
+            return "unknown"
+        if self.met_count == len(self.columns_mm):
+            return "all"
+        return "some" if self.met_count else "none"
+
+    def lefts_mm(self, low_mm: float, high_mm: float) -> tuple[Zone, ...]:
+        """Return where its left edge may be so that each column has a stud behind it.
+
+        >>> PlateScrews(None, (10.0, 110.0), ((90.0, 120.0), (200.0, 215.0)), 0.0).lefts_mm(0, 300)
+        ((90.0, 105.0),)
+        """
+        found: list[Zone] = [(low_mm, high_mm)]
+        for column in self.columns_mm:
+            found = [
+                (max(a, low - column), min(b, high - column))
+                for a, b in found
+                for low, high in self.zones_mm
+                if max(a, low - column) <= min(b, high - column)
+            ]
+        return tuple(sorted(found))
+
+
+def plate_screws(job: PanelJob) -> tuple[PlateScrews, ...]:
+    """Return the screws of every plate of a panel that is screwed to the wall itself."""
+    zones = tuple(zone for stud in studs_of(job.panel) for zone in stud.zones())
+    found: list[PlateScrews] = []
+    for unit in job.units:
+        part = unit.outer.part
+        screws = part.hanging.screws
+        if screws is not None:
+            # a part is laid out from the right of the reader, a wall from the left
+            columns = tuple(part.bounds_mm[1][0] - x for x in screws.columns_mm)
+            x_mm = job.spots[unit.planned.key].place.x_mm
+            found.append(PlateScrews(unit, columns, zones, x_mm))
+    return tuple(found)
+
+
+def screws_met(panels: Sequence[PanelJob]) -> Mapping[str, Met]:
+    """Return for each part that is screwed to a wall itself, by its key, what its screws meet."""
+    return MappingProxyType(
+        {one.unit.planned.key: one.met for panel in panels for one in plate_screws(panel)}
+    )
+
+
+def placed_hardware(item: Hardware, met: Met) -> Hardware:
+    """Return something to buy, told by what is behind it where it goes in.
+
+    Args:
+        item: The thing.
+        met: How many of the screws of its part meet a stud.
+    """
+    if not item.stud_mm:
+        return item
+    if met == "all":
+        behind = f", at least {item.stud_mm:g} mm into studs; for masonry ask for qualified advice"
+    elif met == "unknown":
+        behind = (
+            f"; its check takes for granted {item.stud_mm:g} mm of it in sound solid wood. It must "
+            "be shorter than plate, lining and wood together, so that no point comes through: "
+            "measure them; for thinner wood or masonry ask for qualified advice"
+        )
+    else:
+        which = "no stud is" if met == "none" else "not everywhere a stud is"
+        behind = (
+            f"; {which} behind it where it hangs, and it does not hold without: choose a fixing "
+            "for your wall with qualified advice"
+        )
+    return replace(item, note=item.note + behind)
