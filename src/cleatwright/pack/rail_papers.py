@@ -10,7 +10,7 @@ from cleatwright.kernels.mesh.plane_section import section_across_x
 from cleatwright.papers.elevation.layout import AUTO
 from cleatwright.papers.kit.paper import series
 from cleatwright.papers.kit.svg_pdf import svg_pdf
-from cleatwright.papers.load_map.drawing import load_map_svg
+from cleatwright.papers.load_map.drawing import load_map_pages
 from cleatwright.papers.load_map.view import ArrowView, LoadMapView, StripView, StudView
 from cleatwright.papers.rail_section.drawing import rail_section_svg
 from cleatwright.papers.rail_section.view import (
@@ -64,9 +64,10 @@ def rail_files(job: PanelJob, *, sheet: str = AUTO) -> dict[str, bytes]:
     if sections:
         title = f"{job.title}: rails from the side"
         files["wall/sections.pdf"] = svg_pdf(sections, title=title)
-    drawn = load_map_svg(load_map_view(job, loaded))
-    files["wall/load-map.svg"] = drawn
-    files["wall/load-map.pdf"] = svg_pdf([drawn], title=f"{job.title}: loads on the rails")
+    maps = load_map_pages(load_map_view(job, loaded))
+    names = ("wall/load-map.svg", *(f"wall/load-map-{n}.svg" for n in range(2, len(maps) + 1)))
+    files |= dict(zip(names, maps, strict=True))
+    files["wall/load-map.pdf"] = svg_pdf(maps, title=f"{job.title}: loads on the rails")
     return files
 
 
@@ -121,7 +122,6 @@ def load_map_view(job: PanelJob, loaded: Sequence[LoadedRail]) -> LoadMapView:
     )
     return LoadMapView(
         title=job.title,
-        width_mm=job.panel.width_mm,
         floor_gap_mm=job.panel.floor_gap_mm,
         strips=tuple(_strip(one, numbers) for one in loaded),
         strength=loaded[0].strength,

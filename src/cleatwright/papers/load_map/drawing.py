@@ -4,149 +4,103 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from cleatwright.papers.kit.drafting import BLUE, CAUTION, INK, PALE, arrow
-from cleatwright.papers.kit.paper import SCALES, Paper, landscape, series
+from cleatwright.papers.kit.paper import Paper
 from cleatwright.papers.kit.svg import Face, Pen, Sheet, text_width, wrap
-from cleatwright.papers.load_map.view import ArrowView, LoadMapView, StripView, StudView
+from cleatwright.papers.load_map.plan import HEAD, MARGIN, SIDE, TITLE, Pages, Piece, pages_of
+from cleatwright.papers.load_map.view import ArrowView, LoadMapView, StudView
 
-MARGIN = 8.0
-SIDE = 14.0
-TEXT, NAME, TITLE = 2.5, 3.2, 4.6
-LINE = 3.5
-HEADING, ARROWS, STRIP_GAP = 6.5, 9.5, 6.0
-LONGEST_LABEL = 40.0
-LABEL_STEP = 3.5
-BLOCK_WIDTH, LEAST_RAIL = 25.0, 4.8
+# nothing is written smaller than 8 points, which are 2.82 mm
+TEXT, NAME = 2.85, 3.4
+LINE = 4.0
+ARROWS, STRIP_GAP = 9.5, 6.0
+LONGEST_LABEL = 60.0
+LABEL_STEP = 4.0
 BAR_WIDTH, BAR_HEIGHT = 20.0, 2.2
 WOOD = "#EAD9BC"
-FIRST_SCALE = 5
 
 
-@dataclass(frozen=True)
-class Plan:
-    """A sheet, a scale and the heights of the strips on it, in paper millimetres."""
+def load_map_pages(view: LoadMapView) -> tuple[bytes, ...]:
+    """Return the pages as SVG files; the same view always gives the same bytes.
 
-    paper: Paper
-    scale: int
-    heights: tuple[float, ...]
-    notes: tuple[str, ...]
-
-    @property
-    def fits(self) -> bool:
-        """Return True when all strips and words stand on the sheet."""
-        return self.needed <= self.paper.height_mm
-
-    @property
-    def needed(self) -> float:
-        """Return the height that everything takes."""
-        head = TITLE * 1.6 + 2.0
-        return 2 * MARGIN + head + sum(self.heights) + len(self.notes) * LINE + 4.0
-
-
-def load_map_svg(view: LoadMapView) -> bytes:
-    """Return the drawing; the same view always gives the same bytes.
-
-    It takes the smallest sheet of ISO 216, or of ASME Y14.1 for inches, and the largest usual
-    scale at which all rails fit and the words of neighbouring studs stay apart; where no sheet
-    is large enough the largest is made higher.
+    They are A4, or Letter for inches, at the largest usual scale at which all rails fit; at a
+    larger one, a rail on several pages, where the words of neighbouring studs would touch.
     """
-    plan = _plan(view)
-    k = float(plan.scale)
-    height = max(plan.paper.height_mm, plan.needed)
-    sheet = Sheet(
-        width=plan.paper.width_mm * k,
-        height=height * k,
-        scale=k,
-        title=f"{view.title}: loads on the rails",
-    )
-    sheet.layer("paper")
-    sheet.box((0.0, 0.0), (plan.paper.width_mm * k, height * k), Pen(fill="#FFFFFF"))
-    y = MARGIN + TITLE
-    sheet.layer("title")
+    plan = pages_of(view, _piece_height, lambda paper, k: _notes_height(view, paper, k))
+    return tuple(_page(view, plan, number) for number in range(1, len(plan.pages) + 1))
+
+
+def _page(view: LoadMapView, plan: Pages, number: int) -> bytes:
+    k, paper, count = float(plan.scale), plan.paper, len(plan.pages)
     words = f"{view.title}: loads on the rails"
-    sheet.text((MARGIN * k, y * k), words, Face(TITLE, INK, bold=True))
-    y += TITLE * 0.6 + 2.0
-    left = (plan.paper.width_mm - view.width_mm / k) / 2
-    for strip, high in zip(view.strips, plan.heights, strict=True):
-        _strip(sheet, view, strip, left=left, top=y)
-        y += high
+    if count > 1:
+        words += f", page {number} of {count}"
+    size = (paper.width_mm * k, paper.height_mm * k)
+    sheet = Sheet(width=size[0], height=size[1], scale=k, title=words)
+    sheet.layer("paper")
+    sheet.box((0.0, 0.0), size, Pen(fill="#FFFFFF"))
+    sheet.layer("title")
+    line, *_ = wrap(words, size=1.1 * TITLE, width=paper.width_mm - 2 * MARGIN)
+    sheet.text((MARGIN * k, (MARGIN + TITLE) * k), line, Face(TITLE, INK, bold=True))
+    y = HEAD
+    for piece in plan.pages[number - 1]:
+        _strip(sheet, view, piece, top=y, paper=paper)
+        y += _piece_height(piece, plan.scale)
+    if number < count:
+        return sheet.to_bytes()
     sheet.layer("notes")
-    sheet.line((MARGIN * k, y * k), ((plan.paper.width_mm - MARGIN) * k, y * k), Pen(PALE, 0.2))
-    for n, line in enumerate(plan.notes, start=1):
+    sheet.line((MARGIN * k, y * k), ((paper.width_mm - MARGIN) * k, y * k), Pen(PALE, 0.2))
+    for n, line in enumerate(_notes(view, paper, scale=plan.scale), start=1):
         sheet.text((MARGIN * k, (y + n * LINE + 0.5) * k), line, Face(TEXT, INK))
     return sheet.to_bytes()
 
 
-def _plan(view: LoadMapView) -> Plan:
-    """Return the smallest sheet that fits, lying before standing; the last one tried if none."""
-    plans: list[Plan] = []
-    for name in series(view.unit):
-        for paper in (landscape(name), landscape(name).turned):
-            room = paper.width_mm - 2 * SIDE
-            scales = [k for k in SCALES if k >= FIRST_SCALE and view.width_mm / k <= room]
-            if scales:
-                plans.append(_on(view, paper, scales[0]))
-    legible = [plan for plan in plans if _legible(view, plan.scale)] or plans[-1:]
-    return next((plan for plan in legible if plan.fits), legible[-1])
+def _label(one: ArrowView) -> tuple[str, ...]:
+    """Return number, name and mass, in as many lines as the name takes."""
+    return wrap(f"{one.number}  {one.name}  {one.mass_kg:.2f} kg", size=TEXT, width=LONGEST_LABEL)
 
 
-def _legible(view: LoadMapView, scale: int) -> bool:
-    """Return True when words under studs stay apart and a rail is high enough for its screws."""
-    rails = all(strip.height_mm / scale >= LEAST_RAIL for strip in view.strips)
-    return rails and view.least_spacing_mm / scale >= BLOCK_WIDTH
+def _labels_height(piece: Piece) -> float:
+    lines = [line for one in piece.strip.arrows for line in _label(one)]
+    return max((text_width(line, TEXT) for line in lines), default=0.0)
 
 
-def _on(view: LoadMapView, paper: Paper, scale: int) -> Plan:
-    heights = tuple(_strip_height(strip, scale) for strip in view.strips)
-    width = paper.width_mm - 2 * MARGIN
-    return Plan(paper, scale, heights, _notes(view, paper, scale=scale, width=width))
+def _heading_height(piece: Piece) -> float:
+    return NAME + 3 * LINE + (LINE if piece.count > 1 else 0.0)
 
 
-def _label(one: ArrowView) -> str:
-    """Return number, name and mass, the name cut where it is too long."""
-    ends = (f"{one.number}  ", f"  {one.mass_kg:.2f} kg")
-    name = one.name
-    while name and text_width(f"{ends[0]}{name}…{ends[1]}", TEXT) > LONGEST_LABEL:
-        name = name[:-1].rstrip()
-    return f"{ends[0]}{name}{'' if name == one.name else '…'}{ends[1]}"
-
-
-def _labels_height(strip: StripView) -> float:
-    return max((text_width(_label(one), TEXT) for one in strip.arrows), default=0.0)
-
-
-def _strip_height(strip: StripView, scale: int) -> float:
-    lines = 2 + max((len(stud.screws) for stud in strip.studs), default=0)
+def _piece_height(piece: Piece, scale: int) -> float:
+    lines = 2 + max((len(stud.screws) for stud in piece.strip.studs), default=0)
     below = (lines + 2) * LINE + BAR_HEIGHT + 1.0
-    return HEADING + _labels_height(strip) + ARROWS + strip.height_mm / scale + below + STRIP_GAP
+    above = _heading_height(piece) + _labels_height(piece) + ARROWS
+    return above + piece.strip.height_mm / scale + below + STRIP_GAP
 
 
-def _strip(sheet: Sheet, view: LoadMapView, strip: StripView, *, left: float, top: float) -> None:
-    """Draw one rail with everything about it; ``left`` and ``top`` in paper millimetres."""
-    k = sheet.scale
+def _strip(sheet: Sheet, view: LoadMapView, piece: Piece, *, top: float, paper: Paper) -> None:
+    """Draw what a page shows of one rail; ``top`` in paper millimetres."""
+    k, strip = sheet.scale, piece.strip
+    left = SIDE - piece.start_mm / k
     sheet.layer("strip")
-    _heading(sheet, view, strip, y=top + NAME)
-    labels_end = top + HEADING + _labels_height(strip)
+    _heading(sheet, view, piece, top=top, width=paper.width_mm - 2 * MARGIN)
+    labels_end = top + _heading_height(piece) + _labels_height(piece)
     rail_top = labels_end + ARROWS
     foot = rail_top + strip.height_mm / k
-    corner = (left * k + strip.x0_mm, rail_top * k)
-    size = (strip.x1_mm - strip.x0_mm, strip.height_mm)
+    corner = (SIDE * k, rail_top * k)
+    size = (piece.end_mm - piece.start_mm, strip.height_mm)
     sheet.box(corner, size, Pen(INK, 0.35, WOOD), name="rail")
-    _arrows(sheet, strip, left=left, labels_end=labels_end, rail_top=rail_top)
+    _arrows(sheet, piece, left=left, heights=(labels_end, rail_top), width=paper.width_mm)
     for stud in strip.studs:
         _stud(sheet, view, stud, x=left + stud.x_mm / k, rail=(rail_top, foot))
-    if not strip.studs:
+    if not piece.whole.studs:
         words = "meets no stud: it carries nothing until it is fixed with qualified advice"
-        # bold letters are wider than the estimate for plain ones
-        last = view.width_mm + 2 * left * k - (MARGIN + 1.1 * text_width(words, TEXT)) * k
-        at = (min(corner[0], last), (foot + 1.0 + LINE) * k)
+        at = (corner[0], (foot + 1.0 + LINE) * k)
         sheet.text(at, words, Face(TEXT, CAUTION, bold=True))
 
 
-def _heading(sheet: Sheet, view: LoadMapView, strip: StripView, *, y: float) -> None:
-    k = sheet.scale
+def _heading(sheet: Sheet, view: LoadMapView, piece: Piece, *, top: float, width: float) -> None:
+    k, strip = sheet.scale, piece.whole
+    y = top + NAME
     sheet.text((MARGIN * k, y * k), strip.name, Face(NAME, INK, bold=True))
     kept = "hangs already, its screws taken as those of the others; " if strip.stays else ""
     words = (
@@ -157,22 +111,54 @@ def _heading(sheet: Sheet, view: LoadMapView, strip: StripView, *, y: float) -> 
     )
     if strip.studs:
         words += f", its studs bear {strip.borne_n:.1f} N"
+    lines = list(wrap(words, size=TEXT, width=width - text_width(strip.name, NAME) - 3.0))
+    if piece.count > 1:
+        lines.append(
+            f"part {piece.number} of {piece.count}: from "
+            f"{view.length(piece.start_mm - strip.x0_mm)} to "
+            f"{view.length(piece.end_mm - strip.x0_mm)} from its left end"
+        )
     x = MARGIN + text_width(strip.name, NAME) + 3.0
-    sheet.text((x * k, y * k), words, Face(TEXT, INK))
+    for n, line in enumerate(lines):
+        sheet.text((x * k, (y + n * LINE) * k), line, Face(TEXT, INK))
 
 
 def _arrows(
-    sheet: Sheet, strip: StripView, *, left: float, labels_end: float, rail_top: float
+    sheet: Sheet, piece: Piece, *, left: float, heights: tuple[float, float], width: float
 ) -> None:
     """Draw an arrow for each load, its label above it, moved aside where two would touch."""
-    k = sheet.scale
-    wanted = [left + one.x_mm / k for one in strip.arrows]
-    for one, x, at in zip(strip.arrows, wanted, apart(wanted, step=LABEL_STEP), strict=True):
+    k, (labels_end, rail_top) = sheet.scale, heights
+    arrows = piece.strip.arrows
+    wanted = [left + one.x_mm / k for one in arrows for _ in _label(one)]
+    inside = (MARGIN + LABEL_STEP, width - MARGIN - LABEL_STEP)
+    places = iter(within(apart(wanted, step=LABEL_STEP), step=LABEL_STEP, bounds=inside))
+    for one in arrows:
+        x = left + one.x_mm / k
+        lines = [(next(places), line) for line in _label(one)]
+        at = sum(place for place, _ in lines) / len(lines)
         foot, bend, head = rail_top * k, (rail_top - 6.5) * k, (labels_end + 1.0) * k
         sheet.line((at * k, head), (x * k, bend), Pen(CAUTION, 0.18))
         arrow(sheet, (x * k, bend), (x * k, foot), Pen(CAUTION, 0.5))
-        place = ((at + 0.36 * TEXT) * k, labels_end * k)
-        sheet.text(place, _label(one), Face(TEXT, INK), name="load", upright=True)
+        for place, line in lines:
+            corner = ((place + 0.36 * TEXT) * k, labels_end * k)
+            sheet.text(corner, line, Face(TEXT, INK), name="load", upright=True)
+
+
+def within(
+    places: Sequence[float], *, step: float, bounds: tuple[float, float]
+) -> tuple[float, ...]:
+    """Return places in order, moved as little as keeps them ``step`` apart between two bounds.
+
+    >>> within((-3.0, 1.0, 9.0), step=2.0, bounds=(0.0, 8.0))
+    (0.0, 2.0, 8.0)
+    """
+    moved = list(places)
+    for n in range(len(moved)):
+        moved[n] = max(moved[n], moved[n - 1] + step if n else bounds[0])
+    for n in reversed(range(len(moved))):
+        last = n == len(moved) - 1
+        moved[n] = min(moved[n], bounds[1] if last else moved[n + 1] - step)
+    return tuple(moved)
 
 
 def apart(wanted: Sequence[float], *, step: float) -> tuple[float, ...]:
@@ -256,8 +242,13 @@ def _bar(sheet: Sheet, share: float, *, x: float, y: float) -> None:
     sheet.lines([((q, low - 0.7 * k), (q, low)) for q in quarters], Pen(PALE, 0.2))
 
 
-def _notes(view: LoadMapView, paper: Paper, *, scale: int, width: float) -> tuple[str, ...]:
+def _notes_height(view: LoadMapView, paper: Paper, scale: int) -> float:
+    return len(_notes(view, paper, scale=scale)) * LINE + 2.0
+
+
+def _notes(view: LoadMapView, paper: Paper, *, scale: int) -> tuple[str, ...]:
     """Return the words at the foot of the sheet, in lines."""
+    width = paper.width_mm - 2 * MARGIN
     words = (
         (
             "Under each stud stands what it bears when everything hangs, and what each of its "

@@ -76,7 +76,6 @@ class LoadMapView:
 
     Args:
         title: Name of the workshop.
-        width_mm: Width of the wall, > 0.
         floor_gap_mm: Height of the wall's lower edge above the floor.
         strips: The rails, from top to bottom.
         strength: What one screw may carry.
@@ -86,7 +85,6 @@ class LoadMapView:
     """
 
     title: str
-    width_mm: float
     floor_gap_mm: float
     strips: tuple[StripView, ...]
     strength: ScrewStrength
