@@ -68,6 +68,7 @@ def test_points_for_programs_add_up_and_no_bound_is_above_them(cli: Any, small: 
         "failing",
         "holds",
         "moves",
+        "notes",
         "panels",
         "warnings",
         "workshop",
