@@ -14,10 +14,9 @@ from dataclasses import replace
 
 from rich.console import Console
 
-from cleatwright.base.progress import Silent
+from cleatwright.base.stages.run import Run
 from cleatwright.design.carrying import Unit
 from cleatwright.jobs.examples import example_folders
-from cleatwright.kernels.mesh import MeshKernel
 from cleatwright.pack.job import Job
 from cleatwright.project.computing import compute
 from cleatwright.siting.walls import Spot
@@ -69,10 +68,10 @@ def lengthened(
 def proven(
     units: Sequence[Unit], spots: Mapping[str, Spot], around: Surroundings
 ) -> tuple[tuple[WayProof, ...], float]:
-    """Return the proofs and how long they took with a kernel that knows nothing yet."""
-    kernel = MeshKernel()
+    """Return the proofs and how long they took in a run that knows nothing yet."""
+    run = Run()
     before = time.perf_counter()
-    proofs = prove_ways(units, spots, around=around, kernel=kernel, progress=Silent())
+    proofs = prove_ways(units, spots, around=around, run=run)
     return proofs, time.perf_counter() - before
 
 

@@ -11,7 +11,7 @@ from pathlib import Path
 
 import pytest
 
-from cleatwright.base.progress import Silent
+from cleatwright.base.stages.run import Run
 from cleatwright.design.building import BuiltPart, build
 from cleatwright.design.carrying import build_units, plan_units, printed_parts
 from cleatwright.design.planning import plan
@@ -46,8 +46,10 @@ def test_every_mark_gives_the_same_bytes_whatever_was_built_before(
 ) -> None:
     place = examples / example
     workshop, where = load(place), str(place)
-    planned = plan_units(workshop, plan(workshop, where=where, folder=place), where=where)
-    units = build_units(planned, MeshKernel(), Silent())
+    planned = plan_units(
+        workshop, plan(workshop, where=where, folder=place), where=where, run=Run()
+    )
+    units = build_units(planned, Run())
     made = {one.mark: one for _, one in printed_parts(units).values()}
     files = {mark: digests(one) for mark, one in made.items()}
     recipes = [one.recipe.to_json() for one in made.values()]

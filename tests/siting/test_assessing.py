@@ -16,7 +16,7 @@ from typing import Any
 import pytest
 
 from cleatwright.cli.main import main
-from cleatwright.siting import hanging_up
+from cleatwright.siting import arranging
 from cleatwright.wall.keeping import Kept
 from cleatwright.wall.model import Place
 
@@ -78,14 +78,14 @@ def make(tmp_path: Path) -> Make:
 
 def force(monkeypatch: pytest.MonkeyPatch, x_mm: float, z_mm: float) -> None:
     """Let the search, which sees rectangles only, give one wrong place each time."""
-    search = hanging_up.arranged
+    search = arranging.arranged
 
     def wrong(*asked: Any, **progress: Any) -> Kept:
         kept = search(*asked, **progress)
         places = tuple(Place(p.key, x_mm, z_mm) for p in kept.arrangement.places)
         return replace(kept, arrangement=replace(kept.arrangement, places=places))
 
-    monkeypatch.setattr(hanging_up, "arranged", wrong)
+    monkeypatch.setattr(arranging, "arranged", wrong)
 
 
 def top_mm(report: Any) -> float:

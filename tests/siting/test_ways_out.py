@@ -12,7 +12,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from cleatwright.base.errors import UnknownNameError
-from cleatwright.base.progress import Silent
+from cleatwright.base.stages.run import Run
 from cleatwright.design.carrying import Unit, build_units, plan_units
 from cleatwright.design.planning import plan
 from cleatwright.kernels.mesh import MeshBody, MeshKernel
@@ -34,8 +34,8 @@ def units_of(folder: Path, text: str) -> tuple[Unit, ...]:
     folder.mkdir()
     (folder / "workshop.toml").write_text(text, "utf-8")
     workshop = load(folder)
-    planned = plan_units(workshop, plan(workshop, where="shed"), where="shed")
-    return build_units(planned, KERNEL, Silent())
+    planned = plan_units(workshop, plan(workshop, where="shed"), where="shed", run=Run())
+    return build_units(planned, Run())
 
 
 @pytest.fixture(scope="module")
@@ -54,7 +54,7 @@ def in_a_row(units: Sequence[Unit], *, dx: float = 0.0, dz: float = 0.0) -> dict
 def prove(
     units: Sequence[Unit], spots: Mapping[str, Spot], around: Surroundings = EMPTY
 ) -> dict[str, WayProof]:
-    found = prove_ways(units, spots, around=around, kernel=KERNEL, progress=Silent())
+    found = prove_ways(units, spots, around=around, run=Run())
     return {proof.tool: proof for proof in found}
 
 

@@ -77,6 +77,12 @@ class CleatwrightError(Exception):
             self.given, where=place, allowed=self.allowed, todo=self.todo, faults=self.faults
         )
 
+    def again(self) -> CleatwrightError:
+        """Return a new error that says the same, without where it was raised before."""
+        return type(self)(
+            self.given, where=self.where, allowed=self.allowed, todo=self.todo, faults=self.faults
+        )
+
     def as_dict(self) -> dict[str, object]:
         """Return the error for programs that read ``--json``; one of several has each apart."""
         told: dict[str, object] = {

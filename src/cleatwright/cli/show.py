@@ -13,6 +13,7 @@ from rich.table import Table
 from rich.text import Text
 
 from cleatwright.base.errors import CleatwrightError
+from cleatwright.base.stages.run import Run, Step
 from cleatwright.base.visible import visible
 
 JsonValue = object
@@ -69,23 +70,25 @@ def print_error(error: CleatwrightError, *, as_json: bool) -> None:
     console.print(head + _safe(error.sentence))
 
 
-class BarProgress:
-    """Shows each stage as one bar on standard error."""
+class _Bar:
+    """Shows how far a run is, as one bar on standard error."""
 
     def __init__(self, bars: Progress) -> None:
         self._bars = bars
-        self._tasks: dict[str, TaskID] = {}
+        self._task: TaskID | None = None
 
-    def step(self, stage: str, done: int, total: int) -> None:
-        """Move the bar of a stage."""
-        if stage not in self._tasks:
-            self._tasks[stage] = self._bars.add_task(visible(stage), total=total)
-        self._bars.update(self._tasks[stage], completed=done, total=total)
+    def __call__(self, step: Step) -> None:
+        """Move the bar."""
+        if self._task is None:
+            self._task = self._bars.add_task("", total=None)
+        self._bars.update(
+            self._task, description=visible(step.stage), completed=step.done, total=step.total
+        )
 
 
 @contextmanager
-def bars(*, quiet: bool) -> Generator[BarProgress]:
-    """Show progress bars while the block runs; none when quiet or when nobody watches."""
+def bars(*, quiet: bool) -> Generator[Run]:
+    """Give a run, and show how far it is while the block runs, unless quiet or nobody watches."""
     console = Console(stderr=True)
     columns = (
         TextColumn("{task.description:<24}", markup=False),
@@ -94,7 +97,7 @@ def bars(*, quiet: bool) -> Generator[BarProgress]:
     )
     progress = Progress(*columns, console=console, disable=quiet or not console.is_terminal)
     with progress:
-        yield BarProgress(progress)
+        yield Run(told=_Bar(progress))
 
 
 def _safe(text: str) -> Text:

@@ -35,8 +35,8 @@ def arrange(
     with held_back():
         from cleatwright.jobs.wall_answers import PLACE_COLUMNS, arrange_walls  # noqa: PLC0415 - loads on use
 
-    with show.bars(quiet=as_json) as progress:
-        answer = arrange_walls(folder, afresh=afresh, effort=effort, progress=progress)
+    with show.bars(quiet=as_json) as run:
+        answer = arrange_walls(folder, afresh=afresh, effort=effort, run=run)
     if as_json:
         show.print_json(answer.as_dict())
     else:
@@ -68,8 +68,8 @@ def why(
     with held_back():
         from cleatwright.jobs.wall_answers import why_there  # noqa: PLC0415 - loads on use
 
-    with show.bars(quiet=as_json) as progress:
-        answer = why_there(folder, name, progress=progress)
+    with show.bars(quiet=as_json) as run:
+        answer = why_there(folder, name, run=run)
     if as_json:
         show.print_json(answer.as_dict())
     else:
@@ -115,8 +115,8 @@ def hung(
     elif gone:
         now, heading = service.forget_rails(folder, gone), "Forgotten:"
     else:
-        with show.bars(quiet=as_json) as progress:
-            now = service.record_hung(folder, out=out, anyway=anyway, progress=progress)
+        with show.bars(quiet=as_json) as run:
+            now = service.record_hung(folder, out=out, anyway=anyway, run=run)
         heading = "Kept in the ledger; from now on it stays unless it must move or come down:"
     if as_json:
         show.print_json(now.as_dict())

@@ -94,10 +94,8 @@ def make(
     wanted = None
     if only is not None:
         wanted = tuple(word.strip() for word in only.split(",") if word.strip()) or ("",)
-    with show.bars(quiet=as_json) as progress:
-        made = make_workshop(
-            folder, out=out, only=wanted, dry_run=dry_run, with_step=step, progress=progress
-        )
+    with show.bars(quiet=as_json) as run:
+        made = make_workshop(folder, out=out, only=wanted, dry_run=dry_run, with_step=step, run=run)
     show.print_warnings(made.left_out)
     if as_json:
         show.print_json(made.as_dict())

@@ -10,6 +10,8 @@ from functools import cached_property
 from cleatwright.base.errors import PartError
 from cleatwright.base.keys import content_key, mark_from_key
 from cleatwright.base.source import Evidence, Source
+from cleatwright.base.stages.run import Run
+from cleatwright.base.stages.stage import Stage
 from cleatwright.checks.cleat_stability import check_cleat
 from cleatwright.checks.magnet_hold import check_magnets
 from cleatwright.checks.meetings import check_meetings
@@ -120,21 +122,27 @@ def part_key(recipe: AnyRecipe, part: HolderPart) -> str:
     return content_key((recipe.key, part.solid.content_key))
 
 
-def build(recipe: AnyRecipe, kernel: MeshKernel) -> BuiltPart:
+def build(recipe: AnyRecipe, kernel: MeshKernel, *, run: Run | None = None) -> BuiltPart:
     """Return the evaluated, marked and checked part.
+
+    Args:
+        recipe: A holder or a carrier.
+        kernel: The kernel.
+        run: The run that keeps what was computed before; one of its own when None.
 
     Raises:
         PartError: The part breaks a check.
     """
+    run = run or Run()
     if isinstance(recipe, Recipe):
-        return build_holder(recipe, kernel)
-    return build_carrier(recipe, [build_holder(one, kernel) for one in recipe.holders], kernel)
+        return _holder(recipe, kernel.fresh(), run)
+    holders = [run.need(PART, one) for one in recipe.holders]
+    return _carrier(recipe, holders, kernel.fresh(), run)
 
 
-def build_holder(recipe: Recipe, kernel: MeshKernel) -> BuiltPart:
+def _holder(recipe: Recipe, kernel: MeshKernel, run: Run) -> BuiltPart:
     """Return a holder; when it has a mount of its own, its back is lengthened until it holds."""
-    kernel = kernel.fresh()
-    part, plain, standing = _long_enough(recipe, kernel, hung=(), heavy=())
+    part, plain, standing = _long_enough(recipe, kernel, run, hung=(), heavy=())
     trials = [_trial(part, i, plain, kernel) for i in range(len(part.seats))]
     seats = (
         *check_seats(trials),
@@ -144,18 +152,18 @@ def build_holder(recipe: Recipe, kernel: MeshKernel) -> BuiltPart:
     return _finished(recipe, part, plain, kernel, seats=seats, standing=standing)
 
 
-def build_carrier(
-    recipe: CarrierRecipe, holders: Sequence[BuiltPart], kernel: MeshKernel
+def _carrier(
+    recipe: CarrierRecipe, holders: Sequence[BuiltPart], kernel: MeshKernel, run: Run
 ) -> BuiltPart:
     """Return a carrier, its back lengthened until it holds with all its holders.
 
     Args:
         recipe: The carrier.
         holders: Its built holders, in the order of the recipe.
-        kernel: The kernel.
+        kernel: A kernel that has built nothing yet.
+        run: The run that keeps what was computed before.
     """
-    kernel = kernel.fresh()
-    offsets = carrier_offsets(recipe)
+    offsets = carrier_offsets(recipe, run=run)
     hung = tuple(
         OwnWeight(one.own.mass_kg, one.own.distance_mm + dy)
         for one, (_, dy, _) in zip(holders, offsets, strict=True)
@@ -164,7 +172,7 @@ def build_carrier(
         OwnWeight(one.heavy.mass_kg, one.heavy.distance_mm + dy)
         for one, (_, dy, _) in zip(holders, offsets, strict=True)
     )
-    part, plain, standing = _long_enough(recipe, kernel, hung=hung, heavy=heavy)
+    part, plain, standing = _long_enough(recipe, kernel, run, hung=hung, heavy=heavy)
     bodies = [one.body.placed(shift(*offset)) for one, offset in zip(holders, offsets, strict=True)]
     fits = check_meetings([one.overlap_mm3(plain) for one in bodies])
     return _finished(recipe, part, plain, kernel, seats=fits, standing=standing)
@@ -215,6 +223,7 @@ def _marked_wall(part: HolderPart, body: MeshBody, marking: Marking) -> tuple[Ch
 def _long_enough(
     recipe: AnyRecipe,
     kernel: MeshKernel,
+    run: Run,
     *,
     hung: Sequence[OwnWeight],
     heavy: Sequence[OwnWeight],
@@ -226,10 +235,10 @@ def _long_enough(
     least, left = 0.0, LENGTHENINGS
     settings = recipe.settings
     while True:
-        part = describe(recipe, least_depth_mm=least)
+        part = describe(recipe, least_depth_mm=least, run=run)
         plain = kernel.evaluate(part.solid)
         if part.hanging.screws is not None:
-            return _well_screwed(recipe, part, plain, kernel, heavy=heavy)
+            return _well_screwed(recipe, part, plain, kernel, run, heavy=heavy)
         own = _together((own_weight(part, plain), *hung))
         standing = check_cleat(part, own, margin=settings.margin, drag=settings.drag)
         left -= 1
@@ -243,6 +252,7 @@ def _well_screwed(
     part: HolderPart,
     plain: MeshBody,
     kernel: MeshKernel,
+    run: Run,
     *,
     heavy: Sequence[OwnWeight],
 ) -> tuple[HolderPart, MeshBody, tuple[CheckResult, ...]]:
@@ -252,7 +262,7 @@ def _well_screwed(
         return _together((heavy_weight(one, own_weight(one, body)), *heavy))
 
     own = own_of(part, plain)
-    screwed = describe(recipe, own=own)
+    screwed = describe(recipe, own=own, run=run)
     body = plain if screwed.solid == part.solid else kernel.evaluate(screwed.solid)
     standing = check_wall_screws(screwed, own_of(screwed, body), drag=recipe.settings.drag)
     return screwed, body, standing
@@ -334,3 +344,20 @@ def _travel(pieces: list[Convex], move: Vector, holder: MeshBody) -> float:
 
 def _meets(pieces: list[Convex], move: Vector, holder: MeshBody) -> bool:
     return any(piece.swept_overlap_mm3(move, holder) > EDGE_MM3 for piece in pieces)
+
+
+def _part(run: Run, recipe: AnyRecipe) -> BuiltPart:
+    return build(recipe, MeshKernel(), run=run)
+
+
+def _key(recipe: AnyRecipe) -> str:
+    return recipe.key
+
+
+def _size(built: BuiltPart) -> int:
+    # the body keeps its mesh twice, and what was measured on it
+    return 4 * (built.body.vertices_mm.nbytes + built.body.triangles.nbytes)
+
+
+PART = Stage("part", _part, _key, _size)
+"""From a recipe to the built, marked and checked part."""

@@ -8,16 +8,16 @@ from typing import get_args
 
 from cleatwright.base.errors import BedError, CleatwrightError, DesignError
 from cleatwright.base.gathering import noted, refuse
-from cleatwright.base.progress import Progress, tracked
+from cleatwright.base.progress import tracked
+from cleatwright.base.stages.run import Run
 from cleatwright.design.bed_fit import fits_bed, usable_mm
-from cleatwright.design.building import BuiltPart, build_carrier, build_holder
-from cleatwright.design.describing import carrier_offsets, describe
+from cleatwright.design.building import PART, BuiltPart
+from cleatwright.design.describing import DESCRIBED, carrier_offsets
 from cleatwright.design.equipment import mount_settings
 from cleatwright.design.hang import Fixed
 from cleatwright.design.params import checked_params
 from cleatwright.design.planning import FAULTS, PlannedHolder
 from cleatwright.design.recipe import CarrierRecipe
-from cleatwright.kernels.mesh import MeshKernel
 from cleatwright.mounts.carrier import CarrierParams
 from cleatwright.parts.holder import HolderPart
 from cleatwright.shapes.rigid import Vector
@@ -74,7 +74,7 @@ class Unit:
 
 
 def plan_units(
-    workshop: Workshop, holders: Sequence[PlannedHolder], *, where: str
+    workshop: Workshop, holders: Sequence[PlannedHolder], *, where: str, run: Run
 ) -> tuple[PlannedUnit, ...]:
     """Return what hangs on the wall, in the order of the first holder of each.
 
@@ -83,13 +83,13 @@ def plan_units(
         DesignError: A carrier that cannot take its holders.
         BedError: A carrier that no printer can make.
     """
-    units, faults = units_what_can_be(workshop, holders, where=where)
+    units, faults = units_what_can_be(workshop, holders, where=where, run=run)
     refuse(faults, FAULTS)
     return units
 
 
 def units_what_can_be(
-    workshop: Workshop, holders: Sequence[PlannedHolder], *, where: str
+    workshop: Workshop, holders: Sequence[PlannedHolder], *, where: str, run: Run
 ) -> tuple[tuple[PlannedUnit, ...], tuple[CleatwrightError, ...]]:
     """Return what of ``plan_units`` can be made, and the faults of the other carriers."""
     together: dict[str, list[PlannedHolder]] = {}
@@ -100,14 +100,16 @@ def units_what_can_be(
     units: list[PlannedUnit] = []
     for members in together.values():
         with noted(faults):
-            units.append(_unit(workshop, tuple(members), where=where))
+            units.append(_unit(workshop, tuple(members), where=where, run=run))
     return tuple(units), tuple(faults)
 
 
-def _unit(workshop: Workshop, members: tuple[PlannedHolder, ...], *, where: str) -> PlannedUnit:
+def _unit(
+    workshop: Workshop, members: tuple[PlannedHolder, ...], *, where: str, run: Run
+) -> PlannedUnit:
     first = members[0]
     hang, name = first.hang, first.hang.carrier or first.name
-    carrier = _carrier(workshop, members, where=where) if hang.on_carrier else None
+    carrier = _carrier(workshop, members, where=where, run=run) if hang.on_carrier else None
     groups = {one.group for one in members}
     uses = {one.use for one in members}
     return PlannedUnit(
@@ -123,7 +125,7 @@ def _unit(workshop: Workshop, members: tuple[PlannedHolder, ...], *, where: str)
 
 
 def _carrier(
-    workshop: Workshop, members: tuple[PlannedHolder, ...], *, where: str
+    workshop: Workshop, members: tuple[PlannedHolder, ...], *, where: str, run: Run
 ) -> CarrierRecipe:
     hang = members[0].hang
     described = workshop.carrier(hang.carrier) if hang.carrier else None
@@ -145,7 +147,7 @@ def _carrier(
         joint_params=dict(hang.joint_params),
         made_of=made_of,
     )
-    part = _described(recipe, where=place if hang.carrier else where)
+    part = _described(recipe, where=place if hang.carrier else where, run=run)
     if made_of == "wood":
         return recipe
     if not fits_bed(part.bounds_mm, workshop.printer()):
@@ -161,27 +163,25 @@ def _carrier(
     return recipe
 
 
-def _described(recipe: CarrierRecipe, *, where: str) -> HolderPart:
+def _described(recipe: CarrierRecipe, *, where: str, run: Run) -> HolderPart:
     try:
-        return describe(recipe)
+        return run.need(DESCRIBED, recipe)
     except DesignError as error:
         raise error.located(where) from error
 
 
-def build_units(
-    planned: Sequence[PlannedUnit], kernel: MeshKernel, progress: Progress
-) -> tuple[Unit, ...]:
+def build_units(planned: Sequence[PlannedUnit], run: Run) -> tuple[Unit, ...]:
     """Return the units, every part of them built."""
-    return tuple(_built(unit, kernel) for unit in tracked(planned, "building holders", progress))
+    return tuple(_built(unit, run) for unit in tracked(planned, "building holders", run))
 
 
-def _built(unit: PlannedUnit, kernel: MeshKernel) -> Unit:
-    holders = tuple(build_holder(one.recipe, kernel) for one in unit.holders)
+def _built(unit: PlannedUnit, run: Run) -> Unit:
+    holders = tuple(run.need(PART, one.recipe) for one in unit.holders)
     if unit.carrier is None:
         return Unit(unit, holders[0], holders, ((0.0, 0.0, 0.0),))
     # the recipe names its holders by growing x, the unit from left to right
-    outer = build_carrier(unit.carrier, tuple(reversed(holders)), kernel)
-    return Unit(unit, outer, holders, tuple(reversed(carrier_offsets(unit.carrier))))
+    outer = run.need(PART, unit.carrier)
+    return Unit(unit, outer, holders, tuple(reversed(carrier_offsets(unit.carrier, run=run))))
 
 
 def part_names(units: Sequence[Unit]) -> Mapping[str, tuple[str, BuiltPart]]:

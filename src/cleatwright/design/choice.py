@@ -6,6 +6,9 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from cleatwright.base.errors import NoHolderError
+from cleatwright.base.keys import content_key
+from cleatwright.base.stages.run import Run
+from cleatwright.base.stages.stage import Stage
 from cleatwright.design.equipment import OwnedTool, fit_of
 from cleatwright.design.hang import Hang
 from cleatwright.holders.choosing import Rating, ranked, reason, why_none
@@ -14,6 +17,7 @@ from cleatwright.mounts.joints.registry import joint
 from cleatwright.mounts.registry import mount
 from cleatwright.parts.grips import Blade
 from cleatwright.parts.holder import PrintPose
+from cleatwright.parts.tool import FittedTool
 from cleatwright.workshop.document.model import Workshop
 from cleatwright.workshop.document.sections import FitName
 
@@ -37,6 +41,7 @@ def families_for(
     *,
     fit: FitName | None,
     on_bed: OnBed,
+    run: Run,
 ) -> tuple[list[Bundle], list[NoHolderError]]:
     """Return the tools by the family that suits them best, with the reason, and what none holds.
 
@@ -51,10 +56,10 @@ def families_for(
     families: dict[str, Family] = {}
     unheld: list[NoHolderError] = []
     for members in alike.values():
-        rated = _ranked(workshop, members, hang, fit)
+        rated = _ranked(workshop, members, hang, fit, run)
         parts = [(members, rated)]
         if not rated:
-            parts = [([one], _ranked(workshop, [one], hang, fit)) for one in members]
+            parts = [([one], _ranked(workshop, [one], hang, fit, run)) for one in members]
         for some, ratings in parts:
             if not ratings:
                 unheld.append(why_none(some[0].body, name=some[0].name, lifted=hang.lifted))
@@ -87,20 +92,45 @@ def _best_on_bed(
     return best, reason(ratings)
 
 
+@dataclass(frozen=True)
+class _Alike:
+    """Tools that shall be held alike, and what their holder must be fit for."""
+
+    tools: tuple[FittedTool, ...]
+    keys: tuple[str, ...]
+    context: BuildContext
+    poses: frozenset[PrintPose]
+    lifted: bool
+
+
 def _ranked(
-    workshop: Workshop, tools: Sequence[OwnedTool], hang: Hang, fit: FitName | None
+    workshop: Workshop, tools: Sequence[OwnedTool], hang: Hang, fit: FitName | None, run: Run
 ) -> tuple[Rating, ...]:
-    ctx = BuildContext(
-        plate_mm=workshop.defaults.plate_mm,
-        line_mm=workshop.printer().line_mm,
-        hand_room_mm=workshop.defaults.hand_room_mm,
-    )
     ordered = sorted(tools, key=lambda tool: (tool.body.order_mm, tool.name))
-    fitted = [tool.fitted(fit_of(workshop, tool.fit or fit)) for tool in ordered]
+    fits = [fit_of(workshop, tool.fit or fit) for tool in ordered]
     meeting = joint(hang.joint)
-    poses = mount(hang.mount).poses if meeting is None else meeting.poses
+    alike = _Alike(
+        tools=tuple(tool.fitted(one) for tool, one in zip(ordered, fits, strict=True)),
+        keys=tuple(tool.seat(one).key for tool, one in zip(ordered, fits, strict=True)),
+        context=BuildContext(
+            plate_mm=workshop.defaults.plate_mm,
+            line_mm=workshop.printer().line_mm,
+            hand_room_mm=workshop.defaults.hand_room_mm,
+        ),
+        poses=frozenset(mount(hang.mount).poses if meeting is None else meeting.poses),
+        lifted=hang.lifted,
+    )
+    return run.need(RATED, alike)
 
-    def prints(pose: PrintPose) -> bool:
-        return pose in poses
 
-    return ranked(fitted, ctx, prints=prints, lifted=hang.lifted)
+def _rated(_: Run, alike: _Alike) -> tuple[Rating, ...]:
+    return ranked(alike.tools, alike.context, prints=alike.poses.__contains__, lifted=alike.lifted)
+
+
+def _alike_key(alike: _Alike) -> str:
+    poses = tuple(sorted(alike.poses))
+    return content_key((alike.keys, alike.context, poses, alike.lifted))
+
+
+RATED = Stage("families", _rated, _alike_key)
+"""From tools that shall be held alike to the families that can, the best first."""

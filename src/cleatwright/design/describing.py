@@ -3,7 +3,10 @@
 from __future__ import annotations
 
 from cleatwright.base.errors import DesignError
-from cleatwright.design.recipe import CARRIED, AnyRecipe, CarrierRecipe, Recipe
+from cleatwright.base.keys import content_key
+from cleatwright.base.stages.run import Run
+from cleatwright.base.stages.stage import Stage
+from cleatwright.design.recipe import CARRIED, AnyRecipe, CarrierRecipe, Recipe, SeatRecipe
 from cleatwright.holders.registry import family
 from cleatwright.mounts.carrier import CarrierParams
 from cleatwright.mounts.joints.joint import CarrierFront
@@ -11,8 +14,8 @@ from cleatwright.mounts.joints.registry import joint
 from cleatwright.mounts.registry import mount
 from cleatwright.mounts.timber.front import WoodenFront
 from cleatwright.mounts.timber.registry import wooden_joint, wooden_mount
-from cleatwright.parts.holder import HolderPart
-from cleatwright.parts.tool import Fit, FittedTool
+from cleatwright.parts.holder import Front, HolderPart
+from cleatwright.parts.tool import Fit, FittedTool, ToolBody
 from cleatwright.shapes.rigid import Vector
 from cleatwright.statics.cleat import OwnWeight
 from cleatwright.tools.registry import tool_body
@@ -21,7 +24,11 @@ NOTHING = OwnWeight(0.0, 0.0)
 
 
 def describe(
-    recipe: AnyRecipe, *, least_depth_mm: float = 0.0, own: OwnWeight = NOTHING
+    recipe: AnyRecipe,
+    *,
+    least_depth_mm: float = 0.0,
+    own: OwnWeight = NOTHING,
+    run: Run | None = None,
 ) -> HolderPart:
     """Return the part that a recipe describes.
 
@@ -29,56 +36,53 @@ def describe(
         recipe: A holder or a carrier.
         least_depth_mm: Depth of bearing to reach in any case.
         own: What the part and the holders on it weigh themselves, where that is known.
+        run: The run that keeps what was described before; one of its own when None.
 
     Raises:
         DesignError: The part cannot be made.
     """
+    run = run or Run()
     if isinstance(recipe, Recipe):
-        return _holder(recipe, least_depth_mm=least_depth_mm, own=own)
+        return _holder(recipe, run, least_depth_mm=least_depth_mm, own=own)
     settings = recipe.settings.deepened(least_depth_mm).loaded(own)
     hung = mount(recipe.mount)
     if recipe.made_of == "wood":
         back, wish = wooden_mount(recipe.mount), CarrierParams(**recipe.params)
-        return back(CARRIED, _wooden_front(recipe), settings, wish)
-    front = _carrier_front(recipe).front
+        return back(CARRIED, _wooden_front(recipe, run), settings, wish)
+    front = _carrier_front(recipe, run).front
     return hung.attach(CARRIED, front, settings, hung.params(**recipe.mount_params))
 
 
-def carrier_offsets(recipe: CarrierRecipe) -> tuple[Vector, ...]:
+def carrier_offsets(recipe: CarrierRecipe, *, run: Run | None = None) -> tuple[Vector, ...]:
     """Return where the frame of each holder lies in that of its carrier."""
+    run = run or Run()
     if recipe.made_of == "wood":
-        return _wooden_front(recipe).offsets_mm
-    return _carrier_front(recipe).offsets_mm
+        return _wooden_front(recipe, run).offsets_mm
+    return _carrier_front(recipe, run).offsets_mm
 
 
-def _carrier_front(recipe: CarrierRecipe) -> CarrierFront:
+def _carrier_front(recipe: CarrierRecipe, run: Run) -> CarrierFront:
     meeting = joint(recipe.joint)
     if meeting is None:
         raise DesignError("a holder in one piece needs no carrier", todo="Choose another joint")
     params = meeting.params(**recipe.joint_params)
-    parts = [_holder(one) for one in recipe.holders]
+    parts = [run.need(DESCRIBED, one) for one in recipe.holders]
     return meeting.carrier(parts, recipe.settings, params, CarrierParams(**recipe.params))
 
 
-def _wooden_front(recipe: CarrierRecipe) -> WoodenFront:
+def _wooden_front(recipe: CarrierRecipe, run: Run) -> WoodenFront:
     front = wooden_joint(recipe.joint)
     meeting = joint(recipe.joint)
     params = meeting.params(**recipe.joint_params) if meeting else None
-    parts = [_holder(one) for one in recipe.holders]
+    parts = [run.need(DESCRIBED, one) for one in recipe.holders]
     return front(parts, recipe.settings, params, CarrierParams(**recipe.params))
 
 
-def _holder(recipe: Recipe, *, least_depth_mm: float = 0.0, own: OwnWeight = NOTHING) -> HolderPart:
+def _holder(
+    recipe: Recipe, run: Run, *, least_depth_mm: float = 0.0, own: OwnWeight = NOTHING
+) -> HolderPart:
     """Return the part of a holder, with its mount or with what its joint needs."""
-    chosen = family(recipe.family)
-    tools = [
-        FittedTool(
-            tool_body(seat.kind, seat.measures, mass_kg=seat.mass_kg, outline=seat.shape),
-            Fit(seat.play_mm, seat.correction_mm),
-        )
-        for seat in recipe.seats
-    ]
-    front = chosen.build(tools, chosen.params(**recipe.params), recipe.context)
+    front = run.need(FRONT, recipe)
     settings = recipe.settings.deepened(least_depth_mm).loaded(own)
     meeting = joint(recipe.joint)
     if meeting is not None:
@@ -86,3 +90,42 @@ def _holder(recipe: Recipe, *, least_depth_mm: float = 0.0, own: OwnWeight = NOT
         return meeting.plug(recipe.family, front, settings, params)
     hung = mount(recipe.mount)
     return hung.attach(recipe.family, front, settings, hung.params(**recipe.mount_params))
+
+
+def _front(run: Run, recipe: Recipe) -> Front:
+    chosen = family(recipe.family)
+    tools = [
+        FittedTool(run.need(BODY, seat), Fit(seat.play_mm, seat.correction_mm))
+        for seat in recipe.seats
+    ]
+    return chosen.build(tools, chosen.params(**recipe.params), recipe.context)
+
+
+def _front_key(recipe: Recipe) -> str:
+    return content_key(
+        (recipe.family, recipe.params, tuple(seat.key for seat in recipe.seats), recipe.context)
+    )
+
+
+def _body(_: Run, seat: SeatRecipe) -> ToolBody:
+    return tool_body(seat.kind, seat.measures, mass_kg=seat.mass_kg, outline=seat.shape)
+
+
+def _body_key(seat: SeatRecipe) -> str:
+    return content_key((seat.kind, seat.measures, seat.mass_kg, seat.outline))
+
+
+def _described(run: Run, recipe: AnyRecipe) -> HolderPart:
+    return describe(recipe, run=run)
+
+
+def _key(recipe: AnyRecipe) -> str:
+    return recipe.key
+
+
+BODY = Stage("tool body", _body, _body_key)
+"""From a seat to the body of its tool."""
+FRONT = Stage("front", _front, _front_key)
+"""From a recipe to what its family makes, whatever it hangs on."""
+DESCRIBED = Stage("description", _described, _key)
+"""From a recipe to its part, before its own weight is known."""

@@ -8,12 +8,14 @@ from pathlib import Path
 
 from cleatwright.base.errors import CleatwrightError, InputError
 from cleatwright.base.gathering import noted, refuse
+from cleatwright.base.stages.run import Run
+from cleatwright.design.describing import BODY
 from cleatwright.design.recipe import SeatRecipe, outline_rows
 from cleatwright.mounts.mount import MountSettings
 from cleatwright.parts.tool import Fit, FittedTool, ToolBody
 from cleatwright.shapes.outline import Outline
 from cleatwright.tools.nominal.sizes import nominal_sizes
-from cleatwright.tools.registry import KINDS, tool_body
+from cleatwright.tools.registry import KINDS
 from cleatwright.workshop.document.entries import FitName, ToolItem, Use
 from cleatwright.workshop.document.model import Workshop
 from cleatwright.workshop.document.reading import NO_FILES
@@ -93,13 +95,14 @@ def outlines_in(folder: Path | None, *, new: Mapping[str, bytes] = NO_FILES) -> 
     return outline
 
 
-def owned(item: ToolItem, outlines: Outlines, *, where: str) -> OwnedTool:
+def owned(item: ToolItem, outlines: Outlines, *, where: str, run: Run) -> OwnedTool:
     """Return one tool with its body.
 
     Args:
         item: The tool.
         outlines: Gives the outline in a drawing.
         where: The document, for messages.
+        run: The run that keeps what was computed before.
 
     Raises:
         InputError: Its kind, its measures or its outline cannot be.
@@ -112,7 +115,18 @@ def owned(item: ToolItem, outlines: Outlines, *, where: str) -> OwnedTool:
     outline = None
     if item.outline is not None:
         outline = outlines(item.outline, place)
-    body = tool_body(item.kind, dict(measures), mass_kg=item.mass_kg, outline=outline, where=place)
+    made = SeatRecipe(
+        kind=item.kind,
+        measures=dict(measures),
+        mass_kg=item.mass_kg,
+        play_mm=0.0,
+        correction_mm=0.0,
+        outline=outline_rows(outline),
+    )
+    try:
+        body = run.need(BODY, made)
+    except InputError as error:
+        raise error.located(place) from error
     return OwnedTool(
         name=item.name,
         body=body,
@@ -144,6 +158,7 @@ def all_owned(
     where: str,
     folder: Path | None = None,
     new: Mapping[str, bytes] = NO_FILES,
+    run: Run | None = None,
 ) -> tuple[OwnedTool, ...]:
     """Return every tool of the workshop.
 
@@ -152,6 +167,7 @@ def all_owned(
         where: The document, for messages.
         folder: The folder in which outlines lie; None when there is none.
         new: Drawings by their paths that shall be put into the folder.
+        run: The run that keeps what was computed before; one of its own when None.
 
     Raises:
         InputError: One or more tools cannot be; the message lists every one of them.
@@ -159,9 +175,10 @@ def all_owned(
     found: list[OwnedTool] = []
     faults: list[CleatwrightError] = []
     outlines = outlines_in(folder, new=new)
+    run = run or Run()
     for item in workshop.items():
         with noted(faults):
-            found.append(owned(item, outlines, where=where))
+            found.append(owned(item, outlines, where=where, run=run))
     refuse(faults, "tools cannot be read")
     if not found:
         raise InputError(

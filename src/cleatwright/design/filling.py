@@ -6,9 +6,10 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 
 from cleatwright.base.errors import BedError, CleatwrightError, DesignError, InputError
+from cleatwright.base.stages.run import Run
 from cleatwright.design.bed_fit import fits_bed, usable_mm
 from cleatwright.design.choice import OnBed
-from cleatwright.design.describing import describe
+from cleatwright.design.describing import DESCRIBED
 from cleatwright.design.equipment import OwnedTool, fit_of, mount_settings
 from cleatwright.design.hang import Hang
 from cleatwright.design.params import checked_params
@@ -38,6 +39,7 @@ def bed_trial(
     *,
     fit: FitName | None,
     together: bool,
+    run: Run,
 ) -> OnBed:
     """Return the test whether tools fit on the bed in a family: each alone, or all together."""
 
@@ -46,7 +48,7 @@ def bed_trial(
             asked = checked_params("holder family", chosen.name, chosen.params, params, where="")
             choice = Choice(chosen, (), asked, hang, fit, together=together)
             parts = [tools] if together else [[tool] for tool in tools]
-            shaped = [describe(recipe_of(workshop, choice, part)) for part in parts]
+            shaped = [run.need(DESCRIBED, recipe_of(workshop, choice, part)) for part in parts]
         except (InputError, DesignError):
             # another fault than the bed, which is said where the holder is planned
             return True
@@ -62,19 +64,22 @@ def groups_on_bed(
     faults: list[CleatwrightError],
     *,
     where: str,
+    run: Run,
 ) -> list[tuple[OwnedTool, ...]]:
     """Return the groups that fit on the bed; what cannot be made says for which tools."""
     try:
-        groups = _grouped(workshop, choice, tools)
+        groups = _grouped(workshop, choice, tools, run)
     except DesignError as error:
         names = ", ".join(tool.name for tool in tools)
         raise error.located(f"{where}, {choice.family.name} for {names}") from error
-    faults += [_larger(workshop, choice, group, where=where) for group, fits in groups if not fits]
+    faults += [
+        _larger(workshop, choice, group, where=where, run=run) for group, fits in groups if not fits
+    ]
     return [group for group, fits in groups if fits]
 
 
 def _grouped(
-    workshop: Workshop, choice: Choice, tools: Sequence[OwnedTool]
+    workshop: Workshop, choice: Choice, tools: Sequence[OwnedTool], run: Run
 ) -> list[tuple[tuple[OwnedTool, ...], bool]]:
     """Return the tools of each holder, and whether it fits on the bed."""
     by_name = {tool.name: tool for tool in tools}
@@ -90,7 +95,7 @@ def _grouped(
         )
         for tool in tools
     ]
-    fits = _bed_test(workshop, choice, members)
+    fits = _bed_test(workshop, choice, members, run)
     groups = group_tools(entries, fits=fits, together=choice.together)
     return [(members(names), fits(names)) for names in groups]
 
@@ -99,19 +104,20 @@ def _bed_test(
     workshop: Workshop,
     choice: Choice,
     members: Callable[[Sequence[str]], tuple[OwnedTool, ...]],
+    run: Run,
 ) -> Callable[[Sequence[str]], bool]:
     def fits(names: Sequence[str]) -> bool:
-        part = describe(recipe_of(workshop, choice, members(names)))
+        part = run.need(DESCRIBED, recipe_of(workshop, choice, members(names)))
         return fits_bed(part.bounds_mm, workshop.printer())
 
     return fits
 
 
 def _larger(
-    workshop: Workshop, choice: Choice, tools: Sequence[OwnedTool], *, where: str
+    workshop: Workshop, choice: Choice, tools: Sequence[OwnedTool], *, where: str, run: Run
 ) -> BedError:
     """Return the error for a holder that is larger than the bed."""
-    part = describe(recipe_of(workshop, choice, tools))
+    part = run.need(DESCRIBED, recipe_of(workshop, choice, tools))
     low, high = part.bounds_mm
     size = " x ".join(f"{b - a:.0f}" for a, b in zip(low, high, strict=True))
     room = " x ".join(f"{side:g}" for side in usable_mm(workshop.printer()))

@@ -14,8 +14,9 @@ from cleatwright.base.errors import (
     MeasureError,
 )
 from cleatwright.base.gathering import noted, refuse
+from cleatwright.base.stages.run import Run
 from cleatwright.design.choice import Bundle, families_for
-from cleatwright.design.describing import describe
+from cleatwright.design.describing import DESCRIBED
 from cleatwright.design.equipment import OwnedTool, all_owned
 from cleatwright.design.filling import Choice, bed_trial, groups_on_bed, recipe_of
 from cleatwright.design.hang import Hang, hang_of, hang_on, require_known
@@ -84,6 +85,7 @@ def plan(
     where: str,
     folder: Path | None = None,
     drawings: Mapping[str, bytes] = NO_FILES,
+    run: Run | None = None,
 ) -> tuple[PlannedHolder, ...]:
     """Return every holder of the workshop, the owner's own choices first.
 
@@ -92,6 +94,7 @@ def plan(
         where: The document, for messages.
         folder: The folder of the workshop, in which outlines lie; None when it has none.
         drawings: Drawings by their paths that shall be put into the folder.
+        run: The run that keeps what was computed before; one of its own when None.
 
     Raises:
         NoHolderError: A tool that no family can hold, with the reason of each family.
@@ -100,7 +103,7 @@ def plan(
 
     Several of them come as one error, which lists them.
     """
-    planned = plan_what_can_be(workshop, where=where, folder=folder, drawings=drawings)
+    planned = plan_what_can_be(workshop, where=where, folder=folder, drawings=drawings, run=run)
     refuse(planned.faults, FAULTS)
     return planned.holders
 
@@ -111,6 +114,7 @@ def plan_what_can_be(
     where: str,
     folder: Path | None = None,
     drawings: Mapping[str, bytes] = NO_FILES,
+    run: Run | None = None,
 ) -> Planned:
     """Return the holders that can be made, and every fault of the others.
 
@@ -119,13 +123,15 @@ def plan_what_can_be(
         where: As in ``plan``.
         folder: As in ``plan``.
         drawings: As in ``plan``.
+        run: As in ``plan``.
 
     Raises:
         InputError: Tools, printers or names that cannot be, on which everything depends.
     """
+    run = run or Run()
     _require_equipment(workshop, where=where)
     require_known(workshop, where=where)
-    owned = all_owned(workshop, where=where, folder=folder, new=drawings)
+    owned = all_owned(workshop, where=where, folder=folder, new=drawings, run=run)
     tools = {tool.name: tool for tool in owned}
     wanted: list[_Wanted] = []
     faults: list[CleatwrightError] = []
@@ -135,20 +141,20 @@ def plan_what_can_be(
         before = len(faults)
         with noted(faults):
             place = f"{where}, holder number {number}"
-            wanted += _owner_choices(workshop, holder, group, faults, where=place)
+            wanted += _owner_choices(workshop, holder, group, faults, where=place, run=run)
         if len(faults) > before:
             without.add(holder.carrier or "")
     for panel in workshop.surfaces():
         free = [i for i in workshop.free_items() if (i.panel or MAIN) == panel.name]
         with noted(faults):
             some = [tools[i.name] for i in free]
-            wanted += _automatic(workshop, some, panel.name, faults, where=where)
+            wanted += _automatic(workshop, some, panel.name, faults, where=where, run=run)
     holders: list[PlannedHolder] = []
     for choice, group in wanted:
         before = len(faults)
         with noted(faults):
-            for members in groups_on_bed(workshop, choice, group, faults, where=where):
-                holders.append(_planned(workshop, choice, members, len(holders) + 1))
+            for members in groups_on_bed(workshop, choice, group, faults, where=where, run=run):
+                holders.append(_planned(workshop, choice, members, len(holders) + 1, run))
         if len(faults) > before:
             without.add(choice.hang.carrier)
     return Planned(_named_apart(holders), tuple(faults), frozenset(without - {""}))
@@ -170,6 +176,7 @@ def _owner_choices(
     faults: list[CleatwrightError],
     *,
     where: str,
+    run: Run,
 ) -> list[_Wanted]:
     """Return what the owner asks for in one table; tools that nothing holds are noted."""
     hang = hang_of(workshop, holder, where=where)
@@ -187,8 +194,10 @@ def _owner_choices(
         whys = tuple((tool.name, CHOSEN) for tool in group)
         bundles = [Bundle(chosen, tuple(group), whys)]
     else:
-        on_bed = bed_trial(workshop, hang, params, fit=holder.fit, together=together)
-        bundles, unheld = families_for(workshop, group, hang, fit=holder.fit, on_bed=on_bed)
+        on_bed = bed_trial(workshop, hang, params, fit=holder.fit, together=together, run=run)
+        bundles, unheld = families_for(
+            workshop, group, hang, fit=holder.fit, on_bed=on_bed, run=run
+        )
         faults += unheld
     if fixed_alone and len(bundles) > 1:
         raise MeasureError(
@@ -237,12 +246,13 @@ def _automatic(
     faults: list[CleatwrightError],
     *,
     where: str,
+    run: Run,
 ) -> list[_Wanted]:
     if not free:
         return []
     hang = hang_on(workshop, panel, where=where)
-    on_bed = bed_trial(workshop, hang, {}, fit=None, together=False)
-    bundles, unheld = families_for(workshop, free, hang, fit=None, on_bed=on_bed)
+    on_bed = bed_trial(workshop, hang, {}, fit=None, together=False, run=run)
+    bundles, unheld = families_for(workshop, free, hang, fit=None, on_bed=on_bed, run=run)
     faults += unheld
     return [
         (Choice(one.family, one.whys, (), hang, None, together=False), one.tools) for one in bundles
@@ -250,14 +260,14 @@ def _automatic(
 
 
 def _planned(
-    workshop: Workshop, choice: Choice, tools: tuple[OwnedTool, ...], number: int
+    workshop: Workshop, choice: Choice, tools: tuple[OwnedTool, ...], number: int, run: Run
 ) -> PlannedHolder:
     groups = sorted({tool.group for tool in tools if tool.group})
     recipe = recipe_of(workshop, choice, tools)
     return PlannedHolder(
         key=f"{number:03d}",
         name=_name(tools, groups),
-        tools=_seated(tools, describe(recipe)),
+        tools=_seated(tools, run.need(DESCRIBED, recipe)),
         recipe=recipe,
         why=dict(choice.whys)[tools[0].name],
         use=_most_frequent(tools),

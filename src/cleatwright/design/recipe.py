@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import cached_property
 from typing import Annotated, Literal
 
 from pydantic import BaseModel, ConfigDict, Discriminator, Field, TypeAdapter
@@ -29,7 +30,7 @@ def _is_empty(outline: tuple[object, ...]) -> bool:
 class _Frozen(BaseModel):
     model_config = ConfigDict(frozen=True, extra="forbid", allow_inf_nan=False)
 
-    @property
+    @cached_property
     def key(self) -> str:
         """Return the content key."""
         return content_key(self.model_dump())

@@ -9,10 +9,11 @@ from cleatwright.base.errors import CleatwrightError
 from cleatwright.base.gathering import noted, refuse
 from cleatwright.base.keys import mark_from_key
 from cleatwright.base.lengths import sides_words
+from cleatwright.base.stages.run import Run
 from cleatwright.design.building import part_key
 from cleatwright.design.carrying import units_what_can_be
 from cleatwright.design.catalogue import left_out
-from cleatwright.design.describing import describe
+from cleatwright.design.describing import DESCRIBED
 from cleatwright.design.marking import engraved
 from cleatwright.design.planning import FAULTS, PlannedHolder, plan_what_can_be
 from cleatwright.workshop.document.model import Workshop
@@ -61,15 +62,15 @@ def check_workshop(place: Path) -> WorkshopCheck:
 
 
 def _checked(workshop: Workshop, place: Path) -> WorkshopCheck:
-    where = str(document_path(place))
-    planned = plan_what_can_be(workshop, where=where, folder=document_path(place).parent)
+    where, run = str(document_path(place)), Run()
+    planned = plan_what_can_be(workshop, where=where, folder=document_path(place).parent, run=run)
     holders, faults = planned.holders, list[CleatwrightError](planned.faults)
     whole = [one for one in holders if one.hang.carrier not in planned.without]
-    faults += units_what_can_be(workshop, whole, where=where)[1]
+    faults += units_what_can_be(workshop, whole, where=where, run=run)[1]
     summaries: list[HolderSummary] = []
     for holder in holders:
         with noted(faults):
-            summaries.append(_summary(holder, workshop.units))
+            summaries.append(_summary(holder, workshop.units, run))
     refuse(faults, FAULTS)
     return WorkshopCheck(
         name=workshop.name,
@@ -81,8 +82,8 @@ def _checked(workshop: Workshop, place: Path) -> WorkshopCheck:
     )
 
 
-def _summary(holder: PlannedHolder, unit: str) -> HolderSummary:
-    part = describe(holder.recipe)
+def _summary(holder: PlannedHolder, unit: str, run: Run) -> HolderSummary:
+    part = run.need(DESCRIBED, holder.recipe)
     engraved(part, mark_from_key(part_key(holder.recipe, part)))
     low, high = part.bounds_mm
     return HolderSummary(

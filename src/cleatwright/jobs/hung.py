@@ -9,7 +9,7 @@ from pathlib import Path
 
 from cleatwright.base.errors import DesignError, DocumentError, InputError, unknown_name
 from cleatwright.base.lengths import IN_MM, Wording
-from cleatwright.base.progress import Progress
+from cleatwright.base.stages.run import Run
 from cleatwright.design.carrying import Unit
 from cleatwright.pack.hung_papers import papers_of, papers_of_job
 from cleatwright.project.computing import compute
@@ -152,7 +152,7 @@ def record_hung(
     out: Path | None = None,
     on: date | None = None,
     anyway: bool = False,
-    progress: Progress | None = None,
+    run: Run | None = None,
 ) -> HungNow:
     """Keep in the ledger that everything hangs as it was last made, and return it.
 
@@ -161,7 +161,7 @@ def record_hung(
         out: Where the files were made; the folder ``out`` in the workshop when None.
         on: The day; today when None.
         anyway: Keep it though something does not hold.
-        progress: Told of each step.
+        run: The run that keeps what was computed before; one of its own when None.
 
     Raises:
         OutputError: Nothing was made there, some files there are old and some are new, or
@@ -175,7 +175,7 @@ def record_hung(
     made = papers_of(papers)
     require_finished(papers)
     require_intact(papers)
-    job = compute(place, progress=progress)
+    job = compute(place, run=run)
     if made != papers_of_job(job):
         raise InputError(
             "what would be made now is not what was made",

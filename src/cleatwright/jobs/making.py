@@ -11,7 +11,8 @@ from pathlib import Path
 from cleatwright import __version__
 from cleatwright.base.errors import DesignError, unknown_name
 from cleatwright.base.lengths import length_words, sides_words
-from cleatwright.base.progress import Progress, Silent, tracked
+from cleatwright.base.progress import tracked
+from cleatwright.base.stages.run import Run
 from cleatwright.design.building import BuiltPart
 from cleatwright.design.carrying import part_names, printed_parts, wooden_carriers
 from cleatwright.design.catalogue import left_out
@@ -96,7 +97,7 @@ def make_workshop(
     only: Sequence[str] | None = None,
     dry_run: bool = False,
     with_step: bool = False,
-    progress: Progress | None = None,
+    run: Run | None = None,
 ) -> Made:
     """Do the whole job and write its files; the folder holds the whole new set or the old one.
 
@@ -106,7 +107,7 @@ def make_workshop(
         only: Some of OUTPUTS; all when None.
         dry_run: Compare with what is there and write nothing.
         with_step: Write a STEP file for each part too.
-        progress: Told of each step.
+        run: The run that keeps what was computed before; one of its own when None.
 
     Raises:
         CleatwrightError: The first thing that stands in the way; nothing was written.
@@ -114,12 +115,12 @@ def make_workshop(
     for word in only or ():
         if word not in OUTPUTS:
             raise unknown_name("output", word, OUTPUTS, where="--only")
-    progress = progress or Silent()
+    run = run or Run()
     folder = output_folder(out, workshop=document_path(place).parent)
-    job = compute(place, advise=True, progress=progress)
+    job = compute(place, advise=True, run=run)
     with errors_in(job.words):
         try:
-            files = all_files_of(job, with_step=with_step, progress=progress)
+            files = all_files_of(job, with_step=with_step, run=run)
         except DesignError as error:
             raise error.located(str(document_path(place))) from error
     wanted = {name: data for name, data in files.items() if _output(name) in (only or OUTPUTS)}
@@ -135,15 +136,13 @@ def make_workshop(
     return _made(job, changes, folder, dry_run=dry_run)
 
 
-def all_files_of(
-    job: Job, *, with_step: bool = False, progress: Progress | None = None
-) -> dict[str, bytes]:
+def all_files_of(job: Job, *, with_step: bool = False, run: Run | None = None) -> dict[str, bytes]:
     """Return every output file of a job by its relative path."""
-    progress = progress or Silent()
+    run = run or Run()
     files: dict[str, bytes] = {}
     parts = _different([made for _, made in printed_parts(job.units).values()])
-    for made in tracked(parts, "writing parts", progress):
-        files |= part_files(made)
+    for made in tracked(parts, "writing parts", run):
+        files |= part_files(made, run)
         if with_step:
             files |= step_files(made)
     files |= batch_files(job.workshop, job.production)

@@ -9,7 +9,7 @@ import tomlkit
 
 from cleatwright import __version__
 from cleatwright.base.errors import MeasureError, OutputError, unknown_name
-from cleatwright.design.building import BuiltPart, build_holder
+from cleatwright.design.building import BuiltPart, build
 from cleatwright.design.catalogue import kinds_held, model_rows, package_of
 from cleatwright.design.equipment import OwnedTool
 from cleatwright.design.hang import Hang
@@ -132,7 +132,7 @@ def share_family(
         group="",
         hang=Hang(recipe.mount, (), recipe.joint, ()),
     )
-    return _write(planned, build_holder(recipe, MeshKernel()), terms, out, with_step=with_step)
+    return _write(planned, build(recipe, MeshKernel()), terms, out, with_step=with_step)
 
 
 @dataclass(frozen=True)
@@ -286,9 +286,9 @@ def _wanted(
     kernel = MeshKernel()
     named = [holder for holder in holders if holder.name == which]
     if named:
-        return named[0], build_holder(named[0].recipe, kernel)
+        return named[0], build(named[0].recipe, kernel)
     for holder in holders:
-        built = build_holder(holder.recipe, kernel)
+        built = build(holder.recipe, kernel)
         if built.mark == which.upper():
             return holder, built
     raise unknown_name("holder or mark", which, [one.name for one in holders], where=where)

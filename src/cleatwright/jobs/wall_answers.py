@@ -8,7 +8,7 @@ from pathlib import Path
 
 from cleatwright.base.errors import CleatwrightError, unknown_name
 from cleatwright.base.lengths import length_words
-from cleatwright.base.progress import Progress, Silent
+from cleatwright.base.stages.run import Run
 from cleatwright.design.carrying import Unit
 from cleatwright.pack.job import Job
 from cleatwright.pack.reporting import tool_cautions
@@ -123,7 +123,7 @@ def arrange_walls(
     *,
     afresh: bool = False,
     effort: int | None = None,
-    progress: Progress | None = None,
+    run: Run | None = None,
 ) -> WallAnswer:
     """Arrange every panel of a workshop and write nothing.
 
@@ -131,12 +131,12 @@ def arrange_walls(
         place: The workshop folder, or its document.
         afresh: Arrange as if nothing hung yet.
         effort: How many times as long as usual is searched, >= 1; as the document says when None.
-        progress: Told of each step.
+        run: The run that keeps what was computed before; one of its own when None.
 
     Raises:
         CleatwrightError: The first thing that stands in the way.
     """
-    job = compute(place, afresh=afresh, effort=effort, advise=True, progress=progress)
+    job = compute(place, afresh=afresh, effort=effort, advise=True, run=run)
     words = job.words
     return WallAnswer(
         name=job.workshop.name,
@@ -151,20 +151,20 @@ def arrange_walls(
     )
 
 
-def why_there(place: Path, name: str, *, progress: Progress | None = None) -> WhyAnswer:
+def why_there(place: Path, name: str, *, run: Run | None = None) -> WhyAnswer:
     """Return why a holder, a carrier, the holder of a tool, or a rail hangs where it hangs.
 
     Args:
         place: The workshop folder, or its document.
         name: The name of the holder, the carrier, the tool or the rail.
-        progress: Told of each step.
+        run: The run that keeps what was computed before; one of its own when None.
 
     Raises:
         UnknownNameError: Nothing on the walls has this name.
         CleatwrightError: Whatever stands in the way of arranging.
     """
-    progress = progress or Silent()
-    job = compute(place, advise=True, progress=progress)
+    run = run or Run()
+    job = compute(place, advise=True, run=run)
     if RAIL_NAME.fullmatch(name) and any(run.name == name for run in job.rails):
         place_words, sentences = why_rail(job.panels, name)
         seen_to = _remarks_of(job, {name})
@@ -175,7 +175,7 @@ def why_there(place: Path, name: str, *, progress: Progress | None = None) -> Wh
 
     def trial(there: Place) -> float | None:
         given = place_given(text, job.workshop, unit, there)
-        return None if given is None else _total_with(job, place, panel, given, progress)
+        return None if given is None else _total_with(job, place, panel, given, run)
 
     answer = why(
         panel.space,
@@ -224,7 +224,7 @@ def _remarks_of(job: Job, about: set[str]) -> list[str]:
 
 
 def _total_with(
-    job: Job, place: Path, panel: PanelJob, given: Given, progress: Progress
+    job: Job, place: Path, panel: PanelJob, given: Given, run: Run
 ) -> float | None:
     """Return what a panel costs by a changed document, None where that cannot be."""
     try:
@@ -232,7 +232,7 @@ def _total_with(
             checked(given.text, file=str(document_path(place))),
             place,
             job.kernel,
-            progress=progress,
+            run=run,
         )
     except CleatwrightError:
         return None

@@ -6,6 +6,7 @@ import re
 import tempfile
 from pathlib import Path
 
+from cleatwright.base.stages.run import Run
 from cleatwright.design.building import BuiltPart
 from cleatwright.printing.meshfile import PrintMesh
 from cleatwright.printing.pose import best_pose
@@ -28,22 +29,22 @@ def part_file_names(built: BuiltPart) -> tuple[str, ...]:
     return tuple(f"parts/{stem(built)}.{ending}" for ending in ("3mf", "stl", "step"))
 
 
-def part_files(built: BuiltPart) -> dict[str, bytes]:
+def part_files(built: BuiltPart, run: Run | None = None) -> dict[str, bytes]:
     """Return the 3MF and the STL file of a part, lying as it prints best, by name."""
-    laid = _laid(built)
+    laid = _laid(built, run)
     _, stl, _ = part_file_names(built)
     name, data = _threemf(built, laid)
     return {name: data, stl: stl_bytes(laid)}
 
 
-def threemf_file(built: BuiltPart) -> tuple[str, bytes]:
+def threemf_file(built: BuiltPart, run: Run | None = None) -> tuple[str, bytes]:
     """Return the name and the content of the 3MF file of a part."""
-    return _threemf(built, _laid(built))
+    return _threemf(built, _laid(built, run))
 
 
-def _laid(built: BuiltPart) -> PrintMesh:
+def _laid(built: BuiltPart, run: Run | None) -> PrintMesh:
     mesh = built.print_mesh
-    return mesh.moved(best_pose(mesh, bed_mm=NO_BED_MM).rotation)
+    return mesh.moved(best_pose(mesh, bed_mm=NO_BED_MM, run=run).rotation)
 
 
 def _threemf(built: BuiltPart, laid: PrintMesh) -> tuple[str, bytes]:

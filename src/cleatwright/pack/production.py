@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from types import MappingProxyType
 
 from cleatwright.base.errors import BedError
+from cleatwright.base.stages.run import Run
 from cleatwright.design.bed_fit import usable_mm
 from cleatwright.design.building import BuiltPart
 from cleatwright.printing.batches import Batch, Bed, BedPart, pack_batches
@@ -51,12 +52,13 @@ class Production:
     by_key: Mapping[str, PrintedPart]
 
 
-def produce(workshop: Workshop, parts: Mapping[str, tuple[str, BuiltPart]]) -> Production:
+def produce(workshop: Workshop, parts: Mapping[str, tuple[str, BuiltPart]], run: Run) -> Production:
     """Return the batches on the default printer; each part is printed once.
 
     Args:
         workshop: The document.
         parts: Every part by its key, with its name for people.
+        run: The run that keeps what was found before.
 
     Raises:
         BedError: A part does not fit the printer.
@@ -68,7 +70,7 @@ def produce(workshop: Workshop, parts: Mapping[str, tuple[str, BuiltPart]]) -> P
     lying: dict[str, tuple[float, float, float]] = {}
     for key, (name, made) in parts.items():
         mesh = made.print_mesh
-        pose = best_pose(mesh, bed_mm=room)
+        pose = best_pose(mesh, bed_mm=room, run=run)
         if pose.height_mm > room[2]:
             raise BedError(
                 f"{name} stands {pose.height_mm:.0f} mm high on the bed",

@@ -6,11 +6,14 @@ print in the air, and what starts in the air never does.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
-from functools import lru_cache
+import json
+from collections.abc import Mapping
+from dataclasses import asdict, dataclass, replace
 
 import numpy as np
 
+from cleatwright.base.stages.run import Run
+from cleatwright.base.stages.stage import Stage
 from cleatwright.printing.footprint import turn_to_fit
 from cleatwright.printing.meshfile import PrintMesh
 from cleatwright.printing.support.overhang import unsupported
@@ -84,40 +87,87 @@ class Pose:
         return (not self.fits, round(self.cost_mm2, _TIE_DIGITS))
 
 
-def all_poses(mesh: PrintMesh, *, bed_mm: tuple[float, float, float]) -> tuple[Pose, ...]:
+def all_poses(
+    mesh: PrintMesh, *, bed_mm: tuple[float, float, float], run: Run | None = None
+) -> tuple[Pose, ...]:
     """Return the six poses in fixed order.
 
     Args:
         mesh: The part.
         bed_mm: Usable width, depth and height of the printer.
+        run: The run that keeps what was found before; one of its own when None.
     """
-    return tuple(_on_bed(_pose(mesh, at), bed_mm) for at in range(len(DOWN)))
+    run = run or Run()
+    return tuple(_on_bed(_pose(mesh, at, run), bed_mm) for at in range(len(DOWN)))
 
 
 def _on_bed(pose: Pose, bed_mm: tuple[float, float, float]) -> Pose:
     return replace(pose, fits=_fits((*pose.footprint_mm, pose.height_mm), bed_mm))
 
 
-@lru_cache(maxsize=512)
-def _pose(mesh: PrintMesh, at: int) -> Pose:
-    """Return a pose on a bed without end; asked for again for each bed, it is computed once."""
+def _pose(mesh: PrintMesh, at: int, run: Run) -> Pose:
+    """Return a pose on a bed without end."""
     down, rotation = DOWN[at]
-    x, y, z = rotation.rows[2]
-    hanging = unsupported(mesh.vertices, mesh.triangles, down=(-x, -y, -z))
+    hanging = run.need(HANGING, _Turned(mesh, at))
     width, depth, height = _extents(mesh, at)
     return Pose(
         down=down,
         rotation=rotation,
-        overhang_mm2=0.0 if hanging.free else hanging.area_mm2,
+        overhang_mm2=hanging.overhang_mm2,
         bridged_mm2=hanging.bridged_mm2,
-        islands=len(hanging.islands_mm),
+        islands=hanging.islands,
         footprint_mm=(width, depth),
         height_mm=height,
         fits=True,
     )
 
 
-def best_pose(mesh: PrintMesh, *, bed_mm: tuple[float, float, float]) -> Pose:
+@dataclass(frozen=True, eq=False)
+class _Turned:
+    """A mesh and the number of the side that is put down."""
+
+    mesh: PrintMesh
+    at: int
+
+
+@dataclass(frozen=True)
+class Hanging:
+    """What hangs in the air in a pose; see ``Pose``."""
+
+    overhang_mm2: float
+    bridged_mm2: float
+    islands: int
+
+
+class _AsJson:
+    def write(self, value: Hanging) -> bytes:
+        return json.dumps(asdict(value)).encode()
+
+    def read(self, data: bytes) -> Hanging:
+        kept: Mapping[str, float] = json.loads(data)
+        if set(kept) != {"overhang_mm2", "bridged_mm2", "islands"}:
+            raise ValueError(f"not what hangs in the air: {sorted(kept)}")
+        return Hanging(kept["overhang_mm2"], kept["bridged_mm2"], int(kept["islands"]))
+
+
+def _hanging(_: Run, turned: _Turned) -> Hanging:
+    x, y, z = DOWN[turned.at][1].rows[2]
+    found = unsupported(turned.mesh.vertices, turned.mesh.triangles, down=(-x, -y, -z))
+    area_mm2 = 0.0 if found.free else found.area_mm2
+    return Hanging(area_mm2, found.bridged_mm2, len(found.islands_mm))
+
+
+def _turned_key(turned: _Turned) -> str:
+    return f"{turned.mesh.shape_key}/{turned.at}"
+
+
+HANGING = Stage("what hangs in the air", _hanging, _turned_key, codec=_AsJson())
+"""From a mesh and the side that is put down to what hangs in the air."""
+
+
+def best_pose(
+    mesh: PrintMesh, *, bed_mm: tuple[float, float, float], run: Run | None = None
+) -> Pose:
     """Return the pose that costs least among those that fit; ties go by the order of ``DOWN``.
 
     Overhang, height, a narrow footprint under a tall part, and layers across what carries
@@ -127,28 +177,26 @@ def best_pose(mesh: PrintMesh, *, bed_mm: tuple[float, float, float]) -> Pose:
     Args:
         mesh: The part in the frame of a holder: x along the wall, y out of it, z up.
         bed_mm: Usable width, depth and height of the printer.
+        run: The run that keeps what was found before; one of its own when None.
 
     Source: common practice, no source; the weights are a choice.
     """
+    run = run or Run()
     waiting: list[tuple[bool, float, int]] = []
     for at, (down, _) in enumerate(DOWN):
         width, depth, height = _extents(mesh, at)
         cost = _free_cost_mm2(down, (width, depth), height)
         waiting.append((not _fits((width, depth, height), bed_mm), round(cost, _TIE_DIGITS), at))
-    best: Pose | None = None
+    best: tuple[tuple[bool, float], int, Pose] | None = None
     for misfit, least, at in sorted(waiting):
         # overhang is slow to find, and only adds to the rest
-        if best is not None and (misfit, least) > best.rank:
+        if best is not None and (misfit, least) > best[0]:
             break
-        pose = _on_bed(_pose(mesh, at), bed_mm)
-        if best is None or (pose.rank, at) < (best.rank, _at(best)):
-            best = pose
+        pose = _on_bed(_pose(mesh, at, run), bed_mm)
+        if best is None or (pose.rank, at) < best[:2]:
+            best = (pose.rank, at, pose)
     assert best is not None  # noqa: S101 - there are six
-    return best
-
-
-def _at(pose: Pose) -> int:
-    return next(at for at, (down, _) in enumerate(DOWN) if down == pose.down)
+    return best[2]
 
 
 def _free_cost_mm2(down: str, footprint_mm: tuple[float, float], height_mm: float) -> float:

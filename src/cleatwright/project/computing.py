@@ -8,7 +8,7 @@ from pathlib import Path
 from types import MappingProxyType
 
 from cleatwright.base.errors import DesignError, InputError, MeasureError
-from cleatwright.base.progress import Progress, Silent
+from cleatwright.base.stages.run import Run
 from cleatwright.design.carrying import (
     Unit,
     build_units,
@@ -46,7 +46,7 @@ def compute(
     afresh: bool = False,
     effort: int | None = None,
     advise: bool = False,
-    progress: Progress | None = None,
+    run: Run | None = None,
 ) -> Job:
     """Return everything about a workshop, from its document to batches, and write nothing.
 
@@ -56,15 +56,15 @@ def compute(
         effort: How many times as long as usual the walls are searched, >= 1; as the document
             says when None.
         advise: Look for places that are better than one that is warned of, by trying them.
-        progress: Told of each step.
+        run: The run that keeps what was computed before; one of its own when None.
 
     Raises:
         CleatwrightError: The first thing that stands in the way.
     """
-    workshop = load(place)
+    workshop, run = load(place), run or Run()
     with errors_in(wording_of(workshop)):
         job = _computed(
-            workshop, place, afresh=afresh, effort=effort, progress=progress or Silent()
+            workshop, place, afresh=afresh, effort=effort, run=run
         )
         if not advise:
             return job
@@ -78,7 +78,7 @@ def compute(
                     job.kernel,
                     afresh=afresh,
                     effort=effort,
-                    progress=progress or Silent(),
+                    run=run,
                 ).panels
             except (InputError, DesignError):
                 return None
@@ -88,14 +88,14 @@ def compute(
 
 
 def _computed(
-    workshop: Workshop, place: Path, *, afresh: bool, effort: int | None, progress: Progress
+    workshop: Workshop, place: Path, *, afresh: bool, effort: int | None, run: Run
 ) -> Job:
     kernel = MeshKernel()
     where, folder = str(document_path(place)), document_path(place).parent
-    walls = arrange_all(workshop, place, kernel, afresh=afresh, effort=effort, progress=progress)
+    walls = arrange_all(workshop, place, kernel, afresh=afresh, effort=effort, run=run)
     units, panels, rails_now, hung = walls.units, walls.panels, walls.rails, walls.hung
     rails = [run for panel in panels for run in panel.arrangement.rails if not run.stays]
-    in_use = parts_in_use(hung.holders, units, partial(_recipe_of, folder))
+    in_use = parts_in_use(hung.holders, units, partial(_recipe_of, folder), run)
     spots = MappingProxyType({k: spot for panel in panels for k, spot in panel.spots.items()})
     return Job(
         workshop=workshop,
@@ -123,6 +123,7 @@ def _computed(
         production=produce(
             workshop,
             {key: part for key, part in printed_parts(units).items() if key not in in_use},
+            run,
         ),
         in_use=in_use,
         kernel=kernel,
@@ -146,7 +147,7 @@ def arrange_all(
     *,
     afresh: bool = False,
     effort: int | None = None,
-    progress: Progress,
+    run: Run,
 ) -> Walls:
     """Return where everything of a document hangs.
 
@@ -156,14 +157,16 @@ def arrange_all(
         kernel: The kernel.
         afresh: As for ``compute``.
         effort: As for ``compute``.
-        progress: Told of each step.
+        run: The run that keeps what was computed before; one of its own when None.
 
     Raises:
         CleatwrightError: The first thing that stands in the way.
     """
     where, folder = str(document_path(place)), document_path(place).parent
-    wanted = plan_units(workshop, plan(workshop, where=where, folder=folder), where=where)
-    units = build_units(wanted, kernel, progress)
+    wanted = plan_units(
+        workshop, plan(workshop, where=where, folder=folder, run=run), where=where, run=run
+    )
+    units = build_units(wanted, run)
     recorded = read_hung(folder)
     rails = hung_rails(workshop, recorded.rails, units, afresh=afresh)
     hung = as_told(recorded, rails)
@@ -175,7 +178,7 @@ def arrange_all(
         where=where,
         effort=workshop.defaults.effort if effort is None else effort,
     )
-    return Walls(units, hang_up(wishes, kernel, progress), rails, hung)
+    return Walls(units, hang_up(wishes, kernel, run), rails, hung)
 
 
 def _recipe_of(folder: Path, mark: str) -> AnyRecipe | None:

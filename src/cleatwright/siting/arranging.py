@@ -6,7 +6,10 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from cleatwright.base.errors import KernelError, WallError
+from cleatwright.base.keys import content_key
 from cleatwright.base.progress import Progress
+from cleatwright.base.stages.run import Run
+from cleatwright.base.stages.stage import Stage
 from cleatwright.wall.arrange import arrange, arrange_rest, require_all
 from cleatwright.wall.asking.remedies import Panel, by_name, find_help
 from cleatwright.wall.conflicts import conflicts
@@ -133,6 +136,26 @@ def _searched(
         if not still.left_over:
             return still
     return arrange(space, rule, items, band=band, rounds=rounds, progress=told)
+
+
+@dataclass(frozen=True)
+class Wanted:
+    """One panel and what shall hang on it."""
+
+    asked: Asked
+    items: tuple[Item, ...]
+
+
+def _arranged(run: Run, wanted: Wanted) -> Kept:
+    return arranged(wanted.asked, wanted.items, progress=run)
+
+
+def _key(wanted: Wanted) -> str:
+    return content_key(wanted)
+
+
+ARRANGED = Stage("arranged panel", _arranged, _key)
+"""From a panel and what shall hang on it to where everything hangs, and which rails stay."""
 
 
 def named_on(arrangement: Arrangement, *, after: int, names: Sequence[RailRun]) -> Arrangement:

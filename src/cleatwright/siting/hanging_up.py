@@ -8,19 +8,19 @@ from dataclasses import dataclass, replace
 from types import MappingProxyType
 
 from cleatwright.base.errors import WallError
-from cleatwright.base.progress import Progress
+from cleatwright.base.stages.run import Run
 from cleatwright.design.carrying import Unit
 from cleatwright.kernels.mesh import MeshKernel
-from cleatwright.siting.arranging import Asked, Words, arranged, named_on
+from cleatwright.siting.arranging import ARRANGED, Asked, Wanted, Words, named_on
 from cleatwright.siting.hung.rails import HungRails, RailDown
 from cleatwright.siting.missing_room import with_todo
 from cleatwright.siting.panel_job import PanelJob
 from cleatwright.siting.walls import (
+    ITEM,
     crossings_of,
     rail_rule,
     reach_on,
     spots_of,
-    wall_item,
     wall_space,
 )
 from cleatwright.siting.ways_out import prove_ways, surroundings
@@ -59,13 +59,13 @@ class Wishes:
     effort: int = 1
 
 
-def hang_up(wishes: Wishes, kernel: MeshKernel, progress: Progress) -> tuple[PanelJob, ...]:
+def hang_up(wishes: Wishes, kernel: MeshKernel, run: Run) -> tuple[PanelJob, ...]:
     """Return the wall, and every further panel on which something hangs, arranged.
 
     Raises:
         WallError: Something finds no place; the message says what would help.
     """
-    items = _items(wishes, kernel)
+    items = _items(wishes, run)
     keys = [planned.key for unit in wishes.units for planned in unit.planned.holders]
     numbers = MappingProxyType({key: n for n, key in enumerate(keys, 1)})
     panels: list[PanelJob] = []
@@ -85,7 +85,7 @@ def hang_up(wishes: Wishes, kernel: MeshKernel, progress: Progress) -> tuple[Pan
             others=_others(wishes, panel, items),
             rounds=wishes.effort * default_rounds(len(units)),
         )
-        found = _settled(wishes, asked, panel, items[panel.name], kernel=kernel, progress=progress)
+        found = _settled(wishes, asked, panel, items[panel.name], run)
         arrangement = named_on(found.kept.arrangement, after=last, names=rails.names)
         last = max(last, last_number(run.name for run in arrangement.rails))
         spots = spots_of(units, arrangement)
@@ -144,9 +144,7 @@ def _settled(
     asked: Asked,
     panel: Panel,
     items: tuple[Item, ...],
-    *,
-    kernel: MeshKernel,
-    progress: Progress,
+    run: Run,
 ) -> _Settled:
     """Arrange, prove the ways out, and arrange once more with the room that was missing.
 
@@ -158,7 +156,7 @@ def _settled(
     for _ in range(MOST_TRIES):
         try:
             firm = best is not None and best.comes_out and not best.kept.in_the_way
-            kept = arranged(replace(asked, firm=firm), items, progress=progress)
+            kept = run.need(ARRANGED, Wanted(replace(asked, firm=firm), items))
         except WallError:
             if best is None:
                 raise
@@ -167,8 +165,7 @@ def _settled(
             units,
             spots_of(units, kept.arrangement),
             around=surroundings(wishes.workshop, kept.arrangement.rails, panel=panel.name),
-            kernel=kernel,
-            progress=progress,
+            run=run,
         )
         found = _Settled(items, kept, ways)
         if best is None or found.missing_mm < best.missing_mm:
@@ -211,16 +208,15 @@ def _wider(item: Item, more_mm: Mapping[str, float]) -> Item:
     )
 
 
-def _items(wishes: Wishes, kernel: MeshKernel) -> Mapping[str, tuple[Item, ...]]:
+def _items(wishes: Wishes, run: Run) -> Mapping[str, tuple[Item, ...]]:
     """Return the units as the walls see them, by the names of the panels."""
     ordered = {group.name for group in wishes.workshop.groups if group.in_order}
     found: dict[str, list[Item]] = {panel.name: [] for panel in wishes.workshop.surfaces()}
     for rank, unit in enumerate(wishes.units):
         hangs = wishes.hangs.get(unit.planned.key)
         found[unit.planned.panel].append(
-            wall_item(
-                unit,
-                kernel,
+            replace(
+                run.need(ITEM, unit),
                 rank=rank if unit.planned.group in ordered else None,
                 hangs_at=None if hangs is None else (hangs.x_mm, hangs.z_mm),
             )

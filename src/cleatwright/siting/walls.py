@@ -9,6 +9,9 @@ from types import MappingProxyType
 
 import numpy as np
 
+from cleatwright.base.keys import content_key
+from cleatwright.base.stages.run import Run
+from cleatwright.base.stages.stage import Stage
 from cleatwright.design.building import BuiltPart
 from cleatwright.design.carrying import Unit
 from cleatwright.kernels.mesh import MeshBody, MeshKernel
@@ -108,22 +111,9 @@ def rail_rule(workshop: Workshop) -> RailRule:
     )
 
 
-def wall_item(
-    unit: Unit,
-    kernel: MeshKernel,
-    *,
-    rank: int | None = None,
-    hangs_at: tuple[float, float] | None = None,
-) -> Item:
-    """Return what hangs with its tools, and the room of their ways out, as the wall sees it.
-
-    Args:
-        unit: The unit.
-        kernel: The kernel that built it.
-        rank: Its place from left to right in its group, or None for any.
-        hangs_at: Where it hangs already, or None.
-    """
-    part = unit.outer.part
+def _wall_item(_: Run, unit: Unit) -> Item:
+    """Return what hangs with its tools, and the room of their ways out, as the wall sees it."""
+    part, kernel = unit.outer.part, MeshKernel()
     width = part.bounds_mm[1][0]
     boxes = [_seat_box(seat, kernel) for seat in part.seats]
     bodies = [part.bounds_mm, *_holder_boxes(unit)]
@@ -158,10 +148,24 @@ def wall_item(
         on_rail=part.hanging.on_rail,
         fixed=unit.planned.fixed,
         rail_depth_mm=part.hanging.depth_below_mm,
-        keep_cool=any(tool.keep_cool for one in unit.planned.holders for tool in one.tools),
-        rank=rank,
-        hangs_at=hangs_at,
+        keep_cool=_keeps_cool(unit),
     )
+
+
+def _keeps_cool(unit: Unit) -> bool:
+    return any(tool.keep_cool for one in unit.planned.holders for tool in one.tools)
+
+
+def _item_key(unit: Unit) -> str:
+    planned = unit.planned
+    parts = (unit.outer.key, tuple(made.key for made in unit.holders))
+    return content_key(
+        (planned.key, planned.use, planned.group, planned.fixed, parts, _keeps_cool(unit))
+    )
+
+
+ITEM = Stage("unit on its wall", _wall_item, _item_key)
+"""From a built unit to its rectangle on the wall, before anything hangs."""
 
 
 def _holder_boxes(unit: Unit) -> list[Bounds]:

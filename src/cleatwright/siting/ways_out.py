@@ -17,11 +17,14 @@ import numpy as np
 import numpy.typing as npt
 
 from cleatwright.base.errors import unknown_name
-from cleatwright.base.progress import Progress, tracked
+from cleatwright.base.keys import content_key
+from cleatwright.base.progress import tracked
 from cleatwright.base.source import Evidence, Source
+from cleatwright.base.stages.run import Run
+from cleatwright.base.stages.stage import Stage
 from cleatwright.checks.result import CheckResult
 from cleatwright.checks.way_out import TOUCH_MM3
-from cleatwright.design.building import REST_GAP_MM
+from cleatwright.design.building import REST_GAP_MM, BuiltPart
 from cleatwright.design.carrying import Unit
 from cleatwright.kernels.mesh import Convex, MeshBody, MeshKernel, Passage
 from cleatwright.parts.grips import PistolGrip
@@ -35,6 +38,7 @@ from cleatwright.wall.way_out import DIRECTIONS, Hindrance, Hit, Sort, Surroundi
 from cleatwright.workshop.document.model import Workshop
 from cleatwright.workshop.document.surfaces import MAIN
 
+SHIFT_DIGITS = 6
 MISSING = "mm missing"
 """Unit of the verdicts on a whole wall."""
 RULE = Source("swept envelope against all that is on the wall", "", Evidence.DERIVED)
@@ -42,28 +46,40 @@ RULE = Source("swept envelope against all that is on the wall", "", Evidence.DER
 
 @dataclass(frozen=True, eq=False)
 class _Thing:
-    """Something on the wall; ``holder`` is the key of the holder that it is or rests in, or ""."""
+    """Something on the wall, in a frame of its own that is shifted to its place.
+
+    Args:
+        name: Its name for people.
+        sort: What sort of thing it is.
+        holder: The key of the holder that it is or rests in, or "".
+        shape: The content key of its parts.
+        parts: Its parts in its own frame.
+        at_mm: Where its frame is on the wall.
+    """
 
     name: str
     sort: Sort
     holder: str
+    shape: str
     parts: tuple[Convex | MeshBody, ...]
+    at_mm: Vector
 
-    @property
-    def bodies(self) -> tuple[MeshBody, ...]:
-        return tuple(part.body if isinstance(part, Convex) else part for part in self.parts)
+    def seen_from(self, at_mm: Vector) -> tuple[MeshBody, ...]:
+        """Return its bodies in a frame that is shifted to ``at_mm``."""
+        there = shift(*_between(at_mm, self.at_mm))
+        moved = (part.placed(there) for part in self.parts)
+        return tuple(part.body if isinstance(part, Convex) else part for part in moved)
 
 
 @dataclass(frozen=True, eq=False)
 class _Resting:
-    """A tool at rest: its pieces, its holder's name and body, its way out and its handle."""
+    """A tool at rest: what it is on the wall, its holder's name, its way and the hand's ways."""
 
     thing: _Thing
-    pieces: tuple[Convex, ...]
     holder: str
-    body: MeshBody
-    moves: tuple[Vector, ...]
-    handle: tuple[float, float] | None
+    length_mm: float
+    way: Passage
+    hands: tuple[Passage, ...]
 
 
 class _Scene:
@@ -72,12 +88,15 @@ class _Scene:
     def __init__(self, things: Sequence[_Thing]) -> None:
         self._things = tuple(things)
         self._owners = [i for i, thing in enumerate(things) for _ in thing.parts]
-        self._boxes = np.stack([part.box_mm for thing in things for part in thing.parts])
+        self._boxes = np.stack(
+            [part.box_mm + np.array(thing.at_mm) for thing in things for part in thing.parts]
+        )
 
-    def near(self, boxes_mm: npt.NDArray[np.float64]) -> tuple[_Thing, ...]:
+    def near(self, boxes_mm: npt.NDArray[np.float64], at_mm: Vector) -> tuple[_Thing, ...]:
         """Return the things whose box shares room with one of the boxes, shape (n, 2, 3)."""
-        low = np.minimum(boxes_mm[:, None, 1], self._boxes[None, :, 1])
-        high = np.maximum(boxes_mm[:, None, 0], self._boxes[None, :, 0])
+        boxes = boxes_mm + np.array(at_mm)
+        low = np.minimum(boxes[:, None, 1], self._boxes[None, :, 1])
+        high = np.maximum(boxes[:, None, 0], self._boxes[None, :, 0])
         meets: list[bool] = np.any(np.all(low > high, axis=2), axis=0).tolist()
         met = {owner for owner, hit in zip(self._owners, meets, strict=True) if hit}
         return tuple(self._things[number] for number in sorted(met))
@@ -122,8 +141,7 @@ def prove_ways(
     spots: Mapping[str, Spot],
     *,
     around: Surroundings,
-    kernel: MeshKernel,
-    progress: Progress,
+    run: Run,
 ) -> tuple[WayProof, ...]:
     """Return the proof for every tool on one wall, in the order of its holder and its seat.
 
@@ -131,8 +149,7 @@ def prove_ways(
         units: What hangs on this wall.
         spots: Where each unit hangs, by its key.
         around: What else is on the wall.
-        kernel: The kernel.
-        progress: Told of each tool.
+        run: Told of each tool; it keeps each proof for the same tool among the same things.
 
     Raises:
         UnknownNameError: A unit has no spot.
@@ -144,26 +161,38 @@ def prove_ways(
             raise unknown_name("place of a holder", unit.planned.key, spots)
         frame = part_on_wall(unit.outer.part, spots[unit.planned.key].place)
         if unit.carrier is not None:
-            body = unit.outer.body.placed(frame)
-            standing.append(_Thing(unit.planned.name, "carrier", "", (body,)))
+            standing.append(_part_thing(unit.planned.name, "carrier", "", unit.outer, frame))
         for one, made, offset in zip(
             unit.planned.holders, unit.holders, unit.offsets_mm, strict=True
         ):
             there = shift(*offset).then(frame)
-            body = made.body.placed(there)
-            standing.append(_Thing(one.name, "holder", one.key, (body,)))
-            for tool, seat in zip(one.tools, made.part.seats, strict=True):
-                pieces = _envelope(seat, there, kernel)
-                thing = _Thing(tool.name, "tool", one.key, pieces)
-                handle = _handle(seat, there)
-                tools.append(_Resting(thing, pieces, one.name, body, seat.way_out, handle))
+            standing.append(_part_thing(one.name, "holder", one.key, made, there))
+            for number, tool in enumerate(one.tools):
+                seated = run.need(SEATED, _Seated(made, number, around.hand_room_mm))
+                tools.append(
+                    _Resting(
+                        thing=_Thing(
+                            name=tool.name,
+                            sort="tool",
+                            holder=one.key,
+                            shape=f"{made.key}/{number}",
+                            parts=seated.pieces,
+                            at_mm=there.shift_mm,
+                        ),
+                        holder=one.name,
+                        length_mm=seated.length_mm,
+                        way=seated.way,
+                        hands=seated.hands,
+                    )
+                )
     if not tools:
         return ()
     scene = _Scene([*standing, *(tool.thing for tool in tools)])
-    return tuple(
-        _proof(tool, scene, room_mm=around.hand_room_mm)
-        for tool in tracked(tools, "proving the ways out", progress)
-    )
+    return tuple(_proof(tool, scene, run) for tool in tracked(tools, "proving the ways out", run))
+
+
+def _part_thing(name: str, sort: Sort, holder: str, made: BuiltPart, there: Rigid) -> _Thing:
+    return _Thing(name, sort, holder, made.key, (made.body,), there.shift_mm)
 
 
 def check_ways(proofs: Sequence[WayProof]) -> tuple[CheckResult, ...]:
@@ -189,19 +218,61 @@ def _worst(name: str, hits: Sequence[tuple[str, Hit | None]]) -> CheckResult:
     return CheckResult(name, most, 0.0, MISSING, RULE, note)
 
 
-def _envelope(seat: Seat, there: Rigid, kernel: MeshKernel) -> tuple[Convex, ...]:
-    pose = seat.pose.then(there)
-    return tuple(Convex(kernel.corners(piece)).placed(pose) for piece in seat.tool.envelope)
+@dataclass(frozen=True, eq=False)
+class _Seated:
+    """A seat of a built holder, and the room that a hand needs there."""
+
+    made: BuiltPart
+    number: int
+    room_mm: float
 
 
-def _handle(seat: Seat, there: Rigid) -> tuple[float, float] | None:
+@dataclass(frozen=True, eq=False)
+class _SeatWays:
+    """The tool of a seat at rest, its way out, and those of a hand at each place that it may take.
+
+    All in the frame of the holder.
+    """
+
+    pieces: tuple[Convex, ...]
+    length_mm: float
+    way: Passage
+    hands: tuple[Passage, ...]
+
+
+def _seat_ways(_: Run, seated: _Seated) -> _SeatWays:
+    seat, kernel = seated.made.part.seats[seated.number], MeshKernel()
+    pieces = tuple(Convex(kernel.corners(piece)).placed(seat.pose) for piece in seat.tool.envelope)
+    # a tool at rest touches what carries it
+    raised = shift(0.0, 0.0, REST_GAP_MM)
+    hands = (
+        hand_places(pieces, seated.made.body, room_mm=seated.room_mm, handle=_handle(seat))
+        if seated.room_mm > 0.0
+        else ()
+    )
+    return _SeatWays(
+        pieces=pieces,
+        length_mm=sum(math.hypot(*move) for move in seat.way_out),
+        way=Passage(tuple(piece.placed(raised) for piece in pieces), seat.way_out),
+        hands=tuple(Passage(place, seat.way_out) for place in hands),
+    )
+
+
+def _seated_key(seated: _Seated) -> str:
+    return f"{seated.made.key}/{seated.number}/{seated.room_mm!r}"
+
+
+SEATED = Stage("seated tool", _seat_ways, _seated_key)
+"""From a seat to the tool in it, its way out and the hand's."""
+
+
+def _handle(seat: Seat) -> tuple[float, float] | None:
     """Return from which height to which the handle of a pistol grip reaches."""
     grip = seat.tool.grip(PistolGrip)
     if grip is None:
         return None
-    pose = seat.pose.then(there)
     ends = (grip.z_mm - grip.handle_length_mm, grip.z_mm)
-    low, high = sorted(pose.apply((0.0, 0.0, z))[2] for z in ends)
+    low, high = sorted(seat.pose.apply((0.0, 0.0, z))[2] for z in ends)
     return low, high
 
 
@@ -211,7 +282,7 @@ def _rails(around: Surroundings) -> Iterator[_Thing]:
         top, low = rail.z_top_mm, rail.z_top_mm - around.rail_height_mm
         profile = ((0.0, low), (thick, low), (thick, top), (0.0, top - around.bevel_drop_mm))
         corners = [(-x, y, z) for x in (rail.x0_mm, rail.x1_mm) for y, z in profile]
-        yield _Thing(rail.name, "rail", "", (Convex(np.array(corners)),))
+        yield _corner_thing(rail.name, "rail", corners)
 
 
 def _obstacles(around: Surroundings) -> Iterator[_Thing]:
@@ -223,37 +294,44 @@ def _obstacles(around: Surroundings) -> Iterator[_Thing]:
                 for y in (0.0, one.stands_out_mm)
                 for z in (one.z_mm, one.z_mm + one.height_mm)
             ]
-            yield _Thing(one.name, "obstacle", "", (Convex(np.array(corners)),))
+            yield _corner_thing(one.name, "obstacle", corners)
 
 
-def _proof(tool: _Resting, scene: _Scene, *, room_mm: float) -> WayProof:
-    # a tool at rest touches what carries it
-    raised = shift(0.0, 0.0, REST_GAP_MM)
-    way = Passage(tuple(piece.placed(raised) for piece in tool.pieces), tool.moves)
-    own = tool.thing.holder
-    in_way = [
+def _corner_thing(name: str, sort: Sort, corners: Sequence[Vector]) -> _Thing:
+    shape = content_key(tuple(corners))
+    return _Thing(name, sort, "", shape, (Convex(np.array(corners)),), (0.0, 0.0, 0.0))
+
+
+def _between(here_mm: Vector, there_mm: Vector) -> Vector:
+    """Return the shift from one frame to another, free of the last digits of where both are."""
+    x, y, z = (round(b - a, SHIFT_DIGITS) for a, b in zip(here_mm, there_mm, strict=True))
+    return (x, y, z)
+
+
+def _proof(tool: _Resting, scene: _Scene, run: Run) -> WayProof:
+    own, at_mm = tool.thing.holder, tool.thing.at_mm
+    in_way = tuple(
         thing
-        for thing in scene.near(way.boxes_mm)
+        for thing in scene.near(tool.way.boxes_mm, at_mm)
         if thing is not tool.thing and not (thing.sort == "holder" and thing.holder == own)
-    ]
+    )
     return WayProof(
         tool=tool.thing.name,
         holder=tool.holder,
         holder_key=own,
-        length_mm=sum(math.hypot(*move) for move in tool.moves),
-        hit=_first_hit(way, in_way),
-        hand=_hand(tool, scene, room_mm=room_mm) if room_mm > 0.0 else None,
+        length_mm=tool.length_mm,
+        hit=run.need(MET, _Among(tool.thing, "way", tool.way, in_way)).hit,
+        hand=_hand(tool, scene, run),
     )
 
 
-def _hand(tool: _Resting, scene: _Scene, *, room_mm: float) -> Hit | None:
+def _hand(tool: _Resting, scene: _Scene, run: Run) -> Hit | None:
     """Return None when a hand has room at one place at least, else what is nearest to giving it."""
     best: Hit | None = None
-    places = hand_places(tool.pieces, tool.body, room_mm=room_mm, handle=tool.handle)
-    for pieces in places:
-        way = Passage(pieces, tool.moves)
-        in_way = [t for t in scene.near(way.boxes_mm) if t.holder != tool.thing.holder]
-        hit = _first_hit(way, in_way)
+    for number, way in enumerate(tool.hands):
+        near = scene.near(way.boxes_mm, tool.thing.at_mm)
+        in_way = tuple(thing for thing in near if thing.holder != tool.thing.holder)
+        hit = run.need(MET, _Among(tool.thing, f"hand {number}", way, in_way)).hit
         if hit is None:
             return None
         if best is None or hit.short_mm < best.short_mm:
@@ -261,20 +339,56 @@ def _hand(tool: _Resting, scene: _Scene, *, room_mm: float) -> Hit | None:
     return best
 
 
-def _first_hit(way: Passage, things: Sequence[_Thing]) -> Hit | None:
+@dataclass(frozen=True, eq=False)
+class _Among:
+    """A way among things that stand near it; ``which`` tells it from the tool's other ways."""
+
+    tool: _Thing
+    which: str
+    way: Passage
+    things: tuple[_Thing, ...]
+
+
+@dataclass(frozen=True)
+class _Met:
+    """What a way meets first, or nothing."""
+
+    hit: Hit | None
+
+
+def _among_key(among: _Among) -> str:
+    here = among.tool.at_mm
+    things = tuple(
+        (thing.sort, thing.name, thing.shape, _between(here, thing.at_mm)) for thing in among.things
+    )
+    # the room of a hand is in its boxes
+    return content_key((among.tool.shape, among.which, tuple(among.way.boxes_mm.ravel()), things))
+
+
+def _first_met(_: Run, among: _Among) -> _Met:
     """Return the first thing met, of two at once the first by sort and name."""
-    met = [thing for thing in things if way.meets(thing.bodies, touch_mm3=TOUCH_MM3)]
+    way = among.way
+    seen = [(thing, thing.seen_from(among.tool.at_mm)) for thing in among.things]
+    met: list[tuple[float, Sort, str, int]] = [
+        (way.travel_mm(bodies, touch_mm3=TOUCH_MM3), thing.sort, thing.name, number)
+        for number, (thing, bodies) in enumerate(seen)
+        if way.meets(bodies, touch_mm3=TOUCH_MM3)
+    ]
     if not met:
-        return None
-    travels = [(way.travel_mm(t.bodies, touch_mm3=TOUCH_MM3), t.sort, t.name) for t in met]
-    first = min(range(len(met)), key=lambda number: travels[number])
-    number, short = way.freeing_shift(
-        [step for _, step in DIRECTIONS], met[first].bodies, touch_mm3=TOUCH_MM3
+        return _Met(None)
+    travel, sort, name, first = min(met)
+    side, short = way.freeing_shift(
+        [step for _, step in DIRECTIONS], seen[first][1], touch_mm3=TOUCH_MM3
     )
-    return Hit(
-        name=met[first].name,
-        sort=met[first].sort,
-        travel_mm=travels[first][0],
+    hit = Hit(
+        name=name,
+        sort=sort,
+        travel_mm=travel,
         short_mm=short,
-        direction=DIRECTIONS[number][0],
+        direction=DIRECTIONS[side][0],
     )
+    return _Met(hit)
+
+
+MET = Stage("way among things", _first_met, _among_key)
+"""From a way and what stands near it to what it meets first."""

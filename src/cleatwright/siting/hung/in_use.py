@@ -6,9 +6,10 @@ from collections import Counter
 from collections.abc import Callable, Iterator, Mapping, Sequence
 
 from cleatwright.base.keys import mark_from_key
+from cleatwright.base.stages.run import Run
 from cleatwright.design.building import BuiltPart, part_key
 from cleatwright.design.carrying import Unit, part_names
-from cleatwright.design.describing import describe
+from cleatwright.design.describing import DESCRIBED
 from cleatwright.design.recipe import AnyRecipe, CarrierRecipe
 from cleatwright.parts.holder import Hardware
 from cleatwright.siting.hung.matching import matched, wanted_of
@@ -19,7 +20,7 @@ RecipeOf = Callable[[str], AnyRecipe | None]
 
 
 def parts_in_use(
-    hung: Sequence[HungEntry], units: Sequence[Unit], recipe_of: RecipeOf
+    hung: Sequence[HungEntry], units: Sequence[Unit], recipe_of: RecipeOf, run: Run
 ) -> frozenset[str]:
     """Return the keys of the parts that hang already and hang again, here or elsewhere.
 
@@ -29,17 +30,18 @@ def parts_in_use(
         hung: What hangs now.
         units: What shall hang.
         recipe_of: The recipe of a mark that was made here, or None when it is not known.
+        run: The run that keeps what was described before.
     """
     known = matched(hung, wanted_of(units))
     return frozenset(
         key
         for unit in units
         if unit.planned.key in known
-        for key in _again(unit, known[unit.planned.key].mark, recipe_of)
+        for key in _again(unit, known[unit.planned.key].mark, recipe_of, run)
     )
 
 
-def _again(unit: Unit, mark: str, recipe_of: RecipeOf) -> Iterator[str]:
+def _again(unit: Unit, mark: str, recipe_of: RecipeOf, run: Run) -> Iterator[str]:
     """Yield the keys of those parts of a unit that were there under a mark before."""
     if mark == unit.outer.mark:
         yield from part_names((unit,))
@@ -47,7 +49,7 @@ def _again(unit: Unit, mark: str, recipe_of: RecipeOf) -> Iterator[str]:
     before = recipe_of(mark) if unit.carrier is not None else None
     if not isinstance(before, CarrierRecipe):
         return
-    left = Counter(mark_from_key(part_key(one, describe(one))) for one in before.holders)
+    left = Counter(mark_from_key(part_key(one, run.need(DESCRIBED, one))) for one in before.holders)
     for planned, made in zip(unit.planned.holders, unit.holders, strict=True):
         if left[made.mark]:
             left[made.mark] -= 1
