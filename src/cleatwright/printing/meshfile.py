@@ -38,8 +38,10 @@ class PrintMesh:
     @cached_property
     def content_key(self) -> str:
         """Return a SHA-256 key of the names and the geometry."""
-        names = repr((self.name, self.part_number, self.shape_key))
-        return hashlib.sha256(names.encode()).hexdigest()
+        told = hashlib.sha256(repr((self.name, self.part_number)).encode())
+        told.update(self.vertices.astype("<f8").tobytes())
+        told.update(self.triangles.astype("<u4").tobytes())
+        return told.hexdigest()
 
     @cached_property
     def shape_key(self) -> str:

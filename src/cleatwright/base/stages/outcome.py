@@ -7,15 +7,15 @@ from typing import Generic, TypeAlias, TypeVar
 
 from cleatwright.base.errors import CleatwrightError
 
-Value = TypeVar("Value", covariant=True)
+Value_co = TypeVar("Value_co", covariant=True)
 Output = TypeVar("Output")
 
 
 @dataclass(frozen=True)
-class Done(Generic[Value]):
+class Done(Generic[Value_co]):
     """A stage came to a value."""
 
-    value: Value
+    value: Value_co
 
 
 @dataclass(frozen=True)
