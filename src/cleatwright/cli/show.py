@@ -15,6 +15,7 @@ from rich.text import Text
 from cleatwright.base.errors import CleatwrightError
 from cleatwright.base.stages.run import Run, Step
 from cleatwright.base.visible import visible
+from cleatwright.project.shelf import usual_store
 
 JsonValue = object
 PIPE_COLUMNS = 200
@@ -97,7 +98,7 @@ def bars(*, quiet: bool) -> Generator[Run]:
     )
     progress = Progress(*columns, console=console, disable=quiet or not console.is_terminal)
     with progress:
-        yield Run(told=_Bar(progress))
+        yield Run(usual_store(), told=_Bar(progress))
 
 
 def _safe(text: str) -> Text:

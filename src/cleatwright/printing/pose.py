@@ -6,12 +6,11 @@ print in the air, and what starts in the air never does.
 
 from __future__ import annotations
 
-import json
-from collections.abc import Mapping
-from dataclasses import asdict, dataclass, replace
+from dataclasses import dataclass, replace
 
 import numpy as np
 
+from cleatwright.base.stages.codec import JsonCodec
 from cleatwright.base.stages.run import Run
 from cleatwright.base.stages.stage import Stage
 from cleatwright.printing.footprint import turn_to_fit
@@ -139,17 +138,6 @@ class Hanging:
     islands: int
 
 
-class _AsJson:
-    def write(self, value: Hanging) -> bytes:
-        return json.dumps(asdict(value)).encode()
-
-    def read(self, data: bytes) -> Hanging:
-        kept: Mapping[str, float] = json.loads(data)
-        if set(kept) != {"overhang_mm2", "bridged_mm2", "islands"}:
-            raise ValueError(f"not what hangs in the air: {sorted(kept)}")
-        return Hanging(kept["overhang_mm2"], kept["bridged_mm2"], int(kept["islands"]))
-
-
 def _hanging(_: Run, turned: _Turned) -> Hanging:
     x, y, z = DOWN[turned.at][1].rows[2]
     found = unsupported(turned.mesh.vertices, turned.mesh.triangles, down=(-x, -y, -z))
@@ -161,7 +149,7 @@ def _turned_key(turned: _Turned) -> str:
     return f"{turned.mesh.shape_key}/{turned.at}"
 
 
-HANGING = Stage("what hangs in the air", _hanging, _turned_key, codec=_AsJson())
+HANGING = Stage("what hangs in the air", _hanging, _turned_key, codec=JsonCodec(Hanging))
 """From a mesh and the side that is put down to what hangs in the air."""
 
 

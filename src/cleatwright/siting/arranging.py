@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from cleatwright.base.errors import KernelError, WallError
 from cleatwright.base.keys import content_key
 from cleatwright.base.progress import Progress
+from cleatwright.base.stages.codec import JsonCodec
 from cleatwright.base.stages.run import Run
 from cleatwright.base.stages.stage import Stage
 from cleatwright.wall.arrange import arrange, arrange_rest, require_all
@@ -154,7 +155,7 @@ def _key(wanted: Wanted) -> str:
     return content_key(wanted)
 
 
-ARRANGED = Stage("arranged panel", _arranged, _key)
+ARRANGED = Stage("arranged panel", _arranged, _key, codec=JsonCodec(Kept))
 """From a panel and what shall hang on it to where everything hangs, and which rails stay."""
 
 

@@ -20,6 +20,7 @@ from cleatwright.base.errors import unknown_name
 from cleatwright.base.keys import content_key
 from cleatwright.base.progress import tracked
 from cleatwright.base.source import Evidence, Source
+from cleatwright.base.stages.codec import JsonCodec
 from cleatwright.base.stages.run import Run
 from cleatwright.base.stages.stage import Stage
 from cleatwright.checks.result import CheckResult
@@ -390,5 +391,5 @@ def _first_met(_: Run, among: _Among) -> _Met:
     return _Met(hit)
 
 
-MET = Stage("way among things", _first_met, _among_key)
+MET = Stage("way among things", _first_met, _among_key, codec=JsonCodec(_Met))
 """From a way and what stands near it to what it meets first."""

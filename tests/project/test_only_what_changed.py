@@ -1,0 +1,160 @@
+"""After an edit only what depends on it is computed again, and it comes to what a new run finds.
+
+The oracle is the same computation in a run that knows nothing.
+"""
+
+import random
+import re
+from collections.abc import Callable
+from dataclasses import dataclass
+from pathlib import Path
+
+import pytest
+
+from cleatwright.base.stages.run import Run
+from cleatwright.base.stages.store import Store
+from cleatwright.pack.job import Job
+from cleatwright.project.computing import compute
+
+CARRIED = '\n[defaults]\njoint = "dovetail"\n'
+PLATE = "\n[[wall.obstacle]]\n" + 'name = "Socket"\nx = 400\nz = 100\nwidth = 80\nheight = 80\n'
+
+
+@dataclass
+class Edited:
+    """A workshop that is edited, with a store that lasts."""
+
+    folder: Path
+    store: Store
+    text: str
+
+    def computed(self) -> tuple[Job, Run]:
+        """Return the job of the document as it is, and the run that found it."""
+        (self.folder / "workshop.toml").write_text(self.text, "utf-8")
+        run = Run(self.store)
+        return compute(self.folder, run=run), run
+
+    def replace(self, old: str, new: str) -> None:
+        """Change the document."""
+        assert self.text.count(old) == 1, old
+        self.text = self.text.replace(old, new)
+
+
+@pytest.fixture
+def edited(shed: Path, shed_text: str) -> Edited:
+    return Edited(shed, Store(), shed_text + CARRIED + PLATE)
+
+
+def test_an_unchanged_document_computes_nothing(edited: Edited) -> None:
+    edited.computed()
+    _, run = edited.computed()
+    assert run.computed == {}
+
+
+def test_one_measure_builds_at_most_its_own_holder_and_carrier(edited: Edited) -> None:
+    before, _ = edited.computed()
+    edited.replace("head_width = 26.5", "head_width = 27.5")
+    after, run = edited.computed()
+    assert run.computed["tool body"] == 1
+    assert 1 <= run.computed["part"] <= 2
+    changed = {name: made.mark for name, made in after.parts.values()}
+    same = {name: made.mark for name, made in before.parts.values()}
+    assert sum(changed[name] != same[name] for name in changed) == run.computed["part"]
+    # at most six sides of each new part are looked at
+    assert run.computed["what hangs in the air"] <= 6 * run.computed["part"]
+
+
+def test_a_moved_obstacle_builds_no_part(edited: Edited) -> None:
+    edited.computed()
+    edited.replace("x = 400", "x = 420")
+    _, run = edited.computed()
+    assert run.computed["arranged panel"] >= 1
+    assert set(run.computed) <= {"arranged panel", "way among things"}
+
+
+def test_another_colour_of_the_filament_computes_nothing(edited: Edited) -> None:
+    edited.computed()
+    edited.replace("density = 1270", 'density = 1270\ncolour = "#112233"')
+    _, run = edited.computed()
+    assert run.computed == {}
+
+
+def test_another_name_of_a_tool_builds_no_part(edited: Edited) -> None:
+    edited.computed()
+    edited.replace('name = "Patch tin"', 'name = "Tin of patches"')
+    _, run = edited.computed()
+    assert run.computed["part"] == run.computed["front"] == 0
+
+
+Edit = Callable[[str, random.Random], str]
+
+
+def measured(text: str, chance: random.Random) -> str:
+    """Change one number of one tool by up to a tenth."""
+    numbers = list(re.finditer(r"(?<=width = )\d+(?:\.\d+)?(?=[,} ])", text))
+    one = chance.choice(numbers)
+    value = float(one.group()) * chance.uniform(0.9, 1.05)
+    return f"{text[: one.start()]}{value:.1f}{text[one.end() :]}"
+
+
+def renamed(text: str, chance: random.Random) -> str:
+    """Rename one tool that no holder names."""
+    name = chance.choice(["Pliers", "Hammer", "Patch tin"])
+    return re.sub(rf'name = "{name}[^"]*"', f'name = "{name} {chance.randrange(99)}"', text)
+
+
+def added(text: str, chance: random.Random) -> str:
+    """Add a small box."""
+    number = 1 + max([0, *map(int, re.findall(r'name = "Box (\d+)"', text))])
+    sides = f"width = {chance.randrange(40, 90)}, depth = 40, height = 30"
+    return f'{text}\n[[tool]]\nname = "Box {number}"\nkind = "box"\nmeasures = {{ {sides} }}\n'
+
+
+def reordered(text: str, _: random.Random) -> str:
+    """Put the last tool before all others."""
+    whole = re.findall(r"\n\[\[tool\]\]\n(?:[^\[\n].*\n|\n(?!\[))*", text)
+    last = whole[-1]
+    cut = text.replace(last, "", 1)
+    at = cut.index("\n[[tool]]")
+    return cut[:at] + last + cut[at:]
+
+
+def moved(text: str, chance: random.Random) -> str:
+    """Move the socket."""
+    return re.sub(r'(name = "Socket"\nx = )\d+', rf"\g<1>{chance.randrange(350, 500)}", text)
+
+
+def fitted(text: str, chance: random.Random) -> str:
+    """Take another correction of holes, which changes every part."""
+    return re.sub(
+        r"hole_correction = [\d.]+", f"hole_correction = {chance.choice([0.1, 0.15, 0.2])}", text
+    )
+
+
+EDITS: tuple[Edit, ...] = (measured, renamed, added, reordered, moved, fitted)
+
+
+def seen(job: Job) -> object:
+    """Return what a person would see of a job: shapes, places, rails, ways, beds."""
+    return (
+        [(key, name, made.mark, made.body.facts) for key, (name, made) in job.parts.items()],
+        {key: spot.place for key, spot in job.spots.items()},
+        job.rails,
+        [panel.ways for panel in job.panels],
+        [(one.name, one.marks) for one in job.production.batches],
+        job.production.by_key,
+    )
+
+
+@pytest.mark.parametrize("seed", range(2))
+def test_edits_one_after_the_other_come_to_what_a_new_run_finds(edited: Edited, seed: int) -> None:
+    chance = random.Random(seed)  # noqa: S311 - edits, no secret
+    past: list[str] = []
+    for _ in range(5):
+        if past and chance.random() < 0.2:
+            edited.text = past.pop()
+        else:
+            past.append(edited.text)
+            edited.text = chance.choice(EDITS)(edited.text, chance)
+        job, _run = edited.computed()
+        assert seen(job) == seen(compute(edited.folder, run=Run()))
