@@ -11,6 +11,8 @@ from pathlib import Path
 import pytest
 from hypothesis import settings
 
+from cleatwright.base.stages.store import Store
+from cleatwright.cli import show
 from cleatwright.jobs.making import Made, make_workshop
 from cleatwright.kernels.mesh import MeshBody
 from cleatwright.pack.job import Job
@@ -40,6 +42,12 @@ def shed(tmp_path: Path, shed_text: str) -> Path:
     folder.mkdir()
     (folder / "workshop.toml").write_text(shed_text, "utf-8")
     return folder
+
+
+@pytest.fixture(autouse=True)
+def _nothing_found_before(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Let no test find, nor leave, on disk what another one found with parts put in its place."""
+    monkeypatch.setattr(show, "usual_store", Store)
 
 
 @pytest.fixture

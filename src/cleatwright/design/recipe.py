@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from functools import cached_property
-from typing import Annotated, Literal
+from typing import Annotated, Any, Literal, Self
 
 from pydantic import BaseModel, ConfigDict, Discriminator, Field, TypeAdapter
 
@@ -34,6 +35,12 @@ class _Frozen(BaseModel):
     def key(self) -> str:
         """Return the content key."""
         return content_key(self.model_dump())
+
+    def model_copy(self, *, update: Mapping[str, Any] | None = None, deep: bool = False) -> Self:
+        """Return a copy, changed as ``update`` says; its key is its own."""
+        copied = super().model_copy(update=update, deep=deep)
+        copied.__dict__.pop("key", None)
+        return copied
 
     def to_json(self) -> str:
         """Return the recipe as JSON with a fixed order of keys."""

@@ -19,15 +19,17 @@ from cleatwright.wall.weights import Weights
 
 ROUNDS_TIMES_ITEMS = 3_000_000
 FEWEST_ROUNDS, MOST_ROUNDS = 7_500, 75_000
+# a wall of a few things is soon as good as it gets
+ROUNDS_AN_ITEM = 3_000
 
 
 def default_rounds(item_count: int) -> int:
-    """Return so many rounds that a few seconds are enough: fewer for more items.
+    """Return so many rounds that a few seconds are enough: fewer for very few and for many items.
 
-    >>> default_rounds(50), default_rounds(5), default_rounds(1000)
-    (60000, 75000, 7500)
+    >>> default_rounds(5), default_rounds(50), default_rounds(1000)
+    (15000, 60000, 7500)
     """
-    rounds = ROUNDS_TIMES_ITEMS // max(item_count, 1)
+    rounds = min(ROUNDS_AN_ITEM * item_count, ROUNDS_TIMES_ITEMS // max(item_count, 1))
     return min(max(rounds, FEWEST_ROUNDS), MOST_ROUNDS)
 
 
