@@ -39,7 +39,7 @@ class _Frozen(BaseModel):
     def model_copy(self, *, update: Mapping[str, Any] | None = None, deep: bool = False) -> Self:
         """Return a copy, changed as ``update`` says; its key is its own."""
         copied = super().model_copy(update=update, deep=deep)
-        copied.__dict__.pop("key", None)
+        vars(copied).pop("key", None)
         return copied
 
     def to_json(self) -> str:

@@ -11,7 +11,7 @@ import contextlib
 import hashlib
 import sqlite3
 import sys
-from collections.abc import Iterator, Sequence
+from collections.abc import Generator, Iterator, Sequence
 from importlib.metadata import entry_points, version
 from pathlib import Path
 from threading import Lock
@@ -90,7 +90,7 @@ class DiskShelf:
         return self._opened
 
     @contextlib.contextmanager
-    def _forgiven(self) -> Iterator[None]:
+    def _forgiven(self) -> Generator[None]:
         """Go on without the shelf where it fails; a file that is no database is removed."""
         try:
             yield
