@@ -11,6 +11,7 @@ from pathlib import Path
 import pytest
 from hypothesis import settings
 
+from cleatwright.base.stages.run import Run
 from cleatwright.base.stages.store import Store
 from cleatwright.cli import show
 from cleatwright.jobs.making import Made, make_workshop
@@ -44,10 +45,19 @@ def shed(tmp_path: Path, shed_text: str) -> Path:
     return folder
 
 
+@pytest.fixture(scope="session")
+def known() -> Store:
+    """Return what tests in this process found before.
+
+    A test that puts parts in place of others takes a store of its own.
+    """
+    return Store(most_bytes=300_000_000)
+
+
 @pytest.fixture(autouse=True)
-def _nothing_found_before(monkeypatch: pytest.MonkeyPatch) -> None:
-    """Let no test find, nor leave, on disk what another one found with parts put in its place."""
-    monkeypatch.setattr(show, "usual_store", Store)
+def _nothing_on_disk(monkeypatch: pytest.MonkeyPatch, known: Store) -> None:
+    """Let no test find, nor leave, on disk what was found."""
+    monkeypatch.setattr(show, "usual_store", lambda: known)
 
 
 @pytest.fixture
@@ -132,9 +142,9 @@ class Done:
 
 
 @pytest.fixture(scope="session")
-def done(tmp_path_factory: pytest.TempPathFactory, shed_text: str) -> Done:
+def done(tmp_path_factory: pytest.TempPathFactory, shed_text: str, known: Store) -> Done:
     folder = tmp_path_factory.mktemp("done") / "shed"
     folder.mkdir()
     (folder / "workshop.toml").write_text(shed_text, "utf-8")
-    made = make_workshop(folder)
-    return Done(folder, folder / "out", compute(folder), made)
+    made = make_workshop(folder, run=Run(known))
+    return Done(folder, folder / "out", compute(folder, run=Run(known)), made)

@@ -8,6 +8,8 @@ from typing import Any
 
 import pytest
 
+from cleatwright.base.stages.run import Run
+from cleatwright.base.stages.store import Store
 from cleatwright.cli.main import main
 from cleatwright.jobs import making
 from cleatwright.pack.job import Job
@@ -48,10 +50,10 @@ def cli(capsys: pytest.CaptureFixture[str]) -> Cli:
 
 
 @pytest.fixture(scope="session")
-def job(tmp_path_factory: pytest.TempPathFactory, shed_text: str) -> Job:
+def job(tmp_path_factory: pytest.TempPathFactory, shed_text: str, known: Store) -> Job:
     folder = tmp_path_factory.mktemp("job")
     (folder / "workshop.toml").write_text(shed_text, "utf-8")
-    return compute(folder)
+    return compute(folder, run=Run(known))
 
 
 @pytest.fixture

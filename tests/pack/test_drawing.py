@@ -11,6 +11,8 @@ from typing import Any
 import pytest
 import shapely
 
+from cleatwright.base.stages.run import Run
+from cleatwright.base.stages.store import Store
 from cleatwright.pack.drawing import elevation_file, elevation_view
 from cleatwright.project.computing import compute
 
@@ -34,8 +36,10 @@ def _numbers(page: ET.Element) -> list[tuple[float, float, float]]:
 
 @pytest.mark.slow
 @pytest.mark.parametrize("name", ["bicycle-room", "joiners-bench", "shared-workshop"])
-def test_no_two_numbers_of_an_example_touch_on_any_sheet(examples: Path, name: str) -> None:
-    job = compute(examples / name)
+def test_no_two_numbers_of_an_example_touch_on_any_sheet(
+    examples: Path, name: str, known: Store
+) -> None:
+    job = compute(examples / name, run=Run(known))
     usual = SHEETS if job.workshop.units == "mm" else INCH_SHEETS
     for panel, (sheet, sizes) in itertools.product(
         job.panels, (("auto", usual), ("Letter", {LETTER}))

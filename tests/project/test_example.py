@@ -4,12 +4,16 @@ from pathlib import Path
 
 import trimesh
 
+from cleatwright.base.stages.run import Run
+from cleatwright.base.stages.store import Store
 from cleatwright.jobs.making import all_files_of
 from cleatwright.project.computing import compute
 
 
-def test_the_joiners_bench_holds_prints_and_is_within_its_boards(examples: Path) -> None:
-    job = compute(examples / "joiners-bench")
+def test_the_joiners_bench_holds_prints_and_is_within_its_boards(
+    examples: Path, known: Store
+) -> None:
+    job = compute(examples / "joiners-bench", run=Run(known))
     assert all(built.holds for built in job.built)
     seated = sorted(tool.name for planned in job.planned for tool in planned.tools)
     assert seated == sorted(item.name for item in job.workshop.items())

@@ -16,6 +16,8 @@ import pytest
 from ezdxf import filemanagement
 
 from cleatwright.base.errors import CleatwrightError
+from cleatwright.base.stages.run import Run
+from cleatwright.base.stages.store import Store
 from cleatwright.jobs import making
 from cleatwright.jobs.checking import check_workshop
 from cleatwright.jobs.making import all_files_of
@@ -37,8 +39,8 @@ class Bench:
 
 
 @pytest.fixture(scope="module")
-def bench(examples: Path) -> Bench:
-    job = compute(examples / "joiners-bench")
+def bench(examples: Path, known: Store) -> Bench:
+    job = compute(examples / "joiners-bench", run=Run(known))
     return Bench(job, all_files_of(job))
 
 

@@ -15,6 +15,8 @@ from typing import Any
 
 import pytest
 
+from cleatwright.base.stages.store import Store
+from cleatwright.cli import show
 from cleatwright.cli.main import main
 from cleatwright.siting import arranging
 from cleatwright.wall.keeping import Kept
@@ -86,6 +88,8 @@ def force(monkeypatch: pytest.MonkeyPatch, x_mm: float, z_mm: float) -> None:
         return replace(kept, arrangement=replace(kept.arrangement, places=places))
 
     monkeypatch.setattr(arranging, "arranged", wrong)
+    # what is found so must not be found again by others
+    monkeypatch.setattr(show, "usual_store", Store)
 
 
 def top_mm(report: Any) -> float:

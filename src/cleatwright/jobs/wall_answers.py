@@ -223,9 +223,7 @@ def _remarks_of(job: Job, about: set[str]) -> list[str]:
     ]
 
 
-def _total_with(
-    job: Job, place: Path, panel: PanelJob, given: Given, run: Run
-) -> float | None:
+def _total_with(job: Job, place: Path, panel: PanelJob, given: Given, run: Run) -> float | None:
     """Return what a panel costs by a changed document, None where that cannot be."""
     try:
         changed = arrange_all(

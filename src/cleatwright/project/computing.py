@@ -63,9 +63,7 @@ def compute(
     """
     workshop, run = load(place), run or Run()
     with errors_in(wording_of(workshop)):
-        job = _computed(
-            workshop, place, afresh=afresh, effort=effort, run=run
-        )
+        job = _computed(workshop, place, afresh=afresh, effort=effort, run=run)
         if not advise:
             return job
 
