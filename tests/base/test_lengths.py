@@ -10,7 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from cleatwright.base.errors import MeasureError
-from cleatwright.base.lengths import Wording, fine_length, length_words
+from cleatwright.base.lengths import Wording, fine_length, length_words, said_mm
 from cleatwright.base.units import length_mm
 
 INCH = 25.4  # exactly, international yard and pound agreement of 1959
@@ -51,6 +51,8 @@ def test_a_layer_is_not_lost_in_rounding() -> None:
         ("645.16 mm2 of overhang", "1.00 in2 of overhang"),
         ("12 N/mm2 and a layer of 0.2 mm", "12 N/mm2 and a layer of 0.008 in"),
         ("stays hooked: 25.4 of 50.8 mm of depth", "stays hooked: 1.000 of 2.000 in of depth"),
+        ("6451.6 cm2 of wall a tool", "1000 in2 of wall a tool"),
+        ("studs at x 406.4 and 1625.6 mm", "studs at x 16 and 64 in"),
         ("rails R1 and R2, 76.2 mm", "rails R1 and R2, 3 in"),
         (
             "countersunk wood screw 5 x 70 mm",
@@ -73,3 +75,19 @@ def test_a_bound_is_never_rounded_to_what_it_forbids(mm: float) -> None:
     least = WORDS(f"at least {mm} mm").removeprefix("at least ")
     assert length_mm(most) <= mm + 1e-3
     assert length_mm(least) >= mm - 1e-3
+
+
+@settings(deadline=None)
+@given(st.floats(2.0, 5000.0))
+def test_a_length_in_a_sentence_comes_out_as_on_paper(mm: float) -> None:
+    """One that is written to 0.001 mm first is at the next 1/32 only where it is halfway."""
+    parts = mm / INCH * 32
+    if abs(parts % 1 - 0.5) > 0.002:
+        assert WORDS(f"at x {said_mm(mm)} mm") == f"at x {length_words(mm, 'in')} in"
+    assert abs(float(Wording()(f"{said_mm(mm)} mm").removesuffix(" mm")) - mm) <= 0.0506
+
+
+def test_the_place_of_a_screw_is_not_rounded_to_whole_millimetres() -> None:
+    """A screw 12.5 mm from the edge of a stud at 25 mm is at 37.5 mm."""
+    assert Wording()(f"screw at x {said_mm(37.5)} mm") == "screw at x 37.5 mm"
+    assert Wording()(f"at most {said_mm(99.97)} mm") == "at most 99.9 mm"

@@ -163,7 +163,7 @@ def test_the_check_is_that_of_the_screw_used_most() -> None:
     allowed = 400.0 * 300.0 / (400.0 * math.cos(angle) ** 2 + 300.0 * math.sin(angle) ** 2)
     assert check.demand == pytest.approx(math.hypot(along, out))
     assert check.capacity == pytest.approx(allowed)
-    assert "stud at x 100 mm" in check.note
+    assert "screw at x 100 mm" in check.note
     heavy = HungLoad("a", 200.0, 900.0, 90.0, 65.0)
     assert not check_rail("R1", RAIL, loads=[heavy], strength=STRONG).holds
 

@@ -153,7 +153,12 @@ def test_why_tells_of_a_rail_what_it_carries_costs_and_where_it_ends(cli: Any, s
     assert length is not None
     assert float(length[1]) == pytest.approx(0.05 * float(length[2]), abs=0.1)
     assert float(length[2]) == pytest.approx(float(ends[2]) - float(ends[1]), abs=1.0)
-    for words_of in ("Its left end ", "Its right end ", "Its screws go into studs at x ", "50 mm "):
+    for words_of in (
+        "Its left end ",
+        "Its right end ",
+        "Its screws stand in studs at x ",
+        "50 mm ",
+    ):
         assert any(line.startswith(words_of) for line in told["sentences"])
     assert cli("why", small, "R1").out.startswith("R1 hangs at z ")
     assert cli("why", small, "R9").code == 2

@@ -7,6 +7,7 @@ import json
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass
+from fractions import Fraction
 from pathlib import Path
 from typing import Any
 
@@ -23,9 +24,10 @@ from cleatwright.jobs.checking import check_workshop
 from cleatwright.jobs.making import all_files_of
 from cleatwright.pack.job import Job
 from cleatwright.project.computing import compute
+from cleatwright.siting.rails.answers import why_rail
 from cleatwright.workshop.document.store import checked
 
-METRIC = re.compile(r"\bmm2?\b|\bA[0-4]\b|millimet")
+METRIC = re.compile(r"\b[cm]m2?\b|\bA[0-4]\b|millimet")
 # ASME Y14.1: Letter is 8.5 x 11 in, and each larger sheet is two of the one before
 SHEETS_IN = {(8.5, 11.0), (11.0, 17.0), (17.0, 22.0), (22.0, 34.0), (34.0, 44.0)}
 
@@ -98,6 +100,53 @@ def test_the_terminal_speaks_inches(bench: Bench) -> None:
     said = [*made.columns, *(cell for row in made.rows for cell in row), *made.summary]
     assert not any(METRIC.search(text) for text in (*said, *made.cautions))
     assert "size in" in made.columns
+
+
+def test_what_is_answered_about_the_wall_speaks_inches(bench: Bench, examples: Path) -> None:
+    """The columns of check, and why each rail lies where it lies."""
+    checked_now = check_workshop(examples / "joiners-bench")
+    said = [*checked_now.remarks, *(f"{one.size} {one.why}" for one in checked_now.holders)]
+    for run in bench.job.rails:
+        where, sentences = why_rail(bench.job.panels, run.name)
+        said += [where, *bench.job.words.all(sentences)]
+    for found in bench.job.found:
+        said += bench.job.words.all((*found.warnings, *found.failing, *found.cautions))
+        said += bench.job.words.all(tuple(c.sentence for c in (*found.checks, *found.lifting)))
+    assert len(said) > 30
+    assert [text for text in said if METRIC.search(text)] == []
+
+
+def test_a_length_is_rounded_alike_in_a_sentence_and_on_paper(bench: Bench) -> None:
+    """Screws and ends of rails against exact fractions: the nearest 1/32 to the length in mm."""
+    lines = bench.files["wood/cut-list.csv"].decode("utf-8-sig").splitlines()
+    column = lines[0].split(",").index("length")
+    rows = {row[3]: row for row in (line.split(",") for line in lines[1:])}
+    screws = 0
+    for panel in bench.job.panels:
+        for crossing in panel.crossings:
+            where, sentences = why_rail(bench.job.panels, crossing.rail)
+            said = " ".join(bench.job.words.all((where, *sentences)))
+            for x in crossing.studs_mm:
+                assert re.search(rf"studs? at x [^.]*\b{thirty_second(x)}\b", said), said
+                screws += 1
+            run = next(one for one in bench.job.rails if one.name == crossing.rail)
+            assert f"from x {thirty_second(run.x0_mm)} to {thirty_second(run.x1_mm)} in" in where
+            if not run.stays:
+                assert f"length of {thirty_second(run.length_mm)} in" in said
+                assert rows[run.name][column] == f"{thirty_second(run.length_mm)} in"
+        for found in bench.job.found:
+            for check in found.checks:
+                at = re.search(r"screw at x ([\d.]+) mm", check.note)
+                if at:
+                    assert f"x {thirty_second(float(at[1]))} in" in bench.job.words(check.note)
+    assert screws > 4
+
+
+def thirty_second(mm: float) -> str:
+    """Return the nearest 1/32 inch, as the standard library's fractions reckon it."""
+    inches = Fraction(round(Fraction(mm) / Fraction("25.4") * 32), 32)
+    whole, rest = divmod(inches, 1)
+    return "-".join(str(part) for part in (whole, rest) if part) or "0"
 
 
 def test_the_report_keeps_exact_mm_for_programs(bench: Bench) -> None:

@@ -223,7 +223,7 @@ place = {{ x = {x_mm}, z = 500 }}
     at = x_mm + row["size_mm"][0] / 2
     shares = [weight * (400.0 - at) / 100.0, weight * (at - 300.0) / 100.0]
     (check,) = [one for one in report["panels"][0]["checks"] if "screws" in one["name"]]
-    said = re.search(r"stud at x (\d+) mm.*: (\d+) N along the wall, (\d+) N out", check["note"])
+    said = re.search(r"screw at x (\d+) mm.*: (\d+) N along the wall, (\d+) N out", check["note"])
     assert said is not None
     stud, along, out = (float(word) for word in said.groups())
     assert stud == (400.0 if abs(shares[1]) > abs(shares[0]) else 300.0)

@@ -4,6 +4,9 @@ Inside and in files for programs a length is a plain float in mm. For people, in
 as an inch workshop writes them: fractions in lowest terms, to the nearest 1/32. Two kinds of
 length keep decimals, to 0.001 in: what is below 1/16, such as a layer, and sizes that are set
 or read with a calliper.
+
+A length is rounded once, where it is written for people. A sentence that is still to be turned
+into the unit of a workshop carries it as ``said_mm`` writes it, so that it comes out as on paper.
 """
 
 from __future__ import annotations
@@ -21,6 +24,7 @@ from cleatwright.base.errors import CleatwrightError, MeasureError
 Unit = Literal["mm", "in"]
 
 MM_PER_INCH = 25.4
+MM2_PER_CM2 = 100.0
 PARTS_OF_AN_INCH = 32
 ROUNDED_TO = "to 1/32 inch"
 # below this a thirty-second says too little
@@ -70,6 +74,29 @@ def sides_words(sides_mm: Iterable[float], unit: str) -> str:
     ('51 x 25', '2 x 1-1/4')
     """
     return " x ".join(length_words(side, unit, decimals=0) for side in sides_mm)
+
+
+def said_mm(mm: float) -> str:
+    """Write a length in mm for a sentence that ``Wording`` turns into the unit of a workshop.
+
+    What is exact to 0.1 mm is written so; anything else to 0.001 mm, which nobody reads:
+    ``Wording`` rounds it.
+
+    >>> said_mm(1625.6), said_mm(406.0), said_mm(506.44375)
+    ('1625.6', '406', '506.444')
+    """
+    text = f"{mm:.3f}"
+    return _plain(mm, 1) if text.endswith("00") else text
+
+
+def in_a_row(words: Iterable[str]) -> str:
+    """Return words as a sentence lists them.
+
+    >>> in_a_row(("1", "2")), in_a_row(("1", "2", "3")), in_a_row(("1",))
+    ('1 and 2', '1, 2 and 3', '1')
+    """
+    *first, last = words
+    return f"{', '.join(first)} and {last}" if first else last
 
 
 def fine_length(mm: float, unit: str) -> str:
@@ -144,7 +171,7 @@ class Wording:
     names: frozenset[str] = frozenset()
 
     def __call__(self, text: str) -> str:
-        """Return a text with every length in the unit; one in mm stays as it is.
+        """Return a text with every length in the unit; in mm those of ``said_mm`` lose noise.
 
         A bound is never rounded to what it forbids: "at most" rounds down, "at least" up. Screws
         are sold by their metric size here, so that it is kept beside the inches.
@@ -153,10 +180,10 @@ class Wording:
         'between 13/32 and 1-3/16 in, at most 1-19/32 in; "Key"'
         >>> Wording("in")("wood screw 5 x 70 mm")
         'wood screw metric 5 x 70 (3/16 x 2-3/4 in)'
+        >>> Wording("mm")("R1 from x 12.7 to 506.444 mm")
+        'R1 from x 12.7 to 506.4 mm'
         """
-        if self.unit == "mm":
-            return text
-        return _pattern(self.names).sub(_in_inches, text)
+        return _pattern(self.names).sub(_in_mm if self.unit == "mm" else _in_inches, text)
 
     def all(self, texts: tuple[str, ...]) -> tuple[str, ...]:
         """Return texts with every length in the unit."""
@@ -193,8 +220,21 @@ def _pattern(names: frozenset[str]) -> re.Pattern[str]:
         rf"|(?P<screw>(?i:wood screws?)) (?P<metric>{_NUMBER}(?: x {_NUMBER})?) mm\b"
         rf"|(?P<share>: {_NUMBER} (?:of|against) {_NUMBER}) mm\b(?!2)"
         rf"|{start}(?P<area>{_NUMBER}) mm(?:2\b|²)"
+        rf"|{start}(?P<wide>{_NUMBER}) cm2\b"
         rf"|(?P<bound>\b(?:at most|up to|at least|less than|more than) )?{start}"
         rf"(?P<lengths>{listed}|{chain}) mm\b(?!2)"
+    )
+
+
+def _in_mm(found: re.Match[str]) -> str:
+    """Return the match with each length of three decimals to 0.1 mm, a bound to its safe side."""
+    if found["lengths"] is None:
+        return found[0]
+    to_whole = _rounding(found["bound"] or "")
+    return re.sub(
+        r"(?<![\w.])-?\d+\.\d{3}(?![\d.]|e[+-]?\d)",
+        lambda n: _plain(to_whole(float(n[0]) * 10) / 10, 1),
+        found[0],
     )
 
 
@@ -207,6 +247,8 @@ def _in_inches(found: re.Match[str]) -> str:
         return re.sub(_NUMBER, lambda n: fine_length(float(n[0]), "in"), found["share"]) + " in"
     if found["area"] is not None:
         return f"{show_area(float(found['area']), 'in')} in2"
+    if found["wide"] is not None:
+        return f"{float(found['wide']) * MM2_PER_CM2 / MM_PER_INCH**2:.0f} in2"
     bound = found["bound"] or ""
     return f"{bound}{_each(found['lengths'].replace(' mm to ', ' to '), _rounding(bound))} in"
 

@@ -8,7 +8,7 @@ from pathlib import Path
 from cleatwright.base.errors import CleatwrightError
 from cleatwright.base.gathering import noted, refuse
 from cleatwright.base.keys import mark_from_key
-from cleatwright.base.lengths import sides_words
+from cleatwright.base.lengths import Wording, sides_words
 from cleatwright.base.stages.run import Run
 from cleatwright.design.building import part_key
 from cleatwright.design.carrying import units_what_can_be
@@ -68,21 +68,22 @@ def _checked(workshop: Workshop, place: Path) -> WorkshopCheck:
     whole = [one for one in holders if one.hang.carrier not in planned.without]
     faults += units_what_can_be(workshop, whole, where=where, run=run)[1]
     summaries: list[HolderSummary] = []
+    words = wording_of(workshop)
     for holder in holders:
         with noted(faults):
-            summaries.append(_summary(holder, workshop.units, run))
+            summaries.append(_summary(holder, words, run))
     refuse(faults, FAULTS)
     return WorkshopCheck(
         name=workshop.name,
         units=workshop.units,
         tools=len(workshop.items()),
         holders=tuple(summaries),
-        remarks=wording_of(workshop).all(_remarks(workshop, holders)),
+        remarks=words.all(_remarks(workshop, holders)),
         left_out=left_out(),
     )
 
 
-def _summary(holder: PlannedHolder, unit: str, run: Run) -> HolderSummary:
+def _summary(holder: PlannedHolder, words: Wording, run: Run) -> HolderSummary:
     part = run.need(DESCRIBED, holder.recipe)
     engraved(part, mark_from_key(part_key(holder.recipe, part)))
     low, high = part.bounds_mm
@@ -91,8 +92,8 @@ def _summary(holder: PlannedHolder, unit: str, run: Run) -> HolderSummary:
         family=holder.recipe.family,
         mount=holder.hang.mount,
         tools=len(holder.tools),
-        why=holder.why,
-        size=sides_words((b - a for a, b in zip(low, high, strict=True)), unit),
+        why=words(holder.why),
+        size=sides_words((b - a for a, b in zip(low, high, strict=True)), words.unit),
     )
 
 

@@ -8,7 +8,7 @@ from datetime import UTC, date, datetime
 from pathlib import Path
 
 from cleatwright.base.errors import DesignError, DocumentError, InputError, unknown_name
-from cleatwright.base.lengths import IN_MM, Wording
+from cleatwright.base.lengths import IN_MM, Wording, said_mm
 from cleatwright.base.stages.run import Run
 from cleatwright.design.carrying import Unit
 from cleatwright.pack.hung_papers import papers_of, papers_of_job
@@ -48,13 +48,13 @@ class HungNow:
             return ("The ledger knows of nothing that hangs.",)
         sentences = (
             *(
-                f'"{one.name}" ({one.mark}) hangs on {surface(one.panel)} at x {one.x_mm:.0f} mm, '
-                f"z {one.z_mm:.0f} mm since {one.since}."
+                f'"{one.name}" ({one.mark}) hangs on {surface(one.panel)} at x {said_mm(one.x_mm)} mm, '
+                f"z {said_mm(one.z_mm)} mm since {one.since}."
                 for one in self.hung.holders
             ),
             *(
-                f"Rail {one.name} hangs on {surface(one.panel)} from x {one.x0_mm:.0f} mm to "
-                f"{one.x1_mm:.0f} mm, its top edge at z {one.z_top_mm:.0f} mm, since {one.since}."
+                f"Rail {one.name} hangs on {surface(one.panel)} from x {said_mm(one.x0_mm)} mm to "
+                f"{said_mm(one.x1_mm)} mm, its top edge at z {said_mm(one.z_top_mm)} mm, since {one.since}."
                 for one in self.hung.rails
             ),
         )

@@ -264,7 +264,7 @@ def _at(panel: PanelJob, unit: Unit) -> str:
     on = f"rail {spot.rail.name}" if spot.rail else "the wall itself"
     side = "" if panel.panel.name == MAIN else f" of {panel.panel.name}"
     measure = panel.workshop.units
-    x, z = (length_words(at, measure, decimals=0) for at in (spot.place.x_mm, spot.place.z_mm))
+    x, z = (length_words(at, measure) for at in (spot.place.x_mm, spot.place.z_mm))
     return f"x {x}, z {z} {measure} on {on}{side}"
 
 

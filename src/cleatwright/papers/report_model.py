@@ -246,9 +246,7 @@ class Report(_Row):
 
     def spoken(self, words: Wording) -> Report:
         """Return the report with its sentences in the unit of the workshop; numbers stay in mm."""
-        return (
-            self if words.unit == "mm" else Report.model_validate(_spoken(self.model_dump(), words))
-        )
+        return Report.model_validate(_spoken(self.model_dump(), words))
 
 
 def _spoken(tree: Any, words: Wording, name: str = "") -> Any:

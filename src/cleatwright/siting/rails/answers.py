@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
-from cleatwright.base.lengths import length_words
+from cleatwright.base.lengths import in_a_row, length_words, said_mm
 from cleatwright.siting.panel_job import PanelJob
 from cleatwright.wall.asking.explain import LEAST_POINTS
 from cleatwright.wall.asking.remedies import by_name
@@ -31,7 +31,7 @@ def why_rail(panels: Iterable[PanelJob], name: str) -> tuple[str, tuple[str, ...
     )
     side = "" if job.panel.name == MAIN else f" of {job.panel.name}"
     unit = job.workshop.units
-    z, x0, x1 = (length_words(at, unit, decimals=0) for at in (run.z_top_mm, run.x0_mm, run.x1_mm))
+    z, x0, x1 = (length_words(at, unit) for at in (run.z_top_mm, run.x0_mm, run.x1_mm))
     where = f"z {z}, from x {x0} to {x1} {unit}{side}"
     return where, (
         _carries(job, run),
@@ -71,7 +71,7 @@ def _costs(job: PanelJob, run: RailRun) -> str:
     shared = f", shared with {', '.join(beside)}" if beside else ""
     return (
         f"It costs {weights.rail:.0f} points for its height{shared}, and {length:.1f} for its "
-        f"length of {run.length_mm:.0f} mm."
+        f"length of {said_mm(run.length_mm)} mm."
     )
 
 
@@ -89,16 +89,14 @@ def _end(job: PanelJob, run: RailRun, *, right: bool) -> str:
         return "is that of the wall"
     for x in _screwed(job, run):
         if abs(abs(x - end_mm) - END_MM) <= TOLERANCE_MM:
-            return f"lies {END_MM:.0f} mm beyond its screws in the stud at x {x:.0f} mm"
+            return f"lies {said_mm(END_MM)} mm beyond its screws at x {said_mm(x)} mm"
     widths = {item.key: item.width_mm for item in job.items}
     places = _on(job, run)
     if places:
         place = places[-1] if right else places[0]
         edge = place.x_mm + widths[place.key] if right else place.x_mm
         if abs(abs(edge - end_mm) - job.rule.end_room_mm) <= TOLERANCE_MM:
-            return (
-                f'lies {job.rule.end_room_mm:.0f} mm beyond the plate of "{_names(job)[place.key]}"'
-            )
+            return f'lies {said_mm(job.rule.end_room_mm)} mm beyond the plate of "{_names(job)[place.key]}"'
     return "lies where there is no room for a longer one"
 
 
@@ -109,7 +107,7 @@ def _screwed(job: PanelJob, run: RailRun) -> tuple[float, ...]:
 def _screws(job: PanelJob, run: RailRun) -> str:
     screws = _screwed(job, run)
     if screws:
-        return f"Its screws go into studs at x {', '.join(f'{x:.0f}' for x in screws)} mm."
+        return f"Its screws stand in studs at x {in_a_row(map(said_mm, screws))} mm."
     return "It meets no stud." if job.panel.studs else "The document names no stud behind it."
 
 
@@ -120,7 +118,7 @@ def _heights(job: PanelJob, run: RailRun) -> Iterator[str]:
     if run.stays or not on or any(item.fixed for item in job.items if item.key in keys):
         return
     step = job.rule.step_mm
-    for way, words in ((-step, f"{step:.0f} mm lower"), (step, f"{step:.0f} mm higher")):
+    for way, words in ((-step, f"{said_mm(step)} mm lower"), (step, f"{said_mm(step)} mm higher")):
         yield _shifted(job, on, way_mm=way, words=words)
 
 

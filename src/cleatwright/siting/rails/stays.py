@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 
+from cleatwright.base.lengths import said_mm
 from cleatwright.mounts.registry import mount
 from cleatwright.siting.rails.studs import studs_of
 from cleatwright.wall.conflicts import TOLERANCE_MM, overlap
@@ -58,8 +59,8 @@ def _reasons(
         clear = abs(rail.z_top_mm - other.z_top_mm) - rail.height_mm
         if shared_mm(other, rail) > TOLERANCE_MM and clear < least - TOLERANCE_MM:
             yield (
-                f"it leaves {max(clear, 0.0):.0f} mm to rail {other.name}, and [rail] asks for a "
-                f"min_gap of {least:.0f} mm now"
+                f"it leaves {said_mm(max(clear, 0.0))} mm to rail {other.name}, and [rail] asks for a "
+                f"min_gap of {said_mm(least)} mm now"
             )
 
 
@@ -67,12 +68,12 @@ def _outside(panel: Panel, rail: HungRail) -> Iterator[str]:
     where = surface(panel.name)
     if rail.x1_mm > panel.width_mm + TOLERANCE_MM:
         yield (
-            f"it reaches to {rail.x1_mm:.0f} mm, and {where} is {panel.width_mm:.0f} mm wide now; "
+            f"it reaches to {said_mm(rail.x1_mm)} mm, and {where} is {said_mm(panel.width_mm)} mm wide now; "
             f"when you saw it shorter instead, write it as {_table(panel)}"
         )
     if rail.z_top_mm > panel.height_mm + TOLERANCE_MM:
-        top = f"its top edge is at {rail.z_top_mm:.0f} mm"
-        yield f"{top}, and {where} is {panel.height_mm:.0f} mm high now"
+        top = f"its top edge is at {said_mm(rail.z_top_mm)} mm"
+        yield f"{top}, and {where} is {said_mm(panel.height_mm)} mm high now"
     if rail.z_top_mm < rail.height_mm - TOLERANCE_MM:
         yield f"it reaches below {where}"
 

@@ -7,6 +7,7 @@ from dataclasses import dataclass, fields, replace
 from types import MappingProxyType
 
 from cleatwright.base.errors import WallError
+from cleatwright.base.lengths import said_mm
 from cleatwright.wall.asking.explain import LEAST_POINTS, PARTS
 from cleatwright.wall.asking.insertion import Standing, free_places, heights, standing
 from cleatwright.wall.model import Arrangement, Item, Place, RailRule, Scores, WallSpace
@@ -156,7 +157,7 @@ def in_the_way(
     z = min(better, key=lambda z: (far(z), abs(z - now.z_mm)))
     place = Place(key, now.x_mm, z)
     broken = others.broken_by(item, place)
-    where = f"{abs(z - now.z_mm):.0f} mm {'lower' if z < now.z_mm else 'higher'}"
+    where = f"{said_mm(abs(z - now.z_mm))} mm {'lower' if z < now.z_mm else 'higher'}"
     if broken:
         words = f"Straight {where} something is in the way: {_told(broken)}"
         return InTheWay(place, broken, None, words)
@@ -273,8 +274,8 @@ def way_to(now: Place, place: Place) -> str:
     """Return in words how one gets from a place to another."""
     up, right = place.z_mm - now.z_mm, place.x_mm - now.x_mm
     told = [
-        f"{abs(up):.0f} mm {'higher' if up > 0.0 else 'lower'}" if abs(up) > SAME_MM else "",
-        f"{abs(right):.0f} mm to the {'right' if right > 0.0 else 'left'}"
+        f"{said_mm(abs(up))} mm {'higher' if up > 0.0 else 'lower'}" if abs(up) > SAME_MM else "",
+        f"{said_mm(abs(right))} mm to the {'right' if right > 0.0 else 'left'}"
         if abs(right) > SAME_MM
         else "",
     ]

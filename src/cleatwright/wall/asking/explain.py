@@ -18,6 +18,7 @@ from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, fields
 
+from cleatwright.base.lengths import said_mm
 from cleatwright.wall.model import Arrangement, Item, Place, RailRule, RailRun, Scores, WallSpace
 from cleatwright.wall.rails import SLACK_MM, kept_rail, weak
 from cleatwright.wall.reach import ReachBand
@@ -223,7 +224,7 @@ def _sentences(
         "reach": f"{reach}.",
         "raised_mass": f"Its {item.mass_kg:.2g} kg hang {height_mm - band.low_mm:.0f} mm above "
         "the lower edge of the easy reach.",
-        "rail_count": f"It is the only one on a rail {height_mm:.0f} mm above the floor.",
+        "rail_count": f"It is the only one on a rail {said_mm(height_mm)} mm above the floor.",
         "groups": f'Without it the box round the group "{item.group}" is '
         f"{_millimetres(costs.groups, weights.group):.0f} mm smaller, width and height together.",
         "sideways": f"Its middle is {abs(aside):.0f} mm {_side(aside, 'right', 'left')} of the "

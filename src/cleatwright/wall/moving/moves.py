@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from cleatwright.base.errors import WallError
+from cleatwright.base.lengths import said_mm
 from cleatwright.wall.model import Place
 
 # nobody hangs a holder more exactly than this (a choice)
@@ -111,8 +112,8 @@ class Move:
             return ""
         panel = surface(self.panel_after)
         return (
-            f"its left edge {self.after.x_mm:.0f} mm from the left edge of {panel}, "
-            f"its hang height {self.after.z_mm:.0f} mm above its lower edge"
+            f"its left edge {said_mm(self.after.x_mm)} mm from the left edge of {panel}, "
+            f"its hang height {said_mm(self.after.z_mm)} mm above its lower edge"
         )
 
     @property

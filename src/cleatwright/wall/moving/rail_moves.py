@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from cleatwright.base.errors import WallError
+from cleatwright.base.lengths import said_mm
 from cleatwright.wall.conflicts import Rect
 from cleatwright.wall.model import Place, RailRun
 from cleatwright.wall.moving.moves import STAYS_WITHIN_MM, WALL, Move, surface
@@ -103,8 +104,8 @@ class RailMove:
             return ""
         run = self.after.run
         return (
-            f"{run.length_mm:.0f} mm long, its left end {run.x0_mm:.0f} mm from the left edge of "
-            f"{surface(self.panel)}, its top edge {run.z_top_mm:.0f} mm above its lower edge"
+            f"{said_mm(run.length_mm)} mm long, its left end {said_mm(run.x0_mm)} mm from the left edge of "
+            f"{surface(self.panel)}, its top edge {said_mm(run.z_top_mm)} mm above its lower edge"
         )
 
     @property

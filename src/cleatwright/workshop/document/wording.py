@@ -18,10 +18,8 @@ def wording_of(workshop: Workshop) -> Wording:
 
     A tool that counts as several has several names.
     """
-    if workshop.units == "mm":
-        return Wording()
     names = {item.name for item in workshop.items()}
-    return Wording("in", frozenset({*names, *own_words(workshop)}))
+    return Wording(workshop.units, frozenset({*names, *own_words(workshop)}))
 
 
 def own_words(tree: object) -> Iterator[str]:
@@ -41,7 +39,7 @@ def own_words(tree: object) -> Iterator[str]:
 
 def raw_wording(raw: Mapping[str, Any], unit: Unit) -> Wording:
     """Return the same for a document that is not yet known to be a workshop."""
-    return Wording(unit, frozenset(own_words(raw)) if unit == "in" else frozenset())
+    return Wording(unit, frozenset(own_words(raw)))
 
 
 @contextmanager
@@ -50,6 +48,4 @@ def errors_in(words: Wording) -> Generator[None]:
     try:
         yield
     except CleatwrightError as error:
-        if words.unit == "mm":
-            raise
         raise words.error(error) from error
