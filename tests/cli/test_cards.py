@@ -1,5 +1,6 @@
 """The command that makes measuring cards."""
 
+import re
 from pathlib import Path
 from typing import Any
 
@@ -37,6 +38,25 @@ def test_the_tools_of_a_workshop_have_their_measures_printed(
         assert tool.name in words
         for value in tool.measures.as_dict().values():
             assert f"{value:g}" in words
+
+
+def test_cards_of_a_workshop_in_inches_speak_inches(
+    cli: Any, examples: Path, tmp_path: Path
+) -> None:
+    """Its measures as it wrote them, and bounds that no reading in inches oversteps."""
+    bench = examples / "joiners-bench"
+    assert cli("cards", "--workshop", bench, "--out", tmp_path / "out").code == 0
+    words = words_of(tmp_path / "out" / "cards.pdf")
+    assert re.search(r"\bmm\b", words) is None
+    assert "Measure in inches" in words
+    wrote = {
+        str(value)
+        for tool in load(bench).tools
+        for _, value in tool.measures.given
+        if re.fullmatch(r"(\d+-)?\d+/(2|4|8|16|32)", str(value))
+    }
+    assert len(wrote) > 10
+    assert all(value in words for value in wrote)
 
 
 def test_a_workshop_may_lack_measures(cli: Any, shed: Path, tmp_path: Path) -> None:

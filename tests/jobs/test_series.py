@@ -46,11 +46,23 @@ def test_several_processes_give_the_bytes_of_one(monkeypatch: pytest.MonkeyPatch
     from cleatwright.jobs.series import _recipes  # noqa: PLC0415 - used here alone
 
     rows = rows_of_ranges("hex-key", [read_range("flats 3 to 6 by 1")], seats=1)
-    recipes = _recipes(rows, WISH)
+    recipes = _recipes(rows, WISH, None)
     alone = together.made_together(recipes, progress=Silent())
     monkeypatch.setattr(together, "ALONE", 2)
     monkeypatch.setattr(together.os, "cpu_count", lambda: 2)
     assert together.made_together(recipes, progress=Silent()) == alone
+
+
+def test_the_table_of_a_series_for_a_workshop_in_inches_speaks_inches(
+    examples: Path, tmp_path: Path
+) -> None:
+    wish = SeriesWish("bore-block", seats=2, workshop=examples / "joiners-bench")
+    rows = wanted_rows(wish, table=None, kind="hex-key", vary=("flats 1/8 to 1/4 by 1/8",))
+    made = make_series(rows, wish, tmp_path)
+    assert [row[3] for row in made.rows] == ["2 x flats 1/8 in", "2 x flats 1/4 in"]
+    table = (tmp_path / "series.csv").read_text("utf-8-sig")
+    assert "size in" in table.splitlines()[0]
+    assert " mm" not in table
 
 
 def test_a_table_gives_a_part_for_each_row_and_its_count_the_seats(tmp_path: Path) -> None:

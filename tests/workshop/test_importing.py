@@ -288,6 +288,37 @@ def test_an_export_is_read_back_as_the_same_tools(folder: Path, tmp_path: Path) 
     ]
 
 
+def test_an_export_in_inches_speaks_inches_and_is_read_back_as_the_same_tools(
+    tmp_path: Path,
+) -> None:
+    """By hand: 2 lb 4 oz are 2.25 lb, and 7/32 in are 0.21875; what is in mm or g says so."""
+    text = (
+        'schema = 1\nname = "S"\nunits = "in"\n[wall]\nwidth = 96\nheight = 48\n'
+        '[[tool]]\nname = "A"\nkind = "driver"\nmass = "2 lb 4 oz"\n'
+        'measures = { shank = "7/32", length = 9.6, tip_deg = 30, tooth_count = 4 }\n'
+        '[[tool]]\nname = "B"\nkind = "driver"\nmass = "350 g"\n'
+        'measures = { shank = "1/3", length = "13 mm", part_share = 0.5 }\n'
+    )
+    shed = checked(text)
+    told = export_csv(shed)
+    assert told.splitlines() == [
+        "name,kind,count,group,use,mass (lb),fit,notes,"
+         "length (in),part_share,shank (in),tip_deg (deg),tooth_count",
+        "A,driver,1,,weekly,2.25,,,9.6,,0.21875,30,4",
+        "B,driver,1,,weekly,0.35 kg,,,13 mm,0.5,8.466666667 mm,,",
+    ]
+    report = table(tmp_path, told, units="in")
+    assert not report.refused
+    for row, item in zip(report.accepted, shed.items(), strict=True):
+        assert row.tool is not None
+        assert row.tool.mass_kg == item.mass_kg
+        read = row.tool.measures.as_dict()
+        assert read == pytest.approx(item.measures.as_dict(), abs=1e-8)
+        assert {k: v for k, v in read.items() if (item.name, k) != ("B", "shank")} == {
+            k: v for k, v in item.measures.values if (item.name, k) != ("B", "shank")
+        }
+
+
 def test_the_panel_of_a_tool_goes_out_and_in_and_must_be_there(tmp_path: Path) -> None:
     wall = Wall(width_mm=900, height_mm=900)
     lid = Panel(name="lid", width_mm=600, height_mm=400)

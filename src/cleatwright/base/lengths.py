@@ -108,6 +108,32 @@ def fine_length(mm: float, unit: str) -> str:
     return f"{mm:.2f}" if unit == "mm" else f"{mm / MM_PER_INCH:.3f}"
 
 
+def measured_length(mm: float, unit: str) -> str:
+    """Write a size as it was taken off a tool, without the name of the unit.
+
+    In inches a fraction where it is one to 1/32, and else to 0.001.
+
+    >>> measured_length(34.925, "in"), measured_length(6.7, "in"), measured_length(6.7, "mm")
+    ('1-3/8', '0.264', '6.7')
+    """
+    if unit == "mm":
+        return f"{mm:.5g}"
+    parts = mm / MM_PER_INCH * PARTS_OF_AN_INCH
+    exact = abs(parts - round(parts)) * MM_PER_INCH / PARTS_OF_AN_INCH <= _SAME_MM
+    return _inches(mm, round) if exact else fine_length(mm, unit)
+
+
+def bounds_words(low_mm: float, high_mm: float, unit: str) -> str:
+    """Write from what to what a size may be; neither end is rounded to what is forbidden.
+
+    >>> bounds_words(3, 60, "mm"), bounds_words(3, 60, "in")
+    ('3 to 60 mm', '1/8 to 2-11/32 in')
+    """
+    if unit == "mm":
+        return f"{low_mm:g} to {high_mm:g} mm"
+    return f"{_inches(low_mm, _up)} to {_inches(high_mm, _down)} in"
+
+
 def show_area(mm2: float, unit: str) -> str:
     """Write an area without the name of the unit: to 1 mm2, or to 0.01 in2.
 
@@ -253,12 +279,16 @@ def _in_inches(found: re.Match[str]) -> str:
     return f"{bound}{_each(found['lengths'].replace(' mm to ', ' to '), _rounding(bound))} in"
 
 
+def _down(parts: float) -> int:
+    return math.floor(parts + _NOISE)
+
+
+def _up(parts: float) -> int:
+    return math.ceil(parts - _NOISE)
+
+
 def _rounding(bound: str) -> Round:
-    if bound in {"at most ", "up to "}:
-        return lambda parts: math.floor(parts + _NOISE)
-    if bound == "at least ":
-        return lambda parts: math.ceil(parts - _NOISE)
-    return round
+    return {"at most ": _down, "up to ": _down, "at least ": _up}.get(bound, round)
 
 
 def _each(text: str, to_whole: Round) -> str:

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from cleatwright.base.errors import ImportTableError, InputError, MeasureError
+from cleatwright.base.lengths import Unit
 from cleatwright.jobs.measuring import measuring_card, tool_fields
 from cleatwright.papers.cards.card import card_svg
 from cleatwright.papers.cards.sheet import sheet_pages
@@ -94,7 +95,7 @@ def workshop_cards(place: Path) -> tuple[str, tuple[CardView, ...]]:
     """
     workshop, where = load(place), str(document_path(place))
     tools = [one for tool in workshop.tools for one in _listed(tool)]
-    return workshop.name, _cards(tools, where=where)
+    return workshop.name, _cards(tools, where=where, unit=workshop.units)
 
 
 def table_cards(table: Path) -> tuple[CardView, ...]:
@@ -128,7 +129,7 @@ def _listed(tool: Tool) -> Iterable[Listed]:
     return [Listed(f"{tool.name}{equal}", tool.kind, tool.measures.as_dict())]
 
 
-def _cards(tools: Sequence[Listed], *, where: str) -> tuple[CardView, ...]:
+def _cards(tools: Sequence[Listed], *, where: str, unit: Unit = "mm") -> tuple[CardView, ...]:
     if not tools:
         raise MeasureError("there are no tools to measure", where=where, todo="List a tool")
     for one in tools:
@@ -138,6 +139,6 @@ def _cards(tools: Sequence[Listed], *, where: str) -> tuple[CardView, ...]:
             raise error.located(f'{where}, tool "{one.name}"') from None
     by_kind: dict[str, list[CardTool]] = {}
     for one in tools:
-        fields = CardTool(one.name, tool_fields(one.kind, one.measures))
+        fields = CardTool(one.name, tool_fields(one.kind, one.measures, unit=unit))
         by_kind.setdefault(one.kind, []).append(fields)
-    return tuple(measuring_card(kind, tools=fields) for kind, fields in by_kind.items())
+    return tuple(measuring_card(kind, tools=fields, unit=unit) for kind, fields in by_kind.items())

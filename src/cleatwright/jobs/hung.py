@@ -48,13 +48,14 @@ class HungNow:
             return ("The ledger knows of nothing that hangs.",)
         sentences = (
             *(
-                f'"{one.name}" ({one.mark}) hangs on {surface(one.panel)} at x {said_mm(one.x_mm)} mm, '
-                f"z {said_mm(one.z_mm)} mm since {one.since}."
+                f'"{one.name}" ({one.mark}) hangs on {surface(one.panel)} at x '
+                f"{said_mm(one.x_mm)} mm, z {said_mm(one.z_mm)} mm since {one.since}."
                 for one in self.hung.holders
             ),
             *(
                 f"Rail {one.name} hangs on {surface(one.panel)} from x {said_mm(one.x0_mm)} mm to "
-                f"{said_mm(one.x1_mm)} mm, its top edge at z {said_mm(one.z_top_mm)} mm, since {one.since}."
+                f"{said_mm(one.x1_mm)} mm, its top edge at z "
+                f"{said_mm(one.z_top_mm)} mm, since {one.since}."
                 for one in self.hung.rails
             ),
         )

@@ -10,6 +10,7 @@ from shapely import MultiPoint, Polygon, union_all
 from shapely.geometry.base import BaseGeometry
 
 from cleatwright.base.errors import InputError
+from cleatwright.base.lengths import Unit, Wording, bounds_words, measured_length
 from cleatwright.kernels.mesh import MeshKernel
 from cleatwright.papers.cards.view import (
     CardDimension,
@@ -49,6 +50,7 @@ def measuring_card(
     outline: Outline | None = None,
     title: str = "",
     tools: Sequence[CardTool] = (),
+    unit: Unit = "mm",
 ) -> CardView:
     """Return the card of a kind, drawn on its ordinary tool or on a given one.
 
@@ -59,6 +61,7 @@ def measuring_card(
         outline: The outline of that tool, of a kind that is outlined.
         title: The name of the tool; the title of the kind when it is "".
         tools: Tools whose fields stand below the legend.
+        unit: The unit in which bounds and values are written.
 
     Raises:
         UnknownNameError: There is no such kind.
@@ -73,10 +76,11 @@ def measuring_card(
         kind=chosen.name,
         title=title or chosen.title,
         faces=_faces(chosen, shown, drawn, letters),
-        rows=tuple(_row(row, letters[row.name], measures) for row in rows),
+        rows=tuple(_row(row, letters[row.name], measures, unit) for row in rows),
         tools=tuple(tools),
         hint=OUTLINED if chosen.outlined else "",
-        caution=chosen.caution,
+        caution=Wording(unit)(chosen.caution),
+        unit=unit,
     )
 
 
@@ -104,24 +108,26 @@ def _makes(kind: Kind, measures: Mapping[str, float]) -> bool:
     return True
 
 
-def tool_fields(kind_name: str, measures: Mapping[str, float]) -> tuple[str, ...]:
+def tool_fields(
+    kind_name: str, measures: Mapping[str, float], *, unit: Unit = "mm"
+) -> tuple[str, ...]:
     """Return what is known of a tool, in the order of its card; "" for what is not."""
-    return tuple(_value(row.name, measures) for row in kind_of(kind_name).card)
+    return tuple(_value(row.name, measures, unit) for row in kind_of(kind_name).card)
 
 
-def _value(name: str, measures: Mapping[str, float]) -> str:
-    return f"{measures[name]:.5g}" if name in measures else ""
+def _value(name: str, measures: Mapping[str, float], unit: Unit) -> str:
+    return measured_length(measures[name], unit) if name in measures else ""
 
 
-def _row(row: MeasureRow, sign: str, measures: Mapping[str, float] | None) -> CardRow:
+def _row(row: MeasureRow, sign: str, measures: Mapping[str, float] | None, unit: Unit) -> CardRow:
     note = ""
     if row.may_be_zero:
         note = "may be missing"
     elif not row.needed:
         note = "may be left out"
-    value = "" if measures is None else _value(row.name, measures)
-    bounds = f"{row.low_mm:g} to {row.high_mm:g} mm"
-    return CardRow(sign, row.name, row.description, bounds, note, value)
+    value = "" if measures is None else _value(row.name, measures, unit)
+    bounds = bounds_words(row.low_mm, row.high_mm, unit)
+    return CardRow(sign, row.name, Wording(unit)(row.description), bounds, note, value)
 
 
 def _faces(

@@ -8,6 +8,7 @@ from itertools import product
 from pathlib import Path
 
 from cleatwright.base.errors import CleatwrightError, InputError, MeasureError
+from cleatwright.base.lengths import IN_MM, Unit, Wording, measured_length, sides_words
 from cleatwright.base.progress import Progress, Silent
 from cleatwright.base.visible import visible
 from cleatwright.design.building import FILLED_SHARE, SOLID_DENSITY_KG_MM3
@@ -31,12 +32,12 @@ from cleatwright.workshop.document.model import Workshop
 from cleatwright.workshop.document.sections import FitRules
 from cleatwright.workshop.document.store import load
 from cleatwright.workshop.document.surfaces import MAIN
+from cleatwright.workshop.document.wording import errors_in, wording_of
 from cleatwright.workshop.tables.importing import import_tools
 
 MOST_PARTS = 5_000
 MOST_SEATS = 40
 TOLD_FAULTS = 10
-COLUMNS = ("part", "mark", "file", "tools", "size mm", "plastic g", "checks")
 LINE_MM = 0.45
 HAND_ROOM_MM = 12.0
 
@@ -64,9 +65,10 @@ class SeriesWish:
 
 @dataclass(frozen=True)
 class SeriesMade:
-    """What a series came to; each row is one of COLUMNS."""
+    """What a series came to; each row has a cell for each of ``columns``."""
 
     folder: Path
+    columns: tuple[str, ...]
     rows: tuple[tuple[str, ...], ...]
     changes: tuple[Change, ...]
     failing: tuple[str, ...]
@@ -75,7 +77,7 @@ class SeriesMade:
         """Return the series for programs."""
         return {
             "folder": str(self.folder),
-            "parts": [dict(zip(COLUMNS, row, strict=True)) for row in self.rows],
+            "parts": [dict(zip(self.columns, row, strict=True)) for row in self.rows],
             "failing": list(self.failing),
         }
 
@@ -106,10 +108,12 @@ def wanted_rows(
     if table is not None:
         return rows_of_table(table, units=units, seats=wish.seats)
     ranges = [read_range(text, unit=units) for text in vary]
-    return rows_of_ranges(kind, ranges, seats=wish.seats)
+    return rows_of_ranges(kind, ranges, seats=wish.seats, unit=units)
 
 
-def rows_of_ranges(kind: str, ranges: Sequence[Range], *, seats: int) -> tuple[_Row, ...]:
+def rows_of_ranges(
+    kind: str, ranges: Sequence[Range], *, seats: int, unit: Unit = "mm"
+) -> tuple[_Row, ...]:
     """Return a row for each combination; other measures are those of an ordinary tool.
 
     Raises:
@@ -133,11 +137,16 @@ def rows_of_ranges(kind: str, ranges: Sequence[Range], *, seats: int) -> tuple[_
     rows: list[_Row] = []
     for values in product(*(one.values_mm for one in ranges)):
         varied = dict(zip(names, values, strict=True))
-        told = ", ".join(f"{name} {value:g}" for name, value in varied.items())
+        told = ", ".join(f"{name} {_named(value, unit)}" for name, value in varied.items())
         rows.append(_Row(told, kind, plain | varied, None, seats))
         if len(rows) > MOST_PARTS:
             raise MeasureError("the ranges make too many parts", allowed=f"up to {MOST_PARTS}")
     return tuple(rows)
+
+
+def _named(value_mm: float, unit: Unit) -> str:
+    """Return a size as it stands in the name of a row."""
+    return f"{value_mm:g}" if unit == "mm" else f"{measured_length(value_mm, unit)} in"
 
 
 def rows_of_table(table: Path, *, units: str, seats: int) -> tuple[_Row, ...]:
@@ -175,13 +184,29 @@ def make_series(
         OutputError: The folder cannot be written.
     """
     output_folder(out)
-    recipes = _recipes(rows, wish)
-    results = made_together(recipes, progress=progress or Silent())
+    workshop = load(wish.workshop) if wish.workshop is not None else None
+    words = wording_of(workshop) if workshop is not None else IN_MM
+    with errors_in(words):
+        return _made(rows, wish, workshop, out, words=words, progress=progress or Silent())
+
+
+def _made(
+    rows: Sequence[_Row],
+    wish: SeriesWish,
+    workshop: Workshop | None,
+    out: Path,
+    *,
+    words: Wording,
+    progress: Progress,
+) -> SeriesMade:
+    recipes = _recipes(rows, wish, workshop)
+    results = made_together(recipes, progress=progress)
     faults = [
         f"{row.name}: {one.fault}" for row, one in zip(rows, results, strict=True) if one.fault
     ]
     if faults:
         raise _faults(faults)
+    columns = ("part", "mark", "file", "tools", f"size {words.unit}", "plastic g", "checks")
     files: dict[str, bytes] = {}
     told: list[tuple[str, ...]] = []
     failing: list[str] = []
@@ -194,20 +219,20 @@ def make_series(
                 one.mark,
                 one.file,
                 f"{row.seats} x {row.name}",
-                one.size,
+                sides_words(one.size_mm, words.unit),
                 f"{grams:.0f}",
-                "; ".join(one.failing) or "hold",
+                words("; ".join(one.failing)) or "hold",
             )
         )
-        failing += [f"{row.name} ({one.mark}): {text}" for text in one.failing]
-    files["series.csv"] = csv_bytes(COLUMNS, told)
+        failing += [f"{row.name} ({one.mark}): {words(text)}" for text in one.failing]
+    files["series.csv"] = csv_bytes(columns, told)
     said = cautions_block("When you print", cautions.printing())
     files["cautions.txt"] = sheet_text(WordSheet("Read this first", (said,)))
     changes = publish(out, files, kind="series")
-    return SeriesMade(out, tuple(told), changes, tuple(failing))
+    return SeriesMade(out, columns, tuple(told), changes, tuple(failing))
 
 
-def _recipes(rows: Sequence[_Row], wish: SeriesWish) -> list[Recipe]:
+def _recipes(rows: Sequence[_Row], wish: SeriesWish, workshop: Workshop | None) -> list[Recipe]:
     chosen = family(wish.family)
     screwed = mount(wish.mount).screwed
     joint(wish.joint)
@@ -216,7 +241,6 @@ def _recipes(rows: Sequence[_Row], wish: SeriesWish) -> list[Recipe]:
     params = checked_params(
         "holder family", wish.family, chosen.params, dict(wish.params), where="the series"
     )
-    workshop = load(wish.workshop) if wish.workshop is not None else None
     settings = mount_settings(workshop, MAIN) if workshop else MountSettings()
     play, correction = _fit(workshop)
     faults: list[str] = []

@@ -7,7 +7,7 @@ import os
 import signal
 from collections.abc import Iterator, Sequence
 from concurrent.futures import ProcessPoolExecutor
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from cleatwright.base.errors import CleatwrightError
 from cleatwright.base.progress import Progress, tracked
@@ -28,7 +28,7 @@ class MadePart:
     mark: str = ""
     file: str = ""
     data: bytes = b""
-    size: str = ""
+    size_mm: tuple[float, float, float] = (0.0, 0.0, 0.0)
     volume_mm3: float = 0.0
     failing: tuple[str, ...] = ()
     fault: str = ""
@@ -76,11 +76,9 @@ def _made(recipe: AnyRecipe, kernel: MeshKernel) -> MadePart:
         mark=built.mark,
         file=file,
         data=data,
-        size=" x ".join(f"{side:.0f}" for side in built.body.facts.size_mm),
+        size_mm=built.body.facts.size_mm,
         volume_mm3=built.body.facts.volume_mm3,
         failing=tuple(
-            f"{check.name}: {check.demand:.3g} against {check.capacity:.3g} {check.unit}"
-            for check in built.checks
-            if not check.holds
+            replace(check, note="").sentence for check in built.checks if not check.holds
         ),
     )

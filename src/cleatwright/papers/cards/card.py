@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
+from types import MappingProxyType
 
+from cleatwright.base.lengths import Unit
 from cleatwright.papers.cards.drawing import FAINT, INK, THIN, Drawing, draw, drawing
 from cleatwright.papers.cards.view import CardRow, CardTool, CardView
 from cleatwright.papers.kit.svg import Face, Pen, Point, Sheet, text_width, wrap
@@ -29,9 +31,10 @@ FIELD_HEIGHT, NAME_HEIGHT = 9.5, 5.5
 FIELDS_A_LINE = 10
 WIDEST_FIELD = 30.0
 HOW = (
-    "Not to scale. Measure in mm with a calliper and write what you read; play is added later. "
+    "Not to scale. Measure in {unit} with a calliper and write what you read; play is added later. "
     "Weigh what is heavy."
 )
+UNITS: Mapping[Unit, str] = MappingProxyType({"mm": "mm", "in": "inches"})
 
 
 @dataclass(frozen=True)
@@ -87,7 +90,7 @@ def _card(sheet: Sheet, view: CardView, shown: Drawing, corner: Point) -> None:
     sheet.line((x, y + 0.5), (x + WIDTH, y + 0.5), Pen(INK, 0.5))
     sheet.text((x, y + 5.5), view.title, HEAD, name="title")
     sheet.text((x + WIDTH, y + 5.5), f"kind: {view.kind}", Face(3.2, INK, anchor="end"))
-    sheet.text((x, y + 9.3), f"{HOW} {view.hint}", SMALL, name="how")
+    sheet.text((x, y + 9.3), f"{HOW.format(unit=UNITS[view.unit])} {view.hint}", SMALL, name="how")
     y += HEAD_HEIGHT
     draw(sheet, shown, (x + (WIDTH - shown.size[0]) / 2, y))
     y += shown.size[1] + 2.0
@@ -109,7 +112,7 @@ def _caution(view: CardView) -> tuple[str, ...]:
 
 
 def _heads(view: CardView) -> tuple[str, ...]:
-    return (*COLUMNS[:-1], "" if view.tools else "your tool, mm")
+    return (*COLUMNS[:-1], "" if view.tools else f"your tool, {view.unit}")
 
 
 def _cells(row: CardRow, view: CardView) -> tuple[tuple[str, ...], ...]:

@@ -6,6 +6,7 @@ import math
 from dataclasses import dataclass
 from typing import Literal
 
+from cleatwright.base.lengths import Unit
 from cleatwright.papers.kit.svg import Point
 
 Ring = tuple[Point, ...]
@@ -53,7 +54,7 @@ class CardRow:
         where: Where the calliper goes.
         bounds: From what to what, with its unit.
         note: What to know about it, such as that it may be missing; "" for none.
-        value: What was measured, in mm; "" to be written by hand.
+        value: What was measured, in the unit of the card; "" to be written by hand.
     """
 
     letter: str
@@ -84,6 +85,7 @@ class CardView:
         tools: Tools whose fields stand below the legend; without any, the legend has a field.
         hint: What else has to be taken than the measures, or "".
         caution: What can hurt someone who handles such a tool, or "".
+        unit: The unit in which the owner measures.
     """
 
     kind: str
@@ -93,3 +95,4 @@ class CardView:
     tools: tuple[CardTool, ...] = ()
     hint: str = ""
     caution: str = ""
+    unit: Unit = "mm"

@@ -96,7 +96,8 @@ def _end(job: PanelJob, run: RailRun, *, right: bool) -> str:
         place = places[-1] if right else places[0]
         edge = place.x_mm + widths[place.key] if right else place.x_mm
         if abs(abs(edge - end_mm) - job.rule.end_room_mm) <= TOLERANCE_MM:
-            return f'lies {said_mm(job.rule.end_room_mm)} mm beyond the plate of "{_names(job)[place.key]}"'
+            name = _names(job)[place.key]
+            return f'lies {said_mm(job.rule.end_room_mm)} mm beyond the plate of "{name}"'
     return "lies where there is no room for a longer one"
 
 

@@ -59,8 +59,8 @@ def _reasons(
         clear = abs(rail.z_top_mm - other.z_top_mm) - rail.height_mm
         if shared_mm(other, rail) > TOLERANCE_MM and clear < least - TOLERANCE_MM:
             yield (
-                f"it leaves {said_mm(max(clear, 0.0))} mm to rail {other.name}, and [rail] asks for a "
-                f"min_gap of {said_mm(least)} mm now"
+                f"it leaves {said_mm(max(clear, 0.0))} mm to rail {other.name}, and [rail] asks "
+                f"for a min_gap of {said_mm(least)} mm now"
             )
 
 
@@ -68,8 +68,8 @@ def _outside(panel: Panel, rail: HungRail) -> Iterator[str]:
     where = surface(panel.name)
     if rail.x1_mm > panel.width_mm + TOLERANCE_MM:
         yield (
-            f"it reaches to {said_mm(rail.x1_mm)} mm, and {where} is {said_mm(panel.width_mm)} mm wide now; "
-            f"when you saw it shorter instead, write it as {_table(panel)}"
+            f"it reaches to {said_mm(rail.x1_mm)} mm, and {where} is {said_mm(panel.width_mm)} mm "
+            f"wide now; when you saw it shorter instead, write it as {_table(panel)}"
         )
     if rail.z_top_mm > panel.height_mm + TOLERANCE_MM:
         top = f"its top edge is at {said_mm(rail.z_top_mm)} mm"

@@ -103,9 +103,10 @@ class RailMove:
         if self.after is None:
             return ""
         run = self.after.run
+        long, left, top = (said_mm(at) for at in (run.length_mm, run.x0_mm, run.z_top_mm))
         return (
-            f"{said_mm(run.length_mm)} mm long, its left end {said_mm(run.x0_mm)} mm from the left edge of "
-            f"{surface(self.panel)}, its top edge {said_mm(run.z_top_mm)} mm above its lower edge"
+            f"{long} mm long, its left end {left} mm from the left edge of {surface(self.panel)}, "
+            f"its top edge {top} mm above its lower edge"
         )
 
     @property
