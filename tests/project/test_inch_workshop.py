@@ -156,6 +156,20 @@ def test_the_report_keeps_exact_mm_for_programs(bench: Bench) -> None:
     assert report["rails"][0]["height_mm"] == pytest.approx(3 * 25.4)
 
 
+def test_the_pull_that_unhooks_names_the_tool_and_the_least_of_all(bench: Bench) -> None:
+    report = json.loads(bench.files["report.json"])
+    told = 0
+    for row in (*report["holders"], *report["carriers"]):
+        for check in row["checks"]:
+            if "unhooks" in check["name"]:
+                names = [seat["tool"] for seat in row.get("seats", [])]
+                assert re.search(r"\btool \d", check["note"]) is None
+                assert not names or any(f'"{name}"' in check["note"] for name in names)
+                assert float(row["stand"]["least_pull_n"]) <= check["capacity"] + 1e-9
+                told += 1
+    assert told > 5
+
+
 def test_the_cut_list_adds_up_in_inches(bench: Bench) -> None:
     """Fractions of the list against the rails in mm: within half of 1/32 inch."""
     lines = bench.files["wood/cut-list.csv"].decode("utf-8-sig").splitlines()

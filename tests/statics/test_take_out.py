@@ -16,7 +16,7 @@ from hypothesis import strategies as st
 from scipy.optimize import linprog
 
 from cleatwright.base.source import Evidence, Source
-from cleatwright.checks.cleat_stability import check_cleat
+from cleatwright.checks.cleat_stability import check_cleat, least_pull_n
 from cleatwright.holders.families.spring_clip.clip_plan import clip_plan
 from cleatwright.parts.hold import MagnetPull, SpringArms
 from cleatwright.parts.holder import Hanging, HolderPart, LockScrews, Seat, front_mark
@@ -199,6 +199,25 @@ def test_the_check_tells_the_pull_at_the_top_of_a_tool_and_how_high_that_is() ->
     )
     assert told.demand == pytest.approx(0.1 * weight)
     assert f"{above:.0f} mm above the top of the rail" in told.note
+
+
+def test_the_least_pull_of_all_tools_is_told_beside_the_one_that_is_used_most() -> None:
+    """Two tools of one height, the second ten times as heavy: both contacts by linear programme.
+
+    The heavy one asks most by its weight; alone on the holder the light one is unhooked first.
+    """
+    light = Seat(replace(tool(300.0), mass_kg=0.02), shift(25.0, 30.0), (), ())
+    heavy = Seat(tool(300.0), shift(75.0, 30.0), (), ())
+    own = OwnWeight(0.0, 0.0)
+    part = replace(hung(light, depth_mm=60.0), seats=(light, heavy))
+    (told,) = [one for one in check_cleat(part, own, margin=1.0, drag=0.1) if "unhooks" in one.name]
+    weight = 0.02 * STANDARD_GRAVITY
+    above = 300.0 - HAND_MM / 2 + 12.0
+    case = LoadCase("", weight, weight * 30.0, 0.0, above)
+    least = most_pull_n(case, depth_mm=60.0, bevel_deg=45.0)
+    assert least_pull_n(part, own) == pytest.approx(least, rel=1e-6)
+    assert f"the least of all pulls is {least:.1f} N, tool 1 alone, drawn out" in told.note
+    assert "while the tools rest in it" in told.note
 
 
 @pytest.mark.parametrize(("most", "expected"), [(0.0, 4.0), (9.0, 9.0)])

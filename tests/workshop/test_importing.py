@@ -303,7 +303,7 @@ def test_an_export_in_inches_speaks_inches_and_is_read_back_as_the_same_tools(
     told = export_csv(shed)
     assert told.splitlines() == [
         "name,kind,count,group,use,mass (lb),fit,notes,"
-         "length (in),part_share,shank (in),tip_deg (deg),tooth_count",
+        "length (in),part_share,shank (in),tip_deg (deg),tooth_count",
         "A,driver,1,,weekly,2.25,,,9.6,,0.21875,30,4",
         "B,driver,1,,weekly,0.35 kg,,,13 mm,0.5,8.466666667 mm,,",
     ]

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import math
+from collections.abc import Sequence
+
 from cleatwright.base.source import Evidence, Source
 from cleatwright.checks.result import CheckResult
 from cleatwright.parts.holder import Hanging, HolderPart, LockScrews
@@ -33,22 +36,23 @@ def check_cleat(
     lock = part.hanging.lock
     contact, depth = part.hanging.contact_z_mm, part.hanging.depth_below_mm
     cases = load_cases(part.seats, own, drag=drag, sprung=lock is None)
+    hold = {"contact_z_mm": contact, "depth_mm": depth, "bevel_deg": part.hanging.bevel_deg}
     needed = [
         (depth_needed_mm(case, contact_z_mm=contact, bevel_deg=part.hanging.bevel_deg), case.name)
         for case in cases
     ]
     depth_mm, governing = max(needed)
+    drawn = [(tug_n(case, **hold), case) for case in cases if case.pull_n > 0.0]
     tugs = [
         CheckResult(
             "a pull to the front unhooks it only beyond",
             case.pull_n,
-            tug_n(case, contact_z_mm=contact, depth_mm=depth, bevel_deg=part.hanging.bevel_deg),
+            most,
             "N at the tool",
             STATICS,
-            f"{case.name}, {_height(case, part.hanging)}",
+            f"{case.name}, {_height(case, part.hanging)}; {_resting(drawn)}",
         )
-        for case in cases
-        if case.pull_n > 0.0
+        for most, case in drawn
     ]
     # the pull lifts the foot, the weights press it: both as forces at the foot
     swings = [
@@ -75,6 +79,42 @@ def check_cleat(
         *sorted(tugs, key=lambda tug: tug.utilisation)[-1:],
         *([] if lock is None else [_locked(part, lock, load_cases(part.seats, own, drag=drag))]),
     )
+
+
+def least_pull_n(part: HolderPart, own: OwnWeight) -> float | None:
+    """Return the least pull at any tool that unhooks a holder while its tools rest in it.
+
+    None for one that hangs on no rail or has no tools; infinity where a pull only presses it home.
+    Springs, magnets and screws that lock the hook are left out of account.
+
+    Args:
+        part: The holder.
+        own: Its own mass and the distance of its centre from the rail's face.
+    """
+    if not part.hanging.on_rail:
+        return None
+    hanging = part.hanging
+    cases = [case for case in load_cases(part.seats, own, drag=1.0) if case.pull_n > 0.0]
+    pulls = (
+        tug_n(
+            case,
+            contact_z_mm=hanging.contact_z_mm,
+            depth_mm=hanging.depth_below_mm,
+            bevel_deg=hanging.bevel_deg,
+        )
+        for case in cases
+    )
+    return min(pulls, default=None)
+
+
+def _resting(drawn: Sequence[tuple[float, LoadCase]]) -> str:
+    """Return the least pull of all, and for which state of the tools all this is true."""
+    least, case = min(drawn, key=lambda pair: pair[0])
+    found = f"the least of all pulls is {least:.1f} N, {case.name}" if least < math.inf else ""
+    true = (
+        "this is while the tools rest in it: one that is lifted off its seat weighs on it no more"
+    )
+    return "; ".join(part for part in (found, true) if part)
 
 
 def _height(case: LoadCase, hanging: Hanging) -> str:

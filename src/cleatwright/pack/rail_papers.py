@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from cleatwright.design.carrying import Unit
 from cleatwright.kernels.mesh import MeshBody, MeshKernel
 from cleatwright.kernels.mesh.plane_section import section_across_x
+from cleatwright.pack.report_rows import tool_names, with_tool_names
 from cleatwright.papers.elevation.layout import AUTO
 from cleatwright.papers.kit.paper import series
 from cleatwright.papers.kit.svg_pdf import svg_pdf
@@ -107,7 +108,10 @@ def rail_section_view(job: PanelJob, loaded: LoadedRail) -> RailSectionView:
             depth_mm=load.depth_mm,
             foot_on_wall=load.depth_mm > rail.height_mm,
         ),
-        checks=(*unit.outer.standing, *([loaded.check] if loaded.check else [])),
+        checks=(
+            *with_tool_names(unit.outer.standing, tool_names(unit)),
+            *([loaded.check] if loaded.check else []),
+        ),
         unit=job.workshop.units,
         words=job.words,
         stays=loaded.run.stays,

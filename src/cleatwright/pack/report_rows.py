@@ -2,15 +2,39 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-from dataclasses import asdict
+import re
+from collections.abc import Iterable, Sequence
+from dataclasses import asdict, replace
 
 from cleatwright.checks.result import CheckResult
+from cleatwright.design.carrying import Unit
 from cleatwright.papers.report_model import CheckRow, PanelRow, RailRow, ScoreRow, WhyRow
 from cleatwright.siting.assessing import Assessment
 from cleatwright.siting.panel_job import PanelJob
 from cleatwright.wall.asking.explain import Explained
 from cleatwright.wall.model import Scores
+
+_COUNTED = re.compile(r"\btool (\d+)\b")
+
+
+def with_tool_names(checks: Iterable[CheckResult], tools: Sequence[str]) -> tuple[CheckResult, ...]:
+    """Return checks whose notes name the tools of a part instead of counting them.
+
+    Args:
+        checks: The checks of a part.
+        tools: The names of its tools, in the order of its seats.
+    """
+
+    def named(found: re.Match[str]) -> str:
+        number = int(found[1])
+        return f'"{tools[number - 1]}"' if number <= len(tools) else found[0]
+
+    return tuple(replace(one, note=_COUNTED.sub(named, one.note)) for one in checks)
+
+
+def tool_names(unit: Unit) -> list[str]:
+    """Return the names of the tools of a unit, holder by holder, in the order of its seats."""
+    return [tool.name for holder in unit.planned.holders for tool in holder.tools]
 
 
 def check_rows(checks: Iterable[CheckResult]) -> tuple[CheckRow, ...]:

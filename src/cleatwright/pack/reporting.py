@@ -6,13 +6,21 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from cleatwright import __version__
+from cleatwright.checks.cleat_stability import least_pull_n
 from cleatwright.design.building import BuiltPart
 from cleatwright.design.carrying import Unit
 from cleatwright.design.equipment import OwnedTool
 from cleatwright.pack.carrier_papers import drawing_name
 from cleatwright.pack.job import Job
 from cleatwright.pack.partfiles import part_file_names
-from cleatwright.pack.report_rows import check_rows, panel_row, rail_rows, why_row
+from cleatwright.pack.report_rows import (
+    check_rows,
+    panel_row,
+    rail_rows,
+    tool_names,
+    why_row,
+    with_tool_names,
+)
 from cleatwright.papers.report_model import (
     BatchRow,
     CarrierRow,
@@ -129,7 +137,7 @@ def _holder(job: Job, index: int, told: _Told) -> HolderRow:
             _seat(tool, seat, told.ways[tool.name])
             for tool, seat in zip(planned.tools, made.part.seats, strict=True)
         ),
-        checks=check_rows(made.checks),
+        checks=check_rows(with_tool_names(made.checks, [tool.name for tool in planned.tools])),
         stand=_stand(made),
         place=_place(spot, planned.hang.panel),
         why_there=told.why.get(planned.key),
@@ -150,7 +158,7 @@ def _carrier(job: Job, unit: Unit, made: BuiltPart, told: _Told) -> CarrierRow:
         params=recipe.params if recipe else {},
         size_mm=made.body.facts.size_mm,
         load_kg=made.part.load_kg,
-        checks=check_rows(made.checks),
+        checks=check_rows(with_tool_names(made.checks, tool_names(unit))),
         stand=_stand(made),
         place=_place(job.spots[unit.planned.key], unit.planned.panel),
         why_there=told.why[unit.planned.key],
@@ -168,6 +176,7 @@ def _stand(made: BuiltPart) -> StandRow:
         own_mass_kg=made.own.mass_kg,
         own_mass_most_kg=made.heavy.mass_kg,
         own_distance_mm=made.own.distance_mm,
+        least_pull_n=least_pull_n(made.part, made.own),
     )
 
 

@@ -14,7 +14,7 @@ from pydantic import BaseModel, ConfigDict, Field
 
 from cleatwright.base.lengths import Wording
 
-SCHEMA_VERSION = "1.6"
+SCHEMA_VERSION = "1.7"
 
 
 # the texts that are written for people; everything else is for programs
@@ -49,7 +49,10 @@ class SeatRow(_Row):
     guessed: str = Field(description="measures that nobody took, and where they come from")
     com_mm: Triple = Field(description="centre of mass in the frame of the holder")
     rest_z_mm: float = Field(description="height at which it is carried, in the same frame")
-    grip_z_mm: float = Field(description="the highest place of a hand on it, in the same frame")
+    grip_z_mm: float = Field(
+        description="the highest place of a hand on it, in the same frame; a check that says how "
+        "far above the top of the rail a tool is held has taken contact_z_mm of the stand off it"
+    )
     take_out_n: float = Field(
         description="most that springs and magnets oppose a hand; 0 where it is only lifted"
     )
@@ -83,7 +86,15 @@ class StandRow(_Row):
     bevel_deg: float
     own_mass_kg: float = Field(description="on the light side, which is the unsafe one on a cleat")
     own_mass_most_kg: float = Field(description="on the heavy side, for screws and rails")
-    own_distance_mm: float
+    own_distance_mm: float = Field(
+        description="how far its own centre of mass is in front of the rail's face; 0 where it is "
+        "behind that face, which is on the safe side"
+    )
+    least_pull_n: float | None = Field(
+        description="the least pull to the front at any tool, where a hand may hold it, that "
+        "unhooks it while its tools rest in it; screws that lock the hook are left out of "
+        "account. Infinity where every pull presses it home, null off rails"
+    )
 
 
 class PlaceRow(_Row):
@@ -117,7 +128,12 @@ class WhyRow(_Row):
 
 
 class PrintRow(_Row):
-    """How a part is printed; the overhang is what leans out by more than 45 degrees."""
+    """How a part is printed.
+
+    The overhang is what needs support: what starts in the air, and what leans out by more than
+    45 degrees, but for short bridges between two held edges, ledges of about one line, and the
+    engraved mark.
+    """
 
     printer: str
     batch: str
