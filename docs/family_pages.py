@@ -144,7 +144,10 @@ def family_page(family: Family, shown: Shown | None) -> str:
             f"Shown with the ordinary [{shown.kind}](../kinds.md#{shown.kind}), its measures times "
             f"{sizes}, by the mount {shown.mount}.\n"
         )
-    parts += [f"{text}\n", sketch, "## What it holds\n"]
+    parts += [f"{text}\n", sketch]
+    if family.caution:
+        parts.append(f"> Caution: {family.caution}\n")
+    parts.append("## What it holds\n")
     parts.append(f"It takes a **{family.grip.title}**.\n\n{held(family)}")
     parts.append(f"## Parameters\n\nLengths are in mm.\n\n{params_table(family.params)}")
     if shown is not None:

@@ -166,6 +166,14 @@ def test_cautions_stand_on_every_paper_and_on_the_screen(done: Any, report: Repo
     assert any("pipes and cables" in text for text in done.made.cautions)
 
 
+def test_no_caution_stands_twice_on_one_sheet(done: Any, report: Report) -> None:
+    for name in ("lists/cautions.pdf", "wood/notes.pdf"):
+        sheet = words(done.out / name)
+        found = [text for text in report.cautions if " ".join(text.split()) in sheet]
+        assert len(found) > 3
+        assert [text for text in found if sheet.count(" ".join(text.split())) > 1] == []
+
+
 def test_a_table_holds_rows_and_nothing_else(done: Any) -> None:
     """RFC 4180, section 2, 4: each line has the same number of fields throughout the file."""
     papers = sorted((*done.out.glob("lists/*.csv"), *done.out.glob("wood/*.csv")))

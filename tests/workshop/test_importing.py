@@ -300,10 +300,10 @@ def test_an_export_in_inches_speaks_inches_and_is_read_back_as_the_same_tools(
         'measures = { shank = "1/3", length = "13 mm", part_share = 0.5 }\n'
     )
     shed = checked(text)
+    plain = "name,kind,count,group,use,mass (lb),fit,notes"
     told = export_csv(shed)
     assert told.splitlines() == [
-        "name,kind,count,group,use,mass (lb),fit,notes,"
-        "length (in),part_share,shank (in),tip_deg (deg),tooth_count",
+        f"{plain},length (in),part_share,shank (in),tip_deg (deg),tooth_count",
         "A,driver,1,,weekly,2.25,,,9.6,,0.21875,30,4",
         "B,driver,1,,weekly,0.35 kg,,,13 mm,0.5,8.466666667 mm,,",
     ]

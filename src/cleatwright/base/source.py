@@ -35,6 +35,8 @@ class Source:
         >>> str(Source("ISO 273:1979", "Table 1", Evidence.SECONDARY, "a hardware shop's page"))
         "ISO 273:1979, Table 1 (seen in a secondary source: a hardware shop's page)"
         """
-        place = f", {self.clause}" if self.clause else ""
+        # a clause that only says how well it is attested says it once
+        named = self.clause and self.clause != self.evidence.value
+        place = f", {self.clause}" if named else ""
         read = f": {self.copy}" if self.copy else ""
         return f"{self.document}{place} ({self.evidence.value}{read})"

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
@@ -33,6 +34,8 @@ from cleatwright.workshop.document.reading import NO_FILES
 from cleatwright.workshop.document.surfaces import MAIN
 
 CHOSEN = "chosen by the owner"
+# of one of several equal tools
+_ENTRY_NUMBER = re.compile(r" #\d+$")
 FAULTS = "things stand in the way"
 
 
@@ -302,6 +305,9 @@ def _name(tools: Sequence[OwnedTool], groups: Sequence[str]) -> str:
         return tools[0].name
     if len(groups) == 1:
         return f"{groups[0]} ({len(tools)})"
+    entries = {_ENTRY_NUMBER.sub("", tool.name) for tool in tools}
+    if len(entries) == 1:
+        return f"{entries.pop()} ({len(tools)})"
     return f"{tools[0].name} to {tools[-1].name}"
 
 

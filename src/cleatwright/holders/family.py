@@ -44,6 +44,7 @@ class Family:
         refuses: Says in one clause why a tool cannot be held, or returns None.
         guards: True when it covers the edge of a blade.
         by_wish: True when it is never chosen unless the owner names it.
+        caution: What can hurt or spoil when a tool hangs in such a holder, or "".
     """
 
     name: str
@@ -54,6 +55,7 @@ class Family:
     refuses: Callable[[ToolBody], str | None]
     guards: bool = False
     by_wish: bool = False
+    caution: str = ""
 
     def why_not(self, tool: ToolBody) -> str | None:
         """Return why this family cannot hold the tool, or None when it can."""

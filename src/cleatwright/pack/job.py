@@ -98,7 +98,12 @@ class Job:
     def cautions(self) -> tuple[str, ...]:
         """Return the cautions of whoever hangs and loads what is on these walls."""
         screwed = any(unit.outer.part.hanging.screws is not None for unit in self.units)
-        return cautions.holders(rails=bool(self.rails), screwed=screwed)
+        return cautions.holders(rails=bool(self.rails), screwed=screwed, pla=self.uses_pla)
+
+    @property
+    def uses_pla(self) -> bool:
+        """Tell whether a filament of the workshop is, or may be, of PLA."""
+        return any("PLA" in one.material.upper() for one in self.workshop.filaments)
 
     @property
     def parts(self) -> Mapping[str, tuple[str, BuiltPart]]:

@@ -10,6 +10,7 @@ from cleatwright.checks.cleat_stability import least_pull_n
 from cleatwright.design.building import BuiltPart
 from cleatwright.design.carrying import Unit
 from cleatwright.design.equipment import OwnedTool
+from cleatwright.holders.registry import FAMILIES
 from cleatwright.pack.carrier_papers import drawing_name
 from cleatwright.pack.job import Job
 from cleatwright.pack.partfiles import part_file_names
@@ -81,9 +82,9 @@ def report_of(job: Job, *, files: tuple[str, ...]) -> Report:
                 (
                     *job.cautions,
                     *tool_cautions(job),
-                    *cautions.printing(),
+                    *cautions.printing(pla=job.uses_pla),
                     *(text for _, table in job.woodwork.lists for text in table.cautions),
-                    *(cautions.woodworking() if job.new_wood else ()),
+                    *(cautions.routing() if job.new_wood else ()),
                 )
             )
         ),
@@ -111,11 +112,13 @@ class _Told:
 
 
 def tool_cautions(job: Job) -> tuple[str, ...]:
-    """Return the cautions of the tools that hang on the wall, and of where they hang, each once."""
+    """Return the cautions of the tools that hang on the wall, of how and where, each once."""
     kinds = [tool.body.kind for planned in job.planned for tool in planned.tools]
     of_kinds = (KINDS[kind].caution for kind in dict.fromkeys(kinds))
+    of_families = (FAMILIES[planned.recipe.family].caution for planned in job.planned)
     of_places = (caution for found in job.found for caution in found.cautions)
-    return tuple(dict.fromkeys(caution for caution in (*of_kinds, *of_places) if caution))
+    told = (*of_kinds, *of_families, *of_places)
+    return tuple(dict.fromkeys(caution for caution in told if caution))
 
 
 def _holder(job: Job, index: int, told: _Told) -> HolderRow:

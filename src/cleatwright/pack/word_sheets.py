@@ -6,7 +6,13 @@ from cleatwright.pack.job import Job
 from cleatwright.pack.reporting import tool_cautions
 from cleatwright.pack.woodwork import wood_blocks
 from cleatwright.papers.kit.paper import series
-from cleatwright.papers.kit.word_sheet import Block, WordSheet, cautions_block, sheet_pdf
+from cleatwright.papers.kit.word_sheet import (
+    Block,
+    WordSheet,
+    cautions_block,
+    each_once,
+    sheet_pdf,
+)
 from cleatwright.standards import cautions
 
 MEND_FIRST = "This does not hold: mend it and make the workshop again before you hang it"
@@ -28,24 +34,28 @@ def _cautions(job: Job) -> WordSheet:
     words = job.words
     return WordSheet(
         f"{job.workshop.name}: read this first",
-        (
-            cautions_block(MEND_FIRST, job.failing),
-            cautions_block("See to this", job.warnings),
-            cautions_block("Before you drill, hang and load holders", job.cautions),
-            cautions_block("Your tools and where they hang", words.all(tool_cautions(job))),
-            Block("Holders in holes, slots and grooves", "note", job.pitch_notes),
-            cautions_block("When you print", cautions.printing()),
+        each_once(
+            (
+                cautions_block(MEND_FIRST, job.failing),
+                cautions_block("See to this", job.warnings),
+                cautions_block("Before you drill, hang and load holders", job.cautions),
+                cautions_block("Your tools and where they hang", words.all(tool_cautions(job))),
+                Block("Holders in holes, slots and grooves", "note", job.pitch_notes),
+                cautions_block("When you print", cautions.printing(pla=job.uses_pla)),
+            )
         ),
     )
 
 
 def _wood(job: Job) -> WordSheet:
-    carriers = cautions.woodworking() if job.new_wood else ()
+    carriers = cautions.routing() if job.new_wood else ()
     return WordSheet(
         f"{job.workshop.name}: notes and cautions for the wood",
-        (
-            *wood_blocks(job.woodwork, job.words),
-            cautions_block("Carriers of wood: cautions", carriers),
+        each_once(
+            (
+                *wood_blocks(job.woodwork, job.words),
+                cautions_block("Carriers of wood: cautions", carriers),
+            )
         ),
     )
 

@@ -42,11 +42,10 @@ UNPROVEN = (
     "cover the strength of plastic and glue, the bending of rails and carriers, or other screws, "
     "bolts and fixings: hang a new holder at double load over an empty floor before you trust it."
 )
-WARMTH = (
-    "Plastics creep and soften. PLA is not for a place that gets warmer than about 45 degrees C "
-    "(a car, a loft, a sunny shed)."
+CREEP = "Plastics creep under load, and soften in the warmth."
+PLA = (
+    "PLA is not for a place that gets warmer than about 45 degrees C (a car, a loft, a sunny shed)."
 )
-LOAD = (UNPROVEN, WARMTH)
 LAYERS = (
     "A part tears most easily between its layers. Overhang, height and layers together decide how "
     "a part lies; one that stands upright or lies on its back is weaker than one on its side."
@@ -73,8 +72,13 @@ TRADE = (
 
 
 def woodworking() -> tuple[str, ...]:
-    """Return the cautions for whoever saws and routs a carrier of wood."""
+    """Return the cautions for whoever saws and routs a carrier of wood, on a sheet of its own."""
     return (SAW, ROUTER, WEAR, TRADE)
+
+
+def routing() -> tuple[str, ...]:
+    """Return those of ``woodworking`` that the cautions of the saw's lists do not say."""
+    return (ROUTER,)
 
 
 def before_drilling(*, rails: bool = True, screwed: bool = True) -> tuple[str, ...]:
@@ -104,11 +108,25 @@ def hanging(*, rails: bool, screwed: bool, put_in: tuple[str, ...]) -> tuple[str
     return (*before_drilling(rails=rails, screwed=screwed), *up, *put_in, DEFER)
 
 
-def holders(*, rails: bool = True, screwed: bool = True) -> tuple[str, ...]:
-    """Return the cautions for whoever hangs and loads holders; arguments as for ``hanging``."""
-    return (*before_drilling(rails=rails, screwed=screwed), *LOAD, DEFER)
+def holders(*, rails: bool = True, screwed: bool = True, pla: bool = True) -> tuple[str, ...]:
+    """Return the cautions for whoever hangs and loads holders.
+
+    Args:
+        rails: As for ``hanging``.
+        screwed: As for ``hanging``.
+        pla: False where nothing is printed of PLA.
+    """
+    return (*before_drilling(rails=rails, screwed=screwed), *_load(pla=pla), DEFER)
 
 
-def printing() -> tuple[str, ...]:
-    """Return the cautions for whoever prints."""
-    return (PRINT, LAYERS, *LOAD, DEFER)
+def printing(*, pla: bool = True) -> tuple[str, ...]:
+    """Return the cautions for whoever prints.
+
+    Args:
+        pla: False where nothing is printed of PLA.
+    """
+    return (PRINT, LAYERS, *_load(pla=pla), DEFER)
+
+
+def _load(*, pla: bool) -> tuple[str, ...]:
+    return (UNPROVEN, CREEP, *((PLA,) if pla else ()))

@@ -211,4 +211,5 @@ FAMILY = Family(
     refuses=refuses,
     # a bottle that nobody closed for it would leak
     by_wish=True,
+    caution="A bottle on its head leaks when its cap is not tight.",
 )

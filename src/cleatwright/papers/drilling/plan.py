@@ -42,7 +42,8 @@ class TemplatePlan:
     Args:
         paper: The sheet as it lies.
         total: Number of sheets from end to end.
-        kept: Those that hold a screw or an end of the rail, from left to right.
+        kept: Those that hold a screw, and one that lies alone between two of them, from left to
+            right; the first of a rail without screws.
         bands: The rows of sheets, by their distance below the top edge of the rail, from above.
     """
 
@@ -76,7 +77,7 @@ def square_mm(unit: Unit) -> float:
 
 
 def plan_sheets(rail: RailView, *, sheet: str, unit: Unit) -> TemplatePlan:
-    """Return the sheets of a rail; each screw and each end is well inside one that is kept.
+    """Return the sheets of a rail; each screw is well inside one that is kept.
 
     Args:
         rail: The rail.
@@ -90,9 +91,11 @@ def plan_sheets(rail: RailView, *, sheet: str, unit: Unit) -> TemplatePlan:
     length = rail.x1_mm - rail.x0_mm
     room = paper.width_mm - 2 * PRINT_MARGIN_MM
     every = windows(-LEAD_MM, length + LEAD_MM, room=room, overlap=OVERLAP_MM)
-    places = (0.0, *(x - rail.x0_mm for x in rail.screws_mm), length)
+    places = [x - rail.x0_mm for x in rail.screws_mm] or [0.0]
     # the sheet in which a place is farthest from both edges of the paper
     wanted = {max(every, key=lambda w: min(u - w.start, w.end - u)).number for u in places}
+    # one sheet holds its two neighbours at the right distance; more of them hold nothing
+    wanted |= {n for n in range(2, len(every)) if {n - 1, n + 1} <= wanted}
     bands = windows(0.0, rail.height_mm, room=high, overlap=OVERLAP_MM)
     return TemplatePlan(paper, len(every), tuple(w for w in every if w.number in wanted), bands)
 

@@ -23,6 +23,7 @@ from cleatwright.papers.elevation.view import RailView, letter
 from cleatwright.papers.kit.paper import PRINT_MARGIN_MM
 from cleatwright.papers.kit.svg import Anchor, Face, Pen, Sheet, text_width
 from cleatwright.papers.kit.tiling import Window
+from cleatwright.wall.screws import ScrewPoint
 
 CIRCLE_MM = 4.0
 CROSS_MM = 6.0
@@ -207,29 +208,60 @@ def _mark(frame: _Frame, x: float, y: float, words: str) -> None:
 
 
 def _screws(frame: _Frame) -> None:
-    sheet, rail, length = frame.sheet, frame.rail, frame.view.length
+    sheet, rail = frame.sheet, frame.rail
     sheet.layer("screws")
     pilot = frame.view.sizes.pilot_mm
-    for point in rail.screws:
-        down = rail.z_top_mm - point.z_mm
-        if not (frame.shows(point.x_mm) and frame.band.start <= down <= frame.band.end):
-            continue
+    shown = [
+        point
+        for point in rail.screws
+        if frame.shows(point.x_mm)
+        and frame.band.start <= rail.z_top_mm - point.z_mm <= frame.band.end
+    ]
+    told = [(point, _screw_words(frame, point)) for point in shown]
+    for point, words in told:
+        # the lines of a stud break off where words stand
+        y = frame.y(point.z_mm)
+        corner = (words.left - 0.6, y - 2.0 * STEP + 1.0)
+        sheet.box(corner, (words.wide + 1.2, 3.0 * STEP), Pen(fill="#FFFFFF"), name="clear")
+    for point, words in told:
         x, y = frame.x(point.x_mm), frame.y(point.z_mm)
         sheet.circle((x, y), CIRCLE_MM, Pen(INK, 0.25))
         sheet.circle((x, y), pilot / 2, Pen(INK, 0.13))
         r = CROSS_MM
         sheet.polyline(((x - r, y), (x + r, y)), Pen(INK, 0.18), name="screw")
         sheet.polyline(((x, y - r), (x, y + r)), Pen(INK, 0.18), name="screw")
-        words = (
-            f"{length(point.x_mm - rail.x0_mm)} from the left end",
-            f"{length(point.x_mm)} on the wall",
-            f"{length(down)} below the top",
-        )
-        wide = max(text_width(line, TEXT) for line in words)
-        fits = x + CROSS_MM + 1.5 + wide <= min(frame.right, frame.x(rail.x1_mm))
-        anchor: Anchor = "start" if fits else "end"
-        side = 1.0 if fits else -1.0
-        for n, line in enumerate(words):
-            at = (x + side * (CROSS_MM + 1.5), y + (n - 1) * STEP + 0.9)
-            face = Face(TEXT, INK, anchor=anchor, halo=True)
+        for n, line in enumerate(words.lines):
+            at = (words.x, y + (n - 1) * STEP + 0.9)
+            face = Face(TEXT, INK, anchor=words.anchor, halo=True)
             sheet.text(at, line, face, name="screw-words")
+
+
+@dataclass(frozen=True)
+class _Words:
+    """What stands beside a screw, and where on the paper."""
+
+    lines: tuple[str, ...]
+    x: float
+    anchor: Anchor
+
+    @property
+    def wide(self) -> float:
+        return max(text_width(line, TEXT) for line in self.lines)
+
+    @property
+    def left(self) -> float:
+        return self.x if self.anchor == "start" else self.x - self.wide
+
+
+def _screw_words(frame: _Frame, point: ScrewPoint) -> _Words:
+    rail, length = frame.rail, frame.view.length
+    lines = (
+        f"{length(point.x_mm - rail.x0_mm)} from the left end",
+        f"{length(point.x_mm)} on the wall",
+        f"{length(rail.z_top_mm - point.z_mm)} below the top",
+    )
+    x = frame.x(point.x_mm)
+    right = _Words(lines, x + CROSS_MM + 1.5, "start")
+    if right.x + right.wide <= min(frame.right, frame.x(rail.x1_mm)):
+        return right
+    return _Words(lines, x - CROSS_MM - 1.5, "end")

@@ -11,6 +11,7 @@ from cleatwright.papers.elevation.legend import CAUTION, INK
 from cleatwright.papers.elevation.view import RailView
 from cleatwright.papers.kit.paper import PRINT_MARGIN_MM
 from cleatwright.papers.kit.svg import Face, Point, Sheet, wrap
+from cleatwright.papers.kit.tiling import Window
 from cleatwright.wall.studs import END_MM, LEAST_END_MM
 
 TITLE, BODY = 4.0, 2.7
@@ -39,7 +40,7 @@ def draw_words(
     blocks = (
         *((words, CAUTION) for words in _does_not_hold(rail)),
         *((words, INK) for words in facts(view, rail, plan=plan, spot=spot)),
-        *((words, CAUTION) for words in (*_too_near(view, rail), *view.cautions)),
+        *((words, CAUTION) for words in (*_too_near(view, rail, spot[0]), *view.cautions)),
     )
     for words, colour in blocks:
         for line in wrap(words, size=BODY, width=width):
@@ -99,10 +100,9 @@ def _neighbours(plan: TemplatePlan, unit: Unit) -> Sequence[str]:
     if plan.left_out:
         numbers = ", ".join(str(n) for n in plan.left_out)
         word = "Sheet" if len(plan.left_out) == 1 else "Sheets"
-        told.append(
-            f"{word} {numbers} left out: no screw there. Place the sheet after a gap by the "
-            "distances on the wall."
-        )
+        told.append(f"{word} {numbers} left out: no screw there.")
+        if min(plan.left_out) < plan.kept[-1].number:
+            told.append("Place the sheet after what is left out by the distances on the wall.")
     return told
 
 
@@ -115,9 +115,13 @@ def _does_not_hold(rail: RailView) -> Sequence[str]:
     )
 
 
-def _too_near(view: TemplateView, rail: RailView) -> Sequence[str]:
-    """Warn of screws so near to an end that the rail may split there."""
-    away = {x: round(min(x - rail.x0_mm, rail.x1_mm - x), 2) for x in rail.screws_mm}
+def _too_near(view: TemplateView, rail: RailView, window: Window) -> Sequence[str]:
+    """Warn of screws on this sheet so near to an end that the rail may split there."""
+    away = {
+        x: round(min(x - rail.x0_mm, rail.x1_mm - x), 2)
+        for x in rail.screws_mm
+        if window.start <= x - rail.x0_mm <= window.end
+    }
     told: list[str] = []
     close = [x for x, mm in away.items() if mm < LEAST_END_MM]
     if close:

@@ -12,8 +12,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
 from typing import Literal
 
 import typst
@@ -46,6 +46,16 @@ class WordSheet:
     def shown(self) -> tuple[Block, ...]:
         """Return the blocks that say something."""
         return tuple(block for block in self.blocks if block.sentences)
+
+
+def each_once(blocks: Iterable[Block]) -> tuple[Block, ...]:
+    """Return blocks without the sentences that a block before them on the sheet has said."""
+    said: set[str] = set()
+    left: list[Block] = []
+    for block in blocks:
+        left.append(replace(block, sentences=tuple(s for s in block.sentences if s not in said)))
+        said.update(block.sentences)
+    return tuple(left)
 
 
 def sheet_text(words: WordSheet) -> bytes:

@@ -1,4 +1,12 @@
-"""An adjustable wrench, handle up, its jaws closed; ``holed_wrench`` has the drawing."""
+"""An adjustable wrench, handle up, its jaws closed.
+
+┌───┐  ← z = length
+│ o │  hole (may be missing), hole_rim above it
+│   │  handle
+├┴─┴┴──┐  ← z = head_length
+│ head │  stands out by head_out on one side
+└──────┘  ← z = 0
+"""
 
 from __future__ import annotations
 

@@ -123,5 +123,4 @@ KIND = Kind(
         ("neck_length", 40.0),
         ("shoulder", 18.0),
     ),
-    caution="A bottle on its head leaks when its cap is not tight.",
 )

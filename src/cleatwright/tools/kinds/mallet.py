@@ -1,4 +1,11 @@
-"""A wooden mallet, head up, the head along the wall; ``hammer`` has the drawing."""
+"""A wooden mallet, head up, the head along the wall.
+
+┌──────────────┐  ← z = length
+│     head     │  head_height
+└────┬────┬────┘  ← the handle's neck begins
+     │ handle │
+     └────────┘   ← z = 0
+"""
 
 from __future__ import annotations
 

@@ -157,8 +157,10 @@ def export_csv(workshop: Workshop) -> str:
     """Return the tools as CSV in the owner's unit, one row a tool or a size of a set.
 
     A workshop in inches has its masses in lb. A value that is no short number in the unit of its
-    column, such as 13 mm among inches, carries its own unit, which the import takes. A text that a spreadsheet
-    program would take for a formula gets an apostrophe in front, which the import takes off again.
+    column, such as 13 mm among inches, carries its own unit, which the import takes.
+
+    A text that a spreadsheet program would take for a formula gets an apostrophe in front, which
+    the import takes off again.
     """
     rows = [
         (tool, item)
