@@ -26,6 +26,7 @@ def test_a_table_is_only_reported_until_it_shall_be_written(
     assert results["Paint"] == "would be added"
     assert "diameter is 7 mm" in results["Glue"]
     assert "=60+1" in results["Wax"]
+    assert {row["kind"] for row in told["rows"]} == {"can"}
     assert "--write" in cli("import", shed, table).out
     assert (shed / "workshop.toml").read_text("utf-8") == shed_text
 
@@ -33,7 +34,10 @@ def test_a_table_is_only_reported_until_it_shall_be_written(
 def test_good_rows_join_the_document_and_its_comments_stay(
     cli: Any, shed: Path, shed_text: str, table: Path
 ) -> None:
-    assert cli("import", shed, table, "--write").code == 0
+    # two rows are refused, and the good one is added all the same
+    ran = cli("import", shed, table, "--write")
+    assert ran.code == 2
+    assert "The good rows were added" in ran.out
     text = (shed / "workshop.toml").read_text("utf-8")
     kept = [line for line in shed_text.splitlines() if line.strip()]
     lines = iter(text.splitlines())

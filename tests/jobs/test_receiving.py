@@ -77,8 +77,8 @@ def test_a_drawing_of_the_same_name_is_neither_taken_nor_replaced(
         where="",
         new={"a.svg": read_bundle(path).files["outlines/tool-1.svg"]},
     )
-    for _ in range(2):
-        receive_bundle(path, taker, write=True)
+    receive_bundle(path, taker, write=True)
+    receive_bundle(path, taker, write=True, again=True)
     assert own.read_bytes() == before
     assert sorted(p.name for p in (taker / "outlines").iterdir()) == [
         f"{mark}-1.svg",
@@ -87,6 +87,33 @@ def test_a_drawing_of_the_same_name_is_neither_taken_nor_replaced(
     names = {item.outline for item in load(taker).items() if item.outline}
     assert names == {f"outlines/{mark}-2.svg"}
     assert read_outline(names.pop(), folder=taker, where="") == given
+
+
+def test_a_bundle_that_was_received_is_added_once_more_only_on_wish(
+    bundle: Bundler, taker: Path
+) -> None:
+    path = bundle(CAN + HELD)
+    before = len(load(taker).tools), len(load(taker).holders)
+    assert receive_bundle(path, taker, write=True).written
+    document = (taker / "workshop.toml").read_bytes()
+    for write in (False, True):
+        again = receive_bundle(path, taker, write=write)
+        assert not again.written
+        assert again.as_dict()["already_there"] is True
+        number = before[1] + 1
+        assert f"there already, as holder number {number}" in " ".join(again.lines)
+        assert again.tools == ("Tin",)
+    assert (taker / "workshop.toml").read_bytes() == document
+    other = bundle(CAN.replace("60 mm", "61 mm") + HELD)
+    assert receive_bundle(other, taker, write=False).as_dict()["already_there"] is False
+    assert receive_bundle(path, taker, write=True, again=True).written
+    assert (len(load(taker).tools), len(load(taker).holders)) == (before[0] + 2, before[1] + 2)
+
+
+def test_a_bundle_with_a_drawing_is_known_again(tmp_path: Path, taker: Path) -> None:
+    path = share_family("shadow-pocket", licence="CC0-1.0", out=tmp_path / "flat.zip")
+    assert receive_bundle(path, taker, write=True).written
+    assert not receive_bundle(path, taker, write=True).written
 
 
 @pytest.mark.parametrize("kind", ["link", "file"])
@@ -175,8 +202,8 @@ def test_names_of_single_tools_follow_the_new_name_of_their_entry(
     bundle: Bundler, taker: Path
 ) -> None:
     several = CAN + "count = 3\n" + HELD.replace("['Tin']", "['Tin #3', 'Tin #1']")
-    for _ in range(2):
-        receive_bundle(bundle(several), taker, write=True)
+    for again in (False, True):
+        receive_bundle(bundle(several), taker, write=True, again=again)
     workshop = load(taker)
     first, second = (
         [item.name for item in workshop.items_of(holder)] for holder in workshop.holders[-2:]

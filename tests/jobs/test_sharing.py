@@ -112,7 +112,7 @@ def test_the_same_holder_gives_the_same_bytes(
 @pytest.mark.parametrize(
     ("which", "licence", "name", "error"),
     [
-        ("Hammer", "free for all", "x.zip", MeasureError),
+        ("Hammer", "free for all", "x.zip", UnknownNameError),
         ("Hammr", "MIT", "x.zip", UnknownNameError),
         ("Hammer", "MIT", "x.tar", OutputError),
         ("Hammer", "MIT", "there.zip", OutputError),

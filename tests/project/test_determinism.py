@@ -77,7 +77,7 @@ def test_a_mark_outlives_changes_of_printer_and_filament(
 def test_a_mark_with_a_wrong_check_character_is_no_mark(done: Any) -> None:
     mark = done.job.built[0].mark
     for digit in set(CROCKFORD) - {mark[-1]}:
-        with pytest.raises(MeasureError, match="check character"):
+        with pytest.raises(UnknownNameError, match="check character"):
             remake_part(done.folder, mark[:-1] + digit, out=None)
 
 

@@ -13,7 +13,7 @@ import tomlkit
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from cleatwright.base.errors import ImportTableError, MeasureError
+from cleatwright.base.errors import ImportTableError, MeasureError, UnknownNameError
 from cleatwright.workshop.document.editing import append_tool
 from cleatwright.workshop.document.entries import Tool
 from cleatwright.workshop.document.model import Units, Workshop
@@ -25,7 +25,7 @@ from cleatwright.workshop.tables.importing import ImportReport, export_csv, impo
 
 def check(kind: str, measures: Mapping[str, float]) -> None:
     if kind == "unheard-of":
-        raise MeasureError('There is no kind "unheard-of"')
+        raise UnknownNameError('There is no kind "unheard-of"')
     if measures.get("shank", 0) > 100:
         raise MeasureError("The shank is too thick")
 
@@ -286,6 +286,20 @@ def test_an_export_is_read_back_as_the_same_tools(folder: Path, tmp_path: Path) 
         (item.name, item.kind, item.measures.as_dict(), item.mass_kg, item.use, item.group)
         for item in shed.items()
     ]
+
+
+def test_a_refused_row_tells_all_its_faults_and_its_kind(tmp_path: Path) -> None:
+    report = table(
+        tmp_path,
+        "name,kind,shank (mm),mass,count\nA,unheard-of,abc,5,1\nB,driver,=1+1,5,0\nC,driver,6,,1\n",
+    )
+    first, second = report.refused
+    for told in ('no kind "unheard-of"', "cannot be read as a length", "in which unit it is"):
+        assert told in first.reason
+    for told in ("=1+1", "in which unit it is", "at least 1"):
+        assert told in second.reason
+    assert (first.kind, second.kind) == ("unheard-of", "driver")
+    assert [row.name for row in report.accepted] == ["C"]
 
 
 def test_an_export_in_inches_speaks_inches_and_is_read_back_as_the_same_tools(

@@ -110,13 +110,13 @@ def test_the_person_stands_in_the_middle_unless_told_otherwise() -> None:
         ),
         (
             WALL + LID + "[[panel.obstacle]]\nname = 'O'\nx=590\nz=1\nwidth=20\nheight=1",
-            'panel "lid" (number 1), obstacle "O" (number 1), key "width"',
+            'panel "lid" (number 1), obstacle "O" (number 1)',
             'outside the panel "lid"',
         ),
         (WALL + LID + "[[panel.stud]]\nx = 700", 'panel "lid" (number 1)', "from 0 mm to 600 mm"),
         (
             WALL + "[[wall.rail]]\nx = 2000\nz_top = 300\nlength = 500",
-            'wall, rail number 1, key "length"',
+            'wall, rail number 1',
             "2500 mm lies outside the wall",
         ),
         (

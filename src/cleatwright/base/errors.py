@@ -30,6 +30,8 @@ from cleatwright.base.visible import visible
 
 MOST_NAMES = 60
 SOME_NAMES = 5
+SHORT_NAME = 5
+NEAR, NEAR_SHORT = 0.6, 0.65
 
 
 class CleatwrightError(Exception):
@@ -209,6 +211,19 @@ class Cancelled(CleatwrightError):  # noqa: N818 - it is a wish of the person, n
     exit_code = 130
 
 
+def nearest(given: str, names: Iterable[str]) -> str:
+    """Return the one of some names that was meant, or "" where none is near enough.
+
+    In a short word a few equal letters say little.
+
+    >>> nearest("hamer", ["hammer", "wrench"]), nearest("hose", ["chisel", "coil"])
+    ('hammer', '')
+    """
+    cutoff = NEAR_SHORT if len(given) <= SHORT_NAME else NEAR
+    found = difflib.get_close_matches(given, list(names), n=1, cutoff=cutoff)
+    return found[0] if found else ""
+
+
 def unknown_name(
     what: str, given: str, valid: Iterable[str], *, where: str = ""
 ) -> UnknownNameError:
@@ -218,7 +233,7 @@ def unknown_name(
     There is no kind "hamer". Allowed: hammer, wrench. Did you mean "hammer"?
     """
     names = sorted(valid)
-    near = difflib.get_close_matches(given, names, n=1, cutoff=0.6)
+    near = nearest(given, names)
     listed = names
     if len(names) > MOST_NAMES:
         listed = difflib.get_close_matches(given, names, n=SOME_NAMES) or names[:SOME_NAMES]
@@ -227,5 +242,5 @@ def unknown_name(
         f'There is no {what} "{visible(given)}"',
         where=where,
         allowed=", ".join(listed) + rest,
-        todo=f'Did you mean "{near[0]}"?' if near else "",
+        todo=f'Did you mean "{near}"?' if near else "",
     )

@@ -11,7 +11,9 @@ from __future__ import annotations
 import math
 import re
 import unicodedata
+from collections.abc import Mapping
 from dataclasses import dataclass
+from datetime import date, datetime, time
 from fractions import Fraction
 from functools import cache, lru_cache
 from typing import Any, cast
@@ -128,6 +130,23 @@ def is_angle_unit(name: str) -> bool:
     return _known(name, _ANGLE)
 
 
+def plainly(value: object) -> str:
+    """Return a value of a document in plain words.
+
+    >>> plainly(True), plainly([1]), plainly("a"), plainly(date(2024, 1, 1))
+    ('true', 'A list', '"a"', 'The date 2024-01-01')
+    """
+    if isinstance(value, bool):
+        return str(value).lower()
+    if isinstance(value, (datetime, date, time)):
+        return f"The {'time' if isinstance(value, time) else 'date'} {value}"
+    if isinstance(value, Mapping):
+        return "A table"
+    if isinstance(value, (list, tuple)):
+        return "A list"
+    return f'"{value}"' if isinstance(value, str) else str(value)
+
+
 def _read(given: object, quantity: _Quantity, unit: str, where: str) -> float:
     """Read one value of a quantity in its inner unit."""
     try:
@@ -145,7 +164,7 @@ def _read_number(given: object, quantity: _Quantity) -> Fraction:
     """Return a bare number as it is."""
     if isinstance(given, bool) or not isinstance(given, (int, float)):
         raise MeasureError(
-            f"{given!r} is not a {quantity.what}",
+            f"{plainly(given)} is not a {quantity.what}",
             allowed=f"a number, or a text such as {quantity.forms}",
         )
     if not math.isfinite(given):

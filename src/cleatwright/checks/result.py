@@ -8,6 +8,18 @@ from dataclasses import dataclass
 from cleatwright.base.source import Source
 
 
+def _figure(value: float) -> str:
+    """Return a number to three figures or to whole ones, never in powers of ten.
+
+    >>> _figure(1460.4), _figure(12.34), _figure(0.0004), _figure(math.inf)
+    ('1460', '12.3', '0.000', 'inf')
+    """
+    if abs(value) >= 100.0:
+        return f"{value:.0f}"
+    text = f"{value:.3g}"
+    return text if "e" not in text else f"{value:.3f}"
+
+
 @dataclass(frozen=True)
 class CheckResult:
     """A demand that must not exceed a capacity.
@@ -37,7 +49,7 @@ class CheckResult:
         >>> CheckResult("screws", 12.34, 10.0, "N", rule, "stud 2").sentence
         'screws: 12.3 against 10 N, stud 2'
         """
-        found = f"{self.name}: {self.demand:.3g} against {self.capacity:.3g} {self.unit}"
+        found = f"{self.name}: {_figure(self.demand)} against {_figure(self.capacity)} {self.unit}"
         return f"{found}, {self.note}" if self.note else found
 
     @property

@@ -21,16 +21,21 @@ def import_tools(
     ] = False,
     as_json: AsJson = False,
 ) -> None:
-    """Read tools from a table: report each row, and add the good ones with --write."""
+    """Read tools from a table: report each row, and add the good ones with --write.
+
+    The exit code is 2 when a row is refused, though good ones are added.
+    """
     with held_back():
         from cleatwright.jobs.exchange import import_table  # noqa: PLC0415 - loads on use
 
     report = import_table(folder, table, write=write)
     if as_json:
         show.print_json(report.as_dict())
-        return
-    show.print_table(str(table), ("row", "tool", "kind", "result"), report.rows)
-    show.print_lines(["", *report.summary])
+    else:
+        show.print_table(str(table), ("row", "tool", "kind", "result"), report.rows)
+        show.print_lines(["", *report.summary])
+    if report.report.refused:
+        raise typer.Exit(2)
 
 
 def export_tools(
@@ -109,13 +114,16 @@ def receive(
     write: Annotated[
         bool, typer.Option("--write", help="Add it; without it, only report.")
     ] = False,
+    again: Annotated[
+        bool, typer.Option("--again", help="Add it once more where it is there already.")
+    ] = False,
     as_json: AsJson = False,
 ) -> None:
     """Read a bundle into a workshop: its tools and its holder; nothing in it is executed."""
     with held_back():
         from cleatwright.jobs.receiving import receive_bundle  # noqa: PLC0415 - loads on use
 
-    received = receive_bundle(bundle, folder, write=write)
+    received = receive_bundle(bundle, folder, write=write, again=again)
     if as_json:
         show.print_json(received.as_dict())
     else:

@@ -15,7 +15,7 @@ from cleatwright.mounts.mount import MountSettings
 from cleatwright.parts.tool import Fit, FittedTool, ToolBody
 from cleatwright.shapes.outline import Outline
 from cleatwright.tools.nominal.sizes import nominal_sizes
-from cleatwright.tools.registry import KINDS
+from cleatwright.tools.registry import KINDS, kind
 from cleatwright.workshop.document.entries import FitName, ToolItem, Use
 from cleatwright.workshop.document.model import Workshop
 from cleatwright.workshop.document.reading import NO_FILES
@@ -101,20 +101,20 @@ def owned(item: ToolItem, outlines: Outlines, *, where: str, run: Run) -> OwnedT
     Args:
         item: The tool.
         outlines: Gives the outline in a drawing.
-        where: The document, for messages.
+        where: Its table in the document, for messages.
         run: The run that keeps what was computed before.
 
     Raises:
         InputError: Its kind, its measures or its outline cannot be.
     """
-    place = f'{where}, tool "{item.name}"'
+    kind(item.kind, where=f'{where}, key "kind"')
     taken = item.measures.as_dict()
-    guesses, guessed = _guesses(item, where=place)
+    guesses, guessed = _guesses(item, where=where)
     # what was measured goes before what a table says
     measures = tuple(sorted((guesses | taken).items()))
     outline = None
     if item.outline is not None:
-        outline = outlines(item.outline, place)
+        outline = outlines(item.outline, where)
     made = SeatRecipe(
         kind=item.kind,
         measures=dict(measures),
@@ -126,7 +126,7 @@ def owned(item: ToolItem, outlines: Outlines, *, where: str, run: Run) -> OwnedT
     try:
         body = run.need(BODY, made)
     except InputError as error:
-        raise error.located(place) from error
+        raise error.located(where) from error
     return OwnedTool(
         name=item.name,
         body=body,
@@ -176,9 +176,16 @@ def all_owned(
     faults: list[CleatwrightError] = []
     outlines = outlines_in(folder, new=new)
     run = run or Run()
-    for item in workshop.items():
-        with noted(faults):
-            found.append(owned(item, outlines, where=where, run=run))
+    for number, tool in enumerate(workshop.tools, 1):
+        for item in tool.items():
+            # what is wrong with one of several equal tools is told once for all of them
+            name = tool.name if tool.count > 1 else item.name
+            before = len(faults)
+            with noted(faults):
+                at = f'{where}, tool "{name}" (number {number})'
+                found.append(owned(item, outlines, where=at, run=run))
+            if len(faults) > before and tool.count > 1:
+                break
     refuse(faults, "tools cannot be read")
     if not found:
         raise InputError(

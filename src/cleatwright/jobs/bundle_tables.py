@@ -39,6 +39,7 @@ class Brought:
         rows: The tables of its tools, as they shall stand in the document.
         tools: The same tools, read.
         holder: The table of its holder.
+        wish: The same holder, read.
         names: The names in that table's ``tools``, read.
         drawings: The drawings that its tools name.
     """
@@ -46,6 +47,7 @@ class Brought:
     rows: tuple[Row, ...]
     tools: tuple[Tool, ...]
     holder: Row
+    wish: Holder
     names: tuple[str, ...]
     drawings: Mapping[str, bytes]
 
@@ -74,7 +76,8 @@ def brought(bundle: Bundle, *, where: str) -> Brought:
             f"{f'a {wish.family}' if wish.family else 'a holder without a family'}",
             where=place,
         )
-    return Brought(rows, tools, holder, wish.tools, _drawings(tools, bundle.files, where=place))
+    drawings = _drawings(tools, bundle.files, where=place)
+    return Brought(rows, tools, holder, wish, wish.tools, drawings)
 
 
 def _tables(data: bytes | None, *, where: str) -> tuple[tuple[Row, ...], Row]:

@@ -19,7 +19,7 @@ import tomlkit
 from packaging.licenses import InvalidLicenseExpression, canonicalize_license_expression
 from pydantic import AfterValidator, BaseModel, ConfigDict, Field, ValidationError
 
-from cleatwright.base.errors import DocumentError, MeasureError
+from cleatwright.base.errors import DocumentError, UnknownNameError
 from cleatwright.base.keys import read_mark
 from cleatwright.base.plugins import package_name
 from cleatwright.base.visible import is_plain, visible
@@ -107,7 +107,7 @@ def checked_licence(given: str) -> str:
     """Return a licence in its canonical spelling.
 
     Raises:
-        MeasureError: It is no SPDX expression.
+        UnknownNameError: It is no SPDX expression.
 
     Source: SPDX licence list, as the library ``packaging`` knows it.
 
@@ -117,7 +117,7 @@ def checked_licence(given: str) -> str:
     try:
         return canonicalize_license_expression(given)
     except InvalidLicenseExpression:
-        raise MeasureError(
+        raise UnknownNameError(
             f'"{visible(given)}" is no licence',
             allowed="an identifier of the SPDX list, such as CC-BY-4.0, CC0-1.0 or MIT",
             todo="Choose what others may do with it",
@@ -226,7 +226,7 @@ def _manifest(data: bytes | None, *, where: str) -> Manifest:
         raise _no_bundle(f"its {MANIFEST} cannot be read ({told})", where=where) from None
     try:
         checked_licence(manifest.licence)
-    except MeasureError as error:
+    except UnknownNameError as error:
         raise error.located(f"{where}, {MANIFEST}") from None
     return manifest
 

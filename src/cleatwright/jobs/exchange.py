@@ -33,7 +33,7 @@ class TableImport:
             (
                 str(r.number),
                 r.name,
-                r.tool.kind if r.tool else "",
+                r.kind,
                 good if r.ok else self.words(r.reason),
             )
             for r in self.report.rows
@@ -44,6 +44,8 @@ class TableImport:
         """Return the counts in a sentence, and what to do next."""
         good, bad = len(self.report.accepted), len(self.report.refused)
         lines = [f"{good} rows good, {bad} refused."]
+        if bad and self.written:
+            lines.append("The good rows were added; mend the refused ones and import them again.")
         if not self.written and good:
             lines.append("Nothing was written; run it again with --write to add the good rows.")
         return tuple(lines)

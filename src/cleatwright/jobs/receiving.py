@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import contextlib
+from collections import Counter
 from collections.abc import Generator, Iterator, Mapping, Sequence
 from contextlib import contextmanager, nullcontext
 from dataclasses import dataclass
@@ -15,7 +16,7 @@ from cleatwright.holders.registry import FAMILIES
 from cleatwright.jobs.bundle_tables import Brought, brought
 from cleatwright.jobs.bundles import OUTLINES, Manifest, read_bundle
 from cleatwright.workshop.document.editing import Value, append_entry
-from cleatwright.workshop.document.entries import Tool
+from cleatwright.workshop.document.entries import Tool, ToolItem
 from cleatwright.workshop.document.model import Workshop
 from cleatwright.workshop.document.reading import read_limited
 from cleatwright.workshop.document.store import (
@@ -27,23 +28,35 @@ from cleatwright.workshop.document.store import (
     save,
     write_safely,
 )
+from cleatwright.workshop.outlines.file import MOST_BYTES as MOST_DRAWN_BYTES
 
 LONGEST_NAME = 80
 
 
 @dataclass(frozen=True)
 class Received:
-    """What a bundle adds to a workshop."""
+    """What a bundle adds to a workshop.
+
+    ``already`` is the number of the holder as which it is there, 0 when it is not there yet.
+    """
 
     manifest: Manifest
     tools: tuple[str, ...]
     written: bool
+    already: int = 0
 
     @property
     def lines(self) -> tuple[str, ...]:
         """Return what happened, for people."""
         one = self.manifest
         by = f", by {one.author}" if one.author else ""
+        if self.already:
+            there = f"as holder number {self.already}"
+            return (
+                f"{one.name}: a {one.family}, licence {one.licence}{by}.",
+                f"Its tools and its holder are there already, {there}. Nothing was written.",
+                "To add them once more, run it again with --again.",
+            )
         verb = "Added" if self.written else "Would add"
         return (
             f"{one.name}: a {one.family}, licence {one.licence}{by}.",
@@ -60,14 +73,16 @@ class Received:
             "author": self.manifest.author,
             "tools": list(self.tools),
             "written": self.written,
+            "already_there": bool(self.already),
         }
 
 
-def receive_bundle(path: Path, place: Path, *, write: bool) -> Received:
+def receive_bundle(path: Path, place: Path, *, write: bool, again: bool = False) -> Received:
     """Read a bundle and, with ``write``, add its tools and its holder to a workshop.
 
     A tool whose name is taken gets the mark of the bundle behind its name; a drawing never takes
-    the place of another one. Without ``write`` nothing is written anywhere.
+    the place of another one. Without ``write`` nothing is written anywhere. What is there already
+    is not added, unless it is wanted ``again``.
 
     Raises:
         DocumentError: The bundle or the workshop cannot be read.
@@ -76,10 +91,10 @@ def receive_bundle(path: Path, place: Path, *, write: bool) -> Received:
             then unchanged by this one.
     """
     with changing(place) if write else nullcontext():
-        return _receive_bundle(path, place, write=write)
+        return _receive_bundle(path, place, write=write, again=again)
 
 
-def _receive_bundle(path: Path, place: Path, *, write: bool) -> Received:
+def _receive_bundle(path: Path, place: Path, *, write: bool, again: bool) -> Received:
     bundle = read_bundle(path)
     manifest = bundle.manifest
     where = str(path)
@@ -89,6 +104,10 @@ def _receive_bundle(path: Path, place: Path, *, write: bool) -> Received:
     file = str(document_path(place))
     document, workshop = parse(text, file=file), checked(text, file=file)
     folder = document_path(place).parent
+    there = 0 if again else _there_already(given, workshop, folder)
+    if there:
+        names_there = (item.name for item in workshop.items_of(workshop.holders[there - 1]))
+        return Received(manifest, tuple(names_there), written=False, already=there)
     names = _new_names(given.tools, workshop, manifest.mark)
     drawings = _new_drawings(given.drawings, folder, manifest.mark)
     for row, tool in zip(given.rows, given.tools, strict=True):
@@ -105,6 +124,46 @@ def _receive_bundle(path: Path, place: Path, *, write: bool) -> Received:
         with _put(folder, contents):
             save(place, document)
     return Received(manifest, tuple(names[tool.name] for tool in given.tools), written=write)
+
+
+def _there_already(given: Brought, workshop: Workshop, folder: Path) -> int:
+    """Return the number of the holder that has what a bundle brings, by whatever names, or 0."""
+    wish = given.wish
+    wanted = Counter(
+        _sort(item, given.drawings[item.outline] if item.outline else b"")
+        for tool in given.tools
+        for item in tool.items()
+        if {tool.name, item.name} & set(given.names)
+    )
+    for number, holder in enumerate(workshop.holders, 1):
+        same = (holder.family, holder.fit) == (wish.family, wish.fit)
+        if not same or sorted(holder.params.values) != sorted(wish.params.values):
+            continue
+        items = workshop.items_of(holder)
+        if wanted == Counter(_sort(item, _drawn(folder, item.outline)) for item in items):
+            return number
+    return 0
+
+
+def _sort(item: ToolItem, drawing: bytes) -> tuple[object, ...]:
+    """Return what two tools have in common that a holder cannot tell apart."""
+    return (
+        item.kind,
+        tuple(sorted(item.measures.values)),
+        item.nominal_size,
+        item.mass_kg,
+        drawing,
+    )
+
+
+def _drawn(folder: Path, outline: str | None) -> bytes:
+    """Return the drawing of a tool that is there, nothing where it has none or cannot be read."""
+    if outline is None:
+        return b""
+    try:
+        return read_limited(folder / outline, most_bytes=MOST_DRAWN_BYTES)
+    except OSError:
+        return b""
 
 
 def _require_family(manifest: Manifest, *, where: str) -> None:

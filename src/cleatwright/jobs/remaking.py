@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from cleatwright import __version__
-from cleatwright.base.errors import DocumentError, LedgerError, MeasureError, unknown_name
+from cleatwright.base.errors import DocumentError, LedgerError, UnknownNameError, unknown_name
 from cleatwright.base.keys import read_mark
 from cleatwright.base.visible import visible
 from cleatwright.design.building import build
@@ -25,15 +25,15 @@ def remake_part(place: Path, mark: str, *, out: Path | None) -> tuple[Path, ...]
     They are the print files, or the drawing of a carrier of wood.
 
     Raises:
-        MeasureError: The text is no mark; its check character is wrong.
+        UnknownNameError: The text is no mark; its check character is wrong, or the ledger of this
+            workshop does not know it.
         DocumentError: There is no workshop.
-        UnknownNameError: The ledger of this workshop does not know the mark.
         LedgerError: The ledger cannot be read, or this program would shape the part otherwise.
         OutputError: The folder cannot be written.
     """
     known = read_mark(mark)
     if known is None:
-        raise MeasureError(
+        raise UnknownNameError(
             f'"{visible(mark)}" is no mark: its check character does not agree',
             allowed="seven letters and digits, as on the part",
             todo="Read the mark again; 0 and O, 1 and I count as the same",

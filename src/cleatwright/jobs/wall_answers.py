@@ -255,7 +255,8 @@ def _named(job: Job, name: str) -> tuple[PanelJob, Unit]:
     entry = (key for key in known if re.fullmatch(rf"{re.escape(name)} (#\d+|\S+)", key))
     found = name if name in known else next(entry, None)
     if not name or found is None:
-        raise unknown_name("holder or tool", name, [key for key in known if key])
+        rails = [run.name for run in job.rails]
+        raise unknown_name("holder, tool or rail", name, [*filter(None, known), *rails])
     return known[found]
 
 

@@ -99,7 +99,7 @@ KIND = Kind(
     measures=RollStockMeasures,
     body=body,
     dimensions=dimensions,
-    caution="Where a roll of foil or film comes in a box with a cutting edge, that is as sharp as a "
-    "saw: take the roll out of the box before it goes on a spindle.",
+    caution="Where a roll of foil or film comes in a box with a cutting edge, that is as sharp as "
+    "a saw: take the roll out of the box before it goes on a spindle.",
     example=(("length", 140.0), ("outer", 60.0), ("bore", 32.0)),
 )

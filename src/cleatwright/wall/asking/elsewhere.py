@@ -295,8 +295,12 @@ def price(more: Scores) -> str:
     )
 
 
+def _besides(more: int) -> str:
+    return "One thing more is in the way." if more == 1 else f"{more} more things are in the way."
+
+
 def _told(broken: Sequence[str]) -> str:
     """Return the first of the broken rules, and how many more there are."""
     more = len(broken) - MOST_RULES
     told = " ".join(broken[:MOST_RULES])
-    return told if more <= 0 else f"{told} Rules broken besides: {more}."
+    return told if more <= 0 else f"{told} {_besides(more)}"

@@ -14,7 +14,7 @@ would each spare the same width.
 from __future__ import annotations
 
 import math
-from collections import defaultdict
+from collections import Counter, defaultdict
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, fields
 
@@ -75,6 +75,7 @@ def explain(
     known = {item.key: item for item in items}
     shares = _shares(space, rule, known, arrangement, weights=weights)
     alone = _alone(space, rule, known, arrangement)
+    often = Counter(known[place.key].group for place in arrangement.places)
     told: list[Explained] = []
     for place in arrangement.places:
         item, height_mm = known[place.key], place.z_mm + space.floor_gap_mm
@@ -93,7 +94,14 @@ def explain(
                 beyond_mm=band.beyond_mm(height_mm),
                 costs=costs,
                 sentences=_sentences(
-                    item, place, costs, height_mm, band=band, weights=weights, alone=alone
+                    item,
+                    place,
+                    costs,
+                    height_mm,
+                    band=band,
+                    weights=weights,
+                    alone=alone,
+                    grouped=often[item.group] > 1,
                 ),
             )
         )
@@ -213,6 +221,7 @@ def _sentences(
     band: ReachBand,
     weights: Weights,
     alone: frozenset[str],
+    grouped: bool,
 ) -> tuple[str, ...]:
     """Return why the item costs what it costs, the dearest part first."""
     outside, beyond = _outside_mm(band, height_mm), band.beyond_mm(height_mm)
@@ -234,6 +243,9 @@ def _sentences(
     }
     if item.key not in alone:
         del told["rail_count"]
+    if not grouped:
+        # the box of a single holder is its own width wherever it hangs
+        del told["groups"]
     dear = sorted((-getattr(costs, name), PARTS.index(name), name) for name in told)
     return tuple(told[name] for points, _, name in dear if -points >= LEAST_POINTS)
 

@@ -19,6 +19,7 @@ from cleatwright.workshop.document.fields import (
     Table,
     Within,
     problem,
+    problems,
 )
 from cleatwright.workshop.document.sections import Count, FitName
 
@@ -124,7 +125,13 @@ class Tool(Table):
             )
         twice = next((name for name in names if names.count(name) > 1), None)
         if twice is not None:
-            raise problem(f'The size "{twice}" is named twice')
+            told = problem(
+                f'The size "{twice}" is named twice',
+                allowed="each size once",
+                todo="Write equal tools as one [[tool]] of their own with measures and a count",
+            )
+            at = len(names) - 1 - names[::-1].index(twice)
+            raise problems([(("nominal_sizes", at), twice, told)])
         strange = [
             size.label or "without a label" for size in self.sizes if size.label not in names
         ]

@@ -25,12 +25,13 @@ from pydantic import (
 from pydantic_core import CoreSchema, InitErrorDetails, PydanticCustomError, core_schema
 
 from cleatwright.base.errors import MeasureError
-from cleatwright.base.units import angle_deg, length_mm, mass_kg
+from cleatwright.base.units import angle_deg, length_mm, mass_kg, plainly
 from cleatwright.base.visible import JOINERS, LINE_SIGNS, code_point, is_plain
 
 ESTIMATE = "estimate"
 LONGEST_MEASURE_MM = 10_000.0
 UNIT_ENDINGS = ("_kg_m3", "_mm", "_kg", "_deg")
+OUT_OF_BOUNDS = "is out of bounds"
 NAME_INSIDE = "name (inside the table)"
 # keys that end in s and name no row of tables
 ONE_TABLE = frozenset({"units", "defaults", "drawings"})
@@ -104,7 +105,7 @@ def _read_angle(value: object, _info: ValidationInfo[Any]) -> float:
 def _read_mass(value: object, info: ValidationInfo[Any]) -> float:
     if not isinstance(value, str) and _units(info) != "mm":
         raise MeasureError(
-            f"{value!r} does not say in which unit it is",
+            f"{plainly(value)} does not say in which unit it is",
             allowed="a text with a unit, such as 350 g or 12 oz",
         )
     return mass_kg(cast("Any", value))
@@ -116,7 +117,9 @@ def _read_number(value: object, _info: ValidationInfo[Any]) -> float:
 
 def _plain_number(value: object) -> float:
     if isinstance(value, bool) or not isinstance(value, (int, float)):
-        raise MeasureError(f"{value!r} is not a number", allowed="a number without quotation marks")
+        raise MeasureError(
+            f"{plainly(value)} is not a number", allowed="a number without quotation marks"
+        )
     try:
         number = float(value)
     except OverflowError:
@@ -185,7 +188,7 @@ class Within:
         if number < self.low or number > self.high or (self.above and number == self.low):
             unit = _units(info) if self.unit == "mm" else self.unit
             shown = f"{value} {unit}".rstrip() if not isinstance(value, str) else f'"{value}"'
-            raise problem(f"{shown} is out of bounds", allowed=self.allowed)
+            raise problem(f"{shown} {OUT_OF_BOUNDS}", allowed=self.allowed)
         return number
 
 
@@ -237,13 +240,15 @@ def read_measure(name: str, value: object, *, units: str) -> float:
         if isinstance(value, bool) or not isinstance(value, int) or abs(value) > 10_000:
             raise MeasureError(f"{_shown(value)} is not a count", allowed="a whole number")
         return float(value)
+    unit, inner = (units, "mm") if last != "deg" else ("deg", "deg")
     if last == "deg":
         number = angle_deg(cast("Any", value))
     else:
         number = length_mm(cast("Any", value), unit=units)
     if abs(number) > LONGEST_MEASURE_MM:
+        shown = _shown(value) if isinstance(value, str) else f"{value} {unit}"
         raise MeasureError(
-            f"{_shown(value)} is out of bounds", allowed=f"up to {LONGEST_MEASURE_MM:g}"
+            f"{shown} {OUT_OF_BOUNDS}", allowed=f"up to {LONGEST_MEASURE_MM:g} {inner}"
         )
     return number
 
@@ -262,7 +267,8 @@ def _read_readings(value: object, info: ValidationInfo[Any]) -> Readings:
             values.append((name, read_measure(name, one, units=_units(info))))
             given.append((name, one))
         except MeasureError as error:
-            wrong.append(((name,), one, problem(error.given, allowed=error.allowed)))
+            told = problem(error.given, allowed=error.allowed, todo=error.todo)
+            wrong.append(((name,), one, told))
     if wrong:
         raise problems(wrong)
     return Readings(tuple(given), tuple(values))

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
+from types import MappingProxyType
 
 from pydantic_core import PydanticCustomError
 
@@ -21,6 +22,8 @@ from cleatwright.workshop.document.surfaces import (
 Wrong = tuple[tuple[str | int, ...], object, PydanticCustomError]
 At = tuple[str | int, ...]
 SLACK_MM = 1e-6
+# how far it is, and from where
+REACHES: Mapping[str | int, str] = MappingProxyType({"width": "x", "height": "z", "length": "x"})
 
 
 def off_the_surfaces(surfaces: Sequence[Panel], rules: RailRules) -> list[Wrong]:
@@ -52,8 +55,11 @@ def _reaches(panel: Panel) -> Iterator[tuple[At, float, float]]:
     for index, one in enumerate(panel.obstacles):
         yield ("obstacle", index, "x"), one.x_mm, across
         yield ("obstacle", index, "z"), one.z_mm, up
-        yield ("obstacle", index, "width"), one.x_mm + one.width_mm, across
-        yield ("obstacle", index, "height"), one.z_mm + one.height_mm, up
+        # what begins outside is told of once
+        if one.x_mm <= across + SLACK_MM:
+            yield ("obstacle", index, "width"), one.x_mm + one.width_mm, across
+        if one.z_mm <= up + SLACK_MM:
+            yield ("obstacle", index, "height"), one.z_mm + one.height_mm, up
     for index, stud in enumerate(panel.studs):
         yield ("stud", index, "x"), stud.x_mm, across
     for index, rail in enumerate(panel.rails):
@@ -67,11 +73,16 @@ def _reaches(panel: Panel) -> Iterator[tuple[At, float, float]]:
 def _outside(at: At, end_mm: float, *, size_mm: float, panel: Panel) -> list[Wrong]:
     if end_mm <= size_mm + SLACK_MM:
         return []
-    what = "Its far edge at " if at[-1] in {"width", "height", "length"} else ""
+    what, todo = "", ""
+    if at[-1] in REACHES:
+        # either of the two may be the wrong one
+        what, todo = "Its far edge at ", f"Measure its {REACHES[at[-1]]} and its {at[-1]} again"
     told = problem(
-        f"{what}{end_mm:g} mm lies outside {_called(panel)}", allowed=f"from 0 mm to {size_mm:g} mm"
+        f"{what}{end_mm:g} mm lies outside {_called(panel)}",
+        allowed=f"from 0 mm to {size_mm:g} mm",
+        todo=todo,
     )
-    return [(at, end_mm, told)]
+    return [(at[:-1] if todo else at, end_mm, told)]
 
 
 def _called(panel: Panel) -> str:

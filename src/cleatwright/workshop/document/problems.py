@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import difflib
 from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any, cast, get_args
@@ -10,9 +9,9 @@ from typing import Any, cast, get_args
 from pydantic import BaseModel, ValidationError
 from pydantic_core import ErrorDetails
 
-from cleatwright.base.errors import DocumentError
+from cleatwright.base.errors import DocumentError, nearest
 from cleatwright.base.visible import visible
-from cleatwright.workshop.document.fields import NAME_INSIDE
+from cleatwright.workshop.document.fields import NAME_INSIDE, OUT_OF_BOUNDS
 
 Path = tuple[str | int, ...]
 
@@ -38,6 +37,7 @@ _BOUNDS = {
     "string_too_long": "at most {max_length} characters",
     "literal_error": "{expected}",
 }
+_NUMBER_BOUNDS = frozenset({"greater_than_equal", "less_than_equal"})
 _PATTERNS = {
     "#": "a colour such as #3060c0",
     "^": "lower-case letters, digits and hyphens, beginning with a letter",
@@ -59,6 +59,9 @@ def document_error(
 ) -> DocumentError:
     """Return one error that names every problem, in the order of the document."""
     found = sorted(error.errors(include_url=False), key=lambda one: _position(one["loc"], raw))
+    if any(one["loc"] == ("units",) for one in found):
+        # no length is known to be out of bounds while nobody knows its unit
+        found = [one for one in found if not _is_bound(one)]
     told = list(dict.fromkeys(_tell(one, raw, model) for one in found[:MOST_TOLD]))
     if len(told) == 1:
         only = told[0]
@@ -75,6 +78,12 @@ def document_error(
     return DocumentError(
         f"{count} entries cannot be used:\n{numbered}{more}", where=file, faults=faults
     )
+
+
+def _is_bound(one: ErrorDetails) -> bool:
+    """Tell whether a problem is that a measure is out of bounds."""
+    given = (one.get("ctx") or {}).get("given", "")
+    return one["type"] == "workshop" and given.endswith(OUT_OF_BOUNDS)
 
 
 def _position(place: Path, raw: Any) -> tuple[int, ...]:
@@ -183,7 +192,15 @@ def _in_words(one: ErrorDetails, raw: Mapping[str, Any], model: type[BaseModel])
         return _missing(place, raw)
     if one["type"] == "extra_forbidden":
         return _unknown_key(place, where, model)
-    given = f"{_shown(one['input'])} does not belong here"
+    if place == ("schema",):
+        return Told(
+            where,
+            f"schema = {_shown(one['input'])} is not known",
+            "schema = 1",
+            "Use a later version of the program for a later schema",
+        )
+    what = OUT_OF_BOUNDS if one["type"] in _NUMBER_BOUNDS else "does not belong here"
+    given = f"{_shown(one['input'])} {what}"
     return Told(where, given, _tables_at(place, one["type"], model) or _allowed(one, context), "")
 
 
@@ -226,8 +243,8 @@ def _unknown_key(place: Path, where: str, model: type[BaseModel]) -> Told:
     valid = sorted(info.alias or name for name, info in table.model_fields.items()) if table else []
     if place[0] in {"printer", "filament"}:
         valid.remove("name")
-    near = difflib.get_close_matches(key, valid, n=1, cutoff=0.6)
-    todo = f'Did you mean "{near[0]}"?' if near else ""
+    near = nearest(key, valid)
+    todo = f'Did you mean "{near}"?' if near else ""
     if not near and "measures" in valid:
         todo = 'Measures of a tool stand in its table "measures"'
     return Told(where, f'There is no key "{key}" in this table', ", ".join(valid), todo)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Sequence
 
 from pydantic_core import PydanticCustomError
@@ -64,6 +65,7 @@ def holder_choices(holders: Sequence[Holder], items: Items) -> list[Wrong]:
     wrong: list[Wrong] = []
     names = {item.name for item in items} | {item.tool for item in items}
     taken: dict[str, int] = {}
+    often = Counter(item.name for item in items)
     for index, holder in enumerate(holders):
         for place, name in enumerate(holder.tools):
             if name not in names:
@@ -77,7 +79,8 @@ def holder_choices(holders: Sequence[Holder], items: Items) -> list[Wrong]:
             wrong += _unknown_group(holder.group, items, at=at, hint=len(wrong) < MOST_HINTS)
         key = "tools" if holder.tools else "group"
         for item in chosen(holder, items):
-            if item.name in taken:
+            # of two tools with one name that is the fault, and told there
+            if item.name in taken and often[item.name] == 1:
                 told = problem(
                     f'The tool "{item.name}" is already in holder number {taken[item.name] + 1}',
                     todo="Name it in one holder only",

@@ -5,7 +5,7 @@ from __future__ import annotations
 import csv
 import io
 import re
-from collections.abc import Callable, Collection, Mapping
+from collections.abc import Callable, Collection, Iterator, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -15,6 +15,7 @@ from cleatwright.base.errors import (
     ImportTableError,
     InputError,
     MeasureError,
+    UnknownNameError,
     unknown_name,
 )
 from cleatwright.base.lengths import MM_PER_INCH
@@ -34,7 +35,8 @@ WORD_COLUMNS = ("kind", "use", "fit")
 PLAIN_ENDS = ("_count", "_share")
 # 1/64 inch has six
 MOST_DECIMALS = 6
-KG_PER_LB = mass_kg(1, unit="lb")
+# international yard and pound agreement of 1959
+KG_PER_LB = 0.45359237
 PLAIN_COLUMNS = ("name", "kind", "count", "group", "use", "mass", "fit", "panel", "notes")
 _IN_BRACKETS = re.compile(r"^(?P<name>[^()\[\]]*?)\s*[(\[]\s*(?P<unit>[^()\[\]]+?)\s*[)\]]$")
 _AS_LAST_WORD = re.compile(
@@ -71,7 +73,8 @@ class ImportRow:
         name: The name of the tool, as far as it could be read.
         tool: The checked tool, or None when the row is refused.
         entry: The table that would be added to the document.
-        reason: Why the row is refused; empty when it is not.
+        reason: Why the row is refused, every fault of it; empty when it is not.
+        kind: The kind of the tool, as far as it could be read.
     """
 
     number: int
@@ -79,10 +82,11 @@ class ImportRow:
     tool: Tool | None
     entry: Mapping[str, str | float | Mapping[str, str | float]]
     reason: str
+    kind: str = ""
 
     @property
     def ok(self) -> bool:
-        """Tell whether the row can be added."""
+        """Tell whether it can be added."""
         return self.tool is not None
 
 
@@ -171,7 +175,16 @@ def export_csv(workshop: Workshop) -> str:
     stream = io.StringIO(newline="")
     writer = csv.writer(stream, lineterminator="\r\n")
     units = workshop.units
-    plain = ["name", "kind", "count", "group", "use", _mass_head(units), "fit", "notes"]
+    plain = [
+        "name",
+        "kind",
+        "count",
+        "group",
+        "use",
+        f"mass ({'lb' if units == 'in' else 'kg'})",
+        "fit",
+        "notes",
+    ]
     with_panel = any(tool.panel for tool in workshop.tools)
     plain += ["panel"] if with_panel else []
     writer.writerow([*plain, *(_head(name, units) for name in names)])
@@ -191,10 +204,6 @@ def export_csv(workshop: Workshop) -> str:
         ]
         writer.writerow([guard(text) for text in texts])
     return stream.getvalue()
-
-
-def _mass_head(units: Units) -> str:
-    return f"mass ({'lb' if units == 'in' else 'kg'})"
 
 
 def _head(name: str, units: Units) -> str:
@@ -274,25 +283,44 @@ def _read_row(
     allowed: Allowed,
     taken: set[str],
 ) -> ImportRow:
-    """Read one row of the table."""
+    """Read one row of the table; what is wrong in one cell hides no fault in another."""
     name = _name(row, columns)
-    entry: dict[str, str | float | Mapping[str, str | float]] = {}
+    entry, faults = _entry(row, columns, allowed.units)
+    tool: Tool | None = None
     try:
-        entry = _entry(row, columns, allowed.units)
         context = {"units": allowed.units}
         tool = Tool.model_validate(entry, context=context, by_alias=True, by_name=False)
+    except ValidationError as error:
+        faults.append(str(document_error(error, raw=entry, model=Tool, file="")))
+    faults += [str(error) for error in _at_odds(entry, tool, allowed=allowed, taken=taken)]
+    kind = str(entry.get("kind", ""))
+    if tool is None or faults:
+        told = " ".join(dict.fromkeys(faults))
+        return ImportRow(row.number, tool.name if tool else name, None, entry, told, kind)
+    return ImportRow(row.number, tool.name, tool, entry, "", tool.kind)
+
+
+def _at_odds(
+    entry: Mapping[str, object], tool: Tool | None, *, allowed: Allowed, taken: set[str]
+) -> Iterator[InputError]:
+    """Yield what is wrong with a tool among the others, and with its kind and its measures."""
+    if tool is not None:
         twice = {tool.name, *(item.name for item in tool.items())} & taken
         if twice:
-            raise InputError(f'There is already a tool "{min(twice)}"')  # noqa: TRY301 - one way to refuse a row
+            yield InputError(f'There is already a tool "{min(twice)}"')
         if tool.panel is not None and tool.panel not in allowed.panels:
-            raise unknown_name("panel", tool.panel, allowed.panels)
-        allowed.check(tool.kind, tool.measures.as_dict())
-    except ValidationError as error:
-        told = document_error(error, raw=entry, model=Tool, file="")
-        return ImportRow(row.number, name, None, entry, str(told))
+            yield unknown_name("panel", tool.panel, allowed.panels)
+    try:
+        if tool is not None:
+            allowed.check(tool.kind, tool.measures.as_dict())
+        elif isinstance(entry.get("kind"), str):
+            allowed.check(str(entry["kind"]), {})
+    except UnknownNameError as error:
+        yield error
     except InputError as error:
-        return ImportRow(row.number, name, None, entry, str(error))
-    return ImportRow(row.number, tool.name, tool, entry, "")
+        # what lacks measures since these cannot be read has been told of
+        if tool is not None:
+            yield error
 
 
 def _name(row: Row, columns: tuple[Column | None, ...]) -> str:
@@ -305,28 +333,39 @@ def _name(row: Row, columns: tuple[Column | None, ...]) -> str:
 
 def _entry(
     row: Row, columns: tuple[Column | None, ...], units: Units
-) -> dict[str, str | float | Mapping[str, str | float]]:
-    """Return the table of a tool as the owner would write it."""
+) -> tuple[dict[str, str | float | Mapping[str, str | float]], list[str]]:
+    """Return the table of a tool as the owner would write it, and what is wrong with its cells."""
     plain: dict[str, str | float] = {}
     measures: dict[str, str | float] = {}
+    faults: list[str] = []
     for at, cell in enumerate(row.cells):
         if cell is None or cell == "":
             continue
         column = columns[at] if at < len(columns) else None
-        if column is None:
-            raise InputError(
-                f"{_shown(cell)} stands in a column without a heading",
-                todo="Give the column a heading; a comma inside a number needs quotation marks",
-            )
-        if isinstance(cell, Formula):
-            raise InputError(
-                f'The column "{column.key}" holds the formula {_shown(cell)} without a result',
-                todo="Write the value in its place; formulas are never evaluated",
-            )
-        if isinstance(cell, bool):
-            raise InputError(f'The column "{column.key}" holds {_shown(cell)}')
-        (measures if column.measure else plain)[column.key] = _value(cell, column, units)
-    return {**plain, "measures": measures}
+        try:
+            key, value = _cell(cell, column, units)
+        except InputError as error:
+            faults.append(str(error))
+            continue
+        (measures if column is not None and column.measure else plain)[key] = value
+    return {**plain, "measures": measures}, faults
+
+
+def _cell(cell: Cell, column: Column | None, units: Units) -> tuple[str, str | float]:
+    """Return the key of a cell, and its value as it would stand in the document."""
+    if column is None:
+        raise InputError(
+            f"{_shown(cell)} stands in a column without a heading",
+            todo="Give the column a heading; a comma inside a number needs quotation marks",
+        )
+    if isinstance(cell, Formula):
+        raise InputError(
+            f'The column "{column.key}" holds the formula {_shown(cell)} without a result',
+            todo="Write the value in its place; formulas are never evaluated",
+        )
+    if cell is None or isinstance(cell, bool):
+        raise InputError(f'The column "{column.key}" holds {_shown(cell)}')
+    return column.key, _value(cell, column, units)
 
 
 def _value(cell: str | float, column: Column, units: Units) -> str | float:
