@@ -8,7 +8,7 @@ from typing import Any
 
 import pytest
 
-from cleatwright.base.errors import DocumentError, LedgerError, MeasureError, UnknownNameError
+from cleatwright.base.errors import DocumentError, LedgerError, UnknownNameError
 from cleatwright.base.keys import CROCKFORD
 from cleatwright.jobs.making import make_workshop
 from cleatwright.jobs.remaking import remake_part

@@ -20,7 +20,8 @@ from cleatwright.workshop.document.model import Units, Workshop
 from cleatwright.workshop.document.store import checked, load, parse
 from cleatwright.workshop.document.surfaces import Panel, Wall
 from cleatwright.workshop.tables.cells import guard, unguard
-from cleatwright.workshop.tables.importing import ImportReport, export_csv, import_tools
+from cleatwright.workshop.tables.exporting import export_csv
+from cleatwright.workshop.tables.importing import ImportReport, import_tools
 
 
 def check(kind: str, measures: Mapping[str, float]) -> None:

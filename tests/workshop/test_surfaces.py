@@ -116,7 +116,7 @@ def test_the_person_stands_in_the_middle_unless_told_otherwise() -> None:
         (WALL + LID + "[[panel.stud]]\nx = 700", 'panel "lid" (number 1)', "from 0 mm to 600 mm"),
         (
             WALL + "[[wall.rail]]\nx = 2000\nz_top = 300\nlength = 500",
-            'wall, rail number 1',
+            "wall, rail number 1",
             "2500 mm lies outside the wall",
         ),
         (

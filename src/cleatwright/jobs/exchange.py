@@ -14,7 +14,8 @@ from cleatwright.tools.registry import tool_body
 from cleatwright.workshop.document.editing import append_tool
 from cleatwright.workshop.document.store import changing, load, parse, read_text, save, write_safely
 from cleatwright.workshop.document.wording import wording_of
-from cleatwright.workshop.tables.importing import ImportReport, export_csv, import_tools
+from cleatwright.workshop.tables.exporting import export_csv
+from cleatwright.workshop.tables.importing import ImportReport, import_tools
 
 
 @dataclass(frozen=True)
