@@ -77,7 +77,7 @@ def test_a_measure_that_cannot_be_is_told_with_its_tool(
         ("x = 650", "x = 1250", "holder number 1", "outside the wall", "from 0 mm to 1200 mm"),
         (BED, "bed = [10, 220, 200]", 'printer "bench"', "10 mm is out of bounds", "from 50 mm"),
         (BED, "bed = [220, 220]", 'printer "bench"', "Entry number 3 is missing", ""),
-        ("schema = 1", "schema = 2", 'key "schema"', "2", "at most 1"),
+        ("schema = 1", "schema = 2", 'key "schema"', "2", "schema = 1"),
         ("height = 900", "height = = 900", "line 8, column", "Invalid value", ""),
     ],
 )

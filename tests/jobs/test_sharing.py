@@ -93,7 +93,7 @@ def test_the_taker_makes_the_same_part_whatever_the_unit_of_the_workshop(
 
 
 def test_received_twice_the_names_stay_apart(given_bundle: Path, taker: Path) -> None:
-    names = [receive_bundle(given_bundle, taker, write=True).tools[0] for _ in range(3)]
+    names = [receive_bundle(given_bundle, taker, write=True, again=True).tools[0] for _ in range(3)]
     assert len(set(names)) == 3
     assert len(load(taker).items()) == len({item.name for item in load(taker).items()})
 

@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import contextlib
 import os
-import re
 import shutil
 import tempfile
 from collections.abc import Generator
@@ -105,7 +104,7 @@ def parse(text: str, *, file: str = FILE_NAME) -> tomlkit.TOMLDocument:
         raise DocumentError(
             reason,
             where=f"{file}, line {error.line}, column {error.col + 1}",
-            todo=_rows_todo(reason) or "Mend the spelling of the file there",
+            todo="Mend the spelling of the file there",
         ) from None
     except RecursionError:
         raise DocumentError("Lists or tables are nested too deeply", where=file) from None
@@ -114,14 +113,6 @@ def parse(text: str, *, file: str = FILE_NAME) -> tomlkit.TOMLDocument:
             f"The file is not sound TOML ({error})", where=file, todo="Mend the spelling"
         ) from None
     return document
-
-
-def _rows_todo(reason: str) -> str:
-    """Return what to write where a row of tables begins with one bracket; "" where it does not."""
-    found = re.fullmatch(r'Key "(\w+)" already exists\.?', reason)
-    key = found[1] if found else ""
-    rows = {"tool", "holder", "carrier", "panel", "group", "stud", "obstacle", "stock", "rail"}
-    return f"Write [[{key}]], with two brackets, above each {key}" if key in rows else ""
 
 
 def checked(text: str, *, file: str = FILE_NAME) -> Workshop:

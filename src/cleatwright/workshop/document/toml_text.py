@@ -28,6 +28,9 @@ _LONG_KEY = re.compile(
 )
 _PLACE = re.compile(r" \(at line ([0-9]+), column ([0-9]+)\)$")
 _TWICE = "Cannot overwrite a value"
+_TABLE_TWICE = re.compile(r"Cannot declare \('([^']+)',\) twice")
+# what stands in a row of tables, each under two brackets
+ROWS = frozenset({"tool", "holder", "carrier", "panel", "group"})
 
 
 def toml_tables(text: str, *, file: str) -> Mapping[str, Any]:
@@ -69,10 +72,14 @@ def _unsound(reason: str, text: str, *, file: str) -> DocumentError:
     if told == _TWICE:
         line = visible(text.splitlines()[number - 1].strip()[:MOST_SHOWN])
         told = f"A key is given twice, or is no table: {line}"
+    todo = "Mend the spelling of the file there"
+    if table := _TABLE_TWICE.fullmatch(told):
+        key = visible(table[1])
+        told = f"There are two tables [{key}]"
+        if key in ROWS:
+            todo = f"Write [[{key}]], with two brackets, above each {key}"
     return DocumentError(
-        visible(told),
-        where=f"{file}, line {number}, column {place[2]}",
-        todo="Mend the spelling of the file there",
+        visible(told), where=f"{file}, line {number}, column {place[2]}", todo=todo
     )
 
 
