@@ -128,7 +128,7 @@ def test_why_tells_an_unknown_name_with_the_nearest_one(cli: Any, small: Path) -
     assert (ran.code, ran.out) == (2, "")
     assert ran.error["code"] == "unknown-name"
     assert '"Patch tn"' in ran.error["given"]
-    assert ran.error["allowed"] == "Oil spray, Patch tin"
+    assert ran.error["allowed"] == "Oil spray, Patch tin, R1"
     assert ran.error["todo"] == 'Did you mean "Patch tin"?'
     assert "Traceback" not in cli("why", small, "wholly different").err
 
