@@ -14,7 +14,8 @@ from hypothesis import settings
 from cleatwright.base.stages.run import Run
 from cleatwright.base.stages.store import Store
 from cleatwright.cli import show
-from cleatwright.jobs.making import Made, make_workshop
+from cleatwright.jobs.made import Made
+from cleatwright.jobs.making import make_workshop
 from cleatwright.kernels.mesh import MeshBody
 from cleatwright.pack.job import Job
 from cleatwright.parts.holder import PrintPose

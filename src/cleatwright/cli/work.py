@@ -12,7 +12,7 @@ from cleatwright.cli.arguments import AsJson, Folder
 from cleatwright.project.interrupts import held_back
 
 if TYPE_CHECKING:
-    from cleatwright.jobs.making import Made
+    from cleatwright.jobs.made import Made
 
 
 def start(
@@ -89,13 +89,13 @@ def make(
 ) -> None:
     """Do the whole job: holders, print files, wall drawing, cut list, report."""
     with held_back():
-        from cleatwright.jobs.making import make_workshop  # noqa: PLC0415 - loads on use
+        from cleatwright.jobs.make import make as make_whole  # noqa: PLC0415 - loads on use
 
     wanted = None
     if only is not None:
         wanted = tuple(word.strip() for word in only.split(",") if word.strip()) or ("",)
     with show.bars(quiet=as_json) as run:
-        made = make_workshop(folder, out=out, only=wanted, dry_run=dry_run, with_step=step, run=run)
+        made = make_whole(folder, out=out, only=wanted, dry_run=dry_run, with_step=step, run=run)
     show.print_warnings(made.left_out)
     if as_json:
         show.print_json(made.as_dict())

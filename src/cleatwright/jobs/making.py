@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Sequence
-from dataclasses import dataclass
 from datetime import UTC, datetime
 from pathlib import Path
 
@@ -16,6 +14,7 @@ from cleatwright.base.stages.run import Run
 from cleatwright.design.building import BuiltPart
 from cleatwright.design.carrying import part_names, printed_parts, wooden_carriers
 from cleatwright.design.catalogue import left_out
+from cleatwright.jobs.made import Made
 from cleatwright.pack.carrier_papers import carrier_drawing, carriers_file
 from cleatwright.pack.hardware import hardware_files, rail_hardware
 from cleatwright.pack.job import Job
@@ -29,65 +28,13 @@ from cleatwright.pack.word_sheets import word_files
 from cleatwright.papers.report_model import report_bytes
 from cleatwright.project.computing import compute
 from cleatwright.project.places import output_folder
-from cleatwright.project.publishing import WHAT_HAPPENS, Change, compare, publish
+from cleatwright.project.publishing import Change, compare, publish
 from cleatwright.workshop.document.store import document_path
 from cleatwright.workshop.document.surfaces import MAIN
 from cleatwright.workshop.document.wording import errors_in
 from cleatwright.workshop.ledger.database import MarkEntry, open_ledger
 
 OUTPUTS = ("parts", "batches", "wall", "wood", "lists", "report")
-
-
-@dataclass(frozen=True)
-class Made:
-    """What was made, or would be, for a person and for programs.
-
-    Each row is (number, mark, holder, family, size, load, rail, share of the cleat used), as
-    ``columns`` heads them.
-    """
-
-    title: str
-    columns: tuple[str, ...]
-    rows: tuple[tuple[str, ...], ...]
-    changes: tuple[Change, ...]
-    folder: Path
-    dry_run: bool
-    failing: tuple[str, ...]
-    warnings: tuple[str, ...]
-    cautions: tuple[str, ...]
-    notes: tuple[str, ...]
-    left_out: tuple[str, ...]
-
-    @property
-    def holds(self) -> bool:
-        """Return True when every check of every holder holds."""
-        return not self.failing
-
-    @property
-    def summary(self) -> tuple[str, ...]:
-        """Return what happened to the files, in sentences."""
-        counts = Counter(change.what for change in self.changes)
-        verb = "Would write to" if self.dry_run else "Wrote to"
-        told = ", ".join(f"{counts[what]} {what}" for what in WHAT_HAPPENS)
-        lines = [f"{verb} {self.folder}: {told}."]
-        if self.dry_run:
-            lines += [f"  {c.what:8} {c.path}" for c in self.changes if c.what != "same"]
-        warned = (f"Warning: {text}" for text in self.warnings)
-        return (*lines, *self.notes, *warned, *(f"Does not hold: {t}" for t in self.failing))
-
-    def as_dict(self) -> dict[str, object]:
-        """Return the result for programs."""
-        return {
-            "folder": str(self.folder),
-            "dry_run": self.dry_run,
-            "holds": self.holds,
-            "failing": list(self.failing),
-            "changes": [{"path": c.path, "what": c.what} for c in self.changes],
-            "notes": list(self.notes),
-            "warnings": list(self.warnings),
-            "cautions": list(self.cautions),
-            "left_out": list(self.left_out),
-        }
 
 
 def make_workshop(

@@ -24,7 +24,7 @@ from cleatwright.base.stages.store import Key, Store
 MOST_BYTES = 200_000_000
 MOST_KEPT = 3
 """How many versions of the program keep what they found."""
-BUSY_SECONDS = 0.2
+BUSY_SECONDS = 2.0
 LIBRARIES = ("manifold3d", "numpy", "shapely")
 """Those whose answers are kept, as far as they may differ from version to version."""
 GROUPS = ("cleatwright.families", "cleatwright.kinds", "cleatwright.mounts")

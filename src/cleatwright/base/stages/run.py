@@ -12,7 +12,7 @@ from typing import TypeVar, cast
 from cleatwright.base.errors import Cancelled, DesignError, InputError
 from cleatwright.base.stages.outcome import Done, Failed, Outcome
 from cleatwright.base.stages.stage import Stage
-from cleatwright.base.stages.store import Key, Store
+from cleatwright.base.stages.store import Key, Shelf, Store
 
 Input = TypeVar("Input")
 Output = TypeVar("Output")
@@ -55,6 +55,11 @@ class Run:
         self._stop = Event()
         self._lock = Lock()
         self._stages: dict[str, tuple[int, int, int]] = {}
+
+    @property
+    def shelf(self) -> Shelf | None:
+        """Return what keeps results between two runs of the program, if anything does."""
+        return self._store.shelf
 
     def cancel(self) -> None:
         """Ask the run to stop at its next step."""
