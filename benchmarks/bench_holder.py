@@ -17,7 +17,7 @@ from rich.table import Table
 
 from cleatwright.design.building import build
 from cleatwright.design.catalogue import kinds_held
-from cleatwright.design.recipe import Recipe, SeatRecipe
+from cleatwright.design.recipe import USUAL_MATERIAL, USUAL_PRINTER, Recipe, SeatRecipe
 from cleatwright.holders.registry import FAMILIES
 from cleatwright.kernels.mesh import MeshKernel
 from cleatwright.mounts.mount import MountSettings
@@ -50,7 +50,8 @@ def recipe(family: str, kind: str, number: int) -> Recipe:
         seats=seats,
         mount="french-cleat",
         mount_settings=MountSettings().as_dict(),
-        line_mm=0.45,
+        printer=USUAL_PRINTER,
+        material=USUAL_MATERIAL,
         hand_room_mm=12.0,
     )
 

@@ -9,7 +9,7 @@ from itertools import product
 from page_parts import MADE, listed, measured, params_table, table, told
 
 from cleatwright.base.errors import CleatwrightError
-from cleatwright.design.building import FILLED_SHARE, SOLID_DENSITY_KG_MM3, BuiltPart, build
+from cleatwright.design.building import FILLED_SHARE, MM3_PER_M3, BuiltPart, build
 from cleatwright.design.catalogue import kinds_held
 from cleatwright.design.describing import describe
 from cleatwright.design.proving import FLAT_MOUNT, USUAL_MOUNTS, trial_recipe
@@ -179,7 +179,8 @@ def as_built(family: Family, shown: Shown) -> Iterator[str]:
     built = tried(family.name, kind, one, mount=shown.mount)
     if isinstance(built, BuiltPart):
         yield f"- The tool leaves {way_in_words(built.part.seats[0].way_out)}."
-        grams = built.body.facts.volume_mm3 * SOLID_DENSITY_KG_MM3 * FILLED_SHARE * 1000.0
+        kg_mm3 = built.recipe.material.density_kg_m3 * FILLED_SHARE / MM3_PER_M3
+        grams = built.body.facts.volume_mm3 * kg_mm3 * 1000.0
         yield (
             f"- By the mount {shown.mount} it weighs about {grams:.0f} g, printed with "
             f"{FILLED_SHARE * 100:.0f} % of its volume filled.\n"

@@ -131,8 +131,8 @@ hole_correction = "how much too narrow this printer makes a hole; added to every
 spacing = "between two parts on the bed"
 edge = "rim of the bed that stays free"
 [Filament]
-material = "what it is"
-density = "for the mass of printed parts"
+material = "what it is; springs are laid out for PLA, PETG, ABS, ASA or the worst of them"
+density = "for the mass of printed parts, which loads screws and keeps hooks down"
 colour = "in the print files"
 price_per_kg = "in your money; kept for you"
 [Sizes]

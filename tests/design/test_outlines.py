@@ -64,13 +64,6 @@ def test_a_drawing_becomes_a_holder_that_needs_it_no_more(folder: Path) -> None:
     assert again == holder.tools[0].body
 
 
-def test_a_seat_without_an_outline_is_written_as_before() -> None:
-    """Recipes of other kinds keep their keys, and with them the marks on parts."""
-    seat = SeatRecipe(kind="can", measures={}, mass_kg=None, play_mm=0.4, correction_mm=0.0)
-    assert "outline" not in seat.model_dump()
-    assert "outline" not in seat.to_json()
-
-
 def test_arcs_of_an_outline_survive_in_a_recipe() -> None:
     rows = outline_rows(circle(30.0))
     seat = SeatRecipe(

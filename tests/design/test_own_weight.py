@@ -6,7 +6,7 @@ from dataclasses import replace
 
 import pytest
 
-from cleatwright.design.building import own_weight
+from cleatwright.design.building import heavy_weight, own_weight
 from cleatwright.kernels.mesh import MeshKernel
 from cleatwright.parts.holder import Hanging, HolderPart, front_mark
 from cleatwright.parts.joinery import Joinery
@@ -28,16 +28,18 @@ PRINTED = HolderPart(
 )
 
 
-def test_a_printed_part_counts_as_two_fifths_of_the_lightest_common_plastic() -> None:
-    """100 cm3 of ABS (1.04 g/cm3, makers' data sheets, from memory), two fifths of it filled."""
-    weight = own_weight(PRINTED, MeshKernel().evaluate(SOLID))
-    assert weight.mass_kg == pytest.approx(0.1 * 1.04 * 0.4)
+@pytest.mark.parametrize("density", [500.0, 1040.0, 1270.0, 3900.0])
+def test_a_printed_part_counts_as_two_fifths_filled_on_the_light_side(density: float) -> None:
+    """M = rho V of 100 cm3, by hand; on the heavy side it counts without a void."""
+    weight = own_weight(PRINTED, MeshKernel().evaluate(SOLID), density_kg_m3=density)
+    assert weight.mass_kg == pytest.approx(density * 1e-4 * 0.4)
+    assert heavy_weight(PRINTED, weight).mass_kg == pytest.approx(density * 1e-4)
     assert weight.distance_mm == pytest.approx(30.0)
 
 
 def test_a_part_of_wood_counts_as_solid_softwood() -> None:
     """100 cm3 of spruce or pine: 0.35 to 0.55 g/cm3 in any handbook of timber (from memory)."""
     wooden = replace(PRINTED, joinery=Joinery(100.0, 0.0, 20.0, 50.0))
-    weight = own_weight(wooden, MeshKernel().evaluate(SOLID))
+    weight = own_weight(wooden, MeshKernel().evaluate(SOLID), density_kg_m3=3900.0)
     assert 0.035 <= weight.mass_kg <= 0.055
     assert weight.distance_mm == pytest.approx(30.0)

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import csv
 import io
-import json
 import shutil
 from collections.abc import Mapping
 from pathlib import Path
@@ -137,18 +136,6 @@ def test_its_drawing_is_made_again_from_the_mark(
     mark = only_carrier(job).mark
     (again,) = remake_part(folder, mark, out=folder / "again")
     assert again.read_bytes() == files[f"wood/carrier-{mark}.svg"]
-
-
-def test_a_carrier_of_plastic_keeps_the_recipe_that_it_had(
-    wooden: tuple[Path, Job, Mapping[str, bytes]],
-) -> None:
-    """Marks in ledgers of older versions stay good: the new key is there for wood alone."""
-    _, job, _ = wooden
-    recipe = only_carrier(job).recipe
-    assert json.loads(recipe.to_json())["made_of"] == "wood"
-    plastic = recipe.model_copy(update={"made_of": "plastic"})
-    assert "made_of" not in json.loads(plastic.to_json())
-    assert plastic.key != recipe.key
 
 
 def test_the_cut_list_holds_its_boards_and_strips_and_adds_up(

@@ -14,7 +14,14 @@ from cleatwright.design.building import build
 from cleatwright.design.describing import describe
 from cleatwright.design.marking import DEPTH_MM
 from cleatwright.design.proving import prove_family
-from cleatwright.design.recipe import CarrierRecipe, Recipe, SeatRecipe, outline_rows
+from cleatwright.design.recipe import (
+    USUAL_MATERIAL,
+    USUAL_PRINTER,
+    CarrierRecipe,
+    Recipe,
+    SeatRecipe,
+    outline_rows,
+)
 from cleatwright.holders.family import BuildContext, Family
 from cleatwright.holders.registry import FAMILIES
 from cleatwright.kernels.exact import ExactKernel
@@ -72,7 +79,8 @@ def recipe(
         mount=chosen,
         mount_settings=MountSettings().as_dict(),
         mount_params=dict(MOUNTS[chosen].example),
-        line_mm=0.45,
+        printer=USUAL_PRINTER,
+        material=USUAL_MATERIAL,
         hand_room_mm=12.0,
     )
 

@@ -16,9 +16,12 @@ from cleatwright.design.building import BuiltPart, build
 from cleatwright.design.carrying import build_units, plan_units, printed_parts
 from cleatwright.design.planning import plan
 from cleatwright.design.recipe import recipe_from_json
+from cleatwright.jobs.making import make_workshop
+from cleatwright.jobs.remaking import remake_part
 from cleatwright.kernels.mesh import MeshKernel
 from cleatwright.pack.partfiles import part_files
 from cleatwright.workshop.document.store import load
+from cleatwright.workshop.ledger.database import open_ledger
 
 EXAMPLES = ("bicycle-room", "joiners-bench", "shared-workshop")
 ELSEWHERE = """
@@ -38,6 +41,29 @@ for recipe in json.load(sys.stdin):
 
 def digests(built: BuiltPart) -> dict[str, str]:
     return {name: hashlib.sha256(data).hexdigest() for name, data in part_files(built).items()}
+
+
+def test_a_mark_of_several_recipes_is_remade_from_the_newest_with_the_bytes_that_were_made(
+    shed: Path, tmp_path: Path
+) -> None:
+    """Pliers 0.1 mm longer lie in an equal bar, which keeps its mark."""
+    first = make_workshop(shed)
+    mark = next(row[1] for row in first.rows if row[2] == "Pliers")
+    document = shed / "workshop.toml"
+    document.write_text(document.read_text("utf-8").replace("length = 182,", "length = 182.1,"))
+    made = make_workshop(shed)
+    assert next(row[1] for row in made.rows if row[2] == "Pliers") == mark
+    with open_ledger(shed) as ledger:
+        newest, oldest = ledger.recipes(mark)
+    assert ('"length":182.1' in newest.recipe_json, '"length":182.0' in oldest.recipe_json) == (
+        True,
+        True,
+    )
+    paths = remake_part(shed, mark, out=tmp_path / "again")
+    assert paths
+    for path in paths:
+        made_before = shed / "out" / path.relative_to(tmp_path / "again")
+        assert path.read_bytes() == made_before.read_bytes()
 
 
 @pytest.mark.parametrize("example", EXAMPLES)

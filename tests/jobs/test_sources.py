@@ -73,7 +73,7 @@ def test_rules_of_choice_are_listed_with_their_values() -> None:
     assert ("Wall screws", "specific gravity of studs: 0.42") in rows
     assert ("Screws in wood", "permanent load x: 0.9") in rows
     assert ("Own weight", "filled share: 0.4") in rows
-    assert ("Own weight", "heavy side, plastic kg/m3: 1270") in rows
+    assert ("Own weight", "heavy side, filled share: 1") in rows
     assert ("Magnets", "pull / weight: 2") in rows
 
 
@@ -83,9 +83,3 @@ def test_the_unseen_are_some_of_all() -> None:
     assert all("memory" in source or "practice" in source for _, _, source in unseen)
     # iron, carbon steel: 7.85 g/cm3 in any steel table; from memory
     assert ("Mass of tools", "steel kg/m3: 7850", "Steel tables, density (from memory)") in unseen
-
-
-def test_the_own_weight_is_that_of_the_lightest_common_filament_filled_to_two_fifths() -> None:
-    """ABS: 1.04 g/cm3 on makers' data sheets, from memory; two fifths are the project's choice."""
-    rows = {(what, value) for what, value, _ in source_rows(unseen=False)}
-    assert {("Own weight", "plastic kg/m3: 1040"), ("Own weight", "filled share: 0.4")} <= rows

@@ -57,8 +57,8 @@ def test_one_measure_builds_at_most_its_own_holder_and_carrier(edited: Edited) -
     after, run = edited.computed()
     assert run.computed["tool body"] == 1
     assert 1 <= run.computed["part"] <= 2
-    changed = {name: made.mark for name, made in after.parts.values()}
-    same = {name: made.mark for name, made in before.parts.values()}
+    changed = {name: made.key for name, made in after.parts.values()}
+    same = {name: made.key for name, made in before.parts.values()}
     assert sum(changed[name] != same[name] for name in changed) == run.computed["part"]
     # at most six sides of each new part are looked at
     assert run.computed["what hangs in the air"] <= 6 * run.computed["part"]

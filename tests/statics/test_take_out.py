@@ -23,6 +23,7 @@ from cleatwright.parts.holder import Hanging, HolderPart, LockScrews, Seat, fron
 from cleatwright.parts.tool import ToolBody
 from cleatwright.shapes.rigid import shift
 from cleatwright.shapes.solid import block
+from cleatwright.standards.materials.spring_plastic import spring_plastic
 from cleatwright.statics.cleat import LoadCase, OwnWeight, load_cases, lock_n, tug_n
 from cleatwright.statics.spring_beam import compliance_mm_per_n
 from cleatwright.statics.spring_force import drawn_out_n
@@ -45,7 +46,7 @@ ARM = SpringArms(
 PULLS = st.floats(0.2, 30.0)
 
 
-def clip(diameter_mm: float) -> SpringArms:
+def clip(diameter_mm: float, *, material: str = "PLA") -> SpringArms:
     return clip_plan(
         diameter_mm,
         diameter_mm + 0.4,
@@ -54,6 +55,7 @@ def clip(diameter_mm: float) -> SpringArms:
         clip_mm=12.0,
         behind_mm=diameter_mm / 2 + 1.0,
         plate_mm=5.0,
+        plastic=spring_plastic(material),
     ).spring
 
 

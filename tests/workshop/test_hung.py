@@ -157,7 +157,7 @@ def test_marks_and_what_hangs_do_not_touch_each_other(tmp_path: Path) -> None:
     one, key = hung(), content_key(1)
     kept(tmp_path, (one,))
     with open_ledger(tmp_path) as ledger:
-        ledger.record(MarkEntry(one.mark, key, "{}", "rack", "", "2024-05-01"))
+        ledger.record(MarkEntry(one.mark, key, key, "{}", "rack", "", "2024-05-01"))
         assert ledger.hung() == WhatHangs((one,))
         ledger.replace_hung(WhatHangs())
         assert [entry.mark for entry in ledger.all_marks()] == [one.mark]

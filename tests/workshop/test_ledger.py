@@ -30,6 +30,7 @@ def entry(number: int = 1) -> MarkEntry:
     return MarkEntry(
         mark=mark_from_key(key),
         content_key=key,
+        recipe_key=key,
         recipe_json=f'{{"number": {number}}}',
         family="rack",
         leading="⌀6.5",
@@ -46,6 +47,55 @@ def test_an_entry_is_kept_once_and_found_again(tmp_path: Path) -> None:
         assert ledger.recipe(entry().mark) == entry()
         assert ledger.recipe(entry().mark.lower()) == entry()
         assert ledger.recipe(entry(2).mark) is None
+
+
+def test_a_mark_keeps_every_recipe_of_its_shape_and_the_last_recorded_is_the_newest(
+    tmp_path: Path,
+) -> None:
+    first = entry()
+    second = replace(first, recipe_key=content_key("second"), recipe_json='{"number": 1.1}')
+    with open_ledger(tmp_path) as ledger:
+        assert ledger.record(first)
+        assert ledger.record(entry(2))
+        assert ledger.record(second)
+        assert ledger.recipes(first.mark) == (second, first)
+    assert read_recipe(tmp_path, first.mark) == second.recipe_json
+    with open_ledger(tmp_path) as ledger:
+        assert not ledger.record(replace(first, first_seen="2025-01-01"))
+        assert ledger.recipe(first.mark) == first
+        assert ledger.recipes(first.mark) == (first, second)
+        assert not ledger.record(first)
+        assert {one.mark for one in ledger.all_marks()} == {first.mark, entry(2).mark}
+    assert read_recipe(tmp_path, first.mark) == first.recipe_json
+
+
+def test_a_ledger_of_version_4_keeps_its_entries_in_their_order(tmp_path: Path) -> None:
+    entries = [entry(number) for number in (3, 1, 2)]
+    with closing(sqlite3.connect(tmp_path / "ledger.db", isolation_level=None)) as old:
+        migrate(old, to=4)
+        for one in entries:
+            old.execute(
+                "INSERT INTO marks VALUES (?, ?, ?, ?, ?, ?, ?)",
+                (
+                    one.mark,
+                    one.content_key,
+                    one.recipe_json,
+                    one.family,
+                    one.leading,
+                    one.first_seen,
+                    one.made_with,
+                ),
+            )
+    assert read_recipe(tmp_path, entries[0].mark) == entries[0].recipe_json
+    with open_ledger(tmp_path) as ledger:
+        assert ledger.all_marks() == tuple(sorted(entries, key=lambda one: one.mark))
+        assert ledger.record(replace(entries[0], recipe_key="", recipe_json="{}"))
+        assert ledger.recipe(entries[0].mark) == replace(
+            entries[0], recipe_key="", recipe_json="{}"
+        )
+    with closing(sqlite3.connect(tmp_path / "ledger.db")) as now:
+        rows = now.execute("SELECT mark FROM marks ORDER BY number").fetchall()
+    assert [mark for (mark,) in rows] == [one.mark for one in (*entries, entries[0])]
 
 
 def test_all_marks_come_in_order(tmp_path: Path) -> None:

@@ -23,25 +23,25 @@ from cleatwright.checks.way_out import DROP_MM, NUDGE_MM, SeatTrial, check_seats
 from cleatwright.design.describing import carrier_offsets, describe
 from cleatwright.design.marking import DEPTH_MM, UNMARKED, Marking, engraved
 from cleatwright.design.recipe import AnyRecipe, CarrierRecipe, Recipe
+from cleatwright.design.shape_key import shape_key
 from cleatwright.kernels.mesh import Convex, MeshBody, MeshKernel
 from cleatwright.parts.holder import HolderPart, Seat
 from cleatwright.printing.meshfile import PrintMesh, print_mesh
 from cleatwright.printing.welding import welded
 from cleatwright.shapes.rigid import Vector, shift
 from cleatwright.shapes.solid import Solid, Union
-from cleatwright.standards.materials.polymers import HEAVIEST_KG_M3, LIGHTEST_KG_M3
 from cleatwright.standards.table import Listed
 from cleatwright.statics.cleat import OwnWeight
 from cleatwright.tools.material import SOFTWOOD, WOOD
 
 MM3_PER_M3 = 1e9
-# on a cleat a light part is the unsafe one: the lightest filament, and little of it inside
-SOLID_DENSITY_KG_MM3 = LIGHTEST_KG_M3 / MM3_PER_M3
+# on a cleat a light part is the unsafe one: little filament inside, and softwood
 FILLED_SHARE = 0.4
 FILLING = Source("own weight of a printed holder", "on the light side", Evidence.CHOICE)
 HEAVY = Source("own weight for screws and rails", "solid, on the heavy side", Evidence.CHOICE)
-# for screws and rails a heavy one is: the heaviest filament without a void, and hardwood
-PRINTED_HEAVIER = HEAVIEST_KG_M3 / (LIGHTEST_KG_M3 * FILLED_SHARE)
+# for screws and rails a heavy one is: filament without a void, and hardwood
+HEAVY_SHARE = 1.0
+PRINTED_HEAVIER = HEAVY_SHARE / FILLED_SHARE
 WOODEN_HEAVIER = WOOD.density_kg_m3 / SOFTWOOD.density_kg_m3
 # a seat touches its tool; lifting by this much frees the faces that carry it
 REST_GAP_MM = 0.01
@@ -50,9 +50,8 @@ EDGE_STEPS = 6
 EDGE_MM3 = 1e-3
 SPARE_DEPTH_MM = 2.0
 VALUES = (
-    Listed("Own weight", "plastic kg/m3", SOLID_DENSITY_KG_MM3 * MM3_PER_M3, FILLING),
     Listed("Own weight", "filled share", FILLED_SHARE, FILLING),
-    Listed("Own weight", "heavy side, plastic kg/m3", HEAVIEST_KG_M3, HEAVY),
+    Listed("Own weight", "heavy side, filled share", HEAVY_SHARE, HEAVY),
     Listed("Own weight", "heavy side, wood kg/m3", WOOD.density_kg_m3, HEAVY),
 )
 
@@ -61,14 +60,15 @@ VALUES = (
 class BuiltPart:
     """A part, printed or of wood, with everything that was computed about it.
 
-    ``key`` is that of the recipe and of the shape it gave, from which the mark comes;
-    ``solid`` is the description, with its mark if it is printed, ``body`` its mesh.
-    ``contract`` are the checks of the part and its seats, ``standing`` those of its stand
-    on the wall.
+    ``key`` is that of the recipe and of the solid it gave, and so of everything here;
+    ``shape`` is that of the shape and its material, from which the mark comes; ``solid`` is
+    the description, with its mark if it is printed, ``body`` its mesh. ``contract`` are the
+    checks of the part and its seats, ``standing`` those of its stand on the wall.
     """
 
     recipe: AnyRecipe
     key: str
+    shape: str
     part: HolderPart
     solid: Solid
     body: MeshBody
@@ -96,7 +96,7 @@ class BuiltPart:
     @property
     def mark(self) -> str:
         """Return the part mark."""
-        return mark_from_key(self.key)
+        return mark_from_key(self.shape)
 
     @property
     def heavy(self) -> OwnWeight:
@@ -115,9 +115,9 @@ class BuiltPart:
 
 
 def part_key(recipe: AnyRecipe, part: HolderPart) -> str:
-    """Return the key of a recipe together with the shape that it gave.
+    """Return the key of a recipe together with the solid that it gave.
 
-    A later version of the program may shape a recipe otherwise; the mark then changes too.
+    A later version of the program may shape a recipe otherwise; the key then changes too.
     """
     return content_key((recipe.key, part.solid.content_key))
 
@@ -190,8 +190,8 @@ def _finished(
     """Return the part with its mark cut in and its checks."""
     facts = plain.facts
     thinnest = plain.thinnest_wall_mm(within_mm=part.min_wall_mm + 1.0)
-    key = part_key(recipe, part)
-    mark = mark_from_key(key)
+    key, shape = part_key(recipe, part), shape_key(recipe, part)
+    mark = mark_from_key(shape)
     wooden = part.joinery is not None
     solid, marking = (part.solid, UNMARKED) if wooden else engraved(part, mark)
     body = kernel.evaluate(solid)
@@ -207,8 +207,8 @@ def _finished(
             where=f"{part.family} {mark}",
             todo="Choose a thicker plate",
         )
-    own = own_weight(part, plain)
-    return BuiltPart(recipe, key, part, solid, body, marking, own, contract, standing)
+    own = own_weight(part, plain, density_kg_m3=recipe.material.density_kg_m3)
+    return BuiltPart(recipe, key, shape, part, solid, body, marking, own, contract, standing)
 
 
 def _marked_wall(part: HolderPart, body: MeshBody, marking: Marking) -> tuple[CheckResult, ...]:
@@ -233,13 +233,13 @@ def _long_enough(
     ``hung`` are the own weights of the holders on a carrier, ``heavy`` the same on the heavy side.
     """
     least, left = 0.0, LENGTHENINGS
-    settings = recipe.settings
+    settings, density = recipe.settings, recipe.material.density_kg_m3
     while True:
         part = describe(recipe, least_depth_mm=least, run=run)
         plain = kernel.evaluate(part.solid)
         if part.hanging.screws is not None:
             return _well_screwed(recipe, part, plain, kernel, run, heavy=heavy)
-        own = _together((own_weight(part, plain), *hung))
+        own = _together((own_weight(part, plain, density_kg_m3=density), *hung))
         standing = check_cleat(part, own, margin=settings.margin, drag=settings.drag)
         left -= 1
         if not standing or standing[0].holds or not left:
@@ -259,7 +259,8 @@ def _well_screwed(
     """Return the part with screws that carry its own weight too, its body and its stand."""
 
     def own_of(one: HolderPart, body: MeshBody) -> OwnWeight:
-        return _together((heavy_weight(one, own_weight(one, body)), *heavy))
+        light = own_weight(one, body, density_kg_m3=recipe.material.density_kg_m3)
+        return _together((heavy_weight(one, light), *heavy))
 
     own = own_of(part, plain)
     screwed = describe(recipe, own=own, run=run)
@@ -280,11 +281,17 @@ def _together(weights: Sequence[OwnWeight]) -> OwnWeight:
     return OwnWeight(mass, moment / mass)
 
 
-def own_weight(part: HolderPart, body: MeshBody) -> OwnWeight:
-    """Return the mass of a part as the statics take it, and how far out its centre lies."""
-    printed = SOLID_DENSITY_KG_MM3 * FILLED_SHARE
-    density = printed if part.joinery is None else SOFTWOOD.density_kg_m3 / MM3_PER_M3
-    mass = body.facts.volume_mm3 * density
+def own_weight(part: HolderPart, body: MeshBody, *, density_kg_m3: float) -> OwnWeight:
+    """Return the mass of a part on the light side, and how far out its centre lies.
+
+    Args:
+        part: The part.
+        body: Its mesh.
+        density_kg_m3: Density of the filament; a part of wood weighs what its wood weighs.
+    """
+    printed = density_kg_m3 * FILLED_SHARE
+    density = printed if part.joinery is None else SOFTWOOD.density_kg_m3
+    mass = body.facts.volume_mm3 * density / MM3_PER_M3
     return OwnWeight(mass, max(body.facts.centroid_mm[1], 0.0))
 
 

@@ -13,7 +13,7 @@ from cleatwright.base.stages.run import Run
 from cleatwright.design.bed_fit import fits_bed, usable_mm
 from cleatwright.design.building import PART, BuiltPart
 from cleatwright.design.describing import DESCRIBED, carrier_offsets
-from cleatwright.design.equipment import mount_settings
+from cleatwright.design.equipment import material_recipe, mount_settings, printer_recipe
 from cleatwright.design.hang import Fixed
 from cleatwright.design.params import checked_params
 from cleatwright.design.planning import FAULTS, PlannedHolder
@@ -145,6 +145,8 @@ def _carrier(
         mount_params=dict(hang.mount_params),
         joint=hang.joint,
         joint_params=dict(hang.joint_params),
+        printer=printer_recipe(workshop),
+        material=material_recipe(workshop),
         made_of=made_of,
     )
     part = _described(recipe, where=place if hang.carrier else where, run=run)

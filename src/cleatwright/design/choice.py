@@ -116,6 +116,7 @@ def _ranked(
             plate_mm=workshop.defaults.plate_mm,
             line_mm=workshop.printer().line_mm,
             hand_room_mm=workshop.defaults.hand_room_mm,
+            material=workshop.filament().material,
         ),
         poses=frozenset(mount(hang.mount).poses if meeting is None else meeting.poses),
         lifted=hang.lifted,

@@ -10,7 +10,7 @@ from cleatwright.base.errors import CleatwrightError, InputError
 from cleatwright.base.gathering import noted, refuse
 from cleatwright.base.stages.run import Run
 from cleatwright.design.describing import BODY
-from cleatwright.design.recipe import SeatRecipe, outline_rows
+from cleatwright.design.recipe import MaterialRecipe, PrinterRecipe, SeatRecipe, outline_rows
 from cleatwright.mounts.mount import MountSettings
 from cleatwright.parts.tool import Fit, FittedTool, ToolBody
 from cleatwright.shapes.outline import Outline
@@ -200,6 +200,20 @@ def fit_of(workshop: Workshop, wanted: FitName | None) -> Fit:
     """Return the play of a class of fit with the default printer's correction."""
     correction = workshop.printer().hole_correction_mm
     return Fit(workshop.fit.play_mm(wanted), correction)
+
+
+def printer_recipe(workshop: Workshop) -> PrinterRecipe:
+    """Return how the default printer is set, as recipes keep it."""
+    printer = workshop.printer()
+    return PrinterRecipe(
+        nozzle_mm=printer.nozzle_mm, line_mm=printer.line_mm, layer_mm=printer.layer_mm
+    )
+
+
+def material_recipe(workshop: Workshop) -> MaterialRecipe:
+    """Return the material of the default filament, as recipes keep it."""
+    filament = workshop.filament()
+    return MaterialRecipe(word=filament.material, density_kg_m3=filament.density_kg_m3)
 
 
 def mount_settings(workshop: Workshop, panel: str) -> MountSettings:

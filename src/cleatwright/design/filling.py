@@ -10,7 +10,13 @@ from cleatwright.base.stages.run import Run
 from cleatwright.design.bed_fit import fits_bed, usable_mm
 from cleatwright.design.choice import OnBed
 from cleatwright.design.describing import DESCRIBED
-from cleatwright.design.equipment import OwnedTool, fit_of, mount_settings
+from cleatwright.design.equipment import (
+    OwnedTool,
+    fit_of,
+    material_recipe,
+    mount_settings,
+    printer_recipe,
+)
 from cleatwright.design.hang import Hang
 from cleatwright.design.params import checked_params
 from cleatwright.design.recipe import Recipe
@@ -149,6 +155,7 @@ def recipe_of(workshop: Workshop, choice: Choice, tools: Sequence[OwnedTool]) ->
         mount_params={} if choice.hang.on_carrier else dict(choice.hang.mount_params),
         joint=choice.hang.joint,
         joint_params=dict(choice.hang.joint_params),
-        line_mm=workshop.printer().line_mm,
+        printer=printer_recipe(workshop),
+        material=material_recipe(workshop),
         hand_room_mm=workshop.defaults.hand_room_mm,
     )

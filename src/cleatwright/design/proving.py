@@ -7,7 +7,15 @@ from collections.abc import Iterator, Sequence
 from cleatwright.base.errors import CleatwrightError, DesignError, MeasureError
 from cleatwright.design.building import BuiltPart, build
 from cleatwright.design.describing import describe
-from cleatwright.design.recipe import CARRIED, CarrierRecipe, Recipe, SeatRecipe, outline_rows
+from cleatwright.design.recipe import (
+    CARRIED,
+    USUAL_MATERIAL,
+    USUAL_PRINTER,
+    CarrierRecipe,
+    Recipe,
+    SeatRecipe,
+    outline_rows,
+)
 from cleatwright.holders.family import Family
 from cleatwright.holders.registry import family
 from cleatwright.kernels.mesh import MeshKernel
@@ -20,7 +28,6 @@ from cleatwright.tools.registry import KINDS, ordinary_body, ordinary_outline
 
 SCALES = ((1.0,), (0.8, 1.0, 1.3))
 PLAY_MM = 0.4
-LINE_MM = 0.45
 HAND_ROOM_MM = 12.0
 # a back without anything behind its plate
 FLAT_MOUNT = "wall-screws"
@@ -88,7 +95,8 @@ def trial_recipe(
         mount_settings=MountSettings().as_dict(),
         mount_params=dict(MOUNTS[mount].example) if joint == ONE_PIECE else {},
         joint=joint,
-        line_mm=LINE_MM,
+        printer=USUAL_PRINTER,
+        material=USUAL_MATERIAL,
         hand_room_mm=HAND_ROOM_MM,
     )
 
@@ -118,6 +126,8 @@ def trial_carrier(holder: Recipe, *, mount: str) -> CarrierRecipe:
         mount_params=dict(MOUNTS[mount].example),
         joint=holder.joint,
         joint_params=holder.joint_params,
+        printer=holder.printer,
+        material=holder.material,
     )
 
 

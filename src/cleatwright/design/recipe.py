@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from functools import cached_property
 from typing import Annotated, Any, Literal, Self
 
-from pydantic import BaseModel, ConfigDict, Discriminator, Field, TypeAdapter
+from pydantic import BaseModel, ConfigDict, Discriminator, TypeAdapter
 
 from cleatwright.base.errors import LedgerError
 from cleatwright.base.keys import content_key
@@ -14,18 +14,11 @@ from cleatwright.holders.family import BuildContext
 from cleatwright.mounts.joints.registry import ONE_PIECE
 from cleatwright.mounts.mount import MountSettings
 from cleatwright.shapes.outline import Outline
+from cleatwright.standards.materials.polymers import density_kg_m3
 from cleatwright.workshop.document.entries import MadeOf
 
-RECIPE_VERSION = 2
+RECIPE_VERSION = 3
 CARRIED = "carrier"
-
-
-def _is_plastic(made_of: object) -> bool:
-    return made_of == "plastic"
-
-
-def _is_empty(outline: tuple[object, ...]) -> bool:
-    return not outline
 
 
 class _Frozen(BaseModel):
@@ -58,8 +51,7 @@ class SeatRecipe(_Frozen):
     mass_kg: float | None
     play_mm: float
     correction_mm: float
-    # left out where there is none: other recipes keep the keys that they had before
-    outline: tuple[tuple[float, float, float], ...] = Field(default=(), exclude_if=_is_empty)
+    outline: tuple[tuple[float, float, float], ...] = ()
 
     @property
     def shape(self) -> Outline | None:
@@ -77,12 +69,31 @@ def outline_rows(outline: Outline | None) -> tuple[tuple[float, float, float], .
     return tuple((x, z, b) for (x, z), b in zip(outline.corners, outline.bulges, strict=True))
 
 
-class Recipe(_Frozen):
-    """All numbers that shape a holder.
+class PrinterRecipe(_Frozen):
+    """How the printer of a part is set."""
 
-    ``line_mm`` and ``hand_room_mm`` are those of BuildContext; ``mount_settings``
-    those of MountSettings, by name. A holder with a joint has no mount of its own: ``mount``
-    is CARRIED then.
+    nozzle_mm: float
+    line_mm: float
+    layer_mm: float
+
+
+class MaterialRecipe(_Frozen):
+    """Of what a part is printed: the owner's word for it, and its density without a void."""
+
+    word: str
+    density_kg_m3: float
+
+
+# what a part is made with that belongs to no workshop: a trial, a picture, a series of its own
+USUAL_PRINTER = PrinterRecipe(nozzle_mm=0.4, line_mm=0.45, layer_mm=0.2)
+USUAL_MATERIAL = MaterialRecipe(word="PLA", density_kg_m3=density_kg_m3("PLA"))
+
+
+class Recipe(_Frozen):
+    """Everything that shapes and loads a holder.
+
+    ``hand_room_mm`` is that of BuildContext; ``mount_settings`` those of MountSettings, by
+    name. A holder with a joint has no mount of its own: ``mount`` is CARRIED then.
     """
 
     what: Literal["holder"] = "holder"
@@ -95,7 +106,8 @@ class Recipe(_Frozen):
     mount_params: dict[str, float] = {}
     joint: str = ONE_PIECE
     joint_params: dict[str, float] = {}
-    line_mm: float
+    printer: PrinterRecipe
+    material: MaterialRecipe
     hand_room_mm: float
 
     @property
@@ -108,13 +120,14 @@ class Recipe(_Frozen):
         """Return what the family must know of the outside."""
         return BuildContext(
             plate_mm=self.settings.plate_mm,
-            line_mm=self.line_mm,
+            line_mm=self.printer.line_mm,
             hand_room_mm=self.hand_room_mm,
+            material=self.material.word,
         )
 
 
 class CarrierRecipe(_Frozen):
-    """All numbers that shape a carrier, those of its holders included, by growing x."""
+    """Everything that shapes and loads a carrier, its holders included, by growing x."""
 
     what: Literal["carrier"] = "carrier"
     version: int = RECIPE_VERSION
@@ -125,8 +138,9 @@ class CarrierRecipe(_Frozen):
     mount_params: dict[str, float]
     joint: str
     joint_params: dict[str, float]
-    # left out where it is plastic: carriers made before there was a choice keep their marks
-    made_of: MadeOf = Field(default="plastic", exclude_if=_is_plastic)
+    printer: PrinterRecipe
+    material: MaterialRecipe
+    made_of: MadeOf = "plastic"
 
     @property
     def settings(self) -> MountSettings:
@@ -140,19 +154,35 @@ _STORED: TypeAdapter[AnyRecipe] = TypeAdapter(Annotated[AnyRecipe, Discriminator
 
 def recipe_from_json(text: str, *, where: str) -> AnyRecipe:
     """Read a recipe back; raises LedgerError when it is not one of ours."""
+    version = version_of(text)
+    if version not in (None, RECIPE_VERSION):
+        raise LedgerError(
+            f"the recipe has version {version}, and this program shapes and marks parts otherwise",
+            where=where,
+            allowed=f"version {RECIPE_VERSION}",
+            todo="Use the version of the program that wrote it for the same bytes, or make the "
+            "workshop again; the part then bears another mark",
+        )
     try:
-        recipe = _STORED.validate_json(text)
+        return _STORED.validate_json(text)
     except ValueError as error:
         raise LedgerError(
             "the stored recipe cannot be read",
             where=where,
             todo="Use the version of the program that wrote it, or make the workshop again",
         ) from error
-    if recipe.version != RECIPE_VERSION:
-        raise LedgerError(
-            f"the recipe has version {recipe.version}",
-            where=where,
-            allowed=f"version {RECIPE_VERSION}",
-            todo="Use the version of the program that wrote it",
-        )
-    return recipe
+
+
+def version_of(text: str) -> int | None:
+    """Return the version of a stored recipe, or None for what is no recipe at all."""
+    try:
+        return _Versioned.model_validate_json(text).version
+    except ValueError:
+        return None
+
+
+class _Versioned(BaseModel):
+    """Of any recipe, that of an earlier program too, what it says of itself."""
+
+    what: Literal["holder", "carrier"]
+    version: int

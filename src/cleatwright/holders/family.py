@@ -24,11 +24,13 @@ class BuildContext:
         plate_mm: Thickness of the plate that the mount will put behind.
         line_mm: Width of one printed line; walls come as multiples of it.
         hand_room_mm: Free room between neighbouring tools for fingers.
+        material: The word for the material of the filament; "" when it is not known.
     """
 
     plate_mm: float = 5.0
     line_mm: float = 0.45
     hand_room_mm: float = 12.0
+    material: str = ""
 
 
 @dataclass(frozen=True)

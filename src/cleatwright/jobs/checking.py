@@ -7,15 +7,14 @@ from pathlib import Path
 
 from cleatwright.base.errors import CleatwrightError
 from cleatwright.base.gathering import noted, refuse
-from cleatwright.base.keys import mark_from_key
 from cleatwright.base.lengths import Wording, sides_words
 from cleatwright.base.stages.run import Run
-from cleatwright.design.building import part_key
 from cleatwright.design.carrying import units_what_can_be
 from cleatwright.design.catalogue import left_out
 from cleatwright.design.describing import DESCRIBED
 from cleatwright.design.marking import engraved
 from cleatwright.design.planning import FAULTS, PlannedHolder, plan_what_can_be
+from cleatwright.design.shape_key import shape_mark
 from cleatwright.workshop.document.model import Workshop
 from cleatwright.workshop.document.store import document_path, load
 from cleatwright.workshop.document.wording import errors_in, wording_of
@@ -85,7 +84,7 @@ def _checked(workshop: Workshop, place: Path) -> WorkshopCheck:
 
 def _summary(holder: PlannedHolder, words: Wording, run: Run) -> HolderSummary:
     part = run.need(DESCRIBED, holder.recipe)
-    engraved(part, mark_from_key(part_key(holder.recipe, part)))
+    engraved(part, shape_mark(holder.recipe, part))
     low, high = part.bounds_mm
     return HolderSummary(
         name=holder.name,

@@ -197,7 +197,7 @@ def record_hung(
         known = ledger.hung()
         ledger.replace_hung(
             WhatHangs(
-                hung_entries(job.units, places, since=since, known=known.holders),
+                hung_entries(job.units, places, since=since, known=job.hung.holders),
                 hung_rail_entries(job.panels, since=since, known=known.rails),
             )
         )

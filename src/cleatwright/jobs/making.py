@@ -123,11 +123,13 @@ def _output(name: str) -> str:
 def _record(folder: Path, job: Job) -> None:
     today = datetime.now(UTC).date().isoformat()
     with open_ledger(folder) as ledger:
-        for made in _different([one for _, one in part_names(job.units).values()]):
+        # of one mark the last is the newest in the ledger, and the one whose files are written
+        for made in {one.key: one for _, one in part_names(job.units).values()}.values():
             ledger.record(
                 MarkEntry(
                     mark=made.mark,
-                    content_key=made.key,
+                    content_key=made.shape,
+                    recipe_key=made.recipe.key,
                     recipe_json=made.recipe.to_json(),
                     family=made.part.family,
                     leading=made.part.leading,

@@ -51,7 +51,7 @@ def remake_part(place: Path, mark: str, *, out: Path | None) -> tuple[Path, ...]
         raise unknown_name("mark", known, (), where=f"{folder} (nothing was made here yet)")
     with open_ledger(folder) as ledger:
         stored = ledger.recipe(known)
-        marks = [entry.mark for entry in ledger.all_marks()]
+        marks = list(dict.fromkeys(entry.mark for entry in ledger.all_marks()))
     if stored is None:
         raise unknown_name("mark", known, marks, where=str(folder / "ledger.db"))
     built = build(recipe_from_json(stored.recipe_json, where=f"mark {known}"), MeshKernel())

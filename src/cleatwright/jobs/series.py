@@ -11,10 +11,21 @@ from cleatwright.base.errors import CleatwrightError, InputError, MeasureError
 from cleatwright.base.lengths import IN_MM, Unit, Wording, measured_length, sides_words
 from cleatwright.base.progress import Progress, Silent
 from cleatwright.base.visible import visible
-from cleatwright.design.building import FILLED_SHARE, SOLID_DENSITY_KG_MM3
-from cleatwright.design.equipment import fit_of, mount_settings
+from cleatwright.design.building import FILLED_SHARE, MM3_PER_M3
+from cleatwright.design.equipment import (
+    fit_of,
+    material_recipe,
+    mount_settings,
+    printer_recipe,
+)
 from cleatwright.design.params import checked_params
-from cleatwright.design.recipe import CARRIED, Recipe, SeatRecipe
+from cleatwright.design.recipe import (
+    CARRIED,
+    USUAL_MATERIAL,
+    USUAL_PRINTER,
+    Recipe,
+    SeatRecipe,
+)
 from cleatwright.holders.registry import family
 from cleatwright.jobs.ranges import Range, read_range
 from cleatwright.jobs.together import made_together
@@ -38,7 +49,6 @@ from cleatwright.workshop.tables.importing import import_tools
 MOST_PARTS = 5_000
 MOST_SEATS = 40
 TOLD_FAULTS = 10
-LINE_MM = 0.45
 HAND_ROOM_MM = 12.0
 
 
@@ -52,7 +62,8 @@ class SeriesWish:
         mount: Name of the mount.
         joint: Name of the joint.
         seats: Equal tools in each holder; a table's own count goes before it.
-        workshop: A workshop folder whose printer, fit and rails count; defaults when None.
+        workshop: A workshop folder whose printer, filament, fit and rails count; defaults, and
+            PLA, when None.
     """
 
     family: str
@@ -210,9 +221,10 @@ def _made(
     files: dict[str, bytes] = {}
     told: list[tuple[str, ...]] = []
     failing: list[str] = []
+    filled_kg_mm3 = recipes[0].material.density_kg_m3 * FILLED_SHARE / MM3_PER_M3
     for number, (row, one) in enumerate(zip(rows, results, strict=True), 1):
         files[one.file] = one.data
-        grams = one.volume_mm3 * SOLID_DENSITY_KG_MM3 * FILLED_SHARE * 1000.0
+        grams = one.volume_mm3 * filled_kg_mm3 * 1000.0
         told.append(
             (
                 str(number),
@@ -269,7 +281,8 @@ def _recipes(rows: Sequence[_Row], wish: SeriesWish, workshop: Workshop | None) 
                 mount=wish.mount if wish.joint == ONE_PIECE else CARRIED,
                 mount_settings=settings.as_dict(screwed=screwed and wish.joint == ONE_PIECE),
                 joint=wish.joint,
-                line_mm=workshop.printer().line_mm if workshop else LINE_MM,
+                printer=printer_recipe(workshop) if workshop else USUAL_PRINTER,
+                material=material_recipe(workshop) if workshop else USUAL_MATERIAL,
                 hand_room_mm=workshop.defaults.hand_room_mm if workshop else HAND_ROOM_MM,
             )
         )

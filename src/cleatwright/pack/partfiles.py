@@ -1,4 +1,4 @@
-"""The print files of one part; they depend on its recipe alone, never on a printer."""
+"""The print files of one part: its shape, its mark and its name give them, and no printer."""
 
 from __future__ import annotations
 

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from cleatwright.base.source import Source
 from cleatwright.shapes.solid import Solid
+from cleatwright.standards.materials.spring_plastic import MOST_CAUTIOUS, SpringPlastic
 
 
 @dataclass(frozen=True)
@@ -23,6 +24,7 @@ class SpringArms:
         tip_deg: Angle at the centre of the arc from the way out to the tip; 90 degrees is
             a tip that moves along its own radius.
         straight_mm: Length of the leg between the arc and the root, tangent to the arc.
+        plastic: What they are printed of.
     """
 
     thickness_mm: float
@@ -33,6 +35,7 @@ class SpringArms:
     moving: tuple[Solid, ...]
     tip_deg: float = 90.0
     straight_mm: float = 0.0
+    plastic: SpringPlastic = MOST_CAUTIOUS
 
 
 @dataclass(frozen=True)

@@ -16,8 +16,8 @@ from cleatwright.design.carrying import (
     printed_parts,
     wooden_carriers,
 )
+from cleatwright.design.equipment import material_recipe, printer_recipe
 from cleatwright.design.planning import plan
-from cleatwright.design.recipe import AnyRecipe, recipe_from_json
 from cleatwright.kernels.mesh import MeshKernel
 from cleatwright.pack.carrier_papers import carrier_wood
 from cleatwright.pack.job import Job
@@ -26,6 +26,7 @@ from cleatwright.pack.woodwork import woodwork
 from cleatwright.project.advising import Plan, advised
 from cleatwright.siting.assessing import Assessment, assess
 from cleatwright.siting.hanging_up import Wishes, hang_up
+from cleatwright.siting.hung.earlier import MadeBefore
 from cleatwright.siting.hung.in_use import parts_in_use
 from cleatwright.siting.hung.matching import remembered
 from cleatwright.siting.hung.moves import RailChange, held_back, moving
@@ -93,7 +94,7 @@ def _computed(
     walls = arrange_all(workshop, place, kernel, afresh=afresh, effort=effort, run=run)
     units, panels, rails_now, hung = walls.units, walls.panels, walls.rails, walls.hung
     rails = [run for panel in panels for run in panel.arrangement.rails if not run.stays]
-    in_use = parts_in_use(hung.holders, units, partial(_recipe_of, folder), run)
+    in_use = parts_in_use(hung.holders, units, _before(workshop, folder, run).holders_on)
     spots = MappingProxyType({k: spot for panel in panels for k, spot in panel.spots.items()})
     return Job(
         workshop=workshop,
@@ -165,7 +166,9 @@ def arrange_all(
         workshop, plan(workshop, where=where, folder=folder, run=run), where=where, run=run
     )
     units = build_units(wanted, run)
-    recorded = read_hung(folder)
+    recorded = _before(workshop, folder, run).known_again(
+        read_hung(folder), {unit.outer.mark for unit in units}
+    )
     rails = hung_rails(workshop, recorded.rails, units, afresh=afresh)
     hung = as_told(recorded, rails)
     wishes = Wishes(
@@ -179,9 +182,9 @@ def arrange_all(
     return Walls(units, hang_up(wishes, kernel, run), rails, hung)
 
 
-def _recipe_of(folder: Path, mark: str) -> AnyRecipe | None:
-    stored = read_recipe(folder, mark)
-    return None if stored is None else recipe_from_json(stored, where=f"mark {mark}")
+def _before(workshop: Workshop, folder: Path, run: Run) -> MadeBefore:
+    stored = partial(read_recipe, folder)
+    return MadeBefore(stored, printer_recipe(workshop), material_recipe(workshop), run)
 
 
 def _rail_change(workshop: Workshop, hung: HungRails, panels: tuple[PanelJob, ...]) -> RailChange:

@@ -12,6 +12,7 @@ way out
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 from cleatwright.base.source import Evidence, Source
 from cleatwright.parts.hold import SpringArms
@@ -107,16 +108,7 @@ def leg_for(arms: SpringArms, *, allowed: float, least_mm: float, most_mm: float
 
 
 def _with_leg(arms: SpringArms, straight_mm: float) -> SpringArms:
-    return SpringArms(
-        thickness_mm=arms.thickness_mm,
-        width_mm=arms.width_mm,
-        mean_radius_mm=arms.mean_radius_mm,
-        arc_deg=arms.arc_deg,
-        deflection_mm=arms.deflection_mm,
-        moving=(),
-        tip_deg=arms.tip_deg,
-        straight_mm=straight_mm,
-    )
+    return replace(arms, straight_mm=straight_mm)
 
 
 def _arc_integral(tip: float, root: float) -> float:

@@ -9,7 +9,6 @@ from __future__ import annotations
 
 from cleatwright.parts.holder import Seat
 from cleatwright.shapes.extent import joint_extent
-from cleatwright.standards.materials.polymers import STIFFEST_MPA
 from cleatwright.standards.people.hands import HAND_MM
 from cleatwright.statics.spring_force import drawn_out_n
 
@@ -26,11 +25,11 @@ def grip_z_mm(seat: Seat) -> float:
 def take_out_n(seat: Seat) -> float:
     """Return the most force by which springs and magnets oppose a hand; 0 where there are none.
 
-    The plastic counts as the stiffest that may be chosen, the magnets as the strongest.
+    The arms are as stiff as their plastic, and the magnets count as the strongest.
     """
     spring, magnet = seat.spring, seat.magnet
     return max(
-        0.0 if spring is None else drawn_out_n(spring, modulus_mpa=STIFFEST_MPA),
+        0.0 if spring is None else drawn_out_n(spring, modulus_mpa=spring.plastic.modulus_mpa),
         0.0 if magnet is None else max(magnet.pull_n, magnet.most_n),
     )
 

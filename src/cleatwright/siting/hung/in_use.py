@@ -5,22 +5,18 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Callable, Iterator, Mapping, Sequence
 
-from cleatwright.base.keys import mark_from_key
-from cleatwright.base.stages.run import Run
-from cleatwright.design.building import BuiltPart, part_key
+from cleatwright.design.building import BuiltPart
 from cleatwright.design.carrying import Unit, part_names
-from cleatwright.design.describing import DESCRIBED
-from cleatwright.design.recipe import AnyRecipe, CarrierRecipe
 from cleatwright.parts.holder import Hardware
 from cleatwright.siting.hung.matching import matched, wanted_of
 from cleatwright.siting.screws_behind import Met, placed_hardware
 from cleatwright.workshop.ledger.hung_entry import HungEntry
 
-RecipeOf = Callable[[str], AnyRecipe | None]
+HoldersOn = Callable[[str], tuple[str, ...]]
 
 
 def parts_in_use(
-    hung: Sequence[HungEntry], units: Sequence[Unit], recipe_of: RecipeOf, run: Run
+    hung: Sequence[HungEntry], units: Sequence[Unit], holders_on: HoldersOn
 ) -> frozenset[str]:
     """Return the keys of the parts that hang already and hang again, here or elsewhere.
 
@@ -29,27 +25,25 @@ def parts_in_use(
     Args:
         hung: What hangs now.
         units: What shall hang.
-        recipe_of: The recipe of a mark that was made here, or None when it is not known.
-        run: The run that keeps what was described before.
+        holders_on: The marks of the holders on a carrier, as far as they are known.
     """
     known = matched(hung, wanted_of(units))
     return frozenset(
         key
         for unit in units
         if unit.planned.key in known
-        for key in _again(unit, known[unit.planned.key].mark, recipe_of, run)
+        for key in _again(unit, known[unit.planned.key].mark, holders_on)
     )
 
 
-def _again(unit: Unit, mark: str, recipe_of: RecipeOf, run: Run) -> Iterator[str]:
+def _again(unit: Unit, mark: str, holders_on: HoldersOn) -> Iterator[str]:
     """Yield the keys of those parts of a unit that were there under a mark before."""
     if mark == unit.outer.mark:
         yield from part_names((unit,))
         return
-    before = recipe_of(mark) if unit.carrier is not None else None
-    if not isinstance(before, CarrierRecipe):
+    if unit.carrier is None:
         return
-    left = Counter(mark_from_key(part_key(one, run.need(DESCRIBED, one))) for one in before.holders)
+    left = Counter(holders_on(mark))
     for planned, made in zip(unit.planned.holders, unit.holders, strict=True):
         if left[made.mark]:
             left[made.mark] -= 1

@@ -32,11 +32,6 @@ ACROSS = Source(
     Evidence.SECONDARY,
     "a public file with sheet v1.1 of a maker",
 )
-# what a part is printed of is chosen after its shape: the heaviest and the stiffest that may be
-LIGHTEST_KG_M3 = min(density for _, (density,) in DENSITIES.rows)
-HEAVIEST_KG_M3 = max(density for _, (density,) in DENSITIES.rows)
-STIFFEST_MPA = max(modulus for _, (modulus,) in STIFFNESS.rows)
-
 VALUES = (Listed("Strength of printed PLA", "across layers MPa", LEAST_ACROSS_MPA, ACROSS),)
 
 
@@ -53,3 +48,15 @@ def density_kg_m3(polymer: str) -> float:
     1270.0
     """
     return DENSITIES.value(polymer, "density_kg_m3")
+
+
+def polymer_of(material: str) -> str:
+    """Return the polymer of the tables that the word for a filament's material names, or "".
+
+    A word that says more, such as one for a filled plastic, names none of them.
+
+    >>> polymer_of(" petg "), polymer_of("PLA with chalk")
+    ('PETG', '')
+    """
+    word = " ".join(material.split()).casefold()
+    return next((polymer for polymer in STIFFNESS.keys if polymer.casefold() == word), "")

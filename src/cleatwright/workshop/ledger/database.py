@@ -1,4 +1,4 @@
-"""The ledger: which part mark stands for which recipe, and what hangs where.
+"""The ledger: which part mark stands for which recipes, and what hangs where.
 
 ``ledger.db`` lies in the workshop folder. It is never overwritten or deleted;
 a damaged one is copied aside before anything else is said.
@@ -7,9 +7,7 @@ a damaged one is copied aside before anything else is said.
 from __future__ import annotations
 
 import datetime as dt
-import filecmp
 import json
-import shutil
 import sqlite3
 from collections.abc import Generator
 from contextlib import closing, contextmanager
@@ -19,6 +17,7 @@ from typing import Any
 
 from cleatwright.base.errors import LedgerError
 from cleatwright.base.keys import read_mark
+from cleatwright.workshop.ledger.faults import damaged, told_of
 from cleatwright.workshop.ledger.hung_entry import COLUMNS, HungEntry
 from cleatwright.workshop.ledger.hung_rail import RAIL_COLUMNS, HungRail
 from cleatwright.workshop.ledger.hung_wall import WhatHangs
@@ -33,26 +32,26 @@ from cleatwright.workshop.ledger.migrations import (
 
 FILE_NAME = "ledger.db"
 BUSY_SECONDS = 0.5
-_DAMAGED = {sqlite3.SQLITE_CORRUPT, sqlite3.SQLITE_NOTADB}
-_LOCKED = {sqlite3.SQLITE_BUSY, sqlite3.SQLITE_LOCKED}
 
 
 @dataclass(frozen=True)
 class MarkEntry:
-    """One part mark and what is needed to make the part again.
+    """One part mark and one recipe of what is needed to make the part again.
 
     Args:
         mark: The part mark in its normal spelling.
         content_key: The key from which the mark was made.
+        recipe_key: The key of the recipe; of earlier ledgers that from which the mark was made.
         recipe_json: Family, parameters and tools, as JSON.
         family: Name of the family.
         leading: Leading dimensions in drawing notation.
-        first_seen: ISO date on which the mark was first made.
+        first_seen: ISO date on which it was first made.
         made_with: Version of the program; empty in entries from before it was kept.
     """
 
     mark: str
     content_key: str
+    recipe_key: str
     recipe_json: str
     family: str
     leading: str
@@ -76,54 +75,67 @@ class Ledger:
         self._path = path
 
     def record(self, entry: MarkEntry) -> bool:
-        """Keep an entry and return True, or return False when the mark is there already.
+        """Keep an entry and return True, or return False when its recipe is there already.
 
-        The first entry of a mark stays as it is.
+        It is the newest recipe of its mark then; an entry that is there stays as it is.
 
         Raises:
             LedgerError: The mark stands for another key, an entry is malformed, or the
                 ledger cannot be written.
         """
         self._check(entry)
-        with _told(self._path):
-            cursor = self._connection.execute(
-                f"INSERT INTO marks ({_COLUMNS}) VALUES ({_PLACES}) "  # noqa: S608 - own names
-                "ON CONFLICT (mark) DO NOTHING",
-                astuple(entry),
+        with told_of(self._path), all_or_nothing(self._connection):
+            known = self.recipe(entry.mark)
+            if known is not None and known.content_key != entry.content_key:
+                raise LedgerError(
+                    f'The mark "{entry.mark}" already stands for another part',
+                    where=str(self._path),
+                    todo="Change a parameter a little; then the part gets another mark",
+                )
+            if known is not None and known.recipe_key == entry.recipe_key:
+                return False
+            again = self._connection.execute(
+                "UPDATE marks SET number = (SELECT max(number) + 1 FROM marks) "
+                "WHERE mark = ? AND recipe_key = ?",
+                (entry.mark, entry.recipe_key),
             )
-        if cursor.rowcount == 1:
-            return True
-        known = self.recipe(entry.mark)
-        if known is None or known.content_key != entry.content_key:
-            raise LedgerError(
-                f'The mark "{entry.mark}" already stands for another part',
-                where=str(self._path),
-                todo="Change a parameter a little; then the part gets another mark",
-            )
-        return False
+            if again.rowcount == 0:
+                self._connection.execute(
+                    f"INSERT INTO marks ({_COLUMNS}) VALUES ({_PLACES})",  # noqa: S608 - own names
+                    astuple(entry),
+                )
+        return again.rowcount == 0
 
     def recipe(self, mark: str) -> MarkEntry | None:
-        """Return the entry of a mark, or None when it was never recorded.
+        """Return the newest entry of a mark, or None when it was never recorded.
 
         Raises:
             LedgerError: The ledger cannot be read.
         """
-        with _told(self._path):
-            row = self._connection.execute(
-                f"SELECT {_COLUMNS} FROM marks WHERE mark = ?",  # noqa: S608 - own names
+        return next(iter(self.recipes(mark)), None)
+
+    def recipes(self, mark: str) -> tuple[MarkEntry, ...]:
+        """Return every entry of a mark, the newest first.
+
+        Raises:
+            LedgerError: The ledger cannot be read.
+        """
+        with told_of(self._path):
+            rows = self._connection.execute(
+                f"SELECT {_COLUMNS} FROM marks WHERE mark = ? ORDER BY number DESC",  # noqa: S608 - own names
                 (read_mark(mark) or mark,),
-            ).fetchone()
-        return MarkEntry(*row) if row else None
+            ).fetchall()
+        return tuple(MarkEntry(*row) for row in rows)
 
     def all_marks(self) -> tuple[MarkEntry, ...]:
-        """Return every entry, in the order of the marks.
+        """Return every entry, in the order of the marks, the newest of a mark first.
 
         Raises:
             LedgerError: The ledger cannot be read.
         """
-        with _told(self._path):
+        with told_of(self._path):
             rows = self._connection.execute(
-                f"SELECT {_COLUMNS} FROM marks ORDER BY mark"  # noqa: S608 - own names
+                f"SELECT {_COLUMNS} FROM marks ORDER BY mark, number DESC"  # noqa: S608 - own names
             ).fetchall()
         return tuple(MarkEntry(*row) for row in rows)
 
@@ -145,7 +157,7 @@ class Ledger:
         wanted.require_sound(where=str(self._path))
         ordered = wanted.ordered
         connection = self._connection
-        with _told(self._path), all_or_nothing(connection):
+        with told_of(self._path), all_or_nothing(connection):
             connection.execute("DELETE FROM hung")
             connection.execute("DELETE FROM hung_rails")
             connection.executemany(
@@ -229,10 +241,10 @@ def open_ledger(folder: Path) -> Generator[Ledger]:
     """
     path = folder / FILE_NAME
     has_ledger(folder)
-    with _told(path):
+    with told_of(path):
         opened = sqlite3.connect(path, timeout=BUSY_SECONDS, isolation_level=None)
     with closing(opened) as connection:
-        with _told(path):
+        with told_of(path):
             _make_ready(connection, path)
         yield Ledger(connection, path)
 
@@ -250,16 +262,16 @@ def read_hung(folder: Path) -> WhatHangs:
     if not has_ledger(folder):
         return WhatHangs()
     address = f"{path.resolve().as_uri()}?mode=ro"
-    with _told(path):
+    with told_of(path):
         opened = sqlite3.connect(address, timeout=BUSY_SECONDS, isolation_level=None, uri=True)
     with closing(opened) as connection:
-        with _told(path):
+        with told_of(path):
             found = _checked_version(connection, path)
         return _hung(connection, path, found=found)
 
 
 def read_recipe(folder: Path, mark: str) -> str | None:
-    """Return the recipe of a mark as it is stored, and write nothing; None when it is not known.
+    """Return the newest recipe of a mark as it is stored, and write nothing; None when unknown.
 
     Raises:
         LedgerError: The ledger is locked, damaged, from a later version, or no ledger at all.
@@ -267,9 +279,10 @@ def read_recipe(folder: Path, mark: str) -> str | None:
     path = folder / FILE_NAME
     if not has_ledger(folder):
         return None
-    query = "SELECT recipe_json FROM marks WHERE mark = ?"
+    # in a ledger of any version the last row is the newest
+    query = "SELECT recipe_json FROM marks WHERE mark = ? ORDER BY rowid DESC LIMIT 1"
     address = f"{path.resolve().as_uri()}?mode=ro"
-    with _told(path):
+    with told_of(path):
         opened = sqlite3.connect(address, timeout=BUSY_SECONDS, isolation_level=None, uri=True)
         with closing(opened) as connection:
             _checked_version(connection, path)
@@ -281,7 +294,7 @@ def _hung(connection: sqlite3.Connection, path: Path, *, found: int) -> WhatHang
     """Return what hangs by a ledger of the version ``found``."""
     where = str(path)
     holders, rails = "SELECT {} FROM hung", "SELECT {} FROM hung_rails"
-    with _told(path), connection:
+    with told_of(path), connection:
         # both as they were at one moment
         connection.execute("BEGIN")
         hung = _rows(connection, holders.format(_HUNG_COLUMNS), there=found >= HUNG_SINCE)
@@ -315,7 +328,7 @@ def _checked_version(connection: sqlite3.Connection, path: Path) -> int:
         )
     sound = connection.execute("PRAGMA quick_check").fetchone()[0]
     if sound != "ok":
-        raise _damaged(path, str(sound))
+        raise damaged(path, str(sound))
     names = {row[0] for row in connection.execute("SELECT name FROM sqlite_master")}
     if ("marks" in names) != (found > 0) or (found == 0 and names):
         raise LedgerError(
@@ -324,74 +337,3 @@ def _checked_version(connection: sqlite3.Connection, path: Path) -> int:
             todo="Move it out of the folder; the file is unchanged",
         )
     return found
-
-
-@contextmanager
-def _told(path: Path) -> Generator[None]:
-    """Turn what the database reports into a ledger error."""
-    try:
-        yield
-    except UnicodeDecodeError as error:
-        raise _damaged(path, "a text in it is not UTF-8") from error
-    except sqlite3.Error as error:
-        if "decode to UTF-8" in str(error):
-            raise _damaged(path, "a text in it is not UTF-8") from error
-        code = getattr(error, "sqlite_errorcode", 0) & 0xFF
-        if code in _DAMAGED:
-            raise _damaged(path, str(error)) from error
-        if code in _LOCKED:
-            raise LedgerError(
-                "The ledger is in use by another program",
-                where=str(path),
-                todo="Close the other program and try again",
-            ) from error
-        if code == sqlite3.SQLITE_FULL:
-            raise LedgerError(
-                "The ledger cannot be written: the disk is full",
-                where=str(path),
-                todo="Make room and try again; the ledger is as it was",
-            ) from error
-        raise LedgerError(
-            f"The ledger cannot be used: {error}",
-            where=str(path),
-            todo=_remedy(code),
-        ) from error
-
-
-def _remedy(code: int) -> str:
-    if code in {sqlite3.SQLITE_READONLY, sqlite3.SQLITE_CANTOPEN, sqlite3.SQLITE_PERM}:
-        return (
-            "Get the right to write to the folder of the workshop, or copy it to where you may "
-            "write; the ledger is as it was"
-        )
-    return "Look at the folder, the rights and the disk, then try again; the ledger is as it was"
-
-
-def _damaged(path: Path, reason: str) -> LedgerError:
-    """Copy a damaged ledger aside, once, and return the error that says so."""
-    try:
-        copy = _copy_aside(path)
-    except OSError as error:
-        return LedgerError(
-            f"The ledger is damaged ({reason}) and could not be copied: {error.strerror}",
-            where=str(path),
-            todo="Copy the file to a safe place before anything else",
-        )
-    return LedgerError(
-        f"The ledger is damaged ({reason}); a copy was kept as {copy.name}",
-        where=str(path),
-        todo="Put a sound copy back, or move the damaged file away to begin a new ledger",
-    )
-
-
-def _copy_aside(path: Path) -> Path:
-    """Return a copy of the file beside it; one that is there already is used again."""
-    number = 1
-    while True:
-        copy = path.with_name(f"{path.name}.damaged-{number}")
-        if not copy.exists():
-            shutil.copyfile(path, copy)
-            return copy
-        if filecmp.cmp(path, copy, shallow=False):
-            return copy
-        number += 1

@@ -10,8 +10,9 @@ import sqlite3
 from collections.abc import Generator
 from contextlib import contextmanager
 
-STEPS: tuple[str, ...] = (
-    """
+STEPS: tuple[tuple[str, ...], ...] = (
+    (
+        """
     CREATE TABLE marks (
         mark TEXT PRIMARY KEY,
         content_key TEXT NOT NULL,
@@ -21,8 +22,10 @@ STEPS: tuple[str, ...] = (
         first_seen TEXT NOT NULL
     ) STRICT
     """,
-    "ALTER TABLE marks ADD COLUMN made_with TEXT NOT NULL DEFAULT ''",
-    """
+    ),
+    ("ALTER TABLE marks ADD COLUMN made_with TEXT NOT NULL DEFAULT ''",),
+    (
+        """
     CREATE TABLE hung (
         panel TEXT NOT NULL,
         identity TEXT PRIMARY KEY,
@@ -34,7 +37,9 @@ STEPS: tuple[str, ...] = (
         since TEXT NOT NULL
     ) STRICT
     """,
-    """
+    ),
+    (
+        """
     CREATE TABLE hung_rails (
         panel TEXT NOT NULL,
         name TEXT NOT NULL PRIMARY KEY,
@@ -48,6 +53,32 @@ STEPS: tuple[str, ...] = (
         since TEXT NOT NULL
     ) STRICT
     """,
+    ),
+    # one mark stands for every recipe that gives its shape; the highest number is the newest
+    (
+        "ALTER TABLE marks RENAME TO marks_once",
+        """
+    CREATE TABLE marks (
+        number INTEGER PRIMARY KEY,
+        mark TEXT NOT NULL,
+        content_key TEXT NOT NULL,
+        recipe_key TEXT NOT NULL,
+        recipe_json TEXT NOT NULL,
+        family TEXT NOT NULL,
+        leading TEXT NOT NULL,
+        first_seen TEXT NOT NULL,
+        made_with TEXT NOT NULL,
+        UNIQUE (mark, recipe_key)
+    ) STRICT
+    """,
+        """
+    INSERT INTO marks
+        (mark, content_key, recipe_key, recipe_json, family, leading, first_seen, made_with)
+    SELECT mark, content_key, content_key, recipe_json, family, leading, first_seen, made_with
+    FROM marks_once ORDER BY rowid
+    """,
+        "DROP TABLE marks_once",
+    ),
 )
 HUNG_SINCE = 3
 RAILS_SINCE = 4
@@ -68,7 +99,8 @@ def migrate(connection: sqlite3.Connection, *, to: int = LATEST) -> None:
     """
     with all_or_nothing(connection):
         for number in range(version(connection), to):
-            connection.execute(STEPS[number])
+            for statement in STEPS[number]:
+                connection.execute(statement)
             connection.execute(f"PRAGMA user_version = {number + 1}")
 
 

@@ -7,11 +7,11 @@ from dataclasses import dataclass, replace
 
 from cleatwright.holders.families.spring_clip.spring_arms import ROOT_MM
 from cleatwright.parts.hold import SpringArms
-from cleatwright.standards.materials.printed_strain import frequent_strain
+from cleatwright.standards.materials.spring_plastic import SpringPlastic
 from cleatwright.statics.spring_beam import leg_for
 
-# the material of the part is not known here: the most brittle one is assumed
-ALLOWED = 0.95 * frequent_strain("PLA")
+# part of what the plastic bears again and again
+ALLOWED_SHARE = 0.95
 # below this an arm bends less than printing scatters, and nothing is held
 LEAST_BITE_MM = 0.35
 MOST_LEG_MM = 200.0
@@ -41,6 +41,7 @@ def clip_plan(
     clip_mm: float,
     behind_mm: float,
     plate_mm: float,
+    plastic: SpringPlastic,
 ) -> ClipPlan:
     """Return the clip of one round body.
 
@@ -52,6 +53,7 @@ def clip_plan(
         clip_mm: Width of an arm at its tip, along z.
         behind_mm: Room between the body's axis and the plate.
         plate_mm: The plate's front.
+        plastic: What the arms are printed of.
     """
     mean = (made_mm + arm_mm) / 2
     aside = max(LEAST_BITE_MM, bite * diameter_mm)
@@ -65,8 +67,10 @@ def clip_plan(
         deflection_mm=aside,
         moving=(),
         tip_deg=math.degrees(tip),
+        plastic=plastic,
     )
-    leg = leg_for(plain, allowed=ALLOWED, least_mm=behind_mm - ROOT_MM, most_mm=MOST_LEG_MM)
+    allowed = ALLOWED_SHARE * plastic.strain
+    leg = leg_for(plain, allowed=allowed, least_mm=behind_mm - ROOT_MM, most_mm=MOST_LEG_MM)
     axis = plate_mm + ROOT_MM + leg
     front = axis + mean * math.cos(tip) + arm_mm / 2
     return ClipPlan(replace(plain, straight_mm=leg), axis, front)

@@ -12,7 +12,8 @@ seen from above                      seen from the side
   way out: straight out through      ║─╲───────
   the mouth; the arms bend aside     ║  ╲ web
 
-The leg is as long as the arm's strain asks for: slender bodies stand further out.
+The leg is as long as the arm's strain asks for: slender bodies, and all in a brittle plastic,
+stand further out.
 """
 
 from __future__ import annotations
@@ -35,6 +36,7 @@ from cleatwright.parts.holder import Front, Seat
 from cleatwright.parts.tool import FittedTool, ToolBody
 from cleatwright.shapes.rigid import shift
 from cleatwright.shapes.solid import Solid, joined
+from cleatwright.standards.materials.spring_plastic import spring_plastic
 
 LEAST_MM, MOST_MM = 6.0, 60.0
 LOWEST_MM = 30.0
@@ -71,6 +73,7 @@ def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
     """Return the front for a row of round bodies."""
     grips = [_grip(tool.body) for tool in group]
     sizes = [tool.size("clip", g.diameter_mm) for tool, g in zip(group, grips, strict=True)]
+    plastic = spring_plastic(ctx.material)
     clips = [
         clip_plan(
             grip.diameter_mm,
@@ -80,6 +83,7 @@ def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
             clip_mm=p.clip_mm,
             behind_mm=max(size.made_mm / 2, -tool.body.extent_mm[0][1]) + CLEAR_MM,
             plate_mm=ctx.plate_mm,
+            plastic=plastic,
         )
         for tool, grip, size in zip(group, grips, sizes, strict=True)
     ]
