@@ -23,7 +23,7 @@ from cleatwright.jobs.exchange import import_table
 from cleatwright.project.publishing import publish
 from cleatwright.workshop.ledger.hung_entry import HungEntry
 from cleatwright.workshop.ledger.hung_wall import WhatHangs
-from cleatwright.workshop.ledger import open_ledger
+from cleatwright.workshop.ledger.database import open_ledger
 
 folder, room = Path(sys.argv[1]), int(sys.argv[2])
 table = folder / "tools.csv"

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import asdict, dataclass, replace
+from dataclasses import asdict, dataclass, field, replace
 from datetime import UTC, date, datetime
 from pathlib import Path
 
@@ -38,7 +38,7 @@ class HungNow:
     """
 
     hung: WhatHangs
-    words: Wording = IN_MM
+    words: Wording = field(default=IN_MM, compare=False)
     failing: tuple[str, ...] = ()
 
     @property
