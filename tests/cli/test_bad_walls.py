@@ -44,14 +44,14 @@ def small(tmp_path: Path) -> Path:
     [
         (
             {FIRST: obstacle(x=1180, z=300)},
-            'wall, obstacle "Socket" (number 1), key "width"',
+            'wall, obstacle "Socket" (number 1)',
             "Its far edge at 1260 mm lies outside the wall",
             "from 0 mm to 1200 mm",
             "",
         ),
         (
             {FIRST: obstacle(x=100, z=850)},
-            'wall, obstacle "Socket" (number 1), key "height"',
+            'wall, obstacle "Socket" (number 1)',
             "Its far edge at 930 mm lies outside the wall",
             "from 0 mm to 900 mm",
             "",

@@ -11,7 +11,7 @@ from cleatwright.base.source import Source
 def _figure(value: float) -> str:
     """Return a number to three figures or to whole ones, never in powers of ten.
 
-    >>> _figure(1460.4), _figure(12.34), _figure(0.0004), _figure(math.inf)
+    >>> _figure(1460.4), _figure(12.34), _figure(0.00004), _figure(math.inf)
     ('1460', '12.3', '0.000', 'inf')
     """
     if abs(value) >= 100.0:
