@@ -9,7 +9,7 @@ from typing import Any
 import pytest
 
 from cleatwright.project.computing import compute
-from cleatwright.siting.giving_places import place_given
+from cleatwright.siting.giving_places import place_given, written_place
 from cleatwright.wall.model import Place
 
 TEXT = Path(__file__).with_name("small.toml").read_text("utf-8")
@@ -174,7 +174,7 @@ def test_a_place_that_is_praised_is_told_with_the_line_that_gives_it(
     (panel,) = before.panels
     unit = next(one for one in panel.units if one.planned.name == "Patch tin")
     there = Place(unit.planned.key, 700.123, 550.0)
-    changed = place_given(TEXT + given, before.workshop, unit, there)
+    changed = place_given(TEXT + given, before.workshop, unit, written_place(there, "mm"))
     assert changed is not None
     assert 'place = { x = "700.12 mm", z = "550 mm" }' in changed.words
     write(small, changed.text)

@@ -15,6 +15,7 @@ from cleatwright.design.describing import DESCRIBED
 from cleatwright.design.marking import engraved
 from cleatwright.design.planning import FAULTS, PlannedHolder, plan_what_can_be
 from cleatwright.design.shape_key import shape_mark
+from cleatwright.project.foreseeing import foreseen
 from cleatwright.workshop.document.model import Workshop
 from cleatwright.workshop.document.store import document_path, load
 from cleatwright.workshop.document.wording import errors_in, wording_of
@@ -51,6 +52,8 @@ class WorkshopCheck:
 def check_workshop(place: Path) -> WorkshopCheck:
     """Read a workshop, hold every tool, fit every holder on a bed and its mark on the holder.
 
+    Given places must be on their walls, and the boards long enough for what is cut from them.
+
     Raises:
         CleatwrightError: What stands in the way; things that do not depend on each other
             come as one error, which lists them.
@@ -65,7 +68,10 @@ def _checked(workshop: Workshop, place: Path) -> WorkshopCheck:
     planned = plan_what_can_be(workshop, where=where, folder=document_path(place).parent, run=run)
     holders, faults = planned.holders, list[CleatwrightError](planned.faults)
     whole = [one for one in holders if one.hang.carrier not in planned.without]
-    faults += units_what_can_be(workshop, whole, where=where, run=run)[1]
+    units, of_carriers = units_what_can_be(workshop, whole, where=where, run=run)
+    faults += of_carriers
+    seen = foreseen(workshop, units, where=where, folder=document_path(place).parent, run=run)
+    faults += seen.faults
     summaries: list[HolderSummary] = []
     words = wording_of(workshop)
     for holder in holders:
@@ -77,7 +83,7 @@ def _checked(workshop: Workshop, place: Path) -> WorkshopCheck:
         units=workshop.units,
         tools=len(workshop.items()),
         holders=tuple(summaries),
-        remarks=words.all(_remarks(workshop, holders)),
+        remarks=words.all((*seen.remarks, *_remarks(workshop, holders))),
         left_out=left_out(),
     )
 

@@ -14,7 +14,7 @@ from cleatwright.pack.job import Job
 from cleatwright.pack.reporting import tool_cautions
 from cleatwright.project.computing import arrange_all, compute
 from cleatwright.siting.assessing import Assessment, assess
-from cleatwright.siting.giving_places import Given, place_given
+from cleatwright.siting.giving_places import Given, place_given, written_place
 from cleatwright.siting.panel_job import PanelJob
 from cleatwright.siting.rails.answers import why_rail
 from cleatwright.siting.rails.loading import failing_rails
@@ -174,7 +174,7 @@ def why_there(place: Path, name: str, *, run: Run | None = None) -> WhyAnswer:
     text = read_text(place)
 
     def trial(there: Place) -> float | None:
-        given = place_given(text, job.workshop, unit, there)
+        given = place_given(text, job.workshop, unit, written_place(there, job.workshop.units))
         return None if given is None else _total_with(job, place, panel, given, run)
 
     answer = why(
@@ -187,7 +187,8 @@ def why_there(place: Path, name: str, *, run: Run | None = None) -> WhyAnswer:
         weights=Weights(),
         trial=trial,
     )
-    given = answer.better and place_given(text, job.workshop, unit, answer.better)
+    better = answer.better and written_place(answer.better, job.workshop.units)
+    given = better and place_given(text, job.workshop, unit, better)
     own = {holder.key for holder in unit.planned.holders}
     ways = [proof for found in job.found for proof in found.ways if proof.holder_key in own]
     blocked = [line for proof in ways for line in proof.sentences]

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from cleatwright.siting.assessing import Assessment, Remark, assess, without_place
-from cleatwright.siting.giving_places import place_given
+from cleatwright.siting.giving_places import place_given, written_place
 from cleatwright.siting.over_studs import lefts_over_studs, places_over_studs
 from cleatwright.siting.panel_job import PanelJob
 from cleatwright.siting.screws_behind import PlateScrews, plate_screws
@@ -73,7 +73,9 @@ def _todo(
         return f"no place on {wall} has a stud behind {each} of screws, so {otherwise}", 0
     text, tried = read_text(plan.place), 0
     for place in places_over_studs(panel, screws)[: min(most, MOST_TRIALS_EACH)]:
-        given = place_given(text, plan.workshop, screws.unit, place)
+        given = place_given(
+            text, plan.workshop, screws.unit, written_place(place, plan.workshop.units)
+        )
         if given is None:
             break
         tried += 1

@@ -8,10 +8,13 @@ from dataclasses import dataclass, replace
 from types import MappingProxyType
 
 from cleatwright.base.errors import WallError
+from cleatwright.base.gathering import refuse
 from cleatwright.base.stages.run import Run
 from cleatwright.design.carrying import Unit
+from cleatwright.design.planning import FAULTS
 from cleatwright.kernels.mesh import MeshKernel
 from cleatwright.siting.arranging import ARRANGED, Asked, Wanted, Words, named_on
+from cleatwright.siting.given_places import off_the_wall
 from cleatwright.siting.hung.rails import HungRails, RailDown
 from cleatwright.siting.missing_room import with_todo
 from cleatwright.siting.panel_job import PanelJob
@@ -84,6 +87,10 @@ def hang_up(wishes: Wishes, kernel: MeshKernel, run: Run) -> tuple[PanelJob, ...
             words=Words(where, {unit.planned.key: unit.planned.name for unit in wishes.units}),
             others=_others(wishes, panel, items),
             rounds=wishes.effort * default_rounds(len(units)),
+        )
+        refuse(
+            off_the_wall(wishes.workshop, units, items[panel.name], space=asked.space, where=where),
+            FAULTS,
         )
         found = _settled(wishes, asked, panel, items[panel.name], run)
         arrangement = named_on(found.kept.arrangement, after=last, names=rails.names)

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from cleatwright.base.errors import MeasureError, StockError
+from cleatwright.base.lengths import said_mm
 
 UNITS_PER_MM = 10
 """Lengths are cut in whole tenths of a millimetre; a finer length counts as the next tenth."""
@@ -171,6 +172,6 @@ def check_lengths(pieces: Sequence[Piece], stocks: Sequence[Stock]) -> None:
                 f'the piece "{piece.name}" is {piece.length_mm:g} mm long, and the longest board, '
                 f'"{longest.name}", has {longest.length_mm:g} mm',
                 allowed=f"up to {longest.length_mm:g} mm",
-                todo=f"Add a board of at least {piece.length_mm:g} mm to the stock, or divide the "
-                "piece in two that meet over a stud",
+                todo="Write a [[rail.stock]] with a length of at least "
+                f"{said_mm(piece.length_mm)} mm",
             )

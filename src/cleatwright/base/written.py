@@ -1,0 +1,65 @@
+"""Lengths as a document takes them: rounded to a chosen side, and never twice.
+
+What a line to write says is what is tried before it is said. No ``Wording`` turns such a length
+into another unit, as it stands in the unit of the workshop already.
+"""
+
+from __future__ import annotations
+
+import math
+from typing import Literal
+
+from cleatwright.base.lengths import MM_PER_INCH, PARTS_OF_AN_INCH, show_length
+from cleatwright.base.units import length_mm
+
+Side = Literal["nearest", "up", "down"]
+_TENTH_MM, _HUNDREDTH_MM = 0.1, 0.01
+# a length on the grid stays there whatever its last bit says
+_NOISE = 1e-6
+
+
+def written_length(mm: float, unit: str, *, side: Side = "nearest") -> str:
+    """Write a length with its unit as a document takes it, rounded to that side and no other.
+
+    Args:
+        mm: The length, >= 0.
+        unit: "mm", to 0.1 mm (the nearest to 0.01 mm), or "in", to 1/32.
+        side: Which way it is rounded.
+
+    >>> written_length(12.34, "mm", side="up"), written_length(12.34, "in", side="up")
+    ('12.4 mm', '1/2 in')
+    >>> written_length(12.38, "mm", side="down"), written_length(600.0, "in")
+    ('12.3 mm', '23-5/8 in')
+    """
+    if unit == "in":
+        grid_mm = MM_PER_INCH / PARTS_OF_AN_INCH
+    else:
+        grid_mm = _HUNDREDTH_MM if side == "nearest" else _TENTH_MM
+    parts = mm / grid_mm
+    whole = {
+        "nearest": round(parts),
+        "up": math.ceil(parts - _NOISE),
+        "down": math.floor(parts + _NOISE),
+    }[side]
+    return show_length(whole * grid_mm, unit)
+
+
+def written_within(mm: float, low_mm: float, high_mm: float, *, unit: str) -> str:
+    """Write a length as a document takes it, as near to it as lies from ``low_mm`` to ``high_mm``.
+
+    Args:
+        mm: The length.
+        low_mm: The least that will do, >= 0.
+        high_mm: The most that will do, at least 1/32 inch more.
+        unit: As for ``written_length``.
+
+    >>> written_within(9.0, 10.02, 90.0, unit="mm"), written_within(9.0, 10.02, 90.0, unit="in")
+    ('10.02 mm', '13/32 in')
+    """
+    near_mm = min(max(mm, low_mm), high_mm)
+    text = written_length(near_mm, unit)
+    if length_mm(text) < low_mm:
+        return written_length(near_mm, unit, side="up")
+    if length_mm(text) > high_mm:
+        return written_length(near_mm, unit, side="down")
+    return text

@@ -1,0 +1,116 @@
+"""Places that the owner gave: whether a holder is on its wall there, and what to write if not."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from cleatwright.base.errors import CleatwrightError, WallError
+from cleatwright.base.lengths import said_mm
+from cleatwright.base.units import length_mm
+from cleatwright.base.written import written_length, written_within
+from cleatwright.design.carrying import Unit
+from cleatwright.siting.giving_places import Written, table_of
+from cleatwright.siting.walls import rail_rule
+from cleatwright.wall.asking.insertion import Standing, standing
+from cleatwright.wall.conflicts import TOLERANCE_MM
+from cleatwright.wall.model import Item, Place, RailRule, WallSpace
+from cleatwright.workshop.document.model import Workshop
+
+Span = tuple[float, float]
+
+
+@dataclass(frozen=True)
+class _Room:
+    """From where to where the left edge of a plate and its hang height may be on its wall."""
+
+    x_mm: Span
+    z_mm: Span
+
+    @property
+    def any(self) -> bool:
+        return self.x_mm[0] <= self.x_mm[1] and self.z_mm[0] <= self.z_mm[1]
+
+    def holds(self, x_mm: float, z_mm: float) -> bool:
+        return all(
+            low - TOLERANCE_MM <= at <= high + TOLERANCE_MM
+            for at, (low, high) in ((x_mm, self.x_mm), (z_mm, self.z_mm))
+        )
+
+
+def off_the_wall(
+    workshop: Workshop,
+    units: Sequence[Unit],
+    items: Sequence[Item],
+    *,
+    space: WallSpace,
+    where: str,
+) -> tuple[CleatwrightError, ...]:
+    """Return a fault for each given place at which a holder reaches beyond the edge of its wall.
+
+    The place that a fault names is on the wall, and free beside all else that has a given place.
+
+    Args:
+        workshop: The document.
+        units: What hangs on one panel.
+        items: The same as the wall sees it.
+        space: The panel.
+        where: The place of the panel in the document.
+    """
+    rule, of_key = rail_rule(workshop), {unit.planned.key: unit for unit in units}
+    rooms = {item.key: _room(item, space, rule) for item in items}
+    given = {item.key: Place(item.key, *item.fixed) for item in items if item.fixed is not None}
+    off = {key for key, at in given.items() if not rooms[key].holds(at.x_mm, at.z_mm)}
+    others = standing(space, rule, items, [at for key, at in given.items() if key not in off])
+    return tuple(
+        _fault(
+            workshop, of_key[item.key], (item, given[item.key]), rooms[item.key], others
+        ).located(where)
+        for item in items
+        if item.key in off
+    )
+
+
+def _room(item: Item, space: WallSpace, rule: RailRule) -> _Room:
+    low, high = item.down_mm, space.height_mm - item.up_mm
+    if item.on_rail:
+        edge = rule.edge_above_mm
+        low = max(low, item.rail_depth_mm, rule.height_mm - edge)
+        high = min(high, space.height_mm - edge)
+    right = space.width_mm - item.width_mm - item.side_right_mm
+    return _Room((item.side_left_mm, right), (low, high))
+
+
+def _fault(
+    workshop: Workshop, unit: Unit, placed: tuple[Item, Place], room: _Room, others: Standing
+) -> WallError:
+    item, at = placed
+    table, unit_name = table_of(workshop, unit), workshop.units
+    x, z = said_mm(at.x_mm), said_mm(at.z_mm)
+    said = (
+        f'"{unit.planned.name}" reaches beyond the edge of its wall with its tools and the room '
+        f"to lift them, where its place is x {x} mm and z {z} mm"
+    )
+    if not room.any:
+        return WallError(
+            said,
+            allowed="a wall that is larger than what hangs on it",
+            todo=f"Hang fewer tools in the {table}, or hang it on a larger wall",
+        )
+    (x0, x1), (z0, z1) = room.x_mm, room.z_mm
+    allowed = f"x {_bounds(x0, x1, unit_name)}, z {_bounds(z0, z1, unit_name)}"
+    written = Written(
+        written_within(at.x_mm, x0, x1, unit=unit_name),
+        written_within(at.z_mm, z0, z1, unit=unit_name),
+    )
+    there = Place(item.key, length_mm(written.x), length_mm(written.z))
+    tried = replace(item, fixed=(there.x_mm, there.z_mm))
+    leave = "leave its place out, and the program looks for one"
+    if not room.holds(there.x_mm, there.z_mm) or others.broken_by(tried, there):
+        return WallError(said, allowed=allowed, todo=f"In the {table}, {leave}")
+    return WallError(said, allowed=allowed, todo=f"Write {written.line} in the {table}, or {leave}")
+
+
+def _bounds(low_mm: float, high_mm: float, unit: str) -> str:
+    low = written_length(low_mm, unit, side="up")
+    return f"from {low} to {written_length(high_mm, unit, side='down')}"
