@@ -153,7 +153,7 @@ def test_several_faults_are_told_one_by_one_for_programs() -> None:
     with pytest.raises(DocumentError) as told:
         checked(HEAD.replace("1200", "'x'").replace("900", "'2 kg'"))
     answer: Any = told.value.as_dict()
-    assert [one["where"] for one in answer["faults"]] == ['wall, key "width"', 'wall, key "height"']
+    assert [one["path"] for one in answer["faults"]] == [["wall", "width"], ["wall", "height"]]
     assert all(str(one["given"]) in answer["given"] for one in answer["faults"])
     assert {one["exit_code"] for one in answer["faults"]} == {2}
     with pytest.raises(DocumentError) as told:

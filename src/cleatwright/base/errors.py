@@ -24,8 +24,11 @@ CleatwrightError
 from __future__ import annotations
 
 import difflib
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import replace
+from typing import Any, Self
 
+from cleatwright.base.place import NOWHERE, InDocument, Place, Step
 from cleatwright.base.visible import visible
 
 MOST_NAMES = 60
@@ -40,6 +43,17 @@ class CleatwrightError(Exception):
     ``code`` is stable and meant for programs; ``exit_code`` is what the command
     line returns. The message says what was given, what is allowed and what to do. An error
     that stands for several has them in ``faults``.
+
+    Args:
+        given: What is wrong, in one sentence.
+        place: Where in the document, in another file or in the ledger.
+        where: More words about the place, for what is in none of these.
+        allowed: What would be right.
+        todo: What to do.
+        line: The line to write in the document, where there is one that is sure to be right.
+        faults: Those for which this one stands.
+        listed: How many faults the message lists, which may be more than ``faults`` has; 0 when
+            it says itself what they are.
     """
 
     code = "error"
@@ -49,22 +63,51 @@ class CleatwrightError(Exception):
         self,
         given: str,
         *,
+        place: Place = NOWHERE,
         where: str = "",
         allowed: str = "",
         todo: str = "",
+        line: str = "",
         faults: Sequence[CleatwrightError] = (),
+        listed: int = 0,
     ) -> None:
         self.faults = tuple(faults)
-        self.given = given
-        self.where = where
+        self.listed = listed
+        self.heading = given
+        self.place = place
+        self.words = where
         self.allowed = allowed
         self.todo = todo
+        self.line = line
         super().__init__(self.sentence)
+
+    @property
+    def given(self) -> str:
+        """What is wrong; of an error that lists several, each of them on a line of its own."""
+        if not self.listed:
+            return self.heading
+        lines = [f"- {one.sentence_in(self.place)}" for one in self.faults]
+        left = self.listed - len(self.faults)
+        more = [f"- and {left} more"] if left > 0 else []
+        return "\n".join([f"{self.heading}:", *lines, *more])
+
+    @property
+    def where(self) -> str:
+        """The place in words."""
+        return ", ".join(part for part in (self.place.words, self.words) if part)
 
     @property
     def sentence(self) -> str:
         """The whole message in one paragraph, safe to show on a terminal."""
-        parts = [f"{visible(self.where)}: {self.given}" if self.where else self.given]
+        return self._sentence(self.where)
+
+    def sentence_in(self, around: Place) -> str:
+        """Return the message for a list of faults; the file that all share is not said again."""
+        place = replace(self.place, file="") if self.place.file == around.file else self.place
+        return self._sentence(", ".join(part for part in (place.words, self.words) if part))
+
+    def _sentence(self, where: str) -> str:
+        parts = [f"{visible(where)}: {self.given}" if where else self.given]
         if self.allowed:
             parts.append(f"Allowed: {self.allowed}")
         if self.todo:
@@ -72,18 +115,58 @@ class CleatwrightError(Exception):
         told = " ".join(part if part.endswith((".", "?", "!")) else part + "." for part in parts)
         return visible(told, lines=True)
 
-    def located(self, where: str) -> CleatwrightError:
-        """Return the same error with ``where`` put in front of its place."""
-        place = f"{where}: {self.where}" if self.where else where
-        return type(self)(
-            self.given, where=place, allowed=self.allowed, todo=self.todo, faults=self.faults
+    def under(self, *steps: Step) -> Self:
+        """Return the same error with steps in front of its path, and of those it stands for."""
+        return self._again(
+            place=self.place if self.listed else self.place.under(*steps),
+            faults=[one.under(*steps) for one in self.faults],
         )
 
-    def again(self) -> CleatwrightError:
-        """Return a new error that says the same, without where it was raised before."""
-        return type(self)(
-            self.given, where=self.where, allowed=self.allowed, todo=self.todo, faults=self.faults
+    def in_file(self, file: str) -> Self:
+        """Return the same error in a file, where it does not say yet in which it is."""
+        return self._again(
+            place=self.place.in_file(file), faults=[one.in_file(file) for one in self.faults]
         )
+
+    def at(self, place: Place) -> Self:
+        """Return the same error at another place."""
+        return self._again(place=place)
+
+    def located(self, where: str) -> Self:
+        """Return the same error with words in front of those about its place."""
+        return self._again(where=f"{where}: {self.words}" if self.words else where)
+
+    def again(self) -> Self:
+        """Return a new error that says the same, without where it was raised before."""
+        return self._again()
+
+    def said(self, say: Callable[[str], str]) -> Self:
+        """Return the same error with its sentences said otherwise."""
+        return self._again(
+            given=say(self.heading),
+            where=say(self.words),
+            allowed=say(self.allowed),
+            todo=say(self.todo),
+            faults=[one.said(say) for one in self.faults],
+        )
+
+    def _again(self, **changed: Any) -> Self:
+        same: dict[str, Any] = {
+            "given": self.heading,
+            "place": self.place,
+            "where": self.words,
+            "allowed": self.allowed,
+            "todo": self.todo,
+            "line": self.line,
+            "faults": self.faults,
+            "listed": self.listed,
+        }
+        given = {**same, **changed}
+        return type(self)(given.pop("given"), **given)
+
+    def leaves(self) -> tuple[CleatwrightError, ...]:
+        """Return the faults that stand for no others; of a single one itself."""
+        return tuple(leaf for one in self.faults for leaf in one.leaves()) or (self,)
 
     def as_dict(self) -> dict[str, object]:
         """Return the error for programs that read ``--json``; one of several has each apart."""
@@ -91,11 +174,15 @@ class CleatwrightError(Exception):
             "code": self.code,
             "exit_code": self.exit_code,
             "where": self.where,
+            **self.place.as_dict(),
             "given": self.given,
             "allowed": self.allowed,
             "todo": self.todo,
+            "line": self.line,
         }
-        return told | {"faults": [one.as_dict() for one in self.faults]} if self.faults else told
+        if not self.faults:
+            return told
+        return told | {"faults": [one.as_dict() for one in self.leaves()]}
 
 
 class InputError(CleatwrightError):
@@ -225,9 +312,11 @@ def nearest(given: str, names: Iterable[str]) -> str:
 
 
 def unknown_name(
-    what: str, given: str, valid: Iterable[str], *, where: str = ""
+    what: str, given: str, valid: Iterable[str], *, place: InDocument = NOWHERE, where: str = ""
 ) -> UnknownNameError:
     """Return the error for an unknown name, with the nearest valid one when there is one.
+
+    The line to write is known when the place is that of a key.
 
     >>> print(unknown_name("kind", "hamer", ["hammer", "wrench"]))
     There is no kind "hamer". Allowed: hammer, wrench. Did you mean "hammer"?
@@ -238,9 +327,12 @@ def unknown_name(
     if len(names) > MOST_NAMES:
         listed = difflib.get_close_matches(given, names, n=SOME_NAMES) or names[:SOME_NAMES]
     rest = "" if listed == names else f" and others, {len(names)} in all"
+    key = place.paths[0][-1] if place.paths and place.paths[0] else None
     return UnknownNameError(
         f'There is no {what} "{visible(given)}"',
+        place=place,
         where=where,
         allowed=", ".join(listed) + rest,
         todo=f'Did you mean "{near}"?' if near else "",
+        line=f'{key} = "{near}"' if near and isinstance(key, str) else "",
     )

@@ -4,19 +4,54 @@ from __future__ import annotations
 
 from collections.abc import Generator, Sequence
 from contextlib import contextmanager
+from typing import TypeVar
 
 from cleatwright.base.errors import CleatwrightError, DesignError, InputError
+from cleatwright.base.place import InDocument, Step
 
 MOST_TOLD = 50
+Fault = TypeVar("Fault", bound=CleatwrightError)
 
 
 @contextmanager
 def noted(faults: list[CleatwrightError]) -> Generator[None]:
-    """Note a fault of the input or of the design in a list, and go on after the block."""
+    """Note a fault of the input or of the design in a list, and go on after the block.
+
+    Of an error that lists several, each is noted.
+    """
     try:
         yield
     except (InputError, DesignError) as error:
-        faults.append(error)
+        whole = error.listed == len(error.faults) > 0
+        faults += error.faults if whole else (error,)
+
+
+@contextmanager
+def under(*steps: Step) -> Generator[None]:
+    """Put steps in front of the path of every fault that comes out of the block.
+
+    What raises a fault knows its place only from its own table on; whoever asks knows the rest.
+
+    >>> from cleatwright.base.errors import MeasureError
+    >>> with under("mount", "hook"):
+    ...     raise MeasureError("reach is 3 mm", place=InDocument((("reach",),)))
+    Traceback (most recent call last):
+    ...
+    cleatwright.base.errors.MeasureError: mount, hook, key "reach": reach is 3 mm.
+    """
+    try:
+        yield
+    except (InputError, DesignError) as error:
+        raise error.under(*steps) from error.__cause__
+
+
+@contextmanager
+def in_file(file: str) -> Generator[None]:
+    """Name the file of every error that comes out of the block and has none yet."""
+    try:
+        yield
+    except CleatwrightError as error:
+        raise error.in_file(file) from error.__cause__
 
 
 def refuse(faults: Sequence[CleatwrightError], what: str) -> None:
@@ -30,10 +65,21 @@ def refuse(faults: Sequence[CleatwrightError], what: str) -> None:
         return
     if len(faults) == 1:
         raise faults[0]
-    more = len(faults) - MOST_TOLD
-    raise type(faults[0])(
-        f"{len(faults)} {what}:\n"
-        + "\n".join(f"- {error}" for error in faults[:MOST_TOLD])
-        + (f"\n- and {more} more" if more > 0 else ""),
+    raise several(faults, what)
+
+
+def several(faults: Sequence[Fault], what: str, *, more: int = 0) -> Fault:
+    """Return one error that lists several.
+
+    Args:
+        faults: The faults, in the order in which they shall be read.
+        what: What they are, in words that follow a number.
+        more: How many there are beside these.
+    """
+    files = {fault.place.file for fault in faults}
+    return type(faults[0])(
+        f"{len(faults) + more} {what}",
+        place=InDocument(file=files.pop() if len(files) == 1 else ""),
         faults=faults[:MOST_TOLD],
+        listed=len(faults) + more,
     )

@@ -217,13 +217,7 @@ class Wording:
 
     def error(self, error: CleatwrightError) -> CleatwrightError:
         """Return the same error, its sentences in the unit."""
-        return type(error)(
-            self(error.given),
-            where=self(error.where),
-            allowed=self(error.allowed),
-            todo=self(error.todo),
-            faults=[self.error(one) for one in error.faults],
-        )
+        return error.said(self)
 
 
 IN_MM = Wording()

@@ -110,6 +110,7 @@ class Tool(Table):
             raise problem(
                 "A tool has either a count or sizes",
                 todo="Write one [[tool]] for the equal ones and one for the set",
+                keys=("count", "sizes"),
             )
         if self.nominal_sizes:
             self._require_nominal()
@@ -122,6 +123,7 @@ class Tool(Table):
             raise problem(
                 "A tool has either a count or nominal_sizes",
                 todo="Write one [[tool]] for the equal ones and one for the set",
+                keys=("count", "nominal_sizes"),
             )
         twice = next((name for name in names if names.count(name) > 1), None)
         if twice is not None:
@@ -139,6 +141,7 @@ class Tool(Table):
             raise problem(
                 f"There are measures of {', '.join(strange)}, which is none of nominal_sizes",
                 allowed=f"labels: {', '.join(names)}",
+                keys=("sizes", "nominal_sizes"),
             )
 
     @property
@@ -252,6 +255,7 @@ class Holder(Table):
                 if not self.tools
                 else "A holder names both tools and a group",
                 allowed="either tools = [names] or group = a name",
+                keys=("tools", "group"),
             )
         return self
 
@@ -273,6 +277,7 @@ class Holder(Table):
             raise problem(
                 f"A holder on a carrier has its own {' and '.join(given)}",
                 todo=f"Give the [[carrier]] {' and '.join(given)} instead",
+                keys=(*given, "carrier"),
             )
         return self
 

@@ -73,11 +73,27 @@ class Table(BaseModel):
     )
 
 
-def problem(text: str, *, allowed: str = "", todo: str = "") -> PydanticCustomError:
-    """Return a validation problem that keeps what is allowed and what to do apart."""
-    return PydanticCustomError(
-        "workshop", "{given}", {"given": text, "allowed": allowed, "todo": todo}
-    )
+def problem(
+    text: str,
+    *,
+    allowed: str = "",
+    todo: str = "",
+    line: str = "",
+    keys: tuple[str, ...] = (),
+    also: tuple[tuple[str | int, ...], ...] = (),
+) -> PydanticCustomError:
+    """Return a validation problem that keeps what is allowed and what to do apart.
+
+    Args:
+        text: What is wrong.
+        allowed: What would be right.
+        todo: What to do.
+        line: The line to write, where there is one.
+        keys: The keys of the table that are at odds, when the problem is that of a table.
+        also: Other keys that may be the wrong ones, each from the outermost table on.
+    """
+    told = {"given": text, "allowed": allowed, "todo": todo, "line": line}
+    return PydanticCustomError("workshop", "{given}", {**told, "keys": keys, "also": also})
 
 
 def problems(found: list[tuple[tuple[str | int, ...], object, PydanticCustomError]]) -> Exception:

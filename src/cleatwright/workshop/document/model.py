@@ -8,6 +8,7 @@ from typing import Annotated, Literal, Self, TypeVar
 from pydantic import ConfigDict, Field, model_validator
 
 from cleatwright.base.errors import DocumentError, unknown_name
+from cleatwright.base.place import at
 from cleatwright.workshop.document.entries import (
     MOST_SINGLE_TOOLS,
     Carrier,
@@ -183,8 +184,13 @@ def _wanted(what: str, name: str | None, tables: tuple[Equipment, ...]) -> Equip
         if name in {None, table.name}:
             return table
     if not tables:
-        raise DocumentError(f"The workshop has no {what}", todo=f"Add a table [{what}.NAME]")
-    raise unknown_name(what, str(name), [table.name for table in tables])
+        raise DocumentError(
+            f"The workshop has no {what}",
+            place=at(what, spoken="named"),
+            todo=f"Add a table [{what}.NAME]",
+        )
+    names = [table.name for table in tables]
+    raise unknown_name(what, str(name), names, place=at("defaults", what))
 
 
 def _require_countable(tools: tuple[Tool, ...]) -> None:
@@ -202,18 +208,21 @@ def _require_countable(tools: tuple[Tool, ...]) -> None:
 def _names_used_twice(workshop: Workshop) -> list[Wrong]:
     """Return every tool whose name, or the name of one of its single tools, is taken before."""
     wrong: list[Wrong] = []
-    taken: set[str] = set()
+    taken: dict[str, int] = {}
     for index, tool in enumerate(workshop.tools):
         own = Counter([item.name for item in tool.items()])
         twice = sorted(name for name, times in own.items() if times > 1 or name in taken)
         if tool.name in taken and tool.name not in twice:
             twice.append(tool.name)
         if twice:
+            earlier = taken.get(twice[0])
             told = problem(
-                f'The name "{twice[0]}" is used twice', todo="Give each tool a name of its own"
+                f'The name "{twice[0]}" is used twice',
+                todo="Give each tool a name of its own",
+                also=() if earlier is None else (("tool", earlier, "name"),),
             )
             wrong.append((("tool", index, "name"), tool.name, told))
-        taken |= {tool.name, *own}
+        taken = dict.fromkeys((tool.name, *own), index) | taken
     for key, rows in (("printer", workshop.printers), ("filament", workshop.filaments)):
         for index, row in enumerate(rows):
             if row.name in {other.name for other in rows[:index]}:
@@ -230,8 +239,8 @@ def _unknown_defaults(workshop: Workshop) -> list[Wrong]:
     ):
         names = [row.name for row in rows]
         if given is not None and given not in names:
-            error = unknown_name(key, given, names)
-            told = problem(error.given, allowed=error.allowed, todo=error.todo)
+            error = unknown_name(key, given, names, place=at(key))
+            told = problem(error.given, allowed=error.allowed, todo=error.todo, line=error.line)
             wrong.append((("defaults", key), given, told))
     return wrong
 
@@ -250,5 +259,7 @@ def _off_their_panels(workshop: Workshop, surfaces: tuple[Panel, ...]) -> list[W
     for key, index, place, row in placed:
         name = panel_of(row, holders=holders, carriers=carriers, items=items)
         if name in panels:
-            wrong += off_its_panel(place, panels[name], at=(key, index))
+            number = list(panels).index(name)
+            surface = (MAIN,) if number == 0 else ("panel", number - 1)
+            wrong += off_its_panel(place, panels[name], at=(key, index), surface=surface)
     return wrong

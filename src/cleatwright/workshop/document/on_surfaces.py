@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from types import MappingProxyType
+from typing import Literal
 
 from pydantic_core import PydanticCustomError
 
@@ -21,6 +22,7 @@ from cleatwright.workshop.document.surfaces import (
 
 Wrong = tuple[tuple[str | int, ...], object, PydanticCustomError]
 At = tuple[str | int, ...]
+Side = Literal["width", "height"]
 SLACK_MM = 1e-6
 # how far it is, and from where
 REACHES: Mapping[str | int, str] = MappingProxyType({"width": "x", "height": "z", "length": "x"})
@@ -34,43 +36,55 @@ def off_the_surfaces(surfaces: Sequence[Panel], rules: RailRules) -> list[Wrong]
     wrong: list[Wrong] = []
     for number, panel in enumerate(surfaces):
         at: At = (MAIN,) if number == 0 else ("panel", number - 1)
-        for place, end_mm, size_mm in _reaches(panel):
-            wrong += _outside((*at, *place), end_mm, size_mm=size_mm, panel=panel)
+        for place, end_mm, side in _reaches(panel):
+            size_mm = panel.width_mm if side == "width" else panel.height_mm
+            wrong += _outside((*at, *place), end_mm, size_mm=size_mm, panel=panel, edge=(*at, side))
         wrong += _studs(panel, at=at)
         wrong += _rails(panel, rules, at=at)
     return wrong
 
 
-def off_its_panel(place: Place, panel: Panel, *, at: At) -> list[Wrong]:
-    """Return the coordinates of a fixed place that lie outside its panel."""
+def off_its_panel(place: Place, panel: Panel, *, at: At, surface: At) -> list[Wrong]:
+    """Return the coordinates of a fixed place that lie outside its panel, a table of its own."""
     return [
-        *_outside((*at, "place", "x"), place.x_mm, size_mm=panel.width_mm, panel=panel),
-        *_outside((*at, "place", "z"), place.z_mm, size_mm=panel.height_mm, panel=panel),
+        *_outside(
+            (*at, "place", "x"),
+            place.x_mm,
+            size_mm=panel.width_mm,
+            panel=panel,
+            edge=(*surface, "width"),
+        ),
+        *_outside(
+            (*at, "place", "z"),
+            place.z_mm,
+            size_mm=panel.height_mm,
+            panel=panel,
+            edge=(*surface, "height"),
+        ),
     ]
 
 
-def _reaches(panel: Panel) -> Iterator[tuple[At, float, float]]:
-    """Yield how far each thing reaches, with its place in the table and the size there is."""
-    across, up = panel.width_mm, panel.height_mm
+def _reaches(panel: Panel) -> Iterator[tuple[At, float, Side]]:
+    """Yield how far each thing reaches, with its place in the table and the side that bounds it."""
     for index, one in enumerate(panel.obstacles):
-        yield ("obstacle", index, "x"), one.x_mm, across
-        yield ("obstacle", index, "z"), one.z_mm, up
+        yield ("obstacle", index, "x"), one.x_mm, "width"
+        yield ("obstacle", index, "z"), one.z_mm, "height"
         # what begins outside is told of once
-        if one.x_mm <= across + SLACK_MM:
-            yield ("obstacle", index, "width"), one.x_mm + one.width_mm, across
-        if one.z_mm <= up + SLACK_MM:
-            yield ("obstacle", index, "height"), one.z_mm + one.height_mm, up
+        if one.x_mm <= panel.width_mm + SLACK_MM:
+            yield ("obstacle", index, "width"), one.x_mm + one.width_mm, "width"
+        if one.z_mm <= panel.height_mm + SLACK_MM:
+            yield ("obstacle", index, "height"), one.z_mm + one.height_mm, "height"
     for index, stud in enumerate(panel.studs):
-        yield ("stud", index, "x"), stud.x_mm, across
+        yield ("stud", index, "x"), stud.x_mm, "width"
     for index, rail in enumerate(panel.rails):
-        yield ("rail", index, "x"), rail.x_mm, across
-        yield ("rail", index, "length"), rail.x_mm + rail.length_mm, across
-        yield ("rail", index, "z_top"), rail.z_top_mm, up
+        yield ("rail", index, "x"), rail.x_mm, "width"
+        yield ("rail", index, "length"), rail.x_mm + rail.length_mm, "width"
+        yield ("rail", index, "z_top"), rail.z_top_mm, "height"
     if panel.stand_x_mm is not None:
-        yield ("stand_x",), panel.stand_x_mm, across
+        yield ("stand_x",), panel.stand_x_mm, "width"
 
 
-def _outside(at: At, end_mm: float, *, size_mm: float, panel: Panel) -> list[Wrong]:
+def _outside(at: At, end_mm: float, *, size_mm: float, panel: Panel, edge: At) -> list[Wrong]:
     if end_mm <= size_mm + SLACK_MM:
         return []
     what, todo = "", ""
@@ -81,6 +95,8 @@ def _outside(at: At, end_mm: float, *, size_mm: float, panel: Panel) -> list[Wro
         f"{what}{end_mm:g} mm lies outside {_called(panel)}",
         allowed=f"from 0 mm to {size_mm:g} mm",
         todo=todo,
+        keys=(REACHES[at[-1]], str(at[-1])) if todo else (),
+        also=(edge,),
     )
     return [(at[:-1] if todo else at, end_mm, told)]
 
@@ -104,6 +120,10 @@ def _studs(panel: Panel, *, at: At) -> list[Wrong]:
                 apart_mm,
                 touch_mm,
                 doubled=stud.doubled or before.doubled,
+                also=(
+                    (*at, "stud", index, "width"),
+                    *((*at, "stud", earlier, key) for key in ("x", "width")),
+                ),
             )
             if told is not None:
                 wrong.append(((*at, "stud", index, "x"), stud.x_mm, told))
@@ -121,7 +141,7 @@ def _studs(panel: Panel, *, at: At) -> list[Wrong]:
 
 
 def _too_close(
-    names: str, apart_mm: float, touch_mm: float, *, doubled: bool
+    names: str, apart_mm: float, touch_mm: float, *, doubled: bool, also: tuple[At, ...]
 ) -> PydanticCustomError | None:
     """Return what is wrong with two studs whose middles are so far apart, or None."""
     if apart_mm > touch_mm + TOUCH_MM or (doubled and apart_mm >= touch_mm - TOUCH_MM):
@@ -135,6 +155,8 @@ def _too_close(
         "count as one place for screws"
         if touches
         else "Measure both again, correct their x or width, or delete one",
+        line="doubled = true" if touches else "",
+        also=also,
     )
 
 
@@ -148,13 +170,19 @@ def _rails(panel: Panel, rules: RailRules, *, at: At) -> list[Wrong]:
                 f"A rail {rules.height_mm:g} mm high with its top edge at {rail.z_top_mm:g} mm "
                 f"reaches below {_called(panel)}",
                 allowed=f"from {rules.height_mm:g} mm",
+                also=(("rail", "height"),),
             )
             wrong.append((here, rail.z_top_mm, told))
-        for obstacle in panel.obstacles:
+        for number, obstacle in enumerate(panel.obstacles):
             if _crosses(rail, obstacle, rules.height_mm):
                 told = problem(
                     f'The rail number {index + 1} lies on the obstacle "{obstacle.name}"',
                     todo="Measure both again; two rails may end left and right of an obstacle",
+                    also=(
+                        *((*at, "rail", index, key) for key in ("x", "length")),
+                        *((*at, "obstacle", number, key) for key in ("x", "z", "width", "height")),
+                        ("rail", "height"),
+                    ),
                 )
                 wrong.append((here, rail.z_top_mm, told))
         for other_index, other in enumerate(panel.rails[:index]):
@@ -189,5 +217,6 @@ def _too_near(
         "edge to top edge, where one lies above the other",
         allowed=f"at least {needed_mm:g} mm, the height and the min_gap of [rail]",
         todo="Measure them again, write a smaller min_gap, or take one rail off the wall",
+        also=((*at[:-2], earlier, "z_top"), ("rail", "height"), ("rail", "min_gap")),
     )
     return [(at, rail.z_top_mm, told)]

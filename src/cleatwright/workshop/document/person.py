@@ -42,5 +42,6 @@ class Person(Table):
                 f"{self.stature_mm:g} mm do not belong to one person",
                 allowed="elbow and hip below shoulder, and shoulder below stature",
                 todo="Measure again, or leave out what you did not measure",
+                keys=("stature", "elbow_height", "shoulder_height"),
             )
         return self

@@ -2,20 +2,24 @@
 
 from __future__ import annotations
 
+import json
+import math
 from collections.abc import Mapping
-from dataclasses import dataclass
 from typing import Any, cast, get_args
 
 from pydantic import BaseModel, ValidationError
 from pydantic_core import ErrorDetails
 
 from cleatwright.base.errors import DocumentError, nearest
+from cleatwright.base.gathering import MOST_TOLD, several
+from cleatwright.base.place import InDocument, Path, Row, Step
 from cleatwright.base.visible import visible
 from cleatwright.workshop.document.fields import NAME_INSIDE, OUT_OF_BOUNDS
 
-Path = tuple[str | int, ...]
+Loc = tuple[str | int, ...]
 
-MOST_TOLD = 50
+MOST_WRITTEN = 200
+
 # rows of tables that have their names in their headings
 NAMED = frozenset({"printer", "filament", "mount", "joint"})
 _SHAPES = {
@@ -44,16 +48,6 @@ _PATTERNS = {
 }
 
 
-@dataclass(frozen=True)
-class Told:
-    """One problem in words."""
-
-    where: str
-    given: str
-    allowed: str
-    todo: str
-
-
 def document_error(
     error: ValidationError, *, raw: Mapping[str, Any], model: type[BaseModel], file: str
 ) -> DocumentError:
@@ -62,22 +56,15 @@ def document_error(
     if any(one["loc"] == ("units",) for one in found):
         # no length is known to be out of bounds while nobody knows its unit
         found = [one for one in found if not _is_bound(one)]
-    told = list(dict.fromkeys(_tell(one, raw, model) for one in found[:MOST_TOLD]))
-    if len(told) == 1:
-        only = told[0]
-        place = ", ".join(part for part in (file, only.where) if part)
-        return DocumentError(only.given, where=place, allowed=only.allowed, todo=only.todo)
-    faults = [
-        DocumentError(one.given, where=one.where, allowed=one.allowed, todo=one.todo)
-        for one in told
-    ]
-    numbered = "\n".join(f"  {number}. {fault}" for number, fault in enumerate(faults, 1))
-    left = len(found) - MOST_TOLD
-    more = f"\n  and {left} more" if left > 0 else ""
-    count = len(found) if left > 0 else len(told)
-    return DocumentError(
-        f"{count} entries cannot be used:\n{numbered}{more}", where=file, faults=faults
-    )
+    faults = {
+        (fault.place, fault.sentence): fault
+        for fault in (_fault(one, raw, model) for one in found[:MOST_TOLD])
+    }
+    told = [fault.in_file(file) for fault in faults.values()]
+    left = max(0, len(found) - MOST_TOLD)
+    if len(told) == 1 and not left:
+        return told[0]
+    return several(told, "entries cannot be used", more=left)
 
 
 def _is_bound(one: ErrorDetails) -> bool:
@@ -86,7 +73,7 @@ def _is_bound(one: ErrorDetails) -> bool:
     return one["type"] == "workshop" and given.endswith(OUT_OF_BOUNDS)
 
 
-def _position(place: Path, raw: Any) -> tuple[int, ...]:
+def _position(place: Loc, raw: Any) -> tuple[int, ...]:
     """Return where a problem stands in the document, for sorting."""
     order: list[int] = []
     inner: Any = raw
@@ -109,35 +96,44 @@ def _step(raw: Any, step: str | int) -> Any:
         if isinstance(step, int):
             rows = list(table.values())
             return rows[step] if step < len(rows) else None
-        return table if step == "measures" and step not in table else table.get(step)
+        return table if _in_between(step, table, last=False) else table.get(step)
     if isinstance(raw, (list, tuple)) and isinstance(step, int):
         rows = list(cast("list[Any]", raw))
         return rows[step] if step < len(rows) else None
     return None
 
 
-def _where(place: Path, raw: object) -> str:
-    """Return the place in words, such as: tool "Long nose" (number 7), measures, key "neck"."""
-    words: list[str] = []
+def _path(place: Loc, raw: Any) -> Path:
+    """Return the path of a place in the document as it is written."""
+    found: list[Step] = []
     for depth, step in enumerate(place):
-        inner = _step(raw, step)
-        if isinstance(step, int) and words:
-            if isinstance(raw, Mapping):
-                name = list(cast("Mapping[str, Any]", raw))[step]
-                words[-1] += f' "{name}"'
-            else:
-                named = _step(inner, "name")
-                title = f' "{named}" (number {step + 1})' if isinstance(named, str) else ""
-                words[-1] += title or f" number {step + 1}"
-        elif depth == len(place) - 1:
-            words.append(f'key "{step}"')
-        elif not (step == "measures" and inner is raw):
-            words.append(str(step))
+        inner: Any = _step(raw, step)
+        if isinstance(step, int) and isinstance(raw, Mapping):
+            found.append(Row(None, list(cast("Mapping[str, Any]", raw))[step]))
+        elif isinstance(step, int):
+            named = _step(inner, "name")
+            title = named if isinstance(named, str) else ""
+            found.append(Row(step, title) if _is_table(inner) else step)
+        elif not _in_between(step, raw, last=depth == len(place) - 1):
+            found.append(step)
         raw = inner
-    return ", ".join(words)
+    return tuple(found)
 
 
-def _model_at(place: Path, model: type[BaseModel]) -> type[BaseModel] | None:
+def _in_between(step: str, raw: Any, *, last: bool) -> bool:
+    """Tell whether a step is one of the model alone: its keys stand in the table around it."""
+    return step in {"measures", "params"} and not last and not _has(raw, step)
+
+
+def _is_table(raw: Any) -> bool:
+    return isinstance(raw, Mapping)
+
+
+def _has(raw: Any, key: str) -> bool:
+    return isinstance(raw, dict) and key in cast("dict[str, Any]", raw)
+
+
+def _model_at(place: Loc, model: type[BaseModel]) -> type[BaseModel] | None:
     """Return the model of the table in which a place lies."""
     for step in place[:-1]:
         if isinstance(step, int):
@@ -174,37 +170,64 @@ def _shown(value: object) -> str:
     return str(value)
 
 
-def _tell(one: ErrorDetails, raw: Mapping[str, Any], model: type[BaseModel]) -> Told:
-    """Put one problem into words; no sign in them acts on a terminal or begins a line."""
-    told = _in_words(one, raw, model)
-    return Told(*map(visible, (told.where, told.given, told.allowed, told.todo)))
-
-
-def _in_words(one: ErrorDetails, raw: Mapping[str, Any], model: type[BaseModel]) -> Told:
-    place = one["loc"]
-    if place and place[-1] == NAME_INSIDE:
-        place = (*place[:-1], "name")
-    where = _where(place, raw)
+def _fault(one: ErrorDetails, raw: Mapping[str, Any], model: type[BaseModel]) -> DocumentError:
+    """Return one problem as an error; no sign in it acts on a terminal or begins a line."""
+    loc = one["loc"]
+    if loc and loc[-1] == NAME_INSIDE:
+        loc = (*loc[:-1], "name")
+    elif _is_heading(loc):
+        loc = loc[:-1]
     context: Mapping[str, Any] = one.get("ctx") or {}
     if one["type"] == "workshop":
-        return Told(where, context["given"], context["allowed"], context["todo"])
+        return _own(loc, raw, context)
     if one["type"] == "missing":
-        return _missing(place, raw)
+        return _missing(loc, raw)
     if one["type"] == "extra_forbidden":
-        return _unknown_key(place, where, model)
-    if place == ("schema",):
-        return Told(
-            where,
-            f"schema = {_shown(one['input'])} is not known",
-            "schema = 1",
-            "Use a later version of the program for a later schema",
+        return _unknown_key(one, loc, raw, model)
+    place = InDocument((_path(loc, raw),))
+    shown = visible(_shown(one["input"]))
+    if loc == ("schema",):
+        return DocumentError(
+            f"schema = {shown} is not known",
+            place=place,
+            allowed="schema = 1",
+            todo="Use a later version of the program for a later schema",
         )
     what = OUT_OF_BOUNDS if one["type"] in _NUMBER_BOUNDS else "does not belong here"
-    given = f"{_shown(one['input'])} {what}"
-    return Told(where, given, _tables_at(place, one["type"], model) or _allowed(one, context), "")
+    allowed = _tables_at(loc, one["type"], model) or _allowed(one, context)
+    return DocumentError(f"{shown} {what}", place=place, allowed=visible(allowed))
 
 
-def _tables_at(place: Path, kind: str, model: type[BaseModel]) -> str:
+def _is_heading(loc: Loc) -> bool:
+    """Tell whether the name is at fault that a table has in its heading."""
+    return len(loc) == 3 and loc[0] in NAMED and loc[-1] == "name"
+
+
+def _own(loc: Loc, raw: Mapping[str, Any], context: Mapping[str, Any]) -> DocumentError:
+    """Return a problem that the model of the document put into words itself."""
+    path = _path(loc, raw)
+    keys: tuple[str, ...] = context["keys"]
+    also: tuple[Loc, ...] = context["also"]
+    value: object = raw
+    for step in loc:
+        value = _step(value, step)
+    whole = bool(loc) and (isinstance(value, Mapping) or isinstance(loc[-1], int))
+    place = InDocument((path,), spoken="table" if whole else "key") if loc else InDocument()
+    if keys:
+        place = InDocument(tuple((*path, key) for key in keys), spoken="named")
+    if also:
+        paths = (*place.paths, *(_path(one, raw) for one in also))
+        place = InDocument(paths, spoken="named" if keys else "first")
+    return DocumentError(
+        visible(context["given"]),
+        place=place,
+        allowed=visible(context["allowed"]),
+        todo=visible(context["todo"]),
+        line=context["line"],
+    )
+
+
+def _tables_at(place: Loc, kind: str, model: type[BaseModel]) -> str:
     """Say which tables are wanted in the place of a wrong value, or ""."""
     table = _model_at(place, model)
     if kind not in {"tuple_type", "list_type"} or table is None or not place:
@@ -227,16 +250,25 @@ def _allowed(one: ErrorDetails, context: Mapping[str, Any]) -> str:
     return _SHAPES.get(kind, one["msg"])
 
 
-def _missing(place: Path, raw: Mapping[str, Any]) -> Told:
+def _missing(place: Loc, raw: Mapping[str, Any]) -> DocumentError:
     """Tell of a key or of an entry of a list that is not there."""
     last = place[-1]
     if isinstance(last, int):
-        return Told(_where(place[:-1], raw), f"Entry number {last + 1} is missing", "", "Add it")
-    table = _where((*place[:-1], ""), raw).rpartition(", ")[0]
-    return Told(table, f'The key "{last}" is missing', "", "Add it")
+        return DocumentError(
+            f"Entry number {last + 1} is missing",
+            place=InDocument((_path(place[:-1], raw),)),
+            todo="Add it",
+        )
+    return DocumentError(
+        f'The key "{last}" is missing',
+        place=InDocument(((*_path(place[:-1], raw), last),), spoken="named"),
+        todo="Add it",
+    )
 
 
-def _unknown_key(place: Path, where: str, model: type[BaseModel]) -> Told:
+def _unknown_key(
+    one: ErrorDetails, place: Loc, raw: Mapping[str, Any], model: type[BaseModel]
+) -> DocumentError:
     """Tell of a key that its table does not have, with the nearest one that it has."""
     key = str(place[-1])
     table = _model_at(place, model)
@@ -247,4 +279,20 @@ def _unknown_key(place: Path, where: str, model: type[BaseModel]) -> Told:
     todo = f'Did you mean "{near}"?' if near else ""
     if not near and "measures" in valid:
         todo = 'Measures of a tool stand in its table "measures"'
-    return Told(where, f'There is no key "{key}" in this table', ", ".join(valid), todo)
+    return DocumentError(
+        f'There is no key "{visible(key)}" in this table',
+        place=InDocument((_path(place, raw),)),
+        allowed=", ".join(valid),
+        todo=todo,
+        line=f"{near} = {written}" if near and (written := _written(one["input"])) else "",
+    )
+
+
+def _written(value: object) -> str:
+    """Return a plain value as TOML, or "" for one that takes more than a few signs."""
+    if isinstance(value, bool):
+        return str(value).lower()
+    if isinstance(value, str):
+        # the same escapes hold in both, and what is not ASCII is written with them
+        return json.dumps(value) if len(value) <= MOST_WRITTEN else ""
+    return repr(value) if isinstance(value, (int, float)) and math.isfinite(value) else ""

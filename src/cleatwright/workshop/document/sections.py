@@ -65,6 +65,7 @@ class RailRules(Table):
             raise problem(
                 f"A rail {self.height_mm:g} mm high is used up by its bevel",
                 allowed=f"a height of more than {drop:g} mm at this thickness and bevel",
+                keys=("height", "thickness", "bevel"),
             )
         return self
 
@@ -102,6 +103,7 @@ class Printer(Table):
                 f"A layer of {self.layer_mm:g} mm does not come out of a "
                 f"{self.nozzle_mm:g} mm nozzle",
                 allowed="a layer no higher than the nozzle is wide",
+                keys=("layer", "nozzle"),
             )
         least, most = (self.nozzle_mm * share for share in LINE_OF_NOZZLE)
         if not least - _SLACK_MM <= self.line_mm <= most + _SLACK_MM:
@@ -110,12 +112,14 @@ class Printer(Table):
                 f"{self.nozzle_mm:g} mm nozzle",
                 allowed=f"a line from {least:g} mm to {most:g} mm for this nozzle",
                 todo='Write "line" as it is set for printing, or mend "nozzle"',
+                keys=("line", "nozzle"),
             )
         if self.layer_mm > self.line_mm + _SLACK_MM:
             raise problem(
                 f"A layer of {self.layer_mm:g} mm is higher than its line of "
                 f"{self.line_mm:g} mm is wide",
                 allowed="a layer no higher than the line is wide",
+                keys=("layer", "line"),
             )
         return self
 
@@ -150,6 +154,7 @@ class FitRules(Table):
                 f"The plays {self.snug_mm:g}, {self.easy_mm:g} and {self.loose_mm:g} mm "
                 "are out of order",
                 allowed="snug no larger than easy, and easy no larger than loose",
+                keys=("snug", "easy", "loose"),
             )
         return self
 

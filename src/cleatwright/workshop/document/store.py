@@ -19,6 +19,7 @@ from pydantic import ValidationError
 from tomlkit.exceptions import ParseError, TOMLKitError
 
 from cleatwright.base.errors import DocumentError, OutputError, StorageError
+from cleatwright.base.place import InDocument, InFile
 from cleatwright.workshop.document.model import Workshop
 from cleatwright.workshop.document.problems import document_error
 from cleatwright.workshop.document.reading import read_limited
@@ -59,31 +60,33 @@ def read_text(place: Path) -> str:
         if path.is_dir():
             raise DocumentError(
                 "This is a folder, and no file",
-                where=str(path),
+                place=InFile(str(path)),
                 todo=f"Rename it; {FILE_NAME} is the file in which a workshop stands",
             )
         data = read_limited(path, most_bytes=LARGEST_FILE_BYTES)
         if len(data) > LARGEST_FILE_BYTES:
             raise DocumentError(
                 "The file is too large for a workshop",
-                where=str(path),
+                place=InFile(str(path)),
                 allowed=f"up to {LARGEST_FILE_BYTES} bytes",
             )
         return data.decode("utf-8-sig")
     except FileNotFoundError:
         raise DocumentError(
-            "There is no such file", where=str(path), todo=f"Name a folder with a {FILE_NAME}"
+            "There is no such file",
+            place=InFile(str(path)),
+            todo=f"Name a folder with a {FILE_NAME}",
         ) from None
     except UnicodeDecodeError as error:
         raise DocumentError(
             f"Byte {error.start + 1} of the file is not UTF-8",
-            where=str(path),
+            place=InFile(str(path)),
             todo="Save the file as UTF-8",
         ) from None
     except OSError as error:
         raise StorageError(
             f"The file cannot be read: {error.strerror}",
-            where=str(path),
+            place=InFile(str(path)),
             todo="Look at the file, the rights and the disk, then try again",
         ) from error
 
@@ -103,14 +106,14 @@ def parse(text: str, *, file: str = FILE_NAME) -> tomlkit.TOMLDocument:
         reason = str(error).split(" at line ", maxsplit=1)[0]
         raise DocumentError(
             reason,
-            where=f"{file}, line {error.line}, column {error.col + 1}",
+            place=InFile(file, line=error.line, column=error.col + 1),
             todo="Mend the spelling of the file there",
         ) from None
     except RecursionError:
-        raise DocumentError("Lists or tables are nested too deeply", where=file) from None
+        raise DocumentError("Lists or tables are nested too deeply", place=InFile(file)) from None
     except (TOMLKitError, ValueError, TypeError, LookupError, ArithmeticError) as error:
         raise DocumentError(
-            f"The file is not sound TOML ({error})", where=file, todo="Mend the spelling"
+            f"The file is not sound TOML ({error})", place=InFile(file), todo="Mend the spelling"
         ) from None
     return document
 
@@ -125,12 +128,17 @@ def checked(text: str, *, file: str = FILE_NAME) -> Workshop:
     Traceback (most recent call last):
     ...
     cleatwright.base.errors.DocumentError: workshop.toml: 2 entries cannot be used:
-      1. wall: The key "width" is missing. Add it.
-      2. wall: The key "height" is missing. Add it.
+    - wall: The key "width" is missing. Add it.
+    - wall: The key "height" is missing. Add it.
     """
     raw = toml_tables(text, file=file)
     if "schema" not in raw:
-        raise DocumentError('The key "schema" is missing', where=file, todo="Add schema = 1")
+        raise DocumentError(
+            'The key "schema" is missing',
+            place=InDocument((("schema",),), file=file, spoken="named"),
+            todo="Add schema = 1",
+            line="schema = 1",
+        )
     units = "in" if raw.get("units") == "in" else "mm"
     try:
         return Workshop.model_validate(raw, context={"units": units}, by_alias=True, by_name=False)
@@ -198,6 +206,6 @@ def write_safely(path: Path, data: bytes) -> None:
                 temporary.unlink(missing_ok=True)
         raise OutputError(
             f"The file cannot be written: {error.strerror or error}",
-            where=str(path),
+            place=InFile(str(path)),
             todo="Make room or choose another folder; the old file is unchanged",
         ) from error

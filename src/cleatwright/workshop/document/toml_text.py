@@ -12,6 +12,7 @@ from collections.abc import Mapping
 from typing import Any, cast
 
 from cleatwright.base.errors import DocumentError
+from cleatwright.base.place import InFile
 from cleatwright.base.visible import visible
 
 # a workshop is nested three deep, and has some ten entries a tool
@@ -40,21 +41,22 @@ def toml_tables(text: str, *, file: str) -> Mapping[str, Any]:
         DocumentError: It is no TOML, is nested too deeply, or has far too many entries.
     """
     if long := _LONG_KEY.search(text):
-        raise _too_deep(f"{file}, line {text.count(chr(10), 0, long.start()) + 1}")
+        line = text.count(chr(10), 0, long.start()) + 1
+        raise _too_deep(InFile(file, line=line))
     try:
         raw = tomllib.loads(text)
     except RecursionError:
-        raise _too_deep(file) from None
+        raise _too_deep(InFile(file)) from None
     except ValueError as error:
         raise _unsound(str(error), text, file=file) from None
     _require_small(raw, file=file)
     return raw
 
 
-def _too_deep(where: str) -> DocumentError:
+def _too_deep(place: InFile) -> DocumentError:
     return DocumentError(
         "Lists or tables are nested too deeply",
-        where=where,
+        place=place,
         allowed=f"up to {MOST_DEEP} levels",
         todo="Look at docs/workshop.md for the keys and tables that there are",
     )
@@ -65,7 +67,7 @@ def _unsound(reason: str, text: str, *, file: str) -> DocumentError:
     if place is None:
         reason = visible(reason)
         return DocumentError(
-            f"The file is not sound TOML ({reason})", where=file, todo="Mend the spelling"
+            f"The file is not sound TOML ({reason})", place=InFile(file), todo="Mend the spelling"
         )
     number = int(place[1])
     told = reason[: place.start()]
@@ -79,7 +81,7 @@ def _unsound(reason: str, text: str, *, file: str) -> DocumentError:
         if key in ROWS:
             todo = f"Write [[{key}]], with two brackets, above each {key}"
     return DocumentError(
-        visible(told), where=f"{file}, line {number}, column {place[2]}", todo=todo
+        visible(told), place=InFile(file, line=number, column=int(place[2])), todo=todo
     )
 
 
@@ -89,7 +91,7 @@ def _require_small(raw: Mapping[str, Any], *, file: str) -> None:
     while level:
         depth += 1
         if depth > MOST_DEEP:
-            raise _too_deep(file)
+            raise _too_deep(InFile(file))
         inner: list[tuple[str, object]] = []
         for name, value in level:
             if isinstance(value, dict):
@@ -108,7 +110,7 @@ def _require_small(raw: Mapping[str, Any], *, file: str) -> None:
 def _too_many(what: str, count: int, most: int, file: str) -> DocumentError:
     return DocumentError(
         f"There are {count} entries in {what}, or more",
-        where=file,
+        place=InFile(file),
         allowed=f"up to {most}",
         todo="Leave out what is no part of the workshop, or make two of it",
     )

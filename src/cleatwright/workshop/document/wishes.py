@@ -8,6 +8,7 @@ from collections.abc import Sequence
 from pydantic_core import PydanticCustomError
 
 from cleatwright.base.errors import unknown_name
+from cleatwright.base.place import InDocument, at
 from cleatwright.workshop.document.entries import Carrier, Group, Holder, Tool, ToolItem
 from cleatwright.workshop.document.fields import problem
 from cleatwright.workshop.document.surfaces import MAIN, Panel
@@ -75,41 +76,47 @@ def holder_choices(holders: Sequence[Holder], items: Items) -> list[Wrong]:
                 told = problem(error.given, todo=error.todo or "Add the tool or mend the name")
                 wrong.append((("holder", index, "tools", place), name, told))
         if holder.group is not None:
-            at = ("holder", index, "group")
-            wrong += _unknown_group(holder.group, items, at=at, hint=len(wrong) < MOST_HINTS)
-        key = "tools" if holder.tools else "group"
+            here = ("holder", index, "group")
+            wrong += _unknown_group(holder.group, items, here=here, hint=len(wrong) < MOST_HINTS)
         for item in chosen(holder, items):
             # of two tools with one name that is the fault, and told there
             if item.name in taken and often[item.name] == 1:
+                first = taken[item.name]
                 told = problem(
-                    f'The tool "{item.name}" is already in holder number {taken[item.name] + 1}',
+                    f'The tool "{item.name}" is already in holder number {first + 1}',
                     todo="Name it in one holder only",
+                    also=() if first == index else (("holder", first, _claim(holders[first])),),
                 )
-                wrong.append((("holder", index, key), item.name, told))
+                wrong.append((("holder", index, _claim(holder)), item.name, told))
             taken.setdefault(item.name, index)
     return wrong
 
 
+def _claim(holder: Holder) -> str:
+    """Return the key by which a holder says what it takes."""
+    return "tools" if holder.tools else "group"
+
+
 def _unknown_group(
-    name: str, items: Items, *, at: tuple[str | int, ...], hint: bool = True
+    name: str, items: Items, *, here: tuple[str | int, ...], hint: bool = True
 ) -> list[Wrong]:
     groups = sorted({item.group for item in items if item.group is not None})
     if name in groups:
         return []
-    error = unknown_name("group", name, groups if hint else ())
+    error = unknown_name("group", name, groups if hint else (), place=InDocument((here,)))
     todo = error.todo or "Give a tool this group, or name the tools"
-    return [(at, name, problem(error.given, allowed=error.allowed, todo=todo))]
+    return [(here, name, problem(error.given, allowed=error.allowed, todo=todo, line=error.line))]
 
 
 def group_choices(groups: Sequence[Group], items: Items) -> list[Wrong]:
     """Return rules for groups that no tool is in, and the second rule for one group."""
     wrong: list[Wrong] = []
     for index, group in enumerate(groups):
-        at = ("group", index, "name")
+        here = ("group", index, "name")
         if group.name in {other.name for other in groups[:index]}:
-            wrong.append((at, group.name, problem("The name is used twice")))
+            wrong.append((here, group.name, problem("The name is used twice")))
         else:
-            wrong += _unknown_group(group.name, items, at=at)
+            wrong += _unknown_group(group.name, items, here=here)
     return wrong
 
 
@@ -129,9 +136,9 @@ def carrier_choices(carriers: Sequence[Carrier], holders: Sequence[Holder]) -> l
             wrong.append((("carrier", index, "name"), name, told))
     for index, holder in enumerate(holders):
         if holder.carrier is not None and holder.carrier not in names:
-            error = unknown_name("carrier", holder.carrier, names)
+            error = unknown_name("carrier", holder.carrier, names, place=at("carrier"))
             todo = error.todo or "Add a [[carrier]] of this name"
-            told = problem(error.given, allowed=error.allowed, todo=todo)
+            told = problem(error.given, allowed=error.allowed, todo=todo, line=error.line)
             wrong.append((("holder", index, "carrier"), holder.carrier, told))
     return wrong
 
@@ -186,8 +193,8 @@ def _unknown_panels(names: Sequence[str], *rows: Sequence[Tool | Holder | Carrie
     for key, tables in zip(("tool", "holder", "carrier"), rows, strict=True):
         for index, one in enumerate(tables):
             if one.panel is not None and one.panel not in names:
-                error = unknown_name("panel", one.panel, names)
+                error = unknown_name("panel", one.panel, names, place=at("panel"))
                 todo = error.todo or "Add a [[panel]] of this name"
-                told = problem(error.given, allowed=error.allowed, todo=todo)
+                told = problem(error.given, allowed=error.allowed, todo=todo, line=error.line)
                 wrong.append(((key, index, "panel"), one.panel, told))
     return wrong
