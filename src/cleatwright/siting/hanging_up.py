@@ -16,7 +16,6 @@ from cleatwright.kernels.mesh import MeshKernel
 from cleatwright.siting.arranging import ARRANGED, Asked, Wanted, Words, named_on
 from cleatwright.siting.given_places import off_the_wall
 from cleatwright.siting.hung.rails import HungRails, RailDown
-from cleatwright.siting.missing_room import with_todo
 from cleatwright.siting.panel_job import PanelJob
 from cleatwright.siting.walls import (
     ITEM,
@@ -95,7 +94,6 @@ def hang_up(wishes: Wishes, kernel: MeshKernel, run: Run) -> tuple[PanelJob, ...
         found = _settled(wishes, asked, panel, items[panel.name], run)
         arrangement = named_on(found.kept.arrangement, after=last, names=rails.names)
         last = max(last, last_number(run.name for run in arrangement.rails))
-        spots = spots_of(units, arrangement)
         panels.append(
             PanelJob(
                 workshop=wishes.workshop,
@@ -107,9 +105,9 @@ def hang_up(wishes: Wishes, kernel: MeshKernel, run: Run) -> tuple[PanelJob, ...
                 rule=asked.rule,
                 band=asked.band,
                 arrangement=arrangement,
-                spots=spots,
+                spots=spots_of(units, arrangement),
                 crossings=crossings_of(found.kept.space, arrangement, rails.screwed_mm),
-                ways=with_todo(found.ways, units, spots, panel=panel),
+                ways=found.ways,
                 down=tuple(_down(panel, one, asked.words) for one in found.kept.in_the_way),
                 kernel=kernel,
             )

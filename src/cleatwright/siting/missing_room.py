@@ -1,65 +1,111 @@
-"""What the person may write where a tool or a hand lacks room."""
+"""Lines of the document that may make room for a tool or a hand; each is still to be tried."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
-from dataclasses import replace
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 from types import MappingProxyType
 
+from cleatwright.base.written import Side, written_length
 from cleatwright.design.carrying import Unit
-from cleatwright.siting.walls import Spot
+from cleatwright.siting.giving_places import Given, place_given, written_place
+from cleatwright.siting.panel_job import PanelJob
 from cleatwright.wall.model import Place
 from cleatwright.wall.way_out import Hit, WayProof
-from cleatwright.workshop.document.surfaces import Panel
+from cleatwright.workshop.document.editing import Step, set_value
+from cleatwright.workshop.document.store import parse
+from cleatwright.workshop.document.surfaces import MAIN, Panel
 
 _STEPS = MappingProxyType(
     {"left": (-1.0, 0.0), "right": (1.0, 0.0), "up": (0.0, 1.0), "down": (0.0, -1.0)}
 )
+_SIDES: dict[float, Side] = {-1.0: "down", 0.0: "nearest", 1.0: "up"}
 
 
-def with_todo(
-    ways: Sequence[WayProof], units: Sequence[Unit], spots: Mapping[str, Spot], *, panel: Panel
-) -> tuple[WayProof, ...]:
-    """Return the proofs, each thing in the way with the line of the document that makes room.
+@dataclass(frozen=True)
+class Lack:
+    """What lacks room on its way out.
 
     Args:
-        ways: The proofs of a panel.
-        units: What hangs on it.
-        spots: Where, by the keys of the units.
-        panel: The panel.
+        way: The way.
+        hit: What is in the way.
+        at_hand: True when it is in the way of the hand, false when it is in that of the tool.
     """
-    of_holder = {one.key: unit for unit in units for one in unit.planned.holders}
+
+    way: WayProof
+    hit: Hit
+    at_hand: bool
+
+    def freed_in(self, ways: Sequence[WayProof]) -> bool:
+        """Return whether the same lacks no room among other proofs."""
+        same = [way for way in ways if way.tool == self.way.tool]
+        return bool(same) and all((w.hand if self.at_hand else w.hit) is None for w in same)
+
+
+def lacks(ways: Sequence[WayProof]) -> tuple[Lack, ...]:
+    """Return all that lacks room, the tools before the hands."""
+    return (
+        *(Lack(way, way.hit, at_hand=False) for way in ways if way.hit is not None),
+        *(Lack(way, way.hand, at_hand=True) for way in ways if way.hand is not None),
+    )
+
+
+def lines_for(lack: Lack, job: PanelJob, text: str) -> Iterator[Given]:
+    """Yield documents in which it may have room, the one that changes the least first.
+
+    A margin is written to the safe side, and so is what of a place changes.
+
+    Args:
+        lack: What lacks room.
+        job: Its panel.
+        text: The document as it is.
+    """
+    hit = lack.hit
+    of_holder = {one.key: unit for unit in job.units for one in unit.planned.holders}
+    own, other = of_holder[lack.way.holder_key], _unit_of(job, hit)
+    if hit.sort == "obstacle" and own.planned.fixed is None:
+        yield _margin(job, hit, text)
+    both = [(own, 1.0), *([(other, -1.0)] if other is not None and other is not own else [])]
+    # the owner gave that place, so that nothing else will move it
+    both.sort(key=lambda one: one[0].planned.fixed is None)
+    for unit, way in both:
+        given = _moved(job, unit, hit, way, text)
+        if given is not None:
+            yield given
+
+
+def _unit_of(job: PanelJob, hit: Hit) -> Unit | None:
     of_name = {
         name: unit
-        for unit in units
+        for unit in job.units
         for one in unit.planned.holders
         for name in (unit.planned.name, one.name, *(tool.name for tool in one.tools))
     }
-
-    def told(hit: Hit | None, way: WayProof) -> Hit | None:
-        if hit is None:
-            return None
-        own, other = of_holder[way.holder_key], of_name.get(hit.name)
-        return replace(hit, todo=_todo(hit, own, other, spots=spots, panel=panel))
-
-    return tuple(replace(way, hit=told(way.hit, way), hand=told(way.hand, way)) for way in ways)
+    return None if hit.sort in ("obstacle", "rail") else of_name.get(hit.name)
 
 
-def _todo(
-    hit: Hit, own: Unit, other: Unit | None, *, spots: Mapping[str, Spot], panel: Panel
-) -> str:
-    """Return the line to write: of a given place, of an obstacle, or of a place to be given."""
-    right, up = _STEPS[hit.direction]
-    if own.planned.fixed is None and hit.sort == "obstacle":
-        obstacle = next(one for one in panel.obstacles if one.name == hit.name)
-        margin = obstacle.keep_out_mm + hit.shift_mm
-        return f'write margin = "{margin:.1f} mm" for the obstacle "{hit.name}"'
-    moved, way = own, 1.0
-    if own.planned.fixed is None and other is not None and other.planned.fixed is not None:
-        moved, way = other, -1.0
-    at = spots[moved.planned.key].place
-    place = Place(at.key, at.x_mm + way * right * hit.shift_mm, at.z_mm + way * up * hit.shift_mm)
-    return (
-        f'write place = {{ x = "{place.x_mm:.1f} mm", z = "{place.z_mm:.1f} mm" }} for '
-        f'"{moved.planned.name}"'
+def _moved(job: PanelJob, unit: Unit, hit: Hit, way: float, text: str) -> Given | None:
+    """Return the document with a unit moved on by what is missing, or the opposite way."""
+    right, up = (way * step for step in _STEPS[hit.direction])
+    at = job.spots[unit.planned.key].place
+    place = Place(at.key, at.x_mm + right * hit.shift_mm, at.z_mm + up * hit.shift_mm)
+    if min(place.x_mm, place.z_mm) < 0.0:
+        return None
+    written = written_place(place, job.workshop.units, x_side=_SIDES[right], z_side=_SIDES[up])
+    return place_given(text, job.workshop, unit, written)
+
+
+def _margin(job: PanelJob, hit: Hit, text: str) -> Given:
+    number, obstacle = next(
+        (n, one) for n, one in enumerate(job.panel.obstacles) if one.name == hit.name
     )
+    margin = written_length(obstacle.keep_out_mm + hit.shift_mm, job.workshop.units, side="up")
+    document = parse(text)
+    set_value(document, (*_table(job, job.panel), "obstacle", number, "margin"), value=margin)
+    return Given(document.as_string(), f'write margin = "{margin}" for the obstacle "{hit.name}"')
+
+
+def _table(job: PanelJob, panel: Panel) -> tuple[Step, ...]:
+    if panel.name == MAIN:
+        return ("wall",)
+    return "panel", [one.name for one in job.workshop.panels].index(panel.name)

@@ -132,9 +132,9 @@ class Hit:
         """Return what would free the way; the thing in the way may move instead, oppositely.
 
         >>> Hit("socket", "obstacle", 0.0, 1.234, "left").remedy
-        '1.3 mm more to the left'
+        'at least 1.3 mm more to the left'
         """
-        words = f"{self.shift_mm:.1f} mm more {_TOWARDS[self.direction]}"
+        words = f"at least {self.shift_mm:.1f} mm more {_TOWARDS[self.direction]}"
         return f"{words}: {self.todo}" if self.todo else words
 
     @property
@@ -173,8 +173,10 @@ class WayProof:
         """Return one sentence for each thing in the way; none when all is free.
 
         >>> hit = Hit("Pliers", "holder", 10.0, 2.0, "down")
-        >>> WayProof("Saw", "Saws", "003", 52.0, hit, None).sentences[0]
-        'The tool "Saw" meets the holder "Pliers" after 10.0 of 52.0 mm: it needs 2.0 mm more down.'
+        >>> WayProof("Saw", "Saws", "003", 52.0, hit, None).sentences[0][:61]
+        'The tool "Saw" meets the holder "Pliers" after 10.0 of 52.0 m'
+        >>> WayProof("Saw", "Saws", "003", 52.0, hit, None).sentences[0][61:]
+        'm: it needs at least 2.0 mm more down.'
         """
         found: list[str] = []
         if self.hit is not None:
