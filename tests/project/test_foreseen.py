@@ -171,3 +171,27 @@ def test_the_line_for_a_carrier_of_an_inch_workshop_is_no_shorter_than_it(tmp_pa
     with pytest.raises(StockError) as caught:
         check_workshop(write(tmp_path, text))
     assert caught.value.todo.endswith("at least 16-9/16 in")
+
+
+@pytest.mark.parametrize("unit", ["mm", "in"])
+def test_what_fits_between_the_heights_that_are_tried_is_told_with_a_line_that_does(
+    tmp_path: Path, known: Store, unit: str
+) -> None:
+    """A wall 1 mm higher than what hangs with its way out has room at about one height only."""
+    small = SMALL.read_text("utf-8")
+    text = re.sub(r"\[\[wall\.stud\]\]\nx = \d+\nwidth = 50\n\n", "", small)
+    text = text[: text.rindex("[[tool]]")]
+    (item,) = compute(write(tmp_path, text), run=Run(known)).panels[0].items
+    whole_mm = item.up_mm + max(item.down_mm, item.rail_depth_mm)
+    low = text.replace("height = 900", f"height = {whole_mm + 1.0:.2f}")
+    low = in_inches(low) if unit == "in" else low
+    with pytest.raises(WallError) as caught:
+        compute(write(tmp_path, low), run=Run(known))
+    (line,) = LINE.findall(caught.value.given)
+    assert f" {unit}" in line
+    assert f'{line} in a new [[holder]] with tools = ["Oil spray"] and' in caught.value.given
+    family = re.search(r'family = "([\w-]+)"', caught.value.given)
+    assert family is not None
+    table = f'\n[[holder]]\ntools = ["Oil spray"]\n{family[0]}\n{line}\n'
+    (panel,) = compute(write(tmp_path, low + table), run=Run(known)).panels
+    assert len(panel.arrangement.places) == 1

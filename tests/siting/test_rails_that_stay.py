@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 from cleatwright.base.errors import WallError
 from cleatwright.base.progress import Silent
 from cleatwright.siting.arranging import Asked, Words, arranged, named_on
+from cleatwright.wall.asking.offers import Means
 from cleatwright.wall.conflicts import conflicts
 from cleatwright.wall.inputs import NOTHING
 from cleatwright.wall.keeping import Kept
@@ -27,7 +28,7 @@ SOCKET = Box("socket", 1100.0, 300.0, 200.0, 200.0)
 
 def asked(space: WallSpace = SPACE, rails: Sequence[RailRun] = ()) -> Asked:
     names = {str(key): f"holder {key}" for key in range(40)}
-    return Asked(space, tuple(rails), RULE, reach_band(), Words("here", names), {}, rounds=60)
+    return Asked(space, tuple(rails), RULE, reach_band(), Words("here", names), Means(), rounds=60)
 
 
 def after_hanging(

@@ -10,8 +10,10 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
+from cleatwright.base.lengths import Unit
+from cleatwright.base.units import length_mm
 from cleatwright.wall.arrange import arrange
-from cleatwright.wall.asking.offers import Panel
+from cleatwright.wall.asking.offers import Means, Panel
 from cleatwright.wall.asking.remedies import by_name, find_help
 from cleatwright.wall.conflicts import conflicts
 from cleatwright.wall.model import (
@@ -38,7 +40,7 @@ def helped(
     others: Mapping[str, Panel] | None = None,
 ) -> tuple[LeftOver, ...]:
     found = arrange(space, rule, items, rounds=100)
-    return find_help(space, rule, items, found, others=others).left_over
+    return find_help(space, rule, items, found, means=Means(others or {})).left_over
 
 
 def test_two_plates_of_300_mm_on_500_mm_need_100_mm_more() -> None:
@@ -51,10 +53,10 @@ def test_two_plates_of_300_mm_on_500_mm_need_100_mm_more() -> None:
     assert left.reason == (
         '"b" finds no free place beside those whose places are fixed; it would without "a".'
     )
-    assert "a wall 100 mm wider (600 mm)" in left.helps
+    assert "a wall 100 mm wider (width at least 600 mm)" in left.helps
     assert '"a" left out' in left.helps
     # 120 mm more would do but for the rails: 80 + 50 mm apart is 40 mm steps at 80 and 240 mm
-    assert "a wall 160 mm higher (280 mm)" in left.helps
+    assert "a wall 160 mm higher (height at least 280 mm)" in left.helps
     assert helped(WallSpace(500.0, 120.0), items[:1]) == ()
 
 
@@ -63,8 +65,8 @@ def test_height_that_is_missing_is_named_to_ten_millimetres() -> None:
     items = tuple(Item(key, 300.0, 40.0, 80.0) for key in "ab")
     rule = replace(RULE, min_gap_mm=40.0)
     (left,) = helped(WallSpace(400.0, 190.0), items, rule=rule)
-    assert "a wall 50 mm higher (240 mm)" in left.helps
-    assert "a wall 200 mm wider (600 mm)" in left.helps
+    assert "a wall 50 mm higher (height at least 240 mm)" in left.helps
+    assert "a wall 200 mm wider (width at least 600 mm)" in left.helps
 
 
 def test_a_step_of_25_mm_and_a_place_by_hand_meet_the_one_height_that_fits() -> None:
@@ -74,10 +76,37 @@ def test_a_step_of_25_mm_and_a_place_by_hand_meet_the_one_height_that_fits() -> 
     assert left.reason == (
         '"a" finds no place at a rail height in steps of 50 mm, but it would at one between them.'
     )
-    assert left.helps[:2] == (
-        "its place fixed 0 mm from the left edge and 75 mm above the lower edge of the wall",
-        "rail heights in steps of 25 mm",
+    assert left.helps[0] == 'place = { x = "0 mm", z = "75 mm" } in the table of "a"'
+    # a document has no step of the rail heights
+    assert not any("step" in words for words in left.helps)
+
+
+def test_a_place_between_the_heights_is_named_where_another_first_has_to_move() -> None:
+    """One is 100 of 200 mm wide and hangs in the middle; the other is, too, and fits 70 mm up only.
+
+    Beside each other they fill the wall.
+    """
+    items = (
+        Item("a", 100.0, 20.0, 100.0, hangs_at=(50.0, 100.0)),
+        Item("b", 100.0, 50.0, 70.0),
     )
+    space, rule = WallSpace(200.0, 120.0), RailRule(18.0, 60.0, 50.0)
+    (left,) = helped(space, items, rule=rule)
+    assert left.key == "b"
+    assert re.fullmatch(
+        r'place = \{ x = "(0|100) mm", z = "70 mm" \} in the table of "b"', left.helps[0]
+    )
+
+
+def test_no_place_is_named_for_what_has_no_table_of_its_own() -> None:
+    items = (Item("a", 100.0, 25.0, 75.0),)
+    space, rule = WallSpace(200.0, 100.0), RailRule(18.0, 60.0, 50.0)
+    found = arrange(space, rule, items, rounds=100)
+    (left,) = find_help(space, rule, items, found, means=Means(tables={})).left_over
+    assert not any("place = " in words for words in left.helps)
+    named = Means(tables={"a": 'the [[holder]] with "saws"'})
+    (left,) = find_help(space, rule, items, found, means=named).left_over
+    assert left.helps[0] == 'place = { x = "0 mm", z = "75 mm" } in the [[holder]] with "saws"'
 
 
 def test_a_fixed_holder_in_the_middle_is_the_one_to_free() -> None:
@@ -149,7 +178,7 @@ def test_a_perfect_wall_takes_one_more_when_it_is_wider_by_its_width(seed: int) 
     rule = replace(RULE, step_mm=50.0)
     (left,) = helped(WallSpace(600.0, 600.0, 700.0), tuple(items), rule=rule)
     assert left.key == "more"
-    assert "a wall 70 mm wider (670 mm)" in left.helps
+    assert "a wall 70 mm wider (width at least 670 mm)" in left.helps
     out = [words for words in left.helps if words.endswith("left out")]
     # every one is at least 80 mm wide, so that the smallest single one makes room
     narrow = min(items[1:], key=lambda item: (item.width_mm, item.key))
@@ -213,7 +242,9 @@ def test_the_smallest_growth_is_the_one_of_exhaustive_search() -> None:
                 if fits(replace(space, **{side: now + more}), rule, items)
             )
             word = {"width_mm": "wider", "height_mm": "higher"}[side]
-            assert f"a wall {least} mm {word} ({now + least:g} mm)" in left[0].helps
+            key = side.removesuffix("_mm")
+            words = f"a wall {least} mm {word} ({key} at least {now + least:g} mm)"
+            assert words in left[0].helps
             seen.append(least)
     assert len(seen) >= 8
     assert len(set(seen)) > 1
@@ -234,18 +265,16 @@ def test_help_is_told_by_name() -> None:
 
 
 Case = tuple[WallSpace, RailRule, tuple[Item, ...]]
-FIXED_WORDS = r"its place fixed (\S+) mm from the left edge and (\S+) mm above .* of the wall"
+PLACE_WORDS = r'place = \{ x = "([^"]+)", z = "([^"]+)" \} in the table of "([^"]+)"'
 
 
 def changed(words: str, case: Case, key: str) -> Case:
     """Return what a piece of advice asks for, read from its words alone."""
     space, rule, items = case
     quoted = re.findall(r'"([^"]*)"', words)
-    if found := re.fullmatch(r"a wall \d+ mm (wider|higher) \((\d+) mm\)", words):
+    if found := re.fullmatch(r"a wall \d+ mm (wider|higher) \(\w+ at least (\d+) mm\)", words):
         side = {"wider": "width_mm", "higher": "height_mm"}[found[1]]
         space = replace(space, **{side: float(found[2])})
-    elif found := re.fullmatch(r"rail heights in steps of (\S+) mm", words):
-        rule = replace(rule, step_mm=float(found[1]))
     elif words.endswith("in any order"):
         items = tuple(replace(i, rank=None) if i.group in quoted else i for i in items)
     elif words.endswith("no longer fixed"):
@@ -253,16 +282,17 @@ def changed(words: str, case: Case, key: str) -> Case:
     elif words.endswith("left out"):
         items = tuple(i for i in items if i.key not in quoted)
     else:
-        found = re.fullmatch(FIXED_WORDS, words)
+        found = re.fullmatch(PLACE_WORDS, words)
         assert found is not None, words
-        place = (float(found[1]), float(found[2]))
+        assert found[3] == key
+        place = (length_mm(found[1]), length_mm(found[2]))
         items = tuple(replace(i, fixed=place) if i.key == key else i for i in items)
     return space, rule, items
 
 
 @settings(deadline=None, max_examples=10)
-@given(st.integers(0, 10**6), st.integers(3, 7), st.booleans())
-def test_every_piece_of_advice_is_true(seed: int, count: int, socket: bool) -> None:
+@given(st.integers(0, 10**6), st.integers(3, 7), st.booleans(), st.sampled_from(["mm", "in"]))
+def test_every_piece_of_advice_is_true(seed: int, count: int, socket: bool, unit: Unit) -> None:
     r = random.Random(seed)  # noqa: S311 - a repeatable example, not a secret
     items = tuple(
         Item(
@@ -285,7 +315,7 @@ def test_every_piece_of_advice_is_true(seed: int, count: int, socket: bool) -> N
     before = arrange(space, RULE, items)
     waiting = {left.key for left in before.left_over}
     assume(waiting)
-    for left in find_help(space, RULE, items, before).left_over:
+    for left in find_help(space, RULE, items, before, means=Means(unit=unit)).left_over:
         assert len(left.helps) <= 6
         for words in left.helps:
             new_space, rule, new = changed(words, (space, RULE, items), left.key)

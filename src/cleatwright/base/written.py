@@ -63,3 +63,12 @@ def written_within(mm: float, low_mm: float, high_mm: float, *, unit: str) -> st
     if length_mm(text) > high_mm:
         return written_length(near_mm, unit, side="down")
     return text
+
+
+def place_line(x: str, z: str) -> str:
+    """Return the line that gives something a place, of two written lengths.
+
+    >>> place_line("300 mm", "1-1/2 in")
+    'place = { x = "300 mm", z = "1-1/2 in" }'
+    """
+    return f'place = {{ x = "{x}", z = "{z}" }}'

@@ -12,7 +12,8 @@ from cleatwright.base.stages.codec import JsonCodec
 from cleatwright.base.stages.run import Run
 from cleatwright.base.stages.stage import Stage
 from cleatwright.wall.arrange import arrange, arrange_rest, require_all
-from cleatwright.wall.asking.remedies import Panel, by_name, find_help
+from cleatwright.wall.asking.offers import Means
+from cleatwright.wall.asking.remedies import by_name, find_help
 from cleatwright.wall.conflicts import conflicts
 from cleatwright.wall.inputs import checked_items
 from cleatwright.wall.keeping import Kept, keep_rails
@@ -55,7 +56,7 @@ class Asked:
         rule: How rails may lie.
         band: Where the person reaches.
         words: How things are called in messages.
-        others: Other panels on which something could hang instead.
+        means: What may be advised where something finds no place.
         rounds: Rounds of the search.
         firm: True when no rail that hangs may come down for what finds no place.
     """
@@ -65,7 +66,7 @@ class Asked:
     rule: RailRule
     band: ReachBand
     words: Words
-    others: Mapping[str, Panel]
+    means: Means
     rounds: int
     firm: bool = False
 
@@ -90,7 +91,7 @@ def arranged(asked: Asked, items: Sequence[Item], *, progress: Progress) -> Kept
         if kept is None or kept.arrangement.left_over:
             found = _searched(asked, asked.space, items, progress)
             if found.left_over:
-                found = find_help(asked.space, rule, items, found, band=band, others=asked.others)
+                found = find_help(asked.space, rule, items, found, band=band, means=asked.means)
             kept = keep_rails(
                 Kept(asked.space, require_all(found)),
                 asked.rails,

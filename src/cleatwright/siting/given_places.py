@@ -10,7 +10,7 @@ from cleatwright.base.lengths import said_mm
 from cleatwright.base.units import length_mm
 from cleatwright.base.written import written_length, written_within
 from cleatwright.design.carrying import Unit
-from cleatwright.siting.giving_places import Written, table_of
+from cleatwright.siting.giving_places import Written, entry_of
 from cleatwright.siting.walls import rail_rule
 from cleatwright.wall.asking.insertion import Standing, standing
 from cleatwright.wall.conflicts import TOLERANCE_MM
@@ -85,7 +85,8 @@ def _fault(
     workshop: Workshop, unit: Unit, placed: tuple[Item, Place], room: _Room, others: Standing
 ) -> WallError:
     item, at = placed
-    table, unit_name = table_of(workshop, unit), workshop.units
+    entry, unit_name = entry_of(workshop, unit), workshop.units
+    table = entry.words if entry is not None else "its table"
     x, z = said_mm(at.x_mm), said_mm(at.z_mm)
     said = (
         f'"{unit.planned.name}" reaches beyond the edge of its wall with its tools and the room '
@@ -95,7 +96,7 @@ def _fault(
         return WallError(
             said,
             allowed="a wall that is larger than what hangs on it",
-            todo=f"Hang fewer tools in the {table}, or hang it on a larger wall",
+            todo=f"Hang fewer tools in {table}, or hang it on a larger wall",
         )
     (x0, x1), (z0, z1) = room.x_mm, room.z_mm
     allowed = f"x {_bounds(x0, x1, unit_name)}, z {_bounds(z0, z1, unit_name)}"
@@ -107,8 +108,8 @@ def _fault(
     tried = replace(item, fixed=(there.x_mm, there.z_mm))
     leave = "leave its place out, and the program looks for one"
     if not room.holds(there.x_mm, there.z_mm) or others.broken_by(tried, there):
-        return WallError(said, allowed=allowed, todo=f"In the {table}, {leave}")
-    return WallError(said, allowed=allowed, todo=f"Write {written.line} in the {table}, or {leave}")
+        return WallError(said, allowed=allowed, todo=f"In {table}, {leave}")
+    return WallError(said, allowed=allowed, todo=f"Write {written.line} in {table}, or {leave}")
 
 
 def _bounds(low_mm: float, high_mm: float, unit: str) -> str:

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from cleatwright.base.lengths import Unit as UnitName
-from cleatwright.base.written import Side, written_length
+from cleatwright.base.written import Side, place_line, written_length
 from cleatwright.design.carrying import Unit
 from cleatwright.wall.model import Place
-from cleatwright.workshop.document.editing import Value, append_entry, set_value
+from cleatwright.workshop.document.editing import Step, Value, append_entry, set_value
 from cleatwright.workshop.document.model import Workshop
 from cleatwright.workshop.document.store import parse
 
@@ -36,7 +37,7 @@ class Written:
     @property
     def line(self) -> str:
         """Return the line of the document."""
-        return f'place = {{ x = "{self.x}", z = "{self.z}" }}'
+        return place_line(self.x, self.z)
 
 
 def written_place(
@@ -48,6 +49,38 @@ def written_place(
     )
 
 
+@dataclass(frozen=True)
+class Entry:
+    """The table of a document in which the place of a unit stands, or would.
+
+    Args:
+        path: Where it is; None when it is still to be written.
+        words: What it is, with its article.
+    """
+
+    path: tuple[Step, ...] | None
+    words: str
+
+
+def entry_of(workshop: Workshop, unit: Unit) -> Entry | None:
+    """Return the table in which a unit has its place; None when one table has several units."""
+    first = unit.planned.holders[0]
+    tools = [tool.name for holder in unit.planned.holders for tool in holder.tools]
+    for number, carrier in enumerate(workshop.carriers):
+        if carrier.name == first.hang.carrier:
+            return Entry(("carrier", number), f'the [[carrier]] "{carrier.name}"')
+    for number, holder in enumerate(workshop.holders):
+        items = [item.name for item in workshop.items_of(holder)]
+        if sorted(items) == sorted(tools):
+            which = ", ".join(f'"{name}"' for name in holder.tools) or f'the group "{holder.group}"'
+            return Entry(("holder", number), f"the [[holder]] with {which}")
+        if set(items) & set(tools):
+            return None
+    named = ", ".join(f'"{name}"' for name in tools)
+    family = first.recipe.family
+    return Entry(None, f'a new [[holder]] with tools = [{named}] and family = "{family}"')
+
+
 def place_given(text: str, workshop: Workshop, unit: Unit, place: Written) -> Given | None:
     """Return the document with a place for a unit; None when one entry has several units.
 
@@ -57,40 +90,20 @@ def place_given(text: str, workshop: Workshop, unit: Unit, place: Written) -> Gi
         unit: What shall have a place.
         place: The left edge of its plate and its hang height.
     """
+    entry, document = entry_of(workshop, unit), parse(text)
+    if entry is None:
+        return None
     value: dict[str, Value] = {"x": place.x, "z": place.z}
-    tools = [tool.name for holder in unit.planned.holders for tool in holder.tools]
-    document = parse(text)
-    for number, carrier in enumerate(workshop.carriers):
-        if carrier.name == unit.planned.holders[0].hang.carrier:
-            set_value(document, ("carrier", number, "place"), value=value)
-            return Given(
-                document.as_string(), f'write {place.line} in the [[carrier]] "{carrier.name}"'
-            )
-    for number, holder in enumerate(workshop.holders):
-        items = [item.name for item in workshop.items_of(holder)]
-        if sorted(items) == sorted(tools):
-            set_value(document, ("holder", number, "place"), value=value)
-            which = ", ".join(f'"{name}"' for name in holder.tools) or f'the group "{holder.group}"'
-            return Given(document.as_string(), f"write {place.line} in the [[holder]] with {which}")
-        if set(items) & set(tools):
-            return None
-    family = unit.planned.holders[0].recipe.family
-    append_entry(document, "holder", entry={"tools": tools, "family": family, "place": value})
-    named = ", ".join(f'"{name}"' for name in tools)
-    return Given(
-        document.as_string(),
-        f'write a [[holder]] table with tools = [{named}], family = "{family}" and {place.line}',
-    )
+    if entry.path is not None:
+        set_value(document, (*entry.path, "place"), value=value)
+    else:
+        tools = [tool.name for holder in unit.planned.holders for tool in holder.tools]
+        family = unit.planned.holders[0].recipe.family
+        append_entry(document, "holder", entry={"tools": tools, "family": family, "place": value})
+    return Given(document.as_string(), f"write {place.line} in {entry.words}")
 
 
-def table_of(workshop: Workshop, unit: Unit) -> str:
-    """Return the table of the document that gives a unit its place, in words."""
-    carrier = unit.planned.holders[0].hang.carrier
-    if carrier:
-        return f'[[carrier]] "{carrier}"'
-    tools = {tool.name for holder in unit.planned.holders for tool in holder.tools}
-    for holder in workshop.holders:
-        if tools & {item.name for item in workshop.items_of(holder)}:
-            which = ", ".join(f'"{name}"' for name in holder.tools) or f'the group "{holder.group}"'
-            return f"[[holder]] with {which}"
-    return f'[[holder]] with "{unit.planned.name}"'
+def tables_of(workshop: Workshop, units: Iterable[Unit]) -> Mapping[str, str]:
+    """Return the table of each unit that has one of its own, by its key, with its article."""
+    entries = {unit.planned.key: entry_of(workshop, unit) for unit in units}
+    return {key: one.words for key, one in entries.items() if one is not None}

@@ -15,6 +15,7 @@ from cleatwright.design.planning import FAULTS
 from cleatwright.kernels.mesh import MeshKernel
 from cleatwright.siting.arranging import ARRANGED, Asked, Wanted, Words, named_on
 from cleatwright.siting.given_places import off_the_wall
+from cleatwright.siting.giving_places import tables_of
 from cleatwright.siting.hung.rails import HungRails, RailDown
 from cleatwright.siting.panel_job import PanelJob
 from cleatwright.siting.walls import (
@@ -27,7 +28,8 @@ from cleatwright.siting.walls import (
 )
 from cleatwright.siting.ways_out import prove_ways, surroundings
 from cleatwright.wall.arrange import default_rounds
-from cleatwright.wall.asking.remedies import Panel as OtherPanel
+from cleatwright.wall.asking.offers import Means
+from cleatwright.wall.asking.offers import Panel as OtherPanel
 from cleatwright.wall.keeping import InTheWay, Kept
 from cleatwright.wall.model import Item, Place
 from cleatwright.wall.rails import last_number
@@ -84,7 +86,11 @@ def hang_up(wishes: Wishes, kernel: MeshKernel, run: Run) -> tuple[PanelJob, ...
             rule=rail_rule(wishes.workshop),
             band=_reach(wishes.workshop, panel, where=where),
             words=Words(where, {unit.planned.key: unit.planned.name for unit in wishes.units}),
-            others=_others(wishes, panel, items),
+            means=Means(
+                _others(wishes, panel, items),
+                wishes.workshop.units,
+                tables_of(wishes.workshop, units),
+            ),
             rounds=wishes.effort * default_rounds(len(units)),
         )
         refuse(

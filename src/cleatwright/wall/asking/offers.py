@@ -9,9 +9,12 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from itertools import combinations, islice
 
+from cleatwright.base.lengths import Unit
+from cleatwright.base.units import length_mm
+from cleatwright.base.written import place_line, written_within
 from cleatwright.wall.asking.insertion import Standing, first_sound, free_places, heights, standing
 from cleatwright.wall.asking.trials import Case, Trials
 from cleatwright.wall.model import Item, Place, RailRule, WallSpace
@@ -52,6 +55,26 @@ class Offer:
 
 
 @dataclass(frozen=True)
+class Means:
+    """What a change may use, and how a place is written.
+
+    Args:
+        others: Other panels by name, with their rails and all that hangs on them.
+        unit: The unit of the document.
+        tables: By the key of each item that can be given a place the table of the document in
+            which it stands, with its article; None where every item has one of its own.
+    """
+
+    others: Mapping[str, Panel] = field(default_factory=dict[str, Panel])
+    unit: Unit = "mm"
+    tables: Mapping[str, str] | None = None
+
+    def table(self, key: str) -> str | None:
+        """Return the table of an item; None when it cannot be given a place."""
+        return f'the table of "{key}"' if self.tables is None else self.tables.get(key)
+
+
+@dataclass(frozen=True)
 class Ask:
     """What is asked: the wall as it hangs, and how far to search.
 
@@ -60,12 +83,14 @@ class Ask:
         places: Where the others hang.
         trials: How a changed wall is arranged.
         tries: How many ways of one kind are tried at most, > 0.
+        means: What a change may use, and how a place is written.
     """
 
     case: Case
     places: tuple[Place, ...]
     trials: Trials
     tries: int
+    means: Means
 
     @property
     def wall(self) -> Standing:
@@ -106,36 +131,63 @@ def by_hand(ask: Ask, key: str, *, band: ReachBand) -> Iterator[Offer]:
         free_places(s, item, z_mm=heights(s, item, edges=True)),
         key=lambda p: (band.distance_mm(p.z_mm + s.space.floor_gap_mm), -p.z_mm, p.x_mm),
     )
-    # what is proven is what is told, to the last digit
-    told = (replace(p, x_mm=round(p.x_mm, 1), z_mm=round(p.z_mm, 1)) for p in spots)
-    sound = (p for p in islice(told, MOST_HAND_SPOTS) if not s.broken_by(item, p))
-    for place in islice(sound, MOST_BLIND):
-        words = (
-            f"its place fixed {place.x_mm:.10g} mm from the left edge and {place.z_mm:.10g} mm "
-            "above the lower edge of the wall"
-        )
-        fixed = replace(item, fixed=(place.x_mm, place.z_mm))
-        found = list(ask.offer(0, 0.0, words, case=ask.hung(ask.changed(key, fixed))))
-        if any(key in offer.helped for offer in found):
-            yield from found
+    found = (line for p in islice(spots, MOST_HAND_SPOTS) if (line := _line(ask, p)) is not None)
+    sound = (one for one in found if not s.broken_by(item, one[0]))
+    for place, words in islice(sound, MOST_BLIND):
+        offers = list(_given(ask, place, words, size=(0, 0.0)))
+        yield from offers
+        if offers:
             return
 
 
-def finer_steps(ask: Ask) -> Iterator[Offer]:
-    """Yield finer steps of the rail heights, the coarser of them first."""
+def between_steps(ask: Ask) -> Iterator[Offer]:
+    """Yield places that items get where rails may lie between the regular heights.
+
+    The coarser steps come first. All else then finds its place by itself, at regular heights.
+    """
     for part in FINER:
-        step_mm = ask.case.rule.step_mm / part
-        rule = replace(ask.case.rule, step_mm=step_mm)
-        words = f"rail heights in steps of {step_mm:g} mm"
-        case = replace(ask.case, rule=rule)
-        yield from ask.offer(1, float(part), words, case=case, family="step")
+        rule = replace(ask.case.rule, step_mm=ask.case.rule.step_mm / part)
+        found = ask.trials.arranged(replace(ask.case, rule=rule))
+        places = found.places if found is not None else ()
+        for place in places:
+            line = _line(ask, place) if place.key in ask.trials.waiting else None
+            if line is not None:
+                yield from _given(ask, *line, size=(1, float(part)))
 
 
-def panels(ask: Ask, key: str, others: Mapping[str, Panel]) -> Iterator[Offer]:
+def _line(ask: Ask, place: Place) -> tuple[Place, str] | None:
+    """Return a place as it reads once it is written, and what is written in words.
+
+    None where the document has no room for it.
+    """
+    table = ask.means.table(place.key)
+    if table is None:
+        return None
+    item, space, unit = ask.item(place.key), ask.case.space, ask.means.unit
+    x = written_within(
+        place.x_mm,
+        item.side_left_mm,
+        space.width_mm - item.width_mm - item.side_right_mm,
+        unit=unit,
+    )
+    z = written_within(place.z_mm, item.down_mm, space.height_mm - item.up_mm, unit=unit)
+    return Place(place.key, length_mm(x), length_mm(z)), f"{place_line(x, z)} in {table}"
+
+
+def _given(ask: Ask, place: Place, words: str, *, size: tuple[int, float]) -> Iterator[Offer]:
+    """Yield the offer of a place when the item itself hangs there and nobody else loses one."""
+    fixed = replace(ask.item(place.key), fixed=(place.x_mm, place.z_mm))
+    case = ask.hung(ask.changed(place.key, fixed))
+    for offer in ask.offer(*size, words, case=case, family="place"):
+        if place.key in offer.helped:
+            yield replace(offer, helped=frozenset((place.key,)))
+
+
+def panels(ask: Ask, key: str) -> Iterator[Offer]:
     """Yield each other panel on which the item finds a place beside all that hangs there."""
     free = replace(ask.item(key), fixed=None, hangs_at=None)
-    for name in sorted(others):
-        space, rule, items = others[name]
+    for name in sorted(ask.means.others):
+        space, rule, items = ask.means.others[name]
         case = Case(space, rule, (*items, free))
         if ask.trials.all_hang(case):
             words = f'a move to the panel "{name}"'
@@ -211,8 +263,11 @@ def larger(ask: Ask, keys: Sequence[str], *, wide: bool) -> Iterator[Offer]:
 
     def look(count: int) -> tuple[Offer, ...]:
         if count not in seen:
-            more_mm, side = count * GRID_MM, "wider" if wide else "higher"
-            words = f"a wall {more_mm:.10g} mm {side} ({now_mm + more_mm:.10g} mm)"
+            more_mm = count * GRID_MM
+            side, key_of = ("wider", "width") if wide else ("higher", "height")
+            words = (
+                f"a wall {more_mm:.10g} mm {side} ({key_of} at least {now_mm + more_mm:.10g} mm)"
+            )
             case = replace(ask.case, space=_grown(space, more_mm, wide=wide))
             seen[count] = tuple(ask.offer(6, more_mm, words, case=case, family=side))
         return seen[count]

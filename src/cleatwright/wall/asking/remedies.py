@@ -9,11 +9,11 @@ from dataclasses import replace
 from cleatwright.wall.asking.bites import bite
 from cleatwright.wall.asking.offers import (
     Ask,
+    Means,
     Offer,
-    Panel,
     any_order,
+    between_steps,
     by_hand,
-    finer_steps,
     freed,
     larger,
     left_out,
@@ -40,7 +40,7 @@ def find_help(
     band: ReachBand | None = None,
     weights: Weights | None = None,
     seed: int = 0,
-    others: Mapping[str, Panel] | None = None,
+    means: Means | None = None,
 ) -> Arrangement:
     """Return the arrangement with what bites, and the smallest changes that help.
 
@@ -57,7 +57,7 @@ def find_help(
         band: As for ``arrange``.
         weights: As for ``arrange``.
         seed: Start of the random numbers.
-        others: Other panels by name, with their rails and all that hangs on them.
+        means: What a change may use, and how a place is written.
     """
     if not arrangement.left_over:
         return arrangement
@@ -72,8 +72,9 @@ def find_help(
             weights=weights,
         ),
         tries=_share(TRIES_TIMES_ITEMS, len(items), least=FEWEST_TRIES, most=MOST_TRIES),
+        means=means or Means(),
     )
-    offers = sorted(_offers(ask, band or reach_band(), others or {}), key=lambda one: one.size)
+    offers = sorted(_offers(ask, band or reach_band()), key=lambda one: one.size)
     proven: dict[int, frozenset[str]] = {}
     told = [
         replace(
@@ -108,16 +109,16 @@ def _share(whole: int, item_count: int, *, least: int, most: int) -> int:
     return min(max(whole // max(item_count, 1), least), most)
 
 
-def _offers(ask: Ask, band: ReachBand, others: Mapping[str, Panel]) -> Iterator[Offer]:
+def _offers(ask: Ask, band: ReachBand) -> Iterator[Offer]:
     """Yield what helps; a search of its own is made for the first of those that wait only."""
     most = _share(SEARCHED_TIMES_ITEMS, len(ask.case.items), least=1, most=MOST_SEARCHED)
     keys = sorted(ask.trials.waiting)[:most]
     for key in keys:
         yield from by_hand(ask, key, band=band)
-        yield from panels(ask, key, others)
+        yield from panels(ask, key)
         yield from freed(ask, key)
         yield from left_out(ask, key)
-    yield from finer_steps(ask)
+    yield from between_steps(ask)
     yield from any_order(ask)
     yield from larger(ask, keys, wide=True)
     yield from larger(ask, keys, wide=False)

@@ -44,10 +44,18 @@ class Trials:
 
         With ``full`` as many rounds are made as when the person arranges the changed wall.
         """
+        found = self.arranged(case, full=full)
+        return self.waiting & {place.key for place in found.places} if found else frozenset()
+
+    def arranged(self, case: Case, *, full: bool = False) -> Arrangement | None:
+        """Return how a case is arranged; None where somebody else loses a place.
+
+        ``full`` as for ``helped``.
+        """
         found = self._best(case, full=full)
         if found is None or not {one.key for one in found.left_over} <= self.waiting:
-            return frozenset()
-        return self.waiting & {place.key for place in found.places}
+            return None
+        return found
 
     def all_hang(self, case: Case, *, full: bool = False) -> bool:
         """Return whether everything of the case finds a place; ``full`` as for ``helped``."""
