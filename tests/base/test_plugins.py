@@ -15,11 +15,12 @@ import pytest
 from cleatwright.base import plugins
 from cleatwright.base.errors import Cancelled, DesignError, UnknownNameError
 from cleatwright.base.plugins import LeftOut, picked_or_left_out, plug_ins, shielded
-from cleatwright.holders.family import Family
-from cleatwright.holders.guarded import family_fault, guarded
+from cleatwright.holders.family import BuildContext, Family
+from cleatwright.holders.guarded import TRIAL_FIT, family_fault, guarded
 from cleatwright.holders.registry import FAMILIES
 from cleatwright.mounts.mount import Mount
 from cleatwright.mounts.registry import MOUNTS, mount_fault
+from cleatwright.parts.tool import FittedTool
 from cleatwright.tools.kind import Kind
 from cleatwright.tools.registry import KINDS, kind_fault, ordinary_body
 
@@ -165,6 +166,33 @@ def test_what_a_package_prints_while_it_loads_reaches_no_stream(
 
     monkeypatch.setattr(plugins, "offers", lambda _: [("a-package", Printing())])
     assert [one.name for one in plug_ins(GROUP, Family, taken=()).things] == ["plug-in"]
+    print("after", flush=True)  # noqa: T201 - it is heard again
+    assert capfd.readouterr() == ("after\n", "")
+
+
+def chatters(call: Any) -> Any:
+    """Return a call that writes to every stream first, by both ways."""
+
+    def loud(*given: Any, **named: Any) -> Any:
+        for number, stream in ((1, sys.stdout), (2, sys.stderr)):
+            print("chatter", file=stream)
+            os.write(number, b"chatter")
+        return call(*given, **named)
+
+    return loud
+
+
+def test_what_a_package_prints_while_it_works_reaches_no_stream(
+    capfd: pytest.CaptureFixture[str],
+) -> None:
+    fork = FAMILIES["fork"]
+    family = guarded(replace(FORK, build=chatters(fork.build), refuses=chatters(fork.refuses)))
+    body = ordinary_body("hammer")
+    assert family.why_not(body) is None
+    assert family.build([FittedTool(body, TRIAL_FIT)], family.params(), BuildContext()).seats
+    assert shielded(chatters(lambda: 3), int, what="the mount x")() == 3
+    with pytest.raises(DesignError, match="the mount x failed"):
+        shielded(chatters(ends), int, what="the mount x")()
     print("after", flush=True)  # noqa: T201 - it is heard again
     assert capfd.readouterr() == ("after\n", "")
 

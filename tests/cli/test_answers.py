@@ -1,5 +1,6 @@
 """Every command answers people in sentences and programs in JSON."""
 
+import json
 import os
 import subprocess
 import sys
@@ -8,6 +9,7 @@ from typing import Any
 
 import pytest
 
+from cleatwright.cli.main import main
 from cleatwright.holders.registry import FAMILIES
 from cleatwright.mounts.joints.registry import JOINTS
 from cleatwright.mounts.registry import MOUNTS
@@ -140,3 +142,29 @@ def test_a_real_program_gives_the_exit_code_and_only_one_sentence(tmp_path: Path
     assert ran.stderr.startswith("Error (document)")
     assert ran.stderr.count("\n") == 1
     assert "Traceback" not in ran.stderr
+
+
+@pytest.mark.parametrize("command", ["check", "make", "arrange"])
+def test_what_others_print_meanwhile_is_no_part_of_the_answer_for_programs(
+    capfd: pytest.CaptureFixture[str],
+    monkeypatch: pytest.MonkeyPatch,
+    tmp_path: Path,
+    command: str,
+) -> None:
+    """A family, a kind or a check of its measures may print whatever it likes."""
+    folder = tmp_path / "small"
+    folder.mkdir()
+    text = Path(__file__).with_name("small.toml").read_text("utf-8")
+    (folder / "workshop.toml").write_text(text, "utf-8")
+    for measures in (KINDS["can"].measures, KINDS["box"].measures):
+        quiet = measures.faults
+
+        def loud(self: Any, quiet: Any = quiet) -> Any:
+            sys.stdout.write("chatter")
+            os.write(1, b"chatter")
+            return quiet(self)
+
+        monkeypatch.setattr(measures, "faults", loud)
+    capfd.readouterr()
+    assert main([command, str(folder), "--json"]) == 0
+    assert isinstance(json.loads(capfd.readouterr().out), dict)

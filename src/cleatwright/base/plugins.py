@@ -166,6 +166,8 @@ def picked_or_left_out(
 def shielded(call: Callable[..., Made], wanted: type[Made], *, what: str) -> Callable[..., Made]:
     """Return a call into another package of which each failure is a design error that names it.
 
+    What it prints is dropped: our own output may be read by a program.
+
     Args:
         call: The call.
         wanted: The type of what it gives.
@@ -174,7 +176,8 @@ def shielded(call: Callable[..., Made], wanted: type[Made], *, what: str) -> Cal
 
     def safe(*arguments: Any, **named: Any) -> Made:
         try:
-            made: object = call(*arguments, **named)
+            with silenced():
+                made: object = call(*arguments, **named)
         except (CleatwrightError, KeyboardInterrupt):
             raise
         # another package may fail in any way, and may try to end the program

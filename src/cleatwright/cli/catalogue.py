@@ -22,7 +22,8 @@ def list_registry(
     with held_back():
         from cleatwright.design.catalogue import catalogue, left_out  # noqa: PLC0415
 
-    listing = catalogue(what)
+    with show.muted(on=as_json):
+        listing = catalogue(what)
     show.print_warnings(left_out())
     if as_json:
         show.print_json([entry.as_dict() for entry in listing])
@@ -78,14 +79,15 @@ def cards(
             allowed="one of --kinds, --workshop and --tools",
         )
     title = "Measuring cards"
-    if workshop is not None:
-        name, views = work.workshop_cards(workshop)
-        title = f"{name}: what to measure"
-    elif tools is not None:
-        views = work.table_cards(tools)
-    else:
-        views = work.kind_cards(kinds)
-    made = work.make_cards(views, out, title=title, paper=paper)
+    with show.muted(on=as_json):
+        if workshop is not None:
+            name, views = work.workshop_cards(workshop)
+            title = f"{name}: what to measure"
+        elif tools is not None:
+            views = work.table_cards(tools)
+        else:
+            views = work.kind_cards(kinds)
+        made = work.make_cards(views, out, title=title, paper=paper)
     if as_json:
         show.print_json(made.as_dict())
     else:
@@ -141,8 +143,8 @@ def series(  # noqa: PLR0913, PLR0917 - each option of a command is an argument 
         from cleatwright.jobs import series as work  # noqa: PLC0415 - loads on use
 
     wish = work.SeriesWish(family, mount=mount, joint=joint, seats=seats, workshop=workshop)
-    rows = work.wanted_rows(wish, table=tools, kind=kind, vary=tuple(vary or ()))
     with show.bars(quiet=as_json) as progress:
+        rows = work.wanted_rows(wish, table=tools, kind=kind, vary=tuple(vary or ()))
         made = work.make_series(rows, wish, out, progress=progress)
     if as_json:
         show.print_json(made.as_dict())

@@ -28,7 +28,8 @@ def import_tools(
     with held_back():
         from cleatwright.jobs.exchange import import_table  # noqa: PLC0415 - loads on use
 
-    report = import_table(folder, table, write=write)
+    with show.muted(on=as_json):
+        report = import_table(folder, table, write=write)
     if as_json:
         show.print_json(report.as_dict())
     else:
@@ -48,7 +49,8 @@ def export_tools(
     with held_back():
         from cleatwright.jobs.exchange import export_table  # noqa: PLC0415 - loads on use
 
-    count = export_table(folder, table)
+    with show.muted(on=as_json):
+        count = export_table(folder, table)
     if as_json:
         show.print_json({"file": str(table), "tools": count})
     else:
@@ -73,7 +75,8 @@ def share(
     with held_back():
         from cleatwright.jobs.sharing import share_holder  # noqa: PLC0415 - loads on use
 
-    path = share_holder(folder, holder, licence=licence, author=author, out=out, with_step=step)
+    with show.muted(on=as_json):
+        path = share_holder(folder, holder, licence=licence, author=author, out=out, with_step=step)
     if as_json:
         show.print_json({"file": str(path)})
     else:
@@ -123,7 +126,8 @@ def receive(
     with held_back():
         from cleatwright.jobs.receiving import receive_bundle  # noqa: PLC0415 - loads on use
 
-    received = receive_bundle(bundle, folder, write=write, again=again)
+    with show.muted(on=as_json):
+        received = receive_bundle(bundle, folder, write=write, again=again)
     if as_json:
         show.print_json(received.as_dict())
     else:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 import sys
 from collections.abc import Generator, Iterable, Sequence
-from contextlib import contextmanager
+from contextlib import AbstractContextManager, contextmanager, nullcontext
 
 from rich.console import Console
 from rich.progress import BarColumn, MofNCompleteColumn, Progress, TaskID, TextColumn
@@ -14,6 +14,7 @@ from rich.text import Text
 
 from cleatwright.base.errors import CleatwrightError
 from cleatwright.base.stages.run import Run, Step
+from cleatwright.base.unheard import silenced
 from cleatwright.base.visible import visible
 from cleatwright.project.shelf import usual_store
 
@@ -87,16 +88,28 @@ class _Bar:
         )
 
 
+def muted(*, on: bool) -> AbstractContextManager[None]:
+    """Return a block in which no code of others can spoil an answer for programs."""
+    return silenced() if on else nullcontext()
+
+
 @contextmanager
 def bars(*, quiet: bool) -> Generator[Run]:
-    """Give a run, and show how far it is while the block runs, unless quiet or nobody watches."""
+    """Give a run, and show how far it is while the block runs, unless quiet or nobody watches.
+
+    While it is quiet nothing reaches the standard streams, where a program reads the answer.
+    """
+    if quiet:
+        with muted(on=quiet):
+            yield Run(usual_store())
+        return
     console = Console(stderr=True)
     columns = (
         TextColumn("{task.description:<24}", markup=False),
         BarColumn(),
         MofNCompleteColumn(),
     )
-    progress = Progress(*columns, console=console, disable=quiet or not console.is_terminal)
+    progress = Progress(*columns, console=console, disable=not console.is_terminal)
     with progress:
         yield Run(usual_store(), told=_Bar(progress))
 

@@ -48,7 +48,8 @@ def check(folder: Folder, *, as_json: AsJson = False) -> None:
     with held_back():
         from cleatwright.jobs.checking import check_workshop  # noqa: PLC0415 - loads on use
 
-    found = check_workshop(folder)
+    with show.muted(on=as_json):
+        found = check_workshop(folder)
     show.print_warnings(found.left_out)
     if as_json:
         show.print_json(found.as_dict())
@@ -127,7 +128,8 @@ def remake(
     with held_back():
         from cleatwright.jobs.remaking import remake_part  # noqa: PLC0415 - loads on use
 
-    paths = remake_part(folder, mark, out=out)
+    with show.muted(on=as_json):
+        paths = remake_part(folder, mark, out=out)
     if as_json:
         show.print_json({"files": [str(path) for path in paths]})
     else:

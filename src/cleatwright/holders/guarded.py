@@ -8,6 +8,7 @@ from typing import Any
 
 from cleatwright.base.errors import CleatwrightError, DesignError
 from cleatwright.base.plugins import is_a, is_kind_of, package_of, shielded, what_failed
+from cleatwright.base.unheard import silenced
 from cleatwright.holders.family import BuildContext, Family, FamilyParams
 from cleatwright.parts.grips import Grip
 from cleatwright.parts.holder import Front, Seat
@@ -21,7 +22,10 @@ NOT_ASKED = "cannot be asked"
 
 
 def guarded(family: Family) -> Family:
-    """Return a family whose unexpected failures are design errors that name it."""
+    """Return a family whose unexpected failures are design errors that name it, and that is mute.
+
+    What it prints would stand in the midst of our own output.
+    """
     what = f"the family {family.name}"
     whole = shielded(family.build, Front, what=what)
 
@@ -37,7 +41,8 @@ def guarded(family: Family) -> Family:
 
     def refuses(tool: ToolBody) -> str | None:
         try:
-            told = family.refuses(tool)
+            with silenced():
+                told = family.refuses(tool)
         except KeyboardInterrupt:
             raise
         except BaseException as error:  # noqa: BLE001 - the same

@@ -44,7 +44,12 @@ def mount_fault(mount: Mount) -> str:
 
 
 def _shielded(mount: Mount) -> Mount:
-    return replace(mount, attach=shielded(mount.attach, HolderPart, what=f"the mount {mount.name}"))
+    what = f"the mount {mount.name}"
+    return replace(
+        mount,
+        attach=shielded(mount.attach, HolderPart, what=what),
+        pitch=shielded(mount.pitch, tuple, what=what),
+    )
 
 
 PLUG_INS = plug_ins("cleatwright.mounts", Mount, taken=_OWN, fault_of=mount_fault)
