@@ -313,7 +313,7 @@ def test_screws_through_board_and_spacer_are_holes_to_the_wall() -> None:
     )
     body = KERNEL.evaluate(carrier.solid)
     assert body.facts.genus == carrier.genus == 2
-    (screws,) = [h for h in carrier.hardware if "stud" in h.note]
+    (screws,) = [h for h in carrier.hardware if h.stud_mm]
     # 18 mm of board, 18 mm of strip, 12.5 mm of lining and six diameters of stud (NDS 12.1.5.6)
     assert (screws.count, screws.name.split(" x ")[1]) == (2, "80 mm")
     assert carrier.hanging.lock is not None

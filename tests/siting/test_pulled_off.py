@@ -91,7 +91,7 @@ def test_a_screw_through_its_carrier_bears_the_pull(tmp_path: Path, joint: str) 
     locked = checks["screws keep the hook down"]
     assert locked.holds
     assert locked.demand > 4.0
-    (screw,) = [one for one in unit.outer.part.hardware if "stud" in one.note]
+    (screw,) = [one for one in unit.outer.part.hardware if one.stud_mm]
     length = float(screw.name.split(" x ")[1].removesuffix(" mm"))
     # NDS 2018, 12.1.5.6: six diameters in the stud, the tip included
     plate = unit.outer.recipe.settings.plate_mm
@@ -107,7 +107,7 @@ def test_the_lining_of_the_wall_lengthens_the_screw_of_a_carrier(tmp_path: Path)
         text = (HEAD + more).replace("height = 900", f"height = 900\nlining = {lining}")
         (folder / "workshop.toml").write_text(text, "utf-8")
         (unit,) = compute(folder).units
-        (screw,) = [one for one in unit.outer.part.hardware if "stud" in one.note]
+        (screw,) = [one for one in unit.outer.part.hardware if one.stud_mm]
         lengths[lining] = float(screw.name.split(" x ")[1].removesuffix(" mm"))
     # 5 mm of plate, 18 mm of rail and 24 mm of stud: 47 and 72 mm, as sold
     assert lengths == {0: 50.0, 25: 80.0}
@@ -118,3 +118,33 @@ def test_the_report_tells_how_high_and_how_hard(tmp_path: Path) -> None:
     (told,) = [one for one in made.standing if "unhooks" in one.name]
     assert "above the top of the rail" in told.note
     assert told.unit == "N at the tool"
+
+
+@pytest.mark.parametrize("made_of", ["plastic", "wood"])
+@pytest.mark.parametrize(("off_mm", "met"), [(0.0, True), (6.0, True), (7.0, False), (60.0, False)])
+def test_the_screw_that_locks_a_carrier_is_told_by_what_is_behind_it(
+    tmp_path: Path, off_mm: float, met: bool, made_of: str
+) -> None:
+    """Half a stud of 38 mm less 12.5 mm leaves 6.5 mm aside; the screw is in the middle."""
+    more = LOCKED.format(joint="dovetail", screws=1)
+    more = more.replace("params", f'made_of = "{made_of}"\nparams')
+    (unit,) = job_of(tmp_path / "free", more).units
+    x_mm = 300.0 + off_mm - unit.outer.part.bounds_mm[1][0] / 2
+    place = f'place = {{ x = {x_mm:.2f}, z = 500 }}\nmade_of = "{made_of}"'
+    job = job_of(tmp_path / "placed", more.replace(f'made_of = "{made_of}"', place))
+    (screw,) = [one for one in job.hardware(in_use=False) if one.stud_mm]
+    assert ("at least 24 mm into studs" in screw.note) is met
+    assert ("no stud is behind it" in screw.note) is not met
+    warned = [one for one in job.warnings if "kept down on its rail" in one]
+    assert bool(warned) is not met
+
+
+def test_where_no_stud_is_known_the_screw_of_a_carrier_says_what_is_taken_for_granted(
+    tmp_path: Path,
+) -> None:
+    text = HEAD.replace("stud = [{ x = 300 }, { x = 700 }]\n", "")
+    (tmp_path / "workshop.toml").write_text(text + LOCKED.format(joint="dovetail", screws=1))
+    job = compute(tmp_path)
+    (screw,) = [one for one in job.hardware(in_use=False) if one.stud_mm]
+    assert "takes for granted 24 mm" in screw.note
+    assert any("for which no stud is given" in one for one in job.found[0].cautions)

@@ -155,7 +155,7 @@ def screwed_through(front: Front, wish: CarrierParams, settings: MountSettings) 
     )
     behind = settings.rail_thickness_mm
     hole = screw_hole(SCREW_MM, plate_mm=settings.plate_mm, behind_mm=behind + 1.0)
-    screw, lock = locking(count, side_mm=settings.plate_mm, behind_mm=behind, settings=settings)
+    screw, lock = locking(columns, side_mm=settings.plate_mm, behind_mm=behind, settings=settings)
     return replace(
         front,
         plate_low_mm=low,
@@ -170,12 +170,12 @@ def screwed_through(front: Front, wish: CarrierParams, settings: MountSettings) 
 
 
 def locking(
-    count: int, *, side_mm: float, behind_mm: float, settings: MountSettings
+    columns_mm: tuple[float, ...], *, side_mm: float, behind_mm: float, settings: MountSettings
 ) -> tuple[WallScrew, LockScrews]:
     """Return the screws that lock a carrier, and what keeps it from riding up.
 
     Args:
-        count: How many there are.
+        columns_mm: Where they stand along it.
         side_mm: Thickness of what the head draws on.
         behind_mm: What lies behind that before the wall's face; it bears nothing.
         settings: The settings, for the lining.
@@ -193,7 +193,7 @@ def locking(
             todo="Leave screw_count out, or take the lining away where the carrier hangs",
         )
     screw = WallScrew(SCREW_MM, screw_length_mm(least), side_mm, between)
-    return screw, LockScrews(count, screw.along_n)
+    return screw, LockScrews(columns_mm, screw.along_n)
 
 
 def lock_screws(screw: WallScrew, count: int, where: str) -> Hardware:
@@ -201,6 +201,7 @@ def lock_screws(screw: WallScrew, count: int, where: str) -> Hardware:
     return Hardware(
         name=f"countersunk wood screw {SCREW_MM:g} x {screw.length_mm:g} mm",
         count=count,
-        note=f"{where} and the lining, at least {GRIP_MM:g} mm into a stud",
+        note=f"{where} and the lining, so that it cannot ride up",
         source=SCREWS,
+        stud_mm=GRIP_MM,
     )

@@ -123,12 +123,17 @@ class LockScrews:
     """Screws through a part on a rail into the wall: its hook can no longer ride up.
 
     Args:
-        count: How many there are.
+        columns_mm: Where they stand along the part.
         along_n: What one of them may carry along the wall.
     """
 
-    count: int
+    columns_mm: tuple[float, ...]
     along_n: float
+
+    @property
+    def count(self) -> int:
+        """Return how many there are."""
+        return len(self.columns_mm)
 
 
 @dataclass(frozen=True)

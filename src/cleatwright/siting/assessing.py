@@ -164,7 +164,7 @@ def _on_weak_rails(job: PanelJob) -> Iterator[Remark]:
 
 
 def _beside_studs(job: PanelJob) -> Iterator[Remark]:
-    """Yield a remark for each plate that is screwed to the wall with screws beside the studs."""
+    """Yield a remark for each plate or carrier with screws into the wall beside the studs."""
     for one in plate_screws(job):
         if one.met in ("all", "unknown"):
             continue
@@ -172,17 +172,21 @@ def _beside_studs(job: PanelJob) -> Iterator[Remark]:
         found = f"only {met} of its {count} columns of screws meets a stud"
         if not met:
             found = "no stud is behind its screws"
+        how = "is kept down on its rail by screws" if one.lock else "is screwed to the wall"
         yield Remark(
             one.unit.planned.key,
-            f'"{one.unit.planned.name}" is screwed to the wall and {found}',
+            f'"{one.unit.planned.name}" {how} and {found}',
             f"{without_place(one)}.",
             beside_studs=True,
         )
 
 
 def without_place(screws: PlateScrews) -> str:
-    """Return what helps a plate beside the studs that has no better place."""
-    fewer = "hold fewer tools in it, " if len(screws.columns_mm) > 1 else ""
+    """Return what helps a plate or a carrier beside the studs that has no better place."""
+    several = len(screws.columns_mm) > 1
+    fewer = ""
+    if several:
+        fewer = "ask for a lower screw_count, " if screws.lock else "hold fewer tools in it, "
     return (
         f"{fewer}screw a board across two studs behind it, or choose a fixing for your wall with "
         "qualified advice"

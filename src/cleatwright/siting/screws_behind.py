@@ -1,4 +1,4 @@
-"""The screws of plates on the wall itself: which of them have a stud behind them."""
+"""Screws of plates and of carriers into the wall itself: which have a stud behind them."""
 
 from __future__ import annotations
 
@@ -20,19 +20,21 @@ Zone = tuple[float, float]
 
 @dataclass(frozen=True)
 class PlateScrews:
-    """The screws of one plate.
+    """The screws of one plate, or those that lock a carrier on its rail.
 
     Args:
         unit: What it carries.
         columns_mm: Where its columns of screws are, from its left edge for the reader.
         zones_mm: Between which x of the panel a screw is in a stud, well off its faces.
         x_mm: Where its left edge is on the panel.
+        lock: True when it hangs on a rail, and they only keep it from riding up.
     """
 
     unit: Unit
     columns_mm: tuple[float, ...]
     zones_mm: tuple[Zone, ...]
     x_mm: float
+    lock: bool = False
 
     @property
     def met_count(self) -> int:
@@ -67,22 +69,23 @@ class PlateScrews:
 
 
 def plate_screws(job: PanelJob) -> tuple[PlateScrews, ...]:
-    """Return the screws of every plate of a panel that is screwed to the wall itself."""
+    """Return the screws of every plate and carrier of a panel that go into the wall itself."""
     zones = tuple(zone for stud in studs_of(job.panel) for zone in stud.zones())
     found: list[PlateScrews] = []
     for unit in job.units:
         part = unit.outer.part
-        screws = part.hanging.screws
+        screws = part.hanging.screws or part.hanging.lock
         if screws is not None:
             # a part is laid out from the right of the reader, a wall from the left
             columns = tuple(part.bounds_mm[1][0] - x for x in screws.columns_mm)
             x_mm = job.spots[unit.planned.key].place.x_mm
-            found.append(PlateScrews(unit, columns, zones, x_mm))
+            locks = part.hanging.screws is None
+            found.append(PlateScrews(unit, columns, zones, x_mm, lock=locks))
     return tuple(found)
 
 
 def screws_met(panels: Sequence[PanelJob]) -> Mapping[str, Met]:
-    """Return for each part that is screwed to a wall itself, by its key, what its screws meet."""
+    """Return for each part with screws into a wall itself, by its key, what they meet."""
     return MappingProxyType(
         {one.unit.planned.key: one.met for panel in panels for one in plate_screws(panel)}
     )

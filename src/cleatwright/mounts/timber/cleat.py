@@ -71,7 +71,12 @@ def attach(
     count = round(wish.screw_count)
     lock_screw, lock = None, None
     if count:
-        lock_screw, lock = locking(count, side_mm=2 * thick, behind_mm=0.0, settings=settings)
+        lock_screw, lock = locking(
+            _lock_columns(count, wooden.board.width_mm),
+            side_mm=2 * thick,
+            behind_mm=0.0,
+            settings=settings,
+        )
     front = replace(front, lock=lock)
     needed = max(french_cleat.needed_depth_mm(front, contact, settings), settings.least_depth_mm)
     strip = countersink_mm(SCREW_MM) + SIDE_MM if count else 0.0
@@ -80,7 +85,8 @@ def attach(
         Strip("hook strip", top, hook, thick, settings.bevel_deg, FLAT_MM),
         Strip("spacer strip", low + SPACER_MM, SPACER_MM, thick),
     )
-    locks = _locks(wish, wooden.board.width_mm, z_mm=low + LOCK_RISE_MM, behind_mm=thick)
+    columns = lock.columns_mm if lock else ()
+    locks = _locks(columns, z_mm=low + LOCK_RISE_MM, behind_mm=thick)
     board = replace(
         wooden.board,
         low_mm=low,
@@ -146,29 +152,33 @@ def _screws(board: Joinery, *, heights_mm: tuple[float, ...]) -> tuple[Screw, ..
     return tuple(Screw(x, z, SCREW_MM, length) for z in heights_mm for x in clear)
 
 
-def _locks(
-    wish: CarrierParams, width_mm: float, *, z_mm: float, behind_mm: float
-) -> tuple[Bore, ...]:
-    """Return the holes of the wished screws through board and spacer into the wall."""
-    count = round(wish.screw_count)
+def _lock_columns(count: int, width_mm: float) -> tuple[float, ...]:
+    """Return where the wished screws through board and spacer into the wall stand."""
     edge = countersink_mm(SCREW_MM)
-    if count > 1 and (width_mm - 2 * edge) / (count - 1) < 2 * edge:
+    if count == 1:
+        return (width_mm / 2,)
+    step = (width_mm - 2 * edge) / (count - 1)
+    if step < 2 * edge:
         raise DesignError(
             f"{count} screws have no room in a carrier {width_mm:.0f} mm wide",
             allowed=f"up to {1 + int((width_mm - 2 * edge) / (2 * edge))}",
             todo="Ask for a lower screw_count, or for a wider carrier",
         )
-    step = (width_mm - 2 * edge) / (count - 1) if count > 1 else 0.0
+    return tuple(edge + k * step for k in range(count))
+
+
+def _locks(columns_mm: tuple[float, ...], *, z_mm: float, behind_mm: float) -> tuple[Bore, ...]:
+    """Return the holes of the screws that lock a carrier."""
     return tuple(
         Bore(
-            x_mm=edge + k * step if count > 1 else width_mm / 2,
+            x_mm=x,
             z_mm=z_mm,
             diameter_mm=clearance_hole_mm(f"M{SCREW_MM:g}", "medium"),
             what=f"screw {SCREW_MM:g} mm into the wall",
-            countersink_mm=edge,
+            countersink_mm=countersink_mm(SCREW_MM),
             behind_mm=behind_mm,
         )
-        for k in range(count)
+        for x in columns_mm
     )
 
 
