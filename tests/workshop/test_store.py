@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 from cleatwright.base.errors import DocumentError, OutputError, StorageError, UnknownNameError
 from cleatwright.workshop.document.editing import append_entry, append_tool, remove_entry, set_value
 from cleatwright.workshop.document.model import Workshop
-from cleatwright.workshop.document.store import checked, load, parse, save
+from cleatwright.workshop.document.store import changing, checked, load, parse, save
 
 TEXT = Path(__file__).with_name("shed.toml").read_text(encoding="utf-8")
 PLAIN = 'schema = 1\nname = "Shed"\n[wall]\nwidth = 2400\nheight = 1200\n'
@@ -233,3 +233,38 @@ def test_any_values_give_a_workshop_or_a_document_error(raw: dict[str, object]) 
 )
 def test_any_text_gives_a_workshop_or_a_document_error(lines: list[str]) -> None:
     only_document_errors(PLAIN + "\n".join(lines))
+
+
+@pytest.mark.parametrize("relative", [False, True])
+def test_nothing_is_written_through_a_link_that_leads_out_of_the_folder(
+    tmp_path: Path, shed_text: str, relative: bool
+) -> None:
+    """Reading follows it; whoever writes is told where it leads, and link and file stay."""
+    elsewhere, folder = tmp_path / "elsewhere", tmp_path / "shed"
+    elsewhere.mkdir()
+    folder.mkdir()
+    target, link = elsewhere / "mine.toml", folder / "workshop.toml"
+    target.write_text(shed_text, "utf-8")
+    link.symlink_to(Path("..") / "elsewhere" / "mine.toml" if relative else target)
+    assert load(folder).tools
+    document = parse(shed_text.replace("Shed", "Other"))
+    with pytest.raises(OutputError, match="leads out of its folder") as caught:
+        save(folder, document)
+    assert str(target.resolve()) in caught.value.given
+    with pytest.raises(OutputError, match="leads out of its folder"), changing(folder):
+        pass
+    assert link.is_symlink()
+    assert target.read_text("utf-8") == shed_text
+    assert sorted(path.name for path in tmp_path.rglob("*.toml")) == ["mine.toml", "workshop.toml"]
+
+
+def test_a_folder_that_is_reached_by_a_link_is_written_as_any_other(
+    tmp_path: Path, shed_text: str
+) -> None:
+    folder, link = tmp_path / "shed", tmp_path / "link"
+    folder.mkdir()
+    (folder / "workshop.toml").write_text(shed_text, "utf-8")
+    link.symlink_to(folder)
+    with changing(link):
+        save(link, parse(shed_text + "\n# more\n"))
+    assert (folder / "workshop.toml").read_text("utf-8").endswith("# more\n")

@@ -154,10 +154,12 @@ def changing(place: Path) -> Generator[None]:
     Raises:
         DocumentError: The file is missing, too large or not in UTF-8.
         StorageError: The disk refused to give the file.
-        OutputError: Another process is changing it, or its folder cannot be written.
+        OutputError: Another process is changing it, its folder cannot be written, or it is a link
+            that leads out of its folder.
     """
     # what is wrong with the document is said before what is wrong with its folder
     read_text(place)
+    _require_inside(document_path(place))
     with alone_in(document_path(place).resolve().parent):
         yield
 
@@ -167,17 +169,36 @@ def save(place: Path, document: tomlkit.TOMLDocument) -> Workshop:
 
     A document that is no workshop is not written. The new text goes to a
     temporary file in the same folder, is flushed to the disk, and only then
-    takes the place of the old file.
+    takes the place of the old file. A link stays a link, and what it leads to is written.
 
     Raises:
         DocumentError: The document is no workshop; the old file is untouched.
-        OutputError: The disk refused; the old file is untouched.
+        OutputError: The disk refused, or it is a link that leads out of its folder; the old file
+            is untouched.
     """
     path = document_path(place)
+    _require_inside(path)
     text = tomlkit.dumps(document)
     workshop = checked(text, file=str(path))
     write_safely(path, text.encode())
     return workshop
+
+
+def _require_inside(path: Path) -> None:
+    """Refuse a document that is a link to a file elsewhere: nobody expects a change there."""
+    try:
+        target = path.resolve()
+        if not path.is_symlink() or target.is_relative_to(path.parent.resolve()):
+            return
+        led = f", to {target}"
+    except (OSError, RuntimeError):
+        led = ""
+    raise OutputError(
+        f"This is a link that leads out of its folder{led}, and so nothing is written through it",
+        place=InFile(str(path)),
+        todo="Name the folder of that file, or put the file itself in the place of the link; "
+        "nothing was changed",
+    )
 
 
 def write_safely(path: Path, data: bytes) -> None:
