@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from cleatwright.base.errors import CleatwrightError, WallError
 from cleatwright.base.lengths import said_mm
-from cleatwright.base.written import written_length
+from cleatwright.base.units import length_mm
+from cleatwright.base.written import written_length, written_within
 from cleatwright.design.carrying import Unit
-from cleatwright.siting.giving_places import entry_of
+from cleatwright.siting.giving_places import Written, entry_of
 from cleatwright.siting.walls import rail_rule
 from cleatwright.wall.asking.insertion import Standing, standing
 from cleatwright.wall.conflicts import TOLERANCE_MM
@@ -94,10 +95,26 @@ def _fault(
     if not room.any:
         return WallError(
             said,
-            allowed=allowed,
-            todo=f"Write {written.line} in {table}, or {leave}",
-            line=written.line,
+            allowed="a wall that is larger than what hangs on it",
+            todo=f"Hang fewer tools in {table}, or hang it on a larger wall",
         )
+    (x0, x1), (z0, z1) = room.x_mm, room.z_mm
+    allowed = f"x {_bounds(x0, x1, unit_name)}, z {_bounds(z0, z1, unit_name)}"
+    written = Written(
+        written_within(at.x_mm, x0, x1, unit=unit_name),
+        written_within(at.z_mm, z0, z1, unit=unit_name),
+    )
+    there = Place(item.key, length_mm(written.x), length_mm(written.z))
+    tried = replace(item, fixed=(there.x_mm, there.z_mm))
+    leave = "leave its place out, and the program looks for one"
+    if not room.holds(there.x_mm, there.z_mm) or others.broken_by(tried, there):
+        return WallError(said, allowed=allowed, todo=f"In {table}, {leave}")
+    return WallError(
+        said,
+        allowed=allowed,
+        todo=f"Write {written.line} in {table}, or {leave}",
+        line=written.line,
+    )
 
 
 def _bounds(low_mm: float, high_mm: float, unit: str) -> str:
