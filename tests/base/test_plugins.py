@@ -202,11 +202,11 @@ def test_what_was_left_out_is_not_said_to_be_unknown() -> None:
     with pytest.raises(
         UnknownNameError, match=r'family "tin" of the package tin-package was left '
     ):
-        picked_or_left_out("family", "tin", FAMILIES, [gone], where="here")
+        picked_or_left_out("family", "tin", FAMILIES, left_out=[gone])
     with pytest.raises(
         UnknownNameError, match=r"left out: its build\\x0agives None\. Mend or renew"
     ):
-        picked_or_left_out("family", "tin", FAMILIES, [gone])
+        picked_or_left_out("family", "tin", FAMILIES, left_out=[gone])
     with pytest.raises(UnknownNameError, match="There is no family"):
-        picked_or_left_out("family", "tim", FAMILIES, [gone])
-    assert picked_or_left_out("family", "fork", FAMILIES, [gone]) is FAMILIES["fork"]
+        picked_or_left_out("family", "tim", FAMILIES, left_out=[gone])
+    assert picked_or_left_out("family", "fork", FAMILIES, left_out=[gone]) is FAMILIES["fork"]

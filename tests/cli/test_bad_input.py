@@ -147,7 +147,7 @@ def test_a_workshop_without_tools_is_told(cli: Any, shed: Path, shed_text: str) 
 def test_a_default_mount_that_is_unknown_is_told(cli: Any, shed: Path, shed_text: str) -> None:
     text = shed_text.replace("[[tool]]", '[defaults]\nmount = "cleat"\n\n[[tool]]', 1)
     code, error = told(cli, shed, text)
-    assert (code, error["where"]) == (2, f"{shed / 'workshop.toml'}, defaults")
+    assert (code, error["where"]) == (2, f'{shed / "workshop.toml"}, defaults, key "mount"')
 
 
 def test_a_handle_that_is_thinner_than_the_shank_is_told(

@@ -121,35 +121,35 @@ def test_a_wall_that_cannot_be_is_told_with_table_key_and_value(
         (
             # a screw keeps 20 mm off the end of a rail, and a rail ends with the wall
             {"x = 300": "x = 10", "x = 1100": "x = 1195"},
-            "",
+            ", wall",
             "those at 10, 700, 1195 mm leave 1",
             "at least two studs",
             "screw a board across two studs",
         ),
         (
             {STUDS: "[[wall.stud]]\nx = 300\n\n"},
-            "",
+            ", wall",
             "those at 300 mm leave 1",
             "at least two studs",
             "Give the x of every stud",
         ),
         (
             {FIRST: f"{fixed('Oil spray', 400, 500)}{fixed('Patch tin', 430, 500)}\n{FIRST}"},
-            "",
+            ", wall",
             '"Oil spray" and "Patch tin" overlap',
             "",
             "Move or free one",
         ),
         (
             {STUDS: "", "width = 1200": "width = 110"},
-            "",
+            ", wall",
             '"Patch tin" is 117 mm wide with its tools, and the wall is 110 mm wide',
             "",
             "Change the wall",
         ),
         (
             {"floor_gap = 800": "floor_gap = 800\nbench_depth = 1200"},
-            ": reach",
+            ", wall",
             "over a bench 1200 mm deep",
             "mm deep",
             "Make bench_depth smaller",
@@ -193,7 +193,8 @@ def test_a_lining_through_which_no_screw_on_sale_reaches_is_told(cli: Any, small
     }
     error = told(cli, small, changed(thick), command="arrange")
     assert (error["code"], error["exit_code"]) == ("measure", 2)
-    assert error["where"] == str(small / "workshop.toml")
+    assert error["where"] == f"{small / 'workshop.toml'}, wall"
+    assert ["wall", "lining"] in error["paths"]
     assert "a lining of 60 mm, which needs screws of at least 140 mm" in error["given"]
     assert "for rail and lining together" in error["allowed"]
     assert "thinner board" in error["todo"]

@@ -27,8 +27,8 @@ def made(shed_text: str, density: float) -> dict[str, BuiltPart]:
     text = shed_text.replace("density = 1270", f"density = {density:g}")
     assert f"density = {density:g}" in text
     workshop, run = checked(text, file="shed"), Run()
-    holders = plan(workshop, where="shed", folder=Path(), run=run)
-    units = build_units(plan_units(workshop, holders, where="shed", run=run), run)
+    holders = plan(workshop, folder=Path(), run=run)
+    units = build_units(plan_units(workshop, holders, run=run), run)
     return {unit.planned.name: unit.outer for unit in units}
 
 

@@ -13,7 +13,7 @@ NEEDED = {"slot_width": 5.5, "slot_height": 21.0, "pitch": 31.0, "board": 4.0}
 
 
 def check(given: dict[str, float]) -> tuple[tuple[str, float], ...]:
-    return checked_params("mount", SLOTTED.name, SLOTTED.params, given, where="shed.toml")
+    return checked_params("mount", SLOTTED.name, SLOTTED.params, given)
 
 
 def test_a_slotted_board_has_no_measures_but_the_play_until_its_owner_gives_them() -> None:

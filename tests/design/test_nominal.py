@@ -37,7 +37,7 @@ sizes = [{ label = "5", long_arm = 91, mass = "30 g" }]
 
 def test_dimensions_come_from_the_standard_and_a_measured_one_wins() -> None:
     """ISO 2936:2014, long / short arm: 3 66 / 23, 4 74 / 29, 5 85 / 33; 1983: 6 90 / 32."""
-    tools = {one.name: one for one in all_owned(checked(HEAD + KEYS), where="here")}
+    tools = {one.name: one for one in all_owned(checked(HEAD + KEYS))}
     arms = {
         name: (dict(one.measures)["long_arm"], dict(one.measures)["short_arm"])
         for name, one in tools.items()
@@ -56,7 +56,7 @@ def test_dimensions_come_from_the_standard_and_a_measured_one_wins() -> None:
 
 def test_a_measure_given_for_all_sizes_goes_before_the_table() -> None:
     text = KEYS.replace("nominal_sizes", "measures = { short_arm = 31 }\nnominal_sizes")
-    tools = all_owned(checked(HEAD + text), where="here")
+    tools = all_owned(checked(HEAD + text))
     assert {dict(one.measures)["short_arm"] for one in tools} == {31.0}
 
 
@@ -81,5 +81,5 @@ def test_the_report_says_which_measures_nobody_took(tmp_path: Path) -> None:
 def test_a_wrong_set_is_told_with_what_is_allowed(old: str, new: str, words: str) -> None:
     assert old in KEYS
     with pytest.raises((DocumentError, InputError)) as told:
-        all_owned(checked(HEAD + KEYS.replace(old, new)), where="here")
+        all_owned(checked(HEAD + KEYS.replace(old, new)))
     assert words in str(told.value)

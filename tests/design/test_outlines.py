@@ -52,7 +52,7 @@ def workshop(text: str) -> Workshop:
 
 def test_a_drawing_becomes_a_holder_that_needs_it_no_more(folder: Path) -> None:
     """60 by 90 mm drawn, with the short arm up and to the left of the person."""
-    (holder,) = plan(workshop(FLAT), where="w", folder=folder)
+    (holder,) = plan(workshop(FLAT), folder=folder)
     recipe = recipe_from_json(holder.recipe.to_json(), where="w")
     assert recipe == holder.recipe
     assert recipe.key == holder.recipe.key
@@ -77,10 +77,10 @@ def test_arcs_of_an_outline_survive_in_a_recipe() -> None:
 def test_a_missing_or_an_unwanted_outline_is_refused(folder: Path) -> None:
     plain = HEAD.format(kind="flat-thing", measures="thickness = 14")
     with pytest.raises(MeasureError, match="needs an outline"):
-        all_owned(workshop(plain), where="w", folder=folder)
+        all_owned(workshop(plain), folder=folder)
     can = HEAD.format(kind="can", measures="diameter = 60, height = 190")
     with pytest.raises(MeasureError, match="no use for an outline"):
-        all_owned(workshop(can + 'outline = "shapes/gauge.svg"\n'), where="w", folder=folder)
+        all_owned(workshop(can + 'outline = "shapes/gauge.svg"\n'), folder=folder)
 
 
 @pytest.mark.parametrize(
@@ -95,4 +95,4 @@ def test_only_a_drawing_below_the_folder_may_be_named(path: str) -> None:
 def test_a_drawing_that_is_not_there_is_named(folder: Path) -> None:
     (folder / "shapes" / "gauge.svg").unlink()
     with pytest.raises(InputError, match=r"Gauge.*shapes/gauge\.svg.*cannot be read"):
-        plan(workshop(FLAT), where="w", folder=folder)
+        plan(workshop(FLAT), folder=folder)

@@ -7,6 +7,7 @@ import re
 import pytest
 
 from cleatwright.base.errors import DesignError, NoHolderError, UnknownNameError
+from cleatwright.base.place import Row, at
 from cleatwright.base.registry import by_name
 from cleatwright.holders.choosing import candidates, why_none
 from cleatwright.holders.registry import FAMILIES, family
@@ -38,8 +39,9 @@ def test_every_parameter_has_a_default_within_its_bounds_and_a_reason() -> None:
 
 def test_an_unknown_name_offers_the_nearest_one() -> None:
     with pytest.raises(UnknownNameError, match='Did you mean "ring-floor"') as caught:
-        family("ring-flor", where="holder number 2")
-    assert caught.value.where == "holder number 2"
+        family("ring-flor", place=at("holder", Row(1), "family"))
+    assert caught.value.where == 'holder number 2, key "family"'
+    assert caught.value.line == 'family = "ring-floor"'
 
 
 def test_two_families_of_one_name_are_an_error() -> None:
@@ -61,9 +63,8 @@ def test_candidates_come_in_the_order_of_the_registry() -> None:
 def test_a_tool_that_no_family_holds_gets_the_reason_of_each_that_takes_its_grip() -> None:
     thin = tool(ShaftEnd(0.0, 0.5, 60.0))
     assert candidates(thin) == ()
-    error = why_none(thin, name="wire")
+    error = why_none(thin)
     assert isinstance(error, NoHolderError)
-    assert 'tool "wire"' in error.where
     for one in FAMILIES.values():
         assert (f"{one.name}: " in error.given) == (one.grip is ShaftEnd)
     assert "0.5 mm is outside" in error.given

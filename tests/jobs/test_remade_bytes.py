@@ -71,10 +71,8 @@ def test_every_mark_gives_the_same_bytes_whatever_was_built_before(
     example: str, examples: Path
 ) -> None:
     place = examples / example
-    workshop, where = load(place), str(place)
-    planned = plan_units(
-        workshop, plan(workshop, where=where, folder=place), where=where, run=Run()
-    )
+    workshop = load(place)
+    planned = plan_units(workshop, plan(workshop, folder=place), run=Run())
     units = build_units(planned, Run())
     made = {one.mark: one for _, one in printed_parts(units).values()}
     files = {mark: digests(one) for mark, one in made.items()}

@@ -152,7 +152,7 @@ def test_a_screw_hole_takes_the_published_clearance_and_head() -> None:
 
 def test_an_unknown_mount_is_named_with_its_nearest() -> None:
     with pytest.raises(UnknownNameError, match='Did you mean "french-cleat"'):
-        mount("french-clear", where="holder 1")
+        mount("french-clear")
     assert set(MOUNTS) == {
         "french-cleat",
         "wall-screws",

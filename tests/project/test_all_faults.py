@@ -119,10 +119,10 @@ def ordinary(kind: str, side_mm: int) -> str:
     [("roll-stock", 140), ("hand-plane", 140), ("sanding-disc", 110), ("tape-roll", 110)],
 )
 def test_the_next_family_is_taken_when_the_best_fits_no_bed(kind: str, side_mm: int) -> None:
-    (best,) = plan(checked(ordinary(kind, 600)), where="w")
+    (best,) = plan(checked(ordinary(kind, 600)))
     small = checked(ordinary(kind, side_mm))
     assert not fits_bed(describe(best.recipe).bounds_mm, small.printer())
-    (taken,) = plan(small, where="w")
+    (taken,) = plan(small)
     assert fits_bed(describe(taken.recipe).bounds_mm, small.printer())
     assert taken.recipe.family != best.recipe.family
     assert f"{best.recipe.family} would be too large for the bed" in taken.why
@@ -131,7 +131,7 @@ def test_the_next_family_is_taken_when_the_best_fits_no_bed(kind: str, side_mm: 
 
 def test_no_edge_is_left_bare_to_fit_a_bed() -> None:
     """Common practice, no source: the edge of a chisel that hangs stays guarded."""
-    (best,) = plan(checked(ordinary("chisel", 600)), where="w")
+    (best,) = plan(checked(ordinary("chisel", 600)))
     assert FAMILIES[best.recipe.family].guards
     with pytest.raises(BedError, match=best.recipe.family):
-        plan(checked(ordinary("chisel", 110)), where="w")
+        plan(checked(ordinary("chisel", 110)))

@@ -28,7 +28,7 @@ SOCKET = Box("socket", 1100.0, 300.0, 200.0, 200.0)
 
 def asked(space: WallSpace = SPACE, rails: Sequence[RailRun] = ()) -> Asked:
     names = {str(key): f"holder {key}" for key in range(40)}
-    return Asked(space, tuple(rails), RULE, reach_band(), Words("here", names), Means(), rounds=60)
+    return Asked(space, tuple(rails), RULE, reach_band(), Words(names), Means(), rounds=60)
 
 
 def after_hanging(

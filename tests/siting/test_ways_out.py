@@ -34,7 +34,7 @@ def units_of(folder: Path, text: str) -> tuple[Unit, ...]:
     folder.mkdir()
     (folder / "workshop.toml").write_text(text, "utf-8")
     workshop = load(folder)
-    planned = plan_units(workshop, plan(workshop, where="shed"), where="shed", run=Run())
+    planned = plan_units(workshop, plan(workshop), run=Run())
     return build_units(planned, Run())
 
 

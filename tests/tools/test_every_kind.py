@@ -309,7 +309,7 @@ def _orderly_bar_clamp(s: Sizes) -> None:
     for one, other in (("handle", "handle_length"), ("pad", "pad_depth")):
         if min(s[one], s[other]) == 0.0:
             s[one] = s[other] = 0.0
-    s["throat"] = max(s["throat"], s["pad_depth"] + 5.0, s["handle"] / 2 + 2.0)
+    s["throat"] = max(s["throat"], s["pad_depth"] + 5.001, s["handle"] / 2 + 2.0)
     others = s["jaw_height"] + s["slide_height"] + s["handle_length"]
     s["opening"] = max(5.0, s["pad"] + 1.0, min(s["opening"], 980.0 - others))
     s["length"] = min(990.0, max(s["length"], others + s["opening"] + 0.01))

@@ -20,7 +20,7 @@ def workshop(request: pytest.FixtureRequest) -> Workshop:
 
 def test_every_tool_of_an_example_is_a_sound_body(workshop: Workshop) -> None:
     for item in workshop.items():
-        body = tool_body(item.kind, item.measures.as_dict(), mass_kg=item.mass_kg, where=item.name)
+        body = tool_body(item.kind, item.measures.as_dict(), mass_kg=item.mass_kg)
         assert body.grips, item.name
         assert 0.005 < body.mass_kg < 5.0 or item.kind == "hex-key", item.name
 

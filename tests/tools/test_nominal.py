@@ -72,8 +72,8 @@ def test_spaces_and_letters_do_not_count(written: str, name: str) -> None:
 def test_an_unknown_size_is_refused_with_the_known_ones(wrong: str | float) -> None:
     assert wrong not in sizes_of_three()
     with pytest.raises(UnknownNameError, match=r"Allowed: 1/4 in, 3\.5x75, 5") as caught:
-        sizes_of_three().get(wrong, where="tool 3")
-    assert caught.value.where == "tool 3: Three"
+        sizes_of_three().get(wrong)
+    assert caught.value.where == "Three"
 
 
 @settings(deadline=None, max_examples=100)

@@ -23,8 +23,9 @@ def _refusal(measures: dict[str, Any], **more: Any) -> MeasureError:
 
 def test_an_unknown_kind_offers_the_nearest() -> None:
     with pytest.raises(UnknownNameError, match='Did you mean "pliers"') as caught:
-        tool_body("plier", {}, where="workshop.toml, tool 3")
-    assert caught.value.where == "workshop.toml, tool 3"
+        tool_body("plier", {})
+    assert caught.value.as_dict()["path"] == ["kind"]
+    assert caught.value.line == 'kind = "pliers"'
     assert kind("pliers") is KINDS["pliers"]
 
 
@@ -53,10 +54,11 @@ def test_the_registry_cannot_be_changed() -> None:
     ],
 )
 def test_each_wrong_value_is_named_with_its_bounds(value: object, says: str) -> None:
-    error = _refusal({**DRIVER, "shank": value}, where="tool 2")
+    error = _refusal({**DRIVER, "shank": value})
     assert error.given == says
     assert error.allowed == "shank from 1 to 30 mm, across the blade's widest place"
-    assert str(error).startswith(f"tool 2: {says}.")
+    assert str(error).startswith(f"{says}.")
+    assert error.as_dict()["paths"] == [["measures", "shank"]]
     assert "An ordinary screwdriver has shank 6 mm" in error.todo
 
 

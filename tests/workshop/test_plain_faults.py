@@ -17,7 +17,7 @@ HOSE = '[[tool]]\nname = "Hose"\nkind = "coil"\nmeasures = { outer = 20, bundle 
 def told(text: str) -> str:
     """Return what is said of a document that is at fault."""
     with pytest.raises(CleatwrightError) as caught:
-        all_owned(checked(text), where="a.toml")
+        all_owned(checked(text))
     return caught.value.sentence
 
 

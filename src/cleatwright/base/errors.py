@@ -132,6 +132,10 @@ class CleatwrightError(Exception):
         """Return the same error at another place."""
         return self._again(place=place)
 
+    def moved(self, move: Callable[[Place], Place]) -> Self:
+        """Return the same error with its place, and those of its faults, put elsewhere."""
+        return self._again(place=move(self.place), faults=[one.moved(move) for one in self.faults])
+
     def located(self, where: str) -> Self:
         """Return the same error with words in front of those about its place."""
         return self._again(where=f"{where}: {self.words}" if self.words else where)

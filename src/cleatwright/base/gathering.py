@@ -83,3 +83,24 @@ def several(faults: Sequence[Fault], what: str, *, more: int = 0) -> Fault:
         faults=faults[:MOST_TOLD],
         listed=len(faults) + more,
     )
+
+
+def combined(faults: Sequence[Fault], *, allowed: str = "", todo: str = "") -> Fault:
+    """Return faults of one table as one error, in one sentence; a single one as it is.
+
+    Args:
+        faults: The faults, each in words of a few, and with places in one document.
+        allowed: What would be right, of all of them.
+        todo: What to do about all of them.
+    """
+    places = [fault.place for fault in faults]
+    paths = [path for one in places if isinstance(one, InDocument) for path in one.paths]
+    single = len(faults) == 1
+    return type(faults[0])(
+        "; ".join(fault.given for fault in faults),
+        place=InDocument(tuple(dict.fromkeys(paths)), spoken="named"),
+        allowed=allowed,
+        todo=todo,
+        line=faults[0].line if single else "",
+        faults=() if single else faults,
+    )

@@ -43,7 +43,7 @@ class Row:
 
 Step: TypeAlias = "str | int | Row"
 Path: TypeAlias = tuple[Step, ...]
-Spoken: TypeAlias = Literal["key", "table", "named", "first"]
+Spoken: TypeAlias = Literal["key", "table", "named", "first", "whole"]
 
 
 def plain_path(path: Path) -> tuple[str | int, ...]:
@@ -59,7 +59,7 @@ class InDocument:
         paths: The way to each key or table, from the outside in; none for the whole document.
         file: The document, or "" while nobody has said which.
         spoken: What people are told: each key, each whole table, the table around the first key
-            (the sentence names the keys itself), or the first key alone.
+            (the sentence names the keys itself), the first key alone, or the first table alone.
     """
 
     paths: tuple[Path, ...] = ()
@@ -84,7 +84,7 @@ class InDocument:
     @property
     def path_words(self) -> str:
         """Return the place within the document for people."""
-        if len(self.paths) < 2 or self.spoken in {"named", "first"}:
+        if len(self.paths) < 2 or self.spoken in {"named", "first", "whole"}:
             return "".join(_path_words(path, self.spoken) for path in self.paths[:1])
         shared = _shared(self.paths)
         rests = [path[len(shared) :] for path in self.paths]
@@ -220,6 +220,9 @@ def _path_words(path: Path, spoken: Spoken) -> str:
     """Return a path in words, such as: tool "Long nose" (number 7), measures, key "neck"."""
     words: list[str] = []
     steps = path[:-1] if spoken == "named" else path
+    if spoken == "named" and steps[-1:] == ("measures",):
+        # a measure that is named needs no word for the table of the measures
+        steps = steps[:-1]
     for depth, step in enumerate(steps):
         last = depth == len(steps) - 1
         if isinstance(step, str):

@@ -15,6 +15,7 @@ from packaging.utils import InvalidName, canonicalize_name
 
 from cleatwright.base.errors import Cancelled, CleatwrightError, DesignError, UnknownNameError
 from cleatwright.base.offers import offers
+from cleatwright.base.place import NOWHERE, InDocument
 from cleatwright.base.registry import Named, picked
 from cleatwright.base.unheard import silenced
 from cleatwright.base.visible import visible
@@ -143,9 +144,9 @@ def picked_or_left_out(
     what: str,
     name: str,
     registry: Mapping[str, Thing],
-    left_out: Sequence[LeftOut],
     *,
-    where: str = "",
+    left_out: Sequence[LeftOut],
+    place: InDocument = NOWHERE,
 ) -> Thing:
     """Return the thing of a name.
 
@@ -154,11 +155,11 @@ def picked_or_left_out(
     """
     gone = next((one for one in left_out if one.name == name), None)
     if name in registry or gone is None:
-        return picked(what, name, registry, where=where)
+        return picked(what, name, registry, place=place)
     raise UnknownNameError(
         f'The {what} "{name}" of the package {visible(gone.package)} was left out: '
         f"{visible(gone.fault)}",
-        where=where,
+        place=place,
         todo=f"Mend or renew the package, or name another {what}",
     )
 

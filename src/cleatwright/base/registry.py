@@ -7,6 +7,7 @@ from types import MappingProxyType
 from typing import Protocol, TypeVar
 
 from cleatwright.base.errors import DesignError, unknown_name
+from cleatwright.base.place import NOWHERE, InDocument
 
 
 class Named(Protocol):
@@ -37,8 +38,10 @@ def by_name(plural: str, things: Iterable[Thing]) -> Mapping[str, Thing]:
     return MappingProxyType(found)
 
 
-def picked(what: str, name: str, registry: Mapping[str, Thing], *, where: str = "") -> Thing:
+def picked(
+    what: str, name: str, registry: Mapping[str, Thing], *, place: InDocument = NOWHERE
+) -> Thing:
     """Return the thing of a name, or raise UnknownNameError with the nearest valid name."""
     if name not in registry:
-        raise unknown_name(what, name, registry, where=where)
+        raise unknown_name(what, name, registry, place=place)
     return registry[name]

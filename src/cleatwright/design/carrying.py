@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import get_args
 
 from cleatwright.base.errors import BedError, CleatwrightError, DesignError
-from cleatwright.base.gathering import noted, refuse
+from cleatwright.base.gathering import noted, refuse, under
+from cleatwright.base.place import Path as Steps
+from cleatwright.base.place import Row
 from cleatwright.base.progress import tracked
 from cleatwright.base.stages.run import Run
 from cleatwright.design.bed_fit import fits_bed, usable_mm
@@ -19,10 +21,11 @@ from cleatwright.design.params import checked_params
 from cleatwright.design.planning import FAULTS, PlannedHolder
 from cleatwright.design.recipe import CarrierRecipe
 from cleatwright.mounts.carrier import CarrierParams
-from cleatwright.parts.holder import HolderPart
 from cleatwright.shapes.rigid import Vector
 from cleatwright.workshop.document.entries import Use
 from cleatwright.workshop.document.model import Workshop
+from cleatwright.workshop.document.paths import carrier_path, first_of, holder_path, tool_paths
+from cleatwright.workshop.document.wishes import chosen
 
 
 @dataclass(frozen=True)
@@ -74,7 +77,7 @@ class Unit:
 
 
 def plan_units(
-    workshop: Workshop, holders: Sequence[PlannedHolder], *, where: str, run: Run
+    workshop: Workshop, holders: Sequence[PlannedHolder], *, run: Run
 ) -> tuple[PlannedUnit, ...]:
     """Return what hangs on the wall, in the order of the first holder of each.
 
@@ -83,13 +86,13 @@ def plan_units(
         DesignError: A carrier that cannot take its holders.
         BedError: A carrier that no printer can make.
     """
-    units, faults = units_what_can_be(workshop, holders, where=where, run=run)
+    units, faults = units_what_can_be(workshop, holders, run=run)
     refuse(faults, FAULTS)
     return units
 
 
 def units_what_can_be(
-    workshop: Workshop, holders: Sequence[PlannedHolder], *, where: str, run: Run
+    workshop: Workshop, holders: Sequence[PlannedHolder], *, run: Run
 ) -> tuple[tuple[PlannedUnit, ...], tuple[CleatwrightError, ...]]:
     """Return what of ``plan_units`` can be made, and the faults of the other carriers."""
     together: dict[str, list[PlannedHolder]] = {}
@@ -100,16 +103,14 @@ def units_what_can_be(
     units: list[PlannedUnit] = []
     for members in together.values():
         with noted(faults):
-            units.append(_unit(workshop, tuple(members), where=where, run=run))
+            units.append(_unit(workshop, tuple(members), run=run))
     return tuple(units), tuple(faults)
 
 
-def _unit(
-    workshop: Workshop, members: tuple[PlannedHolder, ...], *, where: str, run: Run
-) -> PlannedUnit:
+def _unit(workshop: Workshop, members: tuple[PlannedHolder, ...], *, run: Run) -> PlannedUnit:
     first = members[0]
     hang, name = first.hang, first.hang.carrier or first.name
-    carrier = _carrier(workshop, members, where=where, run=run) if hang.on_carrier else None
+    carrier = _carrier(workshop, members, run=run) if hang.on_carrier else None
     groups = {one.group for one in members}
     uses = {one.use for one in members}
     return PlannedUnit(
@@ -124,18 +125,16 @@ def _unit(
     )
 
 
-def _carrier(
-    workshop: Workshop, members: tuple[PlannedHolder, ...], *, where: str, run: Run
-) -> CarrierRecipe:
-    hang = members[0].hang
+def _carrier(workshop: Workshop, members: tuple[PlannedHolder, ...], *, run: Run) -> CarrierRecipe:
+    hang, table = members[0].hang, unit_table(workshop, members)
     described = workshop.carrier(hang.carrier) if hang.carrier else None
     wished = described.params.as_dict() if described else {}
     made_of = described.made_of if described else "plastic"
     if made_of == "wood":
         # an end pin is for plastic, and wood leaves it out unless it is asked for
         wished = {"pin_count": 0.0} | wished
-    place = f'{where}, carrier "{hang.carrier}"'
-    params = checked_params("carrier", hang.carrier, CarrierParams, wished, where=place)
+    with under(*table, "params"):
+        params = checked_params("carrier", hang.carrier, CarrierParams, wished)
     recipe = CarrierRecipe(
         params=dict(params),
         # x runs to the left for the reader, who then sees the first holder at the left
@@ -149,7 +148,11 @@ def _carrier(
         material=material_recipe(workshop),
         made_of=made_of,
     )
-    part = _described(recipe, where=place if hang.carrier else where, run=run)
+    everything = first_of(table, *_made_by(workshop, members, table))
+    try:
+        part = run.need(DESCRIBED, recipe)
+    except DesignError as error:
+        raise error.at(everything) from error
     if made_of == "wood":
         return recipe
     if not fits_bed(part.bounds_mm, workshop.printer()):
@@ -157,7 +160,9 @@ def _carrier(
         size = " x ".join(f"{b - a:.0f}" for a, b in zip(low, high, strict=True))
         raise BedError(
             f"the carrier for {', '.join(one.name for one in members)} is {size} mm",
-            where=place if hang.carrier else where,
+            place=first_of(
+                *everything.paths, ("printer", Row(None, workshop.printer().name), "bed")
+            ),
             allowed=f"at most {' x '.join(f'{side:g}' for side in usable_mm(workshop.printer()))} "
             "mm in any pose",
             todo="Hang fewer holders on one carrier, or use a larger printer",
@@ -165,11 +170,32 @@ def _carrier(
     return recipe
 
 
-def _described(recipe: CarrierRecipe, *, where: str, run: Run) -> HolderPart:
-    try:
-        return run.need(DESCRIBED, recipe)
-    except DesignError as error:
-        raise error.located(where) from error
+def unit_table(workshop: Workshop, members: Sequence[PlannedHolder]) -> Steps:
+    """Return the table of the document that says how a unit hangs.
+
+    It is that of its carrier, of its holder, or of a tool when the document says no more.
+    """
+    carrier = members[0].hang.carrier
+    if carrier:
+        return carrier_path(workshop, carrier)
+    names = {tool.name for member in members for tool in member.tools}
+    items = workshop.items()
+    for holder in workshop.holders:
+        if names & {item.name for item in chosen(holder, items)}:
+            return holder_path(workshop, holder)
+    return tool_paths(workshop, names)[0]
+
+
+def _made_by(workshop: Workshop, members: Sequence[PlannedHolder], table: Steps) -> Iterator[Steps]:
+    """Yield what makes a carrier as it is: its parameters, its holders and their tools."""
+    if members[0].hang.carrier:
+        described = workshop.carrier(members[0].hang.carrier)
+        yield from ((*table, "params", name) for name in described.params.as_dict())
+        yield from ((*table, key) for key in ("joint", "made_of"))
+        for holder in workshop.holders:
+            if holder.carrier == described.name:
+                yield holder_path(workshop, holder)
+    yield from tool_paths(workshop, [tool.name for one in members for tool in one.tools])
 
 
 def build_units(planned: Sequence[PlannedUnit], run: Run) -> tuple[Unit, ...]:

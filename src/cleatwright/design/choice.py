@@ -19,6 +19,7 @@ from cleatwright.parts.grips import Blade
 from cleatwright.parts.holder import PrintPose
 from cleatwright.parts.tool import FittedTool
 from cleatwright.workshop.document.model import Workshop
+from cleatwright.workshop.document.paths import first_of, tool_paths
 from cleatwright.workshop.document.sections import FitName
 
 OnBed = Callable[[Family, Sequence[OwnedTool]], bool]
@@ -62,7 +63,8 @@ def families_for(
             parts = [([one], _ranked(workshop, [one], hang, fit, run)) for one in members]
         for some, ratings in parts:
             if not ratings:
-                unheld.append(why_none(some[0].body, name=some[0].name, lifted=hang.lifted))
+                none = why_none(some[0].body, lifted=hang.lifted)
+                unheld.append(none.at(first_of(*tool_paths(workshop, [some[0].name]))))
                 continue
             best, why = _best_on_bed(ratings, some, on_bed)
             families[best.name] = best

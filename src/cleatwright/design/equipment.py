@@ -7,7 +7,8 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from cleatwright.base.errors import CleatwrightError, InputError
-from cleatwright.base.gathering import noted, refuse
+from cleatwright.base.gathering import noted, refuse, under
+from cleatwright.base.place import Row, at
 from cleatwright.base.stages.run import Run
 from cleatwright.design.describing import BODY
 from cleatwright.design.recipe import MaterialRecipe, PrinterRecipe, SeatRecipe, outline_rows
@@ -65,8 +66,8 @@ class OwnedTool:
         return FittedTool(self.body, fit)
 
 
-Outlines = Callable[[str, str], Outline]
-"""Gives the outline in a drawing, by its path from the folder and the place, for messages."""
+Outlines = Callable[[str], Outline]
+"""Gives the outline in a drawing, by its path from the folder."""
 
 
 def outlines_in(folder: Path | None, *, new: Mapping[str, bytes] = NO_FILES) -> Outlines:
@@ -78,43 +79,49 @@ def outlines_in(folder: Path | None, *, new: Mapping[str, bytes] = NO_FILES) -> 
     """
     read: dict[str, Outline | InputError] = {}
 
-    def outline(name: str, where: str) -> Outline:
+    def outline(name: str) -> Outline:
         from cleatwright.workshop.outlines.file import read_outline  # noqa: PLC0415 - loads on use
 
         if name not in read:
             try:
-                read[name] = read_outline(name, folder=folder, where="", new=new)
+                read[name] = read_outline(name, folder=folder, where=name, new=new)
             except InputError as error:
                 read[name] = error
         found = read[name]
         if isinstance(found, InputError):
-            place = f"{where}, {name}"
-            raise InputError(found.given, where=place, allowed=found.allowed, todo=found.todo)
+            raise found.again().at(at("outline", spoken="named"))
         return found
 
     return outline
 
 
-def owned(item: ToolItem, outlines: Outlines, *, where: str, run: Run) -> OwnedTool:
+def owned(item: ToolItem, outlines: Outlines, *, run: Run) -> OwnedTool:
     """Return one tool with its body.
 
     Args:
         item: The tool.
         outlines: Gives the outline in a drawing.
-        where: Its table in the document, for messages.
         run: The run that keeps what was computed before.
 
     Raises:
-        InputError: Its kind, its measures or its outline cannot be.
+        InputError: Its kind, its measures or its outline cannot be; its places are those of the
+            [[tool]] table, where what is at fault is written.
     """
-    kind(item.kind, where=f'{where}, key "kind"')
+    try:
+        return _owned(item, outlines, run)
+    except InputError as error:
+        raise error.moved(item.origins.placed) from error
+
+
+def _owned(item: ToolItem, outlines: Outlines, run: Run) -> OwnedTool:
+    kind(item.kind)
     taken = item.measures.as_dict()
-    guesses, guessed = _guesses(item, where=where)
+    guesses, guessed = _guesses(item)
     # what was measured goes before what a table says
     measures = tuple(sorted((guesses | taken).items()))
     outline = None
     if item.outline is not None:
-        outline = outlines(item.outline, where)
+        outline = outlines(item.outline)
     made = SeatRecipe(
         kind=item.kind,
         measures=dict(measures),
@@ -123,13 +130,9 @@ def owned(item: ToolItem, outlines: Outlines, *, where: str, run: Run) -> OwnedT
         correction_mm=0.0,
         outline=outline_rows(outline),
     )
-    try:
-        body = run.need(BODY, made)
-    except InputError as error:
-        raise error.located(where) from error
     return OwnedTool(
         name=item.name,
-        body=body,
+        body=run.need(BODY, made),
         measures=measures,
         weighed_kg=item.mass_kg,
         use=item.use,
@@ -141,11 +144,13 @@ def owned(item: ToolItem, outlines: Outlines, *, where: str, run: Run) -> OwnedT
     )
 
 
-def _guesses(item: ToolItem, *, where: str) -> tuple[dict[str, float], str]:
+def _guesses(item: ToolItem) -> tuple[dict[str, float], str]:
     """Return the measures that the nominal size of a tool stands for, and what to say of them."""
     if not item.nominal_size:
         return {}, ""
-    nominal = nominal_sizes(item.kind, where=where).get(item.nominal_size, where=where)
+    known = nominal_sizes(item.kind)
+    with under("nominal_sizes"):
+        nominal = known.get(item.nominal_size)
     measured = item.measures.as_dict()
     names = [name for name, _ in nominal.measures if name not in measured]
     told = f"{', '.join(names)}: {nominal.source}" if names else ""
@@ -155,7 +160,6 @@ def _guesses(item: ToolItem, *, where: str) -> tuple[dict[str, float], str]:
 def all_owned(
     workshop: Workshop,
     *,
-    where: str,
     folder: Path | None = None,
     new: Mapping[str, bytes] = NO_FILES,
     run: Run | None = None,
@@ -164,7 +168,6 @@ def all_owned(
 
     Args:
         workshop: The workshop.
-        where: The document, for messages.
         folder: The folder in which outlines lie; None when there is none.
         new: Drawings by their paths that shall be put into the folder.
         run: The run that keeps what was computed before; one of its own when None.
@@ -176,21 +179,20 @@ def all_owned(
     faults: list[CleatwrightError] = []
     outlines = outlines_in(folder, new=new)
     run = run or Run()
-    for number, tool in enumerate(workshop.tools, 1):
+    for number, tool in enumerate(workshop.tools):
         for item in tool.items():
             # what is wrong with one of several equal tools is told once for all of them
             name = tool.name if tool.count > 1 else item.name
             before = len(faults)
-            with noted(faults):
-                at = f'{where}, tool "{name}" (number {number})'
-                found.append(owned(item, outlines, where=at, run=run))
+            with noted(faults), under("tool", Row(number, name)):
+                found.append(owned(item, outlines, run=run))
             if len(faults) > before and tool.count > 1:
                 break
     refuse(faults, "tools cannot be read")
     if not found:
         raise InputError(
             "the workshop has no tools",
-            where=where,
+            place=at("tool", spoken="named"),
             todo='Add a [[tool]] to workshop.toml, or use "cleatwright import"',
         )
     return tuple(found)

@@ -6,6 +6,7 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 
 from cleatwright.base.errors import BedError, CleatwrightError, DesignError, InputError
+from cleatwright.base.place import InDocument, Row
 from cleatwright.base.stages.run import Run
 from cleatwright.design.bed_fit import fits_bed, usable_mm
 from cleatwright.design.choice import OnBed
@@ -24,6 +25,8 @@ from cleatwright.holders.family import Family
 from cleatwright.holders.grouping import GroupEntry, group_tools
 from cleatwright.workshop.document.entries import FitName
 from cleatwright.workshop.document.model import Workshop
+from cleatwright.workshop.document.paths import first_of, holder_path, tool_paths
+from cleatwright.workshop.document.wishes import chosen as chosen_of
 
 
 @dataclass(frozen=True)
@@ -51,7 +54,7 @@ def bed_trial(
 
     def on_bed(chosen: Family, tools: Sequence[OwnedTool]) -> bool:
         try:
-            asked = checked_params("holder family", chosen.name, chosen.params, params, where="")
+            asked = checked_params("holder family", chosen.name, chosen.params, params)
             choice = Choice(chosen, (), asked, hang, fit, together=together)
             parts = [tools] if together else [[tool] for tool in tools]
             shaped = [run.need(DESCRIBED, recipe_of(workshop, choice, part)) for part in parts]
@@ -68,20 +71,37 @@ def groups_on_bed(
     choice: Choice,
     tools: Sequence[OwnedTool],
     faults: list[CleatwrightError],
-    *,
-    where: str,
     run: Run,
 ) -> list[tuple[OwnedTool, ...]]:
     """Return the groups that fit on the bed; what cannot be made says for which tools."""
     try:
         groups = _grouped(workshop, choice, tools, run)
     except DesignError as error:
-        names = ", ".join(tool.name for tool in tools)
-        raise error.located(f"{where}, {choice.family.name} for {names}") from error
-    faults += [
-        _larger(workshop, choice, group, where=where, run=run) for group, fits in groups if not fits
-    ]
+        names = [tool.name for tool in tools]
+        said = error.located(f"{choice.family.name} for {', '.join(names)}")
+        raise said.at(_at_odds(workshop, choice, names)) from error
+    faults += [_larger(workshop, choice, group, run) for group, fits in groups if not fits]
     return [group for group, fits in groups if fits]
+
+
+def _at_odds(workshop: Workshop, choice: Choice, names: Sequence[str]) -> InDocument:
+    """Return the place of a fault for which tools, family and parameters may be the reason."""
+    items = {item.name: item for item in workshop.items()}
+    holder = next(
+        (
+            one
+            for one in workshop.holders
+            if any(item.name in names for item in chosen_of(one, tuple(items.values())))
+        ),
+        None,
+    )
+    tools = tool_paths(workshop, names)
+    if holder is None:
+        return first_of(*tools)
+    here = holder_path(workshop, holder)
+    keys = [(*here, "params", name) for name, _ in choice.params]
+    named = [(*here, "family")] if holder.family else []
+    return first_of(here, *named, *keys, *tools)
 
 
 def _grouped(
@@ -119,18 +139,18 @@ def _bed_test(
     return fits
 
 
-def _larger(
-    workshop: Workshop, choice: Choice, tools: Sequence[OwnedTool], *, where: str, run: Run
-) -> BedError:
+def _larger(workshop: Workshop, choice: Choice, tools: Sequence[OwnedTool], run: Run) -> BedError:
     """Return the error for a holder that is larger than the bed."""
     part = run.need(DESCRIBED, recipe_of(workshop, choice, tools))
     low, high = part.bounds_mm
     size = " x ".join(f"{b - a:.0f}" for a, b in zip(low, high, strict=True))
     room = " x ".join(f"{side:g}" for side in usable_mm(workshop.printer()))
     one = len(tools) == 1
+    at_odds = _at_odds(workshop, choice, [tool.name for tool in tools])
+    bed = ("printer", Row(None, workshop.printer().name), "bed")
     return BedError(
         f"the {choice.family.name} for {', '.join(t.name for t in tools)} is {size} mm",
-        where=where,
+        place=first_of(*at_odds.paths, bed),
         allowed=f"in any pose at most {room} mm, the bed of the printer "
         f"{workshop.printer().name} without its edge, and its height",
         todo="Choose another family or a larger printer"

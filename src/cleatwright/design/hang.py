@@ -2,19 +2,24 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
-from cleatwright.base.errors import DesignError, MeasureError
+from cleatwright.base.errors import CleatwrightError, DesignError, MeasureError
+from cleatwright.base.gathering import noted, refuse, under
+from cleatwright.base.place import Path, Row, at
 from cleatwright.design.params import checked_params
 from cleatwright.design.recipe import CARRIED
 from cleatwright.mounts.joints.registry import JOINTS, ONE_PIECE, joint
 from cleatwright.mounts.registry import mount
 from cleatwright.workshop.document.entries import Carrier, Holder
 from cleatwright.workshop.document.model import Workshop
+from cleatwright.workshop.document.paths import carrier_path, holder_path, panel_path
 from cleatwright.workshop.document.surfaces import MAIN
 
 Pairs = tuple[tuple[str, float], ...]
 Fixed = tuple[float, float] | None
+Named = tuple[str, Path]
+"""A name, and the key in the document at which it is written."""
 
 
 @dataclass(frozen=True)
@@ -62,7 +67,7 @@ class Hang:
         return CARRIED if self.on_carrier else self.mount
 
 
-def hang_of(workshop: Workshop, holder: Holder, *, where: str) -> Hang:
+def hang_of(workshop: Workshop, holder: Holder) -> Hang:
     """Return how a holder of the document hangs.
 
     Raises:
@@ -70,106 +75,116 @@ def hang_of(workshop: Workshop, holder: Holder, *, where: str) -> Hang:
         MeasureError: Their measures cannot be.
     """
     if holder.carrier is not None:
-        return carrier_hang(workshop, workshop.carrier(holder.carrier), where=where)
-    place, panel = holder.place, workshop.panel_of(holder)
+        return carrier_hang(workshop, workshop.carrier(holder.carrier))
+    place, panel, own = holder.place, workshop.panel_of(holder), holder_path(workshop, holder)
     return _hang(
         workshop,
-        holder.mount or _mount_on(workshop, panel),
-        holder.joint or workshop.defaults.joint,
+        _mount_by(workshop, holder.mount, own, panel),
+        (holder.joint, (*own, "joint")) if holder.joint else _usual_joint(workshop),
         panel=panel,
         fixed=(place.x_mm, place.z_mm) if place else None,
-        where=where,
     )
 
 
-def hang_on(workshop: Workshop, panel: str, *, where: str) -> Hang:
+def hang_on(workshop: Workshop, panel: str) -> Hang:
     """Return how a holder hangs on a panel when the document leaves it open.
 
     Raises:
         UnknownNameError: There is no such mount or joint.
         MeasureError: Their measures cannot be.
     """
-    own = workshop.surface(panel).mount
     return _hang(
-        workshop,
-        _mount_on(workshop, panel),
-        workshop.defaults.joint,
-        panel=panel,
-        where=f'{where}, panel "{panel}"' if own else f"{where}, defaults",
+        workshop, _mount_by(workshop, None, (), panel), _usual_joint(workshop), panel=panel
     )
 
 
-def _mount_on(workshop: Workshop, panel: str) -> str:
-    return workshop.surface(panel).mount or workshop.defaults.mount
+def _mount_by(workshop: Workshop, wanted: str | None, own: Path, panel: str) -> Named:
+    """Return the mount of a holder or carrier, and where it is named."""
+    if wanted:
+        return wanted, (*own, "mount")
+    on_panel = workshop.surface(panel).mount
+    if on_panel:
+        return on_panel, (*panel_path(workshop, panel), "mount")
+    return workshop.defaults.mount, ("defaults", "mount")
 
 
-def carrier_hang(workshop: Workshop, carrier: Carrier, *, where: str) -> Hang:
+def _usual_joint(workshop: Workshop) -> Named:
+    return workshop.defaults.joint, ("defaults", "joint")
+
+
+def carrier_hang(workshop: Workshop, carrier: Carrier) -> Hang:
     """Return how a carrier of the document hangs.
 
     Raises:
         DesignError: Its joint leaves it nothing to carry.
     """
-    place = carrier.place
+    place, own = carrier.place, carrier_path(workshop, carrier.name)
     if carrier.joint == ONE_PIECE:
         raise DesignError(
             "a holder in one piece needs no carrier",
-            where=f'{where}, carrier "{carrier.name}"',
+            place=at(*own, "joint"),
             allowed=", ".join(sorted(JOINTS)),
             todo="Choose one of these joints, or delete the carrier",
         )
     panel = workshop.panel_of(carrier)
-    return _hang(
+    hang = _hang(
         workshop,
-        carrier.mount or _mount_on(workshop, panel),
-        carrier.joint,
+        _mount_by(workshop, carrier.mount, own, panel),
+        (carrier.joint, (*own, "joint")),
         panel=panel,
-        carrier=carrier.name,
         fixed=(place.x_mm, place.z_mm) if place else None,
-        locked=carrier.params.as_dict().get("screw_count", 0.0) >= 1.0,
-        where=f'{where}, carrier "{carrier.name}"',
     )
+    locked = carrier.params.as_dict().get("screw_count", 0.0) >= 1.0
+    return replace(hang, carrier=carrier.name, locked=locked)
 
 
 def _hang(
     workshop: Workshop,
-    mount_name: str,
-    joint_name: str,
+    mount_named: Named,
+    joint_named: Named,
     *,
-    where: str,
     panel: str,
-    carrier: str = "",
     fixed: Fixed = None,
-    locked: bool = False,
 ) -> Hang:
-    hung, meeting = mount(mount_name, where=where), joint(joint_name, where=where)
-    of_mount = workshop.sizes_of("mount", mount_name)
-    of_joint = workshop.sizes_of("joint", joint_name)
+    (mount_name, mount_at), (joint_name, joint_at) = mount_named, joint_named
+    hung, meeting = mount(mount_name, place=at(*mount_at)), joint(joint_name, place=at(*joint_at))
+    with under("mount", Row(None, mount_name)):
+        of_mount = checked_params(
+            "mount", mount_name, hung.params, workshop.sizes_of("mount", mount_name)
+        )
+    of_joint: Pairs = ()
+    if meeting is not None:
+        with under("joint", Row(None, joint_name)):
+            of_joint = checked_params(
+                "joint", joint_name, meeting.params, workshop.sizes_of("joint", joint_name)
+            )
     return Hang(
         mount=mount_name,
-        mount_params=checked_params(
-            "mount", mount_name, hung.params, of_mount, where=f"{where}, mount.{mount_name}"
-        ),
+        mount_params=of_mount,
         joint=joint_name,
-        joint_params=()
-        if meeting is None
-        else checked_params(
-            "joint", joint_name, meeting.params, of_joint, where=f"{where}, joint.{joint_name}"
-        ),
-        carrier=carrier,
+        joint_params=of_joint,
         panel=panel,
         fixed=fixed,
-        locked=locked,
     )
 
 
-def require_known(workshop: Workshop, *, where: str) -> None:
-    """Refuse tables of mounts and joints that do not exist."""
+def require_known(workshop: Workshop) -> None:
+    """Refuse tables of mounts and joints that do not exist, and measures that these do not have."""
+    faults: list[CleatwrightError] = []
     for one in workshop.mounts:
-        mount(one.name, where=f"{where}, mount.{one.name}")
+        here = at("mount", Row(None, one.name), spoken="table")
+        with noted(faults):
+            known = mount(one.name, place=here)
+            with under("mount", Row(None, one.name)):
+                checked_params("mount", one.name, known.params, one.params.as_dict())
     for one in workshop.joints:
-        if joint(one.name, where=f"{where}, joint.{one.name}") is None:
-            raise MeasureError(
-                f"the joint {ONE_PIECE} has no measures",
-                where=f"{where}, joint.{one.name}",
-                todo="Delete the table",
-            )
+        here = at("joint", Row(None, one.name), spoken="table")
+        with noted(faults):
+            meeting = joint(one.name, place=here)
+            if meeting is None:
+                raise MeasureError(
+                    f"the joint {ONE_PIECE} has no measures", place=here, todo="Delete the table"
+                )
+            with under("joint", Row(None, one.name)):
+                checked_params("joint", one.name, meeting.params, one.params.as_dict())
+    refuse(faults, "tables cannot be used")

@@ -9,12 +9,14 @@ from pydantic import ValidationError
 from pydantic_core import ErrorDetails
 
 from cleatwright.base.errors import MeasureError
+from cleatwright.base.gathering import combined
+from cleatwright.base.place import InDocument, at
 from cleatwright.design.catalogue import model_rows
 from cleatwright.parts.params import PartParams
 
 
 def checked_params(
-    what: str, name: str, model: type[PartParams], params: Mapping[str, float], *, where: str
+    what: str, name: str, model: type[PartParams], params: Mapping[str, float]
 ) -> tuple[tuple[str, float], ...]:
     """Return the parameters in order, when the model has them and they lie within its bounds.
 
@@ -23,10 +25,10 @@ def checked_params(
         name: Its name.
         model: Its parameter model.
         params: The parameters by the names a person writes.
-        where: The place in the document.
 
     Raises:
-        MeasureError: The one error names every fault with what is allowed.
+        MeasureError: The one error names every fault with what is allowed. Its places are those
+            of the table in which the parameters stand.
     """
     try:
         model.model_validate(dict(params))
@@ -35,32 +37,36 @@ def checked_params(
             row: f"{row} from {low} to {high} ({note})"
             for row, low, high, _, note in model_rows(model)
         }
-        faults = error.errors()
-        told = [_told(fault, bounds) for fault in faults]
-        allowed = [bounds[name] for name, _ in told if name in bounds]
-        if any(name not in bounds for name, _ in told):
-            allowed.insert(0, f"the parameters of the {what} {name}: {', '.join(bounds) or 'none'}")
-        raise MeasureError(
-            "; ".join(text for _, text in told),
-            where=where,
-            allowed="; ".join(dict.fromkeys(allowed)),
-            todo=_missing(what, name, faults),
+        strange = f"the parameters of the {what} {name}: {', '.join(bounds) or 'none'}"
+        faults = [_fault(one, bounds, strange) for one in error.errors()]
+        allowed = dict.fromkeys(one.allowed for one in faults if one.allowed)
+        told = [strange] if strange in allowed else []
+        told += [one for one in allowed if one != strange]
+        raise combined(
+            faults, allowed="; ".join(told), todo=_missing(what, name, error.errors())
         ) from error
     return tuple(sorted(params.items()))
 
 
-def _told(fault: ErrorDetails, bounds: Mapping[str, str]) -> tuple[str, str]:
-    """Return the parameter and what is wrong with it."""
+def _fault(fault: ErrorDetails, bounds: Mapping[str, str], strange: str) -> MeasureError:
+    """Return what is wrong with one parameter, in words that stand beside those of others."""
     name = str(fault["loc"][0]) if fault["loc"] else ""
+    place = at(name, spoken="named") if name else InDocument()
+    allowed = bounds.get(name, strange)
     if fault["type"] == "extra_forbidden":
-        near = difflib.get_close_matches(name, bounds, n=1, cutoff=0.5)
-        hint = f' (did you mean "{near[0]}"?)' if near else ""
-        return name, f'there is no parameter "{name}"{hint}'
+        near = next(iter(difflib.get_close_matches(name, bounds, n=1, cutoff=0.5)), "")
+        hint = f' (did you mean "{near}"?)' if near else ""
+        return MeasureError(
+            f'there is no parameter "{name}"{hint}',
+            place=place,
+            allowed=allowed,
+            line=f"{near} = {fault['input']:g}" if near else "",
+        )
     if fault["type"] == "missing":
-        return name, f"{name} is missing, and nobody but you can know it"
-    if name:
-        return name, f"{name} is {fault['input']:g}"
-    return name, fault["msg"]
+        said = f"{name} is missing, and nobody but you can know it"
+    else:
+        said = f"{name} is {fault['input']:g}" if name else fault["msg"]
+    return MeasureError(said, place=place, allowed=allowed)
 
 
 def _missing(what: str, name: str, faults: Sequence[ErrorDetails]) -> str:

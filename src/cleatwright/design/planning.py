@@ -11,16 +11,17 @@ from typing import get_args
 
 from cleatwright.base.errors import (
     CleatwrightError,
-    InputError,
     MeasureError,
 )
-from cleatwright.base.gathering import noted, refuse
+from cleatwright.base.gathering import noted, refuse, under
+from cleatwright.base.place import Path as Steps
+from cleatwright.base.place import at
 from cleatwright.base.stages.run import Run
 from cleatwright.design.choice import Bundle, families_for
 from cleatwright.design.describing import DESCRIBED
 from cleatwright.design.equipment import OwnedTool, all_owned
 from cleatwright.design.filling import Choice, bed_trial, groups_on_bed, recipe_of
-from cleatwright.design.hang import Hang, hang_of, hang_on, require_known
+from cleatwright.design.hang import Hang, Pairs, hang_of, hang_on, require_known
 from cleatwright.design.params import checked_params
 from cleatwright.design.recipe import Recipe
 from cleatwright.holders.choosing import candidates
@@ -30,6 +31,7 @@ from cleatwright.parts.holder import HolderPart
 from cleatwright.parts.tool import ToolBody
 from cleatwright.workshop.document.entries import Holder, Use
 from cleatwright.workshop.document.model import Workshop
+from cleatwright.workshop.document.paths import first_of, holder_path, tool_paths
 from cleatwright.workshop.document.reading import NO_FILES
 from cleatwright.workshop.document.surfaces import MAIN
 
@@ -85,7 +87,6 @@ _Wanted = tuple[Choice, Sequence[OwnedTool]]
 def plan(
     workshop: Workshop,
     *,
-    where: str,
     folder: Path | None = None,
     drawings: Mapping[str, bytes] = NO_FILES,
     run: Run | None = None,
@@ -94,7 +95,6 @@ def plan(
 
     Args:
         workshop: The workshop.
-        where: The document, for messages.
         folder: The folder of the workshop, in which outlines lie; None when it has none.
         drawings: Drawings by their paths that shall be put into the folder.
         run: The run that keeps what was computed before; one of its own when None.
@@ -106,7 +106,7 @@ def plan(
 
     Several of them come as one error, which lists them.
     """
-    planned = plan_what_can_be(workshop, where=where, folder=folder, drawings=drawings, run=run)
+    planned = plan_what_can_be(workshop, folder=folder, drawings=drawings, run=run)
     refuse(planned.faults, FAULTS)
     return planned.holders
 
@@ -114,7 +114,6 @@ def plan(
 def plan_what_can_be(
     workshop: Workshop,
     *,
-    where: str,
     folder: Path | None = None,
     drawings: Mapping[str, bytes] = NO_FILES,
     run: Run | None = None,
@@ -123,7 +122,6 @@ def plan_what_can_be(
 
     Args:
         workshop: The workshop.
-        where: As in ``plan``.
         folder: As in ``plan``.
         drawings: As in ``plan``.
         run: As in ``plan``.
@@ -132,44 +130,43 @@ def plan_what_can_be(
         InputError: Tools, printers or names that cannot be, on which everything depends.
     """
     run = run or Run()
-    _require_equipment(workshop, where=where)
-    require_known(workshop, where=where)
-    owned = all_owned(workshop, where=where, folder=folder, new=drawings, run=run)
+    _require_equipment(workshop)
+    require_known(workshop)
+    owned = all_owned(workshop, folder=folder, new=drawings, run=run)
     tools = {tool.name: tool for tool in owned}
     wanted: list[_Wanted] = []
     faults: list[CleatwrightError] = []
     without: set[str] = set()
-    for number, holder in enumerate(workshop.holders, 1):
+    for holder in workshop.holders:
         group = [tools[item.name] for item in workshop.items_of(holder)]
         before = len(faults)
         with noted(faults):
-            place = f"{where}, holder number {number}"
-            wanted += _owner_choices(workshop, holder, group, faults, where=place, run=run)
+            wanted += _owner_choices(workshop, holder, group, faults, run)
         if len(faults) > before:
             without.add(holder.carrier or "")
     for panel in workshop.surfaces():
         free = [i for i in workshop.free_items() if (i.panel or MAIN) == panel.name]
         with noted(faults):
             some = [tools[i.name] for i in free]
-            wanted += _automatic(workshop, some, panel.name, faults, where=where, run=run)
+            wanted += _automatic(workshop, some, panel.name, faults, run)
     holders: list[PlannedHolder] = []
     for choice, group in wanted:
         before = len(faults)
         with noted(faults):
-            for members in groups_on_bed(workshop, choice, group, faults, where=where, run=run):
+            for members in groups_on_bed(workshop, choice, group, faults, run):
                 holders.append(_planned(workshop, choice, members, len(holders) + 1, run))
         if len(faults) > before:
             without.add(choice.hang.carrier)
     return Planned(_named_apart(holders), tuple(faults), frozenset(without - {""}))
 
 
-def _require_equipment(workshop: Workshop, *, where: str) -> None:
+def _require_equipment(workshop: Workshop) -> None:
     """Refuse a workshop that cannot print anything."""
-    try:
-        workshop.printer()
-        workshop.filament()
-    except InputError as error:
-        raise error.located(where) from None
+    faults: list[CleatwrightError] = []
+    for wanted in (workshop.printer, workshop.filament):
+        with noted(faults):
+            wanted()
+    refuse(faults, "things are missing")
 
 
 def _owner_choices(
@@ -177,21 +174,19 @@ def _owner_choices(
     holder: Holder,
     group: Sequence[OwnedTool],
     faults: list[CleatwrightError],
-    *,
-    where: str,
     run: Run,
 ) -> list[_Wanted]:
     """Return what the owner asks for in one table; tools that nothing holds are noted."""
-    hang = hang_of(workshop, holder, where=where)
+    hang, here = hang_of(workshop, holder), holder_path(workshop, holder)
     fixed_alone = hang.fixed is not None and not hang.carrier
     together = bool(holder.tools) or fixed_alone
     params = holder.params.as_dict()
     if holder.family:
-        chosen = family(holder.family, where=where)
+        chosen = family(holder.family, place=at(*here, "family"))
         before = len(faults)
         for tool in group:
             with noted(faults):
-                _require_held(chosen, tool, where=where)
+                _require_held(workshop, chosen, tool, here)
         if len(faults) > before:
             return []
         whys = tuple((tool.name, CHOSEN) for tool in group)
@@ -206,7 +201,7 @@ def _owner_choices(
         raise MeasureError(
             "tools that need different families cannot share one fixed place: "
             + ", ".join(sorted(bundle.family.name for bundle in bundles)),
-            where=where,
+            place=first_of(here, (*here, "place"), *tool_paths(workshop, [t.name for t in group])),
             todo="Give each family a [[holder]] and a place of its own",
         )
     return [
@@ -214,13 +209,7 @@ def _owner_choices(
             Choice(
                 family=bundle.family,
                 whys=bundle.whys,
-                params=checked_params(
-                    "holder family",
-                    bundle.family.name,
-                    bundle.family.params,
-                    params,
-                    where=f"{where}, params",
-                ),
+                params=_params(bundle.family, params, here),
                 hang=hang,
                 fit=holder.fit,
                 together=together,
@@ -231,12 +220,17 @@ def _owner_choices(
     ]
 
 
-def _require_held(chosen: Family, tool: OwnedTool, *, where: str) -> None:
+def _params(chosen: Family, params: Mapping[str, float], here: Steps) -> Pairs:
+    with under(*here, "params"):
+        return checked_params("holder family", chosen.name, chosen.params, params)
+
+
+def _require_held(workshop: Workshop, chosen: Family, tool: OwnedTool, here: Steps) -> None:
     reason = chosen.why_not(tool.body)
     if reason is not None:
         raise MeasureError(
             f'the family "{chosen.name}" cannot hold "{tool.name}": it {reason}',
-            where=where,
+            place=first_of(here, (*here, "family"), *tool_paths(workshop, [tool.name])),
             allowed=", ".join(f.name for f in candidates(tool.body)) or "no family",
             todo="Leave the family out, and one is chosen",
         )
@@ -247,13 +241,11 @@ def _automatic(
     free: Sequence[OwnedTool],
     panel: str,
     faults: list[CleatwrightError],
-    *,
-    where: str,
     run: Run,
 ) -> list[_Wanted]:
     if not free:
         return []
-    hang = hang_on(workshop, panel, where=where)
+    hang = hang_on(workshop, panel)
     on_bed = bed_trial(workshop, hang, {}, fit=None, together=False, run=run)
     bundles, unheld = families_for(workshop, free, hang, fit=None, on_bed=on_bed, run=run)
     faults += unheld

@@ -154,12 +154,11 @@ def _lift_mm(moves: Sequence[tuple[float, float, float]]) -> float:
     return highest
 
 
-def why_none(tool: ToolBody, *, name: str = "", lifted: bool = False) -> NoHolderError:
+def why_none(tool: ToolBody, *, lifted: bool = False) -> NoHolderError:
     """Return the error for a tool that no family can hold, with the reason of each family.
 
     Args:
         tool: The tool.
-        name: What the owner calls it.
         lifted: As in ``ranked``.
     """
     reasons = [
@@ -173,7 +172,6 @@ def why_none(tool: ToolBody, *, name: str = "", lifted: bool = False) -> NoHolde
     told = f" ({'; '.join(reasons)})" if reasons else ""
     return NoHolderError(
         f"no holder can take this {tool.kind}, which offers {grips}{told}",
-        where=f'tool "{name}"' if name else "",
         todo='Hang it on a [[carrier]] with screw_count = 2, or by mount = "wall-screws"'
         if pulled
         else "Check its measures, or choose another kind that describes it as well",

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from types import MappingProxyType
 
+from cleatwright.base.place import NOWHERE, InDocument
 from cleatwright.base.plugins import picked_or_left_out, plug_ins
 from cleatwright.base.registry import by_name
 from cleatwright.holders.families import (
@@ -75,6 +76,8 @@ FAMILIES: Mapping[str, Family] = MappingProxyType(
 )
 
 
-def family(name: str, *, where: str = "") -> Family:
+def family(name: str, *, place: InDocument = NOWHERE) -> Family:
     """Return the family of a name, or raise UnknownNameError with the nearest valid name."""
-    return picked_or_left_out("holder family", name, FAMILIES, PLUG_INS.left_out, where=where)
+    return picked_or_left_out(
+        "holder family", name, FAMILIES, left_out=PLUG_INS.left_out, place=place
+    )

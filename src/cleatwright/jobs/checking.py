@@ -6,7 +6,7 @@ from dataclasses import asdict, dataclass
 from pathlib import Path
 
 from cleatwright.base.errors import CleatwrightError
-from cleatwright.base.gathering import noted, refuse
+from cleatwright.base.gathering import in_file, noted, refuse
 from cleatwright.base.lengths import Wording, sides_words
 from cleatwright.base.stages.run import Run
 from cleatwright.design.carrying import units_what_can_be
@@ -59,18 +59,18 @@ def check_workshop(place: Path) -> WorkshopCheck:
             come as one error, which lists them.
     """
     workshop = load(place)
-    with errors_in(wording_of(workshop)):
+    with in_file(str(document_path(place))), errors_in(wording_of(workshop)):
         return _checked(workshop, place)
 
 
 def _checked(workshop: Workshop, place: Path) -> WorkshopCheck:
-    where, run = str(document_path(place)), Run()
-    planned = plan_what_can_be(workshop, where=where, folder=document_path(place).parent, run=run)
+    run = Run()
+    planned = plan_what_can_be(workshop, folder=document_path(place).parent, run=run)
     holders, faults = planned.holders, list[CleatwrightError](planned.faults)
     whole = [one for one in holders if one.hang.carrier not in planned.without]
-    units, of_carriers = units_what_can_be(workshop, whole, where=where, run=run)
+    units, of_carriers = units_what_can_be(workshop, whole, run=run)
     faults += of_carriers
-    seen = foreseen(workshop, units, where=where, folder=document_path(place).parent, run=run)
+    seen = foreseen(workshop, units, folder=document_path(place).parent, run=run)
     faults += seen.faults
     summaries: list[HolderSummary] = []
     words = wording_of(workshop)

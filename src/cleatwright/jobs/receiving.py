@@ -11,6 +11,7 @@ from itertools import count
 from pathlib import Path
 
 from cleatwright.base.errors import DesignError, OutputError
+from cleatwright.base.gathering import in_file
 from cleatwright.design.planning import plan
 from cleatwright.holders.registry import FAMILIES
 from cleatwright.jobs.bundle_tables import Brought, brought
@@ -119,7 +120,8 @@ def _receive_bundle(path: Path, place: Path, *, write: bool, again: bool) -> Rec
     # the whole new document is read, and its holders planned, before anything is written
     whole = checked(document.as_string(), file=where)
     contents = {drawings[name]: data for name, data in given.drawings.items()}
-    plan(whole, where=where, folder=folder, drawings=contents)
+    with in_file(where):
+        plan(whole, folder=folder, drawings=contents)
     if write:
         with _put(folder, contents):
             save(place, document)

@@ -250,9 +250,7 @@ def _recipes(rows: Sequence[_Row], wish: SeriesWish, workshop: Workshop | None) 
     joint(wish.joint)
     if not 1 <= wish.seats <= MOST_SEATS:
         raise MeasureError(f"{wish.seats} seats", allowed=f"from 1 to {MOST_SEATS}")
-    params = checked_params(
-        "holder family", wish.family, chosen.params, dict(wish.params), where="the series"
-    )
+    params = checked_params("holder family", wish.family, chosen.params, dict(wish.params))
     settings = mount_settings(workshop, MAIN) if workshop else MountSettings()
     play, correction = _fit(workshop)
     faults: list[str] = []

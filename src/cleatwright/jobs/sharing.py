@@ -9,6 +9,7 @@ import tomlkit
 
 from cleatwright import __version__
 from cleatwright.base.errors import MeasureError, OutputError, unknown_name
+from cleatwright.base.gathering import in_file
 from cleatwright.design.building import BuiltPart, build
 from cleatwright.design.catalogue import kinds_held, model_rows, package_of
 from cleatwright.design.equipment import OwnedTool
@@ -69,7 +70,8 @@ def share_holder(
     terms = Terms.of(licence, author)
     _require_new(out)
     where = str(document_path(place))
-    holders = plan(load(place), where=where, folder=document_path(place).parent)
+    with in_file(where):
+        holders = plan(load(place), folder=document_path(place).parent)
     planned, built = _wanted(holders, which, where=where)
     return _write(planned, built, terms, out, with_step=with_step)
 

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import replace
 from types import MappingProxyType
 
+from cleatwright.base.place import NOWHERE, InDocument
 from cleatwright.base.plugins import is_a, is_kind_of, picked_or_left_out, plug_ins, shielded
 from cleatwright.base.registry import by_name
 from cleatwright.mounts.mount import Mount, MountParams
@@ -58,6 +59,6 @@ MOUNTS: Mapping[str, Mount] = MappingProxyType(
 )
 
 
-def mount(name: str, *, where: str = "") -> Mount:
+def mount(name: str, *, place: InDocument = NOWHERE) -> Mount:
     """Return the mount of a name, or raise UnknownNameError with the valid names."""
-    return picked_or_left_out("mount", name, MOUNTS, PLUG_INS.left_out, where=where)
+    return picked_or_left_out("mount", name, MOUNTS, left_out=PLUG_INS.left_out, place=place)

@@ -22,6 +22,7 @@ from cleatwright.timber.cutting import cut_boards
 from cleatwright.timber.rails import Profile, RailRun, bevel_rips, pair_strip_mm
 from cleatwright.wall import model as wall
 from cleatwright.workshop.document.model import Workshop
+from cleatwright.workshop.document.paths import stock_place
 
 
 @dataclass(frozen=True)
@@ -38,7 +39,6 @@ def woodwork(
     workshop: Workshop,
     runs: Sequence[wall.RailRun],
     *,
-    where: str,
     carriers: Sequence[CarrierWood] = (),
 ) -> Woodwork:
     """Return the lists for the saw.
@@ -46,7 +46,6 @@ def woodwork(
     Args:
         workshop: The document.
         runs: The rails to be made.
-        where: The place of the document.
         carriers: The carriers of wood, whose boards and strips come from the rail stock.
 
     Raises:
@@ -68,7 +67,7 @@ def woodwork(
         try:
             plan = cut_boards(pieces, stocks, kerf_mm=rail.kerf_mm)
         except StockError as error:
-            raise error.located(f"{where}, rail, stock") from error
+            raise error.at(stock_place(workshop)) from error
         lists.append(("cut-list", crosscut_list(plan, unit=workshop.units)))
     strip = pair_strip_mm(profile, profile, kerf_mm=rail.kerf_mm)
     order = (

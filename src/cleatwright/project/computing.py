@@ -8,6 +8,7 @@ from pathlib import Path
 from types import MappingProxyType
 
 from cleatwright.base.errors import DesignError, InputError, MeasureError
+from cleatwright.base.gathering import in_file
 from cleatwright.base.stages.run import Run
 from cleatwright.design.carrying import (
     Unit,
@@ -35,6 +36,7 @@ from cleatwright.siting.panel_job import PanelJob
 from cleatwright.siting.rails.loading import failing_rails
 from cleatwright.wall.moving.rail_moves import Rail
 from cleatwright.workshop.document.model import Workshop
+from cleatwright.workshop.document.paths import first_of, panel_path
 from cleatwright.workshop.document.store import checked, document_path, load
 from cleatwright.workshop.document.wording import errors_in, wording_of
 from cleatwright.workshop.ledger.database import read_hung, read_recipe
@@ -63,7 +65,7 @@ def compute(
         CleatwrightError: The first thing that stands in the way.
     """
     workshop, run = load(place), run or Run()
-    with errors_in(wording_of(workshop)):
+    with in_file(str(document_path(place))), errors_in(wording_of(workshop)):
         job = _computed(workshop, place, afresh=afresh, effort=effort, run=run)
         if not advise:
             return job
@@ -90,7 +92,7 @@ def _computed(
     workshop: Workshop, place: Path, *, afresh: bool, effort: int | None, run: Run
 ) -> Job:
     kernel = MeshKernel()
-    where, folder = str(document_path(place)), document_path(place).parent
+    folder = document_path(place).parent
     walls = arrange_all(workshop, place, kernel, afresh=afresh, effort=effort, run=run)
     units, panels, rails_now, hung = walls.units, walls.panels, walls.rails, walls.hung
     rails = [run for panel in panels for run in panel.arrangement.rails if not run.stays]
@@ -102,7 +104,7 @@ def _computed(
         planned=tuple(holder for unit in units for holder in unit.planned.holders),
         built=tuple(made for unit in units for made in unit.holders),
         panels=panels,
-        found=tuple(_assessed(panel, where=where) for panel in panels),
+        found=tuple(_assessed(panel) for panel in panels),
         spots=spots,
         hung=hung,
         moving=held_back(
@@ -117,7 +119,7 @@ def _computed(
             units=[unit.planned.key for unit in units if not unit.holds],
         ),
         woodwork=woodwork(
-            workshop, rails, where=where, carriers=carrier_wood(wooden_carriers(units, but=in_use))
+            workshop, rails, carriers=carrier_wood(wooden_carriers(units, but=in_use))
         ),
         production=produce(
             workshop,
@@ -161,10 +163,8 @@ def arrange_all(
     Raises:
         CleatwrightError: The first thing that stands in the way.
     """
-    where, folder = str(document_path(place)), document_path(place).parent
-    wanted = plan_units(
-        workshop, plan(workshop, where=where, folder=folder, run=run), where=where, run=run
-    )
+    folder = document_path(place).parent
+    wanted = plan_units(workshop, plan(workshop, folder=folder, run=run), run=run)
     units = build_units(wanted, run)
     recorded = _before(workshop, folder, run).known_again(
         read_hung(folder), {unit.outer.mark for unit in units}
@@ -176,7 +176,6 @@ def arrange_all(
         units=units,
         hangs={} if afresh else remembered(hung.holders, units),
         rails=rails,
-        where=where,
         effort=workshop.defaults.effort if effort is None else effort,
     )
     return Walls(units, hang_up(wishes, kernel, run), rails, hung)
@@ -200,9 +199,10 @@ def _rail_change(workshop: Workshop, hung: HungRails, panels: tuple[PanelJob, ..
     )
 
 
-def _assessed(panel: PanelJob, *, where: str) -> Assessment:
-    """Return what is found about a panel; an error of its screws names the document."""
+def _assessed(panel: PanelJob) -> Assessment:
+    """Return what is found about a panel; an error of its screws names what they go through."""
     try:
         return assess(panel)
     except MeasureError as error:
-        raise error.located(where) from error
+        surface = panel_path(panel.workshop, panel.panel.name)
+        raise error.at(first_of(surface, (*surface, "lining"), ("rail", "thickness"))) from error

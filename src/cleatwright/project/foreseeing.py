@@ -19,13 +19,15 @@ from cleatwright.siting.given_places import off_the_wall
 from cleatwright.siting.hung.in_use import parts_in_use
 from cleatwright.siting.rails.studs import studs_of
 from cleatwright.siting.walls import ITEM, rail_rule, wall_space
+from cleatwright.siting.written_at import written_at
 from cleatwright.timber.boards import Stock
 from cleatwright.timber.carriers import carrier_pieces
 from cleatwright.timber.cutting import cut_boards
 from cleatwright.wall.inputs import checked_items
 from cleatwright.wall.studs import reaches_of
 from cleatwright.workshop.document.model import Workshop
-from cleatwright.workshop.document.surfaces import MAIN, Panel
+from cleatwright.workshop.document.paths import stock_place
+from cleatwright.workshop.document.surfaces import Panel
 from cleatwright.workshop.ledger.database import read_hung
 
 
@@ -43,7 +45,7 @@ class Foreseen:
 
 
 def foreseen(
-    workshop: Workshop, units: Sequence[PlannedUnit], *, where: str, folder: Path, run: Run
+    workshop: Workshop, units: Sequence[PlannedUnit], *, folder: Path, run: Run
 ) -> Foreseen:
     """Return what stands in the way of making a workshop however its walls are arranged.
 
@@ -53,7 +55,6 @@ def foreseen(
     Args:
         workshop: The document.
         units: What shall hang.
-        where: The place of the document.
         folder: The folder of the workshop.
         run: The run that keeps what was computed before.
     """
@@ -61,12 +62,11 @@ def foreseen(
     remarks: list[str] = []
     for panel in workshop.surfaces():
         with noted(faults):
-            faults += _given_places(workshop, panel, units, where=where, folder=folder, run=run)
+            faults += _given_places(workshop, panel, units, folder=folder, run=run)
     if workshop.rail.stocks:
-        stock = f"{where}, rail, stock"
         with noted(faults):
-            _cut_carriers(workshop, units, where=stock, folder=folder, run=run)
-        short = tuple(_short_boards(workshop, units, where=stock, folder=folder, run=run))
+            _cut_carriers(workshop, units, folder=folder, run=run)
+        short = tuple(_short_boards(workshop, units, folder=folder, run=run))
         faults += (fault for fault, stops in short if stops)
         remarks += (_remark(fault) for fault, stops in short if not stops)
     return Foreseen(tuple(faults), tuple(remarks))
@@ -77,7 +77,6 @@ def _given_places(
     panel: Panel,
     units: Sequence[PlannedUnit],
     *,
-    where: str,
     folder: Path,
     run: Run,
 ) -> tuple[CleatwrightError, ...]:
@@ -89,16 +88,16 @@ def _given_places(
     fixed = [one for one in units if one.panel == panel.name and one.fixed is not None]
     if not fixed:
         return ()
-    where = where if panel.name == MAIN else f'{where}, panel "{panel.name}"'
     built, space = build_units(fixed, run), wall_space(panel)
     items = [run.need(ITEM, one) for one in built]
-    off = off_the_wall(workshop, built, items, space=space, where=where)
+    off = off_the_wall(workshop, built, items, space=space)
     # what hangs on rails that hang already needs none of its own
     if not off and not panel.rails and not _rails_hang(panel, folder):
         try:
-            checked_items(space, rail_rule(workshop), items)
+            with written_at(workshop, panel, fixed):
+                checked_items(space, rail_rule(workshop), items)
         except WallError as error:
-            words = Words(where, {one.planned.key: one.planned.name for one in built})
+            words = Words({one.planned.key: one.planned.name for one in built})
             raise words.told(error) from error
     return off
 
@@ -108,7 +107,7 @@ def _remark(fault: CleatwrightError) -> str:
 
 
 def _cut_carriers(
-    workshop: Workshop, units: Sequence[PlannedUnit], *, where: str, folder: Path, run: Run
+    workshop: Workshop, units: Sequence[PlannedUnit], *, folder: Path, run: Run
 ) -> None:
     """Cut the wood of the carriers that do not hang yet, and nothing else, from the boards."""
     wooden = [one for one in units if one.carrier is not None and one.carrier.made_of == "wood"]
@@ -121,7 +120,7 @@ def _cut_carriers(
     try:
         cut_boards(pieces, stocks, kerf_mm=workshop.rail.kerf_mm)
     except StockError as error:
-        raise error.located(where) from error
+        raise error.at(stock_place(workshop)) from error
 
 
 def _hanging(built: Sequence[Unit], folder: Path) -> frozenset[str]:
@@ -129,7 +128,7 @@ def _hanging(built: Sequence[Unit], folder: Path) -> frozenset[str]:
 
 
 def _short_boards(
-    workshop: Workshop, units: Sequence[PlannedUnit], *, where: str, folder: Path, run: Run
+    workshop: Workshop, units: Sequence[PlannedUnit], *, folder: Path, run: Run
 ) -> Iterator[tuple[StockError, bool]]:
     """Yield what each panel needs longer boards for, and whether nothing can be made without.
 
@@ -154,7 +153,7 @@ def _short_boards(
             StockError(
                 f"{why}, for which it is {said_mm(needed_mm)} mm long at the least, and the "
                 f'longest board, "{board.name}", has {said_mm(board.length_mm)} mm',
-                where=where,
+                place=stock_place(workshop),
                 allowed=f"at least {said_mm(needed_mm)} mm",
                 todo=f"Write a [[rail.stock]] with a length of at least {said_mm(enough_mm)} mm",
             ),

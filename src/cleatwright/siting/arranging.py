@@ -29,21 +29,14 @@ class Words:
     """How things are called in messages.
 
     Args:
-        where: The place of the panel in the document.
         names: The names of holders by their keys.
     """
 
-    where: str
     names: Mapping[str, str]
 
     def told(self, error: WallError) -> WallError:
-        """Return the error with the names of holders in place of their keys, and its place."""
-        return WallError(
-            by_name(error.given, self.names),
-            where=self.where,
-            allowed=error.allowed,
-            todo=by_name(error.todo, self.names) if error.todo else error.todo,
-        )
+        """Return the error with the names of holders in place of their keys."""
+        return error.said(lambda words: by_name(words, self.names) if words else words)
 
 
 @dataclass(frozen=True)

@@ -12,10 +12,12 @@ from cleatwright.base.written import written_length, written_within
 from cleatwright.design.carrying import Unit
 from cleatwright.siting.giving_places import Written, entry_of
 from cleatwright.siting.walls import rail_rule
+from cleatwright.siting.written_at import unit_paths
 from cleatwright.wall.asking.insertion import Standing, standing
 from cleatwright.wall.conflicts import TOLERANCE_MM
 from cleatwright.wall.model import Item, Place, RailRule, WallSpace
 from cleatwright.workshop.document.model import Workshop
+from cleatwright.workshop.document.paths import first_of, panel_path
 
 Span = tuple[float, float]
 
@@ -44,7 +46,6 @@ def off_the_wall(
     items: Sequence[Item],
     *,
     space: WallSpace,
-    where: str,
 ) -> tuple[CleatwrightError, ...]:
     """Return a fault for each given place at which a holder reaches beyond the edge of its wall.
 
@@ -55,7 +56,6 @@ def off_the_wall(
         units: What hangs on one panel.
         items: The same as the wall sees it.
         space: The panel.
-        where: The place of the panel in the document.
     """
     rule, of_key = rail_rule(workshop), {unit.planned.key: unit for unit in units}
     rooms = {item.key: _room(item, space, rule) for item in items}
@@ -63,9 +63,7 @@ def off_the_wall(
     off = {key for key, at in given.items() if not rooms[key].holds(at.x_mm, at.z_mm)}
     others = standing(space, rule, items, [at for key, at in given.items() if key not in off])
     return tuple(
-        _fault(
-            workshop, of_key[item.key], (item, given[item.key]), rooms[item.key], others
-        ).located(where)
+        _fault(workshop, of_key[item.key], (item, given[item.key]), rooms[item.key], others)
         for item in items
         if item.key in off
     )
@@ -87,6 +85,8 @@ def _fault(
     item, at = placed
     entry, unit_name = entry_of(workshop, unit), workshop.units
     table = entry.words if entry is not None else "its table"
+    surface = panel_path(workshop, unit.planned.panel)
+    place = first_of(*unit_paths(workshop, unit.planned), (*surface, "width"), (*surface, "height"))
     x, z = said_mm(at.x_mm), said_mm(at.z_mm)
     said = (
         f'"{unit.planned.name}" reaches beyond the edge of its wall with its tools and the room '
@@ -95,6 +95,7 @@ def _fault(
     if not room.any:
         return WallError(
             said,
+            place=place,
             allowed="a wall that is larger than what hangs on it",
             todo=f"Hang fewer tools in {table}, or hang it on a larger wall",
         )
@@ -108,9 +109,10 @@ def _fault(
     tried = replace(item, fixed=(there.x_mm, there.z_mm))
     leave = "leave its place out, and the program looks for one"
     if not room.holds(there.x_mm, there.z_mm) or others.broken_by(tried, there):
-        return WallError(said, allowed=allowed, todo=f"In {table}, {leave}")
+        return WallError(said, place=place, allowed=allowed, todo=f"In {table}, {leave}")
     return WallError(
         said,
+        place=place,
         allowed=allowed,
         todo=f"Write {written.line} in {table}, or {leave}",
         line=written.line,

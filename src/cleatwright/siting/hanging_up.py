@@ -27,6 +27,7 @@ from cleatwright.siting.walls import (
     wall_space,
 )
 from cleatwright.siting.ways_out import prove_ways, surroundings
+from cleatwright.siting.written_at import written_at
 from cleatwright.wall.arrange import default_rounds
 from cleatwright.wall.asking.offers import Means
 from cleatwright.wall.asking.offers import Panel as OtherPanel
@@ -51,7 +52,6 @@ class Wishes:
         units: Everything that shall hang.
         hangs: Where units hang already, by their keys.
         rails: Which rails hang already.
-        where: The place of the document, for messages.
         effort: How many times as long as usual each wall is searched, >= 1.
     """
 
@@ -59,7 +59,6 @@ class Wishes:
     units: tuple[Unit, ...]
     hangs: Mapping[str, Place]
     rails: HungRails
-    where: str
     effort: int = 1
 
 
@@ -79,13 +78,13 @@ def hang_up(wishes: Wishes, kernel: MeshKernel, run: Run) -> tuple[PanelJob, ...
         if panel.name != MAIN and not items[panel.name] and not rails.all:
             continue
         units = tuple(unit for unit in wishes.units if unit.planned.panel == panel.name)
-        where = wishes.where if panel.name == MAIN else f'{wishes.where}, panel "{panel.name}"'
+        planned = [unit.planned for unit in units]
         asked = Asked(
             space=wall_space(panel, rails.document),
             rails=rails.recorded,
             rule=rail_rule(wishes.workshop),
-            band=_reach(wishes.workshop, panel, where=where),
-            words=Words(where, {unit.planned.key: unit.planned.name for unit in wishes.units}),
+            band=_reach(wishes.workshop, panel),
+            words=Words({unit.planned.key: unit.planned.name for unit in wishes.units}),
             means=Means(
                 _others(wishes, panel, items),
                 wishes.workshop.units,
@@ -94,10 +93,11 @@ def hang_up(wishes: Wishes, kernel: MeshKernel, run: Run) -> tuple[PanelJob, ...
             rounds=wishes.effort * default_rounds(len(units)),
         )
         refuse(
-            off_the_wall(wishes.workshop, units, items[panel.name], space=asked.space, where=where),
+            off_the_wall(wishes.workshop, units, items[panel.name], space=asked.space),
             FAULTS,
         )
-        found = _settled(wishes, asked, panel, items[panel.name], run)
+        with written_at(wishes.workshop, panel, planned):
+            found = _settled(wishes, asked, panel, items[panel.name], run)
         arrangement = named_on(found.kept.arrangement, after=last, names=rails.names)
         last = max(last, last_number(run.name for run in arrangement.rails))
         panels.append(
@@ -126,11 +126,9 @@ def _down(panel: Panel, one: InTheWay, words: Words) -> RailDown:
     return RailDown(panel.name, one.run.name, f"it stands in the way of {who}")
 
 
-def _reach(workshop: Workshop, panel: Panel, *, where: str) -> ReachBand:
-    try:
+def _reach(workshop: Workshop, panel: Panel) -> ReachBand:
+    with written_at(workshop, panel):
         return reach_on(workshop, panel)
-    except WallError as error:
-        raise error.located(where) from error
 
 
 @dataclass(frozen=True)

@@ -7,10 +7,14 @@ from dataclasses import dataclass
 from typing import Any, cast
 
 from pydantic import BaseModel, ConfigDict, Field, model_validator
+from pydantic_core import PydanticCustomError
 
 from cleatwright.parts.tool import ToolBody
 from cleatwright.shapes.outline import Outline
 from cleatwright.tools.dimension import Dimension
+
+AT_ODDS = "at_odds"
+"""The type of a fault of measures that do not belong together."""
 
 
 def measure_name(field: str) -> str:
@@ -27,6 +31,24 @@ def optional_mm(least_mm: float, most_mm: float, *, description: str) -> Any:
         description=f"{description}; 0 without",
         json_schema_extra={"least_mm": least_mm},
     )
+
+
+@dataclass(frozen=True)
+class AtOdds:
+    """Measures that cannot belong to one tool.
+
+    Args:
+        text: What is wrong, with each measure by its name.
+        names: The measures, by the names a person writes: any of them may be the wrong one.
+    """
+
+    text: str
+    names: tuple[str, ...]
+
+
+def at_odds(text: str, *names: str) -> AtOdds:
+    """Return what is wrong with measures that cannot belong to one tool."""
+    return AtOdds(text, names)
 
 
 class Measures(BaseModel):
@@ -46,22 +68,25 @@ class Measures(BaseModel):
         populate_by_name=True,
     )
 
-    def faults(self) -> Iterator[str]:
-        """Yield a sentence for each pair of measures that cannot belong to one tool."""
+    def faults(self) -> Iterator[AtOdds]:
+        """Yield each pair of measures that cannot belong to one tool."""
         yield from ()
 
     @model_validator(mode="after")
     def _belong_together(self) -> Measures:
         faults = [*self._slivers(), *self.faults()]
         if faults:
-            raise ValueError("; ".join(faults))
+            told = "; ".join(fault.text for fault in faults)
+            raise PydanticCustomError(AT_ODDS, "{told}", {"told": told, "each": tuple(faults)})
         return self
 
-    def _slivers(self) -> Iterator[str]:
+    def _slivers(self) -> Iterator[AtOdds]:
         for row in card(type(self)):
             value = float(getattr(self, f"{row.name}_mm"))
             if row.may_be_zero and 0.0 < value < row.low_mm:
-                yield f"{row.name} {value:g} mm is too little: give 0, or {row.bounds}"
+                yield at_odds(
+                    f"{row.name} {value:g} mm is too little: give 0, or {row.bounds}", row.name
+                )
 
 
 @dataclass(frozen=True)

@@ -4,18 +4,21 @@ from __future__ import annotations
 
 import difflib
 import math
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from types import MappingProxyType
 
 from pydantic import ValidationError
+from pydantic_core import ErrorDetails
 
 from cleatwright.base.errors import MeasureError
+from cleatwright.base.gathering import combined
+from cleatwright.base.place import InDocument, at
 from cleatwright.base.plugins import is_a, picked_or_left_out, plug_ins, shielded
 from cleatwright.base.registry import by_name
 from cleatwright.parts.tool import ToolBody
 from cleatwright.shapes.outline import Outline
-from cleatwright.tools.kind import Kind, MeasureRow
+from cleatwright.tools.kind import AT_ODDS, AtOdds, Kind, MeasureRow
 from cleatwright.tools.kinds import (
     adjustable_wrench,
     angle_grinder,
@@ -152,9 +155,11 @@ KINDS: Mapping[str, Kind] = MappingProxyType(
 )
 
 
-def kind(name: str, *, where: str = "") -> Kind:
+def kind(name: str) -> Kind:
     """Return the kind of a name, or raise UnknownNameError with the nearest valid name."""
-    return picked_or_left_out("tool kind", name, KINDS, PLUG_INS.left_out, where=where)
+    return picked_or_left_out(
+        "tool kind", name, KINDS, left_out=PLUG_INS.left_out, place=at("kind")
+    )
 
 
 def tool_body(
@@ -163,7 +168,6 @@ def tool_body(
     *,
     mass_kg: float | None = None,
     outline: Outline | None = None,
-    where: str = "",
 ) -> ToolBody:
     """Return the body of a tool from its measures in mm, named without their unit.
 
@@ -172,48 +176,63 @@ def tool_body(
         measures: What was measured, as ``{"shank": 6.0, ...}``.
         mass_kg: The weighed mass, more than 0 to 100 kg; None to estimate it.
         outline: The outline, of a kind that is outlined; x to the left, z up.
-        where: The place in the document, for messages.
 
     Raises:
         UnknownNameError: There is no such kind.
         MeasureError: Measures are missing, unknown, out of bounds or at odds with each
             other, the mass cannot be, or an outline is missing or not wanted; the one error
-            lists every fault in order.
+            lists every fault in order. Its places are those of a [[tool]] table.
 
     >>> tool_body("can", {"diameter": 65.0, "height": 195.0}).leading
     '⌀65×195'
     """
-    chosen = kind(kind_name, where=where)
+    chosen = kind(kind_name)
     card = {row.name: row for row in chosen.card}
-    faults = [_unknown(name, card) for name in measures if name not in card]
-    allowed = [f"the measures of a {chosen.name}: {', '.join(card)}"] if faults else []
+    faults = [_unknown(name, measures[name], card) for name in measures if name not in card]
+    strange = f"the measures of a {chosen.name}: {', '.join(card)}" if faults else ""
     known = {name: value for name, value in measures.items() if name in card}
     try:
         checked = chosen.measures.model_validate(known)
     except ValidationError as error:
-        found = _findings(error, card)
-        faults += [text for text, _ in found]
-        allowed += [bounds for _, bounds in found if bounds]
+        faults += _findings(error, card)
         checked = None
-    if mass_kg is not None and not 0.0 < mass_kg <= MOST_KG:
-        faults.append(f"mass is {mass_kg:g} kg")
-        allowed.append(f"mass more than 0 to {MOST_KG:g} kg")
-    if chosen.outlined and outline is None:
-        faults.append(f"a {chosen.name} needs an outline")
-        allowed.append('outline = "shapes/name.svg" or a .dxf file, beside the measures')
-    if outline is not None and not chosen.outlined:
-        faults.append(f"a {chosen.name} has no use for an outline")
-        allowed.append(f"an outline for: {', '.join(n for n, k in KINDS.items() if k.outlined)}")
+    faults += _beside_the_measures(chosen, mass_kg, outline)
     if checked is None or faults:
-        raise MeasureError(
-            "; ".join(faults),
-            where=where,
-            allowed="; ".join(allowed),
-            todo=_ordinary(chosen) if allowed else "",
-        )
+        raise _together(faults, chosen, strange)
     if chosen.outlined:
         return chosen.body(checked, mass_kg, outline)
     return chosen.body(checked, mass_kg)
+
+
+def _beside_the_measures(
+    chosen: Kind, mass_kg: float | None, outline: Outline | None
+) -> Iterator[MeasureError]:
+    if mass_kg is not None and not 0.0 < mass_kg <= MOST_KG:
+        yield MeasureError(
+            f"mass is {mass_kg:g} kg",
+            place=at("mass", spoken="named"),
+            allowed=f"mass more than 0 to {MOST_KG:g} kg",
+        )
+    if chosen.outlined and outline is None:
+        yield MeasureError(
+            f"a {chosen.name} needs an outline",
+            place=at("outline", spoken="named"),
+            allowed='outline = "shapes/name.svg" or a .dxf file, beside the measures',
+        )
+    if outline is not None and not chosen.outlined:
+        outlined = ", ".join(name for name, one in KINDS.items() if one.outlined)
+        yield MeasureError(
+            f"a {chosen.name} has no use for an outline",
+            place=InDocument((("outline",), ("kind",)), spoken="named"),
+            allowed=f"an outline for: {outlined}",
+        )
+
+
+def _together(faults: Sequence[MeasureError], chosen: Kind, strange: str) -> MeasureError:
+    """Return the faults of one tool as one sentence, with each of them apart for programs."""
+    allowed = [strange, *(fault.allowed for fault in faults)]
+    told = "; ".join(dict.fromkeys(one for one in allowed if one))
+    return combined(faults, allowed=told, todo=_ordinary(chosen) if told else "")
 
 
 def ordinary_outline(kind_name: str, *, scale: float = 1.0) -> Outline | None:
@@ -244,24 +263,48 @@ def _ordinary(chosen: Kind) -> str:
     return f"An ordinary {chosen.name} has {sizes}"
 
 
-def _unknown(name: str, card: Mapping[str, MeasureRow]) -> str:
-    near = difflib.get_close_matches(name, card, n=1, cutoff=0.5)
-    hint = f' (did you mean "{near[0]}"?)' if near else ""
-    return f'there is no measure "{name}"{hint}'
+def _unknown(name: str, value: float, card: Mapping[str, MeasureRow]) -> MeasureError:
+    near = next(iter(difflib.get_close_matches(name, card, n=1, cutoff=0.5)), "")
+    hint = f' (did you mean "{near}"?)' if near else ""
+    return MeasureError(
+        f'there is no measure "{name}"{hint}',
+        place=at("measures", name, spoken="named"),
+        line=f"{near} = {value:g}" if near else "",
+    )
 
 
-def _findings(error: ValidationError, card: Mapping[str, MeasureRow]) -> list[tuple[str, str]]:
-    """Return a sentence and, where there are bounds, the bounds for each fault."""
-    findings: list[tuple[str, str]] = []
+def _findings(error: ValidationError, card: Mapping[str, MeasureRow]) -> list[MeasureError]:
+    """Return each fault with its bounds, where there are some."""
+    findings: list[MeasureError] = []
     for item in error.errors():
         if not item["loc"]:
-            findings.append((str(item.get("ctx", {})["error"]), ""))
+            findings += _at_odds(item)
             continue
         row = card[str(item["loc"][0])]
         least = "0, or " if row.may_be_zero else ""
-        bounds = f"{row.name} {least}{row.bounds}, {row.description}"
-        findings.append((f"{row.name} {_is(item['type'], item['input'])}", bounds))
+        findings.append(
+            MeasureError(
+                f"{row.name} {_is(item['type'], item['input'])}",
+                place=at("measures", row.name, spoken="named"),
+                allowed=f"{row.name} {least}{row.bounds}, {row.description}",
+            )
+        )
     return findings
+
+
+def _at_odds(item: ErrorDetails) -> list[MeasureError]:
+    each: tuple[AtOdds, ...] = item.get("ctx", {}).get("each", ())
+    # a kind of another package may refuse its measures in a way of its own
+    if item["type"] != AT_ODDS:
+        said = str(item.get("ctx", {}).get("error", item["msg"]))
+        return [MeasureError(said, place=at("measures", spoken="table"))]
+    return [
+        MeasureError(
+            one.text,
+            place=InDocument(tuple(("measures", name) for name in one.names), spoken="named"),
+        )
+        for one in each
+    ]
 
 
 def _is(fault: str, given: object) -> str:

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from cleatwright.base.errors import WallError
-from cleatwright.wall.inputs import checked_items
+from cleatwright.wall.inputs import checked_items, of_items
 from cleatwright.wall.model import Arrangement, Item, LeftOver, RailRule, WallSpace
 from cleatwright.wall.reach import ReachBand, reach_band
 from cleatwright.wall.search.outcome import Outcome
@@ -138,7 +138,7 @@ def require_all(arrangement: Arrangement) -> Arrangement:
     if arrangement.left_over:
         raise WallError(
             " ".join(left.sentence for left in arrangement.left_over),
-            where="wall",
+            place=of_items((left.key for left in arrangement.left_over), ("width",), ("height",)),
             todo="Change the wall, or leave these holders off it; each change was tried by itself",
         )
     return arrangement

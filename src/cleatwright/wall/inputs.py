@@ -2,15 +2,26 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 
 from cleatwright.base.errors import WallError
+from cleatwright.base.place import InDocument, Path, Row, at
 from cleatwright.wall.conflicts import conflicts
 from cleatwright.wall.model import Arrangement, Item, Place, RailRule, Scores, WallSpace
 from cleatwright.wall.rails import STUDS_A_RAIL, as_drawn, cut_rails
 from cleatwright.wall.studs import LEAST_END_MM, reaches_of
 
 NOTHING = Scores(0.0, 0.0, 0.0, 0.0, 0.0)
+
+
+def of_items(keys: Iterable[str], *beside: Path) -> InDocument:
+    """Return the place of items by their keys, for whoever knows where these are written.
+
+    Args:
+        keys: The keys of the items.
+        beside: Measures of the wall that may be the wrong ones.
+    """
+    return InDocument((*((Row(None, key),) for key in keys), *beside), spoken="table")
 
 
 def checked_items(space: WallSpace, rule: RailRule, items: Sequence[Item]) -> dict[str, Item]:
@@ -34,7 +45,7 @@ def _check_kept(space: WallSpace, rule: RailRule) -> None:
     if wrong:
         raise WallError(
             "The rails that hang already cannot be as they are described. " + " ".join(wrong),
-            where="wall",
+            place=at("rail", spoken="table"),
             todo="Measure them again from the lower left corner of the wall",
         )
 
@@ -43,7 +54,7 @@ def _by_key(items: Sequence[Item]) -> dict[str, Item]:
     known: dict[str, Item] = {}
     for item in items:
         if item.key in known:
-            raise WallError(f'two holders have the key "{item.key}"', where="wall")
+            raise WallError(f'two holders have the key "{item.key}"')
         known[item.key] = item
     return known
 
@@ -58,7 +69,7 @@ def _check_obstacles(space: WallSpace) -> None:
             raise WallError(
                 f'The obstacle "{box.name}" reaches from ({box.x_mm:g}, {box.z_mm:g}) to '
                 f"({box.right_mm:g}, {box.top_mm:g}) mm",
-                where="wall",
+                place=at("obstacle", spoken="table"),
                 allowed=f"within {space.width_mm:g} × {space.height_mm:g} mm",
                 todo="Give its place from the lower left corner of the wall",
             )
@@ -73,7 +84,7 @@ def _check_fixed(space: WallSpace, rule: RailRule, items: Sequence[Item]) -> Non
     if wrong:
         raise WallError(
             "The fixed places cannot be kept. " + " ".join(wrong),
-            where="wall",
+            place=of_items(item.key for item in fixed),
             todo="Move or free one of them",
         )
 
@@ -87,7 +98,7 @@ def _check_studs(space: WallSpace, items: Sequence[Item]) -> None:
         raise WallError(
             f"No rail can meet two studs: those at {given} mm leave {len(within)} "
             f"whose screws are at least {LEAST_END_MM:g} mm away from the ends of the wall",
-            where="wall",
+            place=InDocument((("stud",), ("width",)), spoken="table"),
             allowed="at least two studs, or none where the wall itself takes screws everywhere",
             todo="Give the x of every stud, or screw a board across two studs first",
         )

@@ -17,6 +17,7 @@ from dataclasses import dataclass
 from typing import Literal, get_args
 
 from cleatwright.base.errors import MeasureError, WallError
+from cleatwright.base.place import InDocument
 from cleatwright.base.source import Evidence, Source
 from cleatwright.standards.people.body_segments import HALF_BODY_MM, SOLDIERS, segment_mm
 from cleatwright.standards.table import Listed
@@ -214,7 +215,7 @@ def reach_limits(
         deepest = arm - HALF_BODY_MM + trunk * math.sin(math.radians(LEAN_DEG))
         raise WallError(
             f"An arm of {arm:g} mm does not reach the wall over a bench {bench_depth_mm:g} mm deep",
-            where="reach",
+            place=InDocument((("bench_depth",), ("arm",), ("stature",))),
             allowed=f"a bench less than {deepest:.0f} mm deep",
             todo="Make bench_depth smaller, or measure the arm and set arm_reach",
         )
@@ -229,7 +230,7 @@ def reach_limits(
     if lowest >= highest:
         raise WallError(
             f"Behind a bench {lowest:g} mm high the hand reaches nothing",
-            where="reach",
+            place=InDocument((("bench_height",), ("bench_depth",), ("arm",), ("stature",))),
             allowed=f"a bench less than {highest:.0f} mm high",
             todo="Correct bench_height, or leave it out",
         )

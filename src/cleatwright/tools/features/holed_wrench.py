@@ -22,7 +22,7 @@ from cleatwright.shapes.outline import rectangle
 from cleatwright.tools.dimension import Dimension, across, along
 from cleatwright.tools.features.pieces import Lump, flat, mass_and_centre, short
 from cleatwright.tools.features.plates import free_hole_mm, pierced, round_hole
-from cleatwright.tools.kind import Measures, optional_mm
+from cleatwright.tools.kind import AtOdds, Measures, at_odds, optional_mm
 from cleatwright.tools.material import STEEL
 
 END_MM = 1.0
@@ -51,28 +51,38 @@ class HoledWrenchMeasures(Measures):
         LEAST_RIM_MM, 40.0, description="from the hole's edge to the end of the handle"
     )
 
-    def faults(self) -> Iterator[str]:
+    def faults(self) -> Iterator[AtOdds]:
         """Yield what cannot be one wrench."""
         if (self.hole_mm > 0.0) != (self.hole_rim_mm > 0.0):
-            yield (
+            yield at_odds(
                 f"hole {self.hole_mm:g} mm and hole_rim {self.hole_rim_mm:g} mm go together: give "
-                "both, or leave both out"
+                "both, or leave both out",
+                "hole",
+                "hole_rim",
             )
         if self.hole_mm > self.handle_width_mm - 2.0 * LEAST_RIM_MM:
-            yield (
+            yield at_odds(
                 f"hole {self.hole_mm:g} mm does not fit into handle_width "
-                f"{self.handle_width_mm:g} mm: measure both again"
+                f"{self.handle_width_mm:g} mm: measure both again",
+                "hole",
+                "handle_width",
             )
         if self.handle_thickness_mm > self.head_thickness_mm:
-            yield (
+            yield at_odds(
                 f"handle_thickness {self.handle_thickness_mm:g} mm is more than head_thickness "
-                f"{self.head_thickness_mm:g} mm: exchange the two"
+                f"{self.head_thickness_mm:g} mm: exchange the two",
+                "handle_thickness",
+                "head_thickness",
             )
         straight = self.length_mm - self.head_length_mm
         if straight < max(30.0, self.hole_mm + 2.0 * self.hole_rim_mm + 5.0):
-            yield (
+            yield at_odds(
                 f"length {self.length_mm:g} mm leaves too little handle above head_length "
-                f"{self.head_length_mm:g} mm: measure the length end to end"
+                f"{self.head_length_mm:g} mm: measure the length end to end",
+                "hole",
+                "hole_rim",
+                "length",
+                "head_length",
             )
 
 

@@ -16,7 +16,7 @@ from cleatwright.parts.grips import Blade, EyeHole, Grip, Loop
 from cleatwright.shapes.outline import Outline
 from cleatwright.tools.dimension import Dimension, across, along
 from cleatwright.tools.features.plates import hand_hole, pierced
-from cleatwright.tools.kind import Measures
+from cleatwright.tools.kind import AtOdds, Measures, at_odds
 
 LEAST_RIM_MM = 6.0
 # a hand hole is for four fingers, so it is a good deal wider than high
@@ -43,22 +43,26 @@ class SawMeasures(Measures):
         ge=20.0, le=80.0, description="the hole for the hand, where it is narrowest"
     )
 
-    def faults(self) -> Iterator[str]:
+    def faults(self) -> Iterator[AtOdds]:
         """Yield what cannot be one saw."""
         if self.hole_width_mm < LEAST_SLENDER * self.hole_height_mm:
-            yield (
+            yield at_odds(
                 f"hole_width {self.hole_width_mm:g} mm is less than {LEAST_SLENDER:g} times "
                 f"hole_height {self.hole_height_mm:g} mm: measure the hole where it is longest and "
-                "where it is narrowest"
+                "where it is narrowest",
+                "hole_width",
+                "hole_height",
             )
-        for hole, outer, name in (
-            (self.hole_width_mm, self.handle_width_mm, "width"),
-            (self.hole_height_mm, self.handle_length_mm, "length"),
+        for hole, outer, hole_name, name in (
+            (self.hole_width_mm, self.handle_width_mm, "hole_width", "width"),
+            (self.hole_height_mm, self.handle_length_mm, "hole_height", "length"),
         ):
             if hole > outer - 2.0 * LEAST_RIM_MM:
-                yield (
+                yield at_odds(
                     f"the hole of {hole:g} mm leaves less than {LEAST_RIM_MM:g} mm of wood on each "
-                    f"side within handle_{name} {outer:g} mm: measure both again"
+                    f"side within handle_{name} {outer:g} mm: measure both again",
+                    hole_name,
+                    f"handle_{name}",
                 )
 
 

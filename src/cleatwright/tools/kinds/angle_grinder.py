@@ -24,7 +24,7 @@ from cleatwright.shapes.outline import circle
 from cleatwright.shapes.solid import block, prism
 from cleatwright.tools.dimension import Dimension, across, along
 from cleatwright.tools.features.pieces import Lump, cylinder, mass_and_centre, short
-from cleatwright.tools.kind import Kind, Measures, optional_mm
+from cleatwright.tools.kind import AtOdds, Kind, Measures, at_odds, optional_mm
 from cleatwright.tools.material import MOTOR, PLASTIC, STEEL
 
 # a guard and a disc are sheets with air between them, a gear case is an aluminium shell, and
@@ -57,27 +57,35 @@ class AngleGrinderMeasures(Measures):
         50.0, 200.0, description="from the gear head to the side handle's end"
     )
 
-    def faults(self) -> Iterator[str]:
+    def faults(self) -> Iterator[AtOdds]:
         """Yield what cannot be one grinder."""
         if self.length_mm < self.guard_mm + BODY_BELOW_MM:
-            yield (
+            yield at_odds(
                 f"length {self.length_mm:g} mm leaves less than {BODY_BELOW_MM:g} mm of body below "
-                f"guard {self.guard_mm:g} mm: measure the length overall"
+                f"guard {self.guard_mm:g} mm: measure the length overall",
+                "length",
+                "guard",
             )
         if self.head_mm > self.guard_mm:
-            yield (
+            yield at_odds(
                 f"head {self.head_mm:g} mm is wider than guard {self.guard_mm:g} mm: measure both "
-                "again"
+                "again",
+                "head",
+                "guard",
             )
         if self.guard_thickness_mm > self.head_depth_mm - 20.0:
-            yield (
+            yield at_odds(
                 f"guard_thickness {self.guard_thickness_mm:g} mm leaves less than 20 mm of gear "
-                f"head on head_depth {self.head_depth_mm:g} mm: measure both again"
+                f"head on head_depth {self.head_depth_mm:g} mm: measure both again",
+                "guard_thickness",
+                "head_depth",
             )
         if (self.side_handle_mm > 0.0) != (self.side_handle_length_mm > 0.0):
-            yield (
+            yield at_odds(
                 f"side_handle {self.side_handle_mm:g} mm and side_handle_length "
-                f"{self.side_handle_length_mm:g} mm go together: give both, or leave both out"
+                f"{self.side_handle_length_mm:g} mm go together: give both, or leave both out",
+                "side_handle",
+                "side_handle_length",
             )
 
 

@@ -28,7 +28,7 @@ from cleatwright.tools.features.saws import (
     saw_dimensions,
     toothed,
 )
-from cleatwright.tools.kind import Kind
+from cleatwright.tools.kind import AtOdds, Kind, at_odds
 from cleatwright.tools.material import STEEL, WOOD
 
 HANDLE_SHARE = 0.75
@@ -48,13 +48,15 @@ class BackSawMeasures(SawMeasures):
         ge=5.0, le=40.0, description="across the spine, from its top to its lower edge"
     )
 
-    def faults(self) -> Iterator[str]:
+    def faults(self) -> Iterator[AtOdds]:
         """Yield what cannot be one back saw."""
         yield from super().faults()
         if self.spine_height_mm > self.plate_width_mm - 10.0:
-            yield (
+            yield at_odds(
                 f"spine_height {self.spine_height_mm:g} mm leaves less than 10 mm of plate within "
-                f"plate_width {self.plate_width_mm:g} mm: measure plate_width over all"
+                f"plate_width {self.plate_width_mm:g} mm: measure plate_width over all",
+                "spine_height",
+                "plate_width",
             )
 
 

@@ -25,7 +25,7 @@ from cleatwright.shapes.outline import rectangle
 from cleatwright.shapes.solid import block, prism
 from cleatwright.tools.dimension import Dimension, across, along
 from cleatwright.tools.features.pieces import Lump, cylinder, mass_and_centre, short
-from cleatwright.tools.kind import Kind, Measures, optional_mm
+from cleatwright.tools.kind import AtOdds, Kind, Measures, at_odds, optional_mm
 from cleatwright.tools.material import STEEL, WOOD
 
 # malleable jaws like I-beams on a solid bar; one of 300 by 80 mm weighs 0.8 to 1.2 kg
@@ -57,29 +57,46 @@ class BarClampMeasures(Measures):
     pad_mm: float = optional_mm(0.5, 20.0, description="how far the fixed jaw's pad stands out")
     pad_depth_mm: float = optional_mm(5.0, 80.0, description="the pad along the jaw")
 
-    def faults(self) -> Iterator[str]:
+    def faults(self) -> Iterator[AtOdds]:
         """Yield what cannot be one bar clamp."""
         for one, other in (("handle", "handle_length"), ("pad", "pad_depth")):
             a, b = (float(getattr(self, f"{name}_mm")) for name in (one, other))
             if (a > 0.0) != (b > 0.0):
-                yield f"{one} {a:g} mm and {other} {b:g} mm go together: give both, or none"
+                yield at_odds(
+                    f"{one} {a:g} mm and {other} {b:g} mm go together: give both, or none",
+                    one,
+                    other,
+                )
         if self.pad_depth_mm > self.throat_mm - 5.0:
-            yield (
+            yield at_odds(
                 f"pad_depth {self.pad_depth_mm:g} mm does not fit before the bar within throat "
-                f"{self.throat_mm:g} mm: measure both again"
+                f"{self.throat_mm:g} mm: measure both again",
+                "pad_depth",
+                "throat",
             )
         if self.handle_mm / 2 > self.throat_mm - 2.0:
-            yield (
+            yield at_odds(
                 f"handle {self.handle_mm:g} mm would meet the bar within throat "
-                f"{self.throat_mm:g} mm: measure both again"
+                f"{self.throat_mm:g} mm: measure both again",
+                "handle",
+                "throat",
             )
         if self.pad_mm > self.opening_mm - 1.0:
-            yield f"pad {self.pad_mm:g} mm fills opening {self.opening_mm:g} mm: measure both again"
+            yield at_odds(
+                f"pad {self.pad_mm:g} mm fills opening {self.opening_mm:g} mm: measure both again",
+                "pad",
+                "opening",
+            )
         least = self.jaw_height_mm + self.opening_mm + self.slide_height_mm + self.handle_length_mm
         if self.length_mm < least:
-            yield (
+            yield at_odds(
                 f"length {self.length_mm:g} mm is less than jaw_height, opening, slide_height and "
-                f"handle_length together, {least:g} mm: measure the length down to the lowest end"
+                f"handle_length together, {least:g} mm: measure the length down to the lowest end",
+                "length",
+                "jaw_height",
+                "opening",
+                "slide_height",
+                "handle_length",
             )
 
 

@@ -22,7 +22,7 @@ from cleatwright.shapes.rigid import shift, turn
 from cleatwright.shapes.solid import Loft, Solid
 from cleatwright.tools.dimension import Dimension, across, along
 from cleatwright.tools.features.pieces import Lump, cylinder, mass_and_centre, short
-from cleatwright.tools.kind import Kind, Measures, optional_mm
+from cleatwright.tools.kind import AtOdds, Kind, Measures, at_odds, optional_mm
 from cleatwright.tools.material import LIQUID
 
 LEAST_BODY_MM = 15.0
@@ -41,16 +41,23 @@ class BottleMeasures(Measures):
         1.0, 150.0, description="height over which the body narrows to the neck"
     )
 
-    def faults(self) -> Iterator[str]:
+    def faults(self) -> Iterator[AtOdds]:
         """Yield what cannot be: a neck as wide as the body, or no body at all."""
         if self.neck_mm > self.body_mm - 4.0:
-            yield f"neck {self.neck_mm:g} mm is not narrower than body {self.body_mm:g} mm by 4 mm"
+            yield at_odds(
+                f"neck {self.neck_mm:g} mm is not narrower than body {self.body_mm:g} mm by 4 mm",
+                "neck",
+                "body",
+            )
         straight = self.height_mm - self.neck_length_mm - self.shoulder_mm
         if straight < LEAST_BODY_MM:
-            yield (
+            yield at_odds(
                 f"height {self.height_mm:g} mm leaves less than {LEAST_BODY_MM:g} mm of body below "
                 f"neck_length and shoulder, which are "
-                f"{self.neck_length_mm + self.shoulder_mm:g} mm"
+                f"{self.neck_length_mm + self.shoulder_mm:g} mm",
+                "height",
+                "neck_length",
+                "shoulder",
             )
 
 

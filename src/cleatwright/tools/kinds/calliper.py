@@ -22,7 +22,7 @@ from cleatwright.parts.tool import ToolBody
 from cleatwright.shapes.solid import block
 from cleatwright.tools.dimension import Dimension, across, along
 from cleatwright.tools.features.pieces import Lump, mass_and_centre, short
-from cleatwright.tools.kind import Kind, Measures
+from cleatwright.tools.kind import AtOdds, Kind, Measures, at_odds
 from cleatwright.tools.material import STEEL
 
 # jaws run to a point; a slider is a box around the beam, of steel or of plastic
@@ -57,29 +57,38 @@ class CalliperMeasures(Measures):
         ge=3.0, le=40.0, description="through the slider, with its screw or display"
     )
 
-    def faults(self) -> Iterator[str]:
+    def faults(self) -> Iterator[AtOdds]:
         """Yield what cannot be one calliper."""
         if self.slider_width_mm < self.beam_width_mm:
-            yield (
+            yield at_odds(
                 f"slider_width {self.slider_width_mm:g} mm is less than beam_width "
-                f"{self.beam_width_mm:g} mm: measure both again"
+                f"{self.beam_width_mm:g} mm: measure both again",
+                "slider_width",
+                "beam_width",
             )
         if self.slider_thickness_mm < self.beam_thickness_mm:
-            yield (
+            yield at_odds(
                 f"slider_thickness {self.slider_thickness_mm:g} mm is less than beam_thickness "
-                f"{self.beam_thickness_mm:g} mm: measure both again"
+                f"{self.beam_thickness_mm:g} mm: measure both again",
+                "slider_thickness",
+                "beam_thickness",
             )
         least = min(self.small_jaw_mm, self.long_jaw_mm)
         if self.slider_width_mm > self.beam_width_mm + 2.0 * least - 2.0:
-            yield (
+            yield at_odds(
                 f"slider_width {self.slider_width_mm:g} mm hides a jaw of {least:g} mm beside "
-                f"beam_width {self.beam_width_mm:g} mm: measure the three again"
+                f"beam_width {self.beam_width_mm:g} mm: measure the three again",
+                "slider_width",
+                "beam_width",
             )
         if self.length_mm < self.jaws_height_mm + self.slider_length_mm + LEAST_BEAM_MM:
-            yield (
+            yield at_odds(
                 f"length {self.length_mm:g} mm leaves less than {LEAST_BEAM_MM:g} mm of beam below "
                 f"jaws_height {self.jaws_height_mm:g} mm and slider_length "
-                f"{self.slider_length_mm:g} mm: measure the length overall, closed"
+                f"{self.slider_length_mm:g} mm: measure the length overall, closed",
+                "length",
+                "jaws_height",
+                "slider_length",
             )
 
 

@@ -18,7 +18,7 @@ from cleatwright.parts.tool import ToolBody
 from cleatwright.shapes.rigid import shift, turn
 from cleatwright.tools.dimension import Dimension, across, along
 from cleatwright.tools.features.pieces import Lump, cylinder, mass_and_centre, short
-from cleatwright.tools.kind import Kind, Measures
+from cleatwright.tools.kind import AtOdds, Kind, Measures, at_odds
 from cleatwright.tools.material import SEALANT
 
 
@@ -32,12 +32,14 @@ class CartridgeMeasures(Measures):
         ge=5.0, le=200.0, description="from the tube to the end of the nozzle or its cap"
     )
 
-    def faults(self) -> Iterator[str]:
+    def faults(self) -> Iterator[AtOdds]:
         """Yield what cannot be: a nozzle as wide as the tube."""
         if self.nozzle_mm > self.tube_mm - 8.0:
-            yield (
+            yield at_odds(
                 f"nozzle {self.nozzle_mm:g} mm is not narrower than tube {self.tube_mm:g} mm "
-                f"by 8 mm"
+                f"by 8 mm",
+                "nozzle",
+                "tube",
             )
 
 

@@ -23,7 +23,7 @@ from cleatwright.parts.tool import ToolBody
 from cleatwright.shapes.solid import block
 from cleatwright.tools.dimension import Dimension, across, along
 from cleatwright.tools.features.pieces import Lump, cylinder, mass_and_centre, short
-from cleatwright.tools.kind import Kind, Measures, optional_mm
+from cleatwright.tools.kind import AtOdds, Kind, Measures, at_odds, optional_mm
 from cleatwright.tools.material import STEEL, WOOD
 
 # a blade is bevelled, and it is thinner at its edge than where it was measured
@@ -51,28 +51,36 @@ class ChiselMeasures(Measures):
     bolster_mm: float = optional_mm(4.0, 60.0, description="across the bolster or the ferrule")
     bolster_length_mm: float = optional_mm(1.0, 60.0, description="along the bolster")
 
-    def faults(self) -> Iterator[str]:
+    def faults(self) -> Iterator[AtOdds]:
         """Yield what cannot be one chisel."""
         if (self.bolster_mm > 0.0) != (self.bolster_length_mm > 0.0):
-            yield (
+            yield at_odds(
                 f"bolster {self.bolster_mm:g} mm and bolster_length {self.bolster_length_mm:g} mm "
-                "go together: give both, or leave both out"
+                "go together: give both, or leave both out",
+                "bolster",
+                "bolster_length",
             )
         if self.bolster_mm > self.handle_mm:
-            yield (
+            yield at_odds(
                 f"bolster {self.bolster_mm:g} mm is thicker than handle {self.handle_mm:g} mm: "
-                "measure both again"
+                "measure both again",
+                "bolster",
+                "handle",
             )
         if self.blade_thickness_mm > self.blade_width_mm * 2.0:
-            yield (
+            yield at_odds(
                 f"blade_thickness {self.blade_thickness_mm:g} mm is more than twice blade_width "
-                f"{self.blade_width_mm:g} mm: exchange the two, or measure both again"
+                f"{self.blade_width_mm:g} mm: exchange the two, or measure both again",
+                "blade_thickness",
+                "blade_width",
             )
         if self.handle_mm < self.blade_thickness_mm + 2.0 * LEAST_LEDGE_MM:
-            yield (
+            yield at_odds(
                 f"handle {self.handle_mm:g} mm is not {2.0 * LEAST_LEDGE_MM:g} mm thicker than "
                 f"blade_thickness {self.blade_thickness_mm:g} mm, so nothing can carry it: measure "
-                "both again"
+                "both again",
+                "handle",
+                "blade_thickness",
             )
 
 

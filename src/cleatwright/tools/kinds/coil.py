@@ -27,7 +27,7 @@ from cleatwright.tools.features.pieces import (
     ring_sectors,
     short,
 )
-from cleatwright.tools.kind import Kind, Measures
+from cleatwright.tools.kind import AtOdds, Kind, Measures, at_odds
 from cleatwright.tools.material import BUNDLE
 
 SECTORS = 16
@@ -45,14 +45,16 @@ class CoilMeasures(Measures):
     )
     thickness_mm: float = Field(ge=3.0, le=200.0, description="the bundle of turns, laid flat")
 
-    def faults(self) -> Iterator[str]:
+    def faults(self) -> Iterator[AtOdds]:
         """Yield what cannot be one coil."""
         opening = self.outer_mm - 2.0 * self.bundle_mm
         if opening < LEAST_OPENING_MM:
-            yield (
+            yield at_odds(
                 f"outer {self.outer_mm:g} mm and bundle {self.bundle_mm:g} mm leave an opening of "
                 f"{opening:g} mm, and it takes {LEAST_OPENING_MM:g} mm to hang it: measure both "
-                "again, or wind it wider"
+                "again, or wind it wider",
+                "outer",
+                "bundle",
             )
 
 

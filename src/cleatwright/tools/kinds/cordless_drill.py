@@ -24,7 +24,7 @@ from cleatwright.shapes.outline import circle
 from cleatwright.shapes.solid import block, prism
 from cleatwright.tools.dimension import Dimension, across, along
 from cleatwright.tools.features.pieces import Lump, mass_and_centre, short
-from cleatwright.tools.kind import Kind, Measures, optional_mm
+from cleatwright.tools.kind import AtOdds, Kind, Measures, at_odds, optional_mm
 from cleatwright.tools.material import CELLS, MOTOR, PLASTIC, STEEL
 
 # jaws and their thread leave air in a chuck, a handle is a shell around a switch (common
@@ -64,28 +64,37 @@ class CordlessDrillMeasures(Measures):
         1.0, 100.0, description="from the battery's rear end to the rear of the handle"
     )
 
-    def faults(self) -> Iterator[str]:
+    def faults(self) -> Iterator[AtOdds]:
         """Yield what cannot be one drill."""
         if self.handle_back_mm + self.handle_depth_mm > self.body_length_mm + 20.0:
-            yield (
+            yield at_odds(
                 f"handle_back {self.handle_back_mm:g} mm and handle_depth "
                 f"{self.handle_depth_mm:g} mm reach past body_length {self.body_length_mm:g} mm: "
-                "measure all three again"
+                "measure all three again",
+                "handle_back",
+                "handle_depth",
+                "body_length",
             )
         if self.handle_width_mm >= self.body_width_mm:
-            yield (
+            yield at_odds(
                 f"handle_width {self.handle_width_mm:g} mm is not less than body_width "
-                f"{self.body_width_mm:g} mm, so nothing can carry it: measure both again"
+                f"{self.body_width_mm:g} mm, so nothing can carry it: measure both again",
+                "handle_width",
+                "body_width",
             )
         if self.chuck_mm > self.body_height_mm:
-            yield (
+            yield at_odds(
                 f"chuck {self.chuck_mm:g} mm is thicker than body_height "
-                f"{self.body_height_mm:g} mm: measure both again"
+                f"{self.body_height_mm:g} mm: measure both again",
+                "chuck",
+                "body_height",
             )
         if self.battery_back_mm > self.battery_length_mm:
-            yield (
+            yield at_odds(
                 f"battery_back {self.battery_back_mm:g} mm is more than battery_length "
-                f"{self.battery_length_mm:g} mm: measure both again"
+                f"{self.battery_length_mm:g} mm: measure both again",
+                "battery_back",
+                "battery_length",
             )
 
 

@@ -19,7 +19,7 @@ from cleatwright.parts.tool import ToolBody
 from cleatwright.shapes.solid import Solid, block
 from cleatwright.tools.dimension import Dimension, across, along
 from cleatwright.tools.features.pieces import Lump, cylinder, mass_and_centre, short
-from cleatwright.tools.kind import Kind, Measures, optional_mm
+from cleatwright.tools.kind import AtOdds, Kind, Measures, at_odds, optional_mm
 from cleatwright.tools.material import STEEL, WOOD
 
 # files taper to tip and tang
@@ -42,18 +42,23 @@ class FileMeasures(Measures):
         ge=30.0, le=200.0, description="from where the file goes in to the handle's end"
     )
 
-    def faults(self) -> Iterator[str]:
+    def faults(self) -> Iterator[AtOdds]:
         """Yield what cannot be one file."""
         if self.thickness_mm > self.width_mm:
-            yield (
+            yield at_odds(
                 f"thickness {self.thickness_mm:g} mm is more than width {self.width_mm:g} mm: "
-                "exchange the two"
+                "exchange the two",
+                "thickness",
+                "width",
             )
         if self.handle_mm <= neck_mm(self):
-            yield (
+            yield at_odds(
                 f"handle {self.handle_mm:g} mm is not wider than the {neck_mm(self):.1f} mm around "
                 f"width {self.width_mm:g} mm and thickness {self.thickness_mm:g} mm, so nothing "
-                "can carry it: measure the three again, or fit a larger handle"
+                "can carry it: measure the three again, or fit a larger handle",
+                "handle",
+                "width",
+                "thickness",
             )
 
 

@@ -27,7 +27,7 @@ from cleatwright.tools.features.pieces import (
     ring_sectors,
     short,
 )
-from cleatwright.tools.kind import Kind, Measures, optional_mm
+from cleatwright.tools.kind import AtOdds, Kind, Measures, at_odds, optional_mm
 from cleatwright.tools.material import STEEL
 
 # a jaw or a ring takes away about two fifths of its disc: with a head of 2.1 s + 7
@@ -50,36 +50,47 @@ class FlatWrenchMeasures(Measures):
         4.0, 120.0, description="clear hole in the bigger head, when that is a ring"
     )
 
-    def faults(self) -> Iterator[str]:
+    def faults(self) -> Iterator[AtOdds]:
         """Yield what cannot be one wrench."""
         if self.other_head_width_mm > self.head_width_mm:
-            yield (
+            yield at_odds(
                 f"other_head_width {self.other_head_width_mm:g} mm is more than head_width "
-                f"{self.head_width_mm:g} mm: exchange the two"
+                f"{self.head_width_mm:g} mm: exchange the two",
+                "other_head_width",
+                "head_width",
             )
         if self.other_head_width_mm < self.shaft_width_mm:
-            yield (
+            yield at_odds(
                 f"other_head_width {self.other_head_width_mm:g} mm is less than shaft_width "
                 f"{self.shaft_width_mm:g} mm: measure both again; a plain end is as wide as "
-                "the shaft"
+                "the shaft",
+                "other_head_width",
+                "shaft_width",
             )
         if self.head_width_mm <= self.shaft_width_mm:
-            yield (
+            yield at_odds(
                 f"head_width {self.head_width_mm:g} mm is not more than shaft_width "
-                f"{self.shaft_width_mm:g} mm, so nothing can carry it: measure both again"
+                f"{self.shaft_width_mm:g} mm, so nothing can carry it: measure both again",
+                "head_width",
+                "shaft_width",
             )
         if self.length_mm < self.head_width_mm + self.other_head_width_mm + 10.0:
-            yield (
+            yield at_odds(
                 f"length {self.length_mm:g} mm leaves less than 10 mm of shaft between head_width "
                 f"{self.head_width_mm:g} mm and other_head_width {self.other_head_width_mm:g} mm: "
-                "measure the length end to end"
+                "measure the length end to end",
+                "length",
+                "head_width",
+                "other_head_width",
             )
         inside = (("opening", self.opening_mm, 1.0), ("ring", self.ring_mm, 2.0))
         for name, size_mm, least_mm in inside:
             if size_mm > self.head_width_mm - least_mm:
-                yield (
+                yield at_odds(
                     f"{name} {size_mm:g} mm does not fit into head_width {self.head_width_mm:g} "
-                    "mm: measure both again"
+                    "mm: measure both again",
+                    name,
+                    "head_width",
                 )
 
 

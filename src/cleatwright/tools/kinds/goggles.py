@@ -21,7 +21,7 @@ from cleatwright.parts.tool import ToolBody
 from cleatwright.shapes.solid import block
 from cleatwright.tools.dimension import Dimension, across, along
 from cleatwright.tools.features.pieces import Lump, mass_and_centre, short
-from cleatwright.tools.kind import Kind, Measures
+from cleatwright.tools.kind import AtOdds, Kind, Measures, at_odds
 from cleatwright.tools.material import PLASTIC
 
 # a hollow frame or two cups with foam: 100 to 300 g (common practice, no source)
@@ -43,16 +43,18 @@ class GogglesMeasures(Measures):
         ge=1.0, le=25.0, description="through the strap or the headband at its middle"
     )
 
-    def faults(self) -> Iterator[str]:
+    def faults(self) -> Iterator[AtOdds]:
         """Yield what cannot be one strap."""
         for name, size in (
             ("strap_height", self.strap_height_mm - self.strap_thickness_mm),
             ("width", self.width_mm - 2.0 * self.strap_thickness_mm),
         ):
             if size < LEAST_OPENING_MM:
-                yield (
+                yield at_odds(
                     f"strap_thickness {self.strap_thickness_mm:g} mm leaves an opening of "
-                    f"{size:g} mm along {name}: measure both again"
+                    f"{size:g} mm along {name}: measure both again",
+                    "strap_thickness",
+                    name,
                 )
 
 

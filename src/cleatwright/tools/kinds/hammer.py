@@ -23,7 +23,7 @@ from cleatwright.shapes.outline import rectangle
 from cleatwright.shapes.solid import Loft, block
 from cleatwright.tools.dimension import Dimension, across, along
 from cleatwright.tools.features.pieces import Lump, mass_and_centre, short
-from cleatwright.tools.kind import Kind, Measures, optional_mm
+from cleatwright.tools.kind import AtOdds, Kind, Measures, at_odds, optional_mm
 from cleatwright.tools.material import STEEL, WOOD, Material
 
 # a head of 500 g to DIN 1041 measures about 118 × 27 × 27 mm (from memory): three quarters
@@ -56,17 +56,21 @@ class HammerMeasures(Measures):
         6.0, 70.0, description="the same across the head, if the handle is not round"
     )
 
-    def faults(self) -> Iterator[str]:
+    def faults(self) -> Iterator[AtOdds]:
         """Yield what cannot be one hammer."""
         if self.neck_width_mm >= self.head_length_mm:
-            yield (
+            yield at_odds(
                 f"neck_width {self.neck_width_mm:g} mm is not less than head_length "
-                f"{self.head_length_mm:g} mm, so nothing can carry it: measure both again"
+                f"{self.head_length_mm:g} mm, so nothing can carry it: measure both again",
+                "neck_width",
+                "head_length",
             )
         if self.length_mm < self.head_height_mm + 2.0 * NECK_LENGTH_MM:
-            yield (
+            yield at_odds(
                 f"length {self.length_mm:g} mm leaves less than {2.0 * NECK_LENGTH_MM:g} mm of "
-                f"handle below head_height {self.head_height_mm:g} mm: measure the length overall"
+                f"handle below head_height {self.head_height_mm:g} mm: measure the length overall",
+                "length",
+                "head_height",
             )
 
 

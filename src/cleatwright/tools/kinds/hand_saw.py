@@ -29,7 +29,7 @@ from cleatwright.tools.features.saws import (
     saw_dimensions,
     toothed,
 )
-from cleatwright.tools.kind import Kind
+from cleatwright.tools.kind import AtOdds, Kind, at_odds
 from cleatwright.tools.material import STEEL, WOOD
 
 # horns and cheeks are cut out of the block of a handle
@@ -47,13 +47,15 @@ class HandSawMeasures(SawMeasures):
         ge=0.4, le=3.0, description="through the teeth, where their set is widest"
     )
 
-    def faults(self) -> Iterator[str]:
+    def faults(self) -> Iterator[AtOdds]:
         """Yield what cannot be one hand saw."""
         yield from super().faults()
         if self.toe_width_mm > self.heel_width_mm:
-            yield (
+            yield at_odds(
                 f"toe_width {self.toe_width_mm:g} mm is more than heel_width "
-                f"{self.heel_width_mm:g} mm: exchange the two"
+                f"{self.heel_width_mm:g} mm: exchange the two",
+                "toe_width",
+                "heel_width",
             )
 
 

@@ -19,7 +19,7 @@ from cleatwright.shapes.outline import hexagon
 from cleatwright.shapes.solid import prism
 from cleatwright.tools.dimension import Dimension, across, along
 from cleatwright.tools.features.pieces import Lump, cylinder, mass_and_centre, short
-from cleatwright.tools.kind import Kind, Measures, optional_mm
+from cleatwright.tools.kind import AtOdds, Kind, Measures, at_odds, optional_mm
 from cleatwright.tools.kinds.hex_key import CORNERS
 from cleatwright.tools.material import STEEL
 
@@ -43,17 +43,21 @@ class HexBitMeasures(Measures):
         2.0, 280.0, description="from the end of the hexagonal shank to the tip"
     )
 
-    def faults(self) -> Iterator[str]:
+    def faults(self) -> Iterator[AtOdds]:
         """Yield what cannot be one bit."""
         if (self.tip_mm > 0.0) != (self.tip_length_mm > 0.0):
-            yield (
+            yield at_odds(
                 f"tip {self.tip_mm:g} mm and tip_length {self.tip_length_mm:g} mm go together: "
-                "give both, or leave both out"
+                "give both, or leave both out",
+                "tip",
+                "tip_length",
             )
         if self.tip_length_mm > self.length_mm - LEAST_SHANK_MM:
-            yield (
+            yield at_odds(
                 f"tip_length {self.tip_length_mm:g} mm leaves less than {LEAST_SHANK_MM:g} mm of "
-                f"shank on a length of {self.length_mm:g} mm: measure the length overall"
+                f"shank on a length of {self.length_mm:g} mm: measure the length overall",
+                "tip_length",
+                "length",
             )
 
 

@@ -20,7 +20,7 @@ from cleatwright.shapes.outline import hexagon
 from cleatwright.shapes.solid import prism
 from cleatwright.tools.dimension import Dimension, across, along
 from cleatwright.tools.features.pieces import Lump, mass_and_centre, short
-from cleatwright.tools.kind import Kind, Measures
+from cleatwright.tools.kind import AtOdds, Kind, Measures, at_odds
 from cleatwright.tools.material import STEEL
 
 CORNERS = 2.0 / math.sqrt(3.0)
@@ -37,17 +37,21 @@ class HexKeyMeasures(Measures):
         ge=5.0, le=250.0, description="from the tip to the outside of the long arm"
     )
 
-    def faults(self) -> Iterator[str]:
+    def faults(self) -> Iterator[AtOdds]:
         """Yield what cannot be one hex key."""
         if self.long_arm_mm < self.short_arm_mm:
-            yield (
+            yield at_odds(
                 f"long_arm {self.long_arm_mm:g} mm is less than short_arm {self.short_arm_mm:g} "
-                "mm: exchange the two"
+                "mm: exchange the two",
+                "long_arm",
+                "short_arm",
             )
         if self.short_arm_mm < 2.0 * self.flats_mm:
-            yield (
+            yield at_odds(
                 f"short_arm {self.short_arm_mm:g} mm is less than twice flats "
-                f"{self.flats_mm:g} mm: measure the arm over the outside of the bend"
+                f"{self.flats_mm:g} mm: measure the arm over the outside of the bend",
+                "short_arm",
+                "flats",
             )
 
 

@@ -20,7 +20,7 @@ from cleatwright.shapes.rigid import shift, turn
 from cleatwright.tools.dimension import Dimension, across, along
 from cleatwright.tools.features.pieces import Lump, flat, mass_and_centre, short
 from cleatwright.tools.features.plates import free_hole_mm, pierced, round_hole
-from cleatwright.tools.kind import Kind, Measures, optional_mm
+from cleatwright.tools.kind import AtOdds, Kind, Measures, at_odds, optional_mm
 from cleatwright.tools.material import ALUMINIUM
 
 # the box of extruded walls and webs around air and the vials (a choice)
@@ -40,22 +40,29 @@ class LevelMeasures(Measures):
         LEAST_RIM_MM, 80.0, description="from the hole's edge to the end of the level"
     )
 
-    def faults(self) -> Iterator[str]:
+    def faults(self) -> Iterator[AtOdds]:
         """Yield what cannot be one level."""
         if (self.hole_mm > 0.0) != (self.hole_rim_mm > 0.0):
-            yield (
+            yield at_odds(
                 f"hole {self.hole_mm:g} mm and hole_rim {self.hole_rim_mm:g} mm go together: give "
-                "both, or leave both out"
+                "both, or leave both out",
+                "hole",
+                "hole_rim",
             )
         if self.hole_mm > self.height_mm - 2.0 * LEAST_RIM_MM:
-            yield (
+            yield at_odds(
                 f"hole {self.hole_mm:g} mm does not fit into height {self.height_mm:g} mm: measure "
-                "both again"
+                "both again",
+                "hole",
+                "height",
             )
         if self.hole_mm + 2.0 * self.hole_rim_mm > self.length_mm - LEAST_RIM_MM:
-            yield (
+            yield at_odds(
                 f"hole {self.hole_mm:g} mm and hole_rim {self.hole_rim_mm:g} mm reach past "
-                f"length {self.length_mm:g} mm: measure the three again"
+                f"length {self.length_mm:g} mm: measure the three again",
+                "hole",
+                "length",
+                "hole_rim",
             )
 
 

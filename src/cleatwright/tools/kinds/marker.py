@@ -17,7 +17,7 @@ from cleatwright.parts.grips import RoundBody, ShaftEnd
 from cleatwright.parts.tool import ToolBody
 from cleatwright.tools.dimension import Dimension, across, along
 from cleatwright.tools.features.pieces import Lump, cylinder, mass_and_centre, short
-from cleatwright.tools.kind import Kind, Measures, optional_mm
+from cleatwright.tools.kind import AtOdds, Kind, Measures, at_odds, optional_mm
 from cleatwright.tools.material import PLASTIC
 
 # a pencil of 7.5 x 175 mm weighs about 5 g, a marker of 17 x 140 mm about 20 g (from memory)
@@ -41,17 +41,21 @@ class MarkerMeasures(Measures):
     )
     cap_length_mm: float = optional_mm(5.0, 90.0, description="along the cap")
 
-    def faults(self) -> Iterator[str]:
+    def faults(self) -> Iterator[AtOdds]:
         """Yield what cannot be one marker."""
         if (self.cap_mm > 0.0) != (self.cap_length_mm > 0.0):
-            yield (
+            yield at_odds(
                 f"cap {self.cap_mm:g} mm and cap_length {self.cap_length_mm:g} mm go together: "
-                "give both, or leave both out"
+                "give both, or leave both out",
+                "cap",
+                "cap_length",
             )
         if self.cap_length_mm > self.length_mm - LEAST_BARREL_MM:
-            yield (
+            yield at_odds(
                 f"cap_length {self.cap_length_mm:g} mm leaves less than {LEAST_BARREL_MM:g} mm of "
-                f"barrel in a length of {self.length_mm:g} mm: measure the length with the cap on"
+                f"barrel in a length of {self.length_mm:g} mm: measure the length with the cap on",
+                "cap_length",
+                "length",
             )
 
 

@@ -20,7 +20,7 @@ from cleatwright.parts.tool import ToolBody
 from cleatwright.shapes.solid import block
 from cleatwright.tools.dimension import Dimension, across, along
 from cleatwright.tools.features.pieces import Lump, mass_and_centre, short
-from cleatwright.tools.kind import Kind, Measures
+from cleatwright.tools.kind import AtOdds, Kind, Measures, at_odds
 from cleatwright.tools.material import STEEL, WOOD
 
 # a blade that runs to a point fills about two thirds of the box around it
@@ -51,7 +51,7 @@ class MarkingKnifeMeasures(Measures):
     )
     handle_length_mm: float = Field(ge=30.0, le=200.0, description="from the blade to the end")
 
-    def faults(self) -> Iterator[str]:
+    def faults(self) -> Iterator[AtOdds]:
         """Yield what cannot be one marking knife."""
         ledge = max(
             self.handle_width_mm - self.blade_width_mm,
@@ -59,12 +59,16 @@ class MarkingKnifeMeasures(Measures):
         )
         # 16.2 less 11.2 is a little less than 5 to a computer
         if ledge < 2.0 * LEAST_LEDGE_MM - ROUNDING_MM:
-            yield (
+            yield at_odds(
                 f"handle_width {self.handle_width_mm:g} mm and handle_thickness "
                 f"{self.handle_thickness_mm:g} mm stand out less than {LEAST_LEDGE_MM:g} mm beside "
                 f"blade_width {self.blade_width_mm:g} mm and blade_thickness "
                 f"{self.blade_thickness_mm:g} mm, so nothing can carry it: measure the blade up to "
-                "where the handle is full"
+                "where the handle is full",
+                "handle_width",
+                "handle_thickness",
+                "blade_width",
+                "blade_thickness",
             )
 
 

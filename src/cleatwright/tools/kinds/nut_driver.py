@@ -21,7 +21,7 @@ from cleatwright.parts.grips import Shoulder
 from cleatwright.parts.tool import ToolBody
 from cleatwright.tools.dimension import Dimension, across, along
 from cleatwright.tools.features.pieces import Lump, cylinder, mass_and_centre, short
-from cleatwright.tools.kind import Kind, Measures
+from cleatwright.tools.kind import AtOdds, Kind, Measures, at_odds
 from cleatwright.tools.material import PLASTIC, STEEL
 
 # the slot of a shelf must pass this much of the shank, else it must pass the head
@@ -42,12 +42,15 @@ class NutDriverMeasures(Measures):
     handle_mm: float = Field(ge=12.0, le=80.0, description="across the handle's widest place")
     handle_length_mm: float = Field(ge=30.0, le=250.0, description="from the shank to its end")
 
-    def faults(self) -> Iterator[str]:
+    def faults(self) -> Iterator[AtOdds]:
         """Yield what cannot be one nut driver."""
         if self.handle_mm <= max(self.head_mm, self.shank_mm):
-            yield (
+            yield at_odds(
                 f"handle {self.handle_mm:g} mm is not thicker than head {self.head_mm:g} mm and "
-                f"shank {self.shank_mm:g} mm, so nothing can carry it: measure all three again"
+                f"shank {self.shank_mm:g} mm, so nothing can carry it: measure all three again",
+                "handle",
+                "head",
+                "shank",
             )
 
 

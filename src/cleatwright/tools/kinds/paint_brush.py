@@ -24,7 +24,7 @@ from cleatwright.shapes.solid import Loft
 from cleatwright.tools.dimension import Dimension, across, along
 from cleatwright.tools.features.pieces import Lump, flat, mass_and_centre, short
 from cleatwright.tools.features.plates import free_hole_mm, pierced, round_hole
-from cleatwright.tools.kind import Kind, Measures
+from cleatwright.tools.kind import AtOdds, Kind, Measures, at_odds
 from cleatwright.tools.material import PLASTIC, STEEL, WOOD
 
 # bristles stand loose; a ferrule is thin sheet around wood and glue (common practice, no source)
@@ -67,18 +67,25 @@ class PaintBrushMeasures(Measures):
         """Return the height from which the handle counts as straight."""
         return self.length_mm - self.hole_mm - 2.0 * self.hole_rim_mm
 
-    def faults(self) -> Iterator[str]:
+    def faults(self) -> Iterator[AtOdds]:
         """Yield what cannot be one brush."""
         if self.hole_mm > self.handle_width_mm - 2.0 * LEAST_RIM_MM:
-            yield (
+            yield at_odds(
                 f"hole {self.hole_mm:g} mm does not fit into handle_width "
-                f"{self.handle_width_mm:g} mm: measure both again"
+                f"{self.handle_width_mm:g} mm: measure both again",
+                "hole",
+                "handle_width",
             )
         if self.straight_mm < self.foot_mm + LEAST_TAPER_MM:
-            yield (
+            yield at_odds(
                 f"length {self.length_mm:g} mm is too short for bristle_length "
                 f"{self.bristle_length_mm:g} mm, ferrule_length {self.ferrule_length_mm:g} mm and "
-                "the hole: measure the length end to end"
+                "the hole: measure the length end to end",
+                "straight",
+                "foot",
+                "length",
+                "bristle_length",
+                "ferrule_length",
             )
 
 

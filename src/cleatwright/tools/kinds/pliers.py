@@ -21,7 +21,7 @@ from cleatwright.parts.tool import ToolBody
 from cleatwright.shapes.outline import Outline, Point, polygon
 from cleatwright.tools.dimension import Dimension, across, along
 from cleatwright.tools.features.pieces import Lump, flat, mass_and_centre, short
-from cleatwright.tools.kind import Kind, Measures, optional_mm
+from cleatwright.tools.kind import AtOdds, Kind, Measures, at_odds, optional_mm
 from cleatwright.tools.material import STEEL
 
 # the box around the head and legs is about half metal: combination pliers of 180 mm
@@ -53,29 +53,39 @@ class PliersMeasures(Measures):
     )
     nose_width_mm: float = optional_mm(1.0, 120.0, description="across the nose, if it tapers")
 
-    def faults(self) -> Iterator[str]:
+    def faults(self) -> Iterator[AtOdds]:
         """Yield what cannot be one pair of pliers."""
         if self.head_length_mm + self.leg_length_mm > self.length_mm:
-            yield (
+            yield at_odds(
                 f"head_length {self.head_length_mm:g} mm and leg_length {self.leg_length_mm:g} mm "
-                f"are together more than length {self.length_mm:g} mm: measure the three again"
+                f"are together more than length {self.length_mm:g} mm: measure the three again",
+                "length",
+                "head_length",
+                "leg_length",
             )
         widest = min(self.head_width_mm, self.spread_mm) - 2 * LEAST_LEG_MM
         if self.gap_mm > widest:
-            yield (
+            yield at_odds(
                 f"gap {self.gap_mm:g} mm leaves less than {LEAST_LEG_MM:g} mm for each leg within "
                 f"head_width {self.head_width_mm:g} mm and spread {self.spread_mm:g} mm: measure "
-                "the gap inside the closed legs, and the others outside"
+                "the gap inside the closed legs, and the others outside",
+                "gap",
+                "head_width",
+                "spread",
             )
         if self.gap_below_mm >= self.leg_length_mm / 2:
-            yield (
+            yield at_odds(
                 f"gap_below {self.gap_below_mm:g} mm is not less than half of leg_length "
-                f"{self.leg_length_mm:g} mm: measure the gap closer to the joint"
+                f"{self.leg_length_mm:g} mm: measure the gap closer to the joint",
+                "gap_below",
+                "leg_length",
             )
         if self.nose_width_mm > self.head_width_mm:
-            yield (
+            yield at_odds(
                 f"nose_width {self.nose_width_mm:g} mm is more than head_width "
-                f"{self.head_width_mm:g} mm: measure head_width at the widest place above the legs"
+                f"{self.head_width_mm:g} mm: measure head_width at the widest place above the legs",
+                "nose_width",
+                "head_width",
             )
 
 

@@ -22,7 +22,7 @@ from cleatwright.shapes.rigid import shift, turn
 from cleatwright.shapes.solid import block
 from cleatwright.tools.dimension import Dimension, across, along
 from cleatwright.tools.features.pieces import Lump, cylinder, mass_and_centre, short
-from cleatwright.tools.kind import Kind, Measures, optional_mm
+from cleatwright.tools.kind import AtOdds, Kind, Measures, at_odds, optional_mm
 from cleatwright.tools.material import WOOD
 
 # bristles and tines leave most of the block around a head empty (a choice)
@@ -41,23 +41,30 @@ class PoleMeasures(Measures):
         5.0, 400.0, description="along the pole, bristles or tines included"
     )
 
-    def faults(self) -> Iterator[str]:
+    def faults(self) -> Iterator[AtOdds]:
         """Yield what cannot be one pole."""
         head = (self.head_width_mm, self.head_depth_mm, self.head_height_mm)
         if 0.0 < sum(size > 0.0 for size in head) < len(head):
-            yield (
+            yield at_odds(
                 f"head_width {head[0]:g} mm, head_depth {head[1]:g} mm and head_height "
-                f"{head[2]:g} mm go together: give all three, or leave all out"
+                f"{head[2]:g} mm go together: give all three, or leave all out",
+                "head_width",
+                "head_depth",
+                "head_height",
             )
         if 0.0 < self.head_width_mm <= self.handle_mm:
-            yield (
+            yield at_odds(
                 f"head_width {self.head_width_mm:g} mm is not more than handle "
-                f"{self.handle_mm:g} mm: measure both again, or leave the head out"
+                f"{self.handle_mm:g} mm: measure both again, or leave the head out",
+                "head_width",
+                "handle",
             )
         if self.length_mm - self.head_height_mm < LEAST_HANDLE_MM:
-            yield (
+            yield at_odds(
                 f"length {self.length_mm:g} mm leaves less than {LEAST_HANDLE_MM:g} mm of handle "
-                f"below head_height {self.head_height_mm:g} mm: measure the length overall"
+                f"below head_height {self.head_height_mm:g} mm: measure the length overall",
+                "length",
+                "head_height",
             )
 
 

@@ -22,7 +22,7 @@ from cleatwright.shapes.outline import Outline, polygon, rectangle
 from cleatwright.shapes.solid import Loft, Solid
 from cleatwright.tools.dimension import Dimension, across, along
 from cleatwright.tools.features.pieces import Lump, cylinder, mass_and_centre, short
-from cleatwright.tools.kind import Kind, Measures
+from cleatwright.tools.kind import AtOdds, Kind, Measures, at_odds
 from cleatwright.tools.material import STEEL
 
 # an edge is drawn this thick, so that the piece is a solid
@@ -46,12 +46,14 @@ class PunchMeasures(Measures):
         ge=5.0, le=200.0, description="from the working end to where the body keeps its thickness"
     )
 
-    def faults(self) -> Iterator[str]:
+    def faults(self) -> Iterator[AtOdds]:
         """Yield what cannot be one punch."""
         if self.point_length_mm > self.length_mm - LEAST_BODY_MM:
-            yield (
+            yield at_odds(
                 f"point_length {self.point_length_mm:g} mm leaves less than {LEAST_BODY_MM:g} mm "
-                f"of body on length {self.length_mm:g} mm: measure both again"
+                f"of body on length {self.length_mm:g} mm: measure both again",
+                "point_length",
+                "length",
             )
 
 

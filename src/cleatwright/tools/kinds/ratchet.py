@@ -21,7 +21,7 @@ from cleatwright.shapes.outline import rectangle
 from cleatwright.shapes.solid import Loft, block
 from cleatwright.tools.dimension import Dimension, across, along
 from cleatwright.tools.features.pieces import Lump, mass_and_centre, short
-from cleatwright.tools.kind import Kind, Measures
+from cleatwright.tools.kind import AtOdds, Kind, Measures, at_odds
 from cleatwright.tools.material import PLASTIC, STEEL
 
 # a round head with its square in a box, a round neck in a square; one of 1/2 in, 250 mm long,
@@ -47,17 +47,22 @@ class RatchetMeasures(Measures):
     neck_mm: float = Field(ge=5.0, le=40.0, description="widest within 25 mm below the head")
     handle_mm: float = Field(ge=8.0, le=60.0, description="across the handle's widest place")
 
-    def faults(self) -> Iterator[str]:
+    def faults(self) -> Iterator[AtOdds]:
         """Yield what cannot be one ratchet."""
         if self.neck_mm >= min(self.head_width_mm, self.head_depth_mm):
-            yield (
+            yield at_odds(
                 f"neck {self.neck_mm:g} mm is not less than head_width {self.head_width_mm:g} mm "
-                f"and head_depth {self.head_depth_mm:g} mm: measure the three again"
+                f"and head_depth {self.head_depth_mm:g} mm: measure the three again",
+                "neck",
+                "head_width",
+                "head_depth",
             )
         if self.length_mm < self.head_height_mm + 2.0 * NECK_LENGTH_MM:
-            yield (
+            yield at_odds(
                 f"length {self.length_mm:g} mm leaves less than {2.0 * NECK_LENGTH_MM:g} mm of "
-                f"handle below head_height {self.head_height_mm:g} mm: measure the length overall"
+                f"handle below head_height {self.head_height_mm:g} mm: measure the length overall",
+                "length",
+                "head_height",
             )
 
 

@@ -20,7 +20,7 @@ from cleatwright.parts.tool import ToolBody
 from cleatwright.shapes.solid import block
 from cleatwright.tools.dimension import Dimension, across, along
 from cleatwright.tools.features.pieces import Lump, mass_and_centre, short
-from cleatwright.tools.kind import Kind, Measures
+from cleatwright.tools.kind import AtOdds, Kind, Measures, at_odds
 from cleatwright.tools.material import SMALL_PARTS
 
 LEAST_LEDGE_MM = 2.0
@@ -36,20 +36,24 @@ class BinMeasures(Measures):
     height_mm: float = Field(ge=20.0, le=500.0, description="from the base to the top of the rim")
     rim_mm: float = Field(ge=1.0, le=60.0, description="height of the rim, from its underside up")
 
-    def faults(self) -> Iterator[str]:
+    def faults(self) -> Iterator[AtOdds]:
         """Yield what cannot be: a rim that does not stand out, or as high as the bin."""
         for name, rim, below in (
             ("width", self.rim_width_mm, self.body_width_mm),
             ("depth", self.rim_depth_mm, self.body_depth_mm),
         ):
             if rim < below + LEAST_LEDGE_MM:
-                yield (
+                yield at_odds(
                     f"rim_{name} {rim:g} mm must be at least {LEAST_LEDGE_MM:g} mm more than "
-                    f"body_{name} {below:g} mm"
+                    f"body_{name} {below:g} mm",
+                    f"rim_{name}",
+                    f"body_{name}",
                 )
         if self.rim_mm > 0.3 * self.height_mm:
-            yield (
-                f"rim {self.rim_mm:g} mm is more than three tenths of height {self.height_mm:g} mm"
+            yield at_odds(
+                f"rim {self.rim_mm:g} mm is more than three tenths of height {self.height_mm:g} mm",
+                "rim",
+                "height",
             )
 
 

@@ -26,7 +26,7 @@ from cleatwright.tools.features.pieces import (
     ring_sectors,
     short,
 )
-from cleatwright.tools.kind import Kind, Measures, optional_mm
+from cleatwright.tools.kind import AtOdds, Kind, Measures, at_odds, optional_mm
 from cleatwright.tools.material import PAPER
 
 SECTORS = 16
@@ -40,12 +40,14 @@ class RollStockMeasures(Measures):
     outer_mm: float = Field(ge=12.0, le=300.0, description="across the full roll")
     bore_mm: float = optional_mm(8.0, 160.0, description="the bore of its core, clear across")
 
-    def faults(self) -> Iterator[str]:
+    def faults(self) -> Iterator[AtOdds]:
         """Yield what cannot be one roll."""
         if self.bore_mm > self.outer_mm - 2.0 * LEAST_WALL_MM:
-            yield (
+            yield at_odds(
                 f"bore {self.bore_mm:g} mm leaves nothing of outer {self.outer_mm:g} mm: measure "
-                "both again"
+                "both again",
+                "bore",
+                "outer",
             )
 
 

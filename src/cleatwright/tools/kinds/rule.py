@@ -20,7 +20,7 @@ from cleatwright.shapes.rigid import turn
 from cleatwright.tools.dimension import Dimension, across, along
 from cleatwright.tools.features.pieces import Lump, flat, mass_and_centre, short
 from cleatwright.tools.features.plates import free_hole_mm, pierced, round_hole
-from cleatwright.tools.kind import Kind, Measures, optional_mm
+from cleatwright.tools.kind import AtOdds, Kind, Measures, at_odds, optional_mm
 from cleatwright.tools.material import STEEL
 
 END_MM = 1.0
@@ -40,22 +40,29 @@ class RuleMeasures(Measures):
         LEAST_RIM_MM, 60.0, description="from the hole's edge to the end of the rule"
     )
 
-    def faults(self) -> Iterator[str]:
+    def faults(self) -> Iterator[AtOdds]:
         """Yield what cannot be one rule."""
         if (self.hole_mm > 0.0) != (self.hole_rim_mm > 0.0):
-            yield (
+            yield at_odds(
                 f"hole {self.hole_mm:g} mm and hole_rim {self.hole_rim_mm:g} mm go together: give "
-                "both, or leave both out"
+                "both, or leave both out",
+                "hole",
+                "hole_rim",
             )
         if self.hole_mm > self.width_mm - 2.0 * LEAST_RIM_MM:
-            yield (
+            yield at_odds(
                 f"hole {self.hole_mm:g} mm does not fit into width {self.width_mm:g} mm: measure "
-                "both again"
+                "both again",
+                "hole",
+                "width",
             )
         if self.hole_mm + self.hole_rim_mm > self.length_mm / 2:
-            yield (
+            yield at_odds(
                 f"hole {self.hole_mm:g} mm and hole_rim {self.hole_rim_mm:g} mm reach past half of "
-                f"length {self.length_mm:g} mm: measure the three again"
+                f"length {self.length_mm:g} mm: measure the three again",
+                "hole",
+                "hole_rim",
+                "length",
             )
 
 

@@ -27,7 +27,7 @@ from cleatwright.tools.features.pieces import (
     ring_sectors,
     short,
 )
-from cleatwright.tools.kind import Kind, Measures, optional_mm
+from cleatwright.tools.kind import AtOdds, Kind, Measures, at_odds, optional_mm
 from cleatwright.tools.material import STEEL
 
 SECTORS = 16
@@ -43,12 +43,14 @@ class SandingDiscMeasures(Measures):
     )
     bore_mm: float = optional_mm(4.0, 130.0, description="the hole in its middle, clear across")
 
-    def faults(self) -> Iterator[str]:
+    def faults(self) -> Iterator[AtOdds]:
         """Yield what cannot be one disc."""
         if self.bore_mm > self.diameter_mm - 2.0 * LEAST_WALL_MM:
-            yield (
+            yield at_odds(
                 f"bore {self.bore_mm:g} mm leaves less than {LEAST_WALL_MM:g} mm of diameter "
-                f"{self.diameter_mm:g} mm: measure both again"
+                f"{self.diameter_mm:g} mm: measure both again",
+                "bore",
+                "diameter",
             )
 
 

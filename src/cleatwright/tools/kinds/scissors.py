@@ -21,7 +21,7 @@ from cleatwright.shapes.outline import rectangle
 from cleatwright.shapes.rounding import fillet
 from cleatwright.tools.dimension import Dimension, across, along
 from cleatwright.tools.features.pieces import Lump, flat, mass_and_centre, short
-from cleatwright.tools.kind import Kind, Measures
+from cleatwright.tools.kind import AtOdds, Kind, Measures, at_odds
 from cleatwright.tools.material import STEEL
 
 # two thin blades that taper to their points; loops are rings (common practice, no source)
@@ -48,13 +48,15 @@ class ScissorsMeasures(Measures):
     )
     loops_thickness_mm: float = Field(ge=2.0, le=40.0, description="through the thicker loop")
 
-    def faults(self) -> Iterator[str]:
+    def faults(self) -> Iterator[AtOdds]:
         """Yield what cannot be one pair of scissors."""
         if self.loops_width_mm < self.blade_width_mm + 2.0 * LEAST_LEDGE_MM:
-            yield (
+            yield at_odds(
                 f"loops_width {self.loops_width_mm:g} mm stands out less than {LEAST_LEDGE_MM:g} "
                 f"mm on each side of blade_width {self.blade_width_mm:g} mm, so nothing can carry "
-                "it: measure both again, closed"
+                "it: measure both again, closed",
+                "loops_width",
+                "blade_width",
             )
 
 

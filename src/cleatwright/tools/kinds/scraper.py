@@ -20,7 +20,7 @@ from cleatwright.shapes.rigid import turn
 from cleatwright.shapes.solid import block
 from cleatwright.tools.dimension import Dimension, across, along
 from cleatwright.tools.features.pieces import Lump, mass_and_centre, short
-from cleatwright.tools.kind import Kind, Measures
+from cleatwright.tools.kind import AtOdds, Kind, Measures, at_odds
 from cleatwright.tools.material import STEEL
 
 END_MM = 1.0
@@ -33,12 +33,14 @@ class ScraperMeasures(Measures):
     width_mm: float = Field(ge=20.0, le=150.0, description="along its short side")
     thickness_mm: float = Field(ge=0.3, le=6.0, description="through the plate")
 
-    def faults(self) -> Iterator[str]:
+    def faults(self) -> Iterator[AtOdds]:
         """Yield what cannot be one scraper."""
         if self.width_mm > self.length_mm:
-            yield (
+            yield at_odds(
                 f"width {self.width_mm:g} mm is more than length {self.length_mm:g} mm: exchange "
-                "the two"
+                "the two",
+                "width",
+                "length",
             )
 
 

@@ -18,7 +18,7 @@ from cleatwright.parts.grips import Shoulder
 from cleatwright.parts.tool import ToolBody
 from cleatwright.tools.dimension import Dimension, across, along
 from cleatwright.tools.features.pieces import Lump, cylinder, mass_and_centre, short
-from cleatwright.tools.kind import Kind, Measures, optional_mm
+from cleatwright.tools.kind import AtOdds, Kind, Measures, at_odds, optional_mm
 from cleatwright.tools.material import PLASTIC, STEEL
 
 # a shorter ferrule sinks into its recess, and the handle comes to rest instead
@@ -41,27 +41,36 @@ class ScrewdriverMeasures(Measures):
     ferrule_mm: float = optional_mm(1.0, 60.0, description="across the ferrule or bolster")
     ferrule_length_mm: float = optional_mm(1.0, 100.0, description="along the ferrule or bolster")
 
-    def faults(self) -> Iterator[str]:
+    def faults(self) -> Iterator[AtOdds]:
         """Yield what cannot be one screwdriver."""
         if self.handle_mm <= self.shank_mm:
-            yield (
+            yield at_odds(
                 f"handle {self.handle_mm:g} mm is not thicker than shank {self.shank_mm:g} mm, so "
-                "nothing can carry it: measure both again, or exchange them"
+                "nothing can carry it: measure both again, or exchange them",
+                "handle",
+                "shank",
             )
         if (self.ferrule_mm > 0.0) != (self.ferrule_length_mm > 0.0):
-            yield (
+            yield at_odds(
                 f"ferrule {self.ferrule_mm:g} mm and ferrule_length {self.ferrule_length_mm:g} mm "
-                "go together: give both, or leave both out"
+                "go together: give both, or leave both out",
+                "ferrule",
+                "ferrule_length",
             )
         elif 0.0 < self.ferrule_mm < self.shank_mm:
-            yield (
+            yield at_odds(
                 f"ferrule {self.ferrule_mm:g} mm is thinner than shank {self.shank_mm:g} mm: "
-                "measure both again, or leave the ferrule out"
+                "measure both again, or leave the ferrule out",
+                "ferrule",
+                "ferrule_length",
+                "shank",
             )
         if self.ferrule_mm > self.handle_mm:
-            yield (
+            yield at_odds(
                 f"ferrule {self.ferrule_mm:g} mm is thicker than handle {self.handle_mm:g} mm: "
-                "measure both again; count a wide bolster as part of the handle"
+                "measure both again; count a wide bolster as part of the handle",
+                "ferrule",
+                "handle",
             )
 
 

@@ -21,7 +21,7 @@ from cleatwright.shapes.outline import Outline
 from cleatwright.shapes.solid import Solid, prism
 from cleatwright.tools.dimension import Dimension, across, along
 from cleatwright.tools.features.pieces import Lump, cylinder, mass_and_centre, short
-from cleatwright.tools.kind import Kind, Measures, optional_mm
+from cleatwright.tools.kind import AtOdds, Kind, Measures, at_odds, optional_mm
 from cleatwright.tools.material import STEEL
 
 # ISO 1174-1 asks for squares at least 1.2 times as deep as they are wide (from memory)
@@ -46,17 +46,21 @@ class SocketMeasures(Measures):
         3.0, 60.0, description="the driving square's depth, with the calliper's depth rod"
     )
 
-    def faults(self) -> Iterator[str]:
+    def faults(self) -> Iterator[AtOdds]:
         """Yield what cannot be one socket."""
         if self.outer_mm < math.sqrt(2.0) * self.square_mm + 2 * THINNEST_MM:
-            yield (
+            yield at_odds(
                 f"outer {self.outer_mm:g} mm does not enclose the corners of square "
-                f"{self.square_mm:g} mm: measure both again"
+                f"{self.square_mm:g} mm: measure both again",
+                "outer",
+                "square",
             )
         if self.depth_mm >= self.length_mm:
-            yield (
+            yield at_odds(
                 f"depth {self.depth_mm:g} mm is not less than length {self.length_mm:g} mm: "
-                "measure the square only, up to its web"
+                "measure the square only, up to its web",
+                "depth",
+                "length",
             )
 
 

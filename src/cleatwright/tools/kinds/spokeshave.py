@@ -21,7 +21,7 @@ from cleatwright.shapes.rigid import shift, turn
 from cleatwright.shapes.solid import block
 from cleatwright.tools.dimension import Dimension, across, along
 from cleatwright.tools.features.pieces import Lump, cylinder, mass_and_centre, short
-from cleatwright.tools.kind import Kind, Measures
+from cleatwright.tools.kind import AtOdds, Kind, Measures, at_odds
 from cleatwright.tools.material import STEEL
 
 # a cast body is mostly a sole and a bed, a handle an oval that tapers (a choice)
@@ -42,17 +42,21 @@ class SpokeshaveMeasures(Measures):
         ge=10.0, le=70.0, description="from the sole to the top of the iron or its cap"
     )
 
-    def faults(self) -> Iterator[str]:
+    def faults(self) -> Iterator[AtOdds]:
         """Yield what cannot be one spokeshave."""
         if self.handle_mm > self.body_height_mm:
-            yield (
+            yield at_odds(
                 f"handle {self.handle_mm:g} mm is thicker than body_height "
-                f"{self.body_height_mm:g} mm: measure both again"
+                f"{self.body_height_mm:g} mm: measure both again",
+                "handle",
+                "body_height",
             )
         if self.body_length_mm > self.length_mm - 40.0:
-            yield (
+            yield at_odds(
                 f"body_length {self.body_length_mm:g} mm leaves no handles on length "
-                f"{self.length_mm:g} mm: measure both again"
+                f"{self.length_mm:g} mm: measure both again",
+                "body_length",
+                "length",
             )
 
 

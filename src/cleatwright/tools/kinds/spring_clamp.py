@@ -19,7 +19,7 @@ from cleatwright.parts.tool import ToolBody
 from cleatwright.shapes.outline import Outline, polygon
 from cleatwright.tools.dimension import Dimension, across, along
 from cleatwright.tools.features.pieces import Lump, flat, mass_and_centre, short
-from cleatwright.tools.kind import Kind, Measures
+from cleatwright.tools.kind import AtOdds, Kind, Measures, at_odds
 from cleatwright.tools.material import PLASTIC
 
 # ribbed plastic with a steel spring: one of 160 mm weighs 100 to 180 g (common practice,
@@ -45,18 +45,23 @@ class SpringClampMeasures(Measures):
     spread_mm: float = Field(ge=20.0, le=200.0, description="over the handles' ends")
     thickness_mm: float = Field(ge=6.0, le=60.0, description="through the thickest place")
 
-    def faults(self) -> Iterator[str]:
+    def faults(self) -> Iterator[AtOdds]:
         """Yield what cannot be one spring clamp."""
         if self.handle_length_mm > self.length_mm - 15.0:
-            yield (
+            yield at_odds(
                 f"handle_length {self.handle_length_mm:g} mm leaves less than 15 mm of jaws within "
-                f"length {self.length_mm:g} mm: measure both again"
+                f"length {self.length_mm:g} mm: measure both again",
+                "handle_length",
+                "length",
             )
         if self.gap_mm > min(self.spread_mm, self.head_width_mm) - 2.0 * LEAST_LEG_MM:
-            yield (
+            yield at_odds(
                 f"gap {self.gap_mm:g} mm leaves less than {LEAST_LEG_MM:g} mm for each handle "
                 f"within spread {self.spread_mm:g} mm and head_width {self.head_width_mm:g} mm: "
-                "measure the gap inside the handles"
+                "measure the gap inside the handles",
+                "gap",
+                "spread",
+                "head_width",
             )
 
 

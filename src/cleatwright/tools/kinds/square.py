@@ -21,7 +21,7 @@ from cleatwright.shapes.rigid import turn
 from cleatwright.shapes.solid import block
 from cleatwright.tools.dimension import Dimension, across, along
 from cleatwright.tools.features.pieces import Lump, mass_and_centre, short
-from cleatwright.tools.kind import Kind, Measures
+from cleatwright.tools.kind import AtOdds, Kind, Measures, at_odds
 from cleatwright.tools.material import STEEL, WOOD
 
 END_MM = 1.0
@@ -41,17 +41,21 @@ class SquareMeasures(Measures):
     stock_width_mm: float = Field(ge=8.0, le=80.0, description="across the stock, along the blade")
     stock_thickness_mm: float = Field(ge=4.0, le=40.0, description="through the stock")
 
-    def faults(self) -> Iterator[str]:
+    def faults(self) -> Iterator[AtOdds]:
         """Yield what cannot be one try square."""
         if self.stock_length_mm <= self.blade_width_mm:
-            yield (
+            yield at_odds(
                 f"stock_length {self.stock_length_mm:g} mm is not more than blade_width "
-                f"{self.blade_width_mm:g} mm: measure the stock from end to end"
+                f"{self.blade_width_mm:g} mm: measure the stock from end to end",
+                "stock_length",
+                "blade_width",
             )
         if self.stock_thickness_mm < self.blade_thickness_mm:
-            yield (
+            yield at_odds(
                 f"stock_thickness {self.stock_thickness_mm:g} mm is less than blade_thickness "
-                f"{self.blade_thickness_mm:g} mm: exchange the two"
+                f"{self.blade_thickness_mm:g} mm: exchange the two",
+                "stock_thickness",
+                "blade_thickness",
             )
 
 

@@ -19,7 +19,7 @@ from cleatwright.shapes.outline import hexagon
 from cleatwright.shapes.solid import block, prism
 from cleatwright.tools.dimension import Dimension, across, along
 from cleatwright.tools.features.pieces import Lump, mass_and_centre, short
-from cleatwright.tools.kind import Kind, Measures
+from cleatwright.tools.kind import AtOdds, Kind, Measures, at_odds
 from cleatwright.tools.kinds.hex_key import CORNERS
 from cleatwright.tools.material import PLASTIC, STEEL
 
@@ -39,17 +39,21 @@ class THexKeyMeasures(Measures):
     )
     handle_depth_mm: float = Field(ge=5.0, le=50.0, description="across the handle, the flat way")
 
-    def faults(self) -> Iterator[str]:
+    def faults(self) -> Iterator[AtOdds]:
         """Yield what cannot be one key."""
         if self.handle_length_mm < 2.0 * self.flats_mm:
-            yield (
+            yield at_odds(
                 f"handle_length {self.handle_length_mm:g} mm is less than twice flats "
-                f"{self.flats_mm:g} mm: measure along the handle, across the arm"
+                f"{self.flats_mm:g} mm: measure along the handle, across the arm",
+                "handle_length",
+                "flats",
             )
         if self.length_mm < self.handle_height_mm + 20.0:
-            yield (
+            yield at_odds(
                 f"length {self.length_mm:g} mm leaves less than 20 mm of arm below handle_height "
-                f"{self.handle_height_mm:g} mm: measure the length overall"
+                f"{self.handle_height_mm:g} mm: measure the length overall",
+                "length",
+                "handle_height",
             )
 
 

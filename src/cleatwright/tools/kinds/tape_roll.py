@@ -24,7 +24,7 @@ from cleatwright.tools.features.pieces import (
     ring_sectors,
     short,
 )
-from cleatwright.tools.kind import Kind, Measures
+from cleatwright.tools.kind import AtOdds, Kind, Measures, at_odds
 from cleatwright.tools.material import TAPE
 
 SECTORS = 16
@@ -38,12 +38,14 @@ class TapeRollMeasures(Measures):
     bore_mm: float = Field(ge=8.0, le=200.0, description="the bore of its core, clear across")
     width_mm: float = Field(ge=3.0, le=120.0, description="along the axis, core included")
 
-    def faults(self) -> Iterator[str]:
+    def faults(self) -> Iterator[AtOdds]:
         """Yield what cannot be one roll."""
         if self.bore_mm > self.outer_mm - 2.0 * LEAST_WALL_MM:
-            yield (
+            yield at_odds(
                 f"bore {self.bore_mm:g} mm leaves nothing of outer {self.outer_mm:g} mm: measure "
-                "both again"
+                "both again",
+                "bore",
+                "outer",
             )
 
 

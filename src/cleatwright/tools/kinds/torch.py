@@ -17,7 +17,7 @@ from cleatwright.parts.grips import RoundBody
 from cleatwright.parts.tool import ToolBody
 from cleatwright.tools.dimension import Dimension, across, along
 from cleatwright.tools.features.pieces import Lump, cylinder, mass_and_centre, short
-from cleatwright.tools.kind import Kind, Measures, optional_mm
+from cleatwright.tools.kind import AtOdds, Kind, Measures, at_odds, optional_mm
 from cleatwright.tools.material import PLASTIC, STEEL
 
 # cells in a metal barrel: 1900 kg/m3; a torch of 24 x 120 mm weighs about 0.1 kg (from memory)
@@ -41,17 +41,21 @@ class TorchMeasures(Measures):
         5.0, 150.0, description="from the front to where the barrel begins"
     )
 
-    def faults(self) -> Iterator[str]:
+    def faults(self) -> Iterator[AtOdds]:
         """Yield what cannot be one torch."""
         if (self.head_mm > 0.0) != (self.head_length_mm > 0.0):
-            yield (
+            yield at_odds(
                 f"head {self.head_mm:g} mm and head_length {self.head_length_mm:g} mm go together: "
-                "give both, or leave both out"
+                "give both, or leave both out",
+                "head",
+                "head_length",
             )
         if self.head_length_mm > self.length_mm - LEAST_BARREL_MM:
-            yield (
+            yield at_odds(
                 f"head_length {self.head_length_mm:g} mm leaves less than {LEAST_BARREL_MM:g} mm "
-                f"of barrel in a length of {self.length_mm:g} mm: measure both again"
+                f"of barrel in a length of {self.length_mm:g} mm: measure both again",
+                "head_length",
+                "length",
             )
 
 

@@ -18,7 +18,7 @@ from cleatwright.parts.grips import ShaftEnd
 from cleatwright.parts.tool import ToolBody
 from cleatwright.tools.dimension import Dimension, across, along
 from cleatwright.tools.features.pieces import Lump, cylinder, mass_and_centre, short
-from cleatwright.tools.kind import Kind, Measures, optional_mm
+from cleatwright.tools.kind import AtOdds, Kind, Measures, at_odds, optional_mm
 from cleatwright.tools.material import STEEL
 
 # two flutes leave a little more than half of the circle (common practice, no source)
@@ -38,12 +38,14 @@ class TwistDrillMeasures(Measures):
         0.5, 40.0, description="across the shank, if it is not as thick as the drill"
     )
 
-    def faults(self) -> Iterator[str]:
+    def faults(self) -> Iterator[AtOdds]:
         """Yield what cannot be one drill."""
         if self.flute_length_mm > self.length_mm - LEAST_SHANK_MM:
-            yield (
+            yield at_odds(
                 f"flute_length {self.flute_length_mm:g} mm leaves less than {LEAST_SHANK_MM:g} mm "
-                f"of shank on length {self.length_mm:g} mm: measure both again"
+                f"of shank on length {self.length_mm:g} mm: measure both again",
+                "flute_length",
+                "length",
             )
 
 

@@ -49,20 +49,18 @@ class NominalSizes:
         """Return the names of the sizes in order."""
         return tuple(one.size for one in self.sizes)
 
-    def get(self, size: str | float, *, where: str = "") -> Nominal:
+    def get(self, size: str | float) -> Nominal:
         """Return one size; "5", "5.0", "5,0" and 5.0 are the same name.
 
         Args:
             size: The name; small and capital letters, "x" and "×" count alike.
-            where: The place in the document, for messages.
 
         Raises:
             UnknownNameError: There is no such size.
         """
         found = self._find(size)
         if found is None:
-            place = f"{where}: {self.title}" if where else self.title
-            raise unknown_name("size", _text(size), self.names, where=place)
+            raise unknown_name("size", _text(size), self.names, where=self.title)
         return found
 
     def __contains__(self, size: str | float) -> bool:

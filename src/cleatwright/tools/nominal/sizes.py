@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from types import MappingProxyType
 
 from cleatwright.base.errors import unknown_name
+from cleatwright.base.place import InDocument
 from cleatwright.tools.nominal.keys import HEX_BIT_SIZES, HEX_KEY_SIZES, SCREWDRIVER_SIZES
 from cleatwright.tools.nominal.nominal import NominalSizes
 from cleatwright.tools.nominal.stock import BATTERY_CELL_SIZES, CAN_SIZES, TWIST_DRILL_SIZES
@@ -25,12 +26,11 @@ NOMINAL_SIZES: Mapping[str, NominalSizes] = MappingProxyType(
 )
 
 
-def nominal_sizes(kind_name: str, *, where: str = "") -> NominalSizes:
+def nominal_sizes(kind_name: str) -> NominalSizes:
     """Return the nominal sizes of a kind.
 
     Args:
         kind_name: Name of the kind.
-        where: The place in the document, for messages.
 
     Raises:
         UnknownNameError: The kind has no nominal sizes.
@@ -40,5 +40,6 @@ def nominal_sizes(kind_name: str, *, where: str = "") -> NominalSizes:
     """
     found = NOMINAL_SIZES.get(kind_name)
     if found is None:
-        raise unknown_name("kind with nominal sizes", kind_name, NOMINAL_SIZES, where=where)
+        place = InDocument((("kind",), ("nominal_sizes",)), spoken="first")
+        raise unknown_name("kind with nominal sizes", kind_name, NOMINAL_SIZES, place=place)
     return found

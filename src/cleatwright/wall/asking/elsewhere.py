@@ -187,7 +187,6 @@ def not_hung(key: str) -> WallError:
     """Return the error for a holder that has no place on the wall."""
     return WallError(
         f'"{key}" does not hang on the wall',
-        where="wall",
         allowed="a holder that has a place",
         todo="Ask for a holder on the wall, or ask what would give it a place",
     )

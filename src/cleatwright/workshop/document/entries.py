@@ -8,6 +8,7 @@ from typing import Annotated, Any, Literal, Self, cast
 
 from pydantic import AfterValidator, BeforeValidator, Field, StringConstraints, model_validator
 
+from cleatwright.base.place import Row
 from cleatwright.base.visible import code_point, is_plain
 from cleatwright.workshop.document.fields import (
     Flag,
@@ -21,6 +22,7 @@ from cleatwright.workshop.document.fields import (
     problem,
     problems,
 )
+from cleatwright.workshop.document.origins import NOTHING_WRITTEN, Origins
 from cleatwright.workshop.document.sections import Count, FitName
 
 Use = Literal["daily", "weekly", "seldom"]
@@ -161,16 +163,28 @@ class Tool(Table):
         for number, size in enumerate(self.sizes, 1):
             name = f"{self.name} {size.label or f'#{number}'}"
             mass_kg = self.mass_kg if size.mass_kg is None else size.mass_kg
-            yield self._item(name, self.measures.merged(size.measures), mass_kg)
+            item = self._item(name, self.measures.merged(size.measures), mass_kg)
+            yield replace(item, origins=self._origins(size, number - 1))
 
     def _nominal_items(self) -> Iterator[ToolItem]:
         """Yield a tool for each nominal size; what was measured of one stands in ``sizes``."""
-        measured = {size.label: size for size in self.sizes}
-        for name in self.nominal_sizes:
-            size = measured.get(name, ToolSize())
+        measured = {size.label: (size, number) for number, size in enumerate(self.sizes)}
+        for place, name in enumerate(self.nominal_sizes):
+            size, number = measured.get(name, (ToolSize(), None))
             mass_kg = self.mass_kg if size.mass_kg is None else size.mass_kg
             item = self._item(f"{self.name} {name}", self.measures.merged(size.measures), mass_kg)
-            yield replace(item, nominal_size=name)
+            origins = replace(self._origins(size, number), nominal=("nominal_sizes", place))
+            yield replace(item, nominal_size=name, origins=origins)
+
+    def _origins(self, size: ToolSize, number: int | None) -> Origins:
+        """Return where the measures of one of several sizes are written."""
+        if number is None:
+            return Origins(own=tuple(self.measures.as_dict()))
+        return Origins(
+            own=tuple(self.measures.as_dict()),
+            size=("sizes", Row(number, size.label or "")),
+            of_size=(*size.measures.as_dict(), *(() if size.mass_kg is None else ("mass",))),
+        )
 
     def _item(self, name: str, measures: Readings, mass_kg: float | None) -> ToolItem:
         """Return one single tool of this entry."""
@@ -206,6 +220,7 @@ class ToolItem:
         outline: The file with its outline, from the folder of the workshop, or None.
         panel: The name of the panel on which it hangs, or None when it says none.
         keep_cool: Whether it must hang away from heat, or None when its kind decides.
+        origins: Where its measures are written.
     """
 
     name: str
@@ -220,6 +235,7 @@ class ToolItem:
     outline: str | None = None
     panel: str | None = None
     keep_cool: bool | None = None
+    origins: Origins = NOTHING_WRITTEN
 
 
 class Place(Table):
