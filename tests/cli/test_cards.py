@@ -83,7 +83,7 @@ def test_a_list_of_names_and_kinds_gives_blank_fields(cli: Any, tmp_path: Path) 
     ("arguments", "said"),
     [
         (("--kinds", "plyers"), 'Did you mean "pliers"'),
-        (("--kinds", "pliers", "--workshop", "."), "one of --kinds, --workshop and --tools"),
+        (("--kinds", "pliers", "--tools", "a.csv"), "one of --kinds and --tools"),
         (("--kinds", "pliers", "--paper", "a5"), "letter"),
         (("--workshop", "missing"), "There is no such file"),
         (("--tools", "missing.csv"), "cannot be read"),
@@ -107,3 +107,23 @@ def test_wrong_rows_of_a_list_are_named(cli: Any, tmp_path: Path, row: str, said
     ran = cli("cards", "--tools", table, "--out", tmp_path / "out")
     assert ran.code != 0
     assert said in ran.err.replace("\n", " ")
+
+
+def test_cards_of_a_list_or_of_kinds_follow_the_unit_of_a_workshop(
+    cli: Any, examples: Path, tmp_path: Path
+) -> None:
+    """A bare 1.5 of the list counts in inches then, as it does where the list is imported."""
+    bench = examples / "joiners-bench"
+    table = tmp_path / "list.csv"
+    table.write_text("name,kind,length\nLong one,pliers,7 1/2\nShort one,pliers,1.5\n", "utf-8")
+    for number, wish in enumerate((("--tools", table), ("--kinds", "pliers"))):
+        out = tmp_path / f"out {number}"
+        assert cli("cards", *wish, "--workshop", bench, "--out", out).code == 0
+        words = words_of(out / "cards.pdf")
+        assert "Measure in inches" in words
+        assert re.search(r"\bmm\b", words) is None
+    words = words_of(tmp_path / "out 0" / "cards.pdf")
+    assert "7-1/2" in words
+    assert "1-1/2" in words
+    assert cli("cards", "--tools", table, "--out", tmp_path / "mm").code == 0
+    assert "Measure in mm" in words_of(tmp_path / "mm" / "cards.pdf")

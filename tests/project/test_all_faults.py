@@ -4,7 +4,7 @@ from pathlib import Path
 
 import pytest
 
-from cleatwright.base.errors import BedError, CleatwrightError
+from cleatwright.base.errors import BedError, CleatwrightError, NoHolderError
 from cleatwright.design.bed_fit import fits_bed
 from cleatwright.design.describing import describe
 from cleatwright.design.planning import plan
@@ -135,3 +135,33 @@ def test_no_edge_is_left_bare_to_fit_a_bed() -> None:
     assert FAMILIES[best.recipe.family].guards
     with pytest.raises(BedError, match=best.recipe.family):
         plan(checked(ordinary("chisel", 110)))
+
+
+def test_equal_tools_that_no_bed_takes_are_told_in_one_line_with_their_count(
+    tmp_path: Path,
+) -> None:
+    """Three equal crates and one more of another name and the same size: two lines."""
+    crate = TIN.replace("width = 280", "width = 405").replace('kind = "box"', 'kind = "box"\nCOUNT')
+    text = HEAD.replace("BED", "180, 180, 180") + (
+        crate.replace("NAME", "Crate").replace("COUNT", "count = 3")
+        + crate.replace("NAME", "Crate 2").replace("COUNT", "")
+    )
+    error = refused(tmp_path, text)
+    told = [one.given for one in error.faults]
+    assert len(told) == 2, error.sentence
+    assert any("Crate (3 equal ones) is" in one for one in told)
+    assert any("for Crate 2 is" in one for one in told)
+
+
+def test_equal_tools_that_no_family_holds_are_told_in_one_line(tmp_path: Path) -> None:
+    """Three drills of 0.5 mm, too thin for every family."""
+    drill = '[[tool]]\nname = "NAME"\nkind = "twist-drill"\nMORE\n'
+    thin = drill.replace("NAME", "Thin drill").replace("MORE", "count = 3\nMORE")
+    measures = dict(KINDS["twist-drill"].example) | {"diameter": 0.5}
+    given = ", ".join(f"{key} = {value}" for key, value in measures.items())
+    text = HEAD.replace("BED", "180, 180, 180")
+    error = refused(tmp_path, text + thin.replace("MORE", f"measures = {{ {given} }}"))
+    assert isinstance(error, NoHolderError)
+    assert not error.faults
+    assert error.given.endswith("(3 equal ones)")
+    assert "Thin drill" in error.where

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Generator, Sequence
+import re
+from collections.abc import Collection, Generator, Sequence
 from contextlib import contextmanager
 from typing import TypeVar
 
@@ -52,6 +53,43 @@ def in_file(file: str) -> Generator[None]:
         yield
     except CleatwrightError as error:
         raise error.in_file(file) from error.__cause__
+
+
+def equal_once(
+    faults: Sequence[CleatwrightError], entries: Collection[str]
+) -> tuple[CleatwrightError, ...]:
+    """Return faults, those once that differ only in which of several equal things they name.
+
+    Args:
+        faults: The faults.
+        entries: What equal things are called together; one of them is "NAME #3".
+
+    >>> from cleatwright.base.errors import MeasureError
+    >>> tins = [MeasureError(f"Tin #{n} is wide") for n in (1, 2)]
+    >>> [one.given for one in equal_once(tins, ["Tin"])]
+    ['Tin (2 equal ones) is wide']
+    """
+    # the longest goes first, so that none is taken for the end of another
+    known = "|".join(
+        re.escape(name) for name in sorted(entries, key=lambda name: (-len(name), name))
+    )
+    numbered = re.compile(rf"(?<!\w)({known or '(?!)'}) #\d+")
+    alike: dict[tuple[type, str, bool], list[CleatwrightError]] = {}
+    for one in faults:
+        entry = one.said(lambda text: numbered.sub(r"\1", text))
+        named = entry.sentence != one.sentence
+        alike.setdefault((type(one), entry.sentence, named), []).append(one)
+
+    def together(same: list[CleatwrightError]) -> CleatwrightError:
+        count = f"({len(same)} equal ones)"
+        if len(same) == 1:
+            return same[0]
+        if numbered.search(same[0].heading):
+            return same[0].said(lambda text: numbered.sub(rf"\1 {count}", text))
+        heading = same[0].heading
+        return same[0].said(lambda text: f"{text} {count}" if text == heading else text)
+
+    return tuple(together(same) for same in alike.values())
 
 
 def refuse(faults: Sequence[CleatwrightError], what: str) -> None:

@@ -60,7 +60,10 @@ def cards(
         str, typer.Option(help='Kinds such as "screwdriver,pliers"; all when left out.')
     ] = "",
     workshop: Annotated[
-        Path | None, typer.Option(help="A workshop: fields for each of its tools.")
+        Path | None,
+        typer.Option(
+            help="A workshop: fields for each of its tools; its unit beside --kinds or --tools."
+        ),
     ] = None,
     tools: Annotated[
         Path | None,
@@ -73,20 +76,20 @@ def cards(
     with held_back():
         from cleatwright.jobs import card_lists as work  # noqa: PLC0415 - loads on use
 
-    if sum(bool(one) for one in (kinds, workshop, tools)) > 1:
+    if kinds and tools:
         raise InputError(
-            "cards are made for kinds, for a workshop or for a list",
-            allowed="one of --kinds, --workshop and --tools",
+            "cards are made for kinds or for a list",
+            allowed="one of --kinds and --tools; --workshop beside it gives the unit",
         )
     title = "Measuring cards"
     with show.muted(on=as_json):
-        if workshop is not None:
+        if tools is not None:
+            views = work.table_cards(tools, unit=work.unit_of(workshop))
+        elif kinds or workshop is None:
+            views = work.kind_cards(kinds, unit=work.unit_of(workshop))
+        else:
             name, views = work.workshop_cards(workshop)
             title = f"{name}: what to measure"
-        elif tools is not None:
-            views = work.table_cards(tools)
-        else:
-            views = work.kind_cards(kinds)
         made = work.make_cards(views, out, title=title, paper=paper)
     if as_json:
         show.print_json(made.as_dict())

@@ -13,7 +13,7 @@ from cleatwright.base.errors import (
     CleatwrightError,
     MeasureError,
 )
-from cleatwright.base.gathering import noted, refuse, under
+from cleatwright.base.gathering import equal_once, noted, refuse, under
 from cleatwright.base.place import Path as Steps
 from cleatwright.base.place import at
 from cleatwright.base.stages.run import Run
@@ -157,7 +157,8 @@ def plan_what_can_be(
                 holders.append(_planned(workshop, choice, members, len(holders) + 1, run))
         if len(faults) > before:
             without.add(choice.hang.carrier)
-    return Planned(_named_apart(holders), tuple(faults), frozenset(without - {""}))
+    equal = [tool.name for tool in workshop.tools if tool.count > 1]
+    return Planned(_named_apart(holders), equal_once(faults, equal), frozenset(without - {""}))
 
 
 def _require_equipment(workshop: Workshop) -> None:

@@ -72,14 +72,18 @@ def make_cards(views: Sequence[CardView], out: Path, *, title: str, paper: str) 
     return CardsMade(out, kinds, sum(len(v.tools) for v in views), len(pages), changes)
 
 
-def kind_cards(kinds: str = "") -> tuple[CardView, ...]:
+def kind_cards(kinds: str = "", *, unit: Unit = "mm") -> tuple[CardView, ...]:
     """Return the cards of kinds, named with commas between them; of all kinds for "".
+
+    Args:
+        kinds: Their names.
+        unit: The unit in which the owner measures.
 
     Raises:
         UnknownNameError: There is no such kind.
     """
     names = [name.strip() for name in kinds.split(",") if name.strip()]
-    return tuple(measuring_card(name) for name in dict.fromkeys(names or KINDS))
+    return tuple(measuring_card(name, unit=unit) for name in dict.fromkeys(names or KINDS))
 
 
 def workshop_cards(place: Path) -> tuple[str, tuple[CardView, ...]]:
@@ -98,20 +102,33 @@ def workshop_cards(place: Path) -> tuple[str, tuple[CardView, ...]]:
     return workshop.name, _cards(tools, where=where, unit=workshop.units)
 
 
-def table_cards(table: Path) -> tuple[CardView, ...]:
+def unit_of(workshop: Path | None) -> Unit:
+    """Return the unit in which the owner of a workshop measures; mm where there is none.
+
+    Raises:
+        DocumentError: The workshop cannot be read.
+    """
+    return "mm" if workshop is None else load(workshop).units
+
+
+def table_cards(table: Path, *, unit: Unit = "mm") -> tuple[CardView, ...]:
     """Return the cards for a CSV or XLSX list with a name and a kind for each tool.
 
     Measures that the list has are printed; a list may have none.
 
+    Args:
+        table: The list.
+        unit: The unit in which the owner measures, and in which bare lengths of the list count.
+
     Raises:
         ImportTableError: The list cannot be read, or a row of it.
     """
-    report = import_tools(table, check=_known)
+    report = import_tools(table, check=_known, units=unit)
     if report.refused:
         faults = "; ".join(f"row {row.number}: {row.reason}" for row in report.refused)
         raise ImportTableError(faults, where=str(table), todo="Mend these rows")
     tools = [one for row in report.rows if row.tool is not None for one in _listed(row.tool)]
-    return _cards(tools, where=str(table))
+    return _cards(tools, where=str(table), unit=unit)
 
 
 def _known(kind: str, measures: Mapping[str, float]) -> None:
