@@ -223,7 +223,8 @@ def test_a_ledger_from_before_rails_were_kept_says_what_it_does_not_know(
     cli: Any, hanging: Path
 ) -> None:
     with closing(sqlite3.connect(hanging / "ledger.db")) as ledger:
-        ledger.execute("DROP TABLE hung_rails")
+        for table in ("hung_rails", "known_tools", "known_holders", "last_number"):
+            ledger.execute(f"DROP TABLE {table}")
         ledger.execute("PRAGMA user_version = 3")
         ledger.commit()
     moves = cli("arrange", hanging, "--json").json["moves"]

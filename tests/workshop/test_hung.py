@@ -139,10 +139,22 @@ def test_a_ledger_from_before_is_brought_up_to_date_and_keeps_its_marks(
     one = hung()
     with closing(sqlite3.connect(tmp_path / "ledger.db", isolation_level=None)) as connection:
         migrate(connection, to=old)
+        columns = {row[1] for row in connection.execute("PRAGMA table_info(marks)")}
+        row = {
+            "mark": one.mark,
+            "content_key": content_key(1),
+            "recipe_json": "{}",
+            "family": "rack",
+            "leading": "",
+            "first_seen": "2024-05-01",
+            "recipe_key": content_key(1),
+            "made_with": "",
+        }
+        kept_then = [name for name in row if name in columns]
         connection.execute(
-            "INSERT INTO marks (mark, content_key, recipe_json, family, leading, first_seen) "
-            "VALUES (?, ?, '{}', 'rack', '', '2024-05-01')",
-            (one.mark, content_key(1)),
+            f"INSERT INTO marks ({', '.join(kept_then)}) "  # noqa: S608 - own names
+            f"VALUES ({', '.join('?' for _ in kept_then)})",
+            [row[name] for name in kept_then],
         )
     with open_ledger(tmp_path) as ledger:
         assert ledger.hung() == WhatHangs()

@@ -86,6 +86,12 @@ def make(
     step: Annotated[
         bool, typer.Option("--step", help="Write STEP files too; needs the extra named step.")
     ] = False,
+    regroup: Annotated[
+        bool,
+        typer.Option(
+            "--regroup", help="Choose anew which tools share a holder, whatever was made before."
+        ),
+    ] = False,
     as_json: AsJson = False,
 ) -> None:
     """Do the whole job: holders, print files, wall drawing, cut list, report."""
@@ -96,7 +102,15 @@ def make(
     if only is not None:
         wanted = tuple(word.strip() for word in only.split(",") if word.strip()) or ("",)
     with show.bars(quiet=as_json) as run:
-        made = make_whole(folder, out=out, only=wanted, dry_run=dry_run, with_step=step, run=run)
+        made = make_whole(
+            folder,
+            out=out,
+            only=wanted,
+            dry_run=dry_run,
+            with_step=step,
+            regroup=regroup,
+            run=run,
+        )
     show.print_warnings(made.left_out)
     if as_json:
         show.print_json(made.as_dict())

@@ -18,7 +18,8 @@ from cleatwright.design.describing import DESCRIBED, carrier_offsets
 from cleatwright.design.equipment import material_recipe, mount_settings, printer_recipe
 from cleatwright.design.hang import Fixed
 from cleatwright.design.params import checked_params
-from cleatwright.design.planning import FAULTS, PlannedHolder
+from cleatwright.design.planned import PlannedHolder
+from cleatwright.design.planning import FAULTS
 from cleatwright.design.recipe import CarrierRecipe
 from cleatwright.mounts.carrier import CarrierParams
 from cleatwright.shapes.rigid import Vector
@@ -51,6 +52,17 @@ class PlannedUnit:
     group: str
     panel: str
     fixed: Fixed
+
+    @property
+    def numbers(self) -> str:
+        """Return the numbers of its holders in all drawings, such as "4" or "4-6, 9"."""
+        runs: list[list[int]] = []
+        for number in sorted(one.number for one in self.holders):
+            if runs and number == runs[-1][-1] + 1:
+                runs[-1].append(number)
+            else:
+                runs.append([number])
+        return ", ".join("-".join(str(n) for n in sorted({run[0], run[-1]})) for run in runs)
 
 
 @dataclass(frozen=True)

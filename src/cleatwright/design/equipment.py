@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from cleatwright.base.errors import CleatwrightError, InputError
@@ -37,6 +37,9 @@ class OwnedTool:
         guessed: The measures that nobody took, and where they come from; "" when all are measured.
         outline: Its outline, of a kind that is outlined.
         keep_cool: Whether it must hang away from heat.
+        position: Its place among all tools of the document, from 0.
+        unnumbered: Its name without the number by which it is told from others of its entry.
+        identity: What it is known by from one making to the next; "" before it is looked up.
     """
 
     name: str
@@ -49,6 +52,9 @@ class OwnedTool:
     guessed: str = ""
     outline: Outline | None = None
     keep_cool: bool = False
+    position: int = 0
+    unnumbered: str = ""
+    identity: str = ""
 
     def seat(self, fit: Fit) -> SeatRecipe:
         """Return the part of a recipe that makes a seat for this tool."""
@@ -141,6 +147,7 @@ def _owned(item: ToolItem, outlines: Outlines, run: Run) -> OwnedTool:
         guessed=guessed,
         outline=outline,
         keep_cool=KINDS[item.kind].keep_cool if item.keep_cool is None else item.keep_cool,
+        unnumbered=item.unnumbered,
     )
 
 
@@ -185,7 +192,8 @@ def all_owned(
             name = tool.name if tool.count > 1 else item.name
             before = len(faults)
             with noted(faults), under("tool", Row(number, name)):
-                found.append(owned(item, outlines, run=run))
+                one = owned(item, outlines, run=run)
+                found.append(replace(one, position=len(found)))
             if len(faults) > before and tool.count > 1:
                 break
     refuse(faults, "tools cannot be read")

@@ -31,7 +31,18 @@ from cleatwright.workshop.document.wishes import chosen as chosen_of
 
 @dataclass(frozen=True)
 class Choice:
-    """What is decided for a bundle of tools before they are grouped."""
+    """What is decided for a bundle of tools before they are grouped.
+
+    Args:
+        family: The family that holds them.
+        whys: The name of each tool, and why this family.
+        params: What the owner asks of the family, sorted.
+        hang: How their holders hang.
+        fit: The class of fit of their holder, or None.
+        together: Whether all go into one holder.
+        shared: The names of tools that shared a holder when it was last made.
+        chosen_by: The content key of all but the tools that the family was chosen by.
+    """
 
     family: Family
     whys: tuple[tuple[str, str], ...]
@@ -39,6 +50,8 @@ class Choice:
     hang: Hang
     fit: FitName | None
     together: bool
+    shared: tuple[tuple[str, ...], ...] = ()
+    chosen_by: str = ""
 
 
 def bed_trial(
@@ -122,7 +135,7 @@ def _grouped(
         for tool in tools
     ]
     fits = _bed_test(workshop, choice, members, run)
-    groups = group_tools(entries, fits=fits, together=choice.together)
+    groups = group_tools(entries, fits=fits, together=choice.together, shared=choice.shared)
     return [(members(names), fits(names)) for names in groups]
 
 

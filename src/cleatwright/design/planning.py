@@ -2,86 +2,47 @@
 
 from __future__ import annotations
 
-import re
-from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
-from typing import get_args
 
-from cleatwright.base.errors import (
-    CleatwrightError,
-    MeasureError,
-)
+from cleatwright.base.errors import CleatwrightError, MeasureError, NoHolderError
 from cleatwright.base.gathering import equal_once, noted, refuse, under
 from cleatwright.base.place import Path as Steps
 from cleatwright.base.place import at
 from cleatwright.base.stages.run import Run
-from cleatwright.design.choice import Bundle, families_for
+from cleatwright.design.choice import Bundle, OnBed, choice_key, families_for
 from cleatwright.design.describing import DESCRIBED
 from cleatwright.design.equipment import OwnedTool, all_owned
 from cleatwright.design.filling import Choice, bed_trial, groups_on_bed, recipe_of
 from cleatwright.design.hang import Hang, Pairs, hang_of, hang_on, require_known
+from cleatwright.design.identities import Remembered, identified, numbered
 from cleatwright.design.params import checked_params
-from cleatwright.design.recipe import Recipe
+from cleatwright.design.planned import (
+    Earlier,
+    Planned,
+    PlannedHolder,
+    most_frequent,
+    name_of,
+    named_apart,
+    seated,
+)
 from cleatwright.holders.choosing import candidates
 from cleatwright.holders.family import Family
 from cleatwright.holders.registry import family
-from cleatwright.parts.holder import HolderPart
-from cleatwright.parts.tool import ToolBody
-from cleatwright.workshop.document.entries import Holder, Use
+from cleatwright.workshop.document.entries import FitName, Holder
 from cleatwright.workshop.document.model import Workshop
 from cleatwright.workshop.document.paths import first_of, holder_path, tool_paths
 from cleatwright.workshop.document.reading import NO_FILES
 from cleatwright.workshop.document.surfaces import MAIN
+from cleatwright.workshop.ledger.last_made import LastMade
 
 CHOSEN = "chosen by the owner"
-# of one of several equal tools
-_ENTRY_NUMBER = re.compile(r" #\d+$")
 FAULTS = "things stand in the way"
 
 
-@dataclass(frozen=True)
-class PlannedHolder:
-    """One holder before it is built.
-
-    Args:
-        key: A key that no other holder of the workshop has, in the order of the plan.
-        name: A name for people.
-        tools: Its tools, in the order of its seats.
-        recipe: How it is made.
-        why: Why this family.
-        use: The most frequent use of its tools.
-        group: The group of its tools, or "".
-        hang: How it hangs, by what mount and joint, on which carrier, in which fixed place.
-    """
-
-    key: str
-    name: str
-    tools: tuple[OwnedTool, ...]
-    recipe: Recipe
-    why: str
-    use: Use
-    group: str
-    hang: Hang
-
-
-@dataclass(frozen=True)
-class Planned:
-    """What could be planned of a workshop, and what stands in the way of the rest.
-
-    Args:
-        holders: The holders that can be made.
-        faults: One for each tool or holder that cannot.
-        without: The carriers that lack a holder for it.
-    """
-
-    holders: tuple[PlannedHolder, ...]
-    faults: tuple[CleatwrightError, ...]
-    without: frozenset[str]
-
-
 _Wanted = tuple[Choice, Sequence[OwnedTool]]
+NOTHING_EARLIER = Earlier()
 
 
 def plan(
@@ -89,6 +50,7 @@ def plan(
     *,
     folder: Path | None = None,
     drawings: Mapping[str, bytes] = NO_FILES,
+    earlier: Earlier = NOTHING_EARLIER,
     run: Run | None = None,
 ) -> tuple[PlannedHolder, ...]:
     """Return every holder of the workshop, the owner's own choices first.
@@ -97,6 +59,7 @@ def plan(
         workshop: The workshop.
         folder: The folder of the workshop, in which outlines lie; None when it has none.
         drawings: Drawings by their paths that shall be put into the folder.
+        earlier: What earlier times left.
         run: The run that keeps what was computed before; one of its own when None.
 
     Raises:
@@ -106,7 +69,7 @@ def plan(
 
     Several of them come as one error, which lists them.
     """
-    planned = plan_what_can_be(workshop, folder=folder, drawings=drawings, run=run)
+    planned = plan_what_can_be(workshop, folder=folder, drawings=drawings, earlier=earlier, run=run)
     refuse(planned.faults, FAULTS)
     return planned.holders
 
@@ -116,6 +79,7 @@ def plan_what_can_be(
     *,
     folder: Path | None = None,
     drawings: Mapping[str, bytes] = NO_FILES,
+    earlier: Earlier = NOTHING_EARLIER,
     run: Run | None = None,
 ) -> Planned:
     """Return the holders that can be made, and every fault of the others.
@@ -124,6 +88,7 @@ def plan_what_can_be(
         workshop: The workshop.
         folder: As in ``plan``.
         drawings: As in ``plan``.
+        earlier: As in ``plan``.
         run: As in ``plan``.
 
     Raises:
@@ -133,6 +98,8 @@ def plan_what_can_be(
     _require_equipment(workshop)
     require_known(workshop)
     owned = all_owned(workshop, folder=folder, new=drawings, run=run)
+    owned = identified(owned, earlier.made)
+    again = Remembered.of(owned, LastMade() if earlier.regroup else earlier.made)
     tools = {tool.name: tool for tool in owned}
     wanted: list[_Wanted] = []
     faults: list[CleatwrightError] = []
@@ -141,24 +108,43 @@ def plan_what_can_be(
         group = [tools[item.name] for item in workshop.items_of(holder)]
         before = len(faults)
         with noted(faults):
-            wanted += _owner_choices(workshop, holder, group, faults, run)
+            asked = _Asked(workshop, hang_of(workshop, holder), holder.fit, again)
+            wanted += _owner_choices(asked, holder, group, faults, run)
         if len(faults) > before:
             without.add(holder.carrier or "")
     for panel in workshop.surfaces():
         free = [i for i in workshop.free_items() if (i.panel or MAIN) == panel.name]
         with noted(faults):
             some = [tools[i.name] for i in free]
-            wanted += _automatic(workshop, some, panel.name, faults, run)
+            if some:
+                asked = _Asked(workshop, hang_on(workshop, panel.name), None, again)
+                wanted += _automatic(asked, some, faults, run)
     holders: list[PlannedHolder] = []
     for choice, group in wanted:
         before = len(faults)
         with noted(faults):
-            for members in groups_on_bed(workshop, choice, group, faults, run):
-                holders.append(_planned(workshop, choice, members, len(holders) + 1, run))
+            shared = groups_on_bed(workshop, choice, group, faults, run)
+            holders += [_planned(workshop, choice, members, run) for members in shared]
         if len(faults) > before:
             without.add(choice.hang.carrier)
-    equal = [tool.name for tool in workshop.tools if tool.count > 1]
-    return Planned(_named_apart(holders), equal_once(faults, equal), frozenset(without - {""}))
+    holders = _unit_by_unit(holders)
+    numbers = numbered(
+        [frozenset(one.shared_by) for one in holders], earlier.made, hangs=earlier.hangs
+    )
+    return Planned(
+        named_apart([replace(one, number=n) for one, n in zip(holders, numbers, strict=True)]),
+        equal_once(faults, [tool.name for tool in workshop.tools if tool.count > 1]),
+        frozenset(without - {""}),
+    )
+
+
+def _unit_by_unit(holders: Sequence[PlannedHolder]) -> list[PlannedHolder]:
+    """Return holders so that those of one carrier follow each other."""
+    units: dict[tuple[str, int], list[PlannedHolder]] = {}
+    for place, one in enumerate(holders):
+        carrier = one.hang.carrier
+        units.setdefault((carrier, 0 if carrier else place), []).append(one)
+    return [one for members in units.values() for one in members]
 
 
 def _require_equipment(workshop: Workshop) -> None:
@@ -170,15 +156,61 @@ def _require_equipment(workshop: Workshop) -> None:
     refuse(faults, "things are missing")
 
 
+@dataclass(frozen=True)
+class _Asked:
+    """How holders of some tools shall be, and what is known again of the last time."""
+
+    workshop: Workshop
+    hang: Hang
+    fit: FitName | None
+    again: Remembered
+
+    def choice(
+        self, bundle: Bundle, params: tuple[tuple[str, float], ...] = (), *, together: bool = False
+    ) -> Choice:
+        """Return what is decided for a bundle of tools."""
+        hang, family = self.hang, bundle.family
+        return Choice(
+            family=family,
+            whys=bundle.whys,
+            params=params,
+            hang=hang,
+            fit=self.fit,
+            together=together,
+            shared=self.again.sharing(hang.panel, hang.carrier, family.name),
+            chosen_by=self.chosen_by,
+        )
+
+    @property
+    def chosen_by(self) -> str:
+        """Return the content key of all but the tools that families are chosen by."""
+        return choice_key(self.workshop, self.hang, self.fit)
+
+    def families(
+        self, tools: Sequence[OwnedTool], on_bed: OnBed, run: Run
+    ) -> tuple[list[Bundle], list[NoHolderError]]:
+        """Return the tools by the family that suits them best, and what none holds."""
+        return families_for(
+            self.workshop,
+            tools,
+            self.hang,
+            fit=self.fit,
+            on_bed=on_bed,
+            made=self.again.families(self.chosen_by),
+            run=run,
+        )
+
+
 def _owner_choices(
-    workshop: Workshop,
+    asked: _Asked,
     holder: Holder,
     group: Sequence[OwnedTool],
     faults: list[CleatwrightError],
     run: Run,
 ) -> list[_Wanted]:
     """Return what the owner asks for in one table; tools that nothing holds are noted."""
-    hang, here = hang_of(workshop, holder), holder_path(workshop, holder)
+    workshop, hang = asked.workshop, asked.hang
+    here = holder_path(workshop, holder)
     fixed_alone = hang.fixed is not None and not hang.carrier
     together = bool(holder.tools) or fixed_alone
     params = holder.params.as_dict()
@@ -194,9 +226,7 @@ def _owner_choices(
         bundles = [Bundle(chosen, tuple(group), whys)]
     else:
         on_bed = bed_trial(workshop, hang, params, fit=holder.fit, together=together, run=run)
-        bundles, unheld = families_for(
-            workshop, group, hang, fit=holder.fit, on_bed=on_bed, run=run
-        )
+        bundles, unheld = asked.families(group, on_bed, run)
         faults += unheld
     if fixed_alone and len(bundles) > 1:
         raise MeasureError(
@@ -207,14 +237,7 @@ def _owner_choices(
         )
     return [
         (
-            Choice(
-                family=bundle.family,
-                whys=bundle.whys,
-                params=_params(bundle.family, params, here),
-                hang=hang,
-                fit=holder.fit,
-                together=together,
-            ),
+            asked.choice(bundle, _params(bundle.family, params, here), together=together),
             bundle.tools,
         )
         for bundle in bundles
@@ -238,79 +261,28 @@ def _require_held(workshop: Workshop, chosen: Family, tool: OwnedTool, here: Ste
 
 
 def _automatic(
-    workshop: Workshop,
-    free: Sequence[OwnedTool],
-    panel: str,
-    faults: list[CleatwrightError],
-    run: Run,
+    asked: _Asked, free: Sequence[OwnedTool], faults: list[CleatwrightError], run: Run
 ) -> list[_Wanted]:
-    if not free:
-        return []
-    hang = hang_on(workshop, panel)
-    on_bed = bed_trial(workshop, hang, {}, fit=None, together=False, run=run)
-    bundles, unheld = families_for(workshop, free, hang, fit=None, on_bed=on_bed, run=run)
+    on_bed = bed_trial(asked.workshop, asked.hang, {}, fit=None, together=False, run=run)
+    bundles, unheld = asked.families(free, on_bed, run)
     faults += unheld
-    return [
-        (Choice(one.family, one.whys, (), hang, None, together=False), one.tools) for one in bundles
-    ]
+    return [(asked.choice(one), one.tools) for one in bundles]
 
 
 def _planned(
-    workshop: Workshop, choice: Choice, tools: tuple[OwnedTool, ...], number: int, run: Run
+    workshop: Workshop, choice: Choice, tools: tuple[OwnedTool, ...], run: Run
 ) -> PlannedHolder:
     groups = sorted({tool.group for tool in tools if tool.group})
     recipe = recipe_of(workshop, choice, tools)
     return PlannedHolder(
-        key=f"{number:03d}",
-        name=_name(tools, groups),
-        tools=_seated(tools, run.need(DESCRIBED, recipe)),
+        number=0,
+        name=name_of(tools, groups),
+        tools=seated(tools, run.need(DESCRIBED, recipe)),
         recipe=recipe,
         why=dict(choice.whys)[tools[0].name],
-        use=_most_frequent(tools),
+        use=most_frequent(tools),
         group=groups[0] if len(groups) == 1 else "",
         hang=choice.hang,
+        shared_by=tuple(tool.identity for tool in tools),
+        chosen_by=choice.chosen_by,
     )
-
-
-def _most_frequent(tools: Sequence[OwnedTool]) -> Use:
-    uses = {tool.use for tool in tools}
-    return next(use for use in get_args(Use) if use in uses)
-
-
-def _seated(tools: Sequence[OwnedTool], part: HolderPart) -> tuple[OwnedTool, ...]:
-    """Return the tools in the order of the seats; a family may seat them in its own order."""
-    waiting = list(tools)
-    seated: list[OwnedTool] = []
-    for seat in part.seats:
-        tool = next(tool for tool in waiting if _is_seated(tool.body, seat.tool))
-        waiting.remove(tool)
-        seated.append(tool)
-    return tuple(seated)
-
-
-def _is_seated(body: ToolBody, seated: ToolBody) -> bool:
-    """Return True for one tool; what goes along, as a rod in a roll, is part of the envelope."""
-    return replace(seated, envelope=body.envelope) == body
-
-
-def _name(tools: Sequence[OwnedTool], groups: Sequence[str]) -> str:
-    if len(tools) == 1:
-        return tools[0].name
-    if len(groups) == 1:
-        return f"{groups[0]} ({len(tools)})"
-    entries = {_ENTRY_NUMBER.sub("", tool.name) for tool in tools}
-    if len(entries) == 1:
-        return f"{entries.pop()} ({len(tools)})"
-    return f"{tools[0].name} to {tools[-1].name}"
-
-
-def _named_apart(holders: Sequence[PlannedHolder]) -> tuple[PlannedHolder, ...]:
-    """Number the holders that would have one name."""
-    often = Counter(holder.name for holder in holders)
-    seen: Counter[str] = Counter()
-    named: list[PlannedHolder] = []
-    for holder in holders:
-        seen[holder.name] += 1
-        suffix = f" {chr(64 + seen[holder.name])}" if often[holder.name] > 1 else ""
-        named.append(replace(holder, name=holder.name + suffix))
-    return tuple(named)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+from collections import Counter
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from functools import cache
@@ -28,7 +30,11 @@ class GroupEntry:
 
 
 def group_tools(
-    entries: Sequence[GroupEntry], *, fits: Fits, together: bool = False
+    entries: Sequence[GroupEntry],
+    *,
+    fits: Fits,
+    together: bool = False,
+    shared: Sequence[tuple[str, ...]] = (),
 ) -> tuple[tuple[str, ...], ...]:
     """Return the names of the tools of each holder, in the order of its seats.
 
@@ -37,16 +43,22 @@ def group_tools(
     the same number of holders is filled as evenly as can be. A tool that does not fit
     alone gets a holder of its own, which is for the caller to report.
 
+    Tools that share a holder already stay in it as far as it can be made. A new one joins the
+    holder of its group that is nearest to it in size and has room; the others get new holders.
+
     Args:
         entries: Tools that one family holds with the same parameters on the same mount.
-        fits: Says whether a holder for these tools, in this order, can be made.
+        fits: Says whether a holder for these tools, in this order, can be made; one for fewer of
+            them can be made too.
         together: Put all tools in one holder in the order given, whether it fits or not.
+        shared: The names of tools that share a holder already, each name at most once; others
+            than those of ``entries`` are passed over.
 
     Raises:
         InputError: Two tools have the same name.
     """
     names = [entry.name for entry in entries]
-    doubles = sorted({name for name in names if names.count(name) > 1})
+    doubles = sorted(name for name, often in Counter(names).items() if often > 1)
     if doubles:
         raise InputError(
             f"more than one tool is called {', '.join(doubles)}",
@@ -59,9 +71,45 @@ def group_tools(
         groups.setdefault(entry.group, []).append(entry)
     holders: list[tuple[str, ...]] = []
     for members in groups.values():
-        ordered = sorted(members, key=lambda entry: (entry.body.order_mm, entry.name))
-        holders += _spread(tuple(entry.name for entry in ordered), fits)
+        holders += _of_group(members, shared, fits)
     return tuple(holders)
+
+
+def _of_group(
+    members: Sequence[GroupEntry], shared: Sequence[tuple[str, ...]], fits: Fits
+) -> list[tuple[str, ...]]:
+    """Return the holders of one group, the smallest tools first."""
+    sizes = {entry.name: entry.body.order_mm for entry in members}
+    # tools of one size stay in the order in which they were
+    ranks = {name: rank for rank, name in enumerate(name for names in shared for name in names)}
+
+    def order(name: str) -> tuple[float, float, str]:
+        return sizes[name], ranks.get(name, math.inf), name
+
+    def mean_mm(names: tuple[str, ...]) -> float:
+        return sum(sizes[name] for name in names) / len(names)
+
+    holders: list[tuple[str, ...]] = []
+    for names in shared:
+        still = tuple(sorted((name for name in names if name in sizes), key=order))
+        if still:
+            holders += [still] if fits(still) else _spread(still, fits)
+    seated = {name for names in holders for name in names}
+    new: list[str] = []
+    for name in sorted(sizes.keys() - seated, key=order):
+        near = sorted(
+            range(len(holders)),
+            key=lambda k: (abs(mean_mm(holders[k]) - sizes[name]), order(holders[k][0])),
+        )
+        for k in near:
+            joined = tuple(sorted((*holders[k], name), key=order))
+            if fits(joined):
+                holders[k] = joined
+                break
+        else:
+            new.append(name)
+    holders += _spread(tuple(new), fits) if new else []
+    return sorted(holders, key=lambda names: (sizes[names[0]], names[0]))
 
 
 def _spread(names: tuple[str, ...], fits: Fits) -> list[tuple[str, ...]]:
@@ -69,29 +117,42 @@ def _spread(names: tuple[str, ...], fits: Fits) -> list[tuple[str, ...]]:
     def usable(start: int, size: int) -> bool:
         return size == 1 or fits(names[start : start + size])
 
-    count = len(_greedy(len(names), usable))
+    filled = _greedy(len(names), usable)
+    count = len(filled)
     short, longer = divmod(len(names), count)
     sizes = (short + 1,) * longer + (short,) * (count - longer)
     starts = [sum(sizes[:k]) for k in range(count)]
     if not all(usable(start, size) for start, size in zip(starts, sizes, strict=True)):
-        sizes = _most_even(len(names), count, usable)
+        sizes = _most_even(len(names), count, usable) or filled
     return [names[sum(sizes[:k]) : sum(sizes[: k + 1])] for k in range(count)]
 
 
 def _greedy(total: int, usable: Callable[[int, int], bool]) -> tuple[int, ...]:
+    """Return the sizes of holders that are each filled before the next one is begun."""
     sizes: list[int] = []
     start = 0
     while start < total:
-        size = 1
-        while start + size < total and usable(start, size + 1):
-            size += 1
-        sizes.append(size)
-        start += size
+        left = total - start
+        # the last size that was usable, and the first that was not
+        good, bad = 1, left + 1
+        step = 2
+        while step < bad:
+            good, bad, step = (step, bad, 2 * step) if usable(start, step) else (good, step, step)
+        while bad - good > 1:
+            middle = (good + bad) // 2
+            good, bad = (middle, bad) if usable(start, middle) else (good, middle)
+        sizes.append(good)
+        start += good
     return tuple(sizes)
 
 
-def _most_even(total: int, count: int, usable: Callable[[int, int], bool]) -> tuple[int, ...]:
-    """Return the usable sizes with the least sum of squares, larger holders first."""
+def _most_even(
+    total: int, count: int, usable: Callable[[int, int], bool]
+) -> tuple[int, ...] | None:
+    """Return the usable sizes with the least sum of squares, larger holders first.
+
+    It is None where the walk through ever larger holders finds none.
+    """
 
     @cache
     def best(start: int, left: int) -> tuple[int, tuple[int, ...]] | None:
@@ -107,5 +168,4 @@ def _most_even(total: int, count: int, usable: Callable[[int, int], bool]) -> tu
         return found
 
     chosen = best(0, count)
-    assert chosen is not None  # noqa: S101 - the greedy sizes are among those that are tried
-    return chosen[1]
+    return None if chosen is None else chosen[1]

@@ -13,8 +13,10 @@ from cleatwright.design.carrying import units_what_can_be
 from cleatwright.design.catalogue import left_out
 from cleatwright.design.describing import DESCRIBED
 from cleatwright.design.marking import engraved
-from cleatwright.design.planning import FAULTS, PlannedHolder, plan_what_can_be
+from cleatwright.design.planned import PlannedHolder
+from cleatwright.design.planning import FAULTS, plan_what_can_be
 from cleatwright.design.shape_key import shape_mark
+from cleatwright.project.earlier import earlier
 from cleatwright.project.foreseeing import foreseen
 from cleatwright.workshop.document.model import Workshop
 from cleatwright.workshop.document.store import document_path, load
@@ -64,13 +66,13 @@ def check_workshop(place: Path) -> WorkshopCheck:
 
 
 def _checked(workshop: Workshop, place: Path) -> WorkshopCheck:
-    run = Run()
-    planned = plan_what_can_be(workshop, folder=document_path(place).parent, run=run)
+    run, folder = Run(), document_path(place).parent
+    planned = plan_what_can_be(workshop, folder=folder, earlier=earlier(folder), run=run)
     holders, faults = planned.holders, list[CleatwrightError](planned.faults)
     whole = [one for one in holders if one.hang.carrier not in planned.without]
     units, of_carriers = units_what_can_be(workshop, whole, run=run)
     faults += of_carriers
-    seen = foreseen(workshop, units, folder=document_path(place).parent, run=run)
+    seen = foreseen(workshop, units, folder=folder, run=run)
     faults += seen.faults
     summaries: list[HolderSummary] = []
     words = wording_of(workshop)

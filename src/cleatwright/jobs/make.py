@@ -24,7 +24,7 @@ from cleatwright.project.places import output_folder
 from cleatwright.project.publishing import Change
 from cleatwright.project.unfinished import manifest_in
 from cleatwright.workshop.document.store import document_path, load, read_text
-from cleatwright.workshop.ledger.database import read_hung, read_recipe
+from cleatwright.workshop.ledger.database import read_hung, read_last_made, read_recipe
 
 WHOLE_SET = "whole set"
 
@@ -56,6 +56,7 @@ def make(
     only: Sequence[str] | None = None,
     dry_run: bool = False,
     with_step: bool = False,
+    regroup: bool = False,
     run: Run | None = None,
 ) -> Made:
     """Do the whole job as ``make_workshop`` does; when nothing changed, say so at once.
@@ -66,6 +67,7 @@ def make(
         only: As for ``make_workshop``.
         dry_run: As for ``make_workshop``.
         with_step: As for ``make_workshop``.
+        regroup: As for ``make_workshop``.
         run: As for ``make_workshop``.
 
     Raises:
@@ -73,14 +75,22 @@ def make(
     """
     run = run or Run()
     whole = only is None
-    if whole:
+    if whole and not regroup:
         before = _as_before(place, out, run, with_step=with_step)
         if before is not None:
             return replace(before, dry_run=dry_run)
     with held_back():
         from cleatwright.jobs.making import make_workshop  # noqa: PLC0415 - loads on use
 
-    made = make_workshop(place, out=out, only=only, dry_run=dry_run, with_step=with_step, run=run)
+    made = make_workshop(
+        place,
+        out=out,
+        only=only,
+        dry_run=dry_run,
+        with_step=with_step,
+        regroup=regroup,
+        run=run,
+    )
     if whole and not dry_run:
         _remember(place, made, run, with_step=with_step)
     return made
@@ -123,8 +133,9 @@ def _remember(place: Path, made: Made, run: Run, *, with_step: bool) -> None:
 
 
 def _key(place: Path, *, with_step: bool) -> tuple[str, str]:
-    hangs = read_hung(document_path(place).parent)
-    return WHOLE_SET, content_key((read_text(place), hangs, with_step))
+    folder = document_path(place).parent
+    kept = read_hung(folder), read_last_made(folder)
+    return WHOLE_SET, content_key((read_text(place), kept, with_step))
 
 
 def _drawings(place: Path) -> Iterator[str]:

@@ -29,11 +29,15 @@ from cleatwright.papers.report_model import report_bytes
 from cleatwright.project.computing import compute
 from cleatwright.project.places import output_folder
 from cleatwright.project.publishing import Change, compare, publish
+from cleatwright.siting.hung.renamed import with_names_of_today
 from cleatwright.workshop.document.store import document_path
 from cleatwright.workshop.document.surfaces import MAIN
 from cleatwright.workshop.document.wording import errors_in
 from cleatwright.workshop.ledger.database import MarkEntry, open_ledger
 
+GROUP_ANEW = (
+    "Grouped anew, the tools would need {} fewer than those that were made before: make --regroup."
+)
 OUTPUTS = ("parts", "batches", "wall", "wood", "lists", "report")
 
 
@@ -44,6 +48,7 @@ def make_workshop(
     only: Sequence[str] | None = None,
     dry_run: bool = False,
     with_step: bool = False,
+    regroup: bool = False,
     run: Run | None = None,
 ) -> Made:
     """Do the whole job and write its files; the folder holds the whole new set or the old one.
@@ -54,6 +59,7 @@ def make_workshop(
         only: Some of OUTPUTS; all when None.
         dry_run: Compare with what is there and write nothing.
         with_step: Write a STEP file for each part too.
+        regroup: Group the tools as if nothing was made yet.
         run: The run that keeps what was computed before; one of its own when None.
 
     Raises:
@@ -64,7 +70,7 @@ def make_workshop(
             raise unknown_name("output", word, OUTPUTS, where="--only")
     run = run or Run()
     folder = output_folder(out, workshop=document_path(place).parent)
-    job = compute(place, advise=True, run=run)
+    job = compute(place, advise=True, regroup=regroup, run=run)
     with errors_in(job.words):
         try:
             files = all_files_of(job, with_step=with_step, run=run)
@@ -137,6 +143,9 @@ def _record(folder: Path, job: Job) -> None:
                     made_with=__version__,
                 )
             )
+        # by this plan parts are printed: later plans keep its holders and their numbers
+        hung = with_names_of_today(ledger.hung(), ledger.last_made(), job.planned)
+        ledger.replace_last_made(job.made, hung=hung)
 
 
 def _counted(things: Sequence[object], name: str) -> str:
@@ -152,7 +161,7 @@ def _made(job: Job, changes: tuple[Change, ...], folder: Path, *, dry_run: bool)
             spot = job.spots[planned.key]
             rows.append(
                 (
-                    str(len(rows) + 1),
+                    str(planned.number),
                     made.mark,
                     planned.name,
                     made.part.family,
@@ -186,7 +195,7 @@ def _made(job: Job, changes: tuple[Change, ...], folder: Path, *, dry_run: bool)
             "hangs at",
             "cleat used",
         ),
-        rows=tuple(rows),
+        rows=tuple(sorted(rows, key=lambda row: int(row[0]))),
         changes=changes,
         folder=folder,
         dry_run=dry_run,
@@ -197,6 +206,11 @@ def _made(job: Job, changes: tuple[Change, ...], folder: Path, *, dry_run: bool)
         notes=words.all(
             (
                 f"{_counted(job.production.batches, 'bed')}, {rails} to cut.",
+                *(
+                    (GROUP_ANEW.format(_counted(range(job.spared), "holder")),)
+                    if job.spared
+                    else ()
+                ),
                 *plan_note,
                 *wood_note,
                 *job.pitch_notes,

@@ -14,7 +14,8 @@ from cleatwright.design.building import BuiltPart, build
 from cleatwright.design.catalogue import kinds_held, model_rows, package_of
 from cleatwright.design.equipment import OwnedTool
 from cleatwright.design.hang import Hang
-from cleatwright.design.planning import PlannedHolder, plan
+from cleatwright.design.planned import PlannedHolder
+from cleatwright.design.planning import plan
 from cleatwright.design.proving import usual_recipe
 from cleatwright.holders.registry import FAMILIES, family
 from cleatwright.jobs.bundles import (
@@ -125,7 +126,7 @@ def share_family(
     )
     recipe = usual_recipe(name, held, (1.0,))
     planned = PlannedHolder(
-        key="001",
+        number=1,
         name=f"{name} for an ordinary {held}",
         tools=(tool,),
         recipe=recipe,

@@ -12,7 +12,7 @@ from cleatwright.base.stages.run import Run
 from cleatwright.design.carrying import Unit
 from cleatwright.pack.job import Job
 from cleatwright.pack.reporting import tool_cautions
-from cleatwright.project.computing import arrange_all, compute
+from cleatwright.project.computing import Asked, arrange_all, compute
 from cleatwright.siting.assessing import Assessment, assess
 from cleatwright.siting.giving_places import Given, place_given, written_place
 from cleatwright.siting.panel_job import PanelJob
@@ -231,7 +231,8 @@ def _total_with(job: Job, place: Path, panel: PanelJob, given: Given, run: Run) 
             checked(given.text, file=str(document_path(place))),
             place,
             job.kernel,
-            run=run,
+            Asked(),
+            run,
         )
     except CleatwrightError:
         return None
@@ -273,12 +274,11 @@ def _at(panel: PanelJob, unit: Unit) -> str:
 def _panel(job: PanelJob, found: Assessment) -> PanelAnswer:
     explained = {one.key: one for one in found.explained}
     rows: list[tuple[str, ...]] = []
-    for unit in job.units:
+    for unit in sorted(job.units, key=lambda unit: unit.planned.holders[0].number):
         costs = explained[unit.planned.key].costs
-        numbers = [job.numbers[one.key] for one in unit.planned.holders]
         rows.append(
             (
-                "-".join(str(n) for n in sorted({min(numbers), max(numbers)})),
+                unit.planned.numbers,
                 unit.planned.name,
                 _at(job, unit),
                 f"{costs.total:.0f}",

@@ -141,7 +141,7 @@ def _holders(job: PanelJob) -> tuple[HolderView, ...]:
                 )
             views.append(
                 HolderView(
-                    number=job.numbers[planned.key],
+                    number=planned.number,
                     name=planned.name,
                     holder=tuple(shapes),
                     tools=tuple(tools),

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from cleatwright.base.lengths import Wording
 from cleatwright.design.building import BuiltPart
 from cleatwright.design.carrying import Unit, part_names, wooden_carriers
-from cleatwright.design.planning import PlannedHolder
+from cleatwright.design.planned import PlannedHolder
 from cleatwright.kernels.mesh import MeshKernel
 from cleatwright.pack.production import Production
 from cleatwright.pack.woodwork import Woodwork
@@ -25,17 +25,19 @@ from cleatwright.wall.model import RailRun
 from cleatwright.workshop.document.model import Workshop
 from cleatwright.workshop.document.wording import wording_of
 from cleatwright.workshop.ledger.hung_wall import WhatHangs
+from cleatwright.workshop.ledger.last_made import LastMade
 
 
 @dataclass(frozen=True)
 class Job:
     """Everything that was computed for a workshop, before any file is written.
 
-    ``planned`` and ``built`` are the holders, unit by unit; ``panels`` are the wall and the
+    ``planned`` and ``built`` are the holders, by their numbers; ``panels`` are the wall and the
     further panels on which something hangs, and ``found`` what was found about each;
     ``spots`` are the place of every part by its key; ``hung`` is what hangs already by the
     ledger and the document, ``moving`` what the job changes about that, and ``in_use`` the keys
-    of the parts that hang already and are used again.
+    of the parts that hang already and are used again; ``made`` is what the ledger keeps once all
+    is made, and ``spared`` how many holders fewer there would be if tools were grouped anew.
     """
 
     workshop: Workshop
@@ -50,7 +52,9 @@ class Job:
     woodwork: Woodwork
     production: Production
     in_use: frozenset[str]
+    made: LastMade
     kernel: MeshKernel
+    spared: int = 0
 
     @property
     def words(self) -> Wording:

@@ -19,13 +19,13 @@ def holders_file(job: Job) -> dict[str, bytes]:
         *("panel", "seat", "tool", "mass kg", f"sizes made {unit}"),
     )
     rows: list[tuple[str, ...]] = []
-    for number, (planned, made) in enumerate(zip(job.planned, job.built, strict=True), 1):
+    for planned, made in zip(job.planned, job.built, strict=True):
         spot = job.spots[planned.key]
         ranks = _ranks(made)
         for tool, seat, rank in zip(planned.tools, made.part.seats, ranks, strict=True):
             rows.append(
                 (
-                    str(number),
+                    str(planned.number),
                     planned.name,
                     made.mark,
                     made.part.family,
@@ -84,7 +84,7 @@ def printing_files(job: Job) -> dict[str, bytes]:
 def _numbers(job: Job) -> dict[str, tuple[str, str]]:
     """Return the number in all drawings, and the mark, of every part by its key."""
     holders = zip(job.planned, job.built, strict=True)
-    numbers = {planned.key: (str(n), made.mark) for n, (planned, made) in enumerate(holders, 1)}
+    numbers = {planned.key: (str(planned.number), made.mark) for planned, made in holders}
     for unit in job.units:
         if unit.carrier is not None:
             of = " ".join(numbers[holder.key][0] for holder in unit.planned.holders)

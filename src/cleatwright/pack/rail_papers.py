@@ -120,14 +120,13 @@ def rail_section_view(job: PanelJob, loaded: LoadedRail) -> RailSectionView:
 
 def load_map_view(job: PanelJob, loaded: Sequence[LoadedRail]) -> LoadMapView:
     """Return what the load map shows."""
-    numbers = holder_numbers(job)
     length = rail_screw_mm(
         rail_thickness_mm=job.workshop.rail.thickness_mm, lining_mm=job.panel.lining_mm
     )
     return LoadMapView(
         title=job.title,
         floor_gap_mm=job.panel.floor_gap_mm,
-        strips=tuple(_strip(one, numbers) for one in loaded),
+        strips=tuple(_strip(one) for one in loaded),
         strength=loaded[0].strength,
         assumed=job.words(
             f"Wood screws {RAIL_SCREW_MM:g} x {length:g} mm; rails and studs are taken as "
@@ -148,17 +147,7 @@ def _lining_words(job: PanelJob) -> str:
     return f"The lining between them is taken as {thick:g} mm of plasterboard: measure yours."
 
 
-def holder_numbers(job: PanelJob) -> dict[str, str]:
-    """Return the numbers of each unit's holders in all drawings, as "4" or "4-6"."""
-    found: dict[str, str] = {}
-    for unit in job.units:
-        numbers = [job.numbers[planned.key] for planned in unit.planned.holders]
-        first, last = min(numbers), max(numbers)
-        found[unit.planned.key] = str(first) if first == last else f"{first}-{last}"
-    return found
-
-
-def _strip(loaded: LoadedRail, numbers: dict[str, str]) -> StripView:
+def _strip(loaded: LoadedRail) -> StripView:
     run, screws = loaded.run, screw_loads(loaded.fixing, loaded.loads)
     return StripView(
         name=run.name,
@@ -169,7 +158,7 @@ def _strip(loaded: LoadedRail, numbers: dict[str, str]) -> StripView:
         stays=run.stays,
         arrows=tuple(
             ArrowView(
-                numbers[unit.planned.key],
+                unit.planned.numbers,
                 load.name,
                 load.x_mm,
                 load.weight_n / GRAVITY_M_S2,

@@ -125,7 +125,7 @@ def _holder(job: Job, index: int, told: _Told) -> HolderRow:
     planned, made = job.planned[index], job.built[index]
     spot = job.spots[planned.key]
     return HolderRow(
-        number=index + 1,
+        number=planned.number,
         name=planned.name,
         mark=made.mark,
         family=made.part.family,

@@ -18,13 +18,15 @@ from cleatwright.design.carrying import (
     wooden_carriers,
 )
 from cleatwright.design.equipment import material_recipe, printer_recipe
-from cleatwright.design.planning import plan
+from cleatwright.design.planned import last_made
+from cleatwright.design.planning import plan, plan_what_can_be
 from cleatwright.kernels.mesh import MeshKernel
 from cleatwright.pack.carrier_papers import carrier_wood
 from cleatwright.pack.job import Job
 from cleatwright.pack.production import produce
 from cleatwright.pack.woodwork import woodwork
 from cleatwright.project.advising import Plan, advised
+from cleatwright.project.earlier import earlier
 from cleatwright.siting.assessing import Assessment, assess
 from cleatwright.siting.hanging_up import Wishes, hang_up
 from cleatwright.siting.hung.earlier import MadeBefore
@@ -32,6 +34,7 @@ from cleatwright.siting.hung.in_use import parts_in_use
 from cleatwright.siting.hung.matching import remembered
 from cleatwright.siting.hung.moves import RailChange, held_back, moving
 from cleatwright.siting.hung.rails import HungRails, as_told, hung_rails
+from cleatwright.siting.hung.renamed import with_names_of_today
 from cleatwright.siting.panel_job import PanelJob
 from cleatwright.siting.rails.loading import failing_rails
 from cleatwright.wall.moving.rail_moves import Rail
@@ -41,12 +44,14 @@ from cleatwright.workshop.document.store import checked, document_path, load
 from cleatwright.workshop.document.wording import errors_in, wording_of
 from cleatwright.workshop.ledger.database import read_hung, read_recipe
 from cleatwright.workshop.ledger.hung_wall import WhatHangs
+from cleatwright.workshop.ledger.last_made import LastMade
 
 
 def compute(
     place: Path,
     *,
     afresh: bool = False,
+    regroup: bool = False,
     effort: int | None = None,
     advise: bool = False,
     run: Run | None = None,
@@ -56,6 +61,7 @@ def compute(
     Args:
         place: The workshop folder, or its document.
         afresh: Arrange as if nothing hung yet.
+        regroup: Group the tools as if nothing was made yet.
         effort: How many times as long as usual the walls are searched, >= 1; as the document
             says when None.
         advise: Look for places that are better than one that is warned of, by trying them.
@@ -66,43 +72,53 @@ def compute(
     """
     workshop, run = load(place), run or Run()
     with in_file(str(document_path(place))), errors_in(wording_of(workshop)):
-        job = _computed(workshop, place, afresh=afresh, effort=effort, run=run)
+        asked = Asked(afresh=afresh, regroup=regroup, effort=effort)
+        job = _computed(workshop, place, asked, run)
         if not advise:
             return job
 
         def arranged(text: str) -> tuple[PanelJob, ...] | None:
             file = str(document_path(place))
             try:
-                return arrange_all(
-                    checked(text, file=file),
-                    place,
-                    job.kernel,
-                    afresh=afresh,
-                    effort=effort,
-                    run=run,
-                ).panels
+                changed = checked(text, file=file)
+                return arrange_all(changed, place, job.kernel, asked, run).panels
             except (InputError, DesignError):
                 return None
 
         plan_now = Plan(workshop, place, job.panels, job.found)
-        return replace(job, found=advised(plan_now, arranged))
+        return replace(
+            job,
+            found=advised(plan_now, arranged),
+            spared=_spared(workshop, place, len(job.planned), run),
+        )
 
 
-def _computed(
-    workshop: Workshop, place: Path, *, afresh: bool, effort: int | None, run: Run
-) -> Job:
+@dataclass(frozen=True)
+class Asked:
+    """How a workshop shall be computed; as ``compute`` takes it."""
+
+    afresh: bool = False
+    regroup: bool = False
+    effort: int | None = None
+
+
+def _computed(workshop: Workshop, place: Path, asked: Asked, run: Run) -> Job:
     kernel = MeshKernel()
     folder = document_path(place).parent
-    walls = arrange_all(workshop, place, kernel, afresh=afresh, effort=effort, run=run)
+    walls = arrange_all(workshop, place, kernel, asked, run)
     units, panels, rails_now, hung = walls.units, walls.panels, walls.rails, walls.hung
     rails = [run for panel in panels for run in panel.arrangement.rails if not run.stays]
     in_use = parts_in_use(hung.holders, units, _before(workshop, folder, run).holders_on)
     spots = MappingProxyType({k: spot for panel in panels for k, spot in panel.spots.items()})
+    by_number = sorted(
+        (pair for unit in units for pair in zip(unit.planned.holders, unit.holders, strict=True)),
+        key=lambda pair: pair[0].number,
+    )
     return Job(
         workshop=workshop,
         units=units,
-        planned=tuple(holder for unit in units for holder in unit.planned.holders),
-        built=tuple(made for unit in units for made in unit.holders),
+        planned=tuple(planned for planned, _ in by_number),
+        built=tuple(made for _, made in by_number),
         panels=panels,
         found=tuple(_assessed(panel) for panel in panels),
         spots=spots,
@@ -127,28 +143,33 @@ def _computed(
             run,
         ),
         in_use=in_use,
+        made=walls.made,
         kernel=kernel,
     )
 
 
+def _spared(workshop: Workshop, place: Path, holders: int, run: Run) -> int:
+    """Return how many holders fewer there would be if tools were grouped anew; 0 for none."""
+    before = earlier(document_path(place).parent, regroup=True)
+    if not before.made:
+        return 0
+    anew = plan_what_can_be(workshop, folder=document_path(place).parent, earlier=before, run=run)
+    return 0 if anew.faults else max(0, holders - len(anew.holders))
+
+
 @dataclass(frozen=True)
 class Walls:
-    """What hangs where: units, panels, and what hangs already with its rails."""
+    """What hangs where: units, panels, what hangs already with its rails, and what is made."""
 
     units: tuple[Unit, ...]
     panels: tuple[PanelJob, ...]
     rails: HungRails
     hung: WhatHangs
+    made: LastMade
 
 
 def arrange_all(
-    workshop: Workshop,
-    place: Path,
-    kernel: MeshKernel,
-    *,
-    afresh: bool = False,
-    effort: int | None = None,
-    run: Run,
+    workshop: Workshop, place: Path, kernel: MeshKernel, asked: Asked, run: Run
 ) -> Walls:
     """Return where everything of a document hangs.
 
@@ -156,29 +177,30 @@ def arrange_all(
         workshop: The document, as it is or as it might be.
         place: The workshop folder, or its document.
         kernel: The kernel.
-        afresh: As for ``compute``.
-        effort: As for ``compute``.
-        run: The run that keeps what was computed before; one of its own when None.
+        asked: How it shall be computed.
+        run: The run that keeps what was computed before.
 
     Raises:
         CleatwrightError: The first thing that stands in the way.
     """
     folder = document_path(place).parent
-    wanted = plan_units(workshop, plan(workshop, folder=folder, run=run), run=run)
-    units = build_units(wanted, run)
+    before = earlier(folder, regroup=asked.regroup)
+    holders = plan(workshop, folder=folder, earlier=before, run=run)
+    units = build_units(plan_units(workshop, holders, run=run), run)
+    known = with_names_of_today(read_hung(folder), before.made, holders)
     recorded = _before(workshop, folder, run).known_again(
-        read_hung(folder), {unit.outer.mark for unit in units}
+        known, {unit.outer.mark for unit in units}
     )
-    rails = hung_rails(workshop, recorded.rails, units, afresh=afresh)
+    rails = hung_rails(workshop, recorded.rails, units, afresh=asked.afresh)
     hung = as_told(recorded, rails)
     wishes = Wishes(
         workshop=workshop,
         units=units,
-        hangs={} if afresh else remembered(hung.holders, units),
+        hangs={} if asked.afresh else remembered(hung.holders, units),
         rails=rails,
-        effort=workshop.defaults.effort if effort is None else effort,
+        effort=workshop.defaults.effort if asked.effort is None else asked.effort,
     )
-    return Walls(units, hang_up(wishes, kernel, run), rails, hung)
+    return Walls(units, hang_up(wishes, kernel, run), rails, hung, last_made(holders, before.made))
 
 
 def _before(workshop: Workshop, folder: Path, run: Run) -> MadeBefore:

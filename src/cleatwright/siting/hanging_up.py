@@ -5,7 +5,6 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
-from types import MappingProxyType
 
 from cleatwright.base.errors import WallError
 from cleatwright.base.gathering import refuse
@@ -69,8 +68,6 @@ def hang_up(wishes: Wishes, kernel: MeshKernel, run: Run) -> tuple[PanelJob, ...
         WallError: Something finds no place; the message says what would help.
     """
     items = _items(wishes, run)
-    keys = [planned.key for unit in wishes.units for planned in unit.planned.holders]
-    numbers = MappingProxyType({key: n for n, key in enumerate(keys, 1)})
     panels: list[PanelJob] = []
     last = wishes.rails.last
     for panel in wishes.workshop.surfaces():
@@ -105,7 +102,6 @@ def hang_up(wishes: Wishes, kernel: MeshKernel, run: Run) -> tuple[PanelJob, ...
                 workshop=wishes.workshop,
                 panel=panel,
                 units=units,
-                numbers=numbers,
                 items=found.items,
                 space=found.kept.space,
                 rule=asked.rule,

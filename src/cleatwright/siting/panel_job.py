@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from cleatwright.base.lengths import Wording
 from cleatwright.design.building import BuiltPart
 from cleatwright.design.carrying import Unit
-from cleatwright.design.planning import PlannedHolder
+from cleatwright.design.planned import PlannedHolder
 from cleatwright.kernels.mesh import MeshKernel
 from cleatwright.siting.hung.rails import RailDown
 from cleatwright.siting.walls import Spot
@@ -31,7 +31,6 @@ class PanelJob:
         workshop: The whole document.
         panel: The panel.
         units: What hangs on it.
-        numbers: The number of each holder in all drawings, by its key.
         items: The units as the wall sees them.
         space: The panel as the wall sees it, with the rails that stay.
         rule: How rails may lie.
@@ -47,7 +46,6 @@ class PanelJob:
     workshop: Workshop
     panel: Panel
     units: tuple[Unit, ...]
-    numbers: Mapping[str, int]
     items: tuple[Item, ...]
     space: WallSpace
     rule: RailRule

@@ -54,6 +54,9 @@ VALUES = (
     Listed("Mounts", "slotted wall panel: pitch mm", SlotwallParams().pitch_mm, SIZES),
 )
 
+# lengths that were added in another order
+ROUNDING_MM = 1e-6
+
 
 def attach(family: str, front: Front, settings: MountSettings, p: SlotwallParams) -> HolderPart:
     """Return the part: front, plate and hook.
@@ -62,7 +65,7 @@ def attach(family: str, front: Front, settings: MountSettings, p: SlotwallParams
         DesignError: The groove is too shallow for the hook.
     """
     hook = hook_of(p)
-    if hook.behind_mm > p.groove_mm - p.play_mm:
+    if hook.behind_mm > p.groove_mm - p.play_mm + ROUNDING_MM:
         raise DesignError(
             f"a groove {p.groove_mm:g} mm deep has no room for a hook behind its lip",
             allowed=f"at least {hook.behind_mm + p.play_mm:g} mm behind a lip of {p.lip_mm:g} mm",

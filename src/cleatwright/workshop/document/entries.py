@@ -159,12 +159,14 @@ class Tool(Table):
         if not self.sizes:
             for number in range(1, self.count + 1):
                 name = f"{self.name} #{number}" if self.count > 1 else self.name
-                yield self._item(name, self.measures, self.mass_kg)
+                item = self._item(name, self.measures, self.mass_kg)
+                yield replace(item, unnumbered=self.name)
         for number, size in enumerate(self.sizes, 1):
             name = f"{self.name} {size.label or f'#{number}'}"
             mass_kg = self.mass_kg if size.mass_kg is None else size.mass_kg
             item = self._item(name, self.measures.merged(size.measures), mass_kg)
-            yield replace(item, origins=self._origins(size, number - 1))
+            item = replace(item, origins=self._origins(size, number - 1))
+            yield item if size.label else replace(item, unnumbered=self.name)
 
     def _nominal_items(self) -> Iterator[ToolItem]:
         """Yield a tool for each nominal size; what was measured of one stands in ``sizes``."""
@@ -190,6 +192,7 @@ class Tool(Table):
         """Return one single tool of this entry."""
         return ToolItem(
             name=name,
+            unnumbered=name,
             tool=self.name,
             kind=self.kind,
             measures=measures,
@@ -209,6 +212,7 @@ class ToolItem:
 
     Args:
         name: Its own name, such as "Combination wrench 8 #1".
+        unnumbered: Its name without the number by which it is told from others of its entry.
         tool: The name of its entry in the document.
         kind: Name of its kind.
         measures: Its measures, those of its size included.
@@ -224,6 +228,7 @@ class ToolItem:
     """
 
     name: str
+    unnumbered: str
     tool: str
     kind: str
     measures: Readings

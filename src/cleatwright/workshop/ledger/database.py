@@ -13,22 +13,19 @@ from collections.abc import Generator
 from contextlib import closing, contextmanager
 from dataclasses import astuple, dataclass, fields
 from pathlib import Path
-from typing import Any
 
 from cleatwright.base.errors import LedgerError
 from cleatwright.base.keys import read_mark
 from cleatwright.workshop.ledger.faults import damaged, told_of
-from cleatwright.workshop.ledger.hung_entry import COLUMNS, HungEntry
-from cleatwright.workshop.ledger.hung_rail import RAIL_COLUMNS, HungRail
 from cleatwright.workshop.ledger.hung_wall import WhatHangs
+from cleatwright.workshop.ledger.last_made import LastMade
 from cleatwright.workshop.ledger.migrations import (
-    HUNG_SINCE,
     LATEST,
-    RAILS_SINCE,
     all_or_nothing,
     migrate,
     version,
 )
+from cleatwright.workshop.ledger.rows import hung_in, last_made_in, write_hung, write_last_made
 
 FILE_NAME = "ledger.db"
 BUSY_SECONDS = 0.5
@@ -61,10 +58,6 @@ class MarkEntry:
 
 _COLUMNS = ", ".join(field.name for field in fields(MarkEntry))
 _PLACES = ", ".join("?" for _ in fields(MarkEntry))
-_HUNG_COLUMNS = ", ".join(COLUMNS)
-_HUNG_PLACES = ", ".join("?" for _ in COLUMNS)
-_RAIL_COLUMNS = ", ".join(RAIL_COLUMNS)
-_RAIL_PLACES = ", ".join("?" for _ in RAIL_COLUMNS)
 
 
 class Ledger:
@@ -145,7 +138,15 @@ class Ledger:
         Raises:
             LedgerError: The ledger cannot be read, or an entry is malformed.
         """
-        return _hung(self._connection, self._path, found=LATEST)
+        return hung_in(self._connection, self._path, found=LATEST)
+
+    def last_made(self) -> LastMade:
+        """Return what was last made.
+
+        Raises:
+            LedgerError: The ledger cannot be read, or an entry is malformed.
+        """
+        return last_made_in(self._connection, self._path, found=LATEST)
 
     def replace_hung(self, wanted: WhatHangs) -> None:
         """Keep this as what hangs now; what hung before is forgotten. All, or nothing.
@@ -155,19 +156,23 @@ class Ledger:
                 name, or the ledger cannot be written; then what was there stays.
         """
         wanted.require_sound(where=str(self._path))
-        ordered = wanted.ordered
-        connection = self._connection
-        with told_of(self._path), all_or_nothing(connection):
-            connection.execute("DELETE FROM hung")
-            connection.execute("DELETE FROM hung_rails")
-            connection.executemany(
-                f"INSERT INTO hung ({_HUNG_COLUMNS}) VALUES ({_HUNG_PLACES})",  # noqa: S608 - own names
-                [entry.row() for entry in ordered.holders],
-            )
-            connection.executemany(
-                f"INSERT INTO hung_rails ({_RAIL_COLUMNS}) VALUES ({_RAIL_PLACES})",  # noqa: S608 - own names
-                [rail.row() for rail in ordered.rails],
-            )
+        with told_of(self._path), all_or_nothing(self._connection):
+            write_hung(self._connection, wanted)
+
+    def replace_last_made(self, wanted: LastMade, *, hung: WhatHangs) -> None:
+        """Keep this as what was last made, and what hangs with the names of its tools.
+
+        All, or nothing; what was kept before is forgotten.
+
+        Raises:
+            LedgerError: It cannot all have been made or hang, or the ledger cannot be written;
+                then what was there stays.
+        """
+        wanted.require_sound(where=str(self._path))
+        hung.require_sound(where=str(self._path))
+        with told_of(self._path), all_or_nothing(self._connection):
+            write_last_made(self._connection, wanted)
+            write_hung(self._connection, hung)
 
     def _check(self, entry: MarkEntry) -> None:
         """Refuse an entry that could not be resolved later."""
@@ -249,6 +254,22 @@ def open_ledger(folder: Path) -> Generator[Ledger]:
         yield Ledger(connection, path)
 
 
+@contextmanager
+def _open_to_read(folder: Path) -> Generator[tuple[sqlite3.Connection, Path, int] | None]:
+    """Open a ledger of any version, and write nothing at all; None when there is none yet."""
+    path = folder / FILE_NAME
+    if not has_ledger(folder):
+        yield None
+        return
+    address = f"{path.resolve().as_uri()}?mode=ro"
+    with told_of(path):
+        opened = sqlite3.connect(address, timeout=BUSY_SECONDS, isolation_level=None, uri=True)
+    with closing(opened) as connection:
+        with told_of(path):
+            found = _checked_version(connection, path)
+        yield connection, path, found
+
+
 def read_hung(folder: Path) -> WhatHangs:
     """Return what hangs by the ledger of a workshop folder, and write nothing at all.
 
@@ -258,16 +279,26 @@ def read_hung(folder: Path) -> WhatHangs:
     Raises:
         LedgerError: The ledger is locked, damaged, from a later version, or no ledger at all.
     """
-    path = folder / FILE_NAME
-    if not has_ledger(folder):
-        return WhatHangs()
-    address = f"{path.resolve().as_uri()}?mode=ro"
-    with told_of(path):
-        opened = sqlite3.connect(address, timeout=BUSY_SECONDS, isolation_level=None, uri=True)
-    with closing(opened) as connection:
-        with told_of(path):
-            found = _checked_version(connection, path)
-        return _hung(connection, path, found=found)
+    with _open_to_read(folder) as opened:
+        if opened is None:
+            return WhatHangs()
+        connection, path, found = opened
+        return hung_in(connection, path, found=found)
+
+
+def read_last_made(folder: Path) -> LastMade:
+    """Return what was last made by the ledger of a workshop folder, and write nothing at all.
+
+    It is nothing when there is no ledger yet, or one from before this was kept.
+
+    Raises:
+        LedgerError: The ledger is locked, damaged, from a later version, or no ledger at all.
+    """
+    with _open_to_read(folder) as opened:
+        if opened is None:
+            return LastMade()
+        connection, path, found = opened
+        return last_made_in(connection, path, found=found)
 
 
 def read_recipe(folder: Path, mark: str) -> str | None:
@@ -276,39 +307,15 @@ def read_recipe(folder: Path, mark: str) -> str | None:
     Raises:
         LedgerError: The ledger is locked, damaged, from a later version, or no ledger at all.
     """
-    path = folder / FILE_NAME
-    if not has_ledger(folder):
-        return None
     # in a ledger of any version the last row is the newest
     query = "SELECT recipe_json FROM marks WHERE mark = ? ORDER BY rowid DESC LIMIT 1"
-    address = f"{path.resolve().as_uri()}?mode=ro"
-    with told_of(path):
-        opened = sqlite3.connect(address, timeout=BUSY_SECONDS, isolation_level=None, uri=True)
-        with closing(opened) as connection:
-            _checked_version(connection, path)
+    with _open_to_read(folder) as opened:
+        if opened is None:
+            return None
+        connection, path, _ = opened
+        with told_of(path):
             row = connection.execute(query, (mark,)).fetchone()
     return None if row is None else str(row[0])
-
-
-def _hung(connection: sqlite3.Connection, path: Path, *, found: int) -> WhatHangs:
-    """Return what hangs by a ledger of the version ``found``."""
-    where = str(path)
-    holders, rails = "SELECT {} FROM hung", "SELECT {} FROM hung_rails"
-    with told_of(path), connection:
-        # both as they were at one moment
-        connection.execute("BEGIN")
-        hung = _rows(connection, holders.format(_HUNG_COLUMNS), there=found >= HUNG_SINCE)
-        runs = _rows(connection, rails.format(_RAIL_COLUMNS), there=found >= RAILS_SINCE)
-    kept = WhatHangs(
-        tuple(HungEntry.of_row(row, where=where) for row in hung),
-        tuple(HungRail.of_row(row, where=where) for row in runs),
-    )
-    kept.require_sound(where=where)
-    return kept.ordered
-
-
-def _rows(connection: sqlite3.Connection, query: str, *, there: bool) -> list[Any]:
-    return connection.execute(query).fetchall() if there else []
 
 
 def _make_ready(connection: sqlite3.Connection, path: Path) -> None:

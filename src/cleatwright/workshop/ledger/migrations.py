@@ -79,9 +79,34 @@ STEPS: tuple[tuple[str, ...], ...] = (
     """,
         "DROP TABLE marks_once",
     ),
+    # by what tools and holders are known again
+    (
+        """
+    CREATE TABLE known_tools (
+        position INTEGER PRIMARY KEY,
+        identity TEXT NOT NULL UNIQUE,
+        name TEXT NOT NULL UNIQUE,
+        kind TEXT NOT NULL,
+        measures_json TEXT NOT NULL,
+        outline TEXT NOT NULL
+    ) STRICT
+    """,
+        """
+    CREATE TABLE known_holders (
+        number INTEGER PRIMARY KEY,
+        panel TEXT NOT NULL,
+        carrier TEXT NOT NULL,
+        family TEXT NOT NULL,
+        chosen_by TEXT NOT NULL,
+        tools_json TEXT NOT NULL
+    ) STRICT
+    """,
+        "CREATE TABLE last_number (number INTEGER NOT NULL) STRICT",
+    ),
 )
 HUNG_SINCE = 3
 RAILS_SINCE = 4
+KNOWN_SINCE = 6
 LATEST = len(STEPS)
 
 

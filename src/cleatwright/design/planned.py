@@ -1,0 +1,153 @@
+"""Holders before they are built: their tools, their recipes, and their numbers and names."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Sequence
+from dataclasses import dataclass, field, replace
+from typing import get_args
+
+from cleatwright.base.errors import CleatwrightError
+from cleatwright.design.equipment import OwnedTool
+from cleatwright.design.hang import Hang
+from cleatwright.design.identities import known_tool
+from cleatwright.design.recipe import Recipe
+from cleatwright.parts.holder import HolderPart
+from cleatwright.parts.tool import ToolBody
+from cleatwright.workshop.document.entries import Use
+from cleatwright.workshop.ledger.last_made import KnownHolder, LastMade
+
+
+@dataclass(frozen=True)
+class PlannedHolder:
+    """One holder before it is built.
+
+    Args:
+        number: Its number in all drawings, which it keeps from one making to the next.
+        name: A name for people.
+        tools: Its tools, in the order of its seats.
+        recipe: How it is made.
+        why: Why this family.
+        use: The most frequent use of its tools.
+        group: The group of its tools, or "".
+        hang: How it hangs, by what mount and joint, on which carrier, in which fixed place.
+        shared_by: The identities of its tools, in the order in which they were grouped.
+        chosen_by: The content key of all but the tools that its family was chosen by.
+    """
+
+    number: int
+    name: str
+    tools: tuple[OwnedTool, ...]
+    recipe: Recipe
+    why: str
+    use: Use
+    group: str
+    hang: Hang
+    shared_by: tuple[str, ...] = ()
+    chosen_by: str = ""
+
+    @property
+    def key(self) -> str:
+        """Return its key on the wall, which no other holder of the workshop has."""
+        return f"{self.number:03d}"
+
+    @property
+    def known(self) -> KnownHolder:
+        """Return it as the ledger keeps it."""
+        return KnownHolder(
+            self.number,
+            self.hang.panel,
+            self.hang.carrier,
+            self.recipe.family,
+            self.chosen_by,
+            self.shared_by,
+        )
+
+
+@dataclass(frozen=True)
+class Earlier:
+    """What earlier times left that a plan goes by.
+
+    Args:
+        made: The tools and holders of the last time.
+        hangs: Whether something hangs, so that numbers are not given twice.
+        regroup: Whether tools are grouped, and families chosen, as if nothing was made.
+    """
+
+    made: LastMade = field(default_factory=LastMade)
+    hangs: bool = False
+    regroup: bool = False
+
+
+@dataclass(frozen=True)
+class Planned:
+    """What could be planned of a workshop, and what stands in the way of the rest.
+
+    Args:
+        holders: The holders that can be made.
+        faults: One for each tool or holder that cannot.
+        without: The carriers that lack a holder for it.
+    """
+
+    holders: tuple[PlannedHolder, ...]
+    faults: tuple[CleatwrightError, ...]
+    without: frozenset[str]
+
+
+def last_made(holders: Sequence[PlannedHolder], earlier: LastMade) -> LastMade:
+    """Return what the ledger keeps of holders that are made, by which they are known again.
+
+    Args:
+        holders: All of them, unit by unit.
+        earlier: What it kept before.
+    """
+    owned = sorted((tool for one in holders for tool in one.tools), key=lambda tool: tool.position)
+    known = tuple(sorted((one.known for one in holders), key=lambda one: one.number))
+    highest = max([earlier.last_number, *(one.number for one in known)])
+    return LastMade(tuple(known_tool(tool) for tool in owned), known, highest)
+
+
+def most_frequent(tools: Sequence[OwnedTool]) -> Use:
+    """Return how often the most used of the tools is used."""
+    uses = {tool.use for tool in tools}
+    return next(use for use in get_args(Use) if use in uses)
+
+
+def seated(tools: Sequence[OwnedTool], part: HolderPart) -> tuple[OwnedTool, ...]:
+    """Return the tools in the order of the seats; a family may seat them in its own order."""
+    waiting = list(tools)
+    found: list[OwnedTool] = []
+    for seat in part.seats:
+        tool = next(tool for tool in waiting if _is_seated(tool.body, seat.tool))
+        waiting.remove(tool)
+        found.append(tool)
+    return tuple(found)
+
+
+def _is_seated(body: ToolBody, seated: ToolBody) -> bool:
+    """Return True for one tool; what goes along, as a rod in a roll, is part of the envelope."""
+    return replace(seated, envelope=body.envelope) == body
+
+
+def name_of(tools: Sequence[OwnedTool], groups: Sequence[str]) -> str:
+    """Return the name for people of a holder of tools that belong to these groups."""
+    if len(tools) == 1:
+        return tools[0].name
+    if len(groups) == 1:
+        return f"{groups[0]} ({len(tools)})"
+    entries = {tool.unnumbered for tool in tools}
+    if len(entries) == 1:
+        return f"{entries.pop()} ({len(tools)})"
+    return f"{tools[0].name} to {tools[-1].name}"
+
+
+def named_apart(holders: Sequence[PlannedHolder]) -> tuple[PlannedHolder, ...]:
+    """Number the holders that would have one name."""
+    often = Counter(holder.name for holder in holders)
+    seen: Counter[str] = Counter()
+    named: list[PlannedHolder] = []
+    for holder in holders:
+        seen[holder.name] += 1
+        suffix = f" {chr(64 + seen[holder.name])}" if often[holder.name] > 1 else ""
+        named.append(replace(holder, name=holder.name + suffix))
+    return tuple(named)
