@@ -15,9 +15,10 @@ from cleatwright.base.errors import LedgerError
 from cleatwright.jobs.hung import hung_now, record_hung
 from cleatwright.jobs.making import make_workshop
 from cleatwright.project.computing import compute
-from cleatwright.workshop.ledger.database import FILE_NAME, open_ledger, read_last_made
+from cleatwright.workshop.ledger.database import open_ledger
 from cleatwright.workshop.ledger.hung_wall import WhatHangs
 from cleatwright.workshop.ledger.last_made import KnownHolder, KnownTool, LastMade
+from cleatwright.workshop.ledger.reading import FILE_NAME, read_last_made
 
 
 def numbers(folder: Path) -> dict[str, int]:

@@ -12,7 +12,8 @@ from pathlib import Path
 
 from cleatwright.project.publishing import compare, publish
 from cleatwright.workshop.document.store import load
-from cleatwright.workshop.ledger.database import open_ledger, read_hung
+from cleatwright.workshop.ledger.database import open_ledger
+from cleatwright.workshop.ledger.reading import read_hung
 
 Rounds = Callable[[], Iterator[random.Random]]
 CHILD = """

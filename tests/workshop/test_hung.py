@@ -13,10 +13,12 @@ from hypothesis import strategies as st
 
 from cleatwright.base.errors import LedgerError
 from cleatwright.base.keys import content_key, mark_from_key
-from cleatwright.workshop.ledger.database import MarkEntry, open_ledger, read_hung
+from cleatwright.workshop.ledger.database import open_ledger
 from cleatwright.workshop.ledger.hung_entry import HungEntry
 from cleatwright.workshop.ledger.hung_wall import WhatHangs
+from cleatwright.workshop.ledger.mark_entry import MarkEntry
 from cleatwright.workshop.ledger.migrations import HUNG_SINCE, LATEST, migrate, version
+from cleatwright.workshop.ledger.reading import read_hung
 
 
 def hung(number: int = 1, *, panel: str = "wall") -> HungEntry:

@@ -14,11 +14,12 @@ from hypothesis import strategies as st
 
 from cleatwright.base.errors import LedgerError
 from cleatwright.base.keys import content_key, mark_from_key
-from cleatwright.workshop.ledger.database import open_ledger, read_hung
+from cleatwright.workshop.ledger.database import open_ledger
 from cleatwright.workshop.ledger.hung_entry import HungEntry
 from cleatwright.workshop.ledger.hung_rail import RAIL_COLUMNS, HungRail
 from cleatwright.workshop.ledger.hung_wall import WhatHangs
 from cleatwright.workshop.ledger.migrations import LATEST, RAILS_SINCE, migrate, version
+from cleatwright.workshop.ledger.reading import read_hung
 
 HOLDER = HungEntry(
     "wall", "Holder", 10.0, 700.0, mark_from_key(content_key(1)), ("Tool",), "2024-05-01"

@@ -13,16 +13,12 @@ import pytest
 
 from cleatwright.base.errors import LedgerError
 from cleatwright.base.keys import content_key, mark_from_key
-from cleatwright.workshop.ledger.database import (
-    MarkEntry,
-    has_ledger,
-    open_ledger,
-    read_hung,
-    read_recipe,
-)
+from cleatwright.workshop.ledger.database import open_ledger
 from cleatwright.workshop.ledger.hung_entry import HungEntry
 from cleatwright.workshop.ledger.hung_wall import WhatHangs
+from cleatwright.workshop.ledger.mark_entry import MarkEntry
 from cleatwright.workshop.ledger.migrations import LATEST, migrate, version
+from cleatwright.workshop.ledger.reading import has_ledger, read_hung, read_recipe
 
 
 def entry(number: int = 1) -> MarkEntry:

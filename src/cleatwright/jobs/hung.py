@@ -23,11 +23,12 @@ from cleatwright.wall.model import Place
 from cleatwright.wall.moving.moves import surface
 from cleatwright.workshop.document.store import FILE_NAME, document_path, load
 from cleatwright.workshop.document.wording import wording_of
-from cleatwright.workshop.ledger.database import FILE_NAME as LEDGER_NAME
-from cleatwright.workshop.ledger.database import has_ledger, open_ledger, read_hung
+from cleatwright.workshop.ledger.database import open_ledger
 from cleatwright.workshop.ledger.hung_entry import HungEntry
 from cleatwright.workshop.ledger.hung_rail import HungRail
 from cleatwright.workshop.ledger.hung_wall import WhatHangs
+from cleatwright.workshop.ledger.reading import FILE_NAME as LEDGER_NAME
+from cleatwright.workshop.ledger.reading import has_ledger, read_hung
 
 
 @dataclass(frozen=True)

@@ -24,7 +24,7 @@ from cleatwright.project.places import output_folder
 from cleatwright.project.publishing import Change
 from cleatwright.project.unfinished import manifest_in
 from cleatwright.workshop.document.store import document_path, load, read_text
-from cleatwright.workshop.ledger.database import read_hung, read_last_made, read_recipe
+from cleatwright.workshop.ledger.reading import read_hung, read_last_made, read_recipe
 
 WHOLE_SET = "whole set"
 

@@ -33,7 +33,8 @@ from cleatwright.siting.hung.renamed import with_names_of_today
 from cleatwright.workshop.document.store import document_path
 from cleatwright.workshop.document.surfaces import MAIN
 from cleatwright.workshop.document.wording import errors_in
-from cleatwright.workshop.ledger.database import MarkEntry, open_ledger
+from cleatwright.workshop.ledger.database import open_ledger
+from cleatwright.workshop.ledger.mark_entry import MarkEntry
 
 GROUP_ANEW = (
     "Grouped anew, the tools would need {} fewer than those that were made before: make --regroup."

@@ -16,7 +16,8 @@ from cleatwright.pack.partfiles import part_files
 from cleatwright.project.places import output_folder
 from cleatwright.project.publishing import no_files, publish
 from cleatwright.workshop.document.store import FILE_NAME, document_path, load
-from cleatwright.workshop.ledger.database import has_ledger, open_ledger
+from cleatwright.workshop.ledger.database import open_ledger
+from cleatwright.workshop.ledger.reading import has_ledger
 
 
 def remake_part(place: Path, mark: str, *, out: Path | None) -> tuple[Path, ...]:

@@ -42,9 +42,9 @@ from cleatwright.workshop.document.model import Workshop
 from cleatwright.workshop.document.paths import first_of, panel_path
 from cleatwright.workshop.document.store import checked, document_path, load
 from cleatwright.workshop.document.wording import errors_in, wording_of
-from cleatwright.workshop.ledger.database import read_hung, read_recipe
 from cleatwright.workshop.ledger.hung_wall import WhatHangs
 from cleatwright.workshop.ledger.last_made import LastMade
+from cleatwright.workshop.ledger.reading import read_hung, read_recipe
 
 
 def compute(

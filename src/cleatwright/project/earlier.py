@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from cleatwright.design.planned import Earlier
-from cleatwright.workshop.ledger.database import read_hung, read_last_made
+from cleatwright.workshop.ledger.reading import read_hung, read_last_made
 
 
 def earlier(folder: Path, *, regroup: bool = False) -> Earlier:

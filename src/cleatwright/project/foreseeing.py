@@ -28,7 +28,7 @@ from cleatwright.wall.studs import reaches_of
 from cleatwright.workshop.document.model import Workshop
 from cleatwright.workshop.document.paths import stock_place
 from cleatwright.workshop.document.surfaces import Panel
-from cleatwright.workshop.ledger.database import read_hung
+from cleatwright.workshop.ledger.reading import read_hung
 
 
 @dataclass(frozen=True)

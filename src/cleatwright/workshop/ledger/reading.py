@@ -1,0 +1,152 @@
+"""Reading a ledger that is there, or looking whether one is, without writing anything at all."""
+
+from __future__ import annotations
+
+import sqlite3
+from collections.abc import Generator
+from contextlib import closing, contextmanager
+from pathlib import Path
+
+from cleatwright.base.errors import LedgerError
+from cleatwright.workshop.ledger.faults import damaged, told_of
+from cleatwright.workshop.ledger.hung_wall import WhatHangs
+from cleatwright.workshop.ledger.last_made import LastMade
+from cleatwright.workshop.ledger.migrations import LATEST, version
+from cleatwright.workshop.ledger.rows import hung_in, last_made_in
+
+FILE_NAME = "ledger.db"
+BUSY_SECONDS = 0.5
+
+
+def has_ledger(folder: Path) -> bool:
+    """Return whether a workshop folder has a ledger yet.
+
+    Raises:
+        LedgerError: Something that is no file, or a link that leads nowhere or out of the
+            folder, stands in its place, or nobody may look.
+    """
+    path = folder / FILE_NAME
+    try:
+        if path.is_symlink():
+            _require_inside(path)
+        if path.is_file():
+            return True
+        blocked = path.exists()
+    except OSError as error:
+        raise LedgerError(
+            f"The ledger cannot be read: {error.strerror}",
+            where=str(path),
+            todo="Get the right to read it, and try again",
+        ) from error
+    if blocked:
+        raise LedgerError(
+            f"A {'folder' if path.is_dir() else 'thing that is no file'} is in the ledger's place",
+            where=str(path),
+            todo="Move it away; if there was a ledger, put it back",
+        )
+    return False
+
+
+def _require_inside(link: Path) -> None:
+    """Refuse a link that leads nowhere, to itself or out of the folder of the workshop."""
+    try:
+        target = link.resolve(strict=True)
+    except FileNotFoundError:
+        fault = "leads to nothing"
+    except (OSError, RuntimeError):
+        fault = "leads to itself"
+    else:
+        if target.is_relative_to(link.parent.resolve()):
+            return
+        fault = "leads out of the folder of the workshop"
+    raise LedgerError(
+        f"A link that {fault} is in the ledger's place",
+        where=str(link),
+        todo="Move it away, and put the ledger itself there if there is one; nothing was changed",
+    )
+
+
+@contextmanager
+def _open_to_read(folder: Path) -> Generator[tuple[sqlite3.Connection, Path, int] | None]:
+    """Open a ledger of any version, and write nothing at all; None when there is none yet."""
+    path = folder / FILE_NAME
+    if not has_ledger(folder):
+        yield None
+        return
+    address = f"{path.resolve().as_uri()}?mode=ro"
+    with told_of(path):
+        opened = sqlite3.connect(address, timeout=BUSY_SECONDS, isolation_level=None, uri=True)
+    with closing(opened) as connection:
+        with told_of(path):
+            found = checked_version(connection, path)
+        yield connection, path, found
+
+
+def read_hung(folder: Path) -> WhatHangs:
+    """Return what hangs by the ledger of a workshop folder, and write nothing at all.
+
+    Nothing hangs when there is no ledger yet, or one from before this was kept; no rails hang
+    by one from before rails were kept.
+
+    Raises:
+        LedgerError: The ledger is locked, damaged, from a later version, or no ledger at all.
+    """
+    with _open_to_read(folder) as opened:
+        if opened is None:
+            return WhatHangs()
+        connection, path, found = opened
+        return hung_in(connection, path, found=found)
+
+
+def read_last_made(folder: Path) -> LastMade:
+    """Return what was last made by the ledger of a workshop folder, and write nothing at all.
+
+    It is nothing when there is no ledger yet, or one from before this was kept.
+
+    Raises:
+        LedgerError: The ledger is locked, damaged, from a later version, or no ledger at all.
+    """
+    with _open_to_read(folder) as opened:
+        if opened is None:
+            return LastMade()
+        connection, path, found = opened
+        return last_made_in(connection, path, found=found)
+
+
+def read_recipe(folder: Path, mark: str) -> str | None:
+    """Return the newest recipe of a mark as it is stored, and write nothing; None when unknown.
+
+    Raises:
+        LedgerError: The ledger is locked, damaged, from a later version, or no ledger at all.
+    """
+    # in a ledger of any version the last row is the newest
+    query = "SELECT recipe_json FROM marks WHERE mark = ? ORDER BY rowid DESC LIMIT 1"
+    with _open_to_read(folder) as opened:
+        if opened is None:
+            return None
+        connection, path, _ = opened
+        with told_of(path):
+            row = connection.execute(query, (mark,)).fetchone()
+    return None if row is None else str(row[0])
+
+
+def checked_version(connection: sqlite3.Connection, path: Path) -> int:
+    """Return the version of a file that is a sound ledger of this program."""
+    found = version(connection)
+    if found > LATEST:
+        raise LedgerError(
+            f"The ledger has version {found}, and this program knows up to {LATEST}",
+            where=str(path),
+            todo="Use a newer version of the program; the file is unchanged",
+        )
+    sound = connection.execute("PRAGMA quick_check").fetchone()[0]
+    if sound != "ok":
+        raise damaged(path, str(sound))
+    names = {row[0] for row in connection.execute("SELECT name FROM sqlite_master")}
+    if ("marks" in names) != (found > 0) or (found == 0 and names):
+        raise LedgerError(
+            "The file is a database, but no ledger of this program",
+            where=str(path),
+            todo="Move it out of the folder; the file is unchanged",
+        )
+    return found
