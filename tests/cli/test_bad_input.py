@@ -164,7 +164,7 @@ def test_every_wrong_tool_is_told_at_once(cli: Any, shed: Path, shed_text: str) 
     text = shed_text.replace(SHANK, "shank = 99").replace("diameter = 65.5", "diameter = 1")
     code, error = told(cli, shed, text)
     assert code == 2
-    assert "2 tools cannot be read" in error["given"]
+    assert "2 things stand in the way" in error["given"]
     assert "shank is 99 mm" in error["given"]
     assert "diameter is 1 mm" in error["given"]
 

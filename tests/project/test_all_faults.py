@@ -165,3 +165,97 @@ def test_equal_tools_that_no_family_holds_are_told_in_one_line(tmp_path: Path) -
     assert not error.faults
     assert error.given.endswith("(3 equal ones)")
     assert "Thin drill" in error.where
+
+
+MANY = f"""schema = 1
+name = "Shed"
+colour = "red"
+[wall]
+width = 2400
+height = "tall"
+[[wall.stud]]
+x = 300
+[[wall.stud]]
+x = 310
+[rail]
+height = 30
+bevel = 60
+[printer.desk]
+bed = [180, 180, 180]
+layer = 0.9
+[filament.plain]
+material = "PETG"
+density = 1270
+[mount.slotbord]
+pitch = 3
+{HAMMER.replace("NAME", "Claw hammer").replace('"hammer"', '"hamer"')}
+{DRIVER.replace("NAME", "Driver").replace("4.0", '"4 kg"')}
+{DRIVER.replace("NAME", "Long driver").replace("4.0", "40")}
+{TIN.replace("NAME", "Tin")}
+{DRIVER.replace("NAME", "Flat driver")}
+[[holder]]
+tools = ["Tin"]
+family = "tray"
+[[holder]]
+tools = ["Hammr"]
+[[holder]]
+group = "gg"
+[[holder]]
+tools = ["Flat driver"]
+family = "bore-blok"
+mount = "nails"
+place = {{ x = 3000, z = 300 }}
+[[holder]]
+tools = ["Driver"]
+family = 3
+"""
+
+
+def test_a_fault_in_one_table_hides_none_of_another(tmp_path: Path) -> None:
+    """Sixteen faults of as many sorts, and nothing that only follows from one of them."""
+    error = refused(tmp_path, MANY)
+    assert error.given.startswith("16 things stand in the way; the rest was checked without")
+    assert [one.as_dict()["path"] for one in error.leaves()] == [
+        ["colour"],
+        ["wall", "height"],
+        ["rail", "height"],
+        ["printer", "desk", "layer"],
+        ["tool", 1, "measures", "shank"],
+        ["holder", 4, "family"],
+        ["wall", "stud", 1, "x"],
+        ["holder", 1, "tools", 0],
+        ["holder", 2, "group"],
+        ["holder", 3, "place", "x"],
+        ["mount", "slotbord"],
+        ["tool", 0, "kind"],
+        ["tool", 2, "measures", "shank"],
+        ["holder", 3, "family"],
+        ["holder", 3, "mount"],
+        ["holder", 0],
+    ]
+
+
+def test_what_follows_from_a_row_that_cannot_be_read_is_not_told(tmp_path: Path) -> None:
+    text = HEAD.replace("BED", "180, 180, 180") + (
+        DRIVER.replace("NAME", "Long driver").replace("4.0", "true")
+        + DRIVER.replace("NAME", "Flat driver")
+        + '[[carrier]]\nname = "Wide"\n'
+        + '[[holder]]\ntools = ["Long driver", "Flat driver"]\ncarrier = "Wide"\n'
+    )
+    error = refused(tmp_path, text)
+    assert [one.as_dict()["path"] for one in error.leaves()] == [["tool", 0, "measures", "shank"]]
+
+
+def test_the_numbers_of_rows_are_those_of_the_document(tmp_path: Path) -> None:
+    """The first of three tools cannot be read; the third is the third all the same."""
+    text = HEAD.replace("BED", "180, 180, 180") + (
+        DRIVER.replace("NAME", "A").replace("4.0", "true")
+        + DRIVER.replace("NAME", "B")
+        + DRIVER.replace("NAME", "C").replace("4.0", "99")
+    )
+    error = refused(tmp_path, text)
+    assert [one.as_dict()["path"] for one in error.leaves()] == [
+        ["tool", 0, "measures", "shank"],
+        ["tool", 2, "measures", "shank"],
+    ]
+    assert 'tool "C" (number 3)' in error.sentence

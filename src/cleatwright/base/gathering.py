@@ -101,9 +101,11 @@ def refuse(faults: Sequence[CleatwrightError], what: str) -> None:
     """
     if not faults:
         return
-    if len(faults) == 1:
-        raise faults[0]
-    raise several(faults, what)
+    # what two rows are at fault for alike, such as a default, is said once
+    each = list({(fault.place, fault.sentence): fault for fault in faults}.values())
+    if len(each) == 1:
+        raise each[0]
+    raise several(each, what)
 
 
 def several(faults: Sequence[Fault], what: str, *, more: int = 0) -> Fault:

@@ -182,6 +182,23 @@ def all_owned(
     Raises:
         InputError: One or more tools cannot be; the message lists every one of them.
     """
+    found, faults = owned_what_can_be(workshop, folder=folder, new=new, run=run)
+    refuse(faults, "tools cannot be read")
+    return found
+
+
+def owned_what_can_be(
+    workshop: Workshop,
+    *,
+    folder: Path | None = None,
+    new: Mapping[str, bytes] = NO_FILES,
+    run: Run | None = None,
+) -> tuple[tuple[OwnedTool, ...], tuple[CleatwrightError, ...]]:
+    """Return the tools of ``all_owned`` that can be, and what is wrong with the others.
+
+    Raises:
+        InputError: The workshop has no tools.
+    """
     found: list[OwnedTool] = []
     faults: list[CleatwrightError] = []
     outlines = outlines_in(folder, new=new)
@@ -196,14 +213,13 @@ def all_owned(
                 found.append(replace(one, position=len(found)))
             if len(faults) > before and tool.count > 1:
                 break
-    refuse(faults, "tools cannot be read")
-    if not found:
+    if not workshop.tools:
         raise InputError(
             "the workshop has no tools",
             place=at("tool", spoken="named"),
             todo='Add a [[tool]] to workshop.toml, or use "cleatwright import"',
         )
-    return tuple(found)
+    return tuple(found), tuple(faults)
 
 
 def fit_of(workshop: Workshop, wanted: FitName | None) -> Fit:

@@ -5,10 +5,11 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from cleatwright.base.errors import CleatwrightError, DesignError, MeasureError
-from cleatwright.base.gathering import noted, refuse, under
+from cleatwright.base.gathering import noted, under
 from cleatwright.base.place import Path, Row, at
 from cleatwright.design.params import checked_params
 from cleatwright.design.recipe import CARRIED
+from cleatwright.mounts.carrier import CarrierParams
 from cleatwright.mounts.joints.registry import JOINTS, ONE_PIECE, joint
 from cleatwright.mounts.registry import mount
 from cleatwright.workshop.document.entries import Carrier, Holder
@@ -168,23 +169,30 @@ def _hang(
     )
 
 
-def require_known(workshop: Workshop) -> None:
-    """Refuse tables of mounts and joints that do not exist, and measures that these do not have."""
+def unknown_tables(workshop: Workshop) -> tuple[CleatwrightError, ...]:
+    """Return what is wrong with the tables of mounts, joints and carriers, each by itself."""
     faults: list[CleatwrightError] = []
     for one in workshop.mounts:
-        here = at("mount", Row(None, one.name), spoken="table")
+        here = ("mount", Row(None, one.name))
         with noted(faults):
-            known = mount(one.name, place=here)
-            with under("mount", Row(None, one.name)):
+            known = mount(one.name, place=at(*here, spoken="table"))
+            with under(*here):
                 checked_params("mount", one.name, known.params, one.params.as_dict())
     for one in workshop.joints:
-        here = at("joint", Row(None, one.name), spoken="table")
+        here = ("joint", Row(None, one.name))
         with noted(faults):
-            meeting = joint(one.name, place=here)
+            meeting = joint(one.name, place=at(*here, spoken="table"))
             if meeting is None:
                 raise MeasureError(
-                    f"the joint {ONE_PIECE} has no measures", place=here, todo="Delete the table"
+                    f"the joint {ONE_PIECE} has no measures",
+                    place=at(*here, spoken="table"),
+                    todo="Delete the table",
                 )
-            with under("joint", Row(None, one.name)):
+            with under(*here):
                 checked_params("joint", one.name, meeting.params, one.params.as_dict())
-    refuse(faults, "tables cannot be used")
+    for carrier in workshop.carriers:
+        with noted(faults):
+            carrier_hang(workshop, carrier)
+        with noted(faults), under(*carrier_path(workshop, carrier.name), "params"):
+            checked_params("carrier", carrier.name, CarrierParams, carrier.params.as_dict())
+    return tuple(faults)

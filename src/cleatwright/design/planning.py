@@ -13,9 +13,9 @@ from cleatwright.base.place import at
 from cleatwright.base.stages.run import Run
 from cleatwright.design.choice import Bundle, OnBed, choice_key, families_for
 from cleatwright.design.describing import DESCRIBED
-from cleatwright.design.equipment import OwnedTool, all_owned
+from cleatwright.design.equipment import OwnedTool, owned_what_can_be
 from cleatwright.design.filling import Choice, bed_trial, groups_on_bed, recipe_of
-from cleatwright.design.hang import Hang, Pairs, hang_of, hang_on, require_known
+from cleatwright.design.hang import Hang, Pairs, hang_of, hang_on, unknown_tables
 from cleatwright.design.identities import Remembered, identified, numbered
 from cleatwright.design.params import checked_params
 from cleatwright.design.planned import (
@@ -92,30 +92,35 @@ def plan_what_can_be(
         run: As in ``plan``.
 
     Raises:
-        InputError: Tools, printers or names that cannot be, on which everything depends.
+        InputError: There is no printer, no filament or no tool, on which everything depends.
     """
     run = run or Run()
-    _require_equipment(workshop)
-    require_known(workshop)
-    owned = all_owned(workshop, folder=folder, new=drawings, run=run)
+    faults = list(unknown_tables(workshop))
+    owned, unread = owned_what_can_be(workshop, folder=folder, new=drawings, run=run)
+    faults += unread
+    equipped = len(faults)
+    for equipment in (workshop.printer, workshop.filament):
+        with noted(faults):
+            equipment()
+    if len(faults) > equipped:
+        refuse(faults, FAULTS)
     owned = identified(owned, earlier.made)
     again = Remembered.of(owned, LastMade() if earlier.regroup else earlier.made)
     tools = {tool.name: tool for tool in owned}
     wanted: list[_Wanted] = []
-    faults: list[CleatwrightError] = []
     without: set[str] = set()
     for holder in workshop.holders:
-        group = [tools[item.name] for item in workshop.items_of(holder)]
+        items = workshop.items_of(holder)
+        group = [tools[item.name] for item in items if item.name in tools]
         before = len(faults)
         with noted(faults):
-            asked = _Asked(workshop, hang_of(workshop, holder), holder.fit, again)
-            wanted += _owner_choices(asked, holder, group, faults, run)
-        if len(faults) > before:
+            wanted += _owner_choices(workshop, holder, group, faults, again=again, run=run)
+        if len(faults) > before or len(group) < len(items):
             without.add(holder.carrier or "")
     for panel in workshop.surfaces():
         free = [i for i in workshop.free_items() if (i.panel or MAIN) == panel.name]
         with noted(faults):
-            some = [tools[i.name] for i in free]
+            some = [tools[i.name] for i in free if i.name in tools]
             if some:
                 asked = _Asked(workshop, hang_on(workshop, panel.name), None, again)
                 wanted += _automatic(asked, some, faults, run)
@@ -145,15 +150,6 @@ def _unit_by_unit(holders: Sequence[PlannedHolder]) -> list[PlannedHolder]:
         carrier = one.hang.carrier
         units.setdefault((carrier, 0 if carrier else place), []).append(one)
     return [one for members in units.values() for one in members]
-
-
-def _require_equipment(workshop: Workshop) -> None:
-    """Refuse a workshop that cannot print anything."""
-    faults: list[CleatwrightError] = []
-    for wanted in (workshop.printer, workshop.filament):
-        with noted(faults):
-            wanted()
-    refuse(faults, "things are missing")
 
 
 @dataclass(frozen=True)
@@ -202,26 +198,32 @@ class _Asked:
 
 
 def _owner_choices(
-    asked: _Asked,
+    workshop: Workshop,
     holder: Holder,
     group: Sequence[OwnedTool],
     faults: list[CleatwrightError],
+    *,
+    again: Remembered,
     run: Run,
 ) -> list[_Wanted]:
     """Return what the owner asks for in one table; tools that nothing holds are noted."""
-    workshop, hang = asked.workshop, asked.hang
-    here = holder_path(workshop, holder)
+    here, before = holder_path(workshop, holder), len(faults)
+    chosen = None
+    with noted(faults):
+        if holder.family:
+            chosen = family(holder.family, place=at(*here, "family"))
+            _params(chosen, holder.params.as_dict(), here)
+            for tool in group:
+                with noted(faults):
+                    _require_held(workshop, chosen, tool, here)
+    asked = _Asked(workshop, hang_of(workshop, holder), holder.fit, again)
+    hang = asked.hang
+    if len(faults) > before or not group:
+        return []
     fixed_alone = hang.fixed is not None and not hang.carrier
     together = bool(holder.tools) or fixed_alone
     params = holder.params.as_dict()
-    if holder.family:
-        chosen = family(holder.family, place=at(*here, "family"))
-        before = len(faults)
-        for tool in group:
-            with noted(faults):
-                _require_held(workshop, chosen, tool, here)
-        if len(faults) > before:
-            return []
+    if chosen is not None:
         whys = tuple((tool.name, CHOSEN) for tool in group)
         bundles = [Bundle(chosen, tuple(group), whys)]
     else:

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import asdict, dataclass
+from dataclasses import asdict, dataclass, replace
 from pathlib import Path
 
 from cleatwright.base.errors import CleatwrightError
-from cleatwright.base.gathering import in_file, noted, refuse
+from cleatwright.base.gathering import in_file, noted, refuse, several
 from cleatwright.base.lengths import Wording, sides_words
 from cleatwright.base.stages.run import Run
 from cleatwright.design.carrying import units_what_can_be
@@ -19,7 +19,9 @@ from cleatwright.design.shape_key import shape_mark
 from cleatwright.project.earlier import earlier
 from cleatwright.project.foreseeing import foreseen
 from cleatwright.workshop.document.model import Workshop
-from cleatwright.workshop.document.store import document_path, load
+from cleatwright.workshop.document.problems import CANNOT_BE_USED
+from cleatwright.workshop.document.readable import Readable
+from cleatwright.workshop.document.store import document_path, load, load_what_can_be
 from cleatwright.workshop.document.wording import errors_in, wording_of
 
 
@@ -60,9 +62,27 @@ def check_workshop(place: Path) -> WorkshopCheck:
         CleatwrightError: What stands in the way; things that do not depend on each other
             come as one error, which lists them.
     """
+    unread = load_what_can_be(place)
+    if unread is not None:
+        raise _with_the_rest(unread, place)
     workshop = load(place)
     with in_file(str(document_path(place))), errors_in(wording_of(workshop)):
         return _checked(workshop, place)
+
+
+def _with_the_rest(unread: Readable, place: Path) -> CleatwrightError:
+    """Return what cannot be read of a document, and what else is wrong with the rest of it."""
+    faults, words, what = list(unread.faults), unread.words, CANNOT_BE_USED
+    if unread.workshop is not None:
+        words = replace(words, names=words.names | wording_of(unread.workshop).names)
+        rest: list[CleatwrightError] = []
+        with noted(rest):
+            _checked(unread.workshop, place)
+        faults += (unread.placed(fault) for fault in rest)
+        if rest:
+            what = f"{FAULTS}; the rest was checked without what cannot be read"
+    found = faults[0] if len(faults) == 1 else several(faults, what)
+    return words.error(found.in_file(str(document_path(place))))
 
 
 def _checked(workshop: Workshop, place: Path) -> WorkshopCheck:

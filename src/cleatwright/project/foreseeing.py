@@ -18,7 +18,7 @@ from cleatwright.siting.arranging import Words
 from cleatwright.siting.given_places import off_the_wall
 from cleatwright.siting.hung.in_use import parts_in_use
 from cleatwright.siting.rails.studs import studs_of
-from cleatwright.siting.walls import ITEM, rail_rule, wall_space
+from cleatwright.siting.walls import ITEM, rail_rule, reach_on, wall_space
 from cleatwright.siting.written_at import written_at
 from cleatwright.timber.boards import Stock
 from cleatwright.timber.carriers import carrier_pieces
@@ -61,6 +61,8 @@ def foreseen(
     faults: list[CleatwrightError] = []
     remarks: list[str] = []
     for panel in workshop.surfaces():
+        with noted(faults), written_at(workshop, panel):
+            reach_on(workshop, panel)
         with noted(faults):
             faults += _given_places(workshop, panel, units, folder=folder, run=run)
     if workshop.rail.stocks:

@@ -80,6 +80,8 @@ class CalliperMeasures(Measures):
                 f"beam_width {self.beam_width_mm:g} mm: measure the three again",
                 "slider_width",
                 "beam_width",
+                "small_jaw",
+                "long_jaw",
             )
         if self.length_mm < self.jaws_height_mm + self.slider_length_mm + LEAST_BEAM_MM:
             yield at_odds(

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 import math
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from typing import Any, cast, get_args
 
 from pydantic import BaseModel, ValidationError
@@ -19,6 +19,7 @@ from cleatwright.workshop.document.fields import NAME_INSIDE, OUT_OF_BOUNDS
 Loc = tuple[str | int, ...]
 
 MOST_WRITTEN = 200
+CANNOT_BE_USED = "entries cannot be used"
 
 # rows of tables that have their names in their headings
 NAMED = frozenset({"printer", "filament", "mount", "joint"})
@@ -52,19 +53,24 @@ def document_error(
     error: ValidationError, *, raw: Mapping[str, Any], model: type[BaseModel], file: str
 ) -> DocumentError:
     """Return one error that names every problem, in the order of the document."""
-    found = sorted(error.errors(include_url=False), key=lambda one: _position(one["loc"], raw))
+    found = error.errors(include_url=False)
+    faults = [one.in_file(file) for one in document_faults(found, raw=raw, model=model)]
+    left = max(0, len(found) - MOST_TOLD)
+    if len(faults) == 1 and not left:
+        return faults[0]
+    return several(faults, CANNOT_BE_USED, more=left)
+
+
+def document_faults(
+    found: Sequence[ErrorDetails], *, raw: Mapping[str, Any], model: type[BaseModel]
+) -> list[DocumentError]:
+    """Return an error for each of the first problems, in the order of the document."""
+    found = sorted(found, key=lambda one: _position(one["loc"], raw))
     if any(one["loc"] == ("units",) for one in found):
         # no length is known to be out of bounds while nobody knows its unit
         found = [one for one in found if not _is_bound(one)]
-    faults = {
-        (fault.place, fault.sentence): fault
-        for fault in (_fault(one, raw, model) for one in found[:MOST_TOLD])
-    }
-    told = [fault.in_file(file) for fault in faults.values()]
-    left = max(0, len(found) - MOST_TOLD)
-    if len(told) == 1 and not left:
-        return told[0]
-    return several(told, "entries cannot be used", more=left)
+    faults = [_fault(one, raw, model) for one in found[:MOST_TOLD]]
+    return list({(fault.place, fault.sentence): fault for fault in faults}.values())
 
 
 def _is_bound(one: ErrorDetails) -> bool:

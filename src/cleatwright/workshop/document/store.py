@@ -10,18 +10,22 @@ import contextlib
 import os
 import shutil
 import tempfile
-from collections.abc import Generator
+from collections.abc import Generator, Mapping
 from contextlib import contextmanager
+from dataclasses import replace
 from pathlib import Path
+from typing import Any
 
 import tomlkit
 from pydantic import ValidationError
 from tomlkit.exceptions import ParseError, TOMLKitError
 
 from cleatwright.base.errors import DocumentError, OutputError, StorageError
+from cleatwright.base.lengths import Unit
 from cleatwright.base.place import InDocument, InFile
 from cleatwright.workshop.document.model import Workshop
 from cleatwright.workshop.document.problems import document_error
+from cleatwright.workshop.document.readable import Readable, readable
 from cleatwright.workshop.document.reading import read_limited
 from cleatwright.workshop.document.toml_text import toml_tables
 from cleatwright.workshop.document.wording import raw_wording
@@ -133,18 +137,44 @@ def checked(text: str, *, file: str = FILE_NAME) -> Workshop:
     """
     raw = toml_tables(text, file=file)
     if "schema" not in raw:
-        raise DocumentError(
-            'The key "schema" is missing',
-            place=InDocument((("schema",),), file=file, spoken="named"),
-            todo="Add schema = 1",
-            line="schema = 1",
-        )
-    units = "in" if raw.get("units") == "in" else "mm"
+        raise _no_schema().in_file(file)
+    units = _units(raw)
     try:
         return Workshop.model_validate(raw, context={"units": units}, by_alias=True, by_name=False)
     except ValidationError as error:
         wrong = document_error(error, raw=raw, model=Workshop, file=file)
         raise raw_wording(raw, units).error(wrong) from None
+
+
+def _no_schema() -> DocumentError:
+    return DocumentError(
+        'The key "schema" is missing',
+        place=InDocument((("schema",),), spoken="named"),
+        todo="Add schema = 1",
+        line="schema = 1",
+    )
+
+
+def _units(raw: Mapping[str, Any]) -> Unit:
+    return "in" if raw.get("units") == "in" else "mm"
+
+
+def load_what_can_be(place: Path) -> Readable | None:
+    """Return what can be read of a document that is no workshop; None when it is one.
+
+    Raises:
+        DocumentError: The file is missing, or its text is no TOML.
+        StorageError: The disk refused to give the file.
+    """
+    path = document_path(place)
+    raw = toml_tables(read_text(path), file=str(path))
+    try:
+        Workshop.model_validate(raw, context={"units": _units(raw)}, by_alias=True, by_name=False)
+    except ValidationError as error:
+        found = readable(raw, error, units=_units(raw))
+        before = () if "schema" in raw else (_no_schema(),)
+        return replace(found, faults=(*before, *found.faults))
+    return None
 
 
 @contextmanager

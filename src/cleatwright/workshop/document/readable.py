@@ -1,0 +1,236 @@
+"""As much of a document as can be read when some of it cannot be.
+
+A fault in one table must not hide those of others. A row that cannot be read is left out, a wrong
+key that may be missing too; one that may not stands as large as is allowed, so that nothing is
+refused for its sake. What is at fault only because something was left out is not told.
+"""
+
+from __future__ import annotations
+
+import copy
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, field, replace
+from types import MappingProxyType
+from typing import Any, cast
+
+from pydantic import ValidationError
+from pydantic_core import ErrorDetails
+
+from cleatwright.base.errors import CleatwrightError
+from cleatwright.base.gathering import MOST_TOLD
+from cleatwright.base.lengths import Unit, Wording
+from cleatwright.base.place import InDocument, Path, Place, Row, plain_path
+from cleatwright.workshop.document.model import Workshop
+from cleatwright.workshop.document.problems import document_faults
+from cleatwright.workshop.document.wording import raw_wording
+
+MOST_ROUNDS = 6
+# without these a row is what it is, and is made as it is
+HARMLESS = frozenset({"place", "fit", "use", "notes", "mass", "keep_cool"})
+NAMING = frozenset({"name", "tools", "group", "carrier", "panel"})
+_BED = {"bed": ["2000 mm", "2000 mm", "2000 mm"]}
+_PLASTIC: Mapping[str, Any] = MappingProxyType({"material": "PLA", "density": 1250})
+_WALL = {"width": "30000 mm", "height": "6000 mm"}
+# what may not be missing: by its table and its key
+_IN_PLACE: Mapping[tuple[str, ...], Any] = MappingProxyType(
+    {
+        ("schema",): 1,
+        ("name",): "Workshop",
+        ("wall",): _WALL,
+        ("wall", "width"): _WALL["width"],
+        ("wall", "height"): _WALL["height"],
+        ("printer",): {"left out": _BED},
+        ("printer", "bed"): _BED["bed"],
+        ("filament",): {"left out": dict(_PLASTIC)},
+        ("filament", "material"): _PLASTIC["material"],
+        ("filament", "density"): _PLASTIC["density"],
+    }
+)
+
+
+@dataclass(frozen=True)
+class Readable:
+    """What could be read of a document.
+
+    Args:
+        workshop: The workshop without what cannot be read; None when nothing can be made of it.
+        faults: What cannot be read.
+        words: What turns sentences into the unit of the document, names as the owner wrote them.
+        tree: The tables that are left, which know where they stood.
+    """
+
+    workshop: Workshop | None
+    faults: tuple[CleatwrightError, ...]
+    words: Wording
+    tree: _Tree = field(repr=False, compare=False)
+
+    def placed(self, error: CleatwrightError) -> CleatwrightError:
+        """Return a fault of the workshop with the numbers that its rows have in the document."""
+        return error.moved(self.tree.moved)
+
+
+class _Tree:
+    """The tables of a document, from which some are taken, with the numbers that rows had."""
+
+    def __init__(self, raw: Mapping[str, Any]) -> None:
+        self.raw: dict[str, Any] = copy.deepcopy(dict(raw))
+        self.left: set[str] = set()
+        self._numbers = {id(row): number for number, row in _rows(self.raw)}
+        # a row that was taken out keeps its identity for as long as it is kept here
+        self._taken: list[Any] = []
+
+    def moved(self, place: Place) -> Place:
+        """Return a place with the numbers that its rows have in the document."""
+        if not isinstance(place, InDocument):
+            return place
+        return replace(place, paths=tuple(self._numbered(path) for path in place.paths))
+
+    def _numbered(self, path: Path) -> Path:
+        found: list[str | int | Row] = []
+        inner: Any = self.raw
+        for step in path:
+            inner = _inside(inner, step.step if isinstance(step, Row) else step)
+            number = self._numbers.get(id(inner))
+            told = isinstance(step, Row) and step.number is not None and number is not None
+            found.append(Row(number, step.name) if told and isinstance(step, Row) else step)
+        return tuple(found)
+
+    def leave_out(self, paths: Sequence[Path]) -> None:
+        """Take out what stands at a fault: a row, or the keys of one table."""
+        first = plain_path(paths[0])
+        row = next((n for n, step in enumerate(first) if isinstance(step, int)), None)
+        if row is not None and isinstance(_inside(self.raw, *first[: row + 1]), dict):
+            spared = HARMLESS & set(first[row + 1 : row + 2])
+            self._take(first[: row + 2] if spared else first[: row + 1])
+            return
+        for path in paths:
+            one = plain_path(path)
+            if one[:-1] == first[:-1]:
+                self._take(one if row is None else one[:row])
+                self._put(one if row is None else one[:row])
+
+    def _take_tools_of(self, holder: Any) -> None:
+        """Take out the tools of a holder that was taken out: nobody knows what would hold them."""
+        group, named = (
+            _inside(holder, "group"),
+            [t for t in _list(_inside(holder, "tools")) if isinstance(t, str)],
+        )
+        tools = _list(self.raw.get("tool"))
+        for number in reversed(range(len(tools))):
+            name, its = (_inside(tools[number], key) for key in ("name", "group"))
+            mine = isinstance(name, str) and any(_is_of(text, name) for text in named)
+            if mine or (isinstance(group, str) and its == group):
+                self._take(("tool", number))
+
+    def _take(self, path: tuple[str | int, ...]) -> None:
+        table = _inside(self.raw, *path[:-1])
+        if isinstance(table, dict) and path[-1] in table:
+            gone: Any = cast("dict[Any, Any]", table).pop(path[-1])
+        elif isinstance(path[-1], int) and path[-1] < len(_list(table)):
+            gone = _list(table).pop(path[-1])
+        else:
+            return
+        self._taken.append(gone)
+        self.left |= set(_names(gone))
+        if path[:1] == ("holder",):
+            self._take_tools_of(gone)
+
+    def _put(self, path: tuple[str | int, ...]) -> None:
+        """Put something in the place of what may not be missing."""
+        key = tuple(map(str, path[:1] if len(path) == 1 else (path[0], path[-1])))
+        table = _inside(self.raw, *path[:-1])
+        if key in _IN_PLACE and isinstance(table, dict):
+            cast("dict[Any, Any]", table)[path[-1]] = copy.deepcopy(_IN_PLACE[key])
+        for what in ("printer", "filament"):
+            if path[0] == what and not self.raw.get(what):
+                self.raw[what] = copy.deepcopy(_IN_PLACE[what,])
+
+    def follows(self, one: ErrorDetails) -> bool:
+        """Tell whether something is at fault only because a thing that it names was left out."""
+        given = one["input"]
+        if isinstance(given, Mapping):
+            given = cast("Mapping[str, Any]", given).get("name")
+        return isinstance(given, str) and any(_is_of(given, name) for name in self.left)
+
+
+def readable(raw: Mapping[str, Any], error: ValidationError, *, units: Unit) -> Readable:
+    """Return what can be read of a document that is no workshop as a whole.
+
+    Args:
+        raw: The document as plain tables.
+        error: Why it is no workshop.
+        units: The unit in which its bare lengths count.
+    """
+    tree, faults, words = _Tree(raw), list[CleatwrightError](), raw_wording(raw, units)
+    for _ in range(MOST_ROUNDS):
+        problems = error.errors(include_url=False)
+        own = [one for one in problems if not tree.follows(one)]
+        found = document_faults(own, raw=tree.raw, model=Workshop)
+        faults += (fault.moved(tree.moved) for fault in found)
+        if len(problems) > MOST_TOLD:
+            break
+        every = document_faults(problems, raw=tree.raw, model=Workshop)
+        paths = [fault.place.paths for fault in every if isinstance(fault.place, InDocument)]
+        if any(one[:1] == (("units",),) for one in paths):
+            # nobody knows how long anything is
+            break
+        # of two rows of one list the later goes first, so that the number of the other stays
+        for one in sorted(filter(None, paths), key=_order, reverse=True):
+            tree.leave_out(one)
+        try:
+            workshop = Workshop.model_validate(
+                tree.raw, context={"units": units}, by_alias=True, by_name=False
+            )
+        except ValidationError as again:
+            error = again
+            continue
+        return Readable(workshop if workshop.tools else None, tuple(faults), words, tree)
+    return Readable(None, tuple(faults), words, tree)
+
+
+def _order(paths: Sequence[Path]) -> tuple[tuple[int, str], ...]:
+    return tuple(
+        (step, "") if isinstance(step, int) else (-1, step) for step in plain_path(paths[0])
+    )
+
+
+def _is_of(name: str, whole: str) -> bool:
+    """Tell whether a name is that of a thing, or of one of the single tools it stands for."""
+    return name == whole or name.startswith(f"{whole} ")
+
+
+def _inside(raw: Any, *steps: str | int) -> Any:
+    for step in steps:
+        if isinstance(raw, dict):
+            raw = cast("dict[Any, Any]", raw).get(step)
+        elif isinstance(step, int) and step < len(_list(raw)):
+            raw = _list(raw)[step]
+        else:
+            return None
+    return raw
+
+
+def _list(raw: Any) -> list[Any]:
+    """Return a list as it is, and an empty one for anything else."""
+    return cast("list[Any]", raw) if isinstance(raw, list) else []
+
+
+def _rows(raw: Any) -> Iterator[tuple[int, Any]]:
+    """Yield each table of a list of tables with its number, at any depth."""
+    if isinstance(raw, dict):
+        for one in cast("dict[str, Any]", raw).values():
+            yield from _rows(one)
+    for number, one in enumerate(_list(raw)):
+        if isinstance(one, dict):
+            yield number, one
+        yield from _rows(one)
+
+
+def _names(raw: Any) -> Iterator[str]:
+    """Yield every name that a row has or calls another by."""
+    if isinstance(raw, dict):
+        for key, one in cast("dict[str, Any]", raw).items():
+            texts = _list(one) or [one]
+            yield from (text for text in texts if key in NAMING and isinstance(text, str))
+    elif isinstance(raw, str):
+        yield raw
