@@ -59,6 +59,13 @@ def test_a_layer_is_not_lost_in_rounding() -> None:
             "countersunk wood screw metric 5 x 70 (3/16 x 2-3/4 in)",
         ),
         ("M5, 2 screws of 38.1 mm", "M5, 2 screws of 1-1/2 in"),
+        ("at x -38.1 mm", "at x -1-1/2 in"),
+        # a length on the grid is its own bound, whichever way it is rounded
+        ("at least 25.4 mm", "at least 1 in"),
+        ("at most 25.4 mm", "at most 1 in"),
+        # 30 mm are 37.8 thirty-seconds
+        ("up to 30 mm", "up to 1-5/32 in"),
+        ("at least 30 mm", "at least 1-3/16 in"),
     ],
 )
 def test_a_sentence_is_turned_into_inches_and_names_stay(text: str, said: str) -> None:

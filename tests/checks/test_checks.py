@@ -9,6 +9,7 @@ import pytest
 
 from cleatwright.base.source import Evidence, Source
 from cleatwright.checks.cleat_stability import check_cleat
+from cleatwright.checks.meetings import check_meetings
 from cleatwright.checks.part import check_part
 from cleatwright.checks.result import CheckResult
 from cleatwright.checks.way_out import SeatTrial, check_seats
@@ -144,3 +145,16 @@ def test_a_holder_screwed_to_the_wall_has_no_cleat_to_check() -> None:
     screwed = replace(part(distance_mm=60, depth_mm=60).hanging, on_rail=False)
     fixed = replace(part(distance_mm=60, depth_mm=60), hanging=screwed)
     assert check_cleat(fixed, OwnWeight(0.1, 10.0), margin=1.5, drag=0.1) == ()
+
+
+@pytest.mark.parametrize(("swept_mm3", "holds"), [(0.4, True), (0.6, False), (5.0, False)])
+def test_a_tool_may_touch_by_the_chords_of_a_round_bore_and_no_more(
+    swept_mm3: float, holds: bool
+) -> None:
+    """Chords 0.02 mm deep on 20 mm2 of touching faces overlap by 0.4 mm3; a corner does by more."""
+    trial = SeatTrial("tool 1", swept_mm3, fall_mm=0.1, slip_mm=0.1, kept=True)
+    (free,) = [one for one in check_seats([trial]) if one.name == "way out free"]
+    assert free.holds is holds
+    (fits,) = check_meetings([0.0, swept_mm3])
+    assert fits.holds is holds
+    assert fits.note == "holder 2"

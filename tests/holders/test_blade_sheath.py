@@ -181,3 +181,24 @@ def test_it_guards_and_leaves_the_way_out_straight_up() -> None:
     assert FAMILY.guards
     assert front.seats[0].way_out[0] == (0.0, 0.0, 81.0)
     assert front.seats[0].pose == shift(front.width_mm / 2, 5.0 + 1.0 + 11.0, -80.0)
+
+
+def between_mm(width_mm: float, room_mm: float, *, x_mm: float) -> tuple[float, float]:
+    """Return the room between two equal sheaths and that between the tools in them."""
+    chosen = Params(wall_mm=3.0)
+    pair = [FittedTool(blade(60.0, width_mm, 4.0, x_mm=x_mm), Fit(0.4)) for _ in range(2)]
+    part = part_of(pair, chosen, BuildContext(hand_room_mm=room_mm))
+    left, right = (seat.pose.shift_mm[0] for seat in part.seats)
+    sheath = part.seats[0].sizes[0].made_mm + 2 * 3.0
+    return right - left - sheath, right - left - x_mm
+
+
+def test_sheaths_keep_their_roots_apart_and_no_more() -> None:
+    """Roots of 3 mm stand out at both sides of each; 1 mm of plate stays flat between two."""
+    sheaths, _ = between_mm(40.0, 0.0, x_mm=40.0)
+    assert sheaths == pytest.approx(3.0 + 1.0 + 3.0)
+
+
+def test_handles_wider_than_their_sheaths_keep_the_room_of_a_hand() -> None:
+    _, handles = between_mm(20.0, 22.0, x_mm=60.0)
+    assert handles == pytest.approx(22.0)

@@ -152,3 +152,21 @@ def test_what_a_peg_cannot_carry_is_refused(tool: ToolBody, clause: str) -> None
 def test_a_large_hole_carries_two_kilograms() -> None:
     """14 mm: 32 F e / (pi d^3) = 32 x 19.6 x 16 / (pi x 2744) = 1.2 MPa, by hand."""
     assert FAMILY.why_not(pierced(40.0, 20.0, kg=2.0)) is None
+
+
+def test_tools_keep_the_room_of_a_hand_between_them() -> None:
+    """A hole of 30 mm with rims of 4 mm is 38 mm wide: two hang 38 mm + 17 mm apart."""
+    pair = [FittedTool(pierced(30.0, 4.0), Fit(0.4)) for _ in range(2)]
+    part = part_of(pair, Params(), BuildContext(hand_room_mm=17.0))
+    left, right = (seat.pose.shift_mm[0] for seat in part.seats)
+    width = pair[0].body.width_mm
+    assert right - left == pytest.approx(width + 17.0)
+
+
+def test_the_root_of_the_outer_peg_stays_on_the_plate_with_its_margin(kernel: MeshKernel) -> None:
+    """The plate is cut by the row alone: the roots of 2.5 mm end 3 mm before its edges."""
+    pair = [FittedTool(pierced(30.0, 4.0), Fit(0.4)) for _ in range(2)]
+    front = FAMILY.build(pair, Params(), CTX)
+    (low, _, _), (high, _, _) = kernel.evaluate(front.solid).facts.bounds_mm
+    assert low == pytest.approx(front.width_mm - high)
+    assert low == pytest.approx(3.0, abs=0.01)

@@ -159,3 +159,18 @@ def test_a_gap_under_6_mm_is_refused_and_one_of_6_mm_is_not() -> None:
 def test_a_tool_without_legs_needs_a_straddle() -> None:
     plain = ToolBody("peg", "x", (block(0, 0, 0, 1, 1, 1),), 0.1, (0.0, 0.0, 0.0), (), 1.0)
     assert FAMILY.why_not(plain) == "needs a straddle, which a peg does not offer"
+
+
+@pytest.mark.parametrize(("above_mm", "depth_mm"), [(3.9, 30.0), (4.1, 11.0), (-2.0, 30.0)])
+def test_only_what_comes_down_behind_the_lip_moves_the_lip_out(
+    above_mm: float, depth_mm: float
+) -> None:
+    """A head 30 mm deep that begins below the top of a lip of 4 mm must stay behind the lip."""
+    plain = two_legs(12.0)
+    rest = 100.0 - 5.0
+    head = block(-18.0, -15.0, rest + above_mm, 18.0, 15.0, rest + 60.0)
+    tool = ToolBody(
+        "two-legs", "x", (*plain.envelope, head), 0.25, (0.0, 0.0, 100.0), plain.grips, 100.0
+    )
+    part = part_of([FittedTool(tool, Fit(0.4))], Params(lip_mm=4.0))
+    assert part.seats[0].sizes[1].measured_mm == pytest.approx(depth_mm)

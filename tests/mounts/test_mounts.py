@@ -3,22 +3,26 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from cleatwright.base.errors import DesignError, UnknownNameError
+from cleatwright.base.source import Evidence, Source
 from cleatwright.kernels.mesh import MeshKernel
 from cleatwright.mounts.mount import MountSettings
 from cleatwright.mounts.printed import french_cleat, wall_screws
 from cleatwright.mounts.registry import MOUNTS, mount
+from cleatwright.parts.hold import MagnetPull
 from cleatwright.parts.holder import Front, HolderPart, Seat, front_mark
 from cleatwright.parts.tool import ToolBody
 from cleatwright.shapes.outline import polygon
 from cleatwright.shapes.rigid import shift
 from cleatwright.shapes.solid import across, block
 from cleatwright.standards.fasteners.nds_screws import Bed, lateral_n, metric_dowel
+from cleatwright.statics.arm_strength import LASTING_MPA
 from cleatwright.statics.cleat import OwnWeight
 
 KERNEL = MeshKernel()
@@ -226,3 +230,25 @@ def test_the_own_weight_of_a_part_counts_on_its_screws() -> None:
     assert heavy.hardware[0].name != light.hardware[0].name or (
         heavy.hardware[0].count > light.hardware[0].count
     )
+
+
+def test_the_hook_of_a_small_holder_bears_20_kg_twice_over_for_years() -> None:
+    """A cantilever: 6 F a / (b h2), on the whole length of a hook over a rail of 18 mm.
+
+    Source of the 5 MPa: the lasting strength across layers that the arms are held against.
+    """
+    part = french_cleat.attach("test", front(width_mm=60.0), MountSettings(rail_thickness_mm=18.0))
+    high_mm = part.bounds_mm[1][2] - part.hanging.contact_z_mm
+    arm_mm, force_n = 18.0 - 1.5, 2 * 20.0 * 9.80665
+    assert 6 * force_n * arm_mm / (60.0 * high_mm**2) < LASTING_MPA
+
+
+@pytest.mark.parametrize("bevel_deg", [30.0, 45.0])
+def test_the_refusal_of_a_pull_says_what_the_weight_keeps_on_that_bevel(bevel_deg: float) -> None:
+    """A block on a slope without friction holds W tan t against a level pull."""
+    plain = front(mass_kg=0.5)
+    pull = MagnetPull(9.0, 0.2, Source("by hand", "", Evidence.DERIVED))
+    held = replace(plain, seats=(replace(plain.seats[0], magnet=pull),))
+    keeps = 0.5 * 9.80665 * math.tan(math.radians(bevel_deg))
+    with pytest.raises(DesignError, match=f"against {keeps:.1f} N at most"):
+        french_cleat.attach("test", held, MountSettings(bevel_deg=bevel_deg))

@@ -5,6 +5,7 @@ import io
 from typing import Any
 
 from cleatwright.pack.lists import holders_file, printing_files
+from cleatwright.pack.reporting import report_of
 
 
 def rows(data: bytes) -> list[dict[str, str]]:
@@ -37,3 +38,12 @@ def test_each_part_is_on_the_list_of_one_bed_with_its_overhang(done: Any) -> Non
     assert sorted(row["mark"] for row in listed) == sorted(made.mark for made in done.job.built)
     for row in listed:
         assert (row["support"] == "no") == (float(row["overhang mm2"]) < 0.5)
+
+
+def test_the_numbers_of_the_report_are_those_of_the_lists(done: Any) -> None:
+    """What was made for the first time is counted from 1, and each holder once."""
+    report = report_of(done.job, files=())
+    by_name = {one.name: one.number for one in report.holders}
+    assert sorted(by_name.values()) == list(range(1, len(done.job.planned) + 1))
+    listed = rows(holders_file(done.job)["lists/holders.csv"])
+    assert {row["name"]: int(row["holder"]) for row in listed} == by_name

@@ -8,15 +8,17 @@ import math
 import random
 
 import lxml.etree
+import numpy as np
 import pytest
 
 from cleatwright.base.errors import MeasureError
-from cleatwright.jobs.measuring import measuring_card
+from cleatwright.jobs.measuring import SEEN, full_example, measuring_card
 from cleatwright.papers.cards.card import WIDTH, card_svg
 from cleatwright.papers.cards.drawing import Drawing, drawing
 from cleatwright.papers.cards.lines import RADIUS, Drawn
 from cleatwright.papers.cards.view import CardView
-from cleatwright.tools.registry import KINDS, kind, ordinary_outline
+from cleatwright.shapes.rigid import Vector
+from cleatwright.tools.registry import KINDS, kind, ordinary_outline, tool_body
 
 CASES = 6
 Segment = tuple[tuple[float, float], tuple[float, float]]
@@ -121,3 +123,41 @@ def test_each_dimension_line_is_as_long_as_its_measure_at_the_scale(name: str) -
             ends = [tuple(map(float, point.split(","))) for point in points.split()]
             # the file has two decimals of a millimetre
             assert math.dist(*ends) / scale == pytest.approx(value, abs=0.015 / scale)
+
+
+def seen_box(view: str, low: Vector, high: Vector) -> tuple[float, float, float, float]:
+    """Return left, right, lower and upper bound of a tool as a person sees it who stands before it.
+
+    In the frame of a tool x runs to the person's left, y to the person and z up. From the side
+    the wall is at the left; from above it is at the top.
+    """
+    (x0, y0, z0), (x1, y1, z1) = low, high
+    return {
+        "front": (-x1, -x0, z0, z1),
+        "side": (y0, y1, z0, z1),
+        "above": (-x1, -x0, -y1, -y0),
+    }[view]
+
+
+def test_each_view_shows_left_and_right_as_a_person_sees_them() -> None:
+    """Only tools that are not alike left and right, or before and behind, can tell.
+
+    No view is a mirror image: by the right-hand rule what goes to the right and what goes up
+    give the way to the person who looks.
+    """
+    towards = {"front": (0.0, 1.0, 0.0), "side": (1.0, 0.0, 0.0), "above": (0.0, 0.0, 1.0)}
+    for view, (right, up) in SEEN.items():
+        assert np.cross(right, up).tolist() == list(towards[view])
+    askew: set[str] = set()
+    for name in sorted(KINDS):
+        outline = ordinary_outline(name)
+        body = tool_body(name, full_example(kind(name)), outline=outline)
+        low, high = body.extent_mm
+        for face in measuring_card(name).faces:
+            points = [point for ring in face.outline for point in ring]
+            (xs, zs) = zip(*points, strict=True)
+            box = seen_box(face.name, low, high)
+            assert (min(xs), max(xs), min(zs), max(zs)) == pytest.approx(box, abs=0.05), name
+            if abs(box[0] + box[1]) > 1.0:
+                askew.add(face.name)
+    assert {"front", "side"} <= askew

@@ -269,3 +269,22 @@ def test_the_highest_pull_is_among_the_cases(mass: float, high: float) -> None:
     heights = {c.pull_z_mm for c in load_cases((seat,), OwnWeight(0.0, 0.0), drag=0.1) if c.pull_n}
     assert max(heights) == pytest.approx(high - min(HAND_MM, high) / 2)
     assert min(heights) == 0.0
+
+
+def test_a_pull_half_way_down_counts_half_and_one_at_the_foot_presses_home() -> None:
+    """Moments about the bevel: N depth = W e - F d. Half way down F gives back half of itself.
+
+    W tan t = N + F, so that F (1 - d / depth) = W tan t - W e / depth: 10 - 3 N over a half.
+    """
+    hold = {"contact_z_mm": 0.0, "depth_mm": 100.0, "bevel_deg": 45.0}
+    half = LoadCase("", 10.0, 300.0, 1.0, pull_z_mm=-50.0)
+    assert tug_n(half, **hold) == pytest.approx(7.0 / 0.5)
+    foot = LoadCase("", 10.0, 300.0, 1.0, pull_z_mm=-100.0)
+    assert tug_n(foot, **hold) == math.inf
+
+
+def test_a_pull_that_swings_the_foot_off_asks_the_hook_for_itself_alone() -> None:
+    """No face draws the foot to the wall: the hook holds F and no less, however low it is."""
+    low = LoadCase("", 4.0, 40.0, 30.0, pull_z_mm=-200.0)
+    asked = lock_n(low, contact_z_mm=0.0, depth_mm=100.0, bevel_deg=45.0)
+    assert asked == pytest.approx(30.0 - 4.0)

@@ -9,6 +9,7 @@ from cleatwright.base.source import Evidence, Source
 from cleatwright.checks.result import CheckResult
 from cleatwright.design.equipment import all_owned
 from cleatwright.workshop.document.store import checked
+from cleatwright.workshop.document.wording import wording_of
 
 HEAD = 'schema = 1\nname = "S"\nunits = "in"\n[wall]\nwidth = 128\nheight = 71\n'
 HOSE = '[[tool]]\nname = "Hose"\nkind = "coil"\nmeasures = { outer = 20, bundle = 3 }\n'
@@ -100,3 +101,19 @@ def test_the_error_tree_knows_these_faults() -> None:
     with pytest.raises(DocumentError):
         checked(HEAD.replace("schema = 1", "schema = 2") + HOSE)
     assert issubclass(DocumentError, InputError)
+
+
+def test_every_name_that_the_owner_gave_keeps_its_millimetres() -> None:
+    """A group, a panel and an obstacle may be called by a length, as a tool may."""
+    text = """schema = 1
+name = "My 90 mm wall"
+units = "in"
+wall = { width = 60, height = 40, obstacle = [
+    { name = "the 19 mm pipe", x = 1, z = 1, width = 2, height = 2 } ] }
+panel = [{ name = "300 mm lid", width = 20, height = 20 }]
+tool = [{ name = "13 mm wrench", kind = "can", group = "8 mm set", count = 2, \
+measures = { diameter = 2, height = 5 } }]
+"""
+    words = wording_of(checked(text))
+    for name in ("My 90 mm wall", "the 19 mm pipe", "300 mm lid", "8 mm set", "13 mm wrench #2"):
+        assert words(f'"{name}" needs 25.4 mm') == f'"{name}" needs 1 in'
