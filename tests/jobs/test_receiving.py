@@ -74,7 +74,6 @@ def test_a_drawing_of_the_same_name_is_neither_taken_nor_replaced(
     given = read_outline(
         "a.svg",
         folder=tmp_path,
-        where="",
         new={"a.svg": read_bundle(path).files["outlines/tool-1.svg"]},
     )
     receive_bundle(path, taker, write=True)
@@ -86,7 +85,7 @@ def test_a_drawing_of_the_same_name_is_neither_taken_nor_replaced(
     ]
     names = {item.outline for item in load(taker).items() if item.outline}
     assert names == {f"outlines/{mark}-2.svg"}
-    assert read_outline(names.pop(), folder=taker, where="") == given
+    assert read_outline(names.pop(), folder=taker) == given
 
 
 def test_a_bundle_that_was_received_is_added_once_more_only_on_wish(

@@ -26,7 +26,7 @@ SHAPES = {
 @pytest.mark.parametrize("name", sorted(SHAPES))
 def test_it_comes_back_with_its_area_and_its_corners(name: str) -> None:
     shape = SHAPES[name]
-    back = outline_in(outline_svg(shape), name="x.svg", where="here")
+    back = outline_in(outline_svg(shape), name="x.svg")
     assert back.area_mm2 == pytest.approx(shape.area_mm2, rel=2e-3)
     (ax0, ay0, ax1, ay1), (bx0, by0, bx1, by1) = shape.bounds, back.bounds
     assert (bx1 - bx0, by1 - by0) == pytest.approx((ax1 - ax0, ay1 - ay0), abs=0.1)

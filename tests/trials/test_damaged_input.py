@@ -129,7 +129,7 @@ def test_damaged_drawings(rounds: Rounds) -> None:
     for chance in rounds():
         name, whole = chance.choice(drawings)
         content = damaged(whole, chance)
-        require_told(lambda: outline_in(content, name=name, where="here"))  # noqa: B023
+        require_told(lambda: outline_in(content, name=name))  # noqa: B023
 
 
 def test_damaged_bundles(rounds: Rounds, shed: Path, tmp_path: Path) -> None:

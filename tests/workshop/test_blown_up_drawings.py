@@ -127,7 +127,7 @@ def require_refused(content: bytes, name: str) -> str:
     start = time.monotonic()
     before = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss
     with pytest.raises(InputError) as told:
-        outline_in(content, name=name, where="here")
+        outline_in(content, name=name)
     assert resource.getrusage(resource.RUSAGE_SELF).ru_maxrss - before < MOST_MB * 1024
     assert time.monotonic() - start < MOST_S
     return str(told.value)
@@ -183,7 +183,7 @@ def test_too_many_points_are_told_with_the_bound() -> None:
 
 
 def size(content: bytes, name: str) -> tuple[float, float]:
-    x0, y0, x1, y1 = outline_in(content, name=name, where="here").bounds
+    x0, y0, x1, y1 = outline_in(content, name=name).bounds
     return (round(x1 - x0, 3), round(y1 - y0, 3))
 
 

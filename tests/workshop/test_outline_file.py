@@ -33,7 +33,7 @@ def svg(inner: str, head: str = 'width="100mm" height="100mm" viewBox="0 0 100 1
 def from_svg(
     inner: str, head: str = 'width="100mm" height="100mm" viewBox="0 0 100 100"'
 ) -> Outline:
-    return outline_in(svg(inner, head), name="a.svg", where="here")
+    return outline_in(svg(inner, head), name="a.svg")
 
 
 def drawn_dxf(units: int = 4) -> tuple[Drawing, Modelspace]:
@@ -44,7 +44,7 @@ def drawn_dxf(units: int = 4) -> tuple[Drawing, Modelspace]:
 def from_dxf(document: Drawing) -> Outline:
     text = io.StringIO()
     document.write(text)
-    return outline_in(text.getvalue().encode(), name="a.DXF", where="here")
+    return outline_in(text.getvalue().encode(), name="a.DXF")
 
 
 def size(outline: Outline) -> tuple[float, float]:
@@ -148,7 +148,6 @@ def test_a_drawing_without_exactly_one_outline_is_refused_with_a_remedy(
     with pytest.raises(InputError, match=told) as caught:
         from_svg(inner)
     assert caught.value.todo
-    assert caught.value.where == "here"
 
 
 def test_a_stretched_or_broken_drawing_is_refused() -> None:
@@ -156,7 +155,7 @@ def test_a_stretched_or_broken_drawing_is_refused() -> None:
         from_svg("<path/>", 'width="100mm" height="50mm" viewBox="0 0 100 100"')
     for content, name in ((b"<svg", "a.svg"), (b"<html/>", "a.svg"), (b"0\nSECTION", "a.dxf")):
         with pytest.raises(InputError):
-            outline_in(content, name=name, where="here")
+            outline_in(content, name=name)
 
 
 @pytest.mark.parametrize(
@@ -179,7 +178,7 @@ def test_an_outline_of_too_many_corners_is_refused() -> None:
         ((80 + k % 2) * math.cos(a), (80 + k % 2) * math.sin(a)) for k, a in enumerate(turns)
     )
     with pytest.raises(InputError, match=f"up to {MOST_CORNERS}"):
-        one_outline([(*points[:-1], points[0])], where="here")
+        one_outline([(*points[:-1], points[0])])
 
 
 def test_a_drawing_is_read_from_below_the_folder_only(tmp_path: Path) -> None:
@@ -187,12 +186,12 @@ def test_a_drawing_is_read_from_below_the_folder_only(tmp_path: Path) -> None:
     (tmp_path / "in" / "a.svg").write_bytes(svg('<rect width="60" height="40"/>'))
     (tmp_path / "in" / "link.svg").symlink_to(tmp_path / "out.svg")
     (tmp_path / "out.svg").write_bytes(svg('<rect width="60" height="40"/>'))
-    assert size(read_outline("a.svg", folder=tmp_path / "in", where="w")) == (60.0, 40.0)
+    assert size(read_outline("a.svg", folder=tmp_path / "in")) == (60.0, 40.0)
     for name, told in (("link.svg", "outside"), ("../out.svg", "outside"), ("b.svg", "cannot be")):
         with pytest.raises(InputError, match=told):
-            read_outline(name, folder=tmp_path / "in", where="w")
+            read_outline(name, folder=tmp_path / "in")
     with pytest.raises(InputError, match="needs the folder"):
-        read_outline("a.svg", folder=None, where="w")
+        read_outline("a.svg", folder=None)
 
 
 numbers = st.one_of(
@@ -208,7 +207,7 @@ commands = st.tuples(st.sampled_from("MmLlHhVvCcSsQqTtAaZz"), st.lists(numbers, 
 def test_any_path_is_an_outline_or_refused(parts: list[str], head: str) -> None:
     content = svg(f'<path d="{"".join(parts)}"/>', head)
     try:
-        outline = outline_in(content, name="a.svg", where="here")
+        outline = outline_in(content, name="a.svg")
     except InputError:
         return
     assert min(size(outline)) >= 10.0
@@ -237,7 +236,7 @@ def test_any_dxf_is_an_outline_or_refused(data: st.DataObject) -> None:
         at = data.draw(st.integers(TAIL, len(lines) - 1))
         lines[at] = data.draw(st.one_of(st.binary(max_size=6), numbers.map(str.encode)))
     try:
-        outline = outline_in(b"\n".join(lines), name="a.dxf", where="here")
+        outline = outline_in(b"\n".join(lines), name="a.dxf")
     except InputError:
         return
     assert min(size(outline)) >= 10.0
@@ -247,7 +246,7 @@ def test_any_dxf_is_an_outline_or_refused(data: st.DataObject) -> None:
 @given(st.binary(max_size=300), st.sampled_from(["a.svg", "a.dxf"]))
 def test_any_bytes_are_refused(content: bytes, name: str) -> None:
     with pytest.raises(InputError):
-        outline_in(content, name=name, where="here")
+        outline_in(content, name=name)
 
 
 def test_an_arc_without_a_radius_is_a_line_and_a_radius_is_not_negative() -> None:
@@ -302,7 +301,7 @@ def test_nothing_of_a_drawing_reaches_the_terminal_by_the_library(
     before = (list(warnings.filters), list(logging.getLogger("ezdxf").filters))
     told = ""
     try:
-        outline_in(content, name="a.dxf", where="here")
+        outline_in(content, name="a.dxf")
     except InputError as error:
         told = str(error)
     assert "\x1b" not in told

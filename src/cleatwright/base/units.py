@@ -69,7 +69,7 @@ _ANGLE = _Quantity(
 )
 
 
-def length_mm(given: float | str, *, unit: str = "mm", where: str = "") -> float:
+def length_mm(given: float | str, *, unit: str = "mm") -> float:
     """Return a length in mm, from a number that counts in ``unit`` or a text.
 
     A text may carry its own unit; without one it counts in ``unit`` too.
@@ -82,10 +82,10 @@ def length_mm(given: float | str, *, unit: str = "mm", where: str = "") -> float
     >>> length_mm("1-3/8 in"), length_mm("27,5 mm"), length_mm(2, unit="in")
     (34.925, 27.5, 50.8)
     """
-    return _read(given, _LENGTH, unit, where)
+    return _read(given, _LENGTH, unit)
 
 
-def mass_kg(given: float | str, *, unit: str = "kg", where: str = "") -> float:
+def mass_kg(given: float | str, *, unit: str = "kg") -> float:
     """Return a mass in kg, from a number that counts in ``unit`` or a text.
 
     Raises:
@@ -96,10 +96,10 @@ def mass_kg(given: float | str, *, unit: str = "kg", where: str = "") -> float:
     >>> mass_kg("350 g"), mass_kg("1 lb")
     (0.35, 0.45359237)
     """
-    return _read(given, _MASS, unit, where)
+    return _read(given, _MASS, unit)
 
 
-def angle_deg(given: float | str, *, unit: str = "deg", where: str = "") -> float:
+def angle_deg(given: float | str, *, unit: str = "deg") -> float:
     """Return an angle in degrees, from a number that counts in ``unit`` or a text.
 
     Raises:
@@ -108,7 +108,7 @@ def angle_deg(given: float | str, *, unit: str = "deg", where: str = "") -> floa
     >>> angle_deg("22,5°"), angle_deg("1/8 turn")
     (22.5, 45.0)
     """
-    return _read(given, _ANGLE, unit, where)
+    return _read(given, _ANGLE, unit)
 
 
 def is_length_unit(name: str) -> bool:
@@ -147,7 +147,7 @@ def plainly(value: object) -> str:
     return f'"{value}"' if isinstance(value, str) else str(value)
 
 
-def _read(given: object, quantity: _Quantity, unit: str, where: str) -> float:
+def _read(given: object, quantity: _Quantity, unit: str) -> float:
     """Read one value of a quantity in its inner unit."""
     try:
         if isinstance(given, str):
@@ -155,9 +155,7 @@ def _read(given: object, quantity: _Quantity, unit: str, where: str) -> float:
         return float(_read_number(given, quantity) * _factor(unit, quantity))
     except OverflowError:
         shown = f'"{given}"' if isinstance(given, str) else "The number"
-        raise MeasureError(f"{shown} is too large for a {quantity.what}", where=where) from None
-    except MeasureError as error:
-        raise (error.located(where) if where else error) from None
+        raise MeasureError(f"{shown} is too large for a {quantity.what}") from None
 
 
 def _read_number(given: object, quantity: _Quantity) -> Fraction:

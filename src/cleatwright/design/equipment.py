@@ -90,12 +90,12 @@ def outlines_in(folder: Path | None, *, new: Mapping[str, bytes] = NO_FILES) -> 
 
         if name not in read:
             try:
-                read[name] = read_outline(name, folder=folder, where=name, new=new)
+                read[name] = read_outline(name, folder=folder, new=new)
             except InputError as error:
                 read[name] = error
         found = read[name]
         if isinstance(found, InputError):
-            raise found.again().at(at("outline", spoken="named"))
+            raise found.located(name).at(at("outline", spoken="named"))
         return found
 
     return outline

@@ -8,7 +8,9 @@ from typing import Any, TypeVar, cast
 
 from pydantic import ValidationError
 
+from cleatwright.base import place as places
 from cleatwright.base.errors import DocumentError
+from cleatwright.base.gathering import under
 from cleatwright.base.visible import visible
 from cleatwright.jobs.bundles import MOST_TABLE_BYTES, RECIPE, Bundle
 from cleatwright.workshop.document.editing import Value
@@ -52,50 +54,47 @@ class Brought:
     drawings: Mapping[str, bytes]
 
 
-def brought(bundle: Bundle, *, where: str) -> Brought:
+def brought(bundle: Bundle) -> Brought:
     """Return what a bundle brings.
 
     Args:
         bundle: The bundle, read whole.
-        where: The bundle, for messages.
 
     Raises:
         DocumentError: Its tables cannot be used as they are.
     """
-    place = f"{where}, {RECIPE}"
-    rows, holder = _tables(bundle.files.get(RECIPE), where=place)
-    tools = tuple(
-        _read(Tool, row, keys=TOOL_KEYS, where=f"{place}, tool number {number}")
-        for number, row in enumerate(rows, 1)
-    )
-    wish = _read(Holder, holder, keys=HOLDER_KEYS, where=f"{place}, holder")
-    _require_one_bundle(tools, wish, where=place)
+    rows, holder = _tables(bundle.files.get(RECIPE))
+    tools: tuple[Tool, ...] = ()
+    for number, row in enumerate(rows):
+        with under("tool", places.Row(number)):
+            tools = (*tools, _read(Tool, row, keys=TOOL_KEYS))
+    with under("holder"):
+        wish = _read(Holder, holder, keys=HOLDER_KEYS)
+    _require_one_bundle(tools, wish)
     if wish.family != bundle.manifest.family:
         raise DocumentError(
             f"The bundle says that it brings a {bundle.manifest.family}, and brings "
             f"{f'a {wish.family}' if wish.family else 'a holder without a family'}",
-            where=place,
         )
-    drawings = _drawings(tools, bundle.files, where=place)
+    drawings = _drawings(tools, bundle.files)
     return Brought(rows, tools, holder, wish, wish.tools, drawings)
 
 
-def _tables(data: bytes | None, *, where: str) -> tuple[tuple[Row, ...], Row]:
+def _tables(data: bytes | None) -> tuple[tuple[Row, ...], Row]:
     if data is None:
-        raise DocumentError("The bundle has nothing to make", where=where)
+        raise DocumentError("The bundle has nothing to make")
     if len(data) > MOST_TABLE_BYTES:
         raise DocumentError(
-            f"The tables have {len(data)} bytes", where=where, allowed=f"up to {MOST_TABLE_BYTES}"
+            f"The tables have {len(data)} bytes", allowed=f"up to {MOST_TABLE_BYTES}"
         )
     try:
         text = data.decode("utf-8")
     except UnicodeDecodeError:
-        raise DocumentError("The file is not UTF-8", where=where) from None
-    raw: Mapping[str, Any] = parse(text, file=where).unwrap()
+        raise DocumentError("The file is not UTF-8") from None
+    raw: Mapping[str, Any] = parse(text, file="").unwrap()
     if set(raw) != set(KEYS):
         raise DocumentError(
             f"The bundle brings {', '.join(visible(key) for key in sorted(raw)[:5]) or 'nothing'}",
-            where=where,
             allowed="[[tool]] and [[holder]] tables, and nothing else",
         )
     for key in KEYS:
@@ -103,21 +102,18 @@ def _tables(data: bytes | None, *, where: str) -> tuple[tuple[Row, ...], Row]:
         if not isinstance(rows, list) or not all(
             isinstance(row, dict) for row in cast("list[object]", rows)
         ):
-            raise DocumentError(f'"{key}" is no row of tables', where=where)
+            raise DocumentError(f'"{key}" is no row of tables')
     if len(raw["holder"]) != 1:
-        raise DocumentError(
-            f"The bundle brings {len(raw['holder'])} holders", where=where, allowed="one"
-        )
+        raise DocumentError(f"The bundle brings {len(raw['holder'])} holders", allowed="one")
     return tuple(raw["tool"]), raw["holder"][0]
 
 
-def _read(model: type[Entry], row: Row, *, keys: tuple[str, ...], where: str) -> Entry:
+def _read(model: type[Entry], row: Row, *, keys: tuple[str, ...]) -> Entry:
     """Return a table as an entry that means the same whatever the unit of the taker's workshop."""
     strange = sorted(set(row) - set(keys))
     if strange:
         raise DocumentError(
             f'A bundle cannot bring the key "{visible(strange[0])}"',
-            where=where,
             allowed=", ".join(keys),
         )
     try:
@@ -126,23 +122,21 @@ def _read(model: type[Entry], row: Row, *, keys: tuple[str, ...], where: str) ->
             for units in ("mm", "in")
         )
     except ValidationError as error:
-        raise document_error(error, raw=row, model=model, file=where) from None
+        raise document_error(error, raw=row, model=model, file="") from None
     if in_mm != in_inches:
         raise DocumentError(
             "A length does not say in which unit it is",
-            where=where,
             allowed='a text with a unit, such as "80 mm" or "3 1/4 in"',
         )
     return in_mm
 
 
-def _require_one_bundle(tools: tuple[Tool, ...], wish: Holder, *, where: str) -> None:
+def _require_one_bundle(tools: tuple[Tool, ...], wish: Holder) -> None:
     """Refuse too many tools, a name twice, and a holder of tools that are not in the bundle."""
     single = sum(tool.single_tools for tool in tools)
     if single > MOST_SINGLE_TOOLS:
         raise DocumentError(
             f"The bundle brings {single} single tools, each as often as its count or sizes say",
-            where=where,
             allowed=f"up to {MOST_SINGLE_TOOLS}",
         )
     names: set[str] = set()
@@ -150,33 +144,29 @@ def _require_one_bundle(tools: tuple[Tool, ...], wish: Holder, *, where: str) ->
         own = [tool.name, *(item.name for item in tool.items() if item.name != tool.name)]
         twice = next((name for name in own if name in names or own.count(name) > 1), None)
         if twice is not None:
-            raise DocumentError(f'The bundle brings two tools "{twice}"', where=where)
+            raise DocumentError(f'The bundle brings two tools "{twice}"')
         names |= set(own)
     strange = next((name for name in wish.tools if name not in names), None)
     if strange is not None:
         raise DocumentError(
             f'The holder of the bundle takes "{strange}", which is none of its own tools',
-            where=where,
             allowed=", ".join(tool.name for tool in tools),
         )
 
 
-def _drawings(
-    tools: tuple[Tool, ...], files: Mapping[str, bytes], *, where: str
-) -> dict[str, bytes]:
+def _drawings(tools: tuple[Tool, ...], files: Mapping[str, bytes]) -> dict[str, bytes]:
     """Return the drawings that tools name, in their order."""
     found: dict[str, bytes] = {}
     for tool in tools:
         if tool.outline is None:
             continue
         if tool.outline not in files:
-            raise DocumentError(f'The bundle has no drawing "{tool.outline}"', where=where)
+            raise DocumentError(f'The bundle has no drawing "{tool.outline}"')
         found[tool.outline] = files[tool.outline]
     size = sum(map(len, found.values()))
     if size > MOST_DRAWN_BYTES:
         raise DocumentError(
             f"The drawings of the bundle have {size} bytes",
-            where=where,
             allowed=f"up to {MOST_DRAWN_BYTES}",
         )
     return found

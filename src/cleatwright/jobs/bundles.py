@@ -20,6 +20,7 @@ from packaging.licenses import InvalidLicenseExpression, canonicalize_license_ex
 from pydantic import AfterValidator, BaseModel, ConfigDict, Field, ValidationError
 
 from cleatwright.base.errors import DocumentError, UnknownNameError
+from cleatwright.base.gathering import in_file
 from cleatwright.base.keys import read_mark
 from cleatwright.base.plugins import package_name
 from cleatwright.base.visible import is_plain, visible
@@ -145,52 +146,56 @@ def read_bundle(path: Path) -> Bundle:
     Raises:
         DocumentError: It is no bundle, too large, damaged, or a name leads out of it.
     """
-    where = str(path)
+    with in_file(str(path)):
+        return _bundle(path)
+
+
+def _bundle(path: Path) -> Bundle:
     try:
         data = read_limited(path, most_bytes=MOST_PACKED_BYTES)
         if len(data) > MOST_PACKED_BYTES:
             most = f"{MOST_PACKED_BYTES // 10**6} MB"
-            raise _no_bundle(f"it is larger than {most}", where=where)
+            raise _no_bundle(f"it is larger than {most}")
         with zipfile.ZipFile(io.BytesIO(data)) as archive:
-            files = _read(archive, where=where)
+            files = _read(archive)
     except FileNotFoundError:
-        raise DocumentError("There is no such file", where=where) from None
+        raise DocumentError("There is no such file") from None
     except (zipfile.BadZipFile, NotImplementedError, EOFError) as error:
-        raise _no_bundle(f"it is no sound archive ({visible(str(error))})", where=where) from None
+        raise _no_bundle(f"it is no sound archive ({visible(str(error))})") from None
     except (OSError, RuntimeError, ValueError, zlib.error) as error:
-        raise _no_bundle(f"it cannot be read ({visible(str(error))})", where=where) from None
-    manifest = _manifest(files.pop(MANIFEST, None), where=where)
+        raise _no_bundle(f"it cannot be read ({visible(str(error))})") from None
+    manifest = _manifest(files.pop(MANIFEST, None))
     if set(manifest.files) != set(files):
         odd = ", ".join(visible(one) for one in sorted(set(manifest.files) ^ set(files))[:5])
-        raise _no_bundle(f"its manifest and its files differ: {odd}", where=where)
+        raise _no_bundle(f"its manifest and its files differ: {odd}")
     for name, data in files.items():
         if hashlib.sha256(data).hexdigest() != manifest.files[name]:
-            raise _no_bundle(f'its file "{name}" was changed or damaged', where=where)
+            raise _no_bundle(f'its file "{name}" was changed or damaged')
     return Bundle(manifest, files)
 
 
-def _read(archive: zipfile.ZipFile, *, where: str) -> dict[str, bytes]:
+def _read(archive: zipfile.ZipFile) -> dict[str, bytes]:
     entries = archive.infolist()
     if len(entries) > MOST_FILES:
-        raise _no_bundle(f"it has {len(entries)} files, more than {MOST_FILES}", where=where)
+        raise _no_bundle(f"it has {len(entries)} files, more than {MOST_FILES}")
     files: dict[str, bytes] = {}
     left = MOST_BYTES
     for entry in entries:
         name = entry.filename
         kind = stat.S_IFMT(entry.external_attr >> 16)
         if not _inside(name) or kind not in {0, stat.S_IFREG}:
-            raise _no_bundle(f'the name "{visible(name)}" leads out of it', where=where)
+            raise _no_bundle(f'the name "{visible(name)}" leads out of it')
         if name in files:
-            raise _no_bundle(f'it has two files "{name}"', where=where)
+            raise _no_bundle(f'it has two files "{name}"')
         if entry.compress_type not in PACKINGS:
-            raise _no_bundle(f'its file "{name}" is packed in another way', where=where)
+            raise _no_bundle(f'its file "{name}" is packed in another way')
         if entry.flag_bits & 0x1:
-            raise _no_bundle("it is locked with a password", where=where)
+            raise _no_bundle("it is locked with a password")
         with archive.open(entry) as stream:
             data = stream.read(left + 1)
         left -= len(data)
         if left < 0:
-            raise _no_bundle(f"it unpacks to more than {MOST_BYTES // 10**6} MB", where=where)
+            raise _no_bundle(f"it unpacks to more than {MOST_BYTES // 10**6} MB")
         files[name] = data
     return files
 
@@ -209,31 +214,30 @@ def _inside(name: str) -> bool:
     )
 
 
-def _manifest(data: bytes | None, *, where: str) -> Manifest:
+def _manifest(data: bytes | None) -> Manifest:
     if data is None:
-        raise _no_bundle(f"it has no {MANIFEST}", where=where)
+        raise _no_bundle(f"it has no {MANIFEST}")
     if len(data) > MOST_TABLE_BYTES:
-        raise _no_bundle(f"its {MANIFEST} is larger than {MOST_TABLE_BYTES} bytes", where=where)
+        raise _no_bundle(f"its {MANIFEST} is larger than {MOST_TABLE_BYTES} bytes")
     try:
         manifest = Manifest.model_validate(toml_tables(data.decode("utf-8"), file=MANIFEST))
     except ValidationError as error:
         first = error.errors()[0]
         key = visible(".".join(str(step) for step in first["loc"]))
         fault = first["msg"].removeprefix("Value error, ")
-        raise _no_bundle(f"its {MANIFEST}, {key}: {fault}", where=where) from None
+        raise _no_bundle(f"its {MANIFEST}, {key}: {fault}") from None
     except (UnicodeDecodeError, DocumentError) as error:
         told = visible(str(error))
-        raise _no_bundle(f"its {MANIFEST} cannot be read ({told})", where=where) from None
+        raise _no_bundle(f"its {MANIFEST} cannot be read ({told})") from None
     try:
         checked_licence(manifest.licence)
     except UnknownNameError as error:
-        raise error.located(f"{where}, {MANIFEST}") from None
+        raise error.located(MANIFEST) from None
     return manifest
 
 
-def _no_bundle(fault: str, *, where: str) -> DocumentError:
+def _no_bundle(fault: str) -> DocumentError:
     return DocumentError(
         f"The file is no bundle that can be used: {fault}",
-        where=where,
         todo="Ask whoever gave it for another copy; nothing was changed",
     )

@@ -7,7 +7,9 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from cleatwright.base.errors import ImportTableError, InputError, MeasureError
+from cleatwright.base.gathering import in_file
 from cleatwright.base.lengths import Unit
+from cleatwright.base.place import InFile
 from cleatwright.jobs.measuring import measuring_card, tool_fields
 from cleatwright.papers.cards.card import card_svg
 from cleatwright.papers.cards.sheet import sheet_pages
@@ -97,9 +99,10 @@ def workshop_cards(place: Path) -> tuple[str, tuple[CardView, ...]]:
         UnknownNameError: A tool is of a kind that is not there.
         MeasureError: A tool has a measure that its kind does not have, or there are no tools.
     """
-    workshop, where = load(place), str(document_path(place))
+    workshop = load(place)
     tools = [one for tool in workshop.tools for one in _listed(tool)]
-    return workshop.name, _cards(tools, where=where, unit=workshop.units)
+    with in_file(str(document_path(place))):
+        return workshop.name, _cards(tools, unit=workshop.units)
 
 
 def unit_of(workshop: Path | None) -> Unit:
@@ -126,9 +129,10 @@ def table_cards(table: Path, *, unit: Unit = "mm") -> tuple[CardView, ...]:
     report = import_tools(table, check=_known, units=unit)
     if report.refused:
         faults = "; ".join(f"row {row.number}: {row.reason}" for row in report.refused)
-        raise ImportTableError(faults, where=str(table), todo="Mend these rows")
+        raise ImportTableError(faults, place=InFile(str(table)), todo="Mend these rows")
     tools = [one for row in report.rows if row.tool is not None for one in _listed(row.tool)]
-    return _cards(tools, where=str(table), unit=unit)
+    with in_file(str(table)):
+        return _cards(tools, unit=unit)
 
 
 def _known(kind: str, measures: Mapping[str, float]) -> None:
@@ -146,14 +150,14 @@ def _listed(tool: Tool) -> Iterable[Listed]:
     return [Listed(f"{tool.name}{equal}", tool.kind, tool.measures.as_dict())]
 
 
-def _cards(tools: Sequence[Listed], *, where: str, unit: Unit = "mm") -> tuple[CardView, ...]:
+def _cards(tools: Sequence[Listed], *, unit: Unit = "mm") -> tuple[CardView, ...]:
     if not tools:
-        raise MeasureError("there are no tools to measure", where=where, todo="List a tool")
+        raise MeasureError("there are no tools to measure", todo="List a tool")
     for one in tools:
         try:
             _known(one.kind, one.measures)
         except InputError as error:
-            raise error.located(f'{where}, tool "{one.name}"') from None
+            raise error.located(f'tool "{one.name}"') from None
     by_kind: dict[str, list[CardTool]] = {}
     for one in tools:
         fields = CardTool(one.name, tool_fields(one.kind, one.measures, unit=unit))

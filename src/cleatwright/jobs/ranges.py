@@ -39,7 +39,10 @@ def read_range(text: str, *, unit: str = "mm") -> Range:
     if found is None:
         raise MeasureError(f'"{visible(text)}" is no range of a measure', allowed=FORM)
     name = found[1]
-    first, last, step = (length_mm(found[k], unit=unit, where=name) for k in (2, 3, 4))
+    try:
+        first, last, step = (length_mm(found[k], unit=unit) for k in (2, 3, 4))
+    except MeasureError as error:
+        raise error.located(name) from None
     if not (step > 0.0 and last >= first):
         raise MeasureError(
             f'the range "{visible(text)}" never ends',

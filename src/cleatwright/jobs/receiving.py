@@ -15,7 +15,7 @@ from cleatwright.base.gathering import in_file
 from cleatwright.design.planning import plan
 from cleatwright.holders.registry import FAMILIES
 from cleatwright.jobs.bundle_tables import Brought, brought
-from cleatwright.jobs.bundles import OUTLINES, Manifest, read_bundle
+from cleatwright.jobs.bundles import OUTLINES, RECIPE, Manifest, read_bundle
 from cleatwright.workshop.document.editing import Value, append_entry
 from cleatwright.workshop.document.entries import Tool, ToolItem
 from cleatwright.workshop.document.model import Workshop
@@ -99,8 +99,10 @@ def _receive_bundle(path: Path, place: Path, *, write: bool, again: bool) -> Rec
     bundle = read_bundle(path)
     manifest = bundle.manifest
     where = str(path)
-    _require_family(manifest, where=where)
-    given = brought(bundle, where=where)
+    with in_file(where):
+        _require_family(manifest)
+    with in_file(f"{where}, {RECIPE}"):
+        given = brought(bundle)
     text = read_text(place)
     file = str(document_path(place))
     document, workshop = parse(text, file=file), checked(text, file=file)
@@ -168,11 +170,10 @@ def _drawn(folder: Path, outline: str | None) -> bytes:
         return b""
 
 
-def _require_family(manifest: Manifest, *, where: str) -> None:
+def _require_family(manifest: Manifest) -> None:
     if manifest.family not in FAMILIES:
         raise DesignError(
             f"the family {manifest.family} is not installed here",
-            where=where,
             todo=f"Install the package {manifest.package}, if you trust it, and try again"
             if manifest.package
             else "Use a later version of the program",

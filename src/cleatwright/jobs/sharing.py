@@ -73,7 +73,7 @@ def share_holder(
     where = str(document_path(place))
     with in_file(where):
         holders = plan(load(place), folder=document_path(place).parent)
-    planned, built = _wanted(holders, which, where=where)
+    planned, built = _wanted(holders, which)
     return _write(planned, built, terms, out, with_step=with_step)
 
 
@@ -283,9 +283,7 @@ def _length(name: str, value: float) -> str | float | int:
     return value if last in {"deg", "share"} else f"{value:.9g} mm"
 
 
-def _wanted(
-    holders: tuple[PlannedHolder, ...], which: str, *, where: str
-) -> tuple[PlannedHolder, BuiltPart]:
+def _wanted(holders: tuple[PlannedHolder, ...], which: str) -> tuple[PlannedHolder, BuiltPart]:
     kernel = MeshKernel()
     named = [holder for holder in holders if holder.name == which]
     if named:
@@ -294,7 +292,7 @@ def _wanted(
         built = build(holder.recipe, kernel)
         if built.mark == which.upper():
             return holder, built
-    raise unknown_name("holder or mark", which, [one.name for one in holders], where=where)
+    raise unknown_name("holder or mark", which, [one.name for one in holders])
 
 
 def _readme(manifest: Manifest, planned: PlannedHolder) -> str:

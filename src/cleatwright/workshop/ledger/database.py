@@ -13,6 +13,7 @@ from dataclasses import astuple
 from pathlib import Path
 
 from cleatwright.base.errors import LedgerError
+from cleatwright.base.gathering import in_file
 from cleatwright.base.keys import read_mark
 from cleatwright.workshop.ledger.faults import told_of
 from cleatwright.workshop.ledger.hung_wall import WhatHangs
@@ -47,7 +48,8 @@ class Ledger:
             LedgerError: The mark stands for another key, an entry is malformed, or the
                 ledger cannot be written.
         """
-        entry.require_sound(where=str(self._path))
+        with in_file(str(self._path)):
+            entry.require_sound()
         with told_of(self._path), all_or_nothing(self._connection):
             known = self.recipe(entry.mark)
             if known is not None and known.content_key != entry.content_key:
@@ -126,7 +128,8 @@ class Ledger:
             LedgerError: An entry is malformed, a tool hangs in two places, two rails have one
                 name, or the ledger cannot be written; then what was there stays.
         """
-        wanted.require_sound(where=str(self._path))
+        with in_file(str(self._path)):
+            wanted.require_sound()
         with told_of(self._path), all_or_nothing(self._connection):
             write_hung(self._connection, wanted)
 
@@ -139,8 +142,9 @@ class Ledger:
             LedgerError: It cannot all have been made or hang, or the ledger cannot be written;
                 then what was there stays.
         """
-        wanted.require_sound(where=str(self._path))
-        hung.require_sound(where=str(self._path))
+        with in_file(str(self._path)):
+            wanted.require_sound()
+            hung.require_sound()
         with told_of(self._path), all_or_nothing(self._connection):
             write_last_made(self._connection, wanted)
             write_hung(self._connection, hung)

@@ -14,6 +14,7 @@ from pydantic import TypeAdapter, ValidationError
 
 from cleatwright.base.errors import LedgerError
 from cleatwright.base.keys import content_key, read_mark
+from cleatwright.base.place import InLedger
 
 Row = tuple[str, str, str, float, float, str, str, str]
 COLUMNS = ("panel", "identity", "name", "x_mm", "z_mm", "mark", "tools_json", "since")
@@ -67,7 +68,7 @@ class HungEntry:
         )
 
     @classmethod
-    def of_row(cls, row: Row, *, where: str) -> Self:
+    def of_row(cls, row: Row) -> Self:
         """Return the entry of a row.
 
         Raises:
@@ -77,34 +78,34 @@ class HungEntry:
         try:
             tools = _NAMES.validate_json(tools_json, strict=True)
         except ValidationError:
-            raise _malformed(name, "its tools are no list of names", where=where) from None
+            raise _malformed(name, "its tools are no list of names") from None
         entry = cls(panel, name, x_mm, z_mm, mark, tools, since)
-        _require_sound(entry, where=where)
+        _require_sound(entry)
         if entry.identity != identity:
-            raise _malformed(name, "its identity is not that of its tools", where=where)
+            raise _malformed(name, "its identity is not that of its tools")
         return entry
 
 
-def require_sound(entries: Sequence[HungEntry], *, where: str) -> None:
+def require_sound(entries: Sequence[HungEntry]) -> None:
     """Refuse entries that cannot all hang.
 
     Raises:
         LedgerError: A value is malformed, or a tool hangs in two places.
     """
     for entry in entries:
-        _require_sound(entry, where=where)
+        _require_sound(entry)
     places = Counter(tool for entry in entries for tool in entry.tools)
     for tool in sorted(places):
         if places[tool] > 1:
             raise LedgerError(
-                f'The tool "{tool}" cannot hang in {places[tool]} places', where=where
+                f'The tool "{tool}" cannot hang in {places[tool]} places', place=InLedger("hung")
             )
 
 
-def _require_sound(entry: HungEntry, *, where: str) -> None:
+def _require_sound(entry: HungEntry) -> None:
     reason = _what_is_wrong(entry)
     if reason:
-        raise _malformed(entry.name, reason, where=where)
+        raise _malformed(entry.name, reason)
 
 
 def _what_is_wrong(entry: HungEntry) -> str:
@@ -126,10 +127,10 @@ def _what_is_wrong(entry: HungEntry) -> str:
     return ""
 
 
-def _malformed(name: str, reason: str, *, where: str) -> LedgerError:
+def _malformed(name: str, reason: str) -> LedgerError:
     return LedgerError(
         f'The entry of "{name}", which hangs, is malformed ({reason})',
-        where=where,
+        place=InLedger("hung", name),
         allowed="a panel, a name, a place from 0 mm, a part mark, sorted tools and an ISO date",
         todo="Put a sound copy of the ledger back",
     )

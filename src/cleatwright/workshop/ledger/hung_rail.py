@@ -15,6 +15,7 @@ from typing import Self
 from pydantic import TypeAdapter, ValidationError
 
 from cleatwright.base.errors import LedgerError
+from cleatwright.base.place import InLedger
 
 RailRow = tuple[str, str, float, float, float, float, float, float, str, str]
 RAIL_COLUMNS = (
@@ -86,7 +87,7 @@ class HungRail:
         )
 
     @classmethod
-    def of_row(cls, row: RailRow, *, where: str) -> Self:
+    def of_row(cls, row: RailRow) -> Self:
         """Return the rail of a row.
 
         Raises:
@@ -96,29 +97,32 @@ class HungRail:
         try:
             studs = _STUDS.validate_json(studs_json, strict=True)
         except ValidationError:
-            raise _malformed(name, "its studs are no list of numbers", where=where) from None
+            raise _malformed(name, "its studs are no list of numbers") from None
         rail = cls(panel, name, z_top, x0, x1, height, thickness, bevel, studs, since)
-        _require_sound(rail, where=where)
+        _require_sound(rail)
         return rail
 
 
-def require_sound_rails(rails: Sequence[HungRail], *, where: str) -> None:
+def require_sound_rails(rails: Sequence[HungRail]) -> None:
     """Refuse rails that cannot all hang.
 
     Raises:
         LedgerError: A value is malformed, two rails have one name, or two lie on each other.
     """
     for rail in rails:
-        _require_sound(rail, where=where)
+        _require_sound(rail)
     names = Counter(rail.name for rail in rails)
     for name in sorted(names):
         if names[name] > 1:
-            raise LedgerError(f"{names[name]} rails that hang are called {name}", where=where)
+            raise LedgerError(
+                f"{names[name]} rails that hang are called {name}",
+                place=InLedger("hung_rails", name),
+            )
     for one, other in combinations(sorted(rails, key=lambda rail: rail.order), 2):
         if _overlap(one, other):
             raise LedgerError(
                 f"The rails {one.name} and {other.name} cannot hang where they lie on each other",
-                where=where,
+                place=InLedger("hung_rails", one.name),
             )
 
 
@@ -132,10 +136,10 @@ def _overlap(one: HungRail, other: HungRail) -> bool:
     )
 
 
-def _require_sound(rail: HungRail, *, where: str) -> None:
+def _require_sound(rail: HungRail) -> None:
     reason = _what_is_wrong(rail)
     if reason:
-        raise _malformed(rail.name, reason, where=where)
+        raise _malformed(rail.name, reason)
 
 
 def _what_is_wrong(rail: HungRail) -> str:
@@ -157,10 +161,10 @@ def _what_is_wrong(rail: HungRail) -> str:
     return ""
 
 
-def _malformed(name: str, reason: str, *, where: str) -> LedgerError:
+def _malformed(name: str, reason: str) -> LedgerError:
     return LedgerError(
         f'The entry of the rail "{name}", which hangs, is malformed ({reason})',
-        where=where,
+        place=InLedger("hung_rails", name),
         allowed="a panel, a name as R1, measures above 0 mm, studs behind it and an ISO date",
         todo="Put a sound copy of the ledger back",
     )

@@ -32,12 +32,12 @@ class WhatHangs:
             tuple(sorted(self.rails, key=lambda one: one.order)),
         )
 
-    def require_sound(self, *, where: str) -> None:
+    def require_sound(self) -> None:
         """Refuse what cannot hang all together.
 
         Raises:
             LedgerError: An entry is malformed, a tool hangs in two places, two rails have one
                 name or lie on each other.
         """
-        require_sound(self.holders, where=where)
-        require_sound_rails(self.rails, where=where)
+        require_sound(self.holders)
+        require_sound_rails(self.rails)

@@ -13,6 +13,7 @@ from typing import Self
 from pydantic import TypeAdapter, ValidationError
 
 from cleatwright.base.errors import LedgerError
+from cleatwright.base.place import InLedger
 
 ToolRow = tuple[int, str, str, str, str, str]
 HolderRow = tuple[int, str, str, str, str, str]
@@ -109,9 +110,7 @@ class LastMade:
         ]
 
     @classmethod
-    def of_rows(
-        cls, tools: list[ToolRow], holders: list[HolderRow], last_number: int, *, where: str
-    ) -> Self:
+    def of_rows(cls, tools: list[ToolRow], holders: list[HolderRow], last_number: int) -> Self:
         """Return what rows say.
 
         Raises:
@@ -129,11 +128,11 @@ class LastMade:
                 last_number,
             )
         except ValidationError:
-            raise _malformed("a list in it cannot be read", where=where) from None
-        kept.require_sound(where=where)
+            raise _malformed("a list in it cannot be read") from None
+        kept.require_sound()
         return kept
 
-    def require_sound(self, *, where: str) -> None:
+    def require_sound(self) -> None:
         """Refuse what cannot all have been there.
 
         Raises:
@@ -145,23 +144,23 @@ class LastMade:
             ("name", Counter(one.name for one in self.tools)),
         ):
             if any(count > 1 for count in often.values()):
-                raise _malformed(f"two tools have one {what}", where=where)
+                raise _malformed(f"two tools have one {what}")
         seated = Counter(tool for one in self.holders for tool in one.tools)
         if any(count > 1 for count in seated.values()):
-            raise _malformed("a tool is in two holders", where=where)
+            raise _malformed("a tool is in two holders")
         if not seated.keys() <= {one.identity for one in self.tools}:
-            raise _malformed("a holder has a tool that is not there", where=where)
+            raise _malformed("a holder has a tool that is not there")
         numbers = [one.number for one in self.holders]
         if any(not one.tools for one in self.holders) or any(
             not 1 <= number <= self.last_number for number in numbers
         ):
-            raise _malformed("a holder has no tool, or a number that was never given", where=where)
+            raise _malformed("a holder has no tool, or a number that was never given")
 
 
-def _malformed(reason: str, *, where: str) -> LedgerError:
+def _malformed(reason: str) -> LedgerError:
     return LedgerError(
         f"What was last made is malformed ({reason})",
-        where=where,
+        place=InLedger("known_holders"),
         allowed="each tool once, each holder with tools and a number of its own",
         todo="Put a sound copy of the ledger back",
     )

@@ -8,6 +8,7 @@ from dataclasses import dataclass, fields
 
 from cleatwright.base.errors import LedgerError
 from cleatwright.base.keys import read_mark
+from cleatwright.base.place import InLedger
 
 
 @dataclass(frozen=True)
@@ -34,21 +35,23 @@ class MarkEntry:
     first_seen: str
     made_with: str = ""
 
-    def require_sound(self, *, where: str) -> None:
+    def require_sound(self) -> None:
         """Refuse an entry that could not be resolved later.
 
         Raises:
             LedgerError: Its mark is none, its date is none, or its recipe is no JSON.
         """
         if read_mark(self.mark) != self.mark:
-            raise LedgerError(f'"{self.mark}" is not a part mark', where=where)
+            raise LedgerError(
+                f'"{self.mark}" is not a part mark', place=InLedger("marks", self.mark)
+            )
         try:
             dt.date.fromisoformat(self.first_seen)
             json.loads(self.recipe_json)
         except ValueError as error:
             raise LedgerError(
                 f'The entry of the mark "{self.mark}" is malformed ({error})',
-                where=where,
+                place=InLedger("marks", self.mark),
                 allowed="an ISO date and a recipe in JSON",
             ) from None
 

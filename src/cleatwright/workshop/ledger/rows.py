@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import Any
 
+from cleatwright.base.gathering import in_file
 from cleatwright.workshop.ledger.faults import told_of
 from cleatwright.workshop.ledger.hung_entry import COLUMNS, HungEntry
 from cleatwright.workshop.ledger.hung_rail import RAIL_COLUMNS, HungRail
@@ -21,17 +22,17 @@ def hung_in(connection: sqlite3.Connection, path: Path, *, found: int) -> WhatHa
     Raises:
         LedgerError: It cannot be read, or an entry is malformed.
     """
-    where = str(path)
     with told_of(path), connection:
         # both as they were at one moment
         connection.execute("BEGIN")
         hung = _rows(connection, "hung", COLUMNS, there=found >= HUNG_SINCE)
         runs = _rows(connection, "hung_rails", RAIL_COLUMNS, there=found >= RAILS_SINCE)
-    kept = WhatHangs(
-        tuple(HungEntry.of_row(row, where=where) for row in hung),
-        tuple(HungRail.of_row(row, where=where) for row in runs),
-    )
-    kept.require_sound(where=where)
+    with in_file(str(path)):
+        kept = WhatHangs(
+            tuple(HungEntry.of_row(row) for row in hung),
+            tuple(HungRail.of_row(row) for row in runs),
+        )
+        kept.require_sound()
     return kept.ordered
 
 
@@ -49,7 +50,8 @@ def last_made_in(connection: sqlite3.Connection, path: Path, *, found: int) -> L
         holders = _rows(connection, "known_holders", HOLDER_COLUMNS, there=there)
         numbers = _rows(connection, "last_number", ("number",), there=there)
     last = max([0, *(int(number) for (number,) in numbers)])
-    return LastMade.of_rows(tools, holders, last, where=str(path))
+    with in_file(str(path)):
+        return LastMade.of_rows(tools, holders, last)
 
 
 def write_hung(connection: sqlite3.Connection, wanted: WhatHangs) -> None:

@@ -31,37 +31,35 @@ MOST_SPLINE_POINTS = 5_000
 REMEDY = "Save the outline again as DXF of lines, arcs and polylines"
 
 
-def dxf_strokes(content: bytes, *, where: str) -> tuple[Stroke, ...]:
+def dxf_strokes(content: bytes) -> tuple[Stroke, ...]:
     """Return every stroke in the model space of a DXF drawing, x to the right and y up.
 
     Raises:
         InputError: It is no DXF, or has things in it that are no outline.
     """
     with unheard(LOGGER):
-        return _strokes(content, where=where)
+        return _strokes(content)
 
 
-def _strokes(content: bytes, *, where: str) -> tuple[Stroke, ...]:
+def _strokes(content: bytes) -> tuple[Stroke, ...]:
     strokes: list[Stroke] = []
     try:
         document, audit = recover.read(io.BytesIO(content))
-        _require_sound(audit, where=where)
+        _require_sound(audit)
         scale = _unit_mm(document.units)
-        for entity in _entities(document, where=where):
-            drawn = (_stroke(one, scale, where=where) for one in _single(entity))
-            add_strokes(strokes, drawn, where=where)
+        for entity in _entities(document):
+            drawn = (_stroke(one, scale) for one in _single(entity))
+            add_strokes(strokes, drawn)
     except InputError:
         raise
     except Exception as error:  # the library lets errors of many kinds through on broken files
-        raise InputError(
-            "the drawing is broken, and cannot be read as DXF", where=where, todo=REMEDY
-        ) from error
+        raise InputError("the drawing is broken, and cannot be read as DXF", todo=REMEDY) from error
     return tuple(strokes)
 
 
-def _require_sound(audit: Any, *, where: str) -> None:
+def _require_sound(audit: Any) -> None:
     if audit.has_errors:
-        raise InputError("the drawing has faults in its DXF", where=where, todo=REMEDY)
+        raise InputError("the drawing has faults in its DXF", todo=REMEDY)
 
 
 def _unit_mm(units: int) -> float:
@@ -70,7 +68,7 @@ def _unit_mm(units: int) -> float:
     return conversion_factor(InsertUnits(units), InsertUnits.Millimeters)
 
 
-def _entities(document: Any, *, where: str) -> Iterator[Any]:
+def _entities(document: Any) -> Iterator[Any]:
     """Yield the visible lines and curves, those in blocks too."""
     hidden = {layer.dxf.name for layer in document.layers if layer.is_off() or layer.is_frozen()}
     wanted: list[Any] = []
@@ -78,20 +76,18 @@ def _entities(document: Any, *, where: str) -> Iterator[Any]:
         if entity.dxf.get("layer", "0") in hidden or entity.dxftype() in REMARKS:
             continue
         wanted.append(entity)
-    _require_few(wanted, document, where=where)
+    _require_few(wanted, document)
     for entity in recursive_decompose(wanted):
         kind = entity.dxftype()
         if kind == "SPLINE":
-            _require_plain(entity, where=where)
+            _require_plain(entity)
         if kind in CURVES:
             yield entity
         elif kind not in REMARKS:
-            raise InputError(
-                f"the drawing has a {kind}, which is no outline", where=where, todo=REMEDY
-            )
+            raise InputError(f"the drawing has a {kind}, which is no outline", todo=REMEDY)
 
 
-def _require_few(entities: Iterable[Any], document: Any, *, where: str) -> None:
+def _require_few(entities: Iterable[Any], document: Any) -> None:
     """Count what blocks in blocks stand for, before the library takes them apart.
 
     Raises:
@@ -105,7 +101,6 @@ def _require_few(entities: Iterable[Any], document: Any, *, where: str) -> None:
                 "a block of the drawing holds itself"
                 if name in outer
                 else "the blocks of the drawing are nested too deeply",
-                where=where,
                 todo=REMEDY,
             )
         if name not in counts:
@@ -116,7 +111,7 @@ def _require_few(entities: Iterable[Any], document: Any, *, where: str) -> None:
     def one(entity: Any, outer: tuple[str, ...]) -> int:
         kind = entity.dxftype()
         if kind == "INSERT" and entity.mcount > 1:
-            raise InputError("the drawing repeats a block in rows", where=where, todo=REMEDY)
+            raise InputError("the drawing repeats a block in rows", todo=REMEDY)
         if kind in {"INSERT", "DIMENSION"}:
             key = "name" if kind == "INSERT" else "geometry"
             return 1 + within(str(entity.dxf.get(key, "")).lower(), outer)
@@ -125,17 +120,15 @@ def _require_few(entities: Iterable[Any], document: Any, *, where: str) -> None:
     if sum(one(entity, ()) for entity in entities) > MOST_TAKEN_APART:
         raise InputError(
             "the drawing stands for far more than one outline: its blocks are used again and again",
-            where=where,
             todo=REMEDY,
         )
 
 
-def _require_plain(spline: Any, *, where: str) -> None:
+def _require_plain(spline: Any) -> None:
     points = spline.control_point_count() + spline.fit_point_count()
     if spline.dxf.degree > MOST_DEGREE or points > MOST_SPLINE_POINTS:
         raise InputError(
             f"the drawing has a spline of degree {spline.dxf.degree} with {points} points",
-            where=where,
             allowed=f"up to degree {MOST_DEGREE} and {MOST_SPLINE_POINTS} points",
             todo=REMEDY,
         )
@@ -149,13 +142,12 @@ def _single(entity: Any) -> Iterator[Any]:
         yield entity
 
 
-def _stroke(entity: Any, scale: float, *, where: str) -> Stroke:
+def _stroke(entity: Any, scale: float) -> Stroke:
     drawn = path.make_path(entity)
     far = FARTHEST_MM / scale
     if not all(abs(c) <= far for v in drawn.control_vertices() for c in (v.x, v.y)):
         raise InputError(
             "a line of the drawing has no sensible place",
-            where=where,
             todo="Check the unit of the drawing, and move the outline to the origin",
         )
     # the path of a circle or ellipse is made of cubics, which leave a large one by too much

@@ -28,63 +28,59 @@ JOIN_MM = 0.05
 _ROUND = 4
 
 
-def add_strokes(found: list[Stroke], more: Iterable[Stroke], *, where: str) -> None:
+def add_strokes(found: list[Stroke], more: Iterable[Stroke]) -> None:
     """Add strokes to those of a drawing, and refuse too many or too distant points."""
     points = sum(map(len, found))
     for stroke in more:
         found.append(stroke)
         points += len(stroke)
-        _require_drawable(stroke, (len(found), points), where=where)
+        _require_drawable(stroke, (len(found), points))
 
 
-def _require_drawable(stroke: Stroke, so_far: tuple[int, int], *, where: str) -> None:
+def _require_drawable(stroke: Stroke, so_far: tuple[int, int]) -> None:
     strokes, points = so_far
     if strokes > MOST_STROKES or points > MOST_POINTS:
         raise InputError(
             f"the drawing has too many points or lines: {points} points in {strokes} lines, and "
             "perhaps more",
-            where=where,
             allowed=f"up to {MOST_POINTS} points in {MOST_STROKES} lines",
             todo="Leave nothing but the outline in it",
         )
     if not all(abs(c) <= FARTHEST_MM for point in stroke for c in point):
         raise InputError(
             f"the drawing reaches farther than {FARTHEST_MM / 1000:g} m",
-            where=where,
             todo="Check the unit of the drawing, and move the outline to the origin",
         )
 
 
-def one_outline(strokes: Sequence[Stroke], *, where: str) -> Outline:
+def one_outline(strokes: Sequence[Stroke]) -> Outline:
     """Return the one outline that strokes form, x to the left and y up.
 
     Raises:
         InputError: There is none, it is open, crosses itself, is one of several, or its size
             or number of corners is out of bounds.
     """
-    loops = [_simple(loop, where=where) for loop in _joined(strokes, where=where)]
+    loops = [_simple(loop) for loop in _joined(strokes)]
     loops.sort(key=lambda loop: loop.area, reverse=True)
     outer = loops[0]
     for other in loops[1:]:
-        _require_inside(outer, other, where=where)
+        _require_inside(outer, other)
     x0, y0, x1, y1 = outer.bounds
     if min(x1 - x0, y1 - y0) < LEAST_MM or max(x1 - x0, y1 - y0) > MOST_MM:
         raise InputError(
             f"the outline is {x1 - x0:.4g} by {y1 - y0:.4g} mm",
-            where=where,
             allowed=f"each side from {LEAST_MM:g} to {MOST_MM:g} mm",
             todo="Check the unit of the drawing; a drawing without a unit counts as mm",
         )
-    return _plain(outer, where=where)
+    return _plain(outer)
 
 
-def _joined(strokes: Sequence[Stroke], *, where: str) -> list[Polygon]:
+def _joined(strokes: Sequence[Stroke]) -> list[Polygon]:
     """Return the closed loops of strokes whose ends lie within 0.05 mm of each other."""
     long = [stroke for stroke in strokes if len(set(stroke)) > 1]
     if not long:
         raise InputError(
             "the drawing has no lines or curves",
-            where=where,
             todo="Draw the outline as one closed path",
         )
     # the stubs leave the type of further arguments open
@@ -97,15 +93,12 @@ def _joined(strokes: Sequence[Stroke], *, where: str) -> list[Polygon]:
             raise InputError(
                 f"a line of the drawing is open: it runs from ({x0:.2f}, {y0:.2f}) "
                 f"to ({x1:.2f}, {y1:.2f}) mm",
-                where=where,
                 todo="Close the path, and leave nothing but the outline in the drawing",
             )
         if len(line.coords) > 3:
             loops.append(Polygon(line.coords))
     if not loops:
-        raise InputError(
-            "the drawing encloses no area", where=where, todo="Draw the outline as one closed path"
-        )
+        raise InputError("the drawing encloses no area", todo="Draw the outline as one closed path")
     return loops
 
 
@@ -127,18 +120,17 @@ def _snapped(strokes: Iterable[Stroke]) -> list[Stroke]:
     return [stroke for stroke in found if len(set(stroke)) > 1]
 
 
-def _simple(loop: Polygon, *, where: str) -> Polygon:
+def _simple(loop: Polygon) -> Polygon:
     if not loop.is_valid or loop.area <= 0.0:
         raise InputError(
             f"a line of the drawing crosses or touches itself: "
             f"{shapely.is_valid_reason(loop).lower()}",
-            where=where,
             todo="Redraw it as one line around the tool",
         )
     return loop
 
 
-def _require_inside(outer: Polygon, other: Polygon, *, where: str) -> None:
+def _require_inside(outer: Polygon, other: Polygon) -> None:
     if outer.contains_properly(other):
         return
     crossing = outer.intersects(other)
@@ -146,22 +138,20 @@ def _require_inside(outer: Polygon, other: Polygon, *, where: str) -> None:
         "two outlines of the drawing cross or touch each other"
         if crossing
         else "the drawing has several outlines beside each other",
-        where=where,
         allowed="one closed outline; loops inside it are left out",
         todo="Unite them in your drawing program" if crossing else "Write a drawing for each tool",
     )
 
 
-def _plain(outer: Polygon, *, where: str) -> Outline:
+def _plain(outer: Polygon) -> Outline:
     """Return the outline as the program keeps it: few corners, x to the left."""
     plain: Any = outer.simplify(SIMPLE_MM, preserve_topology=True)
     corners = [(0.0 - round(x, _ROUND), round(y, _ROUND)) for x, y in plain.exterior.coords[:-1]]
     if len(corners) > MOST_CORNERS:
         raise InputError(
             f"the outline has {len(corners)} corners when it is drawn to 0.05 mm",
-            where=where,
             allowed=f"up to {MOST_CORNERS}",
             todo="Smooth it in your drawing program",
         )
-    kept = _simple(Polygon(corners), where=where)
+    kept = _simple(Polygon(corners))
     return polygon(corners if kept.exterior.is_ccw else corners[::-1])

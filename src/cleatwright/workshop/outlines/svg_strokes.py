@@ -33,7 +33,7 @@ _LIBRARY: Any = svgelements
 _LENGTH = re.compile(r"\s*(\d+(?:\.\d*)?(?:[eE][-+]?\d+)?|\.\d+)\s*([a-zA-Z%]*)\s*")
 
 
-def svg_strokes(content: bytes, *, where: str) -> tuple[Stroke, ...]:
+def svg_strokes(content: bytes) -> tuple[Stroke, ...]:
     """Return every stroke of an SVG drawing, x to the right and y up.
 
     Raises:
@@ -43,25 +43,22 @@ def svg_strokes(content: bytes, *, where: str) -> tuple[Stroke, ...]:
         root = ET.fromstring(content)  # noqa: S314 - 2 MB at most, and expat stops entity bombs
     except (ET.ParseError, ValueError, LookupError) as error:
         raise InputError(
-            f"the drawing is no SVG: {error}", where=where, todo="Save it again as plain SVG"
+            f"the drawing is no SVG: {error}", todo="Save it again as plain SVG"
         ) from error
     if root.tag not in (f"{{{SVG}}}svg", "svg"):
         raise InputError(
             "the drawing is no SVG: it does not begin with <svg>",
-            where=where,
             todo="Save it again as plain SVG",
         )
-    scale, width, height = _scale(root, where=where)
+    scale, width, height = _scale(root)
     for name in ("width", "height", "viewBox", "preserveAspectRatio"):
         root.attrib.pop(name, None)
-    plain_tree(root, where=where)
+    plain_tree(root)
     with unheard(_LIBRARY.__name__):
-        return _read(root, scale, (width, height), where=where)
+        return _read(root, scale, (width, height))
 
 
-def _read(
-    root: ET.Element, scale: float, view: tuple[float, float], *, where: str
-) -> tuple[Stroke, ...]:
+def _read(root: ET.Element, scale: float, view: tuple[float, float]) -> tuple[Stroke, ...]:
     strokes: list[Stroke] = []
     width, height = view
     try:
@@ -71,21 +68,20 @@ def _read(
         for element in drawn.elements():
             if isinstance(element, _LIBRARY.Shape):
                 drawn_as = abs(_LIBRARY.Path(element))
-                add_strokes(strokes, _strokes(drawn_as, scale, where=where), where=where)
+                add_strokes(strokes, _strokes(drawn_as, scale))
     except InputError:
         raise
     except Exception as error:  # the library names no errors of its own for broken paths
         raise InputError(
             "the drawing is broken, and cannot be read as SVG",
-            where=where,
             todo="Save it again as plain SVG, with the outline as one path",
         ) from error
     return tuple(strokes)
 
 
-def _scale(root: ET.Element, *, where: str) -> tuple[float, float, float]:
+def _scale(root: ET.Element) -> tuple[float, float, float]:
     """Return the millimetres of a user unit, and the size of the view in user units."""
-    size = [_length(root.get(name), where=where) for name in ("width", "height")]
+    size = [_length(root.get(name)) for name in ("width", "height")]
     view = root.get("viewBox")
     sides: list[float] = []
     if view is not None:
@@ -96,7 +92,6 @@ def _scale(root: ET.Element, *, where: str) -> tuple[float, float, float]:
         if len(sides) != 2 or not all(math.isfinite(s) and s > 0.0 for s in sides):
             raise InputError(
                 f'the viewBox "{view[:MOST_SHOWN]}" cannot be used',
-                where=where,
                 allowed="four numbers, the last two more than 0",
             )
     units = [0.0 if one is None else UNIT_MM.get(one[1], 0.0) for one in size]
@@ -110,24 +105,21 @@ def _scale(root: ET.Element, *, where: str) -> tuple[float, float, float]:
     if not (across > 0.0 and abs(across / up - 1.0) <= STRETCH):
         raise InputError(
             f"the drawing is stretched: a unit is {across:.4g} mm across and {up:.4g} mm up",
-            where=where,
             todo="Let width and height have the same ratio as the viewBox",
         )
     return across, sides[0], sides[1]
 
 
-def _length(text: str | None, *, where: str) -> tuple[float, str] | None:
+def _length(text: str | None) -> tuple[float, str] | None:
     if text is None:
         return None
     read = _LENGTH.fullmatch(text)
     if read is None or not 0.0 < float(read[1]) < FARTHEST_MM:
-        raise InputError(
-            f'the size "{text[:MOST_SHOWN]}" cannot be used', where=where, allowed='such as "80mm"'
-        )
+        raise InputError(f'the size "{text[:MOST_SHOWN]}" cannot be used', allowed='such as "80mm"')
     return float(read[1]), read[2].lower()
 
 
-def _strokes(path: Any, scale: float, *, where: str) -> Iterator[Stroke]:
+def _strokes(path: Any, scale: float) -> Iterator[Stroke]:
     for part in path.as_subpaths():
         points: list[tuple[float, float]] = []
         for segment in _LIBRARY.Path(part):
@@ -135,27 +127,25 @@ def _strokes(path: Any, scale: float, *, where: str) -> Iterator[Stroke]:
                 continue
             if not points:
                 points.append((segment.start.x, segment.start.y))
-            points += _flat(segment, FLAT_MM / scale, FARTHEST_MM / scale, where=where)
+            points += _flat(segment, FLAT_MM / scale, FARTHEST_MM / scale)
         if points:
             yield tuple((x * scale, -y * scale) for x, y in points)
 
 
-def _flat(
-    segment: Any, tolerance: float, farthest: float, *, where: str
-) -> list[tuple[float, float]]:
+def _flat(segment: Any, tolerance: float, farthest: float) -> list[tuple[float, float]]:
     """Return points on one segment after its start, within the tolerance."""
     if isinstance(segment, _LIBRARY.Arc):
         radius = max(segment.rx, segment.ry)
         if radius <= 0.0:
             # SVG 1.1, clause F.6.2: an arc with a radius of 0 is a straight line
             return [(segment.end.x, segment.end.y)]
-        _require_near([radius], farthest, where=where)
+        _require_near([radius], farthest)
         step = 2.0 * math.acos(1.0 - min(1.0, tolerance / radius))
         count = max(1, math.ceil(abs(segment.sweep) / step))
         turns = [segment.point(k / count) for k in range(1, count)]
         return [(p.x, p.y) for p in (*turns, segment.end)]
     points: list[tuple[float, float]] = [(p.x, p.y) for p in segment if p is not None]
-    _require_near([c for p in points for c in p], farthest, where=where)
+    _require_near([c for p in points for c in p], farthest)
     if isinstance(segment, _LIBRARY.CubicBezier):
         curve = Bezier4P([Vec2(p) for p in points])
     elif isinstance(segment, _LIBRARY.QuadraticBezier):
@@ -166,10 +156,9 @@ def _flat(
     return [(p.x, p.y) for p in flat[1:]]
 
 
-def _require_near(numbers: list[float], farthest: float, *, where: str) -> None:
+def _require_near(numbers: list[float], farthest: float) -> None:
     if not all(abs(number) <= farthest for number in numbers):
         raise InputError(
             "a curve of the drawing has no sensible size",
-            where=where,
             todo="Save it again as plain SVG, with the outline as one path",
         )

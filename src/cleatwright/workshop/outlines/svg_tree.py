@@ -48,18 +48,18 @@ MUTE = frozenset({"text", "tspan", "desc", "title", "image", "script", "metadata
 TODO = "Save it again as plain SVG, with the outline as one path"
 
 
-def plain_tree(root: ET.Element, *, where: str) -> None:
+def plain_tree(root: ET.Element) -> None:
     """Cut a tree down to what draws, in place, and refuse one that stands for far too much.
 
     Raises:
         InputError: It is nested too deeply, an attribute is too long, or drawing it would take
             too much.
     """
-    style_letters = _cut(root, where=where)
-    pieces = _pieces(root, where=where)
+    style_letters = _cut(root)
+    pieces = _pieces(root)
     named = {one.get("id", ""): one for one in root.iter() if one.get("id")}
     cost = 0
-    for element, handed_down in _drawn(root, named, where=where):
+    for element, handed_down in _drawn(root, named):
         classes = element.get("class", "").count(" ") + 1
         # the transforms of all that is around are read again for each element
         cost += (
@@ -72,12 +72,11 @@ def plain_tree(root: ET.Element, *, where: str) -> None:
             raise InputError(
                 "the drawing stands for far more than one outline: its parts are used again and "
                 "again",
-                where=where,
                 todo=TODO,
             )
 
 
-def _pieces(root: ET.Element, *, where: str) -> dict[ET.Element, int]:
+def _pieces(root: ET.Element) -> dict[ET.Element, int]:
     """Return how many numbers and letters the lists of each element hold, and refuse too many."""
     found = {
         element: sum(len(_PIECE.findall(element.get(name, ""))) for name in LISTS)
@@ -86,14 +85,13 @@ def _pieces(root: ET.Element, *, where: str) -> dict[ET.Element, int]:
     if (total := sum(found.values())) > MOST_PIECES:
         raise InputError(
             f"the drawing has too many points: {total} numbers and letters in its paths",
-            where=where,
             allowed=f"up to {MOST_PIECES}",
             todo="Simplify the outline in your drawing program",
         )
     return found
 
 
-def _cut(root: ET.Element, *, where: str) -> int:
+def _cut(root: ET.Element) -> int:
     """Take out what draws nothing, and return the letters of the styles that are left."""
     letters, level, depth = 0, [root], 0
     while level:
@@ -101,12 +99,11 @@ def _cut(root: ET.Element, *, where: str) -> int:
         if depth > MOST_DEEP:
             raise InputError(
                 "the drawing is nested too deeply",
-                where=where,
                 allowed=f"up to {MOST_DEEP} levels",
                 todo=TODO,
             )
         for element in level:
-            letters += _cut_element(element, where=where)
+            letters += _cut_element(element)
             for child in list(element):
                 # a comment or an instruction has a function in place of a tag
                 if callable(child.tag) or _tag(child) in MUTE:
@@ -115,7 +112,7 @@ def _cut(root: ET.Element, *, where: str) -> int:
     return letters
 
 
-def _cut_element(element: ET.Element, *, where: str) -> int:
+def _cut_element(element: ET.Element) -> int:
     attributes = element.attrib
     kept: dict[str, str] = {name: attributes[name] for name in LISTS if name in attributes}
     limits = {"transform": MOST_IN_TRANSFORM}
@@ -126,7 +123,6 @@ def _cut_element(element: ET.Element, *, where: str) -> int:
                 told = name.rpartition("}")[2]
                 raise InputError(
                     f'the attribute "{told}" has {len(attributes[name])} letters',
-                    where=where,
                     allowed=f"up to {most}",
                     todo=TODO,
                 )
@@ -137,41 +133,39 @@ def _cut_element(element: ET.Element, *, where: str) -> int:
     attributes.clear()
     attributes.update(kept)
     text, element.text, element.tail = element.text or "", None, None
-    _require_sizes(element, where=where)
+    _require_sizes(element)
     if _tag(element) == "style":
         style = element.text = "".join(_rules(text))
     for name, value in (*kept.items(), ("style", style)):
-        _require_numbers(name, value, where=where)
-    return _require_short(style, where=where)
+        _require_numbers(name, value)
+    return _require_short(style)
 
 
-def _require_numbers(name: str, text: str, *, where: str) -> None:
+def _require_numbers(name: str, text: str) -> None:
     longest = max((len(run[0]) for run in _DIGITS.finditer(text)), default=0)
     if longest > MOST_DIGITS:
         raise InputError(
             f'a number in "{name.rpartition("}")[2]}" has {longest} digits',
-            where=where,
             allowed=f"up to {MOST_DIGITS} digits",
             todo=TODO,
         )
 
 
-def _require_sizes(element: ET.Element, *, where: str) -> None:
+def _require_sizes(element: ET.Element) -> None:
     tag, style = _tag(element), element.get("style", "")
     given = [*element.attrib.items(), *(one.partition(":")[::2] for one in style.split(";"))]
     for name, value in given:
         if name in _SIZES.get(tag, ()) and value.startswith("-") and value.strip("-+.0"):
             raise InputError(
                 f'a {tag} of the drawing has "{name}" {value}',
-                where=where,
                 allowed="0 or more",
                 todo=TODO,
             )
 
 
-def _require_short(style: str, *, where: str) -> int:
+def _require_short(style: str) -> int:
     if len(style) > MOST_STYLE:
-        raise InputError("the styles of the drawing are too long", where=where, todo=TODO)
+        raise InputError("the styles of the drawing are too long", todo=TODO)
     return len(style)
 
 
@@ -195,15 +189,13 @@ def _declarations(style: str) -> str:
     )
 
 
-def _drawn(
-    root: ET.Element, named: dict[str, ET.Element], *, where: str
-) -> Iterator[tuple[ET.Element, int]]:
+def _drawn(root: ET.Element, named: dict[str, ET.Element]) -> Iterator[tuple[ET.Element, int]]:
     """Yield each element as often as it would be drawn, and the letters handed down to it."""
     waiting: list[tuple[ET.Element, int, int]] = [(root, 0, 0)]
     while waiting:
         element, handed_down, depth = waiting.pop()
         if depth > 2 * MOST_DEEP:
-            raise InputError("a part of the drawing uses itself", where=where, todo=TODO)
+            raise InputError("a part of the drawing uses itself", todo=TODO)
         own = handed_down + len(element.get("transform", "")) + len(element.get("style", ""))
         yield element, own
         inner = list(element)
