@@ -96,7 +96,9 @@ def test_the_stud_that_is_free_is_named_though_another_is_nearer(tmp_path: Path)
 def test_a_place_that_does_harm_when_it_is_tried_is_not_named(tmp_path: Path) -> None:
     warned(tmp_path, CAN, '"Oil spray"', 200.0)
     job = compute(tmp_path)
-    plan = Plan(job.workshop, tmp_path, job.panels, job.found)
+    plan = Plan(
+        job.workshop, (tmp_path / "workshop.toml").read_text("utf-8"), job.panels, job.found
+    )
     tried: list[str] = []
 
     def arranged(text: str) -> Sequence[PanelJob] | None:

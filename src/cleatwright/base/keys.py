@@ -20,6 +20,12 @@ def _canonical(value: object) -> str:  # noqa: C901, PLR0911 - one return per ty
         return f"f{value + 0.0!r}"
     if type(value) is tuple:
         return "(" + ",".join(map(_canonical, cast("tuple[object, ...]", value))) + ")"
+    if type(value) is str:
+        return f"s{len(value)}:{value}"
+    if type(value) is dict:
+        items = cast("dict[str, object]", value)
+        inner = ",".join([f"s{len(k)}:{k}={_canonical(items[k])}" for k in sorted(items)])
+        return "{" + inner + "}"
     if value is None or isinstance(value, bool):
         return repr(value)
     if isinstance(value, Enum):
@@ -30,17 +36,13 @@ def _canonical(value: object) -> str:  # noqa: C901, PLR0911 - one return per ty
         return f"f{value + 0.0!r}"
     if isinstance(value, str):
         return f"s{len(value)}:{value}"
-    if isinstance(value, dict):
-        items = cast("dict[str, object]", value)
-        inner = ",".join(f"{_canonical(k)}={_canonical(items[k])}" for k in sorted(items))
-        return "{" + inner + "}"
     if isinstance(value, (tuple, list)):
         return "(" + ",".join(_canonical(v) for v in cast("tuple[object, ...]", value)) + ")"
     known = getattr(value, "content_key", None)
     if isinstance(known, str):
         return f"k{known}"
     if is_dataclass(value):
-        inner = ",".join(_canonical(getattr(value, f.name)) for f in fields(value))
+        inner = ",".join([_canonical(getattr(value, f.name)) for f in fields(value)])
         return f"{type(value).__name__}[{inner}]"
     raise TypeError(f"{type(value).__name__} has no content key")
 

@@ -49,7 +49,7 @@ def describe(
     if recipe.made_of == "wood":
         back, wish = wooden_mount(recipe.mount), CarrierParams(**recipe.params)
         return back(CARRIED, _wooden_front(recipe, run), settings, wish)
-    front = _carrier_front(recipe, run).front
+    front = run.need(CARRIER_FRONT, recipe).front
     return hung.attach(CARRIED, front, settings, hung.params(**recipe.mount_params))
 
 
@@ -58,10 +58,10 @@ def carrier_offsets(recipe: CarrierRecipe, *, run: Run | None = None) -> tuple[V
     run = run or Run()
     if recipe.made_of == "wood":
         return _wooden_front(recipe, run).offsets_mm
-    return _carrier_front(recipe, run).offsets_mm
+    return run.need(CARRIER_FRONT, recipe).offsets_mm
 
 
-def _carrier_front(recipe: CarrierRecipe, run: Run) -> CarrierFront:
+def _carrier_front(run: Run, recipe: CarrierRecipe) -> CarrierFront:
     meeting = joint(recipe.joint)
     if meeting is None:
         raise DesignError("a holder in one piece needs no carrier", todo="Choose another joint")
@@ -127,5 +127,7 @@ BODY = Stage("tool body", _body, _body_key)
 """From a seat to the body of its tool."""
 FRONT = Stage("front", _front, _front_key)
 """From a recipe to what its family makes, whatever it hangs on."""
+CARRIER_FRONT = Stage("front of a carrier", _carrier_front, _key)
+"""From the recipe of a carrier to its front with the places of its holders."""
 DESCRIBED = Stage("description", _described, _key)
 """From a recipe to its part, before its own weight is known."""

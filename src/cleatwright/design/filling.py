@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
+from functools import cache
 
 from cleatwright.base.errors import BedError, CleatwrightError, DesignError, InputError
 from cleatwright.base.place import InDocument, Row
@@ -144,8 +145,9 @@ def _bed_test(
     choice: Choice,
     members: Callable[[Sequence[str]], tuple[OwnedTool, ...]],
     run: Run,
-) -> Callable[[Sequence[str]], bool]:
-    def fits(names: Sequence[str]) -> bool:
+) -> Callable[[tuple[str, ...]], bool]:
+    @cache
+    def fits(names: tuple[str, ...]) -> bool:
         part = run.need(DESCRIBED, recipe_of(workshop, choice, members(names)))
         return fits_bed(part.bounds_mm, workshop.printer())
 

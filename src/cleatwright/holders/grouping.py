@@ -11,7 +11,7 @@ from functools import cache
 from cleatwright.base.errors import InputError
 from cleatwright.parts.tool import ToolBody
 
-Fits = Callable[[Sequence[str]], bool]
+Fits = Callable[[tuple[str, ...]], bool]
 
 
 @dataclass(frozen=True)

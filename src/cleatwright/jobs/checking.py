@@ -16,12 +16,12 @@ from cleatwright.design.marking import engraved
 from cleatwright.design.planned import PlannedHolder
 from cleatwright.design.planning import FAULTS, plan_what_can_be
 from cleatwright.design.shape_key import shape_mark
-from cleatwright.project.earlier import earlier
 from cleatwright.project.foreseeing import foreseen
+from cleatwright.project.revision import Revision, read_revision, revision_of
 from cleatwright.workshop.document.model import Workshop
 from cleatwright.workshop.document.problems import CANNOT_BE_USED
 from cleatwright.workshop.document.readable import Readable
-from cleatwright.workshop.document.store import document_path, load, load_what_can_be
+from cleatwright.workshop.document.store import document_path, load_what_can_be
 from cleatwright.workshop.document.wording import errors_in, wording_of
 
 
@@ -64,30 +64,31 @@ def check_workshop(place: Path) -> WorkshopCheck:
     """
     unread = load_what_can_be(place)
     if unread is not None:
-        raise _with_the_rest(unread, place)
-    workshop = load(place)
-    with in_file(str(document_path(place))), errors_in(wording_of(workshop)):
-        return _checked(workshop, place)
+        raise _with_the_rest(unread, document_path(place))
+    run = Run()
+    revision = read_revision(place, run)
+    with in_file(str(revision.path)), errors_in(wording_of(revision.workshop)):
+        return _checked(revision, run)
 
 
-def _with_the_rest(unread: Readable, place: Path) -> CleatwrightError:
+def _with_the_rest(unread: Readable, path: Path) -> CleatwrightError:
     """Return what cannot be read of a document, and what else is wrong with the rest of it."""
     faults, words, what = list(unread.faults), unread.words, CANNOT_BE_USED
     if unread.workshop is not None:
         words = replace(words, names=words.names | wording_of(unread.workshop).names)
         rest: list[CleatwrightError] = []
         with noted(rest):
-            _checked(unread.workshop, place)
+            _checked(revision_of(unread.workshop, path), Run())
         faults += (unread.placed(fault) for fault in rest)
         if rest:
             what = f"{FAULTS}; the rest was checked without what cannot be read"
     found = faults[0] if len(faults) == 1 else several(faults, what)
-    return words.error(found.in_file(str(document_path(place))))
+    return words.error(found.in_file(str(path)))
 
 
-def _checked(workshop: Workshop, place: Path) -> WorkshopCheck:
-    run, folder = Run(), document_path(place).parent
-    planned = plan_what_can_be(workshop, folder=folder, earlier=earlier(folder), run=run)
+def _checked(revision: Revision, run: Run) -> WorkshopCheck:
+    workshop, folder = revision.workshop, revision.folder
+    planned = plan_what_can_be(workshop, folder=folder, earlier=revision.earlier(), run=run)
     holders, faults = planned.holders, list[CleatwrightError](planned.faults)
     whole = [one for one in holders if one.hang.carrier not in planned.without]
     units, of_carriers = units_what_can_be(workshop, whole, run=run)

@@ -13,6 +13,7 @@ from cleatwright.design.carrying import Unit
 from cleatwright.pack.job import Job
 from cleatwright.pack.reporting import tool_cautions
 from cleatwright.project.computing import Asked, arrange_all, compute
+from cleatwright.project.revision import Revision, read_revision, with_text
 from cleatwright.siting.assessing import Assessment, assess
 from cleatwright.siting.giving_places import Given, place_given, written_place
 from cleatwright.siting.panel_job import PanelJob
@@ -24,7 +25,6 @@ from cleatwright.wall.bound.bound import Bound, lower_bound
 from cleatwright.wall.model import Place, Scores
 from cleatwright.wall.rails import RAIL_NAME
 from cleatwright.wall.weights import Weights
-from cleatwright.workshop.document.store import checked, document_path, read_text
 from cleatwright.workshop.document.surfaces import MAIN
 
 PLACE_COLUMNS = ("no", "holder", "hangs at", "points", "reach", "mass", "side", "rails", "group")
@@ -171,11 +171,12 @@ def why_there(place: Path, name: str, *, run: Run | None = None) -> WhyAnswer:
         return WhyAnswer(name, job.words(place_words), job.words.all((*sentences, *seen_to)))
     panel, unit = _named(job, name)
     names = {one.planned.key: one.planned.name for one in job.units}
-    text = read_text(place)
+    revision = read_revision(place, run)
 
     def trial(there: Place) -> float | None:
-        given = place_given(text, job.workshop, unit, written_place(there, job.workshop.units))
-        return None if given is None else _total_with(job, place, panel, given, run)
+        there_now = written_place(there, job.workshop.units)
+        given = place_given(revision.text, job.workshop, unit, there_now)
+        return None if given is None else _total_with(revision, panel, given, run)
 
     answer = why(
         panel.space,
@@ -188,7 +189,7 @@ def why_there(place: Path, name: str, *, run: Run | None = None) -> WhyAnswer:
         trial=trial,
     )
     better = answer.better and written_place(answer.better, job.workshop.units)
-    given = better and place_given(text, job.workshop, unit, better)
+    given = better and place_given(revision.text, job.workshop, unit, better)
     own = {holder.key for holder in unit.planned.holders}
     ways = [proof for found in job.found for proof in found.ways if proof.holder_key in own]
     blocked = [line for proof in ways for line in proof.sentences]
@@ -224,16 +225,10 @@ def _remarks_of(job: Job, about: set[str]) -> list[str]:
     ]
 
 
-def _total_with(job: Job, place: Path, panel: PanelJob, given: Given, run: Run) -> float | None:
+def _total_with(revision: Revision, panel: PanelJob, given: Given, run: Run) -> float | None:
     """Return what a panel costs by a changed document, None where that cannot be."""
     try:
-        changed = arrange_all(
-            checked(given.text, file=str(document_path(place))),
-            place,
-            job.kernel,
-            Asked(),
-            run,
-        )
+        changed = arrange_all(with_text(revision, given.text, run), Asked(), run)
     except CleatwrightError:
         return None
     found = next((one for one in changed.panels if one.panel.name == panel.panel.name), None)

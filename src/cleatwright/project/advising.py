@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from itertools import islice
-from pathlib import Path
 
 from cleatwright.siting.assessing import Assessment, Remark, assess, without_place
 from cleatwright.siting.giving_places import place_given, written_place
@@ -16,7 +15,6 @@ from cleatwright.siting.screws_behind import PlateScrews, plate_screws
 from cleatwright.wall.moving.moves import surface
 from cleatwright.wall.way_out import Hit, WayProof
 from cleatwright.workshop.document.model import Workshop
-from cleatwright.workshop.document.store import read_text
 
 # each trial arranges the whole workshop once more
 MOST_TRIALS_EACH = 2
@@ -34,13 +32,13 @@ class Plan:
 
     Args:
         workshop: The document.
-        place: The workshop folder, or its document.
+        text: The same, as it stands in the file.
         panels: Its panels.
         found: What was found about each.
     """
 
     workshop: Workshop
-    place: Path
+    text: str
     panels: Sequence[PanelJob]
     found: Sequence[Assessment]
 
@@ -73,7 +71,7 @@ def _with_room(plan: Plan, arranged: Arranged) -> tuple[Assessment, ...]:
     """Return what was found, each lack of room with the line that makes room, if one does."""
     waiting = [(panel, lack) for panel in plan.panels for lack in lacks(panel.ways)]
     lines: dict[int, str] = {}
-    text, left = read_text(plan.place), MOST_TRIALS
+    text, left = plan.text, MOST_TRIALS
     for number, (panel, lack) in enumerate(waiting):
         if number in lines:
             continue
@@ -133,7 +131,7 @@ def _todo(
     if not lefts_over_studs(panel, screws):
         each = "each of its columns" if len(screws.columns_mm) > 1 else "its column"
         return f"no place on {wall} has a stud behind {each} of screws, so {otherwise}", 0
-    text, tried = read_text(plan.place), 0
+    text, tried = plan.text, 0
     for place in places_over_studs(panel, screws)[: min(most, MOST_TRIALS_EACH)]:
         given = place_given(
             text, plan.workshop, screws.unit, written_place(place, plan.workshop.units)

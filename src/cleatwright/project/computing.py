@@ -9,7 +9,9 @@ from types import MappingProxyType
 
 from cleatwright.base.errors import DesignError, InputError, MeasureError
 from cleatwright.base.gathering import in_file
+from cleatwright.base.keys import content_key
 from cleatwright.base.stages.run import Run
+from cleatwright.base.stages.stage import Stage
 from cleatwright.design.carrying import (
     Unit,
     build_units,
@@ -26,7 +28,7 @@ from cleatwright.pack.job import Job
 from cleatwright.pack.production import produce
 from cleatwright.pack.woodwork import woodwork
 from cleatwright.project.advising import Plan, advised
-from cleatwright.project.earlier import earlier
+from cleatwright.project.revision import Revision, read_revision, with_text
 from cleatwright.siting.assessing import Assessment, assess
 from cleatwright.siting.hanging_up import Wishes, hang_up
 from cleatwright.siting.hung.earlier import MadeBefore
@@ -40,11 +42,13 @@ from cleatwright.siting.rails.loading import failing_rails
 from cleatwright.wall.moving.rail_moves import Rail
 from cleatwright.workshop.document.model import Workshop
 from cleatwright.workshop.document.paths import first_of, panel_path
-from cleatwright.workshop.document.store import checked, document_path, load
 from cleatwright.workshop.document.wording import errors_in, wording_of
 from cleatwright.workshop.ledger.hung_wall import WhatHangs
 from cleatwright.workshop.ledger.last_made import LastMade
-from cleatwright.workshop.ledger.reading import read_hung, read_recipe
+from cleatwright.workshop.ledger.reading import read_recipe
+
+# about what a job holds beside the parts, which are kept for themselves
+JOB_BYTES = 3_000_000
 
 
 def compute(
@@ -70,27 +74,11 @@ def compute(
     Raises:
         CleatwrightError: The first thing that stands in the way.
     """
-    workshop, run = load(place), run or Run()
-    with in_file(str(document_path(place))), errors_in(wording_of(workshop)):
-        asked = Asked(afresh=afresh, regroup=regroup, effort=effort)
-        job = _computed(workshop, place, asked, run)
-        if not advise:
-            return job
-
-        def arranged(text: str) -> tuple[PanelJob, ...] | None:
-            file = str(document_path(place))
-            try:
-                changed = checked(text, file=file)
-                return arrange_all(changed, place, job.kernel, asked, run).panels
-            except (InputError, DesignError):
-                return None
-
-        plan_now = Plan(workshop, place, job.panels, job.found)
-        return replace(
-            job,
-            found=advised(plan_now, arranged),
-            spared=_spared(workshop, place, len(job.planned), run),
-        )
+    run = run or Run()
+    revision = read_revision(place, run)
+    asked = Asked(afresh=afresh, regroup=regroup, effort=effort, advise=advise)
+    with in_file(str(revision.path)), errors_in(wording_of(revision.workshop)):
+        return run.need(JOB, (revision, asked))
 
 
 @dataclass(frozen=True)
@@ -100,15 +88,38 @@ class Asked:
     afresh: bool = False
     regroup: bool = False
     effort: int | None = None
+    advise: bool = False
 
 
-def _computed(workshop: Workshop, place: Path, asked: Asked, run: Run) -> Job:
-    kernel = MeshKernel()
-    folder = document_path(place).parent
-    walls = arrange_all(workshop, place, kernel, asked, run)
+def _job(run: Run, given: tuple[Revision, Asked]) -> Job:
+    revision, asked = given
+    job = _computed(revision, asked, run)
+    if not asked.advise:
+        return job
+
+    def arranged(text: str) -> tuple[PanelJob, ...] | None:
+        try:
+            return arrange_all(with_text(revision, text, run), asked, run).panels
+        except (InputError, DesignError):
+            return None
+
+    return replace(
+        job,
+        found=advised(Plan(revision.workshop, revision.text, job.panels, job.found), arranged),
+        spared=_spared(revision, len(job.planned), run),
+    )
+
+
+def _job_key(given: tuple[Revision, Asked]) -> str:
+    revision, asked = given
+    return content_key((revision.key, asked))
+
+
+def _computed(revision: Revision, asked: Asked, run: Run) -> Job:
+    workshop, walls = revision.workshop, arrange_all(revision, asked, run)
     units, panels, rails_now, hung = walls.units, walls.panels, walls.rails, walls.hung
     rails = [run for panel in panels for run in panel.arrangement.rails if not run.stays]
-    in_use = parts_in_use(hung.holders, units, _before(workshop, folder, run).holders_on)
+    in_use = parts_in_use(hung.holders, units, _before(revision, run).holders_on)
     spots = MappingProxyType({k: spot for panel in panels for k, spot in panel.spots.items()})
     by_number = sorted(
         (pair for unit in units for pair in zip(unit.planned.holders, unit.holders, strict=True)),
@@ -144,16 +155,16 @@ def _computed(workshop: Workshop, place: Path, asked: Asked, run: Run) -> Job:
         ),
         in_use=in_use,
         made=walls.made,
-        kernel=kernel,
+        kernel=walls.kernel,
     )
 
 
-def _spared(workshop: Workshop, place: Path, holders: int, run: Run) -> int:
+def _spared(revision: Revision, holders: int, run: Run) -> int:
     """Return how many holders fewer there would be if tools were grouped anew; 0 for none."""
-    before = earlier(document_path(place).parent, regroup=True)
-    if not before.made:
+    if not revision.made:
         return 0
-    anew = plan_what_can_be(workshop, folder=document_path(place).parent, earlier=before, run=run)
+    earlier = revision.earlier(regroup=True)
+    anew = plan_what_can_be(revision.workshop, folder=revision.folder, earlier=earlier, run=run)
     return 0 if anew.faults else max(0, holders - len(anew.holders))
 
 
@@ -166,31 +177,26 @@ class Walls:
     rails: HungRails
     hung: WhatHangs
     made: LastMade
+    kernel: MeshKernel
 
 
-def arrange_all(
-    workshop: Workshop, place: Path, kernel: MeshKernel, asked: Asked, run: Run
-) -> Walls:
-    """Return where everything of a document hangs.
+def arrange_all(revision: Revision, asked: Asked, run: Run) -> Walls:
+    """Return where everything of a workshop hangs.
 
     Args:
-        workshop: The document, as it is or as it might be.
-        place: The workshop folder, or its document.
-        kernel: The kernel.
+        revision: The workshop, as it is or as it might be.
         asked: How it shall be computed.
         run: The run that keeps what was computed before.
 
     Raises:
         CleatwrightError: The first thing that stands in the way.
     """
-    folder = document_path(place).parent
-    before = earlier(folder, regroup=asked.regroup)
-    holders = plan(workshop, folder=folder, earlier=before, run=run)
+    workshop, kernel = revision.workshop, MeshKernel()
+    earlier = revision.earlier(regroup=asked.regroup)
+    holders = plan(workshop, folder=revision.folder, earlier=earlier, run=run)
     units = build_units(plan_units(workshop, holders, run=run), run)
-    known = with_names_of_today(read_hung(folder), before.made, holders)
-    recorded = _before(workshop, folder, run).known_again(
-        known, {unit.outer.mark for unit in units}
-    )
+    known = with_names_of_today(revision.hung, revision.made, holders)
+    recorded = _before(revision, run).known_again(known, {unit.outer.mark for unit in units})
     rails = hung_rails(workshop, recorded.rails, units, afresh=asked.afresh)
     hung = as_told(recorded, rails)
     wishes = Wishes(
@@ -200,11 +206,18 @@ def arrange_all(
         rails=rails,
         effort=workshop.defaults.effort if asked.effort is None else asked.effort,
     )
-    return Walls(units, hang_up(wishes, kernel, run), rails, hung, last_made(holders, before.made))
+    return Walls(
+        units=units,
+        panels=hang_up(wishes, kernel, run),
+        rails=rails,
+        hung=hung,
+        made=last_made(holders, revision.made),
+        kernel=kernel,
+    )
 
 
-def _before(workshop: Workshop, folder: Path, run: Run) -> MadeBefore:
-    stored = partial(read_recipe, folder)
+def _before(revision: Revision, run: Run) -> MadeBefore:
+    workshop, stored = revision.workshop, partial(read_recipe, revision.folder)
     return MadeBefore(stored, printer_recipe(workshop), material_recipe(workshop), run)
 
 
@@ -228,3 +241,7 @@ def _assessed(panel: PanelJob) -> Assessment:
     except MeasureError as error:
         surface = panel_path(panel.workshop, panel.panel.name)
         raise error.at(first_of(surface, (*surface, "lining"), ("rail", "thickness"))) from error
+
+
+JOB = Stage("whole project", _job, _job_key, size=lambda _: JOB_BYTES)
+"""From a revision, and how it shall be computed, to everything about it."""

@@ -22,12 +22,20 @@ from cleatwright.shapes.solid import (
 )
 
 
-def extent(solid: Solid) -> Bounds:  # noqa: PLR0911 - one return per node type
+def extent(solid: Solid) -> Bounds:
     """Return a box that holds the solid; exact for primitives that are moved by quarter turns.
 
     A turned solid gets the box of its turned box; a difference that of what it is
     cut from; lettering has no box without its font and raises ShapeError.
     """
+    # a solid never changes, so it keeps its box as it keeps its content key
+    kept = vars(solid)
+    if "extent" not in kept:
+        kept["extent"] = _extent(solid)
+    return kept["extent"]
+
+
+def _extent(solid: Solid) -> Bounds:  # noqa: PLR0911 - one return per node type
     match solid:
         case Placed():
             (x0, y0, z0), (x1, y1, z1) = extent(solid.solid)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
+from functools import cached_property
 from typing import Annotated, Literal, Self, TypeVar
 
 from pydantic import ConfigDict, Field, model_validator
@@ -102,9 +103,14 @@ class Workshop(Table):
             raise problems(wrong)
         return self
 
+    @cached_property
+    def single_tools(self) -> tuple[ToolItem, ...]:
+        """Every single tool, in the order of the document."""
+        return tuple(item for tool in self.tools for item in tool.items())
+
     def items(self) -> tuple[ToolItem, ...]:
         """Return every single tool, in the order of the document."""
-        return tuple(item for tool in self.tools for item in tool.items())
+        return self.single_tools
 
     def items_of(self, holder: Holder) -> tuple[ToolItem, ...]:
         """Return the single tools that share a holder of this document.
@@ -124,9 +130,14 @@ class Workshop(Table):
         """Return the carrier of a name; the checked document has it."""
         return next(carrier for carrier in self.carriers if carrier.name == name)
 
+    @cached_property
+    def all_panels(self) -> tuple[Panel, ...]:
+        """The wall, as the panel of the name ``wall``, and then the other panels."""
+        return (named(self.wall), *self.panels)
+
     def surfaces(self) -> tuple[Panel, ...]:
         """Return the wall, as the panel of the name ``wall``, and then the other panels."""
-        return (named(self.wall), *self.panels)
+        return self.all_panels
 
     def surface(self, name: str = MAIN) -> Panel:
         """Return the wall or a panel by its name.

@@ -40,11 +40,10 @@ def tool_paths(workshop: Workshop, names: Iterable[str]) -> tuple[Path, ...]:
     Where a tool cannot be held or its holder is too large, any of them may be the wrong one.
     """
     wanted, tables, keys = set(names), list[Path](), list[Path]()
-    for number, tool in enumerate(workshop.tools):
-        for item in tool.items():
-            if item.name not in wanted:
-                continue
-            table: Path = ("tool", Row(number, tool.name))
+    numbers = {tool.name: number for number, tool in enumerate(workshop.tools)}
+    for item in workshop.single_tools:
+        if item.name in wanted:
+            table: Path = ("tool", Row(numbers[item.tool], item.tool))
             tables.append(table)
             keys += ((*table, *path) for path in (("kind",), *_said(item)))
     return tuple(dict.fromkeys((*tables, *keys)))

@@ -113,6 +113,21 @@ def read_last_made(folder: Path) -> LastMade:
         return last_made_in(connection, path, found=found)
 
 
+def last_recorded(folder: Path) -> int:
+    """Return the number of the recipe that was recorded last, and write nothing; 0 for none.
+
+    Raises:
+        LedgerError: The ledger is locked, damaged, from a later version, or no ledger at all.
+    """
+    with _open_to_read(folder) as opened:
+        if opened is None:
+            return 0
+        connection, path, _ = opened
+        with told_of(path):
+            row = connection.execute("SELECT max(rowid) FROM marks").fetchone()
+    return int(row[0] or 0)
+
+
 def read_recipe(folder: Path, mark: str) -> str | None:
     """Return the newest recipe of a mark as it is stored, and write nothing; None when unknown.
 

@@ -1,0 +1,127 @@
+"""One state of a workshop: all that its files say at one moment."""
+
+from __future__ import annotations
+
+import hashlib
+from dataclasses import dataclass, replace
+from functools import cached_property
+from pathlib import Path
+
+from cleatwright.base.keys import content_key
+from cleatwright.base.stages.run import Run
+from cleatwright.base.stages.stage import Stage
+from cleatwright.design.planned import Earlier
+from cleatwright.workshop.document.model import Workshop
+from cleatwright.workshop.document.store import checked, document_path, read_text
+from cleatwright.workshop.ledger.hung_wall import WhatHangs
+from cleatwright.workshop.ledger.last_made import LastMade
+from cleatwright.workshop.ledger.reading import last_recorded, read_hung, read_last_made
+
+
+@dataclass(frozen=True)
+class Revision:
+    """The document with its drawings, and what earlier times left in the ledger.
+
+    Args:
+        path: The document.
+        text: What stands in it.
+        workshop: The same, checked.
+        drawings: The outlines that it names, each with the digest of its file, or "" for none.
+        made: What was last made.
+        hung: What hangs.
+        recorded: The number of the last recipe in the ledger, when something hangs.
+    """
+
+    path: Path
+    text: str
+    workshop: Workshop
+    drawings: tuple[tuple[str, str], ...]
+    made: LastMade
+    hung: WhatHangs
+    recorded: int
+
+    @property
+    def folder(self) -> Path:
+        """Return the folder of the workshop."""
+        return self.path.parent
+
+    @cached_property
+    def key(self) -> str:
+        """The content key of everything in it."""
+        return content_key(
+            (str(self.path), self.text, self.drawings, self.made, self.hung, self.recorded)
+        )
+
+    def earlier(self, *, regroup: bool = False) -> Earlier:
+        """Return what a plan goes by; ``regroup`` groups the tools as if nothing was made."""
+        return Earlier(self.made, bool(self.hung.holders), regroup)
+
+
+def read_revision(place: Path, run: Run) -> Revision:
+    """Return what the files of a workshop say now.
+
+    Args:
+        place: The workshop folder, or its document.
+        run: The run that keeps what was read before.
+
+    Raises:
+        DocumentError: There is no document, or none that can be read as a workshop.
+        StorageError: The disk refused.
+        LedgerError: The ledger cannot be read.
+    """
+    path = document_path(place)
+    text = read_text(place)
+    workshop = run.need(DOCUMENT, (text, str(path)))
+    return revision_of(workshop, path, text)
+
+
+def revision_of(workshop: Workshop, path: Path, text: str = "") -> Revision:
+    """Return a workshop with what else its folder says.
+
+    Args:
+        workshop: The document, or what of it can be read.
+        path: Its file.
+        text: What stands in it; "" when the workshop is not all of it.
+
+    Raises:
+        LedgerError: The ledger cannot be read.
+    """
+    hung = read_hung(path.parent)
+    return Revision(
+        path=path,
+        text=text,
+        workshop=workshop,
+        drawings=tuple(
+            (name, _digest(path.parent / name))
+            for name in sorted({item.outline for item in workshop.items() if item.outline})
+        ),
+        made=read_last_made(path.parent),
+        hung=hung,
+        recorded=last_recorded(path.parent) if hung else 0,
+    )
+
+
+def with_text(revision: Revision, text: str, run: Run) -> Revision:
+    """Return a revision of which the document says something else, as a trial.
+
+    Raises:
+        DocumentError: The text is no workshop.
+    """
+    workshop = run.need(DOCUMENT, (text, str(revision.path)))
+    return replace(revision, text=text, workshop=workshop)
+
+
+def _digest(path: Path) -> str:
+    try:
+        return hashlib.sha256(path.read_bytes()).hexdigest()
+    except OSError:
+        return ""
+
+
+def _document(_: Run, given: tuple[str, str]) -> Workshop:
+    text, file = given
+    return checked(text, file=file)
+
+
+DOCUMENT = Stage("document", _document, content_key)
+"""From the text and the name of a document to the workshop that it describes."""
