@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 from cleatwright.base.errors import CleatwrightError, InputError
 from cleatwright.base.gathering import noted, refuse, under
+from cleatwright.base.keys import content_key
 from cleatwright.base.place import Row, at
 from cleatwright.base.stages.run import Run
+from cleatwright.base.stages.stage import Stage
 from cleatwright.design.describing import BODY
 from cleatwright.design.recipe import MaterialRecipe, PrinterRecipe, SeatRecipe, outline_rows
 from cleatwright.mounts.mount import MountSettings
@@ -39,6 +41,7 @@ class OwnedTool:
         keep_cool: Whether it must hang away from heat.
         position: Its place among all tools of the document, from 0.
         unnumbered: Its name without the number by which it is told from others of its entry.
+        seats: Its parts of recipes that were asked for before, which follow from all the others.
         identity: What it is known by from one making to the next; "" before it is looked up.
     """
 
@@ -55,17 +58,22 @@ class OwnedTool:
     position: int = 0
     unnumbered: str = ""
     identity: str = ""
+    seats: dict[Fit, SeatRecipe] = field(
+        default_factory=dict[Fit, SeatRecipe], compare=False, repr=False
+    )
 
     def seat(self, fit: Fit) -> SeatRecipe:
         """Return the part of a recipe that makes a seat for this tool."""
-        return SeatRecipe(
-            kind=self.body.kind,
-            measures=dict(self.measures),
-            mass_kg=self.weighed_kg,
-            play_mm=fit.play_mm,
-            correction_mm=fit.correction_mm,
-            outline=outline_rows(self.outline),
-        )
+        if fit not in self.seats:
+            self.seats[fit] = SeatRecipe(
+                kind=self.body.kind,
+                measures=dict(self.measures),
+                mass_kg=self.weighed_kg,
+                play_mm=fit.play_mm,
+                correction_mm=fit.correction_mm,
+                outline=outline_rows(self.outline),
+            )
+        return self.seats[fit]
 
     def fitted(self, fit: Fit) -> FittedTool:
         """Return the tool with the fit its seat shall have."""
@@ -114,20 +122,19 @@ def owned(item: ToolItem, outlines: Outlines, *, run: Run) -> OwnedTool:
             [[tool]] table, where what is at fault is written.
     """
     try:
-        return _owned(item, outlines, run)
+        kind(item.kind)
+        outline = None if item.outline is None else outlines(item.outline)
+        return run.need(OWNED, (item, outline))
     except InputError as error:
         raise error.moved(item.origins.placed) from error
 
 
-def _owned(item: ToolItem, outlines: Outlines, run: Run) -> OwnedTool:
-    kind(item.kind)
+def _owned(run: Run, given: tuple[ToolItem, Outline | None]) -> OwnedTool:
+    item, outline = given
     taken = item.measures.as_dict()
     guesses, guessed = _guesses(item)
     # what was measured goes before what a table says
     measures = tuple(sorted((guesses | taken).items()))
-    outline = None
-    if item.outline is not None:
-        outline = outlines(item.outline)
     made = SeatRecipe(
         kind=item.kind,
         measures=dict(measures),
@@ -149,6 +156,22 @@ def _owned(item: ToolItem, outlines: Outlines, run: Run) -> OwnedTool:
         keep_cool=KINDS[item.kind].keep_cool if item.keep_cool is None else item.keep_cool,
         unnumbered=item.unnumbered,
     )
+
+
+def _owned_key(given: tuple[ToolItem, Outline | None]) -> str:
+    """Return the key of all of a tool but where it is written."""
+    item, outline = given
+    return content_key(
+        (
+            (item.name, item.unnumbered, item.kind, item.nominal_size, item.measures.values),
+            (item.mass_kg, item.use, item.group, item.fit, item.keep_cool),
+            outline_rows(outline),
+        )
+    )
+
+
+OWNED = Stage("tool of the owner", _owned, _owned_key)
+"""From a tool of a document to the tool with its body; its place in the list does not count."""
 
 
 def _guesses(item: ToolItem) -> tuple[dict[str, float], str]:

@@ -27,7 +27,7 @@ class _Frozen(BaseModel):
     @cached_property
     def key(self) -> str:
         """Return the content key."""
-        return content_key(self.model_dump())
+        return content_key(self.to_json())
 
     def model_copy(self, *, update: Mapping[str, Any] | None = None, deep: bool = False) -> Self:
         """Return a copy, changed as ``update`` says; its key is its own."""

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import asdict, dataclass, replace
+from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import Any
 
@@ -45,7 +45,7 @@ class MountSettings:
     def as_dict(self, *, screwed: bool = True) -> dict[str, float]:
         """Return what a recipe keeps by name; the lining only for what is screwed to the wall."""
         left_out = ("own_kg", "own_out_mm", *(() if screwed else ("lining_mm",)))
-        return {name: value for name, value in asdict(self).items() if name not in left_out}
+        return {name: value for name, value in vars(self).items() if name not in left_out}
 
     def loaded(self, own: OwnWeight) -> MountSettings:
         """Return the settings for a part whose own weight is known."""
