@@ -316,7 +316,7 @@ def nearest(given: str, names: Iterable[str]) -> str:
 
 
 def unknown_name(
-    what: str, given: str, valid: Iterable[str], *, place: InDocument = NOWHERE, where: str = ""
+    what: str, given: str, valid: Iterable[str], *, place: Place = NOWHERE, where: str = ""
 ) -> UnknownNameError:
     """Return the error for an unknown name, with the nearest valid one when there is one.
 
@@ -331,7 +331,8 @@ def unknown_name(
     if len(names) > MOST_NAMES:
         listed = difflib.get_close_matches(given, names, n=SOME_NAMES) or names[:SOME_NAMES]
     rest = "" if listed == names else f" and others, {len(names)} in all"
-    key = place.paths[0][-1] if place.paths and place.paths[0] else None
+    path = place.paths[0] if isinstance(place, InDocument) and place.paths else ()
+    key = path[-1] if path else None
     return UnknownNameError(
         f'There is no {what} "{visible(given)}"',
         place=place,

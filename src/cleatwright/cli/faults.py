@@ -14,6 +14,7 @@ import platformdirs
 
 from cleatwright import __version__
 from cleatwright.base.errors import CleatwrightError, FaultError, StorageError
+from cleatwright.base.place import InFile
 from cleatwright.base.visible import visible
 
 MOST_SIGNS = 300
@@ -30,7 +31,7 @@ def told(error: Exception, arguments: Sequence[str]) -> CleatwrightError:
     if isinstance(error, OSError):
         return StorageError(
             f"The system refused: {error.strerror or _short(error)}",
-            where=str(error.filename or ""),
+            place=InFile(str(error.filename or "")),
             todo="Look at the path, the rights and the room on the disk, then try again",
         )
     if isinstance(error, MemoryError):

@@ -7,6 +7,7 @@ from pathlib import Path
 from string import Template
 
 from cleatwright.base.errors import MeasureError, OutputError
+from cleatwright.base.place import InFile
 from cleatwright.base.visible import visible
 from cleatwright.holders.registry import FAMILIES
 from cleatwright.workshop.document.store import write_safely
@@ -39,7 +40,7 @@ def begin_family(name: str, *, into: Path) -> tuple[Path, ...]:
     if folder.exists():
         raise OutputError(
             "the folder is there already",
-            where=str(folder),
+            place=InFile(str(folder)),
             todo="Choose another name or another place; nothing was changed",
         )
     words = {
@@ -67,6 +68,6 @@ def _make(folder: Path) -> None:
     except OSError as error:
         raise OutputError(
             f"the folder cannot be made: {error.strerror}",
-            where=str(folder),
+            place=InFile(str(folder)),
             todo="Name another place",
         ) from error

@@ -5,6 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from cleatwright.base.errors import OutputError, unknown_name
+from cleatwright.base.place import InFile
 from cleatwright.workshop.document.store import FILE_NAME, write_safely
 
 # an installed package carries the examples inside; a checkout has them beside the sources
@@ -36,7 +37,7 @@ def start_workshop(folder: Path, *, example: str) -> Path:
     if path.exists():
         raise OutputError(
             "there is already a workshop in this folder",
-            where=str(path),
+            place=InFile(str(path)),
             todo="Name another folder; nothing was changed",
         )
     try:
@@ -44,7 +45,7 @@ def start_workshop(folder: Path, *, example: str) -> Path:
     except OSError as error:
         raise OutputError(
             f"the folder cannot be made: {error.strerror}",
-            where=str(folder),
+            place=InFile(str(folder)),
             todo="Name another folder; nothing was changed",
         ) from error
     write_safely(path, (folders[example] / FILE_NAME).read_bytes())

@@ -9,6 +9,7 @@ from pathlib import Path
 
 from cleatwright.base.errors import OutputError
 from cleatwright.base.lengths import IN_MM, Wording
+from cleatwright.base.place import InFile
 from cleatwright.base.visible import visible
 from cleatwright.tools.registry import tool_body
 from cleatwright.workshop.document.editing import append_tool
@@ -106,13 +107,13 @@ def export_table(place: Path, table: Path) -> int:
     if table.suffix.lower() != ".csv":
         raise OutputError(
             f'tools are written as CSV, not as "{visible(table.name)}"',
-            where=str(table),
+            place=InFile(str(table)),
             allowed="a file name that ends in .csv",
         )
     if table.exists():
         raise OutputError(
             "there is already a file of this name",
-            where=str(table),
+            place=InFile(str(table)),
             todo="Name another file; nothing was changed",
         )
     write_safely(table, text.encode("utf-8-sig"))

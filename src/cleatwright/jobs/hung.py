@@ -9,6 +9,7 @@ from pathlib import Path
 
 from cleatwright.base.errors import DesignError, DocumentError, InputError, unknown_name
 from cleatwright.base.lengths import IN_MM, Wording, said_mm
+from cleatwright.base.place import InFile
 from cleatwright.base.stages.run import Run
 from cleatwright.design.carrying import Unit
 from cleatwright.pack.hung_papers import papers_of, papers_of_job
@@ -181,14 +182,14 @@ def record_hung(
     if made != papers_of_job(job):
         raise InputError(
             "what would be made now is not what was made",
-            where=str(document_path(place)),
+            place=InFile(str(document_path(place))),
             todo="Make the workshop again, hang everything by the new drawing, and then say so",
         )
     if job.failing and not anyway:
         raise DesignError(
             "what was made does not hold, so it is not kept as what hangs: "
             + " ".join(job.failing),
-            where=str(document_path(place)),
+            place=InFile(str(document_path(place))),
             todo="Change what does not hold and make the workshop again; or, if it hangs so and "
             "you have seen to it, say hung --anyway",
         )
@@ -246,7 +247,7 @@ def forget_rails(place: Path, names: Iterable[str]) -> HungNow:
         if on_it:
             raise InputError(
                 f'"{on_it[0]}" hangs on rail {rail.name} by the ledger',
-                where=str(folder / LEDGER_NAME),
+                place=InFile(str(folder / LEDGER_NAME)),
                 allowed="a rail on which nothing hangs",
                 todo="Arrange the workshop without it, make it, and say hung when it hangs so",
             )
@@ -272,7 +273,7 @@ def _folder(place: Path) -> Path:
     if not document.is_file():
         raise DocumentError(
             "there is no workshop here",
-            where=str(document),
+            place=InFile(str(document)),
             todo=f"Name a folder with a {FILE_NAME}",
         )
     return document.parent

@@ -12,6 +12,7 @@ from pathlib import Path
 
 from cleatwright.base.errors import DesignError, OutputError
 from cleatwright.base.gathering import in_file
+from cleatwright.base.place import InFile
 from cleatwright.design.planning import plan
 from cleatwright.holders.registry import FAMILIES
 from cleatwright.jobs.bundle_tables import Brought, brought
@@ -243,7 +244,7 @@ def _require_inside(folder: Path) -> None:
     if target.is_symlink() or (target.exists() and not target.is_dir()):
         raise OutputError(
             "the drawings cannot be put there, since it is no folder of its own",
-            where=str(target),
+            place=InFile(str(target)),
             todo="Rename it, and receive the bundle again",
         )
 
@@ -285,5 +286,6 @@ def _make(folder: Path) -> None:
         folder.mkdir()
     except OSError as error:
         raise OutputError(
-            f"the folder of the drawings cannot be made: {error.strerror}", where=str(folder)
+            f"the folder of the drawings cannot be made: {error.strerror}",
+            place=InFile(str(folder)),
         ) from error

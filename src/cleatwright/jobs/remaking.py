@@ -7,6 +7,7 @@ from pathlib import Path
 from cleatwright import __version__
 from cleatwright.base.errors import DocumentError, LedgerError, UnknownNameError, unknown_name
 from cleatwright.base.keys import read_mark
+from cleatwright.base.place import InFile
 from cleatwright.base.visible import visible
 from cleatwright.design.building import build
 from cleatwright.design.recipe import recipe_from_json
@@ -45,7 +46,7 @@ def remake_part(place: Path, mark: str, *, out: Path | None) -> tuple[Path, ...]
     if not document.is_file():
         raise DocumentError(
             "there is no workshop here",
-            where=str(document),
+            place=InFile(str(document)),
             todo=f"Name a folder with a {FILE_NAME}",
         )
     if not has_ledger(folder):
@@ -54,7 +55,7 @@ def remake_part(place: Path, mark: str, *, out: Path | None) -> tuple[Path, ...]
         stored = ledger.recipe(known)
         marks = list(dict.fromkeys(entry.mark for entry in ledger.all_marks()))
     if stored is None:
-        raise unknown_name("mark", known, marks, where=str(folder / "ledger.db"))
+        raise unknown_name("mark", known, marks, place=InFile(str(folder / "ledger.db")))
     built = build(recipe_from_json(stored.recipe_json, where=f"mark {known}"), MeshKernel())
     if built.mark != known:
         raise LedgerError(

@@ -9,6 +9,7 @@ from pathlib import Path
 
 from cleatwright.base.errors import CleatwrightError, InputError, MeasureError
 from cleatwright.base.lengths import IN_MM, Unit, Wording, measured_length, sides_words
+from cleatwright.base.place import InFile
 from cleatwright.base.progress import Progress, Silent
 from cleatwright.base.visible import visible
 from cleatwright.design.building import FILLED_SHARE, MM3_PER_M3
@@ -181,7 +182,7 @@ def rows_of_table(table: Path, *, units: str, seats: int) -> tuple[_Row, ...]:
             count = tool.count if tool.count > 1 else seats
             rows.append(_Row(tool.name, tool.kind, tool.measures.as_dict(), tool.mass_kg, count))
     if not rows:
-        raise InputError("the table has no tools", where=str(table))
+        raise InputError("the table has no tools", place=InFile(str(table)))
     return tuple(rows)
 
 

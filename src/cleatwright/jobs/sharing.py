@@ -10,6 +10,7 @@ import tomlkit
 from cleatwright import __version__
 from cleatwright.base.errors import MeasureError, OutputError, unknown_name
 from cleatwright.base.gathering import in_file
+from cleatwright.base.place import InFile
 from cleatwright.design.building import BuiltPart, build
 from cleatwright.design.catalogue import kinds_held, model_rows, package_of
 from cleatwright.design.equipment import OwnedTool
@@ -162,9 +163,13 @@ class Terms:
 
 def _require_new(out: Path) -> None:
     if out.suffix.lower() != ENDING:
-        raise OutputError("a bundle is an archive", where=str(out), allowed=f"a name with {ENDING}")
+        raise OutputError(
+            "a bundle is an archive", place=InFile(str(out)), allowed=f"a name with {ENDING}"
+        )
     if out.exists():
-        raise OutputError("the file is there already", where=str(out), todo="Name another file")
+        raise OutputError(
+            "the file is there already", place=InFile(str(out)), todo="Name another file"
+        )
 
 
 def _write(

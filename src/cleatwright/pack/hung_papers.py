@@ -8,6 +8,7 @@ from pathlib import Path
 from pydantic import BaseModel, ValidationError
 
 from cleatwright.base.errors import OutputError, StorageError
+from cleatwright.base.place import InFile
 from cleatwright.design.carrying import part_names
 from cleatwright.pack.job import Job
 from cleatwright.pack.report_rows import rail_rows
@@ -62,15 +63,17 @@ def papers_of(out: Path) -> Made:
     except FileNotFoundError:
         raise OutputError(
             "there is no report of a workshop that was made",
-            where=str(path),
+            place=InFile(str(path)),
             todo="Make the workshop, hang everything by its drawing, and then say so",
         ) from None
     except OSError as error:
-        raise StorageError(f"The file cannot be read: {error.strerror}", where=str(path)) from error
+        raise StorageError(
+            f"The file cannot be read: {error.strerror}", place=InFile(str(path))
+        ) from error
     except ValidationError as error:
         raise OutputError(
             f"the report cannot be read: {error.errors()[0]['msg']}",
-            where=str(path),
+            place=InFile(str(path)),
             todo="Make the workshop again",
         ) from None
     parts = (*papers.holders, *papers.carriers)

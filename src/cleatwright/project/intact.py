@@ -6,6 +6,7 @@ import hashlib
 from pathlib import Path
 
 from cleatwright.base.errors import OutputError
+from cleatwright.base.place import InFile
 from cleatwright.project.unfinished import MANIFEST, Manifest, manifest_in, names_within
 
 MOST_NAMED = 5
@@ -23,7 +24,7 @@ def require_intact(folder: Path) -> None:
     if manifest is None:
         raise OutputError(
             "there is no list of the files that were made",
-            where=str(folder / MANIFEST),
+            place=InFile(str(folder / MANIFEST)),
             todo="Make the workshop again",
         )
     names = sorted(names_within(folder, manifest))
@@ -34,7 +35,7 @@ def require_intact(folder: Path) -> None:
             "files are not as they were made: "
             + ", ".join(faults[:MOST_NAMED])
             + (f" and {more} more" if more > 0 else ""),
-            where=str(folder),
+            place=InFile(str(folder)),
             todo="Make the workshop again, and compare what hangs with the new drawing",
         )
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from cleatwright.base.errors import OutputError
+from cleatwright.base.place import InFile
 from cleatwright.workshop.document.store import FILE_NAME
 
 TODO = "Choose another folder with --out; nothing was changed"
@@ -29,15 +30,15 @@ def output_folder(out: Path | None, *, workshop: Path | None = None, usual: str 
         return _usual(workshop, usual)
     place = _resolved(out)
     if place == Path(place.anchor):
-        raise OutputError("this is the root of a disk", where=str(out), todo=TODO)
+        raise OutputError("this is the root of a disk", place=InFile(str(out)), todo=TODO)
     if (place / FILE_NAME).exists() or (workshop is not None and place == _resolved(workshop)):
         raise OutputError(
             "this is the folder of a workshop, and its own files are in it",
-            where=str(out),
+            place=InFile(str(out)),
             todo=TODO,
         )
     if workshop is not None and place in _resolved(workshop).parents:
-        raise OutputError("the workshop is in this folder", where=str(out), todo=TODO)
+        raise OutputError("the workshop is in this folder", place=InFile(str(out)), todo=TODO)
     return out
 
 
@@ -46,7 +47,7 @@ def _usual(workshop: Path, usual: str) -> Path:
     if not _resolved(folder).is_relative_to(_resolved(workshop)):
         raise OutputError(
             "this is a link that leads out of the workshop",
-            where=str(folder),
+            place=InFile(str(folder)),
             todo="Name the folder with --out, or remove the link; nothing was changed",
         )
     return folder
@@ -56,4 +57,4 @@ def _resolved(path: Path) -> Path:
     try:
         return path.resolve()
     except (OSError, RuntimeError) as error:
-        raise OutputError("this is a link that leads to itself", where=str(path)) from error
+        raise OutputError("this is a link that leads to itself", place=InFile(str(path))) from error

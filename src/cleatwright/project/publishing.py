@@ -20,6 +20,7 @@ from types import MappingProxyType
 from typing import Literal
 
 from cleatwright.base.errors import OutputError
+from cleatwright.base.place import InFile
 from cleatwright.project.unfinished import (
     BETWEEN,
     MANIFEST,
@@ -189,7 +190,7 @@ def _require_own(folder: Path, kind: SetKind, replaces: Replaces) -> None:
     raise OutputError(
         f"here are the files of another command ({SETS.get(manifest.kind or 'make', 'unknown')}), "
         "and they would be removed or mixed up",
-        where=str(folder),
+        place=InFile(str(folder)),
         todo="Choose another folder with --out; nothing was changed",
     )
 
@@ -215,7 +216,7 @@ def _what_happens(folder: Path, name: str, content: bytes) -> str:
 def _in_the_way(path: Path) -> OutputError:
     return OutputError(
         "this is in the way, and it was not written by this program",
-        where=str(path),
+        place=InFile(str(path)),
         todo="Move it away, or choose another folder with --out; nothing was changed",
     )
 
@@ -252,7 +253,7 @@ def _refused(folder: Path, error: OSError) -> OutputError:
     if _is_between(folder):
         return OutputError(
             f"{reason}; some files are new already and some are old",
-            where=str(folder),
+            place=InFile(str(folder)),
             todo="Mend the cause and run the same again; that finishes what was begun",
         )
-    return OutputError(reason, where=str(folder), todo=HELP)
+    return OutputError(reason, place=InFile(str(folder)), todo=HELP)

@@ -14,6 +14,7 @@ from types import MappingProxyType
 from pydantic import BaseModel, ValidationError
 
 from cleatwright.base.errors import OutputError
+from cleatwright.base.place import InFile
 from cleatwright.project.interrupts import held_back
 
 MANIFEST = "manifest.json"
@@ -81,7 +82,7 @@ def require_finished(folder: Path) -> None:
         raise OutputError(
             "some files are old and some are new: a run was stopped while it moved its files, or "
             "is moving them now",
-            where=str(folder),
+            place=InFile(str(folder)),
             todo="Run make again, all of it; that finishes what was begun",
         )
 

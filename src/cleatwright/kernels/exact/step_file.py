@@ -19,6 +19,7 @@ from OCP.TCollection import TCollection_HAsciiString
 from OCP.TopoDS import TopoDS_Shape
 
 from cleatwright.base.errors import KernelError, OutputError
+from cleatwright.base.place import InFile
 
 # a clock would give other bytes each time
 _TIME_STAMP = "2000-01-01T00:00:00"
@@ -35,7 +36,7 @@ def write(path: Path, name: str, shape: TopoDS_Shape) -> None:
     if not (name.isascii() and name.isprintable() and 0 < len(name) <= _LONGEST_NAME):
         raise OutputError(
             f'"{name}" cannot be the name of a STEP product',
-            where=str(path),
+            place=InFile(str(path)),
             allowed=f"1 to {_LONGEST_NAME} letters, digits and signs of ASCII",
         )
     with _silence():
@@ -46,7 +47,7 @@ def write(path: Path, name: str, shape: TopoDS_Shape) -> None:
             raise KernelError(f"the STEP writer gave {status.name}", where=name)
         _name(writer, name)
         if writer.Write(str(path)) != IFSelect_ReturnStatus.IFSelect_RetDone:
-            raise OutputError("the STEP file cannot be written", where=str(path))
+            raise OutputError("the STEP file cannot be written", place=InFile(str(path)))
 
 
 def _set_up(name: str) -> None:

@@ -15,6 +15,7 @@ from pathlib import Path
 from cleatwright.base.errors import LedgerError
 from cleatwright.base.gathering import in_file
 from cleatwright.base.keys import read_mark
+from cleatwright.base.place import InFile
 from cleatwright.workshop.ledger.faults import told_of
 from cleatwright.workshop.ledger.hung_wall import WhatHangs
 from cleatwright.workshop.ledger.last_made import LastMade
@@ -55,7 +56,7 @@ class Ledger:
             if known is not None and known.content_key != entry.content_key:
                 raise LedgerError(
                     f'The mark "{entry.mark}" already stands for another part',
-                    where=str(self._path),
+                    place=InFile(str(self._path)),
                     todo="Change a parameter a little; then the part gets another mark",
                 )
             if known is not None and known.recipe_key == entry.recipe_key:

@@ -10,6 +10,7 @@ from contextlib import contextmanager
 from pathlib import Path
 
 from cleatwright.base.errors import LedgerError
+from cleatwright.base.place import InFile
 
 _DAMAGED = {sqlite3.SQLITE_CORRUPT, sqlite3.SQLITE_NOTADB}
 _LOCKED = {sqlite3.SQLITE_BUSY, sqlite3.SQLITE_LOCKED}
@@ -31,18 +32,18 @@ def told_of(path: Path) -> Generator[None]:
         if code in _LOCKED:
             raise LedgerError(
                 "The ledger is in use by another program",
-                where=str(path),
+                place=InFile(str(path)),
                 todo="Close the other program and try again",
             ) from error
         if code == sqlite3.SQLITE_FULL:
             raise LedgerError(
                 "The ledger cannot be written: the disk is full",
-                where=str(path),
+                place=InFile(str(path)),
                 todo="Make room and try again; the ledger is as it was",
             ) from error
         raise LedgerError(
             f"The ledger cannot be used: {error}",
-            where=str(path),
+            place=InFile(str(path)),
             todo=_remedy(code),
         ) from error
 
@@ -63,12 +64,12 @@ def damaged(path: Path, reason: str) -> LedgerError:
     except OSError as error:
         return LedgerError(
             f"The ledger is damaged ({reason}) and could not be copied: {error.strerror}",
-            where=str(path),
+            place=InFile(str(path)),
             todo="Copy the file to a safe place before anything else",
         )
     return LedgerError(
         f"The ledger is damaged ({reason}); a copy was kept as {copy.name}",
-        where=str(path),
+        place=InFile(str(path)),
         todo="Put a sound copy back, or move the damaged file away to begin a new ledger",
     )
 

@@ -14,6 +14,7 @@ from pathlib import Path
 from filelock import FileLock, Timeout
 
 from cleatwright.base.errors import OutputError
+from cleatwright.base.place import InFile
 
 LOCK_NAME = ".cleatwright.lock"
 PATIENCE_S = 0.5
@@ -38,13 +39,13 @@ def alone_in(folder: Path) -> Generator[None]:
     except Timeout:
         raise OutputError(
             "another run of this program is writing here now",
-            where=str(folder),
+            place=InFile(str(folder)),
             todo="Wait until it is done, then run this again; nothing was changed",
         ) from None
     except OSError as error:
         raise OutputError(
             f"cannot write: {error.strerror or error}",
-            where=str(folder),
+            place=InFile(str(folder)),
             todo="Choose another folder, or get the right to write there; nothing was changed",
         ) from error
     try:

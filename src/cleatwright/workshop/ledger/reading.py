@@ -8,6 +8,7 @@ from contextlib import closing, contextmanager
 from pathlib import Path
 
 from cleatwright.base.errors import LedgerError
+from cleatwright.base.place import InFile
 from cleatwright.workshop.ledger.faults import damaged, told_of
 from cleatwright.workshop.ledger.hung_wall import WhatHangs
 from cleatwright.workshop.ledger.last_made import LastMade
@@ -35,13 +36,13 @@ def has_ledger(folder: Path) -> bool:
     except OSError as error:
         raise LedgerError(
             f"The ledger cannot be read: {error.strerror}",
-            where=str(path),
+            place=InFile(str(path)),
             todo="Get the right to read it, and try again",
         ) from error
     if blocked:
         raise LedgerError(
             f"A {'folder' if path.is_dir() else 'thing that is no file'} is in the ledger's place",
-            where=str(path),
+            place=InFile(str(path)),
             todo="Move it away; if there was a ledger, put it back",
         )
     return False
@@ -61,7 +62,7 @@ def _require_inside(link: Path) -> None:
         fault = "leads out of the folder of the workshop"
     raise LedgerError(
         f"A link that {fault} is in the ledger's place",
-        where=str(link),
+        place=InFile(str(link)),
         todo="Move it away, and put the ledger itself there if there is one; nothing was changed",
     )
 
@@ -151,7 +152,7 @@ def checked_version(connection: sqlite3.Connection, path: Path) -> int:
     if found > LATEST:
         raise LedgerError(
             f"The ledger has version {found}, and this program knows up to {LATEST}",
-            where=str(path),
+            place=InFile(str(path)),
             todo="Use a newer version of the program; the file is unchanged",
         )
     sound = connection.execute("PRAGMA quick_check").fetchone()[0]
@@ -161,7 +162,7 @@ def checked_version(connection: sqlite3.Connection, path: Path) -> int:
     if ("marks" in names) != (found > 0) or (found == 0 and names):
         raise LedgerError(
             "The file is a database, but no ledger of this program",
-            where=str(path),
+            place=InFile(str(path)),
             todo="Move it out of the folder; the file is unchanged",
         )
     return found

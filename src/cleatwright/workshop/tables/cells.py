@@ -15,6 +15,7 @@ from pathlib import Path
 from typing import Any
 
 from cleatwright.base.errors import ImportTableError
+from cleatwright.base.place import InFile
 from cleatwright.base.visible import visible
 from cleatwright.workshop.document.reading import read_limited
 
@@ -74,25 +75,25 @@ def read_rows(path: Path) -> tuple[Row, ...]:
         data = read_limited(path, most_bytes=LARGEST_FILE_BYTES)
     except OSError as error:
         raise ImportTableError(
-            f"The file cannot be read: {error.strerror}", where=str(path)
+            f"The file cannot be read: {error.strerror}", place=InFile(str(path))
         ) from error
     if len(data) > LARGEST_FILE_BYTES:
-        raise ImportTableError("The file is too large for a tool list", where=str(path))
+        raise ImportTableError("The file is too large for a tool list", place=InFile(str(path)))
     kinds = {".csv": _csv_rows, ".txt": _csv_rows, ".tsv": _csv_rows, ".xlsx": _xlsx_rows}
     kind = kinds.get(path.suffix.lower())
     if kind is None:
         raise ImportTableError(
             f'Files of the type "{visible(path.suffix)}" cannot be read',
-            where=str(path),
+            place=InFile(str(path)),
             allowed=", ".join(kinds),
         )
     try:
         rows = [row for row in kind(data) if any(cell not in {None, ""} for cell in row.cells)]
     except ImportTableError as error:
-        raise error.located(str(path)) from error.__cause__
+        raise error.in_file(str(path)) from error.__cause__
     if len(rows) > MOST_ROWS:
         raise ImportTableError(
-            "The table has too many rows", where=str(path), allowed=f"up to {MOST_ROWS}"
+            "The table has too many rows", place=InFile(str(path)), allowed=f"up to {MOST_ROWS}"
         )
     return tuple(rows)
 

@@ -16,6 +16,7 @@ from cleatwright.base.errors import (
     UnknownNameError,
     unknown_name,
 )
+from cleatwright.base.place import InFile
 from cleatwright.base.units import is_angle_unit, is_length_unit, is_mass_unit, length_mm
 from cleatwright.base.visible import visible
 from cleatwright.workshop.document.entries import MOST_SINGLE_TOOLS, Tool
@@ -123,11 +124,11 @@ def import_tools(
     """
     rows = read_rows(path)
     if not rows:
-        raise ImportTableError("The table is empty", where=str(path))
+        raise ImportTableError("The table is empty", place=InFile(str(path)))
     try:
         columns = _columns(rows[0])
     except ImportTableError as error:
-        raise error.located(f"{path}, row {rows[0].number}") from None
+        raise error.at(InFile(str(path), line=rows[0].number, row=True)) from None
     allowed = Allowed(check, frozenset(panels), units)
     taken = set(known)
     done: list[ImportRow] = []
@@ -139,7 +140,7 @@ def import_tools(
                 raise ImportTableError(
                     f"With row {row.number} there would be {there} single tools, each row as often "
                     "as its count says",
-                    where=str(path),
+                    place=InFile(str(path)),
                     allowed=f"up to {MOST_SINGLE_TOOLS} in a workshop, with those that it has",
                     todo="Lower a count, or divide the table among two workshops",
                 )
