@@ -138,7 +138,9 @@ def carrier_choices(carriers: Sequence[Carrier], holders: Sequence[Holder]) -> l
         if holder.carrier is not None and holder.carrier not in names:
             error = unknown_name("carrier", holder.carrier, names, place=at("carrier"))
             todo = error.todo or "Add a [[carrier]] of this name"
-            told = problem(error.given, allowed=error.allowed, todo=todo, line=error.line)
+            told = problem(
+                error.given, allowed=error.allowed, todo=todo, line=error.line, also=(("carrier",),)
+            )
             wrong.append((("holder", index, "carrier"), holder.carrier, told))
     return wrong
 
@@ -195,6 +197,12 @@ def _unknown_panels(names: Sequence[str], *rows: Sequence[Tool | Holder | Carrie
             if one.panel is not None and one.panel not in names:
                 error = unknown_name("panel", one.panel, names, place=at("panel"))
                 todo = error.todo or "Add a [[panel]] of this name"
-                told = problem(error.given, allowed=error.allowed, todo=todo, line=error.line)
+                told = problem(
+                    error.given,
+                    allowed=error.allowed,
+                    todo=todo,
+                    line=error.line,
+                    also=(("panel",),),
+                )
                 wrong.append(((key, index, "panel"), one.panel, told))
     return wrong
