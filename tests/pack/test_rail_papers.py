@@ -16,7 +16,7 @@ import pytest
 import trimesh
 
 from cleatwright.kernels.mesh.plane_section import section_across_x
-from cleatwright.pack.rail_papers import hung_view, rail_files
+from cleatwright.pack.rail_papers import hung_view, load_map_files, section_files
 from cleatwright.project.computing import compute
 from cleatwright.siting.rails.loading import loaded_rails, rail_checks, screw_strength
 from cleatwright.siting.rails.screws import rail_screw_mm
@@ -25,6 +25,10 @@ from cleatwright.statics.rail import stud_loads
 
 STANDARD_GRAVITY = 9.80665
 N_PER_LBF = 4.4482216
+
+
+def rail_files(job: PanelJob) -> dict[str, bytes]:
+    return section_files(job) | load_map_files(job)
 
 
 def wall_of(job: Any) -> Any:

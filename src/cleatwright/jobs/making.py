@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from datetime import UTC, datetime
+from functools import partial
 from pathlib import Path
 
 from cleatwright import __version__
@@ -19,7 +20,7 @@ from cleatwright.pack.carrier_papers import carrier_drawing, carriers_file
 from cleatwright.pack.hardware import hardware_files, rail_hardware
 from cleatwright.pack.job import Job
 from cleatwright.pack.lists import holders_file, printing_files
-from cleatwright.pack.panel_papers import panel_files
+from cleatwright.pack.panel_papers import Writer, panel_writers
 from cleatwright.pack.partfiles import part_files, step_files
 from cleatwright.pack.production import batch_files
 from cleatwright.pack.reporting import report_of, tool_cautions
@@ -99,21 +100,34 @@ def all_files_of(job: Job, *, with_step: bool = False, run: Run | None = None) -
         files |= part_files(made, run)
         if with_step:
             files |= step_files(made)
-    files |= batch_files(job.workshop, job.production)
-    for panel in job.panels:
-        files |= panel_files(panel)
-    files |= wood_files(job.woodwork)
-    files |= carriers_file(job.new_wood, job.words)
-    for made in _different([made for _, made in wooden_carriers(job.units)]):
-        files |= carrier_drawing(made, unit=job.workshop.units)
-    files |= hardware_files(
-        (*rail_hardware(job.panels), *job.hardware(in_use=False)),
-        (*rail_hardware(job.panels, stays=True), *job.hardware(in_use=True)),
-        job.words,
-    )
-    files |= holders_file(job) | printing_files(job) | word_files(job)
+    for writer in tracked(_paper_writers(job), "drawing papers", run):
+        files |= writer()
     report = report_of(job, files=tuple(sorted([*files, "report.json"])))
     return files | {"report.json": report_bytes(report)}
+
+
+def _paper_writers(job: Job) -> tuple[Writer, ...]:
+    """Return what gives the batches and papers, one piece after the other."""
+    new, old = rail_hardware(job.panels), rail_hardware(job.panels, stays=True)
+    return (
+        partial(batch_files, job.workshop, job.production),
+        *(writer for panel in job.panels for writer in panel_writers(panel)),
+        partial(wood_files, job.woodwork),
+        partial(carriers_file, job.new_wood, job.words),
+        *(
+            partial(carrier_drawing, made, unit=job.workshop.units)
+            for made in _different([made for _, made in wooden_carriers(job.units)])
+        ),
+        partial(
+            hardware_files,
+            (*new, *job.hardware(in_use=False)),
+            (*old, *job.hardware(in_use=True)),
+            job.words,
+        ),
+        partial(holders_file, job),
+        partial(printing_files, job),
+        partial(word_files, job),
+    )
 
 
 def _different(built: Sequence[BuiltPart]) -> list[BuiltPart]:

@@ -38,23 +38,18 @@ from cleatwright.wall.screws import HEIGHT_SHARES
 ASIDE_MM = 0.037
 
 
-def rail_files(job: PanelJob, *, sheet: str = AUTO) -> dict[str, bytes]:
-    """Return the drawings of all rails by name; nothing where there are none.
-
-    There is a section of each rail on which something hangs, as SVG and as pages of a PDF,
-    and the load map of all of them.
+def section_files(job: PanelJob, *, sheet: str = AUTO) -> dict[str, bytes]:
+    """Return the sections of all rails on which something hangs, as SVG and as pages of a PDF.
 
     Args:
         job: The job.
-        sheet: Name of the sheet of the sections; "auto" is A4, or Letter for a workshop in inches.
+        sheet: Name of the sheet; "auto" is A4, or Letter for a workshop in inches.
 
     Raises:
         UnknownNameError: There is no such sheet.
         MeasureError: No screw on sale is long enough for the rails.
     """
     loaded = loaded_rails(job)
-    if not loaded:
-        return {}
     views = [rail_section_view(job, one) for one in loaded if one.units]
     if sheet == AUTO:
         sheet = series(job.workshop.units)[0]
@@ -65,9 +60,21 @@ def rail_files(job: PanelJob, *, sheet: str = AUTO) -> dict[str, bytes]:
     if sections:
         title = f"{job.title}: rails from the side"
         files["wall/sections.pdf"] = svg_pdf(sections, title=title)
+    return files
+
+
+def load_map_files(job: PanelJob) -> dict[str, bytes]:
+    """Return the load map of all rails, as SVG and as pages of a PDF; nothing without rails.
+
+    Raises:
+        MeasureError: No screw on sale is long enough for the rails.
+    """
+    loaded = loaded_rails(job)
+    if not loaded:
+        return {}
     maps = load_map_pages(load_map_view(job, loaded))
     names = ("wall/load-map.svg", *(f"wall/load-map-{n}.svg" for n in range(2, len(maps) + 1)))
-    files |= dict(zip(names, maps, strict=True))
+    files = dict(zip(names, maps, strict=True))
     files["wall/load-map.pdf"] = svg_pdf(maps, title=f"{job.title}: loads on the rails")
     return files
 
