@@ -18,6 +18,7 @@ import trimesh
 from cleatwright.kernels.mesh.plane_section import section_across_x
 from cleatwright.pack.rail_papers import hung_view, load_map_files, section_files
 from cleatwright.project.computing import compute
+from cleatwright.siting.panel_job import PanelJob
 from cleatwright.siting.rails.loading import loaded_rails, rail_checks, screw_strength
 from cleatwright.siting.rails.screws import rail_screw_mm
 from cleatwright.siting.walls import tool_outline
