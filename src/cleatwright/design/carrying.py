@@ -22,6 +22,7 @@ from cleatwright.design.planned import PlannedHolder
 from cleatwright.design.planning import FAULTS
 from cleatwright.design.recipe import CarrierRecipe
 from cleatwright.mounts.carrier import CarrierParams
+from cleatwright.parts.mirror import turned
 from cleatwright.shapes.rigid import Vector
 from cleatwright.workshop.document.entries import Use
 from cleatwright.workshop.document.model import Workshop
@@ -149,8 +150,7 @@ def _carrier(workshop: Workshop, members: tuple[PlannedHolder, ...], *, run: Run
         params = checked_params("carrier", hang.carrier, CarrierParams, wished)
     recipe = CarrierRecipe(
         params=dict(params),
-        # x runs to the left for the reader, who then sees the first holder at the left
-        holders=tuple(one.recipe for one in reversed(members)),
+        holders=turned([one.recipe for one in members]),
         mount=hang.mount,
         mount_settings=mount_settings(workshop, hang.panel).as_dict(screwed=hang.screwed),
         mount_params=dict(hang.mount_params),
@@ -221,7 +221,7 @@ def _built(unit: PlannedUnit, run: Run) -> Unit:
         return Unit(unit, holders[0], holders, ((0.0, 0.0, 0.0),))
     # the recipe names its holders by growing x, the unit from left to right
     outer = run.need(PART, unit.carrier)
-    return Unit(unit, outer, holders, tuple(reversed(carrier_offsets(unit.carrier, run=run))))
+    return Unit(unit, outer, holders, turned(carrier_offsets(unit.carrier, run=run)))
 
 
 def part_names(units: Sequence[Unit]) -> Mapping[str, tuple[str, BuiltPart]]:

@@ -24,6 +24,7 @@ from cleatwright.design.params import checked_params
 from cleatwright.design.recipe import Recipe
 from cleatwright.holders.family import Family
 from cleatwright.holders.grouping import GroupEntry, group_tools
+from cleatwright.parts.mirror import turned
 from cleatwright.workshop.document.entries import FitName
 from cleatwright.workshop.document.model import Workshop
 from cleatwright.workshop.document.paths import first_of, holder_path, tool_paths
@@ -181,10 +182,7 @@ def recipe_of(workshop: Workshop, choice: Choice, tools: Sequence[OwnedTool]) ->
     return Recipe(
         family=choice.family.name,
         params=dict(choice.params),
-        # x runs to the left for the reader, who then sees the first tool at the left
-        seats=tuple(
-            tool.seat(fit_of(workshop, tool.fit or choice.fit)) for tool in reversed(tools)
-        ),
+        seats=turned([tool.seat(fit_of(workshop, tool.fit or choice.fit)) for tool in tools]),
         mount=choice.hang.holder_mount,
         mount_settings=settings.as_dict(screwed=hang.screwed and not hang.on_carrier),
         mount_params={} if choice.hang.on_carrier else dict(choice.hang.mount_params),

@@ -9,6 +9,7 @@ from cleatwright.design.building import BuiltPart
 from cleatwright.papers.carriers.drawing import carrier_svg
 from cleatwright.papers.kit.tables import csv_bytes
 from cleatwright.parts.joinery import Bore, Groove, Joinery, Strip
+from cleatwright.parts.mirror import to_reader, turned
 from cleatwright.timber.carriers import CarrierWood
 
 # what a row may say; the columns of lengths carry their unit where cells do not
@@ -68,18 +69,17 @@ def _rows(board: Joinery) -> Iterator[Row]:
         "thickness": board.thickness_mm,
         "how": f"grain along its length; {WRITE_IT}",
     }
-    # x runs to the left for the reader, so the last groove is the first from the left
-    for groove in reversed(board.grooves):
+    for groove in turned(board.grooves):
         yield _groove(board, groove)
-    for bore in sorted(board.bores, key=lambda one: (-one.z_mm, -one.x_mm)):
+    for bore in sorted(board.bores, key=lambda one: (-one.z_mm, to_reader(one.x_mm))):
         yield _bore(board, bore)
     for strip in board.strips:
         yield _strip(board, strip)
-    for screw in sorted(board.screws, key=lambda one: (-one.z_mm, -one.x_mm)):
+    for screw in sorted(board.screws, key=lambda one: (-one.z_mm, to_reader(one.x_mm))):
         yield {
             "what": "screw from behind",
             "count": "1",
-            "from left": board.width_mm - screw.x_mm,
+            "from left": to_reader(screw.x_mm, origin_mm=board.width_mm),
             "from top": board.high_mm - screw.z_mm,
             "length": screw.length_mm,
             "diameter": screw.diameter_mm,
@@ -93,7 +93,7 @@ def _groove(board: Joinery, groove: Groove) -> Row:
     return {
         "what": "dovetail groove",
         "count": "1",
-        "from left": board.width_mm - groove.x_mm,
+        "from left": to_reader(groove.x_mm, origin_mm=board.width_mm),
         "from top": 0.0,
         "length": board.high_mm - groove.low_mm,
         "depth": groove.depth_mm,
@@ -119,7 +119,7 @@ def _bore(board: Joinery, bore: Bore) -> Row:
     return {
         "what": "hole",
         "count": "1",
-        "from left": board.width_mm - bore.x_mm,
+        "from left": to_reader(bore.x_mm, origin_mm=board.width_mm),
         "from top": board.high_mm - bore.z_mm,
         "diameter": bore.diameter_mm,
         "how": "; ".join(told),

@@ -7,6 +7,7 @@ from cleatwright.design.building import BuiltPart
 from cleatwright.pack.job import Job
 from cleatwright.papers.kit.tables import csv_bytes
 from cleatwright.parts.holder import Seat
+from cleatwright.parts.mirror import to_reader
 
 
 def holders_file(job: Job) -> dict[str, bytes]:
@@ -103,8 +104,7 @@ def _ranks(made: BuiltPart) -> list[str]:
     stacked = high > wide
 
     def along(seat: Seat) -> float:
-        # x runs to the left for a person who faces the wall
-        return -seat.rest_z_mm if stacked else -seat.pose.shift_mm[0]
+        return -seat.rest_z_mm if stacked else to_reader(seat.pose.shift_mm[0])
 
     order = sorted(seats, key=along)
     word = "from the top" if stacked else "from the left"

@@ -14,8 +14,8 @@ from cleatwright.siting.giving_places import Written, entry_of
 from cleatwright.siting.walls import rail_rule
 from cleatwright.siting.written_at import unit_paths
 from cleatwright.wall.asking.insertion import Standing, standing
-from cleatwright.wall.conflicts import TOLERANCE_MM
 from cleatwright.wall.model import Item, Place, RailRule, WallSpace
+from cleatwright.wall.tolerances import TOLERANCE_MM
 from cleatwright.workshop.document.model import Workshop
 from cleatwright.workshop.document.paths import first_of, panel_path
 

@@ -14,6 +14,7 @@ from cleatwright.wall.inputs import NOTHING
 from cleatwright.wall.model import Arrangement, Item, Place
 from cleatwright.wall.rails import as_drawn, cut_rails
 from cleatwright.wall.score import score
+from cleatwright.wall.tolerances import RULE_DIGITS
 from cleatwright.wall.weights import Weights
 
 # well inside the room that a stud leaves, so that a place read from a rule still does
@@ -30,7 +31,7 @@ def lefts_over_studs(job: PanelJob, screws: PlateScrews) -> tuple[float, ...]:
     found: list[float] = []
     for a, b in screws.lefts_mm(low, high):
         aside = min(INSIDE_MM, (b - a) / 2)
-        found.append(round(min(max(screws.x_mm, a + aside), b - aside), 1))
+        found.append(round(min(max(screws.x_mm, a + aside), b - aside), RULE_DIGITS))
     return tuple(sorted(found, key=lambda x: (abs(x - screws.x_mm), x)))
 
 
@@ -61,12 +62,11 @@ def _item(job: PanelJob, screws: PlateScrews) -> Item:
 
 def _candidates(job: PanelJob, screws: PlateScrews) -> Iterator[Place]:
     """Yield places over studs, at the height where the plate is and at the steps of rails."""
-    item, step = _item(job, screws), job.rule.step_mm
+    item = _item(job, screws)
     here = job.spots[item.key].place.z_mm
-    steps = [step * n for n in range(int(job.space.height_mm / step) + 1)]
-    heights = [here, *sorted(steps, key=lambda z: (abs(z - here), z))]
+    heights = [here, *sorted(job.rule.steps_mm(job.space), key=lambda z: (abs(z - here), z))]
     for x in lefts_over_studs(job, screws):
-        for z in dict.fromkeys(round(height, 1) for height in heights):
+        for z in dict.fromkeys(round(height, RULE_DIGITS) for height in heights):
             if item.down_mm <= z <= job.space.height_mm - item.up_mm:
                 yield Place(item.key, x, z)
 

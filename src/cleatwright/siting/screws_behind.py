@@ -9,6 +9,7 @@ from typing import Literal
 
 from cleatwright.design.carrying import Unit
 from cleatwright.parts.holder import Hardware
+from cleatwright.parts.mirror import to_reader
 from cleatwright.siting.panel_job import PanelJob
 from cleatwright.siting.rails.studs import studs_of
 
@@ -76,8 +77,8 @@ def plate_screws(job: PanelJob) -> tuple[PlateScrews, ...]:
         part = unit.outer.part
         screws = part.hanging.screws or part.hanging.lock
         if screws is not None:
-            # a part is laid out from the right of the reader, a wall from the left
-            columns = tuple(part.bounds_mm[1][0] - x for x in screws.columns_mm)
+            width = part.bounds_mm[1][0]
+            columns = tuple(to_reader(x, origin_mm=width) for x in screws.columns_mm)
             x_mm = job.spots[unit.planned.key].place.x_mm
             locks = part.hanging.screws is None
             found.append(PlateScrews(unit, columns, zones, x_mm, lock=locks))

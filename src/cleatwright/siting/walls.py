@@ -16,9 +16,11 @@ from cleatwright.design.building import BuiltPart
 from cleatwright.design.carrying import Unit
 from cleatwright.kernels.mesh import MeshBody, MeshKernel
 from cleatwright.parts.holder import Seat
+from cleatwright.parts.mirror import to_reader
 from cleatwright.shapes.facts import Bounds
 from cleatwright.siting.pitch import half_pitch_mm
 from cleatwright.siting.rails.studs import studs_of
+from cleatwright.wall.frame import origin_mm
 from cleatwright.wall.model import (
     Arrangement,
     Box,
@@ -30,6 +32,7 @@ from cleatwright.wall.model import (
 )
 from cleatwright.wall.rails import StudCrossing, stud_crossings
 from cleatwright.wall.reach import Person, ReachBand, band_of, person
+from cleatwright.wall.tolerances import SAME_MM
 from cleatwright.workshop.document.model import Workshop
 from cleatwright.workshop.document.surfaces import Panel
 
@@ -249,7 +252,8 @@ def tool_outline(built: BuiltPart, number: int, place: Place, kernel: MeshKernel
 
 
 def _on_wall(body: MeshBody, built: BuiltPart, place: Place) -> Outline:
-    dx = place.x_mm + built.part.bounds_mm[1][0]
+    # the front view is as the reader sees it, so that it is only shifted
+    dx = origin_mm(built.part, place)
     dz = place.z_mm - built.part.hanging.contact_z_mm
     loops = body.silhouette("front")
     return Outline(tuple(tuple((x + dx, z + dz) for x, z in loop) for loop in loops))
@@ -302,8 +306,7 @@ def spots_of(units: Sequence[Unit], arrangement: Arrangement) -> Mapping[str, Sp
             unit.planned.holders, unit.holders, unit.offsets_mm, strict=True
         ):
             inner = made.part
-            # x of the wall runs to the right, that of a part to the left
-            left = place.x_mm + outer.bounds_mm[1][0] - (dx + inner.bounds_mm[1][0])
+            left = to_reader(dx + inner.bounds_mm[1][0], origin_mm=origin_mm(outer, place))
             height = place.z_mm + dz + inner.hanging.contact_z_mm - outer.hanging.contact_z_mm
             own = Place(planned.key, left, height)
             found[planned.key] = Spot(own, rail, unit.carrier.mark)
@@ -316,5 +319,5 @@ def _rail_of(place: Place, made: BuiltPart, rails: tuple[RailRun, ...]) -> RailR
     width = made.part.bounds_mm[1][0]
     middle = place.x_mm + width / 2
     return next(
-        r for r in rails if abs(r.z_top_mm - place.z_mm) < 0.5 and r.x0_mm <= middle <= r.x1_mm
+        r for r in rails if abs(r.z_top_mm - place.z_mm) < SAME_MM and r.x0_mm <= middle <= r.x1_mm
     )

@@ -30,16 +30,17 @@ from cleatwright.design.carrying import Unit
 from cleatwright.kernels.mesh import Convex, MeshBody, MeshKernel, Passage
 from cleatwright.parts.grips import PistolGrip
 from cleatwright.parts.holder import Seat
+from cleatwright.parts.mirror import to_part
 from cleatwright.shapes.rigid import Rigid, Vector, shift
 from cleatwright.siting.hand_place import hand_places
 from cleatwright.siting.walls import Spot
 from cleatwright.wall.frame import part_on_wall
 from cleatwright.wall.model import RailRun
+from cleatwright.wall.tolerances import FRAME_DIGITS
 from cleatwright.wall.way_out import DIRECTIONS, Hindrance, Hit, Sort, Surroundings, WayProof
 from cleatwright.workshop.document.model import Workshop
 from cleatwright.workshop.document.surfaces import MAIN
 
-SHIFT_DIGITS = 6
 MISSING = "mm missing"
 """Unit of the verdicts on a whole wall."""
 RULE = Source("swept envelope against all that is on the wall", "", Evidence.DERIVED)
@@ -282,7 +283,7 @@ def _rails(around: Surroundings) -> Iterator[_Thing]:
     for rail in around.rails:
         top, low = rail.z_top_mm, rail.z_top_mm - around.rail_height_mm
         profile = ((0.0, low), (thick, low), (thick, top), (0.0, top - around.bevel_drop_mm))
-        corners = [(-x, y, z) for x in (rail.x0_mm, rail.x1_mm) for y, z in profile]
+        corners = [(to_part(x), y, z) for x in (rail.x0_mm, rail.x1_mm) for y, z in profile]
         yield _corner_thing(rail.name, "rail", corners)
 
 
@@ -290,7 +291,7 @@ def _obstacles(around: Surroundings) -> Iterator[_Thing]:
     for one in around.obstacles:
         if one.stands_out_mm > 0.0:
             corners = [
-                (-x, y, z)
+                (to_part(x), y, z)
                 for x in (one.x_mm, one.x_mm + one.width_mm)
                 for y in (0.0, one.stands_out_mm)
                 for z in (one.z_mm, one.z_mm + one.height_mm)
@@ -305,7 +306,7 @@ def _corner_thing(name: str, sort: Sort, corners: Sequence[Vector]) -> _Thing:
 
 def _between(here_mm: Vector, there_mm: Vector) -> Vector:
     """Return the shift from one frame to another, free of the last digits of where both are."""
-    x, y, z = (round(b - a, SHIFT_DIGITS) for a, b in zip(here_mm, there_mm, strict=True))
+    x, y, z = (round(b - a, FRAME_DIGITS) for a, b in zip(here_mm, there_mm, strict=True))
     return (x, y, z)
 
 

@@ -12,9 +12,7 @@ from dataclasses import replace
 from itertools import combinations, permutations
 
 from cleatwright.wall.model import Arrangement, Item, Place, RailRule, RailRun, WallSpace
-
-# the search works in hundredths of a millimetre and rounds outward on both sides
-TOLERANCE_MM = 0.03
+from cleatwright.wall.tolerances import TOLERANCE_MM
 
 Rect = tuple[float, float, float, float]
 

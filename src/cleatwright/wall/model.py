@@ -16,7 +16,8 @@ from itertools import pairwise
 from typing import Literal, get_args
 
 from cleatwright.base.errors import MeasureError
-from cleatwright.wall.studs import SLACK_MM, Stud
+from cleatwright.wall.studs import Stud
+from cleatwright.wall.tolerances import COUNT_SLACK, SLACK_MM
 
 Use = Literal["daily", "weekly", "seldom"]
 
@@ -159,6 +160,11 @@ class RailRule:
             ("longest hole within a rail", self.merge_mm),
         ):
             _need(what, value, above=0.0)
+
+    def steps_mm(self, space: WallSpace) -> tuple[float, ...]:
+        """Return the heights on a wall at which rails are tried anyhow, from the bottom up."""
+        count = int(space.height_mm / self.step_mm + COUNT_SLACK)
+        return tuple(k * self.step_mm for k in range(count + 1))
 
 
 @dataclass(frozen=True)

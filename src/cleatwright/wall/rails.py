@@ -10,7 +10,8 @@ from dataclasses import dataclass, replace
 from itertools import count, pairwise
 
 from cleatwright.wall.model import Item, Place, RailRule, RailRun, WallSpace
-from cleatwright.wall.studs import FURTHER_MM, SLACK_MM, Span, reaches_of, screws_in
+from cleatwright.wall.studs import FURTHER_MM, Span, reaches_of, screws_in
+from cleatwright.wall.tolerances import SLACK_MM
 
 # studs that keep a rail from turning (common practice, no source)
 STUDS_A_RAIL = 2

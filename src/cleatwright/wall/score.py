@@ -8,11 +8,10 @@ from collections.abc import Iterable, Mapping
 from cleatwright.wall.model import Item, Place, RailRun, Scores, WallSpace
 from cleatwright.wall.rails import weak
 from cleatwright.wall.reach import ReachBand
+from cleatwright.wall.tolerances import SAME_MM
 from cleatwright.wall.weights import Weights
 
 MM_PER_CM = 10.0
-# a place counts as the old one when it is the same to the eye
-SAME_MM = 0.5
 
 
 def reach_cost(item: Item, height_mm: float, *, band: ReachBand, weights: Weights) -> float:

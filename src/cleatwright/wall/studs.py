@@ -18,9 +18,9 @@ from dataclasses import dataclass, replace
 from cleatwright.base.source import Evidence, Source
 from cleatwright.standards.fasteners.nds_screws import CHECKED
 from cleatwright.standards.table import Listed
+from cleatwright.wall.tolerances import SCREW_DIGITS, SLACK_MM
 
 Span = tuple[float, float]
-SLACK_MM = 0.02
 SCREW_MM = 5.0
 # for wood screws in bored holes: 10 diameters of the screw to the end of the rail, 5 at the least
 # where no force draws the screw to that end; 2.5 to the edge of the stud
@@ -120,7 +120,7 @@ def screw_x(stud: Stud, rail: Span, *, wall_mm: float) -> float | None:
         a, b = max(low, rail[0] + first), min(high, rail[1] - last)
         if min(first, last) >= LEAST_END_MM and a <= b + SLACK_MM:
             x = min(max((x0 + x1) / 2, a), b)
-            found.append((abs(x - stud.x_mm), round(x, 3)))
+            found.append((abs(x - stud.x_mm), round(x, SCREW_DIGITS)))
     return min(found)[1] if found else None
 
 

@@ -9,6 +9,7 @@ from typing import Literal
 from cleatwright.base.errors import MeasureError
 from cleatwright.shapes.rigid import Vector
 from cleatwright.wall.model import RailRun
+from cleatwright.wall.tolerances import COUNT_SLACK
 
 Sort = Literal["holder", "carrier", "tool", "rail", "obstacle"]
 Direction = Literal["left", "right", "up", "down"]
@@ -140,7 +141,7 @@ class Hit:
     @property
     def shift_mm(self) -> float:
         """Return the shift that frees the way, rounded up to a tenth."""
-        return math.ceil(self.short_mm * 10 - 1e-6) / 10
+        return math.ceil(self.short_mm * 10 - COUNT_SLACK) / 10
 
 
 @dataclass(frozen=True)

@@ -12,6 +12,7 @@ from cleatwright.papers.elevation.dimensions import spread
 from cleatwright.papers.kit.paper import Paper, landscape, series
 from cleatwright.papers.kit.svg import Face, Pen, Point, Sheet, wrap
 from cleatwright.parts.joinery import Bore, Joinery
+from cleatwright.parts.mirror import to_reader
 from cleatwright.standards import cautions
 
 MARGIN_MM = 10.0
@@ -41,8 +42,8 @@ class _Frame:
     unit: Unit
 
     def x(self, x_mm: float) -> float:
-        """Return the place of an x of the carrier, which runs to the left for the reader."""
-        return self.left + self.board.width_mm - x_mm
+        """Return the place of an x of the carrier."""
+        return to_reader(x_mm, origin_mm=self.left + self.board.width_mm)
 
     def y(self, z_mm: float) -> float:
         return self.top + self.board.high_mm - z_mm
@@ -166,10 +167,10 @@ def _across(sheet: Sheet, frame: _Frame) -> None:
     """Write the distances from the left edge: grooves above, holes and screws below."""
     board = frame.board
     sheet.layer("from-left")
-    grooves = [(board.width_mm - g.x_mm, "groove") for g in board.grooves]
+    grooves = [(to_reader(g.x_mm, origin_mm=board.width_mm), "groove") for g in board.grooves]
     _row(sheet, frame, [*grooves, (board.width_mm, "right edge")], up=True)
-    below = [(board.width_mm - b.x_mm, "hole") for b in board.bores]
-    below += [(board.width_mm - s.x_mm, "screw") for s in board.screws]
+    below = [(to_reader(b.x_mm, origin_mm=board.width_mm), "hole") for b in board.bores]
+    below += [(to_reader(s.x_mm, origin_mm=board.width_mm), "screw") for s in board.screws]
     _row(sheet, frame, below, up=False)
 
 

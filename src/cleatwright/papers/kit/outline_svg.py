@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 
+from cleatwright.parts.mirror import to_reader
 from cleatwright.shapes.outline import Outline
 
 MARGIN_MM = 2.0
@@ -14,7 +15,9 @@ def outline_svg(outline: Outline) -> bytes:
     x0, y0, x1, y1 = outline.bounds
     width, height = x1 - x0 + 2 * MARGIN_MM, y1 - y0 + 2 * MARGIN_MM
     # the picture runs to the right and down
-    points = [(x1 + MARGIN_MM - x, y1 + MARGIN_MM - y) for x, y in outline.corners]
+    points = [
+        (to_reader(x, origin_mm=x1 + MARGIN_MM), y1 + MARGIN_MM - y) for x, y in outline.corners
+    ]
     words = [f"M {_pair(points[0])}"]
     for here, there, bulge in zip(points, [*points[1:], points[0]], outline.bulges, strict=True):
         if not bulge:

@@ -7,14 +7,14 @@ from dataclasses import replace
 
 from cleatwright.base.lengths import in_a_row, length_words, said_mm
 from cleatwright.siting.panel_job import PanelJob
-from cleatwright.wall.asking.explain import LEAST_POINTS
 from cleatwright.wall.asking.remedies import by_name
-from cleatwright.wall.conflicts import TOLERANCE_MM, conflicts
+from cleatwright.wall.conflicts import conflicts
 from cleatwright.wall.inputs import NOTHING
 from cleatwright.wall.model import Arrangement, Place, RailRun
 from cleatwright.wall.rails import as_drawn, cut_rails
 from cleatwright.wall.score import MM_PER_CM, score
 from cleatwright.wall.studs import END_MM
+from cleatwright.wall.tolerances import LEAST_POINTS, TOLERANCE_MM
 from cleatwright.wall.weights import Weights
 from cleatwright.workshop.document.surfaces import MAIN
 

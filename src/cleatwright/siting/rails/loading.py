@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from cleatwright.checks.rail_loads import check_rail
 from cleatwright.checks.result import CheckResult
 from cleatwright.design.carrying import Unit
+from cleatwright.parts.mirror import to_reader
 from cleatwright.parts.screw_strength import ScrewStrength
 from cleatwright.parts.tool import GRAVITY_M_S2
 from cleatwright.siting.panel_job import PanelJob
@@ -17,6 +18,7 @@ from cleatwright.statics.cleat import OwnWeight
 from cleatwright.statics.rail import HungLoad, RailFixing
 from cleatwright.statics.take_out import grip_z_mm, take_out_n
 from cleatwright.statics.wall_screw import WallScrew
+from cleatwright.wall.frame import origin_mm
 from cleatwright.wall.model import RailRun
 from cleatwright.wall.screws import HEIGHT_SHARES
 
@@ -94,7 +96,6 @@ def hung_load(unit: Unit, job: PanelJob) -> HungLoad:
     weight, or what springs and magnets oppose, at the highest place of a hand on that tool.
     """
     part, place = unit.outer.part, job.spots[unit.planned.key].place
-    right = place.x_mm + part.bounds_mm[1][0]
     bodies: list[tuple[float, float, float]] = []
     for seat in part.seats:
         x, y, _ = seat.com_mm
@@ -114,8 +115,7 @@ def hung_load(unit: Unit, job: PanelJob) -> HungLoad:
     pull, grip = max(pulls, key=lambda one: one[0] * max(0.0, height + one[1] - contact))
     return HungLoad(
         name=unit.planned.name,
-        # x of the wall runs to the right, that of a part to the left
-        x_mm=right - along,
+        x_mm=to_reader(along, origin_mm=origin_mm(part, place)),
         weight_n=weight,
         # behind the face of the rail it would only relieve the screws
         distance_mm=max(out, 0.0),

@@ -7,11 +7,12 @@ from collections.abc import Iterable, Iterator, Sequence
 from cleatwright.base.lengths import said_mm
 from cleatwright.mounts.registry import mount
 from cleatwright.siting.rails.studs import studs_of
-from cleatwright.wall.conflicts import TOLERANCE_MM, overlap
+from cleatwright.wall.conflicts import overlap
 from cleatwright.wall.model import RailRun
 from cleatwright.wall.moving.moves import surface
 from cleatwright.wall.rails import STUDS_A_RAIL
 from cleatwright.wall.studs import screws_in
+from cleatwright.wall.tolerances import TOLERANCE_MM
 from cleatwright.workshop.document.model import Workshop
 from cleatwright.workshop.document.surfaces import MAIN, Obstacle, Panel
 from cleatwright.workshop.ledger.hung_rail import HungRail

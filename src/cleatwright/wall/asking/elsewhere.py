@@ -8,14 +8,13 @@ from types import MappingProxyType
 
 from cleatwright.base.errors import WallError
 from cleatwright.base.lengths import said_mm
-from cleatwright.wall.asking.explain import LEAST_POINTS, PARTS
+from cleatwright.wall.asking.explain import PARTS
 from cleatwright.wall.asking.insertion import Standing, free_places, heights, standing
 from cleatwright.wall.model import Arrangement, Item, Place, RailRule, Scores, WallSpace
 from cleatwright.wall.rails import cut_rails
 from cleatwright.wall.reach import ReachBand
 from cleatwright.wall.score import (
     MM_PER_CM,
-    SAME_MM,
     half_perimeter_mm,
     moved_cost,
     raised_cost,
@@ -23,6 +22,7 @@ from cleatwright.wall.score import (
     score,
     sideways_cost,
 )
+from cleatwright.wall.tolerances import LEAST_POINTS, SAME_MM
 from cleatwright.wall.weights import Weights
 
 # of the places that look cheapest so many are looked at in full

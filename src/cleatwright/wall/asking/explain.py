@@ -20,7 +20,7 @@ from dataclasses import dataclass, fields
 
 from cleatwright.base.lengths import said_mm
 from cleatwright.wall.model import Arrangement, Item, Place, RailRule, RailRun, Scores, WallSpace
-from cleatwright.wall.rails import SLACK_MM, kept_rail, weak
+from cleatwright.wall.rails import kept_rail, weak
 from cleatwright.wall.reach import ReachBand
 from cleatwright.wall.score import (
     MM_PER_CM,
@@ -30,10 +30,10 @@ from cleatwright.wall.score import (
     reach_cost,
     sideways_cost,
 )
+from cleatwright.wall.tolerances import LEAST_POINTS, SLACK_MM
 from cleatwright.wall.weights import Weights
 
 PARTS = tuple(part.name for part in fields(Scores))
-LEAST_POINTS = 0.05
 
 Shares = defaultdict[str, float]
 

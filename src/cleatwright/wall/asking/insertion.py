@@ -13,7 +13,7 @@ from itertools import islice
 import numpy as np
 from numpy.typing import NDArray
 
-from cleatwright.wall.conflicts import TOLERANCE_MM, Rect, conflicts, whole
+from cleatwright.wall.conflicts import Rect, conflicts, whole
 from cleatwright.wall.model import (
     Arrangement,
     Item,
@@ -25,6 +25,7 @@ from cleatwright.wall.model import (
 )
 from cleatwright.wall.rails import as_drawn, cut_rails
 from cleatwright.wall.studs import reaches_of
+from cleatwright.wall.tolerances import DIGITS, TOLERANCE_MM
 
 Floats = NDArray[np.float64]
 Bools = NDArray[np.bool_]
@@ -104,8 +105,7 @@ def heights(s: Standing, item: Item, *, edges: bool = False) -> tuple[float, ...
     regular steps of the rail heights miss.
     """
     space, rule = s.space, s.rule
-    count = int(space.height_mm / rule.step_mm + 1e-9)
-    found = {k * rule.step_mm for k in range(count + 1)}
+    found = set(rule.steps_mm(space))
     found |= {p.z_mm for p in s.places if s.items[p.key].on_rail is item.on_rail}
     if item.on_rail:
         found |= {run.z_top_mm - rule.edge_above_mm for run in space.kept_rails}
@@ -130,7 +130,7 @@ def _edge_heights(s: Standing, item: Item) -> set[float]:
         tops = [p.z_mm for p in s.places if s.items[p.key].on_rail]
         tops += [run.z_top_mm - rule.edge_above_mm for run in s.space.kept_rails]
         found |= {z + way * apart for z in tops for way in (-1.0, 1.0)}
-    return {round(z, 2) for z in found}
+    return {round(z, DIGITS) for z in found}
 
 
 def _rects(s: Standing, item: Item) -> list[Rect]:

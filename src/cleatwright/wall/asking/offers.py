@@ -19,6 +19,7 @@ from cleatwright.wall.asking.insertion import Standing, first_sound, free_places
 from cleatwright.wall.asking.trials import Case, Trials
 from cleatwright.wall.model import Item, Place, RailRule, WallSpace
 from cleatwright.wall.reach import ReachBand
+from cleatwright.wall.tolerances import COUNT_SLACK
 
 Panel = tuple[WallSpace, RailRule, Sequence[Item]]
 
@@ -346,9 +347,9 @@ def _bounds(ask: Ask, item: Item, *, wide: bool) -> tuple[int, int]:
 
     spots = sorted(free_places(vast, item), key=lambda p: (needed(p), p.z_mm, p.x_mm))
     place = first_sound(vast, item, spots, most=MOST_SPOTS)
-    low = max(0, math.ceil((size_mm - now_mm) / GRID_MM - 1e-6) - 1)
+    low = max(0, math.ceil((size_mm - now_mm) / GRID_MM - COUNT_SLACK) - 1)
     most = room_mm if place is None else max(needed(place) - now_mm, GRID_MM)
-    return low, max(low + 1, math.ceil(most / GRID_MM - 1e-6))
+    return low, max(low + 1, math.ceil(most / GRID_MM - COUNT_SLACK))
 
 
 def _has_room(s: Standing, item: Item) -> bool:

@@ -14,13 +14,12 @@ from cleatwright.wall.asking.elsewhere import (
     not_hung,
     other_place,
 )
-from cleatwright.wall.asking.explain import LEAST_POINTS, Explained, explain
+from cleatwright.wall.asking.explain import Explained, explain
 from cleatwright.wall.model import Arrangement, Item, Place, RailRule, WallSpace
 from cleatwright.wall.reach import ReachBand
+from cleatwright.wall.tolerances import DIGITS, LEAST_POINTS
 from cleatwright.wall.weights import Weights
 
-# a place is told, tried and given to the hundredth of a millimetre
-DIGITS = 2
 Trial = Callable[[Place], float | None]
 
 

@@ -33,14 +33,12 @@ from cleatwright.wall.bound.program import Program
 from cleatwright.wall.bound.rails import Terms, add_rails
 from cleatwright.wall.model import Item, RailRule, WallSpace
 from cleatwright.wall.reach import ReachBand
+from cleatwright.wall.tolerances import BROKEN_SHARE, OVERFULL_MM, SAFE_POINTS, SOLVER_SHARE
 from cleatwright.wall.weights import Weights
 
 ROUNDS = 20
-# the solver counts a row as met within a millionth
-SAFE_SHARE, SAFE_POINTS = 1e-6, 1e-3
 # so many steps of branching for the number of choices that take seconds
 STEPS_FOR = ((400, 150), (1500, 60), (3500, 8))
-SHARE = 1e-3
 
 
 @dataclass(frozen=True)
@@ -125,7 +123,7 @@ def _impossible(why: str) -> Bound:
 
 def _safe(value: float) -> float:
     """Return the solver's value less its tolerance."""
-    return max(value - abs(value) * SAFE_SHARE - SAFE_POINTS, 0.0)
+    return max(value - abs(value) * SOLVER_SHARE - SAFE_POINTS, 0.0)
 
 
 def _solved(
@@ -153,11 +151,11 @@ def _solved(
         for column, members in groups:
             loads = lines.loads(share[:count] * members)
             line = int(loads.argmax())
-            if loads[line] > share[column] + 1.0:
+            if loads[line] > share[column] + OVERFULL_MM:
                 program.row([*lines.terms(line, members), (column, -1.0)], high=0.0)
         still: list[Terms] = []
         for terms in left:
-            if share[terms[0][0]] > share[terms[1][0]] + SHARE:
+            if share[terms[0][0]] > share[terms[1][0]] + BROKEN_SHARE:
                 program.row(terms, high=0.0)
             else:
                 still.append(terms)

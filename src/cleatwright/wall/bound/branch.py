@@ -8,10 +8,10 @@ import numpy as np
 from scipy.optimize import OptimizeResult
 
 from cleatwright.wall.bound.program import Program
+from cleatwright.wall.tolerances import SOLVER_SHARE
 
 # the solver's words
 SOLVED, NO_SOLUTION = 0, 2
-WHOLE = 1e-6
 
 Pins = tuple[tuple[int, float], ...]
 
@@ -36,8 +36,8 @@ def branched(program: Program, first: OptimizeResult, *, steps: int) -> float:
             break
         cost, _, pins, result = branches[0]
         share = np.asarray(result.x, dtype=np.float64)[whole]
-        parted = np.where(share < 1.0 - WHOLE, share, 0.0)
-        if parted.max(initial=0.0) < WHOLE:
+        parted = np.where(share < 1.0 - SOLVER_SHARE, share, 0.0)
+        if parted.max(initial=0.0) < SOLVER_SHARE:
             break
         heapq.heappop(branches)
         column = int(whole[int(parted.argmax())])

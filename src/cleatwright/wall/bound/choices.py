@@ -15,17 +15,14 @@ from numpy.typing import NDArray
 from cleatwright.wall.model import Item, Place, RailRule, WallSpace
 from cleatwright.wall.rails import kept_rail
 from cleatwright.wall.reach import ReachBand
-from cleatwright.wall.score import SAME_MM, raised_cost, reach_cost
+from cleatwright.wall.score import raised_cost, reach_cost
+from cleatwright.wall.tolerances import DIGITS, HAIR_MM, SAME_MM
 from cleatwright.wall.weights import Weights
 
 Ints = NDArray[np.int64]
 Bools = NDArray[np.bool_]
 Floats = NDArray[np.float64]
 Span = tuple[float, float]
-
-# above the tolerance of 0.03 mm with which two rectangles count as apart
-HAIR_MM = 0.1
-DIGITS = 2
 
 
 @dataclass(frozen=True, eq=False)
@@ -134,8 +131,7 @@ def _cost(item: Item, z_mm: float, *, space: WallSpace, band: ReachBand, weights
 
 
 def _steps(space: WallSpace, rule: RailRule) -> list[float]:
-    count = int(space.height_mm / rule.step_mm + 1e-9)
-    return [round(k * rule.step_mm, DIGITS) for k in range(count + 1)]
+    return [round(z, DIGITS) for z in rule.steps_mm(space)]
 
 
 def _given(items: Sequence[Item], *, on_rail: bool) -> set[float]:

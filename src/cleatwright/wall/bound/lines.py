@@ -7,13 +7,13 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from cleatwright.wall.bound.choices import HAIR_MM, Bools, Choices, Floats
+from cleatwright.wall.bound.choices import Bools, Choices, Floats
 from cleatwright.wall.model import Item, WallSpace
+from cleatwright.wall.tolerances import HAIR_MM, OVERFULL_MM
 
 # lines nearer to each other than so many breaks say nearly the same
 APART = 4
 LINES_A_ROUND = 15
-SLACK_MM = 1.0
 
 
 @dataclass(frozen=True, eq=False)
@@ -35,7 +35,7 @@ class Lines:
         over = self.loads(share) - self.free_mm
         found: list[int] = []
         for k in np.argsort(-over, kind="stable").tolist():
-            if over[k] < SLACK_MM or len(found) == LINES_A_ROUND:
+            if over[k] < OVERFULL_MM or len(found) == LINES_A_ROUND:
                 break
             if all(abs(k - other) >= APART for other in found):
                 found.append(k)

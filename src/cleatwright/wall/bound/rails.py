@@ -6,12 +6,13 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from cleatwright.wall.bound.choices import HAIR_MM, Choices, RailHeight, Span
+from cleatwright.wall.bound.choices import Choices, RailHeight, Span
 from cleatwright.wall.bound.program import Program
 from cleatwright.wall.model import Item, WallSpace
 from cleatwright.wall.rails import STUDS_A_RAIL
 from cleatwright.wall.score import MM_PER_CM
 from cleatwright.wall.studs import reaches_of
+from cleatwright.wall.tolerances import HAIR_MM
 from cleatwright.wall.weights import Weights
 
 Terms = list[tuple[int, float]]

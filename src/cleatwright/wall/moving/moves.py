@@ -9,9 +9,8 @@ from typing import Literal
 from cleatwright.base.errors import WallError
 from cleatwright.base.lengths import said_mm
 from cleatwright.wall.model import Place
+from cleatwright.wall.tolerances import SAME_MM
 
-# nobody hangs a holder more exactly than this (a choice)
-STAYS_WITHIN_MM = 0.5
 WALL = "wall"
 
 What = Literal["stays", "moves", "is new", "comes off"]
@@ -71,7 +70,7 @@ class Move:
             return "is new"
         if self.after is None:
             return "comes off"
-        apart = max(abs(self.right_mm), abs(self.up_mm)) > STAYS_WITHIN_MM
+        apart = max(abs(self.right_mm), abs(self.up_mm)) > SAME_MM
         return "moves" if apart or self.panel_before != self.panel_after else "stays"
 
     @property
@@ -101,7 +100,7 @@ class Move:
                 (self.right_mm, "to the right", "to the left"),
                 (self.up_mm, "up", "down"),
             )
-            if abs(by) > STAYS_WITHIN_MM
+            if abs(by) > SAME_MM
         ]
         return " and ".join(told)
 

@@ -10,7 +10,8 @@ from cleatwright.base.errors import WallError
 from cleatwright.base.lengths import said_mm
 from cleatwright.wall.conflicts import Rect
 from cleatwright.wall.model import Place, RailRun
-from cleatwright.wall.moving.moves import STAYS_WITHIN_MM, WALL, Move, surface
+from cleatwright.wall.moving.moves import WALL, Move, surface
+from cleatwright.wall.tolerances import SAME_MM
 
 RailWhat = Literal["stays", "is new", "comes down"]
 
@@ -26,8 +27,8 @@ class Rail:
         """Return whether what hangs at a place of a panel hangs on this rail."""
         return (
             panel == self.panel
-            and abs(self.run.z_top_mm - place.z_mm) <= STAYS_WITHIN_MM
-            and self.run.x0_mm - STAYS_WITHIN_MM <= place.x_mm <= self.run.x1_mm
+            and abs(self.run.z_top_mm - place.z_mm) <= SAME_MM
+            and self.run.x0_mm - SAME_MM <= place.x_mm <= self.run.x1_mm
         )
 
     def strip(self, height_mm: float) -> Rect:
@@ -189,4 +190,4 @@ def same_place(one: RailRun, other: RailRun) -> bool:
         (one.x0_mm, other.x0_mm),
         (one.x1_mm, other.x1_mm),
     )
-    return all(abs(a - b) <= STAYS_WITHIN_MM for a, b in ends)
+    return all(abs(a - b) <= SAME_MM for a, b in ends)

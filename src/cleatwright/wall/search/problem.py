@@ -28,6 +28,7 @@ from cleatwright.wall.search.tables import (
     Tables,
 )
 from cleatwright.wall.studs import reaches_of
+from cleatwright.wall.tolerances import COUNT_SLACK
 from cleatwright.wall.weights import Weights
 
 COST_PER_UNIT = COST_UNIT / (MM_PER_CM * UNIT)
@@ -37,12 +38,12 @@ Records = np.ndarray[Any, np.dtype[np.void]]
 
 def over(length_mm: float) -> int:
     """Return the length in units, rounded up."""
-    return math.ceil(length_mm * UNIT - 1e-6)
+    return math.ceil(length_mm * UNIT - COUNT_SLACK)
 
 
 def under(length_mm: float) -> int:
     """Return the length in units, rounded down."""
-    return math.floor(length_mm * UNIT + 1e-6)
+    return math.floor(length_mm * UNIT + COUNT_SLACK)
 
 
 def make_tables(
@@ -158,8 +159,7 @@ def _boxes(space: WallSpace, grown: Callable[[float], float]) -> Ints:
 
 
 def _heights(space: WallSpace, rule: RailRule) -> list[int]:
-    count = int(space.height_mm / rule.step_mm + 1e-9)
-    return [round(k * rule.step_mm * UNIT) for k in range(count, -1, -1)]
+    return [round(z * UNIT) for z in rule.steps_mm(space)]
 
 
 def _given(items: Sequence[Item], *, on_rail: bool) -> set[int]:

@@ -32,7 +32,7 @@ RAIL_COLUMNS = (
 )
 RIGHT_ANGLE_DEG = 90.0
 # two rails that meet end to end may share this much by rounding
-SLACK_MM = 0.05
+MEETING_MM = 0.05
 _NAME = re.compile(r"R[1-9][0-9]*")
 _STUDS = TypeAdapter(tuple[float, ...] | None)
 
@@ -129,10 +129,10 @@ def require_sound_rails(rails: Sequence[HungRail]) -> None:
 def _overlap(one: HungRail, other: HungRail) -> bool:
     return (
         one.panel == other.panel
-        and min(one.x1_mm, other.x1_mm) - max(one.x0_mm, other.x0_mm) > SLACK_MM
+        and min(one.x1_mm, other.x1_mm) - max(one.x0_mm, other.x0_mm) > MEETING_MM
         and min(one.z_top_mm, other.z_top_mm)
         - max(one.z_top_mm - one.height_mm, other.z_top_mm - other.height_mm)
-        > SLACK_MM
+        > MEETING_MM
     )
 
 
