@@ -33,10 +33,10 @@ def fixed(tool: str, x: float, z: float) -> str:
     return f'\n[[holder]]\ntools = ["{tool}"]\nplace = {{ x = {x}, z = {z} }}\n'
 
 
-def places(answer: Any) -> dict[str, str]:
+def places(answer: Any) -> dict[str, tuple[float, float]]:
     """Return where each holder hangs, without the name of its rail."""
     return {
-        row["holder"]: row["hangs at"].partition(" on ")[0]
+        row["name"]: (row["spot"]["x_mm"], row["spot"]["z_mm"])
         for panel in answer["panels"]
         for row in panel["places"]
     }
@@ -96,7 +96,7 @@ def test_files_of_two_runs_are_not_taken_as_what_hangs(
 
 def test_what_was_made_hangs_at_the_places_that_were_arranged(cli: Any, hanging: Path) -> None:
     now = cli("hung", hanging, "--show", "--json").json["hung"]
-    found = {one["name"]: f"x {one['x_mm']:.0f}, z {one['z_mm']:.0f} mm" for one in now}
+    found = {one["name"]: (one["x_mm"], one["z_mm"]) for one in now}
     assert found == places(cli("arrange", hanging, "--json").json)
     assert all(one["panel"] == "wall" and one["tools"] == [one["name"]] for one in now)
     plain = cli("hung", hanging, "--show")
@@ -126,7 +126,7 @@ def test_one_more_tool_leaves_what_hangs_exactly_where_it_is(
     ]
     found = places(cli("arrange", hanging, "--json").json)
     for one in before:
-        assert found[one["name"]] == f"x {one['x_mm']:.0f}, z {one['z_mm']:.0f} mm"
+        assert found[one["name"]] == (one["x_mm"], one["z_mm"])
     # until the owner says so, the ledger keeps what hangs
     assert cli("hung", hanging, "--show", "--json").json["hung"] == before
 
@@ -169,7 +169,7 @@ def test_afresh_and_forgetting_free_what_hangs(cli: Any, hanging: Path) -> None:
     assert cli("hung", hanging).code == 0
     write(hanging, TEXT)
     stays = cli("arrange", hanging, "--json").json
-    assert places(stays)["Oil spray"] == "x 1000, z 250 mm"
+    assert places(stays)["Oil spray"] == (1000.0, 250.0)
     afresh = cli("arrange", hanging, "--json", "--afresh").json
     assert places(afresh) == fresh
     assert any('"Oil spray"' in line for line in afresh["moves"])

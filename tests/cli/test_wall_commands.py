@@ -22,10 +22,10 @@ def write(folder: Path, text: str) -> Path:
     return folder
 
 
-def places(answer: Any) -> dict[str, str]:
+def places(answer: Any) -> dict[str, tuple[float, float]]:
     """Return where each holder hangs, without the name of its rail."""
     return {
-        row["holder"]: row["hangs at"].partition(" on ")[0]
+        row["name"]: (row["spot"]["x_mm"], row["spot"]["z_mm"])
         for panel in answer["panels"]
         for row in panel["places"]
     }
@@ -80,7 +80,7 @@ def test_points_for_programs_add_up_and_no_bound_is_above_them(cli: Any, small: 
     assert points["total"] == pytest.approx(sum(points[part] for part in PARTS), abs=1e-9)
     assert points["moved"] == 0.0
     assert 0.0 < panel["lower_bound"] <= points["total"] + 1e-9
-    assert {row["holder"] for row in panel["places"]} == {"Oil spray", "Patch tin"}
+    assert {row["name"] for row in panel["places"]} == {"Oil spray", "Patch tin"}
 
 
 def test_a_longer_search_is_no_worse_and_says_how_to_keep_it(cli: Any, small: Path) -> None:
@@ -115,7 +115,8 @@ def test_why_answers_for_a_holder_and_for_a_tool_in_it(
     told = cli("why", small, name, "--json").json
     arranged = places(cli("arrange", small, "--json").json)
     assert told["name"] == holder
-    assert told["place"].partition(" on ")[0] == arranged[holder]
+    x_mm, z_mm = arranged[holder]
+    assert told["place"].partition(" on ")[0] == f"x {x_mm:g}, z {z_mm:g} mm"
     assert sorted(told) == ["name", "place", "sentences"]
     assert any("free" in sentence for sentence in told["sentences"])
     plain = cli("why", small, name)
@@ -136,11 +137,7 @@ def test_why_tells_an_unknown_name_with_the_nearest_one(cli: Any, small: Path) -
 def test_why_tells_of_a_rail_what_it_carries_costs_and_where_it_ends(cli: Any, small: Path) -> None:
     """Prices by the weights: 200 points a height, half a point a centimetre of rail."""
     arranged = cli("arrange", small, "--json").json
-    on_it = [
-        row["holder"]
-        for row in arranged["panels"][0]["places"]
-        if row["hangs at"].endswith("on rail R1")
-    ]
+    on_it = [row["name"] for row in arranged["panels"][0]["places"] if row["spot"]["rail"] == "R1"]
     told = cli("why", small, "R1", "--json").json
     assert told["name"] == "R1"
     ends = re.fullmatch(r"z \d+, from x (\d+) to (\d+) mm", told["place"])

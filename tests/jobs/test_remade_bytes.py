@@ -48,11 +48,11 @@ def test_a_mark_of_several_recipes_is_remade_from_the_newest_with_the_bytes_that
 ) -> None:
     """Pliers 0.1 mm longer lie in an equal bar, which keeps its mark."""
     first = make_workshop(shed)
-    mark = next(row[1] for row in first.rows if row[2] == "Pliers")
+    mark = next(row.mark for row in first.holders if row.name == "Pliers")
     document = shed / "workshop.toml"
     document.write_text(document.read_text("utf-8").replace("length = 182,", "length = 182.1,"))
     made = make_workshop(shed)
-    assert next(row[1] for row in made.rows if row[2] == "Pliers") == mark
+    assert next(row.mark for row in made.holders if row.name == "Pliers") == mark
     with open_ledger(shed) as ledger:
         newest, oldest = ledger.recipes(mark)
     assert ('"length":182.1' in newest.recipe_json, '"length":182.0' in oldest.recipe_json) == (

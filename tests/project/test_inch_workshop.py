@@ -19,6 +19,7 @@ from ezdxf import filemanagement
 from cleatwright.base.errors import CleatwrightError
 from cleatwright.base.stages.run import Run
 from cleatwright.base.stages.store import Store
+from cleatwright.cli.rows import made_cells, made_columns
 from cleatwright.jobs import making
 from cleatwright.jobs.checking import check_workshop
 from cleatwright.jobs.making import all_files_of
@@ -97,15 +98,16 @@ def test_every_drawing_is_on_a_sheet_that_is_sold_in_inches(bench: Bench) -> Non
 
 def test_the_terminal_speaks_inches(bench: Bench) -> None:
     made = making._made(bench.job, (), Path("out"), dry_run=True)
-    said = [*made.columns, *(cell for row in made.rows for cell in row), *made.summary]
+    cells = [cell for row in made.holders for cell in made_cells(row, made.unit)]
+    said = [*made_columns(made.unit), *cells, *made.summary]
     assert not any(METRIC.search(text) for text in (*said, *made.cautions))
-    assert "size in" in made.columns
+    assert "size in" in made_columns(made.unit)
 
 
 def test_what_is_answered_about_the_wall_speaks_inches(bench: Bench, examples: Path) -> None:
     """The columns of check, and why each rail lies where it lies."""
     checked_now = check_workshop(examples / "joiners-bench")
-    said = [*checked_now.remarks, *(f"{one.size} {one.why}" for one in checked_now.holders)]
+    said = [*checked_now.remarks, *(one.why for one in checked_now.holders)]
     for run in bench.job.rails:
         where, sentences = why_rail(bench.job.panels, run.name)
         said += [where, *bench.job.words.all(sentences)]

@@ -10,7 +10,7 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from cleatwright.base.lengths import Unit
+from cleatwright.base.lengths import LengthUnit
 from cleatwright.base.units import length_mm
 from cleatwright.wall.arrange import arrange
 from cleatwright.wall.asking.offers import Means, Panel
@@ -292,7 +292,9 @@ def changed(words: str, case: Case, key: str) -> Case:
 
 @settings(deadline=None, max_examples=10)
 @given(st.integers(0, 10**6), st.integers(3, 7), st.booleans(), st.sampled_from(["mm", "in"]))
-def test_every_piece_of_advice_is_true(seed: int, count: int, socket: bool, unit: Unit) -> None:
+def test_every_piece_of_advice_is_true(
+    seed: int, count: int, socket: bool, unit: LengthUnit
+) -> None:
     r = random.Random(seed)  # noqa: S311 - a repeatable example, not a secret
     items = tuple(
         Item(

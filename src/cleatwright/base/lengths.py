@@ -21,7 +21,7 @@ from typing import Literal
 
 from cleatwright.base.errors import CleatwrightError, MeasureError
 
-Unit = Literal["mm", "in"]
+LengthUnit = Literal["mm", "in"]
 
 MM_PER_INCH = 25.4
 MM2_PER_CM2 = 100.0
@@ -193,7 +193,7 @@ class Wording:
         names: Names that the owner gave; a "13 mm wrench" keeps its name.
     """
 
-    unit: Unit = "mm"
+    unit: LengthUnit = "mm"
     names: frozenset[str] = frozenset()
 
     def __call__(self, text: str) -> str:

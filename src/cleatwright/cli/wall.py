@@ -3,14 +3,18 @@
 from __future__ import annotations
 
 from pathlib import Path
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
 from cleatwright.base.errors import InputError
 from cleatwright.cli import show
 from cleatwright.cli.arguments import AsJson, Folder
+from cleatwright.cli.rows import PLACE_COLUMNS, place_cells
 from cleatwright.project.interrupts import held_back
+
+if TYPE_CHECKING:
+    from cleatwright.jobs.wall_answers import PanelAnswer
 
 MOST_EFFORT = 100
 
@@ -33,7 +37,7 @@ def arrange(
 ) -> None:
     """Arrange the wall and tell what each place costs, what would move, what is in the way."""
     with held_back():
-        from cleatwright.jobs.wall_answers import PLACE_COLUMNS, arrange_walls  # noqa: PLC0415 - loads on use
+        from cleatwright.jobs.wall_answers import arrange_walls  # noqa: PLC0415 - loads on use
 
     with show.bars(quiet=as_json) as run:
         answer = arrange_walls(folder, afresh=afresh, effort=effort, run=run)
@@ -41,7 +45,7 @@ def arrange(
         show.print_json(answer.as_dict())
     else:
         for panel in answer.panels:
-            show.print_table(panel.title, PLACE_COLUMNS, panel.rows)
+            show.print_table(panel.title, PLACE_COLUMNS, _places(panel))
             show.print_lines(["", *panel.summary, ""])
         tried = f"To make it so, write effort = {effort} under [defaults]."
         show.print_lines(
@@ -56,6 +60,10 @@ def arrange(
         )
     if not answer.holds:
         raise typer.Exit(3)
+
+
+def _places(panel: PanelAnswer) -> list[tuple[str, ...]]:
+    return [place_cells(row, panel.unit) for row in panel.places]
 
 
 def why(

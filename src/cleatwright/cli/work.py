@@ -7,8 +7,10 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from cleatwright.base.lengths import sides_words
 from cleatwright.cli import show
 from cleatwright.cli.arguments import AsJson, Folder
+from cleatwright.cli.rows import made_cells, made_columns
 from cleatwright.project.interrupts import held_back
 
 if TYPE_CHECKING:
@@ -56,8 +58,11 @@ def check(folder: Folder, *, as_json: AsJson = False) -> None:
         return
     show.print_table(
         f"{found.name}: {found.tools} tools in {len(found.holders)} holders",
-        ("holder", "family", "mount", "tools", f"size {found.units}", "why"),
-        [(h.name, h.family, h.mount, str(h.tools), h.size, h.why) for h in found.holders],
+        ("holder", "family", "mount", "tools", f"size {found.unit}", "why"),
+        [
+            (h.name, h.family, h.mount, str(h.tools), sides_words(h.size_mm, found.unit), h.why)
+            for h in found.holders
+        ],
     )
     show.print_lines(
         [
@@ -123,8 +128,8 @@ def make(
 def _show_made(made: Made) -> None:
     show.print_table(
         made.title,
-        made.columns,
-        made.rows,
+        made_columns(made.unit),
+        [made_cells(row, made.unit) for row in made.holders],
     )
     show.print_lines(["", *made.summary, "", *(f"Caution: {text}" for text in made.cautions)])
 

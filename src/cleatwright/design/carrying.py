@@ -8,6 +8,7 @@ from typing import get_args
 
 from cleatwright.base.errors import BedError, CleatwrightError, DesignError
 from cleatwright.base.gathering import noted, refuse, under
+from cleatwright.base.numbers import ranges
 from cleatwright.base.place import Path as Steps
 from cleatwright.base.place import Row
 from cleatwright.base.progress import tracked
@@ -57,13 +58,7 @@ class PlannedUnit:
     @property
     def numbers(self) -> str:
         """Return the numbers of its holders in all drawings, such as "4" or "4-6, 9"."""
-        runs: list[list[int]] = []
-        for number in sorted(one.number for one in self.holders):
-            if runs and number == runs[-1][-1] + 1:
-                runs[-1].append(number)
-            else:
-                runs.append([number])
-        return ", ".join("-".join(str(n) for n in sorted({run[0], run[-1]})) for run in runs)
+        return ranges(sorted(one.number for one in self.holders))
 
 
 @dataclass(frozen=True)

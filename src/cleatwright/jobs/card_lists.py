@@ -8,7 +8,7 @@ from pathlib import Path
 
 from cleatwright.base.errors import ImportTableError, InputError, MeasureError
 from cleatwright.base.gathering import in_file
-from cleatwright.base.lengths import Unit
+from cleatwright.base.lengths import LengthUnit
 from cleatwright.base.place import InFile
 from cleatwright.jobs.measuring import measuring_card, tool_fields
 from cleatwright.papers.cards.card import card_svg
@@ -74,7 +74,7 @@ def make_cards(views: Sequence[CardView], out: Path, *, title: str, paper: str) 
     return CardsMade(out, kinds, sum(len(v.tools) for v in views), len(pages), changes)
 
 
-def kind_cards(kinds: str = "", *, unit: Unit = "mm") -> tuple[CardView, ...]:
+def kind_cards(kinds: str = "", *, unit: LengthUnit = "mm") -> tuple[CardView, ...]:
     """Return the cards of kinds, named with commas between them; of all kinds for "".
 
     Args:
@@ -105,7 +105,7 @@ def workshop_cards(place: Path) -> tuple[str, tuple[CardView, ...]]:
         return workshop.name, _cards(tools, unit=workshop.units)
 
 
-def unit_of(workshop: Path | None) -> Unit:
+def unit_of(workshop: Path | None) -> LengthUnit:
     """Return the unit in which the owner of a workshop measures; mm where there is none.
 
     Raises:
@@ -114,7 +114,7 @@ def unit_of(workshop: Path | None) -> Unit:
     return "mm" if workshop is None else load(workshop).units
 
 
-def table_cards(table: Path, *, unit: Unit = "mm") -> tuple[CardView, ...]:
+def table_cards(table: Path, *, unit: LengthUnit = "mm") -> tuple[CardView, ...]:
     """Return the cards for a CSV or XLSX list with a name and a kind for each tool.
 
     Measures that the list has are printed; a list may have none.
@@ -150,7 +150,7 @@ def _listed(tool: Tool) -> Iterable[Listed]:
     return [Listed(f"{tool.name}{equal}", tool.kind, tool.measures.as_dict())]
 
 
-def _cards(tools: Sequence[Listed], *, unit: Unit = "mm") -> tuple[CardView, ...]:
+def _cards(tools: Sequence[Listed], *, unit: LengthUnit = "mm") -> tuple[CardView, ...]:
     if not tools:
         raise MeasureError("there are no tools to measure", todo="List a tool")
     for one in tools:

@@ -7,7 +7,7 @@ from pathlib import Path
 
 from cleatwright.base.errors import CleatwrightError
 from cleatwright.base.gathering import in_file, noted, refuse, several
-from cleatwright.base.lengths import Wording, sides_words
+from cleatwright.base.lengths import LengthUnit, Wording
 from cleatwright.base.stages.run import Run
 from cleatwright.design.carrying import units_what_can_be
 from cleatwright.design.catalogue import left_out
@@ -33,7 +33,7 @@ class HolderSummary:
     family: str
     mount: str
     tools: int
-    size: str
+    size_mm: tuple[float, float, float]
     why: str
 
 
@@ -42,7 +42,7 @@ class WorkshopCheck:
     """What a workshop amounts to, and remarks that are no errors."""
 
     name: str
-    units: str
+    unit: LengthUnit
     tools: int
     holders: tuple[HolderSummary, ...]
     remarks: tuple[str, ...]
@@ -103,7 +103,7 @@ def _checked(revision: Revision, run: Run) -> WorkshopCheck:
     refuse(faults, FAULTS)
     return WorkshopCheck(
         name=workshop.name,
-        units=workshop.units,
+        unit=workshop.units,
         tools=len(workshop.items()),
         holders=tuple(summaries),
         remarks=words.all((*seen.remarks, *_remarks(workshop, holders))),
@@ -121,7 +121,7 @@ def _summary(holder: PlannedHolder, words: Wording, run: Run) -> HolderSummary:
         mount=holder.hang.mount,
         tools=len(holder.tools),
         why=words(holder.why),
-        size=sides_words((b - a for a, b in zip(low, high, strict=True)), words.unit),
+        size_mm=(high[0] - low[0], high[1] - low[1], high[2] - low[2]),
     )
 
 

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from collections import Counter
-from dataclasses import dataclass
+from dataclasses import asdict, dataclass
 from pathlib import Path
 
+from cleatwright.base.lengths import LengthUnit
+from cleatwright.jobs.rows import MadeRow
 from cleatwright.project.publishing import WHAT_HAPPENS, Change
 
 
@@ -13,13 +15,12 @@ from cleatwright.project.publishing import WHAT_HAPPENS, Change
 class Made:
     """What was made, or would be, for a person and for programs.
 
-    Each row is (number, mark, holder, family, size, load, rail, share of the cleat used), as
-    ``columns`` heads them.
+    The holders are rows with numbers in mm and kg; ``unit`` is that in which people read them.
     """
 
     title: str
-    columns: tuple[str, ...]
-    rows: tuple[tuple[str, ...], ...]
+    unit: LengthUnit
+    holders: tuple[MadeRow, ...]
     changes: tuple[Change, ...]
     folder: Path
     dry_run: bool
@@ -50,6 +51,7 @@ class Made:
         """Return the result for programs."""
         return {
             "folder": str(self.folder),
+            "holders": [asdict(row) for row in self.holders],
             "dry_run": self.dry_run,
             "holds": self.holds,
             "failing": list(self.failing),

@@ -127,7 +127,7 @@ def _remember(place: Path, made: Made, run: Run, *, with_step: bool) -> None:
         made=replace(made, changes=()),
         drawings=_digests(folder, _drawings(place)),
         files=manifest.sha256,
-        marks=tuple(sorted({row[made.columns.index("mark")] for row in made.rows})),
+        marks=tuple(sorted({row.mark for row in made.holders})),
     )
     run.shelf.put(_key(place, with_step=with_step), CODEC.write(last))
 

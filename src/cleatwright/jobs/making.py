@@ -9,13 +9,13 @@ from pathlib import Path
 
 from cleatwright import __version__
 from cleatwright.base.errors import DesignError, unknown_name
-from cleatwright.base.lengths import length_words, sides_words
 from cleatwright.base.progress import tracked
 from cleatwright.base.stages.run import Run
 from cleatwright.design.building import BuiltPart
 from cleatwright.design.carrying import part_names, printed_parts, wooden_carriers
 from cleatwright.design.catalogue import left_out
 from cleatwright.jobs.made import Made
+from cleatwright.jobs.tables import made_rows
 from cleatwright.pack.carrier_papers import carrier_drawing, carriers_file
 from cleatwright.pack.hardware import hardware_files, rail_hardware
 from cleatwright.pack.job import Job
@@ -32,7 +32,6 @@ from cleatwright.project.places import output_folder
 from cleatwright.project.publishing import Change, compare, publish
 from cleatwright.siting.hung.renamed import with_names_of_today
 from cleatwright.workshop.document.store import document_path
-from cleatwright.workshop.document.surfaces import MAIN
 from cleatwright.workshop.document.wording import errors_in
 from cleatwright.workshop.ledger.database import open_ledger
 from cleatwright.workshop.ledger.mark_entry import MarkEntry
@@ -168,27 +167,7 @@ def _counted(things: Sequence[object], name: str) -> str:
 
 
 def _made(job: Job, changes: tuple[Change, ...], folder: Path, *, dry_run: bool) -> Made:
-    rows: list[tuple[str, ...]] = []
-    measure, words = job.workshop.units, job.words
-    for unit in job.units:
-        used = max((check.utilisation for check in unit.outer.standing), default=None)
-        for planned, made in zip(unit.planned.holders, unit.holders, strict=True):
-            spot = job.spots[planned.key]
-            rows.append(
-                (
-                    str(planned.number),
-                    made.mark,
-                    planned.name,
-                    made.part.family,
-                    sides_words(made.body.facts.size_mm, measure),
-                    f"{made.part.load_kg:.2f}",
-                    f"x {length_words(spot.place.x_mm, measure, decimals=0)} "
-                    f"z {length_words(spot.place.z_mm, measure, decimals=0)}"
-                    + ("" if spot.rail else f" ({planned.hang.mount})")
-                    + ("" if unit.planned.panel == MAIN else f" on {unit.planned.panel}"),
-                    "" if used is None else f"{used:.0%}",
-                )
-            )
+    words = job.words
     tools = sum(len(holder.tools) for holder in job.planned)
     rails = _counted([run for run in job.rails if not run.stays], "rail")
     plan_note = (job.woodwork.plan.verdict,) if job.woodwork.plan else ()
@@ -200,17 +179,8 @@ def _made(job: Job, changes: tuple[Change, ...], folder: Path, *, dry_run: bool)
     )
     return Made(
         title=f"{job.workshop.name}: {tools} tools in {len(job.planned)} holders",
-        columns=(
-            "no",
-            "mark",
-            "holder",
-            "family",
-            f"size {measure}",
-            "load kg",
-            "hangs at",
-            "cleat used",
-        ),
-        rows=tuple(sorted(rows, key=lambda row: int(row[0]))),
+        unit=job.workshop.units,
+        holders=made_rows(job),
         changes=changes,
         folder=folder,
         dry_run=dry_run,

@@ -10,7 +10,7 @@ from shapely import MultiPoint, Polygon, union_all
 from shapely.geometry.base import BaseGeometry
 
 from cleatwright.base.errors import InputError
-from cleatwright.base.lengths import Unit, Wording, bounds_words, measured_length
+from cleatwright.base.lengths import LengthUnit, Wording, bounds_words, measured_length
 from cleatwright.kernels.mesh import MeshKernel
 from cleatwright.papers.cards.view import (
     CardDimension,
@@ -50,7 +50,7 @@ def measuring_card(
     outline: Outline | None = None,
     title: str = "",
     tools: Sequence[CardTool] = (),
-    unit: Unit = "mm",
+    unit: LengthUnit = "mm",
 ) -> CardView:
     """Return the card of a kind, drawn on its ordinary tool or on a given one.
 
@@ -109,17 +109,19 @@ def _makes(kind: Kind, measures: Mapping[str, float]) -> bool:
 
 
 def tool_fields(
-    kind_name: str, measures: Mapping[str, float], *, unit: Unit = "mm"
+    kind_name: str, measures: Mapping[str, float], *, unit: LengthUnit = "mm"
 ) -> tuple[str, ...]:
     """Return what is known of a tool, in the order of its card; "" for what is not."""
     return tuple(_value(row.name, measures, unit) for row in kind_of(kind_name).card)
 
 
-def _value(name: str, measures: Mapping[str, float], unit: Unit) -> str:
+def _value(name: str, measures: Mapping[str, float], unit: LengthUnit) -> str:
     return measured_length(measures[name], unit) if name in measures else ""
 
 
-def _row(row: MeasureRow, sign: str, measures: Mapping[str, float] | None, unit: Unit) -> CardRow:
+def _row(
+    row: MeasureRow, sign: str, measures: Mapping[str, float] | None, unit: LengthUnit
+) -> CardRow:
     note = ""
     if row.may_be_zero:
         note = "may be missing"

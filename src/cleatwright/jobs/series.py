@@ -8,7 +8,7 @@ from itertools import product
 from pathlib import Path
 
 from cleatwright.base.errors import CleatwrightError, InputError, MeasureError
-from cleatwright.base.lengths import IN_MM, Unit, Wording, measured_length, sides_words
+from cleatwright.base.lengths import IN_MM, LengthUnit, Wording, measured_length, sides_words
 from cleatwright.base.place import InFile
 from cleatwright.base.progress import Progress, Silent
 from cleatwright.base.visible import visible
@@ -124,7 +124,7 @@ def wanted_rows(
 
 
 def rows_of_ranges(
-    kind: str, ranges: Sequence[Range], *, seats: int, unit: Unit = "mm"
+    kind: str, ranges: Sequence[Range], *, seats: int, unit: LengthUnit = "mm"
 ) -> tuple[_Row, ...]:
     """Return a row for each combination; other measures are those of an ordinary tool.
 
@@ -156,7 +156,7 @@ def rows_of_ranges(
     return tuple(rows)
 
 
-def _named(value_mm: float, unit: Unit) -> str:
+def _named(value_mm: float, unit: LengthUnit) -> str:
     """Return a size as it stands in the name of a row."""
     return f"{value_mm:g}" if unit == "mm" else f"{measured_length(value_mm, unit)} in"
 

@@ -7,9 +7,10 @@ from dataclasses import asdict, dataclass
 from pathlib import Path
 
 from cleatwright.base.errors import CleatwrightError, unknown_name
-from cleatwright.base.lengths import length_words
+from cleatwright.base.lengths import LengthUnit, length_words
 from cleatwright.base.stages.run import Run
 from cleatwright.design.carrying import Unit
+from cleatwright.jobs.tables import PlaceRow, place_rows
 from cleatwright.pack.job import Job
 from cleatwright.pack.reporting import tool_cautions
 from cleatwright.project.computing import Asked, arrange_all, compute
@@ -27,20 +28,19 @@ from cleatwright.wall.rails import RAIL_NAME
 from cleatwright.wall.weights import Weights
 from cleatwright.workshop.document.surfaces import MAIN
 
-PLACE_COLUMNS = ("no", "holder", "hangs at", "points", "reach", "mass", "side", "rails", "group")
-
 
 @dataclass(frozen=True)
 class PanelAnswer:
     """One panel, arranged.
 
-    The cells of each row are those of PLACE_COLUMNS; ``bound`` are points that no arrangement of
-    it can undercut.
+    ``bound`` are points that no arrangement of it can undercut; ``unit`` is that in which people
+    read the places.
     """
 
     name: str
     title: str
-    rows: tuple[tuple[str, ...], ...]
+    unit: LengthUnit
+    places: tuple[PlaceRow, ...]
     scores: Scores
     bound: Bound
 
@@ -70,7 +70,10 @@ class PanelAnswer:
             "name": self.name,
             "points": asdict(self.scores) | {"total": self.scores.total},
             "lower_bound": self.bound.value,
-            "places": [dict(zip(PLACE_COLUMNS, row, strict=True)) for row in self.rows],
+            "places": [
+                asdict(row) | {"points": asdict(row.points) | {"total": row.points.total}}
+                for row in self.places
+            ],
         }
 
 
@@ -267,27 +270,11 @@ def _at(panel: PanelJob, unit: Unit) -> str:
 
 
 def _panel(job: PanelJob, found: Assessment) -> PanelAnswer:
-    explained = {one.key: one for one in found.explained}
-    rows: list[tuple[str, ...]] = []
-    for unit in sorted(job.units, key=lambda unit: unit.planned.holders[0].number):
-        costs = explained[unit.planned.key].costs
-        rows.append(
-            (
-                unit.planned.numbers,
-                unit.planned.name,
-                _at(job, unit),
-                f"{costs.total:.0f}",
-                f"{costs.reach:.0f}",
-                f"{costs.raised_mass:.0f}",
-                f"{costs.sideways:.0f}",
-                f"{costs.rail_count + costs.rail_length + costs.weak_rails:.0f}",
-                f"{costs.groups:.0f}",
-            )
-        )
     return PanelAnswer(
         name=job.panel.name,
         title=job.title,
-        rows=tuple(rows),
+        unit=job.workshop.units,
+        places=place_rows(job, {one.key: one.costs for one in found.explained}),
         scores=job.arrangement.scores,
         bound=lower_bound(job.space, job.rule, job.items, band=job.band, weights=Weights()),
     )

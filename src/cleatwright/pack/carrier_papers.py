@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from cleatwright.base.lengths import Unit, Wording, cell, column
+from cleatwright.base.lengths import LengthUnit, Wording, cell, column
 from cleatwright.design.building import BuiltPart
 from cleatwright.papers.carriers.drawing import carrier_svg
 from cleatwright.papers.kit.tables import csv_bytes
@@ -38,7 +38,7 @@ def drawing_name(made: BuiltPart) -> str:
     return f"wood/carrier-{made.mark}.svg"
 
 
-def carrier_drawing(made: BuiltPart, *, unit: Unit) -> dict[str, bytes]:
+def carrier_drawing(made: BuiltPart, *, unit: LengthUnit) -> dict[str, bytes]:
     """Return the drawing of a carrier of wood by name; it depends on recipe and unit alone."""
     return {drawing_name(made): carrier_svg(made.mark, joinery_of(made), unit=unit)}
 

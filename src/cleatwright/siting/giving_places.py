@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
-from cleatwright.base.lengths import Unit as UnitName
+from cleatwright.base.lengths import LengthUnit
 from cleatwright.base.written import Side, place_line, written_length
 from cleatwright.design.carrying import Unit
 from cleatwright.wall.model import Place
@@ -41,7 +41,7 @@ class Written:
 
 
 def written_place(
-    place: Place, unit: UnitName, *, x_side: Side = "nearest", z_side: Side = "nearest"
+    place: Place, unit: LengthUnit, *, x_side: Side = "nearest", z_side: Side = "nearest"
 ) -> Written:
     """Return a place as the document of a workshop in that unit says it."""
     return Written(

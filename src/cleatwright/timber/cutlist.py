@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from cleatwright.base.lengths import Unit, cell, column
+from cleatwright.base.lengths import LengthUnit, cell, column
 from cleatwright.timber import cautions
 from cleatwright.timber.boards import CuttingPlan
 from cleatwright.timber.rails import BevelRip
@@ -32,7 +32,7 @@ class CutList:
     cautions: tuple[str, ...]
 
 
-def crosscut_list(plan: CuttingPlan, *, unit: Unit = "mm") -> CutList:
+def crosscut_list(plan: CuttingPlan, *, unit: LengthUnit = "mm") -> CutList:
     """Return the list for cutting to length, board by board, the piece nearest the end first."""
     rows: list[Cells] = []
     for number, board in enumerate(plan.boards, start=1):
@@ -60,7 +60,7 @@ def crosscut_list(plan: CuttingPlan, *, unit: Unit = "mm") -> CutList:
     )
 
 
-def rip_list(rips: Sequence[BevelRip], *, unit: Unit = "mm") -> CutList:
+def rip_list(rips: Sequence[BevelRip], *, unit: LengthUnit = "mm") -> CutList:
     """Return the list for ripping the bevels, one row a profile."""
     rows = tuple(
         (

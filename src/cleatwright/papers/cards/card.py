@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from types import MappingProxyType
 
-from cleatwright.base.lengths import Unit
+from cleatwright.base.lengths import LengthUnit
 from cleatwright.papers.cards.drawing import FAINT, INK, THIN, Drawing, draw, drawing
 from cleatwright.papers.cards.view import CardRow, CardTool, CardView
 from cleatwright.papers.kit.svg import Face, Pen, Point, Sheet, text_width, wrap
@@ -34,7 +34,7 @@ HOW = (
     "Not to scale. Measure in {unit} with a calliper and write what you read; play is added later. "
     "Weigh what is heavy."
 )
-UNITS: Mapping[Unit, str] = MappingProxyType({"mm": "mm", "in": "inches"})
+UNITS: Mapping[LengthUnit, str] = MappingProxyType({"mm": "mm", "in": "inches"})
 
 
 @dataclass(frozen=True)

@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass
 from typing import Literal
 
-from cleatwright.base.lengths import Unit
+from cleatwright.base.lengths import LengthUnit
 from cleatwright.papers.kit.svg import Point
 
 Ring = tuple[Point, ...]
@@ -95,4 +95,4 @@ class CardView:
     tools: tuple[CardTool, ...] = ()
     hint: str = ""
     caution: str = ""
-    unit: Unit = "mm"
+    unit: LengthUnit = "mm"

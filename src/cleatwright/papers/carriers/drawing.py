@@ -6,7 +6,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from cleatwright.base.lengths import ROUNDED_TO, Unit, Wording, length_words
+from cleatwright.base.lengths import ROUNDED_TO, LengthUnit, Wording, length_words
 from cleatwright.papers.carriers.section import draw_section
 from cleatwright.papers.elevation.dimensions import spread
 from cleatwright.papers.kit.paper import Paper, landscape, series
@@ -39,7 +39,7 @@ class _Frame:
     top: float
     scale: float
     board: Joinery
-    unit: Unit
+    unit: LengthUnit
 
     def x(self, x_mm: float) -> float:
         """Return the place of an x of the carrier."""
@@ -49,7 +49,7 @@ class _Frame:
         return self.top + self.board.high_mm - z_mm
 
 
-def carrier_svg(mark: str, board: Joinery, *, unit: Unit = "mm") -> bytes:
+def carrier_svg(mark: str, board: Joinery, *, unit: LengthUnit = "mm") -> bytes:
     """Return the drawing of a carrier, to scale, with its dimensions and cautions."""
     paper = landscape(series(unit)[0])
     scale = _scale(board, paper)
@@ -92,7 +92,7 @@ def _scale(board: Joinery, paper: Paper) -> float:
     )
 
 
-def _lines(mark: str, board: Joinery, unit: Unit) -> tuple[str, ...]:
+def _lines(mark: str, board: Joinery, unit: LengthUnit) -> tuple[str, ...]:
     size = f"{board.width_mm:.1f} x {board.height_mm:.1f} x {board.thickness_mm:.1f}"
     whole = (
         f"Board {size} mm, grain along its length. Write the mark {mark} on its back; it is not "
@@ -225,7 +225,7 @@ def _down(sheet: Sheet, frame: _Frame) -> None:
         sheet.text((start - 3.8 * k, (place + 0.9) * k), words, face)
 
 
-def _merged(labels: Sequence[tuple[float, str]], unit: Unit) -> list[tuple[float, str]]:
+def _merged(labels: Sequence[tuple[float, str]], unit: LengthUnit) -> list[tuple[float, str]]:
     """Return labels by growing distance, one for each length as it is written."""
     found: dict[str, tuple[float, list[str]]] = {}
     for at, name in sorted(labels):

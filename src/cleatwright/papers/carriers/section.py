@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from cleatwright.base.lengths import Unit, length_words
+from cleatwright.base.lengths import LengthUnit, length_words
 from cleatwright.papers.kit.svg import Face, Pen, Point, Sheet
 from cleatwright.parts.joinery import Joinery
 
@@ -15,7 +15,7 @@ THIN = Pen(BLUE, 0.15)
 Placed = Callable[[float, float], Point]
 
 
-def draw_section(sheet: Sheet, board: Joinery, *, corner: Point, unit: Unit) -> None:
+def draw_section(sheet: Sheet, board: Joinery, *, corner: Point, unit: LengthUnit) -> None:
     """Draw the board with its strips; ``corner`` is where the wall meets the top edge."""
     behind = max((strip.thickness_mm for strip in board.strips), default=0.0)
     left, top = corner
@@ -60,7 +60,7 @@ def _hidden(sheet: Sheet, board: Joinery, at: Placed) -> None:
             sheet.line(at(-bore.behind_mm, z), at(thick, z), HIDDEN)
 
 
-def _labels(sheet: Sheet, board: Joinery, at: Placed, unit: Unit) -> None:
+def _labels(sheet: Sheet, board: Joinery, at: Placed, unit: LengthUnit) -> None:
     thick, k = board.thickness_mm, sheet.scale
     for strip in board.strips:
         if strip.bevel_deg:
@@ -78,7 +78,7 @@ def _labels(sheet: Sheet, board: Joinery, at: Placed, unit: Unit) -> None:
 
 
 def _thicknesses(
-    sheet: Sheet, ends: tuple[float, float, float], *, foot: float, unit: Unit
+    sheet: Sheet, ends: tuple[float, float, float], *, foot: float, unit: LengthUnit
 ) -> None:
     """Write how thick strips and board are, below them; ``ends`` are their faces."""
     k = sheet.scale

@@ -17,7 +17,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from cleatwright.base.lengths import MM_PER_INCH, Unit
+from cleatwright.base.lengths import MM_PER_INCH, LengthUnit
 from cleatwright.papers.elevation.view import RailView
 from cleatwright.papers.kit.paper import PRINT_MARGIN_MM, Paper, landscape
 from cleatwright.papers.kit.tiling import Window, windows
@@ -71,18 +71,18 @@ class TemplatePlan:
         return tuple(n for n in range(1, self.total + 1) if n not in kept)
 
 
-def square_mm(unit: Unit) -> float:
+def square_mm(unit: LengthUnit) -> float:
     """Return the side of the square by which a print is checked: 100 mm or 4 in."""
     return SQUARE_MM if unit == "mm" else SQUARE_IN * MM_PER_INCH
 
 
-def plan_sheets(rail: RailView, *, sheet: str, unit: Unit) -> TemplatePlan:
+def plan_sheets(rail: RailView, *, sheet: str, unit: LengthUnit) -> TemplatePlan:
     """Return the sheets of a rail; each screw is well inside one that is kept.
 
     Args:
         rail: The rail.
         sheet: Name of the paper; it lies across where the rail's height allows, else upright.
-        unit: Unit of the square.
+        unit: LengthUnit of the square.
 
     Raises:
         UnknownNameError: There is no such sheet.

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from cleatwright.base.lengths import Unit, length_words
+from cleatwright.base.lengths import LengthUnit, length_words
 from cleatwright.papers.elevation.view import RailView
 from cleatwright.standards.cautions import DEFER, FIXING, PIPES
 
@@ -40,7 +40,7 @@ class TemplateView:
         studs: The studs of the wall.
         sizes: The holes.
         floor_gap_mm: Height of the wall's lower edge above the floor, >= 0.
-        unit: Unit in which distances are written.
+        unit: LengthUnit in which distances are written.
         cautions: What the person must read before drilling.
     """
 
@@ -49,7 +49,7 @@ class TemplateView:
     studs: tuple[StudView, ...]
     sizes: DrillSizes
     floor_gap_mm: float = 0.0
-    unit: Unit = "mm"
+    unit: LengthUnit = "mm"
     cautions: tuple[str, ...] = (PIPES, FIXING, DEFER)
 
     def length(self, value_mm: float) -> str:

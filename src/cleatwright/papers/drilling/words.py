@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from cleatwright.base.lengths import Unit, Wording, show_length
+from cleatwright.base.lengths import LengthUnit, Wording, show_length
 from cleatwright.papers.drilling.plan import OVERLAP_MM, Spot, TemplatePlan
 from cleatwright.papers.drilling.view import TemplateView
 from cleatwright.papers.elevation.legend import CAUTION, INK
@@ -90,7 +90,7 @@ def facts(view: TemplateView, rail: RailView, *, plan: TemplatePlan, spot: Spot)
     )
 
 
-def _neighbours(plan: TemplatePlan, unit: Unit) -> Sequence[str]:
+def _neighbours(plan: TemplatePlan, unit: LengthUnit) -> Sequence[str]:
     told: list[str] = []
     if plan.total > 1 or len(plan.bands) > 1:
         told.append(

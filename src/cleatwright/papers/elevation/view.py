@@ -9,7 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from cleatwright.base.errors import MeasureError
-from cleatwright.base.lengths import Unit, length_words
+from cleatwright.base.lengths import LengthUnit, length_words
 from cleatwright.standards.cautions import DEFER, WALL
 from cleatwright.wall.reach import ReachBand
 from cleatwright.wall.screws import ScrewPoint, screw_points
@@ -119,7 +119,7 @@ class ElevationView:
         obstacles: What stays free.
         rails: The rails.
         holders: The holders.
-        unit: Unit in which dimensions are written.
+        unit: LengthUnit in which dimensions are written.
         cautions: What the person must read before drilling and hanging.
         reach: Heights above the floor that the person reaches; None when they are not known.
         bench: The workbench before the wall, or None.
@@ -133,7 +133,7 @@ class ElevationView:
     obstacles: tuple[ObstacleView, ...] = ()
     rails: tuple[RailView, ...] = ()
     holders: tuple[HolderView, ...] = ()
-    unit: Unit = "mm"
+    unit: LengthUnit = "mm"
     cautions: tuple[str, ...] = (*WALL, DEFER)
     reach: ReachBand | None = None
     bench: BenchView | None = None

@@ -12,7 +12,7 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from itertools import combinations, islice
 
-from cleatwright.base.lengths import Unit
+from cleatwright.base.lengths import LengthUnit
 from cleatwright.base.units import length_mm
 from cleatwright.base.written import place_line, written_within
 from cleatwright.wall.asking.insertion import Standing, first_sound, free_places, heights, standing
@@ -67,7 +67,7 @@ class Means:
     """
 
     others: Mapping[str, Panel] = field(default_factory=dict[str, Panel])
-    unit: Unit = "mm"
+    unit: LengthUnit = "mm"
     tables: Mapping[str, str] | None = None
 
     def table(self, key: str) -> str | None:

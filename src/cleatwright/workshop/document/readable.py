@@ -18,7 +18,7 @@ from pydantic_core import ErrorDetails
 
 from cleatwright.base.errors import CleatwrightError
 from cleatwright.base.gathering import MOST_TOLD
-from cleatwright.base.lengths import Unit, Wording
+from cleatwright.base.lengths import LengthUnit, Wording
 from cleatwright.base.place import InDocument, Path, Place, Row, plain_path
 from cleatwright.workshop.document.model import Workshop
 from cleatwright.workshop.document.problems import document_faults
@@ -153,7 +153,7 @@ class _Tree:
         return isinstance(given, str) and any(_is_of(given, name) for name in self.left)
 
 
-def readable(raw: Mapping[str, Any], error: ValidationError, *, units: Unit) -> Readable:
+def readable(raw: Mapping[str, Any], error: ValidationError, *, units: LengthUnit) -> Readable:
     """Return what can be read of a document that is no workshop as a whole.
 
     Args:

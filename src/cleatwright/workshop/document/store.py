@@ -21,7 +21,7 @@ from pydantic import ValidationError
 from tomlkit.exceptions import ParseError, TOMLKitError
 
 from cleatwright.base.errors import DocumentError, OutputError, StorageError
-from cleatwright.base.lengths import Unit
+from cleatwright.base.lengths import LengthUnit
 from cleatwright.base.place import InDocument, InFile
 from cleatwright.workshop.document.model import Workshop
 from cleatwright.workshop.document.problems import document_error
@@ -155,7 +155,7 @@ def _no_schema() -> DocumentError:
     )
 
 
-def _units(raw: Mapping[str, Any]) -> Unit:
+def _units(raw: Mapping[str, Any]) -> LengthUnit:
     return "in" if raw.get("units") == "in" else "mm"
 
 

@@ -9,7 +9,7 @@ from typing import Any, cast
 from pydantic import BaseModel
 
 from cleatwright.base.errors import CleatwrightError
-from cleatwright.base.lengths import Unit, Wording
+from cleatwright.base.lengths import LengthUnit, Wording
 from cleatwright.workshop.document.model import Workshop
 
 
@@ -37,7 +37,7 @@ def own_words(tree: object) -> Iterator[str]:
             yield from own_words(value)
 
 
-def raw_wording(raw: Mapping[str, Any], unit: Unit) -> Wording:
+def raw_wording(raw: Mapping[str, Any], unit: LengthUnit) -> Wording:
     """Return the same for a document that is not yet known to be a workshop."""
     return Wording(unit, frozenset(own_words(raw)))
 

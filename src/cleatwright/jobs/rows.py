@@ -1,0 +1,49 @@
+"""Rows of what was computed: numbers in mm and kg, which whoever shows them writes in a unit."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True)
+class SpotRow:
+    """Where something hangs.
+
+    Args:
+        panel: The panel; the main wall is "wall".
+        rail: The name of its rail, or "" for what is fixed to the wall or board itself.
+        mount: The name of its mount.
+        x_mm: Its left edge from the left edge of the panel.
+        z_mm: Its hang height above the lower edge of the panel.
+    """
+
+    panel: str
+    rail: str
+    mount: str
+    x_mm: float
+    z_mm: float
+
+
+@dataclass(frozen=True)
+class MadeRow:
+    """One holder that was made.
+
+    Args:
+        number: Its number in all drawings.
+        mark: Its part mark.
+        name: A name for people.
+        family: The name of its family.
+        size_mm: Its width, depth and height.
+        load_kg: The mass of its tools and its own.
+        spot: Where it hangs.
+        used: The largest share of what its cleat or screws can do; None where nothing is checked.
+    """
+
+    number: int
+    mark: str
+    name: str
+    family: str
+    size_mm: tuple[float, float, float]
+    load_kg: float
+    spot: SpotRow
+    used: float | None
