@@ -22,8 +22,8 @@ from cleatwright.wall.arrange import arrange
 from cleatwright.wall.bound.bound import lower_bound
 from cleatwright.wall.conflicts import conflicts
 from cleatwright.wall.model import Arrangement
+from cleatwright.wall.problem import WallProblem
 from cleatwright.wall.reach import reach_band
-from cleatwright.wall.weights import Weights
 
 CONSOLE = Console()
 SEED = 1
@@ -65,9 +65,9 @@ def timed(wall: Wall, rounds: int, *, seed: int = 0) -> tuple[Arrangement, float
     """Return an arrangement that has no conflict, and the seconds it took."""
     space, rule, items = wall
     begin = time.perf_counter()
-    found = arrange(space, rule, items, rounds=rounds, seed=seed)
+    found = arrange(WallProblem(space, rule, items), rounds=rounds, seed=seed)
     seconds = time.perf_counter() - begin
-    if conflicts(space, rule, items, found):
+    if conflicts(WallProblem(space, rule, items), found):
         raise SystemExit("the arrangement breaks its own rules")
     return found, seconds
 
@@ -82,7 +82,7 @@ def measured(number: int) -> bool:
     totals = sorted(found.scores.total for found, _ in searched)
     search_s = median(seconds for _, seconds in searched)
     begin = time.perf_counter()
-    bound = lower_bound(space, rule, items, band=reach_band(), weights=Weights()).value
+    bound = lower_bound(WallProblem(space, rule, items, reach_band())).value
     bound_s = time.perf_counter() - begin
     total = median(totals)
     above, below = total / goal.best_known - 1.0, 1.0 - bound / goal.best_known

@@ -82,7 +82,7 @@ def test_what_hangs_is_known_again_and_nothing_is_to_be_done(done: Any) -> None:
         unit.planned.key: places[unit.planned.key] for unit in job.units
     }
     assert remembered(reversed(entries), job.units[::-1]) == remembered(entries, job.units)
-    stays = moving(entries, job.units, items=job.panels[0].items, places=places)
+    stays = moving(entries, job.units, items=job.panels[0].problem.items, places=places)
     assert {move.what for move in stays.moves} == {"stays"}
     assert stays.steps == ()
     assert stays.summary == (
@@ -100,7 +100,7 @@ def test_a_new_unit_one_that_moved_and_one_that_is_gone_are_told(done: Any) -> N
         for one in entries
     )
     gone = replace(entries[0], name="Old thing", tools=("Old thing",), x_mm=5000.0)
-    told = moving((*entries, gone), job.units, items=job.panels[0].items, places=places)
+    told = moving((*entries, gone), job.units, items=job.panels[0].problem.items, places=places)
     assert [move.what for move in told.moves].count("stays") == len(rest)
     assert [(step.action, step.move.name) for step in told.steps] == [
         ("take down", "Old thing"),
@@ -122,7 +122,7 @@ def test_a_unit_of_another_panel_has_no_place_here_though_it_is_the_same(done: A
         replace(one, panel="lid") for one in hung_entries(job.units, places, since="2024-05-01")
     )
     assert remembered(lid, job.units) == {}
-    told = moving(lid, job.units, items=job.panels[0].items, places=places)
+    told = moving(lid, job.units, items=job.panels[0].problem.items, places=places)
     assert {move.way for move in told.moves} == {'from the panel "lid" to the wall'}
     assert {step.action for step in told.steps} == {"move"}
 
@@ -133,7 +133,7 @@ def test_a_part_that_got_another_shape_is_taken_down_and_hung_anew_in_its_place(
     entries = tuple(
         replace(one, mark=other) for one in hung_entries(job.units[:1], places, since="2024-05-01")
     )
-    told = moving(entries, job.units[:1], items=job.panels[0].items, places=places)
+    told = moving(entries, job.units[:1], items=job.panels[0].problem.items, places=places)
     assert [step.action for step in told.steps] == ["take down", "hang"]
     assert told.moves[0].sentence.endswith("stays where it hangs, as a new part.")
     key = job.units[0].planned.key

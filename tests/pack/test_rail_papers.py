@@ -46,9 +46,9 @@ def wall(done: Any) -> Any:
 def test_rails_and_their_studs_carry_everything_that_hangs_on_them(wall: Any) -> None:
     """Sum of all masses as the wall sees them, times standard gravity (CGPM 1901)."""
     rails = loaded_rails(wall)
-    on_rails = math.fsum(item.mass_kg for item in wall.items if item.on_rail)
+    on_rails = math.fsum(item.mass_kg for item in wall.problem.items if item.on_rail)
     loads = [load for rail in rails for load in rail.loads]
-    assert len(loads) == sum(item.on_rail for item in wall.items) > 0
+    assert len(loads) == sum(item.on_rail for item in wall.problem.items) > 0
     hung = math.fsum(load.weight_n for load in loads)
     assert hung == pytest.approx(on_rails * STANDARD_GRAVITY, rel=1e-9)
     borne = sum(stud.weight_n for rail in rails for stud in stud_loads(rail.fixing, rail.loads))

@@ -86,10 +86,10 @@ def force(monkeypatch: pytest.MonkeyPatch, x_mm: float, z_mm: float) -> None:
     search = arranging.arranged
     given: list[tuple[float, float] | None] = []
 
-    def wrong(asked: Any, items: Any, **progress: Any) -> Kept:
-        kept = search(asked, items, **progress)
-        given.append(items[0].fixed)
-        if items[0].fixed != given[0]:
+    def wrong(asked: Any, **progress: Any) -> Kept:
+        kept, first = search(asked, **progress), asked.problem.items[0]
+        given.append(first.fixed)
+        if first.fixed != given[0]:
             return kept
         places = tuple(Place(p.key, x_mm, z_mm) for p in kept.arrangement.places)
         return replace(kept, arrangement=replace(kept.arrangement, places=places))

@@ -115,9 +115,9 @@ def test_two_holders_each_off_by_half_a_pitch_never_meet(
         assert min(wide, high) <= 0.05, (a, b)
     for x0, x1, z0, z1 in every:
         assert x0 - along_mm >= -0.05
-        assert x1 + along_mm <= panel.space.width_mm + 0.05
+        assert x1 + along_mm <= panel.problem.space.width_mm + 0.05
         assert z0 - up_mm >= -0.05
-        assert z1 + up_mm <= panel.space.height_mm + 0.05
+        assert z1 + up_mm <= panel.problem.space.height_mm + 0.05
 
 
 def test_its_papers_talk_of_holes_and_never_of_rails(perforated: Job) -> None:

@@ -10,7 +10,6 @@ import pytest
 
 from cleatwright.siting.hung.rails import HungRails, as_told, hung_rails
 from cleatwright.siting.walls import crossings_of, wall_space
-from cleatwright.wall.inputs import NOTHING
 from cleatwright.wall.model import Arrangement, RailRun
 from cleatwright.wall.studs import studs_at
 from cleatwright.workshop.document.store import checked
@@ -268,7 +267,7 @@ def test_a_stud_that_was_found_later_holds_no_rail_that_hung_before() -> None:
     more = replace(
         space, studs=tuple(sorted((*space.studs, *studs_at(500.0)), key=lambda one: one.x_mm))
     )
-    arrangement = Arrangement((), (*there.recorded, RailRun("R2", 300.0, 0.0, 800.0)), NOTHING)
+    arrangement = Arrangement((), (*there.recorded, RailRun("R2", 300.0, 0.0, 800.0)))
     met = crossings_of(more, arrangement, there.screwed_mm)
     assert [(one.rail, one.studs_mm) for one in met] == [
         ("R1", (300.0, 700.0, 1100.0)),

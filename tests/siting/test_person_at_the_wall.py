@@ -63,8 +63,8 @@ def test_rails_are_between_the_elbow_and_the_shoulder_of_the_person(
     (rail,), (panel,) = job.rails, job.panels
     # heights are tried at each 50 mm
     assert 0.630 * stature - 25.0 <= FLOOR_GAP_MM + rail.z_top_mm <= 0.818 * stature + 25.0
-    assert panel.band.low_mm == pytest.approx(0.630 * stature)
-    assert panel.band.high_mm == pytest.approx(0.818 * stature)
+    assert panel.problem.band.low_mm == pytest.approx(0.630 * stature)
+    assert panel.problem.band.high_mm == pytest.approx(0.818 * stature)
 
 
 def test_the_taller_the_person_the_higher_the_rail(tmp_path: Path) -> None:

@@ -14,11 +14,10 @@ from cleatwright.base.progress import Silent
 from cleatwright.siting.arranging import Asked, Words, arranged, named_on
 from cleatwright.wall.asking.offers import Means
 from cleatwright.wall.conflicts import conflicts
-from cleatwright.wall.inputs import NOTHING
 from cleatwright.wall.keeping import Kept
 from cleatwright.wall.model import Arrangement, Box, Item, RailRule, RailRun, WallSpace
+from cleatwright.wall.problem import WallProblem
 from cleatwright.wall.rails import last_number
-from cleatwright.wall.reach import reach_band
 from cleatwright.wall.studs import studs_at
 
 RULE = RailRule(thickness_mm=18.0, height_mm=70.0, min_gap_mm=60.0)
@@ -26,9 +25,10 @@ SPACE = WallSpace(2400.0, 1200.0, 800.0, studs=studs_at(200.0, 800.0, 1400.0, 20
 SOCKET = Box("socket", 1100.0, 300.0, 200.0, 200.0)
 
 
-def asked(space: WallSpace = SPACE, rails: Sequence[RailRun] = ()) -> Asked:
+def asked(items: Sequence[Item], space: WallSpace = SPACE, rails: Sequence[RailRun] = ()) -> Asked:
     names = {str(key): f"holder {key}" for key in range(40)}
-    return Asked(space, tuple(rails), RULE, reach_band(), Words(names), Means(), rounds=60)
+    problem = WallProblem(space, RULE, tuple(items))
+    return Asked(problem, tuple(rails), Words(names), Means(), rounds=60)
 
 
 def after_hanging(
@@ -39,7 +39,7 @@ def after_hanging(
     places = {place.key: (place.x_mm, place.z_mm) for place in found.places}
     rails = [replace(run, stays=True) for run in found.rails]
     hanging = [replace(item, hangs_at=places.get(item.key)) for item in items]
-    then = arranged(asked(space, rails), hanging, progress=Silent())
+    then = arranged(asked(hanging, space, rails), progress=Silent())
     after = last_number(run.name for run in rails)
     return then, named_on(then.arrangement, after=after, names=())
 
@@ -83,7 +83,7 @@ def test_one_tool_more_or_less_changes_no_rail_that_hangs(
         item(key, wide, up, down, on_rail=kind > 0)
         for key, (wide, up, down, kind) in enumerate([*sizes, *new])
     ]
-    first = arranged(asked(space), items[: len(sizes)], progress=Silent())
+    first = arranged(asked(items[: len(sizes)], space), progress=Silent())
     before = named_on(first.arrangement, after=0, names=())
     assert [run.name for run in before.rails] == [f"R{n}" for n in range(1, len(before.rails) + 1)]
     then, after = after_hanging(first, items[gone:], space)
@@ -94,7 +94,7 @@ def test_one_tool_more_or_less_changes_no_rail_that_hangs(
     assert [run.name for run in added] == [
         f"R{n}" for n in range(len(before.rails) + 1, len(after.rails) + 1)
     ]
-    assert conflicts(then.space, RULE, items[gone:], after) == ()
+    assert conflicts(WallProblem(then.space, RULE, tuple(items[gone:])), after) == ()
     # nothing moved either, and rails that stay cost nothing
     assert after.scores.moved == 0.0
     assert (after.scores.rail_count == 0.0) == (not added)
@@ -108,7 +108,7 @@ def test_a_rail_in_the_way_of_a_given_place_comes_down_and_the_others_stay() -> 
         RailRun("R4", 300.0, 100.0, 900.0, stays=True),
     ]
     plate = replace(item(7, 100.0, 20.0, 60.0, on_rail=False), fixed=(500.0, 600.0))
-    kept = arranged(asked(rails=rails), [plate, item(1, 90.0, 20.0, 60.0)], progress=Silent())
+    kept = arranged(asked([plate, item(1, 90.0, 20.0, 60.0)], rails=rails), progress=Silent())
     assert [(one.run.name, one.key) for one in kept.in_the_way] == [("R2", "7")]
     assert kept.space.kept_rails == (rails[0], rails[2])
     assert [run.name for run in kept.arrangement.rails] == ["R1", "R4"]
@@ -121,13 +121,13 @@ def test_a_rail_comes_down_only_where_something_would_find_no_place_otherwise() 
     rail = RailRun("R3", 300.0, 0.0, 650.0, stays=True)
     tall = item(1, 300.0, 250.0, 250.0, on_rail=False)
     small = item(2, 100.0, 20.0, 60.0)
-    kept = arranged(asked(space, [rail]), [tall, small], progress=Silent())
+    kept = arranged(asked([tall, small], space, [rail]), progress=Silent())
     assert [(one.run, one.key) for one in kept.in_the_way] == [(rail, "1")]
-    assert conflicts(kept.space, RULE, [tall, small], kept.arrangement) == ()
+    assert conflicts(WallProblem(kept.space, RULE, (tall, small)), kept.arrangement) == ()
     with pytest.raises(WallError, match='"holder 1" finds no free place'):
-        arranged(replace(asked(space, [rail]), firm=True), [tall, small], progress=Silent())
+        arranged(replace(asked([tall, small], space, [rail]), firm=True), progress=Silent())
     shorter = replace(tall, up_mm=100.0, down_mm=100.0)
-    kept = arranged(asked(space, [rail]), [shorter, small], progress=Silent())
+    kept = arranged(asked([shorter, small], space, [rail]), progress=Silent())
     assert kept.in_the_way == ()
     assert [run.name for run in kept.arrangement.rails if run.stays] == ["R3"]
 
@@ -138,27 +138,27 @@ def test_what_fits_on_no_rail_that_hangs_gets_a_piece_beside_it_at_the_same_heig
     rail = RailRun("R1", 150.0, 0.0, 400.0, stays=True)
     here = replace(item(1, 200.0, 20.0, 110.0), hangs_at=(10.0, 150.0))
     wide = item(2, 500.0, 20.0, 110.0)
-    kept = arranged(asked(space, [rail]), [here, wide], progress=Silent())
+    kept = arranged(asked([here, wide], space, [rail]), progress=Silent())
     found = named_on(kept.arrangement, after=1, names=())
     one, other = found.rails
     assert one == rail
     assert (other.name, other.z_top_mm, other.stays) == ("R2", 150.0, False)
     assert 400.0 <= other.x0_mm <= other.x1_mm - 500.0
     assert (found.places[0].key, found.places[0].x_mm) == ("1", 10.0)
-    assert conflicts(kept.space, RULE, [here, wide], found) == ()
+    assert conflicts(WallProblem(kept.space, RULE, (here, wide)), found) == ()
 
 
 def test_when_nothing_helps_the_message_names_no_rail_of_the_ledger() -> None:
     space = WallSpace(700.0, 300.0, 900.0)
     rail = RailRun("R1", 200.0, 0.0, 650.0, stays=True)
     with pytest.raises(WallError, match='"holder 1" needs 500 mm of height'):
-        arranged(asked(space, [rail]), [item(1, 300.0, 250.0, 250.0)], progress=Silent())
+        arranged(asked([item(1, 300.0, 250.0, 250.0)], space, [rail]), progress=Silent())
 
 
 def test_rails_are_numbered_on_after_all_that_hang_and_keep_the_name_of_their_place() -> None:
     old = RailRun("R2", 900.0, 100.0, 900.0, stays=True)
     runs = (RailRun("R1", 900.3, 100.2, 899.7), RailRun("R7", 500.0, 0.0, 300.0))
-    found = Arrangement((), runs, NOTHING)
+    found = Arrangement((), runs)
     assert [run.name for run in named_on(found, after=4, names=()).rails] == ["R5", "R6"]
     assert [run.name for run in named_on(found, after=4, names=(old,)).rails] == ["R2", "R5"]
     kept = replace(found, rails=(replace(runs[0], name="R3", stays=True), runs[1]))

@@ -12,12 +12,12 @@ from hypothesis import strategies as st
 from cleatwright.base.errors import Cancelled, WallError
 from cleatwright.wall.arrange import arrange, require_all
 from cleatwright.wall.conflicts import conflicts
-from cleatwright.wall.model import Arrangement, Box, Item, Place, RailRule, RailRun, WallSpace
+from cleatwright.wall.model import Box, Item, Place, RailRule, RailRun, WallSpace
+from cleatwright.wall.problem import WallProblem
 from cleatwright.wall.rails import cut_rails, stud_crossings
-from cleatwright.wall.reach import reach_band
-from cleatwright.wall.score import score
+from cleatwright.wall.score import hung
 from cleatwright.wall.studs import studs_at
-from cleatwright.wall.weights import Weights
+from cleatwright.wall.weights import WEIGHTS
 
 RULE = RailRule(18.0, 80.0, 50.0)
 GROUPS = ("", "cutting", "measuring", "gripping")
@@ -94,15 +94,15 @@ def test_no_arrangement_has_a_conflict(
         kept_rails=(rail,) if kept and height > 300.0 else (),
     )
     rule = RailRule(18.0, 80.0, 40.0, edge_above_mm=edge, merge_mm=150.0)
-    result = arrange(space, rule, items, seed=seed, rounds=15)
-    assert conflicts(space, rule, items, result) == ()
+    result = arrange(WallProblem(space, rule, tuple(items)), seed=seed, rounds=15)
+    assert conflicts(WallProblem(space, rule, tuple(items)), result) == ()
 
 
 def exhaustive(
     space: WallSpace, rule: RailRule, items: tuple[Item, ...], step: int
 ) -> float | None:
     """Return the least total over every place on a coarse grid, or None when there is none."""
-    known = {item.key: item for item in items}
+    problem = WallProblem(space, rule, items)
     best = None
     spots = [
         [
@@ -114,19 +114,11 @@ def exhaustive(
         for item in items
     ]
     for places in itertools.product(*spots):
-        rails = cut_rails(space, rule, known, places)
-        costs = score(
-            places,
-            rails,
-            known,
-            space=space,
-            band=reach_band(),
-            weights=Weights(),
-        )
-        if best is not None and costs.total >= best:
+        tried = hung(problem, places)
+        if best is not None and tried.scores.total >= best:
             continue
-        if not conflicts(space, rule, items, Arrangement(places, rails, costs)):
-            best = costs.total
+        if not conflicts(problem, tried):
+            best = tried.scores.total
     return best
 
 
@@ -150,7 +142,7 @@ def test_a_tiny_wall_is_arranged_as_well_as_by_exhaustive_search(seed: int) -> N
         for k in range(3)
     )
     best = exhaustive(space, rule, items, 50)
-    result = arrange(space, rule, items, rounds=80)
+    result = arrange(WallProblem(space, rule, items), rounds=80)
     # every measure is a multiple of 50 mm, so the coarse grid misses no way to fit
     assert bool(result.left_over) == (best is None)
     if best is not None:
@@ -162,7 +154,7 @@ def test_a_wall_that_exhaustive_search_cannot_fill_is_not_filled() -> None:
     rule = RailRule(18.0, 40.0, 10.0)
     items = tuple(Item(f"h{k}", 150.0, 50.0, 50.0) for k in range(3))
     assert exhaustive(space, rule, items, 50) is None
-    assert len(arrange(space, rule, items, rounds=30).left_over) == 1
+    assert len(arrange(WallProblem(space, rule, items), rounds=30).left_over) == 1
 
 
 @pytest.mark.parametrize("seed", range(4))
@@ -177,9 +169,9 @@ def test_a_planted_perfect_wall_is_filled_to_the_last_millimetre(seed: int) -> N
             for k, (a, b) in enumerate(itertools.pairwise(cuts))
         ]
     space = WallSpace(1200.0, 900.0, 700.0)
-    result = arrange(space, RULE, items, rounds=400)
+    result = arrange(WallProblem(space, RULE, tuple(items)), rounds=400)
     assert result.left_over == ()
-    assert conflicts(space, RULE, items, result) == ()
+    assert conflicts(WallProblem(space, RULE, tuple(items)), result) == ()
     assert sum(run.length_mm for run in result.rails) == pytest.approx(3 * 1200.0)
 
 
@@ -191,25 +183,27 @@ def test_the_squared_rectangle_of_order_nine_is_packed_without_a_gap() -> None:
         Item(f"s{side:02}", 10.0 * side, 0.0, 10.0 * side, on_rail=False) for side in sides
     )
     space, rule = WallSpace(330.0, 320.0), RailRule(18.0, 80.0, 50.0, step_mm=10.0)
-    result = arrange(space, rule, items, rounds=1000)
-    assert conflicts(space, rule, items, result) == ()
+    result = arrange(WallProblem(space, rule, items), rounds=1000)
+    assert conflicts(WallProblem(space, rule, items), result) == ()
     assert result.left_over == ()
 
 
 def test_improvement_never_makes_it_worse_and_pays_on_forty_holders() -> None:
     space = WallSpace(2400.0, 1500.0, 600.0, obstacles=(Box("socket", 960.0, 750.0, 90.0, 90.0),))
     items = some_items(1, 40)
-    first = arrange(space, RULE, items, rounds=0)
-    better = arrange(space, RULE, items, rounds=150)
+    first = arrange(WallProblem(space, RULE, items), rounds=0)
+    better = arrange(WallProblem(space, RULE, items), rounds=150)
     assert not first.left_over
     assert not better.left_over
     assert better.scores.total < 0.95 * first.scores.total
-    assert conflicts(space, RULE, items, better) == ()
+    assert conflicts(WallProblem(space, RULE, items), better) == ()
 
 
 def test_the_order_of_the_items_does_not_matter() -> None:
     space, items = WallSpace(1500.0, 900.0, 700.0), some_items(3, 14)
-    assert arrange(space, RULE, items, rounds=30) == arrange(space, RULE, items[::-1], rounds=30)
+    assert arrange(WallProblem(space, RULE, items), rounds=30) == arrange(
+        WallProblem(space, RULE, items[::-1]), rounds=30
+    )
 
 
 def test_another_process_with_another_hash_seed_gives_the_same_wall(
@@ -218,7 +212,8 @@ def test_another_process_with_another_hash_seed_gives_the_same_wall(
     code = (
         "import sys; sys.path.insert(0, sys.argv[1]);"
         "from test_arrange import *;"
-        "print(arrange(WallSpace(1500.0, 900.0, 700.0), RULE, some_items(3, 14), rounds=40))"
+        "wall = WallProblem(WallSpace(1500.0, 900.0, 700.0), RULE, some_items(3, 14));"
+        "print(arrange(wall, rounds=40))"
     )
     here = os.path.dirname(__file__)  # noqa: PTH120 - it goes into sys.path as text
     outputs = under_hash_seeds(code, here)
@@ -233,10 +228,10 @@ def test_fixed_places_are_kept_to_the_last_digit() -> None:
         *some_items(5, 8),
     )
     space = WallSpace(1600.0, 1000.0, 700.0)
-    result = arrange(space, RULE, items, rounds=30)
+    result = arrange(WallProblem(space, RULE, items), rounds=30)
     assert Place("a", 333.33, 512.345) in result.places
     assert Place("b", 700.001, 203.7) in result.places
-    assert conflicts(space, RULE, items, result) == ()
+    assert conflicts(WallProblem(space, RULE, items), result) == ()
 
 
 @pytest.mark.parametrize(
@@ -268,13 +263,13 @@ def test_what_cannot_be_is_refused_by_name(
     items: tuple[Item, ...], space: WallSpace, words: tuple[str, ...]
 ) -> None:
     with pytest.raises(WallError) as caught:
-        arrange(space, RULE, items, rounds=0)
+        arrange(WallProblem(space, RULE, items), rounds=0)
     assert all(word in caught.value.sentence for word in words)
 
 
 def test_an_item_larger_than_the_wall_is_left_over_with_both_numbers() -> None:
     items = (Item("long", 900.0, 50.0, 50.0), Item("tall", 90.0, 50.0, 700.0))
-    result = arrange(WallSpace(800.0, 600.0), RULE, items, rounds=5)
+    result = arrange(WallProblem(WallSpace(800.0, 600.0), RULE, items), rounds=5)
     long, tall = result.left_over
     assert "900 mm wide" in long.reason
     assert "800 mm wide" in long.reason
@@ -288,14 +283,16 @@ def test_the_person_can_stop_it() -> None:
         raise Cancelled(f"stopped at round {done} of {of}")
 
     with pytest.raises(Cancelled):
-        arrange(WallSpace(900.0, 900.0), RULE, some_items(2, 3), rounds=3, progress=stop)
+        arrange(
+            WallProblem(WallSpace(900.0, 900.0), RULE, some_items(2, 3)), rounds=3, progress=stop
+        )
 
 
 def test_rails_span_their_plates_and_skip_long_holes() -> None:
     space = WallSpace(2000.0, 500.0, studs=studs_at(100.0, 500.0, 900.0, 1300.0, 1700.0))
-    items = {k: Item(k, 100.0, 40.0, 60.0) for k in "abc"}
+    items = tuple(Item(k, 100.0, 40.0, 60.0) for k in "abc")
     places = (Place("a", 10.0, 300.0), Place("b", 450.0, 300.0), Place("c", 1500.0, 300.0))
-    first, second = cut_rails(space, RULE, items, places)
+    first, second = cut_rails(WallProblem(space, RULE, items), places)
     assert (first.x0_mm, first.x1_mm) == (0.0, 570.0)
     assert (second.x0_mm, second.x1_mm, second.z_top_mm) == (1250.0, 1750.0, 300.0)
     crossing = stud_crossings(space, (first, second))
@@ -304,11 +301,9 @@ def test_rails_span_their_plates_and_skip_long_holes() -> None:
 
 def test_score_parts_add_up_by_hand() -> None:
     """Band 1102.5 to 1431.5 mm: one daily holder 68.5 mm above it, 2 kg at 1500 mm."""
-    items = {"a": Item("a", 100.0, 40.0, 60.0, mass_kg=2.0, use="daily", group="g")}
+    items = (Item("a", 100.0, 40.0, 60.0, mass_kg=2.0, use="daily", group="g"),)
     places = (Place("a", 0.0, 500.0),)
-    rails = cut_rails(WallSpace(800.0, 800.0, 1000.0), RULE, items, places)
-    space = WallSpace(800.0, 800.0, 1000.0)
-    parts = score(places, rails, items, space=space, band=reach_band(), weights=Weights())
+    parts = hung(WallProblem(WallSpace(800.0, 800.0, 1000.0), RULE, items), places).scores
     assert parts.reach == pytest.approx(10 * 6.85)
     assert parts.raised_mass == pytest.approx(3 * 2 * 39.75)
     assert parts.rail_count == pytest.approx(200)
@@ -325,8 +320,8 @@ def test_rails_at_one_height_lie_on_both_sides_of_what_is_fixed_flat_on_the_wall
     board = Item("board", 200.0, 500.0, 500.0, on_rail=False, fixed=(400.0, 500.0))
     items = (board, *(Item(f"h{k}", 190.0, 60.0, 100.0, rail_depth_mm=60.0) for k in range(4)))
     space = WallSpace(width_mm=1000.0, height_mm=1000.0, floor_gap_mm=600.0)
-    found = require_all(arrange(space, RULE, items))
-    assert not conflicts(space, RULE, items, found)
-    assert found.scores.rail_count == Weights().rail
-    hung = [place.x_mm for place in found.places if place.key != "board"]
-    assert sorted(x < 400.0 for x in hung) == [False, False, True, True]
+    found = require_all(arrange(WallProblem(space, RULE, items)))
+    assert not conflicts(WallProblem(space, RULE, items), found)
+    assert found.scores.rail_count == WEIGHTS.rail
+    lefts = [place.x_mm for place in found.places if place.key != "board"]
+    assert sorted(x < 400.0 for x in lefts) == [False, False, True, True]

@@ -6,6 +6,7 @@ import pytest
 
 from cleatwright.wall.asking.bites import Cause, bite
 from cleatwright.wall.model import Box, Item, RailRule, RailRun, WallSpace
+from cleatwright.wall.problem import WallProblem
 
 RULE = RailRule(18.0, 80.0, 50.0, step_mm=40.0)
 SPACE = WallSpace(500.0, 120.0)
@@ -61,7 +62,7 @@ def test_the_rule_that_bites_is_named(
     cause: Cause,
     blockers: tuple[str, ...],
 ) -> None:
-    found = bite(space, rule, items, key="saw")
+    found = bite(WallProblem(space, rule, items), key="saw")
     assert (found.cause, found.blockers) == (cause, blockers)
     assert found.sentence.startswith('"saw"')
     assert found.sentence.endswith(".")

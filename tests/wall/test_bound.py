@@ -19,12 +19,11 @@ from cleatwright.wall.bound.bound import Bound, lower_bound
 from cleatwright.wall.bound.branch import branched
 from cleatwright.wall.bound.program import Program
 from cleatwright.wall.conflicts import conflicts
-from cleatwright.wall.model import Arrangement, Box, Item, Place, RailRule, RailRun, Use, WallSpace
-from cleatwright.wall.rails import cut_rails
+from cleatwright.wall.model import Box, Item, Place, RailRule, RailRun, Use, WallSpace
+from cleatwright.wall.problem import WallProblem
 from cleatwright.wall.reach import ReachBand, reach_band
-from cleatwright.wall.score import score
+from cleatwright.wall.score import hung
 from cleatwright.wall.studs import studs_at
-from cleatwright.wall.weights import Weights
 
 RULE = RailRule(18.0, 80.0, 50.0)
 
@@ -32,14 +31,14 @@ RULE = RailRule(18.0, 80.0, 50.0)
 def bound_of(
     space: WallSpace, rule: RailRule, items: tuple[Item, ...], *, band: ReachBand | None = None
 ) -> Bound:
-    return lower_bound(space, rule, items, band=band or reach_band(), weights=Weights())
+    return lower_bound(WallProblem(space, rule, items, band or reach_band()))
 
 
 def totals(
     space: WallSpace, rule: RailRule, items: tuple[Item, ...], *, step: int, band: ReachBand
 ) -> Iterator[float]:
     """Yield the total of every sound arrangement on a coarse grid."""
-    known = {item.key: item for item in items}
+    problem = WallProblem(space, rule, items, band)
     spots = [
         [
             Place(item.key, float(x), float(z))
@@ -49,10 +48,9 @@ def totals(
         for item in items
     ]
     for places in itertools.product(*spots):
-        rails = cut_rails(space, rule, known, places)
-        scores = score(places, rails, known, space=space, band=band, weights=Weights())
-        if not conflicts(space, rule, items, Arrangement(places, rails, scores)):
-            yield scores.total
+        tried = hung(problem, places)
+        if not conflicts(problem, tried):
+            yield tried.scores.total
 
 
 @pytest.mark.parametrize("seed", range(12))
@@ -135,10 +133,10 @@ def test_no_arrangement_that_is_found_lies_below_the_bound(
         kept_rails=(RailRun("old", height * 0.8, 10.0, width / 2, stays=True),) if stays else (),
     )
     band = replace(reach_band(), lowest_mm=800.0, easy_x_mm=hand)
-    result = arrange(space, RULE, items, band=band, rounds=20)
+    result = arrange(WallProblem(space, RULE, tuple(items), band), rounds=20)
     found = bound_of(space, RULE, tuple(items), band=band)
     if not result.left_over:
-        assert conflicts(space, RULE, items, result) == ()
+        assert conflicts(WallProblem(space, RULE, tuple(items)), result) == ()
         assert found.value <= result.scores.total + 1e-9
 
 
@@ -165,9 +163,7 @@ def test_a_planted_perfect_wall_lies_close_above_the_bound(group: bool, share: f
             )
             places.append(Place(key, float(x), z))
     space = WallSpace(1200.0, 900.0, 700.0)
-    known = {item.key: item for item in items}
-    rails = cut_rails(space, RULE, known, places)
-    planted = score(places, rails, known, space=space, band=reach_band(), weights=Weights())
+    planted = hung(WallProblem(space, RULE, tuple(items)), places).scores
     ways = 3 * 1 * 15.25 + 6 * 3 * 11.85
     assert planted.total == pytest.approx(3 * (200.0 + 60.0) + ways + 3 * 120.0 * group)
     found = bound_of(space, RULE, tuple(items))
@@ -223,7 +219,7 @@ def test_ways_to_the_hand_of_five_boards_are_those_of_their_middles(
     items = tuple(Item(f"h{k}", 100.0, 100.0, 200.0, use="daily") for k in range(5))
     band = ReachBand(1000.0, 1400.0, easy_x_mm=hand)
     # a centimetre weighs a twentieth of the ten points of daily use
-    assert aside_bound(space, items, band=band, weights=Weights()) == pytest.approx(5.0 * ways)
+    assert aside_bound(WallProblem(space, RULE, items, band)) == pytest.approx(5.0 * ways)
 
 
 def test_the_bound_is_the_same_each_time_and_in_any_order() -> None:

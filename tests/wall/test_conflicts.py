@@ -16,6 +16,7 @@ from cleatwright.wall.model import (
     Scores,
     WallSpace,
 )
+from cleatwright.wall.problem import WallProblem
 
 NOTHING = Scores(0.0, 0.0, 0.0, 0.0, 0.0)
 SPACE = WallSpace(1000.0, 800.0, obstacles=(Box("socket", 800.0, 300.0, 80.0, 80.0),))
@@ -46,7 +47,7 @@ def railed(*rails: RailRun) -> Arrangement:
 
 
 def test_the_sound_wall_has_no_conflict() -> None:
-    assert conflicts(SPACE, RULE, ITEMS, SOUND) == ()
+    assert conflicts(WallProblem(SPACE, RULE, ITEMS), SOUND) == ()
 
 
 @pytest.mark.parametrize(
@@ -74,8 +75,8 @@ def test_the_sound_wall_has_no_conflict() -> None:
     ],
 )
 def test_each_fault_is_named(wrong: Arrangement, words: str) -> None:
-    assert any(words in sentence for sentence in conflicts(SPACE, RULE, ITEMS, wrong))
+    assert any(words in sentence for sentence in conflicts(WallProblem(SPACE, RULE, ITEMS), wrong))
 
 
 def test_touching_is_not_overlapping() -> None:
-    assert conflicts(SPACE, RULE, ITEMS, moved("vice", 0.0, 390.0)) == ()
+    assert conflicts(WallProblem(SPACE, RULE, ITEMS), moved("vice", 0.0, 390.0)) == ()

@@ -11,8 +11,7 @@ from hypothesis import strategies as st
 from cleatwright.base.errors import WallError
 from cleatwright.wall.arrange import arrange
 from cleatwright.wall.asking.elsewhere import PART_WORDS, _is_other, in_the_way, other_place
-from cleatwright.wall.asking.insertion import free_places, standing
-from cleatwright.wall.asking.trials import Case, total_with
+from cleatwright.wall.asking.insertion import Standing, free_places
 from cleatwright.wall.asking.why import Why, why
 from cleatwright.wall.conflicts import conflicts
 from cleatwright.wall.model import (
@@ -25,14 +24,12 @@ from cleatwright.wall.model import (
     Scores,
     WallSpace,
 )
-from cleatwright.wall.rails import cut_rails
+from cleatwright.wall.problem import WallProblem
 from cleatwright.wall.reach import ReachBand
-from cleatwright.wall.score import score
-from cleatwright.wall.weights import Weights
+from cleatwright.wall.score import hung
 
 RULE = RailRule(18.0, 40.0, 10.0, end_room_mm=0.0, merge_mm=1e4)
 BAND = ReachBand(1100.0, 1400.0)
-WEIGHTS = Weights()
 
 
 def some_items(seed: int, count: int) -> tuple[Item, ...]:
@@ -59,10 +56,7 @@ def some_items(seed: int, count: int) -> tuple[Item, ...]:
 def by_hand(
     space: WallSpace, items: tuple[Item, ...], places: tuple[Place, ...], rule: RailRule = RULE
 ) -> Arrangement:
-    known = {item.key: item for item in items}
-    rails = cut_rails(space, rule, known, places)
-    costs = score(places, rails, known, space=space, band=BAND, weights=WEIGHTS)
-    return Arrangement(places, rails, costs)
+    return hung(WallProblem(space, rule, items, BAND), places)
 
 
 def test_every_part_of_the_score_has_words() -> None:
@@ -75,10 +69,11 @@ def test_the_best_other_place_is_as_good_as_by_exhaustive_search(seed: int) -> N
     kept = (RailRun("old", 200.0, 100.0, 400.0, stays=True),) if seed % 2 else ()
     space = WallSpace(500.0, 400.0, 1000.0, obstacles=(heater,), kept_rails=kept)
     items = some_items(seed, 4)
-    found = arrange(space, RULE, items, rounds=20, band=BAND)
-    hung = tuple(item for item in items if item.key in {place.key for place in found.places})
+    found = arrange(WallProblem(space, RULE, items, BAND), rounds=20)
+    keys = {place.key for place in found.places}
+    problem = WallProblem(space, RULE, tuple(item for item in items if item.key in keys), BAND)
     for now in found.places:
-        item = next(item for item in hung if item.key == now.key)
+        item = problem.known[now.key]
         best = None
         for x, z in itertools.product(range(0, 500, 50), range(0, 401, 50)):
             place = Place(item.key, float(x), float(z))
@@ -86,17 +81,17 @@ def test_the_best_other_place_is_as_good_as_by_exhaustive_search(seed: int) -> N
             if place.z_mm == now.z_mm and not beside:
                 continue
             places = tuple(place if p.key == item.key else p for p in found.places)
-            trial = by_hand(space, hung, places)
-            if not conflicts(space, RULE, hung, trial):
+            trial = hung(problem, places)
+            if not conflicts(problem, trial):
                 best = min(best or 1e9, trial.scores.total)
-        other = other_place(space, RULE, hung, found, key=item.key, band=BAND, weights=WEIGHTS)
+        other = other_place(problem, found, key=item.key)
         assert best is None or other is not None
         if other is not None:
             # the holders may hang off the coarse grid, and then there is better than on it
             assert best is None or found.scores.total + other.more.total <= best + 1e-6
             places = tuple(other.place if p.key == item.key else p for p in found.places)
-            there = by_hand(space, hung, places)
-            assert conflicts(space, RULE, hung, there) == ()
+            there = hung(problem, places)
+            assert conflicts(problem, there) == ()
             assert there.scores.total - found.scores.total == pytest.approx(other.more.total)
 
 
@@ -109,13 +104,13 @@ def test_no_free_place_is_missed_on_a_grid_and_few_are_named_in_vain(seed: int, 
         600.0, 400.0, obstacles=(Box("tap", 300.0, 150.0, 50.0, 50.0),), kept_rails=rails
     )
     items = some_items(seed, 4)
-    found = arrange(space, RULE, items[:3], rounds=0, band=BAND)
-    there = standing(space, RULE, items, found.places)
-    free = free_places(there, items[3])
+    found = arrange(WallProblem(space, RULE, items[:3], BAND), rounds=0)
+    beside = Standing(WallProblem(space, RULE, items), found.places)
+    free = free_places(beside, items[3])
     known = {(place.x_mm, place.z_mm) for place in free}
     for x, z in itertools.product(sorted({x for x, _ in known}), range(0, 401, 50)):
         place = Place("h3", x, float(z))
-        if not there.broken_by(items[3], place):
+        if not beside.broken_by(items[3], place):
             assert (x, float(z)) in known
 
 
@@ -126,7 +121,7 @@ def test_what_is_in_the_way_of_a_better_height_is_named() -> None:
         Item("plane", 100.0, 50.0, 100.0, rail_depth_mm=40.0),
     )
     found = by_hand(space, items, (Place("plane", 50.0, 600.0), Place("saw", 0.0, 800.0)))
-    told = in_the_way(space, RULE, items, found, key="saw", band=BAND, weights=WEIGHTS)
+    told = in_the_way(WallProblem(space, RULE, items, BAND), found, key="saw")
     assert told is not None
     # the band ends 1400 mm above the floor, 600 mm above the lower edge of this wall
     assert told.place == Place("saw", 0.0, 600.0)
@@ -135,7 +130,7 @@ def test_what_is_in_the_way_of_a_better_height_is_named() -> None:
         'Straight 200 mm lower something is in the way: "plane" and "saw" overlap. '
         '"saw" overlaps the obstacle "socket".'
     )
-    assert in_the_way(space, RULE, items, found, key="plane", band=BAND, weights=WEIGHTS) is None
+    assert in_the_way(WallProblem(space, RULE, items, BAND), found, key="plane") is None
 
 
 def test_a_better_height_with_nothing_in_the_way_has_its_price() -> None:
@@ -146,7 +141,7 @@ def test_a_better_height_with_nothing_in_the_way_has_its_price() -> None:
         Item("plane", 100.0, 50.0, 100.0, rail_depth_mm=40.0, use="seldom"),
     )
     found = by_hand(space, items, (Place("plane", 300.0, 700.0), Place("saw", 0.0, 700.0)))
-    told = in_the_way(space, RULE, items, found, key="saw", band=BAND, weights=WEIGHTS)
+    told = in_the_way(WallProblem(space, RULE, items, BAND), found, key="saw")
     assert told is not None
     # the rail of 400 mm becomes two of 100 mm: half a point a centimetre
     assert told.more == pytest.approx(200.0 - 30.0 - 10.0)
@@ -188,7 +183,7 @@ def test_why_tells_the_cost_what_is_in_the_way_and_the_other_place() -> None:
     )
     for ask in (other_place, in_the_way):
         with pytest.raises(WallError, match="axe"):
-            ask(space, RULE, items, found, key="axe", band=BAND, weights=WEIGHTS)
+            ask(WallProblem(space, RULE, items, BAND), found, key="axe")
     with pytest.raises(WallError, match="axe"):
         asked(space, items, found, "axe")
 
@@ -197,10 +192,18 @@ def asked(
     space: WallSpace, items: tuple[Item, ...], found: Arrangement, key: str, rounds: int = 20
 ) -> Why:
     def trial(place: Place) -> float | None:
-        case = Case(space, RULE, items)
-        return total_with(case, place, band=BAND, weights=WEIGHTS, rounds=rounds)
+        """Return what the wall costs once an item is given a place and all else is arranged."""
+        item = replace(problem.known[place.key], fixed=(place.x_mm, place.z_mm))
+        given = problem.changed(item)
+        try:
+            after = arrange(given, rounds=rounds)
+        except WallError:
+            return None
+        wrong = after.left_over or conflicts(given, after)
+        return None if wrong else after.scores.total
 
-    return why(space, RULE, items, found, key=key, band=BAND, weights=WEIGHTS, trial=trial)
+    problem = WallProblem(space, RULE, items, BAND)
+    return why(WallProblem(space, RULE, items, BAND), found, key=key, trial=trial)
 
 
 def test_a_place_that_would_make_the_wall_worse_is_not_praised() -> None:
@@ -215,13 +218,9 @@ def test_a_place_that_would_make_the_wall_worse_is_not_praised() -> None:
         (None, "cannot be arranged as well"),
     ):
         told = why(
-            space,
-            RULE,
-            items,
+            WallProblem(space, RULE, items, BAND),
             found,
             key="saw",
-            band=BAND,
-            weights=WEIGHTS,
             trial=lambda _, total=total: total,
         )
         assert told.better is None
@@ -238,7 +237,7 @@ def test_whoever_follows_the_advice_has_a_better_wall() -> None:
     for seed in range(40):
         space = WallSpace(700.0, 600.0, 900.0, obstacles=(Box("tap", 300.0, 200.0, 50.0, 50.0),))
         items = some_items(seed, 7)
-        before = arrange(space, RULE, items, rounds=2, band=BAND)
+        before = arrange(WallProblem(space, RULE, items, BAND), rounds=2)
         if before.left_over:
             continue
         for item in items:
@@ -251,8 +250,8 @@ def test_whoever_follows_the_advice_has_a_better_wall() -> None:
             given = tuple(
                 replace(one, fixed=place) if one.key == item.key else one for one in items
             )
-            after = arrange(space, RULE, given, rounds=2, band=BAND)
-            assert conflicts(space, RULE, given, after) == ()
+            after = arrange(WallProblem(space, RULE, given, BAND), rounds=2)
+            assert conflicts(WallProblem(space, RULE, given), after) == ()
             assert not after.left_over
             saved = before.scores.total - after.scores.total
             assert saved > 0.0

@@ -6,8 +6,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from cleatwright.wall import score
 from cleatwright.wall.arrange import arrange
-from cleatwright.wall.asking.explain import explain, of_nobody
+from cleatwright.wall.asking.explain import explain, shares_of
 from cleatwright.wall.model import (
     Arrangement,
     Box,
@@ -18,25 +19,19 @@ from cleatwright.wall.model import (
     Scores,
     WallSpace,
 )
-from cleatwright.wall.rails import cut_rails
+from cleatwright.wall.problem import WallProblem
 from cleatwright.wall.reach import ReachBand
-from cleatwright.wall.score import score
 from cleatwright.wall.studs import studs_at
-from cleatwright.wall.weights import Weights
 
 RULE = RailRule(18.0, 80.0, 50.0)
 BAND = ReachBand(1000.0, 1400.0, 500.0, 1900.0, easy_x_mm=600.0)
-WEIGHTS = Weights()
 
 
 def hung(
     space: WallSpace, items: tuple[Item, ...], places: tuple[Place, ...], rule: RailRule = RULE
 ) -> Arrangement:
     """Return the arrangement of given places."""
-    known = {item.key: item for item in items}
-    rails = cut_rails(space, rule, known, places)
-    costs = score(places, rails, known, space=space, band=BAND, weights=WEIGHTS)
-    return Arrangement(places, rails, costs)
+    return score.hung(WallProblem(space, rule, items, BAND), places)
 
 
 ITEMS = st.builds(
@@ -86,14 +81,15 @@ def test_every_part_of_the_score_is_somebodys_or_nobodys(
         kept_rails=(RailRun("old", 800.0, width * 0.1, width * 0.6, stays=True),) if kept else (),
     )
     rule = replace(RULE, edge_above_mm=edge, longest_mm=longest, merge_mm=100.0)
-    found = arrange(space, rule, items, rounds=3, band=BAND)
-    told = explain(space, rule, items, found, band=BAND, weights=WEIGHTS)
-    spare = of_nobody(space, rule, items, found, weights=WEIGHTS)
+    found = arrange(WallProblem(space, rule, tuple(items), BAND), rounds=3)
+    told = explain(WallProblem(space, rule, tuple(items), BAND), found)
+    shares = shares_of(WallProblem(space, rule, tuple(items)), found)
+    spare = {name: owned[""] for name, owned in shares.items()}
     assert [one.key for one in told] == [place.key for place in found.places]
     for part in fields(Scores):
-        own = sum(getattr(one.costs, part.name) for one in told) + getattr(spare, part.name)
+        own = sum(getattr(one.costs, part.name) for one in told) + spare.get(part.name, 0.0)
         assert own == pytest.approx(getattr(found.scores, part.name), abs=1e-6)
-    total = sum(one.costs.total for one in told) + spare.total
+    total = sum(one.costs.total for one in told) + sum(spare.values())
     assert total == pytest.approx(found.scores.total, abs=1e-6)
 
 
@@ -102,12 +98,7 @@ def test_a_holder_alone_owns_the_whole_score() -> None:
     item = Item("saw", 100.0, 50.0, 100.0, mass_kg=2.0, use="daily", group="saws")
     space = WallSpace(1200.0, 1000.0, 700.0)
     (one,) = explain(
-        space,
-        RULE,
-        [item],
-        hung(space, (item,), (Place("saw", 250.0, 930.0),)),
-        band=BAND,
-        weights=WEIGHTS,
+        WallProblem(space, RULE, (item,), BAND), hung(space, (item,), (Place("saw", 250.0, 930.0),))
     )
     assert (one.height_mm, one.outside_mm, one.beyond_mm) == (1630.0, 230.0, 0.0)
     assert one.costs == Scores(
@@ -132,7 +123,7 @@ def test_below_the_band_and_out_of_reach_is_told_in_words() -> None:
     item = Item("jack", 100.0, 50.0, 100.0)
     space = WallSpace(1200.0, 1000.0, 200.0)
     found = hung(space, (item,), (Place("jack", 550.0, 200.0),))
-    (one,) = explain(space, RULE, [item], found, band=BAND, weights=WEIGHTS)
+    (one,) = explain(WallProblem(space, RULE, (item,), BAND), found)
     assert (one.outside_mm, one.beyond_mm) == (-600.0, 100.0)
     assert one.sentences[0] == (
         "It hangs 600 mm below the easy reach, 100 mm of them where the hand does not reach at all."
@@ -144,7 +135,7 @@ def test_a_rail_is_shared_by_heads_and_its_length_by_widths() -> None:
     items = (Item("a", 100.0, 50.0, 100.0), Item("b", 300.0, 50.0, 100.0))
     space = WallSpace(1200.0, 1000.0, 700.0)
     found = hung(space, items, (Place("a", 200.0, 500.0), Place("b", 300.0, 500.0)))
-    a, b = explain(space, RULE, items, found, band=BAND, weights=WEIGHTS)
+    a, b = explain(WallProblem(space, RULE, items, BAND), found)
     assert a.costs.rail_count == b.costs.rail_count == 100.0
     assert a.costs.rail_length == pytest.approx(0.5 * 11.0)
     assert b.costs.rail_length == pytest.approx(0.5 * 33.0)
@@ -156,7 +147,7 @@ def test_what_hangs_on_a_rail_that_stays_owns_no_rail() -> None:
         1200.0, 1000.0, 700.0, kept_rails=(RailRun("old", 500.0, 0.0, 300.0, stays=True),)
     )
     found = hung(space, items, (Place("a", 100.0, 500.0), Place("b", 600.0, 500.0)))
-    a, b = explain(space, RULE, items, found, band=BAND, weights=WEIGHTS)
+    a, b = explain(WallProblem(space, RULE, items, BAND), found)
     assert (a.costs.rail_count, a.costs.rail_length) == (0.0, 0.0)
     assert (b.costs.rail_count, b.costs.rail_length) == (200.0, 7.0)
 
@@ -167,10 +158,10 @@ def test_the_middle_one_of_a_group_owns_nothing_of_its_box() -> None:
     space = WallSpace(1200.0, 1000.0, 700.0)
     places = tuple(Place(key, 100.0 * k, 500.0) for k, key in enumerate("abc"))
     found = hung(space, items, places)
-    told = explain(space, RULE, items, found, band=BAND, weights=WEIGHTS)
+    told = explain(WallProblem(space, RULE, items, BAND), found)
     assert [one.costs.groups for one in told] == pytest.approx([10.0, 0.0, 10.0])
-    spare = of_nobody(space, RULE, items, found, weights=WEIGHTS)
-    assert spare.groups == pytest.approx(10.0)
+    spare = shares_of(WallProblem(space, RULE, items), found)["groups"][""]
+    assert spare == pytest.approx(10.0)
     assert found.scores.groups == pytest.approx(30.0)
 
 
@@ -184,7 +175,7 @@ def test_two_of_a_group_on_one_rail_are_told_their_box_and_no_rail_of_their_own(
     places = (Place("a", 490.0, 500.0), Place("b", 690.0, 500.0))
     found = hung(space, items, places)
     for one, aside in zip(
-        explain(space, RULE, items, found, band=BAND, weights=WEIGHTS),
+        explain(WallProblem(space, RULE, items, BAND), found),
         ("60 mm left", "140 mm right"),
         strict=True,
     ):

@@ -8,8 +8,9 @@ from hypothesis import strategies as st
 
 from cleatwright.base.errors import WallError
 from cleatwright.wall.conflicts import conflicts
-from cleatwright.wall.inputs import NOTHING, checked_items
+from cleatwright.wall.inputs import check_problem
 from cleatwright.wall.model import Arrangement, Item, Place, RailRule, RailRun, WallSpace
+from cleatwright.wall.problem import WallProblem
 from cleatwright.wall.rails import as_drawn, cut_rails, last_number
 
 RULE = RailRule(thickness_mm=18.0, height_mm=70.0, min_gap_mm=60.0)
@@ -19,7 +20,10 @@ PLACES = (Place("0", 300.0, 800.0), Place("1", 300.0, 500.0), Place("2", 700.0, 
 
 def named(*kept: RailRun) -> list[tuple[str, float]]:
     space = WallSpace(1200.0, 900.0, kept_rails=kept)
-    return [(run.name, run.z_top_mm) for run in cut_rails(space, RULE, ITEMS, PLACES)]
+    return [
+        (run.name, run.z_top_mm)
+        for run in cut_rails(WallProblem(space, RULE, tuple(ITEMS.values())), PLACES)
+    ]
 
 
 def test_where_nothing_hangs_rails_are_named_from_top_to_bottom() -> None:
@@ -50,11 +54,11 @@ def test_a_rail_that_hangs_under_another_name_or_a_name_used_twice_is_found() ->
     kept = RailRun("R4", 200.0, 0.0, 900.0, stays=True)
     space = WallSpace(1200.0, 900.0, kept_rails=(kept,))
     other = RailRun("R5", 200.0, 0.0, 900.0, stays=True)
-    assert conflicts(space, RULE, (), Arrangement((), (other,), NOTHING)) == (
+    assert conflicts(WallProblem(space, RULE, ()), Arrangement((), (other,))) == (
         "Rail R4, which hangs already, is not among the rails.",
     )
     twice = RailRun("R4", 600.0, 0.0, 900.0)
-    assert conflicts(space, RULE, (), Arrangement((), (kept, twice), NOTHING)) == (
+    assert conflicts(WallProblem(space, RULE, ()), Arrangement((), (kept, twice))) == (
         "2 rails are called R4.",
     )
 
@@ -90,4 +94,4 @@ def test_rails_that_given_places_would_need_are_called_new_in_the_message() -> N
     items = [Item("a", 100.0, 20.0, 80.0, rail_depth_mm=60.0, fixed=(300.0, 520.0))]
     space = WallSpace(1200.0, 900.0, kept_rails=(RailRun("R1", 640.0, 0.0, 900.0, stays=True),))
     with pytest.raises(WallError, match=r"Rails R1 and R2 \(new\) are 50 mm apart"):
-        checked_items(space, RULE, items)
+        check_problem(WallProblem(space, RULE, tuple(items)))

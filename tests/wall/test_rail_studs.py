@@ -6,6 +6,7 @@ from dataclasses import replace
 import pytest
 
 from cleatwright.wall.model import Box, Item, Place, RailRule, WallSpace
+from cleatwright.wall.problem import WallProblem
 from cleatwright.wall.rails import cut_rails, stud_crossings
 from cleatwright.wall.studs import END_MM, Stud, screw_x, studs_at
 
@@ -16,7 +17,7 @@ STUDS = (400.0, 800.0, 1200.0, 1600.0)
 def rails(x_mm: float, *, studs: tuple[float, ...] = STUDS, obstacles: tuple[Box, ...] = ()):  # noqa: ANN201 - a pair of values
     space = WallSpace(2000.0, 1000.0, studs=studs_at(*studs), obstacles=obstacles)
     items = {"a": Item("a", width_mm=100.0, up_mm=50.0, down_mm=80.0)}
-    runs = cut_rails(space, RULE, items, [Place("a", x_mm, 500.0)])
+    runs = cut_rails(WallProblem(space, RULE, tuple(items.values())), [Place("a", x_mm, 500.0)])
     return runs, stud_crossings(space, runs)
 
 
@@ -54,14 +55,16 @@ def test_a_rail_longer_than_every_board_is_parted_between_plates_with_two_studs_
     rule = RailRule(thickness_mm=18.0, height_mm=70.0, min_gap_mm=60.0, longest_mm=1000.0)
     items = {f"{k}": Item(f"{k}", 300.0, 50.0, 100.0) for k in range(8)}
     places = [Place(key, 20.0 + 320.0 * k, 500.0) for k, key in enumerate(sorted(items))]
-    runs = cut_rails(space, rule, items, places)
+    runs = cut_rails(WallProblem(space, rule, tuple(items.values())), places)
     assert len(runs) == 3
     assert all(run.length_mm <= 1000.0 for run in runs)
     for place in places:
         inside = [r for r in runs if r.x0_mm <= place.x_mm and place.x_mm + 300.0 <= r.x1_mm]
         assert len(inside) == 1
     assert all(len(one.studs_mm) >= 2 for one in stud_crossings(space, runs))
-    whole = cut_rails(space, replace(rule, longest_mm=math.inf), items, places)
+    whole = cut_rails(
+        WallProblem(space, replace(rule, longest_mm=math.inf), tuple(items.values())), places
+    )
     assert len(whole) == 1
     assert sum(r.length_mm for r in runs) == pytest.approx(whole[0].length_mm)
 
@@ -80,7 +83,7 @@ def test_a_rail_that_ends_200_mm_before_a_further_stud_or_less_reaches_it(
     """Plates 560 mm wide end 181 and 191 mm before the near face of the next stud but one."""
     space = WallSpace(2000.0, 1000.0, studs=studs_at(400.0, 800.0, 1200.0, 1600.0, 1990.0))
     items = {"a": Item("a", width_mm=160.0, up_mm=50.0, down_mm=80.0)}
-    (run,) = cut_rails(space, RULE, items, [Place("a", x_mm, 500.0)])
+    (run,) = cut_rails(WallProblem(space, RULE, tuple(items.values())), [Place("a", x_mm, 500.0)])
     assert run.x1_mm == end
 
 
@@ -88,11 +91,11 @@ def test_a_rail_that_ends_further_off_or_has_no_room_stays_short() -> None:
     """From 380 to 900 mm of rail the stud at 1200 mm is 281 mm away; a pipe stands before 1600."""
     space = WallSpace(2000.0, 1000.0, studs=studs_at(400.0, 800.0, 1200.0, 1600.0))
     items = {"a": Item("a", width_mm=500.0, up_mm=50.0, down_mm=80.0)}
-    (run,) = cut_rails(space, RULE, items, [Place("a", 380.0, 500.0)])
+    (run,) = cut_rails(WallProblem(space, RULE, tuple(items.values())), [Place("a", 380.0, 500.0)])
     assert (run.x0_mm, run.x1_mm) == (350.0, 900.0)
     pipe = Box("pipe", 1480.0, 0.0, 30.0, 1000.0)
     piped = replace(space, obstacles=(pipe,))
-    (run,) = cut_rails(piped, RULE, items, [Place("a", 900.0, 500.0)])
+    (run,) = cut_rails(WallProblem(piped, RULE, tuple(items.values())), [Place("a", 900.0, 500.0)])
     assert run.x1_mm == 1420.0
 
 
@@ -102,7 +105,9 @@ def test_a_rail_reaches_no_further_than_its_board_is_long() -> None:
     ends: list[tuple[float, float]] = []
     for longest in (900.0, 894.0, 700.0):
         rule = replace(RULE, longest_mm=longest)
-        (run,) = cut_rails(space, rule, items, [Place("a", 400.0, 500.0)])
+        (run,) = cut_rails(
+            WallProblem(space, rule, tuple(items.values())), [Place("a", 400.0, 500.0)]
+        )
         ends.append((run.x0_mm, run.x1_mm))
     assert ends == [(350.0, 1250.0), (350.0, 1243.5), (350.0, 1020.0)]
 
@@ -114,11 +119,11 @@ def test_a_corner_stud_takes_screws_aside_of_its_middle() -> None:
     """
     space = WallSpace(1000.0, 1000.0, studs=studs_at(19.0, 500.0, 981.0))
     items = {"a": Item("a", width_mm=100.0, up_mm=50.0, down_mm=80.0)}
-    (run,) = cut_rails(space, RULE, items, [Place("a", 100.0, 500.0)])
+    (run,) = cut_rails(WallProblem(space, RULE, tuple(items.values())), [Place("a", 100.0, 500.0)])
     (crossing,) = stud_crossings(space, [run])
     assert run.x0_mm == 0.0
     assert crossing.studs_mm == (25.5, 500.0)
-    (run,) = cut_rails(space, RULE, items, [Place("a", 800.0, 500.0)])
+    (run,) = cut_rails(WallProblem(space, RULE, tuple(items.values())), [Place("a", 800.0, 500.0)])
     (crossing,) = stud_crossings(space, [run])
     assert run.x1_mm == 1000.0
     assert crossing.studs_mm == (500.0, 974.5)
@@ -137,7 +142,9 @@ def test_studs_that_are_nailed_together_are_one_place_for_screws_beside_their_jo
     space = WallSpace(2000.0, 1000.0, studs=(double, *studs_at(800.0)))
     items = {"a": Item("a", width_mm=100.0, up_mm=50.0, down_mm=80.0)}
     for x_mm in (0.0, 340.0, 365.0, 380.0, 600.0):
-        (run,) = cut_rails(space, RULE, items, [Place("a", x_mm, 500.0)])
+        (run,) = cut_rails(
+            WallProblem(space, RULE, tuple(items.values())), [Place("a", x_mm, 500.0)]
+        )
         (crossing,) = stud_crossings(space, [run])
         first, second = crossing.studs_mm
         assert second == 800.0

@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 from cleatwright.base.lengths import LengthUnit
 from cleatwright.base.units import length_mm
 from cleatwright.wall.arrange import arrange
-from cleatwright.wall.asking.offers import Means, Panel
+from cleatwright.wall.asking.offers import Means
 from cleatwright.wall.asking.remedies import by_name, find_help
 from cleatwright.wall.conflicts import conflicts
 from cleatwright.wall.model import (
@@ -26,6 +26,7 @@ from cleatwright.wall.model import (
     Scores,
     WallSpace,
 )
+from cleatwright.wall.problem import WallProblem
 from cleatwright.wall.rails import cut_rails
 
 # the walls of these tests are 120 mm high, where 80 mm is the one height for 40 up and 80 down
@@ -37,10 +38,10 @@ def helped(
     items: tuple[Item, ...],
     *,
     rule: RailRule = RULE,
-    others: Mapping[str, Panel] | None = None,
+    others: Mapping[str, WallProblem] | None = None,
 ) -> tuple[LeftOver, ...]:
-    found = arrange(space, rule, items, rounds=100)
-    return find_help(space, rule, items, found, means=Means(others or {})).left_over
+    found = arrange(WallProblem(space, rule, items), rounds=100)
+    return find_help(WallProblem(space, rule, items), found, means=Means(others or {})).left_over
 
 
 def test_two_plates_of_300_mm_on_500_mm_need_100_mm_more() -> None:
@@ -101,11 +102,11 @@ def test_a_place_between_the_heights_is_named_where_another_first_has_to_move() 
 def test_no_place_is_named_for_what_has_no_table_of_its_own() -> None:
     items = (Item("a", 100.0, 25.0, 75.0),)
     space, rule = WallSpace(200.0, 100.0), RailRule(18.0, 60.0, 50.0)
-    found = arrange(space, rule, items, rounds=100)
-    (left,) = find_help(space, rule, items, found, means=Means(tables={})).left_over
+    found = arrange(WallProblem(space, rule, items), rounds=100)
+    (left,) = find_help(WallProblem(space, rule, items), found, means=Means(tables={})).left_over
     assert not any("place = " in words for words in left.helps)
     named = Means(tables={"a": 'the [[holder]] with "saws"'})
-    (left,) = find_help(space, rule, items, found, means=named).left_over
+    (left,) = find_help(WallProblem(space, rule, items), found, means=named).left_over
     assert left.helps[0] == 'place = { x = "0 mm", z = "75 mm" } in the [[holder]] with "saws"'
 
 
@@ -131,8 +132,8 @@ def test_the_order_of_a_group_may_be_what_is_in_the_way() -> None:
 
 def test_another_panel_is_named_only_when_it_has_room() -> None:
     items = (Item("a", 300.0, 40.0, 80.0), Item("b", 300.0, 40.0, 80.0))
-    full = (WallSpace(500.0, 120.0), RULE, (Item("c", 300.0, 40.0, 80.0),))
-    roomy = (WallSpace(600.0, 120.0), RULE, (Item("c", 300.0, 40.0, 80.0),))
+    full = WallProblem(WallSpace(500.0, 120.0), RULE, (Item("c", 300.0, 40.0, 80.0),))
+    roomy = WallProblem(WallSpace(600.0, 120.0), RULE, (Item("c", 300.0, 40.0, 80.0),))
     (left,) = helped(WallSpace(500.0, 120.0), items, others={"door": full, "side": roomy})
     assert 'a move to the panel "side"' in left.helps
     assert not any("door" in words for words in left.helps)
@@ -198,10 +199,12 @@ def fits(space: WallSpace, rule: RailRule, items: tuple[Item, ...]) -> bool:
     ]
     return any(
         not conflicts(
-            space,
-            rule,
-            items,
-            Arrangement(places, cut_rails(space, rule, known, places), Scores(0, 0, 0, 0, 0)),
+            WallProblem(space, rule, items),
+            Arrangement(
+                places,
+                cut_rails(WallProblem(space, rule, tuple(known.values())), places),
+                Scores(0, 0, 0, 0, 0),
+            ),
         )
         for places in itertools.product(*spots)
     )
@@ -256,7 +259,9 @@ def test_help_is_told_by_name() -> None:
         Item("13", 300.0, 40.0, 80.0),
     )
     space = WallSpace(500.0, 120.0)
-    found = find_help(space, RULE, items, arrange(space, RULE, items, rounds=5))
+    found = find_help(
+        WallProblem(space, RULE, items), arrange(WallProblem(space, RULE, items), rounds=5)
+    )
     names = {"12": "saws", "13": "planes"}
     (left,) = found.left_over
     assert left.key == "13"
@@ -264,18 +269,17 @@ def test_help_is_told_by_name() -> None:
     assert '"saws" left out' in [by_name(words, names) for words in left.helps]
 
 
-Case = tuple[WallSpace, RailRule, tuple[Item, ...]]
 PLACE_WORDS = r'place = \{ x = "([^"]+)", z = "([^"]+)" \} in the table of "([^"]+)"'
 
 
-def changed(words: str, case: Case, key: str) -> Case:
+def changed(words: str, case: WallProblem, key: str) -> WallProblem:
     """Return what a piece of advice asks for, read from its words alone."""
-    space, rule, items = case
+    items = case.items
     quoted = re.findall(r'"([^"]*)"', words)
     if found := re.fullmatch(r"a wall \d+ mm (wider|higher) \(\w+ at least (\d+) mm\)", words):
         side = {"wider": "width_mm", "higher": "height_mm"}[found[1]]
-        space = replace(space, **{side: float(found[2])})
-    elif words.endswith("in any order"):
+        return case.on(replace(case.space, **{side: float(found[2])}))
+    if words.endswith("in any order"):
         items = tuple(replace(i, rank=None) if i.group in quoted else i for i in items)
     elif words.endswith("no longer fixed"):
         items = tuple(replace(i, fixed=None) if i.key in quoted else i for i in items)
@@ -287,7 +291,7 @@ def changed(words: str, case: Case, key: str) -> Case:
         assert found[3] == key
         place = (length_mm(found[1]), length_mm(found[2]))
         items = tuple(replace(i, fixed=place) if i.key == key else i for i in items)
-    return space, rule, items
+    return case.having(items)
 
 
 @settings(deadline=None, max_examples=10)
@@ -314,15 +318,16 @@ def test_every_piece_of_advice_is_true(
     boxes = (Box("socket", 260.0, 140.0, 60.0, 60.0),) if socket else ()
     space = WallSpace(400.0, 330.0, 900.0, obstacles=boxes)
     assume(not (items[0].fixed and items[0].down_mm > 200.0))
-    before = arrange(space, RULE, items)
+    problem = WallProblem(space, RULE, items)
+    before = arrange(problem)
     waiting = {left.key for left in before.left_over}
     assume(waiting)
-    for left in find_help(space, RULE, items, before, means=Means(unit=unit)).left_over:
+    for left in find_help(problem, before, means=Means(unit=unit)).left_over:
         assert len(left.helps) <= 6
         for words in left.helps:
-            new_space, rule, new = changed(words, (space, RULE, items), left.key)
-            after = arrange(new_space, rule, new)
-            assert conflicts(new_space, rule, new, after) == ()
+            new = changed(words, problem, left.key)
+            after = arrange(new)
+            assert conflicts(new, after) == ()
             still = {one.key for one in after.left_over}
             assert left.key not in still, words
             assert still <= waiting, words

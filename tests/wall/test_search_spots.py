@@ -8,6 +8,7 @@ import pytest
 from shapely.geometry import box
 
 from cleatwright.wall.model import Box, Item, RailRule, RailRun, WallSpace
+from cleatwright.wall.problem import WallProblem
 from cleatwright.wall.reach import reach_band
 from cleatwright.wall.search.around import around
 from cleatwright.wall.search.chance import chance
@@ -19,7 +20,6 @@ from cleatwright.wall.search.spots import BY_COST, best_spot, spot_at
 from cleatwright.wall.search.state import State, copy_state, cost_of, empty_state, put, take
 from cleatwright.wall.search.tables import FAR, GRID, NONE, Tables
 from cleatwright.wall.studs import studs_at
-from cleatwright.wall.weights import Weights
 
 RULE = RailRule(18.0, 80.0, 50.0, step_mm=100.0)
 SEEDS = range(6)
@@ -52,7 +52,7 @@ def problem(seed: int, *, studs: bool = False) -> Tables:
         studs=studs_at(200.0, 600.0) if studs else (),
         kept_rails=(RailRun("R1", 650.0, 450.0, 750.0, stays=True),),
     )
-    return make_tables(space, RULE, items, band=reach_band(), weights=Weights())
+    return make_tables(WallProblem(space, RULE, tuple(items), reach_band()))
 
 
 def filled(t: Tables, seed: int, count: int) -> State:

@@ -5,9 +5,10 @@ from dataclasses import replace
 import pytest
 
 from cleatwright.base.errors import WallError
-from cleatwright.wall.arrange import arrange, arrange_rest
+from cleatwright.wall.arrange import arrange
 from cleatwright.wall.conflicts import conflicts
 from cleatwright.wall.model import Box, Item, Place, RailRule, RailRun, WallSpace
+from cleatwright.wall.problem import WallProblem
 from cleatwright.wall.rails import weak
 from cleatwright.wall.reach import ReachBand
 from cleatwright.wall.studs import studs_at
@@ -35,8 +36,8 @@ def a_few(count: int, *, group: str = "", ranked: bool = False) -> tuple[Item, .
 def test_a_rail_that_hangs_already_is_used_and_costs_nothing() -> None:
     space = replace(SPACE, kept_rails=(RailRun("old", 450.0, 100.0, 1100.0, stays=True),))
     items = a_few(6)
-    result = arrange(space, RULE, items, rounds=100)
-    assert conflicts(space, RULE, items, result) == ()
+    result = arrange(WallProblem(space, RULE, items), rounds=100)
+    assert conflicts(WallProblem(space, RULE, items), result) == ()
     assert {place.z_mm for place in result.places} == {450.0}
     assert [run.stays for run in result.rails] == [True]
     assert result.scores.rail_count == result.scores.rail_length == 0.0
@@ -46,8 +47,8 @@ def test_new_rails_keep_their_distance_from_one_that_stays() -> None:
     """The rail at 450 mm is too short for all: the next is at least 130 mm away (70 + 60)."""
     space = replace(SPACE, kept_rails=(RailRun("old", 450.0, 100.0, 400.0, stays=True),))
     items = a_few(12)
-    result = arrange(space, RULE, items, rounds=100)
-    assert conflicts(space, RULE, items, result) == ()
+    result = arrange(WallProblem(space, RULE, items), rounds=100)
+    assert conflicts(WallProblem(space, RULE, items), result) == ()
     assert not result.left_over
     for run in result.rails:
         if not run.stays and run.x0_mm < 400.0 and run.x1_mm > 100.0:
@@ -57,12 +58,12 @@ def test_new_rails_keep_their_distance_from_one_that_stays() -> None:
 def test_a_rail_that_stays_outside_the_wall_is_named() -> None:
     space = replace(SPACE, kept_rails=(RailRun("old", 450.0, 1000.0, 1700.0, stays=True),))
     with pytest.raises(WallError, match="old"):
-        arrange(space, RULE, (), rounds=0)
+        arrange(WallProblem(space, RULE, ()), rounds=0)
 
 
 def test_a_ranked_group_hangs_from_left_to_right() -> None:
     items = a_few(9, group="chisels", ranked=True)
-    result = arrange(SPACE, RULE, items, rounds=150)
+    result = arrange(WallProblem(SPACE, RULE, items), rounds=150)
     assert not result.left_over
     edges = [place.x_mm for place in result.places]
     assert edges == sorted(edges)
@@ -73,8 +74,8 @@ def test_what_must_stay_cool_keeps_away_from_the_heater_and_nothing_else_does() 
     heater = Box("heater", 600.0, 0.0, 400.0, 200.0, heat_mm=400.0)
     space = replace(SPACE, obstacles=(heater,))
     items = (*a_few(6), Item("cans", 150.0, 100.0, 200.0, keep_cool=True, rail_depth_mm=60.0))
-    result = arrange(space, RULE, items, rounds=150)
-    assert conflicts(space, RULE, items, result) == ()
+    result = arrange(WallProblem(space, RULE, items), rounds=150)
+    assert conflicts(WallProblem(space, RULE, items), result) == ()
     cans = next(place for place in result.places if place.key == "cans")
     assert cans.x_mm + 150.0 <= 200.0 or cans.x_mm >= 1400.0 or cans.z_mm - 200.0 >= 600.0
 
@@ -83,17 +84,19 @@ def test_the_better_hand_draws_daily_tools_to_its_side() -> None:
     items = tuple(replace(item, use="daily") for item in a_few(4))
     for easy_x in (300.0, 1300.0):
         band = ReachBand(1000.0, 1400.0, easy_x_mm=easy_x)
-        places = arrange(SPACE, RULE, items, band=band, rounds=100).places
+        places = arrange(WallProblem(SPACE, RULE, items, band), rounds=100).places
         middle = sum(place.x_mm + 50.0 for place in places) / len(places)
         assert abs(middle - easy_x) < 150.0
 
 
 def test_nothing_moves_when_nothing_changed() -> None:
     items = a_few(10)
-    first = arrange(SPACE, RULE, items, rounds=150)
+    first = arrange(WallProblem(SPACE, RULE, items), rounds=150)
     hung = {place.key: (place.x_mm, place.z_mm) for place in first.places}
     again = arrange(
-        SPACE, RULE, [replace(i, hangs_at=hung[i.key]) for i in items], rounds=150, seed=5
+        WallProblem(SPACE, RULE, tuple(replace(i, hangs_at=hung[i.key]) for i in items)),
+        rounds=150,
+        seed=5,
     )
     assert again.places == first.places
     assert again.scores.moved == 0.0
@@ -101,10 +104,12 @@ def test_nothing_moves_when_nothing_changed() -> None:
 
 def test_one_more_holder_moves_few_of_the_others() -> None:
     items = a_few(10)
-    hung = {p.key: (p.x_mm, p.z_mm) for p in arrange(SPACE, RULE, items, rounds=150).places}
+    hung = {
+        p.key: (p.x_mm, p.z_mm) for p in arrange(WallProblem(SPACE, RULE, items), rounds=150).places
+    }
     more = [*(replace(i, hangs_at=hung[i.key]) for i in items), Item("new", 120.0, 60.0, 200.0)]
-    result = arrange(SPACE, RULE, more, rounds=150)
-    assert conflicts(SPACE, RULE, more, result) == ()
+    result = arrange(WallProblem(SPACE, RULE, tuple(more)), rounds=150)
+    assert conflicts(WallProblem(SPACE, RULE, tuple(more)), result) == ()
     moved = [p for p in result.places if p.key in hung and (p.x_mm, p.z_mm) != hung[p.key]]
     assert len(moved) <= 2
     assert result.scores.moved == 100.0 * len(moved)
@@ -112,10 +117,12 @@ def test_one_more_holder_moves_few_of_the_others() -> None:
 
 def test_nothing_that_hangs_moves_when_it_shall_hang_still() -> None:
     items = a_few(10)
-    hung = {p.key: (p.x_mm, p.z_mm) for p in arrange(SPACE, RULE, items, rounds=0).places}
+    hung = {
+        p.key: (p.x_mm, p.z_mm) for p in arrange(WallProblem(SPACE, RULE, items), rounds=0).places
+    }
     more = [*(replace(i, hangs_at=hung[i.key]) for i in items), Item("new", 120.0, 60.0, 200.0)]
-    result = arrange_rest(SPACE, RULE, more, rounds=300)
-    assert conflicts(SPACE, RULE, more, result) == ()
+    result = arrange(WallProblem(SPACE, RULE, tuple(more)), rounds=300, still=True)
+    assert conflicts(WallProblem(SPACE, RULE, tuple(more)), result) == ()
     assert {p.key: (p.x_mm, p.z_mm) for p in result.places if p.key in hung} == hung
     assert not result.left_over
 
@@ -123,9 +130,9 @@ def test_nothing_that_hangs_moves_when_it_shall_hang_still() -> None:
 def test_a_holder_whose_old_place_is_taken_by_a_new_socket_moves() -> None:
     item = Item("saw", 100.0, 50.0, 150.0, hangs_at=(123.4, 456.7), rail_depth_mm=60.0)
     space = replace(SPACE, obstacles=(Box("socket", 150.0, 400.0, 90.0, 90.0),))
-    (place,) = arrange(space, RULE, [item], rounds=20).places
+    (place,) = arrange(WallProblem(space, RULE, (item,)), rounds=20).places
     assert (place.x_mm, place.z_mm) != (123.4, 456.7)
-    (stays,) = arrange(SPACE, RULE, [item], rounds=0).places
+    (stays,) = arrange(WallProblem(SPACE, RULE, (item,)), rounds=0).places
     assert stays == Place("saw", 123.4, 456.7)
 
 
@@ -133,7 +140,7 @@ def test_rails_are_laid_so_that_they_meet_two_studs_where_the_wall_allows_it() -
     """Beside the window at x 500 to 1100 mm only the right stretch holds two studs."""
     window = Box("window", 500.0, 100.0, 600.0, 700.0)
     space = replace(SPACE, obstacles=(window,), studs=studs_at(250.0, 800.0, 1200.0, 1500.0))
-    result = arrange(space, RULE, a_few(4), rounds=150)
+    result = arrange(WallProblem(space, RULE, a_few(4)), rounds=150)
     assert weak(space, result.rails) == ()
     assert result.scores.weak_rails == 0.0
 
@@ -141,10 +148,10 @@ def test_rails_are_laid_so_that_they_meet_two_studs_where_the_wall_allows_it() -
 def test_studs_that_no_rail_can_meet_twice_are_refused_with_their_places() -> None:
     space = replace(SPACE, studs=studs_at(400.0, 1595.0))
     with pytest.raises(WallError, match=r"400, 1595 mm"):
-        arrange(space, RULE, a_few(1), rounds=0)
+        arrange(WallProblem(space, RULE, a_few(1)), rounds=0)
     # a plate that is screwed to the wall needs no rail
     screwed = replace(a_few(1)[0], on_rail=False)
-    assert arrange(space, RULE, [screwed], rounds=0).places
+    assert arrange(WallProblem(space, RULE, (screwed,)), rounds=0).places
 
 
 def test_a_ranked_group_is_not_stuck_at_the_wrong_end_of_the_wall() -> None:
@@ -154,7 +161,7 @@ def test_a_ranked_group_is_not_stuck_at_the_wrong_end_of_the_wall() -> None:
         for k in range(3)
     )
     band = ReachBand(1000.0, 1400.0, easy_x_mm=1400.0)
-    result = arrange(SPACE, RULE, items, band=band, rounds=500)
+    result = arrange(WallProblem(SPACE, RULE, items, band), rounds=500)
     assert not result.left_over
     # side by side up to the right edge the middles are 1100, 1300 and 1500 mm from the left
     ways = 30.0 + 10.0 + 10.0

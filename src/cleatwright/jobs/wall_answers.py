@@ -25,7 +25,6 @@ from cleatwright.wall.asking.why import why
 from cleatwright.wall.bound.bound import Bound, lower_bound
 from cleatwright.wall.model import Place, Scores
 from cleatwright.wall.rails import RAIL_NAME
-from cleatwright.wall.weights import Weights
 from cleatwright.workshop.document.surfaces import MAIN
 
 
@@ -181,16 +180,7 @@ def why_there(place: Path, name: str, *, run: Run | None = None) -> WhyAnswer:
         given = place_given(revision.text, job.workshop, unit, there_now)
         return None if given is None else _total_with(revision, panel, given, run)
 
-    answer = why(
-        panel.space,
-        panel.rule,
-        panel.items,
-        panel.arrangement,
-        key=unit.planned.key,
-        band=panel.band,
-        weights=Weights(),
-        trial=trial,
-    )
+    answer = why(panel.problem, panel.arrangement, key=unit.planned.key, trial=trial)
     better = answer.better and written_place(answer.better, job.workshop.units)
     given = better and place_given(revision.text, job.workshop, unit, better)
     own = {holder.key for holder in unit.planned.holders}
@@ -276,5 +266,5 @@ def _panel(job: PanelJob, found: Assessment) -> PanelAnswer:
         unit=job.workshop.units,
         places=place_rows(job, {one.key: one.costs for one in found.explained}),
         scores=job.arrangement.scores,
-        bound=lower_bound(job.space, job.rule, job.items, band=job.band, weights=Weights()),
+        bound=lower_bound(job.problem),
     )

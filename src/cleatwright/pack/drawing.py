@@ -75,7 +75,7 @@ def elevation_view(job: PanelJob) -> ElevationView:
             *job.words.all((*fails.values(), *(one.sentence for one in weak))),
             *_hanging(job),
         ),
-        reach=job.band,
+        reach=job.problem.band,
         bench=_bench(wall),
     )
 
@@ -121,7 +121,7 @@ def rail_views(job: PanelJob) -> tuple[RailView, ...]:
 
 def _holders(job: PanelJob) -> tuple[HolderView, ...]:
     views: list[HolderView] = []
-    for unit, item in zip(job.units, job.items, strict=True):
+    for unit, item in zip(job.units, job.problem.items, strict=True):
         for planned, made in zip(unit.planned.holders, unit.holders, strict=True):
             place = job.spots[planned.key].place
             tools = [

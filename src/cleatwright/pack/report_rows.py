@@ -60,7 +60,7 @@ def why_row(explained: Explained) -> WhyRow:
 
 def panel_row(job: PanelJob, found: Assessment) -> PanelRow:
     """Return a panel with the points of its arrangement and its checks."""
-    panel, band = job.panel, job.band
+    panel, band = job.panel, job.problem.band
     return PanelRow(
         name=panel.name,
         width_mm=panel.width_mm,

@@ -138,7 +138,7 @@ def _computed(revision: Revision, asked: Asked, run: Run) -> Job:
             moving(
                 hung,
                 units,
-                items=[item for panel in panels for item in panel.items],
+                items=[item for panel in panels for item in panel.problem.items],
                 places={key: spot.place for key, spot in spots.items()},
                 rails=_rail_change(workshop, rails_now, panels),
             ),

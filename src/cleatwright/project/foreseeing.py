@@ -23,7 +23,8 @@ from cleatwright.siting.written_at import written_at
 from cleatwright.timber.boards import Stock
 from cleatwright.timber.carriers import carrier_pieces
 from cleatwright.timber.cutting import cut_boards
-from cleatwright.wall.inputs import checked_items
+from cleatwright.wall.inputs import check_problem
+from cleatwright.wall.problem import WallProblem
 from cleatwright.wall.studs import reaches_of
 from cleatwright.workshop.document.model import Workshop
 from cleatwright.workshop.document.paths import stock_place
@@ -90,14 +91,15 @@ def _given_places(
     fixed = [one for one in units if one.panel == panel.name and one.fixed is not None]
     if not fixed:
         return ()
-    built, space = build_units(fixed, run), wall_space(panel)
-    items = [run.need(ITEM, one) for one in built]
-    off = off_the_wall(workshop, built, items, space=space)
+    built = build_units(fixed, run)
+    items = tuple(run.need(ITEM, one) for one in built)
+    problem = WallProblem(wall_space(panel), rail_rule(workshop), items)
+    off = off_the_wall(workshop, built, problem=problem)
     # what hangs on rails that hang already needs none of its own
     if not off and not panel.rails and not _rails_hang(panel, folder):
         try:
             with written_at(workshop, panel, fixed):
-                checked_items(space, rail_rule(workshop), items)
+                check_problem(problem)
         except WallError as error:
             words = Words({one.planned.key: one.planned.name for one in built})
             raise words.told(error) from error

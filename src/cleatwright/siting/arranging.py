@@ -11,16 +11,16 @@ from cleatwright.base.progress import Progress
 from cleatwright.base.stages.codec import JsonCodec
 from cleatwright.base.stages.run import Run
 from cleatwright.base.stages.stage import Stage
-from cleatwright.wall.arrange import arrange, arrange_rest, require_all
+from cleatwright.wall.arrange import arrange, require_all
 from cleatwright.wall.asking.offers import Means
 from cleatwright.wall.asking.remedies import by_name, find_help
 from cleatwright.wall.conflicts import conflicts
-from cleatwright.wall.inputs import checked_items
+from cleatwright.wall.inputs import check_problem
 from cleatwright.wall.keeping import Kept, keep_rails
-from cleatwright.wall.model import Arrangement, Item, RailRule, RailRun, WallSpace
+from cleatwright.wall.model import Arrangement, RailRun
 from cleatwright.wall.moving.rail_moves import same_place
+from cleatwright.wall.problem import WallProblem
 from cleatwright.wall.rails import numbered
-from cleatwright.wall.reach import ReachBand
 from cleatwright.wall.search.compiled import first_time
 
 
@@ -44,27 +44,23 @@ class Asked:
     """What one panel is, and what is asked of it.
 
     Args:
-        space: The panel, with the rails that stay whatever comes.
+        problem: The panel, with the rails that stay whatever comes, and what shall hang on it.
         rails: Rails that hang already, and stay as long as everything finds a place.
-        rule: How rails may lie.
-        band: Where the person reaches.
         words: How things are called in messages.
         means: What may be advised where something finds no place.
         rounds: Rounds of the search.
         firm: True when no rail that hangs may come down for what finds no place.
     """
 
-    space: WallSpace
+    problem: WallProblem
     rails: tuple[RailRun, ...]
-    rule: RailRule
-    band: ReachBand
     words: Words
     means: Means
     rounds: int
     firm: bool = False
 
 
-def arranged(asked: Asked, items: Sequence[Item], *, progress: Progress) -> Kept:
+def arranged(asked: Asked, *, progress: Progress) -> Kept:
     """Return where everything hangs on a panel, and which rails stay.
 
     What hangs already stays where it is, as long as everything finds a place; only otherwise
@@ -76,49 +72,41 @@ def arranged(asked: Asked, items: Sequence[Item], *, progress: Progress) -> Kept
         WallError: Something finds no place; the message says what would help.
         KernelError: The arrangement does not stand its own independent check.
     """
-    rule, band = asked.rule, asked.band
+    problem = asked.problem
     try:
-        kept = _with_rails(asked, items, progress)
+        kept = _with_rails(asked, progress)
         if kept is not None and asked.firm:
             require_all(kept.arrangement)
         if kept is None or kept.arrangement.left_over:
-            found = _searched(asked, asked.space, items, progress)
+            found = _searched(asked, problem, progress)
             if found.left_over:
-                found = find_help(asked.space, rule, items, found, band=band, means=asked.means)
-            kept = keep_rails(
-                Kept(asked.space, require_all(found)),
-                asked.rails,
-                rule=rule,
-                items=items,
-                band=band,
-            )
+                found = find_help(problem, found, means=asked.means)
+            kept = keep_rails(problem, require_all(found), rails=asked.rails)
     except WallError as error:
         raise asked.words.told(error) from error
-    broken = conflicts(kept.space, rule, items, kept.arrangement)
+    broken = conflicts(problem.on(kept.space), kept.arrangement)
     if broken:
         raise KernelError("the arrangement breaks its own rules: " + "; ".join(broken))
     return kept
 
 
-def _with_rails(asked: Asked, items: Sequence[Item], progress: Progress) -> Kept | None:
+def _with_rails(asked: Asked, progress: Progress) -> Kept | None:
     """Return the arrangement with all rails of the ledger; None when it has none, or they clash.
 
     They clash when what has a given place cannot hang there beside them.
     """
     if not asked.rails:
         return None
-    space = replace(asked.space, kept_rails=(*asked.space.kept_rails, *asked.rails))
+    space = asked.problem.space
+    with_them = asked.problem.on(replace(space, kept_rails=(*space.kept_rails, *asked.rails)))
     try:
-        checked_items(space, asked.rule, items)
+        check_problem(with_them)
     except WallError:
         return None
-    return Kept(space, _searched(asked, space, items, progress))
+    return Kept(with_them.space, _searched(asked, with_them, progress))
 
 
-def _searched(
-    asked: Asked, space: WallSpace, items: Sequence[Item], progress: Progress
-) -> Arrangement:
-    rule, band, rounds = asked.rule, asked.band, asked.rounds
+def _searched(asked: Asked, problem: WallProblem, progress: Progress) -> Arrangement:
     stage = "arranging the wall"
     if first_time():
         stage += ", this first time half a minute longer"
@@ -126,27 +114,19 @@ def _searched(
     def told(done: int, total: int) -> None:
         progress.step(stage, done, total)
 
-    if any(item.hangs_at for item in items):
-        still = arrange_rest(space, rule, items, band=band, rounds=rounds, progress=told)
+    if any(item.hangs_at for item in problem.items):
+        still = arrange(problem, rounds=asked.rounds, still=True, progress=told)
         if not still.left_over:
             return still
-    return arrange(space, rule, items, band=band, rounds=rounds, progress=told)
+    return arrange(problem, rounds=asked.rounds, progress=told)
 
 
-@dataclass(frozen=True)
-class Wanted:
-    """One panel and what shall hang on it."""
-
-    asked: Asked
-    items: tuple[Item, ...]
+def _arranged(run: Run, asked: Asked) -> Kept:
+    return arranged(asked, progress=run)
 
 
-def _arranged(run: Run, wanted: Wanted) -> Kept:
-    return arranged(wanted.asked, wanted.items, progress=run)
-
-
-def _key(wanted: Wanted) -> str:
-    return content_key(wanted)
+def _key(asked: Asked) -> str:
+    return content_key(asked)
 
 
 ARRANGED = Stage("arranged panel", _arranged, _key, codec=JsonCodec(Kept))

@@ -15,7 +15,6 @@ from cleatwright.siting.ways_out import MISSING, check_ways
 from cleatwright.wall.asking.explain import Explained, explain
 from cleatwright.wall.moving.moves import surface
 from cleatwright.wall.way_out import WayProof
-from cleatwright.wall.weights import Weights
 from cleatwright.workshop.document.surfaces import MAIN
 
 
@@ -85,9 +84,7 @@ class Assessment:
 
 def assess(job: PanelJob) -> Assessment:
     """Return what is found about a panel."""
-    explained = explain(
-        job.space, job.rule, job.items, job.arrangement, band=job.band, weights=Weights()
-    )
+    explained = explain(job.problem, job.arrangement)
     taken = taken_from(job)
     lifting = tuple(_lifting(job, taken))
     return Assessment(

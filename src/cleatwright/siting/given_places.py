@@ -11,10 +11,10 @@ from cleatwright.base.units import length_mm
 from cleatwright.base.written import written_length, written_within
 from cleatwright.design.carrying import Unit
 from cleatwright.siting.giving_places import Written, entry_of
-from cleatwright.siting.walls import rail_rule
 from cleatwright.siting.written_at import unit_paths
-from cleatwright.wall.asking.insertion import Standing, standing
-from cleatwright.wall.model import Item, Place, RailRule, WallSpace
+from cleatwright.wall.asking.insertion import Standing
+from cleatwright.wall.model import Item, Place
+from cleatwright.wall.problem import WallProblem
 from cleatwright.wall.tolerances import TOLERANCE_MM
 from cleatwright.workshop.document.model import Workshop
 from cleatwright.workshop.document.paths import first_of, panel_path
@@ -41,11 +41,7 @@ class _Room:
 
 
 def off_the_wall(
-    workshop: Workshop,
-    units: Sequence[Unit],
-    items: Sequence[Item],
-    *,
-    space: WallSpace,
+    workshop: Workshop, units: Sequence[Unit], *, problem: WallProblem
 ) -> tuple[CleatwrightError, ...]:
     """Return a fault for each given place at which a holder reaches beyond the edge of its wall.
 
@@ -54,14 +50,14 @@ def off_the_wall(
     Args:
         workshop: The document.
         units: What hangs on one panel.
-        items: The same as the wall sees it.
-        space: The panel.
+        problem: The panel and the same as the wall sees it.
     """
-    rule, of_key = rail_rule(workshop), {unit.planned.key: unit for unit in units}
-    rooms = {item.key: _room(item, space, rule) for item in items}
+    items, of_key = problem.items, {unit.planned.key: unit for unit in units}
+    rooms = {item.key: _room(problem, item) for item in items}
     given = {item.key: Place(item.key, *item.fixed) for item in items if item.fixed is not None}
     off = {key for key, at in given.items() if not rooms[key].holds(at.x_mm, at.z_mm)}
-    others = standing(space, rule, items, [at for key, at in given.items() if key not in off])
+    on_it = tuple(at for key, at in given.items() if key not in off)
+    others = Standing(problem, on_it)
     return tuple(
         _fault(workshop, of_key[item.key], (item, given[item.key]), rooms[item.key], others)
         for item in items
@@ -69,7 +65,8 @@ def off_the_wall(
     )
 
 
-def _room(item: Item, space: WallSpace, rule: RailRule) -> _Room:
+def _room(problem: WallProblem, item: Item) -> _Room:
+    space, rule = problem.space, problem.rule
     low, high = item.down_mm, space.height_mm - item.up_mm
     if item.on_rail:
         edge = rule.edge_above_mm

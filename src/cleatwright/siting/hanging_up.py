@@ -12,7 +12,7 @@ from cleatwright.base.stages.run import Run
 from cleatwright.design.carrying import Unit
 from cleatwright.design.planning import FAULTS
 from cleatwright.kernels.mesh import MeshKernel
-from cleatwright.siting.arranging import ARRANGED, Asked, Wanted, Words, named_on
+from cleatwright.siting.arranging import ARRANGED, Asked, Words, named_on
 from cleatwright.siting.given_places import off_the_wall
 from cleatwright.siting.giving_places import tables_of
 from cleatwright.siting.hung.rails import HungRails, RailDown
@@ -29,9 +29,9 @@ from cleatwright.siting.ways_out import prove_ways, surroundings
 from cleatwright.siting.written_at import written_at
 from cleatwright.wall.arrange import default_rounds
 from cleatwright.wall.asking.offers import Means
-from cleatwright.wall.asking.offers import Panel as OtherPanel
 from cleatwright.wall.keeping import InTheWay, Kept
 from cleatwright.wall.model import Item, Place
+from cleatwright.wall.problem import WallProblem
 from cleatwright.wall.rails import last_number
 from cleatwright.wall.reach import ReachBand
 from cleatwright.wall.way_out import WayProof
@@ -76,11 +76,15 @@ def hang_up(wishes: Wishes, kernel: MeshKernel, run: Run) -> tuple[PanelJob, ...
             continue
         units = tuple(unit for unit in wishes.units if unit.planned.panel == panel.name)
         planned = [unit.planned for unit in units]
+        problem = WallProblem(
+            wall_space(panel, rails.document),
+            rail_rule(wishes.workshop),
+            items[panel.name],
+            _reach(wishes.workshop, panel),
+        )
         asked = Asked(
-            space=wall_space(panel, rails.document),
+            problem=problem,
             rails=rails.recorded,
-            rule=rail_rule(wishes.workshop),
-            band=_reach(wishes.workshop, panel),
             words=Words({unit.planned.key: unit.planned.name for unit in wishes.units}),
             means=Means(
                 _others(wishes, panel, items),
@@ -90,11 +94,11 @@ def hang_up(wishes: Wishes, kernel: MeshKernel, run: Run) -> tuple[PanelJob, ...
             rounds=wishes.effort * default_rounds(len(units)),
         )
         refuse(
-            off_the_wall(wishes.workshop, units, items[panel.name], space=asked.space),
+            off_the_wall(wishes.workshop, units, problem=problem),
             FAULTS,
         )
         with written_at(wishes.workshop, panel, planned):
-            found = _settled(wishes, asked, panel, items[panel.name], run)
+            found = _settled(wishes, asked, panel, run)
         arrangement = named_on(found.kept.arrangement, after=last, names=rails.names)
         last = max(last, last_number(run.name for run in arrangement.rails))
         panels.append(
@@ -102,10 +106,7 @@ def hang_up(wishes: Wishes, kernel: MeshKernel, run: Run) -> tuple[PanelJob, ...
                 workshop=wishes.workshop,
                 panel=panel,
                 units=units,
-                items=found.items,
-                space=found.kept.space,
-                rule=asked.rule,
-                band=asked.band,
+                problem=found.problem.on(found.kept.space),
                 arrangement=arrangement,
                 spots=spots_of(units, arrangement),
                 crossings=crossings_of(found.kept.space, arrangement, rails.screwed_mm),
@@ -129,7 +130,7 @@ def _reach(workshop: Workshop, panel: Panel) -> ReachBand:
 
 @dataclass(frozen=True)
 class _Settled:
-    items: tuple[Item, ...]
+    problem: WallProblem
     kept: Kept
     ways: tuple[WayProof, ...]
 
@@ -144,13 +145,7 @@ class _Settled:
         return sum(hit.short_mm for way in self.ways for hit in (way.hit, way.hand) if hit)
 
 
-def _settled(
-    wishes: Wishes,
-    asked: Asked,
-    panel: Panel,
-    items: tuple[Item, ...],
-    run: Run,
-) -> _Settled:
+def _settled(wishes: Wishes, asked: Asked, panel: Panel, run: Run) -> _Settled:
     """Arrange, prove the ways out, and arrange once more with the room that was missing.
 
     The rectangles of the search know no depth; what really stands in the way of a tool or of the
@@ -161,7 +156,7 @@ def _settled(
     for _ in range(MOST_TRIES):
         try:
             firm = best is not None and best.comes_out and not best.kept.in_the_way
-            kept = run.need(ARRANGED, Wanted(replace(asked, firm=firm), items))
+            kept = run.need(ARRANGED, replace(asked, firm=firm))
         except WallError:
             if best is None:
                 raise
@@ -172,13 +167,13 @@ def _settled(
             around=surroundings(wishes.workshop, kept.arrangement.rails, panel=panel.name),
             run=run,
         )
-        found = _Settled(items, kept, ways)
+        found = _Settled(asked.problem, kept, ways)
         if best is None or found.missing_mm < best.missing_mm:
             best = found
-        wider = with_room(items, units, ways)
-        if wider == items:
+        wider = with_room(asked.problem.items, units, ways)
+        if wider == asked.problem.items:
             return found if found.missing_mm <= best.missing_mm else best
-        items = wider
+        asked = replace(asked, problem=asked.problem.having(wider))
     assert best is not None  # noqa: S101 - there is at least one try
     return best
 
@@ -231,7 +226,7 @@ def _items(wishes: Wishes, run: Run) -> Mapping[str, tuple[Item, ...]]:
 
 def _others(
     wishes: Wishes, panel: Panel, items: Mapping[str, Sequence[Item]]
-) -> Mapping[str, OtherPanel]:
+) -> Mapping[str, WallProblem]:
     """Return the other panels on which a holder made for this one could hang as it is."""
     workshop, rails = wishes.workshop, wishes.rails.panels
 
@@ -239,10 +234,8 @@ def _others(
         return one.mount or workshop.defaults.mount
 
     return {
-        one.name: (
-            wall_space(one, rails[one.name].all),
-            rail_rule(workshop),
-            tuple(items[one.name]),
+        one.name: WallProblem(
+            wall_space(one, rails[one.name].all), rail_rule(workshop), tuple(items[one.name])
         )
         for one in workshop.surfaces()
         if one.name != panel.name and mount(one) == mount(panel)

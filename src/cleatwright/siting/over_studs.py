@@ -10,12 +10,10 @@ from cleatwright.siting.rails.loading import failing_rails
 from cleatwright.siting.screws_behind import PlateScrews
 from cleatwright.siting.walls import crossings_of, spots_of
 from cleatwright.wall.conflicts import conflicts, overlap, whole
-from cleatwright.wall.inputs import NOTHING
 from cleatwright.wall.model import Arrangement, Item, Place
 from cleatwright.wall.rails import as_drawn, cut_rails
 from cleatwright.wall.score import score
 from cleatwright.wall.tolerances import RULE_DIGITS
-from cleatwright.wall.weights import Weights
 
 # well inside the room that a stud leaves, so that a place read from a rule still does
 INSIDE_MM = 2.0
@@ -27,7 +25,7 @@ def lefts_over_studs(job: PanelJob, screws: PlateScrews) -> tuple[float, ...]:
     There is one for each stud, or pair of studs; none where no place of the panel does.
     """
     item = _item(job, screws)
-    low, high = item.side_left_mm, job.space.width_mm - item.width_mm - item.side_right_mm
+    low, high = item.side_left_mm, job.problem.space.width_mm - item.width_mm - item.side_right_mm
     found: list[float] = []
     for a, b in screws.lefts_mm(low, high):
         aside = min(INSIDE_MM, (b - a) / 2)
@@ -57,32 +55,31 @@ def places_over_studs(job: PanelJob, screws: PlateScrews) -> tuple[Place, ...]:
 
 
 def _item(job: PanelJob, screws: PlateScrews) -> Item:
-    return next(item for item in job.items if item.key == screws.unit.planned.key)
+    return job.problem.known[screws.unit.planned.key]
 
 
 def _candidates(job: PanelJob, screws: PlateScrews) -> Iterator[Place]:
     """Yield places over studs, at the height where the plate is and at the steps of rails."""
-    item = _item(job, screws)
+    item, space = _item(job, screws), job.problem.space
     here = job.spots[item.key].place.z_mm
-    heights = [here, *sorted(job.rule.steps_mm(job.space), key=lambda z: (abs(z - here), z))]
+    heights = [here, *sorted(job.problem.rule.steps_mm(space), key=lambda z: (abs(z - here), z))]
     for x in lefts_over_studs(job, screws):
         for z in dict.fromkeys(round(height, RULE_DIGITS) for height in heights):
-            if item.down_mm <= z <= job.space.height_mm - item.up_mm:
+            if item.down_mm <= z <= space.height_mm - item.up_mm:
                 yield Place(item.key, x, z)
 
 
-def _given(item: Item, place: Place) -> Item:
-    return replace(item, fixed=(place.x_mm, place.z_mm)) if item.key == place.key else item
+def _given(job: PanelJob, place: Place) -> Item:
+    return replace(job.problem.known[place.key], fixed=(place.x_mm, place.z_mm))
 
 
 def _blocked(job: PanelJob, place: Place) -> bool:
     """Return whether an obstacle, the edge of the panel or what has a given place is in the way."""
-    item = _given(next(one for one in job.items if one.key == place.key), place)
-    kept = tuple(replace(run, stays=True) for run in job.space.kept_rails)
-    alone = Arrangement((place,), kept, NOTHING)
-    return bool(conflicts(job.space, job.rule, (item,), alone)) or any(
+    item = _given(job, place)
+    alone = Arrangement((place,), job.problem.space.kept_rails)
+    return bool(conflicts(job.problem.having((item,)), alone)) or any(
         overlap(whole(item, place), whole(one, Place(one.key, *one.fixed)))
-        for one in job.items
+        for one in job.problem.items
         if one.fixed is not None and one.key != place.key
     )
 
@@ -90,22 +87,21 @@ def _blocked(job: PanelJob, place: Place) -> bool:
 def _cost_alone(job: PanelJob, place: Place) -> float | None:
     """Return what the wall costs when this alone moves; None where that does not do."""
     places = tuple(place if one.key == place.key else one for one in job.arrangement.places)
-    items = tuple(_given(item, place) for item in job.items)
-    by_key = {item.key: item for item in items}
-    rails = as_drawn(cut_rails(job.space, job.rule, by_key, places), job.arrangement.rails)
-    found = Arrangement(places, rails, NOTHING)
-    if conflicts(job.space, job.rule, items, found):
+    problem = job.problem.changed(_given(job, place))
+    rails = as_drawn(cut_rails(problem, places), job.arrangement.rails)
+    found = Arrangement(places, rails)
+    if conflicts(problem, found):
         return None
     screwed = {one.rail: one.studs_mm for one in job.crossings}
     hangs = {run.name for run in rails if run.stays}
     known = {name: at for name, at in screwed.items() if name in hangs}
     moved = replace(
         job,
-        items=items,
+        problem=problem,
         arrangement=found,
         spots=spots_of(job.units, found),
-        crossings=crossings_of(job.space, found, known),
+        crossings=crossings_of(problem.space, found, known),
     )
     if len(failing_rails(moved)) > len(failing_rails(job)):
         return None
-    return score(places, rails, by_key, space=job.space, band=job.band, weights=Weights()).total
+    return score(problem, found).total

@@ -14,9 +14,9 @@ from cleatwright.design.planned import PlannedHolder
 from cleatwright.kernels.mesh import MeshKernel
 from cleatwright.siting.hung.rails import RailDown
 from cleatwright.siting.walls import Spot
-from cleatwright.wall.model import Arrangement, Item, RailRule, WallSpace
+from cleatwright.wall.model import Arrangement
+from cleatwright.wall.problem import WallProblem
 from cleatwright.wall.rails import StudCrossing
-from cleatwright.wall.reach import ReachBand
 from cleatwright.wall.way_out import WayProof
 from cleatwright.workshop.document.model import Workshop
 from cleatwright.workshop.document.surfaces import MAIN, Panel
@@ -31,10 +31,7 @@ class PanelJob:
         workshop: The whole document.
         panel: The panel.
         units: What hangs on it.
-        items: The units as the wall sees them.
-        space: The panel as the wall sees it, with the rails that stay.
-        rule: How rails may lie.
-        band: Where the person reaches.
+        problem: The panel as the wall sees it, with the rails that stay, and its units in order.
         arrangement: Where everything hangs; rails are numbered through all panels.
         spots: The place of every part on the panel, by its key.
         crossings: Where the rails meet studs.
@@ -46,10 +43,7 @@ class PanelJob:
     workshop: Workshop
     panel: Panel
     units: tuple[Unit, ...]
-    items: tuple[Item, ...]
-    space: WallSpace
-    rule: RailRule
-    band: ReachBand
+    problem: WallProblem
     arrangement: Arrangement
     spots: Mapping[str, Spot]
     crossings: tuple[StudCrossing, ...]

@@ -2,20 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import replace
 
 import numpy as np
 
 from cleatwright.base.errors import WallError
-from cleatwright.wall.inputs import checked_items, of_items
-from cleatwright.wall.model import Arrangement, Item, LeftOver, RailRule, WallSpace
-from cleatwright.wall.reach import ReachBand, reach_band
+from cleatwright.wall.inputs import check_problem, of_items
+from cleatwright.wall.model import Arrangement, Item, LeftOver
+from cleatwright.wall.problem import WallProblem
 from cleatwright.wall.search.outcome import Outcome
 from cleatwright.wall.search.problem import make_tables
 from cleatwright.wall.search.rounds import Progress, construct, improve
 from cleatwright.wall.search.start import start_state
-from cleatwright.wall.weights import Weights
 
 ROUNDS_TIMES_ITEMS = 3_000_000
 FEWEST_ROUNDS, MOST_ROUNDS = 7_500, 75_000
@@ -34,14 +32,11 @@ def default_rounds(item_count: int) -> int:
 
 
 def arrange(
-    space: WallSpace,
-    rule: RailRule,
-    items: Sequence[Item],
+    problem: WallProblem,
     *,
     seed: int = 0,
     rounds: int | None = None,
-    band: ReachBand | None = None,
-    weights: Weights | None = None,
+    still: bool = False,
     progress: Progress | None = None,
 ) -> Arrangement:
     """Return a good arrangement of the items; the same arguments always give the same one.
@@ -50,83 +45,39 @@ def arrange(
     ``cleatwright.wall.asking.remedies`` for what would help.
 
     Args:
-        space: The wall.
-        rule: How rails may lie.
-        items: What hangs; the order does not matter.
+        problem: The wall and what hangs.
         seed: Start of the random numbers.
         rounds: Rounds of improvement, >= 0; ``default_rounds`` of the items when None.
-        band: Heights of easy reach; from elbow to shoulder at the default stature when None.
-        weights: What the parts of the score weigh.
+        still: True when nothing may move that hangs already and may stay.
         progress: Called in each round with rounds done and all rounds; it may raise to stop.
 
     Raises:
         WallError: An obstacle lies outside the wall, two items have one key, or
             the fixed places cannot be together.
     """
-    search = _Search(seed, rounds, band or reach_band(), weights or Weights(), progress)
-    return _arranged(space, rule, items, search)
-
-
-def arrange_rest(
-    space: WallSpace,
-    rule: RailRule,
-    items: Sequence[Item],
-    *,
-    seed: int = 0,
-    rounds: int | None = None,
-    band: ReachBand | None = None,
-    weights: Weights | None = None,
-    progress: Progress | None = None,
-) -> Arrangement:
-    """Return a good arrangement in which nothing moves that hangs already and may stay.
-
-    The arguments and errors are those of ``arrange``.
-    """
-    search = _Search(seed, rounds, band or reach_band(), weights or Weights(), progress, still=True)
-    return _arranged(space, rule, items, search)
-
-
-@dataclass(frozen=True)
-class _Search:
-    seed: int
-    rounds: int | None
-    band: ReachBand
-    weights: Weights
-    progress: Progress | None
-    still: bool = False
-
-
-def _arranged(
-    space: WallSpace, rule: RailRule, items: Sequence[Item], search: _Search
-) -> Arrangement:
-    known = checked_items(space, rule, items)
-    band, weights = search.band, search.weights
-    ordered = tuple(known[key] for key in sorted(known))
-    tables = make_tables(space, rule, ordered, band=band, weights=weights)
-    outcome = Outcome(tables, ordered, space, rule, known, band, weights)
-    start, fixed = start_state(tables, ordered)
-    pinned = np.flatnonzero(start.stands) if search.still else np.array(fixed)
-    found = improve(
+    check_problem(problem)
+    ordered = problem.having(sorted(problem.items, key=lambda item: item.key))
+    tables = make_tables(ordered)
+    outcome = Outcome(tables, ordered)
+    start, fixed = start_state(tables, ordered.items)
+    pinned = np.flatnonzero(start.stands) if still else np.array(fixed)
+    state = improve(
         tables,
         construct(tables, start),
         outcome,
         pinned=pinned.astype(np.int64),
-        seed=search.seed,
-        rounds=default_rounds(len(items)) if search.rounds is None else search.rounds,
-        progress=search.progress,
+        seed=seed,
+        rounds=default_rounds(len(problem.items)) if rounds is None else rounds,
+        progress=progress,
+    ).state
+    found = outcome.finished(state)
+    hung = {place.key for place in found.places}
+    left = tuple(
+        LeftOver(item.key, reason(problem, item), ())
+        for item in ordered.items
+        if item.key not in hung
     )
-    places, rails, scores = outcome.finished(found.state)
-    hung = {place.key for place in places}
-    return Arrangement(
-        places=places,
-        rails=rails,
-        scores=scores,
-        left_over=tuple(
-            LeftOver(item.key, reason(space, rule, item), ())
-            for item in ordered
-            if item.key not in hung
-        ),
-    )
+    return replace(found, left_over=left)
 
 
 def require_all(arrangement: Arrangement) -> Arrangement:
@@ -144,8 +95,9 @@ def require_all(arrangement: Arrangement) -> Arrangement:
     return arrangement
 
 
-def reason(space: WallSpace, rule: RailRule, item: Item) -> str:
+def reason(problem: WallProblem, item: Item) -> str:
     """Return why an item without a place has none."""
+    space, rule = problem.space, problem.rule
     tall = item.up_mm + item.down_mm
     if item.whole_width_mm > space.width_mm:
         return (

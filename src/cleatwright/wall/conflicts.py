@@ -12,22 +12,21 @@ from dataclasses import replace
 from itertools import combinations, permutations
 
 from cleatwright.wall.model import Arrangement, Item, Place, RailRule, RailRun, WallSpace
+from cleatwright.wall.problem import WallProblem
 from cleatwright.wall.tolerances import TOLERANCE_MM
 
 Rect = tuple[float, float, float, float]
 
 
-def conflicts(
-    space: WallSpace, rule: RailRule, items: Sequence[Item], arrangement: Arrangement
-) -> tuple[str, ...]:
+def conflicts(problem: WallProblem, arrangement: Arrangement) -> tuple[str, ...]:
     """Return one sentence for each rule that the arrangement breaks; empty when it is sound."""
-    known = {item.key: item for item in items}
+    space, rule, known = problem.space, problem.rule, problem.known
     strange = [p.key for p in arrangement.places if p.key not in known]
     if strange:
         return tuple(f'"{key}" has a place, but there is no such holder.' for key in strange)
     placed = [(known[p.key], p) for p in arrangement.places]
     return (
-        *_counted(items, arrangement),
+        *_counted(problem.items, arrangement),
         *_fixed(placed),
         *_ordered(placed),
         *_cool(space, placed),

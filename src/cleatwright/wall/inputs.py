@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable, Sequence
 
 from cleatwright.base.errors import WallError
 from cleatwright.base.place import InDocument, Path, Row, at
 from cleatwright.wall.conflicts import conflicts
-from cleatwright.wall.model import Arrangement, Item, Place, RailRule, Scores, WallSpace
+from cleatwright.wall.model import Arrangement, Item, Place, WallSpace
+from cleatwright.wall.problem import WallProblem
 from cleatwright.wall.rails import STUDS_A_RAIL, as_drawn, cut_rails
 from cleatwright.wall.studs import LEAST_END_MM, reaches_of
-
-NOTHING = Scores(0.0, 0.0, 0.0, 0.0, 0.0)
 
 
 def of_items(keys: Iterable[str], *beside: Path) -> InDocument:
@@ -24,24 +24,23 @@ def of_items(keys: Iterable[str], *beside: Path) -> InDocument:
     return InDocument((*((Row(None, key),) for key in keys), *beside), spoken="table")
 
 
-def checked_items(space: WallSpace, rule: RailRule, items: Sequence[Item]) -> dict[str, Item]:
-    """Return the items by their keys.
+def check_problem(problem: WallProblem) -> None:
+    """Refuse what nobody can arrange.
 
     Raises:
         WallError: An obstacle or a rail that stays lies outside the wall, no rail can meet two
             studs, two items have one key, or the fixed places cannot be together.
     """
-    _check_obstacles(space)
-    _check_kept(space, rule)
-    known = _by_key(items)
-    _check_studs(space, items)
-    _check_fixed(space, rule, items)
-    return known
+    _check_obstacles(problem.space)
+    _check_kept(problem)
+    _check_keys(problem.items)
+    _check_studs(problem)
+    _check_fixed(problem)
 
 
-def _check_kept(space: WallSpace, rule: RailRule) -> None:
+def _check_kept(problem: WallProblem) -> None:
     """Refuse rails that hang already where the wall has no room for them."""
-    wrong = conflicts(space, rule, (), Arrangement((), space.kept_rails, NOTHING))
+    wrong = conflicts(problem.having(()), Arrangement((), problem.space.kept_rails))
     if wrong:
         raise WallError(
             "The rails that hang already cannot be as they are described. " + " ".join(wrong),
@@ -50,13 +49,11 @@ def _check_kept(space: WallSpace, rule: RailRule) -> None:
         )
 
 
-def _by_key(items: Sequence[Item]) -> dict[str, Item]:
-    known: dict[str, Item] = {}
-    for item in items:
-        if item.key in known:
-            raise WallError(f'two holders have the key "{item.key}"')
-        known[item.key] = item
-    return known
+def _check_keys(items: Sequence[Item]) -> None:
+    keys = Counter(item.key for item in items)
+    for key in keys:
+        if keys[key] > 1:
+            raise WallError(f'two holders have the key "{key}"')
 
 
 def _check_obstacles(space: WallSpace) -> None:
@@ -75,12 +72,12 @@ def _check_obstacles(space: WallSpace) -> None:
             )
 
 
-def _check_fixed(space: WallSpace, rule: RailRule, items: Sequence[Item]) -> None:
-    fixed = [item for item in items if item.fixed]
+def _check_fixed(problem: WallProblem) -> None:
+    fixed = [item for item in problem.items if item.fixed]
+    alone = problem.having(fixed)
     places = tuple(Place(i.key, *i.fixed) for i in fixed if i.fixed)
-    rails = cut_rails(space, rule, {i.key: i for i in fixed}, places)
-    tried = as_drawn(rails, space.kept_rails)
-    wrong = conflicts(space, rule, fixed, Arrangement(places, tried, NOTHING))
+    tried = as_drawn(cut_rails(alone, places), problem.space.kept_rails)
+    wrong = conflicts(alone, Arrangement(places, tried))
     if wrong:
         raise WallError(
             "The fixed places cannot be kept. " + " ".join(wrong),
@@ -89,9 +86,10 @@ def _check_fixed(space: WallSpace, rule: RailRule, items: Sequence[Item]) -> Non
         )
 
 
-def _check_studs(space: WallSpace, items: Sequence[Item]) -> None:
+def _check_studs(problem: WallProblem) -> None:
     """Refuse studs of which no rail can meet two, however long it is."""
-    wanted = space.studs and any(item.on_rail for item in items)
+    space = problem.space
+    wanted = space.studs and any(item.on_rail for item in problem.items)
     within = reaches_of(space.studs, wall_mm=space.width_mm)
     if wanted and len(within) < STUDS_A_RAIL:
         given = ", ".join(f"{stud.x_mm:g}" for stud in space.studs)

@@ -260,6 +260,9 @@ class Scores:
         return math.fsum(getattr(self, part.name) for part in fields(self))
 
 
+NOTHING = Scores(0.0, 0.0, 0.0, 0.0, 0.0)
+
+
 @dataclass(frozen=True)
 class LeftOver:
     """An item without a place, why, and which single changes were found to give it one."""
@@ -283,11 +286,11 @@ class Arrangement:
     Args:
         places: One place for each item that found one, sorted by key.
         rails: The rails, from top to bottom and from left to right.
-        scores: What it costs.
+        scores: What it costs; nothing while it is only tried.
         left_over: The items without a place, sorted by key.
     """
 
     places: tuple[Place, ...]
     rails: tuple[RailRun, ...]
-    scores: Scores
+    scores: Scores = NOTHING
     left_over: tuple[LeftOver, ...] = ()

@@ -9,7 +9,8 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import count, pairwise
 
-from cleatwright.wall.model import Item, Place, RailRule, RailRun, WallSpace
+from cleatwright.wall.model import Place, RailRule, RailRun, WallSpace
+from cleatwright.wall.problem import WallProblem
 from cleatwright.wall.studs import FURTHER_MM, Span, reaches_of, screws_in
 from cleatwright.wall.tolerances import SLACK_MM
 
@@ -43,15 +44,16 @@ def weak(space: WallSpace, runs: Iterable[RailRun]) -> tuple[RailRun, ...]:
     )
 
 
-def kept_rail(space: WallSpace, rule: RailRule, item: Item, place: Place) -> RailRun | None:
-    """Return the rail that stays and carries the item at this place, or None."""
+def kept_rail(problem: WallProblem, place: Place) -> RailRun | None:
+    """Return the rail that stays and carries the item of a place there, or None."""
+    item, edge_mm = problem.known[place.key], problem.rule.edge_above_mm
     if not item.on_rail:
         return None
     return next(
         (
             run
-            for run in space.kept_rails
-            if abs(run.z_top_mm - rule.edge_above_mm - place.z_mm) <= SLACK_MM
+            for run in problem.space.kept_rails
+            if abs(run.z_top_mm - edge_mm - place.z_mm) <= SLACK_MM
             and run.x0_mm - SLACK_MM <= place.x_mm
             and place.x_mm + item.width_mm <= run.x1_mm + SLACK_MM
         ),
@@ -59,9 +61,7 @@ def kept_rail(space: WallSpace, rule: RailRule, item: Item, place: Place) -> Rai
     )
 
 
-def cut_rails(
-    space: WallSpace, rule: RailRule, items: Mapping[str, Item], places: Sequence[Place]
-) -> tuple[RailRun, ...]:
+def cut_rails(problem: WallProblem, places: Sequence[Place]) -> tuple[RailRun, ...]:
     """Return the rails that the placed items need, each a little longer than its plates.
 
     Two stretches with a short hole become one piece where nothing lies in the hole. A piece
@@ -70,21 +70,22 @@ def cut_rails(
     The rails that stay are among them, unchanged; the new ones are named from top to bottom,
     with the numbers after theirs.
     """
+    space, rule = problem.space, problem.rule
     plates: defaultdict[float, list[Span]] = defaultdict(list)
     for place in places:
-        item = items[place.key]
-        if item.on_rail and kept_rail(space, rule, item, place) is None:
+        item = problem.known[place.key]
+        if item.on_rail and kept_rail(problem, place) is None:
             plates[place.z_mm].append((place.x_mm, place.x_mm + item.width_mm))
     heights = sorted(plates, reverse=True)
     runs = {z: _joined(sorted(plates[z]), 0.0, ()) for z in heights}
     for z in heights:
-        free_of = _bars(space, rule, items, places, z) + _near(rule, runs, z)
+        free_of = _bars(problem, places, z) + _near(rule, runs, z)
         runs[z] = _joined(runs[z], rule.merge_mm, free_of)
     for z in heights:
-        free_of = _bars(space, rule, items, places, z) + _near(rule, runs, z)
+        free_of = _bars(problem, places, z) + _near(rule, runs, z)
         runs[z] = _on_studs(space, runs[z], free_of)
     for z in heights:
-        free_of = _bars(space, rule, items, places, z) + _near(rule, runs, z)
+        free_of = _bars(problem, places, z) + _near(rule, runs, z)
         longer = [
             _to_further(
                 space, _with_ends(span, room, plates[z], rule.end_room_mm), room, rule.longest_mm
@@ -288,14 +289,9 @@ def _joined(spans: Sequence[Span], hole_mm: float, free_of: Sequence[Span]) -> l
     return joined
 
 
-def _bars(
-    space: WallSpace,
-    rule: RailRule,
-    items: Mapping[str, Item],
-    places: Sequence[Place],
-    z: float,
-) -> list[Span]:
+def _bars(problem: WallProblem, places: Sequence[Place], z: float) -> list[Span]:
     """Return the stretches that a rail for hang height ``z`` must leave free."""
+    space, rule = problem.space, problem.rule
     high = z + rule.edge_above_mm
     low = high - rule.height_mm
     bars = [(b.x_mm, b.right_mm) for b in space.obstacles if b.z_mm < high and b.top_mm > low]
@@ -304,7 +300,7 @@ def _bars(
         (run.x0_mm, run.x1_mm) for run in space.kept_rails if abs(run.z_top_mm - high) < reach_mm
     ]
     for place in places:
-        item = items[place.key]
+        item = problem.known[place.key]
         if not item.on_rail and place.z_mm - item.down_mm < high and place.z_mm + item.up_mm > low:
             left = place.x_mm - item.side_left_mm
             bars.append((left, left + item.whole_width_mm))

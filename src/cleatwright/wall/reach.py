@@ -175,6 +175,9 @@ def reach_band(stature_mm: float = STATURE_MM) -> ReachBand:
     return ReachBand(one.elbow_mm, one.shoulder_mm)
 
 
+USUAL_REACH = reach_band()
+
+
 @dataclass(frozen=True)
 class ReachLimits:
     """The lowest and the highest place on the wall that the hand reaches, above the floor."""

@@ -3,41 +3,42 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Sequence
 
-from cleatwright.wall.model import Item, Place, RailRun, Scores, WallSpace
-from cleatwright.wall.rails import weak
+from cleatwright.wall.model import Arrangement, Item, Place, Scores
+from cleatwright.wall.problem import WallProblem
+from cleatwright.wall.rails import cut_rails, weak
 from cleatwright.wall.reach import ReachBand
 from cleatwright.wall.tolerances import SAME_MM
-from cleatwright.wall.weights import Weights
+from cleatwright.wall.weights import WEIGHTS
 
 MM_PER_CM = 10.0
 
 
-def reach_cost(item: Item, height_mm: float, *, band: ReachBand, weights: Weights) -> float:
+def reach_cost(item: Item, height_mm: float, *, band: ReachBand) -> float:
     """Return what an item costs for hanging out of easy reach at a height above the floor."""
-    away_mm = band.distance_mm(height_mm) + weights.beyond * band.beyond_mm(height_mm)
-    return weights.of_use(item.use) * away_mm / MM_PER_CM
+    away_mm = band.distance_mm(height_mm) + WEIGHTS.beyond * band.beyond_mm(height_mm)
+    return WEIGHTS.of_use(item.use) * away_mm / MM_PER_CM
 
 
-def raised_cost(item: Item, height_mm: float, *, band: ReachBand, weights: Weights) -> float:
+def raised_cost(item: Item, height_mm: float, *, band: ReachBand) -> float:
     """Return what the mass of an item costs at a height above the floor."""
-    return weights.raised_kg * item.mass_kg * max(height_mm - band.low_mm, 0.0) / MM_PER_CM
+    return WEIGHTS.raised_kg * item.mass_kg * max(height_mm - band.low_mm, 0.0) / MM_PER_CM
 
 
-def sideways_cost(item: Item, x_mm: float, *, band: ReachBand, weights: Weights) -> float:
+def sideways_cost(item: Item, x_mm: float, *, band: ReachBand) -> float:
     """Return what an item costs whose plate has its left edge at ``x_mm``."""
     if band.easy_x_mm is None:
         return 0.0
     aside_mm = abs(x_mm + item.width_mm / 2 - band.easy_x_mm)
-    return weights.sideways * weights.of_use(item.use) * aside_mm / MM_PER_CM
+    return WEIGHTS.sideways * WEIGHTS.of_use(item.use) * aside_mm / MM_PER_CM
 
 
-def moved_cost(item: Item, place: Place, *, weights: Weights) -> float:
+def moved_cost(item: Item, place: Place) -> float:
     """Return what it costs that an item does not stay where it hangs."""
     if item.hangs_at is None or stays_at(item.hangs_at, place):
         return 0.0
-    return weights.moved
+    return WEIGHTS.moved
 
 
 def stays_at(before: tuple[float, float], place: Place) -> bool:
@@ -45,43 +46,42 @@ def stays_at(before: tuple[float, float], place: Place) -> bool:
     return max(abs(place.x_mm - before[0]), abs(place.z_mm - before[1])) <= SAME_MM
 
 
-def score(
-    places: Iterable[Place],
-    rails: Iterable[RailRun],
-    items: Mapping[str, Item],
-    *,
-    space: WallSpace,
-    band: ReachBand,
-    weights: Weights,
-) -> Scores:
-    """Return the parts of the score of places and rails; ``items`` are found by key.
+def hung(problem: WallProblem, places: Sequence[Place]) -> Arrangement:
+    """Return the arrangement of given places: rails as they are cut, and what it costs."""
+    tried = Arrangement(tuple(places), cut_rails(problem, places))
+    return Arrangement(tried.places, tried.rails, score(problem, tried))
+
+
+def score(problem: WallProblem, arrangement: Arrangement) -> Scores:
+    """Return the parts of the score of places and rails.
 
     Rails at one height count once, however many pieces they are cut into; those that
     hang already count nothing.
     """
+    space, band = problem.space, problem.band
     reach = raised = sideways = moved = groups = 0.0
     boxes: defaultdict[str, list[tuple[float, float, float]]] = defaultdict(list)
-    for place in places:
-        item = items[place.key]
+    for place in arrangement.places:
+        item = problem.known[place.key]
         height_mm = place.z_mm + space.floor_gap_mm
-        reach += reach_cost(item, height_mm, band=band, weights=weights)
-        raised += raised_cost(item, height_mm, band=band, weights=weights)
-        sideways += sideways_cost(item, place.x_mm, band=band, weights=weights)
-        moved += moved_cost(item, place, weights=weights)
+        reach += reach_cost(item, height_mm, band=band)
+        raised += raised_cost(item, height_mm, band=band)
+        sideways += sideways_cost(item, place.x_mm, band=band)
+        moved += moved_cost(item, place)
         if item.group:
             left = place.x_mm - item.side_left_mm
             boxes[item.group].append((left, left + item.whole_width_mm, place.z_mm))
     for group in sorted(boxes):
-        groups += weights.group * half_perimeter_mm(boxes[group]) / MM_PER_CM
-    runs = [run for run in rails if not run.stays]
+        groups += WEIGHTS.group * half_perimeter_mm(boxes[group]) / MM_PER_CM
+    runs = [run for run in arrangement.rails if not run.stays]
     return Scores(
         reach=reach,
         raised_mass=raised,
-        rail_count=weights.rail * len({run.z_top_mm for run in runs}),
-        rail_length=weights.rail_length * sum(run.length_mm for run in runs) / MM_PER_CM,
+        rail_count=WEIGHTS.rail * len({run.z_top_mm for run in runs}),
+        rail_length=WEIGHTS.rail_length * sum(run.length_mm for run in runs) / MM_PER_CM,
         groups=groups,
         sideways=sideways,
-        weak_rails=weights.weak_rail * len(weak(space, runs)),
+        weak_rails=WEIGHTS.weak_rail * len(weak(space, runs)),
         moved=moved,
     )
 

@@ -38,3 +38,6 @@ class Weights:
     def of_use(self, use: str) -> float:
         """Return the weight of a class of use."""
         return {"daily": self.daily, "weekly": self.weekly, "seldom": self.seldom}[use]
+
+
+WEIGHTS = Weights()

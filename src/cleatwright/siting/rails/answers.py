@@ -9,13 +9,12 @@ from cleatwright.base.lengths import in_a_row, length_words, said_mm
 from cleatwright.siting.panel_job import PanelJob
 from cleatwright.wall.asking.remedies import by_name
 from cleatwright.wall.conflicts import conflicts
-from cleatwright.wall.inputs import NOTHING
 from cleatwright.wall.model import Arrangement, Place, RailRun
 from cleatwright.wall.rails import as_drawn, cut_rails
 from cleatwright.wall.score import MM_PER_CM, score
 from cleatwright.wall.studs import END_MM
 from cleatwright.wall.tolerances import LEAST_POINTS, TOLERANCE_MM
-from cleatwright.wall.weights import Weights
+from cleatwright.wall.weights import WEIGHTS
 from cleatwright.workshop.document.surfaces import MAIN
 
 
@@ -61,8 +60,7 @@ def _carries(job: PanelJob, run: RailRun) -> str:
 def _costs(job: PanelJob, run: RailRun) -> str:
     if run.stays:
         return "It hangs already, so it costs nothing."
-    weights = Weights()
-    length = weights.rail_length * run.length_mm / MM_PER_CM
+    length = WEIGHTS.rail_length * run.length_mm / MM_PER_CM
     beside = [
         one.name
         for one in job.arrangement.rails
@@ -70,7 +68,7 @@ def _costs(job: PanelJob, run: RailRun) -> str:
     ]
     shared = f", shared with {', '.join(beside)}" if beside else ""
     return (
-        f"It costs {weights.rail:.0f} points for its height{shared}, and {length:.1f} for its "
+        f"It costs {WEIGHTS.rail:.0f} points for its height{shared}, and {length:.1f} for its "
         f"length of {said_mm(run.length_mm)} mm."
     )
 
@@ -85,19 +83,19 @@ def _ends(job: PanelJob, run: RailRun) -> Iterator[str]:
 
 def _end(job: PanelJob, run: RailRun, *, right: bool) -> str:
     end_mm = run.x1_mm if right else run.x0_mm
-    if abs(end_mm - (job.space.width_mm if right else 0.0)) <= TOLERANCE_MM:
+    if abs(end_mm - (job.problem.space.width_mm if right else 0.0)) <= TOLERANCE_MM:
         return "is that of the wall"
     for x in _screwed(job, run):
         if abs(abs(x - end_mm) - END_MM) <= TOLERANCE_MM:
             return f"lies {said_mm(END_MM)} mm beyond its screws at x {said_mm(x)} mm"
-    widths = {item.key: item.width_mm for item in job.items}
     places = _on(job, run)
     if places:
         place = places[-1] if right else places[0]
-        edge = place.x_mm + widths[place.key] if right else place.x_mm
-        if abs(abs(edge - end_mm) - job.rule.end_room_mm) <= TOLERANCE_MM:
+        edge = place.x_mm + job.problem.known[place.key].width_mm if right else place.x_mm
+        room_mm = job.problem.rule.end_room_mm
+        if abs(abs(edge - end_mm) - room_mm) <= TOLERANCE_MM:
             name = _names(job)[place.key]
-            return f'lies {said_mm(job.rule.end_room_mm)} mm beyond the plate of "{name}"'
+            return f'lies {said_mm(room_mm)} mm beyond the plate of "{name}"'
     return "lies where there is no room for a longer one"
 
 
@@ -116,28 +114,27 @@ def _heights(job: PanelJob, run: RailRun) -> Iterator[str]:
     """Yield what it would be one step lower and one step higher, with all that hangs on it."""
     on = _on(job, run)
     keys = {place.key for place in on}
-    if run.stays or not on or any(item.fixed for item in job.items if item.key in keys):
+    if run.stays or not on or any(item.fixed for item in job.problem.items if item.key in keys):
         return
-    step = job.rule.step_mm
+    step = job.problem.rule.step_mm
     for way, words in ((-step, f"{said_mm(step)} mm lower"), (step, f"{said_mm(step)} mm higher")):
         yield _shifted(job, on, way_mm=way, words=words)
 
 
 def _shifted(job: PanelJob, on: Sequence[Place], *, way_mm: float, words: str) -> str:
-    keys, items = {place.key for place in on}, {item.key: item for item in job.items}
+    keys = {place.key for place in on}
     places = tuple(
         replace(place, z_mm=place.z_mm + way_mm) if place.key in keys else place
         for place in job.arrangement.places
     )
-    rails = cut_rails(job.space, job.rule, items, places)
-    called = as_drawn(rails, job.arrangement.rails)
-    broken = conflicts(job.space, job.rule, job.items, Arrangement(places, called, NOTHING))
+    rails = as_drawn(cut_rails(job.problem, places), job.arrangement.rails)
+    tried = Arrangement(places, rails)
+    broken = conflicts(job.problem, tried)
     if broken:
         return f"{words[0].upper()}{words[1:]} something is in the way: " + by_name(
             broken[0], _names(job)
         )
-    total = score(places, rails, items, space=job.space, band=job.band, weights=Weights()).total
-    more = total - job.arrangement.scores.total
+    more = score(job.problem, tried).total - job.arrangement.scores.total
     if more >= LEAST_POINTS:
         return f"{words[0].upper()}{words[1:]} the wall would cost {more:.1f} points more."
     return (

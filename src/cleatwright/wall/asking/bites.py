@@ -7,8 +7,9 @@ from dataclasses import dataclass, replace
 from typing import Literal
 
 from cleatwright.wall.arrange import reason
-from cleatwright.wall.asking.insertion import Standing, free_places, heights, standing
-from cleatwright.wall.model import Item, Place, RailRule, WallSpace
+from cleatwright.wall.asking.insertion import Standing, free_places, heights
+from cleatwright.wall.model import Item, Place, WallSpace
+from cleatwright.wall.problem import WallProblem
 
 Cause = Literal["width", "height", "rail", "step", "heat", "obstacles", "fixed", "others"]
 
@@ -31,20 +32,14 @@ class Bite:
     sentence: str
 
 
-def bite(
-    space: WallSpace,
-    rule: RailRule,
-    items: Sequence[Item],
-    *,
-    key: str,
-) -> Bite:
+def bite(problem: WallProblem, *, key: str) -> Bite:
     """Return which rule keeps the item of a key off the wall."""
-    item = next(item for item in items if item.key == key)
-    words = reason(space, rule, item)
-    bare = standing(replace(space, obstacles=(), kept_rails=()), rule, items, ())
-    alone = standing(space, rule, items, ())
-    fixed = [other for other in items if other.fixed is not None and other.key != key]
-    beside = standing(space, rule, items, [Place(i.key, *i.fixed) for i in fixed if i.fixed])
+    space, item = problem.space, problem.known[key]
+    words = reason(problem, item)
+    bare = Standing(problem.on(replace(space, obstacles=(), kept_rails=())))
+    alone = Standing(problem)
+    fixed = [other for other in problem.items if other.fixed is not None and other.key != key]
+    beside = Standing(problem, tuple(Place(i.key, *i.fixed) for i in fixed if i.fixed))
     if item.whole_width_mm > space.width_mm:
         return Bite("width", (), words)
     if item.up_mm + item.down_mm > space.height_mm:
@@ -90,7 +85,7 @@ def _alone_bite(alone: Standing, item: Item) -> Bite:
     blockers = tuple(
         named
         for named, less in _without_one(alone.space)
-        if _fits(replace(alone, space=less), item)
+        if _fits(Standing(alone.problem.on(less)), item)
     )
     return Bite(
         "obstacles",

@@ -3,27 +3,26 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, fields, replace
+from dataclasses import dataclass, fields
 from types import MappingProxyType
 
 from cleatwright.base.errors import WallError
 from cleatwright.base.lengths import said_mm
 from cleatwright.wall.asking.explain import PARTS
-from cleatwright.wall.asking.insertion import Standing, free_places, heights, standing
-from cleatwright.wall.model import Arrangement, Item, Place, RailRule, Scores, WallSpace
-from cleatwright.wall.rails import cut_rails
-from cleatwright.wall.reach import ReachBand
+from cleatwright.wall.asking.insertion import Standing, free_places, heights
+from cleatwright.wall.model import Arrangement, Item, Place, Scores
+from cleatwright.wall.problem import WallProblem
 from cleatwright.wall.score import (
     MM_PER_CM,
     half_perimeter_mm,
+    hung,
     moved_cost,
     raised_cost,
     reach_cost,
-    score,
     sideways_cost,
 )
 from cleatwright.wall.tolerances import LEAST_POINTS, SAME_MM
-from cleatwright.wall.weights import Weights
+from cleatwright.wall.weights import WEIGHTS
 
 # of the places that look cheapest so many are looked at in full
 MOST_PLACES = 24
@@ -91,16 +90,7 @@ class InTheWay:
         return self.more is not None and self.more < LEAST_POINTS
 
 
-def other_place(
-    space: WallSpace,
-    rule: RailRule,
-    items: Sequence[Item],
-    arrangement: Arrangement,
-    *,
-    key: str,
-    band: ReachBand,
-    weights: Weights,
-) -> OtherPlace | None:
+def other_place(problem: WallProblem, arrangement: Arrangement, *, key: str) -> OtherPlace | None:
     """Return the best other place of an item, at another height or beside where it hangs now.
 
     All the others stay. None when the item is fixed, or there is no other place.
@@ -108,10 +98,10 @@ def other_place(
     Raises:
         WallError: The item has no place.
     """
-    item, now, others = _parted(space, rule, items, arrangement, key=key)
+    item, now, others = _parted(problem, arrangement, key=key)
     if item.fixed is not None:
         return None
-    judge = _judge(others, item, band=band, weights=weights)
+    judge = _judge(others, item)
     best: tuple[float, OtherPlace] | None = None
     beside = (now.x_mm - item.whole_width_mm, now.x_mm + item.whole_width_mm)
     free = free_places(others, item, more_x_mm=beside)
@@ -129,16 +119,7 @@ def other_place(
     return None if best is None else best[1]
 
 
-def in_the_way(
-    space: WallSpace,
-    rule: RailRule,
-    items: Sequence[Item],
-    arrangement: Arrangement,
-    *,
-    key: str,
-    band: ReachBand,
-    weights: Weights,
-) -> InTheWay | None:
+def in_the_way(problem: WallProblem, arrangement: Arrangement, *, key: str) -> InTheWay | None:
     """Return what keeps an item from the height straight above or below where it is reached best.
 
     None when it is fixed, or no height that may be tried is reached better.
@@ -146,10 +127,10 @@ def in_the_way(
     Raises:
         WallError: The item has no place.
     """
-    item, now, others = _parted(space, rule, items, arrangement, key=key)
+    item, now, others = _parted(problem, arrangement, key=key)
 
     def far(z_mm: float) -> float:
-        return reach_cost(item, z_mm + space.floor_gap_mm, band=band, weights=weights)
+        return reach_cost(item, z_mm + problem.space.floor_gap_mm, band=problem.band)
 
     better = [z for z in heights(others, item) if far(z) < far(now.z_mm)]
     if item.fixed is not None or not better:
@@ -161,22 +142,17 @@ def in_the_way(
     if broken:
         words = f"Straight {where} something is in the way: {_told(broken)}"
         return InTheWay(place, broken, None, words)
-    judge = _judge(others, item, band=band, weights=weights)
+    judge = _judge(others, item)
     more = _minus(judge.scores(place), arrangement.scores)
     words = f"Straight {where} nothing is in the way. {price(more)}"
     return InTheWay(place, (), more.total, words)
 
 
 def _parted(
-    space: WallSpace,
-    rule: RailRule,
-    items: Sequence[Item],
-    arrangement: Arrangement,
-    *,
-    key: str,
+    problem: WallProblem, arrangement: Arrangement, *, key: str
 ) -> tuple[Item, Place, Standing]:
     """Return an item, its place and the wall without it."""
-    whole = replace(standing(space, rule, items, arrangement.places), drawn=arrangement.rails)
+    whole = Standing(problem, arrangement.places, arrangement.rails)
     now = next((place for place in arrangement.places if place.key == key), None)
     if now is None:
         raise not_hung(key)
@@ -206,43 +182,30 @@ class _Judge:
 
     others: Standing
     item: Item
-    band: ReachBand
-    weights: Weights
     bare: float
 
     def scores(self, place: Place) -> Scores:
         """Return the score of the whole wall."""
-        s = self.others
-        return score(
-            s.with_one(place),
-            s.rails_with(self.item, place),
-            {**s.items, self.item.key: self.item},
-            space=s.space,
-            band=self.band,
-            weights=self.weights,
-        )
+        return hung(*self.others.with_one(self.item, place)).scores
 
     def guess(self, place: Place) -> float:
         """Return about what the whole wall costs: its rails are not cut anew."""
-        item, band, weights = self.item, self.band, self.weights
+        item, band = self.item, self.others.problem.band
         height_mm = place.z_mm + self.others.space.floor_gap_mm
         return (
             self.bare
-            + reach_cost(item, height_mm, band=band, weights=weights)
-            + raised_cost(item, height_mm, band=band, weights=weights)
-            + sideways_cost(item, place.x_mm, band=band, weights=weights)
-            + moved_cost(item, place, weights=weights)
-            + _group_cost(self.others, item, place, weights=weights)
-            + (weights.rail if _is_new_height(self.others, item, place) else 0.0)
+            + reach_cost(item, height_mm, band=band)
+            + raised_cost(item, height_mm, band=band)
+            + sideways_cost(item, place.x_mm, band=band)
+            + moved_cost(item, place)
+            + _group_cost(self.others, item, place)
+            + (WEIGHTS.rail if _is_new_height(self.others, item, place) else 0.0)
         )
 
 
-def _judge(others: Standing, item: Item, *, band: ReachBand, weights: Weights) -> _Judge:
-    s = others
-    rails = cut_rails(s.space, s.rule, s.items, s.places)
-    costs = score(s.places, rails, s.items, space=s.space, band=band, weights=weights)
-    group = _group_cost(s, item, None, weights=weights)
-    return _Judge(others, item, band, weights, costs.total - group)
+def _judge(others: Standing, item: Item) -> _Judge:
+    costs = hung(others.problem, others.places).scores
+    return _Judge(others, item, costs.total - _group_cost(others, item, None))
 
 
 def _is_new_height(s: Standing, item: Item, place: Place) -> bool:
@@ -251,7 +214,7 @@ def _is_new_height(s: Standing, item: Item, place: Place) -> bool:
     return item.on_rail and all(abs(z - place.z_mm) > SAME_MM for z in tops)
 
 
-def _group_cost(s: Standing, item: Item, place: Place | None, *, weights: Weights) -> float:
+def _group_cost(s: Standing, item: Item, place: Place | None) -> float:
     """Return what the box round the group of an item costs when it hangs at a place, or not."""
     members = [(s.items[p.key], p) for p in s.places if s.items[p.key].group == item.group]
     if place is not None:
@@ -260,7 +223,7 @@ def _group_cost(s: Standing, item: Item, place: Place | None, *, weights: Weight
         return 0.0
     lefts = [(one, p.x_mm - one.side_left_mm, p.z_mm) for one, p in members]
     boxes = [(x, x + one.whole_width_mm, z) for one, x, z in lefts]
-    return weights.group * half_perimeter_mm(boxes) / MM_PER_CM
+    return WEIGHTS.group * half_perimeter_mm(boxes) / MM_PER_CM
 
 
 def _minus(a: Scores, b: Scores) -> Scores:

@@ -15,11 +15,12 @@ from __future__ import annotations
 
 import math
 from collections import Counter, defaultdict
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, fields
 
 from cleatwright.base.lengths import said_mm
-from cleatwright.wall.model import Arrangement, Item, Place, RailRule, RailRun, Scores, WallSpace
+from cleatwright.wall.model import Arrangement, Item, Place, RailRun, Scores
+from cleatwright.wall.problem import WallProblem
 from cleatwright.wall.rails import kept_rail, weak
 from cleatwright.wall.reach import ReachBand
 from cleatwright.wall.score import (
@@ -31,7 +32,7 @@ from cleatwright.wall.score import (
     sideways_cost,
 )
 from cleatwright.wall.tolerances import LEAST_POINTS, SLACK_MM
-from cleatwright.wall.weights import Weights
+from cleatwright.wall.weights import WEIGHTS
 
 PARTS = tuple(part.name for part in fields(Scores))
 
@@ -59,31 +60,23 @@ class Explained:
     sentences: tuple[str, ...]
 
 
-def explain(
-    space: WallSpace,
-    rule: RailRule,
-    items: Sequence[Item],
-    arrangement: Arrangement,
-    *,
-    band: ReachBand,
-    weights: Weights,
-) -> tuple[Explained, ...]:
+def explain(problem: WallProblem, arrangement: Arrangement) -> tuple[Explained, ...]:
     """Return what each placed item costs by itself, in the order of the places.
 
-    Together with ``of_nobody`` it adds up to the scores of the arrangement.
+    Together with what is nobody's by ``shares_of`` it adds up to the scores of the arrangement.
     """
-    known = {item.key: item for item in items}
-    shares = _shares(space, rule, known, arrangement, weights=weights)
-    alone = _alone(space, rule, known, arrangement)
+    band, known = problem.band, problem.known
+    shares = shares_of(problem, arrangement)
+    alone = _alone(problem, arrangement)
     often = Counter(known[place.key].group for place in arrangement.places)
     told: list[Explained] = []
     for place in arrangement.places:
-        item, height_mm = known[place.key], place.z_mm + space.floor_gap_mm
+        item, height_mm = known[place.key], place.z_mm + problem.space.floor_gap_mm
         costs = Scores(
-            reach=reach_cost(item, height_mm, band=band, weights=weights),
-            raised_mass=raised_cost(item, height_mm, band=band, weights=weights),
-            sideways=sideways_cost(item, place.x_mm, band=band, weights=weights),
-            moved=moved_cost(item, place, weights=weights),
+            reach=reach_cost(item, height_mm, band=band),
+            raised_mass=raised_cost(item, height_mm, band=band),
+            sideways=sideways_cost(item, place.x_mm, band=band),
+            moved=moved_cost(item, place),
             **{name: owned[place.key] for name, owned in shares.items()},
         )
         told.append(
@@ -99,8 +92,7 @@ def explain(
                     costs,
                     height_mm,
                     band=band,
-                    weights=weights,
-                    alone=alone,
+                    alone=item.key in alone,
                     grouped=often[item.group] > 1,
                 ),
             )
@@ -108,66 +100,47 @@ def explain(
     return tuple(told)
 
 
-def of_nobody(
-    space: WallSpace,
-    rule: RailRule,
-    items: Sequence[Item],
-    arrangement: Arrangement,
-    *,
-    weights: Weights,
-) -> Scores:
-    """Return what of each part of the score belongs to no single item; it may be less than 0."""
-    known = {item.key: item for item in items}
-    shares = _shares(space, rule, known, arrangement, weights=weights)
-    spare = {name: owned[""] for name, owned in shares.items()}
-    return Scores(reach=0.0, raised_mass=0.0, **spare)
-
-
 def _outside_mm(band: ReachBand, height_mm: float) -> float:
     away = band.distance_mm(height_mm)
     return -away if height_mm < band.low_mm else away
 
 
-def _shares(
-    space: WallSpace,
-    rule: RailRule,
-    known: Mapping[str, Item],
-    arrangement: Arrangement,
-    *,
-    weights: Weights,
-) -> dict[str, Shares]:
-    """Return for each shared part of the score what each key owns of it; "" is nobody."""
+def shares_of(problem: WallProblem, arrangement: Arrangement) -> dict[str, Shares]:
+    """Return for each shared part of the score what each key owns of it.
+
+    What nobody owns stands under ""; it may be less than 0.
+    """
+    known = problem.known
     count, length, weakness = Shares(float), Shares(float), Shares(float)
     on_height: defaultdict[float, list[str]] = defaultdict(list)
-    weak_names = {run.name for run in weak(space, arrangement.rails)}
-    for run, places in _hung(space, rule, known, arrangement):
+    weak_names = {run.name for run in weak(problem.space, arrangement.rails)}
+    for run, places in _hung(problem, arrangement):
         on_height[run.z_top_mm] += [place.key for place in places]
         widths = {place.key: known[place.key].width_mm for place in places} or {"": 1.0}
         whole = math.fsum(widths.values())
         for key, width in widths.items():
             part = width / whole
-            length[key] += part * weights.rail_length * run.length_mm / MM_PER_CM
+            length[key] += part * WEIGHTS.rail_length * run.length_mm / MM_PER_CM
             if run.name in weak_names:
-                weakness[key] += part * weights.weak_rail
+                weakness[key] += part * WEIGHTS.weak_rail
     for keys in on_height.values():
         for key in keys or [""]:
-            count[key] += weights.rail / max(len(keys), 1)
+            count[key] += WEIGHTS.rail / max(len(keys), 1)
     return {
         "rail_count": count,
         "rail_length": length,
-        "groups": _group_shares(known, arrangement.places, weights=weights),
+        "groups": _group_shares(known, arrangement.places),
         "weak_rails": weakness,
     }
 
 
-def _hung(
-    space: WallSpace, rule: RailRule, known: Mapping[str, Item], arrangement: Arrangement
-) -> Iterator[tuple[RailRun, list[Place]]]:
+def _hung(problem: WallProblem, arrangement: Arrangement) -> Iterator[tuple[RailRun, list[Place]]]:
     """Return each new rail with the places on it, each place on one rail at most."""
+    known = problem.known
     waiting = [
         place
         for place in arrangement.places
-        if known[place.key].on_rail and kept_rail(space, rule, known[place.key], place) is None
+        if known[place.key].on_rail and kept_rail(problem, place) is None
     ]
     for run in arrangement.rails:
         if run.stays:
@@ -175,26 +148,22 @@ def _hung(
         on = [
             place
             for place in waiting
-            if abs(place.z_mm + rule.edge_above_mm - run.z_top_mm) <= SLACK_MM
+            if abs(place.z_mm + problem.rule.edge_above_mm - run.z_top_mm) <= SLACK_MM
             and run.x0_mm <= place.x_mm + known[place.key].width_mm / 2 <= run.x1_mm
         ]
         waiting = [place for place in waiting if place not in on]
         yield run, on
 
 
-def _alone(
-    space: WallSpace, rule: RailRule, known: Mapping[str, Item], arrangement: Arrangement
-) -> frozenset[str]:
+def _alone(problem: WallProblem, arrangement: Arrangement) -> frozenset[str]:
     """Return the items that are the only one on a new rail at their height."""
     on_height: defaultdict[float, list[str]] = defaultdict(list)
-    for run, places in _hung(space, rule, known, arrangement):
+    for run, places in _hung(problem, arrangement):
         on_height[run.z_top_mm] += [place.key for place in places]
     return frozenset(keys[0] for keys in on_height.values() if len(keys) == 1)
 
 
-def _group_shares(
-    known: Mapping[str, Item], places: Iterable[Place], *, weights: Weights
-) -> Shares:
+def _group_shares(known: Mapping[str, Item], places: Iterable[Place]) -> Shares:
     boxes: defaultdict[str, dict[str, tuple[float, float, float]]] = defaultdict(dict)
     for place in places:
         item = known[place.key]
@@ -207,8 +176,8 @@ def _group_shares(
         for key in members:
             others = [box for other, box in members.items() if other != key]
             spared = whole - (half_perimeter_mm(others) if others else 0.0)
-            shares[key] = weights.group * spared / MM_PER_CM
-        shares[""] += weights.group * whole / MM_PER_CM - math.fsum(shares[k] for k in members)
+            shares[key] = WEIGHTS.group * spared / MM_PER_CM
+        shares[""] += WEIGHTS.group * whole / MM_PER_CM - math.fsum(shares[k] for k in members)
     return shares
 
 
@@ -219,8 +188,7 @@ def _sentences(
     height_mm: float,
     *,
     band: ReachBand,
-    weights: Weights,
-    alone: frozenset[str],
+    alone: bool,
     grouped: bool,
 ) -> tuple[str, ...]:
     """Return why the item costs what it costs, the dearest part first."""
@@ -235,13 +203,13 @@ def _sentences(
         "the lower edge of the easy reach.",
         "rail_count": f"It is the only one on a rail {said_mm(height_mm)} mm above the floor.",
         "groups": f'Without it the box round the group "{item.group}" is '
-        f"{_millimetres(costs.groups, weights.group):.0f} mm smaller, width and height together.",
+        f"{_millimetres(costs.groups, WEIGHTS.group):.0f} mm smaller, width and height together.",
         "sideways": f"Its middle is {abs(aside):.0f} mm {_side(aside, 'right', 'left')} of the "
         "better hand.",
         "weak_rails": "Its rail meets fewer than two studs.",
         "moved": "It does not stay where it hangs now.",
     }
-    if item.key not in alone:
+    if not alone:
         del told["rail_count"]
     if not grouped:
         # the box of a single holder is its own width wherever it hangs

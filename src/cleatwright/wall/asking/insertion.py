@@ -8,21 +8,15 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
+from functools import cached_property
 from itertools import islice
 
 import numpy as np
 from numpy.typing import NDArray
 
 from cleatwright.wall.conflicts import Rect, conflicts, whole
-from cleatwright.wall.model import (
-    Arrangement,
-    Item,
-    Place,
-    RailRule,
-    RailRun,
-    Scores,
-    WallSpace,
-)
+from cleatwright.wall.model import Arrangement, Item, Place, RailRule, RailRun, WallSpace
+from cleatwright.wall.problem import WallProblem
 from cleatwright.wall.rails import as_drawn, cut_rails
 from cleatwright.wall.studs import reaches_of
 from cleatwright.wall.tolerances import DIGITS, TOLERANCE_MM
@@ -32,7 +26,6 @@ Bools = NDArray[np.bool_]
 
 # of two in order above each other, the second hangs at least so much further to the right
 ASIDE_MM = 5.0
-NOTHING = Scores(0.0, 0.0, 0.0, 0.0, 0.0)
 
 
 @dataclass(frozen=True)
@@ -40,62 +33,49 @@ class Standing:
     """A wall on which some items hang: what one more item has to keep off.
 
     Args:
-        space: The wall.
-        rule: How rails may lie.
-        items: All that hangs, by key.
-        places: Where, each key once.
-        given: The heights at which items are fixed or hang already, as key, whether they hang
-            on a rail, and height: others are tried there too.
+        problem: The wall with all its items, those too that hang nowhere.
+        places: Where those hang that do, each key once.
         drawn: The rails of the drawings, by whose names rails are called; none when empty.
     """
 
-    space: WallSpace
-    rule: RailRule
-    items: Mapping[str, Item]
-    places: tuple[Place, ...]
-    given: tuple[tuple[str, bool, float], ...] = ()
+    problem: WallProblem
+    places: tuple[Place, ...] = ()
     drawn: tuple[RailRun, ...] = ()
+
+    @property
+    def space(self) -> WallSpace:
+        """Return the wall itself."""
+        return self.problem.space
+
+    @property
+    def rule(self) -> RailRule:
+        """Return how rails may lie."""
+        return self.problem.rule
+
+    @cached_property
+    def items(self) -> Mapping[str, Item]:
+        """Return all that hangs, by key."""
+        return {place.key: self.problem.known[place.key] for place in self.places}
 
     def without(self, *keys: str) -> Standing:
         """Return the wall without some of its items."""
         return replace(
             self,
-            items={key: item for key, item in self.items.items() if key not in keys},
+            problem=self.problem.having(one for one in self.problem.items if one.key not in keys),
             places=tuple(place for place in self.places if place.key not in keys),
-            given=tuple(one for one in self.given if one[0] not in keys),
         )
 
-    def with_one(self, place: Place) -> tuple[Place, ...]:
-        """Return all the places with one more, sorted by key."""
-        return tuple(sorted((*self.places, place), key=lambda one: one.key))
-
-    def rails_with(self, item: Item, place: Place) -> tuple[RailRun, ...]:
-        """Return the rails when one more item hangs at a place."""
-        known = {**self.items, item.key: item}
-        return cut_rails(self.space, self.rule, known, self.with_one(place))
+    def with_one(self, item: Item, place: Place) -> tuple[WallProblem, tuple[Place, ...]]:
+        """Return what hangs and one item more, and all their places, sorted by key."""
+        places = sorted((*self.places, place), key=lambda one: one.key)
+        return self.problem.having((*self.items.values(), item)), tuple(places)
 
     def broken_by(self, item: Item, place: Place) -> tuple[str, ...]:
         """Return the rules that are broken when one more item hangs at a place."""
-        items = (*self.items.values(), item)
-        rails = self.rails_with(item, place)
+        problem, places = self.with_one(item, place)
+        rails = cut_rails(problem, places)
         called = as_drawn(rails, self.drawn) if self.drawn else rails
-        found = Arrangement(self.with_one(place), called, NOTHING)
-        return conflicts(self.space, self.rule, items, found)
-
-
-def standing(
-    space: WallSpace, rule: RailRule, items: Iterable[Item], places: Sequence[Place]
-) -> Standing:
-    """Return the wall with those of the items that have a place, and the heights of all."""
-    named = {item.key: item for item in items}
-    given = [
-        (item.key, item.on_rail, place[1])
-        for item in named.values()
-        for place in (item.fixed, item.hangs_at)
-        if place
-    ]
-    hung = {place.key: named[place.key] for place in places}
-    return Standing(space, rule, hung, tuple(places), tuple(given))
+        return conflicts(problem, Arrangement(places, called))
 
 
 def heights(s: Standing, item: Item, *, edges: bool = False) -> tuple[float, ...]:
@@ -109,7 +89,7 @@ def heights(s: Standing, item: Item, *, edges: bool = False) -> tuple[float, ...
     found |= {p.z_mm for p in s.places if s.items[p.key].on_rail is item.on_rail}
     if item.on_rail:
         found |= {run.z_top_mm - rule.edge_above_mm for run in space.kept_rails}
-    found |= {z for _, on_rail, z in s.given if on_rail is item.on_rail}
+    found |= s.problem.given_mm(on_rail=item.on_rail)
     if edges:
         found |= _edge_heights(s, item)
     depth = max(item.down_mm, item.rail_depth_mm if item.on_rail else 0.0)

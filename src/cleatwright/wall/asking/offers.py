@@ -15,13 +15,11 @@ from itertools import combinations, islice
 from cleatwright.base.lengths import LengthUnit
 from cleatwright.base.units import length_mm
 from cleatwright.base.written import place_line, written_within
-from cleatwright.wall.asking.insertion import Standing, first_sound, free_places, heights, standing
-from cleatwright.wall.asking.trials import Case, Trials
-from cleatwright.wall.model import Item, Place, RailRule, WallSpace
-from cleatwright.wall.reach import ReachBand
+from cleatwright.wall.asking.insertion import Standing, first_sound, free_places, heights
+from cleatwright.wall.asking.trials import Trials
+from cleatwright.wall.model import Item, Place, WallSpace
+from cleatwright.wall.problem import WallProblem
 from cleatwright.wall.tolerances import COUNT_SLACK
-
-Panel = tuple[WallSpace, RailRule, Sequence[Item]]
 
 FINER = (2, 5)
 GRID_MM = 10.0
@@ -66,7 +64,7 @@ class Means:
             which it stands, with its article; None where every item has one of its own.
     """
 
-    others: Mapping[str, Panel] = field(default_factory=dict[str, Panel])
+    others: Mapping[str, WallProblem] = field(default_factory=dict[str, WallProblem])
     unit: LengthUnit = "mm"
     tables: Mapping[str, str] | None = None
 
@@ -80,14 +78,14 @@ class Ask:
     """What is asked: the wall as it hangs, and how far to search.
 
     Args:
-        case: The wall and all items, those without a place too.
+        problem: The wall and all items, those without a place too.
         places: Where the others hang.
         trials: How a changed wall is arranged.
         tries: How many ways of one kind are tried at most, > 0.
         means: What a change may use, and how a place is written.
     """
 
-    case: Case
+    problem: WallProblem
     places: tuple[Place, ...]
     trials: Trials
     tries: int
@@ -96,14 +94,14 @@ class Ask:
     @property
     def wall(self) -> Standing:
         """Return the wall as it hangs."""
-        return standing(self.case.space, self.case.rule, self.case.items, self.places)
+        return Standing(self.problem, self.places)
 
     def item(self, key: str) -> Item:
         """Return the item of a key."""
-        return next(item for item in self.case.items if item.key == key)
+        return self.problem.known[key]
 
     def offer(
-        self, kind: int, much: float, words: str, *, case: Case, family: str = ""
+        self, kind: int, much: float, words: str, *, case: WallProblem, family: str = ""
     ) -> Iterator[Offer]:
         """Yield the offer when somebody who waits finds a place on the changed wall."""
         helped = self.trials.helped(case)
@@ -116,18 +114,10 @@ class Ask:
                 family,
             )
 
-    def hung(self, items: Sequence[Item]) -> Case:
-        """Return the same wall for other items."""
-        return replace(self.case, items=tuple(items))
 
-    def changed(self, key: str, item: Item) -> tuple[Item, ...]:
-        """Return the items with one of them changed."""
-        return tuple(item if one.key == key else one for one in self.case.items)
-
-
-def by_hand(ask: Ask, key: str, *, band: ReachBand) -> Iterator[Offer]:
+def by_hand(ask: Ask, key: str) -> Iterator[Offer]:
     """Yield a place between the regular heights, where the item touches what is there."""
-    s, item = ask.wall, ask.item(key)
+    s, item, band = ask.wall, ask.item(key), ask.problem.band
     spots = sorted(
         free_places(s, item, z_mm=heights(s, item, edges=True)),
         key=lambda p: (band.distance_mm(p.z_mm + s.space.floor_gap_mm), -p.z_mm, p.x_mm),
@@ -147,8 +137,8 @@ def between_steps(ask: Ask) -> Iterator[Offer]:
     The coarser steps come first. All else then finds its place by itself, at regular heights.
     """
     for part in FINER:
-        rule = replace(ask.case.rule, step_mm=ask.case.rule.step_mm / part)
-        found = ask.trials.arranged(replace(ask.case, rule=rule))
+        rule = replace(ask.problem.rule, step_mm=ask.problem.rule.step_mm / part)
+        found = ask.trials.arranged(replace(ask.problem, rule=rule))
         places = found.places if found is not None else ()
         for place in places:
             line = _line(ask, place) if place.key in ask.trials.waiting else None
@@ -164,7 +154,7 @@ def _line(ask: Ask, place: Place) -> tuple[Place, str] | None:
     table = ask.means.table(place.key)
     if table is None:
         return None
-    item, space, unit = ask.item(place.key), ask.case.space, ask.means.unit
+    item, space, unit = ask.item(place.key), ask.problem.space, ask.means.unit
     x = written_within(
         place.x_mm,
         item.side_left_mm,
@@ -178,7 +168,7 @@ def _line(ask: Ask, place: Place) -> tuple[Place, str] | None:
 def _given(ask: Ask, place: Place, words: str, *, size: tuple[int, float]) -> Iterator[Offer]:
     """Yield the offer of a place when the item itself hangs there and nobody else loses one."""
     fixed = replace(ask.item(place.key), fixed=(place.x_mm, place.z_mm))
-    case = ask.hung(ask.changed(place.key, fixed))
+    case = ask.problem.changed(fixed)
     for offer in ask.offer(*size, words, case=case, family="place"):
         if place.key in offer.helped:
             yield replace(offer, helped=frozenset((place.key,)))
@@ -188,36 +178,36 @@ def panels(ask: Ask, key: str) -> Iterator[Offer]:
     """Yield each other panel on which the item finds a place beside all that hangs there."""
     free = replace(ask.item(key), fixed=None, hangs_at=None)
     for name in sorted(ask.means.others):
-        space, rule, items = ask.means.others[name]
-        case = Case(space, rule, (*items, free))
+        there = ask.means.others[name]
+        case = replace(there, items=(*there.items, free), band=ask.problem.band)
         if ask.trials.all_hang(case):
             words = f'a move to the panel "{name}"'
             yield Offer((2, 0.0, words), words, frozenset((key,)), _moved(ask, key, case))
 
 
-def _moved(ask: Ask, key: str, case: Case) -> Callable[[], frozenset[str]]:
+def _moved(ask: Ask, key: str, case: WallProblem) -> Callable[[], frozenset[str]]:
     return lambda: frozenset((key,) if ask.trials.all_hang(case, full=True) else ())
 
 
 def any_order(ask: Ask) -> Iterator[Offer]:
     """Yield each group that would lose its order from left to right."""
-    ranked = [item.group for item in ask.case.items if item.group and item.rank is not None]
+    ranked = [item.group for item in ask.problem.items if item.group and item.rank is not None]
     for group in sorted({group for group in ranked if ranked.count(group) > 1})[: ask.tries]:
-        items = [replace(i, rank=None) if i.group == group else i for i in ask.case.items]
+        items = [replace(i, rank=None) if i.group == group else i for i in ask.problem.items]
         words = f'the group "{group}" in any order'
-        yield from ask.offer(3, 0.0, words, case=ask.hung(items))
+        yield from ask.offer(3, 0.0, words, case=ask.problem.having(items))
 
 
 def freed(ask: Ask, key: str) -> Iterator[Offer]:
     """Yield each fixed place that may be given up, those with room for the item first."""
     item, s = ask.item(key), ask.wall
-    fixed = [one for one in ask.case.items if one.fixed is not None and one.key in s.items]
+    fixed = [one for one in ask.problem.items if one.fixed is not None and one.key in s.items]
     roomy = [one for one in fixed if _has_room(s.without(one.key), item)]
     rest = [one for one in fixed if one not in roomy]
     for one in (*roomy[: ask.tries], *rest[:MOST_BLIND]):
         words = f'the place of "{one.key}" no longer fixed'
         free = replace(one, fixed=None)
-        case = ask.hung(ask.changed(one.key, free))
+        case = ask.problem.changed(free)
         yield from ask.offer(4, _area(one), words, case=case, family="freed")
 
 
@@ -249,8 +239,8 @@ def _without(ask: Ask, out: Sequence[Item]) -> Iterator[Offer]:
     use, much, _ = _missed(out)
     kind = PAIR_SIZE + use if len(out) > 1 else SINGLE_SIZES[use]
     words = " and ".join(f'"{key}"' for key in keys) + " left out"
-    items = [one for one in ask.case.items if one.key not in keys]
-    yield from ask.offer(kind, much, words, case=ask.hung(items), family="left out")
+    items = [one for one in ask.problem.items if one.key not in keys]
+    yield from ask.offer(kind, much, words, case=ask.problem.having(items), family="left out")
 
 
 def larger(ask: Ask, keys: Sequence[str], *, wide: bool) -> Iterator[Offer]:
@@ -258,7 +248,7 @@ def larger(ask: Ask, keys: Sequence[str], *, wide: bool) -> Iterator[Offer]:
 
     The smallest growth for each of the keys in steps of 10 mm is looked for by halving.
     """
-    space = ask.case.space
+    space = ask.problem.space
     now_mm = space.width_mm if wide else space.height_mm
     seen: dict[int, tuple[Offer, ...]] = {}
 
@@ -269,7 +259,7 @@ def larger(ask: Ask, keys: Sequence[str], *, wide: bool) -> Iterator[Offer]:
             words = (
                 f"a wall {more_mm:.10g} mm {side} ({key_of} at least {now_mm + more_mm:.10g} mm)"
             )
-            case = replace(ask.case, space=_grown(space, more_mm, wide=wide))
+            case = ask.problem.on(_grown(space, more_mm, wide=wide))
             seen[count] = tuple(ask.offer(6, more_mm, words, case=case, family=side))
         return seen[count]
 
@@ -310,7 +300,7 @@ def _shelved(ask: Ask, *, wide: bool) -> int:
 
     As many rows above each other as the width of the wall asks for, when it grows in height.
     """
-    space, rule = ask.case.space, ask.case.rule
+    space, rule = ask.problem.space, ask.problem.rule
     waiting = [ask.item(key) for key in sorted(ask.trials.waiting)]
     more_mm = sum(item.whole_width_mm for item in waiting)
     if not wide:
@@ -332,13 +322,13 @@ def _bounds(ask: Ask, item: Item, *, wide: bool) -> tuple[int, int]:
 
     Both in steps of 10 mm.
     """
-    space, rule = ask.case.space, ask.case.rule
+    space, rule = ask.problem.space, ask.problem.rule
     deep_mm = max(item.down_mm, item.rail_depth_mm if item.on_rail else 0.0)
     size_mm = item.whole_width_mm if wide else item.up_mm + deep_mm
     now_mm = space.width_mm if wide else space.height_mm
     room_mm = size_mm + rule.height_mm + rule.min_gap_mm + rule.step_mm
     s = ask.wall
-    vast = replace(s, space=_grown(space, room_mm, wide=wide))
+    vast = replace(s, problem=ask.problem.on(_grown(space, room_mm, wide=wide)))
 
     def needed(place: Place) -> float:
         if wide:

@@ -19,10 +19,9 @@ from cleatwright.wall.asking.offers import (
     left_out,
     panels,
 )
-from cleatwright.wall.asking.trials import Case, Trials
-from cleatwright.wall.model import Arrangement, Item, RailRule, WallSpace
-from cleatwright.wall.reach import ReachBand, reach_band
-from cleatwright.wall.weights import Weights
+from cleatwright.wall.asking.trials import Trials
+from cleatwright.wall.model import Arrangement
+from cleatwright.wall.problem import WallProblem
 
 MOST_HELPS = 6
 # fewer rounds and tries for more items, so that a wall of 40 takes seconds and not minutes
@@ -32,54 +31,39 @@ SEARCHED_TIMES_ITEMS, MOST_SEARCHED = 120, 3
 
 
 def find_help(
-    space: WallSpace,
-    rule: RailRule,
-    items: Sequence[Item],
-    arrangement: Arrangement,
-    *,
-    band: ReachBand | None = None,
-    weights: Weights | None = None,
-    seed: int = 0,
-    means: Means | None = None,
+    problem: WallProblem, arrangement: Arrangement, *, means: Means | None = None
 ) -> Arrangement:
     """Return the arrangement with what bites, and the smallest changes that help.
 
-    Each change was proven by arranging everything once more, with this seed and as many rounds as
-    ``arrange`` makes by itself: those that it is said to help find a place, nobody else loses
+    Each change was proven by arranging everything once more, with as many rounds as ``arrange``
+    makes by itself: those that it is said to help find a place, nobody else loses
     one, and there is no conflict. Of the changes of one kind the smallest that was found is named,
     and at most six for one item, the smallest first.
 
     Args:
-        space: The wall.
-        rule: How its rails may lie.
-        items: All items, those left over too.
+        problem: The wall with all items, those left over too.
         arrangement: What ``arrange`` found.
-        band: As for ``arrange``.
-        weights: As for ``arrange``.
-        seed: Start of the random numbers.
         means: What a change may use, and how a place is written.
     """
     if not arrangement.left_over:
         return arrangement
+    count = len(problem.items)
     ask = Ask(
-        case=Case(space, rule, tuple(items)),
+        problem=problem,
         places=arrangement.places,
         trials=Trials(
             waiting=frozenset(left.key for left in arrangement.left_over),
-            seed=seed,
-            rounds=help_rounds(len(items)),
-            band=band,
-            weights=weights,
+            rounds=help_rounds(count),
         ),
-        tries=_share(TRIES_TIMES_ITEMS, len(items), least=FEWEST_TRIES, most=MOST_TRIES),
+        tries=_share(TRIES_TIMES_ITEMS, count, least=FEWEST_TRIES, most=MOST_TRIES),
         means=means or Means(),
     )
-    offers = sorted(_offers(ask, band or reach_band()), key=lambda one: one.size)
+    offers = sorted(_offers(ask), key=lambda one: one.size)
     proven: dict[int, frozenset[str]] = {}
     told = [
         replace(
             left,
-            reason=bite(space, rule, items, key=left.key).sentence,
+            reason=bite(problem, key=left.key).sentence,
             helps=_of(left.key, offers, proven),
         )
         for left in arrangement.left_over
@@ -109,12 +93,12 @@ def _share(whole: int, item_count: int, *, least: int, most: int) -> int:
     return min(max(whole // max(item_count, 1), least), most)
 
 
-def _offers(ask: Ask, band: ReachBand) -> Iterator[Offer]:
+def _offers(ask: Ask) -> Iterator[Offer]:
     """Yield what helps; a search of its own is made for the first of those that wait only."""
-    most = _share(SEARCHED_TIMES_ITEMS, len(ask.case.items), least=1, most=MOST_SEARCHED)
+    most = _share(SEARCHED_TIMES_ITEMS, len(ask.problem.items), least=1, most=MOST_SEARCHED)
     keys = sorted(ask.trials.waiting)[:most]
     for key in keys:
-        yield from by_hand(ask, key, band=band)
+        yield from by_hand(ask, key)
         yield from panels(ask, key)
         yield from freed(ask, key)
         yield from left_out(ask, key)

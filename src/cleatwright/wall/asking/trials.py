@@ -2,23 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from cleatwright.base.errors import WallError
 from cleatwright.wall.arrange import arrange
 from cleatwright.wall.conflicts import conflicts
-from cleatwright.wall.model import Arrangement, Item, Place, RailRule, WallSpace
-from cleatwright.wall.reach import ReachBand
-from cleatwright.wall.weights import Weights
-
-
-@dataclass(frozen=True)
-class Case:
-    """What is arranged: a wall, its rails and what hangs."""
-
-    space: WallSpace
-    rule: RailRule
-    items: tuple[Item, ...]
+from cleatwright.wall.model import Arrangement
+from cleatwright.wall.problem import WallProblem
 
 
 @dataclass(frozen=True)
@@ -27,19 +17,13 @@ class Trials:
 
     Args:
         waiting: The keys of those without a place before the change.
-        seed: Start of the random numbers.
         rounds: Rounds of improvement, >= 0.
-        band: As for ``arrange``.
-        weights: As for ``arrange``.
     """
 
     waiting: frozenset[str]
-    seed: int
     rounds: int
-    band: ReachBand | None
-    weights: Weights | None
 
-    def helped(self, case: Case, *, full: bool = False) -> frozenset[str]:
+    def helped(self, case: WallProblem, *, full: bool = False) -> frozenset[str]:
         """Return which of the waiting find a place while nobody else loses one.
 
         With ``full`` as many rounds are made as when the person arranges the changed wall.
@@ -47,7 +31,7 @@ class Trials:
         found = self.arranged(case, full=full)
         return self.waiting & {place.key for place in found.places} if found else frozenset()
 
-    def arranged(self, case: Case, *, full: bool = False) -> Arrangement | None:
+    def arranged(self, case: WallProblem, *, full: bool = False) -> Arrangement | None:
         """Return how a case is arranged; None where somebody else loses a place.
 
         ``full`` as for ``helped``.
@@ -57,58 +41,22 @@ class Trials:
             return None
         return found
 
-    def all_hang(self, case: Case, *, full: bool = False) -> bool:
+    def all_hang(self, case: WallProblem, *, full: bool = False) -> bool:
         """Return whether everything of the case finds a place; ``full`` as for ``helped``."""
         found = self._best(case, full=full)
         return found is not None and not found.left_over
 
-    def _best(self, case: Case, *, full: bool) -> Arrangement | None:
+    def _best(self, case: WallProblem, *, full: bool) -> Arrangement | None:
         """Return the arrangement; one that leaves nothing over without a round stays so."""
         first = self._arranged(case, 0)
         if first is None or not first.left_over:
             return first
         return self._arranged(case, None if full else self.rounds)
 
-    def _arranged(self, case: Case, rounds: int | None) -> Arrangement | None:
+    def _arranged(self, case: WallProblem, rounds: int | None) -> Arrangement | None:
         """Return a sound arrangement, or None where the wall cannot be as it is described."""
         try:
-            found = arrange(
-                case.space,
-                case.rule,
-                case.items,
-                seed=self.seed,
-                rounds=rounds,
-                band=self.band,
-                weights=self.weights,
-            )
+            found = arrange(case, rounds=rounds)
         except WallError:
             return None
-        return None if conflicts(case.space, case.rule, case.items, found) else found
-
-
-def total_with(
-    case: Case,
-    place: Place,
-    *,
-    band: ReachBand,
-    weights: Weights,
-    seed: int = 0,
-    rounds: int | None = None,
-) -> float | None:
-    """Return what a wall costs once an item is given a place and all else is arranged with it.
-
-    None when the place cannot be given, or something finds no place then. The arguments after the
-    place are those of ``arrange``.
-    """
-    items = tuple(
-        replace(item, fixed=(place.x_mm, place.z_mm)) if item.key == place.key else item
-        for item in case.items
-    )
-    try:
-        found = arrange(
-            case.space, case.rule, items, seed=seed, rounds=rounds, band=band, weights=weights
-        )
-    except WallError:
-        return None
-    wrong = found.left_over or conflicts(case.space, case.rule, items, found)
-    return None if wrong else found.scores.total
+        return None if conflicts(case, found) else found

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from types import MappingProxyType
 
@@ -15,10 +15,9 @@ from cleatwright.wall.asking.elsewhere import (
     other_place,
 )
 from cleatwright.wall.asking.explain import Explained, explain
-from cleatwright.wall.model import Arrangement, Item, Place, RailRule, WallSpace
-from cleatwright.wall.reach import ReachBand
+from cleatwright.wall.model import Arrangement, Place
+from cleatwright.wall.problem import WallProblem
 from cleatwright.wall.tolerances import DIGITS, LEAST_POINTS
-from cleatwright.wall.weights import Weights
 
 Trial = Callable[[Place], float | None]
 
@@ -91,48 +90,34 @@ class Why:
         return (f"{given} and everything else arranged with it, the wall costs {better}",)
 
 
-def why(
-    space: WallSpace,
-    rule: RailRule,
-    items: Sequence[Item],
-    arrangement: Arrangement,
-    *,
-    key: str,
-    band: ReachBand,
-    weights: Weights,
-    trial: Trial,
-) -> Why:
+def why(problem: WallProblem, arrangement: Arrangement, *, key: str, trial: Trial) -> Why:
     """Return why the item of a key hangs where it hangs, and what else it could do.
 
     A place that looks better while all the others stay is tried on the whole wall before anything
     good is said of it, since the person who gives it has everything else arranged anew.
 
     Args:
-        space: The wall.
-        rule: How rails may lie.
-        items: What hangs.
+        problem: The wall and what hangs.
         arrangement: Where.
         key: The item.
-        band: Where the person reaches.
-        weights: What the parts of the score weigh.
         trial: Returns what the whole wall costs once the item is given a place, None when that
             cannot be.
 
     Raises:
         WallError: The item has no place; ``find_help`` tells why, and what would give it one.
     """
-    told = explain(space, rule, items, arrangement, band=band, weights=weights)
+    told = explain(problem, arrangement)
     own = next((one for one in told if one.key == key), None)
     if own is None:
         raise not_hung(key)
-    way = in_the_way(space, rule, items, arrangement, key=key, band=band, weights=weights)
-    other = other_place(space, rule, items, arrangement, key=key, band=band, weights=weights)
+    way = in_the_way(problem, arrangement, key=key)
+    other = other_place(problem, arrangement, key=key)
     tempting = dict.fromkeys(one.place for one in (way, other) if one is not None and one.tempts)
     return Why(
         explained=own,
         way=way,
         other=other,
-        fixed=next(item for item in items if item.key == key).fixed is not None,
+        fixed=problem.known[key].fixed is not None,
         now=arrangement.scores.total,
         proofs=MappingProxyType({place: trial(place) for place in tempting}),
     )

@@ -2,17 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-
-from cleatwright.wall.model import Item, WallSpace
-from cleatwright.wall.reach import ReachBand
+from cleatwright.wall.model import WallSpace
+from cleatwright.wall.problem import WallProblem
 from cleatwright.wall.score import MM_PER_CM
-from cleatwright.wall.weights import Weights
+from cleatwright.wall.weights import WEIGHTS
 
 
-def aside_bound(
-    space: WallSpace, items: Sequence[Item], *, band: ReachBand, weights: Weights
-) -> float:
+def aside_bound(problem: WallProblem) -> float:
     """Return a number of points below which no arrangement's ``sideways`` lies.
 
     The way from the middle of a plate to the hand is the mean way of its points, but for
@@ -20,15 +16,16 @@ def aside_bound(
     ways of all plates are least when the wall is filled from the hand outwards, from edge to
     edge of its height, with the weightiest area nearest.
     """
-    if band.easy_x_mm is None:
+    space, easy_x_mm = problem.space, problem.band.easy_x_mm
+    if easy_x_mm is None:
         return 0.0
-    hand = min(max(band.easy_x_mm, 0.0), space.width_mm)
+    hand = min(max(easy_x_mm, 0.0), space.width_mm)
     height = space.height_mm
     points = filled = 0.0
     areas: list[tuple[float, float]] = []
     across: list[tuple[float, float]] = []
-    for item in items:
-        weight = weights.sideways * weights.of_use(item.use) / MM_PER_CM
+    for item in problem.items:
+        weight = WEIGHTS.sideways * WEIGHTS.of_use(item.use) / MM_PER_CM
         tall = item.up_mm + item.down_mm
         areas.append((weight / (item.width_mm * tall), item.width_mm * tall))
         across.append((weight * item.width_mm / 4 / tall, tall))

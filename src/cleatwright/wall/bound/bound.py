@@ -31,10 +31,8 @@ from cleatwright.wall.bound.groups import add_groups
 from cleatwright.wall.bound.lines import Lines, make_lines
 from cleatwright.wall.bound.program import Program
 from cleatwright.wall.bound.rails import Terms, add_rails
-from cleatwright.wall.model import Item, RailRule, WallSpace
-from cleatwright.wall.reach import ReachBand
+from cleatwright.wall.problem import WallProblem
 from cleatwright.wall.tolerances import BROKEN_SHARE, OVERFULL_MM, SAFE_POINTS, SOLVER_SHARE
-from cleatwright.wall.weights import Weights
 
 ROUNDS = 20
 # so many steps of branching for the number of choices that take seconds
@@ -56,31 +54,18 @@ class Bound:
     proven: str
 
 
-def lower_bound(
-    space: WallSpace,
-    rule: RailRule,
-    items: Sequence[Item],
-    *,
-    band: ReachBand,
-    weights: Weights,
-) -> Bound:
+def lower_bound(problem: WallProblem) -> Bound:
     """Return points that no arrangement in which every item hangs can undercut.
 
     It holds for every arrangement whose hang heights are among those that arranging tries: the
     multiples of ``rule.step_mm``, the rails that stay, and where items are fixed or hang already.
-    The same arguments always give the same bound.
-
-    Args:
-        space: The wall.
-        rule: How rails may lie.
-        items: What hangs; the order does not matter.
-        band: Heights of easy reach.
-        weights: What the parts of the score weigh, none below 0.
+    The same problem always gives the same bound.
     """
-    ordered = tuple(sorted(items, key=lambda item: item.key))
+    problem = problem.having(sorted(problem.items, key=lambda item: item.key))
+    ordered = problem.items
     if not ordered:
         return Bound(0.0, (), "Nothing hangs.")
-    found = choices(space, ordered, rule=rule, band=band, weights=weights)
+    found = choices(problem)
     if len(np.unique(found.item)) < len(ordered):
         return _impossible("An item has no height at which it fits on the wall by itself.")
     program = Program()
@@ -89,10 +74,9 @@ def lower_bound(
     for i in range(len(ordered)):
         terms = [(c, 1.0) for c in np.flatnonzero(found.item == i).tolist()]
         program.row(terms, low=1.0, high=1.0)
-    heights = rail_heights(space, rule, ordered)
-    needs = add_rails(program, found, heights, space=space, items=ordered, weights=weights)
-    groups = add_groups(program, found, items=ordered, weights=weights)
-    lines = make_lines(space, ordered, found)
+    needs = add_rails(program, found, rail_heights(problem), problem=problem)
+    groups = add_groups(program, found, items=ordered)
+    lines = make_lines(problem, found)
     shared = _solved(program, lines, groups=groups, needs=needs)
     if shared.status == NO_SOLUTION:
         return _impossible("The items do not fit on the wall even when they may be cut.")
@@ -102,7 +86,7 @@ def lower_bound(
     if math.isinf(least):
         return _impossible("The items do not fit on the wall even when they may be cut.")
     whole = max(base, _safe(least))
-    aside = aside_bound(space, ordered, band=band, weights=weights)
+    aside = aside_bound(problem)
     return Bound(
         value=whole + aside,
         parts=(

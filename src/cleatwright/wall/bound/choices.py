@@ -13,11 +13,11 @@ import numpy as np
 from numpy.typing import NDArray
 
 from cleatwright.wall.model import Item, Place, RailRule, WallSpace
+from cleatwright.wall.problem import WallProblem
 from cleatwright.wall.rails import kept_rail
-from cleatwright.wall.reach import ReachBand
 from cleatwright.wall.score import raised_cost, reach_cost
 from cleatwright.wall.tolerances import DIGITS, HAIR_MM, SAME_MM
-from cleatwright.wall.weights import Weights
+from cleatwright.wall.weights import WEIGHTS
 
 Ints = NDArray[np.int64]
 Bools = NDArray[np.bool_]
@@ -53,12 +53,11 @@ class RailHeight:
     kept: tuple[Span, ...]
 
 
-def rail_heights(
-    space: WallSpace, rule: RailRule, items: Sequence[Item]
-) -> dict[float, RailHeight]:
+def rail_heights(problem: WallProblem) -> dict[float, RailHeight]:
     """Return every height for rails by its hang height."""
+    space, rule = problem.space, problem.rule
     standing = [(round(k.z_top_mm - rule.edge_above_mm, DIGITS), k) for k in space.kept_rails]
-    heights = {*_steps(space, rule), *_given(items, on_rail=True), *(z for z, _ in standing)}
+    heights = {*_tried(problem, on_rail=True), *(z for z, _ in standing)}
     return {
         z: RailHeight(
             z,
@@ -69,32 +68,25 @@ def rail_heights(
     }
 
 
-def choices(
-    space: WallSpace,
-    items: Sequence[Item],
-    *,
-    rule: RailRule,
-    band: ReachBand,
-    weights: Weights,
-) -> Choices:
+def choices(problem: WallProblem) -> Choices:
     """Return every height of every item that arranging may return."""
-    heights = rail_heights(space, rule, items)
-    levels = sorted({*_steps(space, rule), *_given(items, on_rail=False)})
+    height_mm, heights = problem.space.height_mm, rail_heights(problem)
+    levels = sorted(_tried(problem, on_rail=False))
     found: list[tuple[int, float, bool, bool, float]] = []
-    for i, item in enumerate(items):
+    for i, item in enumerate(problem.items):
         below = max(item.down_mm, item.rail_depth_mm if item.on_rail else 0.0)
         for z in heights if item.on_rail else levels:
-            if z - below < -HAIR_MM or z + item.up_mm > space.height_mm + HAIR_MM:
+            if z - below < -HAIR_MM or z + item.up_mm > height_mm + HAIR_MM:
                 continue
             if item.fixed and round(item.fixed[1], DIGITS) != z:
                 continue
-            cost = _cost(item, z, space=space, band=band, weights=weights)
+            cost = _cost(problem, item, z)
             if not item.on_rail:
                 found.append((i, z, False, False, cost))
                 continue
             new, kept = (_has_room(item, spans) for spans in (heights[z].new, heights[z].kept))
             if item.fixed:
-                kept = kept_rail(space, rule, item, Place(item.key, *item.fixed)) is not None
+                kept = kept_rail(problem, Place(item.key, *item.fixed)) is not None
                 new = not kept
             found += [(i, z, True, False, cost)] * new + [(i, z, False, True, cost)] * kept
     columns = list(zip(*found, strict=True)) or [()] * 5
@@ -111,33 +103,27 @@ def _has_room(item: Item, spans: Sequence[Span]) -> bool:
     return any(x1 - x0 >= item.width_mm - HAIR_MM for x0, x1 in spans)
 
 
-def _cost(item: Item, z_mm: float, *, space: WallSpace, band: ReachBand, weights: Weights) -> float:
+def _cost(problem: WallProblem, item: Item, z_mm: float) -> float:
     """Return what an item costs at a hang height, wherever it hangs from left to right."""
 
     def at(z: float) -> float:
-        height_mm = z + space.floor_gap_mm
-        return reach_cost(item, height_mm, band=band, weights=weights) + raised_cost(
-            item, height_mm, band=band, weights=weights
-        )
+        height_mm, band = z + problem.space.floor_gap_mm, problem.band
+        return reach_cost(item, height_mm, band=band) + raised_cost(item, height_mm, band=band)
 
     if item.fixed:
         return at(item.fixed[1])
     if item.hangs_at is None:
         return at(z_mm)
     if abs(z_mm - item.hangs_at[1]) > SAME_MM + HAIR_MM:
-        return at(z_mm) + weights.moved
+        return at(z_mm) + WEIGHTS.moved
     # so near its old place it is put back there to the last digit
     return min(at(z_mm), at(item.hangs_at[1]))
 
 
-def _steps(space: WallSpace, rule: RailRule) -> list[float]:
-    return [round(z, DIGITS) for z in rule.steps_mm(space)]
-
-
-def _given(items: Sequence[Item], *, on_rail: bool) -> set[float]:
-    """Return the heights at which items are fixed or hang already."""
-    places = [place for i in items if i.on_rail is on_rail for place in (i.fixed, i.hangs_at)]
-    return {round(place[1], DIGITS) for place in places if place}
+def _tried(problem: WallProblem, *, on_rail: bool) -> set[float]:
+    """Return the hang heights that arranging tries, beside those of rails that stay."""
+    steps, given = problem.rule.steps_mm(problem.space), problem.given_mm(on_rail=on_rail)
+    return {round(z, DIGITS) for z in (*steps, *given)}
 
 
 def _stretches(space: WallSpace, rule: RailRule, z_mm: float) -> tuple[Span, ...]:

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
 
 from cleatwright.wall.bound.choices import Bools, Choices, Floats
-from cleatwright.wall.model import Item, WallSpace
+from cleatwright.wall.model import WallSpace
+from cleatwright.wall.problem import WallProblem
 from cleatwright.wall.tolerances import HAIR_MM, OVERFULL_MM
 
 # lines nearer to each other than so many breaks say nearly the same
@@ -52,8 +52,9 @@ class Lines:
         return list(zip(columns.tolist(), self.width_mm[columns].tolist(), strict=True))
 
 
-def make_lines(space: WallSpace, items: Sequence[Item], found: Choices) -> Lines:
+def make_lines(problem: WallProblem, found: Choices) -> Lines:
     """Return the lines for the choices."""
+    space, items = problem.space, problem.items
     low = found.z_mm - np.array([item.down_mm for item in items])[found.item]
     high = found.z_mm + np.array([item.up_mm for item in items])[found.item]
     edges = [z for box in space.obstacles for z in (box.z_mm, box.top_mm)]

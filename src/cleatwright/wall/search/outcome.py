@@ -2,44 +2,32 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
 
-from cleatwright.wall.model import Item, Place, RailRule, RailRun, Scores, WallSpace
-from cleatwright.wall.rails import cut_rails
-from cleatwright.wall.reach import ReachBand
-from cleatwright.wall.score import score, stays_at
+from cleatwright.wall.model import Arrangement, Item, Place
+from cleatwright.wall.problem import WallProblem
+from cleatwright.wall.score import hung, stays_at
 from cleatwright.wall.search.state import State
 from cleatwright.wall.search.tables import COST_UNIT, UNIT, Tables
-from cleatwright.wall.weights import Weights
 
 
 @dataclass(frozen=True)
 class Outcome:
-    """Everything that turns a state into an arrangement."""
+    """Everything that turns a state into an arrangement; the items in the order of their keys."""
 
     tables: Tables
-    ordered: tuple[Item, ...]
-    space: WallSpace
-    rule: RailRule
-    items: Mapping[str, Item]
-    band: ReachBand
-    weights: Weights
+    problem: WallProblem
 
-    def finished(self, state: State) -> tuple[tuple[Place, ...], tuple[RailRun, ...], Scores]:
-        """Return places, rails and score of what stands."""
-        places = places_of(self.tables, self.ordered, state)
-        rails = cut_rails(self.space, self.rule, self.items, places)
-        scores = score(
-            places, rails, self.items, space=self.space, band=self.band, weights=self.weights
-        )
-        return places, rails, scores
+    def finished(self, state: State) -> Arrangement:
+        """Return what stands, with its rails and its score."""
+        return hung(self.problem, places_of(self.tables, self.problem.items, state))
 
     def cost(self, state: State) -> int:
         """Return the true cost of what stands, in the units of the search."""
-        return round(self.finished(state)[2].total * COST_UNIT)
+        return round(self.finished(state).scores.total * COST_UNIT)
 
 
 def places_of(t: Tables, items: Sequence[Item], state: State) -> tuple[Place, ...]:

@@ -7,12 +7,13 @@ centimetre is then one per unit of length, and no result depends on rounding.
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Sequence
 from typing import Any
 
 import numpy as np
 
-from cleatwright.wall.model import Item, RailRule, WallSpace
+from cleatwright.wall.model import Item, WallSpace
+from cleatwright.wall.problem import WallProblem
 from cleatwright.wall.rails import STUDS_A_RAIL
 from cleatwright.wall.reach import ReachBand
 from cleatwright.wall.score import MM_PER_CM, raised_cost, reach_cost
@@ -29,7 +30,7 @@ from cleatwright.wall.search.tables import (
 )
 from cleatwright.wall.studs import reaches_of
 from cleatwright.wall.tolerances import COUNT_SLACK
-from cleatwright.wall.weights import Weights
+from cleatwright.wall.weights import WEIGHTS
 
 COST_PER_UNIT = COST_UNIT / (MM_PER_CM * UNIT)
 
@@ -46,20 +47,14 @@ def under(length_mm: float) -> int:
     return math.floor(length_mm * UNIT + COUNT_SLACK)
 
 
-def make_tables(
-    space: WallSpace,
-    rule: RailRule,
-    items: Sequence[Item],
-    *,
-    band: ReachBand,
-    weights: Weights,
-) -> Tables:
+def make_tables(problem: WallProblem) -> Tables:
     """Return the problem in whole numbers, for items in the order of their keys."""
+    space, items = problem.space, problem.items
     obstacles = _boxes(space, lambda _: 0.0)
-    rails = _rail_rows(space, rule, items, obstacles)
-    levels = _levels(space, rule, items)
+    rails = _rail_rows(problem, obstacles)
+    levels = _heights(problem, on_rail=False)
     height = under(space.height_mm)
-    table = _items(items, weights)
+    table = _items(items)
     most = max(len(rails), len(levels))
     turns = np.full((len(items), most), NONE, dtype=np.int64)
     unary = np.zeros((len(items), most), dtype=np.int64)
@@ -67,7 +62,7 @@ def make_tables(
         z: Ints = rails["z"] if item.on_rail else levels
         below = max(over(item.down_mm), over(item.rail_depth_mm))
         unary[k, : len(z)] = [
-            round(_unary(item, one / UNIT + space.floor_gap_mm, band, weights) * COST_UNIT)
+            round(_unary(item, one / UNIT + space.floor_gap_mm, problem.band) * COST_UNIT)
             for one in z.tolist()
         ]
         usable = np.flatnonzero((z - below >= 0) & (z + over(item.up_mm) <= height))
@@ -79,7 +74,7 @@ def make_tables(
     return Tables(
         items=table.view(np.recarray),
         rails=rails.view(np.recarray),
-        rule=_rule(space, rule, band=band, weights=weights).view(np.recarray),
+        rule=_rule(problem).view(np.recarray),
         levels=levels,
         turns=turns,
         unary=unary,
@@ -91,7 +86,7 @@ def make_tables(
     )
 
 
-def _items(items: Sequence[Item], weights: Weights) -> Records:
+def _items(items: Sequence[Item]) -> Records:
     groups = sorted({item.group for item in items if item.group})
     table = np.zeros(len(items), dtype=ITEM)
     for k, item in enumerate(items):
@@ -110,41 +105,30 @@ def _items(items: Sequence[Item], weights: Weights) -> Records:
             item.on_rail,
             round(x * UNIT) - left if math.isfinite(x) else FAR,
             round(z * UNIT),
-            weights.sideways * weights.of_use(item.use) * COST_PER_UNIT,
+            WEIGHTS.sideways * WEIGHTS.of_use(item.use) * COST_PER_UNIT,
         )
     return table
 
 
-def _rule(
-    space: WallSpace,
-    rule: RailRule,
-    *,
-    band: ReachBand,
-    weights: Weights,
-) -> Records:
+def _rule(problem: WallProblem) -> Records:
+    space, easy_x_mm = problem.space, problem.band.easy_x_mm
     table = np.zeros(1, dtype=RULE)
     table[0] = (
         under(space.width_mm),
         under(space.height_mm),
-        over(rule.min_gap_mm),
-        FAR if band.easy_x_mm is None else round(band.easy_x_mm * UNIT),
-        round(weights.rail * COST_UNIT),
-        round(weights.rail_length * COST_PER_UNIT),
-        round(weights.group * COST_PER_UNIT),
-        round(weights.moved * COST_UNIT),
-        round(weights.weak_rail * COST_UNIT),
+        over(problem.rule.min_gap_mm),
+        FAR if easy_x_mm is None else round(easy_x_mm * UNIT),
+        round(WEIGHTS.rail * COST_UNIT),
+        round(WEIGHTS.rail_length * COST_PER_UNIT),
+        round(WEIGHTS.group * COST_PER_UNIT),
+        round(WEIGHTS.moved * COST_UNIT),
+        round(WEIGHTS.weak_rail * COST_UNIT),
     )
     return table
 
 
-def _column(values: Iterable[int]) -> Ints:
-    return np.array(list(values), dtype=np.int64)
-
-
-def _unary(item: Item, height_mm: float, band: ReachBand, weights: Weights) -> float:
-    return reach_cost(item, height_mm, band=band, weights=weights) + raised_cost(
-        item, height_mm, band=band, weights=weights
-    )
+def _unary(item: Item, height_mm: float, band: ReachBand) -> float:
+    return reach_cost(item, height_mm, band=band) + raised_cost(item, height_mm, band=band)
 
 
 def _boxes(space: WallSpace, grown: Callable[[float], float]) -> Ints:
@@ -158,17 +142,15 @@ def _boxes(space: WallSpace, grown: Callable[[float], float]) -> Ints:
     return np.array(rows, dtype=np.int64).reshape(-1, 4)
 
 
-def _heights(space: WallSpace, rule: RailRule) -> list[int]:
-    return [round(z * UNIT) for z in rule.steps_mm(space)]
+def _heights(problem: WallProblem, *, on_rail: bool) -> Ints:
+    """Return the hang heights to try, from the top down."""
+    steps, given = problem.rule.steps_mm(problem.space), problem.given_mm(on_rail=on_rail)
+    heights = sorted({round(z * UNIT) for z in (*steps, *given)}, reverse=True)
+    return np.array(heights, dtype=np.int64)
 
 
-def _given(items: Sequence[Item], *, on_rail: bool) -> set[int]:
-    """Return the heights at which items are fixed or hang already."""
-    places = [place for i in items if i.on_rail is on_rail for place in (i.fixed, i.hangs_at)]
-    return {round(place[1] * UNIT) for place in places if place}
-
-
-def _rail_rows(space: WallSpace, rule: RailRule, items: Sequence[Item], obstacles: Ints) -> Records:
+def _rail_rows(problem: WallProblem, obstacles: Ints) -> Records:
+    space, rule = problem.space, problem.rule
     top, width = under(space.height_mm), under(space.width_mm)
     kept = [
         (
@@ -184,10 +166,10 @@ def _rail_rows(space: WallSpace, rule: RailRule, items: Sequence[Item], obstacle
     bars = [
         *obstacles.tolist(),
         *((x0, x1, low - gap, high + gap) for _, low, high, x0, x1 in kept),
-        *_fixed_flat(items),
+        *_fixed_flat(problem.items),
     ]
     rows: list[tuple[int, int, int, int, int]] = []
-    for z in sorted({*_heights(space, rule), *_given(items, on_rail=True)}, reverse=True):
+    for z in _heights(problem, on_rail=True).tolist():
         high = z + over(rule.edge_above_mm)
         low = high - over(rule.height_mm)
         if low < 0 or high > top:
@@ -228,7 +210,3 @@ def _studs(space: WallSpace) -> Ints:
         for pair in reaches
     ]
     return np.array(rows, dtype=np.int64).reshape(-1, 4)
-
-
-def _levels(space: WallSpace, rule: RailRule, items: Sequence[Item]) -> Ints:
-    return _column(sorted({*_heights(space, rule), *_given(items, on_rail=False)}, reverse=True))
