@@ -9,7 +9,7 @@ import pytest
 
 from cleatwright.base.source import Evidence, Source
 from cleatwright.checks.cleat_stability import check_cleat
-from cleatwright.checks.meetings import check_meetings
+from cleatwright.checks.joint_interfaces import check_joint_interfaces
 from cleatwright.checks.part import check_part
 from cleatwright.checks.result import CheckResult
 from cleatwright.checks.way_out import SeatTrial, check_seats
@@ -155,6 +155,6 @@ def test_a_tool_may_touch_by_the_chords_of_a_round_bore_and_no_more(
     trial = SeatTrial("tool 1", swept_mm3, fall_mm=0.1, slip_mm=0.1, kept=True)
     (free,) = [one for one in check_seats([trial]) if one.name == "way out free"]
     assert free.holds is holds
-    (fits,) = check_meetings([0.0, swept_mm3])
+    (fits,) = check_joint_interfaces([0.0, swept_mm3])
     assert fits.holds is holds
     assert fits.note == "holder 2"

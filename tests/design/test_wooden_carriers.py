@@ -190,7 +190,7 @@ def test_the_list_says_where_each_groove_is(
     assert float(board["height mm"]) == pytest.approx(size[2], abs=0.06)
     assert float(board["thickness mm"]) == pytest.approx(18.0)
     grooves = [row for row in rows if row["what"] == "dovetail groove"]
-    assert len(grooves) == sum(len(one.part.meetings) for one in job.built[:2])
+    assert len(grooves) == sum(len(one.part.interfaces) for one in job.built[:2])
     low, high = made.part.bounds_mm
     for groove in grooves:
         # x runs to the left for the reader
@@ -282,7 +282,7 @@ def test_bolts_and_wall_screws_need_no_rail(tmp_path: Path, shed_text: str) -> N
     assert not job.rails
     rows = table(files["wood/carriers.csv"])
     bolts = [row for row in rows if "bolt M4" in row["how"]]
-    assert len(bolts) == sum(len(one.part.meetings) for one in job.built[:2])
+    assert len(bolts) == sum(len(one.part.interfaces) for one in job.built[:2])
     assert all("counterbore of 15 mm" in row["how"] for row in bolts)
     bought = {row["item"]: int(row["count"]) for row in table(files["lists/hardware.csv"])}
     assert bought["machine screw M4 x 20"] == len(bolts)

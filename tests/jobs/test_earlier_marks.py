@@ -62,10 +62,10 @@ def hangs(shed: Path) -> Path:
 def test_everything_stays_and_nothing_is_printed_again(hangs: Path) -> None:
     job = compute(hangs)
     assert len(job.in_use) == len(job.units) == 5
-    assert job.moving.counts[0] == (
+    assert job.change_plan.counts[0] == (
         "Of what hangs or shall hang, 5 stay, 0 move, 0 are new, 0 come off."
     )
-    assert not any(move.renewed for move in job.moving.moves)
+    assert not any(move.renewed for move in job.change_plan.moves)
     assert HAMMER_THEN not in {unit.outer.mark for unit in job.units}
 
 

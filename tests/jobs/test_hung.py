@@ -17,7 +17,7 @@ from cleatwright.jobs.hung import HungNow, forget_hung, hung_entries, hung_now, 
 from cleatwright.jobs.making import make_workshop
 from cleatwright.siting.hung.matching import remembered
 from cleatwright.siting.hung.moves import CAUTION, RailChange
-from cleatwright.siting.hung.moves import moving as moving_with_rails
+from cleatwright.siting.hung.moves import change_plan as moving_with_rails
 from cleatwright.wall.model import Place
 from cleatwright.workshop.ledger.database import open_ledger
 from cleatwright.workshop.ledger.hung_wall import WhatHangs

@@ -66,7 +66,7 @@ def test_a_tool_that_hangs_and_is_renamed_stays_where_it_is(shed: Path) -> None:
     record_hung(shed)
     edit(shed, ('name = "Patch tin"', 'name = "Tin of patches"'))
     job = compute(shed)
-    assert {move.what for move in job.moving.moves} == {"stays"}
+    assert {move.what for move in job.change_plan.moves} == {"stays"}
     assert job.in_use == frozenset(job.parts)
     make_workshop(shed)
     names = {tool for one in hung_now(shed).hung.holders for tool in one.tools}

@@ -138,8 +138,8 @@ def test_a_groove_takes_what_the_router_bit_takes(
     body = KERNEL.evaluate(made.front.solid)
     low, high = body.facts.bounds_mm
     plain = (high[0] - low[0]) * (high[1] - low[1]) * (high[2] - low[2])
-    meeting = part.meetings[0]
-    length = 90.0 - meeting.low_mm
+    interface = part.interfaces[0]
+    length = 90.0 - interface.low_mm
     area = depth * (bit + mouth) / 2
     # the ramp at 45 degrees leaves the wedge below: the first moment of the trapezium
     moment = depth**2 * (mouth + 2 * bit) / 6
@@ -154,7 +154,7 @@ def test_bolts_go_through_both_parts_in_line_and_end_in_their_nuts() -> None:
     thick = made.offsets_mm[0][1]
     for one, (dx, dy, dz) in zip(parts, made.offsets_mm, strict=True):
         holder = KERNEL.evaluate(one.solid).placed(shift(dx, dy, dz))
-        for at in one.meetings:
+        for at in one.interfaces:
             x, z = dx + at.x_mm, dz + at.low_mm
             side = hole / 2 / math.sqrt(2.0) - 0.05
             bolt = block(x - side, -5.0, z - side, x + side, thick + 8.0, z + side)
@@ -166,7 +166,7 @@ def test_bolts_go_through_both_parts_in_line_and_end_in_their_nuts() -> None:
                 block(x + 3.0, nut + 0.4, z - 0.5, x + 3.4, thick - 0.1, z + 0.5)
             )
             assert body.overlap_mm3(behind) == pytest.approx(behind.facts.volume_mm3, rel=1e-6)
-    bolts = sum(len(one.meetings) for one in parts)
+    bolts = sum(len(one.interfaces) for one in parts)
     assert sum(h.count for h in part.hardware if "nut" in h.name) == bolts
     assert part.hanging.mount == "wall-screws"
 

@@ -180,7 +180,7 @@ def test_a_printed_tongue_rests_in_the_round_end_and_lifts_out(
 
     assert shared(0.0, 0.0) < NOTHING_MM3
     # carried: pressed lower its corners meet as much wood as sections of cones say
-    corners = 2 * len(parts[0].meetings)
+    corners = 2 * len(parts[0].interfaces)
     for lower in (0.5, 1.0, 2.0):
         met = corners * corner_mm3(bit, depth, play, lower)
         assert shared(0.0, -lower) == pytest.approx(met, rel=0.02, abs=NOTHING_MM3)

@@ -11,7 +11,7 @@ import pytest
 
 from cleatwright.base.errors import OutputError
 from cleatwright.project import publishing
-from cleatwright.project.interrupts import STOPPING, held_back
+from cleatwright.project.interrupts import STOPPING, defer_interrupts
 from cleatwright.project.publishing import MANIFEST, STAGING, compare, no_files, publish
 from cleatwright.workshop.ledger.one_at_a_time import LOCK_NAME, alone_in
 
@@ -125,7 +125,7 @@ def test_a_signal_that_is_ignored_stays_ignored(tmp_path: Path, number: signal.S
     """A program that was started with nohup goes on when the terminal closes."""
     before = signal.signal(number, signal.SIG_IGN)
     try:
-        with held_back():
+        with defer_interrupts():
             assert signal.getsignal(number) is signal.SIG_IGN
     finally:
         signal.signal(number, before)

@@ -122,4 +122,4 @@ def test_the_cut_list_reads_back_as_the_plan() -> None:
     assert rows[2]["from end mm"] == "1503.2"
     assert float(rows[2]["remainder mm"]) == pytest.approx(2440 - 1500 - 600 - 2 * 3.2)
     assert "Local rules" in listed.cautions[0]
-    assert "proven to be the least" in listed.notes[0]
+    assert "proven optimal" in listed.notes[0]

@@ -33,7 +33,7 @@ VALUES = (Listed("Lifting", "lightest tool asked about kg", LEAST_KG, SCOPE),)
 
 
 @dataclass(frozen=True)
-class Taken:
+class LiftTask:
     """One tool that is taken from the wall.
 
     Args:
@@ -61,7 +61,7 @@ def horizontal_mm(*, bench_depth_mm: float, grip_out_mm: float) -> float:
 
 
 def check_lifting(
-    taken: Taken, *, bench_depth_mm: float, brought_to_mm: float, coupling: Coupling = "poor"
+    taken: LiftTask, *, bench_depth_mm: float, brought_to_mm: float, coupling: Coupling = "poor"
 ) -> CheckResult | None:
     """Return the mass of a tool against what may be lifted there, or None below 3 kg.
 

@@ -10,7 +10,7 @@ import typer
 from cleatwright.base.errors import InputError
 from cleatwright.cli import show
 from cleatwright.cli.arguments import AsJson
-from cleatwright.project.interrupts import held_back
+from cleatwright.project.interrupts import defer_interrupts
 
 
 def list_registry(
@@ -19,7 +19,7 @@ def list_registry(
     as_json: AsJson = False,
 ) -> None:
     """List the families, tool kinds, mounts or joints, with their measures and bounds."""
-    with held_back():
+    with defer_interrupts():
         from cleatwright.design.catalogue import catalogue, left_out  # noqa: PLC0415
 
     with show.muted(on=as_json):
@@ -43,7 +43,7 @@ def sources(
     as_json: AsJson = False,
 ) -> None:
     """List every value from outside with its source."""
-    with held_back():
+    with defer_interrupts():
         from cleatwright.jobs.sources import source_rows  # noqa: PLC0415 - loads on use
 
     rows = source_rows(unseen=unseen)
@@ -73,7 +73,7 @@ def cards(
     as_json: AsJson = False,
 ) -> None:
     """Print cards that show what to measure on a tool, with room to write it down."""
-    with held_back():
+    with defer_interrupts():
         from cleatwright.jobs import card_lists as work  # noqa: PLC0415 - loads on use
 
     if kinds and tools:
@@ -105,7 +105,7 @@ def begin(
     as_json: AsJson = False,
 ) -> None:
     """Begin a family of your own: a package with one file and its test, to be changed."""
-    with held_back():
+    with defer_interrupts():
         from cleatwright.jobs.beginning import begin_family  # noqa: PLC0415 - loads on use
 
     paths = begin_family(name, into=into)
@@ -142,7 +142,7 @@ def series(  # noqa: PLR0913, PLR0917 - each option of a command is an argument 
     as_json: AsJson = False,
 ) -> None:
     """Make a family over a table of sizes: a 3MF file for each, named by size and mark."""
-    with held_back():
+    with defer_interrupts():
         from cleatwright.jobs import series as work  # noqa: PLC0415 - loads on use
 
     wish = work.SeriesWish(family, mount=mount, joint=joint, seats=seats, workshop=workshop)

@@ -9,7 +9,7 @@ import typer
 
 from cleatwright.cli import show
 from cleatwright.cli.arguments import AsJson, Folder
-from cleatwright.project.interrupts import held_back
+from cleatwright.project.interrupts import defer_interrupts
 
 
 def import_tools(
@@ -25,7 +25,7 @@ def import_tools(
 
     The exit code is 2 when a row is refused, though good ones are added.
     """
-    with held_back():
+    with defer_interrupts():
         from cleatwright.jobs.exchange import import_table  # noqa: PLC0415 - loads on use
 
     with show.muted(on=as_json):
@@ -46,7 +46,7 @@ def export_tools(
     as_json: AsJson = False,
 ) -> None:
     """Write the tools of a workshop as CSV."""
-    with held_back():
+    with defer_interrupts():
         from cleatwright.jobs.exchange import export_table  # noqa: PLC0415 - loads on use
 
     with show.muted(on=as_json):
@@ -72,7 +72,7 @@ def share(
     as_json: AsJson = False,
 ) -> None:
     """Bundle a holder for others: print files, picture, sizes, and the tables to make it again."""
-    with held_back():
+    with defer_interrupts():
         from cleatwright.jobs.sharing import share_holder  # noqa: PLC0415 - loads on use
 
     with show.muted(on=as_json):
@@ -98,7 +98,7 @@ def share_family(
     as_json: AsJson = False,
 ) -> None:
     """Bundle a family for others, filled with an ordinary tool."""
-    with held_back():
+    with defer_interrupts():
         from cleatwright.jobs import sharing  # noqa: PLC0415 - loads on use
 
     path = sharing.share_family(
@@ -123,7 +123,7 @@ def receive(
     as_json: AsJson = False,
 ) -> None:
     """Read a bundle into a workshop: its tools and its holder; nothing in it is executed."""
-    with held_back():
+    with defer_interrupts():
         from cleatwright.jobs.receiving import receive_bundle  # noqa: PLC0415 - loads on use
 
     with show.muted(on=as_json):

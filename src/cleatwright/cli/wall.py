@@ -11,7 +11,7 @@ from cleatwright.base.errors import InputError
 from cleatwright.cli import show
 from cleatwright.cli.arguments import AsJson, Folder
 from cleatwright.cli.rows import PLACE_COLUMNS, place_cells
-from cleatwright.project.interrupts import held_back
+from cleatwright.project.interrupts import defer_interrupts
 
 if TYPE_CHECKING:
     from cleatwright.jobs.wall_answers import PanelAnswer
@@ -36,7 +36,7 @@ def arrange(
     as_json: AsJson = False,
 ) -> None:
     """Arrange the wall and tell what each place costs, what would move, what is in the way."""
-    with held_back():
+    with defer_interrupts():
         from cleatwright.jobs.wall_answers import arrange_walls  # noqa: PLC0415 - loads on use
 
     with show.bars(quiet=as_json) as run:
@@ -73,7 +73,7 @@ def why(
     as_json: AsJson = False,
 ) -> None:
     """Tell why a holder or a rail hangs where it hangs, and what else it could do."""
-    with held_back():
+    with defer_interrupts():
         from cleatwright.jobs.wall_answers import why_there  # noqa: PLC0415 - loads on use
 
     with show.bars(quiet=as_json) as run:
@@ -108,7 +108,7 @@ def hung(
     as_json: AsJson = False,
 ) -> None:
     """Say that everything hangs as it was made, so that later changes move little."""
-    with held_back():
+    with defer_interrupts():
         from cleatwright.jobs import hung as service  # noqa: PLC0415 - loads on use
 
     if sum(bool(one) for one in (show_only, forget, gone)) > 1:

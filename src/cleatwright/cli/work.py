@@ -11,7 +11,7 @@ from cleatwright.base.lengths import sides_words
 from cleatwright.cli import show
 from cleatwright.cli.arguments import AsJson, Folder
 from cleatwright.cli.rows import made_cells, made_columns
-from cleatwright.project.interrupts import held_back
+from cleatwright.project.interrupts import defer_interrupts
 
 if TYPE_CHECKING:
     from cleatwright.jobs.made import Made
@@ -28,7 +28,7 @@ def start(
     as_json: AsJson = False,
 ) -> None:
     """Start a workshop folder from an example."""
-    with held_back():
+    with defer_interrupts():
         from cleatwright.jobs.examples import start_workshop  # noqa: PLC0415 - loads on use
 
     path = start_workshop(folder, example=example)
@@ -47,7 +47,7 @@ def start(
 
 def check(folder: Folder, *, as_json: AsJson = False) -> None:
     """Check a workshop: can everything be read, held, printed?"""
-    with held_back():
+    with defer_interrupts():
         from cleatwright.jobs.checking import check_workshop  # noqa: PLC0415 - loads on use
 
     with show.muted(on=as_json):
@@ -100,7 +100,7 @@ def make(
     as_json: AsJson = False,
 ) -> None:
     """Do the whole job: holders, print files, wall drawing, cut list, report."""
-    with held_back():
+    with defer_interrupts():
         from cleatwright.jobs.make import make as make_whole  # noqa: PLC0415 - loads on use
 
     wanted = None
@@ -144,7 +144,7 @@ def remake(
     as_json: AsJson = False,
 ) -> None:
     """Make a part again by the mark on it: the same bytes."""
-    with held_back():
+    with defer_interrupts():
         from cleatwright.jobs.remaking import remake_part  # noqa: PLC0415 - loads on use
 
     with show.muted(on=as_json):

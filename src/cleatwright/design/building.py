@@ -13,8 +13,8 @@ from cleatwright.base.source import Evidence, Source
 from cleatwright.base.stages.run import Run
 from cleatwright.base.stages.stage import Stage
 from cleatwright.checks.cleat_stability import check_cleat
+from cleatwright.checks.joint_interfaces import check_joint_interfaces
 from cleatwright.checks.magnet_hold import check_magnets
-from cleatwright.checks.meetings import check_meetings
 from cleatwright.checks.part import check_marked_wall, check_part
 from cleatwright.checks.result import CheckResult
 from cleatwright.checks.spring_strain import check_springs
@@ -174,7 +174,7 @@ def _carrier(
     )
     part, plain, standing = _long_enough(recipe, kernel, run, hung=hung, heavy=heavy)
     bodies = [one.body.placed(shift(*offset)) for one, offset in zip(holders, offsets, strict=True)]
-    fits = check_meetings([one.overlap_mm3(plain) for one in bodies])
+    fits = check_joint_interfaces([one.overlap_mm3(plain) for one in bodies])
     return _finished(recipe, part, plain, kernel, seats=fits, standing=standing)
 
 

@@ -189,8 +189,8 @@ def _context(workshop: Workshop) -> BuildContext:
 
 
 def _poses(hang: Hang) -> frozenset[PrintPose]:
-    meeting = joint(hang.joint)
-    return frozenset(mount(hang.mount).poses if meeting is None else meeting.poses)
+    interface = joint(hang.joint)
+    return frozenset(mount(hang.mount).poses if interface is None else interface.poses)
 
 
 def _ranked(

@@ -62,18 +62,18 @@ def carrier_offsets(recipe: CarrierRecipe, *, run: Run | None = None) -> tuple[V
 
 
 def _carrier_front(run: Run, recipe: CarrierRecipe) -> CarrierFront:
-    meeting = joint(recipe.joint)
-    if meeting is None:
+    interface = joint(recipe.joint)
+    if interface is None:
         raise DesignError("a holder in one piece needs no carrier", todo="Choose another joint")
-    params = meeting.params(**recipe.joint_params)
+    params = interface.params(**recipe.joint_params)
     parts = [run.need(DESCRIBED, one) for one in recipe.holders]
-    return meeting.carrier(parts, recipe.settings, params, CarrierParams(**recipe.params))
+    return interface.carrier(parts, recipe.settings, params, CarrierParams(**recipe.params))
 
 
 def _wooden_front(recipe: CarrierRecipe, run: Run) -> WoodenFront:
     front = wooden_joint(recipe.joint)
-    meeting = joint(recipe.joint)
-    params = meeting.params(**recipe.joint_params) if meeting else None
+    interface = joint(recipe.joint)
+    params = interface.params(**recipe.joint_params) if interface else None
     parts = [run.need(DESCRIBED, one) for one in recipe.holders]
     return front(parts, recipe.settings, params, CarrierParams(**recipe.params))
 
@@ -84,10 +84,10 @@ def _holder(
     """Return the part of a holder, with its mount or with what its joint needs."""
     front = run.need(FRONT, recipe)
     settings = recipe.settings.deepened(least_depth_mm).loaded(own)
-    meeting = joint(recipe.joint)
-    if meeting is not None:
-        params = meeting.params(**recipe.joint_params)
-        return meeting.plug(recipe.family, front, settings, params)
+    interface = joint(recipe.joint)
+    if interface is not None:
+        params = interface.params(**recipe.joint_params)
+        return interface.plug(recipe.family, front, settings, params)
     hung = mount(recipe.mount)
     return hung.attach(recipe.family, front, settings, hung.params(**recipe.mount_params))
 

@@ -36,7 +36,7 @@ class OwnedTool:
         use: How often it is used.
         group: Its group, or "".
         fit: The class of fit it asks for, or None.
-        guessed: The measures that nobody took, and where they come from; "" when all are measured.
+        guessed: The nominal measures, and where they come from; "" when all are measured.
         outline: Its outline, of a kind that is outlined.
         keep_cool: Whether it must hang away from heat.
         position: Its place among all tools of the document, from 0.

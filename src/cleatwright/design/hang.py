@@ -148,16 +148,16 @@ def _hang(
     fixed: Fixed = None,
 ) -> Hang:
     (mount_name, mount_at), (joint_name, joint_at) = mount_named, joint_named
-    hung, meeting = mount(mount_name, place=at(*mount_at)), joint(joint_name, place=at(*joint_at))
+    hung, interface = mount(mount_name, place=at(*mount_at)), joint(joint_name, place=at(*joint_at))
     with under("mount", Row(None, mount_name)):
         of_mount = checked_params(
             "mount", mount_name, hung.params, workshop.sizes_of("mount", mount_name)
         )
     of_joint: Pairs = ()
-    if meeting is not None:
+    if interface is not None:
         with under("joint", Row(None, joint_name)):
             of_joint = checked_params(
-                "joint", joint_name, meeting.params, workshop.sizes_of("joint", joint_name)
+                "joint", joint_name, interface.params, workshop.sizes_of("joint", joint_name)
             )
     return Hang(
         mount=mount_name,
@@ -181,15 +181,15 @@ def unknown_tables(workshop: Workshop) -> tuple[CleatwrightError, ...]:
     for one in workshop.joints:
         here = ("joint", Row(None, one.name))
         with noted(faults):
-            meeting = joint(one.name, place=at(*here, spoken="table"))
-            if meeting is None:
+            interface = joint(one.name, place=at(*here, spoken="table"))
+            if interface is None:
                 raise MeasureError(
                     f"the joint {ONE_PIECE} has no measures",
                     place=at(*here, spoken="table"),
                     todo="Delete the table",
                 )
             with under(*here):
-                checked_params("joint", one.name, meeting.params, one.params.as_dict())
+                checked_params("joint", one.name, interface.params, one.params.as_dict())
     for carrier in workshop.carriers:
         with noted(faults):
             carrier_hang(workshop, carrier)

@@ -133,8 +133,8 @@ def _remarks(workshop: Workshop, holders: tuple[PlannedHolder, ...]) -> tuple[st
     unmeasured = sum(1 for holder in holders for tool in holder.tools if tool.guessed)
     if unmeasured:
         remarks.append(
-            f"{unmeasured} tools of nominal size have measures that nobody took; measure one of "
-            "each set, since standards fix limits and not what is sold."
+            f"{unmeasured} tools have measures that are nominal, not measured; measure one of each "
+            "set, since standards fix limits and not what is sold."
         )
     if not workshop.wall.studs:
         remarks.append("No studs are given; rails need studs or sound masonry behind them.")

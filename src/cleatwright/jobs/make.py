@@ -19,7 +19,7 @@ from cleatwright.base.stages.codec import JsonCodec
 from cleatwright.base.stages.run import Run
 from cleatwright.jobs.made import Made
 from cleatwright.project.intact import require_intact
-from cleatwright.project.interrupts import held_back
+from cleatwright.project.interrupts import defer_interrupts
 from cleatwright.project.places import output_folder
 from cleatwright.project.publishing import Change
 from cleatwright.project.unfinished import manifest_in
@@ -79,7 +79,7 @@ def make(
         before = _as_before(place, out, run, with_step=with_step)
         if before is not None:
             return replace(before, dry_run=dry_run)
-    with held_back():
+    with defer_interrupts():
         from cleatwright.jobs.making import make_workshop  # noqa: PLC0415 - loads on use
 
     made = make_workshop(

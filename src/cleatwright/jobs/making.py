@@ -199,7 +199,7 @@ def _made(job: Job, changes: tuple[Change, ...], folder: Path, *, dry_run: bool)
                 *plan_note,
                 *wood_note,
                 *job.pitch_notes,
-                *(job.moving.summary if job.hung else ()),
+                *(job.change_plan.summary if job.hung else ()),
             )
         ),
     )

@@ -145,7 +145,7 @@ def arrange_walls(
         panels=tuple(
             _panel(panel, found) for panel, found in zip(job.panels, job.found, strict=True)
         ),
-        moves=words.all(job.moving.summary if job.hung else ()),
+        moves=words.all(job.change_plan.summary if job.hung else ()),
         warnings=job.warnings,
         failing=words.all(tuple(text for found in job.found for text in found.failing)),
         cautions=words.all(tool_cautions(job)),

@@ -15,7 +15,7 @@ from cleatwright.pack.woodwork import Woodwork
 from cleatwright.parts.holder import Hardware
 from cleatwright.siting.assessing import Assessment
 from cleatwright.siting.hung.in_use import hardware_of
-from cleatwright.siting.hung.moves import Moving
+from cleatwright.siting.hung.moves import ChangePlan
 from cleatwright.siting.panel_job import PanelJob
 from cleatwright.siting.pitch import pitch_notes
 from cleatwright.siting.screws_behind import screws_met
@@ -35,8 +35,8 @@ class Job:
     ``planned`` and ``built`` are the holders, by their numbers; ``panels`` are the wall and the
     further panels on which something hangs, and ``found`` what was found about each;
     ``spots`` are the place of every part by its key; ``hung`` is what hangs already by the
-    ledger and the document, ``moving`` what the job changes about that, and ``in_use`` the keys
-    of the parts that hang already and are used again; ``made`` is what the ledger keeps once all
+    ledger and the document, ``change_plan`` what the job changes about that, ``in_use`` the keys
+    of the parts that hang already and are used again, ``made`` what the ledger keeps once all
     is made, and ``spared`` how many holders fewer there would be if tools were grouped anew.
     """
 
@@ -48,7 +48,7 @@ class Job:
     found: tuple[Assessment, ...]
     spots: Mapping[str, Spot]
     hung: WhatHangs
-    moving: Moving
+    change_plan: ChangePlan
     woodwork: Woodwork
     production: Production
     in_use: frozenset[str]

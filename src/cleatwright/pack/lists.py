@@ -53,7 +53,7 @@ def printing_files(job: Job) -> dict[str, bytes]:
         *("batch", "file", "printer", "holder", "mark"),
         column("height", unit),
         f"overhang {unit}2",
-        *("support", "mass without voids g"),
+        *("support", "mass at 100 % infill g"),
     )
     rows: list[tuple[str, ...]] = []
     numbers = _numbers(job)

@@ -66,11 +66,11 @@ def report_of(job: Job, *, files: tuple[str, ...]) -> Report:
         rails=tuple(row for panel in job.panels for row in rail_rows(panel)),
         moves=tuple(
             MoveRow(name=move.name, what=move.what, sentence=move.sentence)
-            for move in job.moving.moves
+            for move in job.change_plan.moves
         ),
         rail_moves=tuple(
             RailMoveRow(name=one.name, panel=one.panel, what=one.what, sentence=one.sentence)
-            for one in job.moving.rails
+            for one in job.change_plan.rails
         ),
         batches=tuple(
             BatchRow(name=b.name, printer=b.printer, marks=b.marks, file=b.file)

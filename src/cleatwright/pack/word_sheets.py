@@ -24,7 +24,7 @@ def word_files(job: Job) -> dict[str, bytes]:
     wood = _wood(job)
     if wood.shown:
         sheets["wood/notes.pdf"] = wood
-    if job.hung and (job.moving.steps or job.moving.rail_notes):
+    if job.hung and (job.change_plan.steps or job.change_plan.rail_notes):
         sheets["lists/steps.pdf"] = _steps(job)
     paper = series(job.workshop.units)[0]
     return {name: sheet_pdf(words, sheet=paper) for name, words in sheets.items()}
@@ -61,15 +61,15 @@ def _wood(job: Job) -> WordSheet:
 
 
 def _steps(job: Job) -> WordSheet:
-    moving, words = job.moving, job.words
-    steps = tuple(step.sentence for step in moving.steps)
+    plan, words = job.change_plan, job.words
+    steps = tuple(step.sentence for step in plan.steps)
     return WordSheet(
         f"{job.workshop.name}: what to do at the wall",
         (
             cautions_block(MEND_FIRST, job.failing),
-            Block("How much changes", "note", words.all(moving.counts)),
-            Block("Rails", "note", words.all(moving.rail_notes)),
-            cautions_block("Before you begin", words.all(moving.cautions)),
+            Block("How much changes", "note", words.all(plan.counts)),
+            Block("Rails", "note", words.all(plan.rail_notes)),
+            cautions_block("Before you begin", words.all(plan.cautions)),
             Block("Do this in order", "step", words.all(steps)),
         ),
     )

@@ -46,7 +46,9 @@ class SeatRow(_Row):
     kind: str
     mass_kg: float
     mass_is: str = Field(description='"weighed" or "estimated"')
-    guessed: str = Field(description="measures that nobody took, and where they come from")
+    guessed: str = Field(
+        description="measures that are nominal, not measured, and where they come from"
+    )
     com_mm: Triple = Field(description="centre of mass in the frame of the holder")
     rest_z_mm: float = Field(description="height at which it is carried, in the same frame")
     grip_z_mm: float = Field(

@@ -203,7 +203,7 @@ class Hanging:
 
 
 @dataclass(frozen=True)
-class Meeting:
+class JointInterface:
     """Where a holder meets a carrier: a tongue from ``low_mm`` up to ``high_mm``, or one bolt."""
 
     x_mm: float
@@ -219,7 +219,7 @@ class HolderPart:
     ``mark_places`` that has room for it.
     ``bounds_mm`` is the box within which the family and the mount promise to stay.
     ``print_pose`` is the pose in which the part prints without support, or None when there
-    is no promise; ``meetings`` are the places where it meets its carrier, if it has one.
+    is no promise; ``interfaces`` are the places where it meets its carrier, if it has one.
     ``joinery`` is there when it is made of wood, and not printed.
     """
 
@@ -234,7 +234,7 @@ class HolderPart:
     hanging: Hanging
     hardware: tuple[Hardware, ...]
     print_pose: PrintPose | None = None
-    meetings: tuple[Meeting, ...] = ()
+    interfaces: tuple[JointInterface, ...] = ()
     joinery: Joinery | None = None
 
     @property

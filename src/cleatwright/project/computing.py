@@ -34,7 +34,7 @@ from cleatwright.siting.hanging_up import Wishes, hang_up
 from cleatwright.siting.hung.earlier import MadeBefore
 from cleatwright.siting.hung.in_use import parts_in_use
 from cleatwright.siting.hung.matching import remembered
-from cleatwright.siting.hung.moves import RailChange, held_back, moving
+from cleatwright.siting.hung.moves import RailChange, change_plan, without_unsafe_steps
 from cleatwright.siting.hung.rails import HungRails, as_told, hung_rails
 from cleatwright.siting.hung.renamed import with_names_of_today
 from cleatwright.siting.panel_job import PanelJob
@@ -134,8 +134,8 @@ def _computed(revision: Revision, asked: Asked, run: Run) -> Job:
         found=tuple(_assessed(panel) for panel in panels),
         spots=spots,
         hung=hung,
-        moving=held_back(
-            moving(
+        change_plan=without_unsafe_steps(
+            change_plan(
                 hung,
                 units,
                 items=[item for panel in panels for item in panel.problem.items],

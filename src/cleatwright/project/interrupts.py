@@ -18,7 +18,7 @@ STOPPING: tuple[signal.Signals, ...] = tuple(
 
 
 @contextmanager
-def held_back() -> Generator[None]:
+def defer_interrupts() -> Generator[None]:
     """Hold back every signal that asks to stop until the block is done.
 
     Needed where files change places, and where native libraries load: some of them crash

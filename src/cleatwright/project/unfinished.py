@@ -15,7 +15,7 @@ from pydantic import BaseModel, ValidationError
 
 from cleatwright.base.errors import OutputError
 from cleatwright.base.place import InFile
-from cleatwright.project.interrupts import held_back
+from cleatwright.project.interrupts import defer_interrupts
 
 MANIFEST = "manifest.json"
 STAGING = ".cleatwright-staging"
@@ -116,7 +116,7 @@ def move(folder: Path, gone: Iterable[str]) -> None:
     """
     staging = folder / STAGING
     first = staging / BETWEEN
-    with held_back():
+    with defer_interrupts():
         if first.is_file():
             first.replace(folder / MANIFEST)
         for path in sorted(staging.rglob("*")):

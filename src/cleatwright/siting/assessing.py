@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
-from cleatwright.checks.lifting import LEAST_KG, Taken, check_lifting
+from cleatwright.checks.lifting import LEAST_KG, LiftTask, check_lifting
 from cleatwright.checks.result import CheckResult
 from cleatwright.siting.panel_job import PanelJob
 from cleatwright.siting.rails.loading import rail_checks
@@ -85,7 +85,7 @@ class Assessment:
 def assess(job: PanelJob) -> Assessment:
     """Return what is found about a panel."""
     explained = explain(job.problem, job.arrangement)
-    taken = taken_from(job)
+    taken = lift_tasks(job)
     lifting = tuple(_lifting(job, taken))
     return Assessment(
         ways=job.ways,
@@ -97,16 +97,16 @@ def assess(job: PanelJob) -> Assessment:
     )
 
 
-def taken_from(job: PanelJob) -> tuple[Taken, ...]:
+def lift_tasks(job: PanelJob) -> tuple[LiftTask, ...]:
     """Return every tool of a panel with the place from which it is taken."""
-    found: list[Taken] = []
+    found: list[LiftTask] = []
     for planned, made in zip(job.planned, job.built, strict=True):
         place, hanging = job.spots[planned.key].place, made.part.hanging
         for tool, seat in zip(planned.tools, made.part.seats, strict=True):
             _, y, z = seat.com_mm
             height = job.panel.floor_gap_mm + place.z_mm + z - hanging.contact_z_mm
             found.append(
-                Taken(
+                LiftTask(
                     name=tool.name,
                     mass_kg=tool.body.mass_kg,
                     grip_height_mm=height,
@@ -116,7 +116,7 @@ def taken_from(job: PanelJob) -> tuple[Taken, ...]:
     return tuple(found)
 
 
-def _lifting(job: PanelJob, tools: tuple[Taken, ...]) -> Iterator[CheckResult]:
+def _lifting(job: PanelJob, tools: tuple[LiftTask, ...]) -> Iterator[CheckResult]:
     elbow = reach_person(job.workshop).elbow_mm
     for taken in tools:
         check = check_lifting(taken, bench_depth_mm=job.panel.bench_depth_mm, brought_to_mm=elbow)
@@ -125,7 +125,7 @@ def _lifting(job: PanelJob, tools: tuple[Taken, ...]) -> Iterator[CheckResult]:
 
 
 def _cautions(
-    job: PanelJob, tools: tuple[Taken, ...], lifting: tuple[CheckResult, ...]
+    job: PanelJob, tools: tuple[LiftTask, ...], lifting: tuple[CheckResult, ...]
 ) -> Iterator[str]:
     shoulder = reach_person(job.workshop).shoulder_mm
     if job.panel.name != MAIN:

@@ -144,9 +144,9 @@ class CuttingPlan:
         """Return one sentence that says how good the plan is, and no more than is proven."""
         boards = f"{len(self.boards)} board" + ("s" if len(self.boards) != 1 else "")
         if self.proven:
-            return f"{boards}, {self.stock_mm:g} mm: proven to be the least."
+            return f"{boards}, {self.stock_mm:g} mm: proven optimal."
         return (
-            f"{boards}, {self.stock_mm:g} mm: not proven to be the least; "
+            f"{boards}, {self.stock_mm:g} mm: not proven optimal; "
             f"no plan can use less than {self.lower_bound_mm:g} mm."
         )
 

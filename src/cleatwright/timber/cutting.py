@@ -66,7 +66,7 @@ def cut_boards(pieces: Sequence[Piece], stocks: Sequence[Stock], *, kerf_mm: flo
 
     >>> plan = cut_boards([Piece("rail", 600.0)] * 4, [Stock("board", 2440.0)], kerf_mm=3.2)
     >>> plan.verdict
-    '1 board, 2440 mm: proven to be the least.'
+    '1 board, 2440 mm: proven optimal.'
     """
     if not (math.isfinite(kerf_mm) and kerf_mm >= 0.0):
         raise MeasureError(f"a kerf of {kerf_mm:g} mm", allowed="0 mm or more")

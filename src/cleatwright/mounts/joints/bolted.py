@@ -24,7 +24,7 @@ from cleatwright.features.layout import screw_columns
 from cleatwright.mounts.carrier import CarrierParams, placed, screwed_through, shell
 from cleatwright.mounts.joints.joint import CarrierFront, Joint, JointParams
 from cleatwright.mounts.mount import MountSettings, promised, whole
-from cleatwright.parts.holder import Front, Hardware, HolderPart, Meeting
+from cleatwright.parts.holder import Front, Hardware, HolderPart, JointInterface
 from cleatwright.shapes.outline import circle, hexagon
 from cleatwright.shapes.solid import Difference, Solid, prism
 from cleatwright.standards.fasteners.iso_273 import clearance_hole_mm
@@ -57,12 +57,12 @@ def plug(family: str, front: Front, settings: MountSettings, _p: BoltedParams) -
     """Return the holder: a plate with a row of holes above and below its front."""
     strip = HEAD_MM + 2 * RIM_MM
     back = flat_back(front, plate_mm=settings.plate_mm, strip_mm=strip)
-    meetings = tuple(
-        Meeting(x, z, z)
+    interfaces = tuple(
+        JointInterface(x, z, z)
         for z in (back.top_mm - strip / 2, back.low_mm + strip / 2)
         for x in screw_columns(front.width_mm, strip_mm=strip, span_mm=SPAN_MM)
     )
-    holes = tuple(_hole(-PAST_MM, settings.plate_mm + PAST_MM, at=one) for one in meetings)
+    holes = tuple(_hole(-PAST_MM, settings.plate_mm + PAST_MM, at=one) for one in interfaces)
     return HolderPart(
         family=family,
         leading=front.leading,
@@ -76,7 +76,7 @@ def plug(family: str, front: Front, settings: MountSettings, _p: BoltedParams) -
         # the bolts are listed with the carrier, whose thickness decides their length
         hardware=front.hardware,
         print_pose=promised(front, JOINT.poses),
-        meetings=meetings,
+        interfaces=interfaces,
     )
 
 
@@ -89,9 +89,9 @@ def carrier(
     flats, height = largest_nut_mm(THREAD)
     placing = placed(parts, wish, thick_mm=thick, least_mm=0.0)
     bolts = [
-        Meeting(dx + one.x_mm, dz + one.low_mm, dz + one.high_mm)
+        JointInterface(dx + one.x_mm, dz + one.low_mm, dz + one.high_mm)
         for part, (dx, _, dz) in zip(parts, placing.offsets_mm, strict=True)
-        for one in part.meetings
+        for one in part.interfaces
     ]
     low = min(one.low_mm for one in bolts) - flats - CLEAR_MM
     high = max(one.high_mm for one in bolts) + flats + CLEAR_MM
@@ -139,7 +139,7 @@ def screw_length_mm(least_mm: float, plate_mm: float) -> float:
     return found
 
 
-def _hole(y0: float, y1: float, *, at: Meeting) -> Solid:
+def _hole(y0: float, y1: float, *, at: JointInterface) -> Solid:
     bore = prism(circle(clearance_hole_mm(THREAD, "medium")), y1 - y0).turned("x", -90.0)
     return bore.moved(at.x_mm, y0, at.low_mm)
 

@@ -28,7 +28,7 @@ from cleatwright.features.mark_room import plate_place
 from cleatwright.mounts.carrier import CarrierParams, cut, placed, screwed_through, shell
 from cleatwright.mounts.joints.joint import CarrierFront, Joint, JointParams
 from cleatwright.mounts.mount import MountSettings, promised, whole
-from cleatwright.parts.holder import Front, Hardware, HolderPart, Meeting
+from cleatwright.parts.holder import Front, Hardware, HolderPart, JointInterface
 from cleatwright.shapes.outline import Outline, circle, polygon
 from cleatwright.shapes.solid import Difference, Solid, across, prism
 from cleatwright.standards.table import Listed
@@ -78,13 +78,13 @@ def plug(family: str, front: Front, settings: MountSettings, p: DovetailParams) 
     _require_neck(p)
     back = flat_back(front, plate_mm=settings.plate_mm, least_mm=LEAST_PLATE_MM)
     low, high = back.low_mm, back.top_mm - END_MM
-    meetings = tuple(
-        Meeting(x, max(low, high - p.tongue_mm), high) for x in _places(front.width_mm, p)
+    interfaces = tuple(
+        JointInterface(x, max(low, high - p.tongue_mm), high) for x in _places(front.width_mm, p)
     )
     return HolderPart(
         family=family,
         leading=front.leading,
-        solid=whole(front, back.plate, *(_tongue(one, p) for one in meetings)),
+        solid=whole(front, back.plate, *(_tongue(one, p) for one in interfaces)),
         seats=front.seats,
         genus=front.genus,
         bounds_mm=back.bounds(front, behind_mm=p.depth_mm),
@@ -95,13 +95,13 @@ def plug(family: str, front: Front, settings: MountSettings, p: DovetailParams) 
             *front.hardware,
             Hardware(
                 name=f"pin of {PIN_MM:g} mm filament, {_pin_mm(p):.1f} mm long",
-                count=2 * len(meetings),
+                count=2 * len(interfaces),
                 note="press into the holes of the tongue if the holder rattles; shave to length",
                 source=PINS,
             ),
         ),
         print_pose=promised(front, JOINT.poses),
-        meetings=meetings,
+        interfaces=interfaces,
     )
 
 
@@ -114,7 +114,7 @@ def carrier(
     places = [
         (dx + one.x_mm, dz + one.low_mm)
         for part, (dx, _, dz) in zip(parts, placing.offsets_mm, strict=True)
-        for one in part.meetings
+        for one in part.interfaces
     ]
     low = min(z for _, z in places) - STOP_MM
     cuts = [_groove(x, z, p, thick_mm=thick) for x, z in places]
@@ -155,7 +155,7 @@ def _places(width_mm: float, p: DovetailParams) -> tuple[float, ...]:
     return (p.bit_mm, width_mm - p.bit_mm)
 
 
-def _tongue(at: Meeting, p: DovetailParams) -> Solid:
+def _tongue(at: JointInterface, p: DovetailParams) -> Solid:
     """Return a tongue at y < 0, with holes for the pins that take up its play."""
     neck = (_mouth_mm(p) - p.play_mm) / 2
     deep = p.depth_mm - p.play_mm

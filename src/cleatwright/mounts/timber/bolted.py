@@ -47,7 +47,7 @@ def front(
             counterbore_depth_mm=deep,
         )
         for part, (dx, _, dz) in zip(placing.parts, placing.offsets_mm, strict=True)
-        for one in part.meetings
+        for one in part.interfaces
     )
     rim = COUNTERBORE_MM / 2 + RIM_MM
     board = Joinery(

@@ -48,7 +48,7 @@ def front(
     grooves = tuple(
         groove_for(dx + one.x_mm, dz + one.low_mm, p)
         for part, (dx, _, dz) in zip(placing.parts, placing.offsets_mm, strict=True)
-        for one in part.meetings
+        for one in part.interfaces
     )
     board = Joinery(
         width_mm=placing.width_mm,

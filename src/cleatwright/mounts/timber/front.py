@@ -65,7 +65,7 @@ def roomy(
         parts: The holders, by growing x.
         wish: The wishes for the carrier.
         thick_mm: Thickness of the board.
-        wide_mm: Width of what is cut for each meeting.
+        wide_mm: Width of what is cut for each interface.
 
     Raises:
         DesignError: The wished width leaves too little wood, or two cuts lie too close.
@@ -110,7 +110,7 @@ def _columns(placing: Placing) -> list[float]:
     return sorted(
         dx + one.x_mm
         for part, (dx, _, _) in zip(placing.parts, placing.offsets_mm, strict=True)
-        for one in part.meetings
+        for one in part.interfaces
     )
 
 

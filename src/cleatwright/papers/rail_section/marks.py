@@ -163,7 +163,7 @@ def _labels(sheet: Sheet, view: RailSectionView, frame: Frame) -> None:
         (lifted, f"lift {view.length(hung.lift_mm)} to unhook", BLUE),
         ((line_x, top + 3.0 * k), f"W = {load.weight_n:.1f} N", CAUTION),
         (end, way, WAY.stroke),
-        ((bearing[0] + PRESS * k, bearing[1]), f"presses here: {load.press_n:.1f} N", CAUTION),
+        ((bearing[0] + PRESS * k, bearing[1]), f"bearing: {load.press_n:.1f} N", CAUTION),
     ]
     for left_out, z in ((frame.above_mm, frame.z1_mm), (frame.below_mm, frame.z0_mm)):
         if left_out >= 0.05:

@@ -58,7 +58,7 @@ class RailChange:
 
 
 @dataclass(frozen=True)
-class Moving:
+class ChangePlan:
     """What the new plan changes for what hangs, and in which order to change it.
 
     Args:
@@ -144,7 +144,9 @@ class Moving:
         }
 
 
-def held_back(wanted: Moving, *, rails: Collection[str], units: Collection[str]) -> Moving:
+def without_unsafe_steps(
+    wanted: ChangePlan, *, rails: Collection[str], units: Collection[str]
+) -> ChangePlan:
     """Return the same, no step of which hangs anything on what does not hold.
 
     Args:
@@ -175,14 +177,14 @@ def _counted(counts: Mapping[str, int], words: Sequence[tuple[str, str, str]]) -
     )
 
 
-def moving(
+def change_plan(
     hung: WhatHangs,
     units: Sequence[Unit],
     *,
     items: Iterable[Item],
     places: Mapping[str, Place],
     rails: RailChange,
-) -> Moving:
+) -> ChangePlan:
     """Return what a new arrangement changes for what hangs, and in which order to change it.
 
     Args:
@@ -222,7 +224,7 @@ def moving(
         after={one.place.key: whole(by_key[one.place.key], one.place) for one in after},
         rails=RailWork(changed, rails.height_mm),
     )
-    return Moving(changes, changed, steps, _notes(hung, changes, changed, rails.covered))
+    return ChangePlan(changes, changed, steps, _notes(hung, changes, changed, rails.covered))
 
 
 def _rails(

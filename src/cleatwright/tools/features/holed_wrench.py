@@ -20,7 +20,7 @@ from cleatwright.parts.grips import EyeHole, FlatEdge, Grip
 from cleatwright.parts.tool import ToolBody
 from cleatwright.shapes.outline import rectangle
 from cleatwright.tools.dimension import Dimension, across, along
-from cleatwright.tools.features.pieces import Lump, flat, mass_and_centre, short
+from cleatwright.tools.features.pieces import MassComponent, flat, mass_and_centre, short
 from cleatwright.tools.features.plates import free_hole_mm, pierced, round_hole
 from cleatwright.tools.kind import AtOdds, Measures, at_odds, optional_mm
 from cleatwright.tools.material import STEEL
@@ -100,15 +100,15 @@ def wrench_body(
         outlines += pierced(half, low, top, round_hole(m.hole_mm, middle))
         rim = m.hole_rim_mm + (m.hole_mm - free) / 2
         grips.insert(0, EyeHole(middle + free / 2, free, thick, rim))
-    lumps = [
-        Lump(flat(rectangle(-wide, 0.0, wide, foot), m.head_thickness_mm), STEEL, head),
-        *(Lump(flat(outline, thick), STEEL, handle) for outline in outlines),
+    components = [
+        MassComponent(flat(rectangle(-wide, 0.0, wide, foot), m.head_thickness_mm), STEEL, head),
+        *(MassComponent(flat(outline, thick), STEEL, handle) for outline in outlines),
     ]
-    mass_kg, com_mm = mass_and_centre(lumps, weighed_kg)
+    mass_kg, com_mm = mass_and_centre(components, weighed_kg)
     return ToolBody(
         kind=kind,
         leading=f"{short(m.length_mm)}×{short(m.handle_width_mm)}",
-        envelope=tuple(lump.solid for lump in lumps),
+        envelope=tuple(component.solid for component in components),
         mass_kg=mass_kg,
         com_mm=com_mm,
         grips=tuple(grips),

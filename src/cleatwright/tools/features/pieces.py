@@ -14,7 +14,7 @@ from cleatwright.tools.material import Material
 
 
 @dataclass(frozen=True)
-class Lump:
+class MassComponent:
     """A solid that counts for the mass; ``share`` (0 to 1) of it is material."""
 
     solid: Solid
@@ -28,10 +28,12 @@ class Lump:
         return cubic_m * self.material.density_kg_m3 * self.share
 
 
-def mass_and_centre(lumps: Sequence[Lump], weighed_kg: float | None) -> tuple[float, Vector]:
+def mass_and_centre(
+    components: Sequence[MassComponent], weighed_kg: float | None
+) -> tuple[float, Vector]:
     """Return the mass in kg and the centre of mass; a weighed mass wins over the estimate."""
-    masses = [lump.mass_kg for lump in lumps]
-    centres = [exact_moments(lump.solid).centroid_mm for lump in lumps]
+    masses = [component.mass_kg for component in components]
+    centres = [exact_moments(component.solid).centroid_mm for component in components]
     total = sum(masses)
     # a millionth of a micron is noise of the arithmetic and has no place in a content key
     x, y, z = (

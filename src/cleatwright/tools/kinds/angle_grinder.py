@@ -23,7 +23,7 @@ from cleatwright.parts.tool import ToolBody
 from cleatwright.shapes.outline import circle
 from cleatwright.shapes.solid import block, prism
 from cleatwright.tools.dimension import Dimension, across, along
-from cleatwright.tools.features.pieces import Lump, cylinder, mass_and_centre, short
+from cleatwright.tools.features.pieces import MassComponent, cylinder, mass_and_centre, short
 from cleatwright.tools.kind import AtOdds, Kind, Measures, at_odds, optional_mm
 from cleatwright.tools.material import MOTOR, PLASTIC, STEEL
 
@@ -96,19 +96,21 @@ def body(m: AngleGrinderMeasures, weighed_kg: float | None) -> ToolBody:
     front = back + m.head_depth_mm
     rear = front - m.guard_thickness_mm
     guard = prism(circle(m.guard_mm), m.guard_thickness_mm).turned("x", -90.0)
-    lumps = [
-        Lump(cylinder(m.body_mm, 0.0, middle), MOTOR, BARREL_SHARE),
-        Lump(block(-half, back, middle - half, half, rear, middle + half), STEEL, HEAD_SHARE),
-        Lump(guard.moved(0.0, rear, middle), STEEL, GUARD_SHARE),
+    components = [
+        MassComponent(cylinder(m.body_mm, 0.0, middle), MOTOR, BARREL_SHARE),
+        MassComponent(
+            block(-half, back, middle - half, half, rear, middle + half), STEEL, HEAD_SHARE
+        ),
+        MassComponent(guard.moved(0.0, rear, middle), STEEL, GUARD_SHARE),
     ]
     if m.side_handle_mm > 0.0:
         bar = prism(circle(m.side_handle_mm), m.side_handle_length_mm).turned("y", 90.0)
-        lumps.append(Lump(bar.moved(half, (back + rear) / 2, middle), PLASTIC))
-    mass_kg, com_mm = mass_and_centre(lumps, weighed_kg)
+        components.append(MassComponent(bar.moved(half, (back + rear) / 2, middle), PLASTIC))
+    mass_kg, com_mm = mass_and_centre(components, weighed_kg)
     return ToolBody(
         kind="angle-grinder",
         leading=f"⌀{short(m.guard_mm)}×{short(m.length_mm)}",
-        envelope=tuple(lump.solid for lump in lumps),
+        envelope=tuple(component.solid for component in components),
         mass_kg=mass_kg,
         com_mm=com_mm,
         # above that height the guard stands out

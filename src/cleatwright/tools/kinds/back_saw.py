@@ -20,7 +20,7 @@ from pydantic import Field
 from cleatwright.parts.tool import ToolBody
 from cleatwright.shapes.solid import block
 from cleatwright.tools.dimension import Dimension, across
-from cleatwright.tools.features.pieces import Lump, flat, mass_and_centre, short
+from cleatwright.tools.features.pieces import MassComponent, flat, mass_and_centre, short
 from cleatwright.tools.features.saws import (
     SawMeasures,
     handle,
@@ -65,15 +65,15 @@ def body(m: BackSawMeasures, weighed_kg: float | None) -> ToolBody:
     half, y, s, foot = m.plate_width_mm / 2, m.plate_mm / 2, m.spine_mm / 2, m.plate_length_mm
     low = half - m.spine_height_mm
     steel = [
-        Lump(block(-half, -y, 0.0, low, y, foot), STEEL),
-        Lump(block(low, -s, 0.0, half, s, foot), STEEL),
+        MassComponent(block(-half, -y, 0.0, low, y, foot), STEEL),
+        MassComponent(block(low, -s, 0.0, half, s, foot), STEEL),
     ]
-    wood = [Lump(flat(o, m.handle_thickness_mm), WOOD, HANDLE_SHARE) for o in handle(m)]
+    wood = [MassComponent(flat(o, m.handle_thickness_mm), WOOD, HANDLE_SHARE) for o in handle(m)]
     mass_kg, com_mm = mass_and_centre([*steel, *wood], weighed_kg)
     return ToolBody(
         kind="back-saw",
         leading=f"{short(foot)}×{short(m.plate_width_mm)}",
-        envelope=tuple(lump.solid for lump in (*steel, *wood)),
+        envelope=tuple(component.solid for component in (*steel, *wood)),
         mass_kg=mass_kg,
         com_mm=com_mm,
         grips=(

@@ -24,7 +24,7 @@ from cleatwright.parts.tool import ToolBody
 from cleatwright.shapes.outline import rectangle
 from cleatwright.shapes.solid import block, prism
 from cleatwright.tools.dimension import Dimension, across, along
-from cleatwright.tools.features.pieces import Lump, cylinder, mass_and_centre, short
+from cleatwright.tools.features.pieces import MassComponent, cylinder, mass_and_centre, short
 from cleatwright.tools.kind import AtOdds, Kind, Measures, at_odds, optional_mm
 from cleatwright.tools.material import STEEL, WOOD
 
@@ -112,18 +112,20 @@ def body(m: BarClampMeasures, weighed_kg: float | None) -> ToolBody:
     under = top - m.jaw_height_mm
     slide = under - m.opening_mm
     foot = slide - m.slide_height_mm
-    lumps = [
-        Lump(block(-x, -y, 0.0, x, y, top), STEEL),
-        Lump(block(-w, back, under, w, -y, top), STEEL, JAW_SHARE),
-        Lump(block(-w, back, foot, w, -y, slide), STEEL, JAW_SHARE),
+    components = [
+        MassComponent(block(-x, -y, 0.0, x, y, top), STEEL),
+        MassComponent(block(-w, back, under, w, -y, top), STEEL, JAW_SHARE),
+        MassComponent(block(-w, back, foot, w, -y, slide), STEEL, JAW_SHARE),
     ]
     if m.pad_mm > 0.0:
         pad = rectangle(-w, back, w, back + m.pad_depth_mm)
-        lumps.append(Lump(prism(pad, m.pad_mm).moved(0.0, 0.0, under - m.pad_mm), STEEL, JAW_SHARE))
+        components.append(
+            MassComponent(prism(pad, m.pad_mm).moved(0.0, 0.0, under - m.pad_mm), STEEL, JAW_SHARE)
+        )
     if m.handle_mm > 0.0:
         handle = cylinder(m.handle_mm, foot - m.handle_length_mm, foot)
-        lumps.append(Lump(handle.moved(0.0, _handle_y(m), 0.0), WOOD))
-    mass_kg, com_mm = mass_and_centre(lumps, weighed_kg)
+        components.append(MassComponent(handle.moved(0.0, _handle_y(m), 0.0), WOOD))
+    mass_kg, com_mm = mass_and_centre(components, weighed_kg)
     arm = HookedArm(
         z_mm=under,
         bar_x_mm=m.bar_thickness_mm,
@@ -137,7 +139,7 @@ def body(m: BarClampMeasures, weighed_kg: float | None) -> ToolBody:
     return ToolBody(
         kind="bar-clamp",
         leading=f"{short(m.length_mm)}×{short(m.throat_mm)}",
-        envelope=tuple(lump.solid for lump in lumps),
+        envelope=tuple(component.solid for component in components),
         mass_kg=mass_kg,
         com_mm=com_mm,
         grips=(arm,),

@@ -7,7 +7,7 @@ from pydantic import Field
 from cleatwright.parts.grips import RoundBody
 from cleatwright.parts.tool import ToolBody
 from cleatwright.tools.dimension import Dimension, across, along
-from cleatwright.tools.features.pieces import Lump, cylinder, mass_and_centre, short
+from cleatwright.tools.features.pieces import MassComponent, cylinder, mass_and_centre, short
 from cleatwright.tools.kind import Kind, Measures
 from cleatwright.tools.material import STEEL
 
@@ -27,7 +27,7 @@ class BatteryCellMeasures(Measures):
 def body(m: BatteryCellMeasures, weighed_kg: float | None) -> ToolBody:
     """Return the tool body: one cylinder."""
     whole = cylinder(m.diameter_mm, 0.0, m.height_mm)
-    mass_kg, com_mm = mass_and_centre([Lump(whole, STEEL, STEEL_SHARE)], weighed_kg)
+    mass_kg, com_mm = mass_and_centre([MassComponent(whole, STEEL, STEEL_SHARE)], weighed_kg)
     return ToolBody(
         kind="battery-cell",
         leading=f"⌀{short(m.diameter_mm)}×{short(m.height_mm)}",

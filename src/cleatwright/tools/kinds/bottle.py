@@ -21,7 +21,7 @@ from cleatwright.shapes.outline import circle
 from cleatwright.shapes.rigid import shift, turn
 from cleatwright.shapes.solid import Loft, Solid
 from cleatwright.tools.dimension import Dimension, across, along
-from cleatwright.tools.features.pieces import Lump, cylinder, mass_and_centre, short
+from cleatwright.tools.features.pieces import MassComponent, cylinder, mass_and_centre, short
 from cleatwright.tools.kind import AtOdds, Kind, Measures, at_odds, optional_mm
 from cleatwright.tools.material import LIQUID
 
@@ -71,7 +71,7 @@ def body(m: BottleMeasures, weighed_kg: float | None) -> ToolBody:
     if m.shoulder_mm > 0.0:
         pieces.append(Loft(circle(m.body_mm), circle(m.neck_mm), m.shoulder_mm).moved(dz=straight))
         full.append(_like_cone(m, straight))
-    mass_kg, com_mm = mass_and_centre([Lump(one, LIQUID) for one in full], weighed_kg)
+    mass_kg, com_mm = mass_and_centre([MassComponent(one, LIQUID) for one in full], weighed_kg)
     return ToolBody(
         kind="bottle",
         leading=f"⌀{short(m.body_mm)}×{short(m.height_mm)}",

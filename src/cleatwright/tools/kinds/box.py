@@ -8,7 +8,7 @@ from cleatwright.parts.grips import Footprint
 from cleatwright.parts.tool import ToolBody
 from cleatwright.shapes.solid import block
 from cleatwright.tools.dimension import Dimension, across, along
-from cleatwright.tools.features.pieces import Lump, mass_and_centre, short
+from cleatwright.tools.features.pieces import MassComponent, mass_and_centre, short
 from cleatwright.tools.kind import Kind, Measures
 from cleatwright.tools.material import SMALL_PARTS
 
@@ -25,7 +25,7 @@ def body(m: BoxMeasures, weighed_kg: float | None) -> ToolBody:
     """Return the tool body: a block, full to the top with the fill."""
     x, y = m.width_mm / 2, m.depth_mm / 2
     whole = block(-x, -y, 0.0, x, y, m.height_mm)
-    mass_kg, com_mm = mass_and_centre([Lump(whole, SMALL_PARTS)], weighed_kg)
+    mass_kg, com_mm = mass_and_centre([MassComponent(whole, SMALL_PARTS)], weighed_kg)
     footprint = Footprint(z_mm=0.0, width_mm=m.width_mm, depth_mm=m.depth_mm, height_mm=m.height_mm)
     return ToolBody(
         kind="box",

@@ -21,7 +21,7 @@ from cleatwright.parts.grips import FlatEdge, Overhang
 from cleatwright.parts.tool import ToolBody
 from cleatwright.shapes.solid import block
 from cleatwright.tools.dimension import Dimension, across, along
-from cleatwright.tools.features.pieces import Lump, mass_and_centre, short
+from cleatwright.tools.features.pieces import MassComponent, mass_and_centre, short
 from cleatwright.tools.kind import AtOdds, Kind, Measures, at_odds
 from cleatwright.tools.material import STEEL
 
@@ -101,12 +101,12 @@ def body(m: CalliperMeasures, weighed_kg: float | None) -> ToolBody:
     under = m.length_mm - m.jaws_height_mm
     foot = under - m.slider_length_mm
     left, right = -x - m.small_jaw_mm, x + m.long_jaw_mm
-    lumps = (
-        Lump(block(left, -y, under, right, y, m.length_mm), STEEL, JAW_SHARE),
-        Lump(block(-sx, -sy, foot, sx, sy, under), STEEL, SLIDER_SHARE),
-        Lump(block(-x, -y, 0.0, x, y, foot), STEEL),
+    components = (
+        MassComponent(block(left, -y, under, right, y, m.length_mm), STEEL, JAW_SHARE),
+        MassComponent(block(-sx, -sy, foot, sx, sy, under), STEEL, SLIDER_SHARE),
+        MassComponent(block(-x, -y, 0.0, x, y, foot), STEEL),
     )
-    mass_kg, com_mm = mass_and_centre(lumps, weighed_kg)
+    mass_kg, com_mm = mass_and_centre(components, weighed_kg)
     overhang = Overhang(
         z_mm=under,
         neck_x_mm=m.slider_width_mm,
@@ -119,7 +119,7 @@ def body(m: CalliperMeasures, weighed_kg: float | None) -> ToolBody:
     return ToolBody(
         kind="calliper",
         leading=f"{short(m.length_mm)}×{short(m.long_jaw_mm)}",
-        envelope=tuple(lump.solid for lump in lumps),
+        envelope=tuple(component.solid for component in components),
         mass_kg=mass_kg,
         com_mm=com_mm,
         grips=(

@@ -7,7 +7,7 @@ from pydantic import Field
 from cleatwright.parts.grips import RoundBody
 from cleatwright.parts.tool import ToolBody
 from cleatwright.tools.dimension import Dimension, across, along
-from cleatwright.tools.features.pieces import Lump, cylinder, mass_and_centre, short
+from cleatwright.tools.features.pieces import MassComponent, cylinder, mass_and_centre, short
 from cleatwright.tools.kind import Kind, Measures
 from cleatwright.tools.material import LIQUID
 
@@ -22,7 +22,7 @@ class CanMeasures(Measures):
 def body(m: CanMeasures, weighed_kg: float | None) -> ToolBody:
     """Return the tool body: a cylinder that is full to the cap."""
     whole = cylinder(m.diameter_mm, 0.0, m.height_mm)
-    mass_kg, com_mm = mass_and_centre([Lump(whole, LIQUID)], weighed_kg)
+    mass_kg, com_mm = mass_and_centre([MassComponent(whole, LIQUID)], weighed_kg)
     return ToolBody(
         kind="can",
         leading=f"⌀{short(m.diameter_mm)}×{short(m.height_mm)}",

@@ -17,7 +17,7 @@ from cleatwright.parts.grips import InvertedNeck, RoundBody
 from cleatwright.parts.tool import ToolBody
 from cleatwright.shapes.rigid import shift, turn
 from cleatwright.tools.dimension import Dimension, across, along
-from cleatwright.tools.features.pieces import Lump, cylinder, mass_and_centre, short
+from cleatwright.tools.features.pieces import MassComponent, cylinder, mass_and_centre, short
 from cleatwright.tools.kind import AtOdds, Kind, Measures, at_odds
 from cleatwright.tools.material import SEALANT
 
@@ -47,7 +47,7 @@ def body(m: CartridgeMeasures, weighed_kg: float | None) -> ToolBody:
     """Return the tool body: a full tube and its nozzle."""
     tube = cylinder(m.tube_mm, 0.0, m.length_mm)
     nozzle = cylinder(m.nozzle_mm, m.length_mm, m.length_mm + m.nozzle_length_mm)
-    mass_kg, com_mm = mass_and_centre([Lump(tube, SEALANT)], weighed_kg)
+    mass_kg, com_mm = mass_and_centre([MassComponent(tube, SEALANT)], weighed_kg)
     return ToolBody(
         kind="cartridge",
         leading=f"⌀{short(m.tube_mm)}×{short(m.length_mm)}",

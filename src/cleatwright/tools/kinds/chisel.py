@@ -22,7 +22,7 @@ from cleatwright.parts.grips import Blade, Grip, Shoulder
 from cleatwright.parts.tool import ToolBody
 from cleatwright.shapes.solid import block
 from cleatwright.tools.dimension import Dimension, across, along
-from cleatwright.tools.features.pieces import Lump, cylinder, mass_and_centre, short
+from cleatwright.tools.features.pieces import MassComponent, cylinder, mass_and_centre, short
 from cleatwright.tools.kind import AtOdds, Kind, Measures, at_odds, optional_mm
 from cleatwright.tools.material import STEEL, WOOD
 
@@ -88,17 +88,17 @@ def body(m: ChiselMeasures, weighed_kg: float | None) -> ToolBody:
     """Return the tool body: a steel blade and a wooden handle."""
     x, y, foot = m.blade_width_mm / 2, m.blade_thickness_mm / 2, m.blade_length_mm
     low = foot + m.bolster_length_mm
-    lumps = [
-        Lump(block(-x, -y, 0.0, x, y, foot), STEEL, BLADE_SHARE),
-        Lump(cylinder(m.handle_mm, low, low + m.handle_length_mm), WOOD),
+    components = [
+        MassComponent(block(-x, -y, 0.0, x, y, foot), STEEL, BLADE_SHARE),
+        MassComponent(cylinder(m.handle_mm, low, low + m.handle_length_mm), WOOD),
     ]
     if m.bolster_mm > 0.0:
-        lumps.insert(1, Lump(cylinder(m.bolster_mm, foot, low), STEEL))
-    mass_kg, com_mm = mass_and_centre(lumps, weighed_kg)
+        components.insert(1, MassComponent(cylinder(m.bolster_mm, foot, low), STEEL))
+    mass_kg, com_mm = mass_and_centre(components, weighed_kg)
     return ToolBody(
         kind="chisel",
         leading=f"{short(m.blade_width_mm)}×{short(m.blade_length_mm)}",
-        envelope=tuple(lump.solid for lump in lumps),
+        envelope=tuple(component.solid for component in components),
         mass_kg=mass_kg,
         com_mm=com_mm,
         grips=_grips(m),

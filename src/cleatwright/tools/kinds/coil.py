@@ -21,7 +21,7 @@ from cleatwright.parts.grips import Loop
 from cleatwright.parts.tool import ToolBody
 from cleatwright.tools.dimension import Dimension, across, along
 from cleatwright.tools.features.pieces import (
-    Lump,
+    MassComponent,
     free_opening_mm,
     mass_and_centre,
     ring_sectors,
@@ -68,8 +68,8 @@ def body(m: CoilMeasures, weighed_kg: float | None) -> ToolBody:
         z_mm=m.outer_mm / 2,
         count=SECTORS,
     )
-    lumps = [Lump(sector, BUNDLE, OVAL_SHARE) for sector in sectors]
-    mass_kg, com_mm = mass_and_centre(lumps, weighed_kg)
+    components = [MassComponent(sector, BUNDLE, OVAL_SHARE) for sector in sectors]
+    mass_kg, com_mm = mass_and_centre(components, weighed_kg)
     free = free_opening_mm(opening, count=SECTORS)
     return ToolBody(
         kind="coil",

@@ -23,7 +23,7 @@ from cleatwright.parts.tool import ToolBody
 from cleatwright.shapes.outline import circle
 from cleatwright.shapes.solid import block, prism
 from cleatwright.tools.dimension import Dimension, across, along
-from cleatwright.tools.features.pieces import Lump, mass_and_centre, short
+from cleatwright.tools.features.pieces import MassComponent, mass_and_centre, short
 from cleatwright.tools.kind import AtOdds, Kind, Measures, at_odds, optional_mm
 from cleatwright.tools.material import CELLS, MOTOR, PLASTIC, STEEL
 
@@ -107,13 +107,13 @@ def body(m: CordlessDrillMeasures, weighed_kg: float | None) -> ToolBody:
     bx, fx = m.body_width_mm / 2, m.battery_width_mm / 2
     chuck = prism(circle(m.chuck_mm), m.chuck_length_mm).turned("x", -90.0)
     foot = (-fx, foot_rear, 0.0, fx, foot_rear + m.battery_length_mm, m.battery_height_mm)
-    lumps = (
-        Lump(block(-bx, rear, under, bx, front, top), MOTOR),
-        Lump(chuck.moved(0.0, front, (under + top) / 2), STEEL, CHUCK_SHARE),
-        Lump(block(-hx, -hy, m.battery_height_mm, hx, hy, under), PLASTIC, HANDLE_SHARE),
-        Lump(block(*foot), CELLS),
+    components = (
+        MassComponent(block(-bx, rear, under, bx, front, top), MOTOR),
+        MassComponent(chuck.moved(0.0, front, (under + top) / 2), STEEL, CHUCK_SHARE),
+        MassComponent(block(-hx, -hy, m.battery_height_mm, hx, hy, under), PLASTIC, HANDLE_SHARE),
+        MassComponent(block(*foot), CELLS),
     )
-    mass_kg, com_mm = mass_and_centre(lumps, weighed_kg)
+    mass_kg, com_mm = mass_and_centre(components, weighed_kg)
     grip = PistolGrip(
         z_mm=under,
         body_x_mm=m.body_width_mm,
@@ -127,7 +127,7 @@ def body(m: CordlessDrillMeasures, weighed_kg: float | None) -> ToolBody:
     return ToolBody(
         kind="cordless-drill",
         leading=f"{short(m.body_length_mm + m.chuck_length_mm)}×{short(m.body_width_mm)}",
-        envelope=tuple(lump.solid for lump in lumps),
+        envelope=tuple(component.solid for component in components),
         mass_kg=mass_kg,
         com_mm=com_mm,
         grips=(grip,),

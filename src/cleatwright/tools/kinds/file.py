@@ -18,7 +18,7 @@ from cleatwright.parts.grips import FlatEdge, Grip, Shoulder
 from cleatwright.parts.tool import ToolBody
 from cleatwright.shapes.solid import Solid, block
 from cleatwright.tools.dimension import Dimension, across, along
-from cleatwright.tools.features.pieces import Lump, cylinder, mass_and_centre, short
+from cleatwright.tools.features.pieces import MassComponent, cylinder, mass_and_centre, short
 from cleatwright.tools.kind import AtOdds, Kind, Measures, at_odds, optional_mm
 from cleatwright.tools.material import STEEL, WOOD
 
@@ -77,15 +77,15 @@ def body(m: FileMeasures, weighed_kg: float | None) -> ToolBody:
         steel = block(-x, -y, 0.0, x, y, m.length_mm)
         leading = f"{short(m.width_mm)}×{short(m.thickness_mm)}"
         grips.append(FlatEdge(END_MM, m.length_mm - END_MM, m.width_mm, m.thickness_mm))
-    lumps = (
-        Lump(steel, STEEL, FILE_SHARE),
-        Lump(cylinder(m.handle_mm, m.length_mm, top), WOOD),
+    components = (
+        MassComponent(steel, STEEL, FILE_SHARE),
+        MassComponent(cylinder(m.handle_mm, m.length_mm, top), WOOD),
     )
-    mass_kg, com_mm = mass_and_centre(lumps, weighed_kg)
+    mass_kg, com_mm = mass_and_centre(components, weighed_kg)
     return ToolBody(
         kind="file",
         leading=leading,
-        envelope=tuple(lump.solid for lump in lumps),
+        envelope=tuple(component.solid for component in components),
         mass_kg=mass_kg,
         com_mm=com_mm,
         grips=tuple(grips),

@@ -19,7 +19,7 @@ from cleatwright.parts.tool import ToolBody
 from cleatwright.shapes.outline import Outline, polygon
 from cleatwright.tools.dimension import Dimension
 from cleatwright.tools.features.convex import CHORD_MM, MOST_PIECES, convex_parts
-from cleatwright.tools.features.pieces import Lump, flat, mass_and_centre, short
+from cleatwright.tools.features.pieces import MassComponent, flat, mass_and_centre, short
 from cleatwright.tools.kind import Kind, Measures
 from cleatwright.tools.material import STEEL
 
@@ -53,7 +53,7 @@ def body(m: FlatThingMeasures, weighed_kg: float | None, outline: Outline) -> To
             allowed=f"up to {MOST_PIECES}",
             todo="Leave out small notches in the drawing",
         )
-    mass_kg, com_mm = mass_and_centre([Lump(flat(own, m.thickness_mm), STEEL)], weighed_kg)
+    mass_kg, com_mm = mass_and_centre([MassComponent(flat(own, m.thickness_mm), STEEL)], weighed_kg)
     return ToolBody(
         kind="flat-thing",
         leading=f"{short(x1 - x0)}×{short(z1 - z0)}",

@@ -20,7 +20,7 @@ from cleatwright.shapes.outline import circle
 from cleatwright.shapes.solid import Solid, block
 from cleatwright.tools.dimension import Dimension, across, along
 from cleatwright.tools.features.pieces import (
-    Lump,
+    MassComponent,
     flat,
     free_opening_mm,
     mass_and_centre,
@@ -101,10 +101,10 @@ def body(m: FlatWrenchMeasures, weighed_kg: float | None) -> ToolBody:
     straight = (m.other_head_width_mm, m.length_mm - m.head_width_mm)
     head = flat(circle(m.head_width_mm, at=(0.0, top)), m.head_thickness_mm)
     other = flat(circle(m.other_head_width_mm, at=(0.0, low)), m.head_thickness_mm)
-    lumps = [
-        Lump(head, STEEL, HEAD_SHARE),
-        Lump(block(-x, -y, straight[0], x, y, straight[1]), STEEL),
-        Lump(other, STEEL, HEAD_SHARE),
+    components = [
+        MassComponent(head, STEEL, HEAD_SHARE),
+        MassComponent(block(-x, -y, straight[0], x, y, straight[1]), STEEL),
+        MassComponent(other, STEEL, HEAD_SHARE),
     ]
     grips: list[Grip] = [
         FlatEdge(*straight, m.shaft_width_mm, m.shaft_thickness_mm),
@@ -119,7 +119,7 @@ def body(m: FlatWrenchMeasures, weighed_kg: float | None) -> ToolBody:
         free = free_opening_mm(m.ring_mm, count=SECTORS)
         grips.append(Loop(top + free / 2, free, free, m.head_thickness_mm))
         shaft_top = top - m.ring_mm / 2
-    mass_kg, com_mm = mass_and_centre(lumps, weighed_kg)
+    mass_kg, com_mm = mass_and_centre(components, weighed_kg)
     plain = f"{short(m.shaft_width_mm)}×{short(m.shaft_thickness_mm)}"
     return ToolBody(
         kind="flat-wrench",

@@ -20,7 +20,7 @@ from cleatwright.parts.grips import Loop
 from cleatwright.parts.tool import ToolBody
 from cleatwright.shapes.solid import block
 from cleatwright.tools.dimension import Dimension, across, along
-from cleatwright.tools.features.pieces import Lump, mass_and_centre, short
+from cleatwright.tools.features.pieces import MassComponent, mass_and_centre, short
 from cleatwright.tools.kind import AtOdds, Kind, Measures, at_odds
 from cleatwright.tools.material import PLASTIC
 
@@ -62,13 +62,13 @@ def body(m: GogglesMeasures, weighed_kg: float | None) -> ToolBody:
     """Return the tool body; the opening of the strap stays free."""
     x, y, s = m.width_mm / 2, m.depth_mm / 2, m.strap_width_mm / 2
     low, top, thick = m.height_mm, m.height_mm + m.strap_height_mm, m.strap_thickness_mm
-    lumps = (
-        Lump(block(-x, -y, 0.0, x, y, low), PLASTIC, BODY_SHARE),
-        Lump(block(-x, -s, low, -x + thick, s, top - thick), PLASTIC),
-        Lump(block(x - thick, -s, low, x, s, top - thick), PLASTIC),
-        Lump(block(-x, -s, top - thick, x, s, top), PLASTIC),
+    components = (
+        MassComponent(block(-x, -y, 0.0, x, y, low), PLASTIC, BODY_SHARE),
+        MassComponent(block(-x, -s, low, -x + thick, s, top - thick), PLASTIC),
+        MassComponent(block(x - thick, -s, low, x, s, top - thick), PLASTIC),
+        MassComponent(block(-x, -s, top - thick, x, s, top), PLASTIC),
     )
-    mass_kg, com_mm = mass_and_centre(lumps, weighed_kg)
+    mass_kg, com_mm = mass_and_centre(components, weighed_kg)
     loop = Loop(
         z_mm=top - thick,
         width_mm=m.width_mm - 2.0 * thick,
@@ -78,7 +78,7 @@ def body(m: GogglesMeasures, weighed_kg: float | None) -> ToolBody:
     return ToolBody(
         kind="goggles",
         leading=f"{short(m.width_mm)}×{short(m.height_mm)}",
-        envelope=tuple(lump.solid for lump in lumps),
+        envelope=tuple(component.solid for component in components),
         mass_kg=mass_kg,
         com_mm=com_mm,
         grips=(loop,),

@@ -22,7 +22,7 @@ from cleatwright.parts.tool import ToolBody
 from cleatwright.shapes.outline import rectangle
 from cleatwright.shapes.solid import Loft, block
 from cleatwright.tools.dimension import Dimension, across, along
-from cleatwright.tools.features.pieces import Lump, mass_and_centre, short
+from cleatwright.tools.features.pieces import MassComponent, mass_and_centre, short
 from cleatwright.tools.kind import AtOdds, Kind, Measures, at_odds, optional_mm
 from cleatwright.tools.material import STEEL, WOOD, Material
 
@@ -99,13 +99,13 @@ def headed_body(
     hy = m.handle_depth_mm / 2 or hx
     x, y = m.head_length_mm / 2, m.head_width_mm / 2
     taper = Loft(rectangle(-hx, -hy, hx, hy), rectangle(-nx, -ny, nx, ny), neck_low - full)
-    lumps = (
-        Lump(block(-x, -y, under, x, y, m.length_mm), material, share),
-        Lump(block(-nx, -ny, neck_low, nx, ny, under), WOOD, OVAL_SHARE),
-        Lump(taper.moved(0.0, 0.0, full), WOOD, OVAL_SHARE),
-        Lump(block(-hx, -hy, 0.0, hx, hy, full), WOOD, OVAL_SHARE),
+    components = (
+        MassComponent(block(-x, -y, under, x, y, m.length_mm), material, share),
+        MassComponent(block(-nx, -ny, neck_low, nx, ny, under), WOOD, OVAL_SHARE),
+        MassComponent(taper.moved(0.0, 0.0, full), WOOD, OVAL_SHARE),
+        MassComponent(block(-hx, -hy, 0.0, hx, hy, full), WOOD, OVAL_SHARE),
     )
-    mass_kg, com_mm = mass_and_centre(lumps, weighed_kg)
+    mass_kg, com_mm = mass_and_centre(components, weighed_kg)
     overhang = Overhang(
         z_mm=under,
         neck_x_mm=m.neck_width_mm,
@@ -118,7 +118,7 @@ def headed_body(
     return ToolBody(
         kind=kind,
         leading=f"{short(m.head_length_mm)}×{short(m.head_width_mm)}",
-        envelope=tuple(lump.solid for lump in lumps),
+        envelope=tuple(component.solid for component in components),
         mass_kg=mass_kg,
         com_mm=com_mm,
         grips=(overhang,),

@@ -15,7 +15,7 @@ from cleatwright.parts.grips import Footprint, LyingBar
 from cleatwright.parts.tool import ToolBody
 from cleatwright.shapes.solid import block
 from cleatwright.tools.dimension import Dimension, across, along
-from cleatwright.tools.features.pieces import Lump, mass_and_centre, short
+from cleatwright.tools.features.pieces import MassComponent, mass_and_centre, short
 from cleatwright.tools.kind import Kind, Measures
 from cleatwright.tools.material import STEEL
 
@@ -37,7 +37,7 @@ def body(m: HandPlaneMeasures, weighed_kg: float | None) -> ToolBody:
     """Return the tool body: the block around the plane."""
     x, y = m.length_mm / 2, m.width_mm / 2
     whole = block(-x, -y, 0.0, x, y, m.height_mm)
-    mass_kg, com_mm = mass_and_centre([Lump(whole, STEEL, IRON_SHARE)], weighed_kg)
+    mass_kg, com_mm = mass_and_centre([MassComponent(whole, STEEL, IRON_SHARE)], weighed_kg)
     lying = LyingBar(
         length_mm=m.length_mm,
         depth_mm=m.width_mm,

@@ -21,7 +21,7 @@ from cleatwright.parts.tool import ToolBody
 from cleatwright.shapes.outline import polygon
 from cleatwright.shapes.rigid import turn
 from cleatwright.tools.dimension import Dimension, across
-from cleatwright.tools.features.pieces import Lump, flat, mass_and_centre, short
+from cleatwright.tools.features.pieces import MassComponent, flat, mass_and_centre, short
 from cleatwright.tools.features.saws import (
     SawMeasures,
     handle,
@@ -63,13 +63,13 @@ def body(m: HandSawMeasures, weighed_kg: float | None) -> ToolBody:
     """Return the tool body: a steel plate and a wooden handle whose hole stays open."""
     half, toe, foot = m.heel_width_mm / 2, m.toe_width_mm, m.plate_length_mm
     outline = polygon([(half - toe, 0.0), (half, 0.0), (half, foot), (-half, foot)])
-    plate = Lump(flat(outline, m.plate_mm), STEEL)
-    wood = [Lump(flat(o, m.handle_thickness_mm), WOOD, HANDLE_SHARE) for o in handle(m)]
+    plate = MassComponent(flat(outline, m.plate_mm), STEEL)
+    wood = [MassComponent(flat(o, m.handle_thickness_mm), WOOD, HANDLE_SHARE) for o in handle(m)]
     mass_kg, com_mm = mass_and_centre([plate, *wood], weighed_kg)
     return ToolBody(
         kind="hand-saw",
         leading=f"{short(foot)}×{short(m.heel_width_mm)}",
-        envelope=(plate.solid, *(lump.solid for lump in wood)),
+        envelope=(plate.solid, *(component.solid for component in wood)),
         mass_kg=mass_kg,
         com_mm=com_mm,
         grips=(

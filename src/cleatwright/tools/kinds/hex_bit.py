@@ -18,7 +18,7 @@ from cleatwright.parts.tool import ToolBody
 from cleatwright.shapes.outline import hexagon
 from cleatwright.shapes.solid import prism
 from cleatwright.tools.dimension import Dimension, across, along
-from cleatwright.tools.features.pieces import Lump, cylinder, mass_and_centre, short
+from cleatwright.tools.features.pieces import MassComponent, cylinder, mass_and_centre, short
 from cleatwright.tools.kind import AtOdds, Kind, Measures, at_odds, optional_mm
 from cleatwright.tools.kinds.hex_key import CORNERS
 from cleatwright.tools.material import STEEL
@@ -65,14 +65,14 @@ def body(m: HexBitMeasures, weighed_kg: float | None) -> ToolBody:
     """Return the tool body; without its own measures the tip counts as part of the hexagon."""
     shank = m.length_mm - m.tip_length_mm
     straight = shank if m.tip_length_mm > 0.0 else SHANK_SHARE * m.length_mm
-    lumps = [Lump(prism(hexagon(m.flats_mm).turned(90.0), shank), STEEL)]
+    components = [MassComponent(prism(hexagon(m.flats_mm).turned(90.0), shank), STEEL)]
     if m.tip_length_mm > 0.0:
-        lumps.append(Lump(cylinder(m.tip_mm, shank, m.length_mm), STEEL))
-    mass_kg, com_mm = mass_and_centre(lumps, weighed_kg)
+        components.append(MassComponent(cylinder(m.tip_mm, shank, m.length_mm), STEEL))
+    mass_kg, com_mm = mass_and_centre(components, weighed_kg)
     return ToolBody(
         kind="hex-bit",
         leading=f"SW{short(m.flats_mm)}×{m.length_mm:.0f}",
-        envelope=tuple(lump.solid for lump in lumps),
+        envelope=tuple(component.solid for component in components),
         mass_kg=mass_kg,
         com_mm=com_mm,
         grips=(

@@ -19,7 +19,7 @@ from cleatwright.parts.tool import ToolBody
 from cleatwright.shapes.outline import hexagon
 from cleatwright.shapes.solid import prism
 from cleatwright.tools.dimension import Dimension, across, along
-from cleatwright.tools.features.pieces import Lump, mass_and_centre, short
+from cleatwright.tools.features.pieces import MassComponent, mass_and_centre, short
 from cleatwright.tools.kind import AtOdds, Kind, Measures, at_odds
 from cleatwright.tools.material import STEEL
 
@@ -66,8 +66,8 @@ def body(m: HexKeyMeasures, weighed_kg: float | None) -> ToolBody:
     out = m.short_arm_mm - half
     # the turn lays the short arm's axis onto +y and keeps flats on top
     short_arm = prism(bar, out).turned("x", -90.0).moved(0.0, 0.0, level)
-    lumps = (Lump(prism(bar, level), STEEL), Lump(short_arm, STEEL))
-    mass_kg, com_mm = mass_and_centre(lumps, weighed_kg)
+    components = (MassComponent(prism(bar, level), STEEL), MassComponent(short_arm, STEEL))
+    mass_kg, com_mm = mass_and_centre(components, weighed_kg)
     end = ShaftEnd(
         z_mm=0.0, diameter_mm=CORNERS * m.flats_mm, length_mm=m.long_arm_mm - 2.0 * m.flats_mm
     )

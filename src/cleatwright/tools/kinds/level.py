@@ -18,7 +18,7 @@ from cleatwright.parts.tool import ToolBody
 from cleatwright.shapes.outline import rectangle
 from cleatwright.shapes.rigid import shift, turn
 from cleatwright.tools.dimension import Dimension, across, along
-from cleatwright.tools.features.pieces import Lump, flat, mass_and_centre, short
+from cleatwright.tools.features.pieces import MassComponent, flat, mass_and_centre, short
 from cleatwright.tools.features.plates import free_hole_mm, pierced, round_hole
 from cleatwright.tools.kind import AtOdds, Kind, Measures, at_odds, optional_mm
 from cleatwright.tools.material import ALUMINIUM
@@ -80,8 +80,8 @@ def body(m: LevelMeasures, weighed_kg: float | None) -> ToolBody:
         ]
         rim = m.hole_rim_mm + (m.hole_mm - free) / 2
         grips.append(EyeHole(middle + free / 2, free, thick, rim))
-    lumps = [Lump(flat(outline, thick), ALUMINIUM, BOX_SHARE) for outline in outlines]
-    mass_kg, com_mm = mass_and_centre(lumps, weighed_kg)
+    components = [MassComponent(flat(outline, thick), ALUMINIUM, BOX_SHARE) for outline in outlines]
+    mass_kg, com_mm = mass_and_centre(components, weighed_kg)
     lying = LyingBar(
         pose=turn("y", 90.0).then(shift(-top / 2, 0.0, half)),
         length_mm=top,
@@ -92,7 +92,7 @@ def body(m: LevelMeasures, weighed_kg: float | None) -> ToolBody:
     return ToolBody(
         kind="level",
         leading=f"{short(m.length_mm)}×{short(m.height_mm)}",
-        envelope=tuple(lump.solid for lump in lumps),
+        envelope=tuple(component.solid for component in components),
         mass_kg=mass_kg,
         com_mm=com_mm,
         grips=(lying, *grips),

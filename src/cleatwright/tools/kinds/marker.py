@@ -16,7 +16,7 @@ from pydantic import Field
 from cleatwright.parts.grips import RoundBody, ShaftEnd
 from cleatwright.parts.tool import ToolBody
 from cleatwright.tools.dimension import Dimension, across, along
-from cleatwright.tools.features.pieces import Lump, cylinder, mass_and_centre, short
+from cleatwright.tools.features.pieces import MassComponent, cylinder, mass_and_centre, short
 from cleatwright.tools.kind import AtOdds, Kind, Measures, at_odds, optional_mm
 from cleatwright.tools.material import PLASTIC
 
@@ -65,8 +65,8 @@ def body(m: MarkerMeasures, weighed_kg: float | None) -> ToolBody:
     pieces = [cylinder(m.diameter_mm, 0.0, straight)]
     if m.cap_mm > 0.0:
         pieces.append(cylinder(m.cap_mm, straight, m.length_mm))
-    lumps = [Lump(piece, PLASTIC, SOLID_SHARE) for piece in pieces]
-    mass_kg, com_mm = mass_and_centre(lumps, weighed_kg)
+    components = [MassComponent(piece, PLASTIC, SOLID_SHARE) for piece in pieces]
+    mass_kg, com_mm = mass_and_centre(components, weighed_kg)
     # the last millimetres of a pencil are its point, which no bore can guide
     guided = straight - (0.0 if m.cap_mm > 0.0 else LEAST_BARREL_MM)
     return ToolBody(

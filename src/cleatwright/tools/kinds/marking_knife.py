@@ -19,7 +19,7 @@ from cleatwright.parts.grips import Blade
 from cleatwright.parts.tool import ToolBody
 from cleatwright.shapes.solid import block
 from cleatwright.tools.dimension import Dimension, across, along
-from cleatwright.tools.features.pieces import Lump, mass_and_centre, short
+from cleatwright.tools.features.pieces import MassComponent, mass_and_centre, short
 from cleatwright.tools.kind import AtOdds, Kind, Measures, at_odds
 from cleatwright.tools.material import STEEL, WOOD
 
@@ -77,11 +77,11 @@ def body(m: MarkingKnifeMeasures, weighed_kg: float | None) -> ToolBody:
     foot, top = m.blade_length_mm, m.blade_length_mm + m.handle_length_mm
     bx, by = m.blade_width_mm / 2, m.blade_thickness_mm / 2
     hx, hy = m.handle_width_mm / 2, m.handle_thickness_mm / 2
-    lumps = (
-        Lump(block(-bx, -by, 0.0, bx, by, foot), STEEL, BLADE_SHARE),
-        Lump(block(-hx, -hy, foot, hx, hy, top), WOOD, HANDLE_SHARE),
+    components = (
+        MassComponent(block(-bx, -by, 0.0, bx, by, foot), STEEL, BLADE_SHARE),
+        MassComponent(block(-hx, -hy, foot, hx, hy, top), WOOD, HANDLE_SHARE),
     )
-    mass_kg, com_mm = mass_and_centre(lumps, weighed_kg)
+    mass_kg, com_mm = mass_and_centre(components, weighed_kg)
     blade = Blade(
         z_mm=foot,
         length_mm=foot,
@@ -93,7 +93,7 @@ def body(m: MarkingKnifeMeasures, weighed_kg: float | None) -> ToolBody:
     return ToolBody(
         kind="marking-knife",
         leading=f"{short(m.blade_width_mm)}×{short(m.blade_length_mm)}",
-        envelope=tuple(lump.solid for lump in lumps),
+        envelope=tuple(component.solid for component in components),
         mass_kg=mass_kg,
         com_mm=com_mm,
         grips=(blade,),

@@ -20,7 +20,7 @@ from pydantic import Field
 from cleatwright.parts.grips import Shoulder
 from cleatwright.parts.tool import ToolBody
 from cleatwright.tools.dimension import Dimension, across, along
-from cleatwright.tools.features.pieces import Lump, cylinder, mass_and_centre, short
+from cleatwright.tools.features.pieces import MassComponent, cylinder, mass_and_centre, short
 from cleatwright.tools.kind import AtOdds, Kind, Measures, at_odds
 from cleatwright.tools.material import PLASTIC, STEEL
 
@@ -57,20 +57,20 @@ class NutDriverMeasures(Measures):
 def body(m: NutDriverMeasures, weighed_kg: float | None) -> ToolBody:
     """Return the tool body; the handle counts as solid plastic."""
     foot = m.head_length_mm + m.shank_length_mm
-    lumps = (
-        Lump(cylinder(m.head_mm, 0.0, m.head_length_mm), STEEL, HEAD_SHARE),
-        Lump(cylinder(m.shank_mm, m.head_length_mm, foot), STEEL),
-        Lump(cylinder(m.handle_mm, foot, foot + m.handle_length_mm), PLASTIC),
+    components = (
+        MassComponent(cylinder(m.head_mm, 0.0, m.head_length_mm), STEEL, HEAD_SHARE),
+        MassComponent(cylinder(m.shank_mm, m.head_length_mm, foot), STEEL),
+        MassComponent(cylinder(m.handle_mm, foot, foot + m.handle_length_mm), PLASTIC),
     )
     free = m.head_mm <= m.shank_mm or m.shank_length_mm >= FREE_SHANK_MM
     neck = m.shank_mm if free else m.head_mm
     below = m.shank_length_mm if m.head_mm > neck else foot
     shoulder = Shoulder(z_mm=foot, neck_mm=neck, shoulder_mm=m.handle_mm, neck_length_mm=below)
-    mass_kg, com_mm = mass_and_centre(lumps, weighed_kg)
+    mass_kg, com_mm = mass_and_centre(components, weighed_kg)
     return ToolBody(
         kind="nut-driver",
         leading=f"⌀{short(m.head_mm)}×{short(m.shank_length_mm)}",
-        envelope=tuple(lump.solid for lump in lumps),
+        envelope=tuple(component.solid for component in components),
         mass_kg=mass_kg,
         com_mm=com_mm,
         grips=(shoulder,),

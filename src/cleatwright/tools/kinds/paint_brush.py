@@ -22,7 +22,7 @@ from cleatwright.parts.tool import ToolBody
 from cleatwright.shapes.outline import rectangle
 from cleatwright.shapes.solid import Loft
 from cleatwright.tools.dimension import Dimension, across, along
-from cleatwright.tools.features.pieces import Lump, flat, mass_and_centre, short
+from cleatwright.tools.features.pieces import MassComponent, flat, mass_and_centre, short
 from cleatwright.tools.features.plates import free_hole_mm, pierced, round_hole
 from cleatwright.tools.kind import AtOdds, Kind, Measures, at_odds
 from cleatwright.tools.material import PLASTIC, STEEL, WOOD
@@ -97,18 +97,20 @@ def body(m: PaintBrushMeasures, weighed_kg: float | None) -> ToolBody:
     taper = Loft(rectangle(-x, -y, x, y), rectangle(-hx, -hy, hx, hy), low - foot)
     ferrule = flat(rectangle(-x, m.bristle_length_mm, x, foot), m.thickness_mm)
     head = pierced(hx, low, m.length_mm, round_hole(m.hole_mm, middle))
-    lumps = [
-        Lump(flat(rectangle(-x, 0.0, x, m.bristle_length_mm), 2 * y), PLASTIC, BRISTLE_SHARE),
-        Lump(ferrule, STEEL, FERRULE_SHARE),
-        Lump(taper.moved(0.0, 0.0, foot), WOOD),
-        *(Lump(flat(outline, m.handle_thickness_mm), WOOD) for outline in head),
+    components = [
+        MassComponent(
+            flat(rectangle(-x, 0.0, x, m.bristle_length_mm), 2 * y), PLASTIC, BRISTLE_SHARE
+        ),
+        MassComponent(ferrule, STEEL, FERRULE_SHARE),
+        MassComponent(taper.moved(0.0, 0.0, foot), WOOD),
+        *(MassComponent(flat(outline, m.handle_thickness_mm), WOOD) for outline in head),
     ]
-    mass_kg, com_mm = mass_and_centre(lumps, weighed_kg)
+    mass_kg, com_mm = mass_and_centre(components, weighed_kg)
     rim = m.hole_rim_mm + (m.hole_mm - free) / 2
     return ToolBody(
         kind="paint-brush",
         leading=f"{short(m.width_mm)}×{short(m.length_mm)}",
-        envelope=tuple(lump.solid for lump in lumps),
+        envelope=tuple(component.solid for component in components),
         mass_kg=mass_kg,
         com_mm=com_mm,
         grips=(EyeHole(middle + free / 2, free, m.handle_thickness_mm, rim),),

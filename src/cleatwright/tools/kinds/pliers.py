@@ -20,7 +20,7 @@ from cleatwright.parts.grips import Straddle
 from cleatwright.parts.tool import ToolBody
 from cleatwright.shapes.outline import Outline, Point, polygon
 from cleatwright.tools.dimension import Dimension, across, along
-from cleatwright.tools.features.pieces import Lump, flat, mass_and_centre, short
+from cleatwright.tools.features.pieces import MassComponent, flat, mass_and_centre, short
 from cleatwright.tools.kind import AtOdds, Kind, Measures, at_odds, optional_mm
 from cleatwright.tools.material import STEEL
 
@@ -116,8 +116,10 @@ def outlines(m: PliersMeasures) -> list[Outline]:
 
 def body(m: PliersMeasures, weighed_kg: float | None) -> ToolBody:
     """Return the tool body; the gap between the legs stays free."""
-    lumps = [Lump(flat(outline, m.thickness_mm), STEEL, METAL_SHARE) for outline in outlines(m)]
-    mass_kg, com_mm = mass_and_centre(lumps, weighed_kg)
+    components = [
+        MassComponent(flat(outline, m.thickness_mm), STEEL, METAL_SHARE) for outline in outlines(m)
+    ]
+    mass_kg, com_mm = mass_and_centre(components, weighed_kg)
     straddle = Straddle(
         z_mm=m.leg_length_mm,
         gap_mm=m.gap_mm,
@@ -129,7 +131,7 @@ def body(m: PliersMeasures, weighed_kg: float | None) -> ToolBody:
     return ToolBody(
         kind="pliers",
         leading=f"{short(m.length_mm)}×{short(m.spread_mm)}",
-        envelope=tuple(lump.solid for lump in lumps),
+        envelope=tuple(component.solid for component in components),
         mass_kg=mass_kg,
         com_mm=com_mm,
         grips=(straddle,),

@@ -21,7 +21,7 @@ from cleatwright.parts.tool import ToolBody
 from cleatwright.shapes.rigid import shift, turn
 from cleatwright.shapes.solid import block
 from cleatwright.tools.dimension import Dimension, across, along
-from cleatwright.tools.features.pieces import Lump, cylinder, mass_and_centre, short
+from cleatwright.tools.features.pieces import MassComponent, cylinder, mass_and_centre, short
 from cleatwright.tools.kind import AtOdds, Kind, Measures, at_odds, optional_mm
 from cleatwright.tools.material import WOOD
 
@@ -71,11 +71,11 @@ class PoleMeasures(Measures):
 def body(m: PoleMeasures, weighed_kg: float | None) -> ToolBody:
     """Return the tool body: a straight pole and the block around its head."""
     under = m.length_mm - m.head_height_mm
-    lumps = [Lump(cylinder(m.handle_mm, 0.0, under), WOOD)]
+    components = [MassComponent(cylinder(m.handle_mm, 0.0, under), WOOD)]
     grips: list[Grip] = []
     if m.head_width_mm > 0.0:
         x, y = m.head_width_mm / 2, m.head_depth_mm / 2
-        lumps.append(Lump(block(-x, -y, under, x, y, m.length_mm), WOOD, HEAD_SHARE))
+        components.append(MassComponent(block(-x, -y, under, x, y, m.length_mm), WOOD, HEAD_SHARE))
         grips.append(
             Overhang(
                 z_mm=under,
@@ -87,7 +87,7 @@ def body(m: PoleMeasures, weighed_kg: float | None) -> ToolBody:
                 head_y_mm=m.head_depth_mm,
             )
         )
-    mass_kg, com_mm = mass_and_centre(lumps, weighed_kg)
+    mass_kg, com_mm = mass_and_centre(components, weighed_kg)
     lying = LyingBar(
         pose=turn("y", 90.0).then(shift(-under / 2, 0.0, m.handle_mm / 2)),
         length_mm=under,
@@ -99,7 +99,7 @@ def body(m: PoleMeasures, weighed_kg: float | None) -> ToolBody:
     return ToolBody(
         kind="pole",
         leading=f"⌀{short(m.handle_mm)}×{short(m.length_mm)}",
-        envelope=tuple(lump.solid for lump in lumps),
+        envelope=tuple(component.solid for component in components),
         mass_kg=mass_kg,
         com_mm=com_mm,
         grips=(lying, *grips),

@@ -21,7 +21,7 @@ from cleatwright.parts.tool import ToolBody
 from cleatwright.shapes.outline import Outline, polygon, rectangle
 from cleatwright.shapes.solid import Loft, Solid
 from cleatwright.tools.dimension import Dimension, across, along
-from cleatwright.tools.features.pieces import Lump, cylinder, mass_and_centre, short
+from cleatwright.tools.features.pieces import MassComponent, cylinder, mass_and_centre, short
 from cleatwright.tools.kind import AtOdds, Kind, Measures, at_odds
 from cleatwright.tools.material import STEEL
 
@@ -61,15 +61,15 @@ def body(m: PunchMeasures, weighed_kg: float | None) -> ToolBody:
     """Return the tool body: round up to the taper, which has eight sides or widens to an edge."""
     straight = m.length_mm - m.point_length_mm
     wide = m.point_mm > m.body_mm
-    lumps = (
-        Lump(cylinder(m.body_mm, 0.0, straight), STEEL),
-        Lump(_taper(m).moved(0.0, 0.0, straight), STEEL, BLADE_SHARE if wide else 1.0),
+    components = (
+        MassComponent(cylinder(m.body_mm, 0.0, straight), STEEL),
+        MassComponent(_taper(m).moved(0.0, 0.0, straight), STEEL, BLADE_SHARE if wide else 1.0),
     )
-    mass_kg, com_mm = mass_and_centre(lumps, weighed_kg)
+    mass_kg, com_mm = mass_and_centre(components, weighed_kg)
     return ToolBody(
         kind="punch",
         leading=f"⌀{short(m.body_mm)}×{short(m.length_mm)}",
-        envelope=tuple(lump.solid for lump in lumps),
+        envelope=tuple(component.solid for component in components),
         mass_kg=mass_kg,
         com_mm=com_mm,
         grips=(ShaftEnd(z_mm=0.0, diameter_mm=m.body_mm, length_mm=straight),),

@@ -20,7 +20,7 @@ from cleatwright.parts.tool import ToolBody
 from cleatwright.shapes.outline import rectangle
 from cleatwright.shapes.solid import Loft, block
 from cleatwright.tools.dimension import Dimension, across, along
-from cleatwright.tools.features.pieces import Lump, mass_and_centre, short
+from cleatwright.tools.features.pieces import MassComponent, mass_and_centre, short
 from cleatwright.tools.kind import AtOdds, Kind, Measures, at_odds
 from cleatwright.tools.material import PLASTIC, STEEL
 
@@ -73,13 +73,13 @@ def body(m: RatchetMeasures, weighed_kg: float | None) -> ToolBody:
     full = 0.75 * low
     n, h, x, y = m.neck_mm / 2, m.handle_mm / 2, m.head_width_mm / 2, m.head_depth_mm / 2
     taper = Loft(rectangle(-h, -h, h, h), rectangle(-n, -n, n, n), low - full)
-    lumps = (
-        Lump(block(-x, -y, under, x, y, m.length_mm), STEEL, HEAD_SHARE),
-        Lump(block(-n, -n, low, n, n, under), STEEL, ROUND_SHARE),
-        Lump(taper.moved(0.0, 0.0, full), PLASTIC, HANDLE_SHARE),
-        Lump(block(-h, -h, 0.0, h, h, full), PLASTIC, HANDLE_SHARE),
+    components = (
+        MassComponent(block(-x, -y, under, x, y, m.length_mm), STEEL, HEAD_SHARE),
+        MassComponent(block(-n, -n, low, n, n, under), STEEL, ROUND_SHARE),
+        MassComponent(taper.moved(0.0, 0.0, full), PLASTIC, HANDLE_SHARE),
+        MassComponent(block(-h, -h, 0.0, h, h, full), PLASTIC, HANDLE_SHARE),
     )
-    mass_kg, com_mm = mass_and_centre(lumps, weighed_kg)
+    mass_kg, com_mm = mass_and_centre(components, weighed_kg)
     overhang = Overhang(
         z_mm=under,
         neck_x_mm=m.neck_mm,
@@ -92,7 +92,7 @@ def body(m: RatchetMeasures, weighed_kg: float | None) -> ToolBody:
     return ToolBody(
         kind="ratchet",
         leading=f"{short(m.head_width_mm)}×{short(m.length_mm)}",
-        envelope=tuple(lump.solid for lump in lumps),
+        envelope=tuple(component.solid for component in components),
         mass_kg=mass_kg,
         com_mm=com_mm,
         grips=(overhang,),

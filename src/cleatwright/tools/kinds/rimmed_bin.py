@@ -19,7 +19,7 @@ from cleatwright.parts.grips import Footprint, Rim
 from cleatwright.parts.tool import ToolBody
 from cleatwright.shapes.solid import block
 from cleatwright.tools.dimension import Dimension, across, along
-from cleatwright.tools.features.pieces import Lump, mass_and_centre, short
+from cleatwright.tools.features.pieces import MassComponent, mass_and_centre, short
 from cleatwright.tools.kind import AtOdds, Kind, Measures, at_odds
 from cleatwright.tools.material import SMALL_PARTS
 
@@ -63,7 +63,7 @@ def body(m: BinMeasures, weighed_kg: float | None) -> ToolBody:
     a, b, under = m.rim_width_mm / 2, m.rim_depth_mm / 2, m.height_mm - m.rim_mm
     below = block(-x, -y, 0.0, x, y, under)
     rim = block(-a, -b, under, a, b, m.height_mm)
-    mass_kg, com_mm = mass_and_centre([Lump(below, SMALL_PARTS)], weighed_kg)
+    mass_kg, com_mm = mass_and_centre([MassComponent(below, SMALL_PARTS)], weighed_kg)
     return ToolBody(
         kind="bin",
         leading=f"{short(m.rim_width_mm)}×{short(m.rim_depth_mm)}",

@@ -19,7 +19,7 @@ from cleatwright.shapes.rigid import shift, turn
 from cleatwright.shapes.solid import Solid
 from cleatwright.tools.dimension import Dimension, across, along
 from cleatwright.tools.features.pieces import (
-    Lump,
+    MassComponent,
     cylinder,
     free_opening_mm,
     mass_and_centre,
@@ -69,7 +69,7 @@ def body(m: RollStockMeasures, weighed_kg: float | None) -> ToolBody:
         middle = turn("y", 90.0).then(shift(-m.length_mm / 2))
         # a chord of the bore looks along x of the tool, so that one lies level in this pose too
         grips.append(RollBore(middle, free, m.outer_mm, m.length_mm))
-    mass_kg, com_mm = mass_and_centre([Lump(one, PAPER) for one in pieces], weighed_kg)
+    mass_kg, com_mm = mass_and_centre([MassComponent(one, PAPER) for one in pieces], weighed_kg)
     grips += [
         LyingBar(lying, m.length_mm, m.outer_mm, m.outer_mm, round_section=True),
         RoundBody(z_mm=0.0, diameter_mm=m.outer_mm, height_mm=m.length_mm),

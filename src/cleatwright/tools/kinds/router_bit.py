@@ -17,7 +17,7 @@ from pydantic import Field
 from cleatwright.parts.grips import ShaftEnd
 from cleatwright.parts.tool import ToolBody
 from cleatwright.tools.dimension import Dimension, across, along
-from cleatwright.tools.features.pieces import Lump, cylinder, mass_and_centre, short
+from cleatwright.tools.features.pieces import MassComponent, cylinder, mass_and_centre, short
 from cleatwright.tools.kind import Kind, Measures
 from cleatwright.tools.material import STEEL
 
@@ -41,16 +41,16 @@ class RouterBitMeasures(Measures):
 def body(m: RouterBitMeasures, weighed_kg: float | None) -> ToolBody:
     """Return the tool body."""
     top = m.shank_length_mm + m.cutter_length_mm
-    lumps = (
-        Lump(cylinder(m.shank_mm, 0.0, m.shank_length_mm), STEEL),
-        Lump(cylinder(m.cutter_mm, m.shank_length_mm, top), STEEL, CUTTER_SHARE),
+    components = (
+        MassComponent(cylinder(m.shank_mm, 0.0, m.shank_length_mm), STEEL),
+        MassComponent(cylinder(m.cutter_mm, m.shank_length_mm, top), STEEL, CUTTER_SHARE),
     )
-    mass_kg, com_mm = mass_and_centre(lumps, weighed_kg)
+    mass_kg, com_mm = mass_and_centre(components, weighed_kg)
     end = ShaftEnd(z_mm=0.0, diameter_mm=m.shank_mm, length_mm=m.shank_length_mm)
     return ToolBody(
         kind="router-bit",
         leading=f"⌀{short(m.cutter_mm)}×{short(m.cutter_length_mm)}",
-        envelope=tuple(lump.solid for lump in lumps),
+        envelope=tuple(component.solid for component in components),
         mass_kg=mass_kg,
         com_mm=com_mm,
         grips=(end,),

@@ -18,7 +18,7 @@ from cleatwright.parts.tool import ToolBody
 from cleatwright.shapes.outline import rectangle
 from cleatwright.shapes.rigid import turn
 from cleatwright.tools.dimension import Dimension, across, along
-from cleatwright.tools.features.pieces import Lump, flat, mass_and_centre, short
+from cleatwright.tools.features.pieces import MassComponent, flat, mass_and_centre, short
 from cleatwright.tools.features.plates import free_hole_mm, pierced, round_hole
 from cleatwright.tools.kind import AtOdds, Kind, Measures, at_odds, optional_mm
 from cleatwright.tools.material import STEEL
@@ -85,12 +85,12 @@ def body(m: RuleMeasures, weighed_kg: float | None) -> ToolBody:
         ]
         rim = m.hole_rim_mm + (m.hole_mm - free) / 2
         grips.insert(0, EyeHole(middle + free / 2, free, thick, rim))
-    lumps = [Lump(flat(outline, thick), STEEL) for outline in outlines]
-    mass_kg, com_mm = mass_and_centre(lumps, weighed_kg)
+    components = [MassComponent(flat(outline, thick), STEEL) for outline in outlines]
+    mass_kg, com_mm = mass_and_centre(components, weighed_kg)
     return ToolBody(
         kind="rule",
         leading=f"{short(m.length_mm)}×{short(m.width_mm)}",
-        envelope=tuple(lump.solid for lump in lumps),
+        envelope=tuple(component.solid for component in components),
         mass_kg=mass_kg,
         com_mm=com_mm,
         grips=tuple(grips),

@@ -20,7 +20,7 @@ from cleatwright.shapes.rigid import shift, turn
 from cleatwright.shapes.solid import Solid
 from cleatwright.tools.dimension import Dimension, across
 from cleatwright.tools.features.pieces import (
-    Lump,
+    MassComponent,
     flat,
     free_opening_mm,
     mass_and_centre,
@@ -70,7 +70,7 @@ def body(m: SandingDiscMeasures, weighed_kg: float | None) -> ToolBody:
         )
         free = free_opening_mm(m.bore_mm, count=SECTORS)
         grips.append(EyeHole(middle + free / 2, free, thick, middle - free / 2))
-    mass_kg, com_mm = mass_and_centre([Lump(one, STEEL) for one in pieces], weighed_kg)
+    mass_kg, com_mm = mass_and_centre([MassComponent(one, STEEL) for one in pieces], weighed_kg)
     return ToolBody(
         kind="sanding-disc",
         leading=f"⌀{short(m.diameter_mm)}×{short(m.thickness_mm)}",

@@ -20,7 +20,7 @@ from cleatwright.parts.tool import ToolBody
 from cleatwright.shapes.outline import rectangle
 from cleatwright.shapes.rounding import fillet
 from cleatwright.tools.dimension import Dimension, across, along
-from cleatwright.tools.features.pieces import Lump, flat, mass_and_centre, short
+from cleatwright.tools.features.pieces import MassComponent, flat, mass_and_centre, short
 from cleatwright.tools.kind import AtOdds, Kind, Measures, at_odds
 from cleatwright.tools.material import STEEL
 
@@ -69,11 +69,11 @@ def body(m: ScissorsMeasures, weighed_kg: float | None) -> ToolBody:
     right = fillet(rectangle(0.0, foot, x, top), round_mm, only=(2,))
     left = fillet(rectangle(-x, foot, 0.0, top), round_mm, only=(3,))
     blades = flat(rectangle(-half, 0.0, half, foot), m.blade_thickness_mm)
-    lumps = (
-        Lump(blades, STEEL, BLADE_SHARE),
-        *(Lump(flat(o, m.loops_thickness_mm), STEEL, LOOP_SHARE) for o in (right, left)),
+    components = (
+        MassComponent(blades, STEEL, BLADE_SHARE),
+        *(MassComponent(flat(o, m.loops_thickness_mm), STEEL, LOOP_SHARE) for o in (right, left)),
     )
-    mass_kg, com_mm = mass_and_centre(lumps, weighed_kg)
+    mass_kg, com_mm = mass_and_centre(components, weighed_kg)
     blade = Blade(
         z_mm=foot,
         length_mm=foot,
@@ -85,7 +85,7 @@ def body(m: ScissorsMeasures, weighed_kg: float | None) -> ToolBody:
     return ToolBody(
         kind="scissors",
         leading=f"{short(m.blade_length_mm)}×{short(m.blade_width_mm)}",
-        envelope=tuple(lump.solid for lump in lumps),
+        envelope=tuple(component.solid for component in components),
         mass_kg=mass_kg,
         com_mm=com_mm,
         grips=(blade,),

@@ -19,7 +19,7 @@ from cleatwright.parts.tool import ToolBody
 from cleatwright.shapes.rigid import turn
 from cleatwright.shapes.solid import block
 from cleatwright.tools.dimension import Dimension, across, along
-from cleatwright.tools.features.pieces import Lump, mass_and_centre, short
+from cleatwright.tools.features.pieces import MassComponent, mass_and_centre, short
 from cleatwright.tools.kind import AtOdds, Kind, Measures, at_odds
 from cleatwright.tools.material import STEEL
 
@@ -47,12 +47,12 @@ class ScraperMeasures(Measures):
 def body(m: ScraperMeasures, weighed_kg: float | None) -> ToolBody:
     """Return the tool body."""
     half, y = m.width_mm / 2, m.thickness_mm / 2
-    lump = Lump(block(-half, -y, 0.0, half, y, m.length_mm), STEEL)
-    mass_kg, com_mm = mass_and_centre([lump], weighed_kg)
+    component = MassComponent(block(-half, -y, 0.0, half, y, m.length_mm), STEEL)
+    mass_kg, com_mm = mass_and_centre([component], weighed_kg)
     return ToolBody(
         kind="scraper",
         leading=f"{short(m.length_mm)}×{short(m.width_mm)}",
-        envelope=(lump.solid,),
+        envelope=(component.solid,),
         mass_kg=mass_kg,
         com_mm=com_mm,
         grips=(

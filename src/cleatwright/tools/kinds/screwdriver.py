@@ -17,7 +17,7 @@ from pydantic import Field
 from cleatwright.parts.grips import Shoulder
 from cleatwright.parts.tool import ToolBody
 from cleatwright.tools.dimension import Dimension, across, along
-from cleatwright.tools.features.pieces import Lump, cylinder, mass_and_centre, short
+from cleatwright.tools.features.pieces import MassComponent, cylinder, mass_and_centre, short
 from cleatwright.tools.kind import AtOdds, Kind, Measures, at_odds, optional_mm
 from cleatwright.tools.material import PLASTIC, STEEL
 
@@ -79,13 +79,13 @@ def body(m: ScrewdriverMeasures, weighed_kg: float | None) -> ToolBody:
     foot = m.shank_length_mm + m.ferrule_length_mm
     shank = cylinder(m.shank_mm, 0.0, m.shank_length_mm)
     handle = cylinder(m.handle_mm, foot, foot + m.handle_length_mm)
-    lumps = [Lump(shank, STEEL), Lump(handle, PLASTIC)]
+    components = [MassComponent(shank, STEEL), MassComponent(handle, PLASTIC)]
     neck = max(m.shank_mm, m.ferrule_mm)
     shoulders = [
         Shoulder(z_mm=foot, neck_mm=neck, shoulder_mm=m.handle_mm, neck_length_mm=foot),
     ]
     if m.ferrule_mm > 0.0:
-        lumps.insert(1, Lump(cylinder(m.ferrule_mm, m.shank_length_mm, foot), STEEL))
+        components.insert(1, MassComponent(cylinder(m.ferrule_mm, m.shank_length_mm, foot), STEEL))
     if m.ferrule_mm > m.shank_mm and m.ferrule_length_mm >= LEAST_LEDGE_MM:
         low = m.shank_length_mm
         shoulders.append(
@@ -93,11 +93,11 @@ def body(m: ScrewdriverMeasures, weighed_kg: float | None) -> ToolBody:
         )
     # the widest ledge carries best; it comes first, because families take the first
     shoulders.sort(key=lambda s: s.neck_mm - s.shoulder_mm)
-    mass_kg, com_mm = mass_and_centre(lumps, weighed_kg)
+    mass_kg, com_mm = mass_and_centre(components, weighed_kg)
     return ToolBody(
         kind="screwdriver",
         leading=f"⌀{short(m.shank_mm)}×{short(m.shank_length_mm)}",
-        envelope=tuple(lump.solid for lump in lumps),
+        envelope=tuple(component.solid for component in components),
         mass_kg=mass_kg,
         com_mm=com_mm,
         grips=tuple(s for s in shoulders if s.shoulder_mm > s.neck_mm),

@@ -20,7 +20,7 @@ from cleatwright.parts.tool import ToolBody
 from cleatwright.shapes.outline import Outline
 from cleatwright.shapes.solid import Solid, prism
 from cleatwright.tools.dimension import Dimension, across, along
-from cleatwright.tools.features.pieces import Lump, cylinder, mass_and_centre, short
+from cleatwright.tools.features.pieces import MassComponent, cylinder, mass_and_centre, short
 from cleatwright.tools.kind import AtOdds, Kind, Measures, at_odds, optional_mm
 from cleatwright.tools.material import STEEL
 
@@ -72,16 +72,16 @@ def square_depth_mm(m: SocketMeasures) -> float:
 def body(m: SocketMeasures, weighed_kg: float | None) -> ToolBody:
     """Return the tool body: four convex sides around the square, a full cylinder above it."""
     depth = square_depth_mm(m)
-    lumps = (
-        *(Lump(side, STEEL) for side in _sides(m.outer_mm, m.square_mm, depth)),
-        Lump(cylinder(m.outer_mm, depth, m.length_mm), STEEL, NUT_SHARE),
+    components = (
+        *(MassComponent(side, STEEL) for side in _sides(m.outer_mm, m.square_mm, depth)),
+        MassComponent(cylinder(m.outer_mm, depth, m.length_mm), STEEL, NUT_SHARE),
     )
-    mass_kg, com_mm = mass_and_centre(lumps, weighed_kg)
+    mass_kg, com_mm = mass_and_centre(components, weighed_kg)
     drive = SquareDrive(z_mm=0.0, square_mm=m.square_mm, depth_mm=depth, body_mm=m.outer_mm)
     return ToolBody(
         kind="socket",
         leading=f"⌀{short(m.outer_mm)}×{short(m.length_mm)}",
-        envelope=tuple(lump.solid for lump in lumps),
+        envelope=tuple(component.solid for component in components),
         mass_kg=mass_kg,
         com_mm=com_mm,
         grips=(drive,),

@@ -20,7 +20,7 @@ from cleatwright.parts.tool import ToolBody
 from cleatwright.shapes.rigid import shift, turn
 from cleatwright.shapes.solid import block
 from cleatwright.tools.dimension import Dimension, across, along
-from cleatwright.tools.features.pieces import Lump, cylinder, mass_and_centre, short
+from cleatwright.tools.features.pieces import MassComponent, cylinder, mass_and_centre, short
 from cleatwright.tools.kind import AtOdds, Kind, Measures, at_odds
 from cleatwright.tools.material import STEEL
 
@@ -64,12 +64,12 @@ def body(m: SpokeshaveMeasures, weighed_kg: float | None) -> ToolBody:
     """Return the tool body: handles in the middle of the body's height; the sole looks along x."""
     low, high = (m.length_mm - m.body_length_mm) / 2, (m.length_mm + m.body_length_mm) / 2
     x, y = m.body_height_mm / 2, m.body_depth_mm / 2
-    lumps = (
-        Lump(cylinder(m.handle_mm, 0.0, low), STEEL, HANDLE_SHARE),
-        Lump(block(-x, -y, low, x, y, high), STEEL, BODY_SHARE),
-        Lump(cylinder(m.handle_mm, high, m.length_mm), STEEL, HANDLE_SHARE),
+    components = (
+        MassComponent(cylinder(m.handle_mm, 0.0, low), STEEL, HANDLE_SHARE),
+        MassComponent(block(-x, -y, low, x, y, high), STEEL, BODY_SHARE),
+        MassComponent(cylinder(m.handle_mm, high, m.length_mm), STEEL, HANDLE_SHARE),
     )
-    mass_kg, com_mm = mass_and_centre(lumps, weighed_kg)
+    mass_kg, com_mm = mass_and_centre(components, weighed_kg)
     sole = LyingBar(
         pose=turn("y", 90.0).then(shift(-m.length_mm / 2, 0.0, x)),
         length_mm=m.body_length_mm,
@@ -79,7 +79,7 @@ def body(m: SpokeshaveMeasures, weighed_kg: float | None) -> ToolBody:
     return ToolBody(
         kind="spokeshave",
         leading=f"{short(m.length_mm)}×{short(m.body_depth_mm)}",
-        envelope=tuple(lump.solid for lump in lumps),
+        envelope=tuple(component.solid for component in components),
         mass_kg=mass_kg,
         com_mm=com_mm,
         grips=(sole,),

@@ -18,7 +18,7 @@ from cleatwright.parts.grips import Straddle
 from cleatwright.parts.tool import ToolBody
 from cleatwright.shapes.outline import Outline, polygon
 from cleatwright.tools.dimension import Dimension, across, along
-from cleatwright.tools.features.pieces import Lump, flat, mass_and_centre, short
+from cleatwright.tools.features.pieces import MassComponent, flat, mass_and_centre, short
 from cleatwright.tools.kind import AtOdds, Kind, Measures, at_odds
 from cleatwright.tools.material import PLASTIC
 
@@ -82,8 +82,10 @@ def _outlines(m: SpringClampMeasures) -> list[Outline]:
 def body(m: SpringClampMeasures, weighed_kg: float | None) -> ToolBody:
     """Return the tool body; the gap between the handles stays free."""
     outlines = _outlines(m)
-    lumps = [Lump(flat(outline, m.thickness_mm), PLASTIC, FILLED_SHARE) for outline in outlines]
-    mass_kg, com_mm = mass_and_centre(lumps, weighed_kg)
+    components = [
+        MassComponent(flat(outline, m.thickness_mm), PLASTIC, FILLED_SHARE) for outline in outlines
+    ]
+    mass_kg, com_mm = mass_and_centre(components, weighed_kg)
     straddle = Straddle(
         z_mm=m.handle_length_mm,
         gap_mm=m.gap_mm,
@@ -95,7 +97,7 @@ def body(m: SpringClampMeasures, weighed_kg: float | None) -> ToolBody:
     return ToolBody(
         kind="spring-clamp",
         leading=f"{short(m.length_mm)}×{short(m.spread_mm)}",
-        envelope=tuple(lump.solid for lump in lumps),
+        envelope=tuple(component.solid for component in components),
         mass_kg=mass_kg,
         com_mm=com_mm,
         grips=(straddle,),

@@ -20,7 +20,7 @@ from cleatwright.parts.tool import ToolBody
 from cleatwright.shapes.rigid import turn
 from cleatwright.shapes.solid import block
 from cleatwright.tools.dimension import Dimension, across, along
-from cleatwright.tools.features.pieces import Lump, mass_and_centre, short
+from cleatwright.tools.features.pieces import MassComponent, mass_and_centre, short
 from cleatwright.tools.kind import AtOdds, Kind, Measures, at_odds
 from cleatwright.tools.material import STEEL, WOOD
 
@@ -64,9 +64,9 @@ def body(m: SquareMeasures, weighed_kg: float | None) -> ToolBody:
     half, y, t = m.blade_width_mm / 2, m.blade_thickness_mm / 2, m.stock_thickness_mm / 2
     under, top = m.blade_length_mm, m.blade_length_mm + m.stock_width_mm
     end = m.stock_length_mm - half
-    blade = Lump(block(-half, -y, 0.0, half, y, under), STEEL)
-    stock = Lump(block(-half, -t, under, end, t, top), WOOD)
-    inlet = Lump(block(-half, -y, under, half, y, top), STEEL)
+    blade = MassComponent(block(-half, -y, 0.0, half, y, under), STEEL)
+    stock = MassComponent(block(-half, -t, under, end, t, top), WOOD)
+    inlet = MassComponent(block(-half, -y, under, half, y, top), STEEL)
     mass_kg, com_mm = mass_and_centre([blade, stock, inlet], weighed_kg)
     return ToolBody(
         kind="square",

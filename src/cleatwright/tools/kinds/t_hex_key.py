@@ -18,7 +18,7 @@ from cleatwright.parts.tool import ToolBody
 from cleatwright.shapes.outline import hexagon
 from cleatwright.shapes.solid import block, prism
 from cleatwright.tools.dimension import Dimension, across, along
-from cleatwright.tools.features.pieces import Lump, mass_and_centre, short
+from cleatwright.tools.features.pieces import MassComponent, mass_and_centre, short
 from cleatwright.tools.kind import AtOdds, Kind, Measures, at_odds
 from cleatwright.tools.kinds.hex_key import CORNERS
 from cleatwright.tools.material import PLASTIC, STEEL
@@ -61,11 +61,11 @@ def body(m: THexKeyMeasures, weighed_kg: float | None) -> ToolBody:
     """Return the tool body."""
     under = m.length_mm - m.handle_height_mm
     x, y = m.handle_length_mm / 2, m.handle_depth_mm / 2
-    lumps = (
-        Lump(prism(hexagon(m.flats_mm).turned(90.0), under), STEEL),
-        Lump(block(-x, -y, under, x, y, m.length_mm), PLASTIC, HANDLE_SHARE),
+    components = (
+        MassComponent(prism(hexagon(m.flats_mm).turned(90.0), under), STEEL),
+        MassComponent(block(-x, -y, under, x, y, m.length_mm), PLASTIC, HANDLE_SHARE),
     )
-    mass_kg, com_mm = mass_and_centre(lumps, weighed_kg)
+    mass_kg, com_mm = mass_and_centre(components, weighed_kg)
     corners = CORNERS * m.flats_mm
     overhang = Overhang(
         z_mm=under,
@@ -79,7 +79,7 @@ def body(m: THexKeyMeasures, weighed_kg: float | None) -> ToolBody:
     return ToolBody(
         kind="t-hex-key",
         leading=f"SW{short(m.flats_mm)}×{m.length_mm:.0f}",
-        envelope=tuple(lump.solid for lump in lumps),
+        envelope=tuple(component.solid for component in components),
         mass_kg=mass_kg,
         com_mm=com_mm,
         grips=(overhang, ShaftEnd(z_mm=0.0, diameter_mm=corners, length_mm=under)),

@@ -13,7 +13,7 @@ from cleatwright.parts.grips import Footprint
 from cleatwright.parts.tool import ToolBody
 from cleatwright.shapes.solid import block
 from cleatwright.tools.dimension import Dimension, across, along
-from cleatwright.tools.features.pieces import Lump, mass_and_centre, short
+from cleatwright.tools.features.pieces import MassComponent, mass_and_centre, short
 from cleatwright.tools.kind import Kind, Measures
 from cleatwright.tools.material import STEEL
 
@@ -36,7 +36,7 @@ def body(m: TapeMeasureMeasures, weighed_kg: float | None) -> ToolBody:
     """Return the tool body: a block."""
     x, y = m.width_mm / 2, m.depth_mm / 2
     whole = block(-x, -y, 0.0, x, y, m.height_mm)
-    mass_kg, com_mm = mass_and_centre([Lump(whole, STEEL, STEEL_SHARE)], weighed_kg)
+    mass_kg, com_mm = mass_and_centre([MassComponent(whole, STEEL, STEEL_SHARE)], weighed_kg)
     return ToolBody(
         kind="tape-measure",
         leading=f"{short(m.width_mm)}×{short(m.depth_mm)}",

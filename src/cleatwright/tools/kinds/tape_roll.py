@@ -18,7 +18,7 @@ from cleatwright.parts.tool import ToolBody
 from cleatwright.shapes.rigid import shift, turn
 from cleatwright.tools.dimension import Dimension, across
 from cleatwright.tools.features.pieces import (
-    Lump,
+    MassComponent,
     free_opening_mm,
     mass_and_centre,
     ring_sectors,
@@ -59,7 +59,7 @@ def body(m: TapeRollMeasures, weighed_kg: float | None) -> ToolBody:
         z_mm=middle,
         count=SECTORS,
     )
-    mass_kg, com_mm = mass_and_centre([Lump(one, TAPE) for one in sectors], weighed_kg)
+    mass_kg, com_mm = mass_and_centre([MassComponent(one, TAPE) for one in sectors], weighed_kg)
     free = free_opening_mm(m.bore_mm, count=SECTORS)
     bore = RollBore(
         pose=shift(0.0, 0.0, -middle).then(turn("z", 90.0)),

@@ -16,7 +16,7 @@ from pydantic import Field
 from cleatwright.parts.grips import RoundBody
 from cleatwright.parts.tool import ToolBody
 from cleatwright.tools.dimension import Dimension, across, along
-from cleatwright.tools.features.pieces import Lump, cylinder, mass_and_centre, short
+from cleatwright.tools.features.pieces import MassComponent, cylinder, mass_and_centre, short
 from cleatwright.tools.kind import AtOdds, Kind, Measures, at_odds, optional_mm
 from cleatwright.tools.material import PLASTIC, STEEL
 
@@ -62,14 +62,16 @@ class TorchMeasures(Measures):
 def body(m: TorchMeasures, weighed_kg: float | None) -> ToolBody:
     """Return the tool body: a barrel full of cells and a hollow head."""
     straight = m.length_mm - m.head_length_mm
-    lumps = [Lump(cylinder(m.diameter_mm, 0.0, straight), STEEL, STEEL_SHARE)]
+    components = [MassComponent(cylinder(m.diameter_mm, 0.0, straight), STEEL, STEEL_SHARE)]
     if m.head_mm > 0.0:
-        lumps.append(Lump(cylinder(m.head_mm, straight, m.length_mm), PLASTIC, HEAD_SHARE))
-    mass_kg, com_mm = mass_and_centre(lumps, weighed_kg)
+        components.append(
+            MassComponent(cylinder(m.head_mm, straight, m.length_mm), PLASTIC, HEAD_SHARE)
+        )
+    mass_kg, com_mm = mass_and_centre(components, weighed_kg)
     return ToolBody(
         kind="torch",
         leading=f"⌀{short(m.diameter_mm)}×{short(m.length_mm)}",
-        envelope=tuple(lump.solid for lump in lumps),
+        envelope=tuple(component.solid for component in components),
         mass_kg=mass_kg,
         com_mm=com_mm,
         grips=(RoundBody(z_mm=0.0, diameter_mm=m.diameter_mm, height_mm=straight),),

@@ -17,7 +17,7 @@ from pydantic import Field
 from cleatwright.parts.grips import ShaftEnd
 from cleatwright.parts.tool import ToolBody
 from cleatwright.tools.dimension import Dimension, across, along
-from cleatwright.tools.features.pieces import Lump, cylinder, mass_and_centre, short
+from cleatwright.tools.features.pieces import MassComponent, cylinder, mass_and_centre, short
 from cleatwright.tools.kind import AtOdds, Kind, Measures, at_odds, optional_mm
 from cleatwright.tools.material import STEEL
 
@@ -53,15 +53,15 @@ def body(m: TwistDrillMeasures, weighed_kg: float | None) -> ToolBody:
     """Return the tool body."""
     straight = m.length_mm - m.flute_length_mm
     shank = m.shank_mm or m.diameter_mm
-    lumps = (
-        Lump(cylinder(shank, 0.0, straight), STEEL),
-        Lump(cylinder(m.diameter_mm, straight, m.length_mm), STEEL, FLUTE_SHARE),
+    components = (
+        MassComponent(cylinder(shank, 0.0, straight), STEEL),
+        MassComponent(cylinder(m.diameter_mm, straight, m.length_mm), STEEL, FLUTE_SHARE),
     )
-    mass_kg, com_mm = mass_and_centre(lumps, weighed_kg)
+    mass_kg, com_mm = mass_and_centre(components, weighed_kg)
     return ToolBody(
         kind="twist-drill",
         leading=f"⌀{short(m.diameter_mm)}×{short(m.length_mm)}",
-        envelope=tuple(lump.solid for lump in lumps),
+        envelope=tuple(component.solid for component in components),
         mass_kg=mass_kg,
         com_mm=com_mm,
         grips=(ShaftEnd(z_mm=0.0, diameter_mm=shank, length_mm=straight),),

@@ -11,7 +11,7 @@ RULE = Source("holder against carrier", "", Evidence.DERIVED)
 TOUCH_MM3 = 0.5
 
 
-def check_meetings(overlaps_mm3: Sequence[float]) -> tuple[CheckResult, ...]:
+def check_joint_interfaces(overlaps_mm3: Sequence[float]) -> tuple[CheckResult, ...]:
     """Return the worst overlap of a seated holder with its carrier.
 
     Args:
