@@ -12,7 +12,7 @@ from pathlib import Path
 import pytest
 
 from cleatwright.base.errors import LedgerError
-from cleatwright.jobs.hung import hung_now, record_hung
+from cleatwright.jobs.hung import forget_hung, hung_now, record_hung
 from cleatwright.jobs.making import make_workshop
 from cleatwright.project.computing import compute
 from cleatwright.workshop.ledger.database import open_ledger
@@ -144,3 +144,40 @@ def test_rows_that_were_changed_by_hand_are_refused(tmp_path: Path, damage: str)
     connection.close()
     with pytest.raises(LedgerError, match="Put a sound copy"):
         read_last_made(tmp_path)
+
+
+def test_what_hangs_is_known_again_though_it_was_left_out_for_a_while(shed: Path) -> None:
+    """All tools of one holder out of the document, made, and back: nothing is to be done."""
+    make_workshop(shed)
+    record_hung(shed)
+    before, text = numbers(shed), (shed / "workshop.toml").read_text("utf-8")
+    edit(shed, (HAMMER, ""))
+    make_workshop(shed)
+    (shed / "workshop.toml").write_text(text, "utf-8")
+    job = compute(shed)
+    assert {move.what for move in job.change_plan.moves} == {"stays"}
+    make_workshop(shed)
+    assert numbers(shed) == before
+
+
+def test_what_is_forgotten_does_not_come_back(shed: Path) -> None:
+    make_workshop(shed)
+    record_hung(shed)
+    edit(shed, (HAMMER, ""))
+    make_workshop(shed)
+    assert any(one.name == "Hammer" for one in read_last_made(shed).tools)
+    forget_hung(shed)
+    assert all(one.name != "Hammer" for one in read_last_made(shed).tools)
+
+
+def test_a_step_names_the_part_that_comes_down_by_the_mark_that_stands_on_it(shed: Path) -> None:
+    make_workshop(shed)
+    record_hung(shed)
+    marks = {one.tools: one.mark for one in hung_now(shed).hung.holders}
+    edit(shed, ("width = 105", "width = 112"))
+    job = compute(shed)
+    (down,) = [step for step in job.change_plan.steps if step.action == "take down"]
+    (up,) = [step for step in job.change_plan.steps if step.action == "hang"]
+    (new,) = [made.mark for made in job.built if made.mark not in marks.values()]
+    assert f'Take down "Patch tin" ({marks["Patch tin",]}): a new part' in down.sentence
+    assert f'Hang "Patch tin" ({new}): ' in up.sentence

@@ -195,12 +195,12 @@ def test_two_that_change_places_need_one_to_be_taken_down_first() -> None:
     assert {down.key, moved.key} == {"1", "2"}
     assert steps[2].move == down
     way, x_mm = ("right", 100) if moved.key == "1" else ("left", 0)
-    assert steps[0].sentence == f'First take down "{down.name}", to make room.'
+    assert steps[0].sentence == f"First take down {down.now}, to make room."
     assert steps[1].sentence == (
-        f'Move "{moved.name}" 100 mm to the {way}: its left edge {x_mm} mm from the left edge of '
+        f"Move {moved.now} 100 mm to the {way}: its left edge {x_mm} mm from the left edge of "
         "the wall, its hang height 0 mm above its lower edge."
     )
-    assert steps[2].sentence.startswith(f'Hang "{down.name}": its left edge {100 - x_mm} mm from')
+    assert steps[2].sentence.startswith(f"Hang {down.then}: its left edge {100 - x_mm} mm from")
 
 
 def test_what_comes_off_and_what_is_replaced_is_taken_down_before_anything_moves() -> None:
@@ -209,11 +209,11 @@ def test_what_comes_off_and_what_is_replaced_is_taken_down_before_anything_moves
     steps = steps_of(before, after)
     replay(before, after, steps)
     assert [step.sentence.split(":")[0] for step in steps] == [
-        'Take down "Holder 2"',
-        'Take down "Holder 3"',
-        'Move "Holder 1" 200 mm to the right',
-        'Hang "Holder 2"',
-        'Hang "Holder 4"',
+        'Take down "Holder 2" (A)',
+        'Take down "Holder 3" (A)',
+        'Move "Holder 1" (A) 200 mm to the right',
+        'Hang "Holder 2" (B)',
+        'Hang "Holder 4" (A)',
     ]
 
 

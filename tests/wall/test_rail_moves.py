@@ -100,8 +100,8 @@ def test_a_new_rail_is_screwed_on_before_its_holder_is_hung() -> None:
             "its top edge 600 mm above its lower edge."
         ),
         (
-            'Hang "Holder 1": its left edge 120 mm from the left edge of the wall, its hang height '
-            "600 mm above its lower edge."
+            'Hang "Holder 1" (A): its left edge 120 mm from the left edge of the wall, its hang '
+            "height 600 mm above its lower edge."
         ),
     ]
 
@@ -120,7 +120,7 @@ def test_a_rail_comes_down_after_what_hangs_on_it_and_before_a_rail_in_its_place
         ("screw on", "R3"),
         ("hang", "Holder 2"),
     ]
-    assert steps[0].sentence == 'First take down "Holder 2": its rail is changed.'
+    assert steps[0].sentence == 'First take down "Holder 2" (A): its rail is changed.'
     assert steps[3].sentence == "Unscrew rail R1: it comes down."
 
 

@@ -28,13 +28,14 @@ def known_tool(tool: OwnedTool) -> KnownTool:
 def identified(tools: Sequence[OwnedTool], last: LastMade) -> tuple[OwnedTool, ...]:
     """Return tools with their identities: those of the last time, else new ones.
 
-    A tool is known again by its name and kind; else by kind, measures and outline; else as the
-    nearest of its kind of which each measure is within a tenth. Each of before is used once.
+    A tool that is all as it was is the same tool. Else it is known again by kind, measures and
+    outline; else by its name and kind; else as the nearest of its kind of which each measure is
+    within a tenth. Each of before is used once.
     """
     now = {tool.name: known_tool(tool) for tool in tools}
     found: dict[str, str] = {}
     before = {one.identity: one for one in last.tools}
-    for pairs in (_same_name, _same_measures, _near):
+    for pairs in (_unchanged, _same_measures, _same_name, _near):
         rest = [one for name, one in now.items() if name not in found]
         for name, identity in pairs(rest, list(before.values())):
             if name not in found and identity in before:
@@ -49,6 +50,13 @@ def identified(tools: Sequence[OwnedTool], last: LastMade) -> tuple[OwnedTool, .
 
 
 _Pairs = Iterator[tuple[str, str]]
+
+
+def _unchanged(now: Sequence[KnownTool], before: Sequence[KnownTool]) -> _Pairs:
+    there = {replace(one, identity=""): one.identity for one in before}
+    for one in now:
+        if (known := replace(one, identity="")) in there:
+            yield one.name, there[known]
 
 
 def _same_name(now: Sequence[KnownTool], before: Sequence[KnownTool]) -> _Pairs:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
+from string import ascii_uppercase
 from typing import get_args
 
 from cleatwright.base.errors import CleatwrightError
@@ -142,12 +143,23 @@ def name_of(tools: Sequence[OwnedTool], groups: Sequence[str]) -> str:
 
 
 def named_apart(holders: Sequence[PlannedHolder]) -> tuple[PlannedHolder, ...]:
-    """Number the holders that would have one name."""
+    """Tell holders apart that would have one name, by letters in the order of their numbers."""
     often = Counter(holder.name for holder in holders)
     seen: Counter[str] = Counter()
-    named: list[PlannedHolder] = []
-    for holder in holders:
+    letters: dict[int, str] = {}
+    for holder in sorted(holders, key=lambda one: one.number):
         seen[holder.name] += 1
-        suffix = f" {chr(64 + seen[holder.name])}" if often[holder.name] > 1 else ""
-        named.append(replace(holder, name=holder.name + suffix))
-    return tuple(named)
+        if often[holder.name] > 1:
+            letters[holder.number] = f" {_letters(seen[holder.name])}"
+    return tuple(
+        replace(holder, name=holder.name + letters.get(holder.number, "")) for holder in holders
+    )
+
+
+def _letters(number: int) -> str:
+    """Return A for 1, Z for 26, AA for 27."""
+    letters = ""
+    while number:
+        number, digit = divmod(number - 1, len(ascii_uppercase))
+        letters = ascii_uppercase[digit] + letters
+    return letters

@@ -230,12 +230,12 @@ def _owner_choices(
         on_bed = bed_trial(workshop, hang, params, fit=holder.fit, together=together, run=run)
         bundles, unheld = asked.families(group, on_bed, run)
         faults += unheld
-    if fixed_alone and len(bundles) > 1:
+    if together and len(bundles) > 1:
         raise MeasureError(
-            "tools that need different families cannot share one fixed place: "
+            "tools that need different families cannot share one holder: "
             + ", ".join(sorted(bundle.family.name for bundle in bundles)),
             place=first_of(here, (*here, "place"), *tool_paths(workshop, [t.name for t in group])),
-            todo="Give each family a [[holder]] and a place of its own",
+            todo="Give the tools of each family a [[holder]] of their own",
         )
     return [
         (

@@ -201,7 +201,8 @@ def record_hung(
             WhatHangs(
                 hung_entries(job.units, places, since=since, known=job.hung.holders),
                 hung_rail_entries(job.panels, since=since, known=known.rails),
-            )
+            ),
+            made=job.made,
         )
         return HungNow(ledger.hung(), job.words, job.failing)
 

@@ -32,6 +32,11 @@ class Hanging:
     panel: str = WALL
     mark: str = ""
 
+    @property
+    def title(self) -> str:
+        """Return its name with the mark that stands on it."""
+        return f'"{self.name}" ({self.mark})' if self.mark else f'"{self.name}"'
+
 
 @dataclass(frozen=True)
 class Move:
@@ -45,6 +50,8 @@ class Move:
         panel_before: The panel on which it hangs now.
         panel_after: The panel on which it shall hang.
         renewed: True when another part takes its place, as when it got one more tool.
+        now: What hangs there now, by its own name and mark; "" when it is new.
+        then: What shall hang, by its name and mark; "" when it comes off.
     """
 
     key: str
@@ -54,6 +61,8 @@ class Move:
     panel_before: str = WALL
     panel_after: str = WALL
     renewed: bool = False
+    now: str = ""
+    then: str = ""
 
     def __post_init__(self) -> None:
         if self.before is None and self.after is None:
@@ -165,6 +174,8 @@ def _move(now: Hanging | None, then: Hanging | None) -> Move:
         panel_before=known[-1].panel,
         panel_after=known[0].panel,
         renewed=now is not None and then is not None and now.mark != then.mark,
+        now=now.title if now else "",
+        then=then.title if then else "",
     )
 
 

@@ -48,12 +48,11 @@ class Step:
             return f"Do not {self.action} {thing} yet: {self.not_yet}."
         if isinstance(move, RailMove):
             return _of_rail(self.action, move, self.meanwhile)
-        name = f'"{move.name}"'
         if self.action == "move":
-            return f"Move {name} {move.way}: {move.target}."
+            return f"Move {move.now} {move.way}: {move.target}."
         if self.action == "hang":
-            return f"Hang {name}: {move.target}."
-        return _of_taking_down(name, move)
+            return f"Hang {move.then}: {move.target}."
+        return _of_taking_down(move.now, move)
 
 
 def _of_taking_down(name: str, move: Move) -> str:

@@ -7,6 +7,7 @@ length counts in the document's ``units``, which the validation context carries.
 from __future__ import annotations
 
 import math
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Annotated, Any, cast
@@ -118,11 +119,20 @@ def _read_angle(value: object, _info: ValidationInfo[Any]) -> float:
     return angle_deg(cast("Any", value))
 
 
+# a number, or a fraction, and nothing else
+_BARE = re.compile(r"\s*[+-]?[\d.,/ -]+\s*$")
+
+
 def _read_mass(value: object, info: ValidationInfo[Any]) -> float:
     if not isinstance(value, str) and _units(info) != "mm":
         raise MeasureError(
             f"{plainly(value)} does not say in which unit it is",
             allowed="a text with a unit, such as 350 g or 12 oz",
+        )
+    if isinstance(value, str) and _BARE.match(value):
+        raise MeasureError(
+            f"{plainly(value)} does not say in which unit it is",
+            allowed="a text with a unit, such as 350 g or 12 oz; a bare number is in kg",
         )
     return mass_kg(cast("Any", value))
 

@@ -27,7 +27,13 @@ from cleatwright.workshop.ledger.reading import (
     checked_version,
     has_ledger,
 )
-from cleatwright.workshop.ledger.rows import hung_in, last_made_in, write_hung, write_last_made
+from cleatwright.workshop.ledger.rows import (
+    hung_in,
+    last_made_in,
+    write_hung,
+    write_hung_as_made,
+    write_last_made,
+)
 
 _COLUMNS = ", ".join(MARK_COLUMNS)
 _PLACES = ", ".join("?" for _ in MARK_COLUMNS)
@@ -122,8 +128,12 @@ class Ledger:
         """
         return last_made_in(self._connection, self._path, found=LATEST)
 
-    def replace_hung(self, wanted: WhatHangs) -> None:
+    def replace_hung(self, wanted: WhatHangs, *, made: LastMade | None = None) -> None:
         """Keep this as what hangs now; what hung before is forgotten. All, or nothing.
+
+        Args:
+            wanted: What hangs.
+            made: The tools and holders that hang; as they were when None, none when nothing hangs.
 
         Raises:
             LedgerError: An entry is malformed, a tool hangs in two places, two rails have one
@@ -131,8 +141,11 @@ class Ledger:
         """
         with in_file(str(self._path)):
             wanted.require_sound()
+        kept = made if wanted.holders else LastMade()
         with told_of(self._path), all_or_nothing(self._connection):
             write_hung(self._connection, wanted)
+            if kept is not None:
+                write_hung_as_made(self._connection, kept)
 
     def replace_last_made(self, wanted: LastMade, *, hung: WhatHangs) -> None:
         """Keep this as what was last made, and what hangs with the names of its tools.

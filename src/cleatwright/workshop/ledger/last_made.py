@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import json
 from collections import Counter
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Self
 
 from pydantic import TypeAdapter, ValidationError
@@ -80,6 +80,36 @@ class LastMade:
     def __bool__(self) -> bool:
         """Return True when there was a last time."""
         return bool(self.tools)
+
+    def with_what_hangs(self, hung: LastMade) -> LastMade:
+        """Return this, and of what hangs the tools that were not there the last time.
+
+        Who is put back into the document is known again, and goes back into its holder.
+
+        Args:
+            hung: The tools and holders as they were when it was said that they hang.
+        """
+        here = {one.identity for one in self.tools}
+        back = [one for one in hung.tools if one.identity not in here]
+        if not back:
+            return self
+        absent = {one.identity for one in back}
+        holders = {one.number: one for one in self.holders}
+        for one in hung.holders:
+            missing = tuple(tool for tool in one.tools if tool in absent)
+            if not missing:
+                continue
+            now = holders.get(one.number)
+            tools = (*(now.tools if now else ()), *missing)
+            if set(tools) == set(one.tools):
+                tools = one.tools
+            holders[one.number] = replace(now or one, tools=tools)
+        return LastMade(
+            # whoever has the name today goes before who had it
+            (*back, *self.tools),
+            tuple(holders[number] for number in sorted(holders)),
+            max(self.last_number, hung.last_number),
+        )
 
     def tool_rows(self) -> list[ToolRow]:
         """Return the values of TOOL_COLUMNS of each tool."""

@@ -103,10 +103,34 @@ STEPS: tuple[tuple[str, ...], ...] = (
     """,
         "CREATE TABLE last_number (number INTEGER NOT NULL) STRICT",
     ),
+    # the same of what hangs, which is known again though it was left out for a while
+    (
+        """
+    CREATE TABLE hung_tools (
+        position INTEGER PRIMARY KEY,
+        identity TEXT NOT NULL UNIQUE,
+        name TEXT NOT NULL UNIQUE,
+        kind TEXT NOT NULL,
+        measures_json TEXT NOT NULL,
+        outline TEXT NOT NULL
+    ) STRICT
+    """,
+        """
+    CREATE TABLE hung_holders (
+        number INTEGER PRIMARY KEY,
+        panel TEXT NOT NULL,
+        carrier TEXT NOT NULL,
+        family TEXT NOT NULL,
+        chosen_by TEXT NOT NULL,
+        tools_json TEXT NOT NULL
+    ) STRICT
+    """,
+    ),
 )
 HUNG_SINCE = 3
 RAILS_SINCE = 4
 KNOWN_SINCE = 6
+HUNG_AS_MADE_SINCE = 7
 LATEST = len(STEPS)
 
 

@@ -100,9 +100,9 @@ def read_hung(folder: Path) -> WhatHangs:
 
 
 def read_last_made(folder: Path) -> LastMade:
-    """Return what was last made by the ledger of a workshop folder, and write nothing at all.
+    """Return what was last made, and what hangs beside it, by the ledger of a workshop folder.
 
-    It is nothing when there is no ledger yet, or one from before this was kept.
+    Nothing is written. It is nothing when there is no ledger yet, or one from before this was kept.
 
     Raises:
         LedgerError: The ledger is locked, damaged, from a later version, or no ledger at all.

@@ -13,7 +13,12 @@ from cleatwright.workshop.ledger.hung_entry import COLUMNS, HungEntry
 from cleatwright.workshop.ledger.hung_rail import RAIL_COLUMNS, HungRail
 from cleatwright.workshop.ledger.hung_wall import WhatHangs
 from cleatwright.workshop.ledger.last_made import HOLDER_COLUMNS, TOOL_COLUMNS, LastMade
-from cleatwright.workshop.ledger.migrations import HUNG_SINCE, KNOWN_SINCE, RAILS_SINCE
+from cleatwright.workshop.ledger.migrations import (
+    HUNG_AS_MADE_SINCE,
+    HUNG_SINCE,
+    KNOWN_SINCE,
+    RAILS_SINCE,
+)
 
 
 def hung_in(connection: sqlite3.Connection, path: Path, *, found: int) -> WhatHangs:
@@ -37,11 +42,16 @@ def hung_in(connection: sqlite3.Connection, path: Path, *, found: int) -> WhatHa
 
 
 def last_made_in(connection: sqlite3.Connection, path: Path, *, found: int) -> LastMade:
-    """Return what was last made by a ledger of the version ``found``.
+    """Return what was last made, and what hangs beside it, by a ledger of the version ``found``.
 
     Raises:
         LedgerError: It cannot be read, or an entry is malformed.
     """
+    hangs = _hung_as_made_in(connection, path, found=found)
+    return _made_in(connection, path, found=found).with_what_hangs(hangs)
+
+
+def _made_in(connection: sqlite3.Connection, path: Path, *, found: int) -> LastMade:
     there = found >= KNOWN_SINCE
     with told_of(path), connection:
         # all as they were at one moment
@@ -52,6 +62,22 @@ def last_made_in(connection: sqlite3.Connection, path: Path, *, found: int) -> L
     last = max([0, *(int(number) for (number,) in numbers)])
     with in_file(str(path)):
         return LastMade.of_rows(tools, holders, last)
+
+
+def _hung_as_made_in(connection: sqlite3.Connection, path: Path, *, found: int) -> LastMade:
+    there = found >= HUNG_AS_MADE_SINCE
+    with told_of(path), connection:
+        connection.execute("BEGIN")
+        tools = _rows(connection, "hung_tools", TOOL_COLUMNS, there=there)
+        holders = _rows(connection, "hung_holders", HOLDER_COLUMNS, there=there)
+    last = max([0, *(int(row[0]) for row in holders)])
+    return LastMade.of_rows(tools, holders, last)
+
+
+def write_hung_as_made(connection: sqlite3.Connection, wanted: LastMade) -> None:
+    """Put the tools and holders that hang in place of those that hung, inside a transaction."""
+    _replace(connection, "hung_tools", TOOL_COLUMNS, wanted.tool_rows())
+    _replace(connection, "hung_holders", HOLDER_COLUMNS, wanted.holder_rows())
 
 
 def write_hung(connection: sqlite3.Connection, wanted: WhatHangs) -> None:
