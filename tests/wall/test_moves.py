@@ -192,6 +192,8 @@ def test_two_that_change_places_need_one_to_be_taken_down_first() -> None:
     assert [step.action for step in steps] == ["take down", "move", "hang"]
     # either may be the one that is taken down
     down, moved = steps[0].move, steps[1].move
+    assert isinstance(down, Move)
+    assert isinstance(moved, Move)
     assert {down.key, moved.key} == {"1", "2"}
     assert steps[2].move == down
     way, x_mm = ("right", 100) if moved.key == "1" else ("left", 0)
