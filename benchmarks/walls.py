@@ -9,6 +9,7 @@ import random
 from dataclasses import dataclass
 
 from cleatwright.wall.model import Box, Item, RailRule, WallSpace
+from cleatwright.wall.rail import Profile
 from cleatwright.wall.studs import studs_at
 
 GRID_MM = 5
@@ -87,7 +88,7 @@ def random_wall(
         *(STUD_PITCH_MM / 2 + STUD_PITCH_MM * k for k in range(int(width_mm / STUD_PITCH_MM)))
     )
     space = WallSpace(width_mm, height_mm, 700.0, obstacles=obstacles, studs=studs)
-    return space, RailRule(thickness_mm=18.0, height_mm=80.0, min_gap_mm=50.0), items
+    return space, RailRule(Profile(80.0, 18.0, 45.0), min_gap_mm=50.0), items
 
 
 def _widths(r: random.Random, tall: list[tuple[int, int]], *, area_mm2: float) -> list[int]:

@@ -46,7 +46,7 @@ def places_of(job: Any) -> Mapping[str, Place]:
 
 def moving(entries: Any, units: Any, *, items: Any, places: Any) -> Any:
     """Return what happens to holders alone, as on a wall without rails."""
-    rails = RailChange((), {}, {}, 70.0)
+    rails = RailChange((), (), {})
     hung = WhatHangs(tuple(entries))
     return moving_with_rails(hung, units, items=items, places=places, rails=rails)
 

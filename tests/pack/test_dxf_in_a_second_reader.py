@@ -46,7 +46,7 @@ def test_the_wall_its_studs_and_its_screws_are_all_there(
     studs = sorted(shape.bounds[0] for shape in layers["STUDS"])
     assert studs == pytest.approx(sorted(stud.x_mm for stud in panel.panel.studs))
     # a cross of two lines for each of two screws where a rail meets a stud
-    crossings = sum(len(one.studs_mm) for one in panel.crossings)
+    crossings = sum(len(one.studs_mm) for one in panel.arrangement.rails)
     assert len(layers["SCREWS"]) == 4 * crossings
 
 

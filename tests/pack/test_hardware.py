@@ -79,15 +79,15 @@ def test_rails_that_stay_need_no_screws_and_those_beside_studs_ask_for_advice(do
     hung = replace(
         wall,
         arrangement=replace(
-            wall.arrangement, rails=tuple(replace(r, stays=True) for r in wall.arrangement.rails)
+            wall.arrangement,
+            rails=tuple(replace(r, state="document") for r in wall.arrangement.rails),
         ),
     )
     assert rail_hardware([hung]) == ()
-    beside = replace(
-        wall, crossings=tuple(replace(one, studs_mm=one.studs_mm[:1]) for one in wall.crossings)
-    )
+    rails = tuple(replace(r, studs_mm=r.studs_mm[:1]) for r in wall.arrangement.rails)
+    beside = replace(wall, arrangement=replace(wall.arrangement, rails=rails))
     screws, other = rail_hardware([beside])
-    assert screws.count == other.count * 2 == len(wall.crossings) * 2
+    assert screws.count == other.count * 2 == len(rails) * 2
     assert "qualified advice" in other.note
 
 

@@ -59,7 +59,7 @@ def test_a_load_is_at_the_place_of_its_tools_on_the_wall(wall: Any) -> None:
     """The mean of x of everything lies inside the silhouettes that the elevation draws."""
     for rail in loaded_rails(wall):
         for unit, load in zip(rail.units, rail.loads, strict=True):
-            assert rail.run.x0_mm <= load.x_mm <= rail.run.x1_mm
+            assert rail.rail.x0_mm <= load.x_mm <= rail.rail.x1_mm
             place = wall.spots[unit.planned.key].place
             xs = [
                 x

@@ -31,9 +31,9 @@ def test_every_screw_of_every_rail_is_on_the_template_at_full_size(done: Any) ->
                     found.add((named[1], round(x, 1), round(down, 1)))
     high = done.job.workshop.rail.height_mm
     wanted = {
-        (crossing.rail, round(x, 1), round(share * high, 1))
-        for crossing in done.job.panels[0].crossings
-        for x in crossing.studs_mm
+        (rail.name, round(x, 1), round(share * high, 1))
+        for rail in done.job.panels[0].arrangement.rails
+        for x in rail.studs_mm
         for share in (1 / 3, 2 / 3)
     }
     assert wanted

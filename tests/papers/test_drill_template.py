@@ -20,16 +20,23 @@ from hypothesis import strategies as st
 from cleatwright.papers.drilling.plan import plan_sheets
 from cleatwright.papers.drilling.template import template_pages
 from cleatwright.papers.drilling.view import DrillSizes, StudView, TemplateView
-from cleatwright.papers.elevation.view import RailView
 from cleatwright.papers.kit.svg_pdf import svg_pdf
+from cleatwright.wall.rail import Profile, Rail
 from cleatwright.wall.screws import ScrewPoint
 
 MM_PER_PT = 25.4 / 72.0
 SVG = "{http://www.w3.org/2000/svg}"
 # of the sheets: white edge, room above the rail, paper before its left end, shared strip
 EDGE, ABOVE, LEAD, SHARED = 6.0, 9.0, 10.0, 10.0
-LONG = RailView("R1", 1200.0, 75.0, 2490.0, 70.0, (100.0, 725.0, 1350.0, 1975.0, 2470.0))
-SHORT = RailView("R2", 700.0, 300.0, 460.0, 70.0, (380.0,))
+LONG = Rail(
+    1,
+    1200.0,
+    75.0,
+    2490.0,
+    Profile(70.0, 18.0, 45.0),
+    studs_mm=(100.0, 725.0, 1350.0, 1975.0, 2470.0),
+)
+SHORT = Rail(2, 700.0, 300.0, 460.0, Profile(70.0, 18.0, 45.0), studs_mm=(380.0,))
 VIEW = TemplateView(
     title="Shed",
     rails=(LONG, SHORT),
@@ -86,7 +93,7 @@ def test_the_crosses_lie_where_the_screws_belong(paper: str, size: tuple[float, 
     sheets = read(VIEW, paper)
     for rail in VIEW.rails:
         third = rail.height_mm / 3
-        wanted = sorted((x, d) for x in rail.screws_mm for d in (third, 2 * third))
+        wanted = sorted((x, d) for x in rail.studs_mm for d in (third, 2 * third))
         mine = [s for s in sheets if s.rail == rail.name]
         assert all((s.width, s.height) == pytest.approx(size, abs=0.05) for s in mine)
         found = sorted(
@@ -104,9 +111,9 @@ def test_a_cross_lies_as_far_below_the_drawn_top_edge_as_its_screw_below_the_rai
     monkeypatch: pytest.MonkeyPatch, depth: float
 ) -> None:
     """Rows that are not their own mirror image, so that a template turned over is seen."""
-    rail = replace(SHORT, height_mm=90.0)
+    rail = replace(SHORT, profile=Profile(90.0, 18.0, 45.0))
     only = (ScrewPoint(380.0, rail.z_top_mm - depth),)
-    monkeypatch.setattr(RailView, "screws", only)
+    monkeypatch.setattr(Rail, "screws", only)
     (page,) = template_pages(replace(VIEW, rails=(rail,)))
     root = ET.fromstring(page)  # noqa: S314 - our own bytes
     heights = {
@@ -144,7 +151,7 @@ def test_sheets_without_a_screw_are_left_out_at_the_ends_too(
     screws: tuple[float, ...], kept: list[int], told: str, gap: bool
 ) -> None:
     """Words about a gap stand only where a sheet that is printed comes after it."""
-    sheets = read(replace(VIEW, rails=(replace(LONG, screws_mm=screws),)), "A4")
+    sheets = read(replace(VIEW, rails=(replace(LONG, studs_mm=screws),)), "A4")
     assert [s.number for s in sheets] == kept
     for sheet in sheets:
         assert told in " ".join(sheet.text.split())
@@ -152,12 +159,12 @@ def test_sheets_without_a_screw_are_left_out_at_the_ends_too(
 
 
 def test_a_warning_of_a_hole_stands_on_the_sheet_with_that_hole_alone() -> None:
-    rail = replace(LONG, screws_mm=(105.0, 2460.0))
+    rail = replace(LONG, studs_mm=(105.0, 2460.0))
     first, last = read(replace(VIEW, rails=(rail,)), "A4")
     assert "bore both holes" in first.text
     assert "30 mm of wood" in first.text
     assert "bore both holes" in last.text
-    one = replace(LONG, screws_mm=(105.0, 2000.0))
+    one = replace(LONG, studs_mm=(105.0, 2000.0))
     assert [s.number for s in read(replace(VIEW, rails=(one,)), "A4") if "both" in s.text] == [1]
 
 
@@ -182,7 +189,7 @@ def test_no_line_of_a_stud_runs_through_the_words_of_a_screw() -> None:
 
 
 def test_what_two_neighbours_share_has_the_same_marks_at_the_same_place() -> None:
-    rail = replace(LONG, screws_mm=tuple(float(x) for x in range(100, 2500, 200)))
+    rail = replace(LONG, studs_mm=tuple(float(x) for x in range(100, 2500, 200)))
     pages = template_pages(replace(VIEW, rails=(rail,)), sheet="A4")
     assert len(pages) == 9
     marks: dict[str, set[tuple[float, float]]] = {}
@@ -230,7 +237,12 @@ def test_texts_and_square_lie_on_the_paper_and_texts_do_not_overlap(
     paper: str, height: float
 ) -> None:
     view = replace(VIEW, title="A workshop with a rather long name", unit="in")
-    view = replace(view, rails=tuple(replace(rail, height_mm=height) for rail in view.rails))
+    view = replace(
+        view,
+        rails=tuple(
+            replace(rail, profile=replace(rail.profile, height_mm=height)) for rail in view.rails
+        ),
+    )
     for page in template_pages(view, sheet=paper):
         root = ET.fromstring(page)  # noqa: S314 - our own bytes
         _, _, width, high = (float(v) for v in root.get("viewBox", "").split())
@@ -257,7 +269,7 @@ def test_texts_and_square_lie_on_the_paper_and_texts_do_not_overlap(
 @pytest.mark.parametrize("paper", ["A4", "Letter"])
 def test_a_rail_higher_than_the_paper_lies_on_rows_of_sheets(paper: str, height: float) -> None:
     """Screws at thirds of the height: each cross lies where its row says, whole on one sheet."""
-    rail = replace(LONG, height_mm=height)
+    rail = replace(LONG, profile=replace(LONG.profile, height_mm=height))
     plan = plan_sheets(rail, sheet=paper, unit="mm")
     assert [band.number for band in plan.bands] == list(range(1, len(plan.bands) + 1))
     assert len(plan.bands) > 1
@@ -279,11 +291,11 @@ def test_a_rail_higher_than_the_paper_lies_on_rows_of_sheets(paper: str, height:
             down = y - EDGE - ABOVE + band.start
             found.add((round(x - EDGE + window.start + rail.x0_mm, 1), round(down, 1)))
     thirds = (height / 3, 2 * height / 3)
-    assert found == {(x, round(down, 1)) for x in rail.screws_mm for down in thirds}
+    assert found == {(x, round(down, 1)) for x in rail.studs_mm for down in thirds}
 
 
 def test_rows_of_sheets_have_the_same_marks_at_the_same_place_of_the_rail() -> None:
-    rail = replace(LONG, height_mm=300.0)
+    rail = replace(LONG, profile=replace(LONG.profile, height_mm=300.0))
     plan = plan_sheets(rail, sheet="A4", unit="mm")
     places: dict[str, set[tuple[float, float]]] = {}
     for page, (window, band) in zip(
@@ -303,7 +315,7 @@ def test_rows_of_sheets_have_the_same_marks_at_the_same_place_of_the_rail() -> N
 
 
 def test_a_rail_without_a_stud_says_so_on_its_sheets() -> None:
-    view = replace(VIEW, rails=(replace(SHORT, screws_mm=()),))
+    view = replace(VIEW, rails=(replace(SHORT, studs_mm=()),))
     (sheet,) = read(view, "A4")
     assert "R2 meets no stud" in sheet.text
     assert sheet.circles == ()
@@ -333,7 +345,7 @@ def test_every_screw_is_well_inside_a_sheet_that_is_printed(
     length: float, shares: list[float], paper: str
 ) -> None:
     screws = tuple(sorted(100.0 + share * length for share in shares))
-    rail = RailView("R1", 900.0, 100.0, 100.0 + length, 70.0, screws)
+    rail = Rail(1, 900.0, 100.0, 100.0 + length, Profile(70.0, 18.0, 45.0), studs_mm=screws)
     plan = plan_sheets(rail, sheet=paper, unit="mm")
     for u in (x - 100.0 for x in screws):
         assert any(w.start + 4.99 <= u <= w.end - 4.99 for w in plan.kept)

@@ -14,8 +14,9 @@ from cleatwright.base.errors import MeasureError
 from cleatwright.papers.elevation.dimensions import spread
 from cleatwright.papers.elevation.drawing import elevation_pages
 from cleatwright.papers.elevation.layout import flow
-from cleatwright.papers.elevation.view import ElevationView, HolderView, ObstacleView, RailView
+from cleatwright.papers.elevation.view import ElevationView, HolderView, ObstacleView
 from cleatwright.papers.kit.svg import text_width, wrap
+from cleatwright.wall.rail import Profile, Rail
 
 NS = {"s": "http://www.w3.org/2000/svg"}
 # Mean advance of letters of plain sans-serif faces by size; common practice, no source.
@@ -39,7 +40,14 @@ def a_view(count: int = 15, **changes: object) -> ElevationView:
         for n in range(count)
     )
     rails = tuple(
-        RailView(f"R{k}", z, 80.0, 2290.0 - 100.0 * k, 80.0, (400.0, 1000.0, 1600.0))
+        Rail(
+            k,
+            z,
+            80.0,
+            2290.0 - 100.0 * k,
+            Profile(80.0, 18.0, 45.0),
+            studs_mm=(400.0, 1000.0, 1600.0),
+        )
         for k, z in enumerate(heights, start=1)
     )
     values: dict[str, object] = {
@@ -142,7 +150,7 @@ def test_every_holder_and_every_rail_is_named_once(count: int) -> None:
 
 NARROW = tuple(a_holder(n, 40.0 + 45.0 * n, 800.0, 40.0) for n in range(1, 30))
 SHORT_RAILS = tuple(
-    RailView(f"R{n}", 200.0 + 40.0 * n, 2250.0 - 60.0 * n, 2400.0 - 60.0 * n, 80.0)
+    Rail(n, 200.0 + 40.0 * n, 2250.0 - 60.0 * n, 2400.0 - 60.0 * n, Profile(80.0, 18.0, 45.0))
     for n in range(1, 16)
 )
 
@@ -188,14 +196,14 @@ def test_hostile_names_stay_text() -> None:
         title=HOSTILE,
         holders=(HolderView(1, HOSTILE, (((1.0, 1.0), (9.0, 1.0), (9.0, 9.0)),), note=HOSTILE),),
         obstacles=(ObstacleView(HOSTILE, (500.0, 600.0, 500.0, 600.0)),),
-        rails=(RailView("<R1>", 800.0, 100.0, 1900.0, 80.0),),
+        rails=(Rail(1, 800.0, 100.0, 1900.0, Profile(80.0, 18.0, 45.0)),),
     )
     data = first_page(view)
     root = parsed(data)
     assert not root.findall(".//s:script", NS)
     assert not any("onload" in element.attrib for element in root.iter())
     assert not any(sign in data.decode() for sign in ("\x00", "\x1b", "\u202e"))
-    assert texts(root, "rail-height") == ["<R1>: 800"]
+    assert texts(root, "rail-height") == ["R1: 800"]
 
 
 @settings(deadline=None, max_examples=25)
@@ -214,7 +222,7 @@ def test_cautions_are_on_the_sheet_word_for_word() -> None:
 
 
 def test_a_rail_without_a_stud_is_said_to_be_so() -> None:
-    rails = (RailView("R1", 800.0, 100.0, 300.0, 80.0),)
+    rails = (Rail(1, 800.0, 100.0, 300.0, Profile(80.0, 18.0, 45.0)),)
     data = first_page(a_view(0, rails=rails)).decode()
     assert "no stud behind it" in data
     assert "no stud" not in first_page(a_view(0, rails=rails, studs_mm=())).decode()

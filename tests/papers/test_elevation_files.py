@@ -15,8 +15,9 @@ import pytest
 from cleatwright.base.errors import DesignError
 from cleatwright.papers.elevation.drawing import elevation_pages
 from cleatwright.papers.elevation.dxf import LAYERS, elevation_dxf
-from cleatwright.papers.elevation.view import ElevationView, HolderView, ObstacleView, RailView
+from cleatwright.papers.elevation.view import ElevationView, HolderView, ObstacleView
 from cleatwright.papers.kit.svg_pdf import svg_pdf
+from cleatwright.wall.rail import Profile, Rail
 from cleatwright.wall.reach import ReachBand
 
 PT_PER_MM = 72.0 / 25.4
@@ -29,7 +30,9 @@ VIEW = ElevationView(
     floor_gap_mm=700.0,
     studs_mm=(300.0, 900.0, 1500.0, 2100.0),
     obstacles=(ObstacleView("socket", (2000.0, 2150.0, 300.0, 400.0)),),
-    rails=(RailView("R1", 1100.0, 200.0, 1700.0, 70.0, (300.0, 900.0, 1500.0)),),
+    rails=(
+        Rail(1, 1100.0, 200.0, 1700.0, Profile(70.0, 18.0, 45.0), studs_mm=(300.0, 900.0, 1500.0)),
+    ),
     holders=(
         HolderView(
             1,
@@ -100,7 +103,7 @@ def test_the_dxf_has_no_error_and_everything_is_at_its_place_on_its_layer() -> N
 
 def test_the_dxf_measures_from_the_corner_of_the_wall_and_shows_reach_and_rails_that_stay() -> None:
     """The dimensions are entities of the format; a reader measures them between their points."""
-    rail = replace(VIEW.rails[0], name="R2", z_top_mm=600.0, screws_mm=(), stays=True)
+    rail = replace(VIEW.rails[0], number=2, z_top_mm=600.0, state="document")
     view = replace(VIEW, reach=ReachBand(1102.5, 1431.5, 500.0, 1900.0), rails=(*VIEW.rails, rail))
     document = READER.read(io.StringIO(elevation_dxf(view).decode("utf-8")))
     audit = document.audit()

@@ -20,9 +20,9 @@ from cleatwright.papers.elevation.view import (
     ElevationView,
     HolderView,
     ObstacleView,
-    RailView,
 )
 from cleatwright.papers.kit.svg_pdf import svg_pdf
+from cleatwright.wall.rail import Profile, Rail
 from cleatwright.wall.reach import ReachBand
 
 PT_PER_MM = 72.0 / 25.4
@@ -52,7 +52,14 @@ def a_wall(count: int, **changes: Any) -> ElevationView:
         "studs_mm": (100.0, 700.0, 1300.0, 1900.0, 2500.0, 3100.0),
         "obstacles": (ObstacleView("Socket", (1500.0, 1580.0, 700.0, 780.0)),),
         "rails": tuple(
-            RailView(f"R{k}", z, 80.0, 3120.0, 70.0, (100.0, 700.0, 1300.0, 1900.0, 2500.0, 3100.0))
+            Rail(
+                k,
+                z,
+                80.0,
+                3120.0,
+                Profile(70.0, 18.0, 45.0),
+                studs_mm=(100.0, 700.0, 1300.0, 1900.0, 2500.0, 3100.0),
+            )
             for k, z in enumerate((1500.0, 1000.0, 500.0), 1)
         ),
         "holders": tuple(
@@ -231,7 +238,7 @@ def test_reach_is_drawn_at_its_height_above_the_floor() -> None:
 
 
 def test_a_rail_that_stays_is_drawn_in_its_own_way_and_named() -> None:
-    rails = (RailView("R1", 1500.0, 80.0, 900.0, 70.0, (), stays=True),)
+    rails = (Rail(1, 1500.0, 80.0, 900.0, Profile(70.0, 18.0, 45.0), state="document"),)
     pages = elevation_pages(a_wall(2, rails=rails))
     root = ET.fromstring(pages[0])  # noqa: S314 - our own bytes
     assert len(root.findall(f".//{SVG}rect[@class='rail-stays']")) == 1

@@ -16,6 +16,7 @@ from cleatwright.papers.kit.svg_pdf import svg_pdf
 from cleatwright.papers.load_map.drawing import load_map_pages
 from cleatwright.papers.load_map.view import ArrowView, LoadMapView, StripView, StudView
 from cleatwright.parts.screw_strength import ScrewLoad, ScrewStrength
+from cleatwright.wall.rail import Profile, Rail
 
 PT_PER_MM = 72.0 / 25.4
 A4_MM = (210, 297)
@@ -28,11 +29,7 @@ def stud(x: float, weight: float, shear: float, out: float) -> StudView:
 
 
 STRIP = StripView(
-    "R1",
-    x0_mm=200.0,
-    x1_mm=1700.0,
-    top_mm=900.0,
-    height_mm=70.0,
+    Rail(1, 900.0, 200.0, 1700.0, Profile(70.0, 18.0, 45.0)),
     arrows=(
         ArrowView("1", "Hammer", 430.0, 1.0, 9.80665),
         ArrowView(
@@ -49,7 +46,7 @@ STRIP = StripView(
 VIEW = LoadMapView(
     title="Shed äöü",
     floor_gap_mm=700.0,
-    strips=(STRIP, replace(STRIP, name="R2", top_mm=600.0)),
+    strips=(STRIP, replace(STRIP, rail=replace(STRIP.rail, number=2, z_top_mm=600.0))),
     strength=ScrewStrength(400.0, 100.0),
     assumed="Screws of some size.",
 )
@@ -109,7 +106,7 @@ def test_bars_show_the_share_that_the_words_say() -> None:
 def test_too_much_and_no_stud_are_told_in_words() -> None:
     heavy = replace(STRIP, studs=(stud(300.0, 300.0, 150.0, 0.0),))
     assert "150 % of what it may" in page_of(replace(VIEW, strips=(heavy,))).extract_text()
-    loose = replace(STRIP, x0_mm=1900.0, x1_mm=2590.0, studs=())
+    loose = replace(STRIP, rail=replace(STRIP.rail, x0_mm=1900.0, x1_mm=2590.0), studs=())
     page = page_of(replace(VIEW, strips=(loose,)))
     assert "meets no stud" in page.extract_text()
     assert max(c["x1"] for c in page.chars) < float(page.width)
@@ -157,7 +154,8 @@ def test_a_long_rail_with_narrow_studs_goes_on_on_the_next_page() -> None:
     """
     studs = tuple(stud(300.0 * n, 10.0 + n, 10.0, 0.0) for n in range(1, 17))
     loads = tuple(ArrowView(str(n), f"Thing {n}", 190.0 * n, 1.0, 9.8) for n in range(1, 26))
-    long = replace(STRIP, x0_mm=0.0, x1_mm=5000.0, studs=studs, arrows=loads)
+    rail = replace(STRIP.rail, x0_mm=0.0, x1_mm=5000.0)
+    long = replace(STRIP, rail=rail, studs=studs, arrows=loads)
     pages = pages_of(replace(VIEW, strips=(long,)))
     texts = [page.extract_text() for page in pages]
     assert "at 1:10" in texts[-1]
@@ -185,7 +183,8 @@ def test_no_letters_touch(
     close = replace(
         STRIP, studs=tuple(stud(203.2 + 406.4 * n, 111.0, 111.0, 111.0) for n in range(4))
     )
-    pages = pages_of(replace(VIEW, strips=(close, replace(close, stays=True)), unit=unit))
+    kept = replace(close, rail=replace(close.rail, state="document"))
+    pages = pages_of(replace(VIEW, strips=(close, kept), unit=unit))
     for page in pages:
         assert touching_letters(page) == []
     assert any("hangs already" in page.extract_text() for page in pages)

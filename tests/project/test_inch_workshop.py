@@ -125,13 +125,12 @@ def test_a_length_is_rounded_alike_in_a_sentence_and_on_paper(bench: Bench) -> N
     rows = {row[3]: row for row in (line.split(",") for line in lines[1:])}
     screws = 0
     for panel in bench.job.panels:
-        for crossing in panel.crossings:
-            where, sentences = why_rail(bench.job.panels, crossing.rail)
+        for run in panel.arrangement.rails:
+            where, sentences = why_rail(bench.job.panels, run.name)
             said = " ".join(bench.job.words.all((where, *sentences)))
-            for x in crossing.studs_mm:
+            for x in run.studs_mm:
                 assert re.search(rf"studs? at x [^.]*\b{thirty_second(x)}\b", said), said
                 screws += 1
-            run = next(one for one in bench.job.rails if one.name == crossing.rail)
             assert f"from x {thirty_second(run.x0_mm)} to {thirty_second(run.x1_mm)} in" in where
             if not run.stays:
                 assert f"length of {thirty_second(run.length_mm)} in" in said

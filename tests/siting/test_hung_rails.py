@@ -9,14 +9,13 @@ from typing import Any
 import pytest
 
 from cleatwright.siting.hung.rails import HungRails, as_told, hung_rails
-from cleatwright.siting.walls import crossings_of, wall_space
-from cleatwright.wall.model import Arrangement, RailRun
-from cleatwright.wall.studs import studs_at
+from cleatwright.wall.rail import Profile, Rail
 from cleatwright.workshop.document.store import checked
 from cleatwright.workshop.ledger.hung_entry import HungEntry
 from cleatwright.workshop.ledger.hung_rail import HungRail
 from cleatwright.workshop.ledger.hung_wall import WhatHangs
 
+PROFILE = Profile(70.0, 18.0, 45.0)
 WALL = {"width": 1200, "height": 900, "floor_gap": 700}
 STUDS = [{"x": x, "width": 40} for x in (300, 700, 1100)]
 
@@ -65,15 +64,16 @@ def toml(table: dict[str, Any]) -> str:
 
 
 def names(found: HungRails, panel: str = "wall") -> tuple[list[str], list[str]]:
-    there = found.panels[panel]
-    return [run.name for run in there.document], [run.name for run in there.recorded]
+    document, recorded = (found.on(panel, state) for state in ("document", "recorded"))
+    return [one.name for one in document], [one.name for one in recorded]
 
 
 def test_rails_of_the_ledger_hang_where_they_hung_with_their_names() -> None:
     found = on(rail("R4", 800.0), rail("R2", 600.0))
-    assert found.panels["wall"].recorded == (
-        RailRun("R4", 800.0, 100.0, 1150.0, stays=True),
-        RailRun("R2", 600.0, 100.0, 1150.0, stays=True),
+    studs = (300.0, 700.0, 1100.0)
+    assert found.rails == (
+        Rail(4, 800.0, 100.0, 1150.0, PROFILE, studs_mm=studs, state="recorded"),
+        Rail(2, 600.0, 100.0, 1150.0, PROFILE, studs_mm=studs, state="recorded"),
     )
     assert (found.down, found.last) == ((), 4)
 
@@ -132,7 +132,7 @@ def test_a_rail_that_can_no_longer_be_is_left_out_and_told(
 ) -> None:
     found = on(rail(), **change)
     assert names(found) == ([], [])
-    assert [(one.panel, one.name, one.reason) for one in found.down] == [("wall", "R1", reason)]
+    assert [(one.panel, one.name, one.why) for one in found.down] == [("wall", "R1", reason)]
     # no new rail takes the name of one that lies in the corner now
     assert found.last == 1
 
@@ -162,7 +162,7 @@ def test_a_rail_that_was_put_up_beside_studs_is_held_otherwise_and_stays() -> No
     unknown = rail(studs_mm=None)
     assert names(on(unknown, wall={"stud": [{"x": 144}, {"x": 1106}]})) == ([], ["R1"])
     loose = on(unknown, wall={"stud": [{"x": 143}, {"x": 1106}]})
-    assert [one.reason for one in loose.down] == [
+    assert [one.why for one in loose.down] == [
         f"it meets only one of the studs that the document names now; {SAFE}"
     ]
 
@@ -170,7 +170,7 @@ def test_a_rail_that_was_put_up_beside_studs_is_held_otherwise_and_stays() -> No
 def test_a_rail_of_a_panel_is_written_under_that_panel() -> None:
     lid = {"name": "lid", "width": 1000, "height": 900, "floor_gap": 700}
     found = on(rail(panel="lid", studs_mm=None), panel=[lid])
-    assert [one.reason for one in found.down] == [
+    assert [one.why for one in found.down] == [
         (
             'it reaches to 1150 mm, and the panel "lid" is 1000 mm wide now; when you saw it '
             "shorter instead, write it as [[panel.rail]]"
@@ -189,7 +189,7 @@ def test_of_two_rails_that_are_too_near_by_a_new_rule_the_upper_one_stays() -> N
     assert names(on(upper, lower)) == ([], ["R1", "R2"])
     found = on(upper, lower, rail={"min_gap": 61})
     assert names(found) == ([], ["R1"])
-    assert [(one.name, one.reason) for one in found.down] == [
+    assert [(one.name, one.why) for one in found.down] == [
         ("R2", "it leaves 60 mm to rail R1, and [rail] asks for a min_gap of 61 mm now")
     ]
 
@@ -197,7 +197,7 @@ def test_of_two_rails_that_are_too_near_by_a_new_rule_the_upper_one_stays() -> N
 def test_a_rail_on_a_panel_that_is_gone_comes_down() -> None:
     found = on(rail(), rail("R2", panel="lid"))
     assert names(found) == ([], ["R1"])
-    assert [(one.panel, one.name, one.reason) for one in found.down] == [
+    assert [(one.panel, one.name, one.why) for one in found.down] == [
         ("lid", "R2", 'the document has no panel "lid" any more')
     ]
 
@@ -211,7 +211,8 @@ def test_a_rail_of_the_document_on_one_of_the_ledger_is_that_rail_as_the_documen
     z_top: float,
 ) -> None:
     found = on(rail("R1", 800.0), rail("R2"), wall={"rail": [kept(90, z_top, 1000)]})
-    assert found.panels["wall"].document == (RailRun("R2", z_top, 90.0, 1090.0, stays=True),)
+    (document,) = found.on("wall", "document")
+    assert document.strip == (90.0, 1090.0, z_top - 70.0, z_top)
     assert names(found) == (["R2"], ["R1"])
     assert found.down == ()
 
@@ -220,7 +221,7 @@ def test_other_rails_of_the_document_get_the_next_names_from_top_to_bottom() -> 
     document = {"rail": [kept(0, 300, 500), kept(0, 800, 500), kept(550, 600, 600)]}
     assert names(on(wall=document)) == (["R1", "R2", "R3"], [])
     found = on(rail("R4", 580.0), wall=document)
-    tops = {run.name: run.z_top_mm for run in found.panels["wall"].document}
+    tops = {run.name: run.z_top_mm for run in found.on("wall", "document")}
     assert tops == {"R5": 800.0, "R4": 600.0, "R6": 300.0}
     assert found.last == 6
 
@@ -230,13 +231,13 @@ def test_a_long_rail_of_the_document_covers_two_of_the_ledger() -> None:
     right = rail("R2", x0_mm=400.0, studs_mm=())
     found = on(left, right, wall={"rail": [kept(0, 600, 1150)]})
     assert names(found) == (["R2"], [])
-    assert (found.down, dict(found.covered)) == ((), {"R1": "R2"})
+    assert (found.down, dict(found.covered)) == ((), {1: 2})
 
 
 def test_a_rail_of_the_document_too_near_to_one_of_the_ledger_wins() -> None:
     found = on(rail(), wall={"rail": [kept(100, 500, 900)]})
     assert names(found) == (["R2"], [])
-    assert [one.reason for one in found.down] == [
+    assert [one.why for one in found.down] == [
         "it leaves 30 mm to rail R2, and [rail] asks for a min_gap of 60 mm now"
     ]
 
@@ -253,23 +254,14 @@ def test_what_hangs_on_a_rail_that_was_measured_again_hangs_there_too() -> None:
 def test_afresh_no_rail_of_the_ledger_hangs_and_a_new_one_in_its_place_keeps_its_name() -> None:
     found = on(rail("R3"), rail("R1", 890.0), afresh=True, wall={"height": 880})
     assert names(found) == ([], [])
-    assert [run.name for run in found.panels["wall"].names] == ["R3"]
+    assert [run.name for run in found.on("wall", "set aside")] == ["R3"]
     assert [one.name for one in found.down] == ["R1"]
     assert found.last == 3
 
 
 def test_a_stud_that_was_found_later_holds_no_rail_that_hung_before() -> None:
     found = on(rail(), wall={"stud": [*STUDS, {"x": 500, "width": 40}]})
-    there = found.panels["wall"]
-    assert there.screwed_mm == {"R1": (300.0, 700.0, 1100.0)}
-    text = toml({"schema": 1, "name": "Shed", "wall": {**WALL, "stud": STUDS}})
-    space = wall_space(checked(text).surfaces()[0], there.all)
-    more = replace(
-        space, studs=tuple(sorted((*space.studs, *studs_at(500.0)), key=lambda one: one.x_mm))
-    )
-    arrangement = Arrangement((), (*there.recorded, RailRun("R2", 300.0, 0.0, 800.0)))
-    met = crossings_of(more, arrangement, there.screwed_mm)
-    assert [(one.rail, one.studs_mm) for one in met] == [
-        ("R1", (300.0, 700.0, 1100.0)),
-        ("R2", (300.0, 500.0, 700.0)),
-    ]
+    assert found.rails[0].studs_mm == (300.0, 700.0, 1100.0)
+    # one that the document tells is held by every stud that it meets
+    given = on(wall={"stud": [*STUDS, {"x": 500, "width": 40}], "rail": [kept(0, 300, 800)]})
+    assert given.rails[0].studs_mm == (300.0, 500.0, 700.0)

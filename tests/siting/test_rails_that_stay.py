@@ -11,21 +11,22 @@ from hypothesis import strategies as st
 
 from cleatwright.base.errors import WallError
 from cleatwright.base.progress import Silent
-from cleatwright.siting.arranging import Asked, Words, arranged, named_on
+from cleatwright.siting.arranging import Asked, Words, arranged, numbered_on
 from cleatwright.wall.asking.offers import Means
 from cleatwright.wall.conflicts import conflicts
 from cleatwright.wall.keeping import Kept
-from cleatwright.wall.model import Arrangement, Box, Item, RailRule, RailRun, WallSpace
+from cleatwright.wall.model import Arrangement, Box, Item, RailRule, WallSpace
 from cleatwright.wall.problem import WallProblem
+from cleatwright.wall.rail import Profile, Rail
 from cleatwright.wall.rails import last_number
 from cleatwright.wall.studs import studs_at
 
-RULE = RailRule(thickness_mm=18.0, height_mm=70.0, min_gap_mm=60.0)
+RULE = RailRule(Profile(70.0, 18.0, 45.0), min_gap_mm=60.0)
 SPACE = WallSpace(2400.0, 1200.0, 800.0, studs=studs_at(200.0, 800.0, 1400.0, 2000.0))
 SOCKET = Box("socket", 1100.0, 300.0, 200.0, 200.0)
 
 
-def asked(items: Sequence[Item], space: WallSpace = SPACE, rails: Sequence[RailRun] = ()) -> Asked:
+def asked(items: Sequence[Item], space: WallSpace = SPACE, rails: Sequence[Rail] = ()) -> Asked:
     names = {str(key): f"holder {key}" for key in range(40)}
     problem = WallProblem(space, RULE, tuple(items))
     return Asked(problem, tuple(rails), Words(names), Means(), rounds=60)
@@ -35,13 +36,13 @@ def after_hanging(
     kept: Kept, items: Sequence[Item], space: WallSpace = SPACE
 ) -> tuple[Kept, Arrangement]:
     """Return what is arranged when everything of an arrangement hangs, with names."""
-    found = named_on(kept.arrangement, after=0, names=())
+    found = numbered_on(kept.arrangement, after=0, before=())
     places = {place.key: (place.x_mm, place.z_mm) for place in found.places}
-    rails = [replace(run, stays=True) for run in found.rails]
+    rails = [replace(run, state="recorded", carries=()) for run in found.rails]
     hanging = [replace(item, hangs_at=places.get(item.key)) for item in items]
     then = arranged(asked(hanging, space, rails), progress=Silent())
-    after = last_number(run.name for run in rails)
-    return then, named_on(then.arrangement, after=after, names=())
+    after = last_number(rails)
+    return then, numbered_on(then.arrangement, after=after, before=())
 
 
 def item(key: int, wide: float, up: float, down: float, *, on_rail: bool = True) -> Item:
@@ -84,13 +85,14 @@ def test_one_tool_more_or_less_changes_no_rail_that_hangs(
         for key, (wide, up, down, kind) in enumerate([*sizes, *new])
     ]
     first = arranged(asked(items[: len(sizes)], space), progress=Silent())
-    before = named_on(first.arrangement, after=0, names=())
+    before = numbered_on(first.arrangement, after=0, before=())
     assert [run.name for run in before.rails] == [f"R{n}" for n in range(1, len(before.rails) + 1)]
     then, after = after_hanging(first, items[gone:], space)
     stays = [run for run in after.rails if run.stays]
     added = [run for run in after.rails if not run.stays]
-    assert then.in_the_way == ()
-    assert stays == [replace(run, stays=True) for run in before.rails]
+    assert then.down == ()
+    bare = [replace(run, state="recorded", carries=()) for run in before.rails]
+    assert [replace(run, carries=()) for run in stays] == bare
     assert [run.name for run in added] == [
         f"R{n}" for n in range(len(before.rails) + 1, len(after.rails) + 1)
     ]
@@ -103,13 +105,13 @@ def test_one_tool_more_or_less_changes_no_rail_that_hangs(
 def test_a_rail_in_the_way_of_a_given_place_comes_down_and_the_others_stay() -> None:
     """A plate screwed on at (500, 600), 100 mm wide, 60 mm down, lies on the rail at 580 alone."""
     rails = [
-        RailRun("R1", 900.0, 100.0, 900.0, stays=True),
-        RailRun("R2", 580.0, 100.0, 900.0, stays=True),
-        RailRun("R4", 300.0, 100.0, 900.0, stays=True),
+        Rail(1, 900.0, 100.0, 900.0, RULE.profile, state="document"),
+        Rail(2, 580.0, 100.0, 900.0, RULE.profile, state="document"),
+        Rail(4, 300.0, 100.0, 900.0, RULE.profile, state="document"),
     ]
     plate = replace(item(7, 100.0, 20.0, 60.0, on_rail=False), fixed=(500.0, 600.0))
     kept = arranged(asked([plate, item(1, 90.0, 20.0, 60.0)], rails=rails), progress=Silent())
-    assert [(one.run.name, one.key) for one in kept.in_the_way] == [("R2", "7")]
+    assert [(one.name, one.why) for one in kept.down] == [("R2", 'it stands in the way of "7"')]
     assert kept.space.kept_rails == (rails[0], rails[2])
     assert [run.name for run in kept.arrangement.rails] == ["R1", "R4"]
     assert kept.arrangement.scores.rail_count == 0.0
@@ -118,30 +120,30 @@ def test_a_rail_in_the_way_of_a_given_place_comes_down_and_the_others_stay() -> 
 def test_a_rail_comes_down_only_where_something_would_find_no_place_otherwise() -> None:
     """What is 500 mm tall has no place on a wall 600 mm high with a bare rail in its middle."""
     space = WallSpace(700.0, 600.0, 900.0)
-    rail = RailRun("R3", 300.0, 0.0, 650.0, stays=True)
+    rail = Rail(3, 300.0, 0.0, 650.0, RULE.profile, state="document")
     tall = item(1, 300.0, 250.0, 250.0, on_rail=False)
     small = item(2, 100.0, 20.0, 60.0)
     kept = arranged(asked([tall, small], space, [rail]), progress=Silent())
-    assert [(one.run, one.key) for one in kept.in_the_way] == [(rail, "1")]
+    assert kept.down == (rail.down('it stands in the way of "1"'),)
     assert conflicts(WallProblem(kept.space, RULE, (tall, small)), kept.arrangement) == ()
     with pytest.raises(WallError, match='"holder 1" finds no free place'):
         arranged(replace(asked([tall, small], space, [rail]), firm=True), progress=Silent())
     shorter = replace(tall, up_mm=100.0, down_mm=100.0)
     kept = arranged(asked([shorter, small], space, [rail]), progress=Silent())
-    assert kept.in_the_way == ()
+    assert kept.down == ()
     assert [run.name for run in kept.arrangement.rails if run.stays] == ["R3"]
 
 
 def test_what_fits_on_no_rail_that_hangs_gets_a_piece_beside_it_at_the_same_height() -> None:
     """On a wall with one height for rails, what is 500 mm wide hangs beside a rail of 400 mm."""
     space = WallSpace(1000.0, 175.0, 1000.0)
-    rail = RailRun("R1", 150.0, 0.0, 400.0, stays=True)
+    rail = Rail(1, 150.0, 0.0, 400.0, RULE.profile, state="document")
     here = replace(item(1, 200.0, 20.0, 110.0), hangs_at=(10.0, 150.0))
     wide = item(2, 500.0, 20.0, 110.0)
     kept = arranged(asked([here, wide], space, [rail]), progress=Silent())
-    found = named_on(kept.arrangement, after=1, names=())
+    found = numbered_on(kept.arrangement, after=1, before=())
     one, other = found.rails
-    assert one == rail
+    assert one == replace(rail, carries=("1",))
     assert (other.name, other.z_top_mm, other.stays) == ("R2", 150.0, False)
     assert 400.0 <= other.x0_mm <= other.x1_mm - 500.0
     assert (found.places[0].key, found.places[0].x_mm) == ("1", 10.0)
@@ -150,16 +152,16 @@ def test_what_fits_on_no_rail_that_hangs_gets_a_piece_beside_it_at_the_same_heig
 
 def test_when_nothing_helps_the_message_names_no_rail_of_the_ledger() -> None:
     space = WallSpace(700.0, 300.0, 900.0)
-    rail = RailRun("R1", 200.0, 0.0, 650.0, stays=True)
+    rail = Rail(1, 200.0, 0.0, 650.0, RULE.profile, state="document")
     with pytest.raises(WallError, match='"holder 1" needs 500 mm of height'):
         arranged(asked([item(1, 300.0, 250.0, 250.0)], space, [rail]), progress=Silent())
 
 
 def test_rails_are_numbered_on_after_all_that_hang_and_keep_the_name_of_their_place() -> None:
-    old = RailRun("R2", 900.0, 100.0, 900.0, stays=True)
-    runs = (RailRun("R1", 900.3, 100.2, 899.7), RailRun("R7", 500.0, 0.0, 300.0))
+    old = Rail(2, 900.0, 100.0, 900.0, RULE.profile, state="document")
+    runs = (Rail(1, 900.3, 100.2, 899.7, RULE.profile), Rail(7, 500.0, 0.0, 300.0, RULE.profile))
     found = Arrangement((), runs)
-    assert [run.name for run in named_on(found, after=4, names=()).rails] == ["R5", "R6"]
-    assert [run.name for run in named_on(found, after=4, names=(old,)).rails] == ["R2", "R5"]
-    kept = replace(found, rails=(replace(runs[0], name="R3", stays=True), runs[1]))
-    assert [run.name for run in named_on(kept, after=4, names=(old,)).rails] == ["R3", "R5"]
+    assert [run.name for run in numbered_on(found, after=4, before=()).rails] == ["R5", "R6"]
+    assert [run.name for run in numbered_on(found, after=4, before=(old,)).rails] == ["R2", "R5"]
+    kept = replace(found, rails=(replace(runs[0], number=3, state="recorded"), runs[1]))
+    assert [run.name for run in numbered_on(kept, after=4, before=(old,)).rails] == ["R3", "R5"]

@@ -20,12 +20,13 @@ from cleatwright.parts.holder import Seat
 from cleatwright.shapes.rigid import Rigid, shift
 from cleatwright.siting.walls import Spot
 from cleatwright.siting.ways_out import check_ways, prove_ways, surroundings
-from cleatwright.wall.model import Place, RailRun
+from cleatwright.wall.model import Place
+from cleatwright.wall.rail import Profile, Rail
 from cleatwright.wall.way_out import Hindrance, Surroundings, WayProof
 from cleatwright.workshop.document.store import load
 
 KERNEL = MeshKernel()
-EMPTY = Surroundings((), 70.0, 18.0, 45.0, (), 0.0)
+EMPTY = Surroundings((), (), 0.0)
 FAR_MM = 500.0
 FINE_MM = 0.05
 
@@ -126,10 +127,11 @@ def test_a_rail_stops_only_what_lies_as_near_to_the_wall(units: tuple[Unit, ...]
     place = spots[unit.planned.key].place
     lift = seat.way_out[0][2]
     low = top_z(unit, seat, place) + lift - 3.0
-    run = RailRun("R2", low + 150.0, place.x_mm - 50.0, place.x_mm + 400.0)
-    thin = replace(EMPTY, rails=(run,), rail_height_mm=150.0)
+    board = Profile(150.0, 18.0, 45.0)
+    rail = Rail(2, low + 150.0, place.x_mm - 50.0, place.x_mm + 400.0, board)
+    thin = replace(EMPTY, rails=(rail,))
     assert prove(units, spots, thin)["Driver 5.5"].free
-    thick = replace(thin, rail_thickness_mm=200.0, bevel_deg=30.0)
+    thick = replace(EMPTY, rails=(replace(rail, profile=Profile(150.0, 200.0, 30.0)),))
     hit = prove(units, spots, thick)["Driver 5.5"].hit
     assert hit is not None
     assert (hit.name, hit.sort) == ("R2", "rail")
@@ -271,7 +273,7 @@ def test_a_whole_job_gives_a_proof_for_each_of_its_tools(done: Any) -> None:
     assert check_ways(proofs)[0].holds
     around = surroundings(done.job.workshop, done.job.rails)
     assert around.hand_room_mm == done.job.workshop.defaults.hand_room_mm
-    assert around.bevel_drop_mm == pytest.approx(18.0)
+    assert around.rails == done.job.rails
 
 
 def test_obstacles_of_a_document_stand_out_and_leave_their_margin_to_the_arrangement(

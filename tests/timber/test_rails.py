@@ -9,9 +9,11 @@ from hypothesis import strategies as st
 from cleatwright.base.errors import MeasureError
 from cleatwright.timber import cautions
 from cleatwright.timber.boards import Piece, Stock
+from cleatwright.timber.carriers import HookStrip
 from cleatwright.timber.cutlist import crosscut_list, rip_list
 from cleatwright.timber.cutting import cut_boards
-from cleatwright.timber.rails import Profile, RailRun, bevel_rips, pair_strip_mm
+from cleatwright.timber.rails import bevel_rips, pair_strip_mm
+from cleatwright.wall.rail import Profile
 
 
 def area(points: list[tuple[float, float]]) -> float:
@@ -59,6 +61,12 @@ def test_rails_of_different_bevel_cannot_share_a_cut() -> None:
         pair_strip_mm(Profile(80.0, 18.0, 45.0), Profile(80.0, 18.0, 30.0), kerf_mm=3.0)
 
 
+def test_a_bevel_drops_by_the_tangent_of_its_angle() -> None:
+    """The tangents of 45 and 30 degrees are 1 and one over the root of 3."""
+    assert Profile(70.0, 18.0, 45.0).slant_mm == pytest.approx(18.0)
+    assert Profile(70.0, 18.0, 30.0).slant_mm == pytest.approx(18.0 / math.sqrt(3.0))
+
+
 @pytest.mark.parametrize(
     ("height", "thickness", "bevel"),
     [
@@ -77,9 +85,9 @@ def test_a_profile_that_is_no_rail_is_refused(
 
 
 WALL = (
-    RailRun("upper", 2100.0, Profile(80.0, 18.0, 45.0)),
-    RailRun("lower", 1500.0, Profile(80.0, 18.0, 45.0)),
-    RailRun("side", 600.0, Profile(100.0, 18.0, 45.0)),
+    HookStrip("upper", 2100.0, Profile(80.0, 18.0, 45.0)),
+    HookStrip("lower", 1500.0, Profile(80.0, 18.0, 45.0)),
+    HookStrip("side", 600.0, Profile(100.0, 18.0, 45.0)),
 )
 
 

@@ -12,14 +12,15 @@ from hypothesis import strategies as st
 from cleatwright.base.errors import Cancelled, WallError
 from cleatwright.wall.arrange import arrange, require_all
 from cleatwright.wall.conflicts import conflicts
-from cleatwright.wall.model import Box, Item, Place, RailRule, RailRun, WallSpace
+from cleatwright.wall.model import Box, Item, Place, RailRule, WallSpace
 from cleatwright.wall.problem import WallProblem
-from cleatwright.wall.rails import cut_rails, stud_crossings
+from cleatwright.wall.rail import Profile, Rail
+from cleatwright.wall.rails import cut_rails
 from cleatwright.wall.score import hung
 from cleatwright.wall.studs import studs_at
 from cleatwright.wall.weights import WEIGHTS
 
-RULE = RailRule(18.0, 80.0, 50.0)
+RULE = RailRule(Profile(80.0, 18.0, 45.0), 50.0)
 GROUPS = ("", "cutting", "measuring", "gripping")
 
 
@@ -84,7 +85,7 @@ def test_no_arrangement_has_a_conflict(
     items: list[Item], width: float, height: float, socket: bool, seed: int, edge: float, kept: bool
 ) -> None:
     box = Box("socket", width * 0.4, height * 0.3, 77.7, 63.1, heat_mm=120.0)
-    rail = RailRun("old", height * 0.8, width * 0.1, width * 0.7, stays=True)
+    rail = Rail(9, height * 0.8, width * 0.1, width * 0.7, RULE.profile, state="document")
     space = WallSpace(
         width,
         height,
@@ -93,7 +94,7 @@ def test_no_arrangement_has_a_conflict(
         studs=studs_at(50.0, 150.0, width - 30.0),
         kept_rails=(rail,) if kept and height > 300.0 else (),
     )
-    rule = RailRule(18.0, 80.0, 40.0, edge_above_mm=edge, merge_mm=150.0)
+    rule = RailRule(Profile(80.0, 18.0, 45.0), 40.0, edge_above_mm=edge, merge_mm=150.0)
     result = arrange(WallProblem(space, rule, tuple(items)), seed=seed, rounds=15)
     assert conflicts(WallProblem(space, rule, tuple(items)), result) == ()
 
@@ -125,7 +126,7 @@ def exhaustive(
 @pytest.mark.parametrize("seed", range(10))
 def test_a_tiny_wall_is_arranged_as_well_as_by_exhaustive_search(seed: int) -> None:
     r = random.Random(seed)  # noqa: S311 - a repeatable example, not a secret
-    rule = RailRule(18.0, 40.0, 10.0, end_room_mm=0.0, merge_mm=1e4)
+    rule = RailRule(Profile(40.0, 18.0, 45.0), 10.0, end_room_mm=0.0, merge_mm=1e4)
     space = WallSpace(250.0, 300.0, 1000.0, obstacles=(Box("pipe", 100.0, 0.0, 50.0, 100.0),))
     items = tuple(
         Item(
@@ -151,7 +152,7 @@ def test_a_tiny_wall_is_arranged_as_well_as_by_exhaustive_search(seed: int) -> N
 
 def test_a_wall_that_exhaustive_search_cannot_fill_is_not_filled() -> None:
     space = WallSpace(200.0, 200.0)
-    rule = RailRule(18.0, 40.0, 10.0)
+    rule = RailRule(Profile(40.0, 18.0, 45.0), 10.0)
     items = tuple(Item(f"h{k}", 150.0, 50.0, 50.0) for k in range(3))
     assert exhaustive(space, rule, items, 50) is None
     assert len(arrange(WallProblem(space, rule, items), rounds=30).left_over) == 1
@@ -182,7 +183,7 @@ def test_the_squared_rectangle_of_order_nine_is_packed_without_a_gap() -> None:
     items = tuple(
         Item(f"s{side:02}", 10.0 * side, 0.0, 10.0 * side, on_rail=False) for side in sides
     )
-    space, rule = WallSpace(330.0, 320.0), RailRule(18.0, 80.0, 50.0, step_mm=10.0)
+    space, rule = WallSpace(330.0, 320.0), RailRule(Profile(80.0, 18.0, 45.0), 50.0, step_mm=10.0)
     result = arrange(WallProblem(space, rule, items), rounds=1000)
     assert conflicts(WallProblem(space, rule, items), result) == ()
     assert result.left_over == ()
@@ -295,8 +296,7 @@ def test_rails_span_their_plates_and_skip_long_holes() -> None:
     first, second = cut_rails(WallProblem(space, RULE, items), places)
     assert (first.x0_mm, first.x1_mm) == (0.0, 570.0)
     assert (second.x0_mm, second.x1_mm, second.z_top_mm) == (1250.0, 1750.0, 300.0)
-    crossing = stud_crossings(space, (first, second))
-    assert [c.studs_mm for c in crossing] == [(100.0, 500.0), (1300.0, 1700.0)]
+    assert [rail.studs_mm for rail in (first, second)] == [(100.0, 500.0), (1300.0, 1700.0)]
 
 
 def test_score_parts_add_up_by_hand() -> None:

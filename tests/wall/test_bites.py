@@ -5,10 +5,11 @@ from dataclasses import replace
 import pytest
 
 from cleatwright.wall.asking.bites import Cause, bite
-from cleatwright.wall.model import Box, Item, RailRule, RailRun, WallSpace
+from cleatwright.wall.model import Box, Item, RailRule, WallSpace
 from cleatwright.wall.problem import WallProblem
+from cleatwright.wall.rail import Profile, Rail
 
-RULE = RailRule(18.0, 80.0, 50.0, step_mm=40.0)
+RULE = RailRule(Profile(80.0, 18.0, 45.0), 50.0, step_mm=40.0)
 SPACE = WallSpace(500.0, 120.0)
 SAW = Item("saw", 300.0, 40.0, 80.0)
 SINK = Box("sink", 220.0, 20.0, 60.0, 60.0)
@@ -26,11 +27,13 @@ SINK = Box("sink", 220.0, 20.0, 60.0, 60.0)
         (replace(SPACE, obstacles=(SINK,)), RULE, (SAW,), "obstacles", ("sink",)),
         (
             # a rail of 200 mm that stays at 80 mm leaves 150 mm at each side, and none beside it
-            replace(SPACE, kept_rails=(RailRun("old", 80.0, 150.0, 350.0, stays=True),)),
+            replace(
+                SPACE, kept_rails=(Rail(9, 80.0, 150.0, 350.0, RULE.profile, state="document"),)
+            ),
             RULE,
             (SAW,),
             "obstacles",
-            ("old",),
+            ("R9",),
         ),
         (
             replace(SPACE, obstacles=(Box("stove", 440.0, 0.0, 60.0, 60.0, heat_mm=150.0),)),

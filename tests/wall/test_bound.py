@@ -19,13 +19,14 @@ from cleatwright.wall.bound.bound import Bound, lower_bound
 from cleatwright.wall.bound.branch import branched
 from cleatwright.wall.bound.program import Program
 from cleatwright.wall.conflicts import conflicts
-from cleatwright.wall.model import Box, Item, Place, RailRule, RailRun, Use, WallSpace
+from cleatwright.wall.model import Box, Item, Place, RailRule, Use, WallSpace
 from cleatwright.wall.problem import WallProblem
+from cleatwright.wall.rail import Profile, Rail
 from cleatwright.wall.reach import ReachBand, reach_band
 from cleatwright.wall.score import hung
 from cleatwright.wall.studs import studs_at
 
-RULE = RailRule(18.0, 80.0, 50.0)
+RULE = RailRule(Profile(80.0, 18.0, 45.0), 50.0)
 
 
 def bound_of(
@@ -56,14 +57,16 @@ def totals(
 @pytest.mark.parametrize("seed", range(12))
 def test_no_arrangement_of_a_tiny_wall_lies_below_the_bound(seed: int) -> None:
     r = random.Random(seed)  # noqa: S311 - a repeatable example, not a secret
-    rule = RailRule(18.0, 40.0, 10.0, end_room_mm=0.0)
+    rule = RailRule(Profile(40.0, 18.0, 45.0), 10.0, end_room_mm=0.0)
     space = WallSpace(
         250.0,
         200.0,
         1000.0 + 50.0 * seed,
         obstacles=(Box("pipe", 100.0, 0.0, 50.0, 100.0),),
         studs=studs_at(*r.choice(((), (25.0, 225.0)))),
-        kept_rails=(RailRun("old", 100.0, 0.0, 100.0, stays=True),) if seed % 2 else (),
+        kept_rails=(Rail(9, 100.0, 0.0, 100.0, rule.profile, state="document"),)
+        if seed % 2
+        else (),
     )
     items = tuple(
         Item(
@@ -130,7 +133,9 @@ def test_no_arrangement_that_is_found_lies_below_the_bound(
         700.0,
         obstacles=(Box("socket", width * 0.4, height * 0.3, 77.7, 63.1),),
         studs=studs_at(*range(60, int(width), 250)) if studded else (),
-        kept_rails=(RailRun("old", height * 0.8, 10.0, width / 2, stays=True),) if stays else (),
+        kept_rails=(Rail(9, height * 0.8, 10.0, width / 2, RULE.profile, state="document"),)
+        if stays
+        else (),
     )
     band = replace(reach_band(), lowest_mm=800.0, easy_x_mm=hand)
     result = arrange(WallProblem(space, RULE, tuple(items), band), rounds=20)
@@ -194,7 +199,7 @@ def test_a_fixed_holder_costs_what_its_height_costs() -> None:
 
 
 def test_a_rail_that_stays_is_free_until_it_is_full() -> None:
-    old = RailRun("old", 500.0, 0.0, 250.0, stays=True)
+    old = Rail(9, 500.0, 0.0, 250.0, RULE.profile, state="document")
     space = WallSpace(800.0, 800.0, 700.0, kept_rails=(old,))
     items = tuple(Item(f"h{k}", 100.0, 40.0, 60.0) for k in range(3))
     assert bound_of(space, RULE, items[:2]).value == pytest.approx(0.0, abs=0.01)
@@ -204,7 +209,7 @@ def test_a_rail_that_stays_is_free_until_it_is_full() -> None:
 def test_what_cannot_all_hang_has_an_infinite_bound() -> None:
     """Three plates of 150 mm need 450 mm of width, and two rows of 100 mm give 400 mm."""
     items = tuple(Item(f"h{k}", 150.0, 50.0, 50.0) for k in range(3))
-    space, rule = WallSpace(200.0, 200.0), RailRule(18.0, 40.0, 10.0)
+    space, rule = WallSpace(200.0, 200.0), RailRule(Profile(40.0, 18.0, 45.0), 10.0)
     assert bound_of(space, rule, items).value == math.inf
     assert bound_of(space, rule, (Item("tall", 10.0, 100.0, 150.0),)).value == math.inf
     assert bound_of(space, rule, ()).value == 0.0

@@ -12,15 +12,15 @@ from cleatwright.wall.model import (
     LeftOver,
     Place,
     RailRule,
-    RailRun,
     Scores,
     WallSpace,
 )
 from cleatwright.wall.problem import WallProblem
+from cleatwright.wall.rail import Profile, Rail
 
 NOTHING = Scores(0.0, 0.0, 0.0, 0.0, 0.0)
 SPACE = WallSpace(1000.0, 800.0, obstacles=(Box("socket", 800.0, 300.0, 80.0, 80.0),))
-RULE = RailRule(18.0, 80.0, 50.0)
+RULE = RailRule(Profile(80.0, 18.0, 45.0), 50.0)
 ITEMS = (
     Item("chisels", 200.0, 50.0, 150.0, rail_depth_mm=70.0),
     Item("pliers", 100.0, 50.0, 150.0, side_right_mm=20.0, rail_depth_mm=70.0),
@@ -33,7 +33,7 @@ PLACES = (
     Place("saws", 500.0, 250.0),
     Place("vice", 50.0, 250.0),
 )
-RAILS = (RailRun("R1", 600.0, 80.0, 420.0), RailRun("R2", 250.0, 480.0, 670.0))
+RAILS = (Rail(1, 600.0, 80.0, 420.0, RULE.profile), Rail(2, 250.0, 480.0, 670.0, RULE.profile))
 SOUND = Arrangement(PLACES, RAILS, NOTHING)
 
 
@@ -42,7 +42,7 @@ def moved(key: str, x: float, z: float) -> Arrangement:
     return replace(SOUND, places=places)
 
 
-def railed(*rails: RailRun) -> Arrangement:
+def railed(*rails: Rail) -> Arrangement:
     return replace(SOUND, rails=rails)
 
 
@@ -66,9 +66,15 @@ def test_the_sound_wall_has_no_conflict() -> None:
         (railed(replace(RAILS[0], x0_mm=101.0), RAILS[1]), '"chisels" has no rail behind'),
         (railed(RAILS[0], replace(RAILS[1], x0_mm=190.0)), "screwed flat"),
         (railed(RAILS[0], replace(RAILS[1], x1_mm=1001.0)), "R2 reaches beyond"),
-        (railed(*RAILS, RailRun("R3", 320.0, 750.0, 850.0)), 'R3 crosses the obstacle "socket"'),
-        (railed(*RAILS, RailRun("R3", 700.0, 80.0, 200.0)), "R1 and R3 are 20 mm apart"),
-        (railed(*RAILS, RailRun("R3", 560.0, 150.0, 200.0)), '"chisels" bears on its own rail'),
+        (
+            railed(*RAILS, Rail(3, 320.0, 750.0, 850.0, RULE.profile)),
+            'R3 crosses the obstacle "socket"',
+        ),
+        (railed(*RAILS, Rail(3, 700.0, 80.0, 200.0, RULE.profile)), "R1 and R3 are 20 mm apart"),
+        (
+            railed(*RAILS, Rail(3, 560.0, 150.0, 200.0, RULE.profile)),
+            '"chisels" bears on its own rail',
+        ),
         (replace(SOUND, places=PLACES[1:]), '"chisels" is named 0 times'),
         (replace(SOUND, left_over=(LeftOver("vice", "", ()),)), '"vice" is named 2 times'),
         (replace(SOUND, places=(*PLACES, Place("ghost", 0.0, 0.0))), "no such holder"),

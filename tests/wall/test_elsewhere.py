@@ -20,15 +20,15 @@ from cleatwright.wall.model import (
     Item,
     Place,
     RailRule,
-    RailRun,
     Scores,
     WallSpace,
 )
 from cleatwright.wall.problem import WallProblem
+from cleatwright.wall.rail import Profile, Rail
 from cleatwright.wall.reach import ReachBand
 from cleatwright.wall.score import hung
 
-RULE = RailRule(18.0, 40.0, 10.0, end_room_mm=0.0, merge_mm=1e4)
+RULE = RailRule(Profile(40.0, 18.0, 45.0), 10.0, end_room_mm=0.0, merge_mm=1e4)
 BAND = ReachBand(1100.0, 1400.0)
 
 
@@ -66,7 +66,7 @@ def test_every_part_of_the_score_has_words() -> None:
 @pytest.mark.parametrize("seed", range(12))
 def test_the_best_other_place_is_as_good_as_by_exhaustive_search(seed: int) -> None:
     heater = Box("heater", 350.0, 0.0, 50.0, 100.0, heat_mm=50.0)
-    kept = (RailRun("old", 200.0, 100.0, 400.0, stays=True),) if seed % 2 else ()
+    kept = (Rail(9, 200.0, 100.0, 400.0, RULE.profile, state="document"),) if seed % 2 else ()
     space = WallSpace(500.0, 400.0, 1000.0, obstacles=(heater,), kept_rails=kept)
     items = some_items(seed, 4)
     found = arrange(WallProblem(space, RULE, items, BAND), rounds=20)
@@ -99,7 +99,7 @@ def test_the_best_other_place_is_as_good_as_by_exhaustive_search(seed: int) -> N
 @given(st.integers(0, 10**6), st.booleans())
 def test_no_free_place_is_missed_on_a_grid_and_few_are_named_in_vain(seed: int, kept: bool) -> None:
     """Every spot at a candidate height and edge that breaks no rule is among the free ones."""
-    rails = (RailRun("old", 250.0, 50.0, 300.0, stays=True),) if kept else ()
+    rails = (Rail(9, 250.0, 50.0, 300.0, RULE.profile, state="document"),) if kept else ()
     space = WallSpace(
         600.0, 400.0, obstacles=(Box("tap", 300.0, 150.0, 50.0, 50.0),), kept_rails=rails
     )

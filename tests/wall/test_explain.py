@@ -15,15 +15,15 @@ from cleatwright.wall.model import (
     Item,
     Place,
     RailRule,
-    RailRun,
     Scores,
     WallSpace,
 )
 from cleatwright.wall.problem import WallProblem
+from cleatwright.wall.rail import Profile, Rail
 from cleatwright.wall.reach import ReachBand
 from cleatwright.wall.studs import studs_at
 
-RULE = RailRule(18.0, 80.0, 50.0)
+RULE = RailRule(Profile(80.0, 18.0, 45.0), 50.0)
 BAND = ReachBand(1000.0, 1400.0, 500.0, 1900.0, easy_x_mm=600.0)
 
 
@@ -78,7 +78,9 @@ def test_every_part_of_the_score_is_somebodys_or_nobodys(
         700.0,
         obstacles=(Box("socket", width * 0.4, 300.0, 77.7, 63.1),),
         studs=studs_at(60.0, width / 2, width - 60.0),
-        kept_rails=(RailRun("old", 800.0, width * 0.1, width * 0.6, stays=True),) if kept else (),
+        kept_rails=(Rail(9, 800.0, width * 0.1, width * 0.6, RULE.profile, state="document"),)
+        if kept
+        else (),
     )
     rule = replace(RULE, edge_above_mm=edge, longest_mm=longest, merge_mm=100.0)
     found = arrange(WallProblem(space, rule, tuple(items), BAND), rounds=3)
@@ -144,7 +146,10 @@ def test_a_rail_is_shared_by_heads_and_its_length_by_widths() -> None:
 def test_what_hangs_on_a_rail_that_stays_owns_no_rail() -> None:
     items = (Item("a", 100.0, 50.0, 100.0), Item("b", 100.0, 50.0, 100.0))
     space = WallSpace(
-        1200.0, 1000.0, 700.0, kept_rails=(RailRun("old", 500.0, 0.0, 300.0, stays=True),)
+        1200.0,
+        1000.0,
+        700.0,
+        kept_rails=(Rail(9, 500.0, 0.0, 300.0, RULE.profile, state="document"),),
     )
     found = hung(space, items, (Place("a", 100.0, 500.0), Place("b", 600.0, 500.0)))
     a, b = explain(WallProblem(space, RULE, items, BAND), found)

@@ -6,6 +6,7 @@ import pytest
 
 from cleatwright.base.errors import MeasureError
 from cleatwright.wall.model import Box, Item, RailRule, WallSpace
+from cleatwright.wall.rail import Profile
 from cleatwright.wall.reach import reach_band
 
 
@@ -15,9 +16,8 @@ from cleatwright.wall.reach import reach_band
         lambda: WallSpace(0.0, 100.0),
         lambda: WallSpace(100.0, float("nan")),
         lambda: WallSpace(100.0, 100.0, floor_gap_mm=-1.0),
-        lambda: RailRule(18.0, 0.0, 50.0),
-        lambda: RailRule(18.0, 80.0, -1.0),
-        lambda: RailRule(18.0, 80.0, 50.0, step_mm=0.0),
+        lambda: RailRule(Profile(80.0, 18.0, 45.0), -1.0),
+        lambda: RailRule(Profile(80.0, 18.0, 45.0), 50.0, step_mm=0.0),
         lambda: Box("socket", 0.0, 0.0, -5.0, 10.0),
         lambda: Box("socket", float("inf"), 0.0, 5.0, 10.0),
         lambda: Item("a", 0.0, 10.0, 10.0),

@@ -7,43 +7,45 @@ import pytest
 
 from cleatwright.wall.model import Box, Item, Place, RailRule, WallSpace
 from cleatwright.wall.problem import WallProblem
-from cleatwright.wall.rails import cut_rails, stud_crossings
+from cleatwright.wall.rail import Profile, Rail
+from cleatwright.wall.rails import cut_rails
 from cleatwright.wall.studs import END_MM, Stud, screw_x, studs_at
 
-RULE = RailRule(thickness_mm=18.0, height_mm=70.0, min_gap_mm=60.0)
+RULE = RailRule(Profile(70.0, 18.0, 45.0), min_gap_mm=60.0)
 STUDS = (400.0, 800.0, 1200.0, 1600.0)
 
 
-def rails(x_mm: float, *, studs: tuple[float, ...] = STUDS, obstacles: tuple[Box, ...] = ()):  # noqa: ANN201 - a pair of values
+def rails(
+    x_mm: float, *, studs: tuple[float, ...] = STUDS, obstacles: tuple[Box, ...] = ()
+) -> tuple[Rail, ...]:
     space = WallSpace(2000.0, 1000.0, studs=studs_at(*studs), obstacles=obstacles)
-    items = {"a": Item("a", width_mm=100.0, up_mm=50.0, down_mm=80.0)}
-    runs = cut_rails(WallProblem(space, RULE, tuple(items.values())), [Place("a", x_mm, 500.0)])
-    return runs, stud_crossings(space, runs)
+    items = (Item("a", width_mm=100.0, up_mm=50.0, down_mm=80.0),)
+    return cut_rails(WallProblem(space, RULE, items), [Place("a", x_mm, 500.0)])
 
 
 @pytest.mark.parametrize("x_mm", [0.0, 350.0, 550.0, 1000.0, 1900.0])
 def test_a_short_rail_is_lengthened_to_two_studs(x_mm: float) -> None:
-    (run,), (crossing,) = rails(x_mm)
-    assert len(crossing.studs_mm) == 2
+    (run,) = rails(x_mm)
+    assert len(run.studs_mm) == 2
     assert run.x0_mm <= x_mm
     assert run.x1_mm >= x_mm + 100.0
 
 
 def test_the_nearest_pair_of_studs_is_taken() -> None:
     """A plate from 550 to 650 lies between 400 and 800: 400 mm of rail and END at both ends."""
-    (run,), _ = rails(550.0)
+    (run,) = rails(550.0)
     assert (run.x0_mm, run.x1_mm) == (400.0 - END_MM, 800.0 + END_MM)
 
 
 def test_an_obstacle_stops_the_rail_short() -> None:
     window = Box("window", 700.0, 300.0, 200.0, 400.0)
-    (run,), (crossing,) = rails(550.0, obstacles=(window,))
+    (run,) = rails(550.0, obstacles=(window,))
     assert run.x1_mm <= 700.0
-    assert crossing.studs_mm == (400.0,)
+    assert run.studs_mm == (400.0,)
 
 
 def test_without_studs_a_rail_only_gets_its_end_room() -> None:
-    (run,), _ = rails(550.0, studs=())
+    (run,) = rails(550.0, studs=())
     assert (run.x0_mm, run.x1_mm) == (550.0 - RULE.end_room_mm, 650.0 + RULE.end_room_mm)
 
 
@@ -52,7 +54,7 @@ def test_a_rail_longer_than_every_board_is_parted_between_plates_with_two_studs_
     space = WallSpace(
         width_mm=2600.0, height_mm=800.0, studs=studs_at(*(float(x) for x in range(100, 2600, 300)))
     )
-    rule = RailRule(thickness_mm=18.0, height_mm=70.0, min_gap_mm=60.0, longest_mm=1000.0)
+    rule = RailRule(Profile(70.0, 18.0, 45.0), min_gap_mm=60.0, longest_mm=1000.0)
     items = {f"{k}": Item(f"{k}", 300.0, 50.0, 100.0) for k in range(8)}
     places = [Place(key, 20.0 + 320.0 * k, 500.0) for k, key in enumerate(sorted(items))]
     runs = cut_rails(WallProblem(space, rule, tuple(items.values())), places)
@@ -61,7 +63,7 @@ def test_a_rail_longer_than_every_board_is_parted_between_plates_with_two_studs_
     for place in places:
         inside = [r for r in runs if r.x0_mm <= place.x_mm and place.x_mm + 300.0 <= r.x1_mm]
         assert len(inside) == 1
-    assert all(len(one.studs_mm) >= 2 for one in stud_crossings(space, runs))
+    assert all(len(one.studs_mm) >= 2 for one in runs)
     whole = cut_rails(
         WallProblem(space, replace(rule, longest_mm=math.inf), tuple(items.values())), places
     )
@@ -72,8 +74,8 @@ def test_a_rail_longer_than_every_board_is_parted_between_plates_with_two_studs_
 @pytest.mark.parametrize("x_mm", [0.0, 310.0, 550.0, 1000.0, 1335.0, 1900.0])
 def test_screws_keep_ten_diameters_from_the_ends_of_their_rail(x_mm: float) -> None:
     """NDS Commentary, Table C12.1.5.7 (from memory): 10 d in bored holes, 50 mm for 5 mm screws."""
-    (run,), (crossing,) = rails(x_mm)
-    assert all(run.x0_mm + 50.0 <= x <= run.x1_mm - 50.0 for x in crossing.studs_mm)
+    (run,) = rails(x_mm)
+    assert all(run.x0_mm + 50.0 <= x <= run.x1_mm - 50.0 for x in run.studs_mm)
 
 
 @pytest.mark.parametrize(("x_mm", "end"), [(440.0, 850.0), (1250.0, 1650.0)])
@@ -82,32 +84,30 @@ def test_a_rail_that_ends_200_mm_before_a_further_stud_or_less_reaches_it(
 ) -> None:
     """Plates 560 mm wide end 181 and 191 mm before the near face of the next stud but one."""
     space = WallSpace(2000.0, 1000.0, studs=studs_at(400.0, 800.0, 1200.0, 1600.0, 1990.0))
-    items = {"a": Item("a", width_mm=160.0, up_mm=50.0, down_mm=80.0)}
-    (run,) = cut_rails(WallProblem(space, RULE, tuple(items.values())), [Place("a", x_mm, 500.0)])
+    items = (Item("a", width_mm=160.0, up_mm=50.0, down_mm=80.0),)
+    (run,) = cut_rails(WallProblem(space, RULE, items), [Place("a", x_mm, 500.0)])
     assert run.x1_mm == end
 
 
 def test_a_rail_that_ends_further_off_or_has_no_room_stays_short() -> None:
     """From 380 to 900 mm of rail the stud at 1200 mm is 281 mm away; a pipe stands before 1600."""
     space = WallSpace(2000.0, 1000.0, studs=studs_at(400.0, 800.0, 1200.0, 1600.0))
-    items = {"a": Item("a", width_mm=500.0, up_mm=50.0, down_mm=80.0)}
-    (run,) = cut_rails(WallProblem(space, RULE, tuple(items.values())), [Place("a", 380.0, 500.0)])
+    items = (Item("a", width_mm=500.0, up_mm=50.0, down_mm=80.0),)
+    (run,) = cut_rails(WallProblem(space, RULE, items), [Place("a", 380.0, 500.0)])
     assert (run.x0_mm, run.x1_mm) == (350.0, 900.0)
     pipe = Box("pipe", 1480.0, 0.0, 30.0, 1000.0)
     piped = replace(space, obstacles=(pipe,))
-    (run,) = cut_rails(WallProblem(piped, RULE, tuple(items.values())), [Place("a", 900.0, 500.0)])
+    (run,) = cut_rails(WallProblem(piped, RULE, items), [Place("a", 900.0, 500.0)])
     assert run.x1_mm == 1420.0
 
 
 def test_a_rail_reaches_no_further_than_its_board_is_long() -> None:
     space = WallSpace(2000.0, 1000.0, studs=studs_at(400.0, 800.0, 1200.0, 1600.0))
-    items = {"a": Item("a", width_mm=600.0, up_mm=50.0, down_mm=80.0)}
+    items = (Item("a", width_mm=600.0, up_mm=50.0, down_mm=80.0),)
     ends: list[tuple[float, float]] = []
     for longest in (900.0, 894.0, 700.0):
         rule = replace(RULE, longest_mm=longest)
-        (run,) = cut_rails(
-            WallProblem(space, rule, tuple(items.values())), [Place("a", 400.0, 500.0)]
-        )
+        (run,) = cut_rails(WallProblem(space, rule, items), [Place("a", 400.0, 500.0)])
         ends.append((run.x0_mm, run.x1_mm))
     assert ends == [(350.0, 1250.0), (350.0, 1243.5), (350.0, 1020.0)]
 
@@ -118,15 +118,13 @@ def test_a_corner_stud_takes_screws_aside_of_its_middle() -> None:
     NDS Commentary, Table C12.1.5.7 (from memory).
     """
     space = WallSpace(1000.0, 1000.0, studs=studs_at(19.0, 500.0, 981.0))
-    items = {"a": Item("a", width_mm=100.0, up_mm=50.0, down_mm=80.0)}
-    (run,) = cut_rails(WallProblem(space, RULE, tuple(items.values())), [Place("a", 100.0, 500.0)])
-    (crossing,) = stud_crossings(space, [run])
+    items = (Item("a", width_mm=100.0, up_mm=50.0, down_mm=80.0),)
+    (run,) = cut_rails(WallProblem(space, RULE, items), [Place("a", 100.0, 500.0)])
     assert run.x0_mm == 0.0
-    assert crossing.studs_mm == (25.5, 500.0)
-    (run,) = cut_rails(WallProblem(space, RULE, tuple(items.values())), [Place("a", 800.0, 500.0)])
-    (crossing,) = stud_crossings(space, [run])
+    assert run.studs_mm == (25.5, 500.0)
+    (run,) = cut_rails(WallProblem(space, RULE, items), [Place("a", 800.0, 500.0)])
     assert run.x1_mm == 1000.0
-    assert crossing.studs_mm == (500.0, 974.5)
+    assert run.studs_mm == (500.0, 974.5)
 
 
 @pytest.mark.parametrize(("begins", "x"), [(300.0, 400.0), (352.0, 402.0), (356.5, 406.5)])
@@ -140,13 +138,10 @@ def test_studs_that_are_nailed_together_are_one_place_for_screws_beside_their_jo
     """Two uprights of 38 mm from 362 to 438 mm: screws go into the middle of one of the two."""
     double = Stud(((362.0, 400.0), (400.0, 438.0)))
     space = WallSpace(2000.0, 1000.0, studs=(double, *studs_at(800.0)))
-    items = {"a": Item("a", width_mm=100.0, up_mm=50.0, down_mm=80.0)}
+    items = (Item("a", width_mm=100.0, up_mm=50.0, down_mm=80.0),)
     for x_mm in (0.0, 340.0, 365.0, 380.0, 600.0):
-        (run,) = cut_rails(
-            WallProblem(space, RULE, tuple(items.values())), [Place("a", x_mm, 500.0)]
-        )
-        (crossing,) = stud_crossings(space, [run])
-        first, second = crossing.studs_mm
+        (run,) = cut_rails(WallProblem(space, RULE, items), [Place("a", x_mm, 500.0)])
+        first, second = run.studs_mm
         assert second == 800.0
         assert 12.5 <= first - 362.0 <= 25.5 or 12.5 <= first - 400.0 <= 25.5
         assert first - run.x0_mm >= 50.0

@@ -27,10 +27,11 @@ from cleatwright.wall.model import (
     WallSpace,
 )
 from cleatwright.wall.problem import WallProblem
+from cleatwright.wall.rail import Profile
 from cleatwright.wall.rails import cut_rails
 
 # the walls of these tests are 120 mm high, where 80 mm is the one height for 40 up and 80 down
-RULE = RailRule(18.0, 80.0, 50.0, step_mm=40.0)
+RULE = RailRule(Profile(80.0, 18.0, 45.0), 50.0, step_mm=40.0)
 
 
 def helped(
@@ -73,7 +74,7 @@ def test_height_that_is_missing_is_named_to_ten_millimetres() -> None:
 def test_a_step_of_25_mm_and_a_place_by_hand_meet_the_one_height_that_fits() -> None:
     """Rails at multiples of 50 mm miss 75 mm."""
     items = (Item("a", 100.0, 25.0, 75.0),)
-    (left,) = helped(WallSpace(200.0, 100.0), items, rule=RailRule(18.0, 60.0, 50.0))
+    (left,) = helped(WallSpace(200.0, 100.0), items, rule=RailRule(Profile(60.0, 18.0, 45.0), 50.0))
     assert left.reason == (
         '"a" finds no place at a rail height in steps of 50 mm, but it would at one between them.'
     )
@@ -91,7 +92,7 @@ def test_a_place_between_the_heights_is_named_where_another_first_has_to_move() 
         Item("a", 100.0, 20.0, 100.0, hangs_at=(50.0, 100.0)),
         Item("b", 100.0, 50.0, 70.0),
     )
-    space, rule = WallSpace(200.0, 120.0), RailRule(18.0, 60.0, 50.0)
+    space, rule = WallSpace(200.0, 120.0), RailRule(Profile(60.0, 18.0, 45.0), 50.0)
     (left,) = helped(space, items, rule=rule)
     assert left.key == "b"
     assert re.fullmatch(
@@ -101,7 +102,7 @@ def test_a_place_between_the_heights_is_named_where_another_first_has_to_move() 
 
 def test_no_place_is_named_for_what_has_no_table_of_its_own() -> None:
     items = (Item("a", 100.0, 25.0, 75.0),)
-    space, rule = WallSpace(200.0, 100.0), RailRule(18.0, 60.0, 50.0)
+    space, rule = WallSpace(200.0, 100.0), RailRule(Profile(60.0, 18.0, 45.0), 50.0)
     found = arrange(WallProblem(space, rule, items), rounds=100)
     (left,) = find_help(WallProblem(space, rule, items), found, means=Means(tables={})).left_over
     assert not any("place = " in words for words in left.helps)
@@ -228,7 +229,7 @@ def three_items(seed: int) -> tuple[Item, ...]:
 
 def test_the_smallest_growth_is_the_one_of_exhaustive_search() -> None:
     """Every measure is a multiple of 50 mm, so that nothing but multiples of 50 mm can help."""
-    rule = RailRule(18.0, 50.0, 50.0, end_room_mm=0.0)
+    rule = RailRule(Profile(50.0, 18.0, 45.0), 50.0, end_room_mm=0.0)
     space = WallSpace(200.0, 150.0)
     seen: list[float] = []
     for seed in range(12):

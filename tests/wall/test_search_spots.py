@@ -7,8 +7,9 @@ import numpy as np
 import pytest
 from shapely.geometry import box
 
-from cleatwright.wall.model import Box, Item, RailRule, RailRun, WallSpace
+from cleatwright.wall.model import Box, Item, RailRule, WallSpace
 from cleatwright.wall.problem import WallProblem
+from cleatwright.wall.rail import Profile, Rail
 from cleatwright.wall.reach import reach_band
 from cleatwright.wall.search.around import around
 from cleatwright.wall.search.chance import chance
@@ -21,7 +22,7 @@ from cleatwright.wall.search.state import State, copy_state, cost_of, empty_stat
 from cleatwright.wall.search.tables import FAR, GRID, NONE, Tables
 from cleatwright.wall.studs import studs_at
 
-RULE = RailRule(18.0, 80.0, 50.0, step_mm=100.0)
+RULE = RailRule(Profile(80.0, 18.0, 45.0), 50.0, step_mm=100.0)
 SEEDS = range(6)
 
 
@@ -50,7 +51,7 @@ def problem(seed: int, *, studs: bool = False) -> Tables:
         900.0,
         obstacles=(Box("socket", 300.0, 250.0, 90.0, 60.0),),
         studs=studs_at(200.0, 600.0) if studs else (),
-        kept_rails=(RailRun("R1", 650.0, 450.0, 750.0, stays=True),),
+        kept_rails=(Rail(1, 650.0, 450.0, 750.0, RULE.profile, state="document"),),
     )
     return make_tables(WallProblem(space, RULE, tuple(items), reach_band()))
 

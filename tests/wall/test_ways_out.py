@@ -58,13 +58,6 @@ def test_an_obstacle_that_is_no_box_is_refused(width: float, height: float, out:
         Hindrance("socket", 0.0, 0.0, width, height, out)
 
 
-def test_a_bevel_drops_by_the_tangent_and_must_leave_a_face() -> None:
-    around = Surroundings((), 70.0, 18.0, 45.0, (), 12.0)
-    assert around.bevel_drop_mm == pytest.approx(18.0)
-    assert Surroundings((), 70.0, 18.0, 30.0, (), 0.0).bevel_drop_mm == pytest.approx(
-        18.0 / math.sqrt(3.0)
-    )
-    with pytest.raises(MeasureError, match="a face that is higher"):
-        Surroundings((), 17.9, 18.0, 45.0, (), 12.0)
+def test_less_than_no_room_for_the_hand_is_refused() -> None:
     with pytest.raises(MeasureError, match="room for the hand"):
-        Surroundings((), 70.0, 18.0, 45.0, (), -1.0)
+        Surroundings((), (), -1.0)

@@ -7,13 +7,14 @@ import pytest
 from cleatwright.base.errors import WallError
 from cleatwright.wall.arrange import arrange
 from cleatwright.wall.conflicts import conflicts
-from cleatwright.wall.model import Box, Item, Place, RailRule, RailRun, WallSpace
+from cleatwright.wall.model import Box, Item, Place, RailRule, WallSpace
 from cleatwright.wall.problem import WallProblem
+from cleatwright.wall.rail import Profile, Rail
 from cleatwright.wall.rails import weak
 from cleatwright.wall.reach import ReachBand
 from cleatwright.wall.studs import studs_at
 
-RULE = RailRule(18.0, 70.0, 60.0)
+RULE = RailRule(Profile(70.0, 18.0, 45.0), 60.0)
 SPACE = WallSpace(1600.0, 900.0, 800.0)
 
 
@@ -34,7 +35,9 @@ def a_few(count: int, *, group: str = "", ranked: bool = False) -> tuple[Item, .
 
 
 def test_a_rail_that_hangs_already_is_used_and_costs_nothing() -> None:
-    space = replace(SPACE, kept_rails=(RailRun("old", 450.0, 100.0, 1100.0, stays=True),))
+    space = replace(
+        SPACE, kept_rails=(Rail(9, 450.0, 100.0, 1100.0, RULE.profile, state="document"),)
+    )
     items = a_few(6)
     result = arrange(WallProblem(space, RULE, items), rounds=100)
     assert conflicts(WallProblem(space, RULE, items), result) == ()
@@ -45,7 +48,9 @@ def test_a_rail_that_hangs_already_is_used_and_costs_nothing() -> None:
 
 def test_new_rails_keep_their_distance_from_one_that_stays() -> None:
     """The rail at 450 mm is too short for all: the next is at least 130 mm away (70 + 60)."""
-    space = replace(SPACE, kept_rails=(RailRun("old", 450.0, 100.0, 400.0, stays=True),))
+    space = replace(
+        SPACE, kept_rails=(Rail(9, 450.0, 100.0, 400.0, RULE.profile, state="document"),)
+    )
     items = a_few(12)
     result = arrange(WallProblem(space, RULE, items), rounds=100)
     assert conflicts(WallProblem(space, RULE, items), result) == ()
@@ -56,8 +61,10 @@ def test_new_rails_keep_their_distance_from_one_that_stays() -> None:
 
 
 def test_a_rail_that_stays_outside_the_wall_is_named() -> None:
-    space = replace(SPACE, kept_rails=(RailRun("old", 450.0, 1000.0, 1700.0, stays=True),))
-    with pytest.raises(WallError, match="old"):
+    space = replace(
+        SPACE, kept_rails=(Rail(9, 450.0, 1000.0, 1700.0, RULE.profile, state="document"),)
+    )
+    with pytest.raises(WallError, match="R9"):
         arrange(WallProblem(space, RULE, ()), rounds=0)
 
 

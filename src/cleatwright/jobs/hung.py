@@ -18,7 +18,7 @@ from cleatwright.project.intact import require_intact
 from cleatwright.project.places import output_folder
 from cleatwright.project.unfinished import require_finished
 from cleatwright.siting.hung.matching import wanted_of
-from cleatwright.siting.hung.rails import carries
+from cleatwright.siting.hung.rails import carries, to_ledger
 from cleatwright.siting.panel_job import PanelJob
 from cleatwright.wall.model import Place
 from cleatwright.wall.moving.moves import surface
@@ -119,21 +119,8 @@ def hung_rail_entries(
     before = {one.name: one for one in known}
     found: list[HungRail] = []
     for panel in panels:
-        rules = panel.workshop.rail
-        studs = {crossing.rail: crossing.studs_mm for crossing in panel.crossings}
-        for run in panel.arrangement.rails:
-            one = HungRail(
-                panel=panel.panel.name,
-                name=run.name,
-                z_top_mm=run.z_top_mm,
-                x0_mm=run.x0_mm,
-                x1_mm=run.x1_mm,
-                height_mm=rules.height_mm,
-                thickness_mm=rules.thickness_mm,
-                bevel_deg=rules.bevel_deg,
-                studs_mm=studs[run.name] if panel.panel.studs else None,
-                since=since,
-            )
+        for rail in panel.arrangement.rails:
+            one = to_ledger(rail, since=since, screwed=bool(panel.panel.studs))
             old = before.get(one.name)
             found.append(old if old and replace(old, since=since) == one else one)
     return tuple(sorted(found, key=lambda one: one.order))

@@ -24,7 +24,6 @@ from cleatwright.wall.asking.remedies import by_name
 from cleatwright.wall.asking.why import why
 from cleatwright.wall.bound.bound import Bound, lower_bound
 from cleatwright.wall.model import Place, Scores
-from cleatwright.wall.rails import RAIL_NAME
 from cleatwright.workshop.document.surfaces import MAIN
 
 
@@ -167,7 +166,7 @@ def why_there(place: Path, name: str, *, run: Run | None = None) -> WhyAnswer:
     """
     run = run or Run()
     job = compute(place, advise=True, run=run)
-    if RAIL_NAME.fullmatch(name) and any(run.name == name for run in job.rails):
+    if any(rail.name == name for rail in job.rails):
         place_words, sentences = why_rail(job.panels, name)
         seen_to = _remarks_of(job, {name})
         return WhyAnswer(name, job.words(place_words), job.words.all((*sentences, *seen_to)))

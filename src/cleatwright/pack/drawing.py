@@ -18,7 +18,6 @@ from cleatwright.papers.elevation.view import (
     HolderView,
     ObstacleView,
     Polygon,
-    RailView,
 )
 from cleatwright.papers.kit.svg_pdf import svg_pdf
 from cleatwright.shapes.solid import block
@@ -57,7 +56,7 @@ def elevation_view(job: PanelJob) -> ElevationView:
     """Return what the elevation shows."""
     wall, fails = job.panel, failing_rails(job)
     known = bool(wall.studs)
-    weak = weak_rails(job.arrangement.rails, job.crossings, studs_known=known)
+    weak = weak_rails(job.arrangement.rails, studs_known=known)
     return ElevationView(
         title=job.title,
         width_mm=wall.width_mm,
@@ -68,7 +67,7 @@ def elevation_view(job: PanelJob) -> ElevationView:
             ObstacleView(o.name, (o.x_mm, o.x_mm + o.width_mm, o.z_mm, o.z_mm + o.height_mm))
             for o in wall.obstacles
         ),
-        rails=rail_views(job),
+        rails=job.arrangement.rails,
         holders=_holders(job),
         unit=job.workshop.units,
         cautions=(
@@ -98,25 +97,6 @@ def _bench(panel: Panel) -> BenchView | None:
     if panel.bench_depth_mm == 0.0 or panel.bench_height_mm is None:
         return None
     return BenchView(panel.bench_depth_mm, panel.bench_height_mm)
-
-
-def rail_views(job: PanelJob) -> tuple[RailView, ...]:
-    """Return the rails; one that hangs there already has its screws already."""
-    screws = {crossing.rail: crossing.studs_mm for crossing in job.crossings}
-    fails = {name: job.words(text) for name, text in failing_rails(job).items()}
-    return tuple(
-        RailView(
-            name=run.name,
-            z_top_mm=run.z_top_mm,
-            x0_mm=run.x0_mm,
-            x1_mm=run.x1_mm,
-            height_mm=job.workshop.rail.height_mm,
-            screws_mm=() if run.stays else screws[run.name],
-            stays=run.stays,
-            fails=fails.get(run.name, ""),
-        )
-        for run in job.arrangement.rails
-    )
 
 
 def _holders(job: PanelJob) -> tuple[HolderView, ...]:

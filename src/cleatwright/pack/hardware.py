@@ -37,12 +37,11 @@ def rail_hardware(panels: Sequence[PanelJob], *, stays: bool = False) -> tuple[H
     found: list[Hardware] = []
     lacking: list[str] = []
     for panel in panels:
-        wanted = {run.name for run in panel.arrangement.rails if run.stays is stays}
-        crossings = [one for one in panel.crossings if one.rail in wanted]
-        count = sum(len(one.studs_mm) for one in crossings) * SCREWS_A_STUD
+        wanted = [rail for rail in panel.arrangement.rails if rail.stays is stays]
+        count = sum(len(rail.studs_mm) for rail in wanted) * SCREWS_A_STUD
         if count:
             found.append(_rail_screws(panel, count))
-        lacking += [one.rail for one in crossings if len(one.studs_mm) < 2]
+        lacking += [rail.name for rail in wanted if len(rail.studs_mm) < 2]
     if lacking:
         found.append(
             Hardware(

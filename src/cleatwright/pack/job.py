@@ -21,7 +21,7 @@ from cleatwright.siting.pitch import pitch_notes
 from cleatwright.siting.screws_behind import screws_met
 from cleatwright.siting.walls import Spot
 from cleatwright.standards import cautions
-from cleatwright.wall.model import RailRun
+from cleatwright.wall.rail import Rail
 from cleatwright.workshop.document.model import Workshop
 from cleatwright.workshop.document.wording import wording_of
 from cleatwright.workshop.ledger.hung_wall import WhatHangs
@@ -115,6 +115,6 @@ class Job:
         return part_names(self.units)
 
     @property
-    def rails(self) -> tuple[RailRun, ...]:
+    def rails(self) -> tuple[Rail, ...]:
         """Return the rails of all panels."""
-        return tuple(run for panel in self.panels for run in panel.arrangement.rails)
+        return tuple(rail for panel in self.panels for rail in panel.arrangement.rails)

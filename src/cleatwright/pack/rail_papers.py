@@ -26,12 +26,11 @@ from cleatwright.parts.holder import Seat
 from cleatwright.parts.tool import GRAVITY_M_S2
 from cleatwright.shapes.rigid import shift
 from cleatwright.siting.panel_job import PanelJob
-from cleatwright.siting.rails.loading import LoadedRail, loaded_rails
+from cleatwright.siting.rails.loading import RailLoads, loaded_rails
 from cleatwright.siting.rails.screws import RAIL_SCREW_MM, lining_given, rail_screw_mm
 from cleatwright.standards.fasteners.wood_screws import wood_screw_head_mm
 from cleatwright.statics.rail import screw_loads, stud_loads
 from cleatwright.statics.wall_screw import STUD_TIMBER, stud_gravity
-from cleatwright.timber.rails import Profile
 from cleatwright.wall.screws import HEIGHT_SHARES
 
 # a plane through the middle of a seat often runs along a face: a hair beside it cuts cleanly
@@ -79,16 +78,15 @@ def load_map_files(job: PanelJob) -> dict[str, bytes]:
     return files
 
 
-def rail_section_view(job: PanelJob, loaded: LoadedRail) -> RailSectionView:
+def rail_section_view(job: PanelJob, loaded: RailLoads) -> RailSectionView:
     """Return what the section of a rail shows: the unit with the largest moment on it."""
-    rail, wall = job.workshop.rail, job.panel
-    profile = Profile(rail.height_mm, rail.thickness_mm, rail.bevel_deg)
+    rail, wall = loaded.rail, job.panel
     index = max(
         range(len(loaded.units)),
         key=lambda n: (loaded.loads[n].weight_n * loaded.loads[n].distance_mm, -n),
     )
     unit, load = loaded.units[index], loaded.loads[index]
-    length = rail_screw_mm(rail_thickness_mm=rail.thickness_mm, lining_mm=wall.lining_mm)
+    length = rail_screw_mm(rail_thickness_mm=rail.profile.thickness_mm, lining_mm=wall.lining_mm)
     head, _ = wood_screw_head_mm(RAIL_SCREW_MM)
     screws = tuple(
         ScrewView((share - 1.0) * rail.height_mm, RAIL_SCREW_MM, length, head)
@@ -96,18 +94,18 @@ def rail_section_view(job: PanelJob, loaded: LoadedRail) -> RailSectionView:
     )
     return RailSectionView(
         title=job.title,
-        rail=loaded.run.name,
-        profile=profile,
+        rail=rail.name,
+        profile=rail.profile,
         wall=WallView(
             lining_mm=wall.lining_mm if wall.studs else 0.0,
             lining_given=lining_given(wall),
-            has_stud=bool(loaded.fixing.studs_mm),
-            top_mm=loaded.run.z_top_mm,
+            has_stud=bool(rail.studs_mm),
+            top_mm=rail.z_top_mm,
             floor_gap_mm=wall.floor_gap_mm,
             any_stud=bool(wall.studs),
         ),
-        screws=screws if loaded.fixing.studs_mm else (),
-        hung=hung_view(unit, job.kernel, lift_mm=profile.slant_mm),
+        screws=screws if rail.studs_mm else (),
+        hung=hung_view(unit, job.kernel, lift_mm=rail.profile.slant_mm),
         load=LoadView(
             mass_kg=load.weight_n / GRAVITY_M_S2,
             weight_n=load.weight_n,
@@ -121,11 +119,11 @@ def rail_section_view(job: PanelJob, loaded: LoadedRail) -> RailSectionView:
         ),
         unit=job.workshop.units,
         words=job.words,
-        stays=loaded.run.stays,
+        stays=rail.stays,
     )
 
 
-def load_map_view(job: PanelJob, loaded: Sequence[LoadedRail]) -> LoadMapView:
+def load_map_view(job: PanelJob, loaded: Sequence[RailLoads]) -> LoadMapView:
     """Return what the load map shows."""
     length = rail_screw_mm(
         rail_thickness_mm=job.workshop.rail.thickness_mm, lining_mm=job.panel.lining_mm
@@ -154,15 +152,10 @@ def _lining_words(job: PanelJob) -> str:
     return f"The lining between them is taken as {thick:g} mm of plasterboard: measure yours."
 
 
-def _strip(loaded: LoadedRail) -> StripView:
-    run, screws = loaded.run, screw_loads(loaded.fixing, loaded.loads)
+def _strip(loaded: RailLoads) -> StripView:
+    screws = screw_loads(loaded.fixing, loaded.loads)
     return StripView(
-        name=run.name,
-        x0_mm=run.x0_mm,
-        x1_mm=run.x1_mm,
-        top_mm=run.z_top_mm,
-        height_mm=loaded.fixing.height_mm,
-        stays=run.stays,
+        rail=loaded.rail,
         arrows=tuple(
             ArrowView(
                 unit.planned.numbers,

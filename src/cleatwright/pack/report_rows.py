@@ -77,23 +77,21 @@ def panel_row(job: PanelJob, found: Assessment) -> PanelRow:
 
 def rail_rows(job: PanelJob) -> tuple[RailRow, ...]:
     """Return the rails of a panel, those that stay included."""
-    rail = job.workshop.rail
-    studs = {crossing.rail: crossing.studs_mm for crossing in job.crossings}
     return tuple(
         RailRow(
-            name=run.name,
-            z_top_mm=run.z_top_mm,
-            x0_mm=run.x0_mm,
-            x1_mm=run.x1_mm,
-            length_mm=run.length_mm,
-            bevel_deg=rail.bevel_deg,
-            height_mm=rail.height_mm,
-            thickness_mm=rail.thickness_mm,
-            studs_mm=studs[run.name],
-            panel=job.panel.name,
-            stays=run.stays,
+            name=rail.name,
+            z_top_mm=rail.z_top_mm,
+            x0_mm=rail.x0_mm,
+            x1_mm=rail.x1_mm,
+            length_mm=rail.length_mm,
+            bevel_deg=rail.profile.bevel_deg,
+            height_mm=rail.profile.height_mm,
+            thickness_mm=rail.profile.thickness_mm,
+            studs_mm=rail.studs_mm,
+            panel=rail.panel,
+            stays=rail.stays,
         )
-        for run in job.arrangement.rails
+        for rail in job.arrangement.rails
     )
 
 

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from cleatwright.pack.drawing import rail_views
 from cleatwright.papers.drilling.template import template_pages
 from cleatwright.papers.drilling.view import DrillSizes, StudView, TemplateView
 from cleatwright.papers.elevation.layout import AUTO
 from cleatwright.papers.kit.paper import series
 from cleatwright.papers.kit.svg_pdf import svg_pdf
 from cleatwright.siting.panel_job import PanelJob
+from cleatwright.siting.rails.loading import failing_rails
 from cleatwright.siting.rails.screws import RAIL_SCREW_MM
 from cleatwright.standards.fasteners.iso_273 import clearance_hole_mm
 from cleatwright.standards.fasteners.pilot_holes import pilot_hole_mm
@@ -39,7 +39,8 @@ def template_view(job: PanelJob) -> TemplateView:
     wall = job.panel
     return TemplateView(
         title=job.title,
-        rails=tuple(rail for rail in rail_views(job) if not rail.stays),
+        rails=tuple(rail for rail in job.arrangement.rails if not rail.stays),
+        fails=tuple((name, job.words(text)) for name, text in failing_rails(job).items()),
         studs=tuple(StudView(stud.x_mm, stud.width_mm) for stud in wall.studs),
         sizes=DrillSizes(
             screw_mm=RAIL_SCREW_MM,

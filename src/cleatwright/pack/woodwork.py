@@ -9,18 +9,19 @@ from cleatwright.base.errors import StockError
 from cleatwright.base.lengths import Wording, cell
 from cleatwright.papers.kit.tables import csv_bytes
 from cleatwright.papers.kit.word_sheet import Block, cautions_block
+from cleatwright.siting.walls import rail_profile
 from cleatwright.timber.boards import CuttingPlan, Piece, Stock
 from cleatwright.timber.carriers import (
     CarrierWood,
     carrier_notes,
     carrier_pieces,
-    hook_runs,
+    hook_strips,
     square_rips,
 )
 from cleatwright.timber.cutlist import CutList, crosscut_list, rip_list
 from cleatwright.timber.cutting import cut_boards
-from cleatwright.timber.rails import Profile, RailRun, bevel_rips, pair_strip_mm
-from cleatwright.wall import model as wall
+from cleatwright.timber.rails import bevel_rips, pair_strip_mm
+from cleatwright.wall.rail import Rail
 from cleatwright.workshop.document.model import Workshop
 from cleatwright.workshop.document.paths import stock_place
 
@@ -29,7 +30,7 @@ from cleatwright.workshop.document.paths import stock_place
 class Woodwork:
     """The rails to be made and, when the workshop names its boards, how they are cut."""
 
-    rails: tuple[RailRun, ...]
+    rails: tuple[Rail, ...]
     plan: CuttingPlan | None
     lists: tuple[tuple[str, CutList], ...]
     notes: tuple[str, ...] = ()
@@ -37,7 +38,7 @@ class Woodwork:
 
 def woodwork(
     workshop: Workshop,
-    runs: Sequence[wall.RailRun],
+    rails: Sequence[Rail],
     *,
     carriers: Sequence[CarrierWood] = (),
 ) -> Woodwork:
@@ -45,15 +46,14 @@ def woodwork(
 
     Args:
         workshop: The document.
-        runs: The rails to be made.
+        rails: The rails to be made.
         carriers: The carriers of wood, whose boards and strips come from the rail stock.
 
     Raises:
         StockError: A piece is longer than every board, or the boards do not suffice.
     """
     rail = workshop.rail
-    profile = Profile(rail.height_mm, rail.thickness_mm, rail.bevel_deg)
-    rails = tuple(RailRun(run.name, run.length_mm, profile) for run in runs)
+    profile = rail_profile(workshop)
     if not rails and not carriers:
         return Woodwork((), None, ())
     lists = [("rip-list", _rips(workshop, rails, carriers))]
@@ -61,7 +61,7 @@ def woodwork(
     if rail.stocks:
         stocks = [Stock(one.name, one.length_mm, one.count or None) for one in rail.stocks]
         pieces = [
-            *(Piece(run.name, run.length_mm) for run in rails),
+            *(Piece(one.name, one.length_mm) for one in rails),
             *carrier_pieces(carriers, rail_height_mm=rail.height_mm),
         ]
         try:
@@ -79,14 +79,14 @@ def woodwork(
         f"{strip:.0f} mm wide gives two strips by one bevel rip; fewer boards may then do."
     )
     notes = carrier_notes(carriers, rail_height_mm=rail.height_mm)
-    return Woodwork(rails, plan, tuple(lists), (order, pairs, *notes))
+    return Woodwork(tuple(rails), plan, tuple(lists), (order, pairs, *notes))
 
 
-def _rips(workshop: Workshop, rails: Sequence[RailRun], carriers: Sequence[CarrierWood]) -> CutList:
+def _rips(workshop: Workshop, rails: Sequence[Rail], carriers: Sequence[CarrierWood]) -> CutList:
     """Return the rip list: the bevels of rails and hook strips, then the square strips."""
     rail = workshop.rail
     bevels = rip_list(
-        bevel_rips((*rails, *hook_runs(carriers)), kerf_mm=rail.kerf_mm), unit=workshop.units
+        bevel_rips((*rails, *hook_strips(carriers)), kerf_mm=rail.kerf_mm), unit=workshop.units
     )
     squares = tuple(
         (

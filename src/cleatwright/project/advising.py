@@ -6,11 +6,12 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from itertools import islice
 
-from cleatwright.siting.assessing import Assessment, Remark, assess, without_place
+from cleatwright.siting.assessing import Assessment, assess, without_place
 from cleatwright.siting.giving_places import place_given, written_place
 from cleatwright.siting.missing_room import Lack, lacks, lines_for
 from cleatwright.siting.over_studs import lefts_over_studs, places_over_studs
 from cleatwright.siting.panel_job import PanelJob
+from cleatwright.siting.remark import Remark
 from cleatwright.siting.screws_behind import PlateScrews, plate_screws
 from cleatwright.wall.moving.moves import surface
 from cleatwright.wall.way_out import Hit, WayProof

@@ -39,8 +39,6 @@ from cleatwright.siting.hung.rails import HungRails, as_told, hung_rails
 from cleatwright.siting.hung.renamed import with_names_of_today
 from cleatwright.siting.panel_job import PanelJob
 from cleatwright.siting.rails.loading import failing_rails
-from cleatwright.wall.moving.rail_moves import Rail
-from cleatwright.workshop.document.model import Workshop
 from cleatwright.workshop.document.paths import first_of, panel_path
 from cleatwright.workshop.document.wording import errors_in, wording_of
 from cleatwright.workshop.ledger.hung_wall import WhatHangs
@@ -140,7 +138,7 @@ def _computed(revision: Revision, asked: Asked, run: Run) -> Job:
                 units,
                 items=[item for panel in panels for item in panel.problem.items],
                 places={key: spot.place for key, spot in spots.items()},
-                rails=_rail_change(workshop, rails_now, panels),
+                rails=_rail_change(rails_now, panels),
             ),
             rails=[name for panel in panels for name in failing_rails(panel)],
             units=[unit.planned.key for unit in units if not unit.holds],
@@ -221,17 +219,11 @@ def _before(revision: Revision, run: Run) -> MadeBefore:
     return MadeBefore(stored, printer_recipe(workshop), material_recipe(workshop), run)
 
 
-def _rail_change(workshop: Workshop, hung: HungRails, panels: tuple[PanelJob, ...]) -> RailChange:
+def _rail_change(hung: HungRails, panels: tuple[PanelJob, ...]) -> RailChange:
     """Return the rails that shall hang, and why others come down."""
     down = (*hung.down, *(one for panel in panels for one in panel.down))
-    return RailChange(
-        after=tuple(
-            Rail(panel.panel.name, run) for panel in panels for run in panel.arrangement.rails
-        ),
-        reasons={one.name: one.reason for one in down},
-        covered=hung.covered,
-        height_mm=workshop.rail.height_mm,
-    )
+    after = tuple(rail for panel in panels for rail in panel.arrangement.rails)
+    return RailChange(after, down, hung.covered)
 
 
 def _assessed(panel: PanelJob) -> Assessment:

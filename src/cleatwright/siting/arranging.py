@@ -17,9 +17,9 @@ from cleatwright.wall.asking.remedies import by_name, find_help
 from cleatwright.wall.conflicts import conflicts
 from cleatwright.wall.inputs import check_problem
 from cleatwright.wall.keeping import Kept, keep_rails
-from cleatwright.wall.model import Arrangement, RailRun
-from cleatwright.wall.moving.rail_moves import same_place
+from cleatwright.wall.model import Arrangement
 from cleatwright.wall.problem import WallProblem
+from cleatwright.wall.rail import Rail
 from cleatwright.wall.rails import numbered
 from cleatwright.wall.search.compiled import first_time
 
@@ -53,7 +53,7 @@ class Asked:
     """
 
     problem: WallProblem
-    rails: tuple[RailRun, ...]
+    rails: tuple[Rail, ...]
     words: Words
     means: Means
     rounds: int
@@ -133,14 +133,14 @@ ARRANGED = Stage("arranged panel", _arranged, _key, codec=JsonCodec(Kept))
 """From a panel and what shall hang on it to where everything hangs, and which rails stay."""
 
 
-def named_on(arrangement: Arrangement, *, after: int, names: Sequence[RailRun]) -> Arrangement:
+def numbered_on(arrangement: Arrangement, *, after: int, before: Sequence[Rail]) -> Arrangement:
     """Return the arrangement with its new rails numbered on after ``after``.
 
-    A new rail in the very place of one of ``names`` takes its name instead.
+    A new rail in the very place of one of ``before`` takes its number instead.
     """
 
-    def known(run: RailRun) -> str:
-        return next((one.name for one in names if same_place(one, run)), "")
+    def known(rail: Rail) -> int:
+        return next((one.number for one in before if one.lies_as(rail)), 0)
 
-    rails = (r if r.stays else replace(r, name=known(r)) for r in arrangement.rails)
+    rails = (r if r.stays else replace(r, number=known(r)) for r in arrangement.rails)
     return replace(arrangement, rails=numbered(rails, after=after))

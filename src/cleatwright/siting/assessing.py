@@ -9,6 +9,7 @@ from cleatwright.checks.lifting import LEAST_KG, LiftTask, check_lifting
 from cleatwright.checks.result import CheckResult
 from cleatwright.siting.panel_job import PanelJob
 from cleatwright.siting.rails.loading import rail_checks
+from cleatwright.siting.remark import Remark
 from cleatwright.siting.screws_behind import PlateScrews, plate_screws
 from cleatwright.siting.walls import reach_person, weak_rails
 from cleatwright.siting.ways_out import MISSING, check_ways
@@ -16,28 +17,6 @@ from cleatwright.wall.asking.explain import Explained, explain
 from cleatwright.wall.moving.moves import surface
 from cleatwright.wall.way_out import WayProof
 from cleatwright.workshop.document.surfaces import MAIN
-
-
-@dataclass(frozen=True)
-class Remark:
-    """Something that the owner should see to.
-
-    Args:
-        about: The key of a unit, or the name of a rail, with which it has to do.
-        found: What was found.
-        todo: What to do about it.
-        beside_studs: True when screws of a plate on the wall itself meet no stud.
-    """
-
-    about: str
-    found: str
-    todo: str
-    beside_studs: bool = False
-
-    @property
-    def sentence(self) -> str:
-        """Return both."""
-        return f"{self.found}: {self.todo}"
 
 
 @dataclass(frozen=True)
@@ -92,7 +71,11 @@ def assess(job: PanelJob) -> Assessment:
         checks=(*check_ways(job.ways), *rail_checks(job)),
         lifting=lifting,
         explained=explained,
-        remarks=(*_on_weak_rails(job), *_out_of_reach(job, explained), *_beside_studs(job)),
+        remarks=(
+            *weak_rails(job.arrangement.rails, studs_known=bool(job.panel.studs)),
+            *_out_of_reach(job, explained),
+            *_beside_studs(job),
+        ),
         cautions=tuple(_cautions(job, taken, lifting)),
     )
 
@@ -153,11 +136,6 @@ def _cautions(
                 f"{check.name[0].upper()}{check.name[1:]}: {check.demand:.1f} kg, and no more than "
                 f"{check.capacity:.1f} kg may be lifted there: {check.note}."
             )
-
-
-def _on_weak_rails(job: PanelJob) -> Iterator[Remark]:
-    rails = weak_rails(job.arrangement.rails, job.crossings, studs_known=bool(job.panel.studs))
-    return (Remark(one.rail, one.found, one.todo) for one in rails)
 
 
 def _beside_studs(job: PanelJob) -> Iterator[Remark]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
+from functools import partial
 
 from cleatwright.base.errors import WallError
 from cleatwright.base.gathering import refuse
@@ -12,14 +13,13 @@ from cleatwright.base.stages.run import Run
 from cleatwright.design.carrying import Unit
 from cleatwright.design.planning import FAULTS
 from cleatwright.kernels.mesh import MeshKernel
-from cleatwright.siting.arranging import ARRANGED, Asked, Words, named_on
+from cleatwright.siting.arranging import ARRANGED, Asked, Words, numbered_on
 from cleatwright.siting.given_places import off_the_wall
 from cleatwright.siting.giving_places import tables_of
-from cleatwright.siting.hung.rails import HungRails, RailDown
+from cleatwright.siting.hung.rails import HungRails
 from cleatwright.siting.panel_job import PanelJob
 from cleatwright.siting.walls import (
     ITEM,
-    crossings_of,
     rail_rule,
     reach_on,
     spots_of,
@@ -29,7 +29,8 @@ from cleatwright.siting.ways_out import prove_ways, surroundings
 from cleatwright.siting.written_at import written_at
 from cleatwright.wall.arrange import default_rounds
 from cleatwright.wall.asking.offers import Means
-from cleatwright.wall.keeping import InTheWay, Kept
+from cleatwright.wall.asking.remedies import by_name
+from cleatwright.wall.keeping import Kept
 from cleatwright.wall.model import Item, Place
 from cleatwright.wall.problem import WallProblem
 from cleatwright.wall.rails import last_number
@@ -71,20 +72,20 @@ def hang_up(wishes: Wishes, kernel: MeshKernel, run: Run) -> tuple[PanelJob, ...
     panels: list[PanelJob] = []
     last = wishes.rails.last
     for panel in wishes.workshop.surfaces():
-        rails = wishes.rails.panels[panel.name]
-        if panel.name != MAIN and not items[panel.name] and not rails.all:
+        on = partial(wishes.rails.on, panel.name)
+        if panel.name != MAIN and not items[panel.name] and not on("document", "recorded"):
             continue
         units = tuple(unit for unit in wishes.units if unit.planned.panel == panel.name)
         planned = [unit.planned for unit in units]
         problem = WallProblem(
-            wall_space(panel, rails.document),
+            wall_space(panel, on("document")),
             rail_rule(wishes.workshop),
             items[panel.name],
             _reach(wishes.workshop, panel),
         )
         asked = Asked(
             problem=problem,
-            rails=rails.recorded,
+            rails=on("recorded"),
             words=Words({unit.planned.key: unit.planned.name for unit in wishes.units}),
             means=Means(
                 _others(wishes, panel, items),
@@ -99,8 +100,8 @@ def hang_up(wishes: Wishes, kernel: MeshKernel, run: Run) -> tuple[PanelJob, ...
         )
         with written_at(wishes.workshop, panel, planned):
             found = _settled(wishes, asked, panel, run)
-        arrangement = named_on(found.kept.arrangement, after=last, names=rails.names)
-        last = max(last, last_number(run.name for run in arrangement.rails))
+        arrangement = numbered_on(found.kept.arrangement, after=last, before=on("set aside"))
+        last = max(last, last_number(arrangement.rails))
         panels.append(
             PanelJob(
                 workshop=wishes.workshop,
@@ -109,18 +110,14 @@ def hang_up(wishes: Wishes, kernel: MeshKernel, run: Run) -> tuple[PanelJob, ...
                 problem=found.problem.on(found.kept.space),
                 arrangement=arrangement,
                 spots=spots_of(units, arrangement),
-                crossings=crossings_of(found.kept.space, arrangement, rails.screwed_mm),
                 ways=found.ways,
-                down=tuple(_down(panel, one, asked.words) for one in found.kept.in_the_way),
+                down=tuple(
+                    replace(one, why=by_name(one.why, asked.words.names)) for one in found.kept.down
+                ),
                 kernel=kernel,
             )
         )
     return tuple(panels)
-
-
-def _down(panel: Panel, one: InTheWay, words: Words) -> RailDown:
-    who = f'"{words.names[one.key]}"' if one.key else "a new rail"
-    return RailDown(panel.name, one.run.name, f"it stands in the way of {who}")
 
 
 def _reach(workshop: Workshop, panel: Panel) -> ReachBand:
@@ -155,7 +152,7 @@ def _settled(wishes: Wishes, asked: Asked, panel: Panel, run: Run) -> _Settled:
     best: _Settled | None = None
     for _ in range(MOST_TRIES):
         try:
-            firm = best is not None and best.comes_out and not best.kept.in_the_way
+            firm = best is not None and best.comes_out and not best.kept.down
             kept = run.need(ARRANGED, replace(asked, firm=firm))
         except WallError:
             if best is None:
@@ -228,14 +225,16 @@ def _others(
     wishes: Wishes, panel: Panel, items: Mapping[str, Sequence[Item]]
 ) -> Mapping[str, WallProblem]:
     """Return the other panels on which a holder made for this one could hang as it is."""
-    workshop, rails = wishes.workshop, wishes.rails.panels
+    workshop, rails = wishes.workshop, wishes.rails
 
     def mount(one: Panel) -> str:
         return one.mount or workshop.defaults.mount
 
     return {
         one.name: WallProblem(
-            wall_space(one, rails[one.name].all), rail_rule(workshop), tuple(items[one.name])
+            wall_space(one, rails.on(one.name, "document", "recorded")),
+            rail_rule(workshop),
+            tuple(items[one.name]),
         )
         for one in workshop.surfaces()
         if one.name != panel.name and mount(one) == mount(panel)

@@ -8,7 +8,7 @@ from dataclasses import replace
 from cleatwright.siting.panel_job import PanelJob
 from cleatwright.siting.rails.loading import failing_rails
 from cleatwright.siting.screws_behind import PlateScrews
-from cleatwright.siting.walls import crossings_of, spots_of
+from cleatwright.siting.walls import spots_of
 from cleatwright.wall.conflicts import conflicts, overlap, whole
 from cleatwright.wall.model import Arrangement, Item, Place
 from cleatwright.wall.rails import as_drawn, cut_rails
@@ -92,15 +92,11 @@ def _cost_alone(job: PanelJob, place: Place) -> float | None:
     found = Arrangement(places, rails)
     if conflicts(problem, found):
         return None
-    screwed = {one.rail: one.studs_mm for one in job.crossings}
-    hangs = {run.name for run in rails if run.stays}
-    known = {name: at for name, at in screwed.items() if name in hangs}
     moved = replace(
         job,
         problem=problem,
         arrangement=found,
         spots=spots_of(job.units, found),
-        crossings=crossings_of(problem.space, found, known),
     )
     if len(failing_rails(moved)) > len(failing_rails(job)):
         return None

@@ -12,11 +12,10 @@ from cleatwright.design.building import BuiltPart
 from cleatwright.design.carrying import Unit
 from cleatwright.design.planned import PlannedHolder
 from cleatwright.kernels.mesh import MeshKernel
-from cleatwright.siting.hung.rails import RailDown
 from cleatwright.siting.walls import Spot
 from cleatwright.wall.model import Arrangement
 from cleatwright.wall.problem import WallProblem
-from cleatwright.wall.rails import StudCrossing
+from cleatwright.wall.rail import Rail
 from cleatwright.wall.way_out import WayProof
 from cleatwright.workshop.document.model import Workshop
 from cleatwright.workshop.document.surfaces import MAIN, Panel
@@ -34,7 +33,6 @@ class PanelJob:
         problem: The panel as the wall sees it, with the rails that stay, and its units in order.
         arrangement: Where everything hangs; rails are numbered through all panels.
         spots: The place of every part on the panel, by its key.
-        crossings: Where the rails meet studs.
         ways: The proof of the way out of every tool.
         down: The rails of the ledger that stand in the way, and why.
         kernel: The kernel with which everything was built.
@@ -46,9 +44,8 @@ class PanelJob:
     problem: WallProblem
     arrangement: Arrangement
     spots: Mapping[str, Spot]
-    crossings: tuple[StudCrossing, ...]
     ways: tuple[WayProof, ...]
-    down: tuple[RailDown, ...]
+    down: tuple[Rail, ...]
     kernel: MeshKernel
 
     @property

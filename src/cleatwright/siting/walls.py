@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from types import MappingProxyType
 
 import numpy as np
@@ -20,6 +20,7 @@ from cleatwright.parts.mirror import to_reader
 from cleatwright.shapes.facts import Bounds
 from cleatwright.siting.pitch import half_pitch_mm
 from cleatwright.siting.rails.studs import studs_of
+from cleatwright.siting.remark import Remark
 from cleatwright.wall.frame import origin_mm
 from cleatwright.wall.model import (
     Arrangement,
@@ -27,12 +28,10 @@ from cleatwright.wall.model import (
     Item,
     Place,
     RailRule,
-    RailRun,
     WallSpace,
 )
-from cleatwright.wall.rails import StudCrossing, stud_crossings
+from cleatwright.wall.rail import Profile, Rail
 from cleatwright.wall.reach import Person, ReachBand, band_of, person
-from cleatwright.wall.tolerances import SAME_MM
 from cleatwright.workshop.document.model import Workshop
 from cleatwright.workshop.document.surfaces import Panel
 
@@ -47,12 +46,12 @@ class Outline:
     polygons: tuple[tuple[tuple[float, float], ...], ...]
 
 
-def wall_space(panel: Panel, rails: Iterable[RailRun] = ()) -> WallSpace:
+def wall_space(panel: Panel, rails: Iterable[Rail] = ()) -> WallSpace:
     """Return a panel of the document as the wall sees it, obstacles with their margins.
 
     Args:
         panel: The panel.
-        rails: The rails that hang on it already and stay, each with a name of its own.
+        rails: The rails that hang on it already and stay.
     """
     boxes: list[Box] = []
     for obstacle in panel.obstacles:
@@ -74,6 +73,7 @@ def wall_space(panel: Panel, rails: Iterable[RailRun] = ()) -> WallSpace:
         obstacles=tuple(boxes),
         studs=studs_of(panel),
         kept_rails=tuple(rails),
+        panel=panel.name,
     )
 
 
@@ -103,12 +103,17 @@ def reach_on(workshop: Workshop, panel: Panel) -> ReachBand:
     )
 
 
+def rail_profile(workshop: Workshop) -> Profile:
+    """Return the cross-section of every rail of the document."""
+    rail = workshop.rail
+    return Profile(rail.height_mm, rail.thickness_mm, rail.bevel_deg)
+
+
 def rail_rule(workshop: Workshop) -> RailRule:
     """Return how rails may lie on every panel of the document."""
     rail = workshop.rail
     return RailRule(
-        thickness_mm=rail.thickness_mm,
-        height_mm=rail.height_mm,
+        rail_profile(workshop),
         min_gap_mm=rail.min_gap_mm,
         longest_mm=max((stock.length_mm for stock in rail.stocks), default=math.inf),
     )
@@ -183,46 +188,12 @@ def _holder_boxes(unit: Unit) -> list[Bounds]:
     ]
 
 
-def crossings_of(
-    space: WallSpace, arrangement: Arrangement, screwed_mm: Mapping[str, tuple[float, ...]]
-) -> tuple[StudCrossing, ...]:
-    """Return where the rails are screwed into studs.
-
-    Args:
-        space: The panel.
-        arrangement: Its rails.
-        screwed_mm: Where the screws of a rail are which hangs already, by its name, where that is
-            known.
-    """
-    return tuple(
-        replace(one, studs_mm=screwed_mm.get(one.rail, one.studs_mm))
-        for one in stud_crossings(space, arrangement.rails)
-    )
-
-
-@dataclass(frozen=True)
-class WeakRail:
-    """A rail that meets fewer than two studs, what was found, and what to do about it."""
-
-    rail: str
-    found: str
-    todo: str
-
-    @property
-    def sentence(self) -> str:
-        """Return both."""
-        return f"{self.found}: {self.todo}"
-
-
-def weak_rails(
-    rails: Sequence[RailRun], crossings: Sequence[StudCrossing], *, studs_known: bool
-) -> tuple[WeakRail, ...]:
+def weak_rails(rails: Sequence[Rail], *, studs_known: bool) -> tuple[Remark, ...]:
     """Return what is to be said of each rail that meets fewer than two studs.
 
     One that hangs already may well be fixed otherwise, above all where no stud is known.
     """
     told = {0: "no stud", 1: "one stud only"}
-    stays = {run.name for run in rails if run.stays}
     new = (
         "and cannot be fixed safely as it is",
         "move what hangs on it, or screw a board across two studs behind it.",
@@ -232,10 +203,10 @@ def weak_rails(
         "see that it is fixed safely, as to a board across two studs behind it.",
     )
     return tuple(
-        WeakRail(one.rail, f"Rail {one.rail} meets {told[len(one.studs_mm)]} {found}", todo)
-        for one in crossings
-        for found, todo in (old if one.rail in stays else new,)
-        if len(one.studs_mm) in told and (studs_known or one.rail not in stays)
+        Remark(one.name, f"Rail {one.name} meets {told[len(one.studs_mm)]} {found}", todo)
+        for one in rails
+        for found, todo in (old if one.stays else new,)
+        if len(one.studs_mm) in told and (studs_known or not one.stays)
     )
 
 
@@ -288,17 +259,18 @@ class Spot:
     """
 
     place: Place
-    rail: RailRun | None
+    rail: Rail | None
     carrier: str = ""
 
 
 def spots_of(units: Sequence[Unit], arrangement: Arrangement) -> Mapping[str, Spot]:
     """Return where each holder and each carrier is, by its key."""
     places = {place.key: place for place in arrangement.places}
+    rails = {key: rail for rail in arrangement.rails for key in rail.carries}
     found: dict[str, Spot] = {}
     for unit in units:
         place, outer = places[unit.planned.key], unit.outer.part
-        rail = _rail_of(place, unit.outer, arrangement.rails)
+        rail = rails.get(unit.planned.key)
         found[unit.planned.key] = Spot(place, rail)
         if unit.carrier is None:
             continue
@@ -311,13 +283,3 @@ def spots_of(units: Sequence[Unit], arrangement: Arrangement) -> Mapping[str, Sp
             own = Place(planned.key, left, height)
             found[planned.key] = Spot(own, rail, unit.carrier.mark)
     return MappingProxyType(found)
-
-
-def _rail_of(place: Place, made: BuiltPart, rails: tuple[RailRun, ...]) -> RailRun | None:
-    if not made.part.hanging.on_rail:
-        return None
-    width = made.part.bounds_mm[1][0]
-    middle = place.x_mm + width / 2
-    return next(
-        r for r in rails if abs(r.z_top_mm - place.z_mm) < SAME_MM and r.x0_mm <= middle <= r.x1_mm
-    )

@@ -35,7 +35,7 @@ from cleatwright.shapes.rigid import Rigid, Vector, shift
 from cleatwright.siting.hand_place import hand_places
 from cleatwright.siting.walls import Spot
 from cleatwright.wall.frame import part_on_wall
-from cleatwright.wall.model import RailRun
+from cleatwright.wall.rail import Rail
 from cleatwright.wall.tolerances import FRAME_DIGITS
 from cleatwright.wall.way_out import DIRECTIONS, Hindrance, Hit, Sort, Surroundings, WayProof
 from cleatwright.workshop.document.model import Workshop
@@ -104,9 +104,7 @@ class _Scene:
         return tuple(self._things[number] for number in sorted(met))
 
 
-def surroundings(
-    workshop: Workshop, rails: Sequence[RailRun], *, panel: str = MAIN
-) -> Surroundings:
+def surroundings(workshop: Workshop, rails: Sequence[Rail], *, panel: str = MAIN) -> Surroundings:
     """Return what is on the wall or on a panel of a document beside the holders.
 
     Args:
@@ -117,12 +115,8 @@ def surroundings(
     Raises:
         UnknownNameError: There is no such panel.
     """
-    rail = workshop.rail
     return Surroundings(
         rails=tuple(rails),
-        rail_height_mm=rail.height_mm,
-        rail_thickness_mm=rail.thickness_mm,
-        bevel_deg=rail.bevel_deg,
         obstacles=tuple(
             Hindrance(
                 name=one.name,
@@ -279,11 +273,11 @@ def _handle(seat: Seat) -> tuple[float, float] | None:
 
 
 def _rails(around: Surroundings) -> Iterator[_Thing]:
-    thick = around.rail_thickness_mm
     for rail in around.rails:
-        top, low = rail.z_top_mm, rail.z_top_mm - around.rail_height_mm
-        profile = ((0.0, low), (thick, low), (thick, top), (0.0, top - around.bevel_drop_mm))
-        corners = [(to_part(x), y, z) for x in (rail.x0_mm, rail.x1_mm) for y, z in profile]
+        of = rail.profile
+        (x0, x1, low, top), thick = rail.strip, of.thickness_mm
+        section = ((0.0, low), (thick, low), (thick, top), (0.0, top - of.slant_mm))
+        corners = [(to_part(x), y, z) for x in (x0, x1) for y, z in section]
         yield _corner_thing(rail.name, "rail", corners)
 
 

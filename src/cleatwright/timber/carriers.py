@@ -12,7 +12,7 @@ from dataclasses import dataclass
 
 from cleatwright.parts.joinery import Joinery, Strip
 from cleatwright.timber.boards import Piece
-from cleatwright.timber.rails import Profile, RailRun
+from cleatwright.wall.rail import Profile
 
 
 @dataclass(frozen=True)
@@ -21,6 +21,15 @@ class CarrierWood:
 
     mark: str
     joinery: Joinery
+
+
+@dataclass(frozen=True)
+class HookStrip:
+    """The bevelled strip behind a carrier: its name, length and profile."""
+
+    name: str
+    length_mm: float
+    profile: Profile
 
 
 @dataclass(frozen=True)
@@ -54,10 +63,10 @@ def carrier_pieces(carriers: Sequence[CarrierWood], *, rail_height_mm: float) ->
     )
 
 
-def hook_runs(carriers: Sequence[CarrierWood]) -> tuple[RailRun, ...]:
-    """Return the bevelled strips as runs of their own profiles."""
+def hook_strips(carriers: Sequence[CarrierWood]) -> tuple[HookStrip, ...]:
+    """Return the bevelled strips, each with its own profile."""
     return tuple(
-        RailRun(
+        HookStrip(
             _strip_name(one, strip),
             one.joinery.width_mm,
             Profile(strip.height_mm, strip.thickness_mm, strip.bevel_deg),

@@ -14,63 +14,30 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import Protocol
 
 from cleatwright.base.errors import MeasureError
 from cleatwright.timber.boards import Piece
+from cleatwright.wall.rail import Profile
 
-MOST_BEVEL_DEG = 60.0
 
-
-@dataclass(frozen=True)
-class Profile:
-    """The cross-section of a rail.
-
-    Args:
-        height_mm: Height of the longer face (> 0).
-        thickness_mm: Thickness of the board (> 0).
-        bevel_deg: Angle of the bevel from a square cut, above 0 and at most 60 degrees.
-    """
-
-    height_mm: float
-    thickness_mm: float
-    bevel_deg: float
-
-    def __post_init__(self) -> None:
-        """Raise MeasureError for numbers that make no rail."""
-        numbers = (self.height_mm, self.thickness_mm, self.bevel_deg)
-        if not all(math.isfinite(n) and n > 0.0 for n in numbers):
-            raise MeasureError(f"a rail with numbers {numbers}", allowed="numbers above 0")
-        if self.bevel_deg > MOST_BEVEL_DEG:
-            raise MeasureError(
-                f"a bevel of {self.bevel_deg:g} degrees",
-                allowed=f"above 0 and at most {MOST_BEVEL_DEG:g} degrees",
-            )
-        if not self.short_face_mm > 1e-6:
-            raise MeasureError(
-                f"a rail {self.height_mm:g} mm high from a board {self.thickness_mm:g} mm thick "
-                f"with a bevel of {self.bevel_deg:g} degrees comes to a point",
-                allowed=f"a height above {self.slant_mm:g} mm",
-                todo="Make the rail higher, the board thinner or the bevel smaller",
-            )
+class Bevelled(Protocol):
+    """A strip that is ripped with a bevel and cut to length: a rail, or the hook of a carrier."""
 
     @property
-    def slant_mm(self) -> float:
-        """Return by how much the shorter face is shorter: t tan(bevel)."""
-        return self.thickness_mm * math.tan(math.radians(self.bevel_deg))
+    def name(self) -> str:
+        """Return what it is called in the lists."""
+        ...
 
     @property
-    def short_face_mm(self) -> float:
-        """Return the height of the shorter face."""
-        return self.height_mm - self.slant_mm
+    def length_mm(self) -> float:
+        """Return its length."""
+        ...
 
-
-@dataclass(frozen=True)
-class RailRun:
-    """One straight rail on the wall: its name, length and profile."""
-
-    name: str
-    length_mm: float
-    profile: Profile
+    @property
+    def profile(self) -> Profile:
+        """Return its cross-section."""
+        ...
 
 
 @dataclass(frozen=True)
@@ -126,21 +93,21 @@ def pair_strip_mm(first: Profile, second: Profile, *, kerf_mm: float) -> float:
     return first.height_mm + second.height_mm - first.slant_mm + slanted_kerf
 
 
-def bevel_rips(runs: Sequence[RailRun], *, kerf_mm: float) -> tuple[BevelRip, ...]:
+def bevel_rips(strips: Sequence[Bevelled], *, kerf_mm: float) -> tuple[BevelRip, ...]:
     """Return the rip data of all rails, one entry a profile, highest profile first."""
-    profiles = {run.profile for run in runs}
+    profiles = {one.profile for one in strips}
     order = sorted(profiles, key=lambda p: (-p.height_mm, -p.thickness_mm, p.bevel_deg))
-    return tuple(_rip(profile, runs, kerf_mm) for profile in order)
+    return tuple(_rip(profile, strips, kerf_mm) for profile in order)
 
 
-def _rip(profile: Profile, runs: Sequence[RailRun], kerf_mm: float) -> BevelRip:
+def _rip(profile: Profile, strips: Sequence[Bevelled], kerf_mm: float) -> BevelRip:
     own = sorted(
-        (run for run in runs if run.profile == profile), key=lambda r: (-r.length_mm, r.name)
+        (one for one in strips if one.profile == profile), key=lambda s: (-s.length_mm, s.name)
     )
     return BevelRip(
         profile=profile,
-        rails=tuple(run.name for run in own),
-        pieces=tuple(Piece(run.name, run.length_mm) for run in own),
+        rails=tuple(one.name for one in own),
+        pieces=tuple(Piece(one.name, one.length_mm) for one in own),
         strip_mm=pair_strip_mm(profile, profile, kerf_mm=kerf_mm),
         blade_tilt_deg=profile.bevel_deg,
         fence_mm=profile.short_face_mm,

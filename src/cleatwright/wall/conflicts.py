@@ -8,14 +8,12 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 from itertools import combinations, permutations
 
-from cleatwright.wall.model import Arrangement, Item, Place, RailRule, RailRun, WallSpace
+from cleatwright.wall.model import Arrangement, Item, Place, RailRule, WallSpace
 from cleatwright.wall.problem import WallProblem
+from cleatwright.wall.rail import Rail, Rect
 from cleatwright.wall.tolerances import TOLERANCE_MM
-
-Rect = tuple[float, float, float, float]
 
 
 def conflicts(problem: WallProblem, arrangement: Arrangement) -> tuple[str, ...]:
@@ -47,11 +45,6 @@ def whole(item: Item, place: Place) -> Rect:
         place.z_mm - item.down_mm,
         place.z_mm + item.up_mm,
     )
-
-
-def strip(rule: RailRule, run: RailRun) -> Rect:
-    """Return x0, x1, z0, z1 of a rail."""
-    return run.x0_mm, run.x1_mm, run.z_top_mm - rule.height_mm, run.z_top_mm
 
 
 def overlap(a: Rect, b: Rect) -> bool:
@@ -97,14 +90,14 @@ def _cool(space: WallSpace, placed: Sequence[tuple[Item, Place]]) -> Iterator[st
                 yield f'"{item.key}" must stay cool and hangs within {off:g} mm of "{box.name}".'
 
 
-def _kept(space: WallSpace, runs: Sequence[RailRun]) -> Iterator[str]:
+def _kept(space: WallSpace, rails: Sequence[Rail]) -> Iterator[str]:
     for rail in space.kept_rails:
-        if replace(rail, stays=True) not in runs:
+        same = (one for one in rails if one.number == rail.number and one.stays)
+        if not any(one.strip == rail.strip for one in same):
             yield f"Rail {rail.name}, which hangs already, is not among the rails."
-    names = Counter(run.name for run in runs)
-    for name in sorted(names):
-        if names[name] > 1:
-            yield f"{names[name]} rails are called {name}."
+    for number, times in sorted(Counter(rail.number for rail in rails).items()):
+        if times > 1:
+            yield f"{times} rails are called R{number}."
 
 
 def _inside(space: WallSpace, placed: Sequence[tuple[Item, Place]]) -> Iterator[str]:
@@ -131,15 +124,15 @@ def _rectangles(space: WallSpace, placed: Sequence[tuple[Item, Place]]) -> Itera
 
 
 def _hung(
-    rule: RailRule, placed: Sequence[tuple[Item, Place]], runs: Sequence[RailRun]
+    rule: RailRule, placed: Sequence[tuple[Item, Place]], rails: Sequence[Rail]
 ) -> Iterator[str]:
     for item, place in placed:
         top = place.z_mm + rule.edge_above_mm
         if item.on_rail and not any(
-            abs(run.z_top_mm - top) <= TOLERANCE_MM
-            and run.x0_mm <= place.x_mm + TOLERANCE_MM
-            and run.x1_mm >= place.x_mm + item.width_mm - TOLERANCE_MM
-            for run in runs
+            abs(rail.z_top_mm - top) <= TOLERANCE_MM
+            and rail.x0_mm <= place.x_mm + TOLERANCE_MM
+            and rail.x1_mm >= place.x_mm + item.width_mm - TOLERANCE_MM
+            for rail in rails
         ):
             yield f'"{item.key}" has no rail behind its whole plate.'
 
@@ -148,29 +141,29 @@ def _rails_clear(
     space: WallSpace,
     rule: RailRule,
     placed: Sequence[tuple[Item, Place]],
-    runs: Sequence[RailRun],
+    rails: Sequence[Rail],
 ) -> Iterator[str]:
-    for run in runs:
-        x0, x1, z0, z1 = here = strip(rule, run)
+    for rail in rails:
+        x0, x1, z0, z1 = here = rail.strip
         if (
             min(x0, z0) < -TOLERANCE_MM
             or x1 > space.width_mm + TOLERANCE_MM
             or z1 > space.height_mm + TOLERANCE_MM
         ):
-            yield f"Rail {run.name} reaches beyond the edge of the wall."
+            yield f"Rail {rail.name} reaches beyond the edge of the wall."
         for box in space.obstacles:
             # one that hangs already may well hang in the room that holders keep off
-            if not run.stays and overlap(here, (box.x_mm, box.right_mm, box.z_mm, box.top_mm)):
-                yield f'Rail {run.name} crosses the obstacle "{box.name}".'
+            if not rail.stays and overlap(here, (box.x_mm, box.right_mm, box.z_mm, box.top_mm)):
+                yield f'Rail {rail.name} crosses the obstacle "{box.name}".'
         for item, place in placed:
             if not item.on_rail:
                 if overlap(here, whole(item, place)):
                     yield (
-                        f'Rail {run.name} runs behind "{item.key}", '
+                        f'Rail {rail.name} runs behind "{item.key}", '
                         "which is screwed flat to the wall."
                     )
                 continue
-            own = abs(run.z_top_mm - place.z_mm - rule.edge_above_mm) <= TOLERANCE_MM
+            own = abs(rail.z_top_mm - place.z_mm - rule.edge_above_mm) <= TOLERANCE_MM
             bears = (
                 place.x_mm,
                 place.x_mm + item.width_mm,
@@ -178,12 +171,12 @@ def _rails_clear(
                 place.z_mm,
             )
             if not own and overlap(here, bears):
-                yield f'Rail {run.name} lies where "{item.key}" bears on its own rail.'
+                yield f'Rail {rail.name} lies where "{item.key}" bears on its own rail.'
 
 
-def _rails_apart(rule: RailRule, runs: Sequence[RailRun]) -> Iterator[str]:
-    for one, other in combinations(runs, 2):
-        if min(one.x1_mm, other.x1_mm) - max(one.x0_mm, other.x0_mm) <= TOLERANCE_MM:
+def _rails_apart(rule: RailRule, rails: Sequence[Rail]) -> Iterator[str]:
+    for one, other in combinations(rails, 2):
+        if one.shared_mm(other) <= TOLERANCE_MM:
             continue
         clear = abs(one.z_top_mm - other.z_top_mm) - rule.height_mm
         if clear < rule.min_gap_mm - TOLERANCE_MM:

@@ -6,18 +6,11 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
 from cleatwright.wall.conflicts import conflicts
-from cleatwright.wall.model import Arrangement, Place, RailRun, WallSpace
+from cleatwright.wall.model import Arrangement, Place, WallSpace
 from cleatwright.wall.problem import WallProblem
+from cleatwright.wall.rail import Rail
 from cleatwright.wall.rails import cut_rails
 from cleatwright.wall.score import score
-
-
-@dataclass(frozen=True)
-class InTheWay:
-    """A rail that cannot stay, and the key of the first item that it hinders, or ""."""
-
-    run: RailRun
-    key: str
 
 
 @dataclass(frozen=True)
@@ -27,15 +20,15 @@ class Kept:
     Args:
         space: The wall; its ``kept_rails`` are all that stay.
         arrangement: Where everything hangs.
-        in_the_way: The rails that come down.
+        down: The rails that come down, by the key of the first item that each hinders.
     """
 
     space: WallSpace
     arrangement: Arrangement
-    in_the_way: tuple[InTheWay, ...] = ()
+    down: tuple[Rail, ...] = ()
 
 
-def keep_rails(problem: WallProblem, arrangement: Arrangement, *, rails: Iterable[RailRun]) -> Kept:
+def keep_rails(problem: WallProblem, arrangement: Arrangement, *, rails: Iterable[Rail]) -> Kept:
     """Return the same places with as many of the rails as may stay; the others come down.
 
     Args:
@@ -43,13 +36,14 @@ def keep_rails(problem: WallProblem, arrangement: Arrangement, *, rails: Iterabl
         arrangement: How it was arranged.
         rails: Rails that hang already; the first ones first.
     """
-    gone: list[InTheWay] = []
-    for run in rails:
-        kept = (*problem.space.kept_rails, run)
+    gone: list[Rail] = []
+    for rail in rails:
+        kept = (*problem.space.kept_rails, rail)
         with_it = problem.on(replace(problem.space, kept_rails=kept))
         tried = replace(arrangement, rails=cut_rails(with_it, arrangement.places))
         if conflicts(with_it, tried):
-            gone.append(InTheWay(run, _hindered(with_it, arrangement.places)))
+            who = _hindered(with_it, arrangement.places)
+            gone.append(rail.down(f"it stands in the way of {who}"))
         else:
             problem, arrangement = with_it, tried
     scores = score(problem, arrangement)
@@ -57,9 +51,9 @@ def keep_rails(problem: WallProblem, arrangement: Arrangement, *, rails: Iterabl
 
 
 def _hindered(problem: WallProblem, places: Sequence[Place]) -> str:
-    """Return the key of the first item that could not hang where it does even alone, or ""."""
+    """Return what could not hang where it does even alone, by its key, or else a new rail."""
     for place in places:
         alone = problem.having((problem.known[place.key],))
         if conflicts(alone, Arrangement((place,), cut_rails(alone, (place,)))):
-            return place.key
-    return ""
+            return f'"{place.key}"'
+    return "a new rail"

@@ -16,6 +16,7 @@ from itertools import pairwise
 from typing import Literal, get_args
 
 from cleatwright.base.errors import MeasureError
+from cleatwright.wall.rail import WALL, Profile, Rail
 from cleatwright.wall.studs import Stud
 from cleatwright.wall.tolerances import COUNT_SLACK, SLACK_MM
 
@@ -71,25 +72,6 @@ class Box:
 
 
 @dataclass(frozen=True)
-class RailRun:
-    """One piece of rail on the wall, from ``x0_mm`` to ``x1_mm``, its top edge at ``z_top_mm``.
-
-    ``stays`` is True for a rail that hangs there already and is left as it is, with its name.
-    """
-
-    name: str
-    z_top_mm: float
-    x0_mm: float
-    x1_mm: float
-    stays: bool = False
-
-    @property
-    def length_mm(self) -> float:
-        """Return the length to cut."""
-        return self.x1_mm - self.x0_mm
-
-
-@dataclass(frozen=True)
 class WallSpace:
     """The part of a wall that may be used.
 
@@ -99,7 +81,8 @@ class WallSpace:
         floor_gap_mm: Height of the lower edge above the floor, >= 0.
         obstacles: What must stay free.
         studs: What the screws of rails go into, from left to right.
-        kept_rails: Rails that hang already and stay where they are, each with a name of its own.
+        kept_rails: Rails that hang already and stay where they are.
+        panel: Its name among the panels.
     """
 
     width_mm: float
@@ -107,7 +90,8 @@ class WallSpace:
     floor_gap_mm: float = 0.0
     obstacles: tuple[Box, ...] = ()
     studs: tuple[Stud, ...] = ()
-    kept_rails: tuple[RailRun, ...] = ()
+    kept_rails: tuple[Rail, ...] = ()
+    panel: str = WALL
 
     def __post_init__(self) -> None:
         _need("width of the wall", self.width_mm, above=0.0, including=False)
@@ -127,8 +111,7 @@ class RailRule:
     """How rails may lie.
 
     Args:
-        thickness_mm: Thickness of the rail, > 0.
-        height_mm: Height of the rail below its top edge, > 0.
+        profile: The cross-section of rails.
         min_gap_mm: Clear height between two rails where one lies above the other.
         step_mm: Rails and fixed holders are tried at multiples of this height, > 0.
         end_room_mm: By how much a rail reaches past its outermost plates where there is room.
@@ -137,8 +120,7 @@ class RailRule:
         longest_mm: Length of the longest board; a longer rail is parted between two plates.
     """
 
-    thickness_mm: float
-    height_mm: float
+    profile: Profile
     min_gap_mm: float
     step_mm: float = 50.0
     end_room_mm: float = 20.0
@@ -147,12 +129,7 @@ class RailRule:
     longest_mm: float = math.inf
 
     def __post_init__(self) -> None:
-        for what, value in (
-            ("thickness of a rail", self.thickness_mm),
-            ("height of a rail", self.height_mm),
-            ("step of rail heights", self.step_mm),
-        ):
-            _need(what, value, above=0.0, including=False)
+        _need("step of rail heights", self.step_mm, above=0.0, including=False)
         for what, value in (
             ("gap between rails", self.min_gap_mm),
             ("room at the end of a rail", self.end_room_mm),
@@ -160,6 +137,11 @@ class RailRule:
             ("longest hole within a rail", self.merge_mm),
         ):
             _need(what, value, above=0.0)
+
+    @property
+    def height_mm(self) -> float:
+        """Return the height of a rail below its top edge."""
+        return self.profile.height_mm
 
     def steps_mm(self, space: WallSpace) -> tuple[float, ...]:
         """Return the heights on a wall at which rails are tried anyhow, from the bottom up."""
@@ -291,6 +273,6 @@ class Arrangement:
     """
 
     places: tuple[Place, ...]
-    rails: tuple[RailRun, ...]
+    rails: tuple[Rail, ...]
     scores: Scores = NOTHING
     left_over: tuple[LeftOver, ...] = ()

@@ -3,48 +3,29 @@
 from __future__ import annotations
 
 import math
-import re
 from collections import defaultdict
-from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import replace
 from itertools import count, pairwise
 
-from cleatwright.wall.model import Place, RailRule, RailRun, WallSpace
+from cleatwright.wall.model import Place, RailRule, WallSpace
 from cleatwright.wall.problem import WallProblem
+from cleatwright.wall.rail import Rail
 from cleatwright.wall.studs import FURTHER_MM, Span, reaches_of, screws_in
 from cleatwright.wall.tolerances import SLACK_MM
 
 # studs that keep a rail from turning (common practice, no source)
 STUDS_A_RAIL = 2
-# how rails are called in every drawing
-RAIL_NAME = re.compile(r"R([1-9][0-9]*)")
 
 
-@dataclass(frozen=True)
-class StudCrossing:
-    """Where the screws of one rail go into studs, from left to right."""
-
-    rail: str
-    studs_mm: tuple[float, ...]
-
-
-def stud_crossings(space: WallSpace, runs: Iterable[RailRun]) -> tuple[StudCrossing, ...]:
-    """Return for each rail where it is screwed into studs."""
-    return tuple(StudCrossing(run.name, _screws(space, (run.x0_mm, run.x1_mm))) for run in runs)
-
-
-def weak(space: WallSpace, runs: Iterable[RailRun]) -> tuple[RailRun, ...]:
+def weak(space: WallSpace, rails: Iterable[Rail]) -> tuple[Rail, ...]:
     """Return the new rails that meet fewer than two studs; none when no stud is known."""
     if not space.studs:
         return ()
-    return tuple(
-        run
-        for run in runs
-        if not run.stays and len(_screws(space, (run.x0_mm, run.x1_mm))) < STUDS_A_RAIL
-    )
+    return tuple(one for one in rails if not one.stays and len(one.studs_mm) < STUDS_A_RAIL)
 
 
-def kept_rail(problem: WallProblem, place: Place) -> RailRun | None:
+def kept_rail(problem: WallProblem, place: Place) -> Rail | None:
     """Return the rail that stays and carries the item of a place there, or None."""
     item, edge_mm = problem.known[place.key], problem.rule.edge_above_mm
     if not item.on_rail:
@@ -61,20 +42,21 @@ def kept_rail(problem: WallProblem, place: Place) -> RailRun | None:
     )
 
 
-def cut_rails(problem: WallProblem, places: Sequence[Place]) -> tuple[RailRun, ...]:
+def cut_rails(problem: WallProblem, places: Sequence[Place]) -> tuple[Rail, ...]:
     """Return the rails that the placed items need, each a little longer than its plates.
 
     Two stretches with a short hole become one piece where nothing lies in the hole. A piece
     that would meet fewer than two studs is made longer until it meets two, and one that ends a
     little before a further stud until it meets that one, where there is room.
-    The rails that stay are among them, unchanged; the new ones are named from top to bottom,
-    with the numbers after theirs.
+    The rails that stay are among them; the new ones are numbered from top to bottom, after theirs.
+    Each knows the keys of what hangs on it.
     """
     space, rule = problem.space, problem.rule
+    kept = {place.key: rail for place in places if (rail := kept_rail(problem, place))}
     plates: defaultdict[float, list[Span]] = defaultdict(list)
     for place in places:
         item = problem.known[place.key]
-        if item.on_rail and kept_rail(problem, place) is None:
+        if item.on_rail and place.key not in kept:
             plates[place.z_mm].append((place.x_mm, place.x_mm + item.width_mm))
     heights = sorted(plates, reverse=True)
     runs = {z: _joined(sorted(plates[z]), 0.0, ()) for z in heights}
@@ -98,58 +80,79 @@ def cut_rails(problem: WallProblem, places: Sequence[Place]) -> tuple[RailRun, .
             for part in _parted(space, span, plates[z], longest_mm=rule.longest_mm)
         ]
     pieces = [
-        *(RailRun("", z + rule.edge_above_mm, x0, x1) for z in heights for x0, x1 in runs[z]),
-        *(replace(run, stays=True) for run in space.kept_rails),
+        *(_new_rail(problem, z, span) for z in heights for span in runs[z]),
+        *space.kept_rails,
     ]
-    return numbered(pieces, after=last_number(run.name for run in space.kept_rails))
+    rails = numbered(pieces, after=last_number(space.kept_rails))
+    return tuple(_carrying(problem, rails, places, kept))
 
 
-def last_number(names: Iterable[str]) -> int:
-    """Return the highest number of a rail among names, or 0.
-
-    >>> last_number(["R2", "R11", "old"]), last_number([])
-    (11, 0)
-    """
-    found = [RAIL_NAME.fullmatch(name) for name in names]
-    return max((int(match[1]) for match in found if match), default=0)
+def _new_rail(problem: WallProblem, z_mm: float, span: Span) -> Rail:
+    """Return a rail without a number for a hang height."""
+    space, rule = problem.space, problem.rule
+    top_mm, (x0, x1), studs_mm = z_mm + rule.edge_above_mm, span, _screws(space, span)
+    return Rail(0, top_mm, x0, x1, rule.profile, panel=space.panel, studs_mm=studs_mm)
 
 
-def numbered(runs: Iterable[RailRun], *, after: int) -> tuple[RailRun, ...]:
-    """Return rails from top to bottom and from left to right, those without a name with one.
+def _carrying(
+    problem: WallProblem, rails: Iterable[Rail], places: Iterable[Place], kept: Mapping[str, Rail]
+) -> Iterator[Rail]:
+    """Yield rails with the keys of what hangs on them; ``kept`` has the rails that stay, by key."""
+    known, edge_mm = problem.known, problem.rule.edge_above_mm
+    hung = sorted((p for p in places if known[p.key].on_rail), key=lambda p: (p.x_mm, p.key))
+
+    def on(rail: Rail, place: Place) -> bool:
+        if place.key in kept or rail.stays:
+            return place.key in kept and kept[place.key].number == rail.number
+        ends = rail.x0_mm <= place.x_mm and place.x_mm + known[place.key].width_mm <= rail.x1_mm
+        return ends and place.z_mm + edge_mm == rail.z_top_mm
+
+    for rail in rails:
+        yield replace(rail, carries=tuple(place.key for place in hung if on(rail, place)))
+
+
+def last_number(rails: Iterable[Rail]) -> int:
+    """Return the highest number of a rail, or 0."""
+    return max((rail.number for rail in rails), default=0)
+
+
+def numbered(rails: Iterable[Rail], *, after: int) -> tuple[Rail, ...]:
+    """Return rails from top to bottom and from left to right, each with a number.
 
     Args:
-        runs: The rails; one whose name is "" has none yet.
-        after: The number after which names begin, >= 0.
+        rails: The rails; those whose number is 0 have none yet.
+        after: The number after which new ones begin, >= 0.
     """
-    ordered = sorted(runs, key=lambda run: (-run.z_top_mm, run.x0_mm))
+    ordered = sorted(rails, key=lambda rail: (-rail.z_top_mm, rail.x0_mm))
     numbers = count(after + 1)
-    return tuple(run if run.name else replace(run, name=f"R{next(numbers)}") for run in ordered)
+    return tuple(one if one.number else replace(one, number=next(numbers)) for one in ordered)
 
 
-def as_drawn(runs: Iterable[RailRun], drawn: Sequence[RailRun]) -> tuple[RailRun, ...]:
+def as_drawn(rails: Iterable[Rail], drawn: Sequence[Rail]) -> tuple[Rail, ...]:
     """Return rails that are only tried, called as those that they would be in the drawings.
 
     Args:
-        runs: The rails; what hangs already has its name.
+        rails: The rails; what hangs already has its number.
         drawn: The rails of the drawings. One of the same height that shares some of its length
             is the same rail; what is none of them is called new.
     """
-    left = [run for run in drawn if not run.stays]
-    numbers = count(last_number(run.name for run in drawn) + 1)
-    called: list[RailRun] = []
-    for run in runs:
-        same = next((one for one in left if not run.stays and _same(one, run)), None)
+    left = [rail for rail in drawn if not rail.stays]
+    numbers = count(last_number(drawn) + 1)
+    called: list[Rail] = []
+    for rail in rails:
+        same = next((one for one in left if not rail.stays and _same(one, rail)), None)
         if same is not None:
             left.remove(same)
-            called.append(replace(run, name=same.name))
+            called.append(replace(rail, number=same.number))
         else:
-            called.append(run if run.stays else replace(run, name=f"R{next(numbers)} (new)"))
+            called.append(
+                rail if rail.stays else replace(rail, number=next(numbers), state="tried")
+            )
     return tuple(called)
 
 
-def _same(one: RailRun, other: RailRun) -> bool:
-    shared = min(one.x1_mm, other.x1_mm) - max(one.x0_mm, other.x0_mm)
-    return abs(one.z_top_mm - other.z_top_mm) <= SLACK_MM and shared > SLACK_MM
+def _same(one: Rail, other: Rail) -> bool:
+    return abs(one.z_top_mm - other.z_top_mm) <= SLACK_MM and one.shared_mm(other) > SLACK_MM
 
 
 def _with_ends(span: Span, room: Span, plates: Sequence[Span], end_mm: float) -> Span:

@@ -73,15 +73,15 @@ def score(problem: WallProblem, arrangement: Arrangement) -> Scores:
             boxes[item.group].append((left, left + item.whole_width_mm, place.z_mm))
     for group in sorted(boxes):
         groups += WEIGHTS.group * half_perimeter_mm(boxes[group]) / MM_PER_CM
-    runs = [run for run in arrangement.rails if not run.stays]
+    rails = [rail for rail in arrangement.rails if not rail.stays]
     return Scores(
         reach=reach,
         raised_mass=raised,
-        rail_count=WEIGHTS.rail * len({run.z_top_mm for run in runs}),
-        rail_length=WEIGHTS.rail_length * sum(run.length_mm for run in runs) / MM_PER_CM,
+        rail_count=WEIGHTS.rail * len({rail.z_top_mm for rail in rails}),
+        rail_length=WEIGHTS.rail_length * sum(rail.length_mm for rail in rails) / MM_PER_CM,
         groups=groups,
         sideways=sideways,
-        weak_rails=WEIGHTS.weak_rail * len(weak(space, runs)),
+        weak_rails=WEIGHTS.weak_rail * len(weak(space, rails)),
         moved=moved,
     )
 

@@ -14,6 +14,8 @@ FRAME_DIGITS = 6
 SCREW_DIGITS = 3
 # the search counts in hundredths of a millimetre, and places are told and given so
 DIGITS = 2
+# a shorter face than this is none: the rail comes to a point
+NO_FACE_MM = 1e-6
 # two ends of rails, studs and plates that were each rounded to a hundredth
 SLACK_MM = 0.02
 # two rectangles that share no more do not overlap: the search rounds outward on both sides

@@ -8,7 +8,7 @@ from typing import Literal
 
 from cleatwright.base.errors import MeasureError
 from cleatwright.shapes.rigid import Vector
-from cleatwright.wall.model import RailRun
+from cleatwright.wall.rail import Rail
 from cleatwright.wall.tolerances import COUNT_SLACK
 
 Sort = Literal["holder", "carrier", "tool", "rail", "obstacle"]
@@ -66,37 +66,20 @@ class Surroundings:
 
     Args:
         rails: The rails.
-        rail_height_mm: Height of a rail's front face.
-        rail_thickness_mm: Thickness of a rail, > 0.
-        bevel_deg: Angle of a rail's bevel from the wall's normal.
         obstacles: What stands out of the wall.
         hand_room_mm: Free room that fingers need beside and before a tool, >= 0.
     """
 
-    rails: tuple[RailRun, ...]
-    rail_height_mm: float
-    rail_thickness_mm: float
-    bevel_deg: float
+    rails: tuple[Rail, ...]
     obstacles: tuple[Hindrance, ...]
     hand_room_mm: float
 
     def __post_init__(self) -> None:
-        """Refuse rails without a body, and less than no room."""
-        if not (self.rail_thickness_mm > 0.0 and self.bevel_drop_mm < self.rail_height_mm):
-            raise MeasureError(
-                f"a rail {self.rail_height_mm:g} mm high and {self.rail_thickness_mm:g} mm thick, "
-                f"with a bevel of {self.bevel_deg:g} degrees",
-                allowed="a face that is higher than the bevel drops",
-            )
+        """Refuse less than no room."""
         if not (math.isfinite(self.hand_room_mm) and self.hand_room_mm >= 0.0):
             raise MeasureError(
                 f"{self.hand_room_mm:g} mm", where="room for the hand", allowed="at least 0 mm"
             )
-
-    @property
-    def bevel_drop_mm(self) -> float:
-        """Return by how much a rail is lower at the wall than at its face."""
-        return self.rail_thickness_mm * math.tan(math.radians(self.bevel_deg))
 
 
 @dataclass(frozen=True)

@@ -18,9 +18,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from cleatwright.base.lengths import MM_PER_INCH, LengthUnit
-from cleatwright.papers.elevation.view import RailView
 from cleatwright.papers.kit.paper import PRINT_MARGIN_MM, Paper, landscape
 from cleatwright.papers.kit.tiling import Window, windows
+from cleatwright.wall.rail import Rail
 
 OVERLAP_MM = 10.0
 # paper beyond each end of a rail, so that its end is seen
@@ -57,7 +57,7 @@ class TemplatePlan:
         """Return every sheet that is printed: row by row from above, each from left to right."""
         return tuple((window, band) for band in self.bands for window in self.kept)
 
-    def heading(self, title: str, rail: RailView, spot: Spot) -> str:
+    def heading(self, title: str, rail: Rail, spot: Spot) -> str:
         """Return what a sheet is called."""
         window, band = spot
         rows = len(self.bands)
@@ -76,7 +76,7 @@ def square_mm(unit: LengthUnit) -> float:
     return SQUARE_MM if unit == "mm" else SQUARE_IN * MM_PER_INCH
 
 
-def plan_sheets(rail: RailView, *, sheet: str, unit: LengthUnit) -> TemplatePlan:
+def plan_sheets(rail: Rail, *, sheet: str, unit: LengthUnit) -> TemplatePlan:
     """Return the sheets of a rail; each screw is well inside one that is kept.
 
     Args:
@@ -88,10 +88,10 @@ def plan_sheets(rail: RailView, *, sheet: str, unit: LengthUnit) -> TemplatePlan
         UnknownNameError: There is no such sheet.
     """
     paper, high = _lying(rail, landscape(sheet), square_mm(unit))
-    length = rail.x1_mm - rail.x0_mm
+    length = rail.length_mm
     room = paper.width_mm - 2 * PRINT_MARGIN_MM
     every = windows(-LEAD_MM, length + LEAD_MM, room=room, overlap=OVERLAP_MM)
-    places = [x - rail.x0_mm for x in rail.screws_mm] or [0.0]
+    places = [x - rail.x0_mm for x in rail.to_drill_mm] or [0.0]
     # the sheet in which a place is farthest from both edges of the paper
     wanted = {max(every, key=lambda w: min(u - w.start, w.end - u)).number for u in places}
     # one sheet holds its two neighbours at the right distance; more of them hold nothing
@@ -100,7 +100,7 @@ def plan_sheets(rail: RailView, *, sheet: str, unit: LengthUnit) -> TemplatePlan
     return TemplatePlan(paper, len(every), tuple(w for w in every if w.number in wanted), bands)
 
 
-def _lying(rail: RailView, paper: Paper, square: float) -> tuple[Paper, float]:
+def _lying(rail: Rail, paper: Paper, square: float) -> tuple[Paper, float]:
     """Return how the paper lies, and how much of the rail's height it shows."""
     room = paper.height_mm - 2 * PRINT_MARGIN_MM - ABOVE_MM - BELOW_MM - square
     if rail.height_mm <= room:

@@ -19,10 +19,11 @@ from cleatwright.papers.drilling.plan import (
 from cleatwright.papers.drilling.view import TemplateView
 from cleatwright.papers.drilling.words import draw_words
 from cleatwright.papers.elevation.legend import BLUE, INK, PALE
-from cleatwright.papers.elevation.view import RailView, letter
+from cleatwright.papers.elevation.view import letter
 from cleatwright.papers.kit.paper import PRINT_MARGIN_MM
 from cleatwright.papers.kit.svg import Anchor, Face, Pen, Sheet, text_width
 from cleatwright.papers.kit.tiling import Window
+from cleatwright.wall.rail import Rail
 from cleatwright.wall.screws import ScrewPoint
 
 CIRCLE_MM = 4.0
@@ -44,7 +45,7 @@ class _Frame:
 
     sheet: Sheet
     view: TemplateView
-    rail: RailView
+    rail: Rail
     plan: TemplatePlan
     spot: Spot
 
@@ -102,7 +103,7 @@ def template_pages(view: TemplateView, *, sheet: str = "A4") -> tuple[bytes, ...
     return tuple(pages)
 
 
-def _page(view: TemplateView, rail: RailView, plan: TemplatePlan, spot: Spot) -> bytes:
+def _page(view: TemplateView, rail: Rail, plan: TemplatePlan, spot: Spot) -> bytes:
     width, height = plan.paper.width_mm, plan.paper.height_mm
     title = plan.heading(view.title, rail, spot)
     sheet = Sheet(width=width, height=height, scale=1.0, title=title)

@@ -8,8 +8,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from cleatwright.base.lengths import LengthUnit, length_words
-from cleatwright.papers.elevation.view import RailView
 from cleatwright.standards.cautions import DEFER, FIXING, PIPES
+from cleatwright.wall.rail import Rail
 
 
 @dataclass(frozen=True)
@@ -39,15 +39,17 @@ class TemplateView:
         rails: The rails to be put up; none of them hangs already.
         studs: The studs of the wall.
         sizes: The holes.
+        fails: The names of rails that do not hold, each with the reason in a sentence.
         floor_gap_mm: Height of the wall's lower edge above the floor, >= 0.
         unit: LengthUnit in which distances are written.
         cautions: What the person must read before drilling.
     """
 
     title: str
-    rails: tuple[RailView, ...]
+    rails: tuple[Rail, ...]
     studs: tuple[StudView, ...]
     sizes: DrillSizes
+    fails: tuple[tuple[str, str], ...] = ()
     floor_gap_mm: float = 0.0
     unit: LengthUnit = "mm"
     cautions: tuple[str, ...] = (PIPES, FIXING, DEFER)

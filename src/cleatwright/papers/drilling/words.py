@@ -8,10 +8,10 @@ from cleatwright.base.lengths import LengthUnit, Wording, show_length
 from cleatwright.papers.drilling.plan import OVERLAP_MM, Spot, TemplatePlan
 from cleatwright.papers.drilling.view import TemplateView
 from cleatwright.papers.elevation.legend import CAUTION, INK
-from cleatwright.papers.elevation.view import RailView
 from cleatwright.papers.kit.paper import PRINT_MARGIN_MM
 from cleatwright.papers.kit.svg import Face, Point, Sheet, wrap
 from cleatwright.papers.kit.tiling import Window
+from cleatwright.wall.rail import Rail
 from cleatwright.wall.studs import END_MM, LEAST_END_MM
 
 TITLE, BODY = 4.0, 2.7
@@ -21,7 +21,7 @@ TITLE_STEP, STEP, GAP = 5.4, 3.7, 0.9
 def draw_words(
     sheet: Sheet,
     view: TemplateView,
-    rail: RailView,
+    rail: Rail,
     *,
     plan: TemplatePlan,
     spot: Spot,
@@ -38,7 +38,7 @@ def draw_words(
         sheet.text((x, y - 1.4), line, Face(TITLE, INK, bold=True), name="title")
     y += GAP
     blocks = (
-        *((words, CAUTION) for words in _does_not_hold(rail)),
+        *((words, CAUTION) for words in _does_not_hold(view, rail)),
         *((words, INK) for words in facts(view, rail, plan=plan, spot=spot)),
         *((words, CAUTION) for words in (*_too_near(view, rail, spot[0]), *view.cautions)),
     )
@@ -50,11 +50,11 @@ def draw_words(
         y += GAP
 
 
-def facts(view: TemplateView, rail: RailView, *, plan: TemplatePlan, spot: Spot) -> tuple[str, ...]:
+def facts(view: TemplateView, rail: Rail, *, plan: TemplatePlan, spot: Spot) -> tuple[str, ...]:
     """Return the sentences about the rail, this sheet and the holes."""
     length, unit = view.length, view.unit
     window, band = spot
-    whole = rail.x1_mm - rail.x0_mm
+    whole = rail.length_mm
     first, last = max(window.start, 0.0), min(window.end, whole)
     above = f", {length(rail.z_top_mm + view.floor_gap_mm)} above the floor"
     sizes = view.sizes
@@ -63,7 +63,7 @@ def facts(view: TemplateView, rail: RailView, *, plan: TemplatePlan, spot: Spot)
         f"{sizes.pilot_mm:g} mm; in the rail a clear hole of {sizes.clear_mm:g} mm, countersunk to "
         f"{sizes.head_mm:g} mm."
     )
-    if not rail.screws_mm:
+    if not rail.to_drill_mm:
         screws = f"Rail {rail.name} meets no stud: it cannot be fixed here."
     measures = (
         f"Rail {rail.name}: {length(whole)} {unit} long, {length(rail.height_mm)} high, from "
@@ -106,20 +106,21 @@ def _neighbours(plan: TemplatePlan, unit: LengthUnit) -> Sequence[str]:
     return told
 
 
-def _does_not_hold(rail: RailView) -> Sequence[str]:
-    if not rail.fails:
+def _does_not_hold(view: TemplateView, rail: Rail) -> Sequence[str]:
+    why = dict(view.fails).get(rail.name)
+    if why is None:
         return ()
     return (
         f"Do not drill for rail {rail.name} yet: it does not hold.",
-        f"{rail.fails} Change that and make the workshop again.",
+        f"{why} Change that and make the workshop again.",
     )
 
 
-def _too_near(view: TemplateView, rail: RailView, window: Window) -> Sequence[str]:
+def _too_near(view: TemplateView, rail: Rail, window: Window) -> Sequence[str]:
     """Warn of screws on this sheet so near to an end that the rail may split there."""
     away = {
         x: round(min(x - rail.x0_mm, rail.x1_mm - x), 2)
-        for x in rail.screws_mm
+        for x in rail.to_drill_mm
         if window.start <= x - rail.x0_mm <= window.end
     }
     told: list[str] = []
@@ -140,5 +141,5 @@ def _too_near(view: TemplateView, rail: RailView, window: Window) -> Sequence[st
     return told
 
 
-def _places(view: TemplateView, rail: RailView, screws_mm: Sequence[float]) -> str:
+def _places(view: TemplateView, rail: Rail, screws_mm: Sequence[float]) -> str:
     return ", ".join(view.length(x - rail.x0_mm) for x in screws_mm)

@@ -131,8 +131,7 @@ def _wall(sheet: Sheet, view: ElevationView, lay: Layout) -> None:
 def _rails(sheet: Sheet, view: ElevationView, lay: Layout) -> None:
     sheet.layer("rails")
     for rail in view.rails:
-        low = rail.z_top_mm - rail.height_mm
-        corner, size = _rect(lay, (rail.x0_mm, rail.x1_mm, low, rail.z_top_mm))
+        corner, size = _rect(lay, rail.strip)
         if rail.stays:
             sheet.box(corner, size, Pen(INK, 0.2, STAYS), name="rail-stays")
             lines = list(_hatch(corner, size, STAYS_STEP * lay.scale))
@@ -147,8 +146,7 @@ def _hidden_rails(sheet: Sheet, view: ElevationView, lay: Layout) -> None:
     # the two screws of a stud lie one above the other: at a small scale their crosses shrink
     r = min([0.8 * lay.scale, *(0.14 * rail.height_mm for rail in view.rails)])
     for rail in view.rails:
-        low = rail.z_top_mm - rail.height_mm
-        corner, size = _rect(lay, (rail.x0_mm, rail.x1_mm, low, rail.z_top_mm))
+        corner, size = _rect(lay, rail.strip)
         sheet.box(corner, size, Pen(RAIL_EDGE, 0.18, dash=(1.2, 0.8)))
         for point in rail.screws:
             a, b = _at(lay, point.x_mm, point.z_mm)

@@ -10,8 +10,9 @@ from typing import Any
 
 from cleatwright.base.dxf_library import TextEntityAlignment, ezdxf
 from cleatwright.papers.elevation.dxf_dimensions import add_dimensions
-from cleatwright.papers.elevation.view import ElevationView, Polygon, RailView, Rect, letter
+from cleatwright.papers.elevation.view import ElevationView, Polygon, Rect, letter
 from cleatwright.papers.kit.svg import clean
+from cleatwright.wall.rail import Rail
 
 # colours are numbers of the format's own index: 7 ink, 8 grey, 30 wood, 5 blue, 1 red, 3 green
 LAYERS = {
@@ -101,10 +102,9 @@ def _reach(space: Any, view: ElevationView) -> None:
             _text(space, told, layer="REACH", at=(view.width_mm + TEXT_MM, z))
 
 
-def _rail(space: Any, rail: RailView) -> None:
+def _rail(space: Any, rail: Rail) -> None:
     layer = "RAILS_THAT_STAY" if rail.stays else "RAILS"
-    low = rail.z_top_mm - rail.height_mm
-    _box(space, layer, (rail.x0_mm, rail.x1_mm, low, rail.z_top_mm))
+    _box(space, layer, rail.strip)
     for point in rail.screws:
         _cross(space, point.x_mm, point.z_mm)
 

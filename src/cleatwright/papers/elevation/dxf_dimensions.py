@@ -32,8 +32,8 @@ def add_dimensions(document: Any, space: Any, view: ElevationView) -> None:
         _linear(space, (0.0, z), at=(at, 0.0), angle=90.0, words=view.length(z))
     ends = [
         (rail.name, x)
-        for rail in sorted(view.rails, key=lambda r: (-r.z_top_mm, r.x0_mm, r.name))
-        for x in sorted({rail.x0_mm, *rail.screws_mm, rail.x1_mm})
+        for rail in sorted(view.rails, key=lambda r: r.order)
+        for x in sorted({rail.x0_mm, *rail.to_drill_mm, rail.x1_mm})
         if x > 0.0
     ]
     for n, (name, x) in enumerate((*ends, ("wall", view.width_mm))):

@@ -14,10 +14,11 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from cleatwright.base.errors import MeasureError
-from cleatwright.papers.elevation.view import ElevationView, RailView
+from cleatwright.papers.elevation.view import ElevationView
 from cleatwright.papers.kit.paper import SCALES, Paper, landscape, series
 from cleatwright.papers.kit.svg import text_width
 from cleatwright.papers.kit.tiling import windows
+from cleatwright.wall.rail import Rail
 
 AUTO = "auto"
 MARGIN = 10.0
@@ -49,7 +50,7 @@ Columns = tuple[tuple[int, ...], ...]
 class RailLine:
     """The dimension line of one rail: its level below the wall, and its texts."""
 
-    rail: RailView
+    rail: Rail
     level: int
     start: str
     end: str
@@ -140,7 +141,7 @@ def height_labels(view: ElevationView) -> tuple[tuple[float, str], ...]:
     )
 
 
-def _name(rail: RailView) -> str:
+def _name(rail: Rail) -> str:
     return f"{rail.name} (stays)" if rail.stays else rail.name
 
 
@@ -167,10 +168,10 @@ def rail_lines(view: ElevationView, scale: int) -> tuple[RailLine, ...]:
     """Return the dimension lines of the rails on as few levels as keep their texts apart."""
     ends: list[float] = []
     lines: list[RailLine] = []
-    for rail in sorted(view.rails, key=lambda r: (-r.z_top_mm, r.x0_mm, r.name)):
+    for rail in sorted(view.rails, key=lambda r: r.order):
         start, end = view.length(rail.x0_mm), view.length(rail.x1_mm)
-        label = f"{rail.name}: {view.length(rail.x1_mm - rail.x0_mm)}"
-        span = (rail.x1_mm - rail.x0_mm) / scale
+        label = f"{rail.name}: {view.length(rail.length_mm)}"
+        span = (rail.length_mm) / scale
         inside = text_width(label, DIMENSION_SIZE) + 2.0 <= span
         x0 = rail.x0_mm / scale - text_width(start, DIMENSION_SIZE) - 3.0
         x1 = rail.x1_mm / scale + text_width(end, DIMENSION_SIZE) + 3.0

@@ -158,14 +158,14 @@ def _rails(view: ElevationView) -> Iterator[Block]:
     heads = ("top edge", "from x", "to x", "length")
     titles = (Cell(at, word, "", "end") for at, word in zip(RAIL_COLUMNS, heads, strict=True))
     above = (Row((Cell(0.0, "rail"), *titles), 4.3, size=SMALL, colour=PALE),)
-    for rail in sorted(view.rails, key=lambda r: (-r.z_top_mm, r.x0_mm, r.name)):
-        values = (rail.z_top_mm, rail.x0_mm, rail.x1_mm, rail.x1_mm - rail.x0_mm)
+    for rail in sorted(view.rails, key=lambda r: r.order):
+        values = (rail.z_top_mm, rail.x0_mm, rail.x1_mm, rail.length_mm)
         cells = (
             Cell(at, view.length(v), "", "end") for at, v in zip(RAIL_COLUMNS, values, strict=True)
         )
         rows = [*above, Row((Cell(0.0, rail.name), *cells), 4.3)]
         if view.studs_mm or rail.stays:
-            at = ", ".join(view.length(x) for x in rail.screws_mm)
+            at = ", ".join(view.length(x) for x in rail.to_drill_mm)
             words = f"screws at x = {at}" if at else "no stud behind it: it cannot be fixed here"
             if rail.stays:
                 words = "stays as it hangs"

@@ -11,11 +11,10 @@ from dataclasses import dataclass
 from cleatwright.base.errors import MeasureError
 from cleatwright.base.lengths import LengthUnit, length_words
 from cleatwright.standards.cautions import DEFER, WALL
+from cleatwright.wall.rail import Rail, Rect
 from cleatwright.wall.reach import ReachBand
-from cleatwright.wall.screws import ScrewPoint, screw_points
 
 Polygon = tuple[tuple[float, float], ...]
-Rect = tuple[float, float, float, float]
 
 
 @dataclass(frozen=True)
@@ -24,36 +23,6 @@ class ObstacleView:
 
     name: str
     box_mm: Rect
-
-
-@dataclass(frozen=True)
-class RailView:
-    """One piece of rail.
-
-    Args:
-        name: What the drawing and the lists call it.
-        z_top_mm: Height of its top edge.
-        x0_mm: Its left end.
-        x1_mm: Its right end.
-        height_mm: Height of its front face.
-        screws_mm: The x at which it crosses studs.
-        stays: True for a rail that hangs there already.
-        fails: A sentence that says why it does not hold, or "".
-    """
-
-    name: str
-    z_top_mm: float
-    x0_mm: float
-    x1_mm: float
-    height_mm: float
-    screws_mm: tuple[float, ...] = ()
-    stays: bool = False
-    fails: str = ""
-
-    @property
-    def screws(self) -> tuple[ScrewPoint, ...]:
-        """Return where the screws sit."""
-        return screw_points(self.screws_mm, z_top_mm=self.z_top_mm, height_mm=self.height_mm)
 
 
 @dataclass(frozen=True)
@@ -131,7 +100,7 @@ class ElevationView:
     floor_gap_mm: float = 0.0
     studs_mm: tuple[float, ...] = ()
     obstacles: tuple[ObstacleView, ...] = ()
-    rails: tuple[RailView, ...] = ()
+    rails: tuple[Rail, ...] = ()
     holders: tuple[HolderView, ...] = ()
     unit: LengthUnit = "mm"
     cautions: tuple[str, ...] = (*WALL, DEFER)

@@ -74,7 +74,7 @@ def _piece_height(piece: Piece, scale: int) -> float:
     lines = 2 + max((len(stud.screws) for stud in piece.strip.studs), default=0)
     below = (lines + 2) * LINE + BAR_HEIGHT + 1.0
     above = _heading_height(piece) + _labels_height(piece) + ARROWS
-    return above + piece.strip.height_mm / scale + below + STRIP_GAP
+    return above + piece.strip.rail.height_mm / scale + below + STRIP_GAP
 
 
 def _strip(sheet: Sheet, view: LoadMapView, piece: Piece, *, top: float, paper: Paper) -> None:
@@ -85,9 +85,9 @@ def _strip(sheet: Sheet, view: LoadMapView, piece: Piece, *, top: float, paper: 
     _heading(sheet, view, piece, top=top, width=paper.width_mm - 2 * MARGIN)
     labels_end = top + _heading_height(piece) + _labels_height(piece)
     rail_top = labels_end + ARROWS
-    foot = rail_top + strip.height_mm / k
+    foot = rail_top + strip.rail.height_mm / k
     corner = (SIDE * k, rail_top * k)
-    size = (piece.end_mm - piece.start_mm, strip.height_mm)
+    size = (piece.end_mm - piece.start_mm, strip.rail.height_mm)
     sheet.box(corner, size, Pen(INK, 0.35, WOOD), name="rail")
     _arrows(sheet, piece, left=left, heights=(labels_end, rail_top), width=paper.width_mm)
     for stud in strip.studs:
@@ -101,24 +101,24 @@ def _strip(sheet: Sheet, view: LoadMapView, piece: Piece, *, top: float, paper: 
 def _heading(sheet: Sheet, view: LoadMapView, piece: Piece, *, top: float, width: float) -> None:
     k, strip = sheet.scale, piece.whole
     y = top + NAME
-    sheet.text((MARGIN * k, y * k), strip.name, Face(NAME, INK, bold=True))
-    kept = "hangs already, its screws taken as those of the others; " if strip.stays else ""
+    sheet.text((MARGIN * k, y * k), strip.rail.name, Face(NAME, INK, bold=True))
+    kept = "hangs already, its screws taken as those of the others; " if strip.rail.stays else ""
     words = (
-        f"{kept}top edge {view.length(strip.top_mm)} above the wall's lower edge, "
-        f"{view.length(strip.top_mm + view.floor_gap_mm)} above the floor; "
-        f"{view.length(strip.x1_mm - strip.x0_mm)} long; carries {strip.mass_kg:.2f} kg = "
+        f"{kept}top edge {view.length(strip.rail.z_top_mm)} above the wall's lower edge, "
+        f"{view.length(strip.rail.z_top_mm + view.floor_gap_mm)} above the floor; "
+        f"{view.length(strip.rail.length_mm)} long; carries {strip.mass_kg:.2f} kg = "
         f"{strip.weight_n:.1f} N"
     )
     if strip.studs:
         words += f", its studs bear {strip.borne_n:.1f} N"
-    lines = list(wrap(words, size=TEXT, width=width - text_width(strip.name, NAME) - 3.0))
+    lines = list(wrap(words, size=TEXT, width=width - text_width(strip.rail.name, NAME) - 3.0))
     if piece.count > 1:
         lines.append(
             f"part {piece.number} of {piece.count}: from "
-            f"{view.length(piece.start_mm - strip.x0_mm)} to "
-            f"{view.length(piece.end_mm - strip.x0_mm)} from its left end"
+            f"{view.length(piece.start_mm - strip.rail.x0_mm)} to "
+            f"{view.length(piece.end_mm - strip.rail.x0_mm)} from its left end"
         )
-    x = MARGIN + text_width(strip.name, NAME) + 3.0
+    x = MARGIN + text_width(strip.rail.name, NAME) + 3.0
     for n, line in enumerate(lines):
         sheet.text((x * k, (y + n * LINE) * k), line, Face(TEXT, INK))
 

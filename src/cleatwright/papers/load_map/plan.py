@@ -95,9 +95,9 @@ def pages_of(
 
 def pieces_of(strip: StripView, *, room: float, overlap: float) -> tuple[Piece, ...]:
     """Return the stretches of a rail, each at most ``room`` long; both in mm of the wall."""
-    if strip.x1_mm - strip.x0_mm <= room:
-        return (Piece(strip, strip, strip.x0_mm, strip.x1_mm),)
-    every = windows(strip.x0_mm, strip.x1_mm, room=room, overlap=overlap)
+    if strip.rail.length_mm <= room:
+        return (Piece(strip, strip, strip.rail.x0_mm, strip.rail.x1_mm),)
+    every = windows(strip.rail.x0_mm, strip.rail.x1_mm, room=room, overlap=overlap)
 
     def page_of(x_mm: float) -> int:
         # the page on which a place is farthest from both edges of the paper
@@ -112,7 +112,7 @@ def pieces_of(strip: StripView, *, room: float, overlap: float) -> tuple[Piece, 
             ),
             strip,
             w.start,
-            min(w.end, strip.x1_mm),
+            min(w.end, strip.rail.x1_mm),
             w.number,
             len(every),
         )
@@ -126,7 +126,7 @@ def _scale(view: LoadMapView, room: float) -> int:
     Where the words of neighbouring studs would touch at that scale it is a larger one, on more
     pages.
     """
-    longest = max((strip.x1_mm - strip.x0_mm for strip in view.strips), default=0.0)
+    longest = max((strip.rail.length_mm for strip in view.strips), default=0.0)
     known = [k for k in SCALES if k >= FIRST_SCALE]
     legible = [k for k in known if _legible(view, k)] or known[:1]
     return next((k for k in legible if longest / k <= room), legible[-1])
@@ -134,5 +134,5 @@ def _scale(view: LoadMapView, room: float) -> int:
 
 def _legible(view: LoadMapView, scale: int) -> bool:
     """Return True when words under studs stay apart and a rail is high enough for its screws."""
-    rails = all(strip.height_mm / scale >= LEAST_RAIL for strip in view.strips)
+    rails = all(strip.rail.height_mm / scale >= LEAST_RAIL for strip in view.strips)
     return rails and view.least_spacing_mm / scale >= BLOCK_WIDTH

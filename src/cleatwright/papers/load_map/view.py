@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from cleatwright.base.lengths import show_length
 from cleatwright.parts.screw_strength import ScrewLoad, ScrewStrength
 from cleatwright.standards import cautions
+from cleatwright.wall.rail import Rail
 
 
 @dataclass(frozen=True)
@@ -32,27 +33,17 @@ class StudView:
 
 @dataclass(frozen=True)
 class StripView:
-    """One rail.
+    """One rail with its loads.
 
     Args:
-        name: Its name.
-        x0_mm: Its left end.
-        x1_mm: Its right end.
-        top_mm: Height of its top edge above the lower edge of the wall.
-        height_mm: Its own height.
+        rail: The rail; one that hangs already has screws that are taken to be the same.
         arrows: What hangs on it, from left to right.
         studs: The studs that it meets, from left to right.
-        stays: True when it hangs there already, with screws that are taken to be the same.
     """
 
-    name: str
-    x0_mm: float
-    x1_mm: float
-    top_mm: float
-    height_mm: float
+    rail: Rail
     arrows: tuple[ArrowView, ...]
     studs: tuple[StudView, ...]
-    stays: bool = False
 
     @property
     def mass_kg(self) -> float:

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from cleatwright.base.lengths import IN_MM, Wording, length_words, show_length
 from cleatwright.checks.result import CheckResult
 from cleatwright.standards import cautions
-from cleatwright.timber.rails import Profile
+from cleatwright.wall.rail import Profile
 
 Loop = tuple[tuple[float, float], ...]
 

@@ -8,14 +8,15 @@ from dataclasses import dataclass, replace
 
 from cleatwright.design.carrying import Unit
 from cleatwright.siting.hung.matching import matched, wanted_of
-from cleatwright.siting.hung.rails import rail_of
+from cleatwright.siting.hung.rails import from_ledger
 from cleatwright.standards import cautions
 from cleatwright.wall.conflicts import whole
 from cleatwright.wall.model import Item, Place
 from cleatwright.wall.moving.moves import Hanging, Move, What, moves
 from cleatwright.wall.moving.order import Step, ordered
-from cleatwright.wall.moving.rail_moves import Rail, RailMove, RailWhat, rail_moves
+from cleatwright.wall.moving.rail_moves import RailMove, RailWhat, hung_on, rail_moves
 from cleatwright.wall.moving.rail_order import RailWork
+from cleatwright.wall.rail import Rail
 from cleatwright.workshop.ledger.hung_rail import HungRail
 from cleatwright.workshop.ledger.hung_wall import WhatHangs
 
@@ -46,15 +47,13 @@ class RailChange:
 
     Args:
         after: The rails that shall hang.
-        reasons: Why rails of the ledger come down, by their names.
-        covered: Which rails of the ledger are a part of another one by the document, by name.
-        height_mm: How high a rail is, > 0.
+        down: Those that come down, and why.
+        covered: Which rails of the ledger are a part of another one by the document, by number.
     """
 
     after: tuple[Rail, ...]
-    reasons: Mapping[str, str]
-    covered: Mapping[str, str]
-    height_mm: float
+    down: tuple[Rail, ...]
+    covered: Mapping[int, int]
 
 
 @dataclass(frozen=True)
@@ -164,8 +163,8 @@ def without_unsafe_steps(
             return "it does not hold" if move.name in rails else ""
         if move.key in units:
             return "it does not hold"
-        on = (one for one in weak if move.after and one.carries(move.panel_after, move.after))
-        return next((f"rail {one.run.name} does not hold" for one in on), "")
+        on = (one for one in weak if move.key in one.carries)
+        return next((f"rail {one.name} does not hold" for one in on), "")
 
     return replace(wanted, steps=tuple(replace(one, not_yet=why_not(one)) for one in wanted.steps))
 
@@ -213,7 +212,7 @@ def change_plan(
     after = [Hanging(places[one.key], one.name, one.panel, one.mark) for one in wanted]
     by_key = {item.key: item for item in items}
     changes = moves(before, after)
-    changed = _rails(hung.rails, rails, changes)
+    changed = _rails(hung.rails, rails, before)
     steps = ordered(
         changes,
         before={
@@ -222,33 +221,33 @@ def change_plan(
             if one.place.key in by_key
         },
         after={one.place.key: whole(by_key[one.place.key], one.place) for one in after},
-        rails=RailWork(changed, rails.height_mm),
+        rails=RailWork(changed),
     )
     return ChangePlan(changes, changed, steps, _notes(hung, changes, changed, rails.covered))
 
 
 def _rails(
-    hung: Sequence[HungRail], rails: RailChange, changes: Sequence[Move]
+    hung: Sequence[HungRail], rails: RailChange, holders: Sequence[Hanging]
 ) -> tuple[RailMove, ...]:
     """Return what happens to the rails; those that hang by the document alone hang already, too."""
-    recorded = {one.name: rail_of(one) for one in hung if one.name not in rails.covered}
-    given = {one.run.name: one for one in rails.after if one.run.stays}
-    before = {**given, **recorded}
-    return rail_moves(before.values(), rails.after, holders=changes, reasons=rails.reasons)
+    given = [one for one in rails.after if one.stays]
+    recorded = [from_ledger(row) for row in hung if row.number not in rails.covered]
+    before = {one.number: one for one in (*given, *recorded, *rails.down)}
+    return rail_moves(hung_on(before.values(), holders), rails.after)
 
 
 def _notes(
     hung: WhatHangs,
     changes: Sequence[Move],
     rails: Sequence[RailMove],
-    covered: Mapping[str, str],
+    covered: Mapping[int, int],
 ) -> tuple[str, ...]:
     notes = [
-        f"By the document, rail {covered[name]} lies where the ledger has rail {name} too."
-        for name in sorted(covered)
+        f"By the document, rail R{covered[number]} lies where the ledger has rail R{number} too."
+        for number in sorted(covered)
     ]
     on_new = any(
-        one.after and rail.after.carries(one.panel_after, one.after)
+        one.key in rail.after.carries
         for one in changes
         if one.what == "stays"
         for rail in rails

@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from types import MappingProxyType
 
 from cleatwright.design.carrying import Unit
-from cleatwright.siting.rails.stays import held_by, shared_mm, why_not
+from cleatwright.siting.rails.stays import held_by, why_not
+from cleatwright.siting.rails.studs import studs_of
+from cleatwright.siting.walls import rail_profile
 from cleatwright.wall.conflicts import overlap
-from cleatwright.wall.model import Place, RailRun
-from cleatwright.wall.moving.rail_moves import Rail
+from cleatwright.wall.rail import Profile, Rail, State
 from cleatwright.wall.rails import last_number, numbered
+from cleatwright.wall.studs import screws_in
 from cleatwright.workshop.document.model import Workshop
 from cleatwright.workshop.document.surfaces import Panel
 from cleatwright.workshop.ledger.hung_entry import HungEntry
@@ -20,53 +22,31 @@ from cleatwright.workshop.ledger.hung_wall import WhatHangs
 
 
 @dataclass(frozen=True)
-class RailDown:
-    """A rail that hangs and must come down, and why, as the end of a sentence."""
-
-    panel: str
-    name: str
-    reason: str
-
-
-@dataclass(frozen=True)
-class PanelRails:
-    """The rails that hang on one panel, each with its name.
+class HungRails:
+    """The rails that hang, on all panels.
 
     Args:
-        document: Those of the document, which stay whatever comes.
-        recorded: Those that only the ledger knows, which stay as long as everything finds a place.
-        screwed_mm: The studs that still hold each of the recorded rails, by its name, where the
-            ledger knows them.
-        names: Rails that count as not hanging; a new one in the very place of one takes its name.
+        rails: All of them; those of the ledger that lie on one of the document are that one.
+        covered: By the number of a rail of the ledger the number of a longer one of the document
+            that lies there, when that is another one.
     """
 
-    document: tuple[RailRun, ...]
-    recorded: tuple[RailRun, ...]
-    screwed_mm: Mapping[str, tuple[float, ...]]
-    names: tuple[RailRun, ...] = ()
+    rails: tuple[Rail, ...]
+    covered: Mapping[int, int]
+
+    def on(self, panel: str, *states: State) -> tuple[Rail, ...]:
+        """Return the rails of a panel that are in one of some states."""
+        return tuple(one for one in self.rails if one.panel == panel and one.state in states)
 
     @property
-    def all(self) -> tuple[RailRun, ...]:
-        """Return all of them."""
-        return (*self.document, *self.recorded)
+    def down(self) -> tuple[Rail, ...]:
+        """Return those that cannot stay, whatever is arranged."""
+        return tuple(one for one in self.rails if one.state == "down")
 
-
-@dataclass(frozen=True)
-class HungRails:
-    """The rails that hang, panel by panel.
-
-    Args:
-        panels: The rails of every panel of the document, by its name.
-        down: Those that cannot stay, whatever is arranged.
-        covered: By the name of a rail of the ledger the name of a longer one of the document that
-            lies there, when that is another one.
-        last: The highest number that a rail has, or had before it came down.
-    """
-
-    panels: Mapping[str, PanelRails]
-    down: tuple[RailDown, ...]
-    covered: Mapping[str, str]
-    last: int
+    @property
+    def last(self) -> int:
+        """Return the highest number that a rail has, or had before it came down."""
+        return max(last_number(self.rails), *self.covered, 0)
 
 
 def hung_rails(
@@ -87,34 +67,28 @@ def hung_rails(
         units: What shall hang.
         afresh: As if the rails of the ledger did not hang.
     """
-    ordered = sorted(recorded, key=lambda rail: rail.order)
-    last = last_number(rail.name for rail in ordered)
-    panels: dict[str, PanelRails] = {}
-    down: list[RailDown] = []
-    covered: dict[str, str] = {}
+    ordered = sorted(recorded, key=lambda row: row.order)
+    last = max((row.number for row in ordered), default=0)
+    found: list[Rail] = []
+    covered: dict[int, int] = {}
     for panel in workshop.surfaces():
-        own = [rail for rail in ordered if rail.panel == panel.name]
-        document, under = _of_document(panel, own, height_mm=workshop.rail.height_mm, after=last)
+        own = [row for row in ordered if row.panel == panel.name]
+        document, under = _of_document(workshop, panel, own, after=last)
         covered |= under
-        last = max(last, last_number(run.name for run in document))
-        told = {*under, *(run.name for run in document)}
-        rest = [rail for rail in own if rail.name not in told]
+        last = max(last, last_number(document))
+        told = {*under, *(rail.number for rail in document)}
+        rest = [row for row in own if row.number not in told]
         used = any(u.outer.part.hanging.on_rail for u in units if u.planned.panel == panel.name)
-        stays, gone = _of_ledger(workshop, panel, rest, document=document, used=used)
-        down += gone
-        runs = tuple(rail_of(rail).run for rail in stays)
-        panels[panel.name] = (
-            PanelRails(document, (), MappingProxyType({}), runs)
-            if afresh
-            else PanelRails(document, runs, _screwed(panel, stays))
-        )
+        ledger = _of_ledger(workshop, panel, rest, document=document, used=used)
+        found += document
+        found += (replace(r, state="set aside") if afresh and r.stays else r for r in ledger)
     known = {panel.name for panel in workshop.surfaces()}
-    down += [
-        RailDown(rail.panel, rail.name, f'the document has no panel "{rail.panel}" any more')
-        for rail in ordered
-        if rail.panel not in known
-    ]
-    return HungRails(MappingProxyType(panels), tuple(down), MappingProxyType(covered), last)
+    found += (
+        from_ledger(row).down(f'the document has no panel "{row.panel}" any more')
+        for row in ordered
+        if row.panel not in known
+    )
+    return HungRails(tuple(found), MappingProxyType(covered))
 
 
 def as_told(hung: WhatHangs, rails: HungRails) -> WhatHangs:
@@ -122,94 +96,124 @@ def as_told(hung: WhatHangs, rails: HungRails) -> WhatHangs:
 
     Whoever measures a rail again does not move what hangs on it.
     """
-    tops = {run.name: run.z_top_mm for panel in rails.panels.values() for run in panel.document}
+    tops = {rail.number: rail.z_top_mm for rail in rails.rails if rail.state == "document"}
 
     def told(holder: HungEntry) -> HungEntry:
-        for rail in hung.rails:
-            top = tops.get(rails.covered.get(rail.name, rail.name))
-            if top is not None and carries(rail, holder):
-                return replace(holder, z_mm=top + holder.z_mm - rail.z_top_mm)
+        for row in hung.rails:
+            top = tops.get(rails.covered.get(row.number, row.number))
+            if top is not None and carries(row, holder):
+                return replace(holder, z_mm=top + holder.z_mm - row.z_top_mm)
         return holder
 
     return replace(hung, holders=tuple(told(holder) for holder in hung.holders))
 
 
-def rail_of(rail: HungRail) -> Rail:
-    """Return a rail of the ledger as the wall knows it."""
-    run = RailRun(rail.name, rail.z_top_mm, rail.x0_mm, rail.x1_mm, stays=True)
-    return Rail(rail.panel, run)
+def from_ledger(row: HungRail) -> Rail:
+    """Return a rail of the ledger as the wall knows it, with the screws that the ledger knows."""
+    return Rail(
+        row.number,
+        row.z_top_mm,
+        row.x0_mm,
+        row.x1_mm,
+        Profile(row.height_mm, row.thickness_mm, row.bevel_deg),
+        panel=row.panel,
+        studs_mm=row.studs_mm or (),
+        state="recorded",
+    )
 
 
-def carries(rail: HungRail, holder: HungEntry) -> bool:
+def to_ledger(rail: Rail, *, since: str, screwed: bool) -> HungRail:
+    """Return what the ledger keeps of a rail that hangs.
+
+    Args:
+        rail: The rail.
+        since: ISO date since which it hangs so.
+        screwed: True when it is known into which studs it is screwed.
+    """
+    return HungRail(
+        panel=rail.panel,
+        name=rail.name,
+        z_top_mm=rail.z_top_mm,
+        x0_mm=rail.x0_mm,
+        x1_mm=rail.x1_mm,
+        height_mm=rail.profile.height_mm,
+        thickness_mm=rail.profile.thickness_mm,
+        bevel_deg=rail.profile.bevel_deg,
+        studs_mm=rail.studs_mm if screwed else None,
+        since=since,
+    )
+
+
+def carries(row: HungRail, holder: HungEntry) -> bool:
     """Return whether a holder of the ledger hangs on a rail of it."""
-    return rail_of(rail).carries(holder.panel, Place(holder.name, holder.x_mm, holder.z_mm))
+    return from_ledger(row).is_under(holder.panel, holder.x_mm, holder.z_mm)
 
 
 def _of_document(
-    panel: Panel, recorded: Sequence[HungRail], *, height_mm: float, after: int
-) -> tuple[tuple[RailRun, ...], Mapping[str, str]]:
-    """Return the rails of the document with names, and which other recorded rails they cover.
+    workshop: Workshop, panel: Panel, recorded: Sequence[HungRail], *, after: int
+) -> tuple[tuple[Rail, ...], Mapping[int, int]]:
+    """Return the rails of the document with numbers, and which other recorded rails they cover.
 
-    Each takes the name of the recorded rail of which it covers most, or a number after ``after``;
+    Each takes the number of the recorded rail of which it covers most, or one after ``after``;
     what else it covers is that rail too, as the document tells it.
     """
-    runs = [
-        RailRun("", one.z_top_mm, one.x_mm, one.x_mm + one.length_mm, stays=True)
+    profile = rail_profile(workshop)
+    rails = [
+        _screwed(
+            panel,
+            Rail(0, one.z_top_mm, one.x_mm, one.x_mm + one.length_mm, profile, panel.name),
+            state="document",
+        )
         for one in panel.rails
     ]
+    known = [from_ledger(row) for row in recorded]
     meets = sorted(
         (
-            (-shared_mm(run, rail), abs(run.z_top_mm - rail.z_top_mm), number, rail.order, rail)
-            for number, run in enumerate(runs)
-            for rail in recorded
-            if _lies_on(run, rail, height_mm)
+            (-rail.shared_mm(one), abs(rail.z_top_mm - one.z_top_mm), place, *one.order, one.number)
+            for place, rail in enumerate(rails)
+            for one in known
+            if overlap(rail.strip, one.strip)
         ),
-        key=lambda meeting: meeting[:-1],
     )
-    taken: set[str] = set()
-    for *_, number, _, rail in meets:
-        if not runs[number].name and rail.name not in taken:
-            runs[number] = replace(runs[number], name=rail.name)
-            taken.add(rail.name)
-    named = numbered(runs, after=after)
+    taken: set[int] = set()
+    for *_, place, _, _, _, number in meets:
+        if not rails[place].number and number not in taken:
+            rails[place] = replace(rails[place], number=number)
+            taken.add(number)
+    named = numbered(rails, after=after)
     under = {
-        rail.name: next(run.name for run in named if _lies_on(run, rail, height_mm))
-        for *_, rail in meets
-        if rail.name not in taken
+        one.number: next(rail.number for rail in named if overlap(rail.strip, one.strip))
+        for one in known
+        if one.number not in taken and any(overlap(rail.strip, one.strip) for rail in named)
     }
     return named, under
 
 
-def _lies_on(run: RailRun, rail: HungRail, height_mm: float) -> bool:
-    return overlap(Rail(rail.panel, run).strip(height_mm), rail_of(rail).strip(rail.height_mm))
+def _screwed(panel: Panel, rail: Rail, *, state: State) -> Rail:
+    """Return a rail with the screws that it has by the studs of its panel."""
+    studs = screws_in(studs_of(panel), (rail.x0_mm, rail.x1_mm), wall_mm=panel.width_mm)
+    return replace(rail, studs_mm=studs, state=state)
 
 
 def _of_ledger(
     workshop: Workshop,
     panel: Panel,
-    rails: Sequence[HungRail],
+    rows: Sequence[HungRail],
     *,
-    document: Sequence[RailRun],
+    document: Sequence[Rail],
     used: bool,
-) -> tuple[list[HungRail], list[RailDown]]:
-    """Return the rails of the ledger that may stay on a panel, and the others with the reason."""
-    stays: list[HungRail] = []
-    down: list[RailDown] = []
-    for rail in rails:
-        others = [*document, *(rail_of(one).run for one in stays)]
-        reason = why_not(workshop, panel, rail, others=others, used=used)
-        if reason:
-            down.append(RailDown(panel.name, rail.name, reason))
-        else:
-            stays.append(rail)
-    return stays, down
-
-
-def _screwed(panel: Panel, rails: Iterable[HungRail]) -> Mapping[str, tuple[float, ...]]:
-    return MappingProxyType(
-        {
-            rail.name: held_by(panel, rail.studs_mm)
-            for rail in rails
-            if rail.studs_mm is not None and panel.studs
-        }
-    )
+) -> Iterator[Rail]:
+    """Yield the rails of the ledger on a panel, those that may not stay as such that come down."""
+    stays = list(document)
+    for row in rows:
+        screwed, rail = row.studs_mm is not None, from_ledger(row)
+        if not screwed:
+            rail = _screwed(panel, rail, state="recorded")
+        why = why_not(workshop, panel, rail, others=stays, used=used, screwed=screwed)
+        if why:
+            yield rail.down(why)
+            continue
+        held = held_by(panel, rail.studs_mm) if screwed else rail.studs_mm
+        rail = replace(rail, studs_mm=held)
+        stays.append(rail)
+        yield rail

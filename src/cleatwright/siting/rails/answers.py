@@ -9,7 +9,8 @@ from cleatwright.base.lengths import in_a_row, length_words, said_mm
 from cleatwright.siting.panel_job import PanelJob
 from cleatwright.wall.asking.remedies import by_name
 from cleatwright.wall.conflicts import conflicts
-from cleatwright.wall.model import Arrangement, Place, RailRun
+from cleatwright.wall.model import Arrangement, Place
+from cleatwright.wall.rail import Rail
 from cleatwright.wall.rails import as_drawn, cut_rails
 from cleatwright.wall.score import MM_PER_CM, score
 from cleatwright.wall.studs import END_MM
@@ -25,70 +26,69 @@ def why_rail(panels: Iterable[PanelJob], name: str) -> tuple[str, tuple[str, ...
         panels: All panels; one of them has the rail.
         name: The name of the rail.
     """
-    job, run = next(
+    job, rail = next(
         (panel, one) for panel in panels for one in panel.arrangement.rails if one.name == name
     )
     side = "" if job.panel.name == MAIN else f" of {job.panel.name}"
     unit = job.workshop.units
-    z, x0, x1 = (length_words(at, unit) for at in (run.z_top_mm, run.x0_mm, run.x1_mm))
+    z, x0, x1 = (length_words(at, unit) for at in (rail.z_top_mm, rail.x0_mm, rail.x1_mm))
     where = f"z {z}, from x {x0} to {x1} {unit}{side}"
     return where, (
-        _carries(job, run),
-        _costs(job, run),
-        *_ends(job, run),
-        _screws(job, run),
-        *_heights(job, run),
+        _carries(job, rail),
+        _costs(job, rail),
+        *_ends(job, rail),
+        _screws(job, rail),
+        *_heights(job, rail),
     )
 
 
-def _on(job: PanelJob, run: RailRun) -> list[Place]:
+def _on(job: PanelJob, rail: Rail) -> list[Place]:
     """Return the places of what hangs on a rail, from left to right."""
-    spots = [job.spots[unit.planned.key] for unit in job.units]
-    return sorted((spot.place for spot in spots if spot.rail == run), key=lambda one: one.x_mm)
+    return [job.spots[key].place for key in rail.carries]
 
 
 def _names(job: PanelJob) -> dict[str, str]:
     return {unit.planned.key: unit.planned.name for unit in job.units}
 
 
-def _carries(job: PanelJob, run: RailRun) -> str:
+def _carries(job: PanelJob, rail: Rail) -> str:
     names = _names(job)
-    hung = [f'"{names[place.key]}"' for place in _on(job, run)]
+    hung = [f'"{names[place.key]}"' for place in _on(job, rail)]
     return f"It carries {', '.join(hung)}." if hung else "Nothing hangs on it."
 
 
-def _costs(job: PanelJob, run: RailRun) -> str:
-    if run.stays:
+def _costs(job: PanelJob, rail: Rail) -> str:
+    if rail.stays:
         return "It hangs already, so it costs nothing."
-    length = WEIGHTS.rail_length * run.length_mm / MM_PER_CM
+    length = WEIGHTS.rail_length * rail.length_mm / MM_PER_CM
     beside = [
         one.name
         for one in job.arrangement.rails
-        if one != run and not one.stays and one.z_top_mm == run.z_top_mm
+        if one != rail and not one.stays and one.z_top_mm == rail.z_top_mm
     ]
     shared = f", shared with {', '.join(beside)}" if beside else ""
     return (
         f"It costs {WEIGHTS.rail:.0f} points for its height{shared}, and {length:.1f} for its "
-        f"length of {said_mm(run.length_mm)} mm."
+        f"length of {said_mm(rail.length_mm)} mm."
     )
 
 
-def _ends(job: PanelJob, run: RailRun) -> Iterator[str]:
+def _ends(job: PanelJob, rail: Rail) -> Iterator[str]:
     """Yield what sets the two ends of a new rail."""
-    if run.stays:
+    if rail.stays:
         return
-    yield f"Its left end {_end(job, run, right=False)}."
-    yield f"Its right end {_end(job, run, right=True)}."
+    yield f"Its left end {_end(job, rail, right=False)}."
+    yield f"Its right end {_end(job, rail, right=True)}."
 
 
-def _end(job: PanelJob, run: RailRun, *, right: bool) -> str:
-    end_mm = run.x1_mm if right else run.x0_mm
+def _end(job: PanelJob, rail: Rail, *, right: bool) -> str:
+    end_mm = rail.x1_mm if right else rail.x0_mm
     if abs(end_mm - (job.problem.space.width_mm if right else 0.0)) <= TOLERANCE_MM:
         return "is that of the wall"
-    for x in _screwed(job, run):
+    for x in rail.studs_mm:
         if abs(abs(x - end_mm) - END_MM) <= TOLERANCE_MM:
             return f"lies {said_mm(END_MM)} mm beyond its screws at x {said_mm(x)} mm"
-    places = _on(job, run)
+    places = _on(job, rail)
     if places:
         place = places[-1] if right else places[0]
         edge = place.x_mm + job.problem.known[place.key].width_mm if right else place.x_mm
@@ -99,22 +99,17 @@ def _end(job: PanelJob, run: RailRun, *, right: bool) -> str:
     return "lies where there is no room for a longer one"
 
 
-def _screwed(job: PanelJob, run: RailRun) -> tuple[float, ...]:
-    return next(one.studs_mm for one in job.crossings if one.rail == run.name)
-
-
-def _screws(job: PanelJob, run: RailRun) -> str:
-    screws = _screwed(job, run)
-    if screws:
-        return f"Its screws stand in studs at x {in_a_row(map(said_mm, screws))} mm."
+def _screws(job: PanelJob, rail: Rail) -> str:
+    if rail.studs_mm:
+        return f"Its screws stand in studs at x {in_a_row(map(said_mm, rail.studs_mm))} mm."
     return "It meets no stud." if job.panel.studs else "The document names no stud behind it."
 
 
-def _heights(job: PanelJob, run: RailRun) -> Iterator[str]:
+def _heights(job: PanelJob, rail: Rail) -> Iterator[str]:
     """Yield what it would be one step lower and one step higher, with all that hangs on it."""
-    on = _on(job, run)
+    on = _on(job, rail)
     keys = {place.key for place in on}
-    if run.stays or not on or any(item.fixed for item in job.problem.items if item.key in keys):
+    if rail.stays or not on or any(item.fixed for item in job.problem.items if item.key in keys):
         return
     step = job.problem.rule.step_mm
     for way, words in ((-step, f"{said_mm(step)} mm lower"), (step, f"{said_mm(step)} mm higher")):

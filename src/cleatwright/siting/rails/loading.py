@@ -19,16 +19,16 @@ from cleatwright.statics.rail import HungLoad, RailFixing
 from cleatwright.statics.take_out import grip_z_mm, take_out_n
 from cleatwright.statics.wall_screw import WallScrew
 from cleatwright.wall.frame import origin_mm
-from cleatwright.wall.model import RailRun
+from cleatwright.wall.rail import Rail
 from cleatwright.wall.screws import HEIGHT_SHARES
 
 
 @dataclass(frozen=True)
-class LoadedRail:
-    """A rail with what hangs on it.
+class RailLoads:
+    """What hangs on a rail and what its screws bear.
 
     Args:
-        run: The rail on the wall.
+        rail: The rail on the wall.
         fixing: Its measures and the studs it meets.
         units: What hangs on it, from left to right.
         loads: The load of each unit.
@@ -36,7 +36,7 @@ class LoadedRail:
         check: The check of its screws; None on a wall without any stud, whose fixing nobody knows.
     """
 
-    run: RailRun
+    rail: Rail
     fixing: RailFixing
     units: tuple[Unit, ...]
     loads: tuple[HungLoad, ...]
@@ -44,7 +44,7 @@ class LoadedRail:
     check: CheckResult | None
 
 
-def loaded_rails(job: PanelJob) -> tuple[LoadedRail, ...]:
+def loaded_rails(job: PanelJob) -> tuple[RailLoads, ...]:
     """Return the rails of a job with their loads, in the order of the arrangement.
 
     The lining of the wall lies between rail and stud and carries nothing.
@@ -52,38 +52,34 @@ def loaded_rails(job: PanelJob) -> tuple[LoadedRail, ...]:
     Raises:
         MeasureError: No screw on sale is long enough.
     """
-    rail = job.workshop.rail
-    strength = screw_strength(rail_thickness_mm=rail.thickness_mm, lining_mm=job.panel.lining_mm)
-    studs = {crossing.rail: crossing.studs_mm for crossing in job.crossings}
-    found: list[LoadedRail] = []
-    for run in job.arrangement.rails:
+    thickness_mm = job.workshop.rail.thickness_mm
+    strength = screw_strength(rail_thickness_mm=thickness_mm, lining_mm=job.panel.lining_mm)
+    units = {unit.planned.key: unit for unit in job.units}
+    found: list[RailLoads] = []
+    for rail in job.arrangement.rails:
         fixing = RailFixing(
-            studs[run.name],
+            rail.studs_mm,
             rail.height_mm,
-            rail.thickness_mm,
+            rail.profile.thickness_mm,
             tuple(share * rail.height_mm for share in HEIGHT_SHARES),
         )
-        pairs = [
-            (unit, hung_load(unit, job))
-            for unit in job.units
-            if job.spots[unit.planned.key].rail == run
-        ]
+        pairs = [(units[key], hung_load(units[key], job)) for key in rail.carries]
         pairs.sort(key=lambda pair: (pair[1].x_mm, pair[0].planned.key))
         loads = tuple(load for _, load in pairs)
         check = (
-            check_rail(run.name, fixing, loads=loads, strength=strength)
+            check_rail(rail.name, fixing, loads=loads, strength=strength)
             if job.panel.studs
             else None
         )
-        units = tuple(unit for unit, _ in pairs)
-        found.append(LoadedRail(run, fixing, units, loads, strength, check))
+        hung = tuple(unit for unit, _ in pairs)
+        found.append(RailLoads(rail, fixing, hung, loads, strength, check))
     return tuple(found)
 
 
 def failing_rails(job: PanelJob) -> Mapping[str, str]:
     """Return a sentence for each rail whose screws do not carry what hangs on it, by its name."""
     return {
-        one.run.name: one.check.sentence
+        one.rail.name: one.check.sentence
         for one in loaded_rails(job)
         if one.check is not None and not one.check.holds
     }

@@ -3,28 +3,29 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import astuple
 
 from cleatwright.base.lengths import said_mm
 from cleatwright.mounts.registry import mount
 from cleatwright.siting.rails.studs import studs_of
+from cleatwright.siting.walls import rail_profile
 from cleatwright.wall.conflicts import overlap
-from cleatwright.wall.model import RailRun
 from cleatwright.wall.moving.moves import surface
+from cleatwright.wall.rail import Rail
 from cleatwright.wall.rails import STUDS_A_RAIL
-from cleatwright.wall.studs import screws_in
 from cleatwright.wall.tolerances import TOLERANCE_MM
 from cleatwright.workshop.document.model import Workshop
 from cleatwright.workshop.document.surfaces import MAIN, Obstacle, Panel
-from cleatwright.workshop.ledger.hung_rail import HungRail
 
 
 def why_not(
     workshop: Workshop,
     panel: Panel,
-    rail: HungRail,
+    rail: Rail,
     *,
-    others: Iterable[RailRun],
+    others: Iterable[Rail],
     used: bool,
+    screwed: bool,
 ) -> str:
     """Return why a rail of the ledger cannot stay on its panel, as the end of a sentence, or "".
 
@@ -34,17 +35,19 @@ def why_not(
         rail: The rail.
         others: The rails of this panel that stay before it.
         used: True when anything on this panel shall hang on a rail.
+        screwed: True when the ledger knows into which studs it is screwed.
     """
-    return next(_reasons(workshop, panel, rail, others=others, used=used), "")
+    return next(_reasons(workshop, panel, rail, others=others, used=used, screwed=screwed), "")
 
 
 def _reasons(
     workshop: Workshop,
     panel: Panel,
-    rail: HungRail,
+    rail: Rail,
     *,
-    others: Iterable[RailRun],
+    others: Iterable[Rail],
     used: bool,
+    screwed: bool,
 ) -> Iterator[str]:
     name = panel.mount or workshop.defaults.mount
     if not (used or mount(name).on_rail):
@@ -54,18 +57,18 @@ def _reasons(
     for obstacle in panel.obstacles:
         if _crosses(rail, obstacle):
             yield f'the obstacle "{obstacle.name}" lies there now'
-    yield from _loose(panel, rail)
+    yield from _loose(panel, rail, screwed=screwed)
     least = workshop.rail.min_gap_mm
     for other in others:
         clear = abs(rail.z_top_mm - other.z_top_mm) - rail.height_mm
-        if shared_mm(other, rail) > TOLERANCE_MM and clear < least - TOLERANCE_MM:
+        if other.shared_mm(rail) > TOLERANCE_MM and clear < least - TOLERANCE_MM:
             yield (
                 f"it leaves {said_mm(max(clear, 0.0))} mm to rail {other.name}, and [rail] asks "
                 f"for a min_gap of {said_mm(least)} mm now"
             )
 
 
-def _outside(panel: Panel, rail: HungRail) -> Iterator[str]:
+def _outside(panel: Panel, rail: Rail) -> Iterator[str]:
     where = surface(panel.name)
     if rail.x1_mm > panel.width_mm + TOLERANCE_MM:
         yield (
@@ -79,12 +82,10 @@ def _outside(panel: Panel, rail: HungRail) -> Iterator[str]:
         yield f"it reaches below {where}"
 
 
-def _of_another_profile(workshop: Workshop, rail: HungRail) -> Iterator[str]:
-    rules = workshop.rail
-    profile = (rail.height_mm, rail.thickness_mm, rail.bevel_deg)
-    wanted = (rules.height_mm, rules.thickness_mm, rules.bevel_deg)
-    if any(abs(has - asked) > TOLERANCE_MM for has, asked in zip(profile, wanted, strict=True)):
-        yield f"it is {_profile(*profile)}, and [rail] asks for {_profile(*wanted)} now"
+def _of_another_profile(workshop: Workshop, rail: Rail) -> Iterator[str]:
+    has, asked = astuple(rail.profile), astuple(rail_profile(workshop))
+    if any(abs(one - other) > TOLERANCE_MM for one, other in zip(has, asked, strict=True)):
+        yield f"it is {_profile(*has)}, and [rail] asks for {_profile(*asked)} now"
 
 
 def _profile(height_mm: float, thickness_mm: float, bevel_deg: float) -> str:
@@ -93,29 +94,21 @@ def _profile(height_mm: float, thickness_mm: float, bevel_deg: float) -> str:
     )
 
 
-def _crosses(rail: HungRail, obstacle: Obstacle) -> bool:
+def _crosses(rail: Rail, obstacle: Obstacle) -> bool:
     x, z = obstacle.x_mm, obstacle.z_mm
-    return overlap(
-        (rail.x0_mm, rail.x1_mm, rail.z_top_mm - rail.height_mm, rail.z_top_mm),
-        (x, x + obstacle.width_mm, z, z + obstacle.height_mm),
-    )
+    return overlap(rail.strip, (x, x + obstacle.width_mm, z, z + obstacle.height_mm))
 
 
-def _loose(panel: Panel, rail: HungRail) -> Iterator[str]:
+def _loose(panel: Panel, rail: Rail, *, screwed: bool) -> Iterator[str]:
     """Yield why a rail is not held by two studs any more.
 
     One that was put up where it meets fewer is held otherwise, and the document does not say how.
     """
-    if not panel.studs:
+    if not panel.studs or (screwed and len(rail.studs_mm) < STUDS_A_RAIL):
         return
-    screws = rail.studs_mm
-    if screws is None:
-        screws = screws_in(studs_of(panel), (rail.x0_mm, rail.x1_mm), wall_mm=panel.width_mm)
-    elif len(screws) < STUDS_A_RAIL:
-        return
-    held = held_by(panel, screws)
+    held = held_by(panel, rail.studs_mm)
     if len(held) < STUDS_A_RAIL:
-        how = "meets" if rail.studs_mm is None else "is screwed into"
+        how = "is screwed into" if screwed else "meets"
         yield (
             f"it {how} {_studs(len(held))} of the studs that the document names now; "
             f"if it is fixed safely all the same, write it as {_table(panel)}"
@@ -137,8 +130,3 @@ def held_by(panel: Panel, screws_mm: Sequence[float]) -> tuple[float, ...]:
         for stud in studs_of(panel)
     )
     return tuple(x for x in found if x is not None)
-
-
-def shared_mm(run: RailRun, rail: HungRail) -> float:
-    """Return the length that two rails share from left to right; below 0 when they are apart."""
-    return min(run.x1_mm, rail.x1_mm) - max(run.x0_mm, rail.x0_mm)

@@ -98,8 +98,8 @@ def _alone_bite(alone: Standing, item: Item) -> Bite:
 def _without_one(space: WallSpace) -> Iterator[tuple[str, WallSpace]]:
     for box in space.obstacles:
         yield box.name, replace(space, obstacles=tuple(b for b in space.obstacles if b != box))
-    for run in space.kept_rails:
-        yield run.name, replace(space, kept_rails=tuple(r for r in space.kept_rails if r != run))
+    for rail in space.kept_rails:
+        yield rail.name, replace(space, kept_rails=tuple(r for r in space.kept_rails if r != rail))
 
 
 def _fits(s: Standing, item: Item, *, edges: bool = False) -> bool:

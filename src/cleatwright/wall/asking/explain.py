@@ -15,13 +15,13 @@ from __future__ import annotations
 
 import math
 from collections import Counter, defaultdict
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, fields
 
 from cleatwright.base.lengths import said_mm
-from cleatwright.wall.model import Arrangement, Item, Place, RailRun, Scores
+from cleatwright.wall.model import Arrangement, Item, Place, Scores
 from cleatwright.wall.problem import WallProblem
-from cleatwright.wall.rails import kept_rail, weak
+from cleatwright.wall.rails import weak
 from cleatwright.wall.reach import ReachBand
 from cleatwright.wall.score import (
     MM_PER_CM,
@@ -31,7 +31,7 @@ from cleatwright.wall.score import (
     reach_cost,
     sideways_cost,
 )
-from cleatwright.wall.tolerances import LEAST_POINTS, SLACK_MM
+from cleatwright.wall.tolerances import LEAST_POINTS
 from cleatwright.wall.weights import WEIGHTS
 
 PARTS = tuple(part.name for part in fields(Scores))
@@ -67,7 +67,7 @@ def explain(problem: WallProblem, arrangement: Arrangement) -> tuple[Explained, 
     """
     band, known = problem.band, problem.known
     shares = shares_of(problem, arrangement)
-    alone = _alone(problem, arrangement)
+    alone = _alone(arrangement)
     often = Counter(known[place.key].group for place in arrangement.places)
     told: list[Explained] = []
     for place in arrangement.places:
@@ -113,15 +113,17 @@ def shares_of(problem: WallProblem, arrangement: Arrangement) -> dict[str, Share
     known = problem.known
     count, length, weakness = Shares(float), Shares(float), Shares(float)
     on_height: defaultdict[float, list[str]] = defaultdict(list)
-    weak_names = {run.name for run in weak(problem.space, arrangement.rails)}
-    for run, places in _hung(problem, arrangement):
-        on_height[run.z_top_mm] += [place.key for place in places]
-        widths = {place.key: known[place.key].width_mm for place in places} or {"": 1.0}
+    weak_numbers = {rail.number for rail in weak(problem.space, arrangement.rails)}
+    for rail in arrangement.rails:
+        if rail.stays:
+            continue
+        on_height[rail.z_top_mm] += rail.carries
+        widths = {key: known[key].width_mm for key in rail.carries} or {"": 1.0}
         whole = math.fsum(widths.values())
         for key, width in widths.items():
             part = width / whole
-            length[key] += part * WEIGHTS.rail_length * run.length_mm / MM_PER_CM
-            if run.name in weak_names:
+            length[key] += part * WEIGHTS.rail_length * rail.length_mm / MM_PER_CM
+            if rail.number in weak_numbers:
                 weakness[key] += part * WEIGHTS.weak_rail
     for keys in on_height.values():
         for key in keys or [""]:
@@ -134,32 +136,12 @@ def shares_of(problem: WallProblem, arrangement: Arrangement) -> dict[str, Share
     }
 
 
-def _hung(problem: WallProblem, arrangement: Arrangement) -> Iterator[tuple[RailRun, list[Place]]]:
-    """Return each new rail with the places on it, each place on one rail at most."""
-    known = problem.known
-    waiting = [
-        place
-        for place in arrangement.places
-        if known[place.key].on_rail and kept_rail(problem, place) is None
-    ]
-    for run in arrangement.rails:
-        if run.stays:
-            continue
-        on = [
-            place
-            for place in waiting
-            if abs(place.z_mm + problem.rule.edge_above_mm - run.z_top_mm) <= SLACK_MM
-            and run.x0_mm <= place.x_mm + known[place.key].width_mm / 2 <= run.x1_mm
-        ]
-        waiting = [place for place in waiting if place not in on]
-        yield run, on
-
-
-def _alone(problem: WallProblem, arrangement: Arrangement) -> frozenset[str]:
+def _alone(arrangement: Arrangement) -> frozenset[str]:
     """Return the items that are the only one on a new rail at their height."""
     on_height: defaultdict[float, list[str]] = defaultdict(list)
-    for run, places in _hung(problem, arrangement):
-        on_height[run.z_top_mm] += [place.key for place in places]
+    for rail in arrangement.rails:
+        if not rail.stays:
+            on_height[rail.z_top_mm] += rail.carries
     return frozenset(keys[0] for keys in on_height.values() if len(keys) == 1)
 
 

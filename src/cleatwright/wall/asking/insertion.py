@@ -14,9 +14,10 @@ from itertools import islice
 import numpy as np
 from numpy.typing import NDArray
 
-from cleatwright.wall.conflicts import Rect, conflicts, whole
-from cleatwright.wall.model import Arrangement, Item, Place, RailRule, RailRun, WallSpace
+from cleatwright.wall.conflicts import conflicts, whole
+from cleatwright.wall.model import Arrangement, Item, Place, RailRule, WallSpace
 from cleatwright.wall.problem import WallProblem
+from cleatwright.wall.rail import Rail, Rect
 from cleatwright.wall.rails import as_drawn, cut_rails
 from cleatwright.wall.studs import reaches_of
 from cleatwright.wall.tolerances import DIGITS, TOLERANCE_MM
@@ -40,7 +41,7 @@ class Standing:
 
     problem: WallProblem
     places: tuple[Place, ...] = ()
-    drawn: tuple[RailRun, ...] = ()
+    drawn: tuple[Rail, ...] = ()
 
     @property
     def space(self) -> WallSpace:
@@ -88,7 +89,7 @@ def heights(s: Standing, item: Item, *, edges: bool = False) -> tuple[float, ...
     found = set(rule.steps_mm(space))
     found |= {p.z_mm for p in s.places if s.items[p.key].on_rail is item.on_rail}
     if item.on_rail:
-        found |= {run.z_top_mm - rule.edge_above_mm for run in space.kept_rails}
+        found |= {rail.z_top_mm - rule.edge_above_mm for rail in space.kept_rails}
     found |= s.problem.given_mm(on_rail=item.on_rail)
     if edges:
         found |= _edge_heights(s, item)
@@ -108,7 +109,7 @@ def _edge_heights(s: Standing, item: Item) -> set[float]:
         found |= {z - rule.edge_above_mm for z in above}
         apart = rule.height_mm + rule.min_gap_mm
         tops = [p.z_mm for p in s.places if s.items[p.key].on_rail]
-        tops += [run.z_top_mm - rule.edge_above_mm for run in s.space.kept_rails]
+        tops += [rail.z_top_mm - rule.edge_above_mm for rail in s.space.kept_rails]
         found |= {z + way * apart for z in tops for way in (-1.0, 1.0)}
     return {round(z, DIGITS) for z in found}
 
@@ -129,7 +130,7 @@ def _edges(s: Standing, item: Item, more_x_mm: Sequence[float]) -> Floats:
     """
     left, right = item.side_left_mm, item.width_mm + item.side_right_mm
     plates = [(p.x_mm, p.x_mm + s.items[p.key].width_mm) for p in s.places]
-    plates += [(run.x0_mm, run.x1_mm) for run in s.space.kept_rails]
+    plates += [(rail.x0_mm, rail.x1_mm) for rail in s.space.kept_rails]
     # a rail may have to reach so far for a stud
     reaches = reaches_of(s.space.studs, wall_mm=s.space.width_mm)
     plates += [(middle.from_mm, middle.to_mm) for _, middle in reaches]
@@ -207,7 +208,7 @@ def _rail_taken(s: Standing, item: Item, *, x: Floats, z: Floats) -> Bools:
     """Return where the rail behind the item, or the item on its rail, is in the way."""
     rule = s.rule
     hung = [p for p in s.places if s.items[p.key].on_rail]
-    kept = [(r.x0_mm, r.x1_mm, r.z_top_mm - rule.height_mm, r.z_top_mm) for r in s.space.kept_rails]
+    kept = [rail.strip for rail in s.space.kept_rails]
     top = rule.edge_above_mm
     strips = [
         (p.x_mm, p.x_mm + s.items[p.key].width_mm, p.z_mm + top - rule.height_mm, p.z_mm + top)
@@ -225,9 +226,9 @@ def _rail_taken(s: Standing, item: Item, *, x: Floats, z: Floats) -> Bools:
     bears = (0.0, item.width_mm, -item.rail_depth_mm, 0.0)
     on_kept = np.zeros((len(z), len(x)), dtype=np.bool_)
     foreign = np.zeros_like(on_kept)
-    for run, rect in zip(s.space.kept_rails, kept, strict=True):
-        level = np.abs(z + top - run.z_top_mm) <= TOLERANCE_MM
-        on_kept |= level[:, None] & ((x >= run.x0_mm) & (x + item.width_mm <= run.x1_mm))[None, :]
+    for rail, rect in zip(s.space.kept_rails, kept, strict=True):
+        level = np.abs(z + top - rail.z_top_mm) <= TOLERANCE_MM
+        on_kept |= level[:, None] & ((x >= rail.x0_mm) & (x + item.width_mm <= rail.x1_mm))[None, :]
         foreign |= _hit(x, z, own=bears, rects=[rect]) & ~level[:, None]
     blocked = [whole(s.items[p.key], p) for p in s.places if not s.items[p.key].on_rail]
     blocked += [(b.x_mm, b.right_mm, b.z_mm, b.top_mm) for b in s.space.obstacles]

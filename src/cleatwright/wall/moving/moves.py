@@ -9,9 +9,8 @@ from typing import Literal
 from cleatwright.base.errors import WallError
 from cleatwright.base.lengths import said_mm
 from cleatwright.wall.model import Place
+from cleatwright.wall.rail import WALL
 from cleatwright.wall.tolerances import SAME_MM
-
-WALL = "wall"
 
 What = Literal["stays", "moves", "is new", "comes off"]
 

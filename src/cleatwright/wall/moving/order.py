@@ -14,10 +14,11 @@ from scipy.sparse import csr_array
 from scipy.sparse.csgraph import shortest_path
 
 from cleatwright.base.errors import KernelError, WallError
-from cleatwright.wall.conflicts import Rect, overlap
+from cleatwright.wall.conflicts import overlap
 from cleatwright.wall.moving.moves import Move, surface
 from cleatwright.wall.moving.rail_moves import RailMove
 from cleatwright.wall.moving.rail_order import Graph, HangsNow, RailWork
+from cleatwright.wall.rail import Rect
 
 Action = Literal["take down", "move", "hang", "unscrew", "screw on"]
 

@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
-from cleatwright.wall.conflicts import Rect, overlap
+from cleatwright.wall.conflicts import overlap
 from cleatwright.wall.model import Place
 from cleatwright.wall.moving.moves import Move
-from cleatwright.wall.moving.rail_moves import Rail, RailMove
+from cleatwright.wall.moving.rail_moves import RailMove
+from cleatwright.wall.rail import Rail, Rect
 
 Graph = Mapping[str, tuple[str, ...]]
 
@@ -32,10 +33,9 @@ class HangsNow:
 
 @dataclass(frozen=True)
 class RailWork:
-    """What happens to the rails, and how high a rail is (> 0 when there is any)."""
+    """What happens to the rails."""
 
     moves: tuple[RailMove, ...] = ()
-    height_mm: float = 0.0
 
     @property
     def down(self) -> dict[str, Rail]:
@@ -49,7 +49,7 @@ class RailWork:
 
     def loses_its_rail(self, move: Move) -> bool:
         """Return whether the rail on which something hangs now comes down."""
-        return _under(self.down, move.panel_before, move.before) != ()
+        return _under(self.down, move) != ()
 
     def blockers(self, movers: Sequence[Move], now: Mapping[str, Rect]) -> Graph:
         """Return for rails, and for holders that go on new ones, what must be done before.
@@ -63,41 +63,35 @@ class RailWork:
         """
         graph: dict[str, tuple[str, ...]] = {}
         for key, rail in self.down.items():
-            graph[key] = tuple(
-                one.key
-                for one in movers
-                if one.before and rail.carries(one.panel_before, one.before)
-            )
+            graph[key] = tuple(one.key for one in movers if one.key in rail.carries)
         for key, rail in self.new.items():
-            strip = rail.strip(self.height_mm)
             holders = [
                 one.key
                 for one in movers
-                if one.panel_before == rail.panel and overlap(strip, now[one.key])
+                if one.panel_before == rail.panel and overlap(rail.strip, now[one.key])
             ]
             rails = [
                 other
                 for other, old in self.down.items()
-                if old.panel == rail.panel and overlap(strip, old.strip(self.height_mm))
+                if old.panel == rail.panel and overlap(rail.strip, old.strip)
             ]
             graph[key] = (*holders, *rails)
         for one in movers:
-            graph[one.key] = _under(self.new, one.panel_after, one.after)
+            graph[one.key] = _under(self.new, one)
         return graph
 
     def in_front(self, key: str, hanging: Iterable[HangsNow]) -> tuple[str, ...]:
         """Return the names of those holders that hang before a rail without hanging on it."""
         rail = {**self.down, **self.new}[key]
-        strip = rail.strip(self.height_mm)
         return tuple(
             one.name
             for one in hanging
             if one.panel == rail.panel
-            and overlap(strip, one.room)
-            and not rail.carries(one.panel, one.place)
+            and overlap(rail.strip, one.room)
+            and not rail.is_under(one.panel, one.place.x_mm, one.place.z_mm)
         )
 
 
-def _under(rails: Mapping[str, Rail], panel: str, place: Place | None) -> tuple[str, ...]:
-    """Return the keys of the rails on which something hangs at a place of a panel."""
-    return tuple(key for key, rail in rails.items() if place and rail.carries(panel, place))
+def _under(rails: Mapping[str, Rail], move: Move) -> tuple[str, ...]:
+    """Return the keys of the rails on which something hangs."""
+    return tuple(key for key, rail in rails.items() if move.key in rail.carries)

@@ -67,6 +67,11 @@ class HungRail:
     since: str
 
     @property
+    def number(self) -> int:
+        """Return the number in its name."""
+        return int(self.name.removeprefix("R"))
+
+    @property
     def order(self) -> tuple[str, float, float, str]:
         """Return by what rails are sorted: the panel, from top to bottom, from left to right."""
         return self.panel, -self.z_top_mm, self.x0_mm, self.name

@@ -1,0 +1,159 @@
+"""One rail: where it lies, what it is made of, where it is screwed, and what becomes of it."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, replace
+from typing import Literal
+
+from cleatwright.base.errors import MeasureError
+from cleatwright.wall.screws import ScrewPoint, screw_points
+from cleatwright.wall.tolerances import NO_FACE_MM, SAME_MM
+
+WALL = "wall"
+"""Name of the main wall among the panels."""
+MOST_BEVEL_DEG = 60.0
+
+Rect = tuple[float, float, float, float]
+"""x0, x1, z0, z1."""
+State = Literal["new", "tried", "document", "recorded", "set aside", "down"]
+"""Whether a rail is to be put up or is only tried, hangs by the document and stays whatever comes,
+hangs by the ledger and stays as long as everything finds a place, hangs and counts as if it did
+not, or hangs and must come down."""
+
+
+@dataclass(frozen=True)
+class Profile:
+    """The cross-section of a rail.
+
+    Args:
+        height_mm: Height of the longer face (> 0).
+        thickness_mm: Thickness of the board (> 0).
+        bevel_deg: Angle of the bevel from a square cut, above 0 and at most 60 degrees.
+    """
+
+    height_mm: float
+    thickness_mm: float
+    bevel_deg: float
+
+    def __post_init__(self) -> None:
+        """Raise MeasureError for numbers that make no rail."""
+        numbers = (self.height_mm, self.thickness_mm, self.bevel_deg)
+        if not all(math.isfinite(n) and n > 0.0 for n in numbers):
+            raise MeasureError(f"a rail with numbers {numbers}", allowed="numbers above 0")
+        if self.bevel_deg > MOST_BEVEL_DEG:
+            raise MeasureError(
+                f"a bevel of {self.bevel_deg:g} degrees",
+                allowed=f"above 0 and at most {MOST_BEVEL_DEG:g} degrees",
+            )
+        if not self.short_face_mm > NO_FACE_MM:
+            raise MeasureError(
+                f"a rail {self.height_mm:g} mm high from a board {self.thickness_mm:g} mm thick "
+                f"with a bevel of {self.bevel_deg:g} degrees comes to a point",
+                allowed=f"a height above {self.slant_mm:g} mm",
+                todo="Make the rail higher, the board thinner or the bevel smaller",
+            )
+
+    @property
+    def slant_mm(self) -> float:
+        """Return by how much the shorter face is shorter: t tan(bevel)."""
+        return self.thickness_mm * math.tan(math.radians(self.bevel_deg))
+
+    @property
+    def short_face_mm(self) -> float:
+        """Return the height of the shorter face."""
+        return self.height_mm - self.slant_mm
+
+
+@dataclass(frozen=True)
+class Rail:
+    """One piece of rail on a panel, from ``x0_mm`` to ``x1_mm``, its top edge at ``z_top_mm``.
+
+    Args:
+        number: What it is known by, that no other rail of a workshop has; 0 for none yet.
+        z_top_mm: Height of its top edge above the lower edge of the panel.
+        x0_mm: Its left end from the left edge of the panel.
+        x1_mm: Its right end.
+        profile: Its cross-section.
+        panel: The panel.
+        studs_mm: The x of its screws in each stud that it meets, from left to right.
+        state: What becomes of it.
+        why: Why it must come down, as the end of a sentence, or "".
+        carries: The keys of what hangs on it, from left to right.
+    """
+
+    number: int
+    z_top_mm: float
+    x0_mm: float
+    x1_mm: float
+    profile: Profile
+    panel: str = WALL
+    studs_mm: tuple[float, ...] = ()
+    state: State = "new"
+    why: str = ""
+    carries: tuple[str, ...] = ()
+
+    @property
+    def name(self) -> str:
+        """Return how it is called in every drawing and list."""
+        return f"R{self.number} (new)" if self.state == "tried" else f"R{self.number}"
+
+    @property
+    def stays(self) -> bool:
+        """Return whether it hangs there already and is left as it is."""
+        return self.state in ("document", "recorded")
+
+    @property
+    def order(self) -> tuple[float, float, str]:
+        """Return by what the rails of a panel are sorted: from top to bottom, then to the right."""
+        return -self.z_top_mm, self.x0_mm, self.name
+
+    @property
+    def length_mm(self) -> float:
+        """Return the length to cut."""
+        return self.x1_mm - self.x0_mm
+
+    @property
+    def height_mm(self) -> float:
+        """Return the height of its front face."""
+        return self.profile.height_mm
+
+    @property
+    def strip(self) -> Rect:
+        """Return what it covers of the panel."""
+        return self.x0_mm, self.x1_mm, self.z_top_mm - self.height_mm, self.z_top_mm
+
+    @property
+    def to_drill_mm(self) -> tuple[float, ...]:
+        """Return the x of the screws that are still to be put in."""
+        return () if self.stays else self.studs_mm
+
+    @property
+    def screws(self) -> tuple[ScrewPoint, ...]:
+        """Return where the screws go that are still to be put in."""
+        return screw_points(self.to_drill_mm, z_top_mm=self.z_top_mm, height_mm=self.height_mm)
+
+    def shared_mm(self, other: Rail) -> float:
+        """Return the length that two share from left to right; below 0 when they are apart."""
+        return min(self.x1_mm, other.x1_mm) - max(self.x0_mm, other.x0_mm)
+
+    def is_under(self, panel: str, x_mm: float, z_mm: float) -> bool:
+        """Return whether what hangs on a panel, its left edge at x, its height z, hangs on it."""
+        return (
+            panel == self.panel
+            and abs(self.z_top_mm - z_mm) <= SAME_MM
+            and self.x0_mm - SAME_MM <= x_mm <= self.x1_mm
+        )
+
+    def lies_as(self, other: Rail) -> bool:
+        """Return whether two rails of one panel lie in one place to the eye."""
+        ends = (
+            (self.z_top_mm, other.z_top_mm),
+            (self.x0_mm, other.x0_mm),
+            (self.x1_mm, other.x1_mm),
+        )
+        return all(abs(a - b) <= SAME_MM for a, b in ends)
+
+    def down(self, why: str) -> Rail:
+        """Return the rail as one that must come down, for a reason."""
+        return replace(self, state="down", why=why)
