@@ -259,3 +259,23 @@ def test_the_numbers_of_rows_are_those_of_the_document(tmp_path: Path) -> None:
         ["tool", 2, "measures", "shank"],
     ]
     assert 'tool "C" (number 3)' in error.sentence
+
+
+def test_tools_that_no_family_holds_together_are_not_parted_in_silence(tmp_path: Path) -> None:
+    text = HEAD.replace("BED", "240, 200, 200")
+    text += HAMMER.replace("NAME", "Hammer") + DRIVER.replace("NAME", "Driver")
+    with pytest.raises(CleatwrightError, match="cannot share one holder") as told:
+        check(tmp_path, f'{text}\n[[holder]]\ntools = ["Hammer", "Driver"]\n')
+    assert "[[holder]] of their own" in told.value.todo
+    # each by itself is held
+    apart = "".join(f'\n[[holder]]\ntools = ["{name}"]\n' for name in ("Hammer", "Driver"))
+    assert len(check(tmp_path, text + apart).holders) == 2
+
+
+@pytest.mark.parametrize("mass", ["85", "0,3", "1/2", " 1.5 "])
+def test_a_mass_as_text_without_a_unit_is_refused(tmp_path: Path, mass: str) -> None:
+    """85 may be grams to whoever writes it, and would count as kilograms."""
+    text = HEAD.replace("BED", "240, 200, 200") + HAMMER.replace("NAME", "Hammer")
+    with pytest.raises(CleatwrightError, match="does not say in which unit it is"):
+        check(tmp_path, text.replace("mass = 0.43", f'mass = "{mass}"'))
+    check(tmp_path, text.replace("mass = 0.43", 'mass = "430 g"'))
