@@ -18,7 +18,7 @@ from cleatwright.project.computing import compute
 from cleatwright.workshop.ledger.database import open_ledger
 from cleatwright.workshop.ledger.hung_wall import WhatHangs
 from cleatwright.workshop.ledger.last_made import KnownHolder, KnownTool, LastMade
-from cleatwright.workshop.ledger.reading import FILE_NAME, read_last_made
+from cleatwright.workshop.ledger.reading import FILE_NAME, read_kept
 
 
 def numbers(folder: Path) -> dict[str, int]:
@@ -106,7 +106,7 @@ def test_the_ledger_gives_back_what_was_made(tmp_path: Path) -> None:
     with open_ledger(tmp_path) as ledger:
         ledger.replace_last_made(SOUND, hung=WhatHangs())
         assert ledger.last_made() == SOUND
-    assert read_last_made(tmp_path) == SOUND
+    assert read_kept(tmp_path).made == SOUND
 
 
 @pytest.mark.parametrize(
@@ -143,7 +143,7 @@ def test_rows_that_were_changed_by_hand_are_refused(tmp_path: Path, damage: str)
         connection.execute(damage)
     connection.close()
     with pytest.raises(LedgerError, match="Put a sound copy"):
-        read_last_made(tmp_path)
+        read_kept(tmp_path)
 
 
 def test_what_hangs_is_known_again_though_it_was_left_out_for_a_while(shed: Path) -> None:
@@ -165,9 +165,9 @@ def test_what_is_forgotten_does_not_come_back(shed: Path) -> None:
     record_hung(shed)
     edit(shed, (HAMMER, ""))
     make_workshop(shed)
-    assert any(one.name == "Hammer" for one in read_last_made(shed).tools)
+    assert any(one.name == "Hammer" for one in read_kept(shed).made.tools)
     forget_hung(shed)
-    assert all(one.name != "Hammer" for one in read_last_made(shed).tools)
+    assert all(one.name != "Hammer" for one in read_kept(shed).made.tools)
 
 
 def test_a_step_names_the_part_that_comes_down_by_the_mark_that_stands_on_it(shed: Path) -> None:

@@ -4,14 +4,13 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from cleatwright.base.lengths import LengthUnit, length_words, sides_words
+from cleatwright.base.lengths import LengthUnit, sides_words
 from cleatwright.base.numbers import ranges
 
 if TYPE_CHECKING:
-    from cleatwright.jobs.rows import MadeRow, SpotRow
-    from cleatwright.jobs.tables import PlaceRow
+    from cleatwright.jobs.rows import MadeRow
+    from cleatwright.jobs.tables import CostRow
 
-MAIN = "wall"
 PLACE_COLUMNS = ("no", "holder", "hangs at", "points", "reach", "mass", "side", "rails", "group")
 
 
@@ -22,6 +21,7 @@ def made_columns(unit: LengthUnit) -> tuple[str, ...]:
 
 def made_cells(row: MadeRow, unit: LengthUnit) -> tuple[str, ...]:
     """Return the cells of a holder that was made."""
+    spot = row.spot.words(unit)
     return (
         str(row.number),
         row.mark,
@@ -29,18 +29,18 @@ def made_cells(row: MadeRow, unit: LengthUnit) -> tuple[str, ...]:
         row.family,
         sides_words(row.size_mm, unit),
         f"{row.load_kg:.2f}",
-        _spot(row.spot, unit),
+        spot + ("" if row.spot.rail else f" ({row.spot.mount})"),
         "" if row.used is None else f"{row.used:.0%}",
     )
 
 
-def place_cells(row: PlaceRow, unit: LengthUnit) -> tuple[str, ...]:
+def place_cells(row: CostRow, unit: LengthUnit) -> tuple[str, ...]:
     """Return the cells of a place and what it costs."""
     points = row.points
     return (
         ranges(row.numbers),
         row.name,
-        _spot(row.spot, unit),
+        row.spot.words(unit),
         *(
             f"{value:.0f}"
             for value in (
@@ -53,10 +53,3 @@ def place_cells(row: PlaceRow, unit: LengthUnit) -> tuple[str, ...]:
             )
         ),
     )
-
-
-def _spot(spot: SpotRow, unit: LengthUnit) -> str:
-    x, z = (length_words(at, unit) for at in (spot.x_mm, spot.z_mm))
-    on = f"on rail {spot.rail}" if spot.rail else f"by {spot.mount}"
-    panel = "" if spot.panel == MAIN else f" of {spot.panel}"
-    return f"x {x}, z {z} {unit} {on}{panel}"

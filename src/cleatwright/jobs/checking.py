@@ -93,7 +93,7 @@ def _checked(revision: Revision, run: Run) -> WorkshopCheck:
     whole = [one for one in holders if one.hang.carrier not in planned.without]
     units, of_carriers = units_what_can_be(workshop, whole, run=run)
     faults += of_carriers
-    seen = foreseen(workshop, units, folder=folder, run=run)
+    seen = foreseen(workshop, units, hung=revision.hung, run=run)
     faults += seen.faults
     summaries: list[HolderSummary] = []
     words = wording_of(workshop)

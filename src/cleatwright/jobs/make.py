@@ -24,7 +24,7 @@ from cleatwright.project.places import output_folder
 from cleatwright.project.publishing import Change
 from cleatwright.project.unfinished import manifest_in
 from cleatwright.workshop.document.store import document_path, load, read_text
-from cleatwright.workshop.ledger.reading import read_hung, read_last_made, read_recipe
+from cleatwright.workshop.ledger.reading import read_kept, read_recipe
 
 WHOLE_SET = "whole set"
 
@@ -134,8 +134,8 @@ def _remember(place: Path, made: Made, run: Run, *, with_step: bool) -> None:
 
 def _key(place: Path, *, with_step: bool) -> tuple[str, str]:
     folder = document_path(place).parent
-    kept = read_hung(folder), read_last_made(folder)
-    return WHOLE_SET, content_key((read_text(place), kept, with_step))
+    kept = read_kept(folder)
+    return WHOLE_SET, content_key((read_text(place), kept.hung, kept.made, with_step))
 
 
 def _drawings(place: Path) -> Iterator[str]:

@@ -4,6 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from cleatwright.base.lengths import LengthUnit, length_words
+from cleatwright.workshop.document.surfaces import MAIN
+
 
 @dataclass(frozen=True)
 class SpotRow:
@@ -22,6 +25,13 @@ class SpotRow:
     mount: str
     x_mm: float
     z_mm: float
+
+    def words(self, unit: LengthUnit) -> str:
+        """Return where it is, for a person who reads lengths in a unit."""
+        x, z = (length_words(at, unit) for at in (self.x_mm, self.z_mm))
+        on = f"rail {self.rail}" if self.rail else "the wall itself"
+        panel = "" if self.panel == MAIN else f" of {self.panel}"
+        return f"x {x}, z {z} {unit} on {on}{panel}"
 
 
 @dataclass(frozen=True)

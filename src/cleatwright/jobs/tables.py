@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from cleatwright.design.carrying import Unit
 from cleatwright.jobs.rows import MadeRow, SpotRow
 from cleatwright.pack.job import Job
 from cleatwright.siting.panel_job import PanelJob
@@ -13,7 +14,7 @@ from cleatwright.wall.model import Scores
 
 
 @dataclass(frozen=True)
-class PlaceRow:
+class CostRow:
     """What the place of one holder, or of a carrier with its holders, costs.
 
     Args:
@@ -51,7 +52,7 @@ def made_rows(job: Job) -> tuple[MadeRow, ...]:
     return tuple(sorted(rows, key=lambda row: row.number))
 
 
-def place_rows(job: PanelJob, costs: Mapping[str, Scores]) -> tuple[PlaceRow, ...]:
+def place_rows(job: PanelJob, costs: Mapping[str, Scores]) -> tuple[CostRow, ...]:
     """Return the places of a panel by the numbers of their holders.
 
     Args:
@@ -59,19 +60,21 @@ def place_rows(job: PanelJob, costs: Mapping[str, Scores]) -> tuple[PlaceRow, ..
         costs: What each place costs, by the key of what hangs there.
     """
     rows = (
-        PlaceRow(
+        CostRow(
             numbers=tuple(sorted(one.number for one in unit.planned.holders)),
             name=unit.planned.name,
-            spot=_spot_row(
-                job.spots[unit.planned.key],
-                panel=job.panel.name,
-                mount=unit.planned.holders[0].hang.mount,
-            ),
+            spot=spot_of(job, unit),
             points=costs[unit.planned.key],
         )
         for unit in job.units
     )
     return tuple(sorted(rows, key=lambda row: row.numbers))
+
+
+def spot_of(job: PanelJob, unit: Unit) -> SpotRow:
+    """Return where a unit of a panel hangs."""
+    mount = unit.planned.holders[0].hang.mount
+    return _spot_row(job.spots[unit.planned.key], panel=job.panel.name, mount=mount)
 
 
 def _spot_row(spot: Spot, *, panel: str, mount: str) -> SpotRow:

@@ -7,13 +7,13 @@ from dataclasses import asdict, dataclass
 from pathlib import Path
 
 from cleatwright.base.errors import CleatwrightError, unknown_name
-from cleatwright.base.lengths import LengthUnit, length_words
+from cleatwright.base.lengths import LengthUnit
 from cleatwright.base.stages.run import Run
 from cleatwright.design.carrying import Unit
-from cleatwright.jobs.tables import PlaceRow, place_rows
+from cleatwright.jobs.tables import CostRow, place_rows, spot_of
 from cleatwright.pack.job import Job
 from cleatwright.pack.reporting import tool_cautions
-from cleatwright.project.computing import Asked, arrange_all, compute
+from cleatwright.project.computing import Request, arrange_all, compute
 from cleatwright.project.revision import Revision, read_revision, with_text
 from cleatwright.siting.assessing import Assessment, assess
 from cleatwright.siting.giving_places import Given, place_given, written_place
@@ -24,7 +24,6 @@ from cleatwright.wall.asking.remedies import by_name
 from cleatwright.wall.asking.why import why
 from cleatwright.wall.bound.bound import Bound, lower_bound
 from cleatwright.wall.model import Place, Scores
-from cleatwright.workshop.document.surfaces import MAIN
 
 
 @dataclass(frozen=True)
@@ -38,7 +37,7 @@ class PanelAnswer:
     name: str
     title: str
     unit: LengthUnit
-    places: tuple[PlaceRow, ...]
+    places: tuple[CostRow, ...]
     scores: Scores
     bound: Bound
 
@@ -220,7 +219,7 @@ def _remarks_of(job: Job, about: set[str]) -> list[str]:
 def _total_with(revision: Revision, panel: PanelJob, given: Given, run: Run) -> float | None:
     """Return what a panel costs by a changed document, None where that cannot be."""
     try:
-        changed = arrange_all(with_text(revision, given.text, run), Asked(), run)
+        changed = arrange_all(with_text(revision, given.text, run), Request(), run)
     except CleatwrightError:
         return None
     found = next((one for one in changed.panels if one.panel.name == panel.panel.name), None)
@@ -250,12 +249,7 @@ def _named(job: Job, name: str) -> tuple[PanelJob, Unit]:
 
 
 def _at(panel: PanelJob, unit: Unit) -> str:
-    spot = panel.spots[unit.planned.key]
-    on = f"rail {spot.rail.name}" if spot.rail else "the wall itself"
-    side = "" if panel.panel.name == MAIN else f" of {panel.panel.name}"
-    measure = panel.workshop.units
-    x, z = (length_words(at, measure) for at in (spot.place.x_mm, spot.place.z_mm))
-    return f"x {x}, z {z} {measure} on {on}{side}"
+    return spot_of(panel, unit).words(panel.workshop.units)
 
 
 def _panel(job: PanelJob, found: Assessment) -> PanelAnswer:

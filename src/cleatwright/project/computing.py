@@ -74,13 +74,13 @@ def compute(
     """
     run = run or Run()
     revision = read_revision(place, run)
-    asked = Asked(afresh=afresh, regroup=regroup, effort=effort, advise=advise)
+    request = Request(afresh=afresh, regroup=regroup, effort=effort, advise=advise)
     with in_file(str(revision.path)), errors_in(wording_of(revision.workshop)):
-        return run.need(JOB, (revision, asked))
+        return run.need(JOB, (revision, request))
 
 
 @dataclass(frozen=True)
-class Asked:
+class Request:
     """How a workshop shall be computed; as ``compute`` takes it."""
 
     afresh: bool = False
@@ -89,15 +89,15 @@ class Asked:
     advise: bool = False
 
 
-def _job(run: Run, given: tuple[Revision, Asked]) -> Job:
-    revision, asked = given
-    job = _computed(revision, asked, run)
-    if not asked.advise:
+def _job(run: Run, given: tuple[Revision, Request]) -> Job:
+    revision, request = given
+    job = _computed(revision, request, run)
+    if not request.advise:
         return job
 
     def arranged(text: str) -> tuple[PanelJob, ...] | None:
         try:
-            return arrange_all(with_text(revision, text, run), asked, run).panels
+            return arrange_all(with_text(revision, text, run), request, run).panels
         except (InputError, DesignError):
             return None
 
@@ -108,13 +108,13 @@ def _job(run: Run, given: tuple[Revision, Asked]) -> Job:
     )
 
 
-def _job_key(given: tuple[Revision, Asked]) -> str:
-    revision, asked = given
-    return content_key((revision.key, asked))
+def _job_key(given: tuple[Revision, Request]) -> str:
+    revision, request = given
+    return content_key((revision.key, request))
 
 
-def _computed(revision: Revision, asked: Asked, run: Run) -> Job:
-    workshop, walls = revision.workshop, arrange_all(revision, asked, run)
+def _computed(revision: Revision, request: Request, run: Run) -> Job:
+    workshop, walls = revision.workshop, arrange_all(revision, request, run)
     units, panels, rails_now, hung = walls.units, walls.panels, walls.rails, walls.hung
     rails = [run for panel in panels for run in panel.arrangement.rails if not run.stays]
     in_use = parts_in_use(hung.holders, units, _before(revision, run).holders_on)
@@ -178,31 +178,31 @@ class Walls:
     kernel: MeshKernel
 
 
-def arrange_all(revision: Revision, asked: Asked, run: Run) -> Walls:
+def arrange_all(revision: Revision, request: Request, run: Run) -> Walls:
     """Return where everything of a workshop hangs.
 
     Args:
         revision: The workshop, as it is or as it might be.
-        asked: How it shall be computed.
+        request: How it shall be computed.
         run: The run that keeps what was computed before.
 
     Raises:
         CleatwrightError: The first thing that stands in the way.
     """
     workshop, kernel = revision.workshop, MeshKernel()
-    earlier = revision.earlier(regroup=asked.regroup)
+    earlier = revision.earlier(regroup=request.regroup)
     holders = plan(workshop, folder=revision.folder, earlier=earlier, run=run)
     units = build_units(plan_units(workshop, holders, run=run), run)
     known = with_names_of_today(revision.hung, revision.made, holders)
     recorded = _before(revision, run).known_again(known, {unit.outer.mark for unit in units})
-    rails = hung_rails(workshop, recorded.rails, units, afresh=asked.afresh)
+    rails = hung_rails(workshop, recorded.rails, units, afresh=request.afresh)
     hung = as_told(recorded, rails)
     wishes = Wishes(
         workshop=workshop,
         units=units,
-        hangs={} if asked.afresh else remembered(hung.holders, units),
+        hangs={} if request.afresh else remembered(hung.holders, units),
         rails=rails,
-        effort=workshop.defaults.effort if asked.effort is None else asked.effort,
+        effort=workshop.defaults.effort if request.effort is None else request.effort,
     )
     return Walls(
         units=units,

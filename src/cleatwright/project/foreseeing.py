@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
-from pathlib import Path
 
 from cleatwright.base.errors import CleatwrightError, StockError, WallError
 from cleatwright.base.gathering import noted
@@ -29,7 +28,7 @@ from cleatwright.wall.studs import reaches_of
 from cleatwright.workshop.document.model import Workshop
 from cleatwright.workshop.document.paths import stock_place
 from cleatwright.workshop.document.surfaces import Panel
-from cleatwright.workshop.ledger.reading import read_hung
+from cleatwright.workshop.ledger.hung_wall import WhatHangs
 
 
 @dataclass(frozen=True)
@@ -46,7 +45,7 @@ class Foreseen:
 
 
 def foreseen(
-    workshop: Workshop, units: Sequence[PlannedUnit], *, folder: Path, run: Run
+    workshop: Workshop, units: Sequence[PlannedUnit], *, hung: WhatHangs, run: Run
 ) -> Foreseen:
     """Return what stands in the way of making a workshop however its walls are arranged.
 
@@ -56,7 +55,7 @@ def foreseen(
     Args:
         workshop: The document.
         units: What shall hang.
-        folder: The folder of the workshop.
+        hung: What hangs.
         run: The run that keeps what was computed before.
     """
     faults: list[CleatwrightError] = []
@@ -65,11 +64,11 @@ def foreseen(
         with noted(faults), written_at(workshop, panel):
             reach_on(workshop, panel)
         with noted(faults):
-            faults += _given_places(workshop, panel, units, folder=folder, run=run)
+            faults += _given_places(workshop, panel, units, hung=hung, run=run)
     if workshop.rail.stocks:
         with noted(faults):
-            _cut_carriers(workshop, units, folder=folder, run=run)
-        short = tuple(_short_boards(workshop, units, folder=folder, run=run))
+            _cut_carriers(workshop, units, hung=hung, run=run)
+        short = tuple(_short_boards(workshop, units, hung=hung, run=run))
         faults += (fault for fault, stops in short if stops)
         remarks += (_remark(fault) for fault, stops in short if not stops)
     return Foreseen(tuple(faults), tuple(remarks))
@@ -80,7 +79,7 @@ def _given_places(
     panel: Panel,
     units: Sequence[PlannedUnit],
     *,
-    folder: Path,
+    hung: WhatHangs,
     run: Run,
 ) -> tuple[CleatwrightError, ...]:
     """Return the faults of given places on a panel.
@@ -96,7 +95,7 @@ def _given_places(
     problem = WallProblem(wall_space(panel), rail_rule(workshop), items)
     off = off_the_wall(workshop, built, problem=problem)
     # what hangs on rails that hang already needs none of its own
-    if not off and not panel.rails and not _rails_hang(panel, folder):
+    if not off and not panel.rails and not _rails_hang(panel, hung):
         try:
             with written_at(workshop, panel, fixed):
                 check_problem(problem)
@@ -111,13 +110,13 @@ def _remark(fault: CleatwrightError) -> str:
 
 
 def _cut_carriers(
-    workshop: Workshop, units: Sequence[PlannedUnit], *, folder: Path, run: Run
+    workshop: Workshop, units: Sequence[PlannedUnit], *, hung: WhatHangs, run: Run
 ) -> None:
     """Cut the wood of the carriers that do not hang yet, and nothing else, from the boards."""
     wooden = [one for one in units if one.carrier is not None and one.carrier.made_of == "wood"]
     built = build_units(wooden, run)
     pieces = carrier_pieces(
-        carrier_wood(wooden_carriers(built, but=_hanging(built, folder))),
+        carrier_wood(wooden_carriers(built, but=_hanging(built, hung))),
         rail_height_mm=workshop.rail.height_mm,
     )
     stocks = [Stock(one.name, one.length_mm, one.count or None) for one in workshop.rail.stocks]
@@ -127,12 +126,12 @@ def _cut_carriers(
         raise error.at(stock_place(workshop)) from error
 
 
-def _hanging(built: Sequence[Unit], folder: Path) -> frozenset[str]:
-    return parts_in_use(read_hung(folder).holders, built, lambda _: ()) if built else frozenset()
+def _hanging(built: Sequence[Unit], hung: WhatHangs) -> frozenset[str]:
+    return parts_in_use(hung.holders, built, lambda _: ()) if built else frozenset()
 
 
 def _short_boards(
-    workshop: Workshop, units: Sequence[PlannedUnit], *, folder: Path, run: Run
+    workshop: Workshop, units: Sequence[PlannedUnit], *, hung: WhatHangs, run: Run
 ) -> Iterator[tuple[StockError, bool]]:
     """Yield what each panel needs longer boards for, and whether nothing can be made without.
 
@@ -142,7 +141,7 @@ def _short_boards(
     board = max(workshop.rail.stocks, key=lambda one: one.length_mm)
     for panel in workshop.surfaces():
         widths = dict(_plates(panel, units, run))
-        if not widths or panel.rails or _rails_hang(panel, folder):
+        if not widths or panel.rails or _rails_hang(panel, hung):
             continue
         studs_mm, widest = _between_studs_mm(panel), max(widths, key=lambda name: widths[name])
         needed_mm, why = widths[widest], f'"{widest}" needs a rail behind its whole plate'
@@ -179,5 +178,5 @@ def _between_studs_mm(panel: Panel) -> float:
     return min((b.to_mm - a.from_mm for a, b in pairwise(reaches)), default=0.0)
 
 
-def _rails_hang(panel: Panel, folder: Path) -> bool:
-    return any(rail.panel == panel.name for rail in read_hung(folder).rails)
+def _rails_hang(panel: Panel, hung: WhatHangs) -> bool:
+    return any(rail.panel == panel.name for rail in hung.rails)

@@ -15,7 +15,7 @@ from cleatwright.workshop.document.model import Workshop
 from cleatwright.workshop.document.store import checked, document_path, read_text
 from cleatwright.workshop.ledger.hung_wall import WhatHangs
 from cleatwright.workshop.ledger.last_made import LastMade
-from cleatwright.workshop.ledger.reading import last_recorded, read_hung, read_last_made
+from cleatwright.workshop.ledger.reading import read_kept
 
 
 @dataclass(frozen=True)
@@ -86,7 +86,7 @@ def revision_of(workshop: Workshop, path: Path, text: str = "") -> Revision:
     Raises:
         LedgerError: The ledger cannot be read.
     """
-    hung = read_hung(path.parent)
+    kept = read_kept(path.parent)
     return Revision(
         path=path,
         text=text,
@@ -95,9 +95,10 @@ def revision_of(workshop: Workshop, path: Path, text: str = "") -> Revision:
             (name, _digest(path.parent / name))
             for name in sorted({item.outline for item in workshop.items() if item.outline})
         ),
-        made=read_last_made(path.parent),
-        hung=hung,
-        recorded=last_recorded(path.parent) if hung else 0,
+        made=kept.made,
+        hung=kept.hung,
+        # recipes are looked up only of what hangs
+        recorded=kept.recorded if kept.hung else 0,
     )
 
 

@@ -30,6 +30,7 @@ from cleatwright.workshop.ledger.reading import (
 from cleatwright.workshop.ledger.rows import (
     hung_in,
     last_made_in,
+    one_moment,
     write_hung,
     write_hung_as_made,
     write_last_made,
@@ -118,7 +119,8 @@ class Ledger:
         Raises:
             LedgerError: The ledger cannot be read, or an entry is malformed.
         """
-        return hung_in(self._connection, self._path, found=LATEST)
+        with one_moment(self._connection, self._path):
+            return hung_in(self._connection, found=LATEST)
 
     def last_made(self) -> LastMade:
         """Return what was last made.
@@ -126,7 +128,8 @@ class Ledger:
         Raises:
             LedgerError: The ledger cannot be read, or an entry is malformed.
         """
-        return last_made_in(self._connection, self._path, found=LATEST)
+        with one_moment(self._connection, self._path):
+            return last_made_in(self._connection, found=LATEST)
 
     def replace_hung(self, wanted: WhatHangs, *, made: LastMade | None = None) -> None:
         """Keep this as what hangs now; what hung before is forgotten. All, or nothing.

@@ -5,6 +5,7 @@ from __future__ import annotations
 import sqlite3
 from collections.abc import Generator
 from contextlib import closing, contextmanager
+from dataclasses import dataclass, field
 from pathlib import Path
 
 from cleatwright.base.errors import LedgerError
@@ -13,7 +14,7 @@ from cleatwright.workshop.ledger.faults import damaged, told_of
 from cleatwright.workshop.ledger.hung_wall import WhatHangs
 from cleatwright.workshop.ledger.last_made import LastMade
 from cleatwright.workshop.ledger.migrations import LATEST, version
-from cleatwright.workshop.ledger.rows import hung_in, last_made_in
+from cleatwright.workshop.ledger.rows import hung_in, last_made_in, one_moment
 
 FILE_NAME = "ledger.db"
 BUSY_SECONDS = 0.5
@@ -83,50 +84,53 @@ def _open_to_read(folder: Path) -> Generator[tuple[sqlite3.Connection, Path, int
         yield connection, path, found
 
 
+@dataclass(frozen=True)
+class Kept:
+    """What a ledger keeps that a plan goes by; nothing where there is no ledger yet.
+
+    Args:
+        hung: What hangs; no rails by a ledger from before rails were kept.
+        made: What was last made, and what hangs beside it.
+        recorded: The number of the recipe that was recorded last, 0 for none.
+    """
+
+    hung: WhatHangs = field(default_factory=WhatHangs)
+    made: LastMade = field(default_factory=LastMade)
+    recorded: int = 0
+
+
+def read_kept(folder: Path) -> Kept:
+    """Return what the ledger of a workshop folder keeps, all as it is at one moment.
+
+    Nothing at all is written.
+
+    Raises:
+        LedgerError: The ledger is locked, damaged, from a later version, or no ledger at all.
+    """
+    with _open_to_read(folder) as opened:
+        if opened is None:
+            return Kept()
+        connection, path, found = opened
+        with one_moment(connection, path):
+            return Kept(
+                hung_in(connection, found=found),
+                last_made_in(connection, found=found),
+                # nothing was ever written to one of version 0
+                _last_number(connection) if found else 0,
+            )
+
+
+def _last_number(connection: sqlite3.Connection) -> int:
+    return int(connection.execute("SELECT max(rowid) FROM marks").fetchone()[0] or 0)
+
+
 def read_hung(folder: Path) -> WhatHangs:
     """Return what hangs by the ledger of a workshop folder, and write nothing at all.
 
-    Nothing hangs when there is no ledger yet, or one from before this was kept; no rails hang
-    by one from before rails were kept.
-
     Raises:
-        LedgerError: The ledger is locked, damaged, from a later version, or no ledger at all.
+        LedgerError: As for ``read_kept``.
     """
-    with _open_to_read(folder) as opened:
-        if opened is None:
-            return WhatHangs()
-        connection, path, found = opened
-        return hung_in(connection, path, found=found)
-
-
-def read_last_made(folder: Path) -> LastMade:
-    """Return what was last made, and what hangs beside it, by the ledger of a workshop folder.
-
-    Nothing is written. It is nothing when there is no ledger yet, or one from before this was kept.
-
-    Raises:
-        LedgerError: The ledger is locked, damaged, from a later version, or no ledger at all.
-    """
-    with _open_to_read(folder) as opened:
-        if opened is None:
-            return LastMade()
-        connection, path, found = opened
-        return last_made_in(connection, path, found=found)
-
-
-def last_recorded(folder: Path) -> int:
-    """Return the number of the recipe that was recorded last, and write nothing; 0 for none.
-
-    Raises:
-        LedgerError: The ledger is locked, damaged, from a later version, or no ledger at all.
-    """
-    with _open_to_read(folder) as opened:
-        if opened is None:
-            return 0
-        connection, path, _ = opened
-        with told_of(path):
-            row = connection.execute("SELECT max(rowid) FROM marks").fetchone()
-    return int(row[0] or 0)
+    return read_kept(folder).hung
 
 
 def read_recipe(folder: Path, mark: str) -> str | None:

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import sqlite3
-from collections.abc import Sequence
+from collections.abc import Generator, Sequence
+from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
 
@@ -21,57 +22,48 @@ from cleatwright.workshop.ledger.migrations import (
 )
 
 
-def hung_in(connection: sqlite3.Connection, path: Path, *, found: int) -> WhatHangs:
-    """Return what hangs by a ledger of the version ``found``.
+@contextmanager
+def one_moment(connection: sqlite3.Connection, path: Path) -> Generator[None]:
+    """Let all that the block reads be as it was at one moment, and its errors name the ledger."""
+    with in_file(str(path)), told_of(path), connection:
+        connection.execute("BEGIN")
+        yield
+
+
+def hung_in(connection: sqlite3.Connection, *, found: int) -> WhatHangs:
+    """Return what hangs by a ledger of the version ``found``, read inside ``one_moment``.
 
     Raises:
-        LedgerError: It cannot be read, or an entry is malformed.
+        LedgerError: An entry is malformed.
     """
-    with told_of(path), connection:
-        # both as they were at one moment
-        connection.execute("BEGIN")
-        hung = _rows(connection, "hung", COLUMNS, there=found >= HUNG_SINCE)
-        runs = _rows(connection, "hung_rails", RAIL_COLUMNS, there=found >= RAILS_SINCE)
-    with in_file(str(path)):
-        kept = WhatHangs(
-            tuple(HungEntry.of_row(row) for row in hung),
-            tuple(HungRail.of_row(row) for row in runs),
-        )
-        kept.require_sound()
+    hung = _rows(connection, "hung", COLUMNS, there=found >= HUNG_SINCE)
+    runs = _rows(connection, "hung_rails", RAIL_COLUMNS, there=found >= RAILS_SINCE)
+    kept = WhatHangs(
+        tuple(HungEntry.of_row(row) for row in hung), tuple(HungRail.of_row(row) for row in runs)
+    )
+    kept.require_sound()
     return kept.ordered
 
 
-def last_made_in(connection: sqlite3.Connection, path: Path, *, found: int) -> LastMade:
-    """Return what was last made, and what hangs beside it, by a ledger of the version ``found``.
+def last_made_in(connection: sqlite3.Connection, *, found: int) -> LastMade:
+    """Return what was last made, and what hangs beside it, read inside ``one_moment``.
 
     Raises:
-        LedgerError: It cannot be read, or an entry is malformed.
+        LedgerError: An entry is malformed.
     """
-    hangs = _hung_as_made_in(connection, path, found=found)
-    return _made_in(connection, path, found=found).with_what_hangs(hangs)
+    numbers = _rows(connection, "last_number", ("number",), there=found >= KNOWN_SINCE)
+    made = _known(connection, "known", numbers, there=found >= KNOWN_SINCE)
+    return made.with_what_hangs(_known(connection, "hung", (), there=found >= HUNG_AS_MADE_SINCE))
 
 
-def _made_in(connection: sqlite3.Connection, path: Path, *, found: int) -> LastMade:
-    there = found >= KNOWN_SINCE
-    with told_of(path), connection:
-        # all as they were at one moment
-        connection.execute("BEGIN")
-        tools = _rows(connection, "known_tools", TOOL_COLUMNS, there=there)
-        holders = _rows(connection, "known_holders", HOLDER_COLUMNS, there=there)
-        numbers = _rows(connection, "last_number", ("number",), there=there)
-    last = max([0, *(int(number) for (number,) in numbers)])
-    with in_file(str(path)):
-        return LastMade.of_rows(tools, holders, last)
-
-
-def _hung_as_made_in(connection: sqlite3.Connection, path: Path, *, found: int) -> LastMade:
-    there = found >= HUNG_AS_MADE_SINCE
-    with told_of(path), connection:
-        connection.execute("BEGIN")
-        tools = _rows(connection, "hung_tools", TOOL_COLUMNS, there=there)
-        holders = _rows(connection, "hung_holders", HOLDER_COLUMNS, there=there)
-    last = max([0, *(int(row[0]) for row in holders)])
-    return LastMade.of_rows(tools, holders, last)
+def _known(
+    connection: sqlite3.Connection, prefix: str, numbers: Sequence[tuple[int]], *, there: bool
+) -> LastMade:
+    tools = _rows(connection, f"{prefix}_tools", TOOL_COLUMNS, there=there)
+    holders = _rows(connection, f"{prefix}_holders", HOLDER_COLUMNS, there=there)
+    # of what hangs the highest number is that of a holder
+    given = numbers or [(row[0],) for row in holders]
+    return LastMade.of_rows(tools, holders, max([0, *(int(number) for (number,) in given)]))
 
 
 def write_hung_as_made(connection: sqlite3.Connection, wanted: LastMade) -> None:
