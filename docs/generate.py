@@ -27,7 +27,7 @@ from cleatwright.papers.report_model import schema_text
 from cleatwright.project.computing import compute
 from cleatwright.standards.wall.obstacles import OBSTACLES
 from cleatwright.workshop.document import entries, fields
-from cleatwright.workshop.document.fields import Table, Within
+from cleatwright.workshop.document.fields import DocumentTable, Within
 from cleatwright.workshop.document.model import Workshop
 
 DOCS = Path(__file__).resolve().parent
@@ -109,7 +109,7 @@ min_gap = "least free height between two rails"
 timber = "what the board is; kept for you"
 kerf = "what the saw blade eats"
 stock = "[your boards](#railstock), one `[[rail.stock]]` for each length"
-[Stock]
+[StockEntry]
 name = "what you call it"
 length = "of one board"
 count = "how many you have; 0 means as many as needed"
@@ -192,7 +192,7 @@ place = "[where it hangs](#place-of-a-holder); else the program finds the place"
 [Group]
 name = "a group that tools name"
 in_order = "whether its holders hang from left to right as their tools stand in the document"
-[Place]
+[FixedPlace]
 x = "from the left edge of its wall or panel"
 z = "from the lower edge of its wall or panel"
 """)
@@ -251,7 +251,7 @@ def obstacle_table() -> str:
     return f"{OBSTACLE_MARKS[0]}\n\n{listed}\n{OBSTACLE_MARKS[1]}"
 
 
-def tables_of(model: type[Table]) -> Iterator[type[Table]]:
+def tables_of(model: type[DocumentTable]) -> Iterator[type[DocumentTable]]:
     """Yield a table of the document and every table inside it."""
     yield model
     for hint in fields_of(model).values():
@@ -261,7 +261,7 @@ def tables_of(model: type[Table]) -> Iterator[type[Table]]:
             yield from tables_of(inner)
 
 
-def fields_of(model: type[Table]) -> dict[str, Any]:
+def fields_of(model: type[DocumentTable]) -> dict[str, Any]:
     """Return the types of a table's fields with all that is noted on them."""
     hints = get_type_hints(model, include_extras=True)
     named = {name: f"{model.__name__}.{name}" for name in model.model_fields}
@@ -274,7 +274,7 @@ def fields_of(model: type[Table]) -> dict[str, Any]:
     }
 
 
-def marked_table(model: type[Table]) -> str:
+def marked_table(model: type[DocumentTable]) -> str:
     """Return the keys of a table of the document between their marks.
 
     Raises:
@@ -344,7 +344,7 @@ def within_of(hint: Any) -> Within | None:
 
 def is_table(core: Any) -> bool:
     """Tell whether a type is a table of the document."""
-    return inspect.isclass(core) and issubclass(core, Table)
+    return inspect.isclass(core) and issubclass(core, DocumentTable)
 
 
 def default(info: FieldInfo, hint: Any) -> str:
@@ -356,7 +356,7 @@ def default(info: FieldInfo, hint: Any) -> str:
     if within is not None:
         unknown = '`"estimate"`' if within.estimate else "none"
         return unknown if value is None else f"{value:g} {within.unit}".rstrip()
-    if isinstance(value, Table):
+    if isinstance(value, DocumentTable):
         return "its defaults"
     if value in {None, (), ""} or value == fields.Readings():
         return "none"

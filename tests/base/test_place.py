@@ -5,9 +5,9 @@ import pytest
 from cleatwright.base.errors import CleatwrightError, MeasureError, unknown_name
 from cleatwright.base.gathering import in_file, noted, refuse, under
 from cleatwright.base.lengths import Wording
-from cleatwright.base.place import InDocument, InFile, InLedger, Path, Row, at, plain_path
+from cleatwright.base.place import InDocument, InFile, InLedger, Path, TableStep, at, plain_path
 
-LONG = Row(6, "Long nose")
+LONG = TableStep(6, "Long nose")
 
 
 def test_whoever_asks_puts_steps_in_front_and_names_the_file() -> None:
@@ -32,10 +32,10 @@ def test_whoever_asks_puts_steps_in_front_and_names_the_file() -> None:
             (("tool", LONG, "measures", "neck"),),
             'tool "Long nose" (number 7), measures, key "neck"',
         ),
-        ((("printer", Row(None, "desk"), "bed", 2),), 'printer "desk", bed number 3'),
+        ((("printer", TableStep(None, "desk"), "bed", 2),), 'printer "desk", bed number 3'),
         ((("rail", "height"), ("rail", "bevel")), 'rail, keys "height" and "bevel"'),
         (
-            (("wall", "stud", Row(0), "x"), ("wall", "stud", Row(1), "x")),
+            (("wall", "stud", TableStep(0), "x"), ("wall", "stud", TableStep(1), "x")),
             'wall, stud number 1, key "x" and stud number 2, key "x"',
         ),
         ((("name",), ("units",)), 'keys "name" and "units"'),
@@ -62,9 +62,9 @@ def test_a_fault_that_has_its_file_keeps_it() -> None:
 def test_steps_reach_each_fault_of_a_list_and_the_file_is_said_once() -> None:
     faults: list[CleatwrightError] = []
     for number in range(2):
-        with noted(faults), under("tool", Row(number)):
+        with noted(faults), under("tool", TableStep(number)):
             raise MeasureError(f"{number} mm", place=at("neck"))
-    with pytest.raises(MeasureError) as told, in_file("a.toml"), under("panel", Row(0)):
+    with pytest.raises(MeasureError) as told, in_file("a.toml"), under("panel", TableStep(0)):
         refuse(faults, "things")
     assert [one.as_dict()["path"] for one in told.value.leaves()] == [
         ["panel", 0, "tool", 0, "neck"],

@@ -7,7 +7,7 @@ import re
 import pytest
 
 from cleatwright.base.errors import DesignError, NoHolderError, UnknownNameError
-from cleatwright.base.place import Row, at
+from cleatwright.base.place import TableStep, at
 from cleatwright.base.registry import by_name
 from cleatwright.holders.choosing import candidates, why_none
 from cleatwright.holders.registry import FAMILIES, family
@@ -39,7 +39,7 @@ def test_every_parameter_has_a_default_within_its_bounds_and_a_reason() -> None:
 
 def test_an_unknown_name_offers_the_nearest_one() -> None:
     with pytest.raises(UnknownNameError, match='Did you mean "ring-floor"') as caught:
-        family("ring-flor", place=at("holder", Row(1), "family"))
+        family("ring-flor", place=at("holder", TableStep(1), "family"))
     assert caught.value.where == 'holder number 2, key "family"'
     assert caught.value.line == 'family = "ring-floor"'
 

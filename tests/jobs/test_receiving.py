@@ -12,7 +12,7 @@ import pytest
 
 from cleatwright.base.errors import CleatwrightError, DocumentError, MeasureError, OutputError
 from cleatwright.base.plugins import package_name
-from cleatwright.jobs.bundles import FORM, Manifest, bundle_bytes, read_bundle
+from cleatwright.jobs.bundles import FORM, BundleManifest, bundle_bytes, read_bundle
 from cleatwright.jobs.examples import start_workshop
 from cleatwright.jobs.receiving import receive_bundle
 from cleatwright.jobs.sharing import share_family
@@ -39,7 +39,7 @@ def bundle(tmp_path: Path) -> Bundler:
     def write(tables: str, files: dict[str, bytes] | None = None, **told: str) -> Path:
         says = {"name": "Tins", "family": "ring-floor", "package": "", "licence": "MIT"}
         says |= {"author": "", "mark": MARK, "made_with": "by hand"} | told
-        model: Any = Manifest
+        model: Any = BundleManifest
         manifest = model.model_construct(form=FORM, files={}, **says)
         path = tmp_path / "given.zip"
         path.write_bytes(bundle_bytes(manifest, {"holder.toml": tables.encode()} | (files or {})))

@@ -12,9 +12,9 @@ from cleatwright.base.errors import CleatwrightError, InputError, MeasureError
 from cleatwright.base.progress import Silent
 from cleatwright.jobs import together
 from cleatwright.jobs.ranges import read_range
-from cleatwright.jobs.series import SeriesWish, make_series, rows_of_ranges, wanted_rows
+from cleatwright.jobs.series import SeriesRequest, make_series, rows_of_ranges, wanted_rows
 
-WISH = SeriesWish("bore-block", seats=2)
+WISH = SeriesRequest("bore-block", seats=2)
 VARY = ("flats 4 to 6 by 1", "long_arm 80 to 100 by 20")
 
 
@@ -57,7 +57,7 @@ def test_several_processes_give_the_bytes_of_one(monkeypatch: pytest.MonkeyPatch
 def test_the_table_of_a_series_for_a_workshop_in_inches_speaks_inches(
     examples: Path, tmp_path: Path
 ) -> None:
-    wish = SeriesWish("bore-block", seats=2, workshop=examples / "joiners-bench")
+    wish = SeriesRequest("bore-block", seats=2, workshop=examples / "joiners-bench")
     rows = wanted_rows(wish, table=None, kind="hex-key", vary=("flats 1/8 to 1/4 by 1/8",))
     made = make_series(rows, wish, tmp_path)
     assert [row[3] for row in made.rows] == ["2 x flats 1/8 in", "2 x flats 1/4 in"]

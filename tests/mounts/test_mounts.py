@@ -21,7 +21,7 @@ from cleatwright.parts.tool import ToolBody
 from cleatwright.shapes.outline import polygon
 from cleatwright.shapes.rigid import shift
 from cleatwright.shapes.solid import across, block
-from cleatwright.standards.fasteners.nds_screws import Bed, lateral_n, metric_dowel
+from cleatwright.standards.fasteners.nds_screws import WoodAround, lateral_n, metric_dowel
 from cleatwright.statics.arm_strength import LASTING_MPA
 from cleatwright.statics.cleat import OwnWeight
 
@@ -199,7 +199,7 @@ def test_screws_grow_with_the_load_and_carry_it_through_the_lining(
     along, out = load / (2 * n), load * (reach_mm - 15.0) / (n * apart)
     thread = min(deep, 0.6 * length)
     pull = 0.9 * 2850.0 * 0.42**2 * diameter / 25.4 * thread / 25.4 * 4.448222
-    bed = Bed(how.plate_mm, deep, 0.42, 0.42, lining)
+    bed = WoodAround(how.plate_mm, deep, 0.42, 0.42, lining)
     least = 0.9 * lateral_n(metric_dowel(diameter), bed)
     assert along <= least * 1.0001
     assert out <= pull * 1.0001

@@ -19,7 +19,7 @@ from hypothesis import strategies as st
 
 from cleatwright.papers.drilling.plan import plan_sheets
 from cleatwright.papers.drilling.template import template_pages
-from cleatwright.papers.drilling.view import DrillSizes, StudView, TemplateView
+from cleatwright.papers.drilling.view import DrilledStud, DrillSizes, TemplateView
 from cleatwright.papers.kit.svg_pdf import svg_pdf
 from cleatwright.wall.rail import Profile, Rail
 from cleatwright.wall.screws import ScrewPoint
@@ -40,7 +40,7 @@ SHORT = Rail(2, 700.0, 300.0, 460.0, Profile(70.0, 18.0, 45.0), studs_mm=(380.0,
 VIEW = TemplateView(
     title="Shed",
     rails=(LONG, SHORT),
-    studs=tuple(StudView(x, 45.0) for x in (100.0, 380.0, 725.0, 1350.0, 1975.0, 2470.0)),
+    studs=tuple(DrilledStud(x, 45.0) for x in (100.0, 380.0, 725.0, 1350.0, 1975.0, 2470.0)),
     sizes=DrillSizes(5.0, 3.0, 5.5, 10.4),
     floor_gap_mm=700.0,
 )

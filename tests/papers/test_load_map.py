@@ -14,7 +14,7 @@ import pytest
 
 from cleatwright.papers.kit.svg_pdf import svg_pdf
 from cleatwright.papers.load_map.drawing import load_map_pages
-from cleatwright.papers.load_map.view import ArrowView, LoadMapView, StripView, StudView
+from cleatwright.papers.load_map.view import ArrowView, LoadedStud, LoadMapView, StripView
 from cleatwright.parts.screw_strength import ScrewLoad, ScrewStrength
 from cleatwright.wall.rail import Profile, Rail
 
@@ -23,9 +23,9 @@ A4_MM = (210, 297)
 LETTER_MM = (8.5 * 25.4, 11 * 25.4)
 
 
-def stud(x: float, weight: float, shear: float, out: float) -> StudView:
+def stud(x: float, weight: float, shear: float, out: float) -> LoadedStud:
     screws = (ScrewLoad(x, 46.7, shear, out), ScrewLoad(x, 23.3, shear, out / 2))
-    return StudView(x, weight, screws)
+    return LoadedStud(x, weight, screws)
 
 
 STRIP = StripView(

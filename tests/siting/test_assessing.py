@@ -19,7 +19,7 @@ from cleatwright.base.stages.store import Store
 from cleatwright.cli import show
 from cleatwright.cli.main import main
 from cleatwright.siting import arranging
-from cleatwright.wall.keeping import Kept
+from cleatwright.wall.keeping import KeptArrangement
 from cleatwright.wall.model import Place
 
 STANDARD_GRAVITY = 9.80665
@@ -86,7 +86,7 @@ def force(monkeypatch: pytest.MonkeyPatch, x_mm: float, z_mm: float) -> None:
     search = arranging.arranged
     given: list[tuple[float, float] | None] = []
 
-    def wrong(asked: Any, **progress: Any) -> Kept:
+    def wrong(asked: Any, **progress: Any) -> KeptArrangement:
         kept, first = search(asked, **progress), asked.problem.items[0]
         given.append(first.fixed)
         if first.fixed != given[0]:

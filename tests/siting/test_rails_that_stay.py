@@ -11,10 +11,10 @@ from hypothesis import strategies as st
 
 from cleatwright.base.errors import WallError
 from cleatwright.base.progress import Silent
-from cleatwright.siting.arranging import Asked, Words, arranged, numbered_on
-from cleatwright.wall.asking.offers import Means
+from cleatwright.siting.arranging import ArrangingRequest, Words, arranged, numbered_on
 from cleatwright.wall.conflicts import conflicts
-from cleatwright.wall.keeping import Kept
+from cleatwright.wall.explaining.offers import Means
+from cleatwright.wall.keeping import KeptArrangement
 from cleatwright.wall.model import Arrangement, Box, Item, RailRule, WallSpace
 from cleatwright.wall.problem import WallProblem
 from cleatwright.wall.rail import Profile, Rail
@@ -26,15 +26,17 @@ SPACE = WallSpace(2400.0, 1200.0, 800.0, studs=studs_at(200.0, 800.0, 1400.0, 20
 SOCKET = Box("socket", 1100.0, 300.0, 200.0, 200.0)
 
 
-def asked(items: Sequence[Item], space: WallSpace = SPACE, rails: Sequence[Rail] = ()) -> Asked:
+def asked(
+    items: Sequence[Item], space: WallSpace = SPACE, rails: Sequence[Rail] = ()
+) -> ArrangingRequest:
     names = {str(key): f"holder {key}" for key in range(40)}
     problem = WallProblem(space, RULE, tuple(items))
-    return Asked(problem, tuple(rails), Words(names), Means(), rounds=60)
+    return ArrangingRequest(problem, tuple(rails), Words(names), Means(), rounds=60)
 
 
 def after_hanging(
-    kept: Kept, items: Sequence[Item], space: WallSpace = SPACE
-) -> tuple[Kept, Arrangement]:
+    kept: KeptArrangement, items: Sequence[Item], space: WallSpace = SPACE
+) -> tuple[KeptArrangement, Arrangement]:
     """Return what is arranged when everything of an arrangement hangs, with names."""
     found = numbered_on(kept.arrangement, after=0, before=())
     places = {place.key: (place.x_mm, place.z_mm) for place in found.places}

@@ -16,9 +16,9 @@ from cleatwright.standards.fasteners.nds_screws import (
     MM_PER_INCH,
     MPA_PER_PSI,
     N_PER_LBF,
-    Bed,
     Dowel,
-    Joint,
+    DowelJoint,
+    WoodAround,
     bearing_mpa,
     combined_n,
     joint_of,
@@ -87,15 +87,17 @@ def test_lateral_is_the_printed_cell_of_table_12l(
     gauge: str, side_in: float, gravity: float, lbf: int
 ) -> None:
     screw = dowel(gauge)
-    bed = Bed(side_in * MM_PER_INCH, 10.0 * screw.diameter_mm, gravity, gravity)
+    bed = WoodAround(side_in * MM_PER_INCH, 10.0 * screw.diameter_mm, gravity, gravity)
     assert lateral_n(screw, bed) / N_PER_LBF == pytest.approx(lbf, abs=0.6)
 
 
-def nail_16d(gravity: float, *, side_in: float = 1.5, deep_in: float = 2.0) -> tuple[Dowel, Bed]:
+def nail_16d(
+    gravity: float, *, side_in: float = 1.5, deep_in: float = 2.0
+) -> tuple[Dowel, WoodAround]:
     """Return a 16d common nail, 0.162 in thick, with ``deep_in`` of bearing besides its tip."""
     nail = Dowel(0.162 * MM_PER_INCH, 0.162 * MM_PER_INCH, 90_000 * MPA_PER_PSI)
     side, deep = side_in * MM_PER_INCH, deep_in * MM_PER_INCH + nail.diameter_mm
-    return nail, Bed(side, deep, gravity, gravity)
+    return nail, WoodAround(side, deep, gravity, gravity)
 
 
 @pytest.mark.parametrize(("gravity", "lbf"), [(0.55, 154), (0.50, 141), (0.42, 120)])
@@ -109,7 +111,7 @@ def test_the_six_modes_of_a_worked_sheet_are_met() -> None:
     """A worked spreadsheet of a 16d nail, G 0.42: R_d 2.2, F_e 3364.24 psi (not rounded there)."""
     bearing = 3364.24 * MPA_PER_PSI * 0.162 * MM_PER_INCH
     bent = 90_000 * MPA_PER_PSI * (0.162 * MM_PER_INCH) ** 3 / 6.0
-    joint = Joint(bearing, bearing, 1.5 * MM_PER_INCH, 2.0 * MM_PER_INCH, bent)
+    joint = DowelJoint(bearing, bearing, 1.5 * MM_PER_INCH, 2.0 * MM_PER_INCH, bent)
     ours = [n / 2.2 / N_PER_LBF for _, n in yield_loads_n(joint)]
     printed = [495.5, 371.6, 182.7, 179.3, 142.5, 119.84]
     assert ours == pytest.approx(printed, abs=0.05)
@@ -137,7 +139,7 @@ def test_a_joint_with_a_gap_gives_as_the_published_example_says(
     """The terms R_d are 4, 3.6 and 3.2, a quarter more where a piece is loaded across its grain."""
     across = 1.0 if main_psi == side_psi == 4800 else 1.25
     diameter, length = 0.5 * MM_PER_INCH, 1.5 * MM_PER_INCH
-    joint = Joint(
+    joint = DowelJoint(
         side_psi * MPA_PER_PSI * diameter,
         main_psi * MPA_PER_PSI * diameter,
         length,
@@ -171,7 +173,7 @@ def test_a_short_screw_is_reduced_once(
     """By the length that bears, so never below the tabulated value times p / 10 D."""
     screw = dowel(gauge)
     short, full = (
-        lateral_n(screw, Bed(side_in * MM_PER_INCH, n * screw.diameter_mm, gravity, gravity))
+        lateral_n(screw, WoodAround(side_in * MM_PER_INCH, n * screw.diameter_mm, gravity, gravity))
         / N_PER_LBF
         for n in (depth, 10.0)
     )
@@ -183,7 +185,10 @@ def test_a_short_screw_is_reduced_once(
 def test_penetration_counts_from_six_diameters() -> None:
     """NDS 2018, 12.1.5.6, the tip included; mode IV does not know the depth."""
     screw = dowel("#14")
-    at = [lateral_n(screw, Bed(38.1, n * screw.diameter_mm, 0.5, 0.5)) for n in (10.0, 8.0, 5.99)]
+    at = [
+        lateral_n(screw, WoodAround(38.1, n * screw.diameter_mm, 0.5, 0.5))
+        for n in (10.0, 8.0, 5.99)
+    ]
     assert at[0] == at[1] > 0.0
     assert at[2] == 0.0
 
@@ -237,14 +242,14 @@ def test_the_lowest_mode_is_the_least_work_of_all_mechanisms(
                 tol=1e-12,
             )
             found.append(float(result.fun))
-    bed = Bed(side, depth, gravity, 0.42, gap)
+    bed = WoodAround(side, depth, gravity, 0.42, gap)
     ours = min(n for _, n in yield_loads_n(joint_of(screw, bed)))
     assert ours == pytest.approx(min(found), rel=1e-4)
 
 
 def test_a_gap_never_makes_a_joint_stronger() -> None:
     screw = metric_dowel(5.0)
-    loads = [lateral_n(screw, Bed(18.0, 39.5, 0.42, 0.42, gap)) for gap in (0.0, 12.5, 25.0)]
+    loads = [lateral_n(screw, WoodAround(18.0, 39.5, 0.42, 0.42, gap)) for gap in (0.0, 12.5, 25.0)]
     assert loads == sorted(loads, reverse=True)
     assert loads[2] < 0.6 * loads[0]
 

@@ -11,7 +11,7 @@ from typing import Any
 import pytest
 
 from cleatwright.cli.main import main
-from cleatwright.jobs.bundles import FORM, Manifest, bundle_bytes
+from cleatwright.jobs.bundles import FORM, BundleManifest, bundle_bytes
 
 Rounds = Callable[[], Iterator[random.Random]]
 # general categories of signs that act instead of showing (Unicode Standard, table 4-4, from memory)
@@ -83,7 +83,7 @@ def test_names_in_documents_tables_files_and_words(
 def test_names_in_bundles(
     rounds: Rounds, shed: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    model: Any = Manifest
+    model: Any = BundleManifest
     outside = listing(tmp_path)
     for chance in rounds():
         says = {"name": "Tins", "family": "ring-floor", "package": "", "licence": "MIT"}

@@ -10,10 +10,10 @@ from hypothesis import strategies as st
 
 from cleatwright.base.errors import WallError
 from cleatwright.wall.arrange import arrange
-from cleatwright.wall.asking.elsewhere import PART_WORDS, _is_other, in_the_way, other_place
-from cleatwright.wall.asking.insertion import Standing, free_places
-from cleatwright.wall.asking.why import Why, why
 from cleatwright.wall.conflicts import conflicts
+from cleatwright.wall.explaining.elsewhere import PART_WORDS, _is_other, in_the_way, other_place
+from cleatwright.wall.explaining.insertion import Standing, free_places
+from cleatwright.wall.explaining.why import Why, why
 from cleatwright.wall.model import (
     Arrangement,
     Box,

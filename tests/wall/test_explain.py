@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from cleatwright.wall import score
 from cleatwright.wall.arrange import arrange
-from cleatwright.wall.asking.explain import explain, shares_of
+from cleatwright.wall.explaining.explain import explain, shares_of
 from cleatwright.wall.model import (
     Arrangement,
     Box,

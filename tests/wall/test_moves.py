@@ -15,18 +15,20 @@ from shapely.geometry import box
 
 from cleatwright.base.errors import WallError
 from cleatwright.wall.model import Place
-from cleatwright.wall.moving.moves import Hanging, Move, moves
-from cleatwright.wall.moving.order import Rect, Step, ordered
+from cleatwright.wall.moving.moves import HungItem, Move, moves
+from cleatwright.wall.moving.order import ChangeStep, Rect, ordered
 
 SIDE = 100.0
 CELLS = 4
 
 
-def hanging(key: str, x_mm: float, z_mm: float, *, panel: str = "wall", mark: str = "A") -> Hanging:
-    return Hanging(Place(key, x_mm, z_mm), f"Holder {key}", panel, mark)
+def hanging(
+    key: str, x_mm: float, z_mm: float, *, panel: str = "wall", mark: str = "A"
+) -> HungItem:
+    return HungItem(Place(key, x_mm, z_mm), f"Holder {key}", panel, mark)
 
 
-def only(before: Hanging | None, after: Hanging | None) -> Move:
+def only(before: HungItem | None, after: HungItem | None) -> Move:
     (move,) = moves([before] if before else [], [after] if after else [])
     return move
 
@@ -76,7 +78,7 @@ def test_two_things_of_one_key_and_a_thing_that_never_hangs_are_refused() -> Non
 
 @given(st.permutations([hanging(str(k), 10.0 * k, 5.0 * k) for k in range(6)]))
 @settings(max_examples=20, deadline=None)
-def test_the_order_in_which_things_are_given_does_not_matter(shuffled: list[Hanging]) -> None:
+def test_the_order_in_which_things_are_given_does_not_matter(shuffled: list[HungItem]) -> None:
     told = moves(shuffled[:4], reversed(shuffled[2:]))
     assert told == moves(sorted(shuffled[:4], key=str), sorted(shuffled[2:], key=str))
     assert [move.key for move in told] == sorted(move.key for move in told)
@@ -85,23 +87,25 @@ def test_the_order_in_which_things_are_given_does_not_matter(shuffled: list[Hang
 # a grid of cells is a wall on which every arrangement is sound
 
 
-def at(cell: float, panel: str = "wall", *, key: str, mark: str = "A") -> Hanging:
+def at(cell: float, panel: str = "wall", *, key: str, mark: str = "A") -> HungItem:
     return hanging(key, cell * SIDE, 0.0, panel=panel, mark=mark)
 
 
-def room(thing: Hanging) -> Rect:
+def room(thing: HungItem) -> Rect:
     return thing.place.x_mm, thing.place.x_mm + SIDE, 0.0, SIDE
 
 
-def rooms(things: Sequence[Hanging]) -> dict[str, Rect]:
+def rooms(things: Sequence[HungItem]) -> dict[str, Rect]:
     return {thing.place.key: room(thing) for thing in things}
 
 
-def steps_of(before: Sequence[Hanging], after: Sequence[Hanging]) -> tuple[Step, ...]:
+def steps_of(before: Sequence[HungItem], after: Sequence[HungItem]) -> tuple[ChangeStep, ...]:
     return ordered(moves(before, after), before=rooms(before), after=rooms(after))
 
 
-def replay(before: Sequence[Hanging], after: Sequence[Hanging], steps: Sequence[Step]) -> None:
+def replay(
+    before: Sequence[HungItem], after: Sequence[HungItem], steps: Sequence[ChangeStep]
+) -> None:
     """Do the steps one by one with another library's rectangles; nothing may ever overlap."""
     wall = {one.place.key: one for one in before}
     then = {one.place.key: one for one in after}
@@ -120,7 +124,7 @@ def replay(before: Sequence[Hanging], after: Sequence[Hanging], steps: Sequence[
     assert wall == then
 
 
-def dependencies(before: Sequence[Hanging], after: Sequence[Hanging]) -> nx.DiGraph:
+def dependencies(before: Sequence[HungItem], after: Sequence[HungItem]) -> nx.DiGraph:
     """Return who must go before whom among the same parts that change their place."""
     now = {one.place.key: one for one in before}
     moving = [
@@ -152,7 +156,7 @@ def fewest(graph: nx.DiGraph) -> int:
 
 
 @st.composite
-def walls(draw: st.DrawFn) -> list[Hanging]:
+def walls(draw: st.DrawFn) -> list[HungItem]:
     """Return some of eight things in cells of two panels, whose cells may be shifted by half."""
     shift = {panel: draw(st.sampled_from([0.0, 0.5])) for panel in ("lid", "wall")}
     cells = draw(st.permutations([(panel, cell) for panel in shift for cell in range(CELLS)]))
@@ -166,7 +170,7 @@ def walls(draw: st.DrawFn) -> list[Hanging]:
 @settings(max_examples=120, deadline=None)
 @given(before=walls(), after=walls())
 def test_each_place_is_free_when_its_turn_comes(
-    before: list[Hanging], after: list[Hanging]
+    before: list[HungItem], after: list[HungItem]
 ) -> None:
     steps = steps_of(before, after)
     replay(before, after, steps)

@@ -11,8 +11,8 @@ from shapely.geometry import box
 
 from cleatwright.base.errors import WallError
 from cleatwright.wall.model import Place
-from cleatwright.wall.moving.moves import Hanging, moves
-from cleatwright.wall.moving.order import Step, ordered
+from cleatwright.wall.moving.moves import HungItem, moves
+from cleatwright.wall.moving.order import ChangeStep, ordered
 from cleatwright.wall.moving.rail_moves import RailMove, hung_on, rail_moves
 from cleatwright.wall.moving.rail_order import RailWork
 from cleatwright.wall.rail import Profile, Rail, Rect
@@ -26,16 +26,16 @@ def rail(number: int, z_mm: float, x0_mm: float, x1_mm: float, panel: str = "wal
     return Rail(number, z_mm, x0_mm, x1_mm, Profile(HIGH, 18.0, 45.0), panel)
 
 
-def holder(key: str, x_mm: float, z_mm: float, mark: str = "A") -> Hanging:
-    return Hanging(Place(key, x_mm, z_mm), f"Holder {key}", mark=mark)
+def holder(key: str, x_mm: float, z_mm: float, mark: str = "A") -> HungItem:
+    return HungItem(Place(key, x_mm, z_mm), f"Holder {key}", mark=mark)
 
 
-def room(one: Hanging) -> Rect:
+def room(one: HungItem) -> Rect:
     at = one.place
     return at.x_mm, at.x_mm + WIDE, at.z_mm - DOWN, at.z_mm + UP
 
 
-def rooms(things: Sequence[Hanging]) -> dict[str, Rect]:
+def rooms(things: Sequence[HungItem]) -> dict[str, Rect]:
     return {one.place.key: room(one) for one in things}
 
 
@@ -44,8 +44,8 @@ def told(before: Sequence[Rail], after: Sequence[Rail]) -> list[str]:
 
 
 def steps_of(
-    hung: tuple[Sequence[Hanging], Sequence[Rail]], then: tuple[Sequence[Hanging], Sequence[Rail]]
-) -> tuple[Step, ...]:
+    hung: tuple[Sequence[HungItem], Sequence[Rail]], then: tuple[Sequence[HungItem], Sequence[Rail]]
+) -> tuple[ChangeStep, ...]:
     holders = moves(hung[0], then[0])
     rails = rail_moves(hung_on(hung[1], hung[0]), hung_on(then[1], then[0]))
     return ordered(holders, before=rooms(hung[0]), after=rooms(then[0]), rails=RailWork(rails))
@@ -170,14 +170,14 @@ ROWS, CELLS = 3, 4
 CELL = st.tuples(st.integers(0, ROWS - 1), st.integers(0, CELLS - 1))
 
 
-def of_cells(cells: Sequence[tuple[int, int]]) -> list[Hanging]:
+def of_cells(cells: Sequence[tuple[int, int]]) -> list[HungItem]:
     return [
         holder(str(key), 20.0 + 150.0 * cell, 300.0 * (row + 1))
         for key, (row, cell) in enumerate(cells)
     ]
 
 
-def rails_of(things: Sequence[Hanging], first: int, *, cut: Sequence[bool]) -> list[Rail]:
+def rails_of(things: Sequence[HungItem], first: int, *, cut: Sequence[bool]) -> list[Rail]:
     """Return a rail for each row with holders, in one piece or one for each holder."""
     found: list[Rail] = []
     for row in range(ROWS):
@@ -191,9 +191,9 @@ def rails_of(things: Sequence[Hanging], first: int, *, cut: Sequence[bool]) -> l
 
 
 def replay(
-    hung: tuple[Sequence[Hanging], Sequence[Rail]],
-    then: tuple[Sequence[Hanging], Sequence[Rail]],
-    steps: Sequence[Step],
+    hung: tuple[Sequence[HungItem], Sequence[Rail]],
+    then: tuple[Sequence[HungItem], Sequence[Rail]],
+    steps: Sequence[ChangeStep],
 ) -> None:
     """Do the steps one by one with another library's rectangles; nothing may float or overlap."""
     holders = {one.place.key: one for one in hung[0]}

@@ -9,7 +9,7 @@ from cleatwright.wall.model import Box, Item, Place, RailRule, WallSpace
 from cleatwright.wall.problem import WallProblem
 from cleatwright.wall.rail import Profile, Rail
 from cleatwright.wall.rails import cut_rails
-from cleatwright.wall.studs import END_MM, Stud, screw_x, studs_at
+from cleatwright.wall.studs import END_MM, StudPlace, screw_x, studs_at
 
 RULE = RailRule(Profile(70.0, 18.0, 45.0), min_gap_mm=60.0)
 STUDS = (400.0, 800.0, 1200.0, 1600.0)
@@ -136,7 +136,7 @@ def test_screws_go_aside_as_far_as_the_edge_of_the_stud_lets_them(begins: float,
 
 def test_studs_that_are_nailed_together_are_one_place_for_screws_beside_their_joint() -> None:
     """Two uprights of 38 mm from 362 to 438 mm: screws go into the middle of one of the two."""
-    double = Stud(((362.0, 400.0), (400.0, 438.0)))
+    double = StudPlace(((362.0, 400.0), (400.0, 438.0)))
     space = WallSpace(2000.0, 1000.0, studs=(double, *studs_at(800.0)))
     items = (Item("a", width_mm=100.0, up_mm=50.0, down_mm=80.0),)
     for x_mm in (0.0, 340.0, 365.0, 380.0, 600.0):

@@ -10,14 +10,14 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from cleatwright.base.errors import MeasureError, WallError
-from cleatwright.wall.reach import Person, band_of, person, reach_band, reach_limits
+from cleatwright.wall.reach import PersonReach, band_of, person, reach_band, reach_limits
 
 STATURES = st.floats(1000.0, 2500.0)
 # common practice, no source: half a body of 250 mm; ISO 11226 (from memory): 20 degrees of lean
 HALF_BODY_MM, LEAN_DEG = 125.0, 20.0
 
 
-def swept(one: Person, depth_mm: float) -> tuple[float, float]:
+def swept(one: PersonReach, depth_mm: float) -> tuple[float, float]:
     """Return the lowest and highest point of the wall in the hand, over 20,000 lean angles.
 
     The trunk is a stick that turns about the hip, and the arm one that turns about its end.

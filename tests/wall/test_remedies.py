@@ -13,9 +13,9 @@ from hypothesis import strategies as st
 from cleatwright.base.lengths import LengthUnit
 from cleatwright.base.units import length_mm
 from cleatwright.wall.arrange import arrange
-from cleatwright.wall.asking.offers import Means
-from cleatwright.wall.asking.remedies import by_name, find_help
 from cleatwright.wall.conflicts import conflicts
+from cleatwright.wall.explaining.offers import Means
+from cleatwright.wall.explaining.remedies import by_name, find_help
 from cleatwright.wall.model import (
     Arrangement,
     Box,

@@ -16,7 +16,7 @@ from typing import Literal, TypeAlias
 
 
 @dataclass(frozen=True)
-class Row:
+class TableStep:
     """One table of a list of tables, or a table that has its name in its heading.
 
     Args:
@@ -41,14 +41,14 @@ class Row:
         return f' "{self.name}" ({number})' if self.name else f" {number}"
 
 
-Step: TypeAlias = "str | int | Row"
+Step: TypeAlias = "str | int | TableStep"
 Path: TypeAlias = tuple[Step, ...]
 Spoken: TypeAlias = Literal["key", "table", "named", "first", "whole"]
 
 
 def plain_path(path: Path) -> tuple[str | int, ...]:
     """Return a path as a program takes it: keys, and numbers counted from 0."""
-    return tuple(one.step if isinstance(one, Row) else one for one in path)
+    return tuple(one.step if isinstance(one, TableStep) else one for one in path)
 
 
 @dataclass(frozen=True)
@@ -227,8 +227,8 @@ def _path_words(path: Path, spoken: Spoken) -> str:
         last = depth == len(steps) - 1
         if isinstance(step, str):
             words.append(f'key "{step}"' if last and spoken in {"key", "first"} else step)
-        elif isinstance(step, Row) and words:
+        elif isinstance(step, TableStep) and words:
             words[-1] += step.words
         elif words:
-            words[-1] += Row(step).words if isinstance(step, int) else step.words
+            words[-1] += TableStep(step).words if isinstance(step, int) else step.words
     return ", ".join(words)

@@ -145,10 +145,10 @@ def series(  # noqa: PLR0913, PLR0917 - each option of a command is an argument 
     with defer_interrupts():
         from cleatwright.jobs import series as work  # noqa: PLC0415 - loads on use
 
-    wish = work.SeriesWish(family, mount=mount, joint=joint, seats=seats, workshop=workshop)
+    request = work.SeriesRequest(family, mount=mount, joint=joint, seats=seats, workshop=workshop)
     with show.bars(quiet=as_json) as progress:
-        rows = work.wanted_rows(wish, table=tools, kind=kind, vary=tuple(vary or ()))
-        made = work.make_series(rows, wish, out, progress=progress)
+        rows = work.wanted_rows(request, table=tools, kind=kind, vary=tuple(vary or ()))
+        made = work.make_series(rows, request, out, progress=progress)
     if as_json:
         show.print_json(made.as_dict())
     else:

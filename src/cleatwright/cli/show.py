@@ -13,7 +13,7 @@ from rich.table import Table
 from rich.text import Text
 
 from cleatwright.base.errors import CleatwrightError
-from cleatwright.base.stages.run import Run, Step
+from cleatwright.base.stages.run import Run, RunProgress
 from cleatwright.base.unheard import silenced
 from cleatwright.base.visible import visible
 from cleatwright.project.shelf import usual_store
@@ -79,7 +79,7 @@ class _Bar:
         self._bars = bars
         self._task: TaskID | None = None
 
-    def __call__(self, step: Step) -> None:
+    def __call__(self, step: RunProgress) -> None:
         """Move the bar."""
         if self._task is None:
             self._task = self._bars.add_task("", total=None)

@@ -10,7 +10,7 @@ from cleatwright.base.errors import BedError, CleatwrightError, DesignError
 from cleatwright.base.gathering import noted, refuse, under
 from cleatwright.base.numbers import ranges
 from cleatwright.base.place import Path as Steps
-from cleatwright.base.place import Row
+from cleatwright.base.place import TableStep
 from cleatwright.base.progress import tracked
 from cleatwright.base.stages.run import Run
 from cleatwright.design.bed_fit import fits_bed, usable_mm
@@ -28,7 +28,7 @@ from cleatwright.shapes.rigid import Vector
 from cleatwright.workshop.document.entries import Use
 from cleatwright.workshop.document.model import Workshop
 from cleatwright.workshop.document.paths import carrier_path, first_of, holder_path, tool_paths
-from cleatwright.workshop.document.wishes import chosen
+from cleatwright.workshop.document.references import chosen
 
 
 @dataclass(frozen=True)
@@ -168,7 +168,7 @@ def _carrier(workshop: Workshop, members: tuple[PlannedHolder, ...], *, run: Run
         raise BedError(
             f"the carrier for {', '.join(one.name for one in members)} is {size} mm",
             place=first_of(
-                *everything.paths, ("printer", Row(None, workshop.printer().name), "bed")
+                *everything.paths, ("printer", TableStep(None, workshop.printer().name), "bed")
             ),
             allowed=f"at most {' x '.join(f'{side:g}' for side in usable_mm(workshop.printer()))} "
             "mm in any pose",

@@ -22,7 +22,7 @@ from cleatwright.tools.registry import PLUG_INS as KIND_PLUG_INS
 
 
 @dataclass(frozen=True)
-class Entry:
+class CatalogueEntry:
     """One registered thing; each row is (measure, from, to, default, note)."""
 
     name: str
@@ -39,7 +39,7 @@ class Entry:
         }
 
 
-def catalogue(what: str) -> tuple[Entry, ...]:
+def catalogue(what: str) -> tuple[CatalogueEntry, ...]:
     """Return the entries of "families", "kinds", "mounts" or "joints"; measures are in mm.
 
     Raises:
@@ -48,15 +48,21 @@ def catalogue(what: str) -> tuple[Entry, ...]:
     match what:
         case "families":
             return tuple(
-                Entry(f.name, f"{f.title} (takes a {f.grip.title})", model_rows(f.params))
+                CatalogueEntry(f.name, f"{f.title} (takes a {f.grip.title})", model_rows(f.params))
                 for f in FAMILIES.values()
             )
         case "kinds":
-            return tuple(Entry(k.name, k.title, model_rows(k.measures)) for k in KINDS.values())
+            return tuple(
+                CatalogueEntry(k.name, k.title, model_rows(k.measures)) for k in KINDS.values()
+            )
         case "mounts":
-            return tuple(Entry(m.name, m.title, model_rows(m.params)) for m in MOUNTS.values())
+            return tuple(
+                CatalogueEntry(m.name, m.title, model_rows(m.params)) for m in MOUNTS.values()
+            )
         case "joints":
-            return tuple(Entry(j.name, j.title, model_rows(j.params)) for j in JOINTS.values())
+            return tuple(
+                CatalogueEntry(j.name, j.title, model_rows(j.params)) for j in JOINTS.values()
+            )
         case _:
             raise unknown_name("list", what, ("families", "kinds", "mounts", "joints"))
 

@@ -29,7 +29,7 @@ OnBed = Callable[[Family, Sequence[OwnedTool]], bool]
 
 
 @dataclass(frozen=True)
-class Bundle:
+class FamilyGroup:
     """Tools that one family shall hold, and for each by name why."""
 
     family: Family
@@ -46,7 +46,7 @@ def families_for(
     on_bed: OnBed,
     made: Mapping[str, str] = NOTHING_MADE,
     run: Run,
-) -> tuple[list[Bundle], list[NoHolderError]]:
+) -> tuple[list[FamilyGroup], list[NoHolderError]]:
     """Return the tools by the family that suits them best, with the reason, and what none holds.
 
     Tools of one kind and one group are held alike where a family can hold them all. A family
@@ -91,7 +91,7 @@ def families_for(
             families[best.name] = best
             chosen.setdefault(best.name, []).append((tool, why))
     return [
-        Bundle(
+        FamilyGroup(
             family=families[name],
             tools=tuple(tool for tool, _ in rows),
             whys=tuple((tool.name, why) for tool, why in rows),

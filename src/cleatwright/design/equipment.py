@@ -9,7 +9,7 @@ from pathlib import Path
 from cleatwright.base.errors import CleatwrightError, InputError
 from cleatwright.base.gathering import noted, refuse, under
 from cleatwright.base.keys import content_key
-from cleatwright.base.place import Row, at
+from cleatwright.base.place import TableStep, at
 from cleatwright.base.stages.run import Run
 from cleatwright.base.stages.stage import Stage
 from cleatwright.design.describing import BODY
@@ -231,7 +231,7 @@ def owned_what_can_be(
             # what is wrong with one of several equal tools is told once for all of them
             name = tool.name if tool.count > 1 else item.name
             before = len(faults)
-            with noted(faults), under("tool", Row(number, name)):
+            with noted(faults), under("tool", TableStep(number, name)):
                 one = owned(item, outlines, run=run)
                 found.append(replace(one, position=len(found)))
             if len(faults) > before and tool.count > 1:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from functools import cache
 
 from cleatwright.base.errors import BedError, CleatwrightError, DesignError, InputError
-from cleatwright.base.place import InDocument, Row
+from cleatwright.base.place import InDocument, TableStep
 from cleatwright.base.stages.run import Run
 from cleatwright.design.bed_fit import fits_bed, usable_mm
 from cleatwright.design.choice import OnBed
@@ -28,7 +28,7 @@ from cleatwright.parts.mirror import turned
 from cleatwright.workshop.document.entries import FitName
 from cleatwright.workshop.document.model import Workshop
 from cleatwright.workshop.document.paths import first_of, holder_path, tool_paths
-from cleatwright.workshop.document.wishes import chosen as chosen_of
+from cleatwright.workshop.document.references import chosen as chosen_of
 
 
 @dataclass(frozen=True)
@@ -69,8 +69,8 @@ def bed_trial(
 
     def on_bed(chosen: Family, tools: Sequence[OwnedTool]) -> bool:
         try:
-            asked = checked_params("holder family", chosen.name, chosen.params, params)
-            choice = Choice(chosen, (), asked, hang, fit, together=together)
+            wanted = checked_params("holder family", chosen.name, chosen.params, params)
+            choice = Choice(chosen, (), wanted, hang, fit, together=together)
             parts = [tools] if together else [[tool] for tool in tools]
             shaped = [run.need(DESCRIBED, recipe_of(workshop, choice, part)) for part in parts]
         except (InputError, DesignError):
@@ -163,7 +163,7 @@ def _larger(workshop: Workshop, choice: Choice, tools: Sequence[OwnedTool], run:
     room = " x ".join(f"{side:g}" for side in usable_mm(workshop.printer()))
     one = len(tools) == 1
     at_odds = _at_odds(workshop, choice, [tool.name for tool in tools])
-    bed = ("printer", Row(None, workshop.printer().name), "bed")
+    bed = ("printer", TableStep(None, workshop.printer().name), "bed")
     return BedError(
         f"the {choice.family.name} for {', '.join(t.name for t in tools)} is {size} mm",
         place=first_of(*at_odds.paths, bed),

@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 
 from cleatwright.base.errors import CleatwrightError, DesignError, MeasureError
 from cleatwright.base.gathering import noted, under
-from cleatwright.base.place import Path, Row, at
+from cleatwright.base.place import Path, TableStep, at
 from cleatwright.design.params import checked_params
 from cleatwright.design.recipe import CARRIED
 from cleatwright.mounts.carrier import CarrierParams
@@ -149,13 +149,13 @@ def _hang(
 ) -> Hang:
     (mount_name, mount_at), (joint_name, joint_at) = mount_named, joint_named
     hung, interface = mount(mount_name, place=at(*mount_at)), joint(joint_name, place=at(*joint_at))
-    with under("mount", Row(None, mount_name)):
+    with under("mount", TableStep(None, mount_name)):
         of_mount = checked_params(
             "mount", mount_name, hung.params, workshop.sizes_of("mount", mount_name)
         )
     of_joint: Pairs = ()
     if interface is not None:
-        with under("joint", Row(None, joint_name)):
+        with under("joint", TableStep(None, joint_name)):
             of_joint = checked_params(
                 "joint", joint_name, interface.params, workshop.sizes_of("joint", joint_name)
             )
@@ -173,13 +173,13 @@ def unknown_tables(workshop: Workshop) -> tuple[CleatwrightError, ...]:
     """Return what is wrong with the tables of mounts, joints and carriers, each by itself."""
     faults: list[CleatwrightError] = []
     for one in workshop.mounts:
-        here = ("mount", Row(None, one.name))
+        here = ("mount", TableStep(None, one.name))
         with noted(faults):
             known = mount(one.name, place=at(*here, spoken="table"))
             with under(*here):
                 checked_params("mount", one.name, known.params, one.params.as_dict())
     for one in workshop.joints:
-        here = ("joint", Row(None, one.name))
+        here = ("joint", TableStep(None, one.name))
         with noted(faults):
             interface = joint(one.name, place=at(*here, spoken="table"))
             if interface is None:

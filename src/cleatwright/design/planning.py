@@ -11,7 +11,7 @@ from cleatwright.base.gathering import equal_once, noted, refuse, under
 from cleatwright.base.place import Path as Steps
 from cleatwright.base.place import at
 from cleatwright.base.stages.run import Run
-from cleatwright.design.choice import Bundle, OnBed, choice_key, families_for
+from cleatwright.design.choice import FamilyGroup, OnBed, choice_key, families_for
 from cleatwright.design.describing import DESCRIBED
 from cleatwright.design.equipment import OwnedTool, owned_what_can_be
 from cleatwright.design.filling import Choice, bed_trial, groups_on_bed, recipe_of
@@ -122,8 +122,8 @@ def plan_what_can_be(
         with noted(faults):
             some = [tools[i.name] for i in free if i.name in tools]
             if some:
-                asked = _Asked(workshop, hang_on(workshop, panel.name), None, again)
-                wanted += _automatic(asked, some, faults, run)
+                request = _FamilyRequest(workshop, hang_on(workshop, panel.name), None, again)
+                wanted += _automatic(request, some, faults, run)
     holders: list[PlannedHolder] = []
     for choice, group in wanted:
         before = len(faults)
@@ -153,7 +153,7 @@ def _unit_by_unit(holders: Sequence[PlannedHolder]) -> list[PlannedHolder]:
 
 
 @dataclass(frozen=True)
-class _Asked:
+class _FamilyRequest:
     """How holders of some tools shall be, and what is known again of the last time."""
 
     workshop: Workshop
@@ -162,7 +162,11 @@ class _Asked:
     again: Remembered
 
     def choice(
-        self, bundle: Bundle, params: tuple[tuple[str, float], ...] = (), *, together: bool = False
+        self,
+        bundle: FamilyGroup,
+        params: tuple[tuple[str, float], ...] = (),
+        *,
+        together: bool = False,
     ) -> Choice:
         """Return what is decided for a bundle of tools."""
         hang, family = self.hang, bundle.family
@@ -184,7 +188,7 @@ class _Asked:
 
     def families(
         self, tools: Sequence[OwnedTool], on_bed: OnBed, run: Run
-    ) -> tuple[list[Bundle], list[NoHolderError]]:
+    ) -> tuple[list[FamilyGroup], list[NoHolderError]]:
         """Return the tools by the family that suits them best, and what none holds."""
         return families_for(
             self.workshop,
@@ -216,8 +220,8 @@ def _owner_choices(
             for tool in group:
                 with noted(faults):
                     _require_held(workshop, chosen, tool, here)
-    asked = _Asked(workshop, hang_of(workshop, holder), holder.fit, again)
-    hang = asked.hang
+    request = _FamilyRequest(workshop, hang_of(workshop, holder), holder.fit, again)
+    hang = request.hang
     if len(faults) > before or not group:
         return []
     fixed_alone = hang.fixed is not None and not hang.carrier
@@ -225,10 +229,10 @@ def _owner_choices(
     params = holder.params.as_dict()
     if chosen is not None:
         whys = tuple((tool.name, CHOSEN) for tool in group)
-        bundles = [Bundle(chosen, tuple(group), whys)]
+        bundles = [FamilyGroup(chosen, tuple(group), whys)]
     else:
         on_bed = bed_trial(workshop, hang, params, fit=holder.fit, together=together, run=run)
-        bundles, unheld = asked.families(group, on_bed, run)
+        bundles, unheld = request.families(group, on_bed, run)
         faults += unheld
     if together and len(bundles) > 1:
         raise MeasureError(
@@ -239,7 +243,7 @@ def _owner_choices(
         )
     return [
         (
-            asked.choice(bundle, _params(bundle.family, params, here), together=together),
+            request.choice(bundle, _params(bundle.family, params, here), together=together),
             bundle.tools,
         )
         for bundle in bundles
@@ -263,12 +267,12 @@ def _require_held(workshop: Workshop, chosen: Family, tool: OwnedTool, here: Ste
 
 
 def _automatic(
-    asked: _Asked, free: Sequence[OwnedTool], faults: list[CleatwrightError], run: Run
+    request: _FamilyRequest, free: Sequence[OwnedTool], faults: list[CleatwrightError], run: Run
 ) -> list[_Wanted]:
-    on_bed = bed_trial(asked.workshop, asked.hang, {}, fit=None, together=False, run=run)
-    bundles, unheld = asked.families(free, on_bed, run)
+    on_bed = bed_trial(request.workshop, request.hang, {}, fit=None, together=False, run=run)
+    bundles, unheld = request.families(free, on_bed, run)
     faults += unheld
-    return [(asked.choice(one), one.tools) for one in bundles]
+    return [(request.choice(one), one.tools) for one in bundles]
 
 
 def _planned(

@@ -6,7 +6,7 @@ import math
 from collections.abc import Sequence
 from itertools import pairwise
 
-from cleatwright.features.layout import Row
+from cleatwright.features.layout import SeatLayout
 from cleatwright.features.outward import LEAST_PLATE_MM
 from cleatwright.shapes.outline import Outline, Point, polygon
 
@@ -18,7 +18,7 @@ def footed_row(
     gap_mm: float,
     apart_mm: float,
     margin_mm: float,
-) -> Row:
+) -> SeatLayout:
     """Return centres as near to each other as the tools and their feet allow.
 
     Args:
@@ -40,7 +40,7 @@ def footed_row(
     right = max(c + foot / 2 for c, foot in zip(centres, feet_mm, strict=True)) + margin_mm
     width = max(right - left, LEAST_PLATE_MM)
     start = left - (width - (right - left)) / 2
-    return Row(tuple(c - start for c in centres), width)
+    return SeatLayout(tuple(c - start for c in centres), width)
 
 
 def diamond(half_mm: float, *, at: Point) -> Outline:

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 
 @dataclass(frozen=True)
-class Row:
+class SeatLayout:
     """Centres of seats along x and the width of the plate that carries them."""
 
     centres_mm: tuple[float, ...]
@@ -17,7 +17,7 @@ class Row:
 
 def row(
     widths_mm: Sequence[float], *, gap_mm: float, margin_mm: float, least_mm: float = 0.0
-) -> Row:
+) -> SeatLayout:
     """Return centres for seats of unequal widths, ``gap_mm`` apart and ``margin_mm`` from the ends.
 
     When the row is narrower than ``least_mm``, it is centred on that width.
@@ -31,7 +31,7 @@ def row(
     for width in widths_mm:
         centres.append(x + width / 2)
         x += width + gap_mm
-    return Row(tuple(centres), max(total, least_mm))
+    return SeatLayout(tuple(centres), max(total, least_mm))
 
 
 def screw_columns(width_mm: float, *, strip_mm: float, span_mm: float) -> tuple[float, ...]:

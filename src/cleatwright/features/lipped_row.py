@@ -15,7 +15,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from cleatwright.features.layout import Row
+from cleatwright.features.layout import SeatLayout
 from cleatwright.features.outward import MARK_BAND_MM, group_leading, low_mark, slim_row
 from cleatwright.features.root import COVE_MM
 from cleatwright.parts.holder import Front, Seat
@@ -71,7 +71,7 @@ class LippedRow:
 
     hung: tuple[Hung, ...]
     shape: ArmShape
-    line: Row
+    line: SeatLayout
     axes_mm: tuple[float, ...]
 
     @property

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from cleatwright.features.layout import Row, row
+from cleatwright.features.layout import SeatLayout, row
 from cleatwright.parts.holder import MarkPlace, front_mark
 from cleatwright.shapes.outline import Outline
 from cleatwright.shapes.rigid import Rigid
@@ -33,7 +33,7 @@ def arm(sections: Sequence[tuple[float, Outline]], x: float) -> Solid:
 
 def slim_row(
     rooms_mm: Sequence[float], feet_mm: Sequence[float], *, gap_mm: float, margin_mm: float
-) -> Row:
+) -> SeatLayout:
     """Return centres ``gap_mm`` apart between rooms, on a plate only as wide as the feet need.
 
     Args:
@@ -51,7 +51,7 @@ def slim_row(
     used = centres[-1] + feet_mm[-1] / 2 + margin_mm - start
     width = max(used, LEAST_PLATE_MM)
     start -= (width - used) / 2
-    return Row(tuple(centre - start for centre in centres), width)
+    return SeatLayout(tuple(centre - start for centre in centres), width)
 
 
 def low_mark(width_mm: float, *, low_mm: float, plate_mm: float) -> MarkPlace:

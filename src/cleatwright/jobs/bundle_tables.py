@@ -12,10 +12,10 @@ from cleatwright.base import place as places
 from cleatwright.base.errors import DocumentError
 from cleatwright.base.gathering import under
 from cleatwright.base.visible import visible
-from cleatwright.jobs.bundles import MOST_TABLE_BYTES, RECIPE, Bundle
+from cleatwright.jobs.bundles import MOST_TABLE_BYTES, RECIPE, ReceivedBundle
 from cleatwright.workshop.document.editing import Value
 from cleatwright.workshop.document.entries import Holder, Tool
-from cleatwright.workshop.document.fields import Table
+from cleatwright.workshop.document.fields import DocumentTable
 from cleatwright.workshop.document.problems import document_error
 from cleatwright.workshop.document.store import parse
 from cleatwright.workshop.outlines.file import MOST_BYTES as MOST_DRAWN_BYTES
@@ -30,7 +30,7 @@ HOLDER_KEYS = ("tools", "family", "params", "fit")
 # as many as one holder of a document may name
 MOST_SINGLE_TOOLS = 200
 Row = Mapping[str, Value]
-Entry = TypeVar("Entry", bound=Table)
+Entry = TypeVar("Entry", bound=DocumentTable)
 
 
 @dataclass(frozen=True)
@@ -54,7 +54,7 @@ class Brought:
     drawings: Mapping[str, bytes]
 
 
-def brought(bundle: Bundle) -> Brought:
+def brought(bundle: ReceivedBundle) -> Brought:
     """Return what a bundle brings.
 
     Args:
@@ -66,7 +66,7 @@ def brought(bundle: Bundle) -> Brought:
     rows, holder = _tables(bundle.files.get(RECIPE))
     tools: tuple[Tool, ...] = ()
     for number, row in enumerate(rows):
-        with under("tool", places.Row(number)):
+        with under("tool", places.TableStep(number)):
             tools = (*tools, _read(Tool, row, keys=TOOL_KEYS))
     with under("holder"):
         wish = _read(Holder, holder, keys=HOLDER_KEYS)

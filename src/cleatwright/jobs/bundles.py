@@ -68,7 +68,7 @@ def _mark(text: str) -> str:
 Line = Annotated[str, Field(max_length=MOST_LETTERS), AfterValidator(_line)]
 
 
-class Manifest(BaseModel):
+class BundleManifest(BaseModel):
     """What a bundle says of itself.
 
     Args:
@@ -97,10 +97,10 @@ class Manifest(BaseModel):
 
 
 @dataclass(frozen=True)
-class Bundle:
+class ReceivedBundle:
     """A bundle that was read whole and checked."""
 
-    manifest: Manifest
+    manifest: BundleManifest
     files: Mapping[str, bytes]
 
 
@@ -125,7 +125,7 @@ def checked_licence(given: str) -> str:
         ) from None
 
 
-def bundle_bytes(manifest: Manifest, files: Mapping[str, bytes]) -> bytes:
+def bundle_bytes(manifest: BundleManifest, files: Mapping[str, bytes]) -> bytes:
     """Return the archive; the manifest's own list of files is made here."""
     sums = {name: hashlib.sha256(data).hexdigest() for name, data in sorted(files.items())}
     told = manifest.model_copy(update={"files": sums})
@@ -140,7 +140,7 @@ def bundle_bytes(manifest: Manifest, files: Mapping[str, bytes]) -> bytes:
     return buffer.getvalue()
 
 
-def read_bundle(path: Path) -> Bundle:
+def read_bundle(path: Path) -> ReceivedBundle:
     """Return a bundle from a file, when all of it is what it says.
 
     Raises:
@@ -150,7 +150,7 @@ def read_bundle(path: Path) -> Bundle:
         return _bundle(path)
 
 
-def _bundle(path: Path) -> Bundle:
+def _bundle(path: Path) -> ReceivedBundle:
     try:
         data = read_limited(path, most_bytes=MOST_PACKED_BYTES)
         if len(data) > MOST_PACKED_BYTES:
@@ -171,7 +171,7 @@ def _bundle(path: Path) -> Bundle:
     for name, data in files.items():
         if hashlib.sha256(data).hexdigest() != manifest.files[name]:
             raise _no_bundle(f'its file "{name}" was changed or damaged')
-    return Bundle(manifest, files)
+    return ReceivedBundle(manifest, files)
 
 
 def _read(archive: zipfile.ZipFile) -> dict[str, bytes]:
@@ -214,13 +214,13 @@ def _inside(name: str) -> bool:
     )
 
 
-def _manifest(data: bytes | None) -> Manifest:
+def _manifest(data: bytes | None) -> BundleManifest:
     if data is None:
         raise _no_bundle(f"it has no {MANIFEST}")
     if len(data) > MOST_TABLE_BYTES:
         raise _no_bundle(f"its {MANIFEST} is larger than {MOST_TABLE_BYTES} bytes")
     try:
-        manifest = Manifest.model_validate(toml_tables(data.decode("utf-8"), file=MANIFEST))
+        manifest = BundleManifest.model_validate(toml_tables(data.decode("utf-8"), file=MANIFEST))
     except ValidationError as error:
         first = error.errors()[0]
         key = visible(".".join(str(step) for step in first["loc"]))

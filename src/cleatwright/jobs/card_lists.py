@@ -48,7 +48,7 @@ class CardsMade:
 
 
 @dataclass(frozen=True)
-class Listed:
+class ListedTool:
     """A tool of a list, with what is known of its measures in mm."""
 
     name: str
@@ -142,15 +142,15 @@ def _known(kind: str, measures: Mapping[str, float]) -> None:
         raise MeasureError(f'a {kind} has no measure "{strange[0]}"', allowed=f"{', '.join(names)}")
 
 
-def _listed(tool: Tool) -> Iterable[Listed]:
+def _listed(tool: Tool) -> Iterable[ListedTool]:
     items: list[ToolItem] = list(tool.items())
     if tool.sizes or tool.nominal_sizes:
-        return [Listed(item.name, item.kind, item.measures.as_dict()) for item in items]
+        return [ListedTool(item.name, item.kind, item.measures.as_dict()) for item in items]
     equal = f" ({len(items)} equal ones)" if len(items) > 1 else ""
-    return [Listed(f"{tool.name}{equal}", tool.kind, tool.measures.as_dict())]
+    return [ListedTool(f"{tool.name}{equal}", tool.kind, tool.measures.as_dict())]
 
 
-def _cards(tools: Sequence[Listed], *, unit: LengthUnit = "mm") -> tuple[CardView, ...]:
+def _cards(tools: Sequence[ListedTool], *, unit: LengthUnit = "mm") -> tuple[CardView, ...]:
     if not tools:
         raise MeasureError("there are no tools to measure", todo="List a tool")
     for one in tools:

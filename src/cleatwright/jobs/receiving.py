@@ -16,7 +16,7 @@ from cleatwright.base.place import InFile
 from cleatwright.design.planning import plan
 from cleatwright.holders.registry import FAMILIES
 from cleatwright.jobs.bundle_tables import Brought, brought
-from cleatwright.jobs.bundles import OUTLINES, RECIPE, Manifest, read_bundle
+from cleatwright.jobs.bundles import OUTLINES, RECIPE, BundleManifest, read_bundle
 from cleatwright.workshop.document.editing import Value, append_entry
 from cleatwright.workshop.document.entries import Tool, ToolItem
 from cleatwright.workshop.document.model import Workshop
@@ -42,7 +42,7 @@ class Received:
     ``already`` is the number of the holder as which it is there, 0 when it is not there yet.
     """
 
-    manifest: Manifest
+    manifest: BundleManifest
     tools: tuple[str, ...]
     written: bool
     already: int = 0
@@ -171,7 +171,7 @@ def _drawn(folder: Path, outline: str | None) -> bytes:
         return b""
 
 
-def _require_family(manifest: Manifest) -> None:
+def _require_family(manifest: BundleManifest) -> None:
     if manifest.family not in FAMILIES:
         raise DesignError(
             f"the family {manifest.family} is not installed here",

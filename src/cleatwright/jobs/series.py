@@ -54,7 +54,7 @@ HAND_ROOM_MM = 12.0
 
 
 @dataclass(frozen=True)
-class SeriesWish:
+class SeriesRequest:
     """How a series shall be made.
 
     Args:
@@ -104,7 +104,7 @@ class _Row:
 
 
 def wanted_rows(
-    wish: SeriesWish, *, table: Path | None, kind: str, vary: Sequence[str]
+    request: SeriesRequest, *, table: Path | None, kind: str, vary: Sequence[str]
 ) -> tuple[_Row, ...]:
     """Return the rows of a table, or those of ranges of a kind's measures.
 
@@ -116,11 +116,11 @@ def wanted_rows(
             "a series needs sizes",
             allowed="--tools with a table, or --kind with one or more --vary",
         )
-    units = load(wish.workshop).units if wish.workshop is not None else "mm"
+    units = load(request.workshop).units if request.workshop is not None else "mm"
     if table is not None:
-        return rows_of_table(table, units=units, seats=wish.seats)
+        return rows_of_table(table, units=units, seats=request.seats)
     ranges = [read_range(text, unit=units) for text in vary]
-    return rows_of_ranges(kind, ranges, seats=wish.seats, unit=units)
+    return rows_of_ranges(kind, ranges, seats=request.seats, unit=units)
 
 
 def rows_of_ranges(
@@ -187,31 +187,31 @@ def rows_of_table(table: Path, *, units: str, seats: int) -> tuple[_Row, ...]:
 
 
 def make_series(
-    rows: Sequence[_Row], wish: SeriesWish, out: Path, *, progress: Progress | None = None
+    rows: Sequence[_Row], request: SeriesRequest, out: Path, *, progress: Progress | None = None
 ) -> SeriesMade:
     """Write a 3MF file for each row and a table of all; nothing is written when a row is at fault.
 
     Raises:
-        CleatwrightError: The wish or rows that cannot be.
+        CleatwrightError: The request or rows that cannot be.
         OutputError: The folder cannot be written.
     """
     output_folder(out)
-    workshop = load(wish.workshop) if wish.workshop is not None else None
+    workshop = load(request.workshop) if request.workshop is not None else None
     words = wording_of(workshop) if workshop is not None else IN_MM
     with errors_in(words):
-        return _made(rows, wish, workshop, out, words=words, progress=progress or Silent())
+        return _made(rows, request, workshop, out, words=words, progress=progress or Silent())
 
 
 def _made(
     rows: Sequence[_Row],
-    wish: SeriesWish,
+    request: SeriesRequest,
     workshop: Workshop | None,
     out: Path,
     *,
     words: Wording,
     progress: Progress,
 ) -> SeriesMade:
-    recipes = _recipes(rows, wish, workshop)
+    recipes = _recipes(rows, request, workshop)
     results = made_together(recipes, progress=progress)
     faults = [
         f"{row.name}: {one.fault}" for row, one in zip(rows, results, strict=True) if one.fault
@@ -245,13 +245,15 @@ def _made(
     return SeriesMade(out, columns, tuple(told), changes, tuple(failing))
 
 
-def _recipes(rows: Sequence[_Row], wish: SeriesWish, workshop: Workshop | None) -> list[Recipe]:
-    chosen = family(wish.family)
-    screwed = mount(wish.mount).screwed
-    joint(wish.joint)
-    if not 1 <= wish.seats <= MOST_SEATS:
-        raise MeasureError(f"{wish.seats} seats", allowed=f"from 1 to {MOST_SEATS}")
-    params = checked_params("holder family", wish.family, chosen.params, dict(wish.params))
+def _recipes(
+    rows: Sequence[_Row], request: SeriesRequest, workshop: Workshop | None
+) -> list[Recipe]:
+    chosen = family(request.family)
+    screwed = mount(request.mount).screwed
+    joint(request.joint)
+    if not 1 <= request.seats <= MOST_SEATS:
+        raise MeasureError(f"{request.seats} seats", allowed=f"from 1 to {MOST_SEATS}")
+    params = checked_params("holder family", request.family, chosen.params, dict(request.params))
     settings = mount_settings(workshop, MAIN) if workshop else MountSettings()
     play, correction = _fit(workshop)
     faults: list[str] = []
@@ -274,12 +276,12 @@ def _recipes(rows: Sequence[_Row], wish: SeriesWish, workshop: Workshop | None) 
         )
         recipes.append(
             Recipe(
-                family=wish.family,
+                family=request.family,
                 params=dict(params),
                 seats=(seat,) * row.seats,
-                mount=wish.mount if wish.joint == ONE_PIECE else CARRIED,
-                mount_settings=settings.as_dict(screwed=screwed and wish.joint == ONE_PIECE),
-                joint=wish.joint,
+                mount=request.mount if request.joint == ONE_PIECE else CARRIED,
+                mount_settings=settings.as_dict(screwed=screwed and request.joint == ONE_PIECE),
+                joint=request.joint,
                 printer=printer_recipe(workshop) if workshop else USUAL_PRINTER,
                 material=material_recipe(workshop) if workshop else USUAL_MATERIAL,
                 hand_room_mm=workshop.defaults.hand_room_mm if workshop else HAND_ROOM_MM,

@@ -24,7 +24,7 @@ from cleatwright.jobs.bundles import (
     MOST_LETTERS,
     OUTLINES,
     RECIPE,
-    Manifest,
+    BundleManifest,
     bundle_bytes,
     checked_licence,
     is_line,
@@ -176,7 +176,7 @@ def _write(
     planned: PlannedHolder, built: BuiltPart, terms: Terms, out: Path, *, with_step: bool
 ) -> Path:
     files = bundle_files(planned, built, with_step=with_step)
-    manifest = Manifest(
+    manifest = BundleManifest(
         form=FORM,
         name=planned.name,
         family=built.part.family,
@@ -300,7 +300,7 @@ def _wanted(holders: tuple[PlannedHolder, ...], which: str) -> tuple[PlannedHold
     raise unknown_name("holder or mark", which, [one.name for one in holders])
 
 
-def _readme(manifest: Manifest, planned: PlannedHolder) -> str:
+def _readme(manifest: BundleManifest, planned: PlannedHolder) -> str:
     by = f", by {manifest.author}" if manifest.author else ""
     tools = ", ".join(tool.name for tool in planned.tools)
     lines = [

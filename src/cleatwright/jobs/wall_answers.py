@@ -20,9 +20,9 @@ from cleatwright.siting.giving_places import Given, place_given, written_place
 from cleatwright.siting.panel_job import PanelJob
 from cleatwright.siting.rails.answers import why_rail
 from cleatwright.siting.rails.loading import failing_rails
-from cleatwright.wall.asking.remedies import by_name
-from cleatwright.wall.asking.why import why
 from cleatwright.wall.bound.bound import Bound, lower_bound
+from cleatwright.wall.explaining.remedies import by_name
+from cleatwright.wall.explaining.why import why
 from cleatwright.wall.model import Place, Scores
 
 

@@ -22,7 +22,7 @@ CURVE_ERROR = 0.02
 
 
 @dataclass(frozen=True)
-class Lines:
+class FlattenedText:
     """Flattened text: closed polygons (outer ones and holes mixed) and the advance width."""
 
     polygons: tuple[tuple[Point, ...], ...]
@@ -97,7 +97,7 @@ def _quadratics(start: Point, controls: list[Point]) -> list[Point]:
 
 
 @cache
-def letter_lines(text: str, cap_mm: float) -> Lines:
+def letter_lines(text: str, cap_mm: float) -> FlattenedText:
     """Return the polygons of ``text`` with capitals ``cap_mm`` (> 0) high, base line at y = 0.
 
     Raises:
@@ -119,4 +119,4 @@ def letter_lines(text: str, cap_mm: float) -> Lines:
             tuple(((pen + x) * cap_mm, y * cap_mm) for x, y in loop) for loop in glyph.polygons
         )
         pen += glyph.advance
-    return Lines(tuple(polygons), pen * cap_mm)
+    return FlattenedText(tuple(polygons), pen * cap_mm)

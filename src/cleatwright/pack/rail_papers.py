@@ -12,7 +12,7 @@ from cleatwright.papers.elevation.layout import AUTO
 from cleatwright.papers.kit.paper import series
 from cleatwright.papers.kit.svg_pdf import svg_pdf
 from cleatwright.papers.load_map.drawing import load_map_pages
-from cleatwright.papers.load_map.view import ArrowView, LoadMapView, StripView, StudView
+from cleatwright.papers.load_map.view import ArrowView, LoadedStud, LoadMapView, StripView
 from cleatwright.papers.rail_section.drawing import rail_section_svg
 from cleatwright.papers.rail_section.view import (
     HungView,
@@ -167,7 +167,7 @@ def _strip(loaded: RailLoads) -> StripView:
             for unit, load in zip(loaded.units, loaded.loads, strict=True)
         ),
         studs=tuple(
-            StudView(
+            LoadedStud(
                 stud.x_mm,
                 stud.weight_n,
                 tuple(screw for screw in screws if screw.stud_mm == stud.x_mm),

@@ -11,7 +11,7 @@ from cleatwright.design.carrying import Unit
 from cleatwright.papers.report_model import CheckRow, PanelRow, RailRow, ScoreRow, WhyRow
 from cleatwright.siting.assessing import Assessment
 from cleatwright.siting.panel_job import PanelJob
-from cleatwright.wall.asking.explain import Explained
+from cleatwright.wall.explaining.explain import Explained
 from cleatwright.wall.model import Scores
 
 _COUNTED = re.compile(r"\btool (\d+)\b")

@@ -45,7 +45,7 @@ from cleatwright.tools.registry import KINDS
 
 def report_of(job: Job, *, files: tuple[str, ...]) -> Report:
     """Return the report; ``files`` are the names of everything that is written with it."""
-    told = _Told(
+    told = _ReportWords(
         why={one.key: why_row(one) for found in job.found for one in found.explained},
         ways={one.tool: one.sentences for found in job.found for one in found.ways},
         files=files,
@@ -103,7 +103,7 @@ def report_of(job: Job, *, files: tuple[str, ...]) -> Report:
 
 
 @dataclass(frozen=True)
-class _Told:
+class _ReportWords:
     """What is told of the units, by their keys, and of the tools, by their names."""
 
     why: Mapping[str, WhyRow]
@@ -121,7 +121,7 @@ def tool_cautions(job: Job) -> tuple[str, ...]:
     return tuple(dict.fromkeys(caution for caution in told if caution))
 
 
-def _holder(job: Job, index: int, told: _Told) -> HolderRow:
+def _holder(job: Job, index: int, told: _ReportWords) -> HolderRow:
     planned, made = job.planned[index], job.built[index]
     spot = job.spots[planned.key]
     return HolderRow(
@@ -149,7 +149,7 @@ def _holder(job: Job, index: int, told: _Told) -> HolderRow:
     )
 
 
-def _carrier(job: Job, unit: Unit, made: BuiltPart, told: _Told) -> CarrierRow:
+def _carrier(job: Job, unit: Unit, made: BuiltPart, told: _ReportWords) -> CarrierRow:
     recipe = unit.planned.carrier
     return CarrierRow(
         name=unit.planned.name,

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from cleatwright.papers.drilling.template import template_pages
-from cleatwright.papers.drilling.view import DrillSizes, StudView, TemplateView
+from cleatwright.papers.drilling.view import DrilledStud, DrillSizes, TemplateView
 from cleatwright.papers.elevation.layout import AUTO
 from cleatwright.papers.kit.paper import series
 from cleatwright.papers.kit.svg_pdf import svg_pdf
@@ -41,7 +41,7 @@ def template_view(job: PanelJob) -> TemplateView:
         title=job.title,
         rails=tuple(rail for rail in job.arrangement.rails if not rail.stays),
         fails=tuple((name, job.words(text)) for name, text in failing_rails(job).items()),
-        studs=tuple(StudView(stud.x_mm, stud.width_mm) for stud in wall.studs),
+        studs=tuple(DrilledStud(stud.x_mm, stud.width_mm) for stud in wall.studs),
         sizes=DrillSizes(
             screw_mm=RAIL_SCREW_MM,
             pilot_mm=pilot_hole_mm(RAIL_SCREW_MM),

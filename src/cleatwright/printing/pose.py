@@ -130,7 +130,7 @@ class _Turned:
 
 
 @dataclass(frozen=True)
-class Hanging:
+class OverhangArea:
     """What hangs in the air in a pose; see ``Pose``."""
 
     overhang_mm2: float
@@ -138,18 +138,18 @@ class Hanging:
     islands: int
 
 
-def _hanging(_: Run, turned: _Turned) -> Hanging:
+def _hanging(_: Run, turned: _Turned) -> OverhangArea:
     x, y, z = DOWN[turned.at][1].rows[2]
     found = unsupported(turned.mesh.vertices, turned.mesh.triangles, down=(-x, -y, -z))
     area_mm2 = 0.0 if found.free else found.area_mm2
-    return Hanging(area_mm2, found.bridged_mm2, len(found.islands_mm))
+    return OverhangArea(area_mm2, found.bridged_mm2, len(found.islands_mm))
 
 
 def _turned_key(turned: _Turned) -> str:
     return f"{turned.mesh.shape_key}/{turned.at}"
 
 
-HANGING = Stage("what hangs in the air", _hanging, _turned_key, codec=JsonCodec(Hanging))
+HANGING = Stage("what hangs in the air", _hanging, _turned_key, codec=JsonCodec(OverhangArea))
 """From a mesh and the side that is put down to what hangs in the air."""
 
 

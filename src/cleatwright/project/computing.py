@@ -30,7 +30,7 @@ from cleatwright.pack.woodwork import woodwork
 from cleatwright.project.advising import Plan, advised
 from cleatwright.project.revision import Revision, read_revision, with_text
 from cleatwright.siting.assessing import Assessment, assess
-from cleatwright.siting.hanging_up import Wishes, hang_up
+from cleatwright.siting.hanging_up import WallRequest, hang_up
 from cleatwright.siting.hung.earlier import MadeBefore
 from cleatwright.siting.hung.in_use import parts_in_use
 from cleatwright.siting.hung.matching import remembered
@@ -197,7 +197,7 @@ def arrange_all(revision: Revision, request: Request, run: Run) -> Walls:
     recorded = _before(revision, run).known_again(known, {unit.outer.mark for unit in units})
     rails = hung_rails(workshop, recorded.rails, units, afresh=request.afresh)
     hung = as_told(recorded, rails)
-    wishes = Wishes(
+    wall = WallRequest(
         workshop=workshop,
         units=units,
         hangs={} if request.afresh else remembered(hung.holders, units),
@@ -206,7 +206,7 @@ def arrange_all(revision: Revision, request: Request, run: Run) -> Walls:
     )
     return Walls(
         units=units,
-        panels=hang_up(wishes, kernel, run),
+        panels=hang_up(wall, kernel, run),
         rails=rails,
         hung=hung,
         made=last_made(holders, revision.made),

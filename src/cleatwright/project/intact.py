@@ -7,7 +7,7 @@ from pathlib import Path
 
 from cleatwright.base.errors import OutputError
 from cleatwright.base.place import InFile
-from cleatwright.project.unfinished import MANIFEST, Manifest, manifest_in, names_within
+from cleatwright.project.unfinished import MANIFEST, WrittenFiles, manifest_in, names_within
 
 MOST_NAMED = 5
 
@@ -40,7 +40,7 @@ def require_intact(folder: Path) -> None:
         )
 
 
-def _fault(folder: Path, name: str, manifest: Manifest) -> str:
+def _fault(folder: Path, name: str, manifest: WrittenFiles) -> str:
     path = folder / name
     if not path.is_file():
         return "is missing"

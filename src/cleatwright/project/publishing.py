@@ -25,7 +25,7 @@ from cleatwright.project.unfinished import (
     BETWEEN,
     MANIFEST,
     STAGING,
-    Manifest,
+    WrittenFiles,
     finish,
     manifest_in,
     move,
@@ -129,7 +129,7 @@ def _publish(
 ) -> tuple[Change, ...]:
     """Write the set into a folder that nobody else writes to."""
     changes = _changes(folder, files, replaces)
-    before = manifest_in(folder) or Manifest.of((), kind=kind)
+    before = manifest_in(folder) or WrittenFiles.of((), kind=kind)
     old = names_within(folder, before)
     kept = {name for name in old if not replaces(name)}
     # what only adds to a set that names no kind leaves it as it is
@@ -141,8 +141,8 @@ def _publish(
         shutil.rmtree(staging, ignore_errors=True)
         for name, content in files.items():
             _write(staging / name, content)
-        moving = Manifest.of(old | set(files), kind=owner, between=True)
-        whole = Manifest.of(kept | set(files), kind=owner, sha256=sums)
+        moving = WrittenFiles.of(old | set(files), kind=owner, between=True)
+        whole = WrittenFiles.of(kept | set(files), kind=owner, sha256=sums)
         _write(staging / BETWEEN, moving.as_bytes())
         _write(staging / MANIFEST, whole.as_bytes())
         for name in files:

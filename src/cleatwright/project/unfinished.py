@@ -23,7 +23,7 @@ BETWEEN = "manifest-between.json"
 NOTHING_KNOWN: Mapping[str, str] = MappingProxyType({})
 
 
-class Manifest(BaseModel):
+class WrittenFiles(BaseModel):
     """The files that the program wrote to a folder.
 
     Args:
@@ -46,7 +46,7 @@ class Manifest(BaseModel):
         kind: str | None = None,
         sha256: Mapping[str, str] = NOTHING_KNOWN,
         between: bool = False,
-    ) -> Manifest:
+    ) -> WrittenFiles:
         """Return the manifest of these files, sorted."""
         sums = {name: sha256[name] for name in sorted(sha256)}
         return cls(files=tuple(sorted(names)), between=between, kind=kind, sha256=sums)
@@ -57,15 +57,15 @@ class Manifest(BaseModel):
         return json.dumps(content, indent=1).encode() + b"\n"
 
 
-def manifest_in(folder: Path) -> Manifest | None:
+def manifest_in(folder: Path) -> WrittenFiles | None:
     """Return the manifest of a folder, or None when there is none of this program."""
     try:
-        return Manifest.model_validate_json((folder / MANIFEST).read_bytes())
+        return WrittenFiles.model_validate_json((folder / MANIFEST).read_bytes())
     except (OSError, ValidationError):
         return None
 
 
-def names_within(folder: Path, manifest: Manifest) -> set[str]:
+def names_within(folder: Path, manifest: WrittenFiles) -> set[str]:
     """Return the names in a manifest; paths that lead out of the folder do not count."""
     root = folder.resolve()
     return {name for name in manifest.files if root in (root / name).resolve().parents}

@@ -12,11 +12,11 @@ from cleatwright.base.stages.codec import JsonCodec
 from cleatwright.base.stages.run import Run
 from cleatwright.base.stages.stage import Stage
 from cleatwright.wall.arrange import arrange, require_all
-from cleatwright.wall.asking.offers import Means
-from cleatwright.wall.asking.remedies import by_name, find_help
 from cleatwright.wall.conflicts import conflicts
+from cleatwright.wall.explaining.offers import Means
+from cleatwright.wall.explaining.remedies import by_name, find_help
 from cleatwright.wall.inputs import check_problem
-from cleatwright.wall.keeping import Kept, keep_rails
+from cleatwright.wall.keeping import KeptArrangement, keep_rails
 from cleatwright.wall.model import Arrangement
 from cleatwright.wall.problem import WallProblem
 from cleatwright.wall.rail import Rail
@@ -40,7 +40,7 @@ class Words:
 
 
 @dataclass(frozen=True)
-class Asked:
+class ArrangingRequest:
     """What one panel is, and what is asked of it.
 
     Args:
@@ -60,7 +60,7 @@ class Asked:
     firm: bool = False
 
 
-def arranged(asked: Asked, *, progress: Progress) -> Kept:
+def arranged(request: ArrangingRequest, *, progress: Progress) -> KeptArrangement:
     """Return where everything hangs on a panel, and which rails stay.
 
     What hangs already stays where it is, as long as everything finds a place; only otherwise
@@ -72,41 +72,41 @@ def arranged(asked: Asked, *, progress: Progress) -> Kept:
         WallError: Something finds no place; the message says what would help.
         KernelError: The arrangement does not stand its own independent check.
     """
-    problem = asked.problem
+    problem = request.problem
     try:
-        kept = _with_rails(asked, progress)
-        if kept is not None and asked.firm:
+        kept = _with_rails(request, progress)
+        if kept is not None and request.firm:
             require_all(kept.arrangement)
         if kept is None or kept.arrangement.left_over:
-            found = _searched(asked, problem, progress)
+            found = _searched(request, problem, progress)
             if found.left_over:
-                found = find_help(problem, found, means=asked.means)
-            kept = keep_rails(problem, require_all(found), rails=asked.rails)
+                found = find_help(problem, found, means=request.means)
+            kept = keep_rails(problem, require_all(found), rails=request.rails)
     except WallError as error:
-        raise asked.words.told(error) from error
+        raise request.words.told(error) from error
     broken = conflicts(problem.on(kept.space), kept.arrangement)
     if broken:
         raise KernelError("the arrangement breaks its own rules: " + "; ".join(broken))
     return kept
 
 
-def _with_rails(asked: Asked, progress: Progress) -> Kept | None:
+def _with_rails(request: ArrangingRequest, progress: Progress) -> KeptArrangement | None:
     """Return the arrangement with all rails of the ledger; None when it has none, or they clash.
 
     They clash when what has a given place cannot hang there beside them.
     """
-    if not asked.rails:
+    if not request.rails:
         return None
-    space = asked.problem.space
-    with_them = asked.problem.on(replace(space, kept_rails=(*space.kept_rails, *asked.rails)))
+    space = request.problem.space
+    with_them = request.problem.on(replace(space, kept_rails=(*space.kept_rails, *request.rails)))
     try:
         check_problem(with_them)
     except WallError:
         return None
-    return Kept(with_them.space, _searched(asked, with_them, progress))
+    return KeptArrangement(with_them.space, _searched(request, with_them, progress))
 
 
-def _searched(asked: Asked, problem: WallProblem, progress: Progress) -> Arrangement:
+def _searched(request: ArrangingRequest, problem: WallProblem, progress: Progress) -> Arrangement:
     stage = "arranging the wall"
     if first_time():
         stage += ", this first time half a minute longer"
@@ -115,21 +115,21 @@ def _searched(asked: Asked, problem: WallProblem, progress: Progress) -> Arrange
         progress.step(stage, done, total)
 
     if any(item.hangs_at for item in problem.items):
-        still = arrange(problem, rounds=asked.rounds, still=True, progress=told)
+        still = arrange(problem, rounds=request.rounds, still=True, progress=told)
         if not still.left_over:
             return still
-    return arrange(problem, rounds=asked.rounds, progress=told)
+    return arrange(problem, rounds=request.rounds, progress=told)
 
 
-def _arranged(run: Run, asked: Asked) -> Kept:
-    return arranged(asked, progress=run)
+def _arranged(run: Run, request: ArrangingRequest) -> KeptArrangement:
+    return arranged(request, progress=run)
 
 
-def _key(asked: Asked) -> str:
-    return content_key(asked)
+def _key(request: ArrangingRequest) -> str:
+    return content_key(request)
 
 
-ARRANGED = Stage("arranged panel", _arranged, _key, codec=JsonCodec(Kept))
+ARRANGED = Stage("arranged panel", _arranged, _key, codec=JsonCodec(KeptArrangement))
 """From a panel and what shall hang on it to where everything hangs, and which rails stay."""
 
 

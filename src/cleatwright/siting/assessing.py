@@ -13,7 +13,7 @@ from cleatwright.siting.remark import Remark
 from cleatwright.siting.screws_behind import PlateScrews, plate_screws
 from cleatwright.siting.walls import reach_person, weak_rails
 from cleatwright.siting.ways_out import MISSING, check_ways
-from cleatwright.wall.asking.explain import Explained, explain
+from cleatwright.wall.explaining.explain import Explained, explain
 from cleatwright.wall.moving.moves import surface
 from cleatwright.wall.way_out import WayProof
 from cleatwright.workshop.document.surfaces import MAIN

@@ -12,7 +12,7 @@ from cleatwright.base.written import written_length, written_within
 from cleatwright.design.carrying import Unit
 from cleatwright.siting.giving_places import Written, entry_of
 from cleatwright.siting.written_at import unit_paths
-from cleatwright.wall.asking.insertion import Standing
+from cleatwright.wall.explaining.insertion import Standing
 from cleatwright.wall.model import Item, Place
 from cleatwright.wall.problem import WallProblem
 from cleatwright.wall.tolerances import TOLERANCE_MM

@@ -50,7 +50,7 @@ def written_place(
 
 
 @dataclass(frozen=True)
-class Entry:
+class PlaceTable:
     """The table of a document in which the place of a unit stands, or would.
 
     Args:
@@ -62,23 +62,23 @@ class Entry:
     words: str
 
 
-def entry_of(workshop: Workshop, unit: Unit) -> Entry | None:
+def entry_of(workshop: Workshop, unit: Unit) -> PlaceTable | None:
     """Return the table in which a unit has its place; None when one table has several units."""
     first = unit.planned.holders[0]
     tools = [tool.name for holder in unit.planned.holders for tool in holder.tools]
     for number, carrier in enumerate(workshop.carriers):
         if carrier.name == first.hang.carrier:
-            return Entry(("carrier", number), f'the [[carrier]] "{carrier.name}"')
+            return PlaceTable(("carrier", number), f'the [[carrier]] "{carrier.name}"')
     for number, holder in enumerate(workshop.holders):
         items = [item.name for item in workshop.items_of(holder)]
         if sorted(items) == sorted(tools):
             which = ", ".join(f'"{name}"' for name in holder.tools) or f'the group "{holder.group}"'
-            return Entry(("holder", number), f"the [[holder]] with {which}")
+            return PlaceTable(("holder", number), f"the [[holder]] with {which}")
         if set(items) & set(tools):
             return None
     named = ", ".join(f'"{name}"' for name in tools)
     family = first.recipe.family
-    return Entry(None, f'a new [[holder]] with tools = [{named}] and family = "{family}"')
+    return PlaceTable(None, f'a new [[holder]] with tools = [{named}] and family = "{family}"')
 
 
 def place_given(text: str, workshop: Workshop, unit: Unit, place: Written) -> Given | None:

@@ -13,7 +13,7 @@ from cleatwright.base.stages.run import Run
 from cleatwright.design.carrying import Unit
 from cleatwright.design.planning import FAULTS
 from cleatwright.kernels.mesh import MeshKernel
-from cleatwright.siting.arranging import ARRANGED, Asked, Words, numbered_on
+from cleatwright.siting.arranging import ARRANGED, ArrangingRequest, Words, numbered_on
 from cleatwright.siting.given_places import off_the_wall
 from cleatwright.siting.giving_places import tables_of
 from cleatwright.siting.hung.rails import HungRails
@@ -28,9 +28,9 @@ from cleatwright.siting.walls import (
 from cleatwright.siting.ways_out import prove_ways, surroundings
 from cleatwright.siting.written_at import written_at
 from cleatwright.wall.arrange import default_rounds
-from cleatwright.wall.asking.offers import Means
-from cleatwright.wall.asking.remedies import by_name
-from cleatwright.wall.keeping import Kept
+from cleatwright.wall.explaining.offers import Means
+from cleatwright.wall.explaining.remedies import by_name
+from cleatwright.wall.keeping import KeptArrangement
 from cleatwright.wall.model import Item, Place
 from cleatwright.wall.problem import WallProblem
 from cleatwright.wall.rails import last_number
@@ -44,7 +44,7 @@ MOST_TRIES = 6
 
 
 @dataclass(frozen=True)
-class Wishes:
+class WallRequest:
     """What shall hang, and what is asked of the walls.
 
     Args:
@@ -62,49 +62,49 @@ class Wishes:
     effort: int = 1
 
 
-def hang_up(wishes: Wishes, kernel: MeshKernel, run: Run) -> tuple[PanelJob, ...]:
+def hang_up(request: WallRequest, kernel: MeshKernel, run: Run) -> tuple[PanelJob, ...]:
     """Return the wall, and every further panel on which something hangs, arranged.
 
     Raises:
         WallError: Something finds no place; the message says what would help.
     """
-    items = _items(wishes, run)
+    items = _items(request, run)
     panels: list[PanelJob] = []
-    last = wishes.rails.last
-    for panel in wishes.workshop.surfaces():
-        on = partial(wishes.rails.on, panel.name)
+    last = request.rails.last
+    for panel in request.workshop.surfaces():
+        on = partial(request.rails.on, panel.name)
         if panel.name != MAIN and not items[panel.name] and not on("document", "recorded"):
             continue
-        units = tuple(unit for unit in wishes.units if unit.planned.panel == panel.name)
+        units = tuple(unit for unit in request.units if unit.planned.panel == panel.name)
         planned = [unit.planned for unit in units]
         problem = WallProblem(
             wall_space(panel, on("document")),
-            rail_rule(wishes.workshop),
+            rail_rule(request.workshop),
             items[panel.name],
-            _reach(wishes.workshop, panel),
+            _reach(request.workshop, panel),
         )
-        asked = Asked(
+        arranging = ArrangingRequest(
             problem=problem,
             rails=on("recorded"),
-            words=Words({unit.planned.key: unit.planned.name for unit in wishes.units}),
+            words=Words({unit.planned.key: unit.planned.name for unit in request.units}),
             means=Means(
-                _others(wishes, panel, items),
-                wishes.workshop.units,
-                tables_of(wishes.workshop, units),
+                _others(request, panel, items),
+                request.workshop.units,
+                tables_of(request.workshop, units),
             ),
-            rounds=wishes.effort * default_rounds(len(units)),
+            rounds=request.effort * default_rounds(len(units)),
         )
         refuse(
-            off_the_wall(wishes.workshop, units, problem=problem),
+            off_the_wall(request.workshop, units, problem=problem),
             FAULTS,
         )
-        with written_at(wishes.workshop, panel, planned):
-            found = _settled(wishes, asked, panel, run)
+        with written_at(request.workshop, panel, planned):
+            found = _settled(request, arranging, panel, run)
         arrangement = numbered_on(found.kept.arrangement, after=last, before=on("set aside"))
         last = max(last, last_number(arrangement.rails))
         panels.append(
             PanelJob(
-                workshop=wishes.workshop,
+                workshop=request.workshop,
                 panel=panel,
                 units=units,
                 problem=found.problem.on(found.kept.space),
@@ -112,7 +112,8 @@ def hang_up(wishes: Wishes, kernel: MeshKernel, run: Run) -> tuple[PanelJob, ...
                 spots=spots_of(units, arrangement),
                 ways=found.ways,
                 down=tuple(
-                    replace(one, why=by_name(one.why, asked.words.names)) for one in found.kept.down
+                    replace(one, why=by_name(one.why, arranging.words.names))
+                    for one in found.kept.down
                 ),
                 kernel=kernel,
             )
@@ -128,7 +129,7 @@ def _reach(workshop: Workshop, panel: Panel) -> ReachBand:
 @dataclass(frozen=True)
 class _Settled:
     problem: WallProblem
-    kept: Kept
+    kept: KeptArrangement
     ways: tuple[WayProof, ...]
 
     @property
@@ -142,18 +143,18 @@ class _Settled:
         return sum(hit.short_mm for way in self.ways for hit in (way.hit, way.hand) if hit)
 
 
-def _settled(wishes: Wishes, asked: Asked, panel: Panel, run: Run) -> _Settled:
+def _settled(request: WallRequest, arranging: ArrangingRequest, panel: Panel, run: Run) -> _Settled:
     """Arrange, prove the ways out, and arrange once more with the room that was missing.
 
     The rectangles of the search know no depth; what really stands in the way of a tool or of the
     hand shows only in the proof. No rail comes down for want of room for a hand alone.
     """
-    units = tuple(unit for unit in wishes.units if unit.planned.panel == panel.name)
+    units = tuple(unit for unit in request.units if unit.planned.panel == panel.name)
     best: _Settled | None = None
     for _ in range(MOST_TRIES):
         try:
             firm = best is not None and best.comes_out and not best.kept.down
-            kept = run.need(ARRANGED, replace(asked, firm=firm))
+            kept = run.need(ARRANGED, replace(arranging, firm=firm))
         except WallError:
             if best is None:
                 raise
@@ -161,16 +162,16 @@ def _settled(wishes: Wishes, asked: Asked, panel: Panel, run: Run) -> _Settled:
         ways = prove_ways(
             units,
             spots_of(units, kept.arrangement),
-            around=surroundings(wishes.workshop, kept.arrangement.rails, panel=panel.name),
+            around=surroundings(request.workshop, kept.arrangement.rails, panel=panel.name),
             run=run,
         )
-        found = _Settled(asked.problem, kept, ways)
+        found = _Settled(arranging.problem, kept, ways)
         if best is None or found.missing_mm < best.missing_mm:
             best = found
-        wider = with_room(asked.problem.items, units, ways)
-        if wider == asked.problem.items:
+        wider = with_room(arranging.problem.items, units, ways)
+        if wider == arranging.problem.items:
             return found if found.missing_mm <= best.missing_mm else best
-        asked = replace(asked, problem=asked.problem.having(wider))
+        arranging = replace(arranging, problem=arranging.problem.having(wider))
     assert best is not None  # noqa: S101 - there is at least one try
     return best
 
@@ -205,12 +206,12 @@ def _wider(item: Item, more_mm: Mapping[str, float]) -> Item:
     )
 
 
-def _items(wishes: Wishes, run: Run) -> Mapping[str, tuple[Item, ...]]:
+def _items(request: WallRequest, run: Run) -> Mapping[str, tuple[Item, ...]]:
     """Return the units as the walls see them, by the names of the panels."""
-    ordered = {group.name for group in wishes.workshop.groups if group.in_order}
-    found: dict[str, list[Item]] = {panel.name: [] for panel in wishes.workshop.surfaces()}
-    for rank, unit in enumerate(wishes.units):
-        hangs = wishes.hangs.get(unit.planned.key)
+    ordered = {group.name for group in request.workshop.groups if group.in_order}
+    found: dict[str, list[Item]] = {panel.name: [] for panel in request.workshop.surfaces()}
+    for rank, unit in enumerate(request.units):
+        hangs = request.hangs.get(unit.planned.key)
         found[unit.planned.panel].append(
             replace(
                 run.need(ITEM, unit),
@@ -222,10 +223,10 @@ def _items(wishes: Wishes, run: Run) -> Mapping[str, tuple[Item, ...]]:
 
 
 def _others(
-    wishes: Wishes, panel: Panel, items: Mapping[str, Sequence[Item]]
+    request: WallRequest, panel: Panel, items: Mapping[str, Sequence[Item]]
 ) -> Mapping[str, WallProblem]:
     """Return the other panels on which a holder made for this one could hang as it is."""
-    workshop, rails = wishes.workshop, wishes.rails
+    workshop, rails = request.workshop, request.rails
 
     def mount(one: Panel) -> str:
         return one.mount or workshop.defaults.mount

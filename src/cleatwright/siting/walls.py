@@ -31,7 +31,7 @@ from cleatwright.wall.model import (
     WallSpace,
 )
 from cleatwright.wall.rail import Profile, Rail
-from cleatwright.wall.reach import Person, ReachBand, band_of, person
+from cleatwright.wall.reach import PersonReach, ReachBand, band_of, person
 from cleatwright.workshop.document.model import Workshop
 from cleatwright.workshop.document.surfaces import Panel
 
@@ -40,7 +40,7 @@ SIDE_MM = 2.0
 
 
 @dataclass(frozen=True)
-class Outline:
+class WallOutline:
     """Closed polygons in mm, x to the right for a person who faces the wall."""
 
     polygons: tuple[tuple[tuple[float, float], ...], ...]
@@ -77,7 +77,7 @@ def wall_space(panel: Panel, rails: Iterable[Rail] = ()) -> WallSpace:
     )
 
 
-def reach_person(workshop: Workshop) -> Person:
+def reach_person(workshop: Workshop) -> PersonReach:
     """Return the person of the document with every measure."""
     wanted = workshop.person
     return person(
@@ -210,24 +210,24 @@ def weak_rails(rails: Sequence[Rail], *, studs_known: bool) -> tuple[Remark, ...
     )
 
 
-def holder_outline(built: BuiltPart, place: Place) -> Outline:
+def holder_outline(built: BuiltPart, place: Place) -> WallOutline:
     """Return the holder's silhouette on the wall."""
     return _on_wall(built.body, built, place)
 
 
-def tool_outline(built: BuiltPart, number: int, place: Place, kernel: MeshKernel) -> Outline:
+def tool_outline(built: BuiltPart, number: int, place: Place, kernel: MeshKernel) -> WallOutline:
     """Return the silhouette of the tool in seat ``number`` on the wall."""
     seat = built.part.seats[number]
     pieces = [kernel.evaluate(piece).placed(seat.pose) for piece in seat.tool.envelope]
     return _on_wall(MeshBody.joined(pieces), built, place)
 
 
-def _on_wall(body: MeshBody, built: BuiltPart, place: Place) -> Outline:
+def _on_wall(body: MeshBody, built: BuiltPart, place: Place) -> WallOutline:
     # the front view is as the reader sees it, so that it is only shifted
     dx = origin_mm(built.part, place)
     dz = place.z_mm - built.part.hanging.contact_z_mm
     loops = body.silhouette("front")
-    return Outline(tuple(tuple((x + dx, z + dz) for x, z in loop) for loop in loops))
+    return WallOutline(tuple(tuple((x + dx, z + dz) for x, z in loop) for loop in loops))
 
 
 def _seat_box(

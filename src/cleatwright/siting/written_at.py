@@ -9,7 +9,7 @@ from collections.abc import Generator, Iterable, Iterator, Sequence
 from contextlib import contextmanager
 
 from cleatwright.base.errors import DesignError, InputError
-from cleatwright.base.place import InDocument, Path, Place, Row
+from cleatwright.base.place import InDocument, Path, Place, TableStep
 from cleatwright.design.carrying import PlannedUnit, unit_table
 from cleatwright.workshop.document.model import Workshop
 from cleatwright.workshop.document.paths import first_of, panel_path, tool_paths
@@ -53,21 +53,21 @@ def _paths(
 ) -> Iterator[Path]:
     """Yield the paths in the document of what a wall speaks of."""
     first, here = path[0], panel_path(workshop, panel.name)
-    if isinstance(first, Row):
+    if isinstance(first, TableStep):
         if first.name in units:
             yield from unit_paths(workshop, units[first.name])
     elif first in OF_THE_PERSON:
         yield ("person", OF_THE_PERSON[str(first)])
     elif path == ("stud",):
         for number, _ in enumerate(panel.studs):
-            yield from ((*here, "stud", Row(number), key) for key in ("x", "width"))
+            yield from ((*here, "stud", TableStep(number), key) for key in ("x", "width"))
     elif path == ("obstacle",):
         for number, one in enumerate(panel.obstacles):
-            table = (*here, "obstacle", Row(number, one.name))
+            table = (*here, "obstacle", TableStep(number, one.name))
             yield from ((*table, key) for key in ("x", "z", "width", "height"))
     elif path == ("rail",):
         for number, _ in enumerate(panel.rails):
-            yield from ((*here, "rail", Row(number), key) for key in ("x", "z_top", "length"))
+            yield from ((*here, "rail", TableStep(number), key) for key in ("x", "z_top", "length"))
     else:
         yield (*here, *path)
 

@@ -15,7 +15,7 @@ from cleatwright.standards.fasteners.nds_screws import (
     GRAVITIES,
     LEAST_PENETRATION,
     PERMANENT,
-    Bed,
+    WoodAround,
     lateral_n,
     metric_dowel,
     pull_through_n,
@@ -75,7 +75,7 @@ class WallScrew:
     def along_n(self) -> float:
         """Return what it may carry along the wall; 0 when it is not six diameters deep."""
         gravity = stud_gravity()
-        bed = Bed(self.side_mm, self.deep_mm, gravity, gravity, self.lining_mm)
+        bed = WoodAround(self.side_mm, self.deep_mm, gravity, gravity, self.lining_mm)
         return PERMANENT * lateral_n(metric_dowel(self.diameter_mm), bed)
 
     @property

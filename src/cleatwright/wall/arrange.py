@@ -42,7 +42,7 @@ def arrange(
     """Return a good arrangement of the items; the same arguments always give the same one.
 
     Items that find no place are named in ``left_over``, without advice; see
-    ``cleatwright.wall.asking.remedies`` for what would help.
+    ``cleatwright.wall.explaining.remedies`` for what would help.
 
     Args:
         problem: The wall and what hangs.

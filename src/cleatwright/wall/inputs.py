@@ -6,7 +6,7 @@ from collections import Counter
 from collections.abc import Iterable, Sequence
 
 from cleatwright.base.errors import WallError
-from cleatwright.base.place import InDocument, Path, Row, at
+from cleatwright.base.place import InDocument, Path, TableStep, at
 from cleatwright.wall.conflicts import conflicts
 from cleatwright.wall.model import Arrangement, Item, Place, WallSpace
 from cleatwright.wall.problem import WallProblem
@@ -21,7 +21,7 @@ def of_items(keys: Iterable[str], *beside: Path) -> InDocument:
         keys: The keys of the items.
         beside: Measures of the wall that may be the wrong ones.
     """
-    return InDocument((*((Row(None, key),) for key in keys), *beside), spoken="table")
+    return InDocument((*((TableStep(None, key),) for key in keys), *beside), spoken="table")
 
 
 def check_problem(problem: WallProblem) -> None:

@@ -14,7 +14,7 @@ from cleatwright.wall.score import score
 
 
 @dataclass(frozen=True)
-class Kept:
+class KeptArrangement:
     """An arrangement with the rails that stay.
 
     Args:
@@ -28,7 +28,9 @@ class Kept:
     down: tuple[Rail, ...] = ()
 
 
-def keep_rails(problem: WallProblem, arrangement: Arrangement, *, rails: Iterable[Rail]) -> Kept:
+def keep_rails(
+    problem: WallProblem, arrangement: Arrangement, *, rails: Iterable[Rail]
+) -> KeptArrangement:
     """Return the same places with as many of the rails as may stay; the others come down.
 
     Args:
@@ -47,7 +49,7 @@ def keep_rails(problem: WallProblem, arrangement: Arrangement, *, rails: Iterabl
         else:
             problem, arrangement = with_it, tried
     scores = score(problem, arrangement)
-    return Kept(problem.space, replace(arrangement, scores=scores), tuple(gone))
+    return KeptArrangement(problem.space, replace(arrangement, scores=scores), tuple(gone))
 
 
 def _hindered(problem: WallProblem, places: Sequence[Place]) -> str:

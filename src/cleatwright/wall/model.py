@@ -17,7 +17,7 @@ from typing import Literal, get_args
 
 from cleatwright.base.errors import MeasureError
 from cleatwright.wall.rail import WALL, Profile, Rail
-from cleatwright.wall.studs import Stud
+from cleatwright.wall.studs import StudPlace
 from cleatwright.wall.tolerances import COUNT_SLACK, SLACK_MM
 
 Use = Literal["daily", "weekly", "seldom"]
@@ -89,7 +89,7 @@ class WallSpace:
     height_mm: float
     floor_gap_mm: float = 0.0
     obstacles: tuple[Box, ...] = ()
-    studs: tuple[Stud, ...] = ()
+    studs: tuple[StudPlace, ...] = ()
     kept_rails: tuple[Rail, ...] = ()
     panel: str = WALL
 

@@ -76,7 +76,7 @@ class ReachBand:
 
 
 @dataclass(frozen=True)
-class Person:
+class PersonReach:
     """The measures of a standing person that decide where tools hang.
 
     Args:
@@ -135,7 +135,7 @@ def person(
     shoulder_mm: float | None = None,
     arm_mm: float | None = None,
     hand: Hand = "either",
-) -> Person:
+) -> PersonReach:
     """Return a person; what nobody measured is the usual share of the stature (1000 to 2500 mm).
 
     Raises:
@@ -152,7 +152,7 @@ def person(
         return segment_mm(name, stature_mm=stature_mm)
 
     arm = share("upper arm") + share("forearm") + FIST_SHARE * share("hand")
-    return Person(
+    return PersonReach(
         stature_mm=stature_mm,
         elbow_mm=share("elbow height") if elbow_mm is None else elbow_mm,
         shoulder_mm=share("shoulder height") if shoulder_mm is None else shoulder_mm,
@@ -187,7 +187,7 @@ class ReachLimits:
 
 
 def reach_limits(
-    one: Person, bench_depth_mm: float = 0.0, *, bench_height_mm: float | None = None
+    one: PersonReach, bench_depth_mm: float = 0.0, *, bench_height_mm: float | None = None
 ) -> ReachLimits:
     """Return how low and how high a standing person's hand reaches on the wall.
 
@@ -241,7 +241,7 @@ def reach_limits(
 
 
 def band_of(
-    one: Person,
+    one: PersonReach,
     *,
     bench_depth_mm: float = 0.0,
     bench_height_mm: float | None = None,

@@ -43,7 +43,7 @@ VALUES = (
 
 
 @dataclass(frozen=True)
-class Stud:
+class StudPlace:
     """One place for the screws of rails: an upright, or several that are nailed together.
 
     Args:
@@ -77,7 +77,7 @@ class Stud:
 
 
 @dataclass(frozen=True)
-class Reach:
+class RailReach:
     """How far a rail must reach to be screwed into a stud.
 
     Args:
@@ -93,16 +93,16 @@ class Reach:
     x1_mm: float
 
 
-def studs_at(*middles_mm: float, width_mm: float = DEFAULT_WIDTH_MM) -> tuple[Stud, ...]:
+def studs_at(*middles_mm: float, width_mm: float = DEFAULT_WIDTH_MM) -> tuple[StudPlace, ...]:
     """Return single studs of one width, from left to right.
 
     >>> [stud.x_mm for stud in studs_at(800.0, 400.0)]
     [400.0, 800.0]
     """
-    return tuple(Stud(((x - width_mm / 2, x + width_mm / 2),)) for x in sorted(middles_mm))
+    return tuple(StudPlace(((x - width_mm / 2, x + width_mm / 2),)) for x in sorted(middles_mm))
 
 
-def screw_x(stud: Stud, rail: Span, *, wall_mm: float) -> float | None:
+def screw_x(stud: StudPlace, rail: Span, *, wall_mm: float) -> float | None:
     """Return where the screws of a rail go into a stud, or None when it cannot be screwed there.
 
     Args:
@@ -124,20 +124,22 @@ def screw_x(stud: Stud, rail: Span, *, wall_mm: float) -> float | None:
     return min(found)[1] if found else None
 
 
-def reaches_of(studs: Iterable[Stud], *, wall_mm: float) -> tuple[tuple[Reach, Reach], ...]:
+def reaches_of(
+    studs: Iterable[StudPlace], *, wall_mm: float
+) -> tuple[tuple[RailReach, RailReach], ...]:
     """Return how far a rail must reach for each stud that can be used, from left to right.
 
     The first of a pair is the least with which it can be screwed there at all, the second puts
     the screws into the middle of the stud, or as near to it as the ends of the wall allow.
     """
-    found: list[tuple[Reach, Reach]] = []
+    found: list[tuple[RailReach, RailReach]] = []
     for stud in studs:
         x = screw_x(stud, (0.0, wall_mm), wall_mm=wall_mm)
         if x is None:
             continue
         zones = [(zone, _ends(zone, wall_mm)) for zone in stud.zones()]
         good = [(zone, ends) for zone, ends in zones if min(ends) >= LEAST_END_MM]
-        least = Reach(
+        least = RailReach(
             max(high - first for (_, high), (first, _) in good),
             min(low + last for (low, _), (_, last) in good),
             stud.x0_mm,
@@ -148,7 +150,7 @@ def reaches_of(studs: Iterable[Stud], *, wall_mm: float) -> tuple[tuple[Reach, R
     return tuple(found)
 
 
-def screws_in(studs: Iterable[Stud], rail: Span, *, wall_mm: float) -> tuple[float, ...]:
+def screws_in(studs: Iterable[StudPlace], rail: Span, *, wall_mm: float) -> tuple[float, ...]:
     """Return where the screws of a rail go, from left to right."""
     found = (screw_x(stud, rail, wall_mm=wall_mm) for stud in studs)
     return tuple(sorted(x for x in found if x is not None))

@@ -19,7 +19,7 @@ Output = TypeVar("Output")
 
 
 @dataclass(frozen=True)
-class Step:
+class RunProgress:
     """How far a run is.
 
     Args:
@@ -46,7 +46,7 @@ class Run:
     """
 
     def __init__(
-        self, store: Store | None = None, *, told: Callable[[Step], None] | None = None
+        self, store: Store | None = None, *, told: Callable[[RunProgress], None] | None = None
     ) -> None:
         self.run_id = uuid.uuid4().hex
         self.computed: Counter[str] = Counter()
@@ -86,7 +86,7 @@ class Run:
             behind = sum(past + at for past, at, _ in self._stages.values())
             whole = sum(past + of for past, _, of in self._stages.values())
         if self._told is not None:
-            self._told(Step(self.run_id, stage, behind, whole))
+            self._told(RunProgress(self.run_id, stage, behind, whole))
 
     def ask(self, stage: Stage[Input, Output], given: Input) -> Outcome[Output]:
         """Return what comes of a stage: kept, or computed now.

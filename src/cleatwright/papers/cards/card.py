@@ -38,7 +38,7 @@ UNITS: Mapping[LengthUnit, str] = MappingProxyType({"mm": "mm", "in": "inches"})
 
 
 @dataclass(frozen=True)
-class Strip:
+class CardStrip:
     """What stays together on a page: a card without its tools, or one tool with its fields."""
 
     height: float
@@ -63,19 +63,19 @@ def card_svg(view: CardView) -> bytes:
     return sheet.to_bytes()
 
 
-def card_strips(view: CardView, *, drawing_height: float = DRAWING_HEIGHT) -> Iterator[Strip]:
+def card_strips(view: CardView, *, drawing_height: float = DRAWING_HEIGHT) -> Iterator[CardStrip]:
     """Yield what a card is made of, from top to bottom."""
     shown = drawing(view.faces, width=WIDTH, height=drawing_height)
     legend = sum(_row_height(row, view) for row in view.rows)
     height = HEAD_HEIGHT + shown.size[1] + 2.0 + LINE + ROW_PAD + legend + 5.0
     height += len(_caution(view)) * LINE
-    yield Strip(height, view, drawn=shown)
+    yield CardStrip(height, view, drawn=shown)
     for tool in view.tools:
         lines = -(-len(tool.values) // FIELDS_A_LINE)
-        yield Strip(NAME_HEIGHT + lines * FIELD_HEIGHT + 3.5, view, tool=tool)
+        yield CardStrip(NAME_HEIGHT + lines * FIELD_HEIGHT + 3.5, view, tool=tool)
 
 
-def draw_strip(sheet: Sheet, strip: Strip, corner: Point) -> None:
+def draw_strip(sheet: Sheet, strip: CardStrip, corner: Point) -> None:
     """Draw a strip with its upper left corner at a point of the sheet."""
     if strip.tool is not None:
         sheet.layer("tool")

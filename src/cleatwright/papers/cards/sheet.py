@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from types import MappingProxyType
 
 from cleatwright.base.errors import MeasureError, unknown_name
-from cleatwright.papers.cards.card import WIDTH, Strip, card_strips, draw_strip
+from cleatwright.papers.cards.card import WIDTH, CardStrip, card_strips, draw_strip
 from cleatwright.papers.cards.drawing import INK
 from cleatwright.papers.cards.view import CardView
 from cleatwright.papers.kit.svg import Face, Pen, Sheet
@@ -53,9 +53,9 @@ def sheet_pages(views: Sequence[CardView], *, title: str, paper: str = "a4") -> 
     return tuple(made)
 
 
-def _filled(strips: Sequence[Strip], room: float) -> list[list[Strip]]:
+def _filled(strips: Sequence[CardStrip], room: float) -> list[list[CardStrip]]:
     """Return what goes on each page; a card takes its first tool with it."""
-    pages: list[list[Strip]] = []
+    pages: list[list[CardStrip]] = []
     left = 0.0
     for number, strip in enumerate(strips):
         after = strips[number + 1] if number + 1 < len(strips) else strip

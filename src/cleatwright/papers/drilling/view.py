@@ -13,7 +13,7 @@ from cleatwright.wall.rail import Rail
 
 
 @dataclass(frozen=True)
-class StudView:
+class DrilledStud:
     """A stud behind the lining: the x of its centre line, and its width."""
 
     x_mm: float
@@ -47,7 +47,7 @@ class TemplateView:
 
     title: str
     rails: tuple[Rail, ...]
-    studs: tuple[StudView, ...]
+    studs: tuple[DrilledStud, ...]
     sizes: DrillSizes
     fails: tuple[tuple[str, str], ...] = ()
     floor_gap_mm: float = 0.0

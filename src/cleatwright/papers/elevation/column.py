@@ -18,7 +18,7 @@ from cleatwright.papers.elevation.legend import (
     PALE,
     RULE,
     SMALL,
-    Row,
+    LegendRow,
     column_blocks,
     legend_of,
     title_rows,
@@ -100,7 +100,7 @@ def _columns(
             _draw_row(sheet, row, x=x, y=y - 0.3 * row.height)
 
 
-def _draw_row(sheet: Sheet, row: Row, *, x: float, y: float) -> None:
+def _draw_row(sheet: Sheet, row: LegendRow, *, x: float, y: float) -> None:
     k = sheet.scale
     if row.kind == RULE:
         sheet.line((x * k, y * k), ((x + COLUMN) * k, y * k), Pen(PALE, 0.18))

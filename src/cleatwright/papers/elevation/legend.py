@@ -43,7 +43,7 @@ class Cell:
 
 
 @dataclass(frozen=True)
-class Row:
+class LegendRow:
     """One line of the column; its cells share one face."""
 
     cells: tuple[Cell, ...]
@@ -54,7 +54,7 @@ class Row:
     kind: str = ""
 
 
-Block = tuple[Row, ...]
+Block = tuple[LegendRow, ...]
 
 
 def column_blocks(view: ElevationView) -> tuple[Block, ...]:
@@ -77,7 +77,7 @@ def legend_of(view: ElevationView) -> Legend:
 
 def title_rows(
     view: ElevationView, *, width: float, scale: int = 1, paper: Paper | None = None
-) -> tuple[Row, ...]:
+) -> tuple[LegendRow, ...]:
     """Return the lines of the title block, without the scale bar below them."""
     facts = (
         f"Wall from the front, 1:{scale}" + (f" on {paper.words}" if paper else ""),
@@ -90,9 +90,11 @@ def title_rows(
     across = 2 if width >= 2 * FACT_WIDTH else 1
     rows = (facts[n : n + across] for n in range(0, len(facts), across))
     return (
-        *(Row((Cell(3.0, line, "title"),), 6.2, size=TITLE, bold=True) for line in title),
+        *(LegendRow((Cell(3.0, line, "title"),), 6.2, size=TITLE, bold=True) for line in title),
         *(
-            Row(tuple(Cell(3.0 + n * FACT_WIDTH, w) for n, w in enumerate(row)), 4.0, size=SMALL)
+            LegendRow(
+                tuple(Cell(3.0 + n * FACT_WIDTH, w) for n, w in enumerate(row)), 4.0, size=SMALL
+            )
             for row in rows
         ),
     )
@@ -107,9 +109,9 @@ def foot_height(view: ElevationView, width: float) -> float:
 def _headed(words: str, blocks: Iterable[Block], *, colour: str = INK) -> Iterator[Block]:
     """Yield the blocks, the first of them joined to a heading; nothing when there are none."""
     heading = (
-        Row((), 2.0),
-        Row((Cell(0.0, words),), 5.2, size=HEAD, bold=True, colour=colour),
-        Row((), 1.0, kind=RULE),
+        LegendRow((), 2.0),
+        LegendRow((Cell(0.0, words),), 5.2, size=HEAD, bold=True, colour=colour),
+        LegendRow((), 1.0, kind=RULE),
     )
     for block in blocks:
         yield (*heading, *block)
@@ -122,19 +124,19 @@ def _holders(view: ElevationView) -> Iterator[Block]:
         note_room = min(note_room, COLUMN / 2)
         lines = wrap(holder.name, size=BODY, width=COLUMN - 9.0 - note_room)
         notes = wrap(holder.note, size=BODY, width=COLUMN / 2 - 2.0) if holder.note else ()
-        rows: list[Row] = []
+        rows: list[LegendRow] = []
         for n in range(max(len(lines), len(notes))):
             cells = [Cell(6.0, str(holder.number), "legend-number", "end")] if n == 0 else []
             if n < len(lines):
                 cells.append(Cell(9.0, lines[n], "legend-name"))
             if n < len(notes):
                 cells.append(Cell(COLUMN, notes[n], "legend-note", "end"))
-            rows.append(Row(tuple(cells), 4.3))
+            rows.append(LegendRow(tuple(cells), 4.3))
         for at in holder.hangs:
             words = f"left edge x {view.length(at.x_mm)}, {at.edge} z {view.length(at.z_mm)}"
             told = f"{at.what}: {words}" if at.what else words
             rows += [
-                Row((Cell(9.0, line, "hangs-at"),), 3.7, size=SMALL, colour=PALE)
+                LegendRow((Cell(9.0, line, "hangs-at"),), 3.7, size=SMALL, colour=PALE)
                 for line in wrap(told, size=SMALL, width=COLUMN - 9.0)
             ]
         yield tuple(rows)
@@ -147,30 +149,30 @@ def _obstacles(view: ElevationView) -> Iterator[Block]:
             f"{obstacle.name}: {view.length(x1 - x0)} × {view.length(z1 - z0)} "
             f"at {view.length(x0)}, {view.length(z0)}"
         )
-        rows: list[Row] = []
+        rows: list[LegendRow] = []
         for n, line in enumerate(wrap(words, size=BODY, width=COLUMN - 9.0)):
             mark = (Cell(6.0, letter(k), "", "end"),) if n == 0 else ()
-            rows.append(Row((*mark, Cell(9.0, line, "obstacle-name")), 4.3))
+            rows.append(LegendRow((*mark, Cell(9.0, line, "obstacle-name")), 4.3))
         yield tuple(rows)
 
 
 def _rails(view: ElevationView) -> Iterator[Block]:
     heads = ("top edge", "from x", "to x", "length")
     titles = (Cell(at, word, "", "end") for at, word in zip(RAIL_COLUMNS, heads, strict=True))
-    above = (Row((Cell(0.0, "rail"), *titles), 4.3, size=SMALL, colour=PALE),)
+    above = (LegendRow((Cell(0.0, "rail"), *titles), 4.3, size=SMALL, colour=PALE),)
     for rail in sorted(view.rails, key=lambda r: r.order):
         values = (rail.z_top_mm, rail.x0_mm, rail.x1_mm, rail.length_mm)
         cells = (
             Cell(at, view.length(v), "", "end") for at, v in zip(RAIL_COLUMNS, values, strict=True)
         )
-        rows = [*above, Row((Cell(0.0, rail.name), *cells), 4.3)]
+        rows = [*above, LegendRow((Cell(0.0, rail.name), *cells), 4.3)]
         if view.studs_mm or rail.stays:
             at = ", ".join(view.length(x) for x in rail.to_drill_mm)
             words = f"screws at x = {at}" if at else "no stud behind it: it cannot be fixed here"
             if rail.stays:
                 words = "stays as it hangs"
             rows += [
-                Row(
+                LegendRow(
                     (Cell(9.0, line),),
                     3.8,
                     size=SMALL,
@@ -198,7 +200,7 @@ def _person(view: ElevationView) -> Iterator[Block]:
         deep, high = view.length(view.bench.depth_mm), view.length(view.bench.height_mm)
         lines.append(f"Bench before the wall: {deep} deep, its top {high} above the floor")
     rows = [
-        Row((Cell(0.0, part, "person"),), 4.3)
+        LegendRow((Cell(0.0, part, "person"),), 4.3)
         for line in lines
         for part in wrap(line, size=BODY, width=COLUMN)
     ]
@@ -208,8 +210,8 @@ def _person(view: ElevationView) -> Iterator[Block]:
 
 def _cautions(view: ElevationView) -> Iterator[Block]:
     for words in view.cautions:
-        rows: list[Row] = []
+        rows: list[LegendRow] = []
         for n, line in enumerate(wrap(words, size=SMALL, width=COLUMN - 4.0)):
             bullet = (Cell(0.0, "•"),) if n == 0 else ()
-            rows.append(Row((*bullet, Cell(3.5, line, "caution")), 3.7, size=SMALL))
-        yield (*rows, Row((), 0.8))
+            rows.append(LegendRow((*bullet, Cell(3.5, line, "caution")), 3.7, size=SMALL))
+        yield (*rows, LegendRow((), 0.8))

@@ -8,8 +8,8 @@ from collections.abc import Sequence
 from cleatwright.papers.kit.drafting import BLUE, CAUTION, INK, PALE, arrow
 from cleatwright.papers.kit.paper import Paper
 from cleatwright.papers.kit.svg import Face, Pen, Sheet, text_width, wrap
-from cleatwright.papers.load_map.plan import HEAD, MARGIN, SIDE, TITLE, Pages, Piece, pages_of
-from cleatwright.papers.load_map.view import ArrowView, LoadMapView, StudView
+from cleatwright.papers.load_map.plan import HEAD, MARGIN, SIDE, TITLE, Pages, RailStretch, pages_of
+from cleatwright.papers.load_map.view import ArrowView, LoadedStud, LoadMapView
 
 # nothing is written smaller than 8 points, which are 2.82 mm
 TEXT, NAME = 2.85, 3.4
@@ -61,23 +61,25 @@ def _label(one: ArrowView) -> tuple[str, ...]:
     return wrap(f"{one.number}  {one.name}  {one.mass_kg:.2f} kg", size=TEXT, width=LONGEST_LABEL)
 
 
-def _labels_height(piece: Piece) -> float:
+def _labels_height(piece: RailStretch) -> float:
     lines = [line for one in piece.strip.arrows for line in _label(one)]
     return max((text_width(line, TEXT) for line in lines), default=0.0)
 
 
-def _heading_height(piece: Piece) -> float:
+def _heading_height(piece: RailStretch) -> float:
     return NAME + 3 * LINE + (LINE if piece.count > 1 else 0.0)
 
 
-def _piece_height(piece: Piece, scale: int) -> float:
+def _piece_height(piece: RailStretch, scale: int) -> float:
     lines = 2 + max((len(stud.screws) for stud in piece.strip.studs), default=0)
     below = (lines + 2) * LINE + BAR_HEIGHT + 1.0
     above = _heading_height(piece) + _labels_height(piece) + ARROWS
     return above + piece.strip.rail.height_mm / scale + below + STRIP_GAP
 
 
-def _strip(sheet: Sheet, view: LoadMapView, piece: Piece, *, top: float, paper: Paper) -> None:
+def _strip(
+    sheet: Sheet, view: LoadMapView, piece: RailStretch, *, top: float, paper: Paper
+) -> None:
     """Draw what a page shows of one rail; ``top`` in paper millimetres."""
     k, strip = sheet.scale, piece.strip
     left = SIDE - piece.start_mm / k
@@ -98,7 +100,9 @@ def _strip(sheet: Sheet, view: LoadMapView, piece: Piece, *, top: float, paper: 
         sheet.text(at, words, Face(TEXT, CAUTION, bold=True))
 
 
-def _heading(sheet: Sheet, view: LoadMapView, piece: Piece, *, top: float, width: float) -> None:
+def _heading(
+    sheet: Sheet, view: LoadMapView, piece: RailStretch, *, top: float, width: float
+) -> None:
     k, strip = sheet.scale, piece.whole
     y = top + NAME
     sheet.text((MARGIN * k, y * k), strip.rail.name, Face(NAME, INK, bold=True))
@@ -124,7 +128,7 @@ def _heading(sheet: Sheet, view: LoadMapView, piece: Piece, *, top: float, width
 
 
 def _arrows(
-    sheet: Sheet, piece: Piece, *, left: float, heights: tuple[float, float], width: float
+    sheet: Sheet, piece: RailStretch, *, left: float, heights: tuple[float, float], width: float
 ) -> None:
     """Draw an arrow for each load, its label above it, moved aside where two would touch."""
     k, (labels_end, rail_top) = sheet.scale, heights
@@ -184,7 +188,7 @@ def apart(wanted: Sequence[float], *, step: float) -> tuple[float, ...]:
 
 
 def _stud(
-    sheet: Sheet, view: LoadMapView, stud: StudView, *, x: float, rail: tuple[float, float]
+    sheet: Sheet, view: LoadMapView, stud: LoadedStud, *, x: float, rail: tuple[float, float]
 ) -> None:
     """Draw a stud's line, its screws, and below it what they bear; ``x`` in paper millimetres."""
     k = sheet.scale

@@ -29,7 +29,7 @@ FIRST_SCALE = 5
 
 
 @dataclass(frozen=True)
-class Piece:
+class RailStretch:
     """What one page shows of a rail: a stretch of it, with its own loads and studs.
 
     Args:
@@ -55,7 +55,7 @@ class Pages:
 
     paper: Paper
     scale: int
-    pages: tuple[tuple[Piece, ...], ...]
+    pages: tuple[tuple[RailStretch, ...], ...]
 
 
 def room_mm(paper: Paper) -> float:
@@ -65,7 +65,7 @@ def room_mm(paper: Paper) -> float:
 
 def pages_of(
     view: LoadMapView,
-    height: Callable[[Piece, int], float],
+    height: Callable[[RailStretch, int], float],
     notes_height: Callable[[Paper, int], float],
 ) -> Pages:
     """Return the pages of a load map, on the smallest sheet of its series.
@@ -78,7 +78,7 @@ def pages_of(
     paper = landscape(series(view.unit)[0])
     scale = _scale(view, room_mm(paper))
     lowest = paper.height_mm - MARGIN
-    pages: list[list[Piece]] = [[]]
+    pages: list[list[RailStretch]] = [[]]
     y = HEAD
     for strip in view.strips:
         for piece in pieces_of(strip, room=room_mm(paper) * scale, overlap=OVERLAP * scale):
@@ -93,10 +93,10 @@ def pages_of(
     return Pages(paper, scale, tuple(tuple(page) for page in pages))
 
 
-def pieces_of(strip: StripView, *, room: float, overlap: float) -> tuple[Piece, ...]:
+def pieces_of(strip: StripView, *, room: float, overlap: float) -> tuple[RailStretch, ...]:
     """Return the stretches of a rail, each at most ``room`` long; both in mm of the wall."""
     if strip.rail.length_mm <= room:
-        return (Piece(strip, strip, strip.rail.x0_mm, strip.rail.x1_mm),)
+        return (RailStretch(strip, strip, strip.rail.x0_mm, strip.rail.x1_mm),)
     every = windows(strip.rail.x0_mm, strip.rail.x1_mm, room=room, overlap=overlap)
 
     def page_of(x_mm: float) -> int:
@@ -104,7 +104,7 @@ def pieces_of(strip: StripView, *, room: float, overlap: float) -> tuple[Piece, 
         return max(every, key=lambda w: (min(x_mm - w.start, w.end - x_mm), -w.number)).number
 
     return tuple(
-        Piece(
+        RailStretch(
             replace(
                 strip,
                 arrows=tuple(one for one in strip.arrows if page_of(one.x_mm) == w.number),

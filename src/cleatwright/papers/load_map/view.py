@@ -23,7 +23,7 @@ class ArrowView:
 
 
 @dataclass(frozen=True)
-class StudView:
+class LoadedStud:
     """A stud behind a rail: what it bears when everything hangs, and the worst of each screw."""
 
     x_mm: float
@@ -43,7 +43,7 @@ class StripView:
 
     rail: Rail
     arrows: tuple[ArrowView, ...]
-    studs: tuple[StudView, ...]
+    studs: tuple[LoadedStud, ...]
 
     @property
     def mass_kg(self) -> float:

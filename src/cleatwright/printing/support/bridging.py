@@ -40,14 +40,16 @@ class Patch:
 
 
 @dataclass(frozen=True)
-class Reach:
+class BridgeLimits:
     """What a printer can lay over empty space: bridges so long, ledges so deep, in mm."""
 
     bridge_mm: float
     ledge_mm: float
 
 
-def unheld(surface: Surface, found: Regions, reach: Reach) -> tuple[tuple[Patch, ...], float]:
+def unheld(
+    surface: Surface, found: Regions, reach: BridgeLimits
+) -> tuple[tuple[Patch, ...], float]:
     """Return the patches that need support, and the area in mm2 that bridges cover."""
     plan = summed(found.plan_mm2, by=found.region, count=found.count)
     tied = summed(found.held, by=found.rim_region, count=found.count) > 0.0
@@ -117,14 +119,14 @@ def _cut(found: Regions, angles: Floats, which: Flags) -> Strips:
     return strips(tails, heads, held, job=job, angles=angles.ravel())
 
 
-def _spanned(cut: Strips, angles: Floats, reach: Reach) -> Floats:
+def _spanned(cut: Strips, angles: Floats, reach: BridgeLimits) -> Floats:
     """Return the area that bridges cover along each angle, shape as ``angles``."""
     spans = cut.spanned(bridge_mm=reach.bridge_mm + _ROUNDING_MM)
     areas = summed(spans.area_mm2, by=spans.job, count=angles.size)
     return areas.reshape(angles.shape)
 
 
-def _narrow(found: Regions, reach: Reach) -> Flags:
+def _narrow(found: Regions, reach: BridgeLimits) -> Flags:
     """Tell which regions are ledges along their longest held edge.
 
     The distance from one edge is a convex function, so that the corners of the rim are
@@ -151,7 +153,7 @@ def _narrow(found: Regions, reach: Reach) -> Flags:
     return narrow
 
 
-def _most_ledge_mm2(found: Regions, reach: Reach) -> Floats:
+def _most_ledge_mm2(found: Regions, reach: BridgeLimits) -> Floats:
     """Return an upper bound of the area within a ledge of the held edges of each region."""
     along = (found.heads - found.tails)[found.held]
     wide = SHORT_LEDGE_LINES * reach.ledge_mm + _ROUNDING_MM
@@ -160,7 +162,7 @@ def _most_ledge_mm2(found: Regions, reach: Reach) -> Floats:
 
 
 def _left_over(
-    found: Regions, region: int, cut: Strips, fan: Floats, reach: Reach
+    found: Regions, region: int, cut: Strips, fan: Floats, reach: BridgeLimits
 ) -> tuple[list[Patch], float]:
     """Return the patches of one region, and the area in mm2 that bridges cover."""
     jobs = np.zeros(fan.size, dtype=np.bool_)
@@ -196,7 +198,9 @@ def _joined(pieces: Strips, fan: Floats) -> BaseGeometry:
     return shapely.union_all(shapely.buffer(rings, _HAIR_MM, quad_segs=1))
 
 
-def _beyond_ledges(left: BaseGeometry, holding: BaseGeometry, reach: Reach) -> list[BaseGeometry]:
+def _beyond_ledges(
+    left: BaseGeometry, holding: BaseGeometry, reach: BridgeLimits
+) -> list[BaseGeometry]:
     """Return the pieces that reach further from what holds them than a ledge may.
 
     A ledge no longer than a bridge may be deeper.

@@ -16,7 +16,7 @@ from numpy.typing import ArrayLike
 from cleatwright.base.source import Evidence, Source
 from cleatwright.checks.result import CheckResult
 from cleatwright.parts.holder import PrintPose
-from cleatwright.printing.support.bridging import SHORT_LEDGE_LINES, Patch, Reach, unheld
+from cleatwright.printing.support.bridging import SHORT_LEDGE_LINES, BridgeLimits, Patch, unheld
 from cleatwright.printing.support.hanging import Floats, Ints, Regions, Surface, laid, regions
 from cleatwright.printing.support.islands import islands
 from cleatwright.printing.support.keels import keels
@@ -106,8 +106,8 @@ def unsupported(
     patches: tuple[Patch, ...] = ()
     bridged = 0.0
     if found.count:
-        patches, bridged = unheld(surface, found, Reach(bridge_mm, ledge_mm))
-    starts = _starts(surface, steepest_deg=steepest_deg, reach=Reach(bridge_mm, ledge_mm))
+        patches, bridged = unheld(surface, found, BridgeLimits(bridge_mm, ledge_mm))
+    starts = _starts(surface, steepest_deg=steepest_deg, reach=BridgeLimits(bridge_mm, ledge_mm))
     tips = tuple(surface.in_part(surface.points[tip].mean(axis=0)) for tip in starts)
     extra = [ISLAND_MM2 - _hanging_mm2(tip, surface, found, patches) for tip in starts]
     worst = max(patches, key=lambda patch: patch.area_mm2, default=None)
@@ -147,7 +147,7 @@ def check_support_free(
     )
 
 
-def _starts(surface: Surface, *, steepest_deg: float, reach: Reach) -> tuple[Ints, ...]:
+def _starts(surface: Surface, *, steepest_deg: float, reach: BridgeLimits) -> tuple[Ints, ...]:
     """Return the corners of each place that starts in the air: islands, and keels off them."""
     found = islands(surface)
     lone = keels(

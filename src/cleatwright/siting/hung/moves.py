@@ -12,8 +12,8 @@ from cleatwright.siting.hung.rails import from_ledger
 from cleatwright.standards import cautions
 from cleatwright.wall.conflicts import whole
 from cleatwright.wall.model import Item, Place
-from cleatwright.wall.moving.moves import Hanging, Move, What, moves
-from cleatwright.wall.moving.order import Step, ordered
+from cleatwright.wall.moving.moves import HungItem, Move, What, moves
+from cleatwright.wall.moving.order import ChangeStep, ordered
 from cleatwright.wall.moving.rail_moves import RailMove, RailWhat, hung_on, rail_moves
 from cleatwright.wall.moving.rail_order import RailWork
 from cleatwright.wall.rail import Rail
@@ -69,7 +69,7 @@ class ChangePlan:
 
     moves: tuple[Move, ...]
     rails: tuple[RailMove, ...]
-    steps: tuple[Step, ...]
+    steps: tuple[ChangeStep, ...]
     notes: tuple[str, ...] = ()
 
     @property
@@ -155,7 +155,7 @@ def without_unsafe_steps(
     """
     weak = [one.after for one in wanted.rails if one.name in rails and one.after]
 
-    def why_not(step: Step) -> str:
+    def why_not(step: ChangeStep) -> str:
         move = step.move
         if step.action not in ("screw on", "hang", "move"):
             return ""
@@ -200,7 +200,7 @@ def change_plan(
     known = matched(now, wanted)
     keys = {entry.identity: key for key, entry in known.items()}
     before = [
-        Hanging(
+        HungItem(
             # what comes off has no key in the new plan; its own one sorts behind the others
             Place(keys.get(one.identity, f"off {one.identity}"), one.x_mm, one.z_mm),
             one.name,
@@ -209,7 +209,7 @@ def change_plan(
         )
         for one in now
     ]
-    after = [Hanging(places[one.key], one.name, one.panel, one.mark) for one in wanted]
+    after = [HungItem(places[one.key], one.name, one.panel, one.mark) for one in wanted]
     by_key = {item.key: item for item in items}
     changes = moves(before, after)
     changed = _rails(hung.rails, rails, before)
@@ -227,7 +227,7 @@ def change_plan(
 
 
 def _rails(
-    hung: Sequence[HungRail], rails: RailChange, holders: Sequence[Hanging]
+    hung: Sequence[HungRail], rails: RailChange, holders: Sequence[HungItem]
 ) -> tuple[RailMove, ...]:
     """Return what happens to the rails; those that hang by the document alone hang already, too."""
     given = [one for one in rails.after if one.stays]

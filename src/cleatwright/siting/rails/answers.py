@@ -7,8 +7,8 @@ from dataclasses import replace
 
 from cleatwright.base.lengths import in_a_row, length_words, said_mm
 from cleatwright.siting.panel_job import PanelJob
-from cleatwright.wall.asking.remedies import by_name
 from cleatwright.wall.conflicts import conflicts
+from cleatwright.wall.explaining.remedies import by_name
 from cleatwright.wall.model import Arrangement, Place
 from cleatwright.wall.rail import Rail
 from cleatwright.wall.rails import as_drawn, cut_rails

@@ -115,7 +115,7 @@ class Dowel:
 
 
 @dataclass(frozen=True)
-class Bed:
+class WoodAround:
     """The wood around a screw on both sides of a joint, and a gap of no strength between them.
 
     Args:
@@ -134,7 +134,7 @@ class Bed:
 
 
 @dataclass(frozen=True)
-class Joint:
+class DowelJoint:
     """Two pieces with a dowel across them, as the yield equations know them.
 
     Args:
@@ -205,13 +205,13 @@ def bearing_mpa(specific_gravity: float) -> float:
     return round(BEARING_FACTOR * specific_gravity**1.84 / 50.0) * 50.0 * MPA_PER_PSI
 
 
-def joint_of(dowel: Dowel, bed: Bed) -> Joint:
+def joint_of(dowel: Dowel, bed: WoodAround) -> DowelJoint:
     """Return a screw in its bed as the yield equations know it.
 
     The length in the main piece leaves out half of the tapered tip, which is two diameters long
     (NDS 2018, 12.3.5.3).
     """
-    return Joint(
+    return DowelJoint(
         side_n_mm=bearing_mpa(bed.side_gravity) * dowel.root_mm,
         main_n_mm=bearing_mpa(bed.main_gravity) * dowel.root_mm,
         side_mm=bed.side_mm,
@@ -221,7 +221,7 @@ def joint_of(dowel: Dowel, bed: Bed) -> Joint:
     )
 
 
-def yield_loads_n(joint: Joint) -> tuple[tuple[str, float], ...]:
+def yield_loads_n(joint: DowelJoint) -> tuple[tuple[str, float], ...]:
     """Return the load of each way in which a joint in single shear gives, by its name.
 
     Without a gap these are the modes of NDS Table 12.3.1A before division by the term R_d.
@@ -243,7 +243,7 @@ def yield_loads_n(joint: Joint) -> tuple[tuple[str, float], ...]:
     )
 
 
-def lateral_n(dowel: Dowel, bed: Bed) -> float:
+def lateral_n(dowel: Dowel, bed: WoodAround) -> float:
     """Return what a screw may carry along the face of the joint.
 
     Nothing counts below six diameters in the main piece.

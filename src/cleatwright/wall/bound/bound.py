@@ -28,7 +28,7 @@ from cleatwright.wall.bound.aside import aside_bound
 from cleatwright.wall.bound.branch import NO_SOLUTION, branched
 from cleatwright.wall.bound.choices import Bools, Floats, choices, rail_heights
 from cleatwright.wall.bound.groups import add_groups
-from cleatwright.wall.bound.lines import Lines, make_lines
+from cleatwright.wall.bound.lines import HeightLines, make_lines
 from cleatwright.wall.bound.program import Program
 from cleatwright.wall.bound.rails import Terms, add_rails
 from cleatwright.wall.problem import WallProblem
@@ -112,7 +112,7 @@ def _safe(value: float) -> float:
 
 def _solved(
     program: Program,
-    lines: Lines,
+    lines: HeightLines,
     *,
     groups: Sequence[tuple[int, Bools]],
     needs: Sequence[Terms],

@@ -17,7 +17,7 @@ LINES_A_ROUND = 15
 
 
 @dataclass(frozen=True, eq=False)
-class Lines:
+class HeightLines:
     """One line between any two heights at which a rectangle can begin or end.
 
     Args:
@@ -52,7 +52,7 @@ class Lines:
         return list(zip(columns.tolist(), self.width_mm[columns].tolist(), strict=True))
 
 
-def make_lines(problem: WallProblem, found: Choices) -> Lines:
+def make_lines(problem: WallProblem, found: Choices) -> HeightLines:
     """Return the lines for the choices."""
     space, items = problem.space, problem.items
     low = found.z_mm - np.array([item.down_mm for item in items])[found.item]
@@ -62,7 +62,7 @@ def make_lines(problem: WallProblem, found: Choices) -> Lines:
     # breaks a hair apart may be one and the same
     clear = np.diff(breaks) > HAIR_MM
     middle = ((breaks[1:] + breaks[:-1]) / 2)[clear]
-    return Lines(
+    return HeightLines(
         covers=(low < middle[:, None]) & (high > middle[:, None]),
         width_mm=np.array([item.whole_width_mm for item in items])[found.item],
         free_mm=np.array([_free_mm(space, z) for z in middle.tolist()], dtype=np.float64),

@@ -16,7 +16,7 @@ What = Literal["stays", "moves", "is new", "comes off"]
 
 
 @dataclass(frozen=True)
-class Hanging:
+class HungItem:
     """One thing where it hangs, or shall hang.
 
     Args:
@@ -149,7 +149,7 @@ def surface(panel: str) -> str:
     return "the wall" if panel == WALL else f'the panel "{panel}"'
 
 
-def moves(before: Iterable[Hanging], after: Iterable[Hanging]) -> tuple[Move, ...]:
+def moves(before: Iterable[HungItem], after: Iterable[HungItem]) -> tuple[Move, ...]:
     """Return what happens to everything that hangs or shall hang, sorted by key.
 
     Args:
@@ -163,7 +163,7 @@ def moves(before: Iterable[Hanging], after: Iterable[Hanging]) -> tuple[Move, ..
     return tuple(_move(now.get(key), then.get(key)) for key in sorted({*now, *then}))
 
 
-def _move(now: Hanging | None, then: Hanging | None) -> Move:
+def _move(now: HungItem | None, then: HungItem | None) -> Move:
     known = [one for one in (then, now) if one is not None]
     return Move(
         key=known[0].place.key,
@@ -178,8 +178,8 @@ def _move(now: Hanging | None, then: Hanging | None) -> Move:
     )
 
 
-def _by_key(things: Iterable[Hanging]) -> dict[str, Hanging]:
-    found: dict[str, Hanging] = {}
+def _by_key(things: Iterable[HungItem]) -> dict[str, HungItem]:
+    found: dict[str, HungItem] = {}
     for thing in things:
         if thing.place.key in found:
             raise WallError(f'two holders have the key "{thing.place.key}"', where="moves")

@@ -24,7 +24,7 @@ Action = Literal["take down", "move", "hang", "unscrew", "screw on"]
 
 
 @dataclass(frozen=True)
-class Step:
+class ChangeStep:
     """One thing to do at the wall.
 
     Args:
@@ -80,7 +80,7 @@ def ordered(
     before: Mapping[str, Rect],
     after: Mapping[str, Rect],
     rails: RailWork | None = None,
-) -> tuple[Step, ...]:
+) -> tuple[ChangeStep, ...]:
     """Return the steps, in an order in which each place is free when its turn comes.
 
     What comes off, and each part that another one replaces, is taken down first. Where
@@ -116,7 +116,7 @@ def ordered(
     ]
     new = [move for move in chosen if move.what == "is new" or move.renewed or move.key in down]
     return (
-        *(Step("take down", move) for move in gone),
+        *(ChangeStep("take down", move) for move in gone),
         *_in_the_middle(
             _without(blockers, down),
             known,
@@ -124,7 +124,7 @@ def ordered(
             hanging={key: one for key, one in hanging.items() if key not in down},
             after=after,
         ),
-        *(Step("hang", move) for move in new),
+        *(ChangeStep("hang", move) for move in new),
     )
 
 
@@ -135,7 +135,7 @@ def _in_the_middle(
     work: RailWork,
     hanging: Mapping[str, HangsNow],
     after: Mapping[str, Rect],
-) -> Iterator[Step]:
+) -> Iterator[ChangeStep]:
     """Yield the steps of the graph in turn: rails down, rails on, and holders that move."""
     rails = {move.key: move for move in work.moves}
     now = dict(hanging)
@@ -143,10 +143,12 @@ def _in_the_middle(
     for key in _in_turn(graph, first=turns):
         if key in rails:
             action: Action = "unscrew" if key in work.down else "screw on"
-            yield Step(action, rails[key], work.in_front(key, (now[one] for one in sorted(now))))
+            yield ChangeStep(
+                action, rails[key], work.in_front(key, (now[one] for one in sorted(now)))
+            )
         else:
             now[key] = _at_the_end(movers[key], after)
-            yield Step("move", movers[key])
+            yield ChangeStep("move", movers[key])
 
 
 def _at_first(move: Move, rooms: Mapping[str, Rect]) -> HangsNow:

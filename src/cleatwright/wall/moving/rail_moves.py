@@ -8,7 +8,7 @@ from typing import Literal
 
 from cleatwright.base.errors import WallError
 from cleatwright.base.lengths import said_mm
-from cleatwright.wall.moving.moves import Hanging, surface
+from cleatwright.wall.moving.moves import HungItem, surface
 from cleatwright.wall.rail import WALL, Rail
 
 RailWhat = Literal["stays", "is new", "comes down"]
@@ -119,7 +119,7 @@ class RailMove:
         return f"{title} carries nothing{more}; it may stay or come down."
 
 
-def hung_on(rails: Iterable[Rail], holders: Iterable[Hanging]) -> tuple[Rail, ...]:
+def hung_on(rails: Iterable[Rail], holders: Iterable[HungItem]) -> tuple[Rail, ...]:
     """Return rails with the keys of those holders that hang on them, by where these hang."""
     hanging = tuple(holders)
     return tuple(

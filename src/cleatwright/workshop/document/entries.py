@@ -8,16 +8,16 @@ from typing import Annotated, Any, Literal, Self, cast
 
 from pydantic import AfterValidator, BeforeValidator, Field, StringConstraints, model_validator
 
-from cleatwright.base.place import Row
+from cleatwright.base.place import TableStep
 from cleatwright.base.visible import code_point, is_plain
 from cleatwright.workshop.document.fields import (
+    DocumentTable,
     Flag,
     Name,
     Notes,
     Readings,
     ReadingsTable,
     Slug,
-    Table,
     Within,
     problem,
     problems,
@@ -69,7 +69,7 @@ FileInWorkshop = Annotated[
 NominalSize = Annotated[Name, BeforeValidator(_size_text)]
 
 
-class ToolSize(Table):
+class ToolSize(DocumentTable):
     """One size of a set: what differs from the measures of the tool."""
 
     label: Name | None = None
@@ -88,7 +88,7 @@ class ToolSize(Table):
         return own | {"measures": keys}
 
 
-class Tool(Table):
+class Tool(DocumentTable):
     """A tool, ``count`` equal ones, or a set in several ``sizes``."""
 
     name: Name
@@ -184,7 +184,7 @@ class Tool(Table):
             return Origins(own=tuple(self.measures.as_dict()))
         return Origins(
             own=tuple(self.measures.as_dict()),
-            size=("sizes", Row(number, size.label or "")),
+            size=("sizes", TableStep(number, size.label or "")),
             of_size=(*size.measures.as_dict(), *(() if size.mass_kg is None else ("mass",))),
         )
 
@@ -243,7 +243,7 @@ class ToolItem:
     origins: Origins = NOTHING_WRITTEN
 
 
-class Place(Table):
+class FixedPlace(DocumentTable):
     """A fixed place: left edge from its wall's left, height above that wall's lower edge.
 
     The height is that of the rail's top edge, or of the plate's top for a
@@ -254,7 +254,7 @@ class Place(Table):
     z_mm: Annotated[float, Within("mm", 0, 6_000)]
 
 
-class Holder(Table):
+class Holder(DocumentTable):
     """A wish for one holder: which tools share it, and how it is made."""
 
     tools: Annotated[tuple[Name, ...], Field(max_length=200)] = ()
@@ -266,7 +266,7 @@ class Holder(Table):
     carrier: Name | None = None
     fit: FitName | None = None
     panel: Name | None = None
-    place: Place | None = None
+    place: FixedPlace | None = None
 
     @model_validator(mode="after")
     def _tools_or_group(self) -> Self:
@@ -303,7 +303,7 @@ class Holder(Table):
         return self
 
 
-class Carrier(Table):
+class Carrier(DocumentTable):
     """A piece that several holders share: they meet it by a joint, it hangs by a mount."""
 
     name: Name
@@ -312,10 +312,10 @@ class Carrier(Table):
     mount: Slug | None = None
     params: ReadingsTable = Readings()
     panel: Name | None = None
-    place: Place | None = None
+    place: FixedPlace | None = None
 
 
-class Group(Table):
+class Group(DocumentTable):
     """How the holders of a group hang among each other."""
 
     name: Name

@@ -62,7 +62,7 @@ def row_key_of(field: str) -> str:
     return key if key != field or field in ONE_TABLE else key.removesuffix("s")
 
 
-class Table(BaseModel):
+class DocumentTable(BaseModel):
     """Base of all tables of the document: frozen, no unknown keys, finite numbers."""
 
     model_config = ConfigDict(

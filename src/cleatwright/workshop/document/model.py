@@ -13,15 +13,25 @@ from cleatwright.base.place import at
 from cleatwright.workshop.document.entries import (
     MOST_SINGLE_TOOLS,
     Carrier,
+    FixedPlace,
     Group,
     Holder,
-    Place,
     Tool,
     ToolItem,
 )
-from cleatwright.workshop.document.fields import Name, Table, problem, problems, row_key_of
+from cleatwright.workshop.document.fields import DocumentTable, Name, problem, problems, row_key_of
 from cleatwright.workshop.document.on_surfaces import off_its_panel, off_the_surfaces
 from cleatwright.workshop.document.person import Person
+from cleatwright.workshop.document.references import (
+    Wrong,
+    carrier_choices,
+    chosen,
+    group_choices,
+    holder_choices,
+    panel_choices,
+    panel_names,
+    panel_of,
+)
 from cleatwright.workshop.document.sections import (
     Count,
     Defaults,
@@ -35,22 +45,12 @@ from cleatwright.workshop.document.sections import (
     RailRules,
 )
 from cleatwright.workshop.document.surfaces import MAIN, Panel, Wall, named
-from cleatwright.workshop.document.wishes import (
-    Wrong,
-    carrier_choices,
-    chosen,
-    group_choices,
-    holder_choices,
-    panel_choices,
-    panel_names,
-    panel_of,
-)
 
 Units = Literal["mm", "in"]
 Equipment = TypeVar("Equipment", Printer, Filament)
 
 
-class Workshop(Table):
+class Workshop(DocumentTable):
     """Everything the owner decided: walls, rails, person, printers, filaments, tools, holders.
 
     Built from Python, bare numbers are mm, kg and degrees; ``units`` is only the
@@ -260,7 +260,7 @@ def _off_their_panels(workshop: Workshop, surfaces: tuple[Panel, ...]) -> list[W
     """Return fixed places outside the panel of their holder or carrier."""
     panels = {panel.name: panel for panel in surfaces}
     items, holders, carriers = workshop.items(), workshop.holders, workshop.carriers
-    placed: list[tuple[str, int, Place, Holder | Carrier]] = [
+    placed: list[tuple[str, int, FixedPlace, Holder | Carrier]] = [
         (key, index, row.place, row)
         for key, rows in (("holder", holders), ("carrier", carriers))
         for index, row in enumerate(rows)

@@ -8,7 +8,7 @@ from typing import Literal
 
 from pydantic_core import PydanticCustomError
 
-from cleatwright.workshop.document.entries import Place
+from cleatwright.workshop.document.entries import FixedPlace
 from cleatwright.workshop.document.fields import problem
 from cleatwright.workshop.document.sections import RailRules
 from cleatwright.workshop.document.surfaces import (
@@ -44,7 +44,7 @@ def off_the_surfaces(surfaces: Sequence[Panel], rules: RailRules) -> list[Wrong]
     return wrong
 
 
-def off_its_panel(place: Place, panel: Panel, *, at: At, surface: At) -> list[Wrong]:
+def off_its_panel(place: FixedPlace, panel: Panel, *, at: At, surface: At) -> list[Wrong]:
     """Return the coordinates of a fixed place that lie outside its panel, a table of its own."""
     return [
         *_outside(

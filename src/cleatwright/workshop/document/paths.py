@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from cleatwright.base.place import InDocument, Path, Row
+from cleatwright.base.place import InDocument, Path, TableStep
 from cleatwright.workshop.document.entries import Holder, ToolItem
 from cleatwright.workshop.document.model import Workshop
 from cleatwright.workshop.document.surfaces import MAIN
@@ -13,25 +13,25 @@ from cleatwright.workshop.document.surfaces import MAIN
 def panel_path(workshop: Workshop, name: str) -> Path:
     """Return the table of the wall or of a panel."""
     found = next((n for n, one in enumerate(workshop.panels) if one.name == name), None)
-    return (MAIN,) if found is None else ("panel", Row(found, name))
+    return (MAIN,) if found is None else ("panel", TableStep(found, name))
 
 
 def carrier_path(workshop: Workshop, name: str) -> Path:
     """Return the table of a carrier that the document has."""
     number = next(n for n, one in enumerate(workshop.carriers) if one.name == name)
-    return ("carrier", Row(number, name))
+    return ("carrier", TableStep(number, name))
 
 
 def stock_place(workshop: Workshop) -> InDocument:
     """Return the place of the boards, of which people are told as a whole."""
-    rows = [Row(number, one.name) for number, one in enumerate(workshop.rail.stocks)]
+    rows = [TableStep(number, one.name) for number, one in enumerate(workshop.rail.stocks)]
     keys = [("rail", "stock", row, key) for row in rows for key in ("length", "count")]
     return InDocument((("rail", "stock"), *keys, ("rail", "kerf")), spoken="whole")
 
 
 def holder_path(workshop: Workshop, holder: Holder) -> Path:
     """Return the table of a holder of the document."""
-    return ("holder", Row(workshop.holders.index(holder)))
+    return ("holder", TableStep(workshop.holders.index(holder)))
 
 
 def tool_paths(workshop: Workshop, names: Iterable[str]) -> tuple[Path, ...]:
@@ -43,7 +43,7 @@ def tool_paths(workshop: Workshop, names: Iterable[str]) -> tuple[Path, ...]:
     numbers = {tool.name: number for number, tool in enumerate(workshop.tools)}
     for item in workshop.single_tools:
         if item.name in wanted:
-            table: Path = ("tool", Row(numbers[item.tool], item.tool))
+            table: Path = ("tool", TableStep(numbers[item.tool], item.tool))
             tables.append(table)
             keys += ((*table, *path) for path in (("kind",), *_said(item)))
     return tuple(dict.fromkeys((*tables, *keys)))

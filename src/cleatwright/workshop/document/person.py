@@ -7,13 +7,13 @@ from typing import Annotated, Literal, Self
 from pydantic import model_validator
 
 from cleatwright.standards.people.body_segments import segment_mm
-from cleatwright.workshop.document.fields import Table, Within, problem
+from cleatwright.workshop.document.fields import DocumentTable, Within, problem
 
 Hand = Literal["right", "left", "either"]
 _BODY = "measure standing upright, in shoes"
 
 
-class Person(Table):
+class Person(DocumentTable):
     """The measures of a standing person; what is left out follows from the stature."""
 
     stature_mm: Annotated[

@@ -12,7 +12,7 @@ from pydantic_core import ErrorDetails
 
 from cleatwright.base.errors import DocumentError, nearest
 from cleatwright.base.gathering import MOST_TOLD, several
-from cleatwright.base.place import InDocument, Path, Row, Step
+from cleatwright.base.place import InDocument, Path, Step, TableStep
 from cleatwright.base.visible import visible
 from cleatwright.workshop.document.fields import NAME_INSIDE, OUT_OF_BOUNDS
 
@@ -115,11 +115,11 @@ def _path(place: Loc, raw: Any) -> Path:
     for depth, step in enumerate(place):
         inner: Any = _step(raw, step)
         if isinstance(step, int) and isinstance(raw, Mapping):
-            found.append(Row(None, list(cast("Mapping[str, Any]", raw))[step]))
+            found.append(TableStep(None, list(cast("Mapping[str, Any]", raw))[step]))
         elif isinstance(step, int):
             named = _step(inner, "name")
             title = named if isinstance(named, str) else ""
-            found.append(Row(step, title) if _is_table(inner) else step)
+            found.append(TableStep(step, title) if _is_table(inner) else step)
         elif not _in_between(step, raw, last=depth == len(place) - 1):
             found.append(step)
         raw = inner

@@ -19,7 +19,7 @@ from pydantic_core import ErrorDetails
 from cleatwright.base.errors import CleatwrightError
 from cleatwright.base.gathering import MOST_TOLD
 from cleatwright.base.lengths import LengthUnit, Wording
-from cleatwright.base.place import InDocument, Path, Place, Row, plain_path
+from cleatwright.base.place import InDocument, Path, Place, TableStep, plain_path
 from cleatwright.workshop.document.model import Workshop
 from cleatwright.workshop.document.problems import document_faults
 from cleatwright.workshop.document.wording import raw_wording
@@ -86,13 +86,15 @@ class _Tree:
         return replace(place, paths=tuple(self._numbered(path) for path in place.paths))
 
     def _numbered(self, path: Path) -> Path:
-        found: list[str | int | Row] = []
+        found: list[str | int | TableStep] = []
         inner: Any = self.raw
         for step in path:
-            inner = _inside(inner, step.step if isinstance(step, Row) else step)
+            inner = _inside(inner, step.step if isinstance(step, TableStep) else step)
             number = self._numbers.get(id(inner))
-            told = isinstance(step, Row) and step.number is not None and number is not None
-            found.append(Row(number, step.name) if told and isinstance(step, Row) else step)
+            told = isinstance(step, TableStep) and step.number is not None and number is not None
+            found.append(
+                TableStep(number, step.name) if told and isinstance(step, TableStep) else step
+            )
         return tuple(found)
 
     def leave_out(self, paths: Sequence[Path]) -> None:

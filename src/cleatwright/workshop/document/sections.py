@@ -11,11 +11,11 @@ from pydantic import BeforeValidator, ConfigDict, Field, model_validator
 from cleatwright.workshop.document.fields import (
     NAME_INSIDE,
     Colour,
+    DocumentTable,
     Name,
     Readings,
     ReadingsTable,
     Slug,
-    Table,
     Within,
     problem,
     row_key_of,
@@ -31,7 +31,7 @@ TemplateSheet = Literal["auto", "A4", "Letter"]
 _BED_MM = Within("mm", 50, 2_000, why="a smaller bed takes no holder")
 
 
-class Stock(Table):
+class StockEntry(DocumentTable):
     """Boards of one length; ``count`` 0 means as many as needed."""
 
     name: Name
@@ -39,7 +39,7 @@ class Stock(Table):
     count: Annotated[Count, Field(ge=0, le=1_000)] = 0
 
 
-class RailRules(Table):
+class RailRules(DocumentTable):
     """How the rails are made and how far apart they hang."""
 
     model_config = ConfigDict(alias_generator=row_key_of)
@@ -56,7 +56,7 @@ class RailRules(Table):
     min_gap_mm: Annotated[float, Within("mm", 0, 1_000)] = 60.0
     timber: Name = "plywood"
     kerf_mm: Annotated[float, Within("mm", 0.5, 10)] = 3.0
-    stocks: tuple[Stock, ...] = ()
+    stocks: tuple[StockEntry, ...] = ()
 
     @model_validator(mode="after")
     def _bevel_leaves_a_face(self) -> Self:
@@ -75,7 +75,7 @@ LINE_OF_NOZZLE = (0.75, 2.0)
 _SLACK_MM = 1e-9
 
 
-class Printer(Table):
+class Printer(DocumentTable):
     """A printer and how it is set; ``name`` is the name of its table."""
 
     name: Name
@@ -124,7 +124,7 @@ class Printer(Table):
         return self
 
 
-class Filament(Table):
+class Filament(DocumentTable):
     """A plastic to print with; ``name`` is the name of its table."""
 
     name: Name
@@ -136,7 +136,7 @@ class Filament(Table):
     price_per_kg: Annotated[float | None, Within("", 0, 10_000, estimate=True)] = None
 
 
-class FitRules(Table):
+class FitRules(DocumentTable):
     """Diametral play of the classes of fit.
 
     Source of the defaults: common practice, partly seen; a coupon gives the owner's own.
@@ -168,7 +168,7 @@ class FitRules(Table):
         return plays[name or self.default]
 
 
-class Defaults(Table):
+class Defaults(DocumentTable):
     """What holds for a holder that does not say otherwise."""
 
     mount: Slug = "french-cleat"
@@ -184,7 +184,7 @@ class Defaults(Table):
     effort: Annotated[Count, Field(ge=1, le=100)] = 1
 
 
-class Drawings(Table):
+class Drawings(DocumentTable):
     """The paper of the drawings: one sheet for the wall, and those that a template is taped from.
 
     ``auto`` takes the smallest sheet on which the wall can be read, and A4 for templates; in a
@@ -211,7 +211,7 @@ def _with_name(name: str, table: object) -> object:
     return {"name": name} | rest
 
 
-class Sizes(Table):
+class Sizes(DocumentTable):
     """Measures of a mount or a joint, by its name."""
 
     name: Name

@@ -8,7 +8,15 @@ from pydantic import ConfigDict, Field
 
 from cleatwright.standards.wall.linings import PLASTERBOARD_MM
 from cleatwright.standards.wall.obstacles import OBSTACLES
-from cleatwright.workshop.document.fields import Flag, Name, Notes, Slug, Table, Within, row_key_of
+from cleatwright.workshop.document.fields import (
+    DocumentTable,
+    Flag,
+    Name,
+    Notes,
+    Slug,
+    Within,
+    row_key_of,
+)
 
 MAIN = "wall"
 """The name of the wall of the document among its panels."""
@@ -23,7 +31,7 @@ _FAR = "whoever needs more room marks another wall"
 _ACROSS = Within("mm", 0, 30_000)
 
 
-class Obstacle(Table):
+class Obstacle(DocumentTable):
     """A place on the wall where nothing may hang; x and z of its lower left corner.
 
     What it does not say follows from its kind.
@@ -62,7 +70,7 @@ class Obstacle(Table):
         return OBSTACLES.value(self.kind, column) if given_mm is None else given_mm
 
 
-class Stud(Table):
+class Stud(DocumentTable):
     """An upright of the wall that a screw may enter; x of its centre.
 
     A doubled one is nailed to one that it touches: both are one place for the screws of a rail.
@@ -82,7 +90,7 @@ def touching(one: Stud, other: Stud) -> bool:
     return abs(apart_mm - (one.width_mm + other.width_mm) / 2) <= TOUCH_MM
 
 
-class KeptRail(Table):
+class KeptRail(DocumentTable):
     """A rail that hangs already and stays; x of its left end, z of its top edge."""
 
     x_mm: Annotated[float, _ACROSS]
@@ -92,7 +100,7 @@ class KeptRail(Table):
     ]
 
 
-class Wall(Table):
+class Wall(DocumentTable):
     """The wall; x from its left edge, z from its lower edge, ``floor_gap_mm`` above the floor.
 
     Source of the default lining: EN 520, plasterboard, the usual thickness (from memory).

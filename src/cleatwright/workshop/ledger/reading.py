@@ -85,7 +85,7 @@ def _open_to_read(folder: Path) -> Generator[tuple[sqlite3.Connection, Path, int
 
 
 @dataclass(frozen=True)
-class Kept:
+class KeptInLedger:
     """What a ledger keeps that a plan goes by; nothing where there is no ledger yet.
 
     Args:
@@ -99,7 +99,7 @@ class Kept:
     recorded: int = 0
 
 
-def read_kept(folder: Path) -> Kept:
+def read_kept(folder: Path) -> KeptInLedger:
     """Return what the ledger of a workshop folder keeps, all as it is at one moment.
 
     Nothing at all is written.
@@ -109,10 +109,10 @@ def read_kept(folder: Path) -> Kept:
     """
     with _open_to_read(folder) as opened:
         if opened is None:
-            return Kept()
+            return KeptInLedger()
         connection, path, found = opened
         with one_moment(connection, path):
-            return Kept(
+            return KeptInLedger(
                 hung_in(connection, found=found),
                 last_made_in(connection, found=found),
                 # nothing was ever written to one of version 0

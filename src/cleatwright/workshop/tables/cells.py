@@ -44,7 +44,7 @@ Cell = str | float | bool | Formula | None
 
 
 @dataclass(frozen=True)
-class Row:
+class CellRow:
     """One row of a table and its number in the file."""
 
     number: int
@@ -65,7 +65,7 @@ def unguard(text: str) -> str:
     return text[1:] if text[:1] == "'" and text[1:].startswith(GUARDED) else text
 
 
-def read_rows(path: Path) -> tuple[Row, ...]:
+def read_rows(path: Path) -> tuple[CellRow, ...]:
     """Return the rows of a CSV file or of the first sheet of an XLSX file, without empty ones.
 
     Raises:
@@ -113,7 +113,7 @@ def _decoded(data: bytes) -> str:
     )
 
 
-def _csv_rows(data: bytes) -> Iterator[Row]:
+def _csv_rows(data: bytes) -> Iterator[CellRow]:
     """Yield the rows of a CSV file whose first line tells the delimiter."""
     text = _decoded(data)
     header = next((line for line in text.splitlines() if line.strip()), None)
@@ -123,7 +123,7 @@ def _csv_rows(data: bytes) -> Iterator[Row]:
     reader = csv.reader(io.StringIO(text, newline=""), delimiter=delimiter, strict=True)
     try:
         for cells in islice(reader, MOST_ROWS + 2):
-            yield Row(reader.line_num, tuple(_csv_cell(cell) for cell in cells))
+            yield CellRow(reader.line_num, tuple(_csv_cell(cell) for cell in cells))
     except csv.Error as error:
         raise ImportTableError(
             f"Line {reader.line_num} is not sound CSV ({error})", todo="Mend its quotation marks"
@@ -158,14 +158,14 @@ def _csv_cell(text: str) -> Cell:
     return Formula(plain) if plain.startswith("=") else unguard(plain)
 
 
-def _xlsx_rows(data: bytes) -> Iterator[Row]:
+def _xlsx_rows(data: bytes) -> Iterator[CellRow]:
     """Return the rows of the first sheet; a formula counts by the result kept in the file."""
     _check_unpacked_size(data)
     results, formulas = _sheet(data, results=True), _sheet(data, results=False)
     for number, (shown, written) in enumerate(zip(results, formulas, strict=True), 1):
         cells = tuple(_xlsx_cell(*pair) for pair in zip(shown, written, strict=True))
         last = max((at for at, cell in enumerate(cells, 1) if cell is not None), default=0)
-        yield Row(number, cells[:last])
+        yield CellRow(number, cells[:last])
 
 
 def _check_unpacked_size(data: bytes) -> None:

@@ -23,7 +23,7 @@ from cleatwright.workshop.document.entries import MOST_SINGLE_TOOLS, Tool
 from cleatwright.workshop.document.model import Units
 from cleatwright.workshop.document.problems import document_error
 from cleatwright.workshop.document.surfaces import MAIN
-from cleatwright.workshop.tables.cells import Cell, Formula, Row, read_rows
+from cleatwright.workshop.tables.cells import Cell, CellRow, Formula, read_rows
 
 Check = Callable[[str, Mapping[str, float]], None]
 NEEDED = ("name", "kind")
@@ -39,7 +39,7 @@ _OWN_UNIT = re.compile(r"[^0-9\s.,/+-]")
 
 
 @dataclass(frozen=True)
-class Column:
+class ImportedColumn:
     """What one column of the table holds: a key of the tool or of its measures, and its unit."""
 
     key: str
@@ -154,7 +154,7 @@ def number_text(number: float) -> str:
     return f"{number:.9f}".rstrip("0").rstrip(".")
 
 
-def _columns(header: Row) -> tuple[Column | None, ...]:
+def _columns(header: CellRow) -> tuple[ImportedColumn | None, ...]:
     """Return what each column holds; a column without a heading holds nothing."""
     columns = tuple(_column(cell) for cell in header.cells)
     keys = [column.key for column in columns if column is not None]
@@ -172,7 +172,7 @@ def _columns(header: Row) -> tuple[Column | None, ...]:
     return columns
 
 
-def _column(cell: Cell) -> Column | None:
+def _column(cell: Cell) -> ImportedColumn | None:
     """Read one heading, such as "Shank (mm)", "shank [in]" or "Handle length in"."""
     if cell is None or cell == "":
         return None
@@ -184,7 +184,7 @@ def _column(cell: Cell) -> Column | None:
     if key in PLAIN_COLUMNS:
         if unit and not (key == "mass" and is_mass_unit(unit)):
             raise ImportTableError(f'"{visible(unit)}" is not a unit for the column {key}')
-        return Column(key, unit, measure=False)
+        return ImportedColumn(key, unit, measure=False)
     if unit and is_angle_unit(unit) and not is_length_unit(unit):
         key = key if key.endswith("_deg") else f"{key}_deg"
     elif unit and (not is_length_unit(unit) or key.endswith(("_deg", "_count"))):
@@ -192,12 +192,12 @@ def _column(cell: Cell) -> Column | None:
             f'"{visible(unit)}" is not a unit for the column "{visible(name)}"',
             allowed="mm, cm, in, deg",
         )
-    return Column(key, unit, measure=True)
+    return ImportedColumn(key, unit, measure=True)
 
 
 def _read_row(
-    row: Row,
-    columns: tuple[Column | None, ...],
+    row: CellRow,
+    columns: tuple[ImportedColumn | None, ...],
     *,
     allowed: Allowed,
     taken: set[str],
@@ -242,7 +242,7 @@ def _at_odds(
             yield error
 
 
-def _name(row: Row, columns: tuple[Column | None, ...]) -> str:
+def _name(row: CellRow, columns: tuple[ImportedColumn | None, ...]) -> str:
     """Return the name in a row, for the report."""
     for column, cell in zip(columns, row.cells, strict=False):
         if column is not None and column.key == "name" and isinstance(cell, str):
@@ -251,7 +251,7 @@ def _name(row: Row, columns: tuple[Column | None, ...]) -> str:
 
 
 def _entry(
-    row: Row, columns: tuple[Column | None, ...], units: Units
+    row: CellRow, columns: tuple[ImportedColumn | None, ...], units: Units
 ) -> tuple[dict[str, str | float | Mapping[str, str | float]], list[str]]:
     """Return the table of a tool as the owner would write it, and what is wrong with its cells."""
     plain: dict[str, str | float] = {}
@@ -270,7 +270,7 @@ def _entry(
     return {**plain, "measures": measures}, faults
 
 
-def _cell(cell: Cell, column: Column | None, units: Units) -> tuple[str, str | float]:
+def _cell(cell: Cell, column: ImportedColumn | None, units: Units) -> tuple[str, str | float]:
     """Return the key of a cell, and its value as it would stand in the document."""
     if column is None:
         raise InputError(
@@ -287,7 +287,7 @@ def _cell(cell: Cell, column: Column | None, units: Units) -> tuple[str, str | f
     return column.key, _value(cell, column, units)
 
 
-def _value(cell: str | float, column: Column, units: Units) -> str | float:
+def _value(cell: str | float, column: ImportedColumn, units: Units) -> str | float:
     """Return a cell as it would stand in the document."""
     if column.key == "count" or column.key.endswith("_count"):
         return _whole(cell)

@@ -15,8 +15,8 @@ from itertools import combinations, islice
 from cleatwright.base.lengths import LengthUnit
 from cleatwright.base.units import length_mm
 from cleatwright.base.written import place_line, written_within
-from cleatwright.wall.asking.insertion import Standing, first_sound, free_places, heights
-from cleatwright.wall.asking.trials import Trials
+from cleatwright.wall.explaining.insertion import Standing, first_sound, free_places, heights
+from cleatwright.wall.explaining.trials import Trials
 from cleatwright.wall.model import Item, Place, WallSpace
 from cleatwright.wall.problem import WallProblem
 from cleatwright.wall.tolerances import COUNT_SLACK

@@ -1,10 +1,10 @@
-"""Which rule bites: small walls on which only one of them can."""
+"""Which rule binds: small walls on which only one of them can."""
 
 from dataclasses import replace
 
 import pytest
 
-from cleatwright.wall.asking.bites import Cause, bite
+from cleatwright.wall.explaining.constraints import Cause, binding_constraint
 from cleatwright.wall.model import Box, Item, RailRule, WallSpace
 from cleatwright.wall.problem import WallProblem
 from cleatwright.wall.rail import Profile, Rail
@@ -65,7 +65,7 @@ def test_the_rule_that_bites_is_named(
     cause: Cause,
     blockers: tuple[str, ...],
 ) -> None:
-    found = bite(WallProblem(space, rule, items), key="saw")
+    found = binding_constraint(WallProblem(space, rule, items), key="saw")
     assert (found.cause, found.blockers) == (cause, blockers)
     assert found.sentence.startswith('"saw"')
     assert found.sentence.endswith(".")

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from typing import Literal
 
 from cleatwright.wall.arrange import reason
-from cleatwright.wall.asking.insertion import Standing, free_places, heights
+from cleatwright.wall.explaining.insertion import Standing, free_places, heights
 from cleatwright.wall.model import Item, Place, WallSpace
 from cleatwright.wall.problem import WallProblem
 
@@ -15,7 +15,7 @@ Cause = Literal["width", "height", "rail", "step", "heat", "obstacles", "fixed",
 
 
 @dataclass(frozen=True)
-class Bite:
+class BindingConstraint:
     """The first rule for which an item finds no place.
 
     Args:
@@ -32,7 +32,7 @@ class Bite:
     sentence: str
 
 
-def bite(problem: WallProblem, *, key: str) -> Bite:
+def binding_constraint(problem: WallProblem, *, key: str) -> BindingConstraint:
     """Return which rule keeps the item of a key off the wall."""
     space, item = problem.space, problem.known[key]
     words = reason(problem, item)
@@ -41,53 +41,55 @@ def bite(problem: WallProblem, *, key: str) -> Bite:
     fixed = [other for other in problem.items if other.fixed is not None and other.key != key]
     beside = Standing(problem, tuple(Place(i.key, *i.fixed) for i in fixed if i.fixed))
     if item.whole_width_mm > space.width_mm:
-        return Bite("width", (), words)
+        return BindingConstraint("width", (), words)
     if item.up_mm + item.down_mm > space.height_mm:
-        return Bite("height", (), words)
+        return BindingConstraint("height", (), words)
     if not _fits(bare, item):
-        return _bare_bite(bare, item, words)
+        return _bare_constraint(bare, item, words)
     if not _fits(alone, item):
-        return _alone_bite(alone, item)
+        return _alone_constraint(alone, item)
     if not _fits(beside, item):
         keys = tuple(other.key for other in fixed if _fits(beside.without(other.key), item))
-        return Bite(
+        return BindingConstraint(
             "fixed",
             keys,
             f'"{item.key}" finds no free place beside those whose places are fixed{_listed(keys)}.',
         )
-    return Bite("others", (), f'"{item.key}" finds no free place beside the others.')
+    return BindingConstraint("others", (), f'"{item.key}" finds no free place beside the others.')
 
 
-def _bare_bite(bare: Standing, item: Item, words: str) -> Bite:
-    """Return what bites on a wall without obstacles."""
+def _bare_constraint(bare: Standing, item: Item, words: str) -> BindingConstraint:
+    """Return what binds on a wall without obstacles."""
     if _fits(bare, item, edges=True):
-        return Bite("step", (), _step_words(bare, item))
+        return BindingConstraint("step", (), _step_words(bare, item))
     depth = max(item.down_mm, item.rail_depth_mm)
     if item.on_rail and item.up_mm + depth > bare.space.height_mm:
         words = (
             f'"{item.key}" needs {item.up_mm + depth:g} mm of height with where it bears on its '
             f"rail, and the wall is {bare.space.height_mm:g} mm high."
         )
-        return Bite("height", (), words)
-    return Bite("rail", (), f'"{item.key}" hangs on a rail, and no rail fits at a height for it.')
+        return BindingConstraint("height", (), words)
+    return BindingConstraint(
+        "rail", (), f'"{item.key}" hangs on a rail, and no rail fits at a height for it.'
+    )
 
 
-def _alone_bite(alone: Standing, item: Item) -> Bite:
-    """Return what bites when the item is alone among obstacles and rails that stay."""
+def _alone_constraint(alone: Standing, item: Item) -> BindingConstraint:
+    """Return what binds when the item is alone among obstacles and rails that stay."""
     if item.keep_cool and _fits(alone, replace(item, keep_cool=False)):
-        return Bite(
+        return BindingConstraint(
             "heat",
             tuple(box.name for box in alone.space.obstacles if box.heat_mm > 0.0),
             f'"{item.key}" must stay cool, and the heat leaves it no place even alone on the wall.',
         )
     if _fits(alone, item, edges=True):
-        return Bite("step", (), _step_words(alone, item))
+        return BindingConstraint("step", (), _step_words(alone, item))
     blockers = tuple(
         named
         for named, less in _without_one(alone.space)
         if _fits(Standing(alone.problem.on(less)), item)
     )
-    return Bite(
+    return BindingConstraint(
         "obstacles",
         blockers,
         f'"{item.key}" finds no place between the obstacles and the rails that stay even alone '

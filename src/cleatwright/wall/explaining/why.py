@@ -7,14 +7,14 @@ from dataclasses import dataclass
 from types import MappingProxyType
 
 from cleatwright.base.lengths import said_mm
-from cleatwright.wall.asking.elsewhere import (
+from cleatwright.wall.explaining.elsewhere import (
     InTheWay,
     OtherPlace,
     in_the_way,
     not_hung,
     other_place,
 )
-from cleatwright.wall.asking.explain import Explained, explain
+from cleatwright.wall.explaining.explain import Explained, explain
 from cleatwright.wall.model import Arrangement, Place
 from cleatwright.wall.problem import WallProblem
 from cleatwright.wall.tolerances import DIGITS, LEAST_POINTS

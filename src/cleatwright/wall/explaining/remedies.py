@@ -6,8 +6,8 @@ import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 
-from cleatwright.wall.asking.bites import bite
-from cleatwright.wall.asking.offers import (
+from cleatwright.wall.explaining.constraints import binding_constraint
+from cleatwright.wall.explaining.offers import (
     Ask,
     Means,
     Offer,
@@ -19,7 +19,7 @@ from cleatwright.wall.asking.offers import (
     left_out,
     panels,
 )
-from cleatwright.wall.asking.trials import Trials
+from cleatwright.wall.explaining.trials import Trials
 from cleatwright.wall.model import Arrangement
 from cleatwright.wall.problem import WallProblem
 
@@ -33,7 +33,7 @@ SEARCHED_TIMES_ITEMS, MOST_SEARCHED = 120, 3
 def find_help(
     problem: WallProblem, arrangement: Arrangement, *, means: Means | None = None
 ) -> Arrangement:
-    """Return the arrangement with what bites, and the smallest changes that help.
+    """Return the arrangement with what keeps each out, and the smallest changes that help.
 
     Each change was proven by arranging everything once more, with as many rounds as ``arrange``
     makes by itself: those that it is said to help find a place, nobody else loses
@@ -63,7 +63,7 @@ def find_help(
     told = [
         replace(
             left,
-            reason=bite(problem, key=left.key).sentence,
+            reason=binding_constraint(problem, key=left.key).sentence,
             helps=_of(left.key, offers, proven),
         )
         for left in arrangement.left_over

@@ -8,8 +8,8 @@ from types import MappingProxyType
 
 from cleatwright.base.errors import WallError
 from cleatwright.base.lengths import said_mm
-from cleatwright.wall.asking.explain import PARTS
-from cleatwright.wall.asking.insertion import Standing, free_places, heights
+from cleatwright.wall.explaining.explain import PARTS
+from cleatwright.wall.explaining.insertion import Standing, free_places, heights
 from cleatwright.wall.model import Arrangement, Item, Place, Scores
 from cleatwright.wall.problem import WallProblem
 from cleatwright.wall.score import (
