@@ -3,26 +3,18 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
 
 import pytest
-from hypothesis import given, settings
 from hypothesis import strategies as st
+from tests.holders.trial import HalfPlay, Trial
 
-from cleatwright.holders.families.blade_sheath.family import FAMILY, LEAST_BEARING_MM, Params
+from cleatwright.holders.families.blade_sheath.family import FAMILY, LEAST_BEARING_MM
 from cleatwright.holders.family import BuildContext
-from cleatwright.kernels.mesh import MeshBody, MeshKernel
-from cleatwright.mounts.mount import MountSettings
-from cleatwright.mounts.printed import wall_screws
+from cleatwright.kernels.mesh import MeshKernel
 from cleatwright.parts.grips import Blade
-from cleatwright.parts.holder import HolderPart, PrintPose
-from cleatwright.parts.tool import Fit, FittedTool, ToolBody
+from cleatwright.parts.tool import Fit, ToolBody
 from cleatwright.shapes.rigid import shift
 from cleatwright.shapes.solid import block
-
-CTX = BuildContext()
-GoodPart = Callable[[HolderPart], MeshBody]
-SupportFree = Callable[[MeshBody, PrintPose], None]
 
 
 def blade(
@@ -39,15 +31,8 @@ def blade(
     return ToolBody("blade", "x", envelope, 0.2, (0.0, 0.0, length_mm), (grip,), width_mm)
 
 
-def part_of(tools: list[FittedTool], params: Params, ctx: BuildContext = CTX) -> HolderPart:
-    front = FAMILY.build(tools, params, ctx)
-    part = wall_screws.attach(FAMILY.name, front, MountSettings(plate_mm=ctx.plate_mm))
-    assert part.print_pose == "upright"
-    return part
-
-
-tools = st.builds(
-    FittedTool,
+TRIAL = Trial(
+    FAMILY,
     st.builds(
         blade,
         st.floats(15.0, 180.0),
@@ -56,62 +41,27 @@ tools = st.builds(
         past_mm=st.floats(LEAST_BEARING_MM, 25.0),
         x_mm=st.one_of(st.just(0.0), st.floats(4.0, 60.0)),
     ),
-    st.builds(Fit, st.floats(0.1, 0.8), st.floats(0.0, 0.3)),
+    groups=tuple(
+        tuple(blade(60.0 + w, w, 2.0 + w / 8) for w in widths)
+        for widths in ((26.0,), (6.0, 40.0, 2.0, 18.0, 120.0, 8.0))
+    ),
+    guided=(HalfPlay(blade(80.0, 26.0, 6.0)),),
+    held=(blade(15.0, 2.0, 0.8, past_mm=LEAST_BEARING_MM), blade(180.0, 120.0, 40.0)),
+    refused=(
+        (blade(14.0, 20.0, 4.0), "its blade of 14 mm"),
+        (blade(181.0, 20.0, 4.0), "its blade of 181 mm"),
+        (blade(80.0, 20.0, 0.7), "20 by 0.7 mm"),
+        (blade(80.0, 121.0, 4.0), "121 by 4 mm"),
+        (blade(80.0, 20.0, 4.0, past_mm=2.0), "by 2 mm on each side only"),
+    ),
 )
-params = st.builds(
-    Params,
-    wall_mm=st.floats(1.8, 6.0),
-    floor_mm=st.floats(2.4, 8.0),
-    tip_mm=st.floats(1.5, 15.0),
-    lift_mm=st.floats(0.5, 10.0),
-)
-plates = st.builds(BuildContext, plate_mm=st.floats(4.0, 8.0), hand_room_mm=st.floats(6.0, 30.0))
-
-
-@pytest.mark.parametrize(
-    "chosen",
-    [
-        Params(),
-        Params(wall_mm=1.8, floor_mm=2.4, tip_mm=1.5, lift_mm=0.5),
-        Params(wall_mm=6.0, floor_mm=8.0, tip_mm=15.0, lift_mm=10.0),
-    ],
-)
-@pytest.mark.parametrize("widths", [(26.0,), (6.0, 40.0, 2.0, 18.0, 120.0, 8.0)])
-def test_default_least_and_most_hold_and_print_without_support(
-    chosen: Params,
-    widths: tuple[float, ...],
-    assert_good: GoodPart,
-    assert_support_free: SupportFree,
-) -> None:
-    group = [FittedTool(blade(60.0 + w, w, 2.0 + w / 8), Fit(0.4)) for w in widths]
-    assert_support_free(assert_good(part_of(group, chosen)), "upright")
-
-
-@settings(deadline=None, max_examples=8)
-@given(group=st.lists(tools, min_size=1, max_size=6), chosen=params, ctx=plates)
-def test_any_list_of_unequal_blades_is_held_and_prints_without_support(
-    group: list[FittedTool],
-    chosen: Params,
-    ctx: BuildContext,
-    assert_good: GoodPart,
-    assert_support_free: SupportFree,
-) -> None:
-    assert_support_free(assert_good(part_of(group, chosen, ctx)), "upright")
-
-
-@pytest.mark.parametrize("play", [0.1, 0.4, 0.8])
-def test_a_blade_has_half_the_play_on_each_side(play: float, kernel: MeshKernel) -> None:
-    part = part_of([FittedTool(blade(80.0, 26.0, 6.0), Fit(play))], Params())
-    held = kernel.evaluate(part.seats[0].envelope()[0])
-    gap = kernel.evaluate(part.solid).gap_mm(held, within_mm=5.0)
-    assert gap == pytest.approx(play / 2, abs=1e-6)
 
 
 @pytest.mark.parametrize("tip", [1.5, 5.0])
 def test_the_edge_hangs_above_the_bottom_and_touches_nothing(
     tip: float, kernel: MeshKernel
 ) -> None:
-    part = part_of([FittedTool(blade(80.0, 26.0, 6.0), Fit(20.0))], Params(tip_mm=tip))
+    part = TRIAL.part(blade(80.0, 26.0, 6.0), fit=Fit(20.0), params={"tip_mm": tip})
     held = kernel.evaluate(part.seats[0].envelope()[0])
     gap = kernel.evaluate(part.solid).gap_mm(held, within_mm=30.0)
     assert gap == pytest.approx(tip, abs=1e-6)
@@ -119,7 +69,7 @@ def test_the_edge_hangs_above_the_bottom_and_touches_nothing(
 
 def test_the_edge_is_covered_on_every_side_but_for_two_drains(kernel: MeshKernel) -> None:
     """A sheet through the lower blade, wider than the sheath, is cut where its walls stand."""
-    part = part_of([FittedTool(blade(80.0, 26.0, 6.0, past_mm=12.0), Fit(0.4))], Params())
+    part = TRIAL.part(blade(80.0, 26.0, 6.0, past_mm=12.0))
     body, axis = kernel.evaluate(part.solid), 5.0 + 1.0 + 15.0
     x = part.seats[0].pose.shift_mm[0]
     sheet = block(x - 13.2, axis - 3.2 - 2.7, -70.0, x + 13.2, axis - 3.2, -69.0)
@@ -132,8 +82,7 @@ def test_the_edge_is_covered_on_every_side_but_for_two_drains(kernel: MeshKernel
 
 def test_volume_of_one_sheath_in_closed_form() -> None:
     """Two prisms less pocket, bevelled mouth and drain; too near to the plate for a relief."""
-    fitted = FittedTool(blade(60.0, 19.5, 3.5, past_mm=4.0), Fit(0.5))
-    front = FAMILY.build([fitted], Params(), CTX)
+    front = TRIAL.front(blade(60.0, 19.5, 3.5, past_mm=4.0), fit=Fit(0.5))
     wall, depth = 2.7, 60.0 + 3.0
     # the handle reaches 5.75 behind the axis, which leaves too little for a relief
     axis = 5.0 + 1.0 + 5.75
@@ -154,30 +103,12 @@ def test_volume_of_one_sheath_in_closed_form() -> None:
 
 def test_a_thick_handle_leaves_a_relief_behind_the_pocket() -> None:
     for past, genus in ((4.0, 1), (16.0, 2)):
-        front = FAMILY.build(
-            [FittedTool(blade(60.0, 20.0, 4.0, past_mm=past), Fit(0.4))], Params(), CTX
-        )
+        front = TRIAL.front(blade(60.0, 20.0, 4.0, past_mm=past))
         assert front.genus == genus
 
 
-@pytest.mark.parametrize(
-    ("tool", "why"),
-    [
-        (blade(14.0, 20.0, 4.0), "its blade of 14 mm"),
-        (blade(181.0, 20.0, 4.0), "its blade of 181 mm"),
-        (blade(80.0, 20.0, 0.7), "20 by 0.7 mm"),
-        (blade(80.0, 121.0, 4.0), "121 by 4 mm"),
-        (blade(80.0, 20.0, 4.0, past_mm=2.0), "by 2 mm on each side only"),
-    ],
-)
-def test_a_blade_that_cannot_be_covered_or_carried_is_refused(tool: ToolBody, why: str) -> None:
-    refusal = FAMILY.why_not(tool)
-    assert refusal is not None
-    assert why in refusal
-
-
 def test_it_guards_and_leaves_the_way_out_straight_up() -> None:
-    front = FAMILY.build([FittedTool(blade(80.0, 26.0, 6.0), Fit(0.4))], Params(), CTX)
+    front = TRIAL.front(blade(80.0, 26.0, 6.0))
     assert FAMILY.guards
     assert front.seats[0].way_out[0] == (0.0, 0.0, 81.0)
     assert front.seats[0].pose == shift(front.width_mm / 2, 5.0 + 1.0 + 11.0, -80.0)
@@ -185,9 +116,8 @@ def test_it_guards_and_leaves_the_way_out_straight_up() -> None:
 
 def between_mm(width_mm: float, room_mm: float, *, x_mm: float) -> tuple[float, float]:
     """Return the room between two equal sheaths and that between the tools in them."""
-    chosen = Params(wall_mm=3.0)
-    pair = [FittedTool(blade(60.0, width_mm, 4.0, x_mm=x_mm), Fit(0.4)) for _ in range(2)]
-    part = part_of(pair, chosen, BuildContext(hand_room_mm=room_mm))
+    pair = [blade(60.0, width_mm, 4.0, x_mm=x_mm)] * 2
+    part = TRIAL.part(*pair, ctx=BuildContext(hand_room_mm=room_mm), params={"wall_mm": 3.0})
     left, right = (seat.pose.shift_mm[0] for seat in part.seats)
     sheath = part.seats[0].sizes[0].made_mm + 2 * 3.0
     return right - left - sheath, right - left - x_mm

@@ -3,27 +3,18 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
 
 import pytest
-from hypothesis import given, settings
 from hypothesis import strategies as st
+from tests.holders.trial import HalfPlay, Trial
 
-from cleatwright.holders.families.cradle import FAMILY, Params
-from cleatwright.holders.family import BuildContext
-from cleatwright.kernels.mesh import MeshBody, MeshKernel
-from cleatwright.mounts.mount import MountSettings
-from cleatwright.mounts.printed import wall_screws
+from cleatwright.holders.families.cradle import FAMILY
+from cleatwright.kernels.mesh import MeshKernel
 from cleatwright.parts.grips import LyingBar
-from cleatwright.parts.holder import HolderPart, PrintPose
-from cleatwright.parts.tool import Fit, FittedTool, ToolBody
+from cleatwright.parts.tool import Fit, ToolBody
 from cleatwright.shapes.outline import circle
 from cleatwright.shapes.rigid import shift
 from cleatwright.shapes.solid import Solid, block, prism
-
-CTX = BuildContext()
-GoodPart = Callable[[HolderPart], MeshBody]
-SupportFree = Callable[[MeshBody, PrintPose], None]
 
 
 def lying(
@@ -51,15 +42,8 @@ def lying(
     return ToolBody("lying", "x", tuple(pieces), 1.5, com, (grip,), length_mm)
 
 
-def part_of(tools: list[FittedTool], params: Params, ctx: BuildContext = CTX) -> HolderPart:
-    front = FAMILY.build(tools, params, ctx)
-    part = wall_screws.attach(FAMILY.name, front, MountSettings(plate_mm=ctx.plate_mm))
-    assert part.print_pose == "on-its-back"
-    return part
-
-
-tools = st.builds(
-    FittedTool,
+TRIAL = Trial(
+    FAMILY,
     st.builds(
         lying,
         st.floats(50.0, 500.0),
@@ -68,57 +52,19 @@ tools = st.builds(
         com_mm=st.floats(-14.0, 14.0),
         head_mm=st.one_of(st.just(0.0), st.floats(1.0, 30.0)),
     ),
-    st.builds(Fit, st.floats(0.1, 0.8), st.floats(0.0, 0.3)),
+    groups=(
+        (lying(245.0, 62.0, 135.0),),
+        (lying(160.0, 28.0),),
+        (lying(245.0, 62.0, 135.0), lying(40.0, 6.0, 5.0), lying(120.0, 180.0), lying(90.0, 12.0)),
+    ),
+    guided=(HalfPlay(lying(200.0, 60.0, 90.0), raised_mm=0.5),),
+    held=(lying(40.0, 6.0, 5.0),),
+    refused=(
+        (lying(39.0, 20.0, 20.0), "shorter than"),
+        (lying(60.0, 5.0, 20.0), "depth of 5 mm"),
+        (lying(100.0, 20.0, 20.0, com_mm=45.0), "balances 45 mm"),
+    ),
 )
-params = st.builds(
-    Params,
-    share=st.floats(0.4, 0.9),
-    most_mm=st.floats(60.0, 240.0),
-    lip_mm=st.floats(5.0, 15.0),
-    floor_mm=st.floats(3.0, 10.0),
-    rib_mm=st.floats(2.4, 8.0),
-    lift_mm=st.floats(0.5, 4.0),
-)
-plates = st.builds(BuildContext, plate_mm=st.floats(4.0, 8.0), hand_room_mm=st.floats(6.0, 30.0))
-
-
-@pytest.mark.parametrize(
-    "chosen",
-    [
-        Params(),
-        Params(share=0.4, most_mm=60.0, lip_mm=5.0, floor_mm=3.0, rib_mm=2.4, lift_mm=0.5),
-        Params(share=0.9, most_mm=240.0, lip_mm=15.0, floor_mm=10.0, rib_mm=8.0, lift_mm=4.0),
-    ],
-)
-@pytest.mark.parametrize(
-    "sizes",
-    [
-        ((245.0, 62.0, 135.0),),
-        ((160.0, 28.0, 0.0),),
-        ((245.0, 62.0, 135.0), (40.0, 6.0, 5.0), (120.0, 180.0, 0.0), (90.0, 12.0, 0.0)),
-    ],
-)
-def test_default_least_and_most_hold_and_print_without_support(
-    chosen: Params,
-    sizes: tuple[tuple[float, float, float], ...],
-    assert_good: GoodPart,
-    assert_support_free: SupportFree,
-) -> None:
-    group = [FittedTool(lying(*size), Fit(0.4)) for size in sizes]
-    assert_support_free(assert_good(part_of(group, chosen)), "on-its-back")
-
-
-@settings(deadline=None, max_examples=12)
-@given(group=st.lists(tools, min_size=1, max_size=6), chosen=params, ctx=plates)
-def test_any_row_of_unequal_things_is_held_and_prints_without_support(
-    group: list[FittedTool],
-    chosen: Params,
-    ctx: BuildContext,
-    assert_good: GoodPart,
-    assert_support_free: SupportFree,
-) -> None:
-    assert all(FAMILY.why_not(tool.body) is None for tool in group)
-    assert_support_free(assert_good(part_of(group, chosen, ctx)), "on-its-back")
 
 
 @pytest.mark.parametrize("play", [0.1, 0.4, 0.8])
@@ -126,7 +72,7 @@ def test_a_box_has_half_the_play_behind_it_and_before_the_sloped_lip(
     play: float, kernel: MeshKernel
 ) -> None:
     """An edge at the foot of a plane at 45 degrees, raised by h, is h / root two away from it."""
-    part = part_of([FittedTool(lying(200.0, 60.0, 90.0), Fit(play))], Params())
+    part = TRIAL.part(lying(200.0, 60.0, 90.0), fit=Fit(play))
     held = kernel.evaluate(part.seats[0].envelope()[0])
     body = kernel.evaluate(part.solid)
     raised = held.placed(shift(0.0, 0.0, 0.5))
@@ -138,16 +84,14 @@ def test_a_box_has_half_the_play_behind_it_and_before_the_sloped_lip(
 def test_a_thing_lies_in_the_middle_of_its_trough_by_its_weight() -> None:
     """Of 200 mm, 120 lie in the trough: it can move (200 - 4 - 120) / 2 = 38 mm each way."""
     for com, off in ((0.0, 0.0), (-30.0, 0.0), (50.0, 12.0)):
-        front = FAMILY.build(
-            [FittedTool(lying(200.0, 60.0, 90.0, com_mm=com), Fit(0.4))], Params(), CTX
-        )
+        front = TRIAL.front(lying(200.0, 60.0, 90.0, com_mm=com))
         assert front.width_mm == pytest.approx(120.0)
         assert front.seats[0].com_mm[0] - 60.0 == pytest.approx(off)
 
 
 def test_volume_of_one_flat_cradle_in_closed_form(kernel: MeshKernel) -> None:
     """A sheet 5 high along floor and lip, and three ribs below half its height."""
-    front = FAMILY.build([FittedTool(lying(200.0, 59.5, 90.0), Fit(0.5))], Params(), CTX)
+    front = TRIAL.front(lying(200.0, 59.5, 90.0), fit=Fit(0.5))
     reach, lip = 60.0, 7.0
     sheet = 5.0 * (5.0 + reach + lip)
     deep = 5.0 + (reach + lip) / 2
@@ -160,7 +104,7 @@ def test_volume_of_one_flat_cradle_in_closed_form(kernel: MeshKernel) -> None:
 
 def test_a_round_thing_lies_on_two_flanks(kernel: MeshKernel) -> None:
     """Under a circle between flanks at 30 degrees the vertex is r (1 / cos 30 - 1) deep."""
-    part = part_of([FittedTool(lying(200.0, 80.0), Fit(0.4))], Params())
+    part = TRIAL.part(lying(200.0, 80.0))
     x, y, z = part.seats[0].pose.shift_mm
     body = kernel.evaluate(part.solid)
     deep = 40.0 * (1.0 / math.cos(math.radians(30.0)) - 1.0)
@@ -168,10 +112,3 @@ def test_a_round_thing_lies_on_two_flanks(kernel: MeshKernel) -> None:
     assert body.overlap_mm3(below) > 0.0
     free = kernel.evaluate(block(x - 1.0, y - 0.01, z - deep + 0.02, x + 1.0, y + 0.01, z))
     assert body.overlap_mm3(free) == pytest.approx(0.0, abs=1e-6)
-
-
-def test_short_thin_and_lopsided_things_are_refused() -> None:
-    assert FAMILY.why_not(lying(40.0, 6.0, 5.0)) is None
-    assert "shorter than" in (FAMILY.why_not(lying(39.0, 20.0, 20.0)) or "")
-    assert "depth of 5 mm" in (FAMILY.why_not(lying(60.0, 5.0, 20.0)) or "")
-    assert "balances 45 mm" in (FAMILY.why_not(lying(100.0, 20.0, 20.0, com_mm=45.0)) or "")

@@ -7,22 +7,16 @@ import random
 import pytest
 from hypothesis import HealthCheck, assume, given, reject, settings
 from hypothesis import strategies as st
+from tests.holders.trial import any_params
 
 from cleatwright.base.errors import DesignError, MeasureError
 from cleatwright.design import proving
 from cleatwright.design.building import build
 from cleatwright.design.describing import describe
 from cleatwright.design.marking import DEPTH_MM
-from cleatwright.design.proving import prove_family
-from cleatwright.design.recipe import (
-    USUAL_MATERIAL,
-    USUAL_PRINTER,
-    CarrierRecipe,
-    Recipe,
-    SeatRecipe,
-    outline_rows,
-)
-from cleatwright.holders.family import BuildContext, Family
+from cleatwright.design.proving import prove_family, trial_recipe
+from cleatwright.design.recipe import CarrierRecipe, Recipe
+from cleatwright.holders.family import BuildContext
 from cleatwright.holders.registry import FAMILIES
 from cleatwright.kernels.exact import ExactKernel
 from cleatwright.kernels.mesh import MeshKernel
@@ -60,29 +54,10 @@ def recipe(
     It hangs on a French cleat, or is screwed to the wall where that refuses the family.
     """
     chosen = mount or ("wall-screws" if family in PULLED else "french-cleat")
-    example = dict(KINDS[kind].example)
-    seats = tuple(
-        SeatRecipe(
-            kind=kind,
-            measures={name: value * scale for name, value in example.items()},
-            mass_kg=None,
-            play_mm=play_mm,
-            correction_mm=0.1,
-            outline=outline_rows(ordinary_outline(kind, scale=scale)),
-        )
-        for scale in scales
-    )
-    return Recipe(
-        family=family,
-        params=params or {},
-        seats=seats,
-        mount=chosen,
-        mount_settings=MountSettings().as_dict(),
-        mount_params=dict(MOUNTS[chosen].example),
-        printer=USUAL_PRINTER,
-        material=USUAL_MATERIAL,
-        hand_room_mm=12.0,
-    )
+    plain = trial_recipe(family, kind, scales, mount=chosen)
+    fit = {"play_mm": play_mm, "correction_mm": 0.1}
+    seats = tuple(seat.model_copy(update=fit) for seat in plain.seats)
+    return plain.model_copy(update={"seats": seats, "params": params or {}})
 
 
 def test_every_kind_is_held_by_some_family_and_every_family_holds_some_kind() -> None:
@@ -175,9 +150,7 @@ def test_random_parameters_and_tools_keep_the_whole_contract(
     family: str, kernel: MeshKernel, data: st.DataObject
 ) -> None:
     chosen = FAMILIES[family]
-    params = {
-        name: data.draw(_between(chosen, name), label=name) for name in chosen.params.model_fields
-    }
+    params = data.draw(any_params(chosen))
     scales = tuple(data.draw(st.lists(st.floats(0.7, 1.6), min_size=1, max_size=4)))
     kind = data.draw(st.sampled_from([k for f, k in MATCHES if f == family]))
     mounts = set(MOUNTS) - (ON_RAIL if family in PULLED else set())
@@ -195,13 +168,6 @@ def test_random_parameters_and_tools_keep_the_whole_contract(
     assert broken == []
     if built.standing:
         assert built.standing[0].holds
-
-
-def _between(family: Family, name: str) -> st.SearchStrategy[float]:
-    metadata = family.params.model_fields[name].metadata
-    low = next(m.ge for m in metadata if hasattr(m, "ge"))
-    high = next(m.le for m in metadata if hasattr(m, "le"))
-    return st.floats(low, high)
 
 
 @pytest.mark.parametrize("family", sorted(FAMILIES))

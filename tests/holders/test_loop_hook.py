@@ -3,27 +3,19 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
 
 import pytest
-from hypothesis import given, settings
 from hypothesis import strategies as st
+from tests.holders.trial import Trial
 
-from cleatwright.holders.families.loop_hook.family import FAMILY, Params
-from cleatwright.holders.family import BuildContext
-from cleatwright.kernels.mesh import MeshBody, MeshKernel
-from cleatwright.mounts.mount import MountSettings
-from cleatwright.mounts.printed import wall_screws
+from cleatwright.holders.families.loop_hook.family import FAMILY
+from cleatwright.kernels.mesh import MeshKernel
 from cleatwright.parts.grips import Loop
-from cleatwright.parts.holder import HolderPart
-from cleatwright.parts.tool import Fit, FittedTool, ToolBody
+from cleatwright.parts.tool import Fit, ToolBody
 from cleatwright.shapes.outline import polygon
 from cleatwright.shapes.rigid import shift
 from cleatwright.shapes.solid import Solid, block, prism
 
-CTX = BuildContext()
-GoodPart = Callable[[HolderPart], MeshBody]
-SupportFree = Callable[[MeshBody, str], None]
 SECTORS = 16
 
 
@@ -58,57 +50,30 @@ def strap(width_mm: float, height_mm: float, bundle_mm: float) -> ToolBody:
     return ToolBody("strap", "x", envelope, 0.15, (0.0, 0.0, low / 2), (grip,), width_mm)
 
 
-def part_of(tools: list[FittedTool], chosen: Params, ctx: BuildContext = CTX) -> HolderPart:
-    front = FAMILY.build(tools, chosen, ctx)
-    return wall_screws.attach(FAMILY.name, front, MountSettings(plate_mm=ctx.plate_mm))
-
-
-bodies = st.one_of(
-    st.builds(ring, st.floats(10.0, 80.0), st.floats(2.0, 40.0)),
-    st.builds(strap, st.floats(10.0, 200.0), st.floats(10.0, 200.0), st.floats(2.0, 90.0)),
+TRIAL = Trial(
+    FAMILY,
+    st.one_of(
+        st.builds(ring, st.floats(10.0, 80.0), st.floats(2.0, 40.0)),
+        st.builds(strap, st.floats(10.0, 200.0), st.floats(10.0, 200.0), st.floats(2.0, 90.0)),
+    ),
+    groups=tuple(
+        tuple(ring(opening, 10.0) for opening in openings)
+        for openings in ((19.0,), (10.0, 45.0, 14.0, 80.0))
+    ),
+    held=(ring(10.0, 5.0),),
+    refused=(
+        (ring(9.9, 5.0), "smaller than a hook"),
+        (strap(100.0, 9.0, 5.0), "smaller than a hook"),
+        (strap(100.0, 60.0, 91.0), "bends"),
+        (ring(60.0, 20.0, kg=0.5), "choose a wide saddle"),
+        (ring(10.0, 80.0, kg=0.4), "for years"),
+    ),
 )
-tools = st.builds(FittedTool, bodies, st.builds(Fit, st.floats(0.1, 0.8), st.floats(0.0, 0.3)))
-params = st.builds(
-    Params,
-    hook_mm=st.floats(8.0, 20.0),
-    tip_mm=st.floats(4.0, 12.0),
-    lift_mm=st.floats(0.5, 2.0),
-)
-plates = st.builds(BuildContext, plate_mm=st.floats(4.0, 8.0), hand_room_mm=st.floats(6.0, 30.0))
-BOUNDS = (
-    Params(),
-    Params(hook_mm=8.0, tip_mm=4.0, lift_mm=0.5),
-    Params(hook_mm=20.0, tip_mm=12.0, lift_mm=2.0),
-)
-
-
-@pytest.mark.parametrize("chosen", BOUNDS)
-@pytest.mark.parametrize("openings", [(19.0,), (10.0, 45.0, 14.0, 80.0)])
-def test_default_least_and_most_hold_and_print_without_support(
-    chosen: Params,
-    openings: tuple[float, ...],
-    assert_good: GoodPart,
-    assert_support_free: SupportFree,
-) -> None:
-    fitted = [FittedTool(ring(d, 10.0), Fit(0.4)) for d in openings]
-    assert_support_free(assert_good(part_of(fitted, chosen)), "on-its-back")
-
-
-@settings(deadline=None, max_examples=8)
-@given(group=st.lists(tools, min_size=1, max_size=6), chosen=params, ctx=plates)
-def test_any_list_of_unequal_loops_is_held(
-    group: list[FittedTool],
-    chosen: Params,
-    ctx: BuildContext,
-    assert_good: GoodPart,
-    assert_support_free: SupportFree,
-) -> None:
-    assert_support_free(assert_good(part_of(group, chosen, ctx)), "on-its-back")
 
 
 @pytest.mark.parametrize("play", [0.1, 0.4, 0.8])
 def test_a_loop_has_half_its_play_before_the_tip(play: float, kernel: MeshKernel) -> None:
-    part = part_of([FittedTool(strap(80.0, 80.0, 30.0), Fit(play))], Params())
+    part = TRIAL.part(strap(80.0, 80.0, 30.0), fit=Fit(play))
     top = kernel.evaluate(part.seats[0].envelope()[0]).placed(shift(0.0, 0.0, 0.01))
     # pushed to the front by half the play, the loop's lower edge meets the foot of the ramp
     pushed = top.placed(shift(0.0, play / 2, 0.0))
@@ -123,8 +88,7 @@ def test_the_section_at_the_tip_is_a_crowned_rectangle(kernel: MeshKernel) -> No
     Width 10, depth 9: the crown's radius is 6, half its angle asin(5 / 6), its fall
     6 - sqrt(36 - 25); the lower edges are broken by 2 mm.
     """
-    tool = FittedTool(strap(60.0, 60.0, 30.0), Fit(0.4))
-    front = FAMILY.build([tool], Params(hook_mm=10.0, tip_mm=8.0), CTX)
+    front = TRIAL.front(strap(60.0, 60.0, 30.0), params={"hook_mm": 10.0, "tip_mm": 8.0})
     # the tip's level part lies between 1 mm and 2.5 mm before the end
     end = front.reach_mm
     slab = block(0.0, end - 2.0, -60.0, front.width_mm, end - 1.5, 60.0)
@@ -136,18 +100,3 @@ def test_the_section_at_the_tip_is_a_crowned_rectangle(kernel: MeshKernel) -> No
     assert fine.facts.volume_mm3 == pytest.approx(expected, rel=3e-4)
     assert fine.facts.bounds_mm[1][2] == pytest.approx(8.0, abs=1e-3)
     assert kernel.evaluate(front.solid).facts.bounds_mm[0][1] == pytest.approx(0.0)
-
-
-@pytest.mark.parametrize(
-    ("tool", "clause"),
-    [
-        (ring(9.9, 5.0), "smaller than a hook"),
-        (strap(100.0, 9.0, 5.0), "smaller than a hook"),
-        (strap(100.0, 60.0, 91.0), "bends"),
-        (ring(60.0, 20.0, kg=0.5), "choose a wide saddle"),
-        (ring(10.0, 80.0, kg=0.4), "for years"),
-    ],
-)
-def test_what_a_hook_cannot_carry_is_refused(tool: ToolBody, clause: str) -> None:
-    assert FAMILY.why_not(ring(10.0, 5.0)) is None
-    assert clause in (FAMILY.why_not(tool) or "")

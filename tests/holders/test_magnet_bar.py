@@ -5,35 +5,23 @@ from __future__ import annotations
 import csv
 import io
 import math
-from collections.abc import Callable
 
 import pytest
-from hypothesis import assume, given, settings
 from hypothesis import strategies as st
+from tests.holders.trial import Trial
 
 from cleatwright.base.errors import DesignError
 from cleatwright.base.lengths import Wording
 from cleatwright.design.building import build
 from cleatwright.design.proving import trial_recipe
-from cleatwright.holders.families.magnet_bar.family import FAMILY, Params
-from cleatwright.holders.family import BuildContext
-from cleatwright.kernels.mesh import MeshBody, MeshKernel
-from cleatwright.mounts.mount import MountSettings
-from cleatwright.mounts.printed import wall_screws
+from cleatwright.holders.families.magnet_bar.family import FAMILY
+from cleatwright.kernels.mesh import MeshKernel
 from cleatwright.pack.hardware import hardware_files
 from cleatwright.parts.grips import Blade, Grip, SteelFace
-from cleatwright.parts.holder import Front, HolderPart, PrintPose
-from cleatwright.parts.tool import GRAVITY_M_S2, Fit, FittedTool, ToolBody
+from cleatwright.parts.tool import GRAVITY_M_S2, ToolBody
 from cleatwright.shapes.rigid import shift
-from cleatwright.shapes.solid import Solid, block, joined
+from cleatwright.shapes.solid import Solid, block
 from cleatwright.statics.disc_magnet import derated_pull_n
-
-CTX = BuildContext()
-LEAST = Params(disc_mm=10.0, disc_height_mm=3.0, skin_mm=0.9, ledge_mm=3.0)
-MOST = Params(disc_mm=15.0, disc_height_mm=6.0, skin_mm=1.2, ledge_mm=8.0)
-WEAKEST = Params(disc_height_mm=3.0, skin_mm=1.2)
-GoodPart = Callable[[HolderPart], MeshBody]
-SupportFree = Callable[[MeshBody, PrintPose], None]
 
 
 def bar(
@@ -59,23 +47,11 @@ def bar(
     return ToolBody("bar", "x", tuple(envelope), mass, centre, tuple(grips), width_mm)
 
 
-def front_of(tools: list[FittedTool], params: Params, ctx: BuildContext = CTX) -> Front:
-    return FAMILY.build(tools, params, ctx)
+MIXED = (bar(60.0), bar(120.0, 12.0, bump_mm=2.0), bar(150.0, sharp=True), bar(200.0, 8.0))
 
 
-def part_of(tools: list[FittedTool], params: Params, ctx: BuildContext = CTX) -> HolderPart:
-    return wall_screws.attach(
-        FAMILY.name, front_of(tools, params, ctx), MountSettings(plate_mm=ctx.plate_mm)
-    )
-
-
-def plain(front: Front, kernel: MeshKernel) -> MeshBody:
-    plate = block(0.0, 0.0, front.plate_low_mm, front.width_mm, CTX.plate_mm, front.plate_high_mm)
-    return kernel.evaluate(joined(front.solid, plate))
-
-
-tools = st.builds(
-    FittedTool,
+TRIAL = Trial(
+    FAMILY,
     st.builds(
         bar,
         st.floats(60.0, 300.0),
@@ -84,62 +60,17 @@ tools = st.builds(
         bump_mm=st.just(0.0) | st.floats(0.5, 8.0),
         sharp=st.booleans(),
     ),
-    st.builds(Fit, st.floats(0.1, 0.8), st.floats(0.0, 0.3)),
+    groups=(MIXED[:1], MIXED),
+    refused=tuple(
+        (odd, "its steel face")
+        for odd in (bar(100.0, 3.0), bar(100.0, thick_mm=0.4), bar(300.0, 30.0, thick_mm=30.0))
+    ),
 )
-params = st.builds(
-    Params,
-    disc_mm=st.floats(10.0, 15.0),
-    disc_height_mm=st.floats(3.0, 6.0),
-    skin_mm=st.floats(0.9, 1.2),
-    ledge_mm=st.floats(3.0, 8.0),
-)
-plates = st.builds(BuildContext, plate_mm=st.floats(4.0, 8.0), hand_room_mm=st.floats(6.0, 30.0))
-MIXED = (bar(60.0), bar(120.0, 12.0, bump_mm=2.0), bar(150.0, sharp=True), bar(200.0, 8.0))
-
-
-@pytest.mark.parametrize("chosen", [Params(), LEAST, MOST])
-@pytest.mark.parametrize("bodies", [MIXED[:1], MIXED])
-def test_default_least_and_most_hold_and_print(
-    chosen: Params,
-    bodies: tuple[ToolBody, ...],
-    assert_good: GoodPart,
-    assert_support_free: SupportFree,
-    kernel: MeshKernel,
-) -> None:
-    group = [FittedTool(body, Fit(0.4)) for body in bodies]
-    assert [FAMILY.why_not(body) for body in bodies] == [None] * len(bodies)
-    assert_good(part_of(group, chosen))
-    front = front_of(group, chosen)
-    assert_support_free(plain(front, kernel), front.print_pose)
-
-
-@settings(deadline=None, max_examples=25)
-@given(group=st.lists(tools, min_size=1, max_size=6), chosen=params, ctx=plates)
-def test_whatever_is_not_refused_is_held_with_any_discs(
-    group: list[FittedTool], chosen: Params, ctx: BuildContext, assert_good: GoodPart
-) -> None:
-    group = [tool for tool in group if FAMILY.why_not(tool.body) is None]
-    assume(group)
-    assert_good(part_of(group, chosen, ctx))
-
-
-@settings(deadline=None, max_examples=6)
-@given(group=st.lists(tools, min_size=1, max_size=4), chosen=params)
-def test_any_bar_prints_upright(
-    group: list[FittedTool],
-    chosen: Params,
-    kernel: MeshKernel,
-    assert_support_free: SupportFree,
-) -> None:
-    group = [tool for tool in group if FAMILY.why_not(tool.body) is None]
-    assume(group)
-    front = front_of(group, chosen)
-    assert_support_free(plain(front, kernel), front.print_pose)
 
 
 def test_a_disc_slides_in_from_above_and_lies_behind_the_skin(kernel: MeshKernel) -> None:
     """A box of 10 by 3 mm with 0.1 mm of play all round passes down to the round bottom."""
-    front = front_of([FittedTool(bar(80.0), Fit(0.4))], Params())
+    front = TRIAL.front(bar(80.0))
     x, face = front.seats[0].pose.shift_mm[0], front.seats[0].pose.shift_mm[1] - 2.0
     body = kernel.evaluate(front.solid)
     y1 = face - 0.9 - 0.1
@@ -151,7 +82,7 @@ def test_a_disc_slides_in_from_above_and_lies_behind_the_skin(kernel: MeshKernel
 
 def test_volume_of_one_pad_in_closed_form(kernel: MeshKernel) -> None:
     """A block less a pocket with a round bottom, on a wedge; a long tool has no ledge."""
-    front = front_of([FittedTool(bar(220.0, 8.0), Fit(0.4))], Params())
+    front = TRIAL.front(bar(220.0, 8.0))
     count = front.hardware[0].count
     height, width, deep = 2.0 + 10.0 * count + 0.3 + 1.0, 10.3 + 4.0, 3.0 + 0.3 + 0.9
     pocket = (height - 2.0 - 5.15) * 10.3 + math.pi * 5.15**2 / 2
@@ -163,7 +94,7 @@ def test_a_long_or_sharp_tool_gets_as_many_discs_as_friction_asks_for() -> None:
     """Two times the weight over a friction of 0.2, in whole discs."""
     one = derated_pull_n(10.0, 3.0, gap_mm=1.2, steel_mm=4.0, width_mm=20.0)
     for body in (bar(210.0), bar(120.0, sharp=True)):
-        front = front_of([FittedTool(body, Fit(0.4))], Params())
+        front = TRIAL.front(body)
         needed = math.ceil(2 * body.mass_kg * GRAVITY_M_S2 / 0.2 / one)
         assert front.hardware[0].count == needed
 
@@ -172,33 +103,29 @@ def test_a_short_blunt_tool_stands_on_a_ledge_and_a_sharp_one_on_nothing(
     kernel: MeshKernel,
 ) -> None:
     for sharp, stands in ((False, True), (True, False)):
-        front = front_of([FittedTool(bar(100.0, sharp=sharp), Fit(0.4))], Params())
+        front = TRIAL.front(bar(100.0, sharp=sharp))
         tool = kernel.evaluate(front.seats[0].envelope()[0]).placed(shift(0.0, 0.0, -1.0))
         assert (kernel.evaluate(front.solid).overlap_mm3(tool) > 1.0) is stands
 
 
 def test_the_pull_acts_at_the_balance_point_or_above_it() -> None:
-    front = front_of([FittedTool(body, Fit(0.4)) for body in MIXED], Params())
+    front = TRIAL.front(*MIXED)
     for seat in front.seats:
         assert seat.magnet is not None
         assert seat.magnet.lever_mm >= seat.com_mm[2] - 1e-9
 
 
 def test_the_list_of_things_to_buy_counts_discs_and_warns() -> None:
-    (item,) = front_of([FittedTool(body, Fit(0.4)) for body in MIXED], Params()).hardware
+    (item,) = TRIAL.front(*MIXED).hardware
     assert "10 x 3 mm" in item.name
     for word in ("pacemakers", "swallowed", "children", "splinter"):
         assert word in item.note
 
 
-def test_thin_narrow_heavy_and_topheavy_faces_are_refused_with_a_reason() -> None:
-    for odd in (bar(100.0, 3.0), bar(100.0, thick_mm=0.4), bar(300.0, 30.0, thick_mm=30.0)):
-        refusal = FAMILY.why_not(odd)
-        assert refusal is not None
-        assert refusal.startswith("its steel face")
+def test_a_tool_too_heavy_for_the_chosen_discs_is_refused() -> None:
     heavy = bar(300.0, 30.0, thick_mm=30.0)
     with pytest.raises(DesignError, match="no stack of these discs"):
-        front_of([FittedTool(heavy, Fit(0.4))], WEAKEST)
+        TRIAL.front(heavy, params={"disc_height_mm": 3.0, "skin_mm": 1.2})
 
 
 def test_the_program_checks_the_magnets_and_adds_up_what_has_to_be_bought(

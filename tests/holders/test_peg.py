@@ -3,27 +3,20 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
 
 import pytest
-from hypothesis import given, settings
 from hypothesis import strategies as st
+from tests.holders.trial import Trial
 
-from cleatwright.holders.families.peg.family import FAMILY, Params
+from cleatwright.holders.families.peg.family import FAMILY
 from cleatwright.holders.family import BuildContext
-from cleatwright.kernels.mesh import MeshBody, MeshKernel
-from cleatwright.mounts.mount import MountSettings
-from cleatwright.mounts.printed import french_cleat, wall_screws
+from cleatwright.kernels.mesh import MeshKernel
 from cleatwright.parts.grips import EyeHole
-from cleatwright.parts.holder import HolderPart
-from cleatwright.parts.tool import Fit, FittedTool, ToolBody
+from cleatwright.parts.tool import Fit, ToolBody
 from cleatwright.shapes.outline import polygon
 from cleatwright.shapes.rigid import shift
 from cleatwright.shapes.solid import block, prism
 
-CTX = BuildContext()
-GoodPart = Callable[[HolderPart], MeshBody]
-SupportFree = Callable[[MeshBody, str], None]
 SECTORS = 16
 
 
@@ -48,64 +41,28 @@ def pierced(
     return ToolBody("eye", "x", (*ring, tail), kg, (0.0, 0.0, -60.0), (grip,), hole_mm)
 
 
-def part_of(
-    tools: list[FittedTool], chosen: Params, ctx: BuildContext = CTX, *, flat: bool = False
-) -> HolderPart:
-    front = FAMILY.build(tools, chosen, ctx)
-    mount = wall_screws if flat else french_cleat
-    return mount.attach(FAMILY.name, front, MountSettings(plate_mm=ctx.plate_mm))
-
-
-bodies = st.builds(pierced, st.floats(7.0, 60.0), st.floats(1.0, 30.0))
-tools = st.builds(FittedTool, bodies, st.builds(Fit, st.floats(0.1, 0.8), st.floats(0.0, 0.3)))
-params = st.builds(
-    Params,
-    tip_mm=st.floats(2.0, 6.0),
-    rise_mm=st.floats(0.02, 0.15),
-    lift_mm=st.floats(0.4, 2.0),
-)
-plates = st.builds(BuildContext, plate_mm=st.floats(4.0, 8.0), hand_room_mm=st.floats(6.0, 30.0))
-BOUNDS = (
-    Params(),
-    Params(tip_mm=2.0, rise_mm=0.02, lift_mm=0.4),
-    Params(tip_mm=6.0, rise_mm=0.15, lift_mm=2.0),
+TRIAL = Trial(
+    FAMILY,
+    st.builds(pierced, st.floats(7.0, 60.0), st.floats(1.0, 30.0)),
+    groups=tuple(
+        tuple(pierced(hole, 6.0) for hole in holes) for holes in ((10.0,), (7.0, 30.0, 12.0, 60.0))
+    ),
+    # 14 mm: 32 F e / (pi d^3) = 32 x 19.6 x 16 / (pi x 2744) = 1.2 MPa, by hand
+    held=(pierced(7.0, 5.0), pierced(40.0, 20.0, kg=2.0)),
+    refused=(
+        (pierced(6.9, 5.0), "too small for a printed peg"),
+        (pierced(20.0, 61.0), "bends"),
+        (pierced(8.0, 20.0, kg=2.0), "for years"),
+    ),
 )
 
 
-@pytest.mark.parametrize("chosen", BOUNDS)
-@pytest.mark.parametrize("holes", [(10.0,), (7.0, 30.0, 12.0, 60.0)])
-def test_default_least_and_most_hold_and_print_without_support(
-    chosen: Params,
-    holes: tuple[float, ...],
-    assert_good: GoodPart,
-    assert_support_free: SupportFree,
-) -> None:
-    fitted = [FittedTool(pierced(hole, 6.0), Fit(0.4)) for hole in holes]
-    assert_good(part_of(fitted, chosen))
-    body = assert_good(part_of(fitted, chosen, flat=True))
-    assert_support_free(body, "on-its-back")
-
-
-@settings(deadline=None, max_examples=6)
-@given(group=st.lists(tools, min_size=1, max_size=6), chosen=params, ctx=plates)
-def test_any_list_of_unequal_holes_is_held(
-    group: list[FittedTool],
-    chosen: Params,
-    ctx: BuildContext,
-    assert_good: GoodPart,
-    assert_support_free: SupportFree,
-) -> None:
-    body = assert_good(part_of(group, chosen, ctx, flat=True))
-    assert_support_free(body, "on-its-back")
-
-
-@pytest.mark.parametrize("play", [0.1, 0.4, 0.8])
-def test_a_peg_a_tip_a_rise_a_lift_and_the_play_fill_the_hole(
-    play: float, kernel: MeshKernel
-) -> None:
+@pytest.mark.parametrize("fit", [Fit(0.1), Fit(0.4, 0.1), Fit(0.8)])
+def test_a_peg_a_tip_a_rise_a_lift_and_the_play_fill_the_hole(fit: Fit, kernel: MeshKernel) -> None:
     """Sums of lengths: lifted over the tip, the hole's bottom is the play below the peg's."""
-    tool = FittedTool(pierced(12.0, 6.0), Fit(play))
-    part = part_of([tool], Params(tip_mm=3.0, rise_mm=0.05, lift_mm=0.7))
+    params = {"tip_mm": 3.0, "rise_mm": 0.05, "lift_mm": 0.7}
+    part = TRIAL.part(pierced(12.0, 6.0), fit=fit, params=params)
+    play = fit.play_mm + fit.correction_mm
     peg, length = part.seats[0].sizes
     assert length.made_mm == pytest.approx(6.0 + play)
     assert peg.made_mm == pytest.approx(12.0 - 3.0 - 0.7 - 0.05 * (6.0 + play) - play)
@@ -119,8 +76,7 @@ def test_a_peg_a_tip_a_rise_a_lift_and_the_play_fill_the_hole(
 
 def test_volume_of_one_peg_in_closed_form(kernel: MeshKernel) -> None:
     """Cylinders, a cone and a sheared cylinder of one section: pi d^2 / 4 times length."""
-    tool = FittedTool(pierced(40.0, 8.0), Fit(0.4))
-    front = FAMILY.build([tool], Params(tip_mm=3.0), CTX)
+    front = TRIAL.front(pierced(40.0, 8.0), params={"tip_mm": 3.0})
     d, root = 14.0, 19.0
 
     def cone(a: float, b: float, h: float) -> float:
@@ -136,37 +92,16 @@ def test_volume_of_one_peg_in_closed_form(kernel: MeshKernel) -> None:
     assert fine.facts.volume_mm3 == pytest.approx(expected, rel=3e-4)
 
 
-@pytest.mark.parametrize(
-    ("tool", "clause"),
-    [
-        (pierced(6.9, 5.0), "too small for a printed peg"),
-        (pierced(20.0, 61.0), "bends"),
-        (pierced(8.0, 20.0, kg=2.0), "for years"),
-    ],
-)
-def test_what_a_peg_cannot_carry_is_refused(tool: ToolBody, clause: str) -> None:
-    assert FAMILY.why_not(pierced(7.0, 5.0)) is None
-    assert clause in (FAMILY.why_not(tool) or "")
-
-
-def test_a_large_hole_carries_two_kilograms() -> None:
-    """14 mm: 32 F e / (pi d^3) = 32 x 19.6 x 16 / (pi x 2744) = 1.2 MPa, by hand."""
-    assert FAMILY.why_not(pierced(40.0, 20.0, kg=2.0)) is None
-
-
 def test_tools_keep_the_room_of_a_hand_between_them() -> None:
     """A hole of 30 mm with rims of 4 mm is 38 mm wide: two hang 38 mm + 17 mm apart."""
-    pair = [FittedTool(pierced(30.0, 4.0), Fit(0.4)) for _ in range(2)]
-    part = part_of(pair, Params(), BuildContext(hand_room_mm=17.0))
+    part = TRIAL.part(*[pierced(30.0, 4.0)] * 2, ctx=BuildContext(hand_room_mm=17.0))
     left, right = (seat.pose.shift_mm[0] for seat in part.seats)
-    width = pair[0].body.width_mm
-    assert right - left == pytest.approx(width + 17.0)
+    assert right - left == pytest.approx(38.0 + 17.0)
 
 
 def test_the_root_of_the_outer_peg_stays_on_the_plate_with_its_margin(kernel: MeshKernel) -> None:
     """The plate is cut by the row alone: the roots of 2.5 mm end 3 mm before its edges."""
-    pair = [FittedTool(pierced(30.0, 4.0), Fit(0.4)) for _ in range(2)]
-    front = FAMILY.build(pair, Params(), CTX)
+    front = TRIAL.front(*[pierced(30.0, 4.0)] * 2)
     (low, _, _), (high, _, _) = kernel.evaluate(front.solid).facts.bounds_mm
     assert low == pytest.approx(front.width_mm - high)
     assert low == pytest.approx(3.0, abs=0.01)

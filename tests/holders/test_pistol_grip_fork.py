@@ -3,27 +3,18 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
 
 import pytest
-from hypothesis import assume, given, settings
 from hypothesis import strategies as st
+from tests.holders.trial import HalfPlay, Trial
 
 from cleatwright.holders.families.pistol_grip_fork.family import FAMILY, Params
 from cleatwright.holders.families.pistol_grip_fork.prongs import WEB_MM, plan_prongs, prongs
-from cleatwright.holders.family import BuildContext
-from cleatwright.kernels.mesh import MeshBody, MeshKernel
-from cleatwright.mounts.mount import MountSettings
-from cleatwright.mounts.printed import wall_screws
+from cleatwright.kernels.mesh import MeshKernel
 from cleatwright.parts.grips import PistolGrip
-from cleatwright.parts.holder import HolderPart, PrintPose
 from cleatwright.parts.tool import Fit, FittedTool, ToolBody
 from cleatwright.shapes.rigid import shift
 from cleatwright.shapes.solid import block
-
-CTX = BuildContext()
-GoodPart = Callable[[HolderPart], MeshBody]
-SupportFree = Callable[[MeshBody, PrintPose], None]
 
 
 def drill(
@@ -50,15 +41,8 @@ def drill(
     return ToolBody("drill", "x", envelope, mass_kg, com, (grip,), 2 * b)
 
 
-def part_of(tools: list[FittedTool], params: Params, ctx: BuildContext = CTX) -> HolderPart:
-    front = FAMILY.build(tools, params, ctx)
-    part = wall_screws.attach(FAMILY.name, front, MountSettings(plate_mm=ctx.plate_mm))
-    assert part.print_pose == "upright"
-    return part
-
-
-tools = st.builds(
-    FittedTool,
+TRIAL = Trial(
+    FAMILY,
     st.builds(
         drill,
         st.floats(22.0, 60.0),
@@ -69,52 +53,22 @@ tools = st.builds(
         foot_back_mm=st.floats(26.0, 90.0),
         handle_length_mm=st.floats(100.0, 180.0),
     ),
-    st.builds(Fit, st.floats(0.1, 0.8), st.floats(0.0, 0.3)),
+    groups=((drill(38.0),), (drill(25.0), drill(55.0), drill(34.0))),
+    guided=(HalfPlay(drill(), pieces=(1,)),),
+    refused=(
+        (drill(overhang_mm=5.0), "only 5 mm over its handle"),
+        (drill(mass_kg=6.5), "6.5 kg"),
+        (drill(back_mm=180.0), "prongs would be"),
+        (drill(handle_length_mm=40.0), "only 40 mm long"),
+    ),
 )
-params = st.builds(Params, tilt_deg=st.floats(4.0, 10.0), lift_mm=st.floats(1.0, 6.0))
-plates = st.builds(BuildContext, plate_mm=st.floats(4.0, 8.0), hand_room_mm=st.floats(6.0, 30.0))
-LEAST, MOST = Params(tilt_deg=4.0, lift_mm=1.0), Params(tilt_deg=10.0, lift_mm=6.0)
-
-
-@pytest.mark.parametrize("chosen", [Params(), LEAST, MOST], ids=["default", "least", "most"])
-@pytest.mark.parametrize("handles", [(38.0,), (25.0, 55.0, 34.0)])
-def test_default_least_and_most_hold_and_print_without_support(
-    chosen: Params,
-    handles: tuple[float, ...],
-    assert_good: GoodPart,
-    assert_support_free: SupportFree,
-) -> None:
-    group = [FittedTool(drill(size), Fit(0.4)) for size in handles]
-    assert all(FAMILY.why_not(tool.body) is None for tool in group)
-    assert_support_free(assert_good(part_of(group, chosen)), "upright")
-
-
-@settings(deadline=None, max_examples=20)
-@given(group=st.lists(tools, min_size=1, max_size=4), chosen=params, ctx=plates)
-def test_any_list_of_unequal_drills_is_refused_or_held(
-    group: list[FittedTool],
-    chosen: Params,
-    ctx: BuildContext,
-    assert_good: GoodPart,
-    assert_support_free: SupportFree,
-) -> None:
-    fine = [tool for tool in group if FAMILY.why_not(tool.body) is None]
-    assume(fine)
-    assert_support_free(assert_good(part_of(fine, chosen, ctx)), "upright")
-
-
-@pytest.mark.parametrize("play", [0.1, 0.4, 0.8])
-def test_a_handle_has_half_the_play_on_each_side(play: float, kernel: MeshKernel) -> None:
-    part = part_of([FittedTool(drill(), Fit(play))], Params())
-    handle = kernel.evaluate(part.seats[0].envelope()[1])
-    assert kernel.evaluate(part.solid).gap_mm(handle, within_mm=5.0) == pytest.approx(play / 2)
 
 
 def test_a_drill_that_is_pulled_has_to_climb_by_the_tangent_of_the_lean(
     kernel: MeshKernel,
 ) -> None:
     """After 10 mm to the front the body is clear again when it is 10 tan 6 mm higher, not less."""
-    part = part_of([FittedTool(drill(), Fit(0.4))], Params(tilt_deg=6.0))
+    part = TRIAL.part(drill(), params={"tilt_deg": 6.0})
     holder, body = kernel.evaluate(part.solid), kernel.evaluate(part.seats[0].envelope()[0])
     rise = 10.0 * math.tan(math.radians(6.0))
     assert body.placed(shift(0.0, 10.0, rise + 0.01)).overlap_mm3(holder) < 1e-6
@@ -126,14 +80,14 @@ def test_the_plate_goes_below_the_webs_only_where_they_have_no_room_for_a_mark()
     wide, high = 4 * 1.52 * 5.0 + 2.0, (2.45 + 0.28) * 5.0 + 2.0
     for handle in (24.0, 30.0, 38.0, 46.0, 54.0):
         tool = FittedTool(drill(handle), Fit(0.4))
-        front = FAMILY.build([tool], Params(), CTX)
+        front = TRIAL.front(tool.body)
         size = tool.size("slot", handle)
         plan = plan_prongs(
             tool.body,
             grip_of(tool.body),
             slot_mm=size.made_mm,
             tilt_deg=Params().tilt_deg,
-            plate_mm=CTX.plate_mm,
+            plate_mm=5.0,
         )
         sides = sorted((2 * plan.web_mm, plan.roof_mm - plan.low_mm))
         one_line = (7 * 1.52 * 5.0 + 2.0, 1.28 * 5.0 + 2.0)
@@ -144,7 +98,7 @@ def test_the_plate_goes_below_the_webs_only_where_they_have_no_room_for_a_mark()
 
 
 def test_the_weight_lies_over_the_prongs() -> None:
-    part = part_of([FittedTool(drill(), Fit(0.4))], Params())
+    part = TRIAL.part(drill())
     (seat,) = part.seats
     assert seat.com_mm[1] < part.bounds_mm[1][1] - 10.0
 
@@ -189,18 +143,3 @@ def test_webs_of_a_drill_of_4_kg_are_stressed_by_less_than_2_newtons_per_square_
     assert section / 0.1 > 2 * WEB_MM * high * 0.95
     moment = 3 * 4.0 * 9.81 * (plan.reach_mm - 5.0)
     assert moment / (2 * WEB_MM * high**2 / 6) < 2.0
-
-
-@pytest.mark.parametrize(
-    ("tool", "words"),
-    [
-        (drill(overhang_mm=5.0), "only 5 mm over its handle"),
-        (drill(mass_kg=6.5), "6.5 kg"),
-        (drill(back_mm=180.0), "prongs would be"),
-        (drill(handle_length_mm=40.0), "only 40 mm long"),
-    ],
-)
-def test_a_drill_that_would_not_lie_safely_is_refused(tool: ToolBody, words: str) -> None:
-    refusal = FAMILY.why_not(tool)
-    assert refusal is not None
-    assert words in refusal

@@ -2,28 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-
 import pytest
-from hypothesis import given, settings
 from hypothesis import strategies as st
+from tests.holders.trial import HalfPlay, Trial
 
-from cleatwright.holders.families.rim_ledge.family import FAMILY, Params
+from cleatwright.holders.families.rim_ledge.family import FAMILY
 from cleatwright.holders.families.rim_ledge.rim_bays import TIP_MM, Bay, ledges
-from cleatwright.holders.family import BuildContext
-from cleatwright.kernels.mesh import MeshBody, MeshKernel
-from cleatwright.mounts.mount import MountSettings
-from cleatwright.mounts.printed import wall_screws
+from cleatwright.kernels.mesh import MeshKernel
 from cleatwright.parts.grips import Rim
-from cleatwright.parts.holder import HolderPart, PrintPose
-from cleatwright.parts.tool import Fit, FittedTool, ToolBody
+from cleatwright.parts.tool import ToolBody
 from cleatwright.shapes.rigid import shift
 from cleatwright.shapes.solid import block
-
-GoodPart = Callable[[HolderPart], MeshBody]
-SupportFree = Callable[[MeshBody, PrintPose], None]
-FIT = Fit(0.4)
-BOUNDS = {"fin_mm": (2.4, 6.0), "stop_mm": (3.0, 10.0), "lift_mm": (0.5, 4.0)}
 
 
 def rimmed(width_mm: float, depth_mm: float, rim_mm: float, high_mm: float = 60.0) -> ToolBody:
@@ -41,54 +30,19 @@ def rimmed(width_mm: float, depth_mm: float, rim_mm: float, high_mm: float = 60.
     )
 
 
-def hung(*tools: ToolBody, fit: Fit = FIT, params: Params | None = None) -> HolderPart:
-    group = [FittedTool(tool, fit) for tool in tools]
-    front = FAMILY.build(group, params or Params(), BuildContext())
-    return wall_screws.attach("rim-ledge", front, MountSettings())
-
-
-bins = st.builds(
-    rimmed, st.floats(20.0, 200.0), st.floats(20.0, 200.0), st.floats(3.0, 25.0), st.just(60.0)
+TRIAL = Trial(
+    FAMILY,
+    st.builds(rimmed, st.floats(20.0, 200.0), st.floats(20.0, 200.0), st.floats(3.0, 25.0)),
+    groups=((rimmed(90.0, 120.0, 7.0), rimmed(40.0, 60.0, 3.0)),),
+    guided=(HalfPlay(rimmed(90.0, 120.0, 7.0)),),
+    held=(rimmed(90.0, 120.0, 3.0),),
+    refused=((rimmed(90.0, 120.0, 2.9), "2.9 mm"), (rimmed(90.0, 300.0, 5.0), "sag")),
 )
-
-
-@settings(deadline=None, max_examples=12)
-@given(
-    tools=st.lists(bins, min_size=1, max_size=6),
-    play=st.floats(0.1, 0.8),
-    params=st.fixed_dictionaries({n: st.floats(a, b) for n, (a, b) in BOUNDS.items()}),
-)
-def test_any_row_of_bins_is_good_and_prints_upright(
-    assert_good: GoodPart,
-    assert_support_free: SupportFree,
-    tools: list[ToolBody],
-    play: float,
-    params: dict[str, float],
-) -> None:
-    part = hung(*tools, fit=Fit(play), params=Params(**params))
-    assert_support_free(assert_good(part), "upright")
-
-
-@pytest.mark.parametrize("side", [0, 1])
-def test_the_least_and_the_largest_parameters_are_good(
-    assert_good: GoodPart, assert_support_free: SupportFree, side: int
-) -> None:
-    params = Params(**{name: bounds[side] for name, bounds in BOUNDS.items()})
-    part = hung(rimmed(90.0, 120.0, 7.0), rimmed(40.0, 60.0, 3.0), params=params)
-    assert_support_free(assert_good(part), "upright")
-
-
-def test_the_body_has_half_the_play_to_each_ledge(kernel: MeshKernel) -> None:
-    """A slot of 90 + 0.4 mm leaves 0.2 mm on both sides of a body 90 mm wide."""
-    part = hung(rimmed(90.0, 120.0, 7.0))
-    below = part.seats[0].tool.envelope[0].placed(part.seats[0].pose)
-    gap = kernel.evaluate(below).gap_mm(kernel.evaluate(part.solid), within_mm=2.0)
-    assert gap == pytest.approx(0.2, abs=1e-6)
 
 
 def test_a_ledge_bears_what_the_rim_stands_out_by_less_half_the_play(kernel: MeshKernel) -> None:
     """Two ledges of 7 - 0.2 mm by a rim depth of 134 mm, cut by a slab 0.1 mm under the rim."""
-    part = hung(rimmed(90.0, 120.0, 7.0))
+    part = TRIAL.part(rimmed(90.0, 120.0, 7.0))
     rim = part.seats[0].tool.envelope[1].placed(part.seats[0].pose.then(shift(0.0, 0.0, -0.1)))
     shared = kernel.evaluate(rim).overlap_mm3(kernel.evaluate(part.solid))
     assert shared == pytest.approx(0.1 * 2 * 6.8 * 134.0, rel=1e-6)
@@ -105,11 +59,3 @@ def test_a_stop_closes_the_front_of_a_ledge_from_below_its_tip_to_its_top(
         assert facts.volume_mm3 == pytest.approx((3.0 * 7.4 - 0.5) * 7.5)
         assert list(facts.bounds_mm[0][1:]) == pytest.approx([130.0, -TIP_MM])
         assert list(facts.bounds_mm[1][1:]) == pytest.approx([133.0, 5.0])
-
-
-def test_bins_that_would_slip_or_sag_are_refused_with_a_reason() -> None:
-    assert FAMILY.why_not(rimmed(90.0, 120.0, 3.0)) is None
-    for tool, told in ((rimmed(90.0, 120.0, 2.9), "2.9 mm"), (rimmed(90.0, 300.0, 5.0), "sag")):
-        reason = FAMILY.why_not(tool)
-        assert reason is not None
-        assert told in reason

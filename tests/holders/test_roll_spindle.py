@@ -3,27 +3,19 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
+from tests.holders.trial import Trial
 
-from cleatwright.holders.families.roll_spindle.family import FAMILY, Params
+from cleatwright.holders.families.roll_spindle.family import FAMILY
 from cleatwright.holders.families.roll_spindle.rod import STOCK_MM, bending_n_mm2, rod_for, undone
-from cleatwright.holders.family import BuildContext
-from cleatwright.kernels.mesh import MeshBody, MeshKernel
-from cleatwright.mounts.mount import MountSettings
-from cleatwright.mounts.printed import wall_screws
+from cleatwright.kernels.mesh import MeshKernel
 from cleatwright.parts.grips import RollBore
-from cleatwright.parts.holder import HolderPart, PrintPose
-from cleatwright.parts.tool import Fit, FittedTool, ToolBody
+from cleatwright.parts.tool import Fit, ToolBody
 from cleatwright.shapes.rigid import shift, turn
 from cleatwright.tools.features.pieces import free_opening_mm, ring_sectors
-
-CTX = BuildContext()
-GoodPart = Callable[[HolderPart], MeshBody]
-SupportFree = Callable[[MeshBody, PrintPose], None]
 
 
 def roll(bore_mm: float, wall_mm: float, width_mm: float, *, mass_kg: float = 0.3) -> ToolBody:
@@ -37,15 +29,8 @@ def roll(bore_mm: float, wall_mm: float, width_mm: float, *, mass_kg: float = 0.
     return ToolBody("roll", "x", ring, mass_kg, (0.0, 0.0, 0.0), (grip,), outer)
 
 
-def part_of(tools: list[FittedTool], params: Params, ctx: BuildContext = CTX) -> HolderPart:
-    front = FAMILY.build(tools, params, ctx)
-    part = wall_screws.attach(FAMILY.name, front, MountSettings(plate_mm=ctx.plate_mm))
-    assert part.print_pose == "upright"
-    return part
-
-
-tools = st.builds(
-    FittedTool,
+TRIAL = Trial(
+    FAMILY,
     st.builds(
         roll,
         st.floats(16.0, 120.0),
@@ -53,66 +38,27 @@ tools = st.builds(
         st.floats(3.0, 150.0),
         mass_kg=st.floats(0.01, 0.6),
     ),
-    st.builds(Fit, st.floats(0.1, 0.8), st.floats(0.0, 0.3)),
+    groups=tuple(
+        tuple(roll(*size, mass_kg=0.1) for size in sizes)
+        for sizes in (
+            ((76.0, 14.0, 50.0),),
+            ((8.0, 1.0, 3.0),),
+            ((76.0, 14.0, 50.0), (25.0, 12.0, 19.0), (32.0, 14.0, 140.0), (150.0, 80.0, 12.0)),
+        )
+    ),
+    held=(roll(20.0, 10.0, 100.0, mass_kg=0.5),),
+    refused=(
+        (roll(8.0, 30.0, 300.0, mass_kg=3.0), "no rod that passes its bore"),
+        (roll(100.0, 120.0, 20.0), "more than 320 mm"),
+    ),
 )
-params = st.builds(
-    Params,
-    rod_mm=st.floats(6.0, 30.0),
-    bearing_mm=st.floats(4.0, 12.0),
-    cheek_mm=st.floats(1.8, 4.0),
-    hook_mm=st.floats(7.0, 20.0),
-    floor_mm=st.floats(4.0, 12.0),
-    lift_mm=st.floats(0.5, 4.0),
-)
-plates = st.builds(BuildContext, plate_mm=st.floats(4.0, 8.0), hand_room_mm=st.floats(6.0, 30.0))
-
-
-@pytest.mark.parametrize(
-    "chosen",
-    [
-        Params(),
-        Params(rod_mm=6.0, bearing_mm=4.0, cheek_mm=1.8, hook_mm=7.0, floor_mm=4.0, lift_mm=0.5),
-        Params(
-            rod_mm=30.0, bearing_mm=12.0, cheek_mm=4.0, hook_mm=20.0, floor_mm=12.0, lift_mm=4.0
-        ),
-    ],
-)
-@pytest.mark.parametrize(
-    "sizes",
-    [
-        ((76.0, 14.0, 50.0),),
-        ((8.0, 1.0, 3.0),),
-        ((76.0, 14.0, 50.0), (25.0, 12.0, 19.0), (32.0, 14.0, 140.0), (150.0, 80.0, 12.0)),
-    ],
-)
-def test_default_least_and_most_hold_and_print_without_support(
-    chosen: Params,
-    sizes: tuple[tuple[float, float, float], ...],
-    assert_good: GoodPart,
-    assert_support_free: SupportFree,
-) -> None:
-    group = [FittedTool(roll(*size, mass_kg=0.1), Fit(0.4)) for size in sizes]
-    assert_support_free(assert_good(part_of(group, chosen)), "upright")
-
-
-@settings(deadline=None, max_examples=10)
-@given(group=st.lists(tools, min_size=1, max_size=6), chosen=params, ctx=plates)
-def test_any_row_of_unequal_rolls_is_held_and_prints_without_support(
-    group: list[FittedTool],
-    chosen: Params,
-    ctx: BuildContext,
-    assert_good: GoodPart,
-    assert_support_free: SupportFree,
-) -> None:
-    assert all(FAMILY.why_not(tool.body) is None for tool in group)
-    assert_support_free(assert_good(part_of(group, chosen, ctx)), "upright")
 
 
 @pytest.mark.parametrize("play", [0.1, 0.4, 0.8])
 def test_a_rod_has_half_the_play_on_each_side_and_half_a_millimetre_at_its_ends(
     play: float, kernel: MeshKernel
 ) -> None:
-    part = part_of([FittedTool(roll(76.0, 14.0, 50.0), Fit(play))], Params())
+    part = TRIAL.part(roll(76.0, 14.0, 50.0), fit=Fit(play))
     *_, rod = (kernel.evaluate(piece) for piece in part.seats[0].envelope())
     body = kernel.evaluate(part.solid)
     raised = rod.placed(shift(0.0, 0.0, 1.5))
@@ -123,7 +69,7 @@ def test_a_roll_hangs_with_the_top_of_its_bore_on_the_rod_and_turns_freely(
     kernel: MeshKernel,
 ) -> None:
     """The rod touches the bore; the roll stays 1.5 mm and half the play clear of the hooks."""
-    part = part_of([FittedTool(roll(76.0, 14.0, 50.0), Fit(0.4))], Params())
+    part = TRIAL.part(roll(76.0, 14.0, 50.0))
     *ring, rod = (kernel.evaluate(piece) for piece in part.seats[0].envelope())
     assert min(rod.gap_mm(piece, within_mm=1.0) for piece in ring) == pytest.approx(0.0, abs=1e-6)
     assert all(rod.overlap_mm3(piece) < 1e-3 for piece in ring)
@@ -137,7 +83,7 @@ def test_a_roll_hangs_with_the_top_of_its_bore_on_the_rod_and_turns_freely(
 
 def test_what_goes_along_with_a_roll_changes_nothing_but_its_envelope() -> None:
     tool = roll(76.0, 14.0, 50.0)
-    seated = FAMILY.build([FittedTool(tool, Fit(0.4))], Params(), CTX).seats[0].tool
+    seated = TRIAL.front(tool).seats[0].tool
     assert seated.envelope[:-1] == tool.envelope
     assert (seated.kind, seated.grips, seated.mass_kg, seated.com_mm) == (
         tool.kind,
@@ -148,8 +94,8 @@ def test_what_goes_along_with_a_roll_changes_nothing_but_its_envelope() -> None:
 
 
 def test_the_list_of_what_to_buy_names_each_rod_and_its_length() -> None:
-    group = [FittedTool(roll(76.0, 14.0, width), Fit(0.4)) for width in (50.0, 20.0)]
-    names = [one.name for one in FAMILY.build(group, Params(), CTX).hardware]
+    front = TRIAL.front(roll(76.0, 14.0, 50.0), roll(76.0, 14.0, 20.0))
+    names = [one.name for one in front.hardware]
     assert names == ["round rod 12 mm, 64 mm long", "round rod 12 mm, 34 mm long"]
 
 
@@ -178,11 +124,3 @@ def test_a_motion_undone_is_no_motion() -> None:
     there = turn("x", 30.0).then(shift(1.0, 2.0, 3.0)).then(turn("z", 75.0))
     back = there.then(undone(there))
     assert back.apply((4.0, -5.0, 6.0)) == pytest.approx((4.0, -5.0, 6.0))
-
-
-def test_a_narrow_bore_under_a_heavy_roll_is_refused() -> None:
-    assert FAMILY.why_not(roll(20.0, 10.0, 100.0, mass_kg=0.5)) is None
-    assert "no rod that passes its bore" in (
-        FAMILY.why_not(roll(8.0, 30.0, 300.0, mass_kg=3.0)) or ""
-    )
-    assert "more than 320 mm" in (FAMILY.why_not(roll(100.0, 120.0, 20.0)) or "")

@@ -3,27 +3,18 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
+from dataclasses import replace
 
 import pytest
-from hypothesis import given, settings
 from hypothesis import strategies as st
+from tests.holders.trial import HalfPlay, Trial
 
-from cleatwright.holders.families.shoulder_rack import FAMILY, Params
-from cleatwright.holders.family import BuildContext
-from cleatwright.kernels.mesh import MeshBody, MeshKernel
-from cleatwright.mounts.mount import MountSettings
-from cleatwright.mounts.printed import french_cleat, wall_screws
+from cleatwright.holders.families.shoulder_rack import FAMILY
+from cleatwright.kernels.mesh import MeshKernel
 from cleatwright.parts.grips import Shoulder
-from cleatwright.parts.holder import HolderPart, PrintPose
-from cleatwright.parts.tool import Fit, FittedTool, ToolBody
+from cleatwright.parts.tool import Fit, ToolBody
 from cleatwright.shapes.outline import circle
-from cleatwright.shapes.rigid import shift
-from cleatwright.shapes.solid import block, prism
-
-CTX = BuildContext()
-GoodPart = Callable[[HolderPart], MeshBody]
-SupportFree = Callable[[MeshBody, PrintPose], None]
+from cleatwright.shapes.solid import prism
 
 
 def shouldered(neck_mm: float, ledge_mm: float = 8.0, *, length_mm: float = 100.0) -> ToolBody:
@@ -38,76 +29,23 @@ def shouldered(neck_mm: float, ledge_mm: float = 8.0, *, length_mm: float = 100.
     return ToolBody("shouldered", "x", envelope, 0.1, com, (grip,), wide)
 
 
-def hung(tools: list[FittedTool], params: Params, ctx: BuildContext = CTX) -> HolderPart:
-    front = FAMILY.build(tools, params, ctx)
-    return french_cleat.attach(FAMILY.name, front, MountSettings(plate_mm=ctx.plate_mm))
-
-
-def screwed(tools: list[FittedTool], params: Params, ctx: BuildContext = CTX) -> HolderPart:
-    """Return the part with a plain plate, which promises a pose in which it prints."""
-    front = FAMILY.build(tools, params, ctx)
-    part = wall_screws.attach(FAMILY.name, front, MountSettings(plate_mm=ctx.plate_mm))
-    assert part.print_pose == "on-its-back"
-    return part
-
-
-tools = st.builds(
-    FittedTool,
+TRIAL = Trial(
+    FAMILY,
     st.builds(shouldered, st.floats(3.0, 40.0), st.floats(1.5, 30.0)),
-    st.builds(Fit, st.floats(0.1, 0.8), st.floats(0.0, 0.3)),
+    groups=tuple(
+        tuple(shouldered(neck) for neck in necks)
+        for necks in ((6.0,), (4.0, 25.0, 8.0, 40.0, 3.0, 12.0))
+    ),
+    guided=(
+        HalfPlay(shouldered(10.0), raised_mm=1.5, within_mm=0.021),
+        HalfPlay(shouldered(10.0), pieces=(1,), within_mm=0.021),
+    ),
+    held=(shouldered(10.0, 1.5),),
+    refused=(
+        (shouldered(10.0, 1.4), "less than 3 mm wider"),
+        (replace(shouldered(10.0), kind="peg", grips=()), "needs a shoulder, which a peg does not"),
+    ),
 )
-params = st.builds(
-    Params,
-    shelf_mm=st.floats(5.0, 20.0),
-    recess_mm=st.floats(1.5, 4.0),
-    rim_mm=st.floats(2.4, 20.0),
-    lift_mm=st.floats(0.5, 10.0),
-)
-plates = st.builds(BuildContext, plate_mm=st.floats(4.0, 8.0), hand_room_mm=st.floats(6.0, 30.0))
-
-
-@pytest.mark.parametrize(
-    "chosen",
-    [
-        Params(),
-        Params(shelf_mm=5.0, recess_mm=1.5, rim_mm=2.4, lift_mm=0.5),
-        Params(shelf_mm=20.0, recess_mm=4.0, rim_mm=20.0, lift_mm=10.0),
-    ],
-)
-@pytest.mark.parametrize("necks", [(6.0,), (4.0, 25.0, 8.0, 40.0, 3.0, 12.0)])
-def test_default_least_and_most_hold_and_print_without_support(
-    chosen: Params,
-    necks: tuple[float, ...],
-    assert_good: GoodPart,
-    assert_support_free: SupportFree,
-) -> None:
-    group = [FittedTool(shouldered(neck), Fit(0.4)) for neck in necks]
-    assert_good(hung(group, chosen))
-    assert_support_free(assert_good(screwed(group, chosen)), "on-its-back")
-
-
-@settings(deadline=None, max_examples=15)
-@given(group=st.lists(tools, min_size=1, max_size=7), chosen=params, ctx=plates)
-def test_any_list_of_unequal_tools_is_held(
-    group: list[FittedTool],
-    chosen: Params,
-    ctx: BuildContext,
-    assert_good: GoodPart,
-    assert_support_free: SupportFree,
-) -> None:
-    assert_good(hung(group, chosen, ctx))
-    assert_support_free(assert_good(screwed(group, chosen, ctx)), "on-its-back")
-
-
-@pytest.mark.parametrize("play", [0.1, 0.4, 0.8])
-def test_neck_and_shoulder_have_half_the_play_all_round(play: float, kernel: MeshKernel) -> None:
-    part = hung([FittedTool(shouldered(10.0), Fit(play))], Params())
-    holder = kernel.evaluate(part.solid)
-    handle, neck = (kernel.evaluate(piece) for piece in part.seats[0].envelope())
-    # chords of both circles lie within 0.02 mm of the true ones
-    assert holder.gap_mm(neck, within_mm=5.0) == pytest.approx(play / 2, abs=0.021)
-    lifted = handle.placed(shift(0.0, 0.0, 1.5))
-    assert holder.gap_mm(lifted, within_mm=5.0) == pytest.approx(play / 2, abs=0.021)
 
 
 def test_volume_of_one_rack_in_closed_form(kernel: MeshKernel) -> None:
@@ -116,7 +54,7 @@ def test_volume_of_one_rack_in_closed_form(kernel: MeshKernel) -> None:
     The recess has eight sides around a circle of radius r, and a roof with the area
     (2 sqrt 2 - 1) r^2 in front of the middle; the slot has taken its part of it.
     """
-    front = FAMILY.build([FittedTool(shouldered(12.0, 12.0), Fit(0.5))], Params(), CTX)
+    front = TRIAL.front(shouldered(12.0, 12.0), fit=Fit(0.5))
     slot, r, rim, plate = 12.5, 36.5 / 2, 4.0, 5.0
     axis = plate + rim + r
     width, ahead = 2 * r + 4 * rim, r * math.sqrt(2.0) - slot / 2
@@ -134,13 +72,3 @@ def test_volume_of_one_rack_in_closed_form(kernel: MeshKernel) -> None:
     measured = kernel.evaluate(front.solid).facts.volume_mm3
     assert front.width_mm == pytest.approx(width)
     assert measured == pytest.approx(expected, rel=1e-4)
-
-
-def test_a_shoulder_less_than_3_mm_wider_is_refused_and_one_of_3_mm_is_not() -> None:
-    assert FAMILY.why_not(shouldered(10.0, 1.5)) is None
-    assert "less than 3 mm wider" in (FAMILY.why_not(shouldered(10.0, 1.4)) or "")
-
-
-def test_a_tool_without_a_shoulder_is_refused() -> None:
-    plain = ToolBody("peg", "x", (block(0, 0, 0, 1, 1, 1),), 0.1, (0.0, 0.0, 0.0), (), 1.0)
-    assert FAMILY.why_not(plain) == "needs a shoulder, which a peg does not offer"

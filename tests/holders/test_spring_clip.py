@@ -3,32 +3,20 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
 from dataclasses import replace
 
 import pytest
-from hypothesis import given, settings
 from hypothesis import strategies as st
+from tests.holders.trial import CTX, GoodPart, HalfPlay, Trial, bound
 
 from cleatwright.design.building import build
 from cleatwright.design.proving import trial_recipe
-from cleatwright.holders.families.spring_clip.family import FAMILY, Params
-from cleatwright.holders.family import BuildContext
+from cleatwright.holders.families.spring_clip.family import FAMILY
 from cleatwright.kernels.mesh import MeshBody, MeshKernel
-from cleatwright.mounts.mount import MountSettings
-from cleatwright.mounts.printed import wall_screws
 from cleatwright.parts.grips import RoundBody
-from cleatwright.parts.holder import Front, HolderPart, PrintPose
-from cleatwright.parts.tool import Fit, FittedTool, ToolBody
+from cleatwright.parts.tool import Fit, ToolBody
 from cleatwright.shapes.outline import circle
-from cleatwright.shapes.rigid import shift
-from cleatwright.shapes.solid import Solid, block, joined, prism
-
-CTX = BuildContext()
-LEAST = Params(arm_mm=1.35, clip_mm=8.0, bite=0.03, height=0.4, most_mm=30.0, floor_mm=3.0)
-MOST = Params(arm_mm=2.7, clip_mm=20.0, bite=0.08, height=0.6, most_mm=100.0, floor_mm=8.0)
-GoodPart = Callable[[HolderPart], MeshBody]
-SupportFree = Callable[[MeshBody, PrintPose], None]
+from cleatwright.shapes.solid import Solid, block, prism
 
 
 def rod(diameter_mm: float, height_mm: float, *, head_mm: float = 0.0) -> ToolBody:
@@ -41,71 +29,22 @@ def rod(diameter_mm: float, height_mm: float, *, head_mm: float = 0.0) -> ToolBo
     return ToolBody("rod", "x", tuple(envelope), 0.1, centre, (grip,), diameter_mm)
 
 
-def front_of(tools: list[FittedTool], params: Params, ctx: BuildContext = CTX) -> Front:
-    return FAMILY.build(tools, params, ctx)
-
-
-def part_of(tools: list[FittedTool], params: Params, ctx: BuildContext = CTX) -> HolderPart:
-    return wall_screws.attach(
-        FAMILY.name, front_of(tools, params, ctx), MountSettings(plate_mm=ctx.plate_mm)
-    )
-
-
-def plain(front: Front, kernel: MeshKernel) -> MeshBody:
-    plate = block(0.0, 0.0, front.plate_low_mm, front.width_mm, CTX.plate_mm, front.plate_high_mm)
-    return kernel.evaluate(joined(front.solid, plate))
-
-
-tools = st.builds(
-    FittedTool,
-    st.builds(rod, st.floats(6.0, 60.0), st.floats(30.0, 250.0), head_mm=st.just(0.0)),
-    st.builds(Fit, st.floats(0.1, 0.8), st.floats(0.0, 0.3)),
+TRIAL = Trial(
+    FAMILY,
+    st.builds(rod, st.floats(6.0, 60.0), st.floats(30.0, 250.0)),
+    groups=tuple(
+        tuple(rod(size, 40.0 + 2 * size) for size in sizes)
+        for sizes in ((6.0,), (60.0,), (6.0, 30.0, 10.0, 60.0, 14.0, 22.0))
+    ),
+    guided=(HalfPlay(rod(24.0, 100.0), raised_mm=2.0, within_mm=0.03),),
+    held=(rod(6.0, 30.0),),
+    refused=(
+        (rod(5.5, 90.0), "5.5"),
+        (rod(61.0, 90.0), "61"),
+        (rod(20.0, 29.0), "29"),
+        (replace(rod(20.0, 90.0), grips=()), "needs a round body"),
+    ),
 )
-params = st.builds(
-    Params,
-    arm_mm=st.floats(1.35, 2.7),
-    clip_mm=st.floats(8.0, 20.0),
-    bite=st.floats(0.03, 0.08),
-    height=st.floats(0.4, 0.6),
-    most_mm=st.floats(30.0, 100.0),
-    floor_mm=st.floats(3.0, 8.0),
-)
-plates = st.builds(BuildContext, plate_mm=st.floats(4.0, 8.0), hand_room_mm=st.floats(6.0, 30.0))
-
-
-@pytest.mark.parametrize("chosen", [Params(), LEAST, MOST])
-@pytest.mark.parametrize("sizes", [(6.0,), (60.0,), (6.0, 30.0, 10.0, 60.0, 14.0, 22.0)])
-def test_default_least_and_most_hold_and_print(
-    chosen: Params,
-    sizes: tuple[float, ...],
-    assert_good: GoodPart,
-    assert_support_free: SupportFree,
-    kernel: MeshKernel,
-) -> None:
-    group = [FittedTool(rod(size, 40.0 + 2 * size), Fit(0.4)) for size in sizes]
-    assert_good(part_of(group, chosen))
-    front = front_of(group, chosen)
-    assert_support_free(plain(front, kernel), front.print_pose)
-
-
-@settings(deadline=None, max_examples=20)
-@given(group=st.lists(tools, min_size=1, max_size=6), chosen=params, ctx=plates)
-def test_any_list_of_unequal_bodies_is_held(
-    group: list[FittedTool], chosen: Params, ctx: BuildContext, assert_good: GoodPart
-) -> None:
-    assert_good(part_of(group, chosen, ctx))
-
-
-@settings(deadline=None, max_examples=6)
-@given(group=st.lists(tools, min_size=1, max_size=4), chosen=params)
-def test_any_clip_prints_upright(
-    group: list[FittedTool],
-    chosen: Params,
-    kernel: MeshKernel,
-    assert_support_free: SupportFree,
-) -> None:
-    front = front_of(group, chosen)
-    assert_support_free(plain(front, kernel), front.print_pose)
 
 
 @pytest.mark.parametrize("diameter", [6.0, 12.0, 27.0, 28.1, 30.0, 60.0])
@@ -113,8 +52,8 @@ def test_arms_of_a_low_body_stay_free_of_its_floor(
     diameter: float, kernel: MeshKernel, assert_good: GoodPart
 ) -> None:
     """A clip just above the floor reaches below it at its feet, half a millimetre beside it."""
-    low = MOST.model_copy(update={"height": 0.4})
-    part = part_of([FittedTool(rod(diameter, 30.0), Fit(0.8))], low)
+    most = {name: bound(FAMILY, name, "le") for name in FAMILY.params.model_fields}
+    part = TRIAL.part(rod(diameter, 30.0), fit=Fit(0.8), params=most | {"height": 0.4})
     assert_good(part)
     spring = part.seats[0].spring
     assert spring is not None
@@ -128,17 +67,9 @@ def test_arms_of_a_low_body_stay_free_of_its_floor(
 
 def test_a_body_with_a_wide_head_keeps_clear_of_the_plate(assert_good: GoodPart) -> None:
     torch = rod(25.0, 100.0, head_mm=60.0)
-    part = part_of([FittedTool(torch, Fit(0.4))], Params())
+    part = TRIAL.part(torch)
     assert_good(part)
     assert part.seats[0].pose.shift_mm[1] - 30.0 >= CTX.plate_mm
-
-
-@pytest.mark.parametrize("play", [0.1, 0.4, 0.8])
-def test_a_body_has_half_the_play_on_each_side(play: float, kernel: MeshKernel) -> None:
-    part = part_of([FittedTool(rod(24.0, 100.0), Fit(play))], Params())
-    lifted = kernel.evaluate(part.seats[0].envelope()[0]).placed(shift(0.0, 0.0, 2.0))
-    gap = kernel.evaluate(part.solid).gap_mm(lifted, within_mm=5.0)
-    assert gap == pytest.approx(play / 2, abs=0.03)
 
 
 @pytest.mark.parametrize(("diameter", "bite"), [(6.0, 0.35), (20.0, 1.0), (60.0, 3.0)])
@@ -146,7 +77,7 @@ def test_the_mouth_is_narrower_than_the_body_by_twice_what_the_arms_give(
     diameter: float, bite: float, kernel: MeshKernel
 ) -> None:
     """A twentieth of the diameter, at least 0.35 mm; a slab as wide as the mouth passes."""
-    front = front_of([FittedTool(rod(diameter, 100.0), Fit(0.4))], Params())
+    front = TRIAL.front(rod(diameter, 100.0))
     spring, pose = front.seats[0].spring, front.seats[0].pose
     assert spring is not None
     assert spring.deflection_mm == pytest.approx(bite)
@@ -159,7 +90,7 @@ def test_the_mouth_is_narrower_than_the_body_by_twice_what_the_arms_give(
 
 
 def test_the_moving_arms_alone_keep_the_body_in(kernel: MeshKernel) -> None:
-    part = part_of([FittedTool(rod(20.0, 100.0), Fit(0.4))], Params())
+    part = TRIAL.part(rod(20.0, 100.0))
     seat = part.seats[0]
     assert seat.spring is not None
     out = kernel.evaluate(seat.envelope()[0]).swept(seat.way_out[0])
@@ -171,7 +102,7 @@ def test_the_moving_arms_alone_keep_the_body_in(kernel: MeshKernel) -> None:
 
 def test_volume_of_a_leg_in_closed_form(kernel: MeshKernel) -> None:
     """At y a leg is as high as the clip and its way to the tip: thickness times a trapezium."""
-    front = front_of([FittedTool(rod(30.0, 100.0), Fit(0.4))], Params())
+    front = TRIAL.front(rod(30.0, 100.0))
     seat = front.seats[0]
     assert seat.spring is not None
     x, axis, _ = seat.pose.shift_mm
@@ -185,19 +116,10 @@ def test_volume_of_a_leg_in_closed_form(kernel: MeshKernel) -> None:
 
 
 def test_slender_bodies_get_longer_legs_than_their_radius() -> None:
-    front = front_of([FittedTool(rod(8.0, 150.0), Fit(0.4))], Params())
+    front = TRIAL.front(rod(8.0, 150.0))
     spring = front.seats[0].spring
     assert spring is not None
     assert spring.straight_mm > 2 * 4.2
-
-
-def test_a_body_is_refused_that_is_too_slender_too_wide_or_too_low() -> None:
-    assert FAMILY.why_not(rod(6.0, 30.0)) is None
-    for odd, word in ((rod(5.5, 90.0), "5.5"), (rod(61.0, 90.0), "61"), (rod(20.0, 29.0), "29")):
-        refusal = FAMILY.why_not(odd)
-        assert refusal is not None
-        assert word in refusal
-    assert FAMILY.why_not(replace(rod(20.0, 90.0), grips=())) is not None
 
 
 def test_the_program_checks_the_strain_and_lets_the_way_out_pass_the_arms(
@@ -212,7 +134,7 @@ def test_the_program_checks_the_strain_and_lets_the_way_out_pass_the_arms(
 
 def test_the_arms_of_a_neighbour_are_no_way_out(kernel: MeshKernel) -> None:
     """Each body may push its own arms aside only."""
-    part = part_of([FittedTool(rod(20.0, 100.0), Fit(0.4))] * 2, Params())
+    part = TRIAL.part(*([rod(20.0, 100.0)] * 2))
     one, other = part.seats
     swapped = replace(one, spring=other.spring)
     assert one.spring is not None

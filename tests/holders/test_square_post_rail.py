@@ -2,29 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-
 import pytest
-from hypothesis import given, settings
 from hypothesis import strategies as st
+from tests.holders.trial import HalfPlay, Trial
 
-from cleatwright.holders.families.square_post_rail import FAMILY, Params
-from cleatwright.holders.family import BuildContext
-from cleatwright.kernels.mesh import MeshBody, MeshKernel
-from cleatwright.mounts.mount import MountSettings
-from cleatwright.mounts.printed import wall_screws
+from cleatwright.holders.families.square_post_rail import FAMILY
+from cleatwright.kernels.mesh import MeshKernel
 from cleatwright.parts.grips import SquareDrive
-from cleatwright.parts.holder import HolderPart, PrintPose
-from cleatwright.parts.tool import Fit, FittedTool, ToolBody
-from cleatwright.shapes.rigid import shift
+from cleatwright.parts.tool import Fit, ToolBody
 from cleatwright.shapes.solid import block
 from cleatwright.tools.registry import tool_body
 
-CTX = BuildContext()
 # ISO 1174-1 = DIN 3120, the least and the largest female square (from memory)
 FEMALE_MM = {"6.3": (6.41, 6.63), "10": (9.58, 9.80), "12.5": (12.76, 13.03), "20": (19.11, 19.44)}
-GoodPart = Callable[[HolderPart], MeshBody]
-SupportFree = Callable[[MeshBody, PrintPose], None]
 
 
 def box_socket(square_mm: float, wall_mm: float = 4.0, depth_mm: float = 15.0) -> ToolBody:
@@ -41,64 +31,20 @@ def box_socket(square_mm: float, wall_mm: float = 4.0, depth_mm: float = 15.0) -
     return ToolBody("socket", "x", envelope, 0.1, (0.0, 0.0, d), (grip,), 2 * b)
 
 
-def part_of(tools: list[FittedTool], params: Params, ctx: BuildContext = CTX) -> HolderPart:
-    front = FAMILY.build(tools, params, ctx)
-    part = wall_screws.attach(FAMILY.name, front, MountSettings(plate_mm=ctx.plate_mm))
-    assert part.print_pose == "upright"
-    return part
-
-
-tools = st.builds(
-    FittedTool,
+TRIAL = Trial(
+    FAMILY,
     st.builds(box_socket, st.floats(6.0, 26.0), st.floats(1.0, 30.0), st.floats(6.0, 40.0)),
-    st.builds(Fit, st.floats(0.1, 0.8), st.floats(0.0, 0.3)),
+    groups=tuple(
+        tuple(box_socket(size) for size in squares)
+        for squares in ((6.35,), (6.0, 25.0, 9.53, 12.7, 19.05))
+    ),
+    guided=(HalfPlay(box_socket(12.7), pieces=(0, 1, 2, 3), raised_mm=2.0),),
+    held=(box_socket(6.0, 1.0, 6.0),),
+    refused=(
+        (box_socket(5.5), "would snap"),
+        (box_socket(12.7, depth_mm=5.0), "5 mm deep only"),
+    ),
 )
-params = st.builds(
-    Params,
-    gap_mm=st.floats(3.0, 30.0),
-    share=st.floats(0.6, 0.9),
-    most_mm=st.floats(8.0, 25.0),
-    shelf_mm=st.floats(3.0, 12.0),
-    lift_mm=st.floats(0.5, 10.0),
-)
-plates = st.builds(BuildContext, plate_mm=st.floats(4.0, 8.0))
-LEAST = Params(gap_mm=3.0, share=0.6, most_mm=8.0, shelf_mm=3.0, lift_mm=0.5)
-MOST = Params(gap_mm=30.0, share=0.9, most_mm=25.0, shelf_mm=12.0, lift_mm=10.0)
-
-
-@pytest.mark.parametrize("chosen", [Params(), LEAST, MOST], ids=["default", "least", "most"])
-@pytest.mark.parametrize("squares", [(6.35,), (6.0, 25.0, 9.53, 12.7, 19.05)])
-def test_default_least_and_most_hold_and_print_without_support(
-    chosen: Params,
-    squares: tuple[float, ...],
-    assert_good: GoodPart,
-    assert_support_free: SupportFree,
-) -> None:
-    group = [FittedTool(box_socket(size), Fit(0.4)) for size in squares]
-    assert_support_free(assert_good(part_of(group, chosen)), "upright")
-
-
-@settings(deadline=None, max_examples=15)
-@given(group=st.lists(tools, min_size=1, max_size=6), chosen=params, ctx=plates)
-def test_any_list_of_unequal_sockets_is_held(
-    group: list[FittedTool],
-    chosen: Params,
-    ctx: BuildContext,
-    assert_good: GoodPart,
-    assert_support_free: SupportFree,
-) -> None:
-    assert_support_free(assert_good(part_of(group, chosen, ctx)), "upright")
-
-
-@pytest.mark.parametrize("play", [0.1, 0.4, 0.8])
-def test_a_socket_has_half_the_play_on_each_side_of_its_post(
-    play: float, kernel: MeshKernel
-) -> None:
-    part = part_of([FittedTool(box_socket(12.7), Fit(play))], Params())
-    lifted = [kernel.evaluate(s).placed(shift(dz=2.0)) for s in part.seats[0].envelope()[:4]]
-    post = kernel.evaluate(part.solid)
-    for wall in lifted:
-        assert post.gap_mm(wall, within_mm=1.5) == pytest.approx(play / 2, abs=1e-6)
 
 
 @pytest.mark.parametrize("name", FEMALE_MM)
@@ -106,7 +52,7 @@ def test_a_post_goes_into_the_narrowest_driving_square_of_iso_1174_and_stays_in_
     name: str,
 ) -> None:
     narrow, wide = FEMALE_MM[name]
-    (size,) = part_of([FittedTool(box_socket(narrow), Fit(0.3, 0.1))], Params()).sizes
+    (size,) = TRIAL.part(box_socket(narrow), fit=Fit(0.3, 0.1)).sizes
     assert size.label == "square post"
     assert size.made_mm == pytest.approx(narrow - 0.4)
     # a square of the same name turns by less than an eighth about its post
@@ -115,7 +61,7 @@ def test_a_post_goes_into_the_narrowest_driving_square_of_iso_1174_and_stays_in_
 
 def test_the_volume_of_a_post_is_that_of_a_prism_and_a_frustum(kernel: MeshKernel) -> None:
     """12.2 mm square, 12 mm high (0.8 of 15), chamfered by 1 mm: all of it above the shelf."""
-    front = FAMILY.build([FittedTool(box_socket(12.7), Fit(0.5))], Params(), CTX)
+    front = TRIAL.front(box_socket(12.7), fit=Fit(0.5))
     above = block(0.0, 0.0, 0.0, front.width_mm, front.reach_mm, 30.0)
     volume = kernel.evaluate(front.solid).overlap_mm3(kernel.evaluate(above))
     a, b = 12.2**2, 10.2**2
@@ -124,19 +70,10 @@ def test_the_volume_of_a_post_is_that_of_a_prism_and_a_frustum(kernel: MeshKerne
 
 def test_sockets_stand_apart_by_the_gap_whatever_their_widths() -> None:
     walls = (3.0, 10.0, 5.0)
-    part = part_of([FittedTool(box_socket(9.5, w), Fit(0.4)) for w in walls], Params(gap_mm=6.0))
+    part = TRIAL.part(*(box_socket(9.5, w) for w in walls), params={"gap_mm": 6.0})
     xs = [seat.pose.apply((0.0, 0.0, 0.0))[0] for seat in part.seats]
     assert xs[1] - xs[0] == pytest.approx(9.5 + 13.0 + 6.0)
     assert xs[2] - xs[1] == pytest.approx(9.5 + 15.0 + 6.0)
-
-
-def test_a_square_that_would_snap_its_post_or_is_too_shallow_is_refused() -> None:
-    small = FAMILY.why_not(box_socket(5.5))
-    assert small is not None
-    assert "would snap" in small
-    shallow = FAMILY.why_not(box_socket(12.7, depth_mm=5.0))
-    assert shallow is not None
-    assert "5 mm deep only" in shallow
 
 
 def test_a_socket_kind_is_hollow_around_its_square_and_weighs_its_ring(kernel: MeshKernel) -> None:

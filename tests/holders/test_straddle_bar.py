@@ -3,26 +3,18 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
+from dataclasses import replace
 
 import pytest
-from hypothesis import given, settings
 from hypothesis import strategies as st
+from tests.holders.trial import HalfPlay, Trial
 
-from cleatwright.holders.families.straddle_bar import FAMILY, Params
-from cleatwright.holders.family import BuildContext
-from cleatwright.kernels.mesh import MeshBody, MeshKernel
-from cleatwright.mounts.mount import MountSettings
-from cleatwright.mounts.printed import french_cleat, wall_screws
+from cleatwright.holders.families.straddle_bar import FAMILY
+from cleatwright.kernels.mesh import MeshKernel
 from cleatwright.parts.grips import Straddle
-from cleatwright.parts.holder import HolderPart, PrintPose
-from cleatwright.parts.tool import Fit, FittedTool, ToolBody
+from cleatwright.parts.tool import Fit, ToolBody
 from cleatwright.shapes.rigid import shift
 from cleatwright.shapes.solid import block
-
-CTX = BuildContext()
-GoodPart = Callable[[HolderPart], MeshBody]
-SupportFree = Callable[[MeshBody, PrintPose], None]
 
 
 def two_legs(
@@ -39,21 +31,8 @@ def two_legs(
     return ToolBody("two-legs", "x", envelope, 0.25, (0.0, 0.0, legs_mm), (grip,), legs_mm)
 
 
-def part_of(tools: list[FittedTool], params: Params, ctx: BuildContext = CTX) -> HolderPart:
-    front = FAMILY.build(tools, params, ctx)
-    return french_cleat.attach(FAMILY.name, front, MountSettings(plate_mm=ctx.plate_mm))
-
-
-def screwed(tools: list[FittedTool], params: Params, ctx: BuildContext = CTX) -> HolderPart:
-    """Return the part with a plain plate, which promises a pose in which it prints."""
-    front = FAMILY.build(tools, params, ctx)
-    part = wall_screws.attach(FAMILY.name, front, MountSettings(plate_mm=ctx.plate_mm))
-    assert part.print_pose == "on-its-back"
-    return part
-
-
-tools = st.builds(
-    FittedTool,
+TRIAL = Trial(
+    FAMILY,
     st.builds(
         two_legs,
         st.floats(6.0, 60.0),
@@ -61,62 +40,22 @@ tools = st.builds(
         thickness_mm=st.floats(3.0, 60.0),
         legs_mm=st.floats(40.0, 600.0),
     ),
-    st.builds(Fit, st.floats(0.1, 0.8), st.floats(0.0, 0.3)),
+    groups=tuple(
+        tuple(two_legs(gap) for gap in gaps)
+        for gaps in ((9.0,), (6.0, 30.0, 12.0, 60.0, 7.5, 20.0, 15.0))
+    ),
+    # legs that rest have left the crotch, so that only the flanks are near
+    guided=(HalfPlay(two_legs(12.0), pieces=(1,)),),
+    held=(two_legs(6.0),),
+    refused=(
+        (two_legs(5.9), "5.9 mm apart"),
+        (replace(two_legs(9.0), kind="peg", grips=()), "needs a straddle, which a peg does not"),
+    ),
 )
-params = st.builds(
-    Params,
-    bar_mm=st.floats(6.0, 20.0),
-    lip_mm=st.floats(2.5, 10.0),
-    lift_mm=st.floats(0.5, 10.0),
-)
-plates = st.builds(BuildContext, plate_mm=st.floats(4.0, 8.0), hand_room_mm=st.floats(6.0, 30.0))
-
-
-@pytest.mark.parametrize(
-    "chosen",
-    [
-        Params(),
-        Params(bar_mm=6.0, lip_mm=2.5, lift_mm=0.5),
-        Params(bar_mm=20.0, lip_mm=10.0, lift_mm=10.0),
-    ],
-)
-@pytest.mark.parametrize("gaps", [(9.0,), (6.0, 30.0, 12.0, 60.0, 7.5, 20.0, 15.0)])
-def test_default_least_and_most_hold_and_print_without_support(
-    chosen: Params,
-    gaps: tuple[float, ...],
-    assert_good: GoodPart,
-    assert_support_free: SupportFree,
-) -> None:
-    group = [FittedTool(two_legs(gap), Fit(0.4)) for gap in gaps]
-    assert_good(part_of(group, chosen))
-    assert_support_free(assert_good(screwed(group, chosen)), "on-its-back")
-
-
-@settings(deadline=None, max_examples=15)
-@given(group=st.lists(tools, min_size=1, max_size=7), chosen=params, ctx=plates)
-def test_any_list_of_unequal_tools_is_held(
-    group: list[FittedTool],
-    chosen: Params,
-    ctx: BuildContext,
-    assert_good: GoodPart,
-    assert_support_free: SupportFree,
-) -> None:
-    assert_good(part_of(group, chosen, ctx))
-    assert_support_free(assert_good(screwed(group, chosen, ctx)), "on-its-back")
-
-
-@pytest.mark.parametrize("play", [0.1, 0.4, 0.8])
-def test_a_leg_is_half_the_play_away_from_the_bar(play: float, kernel: MeshKernel) -> None:
-    part = part_of([FittedTool(two_legs(12.0), Fit(play))], Params())
-    seat = part.seats[0]
-    # lowered legs have left the crotch, so that only the flanks are near
-    leg = kernel.evaluate(seat.envelope()[1])
-    gap = kernel.evaluate(part.solid).gap_mm(leg, within_mm=5.0)
-    assert gap == pytest.approx(play / 2, abs=1e-6)
 
 
 def test_a_bar_is_the_gap_less_play_and_correction() -> None:
-    part = part_of([FittedTool(two_legs(9.0), Fit(0.4, 0.1))], Params())
+    part = TRIAL.part(two_legs(9.0), fit=Fit(0.4, 0.1))
     bar = part.seats[0].sizes[0]
     assert bar.measured_mm == 9.0
     assert bar.made_mm == pytest.approx(9.0 - 0.4 - 0.1)
@@ -124,7 +63,7 @@ def test_a_bar_is_the_gap_less_play_and_correction() -> None:
 
 def test_the_tool_has_its_play_before_the_lip(kernel: MeshKernel) -> None:
     """Lifted by 2 mm, its lower front edge is (play / 2 + 2) / sqrt 2 from a face at 45 degrees."""
-    part = part_of([FittedTool(two_legs(12.0), Fit(0.6))], Params())
+    part = TRIAL.on_rail(two_legs(12.0), fit=Fit(0.6))
     head = kernel.evaluate(part.seats[0].envelope()[2]).placed(shift(0.0, 0.0, 2.0))
     gap = kernel.evaluate(part.solid).gap_mm(head, within_mm=5.0)
     assert gap == pytest.approx((0.3 + 2.0) / math.sqrt(2.0), abs=1e-6)
@@ -136,7 +75,7 @@ def test_volume_of_one_bar_in_closed_form(kernel: MeshKernel) -> None:
     A section that shrinks by t has the area A - P t + 4 t^2: its corners turn by 45 degrees
     as often to the right as to the left, and by 90 degrees four times.
     """
-    front = FAMILY.build([FittedTool(two_legs(10.5), Fit(0.5))], Params(), CTX)
+    front = TRIAL.front(two_legs(10.5), fit=Fit(0.5))
     lip_y = 5.0 + 1.0 + 2 * 11.5 / 2
     end, run = lip_y + 4.0 + 3.0, lip_y - 5.0
     cove = 3.0**2 / 2 + 3.0 * 5.0
@@ -147,18 +86,6 @@ def test_volume_of_one_bar_in_closed_form(kernel: MeshKernel) -> None:
     web = 4.0 * (run**2 / 2 + run * 5.0 - cove)
     measured = kernel.evaluate(front.solid).facts.volume_mm3
     assert measured == pytest.approx(bar + web, rel=1e-6)
-
-
-def test_a_gap_under_6_mm_is_refused_and_one_of_6_mm_is_not() -> None:
-    assert FAMILY.why_not(two_legs(6.0)) is None
-    refusal = FAMILY.why_not(two_legs(5.9))
-    assert refusal is not None
-    assert "5.9 mm apart" in refusal
-
-
-def test_a_tool_without_legs_needs_a_straddle() -> None:
-    plain = ToolBody("peg", "x", (block(0, 0, 0, 1, 1, 1),), 0.1, (0.0, 0.0, 0.0), (), 1.0)
-    assert FAMILY.why_not(plain) == "needs a straddle, which a peg does not offer"
 
 
 @pytest.mark.parametrize(("above_mm", "depth_mm"), [(3.9, 30.0), (4.1, 11.0), (-2.0, 30.0)])
@@ -172,5 +99,5 @@ def test_only_what_comes_down_behind_the_lip_moves_the_lip_out(
     tool = ToolBody(
         "two-legs", "x", (*plain.envelope, head), 0.25, (0.0, 0.0, 100.0), plain.grips, 100.0
     )
-    part = part_of([FittedTool(tool, Fit(0.4))], Params(lip_mm=4.0))
+    part = TRIAL.part(tool, params={"lip_mm": 4.0})
     assert part.seats[0].sizes[1].measured_mm == pytest.approx(depth_mm)

@@ -3,26 +3,19 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
 
 import pytest
-from hypothesis import given, settings
 from hypothesis import strategies as st
+from tests.holders.trial import Trial
 
-from cleatwright.holders.families.wide_saddle import FAMILY, Params
-from cleatwright.holders.family import BuildContext
-from cleatwright.kernels.mesh import MeshBody, MeshKernel
-from cleatwright.mounts.mount import MountSettings
-from cleatwright.mounts.printed import french_cleat, wall_screws
+from cleatwright.holders.families.wide_saddle import FAMILY
+from cleatwright.kernels.mesh import MeshKernel
 from cleatwright.parts.grips import Loop
-from cleatwright.parts.holder import HolderPart
-from cleatwright.parts.tool import Fit, FittedTool, ToolBody
+from cleatwright.parts.tool import Fit, ToolBody
 from cleatwright.shapes.outline import polygon
 from cleatwright.shapes.rigid import shift
 from cleatwright.shapes.solid import Solid, block, prism
 
-CTX = BuildContext()
-GoodPart = Callable[[HolderPart], MeshBody]
 SECTORS = 24
 
 
@@ -58,63 +51,33 @@ def frame(width_mm: float, height_mm: float, bundle_mm: float) -> ToolBody:
     return ToolBody("frame", "x", envelope, 0.3, (0.0, 0.0, low / 2), (grip,), width_mm)
 
 
-def part_of(tools: list[FittedTool], params: Params, ctx: BuildContext = CTX) -> HolderPart:
-    front = FAMILY.build(tools, params, ctx)
-    return french_cleat.attach(FAMILY.name, front, MountSettings(plate_mm=ctx.plate_mm))
-
-
-bodies = st.one_of(
-    st.builds(lambda d, share: coil(d, d * share), st.floats(34.0, 400.0), st.floats(0.1, 1.0)),
-    st.builds(
-        lambda w, h, share: frame(w, h, h * share),
-        st.floats(34.0, 300.0),
-        st.floats(34.0, 300.0),
-        st.floats(0.1, 1.0),
+TRIAL = Trial(
+    FAMILY,
+    st.one_of(
+        st.builds(lambda d, share: coil(d, d * share), st.floats(34.0, 400.0), st.floats(0.1, 1.0)),
+        st.builds(
+            lambda w, h, share: frame(w, h, h * share),
+            st.floats(34.0, 300.0),
+            st.floats(34.0, 300.0),
+            st.floats(0.1, 1.0),
+        ),
+    ),
+    groups=tuple(
+        tuple(coil(opening, opening / 3) for opening in openings)
+        for openings in ((170.0,), (34.0, 60.0, 300.0, 40.0, 90.0, 50.0, 200.0))
+    ),
+    held=(coil(34.0, 34.0),),
+    refused=(
+        (coil(33.0, 10.0), "smaller than the arm"),
+        (frame(100.0, 30.0, 10.0), "smaller than the arm"),
+        (coil(60.0, 61.0), "stiff enough"),
     ),
 )
-tools = st.builds(FittedTool, bodies, st.builds(Fit, st.floats(0.1, 0.8), st.floats(0.0, 0.3)))
-params = st.builds(
-    Params,
-    saddle_mm=st.floats(20.0, 120.0),
-    tip_mm=st.floats(5.0, 14.0),
-    lift_mm=st.floats(0.5, 2.0),
-)
-plates = st.builds(BuildContext, plate_mm=st.floats(4.0, 8.0), hand_room_mm=st.floats(6.0, 30.0))
-
-
-@pytest.mark.parametrize(
-    "chosen",
-    [
-        Params(),
-        Params(saddle_mm=20.0, tip_mm=5.0, lift_mm=0.5),
-        Params(saddle_mm=120.0, tip_mm=14.0, lift_mm=2.0),
-    ],
-)
-@pytest.mark.parametrize("openings", [(170.0,), (34.0, 60.0, 300.0, 40.0, 90.0, 50.0, 200.0)])
-def test_default_least_and_most_hold_and_print_without_support(
-    chosen: Params,
-    openings: tuple[float, ...],
-    assert_good: GoodPart,
-    assert_support_free: Callable[[MeshBody, str], None],
-) -> None:
-    fitted = [FittedTool(coil(d, d / 3), Fit(0.4)) for d in openings]
-    assert_good(part_of(fitted, chosen))
-    front = FAMILY.build(fitted, chosen, CTX)
-    flat = wall_screws.attach(FAMILY.name, front, MountSettings(plate_mm=CTX.plate_mm))
-    assert_support_free(assert_good(flat), "on-its-back")
-
-
-@settings(deadline=None, max_examples=8)
-@given(group=st.lists(tools, min_size=1, max_size=7), chosen=params, ctx=plates)
-def test_any_list_of_unequal_loops_is_held(
-    group: list[FittedTool], chosen: Params, ctx: BuildContext, assert_good: GoodPart
-) -> None:
-    assert_good(part_of(group, chosen, ctx))
 
 
 @pytest.mark.parametrize("play", [0.1, 0.4, 0.8])
 def test_a_loop_has_half_its_play_before_the_tip(play: float, kernel: MeshKernel) -> None:
-    part = part_of([FittedTool(frame(80.0, 80.0, 30.0), Fit(play))], Params())
+    part = TRIAL.part(frame(80.0, 80.0, 30.0), fit=Fit(play))
     top = kernel.evaluate(part.seats[0].envelope()[0]).placed(shift(0.0, 0.0, 0.01))
     # pushed to the front by half the play, the loop's lower edge meets the foot of the ramp
     pushed = top.placed(shift(0.0, play / 2, 0.0))
@@ -125,7 +88,7 @@ def test_a_loop_has_half_its_play_before_the_tip(play: float, kernel: MeshKernel
 
 def test_the_crown_is_an_arc_of_six_tenths_of_the_width(kernel: MeshKernel) -> None:
     """The section at the saddle falls by R - sqrt(R^2 - x^2) (the circle's equation)."""
-    part = part_of([FittedTool(frame(200.0, 200.0, 60.0), Fit(0.4))], Params(saddle_mm=50.0))
+    part = TRIAL.part(frame(200.0, 200.0, 60.0), params={"saddle_mm": 50.0})
     body = kernel.evaluate(part.solid)
     middle = part.seats[0].pose.shift_mm[0]
     for x in (0.0, 10.0, 20.0, 24.0):
@@ -138,8 +101,7 @@ def test_the_crown_is_an_arc_of_six_tenths_of_the_width(kernel: MeshKernel) -> N
 
 def test_volume_of_a_strip_along_the_crown_in_closed_form(kernel: MeshKernel) -> None:
     """A strip 4 wide between the webs is the area between two circles, drawn out along y."""
-    tool = FittedTool(frame(200.0, 200.0, 29.5), Fit(0.5))
-    front = FAMILY.build([tool], Params(saddle_mm=50.0), CTX)
+    front = TRIAL.front(frame(200.0, 200.0, 29.5), fit=Fit(0.5), params={"saddle_mm": 50.0})
     middle = front.seats[0].pose.shift_mm[0]
     strip = block(middle - 2.0, 5.0, -50.0, middle + 2.0, 100.0, 50.0)
 
@@ -160,16 +122,3 @@ def test_volume_of_a_strip_along_the_crown_in_closed_form(kernel: MeshKernel) ->
     )
     fine = MeshKernel(chord_error_mm=0.001).evaluate(front.solid & strip)
     assert fine.facts.volume_mm3 == pytest.approx(expected, rel=5e-4)
-
-
-@pytest.mark.parametrize(
-    ("tool", "clause"),
-    [
-        (coil(33.0, 10.0), "smaller than the arm"),
-        (frame(100.0, 30.0, 10.0), "smaller than the arm"),
-        (coil(60.0, 61.0), "stiff enough"),
-    ],
-)
-def test_what_does_not_pass_an_arm_is_refused(tool: ToolBody, clause: str) -> None:
-    assert FAMILY.why_not(coil(34.0, 34.0)) is None
-    assert clause in (FAMILY.why_not(tool) or "")
