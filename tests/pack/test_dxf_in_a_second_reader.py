@@ -28,7 +28,7 @@ def test_rails_lie_where_the_arrangement_puts_them_in_real_millimetres(
     done: Any, layers: dict[str, list[Any]]
 ) -> None:
     panel = done.job.panels[0]
-    height = panel.workshop.rail.height_mm
+    height = panel.setting.rail.height_mm
     wanted = sorted(
         (run.x0_mm, run.z_top_mm - height, run.x1_mm, run.z_top_mm)
         for run in panel.arrangement.rails

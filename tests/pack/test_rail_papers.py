@@ -65,7 +65,7 @@ def test_a_load_is_at_the_place_of_its_tools_on_the_wall(wall: Any) -> None:
                 x
                 for made in unit.holders
                 for seat in range(len(made.part.seats))
-                for loop in tool_outline(made, seat, place, wall.kernel).polygons
+                for loop in tool_outline(made, seat, place).polygons
                 for x, _ in loop
             ]
             assert min(xs) < load.x_mm < max(xs)
@@ -184,7 +184,7 @@ def test_the_cut_of_each_holder_is_as_long_all_round_as_another_library_finds(wa
 def test_the_section_hangs_from_the_top_edge_of_the_rail(wall: Any) -> None:
     """The hook meets the bevel, which falls from (0, 0) to the wall at its angle, and no more."""
     for unit in (unit for unit in wall.units if unit.outer.part.hanging.on_rail):
-        view = hung_view(unit, wall.kernel, lift_mm=18.0)
+        view = hung_view(unit, lift_mm=18.0)
         points = np.array([p for loops in view.cut for loop in loops for p in loop])
         tan = math.tan(math.radians(unit.outer.part.hanging.bevel_deg))
         behind = points[(points[:, 0] < -0.01) & (points[:, 1] > -18.0 * tan)]

@@ -11,14 +11,24 @@ from pathlib import Path
 
 import pytest
 
+from cleatwright.base.errors import UnknownNameError
 from cleatwright.base.stages.run import Run
 from cleatwright.base.stages.store import Store
 from cleatwright.pack.job import Job
 from cleatwright.project.computing import compute
+from cleatwright.project.revision import read_revision
+from cleatwright.project.walls import Request, panel_found
 
 CARRIED = '\n[defaults]\njoint = "dovetail"\n'
 # another document is read, and what is known is put together
-ALWAYS = {"document", "whole project"}
+ALWAYS = {"document", "walls", "whole project"}
+ARRANGING = {
+    "searched panel",
+    "arranged panel",
+    "settled panel",
+    "assessed panel",
+    "loaded rails",
+}
 PLATE = "\n[[wall.obstacle]]\n" + 'name = "Socket"\nx = 400\nz = 100\nwidth = 80\nheight = 80\n'
 
 
@@ -71,7 +81,36 @@ def test_a_moved_obstacle_builds_no_part(edited: Edited) -> None:
     edited.replace("x = 400", "x = 420")
     _, run = edited.computed()
     assert run.computed["arranged panel"] >= 1
-    assert set(run.computed) <= {*ALWAYS, "arranged panel", "way among things"}
+    assert set(run.computed) <= {*ALWAYS, *ARRANGING, "way among things"}
+
+
+def test_what_changes_on_one_panel_settles_no_other(edited: Edited) -> None:
+    edited.text += '\n[[panel]]\nname = "Lid"\nwidth = 900\nheight = 700\n'
+    edited.replace('name = "Patch tin"', 'name = "Patch tin"\npanel = "Lid"')
+    before, _ = edited.computed()
+    edited.replace("width = 900", "width = 800")
+    after, run = edited.computed()
+    assert [run.computed[name] for name in sorted(ARRANGING)] == [1] * len(ARRANGING)
+    (wall, lid), (same, narrower) = before.panels, after.panels
+    assert same.content_key == wall.content_key
+    assert narrower.content_key != lid.content_key
+
+
+def test_one_panel_is_found_alone_and_as_with_all_others(edited: Edited) -> None:
+    edited.text += '\n[[panel]]\nname = "Lid"\nwidth = 900\nheight = 700\n'
+    edited.replace('name = "Patch tin"', 'name = "Patch tin"\npanel = "Lid"')
+    (edited.folder / "workshop.toml").write_text(edited.text, "utf-8")
+    run = Run(edited.store)
+    revision = read_revision(edited.folder, run)
+    alone = panel_found("wall", revision, request=Request(), run=run)
+    assert run.computed["settled panel"] == 1
+    assert "whole project" not in run.computed
+    whole = compute(edited.folder, run=Run())
+    assert alone.panel.content_key == whole.panels[0].content_key
+    assert alone.found == whole.found[0]
+    assert [one.rail for one in alone.loads] == list(whole.panels[0].arrangement.rails)
+    with pytest.raises(UnknownNameError, match="Lid"):
+        panel_found("Roof", revision, request=Request(), run=run)
 
 
 def test_another_colour_of_the_filament_computes_nothing(edited: Edited) -> None:

@@ -15,10 +15,12 @@ from typing import Any
 
 import pytest
 
+from cleatwright.base.stages.run import Run
 from cleatwright.base.stages.store import Store
 from cleatwright.cli import show
 from cleatwright.cli.main import main
-from cleatwright.siting import arranging
+from cleatwright.siting import settling
+from cleatwright.siting.arranging import ARRANGED, ArrangingRequest
 from cleatwright.wall.keeping import KeptArrangement
 from cleatwright.wall.model import Place
 
@@ -83,18 +85,17 @@ def force(monkeypatch: pytest.MonkeyPatch, x_mm: float, z_mm: float) -> None:
 
     What has another place in the document is arranged as it should be.
     """
-    search = arranging.arranged
     given: list[tuple[float, float] | None] = []
 
-    def wrong(asked: Any, **progress: Any) -> KeptArrangement:
-        kept, first = search(asked, **progress), asked.problem.items[0]
+    def wrong(run: Run, asked: ArrangingRequest) -> KeptArrangement:
+        kept, first = ARRANGED.run(run, asked), asked.problem.items[0]
         given.append(first.fixed)
         if first.fixed != given[0]:
             return kept
         places = tuple(Place(p.key, x_mm, z_mm) for p in kept.arrangement.places)
         return replace(kept, arrangement=replace(kept.arrangement, places=places))
 
-    monkeypatch.setattr(arranging, "arranged", wrong)
+    monkeypatch.setattr(settling, "ARRANGED", replace(ARRANGED, run=wrong))
     # what is found so must not be found again by others
     monkeypatch.setattr(show, "usual_store", Store)
 

@@ -87,7 +87,7 @@ def boxes(panel: PanelJob) -> Iterator[tuple[float, float, float, float]]:
             *(
                 polygon
                 for n in range(len(made.part.seats))
-                for polygon in tool_outline(made, n, place, panel.kernel).polygons
+                for polygon in tool_outline(made, n, place).polygons
             ),
         ]
         lift = max(step[2] for seat in made.part.seats for step in seat.way_out)

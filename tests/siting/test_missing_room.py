@@ -99,7 +99,7 @@ def test_a_margin_is_written_no_smaller_than_it_must_be(
     holder = next(one for one in own.planned if one.tools[0].name == "Oil spray")
     hit = Hit("Pipe", "obstacle", 0.0, 2.34, "left")
     way = WayProof("Oil spray", holder.name, holder.key, 90.0, None, hit)
-    given = next(lines_for(Lack(way, hit, at_hand=True), own, text))
+    given = next(lines_for(Lack(way, hit, at_hand=True), own, workshop=job.workshop, text=text))
     said = {"mm": "9.4 mm", "in": "3/8 in"}[unit]
     assert given.words == f'write margin = "{said}" for the obstacle "Pipe"'
     changed = checked(given.text).surface(own.panel.name)
@@ -120,11 +120,12 @@ def test_a_given_place_moves_the_way_that_the_hit_says(
 ) -> None:
     """From 300, 500 mm on by 2.34 mm, rounded away from what is in the way."""
     text = document("mm", HELD.format(x=300).replace("400", "500"))
-    (job,) = job_of(tmp_path, text, known).panels
+    job = job_of(tmp_path, text, known)
+    (panel,) = job.panels
     holder = next(one for one in job.planned if one.tools[0].name == "Oil spray")
     hit = Hit("Patch tin", "holder", 0.0, 2.34, direction)
     way = WayProof("Oil spray", holder.name, holder.key, 90.0, hit, None)
-    own, other = lines_for(Lack(way, hit, at_hand=False), job, text)
+    own, other = lines_for(Lack(way, hit, at_hand=False), panel, workshop=job.workshop, text=text)
     assert LINE.findall(own.words) == [(x, z)]
     # the other may go the opposite way instead
     at = job.spots[next(one.key for one in job.planned if one.tools[0].name == "Patch tin")].place

@@ -7,7 +7,7 @@ from typing import Any
 
 import pytest
 
-from cleatwright.siting.hanging_up import with_room
+from cleatwright.siting.settling import with_room
 from cleatwright.wall.model import Item
 from cleatwright.wall.way_out import Direction, Hit, WayProof
 

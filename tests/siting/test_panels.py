@@ -155,7 +155,7 @@ def outline(job: Job, tool: str) -> Any:
                     place = panel.spots[planned.key].place
                     shapes = (
                         holder_outline(made, place),
-                        tool_outline(made, seat, place, panel.kernel),
+                        tool_outline(made, seat, place),
                     )
                     loops = [loop for shape in shapes for loop in shape.polygons]
                     return shapely.unary_union([shapely.Polygon(loop) for loop in loops])

@@ -10,10 +10,9 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from cleatwright.base.errors import WallError
-from cleatwright.base.progress import Silent
-from cleatwright.siting.arranging import ArrangingRequest, Words, arranged, numbered_on
+from cleatwright.base.stages.run import Run
+from cleatwright.siting.arranging import ArrangingRequest, arranged, numbered_on
 from cleatwright.wall.conflicts import conflicts
-from cleatwright.wall.explaining.offers import Means
 from cleatwright.wall.keeping import KeptArrangement
 from cleatwright.wall.model import Arrangement, Box, Item, RailRule, WallSpace
 from cleatwright.wall.problem import WallProblem
@@ -29,9 +28,7 @@ SOCKET = Box("socket", 1100.0, 300.0, 200.0, 200.0)
 def asked(
     items: Sequence[Item], space: WallSpace = SPACE, rails: Sequence[Rail] = ()
 ) -> ArrangingRequest:
-    names = {str(key): f"holder {key}" for key in range(40)}
-    problem = WallProblem(space, RULE, tuple(items))
-    return ArrangingRequest(problem, tuple(rails), Words(names), Means(), rounds=60)
+    return ArrangingRequest(WallProblem(space, RULE, tuple(items)), tuple(rails), rounds=60)
 
 
 def after_hanging(
@@ -42,7 +39,7 @@ def after_hanging(
     places = {place.key: (place.x_mm, place.z_mm) for place in found.places}
     rails = [replace(run, state="recorded", carries=()) for run in found.rails]
     hanging = [replace(item, hangs_at=places.get(item.key)) for item in items]
-    then = arranged(asked(hanging, space, rails), progress=Silent())
+    then = arranged(Run(), asked(hanging, space, rails))
     after = last_number(rails)
     return then, numbered_on(then.arrangement, after=after, before=())
 
@@ -86,7 +83,7 @@ def test_one_tool_more_or_less_changes_no_rail_that_hangs(
         item(key, wide, up, down, on_rail=kind > 0)
         for key, (wide, up, down, kind) in enumerate([*sizes, *new])
     ]
-    first = arranged(asked(items[: len(sizes)], space), progress=Silent())
+    first = arranged(Run(), asked(items[: len(sizes)], space))
     before = numbered_on(first.arrangement, after=0, before=())
     assert [run.name for run in before.rails] == [f"R{n}" for n in range(1, len(before.rails) + 1)]
     then, after = after_hanging(first, items[gone:], space)
@@ -112,7 +109,7 @@ def test_a_rail_in_the_way_of_a_given_place_comes_down_and_the_others_stay() -> 
         Rail(4, 300.0, 100.0, 900.0, RULE.profile, state="document"),
     ]
     plate = replace(item(7, 100.0, 20.0, 60.0, on_rail=False), fixed=(500.0, 600.0))
-    kept = arranged(asked([plate, item(1, 90.0, 20.0, 60.0)], rails=rails), progress=Silent())
+    kept = arranged(Run(), asked([plate, item(1, 90.0, 20.0, 60.0)], rails=rails))
     assert [(one.name, one.why) for one in kept.down] == [("R2", 'it stands in the way of "7"')]
     assert kept.space.kept_rails == (rails[0], rails[2])
     assert [run.name for run in kept.arrangement.rails] == ["R1", "R4"]
@@ -125,13 +122,13 @@ def test_a_rail_comes_down_only_where_something_would_find_no_place_otherwise() 
     rail = Rail(3, 300.0, 0.0, 650.0, RULE.profile, state="document")
     tall = item(1, 300.0, 250.0, 250.0, on_rail=False)
     small = item(2, 100.0, 20.0, 60.0)
-    kept = arranged(asked([tall, small], space, [rail]), progress=Silent())
+    kept = arranged(Run(), asked([tall, small], space, [rail]))
     assert kept.down == (rail.down('it stands in the way of "1"'),)
     assert conflicts(WallProblem(kept.space, RULE, (tall, small)), kept.arrangement) == ()
-    with pytest.raises(WallError, match='"holder 1" finds no free place'):
-        arranged(replace(asked([tall, small], space, [rail]), firm=True), progress=Silent())
+    with pytest.raises(WallError, match='"1" finds no free place'):
+        arranged(Run(), replace(asked([tall, small], space, [rail]), firm=True))
     shorter = replace(tall, up_mm=100.0, down_mm=100.0)
-    kept = arranged(asked([shorter, small], space, [rail]), progress=Silent())
+    kept = arranged(Run(), asked([shorter, small], space, [rail]))
     assert kept.down == ()
     assert [run.name for run in kept.arrangement.rails if run.stays] == ["R3"]
 
@@ -142,7 +139,7 @@ def test_what_fits_on_no_rail_that_hangs_gets_a_piece_beside_it_at_the_same_heig
     rail = Rail(1, 150.0, 0.0, 400.0, RULE.profile, state="document")
     here = replace(item(1, 200.0, 20.0, 110.0), hangs_at=(10.0, 150.0))
     wide = item(2, 500.0, 20.0, 110.0)
-    kept = arranged(asked([here, wide], space, [rail]), progress=Silent())
+    kept = arranged(Run(), asked([here, wide], space, [rail]))
     found = numbered_on(kept.arrangement, after=1, before=())
     one, other = found.rails
     assert one == replace(rail, carries=("1",))
@@ -155,8 +152,8 @@ def test_what_fits_on_no_rail_that_hangs_gets_a_piece_beside_it_at_the_same_heig
 def test_when_nothing_helps_the_message_names_no_rail_of_the_ledger() -> None:
     space = WallSpace(700.0, 300.0, 900.0)
     rail = Rail(1, 200.0, 0.0, 650.0, RULE.profile, state="document")
-    with pytest.raises(WallError, match='"holder 1" needs 500 mm of height'):
-        arranged(asked([item(1, 300.0, 250.0, 250.0)], space, [rail]), progress=Silent())
+    with pytest.raises(WallError, match='"1" needs 500 mm of height'):
+        arranged(Run(), asked([item(1, 300.0, 250.0, 250.0)], space, [rail]))
 
 
 def test_rails_are_numbered_on_after_all_that_hang_and_keep_the_name_of_their_place() -> None:

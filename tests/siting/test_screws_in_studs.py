@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
 from pathlib import Path
 
 import pytest
@@ -11,7 +10,6 @@ import pytest
 from cleatwright.jobs.making import make_workshop
 from cleatwright.project.advising import Plan, advised
 from cleatwright.project.computing import compute
-from cleatwright.siting.panel_job import PanelJob
 
 STUD_X_MM = 500.0
 STUD_MM = 40.0
@@ -101,10 +99,10 @@ def test_a_place_that_does_harm_when_it_is_tried_is_not_named(tmp_path: Path) ->
     )
     tried: list[str] = []
 
-    def arranged(text: str) -> Sequence[PanelJob] | None:
+    def arranged(text: str) -> Plan | None:
         tried.append(text)
         # the first finds no place for something, the next leaves everything as it was
-        return None if len(tried) == 1 else job.panels
+        return None if len(tried) == 1 else plan
 
     (found,) = advised(plan, arranged)
     (said,) = [one for one in found.warnings if "screwed to the wall" in one]

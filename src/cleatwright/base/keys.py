@@ -5,7 +5,10 @@ from __future__ import annotations
 import hashlib
 from dataclasses import fields, is_dataclass
 from enum import Enum
-from typing import cast
+from typing import TYPE_CHECKING, cast
+
+if TYPE_CHECKING:
+    from _typeshed import DataclassInstance
 
 CROCKFORD = "0123456789ABCDEFGHJKMNPQRSTVWXYZ"
 CHECK = CROCKFORD + "*~$=U"
@@ -13,7 +16,7 @@ UNSAFE = "*~$="
 MARK_LENGTH = 6
 
 
-def _canonical(value: object) -> str:  # noqa: C901, PLR0911 - one return per type of value
+def _canonical(value: object) -> str:  # noqa: C901, PLR0911, PLR0912 - one return per type of value
     """Spell a value without ambiguity: every string is prefixed by its length."""
     # outlines are made of these two, so they come first
     if type(value) is float:
@@ -23,8 +26,9 @@ def _canonical(value: object) -> str:  # noqa: C901, PLR0911 - one return per ty
     if type(value) is str:
         return f"s{len(value)}:{value}"
     if type(value) is dict:
-        items = cast("dict[str, object]", value)
-        inner = ",".join([f"s{len(k)}:{k}={_canonical(items[k])}" for k in sorted(items)])
+        items = cast("dict[object, object]", value)
+        keys = sorted(items, key=str)
+        inner = ",".join([f"{_canonical(key)}={_canonical(items[key])}" for key in keys])
         return "{" + inner + "}"
     if value is None or isinstance(value, bool):
         return repr(value)
@@ -36,13 +40,16 @@ def _canonical(value: object) -> str:  # noqa: C901, PLR0911 - one return per ty
         return f"f{value + 0.0!r}"
     if isinstance(value, str):
         return f"s{len(value)}:{value}"
+    if isinstance(value, frozenset):
+        members = cast("frozenset[object]", value)
+        return "{" + ",".join(sorted(map(_canonical, members))) + "}"
     if isinstance(value, (tuple, list)):
         return "(" + ",".join(_canonical(v) for v in cast("tuple[object, ...]", value)) + ")"
     known = getattr(value, "content_key", None)
     if isinstance(known, str):
         return f"k{known}"
     if is_dataclass(value):
-        inner = ",".join([_canonical(getattr(value, f.name)) for f in fields(value)])
+        inner = ",".join([_canonical(getattr(value, f.name)) for f in fields(value) if f.compare])
         return f"{type(value).__name__}[{inner}]"
     raise TypeError(f"{type(value).__name__} has no content key")
 
@@ -50,12 +57,19 @@ def _canonical(value: object) -> str:  # noqa: C901, PLR0911 - one return per ty
 def content_key(value: object) -> str:
     """Return the SHA-256 key, 64 hex digits, of a value made of plain data and frozen dataclasses.
 
-    Negative zero counts as zero; dictionaries count without regard to their order.
+    Negative zero counts as zero; dictionaries and sets count without regard to their order. What
+    has a ``content_key`` of its own counts by it, and a field that is not compared not at all.
 
     >>> content_key({"a": 1, "b": 2.0}) == content_key({"b": 2.0, "a": 1})
     True
     """
     return hashlib.sha256(_canonical(value).encode()).hexdigest()
+
+
+def fields_key(value: DataclassInstance) -> str:
+    """Return the content key of a value by its fields, for one that keeps its own key."""
+    own = tuple(getattr(value, name) for name in value.__dataclass_fields__)
+    return content_key((type(value).__name__, own))
 
 
 def mark_from_key(key: str) -> str:

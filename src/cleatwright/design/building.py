@@ -77,6 +77,11 @@ class BuiltPart:
     contract: tuple[CheckResult, ...]
     standing: tuple[CheckResult, ...]
 
+    @property
+    def content_key(self) -> str:
+        """Return its key, for the keys of what it is part of."""
+        return self.key
+
     @cached_property
     def print_mesh(self) -> PrintMesh:
         """Return the checked mesh of the part in its own frame."""

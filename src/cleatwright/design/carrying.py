@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 from typing import get_args
 
 from cleatwright.base.errors import BedError, CleatwrightError, DesignError
 from cleatwright.base.gathering import noted, refuse, under
+from cleatwright.base.keys import fields_key
 from cleatwright.base.numbers import ranges
 from cleatwright.base.place import Path as Steps
 from cleatwright.base.place import TableStep
@@ -72,6 +74,11 @@ class Unit:
     outer: BuiltPart
     holders: tuple[BuiltPart, ...]
     offsets_mm: tuple[Vector, ...]
+
+    @cached_property
+    def content_key(self) -> str:
+        """The content key of everything in it, names included."""
+        return fields_key(self)
 
     @property
     def carrier(self) -> BuiltPart | None:

@@ -29,6 +29,11 @@ class _Frozen(BaseModel):
         """Return the content key."""
         return content_key(self.to_json())
 
+    @property
+    def content_key(self) -> str:
+        """Return the same, for the keys of what it is part of."""
+        return self.key
+
     def model_copy(self, *, update: Mapping[str, Any] | None = None, deep: bool = False) -> Self:
         """Return a copy, changed as ``update`` says; its key is its own."""
         copied = super().model_copy(update=update, deep=deep)

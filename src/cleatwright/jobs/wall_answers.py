@@ -13,13 +13,14 @@ from cleatwright.design.carrying import Unit
 from cleatwright.jobs.tables import CostRow, place_rows, spot_of
 from cleatwright.pack.job import Job
 from cleatwright.pack.reporting import tool_cautions
-from cleatwright.project.computing import Request, arrange_all, compute
+from cleatwright.project.computing import compute
 from cleatwright.project.revision import Revision, read_revision, with_text
-from cleatwright.siting.assessing import Assessment, assess
+from cleatwright.project.walls import WALLS, Request
+from cleatwright.siting.assessing import ASSESSED, Assessment
 from cleatwright.siting.giving_places import Given, place_given, written_place
 from cleatwright.siting.panel_job import PanelJob
 from cleatwright.siting.rails.answers import why_rail
-from cleatwright.siting.rails.loading import failing_rails
+from cleatwright.siting.rails.loading import LOADED, failing_rails
 from cleatwright.wall.bound.bound import Bound, lower_bound
 from cleatwright.wall.explaining.remedies import by_name
 from cleatwright.wall.explaining.why import why
@@ -167,7 +168,7 @@ def why_there(place: Path, name: str, *, run: Run | None = None) -> WhyAnswer:
     job = compute(place, advise=True, run=run)
     if any(rail.name == name for rail in job.rails):
         place_words, sentences = why_rail(job.panels, name)
-        seen_to = _remarks_of(job, {name})
+        seen_to = _remarks_of(job, {name}, run)
         return WhyAnswer(name, job.words(place_words), job.words.all((*sentences, *seen_to)))
     panel, unit = _named(job, name)
     names = {one.planned.key: one.planned.name for one in job.units}
@@ -193,22 +194,25 @@ def why_there(place: Path, name: str, *, run: Run | None = None) -> WhyAnswer:
                 *(by_name(line, names) for line in answer.sentences),
                 *([f"For that, {given.words}."] if given else []),
                 *(blocked or [free]),
-                *_seen_to(panel, unit, job),
+                *_seen_to(panel, unit, job, run),
             )
         ),
     )
 
 
-def _seen_to(panel: PanelJob, unit: Unit, job: Job) -> list[str]:
+def _seen_to(panel: PanelJob, unit: Unit, job: Job, run: Run) -> list[str]:
     """Return what is warned of, or does not hold, about a unit and its rail."""
     rail = panel.spots[unit.planned.key].rail
-    return _remarks_of(job, {unit.planned.key, rail.name if rail else ""})
+    return _remarks_of(job, {unit.planned.key, rail.name if rail else ""}, run)
 
 
-def _remarks_of(job: Job, about: set[str]) -> list[str]:
+def _remarks_of(job: Job, about: set[str], run: Run) -> list[str]:
     remarks = [one for found in job.found for one in found.remarks if one.about in about]
     fails = [
-        text for panel in job.panels for name, text in failing_rails(panel).items() if name in about
+        text
+        for panel in job.panels
+        for name, text in failing_rails(run.need(LOADED, panel)).items()
+        if name in about
     ]
     return [
         *(f"Warning: {one.sentence}" for one in remarks),
@@ -219,11 +223,14 @@ def _remarks_of(job: Job, about: set[str]) -> list[str]:
 def _total_with(revision: Revision, panel: PanelJob, given: Given, run: Run) -> float | None:
     """Return what a panel costs by a changed document, None where that cannot be."""
     try:
-        changed = arrange_all(with_text(revision, given.text, run), Request(), run)
+        changed = run.need(WALLS, (with_text(revision, given.text, run), Request()))
     except CleatwrightError:
         return None
     found = next((one for one in changed.panels if one.panel.name == panel.panel.name), None)
-    if found is None or len(assess(found).failing) > len(assess(panel).failing):
+    if found is None:
+        return None
+    failing, before = (len(run.need(ASSESSED, one).failing) for one in (found, panel))
+    if failing > before:
         return None
     return found.arrangement.scores.total
 
@@ -249,14 +256,14 @@ def _named(job: Job, name: str) -> tuple[PanelJob, Unit]:
 
 
 def _at(panel: PanelJob, unit: Unit) -> str:
-    return spot_of(panel, unit).words(panel.workshop.units)
+    return spot_of(panel, unit).words(panel.setting.units)
 
 
 def _panel(job: PanelJob, found: Assessment) -> PanelAnswer:
     return PanelAnswer(
         name=job.panel.name,
         title=job.title,
-        unit=job.workshop.units,
+        unit=job.setting.units,
         places=place_rows(job, {one.key: one.costs for one in found.explained}),
         scores=job.arrangement.scores,
         bound=lower_bound(job.problem),

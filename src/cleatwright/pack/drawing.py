@@ -23,7 +23,7 @@ from cleatwright.papers.kit.svg_pdf import svg_pdf
 from cleatwright.shapes.solid import block
 from cleatwright.siting.panel_job import PanelJob
 from cleatwright.siting.pitch import pitch_notes
-from cleatwright.siting.rails.loading import failing_rails
+from cleatwright.siting.rails.loading import failing_rails, loaded_rails
 from cleatwright.siting.walls import holder_outline, tool_outline, weak_rails
 from cleatwright.standards import cautions
 from cleatwright.wall.model import Item, Place
@@ -54,7 +54,7 @@ def elevation_file(job: PanelJob, *, sheet: str = AUTO) -> dict[str, bytes]:
 
 def elevation_view(job: PanelJob) -> ElevationView:
     """Return what the elevation shows."""
-    wall, fails = job.panel, failing_rails(job)
+    wall, fails = job.panel, failing_rails(loaded_rails(job))
     known = bool(wall.studs)
     weak = weak_rails(job.arrangement.rails, studs_known=known)
     return ElevationView(
@@ -69,7 +69,7 @@ def elevation_view(job: PanelJob) -> ElevationView:
         ),
         rails=job.arrangement.rails,
         holders=_holders(job),
-        unit=job.workshop.units,
+        unit=job.setting.units,
         cautions=(
             *job.words.all((*fails.values(), *(one.sentence for one in weak))),
             *_hanging(job),
@@ -107,7 +107,7 @@ def _holders(job: PanelJob) -> tuple[HolderView, ...]:
             tools = [
                 polygon
                 for seat in range(len(planned.tools))
-                for polygon in tool_outline(made, seat, place, job.kernel).polygons
+                for polygon in tool_outline(made, seat, place).polygons
             ]
             shapes = list(holder_outline(made, place).polygons)
             if unit.carrier is not None and planned is unit.planned.holders[0]:
@@ -127,7 +127,7 @@ def _holders(job: PanelJob) -> tuple[HolderView, ...]:
                     tools=tuple(tools),
                     lift=_lift(item, job.spots[unit.planned.key].place, tools),
                     note=made.mark,
-                    front=_front(made, place, job.kernel),
+                    front=_front(made, place),
                     hangs=tuple(hangs),
                 )
             )
@@ -141,8 +141,9 @@ def _hang(job: PanelJob, unit: Unit, key: str, *, inner: bool = False, what: str
     return HangView(place.x_mm, place.z_mm, "top" if inner else edge, what)
 
 
-def _front(made: BuiltPart, place: Place, kernel: MeshKernel) -> tuple[Polygon, ...]:
+def _front(made: BuiltPart, place: Place) -> tuple[Polygon, ...]:
     """Return the outlines of what lies before the middle of the tools and so hides them."""
+    kernel = MeshKernel()
     depths = [
         kernel.evaluate(piece).placed(seat.pose).box_mm[:, 1]
         for seat in made.part.seats

@@ -57,7 +57,7 @@ def rail_hardware(panels: Sequence[PanelJob], *, stays: bool = False) -> tuple[H
 
 def _rail_screws(panel: PanelJob, count: int) -> Hardware:
     """Return the screws of one panel's rails, with what their length assumes."""
-    rail, lining = panel.workshop.rail.thickness_mm, panel.panel.lining_mm
+    rail, lining = panel.setting.rail.thickness_mm, panel.panel.lining_mm
     length = rail_screw_mm(rail_thickness_mm=rail, lining_mm=lining)
     known = "as given" if lining_given(panel.panel) else "taken as plasterboard (measure yours)"
     between = f"{lining:g} mm lining {known}" if lining else f"no lining {known}"

@@ -9,7 +9,6 @@ from cleatwright.base.lengths import Wording
 from cleatwright.design.building import BuiltPart
 from cleatwright.design.carrying import Unit, part_names, wooden_carriers
 from cleatwright.design.planned import PlannedHolder
-from cleatwright.kernels.mesh import MeshKernel
 from cleatwright.pack.production import Production
 from cleatwright.pack.woodwork import Woodwork
 from cleatwright.parts.holder import Hardware
@@ -53,7 +52,6 @@ class Job:
     production: Production
     in_use: frozenset[str]
     made: LastMade
-    kernel: MeshKernel
     spared: int = 0
 
     @property

@@ -16,7 +16,7 @@ Writer = Callable[[], dict[str, bytes]]
 
 def panel_writers(job: PanelJob) -> tuple[Writer, ...]:
     """Return what gives the drawings of a panel by name, in the folder of the panel."""
-    paper = job.workshop.drawings
+    paper = job.setting.drawings
     writers = (
         partial(elevation_file, job, sheet=paper.sheet),
         partial(section_files, job),

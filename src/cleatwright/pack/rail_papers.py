@@ -51,7 +51,7 @@ def section_files(job: PanelJob, *, sheet: str = AUTO) -> dict[str, bytes]:
     loaded = loaded_rails(job)
     views = [rail_section_view(job, one) for one in loaded if one.units]
     if sheet == AUTO:
-        sheet = series(job.workshop.units)[0]
+        sheet = series(job.setting.units)[0]
     sections = [rail_section_svg(view, sheet_name=sheet) for view in views]
     files = {
         f"wall/section-{view.rail}.svg": svg for view, svg in zip(views, sections, strict=True)
@@ -105,7 +105,7 @@ def rail_section_view(job: PanelJob, loaded: RailLoads) -> RailSectionView:
             any_stud=bool(wall.studs),
         ),
         screws=screws if rail.studs_mm else (),
-        hung=hung_view(unit, job.kernel, lift_mm=rail.profile.slant_mm),
+        hung=hung_view(unit, lift_mm=rail.profile.slant_mm),
         load=LoadView(
             mass_kg=load.weight_n / GRAVITY_M_S2,
             weight_n=load.weight_n,
@@ -117,7 +117,7 @@ def rail_section_view(job: PanelJob, loaded: RailLoads) -> RailSectionView:
             *with_tool_names(unit.outer.standing, tool_names(unit)),
             *([loaded.check] if loaded.check else []),
         ),
-        unit=job.workshop.units,
+        unit=job.setting.units,
         words=job.words,
         stays=rail.stays,
     )
@@ -126,7 +126,7 @@ def rail_section_view(job: PanelJob, loaded: RailLoads) -> RailSectionView:
 def load_map_view(job: PanelJob, loaded: Sequence[RailLoads]) -> LoadMapView:
     """Return what the load map shows."""
     length = rail_screw_mm(
-        rail_thickness_mm=job.workshop.rail.thickness_mm, lining_mm=job.panel.lining_mm
+        rail_thickness_mm=job.setting.rail.thickness_mm, lining_mm=job.panel.lining_mm
     )
     return LoadMapView(
         title=job.title,
@@ -138,7 +138,7 @@ def load_map_view(job: PanelJob, loaded: Sequence[RailLoads]) -> LoadMapView:
             f"{STUD_TIMBER} (specific gravity {stud_gravity():g}). {_lining_words(job)} Weaker "
             "wood or a thicker lining carries less."
         ),
-        unit=job.workshop.units,
+        unit=job.setting.units,
     )
 
 
@@ -177,7 +177,7 @@ def _strip(loaded: RailLoads) -> StripView:
     )
 
 
-def hung_view(unit: Unit, kernel: MeshKernel, *, lift_mm: float) -> HungView:
+def hung_view(unit: Unit, *, lift_mm: float) -> HungView:
     """Return a unit cut through the seat with the largest moment, from the top of its rail."""
     part = unit.outer.part
     seat = max(part.seats, key=lambda one: one.tool.mass_kg * one.com_mm[1])
@@ -197,7 +197,7 @@ def hung_view(unit: Unit, kernel: MeshKernel, *, lift_mm: float) -> HungView:
         name=f"{unit.planned.name} ({unit.outer.mark})",
         cut=cut,
         beyond=tuple(body.silhouette("side") for body in placed),
-        tools=tool_side(seat, kernel, down_mm=down),
+        tools=tool_side(seat, down_mm=down),
         way_from=(y, z - down),
         way_out=seat.way_out,
         lift_mm=lift_mm,
@@ -205,8 +205,8 @@ def hung_view(unit: Unit, kernel: MeshKernel, *, lift_mm: float) -> HungView:
     )
 
 
-def tool_side(seat: Seat, kernel: MeshKernel, *, down_mm: float) -> tuple[Loop, ...]:
+def tool_side(seat: Seat, *, down_mm: float) -> tuple[Loop, ...]:
     """Return the outline of a seated tool from the side, ``down_mm`` lower than in its part."""
-    pose = seat.pose.then(shift(0.0, 0.0, -down_mm))
+    pose, kernel = seat.pose.then(shift(0.0, 0.0, -down_mm)), MeshKernel()
     pieces = [kernel.evaluate(piece).placed(pose) for piece in seat.tool.envelope]
     return MeshBody.joined(pieces).silhouette("side")

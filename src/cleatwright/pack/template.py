@@ -8,7 +8,7 @@ from cleatwright.papers.elevation.layout import AUTO
 from cleatwright.papers.kit.paper import series
 from cleatwright.papers.kit.svg_pdf import svg_pdf
 from cleatwright.siting.panel_job import PanelJob
-from cleatwright.siting.rails.loading import failing_rails
+from cleatwright.siting.rails.loading import failing_rails, loaded_rails
 from cleatwright.siting.rails.screws import RAIL_SCREW_MM
 from cleatwright.standards.fasteners.iso_273 import clearance_hole_mm
 from cleatwright.standards.fasteners.pilot_holes import pilot_hole_mm
@@ -40,7 +40,9 @@ def template_view(job: PanelJob) -> TemplateView:
     return TemplateView(
         title=job.title,
         rails=tuple(rail for rail in job.arrangement.rails if not rail.stays),
-        fails=tuple((name, job.words(text)) for name, text in failing_rails(job).items()),
+        fails=tuple(
+            (name, job.words(text)) for name, text in failing_rails(loaded_rails(job)).items()
+        ),
         studs=tuple(DrilledStud(stud.x_mm, stud.width_mm) for stud in wall.studs),
         sizes=DrillSizes(
             screw_mm=RAIL_SCREW_MM,
@@ -49,5 +51,5 @@ def template_view(job: PanelJob) -> TemplateView:
             head_mm=countersink_mm(RAIL_SCREW_MM),
         ),
         floor_gap_mm=wall.floor_gap_mm,
-        unit=job.workshop.units,
+        unit=job.setting.units,
     )

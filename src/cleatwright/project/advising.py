@@ -6,7 +6,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from itertools import islice
 
-from cleatwright.siting.assessing import Assessment, assess, without_place
+from cleatwright.siting.assessing import Assessment, without_place
 from cleatwright.siting.giving_places import place_given, written_place
 from cleatwright.siting.missing_room import Lack, lacks, lines_for
 from cleatwright.siting.over_studs import lefts_over_studs, places_over_studs
@@ -22,9 +22,6 @@ MOST_TRIALS_EACH = 2
 MOST_TRIALS = 4
 LEAST_POINTS = 0.5
 TRIED = "tried: all else finds its place then and nothing holds worse"
-
-Arranged = Callable[[str], Sequence[PanelJob] | None]
-"""Arranges a changed document as the person would; None where that cannot be."""
 
 
 @dataclass(frozen=True)
@@ -42,6 +39,10 @@ class Plan:
     text: str
     panels: Sequence[PanelJob]
     found: Sequence[Assessment]
+
+
+Arranged = Callable[[str], Plan | None]
+"""Arranges a changed document as the person would; None where that cannot be."""
 
 
 def advised(plan: Plan, arranged: Arranged) -> tuple[Assessment, ...]:
@@ -76,7 +77,9 @@ def _with_room(plan: Plan, arranged: Arranged) -> tuple[Assessment, ...]:
     for number, (panel, lack) in enumerate(waiting):
         if number in lines:
             continue
-        for given in islice(lines_for(lack, panel, text), min(left, MOST_TRIALS_EACH)):
+        for given in islice(
+            lines_for(lack, panel, workshop=plan.workshop, text=text), min(left, MOST_TRIALS_EACH)
+        ):
             left -= 1
             after = arranged(given.text)
             if after is None or not _better(plan, after) or not _freed(panel, lack, after):
@@ -111,14 +114,14 @@ def _with_room(plan: Plan, arranged: Arranged) -> tuple[Assessment, ...]:
     )
 
 
-def _freed(panel: PanelJob, lack: Lack, after: Sequence[PanelJob]) -> bool:
-    same = next((one for one in after if one.panel.name == panel.panel.name), None)
+def _freed(panel: PanelJob, lack: Lack, after: Plan) -> bool:
+    same = next((one for one in after.panels if one.panel.name == panel.panel.name), None)
     return same is not None and lack.freed_in(same.ways)
 
 
-def _better(plan: Plan, after: Sequence[PanelJob]) -> bool:
+def _better(plan: Plan, after: Plan) -> bool:
     """Return whether nothing more fails or is warned of than before, and one thing less is."""
-    found = [assess(one) for one in after]
+    found = after.found
     failing = sum(len(one.failing) for one in found) - sum(len(one.failing) for one in plan.found)
     warned = sum(len(one.warnings) for one in found) - sum(len(one.warnings) for one in plan.found)
     return failing <= 0 and warned <= 0 and failing + warned < 0
@@ -155,13 +158,13 @@ def _todo(
     return f"{places} tried over studs {helps}, so {otherwise}", tried
 
 
-def _cost(plan: Plan, panel: PanelJob, after: Sequence[PanelJob]) -> float | None:
+def _cost(plan: Plan, panel: PanelJob, after: Plan) -> float | None:
     """Return how many points a panel costs more than before; None where the change does harm."""
-    found = [assess(one) for one in after]
+    found = after.found
     failing = sum(len(one.failing) for one in found)
     remarks = sum(len(one.remarks) for one in found)
     worse = failing > sum(len(one.failing) for one in plan.found)
     if worse or remarks >= sum(len(one.remarks) for one in plan.found):
         return None
-    same = next(one for one in after if one.panel.name == panel.panel.name)
+    same = next(one for one in after.panels if one.panel.name == panel.panel.name)
     return same.arrangement.scores.total - panel.arrangement.scores.total

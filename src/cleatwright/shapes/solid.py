@@ -11,7 +11,7 @@ from functools import cached_property
 from itertools import pairwise
 
 from cleatwright.base.errors import ShapeError
-from cleatwright.base.keys import content_key
+from cleatwright.base.keys import fields_key
 from cleatwright.shapes.outline import Outline, Region
 from cleatwright.shapes.rigid import Axis, Rigid, shift, turn
 
@@ -23,8 +23,7 @@ class Solid:
     @cached_property
     def content_key(self) -> str:
         """Return the key of everything that shapes this solid."""
-        own = tuple(getattr(self, name) for name in self.__dataclass_fields__)
-        return content_key((type(self).__name__, own))
+        return fields_key(self)
 
     def moved(self, dx: float = 0.0, dy: float = 0.0, dz: float = 0.0) -> Solid:
         """Return the solid shifted in mm."""

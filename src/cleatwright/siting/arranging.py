@@ -7,7 +7,6 @@ from dataclasses import dataclass, replace
 
 from cleatwright.base.errors import KernelError, WallError
 from cleatwright.base.keys import content_key
-from cleatwright.base.progress import Progress
 from cleatwright.base.stages.codec import JsonCodec
 from cleatwright.base.stages.run import Run
 from cleatwright.base.stages.stage import Stage
@@ -40,27 +39,36 @@ class Words:
 
 
 @dataclass(frozen=True)
+class Search:
+    """What is searched for a place on one panel, and in how many rounds."""
+
+    problem: WallProblem
+    rounds: int
+
+
+@dataclass(frozen=True)
 class ArrangingRequest:
     """What one panel is, and what is asked of it.
 
     Args:
         problem: The panel, with the rails that stay whatever comes, and what shall hang on it.
         rails: Rails that hang already, and stay as long as everything finds a place.
-        words: How things are called in messages.
-        means: What may be advised where something finds no place.
         rounds: Rounds of the search.
         firm: True when no rail that hangs may come down for what finds no place.
     """
 
     problem: WallProblem
     rails: tuple[Rail, ...]
-    words: Words
-    means: Means
     rounds: int
     firm: bool = False
 
+    @property
+    def bare(self) -> Search:
+        """Return the search on the panel as if the rails did not hang."""
+        return Search(self.problem, self.rounds)
 
-def arranged(request: ArrangingRequest, *, progress: Progress) -> KeptArrangement:
+
+def arranged(run: Run, asked: ArrangingRequest) -> KeptArrangement:
     """Return where everything hangs on a panel, and which rails stay.
 
     What hangs already stays where it is, as long as everything finds a place; only otherwise
@@ -69,68 +77,70 @@ def arranged(request: ArrangingRequest, *, progress: Progress) -> KeptArrangemen
     in the way stay all the same.
 
     Raises:
-        WallError: Something finds no place; the message says what would help.
+        WallError: Something finds no place; ``HELPED`` knows what would help.
         KernelError: The arrangement does not stand its own independent check.
     """
-    problem = request.problem
-    try:
-        kept = _with_rails(request, progress)
-        if kept is not None and request.firm:
-            require_all(kept.arrangement)
-        if kept is None or kept.arrangement.left_over:
-            found = _searched(request, problem, progress)
-            if found.left_over:
-                found = find_help(problem, found, means=request.means)
-            kept = keep_rails(problem, require_all(found), rails=request.rails)
-    except WallError as error:
-        raise request.words.told(error) from error
+    problem = asked.problem
+    kept = _with_rails(run, asked)
+    if kept is not None and asked.firm:
+        require_all(kept.arrangement)
+    if kept is None or kept.arrangement.left_over:
+        found = require_all(run.need(SEARCHED, asked.bare))
+        kept = keep_rails(problem, found, rails=asked.rails)
     broken = conflicts(problem.on(kept.space), kept.arrangement)
     if broken:
         raise KernelError("the arrangement breaks its own rules: " + "; ".join(broken))
     return kept
 
 
-def _with_rails(request: ArrangingRequest, progress: Progress) -> KeptArrangement | None:
+def _with_rails(run: Run, asked: ArrangingRequest) -> KeptArrangement | None:
     """Return the arrangement with all rails of the ledger; None when it has none, or they clash.
 
     They clash when what has a given place cannot hang there beside them.
     """
-    if not request.rails:
+    if not asked.rails:
         return None
-    space = request.problem.space
-    with_them = request.problem.on(replace(space, kept_rails=(*space.kept_rails, *request.rails)))
+    space = asked.problem.space
+    with_them = asked.problem.on(replace(space, kept_rails=(*space.kept_rails, *asked.rails)))
     try:
         check_problem(with_them)
     except WallError:
         return None
-    return KeptArrangement(with_them.space, _searched(request, with_them, progress))
+    return KeptArrangement(with_them.space, run.need(SEARCHED, Search(with_them, asked.rounds)))
 
 
-def _searched(request: ArrangingRequest, problem: WallProblem, progress: Progress) -> Arrangement:
+def _searched(run: Run, search: Search) -> Arrangement:
     stage = "arranging the wall"
     if first_time():
         stage += ", this first time half a minute longer"
 
     def told(done: int, total: int) -> None:
-        progress.step(stage, done, total)
+        run.step(stage, done, total)
 
+    problem = search.problem
     if any(item.hangs_at for item in problem.items):
-        still = arrange(problem, rounds=request.rounds, still=True, progress=told)
+        still = arrange(problem, rounds=search.rounds, still=True, progress=told)
         if not still.left_over:
             return still
-    return arrange(problem, rounds=request.rounds, progress=told)
+    return arrange(problem, rounds=search.rounds, progress=told)
 
 
-def _arranged(run: Run, request: ArrangingRequest) -> KeptArrangement:
-    return arranged(request, progress=run)
+def _helped(run: Run, given: tuple[Search, Means]) -> Arrangement:
+    search, means = given
+    found = run.need(SEARCHED, search)
+
+    def look(_done: int, _total: int) -> None:
+        run.go_on()
+
+    return find_help(search.problem, found, means=means, progress=look)
 
 
-def _key(request: ArrangingRequest) -> str:
-    return content_key(request)
-
-
-ARRANGED = Stage("arranged panel", _arranged, _key, codec=JsonCodec(KeptArrangement))
+SEARCHED = Stage("searched panel", _searched, content_key)
+"""From a panel and what shall hang on it to where it hangs, and what finds no place."""
+ARRANGED = Stage("arranged panel", arranged, content_key, codec=JsonCodec(KeptArrangement))
 """From a panel and what shall hang on it to where everything hangs, and which rails stay."""
+HELPED = Stage("what would help", _helped, content_key)
+"""From a panel on which something finds no place to the changes that give it one."""
 
 
 def numbered_on(arrangement: Arrangement, *, after: int, before: Sequence[Rail]) -> Arrangement:

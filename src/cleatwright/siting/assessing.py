@@ -5,6 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
+from cleatwright.base.keys import content_key
+from cleatwright.base.stages.run import Run
+from cleatwright.base.stages.stage import Stage
 from cleatwright.checks.lifting import LEAST_KG, LiftTask, check_lifting
 from cleatwright.checks.result import CheckResult
 from cleatwright.siting.panel_job import PanelJob
@@ -61,8 +64,7 @@ class Assessment:
         return (*blocked, *(check.sentence for check in others))
 
 
-def assess(job: PanelJob) -> Assessment:
-    """Return what is found about a panel."""
+def _assessed(_: Run, job: PanelJob) -> Assessment:
     explained = explain(job.problem, job.arrangement)
     taken = lift_tasks(job)
     lifting = tuple(_lifting(job, taken))
@@ -78,6 +80,10 @@ def assess(job: PanelJob) -> Assessment:
         ),
         cautions=tuple(_cautions(job, taken, lifting)),
     )
+
+
+ASSESSED = Stage("assessed panel", _assessed, content_key)
+"""From a panel to what is found about it."""
 
 
 def lift_tasks(job: PanelJob) -> tuple[LiftTask, ...]:
@@ -100,7 +106,7 @@ def lift_tasks(job: PanelJob) -> tuple[LiftTask, ...]:
 
 
 def _lifting(job: PanelJob, tools: tuple[LiftTask, ...]) -> Iterator[CheckResult]:
-    elbow = reach_person(job.workshop).elbow_mm
+    elbow = reach_person(job.setting.person).elbow_mm
     for taken in tools:
         check = check_lifting(taken, bench_depth_mm=job.panel.bench_depth_mm, brought_to_mm=elbow)
         if check is not None:
@@ -110,7 +116,7 @@ def _lifting(job: PanelJob, tools: tuple[LiftTask, ...]) -> Iterator[CheckResult
 def _cautions(
     job: PanelJob, tools: tuple[LiftTask, ...], lifting: tuple[CheckResult, ...]
 ) -> Iterator[str]:
-    shoulder = reach_person(job.workshop).shoulder_mm
+    shoulder = reach_person(job.setting.person).shoulder_mm
     if job.panel.name != MAIN:
         yield (
             f"If {job.panel.name} is a door, a lid or a part of a vehicle: what hangs on it swings "

@@ -6,9 +6,8 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from cleatwright.siting.panel_job import PanelJob
-from cleatwright.siting.rails.loading import failing_rails
+from cleatwright.siting.rails.loading import failing_rails, loaded_rails
 from cleatwright.siting.screws_behind import PlateScrews
-from cleatwright.siting.walls import spots_of
 from cleatwright.wall.conflicts import conflicts, overlap, whole
 from cleatwright.wall.model import Arrangement, Item, Place
 from cleatwright.wall.rails import as_drawn, cut_rails
@@ -92,12 +91,7 @@ def _cost_alone(job: PanelJob, place: Place) -> float | None:
     found = Arrangement(places, rails)
     if conflicts(problem, found):
         return None
-    moved = replace(
-        job,
-        problem=problem,
-        arrangement=found,
-        spots=spots_of(job.units, found),
-    )
-    if len(failing_rails(moved)) > len(failing_rails(job)):
+    moved = replace(job, problem=problem, arrangement=found)
+    if len(failing_rails(loaded_rails(moved))) > len(failing_rails(loaded_rails(job))):
         return None
     return score(problem, found).total

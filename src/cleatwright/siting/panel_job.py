@@ -6,20 +6,66 @@ import re
 import unicodedata
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import cached_property
 
-from cleatwright.base.lengths import Wording
+from cleatwright.base.keys import fields_key
+from cleatwright.base.lengths import LengthUnit, Wording
 from cleatwright.design.building import BuiltPart
 from cleatwright.design.carrying import Unit
 from cleatwright.design.planned import PlannedHolder
-from cleatwright.kernels.mesh import MeshKernel
-from cleatwright.siting.walls import Spot
+from cleatwright.siting.walls import Spot, spots_of
 from cleatwright.wall.model import Arrangement
 from cleatwright.wall.problem import WallProblem
 from cleatwright.wall.rail import Rail
 from cleatwright.wall.way_out import WayProof
 from cleatwright.workshop.document.model import Workshop
+from cleatwright.workshop.document.person import Person
+from cleatwright.workshop.document.sections import Drawings, RailRules
 from cleatwright.workshop.document.surfaces import MAIN, Panel
 from cleatwright.workshop.document.wording import wording_of
+
+
+@dataclass(frozen=True)
+class Setting:
+    """What of a document counts for each panel, whatever hangs there.
+
+    Args:
+        name: The name of the workshop.
+        units: The unit in which people read lengths.
+        rail: How rails are made.
+        person: For whom it is arranged.
+        drawings: On what it is drawn.
+        words: What turns sentences into that unit.
+    """
+
+    name: str
+    units: LengthUnit
+    rail: RailRules
+    person: Person
+    drawings: Drawings
+    words: Wording
+
+
+def setting_of(workshop: Workshop) -> Setting:
+    """Return what of a document counts for each of its panels."""
+    return Setting(
+        workshop.name,
+        workshop.units,
+        workshop.rail,
+        workshop.person,
+        workshop.drawings,
+        wording_of(workshop),
+    )
+
+
+def folder_of(workshop: Workshop, panel: Panel) -> str:
+    """Return the folder of a panel's drawings; its number keeps like names apart."""
+    if panel.name == MAIN:
+        return "wall"
+    number = [one.name for one in workshop.surfaces()].index(panel.name) + 1
+    plain = unicodedata.normalize("NFKD", panel.name.lower())
+    words = re.findall(r"[a-z0-9]+", plain.encode("ascii", "ignore").decode())
+    return "/".join(("wall", "-".join((str(number), *words))))
 
 
 @dataclass(frozen=True)
@@ -27,31 +73,39 @@ class PanelJob:
     """What was computed for one panel.
 
     Args:
-        workshop: The whole document.
+        setting: What of the document counts for each panel.
         panel: The panel.
+        folder: The folder of its drawings in the output.
         units: What hangs on it.
         problem: The panel as the wall sees it, with the rails that stay, and its units in order.
         arrangement: Where everything hangs; rails are numbered through all panels.
-        spots: The place of every part on the panel, by its key.
         ways: The proof of the way out of every tool.
         down: The rails of the ledger that stand in the way, and why.
-        kernel: The kernel with which everything was built.
     """
 
-    workshop: Workshop
+    setting: Setting
     panel: Panel
+    folder: str
     units: tuple[Unit, ...]
     problem: WallProblem
     arrangement: Arrangement
-    spots: Mapping[str, Spot]
     ways: tuple[WayProof, ...]
     down: tuple[Rail, ...]
-    kernel: MeshKernel
+
+    @cached_property
+    def content_key(self) -> str:
+        """The content key of everything in it."""
+        return fields_key(self)
+
+    @cached_property
+    def spots(self) -> Mapping[str, Spot]:
+        """The place of every part on the panel, by its key."""
+        return spots_of(self.units, self.arrangement)
 
     @property
     def words(self) -> Wording:
         """Return what turns sentences into the unit of the workshop."""
-        return wording_of(self.workshop)
+        return self.setting.words
 
     @property
     def planned(self) -> tuple[PlannedHolder, ...]:
@@ -67,15 +121,5 @@ class PanelJob:
     def title(self) -> str:
         """Return the name of the workshop, and that of the panel unless it is the wall."""
         if self.panel.name == MAIN:
-            return self.workshop.name
-        return f"{self.workshop.name}: {self.panel.name}"
-
-    @property
-    def folder(self) -> str:
-        """Return the folder of its drawings in the output; its number keeps like names apart."""
-        if self.panel.name == MAIN:
-            return "wall"
-        number = [one.name for one in self.workshop.surfaces()].index(self.panel.name) + 1
-        plain = unicodedata.normalize("NFKD", self.panel.name.lower())
-        words = re.findall(r"[a-z0-9]+", plain.encode("ascii", "ignore").decode())
-        return "/".join(("wall", "-".join((str(number), *words))))
+            return self.setting.name
+        return f"{self.setting.name}: {self.panel.name}"

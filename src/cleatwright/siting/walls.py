@@ -33,6 +33,7 @@ from cleatwright.wall.model import (
 from cleatwright.wall.rail import Profile, Rail
 from cleatwright.wall.reach import PersonReach, ReachBand, band_of, person
 from cleatwright.workshop.document.model import Workshop
+from cleatwright.workshop.document.person import Person
 from cleatwright.workshop.document.surfaces import Panel
 
 # room at each side of a holder, so that neighbours hook in without rubbing (a choice)
@@ -77,9 +78,8 @@ def wall_space(panel: Panel, rails: Iterable[Rail] = ()) -> WallSpace:
     )
 
 
-def reach_person(workshop: Workshop) -> PersonReach:
+def reach_person(wanted: Person) -> PersonReach:
     """Return the person of the document with every measure."""
-    wanted = workshop.person
     return person(
         wanted.stature_mm,
         elbow_mm=wanted.elbow_height_mm,
@@ -96,7 +96,7 @@ def reach_on(workshop: Workshop, panel: Panel) -> ReachBand:
         WallError: The hand does not reach the panel over the bench before it.
     """
     return band_of(
-        reach_person(workshop),
+        reach_person(workshop.person),
         bench_depth_mm=panel.bench_depth_mm,
         bench_height_mm=panel.bench_height_mm,
         stand_x_mm=panel.stands_at_mm,
@@ -215,9 +215,9 @@ def holder_outline(built: BuiltPart, place: Place) -> WallOutline:
     return _on_wall(built.body, built, place)
 
 
-def tool_outline(built: BuiltPart, number: int, place: Place, kernel: MeshKernel) -> WallOutline:
+def tool_outline(built: BuiltPart, number: int, place: Place) -> WallOutline:
     """Return the silhouette of the tool in seat ``number`` on the wall."""
-    seat = built.part.seats[number]
+    seat, kernel = built.part.seats[number], MeshKernel()
     pieces = [kernel.evaluate(piece).placed(seat.pose) for piece in seat.tool.envelope]
     return _on_wall(MeshBody.joined(pieces), built, place)
 

@@ -30,7 +30,7 @@ def why_rail(panels: Iterable[PanelJob], name: str) -> tuple[str, tuple[str, ...
         (panel, one) for panel in panels for one in panel.arrangement.rails if one.name == name
     )
     side = "" if job.panel.name == MAIN else f" of {job.panel.name}"
-    unit = job.workshop.units
+    unit = job.setting.units
     z, x0, x1 = (length_words(at, unit) for at in (rail.z_top_mm, rail.x0_mm, rail.x1_mm))
     where = f"z {z}, from x {x0} to {x1} {unit}{side}"
     return where, (

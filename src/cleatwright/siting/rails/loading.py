@@ -3,9 +3,12 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
+from cleatwright.base.keys import content_key
+from cleatwright.base.stages.run import Run
+from cleatwright.base.stages.stage import Stage
 from cleatwright.checks.rail_loads import check_rail
 from cleatwright.checks.result import CheckResult
 from cleatwright.design.carrying import Unit
@@ -52,7 +55,7 @@ def loaded_rails(job: PanelJob) -> tuple[RailLoads, ...]:
     Raises:
         MeasureError: No screw on sale is long enough.
     """
-    thickness_mm = job.workshop.rail.thickness_mm
+    thickness_mm = job.setting.rail.thickness_mm
     strength = screw_strength(rail_thickness_mm=thickness_mm, lining_mm=job.panel.lining_mm)
     units = {unit.planned.key: unit for unit in job.units}
     found: list[RailLoads] = []
@@ -76,11 +79,19 @@ def loaded_rails(job: PanelJob) -> tuple[RailLoads, ...]:
     return tuple(found)
 
 
-def failing_rails(job: PanelJob) -> Mapping[str, str]:
+def _loaded(_: Run, job: PanelJob) -> tuple[RailLoads, ...]:
+    return loaded_rails(job)
+
+
+LOADED = Stage("loaded rails", _loaded, content_key)
+"""From a panel to its rails with their loads."""
+
+
+def failing_rails(loaded: Iterable[RailLoads]) -> Mapping[str, str]:
     """Return a sentence for each rail whose screws do not carry what hangs on it, by its name."""
     return {
         one.rail.name: one.check.sentence
-        for one in loaded_rails(job)
+        for one in loaded
         if one.check is not None and not one.check.holds
     }
 
@@ -107,7 +118,7 @@ def hung_load(unit: Unit, job: PanelJob) -> HungLoad:
         (max(drag * seat.tool.mass_kg * GRAVITY_M_S2, take_out_n(seat)), grip_z_mm(seat))
         for seat in part.seats
     ]
-    height = job.workshop.rail.height_mm
+    height = job.setting.rail.height_mm
     pull, grip = max(pulls, key=lambda one: one[0] * max(0.0, height + one[1] - contact))
     return HungLoad(
         name=unit.planned.name,

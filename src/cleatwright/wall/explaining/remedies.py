@@ -22,6 +22,7 @@ from cleatwright.wall.explaining.offers import (
 from cleatwright.wall.explaining.trials import Trials
 from cleatwright.wall.model import Arrangement
 from cleatwright.wall.problem import WallProblem
+from cleatwright.wall.search.rounds import Progress
 
 MOST_HELPS = 6
 # fewer rounds and tries for more items, so that a wall of 40 takes seconds and not minutes
@@ -31,7 +32,11 @@ SEARCHED_TIMES_ITEMS, MOST_SEARCHED = 120, 3
 
 
 def find_help(
-    problem: WallProblem, arrangement: Arrangement, *, means: Means | None = None
+    problem: WallProblem,
+    arrangement: Arrangement,
+    *,
+    means: Means | None = None,
+    progress: Progress | None = None,
 ) -> Arrangement:
     """Return the arrangement with what keeps each out, and the smallest changes that help.
 
@@ -44,6 +49,7 @@ def find_help(
         problem: The wall with all items, those left over too.
         arrangement: What ``arrange`` found.
         means: What a change may use, and how a place is written.
+        progress: Called in each round of each trial; it may raise to stop.
     """
     if not arrangement.left_over:
         return arrangement
@@ -54,6 +60,7 @@ def find_help(
         trials=Trials(
             waiting=frozenset(left.key for left in arrangement.left_over),
             rounds=help_rounds(count),
+            progress=progress,
         ),
         tries=_share(TRIES_TIMES_ITEMS, count, least=FEWEST_TRIES, most=MOST_TRIES),
         means=means or Means(),

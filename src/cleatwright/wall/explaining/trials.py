@@ -9,6 +9,7 @@ from cleatwright.wall.arrange import arrange
 from cleatwright.wall.conflicts import conflicts
 from cleatwright.wall.model import Arrangement
 from cleatwright.wall.problem import WallProblem
+from cleatwright.wall.search.rounds import Progress
 
 
 @dataclass(frozen=True)
@@ -18,10 +19,12 @@ class Trials:
     Args:
         waiting: The keys of those without a place before the change.
         rounds: Rounds of improvement, >= 0.
+        progress: Called in each round of each trial; it may raise to stop.
     """
 
     waiting: frozenset[str]
     rounds: int
+    progress: Progress | None = None
 
     def helped(self, case: WallProblem, *, full: bool = False) -> frozenset[str]:
         """Return which of the waiting find a place while nobody else loses one.
@@ -56,7 +59,7 @@ class Trials:
     def _arranged(self, case: WallProblem, rounds: int | None) -> Arrangement | None:
         """Return a sound arrangement, or None where the wall cannot be as it is described."""
         try:
-            found = arrange(case, rounds=rounds)
+            found = arrange(case, rounds=rounds, progress=self.progress)
         except WallError:
             return None
         return None if conflicts(case, found) else found

@@ -10,7 +10,8 @@ import math
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass
-from typing import Annotated, Any, cast
+from functools import cached_property
+from typing import Annotated, Any, Self, cast
 
 from pydantic import (
     AfterValidator,
@@ -26,6 +27,7 @@ from pydantic import (
 from pydantic_core import CoreSchema, InitErrorDetails, PydanticCustomError, core_schema
 
 from cleatwright.base.errors import MeasureError
+from cleatwright.base.keys import content_key
 from cleatwright.base.units import angle_deg, length_mm, mass_kg, plainly
 from cleatwright.base.visible import JOINERS, LINE_SIGNS, code_point, is_plain
 
@@ -72,6 +74,18 @@ class DocumentTable(BaseModel):
         alias_generator=key_of,
         populate_by_name=True,
     )
+
+    @cached_property
+    def content_key(self) -> str:
+        """The content key of the table and all tables in it."""
+        return content_key(tuple(getattr(self, name) for name in type(self).model_fields))
+
+    def model_copy(self, *, update: Mapping[str, Any] | None = None, deep: bool = False) -> Self:
+        """Return a copy, changed as ``update`` says; what follows from its values is its own."""
+        copied = super().model_copy(update=update, deep=deep)
+        for name in set(vars(copied)) - set(type(self).model_fields):
+            del vars(copied)[name]
+        return copied
 
 
 def problem(

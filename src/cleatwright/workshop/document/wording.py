@@ -18,8 +18,9 @@ def wording_of(workshop: Workshop) -> Wording:
 
     A tool that counts as several has several names.
     """
-    names = {item.name for item in workshop.items()}
-    return Wording(workshop.units, frozenset({*names, *own_words(workshop)}))
+    names = (*(item.name for item in workshop.items()), *own_words(workshop))
+    # no other name could be taken for a length
+    return Wording(workshop.units, frozenset(name for name in names if " mm" in name))
 
 
 def own_words(tree: object) -> Iterator[str]:

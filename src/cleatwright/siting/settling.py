@@ -1,0 +1,129 @@
+"""Settling a panel: arranging it until every tool comes out and every hand has room.
+
+The rectangles of the search know no depth; what really stands in the way of a tool or of the
+hand shows only in the proof. The panel is then arranged once more with the room that was missing.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+
+from cleatwright.base.errors import WallError
+from cleatwright.base.keys import content_key
+from cleatwright.base.stages.run import Run
+from cleatwright.base.stages.stage import Stage
+from cleatwright.design.carrying import Unit
+from cleatwright.siting.arranging import ARRANGED, ArrangingRequest
+from cleatwright.siting.walls import spots_of
+from cleatwright.siting.ways_out import prove_ways
+from cleatwright.wall.keeping import KeptArrangement
+from cleatwright.wall.model import Item
+from cleatwright.wall.problem import WallProblem
+from cleatwright.wall.way_out import Surroundings, WayProof
+
+# how often a panel is arranged once more with the room that the proof found missing
+MOST_TRIES = 6
+
+
+@dataclass(frozen=True)
+class Settling:
+    """What shall hang on a panel, and how.
+
+    Args:
+        asked: The panel, and what is asked of it.
+        units: What shall hang on it, in the order of its items.
+        around: What else is on it; the rails come from the arrangement.
+    """
+
+    asked: ArrangingRequest
+    units: tuple[Unit, ...]
+    around: Surroundings
+
+
+@dataclass(frozen=True)
+class Settled:
+    """Where everything hangs on a panel, and how it comes out.
+
+    Args:
+        problem: The panel; items have the room that was found missing.
+        kept: How it is arranged.
+        ways: The proof of the way out of every tool.
+    """
+
+    problem: WallProblem
+    kept: KeptArrangement
+    ways: tuple[WayProof, ...]
+
+    @property
+    def comes_out(self) -> bool:
+        """Return whether every tool comes out, with or without room for the hand."""
+        return all(way.hit is None for way in self.ways)
+
+    @property
+    def missing_mm(self) -> float:
+        """Return by how much the ways out and the hands lack room, all together."""
+        return sum(hit.short_mm for way in self.ways for hit in (way.hit, way.hand) if hit)
+
+
+def _settled(run: Run, settling: Settling) -> Settled:
+    """Return the try that lacks the least room; no rail comes down for want of it for a hand."""
+    asked, units, best = settling.asked, settling.units, None
+    for _ in range(MOST_TRIES):
+        try:
+            firm = best is not None and best.comes_out and not best.kept.down
+            kept = run.need(ARRANGED, replace(asked, firm=firm))
+        except WallError:
+            if best is None:
+                raise
+            return best
+        ways = prove_ways(
+            units,
+            spots_of(units, kept.arrangement),
+            around=replace(settling.around, rails=kept.arrangement.rails),
+            run=run,
+        )
+        found = Settled(asked.problem, kept, ways)
+        if best is None or found.missing_mm < best.missing_mm:
+            best = found
+        wider = with_room(asked.problem.items, units, ways)
+        if wider == asked.problem.items:
+            return found if found.missing_mm <= best.missing_mm else best
+        asked = replace(asked, problem=asked.problem.having(wider))
+    assert best is not None  # noqa: S101 - there is at least one try
+    return best
+
+
+SETTLED = Stage("settled panel", _settled, content_key)
+"""From what shall hang on a panel to where it hangs, with the ways out; no other panel counts."""
+
+
+def with_room(
+    items: tuple[Item, ...], units: Sequence[Unit], ways: Sequence[WayProof]
+) -> tuple[Item, ...]:
+    """Return the items with more room where a way out or a hand lacks it.
+
+    A tool that has to shift one way needs more room at its other side.
+    """
+    of_unit = {one.key: unit.planned.key for unit in units for one in unit.planned.holders}
+    more: dict[str, dict[str, float]] = {}
+    for way in ways:
+        for hit in (way.hit, way.hand):
+            if hit is not None:
+                rooms = more.setdefault(of_unit[way.holder_key], {})
+                missing_mm = math.ceil(hit.short_mm * 10) / 10
+                rooms[hit.direction] = max(rooms.get(hit.direction, 0.0), missing_mm)
+    return tuple(
+        item if item.fixed is not None else _wider(item, more.get(item.key, {})) for item in items
+    )
+
+
+def _wider(item: Item, more_mm: Mapping[str, float]) -> Item:
+    return replace(
+        item,
+        side_left_mm=item.side_left_mm + more_mm.get("right", 0.0),
+        side_right_mm=item.side_right_mm + more_mm.get("left", 0.0),
+        up_mm=item.up_mm + more_mm.get("down", 0.0),
+        down_mm=item.down_mm + more_mm.get("up", 0.0),
+    )
