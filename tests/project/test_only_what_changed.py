@@ -68,6 +68,10 @@ def test_one_measure_builds_at_most_its_own_holder_and_carrier(edited: Edited) -
     edited.replace("head_width = 26.5", "head_width = 27.5")
     after, run = edited.computed()
     assert run.computed["tool body"] == 1
+    # its table is read, and its family and its neighbours in the holder are chosen, no others
+    for stage in ("table of a tool", "family of like tools", "groups of tools", "recipe"):
+        assert run.computed[stage] == 1, stage
+    assert run.computed["recipe of a carrier"] <= 1
     assert 1 <= run.computed["part"] <= 2
     changed = {name: made.key for name, made in after.parts.values()}
     same = {name: made.key for name, made in before.parts.values()}

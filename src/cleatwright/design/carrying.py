@@ -2,29 +2,27 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 from typing import get_args
 
 from cleatwright.base.errors import BedError, CleatwrightError, DesignError
-from cleatwright.base.gathering import noted, refuse, under
+from cleatwright.base.gathering import noted, refuse
 from cleatwright.base.keys import fields_key
 from cleatwright.base.numbers import ranges
+from cleatwright.base.place import InDocument, TableStep
 from cleatwright.base.place import Path as Steps
-from cleatwright.base.place import TableStep
 from cleatwright.base.progress import tracked
 from cleatwright.base.stages.run import Run
 from cleatwright.design.bed_fit import fits_bed, usable_mm
 from cleatwright.design.building import PART, BuiltPart
 from cleatwright.design.describing import DESCRIBED, carrier_offsets
-from cleatwright.design.equipment import material_recipe, mount_settings, printer_recipe
-from cleatwright.design.hang import Fixed
-from cleatwright.design.params import checked_params
+from cleatwright.design.hang import Fixed, Hang
 from cleatwright.design.planned import PlannedHolder
 from cleatwright.design.planning import FAULTS
 from cleatwright.design.recipe import CarrierRecipe
-from cleatwright.mounts.carrier import CarrierParams
+from cleatwright.design.shared_carrier import SharedCarrier
 from cleatwright.parts.mirror import turned
 from cleatwright.shapes.rigid import Vector
 from cleatwright.workshop.document.entries import Use
@@ -116,16 +114,19 @@ def units_what_can_be(
         together.setdefault(shared, []).append(holder)
     faults: list[CleatwrightError] = []
     units: list[PlannedUnit] = []
+    carriers: dict[Hang, SharedCarrier] = {}
     for members in together.values():
+        hang = members[0].hang
+        shared = carriers.setdefault(hang, SharedCarrier(workshop, hang))
         with noted(faults):
-            units.append(_unit(workshop, tuple(members), run=run))
+            units.append(_unit(shared, tuple(members), run=run))
     return tuple(units), tuple(faults)
 
 
-def _unit(workshop: Workshop, members: tuple[PlannedHolder, ...], *, run: Run) -> PlannedUnit:
+def _unit(shared: SharedCarrier, members: tuple[PlannedHolder, ...], *, run: Run) -> PlannedUnit:
     first = members[0]
     hang, name = first.hang, first.hang.carrier or first.name
-    carrier = _carrier(workshop, members, run=run) if hang.on_carrier else None
+    carrier = _carrier(shared, members, run=run) if hang.on_carrier else None
     groups = {one.group for one in members}
     uses = {one.use for one in members}
     return PlannedUnit(
@@ -140,43 +141,22 @@ def _unit(workshop: Workshop, members: tuple[PlannedHolder, ...], *, run: Run) -
     )
 
 
-def _carrier(workshop: Workshop, members: tuple[PlannedHolder, ...], *, run: Run) -> CarrierRecipe:
-    hang, table = members[0].hang, unit_table(workshop, members)
-    described = workshop.carrier(hang.carrier) if hang.carrier else None
-    wished = described.params.as_dict() if described else {}
-    made_of = described.made_of if described else "plastic"
-    if made_of == "wood":
-        # an end pin is for plastic, and wood leaves it out unless it is asked for
-        wished = {"pin_count": 0.0} | wished
-    with under(*table, "params"):
-        params = checked_params("carrier", hang.carrier, CarrierParams, wished)
-    recipe = CarrierRecipe(
-        params=dict(params),
-        holders=turned([one.recipe for one in members]),
-        mount=hang.mount,
-        mount_settings=mount_settings(workshop, hang.panel).as_dict(screwed=hang.screwed),
-        mount_params=dict(hang.mount_params),
-        joint=hang.joint,
-        joint_params=dict(hang.joint_params),
-        printer=printer_recipe(workshop),
-        material=material_recipe(workshop),
-        made_of=made_of,
-    )
-    everything = first_of(table, *_made_by(workshop, members, table))
+def _carrier(
+    shared: SharedCarrier, members: tuple[PlannedHolder, ...], *, run: Run
+) -> CarrierRecipe:
+    workshop = shared.workshop
+    recipe = shared.of(turned([one.recipe for one in members]), run=run)
     try:
         part = run.need(DESCRIBED, recipe)
     except DesignError as error:
-        raise error.at(everything) from error
-    if made_of == "wood":
-        return recipe
-    if not fits_bed(part.bounds_mm, workshop.printer()):
+        raise error.at(_made_by(workshop, members)) from error
+    if recipe.made_of == "plastic" and not fits_bed(part.bounds_mm, workshop.printer()):
         low, high = part.bounds_mm
         size = " x ".join(f"{b - a:.0f}" for a, b in zip(low, high, strict=True))
+        bed = ("printer", TableStep(None, workshop.printer().name), "bed")
         raise BedError(
             f"the carrier for {', '.join(one.name for one in members)} is {size} mm",
-            place=first_of(
-                *everything.paths, ("printer", TableStep(None, workshop.printer().name), "bed")
-            ),
+            place=first_of(*_made_by(workshop, members).paths, bed),
             allowed=f"at most {' x '.join(f'{side:g}' for side in usable_mm(workshop.printer()))} "
             "mm in any pose",
             todo="Hang fewer holders on one carrier, or use a larger printer",
@@ -200,16 +180,20 @@ def unit_table(workshop: Workshop, members: Sequence[PlannedHolder]) -> Steps:
     return tool_paths(workshop, names)[0]
 
 
-def _made_by(workshop: Workshop, members: Sequence[PlannedHolder], table: Steps) -> Iterator[Steps]:
-    """Yield what makes a carrier as it is: its parameters, its holders and their tools."""
+def _made_by(workshop: Workshop, members: Sequence[PlannedHolder]) -> InDocument:
+    """Return what makes a carrier as it is: its parameters, its holders and their tools."""
+    table = unit_table(workshop, members)
+    paths = [table]
     if members[0].hang.carrier:
         described = workshop.carrier(members[0].hang.carrier)
-        yield from ((*table, "params", name) for name in described.params.as_dict())
-        yield from ((*table, key) for key in ("joint", "made_of"))
-        for holder in workshop.holders:
-            if holder.carrier == described.name:
-                yield holder_path(workshop, holder)
-    yield from tool_paths(workshop, [tool.name for one in members for tool in one.tools])
+        paths += ((*table, "params", name) for name in described.params.as_dict())
+        paths += ((*table, key) for key in ("joint", "made_of"))
+        paths += (
+            holder_path(workshop, holder)
+            for holder in workshop.holders
+            if holder.carrier == described.name
+        )
+    return first_of(*paths, *tool_paths(workshop, [t.name for one in members for t in one.tools]))
 
 
 def build_units(planned: Sequence[PlannedUnit], run: Run) -> tuple[Unit, ...]:

@@ -4,14 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 from types import MappingProxyType
+from typing import Protocol
 
 from cleatwright.base.errors import NoHolderError
 from cleatwright.base.keys import content_key
 from cleatwright.base.stages.run import Run
 from cleatwright.base.stages.stage import Stage
-from cleatwright.design.equipment import OwnedTool, fit_of
+from cleatwright.design.equipment import OwnedTool
 from cleatwright.design.hang import Hang
+from cleatwright.design.shared_recipe import SharedRecipe
 from cleatwright.holders.choosing import Rating, ranked, reason, why_none
 from cleatwright.holders.family import BuildContext, Family
 from cleatwright.mounts.joints.registry import joint
@@ -21,11 +24,21 @@ from cleatwright.parts.holder import PrintPose
 from cleatwright.parts.tool import FittedTool
 from cleatwright.workshop.document.model import Workshop
 from cleatwright.workshop.document.paths import first_of, tool_paths
-from cleatwright.workshop.document.sections import FitName
 
 NOTHING_MADE: Mapping[str, str] = MappingProxyType({})
-OnBed = Callable[[Family, Sequence[OwnedTool]], bool]
-"""Says whether the holders that a family makes for tools fit on the bed."""
+
+
+class OnBed(Protocol):
+    """Says whether the holders that a family makes for tools fit on the bed."""
+
+    @property
+    def key(self) -> str:
+        """Return the content key of all that it goes by but the tools."""
+        ...
+
+    def __call__(self, chosen: Family, tools: Sequence[OwnedTool], run: Run) -> bool:
+        """Return True when they fit."""
+        ...
 
 
 @dataclass(frozen=True)
@@ -37,13 +50,50 @@ class FamilyGroup:
     whys: tuple[tuple[str, str], ...]
 
 
+@dataclass(frozen=True, eq=False)
+class Manner:
+    """How holders shall be for which families are chosen.
+
+    Args:
+        recipe: What the recipes of the holders have in common.
+        on_bed: Says whether holders fit on the bed.
+    """
+
+    recipe: SharedRecipe
+    on_bed: OnBed
+
+    @cached_property
+    def key(self) -> str:
+        """The content key of all but the tools that families are chosen by."""
+        return content_key((choice_key(self.recipe), self.on_bed.key))
+
+    @cached_property
+    def context(self) -> BuildContext:
+        """What a family must know of the outside."""
+        return _context(self.recipe.workshop)
+
+    @cached_property
+    def poses(self) -> frozenset[PrintPose]:
+        """The poses in which the back of a holder prints without support."""
+        return _poses(self.recipe.hang)
+
+    def ranked(self, tools: Sequence[OwnedTool], run: Run) -> tuple[Rating, ...]:
+        """Return the families that can hold all the tools, the best first."""
+        ordered = sorted(tools, key=lambda tool: (tool.body.order_mm, tool.name))
+        alike = _Alike(
+            tools=tuple([tool.fitted(self.recipe.fit_of(tool)) for tool in ordered]),
+            keys=tuple([self.recipe.seat(tool).key for tool in ordered]),
+            context=self.context,
+            poses=self.poses,
+            lifted=self.recipe.hang.lifted,
+        )
+        return run.need(RATED, alike)
+
+
 def families_for(
-    workshop: Workshop,
+    manner: Manner,
     tools: Sequence[OwnedTool],
-    hang: Hang,
     *,
-    fit: FitName | None,
-    on_bed: OnBed,
     made: Mapping[str, str] = NOTHING_MADE,
     run: Run,
 ) -> tuple[list[FamilyGroup], list[NoHolderError]]:
@@ -55,11 +105,8 @@ def families_for(
     family while that can hold it, and a new tool goes with others of its kind and group.
 
     Args:
-        workshop: The workshop.
+        manner: How their holders shall be.
         tools: The tools.
-        hang: How their holders hang.
-        fit: The class of fit of their holder, or None.
-        on_bed: Says whether holders fit on the bed.
         made: The family of each tool that is made already, by its name.
         run: The run that keeps what was computed before.
     """
@@ -69,46 +116,82 @@ def families_for(
     chosen: dict[str, list[tuple[OwnedTool, str]]] = {}
     families: dict[str, Family] = {}
     unheld: list[NoHolderError] = []
-
-    def rated(some: Sequence[OwnedTool]) -> tuple[Rating, ...]:
-        return _ranked(workshop, some, hang, fit, run)
-
     for members in alike.values():
-        stay, rest = _staying(members, made, rated, on_bed)
-        parts = [(rest, rated(rest))] if rest else []
-        if rest and not parts[0][1]:
-            parts = [([one], rated([one])) for one in rest]
-        for some, ratings in parts:
-            if not ratings:
-                none = why_none(some[0].body, lifted=hang.lifted)
-                unheld.append(none.at(first_of(*tool_paths(workshop, [some[0].name]))))
-                continue
-            best, why = _best_on_bed(ratings, some, on_bed)
-            stay += [(best, tool, why) for tool in some]
-        # in the order of the document, whoever stayed
-        place = {tool.name: k for k, tool in enumerate(members)}
-        for best, tool, why in sorted(stay, key=lambda row: place[row[1].name]):
-            families[best.name] = best
-            chosen.setdefault(best.name, []).append((tool, why))
+        already = tuple([made.get(tool.name, "") for tool in members])
+        choices = run.need(CHOSEN, _Members(manner, tuple(members), already))
+        for tool, (best, why) in zip(members, choices, strict=True):
+            if best is None:
+                none = why_none(tool.body, lifted=manner.recipe.hang.lifted)
+                unheld.append(none.at(first_of(*tool_paths(manner.recipe.workshop, [tool.name]))))
+            else:
+                families[best.name] = best
+                chosen.setdefault(best.name, []).append((tool, why))
     return [
         FamilyGroup(
             family=families[name],
-            tools=tuple(tool for tool, _ in rows),
-            whys=tuple((tool.name, why) for tool, why in rows),
+            tools=tuple([tool for tool, _ in rows]),
+            whys=tuple([(tool.name, why) for tool, why in rows]),
         )
         for name, rows in chosen.items()
     ], unheld
 
 
+@dataclass(frozen=True)
+class _Members:
+    """Tools of one kind and group, and the family in which each was made before, or ""."""
+
+    manner: Manner
+    tools: tuple[OwnedTool, ...]
+    made: tuple[str, ...]
+
+
+_Chosen = tuple[tuple[Family | None, str], ...]
+
+
+def _chosen(run: Run, given: _Members) -> _Chosen:
+    manner, members = given.manner, given.tools
+    made = {tool.name: name for tool, name in zip(members, given.made, strict=True) if name}
+
+    def rated(some: Sequence[OwnedTool]) -> tuple[Rating, ...]:
+        return manner.ranked(some, run)
+
+    def on_bed(family: Family, some: Sequence[OwnedTool]) -> bool:
+        return manner.on_bed(family, some, run)
+
+    stay, rest = _staying(members, made, rated, on_bed)
+    parts = [(rest, rated(rest))] if rest else []
+    if rest and not parts[0][1]:
+        parts = [([one], rated([one])) for one in rest]
+    found: dict[str, tuple[Family | None, str]] = {tool.name: (one, w) for one, tool, w in stay}
+    for some, ratings in parts:
+        best, why = _best_on_bed(ratings, some, on_bed) if ratings else (None, "")
+        found |= {tool.name: (best, why) for tool in some}
+    # in the order of the document, whoever stayed
+    return tuple([found[tool.name] for tool in members])
+
+
+def _chosen_key(given: _Members) -> str:
+    seat = given.manner.recipe.seat
+    rows = zip(given.tools, given.made, strict=True)
+    return content_key(
+        (given.manner.key, tuple([(tool.name, seat(tool).key, made) for tool, made in rows]))
+    )
+
+
+CHOSEN = Stage("family of like tools", _chosen, _chosen_key)
+"""From tools of one kind and group to the family of each with the reason, or None."""
+
+
 MADE_SO = "its like are made so already"
 _Held = tuple[Family, OwnedTool, str]
+_Fits = Callable[[Family, Sequence[OwnedTool]], bool]
 
 
 def _staying(
     members: Sequence[OwnedTool],
     made: Mapping[str, str],
     rated: Callable[[Sequence[OwnedTool]], tuple[Rating, ...]],
-    on_bed: OnBed,
+    on_bed: _Fits,
 ) -> tuple[list[_Held], list[OwnedTool]]:
     """Return tools that stay in the family of those of their kind that are made, and the rest."""
     stay: list[_Held] = []
@@ -145,7 +228,7 @@ def _staying(
 
 
 def _best_on_bed(
-    ratings: Sequence[Rating], tools: Sequence[OwnedTool], on_bed: OnBed
+    ratings: Sequence[Rating], tools: Sequence[OwnedTool], on_bed: _Fits
 ) -> tuple[Family, str]:
     """Return the best family whose holders fit on the bed, else the best, and why."""
     best = ratings[0].family
@@ -170,12 +253,13 @@ class _Alike:
     lifted: bool
 
 
-def choice_key(workshop: Workshop, hang: Hang, fit: FitName | None) -> str:
+def choice_key(recipe: SharedRecipe) -> str:
     """Return the content key of everything but the tools that a family is chosen by."""
+    workshop, hang = recipe.workshop, recipe.hang
     printer, poses = workshop.printer(), tuple(sorted(_poses(hang)))
     bed = (printer.bed_mm, printer.edge_mm)
     return content_key(
-        (_context(workshop), poses, hang.lifted, hang.mount, hang.joint, fit or "", bed)
+        (_context(workshop), poses, hang.lifted, hang.mount, hang.joint, recipe.fit or "", bed)
     )
 
 
@@ -191,21 +275,6 @@ def _context(workshop: Workshop) -> BuildContext:
 def _poses(hang: Hang) -> frozenset[PrintPose]:
     interface = joint(hang.joint)
     return frozenset(mount(hang.mount).poses if interface is None else interface.poses)
-
-
-def _ranked(
-    workshop: Workshop, tools: Sequence[OwnedTool], hang: Hang, fit: FitName | None, run: Run
-) -> tuple[Rating, ...]:
-    ordered = sorted(tools, key=lambda tool: (tool.body.order_mm, tool.name))
-    fits = [fit_of(workshop, tool.fit or fit) for tool in ordered]
-    alike = _Alike(
-        tools=tuple(tool.fitted(one) for tool, one in zip(ordered, fits, strict=True)),
-        keys=tuple(tool.seat(one).key for tool, one in zip(ordered, fits, strict=True)),
-        context=_context(workshop),
-        poses=_poses(hang),
-        lifted=hang.lifted,
-    )
-    return run.need(RATED, alike)
 
 
 def _rated(_: Run, alike: _Alike) -> tuple[Rating, ...]:

@@ -161,13 +161,7 @@ def _owned(run: Run, given: tuple[ToolItem, Outline | None]) -> OwnedTool:
 def _owned_key(given: tuple[ToolItem, Outline | None]) -> str:
     """Return the key of all of a tool but where it is written."""
     item, outline = given
-    return content_key(
-        (
-            (item.name, item.unnumbered, item.kind, item.nominal_size, item.measures.values),
-            (item.mass_kg, item.use, item.group, item.fit, item.keep_cool),
-            outline_rows(outline),
-        )
-    )
+    return item.key if outline is None else content_key((item.key, outline_rows(outline)))
 
 
 OWNED = Stage("tool of the owner", _owned, _owned_key)

@@ -2,33 +2,30 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from functools import cache
 
 from cleatwright.base.errors import BedError, CleatwrightError, DesignError, InputError
+from cleatwright.base.keys import content_key
 from cleatwright.base.place import InDocument, TableStep
 from cleatwright.base.stages.run import Run
-from cleatwright.design.bed_fit import fits_bed, usable_mm
-from cleatwright.design.choice import OnBed
+from cleatwright.base.stages.stage import Stage
+from cleatwright.design.bed_fit import usable_mm
 from cleatwright.design.describing import DESCRIBED
-from cleatwright.design.equipment import (
-    OwnedTool,
-    fit_of,
-    material_recipe,
-    mount_settings,
-    printer_recipe,
-)
-from cleatwright.design.hang import Hang
+from cleatwright.design.equipment import OwnedTool
+from cleatwright.design.hang import Hang, Pairs
 from cleatwright.design.params import checked_params
 from cleatwright.design.recipe import Recipe
+from cleatwright.design.shared_recipe import SharedRecipe
 from cleatwright.holders.family import Family
 from cleatwright.holders.grouping import GroupEntry, group_tools
-from cleatwright.parts.mirror import turned
-from cleatwright.workshop.document.entries import FitName
+from cleatwright.parts.holder import HolderPart
 from cleatwright.workshop.document.model import Workshop
 from cleatwright.workshop.document.paths import first_of, holder_path, tool_paths
 from cleatwright.workshop.document.references import chosen as chosen_of
+
+_Groups = tuple[tuple[tuple[str, ...], bool], ...]
 
 
 @dataclass(frozen=True)
@@ -39,8 +36,7 @@ class Choice:
         family: The family that holds them.
         whys: The name of each tool, and why this family.
         params: What the owner asks of the family, sorted.
-        hang: How their holders hang.
-        fit: The class of fit of their holder, or None.
+        recipe: What else the recipes of their holders have in common.
         together: Whether all go into one holder.
         shared: The names of tools that shared a holder when it was last made.
         chosen_by: The content key of all but the tools that the family was chosen by.
@@ -48,37 +44,60 @@ class Choice:
 
     family: Family
     whys: tuple[tuple[str, str], ...]
-    params: tuple[tuple[str, float], ...]
-    hang: Hang
-    fit: FitName | None
+    params: Pairs
+    recipe: SharedRecipe
     together: bool
     shared: tuple[tuple[str, ...], ...] = ()
     chosen_by: str = ""
 
+    @property
+    def hang(self) -> Hang:
+        """Return how their holders hang."""
+        return self.recipe.hang
 
-def bed_trial(
-    workshop: Workshop,
-    hang: Hang,
-    params: Mapping[str, float],
-    *,
-    fit: FitName | None,
-    together: bool,
-    run: Run,
-) -> OnBed:
-    """Return the test whether tools fit on the bed in a family: each alone, or all together."""
+    def described(self, tools: Sequence[OwnedTool], run: Run) -> HolderPart:
+        """Return the part of the holder for tools.
 
-    def on_bed(chosen: Family, tools: Sequence[OwnedTool]) -> bool:
+        Raises:
+            DesignError: It cannot be made.
+        """
+        return run.need(DESCRIBED, self.recipe_of(tools, run))
+
+    def recipe_of(self, tools: Sequence[OwnedTool], run: Run) -> Recipe:
+        """Return how the holder for tools is made."""
+        return self.recipe.of(self.family.name, self.params, tools, run=run)
+
+
+@dataclass(frozen=True, eq=False)
+class BedTrial:
+    """The test whether tools fit on the bed in a family: each alone, or all together.
+
+    Args:
+        recipe: What the recipes of their holders have in common.
+        params: What the owner asks of the family.
+        together: Whether all go into one holder.
+    """
+
+    recipe: SharedRecipe
+    params: Mapping[str, float]
+    together: bool
+
+    @property
+    def key(self) -> str:
+        """Return the content key of all that it goes by but the tools."""
+        return content_key((self.recipe.key, dict(self.params), self.together))
+
+    def __call__(self, chosen: Family, tools: Sequence[OwnedTool], run: Run) -> bool:
+        """Return True when the holders that a family makes for tools fit on the bed."""
         try:
-            wanted = checked_params("holder family", chosen.name, chosen.params, params)
-            choice = Choice(chosen, (), wanted, hang, fit, together=together)
-            parts = [tools] if together else [[tool] for tool in tools]
-            shaped = [run.need(DESCRIBED, recipe_of(workshop, choice, part)) for part in parts]
+            asked = checked_params("holder family", chosen.name, chosen.params, self.params)
+            choice = Choice(chosen, (), asked, self.recipe, together=self.together)
+            parts = [tools] if self.together else [[tool] for tool in tools]
+            shaped = [choice.described(part, run) for part in parts]
         except (InputError, DesignError):
             # another fault than the bed, which is said where the holder is planned
             return True
-        return all(fits_bed(part.bounds_mm, workshop.printer()) for part in shaped)
-
-    return on_bed
+        return all(self.recipe.fits_bed(part) for part in shaped)
 
 
 def groups_on_bed(
@@ -90,13 +109,15 @@ def groups_on_bed(
 ) -> list[tuple[OwnedTool, ...]]:
     """Return the groups that fit on the bed; what cannot be made says for which tools."""
     try:
-        groups = _grouped(workshop, choice, tools, run)
+        groups = run.need(GROUPED, (choice, tools))
     except DesignError as error:
         names = [tool.name for tool in tools]
         said = error.located(f"{choice.family.name} for {', '.join(names)}")
         raise said.at(_at_odds(workshop, choice, names)) from error
-    faults += [_larger(workshop, choice, group, run) for group, fits in groups if not fits]
-    return [group for group, fits in groups if fits]
+    by_name = {tool.name: tool for tool in tools}
+    found = [(tuple([by_name[name] for name in names]), fits) for names, fits in groups]
+    faults += [_larger(workshop, choice, group, run) for group, fits in found if not fits]
+    return [group for group, fits in found if fits]
 
 
 def _at_odds(workshop: Workshop, choice: Choice, names: Sequence[str]) -> InDocument:
@@ -119,15 +140,9 @@ def _at_odds(workshop: Workshop, choice: Choice, names: Sequence[str]) -> InDocu
     return first_of(here, *named, *keys, *tools)
 
 
-def _grouped(
-    workshop: Workshop, choice: Choice, tools: Sequence[OwnedTool], run: Run
-) -> list[tuple[tuple[OwnedTool, ...], bool]]:
-    """Return the tools of each holder, and whether it fits on the bed."""
+def _grouped(run: Run, given: tuple[Choice, Sequence[OwnedTool]]) -> _Groups:
+    choice, tools = given
     by_name = {tool.name: tool for tool in tools}
-
-    def members(names: Sequence[str]) -> tuple[OwnedTool, ...]:
-        return tuple(by_name[name] for name in names)
-
     entries = [
         GroupEntry(
             name=tool.name,
@@ -136,28 +151,36 @@ def _grouped(
         )
         for tool in tools
     ]
-    fits = _bed_test(workshop, choice, members, run)
-    groups = group_tools(entries, fits=fits, together=choice.together, shared=choice.shared)
-    return [(members(names), fits(names)) for names in groups]
 
-
-def _bed_test(
-    workshop: Workshop,
-    choice: Choice,
-    members: Callable[[Sequence[str]], tuple[OwnedTool, ...]],
-    run: Run,
-) -> Callable[[tuple[str, ...]], bool]:
     @cache
     def fits(names: tuple[str, ...]) -> bool:
-        part = run.need(DESCRIBED, recipe_of(workshop, choice, members(names)))
-        return fits_bed(part.bounds_mm, workshop.printer())
+        part = choice.described([by_name[name] for name in names], run)
+        return choice.recipe.fits_bed(part)
 
-    return fits
+    groups = group_tools(entries, fits=fits, together=choice.together, shared=choice.shared)
+    return tuple((names, fits(names)) for names in groups)
+
+
+def _grouped_key(given: tuple[Choice, Sequence[OwnedTool]]) -> str:
+    choice, tools = given
+    here = {tool.name for tool in tools}
+    shared = (tuple([name for name in names if name in here]) for names in choice.shared)
+    return content_key(
+        (
+            (choice.family.name, choice.params, choice.recipe.key, choice.together),
+            tuple([names for names in shared if names]),
+            tuple([(tool.name, tool.group, choice.recipe.seat(tool).key) for tool in tools]),
+        )
+    )
+
+
+GROUPED = Stage("groups of tools", _grouped, _grouped_key)
+"""From tools of one family to the names of those that share a holder, and whether it fits."""
 
 
 def _larger(workshop: Workshop, choice: Choice, tools: Sequence[OwnedTool], run: Run) -> BedError:
     """Return the error for a holder that is larger than the bed."""
-    part = run.need(DESCRIBED, recipe_of(workshop, choice, tools))
+    part = choice.described(tools, run)
     low, high = part.bounds_mm
     size = " x ".join(f"{b - a:.0f}" for a, b in zip(low, high, strict=True))
     room = " x ".join(f"{side:g}" for side in usable_mm(workshop.printer()))
@@ -172,23 +195,4 @@ def _larger(workshop: Workshop, choice: Choice, tools: Sequence[OwnedTool], run:
         todo="Choose another family or a larger printer"
         if one
         else "Let fewer of these tools share the holder, or use a larger printer",
-    )
-
-
-def recipe_of(workshop: Workshop, choice: Choice, tools: Sequence[OwnedTool]) -> Recipe:
-    """Return how the holder for tools is made."""
-    hang = choice.hang
-    settings = mount_settings(workshop, hang.panel)
-    return Recipe(
-        family=choice.family.name,
-        params=dict(choice.params),
-        seats=turned([tool.seat(fit_of(workshop, tool.fit or choice.fit)) for tool in tools]),
-        mount=choice.hang.holder_mount,
-        mount_settings=settings.as_dict(screwed=hang.screwed and not hang.on_carrier),
-        mount_params={} if choice.hang.on_carrier else dict(choice.hang.mount_params),
-        joint=choice.hang.joint,
-        joint_params=dict(choice.hang.joint_params),
-        printer=printer_recipe(workshop),
-        material=material_recipe(workshop),
-        hand_room_mm=workshop.defaults.hand_room_mm,
     )

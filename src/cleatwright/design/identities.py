@@ -53,9 +53,10 @@ _Pairs = Iterator[tuple[str, str]]
 
 
 def _unchanged(now: Sequence[KnownTool], before: Sequence[KnownTool]) -> _Pairs:
-    there = {replace(one, identity=""): one.identity for one in before}
+    there = {(one.name, one.kind, one.measures, one.outline): one.identity for one in before}
     for one in now:
-        if (known := replace(one, identity="")) in there:
+        known = (one.name, one.kind, one.measures, one.outline)
+        if known in there:
             yield one.name, there[known]
 
 

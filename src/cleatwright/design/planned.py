@@ -9,11 +9,14 @@ from string import ascii_uppercase
 from typing import get_args
 
 from cleatwright.base.errors import CleatwrightError
+from cleatwright.base.stages.run import Run
+from cleatwright.base.stages.stage import Stage
+from cleatwright.design.describing import BODY, DESCRIBED
 from cleatwright.design.equipment import OwnedTool
 from cleatwright.design.hang import Hang
 from cleatwright.design.identities import known_tool
 from cleatwright.design.recipe import Recipe
-from cleatwright.parts.holder import HolderPart
+from cleatwright.parts.mirror import turned
 from cleatwright.parts.tool import ToolBody
 from cleatwright.workshop.document.entries import Use
 from cleatwright.workshop.ledger.last_made import KnownHolder, LastMade
@@ -114,15 +117,33 @@ def most_frequent(tools: Sequence[OwnedTool]) -> Use:
     return next(use for use in get_args(Use) if use in uses)
 
 
-def seated(tools: Sequence[OwnedTool], part: HolderPart) -> tuple[OwnedTool, ...]:
-    """Return the tools in the order of the seats; a family may seat them in its own order."""
-    waiting = list(tools)
-    found: list[OwnedTool] = []
-    for seat in part.seats:
-        tool = next(tool for tool in waiting if _is_seated(tool.body, seat.tool))
-        waiting.remove(tool)
-        found.append(tool)
+def seated(tools: Sequence[OwnedTool], recipe: Recipe, run: Run) -> tuple[OwnedTool, ...]:
+    """Return the tools in the order of the seats; a family may seat them in its own order.
+
+    Args:
+        tools: The tools, as they were given for the recipe.
+        recipe: The recipe of their holder.
+        run: The run that keeps what was computed before.
+    """
+    return tuple([tools[place] for place in run.need(SEATED, recipe)])
+
+
+def _seated(run: Run, recipe: Recipe) -> tuple[int, ...]:
+    """Return for each seat the place of its tool among those that the recipe was made for."""
+    waiting = dict(enumerate(run.need(BODY, seat) for seat in turned(recipe.seats)))
+    found: list[int] = []
+    for seat in run.need(DESCRIBED, recipe).seats:
+        found.append(next(k for k, body in waiting.items() if _is_seated(body, seat.tool)))
+        del waiting[found[-1]]
     return tuple(found)
+
+
+def _recipe_key(recipe: Recipe) -> str:
+    return recipe.key
+
+
+SEATED = Stage("order of seats", _seated, _recipe_key)
+"""From a recipe to the order in which its family seats the tools."""
 
 
 def _is_seated(body: ToolBody, seated: ToolBody) -> bool:

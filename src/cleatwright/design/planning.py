@@ -4,17 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
+from functools import cached_property
 from pathlib import Path
+from types import MappingProxyType
 
 from cleatwright.base.errors import CleatwrightError, MeasureError, NoHolderError
 from cleatwright.base.gathering import equal_once, noted, refuse, under
 from cleatwright.base.place import Path as Steps
 from cleatwright.base.place import at
 from cleatwright.base.stages.run import Run
-from cleatwright.design.choice import FamilyGroup, OnBed, choice_key, families_for
-from cleatwright.design.describing import DESCRIBED
+from cleatwright.design.choice import FamilyGroup, Manner, choice_key, families_for
 from cleatwright.design.equipment import OwnedTool, owned_what_can_be
-from cleatwright.design.filling import Choice, bed_trial, groups_on_bed, recipe_of
+from cleatwright.design.filling import BedTrial, Choice, groups_on_bed
 from cleatwright.design.hang import Hang, Pairs, hang_of, hang_on, unknown_tables
 from cleatwright.design.identities import Remembered, identified, numbered
 from cleatwright.design.params import checked_params
@@ -27,10 +28,11 @@ from cleatwright.design.planned import (
     named_apart,
     seated,
 )
+from cleatwright.design.shared_recipe import SharedRecipe
 from cleatwright.holders.choosing import candidates
 from cleatwright.holders.family import Family
 from cleatwright.holders.registry import family
-from cleatwright.workshop.document.entries import FitName, Holder
+from cleatwright.workshop.document.entries import Holder
 from cleatwright.workshop.document.model import Workshop
 from cleatwright.workshop.document.paths import first_of, holder_path, tool_paths
 from cleatwright.workshop.document.reading import NO_FILES
@@ -41,6 +43,7 @@ CHOSEN = "chosen by the owner"
 FAULTS = "things stand in the way"
 
 
+NO_PARAMS: Mapping[str, float] = MappingProxyType({})
 _Wanted = tuple[Choice, Sequence[OwnedTool]]
 NOTHING_EARLIER = Earlier()
 
@@ -122,14 +125,15 @@ def plan_what_can_be(
         with noted(faults):
             some = [tools[i.name] for i in free if i.name in tools]
             if some:
-                request = _FamilyRequest(workshop, hang_on(workshop, panel.name), None, again)
+                shared = SharedRecipe(workshop, hang_on(workshop, panel.name), None)
+                request = _FamilyRequest(shared, again)
                 wanted += _automatic(request, some, faults, run)
     holders: list[PlannedHolder] = []
     for choice, group in wanted:
         before = len(faults)
         with noted(faults):
-            shared = groups_on_bed(workshop, choice, group, faults, run)
-            holders += [_planned(workshop, choice, members, run) for members in shared]
+            groups = groups_on_bed(workshop, choice, group, faults, run)
+            holders += [_planned(choice, members, run) for members in groups]
         if len(faults) > before:
             without.add(choice.hang.carrier)
     holders = _unit_by_unit(holders)
@@ -156,10 +160,13 @@ def _unit_by_unit(holders: Sequence[PlannedHolder]) -> list[PlannedHolder]:
 class _FamilyRequest:
     """How holders of some tools shall be, and what is known again of the last time."""
 
-    workshop: Workshop
-    hang: Hang
-    fit: FitName | None
+    recipe: SharedRecipe
     again: Remembered
+
+    @property
+    def hang(self) -> Hang:
+        """Return how they hang."""
+        return self.recipe.hang
 
     def choice(
         self,
@@ -174,31 +181,28 @@ class _FamilyRequest:
             family=family,
             whys=bundle.whys,
             params=params,
-            hang=hang,
-            fit=self.fit,
+            recipe=self.recipe,
             together=together,
             shared=self.again.sharing(hang.panel, hang.carrier, family.name),
             chosen_by=self.chosen_by,
         )
 
-    @property
+    @cached_property
     def chosen_by(self) -> str:
-        """Return the content key of all but the tools that families are chosen by."""
-        return choice_key(self.workshop, self.hang, self.fit)
+        """The content key of all but the tools that families are chosen by."""
+        return choice_key(self.recipe)
 
     def families(
-        self, tools: Sequence[OwnedTool], on_bed: OnBed, run: Run
+        self,
+        tools: Sequence[OwnedTool],
+        run: Run,
+        *,
+        params: Mapping[str, float] = NO_PARAMS,
+        together: bool = False,
     ) -> tuple[list[FamilyGroup], list[NoHolderError]]:
         """Return the tools by the family that suits them best, and what none holds."""
-        return families_for(
-            self.workshop,
-            tools,
-            self.hang,
-            fit=self.fit,
-            on_bed=on_bed,
-            made=self.again.families(self.chosen_by),
-            run=run,
-        )
+        manner = Manner(self.recipe, BedTrial(self.recipe, params, together))
+        return families_for(manner, tools, made=self.again.families(self.chosen_by), run=run)
 
 
 def _owner_choices(
@@ -220,7 +224,8 @@ def _owner_choices(
             for tool in group:
                 with noted(faults):
                     _require_held(workshop, chosen, tool, here)
-    request = _FamilyRequest(workshop, hang_of(workshop, holder), holder.fit, again)
+    shared = SharedRecipe(workshop, hang_of(workshop, holder), holder.fit)
+    request = _FamilyRequest(shared, again)
     hang = request.hang
     if len(faults) > before or not group:
         return []
@@ -231,8 +236,7 @@ def _owner_choices(
         whys = tuple((tool.name, CHOSEN) for tool in group)
         bundles = [FamilyGroup(chosen, tuple(group), whys)]
     else:
-        on_bed = bed_trial(workshop, hang, params, fit=holder.fit, together=together, run=run)
-        bundles, unheld = request.families(group, on_bed, run)
+        bundles, unheld = request.families(group, run, params=params, together=together)
         faults += unheld
     if together and len(bundles) > 1:
         raise MeasureError(
@@ -269,21 +273,18 @@ def _require_held(workshop: Workshop, chosen: Family, tool: OwnedTool, here: Ste
 def _automatic(
     request: _FamilyRequest, free: Sequence[OwnedTool], faults: list[CleatwrightError], run: Run
 ) -> list[_Wanted]:
-    on_bed = bed_trial(request.workshop, request.hang, {}, fit=None, together=False, run=run)
-    bundles, unheld = request.families(free, on_bed, run)
+    bundles, unheld = request.families(free, run)
     faults += unheld
     return [(request.choice(one), one.tools) for one in bundles]
 
 
-def _planned(
-    workshop: Workshop, choice: Choice, tools: tuple[OwnedTool, ...], run: Run
-) -> PlannedHolder:
+def _planned(choice: Choice, tools: tuple[OwnedTool, ...], run: Run) -> PlannedHolder:
     groups = sorted({tool.group for tool in tools if tool.group})
-    recipe = recipe_of(workshop, choice, tools)
+    recipe = choice.recipe_of(tools, run)
     return PlannedHolder(
         number=0,
         name=name_of(tools, groups),
-        tools=seated(tools, run.need(DESCRIBED, recipe)),
+        tools=seated(tools, recipe, run),
         recipe=recipe,
         why=dict(choice.whys)[tools[0].name],
         use=most_frequent(tools),

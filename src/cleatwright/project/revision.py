@@ -119,9 +119,9 @@ def _digest(path: Path) -> str:
         return ""
 
 
-def _document(_: Run, given: tuple[str, str]) -> Workshop:
+def _document(run: Run, given: tuple[str, str]) -> Workshop:
     text, file = given
-    return checked(text, file=file)
+    return checked(text, file=file, run=run)
 
 
 DOCUMENT = Stage("document", _document, content_key)

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
+from functools import cached_property
 from typing import Annotated, Any, Literal, Self, cast
 
 from pydantic import AfterValidator, BeforeValidator, Field, StringConstraints, model_validator
 
+from cleatwright.base.keys import content_key
 from cleatwright.base.place import TableStep
 from cleatwright.base.visible import code_point, is_plain
 from cleatwright.workshop.document.fields import (
@@ -153,6 +155,13 @@ class Tool(DocumentTable):
 
     def items(self) -> Iterator[ToolItem]:
         """Yield every single tool of this entry, in the order of the document."""
+        yield from self._items
+
+    @cached_property
+    def _items(self) -> tuple[ToolItem, ...]:
+        return tuple(self._each())
+
+    def _each(self) -> Iterator[ToolItem]:
         if self.nominal_sizes:
             yield from self._nominal_items()
             return
@@ -241,6 +250,16 @@ class ToolItem:
     panel: str | None = None
     keep_cool: bool | None = None
     origins: Origins = NOTHING_WRITTEN
+
+    @cached_property
+    def key(self) -> str:
+        """The content key of what it is; where it hangs and is written does not count."""
+        return content_key(
+            (
+                (self.name, self.unnumbered, self.kind, self.nominal_size, self.measures.values),
+                (self.mass_kg, self.use, self.group, self.fit, self.keep_cool),
+            )
+        )
 
 
 class FixedPlace(DocumentTable):

@@ -24,9 +24,10 @@ def chosen(holder: Holder, items: Items) -> tuple[ToolItem, ...]:
         return tuple(item for item in items if item.group == holder.group)
     found: dict[str, list[ToolItem]] = {name: [] for name in holder.tools}
     for item in items:
-        for name in sorted({item.name, item.tool}):
-            if name in found:
-                found[name].append(item)
+        if item.name in found:
+            found[item.name].append(item)
+        if item.tool != item.name and item.tool in found:
+            found[item.tool].append(item)
     return tuple(item for name in holder.tools for item in found[name])
 
 

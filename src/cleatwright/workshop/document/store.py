@@ -23,11 +23,13 @@ from tomlkit.exceptions import ParseError, TOMLKitError
 from cleatwright.base.errors import DocumentError, OutputError, StorageError
 from cleatwright.base.lengths import LengthUnit
 from cleatwright.base.place import InDocument, InFile
+from cleatwright.base.stages.run import Run
 from cleatwright.workshop.document.model import Workshop
 from cleatwright.workshop.document.problems import document_error
 from cleatwright.workshop.document.readable import Readable, readable
 from cleatwright.workshop.document.reading import read_limited
 from cleatwright.workshop.document.toml_text import toml_tables
+from cleatwright.workshop.document.tool_tables import with_tools_read
 from cleatwright.workshop.document.wording import raw_wording
 from cleatwright.workshop.ledger.one_at_a_time import alone_in
 
@@ -122,8 +124,13 @@ def parse(text: str, *, file: str = FILE_NAME) -> tomlkit.TOMLDocument:
     return document
 
 
-def checked(text: str, *, file: str = FILE_NAME) -> Workshop:
+def checked(text: str, *, file: str = FILE_NAME, run: Run | None = None) -> Workshop:
     """Return the workshop that a text describes.
+
+    Args:
+        text: The text.
+        file: The name of its file, for faults.
+        run: The run that keeps the tools that were read before; None to read each of them.
 
     Raises:
         DocumentError: The text is no TOML or no workshop; every wrong entry is named.
@@ -140,10 +147,18 @@ def checked(text: str, *, file: str = FILE_NAME) -> Workshop:
         raise _no_schema().in_file(file)
     units = _units(raw)
     try:
-        return Workshop.model_validate(raw, context={"units": units}, by_alias=True, by_name=False)
+        if run is not None:
+            # a fault is told by reading all anew, so that it never depends on what was read before
+            with contextlib.suppress(ValidationError):
+                return _validated(with_tools_read(raw, units, run), units)
+        return _validated(raw, units)
     except ValidationError as error:
         wrong = document_error(error, raw=raw, model=Workshop, file=file)
         raise raw_wording(raw, units).error(wrong) from None
+
+
+def _validated(raw: Mapping[str, Any], units: LengthUnit) -> Workshop:
+    return Workshop.model_validate(raw, context={"units": units}, by_alias=True, by_name=False)
 
 
 def _no_schema() -> DocumentError:
@@ -169,7 +184,7 @@ def load_what_can_be(place: Path) -> Readable | None:
     path = document_path(place)
     raw = toml_tables(read_text(path), file=str(path))
     try:
-        Workshop.model_validate(raw, context={"units": _units(raw)}, by_alias=True, by_name=False)
+        _validated(raw, _units(raw))
     except ValidationError as error:
         found = readable(raw, error, units=_units(raw))
         before = () if "schema" in raw else (_no_schema(),)
