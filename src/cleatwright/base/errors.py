@@ -59,6 +59,11 @@ class CleatwrightError(Exception):
     code = "error"
     exit_code = 1
 
+    def __init_subclass__(cls, code: str = "", exit_code: int = 0) -> None:
+        """Take the codes of a class; one that names none has those of the class above it."""
+        cls.code = code or cls.code
+        cls.exit_code = exit_code or cls.exit_code
+
     def __init__(
         self,
         given: str,
@@ -189,117 +194,76 @@ class CleatwrightError(Exception):
         return told | {"faults": [one.as_dict() for one in self.leaves()]}
 
 
-class InputError(CleatwrightError):
+class InputError(CleatwrightError, code="input", exit_code=2):
     """Something the person gave cannot be used."""
 
-    code = "input"
-    exit_code = 2
 
-
-class MeasureError(InputError):
+class MeasureError(InputError, code="measure"):
     """A measure or a unit cannot be read, or lies outside its bounds."""
 
-    code = "measure"
 
-
-class UnknownNameError(InputError):
+class UnknownNameError(InputError, code="unknown-name"):
     """A name is not among the valid ones; the nearest valid name is offered."""
 
-    code = "unknown-name"
 
-
-class DocumentError(InputError):
+class DocumentError(InputError, code="document"):
     """A ``workshop.toml`` cannot be read as a workshop."""
 
-    code = "document"
 
-
-class ImportTableError(InputError):
+class ImportTableError(InputError, code="import-table"):
     """A CSV or XLSX table cannot be read as a tool list."""
 
-    code = "import-table"
 
-
-class DesignError(CleatwrightError):
+class DesignError(CleatwrightError, code="design", exit_code=3):
     """The input is sound, but the thing asked for cannot exist."""
 
-    code = "design"
-    exit_code = 3
 
-
-class NoHolderError(DesignError):
+class NoHolderError(DesignError, code="no-holder"):
     """No family can hold a tool; the reasons are given family by family."""
 
-    code = "no-holder"
 
-
-class ShapeError(DesignError):
+class ShapeError(DesignError, code="shape"):
     """An outline or a solid cannot be formed from the numbers given."""
 
-    code = "shape"
 
-
-class PartError(DesignError):
+class PartError(DesignError, code="part"):
     """A built part breaks the contract that its family declared."""
 
-    code = "part"
 
-
-class BedError(DesignError):
+class BedError(DesignError, code="bed"):
     """A part is larger than every bed it may be printed on."""
 
-    code = "bed"
 
-
-class StockError(DesignError):
+class StockError(DesignError, code="stock"):
     """A piece is longer than every board in stock."""
 
-    code = "stock"
 
-
-class WallError(DesignError):
+class WallError(DesignError, code="wall"):
     """One or more holders do not find a place on the wall."""
 
-    code = "wall"
 
-
-class KernelError(CleatwrightError):
+class KernelError(CleatwrightError, code="kernel", exit_code=4):
     """A geometry kernel reported a failure; the message names the node."""
 
-    code = "kernel"
-    exit_code = 4
 
-
-class StorageError(CleatwrightError):
+class StorageError(CleatwrightError, code="storage", exit_code=5):
     """Reading or writing something on disk failed."""
 
-    code = "storage"
-    exit_code = 5
 
-
-class OutputError(StorageError):
+class OutputError(StorageError, code="output"):
     """An output folder or file cannot be written."""
 
-    code = "output"
 
-
-class LedgerError(StorageError):
+class LedgerError(StorageError, code="ledger"):
     """The ledger is locked, corrupt or from a later version of the program."""
 
-    code = "ledger"
 
-
-class FaultError(CleatwrightError):
+class FaultError(CleatwrightError, code="fault"):
     """The program itself failed where it should not, or ran out of memory."""
 
-    code = "fault"
 
-
-class Cancelled(CleatwrightError):  # noqa: N818 - it is a wish of the person, not a fault
+class Cancelled(CleatwrightError, code="cancelled", exit_code=130):  # noqa: N818 - it is a wish of the person, not a fault
     """The person asked to stop; nothing half-written was left behind."""
-
-    code = "cancelled"
-    exit_code = 130
 
 
 def nearest(given: str, names: Iterable[str]) -> str:
