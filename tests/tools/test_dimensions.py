@@ -35,7 +35,7 @@ def test_each_measure_that_is_there_is_drawn_once_at_its_own_length_on_the_tool(
         seen += 1
         checked = chosen.measures.model_validate(measures)
         lengths = {row.name: float(getattr(checked, f"{row.name}_mm")) for row in chosen.card}
-        drawn = chosen.dimensions(checked)
+        drawn = chosen.drawn(checked)
         assert sorted(d.measure for d in drawn) == sorted(n for n, v in lengths.items() if v > 0.0)
         low, high = body.extent_mm
         for one in drawn:

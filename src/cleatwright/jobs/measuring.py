@@ -139,7 +139,7 @@ def _faces(
     letters: Mapping[str, str],
 ) -> tuple[CardFace, ...]:
     body = tool_body(kind.name, measures, outline=outline)
-    drawn = kind.dimensions(kind.measures.model_validate(dict(measures)))
+    drawn = kind.drawn(kind.measures.model_validate(dict(measures)))
     return tuple(
         _face(name, body, [one for one in drawn if one.view == name], letters)
         for name in SEEN

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
+from string import Formatter
 from typing import Any, cast
 
 from pydantic import BaseModel, ConfigDict, Field, model_validator
@@ -46,11 +47,6 @@ class AtOdds:
     names: tuple[str, ...]
 
 
-def at_odds(text: str, *names: str) -> AtOdds:
-    """Return what is wrong with measures that cannot belong to one tool."""
-    return AtOdds(text, names)
-
-
 class Measures(BaseModel):
     """Base of a kind's measures: frozen, in mm; a person writes the names without ``_mm``.
 
@@ -72,6 +68,38 @@ class Measures(BaseModel):
         """Yield each pair of measures that cannot belong to one tool."""
         yield from ()
 
+    def at_odds(self, text: str, *also: str, **numbers: float) -> AtOdds:
+        """Return what is wrong with measures that cannot belong to one tool.
+
+        Args:
+            text: The sentence; ``{neck}`` stands for the measure of that name with its value,
+                ``{least:g}`` for a number.
+            also: Measures that may be wrong, too, though the sentence does not show their values.
+            numbers: The numbers by their names.
+        """
+        fields = [name for _, name, _, _ in Formatter().parse(text) if name]
+        shown = {name: self.shown(name) for name in fields if name not in numbers}
+        return AtOdds(text.format(**shown, **numbers), (*shown, *also))
+
+    def together(self, *names: str) -> Iterator[AtOdds]:
+        """Yield a fault where of the measures of one feature some are given and some left out."""
+        given = sum(self.value_mm(name) > 0.0 for name in names)
+        if 0 < given < len(names):
+            *first, last = [self.shown(name) for name in names]
+            count, every = ("both", "both") if len(names) == 2 else ("all three", "all")
+            yield self.at_odds(
+                f"{', '.join(first)} and {last} go together: give {count}, or leave {every} out",
+                *names,
+            )
+
+    def value_mm(self, name: str) -> float:
+        """Return a measure by the name that a person writes."""
+        return float(getattr(self, f"{name}_mm"))
+
+    def shown(self, name: str) -> str:
+        """Return a measure with its value for a person."""
+        return f"{name} {self.value_mm(name):g} mm"
+
     @model_validator(mode="after")
     def _belong_together(self) -> Measures:
         faults = [*self._slivers(), *self.faults()]
@@ -82,10 +110,9 @@ class Measures(BaseModel):
 
     def _slivers(self) -> Iterator[AtOdds]:
         for row in card(type(self)):
-            value = float(getattr(self, f"{row.name}_mm"))
-            if row.may_be_zero and 0.0 < value < row.low_mm:
-                yield at_odds(
-                    f"{row.name} {value:g} mm is too little: give 0, or {row.bounds}", row.name
+            if row.may_be_zero and 0.0 < self.value_mm(row.name) < row.low_mm:
+                yield self.at_odds(
+                    f"{self.shown(row.name)} is too little: give 0, or {row.bounds}", row.name
                 )
 
 
@@ -142,6 +169,11 @@ def _least_mm(extra: object) -> float | None:
     return cast("dict[str, float]", extra)["least_mm"]
 
 
+def ordinary(**sizes_mm: float) -> tuple[tuple[str, float], ...]:
+    """Return the measures of an ordinary tool, by the names that a person writes."""
+    return tuple(sizes_mm.items())
+
+
 @dataclass(frozen=True)
 class Kind:
     """What a tool is.
@@ -153,7 +185,7 @@ class Kind:
         body: Makes the tool body from the measures, its mass in kg when weighed, and of a kind
             that is outlined the outline.
         example: Measures of an ordinary tool of the kind, by the names a person writes, in mm.
-        dimensions: Where each measure that is not zero lies on the tool; each exactly once.
+        dimensions: Where each measure lies on the tool, each exactly once.
         caution: What can hurt someone when such a tool hangs on a wall, or "".
         example_outline: The outline of that ordinary tool, x to the left of a person who looks
             at it and z up; None when the measures say it all.
@@ -179,3 +211,7 @@ class Kind:
     def card(self) -> tuple[MeasureRow, ...]:
         """Return what has to be measured, in order."""
         return card(self.measures)
+
+    def drawn(self, measures: Measures) -> tuple[Dimension, ...]:
+        """Return where each measure that is not zero lies on the tool."""
+        return tuple(one for one in self.dimensions(measures) if one.length_mm > 0.0)

@@ -16,13 +16,13 @@ from collections.abc import Iterator
 
 from pydantic import Field
 
-from cleatwright.parts.grips import EyeHole, FlatEdge, Grip
+from cleatwright.parts.grips import FlatEdge
 from cleatwright.parts.tool import ToolBody
 from cleatwright.shapes.outline import rectangle
 from cleatwright.tools.dimension import Dimension, across, along
-from cleatwright.tools.features.pieces import MassComponent, flat, mass_and_centre, short
-from cleatwright.tools.features.plates import free_hole_mm, pierced, round_hole
-from cleatwright.tools.kind import AtOdds, Measures, at_odds, optional_mm
+from cleatwright.tools.features.pieces import MassComponent, assembled, flat, short
+from cleatwright.tools.features.plates import EndHole
+from cleatwright.tools.kind import AtOdds, Measures, optional_mm
 from cleatwright.tools.material import STEEL
 
 END_MM = 1.0
@@ -53,36 +53,18 @@ class HoledWrenchMeasures(Measures):
 
     def faults(self) -> Iterator[AtOdds]:
         """Yield what cannot be one wrench."""
-        if (self.hole_mm > 0.0) != (self.hole_rim_mm > 0.0):
-            yield at_odds(
-                f"hole {self.hole_mm:g} mm and hole_rim {self.hole_rim_mm:g} mm go together: give "
-                "both, or leave both out",
-                "hole",
-                "hole_rim",
-            )
+        yield from self.together("hole", "hole_rim")
         if self.hole_mm > self.handle_width_mm - 2.0 * LEAST_RIM_MM:
-            yield at_odds(
-                f"hole {self.hole_mm:g} mm does not fit into handle_width "
-                f"{self.handle_width_mm:g} mm: measure both again",
-                "hole",
-                "handle_width",
-            )
+            yield self.at_odds("{hole} does not fit into {handle_width}: measure both again")
         if self.handle_thickness_mm > self.head_thickness_mm:
-            yield at_odds(
-                f"handle_thickness {self.handle_thickness_mm:g} mm is more than head_thickness "
-                f"{self.head_thickness_mm:g} mm: exchange the two",
-                "handle_thickness",
-                "head_thickness",
-            )
+            yield self.at_odds("{handle_thickness} is more than {head_thickness}: exchange the two")
         straight = self.length_mm - self.head_length_mm
         if straight < max(30.0, self.hole_mm + 2.0 * self.hole_rim_mm + 5.0):
-            yield at_odds(
-                f"length {self.length_mm:g} mm leaves too little handle above head_length "
-                f"{self.head_length_mm:g} mm: measure the length end to end",
+            yield self.at_odds(
+                "{length} leaves too little handle above {head_length}: measure the length end to "
+                "end",
                 "hole",
                 "hole_rim",
-                "length",
-                "head_length",
             )
 
 
@@ -92,37 +74,32 @@ def wrench_body(
     """Return the tool body; so much of the boxes around ``head`` and ``handle`` is steel."""
     half, top, thick = m.handle_width_mm / 2, m.length_mm, m.handle_thickness_mm
     wide, foot = half + m.head_out_mm, m.head_length_mm
-    low = top - m.hole_mm - 2.0 * m.hole_rim_mm
-    outlines = [rectangle(-half, foot, half, low)]
-    grips: list[Grip] = [FlatEdge(foot, top - END_MM, m.handle_width_mm, thick)]
-    if m.hole_mm > 0.0:
-        middle, free = top - m.hole_rim_mm - m.hole_mm / 2, free_hole_mm(m.hole_mm)
-        outlines += pierced(half, low, top, round_hole(m.hole_mm, middle))
-        rim = m.hole_rim_mm + (m.hole_mm - free) / 2
-        grips.insert(0, EyeHole(middle + free / 2, free, thick, rim))
+    hole = _hole(m)
+    outlines = [rectangle(-half, foot, half, hole.low_mm), *hole.outlines()]
     components = [
         MassComponent(flat(rectangle(-wide, 0.0, wide, foot), m.head_thickness_mm), STEEL, head),
         *(MassComponent(flat(outline, thick), STEEL, handle) for outline in outlines),
     ]
-    mass_kg, com_mm = mass_and_centre(components, weighed_kg)
-    return ToolBody(
+    return assembled(
+        components,
+        weighed_kg,
         kind=kind,
         leading=f"{short(m.length_mm)}×{short(m.handle_width_mm)}",
-        envelope=tuple(component.solid for component in components),
-        mass_kg=mass_kg,
-        com_mm=com_mm,
-        grips=tuple(grips),
+        grips=(
+            *hole.grips(thick),
+            FlatEdge(foot, top - END_MM, m.handle_width_mm, thick),
+        ),
         order_mm=m.length_mm,
     )
+
+
+def _hole(m: HoledWrenchMeasures) -> EndHole:
+    return EndHole(m.handle_width_mm / 2, m.length_mm, m.hole_mm, m.hole_rim_mm)
 
 
 def wrench_dimensions(m: HoledWrenchMeasures) -> tuple[Dimension, ...]:
     """Return where each measure lies."""
     half, edge = m.handle_width_mm / 2, m.length_mm - m.hole_rim_mm
-    hole = (
-        across("hole", m.hole_mm, z_mm=edge - m.hole_mm / 2),
-        along("hole_rim", edge, m.length_mm),
-    )
     return (
         along("length", 0.0, m.length_mm, x_mm=half + m.head_out_mm),
         across("head_out", m.head_out_mm, z_mm=m.head_length_mm, at_mm=half + m.head_out_mm / 2),
@@ -130,5 +107,5 @@ def wrench_dimensions(m: HoledWrenchMeasures) -> tuple[Dimension, ...]:
         across("head_thickness", m.head_thickness_mm, z_mm=0.0, view="side"),
         across("handle_width", m.handle_width_mm, z_mm=(m.head_length_mm + edge) / 2),
         across("handle_thickness", m.handle_thickness_mm, z_mm=m.length_mm, view="side"),
-        *(hole if m.hole_mm > 0.0 else ()),
+        *_hole(m).dimensions(),
     )

@@ -6,6 +6,8 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from cleatwright.parts.grips import Grip
+from cleatwright.parts.tool import ToolBody
 from cleatwright.shapes.exact_volume import exact_moments
 from cleatwright.shapes.outline import Outline, circle
 from cleatwright.shapes.rigid import Vector
@@ -41,6 +43,39 @@ def mass_and_centre(
         for k in range(3)
     )
     return (total if weighed_kg is None else weighed_kg), (x, y, z)
+
+
+def assembled(
+    components: Sequence[MassComponent],
+    weighed_kg: float | None,
+    *,
+    kind: str,
+    leading: str,
+    grips: tuple[Grip, ...],
+    order_mm: float,
+    weightless: tuple[Solid, ...] = (),
+) -> ToolBody:
+    """Return the body of a tool that consists of components.
+
+    Args:
+        components: Its pieces; each must be convex.
+        weighed_kg: The weighed mass, or None to estimate it.
+        kind: Name of the kind.
+        leading: Its leading measures in drawing notation.
+        grips: How it can be held, the best first.
+        order_mm: The size by which equal tools stand in a row.
+        weightless: Pieces that take room, but do not count for the estimate.
+    """
+    mass_kg, com_mm = mass_and_centre(components, weighed_kg)
+    return ToolBody(
+        kind=kind,
+        leading=leading,
+        envelope=(*(component.solid for component in components), *weightless),
+        mass_kg=mass_kg,
+        com_mm=com_mm,
+        grips=grips,
+        order_mm=order_mm,
+    )
 
 
 def cylinder(diameter_mm: float, z0: float, z1: float) -> Solid:

@@ -4,8 +4,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from dataclasses import dataclass
 
+from cleatwright.parts.grips import EyeHole
 from cleatwright.shapes.outline import Outline, Point, polygon
+from cleatwright.tools.dimension import Dimension, across, along
 
 # sides by which a round hole is drawn, and each half of a hand hole
 SIDES = 12
@@ -56,6 +59,55 @@ def pierced(half_mm: float, z0_mm: float, z1_mm: float, hole: Sequence[Point]) -
         points = [a, hits[0], *(corner for _, corner in between), hits[1], b]
         pieces.append(polygon(_distinct(points)))
     return pieces
+
+
+@dataclass(frozen=True)
+class EndHole:
+    """A round hole in the upper end of a flat tool, to hang it by; one of 0 mm is none.
+
+    Args:
+        half_mm: Half the width of the tool there, about x = 0.
+        top_mm: Its upper end.
+        hole_mm: The hole, clear across.
+        rim_mm: From the hole's edge to the upper end.
+    """
+
+    half_mm: float
+    top_mm: float
+    hole_mm: float
+    rim_mm: float
+
+    @property
+    def low_mm(self) -> float:
+        """Return the height from which the pieces around the hole begin."""
+        return self.top_mm - self.hole_mm - 2.0 * self.rim_mm
+
+    @property
+    def _middle_mm(self) -> float:
+        return self.top_mm - self.rim_mm - self.hole_mm / 2
+
+    def outlines(self) -> list[Outline]:
+        """Return the convex pieces around the hole, in the xz plane; without a hole none."""
+        if not self.hole_mm:
+            return []
+        hole = round_hole(self.hole_mm, self._middle_mm)
+        return pierced(self.half_mm, self.low_mm, self.top_mm, hole)
+
+    def grips(self, thickness_mm: float) -> tuple[EyeHole, ...]:
+        """Return the hole as what a tool of that thickness hangs by, if it has one."""
+        if not self.hole_mm:
+            return ()
+        free = free_hole_mm(self.hole_mm)
+        rim = self.rim_mm + (self.hole_mm - free) / 2
+        return (EyeHole(self._middle_mm + free / 2, free, thickness_mm, rim),)
+
+    def dimensions(self) -> tuple[Dimension, Dimension]:
+        """Return where the measures hole and hole_rim lie."""
+        edge = self.top_mm - self.rim_mm
+        return (
+            across("hole", self.hole_mm, z_mm=edge - self.hole_mm / 2),
+            along("hole_rim", edge, self.top_mm),
+        )
 
 
 def _hit(centre: Point, point: Point, half_mm: float, z0_mm: float, z1_mm: float) -> Point:

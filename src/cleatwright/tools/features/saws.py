@@ -16,7 +16,7 @@ from cleatwright.parts.grips import Blade, EyeHole, Grip, Loop
 from cleatwright.shapes.outline import Outline
 from cleatwright.tools.dimension import Dimension, across, along
 from cleatwright.tools.features.plates import hand_hole, pierced
-from cleatwright.tools.kind import AtOdds, Measures, at_odds
+from cleatwright.tools.kind import AtOdds, Measures
 
 LEAST_RIM_MM = 6.0
 # a hand hole is for four fingers, so it is a good deal wider than high
@@ -46,23 +46,18 @@ class SawMeasures(Measures):
     def faults(self) -> Iterator[AtOdds]:
         """Yield what cannot be one saw."""
         if self.hole_width_mm < LEAST_SLENDER * self.hole_height_mm:
-            yield at_odds(
-                f"hole_width {self.hole_width_mm:g} mm is less than {LEAST_SLENDER:g} times "
-                f"hole_height {self.hole_height_mm:g} mm: measure the hole where it is longest and "
-                "where it is narrowest",
-                "hole_width",
-                "hole_height",
+            yield self.at_odds(
+                "{hole_width} is less than {least:g} times {hole_height}: measure the hole where "
+                "it is longest and where it is narrowest",
+                least=LEAST_SLENDER,
             )
-        for hole, outer, hole_name, name in (
-            (self.hole_width_mm, self.handle_width_mm, "hole_width", "width"),
-            (self.hole_height_mm, self.handle_length_mm, "hole_height", "length"),
-        ):
-            if hole > outer - 2.0 * LEAST_RIM_MM:
-                yield at_odds(
-                    f"the hole of {hole:g} mm leaves less than {LEAST_RIM_MM:g} mm of wood on each "
-                    f"side within handle_{name} {outer:g} mm: measure both again",
-                    hole_name,
-                    f"handle_{name}",
+        for hole, outer in (("hole_width", "handle_width"), ("hole_height", "handle_length")):
+            if self.value_mm(hole) > self.value_mm(outer) - 2.0 * LEAST_RIM_MM:
+                yield self.at_odds(
+                    f"the hole of {self.value_mm(hole):g} mm leaves less than {LEAST_RIM_MM:g} mm "
+                    f"of wood on each side within {self.shown(outer)}: measure both again",
+                    hole,
+                    outer,
                 )
 
 

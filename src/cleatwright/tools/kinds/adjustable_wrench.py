@@ -16,7 +16,7 @@ from cleatwright.tools.features.holed_wrench import (
     wrench_body,
     wrench_dimensions,
 )
-from cleatwright.tools.kind import Kind
+from cleatwright.tools.kind import Kind, ordinary
 
 # a head with a slide and a worm, a handle with a hollow on both sides: one of 250 mm weighs
 # 400 to 550 g (common practice, no source)
@@ -37,14 +37,14 @@ KIND = Kind(
     measures=HoledWrenchMeasures,
     body=body,
     dimensions=wrench_dimensions,
-    example=(
-        ("length", 250.0),
-        ("head_out", 20.0),
-        ("head_length", 70.0),
-        ("head_thickness", 16.0),
-        ("handle_width", 28.0),
-        ("handle_thickness", 11.0),
-        ("hole", 12.0),
-        ("hole_rim", 5.0),
+    example=ordinary(
+        length=250.0,
+        head_out=20.0,
+        head_length=70.0,
+        head_thickness=16.0,
+        handle_width=28.0,
+        handle_thickness=11.0,
+        hole=12.0,
+        hole_rim=5.0,
     ),
 )

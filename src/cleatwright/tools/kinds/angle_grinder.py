@@ -23,8 +23,13 @@ from cleatwright.parts.tool import ToolBody
 from cleatwright.shapes.outline import circle
 from cleatwright.shapes.solid import block, prism
 from cleatwright.tools.dimension import Dimension, across, along
-from cleatwright.tools.features.pieces import MassComponent, cylinder, mass_and_centre, short
-from cleatwright.tools.kind import AtOdds, Kind, Measures, at_odds, optional_mm
+from cleatwright.tools.features.pieces import (
+    MassComponent,
+    assembled,
+    cylinder,
+    short,
+)
+from cleatwright.tools.kind import AtOdds, Kind, Measures, optional_mm, ordinary
 from cleatwright.tools.material import MOTOR, PLASTIC, STEEL
 
 # a guard and a disc are sheets with air between them, a gear case is an aluminium shell, and
@@ -60,33 +65,19 @@ class AngleGrinderMeasures(Measures):
     def faults(self) -> Iterator[AtOdds]:
         """Yield what cannot be one grinder."""
         if self.length_mm < self.guard_mm + BODY_BELOW_MM:
-            yield at_odds(
-                f"length {self.length_mm:g} mm leaves less than {BODY_BELOW_MM:g} mm of body below "
-                f"guard {self.guard_mm:g} mm: measure the length overall",
-                "length",
-                "guard",
+            yield self.at_odds(
+                "{length} leaves less than {least:g} mm of body below {guard}: measure the length "
+                "overall",
+                least=BODY_BELOW_MM,
             )
         if self.head_mm > self.guard_mm:
-            yield at_odds(
-                f"head {self.head_mm:g} mm is wider than guard {self.guard_mm:g} mm: measure both "
-                "again",
-                "head",
-                "guard",
-            )
+            yield self.at_odds("{head} is wider than {guard}: measure both again")
         if self.guard_thickness_mm > self.head_depth_mm - 20.0:
-            yield at_odds(
-                f"guard_thickness {self.guard_thickness_mm:g} mm leaves less than 20 mm of gear "
-                f"head on head_depth {self.head_depth_mm:g} mm: measure both again",
-                "guard_thickness",
-                "head_depth",
+            yield self.at_odds(
+                "{guard_thickness} leaves less than 20 mm of gear head on {head_depth}: measure "
+                "both again"
             )
-        if (self.side_handle_mm > 0.0) != (self.side_handle_length_mm > 0.0):
-            yield at_odds(
-                f"side_handle {self.side_handle_mm:g} mm and side_handle_length "
-                f"{self.side_handle_length_mm:g} mm go together: give both, or leave both out",
-                "side_handle",
-                "side_handle_length",
-            )
+        yield from self.together("side_handle", "side_handle_length")
 
 
 def body(m: AngleGrinderMeasures, weighed_kg: float | None) -> ToolBody:
@@ -106,21 +97,18 @@ def body(m: AngleGrinderMeasures, weighed_kg: float | None) -> ToolBody:
     if m.side_handle_mm > 0.0:
         bar = prism(circle(m.side_handle_mm), m.side_handle_length_mm).turned("y", 90.0)
         components.append(MassComponent(bar.moved(half, (back + rear) / 2, middle), PLASTIC))
-    mass_kg, com_mm = mass_and_centre(components, weighed_kg)
-    return ToolBody(
+    return assembled(
+        components,
+        weighed_kg,
         kind="angle-grinder",
         leading=f"⌀{short(m.guard_mm)}×{short(m.length_mm)}",
-        envelope=tuple(component.solid for component in components),
-        mass_kg=mass_kg,
-        com_mm=com_mm,
         # above that height the guard stands out
         grips=(RoundBody(0.0, m.body_mm, height_mm=m.length_mm - m.guard_mm),),
         order_mm=m.guard_mm,
     )
 
 
-def dimensions(m: AngleGrinderMeasures) -> tuple[Dimension, ...]:
-    """Return where each measure lies."""
+def _dimensions(m: AngleGrinderMeasures) -> tuple[Dimension, ...]:
     middle, half = m.length_mm - m.guard_mm / 2, m.head_mm / 2
     back = -m.body_mm / 2
     front = back + m.head_depth_mm
@@ -138,7 +126,7 @@ def dimensions(m: AngleGrinderMeasures) -> tuple[Dimension, ...]:
         Dimension("head_depth", "side", (0.0, back, m.length_mm), (0.0, front, m.length_mm)),
         across("guard", m.guard_mm, z_mm=m.length_mm),
         Dimension("guard_thickness", "side", (0.0, rear, low), (0.0, front, low)),
-        *(bar if r > 0.0 else ()),
+        *bar,
     )
 
 
@@ -147,16 +135,16 @@ KIND = Kind(
     title="Cordless angle grinder that stands on its battery",
     measures=AngleGrinderMeasures,
     body=body,
-    dimensions=dimensions,
+    dimensions=_dimensions,
     # an ordinary grinder for discs of 125 mm: common practice, no source
-    example=(
-        ("length", 400.0),
-        ("body", 84.0),
-        ("head", 74.0),
-        ("head_depth", 105.0),
-        ("guard", 132.0),
-        ("guard_thickness", 24.0),
-        ("side_handle", 34.0),
-        ("side_handle_length", 120.0),
+    example=ordinary(
+        length=400.0,
+        body=84.0,
+        head=74.0,
+        head_depth=105.0,
+        guard=132.0,
+        guard_thickness=24.0,
+        side_handle=34.0,
+        side_handle_length=120.0,
     ),
 )

@@ -20,7 +20,7 @@ from pydantic import Field
 from cleatwright.parts.tool import ToolBody
 from cleatwright.shapes.solid import block
 from cleatwright.tools.dimension import Dimension, across
-from cleatwright.tools.features.pieces import MassComponent, flat, mass_and_centre, short
+from cleatwright.tools.features.pieces import MassComponent, assembled, flat, short
 from cleatwright.tools.features.saws import (
     SawMeasures,
     handle,
@@ -28,7 +28,7 @@ from cleatwright.tools.features.saws import (
     saw_dimensions,
     toothed,
 )
-from cleatwright.tools.kind import AtOdds, Kind, at_odds
+from cleatwright.tools.kind import AtOdds, Kind, ordinary
 from cleatwright.tools.material import STEEL, WOOD
 
 HANDLE_SHARE = 0.75
@@ -52,11 +52,9 @@ class BackSawMeasures(SawMeasures):
         """Yield what cannot be one back saw."""
         yield from super().faults()
         if self.spine_height_mm > self.plate_width_mm - 10.0:
-            yield at_odds(
-                f"spine_height {self.spine_height_mm:g} mm leaves less than 10 mm of plate within "
-                f"plate_width {self.plate_width_mm:g} mm: measure plate_width over all",
-                "spine_height",
-                "plate_width",
+            yield self.at_odds(
+                "{spine_height} leaves less than 10 mm of plate within {plate_width}: measure "
+                "plate_width over all"
             )
 
 
@@ -69,13 +67,11 @@ def body(m: BackSawMeasures, weighed_kg: float | None) -> ToolBody:
         MassComponent(block(low, -s, 0.0, half, s, foot), STEEL),
     ]
     wood = [MassComponent(flat(o, m.handle_thickness_mm), WOOD, HANDLE_SHARE) for o in handle(m)]
-    mass_kg, com_mm = mass_and_centre([*steel, *wood], weighed_kg)
-    return ToolBody(
+    return assembled(
+        [*steel, *wood],
+        weighed_kg,
         kind="back-saw",
         leading=f"{short(foot)}×{short(m.plate_width_mm)}",
-        envelope=tuple(component.solid for component in (*steel, *wood)),
-        mass_kg=mass_kg,
-        com_mm=com_mm,
         grips=(
             *handle_grips(m),
             *toothed(m, width_mm=m.plate_width_mm, thickness_mm=max(m.plate_mm, m.spine_mm)),
@@ -84,8 +80,7 @@ def body(m: BackSawMeasures, weighed_kg: float | None) -> ToolBody:
     )
 
 
-def dimensions(m: BackSawMeasures) -> tuple[Dimension, ...]:
-    """Return where each measure lies."""
+def _dimensions(m: BackSawMeasures) -> tuple[Dimension, ...]:
     half = m.plate_width_mm / 2
     spine = half - m.spine_height_mm / 2
     return (
@@ -102,18 +97,18 @@ KIND = Kind(
     title="Back saw: tenon or dovetail saw with a closed handle",
     measures=BackSawMeasures,
     body=body,
-    dimensions=dimensions,
+    dimensions=_dimensions,
     caution="Cover the teeth of saws, or turn them to the wall, before anybody reaches past them.",
-    example=(
-        ("plate_length", 250.0),
-        ("handle_width", 120.0),
-        ("handle_length", 105.0),
-        ("handle_thickness", 22.0),
-        ("hole_width", 85.0),
-        ("hole_height", 42.0),
-        ("plate_width", 85.0),
-        ("plate", 1.0),
-        ("spine", 7.0),
-        ("spine_height", 20.0),
+    example=ordinary(
+        plate_length=250.0,
+        handle_width=120.0,
+        handle_length=105.0,
+        handle_thickness=22.0,
+        hole_width=85.0,
+        hole_height=42.0,
+        plate_width=85.0,
+        plate=1.0,
+        spine=7.0,
+        spine_height=20.0,
     ),
 )

@@ -24,8 +24,13 @@ from cleatwright.parts.tool import ToolBody
 from cleatwright.shapes.outline import rectangle
 from cleatwright.shapes.solid import block, prism
 from cleatwright.tools.dimension import Dimension, across, along
-from cleatwright.tools.features.pieces import MassComponent, cylinder, mass_and_centre, short
-from cleatwright.tools.kind import AtOdds, Kind, Measures, at_odds, optional_mm
+from cleatwright.tools.features.pieces import (
+    MassComponent,
+    assembled,
+    cylinder,
+    short,
+)
+from cleatwright.tools.kind import AtOdds, Kind, Measures, optional_mm, ordinary
 from cleatwright.tools.material import STEEL, WOOD
 
 # malleable jaws like I-beams on a solid bar; one of 300 by 80 mm weighs 0.8 to 1.2 kg
@@ -59,44 +64,26 @@ class BarClampMeasures(Measures):
 
     def faults(self) -> Iterator[AtOdds]:
         """Yield what cannot be one bar clamp."""
-        for one, other in (("handle", "handle_length"), ("pad", "pad_depth")):
-            a, b = (float(getattr(self, f"{name}_mm")) for name in (one, other))
-            if (a > 0.0) != (b > 0.0):
-                yield at_odds(
-                    f"{one} {a:g} mm and {other} {b:g} mm go together: give both, or none",
-                    one,
-                    other,
-                )
+        yield from self.together("handle", "handle_length")
+        yield from self.together("pad", "pad_depth")
         if self.pad_depth_mm > self.throat_mm - 5.0:
-            yield at_odds(
-                f"pad_depth {self.pad_depth_mm:g} mm does not fit before the bar within throat "
-                f"{self.throat_mm:g} mm: measure both again",
-                "pad_depth",
-                "throat",
+            yield self.at_odds(
+                "{pad_depth} does not fit before the bar within {throat}: measure both again"
             )
         if self.handle_mm / 2 > self.throat_mm - 2.0:
-            yield at_odds(
-                f"handle {self.handle_mm:g} mm would meet the bar within throat "
-                f"{self.throat_mm:g} mm: measure both again",
-                "handle",
-                "throat",
-            )
+            yield self.at_odds("{handle} would meet the bar within {throat}: measure both again")
         if self.pad_mm > self.opening_mm - 1.0:
-            yield at_odds(
-                f"pad {self.pad_mm:g} mm fills opening {self.opening_mm:g} mm: measure both again",
-                "pad",
-                "opening",
-            )
+            yield self.at_odds("{pad} fills {opening}: measure both again")
         least = self.jaw_height_mm + self.opening_mm + self.slide_height_mm + self.handle_length_mm
         if self.length_mm < least:
-            yield at_odds(
-                f"length {self.length_mm:g} mm is less than jaw_height, opening, slide_height and "
-                f"handle_length together, {least:g} mm: measure the length down to the lowest end",
-                "length",
+            yield self.at_odds(
+                "{length} is less than jaw_height, opening, slide_height and handle_length "
+                "together, {least:g} mm: measure the length down to the lowest end",
                 "jaw_height",
                 "opening",
                 "slide_height",
                 "handle_length",
+                least=least,
             )
 
 
@@ -125,7 +112,6 @@ def body(m: BarClampMeasures, weighed_kg: float | None) -> ToolBody:
     if m.handle_mm > 0.0:
         handle = cylinder(m.handle_mm, foot - m.handle_length_mm, foot)
         components.append(MassComponent(handle.moved(0.0, _handle_y(m), 0.0), WOOD))
-    mass_kg, com_mm = mass_and_centre(components, weighed_kg)
     arm = HookedArm(
         z_mm=under,
         bar_x_mm=m.bar_thickness_mm,
@@ -136,19 +122,17 @@ def body(m: BarClampMeasures, weighed_kg: float | None) -> ToolBody:
         nose_mm=m.pad_mm,
         nose_y_mm=m.pad_depth_mm,
     )
-    return ToolBody(
+    return assembled(
+        components,
+        weighed_kg,
         kind="bar-clamp",
         leading=f"{short(m.length_mm)}×{short(m.throat_mm)}",
-        envelope=tuple(component.solid for component in components),
-        mass_kg=mass_kg,
-        com_mm=com_mm,
         grips=(arm,),
         order_mm=m.length_mm,
     )
 
 
-def dimensions(m: BarClampMeasures) -> tuple[Dimension, ...]:
-    """Return where each measure lies."""
+def _dimensions(m: BarClampMeasures) -> tuple[Dimension, ...]:
     y, top = m.bar_depth_mm / 2, m.length_mm
     under = top - m.jaw_height_mm
     slide = under - m.opening_mm
@@ -173,8 +157,8 @@ def dimensions(m: BarClampMeasures) -> tuple[Dimension, ...]:
         across("jaw_width", m.jaw_width_mm, z_mm=top),
         along("opening", slide, under, x_mm=-y, view="side"),
         along("slide_height", foot, slide, x_mm=w),
-        *(handle if m.handle_mm > 0.0 else ()),
-        *(pad if m.pad_mm > 0.0 else ()),
+        *handle,
+        *pad,
     )
 
 
@@ -183,21 +167,21 @@ KIND = Kind(
     title="Bar clamp with a fixed jaw",
     measures=BarClampMeasures,
     body=body,
-    dimensions=dimensions,
+    dimensions=_dimensions,
     caution="Hang heavy clamps no higher than you lift them with ease, and tighten the "
     "sliding jaw first: it can run down the bar onto a hand.",
-    example=(
-        ("length", 420.0),
-        ("bar_depth", 22.0),
-        ("bar_thickness", 8.0),
-        ("throat", 80.0),
-        ("jaw_height", 24.0),
-        ("jaw_width", 20.0),
-        ("opening", 90.0),
-        ("slide_height", 40.0),
-        ("handle", 32.0),
-        ("handle_length", 130.0),
-        ("pad", 2.0),
-        ("pad_depth", 22.0),
+    example=ordinary(
+        length=420.0,
+        bar_depth=22.0,
+        bar_thickness=8.0,
+        throat=80.0,
+        jaw_height=24.0,
+        jaw_width=20.0,
+        opening=90.0,
+        slide_height=40.0,
+        handle=32.0,
+        handle_length=130.0,
+        pad=2.0,
+        pad_depth=22.0,
     ),
 )

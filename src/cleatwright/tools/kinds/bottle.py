@@ -22,7 +22,7 @@ from cleatwright.shapes.rigid import shift, turn
 from cleatwright.shapes.solid import Loft, Solid
 from cleatwright.tools.dimension import Dimension, across, along
 from cleatwright.tools.features.pieces import MassComponent, cylinder, mass_and_centre, short
-from cleatwright.tools.kind import AtOdds, Kind, Measures, at_odds, optional_mm
+from cleatwright.tools.kind import AtOdds, Kind, Measures, optional_mm, ordinary
 from cleatwright.tools.material import LIQUID
 
 LEAST_BODY_MM = 15.0
@@ -44,20 +44,16 @@ class BottleMeasures(Measures):
     def faults(self) -> Iterator[AtOdds]:
         """Yield what cannot be: a neck as wide as the body, or no body at all."""
         if self.neck_mm > self.body_mm - 4.0:
-            yield at_odds(
-                f"neck {self.neck_mm:g} mm is not narrower than body {self.body_mm:g} mm by 4 mm",
-                "neck",
-                "body",
-            )
+            yield self.at_odds("{neck} is not narrower than {body} by 4 mm")
         straight = self.height_mm - self.neck_length_mm - self.shoulder_mm
         if straight < LEAST_BODY_MM:
-            yield at_odds(
-                f"height {self.height_mm:g} mm leaves less than {LEAST_BODY_MM:g} mm of body below "
-                f"neck_length and shoulder, which are "
-                f"{self.neck_length_mm + self.shoulder_mm:g} mm",
-                "height",
+            yield self.at_odds(
+                "{height} leaves less than {least:g} mm of body below neck_length and shoulder, "
+                "which are {above:g} mm",
                 "neck_length",
                 "shoulder",
+                least=LEAST_BODY_MM,
+                above=self.neck_length_mm + self.shoulder_mm,
             )
 
 
@@ -103,8 +99,7 @@ def _like_cone(m: BottleMeasures, low_mm: float) -> Solid:
     return cylinder(math.sqrt(square), middle - high / 2, middle + high / 2)
 
 
-def dimensions(m: BottleMeasures) -> tuple[Dimension, ...]:
-    """Return where each measure lies."""
+def _dimensions(m: BottleMeasures) -> tuple[Dimension, ...]:
     neck_z = m.height_mm - m.neck_length_mm
     straight = neck_z - m.shoulder_mm
     shoulder = along("shoulder", straight, neck_z, x_mm=-m.body_mm / 2)
@@ -113,7 +108,7 @@ def dimensions(m: BottleMeasures) -> tuple[Dimension, ...]:
         along("height", 0.0, m.height_mm, x_mm=m.body_mm / 2),
         across("neck", m.neck_mm, z_mm=m.height_mm),
         along("neck_length", neck_z, m.height_mm, x_mm=-m.neck_mm / 2),
-        *((shoulder,) if m.shoulder_mm > 0.0 else ()),
+        shoulder,
     )
 
 
@@ -122,12 +117,6 @@ KIND = Kind(
     title="Bottle with a neck, upright or on its head",
     measures=BottleMeasures,
     body=body,
-    dimensions=dimensions,
-    example=(
-        ("body", 62.0),
-        ("height", 190.0),
-        ("neck", 24.0),
-        ("neck_length", 40.0),
-        ("shoulder", 18.0),
-    ),
+    dimensions=_dimensions,
+    example=ordinary(body=62.0, height=190.0, neck=24.0, neck_length=40.0, shoulder=18.0),
 )

@@ -8,8 +8,8 @@ from cleatwright.parts.grips import Footprint
 from cleatwright.parts.tool import ToolBody
 from cleatwright.shapes.solid import block
 from cleatwright.tools.dimension import Dimension, across, along
-from cleatwright.tools.features.pieces import MassComponent, mass_and_centre, short
-from cleatwright.tools.kind import Kind, Measures
+from cleatwright.tools.features.pieces import MassComponent, assembled, short
+from cleatwright.tools.kind import Kind, Measures, ordinary
 from cleatwright.tools.material import SMALL_PARTS
 
 
@@ -25,21 +25,18 @@ def body(m: BoxMeasures, weighed_kg: float | None) -> ToolBody:
     """Return the tool body: a block, full to the top with the fill."""
     x, y = m.width_mm / 2, m.depth_mm / 2
     whole = block(-x, -y, 0.0, x, y, m.height_mm)
-    mass_kg, com_mm = mass_and_centre([MassComponent(whole, SMALL_PARTS)], weighed_kg)
     footprint = Footprint(z_mm=0.0, width_mm=m.width_mm, depth_mm=m.depth_mm, height_mm=m.height_mm)
-    return ToolBody(
+    return assembled(
+        [MassComponent(whole, SMALL_PARTS)],
+        weighed_kg,
         kind="box",
         leading=f"{short(m.width_mm)}×{short(m.depth_mm)}",
-        envelope=(whole,),
-        mass_kg=mass_kg,
-        com_mm=com_mm,
         grips=(footprint,),
         order_mm=m.width_mm,
     )
 
 
-def dimensions(m: BoxMeasures) -> tuple[Dimension, ...]:
-    """Return where each measure lies."""
+def _dimensions(m: BoxMeasures) -> tuple[Dimension, ...]:
     return (
         across("width", m.width_mm, z_mm=m.height_mm),
         across("depth", m.depth_mm, z_mm=m.height_mm, view="side"),
@@ -52,6 +49,6 @@ KIND = Kind(
     title="Box, tin or case that stands upright",
     measures=BoxMeasures,
     body=body,
-    dimensions=dimensions,
-    example=(("width", 110.0), ("depth", 75.0), ("height", 60.0)),
+    dimensions=_dimensions,
+    example=ordinary(width=110.0, depth=75.0, height=60.0),
 )

@@ -21,8 +21,8 @@ from cleatwright.parts.grips import FlatEdge, Overhang
 from cleatwright.parts.tool import ToolBody
 from cleatwright.shapes.solid import block
 from cleatwright.tools.dimension import Dimension, across, along
-from cleatwright.tools.features.pieces import MassComponent, mass_and_centre, short
-from cleatwright.tools.kind import AtOdds, Kind, Measures, at_odds
+from cleatwright.tools.features.pieces import MassComponent, assembled, short
+from cleatwright.tools.kind import AtOdds, Kind, Measures, ordinary
 from cleatwright.tools.material import STEEL
 
 # jaws run to a point; a slider is a box around the beam, of steel or of plastic
@@ -60,37 +60,25 @@ class CalliperMeasures(Measures):
     def faults(self) -> Iterator[AtOdds]:
         """Yield what cannot be one calliper."""
         if self.slider_width_mm < self.beam_width_mm:
-            yield at_odds(
-                f"slider_width {self.slider_width_mm:g} mm is less than beam_width "
-                f"{self.beam_width_mm:g} mm: measure both again",
-                "slider_width",
-                "beam_width",
-            )
+            yield self.at_odds("{slider_width} is less than {beam_width}: measure both again")
         if self.slider_thickness_mm < self.beam_thickness_mm:
-            yield at_odds(
-                f"slider_thickness {self.slider_thickness_mm:g} mm is less than beam_thickness "
-                f"{self.beam_thickness_mm:g} mm: measure both again",
-                "slider_thickness",
-                "beam_thickness",
+            yield self.at_odds(
+                "{slider_thickness} is less than {beam_thickness}: measure both again"
             )
         least = min(self.small_jaw_mm, self.long_jaw_mm)
         if self.slider_width_mm > self.beam_width_mm + 2.0 * least - 2.0:
-            yield at_odds(
-                f"slider_width {self.slider_width_mm:g} mm hides a jaw of {least:g} mm beside "
-                f"beam_width {self.beam_width_mm:g} mm: measure the three again",
-                "slider_width",
-                "beam_width",
+            yield self.at_odds(
+                "{slider_width} hides a jaw of {least:g} mm beside {beam_width}: measure the "
+                "three again",
                 "small_jaw",
                 "long_jaw",
+                least=least,
             )
         if self.length_mm < self.jaws_height_mm + self.slider_length_mm + LEAST_BEAM_MM:
-            yield at_odds(
-                f"length {self.length_mm:g} mm leaves less than {LEAST_BEAM_MM:g} mm of beam below "
-                f"jaws_height {self.jaws_height_mm:g} mm and slider_length "
-                f"{self.slider_length_mm:g} mm: measure the length overall, closed",
-                "length",
-                "jaws_height",
-                "slider_length",
+            yield self.at_odds(
+                "{length} leaves less than {least:g} mm of beam below {jaws_height} and "
+                "{slider_length}: measure the length overall, closed",
+                least=LEAST_BEAM_MM,
             )
 
 
@@ -106,7 +94,6 @@ def body(m: CalliperMeasures, weighed_kg: float | None) -> ToolBody:
         MassComponent(block(-sx, -sy, foot, sx, sy, under), STEEL, SLIDER_SHARE),
         MassComponent(block(-x, -y, 0.0, x, y, foot), STEEL),
     )
-    mass_kg, com_mm = mass_and_centre(components, weighed_kg)
     overhang = Overhang(
         z_mm=under,
         neck_x_mm=m.slider_width_mm,
@@ -116,12 +103,11 @@ def body(m: CalliperMeasures, weighed_kg: float | None) -> ToolBody:
         head_x_mm=2.0 * min(-left, right),
         head_y_mm=m.beam_thickness_mm,
     )
-    return ToolBody(
+    return assembled(
+        components,
+        weighed_kg,
         kind="calliper",
         leading=f"{short(m.length_mm)}×{short(m.long_jaw_mm)}",
-        envelope=tuple(component.solid for component in components),
-        mass_kg=mass_kg,
-        com_mm=com_mm,
         grips=(
             overhang,
             FlatEdge(END_MM, foot, m.beam_width_mm, m.beam_thickness_mm),
@@ -130,8 +116,7 @@ def body(m: CalliperMeasures, weighed_kg: float | None) -> ToolBody:
     )
 
 
-def dimensions(m: CalliperMeasures) -> tuple[Dimension, ...]:
-    """Return where each measure lies."""
+def _dimensions(m: CalliperMeasures) -> tuple[Dimension, ...]:
     x, under = m.beam_width_mm / 2, m.length_mm - m.jaws_height_mm
     foot, slider = under - m.slider_length_mm, m.slider_width_mm / 2
     long, small = x + m.long_jaw_mm / 2, -x - m.small_jaw_mm / 2
@@ -153,16 +138,16 @@ KIND = Kind(
     title="Slide calliper",
     measures=CalliperMeasures,
     body=body,
-    dimensions=dimensions,
-    example=(
-        ("length", 235.0),
-        ("beam_width", 16.0),
-        ("beam_thickness", 3.5),
-        ("long_jaw", 40.0),
-        ("small_jaw", 17.0),
-        ("jaws_height", 28.0),
-        ("slider_width", 24.0),
-        ("slider_length", 60.0),
-        ("slider_thickness", 12.0),
+    dimensions=_dimensions,
+    example=ordinary(
+        length=235.0,
+        beam_width=16.0,
+        beam_thickness=3.5,
+        long_jaw=40.0,
+        small_jaw=17.0,
+        jaws_height=28.0,
+        slider_width=24.0,
+        slider_length=60.0,
+        slider_thickness=12.0,
     ),
 )

@@ -7,8 +7,13 @@ from pydantic import Field
 from cleatwright.parts.grips import RoundBody
 from cleatwright.parts.tool import ToolBody
 from cleatwright.tools.dimension import Dimension, across, along
-from cleatwright.tools.features.pieces import MassComponent, cylinder, mass_and_centre, short
-from cleatwright.tools.kind import Kind, Measures
+from cleatwright.tools.features.pieces import (
+    MassComponent,
+    assembled,
+    cylinder,
+    short,
+)
+from cleatwright.tools.kind import Kind, Measures, ordinary
 from cleatwright.tools.material import LIQUID
 
 
@@ -22,20 +27,17 @@ class CanMeasures(Measures):
 def body(m: CanMeasures, weighed_kg: float | None) -> ToolBody:
     """Return the tool body: a cylinder that is full to the cap."""
     whole = cylinder(m.diameter_mm, 0.0, m.height_mm)
-    mass_kg, com_mm = mass_and_centre([MassComponent(whole, LIQUID)], weighed_kg)
-    return ToolBody(
+    return assembled(
+        [MassComponent(whole, LIQUID)],
+        weighed_kg,
         kind="can",
         leading=f"⌀{short(m.diameter_mm)}×{short(m.height_mm)}",
-        envelope=(whole,),
-        mass_kg=mass_kg,
-        com_mm=com_mm,
         grips=(RoundBody(z_mm=0.0, diameter_mm=m.diameter_mm, height_mm=m.height_mm),),
         order_mm=m.diameter_mm,
     )
 
 
-def dimensions(m: CanMeasures) -> tuple[Dimension, ...]:
-    """Return where each measure lies."""
+def _dimensions(m: CanMeasures) -> tuple[Dimension, ...]:
     return (
         across("diameter", m.diameter_mm, z_mm=0.6 * m.height_mm),
         along("height", 0.0, m.height_mm, x_mm=m.diameter_mm / 2),
@@ -47,9 +49,9 @@ KIND = Kind(
     title="Can, bottle or cartridge that stands upright",
     measures=CanMeasures,
     body=body,
-    dimensions=dimensions,
+    dimensions=_dimensions,
     caution="Keep spray cans and solvents away from heat, sparks and sunlight, and no more of them "
     "than local rules allow.",
-    example=(("diameter", 65.0), ("height", 195.0)),
+    example=ordinary(diameter=65.0, height=195.0),
     keep_cool=True,
 )

@@ -17,8 +17,8 @@ from cleatwright.parts.grips import InvertedNeck, RoundBody
 from cleatwright.parts.tool import ToolBody
 from cleatwright.shapes.rigid import shift, turn
 from cleatwright.tools.dimension import Dimension, across, along
-from cleatwright.tools.features.pieces import MassComponent, cylinder, mass_and_centre, short
-from cleatwright.tools.kind import AtOdds, Kind, Measures, at_odds
+from cleatwright.tools.features.pieces import MassComponent, assembled, cylinder, short
+from cleatwright.tools.kind import AtOdds, Kind, Measures, ordinary
 from cleatwright.tools.material import SEALANT
 
 
@@ -35,25 +35,19 @@ class CartridgeMeasures(Measures):
     def faults(self) -> Iterator[AtOdds]:
         """Yield what cannot be: a nozzle as wide as the tube."""
         if self.nozzle_mm > self.tube_mm - 8.0:
-            yield at_odds(
-                f"nozzle {self.nozzle_mm:g} mm is not narrower than tube {self.tube_mm:g} mm "
-                f"by 8 mm",
-                "nozzle",
-                "tube",
-            )
+            yield self.at_odds("{nozzle} is not narrower than {tube} by 8 mm")
 
 
 def body(m: CartridgeMeasures, weighed_kg: float | None) -> ToolBody:
     """Return the tool body: a full tube and its nozzle."""
     tube = cylinder(m.tube_mm, 0.0, m.length_mm)
     nozzle = cylinder(m.nozzle_mm, m.length_mm, m.length_mm + m.nozzle_length_mm)
-    mass_kg, com_mm = mass_and_centre([MassComponent(tube, SEALANT)], weighed_kg)
-    return ToolBody(
+    return assembled(
+        [MassComponent(tube, SEALANT)],
+        weighed_kg,
         kind="cartridge",
         leading=f"⌀{short(m.tube_mm)}×{short(m.length_mm)}",
-        envelope=(tube, nozzle),
-        mass_kg=mass_kg,
-        com_mm=com_mm,
+        weightless=(nozzle,),
         grips=(
             InvertedNeck(
                 pose=turn("x", 180.0).then(shift(0.0, 0.0, m.length_mm)),
@@ -67,8 +61,7 @@ def body(m: CartridgeMeasures, weighed_kg: float | None) -> ToolBody:
     )
 
 
-def dimensions(m: CartridgeMeasures) -> tuple[Dimension, ...]:
-    """Return where each measure lies."""
+def _dimensions(m: CartridgeMeasures) -> tuple[Dimension, ...]:
     end = m.length_mm + m.nozzle_length_mm
     return (
         across("tube", m.tube_mm, z_mm=m.length_mm / 2),
@@ -83,7 +76,7 @@ KIND = Kind(
     title="Cartridge of glue or sealant with its nozzle",
     measures=CartridgeMeasures,
     body=body,
-    dimensions=dimensions,
-    example=(("tube", 50.0), ("length", 215.0), ("nozzle", 18.0), ("nozzle_length", 60.0)),
+    dimensions=_dimensions,
+    example=ordinary(tube=50.0, length=215.0, nozzle=18.0, nozzle_length=60.0),
     caution="What is in a cartridge may harm skin and lungs: its own label says how to keep it.",
 )

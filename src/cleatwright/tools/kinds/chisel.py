@@ -22,8 +22,13 @@ from cleatwright.parts.grips import Blade, Grip, Shoulder
 from cleatwright.parts.tool import ToolBody
 from cleatwright.shapes.solid import block
 from cleatwright.tools.dimension import Dimension, across, along
-from cleatwright.tools.features.pieces import MassComponent, cylinder, mass_and_centre, short
-from cleatwright.tools.kind import AtOdds, Kind, Measures, at_odds, optional_mm
+from cleatwright.tools.features.pieces import (
+    MassComponent,
+    assembled,
+    cylinder,
+    short,
+)
+from cleatwright.tools.kind import AtOdds, Kind, Measures, optional_mm, ordinary
 from cleatwright.tools.material import STEEL, WOOD
 
 # a blade is bevelled, and it is thinner at its edge than where it was measured
@@ -53,34 +58,19 @@ class ChiselMeasures(Measures):
 
     def faults(self) -> Iterator[AtOdds]:
         """Yield what cannot be one chisel."""
-        if (self.bolster_mm > 0.0) != (self.bolster_length_mm > 0.0):
-            yield at_odds(
-                f"bolster {self.bolster_mm:g} mm and bolster_length {self.bolster_length_mm:g} mm "
-                "go together: give both, or leave both out",
-                "bolster",
-                "bolster_length",
-            )
+        yield from self.together("bolster", "bolster_length")
         if self.bolster_mm > self.handle_mm:
-            yield at_odds(
-                f"bolster {self.bolster_mm:g} mm is thicker than handle {self.handle_mm:g} mm: "
-                "measure both again",
-                "bolster",
-                "handle",
-            )
+            yield self.at_odds("{bolster} is thicker than {handle}: measure both again")
         if self.blade_thickness_mm > self.blade_width_mm * 2.0:
-            yield at_odds(
-                f"blade_thickness {self.blade_thickness_mm:g} mm is more than twice blade_width "
-                f"{self.blade_width_mm:g} mm: exchange the two, or measure both again",
-                "blade_thickness",
-                "blade_width",
+            yield self.at_odds(
+                "{blade_thickness} is more than twice {blade_width}: exchange the two, or measure "
+                "both again"
             )
         if self.handle_mm < self.blade_thickness_mm + 2.0 * LEAST_LEDGE_MM:
-            yield at_odds(
-                f"handle {self.handle_mm:g} mm is not {2.0 * LEAST_LEDGE_MM:g} mm thicker than "
-                f"blade_thickness {self.blade_thickness_mm:g} mm, so nothing can carry it: measure "
-                "both again",
-                "handle",
-                "blade_thickness",
+            yield self.at_odds(
+                "{handle} is not {least:g} mm thicker than {blade_thickness}, so nothing can "
+                "carry it: measure both again",
+                least=2.0 * LEAST_LEDGE_MM,
             )
 
 
@@ -94,13 +84,11 @@ def body(m: ChiselMeasures, weighed_kg: float | None) -> ToolBody:
     ]
     if m.bolster_mm > 0.0:
         components.insert(1, MassComponent(cylinder(m.bolster_mm, foot, low), STEEL))
-    mass_kg, com_mm = mass_and_centre(components, weighed_kg)
-    return ToolBody(
+    return assembled(
+        components,
+        weighed_kg,
         kind="chisel",
         leading=f"{short(m.blade_width_mm)}×{short(m.blade_length_mm)}",
-        envelope=tuple(component.solid for component in components),
-        mass_kg=mass_kg,
-        com_mm=com_mm,
         grips=_grips(m),
         order_mm=m.blade_width_mm,
     )
@@ -122,8 +110,7 @@ def _grips(m: ChiselMeasures) -> tuple[Grip, ...]:
     return tuple(grips)
 
 
-def dimensions(m: ChiselMeasures) -> tuple[Dimension, ...]:
-    """Return where each measure lies."""
+def _dimensions(m: ChiselMeasures) -> tuple[Dimension, ...]:
     foot, low = m.blade_length_mm, m.blade_length_mm + m.bolster_length_mm
     handle, top = m.handle_mm / 2, low + m.handle_length_mm
     bolster = (
@@ -136,7 +123,7 @@ def dimensions(m: ChiselMeasures) -> tuple[Dimension, ...]:
         across("blade_thickness", m.blade_thickness_mm, z_mm=foot / 2, view="side"),
         across("handle", m.handle_mm, z_mm=top),
         along("handle_length", low, top, x_mm=handle),
-        *(bolster if m.bolster_mm > 0.0 else ()),
+        *bolster,
     )
 
 
@@ -145,15 +132,15 @@ KIND = Kind(
     title="Chisel or gouge with a round handle",
     measures=ChiselMeasures,
     body=body,
-    dimensions=dimensions,
+    dimensions=_dimensions,
     caution="Cover the edges of chisels and gouges on the wall, and carry them edge down.",
-    example=(
-        ("blade_length", 110.0),
-        ("blade_width", 18.0),
-        ("blade_thickness", 5.0),
-        ("handle", 32.0),
-        ("handle_length", 130.0),
-        ("bolster", 17.0),
-        ("bolster_length", 8.0),
+    example=ordinary(
+        blade_length=110.0,
+        blade_width=18.0,
+        blade_thickness=5.0,
+        handle=32.0,
+        handle_length=130.0,
+        bolster=17.0,
+        bolster_length=8.0,
     ),
 )

@@ -22,12 +22,12 @@ from cleatwright.parts.tool import ToolBody
 from cleatwright.tools.dimension import Dimension, across, along
 from cleatwright.tools.features.pieces import (
     MassComponent,
+    assembled,
     free_opening_mm,
-    mass_and_centre,
     ring_sectors,
     short,
 )
-from cleatwright.tools.kind import AtOdds, Kind, Measures, at_odds
+from cleatwright.tools.kind import AtOdds, Kind, Measures, ordinary
 from cleatwright.tools.material import BUNDLE
 
 SECTORS = 16
@@ -49,12 +49,11 @@ class CoilMeasures(Measures):
         """Yield what cannot be one coil."""
         opening = self.outer_mm - 2.0 * self.bundle_mm
         if opening < LEAST_OPENING_MM:
-            yield at_odds(
-                f"outer {self.outer_mm:g} mm and bundle {self.bundle_mm:g} mm leave an opening of "
-                f"{opening:g} mm, and it takes {LEAST_OPENING_MM:g} mm to hang it: measure both "
-                "again, or wind it wider",
-                "outer",
-                "bundle",
+            yield self.at_odds(
+                "{outer} and {bundle} leave an opening of {opening:g} mm, and it takes {least:g} "
+                "mm to hang it: measure both again, or wind it wider",
+                opening=opening,
+                least=LEAST_OPENING_MM,
             )
 
 
@@ -68,22 +67,18 @@ def body(m: CoilMeasures, weighed_kg: float | None) -> ToolBody:
         z_mm=m.outer_mm / 2,
         count=SECTORS,
     )
-    components = [MassComponent(sector, BUNDLE, OVAL_SHARE) for sector in sectors]
-    mass_kg, com_mm = mass_and_centre(components, weighed_kg)
     free = free_opening_mm(opening, count=SECTORS)
-    return ToolBody(
+    return assembled(
+        [MassComponent(sector, BUNDLE, OVAL_SHARE) for sector in sectors],
+        weighed_kg,
         kind="coil",
         leading=f"⌀{short(m.outer_mm)}×{short(m.thickness_mm)}",
-        envelope=sectors,
-        mass_kg=mass_kg,
-        com_mm=com_mm,
         grips=(Loop(m.outer_mm / 2 + free / 2, free, free, m.thickness_mm),),
         order_mm=m.outer_mm,
     )
 
 
-def dimensions(m: CoilMeasures) -> tuple[Dimension, ...]:
-    """Return where each measure lies."""
+def _dimensions(m: CoilMeasures) -> tuple[Dimension, ...]:
     middle = m.outer_mm / 2
     return (
         along("outer", 0.0, m.outer_mm, x_mm=middle),
@@ -97,6 +92,6 @@ KIND = Kind(
     title="Coil of hose, cable or wire",
     measures=CoilMeasures,
     body=body,
-    dimensions=dimensions,
-    example=(("outer", 220.0), ("bundle", 25.0), ("thickness", 30.0)),
+    dimensions=_dimensions,
+    example=ordinary(outer=220.0, bundle=25.0, thickness=30.0),
 )

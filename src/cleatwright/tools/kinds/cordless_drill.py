@@ -23,8 +23,8 @@ from cleatwright.parts.tool import ToolBody
 from cleatwright.shapes.outline import circle
 from cleatwright.shapes.solid import block, prism
 from cleatwright.tools.dimension import Dimension, across, along
-from cleatwright.tools.features.pieces import MassComponent, mass_and_centre, short
-from cleatwright.tools.kind import AtOdds, Kind, Measures, at_odds, optional_mm
+from cleatwright.tools.features.pieces import MassComponent, assembled, short
+from cleatwright.tools.kind import AtOdds, Kind, Measures, optional_mm, ordinary
 from cleatwright.tools.material import CELLS, MOTOR, PLASTIC, STEEL
 
 # jaws and their thread leave air in a chuck, a handle is a shell around a switch (common
@@ -67,35 +67,18 @@ class CordlessDrillMeasures(Measures):
     def faults(self) -> Iterator[AtOdds]:
         """Yield what cannot be one drill."""
         if self.handle_back_mm + self.handle_depth_mm > self.body_length_mm + 20.0:
-            yield at_odds(
-                f"handle_back {self.handle_back_mm:g} mm and handle_depth "
-                f"{self.handle_depth_mm:g} mm reach past body_length {self.body_length_mm:g} mm: "
-                "measure all three again",
-                "handle_back",
-                "handle_depth",
-                "body_length",
+            yield self.at_odds(
+                "{handle_back} and {handle_depth} reach past {body_length}: measure all three again"
             )
         if self.handle_width_mm >= self.body_width_mm:
-            yield at_odds(
-                f"handle_width {self.handle_width_mm:g} mm is not less than body_width "
-                f"{self.body_width_mm:g} mm, so nothing can carry it: measure both again",
-                "handle_width",
-                "body_width",
+            yield self.at_odds(
+                "{handle_width} is not less than {body_width}, so nothing can carry it: measure "
+                "both again"
             )
         if self.chuck_mm > self.body_height_mm:
-            yield at_odds(
-                f"chuck {self.chuck_mm:g} mm is thicker than body_height "
-                f"{self.body_height_mm:g} mm: measure both again",
-                "chuck",
-                "body_height",
-            )
+            yield self.at_odds("{chuck} is thicker than {body_height}: measure both again")
         if self.battery_back_mm > self.battery_length_mm:
-            yield at_odds(
-                f"battery_back {self.battery_back_mm:g} mm is more than battery_length "
-                f"{self.battery_length_mm:g} mm: measure both again",
-                "battery_back",
-                "battery_length",
-            )
+            yield self.at_odds("{battery_back} is more than {battery_length}: measure both again")
 
 
 def body(m: CordlessDrillMeasures, weighed_kg: float | None) -> ToolBody:
@@ -113,7 +96,6 @@ def body(m: CordlessDrillMeasures, weighed_kg: float | None) -> ToolBody:
         MassComponent(block(-hx, -hy, m.battery_height_mm, hx, hy, under), PLASTIC, HANDLE_SHARE),
         MassComponent(block(*foot), CELLS),
     )
-    mass_kg, com_mm = mass_and_centre(components, weighed_kg)
     grip = PistolGrip(
         z_mm=under,
         body_x_mm=m.body_width_mm,
@@ -124,12 +106,11 @@ def body(m: CordlessDrillMeasures, weighed_kg: float | None) -> ToolBody:
         handle_length_mm=m.handle_length_mm,
         foot_x_mm=m.battery_width_mm,
     )
-    return ToolBody(
+    return assembled(
+        components,
+        weighed_kg,
         kind="cordless-drill",
         leading=f"{short(m.body_length_mm + m.chuck_length_mm)}×{short(m.body_width_mm)}",
-        envelope=tuple(component.solid for component in components),
-        mass_kg=mass_kg,
-        com_mm=com_mm,
         grips=(grip,),
         order_mm=m.body_length_mm,
     )
@@ -141,8 +122,7 @@ def _ends(m: CordlessDrillMeasures) -> tuple[float, float, float]:
     return rear, rear + m.body_length_mm, -m.handle_depth_mm / 2 - m.battery_back_mm
 
 
-def dimensions(m: CordlessDrillMeasures) -> tuple[Dimension, ...]:
-    """Return where each measure lies."""
+def _dimensions(m: CordlessDrillMeasures) -> tuple[Dimension, ...]:
     under = m.battery_height_mm + m.handle_length_mm
     top, chuck = under + m.body_height_mm, under + m.body_height_mm / 2
     rear, front, foot = _ends(m)
@@ -156,18 +136,14 @@ def dimensions(m: CordlessDrillMeasures) -> tuple[Dimension, ...]:
         along("body_height", under, top, x_mm=rear, view="side"),
         nose,
         _level("chuck_length", front, front + m.chuck_length_mm, z_mm=top),
-        *((_level("handle_back", rear, handle, z_mm=under),) if m.handle_back_mm > 0.0 else ()),
+        _level("handle_back", rear, handle, z_mm=under),
         across("handle_width", m.handle_width_mm, z_mm=grip),
         across("handle_depth", m.handle_depth_mm, z_mm=grip, view="side"),
         along("handle_length", m.battery_height_mm, under, x_mm=-handle, view="side"),
         across("battery_width", m.battery_width_mm, z_mm=0.0),
         _level("battery_length", foot, foot + m.battery_length_mm, z_mm=0.0),
         along("battery_height", 0.0, m.battery_height_mm, x_mm=foot, view="side"),
-        *(
-            (_level("battery_back", foot, handle, z_mm=m.battery_height_mm),)
-            if m.battery_back_mm > 0.0
-            else ()
-        ),
+        _level("battery_back", foot, handle, z_mm=m.battery_height_mm),
     )
 
 
@@ -180,21 +156,21 @@ KIND = Kind(
     title="Cordless drill or driver with a battery below its handle",
     measures=CordlessDrillMeasures,
     body=body,
-    dimensions=dimensions,
+    dimensions=_dimensions,
     # an ordinary drill of 18 V: common practice, no source
-    example=(
-        ("body_length", 130.0),
-        ("body_width", 68.0),
-        ("body_height", 70.0),
-        ("chuck", 44.0),
-        ("chuck_length", 60.0),
-        ("handle_back", 42.0),
-        ("handle_width", 38.0),
-        ("handle_depth", 52.0),
-        ("handle_length", 112.0),
-        ("battery_width", 76.0),
-        ("battery_length", 115.0),
-        ("battery_height", 62.0),
-        ("battery_back", 30.0),
+    example=ordinary(
+        body_length=130.0,
+        body_width=68.0,
+        body_height=70.0,
+        chuck=44.0,
+        chuck_length=60.0,
+        handle_back=42.0,
+        handle_width=38.0,
+        handle_depth=52.0,
+        handle_length=112.0,
+        battery_width=76.0,
+        battery_length=115.0,
+        battery_height=62.0,
+        battery_back=30.0,
     ),
 )

@@ -18,8 +18,13 @@ from cleatwright.parts.grips import FlatEdge, Grip, Shoulder
 from cleatwright.parts.tool import ToolBody
 from cleatwright.shapes.solid import Solid, block
 from cleatwright.tools.dimension import Dimension, across, along
-from cleatwright.tools.features.pieces import MassComponent, cylinder, mass_and_centre, short
-from cleatwright.tools.kind import AtOdds, Kind, Measures, at_odds, optional_mm
+from cleatwright.tools.features.pieces import (
+    MassComponent,
+    assembled,
+    cylinder,
+    short,
+)
+from cleatwright.tools.kind import AtOdds, Kind, Measures, optional_mm, ordinary
 from cleatwright.tools.material import STEEL, WOOD
 
 # files taper to tip and tang
@@ -45,20 +50,12 @@ class FileMeasures(Measures):
     def faults(self) -> Iterator[AtOdds]:
         """Yield what cannot be one file."""
         if self.thickness_mm > self.width_mm:
-            yield at_odds(
-                f"thickness {self.thickness_mm:g} mm is more than width {self.width_mm:g} mm: "
-                "exchange the two",
-                "thickness",
-                "width",
-            )
+            yield self.at_odds("{thickness} is more than {width}: exchange the two")
         if self.handle_mm <= neck_mm(self):
-            yield at_odds(
-                f"handle {self.handle_mm:g} mm is not wider than the {neck_mm(self):.1f} mm around "
-                f"width {self.width_mm:g} mm and thickness {self.thickness_mm:g} mm, so nothing "
-                "can carry it: measure the three again, or fit a larger handle",
-                "handle",
-                "width",
-                "thickness",
+            yield self.at_odds(
+                "{handle} is not wider than the {around:.1f} mm around {width} and {thickness}, so "
+                "nothing can carry it: measure the three again, or fit a larger handle",
+                around=neck_mm(self),
             )
 
 
@@ -81,25 +78,22 @@ def body(m: FileMeasures, weighed_kg: float | None) -> ToolBody:
         MassComponent(steel, STEEL, FILE_SHARE),
         MassComponent(cylinder(m.handle_mm, m.length_mm, top), WOOD),
     )
-    mass_kg, com_mm = mass_and_centre(components, weighed_kg)
-    return ToolBody(
+    return assembled(
+        components,
+        weighed_kg,
         kind="file",
         leading=leading,
-        envelope=tuple(component.solid for component in components),
-        mass_kg=mass_kg,
-        com_mm=com_mm,
         grips=tuple(grips),
         order_mm=m.width_mm,
     )
 
 
-def dimensions(m: FileMeasures) -> tuple[Dimension, ...]:
-    """Return where each measure lies."""
+def _dimensions(m: FileMeasures) -> tuple[Dimension, ...]:
     top, thick = m.length_mm + m.handle_length_mm, m.thickness_mm
     return (
         along("length", 0.0, m.length_mm, x_mm=m.width_mm / 2),
         across("width", m.width_mm, z_mm=0.0),
-        *((across("thickness", thick, z_mm=0.0, view="side"),) if thick > 0.0 else ()),
+        across("thickness", thick, z_mm=0.0, view="side"),
         across("handle", m.handle_mm, z_mm=top),
         along("handle_length", m.length_mm, top, x_mm=m.handle_mm / 2),
     )
@@ -110,13 +104,7 @@ KIND = Kind(
     title="File or rasp with a round handle",
     measures=FileMeasures,
     body=body,
-    dimensions=dimensions,
+    dimensions=_dimensions,
     caution="A file without a handle has a tang that goes through a hand: fit a handle first.",
-    example=(
-        ("length", 200.0),
-        ("width", 20.0),
-        ("thickness", 5.0),
-        ("handle", 32.0),
-        ("handle_length", 110.0),
-    ),
+    example=ordinary(length=200.0, width=20.0, thickness=5.0, handle=32.0, handle_length=110.0),
 )

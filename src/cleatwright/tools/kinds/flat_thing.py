@@ -65,8 +65,7 @@ def body(m: FlatThingMeasures, weighed_kg: float | None, outline: Outline) -> To
     )
 
 
-def dimensions(m: FlatThingMeasures) -> tuple[Dimension, ...]:
-    """Return where each measure lies."""
+def _dimensions(m: FlatThingMeasures) -> tuple[Dimension, ...]:
     half = m.thickness_mm / 2
     return (Dimension("thickness", "side", (0.0, -half, 0.0), (0.0, half, 0.0)),)
 
@@ -76,7 +75,7 @@ KIND = Kind(
     title="Flat thing of any outline, from a drawing",
     measures=FlatThingMeasures,
     body=body,
-    dimensions=dimensions,
+    dimensions=_dimensions,
     example=(("thickness", 12.0),),
     # an angle with a slanting end, 70 by 150 mm
     example_outline=polygon(

@@ -27,7 +27,7 @@ from cleatwright.tools.features.pieces import (
     ring_sectors,
     short,
 )
-from cleatwright.tools.kind import AtOdds, Kind, Measures, at_odds, optional_mm
+from cleatwright.tools.kind import AtOdds, Kind, Measures, optional_mm, ordinary
 from cleatwright.tools.material import STEEL
 
 # a jaw or a ring takes away about two fifths of its disc: with a head of 2.1 s + 7
@@ -53,44 +53,26 @@ class FlatWrenchMeasures(Measures):
     def faults(self) -> Iterator[AtOdds]:
         """Yield what cannot be one wrench."""
         if self.other_head_width_mm > self.head_width_mm:
-            yield at_odds(
-                f"other_head_width {self.other_head_width_mm:g} mm is more than head_width "
-                f"{self.head_width_mm:g} mm: exchange the two",
-                "other_head_width",
-                "head_width",
-            )
+            yield self.at_odds("{other_head_width} is more than {head_width}: exchange the two")
         if self.other_head_width_mm < self.shaft_width_mm:
-            yield at_odds(
-                f"other_head_width {self.other_head_width_mm:g} mm is less than shaft_width "
-                f"{self.shaft_width_mm:g} mm: measure both again; a plain end is as wide as "
-                "the shaft",
-                "other_head_width",
-                "shaft_width",
+            yield self.at_odds(
+                "{other_head_width} is less than {shaft_width}: measure both again; a plain end "
+                "is as wide as the shaft"
             )
         if self.head_width_mm <= self.shaft_width_mm:
-            yield at_odds(
-                f"head_width {self.head_width_mm:g} mm is not more than shaft_width "
-                f"{self.shaft_width_mm:g} mm, so nothing can carry it: measure both again",
-                "head_width",
-                "shaft_width",
+            yield self.at_odds(
+                "{head_width} is not more than {shaft_width}, so nothing can carry it: measure "
+                "both again"
             )
         if self.length_mm < self.head_width_mm + self.other_head_width_mm + 10.0:
-            yield at_odds(
-                f"length {self.length_mm:g} mm leaves less than 10 mm of shaft between head_width "
-                f"{self.head_width_mm:g} mm and other_head_width {self.other_head_width_mm:g} mm: "
-                "measure the length end to end",
-                "length",
-                "head_width",
-                "other_head_width",
+            yield self.at_odds(
+                "{length} leaves less than 10 mm of shaft between {head_width} and "
+                "{other_head_width}: measure the length end to end"
             )
-        inside = (("opening", self.opening_mm, 1.0), ("ring", self.ring_mm, 2.0))
-        for name, size_mm, least_mm in inside:
-            if size_mm > self.head_width_mm - least_mm:
-                yield at_odds(
-                    f"{name} {size_mm:g} mm does not fit into head_width {self.head_width_mm:g} "
-                    "mm: measure both again",
-                    name,
-                    "head_width",
+        for name, least_mm in (("opening", 1.0), ("ring", 2.0)):
+            if self.value_mm(name) > self.head_width_mm - least_mm:
+                yield self.at_odds(
+                    f"{self.shown(name)} does not fit into {{head_width}}: measure both again", name
                 )
 
 
@@ -132,8 +114,7 @@ def body(m: FlatWrenchMeasures, weighed_kg: float | None) -> ToolBody:
     )
 
 
-def dimensions(m: FlatWrenchMeasures) -> tuple[Dimension, ...]:
-    """Return where each measure lies."""
+def _dimensions(m: FlatWrenchMeasures) -> tuple[Dimension, ...]:
     middle = m.length_mm / 2
     top, low = m.length_mm - m.head_width_mm / 2, m.other_head_width_mm / 2
     inside = (("opening", m.opening_mm), ("ring", m.ring_mm))
@@ -153,14 +134,14 @@ KIND = Kind(
     title="Flat wrench: open, ring or one of each",
     measures=FlatWrenchMeasures,
     body=body,
-    dimensions=dimensions,
-    example=(
-        ("length", 170.0),
-        ("shaft_width", 11.5),
-        ("shaft_thickness", 5.0),
-        ("head_width", 29.0),
-        ("other_head_width", 20.0),
-        ("head_thickness", 8.0),
-        ("opening", 13.0),
+    dimensions=_dimensions,
+    example=ordinary(
+        length=170.0,
+        shaft_width=11.5,
+        shaft_thickness=5.0,
+        head_width=29.0,
+        other_head_width=20.0,
+        head_thickness=8.0,
+        opening=13.0,
     ),
 )

@@ -20,8 +20,8 @@ from cleatwright.parts.grips import Loop
 from cleatwright.parts.tool import ToolBody
 from cleatwright.shapes.solid import block
 from cleatwright.tools.dimension import Dimension, across, along
-from cleatwright.tools.features.pieces import MassComponent, mass_and_centre, short
-from cleatwright.tools.kind import AtOdds, Kind, Measures, at_odds
+from cleatwright.tools.features.pieces import MassComponent, assembled, short
+from cleatwright.tools.kind import AtOdds, Kind, Measures, ordinary
 from cleatwright.tools.material import PLASTIC
 
 # a hollow frame or two cups with foam: 100 to 300 g (common practice, no source)
@@ -50,10 +50,9 @@ class GogglesMeasures(Measures):
             ("width", self.width_mm - 2.0 * self.strap_thickness_mm),
         ):
             if size < LEAST_OPENING_MM:
-                yield at_odds(
-                    f"strap_thickness {self.strap_thickness_mm:g} mm leaves an opening of "
-                    f"{size:g} mm along {name}: measure both again",
-                    "strap_thickness",
+                yield self.at_odds(
+                    f"{{strap_thickness}} leaves an opening of {size:g} mm along {name}: measure "
+                    "both again",
                     name,
                 )
 
@@ -68,26 +67,23 @@ def body(m: GogglesMeasures, weighed_kg: float | None) -> ToolBody:
         MassComponent(block(x - thick, -s, low, x, s, top - thick), PLASTIC),
         MassComponent(block(-x, -s, top - thick, x, s, top), PLASTIC),
     )
-    mass_kg, com_mm = mass_and_centre(components, weighed_kg)
     loop = Loop(
         z_mm=top - thick,
         width_mm=m.width_mm - 2.0 * thick,
         height_mm=m.strap_height_mm - thick,
         bundle_mm=m.strap_width_mm,
     )
-    return ToolBody(
+    return assembled(
+        components,
+        weighed_kg,
         kind="goggles",
         leading=f"{short(m.width_mm)}×{short(m.height_mm)}",
-        envelope=tuple(component.solid for component in components),
-        mass_kg=mass_kg,
-        com_mm=com_mm,
         grips=(loop,),
         order_mm=m.width_mm,
     )
 
 
-def dimensions(m: GogglesMeasures) -> tuple[Dimension, ...]:
-    """Return where each measure lies."""
+def _dimensions(m: GogglesMeasures) -> tuple[Dimension, ...]:
     x, top = m.width_mm / 2, m.height_mm + m.strap_height_mm
     return (
         across("width", m.width_mm, z_mm=0.0),
@@ -104,14 +100,14 @@ KIND = Kind(
     title="Goggles, ear defenders or a mask with a strap",
     measures=GogglesMeasures,
     body=body,
-    dimensions=dimensions,
+    dimensions=_dimensions,
     caution="Replace what protects eyes, ears or lungs when it is damaged or past its date.",
-    example=(
-        ("width", 170.0),
-        ("depth", 80.0),
-        ("height", 85.0),
-        ("strap_height", 130.0),
-        ("strap_width", 25.0),
-        ("strap_thickness", 3.0),
+    example=ordinary(
+        width=170.0,
+        depth=80.0,
+        height=85.0,
+        strap_height=130.0,
+        strap_width=25.0,
+        strap_thickness=3.0,
     ),
 )

@@ -22,8 +22,8 @@ from cleatwright.parts.tool import ToolBody
 from cleatwright.shapes.outline import rectangle
 from cleatwright.shapes.solid import Loft, block
 from cleatwright.tools.dimension import Dimension, across, along
-from cleatwright.tools.features.pieces import MassComponent, mass_and_centre, short
-from cleatwright.tools.kind import AtOdds, Kind, Measures, at_odds, optional_mm
+from cleatwright.tools.features.pieces import MassComponent, assembled, short
+from cleatwright.tools.kind import AtOdds, Kind, Measures, optional_mm, ordinary
 from cleatwright.tools.material import STEEL, WOOD, Material
 
 # a head of 500 g to DIN 1041 measures about 118 × 27 × 27 mm (from memory): three quarters
@@ -59,18 +59,15 @@ class HammerMeasures(Measures):
     def faults(self) -> Iterator[AtOdds]:
         """Yield what cannot be one hammer."""
         if self.neck_width_mm >= self.head_length_mm:
-            yield at_odds(
-                f"neck_width {self.neck_width_mm:g} mm is not less than head_length "
-                f"{self.head_length_mm:g} mm, so nothing can carry it: measure both again",
-                "neck_width",
-                "head_length",
+            yield self.at_odds(
+                "{neck_width} is not less than {head_length}, so nothing can carry it: measure "
+                "both again"
             )
         if self.length_mm < self.head_height_mm + 2.0 * NECK_LENGTH_MM:
-            yield at_odds(
-                f"length {self.length_mm:g} mm leaves less than {2.0 * NECK_LENGTH_MM:g} mm of "
-                f"handle below head_height {self.head_height_mm:g} mm: measure the length overall",
-                "length",
-                "head_height",
+            yield self.at_odds(
+                "{length} leaves less than {least:g} mm of handle below {head_height}: measure "
+                "the length overall",
+                least=2.0 * NECK_LENGTH_MM,
             )
 
 
@@ -105,7 +102,6 @@ def headed_body(
         MassComponent(taper.moved(0.0, 0.0, full), WOOD, OVAL_SHARE),
         MassComponent(block(-hx, -hy, 0.0, hx, hy, full), WOOD, OVAL_SHARE),
     )
-    mass_kg, com_mm = mass_and_centre(components, weighed_kg)
     overhang = Overhang(
         z_mm=under,
         neck_x_mm=m.neck_width_mm,
@@ -115,12 +111,11 @@ def headed_body(
         head_x_mm=m.head_length_mm,
         head_y_mm=m.head_width_mm,
     )
-    return ToolBody(
+    return assembled(
+        components,
+        weighed_kg,
         kind=kind,
         leading=f"{short(m.head_length_mm)}×{short(m.head_width_mm)}",
-        envelope=tuple(component.solid for component in components),
-        mass_kg=mass_kg,
-        com_mm=com_mm,
         grips=(overhang,),
         order_mm=m.head_length_mm,
     )
@@ -139,7 +134,7 @@ def dimensions(m: HammerMeasures) -> tuple[Dimension, ...]:
         across("neck_width", m.neck_width_mm, z_mm=neck),
         across("neck_depth", m.neck_depth_mm, z_mm=neck, view="side"),
         across("handle_width", m.handle_width_mm, z_mm=under / 4),
-        *((across("handle_depth", deep, z_mm=under / 4, view="side"),) if deep > 0.0 else ()),
+        across("handle_depth", deep, z_mm=under / 4, view="side"),
     )
 
 
@@ -149,14 +144,14 @@ KIND = Kind(
     measures=HammerMeasures,
     body=body,
     dimensions=dimensions,
-    example=(
-        ("length", 320.0),
-        ("head_length", 118.0),
-        ("head_width", 27.0),
-        ("head_height", 27.0),
-        ("neck_width", 22.0),
-        ("neck_depth", 16.0),
-        ("handle_width", 34.0),
-        ("handle_depth", 24.0),
+    example=ordinary(
+        length=320.0,
+        head_length=118.0,
+        head_width=27.0,
+        head_height=27.0,
+        neck_width=22.0,
+        neck_depth=16.0,
+        handle_width=34.0,
+        handle_depth=24.0,
     ),
 )

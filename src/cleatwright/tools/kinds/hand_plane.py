@@ -15,8 +15,8 @@ from cleatwright.parts.grips import Footprint, LyingBar
 from cleatwright.parts.tool import ToolBody
 from cleatwright.shapes.solid import block
 from cleatwright.tools.dimension import Dimension, across, along
-from cleatwright.tools.features.pieces import MassComponent, mass_and_centre, short
-from cleatwright.tools.kind import Kind, Measures
+from cleatwright.tools.features.pieces import MassComponent, assembled, short
+from cleatwright.tools.kind import Kind, Measures, ordinary
 from cleatwright.tools.material import STEEL
 
 # a smoothing plane of 245 by 60 by 135 mm weighs about 1.6 kg (from memory)
@@ -37,26 +37,23 @@ def body(m: HandPlaneMeasures, weighed_kg: float | None) -> ToolBody:
     """Return the tool body: the block around the plane."""
     x, y = m.length_mm / 2, m.width_mm / 2
     whole = block(-x, -y, 0.0, x, y, m.height_mm)
-    mass_kg, com_mm = mass_and_centre([MassComponent(whole, STEEL, IRON_SHARE)], weighed_kg)
     lying = LyingBar(
         length_mm=m.length_mm,
         depth_mm=m.width_mm,
         height_mm=m.height_mm,
         off_centre_mm=m.length_mm / 20,
     )
-    return ToolBody(
+    return assembled(
+        [MassComponent(whole, STEEL, IRON_SHARE)],
+        weighed_kg,
         kind="hand-plane",
         leading=f"{short(m.length_mm)}×{short(m.width_mm)}",
-        envelope=(whole,),
-        mass_kg=mass_kg,
-        com_mm=com_mm,
         grips=(lying, Footprint(0.0, m.length_mm, m.width_mm, m.height_mm)),
         order_mm=m.length_mm,
     )
 
 
-def dimensions(m: HandPlaneMeasures) -> tuple[Dimension, ...]:
-    """Return where each measure lies."""
+def _dimensions(m: HandPlaneMeasures) -> tuple[Dimension, ...]:
     return (
         across("length", m.length_mm, z_mm=0.0),
         across("width", m.width_mm, z_mm=m.height_mm, view="side"),
@@ -69,7 +66,7 @@ KIND = Kind(
     title="Hand plane",
     measures=HandPlaneMeasures,
     body=body,
-    dimensions=dimensions,
+    dimensions=_dimensions,
     caution="Draw back the irons of planes and shaves before they go on the wall.",
-    example=(("length", 245.0), ("width", 62.0), ("height", 135.0)),
+    example=ordinary(length=245.0, width=62.0, height=135.0),
 )

@@ -21,7 +21,7 @@ from cleatwright.parts.tool import ToolBody
 from cleatwright.shapes.outline import polygon
 from cleatwright.shapes.rigid import turn
 from cleatwright.tools.dimension import Dimension, across
-from cleatwright.tools.features.pieces import MassComponent, flat, mass_and_centre, short
+from cleatwright.tools.features.pieces import MassComponent, assembled, flat, short
 from cleatwright.tools.features.saws import (
     SawMeasures,
     handle,
@@ -29,7 +29,7 @@ from cleatwright.tools.features.saws import (
     saw_dimensions,
     toothed,
 )
-from cleatwright.tools.kind import AtOdds, Kind, at_odds
+from cleatwright.tools.kind import AtOdds, Kind, ordinary
 from cleatwright.tools.material import STEEL, WOOD
 
 # horns and cheeks are cut out of the block of a handle
@@ -51,12 +51,7 @@ class HandSawMeasures(SawMeasures):
         """Yield what cannot be one hand saw."""
         yield from super().faults()
         if self.toe_width_mm > self.heel_width_mm:
-            yield at_odds(
-                f"toe_width {self.toe_width_mm:g} mm is more than heel_width "
-                f"{self.heel_width_mm:g} mm: exchange the two",
-                "toe_width",
-                "heel_width",
-            )
+            yield self.at_odds("{toe_width} is more than {heel_width}: exchange the two")
 
 
 def body(m: HandSawMeasures, weighed_kg: float | None) -> ToolBody:
@@ -65,13 +60,11 @@ def body(m: HandSawMeasures, weighed_kg: float | None) -> ToolBody:
     outline = polygon([(half - toe, 0.0), (half, 0.0), (half, foot), (-half, foot)])
     plate = MassComponent(flat(outline, m.plate_mm), STEEL)
     wood = [MassComponent(flat(o, m.handle_thickness_mm), WOOD, HANDLE_SHARE) for o in handle(m)]
-    mass_kg, com_mm = mass_and_centre([plate, *wood], weighed_kg)
-    return ToolBody(
+    return assembled(
+        [plate, *wood],
+        weighed_kg,
         kind="hand-saw",
         leading=f"{short(foot)}×{short(m.heel_width_mm)}",
-        envelope=(plate.solid, *(component.solid for component in wood)),
-        mass_kg=mass_kg,
-        com_mm=com_mm,
         grips=(
             *handle_grips(m),
             # on its toe, the teeth to the wall
@@ -82,8 +75,7 @@ def body(m: HandSawMeasures, weighed_kg: float | None) -> ToolBody:
     )
 
 
-def dimensions(m: HandSawMeasures) -> tuple[Dimension, ...]:
-    """Return where each measure lies."""
+def _dimensions(m: HandSawMeasures) -> tuple[Dimension, ...]:
     half = m.heel_width_mm / 2
     return (
         *saw_dimensions(m),
@@ -98,17 +90,17 @@ KIND = Kind(
     title="Hand saw or panel saw with a closed handle",
     measures=HandSawMeasures,
     body=body,
-    dimensions=dimensions,
+    dimensions=_dimensions,
     caution="Cover the teeth of saws, or turn them to the wall, before anybody reaches past them.",
-    example=(
-        ("plate_length", 500.0),
-        ("handle_width", 130.0),
-        ("handle_length", 110.0),
-        ("handle_thickness", 22.0),
-        ("hole_width", 90.0),
-        ("hole_height", 42.0),
-        ("heel_width", 115.0),
-        ("toe_width", 55.0),
-        ("plate", 1.4),
+    example=ordinary(
+        plate_length=500.0,
+        handle_width=130.0,
+        handle_length=110.0,
+        handle_thickness=22.0,
+        hole_width=90.0,
+        hole_height=42.0,
+        heel_width=115.0,
+        toe_width=55.0,
+        plate=1.4,
     ),
 )

@@ -18,8 +18,13 @@ from cleatwright.parts.tool import ToolBody
 from cleatwright.shapes.outline import hexagon
 from cleatwright.shapes.solid import prism
 from cleatwright.tools.dimension import Dimension, across, along
-from cleatwright.tools.features.pieces import MassComponent, cylinder, mass_and_centre, short
-from cleatwright.tools.kind import AtOdds, Kind, Measures, at_odds, optional_mm
+from cleatwright.tools.features.pieces import (
+    MassComponent,
+    assembled,
+    cylinder,
+    short,
+)
+from cleatwright.tools.kind import AtOdds, Kind, Measures, optional_mm, ordinary
 from cleatwright.tools.kinds.hex_key import CORNERS
 from cleatwright.tools.material import STEEL
 
@@ -45,19 +50,14 @@ class HexBitMeasures(Measures):
 
     def faults(self) -> Iterator[AtOdds]:
         """Yield what cannot be one bit."""
-        if (self.tip_mm > 0.0) != (self.tip_length_mm > 0.0):
-            yield at_odds(
-                f"tip {self.tip_mm:g} mm and tip_length {self.tip_length_mm:g} mm go together: "
-                "give both, or leave both out",
-                "tip",
-                "tip_length",
-            )
+        yield from self.together("tip", "tip_length")
         if self.tip_length_mm > self.length_mm - LEAST_SHANK_MM:
-            yield at_odds(
-                f"tip_length {self.tip_length_mm:g} mm leaves less than {LEAST_SHANK_MM:g} mm of "
-                f"shank on a length of {self.length_mm:g} mm: measure the length overall",
-                "tip_length",
+            yield self.at_odds(
+                "{tip_length} leaves less than {least:g} mm of shank "
+                "on a length of {length:g} mm: measure the length overall",
                 "length",
+                least=LEAST_SHANK_MM,
+                length=self.length_mm,
             )
 
 
@@ -68,13 +68,11 @@ def body(m: HexBitMeasures, weighed_kg: float | None) -> ToolBody:
     components = [MassComponent(prism(hexagon(m.flats_mm).turned(90.0), shank), STEEL)]
     if m.tip_length_mm > 0.0:
         components.append(MassComponent(cylinder(m.tip_mm, shank, m.length_mm), STEEL))
-    mass_kg, com_mm = mass_and_centre(components, weighed_kg)
-    return ToolBody(
+    return assembled(
+        components,
+        weighed_kg,
         kind="hex-bit",
         leading=f"SW{short(m.flats_mm)}×{m.length_mm:.0f}",
-        envelope=tuple(component.solid for component in components),
-        mass_kg=mass_kg,
-        com_mm=com_mm,
         grips=(
             HexShank(z_mm=0.0, flats_mm=m.flats_mm, length_mm=straight),
             ShaftEnd(z_mm=0.0, diameter_mm=CORNERS * m.flats_mm, length_mm=straight),
@@ -84,8 +82,7 @@ def body(m: HexBitMeasures, weighed_kg: float | None) -> ToolBody:
     )
 
 
-def dimensions(m: HexBitMeasures) -> tuple[Dimension, ...]:
-    """Return where each measure lies."""
+def _dimensions(m: HexBitMeasures) -> tuple[Dimension, ...]:
     shank = m.length_mm - m.tip_length_mm
     tip = (
         across("tip", m.tip_mm, z_mm=m.length_mm),
@@ -94,7 +91,7 @@ def dimensions(m: HexBitMeasures) -> tuple[Dimension, ...]:
     return (
         across("flats", m.flats_mm, z_mm=0.3 * shank),
         along("length", 0.0, m.length_mm, x_mm=m.flats_mm / 2),
-        *(tip if m.tip_length_mm > 0.0 else ()),
+        *tip,
     )
 
 
@@ -103,7 +100,7 @@ KIND = Kind(
     title="Bit or small socket on a hexagonal shank",
     measures=HexBitMeasures,
     body=body,
-    dimensions=dimensions,
+    dimensions=_dimensions,
     # ISO 1173 form E 6.3: 6.35 mm across flats, 50 mm long (from memory); tip: common practice
-    example=(("flats", 6.35), ("length", 50.0), ("tip", 6.0), ("tip_length", 25.0)),
+    example=ordinary(flats=6.35, length=50.0, tip=6.0, tip_length=25.0),
 )

@@ -20,7 +20,7 @@ from cleatwright.shapes.outline import hexagon
 from cleatwright.shapes.solid import prism
 from cleatwright.tools.dimension import Dimension, across, along
 from cleatwright.tools.features.pieces import MassComponent, mass_and_centre, short
-from cleatwright.tools.kind import AtOdds, Kind, Measures, at_odds
+from cleatwright.tools.kind import AtOdds, Kind, Measures, ordinary
 from cleatwright.tools.material import STEEL
 
 CORNERS = 2.0 / math.sqrt(3.0)
@@ -40,18 +40,11 @@ class HexKeyMeasures(Measures):
     def faults(self) -> Iterator[AtOdds]:
         """Yield what cannot be one hex key."""
         if self.long_arm_mm < self.short_arm_mm:
-            yield at_odds(
-                f"long_arm {self.long_arm_mm:g} mm is less than short_arm {self.short_arm_mm:g} "
-                "mm: exchange the two",
-                "long_arm",
-                "short_arm",
-            )
+            yield self.at_odds("{long_arm} is less than {short_arm}: exchange the two")
         if self.short_arm_mm < 2.0 * self.flats_mm:
-            yield at_odds(
-                f"short_arm {self.short_arm_mm:g} mm is less than twice flats "
-                f"{self.flats_mm:g} mm: measure the arm over the outside of the bend",
-                "short_arm",
-                "flats",
+            yield self.at_odds(
+                "{short_arm} is less than twice {flats}: measure the arm over the outside of the "
+                "bend"
             )
 
 
@@ -82,8 +75,7 @@ def body(m: HexKeyMeasures, weighed_kg: float | None) -> ToolBody:
     )
 
 
-def dimensions(m: HexKeyMeasures) -> tuple[Dimension, ...]:
-    """Return where each measure lies."""
+def _dimensions(m: HexKeyMeasures) -> tuple[Dimension, ...]:
     return (
         across("flats", m.flats_mm, z_mm=0.3 * m.long_arm_mm, view="side"),
         along("long_arm", 0.0, m.long_arm_mm, x_mm=-m.flats_mm / 2, view="side"),
@@ -102,7 +94,7 @@ KIND = Kind(
     title="Hex key with a long and a short arm",
     measures=HexKeyMeasures,
     body=body,
-    dimensions=dimensions,
+    dimensions=_dimensions,
     # DIN 911 / ISO 2936:1983, size 5 (from memory)
-    example=(("flats", 5.0), ("long_arm", 80.0), ("short_arm", 28.0)),
+    example=ordinary(flats=5.0, long_arm=80.0, short_arm=28.0),
 )

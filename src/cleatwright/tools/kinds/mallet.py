@@ -10,7 +10,7 @@
 from __future__ import annotations
 
 from cleatwright.parts.tool import ToolBody
-from cleatwright.tools.kind import Kind
+from cleatwright.tools.kind import Kind, ordinary
 from cleatwright.tools.kinds.hammer import HammerMeasures, dimensions, headed_body
 from cleatwright.tools.material import WOOD
 
@@ -30,14 +30,14 @@ KIND = Kind(
     measures=HammerMeasures,
     body=body,
     dimensions=dimensions,
-    example=(
-        ("length", 340.0),
-        ("head_length", 150.0),
-        ("head_width", 70.0),
-        ("head_height", 110.0),
-        ("neck_width", 32.0),
-        ("neck_depth", 24.0),
-        ("handle_width", 36.0),
-        ("handle_depth", 26.0),
+    example=ordinary(
+        length=340.0,
+        head_length=150.0,
+        head_width=70.0,
+        head_height=110.0,
+        neck_width=32.0,
+        neck_depth=24.0,
+        handle_width=36.0,
+        handle_depth=26.0,
     ),
 )

@@ -16,8 +16,8 @@ from pydantic import Field
 from cleatwright.parts.grips import RoundBody, ShaftEnd
 from cleatwright.parts.tool import ToolBody
 from cleatwright.tools.dimension import Dimension, across, along
-from cleatwright.tools.features.pieces import MassComponent, cylinder, mass_and_centre, short
-from cleatwright.tools.kind import AtOdds, Kind, Measures, at_odds, optional_mm
+from cleatwright.tools.features.pieces import MassComponent, assembled, cylinder, short
+from cleatwright.tools.kind import AtOdds, Kind, Measures, optional_mm, ordinary
 from cleatwright.tools.material import PLASTIC
 
 # a pencil of 7.5 x 175 mm weighs about 5 g, a marker of 17 x 140 mm about 20 g (from memory)
@@ -43,19 +43,14 @@ class MarkerMeasures(Measures):
 
     def faults(self) -> Iterator[AtOdds]:
         """Yield what cannot be one marker."""
-        if (self.cap_mm > 0.0) != (self.cap_length_mm > 0.0):
-            yield at_odds(
-                f"cap {self.cap_mm:g} mm and cap_length {self.cap_length_mm:g} mm go together: "
-                "give both, or leave both out",
-                "cap",
-                "cap_length",
-            )
+        yield from self.together("cap", "cap_length")
         if self.cap_length_mm > self.length_mm - LEAST_BARREL_MM:
-            yield at_odds(
-                f"cap_length {self.cap_length_mm:g} mm leaves less than {LEAST_BARREL_MM:g} mm of "
-                f"barrel in a length of {self.length_mm:g} mm: measure the length with the cap on",
-                "cap_length",
+            yield self.at_odds(
+                "{cap_length} leaves less than {least:g} mm of barrel "
+                "in a length of {length:g} mm: measure the length with the cap on",
                 "length",
+                least=LEAST_BARREL_MM,
+                length=self.length_mm,
             )
 
 
@@ -65,16 +60,13 @@ def body(m: MarkerMeasures, weighed_kg: float | None) -> ToolBody:
     pieces = [cylinder(m.diameter_mm, 0.0, straight)]
     if m.cap_mm > 0.0:
         pieces.append(cylinder(m.cap_mm, straight, m.length_mm))
-    components = [MassComponent(piece, PLASTIC, SOLID_SHARE) for piece in pieces]
-    mass_kg, com_mm = mass_and_centre(components, weighed_kg)
     # the last millimetres of a pencil are its point, which no bore can guide
     guided = straight - (0.0 if m.cap_mm > 0.0 else LEAST_BARREL_MM)
-    return ToolBody(
+    return assembled(
+        [MassComponent(piece, PLASTIC, SOLID_SHARE) for piece in pieces],
+        weighed_kg,
         kind="marker",
         leading=f"⌀{short(m.diameter_mm)}×{short(m.length_mm)}",
-        envelope=tuple(pieces),
-        mass_kg=mass_kg,
-        com_mm=com_mm,
         grips=(
             RoundBody(z_mm=0.0, diameter_mm=m.diameter_mm, height_mm=straight),
             ShaftEnd(z_mm=0.0, diameter_mm=m.diameter_mm, length_mm=guided),
@@ -83,8 +75,7 @@ def body(m: MarkerMeasures, weighed_kg: float | None) -> ToolBody:
     )
 
 
-def dimensions(m: MarkerMeasures) -> tuple[Dimension, ...]:
-    """Return where each measure lies."""
+def _dimensions(m: MarkerMeasures) -> tuple[Dimension, ...]:
     straight, right = m.length_mm - m.cap_length_mm, m.diameter_mm / 2
     cap = (
         across("cap", m.cap_mm, z_mm=straight + 0.7 * m.cap_length_mm),
@@ -93,7 +84,7 @@ def dimensions(m: MarkerMeasures) -> tuple[Dimension, ...]:
     return (
         across("diameter", m.diameter_mm, z_mm=0.4 * straight),
         along("length", 0.0, m.length_mm, x_mm=right),
-        *(cap if m.cap_mm > 0.0 else ()),
+        *cap,
     )
 
 
@@ -102,6 +93,6 @@ KIND = Kind(
     title="Marker, pen or pencil that stands on its blunt end",
     measures=MarkerMeasures,
     body=body,
-    dimensions=dimensions,
-    example=(("diameter", 16.0), ("length", 138.0), ("cap", 18.0), ("cap_length", 45.0)),
+    dimensions=_dimensions,
+    example=ordinary(diameter=16.0, length=138.0, cap=18.0, cap_length=45.0),
 )

@@ -19,8 +19,8 @@ from cleatwright.parts.grips import Blade
 from cleatwright.parts.tool import ToolBody
 from cleatwright.shapes.solid import block
 from cleatwright.tools.dimension import Dimension, across, along
-from cleatwright.tools.features.pieces import MassComponent, mass_and_centre, short
-from cleatwright.tools.kind import AtOdds, Kind, Measures, at_odds
+from cleatwright.tools.features.pieces import MassComponent, assembled, short
+from cleatwright.tools.kind import AtOdds, Kind, Measures, ordinary
 from cleatwright.tools.material import STEEL, WOOD
 
 # a blade that runs to a point fills about two thirds of the box around it
@@ -59,16 +59,11 @@ class MarkingKnifeMeasures(Measures):
         )
         # 16.2 less 11.2 is a little less than 5 to a computer
         if ledge < 2.0 * LEAST_LEDGE_MM - ROUNDING_MM:
-            yield at_odds(
-                f"handle_width {self.handle_width_mm:g} mm and handle_thickness "
-                f"{self.handle_thickness_mm:g} mm stand out less than {LEAST_LEDGE_MM:g} mm beside "
-                f"blade_width {self.blade_width_mm:g} mm and blade_thickness "
-                f"{self.blade_thickness_mm:g} mm, so nothing can carry it: measure the blade up to "
-                "where the handle is full",
-                "handle_width",
-                "handle_thickness",
-                "blade_width",
-                "blade_thickness",
+            yield self.at_odds(
+                "{handle_width} and {handle_thickness} stand out less than {least:g} mm beside "
+                "{blade_width} and {blade_thickness}, so nothing can carry it: measure the blade "
+                "up to where the handle is full",
+                least=LEAST_LEDGE_MM,
             )
 
 
@@ -81,7 +76,6 @@ def body(m: MarkingKnifeMeasures, weighed_kg: float | None) -> ToolBody:
         MassComponent(block(-bx, -by, 0.0, bx, by, foot), STEEL, BLADE_SHARE),
         MassComponent(block(-hx, -hy, foot, hx, hy, top), WOOD, HANDLE_SHARE),
     )
-    mass_kg, com_mm = mass_and_centre(components, weighed_kg)
     blade = Blade(
         z_mm=foot,
         length_mm=foot,
@@ -90,19 +84,17 @@ def body(m: MarkingKnifeMeasures, weighed_kg: float | None) -> ToolBody:
         stop_x_mm=m.handle_width_mm,
         stop_y_mm=m.handle_thickness_mm,
     )
-    return ToolBody(
+    return assembled(
+        components,
+        weighed_kg,
         kind="marking-knife",
         leading=f"{short(m.blade_width_mm)}×{short(m.blade_length_mm)}",
-        envelope=tuple(component.solid for component in components),
-        mass_kg=mass_kg,
-        com_mm=com_mm,
         grips=(blade,),
         order_mm=m.blade_width_mm,
     )
 
 
-def dimensions(m: MarkingKnifeMeasures) -> tuple[Dimension, ...]:
-    """Return where each measure lies."""
+def _dimensions(m: MarkingKnifeMeasures) -> tuple[Dimension, ...]:
     foot, top = m.blade_length_mm, m.blade_length_mm + m.handle_length_mm
     return (
         along("blade_length", 0.0, foot, x_mm=m.blade_width_mm / 2),
@@ -119,14 +111,14 @@ KIND = Kind(
     title="Marking or carving knife with a fixed blade",
     measures=MarkingKnifeMeasures,
     body=body,
-    dimensions=dimensions,
+    dimensions=_dimensions,
     caution="Cover the points of knives on the wall; a bare point at hand height stabs.",
-    example=(
-        ("blade_length", 50.0),
-        ("blade_width", 12.0),
-        ("blade_thickness", 2.5),
-        ("handle_width", 20.0),
-        ("handle_thickness", 15.0),
-        ("handle_length", 110.0),
+    example=ordinary(
+        blade_length=50.0,
+        blade_width=12.0,
+        blade_thickness=2.5,
+        handle_width=20.0,
+        handle_thickness=15.0,
+        handle_length=110.0,
     ),
 )

@@ -20,8 +20,13 @@ from pydantic import Field
 from cleatwright.parts.grips import Shoulder
 from cleatwright.parts.tool import ToolBody
 from cleatwright.tools.dimension import Dimension, across, along
-from cleatwright.tools.features.pieces import MassComponent, cylinder, mass_and_centre, short
-from cleatwright.tools.kind import AtOdds, Kind, Measures, at_odds
+from cleatwright.tools.features.pieces import (
+    MassComponent,
+    assembled,
+    cylinder,
+    short,
+)
+from cleatwright.tools.kind import AtOdds, Kind, Measures, ordinary
 from cleatwright.tools.material import PLASTIC, STEEL
 
 # the slot of a shelf must pass this much of the shank, else it must pass the head
@@ -45,12 +50,9 @@ class NutDriverMeasures(Measures):
     def faults(self) -> Iterator[AtOdds]:
         """Yield what cannot be one nut driver."""
         if self.handle_mm <= max(self.head_mm, self.shank_mm):
-            yield at_odds(
-                f"handle {self.handle_mm:g} mm is not thicker than head {self.head_mm:g} mm and "
-                f"shank {self.shank_mm:g} mm, so nothing can carry it: measure all three again",
-                "handle",
-                "head",
-                "shank",
+            yield self.at_odds(
+                "{handle} is not thicker than {head} and {shank}, so nothing can carry it: "
+                "measure all three again"
             )
 
 
@@ -66,20 +68,17 @@ def body(m: NutDriverMeasures, weighed_kg: float | None) -> ToolBody:
     neck = m.shank_mm if free else m.head_mm
     below = m.shank_length_mm if m.head_mm > neck else foot
     shoulder = Shoulder(z_mm=foot, neck_mm=neck, shoulder_mm=m.handle_mm, neck_length_mm=below)
-    mass_kg, com_mm = mass_and_centre(components, weighed_kg)
-    return ToolBody(
+    return assembled(
+        components,
+        weighed_kg,
         kind="nut-driver",
         leading=f"⌀{short(m.head_mm)}×{short(m.shank_length_mm)}",
-        envelope=tuple(component.solid for component in components),
-        mass_kg=mass_kg,
-        com_mm=com_mm,
         grips=(shoulder,),
         order_mm=m.head_mm,
     )
 
 
-def dimensions(m: NutDriverMeasures) -> tuple[Dimension, ...]:
-    """Return where each measure lies."""
+def _dimensions(m: NutDriverMeasures) -> tuple[Dimension, ...]:
     foot = m.head_length_mm + m.shank_length_mm
     half, top = m.handle_mm / 2, foot + m.handle_length_mm
     return (
@@ -97,14 +96,9 @@ KIND = Kind(
     title="Nut driver with a round handle",
     measures=NutDriverMeasures,
     body=body,
-    dimensions=dimensions,
+    dimensions=_dimensions,
     # a driver for nuts of 8 mm across flats: common practice, no source
-    example=(
-        ("head", 12.0),
-        ("head_length", 20.0),
-        ("shank", 7.0),
-        ("shank_length", 105.0),
-        ("handle", 30.0),
-        ("handle_length", 100.0),
+    example=ordinary(
+        head=12.0, head_length=20.0, shank=7.0, shank_length=105.0, handle=30.0, handle_length=100.0
     ),
 )

@@ -16,7 +16,7 @@ from cleatwright.tools.features.holed_wrench import (
     wrench_body,
     wrench_dimensions,
 )
-from cleatwright.tools.kind import Kind
+from cleatwright.tools.kind import Kind, ordinary
 
 # an open housing around a hooked jaw, a handle like an I-beam: one of 350 mm weighs
 # 1.3 to 1.9 kg (common practice, no source); weigh one of aluminium
@@ -36,14 +36,14 @@ KIND = Kind(
     body=body,
     dimensions=wrench_dimensions,
     caution="Hang heavy wrenches no higher than you lift them with ease.",
-    example=(
-        ("length", 350.0),
-        ("head_out", 35.0),
-        ("head_length", 115.0),
-        ("head_thickness", 30.0),
-        ("handle_width", 36.0),
-        ("handle_thickness", 20.0),
-        ("hole", 18.0),
-        ("hole_rim", 6.0),
+    example=ordinary(
+        length=350.0,
+        head_out=35.0,
+        head_length=115.0,
+        head_thickness=30.0,
+        handle_width=36.0,
+        handle_thickness=20.0,
+        hole=18.0,
+        hole_rim=6.0,
     ),
 )

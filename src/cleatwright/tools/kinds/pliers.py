@@ -20,8 +20,8 @@ from cleatwright.parts.grips import Straddle
 from cleatwright.parts.tool import ToolBody
 from cleatwright.shapes.outline import Outline, Point, polygon
 from cleatwright.tools.dimension import Dimension, across, along
-from cleatwright.tools.features.pieces import MassComponent, flat, mass_and_centre, short
-from cleatwright.tools.kind import AtOdds, Kind, Measures, at_odds, optional_mm
+from cleatwright.tools.features.pieces import MassComponent, assembled, flat, short
+from cleatwright.tools.kind import AtOdds, Kind, Measures, optional_mm, ordinary
 from cleatwright.tools.material import STEEL
 
 # the box around the head and legs is about half metal: combination pliers of 180 mm
@@ -56,36 +56,26 @@ class PliersMeasures(Measures):
     def faults(self) -> Iterator[AtOdds]:
         """Yield what cannot be one pair of pliers."""
         if self.head_length_mm + self.leg_length_mm > self.length_mm:
-            yield at_odds(
-                f"head_length {self.head_length_mm:g} mm and leg_length {self.leg_length_mm:g} mm "
-                f"are together more than length {self.length_mm:g} mm: measure the three again",
-                "length",
-                "head_length",
-                "leg_length",
+            yield self.at_odds(
+                "{head_length} and {leg_length} are together more than {length}: measure the "
+                "three again"
             )
         widest = min(self.head_width_mm, self.spread_mm) - 2 * LEAST_LEG_MM
         if self.gap_mm > widest:
-            yield at_odds(
-                f"gap {self.gap_mm:g} mm leaves less than {LEAST_LEG_MM:g} mm for each leg within "
-                f"head_width {self.head_width_mm:g} mm and spread {self.spread_mm:g} mm: measure "
-                "the gap inside the closed legs, and the others outside",
-                "gap",
-                "head_width",
-                "spread",
+            yield self.at_odds(
+                "{gap} leaves less than {least:g} mm for each leg within {head_width} and "
+                "{spread}: measure the gap inside the closed legs, and the others outside",
+                least=LEAST_LEG_MM,
             )
         if self.gap_below_mm >= self.leg_length_mm / 2:
-            yield at_odds(
-                f"gap_below {self.gap_below_mm:g} mm is not less than half of leg_length "
-                f"{self.leg_length_mm:g} mm: measure the gap closer to the joint",
-                "gap_below",
-                "leg_length",
+            yield self.at_odds(
+                "{gap_below} is not less than half of {leg_length}: measure the gap closer to the "
+                "joint"
             )
         if self.nose_width_mm > self.head_width_mm:
-            yield at_odds(
-                f"nose_width {self.nose_width_mm:g} mm is more than head_width "
-                f"{self.head_width_mm:g} mm: measure head_width at the widest place above the legs",
-                "nose_width",
-                "head_width",
+            yield self.at_odds(
+                "{nose_width} is more than {head_width}: measure head_width at the widest place "
+                "above the legs"
             )
 
 
@@ -119,7 +109,6 @@ def body(m: PliersMeasures, weighed_kg: float | None) -> ToolBody:
     components = [
         MassComponent(flat(outline, m.thickness_mm), STEEL, METAL_SHARE) for outline in outlines(m)
     ]
-    mass_kg, com_mm = mass_and_centre(components, weighed_kg)
     straddle = Straddle(
         z_mm=m.leg_length_mm,
         gap_mm=m.gap_mm,
@@ -128,19 +117,17 @@ def body(m: PliersMeasures, weighed_kg: float | None) -> ToolBody:
         thickness_mm=m.thickness_mm,
         spread_mm=m.spread_mm,
     )
-    return ToolBody(
+    return assembled(
+        components,
+        weighed_kg,
         kind="pliers",
         leading=f"{short(m.length_mm)}×{short(m.spread_mm)}",
-        envelope=tuple(component.solid for component in components),
-        mass_kg=mass_kg,
-        com_mm=com_mm,
         grips=(straddle,),
         order_mm=m.length_mm,
     )
 
 
-def dimensions(m: PliersMeasures) -> tuple[Dimension, ...]:
-    """Return where each measure lies."""
+def _dimensions(m: PliersMeasures) -> tuple[Dimension, ...]:
     wide, open_at = m.spread_mm / 2, m.leg_length_mm - m.gap_below_mm
     shoulder = m.length_mm - m.head_length_mm
     nose = m.nose_width_mm
@@ -153,7 +140,7 @@ def dimensions(m: PliersMeasures) -> tuple[Dimension, ...]:
         across("spread", m.spread_mm, z_mm=0.0),
         across("thickness", m.thickness_mm, z_mm=shoulder, view="side"),
         along("gap_below", open_at, m.leg_length_mm, x_mm=m.gap_mm / 2),
-        *((across("nose_width", nose, z_mm=m.length_mm),) if nose > 0.0 else ()),
+        across("nose_width", nose, z_mm=m.length_mm),
     )
 
 
@@ -162,15 +149,15 @@ KIND = Kind(
     title="Pliers, cutters or shears with two legs",
     measures=PliersMeasures,
     body=body,
-    dimensions=dimensions,
-    example=(
-        ("length", 180.0),
-        ("head_width", 26.0),
-        ("head_length", 45.0),
-        ("leg_length", 110.0),
-        ("gap", 9.0),
-        ("spread", 50.0),
-        ("thickness", 11.0),
-        ("nose_width", 18.0),
+    dimensions=_dimensions,
+    example=ordinary(
+        length=180.0,
+        head_width=26.0,
+        head_length=45.0,
+        leg_length=110.0,
+        gap=9.0,
+        spread=50.0,
+        thickness=11.0,
+        nose_width=18.0,
     ),
 )

@@ -22,7 +22,7 @@ from cleatwright.shapes.rigid import shift, turn
 from cleatwright.shapes.solid import block
 from cleatwright.tools.dimension import Dimension, across, along
 from cleatwright.tools.features.pieces import MassComponent, cylinder, mass_and_centre, short
-from cleatwright.tools.kind import AtOdds, Kind, Measures, at_odds, optional_mm
+from cleatwright.tools.kind import AtOdds, Kind, Measures, optional_mm, ordinary
 from cleatwright.tools.material import WOOD
 
 # bristles and tines leave most of the block around a head empty (a choice)
@@ -43,28 +43,16 @@ class PoleMeasures(Measures):
 
     def faults(self) -> Iterator[AtOdds]:
         """Yield what cannot be one pole."""
-        head = (self.head_width_mm, self.head_depth_mm, self.head_height_mm)
-        if 0.0 < sum(size > 0.0 for size in head) < len(head):
-            yield at_odds(
-                f"head_width {head[0]:g} mm, head_depth {head[1]:g} mm and head_height "
-                f"{head[2]:g} mm go together: give all three, or leave all out",
-                "head_width",
-                "head_depth",
-                "head_height",
-            )
+        yield from self.together("head_width", "head_depth", "head_height")
         if 0.0 < self.head_width_mm <= self.handle_mm:
-            yield at_odds(
-                f"head_width {self.head_width_mm:g} mm is not more than handle "
-                f"{self.handle_mm:g} mm: measure both again, or leave the head out",
-                "head_width",
-                "handle",
+            yield self.at_odds(
+                "{head_width} is not more than {handle}: measure both again, or leave the head out"
             )
         if self.length_mm - self.head_height_mm < LEAST_HANDLE_MM:
-            yield at_odds(
-                f"length {self.length_mm:g} mm leaves less than {LEAST_HANDLE_MM:g} mm of handle "
-                f"below head_height {self.head_height_mm:g} mm: measure the length overall",
-                "length",
-                "head_height",
+            yield self.at_odds(
+                "{length} leaves less than {least:g} mm of handle below {head_height}: measure "
+                "the length overall",
+                least=LEAST_HANDLE_MM,
             )
 
 
@@ -107,8 +95,7 @@ def body(m: PoleMeasures, weighed_kg: float | None) -> ToolBody:
     )
 
 
-def dimensions(m: PoleMeasures) -> tuple[Dimension, ...]:
-    """Return where each measure lies."""
+def _dimensions(m: PoleMeasures) -> tuple[Dimension, ...]:
     under, half = m.length_mm - m.head_height_mm, m.head_width_mm / 2
     head = (
         across("head_width", m.head_width_mm, z_mm=m.length_mm),
@@ -118,7 +105,7 @@ def dimensions(m: PoleMeasures) -> tuple[Dimension, ...]:
     return (
         along("length", 0.0, m.length_mm, x_mm=half),
         across("handle", m.handle_mm, z_mm=under / 2),
-        *(head if half > 0.0 else ()),
+        *head,
     )
 
 
@@ -127,14 +114,10 @@ KIND = Kind(
     title="Pole, broom or rake",
     measures=PoleMeasures,
     body=body,
-    dimensions=dimensions,
+    dimensions=_dimensions,
     caution="Turn the tines of rakes and forks to the wall, and hang nothing long across a way out "
     "of the room.",
-    example=(
-        ("length", 1300.0),
-        ("handle", 25.0),
-        ("head_width", 280.0),
-        ("head_depth", 55.0),
-        ("head_height", 90.0),
+    example=ordinary(
+        length=1300.0, handle=25.0, head_width=280.0, head_depth=55.0, head_height=90.0
     ),
 )

@@ -21,8 +21,13 @@ from cleatwright.parts.tool import ToolBody
 from cleatwright.shapes.outline import Outline, polygon, rectangle
 from cleatwright.shapes.solid import Loft, Solid
 from cleatwright.tools.dimension import Dimension, across, along
-from cleatwright.tools.features.pieces import MassComponent, cylinder, mass_and_centre, short
-from cleatwright.tools.kind import AtOdds, Kind, Measures, at_odds
+from cleatwright.tools.features.pieces import (
+    MassComponent,
+    assembled,
+    cylinder,
+    short,
+)
+from cleatwright.tools.kind import AtOdds, Kind, Measures, ordinary
 from cleatwright.tools.material import STEEL
 
 # an edge is drawn this thick, so that the piece is a solid
@@ -49,11 +54,10 @@ class PunchMeasures(Measures):
     def faults(self) -> Iterator[AtOdds]:
         """Yield what cannot be one punch."""
         if self.point_length_mm > self.length_mm - LEAST_BODY_MM:
-            yield at_odds(
-                f"point_length {self.point_length_mm:g} mm leaves less than {LEAST_BODY_MM:g} mm "
-                f"of body on length {self.length_mm:g} mm: measure both again",
-                "point_length",
-                "length",
+            yield self.at_odds(
+                "{point_length} leaves less than {least:g} mm of body on {length}: measure both "
+                "again",
+                least=LEAST_BODY_MM,
             )
 
 
@@ -65,13 +69,11 @@ def body(m: PunchMeasures, weighed_kg: float | None) -> ToolBody:
         MassComponent(cylinder(m.body_mm, 0.0, straight), STEEL),
         MassComponent(_taper(m).moved(0.0, 0.0, straight), STEEL, BLADE_SHARE if wide else 1.0),
     )
-    mass_kg, com_mm = mass_and_centre(components, weighed_kg)
-    return ToolBody(
+    return assembled(
+        components,
+        weighed_kg,
         kind="punch",
         leading=f"⌀{short(m.body_mm)}×{short(m.length_mm)}",
-        envelope=tuple(component.solid for component in components),
-        mass_kg=mass_kg,
-        com_mm=com_mm,
         grips=(ShaftEnd(z_mm=0.0, diameter_mm=m.body_mm, length_mm=straight),),
         order_mm=m.body_mm,
     )
@@ -92,8 +94,7 @@ def _octagon(half_mm: float) -> Outline:
     return polygon([(radius * math.cos(t), radius * math.sin(t)) for t in turns])
 
 
-def dimensions(m: PunchMeasures) -> tuple[Dimension, ...]:
-    """Return where each measure lies."""
+def _dimensions(m: PunchMeasures) -> tuple[Dimension, ...]:
     straight, half = m.length_mm - m.point_length_mm, max(m.body_mm, m.point_mm) / 2
     return (
         across("body", m.body_mm, z_mm=straight / 2),
@@ -108,7 +109,7 @@ KIND = Kind(
     title="Punch, nail set, centre punch or cold chisel",
     measures=PunchMeasures,
     body=body,
-    dimensions=dimensions,
+    dimensions=_dimensions,
     # a centre punch 120 mm long of stock 10 mm thick: common practice, no source
-    example=(("body", 10.0), ("length", 120.0), ("point", 4.0), ("point_length", 40.0)),
+    example=ordinary(body=10.0, length=120.0, point=4.0, point_length=40.0),
 )

@@ -20,8 +20,8 @@ from cleatwright.parts.tool import ToolBody
 from cleatwright.shapes.outline import rectangle
 from cleatwright.shapes.solid import Loft, block
 from cleatwright.tools.dimension import Dimension, across, along
-from cleatwright.tools.features.pieces import MassComponent, mass_and_centre, short
-from cleatwright.tools.kind import AtOdds, Kind, Measures, at_odds
+from cleatwright.tools.features.pieces import MassComponent, assembled, short
+from cleatwright.tools.kind import AtOdds, Kind, Measures, ordinary
 from cleatwright.tools.material import PLASTIC, STEEL
 
 # a round head with its square in a box, a round neck in a square; one of 1/2 in, 250 mm long,
@@ -50,19 +50,14 @@ class RatchetMeasures(Measures):
     def faults(self) -> Iterator[AtOdds]:
         """Yield what cannot be one ratchet."""
         if self.neck_mm >= min(self.head_width_mm, self.head_depth_mm):
-            yield at_odds(
-                f"neck {self.neck_mm:g} mm is not less than head_width {self.head_width_mm:g} mm "
-                f"and head_depth {self.head_depth_mm:g} mm: measure the three again",
-                "neck",
-                "head_width",
-                "head_depth",
+            yield self.at_odds(
+                "{neck} is not less than {head_width} and {head_depth}: measure the three again"
             )
         if self.length_mm < self.head_height_mm + 2.0 * NECK_LENGTH_MM:
-            yield at_odds(
-                f"length {self.length_mm:g} mm leaves less than {2.0 * NECK_LENGTH_MM:g} mm of "
-                f"handle below head_height {self.head_height_mm:g} mm: measure the length overall",
-                "length",
-                "head_height",
+            yield self.at_odds(
+                "{length} leaves less than {least:g} mm of handle below {head_height}: measure "
+                "the length overall",
+                least=2.0 * NECK_LENGTH_MM,
             )
 
 
@@ -79,7 +74,6 @@ def body(m: RatchetMeasures, weighed_kg: float | None) -> ToolBody:
         MassComponent(taper.moved(0.0, 0.0, full), PLASTIC, HANDLE_SHARE),
         MassComponent(block(-h, -h, 0.0, h, h, full), PLASTIC, HANDLE_SHARE),
     )
-    mass_kg, com_mm = mass_and_centre(components, weighed_kg)
     overhang = Overhang(
         z_mm=under,
         neck_x_mm=m.neck_mm,
@@ -89,19 +83,17 @@ def body(m: RatchetMeasures, weighed_kg: float | None) -> ToolBody:
         head_x_mm=m.head_width_mm,
         head_y_mm=m.head_depth_mm,
     )
-    return ToolBody(
+    return assembled(
+        components,
+        weighed_kg,
         kind="ratchet",
         leading=f"{short(m.head_width_mm)}×{short(m.length_mm)}",
-        envelope=tuple(component.solid for component in components),
-        mass_kg=mass_kg,
-        com_mm=com_mm,
         grips=(overhang,),
         order_mm=m.length_mm,
     )
 
 
-def dimensions(m: RatchetMeasures) -> tuple[Dimension, ...]:
-    """Return where each measure lies."""
+def _dimensions(m: RatchetMeasures) -> tuple[Dimension, ...]:
     under, x = m.length_mm - m.head_height_mm, m.head_width_mm / 2
     return (
         along("length", 0.0, m.length_mm, x_mm=x),
@@ -118,13 +110,8 @@ KIND = Kind(
     title="Ratchet for sockets",
     measures=RatchetMeasures,
     body=body,
-    dimensions=dimensions,
-    example=(
-        ("length", 250.0),
-        ("head_width", 42.0),
-        ("head_depth", 40.0),
-        ("head_height", 48.0),
-        ("neck", 16.0),
-        ("handle", 28.0),
+    dimensions=_dimensions,
+    example=ordinary(
+        length=250.0, head_width=42.0, head_depth=40.0, head_height=48.0, neck=16.0, handle=28.0
     ),
 )

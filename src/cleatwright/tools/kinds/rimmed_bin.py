@@ -19,8 +19,8 @@ from cleatwright.parts.grips import Footprint, Rim
 from cleatwright.parts.tool import ToolBody
 from cleatwright.shapes.solid import block
 from cleatwright.tools.dimension import Dimension, across, along
-from cleatwright.tools.features.pieces import MassComponent, mass_and_centre, short
-from cleatwright.tools.kind import AtOdds, Kind, Measures, at_odds
+from cleatwright.tools.features.pieces import MassComponent, assembled, short
+from cleatwright.tools.kind import AtOdds, Kind, Measures, ordinary
 from cleatwright.tools.material import SMALL_PARTS
 
 LEAST_LEDGE_MM = 2.0
@@ -38,23 +38,16 @@ class BinMeasures(Measures):
 
     def faults(self) -> Iterator[AtOdds]:
         """Yield what cannot be: a rim that does not stand out, or as high as the bin."""
-        for name, rim, below in (
-            ("width", self.rim_width_mm, self.body_width_mm),
-            ("depth", self.rim_depth_mm, self.body_depth_mm),
-        ):
-            if rim < below + LEAST_LEDGE_MM:
-                yield at_odds(
-                    f"rim_{name} {rim:g} mm must be at least {LEAST_LEDGE_MM:g} mm more than "
-                    f"body_{name} {below:g} mm",
-                    f"rim_{name}",
-                    f"body_{name}",
+        for rim, below in (("rim_width", "body_width"), ("rim_depth", "body_depth")):
+            if self.value_mm(rim) < self.value_mm(below) + LEAST_LEDGE_MM:
+                yield self.at_odds(
+                    f"{self.shown(rim)} must be at least {LEAST_LEDGE_MM:g} mm more than "
+                    f"{self.shown(below)}",
+                    rim,
+                    below,
                 )
         if self.rim_mm > 0.3 * self.height_mm:
-            yield at_odds(
-                f"rim {self.rim_mm:g} mm is more than three tenths of height {self.height_mm:g} mm",
-                "rim",
-                "height",
-            )
+            yield self.at_odds("{rim} is more than three tenths of {height}")
 
 
 def body(m: BinMeasures, weighed_kg: float | None) -> ToolBody:
@@ -63,13 +56,12 @@ def body(m: BinMeasures, weighed_kg: float | None) -> ToolBody:
     a, b, under = m.rim_width_mm / 2, m.rim_depth_mm / 2, m.height_mm - m.rim_mm
     below = block(-x, -y, 0.0, x, y, under)
     rim = block(-a, -b, under, a, b, m.height_mm)
-    mass_kg, com_mm = mass_and_centre([MassComponent(below, SMALL_PARTS)], weighed_kg)
-    return ToolBody(
+    return assembled(
+        [MassComponent(below, SMALL_PARTS)],
+        weighed_kg,
         kind="bin",
         leading=f"{short(m.rim_width_mm)}×{short(m.rim_depth_mm)}",
-        envelope=(below, rim),
-        mass_kg=mass_kg,
-        com_mm=com_mm,
+        weightless=(rim,),
         grips=(
             Rim(
                 z_mm=under,
@@ -91,8 +83,7 @@ def body(m: BinMeasures, weighed_kg: float | None) -> ToolBody:
     )
 
 
-def dimensions(m: BinMeasures) -> tuple[Dimension, ...]:
-    """Return where each measure lies."""
+def _dimensions(m: BinMeasures) -> tuple[Dimension, ...]:
     under = m.height_mm - m.rim_mm
     return (
         across("rim_width", m.rim_width_mm, z_mm=m.height_mm),
@@ -109,13 +100,8 @@ KIND = Kind(
     title="Bin with a rim around its top",
     measures=BinMeasures,
     body=body,
-    dimensions=dimensions,
-    example=(
-        ("rim_width", 110.0),
-        ("rim_depth", 150.0),
-        ("body_width", 96.0),
-        ("body_depth", 136.0),
-        ("height", 80.0),
-        ("rim", 8.0),
+    dimensions=_dimensions,
+    example=ordinary(
+        rim_width=110.0, rim_depth=150.0, body_width=96.0, body_depth=136.0, height=80.0, rim=8.0
     ),
 )

@@ -20,13 +20,13 @@ from cleatwright.shapes.solid import Solid
 from cleatwright.tools.dimension import Dimension, across, along
 from cleatwright.tools.features.pieces import (
     MassComponent,
+    assembled,
     cylinder,
     free_opening_mm,
-    mass_and_centre,
     ring_sectors,
     short,
 )
-from cleatwright.tools.kind import AtOdds, Kind, Measures, at_odds, optional_mm
+from cleatwright.tools.kind import AtOdds, Kind, Measures, optional_mm, ordinary
 from cleatwright.tools.material import PAPER
 
 SECTORS = 16
@@ -43,12 +43,7 @@ class RollStockMeasures(Measures):
     def faults(self) -> Iterator[AtOdds]:
         """Yield what cannot be one roll."""
         if self.bore_mm > self.outer_mm - 2.0 * LEAST_WALL_MM:
-            yield at_odds(
-                f"bore {self.bore_mm:g} mm leaves nothing of outer {self.outer_mm:g} mm: measure "
-                "both again",
-                "bore",
-                "outer",
-            )
+            yield self.at_odds("{bore} leaves nothing of {outer}: measure both again")
 
 
 def body(m: RollStockMeasures, weighed_kg: float | None) -> ToolBody:
@@ -69,29 +64,26 @@ def body(m: RollStockMeasures, weighed_kg: float | None) -> ToolBody:
         middle = turn("y", 90.0).then(shift(-m.length_mm / 2))
         # a chord of the bore looks along x of the tool, so that one lies level in this pose too
         grips.append(RollBore(middle, free, m.outer_mm, m.length_mm))
-    mass_kg, com_mm = mass_and_centre([MassComponent(one, PAPER) for one in pieces], weighed_kg)
     grips += [
         LyingBar(lying, m.length_mm, m.outer_mm, m.outer_mm, round_section=True),
         RoundBody(z_mm=0.0, diameter_mm=m.outer_mm, height_mm=m.length_mm),
     ]
-    return ToolBody(
+    return assembled(
+        [MassComponent(one, PAPER) for one in pieces],
+        weighed_kg,
         kind="roll-stock",
         leading=f"⌀{short(m.outer_mm)}×{short(m.length_mm)}",
-        envelope=pieces,
-        mass_kg=mass_kg,
-        com_mm=com_mm,
         grips=tuple(grips),
         order_mm=m.outer_mm,
     )
 
 
-def dimensions(m: RollStockMeasures) -> tuple[Dimension, ...]:
-    """Return where each measure lies."""
+def _dimensions(m: RollStockMeasures) -> tuple[Dimension, ...]:
     bore = (across("bore", m.bore_mm, z_mm=m.length_mm, view="above"),)
     return (
         along("length", 0.0, m.length_mm, x_mm=m.outer_mm / 2),
         across("outer", m.outer_mm, z_mm=0.0),
-        *(bore if m.bore_mm > 0.0 else ()),
+        *bore,
     )
 
 
@@ -100,8 +92,8 @@ KIND = Kind(
     title="Long roll of paper, foil or film",
     measures=RollStockMeasures,
     body=body,
-    dimensions=dimensions,
+    dimensions=_dimensions,
     caution="Where a roll of foil or film comes in a box with a cutting edge, that is as sharp as "
     "a saw: take the roll out of the box before it goes on a spindle.",
-    example=(("length", 140.0), ("outer", 60.0), ("bore", 32.0)),
+    example=ordinary(length=140.0, outer=60.0, bore=32.0),
 )

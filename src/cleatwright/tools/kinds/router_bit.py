@@ -17,8 +17,13 @@ from pydantic import Field
 from cleatwright.parts.grips import ShaftEnd
 from cleatwright.parts.tool import ToolBody
 from cleatwright.tools.dimension import Dimension, across, along
-from cleatwright.tools.features.pieces import MassComponent, cylinder, mass_and_centre, short
-from cleatwright.tools.kind import Kind, Measures
+from cleatwright.tools.features.pieces import (
+    MassComponent,
+    assembled,
+    cylinder,
+    short,
+)
+from cleatwright.tools.kind import Kind, Measures, ordinary
 from cleatwright.tools.material import STEEL
 
 # two gullets leave about half of the circle around a cutter (common practice, no source)
@@ -45,21 +50,18 @@ def body(m: RouterBitMeasures, weighed_kg: float | None) -> ToolBody:
         MassComponent(cylinder(m.shank_mm, 0.0, m.shank_length_mm), STEEL),
         MassComponent(cylinder(m.cutter_mm, m.shank_length_mm, top), STEEL, CUTTER_SHARE),
     )
-    mass_kg, com_mm = mass_and_centre(components, weighed_kg)
     end = ShaftEnd(z_mm=0.0, diameter_mm=m.shank_mm, length_mm=m.shank_length_mm)
-    return ToolBody(
+    return assembled(
+        components,
+        weighed_kg,
         kind="router-bit",
         leading=f"⌀{short(m.cutter_mm)}×{short(m.cutter_length_mm)}",
-        envelope=tuple(component.solid for component in components),
-        mass_kg=mass_kg,
-        com_mm=com_mm,
         grips=(end,),
         order_mm=m.cutter_mm,
     )
 
 
-def dimensions(m: RouterBitMeasures) -> tuple[Dimension, ...]:
-    """Return where each measure lies."""
+def _dimensions(m: RouterBitMeasures) -> tuple[Dimension, ...]:
     top, half = m.shank_length_mm + m.cutter_length_mm, max(m.shank_mm, m.cutter_mm) / 2
     return (
         across("shank", m.shank_mm, z_mm=m.shank_length_mm / 2),
@@ -74,7 +76,7 @@ KIND = Kind(
     title="Router bit with a round shank",
     measures=RouterBitMeasures,
     body=body,
-    dimensions=dimensions,
+    dimensions=_dimensions,
     # a straight cutter of 20 mm on a shank of 8 mm: common practice, no source
-    example=(("shank", 8.0), ("shank_length", 32.0), ("cutter", 20.0), ("cutter_length", 25.0)),
+    example=ordinary(shank=8.0, shank_length=32.0, cutter=20.0, cutter_length=25.0),
 )

@@ -13,14 +13,14 @@ from collections.abc import Iterator
 
 from pydantic import Field
 
-from cleatwright.parts.grips import EyeHole, FlatEdge, Grip, SteelFace, ThinPlate
+from cleatwright.parts.grips import FlatEdge, Grip, SteelFace, ThinPlate
 from cleatwright.parts.tool import ToolBody
 from cleatwright.shapes.outline import rectangle
 from cleatwright.shapes.rigid import turn
 from cleatwright.tools.dimension import Dimension, across, along
-from cleatwright.tools.features.pieces import MassComponent, flat, mass_and_centre, short
-from cleatwright.tools.features.plates import free_hole_mm, pierced, round_hole
-from cleatwright.tools.kind import AtOdds, Kind, Measures, at_odds, optional_mm
+from cleatwright.tools.features.pieces import MassComponent, assembled, flat, short
+from cleatwright.tools.features.plates import EndHole
+from cleatwright.tools.kind import AtOdds, Kind, Measures, optional_mm, ordinary
 from cleatwright.tools.material import STEEL
 
 END_MM = 1.0
@@ -42,74 +42,48 @@ class RuleMeasures(Measures):
 
     def faults(self) -> Iterator[AtOdds]:
         """Yield what cannot be one rule."""
-        if (self.hole_mm > 0.0) != (self.hole_rim_mm > 0.0):
-            yield at_odds(
-                f"hole {self.hole_mm:g} mm and hole_rim {self.hole_rim_mm:g} mm go together: give "
-                "both, or leave both out",
-                "hole",
-                "hole_rim",
-            )
+        yield from self.together("hole", "hole_rim")
         if self.hole_mm > self.width_mm - 2.0 * LEAST_RIM_MM:
-            yield at_odds(
-                f"hole {self.hole_mm:g} mm does not fit into width {self.width_mm:g} mm: measure "
-                "both again",
-                "hole",
-                "width",
-            )
+            yield self.at_odds("{hole} does not fit into {width}: measure both again")
         if self.hole_mm + self.hole_rim_mm > self.length_mm / 2:
-            yield at_odds(
-                f"hole {self.hole_mm:g} mm and hole_rim {self.hole_rim_mm:g} mm reach past half of "
-                f"length {self.length_mm:g} mm: measure the three again",
-                "hole",
-                "hole_rim",
-                "length",
+            yield self.at_odds(
+                "{hole} and {hole_rim} reach past half of {length}: measure the three again"
             )
 
 
 def body(m: RuleMeasures, weighed_kg: float | None) -> ToolBody:
     """Return the tool body; a hole stays open."""
     half, top, thick = m.width_mm / 2, m.length_mm, m.thickness_mm
-    low = top - m.hole_mm - 2.0 * m.hole_rim_mm
+    hole = _hole(m)
     grips: list[Grip] = [
+        *hole.grips(thick),
         ThinPlate(turn("z", 90.0), thick, -half, half, top),
         FlatEdge(END_MM, top - END_MM, m.width_mm, thick),
     ]
-    if low >= LEAST_FACE_MM:
-        grips.append(SteelFace(-thick / 2, END_MM, low - END_MM, m.width_mm, thick))
-    outlines = [rectangle(-half, 0.0, half, top)]
-    if m.hole_mm > 0.0:
-        middle, free = top - m.hole_rim_mm - m.hole_mm / 2, free_hole_mm(m.hole_mm)
-        outlines = [
-            rectangle(-half, 0.0, half, low),
-            *pierced(half, low, top, round_hole(m.hole_mm, middle)),
-        ]
-        rim = m.hole_rim_mm + (m.hole_mm - free) / 2
-        grips.insert(0, EyeHole(middle + free / 2, free, thick, rim))
+    if hole.low_mm >= LEAST_FACE_MM:
+        grips.append(SteelFace(-thick / 2, END_MM, hole.low_mm - END_MM, m.width_mm, thick))
+    outlines = [rectangle(-half, 0.0, half, hole.low_mm), *hole.outlines()]
     components = [MassComponent(flat(outline, thick), STEEL) for outline in outlines]
-    mass_kg, com_mm = mass_and_centre(components, weighed_kg)
-    return ToolBody(
+    return assembled(
+        components,
+        weighed_kg,
         kind="rule",
         leading=f"{short(m.length_mm)}×{short(m.width_mm)}",
-        envelope=tuple(component.solid for component in components),
-        mass_kg=mass_kg,
-        com_mm=com_mm,
         grips=tuple(grips),
         order_mm=m.length_mm,
     )
 
 
-def dimensions(m: RuleMeasures) -> tuple[Dimension, ...]:
-    """Return where each measure lies."""
-    edge = m.length_mm - m.hole_rim_mm
-    hole = (
-        across("hole", m.hole_mm, z_mm=edge - m.hole_mm / 2),
-        along("hole_rim", edge, m.length_mm),
-    )
+def _hole(m: RuleMeasures) -> EndHole:
+    return EndHole(m.width_mm / 2, m.length_mm, m.hole_mm, m.hole_rim_mm)
+
+
+def _dimensions(m: RuleMeasures) -> tuple[Dimension, ...]:
     return (
         along("length", 0.0, m.length_mm, x_mm=m.width_mm / 2),
         across("width", m.width_mm, z_mm=0.0),
         across("thickness", m.thickness_mm, z_mm=0.0, view="side"),
-        *(hole if m.hole_mm > 0.0 else ()),
+        *_hole(m).dimensions(),
     )
 
 
@@ -118,12 +92,6 @@ KIND = Kind(
     title="Steel rule or straightedge",
     measures=RuleMeasures,
     body=body,
-    dimensions=dimensions,
-    example=(
-        ("length", 300.0),
-        ("width", 28.0),
-        ("thickness", 1.0),
-        ("hole", 6.0),
-        ("hole_rim", 5.0),
-    ),
+    dimensions=_dimensions,
+    example=ordinary(length=300.0, width=28.0, thickness=1.0, hole=6.0, hole_rim=5.0),
 )

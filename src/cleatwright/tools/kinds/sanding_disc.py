@@ -21,13 +21,13 @@ from cleatwright.shapes.solid import Solid
 from cleatwright.tools.dimension import Dimension, across
 from cleatwright.tools.features.pieces import (
     MassComponent,
+    assembled,
     flat,
     free_opening_mm,
-    mass_and_centre,
     ring_sectors,
     short,
 )
-from cleatwright.tools.kind import AtOdds, Kind, Measures, at_odds, optional_mm
+from cleatwright.tools.kind import AtOdds, Kind, Measures, optional_mm, ordinary
 from cleatwright.tools.material import STEEL
 
 SECTORS = 16
@@ -46,11 +46,9 @@ class SandingDiscMeasures(Measures):
     def faults(self) -> Iterator[AtOdds]:
         """Yield what cannot be one disc."""
         if self.bore_mm > self.diameter_mm - 2.0 * LEAST_WALL_MM:
-            yield at_odds(
-                f"bore {self.bore_mm:g} mm leaves less than {LEAST_WALL_MM:g} mm of diameter "
-                f"{self.diameter_mm:g} mm: measure both again",
-                "bore",
-                "diameter",
+            yield self.at_odds(
+                "{bore} leaves less than {least:g} mm of {diameter}: measure both again",
+                least=LEAST_WALL_MM,
             )
 
 
@@ -70,26 +68,23 @@ def body(m: SandingDiscMeasures, weighed_kg: float | None) -> ToolBody:
         )
         free = free_opening_mm(m.bore_mm, count=SECTORS)
         grips.append(EyeHole(middle + free / 2, free, thick, middle - free / 2))
-    mass_kg, com_mm = mass_and_centre([MassComponent(one, STEEL) for one in pieces], weighed_kg)
-    return ToolBody(
+    return assembled(
+        [MassComponent(one, STEEL) for one in pieces],
+        weighed_kg,
         kind="sanding-disc",
         leading=f"⌀{short(m.diameter_mm)}×{short(m.thickness_mm)}",
-        envelope=pieces,
-        mass_kg=mass_kg,
-        com_mm=com_mm,
         grips=tuple(grips),
         order_mm=m.diameter_mm,
     )
 
 
-def dimensions(m: SandingDiscMeasures) -> tuple[Dimension, ...]:
-    """Return where each measure lies."""
+def _dimensions(m: SandingDiscMeasures) -> tuple[Dimension, ...]:
     middle = m.diameter_mm / 2
     bore = (across("bore", m.bore_mm, z_mm=middle),)
     return (
         across("diameter", m.diameter_mm, z_mm=0.0),
         across("thickness", m.thickness_mm, z_mm=m.diameter_mm, view="side"),
-        *(bore if m.bore_mm > 0.0 else ()),
+        *bore,
     )
 
 
@@ -98,8 +93,8 @@ KIND = Kind(
     title="Sanding disc, cutting disc or round saw blade",
     measures=SandingDiscMeasures,
     body=body,
-    dimensions=dimensions,
+    dimensions=_dimensions,
     caution="Wear gloves to take out round saw blades, or cover their teeth. A cutting disc that "
     "has fallen or is cracked may burst: throw it away.",
-    example=(("diameter", 150.0), ("thickness", 3.0), ("bore", 20.0)),
+    example=ordinary(diameter=150.0, thickness=3.0, bore=20.0),
 )

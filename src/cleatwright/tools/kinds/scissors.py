@@ -20,8 +20,8 @@ from cleatwright.parts.tool import ToolBody
 from cleatwright.shapes.outline import rectangle
 from cleatwright.shapes.rounding import fillet
 from cleatwright.tools.dimension import Dimension, across, along
-from cleatwright.tools.features.pieces import MassComponent, flat, mass_and_centre, short
-from cleatwright.tools.kind import AtOdds, Kind, Measures, at_odds
+from cleatwright.tools.features.pieces import MassComponent, assembled, flat, short
+from cleatwright.tools.kind import AtOdds, Kind, Measures, ordinary
 from cleatwright.tools.material import STEEL
 
 # two thin blades that taper to their points; loops are rings (common practice, no source)
@@ -51,12 +51,10 @@ class ScissorsMeasures(Measures):
     def faults(self) -> Iterator[AtOdds]:
         """Yield what cannot be one pair of scissors."""
         if self.loops_width_mm < self.blade_width_mm + 2.0 * LEAST_LEDGE_MM:
-            yield at_odds(
-                f"loops_width {self.loops_width_mm:g} mm stands out less than {LEAST_LEDGE_MM:g} "
-                f"mm on each side of blade_width {self.blade_width_mm:g} mm, so nothing can carry "
-                "it: measure both again, closed",
-                "loops_width",
-                "blade_width",
+            yield self.at_odds(
+                "{loops_width} stands out less than {least:g} mm on each side of {blade_width}, "
+                "so nothing can carry it: measure both again, closed",
+                least=LEAST_LEDGE_MM,
             )
 
 
@@ -73,7 +71,6 @@ def body(m: ScissorsMeasures, weighed_kg: float | None) -> ToolBody:
         MassComponent(blades, STEEL, BLADE_SHARE),
         *(MassComponent(flat(o, m.loops_thickness_mm), STEEL, LOOP_SHARE) for o in (right, left)),
     )
-    mass_kg, com_mm = mass_and_centre(components, weighed_kg)
     blade = Blade(
         z_mm=foot,
         length_mm=foot,
@@ -82,19 +79,17 @@ def body(m: ScissorsMeasures, weighed_kg: float | None) -> ToolBody:
         stop_x_mm=m.loops_width_mm,
         stop_y_mm=m.loops_thickness_mm,
     )
-    return ToolBody(
+    return assembled(
+        components,
+        weighed_kg,
         kind="scissors",
         leading=f"{short(m.blade_length_mm)}×{short(m.blade_width_mm)}",
-        envelope=tuple(component.solid for component in components),
-        mass_kg=mass_kg,
-        com_mm=com_mm,
         grips=(blade,),
         order_mm=m.blade_length_mm,
     )
 
 
-def dimensions(m: ScissorsMeasures) -> tuple[Dimension, ...]:
-    """Return where each measure lies."""
+def _dimensions(m: ScissorsMeasures) -> tuple[Dimension, ...]:
     foot, top, x = m.blade_length_mm, m.blade_length_mm + m.loops_length_mm, m.loops_width_mm / 2
     middle = (foot + top) / 2
     return (
@@ -112,14 +107,14 @@ KIND = Kind(
     title="Scissors, shears or snips with two finger loops",
     measures=ScissorsMeasures,
     body=body,
-    dimensions=dimensions,
+    dimensions=_dimensions,
     caution="Hang scissors and shears closed, their points covered or down.",
-    example=(
-        ("blade_length", 115.0),
-        ("blade_width", 24.0),
-        ("blade_thickness", 8.0),
-        ("loops_width", 70.0),
-        ("loops_length", 75.0),
-        ("loops_thickness", 11.0),
+    example=ordinary(
+        blade_length=115.0,
+        blade_width=24.0,
+        blade_thickness=8.0,
+        loops_width=70.0,
+        loops_length=75.0,
+        loops_thickness=11.0,
     ),
 )

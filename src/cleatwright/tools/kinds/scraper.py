@@ -19,8 +19,8 @@ from cleatwright.parts.tool import ToolBody
 from cleatwright.shapes.rigid import turn
 from cleatwright.shapes.solid import block
 from cleatwright.tools.dimension import Dimension, across, along
-from cleatwright.tools.features.pieces import MassComponent, mass_and_centre, short
-from cleatwright.tools.kind import AtOdds, Kind, Measures, at_odds
+from cleatwright.tools.features.pieces import MassComponent, assembled, short
+from cleatwright.tools.kind import AtOdds, Kind, Measures, ordinary
 from cleatwright.tools.material import STEEL
 
 END_MM = 1.0
@@ -36,25 +36,18 @@ class ScraperMeasures(Measures):
     def faults(self) -> Iterator[AtOdds]:
         """Yield what cannot be one scraper."""
         if self.width_mm > self.length_mm:
-            yield at_odds(
-                f"width {self.width_mm:g} mm is more than length {self.length_mm:g} mm: exchange "
-                "the two",
-                "width",
-                "length",
-            )
+            yield self.at_odds("{width} is more than {length}: exchange the two")
 
 
 def body(m: ScraperMeasures, weighed_kg: float | None) -> ToolBody:
     """Return the tool body."""
     half, y = m.width_mm / 2, m.thickness_mm / 2
     component = MassComponent(block(-half, -y, 0.0, half, y, m.length_mm), STEEL)
-    mass_kg, com_mm = mass_and_centre([component], weighed_kg)
-    return ToolBody(
+    return assembled(
+        [component],
+        weighed_kg,
         kind="scraper",
         leading=f"{short(m.length_mm)}×{short(m.width_mm)}",
-        envelope=(component.solid,),
-        mass_kg=mass_kg,
-        com_mm=com_mm,
         grips=(
             ThinPlate(turn("z", 90.0), m.thickness_mm, -half, half, m.length_mm),
             FlatEdge(END_MM, m.length_mm - END_MM, m.width_mm, m.thickness_mm),
@@ -64,8 +57,7 @@ def body(m: ScraperMeasures, weighed_kg: float | None) -> ToolBody:
     )
 
 
-def dimensions(m: ScraperMeasures) -> tuple[Dimension, ...]:
-    """Return where each measure lies."""
+def _dimensions(m: ScraperMeasures) -> tuple[Dimension, ...]:
     return (
         along("length", 0.0, m.length_mm, x_mm=m.width_mm / 2),
         across("width", m.width_mm, z_mm=0.0),
@@ -78,7 +70,7 @@ KIND = Kind(
     title="Card scraper, a plain plate of steel",
     measures=ScraperMeasures,
     body=body,
-    dimensions=dimensions,
+    dimensions=_dimensions,
     caution="The edges of a scraper carry a burr that cuts: take it by its flat sides.",
-    example=(("length", 150.0), ("width", 62.0), ("thickness", 0.8)),
+    example=ordinary(length=150.0, width=62.0, thickness=0.8),
 )

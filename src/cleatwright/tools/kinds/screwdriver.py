@@ -17,8 +17,13 @@ from pydantic import Field
 from cleatwright.parts.grips import Shoulder
 from cleatwright.parts.tool import ToolBody
 from cleatwright.tools.dimension import Dimension, across, along
-from cleatwright.tools.features.pieces import MassComponent, cylinder, mass_and_centre, short
-from cleatwright.tools.kind import AtOdds, Kind, Measures, at_odds, optional_mm
+from cleatwright.tools.features.pieces import (
+    MassComponent,
+    assembled,
+    cylinder,
+    short,
+)
+from cleatwright.tools.kind import AtOdds, Kind, Measures, optional_mm, ordinary
 from cleatwright.tools.material import PLASTIC, STEEL
 
 # a shorter ferrule sinks into its recess, and the handle comes to rest instead
@@ -44,33 +49,20 @@ class ScrewdriverMeasures(Measures):
     def faults(self) -> Iterator[AtOdds]:
         """Yield what cannot be one screwdriver."""
         if self.handle_mm <= self.shank_mm:
-            yield at_odds(
-                f"handle {self.handle_mm:g} mm is not thicker than shank {self.shank_mm:g} mm, so "
-                "nothing can carry it: measure both again, or exchange them",
-                "handle",
-                "shank",
+            yield self.at_odds(
+                "{handle} is not thicker than {shank}, so nothing can carry it: measure both "
+                "again, or exchange them"
             )
-        if (self.ferrule_mm > 0.0) != (self.ferrule_length_mm > 0.0):
-            yield at_odds(
-                f"ferrule {self.ferrule_mm:g} mm and ferrule_length {self.ferrule_length_mm:g} mm "
-                "go together: give both, or leave both out",
-                "ferrule",
+        yield from self.together("ferrule", "ferrule_length")
+        if self.ferrule_length_mm > 0.0 and 0.0 < self.ferrule_mm < self.shank_mm:
+            yield self.at_odds(
+                "{ferrule} is thinner than {shank}: measure both again, or leave the ferrule out",
                 "ferrule_length",
-            )
-        elif 0.0 < self.ferrule_mm < self.shank_mm:
-            yield at_odds(
-                f"ferrule {self.ferrule_mm:g} mm is thinner than shank {self.shank_mm:g} mm: "
-                "measure both again, or leave the ferrule out",
-                "ferrule",
-                "ferrule_length",
-                "shank",
             )
         if self.ferrule_mm > self.handle_mm:
-            yield at_odds(
-                f"ferrule {self.ferrule_mm:g} mm is thicker than handle {self.handle_mm:g} mm: "
-                "measure both again; count a wide bolster as part of the handle",
-                "ferrule",
-                "handle",
+            yield self.at_odds(
+                "{ferrule} is thicker than {handle}: measure both again; count a wide bolster as "
+                "part of the handle"
             )
 
 
@@ -93,20 +85,17 @@ def body(m: ScrewdriverMeasures, weighed_kg: float | None) -> ToolBody:
         )
     # the widest ledge carries best; it comes first, because families take the first
     shoulders.sort(key=lambda s: s.neck_mm - s.shoulder_mm)
-    mass_kg, com_mm = mass_and_centre(components, weighed_kg)
-    return ToolBody(
+    return assembled(
+        components,
+        weighed_kg,
         kind="screwdriver",
         leading=f"⌀{short(m.shank_mm)}×{short(m.shank_length_mm)}",
-        envelope=tuple(component.solid for component in components),
-        mass_kg=mass_kg,
-        com_mm=com_mm,
         grips=tuple(s for s in shoulders if s.shoulder_mm > s.neck_mm),
         order_mm=m.shank_mm,
     )
 
 
-def dimensions(m: ScrewdriverMeasures) -> tuple[Dimension, ...]:
-    """Return where each measure lies."""
+def _dimensions(m: ScrewdriverMeasures) -> tuple[Dimension, ...]:
     foot = m.shank_length_mm + m.ferrule_length_mm
     handle, top = m.handle_mm / 2, foot + m.handle_length_mm
     ferrule = (
@@ -118,7 +107,7 @@ def dimensions(m: ScrewdriverMeasures) -> tuple[Dimension, ...]:
         along("shank_length", 0.0, m.shank_length_mm, x_mm=handle),
         across("handle", m.handle_mm, z_mm=top),
         along("handle_length", foot, top, x_mm=handle),
-        *(ferrule if m.ferrule_mm > 0.0 else ()),
+        *ferrule,
     )
 
 
@@ -127,13 +116,13 @@ KIND = Kind(
     title="Screwdriver, awl or nut driver with a round handle",
     measures=ScrewdriverMeasures,
     body=body,
-    dimensions=dimensions,
-    example=(
-        ("shank", 6.0),
-        ("shank_length", 100.0),
-        ("handle", 30.0),
-        ("handle_length", 105.0),
-        ("ferrule", 10.0),
-        ("ferrule_length", 6.0),
+    dimensions=_dimensions,
+    example=ordinary(
+        shank=6.0,
+        shank_length=100.0,
+        handle=30.0,
+        handle_length=105.0,
+        ferrule=10.0,
+        ferrule_length=6.0,
     ),
 )

@@ -20,8 +20,13 @@ from cleatwright.parts.tool import ToolBody
 from cleatwright.shapes.outline import Outline
 from cleatwright.shapes.solid import Solid, prism
 from cleatwright.tools.dimension import Dimension, across, along
-from cleatwright.tools.features.pieces import MassComponent, cylinder, mass_and_centre, short
-from cleatwright.tools.kind import AtOdds, Kind, Measures, at_odds, optional_mm
+from cleatwright.tools.features.pieces import (
+    MassComponent,
+    assembled,
+    cylinder,
+    short,
+)
+from cleatwright.tools.kind import AtOdds, Kind, Measures, optional_mm, ordinary
 from cleatwright.tools.material import STEEL
 
 # ISO 1174-1 asks for squares at least 1.2 times as deep as they are wide (from memory)
@@ -49,18 +54,12 @@ class SocketMeasures(Measures):
     def faults(self) -> Iterator[AtOdds]:
         """Yield what cannot be one socket."""
         if self.outer_mm < math.sqrt(2.0) * self.square_mm + 2 * THINNEST_MM:
-            yield at_odds(
-                f"outer {self.outer_mm:g} mm does not enclose the corners of square "
-                f"{self.square_mm:g} mm: measure both again",
-                "outer",
-                "square",
+            yield self.at_odds(
+                "{outer} does not enclose the corners of {square}: measure both again"
             )
         if self.depth_mm >= self.length_mm:
-            yield at_odds(
-                f"depth {self.depth_mm:g} mm is not less than length {self.length_mm:g} mm: "
-                "measure the square only, up to its web",
-                "depth",
-                "length",
+            yield self.at_odds(
+                "{depth} is not less than {length}: measure the square only, up to its web"
             )
 
 
@@ -76,14 +75,12 @@ def body(m: SocketMeasures, weighed_kg: float | None) -> ToolBody:
         *(MassComponent(side, STEEL) for side in _sides(m.outer_mm, m.square_mm, depth)),
         MassComponent(cylinder(m.outer_mm, depth, m.length_mm), STEEL, NUT_SHARE),
     )
-    mass_kg, com_mm = mass_and_centre(components, weighed_kg)
     drive = SquareDrive(z_mm=0.0, square_mm=m.square_mm, depth_mm=depth, body_mm=m.outer_mm)
-    return ToolBody(
+    return assembled(
+        components,
+        weighed_kg,
         kind="socket",
         leading=f"⌀{short(m.outer_mm)}×{short(m.length_mm)}",
-        envelope=tuple(component.solid for component in components),
-        mass_kg=mass_kg,
-        com_mm=com_mm,
         grips=(drive,),
         order_mm=m.outer_mm,
     )
@@ -98,14 +95,13 @@ def _sides(outer_mm: float, square_mm: float, depth_mm: float) -> tuple[Solid, .
     return tuple(prism(side.turned(90.0 * k), depth_mm) for k in range(4))
 
 
-def dimensions(m: SocketMeasures) -> tuple[Dimension, ...]:
-    """Return where each measure lies."""
+def _dimensions(m: SocketMeasures) -> tuple[Dimension, ...]:
     half = m.outer_mm / 2
     return (
         across("outer", m.outer_mm, z_mm=m.length_mm),
         along("length", 0.0, m.length_mm, x_mm=half),
         across("square", m.square_mm, z_mm=0.0),
-        *((along("depth", 0.0, m.depth_mm, x_mm=-half),) if m.depth_mm > 0.0 else ()),
+        along("depth", 0.0, m.depth_mm, x_mm=-half),
     )
 
 
@@ -114,8 +110,8 @@ KIND = Kind(
     title="Socket with a driving square",
     measures=SocketMeasures,
     body=body,
-    dimensions=dimensions,
+    dimensions=_dimensions,
     # a socket of 13 mm on a square of 12.5 mm to ISO 2725-1: 19.2 by 44 mm (from memory) would be
     # tight around 12.7 mm; ordinary ones are 22 mm at the drive (common practice, no source)
-    example=(("outer", 22.0), ("length", 38.0), ("square", 12.7)),
+    example=ordinary(outer=22.0, length=38.0, square=12.7),
 )

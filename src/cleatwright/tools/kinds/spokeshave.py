@@ -20,8 +20,13 @@ from cleatwright.parts.tool import ToolBody
 from cleatwright.shapes.rigid import shift, turn
 from cleatwright.shapes.solid import block
 from cleatwright.tools.dimension import Dimension, across, along
-from cleatwright.tools.features.pieces import MassComponent, cylinder, mass_and_centre, short
-from cleatwright.tools.kind import AtOdds, Kind, Measures, at_odds
+from cleatwright.tools.features.pieces import (
+    MassComponent,
+    assembled,
+    cylinder,
+    short,
+)
+from cleatwright.tools.kind import AtOdds, Kind, Measures, ordinary
 from cleatwright.tools.material import STEEL
 
 # a cast body is mostly a sole and a bed, a handle an oval that tapers (a choice)
@@ -45,19 +50,9 @@ class SpokeshaveMeasures(Measures):
     def faults(self) -> Iterator[AtOdds]:
         """Yield what cannot be one spokeshave."""
         if self.handle_mm > self.body_height_mm:
-            yield at_odds(
-                f"handle {self.handle_mm:g} mm is thicker than body_height "
-                f"{self.body_height_mm:g} mm: measure both again",
-                "handle",
-                "body_height",
-            )
+            yield self.at_odds("{handle} is thicker than {body_height}: measure both again")
         if self.body_length_mm > self.length_mm - 40.0:
-            yield at_odds(
-                f"body_length {self.body_length_mm:g} mm leaves no handles on length "
-                f"{self.length_mm:g} mm: measure both again",
-                "body_length",
-                "length",
-            )
+            yield self.at_odds("{body_length} leaves no handles on {length}: measure both again")
 
 
 def body(m: SpokeshaveMeasures, weighed_kg: float | None) -> ToolBody:
@@ -69,26 +64,23 @@ def body(m: SpokeshaveMeasures, weighed_kg: float | None) -> ToolBody:
         MassComponent(block(-x, -y, low, x, y, high), STEEL, BODY_SHARE),
         MassComponent(cylinder(m.handle_mm, high, m.length_mm), STEEL, HANDLE_SHARE),
     )
-    mass_kg, com_mm = mass_and_centre(components, weighed_kg)
     sole = LyingBar(
         pose=turn("y", 90.0).then(shift(-m.length_mm / 2, 0.0, x)),
         length_mm=m.body_length_mm,
         depth_mm=m.body_depth_mm,
         height_mm=m.body_height_mm,
     )
-    return ToolBody(
+    return assembled(
+        components,
+        weighed_kg,
         kind="spokeshave",
         leading=f"{short(m.length_mm)}×{short(m.body_depth_mm)}",
-        envelope=tuple(component.solid for component in components),
-        mass_kg=mass_kg,
-        com_mm=com_mm,
         grips=(sole,),
         order_mm=m.length_mm,
     )
 
 
-def dimensions(m: SpokeshaveMeasures) -> tuple[Dimension, ...]:
-    """Return where each measure lies."""
+def _dimensions(m: SpokeshaveMeasures) -> tuple[Dimension, ...]:
     low, high = (m.length_mm - m.body_length_mm) / 2, (m.length_mm + m.body_length_mm) / 2
     return (
         along("length", 0.0, m.length_mm, x_mm=m.body_height_mm / 2),
@@ -104,13 +96,9 @@ KIND = Kind(
     title="Spokeshave or another shave with two handles",
     measures=SpokeshaveMeasures,
     body=body,
-    dimensions=dimensions,
+    dimensions=_dimensions,
     caution="Draw back the irons of planes and shaves before they go on the wall.",
-    example=(
-        ("length", 255.0),
-        ("handle", 24.0),
-        ("body_length", 56.0),
-        ("body_depth", 28.0),
-        ("body_height", 34.0),
+    example=ordinary(
+        length=255.0, handle=24.0, body_length=56.0, body_depth=28.0, body_height=34.0
     ),
 )

@@ -18,8 +18,8 @@ from cleatwright.parts.grips import Straddle
 from cleatwright.parts.tool import ToolBody
 from cleatwright.shapes.outline import Outline, polygon
 from cleatwright.tools.dimension import Dimension, across, along
-from cleatwright.tools.features.pieces import MassComponent, flat, mass_and_centre, short
-from cleatwright.tools.kind import AtOdds, Kind, Measures, at_odds
+from cleatwright.tools.features.pieces import MassComponent, assembled, flat, short
+from cleatwright.tools.kind import AtOdds, Kind, Measures, ordinary
 from cleatwright.tools.material import PLASTIC
 
 # ribbed plastic with a steel spring: one of 160 mm weighs 100 to 180 g (common practice,
@@ -48,20 +48,14 @@ class SpringClampMeasures(Measures):
     def faults(self) -> Iterator[AtOdds]:
         """Yield what cannot be one spring clamp."""
         if self.handle_length_mm > self.length_mm - 15.0:
-            yield at_odds(
-                f"handle_length {self.handle_length_mm:g} mm leaves less than 15 mm of jaws within "
-                f"length {self.length_mm:g} mm: measure both again",
-                "handle_length",
-                "length",
+            yield self.at_odds(
+                "{handle_length} leaves less than 15 mm of jaws within {length}: measure both again"
             )
         if self.gap_mm > min(self.spread_mm, self.head_width_mm) - 2.0 * LEAST_LEG_MM:
-            yield at_odds(
-                f"gap {self.gap_mm:g} mm leaves less than {LEAST_LEG_MM:g} mm for each handle "
-                f"within spread {self.spread_mm:g} mm and head_width {self.head_width_mm:g} mm: "
-                "measure the gap inside the handles",
-                "gap",
-                "spread",
-                "head_width",
+            yield self.at_odds(
+                "{gap} leaves less than {least:g} mm for each handle within {spread} and "
+                "{head_width}: measure the gap inside the handles",
+                least=LEAST_LEG_MM,
             )
 
 
@@ -85,7 +79,6 @@ def body(m: SpringClampMeasures, weighed_kg: float | None) -> ToolBody:
     components = [
         MassComponent(flat(outline, m.thickness_mm), PLASTIC, FILLED_SHARE) for outline in outlines
     ]
-    mass_kg, com_mm = mass_and_centre(components, weighed_kg)
     straddle = Straddle(
         z_mm=m.handle_length_mm,
         gap_mm=m.gap_mm,
@@ -94,19 +87,17 @@ def body(m: SpringClampMeasures, weighed_kg: float | None) -> ToolBody:
         thickness_mm=m.thickness_mm,
         spread_mm=m.spread_mm,
     )
-    return ToolBody(
+    return assembled(
+        components,
+        weighed_kg,
         kind="spring-clamp",
         leading=f"{short(m.length_mm)}×{short(m.spread_mm)}",
-        envelope=tuple(component.solid for component in components),
-        mass_kg=mass_kg,
-        com_mm=com_mm,
         grips=(straddle,),
         order_mm=m.length_mm,
     )
 
 
-def dimensions(m: SpringClampMeasures) -> tuple[Dimension, ...]:
-    """Return where each measure lies."""
+def _dimensions(m: SpringClampMeasures) -> tuple[Dimension, ...]:
     wide, head = m.spread_mm / 2, m.head_width_mm / 2
     return (
         along("length", 0.0, m.length_mm, x_mm=max(wide, head)),
@@ -123,13 +114,8 @@ KIND = Kind(
     title="Spring clamp",
     measures=SpringClampMeasures,
     body=body,
-    dimensions=dimensions,
-    example=(
-        ("length", 160.0),
-        ("handle_length", 85.0),
-        ("head_width", 45.0),
-        ("gap", 14.0),
-        ("spread", 90.0),
-        ("thickness", 24.0),
+    dimensions=_dimensions,
+    example=ordinary(
+        length=160.0, handle_length=85.0, head_width=45.0, gap=14.0, spread=90.0, thickness=24.0
     ),
 )

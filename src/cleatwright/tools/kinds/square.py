@@ -21,7 +21,7 @@ from cleatwright.shapes.rigid import turn
 from cleatwright.shapes.solid import block
 from cleatwright.tools.dimension import Dimension, across, along
 from cleatwright.tools.features.pieces import MassComponent, mass_and_centre, short
-from cleatwright.tools.kind import AtOdds, Kind, Measures, at_odds
+from cleatwright.tools.kind import AtOdds, Kind, Measures, ordinary
 from cleatwright.tools.material import STEEL, WOOD
 
 END_MM = 1.0
@@ -44,19 +44,11 @@ class SquareMeasures(Measures):
     def faults(self) -> Iterator[AtOdds]:
         """Yield what cannot be one try square."""
         if self.stock_length_mm <= self.blade_width_mm:
-            yield at_odds(
-                f"stock_length {self.stock_length_mm:g} mm is not more than blade_width "
-                f"{self.blade_width_mm:g} mm: measure the stock from end to end",
-                "stock_length",
-                "blade_width",
+            yield self.at_odds(
+                "{stock_length} is not more than {blade_width}: measure the stock from end to end"
             )
         if self.stock_thickness_mm < self.blade_thickness_mm:
-            yield at_odds(
-                f"stock_thickness {self.stock_thickness_mm:g} mm is less than blade_thickness "
-                f"{self.blade_thickness_mm:g} mm: exchange the two",
-                "stock_thickness",
-                "blade_thickness",
-            )
+            yield self.at_odds("{stock_thickness} is less than {blade_thickness}: exchange the two")
 
 
 def body(m: SquareMeasures, weighed_kg: float | None) -> ToolBody:
@@ -83,8 +75,7 @@ def body(m: SquareMeasures, weighed_kg: float | None) -> ToolBody:
     )
 
 
-def dimensions(m: SquareMeasures) -> tuple[Dimension, ...]:
-    """Return where each measure lies."""
+def _dimensions(m: SquareMeasures) -> tuple[Dimension, ...]:
     under, top = m.blade_length_mm, m.blade_length_mm + m.stock_width_mm
     left = -m.blade_width_mm / 2
     end = left + m.stock_length_mm
@@ -103,13 +94,13 @@ KIND = Kind(
     title="Try square: a blade and a stock",
     measures=SquareMeasures,
     body=body,
-    dimensions=dimensions,
-    example=(
-        ("blade_length", 150.0),
-        ("blade_width", 38.0),
-        ("blade_thickness", 1.8),
-        ("stock_length", 115.0),
-        ("stock_width", 24.0),
-        ("stock_thickness", 18.0),
+    dimensions=_dimensions,
+    example=ordinary(
+        blade_length=150.0,
+        blade_width=38.0,
+        blade_thickness=1.8,
+        stock_length=115.0,
+        stock_width=24.0,
+        stock_thickness=18.0,
     ),
 )

@@ -18,8 +18,8 @@ from cleatwright.parts.tool import ToolBody
 from cleatwright.shapes.outline import hexagon
 from cleatwright.shapes.solid import block, prism
 from cleatwright.tools.dimension import Dimension, across, along
-from cleatwright.tools.features.pieces import MassComponent, mass_and_centre, short
-from cleatwright.tools.kind import AtOdds, Kind, Measures, at_odds
+from cleatwright.tools.features.pieces import MassComponent, assembled, short
+from cleatwright.tools.kind import AtOdds, Kind, Measures, ordinary
 from cleatwright.tools.kinds.hex_key import CORNERS
 from cleatwright.tools.material import PLASTIC, STEEL
 
@@ -42,18 +42,14 @@ class THexKeyMeasures(Measures):
     def faults(self) -> Iterator[AtOdds]:
         """Yield what cannot be one key."""
         if self.handle_length_mm < 2.0 * self.flats_mm:
-            yield at_odds(
-                f"handle_length {self.handle_length_mm:g} mm is less than twice flats "
-                f"{self.flats_mm:g} mm: measure along the handle, across the arm",
-                "handle_length",
-                "flats",
+            yield self.at_odds(
+                "{handle_length} is less than twice {flats}: measure along the handle, across the "
+                "arm"
             )
         if self.length_mm < self.handle_height_mm + 20.0:
-            yield at_odds(
-                f"length {self.length_mm:g} mm leaves less than 20 mm of arm below handle_height "
-                f"{self.handle_height_mm:g} mm: measure the length overall",
-                "length",
-                "handle_height",
+            yield self.at_odds(
+                "{length} leaves less than 20 mm of arm below {handle_height}: measure the length "
+                "overall"
             )
 
 
@@ -65,7 +61,6 @@ def body(m: THexKeyMeasures, weighed_kg: float | None) -> ToolBody:
         MassComponent(prism(hexagon(m.flats_mm).turned(90.0), under), STEEL),
         MassComponent(block(-x, -y, under, x, y, m.length_mm), PLASTIC, HANDLE_SHARE),
     )
-    mass_kg, com_mm = mass_and_centre(components, weighed_kg)
     corners = CORNERS * m.flats_mm
     overhang = Overhang(
         z_mm=under,
@@ -76,19 +71,17 @@ def body(m: THexKeyMeasures, weighed_kg: float | None) -> ToolBody:
         head_x_mm=m.handle_length_mm,
         head_y_mm=max(m.handle_depth_mm, corners),
     )
-    return ToolBody(
+    return assembled(
+        components,
+        weighed_kg,
         kind="t-hex-key",
         leading=f"SW{short(m.flats_mm)}×{m.length_mm:.0f}",
-        envelope=tuple(component.solid for component in components),
-        mass_kg=mass_kg,
-        com_mm=com_mm,
         grips=(overhang, ShaftEnd(z_mm=0.0, diameter_mm=corners, length_mm=under)),
         order_mm=m.flats_mm,
     )
 
 
-def dimensions(m: THexKeyMeasures) -> tuple[Dimension, ...]:
-    """Return where each measure lies."""
+def _dimensions(m: THexKeyMeasures) -> tuple[Dimension, ...]:
     under, half = m.length_mm - m.handle_height_mm, m.handle_length_mm / 2
     return (
         across("flats", m.flats_mm, z_mm=0.3 * under),
@@ -104,13 +97,9 @@ KIND = Kind(
     title="Hex key with a handle across its top",
     measures=THexKeyMeasures,
     body=body,
-    dimensions=dimensions,
+    dimensions=_dimensions,
     # an ordinary key of 5 mm: common practice, no source
-    example=(
-        ("flats", 5.0),
-        ("length", 190.0),
-        ("handle_length", 90.0),
-        ("handle_height", 22.0),
-        ("handle_depth", 14.0),
+    example=ordinary(
+        flats=5.0, length=190.0, handle_length=90.0, handle_height=22.0, handle_depth=14.0
     ),
 )

@@ -13,8 +13,8 @@ from cleatwright.parts.grips import Footprint
 from cleatwright.parts.tool import ToolBody
 from cleatwright.shapes.solid import block
 from cleatwright.tools.dimension import Dimension, across, along
-from cleatwright.tools.features.pieces import MassComponent, mass_and_centre, short
-from cleatwright.tools.kind import Kind, Measures
+from cleatwright.tools.features.pieces import MassComponent, assembled, short
+from cleatwright.tools.kind import Kind, Measures, ordinary
 from cleatwright.tools.material import STEEL
 
 # a plastic case around a coil of thin steel: one of 5 m, 70 by 70 by 40 mm, weighs 200 to
@@ -36,20 +36,17 @@ def body(m: TapeMeasureMeasures, weighed_kg: float | None) -> ToolBody:
     """Return the tool body: a block."""
     x, y = m.width_mm / 2, m.depth_mm / 2
     whole = block(-x, -y, 0.0, x, y, m.height_mm)
-    mass_kg, com_mm = mass_and_centre([MassComponent(whole, STEEL, STEEL_SHARE)], weighed_kg)
-    return ToolBody(
+    return assembled(
+        [MassComponent(whole, STEEL, STEEL_SHARE)],
+        weighed_kg,
         kind="tape-measure",
         leading=f"{short(m.width_mm)}×{short(m.depth_mm)}",
-        envelope=(whole,),
-        mass_kg=mass_kg,
-        com_mm=com_mm,
         grips=(Footprint(0.0, m.width_mm, m.depth_mm, m.height_mm),),
         order_mm=m.depth_mm,
     )
 
 
-def dimensions(m: TapeMeasureMeasures) -> tuple[Dimension, ...]:
-    """Return where each measure lies."""
+def _dimensions(m: TapeMeasureMeasures) -> tuple[Dimension, ...]:
     return (
         across("width", m.width_mm, z_mm=m.height_mm),
         across("depth", m.depth_mm, z_mm=m.height_mm, view="side"),
@@ -62,6 +59,6 @@ KIND = Kind(
     title="Tape measure",
     measures=TapeMeasureMeasures,
     body=body,
-    dimensions=dimensions,
-    example=(("width", 45.0), ("depth", 78.0), ("height", 70.0)),
+    dimensions=_dimensions,
+    example=ordinary(width=45.0, depth=78.0, height=70.0),
 )

@@ -19,12 +19,12 @@ from cleatwright.shapes.rigid import shift, turn
 from cleatwright.tools.dimension import Dimension, across
 from cleatwright.tools.features.pieces import (
     MassComponent,
+    assembled,
     free_opening_mm,
-    mass_and_centre,
     ring_sectors,
     short,
 )
-from cleatwright.tools.kind import AtOdds, Kind, Measures, at_odds
+from cleatwright.tools.kind import AtOdds, Kind, Measures, ordinary
 from cleatwright.tools.material import TAPE
 
 SECTORS = 16
@@ -41,12 +41,7 @@ class TapeRollMeasures(Measures):
     def faults(self) -> Iterator[AtOdds]:
         """Yield what cannot be one roll."""
         if self.bore_mm > self.outer_mm - 2.0 * LEAST_WALL_MM:
-            yield at_odds(
-                f"bore {self.bore_mm:g} mm leaves nothing of outer {self.outer_mm:g} mm: measure "
-                "both again",
-                "bore",
-                "outer",
-            )
+            yield self.at_odds("{bore} leaves nothing of {outer}: measure both again")
 
 
 def body(m: TapeRollMeasures, weighed_kg: float | None) -> ToolBody:
@@ -59,7 +54,6 @@ def body(m: TapeRollMeasures, weighed_kg: float | None) -> ToolBody:
         z_mm=middle,
         count=SECTORS,
     )
-    mass_kg, com_mm = mass_and_centre([MassComponent(one, TAPE) for one in sectors], weighed_kg)
     free = free_opening_mm(m.bore_mm, count=SECTORS)
     bore = RollBore(
         pose=shift(0.0, 0.0, -middle).then(turn("z", 90.0)),
@@ -67,19 +61,17 @@ def body(m: TapeRollMeasures, weighed_kg: float | None) -> ToolBody:
         outer_mm=m.outer_mm,
         width_mm=m.width_mm,
     )
-    return ToolBody(
+    return assembled(
+        [MassComponent(one, TAPE) for one in sectors],
+        weighed_kg,
         kind="tape-roll",
         leading=f"⌀{short(m.outer_mm)}×{short(m.width_mm)}",
-        envelope=sectors,
-        mass_kg=mass_kg,
-        com_mm=com_mm,
         grips=(bore, Loop(middle + free / 2, free, free, m.width_mm)),
         order_mm=m.outer_mm,
     )
 
 
-def dimensions(m: TapeRollMeasures) -> tuple[Dimension, ...]:
-    """Return where each measure lies."""
+def _dimensions(m: TapeRollMeasures) -> tuple[Dimension, ...]:
     middle = m.outer_mm / 2
     return (
         across("outer", m.outer_mm, z_mm=0.0),
@@ -93,6 +85,6 @@ KIND = Kind(
     title="Roll of tape, wire or solder on a core",
     measures=TapeRollMeasures,
     body=body,
-    dimensions=dimensions,
-    example=(("outer", 105.0), ("bore", 76.0), ("width", 50.0)),
+    dimensions=_dimensions,
+    example=ordinary(outer=105.0, bore=76.0, width=50.0),
 )

@@ -16,8 +16,13 @@ from pydantic import Field
 from cleatwright.parts.grips import RoundBody
 from cleatwright.parts.tool import ToolBody
 from cleatwright.tools.dimension import Dimension, across, along
-from cleatwright.tools.features.pieces import MassComponent, cylinder, mass_and_centre, short
-from cleatwright.tools.kind import AtOdds, Kind, Measures, at_odds, optional_mm
+from cleatwright.tools.features.pieces import (
+    MassComponent,
+    assembled,
+    cylinder,
+    short,
+)
+from cleatwright.tools.kind import AtOdds, Kind, Measures, optional_mm, ordinary
 from cleatwright.tools.material import PLASTIC, STEEL
 
 # cells in a metal barrel: 1900 kg/m3; a torch of 24 x 120 mm weighs about 0.1 kg (from memory)
@@ -43,19 +48,14 @@ class TorchMeasures(Measures):
 
     def faults(self) -> Iterator[AtOdds]:
         """Yield what cannot be one torch."""
-        if (self.head_mm > 0.0) != (self.head_length_mm > 0.0):
-            yield at_odds(
-                f"head {self.head_mm:g} mm and head_length {self.head_length_mm:g} mm go together: "
-                "give both, or leave both out",
-                "head",
-                "head_length",
-            )
+        yield from self.together("head", "head_length")
         if self.head_length_mm > self.length_mm - LEAST_BARREL_MM:
-            yield at_odds(
-                f"head_length {self.head_length_mm:g} mm leaves less than {LEAST_BARREL_MM:g} mm "
-                f"of barrel in a length of {self.length_mm:g} mm: measure both again",
-                "head_length",
+            yield self.at_odds(
+                "{head_length} leaves less than {least:g} mm of barrel "
+                "in a length of {length:g} mm: measure both again",
                 "length",
+                least=LEAST_BARREL_MM,
+                length=self.length_mm,
             )
 
 
@@ -67,20 +67,17 @@ def body(m: TorchMeasures, weighed_kg: float | None) -> ToolBody:
         components.append(
             MassComponent(cylinder(m.head_mm, straight, m.length_mm), PLASTIC, HEAD_SHARE)
         )
-    mass_kg, com_mm = mass_and_centre(components, weighed_kg)
-    return ToolBody(
+    return assembled(
+        components,
+        weighed_kg,
         kind="torch",
         leading=f"⌀{short(m.diameter_mm)}×{short(m.length_mm)}",
-        envelope=tuple(component.solid for component in components),
-        mass_kg=mass_kg,
-        com_mm=com_mm,
         grips=(RoundBody(z_mm=0.0, diameter_mm=m.diameter_mm, height_mm=straight),),
         order_mm=m.diameter_mm,
     )
 
 
-def dimensions(m: TorchMeasures) -> tuple[Dimension, ...]:
-    """Return where each measure lies."""
+def _dimensions(m: TorchMeasures) -> tuple[Dimension, ...]:
     straight = m.length_mm - m.head_length_mm
     head = (
         across("head", m.head_mm, z_mm=straight + 0.7 * m.head_length_mm),
@@ -89,7 +86,7 @@ def dimensions(m: TorchMeasures) -> tuple[Dimension, ...]:
     return (
         across("diameter", m.diameter_mm, z_mm=0.4 * straight),
         along("length", 0.0, m.length_mm, x_mm=m.diameter_mm / 2),
-        *(head if m.head_mm > 0.0 else ()),
+        *head,
     )
 
 
@@ -98,7 +95,7 @@ KIND = Kind(
     title="Torch that stands on its tail",
     measures=TorchMeasures,
     body=body,
-    dimensions=dimensions,
-    example=(("diameter", 26.0), ("length", 150.0), ("head", 36.0), ("head_length", 35.0)),
+    dimensions=_dimensions,
+    example=ordinary(diameter=26.0, length=150.0, head=36.0, head_length=35.0),
     caution="Take the cells out of a torch that hangs unused for long: they leak.",
 )

@@ -17,8 +17,13 @@ from pydantic import Field
 from cleatwright.parts.grips import ShaftEnd
 from cleatwright.parts.tool import ToolBody
 from cleatwright.tools.dimension import Dimension, across, along
-from cleatwright.tools.features.pieces import MassComponent, cylinder, mass_and_centre, short
-from cleatwright.tools.kind import AtOdds, Kind, Measures, at_odds, optional_mm
+from cleatwright.tools.features.pieces import (
+    MassComponent,
+    assembled,
+    cylinder,
+    short,
+)
+from cleatwright.tools.kind import AtOdds, Kind, Measures, optional_mm, ordinary
 from cleatwright.tools.material import STEEL
 
 # two flutes leave a little more than half of the circle (common practice, no source)
@@ -41,11 +46,10 @@ class TwistDrillMeasures(Measures):
     def faults(self) -> Iterator[AtOdds]:
         """Yield what cannot be one drill."""
         if self.flute_length_mm > self.length_mm - LEAST_SHANK_MM:
-            yield at_odds(
-                f"flute_length {self.flute_length_mm:g} mm leaves less than {LEAST_SHANK_MM:g} mm "
-                f"of shank on length {self.length_mm:g} mm: measure both again",
-                "flute_length",
-                "length",
+            yield self.at_odds(
+                "{flute_length} leaves less than {least:g} mm of shank on {length}: measure both "
+                "again",
+                least=LEAST_SHANK_MM,
             )
 
 
@@ -57,27 +61,24 @@ def body(m: TwistDrillMeasures, weighed_kg: float | None) -> ToolBody:
         MassComponent(cylinder(shank, 0.0, straight), STEEL),
         MassComponent(cylinder(m.diameter_mm, straight, m.length_mm), STEEL, FLUTE_SHARE),
     )
-    mass_kg, com_mm = mass_and_centre(components, weighed_kg)
-    return ToolBody(
+    return assembled(
+        components,
+        weighed_kg,
         kind="twist-drill",
         leading=f"⌀{short(m.diameter_mm)}×{short(m.length_mm)}",
-        envelope=tuple(component.solid for component in components),
-        mass_kg=mass_kg,
-        com_mm=com_mm,
         grips=(ShaftEnd(z_mm=0.0, diameter_mm=shank, length_mm=straight),),
         order_mm=m.diameter_mm,
     )
 
 
-def dimensions(m: TwistDrillMeasures) -> tuple[Dimension, ...]:
-    """Return where each measure lies."""
+def _dimensions(m: TwistDrillMeasures) -> tuple[Dimension, ...]:
     straight = m.length_mm - m.flute_length_mm
     half = max(m.diameter_mm, m.shank_mm) / 2
     return (
         across("diameter", m.diameter_mm, z_mm=m.length_mm),
         along("length", 0.0, m.length_mm, x_mm=half),
         along("flute_length", straight, m.length_mm, x_mm=-half),
-        *((across("shank", m.shank_mm, z_mm=straight / 2),) if m.shank_mm > 0.0 else ()),
+        across("shank", m.shank_mm, z_mm=straight / 2),
     )
 
 
@@ -86,7 +87,7 @@ KIND = Kind(
     title="Twist drill with a round shank",
     measures=TwistDrillMeasures,
     body=body,
-    dimensions=dimensions,
+    dimensions=_dimensions,
     # DIN 338, 8 mm (secondary source)
-    example=(("diameter", 8.0), ("length", 117.0), ("flute_length", 75.0)),
+    example=ordinary(diameter=8.0, length=117.0, flute_length=75.0),
 )
