@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
+from cleatwright.features.clearance import CLEAR_MM
 from cleatwright.parts.grips import LyingBar
 from cleatwright.parts.tool import FittedTool, Size
 from cleatwright.shapes.extent import joint_extent
@@ -17,7 +18,6 @@ TAN = math.tan(math.radians(FLANK_DEG))
 COS = math.cos(math.radians(FLANK_DEG))
 # how high the flanks touch a circle, over its radius
 TOUCH = 1.0 - COS
-CLEAR_MM = 1.0
 TIP_MM = 4.0
 # a seat that begins this far off the plate gets a back of its own
 LEAST_BACK_MM = 4.0

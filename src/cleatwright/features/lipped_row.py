@@ -15,6 +15,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from cleatwright.features.clearance import CLEAR_MM
 from cleatwright.features.layout import SeatLayout
 from cleatwright.features.outward import MARK_BAND_MM, group_leading, low_mark, slim_row
 from cleatwright.features.root import COVE_MM
@@ -26,7 +27,6 @@ from cleatwright.shapes.solid import Solid
 
 LIP_MM = 3.0
 MARGIN_MM = 3.0
-CLEAR_MM = 1.0
 
 
 @dataclass(frozen=True)

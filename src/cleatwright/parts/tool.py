@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from functools import cached_property
 from typing import TypeVar
 
+from cleatwright.base.errors import FaultError
 from cleatwright.parts.grips import Grip
 from cleatwright.shapes.extent import joint_extent
 from cleatwright.shapes.facts import Bounds
@@ -52,6 +53,17 @@ class ToolBody:
     def grip(self, wanted: type[G]) -> G | None:
         """Return the first grip of the wanted type, or None."""
         return next((g for g in self.grips if isinstance(g, wanted)), None)
+
+    def needed_grip(self, wanted: type[G]) -> G:
+        """Return the first grip of a type that the tool was asked for before.
+
+        Raises:
+            FaultError: It has none.
+        """
+        grip = self.grip(wanted)
+        if grip is None:
+            raise FaultError(f"a {self.kind} offers no {wanted.title}, and was taken to have one")
+        return grip
 
 
 @dataclass(frozen=True)

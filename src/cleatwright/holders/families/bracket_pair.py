@@ -21,7 +21,6 @@ from dataclasses import dataclass
 from pydantic import Field
 
 from cleatwright.features.brackets import (
-    CLEAR_MM,
     TIP_MM,
     Trough,
     aside_mm,
@@ -29,6 +28,7 @@ from cleatwright.features.brackets import (
     bracket,
     posed_extent,
 )
+from cleatwright.features.clearance import CLEAR_MM
 from cleatwright.features.mark_room import has_room, mark_below
 from cleatwright.features.outward import LEAST_PLATE_MM, group_leading
 from cleatwright.holders.family import BuildContext, Family, FamilyParams
@@ -120,12 +120,6 @@ def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
     )
 
 
-def _grip(tool: ToolBody) -> LyingBar:
-    grip = tool.grip(LyingBar)
-    assert grip is not None  # noqa: S101 - the registry asks why_not() before it builds
-    return grip
-
-
 def _stack(
     tools: Sequence[FittedTool], p: Params, ctx: BuildContext
 ) -> tuple[list[_Shelf], list[float]]:
@@ -141,7 +135,7 @@ def _stack(
 
 
 def _shelf(tool: FittedTool, p: Params, ctx: BuildContext, *, least_axis_mm: float = 0.0) -> _Shelf:
-    grip = _grip(tool.body)
+    grip = tool.body.needed_grip(LyingBar)
     trough, size = bar_trough(
         tool,
         grip,
@@ -204,7 +198,7 @@ def _mark(
 
 def refuses(tool: ToolBody) -> str | None:
     """Return why a long thing cannot lie here, or None."""
-    grip = _grip(tool)
+    grip = tool.needed_grip(LyingBar)
     if grip.length_mm < LEAST_LENGTH_MM:
         return (
             f"its straight part of {grip.length_mm:g} mm is shorter than the "

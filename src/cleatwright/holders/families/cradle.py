@@ -19,13 +19,13 @@ from dataclasses import dataclass
 from pydantic import Field
 
 from cleatwright.features.brackets import (
-    CLEAR_MM,
     Trough,
     aside_mm,
     bar_trough,
     posed_extent,
     shell,
 )
+from cleatwright.features.clearance import CLEAR_MM
 from cleatwright.features.footed import footed_row
 from cleatwright.features.mark_room import has_room, mark_below
 from cleatwright.features.outward import group_leading
@@ -131,14 +131,8 @@ def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
     )
 
 
-def _grip(tool: ToolBody) -> LyingBar:
-    grip = tool.grip(LyingBar)
-    assert grip is not None  # noqa: S101 - the registry asks why_not() before it builds
-    return grip
-
-
 def _cradle(tool: FittedTool, p: Params, ctx: BuildContext) -> _Cradle:
-    grip = _grip(tool.body)
+    grip = tool.body.needed_grip(LyingBar)
     trough, size = bar_trough(tool, grip, plate_mm=ctx.plate_mm, lip_mm=p.lip_mm, sloped=True)
     straight = grip.length_mm - 2 * END_MM
     width = min(max(LEAST_TROUGH_MM, p.share * grip.length_mm), p.most_mm, straight)
@@ -187,7 +181,7 @@ def _bay(one: _Cradle, x: float, p: Params, ctx: BuildContext) -> MarkPlace:
 
 def refuses(tool: ToolBody) -> str | None:
     """Return why a tool cannot lie here, or None."""
-    grip = _grip(tool)
+    grip = tool.needed_grip(LyingBar)
     if grip.length_mm < LEAST_LENGTH_MM:
         return (
             f"its straight part of {grip.length_mm:g} mm is shorter than the "

@@ -18,7 +18,8 @@ from dataclasses import dataclass, replace
 
 from pydantic import Field
 
-from cleatwright.features.brackets import CLEAR_MM, COS, Trough, shell, vee_trough
+from cleatwright.features.brackets import COS, Trough, shell, vee_trough
+from cleatwright.features.clearance import CLEAR_MM
 from cleatwright.features.mark_room import mark_below
 from cleatwright.features.outward import LEAST_PLATE_MM, group_leading
 from cleatwright.holders.family import BuildContext, Family, FamilyParams
@@ -112,19 +113,13 @@ def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
     )
 
 
-def _grip(tool: ToolBody) -> Disc:
-    grip = tool.grip(Disc)
-    assert grip is not None  # noqa: S101 - the registry asks why_not() before it builds
-    return grip
-
-
 def _behind_mm(tool: ToolBody, grip: Disc) -> float:
     """Return how far the tool reaches to the wall from its middle."""
     return -joint_extent(tuple(piece.placed(grip.pose) for piece in tool.envelope))[0][1]
 
 
 def _slot(tool: FittedTool, p: Params, ctx: BuildContext) -> _Slot:
-    grip = _grip(tool.body)
+    grip = tool.body.needed_grip(Disc)
     size = tool.size("floor for the diameter", grip.diameter_mm)
     trough = vee_trough(
         size.made_mm,
@@ -168,7 +163,7 @@ def _seat(slot: _Slot, x: float, p: Params, *, reach_mm: float) -> Seat:
 
 def refuses(tool: ToolBody) -> str | None:
     """Return why a disc cannot stand here, or None."""
-    grip = _grip(tool)
+    grip = tool.needed_grip(Disc)
     if not SMALLEST_MM <= grip.diameter_mm <= LARGEST_MM:
         return (
             f"its diameter of {grip.diameter_mm:g} mm is outside {SMALLEST_MM:g} to "

@@ -16,7 +16,8 @@ from collections.abc import Sequence
 
 from pydantic import Field
 
-from cleatwright.features.lipped_row import CLEAR_MM, ArmShape, Hung, LippedRow, lipped_row
+from cleatwright.features.clearance import CLEAR_MM
+from cleatwright.features.lipped_row import ArmShape, Hung, LippedRow, lipped_row
 from cleatwright.features.root import COVE_MM
 from cleatwright.holders.family import BuildContext, Family, FamilyParams
 from cleatwright.parts.grips import Overhang
@@ -49,7 +50,7 @@ def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
     """Return the front for a row of tools with heads."""
     hung: list[Hung] = []
     for tool in group:
-        grip = _grip(tool.body)
+        grip = tool.body.needed_grip(Overhang)
         slot = tool.size("slot", grip.neck_x_mm)
         depth = tool.size("prong length", grip.head_y_mm)
         arms = slot.made_mm + 2 * _bearing_mm(grip, slot.made_mm)
@@ -58,12 +59,6 @@ def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
     row = lipped_row(hung, shape, hand_room_mm=ctx.hand_room_mm)
     least = min((h.arms_mm - h.across.made_mm) / 2 for h in hung)
     return row.front(_prongs(row), min_wall_mm=min(WEB_MM, least - FLARE_MM))
-
-
-def _grip(tool: ToolBody) -> Overhang:
-    grip = tool.grip(Overhang)
-    assert grip is not None  # noqa: S101 - the registry asks why_not() before it builds
-    return grip
 
 
 def _bearing_mm(grip: Overhang, slot_mm: float) -> float:
@@ -113,7 +108,7 @@ def _bay(row: LippedRow) -> Outline:
 
 def refuses(tool: ToolBody) -> str | None:
     """Return why a tool with a head cannot hang here, or None."""
-    grip = _grip(tool)
+    grip = tool.needed_grip(Overhang)
     overhang = (grip.head_x_mm - grip.neck_x_mm) / 2
     if overhang < LEAST_OVERHANG_MM:
         return (

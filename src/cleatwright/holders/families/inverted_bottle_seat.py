@@ -19,6 +19,7 @@ from dataclasses import dataclass
 
 from pydantic import Field
 
+from cleatwright.features.clearance import CLEAR_MM
 from cleatwright.features.footed import eighths, footed_row
 from cleatwright.features.mark_room import mark_below
 from cleatwright.features.outward import group_leading
@@ -37,7 +38,6 @@ LEAST_BEARING_MM = 3.0
 LEAST_SLOPE = 0.3
 LEAST_CUP_MM = 6.0
 MOST_SLIP_MM = 3.0
-CLEAR_MM = 1.0
 WEB_MM = 3.0
 FLARE_MM = 2.0
 _EIGHTH = math.tan(math.pi / 8)
@@ -71,7 +71,7 @@ class _Cup:
 
 def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
     """Return the front for a row of bottles on their heads."""
-    grips = [_grip(tool.body) for tool in group]
+    grips = [tool.body.needed_grip(InvertedNeck) for tool in group]
     cups = [_cup(tool, g, p, ctx) for tool, g in zip(group, grips, strict=True)]
     feet = [cup.cup.made_mm + 2 * p.wall_mm for cup in cups]
     line = footed_row(
@@ -165,12 +165,6 @@ def _module(cup: _Cup, half: float, p: Params, *, plate_mm: float) -> Solid:
     )
 
 
-def _grip(tool: ToolBody) -> InvertedNeck:
-    grip = tool.grip(InvertedNeck)
-    assert grip is not None  # noqa: S101 - the registry asks why_not() before it builds
-    return grip
-
-
 def _slip_mm(grip: InvertedNeck) -> float:
     """Return how far a bottle in the lowest cup moves forward before it meets the front."""
     slope = (grip.body_mm - grip.neck_mm) / max(grip.shoulder_mm, LEAST_CUP_MM)
@@ -181,7 +175,7 @@ def _slip_mm(grip: InvertedNeck) -> float:
 
 def refuses(tool: ToolBody) -> str | None:
     """Return why a bottle cannot stand on its head here, or None."""
-    grip = _grip(tool)
+    grip = tool.needed_grip(InvertedNeck)
     bearing = (grip.body_mm - grip.neck_mm) / 2
     if bearing < LEAST_BEARING_MM:
         return (

@@ -48,7 +48,7 @@ class Params(FamilyParams):
 
 def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
     """Return the front for a row of tools with shoulders."""
-    grips = [_grip(tool.body) for tool in group]
+    grips = [tool.body.needed_grip(Shoulder) for tool in group]
     sizes = [
         (tool.size("slot", g.neck_mm), tool.size("recess", g.shoulder_mm))
         for tool, g in zip(group, grips, strict=True)
@@ -107,12 +107,6 @@ def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
     )
 
 
-def _grip(tool: ToolBody) -> Shoulder:
-    grip = tool.grip(Shoulder)
-    assert grip is not None  # noqa: S101 - the registry asks why_not() before it builds
-    return grip
-
-
 def _slot(p: Params, slot_mm: float, *, front_mm: float) -> Outline:
     """Return a bore about the origin with a slot to the front, flared where the tool enters."""
     half, flare = slot_mm / 2, min(p.rim_mm / 2, 2.0)
@@ -141,7 +135,7 @@ def _ahead_mm(slot_mm: float, recess_mm: float) -> float:
 
 def refuses(tool: ToolBody) -> str | None:
     """Return why a tool with a shoulder cannot hang here, or None."""
-    grip = _grip(tool)
+    grip = tool.needed_grip(Shoulder)
     if grip.shoulder_mm - grip.neck_mm < 3.0:
         return (
             f"its shoulder of {grip.shoulder_mm:g} mm is less than 3 mm wider than its neck "

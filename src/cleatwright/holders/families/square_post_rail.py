@@ -17,6 +17,7 @@ from collections.abc import Sequence
 
 from pydantic import Field
 
+from cleatwright.features.clearance import CLEAR_MM, up_and_out
 from cleatwright.features.layout import row
 from cleatwright.features.mark_room import mark_below
 from cleatwright.features.outward import LEAST_PLATE_MM, group_leading
@@ -32,7 +33,6 @@ from cleatwright.shapes.solid import Solid, Union, block, prism
 # a post is thinner than its square by play and correction, and must not snap
 SMALLEST_MM = 6.0
 SHALLOWEST_MM = 6.0
-CLEAR_MM = 1.0
 MARGIN_MM = 1.0
 LEAD_IN_MM = 1.0
 # the shelf carries a socket to this share of its width in front of its axis
@@ -64,7 +64,7 @@ class Params(FamilyParams):
 
 def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
     """Return the front for a row of sockets."""
-    grips = [_grip(tool.body) for tool in group]
+    grips = [tool.body.needed_grip(SquareDrive) for tool in group]
     sizes = [_post(tool, grip) for tool, grip in zip(group, grips, strict=True)]
     line = row(
         [tool.body.width_mm for tool in group],
@@ -97,8 +97,7 @@ def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
         square = rectangle(x - half, axis - half, x + half, axis + half)
         post = prism(square, high + root, top_chamfer_mm=LEAD_IN_MM)
         pieces.append(post.moved(0.0, 0.0, -root))
-        out = reach - axis - tool.body.extent_mm[0][1] + CLEAR_MM
-        moves = ((0.0, 0.0, high + p.lift_mm), (0.0, out, 0.0))
+        moves = up_and_out(tool.body, up_mm=high + p.lift_mm, axis_mm=axis, reach_mm=reach)
         seats.append(Seat(tool.body, shift(x, axis, -grip.z_mm), moves, (size,)))
     highest = max(min(p.share * grip.depth_mm, p.most_mm) for grip in grips)
     low = -p.shelf_mm - (reach - ctx.plate_mm)
@@ -119,12 +118,6 @@ def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
     )
 
 
-def _grip(tool: ToolBody) -> SquareDrive:
-    grip = tool.grip(SquareDrive)
-    assert grip is not None  # noqa: S101 - the registry asks why_not() before it builds
-    return grip
-
-
 def _post(tool: FittedTool, grip: SquareDrive) -> Size:
     """Return the width of the post: play and correction are taken off what goes inside."""
     opening = tool.size("square post", grip.square_mm)
@@ -133,7 +126,7 @@ def _post(tool: FittedTool, grip: SquareDrive) -> Size:
 
 def refuses(tool: ToolBody) -> str | None:
     """Return why a socket cannot stand here, or None."""
-    grip = _grip(tool)
+    grip = tool.needed_grip(SquareDrive)
     if grip.square_mm < SMALLEST_MM:
         return (
             f"its square of {grip.square_mm:g} mm is less than {SMALLEST_MM:g} mm, and a post in "

@@ -47,19 +47,13 @@ def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
     """Return the front for a row of tools with two legs."""
     hung: list[Hung] = []
     for tool in group:
-        grip = _grip(tool.body)
+        grip = tool.body.needed_grip(Straddle)
         bar, length = _into_gap(tool, grip), tool.size("bar length", _depth_mm(tool.body, grip, p))
         hung.append(Hung(tool, grip.z_mm - grip.gap_below_mm, bar, length, bar.made_mm))
     shape = ArmShape(p.bar_mm, p.lip_mm, p.lift_mm, ctx.plate_mm)
     row = lipped_row(hung, shape, hand_room_mm=ctx.hand_room_mm)
     least = min(h.arms_mm for h in hung) - 2 * EDGE_MM
     return row.front(_bars(row), min_wall_mm=min(WEB_MM, least))
-
-
-def _grip(tool: ToolBody) -> Straddle:
-    grip = tool.grip(Straddle)
-    assert grip is not None  # noqa: S101 - the registry asks why_not() before it builds
-    return grip
 
 
 def _into_gap(tool: FittedTool, grip: Straddle) -> Size:
@@ -94,7 +88,7 @@ def _bars(row: LippedRow) -> Solid:
 
 def refuses(tool: ToolBody) -> str | None:
     """Return why a tool with two legs cannot hang here, or None."""
-    grip = _grip(tool)
+    grip = tool.needed_grip(Straddle)
     if grip.gap_mm < LEAST_GAP_MM:
         return (
             f"its legs are {grip.gap_mm:g} mm apart, and a bar for less than "

@@ -17,6 +17,7 @@ from collections.abc import Sequence
 
 from pydantic import Field
 
+from cleatwright.features.clearance import CLEAR_MM, up_and_out
 from cleatwright.features.outward import MARK_BAND_MM, group_leading, low_mark, slim_row
 from cleatwright.features.saddle import (
     CROWN,
@@ -40,7 +41,6 @@ LEAST_OPENING_MM = 34.0
 # a tip that rises by a larger share of the opening leaves no room to lift the loop over it
 MOST_TIP = 0.2
 MARGIN_MM = 3.0
-CLEAR_MM = 1.0
 
 
 class Params(FamilyParams):
@@ -55,7 +55,7 @@ class Params(FamilyParams):
 
 def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
     """Return the front for a row of loops."""
-    grips = [_grip(tool.body) for tool in group]
+    grips = [tool.body.needed_grip(Loop) for tool in group]
     sizes = [
         tool.size("arm length", grip.bundle_mm) for tool, grip in zip(group, grips, strict=True)
     ]
@@ -71,10 +71,7 @@ def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
         Seat(
             tool.body,
             shift(x, arm.axis_y, -grip.z_mm),
-            (
-                (0.0, 0.0, arm.tip_mm + p.lift_mm),
-                (0.0, reach + CLEAR_MM - arm.axis_y - tool.body.extent_mm[0][1], 0.0),
-            ),
+            up_and_out(tool.body, up_mm=arm.tip_mm + p.lift_mm, axis_mm=arm.axis_y, reach_mm=reach),
             (size,),
         )
         for tool, grip, x, arm, size in zip(group, grips, line.centres_mm, arms, sizes, strict=True)
@@ -105,18 +102,12 @@ def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
     )
 
 
-def _grip(tool: ToolBody) -> Loop:
-    grip = tool.grip(Loop)
-    assert grip is not None  # noqa: S101 - the registry asks why_not() before it builds
-    return grip
-
-
 def _arm(tool: FittedTool, p: Params, *, plate_mm: float) -> SaddleArm:
     """Return an arm that passes the opening, also when the loop is lifted over the tip.
 
     The opening is taken as the slot with round ends within its width and height.
     """
-    grip = _grip(tool.body)
+    grip = tool.body.needed_grip(Loop)
     length = tool.size("arm length", grip.bundle_mm).made_mm
     play = length - grip.bundle_mm
     small = min(grip.width_mm, grip.height_mm)
@@ -136,7 +127,7 @@ def _arm(tool: FittedTool, p: Params, *, plate_mm: float) -> SaddleArm:
 
 def refuses(tool: ToolBody) -> str | None:
     """Return why a loop cannot hang here, or None."""
-    grip = _grip(tool)
+    grip = tool.needed_grip(Loop)
     small = min(grip.width_mm, grip.height_mm)
     if small < LEAST_OPENING_MM:
         return (

@@ -20,6 +20,7 @@ from collections.abc import Sequence
 
 from pydantic import Field
 
+from cleatwright.features.clearance import CLEAR_MM, up_and_out
 from cleatwright.features.footed import footed_row
 from cleatwright.features.mark_room import has_room, mark_below
 from cleatwright.features.outward import group_leading
@@ -44,7 +45,6 @@ SHORTEST_MM = 15.0
 LONGEST_MM = 180.0
 # each side of a stop on the rim, so that a loose fit and the lead-in still leave a ledge
 LEAST_BEARING_MM = 2.5
-CLEAR_MM = 1.0
 
 
 class Params(FamilyParams):
@@ -66,7 +66,7 @@ class Params(FamilyParams):
 
 def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
     """Return the front for a row of blades."""
-    grips = [_grip(tool.body) for tool in group]
+    grips = [tool.body.needed_grip(Blade) for tool in group]
     sizes = [
         (tool.size("pocket width", g.width_mm), tool.size("pocket depth", g.thickness_mm))
         for tool, g in zip(group, grips, strict=True)
@@ -87,8 +87,9 @@ def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
     for tool, grip, x, pocket, pair in zip(
         group, grips, line.centres_mm, pockets, sizes, strict=True
     ):
-        out = reach - pocket.axis_mm - tool.body.extent_mm[0][1] + CLEAR_MM
-        moves = ((0.0, 0.0, grip.length_mm + p.lift_mm), (0.0, out, 0.0))
+        moves = up_and_out(
+            tool.body, up_mm=grip.length_mm + p.lift_mm, axis_mm=pocket.axis_mm, reach_mm=reach
+        )
         seats.append(Seat(tool.body, shift(x, pocket.axis_mm, -grip.z_mm), moves, pair))
     low = min(pocket.low_mm for pocket in pockets)
     mark, plate_low = _mark(pockets, line.centres_mm, line.width_mm, low_mm=low)
@@ -108,12 +109,6 @@ def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
         mark_place=mark,
         leading=group_leading([grip.width_mm for grip in grips]),
     )
-
-
-def _grip(tool: ToolBody) -> Blade:
-    grip = tool.grip(Blade)
-    assert grip is not None  # noqa: S101 - the registry asks why_not() before it builds
-    return grip
 
 
 def _pocket(
@@ -146,7 +141,7 @@ def _mark(
 
 def refuses(tool: ToolBody) -> str | None:
     """Return why a blade cannot go into a sheath, or None."""
-    grip = _grip(tool)
+    grip = tool.needed_grip(Blade)
     if not SHORTEST_MM <= grip.length_mm <= LONGEST_MM:
         return (
             f"its blade of {grip.length_mm:g} mm is outside the {SHORTEST_MM:g} to "

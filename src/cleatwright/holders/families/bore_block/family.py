@@ -20,6 +20,7 @@ from dataclasses import dataclass
 
 from pydantic import Field
 
+from cleatwright.features.clearance import CLEAR_MM, up_and_out
 from cleatwright.features.footed import footed_row
 from cleatwright.features.mark_room import mark_below
 from cleatwright.features.outward import group_leading
@@ -40,7 +41,6 @@ FRONT_MM = 6.8
 SLENDER = 0.8
 LEAD_IN_MM = 1.0
 MARGIN_MM = 3.0
-CLEAR_MM = 1.0
 
 
 class Params(FamilyParams):
@@ -86,7 +86,7 @@ class _Room:
 
 def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
     """Return the front for a row of tools with shafts."""
-    grips = [_grip(tool.body) for tool in group]
+    grips = [tool.body.needed_grip(ShaftEnd) for tool in group]
     sizes = [tool.size("bore", g.diameter_mm) for tool, g in zip(group, grips, strict=True)]
     depths = [_depth_mm(grip, p) for grip in grips]
     wide, deep = max(size.made_mm for size in sizes), max(depths)
@@ -109,8 +109,7 @@ def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
         group, grips, line.centres_mm, sizes, depths, strict=True
     ):
         pieces.append(_fin(size.made_mm, depth, p, room, drained=_drained(grip, p)).moved(x))
-        out = reach - axis_y - tool.body.extent_mm[0][1] + CLEAR_MM
-        moves = ((0.0, 0.0, depth + p.lift_mm), (0.0, out, 0.0))
+        moves = up_and_out(tool.body, up_mm=depth + p.lift_mm, axis_mm=axis_y, reach_mm=reach)
         pose = shift(x, axis_y, -deep - grip.z_mm)
         seats.append(Seat(tool.body, pose, moves, (size,), rest_z_mm=-deep))
     low = room.low_mm
@@ -129,12 +128,6 @@ def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
         mark_place=place,
         leading=group_leading([grip.diameter_mm for grip in grips]),
     )
-
-
-def _grip(tool: ToolBody) -> ShaftEnd:
-    grip = tool.grip(ShaftEnd)
-    assert grip is not None  # noqa: S101 - the registry asks why_not() before it builds
-    return grip
 
 
 def _depth_mm(grip: ShaftEnd, p: Params) -> float:
@@ -165,7 +158,7 @@ def _fin(made_mm: float, depth_mm: float, p: Params, room: _Room, *, drained: bo
 
 def refuses(tool: ToolBody) -> str | None:
     """Return why a tool with a shaft cannot stand here, or None."""
-    grip = _grip(tool)
+    grip = tool.needed_grip(ShaftEnd)
     if not THINNEST_MM <= grip.diameter_mm <= THICKEST_MM:
         return (
             f"its shaft of {grip.diameter_mm:g} mm is outside the {THINNEST_MM:g} to "

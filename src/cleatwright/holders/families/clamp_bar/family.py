@@ -21,6 +21,7 @@ from collections.abc import Sequence
 
 from pydantic import Field
 
+from cleatwright.features.clearance import CLEAR_MM
 from cleatwright.features.outward import MARK_BAND_MM, group_leading, low_mark
 from cleatwright.holders.families.clamp_bar.clamp_rest import (
     BRIDGE_MM,
@@ -42,7 +43,6 @@ LEAST_BAR_MM = 8.0
 LONGEST_MM = 150.0
 # play and correction of a loose fit by a rough printer, and the widest hand room
 MOST_PLAY_MM, MOST_APART_MM = 1.2, 30.0
-CLEAR_MM = 1.0
 LEAST_HEIGHT_MM, MOST_HEIGHT_MM = 10.0, 16.0
 MOST_LEAN_DEG = 4.0
 MOST_LIFT_MM = 3.0
@@ -65,7 +65,7 @@ class Params(FamilyParams):
 
 def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
     """Return the front for a row of clamps."""
-    grips = [_grip(tool.body) for tool in group]
+    grips = [tool.body.needed_grip(HookedArm) for tool in group]
     sizes = [_sizes(tool, grip) for tool, grip in zip(group, grips, strict=True)]
     apart = max(ctx.hand_room_mm, WEB_MM + 2 * CLEAR_MM)
     places = bays([tool.body.width_mm for tool in group], apart_mm=apart)
@@ -110,12 +110,6 @@ def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
     )
 
 
-def _grip(tool: ToolBody) -> HookedArm:
-    grip = tool.grip(HookedArm)
-    assert grip is not None  # noqa: S101 - the registry asks why_not() before it builds
-    return grip
-
-
 def _sizes(tool: FittedTool, grip: HookedArm) -> tuple[Size, Size]:
     """Return the room between the plate and the front edge, and the bar before the nose."""
     play, correction = tool.fit.play_mm, tool.fit.correction_mm
@@ -126,7 +120,7 @@ def _sizes(tool: FittedTool, grip: HookedArm) -> tuple[Size, Size]:
 def _seat(
     tool: ToolBody, sizes: tuple[Size, Size], rest: ClampRest, *, x: float, lift_mm: float
 ) -> Seat:
-    grip = _grip(tool)
+    grip = tool.needed_grip(HookedArm)
     pose = leaning(grip, rest.lean_deg).then(shift(x, rest.front_y, 0.0))
     up = grip.reach_mm * math.sin(math.radians(rest.lean_deg)) + grip.nose_mm + lift_mm
     moves = ((0.0, 0.0, up), (0.0, rest.reach_mm + CLEAR_MM - rear_mm(tool, pose), 0.0))
@@ -135,7 +129,7 @@ def _seat(
 
 def refuses(tool: ToolBody) -> str | None:
     """Return why a clamp cannot hang here, or None."""
-    grip = _grip(tool)
+    grip = tool.needed_grip(HookedArm)
     lean = math.radians(MOST_LEAN_DEG)
     bar = grip.reach_mm - grip.nose_y_mm - MOST_PLAY_MM - grip.nose_mm * math.tan(lean)
     if bar < LEAST_BAR_MM:

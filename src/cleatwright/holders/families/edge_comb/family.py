@@ -18,6 +18,7 @@ from itertools import pairwise
 
 from pydantic import Field
 
+from cleatwright.features.clearance import CLEAR_MM
 from cleatwright.features.outward import LEAST_PLATE_MM, MARK_BAND_MM, group_leading, low_mark
 from cleatwright.holders.families.edge_comb.comb import TOOTH_MM, Slot, cheek, cheeks
 from cleatwright.holders.family import BuildContext, Family, FamilyParams
@@ -32,7 +33,6 @@ LEAST_DEPTH_MM = 8.0
 # a tool may lie askew by this much along its length
 END_MM = 1.0
 BEHIND_MM = 4.0
-CLEAR_MM = 1.0
 # the centre of mass lies at least this far from the ends of the straight part
 LEAST_BALANCE_MM = END_MM + LEAST_CHEEK_MM + 2.0
 LEAST_STRAIGHT_MM = 2 * LEAST_CHEEK_MM + LEAST_BETWEEN_MM + 2 * END_MM
@@ -59,7 +59,7 @@ def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
     """Return the front for a stack of flat tools, the biggest at the bottom."""
     tools = sorted(group, key=lambda tool: -tool.body.order_mm)
     slots = _slots(tools, p, ctx)
-    span = min(p.span_mm, *(_straight_mm(_grip(t.body)) - 2 * END_MM for t in tools))
+    span = min(p.span_mm, *(_straight_mm(t.body.needed_grip(FlatEdge)) - 2 * END_MM for t in tools))
     thick = min(p.cheek_mm, (span - LEAST_BETWEEN_MM) / 2)
     width = max(span, LEAST_PLATE_MM)
     middle, reach = width / 2, slots[0].mouth[0]
@@ -85,15 +85,11 @@ def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
         genus=0,
         min_wall_mm=min(thick, TOOTH_MM - 2.0),
         mark_place=low_mark(width, low_mm=low - MARK_BAND_MM, plate_mm=ctx.plate_mm),
-        leading=group_leading([_grip(tool.body).width_mm for tool in reversed(tools)]),
+        leading=group_leading(
+            [tool.body.needed_grip(FlatEdge).width_mm for tool in reversed(tools)]
+        ),
         print_pose="on-its-back",
     )
-
-
-def _grip(tool: ToolBody) -> FlatEdge:
-    grip = tool.grip(FlatEdge)
-    assert grip is not None  # noqa: S101 - the registry asks why_not() before it builds
-    return grip
 
 
 def _straight_mm(grip: FlatEdge) -> float:
@@ -104,8 +100,13 @@ def _slots(tools: Sequence[FittedTool], p: Params, ctx: BuildContext) -> list[Sl
     """Return the slots from the lowest up, all with their mouths in one upright front."""
     tilt = math.radians(p.tilt_deg)
     cos, sin = math.cos(tilt), math.sin(tilt)
-    widths = [tool.size("slot", _grip(tool.body).thickness_mm).made_mm for tool in tools]
-    depths = [max(LEAST_DEPTH_MM, p.hold_share * _grip(tool.body).width_mm) for tool in tools]
+    widths = [
+        tool.size("slot", tool.body.needed_grip(FlatEdge).thickness_mm).made_mm for tool in tools
+    ]
+    depths = [
+        max(LEAST_DEPTH_MM, p.hold_share * tool.body.needed_grip(FlatEdge).width_mm)
+        for tool in tools
+    ]
     outs = [d * cos + w / 2 * sin for d, w in zip(depths, widths, strict=True)]
     backs = [_behind_mm(tool.body, cos, sin) for tool in tools]
     reach = max(
@@ -123,18 +124,18 @@ def _slots(tools: Sequence[FittedTool], p: Params, ctx: BuildContext) -> list[Sl
 def _behind_mm(tool: ToolBody, cos: float, sin: float) -> float:
     """Return how far the turned tool reaches to the wall from the bottom of its slot."""
     (x0, _, _), (_, y1, _) = tool.extent_mm
-    return -(x0 + _grip(tool).width_mm / 2) * cos + y1 * sin
+    return -(x0 + tool.needed_grip(FlatEdge).width_mm / 2) * cos + y1 * sin
 
 
 def _aside_mm(tool: ToolBody, span_mm: float) -> float:
     """Return how far the centre of mass lies from the middle: nought where the tool allows it."""
-    grip, com, half = _grip(tool), tool.com_mm[2], span_mm / 2 + END_MM
+    grip, com, half = tool.needed_grip(FlatEdge), tool.com_mm[2], span_mm / 2 + END_MM
     return min(max(0.0, half - (grip.high_mm - com)), com - grip.low_mm - half)
 
 
 def _seat(tool: FittedTool, slot: Slot, com_x: float, *, reach_mm: float) -> Seat:
     cos, sin = slot.along
-    grip = _grip(tool.body)
+    grip = tool.body.needed_grip(FlatEdge)
     y, z = slot.at(grip.width_mm / 2, 0.0)
     turned = ((0.0, 0.0, 1.0), (cos, -sin, 0.0), (sin, cos, 0.0))
     way = (reach_mm + CLEAR_MM - slot.y + _behind_mm(tool.body, cos, sin)) / cos
@@ -149,7 +150,7 @@ def _seat(tool: FittedTool, slot: Slot, com_x: float, *, reach_mm: float) -> Sea
 
 def refuses(tool: ToolBody) -> str | None:
     """Return why a flat tool cannot lie here, or None."""
-    grip, com = _grip(tool), tool.com_mm[2]
+    grip, com = tool.needed_grip(FlatEdge), tool.com_mm[2]
     if _straight_mm(grip) < LEAST_STRAIGHT_MM:
         return (
             f"its straight part of {_straight_mm(grip):g} mm is too short for two cheeks, which "

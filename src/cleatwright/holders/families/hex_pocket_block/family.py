@@ -19,6 +19,7 @@ from itertools import pairwise
 
 from pydantic import Field
 
+from cleatwright.features.clearance import CLEAR_MM
 from cleatwright.features.layout import row
 from cleatwright.features.mark_room import has_room, mark_below
 from cleatwright.features.outward import LEAST_PLATE_MM, group_leading
@@ -44,7 +45,6 @@ from cleatwright.shapes.solid import Solid, Union
 # fingers would have to reach over more rows, and the block would stand out far
 MOST_ROWS = 4
 RIM_MM = 3.0
-CLEAR_MM = 1.0
 # more than this share of the shank in the pocket leaves the fingers nothing to take
 SHANK_SHARE = 0.6
 SHORTEST_MM = 10.0
@@ -131,7 +131,7 @@ def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
         genus=0,
         min_wall_mm=min(RIB_MM, FLOOR_MM, p.gap_mm / 2),
         mark_place=mark,
-        leading=group_leading([_grip(tool.body).flats_mm for tool in group]),
+        leading=group_leading([tool.body.needed_grip(HexShank).flats_mm for tool in group]),
     )
 
 
@@ -152,14 +152,8 @@ def _seat(
         (0.0, 0.0, top - place.floor_mm + lift_mm),
         (0.0, reach_mm - place.axis_mm - y0 + CLEAR_MM, 0.0),
     )
-    pose = shift(x, place.axis_mm, place.floor_mm - _grip(tool.body).z_mm)
+    pose = shift(x, place.axis_mm, place.floor_mm - tool.body.needed_grip(HexShank).z_mm)
     return Seat(tool.body, pose, moves, (size,), rest_z_mm=place.floor_mm)
-
-
-def _grip(tool: ToolBody) -> HexShank:
-    grip = tool.grip(HexShank)
-    assert grip is not None  # noqa: S101 - the registry asks why_not() before it builds
-    return grip
 
 
 def _rows(group: Sequence[FittedTool], p: Params) -> list[_Row]:
@@ -171,19 +165,21 @@ def _rows(group: Sequence[FittedTool], p: Params) -> list[_Row]:
 
 
 def _row(tools: Sequence[FittedTool], p: Params) -> _Row:
-    sizes = tuple(tool.size("pocket", _grip(tool.body).flats_mm) for tool in tools)
+    sizes = tuple(tool.size("pocket", tool.body.needed_grip(HexShank).flats_mm) for tool in tools)
     rooms = [max(t.body.width_mm, s.made_mm) for t, s in zip(tools, sizes, strict=True)]
     line = row(rooms, gap_mm=p.gap_mm, margin_mm=RIM_MM, least_mm=LEAST_PLATE_MM)
     deep = [max(-t.body.extent_mm[0][1], t.body.extent_mm[1][1]) for t in tools]
     corners = [size.made_mm / math.sqrt(3.0) for size in sizes]
-    depth = min(min(p.depth_mm, SHANK_SHARE * _grip(tool.body).length_mm) for tool in tools)
+    depth = min(
+        min(p.depth_mm, SHANK_SHARE * tool.body.needed_grip(HexShank).length_mm) for tool in tools
+    )
     need = StepNeed(max(*deep, *corners), depth)
     return _Row(tuple(tools), sizes, line.centres_mm, line.width_mm, need)
 
 
 def refuses(tool: ToolBody) -> str | None:
     """Return why a bit cannot stand here, or None."""
-    grip = _grip(tool)
+    grip = tool.needed_grip(HexShank)
     if grip.flats_mm > THICKEST_MM:
         return (
             f"its shank of {grip.flats_mm:g} mm across flats is more than the {THICKEST_MM:g} mm "

@@ -19,6 +19,7 @@ from collections.abc import Sequence
 
 from pydantic import Field
 
+from cleatwright.features.clearance import CLEAR_MM, up_and_out
 from cleatwright.features.outward import MARK_BAND_MM, arm, group_leading, low_mark, slim_row
 from cleatwright.holders.families.loop_hook.hook_arm import BROKEN, EDGE_MM, LIP_MM, HookArm
 from cleatwright.holders.family import BuildContext, Family, FamilyParams
@@ -40,7 +41,6 @@ FLARE_SHARE, MOST_FLARE_MM = 0.14, 2.5
 # depth where the tip begins, of the width, and how much deeper the root is for each mm out
 DEPTH_SHARE, DEEPER = 0.9, 0.3
 MARGIN_MM = 3.0
-CLEAR_MM = 1.0
 
 
 class Params(FamilyParams):
@@ -64,12 +64,11 @@ def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
     seats = tuple(
         Seat(
             tool.body,
-            shift(x, one.axis_y, -_grip(tool.body).z_mm),
-            (
-                (0.0, 0.0, one.tip_mm + one.lift_mm),
-                (0.0, reach + CLEAR_MM - one.axis_y - tool.body.extent_mm[0][1], 0.0),
+            shift(x, one.axis_y, -tool.body.needed_grip(Loop).z_mm),
+            up_and_out(
+                tool.body, up_mm=one.tip_mm + one.lift_mm, axis_mm=one.axis_y, reach_mm=reach
             ),
-            (tool.size("hook length", _grip(tool.body).bundle_mm),),
+            (tool.size("hook length", tool.body.needed_grip(Loop).bundle_mm),),
         )
         for tool, one, x in zip(group, arms, line.centres_mm, strict=True)
     )
@@ -93,15 +92,9 @@ def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
         genus=0,
         min_wall_mm=LIP_MM - EDGE_MM,
         mark_place=low_mark(line.width_mm, low_mm=low, plate_mm=ctx.plate_mm),
-        leading=group_leading([_opening_mm(_grip(tool.body)) for tool in group]),
+        leading=group_leading([_opening_mm(tool.body.needed_grip(Loop)) for tool in group]),
         print_pose="on-its-back",
     )
-
-
-def _grip(tool: ToolBody) -> Loop:
-    grip = tool.grip(Loop)
-    assert grip is not None  # noqa: S101 - the registry asks why_not() before it builds
-    return grip
 
 
 def _opening_mm(grip: Loop) -> float:
@@ -111,7 +104,7 @@ def _opening_mm(grip: Loop) -> float:
 
 def _plan(tool: FittedTool, p: Params, *, plate_mm: float) -> HookArm:
     """Return a hook that passes the opening, also when the loop is lifted over its tip."""
-    grip = _grip(tool.body)
+    grip = tool.body.needed_grip(Loop)
     opening = _opening_mm(grip)
     length = tool.size("hook length", grip.bundle_mm).made_mm
     width = min(p.hook_mm, WIDTH_SHARE * opening)
@@ -138,7 +131,7 @@ def _deepest_mm(radius_mm: float, width_mm: float) -> float:
 
 def refuses(tool: ToolBody) -> str | None:
     """Return why a loop cannot hang here, or None."""
-    grip = _grip(tool)
+    grip = tool.needed_grip(Loop)
     if _opening_mm(grip) < LEAST_OPENING_MM:
         return (
             f"its opening of {grip.width_mm:g} by {grip.height_mm:g} mm is smaller than a hook "

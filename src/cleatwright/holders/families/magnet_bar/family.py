@@ -22,17 +22,16 @@ from collections.abc import Sequence
 from pydantic import Field
 
 from cleatwright.base.errors import DesignError
+from cleatwright.features.clearance import CLEAR_MM
 from cleatwright.features.footed import footed_row
 from cleatwright.features.mark_room import mark_below
 from cleatwright.features.outward import group_leading
 from cleatwright.features.tongue import tongue
 from cleatwright.holders.families.magnet_bar.magnet_pad import POCKET_PLAY_MM, Discs, pad
 from cleatwright.holders.families.magnet_bar.magnet_stack import (
-    CLEAR_MM,
     Stack,
     behind_mm,
     stack_for,
-    steel_face,
     toe_half_mm,
 )
 from cleatwright.holders.family import BuildContext, Family, FamilyParams
@@ -94,7 +93,7 @@ def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
     lows, fronts = [0.0], [ctx.plate_mm]
     for tool, one, own, toe, x in zip(group, pads, corrections, toes, line.centres_mm, strict=True):
         face = ctx.plate_mm + max(one.discs.depth_mm + own, CLEAR_MM + behind_mm(tool.body))
-        y = face - steel_face(tool.body).y_mm
+        y = face - tool.body.needed_grip(SteelFace).y_mm
         pieces.append(pad(one.discs, x, plate_mm=ctx.plate_mm, face_mm=face, correction_mm=own))
         placed.append((face, y))
         fronts.append(face)
@@ -125,7 +124,7 @@ def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
         genus=0,
         min_wall_mm=p.skin_mm,
         mark_place=place,
-        leading=group_leading([steel_face(tool.body).width_mm for tool in group]),
+        leading=group_leading([tool.body.needed_grip(SteelFace).width_mm for tool in group]),
         hardware=(
             Hardware(
                 name=f"neodymium disc magnet {p.disc_mm:g} x {p.disc_height_mm:g} mm, N35 or more",
@@ -178,7 +177,7 @@ def _found(tool: ToolBody, one: Stack | None) -> Stack:
 
 def refuses(tool: ToolBody) -> str | None:
     """Return why a steel face cannot be held by the weakest discs that may be chosen, or None."""
-    grip = steel_face(tool)
+    grip = tool.needed_grip(SteelFace)
     if grip.width_mm < LEAST_FACE_MM or grip.thickness_mm < LEAST_STEEL_MM:
         return (
             f"its steel face of {grip.width_mm:g} mm, {grip.thickness_mm:g} mm thick, is less than "

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
+from cleatwright.features.clearance import CLEAR_MM
 from cleatwright.holders.families.magnet_bar.magnet_pad import Discs
 from cleatwright.parts.grips import Blade, SteelFace
 from cleatwright.parts.tool import GRAVITY_M_S2, ToolBody
 from cleatwright.statics.disc_magnet import derated_pull_n, strongest_pull_n
 from cleatwright.statics.magnet_need import carrying_n, tipping_n_mm
 
-CLEAR_MM = 1.0
 # a toe ledge further below the balance point costs more plate than magnets cost money
 MOST_TOE_MM = 100.0
 MOST_TOE_WIDTH_MM = 40.0
@@ -32,16 +32,9 @@ class Stack:
     most_n: float
 
 
-def steel_face(tool: ToolBody) -> SteelFace:
-    """Return the steel face of a tool that is known to have one."""
-    grip = tool.grip(SteelFace)
-    assert grip is not None  # noqa: S101 - the registry asks why_not() before it builds
-    return grip
-
-
 def behind_mm(tool: ToolBody) -> float:
     """Return how far parts of the tool reach behind its face, above or below it."""
-    return steel_face(tool).y_mm - tool.extent_mm[0][1]
+    return tool.needed_grip(SteelFace).y_mm - tool.extent_mm[0][1]
 
 
 def toe_half_mm(tool: ToolBody) -> float:
@@ -59,7 +52,7 @@ def stack_for(tool: ToolBody, one: Discs, *, spare: float = 1.0) -> Stack | None
         one: One disc.
         spare: How many times the needed pull must be there (>= 1).
     """
-    grip, weight = steel_face(tool), tool.mass_kg * GRAVITY_M_S2
+    grip, weight = tool.needed_grip(SteelFace), tool.mass_kg * GRAVITY_M_S2
     pull = derated_pull_n(
         one.diameter_mm,
         one.thickness_mm,

@@ -17,6 +17,7 @@ from collections.abc import Sequence
 
 from pydantic import Field
 
+from cleatwright.features.clearance import CLEAR_MM, up_and_out
 from cleatwright.features.outward import MARK_BAND_MM, arm, group_leading, low_mark, slim_row
 from cleatwright.holders.families.peg.peg_arm import EDGE_MM, LIP_MM, ROOT_MM, Peg
 from cleatwright.holders.family import BuildContext, Family, FamilyParams
@@ -36,7 +37,6 @@ LONGEST_MM = 60.0
 # play and correction of a loose fit by a rough printer
 MOST_PLAY_MM = 1.2
 MARGIN_MM = 3.0
-CLEAR_MM = 1.0
 
 
 class Params(FamilyParams):
@@ -62,10 +62,9 @@ def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
     seats = tuple(
         Seat(
             tool.body,
-            shift(x, peg.axis_y, -_grip(tool.body).z_mm),
-            (
-                (0.0, 0.0, peg.tip_mm + peg.lift_mm),
-                (0.0, reach + CLEAR_MM - peg.axis_y - tool.body.extent_mm[0][1], 0.0),
+            shift(x, peg.axis_y, -tool.body.needed_grip(EyeHole).z_mm),
+            up_and_out(
+                tool.body, up_mm=peg.tip_mm + peg.lift_mm, axis_mm=peg.axis_y, reach_mm=reach
             ),
             peg.sizes,
         )
@@ -91,20 +90,14 @@ def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
         genus=0,
         min_wall_mm=min(LIP_MM, *(peg.peg_mm - EDGE_MM for peg in pegs)),
         mark_place=low_mark(line.width_mm, low_mm=low, plate_mm=ctx.plate_mm),
-        leading=group_leading([_grip(tool.body).diameter_mm for tool in group]),
+        leading=group_leading([tool.body.needed_grip(EyeHole).diameter_mm for tool in group]),
         print_pose="on-its-back",
     )
 
 
-def _grip(tool: ToolBody) -> EyeHole:
-    grip = tool.grip(EyeHole)
-    assert grip is not None  # noqa: S101 - the registry asks why_not() before it builds
-    return grip
-
-
 def _plan(tool: FittedTool, p: Params, *, plate_mm: float) -> Peg:
     """Return a peg as thick as the hole leaves it while the tool passes the tip."""
-    grip = _grip(tool.body)
+    grip = tool.body.needed_grip(EyeHole)
     length = tool.size("peg length", grip.thickness_mm)
     rising = min(p.rise_mm * length.made_mm, RISE_SHARE * grip.diameter_mm)
     play = tool.fit.play_mm + tool.fit.correction_mm
@@ -123,7 +116,7 @@ def _plan(tool: FittedTool, p: Params, *, plate_mm: float) -> Peg:
 
 def refuses(tool: ToolBody) -> str | None:
     """Return why a tool with a hole cannot hang here, or None."""
-    grip = _grip(tool)
+    grip = tool.needed_grip(EyeHole)
     if grip.diameter_mm < LEAST_HOLE_MM:
         return (
             f"its hole of {grip.diameter_mm:g} mm is too small for a printed peg, which needs "

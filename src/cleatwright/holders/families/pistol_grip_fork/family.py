@@ -21,10 +21,10 @@ from collections.abc import Sequence
 
 from pydantic import Field
 
+from cleatwright.features.clearance import CLEAR_MM
 from cleatwright.features.mark_room import has_room, mark_below
 from cleatwright.features.outward import group_leading, slim_row
 from cleatwright.holders.families.pistol_grip_fork.prongs import (
-    CLEAR_MM,
     EDGE_MM,
     WEB_MM,
     ProngPlan,
@@ -67,7 +67,7 @@ class Params(FamilyParams):
 
 def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
     """Return the front for a row of tools with a body over a handle."""
-    grips = [_grip(tool.body) for tool in group]
+    grips = [tool.body.needed_grip(PistolGrip) for tool in group]
     sizes = [tool.size("slot", g.handle_x_mm) for tool, g in zip(group, grips, strict=True)]
     plans = [
         plan_prongs(tool.body, g, slot_mm=size.made_mm, tilt_deg=p.tilt_deg, plate_mm=ctx.plate_mm)
@@ -114,12 +114,6 @@ def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
     )
 
 
-def _grip(tool: ToolBody) -> PistolGrip:
-    grip = tool.grip(PistolGrip)
-    assert grip is not None  # noqa: S101 - the registry asks why_not() before it builds
-    return grip
-
-
 def _worst(tool: ToolBody, grip: PistolGrip) -> ProngPlan:
     """Return the prongs with the most lift and the widest slot."""
     wide = grip.handle_x_mm + MOST_PLAY_MM
@@ -128,7 +122,7 @@ def _worst(tool: ToolBody, grip: PistolGrip) -> ProngPlan:
 
 def refuses(tool: ToolBody) -> str | None:
     """Return why a tool with a body over a handle cannot lie here, or None."""
-    grip = _grip(tool)
+    grip = tool.needed_grip(PistolGrip)
     overhang = (grip.body_x_mm - grip.handle_x_mm) / 2
     if overhang < LEAST_OVERHANG_MM:
         return (

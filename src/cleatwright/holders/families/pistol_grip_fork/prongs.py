@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass, replace
 
+from cleatwright.features.clearance import CLEAR_MM
 from cleatwright.features.footed import diamond
 from cleatwright.features.outward import outward
 from cleatwright.parts.grips import PistolGrip
@@ -22,7 +23,6 @@ EDGE_MM, NOSE_MM = 4.0, 8.0
 # the prongs go on so far in front of the handle, and of the tool's weight
 PAST_HANDLE_MM, PAST_WEIGHT_MM = 10.0, 12.0
 FLARE_MM = 3.0
-CLEAR_MM = 1.0
 RIM_MM = 8.0
 LARGEST_WINDOW_MM, LEAST_WINDOW_MM = 22.0, 8.0
 PAST_MM = 1.0

@@ -20,6 +20,7 @@ from dataclasses import dataclass
 
 from pydantic import Field
 
+from cleatwright.features.clearance import CLEAR_MM
 from cleatwright.features.mark_room import has_room, mark_below
 from cleatwright.features.outward import group_leading
 from cleatwright.holders.families.ribbed_tray.ribbed_floor import RIB_MM, RibbedFloor
@@ -31,7 +32,6 @@ from cleatwright.shapes.rigid import shift
 
 SMALLEST_MM = 18.0
 DEEPEST_MM = 250.0
-CLEAR_MM = 1.0
 # bins on a pitch are drawn out by their fronts, so that no hand has to go between them
 
 
@@ -116,12 +116,14 @@ def _placed(group: Sequence[FittedTool], p: Params) -> list[_Bin]:
             if plain and last.wide == wide and last.row + last.deep + deep <= most:
                 column, row = last.column, last.row + last.deep
                 over = max(last.over_mm, last.tool.body.extent_mm[1][2] - last.grip.z_mm)
-        found.append(_Bin(tool, _grip(tool.body), sizes, wide, deep, column, row, over))
+        found.append(
+            _Bin(tool, tool.body.needed_grip(Footprint), sizes, wide, deep, column, row, over)
+        )
     return found
 
 
 def _fields(tool: FittedTool, p: Params) -> tuple[tuple[Size, Size], int, int]:
-    grip = _grip(tool.body)
+    grip = tool.body.needed_grip(Footprint)
     wide = tool.size("field width", max(grip.width_mm, tool.body.width_mm))
     deep = tool.size("field depth", grip.depth_mm)
     taken = deep.made_mm + _behind_mm(tool.body) + RIB_MM + p.rib_mm
@@ -134,12 +136,12 @@ def _fields(tool: FittedTool, p: Params) -> tuple[tuple[Size, Size], int, int]:
 
 def _behind_mm(body: ToolBody) -> float:
     """Return how far a bin reaches over its base towards the wall."""
-    return max(0.0, -body.extent_mm[0][1] - _grip(body).depth_mm / 2)
+    return max(0.0, -body.extent_mm[0][1] - body.needed_grip(Footprint).depth_mm / 2)
 
 
 def _before_mm(body: ToolBody) -> float:
     """Return how far a bin reaches over its base towards the person."""
-    return max(0.0, body.extent_mm[1][1] - _grip(body).depth_mm / 2)
+    return max(0.0, body.extent_mm[1][1] - body.needed_grip(Footprint).depth_mm / 2)
 
 
 def _seat(one: _Bin, p: Params, floor: RibbedFloor) -> Seat:
@@ -157,15 +159,9 @@ def _seat(one: _Bin, p: Params, floor: RibbedFloor) -> Seat:
     )
 
 
-def _grip(tool: ToolBody) -> Footprint:
-    grip = tool.grip(Footprint)
-    assert grip is not None  # noqa: S101 - the registry asks why_not() before it builds
-    return grip
-
-
 def refuses(tool: ToolBody) -> str | None:
     """Return why a bin cannot stand here, or None."""
-    grip = _grip(tool)
+    grip = tool.needed_grip(Footprint)
     least = min(grip.width_mm, grip.depth_mm, grip.height_mm)
     if least < SMALLEST_MM:
         return f"its smallest side of {least:g} mm is less than the {SMALLEST_MM:g} mm of a field"

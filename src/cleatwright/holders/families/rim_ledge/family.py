@@ -18,6 +18,7 @@ from itertools import accumulate
 
 from pydantic import Field
 
+from cleatwright.features.clearance import CLEAR_MM
 from cleatwright.features.mark_room import mark_below
 from cleatwright.features.outward import group_leading
 from cleatwright.holders.families.rim_ledge.rim_bays import (
@@ -39,7 +40,6 @@ LEAST_RIM_MM = 3.0
 # a wider rim lies on a ledge that is no wider than this
 MOST_LEDGE_MM = 12.0
 MOST_DEPTH_MM = 260.0
-CLEAR_MM = 1.0
 # a bin is pulled by its front, so that between two bins no hand has to go: a fin is enough
 
 
@@ -53,7 +53,7 @@ class Params(FamilyParams):
 
 def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
     """Return the front for a row of bins."""
-    grips = [_grip(tool.body) for tool in group]
+    grips = [tool.body.needed_grip(Rim) for tool in group]
     sizes = [
         (
             tool.size("slot between the ledges", g.body_x_mm),
@@ -111,15 +111,9 @@ def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
     )
 
 
-def _grip(tool: ToolBody) -> Rim:
-    grip = tool.grip(Rim)
-    assert grip is not None  # noqa: S101 - the registry asks why_not() before it builds
-    return grip
-
-
 def refuses(tool: ToolBody) -> str | None:
     """Return why a bin cannot hang here, or None."""
-    grip = _grip(tool)
+    grip = tool.needed_grip(Rim)
     rim = (grip.rim_x_mm - grip.body_x_mm) / 2
     if rim < LEAST_RIM_MM:
         return (

@@ -18,6 +18,7 @@ from collections.abc import Sequence
 
 from pydantic import Field
 
+from cleatwright.features.clearance import CLEAR_MM, up_and_out
 from cleatwright.features.footed import footed_row
 from cleatwright.features.mark_room import has_room, mark_below
 from cleatwright.features.outward import group_leading
@@ -39,7 +40,6 @@ LOWEST_MM = 40.0
 LEAST_TOP_MM = 24.0
 BEARING_MM = 7.0
 LEAST_OPENING_MM = 6.0
-CLEAR_MM = 1.0
 
 
 class Params(FamilyParams):
@@ -65,7 +65,7 @@ class Params(FamilyParams):
 
 def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
     """Return the front for a row of round bodies."""
-    grips = [_grip(tool.body) for tool in group]
+    grips = [tool.body.needed_grip(RoundBody) for tool in group]
     sizes = [tool.size("ring", g.diameter_mm) for tool, g in zip(group, grips, strict=True)]
     feet = [size.made_mm + 2 * p.wall_mm for size in sizes]
     line = footed_row(
@@ -91,8 +91,7 @@ def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
         floor = webbed_floor(half, y, opening_mm=_opening_mm(grips[i]), shape=shape)
         pieces += [piece.moved(x) for piece in floor]
         pieces.append(rings[i].moved(x, 0.0, tops[i] - p.ring_mm))
-        out = reach - y - tool.body.extent_mm[0][1] + CLEAR_MM
-        moves = ((0.0, 0.0, tops[i] + p.lift_mm), (0.0, out, 0.0))
+        moves = up_and_out(tool.body, up_mm=tops[i] + p.lift_mm, axis_mm=y, reach_mm=reach)
         seats.append(Seat(tool.body, shift(x, y, -grips[i].z_mm), moves, (size,)))
     low = -p.floor_mm - web
     widest = max(range(len(feet)), key=lambda i: feet[i])
@@ -118,12 +117,6 @@ def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
     )
 
 
-def _grip(tool: ToolBody) -> RoundBody:
-    grip = tool.grip(RoundBody)
-    assert grip is not None  # noqa: S101 - the registry asks why_not() before it builds
-    return grip
-
-
 def _top_mm(grip: RoundBody, p: Params) -> float:
     return max(LEAST_TOP_MM, min(p.share * grip.height_mm, p.most_mm))
 
@@ -136,7 +129,7 @@ def _opening_mm(grip: RoundBody) -> float:
 
 def refuses(tool: ToolBody) -> str | None:
     """Return why a round body cannot stand here, or None."""
-    height = _grip(tool).height_mm
+    height = tool.needed_grip(RoundBody).height_mm
     if height < LOWEST_MM:
         return f"its body of {height:g} mm is lower than the {LOWEST_MM:g} mm that a ring needs"
     return None

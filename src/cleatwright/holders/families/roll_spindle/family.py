@@ -21,7 +21,8 @@ from dataclasses import dataclass, replace
 
 from pydantic import Field
 
-from cleatwright.features.brackets import CLEAR_MM, LEAD_MM, TIP_MM
+from cleatwright.features.brackets import LEAD_MM, TIP_MM
+from cleatwright.features.clearance import CLEAR_MM
 from cleatwright.features.layout import row
 from cleatwright.features.mark_room import has_room, mark_below
 from cleatwright.features.outward import LEAST_PLATE_MM, group_leading
@@ -118,20 +119,14 @@ def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
     )
 
 
-def _grip(tool: ToolBody) -> RollBore:
-    grip = tool.grip(RollBore)
-    assert grip is not None  # noqa: S101 - the registry asks why_not() before it builds
-    return grip
-
-
 def _rod_mm(tool: ToolBody, *, wish_mm: float) -> float | None:
-    grip = _grip(tool)
+    grip = tool.needed_grip(RollBore)
     span = grip.width_mm + 2 * (MOST_BEARING_MM + SIDE_MM) + MOST_PLAY_MM
     return rod_for(grip.bore_mm, wish_mm=wish_mm, span_mm=span, mass_kg=tool.mass_kg)
 
 
 def _roll(tool: FittedTool, p: Params, ctx: BuildContext) -> _Roll:
-    grip = _grip(tool.body)
+    grip = tool.body.needed_grip(RollBore)
     rod = _rod_mm(tool.body, wish_mm=p.rod_mm)
     assert rod is not None  # noqa: S101 - the registry asks why_not() before it builds
     posed = joint_extent(tuple(piece.placed(grip.pose) for piece in tool.body.envelope))
@@ -235,7 +230,7 @@ def _mark(
 
 def refuses(tool: ToolBody) -> str | None:
     """Return why a roll cannot hang here, or None."""
-    grip = _grip(tool)
+    grip = tool.needed_grip(RollBore)
     if grip.outer_mm > LARGEST_MM:
         return f"its diameter of {grip.outer_mm:g} mm is more than {LARGEST_MM:g} mm"
     if _rod_mm(tool, wish_mm=0.0) is None:

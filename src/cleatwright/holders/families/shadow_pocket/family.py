@@ -20,6 +20,7 @@ from dataclasses import dataclass
 
 from pydantic import Field
 
+from cleatwright.features.clearance import CLEAR_MM
 from cleatwright.features.footed import footed_row
 from cleatwright.features.mark_room import mark_below
 from cleatwright.features.outward import group_leading
@@ -42,7 +43,6 @@ NOTCH_SHARE = 0.3
 LEAST_NOTCH_MM = 4.0
 NOTCH_FLOOR_MM = 2.0
 LEAST_SHALLOW_MM = 10.0
-CLEAR_MM = 1.0
 _OVER_MM = 0.01
 
 
@@ -73,7 +73,7 @@ class _Pocket:
 
 def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
     """Return the front for a row of flat tools."""
-    grips = [_grip(tool.body) for tool in group]
+    grips = [tool.body.needed_grip(FlatOutline) for tool in group]
     pockets = [_pocket(tool, g, p) for tool, g in zip(group, grips, strict=True)]
     line = footed_row(
         [tool.body.width_mm for tool in group],
@@ -196,15 +196,9 @@ def _notch(
     return (across(profile, x0 - CLEAR_MM, x1 + CLEAR_MM),)
 
 
-def _grip(tool: ToolBody) -> FlatOutline:
-    grip = tool.grip(FlatOutline)
-    assert grip is not None  # noqa: S101 - the registry asks why_not() before it builds
-    return grip
-
-
 def refuses(tool: ToolBody) -> str | None:
     """Return why a flat tool cannot stand here, or None."""
-    grip = _grip(tool)
+    grip = tool.needed_grip(FlatOutline)
     lean = math.degrees(math.atan2(grip.thickness_mm / 2, tool.com_mm[2]))
     if lean < LEAST_LEAN_DEG:
         return (

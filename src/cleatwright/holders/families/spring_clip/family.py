@@ -24,6 +24,7 @@ from dataclasses import replace
 
 from pydantic import Field
 
+from cleatwright.features.clearance import CLEAR_MM
 from cleatwright.features.footed import footed_row
 from cleatwright.features.mark_room import mark_below
 from cleatwright.features.outward import group_leading
@@ -40,7 +41,6 @@ from cleatwright.standards.materials.spring_plastic import spring_plastic
 
 LEAST_MM, MOST_MM = 6.0, 60.0
 LOWEST_MM = 30.0
-CLEAR_MM = 1.0
 # low arms reach down beside the floor; neither their feet nor their tips may touch it
 BESIDE_FLOOR_MM = 0.8
 FLOOR_SHARE = 0.25
@@ -71,7 +71,7 @@ class Params(FamilyParams):
 
 def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
     """Return the front for a row of round bodies."""
-    grips = [_grip(tool.body) for tool in group]
+    grips = [tool.body.needed_grip(RoundBody) for tool in group]
     sizes = [tool.size("clip", g.diameter_mm) for tool, g in zip(group, grips, strict=True)]
     plastic = spring_plastic(ctx.material)
     clips = [
@@ -133,12 +133,6 @@ def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
     )
 
 
-def _grip(tool: ToolBody) -> RoundBody:
-    grip = tool.grip(RoundBody)
-    assert grip is not None  # noqa: S101 - the registry asks why_not() before it builds
-    return grip
-
-
 def _low_mm(grip: RoundBody, p: Params) -> float:
     return min(p.height * grip.height_mm, p.most_mm) - p.clip_mm / 2
 
@@ -159,7 +153,7 @@ def _module(
 
 def refuses(tool: ToolBody) -> str | None:
     """Return why a round body cannot stand here, or None."""
-    grip = _grip(tool)
+    grip = tool.needed_grip(RoundBody)
     if not LEAST_MM <= grip.diameter_mm <= MOST_MM:
         return (
             f"its body of {grip.diameter_mm:g} mm is not between the {LEAST_MM:g} and "

@@ -22,6 +22,7 @@ from collections.abc import Sequence
 
 from pydantic import Field
 
+from cleatwright.features.clearance import CLEAR_MM
 from cleatwright.features.footed import footed_row
 from cleatwright.features.mark_room import mark_below
 from cleatwright.features.outward import group_leading
@@ -45,7 +46,6 @@ LEAST_FIN_MM = 16.0
 MOST_OUT_MM = 12.0
 # less run before the centre of mass than this share of its height: the stop is full
 STEADY = 0.35
-CLEAR_MM = 1.0
 # a knock asks as much sideways as the plate weighs, and a fin breaks across its layers
 ACROSS_SHARE = 2.5
 
@@ -69,7 +69,7 @@ class Params(FamilyParams):
 
 def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
     """Return the front for a row of thin plates."""
-    grips = [_grip(tool.body) for tool in group]
+    grips = [tool.body.needed_grip(ThinPlate) for tool in group]
     boxes = [
         joint_extent([piece.placed(grip.pose) for piece in tool.body.envelope])
         for tool, grip in zip(group, grips, strict=True)
@@ -127,7 +127,7 @@ def _plan(
     tool: ToolBody, y_mm: float, made: tuple[Size, Size], p: Params, ctx: BuildContext
 ) -> SlotPlan:
     """Return the slot of a plate whose own y = 0 lies at ``y_mm``."""
-    grip, (thick, along) = _grip(tool), made
+    grip, (thick, along) = tool.needed_grip(ThinPlate), made
     return SlotPlan(
         slot_mm=thick.made_mm,
         stop_y_mm=y_mm + grip.edge_y1_mm + (along.made_mm - along.measured_mm) / 2,
@@ -137,12 +137,6 @@ def _plan(
         fin_mm=p.fin_mm,
         floor_mm=p.floor_mm,
     )
-
-
-def _grip(tool: ToolBody) -> ThinPlate:
-    grip = tool.grip(ThinPlate)
-    assert grip is not None  # noqa: S101 - the registry asks why_not() before it builds
-    return grip
 
 
 def _fin_mm(grip: ThinPlate, p: Params) -> float:
@@ -168,7 +162,7 @@ def _fin_bears_nmm(edge_mm: float) -> float:
 
 def refuses(tool: ToolBody) -> str | None:
     """Return why a thin plate cannot stand here, or None."""
-    grip = _grip(tool)
+    grip = tool.needed_grip(ThinPlate)
     _, y, _ = grip.pose.apply(tool.com_mm)
     edge = grip.edge_y1_mm - grip.edge_y0_mm
     if not THINNEST_MM <= grip.thickness_mm <= THICKEST_MM:

@@ -17,6 +17,7 @@ from collections.abc import Sequence
 
 from pydantic import Field
 
+from cleatwright.features.clearance import CLEAR_MM, up_and_out
 from cleatwright.features.footed import footed_row
 from cleatwright.features.mark_room import has_room, mark_below
 from cleatwright.features.outward import group_leading
@@ -29,7 +30,6 @@ from cleatwright.shapes.rigid import shift
 
 SMALLEST_MM = 20.0
 SIDE_SHARE = 0.6
-CLEAR_MM = 1.0
 
 
 class Params(FamilyParams):
@@ -53,7 +53,7 @@ class Params(FamilyParams):
 
 def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
     """Return the front for a row of boxes."""
-    grips = [_grip(tool.body) for tool in group]
+    grips = [tool.body.needed_grip(Footprint) for tool in group]
     sizes = [
         (tool.size("tray width", g.width_mm), tool.size("tray depth", g.depth_mm))
         for tool, g in zip(group, grips, strict=True)
@@ -86,8 +86,7 @@ def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
     up = p.lip_mm + p.lift_mm
     seats: list[Seat] = []
     for tool, grip, size, x, y in zip(group, grips, sizes, line.centres_mm, axes, strict=True):
-        out = reach - y - tool.body.extent_mm[0][1] + CLEAR_MM
-        moves = ((0.0, 0.0, up), (0.0, out, 0.0))
+        moves = up_and_out(tool.body, up_mm=up, axis_mm=y, reach_mm=reach)
         seats.append(Seat(tool.body, shift(x, y, -grip.z_mm), moves, size))
     low = -p.floor_mm - max(plan.web_mm for plan in plans)
     high = max(plan.side_mm for plan in plans)
@@ -114,12 +113,6 @@ def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
     )
 
 
-def _grip(tool: ToolBody) -> Footprint:
-    grip = tool.grip(Footprint)
-    assert grip is not None  # noqa: S101 - the registry asks why_not() before it builds
-    return grip
-
-
 def _side_mm(grip: Footprint, p: Params) -> float:
     side = min(p.side_mm, SIDE_SHARE * grip.height_mm)
     return side if side > p.lip_mm + CLEAR_MM else p.lip_mm
@@ -127,7 +120,7 @@ def _side_mm(grip: Footprint, p: Params) -> float:
 
 def refuses(tool: ToolBody) -> str | None:
     """Return why a box cannot stand here, or None."""
-    grip = _grip(tool)
+    grip = tool.needed_grip(Footprint)
     least = min(grip.width_mm, grip.depth_mm, grip.height_mm)
     if least < SMALLEST_MM:
         return f"its smallest side of {least:g} mm is less than the {SMALLEST_MM:g} mm of a tray"
