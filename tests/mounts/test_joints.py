@@ -60,7 +60,7 @@ def on_carrier(
 ) -> tuple[CarrierFront, HolderPart, MeshBody]:
     chosen, hung = JOINTS[name], MOUNTS[mount]
     made = chosen.carrier(parts, SETTINGS, chosen.params(), wish)
-    part = hung.attach("carrier", made.front, SETTINGS, hung.example_params)
+    part = hung.attach("carrier", made.front, SETTINGS, hung.params(**dict(hung.example)))
     return made, part, KERNEL.evaluate(part.solid)
 
 

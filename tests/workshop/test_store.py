@@ -11,7 +11,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from cleatwright.base.errors import DocumentError, OutputError, StorageError, UnknownNameError
-from cleatwright.workshop.document.editing import append_entry, append_tool, remove_entry, set_value
+from cleatwright.workshop.document.editing import append_entry, append_tool, set_value
 from cleatwright.workshop.document.model import Workshop
 from cleatwright.workshop.document.store import changing, checked, load, parse, save
 
@@ -102,8 +102,6 @@ def test_tools_can_be_added_to_any_document(before: str) -> None:
     shed = checked(tomlkit.dumps(document))
     assert [tool.name for tool in shed.tools] == ["A", "B"]
     assert shed.tools[1].measures.as_dict() == {"d": 6.35}
-    remove_entry(document, "tool", name="B")
-    assert [tool.name for tool in checked(tomlkit.dumps(document)).tools] == ["A"]
 
 
 def test_wrong_paths_of_edits_are_refused() -> None:

@@ -17,7 +17,6 @@ from cleatwright.standards.people.niosh_lifting import (
     FARTHEST_MM,
     HIGHEST_MM,
     NEAREST_MM,
-    Coupling,
     Lift,
     recommended_kg,
 )
@@ -61,7 +60,7 @@ def horizontal_mm(*, bench_depth_mm: float, grip_out_mm: float) -> float:
 
 
 def check_lifting(
-    taken: LiftTask, *, bench_depth_mm: float, brought_to_mm: float, coupling: Coupling = "poor"
+    taken: LiftTask, *, bench_depth_mm: float, brought_to_mm: float
 ) -> CheckResult | None:
     """Return the mass of a tool against what may be lifted there, or None below 3 kg.
 
@@ -69,12 +68,12 @@ def check_lifting(
         taken: The tool in its place.
         bench_depth_mm: Depth of what keeps the person off the wall, >= 0.
         brought_to_mm: Height above the floor to which the hands bring it, such as the elbow.
-        coupling: How well the hands hold it; "poor" when nobody knows, as the manual asks.
 
     Raises:
         MeasureError: A measure is below zero or no number.
 
-    Source: NIOSH 94-110, clause 1.3, up to 1 hour and at most once in five minutes.
+    Source: NIOSH 94-110, clause 1.3, up to 1 hour and at most once in five minutes. Nobody knows
+    how well the hands hold it: the coupling is poor, as the manual asks.
     """
     if taken.mass_kg < LEAST_KG:
         return None
@@ -82,7 +81,6 @@ def check_lifting(
         horizontal_mm=horizontal_mm(bench_depth_mm=bench_depth_mm, grip_out_mm=taken.grip_out_mm),
         height_mm=taken.grip_height_mm,
         travel_mm=abs(taken.grip_height_mm - brought_to_mm),
-        coupling=coupling,
     )
     return CheckResult(
         name=f'taking "{taken.name}" off the wall',

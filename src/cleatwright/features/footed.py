@@ -29,7 +29,7 @@ def footed_row(
         margin_mm: Plate left and right of the outer feet.
 
     >>> footed_row([2.0, 6.0], [8.0, 12.0], gap_mm=12.0, apart_mm=2.0, margin_mm=15.0)
-    Row(centres_mm=(19.0, 35.0), width_mm=56.0)
+    SeatLayout(centres_mm=(19.0, 35.0), width_mm=56.0)
     """
     seats = tuple(zip(rooms_mm, feet_mm, strict=True))
     centres = [0.0]

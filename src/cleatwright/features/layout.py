@@ -23,7 +23,7 @@ def row(
     When the row is narrower than ``least_mm``, it is centred on that width.
 
     >>> row([10.0, 30.0], gap_mm=5.0, margin_mm=2.0)
-    Row(centres_mm=(7.0, 32.0), width_mm=49.0)
+    SeatLayout(centres_mm=(7.0, 32.0), width_mm=49.0)
     """
     total = sum(widths_mm) + gap_mm * (len(widths_mm) - 1) + 2 * margin_mm
     x = margin_mm + max(0.0, least_mm - total) / 2

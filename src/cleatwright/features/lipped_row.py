@@ -26,7 +26,6 @@ from cleatwright.shapes.rigid import shift
 from cleatwright.shapes.solid import Solid
 
 LIP_MM = 3.0
-MARGIN_MM = 3.0
 
 
 @dataclass(frozen=True)
@@ -149,7 +148,6 @@ def lipped_row(hung: Sequence[Hung], shape: ArmShape, *, hand_room_mm: float) ->
         [h.tool.body.width_mm for h in hung],
         [h.arms_mm for h in hung],
         gap_mm=hand_room_mm,
-        margin_mm=MARGIN_MM,
     )
     axes = tuple(
         shape.plate_mm + CLEAR_MM + max(-h.tool.body.extent_mm[0][1], h.depth.made_mm / 2)

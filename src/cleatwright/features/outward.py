@@ -17,6 +17,8 @@ MARK_BAND_MM = 10.5
 MARK_EDGE_MM = 1.0
 MARK_SIDE_MM = 2.0
 LEAST_PLATE_MM = 40.0
+# plate left and right of the outer feet
+MARGIN_MM = 3.0
 
 
 def outward(outline: Outline, x: float, *, y0: float, y1: float) -> Solid:
@@ -31,24 +33,21 @@ def arm(sections: Sequence[tuple[float, Outline]], x: float) -> Solid:
     return chain.placed(Rigid(_OUTWARD, (x, 0.0, 0.0)))
 
 
-def slim_row(
-    rooms_mm: Sequence[float], feet_mm: Sequence[float], *, gap_mm: float, margin_mm: float
-) -> SeatLayout:
+def slim_row(rooms_mm: Sequence[float], feet_mm: Sequence[float], *, gap_mm: float) -> SeatLayout:
     """Return centres ``gap_mm`` apart between rooms, on a plate only as wide as the feet need.
 
     Args:
         rooms_mm: Width that each tool takes along the wall.
         feet_mm: Width of what carries it, which may be less.
         gap_mm: Room between neighbouring tools.
-        margin_mm: Plate left and right of the outer feet.
 
-    >>> slim_row([60.0, 80.0], [10.0, 20.0], gap_mm=10.0, margin_mm=5.0)
-    Row(centres_mm=(10.0, 90.0), width_mm=105.0)
+    >>> slim_row([60.0, 80.0], [10.0, 20.0], gap_mm=10.0)
+    SeatLayout(centres_mm=(8.0, 88.0), width_mm=101.0)
     """
     needs = [max(pair) for pair in zip(rooms_mm, feet_mm, strict=True)]
     centres = row(needs, gap_mm=gap_mm, margin_mm=0.0).centres_mm
-    start = centres[0] - feet_mm[0] / 2 - margin_mm
-    used = centres[-1] + feet_mm[-1] / 2 + margin_mm - start
+    start = centres[0] - feet_mm[0] / 2 - MARGIN_MM
+    used = centres[-1] + feet_mm[-1] / 2 + MARGIN_MM - start
     width = max(used, LEAST_PLATE_MM)
     start -= (width - used) / 2
     return SeatLayout(tuple(centre - start for centre in centres), width)

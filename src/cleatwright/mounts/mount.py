@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass, replace
-from functools import cached_property
 from typing import Any
 
 from cleatwright.parts.holder import Front, HolderPart, PrintPose
@@ -101,11 +100,6 @@ class Mount:
     openings: str = ""
     pitch: Callable[[Any], tuple[float, float]] = _anywhere
     example: tuple[tuple[str, float], ...] = ()
-
-    @cached_property
-    def example_params(self) -> MountParams:
-        """Return the parameters for trials and pictures: defaults, and the example for the rest."""
-        return self.params(**dict(self.example))
 
 
 def promised(front: Front, poses: tuple[PrintPose, ...]) -> PrintPose | None:

@@ -31,9 +31,9 @@ def to_reader(x_mm: float, *, origin_mm: float = 0.0) -> float:
     return origin_mm - x_mm
 
 
-def to_part(x_mm: float, *, origin_mm: float = 0.0) -> float:
-    """Return the x in the frame of a part of an x for the reader; undoes ``to_reader``."""
-    return origin_mm - x_mm
+def to_part(x_mm: float) -> float:
+    """Return the x in the frame of a part of an x on the wall; undoes ``to_reader``."""
+    return -x_mm
 
 
 def turned(things: Sequence[Thing]) -> tuple[Thing, ...]:

@@ -135,11 +135,6 @@ class CuttingPlan:
         return sum(board.kerf_loss_mm for board in self.boards)
 
     @property
-    def largest_offcut_mm(self) -> float:
-        """Return the longest remainder, the most useful one."""
-        return max(board.offcut_mm for board in self.boards)
-
-    @property
     def verdict(self) -> str:
         """Return one sentence that says how good the plan is, and no more than is proven."""
         boards = f"{len(self.boards)} board" + ("s" if len(self.boards) != 1 else "")

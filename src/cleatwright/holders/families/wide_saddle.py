@@ -40,7 +40,6 @@ from cleatwright.shapes.solid import Union
 LEAST_OPENING_MM = 34.0
 # a tip that rises by a larger share of the opening leaves no room to lift the loop over it
 MOST_TIP = 0.2
-MARGIN_MM = 3.0
 
 
 class Params(FamilyParams):
@@ -64,7 +63,6 @@ def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
         [tool.body.width_mm for tool in group],
         [arm.width_mm for arm in arms],
         gap_mm=ctx.hand_room_mm,
-        margin_mm=MARGIN_MM,
     )
     reach = max(arm.tip_y + arm.tip_mm + LIP_MM for arm in arms)
     seats = tuple(

@@ -13,15 +13,13 @@ class LyingBar(TurnedGrip):
     """A long straight thing that lies along x after ``pose``, centred on x = y = 0.
 
     Its underside lies at z = 0; it is ``length_mm`` long, and its section is ``depth_mm``
-    along y by ``height_mm`` along z, a circle when ``round_section``. Its centre of mass
-    lies within ``off_centre_mm`` of x = 0.
+    along y by ``height_mm`` along z, a circle when ``round_section``.
     """
 
     length_mm: float = 0.0
     depth_mm: float = 0.0
     height_mm: float = 0.0
     round_section: bool = False
-    off_centre_mm: float = 0.0
     title: ClassVar[str] = "long straight body"
 
 

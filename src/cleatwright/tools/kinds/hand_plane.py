@@ -37,12 +37,7 @@ def body(m: HandPlaneMeasures, weighed_kg: float | None) -> ToolBody:
     """Return the tool body: the block around the plane."""
     x, y = m.length_mm / 2, m.width_mm / 2
     whole = block(-x, -y, 0.0, x, y, m.height_mm)
-    lying = LyingBar(
-        length_mm=m.length_mm,
-        depth_mm=m.width_mm,
-        height_mm=m.height_mm,
-        off_centre_mm=m.length_mm / 20,
-    )
+    lying = LyingBar(length_mm=m.length_mm, depth_mm=m.width_mm, height_mm=m.height_mm)
     return assembled(
         [MassComponent(whole, STEEL, IRON_SHARE)],
         weighed_kg,

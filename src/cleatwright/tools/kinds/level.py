@@ -18,7 +18,7 @@ from cleatwright.parts.tool import ToolBody
 from cleatwright.shapes.outline import rectangle
 from cleatwright.shapes.rigid import shift, turn
 from cleatwright.tools.dimension import Dimension, across, along
-from cleatwright.tools.features.pieces import MassComponent, flat, mass_and_centre, short
+from cleatwright.tools.features.pieces import MassComponent, assembled, flat, short
 from cleatwright.tools.features.plates import EndHole
 from cleatwright.tools.kind import AtOdds, Kind, Measures, optional_mm, ordinary
 from cleatwright.tools.material import ALUMINIUM
@@ -55,20 +55,17 @@ def body(m: LevelMeasures, weighed_kg: float | None) -> ToolBody:
     hole = _hole(m)
     outlines = [rectangle(-half, 0.0, half, hole.low_mm), *hole.outlines()]
     components = [MassComponent(flat(outline, thick), ALUMINIUM, BOX_SHARE) for outline in outlines]
-    mass_kg, com_mm = mass_and_centre(components, weighed_kg)
     lying = LyingBar(
         pose=turn("y", 90.0).then(shift(-top / 2, 0.0, half)),
         length_mm=top,
         depth_mm=thick,
         height_mm=m.height_mm,
-        off_centre_mm=abs(com_mm[2] - top / 2),
     )
-    return ToolBody(
+    return assembled(
+        components,
+        weighed_kg,
         kind="level",
         leading=f"{short(m.length_mm)}×{short(m.height_mm)}",
-        envelope=tuple(component.solid for component in components),
-        mass_kg=mass_kg,
-        com_mm=com_mm,
         grips=(
             lying,
             FlatEdge(END_MM, top - END_MM, m.height_mm, thick),

@@ -21,7 +21,7 @@ from cleatwright.parts.tool import ToolBody
 from cleatwright.shapes.rigid import shift, turn
 from cleatwright.shapes.solid import block
 from cleatwright.tools.dimension import Dimension, across, along
-from cleatwright.tools.features.pieces import MassComponent, cylinder, mass_and_centre, short
+from cleatwright.tools.features.pieces import MassComponent, assembled, cylinder, short
 from cleatwright.tools.kind import AtOdds, Kind, Measures, optional_mm, ordinary
 from cleatwright.tools.material import WOOD
 
@@ -75,21 +75,18 @@ def body(m: PoleMeasures, weighed_kg: float | None) -> ToolBody:
                 head_y_mm=m.head_depth_mm,
             )
         )
-    mass_kg, com_mm = mass_and_centre(components, weighed_kg)
     lying = LyingBar(
         pose=turn("y", 90.0).then(shift(-under / 2, 0.0, m.handle_mm / 2)),
         length_mm=under,
         depth_mm=m.handle_mm,
         height_mm=m.handle_mm,
         round_section=True,
-        off_centre_mm=abs(com_mm[2] - under / 2),
     )
-    return ToolBody(
+    return assembled(
+        components,
+        weighed_kg,
         kind="pole",
         leading=f"⌀{short(m.handle_mm)}×{short(m.length_mm)}",
-        envelope=tuple(component.solid for component in components),
-        mass_kg=mass_kg,
-        com_mm=com_mm,
         grips=(lying, *grips),
         order_mm=m.length_mm,
     )

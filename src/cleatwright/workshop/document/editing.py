@@ -63,18 +63,6 @@ def set_value(document: tomlkit.TOMLDocument, path: Sequence[Step], *, value: Va
     cast("MutableMapping[str, Any]", at)[path[-1]] = _item(value)
 
 
-def remove_entry(document: tomlkit.TOMLDocument, key: str, *, name: str) -> None:
-    """Delete the entry of that name from the row of tables ``[[key]]``.
-
-    Raises:
-        UnknownNameError: There is no entry of that name.
-    """
-    rows: Any = cast("Any", document).get(key, [])
-    del rows[_number(rows, name)]
-    if not rows:
-        del document[key]
-
-
 def _into(at: Any, step: Step) -> Any:
     """Return what lies one step deeper; a missing table is made."""
     if isinstance(at, (AoT, Array)):

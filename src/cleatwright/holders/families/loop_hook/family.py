@@ -40,7 +40,6 @@ WIDTH_SHARE, TIP_SHARE, LIFT_SHARE = 0.5, 0.25, 0.06
 FLARE_SHARE, MOST_FLARE_MM = 0.14, 2.5
 # depth where the tip begins, of the width, and how much deeper the root is for each mm out
 DEPTH_SHARE, DEEPER = 0.9, 0.3
-MARGIN_MM = 3.0
 
 
 class Params(FamilyParams):
@@ -58,7 +57,6 @@ def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
         [tool.body.width_mm for tool in group],
         [one.width_mm + 2 * one.flare_mm for one in arms],
         gap_mm=ctx.hand_room_mm,
-        margin_mm=MARGIN_MM,
     )
     reach = max(one.end_y for one in arms)
     seats = tuple(

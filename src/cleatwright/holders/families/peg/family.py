@@ -36,7 +36,6 @@ RISE_SHARE, TIP_SHARE, LIFT_SHARE = 0.1, 0.28, 0.1
 LONGEST_MM = 60.0
 # play and correction of a loose fit by a rough printer
 MOST_PLAY_MM = 1.2
-MARGIN_MM = 3.0
 
 
 class Params(FamilyParams):
@@ -56,7 +55,6 @@ def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
         [tool.body.width_mm for tool in group],
         [peg.peg_mm + 2 * ROOT_MM for peg in pegs],
         gap_mm=ctx.hand_room_mm,
-        margin_mm=MARGIN_MM,
     )
     reach = max(peg.end_y for peg in pegs)
     seats = tuple(

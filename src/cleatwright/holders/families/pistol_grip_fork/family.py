@@ -40,7 +40,6 @@ from cleatwright.parts.tool import FittedTool, ToolBody
 from cleatwright.shapes.rigid import shift
 from cleatwright.shapes.solid import Union
 
-MARGIN_MM = 3.0
 # play and correction that a slot may get at most
 MOST_PLAY_MM = 2.0
 LEAST_OVERHANG_MM = 6.0
@@ -77,7 +76,6 @@ def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
         [tool.body.width_mm for tool in group],
         [2 * plan.outer_mm for plan in plans],
         gap_mm=ctx.hand_room_mm,
-        margin_mm=MARGIN_MM,
     )
     reach = max(plan.reach_mm for plan in plans)
     seats: list[Seat] = []
