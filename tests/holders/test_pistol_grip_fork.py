@@ -84,7 +84,7 @@ def test_the_plate_goes_below_the_webs_only_where_they_have_no_room_for_a_mark()
         size = tool.size("slot", handle)
         plan = plan_prongs(
             tool.body,
-            grip_of(tool.body),
+            tool.body.needed_grip(PistolGrip),
             slot_mm=size.made_mm,
             tilt_deg=Params().tilt_deg,
             plate_mm=5.0,
@@ -103,18 +103,12 @@ def test_the_weight_lies_over_the_prongs() -> None:
     assert seat.com_mm[1] < part.bounds_mm[1][1] - 10.0
 
 
-def grip_of(tool: ToolBody) -> PistolGrip:
-    grip = tool.grip(PistolGrip)
-    assert grip is not None
-    return grip
-
-
 def test_webs_keep_outside_of_a_foot_that_reaches_far_back_and_inside_of_none() -> None:
     near, far = (drill(foot_back_mm=back, back_mm=100.0) for back in (30.0, 98.0))
     widths = [
         plan_prongs(
             tool,
-            grip_of(tool),
+            tool.needed_grip(PistolGrip),
             slot_mm=38.4,
             tilt_deg=6.0,
             plate_mm=5.0,
@@ -133,8 +127,7 @@ def test_webs_of_a_drill_of_4_kg_are_stressed_by_less_than_2_newtons_per_square_
     2 N/mm2 across the layers is a tenth of what printed PLA bears (common practice, no source).
     """
     heavy = drill(mass_kg=4.0)
-    grip = heavy.grip(PistolGrip)
-    assert grip is not None
+    grip = heavy.needed_grip(PistolGrip)
     plan = plan_prongs(heavy, grip, slot_mm=38.4, tilt_deg=6.0, plate_mm=5.0)
     section = kernel.evaluate(prongs(plan)).overlap_mm3(
         kernel.evaluate(block(-200.0, 5.5, -300.0, 200.0, 5.6, 50.0))

@@ -106,8 +106,7 @@ def test_a_saw_on_its_toe_would_break_the_fins_and_a_square_stands() -> None:
     """
     for kind, stands in (("hand-saw", False), ("square", True), ("scraper", True)):
         body = ordinary_body(kind)
-        grip = body.grip(ThinPlate)
-        assert grip is not None
+        grip = body.needed_grip(ThinPlate)
         _, _, high = grip.pose.apply(body.com_mm)
         along = grip.edge_y1_mm - grip.edge_y0_mm
         stress = 6 * body.mass_kg * 9.80665 * high / (along * 2.7**2)

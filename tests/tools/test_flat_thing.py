@@ -54,8 +54,7 @@ def test_a_flat_thing_stands_on_zero_about_its_middle() -> None:
     (x0, y0, z0), (x1, y1, z1) = body.extent_mm
     assert (x0, x1, y0, y1) == pytest.approx((-25.0, 25.0, -5.0, 5.0), abs=0.03)
     assert (z0, z1) == pytest.approx((0.0, 50.0), abs=0.03)
-    grip = body.grip(FlatOutline)
-    assert grip is not None
+    grip = body.needed_grip(FlatOutline)
     assert grip.thickness_mm == 10.0
     # steel of 7850 kg/m3 (steel tables, from memory)
     assert body.mass_kg == pytest.approx(math.pi * 0.025**2 * 0.010 * 7850, rel=2e-3)
@@ -81,7 +80,6 @@ def test_a_bottle_weighs_what_its_cylinders_and_its_cone_hold() -> None:
 
 def test_on_its_head_the_neck_of_a_bottle_ends_at_zero_with_the_body_above() -> None:
     sizes = {"body": 60.0, "height": 200.0, "neck": 24.0, "neck_length": 40.0, "shoulder": 20.0}
-    grip = tool_body("bottle", sizes).grip(InvertedNeck)
-    assert grip is not None
+    grip = tool_body("bottle", sizes).needed_grip(InvertedNeck)
     heights = [grip.pose.apply((0.0, 0.0, z))[2] for z in (200.0, 160.0, 140.0, 0.0)]
     assert heights == pytest.approx([-40.0, 0.0, 20.0, 160.0])

@@ -5,22 +5,18 @@ from __future__ import annotations
 import math
 
 import pytest
+from tests.tools.ordinary import example
 
-from cleatwright.base.errors import MeasureError
 from cleatwright.kernels.mesh import MeshBody, MeshKernel
 from cleatwright.parts.grips import Disc, LyingBar, Overhang, RollBore
 from cleatwright.parts.tool import ToolBody
 from cleatwright.shapes.outline import circle
 from cleatwright.shapes.rigid import Rigid, shift
 from cleatwright.shapes.solid import Union, block, prism
-from cleatwright.tools.registry import KINDS, tool_body
+from cleatwright.tools.registry import tool_body
 
 LYING = ["level", "pole", "roll-stock", "spokeshave", "hand-plane"]
 ROLLS = ["tape-roll", "roll-stock"]
-
-
-def example(name: str, **changes: float) -> ToolBody:
-    return tool_body(name, {**dict(KINDS[name].example), **changes})
 
 
 def posed(body: ToolBody, pose: Rigid) -> MeshBody:
@@ -32,8 +28,7 @@ def test_a_lying_bar_fills_its_section_and_nothing_else_of_the_tool_is_within_it
     name: str,
 ) -> None:
     body = example(name)
-    grip = body.grip(LyingBar)
-    assert grip is not None
+    grip = body.needed_grip(LyingBar)
     kernel, tool = MeshKernel(), posed(body, grip.pose)
     half, y, z = grip.length_mm / 2, grip.depth_mm / 2, grip.height_mm
     around = kernel.evaluate(block(-half, -500.0, -500.0, half, 500.0, 500.0))
@@ -51,8 +46,7 @@ def test_a_lying_bar_fills_its_section_and_nothing_else_of_the_tool_is_within_it
 @pytest.mark.parametrize("name", ROLLS)
 def test_the_bore_of_a_roll_is_free_and_touched_at_its_top(name: str) -> None:
     body = example(name)
-    grip = body.grip(RollBore)
-    assert grip is not None
+    grip = body.needed_grip(RollBore)
     kernel, tool = MeshKernel(), posed(body, grip.pose)
     peg = prism(circle(grip.bore_mm - 1e-3), 2 * grip.width_mm).turned("y", 90.0)
     assert tool.overlap_mm3(kernel.evaluate(peg.moved(-grip.width_mm))) == pytest.approx(0.0)
@@ -66,16 +60,14 @@ def test_the_bore_of_a_roll_is_free_and_touched_at_its_top(name: str) -> None:
 @pytest.mark.parametrize("bore", [0.0, 20.0, 60.0])
 def test_a_disc_stands_on_edge_about_the_origin(bore: float) -> None:
     body = example("sanding-disc", bore=bore)
-    grip = body.grip(Disc)
-    assert grip is not None
+    grip = body.needed_grip(Disc)
     low, high = posed(body, grip.pose).facts.bounds_mm
     assert low == pytest.approx((-1.5, -75.0, -75.0), abs=0.02)
     assert high == pytest.approx((1.5, 75.0, 75.0), abs=0.02)
 
 
 def test_a_broom_hangs_by_its_head_and_a_bare_pole_does_not() -> None:
-    grip = example("pole").grip(Overhang)
-    assert grip is not None
+    grip = example("pole").needed_grip(Overhang)
     assert (grip.z_mm, grip.neck_x_mm, grip.head_x_mm) == (1210.0, 25.0, 280.0)
     bare = tool_body("pole", {"length": 1300.0, "handle": 25.0})
     assert bare.grip(Overhang) is None
@@ -95,47 +87,7 @@ def test_a_round_wooden_pole_weighs_its_cylinder() -> None:
     assert bare.mass_kg == pytest.approx(math.pi / 4 * 0.02**2 * 1.0 * 720.0, rel=1e-9)
 
 
-@pytest.mark.parametrize(
-    ("name", "changes", "low_kg", "high_kg"),
-    [
-        ("level", {}, 0.3, 0.7),
-        ("hand-plane", {}, 1.3, 2.0),
-        ("spokeshave", {}, 0.25, 0.7),
-        ("tape-roll", {"outer": 120.0, "bore": 76.0, "width": 50.0}, 0.25, 0.45),
-        ("pole", {}, 0.5, 1.2),
-    ],
-)
-def test_an_ordinary_tool_weighs_about_what_it_does_on_a_scale(
-    name: str, changes: dict[str, float], low_kg: float, high_kg: float
-) -> None:
-    """Plausible weights, from memory; a weighed tool always wins."""
-    assert low_kg < example(name, **changes).mass_kg < high_kg
-
-
-@pytest.mark.parametrize(
-    ("name", "changes", "both"),
-    [
-        ("level", {"hole": 47.0}, ("hole 47 mm", "height 50 mm")),
-        ("level", {"hole_rim": 0.0}, ("hole 20 mm", "hole_rim 0 mm")),
-        ("pole", {"head_width": 25.0}, ("head_width 25 mm", "handle 25 mm")),
-        ("pole", {"head_depth": 0.0}, ("head_width 280 mm", "head_depth 0 mm")),
-        ("tape-roll", {"bore": 104.0}, ("bore 104 mm", "outer 105 mm")),
-        ("roll-stock", {"bore": 59.0}, ("bore 59 mm", "outer 60 mm")),
-        ("sanding-disc", {"bore": 130.0, "diameter": 135.0}, ("bore 130 mm", "diameter 135 mm")),
-        ("spokeshave", {"handle": 35.0}, ("handle 35 mm", "body_height 34 mm")),
-    ],
-)
-def test_measures_at_odds_are_both_named(
-    name: str, changes: dict[str, float], both: tuple[str, ...]
-) -> None:
-    with pytest.raises(MeasureError) as caught:
-        example(name, **changes)
-    for measure in both:
-        assert measure in caught.value.given
-
-
 def test_shifting_a_tool_along_the_wall_keeps_its_grip_in_place() -> None:
-    grip = example("level").grip(LyingBar)
-    assert grip is not None
+    grip = example("level").needed_grip(LyingBar)
     (x0, _, z0), (x1, _, z1) = posed(example("level"), grip.pose.then(shift(10.0))).facts.bounds_mm
     assert (x0, x1, z0, z1) == pytest.approx((-290.0, 310.0, 0.0, 50.0))

@@ -35,14 +35,12 @@ def test_only_the_barrel_is_gripped_below_a_cap_or_head() -> None:
     assert end is not None
     assert barrel.height_mm == end.length_mm == 138.0 - 45.0
     torch = tool_body("torch", dict(KINDS["torch"].example))
-    grip = torch.grip(RoundBody)
-    assert grip is not None
+    grip = torch.needed_grip(RoundBody)
     assert (grip.diameter_mm, grip.height_mm) == (26.0, 115.0)
 
 
 def test_the_point_of_a_pencil_is_not_guided() -> None:
-    end = tool_body("marker", {"diameter": 7.5, "length": 175.0}).grip(ShaftEnd)
-    assert end is not None
+    end = tool_body("marker", {"diameter": 7.5, "length": 175.0}).needed_grip(ShaftEnd)
     assert end.length_mm == 155.0
 
 
