@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
@@ -19,17 +18,19 @@ from cleatwright.checks.part import check_marked_wall, check_part
 from cleatwright.checks.result import CheckResult
 from cleatwright.checks.spring_strain import check_springs
 from cleatwright.checks.wall_screws import check_wall_screws
-from cleatwright.checks.way_out import DROP_MM, NUDGE_MM, SeatTrial, check_seats
-from cleatwright.design.describing import carrier_offsets, describe
+from cleatwright.checks.way_out import check_seats
+from cleatwright.design.bodies import MarkedBody, Meshing, body_bytes
+from cleatwright.design.describing import DESCRIBED, carrier_offsets, describe
 from cleatwright.design.marking import DEPTH_MM, UNMARKED, Marking, engraved
 from cleatwright.design.recipe import AnyRecipe, CarrierRecipe, Recipe
+from cleatwright.design.seat_trials import seat_trials
 from cleatwright.design.shape_key import shape_key
-from cleatwright.kernels.mesh import Convex, MeshBody, MeshKernel
-from cleatwright.parts.holder import HolderPart, Seat
+from cleatwright.kernels.mesh import MeshBody, MeshKernel
+from cleatwright.parts.holder import HolderPart
 from cleatwright.printing.meshfile import PrintMesh, print_mesh
 from cleatwright.printing.welding import welded
-from cleatwright.shapes.rigid import Vector, shift
-from cleatwright.shapes.solid import Solid, Union
+from cleatwright.shapes.rigid import shift
+from cleatwright.shapes.solid import Solid
 from cleatwright.standards.table import Listed
 from cleatwright.statics.cleat import OwnWeight
 from cleatwright.tools.material import SOFTWOOD, WOOD
@@ -43,11 +44,7 @@ HEAVY = Source("own weight for screws and rails", "solid, on the heavy side", Ev
 HEAVY_SHARE = 1.0
 PRINTED_HEAVIER = HEAVY_SHARE / FILLED_SHARE
 WOODEN_HEAVIER = WOOD.density_kg_m3 / SOFTWOOD.density_kg_m3
-# a seat touches its tool; lifting by this much frees the faces that carry it
-REST_GAP_MM = 0.01
 LENGTHENINGS = 4
-EDGE_STEPS = 6
-EDGE_MM3 = 1e-3
 SPARE_DEPTH_MM = 2.0
 VALUES = (
     Listed("Own weight", "filled share", FILLED_SHARE, FILLING),
@@ -132,43 +129,40 @@ def build(recipe: AnyRecipe, kernel: MeshKernel, *, run: Run | None = None) -> B
 
     Args:
         recipe: A holder or a carrier.
-        kernel: The kernel.
+        kernel: Its chord error counts; bodies are evaluated by kernels of their own.
         run: The run that keeps what was computed before; one of its own when None.
 
     Raises:
         PartError: The part breaks a check.
     """
     run = run or Run()
+    meshing = Meshing(run, kernel.chord_error_mm)
     if isinstance(recipe, Recipe):
-        return _holder(recipe, kernel.fresh(), run)
-    holders = [run.need(PART, one) for one in recipe.holders]
-    return _carrier(recipe, holders, kernel.fresh(), run)
+        return _holder(recipe, meshing)
+    return _carrier(recipe, [run.need(PART, one) for one in recipe.holders], meshing)
 
 
-def _holder(recipe: Recipe, kernel: MeshKernel, run: Run) -> BuiltPart:
+def _holder(recipe: Recipe, meshing: Meshing) -> BuiltPart:
     """Return a holder; when it has a mount of its own, its back is lengthened until it holds."""
-    part, plain, standing = _long_enough(recipe, kernel, run, hung=(), heavy=())
-    trials = [_trial(part, i, plain, kernel) for i in range(len(part.seats))]
+    part, standing = _long_enough(recipe, meshing, hung=(), heavy=())
+    trials = seat_trials(part, chord_error_mm=meshing.chord_error_mm, run=meshing.run)
     seats = (
         *check_seats(trials),
         *check_springs(part.seats),
         *check_magnets(part.seats, on_ledge=[trial.on_ledge for trial in trials]),
     )
-    return _finished(recipe, part, plain, kernel, seats=seats, standing=standing)
+    return _finished(recipe, part, meshing, seats=seats, standing=standing)
 
 
-def _carrier(
-    recipe: CarrierRecipe, holders: Sequence[BuiltPart], kernel: MeshKernel, run: Run
-) -> BuiltPart:
+def _carrier(recipe: CarrierRecipe, holders: Sequence[BuiltPart], meshing: Meshing) -> BuiltPart:
     """Return a carrier, its back lengthened until it holds with all its holders.
 
     Args:
         recipe: The carrier.
         holders: Its built holders, in the order of the recipe.
-        kernel: A kernel that has built nothing yet.
-        run: The run that keeps what was computed before.
+        meshing: Evaluates solids.
     """
-    offsets = carrier_offsets(recipe, run=run)
+    offsets = carrier_offsets(recipe, run=meshing.run)
     hung = tuple(
         OwnWeight(one.own.mass_kg, one.own.distance_mm + dy)
         for one, (_, dy, _) in zip(holders, offsets, strict=True)
@@ -177,101 +171,97 @@ def _carrier(
         OwnWeight(one.heavy.mass_kg, one.heavy.distance_mm + dy)
         for one, (_, dy, _) in zip(holders, offsets, strict=True)
     )
-    part, plain, standing = _long_enough(recipe, kernel, run, hung=hung, heavy=heavy)
+    part, standing = _long_enough(recipe, meshing, hung=hung, heavy=heavy)
+    plain = meshing.plain(part.solid)
     bodies = [one.body.placed(shift(*offset)) for one, offset in zip(holders, offsets, strict=True)]
     fits = check_joint_interfaces([one.overlap_mm3(plain) for one in bodies])
-    return _finished(recipe, part, plain, kernel, seats=fits, standing=standing)
+    return _finished(recipe, part, meshing, seats=fits, standing=standing)
 
 
 def _finished(
     recipe: AnyRecipe,
     part: HolderPart,
-    plain: MeshBody,
-    kernel: MeshKernel,
+    meshing: Meshing,
     *,
     seats: tuple[CheckResult, ...],
     standing: tuple[CheckResult, ...],
 ) -> BuiltPart:
     """Return the part with its mark cut in and its checks."""
-    facts = plain.facts
-    thinnest = plain.thinnest_wall_mm(within_mm=part.min_wall_mm + 1.0)
+    plain = meshing.plain(part.solid)
     key, shape = part_key(recipe, part), shape_key(recipe, part)
     mark = mark_from_key(shape)
     wooden = part.joinery is not None
     solid, marking = (part.solid, UNMARKED) if wooden else engraved(part, mark)
-    body = kernel.evaluate(solid)
+    found = meshing.marked(part, solid, marking)
     contract = (
-        *check_part(part, facts, thinnest_wall_mm=thinnest),
-        *_marked_wall(part, body, marking),
+        *check_part(part, plain.facts, thinnest_wall_mm=found.thinnest_mm),
+        *_marked_wall(part, found),
         *seats,
     )
-    marked = body.facts
-    if marked.bodies != 1 or marked.genus != facts.genus:
+    marked = found.body.facts
+    if marked.bodies != 1 or marked.genus != plain.facts.genus:
         raise PartError(
             "the engraved mark cuts through the part",
             where=f"{part.family} {mark}",
             todo="Choose a thicker plate",
         )
     own = own_weight(part, plain, density_kg_m3=recipe.material.density_kg_m3)
-    return BuiltPart(recipe, key, shape, part, solid, body, marking, own, contract, standing)
+    return BuiltPart(recipe, key, shape, part, solid, found.body, marking, own, contract, standing)
 
 
-def _marked_wall(part: HolderPart, body: MeshBody, marking: Marking) -> tuple[CheckResult, ...]:
-    if not marking.lines:
+def _marked_wall(part: HolderPart, found: MarkedBody) -> tuple[CheckResult, ...]:
+    if found.behind_mm is None:
         return ()
-    behind = body.wall_behind_mm(
-        marking.outward, offset_mm=marking.floor_mm, within_mm=part.min_wall_mm + DEPTH_MM
-    )
-    return check_marked_wall(part, depth_mm=DEPTH_MM, behind_mm=behind)
+    return check_marked_wall(part, depth_mm=DEPTH_MM, behind_mm=found.behind_mm)
 
 
 def _long_enough(
     recipe: AnyRecipe,
-    kernel: MeshKernel,
-    run: Run,
+    meshing: Meshing,
     *,
     hung: Sequence[OwnWeight],
     heavy: Sequence[OwnWeight],
-) -> tuple[HolderPart, MeshBody, tuple[CheckResult, ...]]:
-    """Return the part with its back as deep as its stand needs, its body and its stand.
+) -> tuple[HolderPart, tuple[CheckResult, ...]]:
+    """Return the part with its back as deep as its stand needs, and its stand.
 
     ``hung`` are the own weights of the holders on a carrier, ``heavy`` the same on the heavy side.
     """
     least, left = 0.0, LENGTHENINGS
     settings, density = recipe.settings, recipe.material.density_kg_m3
     while True:
-        part = describe(recipe, least_depth_mm=least, run=run)
-        plain = kernel.evaluate(part.solid)
+        part = (
+            describe(recipe, least_depth_mm=least, run=meshing.run)
+            if least
+            else meshing.run.need(DESCRIBED, recipe)
+        )
+        plain = meshing.plain(part.solid)
         if part.hanging.screws is not None:
-            return _well_screwed(recipe, part, plain, kernel, run, heavy=heavy)
+            return _well_screwed(recipe, part, meshing, heavy=heavy)
         own = _together((own_weight(part, plain, density_kg_m3=density), *hung))
         standing = check_cleat(part, own, margin=settings.margin, drag=settings.drag)
         left -= 1
         if not standing or standing[0].holds or not left:
-            return part, plain, standing
+            return part, standing
         least = standing[0].demand + SPARE_DEPTH_MM
 
 
 def _well_screwed(
     recipe: AnyRecipe,
     part: HolderPart,
-    plain: MeshBody,
-    kernel: MeshKernel,
-    run: Run,
+    meshing: Meshing,
     *,
     heavy: Sequence[OwnWeight],
-) -> tuple[HolderPart, MeshBody, tuple[CheckResult, ...]]:
-    """Return the part with screws that carry its own weight too, its body and its stand."""
+) -> tuple[HolderPart, tuple[CheckResult, ...]]:
+    """Return the part with screws that carry its own weight too, and its stand."""
 
-    def own_of(one: HolderPart, body: MeshBody) -> OwnWeight:
+    def own_of(one: HolderPart) -> OwnWeight:
+        body = meshing.plain(one.solid)
         light = own_weight(one, body, density_kg_m3=recipe.material.density_kg_m3)
         return _together((heavy_weight(one, light), *heavy))
 
-    own = own_of(part, plain)
-    screwed = describe(recipe, own=own, run=run)
-    body = plain if screwed.solid == part.solid else kernel.evaluate(screwed.solid)
-    standing = check_wall_screws(screwed, own_of(screwed, body), drag=recipe.settings.drag)
-    return screwed, body, standing
+    screwed = describe(recipe, own=own_of(part), run=meshing.run)
+    standing = check_wall_screws(screwed, own_of(screwed), drag=recipe.settings.drag)
+    return screwed, standing
 
 
 def heavy_weight(part: HolderPart, own: OwnWeight) -> OwnWeight:
@@ -300,64 +290,6 @@ def own_weight(part: HolderPart, body: MeshBody, *, density_kg_m3: float) -> Own
     return OwnWeight(mass, max(body.facts.centroid_mm[1], 0.0))
 
 
-def _trial(part: HolderPart, number: int, holder: MeshBody, kernel: MeshKernel) -> SeatTrial:
-    """Measure one seat: along the way out, falling and slipping to the front."""
-    seat = part.seats[number]
-    pose = seat.pose.then(shift(0.0, 0.0, REST_GAP_MM))
-    resting = [Convex(kernel.corners(piece)).placed(pose) for piece in seat.tool.envelope]
-    return SeatTrial(
-        name=f"seat {number + 1}",
-        swept_mm3=_swept_overlap(seat, resting, _unsprung(seat, holder, kernel)),
-        fall_mm=_travel(resting, (0.0, 0.0, -DROP_MM), holder),
-        slip_mm=_travel(resting, (0.0, NUDGE_MM, 0.0), holder),
-        kept=seat.kept,
-        pulled=seat.magnet is not None,
-    )
-
-
-def _unsprung(seat: Seat, holder: MeshBody, kernel: MeshKernel) -> MeshBody:
-    """Return the holder without the arms that bend aside for this tool."""
-    if seat.spring is None:
-        return holder
-    return holder.without(kernel.evaluate(Union(seat.spring.moving)))
-
-
-def _swept_overlap(seat: Seat, pieces: list[Convex], holder: MeshBody) -> float:
-    total = 0.0
-    here: list[Convex] = pieces
-    for move in seat.way_out:
-        total += sum(piece.swept_overlap_mm3(move, holder) for piece in here)
-        here = [piece.placed(shift(*move)) for piece in here]
-    return total
-
-
-def _travel(pieces: list[Convex], move: Vector, holder: MeshBody) -> float:
-    """Return how far the tool comes along a move until it meets the holder, else infinity.
-
-    Corners are tried first, then edges; where neither meets squarely, as a corner that
-    runs into a corner, the overlap along the move is halved down to the place.
-    """
-    nearest = min(piece.travel_mm(move, holder) for piece in pieces)
-    if not math.isfinite(nearest):
-        nearest = min(piece.edge_travel_mm(move, holder) for piece in pieces)
-    if math.isfinite(nearest):
-        return nearest
-    if not _meets(pieces, move, holder):
-        return math.inf
-    free, met = 0.0, 1.0
-    for _ in range(EDGE_STEPS):
-        share = (free + met) / 2
-        if _meets(pieces, (move[0] * share, move[1] * share, move[2] * share), holder):
-            met = share
-        else:
-            free = share
-    return math.hypot(*move) * met
-
-
-def _meets(pieces: list[Convex], move: Vector, holder: MeshBody) -> bool:
-    return any(piece.swept_overlap_mm3(move, holder) > EDGE_MM3 for piece in pieces)
-
-
 def _part(run: Run, recipe: AnyRecipe) -> BuiltPart:
     return build(recipe, MeshKernel(), run=run)
 
@@ -367,8 +299,7 @@ def _key(recipe: AnyRecipe) -> str:
 
 
 def _size(built: BuiltPart) -> int:
-    # the body keeps its mesh twice, and what was measured on it
-    return 4 * (built.body.vertices_mm.nbytes + built.body.triangles.nbytes)
+    return body_bytes(built.body)
 
 
 PART = Stage("part", _part, _key, _size)

@@ -25,8 +25,9 @@ from cleatwright.base.stages.run import Run
 from cleatwright.base.stages.stage import Stage
 from cleatwright.checks.result import CheckResult
 from cleatwright.checks.way_out import TOUCH_MM3
-from cleatwright.design.building import REST_GAP_MM, BuiltPart
+from cleatwright.design.building import BuiltPart
 from cleatwright.design.carrying import Unit
+from cleatwright.design.seat_trials import REST_GAP_MM
 from cleatwright.kernels.mesh import Convex, MeshBody, MeshKernel, Passage
 from cleatwright.parts.grips import PistolGrip
 from cleatwright.parts.holder import Seat

@@ -7,7 +7,8 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
+from types import MappingProxyType
 
 import manifold3d as m3
 import numpy as np
@@ -44,6 +45,7 @@ from cleatwright.shapes.solid import (
 
 # the library's plane sections lie on a grid of about 1e-8 mm
 _AREA_SLACK = 1e-6
+NOTHING: Mapping[str, MeshBody] = MappingProxyType({})
 
 
 class MeshKernel:
@@ -62,20 +64,18 @@ class MeshKernel:
         self.chord_error_mm = chord_error_mm
         self._bodies: ContentCache[MeshBody] = ContentCache(keep)
 
-    def fresh(self) -> MeshKernel:
-        """Return a kernel of the same chord error that has built nothing yet.
-
-        What a node becomes inside another depends, in its last digits, on the order in which
-        both were built; a kernel of its own makes each part a function of its description.
-        """
-        return MeshKernel(chord_error_mm=self.chord_error_mm)
-
-    def evaluate(self, solid: Solid) -> MeshBody:
+    def evaluate(self, solid: Solid, *, known: Mapping[str, MeshBody] = NOTHING) -> MeshBody:
         """Return the body of a description.
+
+        Args:
+            solid: The description.
+            known: Bodies of nodes inside it by their content keys, of the same chord error.
 
         Raises:
             KernelError: An operation failed or left nothing; the message names the node.
         """
+        for one, body in known.items():
+            self._bodies.put(one, body)
         key = solid.content_key
         body = self._bodies.get(key)
         if body is None:
