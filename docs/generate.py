@@ -22,7 +22,9 @@ from page_parts import table
 from pydantic.fields import FieldInfo
 
 from cleatwright.base.errors import DesignError
-from cleatwright.pack.drawing import elevation_file
+from cleatwright.base.stages.run import Run
+from cleatwright.pack.drawing import elevation_files
+from cleatwright.pack.output_file import drawn
 from cleatwright.papers.report_model import schema_text
 from cleatwright.project.computing import compute
 from cleatwright.standards.wall.obstacles import OBSTACLES
@@ -223,7 +225,8 @@ def write(folder: Path) -> tuple[Path, ...]:
 def bicycle_room() -> bytes:
     """Return the elevation of the example."""
     job = compute(DOCS.parent / "examples" / "bicycle-room")
-    return elevation_file(job.panels[0])["wall/elevation.svg"]
+    run = Run()
+    return drawn(elevation_files(job.panels[0], run), run)["wall/elevation.svg"]
 
 
 def workshop_page() -> str:

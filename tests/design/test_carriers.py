@@ -5,13 +5,14 @@ from pathlib import Path
 import pytest
 
 from cleatwright.base.errors import BedError, DesignError, MeasureError, UnknownNameError
+from cleatwright.base.stages.run import Run
 from cleatwright.design.carrying import part_names
 from cleatwright.jobs.making import all_files_of, make_workshop
 from cleatwright.jobs.remaking import remake_part
+from cleatwright.pack.front_view import front_view
 from cleatwright.pack.job import Job
 from cleatwright.pack.reporting import report_of
 from cleatwright.project.computing import compute
-from cleatwright.siting.walls import holder_outline
 
 STRIP = """
 [defaults]
@@ -66,13 +67,13 @@ def test_holders_lie_on_their_carrier_in_the_order_of_the_document(
     _, job = carried
     for unit in job.units:
         at = job.spots[unit.planned.key].place
-        board = [p for loop in holder_outline(unit.outer, at).polygons for p in loop]
+        board = [p for loop in front_view(unit.outer, at, Run()).part for p in loop]
         left, right = min(x for x, _ in board), max(x for x, _ in board)
         assert left == pytest.approx(at.x_mm, abs=1e-6)
         before = left
         for planned, made in zip(unit.planned.holders, unit.holders, strict=True):
             place = job.spots[planned.key].place
-            plate = [x for loop in holder_outline(made, place).polygons for x, _ in loop]
+            plate = [x for loop in front_view(made, place, Run()).part for x, _ in loop]
             assert before - 1e-6 <= min(plate)
             assert max(plate) <= right + 1e-6
             before = min(plate)

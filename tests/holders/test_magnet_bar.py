@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import csv
-import io
 import math
 
 import pytest
@@ -16,7 +14,7 @@ from cleatwright.design.building import build
 from cleatwright.design.proving import trial_recipe
 from cleatwright.holders.families.magnet_bar.family import FAMILY
 from cleatwright.kernels.mesh import MeshKernel
-from cleatwright.pack.hardware import hardware_files
+from cleatwright.pack.hardware import hardware_table
 from cleatwright.parts.grips import Blade, Grip, SteelFace
 from cleatwright.parts.tool import GRAVITY_M_S2, ToolBody
 from cleatwright.shapes.rigid import shift
@@ -135,8 +133,6 @@ def test_the_program_checks_the_magnets_and_adds_up_what_has_to_be_bought(
     built = build(trial_recipe(FAMILY.name, "flat-wrench", (0.8, 1.2)), kernel)
     names = {check.name for check in built.contract}
     assert {"held against tipping out", "carried by friction", "carried"} <= names
-    table = hardware_files(2 * built.part.hardware, (), Wording())["lists/hardware.csv"].decode(
-        "utf-8-sig"
-    )
-    (row,) = [row for row in csv.reader(io.StringIO(table)) if "disc magnet" in row[0]]
+    table = hardware_table(2 * built.part.hardware, Wording())
+    (row,) = [row for row in table.rows if "disc magnet" in row[0]]
     assert int(row[1]) == 2 * built.part.hardware[0].count

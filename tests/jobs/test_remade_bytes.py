@@ -19,6 +19,7 @@ from cleatwright.design.recipe import recipe_from_json
 from cleatwright.jobs.making import make_workshop
 from cleatwright.jobs.remaking import remake_part
 from cleatwright.kernels.mesh import MeshKernel
+from cleatwright.pack.output_file import drawn
 from cleatwright.pack.partfiles import part_files
 from cleatwright.workshop.document.store import load
 from cleatwright.workshop.ledger.database import open_ledger
@@ -28,19 +29,22 @@ ELSEWHERE = """
 import json, sys
 from cleatwright.kernels.mesh import MeshKernel
 from cleatwright.design.building import build
+from cleatwright.pack.output_file import drawn
 from cleatwright.pack.partfiles import part_files
 from cleatwright.design.recipe import recipe_from_json
 import hashlib
 kernel = MeshKernel()
 for recipe in json.load(sys.stdin):
     built = build(recipe_from_json(recipe, where="recipe"), kernel)
-    files = part_files(built).items()
+    files = drawn(part_files(built)).items()
     print(json.dumps([built.mark, {n: hashlib.sha256(d).hexdigest() for n, d in files}]))
 """
 
 
 def digests(built: BuiltPart) -> dict[str, str]:
-    return {name: hashlib.sha256(data).hexdigest() for name, data in part_files(built).items()}
+    return {
+        name: hashlib.sha256(data).hexdigest() for name, data in drawn(part_files(built)).items()
+    }
 
 
 def test_a_mark_of_several_recipes_is_remade_from_the_newest_with_the_bytes_that_were_made(

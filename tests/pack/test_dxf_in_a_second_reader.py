@@ -8,14 +8,16 @@ import pytest
 import shapely
 from pyogrio.raw import read
 
-from cleatwright.pack.drawing import elevation_file
+from cleatwright.base.stages.run import Run
+from cleatwright.pack.drawing import elevation_files
+from cleatwright.pack.output_file import drawn
 
 
 @pytest.fixture
 def layers(done: Any, tmp_path: Path) -> dict[str, list[Any]]:
     """Return the shapes on each layer of the wall's drawing."""
     path = tmp_path / "elevation.dxf"
-    path.write_bytes(elevation_file(done.job.panels[0])["wall/elevation.dxf"])
+    path.write_bytes(drawn(elevation_files(done.job.panels[0], Run()))["wall/elevation.dxf"])
     meta, _, geometry, fields = read(path)
     names = fields[list(meta["fields"]).index("Layer")]
     found: dict[str, list[Any]] = {}

@@ -13,7 +13,8 @@ from hypothesis import strategies as st
 
 from cleatwright.base.errors import MeasureError
 from cleatwright.base.lengths import Wording
-from cleatwright.pack.hardware import hardware_files, rail_hardware
+from cleatwright.pack.hardware import hardware_table, rail_hardware
+from cleatwright.papers.kit.tables import csv_bytes
 from cleatwright.siting.rails.screws import rail_screw_mm
 
 # lengths of chipboard screws of 5 mm in any shop; from memory
@@ -29,7 +30,8 @@ def on_lining(panel: Any, lining_mm: float) -> Any:
 
 def listed(panels: list[Any]) -> list[list[str]]:
     """Return the rows of the list in the file, without its heading."""
-    data = hardware_files(rail_hardware(panels), (), Wording())["lists/hardware.csv"]
+    table = hardware_table(rail_hardware(panels), Wording())
+    data = csv_bytes(table.heading, table.rows)
     return list(csv.reader(io.StringIO(data.decode("utf-8-sig"))))[1:]
 
 

@@ -4,16 +4,19 @@ import csv
 import io
 from typing import Any
 
-from cleatwright.pack.lists import holders_file, printing_files
+from cleatwright.pack.lists import holders_table, printing_table
 from cleatwright.pack.reporting import report_of
+from cleatwright.papers.kit.tables import ListTable, csv_bytes
 
 
-def rows(data: bytes) -> list[dict[str, str]]:
+def rows(table: ListTable) -> list[dict[str, str]]:
+    """Return the rows as a program reads them from the file."""
+    data = csv_bytes(table.heading, table.rows)
     return list(csv.DictReader(io.StringIO(data.decode("utf-8-sig"))))
 
 
 def test_every_tool_has_a_row_with_the_place_of_its_holder(done: Any) -> None:
-    listed = rows(holders_file(done.job)["lists/holders.csv"])
+    listed = rows(holders_table(done.job))
     tools = [tool.name for holder in done.job.planned for tool in holder.tools]
     assert sorted(row["tool"] for row in listed) == sorted(tools)
     places = {place.key: place for place in done.job.panels[0].arrangement.places}
@@ -34,7 +37,7 @@ def test_the_first_from_the_left_is_the_smallest_of_a_sorted_row(done: Any) -> N
 
 
 def test_each_part_is_on_the_list_of_one_bed_with_its_overhang(done: Any) -> None:
-    listed = rows(printing_files(done.job)["lists/printing.csv"])
+    listed = rows(printing_table(done.job))
     assert sorted(row["mark"] for row in listed) == sorted(made.mark for made in done.job.built)
     for row in listed:
         assert (row["support"] == "no") == (float(row["overhang mm2"]) < 0.5)
@@ -45,5 +48,5 @@ def test_the_numbers_of_the_report_are_those_of_the_lists(done: Any) -> None:
     report = report_of(done.job, files=())
     by_name = {one.name: one.number for one in report.holders}
     assert sorted(by_name.values()) == list(range(1, len(done.job.planned) + 1))
-    listed = rows(holders_file(done.job)["lists/holders.csv"])
+    listed = rows(holders_table(done.job))
     assert {row["name"]: int(row["holder"]) for row in listed} == by_name

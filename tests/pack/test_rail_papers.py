@@ -15,13 +15,15 @@ import pdfplumber
 import pytest
 import trimesh
 
+from cleatwright.base.stages.run import Run
 from cleatwright.kernels.mesh.plane_section import section_across_x
-from cleatwright.pack.rail_papers import hung_view, load_map_files, section_files
+from cleatwright.pack.front_view import front_view
+from cleatwright.pack.output_file import drawn
+from cleatwright.pack.rail_papers import SIDE_VIEW, SideView, load_map_files, section_files
 from cleatwright.project.computing import compute
 from cleatwright.siting.panel_job import PanelJob
 from cleatwright.siting.rails.loading import loaded_rails, rail_checks, screw_strength
 from cleatwright.siting.rails.screws import rail_screw_mm
-from cleatwright.siting.walls import tool_outline
 from cleatwright.statics.rail import stud_loads
 
 STANDARD_GRAVITY = 9.80665
@@ -29,7 +31,8 @@ N_PER_LBF = 4.4482216
 
 
 def rail_files(job: PanelJob) -> dict[str, bytes]:
-    return section_files(job) | load_map_files(job)
+    run = Run()
+    return drawn((*section_files(job, run), *load_map_files(job, run)), run)
 
 
 def wall_of(job: Any) -> Any:
@@ -64,8 +67,8 @@ def test_a_load_is_at_the_place_of_its_tools_on_the_wall(wall: Any) -> None:
             xs = [
                 x
                 for made in unit.holders
-                for seat in range(len(made.part.seats))
-                for loop in tool_outline(made, seat, place).polygons
+                for tool in front_view(made, place, Run()).tools
+                for loop in tool
                 for x, _ in loop
             ]
             assert min(xs) < load.x_mm < max(xs)
@@ -184,7 +187,7 @@ def test_the_cut_of_each_holder_is_as_long_all_round_as_another_library_finds(wa
 def test_the_section_hangs_from_the_top_edge_of_the_rail(wall: Any) -> None:
     """The hook meets the bevel, which falls from (0, 0) to the wall at its angle, and no more."""
     for unit in (unit for unit in wall.units if unit.outer.part.hanging.on_rail):
-        view = hung_view(unit, lift_mm=18.0)
+        view = Run().need(SIDE_VIEW, SideView(unit, 18.0))
         points = np.array([p for loops in view.cut for loop in loops for p in loop])
         tan = math.tan(math.radians(unit.outer.part.hanging.bevel_deg))
         behind = points[(points[:, 0] < -0.01) & (points[:, 1] > -18.0 * tan)]

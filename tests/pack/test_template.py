@@ -4,18 +4,22 @@ from __future__ import annotations
 
 import io
 import re
+from dataclasses import replace
 from typing import Any
 
 import pdfplumber
 
+from cleatwright.base.stages.run import Run
+from cleatwright.pack.output_file import drawn
 from cleatwright.pack.template import template_files
+from cleatwright.workshop.document.sections import Drawings
 
 MM_PER_PT = 25.4 / 72.0
 
 
 def test_every_screw_of_every_rail_is_on_the_template_at_full_size(done: Any) -> None:
     """Heights at thirds of a rail; a sheet of A4 shows 285 mm and shares 10 with the next."""
-    (data,) = template_files(done.job.panels[0]).values()
+    (data,) = drawn(template_files(done.job.panels[0], Run())).values()
     rails = {run.name: run for run in done.job.rails}
     found: set[tuple[str, float, float]] = set()
     with pdfplumber.open(io.BytesIO(data)) as document:
@@ -41,10 +45,13 @@ def test_every_screw_of_every_rail_is_on_the_template_at_full_size(done: Any) ->
 
 
 def test_a_named_paper_is_taken_and_the_same_job_gives_the_same_bytes(done: Any) -> None:
-    (data,) = template_files(done.job.panels[0], sheet="Letter").values()
+    wall = done.job.panels[0]
+    on_letter = replace(
+        wall, setting=replace(wall.setting, drawings=Drawings(template_sheet="Letter"))
+    )
+    (data,) = drawn(template_files(on_letter, Run())).values()
     with pdfplumber.open(io.BytesIO(data)) as document:
         # 11 by 8.5 in, 72 points an inch (ASME Y14.1, size A)
         assert {(float(p.width), float(p.height)) for p in document.pages} == {(792.0, 612.0)}
-    assert template_files(done.job.panels[0], sheet="Letter") == {
-        "wall/drilling-template.pdf": data
-    }
+    again = drawn(template_files(on_letter, Run()))
+    assert again == {"wall/drilling-template.pdf": data}

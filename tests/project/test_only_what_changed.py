@@ -21,7 +21,7 @@ from cleatwright.project.walls import Request, panel_found
 
 CARRIED = '\n[defaults]\njoint = "dovetail"\n'
 # another document is read, and what is known is put together
-ALWAYS = {"document", "walls", "whole project"}
+ALWAYS = {"document", "what shall hang", "walls", "whole project"}
 ARRANGING = {
     "searched panel",
     "arranged panel",

@@ -10,11 +10,12 @@ from xml.etree import ElementTree as ET
 
 import pytest
 
+from cleatwright.base.stages.run import Run
 from cleatwright.jobs.making import all_files_of
+from cleatwright.pack.front_view import front_view
 from cleatwright.pack.job import Job
 from cleatwright.project.computing import compute
 from cleatwright.siting.panel_job import PanelJob
-from cleatwright.siting.walls import holder_outline, tool_outline
 
 # common practice, no source: holes of a perforated board 1 in apart
 PITCH_MM = 25.4
@@ -82,14 +83,8 @@ def boxes(panel: PanelJob) -> Iterator[tuple[float, float, float, float]]:
     """Yield x0, x1, z0, z1 of each holder with its tools as they hang and as they are lifted."""
     for unit in panel.units:
         place, made = panel.spots[unit.planned.key].place, unit.outer
-        polygons = [
-            *holder_outline(made, place).polygons,
-            *(
-                polygon
-                for n in range(len(made.part.seats))
-                for polygon in tool_outline(made, n, place).polygons
-            ),
-        ]
+        view = front_view(made, place, Run())
+        polygons = [*view.part, *(polygon for tool in view.tools for polygon in tool)]
         lift = max(step[2] for seat in made.part.seats for step in seat.way_out)
         xs = [x for polygon in polygons for x, _ in polygon]
         zs = [z for polygon in polygons for _, z in polygon]

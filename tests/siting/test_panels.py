@@ -20,11 +20,12 @@ import pdfplumber
 import pytest
 import shapely
 
+from cleatwright.base.stages.run import Run
 from cleatwright.jobs.making import make_workshop
+from cleatwright.pack.front_view import front_view
 from cleatwright.pack.job import Job
 from cleatwright.papers.report_model import schema_text
 from cleatwright.project.computing import compute
-from cleatwright.siting.walls import holder_outline, tool_outline
 
 PROGRAM = Path(sys.executable).parent / "cleatwright"
 VAN, LID = "Van side", "Lid: Ö"
@@ -153,11 +154,8 @@ def outline(job: Job, tool: str) -> Any:
             for seat, owned in enumerate(planned.tools):
                 if owned.name == tool:
                     place = panel.spots[planned.key].place
-                    shapes = (
-                        holder_outline(made, place),
-                        tool_outline(made, seat, place),
-                    )
-                    loops = [loop for shape in shapes for loop in shape.polygons]
+                    view = front_view(made, place, Run())
+                    loops = (*view.part, *view.tools[seat])
                     return shapely.unary_union([shapely.Polygon(loop) for loop in loops])
     raise AssertionError(tool)
 

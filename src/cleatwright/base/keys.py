@@ -43,6 +43,8 @@ def _canonical(value: object) -> str:  # noqa: C901, PLR0911, PLR0912 - one retu
     if isinstance(value, frozenset):
         members = cast("frozenset[object]", value)
         return "{" + ",".join(sorted(map(_canonical, members))) + "}"
+    if isinstance(value, bytes):
+        return f"b{hashlib.sha256(value).hexdigest()}"
     if isinstance(value, (tuple, list)):
         return "(" + ",".join(_canonical(v) for v in cast("tuple[object, ...]", value)) + ")"
     known = getattr(value, "content_key", None)

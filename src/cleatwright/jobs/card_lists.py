@@ -10,11 +10,12 @@ from cleatwright.base.errors import ImportTableError, InputError, MeasureError
 from cleatwright.base.gathering import in_file
 from cleatwright.base.lengths import LengthUnit
 from cleatwright.base.place import InFile
+from cleatwright.base.stages.run import Run
 from cleatwright.jobs.measuring import measuring_card, tool_fields
-from cleatwright.papers.cards.card import card_svg
-from cleatwright.papers.cards.sheet import sheet_pages
+from cleatwright.papers.cards.card import MEASURING_CARD
+from cleatwright.papers.cards.sheet import CARD_SHEETS
 from cleatwright.papers.cards.view import CardTool, CardView
-from cleatwright.papers.kit.svg_pdf import svg_pdf
+from cleatwright.papers.kit.svg_pdf import PDF
 from cleatwright.project.places import output_folder
 from cleatwright.project.publishing import Change, publish
 from cleatwright.tools.registry import KINDS
@@ -56,8 +57,17 @@ class ListedTool:
     measures: Mapping[str, float]
 
 
-def make_cards(views: Sequence[CardView], out: Path, *, title: str, paper: str) -> CardsMade:
+def make_cards(
+    views: Sequence[CardView], out: Path, *, title: str, paper: str, run: Run | None = None
+) -> CardsMade:
     """Write a card for each view and all of them on pages, and return what changed.
+
+    Args:
+        views: What is on the cards.
+        out: The folder.
+        title: What stands on each page.
+        paper: The name of the paper.
+        run: The run that keeps what was drawn before; one of its own when None.
 
     Raises:
         UnknownNameError: There is no such paper.
@@ -65,10 +75,14 @@ def make_cards(views: Sequence[CardView], out: Path, *, title: str, paper: str) 
         OutputError: The folder cannot be written.
     """
     output_folder(out)
-    pages = sheet_pages(views, title=title, paper=paper)
-    files = {f"cards/{view.kind}.svg": card_svg(replace(view, tools=())) for view in views}
+    run = run or Run()
+    pages = run.need(CARD_SHEETS, (tuple(views), title, paper))
+    files = {
+        f"cards/{view.kind}.svg": run.need(MEASURING_CARD, replace(view, tools=()))
+        for view in views
+    }
     files |= {f"pages/page-{number:03}.svg": page for number, page in enumerate(pages, 1)}
-    files[SHEET] = svg_pdf(pages, title=title)
+    files[SHEET] = run.need(PDF, (pages, title))
     changes = publish(out, files, kind="cards")
     kinds = tuple(view.kind for view in views)
     return CardsMade(out, kinds, sum(len(v.tools) for v in views), len(pages), changes)

@@ -4,29 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from datetime import UTC, datetime
-from functools import partial
 from pathlib import Path
 
 from cleatwright import __version__
 from cleatwright.base.errors import DesignError, unknown_name
 from cleatwright.base.progress import tracked
 from cleatwright.base.stages.run import Run
-from cleatwright.design.building import BuiltPart
-from cleatwright.design.carrying import part_names, printed_parts, wooden_carriers
+from cleatwright.design.carrying import part_names
 from cleatwright.design.catalogue import left_out
 from cleatwright.jobs.made import Made
 from cleatwright.jobs.tables import made_rows
-from cleatwright.pack.carrier_papers import carrier_drawing, carriers_file
-from cleatwright.pack.hardware import hardware_files, rail_hardware
+from cleatwright.pack.file_set import OUTPUTS, all_files, output_of
 from cleatwright.pack.job import Job
-from cleatwright.pack.lists import holders_file, printing_files
-from cleatwright.pack.panel_papers import Writer, panel_writers
-from cleatwright.pack.partfiles import part_files, step_files
-from cleatwright.pack.production import batch_files
-from cleatwright.pack.reporting import report_of, tool_cautions
-from cleatwright.pack.woodwork import wood_files
-from cleatwright.pack.word_sheets import word_files
-from cleatwright.papers.report_model import report_bytes
+from cleatwright.pack.reporting import tool_cautions
 from cleatwright.project.computing import compute
 from cleatwright.project.places import output_folder
 from cleatwright.project.publishing import Change, compare, publish
@@ -39,7 +29,6 @@ from cleatwright.workshop.ledger.mark_entry import MarkEntry
 GROUP_ANEW = (
     "Grouped anew, the tools would need {} fewer than those that were made before: make --regroup."
 )
-OUTPUTS = ("parts", "batches", "wall", "wood", "lists", "report")
 
 
 def make_workshop(
@@ -69,75 +58,41 @@ def make_workshop(
     for word in only or ():
         if word not in OUTPUTS:
             raise unknown_name("output", word, OUTPUTS, where="--only")
-    run = run or Run()
+    run, wanted = run or Run(), only or OUTPUTS
     folder = output_folder(out, workshop=document_path(place).parent)
     job = compute(place, advise=True, regroup=regroup, run=run)
     with errors_in(job.words):
         try:
-            files = all_files_of(job, with_step=with_step, run=run)
+            files = all_files_of(job, only=wanted, with_step=with_step, run=run)
         except DesignError as error:
             raise error.located(str(document_path(place))) from error
-    wanted = {name: data for name, data in files.items() if _output(name) in (only or OUTPUTS)}
 
     def replaces(name: str) -> bool:
-        return _output(name) in (only or OUTPUTS)
+        return output_of(name) in wanted
 
     if dry_run:
-        changes = compare(folder, wanted, replaces=replaces)
+        changes = compare(folder, files, replaces=replaces)
     else:
         _record(document_path(place).parent, job)
-        changes = publish(folder, wanted, replaces=replaces)
+        changes = publish(folder, files, replaces=replaces)
     return _made(job, changes, folder, dry_run=dry_run)
 
 
-def all_files_of(job: Job, *, with_step: bool = False, run: Run | None = None) -> dict[str, bytes]:
-    """Return every output file of a job by its relative path."""
+def all_files_of(
+    job: Job, *, only: Sequence[str] = OUTPUTS, with_step: bool = False, run: Run | None = None
+) -> dict[str, bytes]:
+    """Return the output files of a job by their relative paths.
+
+    Args:
+        job: The job.
+        only: Some of OUTPUTS.
+        with_step: Whether to give a STEP file of each part too.
+        run: The run that keeps what was drawn before; one of its own when None.
+    """
     run = run or Run()
-    files: dict[str, bytes] = {}
-    parts = _different([made for _, made in printed_parts(job.units).values()])
-    for made in tracked(parts, "writing parts", run):
-        files |= part_files(made, run)
-        if with_step:
-            files |= step_files(made)
-    for writer in tracked(_paper_writers(job), "drawing papers", run):
-        files |= writer()
-    report = report_of(job, files=tuple(sorted([*files, "report.json"])))
-    return files | {"report.json": report_bytes(report)}
-
-
-def _paper_writers(job: Job) -> tuple[Writer, ...]:
-    """Return what gives the batches and papers, one piece after the other."""
-    new, old = rail_hardware(job.panels), rail_hardware(job.panels, stays=True)
-    return (
-        partial(batch_files, job.workshop, job.production),
-        *(writer for panel in job.panels for writer in panel_writers(panel)),
-        partial(wood_files, job.woodwork),
-        partial(carriers_file, job.new_wood, job.words),
-        *(
-            partial(carrier_drawing, made, unit=job.workshop.units)
-            for made in _different([made for _, made in wooden_carriers(job.units)])
-        ),
-        partial(
-            hardware_files,
-            (*new, *job.hardware(in_use=False)),
-            (*old, *job.hardware(in_use=True)),
-            job.words,
-        ),
-        partial(holders_file, job),
-        partial(printing_files, job),
-        partial(word_files, job),
-    )
-
-
-def _different(built: Sequence[BuiltPart]) -> list[BuiltPart]:
-    """Return one part of each mark, in order."""
-    return list({made.mark: made for made in built}.values())
-
-
-def _output(name: str) -> str:
-    """Return which of OUTPUTS a file belongs to."""
-    first = name.split("/", 1)[0]
-    return "report" if first == "report.json" else first
+    files = all_files(job, run, with_step=with_step)
+    wanted = [one for one in files if output_of(one.path) in only]
+    return {one.path: one.draw(run) for one in tracked(wanted, "drawing", run)}
 
 
 def _record(folder: Path, job: Job) -> None:

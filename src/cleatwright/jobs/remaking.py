@@ -13,6 +13,7 @@ from cleatwright.design.building import build
 from cleatwright.design.recipe import recipe_from_json
 from cleatwright.kernels.mesh import MeshKernel
 from cleatwright.pack.carrier_papers import carrier_drawing
+from cleatwright.pack.output_file import drawn
 from cleatwright.pack.partfiles import part_files
 from cleatwright.project.places import output_folder
 from cleatwright.project.publishing import no_files, publish
@@ -64,6 +65,8 @@ def remake_part(place: Path, mark: str, *, out: Path | None) -> tuple[Path, ...]
             todo=f"Use that version for the same bytes, or make the workshop again; the part then "
             f"bears the mark {built.mark}",
         )
-    files = part_files(built) if built.printed else carrier_drawing(built, unit=load(place).units)
+    files = drawn(
+        part_files(built) if built.printed else [carrier_drawing(built, unit=load(place).units)]
+    )
     publish(target, files, kind="remake", replaces=no_files)
     return tuple(target / name for name in sorted(files))

@@ -30,7 +30,8 @@ from cleatwright.jobs.bundles import (
     is_line,
 )
 from cleatwright.kernels.mesh import MeshKernel
-from cleatwright.pack.partfiles import part_files, step_files
+from cleatwright.pack.output_file import drawn
+from cleatwright.pack.partfiles import part_files
 from cleatwright.papers.kit.outline_svg import outline_svg
 from cleatwright.papers.kit.picture import TOOL, Seen, picture_png
 from cleatwright.papers.kit.tables import csv_bytes
@@ -196,9 +197,7 @@ def bundle_files(
     planned: PlannedHolder, built: BuiltPart, *, with_step: bool = False
 ) -> dict[str, bytes]:
     """Return the files of a bundle by name, without its manifest and its README."""
-    files = part_files(built)
-    if with_step:
-        files |= step_files(built)
+    files = drawn(part_files(built, with_step=with_step))
     recipe = built.recipe
     chosen = FAMILIES[built.part.family]
     given = planned.recipe.params

@@ -11,10 +11,11 @@ from dataclasses import dataclass, replace
 
 from cleatwright.base.errors import CleatwrightError
 from cleatwright.base.progress import Progress, tracked
+from cleatwright.base.stages.run import Run
 from cleatwright.design.building import build
 from cleatwright.design.recipe import AnyRecipe, recipe_from_json
 from cleatwright.kernels.mesh import MeshKernel
-from cleatwright.pack.partfiles import threemf_file
+from cleatwright.pack.partfiles import PART_3MF, part_file_names
 
 # fewer parts are done before a second process is up
 ALONE = 24
@@ -69,7 +70,7 @@ def _from_text(text: str) -> MadePart:
 def _made(recipe: AnyRecipe, kernel: MeshKernel) -> MadePart:
     try:
         built = build(recipe, kernel)
-        file, data = threemf_file(built)
+        file, data = part_file_names(built)[0], Run().need(PART_3MF, built)
     except CleatwrightError as error:
         return MadePart(fault=str(error))
     return MadePart(

@@ -6,8 +6,9 @@ from collections.abc import Iterator, Sequence
 
 from cleatwright.base.lengths import LengthUnit, Wording, cell, column
 from cleatwright.design.building import BuiltPart
-from cleatwright.papers.carriers.drawing import carrier_svg
-from cleatwright.papers.kit.tables import csv_bytes
+from cleatwright.pack.output_file import OutputFile, of_stage
+from cleatwright.papers.carriers.drawing import CARRIER_DRAWING
+from cleatwright.papers.kit.tables import ListTable
 from cleatwright.parts.joinery import Bore, Groove, Joinery, Strip
 from cleatwright.parts.mirror import to_reader, turned
 from cleatwright.timber.carriers import CarrierWood
@@ -38,22 +39,23 @@ def drawing_name(made: BuiltPart) -> str:
     return f"wood/carrier-{made.mark}.svg"
 
 
-def carrier_drawing(made: BuiltPart, *, unit: LengthUnit) -> dict[str, bytes]:
-    """Return the drawing of a carrier of wood by name; it depends on recipe and unit alone."""
-    return {drawing_name(made): carrier_svg(made.mark, joinery_of(made), unit=unit)}
+def carrier_drawing(made: BuiltPart, *, unit: LengthUnit) -> OutputFile:
+    """Return the drawing of a carrier of wood; it depends on recipe and unit alone."""
+    shown = (made.mark, joinery_of(made), unit)
+    return of_stage(drawing_name(made), f"Carrier {made.mark}, wood", CARRIER_DRAWING, shown)
 
 
-def carriers_file(carriers: Sequence[tuple[str, BuiltPart]], words: Wording) -> dict[str, bytes]:
-    """Return the list of all carriers of wood as a CSV file by name, or nothing without any."""
-    if not carriers:
-        return {}
+def carriers_table(carriers: Sequence[tuple[str, BuiltPart]], words: Wording) -> ListTable:
+    """Return the list of all carriers of wood."""
     heading = tuple(column(name, words.unit) if name in LENGTHS else name for name in COLUMNS)
-    rows = [
-        [_cell({"mark": made.mark, "carrier": name, **row}.get(key, ""), words) for key in COLUMNS]
+    rows = (
+        {"mark": made.mark, "carrier": name, **row}
         for name, made in carriers
         for row in _rows(joinery_of(made))
-    ]
-    return {"wood/carriers.csv": csv_bytes(heading, rows)}
+    )
+    return ListTable(
+        heading, tuple(tuple(_cell(row.get(key, ""), words) for key in COLUMNS) for row in rows)
+    )
 
 
 def _cell(value: str | float, words: Wording) -> str:

@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from collections.abc import Iterator, Sequence
 
-from cleatwright.design.building import BuiltPart
+from cleatwright.base.stages.run import Run
 from cleatwright.design.carrying import Unit
-from cleatwright.kernels.mesh import MeshKernel
 from cleatwright.mounts.registry import MOUNTS
-from cleatwright.papers.elevation.drawing import elevation_pages
-from cleatwright.papers.elevation.dxf import elevation_dxf
-from cleatwright.papers.elevation.layout import AUTO
+from cleatwright.pack.front_view import front_view
+from cleatwright.pack.output_file import OutputFile, as_pdf, of_stage, sheets
+from cleatwright.papers.elevation.drawing import ELEVATION, elevation_count
+from cleatwright.papers.elevation.dxf import ELEVATION_DXF
 from cleatwright.papers.elevation.view import (
     BenchView,
     ElevationView,
@@ -19,42 +19,38 @@ from cleatwright.papers.elevation.view import (
     ObstacleView,
     Polygon,
 )
-from cleatwright.papers.kit.svg_pdf import svg_pdf
-from cleatwright.shapes.solid import block
+from cleatwright.papers.kit.drawn import Pages
 from cleatwright.siting.panel_job import PanelJob
 from cleatwright.siting.pitch import pitch_notes
-from cleatwright.siting.rails.loading import failing_rails, loaded_rails
-from cleatwright.siting.walls import holder_outline, tool_outline, weak_rails
+from cleatwright.siting.rails.loading import LOADED, failing_rails
+from cleatwright.siting.walls import weak_rails
 from cleatwright.standards import cautions
 from cleatwright.wall.model import Item, Place
+from cleatwright.wall.moving.moves import surface
 from cleatwright.workshop.document.surfaces import Panel
 
-ROOM_MM = 10.0
 
-
-def elevation_file(job: PanelJob, *, sheet: str = AUTO) -> dict[str, bytes]:
-    """Return the elevation by name: a SVG file for each sheet, all sheets as PDF, and as DXF.
-
-    Args:
-        job: What was computed.
-        sheet: Name of the sheet, or "auto" for the smallest of its series that reads well.
+def elevation_files(job: PanelJob, run: Run) -> Iterator[OutputFile]:
+    """Yield the elevation: a SVG file for each sheet, all sheets as PDF, and as DXF.
 
     Raises:
-        UnknownNameError: There is no such sheet.
+        UnknownNameError: There is no such sheet as the document asks for.
     """
-    view = elevation_view(job)
-    pages = elevation_pages(view, sheet=sheet)
-    names = ("wall/elevation.svg", *(f"wall/elevation-{n}.svg" for n in range(2, len(pages) + 1)))
-    return {
-        **dict(zip(names, pages, strict=True)),
-        "wall/elevation.pdf": svg_pdf(pages, title=view.title),
-        "wall/elevation.dxf": elevation_dxf(view),
-    }
+    view, sheet = elevation_view(job, run), job.setting.drawings.sheet
+    path, title = f"{job.folder}/elevation", f"Elevation of {surface(job.panel.name)}"
+
+    def pages(run: Run) -> Pages:
+        return run.need(ELEVATION, (view, sheet))
+
+    yield from sheets(path, title, elevation_count(view, sheet=sheet), pages)
+    yield as_pdf(f"{path}.pdf", title, pages, heading=view.title)
+    plain = view.without_words()
+    yield of_stage(f"{path}.dxf", f"{title} for drawing programs", ELEVATION_DXF, plain)
 
 
-def elevation_view(job: PanelJob) -> ElevationView:
+def elevation_view(job: PanelJob, run: Run) -> ElevationView:
     """Return what the elevation shows."""
-    wall, fails = job.panel, failing_rails(loaded_rails(job))
+    wall, fails = job.panel, failing_rails(run.need(LOADED, job))
     known = bool(wall.studs)
     weak = weak_rails(job.arrangement.rails, studs_known=known)
     return ElevationView(
@@ -68,7 +64,7 @@ def elevation_view(job: PanelJob) -> ElevationView:
             for o in wall.obstacles
         ),
         rails=job.arrangement.rails,
-        holders=_holders(job),
+        holders=_holders(job, run),
         unit=job.setting.units,
         cautions=(
             *job.words.all((*fails.values(), *(one.sentence for one in weak))),
@@ -99,35 +95,28 @@ def _bench(panel: Panel) -> BenchView | None:
     return BenchView(panel.bench_depth_mm, panel.bench_height_mm)
 
 
-def _holders(job: PanelJob) -> tuple[HolderView, ...]:
+def _holders(job: PanelJob, run: Run) -> tuple[HolderView, ...]:
     views: list[HolderView] = []
     for unit, item in zip(job.units, job.problem.items, strict=True):
+        at = job.spots[unit.planned.key].place
         for planned, made in zip(unit.planned.holders, unit.holders, strict=True):
-            place = job.spots[planned.key].place
-            tools = [
-                polygon
-                for seat in range(len(planned.tools))
-                for polygon in tool_outline(made, seat, place).polygons
-            ]
-            shapes = list(holder_outline(made, place).polygons)
+            seen = front_view(made, job.spots[planned.key].place, run)
+            tools = tuple(polygon for tool in seen.tools for polygon in tool)
+            shapes, hangs = seen.part, [_hang(job, unit, planned.key, inner=bool(unit.carrier))]
             if unit.carrier is not None and planned is unit.planned.holders[0]:
                 # the carrier is drawn once, with the first of its holders
-                at = job.spots[unit.planned.key].place
-                shapes += holder_outline(unit.carrier, at).polygons
-            hangs = [_hang(job, unit, planned.key, inner=unit.carrier is not None)]
-            if unit.carrier is not None and planned is unit.planned.holders[0]:
-                hangs.append(
-                    _hang(job, unit, unit.planned.key, what=f"carrier {unit.carrier.mark}")
-                )
+                shapes += front_view(unit.carrier, at, run).part
+                what = f"carrier {unit.carrier.mark}"
+                hangs.append(_hang(job, unit, unit.planned.key, what=what))
             views.append(
                 HolderView(
                     number=planned.number,
                     name=planned.name,
-                    holder=tuple(shapes),
-                    tools=tuple(tools),
-                    lift=_lift(item, job.spots[unit.planned.key].place, tools),
+                    holder=shapes,
+                    tools=tools,
+                    lift=_lift(item, at, tools),
                     note=made.mark,
-                    front=_front(made, place),
+                    front=seen.front,
                     hangs=tuple(hangs),
                 )
             )
@@ -141,27 +130,7 @@ def _hang(job: PanelJob, unit: Unit, key: str, *, inner: bool = False, what: str
     return HangView(place.x_mm, place.z_mm, "top" if inner else edge, what)
 
 
-def _front(made: BuiltPart, place: Place) -> tuple[Polygon, ...]:
-    """Return the outlines of what lies before the middle of the tools and so hides them."""
-    kernel = MeshKernel()
-    depths = [
-        kernel.evaluate(piece).placed(seat.pose).box_mm[:, 1]
-        for seat in made.part.seats
-        for piece in seat.tool.envelope
-    ]
-    middle = sum(float(low + high) for low, high in depths) / (2 * len(depths))
-    (x0, y0, z0), (x1, y1, z1) = made.body.box_mm.tolist()
-    if middle >= y1:
-        return ()
-    if middle > y0:
-        behind = block(x0 - ROOM_MM, y0 - ROOM_MM, z0 - ROOM_MM, x1 + ROOM_MM, middle, z1 + ROOM_MM)
-        body = made.body.without(kernel.evaluate(behind))
-    else:
-        body = made.body
-    return holder_outline(replace(made, body=body), place).polygons
-
-
-def _lift(item: Item, place: Place, tools: list[Polygon]) -> tuple[float, float, float, float]:
+def _lift(item: Item, place: Place, tools: Sequence[Polygon]) -> tuple[float, float, float, float]:
     """Return the room above the highest tool that its way out needs."""
     top = max(z for polygon in tools for _, z in polygon)
     return (

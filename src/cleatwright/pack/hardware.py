@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from cleatwright.base.lengths import Wording
 from cleatwright.base.source import Evidence, Source
-from cleatwright.papers.kit.tables import csv_bytes
+from cleatwright.papers.kit.tables import ListTable
 from cleatwright.parts.holder import Hardware
 from cleatwright.siting.panel_job import PanelJob
 from cleatwright.siting.rails.screws import (
@@ -72,27 +72,16 @@ def _rail_screws(panel: PanelJob, count: int) -> Hardware:
     )
 
 
-def hardware_files(
-    new: Sequence[Hardware], in_use: Sequence[Hardware], words: Wording
-) -> dict[str, bytes]:
-    """Return what is to be bought, and apart from it what holds the wall already, as CSV by name.
+def hardware_table(items: Sequence[Hardware], words: Wording) -> ListTable:
+    """Return things to buy as a list in which equal ones are added up.
 
     Args:
-        new: What parts and rails need that are new or changed.
-        in_use: What those have that hang already and stay or move; no list of it when empty.
+        items: The things.
         words: Turns sentences into the unit of the workshop.
     """
-    files = {"lists/hardware.csv": _table(new, words)}
-    if in_use:
-        files["lists/hardware-in-use.csv"] = _table(in_use, words)
-    return files
-
-
-def _table(items: Sequence[Hardware], words: Wording) -> bytes:
-    """Return a list in which equal things are added up."""
     counts: dict[tuple[str, str, str], int] = {}
     for item in items:
         key = (words(item.name), words(item.note), words(str(item.source)))
         counts[key] = counts.get(key, 0) + item.count
-    rows = [(name, str(counts[name, note, src]), note, src) for name, note, src in sorted(counts)]
-    return csv_bytes(("item", "count", "for", "rule"), rows)
+    rows = ((name, str(counts[name, note, src]), note, src) for name, note, src in sorted(counts))
+    return ListTable(("item", "count", "for", "rule"), tuple(rows))

@@ -31,14 +31,16 @@ from cleatwright.workshop.ledger.last_made import LastMade
 class Job:
     """Everything that was computed for a workshop, before any file is written.
 
-    ``planned`` and ``built`` are the holders, by their numbers; ``panels`` are the wall and the
-    further panels on which something hangs, and ``found`` what was found about each;
+    ``key`` is the content key of all that it was computed from. ``planned`` and ``built`` are
+    the holders, by their numbers; ``panels`` are the wall and the further panels on which
+    something hangs, and ``found`` what was found about each;
     ``spots`` are the place of every part by its key; ``hung`` is what hangs already by the
     ledger and the document, ``change_plan`` what the job changes about that, ``in_use`` the keys
     of the parts that hang already and are used again, ``made`` what the ledger keeps once all
     is made, and ``spared`` how many holders fewer there would be if tools were grouped anew.
     """
 
+    key: str
     workshop: Workshop
     units: tuple[Unit, ...]
     planned: tuple[PlannedHolder, ...]

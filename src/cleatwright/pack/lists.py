@@ -5,13 +5,13 @@ from __future__ import annotations
 from cleatwright.base.lengths import cell, column, fine_length, show_area
 from cleatwright.design.building import BuiltPart
 from cleatwright.pack.job import Job
-from cleatwright.papers.kit.tables import csv_bytes
+from cleatwright.papers.kit.tables import ListTable
 from cleatwright.parts.holder import Seat
 from cleatwright.parts.mirror import to_reader
 
 
-def holders_file(job: Job) -> dict[str, bytes]:
-    """Return the list of holders with a row for each seat, as a CSV file by name."""
+def holders_table(job: Job) -> ListTable:
+    """Return the list of holders with a row for each seat."""
     unit = job.workshop.units
     heading = (
         *("holder", "name", "mark", "family", "carrier", "rail"),
@@ -43,11 +43,11 @@ def holders_file(job: Job) -> dict[str, bytes]:
                     ),
                 )
             )
-    return {"lists/holders.csv": csv_bytes(heading, rows)}
+    return ListTable(heading, tuple(rows))
 
 
-def printing_files(job: Job) -> dict[str, bytes]:
-    """Return what lies on which bed, and apart from it what was printed before, as CSV by name."""
+def printing_table(job: Job) -> ListTable:
+    """Return the list of what lies on which bed."""
     unit = job.workshop.units
     heading = (
         *("batch", "file", "printer", "holder", "mark"),
@@ -74,12 +74,18 @@ def printing_files(job: Job) -> dict[str, bytes]:
                     f"{part.solid_mass_kg * 1000:.0f}",
                 )
             )
-    files = {"lists/printing.csv": csv_bytes(heading, rows)}
-    printed = [key for key, (_, made) in job.parts.items() if key in job.in_use and made.printed]
-    if printed:
-        before = [(*numbers[key], job.parts[key][0]) for key in printed]
-        files["lists/printed-before.csv"] = csv_bytes(("holder", "mark", "name"), before)
-    return files
+    return ListTable(heading, tuple(rows))
+
+
+def printed_before(job: Job) -> ListTable:
+    """Return the list of what hangs already and was printed before."""
+    numbers = _numbers(job)
+    rows = tuple(
+        (*numbers[key], name)
+        for key, (name, made) in job.parts.items()
+        if key in job.in_use and made.printed
+    )
+    return ListTable(("holder", "mark", "name"), rows)
 
 
 def _numbers(job: Job) -> dict[str, tuple[str, str]]:

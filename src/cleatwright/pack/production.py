@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from types import MappingProxyType
 
 from cleatwright.base.errors import BedError
+from cleatwright.base.keys import content_key
 from cleatwright.base.stages.run import Run
+from cleatwright.base.stages.stage import Stage
 from cleatwright.design.bed_fit import usable_mm
 from cleatwright.design.building import BuiltPart
+from cleatwright.pack.output_file import OutputFile, of_stage
+from cleatwright.papers.kit.drawn import drawn_file
 from cleatwright.printing.batches import Batch, Bed, BedPart, pack_batches
 from cleatwright.printing.meshfile import PrintMesh
 from cleatwright.printing.pose import best_pose
@@ -52,6 +56,21 @@ class Production:
     by_key: Mapping[str, PrintedPart]
 
 
+@dataclass(frozen=True)
+class ToPrint:
+    """What shall be printed, and on what.
+
+    Args:
+        printer: The printer.
+        density_kg_m3: That of the filament.
+        parts: Every part by its key, with its name for people; each is printed once.
+    """
+
+    printer: Printer
+    density_kg_m3: float
+    parts: tuple[tuple[str, str, BuiltPart], ...]
+
+
 def produce(workshop: Workshop, parts: Mapping[str, tuple[str, BuiltPart]], run: Run) -> Production:
     """Return the batches on the default printer; each part is printed once.
 
@@ -63,12 +82,17 @@ def produce(workshop: Workshop, parts: Mapping[str, tuple[str, BuiltPart]], run:
     Raises:
         BedError: A part does not fit the printer.
     """
-    printer = workshop.printer()
-    room = usable_mm(printer)
-    density = workshop.filament().density_kg_m3 / MM3_PER_M3
+    named = tuple((key, name, made) for key, (name, made) in parts.items())
+    density = workshop.filament().density_kg_m3
+    return run.need(PRODUCED, ToPrint(workshop.printer(), density, named))
+
+
+def _produced(run: Run, wanted: ToPrint) -> Production:
+    printer, room = wanted.printer, usable_mm(wanted.printer)
+    density = wanted.density_kg_m3 / MM3_PER_M3
     laid: dict[str, PrintMesh] = {}
     lying: dict[str, tuple[float, float, float]] = {}
-    for key, (name, made) in parts.items():
+    for key, name, made in wanted.parts:
         mesh = made.print_mesh
         pose = best_pose(mesh, bed_mm=room, run=run)
         if pose.height_mm > room[2]:
@@ -83,7 +107,7 @@ def produce(workshop: Workshop, parts: Mapping[str, tuple[str, BuiltPart]], run:
         lying[key] = (pose.height_mm, pose.overhang_mm2, mass)
     beds = [BedPart(key, mesh.size_mm[0], mesh.size_mm[1]) for key, mesh in laid.items()]
     packed = pack_batches(beds, _bed(printer))
-    marks = {key: made.mark for key, (_, made) in parts.items()}
+    marks = {key: made.mark for key, _, made in wanted.parts}
     batches = tuple(
         _batch(number, batch, printer, laid, marks) for number, batch in enumerate(packed, 1)
     )
@@ -96,20 +120,41 @@ def produce(workshop: Workshop, parts: Mapping[str, tuple[str, BuiltPart]], run:
     return Production(batches, MappingProxyType(by_key))
 
 
-def batch_files(workshop: Workshop, production: Production) -> dict[str, bytes]:
-    """Return one 3MF file for each batch by name."""
+PRODUCED = Stage("beds", _produced, content_key)
+"""From what shall be printed to how each part lies, and in which batch."""
+
+
+@dataclass(frozen=True)
+class BatchPrint:
+    """A batch, and what its print file says of workshop and filament."""
+
+    batch: PlannedBatch
+    workshop: str
+    colour: str
+    material: str
+
+
+def batch_files(workshop: Workshop, production: Production) -> Iterator[OutputFile]:
+    """Yield one 3MF file for each batch."""
     filament = workshop.filament()
-    return {
-        batch.file: threemf_bytes(
-            batch.items,
-            title=f"{workshop.name}, {batch.name}",
-            description=f"For {batch.printer}, {filament.material}. "
-            + " ".join(cautions.printing()),
-            colour=filament.colour,
-            material=filament.material,
-        )
-        for batch in production.batches
-    }
+    for batch in production.batches:
+        shown = BatchPrint(batch, workshop.name, filament.colour, filament.material)
+        yield of_stage(batch.file, f"Print file of {batch.name}", BATCH_FILE, shown)
+
+
+def _batch_file(shown: BatchPrint) -> bytes:
+    batch = shown.batch
+    return threemf_bytes(
+        batch.items,
+        title=f"{shown.workshop}, {batch.name}",
+        description=f"For {batch.printer}, {shown.material}. " + " ".join(cautions.printing()),
+        colour=shown.colour,
+        material=shown.material,
+    )
+
+
+BATCH_FILE = drawn_file("print file of a batch", _batch_file)
+"""From a batch and its filament to its print file."""
 
 
 def _bed(printer: Printer) -> Bed:

@@ -2,18 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from functools import partial
 
+from cleatwright.base.keys import content_key
+from cleatwright.base.stages.run import Run
+from cleatwright.base.stages.stage import Stage
 from cleatwright.design.carrying import Unit
 from cleatwright.kernels.mesh import MeshBody, MeshKernel
 from cleatwright.kernels.mesh.plane_section import section_across_x
+from cleatwright.pack.output_file import OutputFile, as_pdf, sheets
 from cleatwright.pack.report_rows import tool_names, with_tool_names
-from cleatwright.papers.elevation.layout import AUTO
-from cleatwright.papers.kit.paper import series
-from cleatwright.papers.kit.svg_pdf import svg_pdf
-from cleatwright.papers.load_map.drawing import load_map_pages
+from cleatwright.papers.kit.drawn import Pages
+from cleatwright.papers.load_map.drawing import LOAD_MAP, load_map_count
 from cleatwright.papers.load_map.view import ArrowView, LoadedStud, LoadMapView, StripView
-from cleatwright.papers.rail_section.drawing import rail_section_svg
+from cleatwright.papers.rail_section.drawing import SECTION
 from cleatwright.papers.rail_section.view import (
     HungView,
     LoadView,
@@ -26,59 +30,61 @@ from cleatwright.parts.holder import Seat
 from cleatwright.parts.tool import GRAVITY_M_S2
 from cleatwright.shapes.rigid import shift
 from cleatwright.siting.panel_job import PanelJob
-from cleatwright.siting.rails.loading import RailLoads, loaded_rails
+from cleatwright.siting.rails.loading import LOADED, RailLoads
 from cleatwright.siting.rails.screws import RAIL_SCREW_MM, lining_given, rail_screw_mm
 from cleatwright.standards.fasteners.wood_screws import wood_screw_head_mm
 from cleatwright.statics.rail import screw_loads, stud_loads
 from cleatwright.statics.wall_screw import STUD_TIMBER, stud_gravity
+from cleatwright.wall.moving.moves import surface
 from cleatwright.wall.screws import HEIGHT_SHARES
 
 # a plane through the middle of a seat often runs along a face: a hair beside it cuts cleanly
 ASIDE_MM = 0.037
 
 
-def section_files(job: PanelJob, *, sheet: str = AUTO) -> dict[str, bytes]:
-    """Return the sections of all rails on which something hangs, as SVG and as pages of a PDF.
-
-    Args:
-        job: The job.
-        sheet: Name of the sheet; "auto" is A4, or Letter for a workshop in inches.
-
-    Raises:
-        UnknownNameError: There is no such sheet.
-        MeasureError: No screw on sale is long enough for the rails.
-    """
-    loaded = loaded_rails(job)
-    views = [rail_section_view(job, one) for one in loaded if one.units]
-    if sheet == AUTO:
-        sheet = series(job.setting.units)[0]
-    sections = [rail_section_svg(view, sheet_name=sheet) for view in views]
-    files = {
-        f"wall/section-{view.rail}.svg": svg for view, svg in zip(views, sections, strict=True)
-    }
-    if sections:
-        title = f"{job.title}: rails from the side"
-        files["wall/sections.pdf"] = svg_pdf(sections, title=title)
-    return files
-
-
-def load_map_files(job: PanelJob) -> dict[str, bytes]:
-    """Return the load map of all rails, as SVG and as pages of a PDF; nothing without rails.
+def section_files(job: PanelJob, run: Run) -> Iterator[OutputFile]:
+    """Yield the sections of all rails on which something hangs, as SVG and as pages of a PDF.
 
     Raises:
         MeasureError: No screw on sale is long enough for the rails.
     """
-    loaded = loaded_rails(job)
+    loaded = [one for one in run.need(LOADED, job) if one.units]
+
+    def section(run: Run, one: RailLoads) -> bytes:
+        return run.need(SECTION, rail_section_view(job, one, run))
+
+    for one in loaded:
+        name, draw = one.rail.name, partial(section, one=one)
+        yield OutputFile(f"{job.folder}/section-{name}.svg", f"Rail {name} from the side", draw)
+    if loaded:
+        yield as_pdf(
+            f"{job.folder}/sections.pdf",
+            f"Rails of {surface(job.panel.name)} from the side",
+            lambda run: tuple(section(run, one) for one in loaded),
+            heading=f"{job.title}: rails from the side",
+        )
+
+
+def load_map_files(job: PanelJob, run: Run) -> Iterator[OutputFile]:
+    """Yield the load map of all rails, as SVG and as pages of a PDF; nothing without rails.
+
+    Raises:
+        MeasureError: No screw on sale is long enough for the rails.
+    """
+    loaded = run.need(LOADED, job)
     if not loaded:
-        return {}
-    maps = load_map_pages(load_map_view(job, loaded))
-    names = ("wall/load-map.svg", *(f"wall/load-map-{n}.svg" for n in range(2, len(maps) + 1)))
-    files = dict(zip(names, maps, strict=True))
-    files["wall/load-map.pdf"] = svg_pdf(maps, title=f"{job.title}: loads on the rails")
-    return files
+        return
+    view, path = load_map_view(job, loaded), f"{job.folder}/load-map"
+    title = f"Loads on the rails of {surface(job.panel.name)}"
+
+    def pages(run: Run) -> Pages:
+        return run.need(LOAD_MAP, view)
+
+    yield from sheets(path, title, load_map_count(view), pages)
+    yield as_pdf(f"{path}.pdf", title, pages, heading=f"{job.title}: loads on the rails")
 
 
-def rail_section_view(job: PanelJob, loaded: RailLoads) -> RailSectionView:
+def rail_section_view(job: PanelJob, loaded: RailLoads, run: Run) -> RailSectionView:
     """Return what the section of a rail shows: the unit with the largest moment on it."""
     rail, wall = loaded.rail, job.panel
     index = max(
@@ -105,7 +111,7 @@ def rail_section_view(job: PanelJob, loaded: RailLoads) -> RailSectionView:
             any_stud=bool(wall.studs),
         ),
         screws=screws if rail.studs_mm else (),
-        hung=hung_view(unit, lift_mm=rail.profile.slant_mm),
+        hung=run.need(SIDE_VIEW, SideView(unit, rail.profile.slant_mm)),
         load=LoadView(
             mass_kg=load.weight_n / GRAVITY_M_S2,
             weight_n=load.weight_n,
@@ -177,8 +183,24 @@ def _strip(loaded: RailLoads) -> StripView:
     )
 
 
-def hung_view(unit: Unit, *, lift_mm: float) -> HungView:
+@dataclass(frozen=True)
+class SideView:
+    """A unit that is looked at from the side, and by how much it is lifted off its rail."""
+
+    unit: Unit
+    lift_mm: float
+
+    @property
+    def content_key(self) -> str:
+        """Return the key of what is seen: of its tools their names are not."""
+        unit = self.unit
+        seen = (unit.planned.name, unit.outer, unit.holders, unit.offsets_mm)
+        return content_key((*seen, self.lift_mm))
+
+
+def _side_view(_: Run, looked_at: SideView) -> HungView:
     """Return a unit cut through the seat with the largest moment, from the top of its rail."""
+    unit = looked_at.unit
     part = unit.outer.part
     seat = max(part.seats, key=lambda one: one.tool.mass_kg * one.com_mm[1])
     x, y, z = seat.com_mm
@@ -200,9 +222,13 @@ def hung_view(unit: Unit, *, lift_mm: float) -> HungView:
         tools=tool_side(seat, down_mm=down),
         way_from=(y, z - down),
         way_out=seat.way_out,
-        lift_mm=lift_mm,
+        lift_mm=looked_at.lift_mm,
         first_of_wood=part.joinery is not None,
     )
+
+
+SIDE_VIEW = Stage("unit from the side", _side_view, content_key)
+"""From a built unit to its outlines from the side, the unit cut."""
 
 
 def tool_side(seat: Seat, *, down_mm: float) -> tuple[Loop, ...]:

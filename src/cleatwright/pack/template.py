@@ -2,47 +2,48 @@
 
 from __future__ import annotations
 
-from cleatwright.papers.drilling.template import template_pages
+from collections.abc import Iterator
+
+from cleatwright.base.stages.run import Run
+from cleatwright.pack.output_file import OutputFile, as_pdf
+from cleatwright.papers.drilling.template import TEMPLATE
 from cleatwright.papers.drilling.view import DrilledStud, DrillSizes, TemplateView
 from cleatwright.papers.elevation.layout import AUTO
 from cleatwright.papers.kit.paper import series
-from cleatwright.papers.kit.svg_pdf import svg_pdf
 from cleatwright.siting.panel_job import PanelJob
-from cleatwright.siting.rails.loading import failing_rails, loaded_rails
+from cleatwright.siting.rails.loading import LOADED, failing_rails
 from cleatwright.siting.rails.screws import RAIL_SCREW_MM
 from cleatwright.standards.fasteners.iso_273 import clearance_hole_mm
 from cleatwright.standards.fasteners.pilot_holes import pilot_hole_mm
 from cleatwright.standards.fasteners.wood_screws import countersink_mm
+from cleatwright.wall.moving.moves import surface
 
 
-def template_files(job: PanelJob, *, sheet: str = AUTO) -> dict[str, bytes]:
-    """Return the template as a PDF file by name; none when no rail is to be put up.
-
-    Args:
-        job: What was computed.
-        sheet: Name of the paper; "auto" is A4, or Letter for a workshop in inches.
+def template_files(job: PanelJob, run: Run) -> Iterator[OutputFile]:
+    """Yield the template as a PDF file, or nothing when no rail is to be put up.
 
     Raises:
-        UnknownNameError: There is no such sheet.
+        UnknownNameError: There is no such sheet as the document asks for.
     """
-    view = template_view(job)
-    if not view.rails:
-        return {}
+    view, sheet = template_view(job, run), job.setting.drawings.template_sheet
     if sheet == AUTO:
         sheet = series(view.unit)[0]
-    pages = template_pages(view, sheet=sheet)
-    return {"wall/drilling-template.pdf": svg_pdf(pages, title=f"{view.title}: drilling template")}
+    if view.rails:
+        yield as_pdf(
+            f"{job.folder}/drilling-template.pdf",
+            f"Drilling template for {surface(job.panel.name)}",
+            lambda run: run.need(TEMPLATE, (view, sheet)),
+            heading=f"{view.title}: drilling template",
+        )
 
 
-def template_view(job: PanelJob) -> TemplateView:
+def template_view(job: PanelJob, run: Run) -> TemplateView:
     """Return what the template shows: the rails that do not hang yet."""
-    wall = job.panel
+    wall, fails = job.panel, failing_rails(run.need(LOADED, job))
     return TemplateView(
         title=job.title,
         rails=tuple(rail for rail in job.arrangement.rails if not rail.stays),
-        fails=tuple(
-            (name, job.words(text)) for name, text in failing_rails(loaded_rails(job)).items()
-        ),
+        fails=tuple((name, job.words(text)) for name, text in fails.items()),
         studs=tuple(DrilledStud(stud.x_mm, stud.width_mm) for stud in wall.studs),
         sizes=DrillSizes(
             screw_mm=RAIL_SCREW_MM,

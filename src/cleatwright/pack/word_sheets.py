@@ -4,33 +4,22 @@ from __future__ import annotations
 
 from cleatwright.pack.job import Job
 from cleatwright.pack.reporting import tool_cautions
-from cleatwright.pack.woodwork import wood_blocks
-from cleatwright.papers.kit.paper import series
+from cleatwright.pack.woodwork import Woodwork, wood_blocks
 from cleatwright.papers.kit.word_sheet import (
     Block,
     WordSheet,
     cautions_block,
     each_once,
-    sheet_pdf,
 )
 from cleatwright.standards import cautions
+from cleatwright.workshop.document.model import Workshop
+from cleatwright.workshop.document.wording import wording_of
 
 MEND_FIRST = "This does not hold: mend it and make the workshop again before you hang it"
 
 
-def word_files(job: Job) -> dict[str, bytes]:
-    """Return the sheets as PDF files by name; there are steps only where something changes."""
-    sheets = {"lists/cautions.pdf": _cautions(job)}
-    wood = _wood(job)
-    if wood.shown:
-        sheets["wood/notes.pdf"] = wood
-    if job.hung and (job.change_plan.steps or job.change_plan.rail_notes):
-        sheets["lists/steps.pdf"] = _steps(job)
-    paper = series(job.workshop.units)[0]
-    return {name: sheet_pdf(words, sheet=paper) for name, words in sheets.items()}
-
-
-def _cautions(job: Job) -> WordSheet:
+def cautions_sheet(job: Job) -> WordSheet:
+    """Return what must be read before anything is done."""
     words = job.words
     return WordSheet(
         f"{job.workshop.name}: read this first",
@@ -47,20 +36,23 @@ def _cautions(job: Job) -> WordSheet:
     )
 
 
-def _wood(job: Job) -> WordSheet:
-    carriers = cautions.routing() if job.new_wood else ()
+def wood_sheet(woodwork: Woodwork, workshop: Workshop, *, carriers: bool) -> WordSheet:
+    """Return what is said beside the lists for the saw; ``carriers`` when there are new ones."""
     return WordSheet(
-        f"{job.workshop.name}: notes and cautions for the wood",
+        f"{workshop.name}: notes and cautions for the wood",
         each_once(
             (
-                *wood_blocks(job.woodwork, job.words),
-                cautions_block("Carriers of wood: cautions", carriers),
+                *wood_blocks(woodwork, wording_of(workshop)),
+                cautions_block(
+                    "Carriers of wood: cautions", cautions.routing() if carriers else ()
+                ),
             )
         ),
     )
 
 
-def _steps(job: Job) -> WordSheet:
+def steps_sheet(job: Job) -> WordSheet:
+    """Return what to do at the wall, where something changes."""
     plan, words = job.change_plan, job.words
     steps = tuple(step.sentence for step in plan.steps)
     return WordSheet(

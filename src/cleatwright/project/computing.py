@@ -8,18 +8,18 @@ from types import MappingProxyType
 
 from cleatwright.base.errors import DesignError, InputError
 from cleatwright.base.gathering import in_file
+from cleatwright.base.keys import content_key
 from cleatwright.base.stages.run import Run
 from cleatwright.base.stages.stage import Stage
 from cleatwright.design.carrying import printed_parts, wooden_carriers
 from cleatwright.design.planning import plan_what_can_be
 from cleatwright.pack.carrier_papers import carrier_wood
 from cleatwright.pack.job import Job
-from cleatwright.pack.production import produce
-from cleatwright.pack.woodwork import woodwork
+from cleatwright.pack.production import Production, produce
+from cleatwright.pack.woodwork import Woodwork, woodwork
 from cleatwright.project.advising import Plan, advised
 from cleatwright.project.revision import Revision, read_revision, with_text
-from cleatwright.project.walls import WALLS, Request, assessed, made_before, request_key
-from cleatwright.siting.hung.in_use import parts_in_use
+from cleatwright.project.walls import WALLS, Request, assessed, request_key
 from cleatwright.siting.hung.moves import RailChange, change_plan, without_unsafe_steps
 from cleatwright.siting.hung.rails import HungRails
 from cleatwright.siting.panel_job import PanelJob
@@ -76,23 +76,22 @@ def _advised(run: Run, given: tuple[Revision, Request]) -> Job:
     plan = Plan(revision.workshop, revision.text, job.panels, job.found)
     return replace(
         job,
+        key=content_key(("advised", job.key)),
         found=advised(plan, arranged),
         spared=_spared(revision, len(job.planned), run),
     )
 
 
 def _job(run: Run, given: tuple[Revision, Request]) -> Job:
-    revision, _ = given
-    workshop, walls = revision.workshop, run.need(WALLS, given)
+    workshop, walls = given[0].workshop, run.need(WALLS, given)
     units, panels, rails_now, hung = walls.units, walls.panels, walls.rails, walls.hung
-    rails = [run for panel in panels for run in panel.arrangement.rails if not run.stays]
-    in_use = parts_in_use(hung.holders, units, made_before(revision, run).holders_on)
     spots = MappingProxyType({k: spot for panel in panels for k, spot in panel.spots.items()})
     by_number = sorted(
         (pair for unit in units for pair in zip(unit.planned.holders, unit.holders, strict=True)),
         key=lambda pair: pair[0].number,
     )
     return Job(
+        key=request_key(given),
         workshop=workshop,
         units=units,
         planned=tuple(planned for planned, _ in by_number),
@@ -112,17 +111,27 @@ def _job(run: Run, given: tuple[Revision, Request]) -> Job:
             rails=[name for panel in panels for name in failing_rails(run.need(LOADED, panel))],
             units=[unit.planned.key for unit in units if not unit.holds],
         ),
-        woodwork=woodwork(
-            workshop, rails, carriers=carrier_wood(wooden_carriers(units, but=in_use))
-        ),
-        production=produce(
-            workshop,
-            {key: part for key, part in printed_parts(units).items() if key not in in_use},
-            run,
-        ),
-        in_use=in_use,
+        woodwork=to_saw(given, run),
+        production=to_print(given, run),
+        in_use=walls.in_use,
         made=walls.made,
     )
+
+
+def to_saw(given: tuple[Revision, Request], run: Run) -> Woodwork:
+    """Return the lists for the saw: of new rails, and of carriers of wood that do not hang yet."""
+    walls = run.need(WALLS, given)
+    rails = [one for panel in walls.panels for one in panel.arrangement.rails if not one.stays]
+    carriers = carrier_wood(wooden_carriers(walls.units, but=walls.in_use))
+    return woodwork(given[0].workshop, rails, carriers=carriers, run=run)
+
+
+def to_print(given: tuple[Revision, Request], run: Run) -> Production:
+    """Return the beds of what does not hang yet."""
+    walls = run.need(WALLS, given)
+    parts = printed_parts(walls.units).items()
+    wanted = {key: part for key, part in parts if key not in walls.in_use}
+    return produce(given[0].workshop, wanted, run)
 
 
 def _spared(revision: Revision, holders: int, run: Run) -> int:

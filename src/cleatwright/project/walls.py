@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import partial
 
@@ -17,6 +18,7 @@ from cleatwright.project.revision import Revision
 from cleatwright.siting.assessing import ASSESSED, Assessment
 from cleatwright.siting.hanging_up import WallRequest, hang_up
 from cleatwright.siting.hung.earlier import MadeBefore
+from cleatwright.siting.hung.in_use import parts_in_use
 from cleatwright.siting.hung.matching import remembered
 from cleatwright.siting.hung.rails import HungRails, as_told, hung_rails
 from cleatwright.siting.hung.renamed import with_names_of_today
@@ -40,13 +42,23 @@ class Request:
 
 @dataclass(frozen=True)
 class Walls:
-    """What hangs where: units, panels, what hangs already with its rails, and what is made."""
+    """What hangs where, on which panels.
+
+    Args:
+        units: What hangs.
+        panels: The wall, and every further panel on which something hangs.
+        rails: Which rails hang already.
+        hung: What hangs already.
+        made: What the ledger keeps once all is made.
+        in_use: The keys of the parts that hang already and are used again.
+    """
 
     units: tuple[Unit, ...]
     panels: tuple[PanelJob, ...]
     rails: HungRails
     hung: WhatHangs
     made: LastMade
+    in_use: frozenset[str]
 
 
 @dataclass(frozen=True)
@@ -72,12 +84,17 @@ def panel_found(name: str, revision: Revision, *, request: Request, run: Run) ->
         CleatwrightError: The first thing that stands in the way.
     """
     seen: list[str] = []
-    for panel in hang_up(_planned(revision, request, run).wall, run):
+    for panel in hung_panels((revision, request), run):
         if panel.panel.name == name:
             found = assessed(panel, revision.workshop, run)
             return PanelFound(panel, found, run.need(LOADED, panel))
         seen.append(panel.panel.name)
     raise unknown_name("panel on which something hangs", name, seen)
+
+
+def hung_panels(given: tuple[Revision, Request], run: Run) -> Iterator[PanelJob]:
+    """Yield each panel as soon as it is arranged: a fault of one stands in no way before it."""
+    return hang_up(run.need(TO_HANG, given).wall, run)
 
 
 def assessed(panel: PanelJob, workshop: Workshop, run: Run) -> Assessment:
@@ -90,21 +107,24 @@ def assessed(panel: PanelJob, workshop: Workshop, run: Run) -> Assessment:
 
 
 @dataclass(frozen=True)
-class _Planned:
+class _ToHang:
     wall: WallRequest
     hung: WhatHangs
     made: LastMade
+    in_use: frozenset[str]
 
 
-def _planned(revision: Revision, request: Request, run: Run) -> _Planned:
-    """Return what shall hang, every part of it built."""
+def _to_hang(run: Run, given: tuple[Revision, Request]) -> _ToHang:
+    revision, request = given
     workshop = revision.workshop
     earlier = revision.earlier(regroup=request.regroup)
     holders = plan(workshop, folder=revision.folder, earlier=earlier, run=run)
     units = build_units(plan_units(workshop, holders, run=run), run)
     known = with_names_of_today(revision.hung, revision.made, holders)
     marks = {unit.outer.mark for unit in units}
-    recorded = made_before(revision, run).known_again(known, marks)
+    stored = partial(read_recipe, revision.folder)
+    before = MadeBefore(stored, printer_recipe(workshop), material_recipe(workshop), run)
+    recorded = before.known_again(known, marks)
     rails = hung_rails(workshop, recorded.rails, units, afresh=request.afresh)
     hung = as_told(recorded, rails)
     wall = WallRequest(
@@ -114,20 +134,14 @@ def _planned(revision: Revision, request: Request, run: Run) -> _Planned:
         rails=rails,
         effort=workshop.defaults.effort if request.effort is None else request.effort,
     )
-    return _Planned(wall, hung, last_made(holders, revision.made))
-
-
-def made_before(revision: Revision, run: Run) -> MadeBefore:
-    """Return what looks up the parts of a workshop that were made at earlier times."""
-    workshop, stored = revision.workshop, partial(read_recipe, revision.folder)
-    return MadeBefore(stored, printer_recipe(workshop), material_recipe(workshop), run)
+    in_use = parts_in_use(hung.holders, units, before.holders_on)
+    return _ToHang(wall, hung, last_made(holders, revision.made), in_use)
 
 
 def _walls(run: Run, given: tuple[Revision, Request]) -> Walls:
-    found = _planned(*given, run)
-    wall = found.wall
-    panels = tuple(hang_up(wall, run))
-    return Walls(wall.units, panels, wall.rails, found.hung, found.made)
+    found = run.need(TO_HANG, given)
+    wall, panels = found.wall, tuple(hang_up(found.wall, run))
+    return Walls(wall.units, panels, wall.rails, found.hung, found.made, found.in_use)
 
 
 def request_key(given: tuple[Revision, Request]) -> str:
@@ -136,5 +150,7 @@ def request_key(given: tuple[Revision, Request]) -> str:
     return content_key((revision.key, request))
 
 
+TO_HANG = Stage("what shall hang", _to_hang, request_key, size=lambda _: 1_000_000)
+"""From a revision, and how it shall be arranged, to what shall hang, every part of it built."""
 WALLS = Stage("walls", _walls, request_key, size=lambda _: 1_000_000)
 """From a revision, and how it shall be arranged, to where everything hangs."""

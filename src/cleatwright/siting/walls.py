@@ -12,9 +12,8 @@ import numpy as np
 from cleatwright.base.keys import content_key
 from cleatwright.base.stages.run import Run
 from cleatwright.base.stages.stage import Stage
-from cleatwright.design.building import BuiltPart
 from cleatwright.design.carrying import Unit
-from cleatwright.kernels.mesh import MeshBody, MeshKernel
+from cleatwright.kernels.mesh import MeshKernel
 from cleatwright.parts.holder import Seat
 from cleatwright.parts.mirror import to_reader
 from cleatwright.shapes.facts import Bounds
@@ -34,17 +33,11 @@ from cleatwright.wall.rail import Profile, Rail
 from cleatwright.wall.reach import PersonReach, ReachBand, band_of, person
 from cleatwright.workshop.document.model import Workshop
 from cleatwright.workshop.document.person import Person
+from cleatwright.workshop.document.sections import RailRules
 from cleatwright.workshop.document.surfaces import Panel
 
 # room at each side of a holder, so that neighbours hook in without rubbing (a choice)
 SIDE_MM = 2.0
-
-
-@dataclass(frozen=True)
-class WallOutline:
-    """Closed polygons in mm, x to the right for a person who faces the wall."""
-
-    polygons: tuple[tuple[tuple[float, float], ...], ...]
 
 
 def wall_space(panel: Panel, rails: Iterable[Rail] = ()) -> WallSpace:
@@ -103,9 +96,8 @@ def reach_on(workshop: Workshop, panel: Panel) -> ReachBand:
     )
 
 
-def rail_profile(workshop: Workshop) -> Profile:
+def rail_profile(rail: RailRules) -> Profile:
     """Return the cross-section of every rail of the document."""
-    rail = workshop.rail
     return Profile(rail.height_mm, rail.thickness_mm, rail.bevel_deg)
 
 
@@ -113,7 +105,7 @@ def rail_rule(workshop: Workshop) -> RailRule:
     """Return how rails may lie on every panel of the document."""
     rail = workshop.rail
     return RailRule(
-        rail_profile(workshop),
+        rail_profile(workshop.rail),
         min_gap_mm=rail.min_gap_mm,
         longest_mm=max((stock.length_mm for stock in rail.stocks), default=math.inf),
     )
@@ -208,26 +200,6 @@ def weak_rails(rails: Sequence[Rail], *, studs_known: bool) -> tuple[Remark, ...
         for found, todo in (old if one.stays else new,)
         if len(one.studs_mm) in told and (studs_known or not one.stays)
     )
-
-
-def holder_outline(built: BuiltPart, place: Place) -> WallOutline:
-    """Return the holder's silhouette on the wall."""
-    return _on_wall(built.body, built, place)
-
-
-def tool_outline(built: BuiltPart, number: int, place: Place) -> WallOutline:
-    """Return the silhouette of the tool in seat ``number`` on the wall."""
-    seat, kernel = built.part.seats[number], MeshKernel()
-    pieces = [kernel.evaluate(piece).placed(seat.pose) for piece in seat.tool.envelope]
-    return _on_wall(MeshBody.joined(pieces), built, place)
-
-
-def _on_wall(body: MeshBody, built: BuiltPart, place: Place) -> WallOutline:
-    # the front view is as the reader sees it, so that it is only shifted
-    dx = origin_mm(built.part, place)
-    dz = place.z_mm - built.part.hanging.contact_z_mm
-    loops = body.silhouette("front")
-    return WallOutline(tuple(tuple((x + dx, z + dz) for x, z in loop) for loop in loops))
 
 
 def _seat_box(

@@ -1,4 +1,4 @@
-"""Frozen values as JSON, for results that are kept on disk."""
+"""How results are kept on disk: frozen values as JSON, and files as they are."""
 
 from __future__ import annotations
 
@@ -36,3 +36,15 @@ class JsonCodec(Generic[Value]):
             return self._adapter.validate_json(data)
         except CleatwrightError as error:
             raise ValueError(str(error)) from error
+
+
+class BytesCodec:
+    """Keeps the bytes of a file as they are."""
+
+    def write(self, value: bytes) -> bytes:
+        """Return the bytes."""
+        return value
+
+    def read(self, data: bytes) -> bytes:
+        """Return the bytes."""
+        return data

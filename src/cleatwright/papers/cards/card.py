@@ -9,6 +9,7 @@ from types import MappingProxyType
 from cleatwright.base.lengths import LengthUnit
 from cleatwright.papers.cards.drawing import FAINT, INK, THIN, Drawing, draw, drawing
 from cleatwright.papers.cards.view import CardRow, CardTool, CardView
+from cleatwright.papers.kit.drawn import drawn_file
 from cleatwright.papers.kit.svg import Face, Pen, Point, Sheet, text_width, wrap
 
 # fits between the margins of A4 and of Letter paper
@@ -61,6 +62,10 @@ def card_svg(view: CardView) -> bytes:
         draw_strip(sheet, strip, (EDGE, y))
         y += strip.height
     return sheet.to_bytes()
+
+
+MEASURING_CARD = drawn_file("measuring card", card_svg)
+"""From what is on a measuring card to its drawing."""
 
 
 def card_strips(view: CardView, *, drawing_height: float = DRAWING_HEIGHT) -> Iterator[CardStrip]:

@@ -6,9 +6,11 @@ from collections.abc import Mapping, Sequence
 from types import MappingProxyType
 
 from cleatwright.base.errors import MeasureError, unknown_name
+from cleatwright.base.stages.stage import Stage
 from cleatwright.papers.cards.card import WIDTH, CardStrip, card_strips, draw_strip
 from cleatwright.papers.cards.drawing import INK
 from cleatwright.papers.cards.view import CardView
+from cleatwright.papers.kit.drawn import Pages, drawn_pages
 from cleatwright.papers.kit.svg import Face, Pen, Sheet
 
 # Source: ISO 216:2007, A4; ANSI/ASME Y14.1, size A (both from memory)
@@ -51,6 +53,13 @@ def sheet_pages(views: Sequence[CardView], *, title: str, paper: str = "a4") -> 
         sheet.text((left + WIDTH, at), told, Face(2.5, INK, anchor="end"))
         made.append(sheet.to_bytes())
     return tuple(made)
+
+
+CARD_SHEETS: Stage[tuple[tuple[CardView, ...], str, str], Pages] = drawn_pages(
+    "sheets of measuring cards",
+    lambda given: sheet_pages(given[0], title=given[1], paper=given[2]),
+)
+"""From measuring cards, a title and the name of the paper to pages."""
 
 
 def _filled(strips: Sequence[CardStrip], room: float) -> list[list[CardStrip]]:

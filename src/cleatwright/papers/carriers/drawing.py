@@ -7,8 +7,10 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from cleatwright.base.lengths import ROUNDED_TO, LengthUnit, Wording, length_words
+from cleatwright.base.stages.stage import Stage
 from cleatwright.papers.carriers.section import draw_section
 from cleatwright.papers.elevation.dimensions import spread
+from cleatwright.papers.kit.drawn import drawn_file
 from cleatwright.papers.kit.paper import Paper, landscape, series
 from cleatwright.papers.kit.svg import Face, Pen, Point, Sheet, wrap
 from cleatwright.parts.joinery import Bore, Joinery
@@ -77,6 +79,12 @@ def carrier_svg(mark: str, board: Joinery, *, unit: LengthUnit = "mm") -> bytes:
     for number, line in enumerate(written):
         _say(sheet, (MARGIN_MM, below + number * LINE_MM), line, Face(WORDS.size, INK))
     return sheet.to_bytes()
+
+
+CARRIER_DRAWING: Stage[tuple[str, Joinery, LengthUnit], bytes] = drawn_file(
+    "carrier of wood", lambda given: carrier_svg(given[0], given[1], unit=given[2])
+)
+"""From the mark of a carrier, its joinery and the unit of the workshop to its drawing."""
 
 
 def _scale(board: Joinery, paper: Paper) -> float:

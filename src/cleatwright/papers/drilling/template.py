@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from cleatwright.base.stages.stage import Stage
 from cleatwright.papers.drilling.plan import (
     ABOVE_MM,
     BELOW_MM,
@@ -20,6 +21,7 @@ from cleatwright.papers.drilling.view import TemplateView
 from cleatwright.papers.drilling.words import draw_words
 from cleatwright.papers.elevation.legend import BLUE, INK, PALE
 from cleatwright.papers.elevation.view import letter
+from cleatwright.papers.kit.drawn import Pages, drawn_pages
 from cleatwright.papers.kit.paper import PRINT_MARGIN_MM
 from cleatwright.papers.kit.svg import Anchor, Face, Pen, Sheet, text_width
 from cleatwright.papers.kit.tiling import Window
@@ -101,6 +103,12 @@ def template_pages(view: TemplateView, *, sheet: str = "A4") -> tuple[bytes, ...
         plan = plan_sheets(rail, sheet=sheet, unit=view.unit)
         pages += [_page(view, rail, plan, spot) for spot in plan.spots]
     return tuple(pages)
+
+
+TEMPLATE: Stage[tuple[TemplateView, str], Pages] = drawn_pages(
+    "drilling template", lambda given: template_pages(given[0], sheet=given[1])
+)
+"""From the rails to be put up, and the name of the paper, to the sheets of the template."""
 
 
 def _page(view: TemplateView, rail: Rail, plan: TemplatePlan, spot: Spot) -> bytes:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from cleatwright.base.stages.stage import Stage
 from cleatwright.papers.elevation.balloons import draw_balloons
 from cleatwright.papers.elevation.column import draw_column, draw_foot, legend_sheets
 from cleatwright.papers.elevation.dimensions import draw_dimensions
@@ -12,6 +13,7 @@ from cleatwright.papers.elevation.layout import AUTO, Layout, lay_out
 from cleatwright.papers.elevation.legend import BLUE, INK, PALE, legend_of
 from cleatwright.papers.elevation.tiles import tile_count, tile_sheets
 from cleatwright.papers.elevation.view import ElevationView, HolderView, Polygon, Rect
+from cleatwright.papers.kit.drawn import Pages, drawn_pages
 from cleatwright.papers.kit.svg import Face, Pen, Point, Sheet
 
 BIRCH = "#DCC59C"
@@ -52,6 +54,18 @@ def elevation_pages(
     drawing = _drawing(view, lay, legend_page=tiles + 1)
     first = tile_sheets(drawing, view, lay) if lay.tiled else (drawing.to_bytes(),)
     return (*first, *legend_sheets(view, lay, before=tiles))
+
+
+def elevation_count(view: ElevationView, *, sheet: str = AUTO) -> int:
+    """Return on how many sheets ``elevation_pages`` draws; nothing is drawn for it."""
+    lay = lay_out(view, legend_of(view), sheet=sheet, scale=None)
+    return tile_count(lay) + len(lay.later)
+
+
+ELEVATION: Stage[tuple[ElevationView, str], Pages] = drawn_pages(
+    "elevation", lambda given: elevation_pages(given[0], sheet=given[1])
+)
+"""From the view of a wall, and the name of the paper, to its sheets."""
 
 
 def _drawing(view: ElevationView, lay: Layout, *, legend_page: int) -> Sheet:

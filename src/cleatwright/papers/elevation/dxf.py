@@ -11,6 +11,7 @@ from typing import Any
 from cleatwright.base.dxf_library import TextEntityAlignment, ezdxf
 from cleatwright.papers.elevation.dxf_dimensions import add_dimensions
 from cleatwright.papers.elevation.view import ElevationView, Polygon, Rect, letter
+from cleatwright.papers.kit.drawn import drawn_file
 from cleatwright.papers.kit.svg import clean
 from cleatwright.wall.rail import Rail
 
@@ -46,6 +47,10 @@ def elevation_dxf(view: ElevationView) -> bytes:
     """
     with _without_clock():
         return _bytes(_drawn(view))
+
+
+ELEVATION_DXF = drawn_file("elevation as DXF", elevation_dxf, kept=True)
+"""From the view of a wall to its drawing as DXF."""
 
 
 def _drawn(view: ElevationView) -> Any:

@@ -6,9 +6,11 @@ z up, in millimetres.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from functools import cached_property
 
 from cleatwright.base.errors import MeasureError
+from cleatwright.base.keys import fields_key
 from cleatwright.base.lengths import LengthUnit, length_words
 from cleatwright.standards.cautions import DEFER, WALL
 from cleatwright.wall.rail import Rail, Rect
@@ -106,6 +108,16 @@ class ElevationView:
     cautions: tuple[str, ...] = (*WALL, DEFER)
     reach: ReachBand | None = None
     bench: BenchView | None = None
+
+    @cached_property
+    def content_key(self) -> str:
+        """The content key of all that is shown."""
+        return fields_key(self)
+
+    def without_words(self) -> ElevationView:
+        """Return the same without title, legend and names, of which a DXF drawing has none."""
+        plain = (replace(one, name="", hangs=(), front=()) for one in self.holders)
+        return replace(self, title="", cautions=(), holders=tuple(plain))
 
     def __post_init__(self) -> None:
         if not (self.width_mm > 0.0 and self.height_mm > 0.0 and self.floor_gap_mm >= 0.0):

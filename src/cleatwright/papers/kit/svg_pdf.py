@@ -8,6 +8,8 @@ from collections.abc import Sequence
 import typst
 
 from cleatwright.base.errors import DesignError
+from cleatwright.base.stages.stage import Stage
+from cleatwright.papers.kit.drawn import Pages, drawn_file
 from cleatwright.papers.kit.svg import clean
 
 _SIZE = re.compile(rb'<svg\b[^>]*?\bwidth="([0-9.]+)mm"[^>]*?\bheight="([0-9.]+)mm"')
@@ -35,6 +37,12 @@ def svg_pdf(pages: Sequence[bytes], *, title: str) -> bytes:
         lines.append(f"#page({size}, margin: 0mm, {image})")
     fonts = typst.Fonts(include_system_fonts=False)
     return typst.compile("\n".join(lines).encode(), format="pdf", font_paths=fonts)
+
+
+PDF: Stage[tuple[Pages, str], bytes] = drawn_file(
+    "drawing as PDF", lambda given: svg_pdf(given[0], title=given[1]), kept=True
+)
+"""From sheets and their title to one PDF file."""
 
 
 def _quoted(text: str) -> str:

@@ -5,6 +5,18 @@ from __future__ import annotations
 import csv
 import io
 from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+from cleatwright.base.stages.stage import Stage
+from cleatwright.papers.kit.drawn import drawn_file
+
+
+@dataclass(frozen=True)
+class ListTable:
+    """A heading, and rows with a cell for each of its words."""
+
+    heading: tuple[str, ...]
+    rows: tuple[tuple[str, ...], ...]
 
 
 def csv_bytes(heading: Sequence[str], rows: Iterable[Sequence[str]]) -> bytes:
@@ -23,3 +35,9 @@ def csv_bytes(heading: Sequence[str], rows: Iterable[Sequence[str]]) -> bytes:
 
 def _inert(cell: str) -> str:
     return f"'{cell}" if cell[:1] in ("=", "+", "-", "@", "\t", "\r") else cell
+
+
+LIST: Stage[ListTable, bytes] = drawn_file(
+    "list", lambda table: csv_bytes(table.heading, table.rows)
+)
+"""From a heading and rows to a CSV file."""

@@ -18,7 +18,9 @@ from typing import Literal
 
 import typst
 
+from cleatwright.base.stages.stage import Stage
 from cleatwright.papers.elevation.legend import CAUTION, INK
+from cleatwright.papers.kit.drawn import drawn_file
 from cleatwright.papers.kit.paper import landscape
 from cleatwright.papers.kit.svg import clean
 
@@ -88,6 +90,12 @@ def sheet_pdf(words: WordSheet, *, sheet: str) -> bytes:
         lines += [_line(block, n, text) for n, text in enumerate(block.sentences, 1)]
     fonts = typst.Fonts(include_system_fonts=False)
     return typst.compile("\n".join(lines).encode(), format="pdf", font_paths=fonts)
+
+
+SHEET_OF_WORDS: Stage[tuple[WordSheet, str], bytes] = drawn_file(
+    "sheet of words", lambda given: sheet_pdf(given[0], sheet=given[1]), kept=True
+)
+"""From what is on a sheet of words, and the name of the paper, to a PDF file."""
 
 
 def typst_text(text: str) -> str:

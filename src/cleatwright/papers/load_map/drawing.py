@@ -6,6 +6,7 @@ import math
 from collections.abc import Sequence
 
 from cleatwright.papers.kit.drafting import BLUE, CAUTION, INK, PALE, arrow
+from cleatwright.papers.kit.drawn import drawn_pages
 from cleatwright.papers.kit.paper import Paper
 from cleatwright.papers.kit.svg import Face, Pen, Sheet, text_width, wrap
 from cleatwright.papers.load_map.plan import HEAD, MARGIN, SIDE, TITLE, Pages, RailStretch, pages_of
@@ -27,8 +28,21 @@ def load_map_pages(view: LoadMapView) -> tuple[bytes, ...]:
     They are A4, or Letter for inches, at the largest usual scale at which all rails fit; at a
     larger one, a rail on several pages, where the words of neighbouring studs would touch.
     """
-    plan = pages_of(view, _piece_height, lambda paper, k: _notes_height(view, paper, k))
+    plan = _plan(view)
     return tuple(_page(view, plan, number) for number in range(1, len(plan.pages) + 1))
+
+
+def load_map_count(view: LoadMapView) -> int:
+    """Return on how many pages ``load_map_pages`` draws; nothing is drawn for it."""
+    return len(_plan(view).pages)
+
+
+LOAD_MAP = drawn_pages("load map", load_map_pages)
+"""From the view of the rails with their loads to its pages."""
+
+
+def _plan(view: LoadMapView) -> Pages:
+    return pages_of(view, _piece_height, lambda paper, k: _notes_height(view, paper, k))
 
 
 def _page(view: LoadMapView, plan: Pages, number: int) -> bytes:

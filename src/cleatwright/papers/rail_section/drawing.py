@@ -8,8 +8,10 @@ title, numbers, checks            │ screws and cautions
 
 from __future__ import annotations
 
+from cleatwright.base.stages.stage import Stage
 from cleatwright.papers.kit.drafting import BLUE, INK, PALE, hatching
-from cleatwright.papers.kit.paper import landscape
+from cleatwright.papers.kit.drawn import drawn_file
+from cleatwright.papers.kit.paper import landscape, series
 from cleatwright.papers.kit.svg import Face, Pen, Point, Sheet
 from cleatwright.papers.rail_section import notes
 from cleatwright.papers.rail_section.frame import MARGIN, Frame, frame_of
@@ -58,6 +60,12 @@ def rail_section_svg(view: RailSectionView, *, sheet_name: str = "A4") -> bytes:
     foot = paper.height_mm - MARGIN - notes.BAR + 2.0
     notes.draw_foot(sheet, view, x=second, y=foot, scale=frame.scale, paper=paper)
     return sheet.to_bytes()
+
+
+SECTION: Stage[RailSectionView, bytes] = drawn_file(
+    "rail from the side", lambda view: rail_section_svg(view, sheet_name=series(view.unit)[0])
+)
+"""From the view of a rail to its drawing, on A4 or Letter."""
 
 
 def _wall(sheet: Sheet, view: RailSectionView, frame: Frame) -> None:

@@ -157,7 +157,7 @@ def _of_document(
     Each takes the number of the recorded rail of which it covers most, or one after ``after``;
     what else it covers is that rail too, as the document tells it.
     """
-    profile = rail_profile(workshop)
+    profile = rail_profile(workshop.rail)
     rails = [
         _screwed(
             panel,

@@ -83,7 +83,7 @@ def _outside(panel: Panel, rail: Rail) -> Iterator[str]:
 
 
 def _of_another_profile(workshop: Workshop, rail: Rail) -> Iterator[str]:
-    has, asked = astuple(rail.profile), astuple(rail_profile(workshop))
+    has, asked = astuple(rail.profile), astuple(rail_profile(workshop.rail))
     if any(abs(one - other) > TOLERANCE_MM for one, other in zip(has, asked, strict=True)):
         yield f"it is {_profile(*has)}, and [rail] asks for {_profile(*asked)} now"
 

@@ -1,0 +1,118 @@
+"""The files of a workshop: which there are, and one of them with no more computed than needed."""
+
+from __future__ import annotations
+
+from collections.abc import Generator, Iterable, Sequence
+from contextlib import contextmanager
+
+from cleatwright.base.errors import DesignError, unknown_name
+from cleatwright.base.gathering import in_file
+from cleatwright.base.stages.run import Run
+from cleatwright.pack.file_set import (
+    OUTPUTS,
+    files_of_lists,
+    files_of_panels,
+    files_of_parts,
+    files_of_wood,
+    output_of,
+    report_file,
+)
+from cleatwright.pack.output_file import OutputFile
+from cleatwright.pack.panel_papers import PANEL_FILES
+from cleatwright.pack.production import batch_files
+from cleatwright.project.computing import ADVISED, to_print, to_saw
+from cleatwright.project.revision import Revision
+from cleatwright.project.walls import WALLS, Request, hung_panels
+from cleatwright.workshop.document.wording import errors_in, wording_of
+
+
+def files_of(
+    revision: Revision,
+    *,
+    request: Request | None = None,
+    only: Sequence[str] = OUTPUTS,
+    run: Run,
+) -> tuple[OutputFile, ...]:
+    """Return the files of a workshop, none of them drawn yet.
+
+    Args:
+        revision: The workshop.
+        request: How it shall be arranged; as usual when None.
+        only: Some of OUTPUTS.
+        run: The run that keeps what was computed before.
+
+    Raises:
+        CleatwrightError: The first thing that stands in the way.
+    """
+    given = (revision, request or Request())
+    with _placed(revision):
+        return tuple(one for output in only for one in _files(output, given, run))
+
+
+def file_bytes(path: str, revision: Revision, *, request: Request | None = None, run: Run) -> bytes:
+    """Return one file of a workshop; of the others nothing is drawn.
+
+    A paper of a panel asks for no more than that panel, and those before it for the numbers of
+    their rails.
+
+    Args:
+        path: Its path, as ``files_of`` gives it.
+        revision: The workshop.
+        request: How it shall be arranged; as usual when None.
+        run: The run that keeps what was computed before.
+
+    Raises:
+        UnknownNameError: There is no such file.
+        CleatwrightError: The first thing that stands in the way.
+    """
+    given = (revision, request or Request())
+    with _placed(revision):
+        if output_of(path) == "wall":
+            files = _of_panel(path.rsplit("/", 1)[0], given, run)
+        else:
+            files = tuple(_files(output_of(path), given, run))
+        for one in files:
+            if one.path == path:
+                return one.draw(run)
+    raise unknown_name("file", path, [one.path for one in files])
+
+
+def _of_panel(folder: str, given: tuple[Revision, Request], run: Run) -> Sequence[OutputFile]:
+    for panel in hung_panels(given, run):
+        if panel.folder == folder:
+            return run.need(PANEL_FILES, panel)
+    return ()
+
+
+def _files(output: str, given: tuple[Revision, Request], run: Run) -> Iterable[OutputFile]:
+    workshop = given[0].workshop
+    match output:
+        case "parts":
+            return files_of_parts(run.need(WALLS, given).units)
+        case "batches":
+            return batch_files(workshop, to_print(given, run))
+        case "wall":
+            return files_of_panels(run.need(WALLS, given).panels, run)
+        case "wood":
+            walls = run.need(WALLS, given)
+            return files_of_wood(
+                workshop, to_saw(given, run), units=walls.units, in_use=walls.in_use
+            )
+        case "lists":
+            return files_of_lists(run.need(ADVISED, given))
+        case "report":
+            others = [one for name in OUTPUTS[:-1] for one in _files(name, given, run)]
+            return (report_file(run.need(ADVISED, given), others),)
+        case _:
+            raise unknown_name("output", output, OUTPUTS)
+
+
+@contextmanager
+def _placed(revision: Revision) -> Generator[None]:
+    """Name the document in every error, and let its sentences out in the unit of the workshop."""
+    file = str(revision.path)
+    with in_file(file), errors_in(wording_of(revision.workshop)):
+        try:
+            yield
+        except DesignError as error:
+            raise error.located(file) from error
