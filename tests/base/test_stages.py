@@ -168,7 +168,7 @@ def test_a_run_is_stopped_from_another_thread_and_keeps_what_it_has() -> None:
 @given(st.lists(st.tuples(st.sampled_from("abc"), st.integers(1, 5)), max_size=12))
 def test_steps_only_go_forward_and_the_total_only_grows(stages: list[tuple[str, int]]) -> None:
     told: list[RunProgress] = []
-    run = Run(told=told.append)
+    run = Run(report=told.append)
     for name, total in stages:
         for done in range(total + 1):
             run.step(name, done, total)

@@ -105,14 +105,14 @@ def test_the_closed_form_agrees_with_a_beam_bent_slice_by_slice(
 @settings(deadline=None, max_examples=30)
 @given(
     diameter=st.floats(6.0, 60.0),
-    bite=st.floats(0.03, 0.08),
+    undercut=st.floats(0.03, 0.08),
     arm=st.floats(1.35, 2.7),
     material=st.sampled_from(["PLA", "PETG", "ABS", "ASA"]),
 )
 def test_an_arm_that_widens_to_its_root_is_strained_less(
-    diameter: float, bite: float, arm: float, material: str
+    diameter: float, undercut: float, arm: float, material: str
 ) -> None:
-    arms = planned(diameter, bite=bite, arm_mm=arm, material=material).spring
+    arms = planned(diameter, undercut=undercut, arm_mm=arm, material=material).spring
     allowed = ALLOWED_SHARE * OFTEN_AT_MOST[material]
     assert integrated_strain(arms, grows=True) < strain(arms) <= allowed * (1 + 1e-9)
 
@@ -127,12 +127,12 @@ def test_the_arc_integral_by_quadrature() -> None:
 
 
 def planned(
-    diameter: float, *, bite: float = 0.05, arm_mm: float = 1.8, material: str = "PLA"
+    diameter: float, *, undercut: float = 0.05, arm_mm: float = 1.8, material: str = "PLA"
 ) -> ClipPlan:
     return clip_plan(
         diameter,
         diameter + 0.4,
-        bite=bite,
+        undercut_share=undercut,
         arm_mm=arm_mm,
         clip_mm=12.0,
         behind_mm=diameter / 2 + 1.2,
@@ -186,7 +186,7 @@ def test_a_material_that_no_table_has_is_the_most_cautious_and_said_to_be(word: 
     plastic = spring_plastic(word)
     assert plastic.strain == min(OFTEN_AT_MOST.values())
     assert plastic.modulus_mpa == 3500.0
-    assert f'there are no values for "{word}"' in plastic.told
+    assert f'there are no values for "{word}"' in plastic.why
 
 
 def test_a_clip_of_petg_stands_nearer_to_the_wall_than_one_of_pla() -> None:

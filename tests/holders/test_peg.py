@@ -60,7 +60,7 @@ TRIAL = Trial(
 @pytest.mark.parametrize("fit", [Fit(0.1), Fit(0.4, 0.1), Fit(0.8)])
 def test_a_peg_a_tip_a_rise_a_lift_and_the_play_fill_the_hole(fit: Fit, kernel: MeshKernel) -> None:
     """Sums of lengths: lifted over the tip, the hole's bottom is the play below the peg's."""
-    params = {"tip_mm": 3.0, "rise_mm": 0.05, "lift_mm": 0.7}
+    params = {"tip_mm": 3.0, "rise_share": 0.05, "lift_mm": 0.7}
     part = TRIAL.part(pierced(12.0, 6.0), fit=fit, params=params)
     play = fit.play_mm + fit.correction_mm
     peg, length = part.seats[0].sizes

@@ -10,10 +10,16 @@ from cleatwright.base.errors import DesignError, NoHolderError, UnknownNameError
 from cleatwright.base.place import TableStep, at
 from cleatwright.base.registry import by_name
 from cleatwright.holders.choosing import candidates, why_none
+from cleatwright.holders.family import Family
 from cleatwright.holders.registry import FAMILIES, family
+from cleatwright.mounts.joints.joint import Joint
+from cleatwright.mounts.joints.registry import JOINTS
+from cleatwright.mounts.mount import Mount
+from cleatwright.mounts.registry import MOUNTS
 from cleatwright.parts.grips import Footprint, Grip, RoundBody, ShaftEnd
 from cleatwright.parts.tool import ToolBody
 from cleatwright.shapes.solid import block
+from cleatwright.workshop.document.fields import read_measure
 
 
 def tool(*grips: Grip) -> ToolBody:
@@ -35,6 +41,15 @@ def test_every_parameter_has_a_default_within_its_bounds_and_a_reason() -> None:
             assert info.description, f"{one.name}.{field}"
             assert any(hasattr(m, "ge") for m in info.metadata), f"{one.name}.{field}"
             assert any(hasattr(m, "le") for m in info.metadata), f"{one.name}.{field}"
+
+
+@pytest.mark.parametrize("one", [*FAMILIES.values(), *MOUNTS.values(), *JOINTS.values()])
+def test_the_last_word_of_every_parameter_says_what_it_is(one: Family | Mount | Joint) -> None:
+    """A document in inches turns every bare number into mm that is no angle, count or share."""
+    for field in one.params.model_fields:
+        key = field.removesuffix("_mm")
+        read = read_measure(key, 1, units="in")
+        assert read == (25.4 if field.endswith("_mm") else 1.0), f"{one.name}.{field}"
 
 
 def test_an_unknown_name_offers_the_nearest_one() -> None:

@@ -53,7 +53,7 @@ def test_arms_of_a_low_body_stay_free_of_its_floor(
 ) -> None:
     """A clip just above the floor reaches below it at its feet, half a millimetre beside it."""
     most = {name: bound(FAMILY, name, "le") for name in FAMILY.params.model_fields}
-    part = TRIAL.part(rod(diameter, 30.0), fit=Fit(0.8), params=most | {"height": 0.4})
+    part = TRIAL.part(rod(diameter, 30.0), fit=Fit(0.8), params=most | {"height_share": 0.4})
     assert_good(part)
     spring = part.seats[0].spring
     assert spring is not None
@@ -72,19 +72,19 @@ def test_a_body_with_a_wide_head_keeps_clear_of_the_plate(assert_good: GoodPart)
     assert part.seats[0].pose.shift_mm[1] - 30.0 >= CTX.plate_mm
 
 
-@pytest.mark.parametrize(("diameter", "bite"), [(6.0, 0.35), (20.0, 1.0), (60.0, 3.0)])
+@pytest.mark.parametrize(("diameter", "undercut"), [(6.0, 0.35), (20.0, 1.0), (60.0, 3.0)])
 def test_the_mouth_is_narrower_than_the_body_by_twice_what_the_arms_give(
-    diameter: float, bite: float, kernel: MeshKernel
+    diameter: float, undercut: float, kernel: MeshKernel
 ) -> None:
     """A twentieth of the diameter, at least 0.35 mm; a slab as wide as the mouth passes."""
     front = TRIAL.front(rod(diameter, 100.0))
     spring, pose = front.seats[0].spring, front.seats[0].pose
     assert spring is not None
-    assert spring.deflection_mm == pytest.approx(bite)
+    assert spring.deflection_mm == pytest.approx(undercut)
     x, y, _ = pose.shift_mm
     arms = kernel.evaluate(spring.moving[0])
     for spare, free in ((-0.02, True), (0.08, False)):
-        half = diameter / 2 - bite + spare
+        half = diameter / 2 - undercut + spare
         slab = kernel.evaluate(block(x - half, y, 0.0, x + half, y + 99.0, 99.0))
         assert (arms.overlap_mm3(slab) == 0.0) is free
 

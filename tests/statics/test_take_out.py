@@ -50,7 +50,7 @@ def clip(diameter_mm: float, *, material: str = "PLA") -> SpringArms:
     return clip_plan(
         diameter_mm,
         diameter_mm + 0.4,
-        bite=0.05,
+        undercut_share=0.05,
         arm_mm=1.8,
         clip_mm=12.0,
         behind_mm=diameter_mm / 2 + 1.0,

@@ -117,8 +117,8 @@ class CleatwrightError(Exception):
             parts.append(f"Allowed: {self.allowed}")
         if self.todo:
             parts.append(self.todo)
-        told = " ".join(part if part.endswith((".", "?", "!")) else part + "." for part in parts)
-        return visible(told, lines=True)
+        text = " ".join(part if part.endswith((".", "?", "!")) else part + "." for part in parts)
+        return visible(text, lines=True)
 
     def under(self, *steps: Step) -> Self:
         """Return the same error with steps in front of its path, and of those it stands for."""
@@ -179,7 +179,7 @@ class CleatwrightError(Exception):
 
     def as_dict(self) -> dict[str, object]:
         """Return the error for programs that read ``--json``; one of several has each apart."""
-        told: dict[str, object] = {
+        entry: dict[str, object] = {
             "code": self.code,
             "exit_code": self.exit_code,
             "where": self.where,
@@ -190,8 +190,8 @@ class CleatwrightError(Exception):
             "line": self.line,
         }
         if not self.faults:
-            return told
-        return told | {"faults": [one.as_dict() for one in self.leaves()]}
+            return entry
+        return entry | {"faults": [one.as_dict() for one in self.leaves()]}
 
 
 class InputError(CleatwrightError, code="input", exit_code=2):

@@ -2,7 +2,7 @@
 
 A place is data. Programs read its path; for people it is put into words here and nowhere else.
 
->>> place = InDocument((("tool", Row(6, "Long nose"), "measures", "neck"),), file="workshop.toml")
+>>> place = InDocument((("tool", TableStep(6, "Long nose"), "measures", "neck"),), file="workshop.toml")
 >>> place.words
 'workshop.toml, tool "Long nose" (number 7), measures, key "neck"'
 >>> place.as_dict()["path"]
@@ -212,8 +212,8 @@ def _in_a_row(paths: list[Path], spoken: Spoken) -> str:
     if all(len(path) == 1 for path in paths) and spoken == "key":
         keys = [f'"{path[0]}"' for path in paths]
         return f"keys {', '.join(keys[:-1])} and {keys[-1]}"
-    told = list(dict.fromkeys(_path_words(path, spoken) for path in paths))
-    return " and ".join(told)
+    words = list(dict.fromkeys(_path_words(path, spoken) for path in paths))
+    return " and ".join(words)
 
 
 def _path_words(path: Path, spoken: Spoken) -> str:

@@ -126,7 +126,7 @@ def _height(case: LoadCase, hanging: Hanging) -> str:
 def _locked(part: HolderPart, lock: LockScrews, cases: tuple[LoadCase, ...]) -> CheckResult:
     """Return whether the screws keep the hook down against every pull, springs and magnets too."""
     hanging = part.hanging
-    asked = [
+    demands = [
         (
             lock_n(
                 case,
@@ -139,7 +139,7 @@ def _locked(part: HolderPart, lock: LockScrews, cases: tuple[LoadCase, ...]) -> 
         )
         for case in cases
     ]
-    demand, worst = max(asked, key=lambda pair: pair[0])
+    demand, worst = max(demands, key=lambda pair: pair[0])
     note = (
         f"{worst.name}, {worst.pull_n:.1f} N, {_height(worst, hanging)}; a higher screw_count "
         "shares it"

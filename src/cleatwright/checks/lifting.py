@@ -60,12 +60,12 @@ def horizontal_mm(*, bench_depth_mm: float, grip_out_mm: float) -> float:
 
 
 def check_lifting(
-    taken: LiftTask, *, bench_depth_mm: float, brought_to_mm: float
+    task: LiftTask, *, bench_depth_mm: float, brought_to_mm: float
 ) -> CheckResult | None:
     """Return the mass of a tool against what may be lifted there, or None below 3 kg.
 
     Args:
-        taken: The tool in its place.
+        task: The tool in its place.
         bench_depth_mm: Depth of what keeps the person off the wall, >= 0.
         brought_to_mm: Height above the floor to which the hands bring it, such as the elbow.
 
@@ -75,24 +75,24 @@ def check_lifting(
     Source: NIOSH 94-110, clause 1.3, up to 1 hour and at most once in five minutes. Nobody knows
     how well the hands hold it: the coupling is poor, as the manual asks.
     """
-    if taken.mass_kg < LEAST_KG:
+    if task.mass_kg < LEAST_KG:
         return None
     lift = Lift(
-        horizontal_mm=horizontal_mm(bench_depth_mm=bench_depth_mm, grip_out_mm=taken.grip_out_mm),
-        height_mm=taken.grip_height_mm,
-        travel_mm=abs(taken.grip_height_mm - brought_to_mm),
+        horizontal_mm=horizontal_mm(bench_depth_mm=bench_depth_mm, grip_out_mm=task.grip_out_mm),
+        height_mm=task.grip_height_mm,
+        travel_mm=abs(task.grip_height_mm - brought_to_mm),
     )
     return CheckResult(
-        name=f'taking "{taken.name}" off the wall',
-        demand=taken.mass_kg,
+        name=f'taking "{task.name}" off the wall',
+        demand=task.mass_kg,
         capacity=recommended_kg(lift),
         unit="kg",
         source=EQUATION,
-        note=f"{_told(lift)}; {LIMITS}",
+        note=f"{_hands(lift)}; {LIMITS}",
     )
 
 
-def _told(lift: Lift) -> str:
+def _hands(lift: Lift) -> str:
     """Return where the hands are, and what to change where nothing may be lifted."""
     where = f"hands {lift.height_mm:.0f} mm high and {lift.horizontal_mm:.0f} mm before the ankles"
     if lift.horizontal_mm > FARTHEST_MM:

@@ -19,7 +19,7 @@ def check_springs(seats: Sequence[Seat]) -> tuple[CheckResult, ...]:
     Source: closed form of a thin curved beam; permissible strains of snap-fits, from memory.
     """
     strains = [
-        (strain(arms), f"seat {number}, {arms.plastic.told}", arms.plastic.strain)
+        (strain(arms), f"seat {number}, {arms.plastic.why}", arms.plastic.strain)
         for number, arms in enumerate((seat.spring for seat in seats), start=1)
         if arms is not None
     ]

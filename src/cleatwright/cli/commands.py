@@ -68,8 +68,8 @@ def answer(arguments: list[str]) -> int:
         result = app(arguments or ["--help"], prog_name="cleatwright", standalone_mode=False)
     except TyperException as error:
         # words of the command line stand in it, and they must not begin a line of their own
-        told = " ".join(error.format_message().split())
-        raise InputError(told, todo='See "cleatwright --help"') from error
+        message = " ".join(error.format_message().split())
+        raise InputError(message, todo='See "cleatwright --help"') from error
     except _EndOfFileError as error:
         raise EOFError(*error.args) from error
     except typer.Abort:

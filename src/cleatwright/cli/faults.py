@@ -20,7 +20,7 @@ from cleatwright.base.visible import visible
 MOST_SIGNS = 300
 
 
-def told(error: Exception, arguments: Sequence[str]) -> CleatwrightError:
+def reported(error: Exception, arguments: Sequence[str]) -> CleatwrightError:
     """Return the error that a person is told of in the place of any other.
 
     What the system refused is said with its reason; anything else is a fault of the program, and

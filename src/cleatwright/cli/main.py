@@ -50,15 +50,15 @@ def main(arguments: list[str], *, stopping: Stopping | None = None) -> int:
         code = error.exit_code
         _print(error, as_json="--json" in arguments)
     except Exception as problem:  # noqa: BLE001 - no traceback reaches a person
-        code = _told(problem, arguments)
+        code = _reported(problem, arguments)
     streams.give_up()
     return code
 
 
-def _told(problem: Exception, arguments: list[str]) -> int:
+def _reported(problem: Exception, arguments: list[str]) -> int:
     from cleatwright.cli import faults  # noqa: PLC0415 - when it is needed
 
-    error = faults.told(problem, arguments)
+    error = faults.reported(problem, arguments)
     _print(error, as_json="--json" in arguments)
     return error.exit_code
 

@@ -111,7 +111,7 @@ def bars(*, quiet: bool) -> Generator[Run]:
     )
     progress = Progress(*columns, console=console, disable=not console.is_terminal)
     with progress:
-        yield Run(usual_store(), told=_Bar(progress))
+        yield Run(usual_store(), report=_Bar(progress))
 
 
 def _safe(text: str) -> Text:

@@ -53,8 +53,8 @@ class Rating:
     @property
     def words(self) -> str:
         """Return the rating in words."""
-        told = f"{self.wall_cm2:.0f} cm2 of wall a tool, lifted {self.lift_mm:.0f} mm"
-        return ", ".join((told, *self.flaws))
+        size = f"{self.wall_cm2:.0f} cm2 of wall a tool, lifted {self.lift_mm:.0f} mm"
+        return ", ".join((size, *self.flaws))
 
 
 def candidates(tool: ToolBody) -> tuple[Family, ...]:
@@ -169,9 +169,9 @@ def why_none(tool: ToolBody, *, lifted: bool = False) -> NoHolderError:
     pulled = [family.name for family in candidates(tool) if not family.by_wish] if lifted else []
     reasons += [f"{one}: {PULLED_OFF}" for one in pulled]
     grips = ", ".join(grip.title for grip in tool.grips) or "nothing to be held by"
-    told = f" ({'; '.join(reasons)})" if reasons else ""
+    listed = f" ({'; '.join(reasons)})" if reasons else ""
     return NoHolderError(
-        f"no holder can take this {tool.kind}, which offers {grips}{told}",
+        f"no holder can take this {tool.kind}, which offers {grips}{listed}",
         todo='Hang it on a [[carrier]] with screw_count = 2, or by mount = "wall-screws"'
         if pulled
         else "Check its measures, or choose another kind that describes it as well",

@@ -1,4 +1,4 @@
-"""Families of other packages: tried before they are used, and their faults told as theirs."""
+"""Families of other packages: tried before they are used, and their faults given as theirs."""
 
 from __future__ import annotations
 
@@ -42,14 +42,14 @@ def guarded(family: Family) -> Family:
     def refuses(tool: ToolBody) -> str | None:
         try:
             with silenced():
-                told = family.refuses(tool)
+                reason = family.refuses(tool)
         except KeyboardInterrupt:
             raise
         except BaseException as error:  # noqa: BLE001 - the same
             return f"{NOT_ASKED} ({what_failed(error)})"
-        if told is None or is_a(told, str):
-            return told
-        return f"{NOT_ASKED} (it answers {type(told).__name__}, and not a text or None)"
+        if reason is None or is_a(reason, str):
+            return reason
+        return f"{NOT_ASKED} (it answers {type(reason).__name__}, and not a text or None)"
 
     return replace(family, build=build, refuses=refuses)
 
@@ -85,7 +85,7 @@ def family_fault(family: Family) -> str:
         try:
             safe.build([FittedTool(body, TRIAL_FIT)], family.params(), BuildContext())
         except CleatwrightError as error:
-            # it may have its reasons not to hold a tool; a failure is told as one
+            # it may have its reasons not to hold a tool; a failure is reason as one
             if error.where == package_of(family.build):
                 return error.given
         return ""

@@ -73,19 +73,19 @@ class Placing:
 
 
 def placed(
-    parts: Sequence[HolderPart], wish: CarrierParams, *, thick_mm: float, least_mm: float
+    parts: Sequence[HolderPart], chosen: CarrierParams, *, thick_mm: float, least_mm: float
 ) -> Placing:
     """Return the holders side by side, their tops level with z = 0, in the middle of the carrier.
 
     Raises:
         DesignError: The wished width does not take them.
     """
-    starts = side_by_side(parts, gap_mm=wish.gap_mm)
+    starts = side_by_side(parts, gap_mm=chosen.gap_mm)
     needed = max(start + one.bounds_mm[1][0] for start, one in zip(starts, parts, strict=True))
-    width = max(needed, LEAST_WIDTH_MM, least_mm, wish.width_mm)
-    if 0.0 < wish.width_mm < needed - 1e-9:
+    width = max(needed, LEAST_WIDTH_MM, least_mm, chosen.width_mm)
+    if 0.0 < chosen.width_mm < needed - 1e-9:
         raise DesignError(
-            f"a carrier {wish.width_mm:g} mm wide does not take its holders",
+            f"a carrier {chosen.width_mm:g} mm wide does not take its holders",
             allowed=f"at least {math.ceil(needed)} mm, or 0 for as much as they need",
             todo="Widen it, or hang fewer holders on it",
         )
@@ -130,13 +130,13 @@ def cut(front: Front, cuts: Sequence[Solid], *, tunnels: int = 0) -> Front:
     return replace(front, solid=Difference(front.solid, tuple(cuts)), genus=front.genus + tunnels)
 
 
-def screwed_through(front: Front, wish: CarrierParams, settings: MountSettings) -> Front:
+def screwed_through(front: Front, chosen: CarrierParams, settings: MountSettings) -> Front:
     """Return a carrier with the wished screws through a strip below it, into the wall.
 
     Raises:
         DesignError: They have no room, or none is long enough.
     """
-    count = round(wish.screw_count)
+    count = round(chosen.screw_count)
     if not count:
         return front
     strip = countersink_mm(SCREW_MM) + 2 * RIM_MM

@@ -50,8 +50,8 @@ class ScrewStrength:
             (load.withdrawal_n, self.withdrawal_n),
         )
         return max(
-            0.0 if asked <= 0.0 else asked / there if there > 0.0 else math.inf
-            for asked, there in pairs
+            0.0 if force <= 0.0 else force / most if most > 0.0 else math.inf
+            for force, most in pairs
         )
 
     def allowed_n(self, load: ScrewLoad) -> float:

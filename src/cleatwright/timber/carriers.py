@@ -93,7 +93,7 @@ def square_rips(carriers: Sequence[CarrierWood], *, rail_height_mm: float) -> tu
 
 def carrier_notes(carriers: Sequence[CarrierWood], *, rail_height_mm: float) -> tuple[str, ...]:
     """Return what must be said about boards that are higher than a rail strip, and on the order."""
-    told = [
+    notes = [
         f"{name} is {height:.1f} mm high and a rail strip {rail_height_mm:g} mm: glue it up from "
         f"{count} widths, each ripped a little higher to plane the joints, or cut it from a wider "
         f"board; then one piece stands for these {count}."
@@ -104,16 +104,16 @@ def carrier_notes(carriers: Sequence[CarrierWood], *, rail_height_mm: float) -> 
     ]
     flats = sorted({s.flat_mm for one in carriers for s in one.joinery.strips if s.flat_mm})
     if carriers:
-        told.append(
+        notes.append(
             "A carrier's pieces may share a board with rails of another profile: cut such a board "
             "to length first, then rip each piece to its own height."
         )
-    told += [
+    notes += [
         f"Plane the sharp edge of each hook strip {flat:g} mm flat, so that it does not jam in the "
         "corner of rail and wall."
         for flat in flats
     ]
-    return tuple(dict.fromkeys(told))
+    return tuple(dict.fromkeys(notes))
 
 
 def _heights(one: CarrierWood) -> Iterator[tuple[str, float]]:

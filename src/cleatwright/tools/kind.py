@@ -104,8 +104,8 @@ class Measures(BaseModel):
     def _belong_together(self) -> Measures:
         faults = [*self._slivers(), *self.faults()]
         if faults:
-            told = "; ".join(fault.text for fault in faults)
-            raise PydanticCustomError(AT_ODDS, "{told}", {"told": told, "each": tuple(faults)})
+            given = "; ".join(fault.text for fault in faults)
+            raise PydanticCustomError(AT_ODDS, "{given}", {"given": given, "each": tuple(faults)})
         return self
 
     def _slivers(self) -> Iterator[AtOdds]:

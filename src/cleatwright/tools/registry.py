@@ -231,8 +231,8 @@ def _beside_the_measures(
 def _together(faults: Sequence[MeasureError], chosen: Kind, strange: str) -> MeasureError:
     """Return the faults of one tool as one sentence, with each of them apart for programs."""
     allowed = [strange, *(fault.allowed for fault in faults)]
-    told = "; ".join(dict.fromkeys(one for one in allowed if one))
-    return combined(faults, allowed=told, todo=_ordinary(chosen) if told else "")
+    bounds = "; ".join(dict.fromkeys(one for one in allowed if one))
+    return combined(faults, allowed=bounds, todo=_ordinary(chosen) if bounds else "")
 
 
 def ordinary_outline(kind_name: str, *, scale: float = 1.0) -> Outline | None:

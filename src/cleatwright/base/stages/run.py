@@ -1,4 +1,4 @@
-"""A run: asks stages for results, tells how far it is, and stops when it is told to."""
+"""A run: asks stages for results, says how far it is, and stops when it is asked to."""
 
 from __future__ import annotations
 
@@ -42,16 +42,16 @@ class Run:
 
     Args:
         store: Where results are kept; one of its own when None.
-        told: Called with each step, from the thread that makes it.
+        report: Called with each step, from the thread that makes it.
     """
 
     def __init__(
-        self, store: Store | None = None, *, told: Callable[[RunProgress], None] | None = None
+        self, store: Store | None = None, *, report: Callable[[RunProgress], None] | None = None
     ) -> None:
         self.run_id = uuid.uuid4().hex
         self.computed: Counter[str] = Counter()
         self._store = store if store is not None else Store()
-        self._told = told
+        self._report = report
         self._stop = Event()
         self._lock = Lock()
         self._stages: dict[str, tuple[int, int, int]] = {}
@@ -85,8 +85,8 @@ class Run:
             self._stages[stage] = (past, done, max(done, total))
             behind = sum(past + at for past, at, _ in self._stages.values())
             whole = sum(past + of for past, _, of in self._stages.values())
-        if self._told is not None:
-            self._told(RunProgress(self.run_id, stage, behind, whole))
+        if self._report is not None:
+            self._report(RunProgress(self.run_id, stage, behind, whole))
 
     def ask(self, stage: Stage[Input, Output], given: Input) -> Outcome[Output]:
         """Return what comes of a stage: kept, or computed now.

@@ -81,13 +81,13 @@ def plug(family: str, front: Front, settings: MountSettings, _p: BoltedParams) -
 
 
 def carrier(
-    parts: Sequence[HolderPart], settings: MountSettings, p: BoltedParams, wish: CarrierParams
+    parts: Sequence[HolderPart], settings: MountSettings, p: BoltedParams, chosen: CarrierParams
 ) -> CarrierFront:
     """Return a carrier with a hole and a nut pocket for each bolt."""
     length = screw_length_mm(settings.plate_mm + LEAST_THICK_MM, settings.plate_mm)
     thick = length - settings.plate_mm
     flats, height = largest_nut_mm(THREAD)
-    placing = placed(parts, wish, thick_mm=thick, least_mm=0.0)
+    placing = placed(parts, chosen, thick_mm=thick, least_mm=0.0)
     bolts = [
         JointInterface(dx + one.x_mm, dz + one.low_mm, dz + one.high_mm)
         for part, (dx, _, dz) in zip(parts, placing.offsets_mm, strict=True)
@@ -116,7 +116,7 @@ def carrier(
             )
         ),
     )
-    return CarrierFront(screwed_through(drilled, wish, settings), placing.offsets_mm)
+    return CarrierFront(screwed_through(drilled, chosen, settings), placing.offsets_mm)
 
 
 def screw_length_mm(least_mm: float, plate_mm: float) -> float:

@@ -106,11 +106,11 @@ def plug(family: str, front: Front, settings: MountSettings, p: DovetailParams) 
 
 
 def carrier(
-    parts: Sequence[HolderPart], settings: MountSettings, p: DovetailParams, wish: CarrierParams
+    parts: Sequence[HolderPart], settings: MountSettings, p: DovetailParams, chosen: CarrierParams
 ) -> CarrierFront:
     """Return a carrier with a groove for each tongue, its top level with the holders' tops."""
     thick = settings.plate_mm + p.depth_mm
-    placing = placed(parts, wish, thick_mm=thick, least_mm=p.bit_mm + 2 * STOP_MM)
+    placing = placed(parts, chosen, thick_mm=thick, least_mm=p.bit_mm + 2 * STOP_MM)
     places = [
         (dx + one.x_mm, dz + one.low_mm)
         for part, (dx, _, dz) in zip(parts, placing.offsets_mm, strict=True)
@@ -119,14 +119,14 @@ def carrier(
     low = min(z for _, z in places) - STOP_MM
     cuts = [_groove(x, z, p, thick_mm=thick) for x, z in places]
     tunnels = 0
-    if wish.pin_count:
+    if chosen.pin_count:
         pin = prism(circle(PIN_ROOM_MM), placing.width_mm + 2 * PAST_MM).turned("y", 90.0)
         cuts.append(pin.moved(-PAST_MM, thick - p.depth_mm / 2, -END_MM / 2))
         tunnels = len(places) + 1
     board = shell(placing, low_mm=low, high_mm=0.0, thick_mm=thick)
     front = cut(board, cuts, tunnels=tunnels)
     front = replace(front, min_wall_mm=(END_MM - PIN_ROOM_MM) / 2)
-    return CarrierFront(screwed_through(front, wish, settings), placing.offsets_mm)
+    return CarrierFront(screwed_through(front, chosen, settings), placing.offsets_mm)
 
 
 def _mouth_mm(p: DovetailParams) -> float:

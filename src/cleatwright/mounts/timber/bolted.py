@@ -27,7 +27,7 @@ VALUES = (Listed("Mounts", "counterbore for an M4 nut mm", COUNTERBORE_MM, COUNT
 
 
 def front(
-    parts: Sequence[HolderPart], settings: MountSettings, _p: BoltedParams, wish: CarrierParams
+    parts: Sequence[HolderPart], settings: MountSettings, _p: BoltedParams, chosen: CarrierParams
 ) -> WoodenFront:
     """Return a board with a hole for each bolt and a counterbore for its nut behind it.
 
@@ -36,7 +36,7 @@ def front(
     """
     thick = settings.rail_thickness_mm
     length, deep = bolting(settings)
-    placing = roomy(parts, wish, thick_mm=thick, wide_mm=COUNTERBORE_MM)
+    placing = roomy(parts, chosen, thick_mm=thick, wide_mm=COUNTERBORE_MM)
     bores = tuple(
         Bore(
             x_mm=dx + one.x_mm,

@@ -35,9 +35,9 @@ ROOT_MM = 30.0
 SPACER_MM = 30.0
 FLAT_MM = 2.0
 SPAN_MM = 110.0
-# wood in front of the tip of a screw, and the least that it bites into the board
+# wood in front of the tip of a screw, and the least that it goes into the board
 COVER_MM = 3.0
-LEAST_BITE_MM = 8.0
+LEAST_DEPTH_MM = 8.0
 LOCK_RISE_MM = 8.0
 SPACER_SCREW_RISE_MM = 20.0
 SCREW_EDGE_MM = 8.0
@@ -47,12 +47,12 @@ STRIP_SCREWS = Source(
     Evidence.PRACTICE,
 )
 VALUES = (
-    Listed("Mounts", "screws of strips: least depth in the board mm", LEAST_BITE_MM, STRIP_SCREWS),
+    Listed("Mounts", "screws of strips: least depth in the board mm", LEAST_DEPTH_MM, STRIP_SCREWS),
 )
 
 
 def attach(
-    family: str, wooden: WoodenFront, settings: MountSettings, wish: CarrierParams
+    family: str, wooden: WoodenFront, settings: MountSettings, chosen: CarrierParams
 ) -> HolderPart:
     """Return the carrier: its board, a hook strip at its top and a spacer strip at its foot.
 
@@ -68,7 +68,7 @@ def attach(
     contact = top - ROOT_MM
     below_rail = contact - settings.rail_height_mm - slant - french_cleat.RAIL_PLAY_MM
     spacer_top = min([below_rail, *(b.z_mm - b.widest_mm / 2 - 1 for b in bolts)])
-    count = round(wish.screw_count)
+    count = round(chosen.screw_count)
     lock_screw, lock = None, None
     if count:
         lock_screw, lock = locking(
@@ -129,15 +129,15 @@ def strip_screw_mm(thick_mm: float) -> float:
     """Return the longest screw on sale that goes through a strip and not through the board.
 
     Raises:
-        DesignError: It would bite less than 8 mm into the board.
+        DesignError: It would go less than 8 mm into the board.
 
     >>> strip_screw_mm(18.0), strip_screw_mm(25.0)
     (30.0, 45.0)
     """
     fitting = [one for one in SCREW_LENGTHS_MM if one <= 2 * thick_mm - COVER_MM]
-    if not fitting or fitting[-1] - thick_mm < LEAST_BITE_MM:
+    if not fitting or fitting[-1] - thick_mm < LEAST_DEPTH_MM:
         raise DesignError(
-            f"no screw through a strip {thick_mm:g} mm thick bites {LEAST_BITE_MM:g} mm into a "
+            f"no screw through a strip {thick_mm:g} mm thick goes {LEAST_DEPTH_MM:g} mm into a "
             "board of the same thickness without coming through",
             allowed="rail timber from 14 mm thick",
             todo="Choose a thicker board for the rails, a printed carrier, or wall-screws",

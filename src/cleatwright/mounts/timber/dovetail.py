@@ -23,7 +23,7 @@ from cleatwright.parts.joinery import Groove, Joinery
 
 
 def front(
-    parts: Sequence[HolderPart], settings: MountSettings, p: DovetailParams, wish: CarrierParams
+    parts: Sequence[HolderPart], settings: MountSettings, p: DovetailParams, chosen: CarrierParams
 ) -> WoodenFront:
     """Return a board with a groove for each tongue, its top level with the holders' tops.
 
@@ -38,13 +38,13 @@ def front(
             allowed=f"at least {WEB_MM:g} mm behind the groove",
             todo="Choose a thicker board for the rails or a smaller depth of the dovetail",
         )
-    if wish.pin_count:
+    if chosen.pin_count:
         raise DesignError(
             "an end pin needs a long bore through the edge of a wooden carrier, which wanders off",
             allowed="pin_count = 0 for a carrier of wood",
             todo="Leave pin_count out; the holders stay by their weight",
         )
-    placing = roomy(parts, wish, thick_mm=thick, wide_mm=p.bit_mm)
+    placing = roomy(parts, chosen, thick_mm=thick, wide_mm=p.bit_mm)
     grooves = tuple(
         groove_for(dx + one.x_mm, dz + one.low_mm, p)
         for part, (dx, _, dz) in zip(placing.parts, placing.offsets_mm, strict=True)

@@ -55,7 +55,7 @@ class WoodenFront:
 
 
 def roomy(
-    parts: Sequence[HolderPart], wish: CarrierParams, *, thick_mm: float, wide_mm: float
+    parts: Sequence[HolderPart], chosen: CarrierParams, *, thick_mm: float, wide_mm: float
 ) -> Placing:
     """Return the holders placed so that wood is left beside what is cut for each.
 
@@ -63,7 +63,7 @@ def roomy(
 
     Args:
         parts: The holders, by growing x.
-        wish: The wishes for the carrier.
+        chosen: What is chosen about the carrier.
         thick_mm: Thickness of the board.
         wide_mm: Width of what is cut for each interface.
 
@@ -71,24 +71,24 @@ def roomy(
         DesignError: The wished width leaves too little wood, or two cuts lie too close.
     """
     least = wide_mm + 2 * SCREW_STRIP_MM
-    placing = placed(parts, wish, thick_mm=thick_mm, least_mm=least)
+    placing = placed(parts, chosen, thick_mm=thick_mm, least_mm=least)
     short = wide_mm + WEB_MM - _least_apart(placing)
     if short > 0.0:
-        wish = wish.model_copy(update={"gap_mm": wish.gap_mm + short})
-        placing = placed(parts, wish, thick_mm=thick_mm, least_mm=least)
+        chosen = chosen.model_copy(update={"gap_mm": chosen.gap_mm + short})
+        placing = placed(parts, chosen, thick_mm=thick_mm, least_mm=least)
     rim = wide_mm / 2 + SCREW_STRIP_MM
     xs = _columns(placing)
     lack = max(rim - xs[0], xs[-1] + rim - placing.width_mm, 0.0)
     if lack > 0.0:
         needed = placing.width_mm + 2 * lack
-        if wish.width_mm:
+        if chosen.width_mm:
             raise DesignError(
-                f"a wooden carrier {wish.width_mm:g} mm wide leaves less than "
+                f"a wooden carrier {chosen.width_mm:g} mm wide leaves less than "
                 f"{SCREW_STRIP_MM:g} mm of wood beside what is cut into it",
                 allowed=f"at least {math.ceil(needed - 1e-9)} mm, or 0 for as much as is needed",
                 todo="Widen it, or hang fewer holders on it",
             )
-        wider = wish.model_copy(update={"width_mm": needed})
+        wider = chosen.model_copy(update={"width_mm": needed})
         placing = placed(parts, wider, thick_mm=thick_mm, least_mm=least)
     apart = _least_apart(placing)
     if apart < wide_mm + WEB_MM - 1e-6:

@@ -16,14 +16,14 @@ from cleatwright.standards.fasteners.wood_screws import countersink_mm
 
 
 def attach(
-    family: str, wooden: WoodenFront, settings: MountSettings, wish: CarrierParams
+    family: str, wooden: WoodenFront, settings: MountSettings, chosen: CarrierParams
 ) -> HolderPart:
     """Return the carrier: a board that goes on above and below its front, with screw holes.
 
     Raises:
         DesignError: The load is too much for the screws, or they find no room.
     """
-    if wish.screw_count:
+    if chosen.screw_count:
         raise DesignError(
             "a wooden carrier on wall-screws is screwed to the wall already",
             allowed="screw_count = 0",

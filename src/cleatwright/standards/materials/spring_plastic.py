@@ -15,12 +15,12 @@ class SpringPlastic:
     Args:
         strain: Strain that it bears again and again, a plain ratio.
         modulus_mpa: Modulus of elasticity.
-        told: What was taken and why, as part of a sentence.
+        why: What was taken and why, as part of a sentence.
     """
 
     strain: float
     modulus_mpa: float
-    told: str
+    why: str
 
 
 def spring_plastic(material: str) -> SpringPlastic:
@@ -29,13 +29,13 @@ def spring_plastic(material: str) -> SpringPlastic:
     Args:
         material: The word for the material of a filament; "" when nobody says it.
 
-    >>> spring_plastic("PETG").told
+    >>> spring_plastic("PETG").why
     'the filament is PETG'
     """
     polymer = polymer_of(material)
     if polymer:
-        told = f"the filament is {polymer}"
-        return SpringPlastic(frequent_strain(polymer), _modulus_mpa(polymer), told)
+        why = f"the filament is {polymer}"
+        return SpringPlastic(frequent_strain(polymer), _modulus_mpa(polymer), why)
     brittle = min(PRINTED_STRAINS.keys, key=frequent_strain)
     stiff = max(STIFFNESS.keys, key=_modulus_mpa)
     of_what = f'for "{material}"' if material else "for the material"

@@ -73,8 +73,8 @@ class NominalSizes:
         return len(self.sizes)
 
     def _find(self, size: str | float) -> Nominal | None:
-        asked = plain_size(size)
-        return next((one for one in self.sizes if plain_size(one.size) == asked), None)
+        named = plain_size(size)
+        return next((one for one in self.sizes if plain_size(one.size) == named), None)
 
 
 def plain_size(size: str | float) -> str:

@@ -131,13 +131,13 @@ class Tool(DocumentTable):
             )
         twice = next((name for name in names if names.count(name) > 1), None)
         if twice is not None:
-            told = problem(
+            fault = problem(
                 f'The size "{twice}" is named twice',
                 allowed="each size once",
                 todo="Write equal tools as one [[tool]] of their own with measures and a count",
             )
             at = len(names) - 1 - names[::-1].index(twice)
-            raise problems([(("nominal_sizes", at), twice, told)])
+            raise problems([(("nominal_sizes", at), twice, fault)])
         strange = [
             size.label or "without a label" for size in self.sizes if size.label not in names
         ]
@@ -221,7 +221,7 @@ class ToolItem:
 
     Args:
         name: Its own name, such as "Combination wrench 8 #1".
-        unnumbered: Its name without the number by which it is told from others of its entry.
+        unnumbered: Its name without the number by which it is fault from others of its entry.
         tool: The name of its entry in the document.
         kind: Name of its kind.
         measures: Its measures, those of its size included.

@@ -107,8 +107,8 @@ def problem(
         keys: The keys of the table that are at odds, when the problem is that of a table.
         also: Other keys that may be the wrong ones, each from the outermost table on.
     """
-    told = {"given": text, "allowed": allowed, "todo": todo, "line": line}
-    return PydanticCustomError("workshop", "{given}", {**told, "keys": keys, "also": also})
+    kept = {"given": text, "allowed": allowed, "todo": todo, "line": line}
+    return PydanticCustomError("workshop", "{given}", {**kept, "keys": keys, "also": also})
 
 
 def problems(found: list[tuple[tuple[str | int, ...], object, PydanticCustomError]]) -> Exception:
@@ -307,8 +307,8 @@ def _read_readings(value: object, info: ValidationInfo[Any]) -> Readings:
             values.append((name, read_measure(name, one, units=_units(info))))
             given.append((name, one))
         except MeasureError as error:
-            told = problem(error.given, allowed=error.allowed, todo=error.todo)
-            wrong.append(((name,), one, told))
+            fault = problem(error.given, allowed=error.allowed, todo=error.todo)
+            wrong.append(((name,), one, fault))
     if wrong:
         raise problems(wrong)
     return Readings(tuple(given), tuple(values))

@@ -208,12 +208,12 @@ def _require_countable(tools: tuple[Tool, ...]) -> None:
     """Refuse entries that stand for more single tools than can be planned."""
     single = sum(tool.single_tools for tool in tools)
     if single > MOST_SINGLE_TOOLS:
-        told = problem(
+        fault = problem(
             f"The tools, each as often as its count or its sizes say, are {single} in all",
             allowed=f"up to {MOST_SINGLE_TOOLS} single tools in a workshop",
             todo="Lower a count, or make two workshops",
         )
-        raise problems([(("tool",), single, told)])
+        raise problems([(("tool",), single, fault)])
 
 
 def _names_used_twice(workshop: Workshop) -> list[Wrong]:
@@ -227,12 +227,12 @@ def _names_used_twice(workshop: Workshop) -> list[Wrong]:
             twice.append(tool.name)
         if twice:
             earlier = taken.get(twice[0])
-            told = problem(
+            fault = problem(
                 f'The name "{twice[0]}" is used twice',
                 todo="Give each tool a name of its own",
                 also=() if earlier is None else (("tool", earlier, "name"),),
             )
-            wrong.append((("tool", index, "name"), tool.name, told))
+            wrong.append((("tool", index, "name"), tool.name, fault))
         taken = dict.fromkeys((tool.name, *own), index) | taken
     for key, rows in (("printer", workshop.printers), ("filament", workshop.filaments)):
         for index, row in enumerate(rows):
@@ -251,8 +251,8 @@ def _unknown_defaults(workshop: Workshop) -> list[Wrong]:
         names = [row.name for row in rows]
         if given is not None and given not in names:
             error = unknown_name(key, given, names, place=at(key))
-            told = problem(error.given, allowed=error.allowed, todo=error.todo, line=error.line)
-            wrong.append((("defaults", key), given, told))
+            fault = problem(error.given, allowed=error.allowed, todo=error.todo, line=error.line)
+            wrong.append((("defaults", key), given, fault))
     return wrong
 
 

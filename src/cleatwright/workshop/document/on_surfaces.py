@@ -69,7 +69,7 @@ def _reaches(panel: Panel) -> Iterator[tuple[At, float, Side]]:
     for index, one in enumerate(panel.obstacles):
         yield ("obstacle", index, "x"), one.x_mm, "width"
         yield ("obstacle", index, "z"), one.z_mm, "height"
-        # what begins outside is told of once
+        # what begins outside is reported once
         if one.x_mm <= panel.width_mm + SLACK_MM:
             yield ("obstacle", index, "width"), one.x_mm + one.width_mm, "width"
         if one.z_mm <= panel.height_mm + SLACK_MM:
@@ -91,14 +91,14 @@ def _outside(at: At, end_mm: float, *, size_mm: float, panel: Panel, edge: At) -
     if at[-1] in REACHES:
         # either of the two may be the wrong one
         what, todo = "Its far edge at ", f"Measure its {REACHES[at[-1]]} and its {at[-1]} again"
-    told = problem(
+    fault = problem(
         f"{what}{end_mm:g} mm lies outside {_called(panel)}",
         allowed=f"from 0 mm to {size_mm:g} mm",
         todo=todo,
         keys=(REACHES[at[-1]], str(at[-1])) if todo else (),
         also=(edge,),
     )
-    return [(at[:-1] if todo else at, end_mm, told)]
+    return [(at[:-1] if todo else at, end_mm, fault)]
 
 
 def _called(panel: Panel) -> str:
@@ -115,7 +115,7 @@ def _studs(panel: Panel, *, at: At) -> list[Wrong]:
         for earlier, before in enumerate(panel.studs[:index]):
             apart_mm = abs(stud.x_mm - before.x_mm)
             touch_mm = (stud.width_mm + before.width_mm) / 2
-            told = _too_close(
+            fault = _too_close(
                 f"number {earlier + 1} and number {index + 1}",
                 apart_mm,
                 touch_mm,
@@ -125,18 +125,18 @@ def _studs(panel: Panel, *, at: At) -> list[Wrong]:
                     *((*at, "stud", earlier, key) for key in ("x", "width")),
                 ),
             )
-            if told is not None:
-                wrong.append(((*at, "stud", index, "x"), stud.x_mm, told))
+            if fault is not None:
+                wrong.append(((*at, "stud", index, "x"), stud.x_mm, fault))
                 break
         if stud.doubled and not any(
             touching(stud, other) for n, other in enumerate(panel.studs) if n != index
         ):
-            told = problem(
+            fault = problem(
                 f"The stud number {index + 1} is doubled and touches no other stud",
                 allowed="doubled = true for a stud that is nailed to one that it touches",
                 todo="Write a [[stud]] table for each of the two, or take doubled away",
             )
-            wrong.append(((*at, "stud", index, "doubled"), True, told))
+            wrong.append(((*at, "stud", index, "doubled"), True, fault))
     return wrong
 
 
@@ -166,16 +166,16 @@ def _rails(panel: Panel, rules: RailRules, *, at: At) -> list[Wrong]:
     for index, rail in enumerate(panel.rails):
         here = (*at, "rail", index, "z_top")
         if rail.z_top_mm < rules.height_mm - SLACK_MM:
-            told = problem(
+            fault = problem(
                 f"A rail {rules.height_mm:g} mm high with its top edge at {rail.z_top_mm:g} mm "
                 f"reaches below {_called(panel)}",
                 allowed=f"from {rules.height_mm:g} mm",
                 also=(("rail", "height"),),
             )
-            wrong.append((here, rail.z_top_mm, told))
+            wrong.append((here, rail.z_top_mm, fault))
         for number, obstacle in enumerate(panel.obstacles):
             if _crosses(rail, obstacle, rules.height_mm):
-                told = problem(
+                fault = problem(
                     f'The rail number {index + 1} lies on the obstacle "{obstacle.name}"',
                     todo="Measure both again; two rails may end left and right of an obstacle",
                     also=(
@@ -184,7 +184,7 @@ def _rails(panel: Panel, rules: RailRules, *, at: At) -> list[Wrong]:
                         ("rail", "height"),
                     ),
                 )
-                wrong.append((here, rail.z_top_mm, told))
+                wrong.append((here, rail.z_top_mm, fault))
         for other_index, other in enumerate(panel.rails[:index]):
             wrong += _too_near((rail, index), (other, other_index), rules, at=here)
     return wrong
@@ -212,11 +212,11 @@ def _too_near(
     )
     if not meet or apart_mm >= needed_mm - SLACK_MM:
         return []
-    told = problem(
+    fault = problem(
         f"The rails number {earlier + 1} and number {number + 1} are {apart_mm:g} mm apart, top "
         "edge to top edge, where one lies above the other",
         allowed=f"at least {needed_mm:g} mm, the height and the min_gap of [rail]",
         todo="Measure them again, write a smaller min_gap, or take one rail off the wall",
         also=((*at[:-2], earlier, "z_top"), ("rail", "height"), ("rail", "min_gap")),
     )
-    return [(at, rail.z_top_mm, told)]
+    return [(at, rail.z_top_mm, fault)]

@@ -62,7 +62,7 @@ def _said(item: ToolItem) -> Iterator[Path]:
 def first_of(*paths: Path) -> InDocument:
     """Return a place of which people are told the first table alone.
 
-    >>> first_of(("tool", Row(0, "A")), ("printer", Row(None, "desk"), "bed")).words
+    >>> first_of(("tool", TableStep(0, "A")), ("printer", TableStep(None, "desk"), "bed")).words
     'tool "A" (number 1)'
     """
     return InDocument(tuple(dict.fromkeys(paths)), spoken="whole")

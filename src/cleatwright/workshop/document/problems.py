@@ -1,4 +1,4 @@
-"""Validation problems told in the words of the document: table, key, value, allowed, what to do."""
+"""Validation problems in the words of the document: table, key, value, allowed, what to do."""
 
 from __future__ import annotations
 

@@ -2,7 +2,7 @@
 
 A fault in one table must not hide those of others. A row that cannot be read is left out, a wrong
 key that may be missing too; one that may not stands as large as is allowed, so that nothing is
-refused for its sake. What is at fault only because something was left out is not told.
+refused for its sake. What is at fault only because something was left out is not reported.
 """
 
 from __future__ import annotations
@@ -91,9 +91,11 @@ class _Tree:
         for step in path:
             inner = _inside(inner, step.step if isinstance(step, TableStep) else step)
             number = self._numbers.get(id(inner))
-            told = isinstance(step, TableStep) and step.number is not None and number is not None
+            numbered = (
+                isinstance(step, TableStep) and step.number is not None and number is not None
+            )
             found.append(
-                TableStep(number, step.name) if told and isinstance(step, TableStep) else step
+                TableStep(number, step.name) if numbered and isinstance(step, TableStep) else step
             )
         return tuple(found)
 

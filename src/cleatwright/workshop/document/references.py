@@ -74,21 +74,21 @@ def holder_choices(holders: Sequence[Holder], items: Items) -> list[Wrong]:
                 # the nearest name takes time to find, and nobody reads it a hundred times
                 near = names if len(wrong) < MOST_HINTS else ()
                 error = unknown_name("tool", name, near)
-                told = problem(error.given, todo=error.todo or "Add the tool or mend the name")
-                wrong.append((("holder", index, "tools", place), name, told))
+                fault = problem(error.given, todo=error.todo or "Add the tool or mend the name")
+                wrong.append((("holder", index, "tools", place), name, fault))
         if holder.group is not None:
             here = ("holder", index, "group")
             wrong += _unknown_group(holder.group, items, here=here, hint=len(wrong) < MOST_HINTS)
         for item in chosen(holder, items):
-            # of two tools with one name that is the fault, and told there
+            # of two tools with one name that is the fault, and reported there
             if item.name in taken and often[item.name] == 1:
                 first = taken[item.name]
-                told = problem(
+                fault = problem(
                     f'The tool "{item.name}" is already in holder number {first + 1}',
                     todo="Name it in one holder only",
                     also=() if first == index else (("holder", first, _claim(holders[first])),),
                 )
-                wrong.append((("holder", index, _claim(holder)), item.name, told))
+                wrong.append((("holder", index, _claim(holder)), item.name, fault))
             taken.setdefault(item.name, index)
     return wrong
 
@@ -130,19 +130,19 @@ def carrier_choices(carriers: Sequence[Carrier], holders: Sequence[Holder]) -> l
         if name in names[:index]:
             wrong.append((("carrier", index, "name"), name, problem("The name is used twice")))
         elif name not in wanted:
-            told = problem(
+            fault = problem(
                 f'No holder hangs on the carrier "{name}"',
                 todo=f'Write carrier = "{name}" in a [[holder]], or delete the [[carrier]]',
             )
-            wrong.append((("carrier", index, "name"), name, told))
+            wrong.append((("carrier", index, "name"), name, fault))
     for index, holder in enumerate(holders):
         if holder.carrier is not None and holder.carrier not in names:
             error = unknown_name("carrier", holder.carrier, names, place=at("carrier"))
             todo = error.todo or "Add a [[carrier]] of this name"
-            told = problem(
+            fault = problem(
                 error.given, allowed=error.allowed, todo=todo, line=error.line, also=(("carrier",),)
             )
-            wrong.append((("holder", index, "carrier"), holder.carrier, told))
+            wrong.append((("holder", index, "carrier"), holder.carrier, fault))
     return wrong
 
 
@@ -151,15 +151,15 @@ def panel_names(panels: Sequence[Panel]) -> list[Wrong]:
     wrong: list[Wrong] = []
     for index, panel in enumerate(panels):
         if panel.name.casefold() == MAIN:
-            told = problem(
+            fault = problem(
                 f'The name "{panel.name}" is that of the wall itself',
                 todo="Give the panel another name",
             )
         elif panel.name in {other.name for other in panels[:index]}:
-            told = problem("The name is used twice", todo="Give each panel a name of its own")
+            fault = problem("The name is used twice", todo="Give each panel a name of its own")
         else:
             continue
-        wrong.append((("panel", index, "name"), panel.name, told))
+        wrong.append((("panel", index, "name"), panel.name, fault))
     return wrong
 
 
@@ -182,11 +182,11 @@ def panel_choices(
         found = panels_named(one, holders=holders, items=choosy)
         if len(found) > 1:
             apart = ", ".join(f'{who} on "{panel}"' for panel, who in found)
-            told = problem(
+            fault = problem(
                 f"What shares this {key} cannot hang on two panels: {apart}",
                 todo=f"Name one panel, or write a [[{key}]] for each panel",
             )
-            wrong.append(((key, index, "panel"), one.panel, told))
+            wrong.append(((key, index, "panel"), one.panel, fault))
     return wrong
 
 
@@ -198,12 +198,12 @@ def _unknown_panels(names: Sequence[str], *rows: Sequence[Tool | Holder | Carrie
             if one.panel is not None and one.panel not in names:
                 error = unknown_name("panel", one.panel, names, place=at("panel"))
                 todo = error.todo or "Add a [[panel]] of this name"
-                told = problem(
+                fault = problem(
                     error.given,
                     allowed=error.allowed,
                     todo=todo,
                     line=error.line,
                     also=(("panel",),),
                 )
-                wrong.append(((key, index, "panel"), one.panel, told))
+                wrong.append(((key, index, "panel"), one.panel, fault))
     return wrong

@@ -70,18 +70,18 @@ def _unsound(reason: str, text: str, *, file: str) -> DocumentError:
             f"The file is not sound TOML ({reason})", place=InFile(file), todo="Mend the spelling"
         )
     number = int(place[1])
-    told = reason[: place.start()]
-    if told == _TWICE:
+    sentence = reason[: place.start()]
+    if sentence == _TWICE:
         line = visible(text.splitlines()[number - 1].strip()[:MOST_SHOWN])
-        told = f"A key is given twice, or is no table: {line}"
+        sentence = f"A key is given twice, or is no table: {line}"
     todo = "Mend the spelling of the file there"
-    if table := _TABLE_TWICE.fullmatch(told):
+    if table := _TABLE_TWICE.fullmatch(sentence):
         key = visible(table[1])
-        told = f"There are two tables [{key}]"
+        sentence = f"There are two tables [{key}]"
         if key in ROWS:
             todo = f"Write [[{key}]], with two brackets, above each {key}"
     return DocumentError(
-        visible(told), place=InFile(file, line=number, column=int(place[2])), todo=todo
+        visible(sentence), place=InFile(file, line=number, column=int(place[2])), todo=todo
     )
 
 

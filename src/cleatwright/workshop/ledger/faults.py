@@ -1,4 +1,4 @@
-"""What can be wrong with the file of a ledger, told as errors; a damaged one is copied aside."""
+"""What can be wrong with the file of a ledger, as errors; a damaged one is copied aside."""
 
 from __future__ import annotations
 

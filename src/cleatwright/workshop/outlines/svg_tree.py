@@ -120,9 +120,9 @@ def _cut_element(element: ET.Element) -> int:
     for name, most in limits.items():
         if name in attributes:
             if len(attributes[name]) > most:
-                told = name.rpartition("}")[2]
+                plain = name.rpartition("}")[2]
                 raise InputError(
-                    f'the attribute "{told}" has {len(attributes[name])} letters',
+                    f'the attribute "{plain}" has {len(attributes[name])} letters',
                     allowed=f"up to {most}",
                     todo=TODO,
                 )

@@ -130,10 +130,10 @@ def import_tools(
     except ImportTableError as error:
         raise error.at(InFile(str(path), line=rows[0].number, row=True)) from None
     allowed = Allowed(check, frozenset(panels), units)
-    taken = set(known)
+    used = set(known)
     done: list[ImportRow] = []
     for row in rows[1:]:
-        read = _read_row(row, columns, allowed=allowed, taken=taken)
+        read = _read_row(row, columns, allowed=allowed, used=used)
         if read.tool is not None:
             there += read.tool.single_tools
             if there > MOST_SINGLE_TOOLS:
@@ -144,7 +144,7 @@ def import_tools(
                     allowed=f"up to {MOST_SINGLE_TOOLS} in a workshop, with those that it has",
                     todo="Lower a count, or divide the table among two workshops",
                 )
-            taken |= {read.tool.name, *(item.name for item in read.tool.items())}
+            used |= {read.tool.name, *(item.name for item in read.tool.items())}
         done.append(read)
     return ImportReport(tuple(done))
 
@@ -200,7 +200,7 @@ def _read_row(
     columns: tuple[ImportedColumn | None, ...],
     *,
     allowed: Allowed,
-    taken: set[str],
+    used: set[str],
 ) -> ImportRow:
     """Read one row of the table; what is wrong in one cell hides no fault in another."""
     name = _name(row, columns)
@@ -211,20 +211,20 @@ def _read_row(
         tool = Tool.model_validate(entry, context=context, by_alias=True, by_name=False)
     except ValidationError as error:
         faults.append(str(document_error(error, raw=entry, model=Tool, file="")))
-    faults += [str(error) for error in _at_odds(entry, tool, allowed=allowed, taken=taken)]
+    faults += [str(error) for error in _at_odds(entry, tool, allowed=allowed, used=used)]
     kind = str(entry.get("kind", ""))
     if tool is None or faults:
-        told = " ".join(dict.fromkeys(faults))
-        return ImportRow(row.number, tool.name if tool else name, None, entry, told, kind)
+        fault = " ".join(dict.fromkeys(faults))
+        return ImportRow(row.number, tool.name if tool else name, None, entry, fault, kind)
     return ImportRow(row.number, tool.name, tool, entry, "", tool.kind)
 
 
 def _at_odds(
-    entry: Mapping[str, object], tool: Tool | None, *, allowed: Allowed, taken: set[str]
+    entry: Mapping[str, object], tool: Tool | None, *, allowed: Allowed, used: set[str]
 ) -> Iterator[InputError]:
     """Yield what is wrong with a tool among the others, and with its kind and its measures."""
     if tool is not None:
-        twice = {tool.name, *(item.name for item in tool.items())} & taken
+        twice = {tool.name, *(item.name for item in tool.items())} & used
         if twice:
             yield InputError(f'There is already a tool "{min(twice)}"')
         if tool.panel is not None and tool.panel not in allowed.panels:

@@ -42,7 +42,7 @@ class Params(FamilyParams):
     """What can be chosen about pegs."""
 
     tip_mm: float = Field(default=3.0, ge=2.0, le=6.0, description="kept, yet soon lifted over")
-    rise_mm: float = Field(
+    rise_share: float = Field(
         default=0.08, ge=0.02, le=0.15, description="per mm out; leans the tool back to the wall"
     )
     lift_mm: float = Field(default=0.7, ge=0.4, le=2.0, description="room above the tip")
@@ -97,7 +97,7 @@ def _plan(tool: FittedTool, p: Params, *, plate_mm: float) -> Peg:
     """Return a peg as thick as the hole leaves it while the tool passes the tip."""
     grip = tool.body.needed_grip(EyeHole)
     length = tool.size("peg length", grip.thickness_mm)
-    rising = min(p.rise_mm * length.made_mm, RISE_SHARE * grip.diameter_mm)
+    rising = min(p.rise_share * length.made_mm, RISE_SHARE * grip.diameter_mm)
     play = tool.fit.play_mm + tool.fit.correction_mm
     left = grip.diameter_mm - rising - play
     tip, lift = min(p.tip_mm, TIP_SHARE * left), min(p.lift_mm, LIFT_SHARE * left)

@@ -126,11 +126,11 @@ def _fields(tool: FittedTool, p: Params) -> tuple[tuple[Size, Size], int, int]:
     grip = tool.body.needed_grip(Footprint)
     wide = tool.size("field width", max(grip.width_mm, tool.body.width_mm))
     deep = tool.size("field depth", grip.depth_mm)
-    taken = deep.made_mm + _behind_mm(tool.body) + RIB_MM + p.rib_mm
+    room_mm = deep.made_mm + _behind_mm(tool.body) + RIB_MM + p.rib_mm
     return (
         (wide, deep),
         math.ceil((wide.made_mm + RIB_MM) / p.pitch_mm - 1e-9),
-        math.ceil(taken / p.pitch_mm - 1e-9),
+        math.ceil(room_mm / p.pitch_mm - 1e-9),
     )
 
 

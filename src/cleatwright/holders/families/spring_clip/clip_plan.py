@@ -1,4 +1,4 @@
-"""How one spring clip is laid out: the arc from its bite, the leg from the allowed strain."""
+"""How one spring clip is laid out: the arc from its undercut, the leg from the allowed strain."""
 
 from __future__ import annotations
 
@@ -13,7 +13,7 @@ from cleatwright.statics.spring_beam import leg_for
 # part of what the plastic bears again and again
 ALLOWED_SHARE = 0.95
 # below this an arm bends less than printing scatters, and nothing is held
-LEAST_BITE_MM = 0.35
+LEAST_UNDERCUT_MM = 0.35
 MOST_LEG_MM = 200.0
 
 
@@ -36,7 +36,7 @@ def clip_plan(
     diameter_mm: float,
     made_mm: float,
     *,
-    bite: float,
+    undercut_share: float,
     arm_mm: float,
     clip_mm: float,
     behind_mm: float,
@@ -48,7 +48,7 @@ def clip_plan(
     Args:
         diameter_mm: Diameter of the body.
         made_mm: Distance between the arms' legs.
-        bite: Part of the diameter by which each arm moves aside.
+        undercut_share: Part of the diameter by which each arm moves aside.
         arm_mm: Thickness of an arm.
         clip_mm: Width of an arm at its tip, along z.
         behind_mm: Room between the body's axis and the plate.
@@ -56,8 +56,8 @@ def clip_plan(
         plastic: What the arms are printed of.
     """
     mean = (made_mm + arm_mm) / 2
-    aside = max(LEAST_BITE_MM, bite * diameter_mm)
-    # the round tips stand the mouth apart: half of it is half the body less the bite
+    aside = max(LEAST_UNDERCUT_MM, undercut_share * diameter_mm)
+    # the round tips stand the mouth apart: half of it is half the body less the undercut
     tip = math.asin((diameter_mm / 2 - aside + arm_mm / 2) / mean)
     plain = SpringArms(
         thickness_mm=arm_mm,

@@ -7,7 +7,7 @@ seen from above                      seen from the side
       │  └────┘ │                    ║             ╱─┘
       │ ╭────╮  │  body + play       ║          ╱     arms grow out of the plate at
       ││ body │ │                    ║       ╱        45 degrees and need no support
-      ╰╮╰────╯ ╭╯ ← bite             ║    ╱
+      ╰╮╰────╯ ╭╯ ← undercut         ║    ╱
          mouth                       ║──────────      ← z = 0: floor
   way out: straight out through      ║─╲───────
   the mouth; the arms bend aside     ║  ╲ web
@@ -57,10 +57,10 @@ class Params(FamilyParams):
     clip_mm: float = Field(
         default=12.0, ge=8.0, le=20.0, description="a low clip lets the body lean"
     )
-    bite: float = Field(
+    undercut_share: float = Field(
         default=0.05, ge=0.03, le=0.08, description="part of the diameter that an arm moves aside"
     )
-    height: float = Field(
+    height_share: float = Field(
         default=0.5, ge=0.4, le=0.6, description="part of the body below the clip's middle"
     )
     most_mm: float = Field(
@@ -78,7 +78,7 @@ def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
         clip_plan(
             grip.diameter_mm,
             size.made_mm,
-            bite=p.bite,
+            undercut_share=p.undercut_share,
             arm_mm=p.arm_mm,
             clip_mm=p.clip_mm,
             behind_mm=max(size.made_mm / 2, -tool.body.extent_mm[0][1]) + CLEAR_MM,
@@ -134,7 +134,7 @@ def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
 
 
 def _low_mm(grip: RoundBody, p: Params) -> float:
-    return min(p.height * grip.height_mm, p.most_mm) - p.clip_mm / 2
+    return min(p.height_share * grip.height_mm, p.most_mm) - p.clip_mm / 2
 
 
 def _module(
