@@ -7,12 +7,13 @@ from __future__ import annotations
 
 from collections import Counter
 from dataclasses import dataclass
+from itertools import pairwise
 from pathlib import Path
 
 import pytest
 
-from cleatwright.base.errors import CleatwrightError, UnknownNameError
-from cleatwright.base.stages.run import Run
+from cleatwright.base.errors import Cancelled, CleatwrightError, UnknownNameError
+from cleatwright.base.stages.run import Run, RunProgress
 from cleatwright.base.stages.store import Store
 from cleatwright.jobs.card_lists import make_cards, workshop_cards
 from cleatwright.jobs.making import make_workshop
@@ -203,3 +204,31 @@ def test_what_is_no_paper_is_refused_with_those_that_are(shop: Shop) -> None:
     for path in ("wall/elevation-99.svg", "wall/9-roof/elevation.svg", "wood/saw.csv", "../x"):
         with pytest.raises(UnknownNameError):
             paper(shop.folder, path, run=Run(shop.store))
+
+
+def test_a_stop_between_two_papers_keeps_what_was_drawn_and_the_rest_follows(shop: Shop) -> None:
+    """Steps tell one run, never go back, and end with all done; after a stop none follows."""
+    (shop.folder / "workshop.toml").write_text(shop.text, "utf-8")
+    steps: list[RunProgress] = []
+
+    def told(step: RunProgress) -> None:
+        steps.append(step)
+        if step.stage == "drawing" and len([one for one in steps if one.stage == "drawing"]) == 30:
+            run.cancel()
+
+    run = Run(shop.store, told=told)
+    with pytest.raises(Cancelled):
+        make_workshop(shop.folder, run=run)
+    assert not (shop.folder / "out").exists()
+    assert {one.run_id for one in steps} == {run.run_id}
+    assert all(a.done <= b.done and a.total <= b.total for a, b in pairwise(steps))
+    drawn = Counter({name: run.computed[name] for name in DRAWN})
+    rest = Run(shop.store, told=steps.append)
+    make_workshop(shop.folder, run=rest)
+    assert steps[-1].done == steps[-1].total
+    whole = Run()
+    make_workshop(shop.folder, run=whole)
+    # these may speak of what the ledger knows by then
+    for name in DRAWN - {"report", "list", "sheet of words"}:
+        assert drawn[name] + rest.computed[name] == whole.computed[name], name
+    assert sum(drawn.values()) > 20

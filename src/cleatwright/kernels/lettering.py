@@ -12,7 +12,7 @@ lettering is the same polygon in every kernel.
 from __future__ import annotations
 
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 from importlib import resources
 
 from cleatwright.base.errors import ShapeError
@@ -96,7 +96,7 @@ def _quadratics(start: Point, controls: list[Point]) -> list[Point]:
     return points
 
 
-@cache
+@lru_cache(maxsize=1024)
 def letter_lines(text: str, cap_mm: float) -> FlattenedText:
     """Return the polygons of ``text`` with capitals ``cap_mm`` (> 0) high, base line at y = 0.
 
