@@ -2,7 +2,8 @@
 
 A place is data. Programs read its path; for people it is put into words here and nowhere else.
 
->>> place = InDocument((("tool", TableStep(6, "Long nose"), "measures", "neck"),), file="workshop.toml")
+>>> path = ("tool", TableStep(6, "Long nose"), "measures", "neck")
+>>> place = InDocument((path,), file="workshop.toml")
 >>> place.words
 'workshop.toml, tool "Long nose" (number 7), measures, key "neck"'
 >>> place.as_dict()["path"]
