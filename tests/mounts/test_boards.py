@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 from itertools import pairwise
 
 import pytest
 import trimesh
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
+from tests.mounts.shelf import assert_whole, shelf
 
 from cleatwright.base.errors import DesignError
 from cleatwright.kernels.mesh import MeshBody, MeshKernel
@@ -30,32 +32,10 @@ SETTINGS = MountSettings()
 TOUCH_MM3 = 2.0
 
 
-def shelf(width_mm: float, tall_mm: float) -> Front:
-    """Return a shelf in front of a plate, without tools."""
-    return Front(
-        solid=block(0.0, 0.0, -8.0, width_mm, 40.0, 0.0),
-        width_mm=width_mm,
-        plate_low_mm=-tall_mm,
-        plate_high_mm=0.0,
-        reach_mm=40.0,
-        low_mm=-8.0,
-        high_mm=0.0,
-        seats=(),
-        genus=0,
-        min_wall_mm=4.0,
-        mark_place=front_mark(0.0, max(width_mm, 60.0), z0=-tall_mm, z1=-8.0, y_mm=5.0),
-        leading="x",
-    )
-
-
-def assert_whole(part: HolderPart) -> MeshBody:
-    body = KERNEL.evaluate(part.solid)
-    assert (body.facts.bodies, body.facts.genus) == (1, part.genus)
-    for axis in range(3):
-        assert body.facts.bounds_mm[0][axis] >= part.bounds_mm[0][axis] - 1e-6
-        assert body.facts.bounds_mm[1][axis] <= part.bounds_mm[1][axis] + 1e-6
-    assert body.thinnest_wall_mm(within_mm=part.min_wall_mm + 1.0) >= part.min_wall_mm - 0.05
-    return body
+def on_board(width_mm: float, tall_mm: float) -> Front:
+    """Return a shelf on a tall plate that has a place for a mark, however narrow it is."""
+    place = front_mark(0.0, max(width_mm, 60.0), z0=-tall_mm, z1=-8.0, y_mm=5.0)
+    return replace(shelf(width_mm, low_mm=-tall_mm), mark_place=place)
 
 
 def goes_in(part: HolderPart, body: MeshBody, board: Solid, *, drop_mm: float) -> None:
@@ -87,7 +67,7 @@ def test_buttons_go_through_a_perforated_board_of_any_hole_and_pitch(
     p: PerforatedBoardParams, width: float, tall: float
 ) -> None:
     assume(p.pitch_mm > p.hole_mm + 3.0)
-    front = shelf(width, tall)
+    front = on_board(width, tall)
     part = perforated_board.attach("test", front, SETTINGS, p)
     body = assert_whole(part)
     columns = columns_of(body, -p.board_mm / 2)
@@ -153,7 +133,7 @@ def test_tabs_go_through_a_slotted_board_of_any_slot_and_pitch(
     p: SlottedBoardParams, width: float, tall: float
 ) -> None:
     assume(p.pitch_mm > p.slot_height_mm + 6.0)
-    part = slotted_board.attach("test", shelf(width, tall), SETTINGS, p)
+    part = slotted_board.attach("test", on_board(width, tall), SETTINGS, p)
     body = assert_whole(part)
     hook = slotted_board.hook_of(p)
     columns = columns_of(body, -p.board_mm / 2)
@@ -188,7 +168,7 @@ def test_a_hook_goes_into_the_groove_of_a_slotwall_panel(
     groove = lip + play + 3.0 + play + spare
     assume(5.0 <= groove <= 25.0)
     p = SlotwallParams(mouth_mm=mouth, lip_mm=lip, groove_mm=groove, play_mm=play)
-    part = slotwall.attach("test", shelf(width, 60.0), SETTINGS, p)
+    part = slotwall.attach("test", on_board(width, 60.0), SETTINGS, p)
     body = assert_whole(part)
     hook = slotwall.hook_of(p)
     (middle,) = rows_of(body, -lip / 2)
@@ -216,7 +196,7 @@ def test_a_hook_goes_into_the_groove_of_a_slotwall_panel(
 
 def test_a_groove_too_shallow_for_the_hook_is_refused_with_what_it_takes() -> None:
     with pytest.raises(DesignError, match=r"at least 10 mm behind a lip of 6 mm"):
-        slotwall.attach("test", shelf(80.0, 60.0), SETTINGS, SlotwallParams(groove_mm=7.0))
+        slotwall.attach("test", on_board(80.0, 60.0), SETTINGS, SlotwallParams(groove_mm=7.0))
 
 
 @settings(max_examples=20, deadline=None)
@@ -230,7 +210,7 @@ def test_holes_for_a_t_slot_profile_lie_in_two_of_its_slots(
     slot: float, pitch: float, width: float, tall: float
 ) -> None:
     part = t_slot.attach(
-        "test", shelf(width, tall), SETTINGS, TSlotParams(slot_mm=slot, pitch_mm=pitch)
+        "test", on_board(width, tall), SETTINGS, TSlotParams(slot_mm=slot, pitch_mm=pitch)
     )
     body = assert_whole(part)
     thread = part.hardware[0].name.split()[2]

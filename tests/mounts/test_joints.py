@@ -8,6 +8,7 @@ from collections.abc import Sequence
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from tests.mounts.shelf import assert_whole, shelf
 
 from cleatwright.base.errors import DesignError, UnknownNameError
 from cleatwright.kernels.mesh import MeshBody, MeshKernel
@@ -17,8 +18,7 @@ from cleatwright.mounts.joints.joint import CarrierFront
 from cleatwright.mounts.joints.registry import JOINTS, joint
 from cleatwright.mounts.mount import MountSettings
 from cleatwright.mounts.registry import MOUNTS
-from cleatwright.parts.holder import Front, HolderPart, Seat, front_mark
-from cleatwright.parts.tool import ToolBody
+from cleatwright.parts.holder import HolderPart
 from cleatwright.shapes.rigid import shift
 from cleatwright.shapes.solid import block
 from cleatwright.standards.fasteners.iso_273 import clearance_hole_mm
@@ -28,50 +28,19 @@ KERNEL = MeshKernel()
 SETTINGS = MountSettings()
 
 
-def front(width_mm: float, high_mm: float = 0.0) -> Front:
-    """Return a shelf with one box on it, and an upstand of the plate."""
-    box = block(-10.0, -10.0, 0.0, 10.0, 10.0, 30.0)
-    tool = ToolBody("box", "x", (box,), 0.5, (0.0, 0.0, 15.0), (), 1.0)
-    seat = Seat(tool, shift(width_mm / 2, 25.0, 0.0), ((0.0, 60.0, 0.0),), (), kept=False)
-    return Front(
-        solid=block(0.0, 0.0, -8.0, width_mm, 40.0, 0.0),
-        width_mm=width_mm,
-        plate_low_mm=-30.0,
-        plate_high_mm=high_mm,
-        reach_mm=40.0,
-        low_mm=-8.0,
-        high_mm=0.0,
-        seats=(seat,),
-        genus=0,
-        min_wall_mm=4.0,
-        mark_place=front_mark(0.0, width_mm, z0=-30.0, z1=-8.0, y_mm=5.0),
-        leading="1x20",
-    )
-
-
 def plugged(name: str, widths: Sequence[float], heights: Sequence[float]) -> list[HolderPart]:
     chosen = JOINTS[name]
-    fronts = [front(w, h) for w, h in zip(widths, heights, strict=True)]
+    fronts = [shelf(w, high_mm=h) for w, h in zip(widths, heights, strict=True)]
     return [chosen.plug("test", one, SETTINGS, chosen.params()) for one in fronts]
 
 
 def on_carrier(
-    name: str, parts: Sequence[HolderPart], mount: str, wish: CarrierParams
+    name: str, parts: Sequence[HolderPart], mount: str, params: CarrierParams
 ) -> tuple[CarrierFront, HolderPart, MeshBody]:
     chosen, hung = JOINTS[name], MOUNTS[mount]
-    made = chosen.carrier(parts, SETTINGS, chosen.params(), wish)
+    made = chosen.carrier(parts, SETTINGS, chosen.params(), params)
     part = hung.attach("carrier", made.front, SETTINGS, hung.params(**dict(hung.example)))
     return made, part, KERNEL.evaluate(part.solid)
-
-
-def assert_whole(part: HolderPart, body: MeshBody) -> None:
-    assert body.facts.bodies == 1
-    assert body.facts.genus == part.genus
-    for axis in range(3):
-        assert body.facts.bounds_mm[0][axis] >= part.bounds_mm[0][axis] - 1e-6
-        assert body.facts.bounds_mm[1][axis] <= part.bounds_mm[1][axis] + 1e-6
-    thinnest = body.thinnest_wall_mm(within_mm=part.min_wall_mm + 1.0)
-    assert thinnest >= part.min_wall_mm - 0.05
 
 
 @pytest.mark.parametrize("mount", sorted(MOUNTS))
@@ -86,14 +55,12 @@ def test_holders_of_any_width_rest_on_one_carrier_of_each_mount(
     name: str, mount: str, sizes: list[tuple[float, float]], screws: int, pins: int
 ) -> None:
     parts = plugged(name, [w for w, _ in sizes], [h for _, h in sizes])
-    wish = CarrierParams(screw_count=screws, pin_count=pins)
-    made, part, body = on_carrier(name, parts, mount, wish)
-    assert_whole(part, body)
+    params = CarrierParams(screw_count=screws, pin_count=pins)
+    made, part, body = on_carrier(name, parts, mount, params)
+    assert_whole(part)
     last = -math.inf
     for one, offset in zip(parts, made.offsets_mm, strict=True):
-        holder = KERNEL.evaluate(one.solid)
-        assert_whole(one, holder)
-        seated = holder.placed(shift(*offset))
+        seated = assert_whole(one).placed(shift(*offset))
         assert seated.overlap_mm3(body) < 0.5
         assert offset[0] >= max(last, 0.0)
         last = offset[0] + one.bounds_mm[1][0]
@@ -131,9 +98,9 @@ def test_a_groove_takes_what_the_router_bit_takes(
     mouth = bit - 2 * depth * math.tan(math.radians(14.0))
     if mouth - play < 4.0:
         with pytest.raises(DesignError, match="shears off"):
-            chosen.plug("test", front(60.0, 90.0), SETTINGS, p)
+            chosen.plug("test", shelf(60.0, high_mm=90.0), SETTINGS, p)
         return
-    part = chosen.plug("test", front(60.0, 90.0), SETTINGS, p)
+    part = chosen.plug("test", shelf(60.0, high_mm=90.0), SETTINGS, p)
     made = chosen.carrier([part], SETTINGS, p, CarrierParams(pin_count=0))
     body = KERNEL.evaluate(made.front.solid)
     low, high = body.facts.bounds_mm

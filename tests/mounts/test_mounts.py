@@ -8,6 +8,7 @@ from dataclasses import replace
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from tests.mounts.shelf import assert_whole, shelf
 
 from cleatwright.base.errors import DesignError, UnknownNameError
 from cleatwright.base.source import Evidence, Source
@@ -16,8 +17,7 @@ from cleatwright.mounts.mount import MountSettings
 from cleatwright.mounts.printed import french_cleat, wall_screws
 from cleatwright.mounts.registry import MOUNTS, mount
 from cleatwright.parts.hold import MagnetPull
-from cleatwright.parts.holder import Front, HolderPart, Seat, front_mark
-from cleatwright.parts.tool import ToolBody
+from cleatwright.parts.holder import HolderPart
 from cleatwright.shapes.outline import polygon
 from cleatwright.shapes.rigid import shift
 from cleatwright.shapes.solid import across, block
@@ -26,29 +26,6 @@ from cleatwright.statics.arm_strength import LASTING_MPA
 from cleatwright.statics.cleat import OwnWeight
 
 KERNEL = MeshKernel()
-
-
-def front(*, width_mm: float = 80.0, reach_mm: float = 40.0, mass_kg: float = 0.5) -> Front:
-    """Return a plain shelf that carries one box in its middle."""
-    box = block(-10.0, -10.0, 0.0, 10.0, 10.0, 30.0)
-    tool = ToolBody("box", "x", (box,), mass_kg, (0.0, 0.0, 15.0), (), 1.0)
-    seat = Seat(
-        tool, shift(width_mm / 2, reach_mm - 15.0, 0.0), ((0.0, 60.0, 0.0),), (), kept=False
-    )
-    return Front(
-        solid=block(0.0, 0.0, -8.0, width_mm, reach_mm, 0.0),
-        width_mm=width_mm,
-        plate_low_mm=-30.0,
-        plate_high_mm=0.0,
-        reach_mm=reach_mm,
-        low_mm=-8.0,
-        high_mm=0.0,
-        seats=(seat,),
-        genus=0,
-        min_wall_mm=4.0,
-        mark_place=front_mark(0.0, width_mm, z0=-30.0, z1=-8.0, y_mm=5.0),
-        leading="1x20",
-    )
 
 
 def rail(part: HolderPart, settings: MountSettings, *, length_mm: float = 400.0):  # noqa: ANN201 - a solid
@@ -77,15 +54,10 @@ def test_a_part_touches_its_rail_but_never_overlaps_it(
     how: MountSettings, reach_mm: float, width_mm: float
 ) -> None:
     """Hung up, the part and the rail share no volume; 0.5 mm lower they do, on the bevel."""
-    part = french_cleat.attach("test", front(width_mm=width_mm, reach_mm=reach_mm), how)
-    body, wood = KERNEL.evaluate(part.solid), KERNEL.evaluate(rail(part, how))
+    part = french_cleat.attach("test", shelf(width_mm, reach_mm=reach_mm), how)
+    body, wood = assert_whole(part), KERNEL.evaluate(rail(part, how))
     assert body.overlap_mm3(wood) < 1e-3
     assert body.placed(shift(0.0, 0.0, -0.5)).overlap_mm3(wood) > 0.0
-    assert body.facts.bodies == 1
-    assert body.facts.genus == part.genus
-    (low, high), (declared_low, declared_high) = body.facts.bounds_mm, part.bounds_mm
-    assert all(a >= b - 1e-6 for a, b in zip(low, declared_low, strict=True))
-    assert all(a <= b + 1e-6 for a, b in zip(high, declared_high, strict=True))
 
 
 @settings(max_examples=25, deadline=None)
@@ -94,7 +66,7 @@ def test_the_part_lifts_off_and_swings_in_from_the_front(
     how: MountSettings, reach_mm: float
 ) -> None:
     """Lifted by the hook's fall it clears the rail's edge and comes straight to the front."""
-    part = french_cleat.attach("test", front(reach_mm=reach_mm), how)
+    part = french_cleat.attach("test", shelf(80.0, reach_mm=reach_mm), how)
     body, wood = KERNEL.evaluate(part.solid), KERNEL.evaluate(rail(part, how))
     fall = how.rail_thickness_mm * math.tan(math.radians(how.bevel_deg))
     for step in range(1, 9):
@@ -110,7 +82,7 @@ def test_a_deeper_reach_gets_a_deeper_back_in_proportion(
 ) -> None:
     """Without drag the depth is at least margin times e / tan(bevel), e that of the tool."""
     how = MountSettings(bevel_deg=bevel_deg, margin=margin, drag=0.0)
-    part = french_cleat.attach("test", front(reach_mm=reach_mm, mass_kg=10.0), how)
+    part = french_cleat.attach("test", shelf(80.0, reach_mm=reach_mm, mass_kg=10.0), how)
     e = part.seats[0].com_mm[1]
     needed = margin * e / math.tan(math.radians(bevel_deg))
     assert part.hanging.depth_below_mm >= needed * (1 - 1e-9)
@@ -118,14 +90,14 @@ def test_a_deeper_reach_gets_a_deeper_back_in_proportion(
 
 def test_a_deep_back_rests_on_a_foot_as_thick_as_the_rail() -> None:
     how = MountSettings(rail_height_mm=60.0)
-    part = french_cleat.attach("test", front(reach_mm=120.0), how)
+    part = french_cleat.attach("test", shelf(80.0, reach_mm=120.0), how)
     assert part.bounds_mm[0][1] == -how.rail_thickness_mm
     assert KERNEL.evaluate(part.solid).facts.bounds_mm[0][1] == pytest.approx(-18.0, abs=1e-9)
 
 
 def test_a_rail_too_thin_for_a_hook_is_refused() -> None:
     with pytest.raises(DesignError, match="leaves no room for a hook"):
-        french_cleat.attach("test", front(), MountSettings(rail_thickness_mm=5.0))
+        french_cleat.attach("test", shelf(80.0), MountSettings(rail_thickness_mm=5.0))
 
 
 @pytest.mark.parametrize(
@@ -134,7 +106,7 @@ def test_a_rail_too_thin_for_a_hook_is_refused() -> None:
 )
 def test_screw_holes_grow_in_number_with_the_plate(width_mm: float, count: int) -> None:
     """Two rows, one screw in the middle up to 110 mm, then one at least every 110 mm (a choice)."""
-    part = wall_screws.attach("test", front(width_mm=width_mm), MountSettings())
+    part = wall_screws.attach("test", shelf(width_mm), MountSettings())
     body = KERNEL.evaluate(part.solid)
     assert part.hardware[0].count == count
     assert body.facts.genus == part.genus == count
@@ -142,7 +114,7 @@ def test_screw_holes_grow_in_number_with_the_plate(width_mm: float, count: int) 
 
 def test_a_screw_hole_takes_the_published_clearance_and_head() -> None:
     """ISO 273:1979 Table 1, M4 medium: 4.5 mm; head of a chipboard screw 2 d (from memory)."""
-    part = wall_screws.attach("test", front(), MountSettings())
+    part = wall_screws.attach("test", shelf(80.0), MountSettings())
     body = KERNEL.evaluate(part.solid)
     high = part.bounds_mm[1][2]
     pins = {d: block(-d / 4, -1.0, -d / 4, d / 4, 6.0, d / 4) for d in (4.5, 8.0)}
@@ -182,7 +154,7 @@ def test_screws_grow_with_the_load_and_carry_it_through_the_lining(
     W' = 2850 G² D a inch of thread (12.2-2), Z' the least mode over R_d (12.3.1A with the gap of
     Technical Report 12), both times 0.9 (Table 2.3.2); two rows: weight / 2n along, moments out.
     """
-    heavy = front(mass_kg=mass_kg, reach_mm=reach_mm, width_mm=width)
+    heavy = shelf(width, mass_kg=mass_kg, reach_mm=reach_mm)
     how = MountSettings(lining_mm=lining, drag=0.0)
     try:
         part = wall_screws.attach("test", heavy, how)
@@ -213,9 +185,7 @@ def test_screws_grow_with_the_load_and_carry_it_through_the_lining(
 def test_a_thicker_lining_takes_longer_and_stronger_screws() -> None:
     """8 kg on 110 mm: the lining alone decides, as the yield modes with a gap fall with it."""
     names = [
-        wall_screws.attach(
-            "test", front(mass_kg=8.0, width_mm=110.0), MountSettings(lining_mm=lining)
-        )
+        wall_screws.attach("test", shelf(110.0, mass_kg=8.0), MountSettings(lining_mm=lining))
         .hardware[0]
         .name
         for lining in (0.0, 12.5, 25.0)
@@ -224,9 +194,9 @@ def test_a_thicker_lining_takes_longer_and_stronger_screws() -> None:
 
 
 def test_the_own_weight_of_a_part_counts_on_its_screws() -> None:
-    light = wall_screws.attach("test", front(mass_kg=1.0), MountSettings())
+    light = wall_screws.attach("test", shelf(80.0, mass_kg=1.0), MountSettings())
     own = MountSettings().loaded(OwnWeight(30.0, 20.0))
-    heavy = wall_screws.attach("test", front(mass_kg=1.0, width_mm=200.0), own)
+    heavy = wall_screws.attach("test", shelf(200.0, mass_kg=1.0), own)
     assert heavy.hardware[0].name != light.hardware[0].name or (
         heavy.hardware[0].count > light.hardware[0].count
     )
@@ -237,7 +207,7 @@ def test_the_hook_of_a_small_holder_bears_20_kg_twice_over_for_years() -> None:
 
     Source of the 5 MPa: the lasting strength across layers that the arms are held against.
     """
-    part = french_cleat.attach("test", front(width_mm=60.0), MountSettings(rail_thickness_mm=18.0))
+    part = french_cleat.attach("test", shelf(60.0), MountSettings(rail_thickness_mm=18.0))
     high_mm = part.bounds_mm[1][2] - part.hanging.contact_z_mm
     arm_mm, force_n = 18.0 - 1.5, 2 * 20.0 * 9.80665
     assert 6 * force_n * arm_mm / (60.0 * high_mm**2) < LASTING_MPA
@@ -246,7 +216,7 @@ def test_the_hook_of_a_small_holder_bears_20_kg_twice_over_for_years() -> None:
 @pytest.mark.parametrize("bevel_deg", [30.0, 45.0])
 def test_the_refusal_of_a_pull_says_what_the_weight_keeps_on_that_bevel(bevel_deg: float) -> None:
     """A block on a slope without friction holds W tan t against a level pull."""
-    plain = front(mass_kg=0.5)
+    plain = shelf(80.0, mass_kg=0.5)
     pull = MagnetPull(9.0, 0.2, Source("by hand", "", Evidence.DERIVED))
     held = replace(plain, seats=(replace(plain.seats[0], magnet=pull),))
     keeps = 0.5 * 9.80665 * math.tan(math.radians(bevel_deg))

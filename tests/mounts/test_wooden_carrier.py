@@ -9,6 +9,7 @@ import numpy as np
 import pytest
 from hypothesis import assume, example, given, settings
 from hypothesis import strategies as st
+from tests.mounts.shelf import shelf
 
 from cleatwright.base.errors import DesignError
 from cleatwright.kernels.mesh import MeshBody, MeshKernel
@@ -28,9 +29,8 @@ from cleatwright.mounts.timber import (
 )
 from cleatwright.mounts.timber.front import WoodenFront
 from cleatwright.mounts.timber.registry import MOUNTS, wooden_joint, wooden_mount
-from cleatwright.parts.holder import Front, HolderPart, Seat, front_mark
+from cleatwright.parts.holder import HolderPart
 from cleatwright.parts.joinery import Groove, Joinery, Strip
-from cleatwright.parts.tool import ToolBody
 from cleatwright.shapes.outline import polygon
 from cleatwright.shapes.rigid import shift
 from cleatwright.shapes.solid import Solid, across, block
@@ -45,27 +45,6 @@ NO_PIN = CarrierParams(pin_count=0.0)
 NOTHING_MM3 = 0.01
 
 
-def holder_front(width_mm: float, low_mm: float = -70.0) -> Front:
-    """Return a shelf with one box on it."""
-    box = block(-8.0, -8.0, 0.0, 8.0, 8.0, 30.0)
-    tool = ToolBody("box", "x", (box,), 0.5, (0.0, 0.0, 15.0), (), 1.0)
-    seat = Seat(tool, shift(width_mm / 2, 25.0, 0.0), ((0.0, 60.0, 0.0),), (), kept=False)
-    return Front(
-        solid=block(0.0, 0.0, -8.0, width_mm, 40.0, 0.0),
-        width_mm=width_mm,
-        plate_low_mm=low_mm,
-        plate_high_mm=0.0,
-        reach_mm=40.0,
-        low_mm=-8.0,
-        high_mm=0.0,
-        seats=(seat,),
-        genus=0,
-        min_wall_mm=4.0,
-        mark_place=front_mark(0.0, width_mm, z0=low_mm, z1=-8.0, y_mm=5.0),
-        leading="1x20",
-    )
-
-
 def made_of_wood(
     joint: str,
     mount: str,
@@ -76,7 +55,7 @@ def made_of_wood(
     wish: CarrierParams = NO_PIN,
 ) -> tuple[list[HolderPart], WoodenFront, HolderPart]:
     chosen = params or JOINTS[joint].params()
-    parts = [JOINTS[joint].plug("test", holder_front(w), hung, chosen) for w in widths]
+    parts = [JOINTS[joint].plug("test", shelf(w, low_mm=-70.0), hung, chosen) for w in widths]
     front = wooden_joint(joint)(parts, hung, chosen, wish)
     return parts, front, wooden_mount(mount)("carrier", front, hung, wish)
 
@@ -338,7 +317,7 @@ def test_what_wood_cannot_do_is_refused_with_what_it_can(
 ) -> None:
     known = joint if joint in JOINTS else "dovetail"
     chosen, settings_ = JOINTS[known].params(), MountSettings(**hung)
-    parts = [JOINTS[known].plug("test", holder_front(60.0), settings_, chosen)]
+    parts = [JOINTS[known].plug("test", shelf(60.0, low_mm=-70.0), settings_, chosen)]
     wished = CarrierParams(**{"pin_count": 0.0} | wish)
     with pytest.raises(DesignError) as told:
         wooden_mount(mount)(
