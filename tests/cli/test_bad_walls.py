@@ -7,16 +7,11 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from tests.cli.folders import write
 
 TEXT = Path(__file__).with_name("small.toml").read_text("utf-8")
 STUDS = TEXT[TEXT.index("[[wall.stud]]") : TEXT.index("[printer")]
 FIRST = '[[tool]]\nname = "Oil spray"'
-
-
-def write(folder: Path, text: str) -> Path:
-    folder.mkdir(exist_ok=True)
-    (folder / "workshop.toml").write_text(text, "utf-8")
-    return folder
 
 
 def fixed(tool: str, x: float, z: float) -> str:

@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from tests.cli.folders import places, write
 
 from cleatwright.cli.main import main
 
@@ -23,23 +24,8 @@ tools = ["Nail tin"]
 """
 
 
-def write(folder: Path, text: str) -> Path:
-    folder.mkdir(exist_ok=True)
-    (folder / "workshop.toml").write_text(text, "utf-8")
-    return folder
-
-
 def fixed(tool: str, x: float, z: float) -> str:
     return f'\n[[holder]]\ntools = ["{tool}"]\nplace = {{ x = {x}, z = {z} }}\n'
-
-
-def places(answer: Any) -> dict[str, tuple[float, float]]:
-    """Return where each holder hangs, without the name of its rail."""
-    return {
-        row["name"]: (row["spot"]["x_mm"], row["spot"]["z_mm"])
-        for panel in answer["panels"]
-        for row in panel["places"]
-    }
 
 
 @pytest.fixture

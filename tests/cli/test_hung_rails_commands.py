@@ -12,6 +12,7 @@ from typing import Any
 
 import pdfplumber
 import pytest
+from tests.cli.folders import write
 
 from cleatwright.cli.main import main
 
@@ -43,12 +44,6 @@ place = { x = 850, z = 150 }
 
 # tables of later versions of the ledger
 LATER = ("known_tools", "known_holders", "last_number", "hung_tools", "hung_holders")
-
-
-def write(folder: Path, text: str) -> Path:
-    folder.mkdir(exist_ok=True)
-    (folder / "workshop.toml").write_text(text, "utf-8")
-    return folder
 
 
 @pytest.fixture(scope="module")

@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from tests.cli.folders import places, write
 
 from cleatwright.project.computing import compute
 from cleatwright.siting.giving_places import place_given, written_place
@@ -14,21 +15,6 @@ from cleatwright.wall.model import Place
 
 TEXT = Path(__file__).with_name("small.toml").read_text("utf-8")
 PARTS = ("reach", "raised_mass", "rail_count", "rail_length", "groups", "sideways", "weak_rails")
-
-
-def write(folder: Path, text: str) -> Path:
-    folder.mkdir(exist_ok=True)
-    (folder / "workshop.toml").write_text(text, "utf-8")
-    return folder
-
-
-def places(answer: Any) -> dict[str, tuple[float, float]]:
-    """Return where each holder hangs, without the name of its rail."""
-    return {
-        row["name"]: (row["spot"]["x_mm"], row["spot"]["z_mm"])
-        for panel in answer["panels"]
-        for row in panel["places"]
-    }
 
 
 @pytest.fixture

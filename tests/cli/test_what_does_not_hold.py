@@ -13,6 +13,7 @@ from typing import Any
 
 import pdfplumber
 import pytest
+from tests.cli.folders import write
 
 HEAD = """schema = 1
 name = "Half held"
@@ -54,12 +55,6 @@ place = {{ x = {x_mm}, z = 500 }}
 
 
 GOOD, BAD = box("Tin", 450, 0.3), box("Anvil", 1700, 3.0)
-
-
-def write(folder: Path, text: str) -> Path:
-    folder.mkdir(exist_ok=True)
-    (folder / "workshop.toml").write_text(text, "utf-8")
-    return folder
 
 
 def pdf_words(path: Path) -> str:

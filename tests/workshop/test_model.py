@@ -18,6 +18,7 @@ from cleatwright.workshop.document.surfaces import Wall
 
 HEAD = 'schema = 1\nname = "Shed"\n'
 WALL = "[wall]\nwidth = 2400\nheight = 1200\n"
+TOOL = WALL + "[[tool]]\nname = 'A'\nkind = 'x'\n"
 
 
 def wrong(text: str) -> DocumentError:
@@ -161,52 +162,31 @@ def test_a_missing_printer_or_filament_is_named(folder: Path) -> None:
         (WALL + "[defaults]\nprinter = 'desk'", 'defaults, key "printer"', 'no printer "desk"'),
         (WALL + "[[wall.stud]]\nx = 2500", "wall, stud number 1", "outside the wall"),
         (WALL + "[[tool]]\nname = 'A'", 'tool "A" (number 1)', '"kind" is missing'),
+        (TOOL + "neck = 3", 'tool "A" (number 1), key "neck"', 'in its table "measures"'),
         (
-            WALL + "[[tool]]\nname = 'A'\nkind = 'x'\nneck = 3",
-            'tool "A" (number 1), key "neck"',
-            'in its table "measures"',
-        ),
-        (
-            WALL + "[[tool]]\nname = 'A'\nkind = 'x'\nmeasures = { neck = 'wide' }",
+            TOOL + "measures = { neck = 'wide' }",
             'tool "A" (number 1), measures, key "neck"',
             '"wide" cannot be read',
         ),
+        (TOOL + "measures = { neck_mm = 3 }", 'measures, key "neck_mm"', "without a unit"),
+        (TOOL + "measures = { jaw_count = 1.5 }", 'measures, key "jaw_count"', "a whole number"),
+        (TOOL + "count = 201", 'key "count"', "at most 200"),
+        (TOOL + "count = '2'", 'key "count"', "whole number"),
+        (TOOL + "use = 'often'", 'key "use"', "'daily'"),
+        (TOOL + "mass = '500 kg'", 'key "mass"', "at most 100 kg"),
+        (TOOL + "count = 2\nsizes = [{ d = 3 }]", 'tool "A" (number 1)', "either a count or sizes"),
         (
-            WALL + "[[tool]]\nname = 'A'\nkind = 'x'\nmeasures = { neck_mm = 3 }",
-            'measures, key "neck_mm"',
-            "without a unit",
-        ),
-        (
-            WALL + "[[tool]]\nname = 'A'\nkind = 'x'\nmeasures = { jaw_count = 1.5 }",
-            'measures, key "jaw_count"',
-            "a whole number",
-        ),
-        (WALL + "[[tool]]\nname = 'A'\nkind = 'x'\ncount = 201", 'key "count"', "at most 200"),
-        (WALL + "[[tool]]\nname = 'A'\nkind = 'x'\ncount = '2'", 'key "count"', "whole number"),
-        (WALL + "[[tool]]\nname = 'A'\nkind = 'x'\nuse = 'often'", 'key "use"', "'daily'"),
-        (
-            WALL + "[[tool]]\nname = 'A'\nkind = 'x'\nmass = '500 kg'",
-            'key "mass"',
-            "at most 100 kg",
-        ),
-        (
-            WALL + "[[tool]]\nname = 'A'\nkind = 'x'\ncount = 2\nsizes = [{ d = 3 }]",
-            'tool "A" (number 1)',
-            "either a count or sizes",
-        ),
-        (
-            WALL + "[[tool]]\nname = 'A'\nkind = 'x'\nsizes = [{ d = 3 }, { d = 'wide' }]",
+            TOOL + "sizes = [{ d = 3 }, { d = 'wide' }]",
             'tool "A" (number 1), sizes number 2, key "d"',
             '"wide" cannot be read',
         ),
         (
-            WALL + "[[tool]]\nname = 'A'\nkind = 'x'\n[[tool]]\nname = 'A'\nkind = 'x'",
+            TOOL + "[[tool]]\nname = 'A'\nkind = 'x'",
             'tool "A" (number 2), key "name"',
             "used twice",
         ),
         (
-            WALL
-            + "[[tool]]\nname = 'A'\nkind = 'x'\ncount = 2\n[[tool]]\nname = 'A #2'\nkind = 'x'",
+            TOOL + "count = 2\n[[tool]]\nname = 'A #2'\nkind = 'x'",
             'tool "A #2" (number 2), key "name"',
             "used twice",
         ),
@@ -219,21 +199,9 @@ def test_a_missing_printer_or_filament_is_named(folder: Path) -> None:
             "holder number 1",
             "A holder on a carrier has its own joint",
         ),
-        (
-            WALL + "[[tool]]\nname = 'A'\nkind = 'x'\n[[holder]]\ntools = ['A']\ncarrier = 'B'",
-            "holder number 1",
-            'no carrier "B"',
-        ),
-        (
-            WALL + "[[carrier]]\nname = 'Strip'",
-            "carrier",
-            'No holder hangs on the carrier "Strip"',
-        ),
-        (
-            WALL + "[[tool]]\nname = 'A'\nkind = 'x'\n[[holder]]\ntools = ['A', 'A']",
-            "holder number 1",
-            "already in holder number 1",
-        ),
+        (TOOL + "[[holder]]\ntools = ['A']\ncarrier = 'B'", "holder number 1", 'no carrier "B"'),
+        (WALL + "[[carrier]]\nname = 'Strip'", "carrier", 'No holder hangs on the carrier "Strip"'),
+        (TOOL + "[[holder]]\ntools = ['A', 'A']", "holder number 1", "already in holder number 1"),
         ("tool = 3\n" + WALL, 'key "tool"', "tables, each under [[tool]]"),
         ("printer = 3\n" + WALL, 'key "printer"', "tables such as [printer.name]"),
     ],
