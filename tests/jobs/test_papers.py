@@ -17,7 +17,7 @@ from cleatwright.base.stages.run import Run, RunProgress
 from cleatwright.base.stages.store import Store
 from cleatwright.jobs.card_lists import make_cards, workshop_cards
 from cleatwright.jobs.making import make_workshop
-from cleatwright.jobs.papers import paper, papers
+from cleatwright.jobs.papers import panel, paper, papers
 from cleatwright.pack.file_set import OUTPUTS
 
 BOARD = """
@@ -199,6 +199,17 @@ def test_a_panel_on_which_nothing_fits_keeps_no_paper_of_another_one_back(shop: 
         paper(shop.folder, "lists/holders.csv", run=run)
 
 
+def test_a_panel_is_asked_for_by_its_name_and_draws_nothing(shop: Shop) -> None:
+    (shop.folder / "workshop.toml").write_text(shop.text, "utf-8")
+    run = Run(shop.store)
+    lid = panel(shop.folder, "Lid", run=run)
+    assert [tool.name for one in lid.panel.planned for tool in one.tools] == ["Patch tin"]
+    assert [way.tool for way in lid.found.ways] == ["Patch tin"]
+    assert len(lid.loads) == 1
+    assert not DRAWN & set(run.computed)
+    assert "whole project" not in run.computed
+
+
 def test_what_is_no_paper_is_refused_with_those_that_are(shop: Shop) -> None:
     (shop.folder / "workshop.toml").write_text(shop.text, "utf-8")
     for path in ("wall/elevation-99.svg", "wall/9-roof/elevation.svg", "wood/saw.csv", "../x"):
@@ -211,19 +222,19 @@ def test_a_stop_between_two_papers_keeps_what_was_drawn_and_the_rest_follows(sho
     (shop.folder / "workshop.toml").write_text(shop.text, "utf-8")
     steps: list[RunProgress] = []
 
-    def told(step: RunProgress) -> None:
+    def noted(step: RunProgress) -> None:
         steps.append(step)
         if step.stage == "drawing" and len([one for one in steps if one.stage == "drawing"]) == 30:
             run.cancel()
 
-    run = Run(shop.store, told=told)
+    run = Run(shop.store, report=noted)
     with pytest.raises(Cancelled):
         make_workshop(shop.folder, run=run)
     assert not (shop.folder / "out").exists()
     assert {one.run_id for one in steps} == {run.run_id}
     assert all(a.done <= b.done and a.total <= b.total for a, b in pairwise(steps))
     drawn = Counter({name: run.computed[name] for name in DRAWN})
-    rest = Run(shop.store, told=steps.append)
+    rest = Run(shop.store, report=steps.append)
     make_workshop(shop.folder, run=rest)
     assert steps[-1].done == steps[-1].total
     whole = Run()

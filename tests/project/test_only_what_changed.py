@@ -17,7 +17,7 @@ from cleatwright.base.stages.store import Store
 from cleatwright.pack.job import Job
 from cleatwright.project.computing import compute
 from cleatwright.project.revision import read_revision
-from cleatwright.project.walls import Request, panel_found
+from cleatwright.project.walls import panel_found
 
 CARRIED = '\n[defaults]\njoint = "dovetail"\n'
 # another document is read, and what is known is put together
@@ -106,7 +106,7 @@ def test_one_panel_is_found_alone_and_as_with_all_others(edited: Edited) -> None
     (edited.folder / "workshop.toml").write_text(edited.text, "utf-8")
     run = Run(edited.store)
     revision = read_revision(edited.folder, run)
-    alone = panel_found("wall", revision, request=Request(), run=run)
+    alone = panel_found("wall", revision, run=run)
     assert run.computed["settled panel"] == 1
     assert "whole project" not in run.computed
     whole = compute(edited.folder, run=Run())
@@ -114,7 +114,7 @@ def test_one_panel_is_found_alone_and_as_with_all_others(edited: Edited) -> None
     assert alone.found == whole.found[0]
     assert [one.rail for one in alone.loads] == list(whole.panels[0].arrangement.rails)
     with pytest.raises(UnknownNameError, match="Lid"):
-        panel_found("Roof", revision, request=Request(), run=run)
+        panel_found("Roof", revision, run=run)
 
 
 def test_another_colour_of_the_filament_computes_nothing(edited: Edited) -> None:

@@ -10,6 +10,8 @@ from cleatwright.base.stages.run import Run
 from cleatwright.pack.file_set import OUTPUTS, output_of
 from cleatwright.project.files import file_bytes, files_of
 from cleatwright.project.revision import read_revision
+from cleatwright.project.walls import PanelFound, panel_found
+from cleatwright.workshop.document.surfaces import MAIN
 
 
 @dataclass(frozen=True)
@@ -63,3 +65,19 @@ def paper(place: Path, path: str, *, run: Run | None = None) -> bytes:
     """
     run = run or Run()
     return file_bytes(path, read_revision(place, run), run=run)
+
+
+def panel(place: Path, name: str = MAIN, *, run: Run | None = None) -> PanelFound:
+    """Return one panel: what hangs where, how it comes out, and what its rails bear.
+
+    Args:
+        place: The workshop folder, or its document.
+        name: The name of the panel.
+        run: The run that keeps what was computed before; one of its own when None.
+
+    Raises:
+        UnknownNameError: Nothing hangs on such a panel.
+        CleatwrightError: The first thing that stands in the way of this panel.
+    """
+    run = run or Run()
+    return panel_found(name, read_revision(place, run), run=run)

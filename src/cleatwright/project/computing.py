@@ -7,7 +7,6 @@ from pathlib import Path
 from types import MappingProxyType
 
 from cleatwright.base.errors import DesignError, InputError
-from cleatwright.base.gathering import in_file
 from cleatwright.base.keys import content_key
 from cleatwright.base.stages.run import Run
 from cleatwright.base.stages.stage import Stage
@@ -18,13 +17,12 @@ from cleatwright.pack.job import Job
 from cleatwright.pack.production import Production, produce
 from cleatwright.pack.woodwork import Woodwork, woodwork
 from cleatwright.project.advising import Plan, advised
-from cleatwright.project.revision import Revision, read_revision, with_text
-from cleatwright.project.walls import WALLS, Request, assessed, request_key
+from cleatwright.project.revision import Revision, read_revision, said_of, with_text
+from cleatwright.project.walls import WALLS, Given, Request, assessed, request_key
 from cleatwright.siting.hung.moves import RailChange, change_plan, without_unsafe_steps
 from cleatwright.siting.hung.rails import HungRails
 from cleatwright.siting.panel_job import PanelJob
 from cleatwright.siting.rails.loading import LOADED, failing_rails
-from cleatwright.workshop.document.wording import errors_in, wording_of
 
 # about what a job holds beside the parts, which are kept for themselves
 JOB_BYTES = 3_000_000
@@ -56,11 +54,11 @@ def compute(
     run = run or Run()
     revision = read_revision(place, run)
     request = Request(afresh=afresh, regroup=regroup, effort=effort)
-    with in_file(str(revision.path)), errors_in(wording_of(revision.workshop)):
+    with said_of(revision):
         return run.need(ADVISED if advise else JOB, (revision, request))
 
 
-def _advised(run: Run, given: tuple[Revision, Request]) -> Job:
+def _advised(run: Run, given: Given) -> Job:
     revision, request = given
     job = run.need(JOB, given)
 
@@ -82,7 +80,7 @@ def _advised(run: Run, given: tuple[Revision, Request]) -> Job:
     )
 
 
-def _job(run: Run, given: tuple[Revision, Request]) -> Job:
+def _job(run: Run, given: Given) -> Job:
     workshop, walls = given[0].workshop, run.need(WALLS, given)
     units, panels, rails_now, hung = walls.units, walls.panels, walls.rails, walls.hung
     spots = MappingProxyType({k: spot for panel in panels for k, spot in panel.spots.items()})
@@ -118,7 +116,7 @@ def _job(run: Run, given: tuple[Revision, Request]) -> Job:
     )
 
 
-def to_saw(given: tuple[Revision, Request], run: Run) -> Woodwork:
+def to_saw(given: Given, run: Run) -> Woodwork:
     """Return the lists for the saw: of new rails, and of carriers of wood that do not hang yet."""
     walls = run.need(WALLS, given)
     rails = [one for panel in walls.panels for one in panel.arrangement.rails if not one.stays]
@@ -126,7 +124,7 @@ def to_saw(given: tuple[Revision, Request], run: Run) -> Woodwork:
     return woodwork(given[0].workshop, rails, carriers=carriers, run=run)
 
 
-def to_print(given: tuple[Revision, Request], run: Run) -> Production:
+def to_print(given: Given, run: Run) -> Production:
     """Return the beds of what does not hang yet."""
     walls = run.need(WALLS, given)
     parts = printed_parts(walls.units).items()

@@ -6,8 +6,9 @@ from collections.abc import Generator, Iterable, Sequence
 from contextlib import contextmanager
 
 from cleatwright.base.errors import DesignError, unknown_name
-from cleatwright.base.gathering import in_file
+from cleatwright.base.keys import content_key
 from cleatwright.base.stages.run import Run
+from cleatwright.base.stages.stage import Stage
 from cleatwright.pack.file_set import (
     OUTPUTS,
     files_of_lists,
@@ -21,9 +22,8 @@ from cleatwright.pack.output_file import OutputFile
 from cleatwright.pack.panel_papers import PANEL_FILES
 from cleatwright.pack.production import batch_files
 from cleatwright.project.computing import ADVISED, to_print, to_saw
-from cleatwright.project.revision import Revision
-from cleatwright.project.walls import WALLS, Request, hung_panels
-from cleatwright.workshop.document.wording import errors_in, wording_of
+from cleatwright.project.revision import Revision, said_of
+from cleatwright.project.walls import WALLS, Given, Request, hung_panels, request_key
 
 
 def files_of(
@@ -46,7 +46,7 @@ def files_of(
     """
     given = (revision, request or Request())
     with _placed(revision):
-        return tuple(one for output in only for one in _files(output, given, run))
+        return tuple(one for output in only for one in run.need(FILES, (output, given)))
 
 
 def file_bytes(path: str, revision: Revision, *, request: Request | None = None, run: Run) -> bytes:
@@ -70,21 +70,26 @@ def file_bytes(path: str, revision: Revision, *, request: Request | None = None,
         if output_of(path) == "wall":
             files = _of_panel(path.rsplit("/", 1)[0], given, run)
         else:
-            files = tuple(_files(output_of(path), given, run))
+            files = run.need(FILES, (output_of(path), given))
         for one in files:
             if one.path == path:
                 return one.draw(run)
     raise unknown_name("file", path, [one.path for one in files])
 
 
-def _of_panel(folder: str, given: tuple[Revision, Request], run: Run) -> Sequence[OutputFile]:
+def _of_panel(folder: str, given: Given, run: Run) -> Sequence[OutputFile]:
     for panel in hung_panels(given, run):
         if panel.folder == folder:
             return run.need(PANEL_FILES, panel)
     return ()
 
 
-def _files(output: str, given: tuple[Revision, Request], run: Run) -> Iterable[OutputFile]:
+def _files(run: Run, wanted: tuple[str, Given]) -> tuple[OutputFile, ...]:
+    output, given = wanted
+    return tuple(_of_output(output, given, run))
+
+
+def _of_output(output: str, given: Given, run: Run) -> Iterable[OutputFile]:
     workshop = given[0].workshop
     match output:
         case "parts":
@@ -101,17 +106,26 @@ def _files(output: str, given: tuple[Revision, Request], run: Run) -> Iterable[O
         case "lists":
             return files_of_lists(run.need(ADVISED, given))
         case "report":
-            others = [one for name in OUTPUTS[:-1] for one in _files(name, given, run)]
+            others = [one for name in OUTPUTS[:-1] for one in run.need(FILES, (name, given))]
             return (report_file(run.need(ADVISED, given), others),)
         case _:
             raise unknown_name("output", output, OUTPUTS)
+
+
+def _files_key(wanted: tuple[str, Given]) -> str:
+    output, given = wanted
+    return content_key((output, request_key(given)))
+
+
+FILES = Stage("files of a folder", _files, _files_key)
+"""From one of OUTPUTS, a revision, and how it shall be arranged, to its files."""
 
 
 @contextmanager
 def _placed(revision: Revision) -> Generator[None]:
     """Name the document in every error, and let its sentences out in the unit of the workshop."""
     file = str(revision.path)
-    with in_file(file), errors_in(wording_of(revision.workshop)):
+    with said_of(revision):
         try:
             yield
         except DesignError as error:

@@ -3,16 +3,20 @@
 from __future__ import annotations
 
 import hashlib
+from collections.abc import Generator
+from contextlib import contextmanager
 from dataclasses import dataclass, replace
 from functools import cached_property
 from pathlib import Path
 
+from cleatwright.base.gathering import in_file
 from cleatwright.base.keys import content_key
 from cleatwright.base.stages.run import Run
 from cleatwright.base.stages.stage import Stage
 from cleatwright.design.planned import Earlier
 from cleatwright.workshop.document.model import Workshop
 from cleatwright.workshop.document.store import checked, document_path, read_text
+from cleatwright.workshop.document.wording import errors_in, wording_of
 from cleatwright.workshop.ledger.hung_wall import WhatHangs
 from cleatwright.workshop.ledger.last_made import LastMade
 from cleatwright.workshop.ledger.reading import read_kept
@@ -110,6 +114,13 @@ def with_text(revision: Revision, text: str, run: Run) -> Revision:
     """
     workshop = run.need(DOCUMENT, (text, str(revision.path)))
     return replace(revision, text=text, workshop=workshop)
+
+
+@contextmanager
+def said_of(revision: Revision) -> Generator[None]:
+    """Name the document in every error, and let its sentences out in the unit of the workshop."""
+    with in_file(str(revision.path)), errors_in(wording_of(revision.workshop)):
+        yield
 
 
 def _digest(path: Path) -> str:

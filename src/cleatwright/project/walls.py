@@ -14,7 +14,7 @@ from cleatwright.design.carrying import Unit, build_units, plan_units
 from cleatwright.design.equipment import material_recipe, printer_recipe
 from cleatwright.design.planned import last_made
 from cleatwright.design.planning import plan
-from cleatwright.project.revision import Revision
+from cleatwright.project.revision import Revision, said_of
 from cleatwright.siting.assessing import ASSESSED, Assessment
 from cleatwright.siting.hanging_up import WallRequest, hang_up
 from cleatwright.siting.hung.earlier import MadeBefore
@@ -38,6 +38,10 @@ class Request:
     afresh: bool = False
     regroup: bool = False
     effort: int | None = None
+
+
+Given = tuple[Revision, Request]
+"""A workshop, and how it shall be arranged."""
 
 
 @dataclass(frozen=True)
@@ -70,13 +74,15 @@ class PanelFound:
     loads: tuple[RailLoads, ...]
 
 
-def panel_found(name: str, revision: Revision, *, request: Request, run: Run) -> PanelFound:
+def panel_found(
+    name: str, revision: Revision, *, request: Request | None = None, run: Run
+) -> PanelFound:
     """Return one panel; of the others only those before it are arranged, for the rails' numbers.
 
     Args:
         name: Its name; ``MAIN`` is the wall.
         revision: The workshop.
-        request: How it shall be arranged.
+        request: How it shall be arranged; as usual when None.
         run: The run that keeps what was computed before.
 
     Raises:
@@ -84,15 +90,16 @@ def panel_found(name: str, revision: Revision, *, request: Request, run: Run) ->
         CleatwrightError: The first thing that stands in the way.
     """
     seen: list[str] = []
-    for panel in hung_panels((revision, request), run):
-        if panel.panel.name == name:
-            found = assessed(panel, revision.workshop, run)
-            return PanelFound(panel, found, run.need(LOADED, panel))
-        seen.append(panel.panel.name)
+    with said_of(revision):
+        for panel in hung_panels((revision, request or Request()), run):
+            if panel.panel.name == name:
+                found = assessed(panel, revision.workshop, run)
+                return PanelFound(panel, found, run.need(LOADED, panel))
+            seen.append(panel.panel.name)
     raise unknown_name("panel on which something hangs", name, seen)
 
 
-def hung_panels(given: tuple[Revision, Request], run: Run) -> Iterator[PanelJob]:
+def hung_panels(given: Given, run: Run) -> Iterator[PanelJob]:
     """Yield each panel as soon as it is arranged: a fault of one stands in no way before it."""
     return hang_up(run.need(TO_HANG, given).wall, run)
 
@@ -114,7 +121,7 @@ class _ToHang:
     in_use: frozenset[str]
 
 
-def _to_hang(run: Run, given: tuple[Revision, Request]) -> _ToHang:
+def _to_hang(run: Run, given: Given) -> _ToHang:
     revision, request = given
     workshop = revision.workshop
     earlier = revision.earlier(regroup=request.regroup)
@@ -138,13 +145,13 @@ def _to_hang(run: Run, given: tuple[Revision, Request]) -> _ToHang:
     return _ToHang(wall, hung, last_made(holders, revision.made), in_use)
 
 
-def _walls(run: Run, given: tuple[Revision, Request]) -> Walls:
+def _walls(run: Run, given: Given) -> Walls:
     found = run.need(TO_HANG, given)
     wall, panels = found.wall, tuple(hang_up(found.wall, run))
     return Walls(wall.units, panels, wall.rails, found.hung, found.made, found.in_use)
 
 
-def request_key(given: tuple[Revision, Request]) -> str:
+def request_key(given: Given) -> str:
     """Return the content key of a workshop and how it shall be arranged."""
     revision, request = given
     return content_key((revision.key, request))
