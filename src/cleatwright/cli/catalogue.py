@@ -109,16 +109,15 @@ def begin(
         from cleatwright.jobs.beginning import begin_family  # noqa: PLC0415 - loads on use
 
     paths = begin_family(name, into=into)
-    if as_json:
-        show.print_json({"files": [str(path) for path in paths]})
-    else:
-        show.print_lines(
-            [
-                *(f"Wrote {path}" for path in paths),
-                "",
-                "Install it with pip install -e, and it is found by itself.",
-            ]
-        )
+    show.print_answer(
+        {"files": [str(path) for path in paths]},
+        [
+            *(f"Wrote {path}" for path in paths),
+            "",
+            "Install it with pip install -e, and it is found by itself.",
+        ],
+        as_json=as_json,
+    )
 
 
 def series(  # noqa: PLR0913, PLR0917 - each option of a command is an argument of its function
@@ -149,14 +148,13 @@ def series(  # noqa: PLR0913, PLR0917 - each option of a command is an argument 
     with show.bars(quiet=as_json) as progress:
         rows = work.wanted_rows(request, table=tools, kind=kind, vary=tuple(vary or ()))
         made = work.make_series(rows, request, out, progress=progress)
-    if as_json:
-        show.print_json(made.as_dict())
-    else:
-        show.print_lines(
-            [
-                f"Wrote {len(made.rows)} parts and series.csv to {made.folder}.",
-                *(f"Does not hold: {text}" for text in made.failing),
-            ]
-        )
+    show.print_answer(
+        made.as_dict(),
+        [
+            f"Wrote {len(made.rows)} parts and series.csv to {made.folder}.",
+            *(f"Does not hold: {text}" for text in made.failing),
+        ],
+        as_json=as_json,
+    )
     if made.failing:
         raise typer.Exit(3)

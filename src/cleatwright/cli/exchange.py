@@ -11,6 +11,14 @@ from cleatwright.cli import show
 from cleatwright.cli.arguments import AsJson, Folder
 from cleatwright.project.interrupts import defer_interrupts
 
+Licence = Annotated[
+    str, typer.Option(help="What others may do with it: an SPDX name such as CC-BY-4.0.")
+]
+Author = Annotated[str, typer.Option(help="Who gives it.")]
+WithStep = Annotated[
+    bool, typer.Option("--step", help="Add a STEP file; needs the extra named step.")
+]
+
 
 def import_tools(
     folder: Folder,
@@ -51,24 +59,19 @@ def export_tools(
 
     with show.muted(on=as_json):
         count = export_table(folder, table)
-    if as_json:
-        show.print_json({"file": str(table), "tools": count})
-    else:
-        show.print_lines([f"Wrote {count} tools to {table}."])
+    show.print_answer(
+        {"file": str(table), "tools": count}, [f"Wrote {count} tools to {table}."], as_json=as_json
+    )
 
 
 def share(
     folder: Folder,
     holder: Annotated[str, typer.Argument(help="The name of a holder, or its mark.")],
     out: Annotated[Path, typer.Option(help="The archive to write, such as pliers.zip.")],
-    licence: Annotated[
-        str, typer.Option(help="What others may do with it: an SPDX name such as CC-BY-4.0.")
-    ],
-    author: Annotated[str, typer.Option(help="Who gives it.")] = "",
+    licence: Licence,
+    author: Author = "",
     *,
-    step: Annotated[
-        bool, typer.Option("--step", help="Add a STEP file; needs the extra named step.")
-    ] = False,
+    step: WithStep = False,
     as_json: AsJson = False,
 ) -> None:
     """Bundle a holder for others: print files, picture, sizes, and the tables to make it again."""
@@ -77,24 +80,17 @@ def share(
 
     with show.muted(on=as_json):
         path = share_holder(folder, holder, licence=licence, author=author, out=out, with_step=step)
-    if as_json:
-        show.print_json({"file": str(path)})
-    else:
-        show.print_lines([f"Wrote {path}."])
+    show.print_answer({"file": str(path)}, [f"Wrote {path}."], as_json=as_json)
 
 
 def share_family(
     family: Annotated[str, typer.Argument(help="The name of a family.")],
     out: Annotated[Path, typer.Option(help="The archive to write, such as fork.zip.")],
-    licence: Annotated[
-        str, typer.Option(help="What others may do with it: an SPDX name such as CC-BY-4.0.")
-    ],
+    licence: Licence,
     kind: Annotated[str, typer.Option(help="The kind of tool that it shall hold.")] = "",
-    author: Annotated[str, typer.Option(help="Who gives it.")] = "",
+    author: Author = "",
     *,
-    step: Annotated[
-        bool, typer.Option("--step", help="Add a STEP file; needs the extra named step.")
-    ] = False,
+    step: WithStep = False,
     as_json: AsJson = False,
 ) -> None:
     """Bundle a family for others, filled with an ordinary tool."""
@@ -104,10 +100,7 @@ def share_family(
     path = sharing.share_family(
         family, kind=kind, licence=licence, author=author, out=out, with_step=step
     )
-    if as_json:
-        show.print_json({"file": str(path)})
-    else:
-        show.print_lines([f"Wrote {path}."])
+    show.print_answer({"file": str(path)}, [f"Wrote {path}."], as_json=as_json)
 
 
 def receive(
@@ -128,7 +121,4 @@ def receive(
 
     with show.muted(on=as_json):
         received = receive_bundle(bundle, folder, write=write, again=again)
-    if as_json:
-        show.print_json(received.as_dict())
-    else:
-        show.print_lines(received.lines)
+    show.print_answer(received.as_dict(), received.lines, as_json=as_json)

@@ -34,6 +34,14 @@ def print_lines(lines: Iterable[str]) -> None:
         console.print(_safe(visible(line)), soft_wrap=True)
 
 
+def print_answer(value: JsonValue, lines: Iterable[str], *, as_json: bool) -> None:
+    """Print an answer on standard output: its value for programs, or its lines for people."""
+    if as_json:
+        print_json(value)
+    else:
+        print_lines(lines)
+
+
 def print_warnings(lines: Iterable[str]) -> None:
     """Print warnings on standard error, where they disturb no program that reads the answer."""
     for line in lines:

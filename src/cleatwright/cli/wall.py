@@ -78,10 +78,11 @@ def why(
 
     with show.bars(quiet=as_json) as run:
         answer = why_there(folder, name, run=run)
-    if as_json:
-        show.print_json(answer.as_dict())
-    else:
-        show.print_lines([f"{answer.name} hangs at {answer.place}.", *answer.sentences])
+    show.print_answer(
+        answer.as_dict(),
+        [f"{answer.name} hangs at {answer.place}.", *answer.sentences],
+        as_json=as_json,
+    )
 
 
 def hung(

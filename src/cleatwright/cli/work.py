@@ -32,16 +32,15 @@ def start(
         from cleatwright.jobs.examples import start_workshop  # noqa: PLC0415 - loads on use
 
     path = start_workshop(folder, example=example)
-    if as_json:
-        show.print_json({"workshop": str(path), "example": example})
-        return
-    show.print_lines(
+    show.print_answer(
+        {"workshop": str(path), "example": example},
         [
             f"Wrote {path}, a copy of the example {example}.",
             "Measure your own tools and change the file, then:",
             f"  cleatwright check {folder}",
             f"  cleatwright make {folder}",
-        ]
+        ],
+        as_json=as_json,
     )
 
 
@@ -149,7 +148,8 @@ def remake(
 
     with show.muted(on=as_json):
         paths = remake_part(folder, mark, out=out)
-    if as_json:
-        show.print_json({"files": [str(path) for path in paths]})
-    else:
-        show.print_lines([f"Wrote {path}" for path in paths])
+    show.print_answer(
+        {"files": [str(path) for path in paths]},
+        [f"Wrote {path}" for path in paths],
+        as_json=as_json,
+    )
