@@ -38,15 +38,12 @@ class Solid:
         return Placed(self, motion)
 
     def __or__(self, other: Solid) -> Solid:
-        """Return the union."""
         return Union((self, other))
 
     def __sub__(self, other: Solid) -> Solid:
-        """Return the difference."""
         return Difference(self, (other,))
 
     def __and__(self, other: Solid) -> Solid:
-        """Return the intersection."""
         return Intersection((self, other))
 
 

@@ -10,7 +10,8 @@
 
 from __future__ import annotations
 
-from cleatwright.parts.tool import ToolBody
+from functools import partial
+
 from cleatwright.tools.features.holed_wrench import (
     HoledWrenchMeasures,
     wrench_body,
@@ -24,18 +25,11 @@ HEAD_SHARE = 0.45
 HANDLE_SHARE = 0.55
 
 
-def body(m: HoledWrenchMeasures, weighed_kg: float | None) -> ToolBody:
-    """Return the tool body."""
-    return wrench_body(
-        m, weighed_kg, kind="adjustable-wrench", head=HEAD_SHARE, handle=HANDLE_SHARE
-    )
-
-
 KIND = Kind(
     name="adjustable-wrench",
     title="Adjustable wrench",
     measures=HoledWrenchMeasures,
-    body=body,
+    body=partial(wrench_body, kind="adjustable-wrench", head=HEAD_SHARE, handle=HANDLE_SHARE),
     dimensions=wrench_dimensions,
     example=ordinary(
         length=250.0,

@@ -14,6 +14,7 @@ The estimate takes a steel head on a wooden handle.
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import partial
 
 from pydantic import Field
 
@@ -69,11 +70,6 @@ class HammerMeasures(Measures):
                 "the length overall",
                 least=2.0 * NECK_LENGTH_MM,
             )
-
-
-def body(m: HammerMeasures, weighed_kg: float | None) -> ToolBody:
-    """Return the tool body."""
-    return headed_body(m, weighed_kg, kind="hammer", material=STEEL, share=HEAD_SHARE)
 
 
 def headed_body(
@@ -142,7 +138,7 @@ KIND = Kind(
     name="hammer",
     title="Hammer with a head across its handle",
     measures=HammerMeasures,
-    body=body,
+    body=partial(headed_body, kind="hammer", material=STEEL, share=HEAD_SHARE),
     dimensions=dimensions,
     example=ordinary(
         length=320.0,

@@ -9,7 +9,8 @@
 
 from __future__ import annotations
 
-from cleatwright.parts.tool import ToolBody
+from functools import partial
+
 from cleatwright.tools.kind import Kind, ordinary
 from cleatwright.tools.kinds.hammer import HammerMeasures, dimensions, headed_body
 from cleatwright.tools.material import WOOD
@@ -19,16 +20,11 @@ from cleatwright.tools.material import WOOD
 HEAD_SHARE = 0.9
 
 
-def body(m: HammerMeasures, weighed_kg: float | None) -> ToolBody:
-    """Return the tool body."""
-    return headed_body(m, weighed_kg, kind="mallet", material=WOOD, share=HEAD_SHARE)
-
-
 KIND = Kind(
     name="mallet",
     title="Wooden mallet",
     measures=HammerMeasures,
-    body=body,
+    body=partial(headed_body, kind="mallet", material=WOOD, share=HEAD_SHARE),
     dimensions=dimensions,
     example=ordinary(
         length=340.0,

@@ -10,7 +10,8 @@
 
 from __future__ import annotations
 
-from cleatwright.parts.tool import ToolBody
+from functools import partial
+
 from cleatwright.tools.features.holed_wrench import (
     HoledWrenchMeasures,
     wrench_body,
@@ -24,16 +25,11 @@ HEAD_SHARE = 0.35
 HANDLE_SHARE = 0.45
 
 
-def body(m: HoledWrenchMeasures, weighed_kg: float | None) -> ToolBody:
-    """Return the tool body."""
-    return wrench_body(m, weighed_kg, kind="pipe-wrench", head=HEAD_SHARE, handle=HANDLE_SHARE)
-
-
 KIND = Kind(
     name="pipe-wrench",
     title="Pipe wrench",
     measures=HoledWrenchMeasures,
-    body=body,
+    body=partial(wrench_body, kind="pipe-wrench", head=HEAD_SHARE, handle=HANDLE_SHARE),
     dimensions=wrench_dimensions,
     caution="Hang heavy wrenches no higher than you lift them with ease.",
     example=ordinary(

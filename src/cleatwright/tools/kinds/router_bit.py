@@ -44,7 +44,7 @@ class RouterBitMeasures(Measures):
 
 
 def body(m: RouterBitMeasures, weighed_kg: float | None) -> ToolBody:
-    """Return the tool body."""
+    """Return two cylinders, of which the cutter is half steel."""
     top = m.shank_length_mm + m.cutter_length_mm
     components = (
         MassComponent(cylinder(m.shank_mm, 0.0, m.shank_length_mm), STEEL),

@@ -40,7 +40,7 @@ class ScraperMeasures(Measures):
 
 
 def body(m: ScraperMeasures, weighed_kg: float | None) -> ToolBody:
-    """Return the tool body."""
+    """Return one plate of steel on its edge."""
     half, y = m.width_mm / 2, m.thickness_mm / 2
     component = MassComponent(block(-half, -y, 0.0, half, y, m.length_mm), STEEL)
     return assembled(

@@ -54,7 +54,7 @@ class THexKeyMeasures(Measures):
 
 
 def body(m: THexKeyMeasures, weighed_kg: float | None) -> ToolBody:
-    """Return the tool body."""
+    """Return a hexagonal bar of steel and the block around its handle."""
     under = m.length_mm - m.handle_height_mm
     x, y = m.handle_length_mm / 2, m.handle_depth_mm / 2
     components = (

@@ -54,7 +54,7 @@ class TwistDrillMeasures(Measures):
 
 
 def body(m: TwistDrillMeasures, weighed_kg: float | None) -> ToolBody:
-    """Return the tool body."""
+    """Return two cylinders, of which the flutes are a little more than half steel."""
     straight = m.length_mm - m.flute_length_mm
     shank = m.shank_mm or m.diameter_mm
     components = (
