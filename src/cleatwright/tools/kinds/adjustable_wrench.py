@@ -10,8 +10,7 @@
 
 from __future__ import annotations
 
-from functools import partial
-
+from cleatwright.parts.tool import ToolBody
 from cleatwright.tools.features.holed_wrench import (
     HoledWrenchMeasures,
     wrench_body,
@@ -25,11 +24,18 @@ HEAD_SHARE = 0.45
 HANDLE_SHARE = 0.55
 
 
+def body(m: HoledWrenchMeasures, weighed_kg: float | None) -> ToolBody:
+    """Return the boxes around head and handle, about half of them steel."""
+    return wrench_body(
+        m, weighed_kg, kind="adjustable-wrench", head=HEAD_SHARE, handle=HANDLE_SHARE
+    )
+
+
 KIND = Kind(
     name="adjustable-wrench",
     title="Adjustable wrench",
     measures=HoledWrenchMeasures,
-    body=partial(wrench_body, kind="adjustable-wrench", head=HEAD_SHARE, handle=HANDLE_SHARE),
+    body=body,
     dimensions=wrench_dimensions,
     example=ordinary(
         length=250.0,

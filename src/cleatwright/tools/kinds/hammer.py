@@ -14,7 +14,6 @@ The estimate takes a steel head on a wooden handle.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from functools import partial
 
 from pydantic import Field
 
@@ -70,6 +69,11 @@ class HammerMeasures(Measures):
                 "the length overall",
                 least=2.0 * NECK_LENGTH_MM,
             )
+
+
+def body(m: HammerMeasures, weighed_kg: float | None) -> ToolBody:
+    """Return a steel head on a neck and a handle of wood."""
+    return headed_body(m, weighed_kg, kind="hammer", material=STEEL, share=HEAD_SHARE)
 
 
 def headed_body(
@@ -138,7 +142,7 @@ KIND = Kind(
     name="hammer",
     title="Hammer with a head across its handle",
     measures=HammerMeasures,
-    body=partial(headed_body, kind="hammer", material=STEEL, share=HEAD_SHARE),
+    body=body,
     dimensions=dimensions,
     example=ordinary(
         length=320.0,

@@ -9,8 +9,7 @@
 
 from __future__ import annotations
 
-from functools import partial
-
+from cleatwright.parts.tool import ToolBody
 from cleatwright.tools.kind import Kind, ordinary
 from cleatwright.tools.kinds.hammer import HammerMeasures, dimensions, headed_body
 from cleatwright.tools.material import WOOD
@@ -20,11 +19,16 @@ from cleatwright.tools.material import WOOD
 HEAD_SHARE = 0.9
 
 
+def body(m: HammerMeasures, weighed_kg: float | None) -> ToolBody:
+    """Return a hammer whose head is wood."""
+    return headed_body(m, weighed_kg, kind="mallet", material=WOOD, share=HEAD_SHARE)
+
+
 KIND = Kind(
     name="mallet",
     title="Wooden mallet",
     measures=HammerMeasures,
-    body=partial(headed_body, kind="mallet", material=WOOD, share=HEAD_SHARE),
+    body=body,
     dimensions=dimensions,
     example=ordinary(
         length=340.0,

@@ -10,8 +10,7 @@
 
 from __future__ import annotations
 
-from functools import partial
-
+from cleatwright.parts.tool import ToolBody
 from cleatwright.tools.features.holed_wrench import (
     HoledWrenchMeasures,
     wrench_body,
@@ -25,11 +24,16 @@ HEAD_SHARE = 0.35
 HANDLE_SHARE = 0.45
 
 
+def body(m: HoledWrenchMeasures, weighed_kg: float | None) -> ToolBody:
+    """Return the boxes around head and handle, a third and nearly half of them steel."""
+    return wrench_body(m, weighed_kg, kind="pipe-wrench", head=HEAD_SHARE, handle=HANDLE_SHARE)
+
+
 KIND = Kind(
     name="pipe-wrench",
     title="Pipe wrench",
     measures=HoledWrenchMeasures,
-    body=partial(wrench_body, kind="pipe-wrench", head=HEAD_SHARE, handle=HANDLE_SHARE),
+    body=body,
     dimensions=wrench_dimensions,
     caution="Hang heavy wrenches no higher than you lift them with ease.",
     example=ordinary(
