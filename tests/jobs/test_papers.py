@@ -19,6 +19,7 @@ from cleatwright.jobs.card_lists import make_cards, workshop_cards
 from cleatwright.jobs.making import make_workshop
 from cleatwright.jobs.papers import panel, paper, papers
 from cleatwright.pack.file_set import OUTPUTS
+from cleatwright.project.shelf import DiskShelf
 
 BOARD = """
 [[wall.obstacle]]
@@ -208,6 +209,19 @@ def test_a_panel_is_asked_for_by_its_name_and_draws_nothing(shop: Shop) -> None:
     assert len(lid.loads) == 1
     assert not DRAWN & set(run.computed)
     assert "whole project" not in run.computed
+
+
+def test_what_takes_long_to_draw_is_kept_from_one_run_of_the_program_to_the_next(
+    shop: Shop, tmp_path: Path
+) -> None:
+    shop.store = Store(shelf=DiskShelf(tmp_path / "found.db"))
+    first, drawn = shop.drawn()
+    kept = {name for name in drawn if name.endswith(("PDF", "DXF", "3MF", "batch", "words"))}
+    assert len(kept) == 5
+    shop.store = Store(shelf=DiskShelf(tmp_path / "found.db"))
+    again, drawn = shop.drawn()
+    assert not kept & set(drawn)
+    assert again == first
 
 
 def test_what_is_no_paper_is_refused_with_those_that_are(shop: Shop) -> None:

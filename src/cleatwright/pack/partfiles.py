@@ -7,6 +7,7 @@ import tempfile
 from pathlib import Path
 
 from cleatwright.base.keys import content_key
+from cleatwright.base.stages.codec import BytesCodec
 from cleatwright.base.stages.run import Run
 from cleatwright.base.stages.stage import Stage
 from cleatwright.design.building import BuiltPart
@@ -80,7 +81,7 @@ def _drawn_by(built: BuiltPart) -> str:
     return content_key((built.print_mesh.content_key, built.mark, built.marking.lines))
 
 
-PART_3MF = Stage("part as 3MF", _threemf, _drawn_by, size=len)
+PART_3MF = Stage("part as 3MF", _threemf, _drawn_by, size=len, codec=BytesCodec())
 PART_STL = Stage("part as STL", _stl, _drawn_by, size=len)
 PART_STEP = Stage("part as STEP", _step, content_key, size=len)
 """From a built part to a file of its shape."""

@@ -153,7 +153,7 @@ def _batch_file(shown: BatchPrint) -> bytes:
     )
 
 
-BATCH_FILE = drawn_file("print file of a batch", _batch_file)
+BATCH_FILE = drawn_file("print file of a batch", _batch_file, kept=True)
 """From a batch and its filament to its print file."""
 
 

@@ -25,7 +25,7 @@ MOST_BYTES = 200_000_000
 MOST_KEPT = 3
 """How many versions of the program keep what they found."""
 BUSY_SECONDS = 2.0
-LIBRARIES = ("manifold3d", "numpy", "shapely", "typst", "ezdxf")
+LIBRARIES = ("manifold3d", "numpy", "shapely", "typst", "ezdxf", "lib3mf")
 """Those whose answers are kept, as far as they may differ from version to version."""
 GROUPS = ("cleatwright.families", "cleatwright.kinds", "cleatwright.mounts")
 _TABLE = """
