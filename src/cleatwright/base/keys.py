@@ -22,7 +22,12 @@ def _canonical(value: object) -> str:  # noqa: C901, PLR0911, PLR0912 - one retu
     if type(value) is float:
         return f"f{value + 0.0!r}"
     if type(value) is tuple:
-        return "(" + ",".join(map(_canonical, cast("tuple[object, ...]", value))) + ")"
+        members = cast("tuple[object, ...]", value)
+        # most are numbers, and a call for each would take most of the time
+        spelt = [f"f{v + 0.0!r}" if type(v) is float else _canonical(v) for v in members]
+        return "(" + ",".join(spelt) + ")"
+    if type(value) is int:
+        return f"i{value}"
     if type(value) is str:
         return f"s{len(value)}:{value}"
     if type(value) is dict:
@@ -41,8 +46,8 @@ def _canonical(value: object) -> str:  # noqa: C901, PLR0911, PLR0912 - one retu
     if isinstance(value, str):
         return f"s{len(value)}:{value}"
     if isinstance(value, frozenset):
-        members = cast("frozenset[object]", value)
-        return "{" + ",".join(sorted(map(_canonical, members))) + "}"
+        unsorted = map(_canonical, cast("frozenset[object]", value))
+        return "{" + ",".join(sorted(unsorted)) + "}"
     if isinstance(value, bytes):
         return f"b{hashlib.sha256(value).hexdigest()}"
     if isinstance(value, (tuple, list)):

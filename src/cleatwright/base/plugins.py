@@ -153,8 +153,10 @@ def picked_or_left_out(
     Raises:
         UnknownNameError: There is none; when a package offers it and was left out, with the reason.
     """
+    if (found := registry.get(name)) is not None:
+        return found
     gone = next((one for one in left_out if one.name == name), None)
-    if name in registry or gone is None:
+    if gone is None:
         return picked(what, name, registry, place=place)
     raise UnknownNameError(
         f'The {what} "{name}" of the package {visible(gone.package)} was left out: '

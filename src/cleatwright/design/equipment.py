@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from pathlib import Path
 
 from cleatwright.base.errors import CleatwrightError, InputError
@@ -109,12 +109,13 @@ def outlines_in(folder: Path | None, *, new: Mapping[str, bytes] = NO_FILES) -> 
     return outline
 
 
-def owned(item: ToolItem, outlines: Outlines, *, run: Run) -> OwnedTool:
+def owned(item: ToolItem, outlines: Outlines, *, position: int = 0, run: Run) -> OwnedTool:
     """Return one tool with its body.
 
     Args:
         item: The tool.
         outlines: Gives the outline in a drawing.
+        position: Its place among all tools of the document.
         run: The run that keeps what was computed before.
 
     Raises:
@@ -124,13 +125,16 @@ def owned(item: ToolItem, outlines: Outlines, *, run: Run) -> OwnedTool:
     try:
         kind(item.kind)
         outline = None if item.outline is None else outlines(item.outline)
-        return run.need(OWNED, (item, outline))
+        return run.need(OWNED, (item, outline, position))
     except InputError as error:
         raise error.moved(item.origins.placed) from error
 
 
-def _owned(run: Run, given: tuple[ToolItem, Outline | None]) -> OwnedTool:
-    item, outline = given
+_Given = tuple[ToolItem, Outline | None, int]
+
+
+def _owned(run: Run, given: _Given) -> OwnedTool:
+    item, outline, position = given
     taken = item.measures.as_dict()
     guesses, guessed = _guesses(item)
     # what was measured goes before what a table says
@@ -154,18 +158,21 @@ def _owned(run: Run, given: tuple[ToolItem, Outline | None]) -> OwnedTool:
         guessed=guessed,
         outline=outline,
         keep_cool=KINDS[item.kind].keep_cool if item.keep_cool is None else item.keep_cool,
+        position=position,
         unnumbered=item.unnumbered,
     )
 
 
-def _owned_key(given: tuple[ToolItem, Outline | None]) -> str:
+def _owned_key(given: _Given) -> str:
     """Return the key of all of a tool but where it is written."""
-    item, outline = given
-    return item.key if outline is None else content_key((item.key, outline_rows(outline)))
+    item, outline, position = given
+    if outline is None:
+        return f"{item.key} {position}"
+    return content_key((item.key, outline_rows(outline), position))
 
 
 OWNED = Stage("tool of the owner", _owned, _owned_key)
-"""From a tool of a document to the tool with its body; its place in the list does not count."""
+"""From a tool of a document, with its place among all, to the tool with its body."""
 
 
 def _guesses(item: ToolItem) -> tuple[dict[str, float], str]:
@@ -226,8 +233,7 @@ def owned_what_can_be(
             name = tool.name if tool.count > 1 else item.name
             before = len(faults)
             with noted(faults), under("tool", TableStep(number, name)):
-                one = owned(item, outlines, run=run)
-                found.append(replace(one, position=len(found)))
+                found.append(owned(item, outlines, position=len(found), run=run))
             if len(faults) > before and tool.count > 1:
                 break
     if not workshop.tools:

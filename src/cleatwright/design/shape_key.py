@@ -59,14 +59,16 @@ def quantised(value: object) -> object:
     >>> quantised((0.1 + 0.2, "a")) == quantised((0.3, "a")) != quantised((0.3002, "a"))
     True
     """
+    if isinstance(value, tuple):
+        members = cast("tuple[object, ...]", value)
+        # most are numbers, and a call for each would take most of the time
+        return tuple([_step(v, STEP_MM) if type(v) is float else quantised(v) for v in members])
     if value is None or isinstance(value, (str, bool)):
         return value
     if isinstance(value, (int, float)):
         return _step(value, STEP_MM)
-    if isinstance(value, tuple):
-        return tuple(map(quantised, cast("tuple[object, ...]", value)))
     if isinstance(value, Rigid):
-        turned = tuple(tuple(_step(number, TURN_STEP) for number in row) for row in value.rows)
+        turned = tuple([tuple([_step(number, TURN_STEP) for number in row]) for row in value.rows])
         return (turned, quantised(value.shift_mm))
     if is_dataclass(value):
         return (
