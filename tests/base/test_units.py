@@ -5,6 +5,8 @@ from __future__ import annotations
 import math
 import subprocess
 import sys
+from collections.abc import Callable
+from fractions import Fraction
 
 import pint
 import pytest
@@ -244,10 +246,27 @@ def test_every_unit_name_of_the_library_is_read_or_refused() -> None:
     assert all(length_mm(1, unit=name) > 0 for name in lengths)
 
 
-def test_plain_mm_and_kg_never_load_the_units_library() -> None:
+@pytest.mark.parametrize(
+    ("name", "read"),
+    [
+        *((name, length_mm) for name in ("mm", "cm", "m", "in", "inch", "ft", "foot")),
+        *((name, mass_kg) for name in ("g", "kg", "oz", "lb")),
+    ],
+)
+def test_usual_units_have_the_factors_of_the_library(
+    name: str, read: Callable[[str], float]
+) -> None:
+    """The library is asked in exact fractions."""
+    library = pint.UnitRegistry(non_int_type=Fraction)
+    inner = "mm" if read is length_mm else "kg"
+    assert read(f"7/3 {name}") == float(library.Quantity(Fraction(7, 3), name).to(inner).magnitude)
+
+
+def test_usual_units_never_load_the_units_library() -> None:
     program = (
         "import sys; from cleatwright.base.units import length_mm, mass_kg;"
         "length_mm('27,5 mm'); length_mm(3); mass_kg('2 kg'); mass_kg(1.5);"
-        "assert 'pint' not in sys.modules; length_mm('1 in'); assert 'pint' in sys.modules"
+        "length_mm('2 ft 3 in'); mass_kg('350 g'); mass_kg('1 lb 4 oz');"
+        "assert 'pint' not in sys.modules; length_mm('1 yd'); assert 'pint' in sys.modules"
     )
     subprocess.run([sys.executable, "-c", program], check=True)  # noqa: S603 - our own text

@@ -10,8 +10,8 @@ from pathlib import Path
 import pytest
 
 from cleatwright.base.errors import OutputError
+from cleatwright.base.interrupts import STOPPING, defer_interrupts
 from cleatwright.project import publishing
-from cleatwright.project.interrupts import STOPPING, defer_interrupts
 from cleatwright.project.publishing import MANIFEST, STAGING, compare, no_files, publish
 from cleatwright.workshop.ledger.one_at_a_time import LOCK_NAME, alone_in
 

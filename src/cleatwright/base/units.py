@@ -1,7 +1,7 @@
 """Lengths, masses and angles from outside, read once at the edge and plain floats from there on.
 
 The grammar of a number is ours; the names of units and their exact factors come from a units
-library, which is loaded only when a unit other than mm, kg or degrees turns up.
+library, which is loaded only when a unit turns up that few people write.
 
     27.5   27,5 mm   3/4 in   1-3/8"   1 3/8 in   2 ft 3 in   2'-3 1/2"   1 lb 4 oz   -0.1 mm
 """
@@ -16,6 +16,7 @@ from dataclasses import dataclass
 from datetime import date, datetime, time
 from fractions import Fraction
 from functools import cache, lru_cache
+from types import MappingProxyType
 from typing import Any, cast
 
 from cleatwright.base.errors import MeasureError
@@ -33,6 +34,27 @@ _NUMBER = re.compile(
 _UNIT = re.compile(r"\s*(?P<unit>[A-Za-zµμ]+|''|[\"'°])")
 _GAP = re.compile(r"\s*-?\s*")
 _UNCLEAR = re.compile(r"[1-9][0-9]{0,2},[0-9]{3}")
+
+
+# the library takes a third of a second to load; Source: SI prefixes, and the international yard
+# and pound agreement of 1959: 1 yd = 0.9144 m and 1 lb = 0.45359237 kg exactly
+_POUND_G = Fraction(45359237, 100_000)
+_YARD_M = Fraction(9144, 10_000)
+_USUAL: Mapping[tuple[str, str], Fraction] = MappingProxyType(
+    {
+        ("mm", "meter"): Fraction(1, 1000),
+        ("cm", "meter"): Fraction(1, 100),
+        ("m", "meter"): Fraction(1),
+        ("in", "meter"): _YARD_M / 36,
+        ("inch", "meter"): _YARD_M / 36,
+        ("ft", "meter"): _YARD_M / 3,
+        ("foot", "meter"): _YARD_M / 3,
+        ("g", "gram"): Fraction(1),
+        ("kg", "gram"): Fraction(1000),
+        ("oz", "gram"): _POUND_G / 16,
+        ("lb", "gram"): _POUND_G,
+    }
+)
 
 
 @dataclass(frozen=True)
@@ -255,6 +277,8 @@ def _registry() -> Any:
 @lru_cache(maxsize=1024)
 def _root_factor(name: str, root: str) -> Fraction | None:
     """Return how many root units a named unit has, or None when it is no such unit."""
+    if (name, root) in _USUAL:
+        return _USUAL[name, root]
     registry = _registry()
     for prefix, unit, _ in registry.parse_unit_name(name):
         factor, units = registry.get_root_units(prefix + unit)

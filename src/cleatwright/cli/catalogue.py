@@ -8,9 +8,9 @@ from typing import Annotated
 import typer
 
 from cleatwright.base.errors import InputError
+from cleatwright.base.interrupts import defer_interrupts
 from cleatwright.cli import show
 from cleatwright.cli.arguments import AsJson
-from cleatwright.project.interrupts import defer_interrupts
 
 
 def list_registry(

@@ -7,9 +7,9 @@ from typing import Annotated
 
 import typer
 
+from cleatwright.base.interrupts import defer_interrupts
 from cleatwright.cli import show
 from cleatwright.cli.arguments import AsJson, Folder
-from cleatwright.project.interrupts import defer_interrupts
 
 Licence = Annotated[
     str, typer.Option(help="What others may do with it: an SPDX name such as CC-BY-4.0.")

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import contextlib
+import gc
 import os
 import signal
 import sys
@@ -12,6 +13,8 @@ from cleatwright.cli import streams
 from cleatwright.cli.stopping import Stopping
 
 NOBODY_READS = 1
+RING_LOOKS = 50_000
+"""So many things more than before are made until rings of unused ones are looked for."""
 
 
 def run() -> None:
@@ -19,6 +22,9 @@ def run() -> None:
     # the library that checks documents would look for plug-ins of its own in every package, and
     # fails over one broken list of entry points
     os.environ.setdefault("PYDANTIC_DISABLE_PLUGINS", "__all__")
+    # a run lives for seconds and makes few rings; looking for them at the usual pace goes again and
+    # again through all that was loaded
+    gc.set_threshold(RING_LOOKS, 20, 20)
     stopping = Stopping()
     stopping.begin()
     streams.prepare()

@@ -6,7 +6,7 @@ import signal
 import time
 from types import FrameType
 
-from cleatwright.project.interrupts import STOPPING
+from cleatwright.base.interrupts import STOPPING
 
 AGAIN_S = 1.0
 

@@ -8,10 +8,10 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from cleatwright.base.errors import InputError
+from cleatwright.base.interrupts import defer_interrupts
 from cleatwright.cli import show
 from cleatwright.cli.arguments import AsJson, Folder
 from cleatwright.cli.rows import PLACE_COLUMNS, place_cells
-from cleatwright.project.interrupts import defer_interrupts
 
 if TYPE_CHECKING:
     from cleatwright.jobs.wall_answers import PanelAnswer

@@ -7,11 +7,11 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from cleatwright.base.interrupts import defer_interrupts
 from cleatwright.base.lengths import sides_words
 from cleatwright.cli import show
 from cleatwright.cli.arguments import AsJson, Folder
 from cleatwright.cli.rows import made_cells, made_columns
-from cleatwright.project.interrupts import defer_interrupts
 
 if TYPE_CHECKING:
     from cleatwright.jobs.made import Made

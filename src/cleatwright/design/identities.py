@@ -8,8 +8,8 @@ from itertools import count
 from types import MappingProxyType
 
 import numpy as np
-from scipy.optimize import linear_sum_assignment
 
+from cleatwright.base.interrupts import defer_interrupts
 from cleatwright.base.keys import content_key
 from cleatwright.design.equipment import OwnedTool
 from cleatwright.workshop.ledger.last_made import KnownHolder, KnownTool, LastMade
@@ -169,6 +169,8 @@ def _known_again(
     """Yield the place of each holder that there was, and its number."""
     if not (holders and before):
         return
+    with defer_interrupts():
+        from scipy.optimize import linear_sum_assignment  # noqa: PLC0415 - loads on use
     most = 1 + sum(map(len, holders)) + sum(len(one.tools) for one in before)
     likeness = np.zeros((len(before), len(holders)))
     for i, one in enumerate(before):

@@ -14,12 +14,12 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from cleatwright.base.errors import CleatwrightError
+from cleatwright.base.interrupts import defer_interrupts
 from cleatwright.base.keys import content_key
 from cleatwright.base.stages.codec import JsonCodec
 from cleatwright.base.stages.run import Run
 from cleatwright.jobs.made import Made
 from cleatwright.project.intact import require_intact
-from cleatwright.project.interrupts import defer_interrupts
 from cleatwright.project.places import output_folder
 from cleatwright.project.publishing import Change
 from cleatwright.project.unfinished import manifest_in

@@ -9,8 +9,8 @@ from __future__ import annotations
 
 import numpy as np
 from numpy.typing import NDArray
-from scipy.sparse import coo_array
-from scipy.sparse.csgraph import connected_components
+
+from cleatwright.printing.connected import connected
 
 # a hundredth of what the finest printer can place, and far above rounding
 SHORTEST_MM = 1e-4
@@ -33,10 +33,7 @@ def welded(
     short = lengths < SHORTEST_MM
     if not short.any():
         return vertices, triangles
-    count = len(vertices)
-    ones: NDArray[np.float64] = np.ones(int(short.sum()))
-    links = coo_array((ones, (tails[short], heads[short])), shape=(count, count))
-    _, cluster = connected_components(links, directed=False)
+    cluster = connected(len(vertices), tails[short], heads[short])
     # each cluster is named and placed by its first corner
     _, first, of_corner = np.unique(cluster, return_index=True, return_inverse=True)
     moved = first[of_corner][triangles]

@@ -14,8 +14,8 @@ from types import MappingProxyType
 from pydantic import BaseModel, ValidationError
 
 from cleatwright.base.errors import OutputError
+from cleatwright.base.interrupts import defer_interrupts
 from cleatwright.base.place import InFile
-from cleatwright.project.interrupts import defer_interrupts
 
 MANIFEST = "manifest.json"
 STAGING = ".cleatwright-staging"

@@ -13,9 +13,9 @@ from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
-from scipy import optimize, sparse
 
 from cleatwright.base.errors import KernelError
+from cleatwright.base.interrupts import defer_interrupts
 from cleatwright.timber.cutting_problem import Bin, CuttingProblem
 
 Ints = NDArray[np.int64]
@@ -111,6 +111,8 @@ def solve(
     Raises:
         KernelError: The solver failed or its answer does not cut what was asked for.
     """
+    with defer_interrupts():
+        from scipy import optimize, sparse  # noqa: PLC0415 - loads on use
     pieces, losses, types = len(graph.tails), len(graph.nodes) - 1, len(problem.costs)
     width = pieces + losses + types
     columns = np.arange(width)

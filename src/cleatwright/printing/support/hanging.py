@@ -16,10 +16,9 @@ from dataclasses import dataclass
 
 import numpy as np
 import numpy.typing as npt
-from scipy.sparse import coo_array
-from scipy.sparse.csgraph import connected_components
 
 from cleatwright.base.errors import PartError, ShapeError
+from cleatwright.printing.connected import connected
 from cleatwright.shapes.rigid import Vector
 
 Floats = npt.NDArray[np.float64]
@@ -120,10 +119,8 @@ def regions(surface: Surface, *, steepest_deg: float) -> Regions:
     inner = hanging[beyond]
     place = np.full(len(sizes), -1)
     place[facets] = np.arange(facets.size)
-    joints = (np.ones(int(inner.sum())), (place[owner[inner]], place[beyond[inner]]))
-    count, region = connected_components(
-        coo_array(joints, shape=(facets.size, facets.size)), directed=False
-    )
+    region = connected(facets.size, place[owner[inner]], place[beyond[inner]])
+    count = int(region.max()) + 1
     rim, rim_across = edges[~inner], across[~inner]
     corners = surface.triangles.ravel()
     tails, heads = corners[rim], corners[_next(rim)]

@@ -8,9 +8,8 @@ when no facet beside it leans far, as the edge of a wedge that points down.
 from __future__ import annotations
 
 import numpy as np
-from scipy.sparse import coo_array
-from scipy.sparse.csgraph import connected_components
 
+from cleatwright.printing.connected import connected
 from cleatwright.printing.support.hanging import ON_BED_MM, Flags, Floats, Ints, Surface, summed
 
 _LEVEL_MM = 1e-3
@@ -36,11 +35,10 @@ def islands(surface: Surface) -> tuple[Ints, ...]:
     lower |= unused
     if lower.all():
         return ()
-    joints = (np.ones(int(level.sum())), (tails[level], heads[level]))
-    count, place = connected_components(coo_array(joints, shape=(len(z), len(z))), directed=False)
-    bottom = np.ones(count, dtype=np.bool_)
+    place = connected(len(z), tails[level], heads[level])
+    bottom = np.ones(int(place.max()) + 1, dtype=np.bool_)
     bottom[place[lower]] = False
-    filled = bottom & (_slice_mm2(surface, place.astype(np.int64), bottom) < 0.0)
+    filled = bottom & (_slice_mm2(surface, place, bottom) < 0.0)
     found = [np.flatnonzero(place == number) for number in np.flatnonzero(filled)]
     return tuple(sorted(found, key=lambda corners: (float(z[corners].min()), int(corners[0]))))
 

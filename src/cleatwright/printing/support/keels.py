@@ -11,9 +11,8 @@ from __future__ import annotations
 import math
 
 import numpy as np
-from scipy.sparse import coo_array
-from scipy.sparse.csgraph import connected_components
 
+from cleatwright.printing.connected import connected
 from cleatwright.printing.support.hanging import (
     ON_BED_MM,
     SLACK_DEG,
@@ -45,9 +44,8 @@ def keels(
         return ()
     corners, ends = np.unique(np.concatenate([tails, heads]), return_inverse=True)
     first, second = ends[: len(tails)], ends[len(tails) :]
-    graph = coo_array((np.ones(len(tails)), (first, second)), shape=(len(corners), len(corners)))
-    count, chain = connected_components(graph, directed=False)
-    chain = chain.astype(np.int64)
+    chain = connected(len(corners), first, second)
+    count = int(chain.max()) + 1
     way = surface.points[heads] - surface.points[tails]
     length = summed(np.linalg.norm(way, axis=1), by=chain[first], count=count)
     carried = _carried(surface, corners, tails, heads)

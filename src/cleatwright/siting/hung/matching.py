@@ -7,8 +7,8 @@ from dataclasses import dataclass
 from types import MappingProxyType
 
 import numpy as np
-from scipy.optimize import linear_sum_assignment
 
+from cleatwright.base.interrupts import defer_interrupts
 from cleatwright.design.carrying import Unit
 from cleatwright.wall.model import Place
 from cleatwright.workshop.ledger.hung_entry import HungEntry
@@ -62,6 +62,8 @@ def matched(entries: Iterable[HungEntry], wanted: Iterable[Wanted]) -> Mapping[s
     new = sorted(wanted, key=lambda one: (one.panel, one.name, one.tools, one.mark, one.key))
     if not (old and new):
         return MappingProxyType({})
+    with defer_interrupts():
+        from scipy.optimize import linear_sum_assignment  # noqa: PLC0415 - loads on use
     likeness = _likeness(old, new)
     rows, columns = linear_sum_assignment(likeness, maximize=True)
     pairs = zip(rows.tolist(), columns.tolist(), strict=True)

@@ -9,11 +9,9 @@ from itertools import combinations
 from typing import Literal
 
 import numpy as np
-from scipy.optimize import Bounds, LinearConstraint, milp
-from scipy.sparse import csr_array
-from scipy.sparse.csgraph import shortest_path
 
 from cleatwright.base.errors import KernelError, WallError
+from cleatwright.base.interrupts import defer_interrupts
 from cleatwright.wall.conflicts import overlap
 from cleatwright.wall.moving.moves import Move, surface
 from cleatwright.wall.moving.rail_moves import RailMove
@@ -242,6 +240,9 @@ def _rings(graph: Graph) -> tuple[frozenset[str], ...]:
     flags = np.array([[other in graph[key] for other in keys] for key in keys], dtype=np.int64)
     if not flags.any():
         return ()
+    with defer_interrupts():
+        from scipy.sparse import csr_array  # noqa: PLC0415 - loads on use
+        from scipy.sparse.csgraph import shortest_path  # noqa: PLC0415 - loads on use
     far, prior = shortest_path(csr_array(flags), unweighted=True, return_predecessors=True)
     rings: dict[frozenset[str], None] = {}
     for k in range(len(keys)):
@@ -260,6 +261,8 @@ def _rings(graph: Graph) -> tuple[frozenset[str], ...]:
 
 def _smallest_hitting(rings: Sequence[frozenset[str]]) -> frozenset[str]:
     """Return the fewest keys of which each ring has one."""
+    with defer_interrupts():
+        from scipy.optimize import Bounds, LinearConstraint, milp  # noqa: PLC0415 - loads on use
     keys = sorted(frozenset[str]().union(*rings))
     member = np.array([[key in ring for key in keys] for ring in rings], dtype=np.float64)
     found = milp(
