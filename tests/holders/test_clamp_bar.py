@@ -37,7 +37,6 @@ def clamp(
         envelope.append(block(-wide / 2, back, z - nose_mm, wide / 2, back + 15.0, z))
     grip = HookedArm(
         z_mm=z,
-        bar_x_mm=2 * x,
         bar_y_mm=bar_y_mm,
         arm_x_mm=wide,
         reach_mm=reach_mm,

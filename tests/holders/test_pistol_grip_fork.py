@@ -36,7 +36,7 @@ def drill(
         block(-h, -25.0, 60.0, h, 25.0, high),
         block(-f, -foot_back_mm, 0.0, f, 60.0, 60.0),
     )
-    grip = PistolGrip(high, 2 * b, front_mm, back_mm, handle_mm, 50.0, handle_length_mm, foot_mm)
+    grip = PistolGrip(high, 2 * b, front_mm, back_mm, handle_mm, 50.0, handle_length_mm)
     com = (0.0, 5.0, 0.6 * high)
     return ToolBody("drill", "x", envelope, mass_kg, com, (grip,), 2 * b)
 

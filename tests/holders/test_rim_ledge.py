@@ -25,7 +25,7 @@ def rimmed(width_mm: float, depth_mm: float, rim_mm: float, high_mm: float = 60.
         envelope=(block(-x, -y, 0.0, x, y, under), block(-a, -b, under, a, b, high_mm)),
         mass_kg=1e-6 * width_mm * depth_mm * high_mm,
         com_mm=(0.0, 0.0, high_mm / 2),
-        grips=(Rim(under, width_mm, depth_mm, under, 2 * a, 2 * b, 8.0),),
+        grips=(Rim(under, width_mm, under, 2 * a, 2 * b, 8.0),),
         order_mm=width_mm,
     )
 

@@ -43,20 +43,15 @@ def test_a_countersink_takes_the_standard_head_and_the_wider_chipboard_head(row:
     assert 1.83 <= head / diameter <= 1.88
 
 
-def test_without_clearance_the_countersink_is_the_chipboard_head() -> None:
-    assert countersink_mm(5.0, clearance_mm=0.0) == 10.0
+def test_a_countersink_is_0_4_mm_wider_than_the_chipboard_head() -> None:
+    """Twice the screw (a head of 10 mm on one of 5 mm), and a clearance of this program."""
+    assert countersink_mm(5.0) == pytest.approx(10.4)
 
 
 @pytest.mark.parametrize("diameter", [2.9, 6.1, float("nan")])
 def test_a_diameter_outside_the_table_is_refused(diameter: float) -> None:
     with pytest.raises(MeasureError, match="3 to 6 mm"):
         countersink_mm(diameter)
-
-
-@pytest.mark.parametrize("clearance", [-0.1, float("inf"), float("nan")])
-def test_a_clearance_that_is_no_length_is_refused(clearance: float) -> None:
-    with pytest.raises(MeasureError, match="0 mm or more"):
-        countersink_mm(4.0, clearance_mm=clearance)
 
 
 def test_a_size_between_the_rows_is_not_interpolated() -> None:

@@ -48,7 +48,6 @@ def measuring_card(
     measures: Mapping[str, float] | None = None,
     *,
     outline: Outline | None = None,
-    title: str = "",
     tools: Sequence[CardTool] = (),
     unit: LengthUnit = "mm",
 ) -> CardView:
@@ -59,7 +58,6 @@ def measuring_card(
         measures: The measures of a tool in mm; its values are written on the card. Without
             any the ordinary tool is drawn, with all that it may have, and values are blank.
         outline: The outline of that tool, of a kind that is outlined.
-        title: The name of the tool; the title of the kind when it is "".
         tools: Tools whose fields stand below the legend.
         unit: The unit in which bounds and values are written.
 
@@ -74,7 +72,7 @@ def measuring_card(
     letters = {row.name: letter(number) for number, row in enumerate(rows)}
     return CardView(
         kind=chosen.name,
-        title=title or chosen.title,
+        title=chosen.title,
         faces=_faces(chosen, shown, drawn, letters),
         rows=tuple(_row(row, letters[row.name], measures, unit) for row in rows),
         tools=tuple(tools),

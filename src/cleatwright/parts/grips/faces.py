@@ -30,13 +30,12 @@ class SteelFace(Grip):
 class Rim(Grip):
     """A rim around a box-shaped body; its underside lies at ``z_mm``.
 
-    The body below it is ``body_x_mm`` by ``body_y_mm`` at its widest and ``below_mm`` high,
+    The body below it is ``body_x_mm`` wide at its widest and ``below_mm`` high,
     the rim ``rim_x_mm`` by ``rim_y_mm``, and ``rim_mm`` high.
     """
 
     z_mm: float
     body_x_mm: float
-    body_y_mm: float
     below_mm: float
     rim_x_mm: float
     rim_y_mm: float

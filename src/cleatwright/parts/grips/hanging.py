@@ -99,7 +99,7 @@ class EyeHole(Grip):
 class HookedArm(Grip):
     """An arm that reaches from an upright bar towards the wall, its flat underside at ``z_mm``.
 
-    The bar runs along z and is ``bar_x_mm`` by ``bar_y_mm``, centred on the axis. The arm is
+    The bar runs along z and is ``bar_y_mm`` deep, centred on the axis. The arm is
     ``arm_x_mm`` wide and reaches ``reach_mm`` towards the wall, counted from the bar's back;
     its last ``nose_y_mm`` turn down by ``nose_mm`` (0: its end is flat). Nothing else of the
     tool lies behind the bar for ``free_mm`` below the arm. The tool is lifted off to the
@@ -108,7 +108,6 @@ class HookedArm(Grip):
     """
 
     z_mm: float
-    bar_x_mm: float
     bar_y_mm: float
     arm_x_mm: float
     reach_mm: float
@@ -124,8 +123,7 @@ class PistolGrip(Grip):
 
     The flat underside of the body lies at ``z_mm``; it is ``body_x_mm`` wide and reaches
     ``front_y_mm`` out and ``back_y_mm`` (>= 0) towards the wall from the axis. The handle
-    is ``handle_x_mm`` by ``handle_y_mm`` for ``handle_length_mm`` below the body, and
-    what follows may be as wide as ``foot_x_mm``.
+    is ``handle_x_mm`` by ``handle_y_mm`` for ``handle_length_mm`` below the body.
     """
 
     z_mm: float
@@ -135,5 +133,4 @@ class PistolGrip(Grip):
     handle_x_mm: float
     handle_y_mm: float
     handle_length_mm: float
-    foot_x_mm: float
     title: ClassVar[str] = "body over a handle"

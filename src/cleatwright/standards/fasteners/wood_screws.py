@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import math
-
 from cleatwright.base.errors import MeasureError
 from cleatwright.base.source import Evidence, Source
 from cleatwright.standards.table import Column, Listed, Table
@@ -56,18 +54,18 @@ def wood_screw_head_mm(diameter_mm: float) -> tuple[float, float]:
     return WOOD_SCREWS.value(key, "head_mm"), WOOD_SCREWS.value(key, "head_height_mm")
 
 
-def countersink_mm(diameter_mm: float, *, clearance_mm: float = 0.4) -> float:
+# how much wider than a head a countersink is cut (a choice)
+CLEARANCE_MM = 0.4
+
+
+def countersink_mm(diameter_mm: float) -> float:
     """Return the diameter of a countersink that takes both wood screws and chipboard screws.
 
     Heads of chipboard screws are twice the screw wide and so wider than those
-    of DIN 7997; the countersink is cut for the wider one.
-
-    Args:
-        diameter_mm: The nominal diameter, 3 to 6 mm.
-        clearance_mm: How much wider than the head (>= 0); a choice of this program.
+    of DIN 7997; the countersink is cut for the wider one, with CLEARANCE_MM.
 
     Raises:
-        MeasureError: The diameter lies outside the table, or the clearance is negative.
+        MeasureError: The nominal diameter lies outside the table, 3 to 6 mm.
 
     >>> countersink_mm(4.0)
     8.4
@@ -76,9 +74,7 @@ def countersink_mm(diameter_mm: float, *, clearance_mm: float = 0.4) -> float:
         raise MeasureError(
             f"a wood screw of {diameter_mm:g} mm", allowed=f"{SMALLEST_MM:g} to {LARGEST_MM:g} mm"
         )
-    if not (clearance_mm >= 0.0 and math.isfinite(clearance_mm)):
-        raise MeasureError(f"a clearance of {clearance_mm:g} mm", allowed="0 mm or more")
-    return CHIPBOARD_HEAD_RATIO * diameter_mm + clearance_mm
+    return CHIPBOARD_HEAD_RATIO * diameter_mm + CLEARANCE_MM
 
 
 # of 4 to 5 mm

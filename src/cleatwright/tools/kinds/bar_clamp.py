@@ -114,7 +114,6 @@ def body(m: BarClampMeasures, weighed_kg: float | None) -> ToolBody:
         components.append(MassComponent(handle.moved(0.0, _handle_y(m), 0.0), WOOD))
     arm = HookedArm(
         z_mm=under,
-        bar_x_mm=m.bar_thickness_mm,
         bar_y_mm=m.bar_depth_mm,
         arm_x_mm=m.jaw_width_mm,
         reach_mm=m.throat_mm,

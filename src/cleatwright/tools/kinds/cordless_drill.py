@@ -104,7 +104,6 @@ def body(m: CordlessDrillMeasures, weighed_kg: float | None) -> ToolBody:
         handle_x_mm=m.handle_width_mm,
         handle_y_mm=m.handle_depth_mm,
         handle_length_mm=m.handle_length_mm,
-        foot_x_mm=m.battery_width_mm,
     )
     return assembled(
         components,

@@ -66,7 +66,6 @@ def body(m: BinMeasures, weighed_kg: float | None) -> ToolBody:
             Rim(
                 z_mm=under,
                 body_x_mm=m.body_width_mm,
-                body_y_mm=m.body_depth_mm,
                 below_mm=under,
                 rim_x_mm=m.rim_width_mm,
                 rim_y_mm=m.rim_depth_mm,
