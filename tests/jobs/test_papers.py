@@ -73,10 +73,9 @@ class Shop:
         """Return all papers, and how many were drawn for them, by stages."""
         (self.folder / "workshop.toml").write_text(self.text, "utf-8")
         run = Run(self.store)
-        files = {
-            row.path: paper(self.folder, row.path, run=run)
-            for row in papers(self.folder, only=only, run=run)
-        }
+        found = papers(self.folder, only=only, run=run)
+        assert not found.faults
+        files = {row.path: paper(self.folder, row.path, run=run) for row in found.papers}
         return files, Counter({name: run.computed[name] for name in DRAWN & set(run.computed)})
 
     def replace(self, old: str, new: str) -> None:
@@ -105,7 +104,7 @@ def test_each_paper_is_the_file_that_is_made_and_the_list_names_all(shop: Shop) 
         if path.is_file() and path.name != "manifest.json"
     }
     assert files == made
-    rows = papers(shop.folder, run=Run(shop.store))
+    rows = papers(shop.folder, run=Run(shop.store)).papers
     assert len({row.path for row in rows}) == len(rows)
     assert {row.kind for row in rows} == {"svg", "pdf", "dxf", "csv", "json", "3mf", "stl"}
     assert all(row.title for row in rows)
@@ -198,6 +197,11 @@ def test_a_panel_on_which_nothing_fits_keeps_no_paper_of_another_one_back(shop: 
         paper(shop.folder, "wall/2-lid/elevation.svg", run=run)
     with pytest.raises(CleatwrightError, match="mm wide with its tools"):
         paper(shop.folder, "lists/holders.csv", run=run)
+    found = papers(shop.folder, run=run)
+    assert {row.output for row in found.papers} == {"parts", "batches", "wall"}
+    assert not [row.path for row in found.papers if row.path.startswith("wall/2-lid")]
+    (fault,) = found.faults
+    assert "[[panel]]" in str(fault) or 'panel "Lid"' in str(fault)
 
 
 def test_a_panel_is_asked_for_by_its_name_and_draws_nothing(shop: Shop) -> None:
@@ -257,3 +261,15 @@ def test_a_stop_between_two_papers_keeps_what_was_drawn_and_the_rest_follows(sho
     for name in DRAWN - {"report", "list", "sheet of words"}:
         assert drawn[name] + rest.computed[name] == whole.computed[name], name
     assert sum(drawn.values()) > 20
+
+
+def test_boards_that_do_not_suffice_keep_only_those_papers_back_that_need_them(shop: Shop) -> None:
+    shop.replace("count = 2", "count = 1")
+    shop.replace("length = 2400", "length = 700")
+    (shop.folder / "workshop.toml").write_text(shop.text, "utf-8")
+    run = Run(shop.store)
+    found = papers(shop.folder, run=run)
+    assert {row.output for row in found.papers} == {"parts", "batches", "wall"}
+    (fault,) = found.faults
+    assert "board" in str(fault)
+    assert b"<svg" in paper(shop.folder, "wall/elevation.svg", run=run)

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
+from cleatwright.base.errors import CleatwrightError
 from cleatwright.base.stages.run import Run
 from cleatwright.pack.file_set import OUTPUTS, output_of
 from cleatwright.project.files import file_bytes, files_of
@@ -31,9 +32,15 @@ class PaperRow:
     output: str
 
 
-def papers(
-    place: Path, *, only: Sequence[str] = OUTPUTS, run: Run | None = None
-) -> tuple[PaperRow, ...]:
+@dataclass(frozen=True)
+class PaperList:
+    """What there is to be asked for, and what stands in the way of the rest."""
+
+    papers: tuple[PaperRow, ...]
+    faults: tuple[CleatwrightError, ...]
+
+
+def papers(place: Path, *, only: Sequence[str] = OUTPUTS, run: Run | None = None) -> PaperList:
     """Return what there is to be asked for; nothing is drawn for it.
 
     Args:
@@ -42,13 +49,13 @@ def papers(
         run: The run that keeps what was computed before; one of its own when None.
 
     Raises:
-        CleatwrightError: The first thing that stands in the way.
+        DocumentError: The document cannot be read as a workshop.
+        CleatwrightError: A kernel or a disk failed, or the run was cancelled.
     """
     run = run or Run()
-    return tuple(
-        PaperRow(one.path, one.title, one.kind, output_of(one.path))
-        for one in files_of(read_revision(place, run), only=only, run=run)
-    )
+    found = files_of(read_revision(place, run), only=only, run=run)
+    rows = (PaperRow(one.path, one.title, one.kind, output_of(one.path)) for one in found.files)
+    return PaperList(tuple(rows), found.faults)
 
 
 def paper(place: Path, path: str, *, run: Run | None = None) -> bytes:

@@ -226,7 +226,7 @@ def _total_with(revision: Revision, panel: PanelJob, given: Given, run: Run) -> 
         changed = run.need(WALLS, (with_text(revision, given.text, run), Request()))
     except CleatwrightError:
         return None
-    found = next((one for one in changed.panels if one.panel.name == panel.panel.name), None)
+    found = next((one for one in changed if one.panel.name == panel.panel.name), None)
     if found is None:
         return None
     failing, before = (len(run.need(ASSESSED, one).failing) for one in (found, panel))

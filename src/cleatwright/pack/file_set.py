@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 
 from cleatwright.base.keys import content_key
 from cleatwright.base.stages.run import Run
@@ -44,7 +44,7 @@ def files_of_parts(units: Sequence[Unit], *, with_step: bool = False) -> Iterato
         yield from part_files(made, name, with_step=with_step)
 
 
-def files_of_panels(panels: Sequence[PanelJob], run: Run) -> Iterator[OutputFile]:
+def files_of_panels(panels: Iterable[PanelJob], run: Run) -> Iterator[OutputFile]:
     """Yield the papers of every panel."""
     for panel in panels:
         yield from run.need(PANEL_FILES, panel)

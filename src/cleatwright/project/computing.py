@@ -18,7 +18,7 @@ from cleatwright.pack.production import Production, produce
 from cleatwright.pack.woodwork import Woodwork, woodwork
 from cleatwright.project.advising import Plan, advised
 from cleatwright.project.revision import Revision, read_revision, said_of, with_text
-from cleatwright.project.walls import WALLS, Given, Request, assessed, request_key
+from cleatwright.project.walls import TO_HANG, WALLS, Given, Request, assessed, request_key
 from cleatwright.siting.hung.moves import RailChange, change_plan, without_unsafe_steps
 from cleatwright.siting.hung.rails import HungRails
 from cleatwright.siting.panel_job import PanelJob
@@ -65,7 +65,7 @@ def _advised(run: Run, given: Given) -> Job:
     def arranged(text: str) -> Plan | None:
         try:
             trial = with_text(revision, text, run)
-            panels = run.need(WALLS, (trial, request)).panels
+            panels = run.need(WALLS, (trial, request))
         except (InputError, DesignError):
             return None
         found = [assessed(panel, trial.workshop, run) for panel in panels]
@@ -81,8 +81,8 @@ def _advised(run: Run, given: Given) -> Job:
 
 
 def _job(run: Run, given: Given) -> Job:
-    workshop, walls = given[0].workshop, run.need(WALLS, given)
-    units, panels, rails_now, hung = walls.units, walls.panels, walls.rails, walls.hung
+    workshop, found = given[0].workshop, run.need(TO_HANG, given)
+    units, hung, panels = found.wall.units, found.hung, run.need(WALLS, given)
     spots = MappingProxyType({k: spot for panel in panels for k, spot in panel.spots.items()})
     by_number = sorted(
         (pair for unit in units for pair in zip(unit.planned.holders, unit.holders, strict=True)),
@@ -104,31 +104,31 @@ def _job(run: Run, given: Given) -> Job:
                 units,
                 items=[item for panel in panels for item in panel.problem.items],
                 places={key: spot.place for key, spot in spots.items()},
-                rails=_rail_change(rails_now, panels),
+                rails=_rail_change(found.wall.rails, panels),
             ),
             rails=[name for panel in panels for name in failing_rails(run.need(LOADED, panel))],
             units=[unit.planned.key for unit in units if not unit.holds],
         ),
         woodwork=to_saw(given, run),
         production=to_print(given, run),
-        in_use=walls.in_use,
-        made=walls.made,
+        in_use=found.in_use,
+        made=found.made,
     )
 
 
 def to_saw(given: Given, run: Run) -> Woodwork:
     """Return the lists for the saw: of new rails, and of carriers of wood that do not hang yet."""
-    walls = run.need(WALLS, given)
-    rails = [one for panel in walls.panels for one in panel.arrangement.rails if not one.stays]
-    carriers = carrier_wood(wooden_carriers(walls.units, but=walls.in_use))
+    found, panels = run.need(TO_HANG, given), run.need(WALLS, given)
+    rails = [one for panel in panels for one in panel.arrangement.rails if not one.stays]
+    carriers = carrier_wood(wooden_carriers(found.wall.units, but=found.in_use))
     return woodwork(given[0].workshop, rails, carriers=carriers, run=run)
 
 
 def to_print(given: Given, run: Run) -> Production:
-    """Return the beds of what does not hang yet."""
-    walls = run.need(WALLS, given)
-    parts = printed_parts(walls.units).items()
-    wanted = {key: part for key, part in parts if key not in walls.in_use}
+    """Return the beds of what does not hang yet; where things hang does not matter."""
+    found = run.need(TO_HANG, given)
+    parts = printed_parts(found.wall.units).items()
+    wanted = {key: part for key, part in parts if key not in found.in_use}
     return produce(given[0].workshop, wanted, run)
 
 

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Generator, Iterable, Sequence
+from collections.abc import Generator, Iterable, Iterator, Sequence
 from contextlib import contextmanager
+from dataclasses import dataclass
 
-from cleatwright.base.errors import DesignError, unknown_name
+from cleatwright.base.errors import CleatwrightError, DesignError, unknown_name
+from cleatwright.base.gathering import noted
 from cleatwright.base.keys import content_key
+from cleatwright.base.stages.outcome import Done
 from cleatwright.base.stages.run import Run
 from cleatwright.base.stages.stage import Stage
 from cleatwright.pack.file_set import (
@@ -23,7 +26,15 @@ from cleatwright.pack.panel_papers import PANEL_FILES
 from cleatwright.pack.production import batch_files
 from cleatwright.project.computing import ADVISED, to_print, to_saw
 from cleatwright.project.revision import Revision, said_of
-from cleatwright.project.walls import WALLS, Given, Request, hung_panels, request_key
+from cleatwright.project.walls import TO_HANG, WALLS, Given, Request, hung_panels, request_key
+
+
+@dataclass(frozen=True)
+class FileList:
+    """The files of a workshop that can be drawn, and what stands in the way of the others."""
+
+    files: tuple[OutputFile, ...]
+    faults: tuple[CleatwrightError, ...]
 
 
 def files_of(
@@ -32,7 +43,7 @@ def files_of(
     request: Request | None = None,
     only: Sequence[str] = OUTPUTS,
     run: Run,
-) -> tuple[OutputFile, ...]:
+) -> FileList:
     """Return the files of a workshop, none of them drawn yet.
 
     Args:
@@ -42,11 +53,15 @@ def files_of(
         run: The run that keeps what was computed before.
 
     Raises:
-        CleatwrightError: The first thing that stands in the way.
+        CleatwrightError: A kernel or a disk failed, or the run was cancelled.
     """
     given = (revision, request or Request())
-    with _placed(revision):
-        return tuple(one for output in only for one in run.need(FILES, (output, given)))
+    files: list[OutputFile] = []
+    faults: list[CleatwrightError] = []
+    for output in only:
+        with noted(faults), _placed(revision):
+            files += _as_far_as_can_be(output, given, run)
+    return FileList(tuple(files), tuple({str(one): one for one in faults}.values()))
 
 
 def file_bytes(path: str, revision: Revision, *, request: Request | None = None, run: Run) -> bytes:
@@ -77,6 +92,17 @@ def file_bytes(path: str, revision: Revision, *, request: Request | None = None,
     raise unknown_name("file", path, [one.path for one in files])
 
 
+def _as_far_as_can_be(output: str, given: Given, run: Run) -> Iterator[OutputFile]:
+    """Yield the files of a folder; those of a panel before a fault of the next one is raised."""
+    found = run.ask(FILES, (output, given))
+    if isinstance(found, Done):
+        yield from found.value
+    elif output == "wall":
+        yield from files_of_panels(hung_panels(given, run), run)
+    else:
+        raise found.raised()
+
+
 def _of_panel(folder: str, given: Given, run: Run) -> Sequence[OutputFile]:
     for panel in hung_panels(given, run):
         if panel.folder == folder:
@@ -93,16 +119,15 @@ def _of_output(output: str, given: Given, run: Run) -> Iterable[OutputFile]:
     workshop = given[0].workshop
     match output:
         case "parts":
-            return files_of_parts(run.need(WALLS, given).units)
+            return files_of_parts(run.need(TO_HANG, given).wall.units)
         case "batches":
             return batch_files(workshop, to_print(given, run))
         case "wall":
-            return files_of_panels(run.need(WALLS, given).panels, run)
+            return files_of_panels(run.need(WALLS, given), run)
         case "wood":
-            walls = run.need(WALLS, given)
-            return files_of_wood(
-                workshop, to_saw(given, run), units=walls.units, in_use=walls.in_use
-            )
+            found = run.need(TO_HANG, given)
+            units, in_use = found.wall.units, found.in_use
+            return files_of_wood(workshop, to_saw(given, run), units=units, in_use=in_use)
         case "lists":
             return files_of_lists(run.need(ADVISED, given))
         case "report":

@@ -10,7 +10,7 @@ from cleatwright.base.errors import MeasureError, unknown_name
 from cleatwright.base.keys import content_key
 from cleatwright.base.stages.run import Run
 from cleatwright.base.stages.stage import Stage
-from cleatwright.design.carrying import Unit, build_units, plan_units
+from cleatwright.design.carrying import build_units, plan_units
 from cleatwright.design.equipment import material_recipe, printer_recipe
 from cleatwright.design.planned import last_made
 from cleatwright.design.planning import plan
@@ -20,7 +20,7 @@ from cleatwright.siting.hanging_up import WallRequest, hang_up
 from cleatwright.siting.hung.earlier import MadeBefore
 from cleatwright.siting.hung.in_use import parts_in_use
 from cleatwright.siting.hung.matching import remembered
-from cleatwright.siting.hung.rails import HungRails, as_told, hung_rails
+from cleatwright.siting.hung.rails import as_told, hung_rails
 from cleatwright.siting.hung.renamed import with_names_of_today
 from cleatwright.siting.panel_job import PanelJob
 from cleatwright.siting.rails.loading import LOADED, RailLoads
@@ -42,27 +42,6 @@ class Request:
 
 Given = tuple[Revision, Request]
 """A workshop, and how it shall be arranged."""
-
-
-@dataclass(frozen=True)
-class Walls:
-    """What hangs where, on which panels.
-
-    Args:
-        units: What hangs.
-        panels: The wall, and every further panel on which something hangs.
-        rails: Which rails hang already.
-        hung: What hangs already.
-        made: What the ledger keeps once all is made.
-        in_use: The keys of the parts that hang already and are used again.
-    """
-
-    units: tuple[Unit, ...]
-    panels: tuple[PanelJob, ...]
-    rails: HungRails
-    hung: WhatHangs
-    made: LastMade
-    in_use: frozenset[str]
 
 
 @dataclass(frozen=True)
@@ -114,14 +93,23 @@ def assessed(panel: PanelJob, workshop: Workshop, run: Run) -> Assessment:
 
 
 @dataclass(frozen=True)
-class _ToHang:
+class ToHang:
+    """What shall hang, every part of it built, and what of it hangs already.
+
+    Args:
+        wall: What is asked of the walls.
+        hung: What hangs already.
+        made: What the ledger keeps once all is made.
+        in_use: The keys of the parts that hang already and are used again.
+    """
+
     wall: WallRequest
     hung: WhatHangs
     made: LastMade
     in_use: frozenset[str]
 
 
-def _to_hang(run: Run, given: Given) -> _ToHang:
+def _to_hang(run: Run, given: Given) -> ToHang:
     revision, request = given
     workshop = revision.workshop
     earlier = revision.earlier(regroup=request.regroup)
@@ -142,13 +130,11 @@ def _to_hang(run: Run, given: Given) -> _ToHang:
         effort=workshop.defaults.effort if request.effort is None else request.effort,
     )
     in_use = parts_in_use(hung.holders, units, before.holders_on)
-    return _ToHang(wall, hung, last_made(holders, revision.made), in_use)
+    return ToHang(wall, hung, last_made(holders, revision.made), in_use)
 
 
-def _walls(run: Run, given: Given) -> Walls:
-    found = run.need(TO_HANG, given)
-    wall, panels = found.wall, tuple(hang_up(found.wall, run))
-    return Walls(wall.units, panels, wall.rails, found.hung, found.made, found.in_use)
+def _walls(run: Run, given: Given) -> tuple[PanelJob, ...]:
+    return tuple(hung_panels(given, run))
 
 
 def request_key(given: Given) -> str:
@@ -160,4 +146,4 @@ def request_key(given: Given) -> str:
 TO_HANG = Stage("what shall hang", _to_hang, request_key, size=lambda _: 1_000_000)
 """From a revision, and how it shall be arranged, to what shall hang, every part of it built."""
 WALLS = Stage("walls", _walls, request_key, size=lambda _: 1_000_000)
-"""From a revision, and how it shall be arranged, to where everything hangs."""
+"""From a revision, and how it shall be arranged, to every panel on which something hangs."""
