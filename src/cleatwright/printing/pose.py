@@ -6,7 +6,10 @@ print in the air, and what starts in the air never does.
 
 from __future__ import annotations
 
+import heapq
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from functools import cached_property
 
 import numpy as np
 
@@ -15,7 +18,7 @@ from cleatwright.base.stages.run import Run
 from cleatwright.base.stages.stage import Stage
 from cleatwright.printing.footprint import turn_to_fit
 from cleatwright.printing.meshfile import PrintMesh
-from cleatwright.printing.support.overhang import unsupported
+from cleatwright.printing.support.overhang import ALLOWED_MM2, Lying, lying
 from cleatwright.shapes.rigid import STILL, Rigid, turn
 
 # what a pose costs, in mm2 of overhang
@@ -77,8 +80,9 @@ class Pose:
     @property
     def cost_mm2(self) -> float:
         """Return what the pose costs, in mm2 of overhang."""
-        support = self.overhang_mm2 + SUPPORT_MM2 * self.needs_support
-        return support + _free_cost_mm2(self.down, self.footprint_mm, self.height_mm)
+        return _cost_mm2(
+            self.down, self.footprint_mm, self.height_mm, overhang_mm2=self.overhang_mm2
+        )
 
     @property
     def rank(self) -> tuple[bool, float]:
@@ -97,18 +101,19 @@ def all_poses(
         run: The run that keeps what was found before; one of its own when None.
     """
     run = run or Run()
-    return tuple(_on_bed(_pose(mesh, at, run), bed_mm) for at in range(len(DOWN)))
+    turned = (_Turned(mesh, at) for at in range(len(DOWN)))
+    return tuple(_on_bed(_pose(one, run), bed_mm) for one in turned)
 
 
 def _on_bed(pose: Pose, bed_mm: tuple[float, float, float]) -> Pose:
     return replace(pose, fits=_fits((*pose.footprint_mm, pose.height_mm), bed_mm))
 
 
-def _pose(mesh: PrintMesh, at: int, run: Run) -> Pose:
+def _pose(turned: _Turned, run: Run) -> Pose:
     """Return a pose on a bed without end."""
-    down, rotation = DOWN[at]
-    hanging = run.need(HANGING, _Turned(mesh, at))
-    width, depth, height = _extents(mesh, at)
+    down, rotation = DOWN[turned.at]
+    hanging = run.need(HANGING, turned)
+    width, depth, height = _extents(turned.mesh, turned.at)
     return Pose(
         down=down,
         rotation=rotation,
@@ -128,6 +133,12 @@ class _Turned:
     mesh: PrintMesh
     at: int
 
+    @cached_property
+    def lying(self) -> Lying:
+        """The mesh in its pose."""
+        x, y, z = DOWN[self.at][1].rows[2]
+        return lying(self.mesh.vertices, self.mesh.triangles, down=(-x, -y, -z))
+
 
 @dataclass(frozen=True)
 class OverhangArea:
@@ -139,8 +150,7 @@ class OverhangArea:
 
 
 def _hanging(_: Run, turned: _Turned) -> OverhangArea:
-    x, y, z = DOWN[turned.at][1].rows[2]
-    found = unsupported(turned.mesh.vertices, turned.mesh.triangles, down=(-x, -y, -z))
+    found = turned.lying.overhangs()
     area_mm2 = 0.0 if found.free else found.area_mm2
     return OverhangArea(area_mm2, found.bridged_mm2, len(found.islands_mm))
 
@@ -170,21 +180,62 @@ def best_pose(
     Source: common practice, no source; the weights are a choice.
     """
     run = run or Run()
-    waiting: list[tuple[bool, float, int]] = []
-    for at, (down, _) in enumerate(DOWN):
-        width, depth, height = _extents(mesh, at)
-        cost = _free_cost_mm2(down, (width, depth), height)
-        waiting.append((not _fits((width, depth, height), bed_mm), round(cost, _TIE_DIGITS), at))
-    best: tuple[tuple[bool, float], int, Pose] | None = None
-    for misfit, least, at in sorted(waiting):
-        # overhang is slow to find, and only adds to the rest
-        if best is not None and (misfit, least) > best[0]:
-            break
-        pose = _on_bed(_pose(mesh, at, run), bed_mm)
-        if best is None or (pose.rank, at) < best[:2]:
-            best = (pose.rank, at, pose)
-    assert best is not None  # noqa: S101 - there are six
-    return best[2]
+    fits = tuple([_fits(_extents(mesh, at), bed_mm) for at in range(len(DOWN))])
+    at = run.need(BEST, _Waiting(mesh, fits))
+    return _on_bed(_pose(_Turned(mesh, at), run), bed_mm)
+
+
+@dataclass(frozen=True, eq=False)
+class _Waiting:
+    """A mesh, and whether it fits on the bed with each of its sides down."""
+
+    mesh: PrintMesh
+    fits: tuple[bool, ...]
+
+
+def _best(run: Run, given: _Waiting) -> int:
+    """Return the number of the best side.
+
+    All of an overhang is slow to find. What is known of it only grows, and with it the cost of a
+    pose; the cheapest by what is known is looked at further, until all is known of it.
+    """
+    turned = [_Turned(given.mesh, at) for at in range(len(DOWN))]
+    known: dict[int, Iterator[float]] = {}
+
+    def rank(at: int, overhang_mm2: float) -> tuple[bool, float]:
+        width, depth, height = _extents(given.mesh, at)
+        counted = overhang_mm2 if overhang_mm2 > ALLOWED_MM2 else 0.0
+        cost = _cost_mm2(DOWN[at][0], (width, depth), height, overhang_mm2=counted)
+        return (not given.fits[at], round(cost, _TIE_DIGITS))
+
+    waiting = [(*rank(at, 0.0), at, False) for at in range(len(DOWN))]
+    heapq.heapify(waiting)
+    while True:
+        _, _, at, whole = heapq.heappop(waiting)
+        if whole:
+            return at
+        if at not in known:
+            known[at] = turned[at].lying.least_mm2()
+        least = next(known[at], None)
+        if least is None:
+            least, whole = run.need(HANGING, turned[at]).overhang_mm2, True
+        heapq.heappush(waiting, (*rank(at, least), at, whole))
+
+
+def _waiting_key(given: _Waiting) -> str:
+    return f"{given.mesh.shape_key}/{''.join(str(int(one)) for one in given.fits)}"
+
+
+BEST = Stage("side that is put down", _best, _waiting_key, codec=JsonCodec(int))
+"""From a mesh to the number of the side on which it lies best."""
+
+
+def _cost_mm2(
+    down: str, footprint_mm: tuple[float, float], height_mm: float, *, overhang_mm2: float
+) -> float:
+    """Return what a pose costs, in mm2 of overhang."""
+    support = overhang_mm2 + SUPPORT_MM2 * (overhang_mm2 > 0.0)
+    return support + _free_cost_mm2(down, footprint_mm, height_mm)
 
 
 def _free_cost_mm2(down: str, footprint_mm: tuple[float, float], height_mm: float) -> float:

@@ -47,14 +47,42 @@ class BridgeLimits:
     ledge_mm: float
 
 
-def unheld(
-    surface: Surface, found: Regions, reach: BridgeLimits
-) -> tuple[tuple[Patch, ...], float]:
-    """Return the patches that need support, and the area in mm2 that bridges cover."""
+@dataclass(frozen=True, eq=False)
+class Judged:
+    """Regions as far as they are judged quickly.
+
+    Args:
+        patches: Whole regions that need support for certain.
+        bridged_mm2: Area that bridges cover for certain.
+        mixed: The numbers of the regions of which a part may need support.
+        cut: Strips of those regions along the angles of ``fan``.
+        fan: Angles in which lines may be drawn, a row for each region.
+    """
+
+    patches: tuple[Patch, ...]
+    bridged_mm2: float
+    mixed: tuple[int, ...] = ()
+    cut: Strips | None = None
+    fan: Floats | None = None
+
+
+Left = tuple[tuple[Patch, ...], float]
+"""The patches of a region that need support, and the area in mm2 that bridges cover."""
+
+
+def left_over(found: Regions, judged: Judged, region: int, reach: BridgeLimits) -> Left:
+    """Return what is left of one of the mixed regions."""
+    assert judged.cut is not None and judged.fan is not None  # noqa: S101, PT018 - it is mixed
+    patches, covered = _left_over(found, region, judged.cut, judged.fan, reach)
+    return tuple(patches), covered
+
+
+def quickly(surface: Surface, found: Regions, reach: BridgeLimits) -> Judged:
+    """Return what is known of regions without looking at the shape of any of them."""
     plan = summed(found.plan_mm2, by=found.region, count=found.count)
     tied = summed(found.held, by=found.rim_region, count=found.count) > 0.0
     if not tied.any():
-        return tuple(_whole(surface, found, k) for k in range(found.count)), 0.0
+        return Judged(tuple(_whole(surface, found, k) for k in range(found.count)), 0.0)
     main, other = _directions(found)
     tries = np.column_stack([main, other, other + math.pi / 2.0])
     spanned = _spanned(_cut(found, tries, tied), tries, reach)
@@ -63,18 +91,14 @@ def unheld(
     hard = tied & ~bridged & ~_narrow(found, reach)
     patches = [_whole(surface, found, int(k)) for k in np.flatnonzero(~tied)]
     if not hard.any():
-        return tuple(patches), covered
+        return Judged(tuple(patches), covered)
     fan = main[:, None] + np.arange(_FAN) * math.pi / _FAN
     cut = _cut(found, fan, hard)
     some = _spanned(cut, fan, reach).sum(axis=1) >= _LEAST_MM2
     hopeless = hard & ~some & (plan > _most_ledge_mm2(found, reach))
     patches.extend(_whole(surface, found, int(k)) for k in np.flatnonzero(hopeless))
-    mixed = hard & ~hopeless
-    for k in np.flatnonzero(mixed):
-        left, more = _left_over(found, int(k), cut, fan, reach)
-        patches.extend(left)
-        covered += more
-    return tuple(patches), covered
+    mixed = tuple(np.flatnonzero(hard & ~hopeless).tolist())
+    return Judged(tuple(patches), covered, mixed, cut, fan)
 
 
 def _whole(surface: Surface, found: Regions, region: int) -> Patch:

@@ -7,7 +7,9 @@ What starts in the air needs support however steep it is.
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import cached_property
 from types import MappingProxyType
 
 import numpy as np
@@ -16,8 +18,24 @@ from numpy.typing import ArrayLike
 from cleatwright.base.source import Evidence, Source
 from cleatwright.checks.result import CheckResult
 from cleatwright.parts.holder import PrintPose
-from cleatwright.printing.support.bridging import SHORT_LEDGE_LINES, BridgeLimits, Patch, unheld
-from cleatwright.printing.support.hanging import Floats, Ints, Regions, Surface, laid, regions
+from cleatwright.printing.support.bridging import (
+    SHORT_LEDGE_LINES,
+    BridgeLimits,
+    Judged,
+    Left,
+    Patch,
+    left_over,
+    quickly,
+)
+from cleatwright.printing.support.hanging import (
+    Floats,
+    Ints,
+    Regions,
+    Surface,
+    laid,
+    regions,
+    summed,
+)
 from cleatwright.printing.support.islands import islands
 from cleatwright.printing.support.keels import keels
 from cleatwright.shapes.rigid import Vector
@@ -73,6 +91,82 @@ class Overhangs:
         return self.area_mm2 <= ALLOWED_MM2
 
 
+@dataclass(frozen=True, eq=False)
+class Lying:
+    """A mesh in one pose, with what of it needs support as far as that is found quickly."""
+
+    surface: Surface
+    found: Regions
+    judged: Judged
+    steepest_deg: float
+    reach: BridgeLimits
+
+    def least_mm2(self) -> Iterator[float]:
+        """Yield areas that need support in any case, each more than the one before.
+
+        The whole is at least as much. The largest regions are looked at first.
+        """
+        # sums in another order differ in their last digits
+        hair = 1.0 - 1e-12
+        least = sum((patch.area_mm2 for patch in self.judged.patches), 0.0)
+        yield least * hair
+        plan = summed(self.found.plan_mm2, by=self.found.region, count=self.found.count)
+        for region in sorted(self.judged.mixed, key=lambda k: -plan[k]):
+            more = sum(patch.area_mm2 for patch in self._left(region)[0])
+            if more > 0.0:
+                least += more
+                yield least * hair
+
+    @cached_property
+    def _looked_at(self) -> dict[int, Left]:
+        return {}
+
+    def _left(self, region: int) -> Left:
+        """Return what is left of a mixed region."""
+        if region not in self._looked_at:
+            self._looked_at[region] = left_over(self.found, self.judged, region, self.reach)
+        return self._looked_at[region]
+
+    def overhangs(self) -> Overhangs:
+        """Return what hangs in the air."""
+        surface, found = self.surface, self.found
+        patches, bridged = self.judged.patches, self.judged.bridged_mm2
+        for left, more in map(self._left, self.judged.mixed):
+            patches, bridged = (*patches, *left), bridged + more
+        starts = _starts(surface, steepest_deg=self.steepest_deg, reach=self.reach)
+        tips = tuple(surface.in_part(surface.points[tip].mean(axis=0)) for tip in starts)
+        extra = [ISLAND_MM2 - _hanging_mm2(tip, surface, found, patches) for tip in starts]
+        worst = max(patches, key=lambda patch: patch.area_mm2, default=None)
+        place = None if worst is None else _on_surface(worst, surface, found)
+        return Overhangs(
+            area_mm2=sum((patch.area_mm2 for patch in patches), 0.0)
+            + sum(max(0.0, more) for more in extra),
+            bridged_mm2=bridged,
+            worst_mm=place or (tips[0] if tips else None),
+            islands_mm=tips,
+        )
+
+
+USUAL_REACH = BridgeLimits(BRIDGE_MM, LEDGE_MM)
+
+
+def lying(
+    vertices_mm: ArrayLike,
+    triangles: ArrayLike,
+    *,
+    down: Vector,
+    steepest_deg: float = STEEPEST_DEG,
+    reach: BridgeLimits = USUAL_REACH,
+) -> Lying:
+    """Return a closed mesh as it lies when ``down`` faces the bed; see ``unsupported``."""
+    corners: Floats = np.asarray(vertices_mm, dtype=np.float64)
+    facets: Ints = np.asarray(triangles, dtype=np.int64)
+    surface = laid(corners, facets, down=down)
+    found = regions(surface, steepest_deg=steepest_deg)
+    judged = quickly(surface, found, reach) if found.count else Judged((), 0.0)
+    return Lying(surface, found, judged, steepest_deg, reach)
+
+
 def unsupported(
     vertices_mm: ArrayLike,
     triangles: ArrayLike,
@@ -99,26 +193,14 @@ def unsupported(
 
     Source: common practice of filament printing, no source.
     """
-    corners: Floats = np.asarray(vertices_mm, dtype=np.float64)
-    facets: Ints = np.asarray(triangles, dtype=np.int64)
-    surface = laid(corners, facets, down=down)
-    found = regions(surface, steepest_deg=steepest_deg)
-    patches: tuple[Patch, ...] = ()
-    bridged = 0.0
-    if found.count:
-        patches, bridged = unheld(surface, found, BridgeLimits(bridge_mm, ledge_mm))
-    starts = _starts(surface, steepest_deg=steepest_deg, reach=BridgeLimits(bridge_mm, ledge_mm))
-    tips = tuple(surface.in_part(surface.points[tip].mean(axis=0)) for tip in starts)
-    extra = [ISLAND_MM2 - _hanging_mm2(tip, surface, found, patches) for tip in starts]
-    worst = max(patches, key=lambda patch: patch.area_mm2, default=None)
-    place = None if worst is None else _on_surface(worst, surface, found)
-    return Overhangs(
-        area_mm2=sum((patch.area_mm2 for patch in patches), 0.0)
-        + sum(max(0.0, more) for more in extra),
-        bridged_mm2=bridged,
-        worst_mm=place or (tips[0] if tips else None),
-        islands_mm=tips,
+    laid_down = lying(
+        vertices_mm,
+        triangles,
+        down=down,
+        steepest_deg=steepest_deg,
+        reach=BridgeLimits(bridge_mm, ledge_mm),
     )
+    return laid_down.overhangs()
 
 
 def check_support_free(
