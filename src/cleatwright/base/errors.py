@@ -5,6 +5,7 @@ CleatwrightError
 │   ├── MeasureError                 a measure or unit cannot be read, or is out of bounds
 │   ├── UnknownNameError             a name that is not in a list of valid names
 │   ├── DocumentError                workshop.toml cannot be read as a workshop
+│   │   └── ChangedMeanwhileError    somebody else wrote where a change was to be made
 │   └── ImportTableError             a CSV or XLSX table cannot be read
 ├── DesignError             exit 3   the input is sound, but the thing asked for does not exist
 │   ├── NoHolderError                no family can hold a tool
@@ -208,6 +209,10 @@ class UnknownNameError(InputError, code="unknown-name"):
 
 class DocumentError(InputError, code="document"):
     """A ``workshop.toml`` cannot be read as a workshop."""
+
+
+class ChangedMeanwhileError(DocumentError, code="changed-meanwhile"):
+    """Somebody else has written something where a change was to be made."""
 
 
 class ImportTableError(InputError, code="import-table"):

@@ -56,6 +56,12 @@ class PlannedHolder:
         return f"{self.number:03d}"
 
     @property
+    def listed(self) -> tuple[str, ...]:
+        """Return the names of its tools as a [[holder]] lists them: from left to right."""
+        by_identity = {tool.identity: tool.name for tool in self.tools}
+        return tuple([by_identity[one] for one in self.shared_by])
+
+    @property
     def known(self) -> KnownHolder:
         """Return it as the ledger keeps it."""
         return KnownHolder(

@@ -88,6 +88,17 @@ def make_cards(
     return CardsMade(out, kinds, sum(len(v.tools) for v in views), len(pages), changes)
 
 
+def cards_pdf(views: Sequence[CardView], *, title: str, paper: str, run: Run) -> bytes:
+    """Return a card for each view on pages, as one PDF file.
+
+    Raises:
+        UnknownNameError: There is no such paper.
+        MeasureError: There are no cards.
+    """
+    pages = run.need(CARD_SHEETS, (tuple(views), title, paper))
+    return run.need(PDF, (pages, title))
+
+
 def kind_cards(kinds: str = "", *, unit: LengthUnit = "mm") -> tuple[CardView, ...]:
     """Return the cards of kinds, named with commas between them; of all kinds for "".
 

@@ -13,6 +13,7 @@ from cleatwright.base.place import InFile
 from cleatwright.base.visible import visible
 from cleatwright.tools.registry import tool_body
 from cleatwright.workshop.document.editing import append_tool
+from cleatwright.workshop.document.model import Workshop
 from cleatwright.workshop.document.store import changing, load, parse, read_text, save, write_safely
 from cleatwright.workshop.document.wording import wording_of
 from cleatwright.workshop.tables.exporting import export_csv
@@ -76,18 +77,26 @@ def import_table(place: Path, table: Path, *, write: bool) -> TableImport:
         return _import_table(place, table, write=write)
 
 
-def _import_table(place: Path, table: Path, *, write: bool) -> TableImport:
-    workshop = load(place)
+def read_table(workshop: Workshop, table: Path) -> ImportReport:
+    """Return what would become of each row of a table in a workshop; nothing is written.
+
+    Raises:
+        ImportTableError: The table cannot be read.
+    """
     known = {tool.name for tool in workshop.tools} | {item.name for item in workshop.items()}
-    panels = [panel.name for panel in workshop.surfaces()]
-    report = import_tools(
+    return import_tools(
         table,
         check=_check,
         known=known,
         there=len(workshop.items()),
-        panels=panels,
+        panels=[panel.name for panel in workshop.surfaces()],
         units=workshop.units,
     )
+
+
+def _import_table(place: Path, table: Path, *, write: bool) -> TableImport:
+    workshop = load(place)
+    report = read_table(workshop, table)
     adds = write and bool(report.accepted)
     if adds:
         document = parse(read_text(place))

@@ -23,6 +23,7 @@ from cleatwright.papers.kit.paper import series
 from cleatwright.papers.kit.tables import LIST, ListTable
 from cleatwright.papers.kit.word_sheet import SHEET_OF_WORDS, WordSheet
 from cleatwright.papers.report_model import report_bytes
+from cleatwright.parts.holder import Hardware
 from cleatwright.siting.panel_job import PanelJob
 from cleatwright.workshop.document.model import Workshop
 from cleatwright.workshop.document.wording import wording_of
@@ -79,11 +80,16 @@ def files_of_wood(
         yield _words("wood/notes.pdf", notes, workshop)
 
 
+def hardware_of_job(job: Job) -> tuple[tuple[Hardware, ...], tuple[Hardware, ...]]:
+    """Return what is to be bought, and what holds the wall already."""
+    new, old = rail_hardware(job.panels), rail_hardware(job.panels, stays=True)
+    return (*new, *job.hardware(in_use=False)), (*old, *job.hardware(in_use=True))
+
+
 def files_of_lists(job: Job) -> Iterator[OutputFile]:
     """Yield what is to be bought, hung and printed, cautions, and steps where something changes."""
-    new, old = rail_hardware(job.panels), rail_hardware(job.panels, stays=True)
-    in_use = (*old, *job.hardware(in_use=True))
-    bought = hardware_table((*new, *job.hardware(in_use=False)), job.words)
+    new, in_use = hardware_of_job(job)
+    bought = hardware_table(new, job.words)
     yield of_stage("lists/hardware.csv", "What to buy", LIST, bought)
     if in_use:
         table = hardware_table(in_use, job.words)

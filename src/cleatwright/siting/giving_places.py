@@ -65,7 +65,7 @@ class PlaceTable:
 def entry_of(workshop: Workshop, unit: Unit) -> PlaceTable | None:
     """Return the table in which a unit has its place; None when one table has several units."""
     first = unit.planned.holders[0]
-    tools = [tool.name for holder in unit.planned.holders for tool in holder.tools]
+    tools = [name for holder in unit.planned.holders for name in holder.listed]
     for number, carrier in enumerate(workshop.carriers):
         if carrier.name == first.hang.carrier:
             return PlaceTable(("carrier", number), f'the [[carrier]] "{carrier.name}"')
@@ -97,7 +97,7 @@ def place_given(text: str, workshop: Workshop, unit: Unit, place: Written) -> Gi
     if entry.path is not None:
         set_value(document, (*entry.path, "place"), value=value)
     else:
-        tools = [tool.name for holder in unit.planned.holders for tool in holder.tools]
+        tools = [name for holder in unit.planned.holders for name in holder.listed]
         family = unit.planned.holders[0].recipe.family
         append_entry(document, "holder", entry={"tools": tools, "family": family, "place": value})
     return Given(document.as_string(), f"write {place.line} in {entry.words}")

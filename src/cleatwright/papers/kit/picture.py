@@ -46,6 +46,35 @@ class Seen:
     colour: Colour = PART
 
 
+@dataclass(frozen=True)
+class PictureWindow:
+    """What of the space a picture shows.
+
+    Args:
+        room_mm: A mesh, or any points, that shall fit into it, shape (n, 3).
+        width_px: Width of the picture.
+        height_px: Height of the picture.
+    """
+
+    room_mm: Array
+    width_px: int = 560
+    height_px: int = 420
+
+    def spots_px(self, points_mm: Array) -> Array:
+        """Return where points are in the picture, to the right and down, shape (n, 2)."""
+        scale, shift = self.fit(fine=1)
+        spots = _flat(points_mm) * scale + shift
+        return np.column_stack((spots[:, 0], self.height_px - spots[:, 1]))
+
+    def fit(self, *, fine: int = FINE) -> tuple[float, Array]:
+        """Return how many points a mm is, and how far all is shifted to the right and up."""
+        flat, size = _flat(self.room_mm), np.array((self.width_px, self.height_px)) * fine
+        low, high = flat.min(axis=0), flat.max(axis=0)
+        room = size - 2 * MARGIN_PX * fine
+        scale = float(np.min(room / np.maximum(high - low, 1e-9)))
+        return scale, (size - scale * (high - low)) / 2 - scale * low
+
+
 def picture_png(shown: Sequence[Seen], *, width_px: int = 560, height_px: int = 420) -> bytes:
     """Return a PNG picture of the meshes, as large as fits.
 
@@ -54,21 +83,47 @@ def picture_png(shown: Sequence[Seen], *, width_px: int = 560, height_px: int = 
         width_px: Width of the picture.
         height_px: Height of the picture.
     """
-    right, up, eye = _camera()
-    size = (width_px * FINE, height_px * FINE)
-    flat = [np.column_stack((one.vertices_mm @ right, one.vertices_mm @ up)) for one in shown]
-    low = np.min([points.min(axis=0) for points in flat], axis=0)
-    high = np.max([points.max(axis=0) for points in flat], axis=0)
-    room = np.array(size) - 2 * MARGIN_PX * FINE
-    scale = float(np.min(room / np.maximum(high - low, 1e-9)))
-    shift = (np.array(size) - scale * (high - low)) / 2 - scale * low
+    room = np.concatenate([one.vertices_mm for one in shown])
+    picture, _ = _picture(shown, PictureWindow(room, width_px, height_px))
+    return _encoded(picture, (width_px, height_px))
+
+
+def clear_png(shown: Sequence[Seen], window: PictureWindow) -> bytes:
+    """Return a PNG picture in which whatever no mesh covers can be seen through.
+
+    Args:
+        shown: One or more meshes in one frame.
+        window: What of it is seen; meshes must lie within.
+    """
+    picture, there = _picture(shown, window)
+    colours = np.clip(picture, 0, 255).astype(np.uint8)
+    alpha = np.where(there, 255, 0).astype(np.uint8)
+    image = Image.fromarray(np.dstack((colours, alpha))[::-1], "RGBA")
+    buffer = io.BytesIO()
+    # resizing weighs colours by how much they cover, so that no paper shows at the edges
+    image.resize((window.width_px, window.height_px), Image.Resampling.BOX).save(
+        buffer, "PNG", optimize=True
+    )
+    return buffer.getvalue()
+
+
+def _picture(shown: Sequence[Seen], window: PictureWindow) -> tuple[Array, NDArray[np.bool_]]:
+    """Return the picture, finer than it shall be, and which of its points a mesh covers."""
+    _, _, eye = _camera()
+    size = (window.width_px * FINE, window.height_px * FINE)
+    scale, shift = window.fit()
     depth = np.full((size[1], size[0]), -np.inf)
     normals = np.zeros((size[1], size[0], 3))
     colours = np.zeros((size[1], size[0], 3))
-    for one, points in zip(shown, flat, strict=True):
-        pixels = points * scale + shift
+    for one in shown:
+        pixels = _flat(one.vertices_mm) * scale + shift
         _draw(one, pixels, one.vertices_mm @ eye, (depth, normals, colours))
-    return _encoded(_inked(depth, normals, colours, jump_mm=6.0 / scale), (width_px, height_px))
+    return _inked(depth, normals, colours, jump_mm=6.0 / scale), np.isfinite(depth)
+
+
+def _flat(points_mm: Array) -> Array:
+    right, up, _ = _camera()
+    return np.column_stack((points_mm @ right, points_mm @ up))
 
 
 def _camera() -> tuple[Array, Array, Array]:

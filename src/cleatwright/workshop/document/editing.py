@@ -38,7 +38,7 @@ def append_entry(document: tomlkit.TOMLDocument, key: str, *, entry: Mapping[str
     elif isinstance(rows, AoT):
         cast("Any", rows).append(_table(entry))
     elif isinstance(rows, Array):
-        cast("Any", rows).append(_item(entry))
+        cast("Any", rows).append(item_of(entry))
     else:
         raise DocumentError(f'"{key}" is not a row of tables', allowed=f"[[{key}]]")
 
@@ -57,14 +57,19 @@ def set_value(document: tomlkit.TOMLDocument, path: Sequence[Step], *, value: Va
         raise DocumentError("A value needs a key", allowed="a path that ends in a key")
     at: Any = document
     for step in path[:-1]:
-        at = _into(at, step)
+        at = into(at, step)
     if not isinstance(at, MutableMapping):
         raise DocumentError(f'"{path[-1]}" does not stand in a table')
-    cast("MutableMapping[str, Any]", at)[path[-1]] = _item(value)
+    cast("MutableMapping[str, Any]", at)[path[-1]] = item_of(value)
 
 
-def _into(at: Any, step: Step) -> Any:
-    """Return what lies one step deeper; a missing table is made."""
+def into(at: Any, step: Step) -> Any:
+    """Return what lies one step deeper; a missing table is made.
+
+    Raises:
+        UnknownNameError: A row has no entry of that name.
+        DocumentError: A row has no entry of that number, or it is no table.
+    """
     if isinstance(at, (AoT, Array)):
         rows: Any = at
         number = step if isinstance(step, int) else _number(rows, step)
@@ -91,14 +96,16 @@ def _table(entry: Mapping[str, Value]) -> Table:
     """Return a table; tables inside it stand on one line."""
     table = tomlkit.table()
     for key, value in entry.items():
-        table.append(key, _item(value))
+        table.append(key, item_of(value))
+    # an empty line keeps it apart from what comes behind it
+    table.add(tomlkit.nl())
     return table
 
 
-def _item(value: Value) -> Any:
+def item_of(value: Value) -> Any:
     """Return a value for the document; a mapping becomes a table on one line."""
     if isinstance(value, Mapping):
         inline: Any = tomlkit.inline_table()
-        inline.update({key: _item(one) for key, one in value.items()})
+        inline.update({key: item_of(one) for key, one in value.items()})
         return inline
     return tomlkit.item(value)

@@ -20,7 +20,12 @@ import tomlkit
 from pydantic import ValidationError
 from tomlkit.exceptions import ParseError, TOMLKitError
 
-from cleatwright.base.errors import DocumentError, OutputError, StorageError
+from cleatwright.base.errors import (
+    CleatwrightError,
+    DocumentError,
+    OutputError,
+    StorageError,
+)
 from cleatwright.base.lengths import LengthUnit
 from cleatwright.base.place import InDocument, InFile
 from cleatwright.base.stages.run import Run
@@ -182,14 +187,34 @@ def load_what_can_be(place: Path) -> Readable | None:
         StorageError: The disk refused to give the file.
     """
     path = document_path(place)
-    raw = toml_tables(read_text(path), file=str(path))
+    found = what_can_be_read(read_text(path), file=str(path))
+    return found if isinstance(found, Readable) else None
+
+
+def what_can_be_read(text: str, *, file: str = FILE_NAME) -> Workshop | Readable:
+    """Return the workshop that a text describes, or what of it can be read.
+
+    Raises:
+        DocumentError: The text is no TOML.
+    """
+    return _what_can_be_read(toml_tables(text, file=file))
+
+
+def faults_in(raw: Mapping[str, Any]) -> tuple[CleatwrightError, ...]:
+    """Return every fault of a document that is given as plain tables, each with its place."""
+    found = _what_can_be_read(raw)
+    if isinstance(found, Workshop):
+        return ()
+    return tuple(found.words.error(one) for fault in found.faults for one in fault.leaves())
+
+
+def _what_can_be_read(raw: Mapping[str, Any]) -> Workshop | Readable:
     try:
-        _validated(raw, _units(raw))
+        return _validated(raw, _units(raw))
     except ValidationError as error:
         found = readable(raw, error, units=_units(raw))
         before = () if "schema" in raw else (_no_schema(),)
         return replace(found, faults=(*before, *found.faults))
-    return None
 
 
 @contextmanager
@@ -227,6 +252,20 @@ def save(place: Path, document: tomlkit.TOMLDocument) -> Workshop:
     workshop = checked(text, file=str(path))
     write_safely(path, text.encode())
     return workshop
+
+
+def save_text(place: Path, text: str) -> None:
+    """Write the text of a document as it is, whether it is a workshop or not.
+
+    Raises:
+        DocumentError: The text is no TOML; the old file is untouched.
+        OutputError: The disk refused, or the document is a link that leads out of its folder; the
+            old file is untouched.
+    """
+    path = document_path(place)
+    _require_inside(path)
+    toml_tables(text, file=str(path))
+    write_safely(path, text.encode())
 
 
 def _require_inside(path: Path) -> None:
