@@ -9,7 +9,7 @@ from typer.core import TyperGroup
 from typer.exceptions import TyperException
 
 from cleatwright.base.errors import Cancelled, InputError
-from cleatwright.cli import catalogue, exchange, wall, work
+from cleatwright.cli import browser, catalogue, exchange, wall, work
 
 
 class _EndOfFileError(Exception):
@@ -37,6 +37,7 @@ app = typer.Typer(
 )
 for _name, _command in (
     ("start", work.start),
+    ("open", browser.open_workshop),
     ("check", work.check),
     ("arrange", wall.arrange),
     ("why", wall.why),

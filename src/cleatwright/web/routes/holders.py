@@ -1,0 +1,92 @@
+"""Holders: the list, one of them, its solids, and its print files."""
+
+from __future__ import annotations
+
+from typing import Annotated, Literal
+
+from fastapi import APIRouter, Query, Response
+
+from cleatwright.base.errors import UnknownNameError, unknown_name
+from cleatwright.base.stages.run import Run
+from cleatwright.design.building import PART
+from cleatwright.design.planned import PlannedHolder
+from cleatwright.kernels.mesh import MeshKernel
+from cleatwright.pack.partfiles import part_files
+from cleatwright.project.opened.planned import PlannedDocument
+from cleatwright.shapes.solid import Union
+from cleatwright.web.meshframe import FramePiece, mesh_frame
+from cleatwright.web.routes.session_of import TheSession
+from cleatwright.web.rows.holders import HoldersRow, ShownHolderRow, holder_row, holders_row
+from cleatwright.web.session import Session
+
+routes = APIRouter(tags=["holders"])
+
+
+def _planned(session: Session, run: Run) -> tuple[PlannedDocument, int]:
+    now = session.workshop.now
+    return session.planned(now, run), now.number
+
+
+def _holder(planned: PlannedDocument, number: int) -> PlannedHolder:
+    for one in planned.holders:
+        if one.number == number:
+            return one
+    raise unknown_name("holder", str(number), [str(one.number) for one in planned.holders])
+
+
+@routes.get("/holders")
+def holders(session: TheSession) -> HoldersRow:
+    """Return all holders, built and checked."""
+    run = session.run(told=session.tell_progress)
+    planned, revision = _planned(session, run)
+    return holders_row(planned, run, revision)
+
+
+@routes.get("/holders/{number}")
+def holder(number: int, session: TheSession) -> ShownHolderRow:
+    """Return one holder with all that is known about it."""
+    run = session.run()
+    planned, revision = _planned(session, run)
+    return holder_row(planned, _holder(planned, number), run, revision=revision)
+
+
+@routes.get("/holders/{number}/solids", response_class=Response)
+def solids(number: int, session: TheSession) -> Response:
+    """Return the holder and the tools in it as solids; see ``web.meshframe``."""
+    run = session.run()
+    planned, revision = _planned(session, run)
+    one = _holder(planned, number)
+    built = run.need(PART, one.recipe)
+    pieces = [FramePiece("part", {"name": one.name}, built.body.vertices_mm, built.body.triangles)]
+    kernel = MeshKernel()
+    for seat, tool in zip(built.part.seats, one.tools, strict=True):
+        body = kernel.evaluate(Union(seat.envelope()))
+        about = {"name": tool.name, "way_out_mm": seat.way_out}
+        pieces.append(FramePiece("tool", about, body.vertices_mm, body.triangles))
+    about = {
+        "revision": revision,
+        "number": one.number,
+        "mark": built.mark,
+        "on_rail": built.part.hanging.on_rail,
+        "contact_z_mm": built.part.hanging.contact_z_mm,
+        "bevel_deg": built.part.hanging.bevel_deg,
+        "bounds_mm": built.part.bounds_mm,
+    }
+    return Response(mesh_frame(pieces, about), media_type="application/octet-stream")
+
+
+@routes.get("/holders/{number}/file", response_class=Response)
+def print_file(
+    number: int, session: TheSession, kind: Annotated[Literal["3mf", "stl", "step"], Query()]
+) -> Response:
+    """Return the print file of a holder."""
+    run = session.run()
+    planned, _ = _planned(session, run)
+    built = run.need(PART, _holder(planned, number).recipe)
+    for one in part_files(built, with_step=kind == "step"):
+        if one.kind == kind:
+            leaf = one.path.rsplit("/", 1)[-1]
+            headers = {"content-disposition": f'attachment; filename="{leaf}"'}
+            data = one.draw(run)
+            return Response(data, media_type="application/octet-stream", headers=headers)
+    raise UnknownNameError(f"There is no {kind} of this holder")

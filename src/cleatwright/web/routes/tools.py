@@ -1,0 +1,133 @@
+"""Tools and their kinds: sheets, pictures, and the drawing of a tool to its measures."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from tempfile import TemporaryDirectory
+from typing import Annotated, cast
+
+from fastapi import APIRouter
+from pydantic import Field, JsonValue
+
+from cleatwright.base.errors import ImportTableError, InputError, MeasureError
+from cleatwright.base.lengths import LengthUnit
+from cleatwright.base.place import NOWHERE
+from cleatwright.jobs.exchange import read_table
+from cleatwright.tools.nominal.sizes import NOMINAL_SIZES
+from cleatwright.tools.registry import kind as kind_of
+from cleatwright.web.routes.session_of import TheSession
+from cleatwright.web.rows.drawing import DrawingRow, drawing_row
+from cleatwright.web.rows.kinds import KindRow, kind_rows
+from cleatwright.web.rows.row import Row
+from cleatwright.web.rows.tools import ToolsRow, tools_row
+from cleatwright.workshop.document.fields import read_measure
+
+routes = APIRouter(tags=["tools"])
+Written = Annotated[str, Field(max_length=60)]
+
+
+class MeasuresRow(Row):
+    """Measures as a person writes them, by their names."""
+
+    kind: str
+    measures: dict[str, Written | float] = Field(max_length=40)
+    width: float = Field(96.0, ge=40.0, le=400.0)
+    height: float = Field(110.0, ge=40.0, le=400.0)
+
+
+class StandardSetRow(Row):
+    """The standard sizes of a kind."""
+
+    kind: str
+    sizes: tuple[str, ...]
+    source: str
+
+
+class TableRow(Row):
+    """A table as it is pasted from a spreadsheet, or read from a CSV file."""
+
+    text: str = Field(max_length=1_000_000)
+
+
+class PastedRow(Row):
+    """What would become of one line of a table; ``entry`` is null where it is refused."""
+
+    line: int
+    name: str
+    kind: str
+    words: str
+    entry: dict[str, JsonValue] | None
+
+
+class PreviewRow(Row):
+    """What would become of a table."""
+
+    rows: tuple[PastedRow, ...]
+
+
+@routes.get("/tools")
+def tools(session: TheSession) -> ToolsRow:
+    """Return all tools, a sheet for each kind."""
+    run = session.run()
+    document = session.document(run=run)
+    return tools_row(document, session.tools(document, run))
+
+
+@routes.get("/kinds")
+def kinds(session: TheSession, unit: LengthUnit = "mm") -> tuple[KindRow, ...]:
+    """Return all kinds of tools."""
+    del session
+    return kind_rows(unit)
+
+
+@routes.post("/drawing")
+def drawing(given: MeasuresRow, session: TheSession, unit: LengthUnit = "mm") -> DrawingRow:
+    """Return a tool drawn to what is known of its measures."""
+    del session
+    names = {row.name for row in kind_of(given.kind).card}
+    read: dict[str, float] = {}
+    for name, value in given.measures.items():
+        if name not in names:
+            continue
+        try:
+            read[name] = read_measure(name, value, units=unit)
+        except MeasureError:
+            continue
+    return drawing_row(given.kind, read, unit=unit, width=given.width, height=given.height)
+
+
+@routes.get("/standard-sets")
+def standard_sets(session: TheSession) -> tuple[StandardSetRow, ...]:
+    """Return the kinds that have standard sizes."""
+    del session
+    return tuple(
+        StandardSetRow(kind=kind, sizes=sizes.names, source=sizes.sizes[0].source.document)
+        for kind, sizes in NOMINAL_SIZES.items()
+    )
+
+
+@routes.post("/tables")
+def table(given: TableRow, session: TheSession) -> PreviewRow:
+    """Return what would become of a table; nothing is written."""
+    document = session.document()
+    if document.workshop is None:
+        raise InputError("The workshop cannot be read yet", todo="Mend its faults first")
+    with TemporaryDirectory() as folder:
+        path = Path(folder) / "pasted.tsv"
+        path.write_text(given.text, encoding="utf-8")
+        try:
+            report = read_table(document.workshop, path)
+        except ImportTableError as error:
+            raise error.at(NOWHERE) from error
+    return PreviewRow(
+        rows=tuple(
+            PastedRow(
+                line=row.number,
+                name=row.name,
+                kind=row.kind,
+                words=document.words(row.reason),
+                entry=cast("dict[str, JsonValue]", dict(row.entry)) if row.ok else None,
+            )
+            for row in report.rows
+        )
+    )

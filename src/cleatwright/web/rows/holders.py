@@ -1,0 +1,355 @@
+"""Holders for the browser: the list, and one of them with all that is known about it."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from pydantic import Field, JsonValue
+
+from cleatwright.base.lengths import LengthUnit, length_words, measured_length, sides_words
+from cleatwright.base.stages.run import Run
+from cleatwright.checks.result import CheckResult
+from cleatwright.design.building import PART, BuiltPart
+from cleatwright.design.choice import Manner
+from cleatwright.design.filling import BedTrial
+from cleatwright.design.planned import PlannedHolder
+from cleatwright.design.shared_recipe import SharedRecipe
+from cleatwright.holders.registry import FAMILIES
+from cleatwright.mounts.joints.registry import JOINTS
+from cleatwright.mounts.registry import MOUNTS
+from cleatwright.parts.holder import Seat
+from cleatwright.project.opened.planned import PlannedDocument
+from cleatwright.web.rows.params import ParamRow, param_rows
+from cleatwright.web.rows.raw import RawTable, tables_of
+from cleatwright.web.rows.row import FaultRow, Row, Step, fault_row
+from cleatwright.workshop.document.model import Workshop
+
+TIGHT = 0.9
+# what is counted is right or wrong, and never nearly wrong
+COUNTED = frozenset({"bodies", "holes"})
+State = Literal["holds", "tight", "fails"]
+Triple = tuple[float, float, float]
+
+
+class HolderLineRow(Row):
+    """One holder in the list."""
+
+    number: int
+    name: str
+    mark: str
+    family: str
+    state: State
+    tools: tuple[str, ...]
+    positions: tuple[int, ...] = Field(description="numbers of its [[tool]] tables, from 0")
+    panel: str
+
+
+class HoldersRow(Row):
+    """All holders of a revision, and what stands in the way of others."""
+
+    revision: int
+    holders: tuple[HolderLineRow, ...]
+    faults: tuple[FaultRow, ...]
+    remarks: tuple[str, ...]
+
+
+class CheckLineRow(Row):
+    """One check; ``share`` is what is asked of what is there, 1 at the bound."""
+
+    name: str
+    demand: float
+    capacity: float
+    unit: str
+    share: float | None
+    state: State
+    note: str
+    source: str
+    words: str
+
+
+class SumRow(Row):
+    """A size in a part, and what it is made up of."""
+
+    label: str
+    measured: str
+    play: str
+    correction: str
+    made: str
+
+
+class SeatLineRow(Row):
+    """One tool in a holder, with its way out as moves in the frame of the holder."""
+
+    tool: str
+    mass_kg: float
+    way_out_mm: tuple[Triple, ...]
+    way_words: tuple[str, ...]
+    sums: tuple[SumRow, ...]
+    take_out: str
+
+
+class FamilyLineRow(Row):
+    """A family that could take the tools of a holder, or why it cannot."""
+
+    name: str
+    title: str
+    state: Literal["used", "can", "cannot"]
+    wall_cm2: float | None
+    lift: str
+    words: str
+
+
+class ChoiceRow(Row):
+    """A mount or a joint that may be chosen."""
+
+    name: str
+    title: str
+
+
+class ShownHolderRow(Row):
+    """One holder with all that is known about it."""
+
+    revision: int
+    number: int
+    name: str
+    mark: str
+    family: str
+    family_title: str
+    why: str
+    caution: str
+    size: str
+    load_kg: float
+    own_kg: float
+    seats: tuple[SeatLineRow, ...]
+    checks: tuple[CheckLineRow, ...]
+    params: tuple[ParamRow, ...]
+    families: tuple[FamilyLineRow, ...]
+    mount: str
+    joint: str
+    carrier: str
+    mounts: tuple[ChoiceRow, ...]
+    joints: tuple[ChoiceRow, ...]
+    panel: str
+    entry: tuple[Step, ...] | None = Field(description="the table that says how it is made")
+    entry_raw: dict[str, JsonValue] | None
+    shared_with: int = Field(description="how many other holders the same table makes")
+    new_entry: dict[str, JsonValue] = Field(description="the table to add where there is none")
+
+
+def state_of(checks: tuple[CheckResult, ...]) -> State:
+    """Return how a part stands: its tightest check decides."""
+    if not all(one.holds for one in checks):
+        return "fails"
+    near = any(one.utilisation >= TIGHT for one in checks if one.unit not in COUNTED)
+    return "tight" if near else "holds"
+
+
+def holders_row(planned: PlannedDocument, run: Run, revision: int) -> HoldersRow:
+    """Return the list of holders, each built and checked."""
+    entries = _entries(planned.document.workshop)
+    faults = [fault_row(one) for one in planned.faults]
+    lines: list[HolderLineRow] = []
+    run.step("building holders", 0, len(planned.holders))
+    for done, one in enumerate(planned.holders, 1):
+        built = run.ask(PART, one.recipe)
+        value = getattr(built, "value", None)
+        if isinstance(value, BuiltPart):
+            lines.append(_line(one, value, entries))
+        run.step("building holders", done, len(planned.holders))
+    return HoldersRow(
+        revision=revision, holders=tuple(lines), faults=tuple(faults), remarks=planned.remarks
+    )
+
+
+def _line(one: PlannedHolder, built: BuiltPart, entries: dict[str, int]) -> HolderLineRow:
+    return HolderLineRow(
+        number=one.number,
+        name=one.name,
+        mark=built.mark,
+        family=one.recipe.family,
+        state=state_of(built.checks),
+        tools=tuple(tool.name for tool in one.tools),
+        positions=tuple(sorted({entries[tool.name] for tool in one.tools if tool.name in entries})),
+        panel=one.hang.panel,
+    )
+
+
+def _entries(workshop: Workshop | None) -> dict[str, int]:
+    if workshop is None:
+        return {}
+    return {
+        item.name: number for number, tool in enumerate(workshop.tools) for item in tool.items()
+    }
+
+
+def holder_row(
+    planned: PlannedDocument, one: PlannedHolder, run: Run, *, revision: int
+) -> ShownHolderRow:
+    """Return one holder with all that is known about it.
+
+    Raises:
+        CleatwrightError: It cannot be built.
+    """
+    workshop = planned.document.workshop
+    assert workshop is not None  # noqa: S101 - what is planned was read
+    unit, words = workshop.units, planned.document.words
+    built = run.need(PART, one.recipe)
+    low, high = built.part.bounds_mm
+    family = FAMILIES[one.recipe.family]
+    entry, raw, shared = _entry(planned, one)
+    return ShownHolderRow(
+        revision=revision,
+        number=one.number,
+        name=one.name,
+        mark=built.mark,
+        family=family.name,
+        family_title=family.title,
+        why=words(one.why),
+        caution=words(family.caution),
+        size=sides_words((b - a for a, b in zip(low, high, strict=True)), unit),
+        load_kg=built.part.load_kg,
+        own_kg=built.heavy.mass_kg,
+        seats=tuple(
+            _seat(seat, tool.name, unit)
+            for seat, tool in zip(built.part.seats, one.tools, strict=True)
+        ),
+        checks=tuple(
+            sorted(
+                (check_row(check, words.unit) for check in built.checks),
+                key=lambda row: -(row.share if row.share is not None else 1e9),
+            )
+        ),
+        params=param_rows(family.params, dict(one.recipe.params), unit),
+        families=_families(workshop, one, run),
+        mount=one.hang.mount,
+        joint=one.hang.joint,
+        carrier=one.hang.carrier,
+        mounts=tuple(ChoiceRow(name=m.name, title=m.title) for m in MOUNTS.values()),
+        joints=tuple(ChoiceRow(name=j.name, title=j.title) for j in JOINTS.values()),
+        panel=one.hang.panel,
+        entry=entry,
+        entry_raw=raw,
+        shared_with=shared,
+        new_entry={
+            "tools": list(one.listed),
+            "family": one.recipe.family,
+        },
+    )
+
+
+def check_row(check: CheckResult, unit: LengthUnit) -> CheckLineRow:
+    """Return a check as a row."""
+    share = check.utilisation
+    return CheckLineRow(
+        name=check.name,
+        demand=check.demand,
+        capacity=check.capacity,
+        unit=check.unit,
+        share=share if share < 1e9 else None,
+        state=state_of((check,)),
+        note=check.note,
+        source=str(check.source),
+        words=_amounts(check, unit),
+    )
+
+
+def _amounts(check: CheckResult, unit: LengthUnit) -> str:
+    if check.unit == "mm" and unit == "in":
+        demand, capacity = (length_words(one, unit) for one in (check.demand, check.capacity))
+        return f"{demand} of {capacity} in"
+    return f"{check.demand:.3g} of {check.capacity:.3g} {check.unit}".rstrip()
+
+
+def _seat(seat: Seat, name: str, unit: LengthUnit) -> SeatLineRow:
+    return SeatLineRow(
+        tool=name,
+        mass_kg=seat.tool.mass_kg,
+        way_out_mm=seat.way_out,
+        way_words=tuple(_move_words(move, unit) for move in seat.way_out),
+        sums=tuple(
+            SumRow(
+                label=size.label,
+                measured=measured_length(size.measured_mm, unit),
+                play=measured_length(size.play_mm, unit),
+                correction=measured_length(size.correction_mm, unit),
+                made=measured_length(size.made_mm, unit),
+            )
+            for size in seat.sizes
+        ),
+        take_out="arms bend aside" if seat.spring else "magnets let go" if seat.magnet else "",
+    )
+
+
+def _move_words(move: Triple, unit: LengthUnit) -> str:
+    x, y, z = move
+    sides = (
+        (z, "up", "down"),
+        (y, "towards you", "to the wall"),
+        (x, "to the left", "to the right"),
+    )
+    said = [
+        f"{length_words(abs(mm), unit)} {unit} {more if mm > 0 else less}"
+        for mm, more, less in sides
+        if abs(mm) >= 0.05
+    ]
+    return ", ".join(said)
+
+
+def _families(workshop: Workshop, one: PlannedHolder, run: Run) -> tuple[FamilyLineRow, ...]:
+    # each tool has its own fit, or that of the workshop: what can hold them is the same in all
+    shared = SharedRecipe(workshop, one.hang, None)
+    manner = Manner(shared, BedTrial(shared, {}, together=True))
+    rated = {rating.family.name: rating for rating in manner.ranked(one.tools, run)}
+    used = one.recipe.family
+    unit = workshop.units
+    rows: list[FamilyLineRow] = []
+    for name in dict.fromkeys((used, *rated, *FAMILIES)):
+        family, rating = FAMILIES[name], rated.get(name)
+        reasons = [why for tool in one.tools if (why := family.why_not(tool.body)) is not None]
+        if name != used and rating is None and reasons:
+            words, state = f"it {reasons[0]}", "cannot"
+        elif name != used and rating is None:
+            words = "only when you name it" if family.by_wish else "it cannot be built for these"
+            state = "can" if family.by_wish else "cannot"
+        else:
+            words = ", ".join(rating.flaws) if rating else "as you chose"
+            state = "used" if name == used else "can"
+        rows.append(
+            FamilyLineRow(
+                name=name,
+                title=family.title,
+                state="used" if state == "used" else "can" if state == "can" else "cannot",
+                wall_cm2=rating.wall_cm2 if rating else None,
+                lift=length_words(rating.lift_mm, unit, decimals=0) if rating else "",
+                words=words,
+            )
+        )
+    return tuple(rows)
+
+
+def _entry(
+    planned: PlannedDocument, one: PlannedHolder
+) -> tuple[tuple[Step, ...] | None, RawTable | None, int]:
+    """Return the [[holder]] that says how a holder is made, its table, and who shares it."""
+    workshop = planned.document.workshop
+    rows = tables_of(planned.document.raw.get("holder"))
+    if workshop is None:
+        return None, None, 0
+    names = {tool.name for tool in one.tools}
+    for holder in workshop.holders:
+        items = {item.name for item in workshop.items_of(holder)}
+        if not names & items:
+            continue
+        others = [
+            other
+            for other in planned.holders
+            if other.number != one.number and {tool.name for tool in other.tools} & items
+        ]
+        for number, row in enumerate(rows):
+            if _same(row, list(holder.tools), holder.group):
+                return ("holder", number), row, len(others)
+    return None, None, 0
+
+
+def _same(row: RawTable, tools: list[str], group: str | None) -> bool:
+    return row.get("group") == group if group is not None else row.get("tools") == tools

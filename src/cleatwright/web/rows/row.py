@@ -1,0 +1,43 @@
+"""The base of all rows, and those that every subject has."""
+
+from __future__ import annotations
+
+from pydantic import BaseModel, ConfigDict, Field
+
+from cleatwright.base.errors import CleatwrightError
+from cleatwright.base.place import InDocument, plain_path
+
+Step = int | str
+
+
+class Row(BaseModel):
+    """Base of all rows: frozen, and with nothing that is not named."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid", ser_json_inf_nan="null")
+
+
+class FaultRow(Row):
+    """Something that is wrong, and where."""
+
+    code: str
+    paths: tuple[tuple[Step, ...], ...] = Field(description="keys, and numbers of rows from 0")
+    sentence: str
+    given: str
+    allowed: str
+    todo: str
+    line: str = Field(description="the line to write in the document, or empty")
+
+
+def fault_row(error: CleatwrightError) -> FaultRow:
+    """Return a fault as a row."""
+    place = error.place
+    paths = place.paths if isinstance(place, InDocument) else ()
+    return FaultRow(
+        code=error.code,
+        paths=tuple(plain_path(path) for path in paths),
+        sentence=error.sentence_in(error.place),
+        given=error.given,
+        allowed=error.allowed,
+        todo=error.todo,
+        line=error.line,
+    )

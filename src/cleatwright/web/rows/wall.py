@@ -1,0 +1,258 @@
+"""Walls for the browser: what hangs where, to scale, why, and what is wrong.
+
+All in mm from the lower left corner of the panel, x to the right, z up.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import asdict
+
+from pydantic import Field
+
+from cleatwright.base.stages.run import Run
+from cleatwright.design.carrying import Unit
+from cleatwright.pack.drawing import elevation_view
+from cleatwright.papers.elevation.view import HolderView, Polygon
+from cleatwright.parts.tool import GRAVITY_M_S2
+from cleatwright.project.walls import assessed
+from cleatwright.siting.assessing import Assessment
+from cleatwright.siting.giving_places import entry_of
+from cleatwright.siting.panel_job import PanelJob
+from cleatwright.siting.rails.loading import LOADED, RailLoads
+from cleatwright.wall.explaining.explain import Explained
+from cleatwright.wall.model import Item
+from cleatwright.web.rows.row import Row
+from cleatwright.workshop.document.model import Workshop
+from cleatwright.workshop.document.surfaces import Obstacle
+
+Ring = tuple[tuple[float, float], ...]
+Box = tuple[float, float, float, float]
+DIGITS = 1
+
+
+class HungRow(Row):
+    """What hangs as one piece: a holder, or a carrier with its holders."""
+
+    key: str
+    numbers: tuple[int, ...]
+    name: str
+    rail: str
+    on_rail: bool
+    x_mm: float
+    z_mm: float
+    width_mm: float
+    box_mm: Box = Field(description="x0, x1, z0, z1 of the room that it takes with its ways out")
+    mass_kg: float
+    given: bool = Field(description="whether the document gives the place")
+    movable: bool = Field(description="whether a place can be given to it alone")
+    points: float
+    reasons: tuple[str, ...]
+    blocked: tuple[str, ...] = Field(description="what a tool, or a hand, meets on its way out")
+    remarks: tuple[str, ...]
+
+
+class ShapeRow(Row):
+    """A holder as it is seen: closed lines."""
+
+    number: int
+    key: str
+    holder: tuple[Ring, ...]
+    tools: tuple[Ring, ...]
+    front: tuple[Ring, ...]
+
+
+class ShownRailRow(Row):
+    """A rail, and what its worst screw bears of what it may."""
+
+    name: str
+    x0_mm: float
+    x1_mm: float
+    z_top_mm: float
+    height_mm: float
+    above_floor_mm: float
+    length_mm: float
+    carries_kg: float
+    share: float | None
+    holds: bool
+    hangs: bool
+    studs: int
+    hang_z_mm: float = Field(description="the height at which holders hang on it")
+
+
+class ObstacleRow(Row):
+    """Something that stays free, and the room that is kept around it."""
+
+    name: str
+    kind: str
+    box_mm: Box
+    clear_mm: Box
+
+
+class ShownPanelRow(Row):
+    """The wall or a further panel."""
+
+    name: str
+    title: str
+    width_mm: float
+    height_mm: float
+    floor_gap_mm: float
+    studs_mm: tuple[float, ...]
+    obstacles: tuple[ObstacleRow, ...]
+    rails: tuple[ShownRailRow, ...]
+    hung: tuple[HungRow, ...]
+    shapes: tuple[ShapeRow, ...]
+    easy_reach_mm: tuple[float, float] = Field(description="heights above the floor")
+    reach_mm: tuple[float, float | None]
+    points: dict[str, float]
+    total: float
+    warnings: tuple[str, ...]
+    failing: tuple[str, ...]
+    cautions: tuple[str, ...]
+
+
+class WallsRow(Row):
+    """All panels of a revision, arranged."""
+
+    revision: int
+    panels: tuple[ShownPanelRow, ...]
+
+
+def walls_row(panels: Sequence[PanelJob], workshop: Workshop, run: Run, revision: int) -> WallsRow:
+    """Return all panels as rows."""
+    return WallsRow(
+        revision=revision,
+        panels=tuple(_panel(job, workshop, run) for job in panels),
+    )
+
+
+def _panel(job: PanelJob, workshop: Workshop, run: Run) -> ShownPanelRow:
+    found, loads = assessed(job, workshop, run), run.need(LOADED, job)
+    view, words = elevation_view(job, run), job.words
+    band, scores = job.problem.band, asdict(job.arrangement.scores)
+    explained = {one.key: one for one in found.explained}
+    return ShownPanelRow(
+        name=job.panel.name,
+        title=job.title,
+        width_mm=job.panel.width_mm,
+        height_mm=job.panel.height_mm,
+        floor_gap_mm=job.panel.floor_gap_mm,
+        studs_mm=view.studs_mm,
+        obstacles=tuple(_obstacle(one) for one in job.panel.obstacles),
+        rails=_rails(job, loads),
+        hung=tuple(
+            _hung(job, unit, item, explained[unit.planned.key], found, workshop)
+            for unit, item in zip(job.units, job.problem.items, strict=True)
+        ),
+        shapes=tuple(_shape(one, key) for one, key in _with_keys(job, view.holders)),
+        easy_reach_mm=(band.low_mm, band.high_mm),
+        reach_mm=(band.lowest_mm, band.highest_mm if band.highest_mm < 1e6 else None),
+        points={name.replace("_", " "): value for name, value in scores.items() if value >= 0.5},
+        total=job.arrangement.scores.total,
+        warnings=words.all(found.warnings),
+        failing=words.all(found.failing),
+        cautions=words.all(found.cautions),
+    )
+
+
+def _with_keys(job: PanelJob, views: Sequence[HolderView]) -> Sequence[tuple[HolderView, str]]:
+    keys = [unit.planned.key for unit in job.units for _ in unit.planned.holders]
+    return list(zip(views, keys, strict=True))
+
+
+def _obstacle(one: Obstacle) -> ObstacleRow:
+    off = one.keep_out_mm
+    x0, x1 = one.x_mm, one.x_mm + one.width_mm
+    z0, z1 = one.z_mm, one.z_mm + one.height_mm
+    return ObstacleRow(
+        name=one.name,
+        kind=str(one.kind),
+        box_mm=(x0, x1, z0, z1),
+        clear_mm=(x0 - off, x1 + off, z0 - off, z1 + off),
+    )
+
+
+def _rails(job: PanelJob, loads: Sequence[RailLoads]) -> tuple[ShownRailRow, ...]:
+    by_name: Mapping[str, RailLoads] = {one.rail.name: one for one in loads}
+    heights = {
+        spot.rail.name: spot.place.z_mm for spot in job.spots.values() if spot.rail is not None
+    }
+    rows: list[ShownRailRow] = []
+    for rail in job.arrangement.rails:
+        load = by_name.get(rail.name)
+        check = load.check if load else None
+        rows.append(
+            ShownRailRow(
+                name=rail.name,
+                x0_mm=rail.x0_mm,
+                x1_mm=rail.x1_mm,
+                z_top_mm=rail.z_top_mm,
+                height_mm=rail.height_mm,
+                above_floor_mm=job.panel.floor_gap_mm + rail.z_top_mm,
+                length_mm=rail.length_mm,
+                carries_kg=sum(one.weight_n for one in load.loads) / GRAVITY_M_S2 if load else 0.0,
+                share=check.utilisation if check and check.utilisation < 1e6 else None,
+                holds=check is None or check.holds,
+                hangs=rail.stays,
+                studs=len(rail.studs_mm),
+                hang_z_mm=heights.get(rail.name, rail.z_top_mm),
+            )
+        )
+    return tuple(rows)
+
+
+def _hung(
+    job: PanelJob,
+    unit: Unit,
+    item: Item,
+    explained: Explained,
+    found: Assessment,
+    workshop: Workshop,
+) -> HungRow:
+    spot, words = job.spots[unit.planned.key], job.words
+    place = spot.place
+    own = {holder.key for holder in unit.planned.holders}
+    rail = spot.rail.name if spot.rail else ""
+    return HungRow(
+        key=unit.planned.key,
+        numbers=tuple(sorted(one.number for one in unit.planned.holders)),
+        name=unit.planned.name,
+        rail=rail,
+        on_rail=item.on_rail,
+        x_mm=place.x_mm,
+        z_mm=place.z_mm,
+        width_mm=item.width_mm,
+        box_mm=(
+            place.x_mm - item.side_left_mm,
+            place.x_mm + item.width_mm + item.side_right_mm,
+            place.z_mm - item.down_mm,
+            place.z_mm + item.up_mm,
+        ),
+        mass_kg=item.mass_kg,
+        given=item.fixed is not None,
+        movable=entry_of(workshop, unit) is not None,
+        points=explained.costs.total,
+        reasons=words.all(explained.sentences),
+        blocked=words.all(
+            tuple(line for way in found.ways if way.holder_key in own for line in way.sentences)
+        ),
+        remarks=words.all(
+            tuple(one.sentence for one in found.remarks if one.about in {unit.planned.key, rail})
+        ),
+    )
+
+
+def _shape(view: HolderView, key: str) -> ShapeRow:
+    return ShapeRow(
+        number=view.number,
+        key=key,
+        holder=_rings(view.holder),
+        tools=_rings(view.tools),
+        front=_rings(view.front),
+    )
+
+
+def _rings(polygons: Sequence[Polygon]) -> tuple[Ring, ...]:
+    return tuple(
+        tuple((round(x, DIGITS), round(z, DIGITS)) for x, z in polygon) for polygon in polygons
+    )

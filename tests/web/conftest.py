@@ -1,0 +1,54 @@
+"""A server on a free port with a workshop of its own, and a browser that may reach nothing else."""
+
+from __future__ import annotations
+
+import shutil
+from collections.abc import Generator
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Browser, Page, sync_playwright
+from tests.web.serving import ARGUMENTS, SHED, Served, opened, served
+
+
+@pytest.fixture
+def folder(tmp_path: Path) -> Path:
+    """A workshop folder with three tools."""
+    shutil.copy(SHED, tmp_path / "workshop.toml")
+    return tmp_path
+
+
+@pytest.fixture
+def live(folder: Path) -> Generator[Served]:
+    """A server with the shed."""
+    yield from served(folder)
+
+
+@pytest.fixture(scope="session")
+def chromium() -> Generator[Browser]:
+    """Debian's Chromium with an empty profile; a missing one is a failure, and no skip."""
+    path = shutil.which("chromium")
+    assert path, "Chromium is missing: apt-get install chromium"
+    with sync_playwright() as started:
+        browser = started.chromium.launch(executable_path=path, args=list(ARGUMENTS))
+        yield browser
+        browser.close()
+
+
+@pytest.fixture
+def page(chromium: Browser, live: Served) -> Generator[Page]:
+    """The page of the shed."""
+    yield from opened(chromium, live)
+
+
+@pytest.fixture
+def place(tmp_path: Path) -> Path:
+    """A folder that is not there yet."""
+    return tmp_path / "new" / "shed"
+
+
+@pytest.fixture
+def first_page(chromium: Browser, place: Path) -> Generator[Page]:
+    """The page of a server that was started for a folder that is not there yet."""
+    for one in served(place):
+        yield from opened(chromium, one)

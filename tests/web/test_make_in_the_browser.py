@@ -1,0 +1,104 @@
+"""The sheet Make in a browser: made, found again by a mark, hung, and open to everybody.
+
+Oracles: the folder on the disk, the ledger, and axe-core (WCAG 2.0 to 2.2, levels A and AA).
+"""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Any
+
+import pytest
+from playwright.sync_api import Browser, Page, expect
+from tests.web.serving import Served, opened
+
+from cleatwright.jobs.hung import hung_now
+
+AXE = Path(__file__).parents[2] / "web" / "node_modules" / "axe-core" / "axe.min.js"
+RULES = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"]
+SOON = 60_000
+
+
+def worked_out(page: Page) -> None:
+    """Go to the sheet, and wait for beds and for what is new."""
+    page.evaluate("location.hash = 'make'")
+    expect(page.locator("article.bed").first).to_be_visible(timeout=SOON)
+    expect(page.get_by_role("progressbar")).to_have_count(0, timeout=SOON)
+
+
+def written(page: Page) -> None:
+    page.keyboard.press("p")
+    expect(page.get_by_text("Nothing changed.")).to_be_visible(timeout=SOON)
+
+
+def test_all_is_made_and_said_to_hang_by_keys_and_a_click(page: Page, live: Served) -> None:
+    worked_out(page)
+    expect(page.get_by_role("button", name="Make all files P")).to_be_visible()
+    assert not (live.folder / "out").exists()
+    written(page)
+    assert (live.folder / "out" / "manifest.json").is_file()
+    expect(page.get_by_role("link", name="Make 1 bed")).to_contain_text("made")
+    page.keyboard.press("h")
+    page.get_by_role("button", name="All of it hangs").click()
+    expect(page.get_by_text("3 of 3", exact=True)).to_be_visible(timeout=SOON)
+    assert len(hung_now(live.folder).hung.holders) == 3
+    expect(page.get_by_role("button", name="Another tool")).to_be_visible(timeout=SOON)
+    expect(page.get_by_text("Undo does not take it back")).to_be_visible()
+
+
+def test_a_mark_is_typed_and_its_part_found_or_what_is_allowed(page: Page) -> None:
+    worked_out(page)
+    written(page)
+    mark = page.locator("article.bed button.balloon").first.get_attribute("title") or ""
+    page.keyboard.press("/")
+    page.keyboard.type(mark.rsplit("(", 1)[1].rstrip(")").lower())
+    page.keyboard.press("Enter")
+    expect(page.get_by_text("The same bytes as when it was made.")).to_be_visible(timeout=SOON)
+    with page.expect_download() as saved:
+        page.locator(".found").get_by_role("link", name="3MF").click()
+    assert saved.value.suggested_filename.endswith(".3mf")
+    page.fill("#mark", "ABC")
+    page.keyboard.press("Enter")
+    expect(page.locator("#mark-fault")).to_contain_text("seven letters and digits, as on the part")
+
+
+def test_what_is_shown_stays_while_it_is_done_again(page: Page, live: Served) -> None:
+    worked_out(page)
+    written(page)
+    live.session.workshop.replace_text(live.text.replace("gap = 9.5", "gap = 8"), label="gap")
+    live.session.tell_revision()
+    expect(page.locator(".work.stale article.bed").first).to_be_visible(timeout=SOON)
+    expect(page.get_by_text("1 to make again")).to_be_visible(timeout=SOON)
+    expect(page.locator(".stale")).to_have_count(0, timeout=SOON)
+
+
+def test_papers_are_shown_in_place(page: Page) -> None:
+    worked_out(page)
+    papers = page.get_by_role("region", name="Papers")
+    papers.get_by_role("button", name="Elevation of the wall SVG").click()
+    image = papers.get_by_role("img", name="Elevation of the wall")
+    expect(image).to_be_visible()
+    page.wait_for_timeout(500)
+    assert image.evaluate("one => one.naturalWidth") > 100
+    papers.get_by_role("button", name="What to buy CSV").click()
+    expect(papers.get_by_role("columnheader", name="count")).to_be_visible()
+
+
+@pytest.mark.parametrize(("width", "height"), [(1440, 900), (1024, 768), (390, 844)])
+@pytest.mark.parametrize("dark", [False, True])
+def test_what_is_made_shuts_nobody_out(
+    chromium: Browser, live: Served, width: int, height: int, dark: bool
+) -> None:
+    found: dict[str, Any] = {}
+    for page in opened(chromium, live, width=width, height=height, dark=dark):
+        worked_out(page)
+        written(page)
+        page.get_by_role("button", name="Its parts").first.click()
+        page.get_by_role("button", name="Rail by rail, one by one").click()
+        page.wait_for_timeout(500)
+        assert page.evaluate("document.querySelector('main').scrollWidth") <= width
+        page.evaluate(AXE.read_text(encoding="utf-8"))
+        rules = "rules => axe.run({runOnly: {type: 'tag', values: rules}})"
+        for one in page.evaluate(rules, RULES)["violations"]:
+            found[one["id"]] = [node["html"][:200] for node in one["nodes"]]
+    assert not found, found

@@ -1,0 +1,39 @@
+/** Keys that mean the same on every sheet. */
+import { project, SHEETS } from "./project.svelte";
+
+/** True while somebody types into a field, where single letters are text. */
+export function typing(event: Event): boolean {
+  const target = event.target;
+  return (
+    target instanceof HTMLInputElement ||
+    target instanceof HTMLTextAreaElement ||
+    target instanceof HTMLSelectElement
+  );
+}
+
+export function keys(event: KeyboardEvent): void {
+  const held = event.ctrlKey || event.metaKey;
+  if (event.altKey && !held) {
+    const sheet = SHEETS[Number(event.key) - 1];
+    if (sheet) {
+      event.preventDefault();
+      location.hash = sheet;
+    }
+    return;
+  }
+  if (event.key === "Escape" && project.panel && !typing(event)) {
+    project.panel = "";
+    return;
+  }
+  if (event.key === "?" && !typing(event)) {
+    event.preventDefault();
+    project.panel = project.panel === "help" ? "" : "help";
+    return;
+  }
+  if (held && event.key.toLowerCase() === "z") {
+    // the field in hand has its own undo until its value is taken
+    if (event.target instanceof HTMLTextAreaElement) return;
+    event.preventDefault();
+    void (event.shiftKey ? project.redo() : project.undo());
+  }
+}

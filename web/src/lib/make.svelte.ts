@@ -1,0 +1,166 @@
+/** What is to be made, what was written, and what hangs; the work on a newer revision goes on behind it. */
+import { get, Refusal, send, type Fault, type Rows } from "./api";
+import { project } from "./project.svelte";
+
+type Work = Rows["WorkRow"];
+export type Sheet = Rows["MakeSheetRow"];
+export type Bed = Rows["BedRow"];
+export type Paper = Rows["ShownPaperRow"];
+export type Hung = Rows["WhatHangsRow"];
+export type Files = Rows["FilesRow"];
+
+const NAMES = ["make", "files"];
+
+class Make {
+  row = $state.raw<Rows["MakeRow"] | null>(null);
+  files = $state.raw<Files | null>(null);
+  hung = $state.raw<Hung | null>(null);
+  /** Why what was said to hang was not taken. */
+  refused = $state.raw<Fault | null>(null);
+  work = $state.raw<Work | null>(null);
+  writing = $state.raw<Work | null>(null);
+  private listening = false;
+
+  readonly sheet = $derived(this.row?.sheet ?? null);
+  readonly running = $derived(this.work?.state === "running");
+  readonly faults = $derived(this.work?.state === "failed" ? this.work.faults : []);
+  readonly stale = $derived(
+    this.row !== null && (this.row.stale || this.row.revision !== project.state?.number || this.running),
+  );
+  /** Everything is written as it would be made now, but for what is told of it since it hangs. */
+  readonly made = $derived.by(() => {
+    const sheet = this.sheet;
+    if (!sheet || this.stale) return false;
+    return sheet.since.same || (sheet.since.placed && sheet.changes.hangs);
+  });
+
+  /** Begin what is new, and take what is there. */
+  async begin(again = false): Promise<void> {
+    this.listen();
+    try {
+      this.row = await send<Rows["MakeRow"]>(`make?again=${again}`);
+      this.work = this.row.work;
+      this.files = await get<Files>("make/files");
+      this.writing = this.files.work;
+      await this.lookAtWall();
+    } catch (error) {
+      project.notReached(error);
+    }
+    this.tell();
+  }
+
+  /** What the ledger says is known at once, before anything is computed. */
+  async lookAtWall(): Promise<void> {
+    try {
+      this.hung = await get<Hung>("hung");
+    } catch (error) {
+      if (error instanceof Refusal) this.refused = error.fault;
+      else project.notReached(error);
+    }
+    this.tell();
+  }
+
+  async write(): Promise<void> {
+    try {
+      this.files = await send<Files>("make/files");
+      this.writing = this.files.work;
+    } catch (error) {
+      project.notReached(error);
+    }
+  }
+
+  async stop(name: "make" | "files"): Promise<void> {
+    try {
+      const work = await send<Work | null>(`work/${name}/stop`);
+      if (name === "make") this.work = work;
+      else this.writing = work;
+    } catch (error) {
+      project.notReached(error);
+    }
+  }
+
+  /** Say that holders hang; all of what was made when none is named. */
+  async say(numbers: number[] | null, words: string, anyway = false): Promise<void> {
+    await this.keep("hung", { numbers, anyway }, words);
+  }
+
+  /** Forget rails, or all that hangs. */
+  async forget(rails: string[] | null, words: string): Promise<void> {
+    await this.keep("hung/forget", { rails }, words);
+  }
+
+  private async keep(path: string, body: unknown, words: string): Promise<void> {
+    try {
+      this.hung = await send<Hung>(path, body);
+      this.refused = null;
+      project.tell(words, false);
+      await this.begin();
+    } catch (error) {
+      if (error instanceof Refusal) {
+        this.refused = error.fault;
+        project.spoken = error.fault.sentence;
+      } else project.notReached(error);
+    }
+  }
+
+  private listen(): void {
+    if (this.listening) return;
+    this.listening = true;
+    project.on((event) => {
+      if (event.event === "hung") void this.lookAtWall();
+      const name = String(event["name"]);
+      if (event.event !== "work" || !NAMES.includes(name)) return;
+      const { state, stage, done, total, key } = event as unknown as Work;
+      const before = name === "make" ? this.work : this.writing;
+      const work = { name, key, state, stage, done, total, faults: before?.faults ?? [] };
+      if (name === "make") this.work = work;
+      else this.writing = work;
+      if (state !== "running") void this.take(name, state);
+    });
+  }
+
+  private async take(name: string, state: Work["state"]): Promise<void> {
+    try {
+      this.row = await get<Rows["MakeRow"]>("make");
+      this.work = this.row.work;
+      if (name === "files") {
+        this.files = await get<Files>("make/files");
+        this.writing = this.files.work;
+        if (state === "done") {
+          project.spoken = this.files.summary[0] ?? "";
+          // what was written stands in the ledger, and the next plan goes by it
+          await this.begin();
+        }
+      } else if (state === "done") project.spoken = "Beds, boards and papers are those of this revision.";
+    } catch (error) {
+      project.notReached(error);
+    }
+    this.tell();
+  }
+
+  private tell(): void {
+    const sheet = this.sheet;
+    let words = project.tools?.tools ? "not made yet" : "waits for a tool";
+    let settled = false;
+    if (this.faults.length) words = "something in the way";
+    else if (sheet) {
+      const boards = sheet.wood.boards.length;
+      words = `${count(sheet.beds.length, "bed")}, ${count(boards || sheet.rails, boards ? "board" : "rail")}`;
+      if (this.made) words += ", made";
+      settled = this.made && !sheet.failing.length;
+    } else if (this.running) words = "being worked out";
+    else if (this.hung?.made) words = "made before";
+    project.words = { ...project.words, make: { words, settled } };
+  }
+}
+
+export function count(number: number, name: string): string {
+  return `${number} ${name}${number === 1 ? "" : "s"}`;
+}
+
+/** The address of a file of the set. */
+export function fileAddress(path: string, save = false): string {
+  return `/api/make/file?path=${encodeURIComponent(path)}${save ? "&save=true" : ""}`;
+}
+
+export const make = new Make();

@@ -1,0 +1,279 @@
+/** The open workshop as this page knows it: one revision, its rows, and what happens to it. */
+import {
+  get,
+  NotReached,
+  Refusal,
+  send,
+  type Change,
+  type Fault,
+  type Kind,
+  type Standing,
+  type State,
+  type Tools,
+} from "./api";
+
+export const SHEETS = ["tools", "holders", "wall", "make"] as const;
+export type SheetName = (typeof SHEETS)[number];
+
+interface Event {
+  event: string;
+  instance?: string;
+  number?: number;
+  [key: string]: unknown;
+}
+
+export interface StationWords {
+  words: string;
+  settled: boolean;
+}
+
+/** What opens over a sheet, as a note at its side. */
+export type Panel = "" | "settings" | "help" | "outside" | "setting out";
+
+/** A change that was refused since something else stands there now, until somebody decides. */
+export interface Conflict {
+  changes: Change[];
+  label: string;
+  standing: Standing[];
+  decide: (mine: boolean[]) => void;
+}
+
+export interface NextStep {
+  words: string;
+  title: string;
+  key?: string;
+  act: () => void;
+}
+
+const OPEN_STATION: StationWords = { words: "", settled: false };
+
+class Project {
+  /** Undefined before the first answer, null when no workshop is open. */
+  state = $state.raw<State | null | undefined>(undefined);
+  tools = $state.raw<Tools | null>(null);
+  kinds = $state.raw<Kind[]>([]);
+  reached = $state(true);
+  sheet = $state<SheetName>("tools");
+  /** Spoken to those who do not see it: positions, faults, the end of work. */
+  spoken = $state("");
+  /** A dark line that tells what was taken away, and can bring it again. */
+  told = $state.raw<{ text: string; undo: boolean } | null>(null);
+  refused = $state.raw<Fault | null>(null);
+  conflict = $state.raw<Conflict | null>(null);
+  panel = $state<Panel>("");
+  /** True when another start of the program answers, which does not know this page. */
+  anew = $state(false);
+  /** The number of the holder, and of the tool, that is chosen on every sheet. */
+  holder = $state<number | null>(null);
+  tool = $state<number | null>(null);
+
+  /** What the stations of the rod say; each sheet keeps its own. */
+  words = $state.raw<Record<"holders" | "wall" | "make", StationWords>>({
+    holders: OPEN_STATION,
+    wall: OPEN_STATION,
+    make: OPEN_STATION,
+  });
+  /** The one thing to do next. */
+  next = $state.raw<NextStep | null>(null);
+
+  readonly unit = $derived(this.state?.unit ?? "mm");
+  readonly kindOf = $derived(new Map(this.kinds.map((kind) => [kind.name, kind])));
+
+  private listeners = new Set<(event: Event) => void>();
+  private asking = 0;
+  private settling: Promise<unknown> = Promise.resolve();
+  private changing: Promise<void> = Promise.resolve();
+  private waiting = 0;
+  private hides: ReturnType<typeof setTimeout> | undefined;
+
+  async begin(): Promise<void> {
+    this.listen();
+    await this.refresh();
+  }
+
+  /** Ask for everything of the revision at which the document is now. */
+  async refresh(): Promise<void> {
+    const asking = ++this.asking;
+    try {
+      const state = await get<State | null>("state");
+      const tools = state ? await get<Tools>("tools") : null;
+      if (state && (this.kinds.length === 0 || this.state?.unit !== state.unit)) {
+        void this.learnKinds(state.unit);
+      }
+      if (asking !== this.asking) return;
+      this.state = state;
+      this.tools = tools;
+      this.reached = true;
+      this.anew = false;
+    } catch (error) {
+      this.notReached(error);
+    }
+  }
+
+  /** Change the document: one step of undo. Returns the fault that stands in its way, or null. */
+  change(changes: Change[], label: string, key = ""): Promise<Fault | null> {
+    // one after the other, in the order in which they were made
+    const made = this.changing.then(() => this.changeNow(changes, label, key));
+    this.waiting += 1;
+    this.changing = made.then(() => undefined);
+    // what waits for a person keeps no other change waiting
+    return made.then((fault) => (fault === MEANWHILE ? this.settle(changes, label, key) : fault));
+  }
+
+  private async changeNow(changes: Change[], label: string, key: string): Promise<Fault | null> {
+    this.waiting -= 1;
+    try {
+      this.state = await send<State>("changes", { changes, label, key });
+      this.refused = null;
+      // those that wait will ask again
+      if (!this.waiting) await this.refresh();
+      return null;
+    } catch (error) {
+      if (error instanceof Refusal) {
+        if (error.status === 409) return MEANWHILE;
+        this.refused = error.fault;
+        return error.fault;
+      }
+      this.notReached(error);
+      return { ...NOTHING, sentence: "The program does not answer. What you type is kept here." };
+    }
+  }
+
+  /** Show what was typed and what stands there now, and do what the person decides. */
+  private async settle(changes: Change[], label: string, key: string): Promise<Fault | null> {
+    // one question at a time
+    const turn = this.settling.then(() => this.ask(changes, label));
+    this.settling = turn.then(() => undefined);
+    const kept = await turn;
+    if (!kept) return { ...NOTHING, given: "Something else stands there", sentence: "Something else stands there." };
+    return kept.length ? this.change(kept, label, key) : null;
+  }
+
+  /** The changes that a person keeps, on the ground of what stands there now; null if nobody can be asked. */
+  private async ask(changes: Change[], label: string): Promise<Change[] | null> {
+    await this.refresh();
+    let standing: Standing[];
+    try {
+      standing = await send<Standing[]>("standing", { changes, label });
+    } catch (error) {
+      this.notReached(error);
+      return null;
+    }
+    this.spoken = `${label}: something else stands there since you began.`;
+    const mine = await new Promise<boolean[]>((decide) => {
+      this.conflict = { changes, label, standing, decide };
+    });
+    this.conflict = null;
+    return changes.flatMap((change, number) => {
+      const was = standing[number]?.raw ?? null;
+      return mine[number] ? [{ ...change, was }] : [];
+    });
+  }
+
+  /** One table of a row as it stands in the document; null where it is not there. */
+  async entry(table: string, number: number): Promise<Record<string, unknown> | null> {
+    try {
+      return await get<Record<string, unknown>>(`entries/${table}/${number}`);
+    } catch (error) {
+      this.notReached(error);
+      return null;
+    }
+  }
+
+  async undo(): Promise<void> {
+    await this.step("undo");
+  }
+
+  async redo(): Promise<void> {
+    await this.step("redo");
+  }
+
+  /** Say for eight seconds what was taken away. */
+  tell(text: string, undo = true): void {
+    clearTimeout(this.hides);
+    this.told = { text, undo };
+    this.spoken = text;
+    this.hides = setTimeout(() => (this.told = null), 8000);
+  }
+
+  /** Keep the dark line while somebody points at it. */
+  hold(): void {
+    clearTimeout(this.hides);
+  }
+
+  on(listener: (event: Event) => void): () => void {
+    this.listeners.add(listener);
+    return () => this.listeners.delete(listener);
+  }
+
+  notReached(error: unknown): void {
+    if (error instanceof NotReached) {
+      this.reached = false;
+      this.anew = error.status === 401 || error.status === 421;
+    }
+    else if (error instanceof Refusal) this.refused = error.fault;
+    else throw error;
+  }
+
+  async learnKinds(unit: string): Promise<void> {
+    try {
+      this.kinds = await get<Kind[]>(`kinds?unit=${unit}`);
+    } catch (error) {
+      this.notReached(error);
+    }
+  }
+
+  private async step(what: "undo" | "redo"): Promise<void> {
+    const label = what === "undo" ? this.state?.undoes : this.state?.redoes;
+    if (!label) return;
+    try {
+      this.state = await send<State>(what);
+      this.told = null;
+      this.spoken = what === "undo" ? `Undone: ${label}` : `Done again: ${label}`;
+      await this.refresh();
+    } catch (error) {
+      this.notReached(error);
+    }
+  }
+
+  private listen(): void {
+    const socket = new WebSocket(`ws://${location.host}/api/live`);
+    socket.onopen = () => {
+      if (!this.reached) void this.refresh();
+      this.reached = true;
+      this.anew = false;
+    };
+    socket.onmessage = (message: MessageEvent<string>) => {
+      const event = JSON.parse(message.data) as Event;
+      if (event.event === "reload") void this.refresh();
+      if (event.event === "revision" && this.isNews(event)) void this.refresh();
+      for (const listener of this.listeners) listener(event);
+    };
+    socket.onclose = () => {
+      this.reached = false;
+      // says whether nothing answers, or another start of the program
+      void this.refresh();
+      setTimeout(() => this.listen(), 1000);
+    };
+  }
+
+  private isNews(event: Event): boolean {
+    const state = this.state;
+    return !state || event.instance !== state.instance || (event.number ?? 0) > state.number;
+  }
+}
+
+export const NOTHING: Fault = {
+  code: "",
+  paths: [],
+  sentence: "",
+  given: "",
+  allowed: "",
+  todo: "",
+  line: "",
+};
+
+/** Stands for a change that was refused since something else stands there now. */
+const MEANWHILE: Fault = { ...NOTHING, code: "changed-meanwhile" };
+
+export const project = new Project();

@@ -1,0 +1,80 @@
+import { describe, expect, it } from "vitest";
+
+import { boxAt, clashes, gaps, otherRail, overlap, snapped, ticks, type Hung, type Panel } from "./board";
+
+function hung(key: string, x: number, z: number): Hung {
+  return {
+    key,
+    numbers: [1],
+    name: key,
+    rail: "R1",
+    on_rail: true,
+    x_mm: x,
+    z_mm: z,
+    width_mm: 100,
+    box_mm: [x - 10, x + 110, z - 50, z + 150],
+    mass_kg: 1,
+    given: false,
+    movable: true,
+    points: 0,
+    reasons: [],
+    blocked: [],
+    remarks: [],
+  };
+}
+
+const rail = (name: string, z: number) => ({ name, hang_z_mm: z });
+const panel = {
+  width_mm: 1000,
+  height_mm: 800,
+  hung: [hung("a", 100, 300), hung("b", 300, 300), hung("c", 600, 550)],
+  obstacles: [{ name: "socket", clear_mm: [800, 900, 250, 350] }],
+  rails: [rail("R1", 550), rail("R2", 300)],
+} as unknown as Panel;
+const [a, b, c] = panel.hung as [Hung, Hung, Hung];
+
+describe("two boxes", () => {
+  it("lie on each other by their common part, and not where they only touch", () => {
+    expect(overlap([0, 10, 0, 10], [5, 20, 5, 20])).toEqual([5, 10, 5, 10]);
+    expect(overlap([0, 10, 0, 10], [10, 20, 0, 10])).toBeNull();
+  });
+});
+
+describe("a holder that is moved", () => {
+  it("takes its room along", () => {
+    expect(boxAt(a, { x: 150, z: 350 })).toEqual([140, 260, 300, 500]);
+  });
+
+  it("meets neighbours, obstacles and the edge", () => {
+    expect(clashes(panel, a, { x: 100, z: 300 })).toEqual([]);
+    expect(clashes(panel, a, { x: 250, z: 300 }).map((one) => one.with)).toEqual(["b"]);
+    expect(clashes(panel, a, { x: 760, z: 300 }).map((one) => one.with)).toEqual(["socket"]);
+    expect(clashes(panel, a, { x: 0, z: 300 }).map((one) => one.with)).toEqual(["the edge of the wall"]);
+  });
+
+  it("snaps to the nearest rail within reach, and stays free beyond it", () => {
+    expect(snapped(panel, a, { x: 101.4, z: 320 }, 60)).toEqual({ x: 101, z: 300 });
+    expect(snapped(panel, a, { x: 101, z: 430 }, 60)).toEqual({ x: 101, z: 430 });
+  });
+
+  it("goes to the next rail up or down, if there is one", () => {
+    expect(otherRail(panel, 300, true)).toBe(550);
+    expect(otherRail(panel, 550, true)).toBeNull();
+    expect(otherRail(panel, 550, false)).toBe(300);
+  });
+
+  it("knows the gaps to what is beside it", () => {
+    expect(gaps(panel, b, { x: 300, z: 300 })).toEqual({ left: 80, right: 590 });
+    expect(gaps(panel, c, { x: 600, z: 550 }).right).toBe(290);
+  });
+});
+
+describe("a ruler", () => {
+  it("has at most ten numbers, in round steps", () => {
+    for (const width of [300, 1000, 2600, 4800]) {
+      const found = ticks(width);
+      expect(found.length).toBeLessThanOrEqual(10);
+      expect(found[0]).toBe(0);
+    }
+  });
+});

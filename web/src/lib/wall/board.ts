@@ -1,0 +1,100 @@
+/** The board as plain numbers: scale, snapping to rails, what lies on what. No page here. */
+import type { Rows } from "../api";
+
+export type Panel = Rows["ShownPanelRow"];
+export type Hung = Rows["HungRow"];
+export type Rail = Rows["ShownRailRow"];
+/** x0, x1, z0, z1 in mm. */
+export type Box = readonly [number, number, number, number];
+
+export interface Spot {
+  x: number;
+  z: number;
+}
+
+const TOUCH_MM = 0.05;
+
+/** The room of a thing when it hangs somewhere else. */
+export function boxAt(one: Hung, spot: Spot): Box {
+  const [x0, x1, z0, z1] = one.box_mm as unknown as Box;
+  const dx = spot.x - one.x_mm;
+  const dz = spot.z - one.z_mm;
+  return [x0 + dx, x1 + dx, z0 + dz, z1 + dz];
+}
+
+export function overlap(a: Box, b: Box): Box | null {
+  const x0 = Math.max(a[0], b[0]);
+  const x1 = Math.min(a[1], b[1]);
+  const z0 = Math.max(a[2], b[2]);
+  const z1 = Math.min(a[3], b[3]);
+  return x1 - x0 > TOUCH_MM && z1 - z0 > TOUCH_MM ? [x0, x1, z0, z1] : null;
+}
+
+export interface Clash {
+  with: string;
+  box: Box;
+}
+
+/** What a thing would lie on; a look ahead, the program has the last word. */
+export function clashes(panel: Panel, one: Hung, spot: Spot): Clash[] {
+  const here = boxAt(one, spot);
+  const found: Clash[] = [];
+  for (const other of panel.hung) {
+    if (other.key === one.key) continue;
+    const box = overlap(here, other.box_mm as unknown as Box);
+    if (box) found.push({ with: other.name, box });
+  }
+  for (const obstacle of panel.obstacles) {
+    const box = overlap(here, obstacle.clear_mm as unknown as Box);
+    if (box) found.push({ with: obstacle.name, box });
+  }
+  const wall: Box = [0, panel.width_mm, 0, panel.height_mm];
+  if (here[0] < wall[0] - TOUCH_MM || here[1] > wall[1] + TOUCH_MM || here[2] < wall[2] - TOUCH_MM || here[3] > wall[3] + TOUCH_MM) {
+    found.push({ with: "the edge of the wall", box: here });
+  }
+  return found;
+}
+
+/** The nearest spot on a rail, or where it is for what hangs on the wall itself. */
+export function snapped(panel: Panel, one: Hung, spot: Spot, reach_mm: number): Spot {
+  const x = Math.round(spot.x);
+  if (!one.on_rail) return { x, z: Math.round(spot.z) };
+  let z = Math.round(spot.z);
+  let nearest = reach_mm;
+  for (const rail of panel.rails) {
+    const off = Math.abs(rail.hang_z_mm - spot.z);
+    if (off < nearest) {
+      nearest = off;
+      z = rail.hang_z_mm;
+    }
+  }
+  return { x, z };
+}
+
+/** The next rail height above or below; null when there is none. */
+export function otherRail(panel: Panel, z: number, up: boolean): number | null {
+  const heights = panel.rails.map((rail) => rail.hang_z_mm).filter((at) => (up ? at > z + 1 : at < z - 1));
+  if (!heights.length) return null;
+  return up ? Math.min(...heights) : Math.max(...heights);
+}
+
+/** The gaps to the neighbours at the left and right, in mm, of those at about the same height. */
+export function gaps(panel: Panel, one: Hung, spot: Spot): { left: number | null; right: number | null } {
+  const here = boxAt(one, spot);
+  let left: number | null = here[0];
+  let right: number | null = panel.width_mm - here[1];
+  for (const other of panel.hung) {
+    if (other.key === one.key) continue;
+    const [x0, x1, z0, z1] = other.box_mm as unknown as Box;
+    if (z1 <= here[2] || z0 >= here[3]) continue;
+    if (x1 <= here[0] + TOUCH_MM) left = Math.min(left, here[0] - x1);
+    if (x0 >= here[1] - TOUCH_MM) right = Math.min(right, x0 - here[1]);
+  }
+  return { left: left < 0 ? null : left, right: right < 0 ? null : right };
+}
+
+/** Round steps for a ruler that shows about eight numbers. */
+export function ticks(width_mm: number): number[] {
+  const step = [50, 100, 200, 250, 500, 1000].find((one) => width_mm / one <= 9) ?? 1000;
+  return Array.from({ length: Math.floor(width_mm / step) + 1 }, (_, at) => at * step);
+}
