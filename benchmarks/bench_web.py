@@ -1,0 +1,173 @@
+"""The browser application on this machine: how soon a page answers a hand.
+
+Run it: ``python benchmarks/bench_web.py``. Chromium draws in software here, so that frames are
+counted as processor time of the page's main thread, and not per second.
+"""
+
+from __future__ import annotations
+
+import re
+import shutil
+import statistics
+import subprocess
+import sys
+import tempfile
+import time
+from pathlib import Path
+
+from playwright.sync_api import Browser, Page, sync_playwright
+from rich.console import Console
+from rich.table import Table
+
+ROOT = Path(__file__).parents[1]
+sys.path.insert(0, str(ROOT))
+
+from tests.web.serving import ARGUMENTS  # noqa: E402 - found by the line above
+
+PORT = 8471
+SEEN = """() => new Promise(
+    seen => requestAnimationFrame(() => setTimeout(() => seen(performance.now())))
+)"""
+
+
+def started(folder: Path) -> tuple[subprocess.Popen[str], str, float]:
+    """Start the server; return it with its address, and how long it took."""
+    begin = time.perf_counter()
+    command = [sys.executable, "-m", "cleatwright", "open", str(folder), "--port", str(PORT)]
+    server = subprocess.Popen(  # noqa: S603 - our own program
+        [*command, "--no-browser"], stdout=subprocess.PIPE, text=True
+    )
+    assert server.stdout is not None
+    found = None
+    while found is None:
+        found = re.search(r"http://\S+", server.stdout.readline())
+    return server, found.group(), time.perf_counter() - begin
+
+
+def memory_mb(pid: int) -> float:
+    """Return the memory that a process holds."""
+    text = Path(f"/proc/{pid}/status").read_text(encoding="utf-8")
+    found = re.search(r"VmRSS:\s+(\d+)", text)
+    return int(found.group(1)) / 1024 if found else 0.0
+
+
+def busy_s(page: Page) -> float:
+    """Return the processor time of the page's main thread so far."""
+    client = page.context.new_cdp_session(page)
+    client.send("Performance.enable")
+    metrics = client.send("Performance.getMetrics")["metrics"]
+    return next(one["value"] for one in metrics if one["name"] == "TaskDuration")
+
+
+def first_page(browser: Browser, address: str) -> tuple[Page, float, float]:
+    """Return the page, the seconds to its first tool, and the bytes that came."""
+    context = browser.new_context(viewport={"width": 1440, "height": 900})
+    page = context.new_page()
+    sizes: list[int] = []
+    page.on(
+        "response",
+        lambda answer: (
+            sizes.append(int(answer.headers.get("content-length") or 0))
+            if "/api/" not in answer.url
+            else None
+        ),
+    )
+    begin = time.perf_counter()
+    page.goto(address)
+    page.locator("td button").first.wait_for()
+    return page, time.perf_counter() - begin, sum(sizes) / 1000
+
+
+def typing_ms(page: Page) -> list[float]:
+    """Return how long it takes from a key to what it paints, in the largest grid."""
+    for button in page.locator("button[aria-expanded=false].open").all():
+        button.click()
+    page.locator("td button").nth(30).click()
+    page.wait_for_timeout(500)
+    found: list[float] = []
+    for key in "1234567890":
+        begin = page.evaluate("performance.now()")
+        page.keyboard.press(key)
+        found.append(page.evaluate(SEEN) - begin)
+    page.keyboard.press("Escape")
+    return found
+
+
+def mesh_ms(page: Page) -> list[float]:
+    """Return how long it takes from a changed size to the new solid in the scene."""
+    page.evaluate("location.hash = 'holders'")
+    page.get_by_role("button", name="pliers").first.click()
+    page.wait_for_function("document.querySelector('canvas')?.dataset.shown")
+    page.wait_for_timeout(3000)
+    field = page.locator(".gauge input").first
+    field.click()
+    found: list[float] = []
+    for _ in range(10):
+        before = page.locator("canvas").get_attribute("data-shown")
+        begin = time.perf_counter()
+        page.keyboard.press("ArrowUp")
+        while page.locator("canvas").get_attribute("data-shown") == before:
+            page.wait_for_timeout(4)
+        found.append((time.perf_counter() - begin) * 1000)
+        page.wait_for_timeout(700)
+    return found
+
+
+def drag_ms(page: Page) -> float:
+    """Return the processor time of the main thread for each step of a drag on the wall."""
+    page.evaluate("location.hash = 'wall'")
+    balloon = page.locator("g.balloon circle").nth(4)
+    balloon.wait_for(timeout=120_000)
+    page.wait_for_timeout(1000)
+    box = balloon.bounding_box()
+    assert box is not None
+    x, y = box["x"] + 8, box["y"] + 8
+    page.mouse.move(x, y)
+    page.mouse.down()
+    before, frames = busy_s(page), 60
+    for step in range(frames):
+        page.mouse.move(x + 3 * step, y)
+    after = busy_s(page)
+    page.keyboard.press("Escape")
+    page.mouse.move(x, y)
+    page.mouse.up()
+    return (after - before) / frames * 1000
+
+
+def main() -> None:
+    """Measure everything on the shared workshop, and print it beside the goals."""
+    with tempfile.TemporaryDirectory() as name:
+        folder = Path(name) / "shared-workshop"
+        folder.mkdir()
+        shutil.copy(ROOT / "examples" / "shared-workshop" / "workshop.toml", folder)
+        server, address, start = started(folder)
+        idle = memory_mb(server.pid)
+        try:
+            with sync_playwright() as driver:
+                browser = driver.chromium.launch(
+                    executable_path=shutil.which("chromium"), args=list(ARGUMENTS)
+                )
+                page, first, kilobytes = first_page(browser, address)
+                page.context.set_default_timeout(120_000)
+                typed, meshes = typing_ms(page), mesh_ms(page)
+                rows = (
+                    ("server starts, s", start, 2.5),
+                    ("its memory when idle, MB", idle, 150.0),
+                    ("first page with its tools, s", first, 1.0),
+                    ("its files, kB", kilobytes, 250.0),
+                    ("key to paint, median ms", statistics.median(typed), 50.0),
+                    ("size to new solid, median ms", statistics.median(meshes), 100.0),
+                    ("drag, main thread a step, ms", drag_ms(page), 6.0),
+                )
+                browser.close()
+        finally:
+            server.terminate()
+            server.wait(10)
+    table = Table("shared-workshop, 89 tools", "measured", "goal")
+    for what, value, goal in rows:
+        table.add_row(what, f"{value:.2f}", f"{goal:g}")
+    Console().print(table)
+
+
+if __name__ == "__main__":
+    main()
