@@ -3,7 +3,7 @@
 export type Triple = [number, number, number];
 
 export interface Piece {
-  role: "part" | "tool";
+  role: "part" | "wood" | "tool";
   name: string;
   way_out_mm?: Triple[];
   positions: Float32Array;
@@ -14,9 +14,6 @@ export interface Frame {
   revision: number;
   number: number;
   mark: string;
-  on_rail: boolean;
-  contact_z_mm: number;
-  bevel_deg: number;
   bounds_mm: [Triple, Triple];
   pieces: Piece[];
 }

@@ -65,8 +65,8 @@ export class HolderScene {
     clear(this.tools);
     this.frame = frame;
     for (const piece of frame.pieces) {
-      if (piece.role === "part") this.parts.add(...solid(piece, "--solid", 1));
-      else this.tools.add(ghost(piece));
+      if (piece.role === "tool") this.tools.add(ghost(piece));
+      else this.parts.add(...solid(piece, piece.role === "wood" ? "--wood" : "--solid"));
     }
     const shape = `${frame.number}`;
     if (shape !== this.shape) {
@@ -192,13 +192,11 @@ function geometryOf(piece: Piece): BufferGeometry {
   return geometry;
 }
 
-function solid(piece: Piece, name: string, opacity: number): (Mesh | LineSegments)[] {
+function solid(piece: Piece, name: string): (Mesh | LineSegments)[] {
   const geometry = geometryOf(piece);
   const material = new MeshLambertMaterial({
     color: colour(name),
     flatShading: true,
-    transparent: opacity < 1,
-    opacity,
     polygonOffset: true,
     polygonOffsetFactor: 1,
     polygonOffsetUnits: 1,

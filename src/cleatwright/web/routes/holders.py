@@ -10,14 +10,13 @@ from cleatwright.base.errors import UnknownNameError, unknown_name
 from cleatwright.base.stages.run import Run
 from cleatwright.design.building import PART
 from cleatwright.design.planned import PlannedHolder
-from cleatwright.kernels.mesh import MeshKernel
 from cleatwright.pack.partfiles import part_files
 from cleatwright.project.opened.planned import PlannedDocument
-from cleatwright.shapes.solid import Union
-from cleatwright.web.meshframe import FramePiece, mesh_frame
+from cleatwright.web.meshframe import mesh_frame
 from cleatwright.web.routes.session_of import TheSession
 from cleatwright.web.rows.holders import HoldersRow, ShownHolderRow, holder_row, holders_row
 from cleatwright.web.session import Session
+from cleatwright.web.solids import holder_pieces
 
 routes = APIRouter(tags=["holders"])
 
@@ -52,26 +51,18 @@ def holder(number: int, session: TheSession) -> ShownHolderRow:
 
 @routes.get("/holders/{number}/solids", response_class=Response)
 def solids(number: int, session: TheSession) -> Response:
-    """Return the holder and the tools in it as solids; see ``web.meshframe``."""
+    """Return the holder, what it hangs on, and the tools in it as solids; see ``web.meshframe``."""
     run = session.run()
     planned, revision = _planned(session, run)
     one = _holder(planned, number)
     built = run.need(PART, one.recipe)
-    pieces = [FramePiece("part", {"name": one.name}, built.body.vertices_mm, built.body.triangles)]
-    kernel = MeshKernel()
-    for seat, tool in zip(built.part.seats, one.tools, strict=True):
-        body = kernel.evaluate(Union(seat.envelope()))
-        about = {"name": tool.name, "way_out_mm": seat.way_out}
-        pieces.append(FramePiece("tool", about, body.vertices_mm, body.triangles))
     about = {
         "revision": revision,
         "number": one.number,
         "mark": built.mark,
-        "on_rail": built.part.hanging.on_rail,
-        "contact_z_mm": built.part.hanging.contact_z_mm,
-        "bevel_deg": built.part.hanging.bevel_deg,
         "bounds_mm": built.part.bounds_mm,
     }
+    pieces = holder_pieces(planned, one, built, run)
     return Response(mesh_frame(pieces, about), media_type="application/octet-stream")
 
 

@@ -216,7 +216,7 @@ def holder_row(
         checks=tuple(
             sorted(
                 (check_row(check, words.unit) for check in built.checks),
-                key=lambda row: -(row.share if row.share is not None else 1e9),
+                key=_how_tight,
             )
         ),
         params=param_rows(family.params, dict(one.recipe.params), unit),
@@ -235,6 +235,13 @@ def holder_row(
             "family": one.recipe.family,
         },
     )
+
+
+def _how_tight(row: CheckLineRow) -> float:
+    """Return by what checks are sorted: the tightest first, what is only counted last."""
+    if row.state == "holds" and row.unit in COUNTED:
+        return 0.0
+    return -(row.share if row.share is not None else 1e9)
 
 
 def check_row(check: CheckResult, unit: LengthUnit) -> CheckLineRow:
