@@ -133,7 +133,7 @@ export interface paths {
         };
         /**
          * Solids
-         * @description Return the holder and the tools in it as solids; see ``web.meshframe``.
+         * @description Return the holder, what it hangs on, and the tools in it as solids; see ``web.meshframe``.
          */
         get: operations["solids_api_holders__number__solids_get"];
         put?: never;

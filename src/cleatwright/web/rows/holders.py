@@ -15,7 +15,7 @@ from cleatwright.design.filling import BedTrial
 from cleatwright.design.planned import PlannedHolder
 from cleatwright.design.shared_recipe import SharedRecipe
 from cleatwright.holders.registry import FAMILIES
-from cleatwright.mounts.joints.registry import JOINTS
+from cleatwright.mounts.joints.registry import JOINTS, ONE_PIECE
 from cleatwright.mounts.registry import MOUNTS
 from cleatwright.parts.holder import Seat
 from cleatwright.project.opened.planned import PlannedDocument
@@ -225,7 +225,10 @@ def holder_row(
         joint=one.hang.joint,
         carrier=one.hang.carrier,
         mounts=tuple(ChoiceRow(name=m.name, title=m.title) for m in MOUNTS.values()),
-        joints=tuple(ChoiceRow(name=j.name, title=j.title) for j in JOINTS.values()),
+        joints=(
+            ChoiceRow(name=ONE_PIECE, title="One piece with its mount"),
+            *(ChoiceRow(name=j.name, title=j.title) for j in JOINTS.values()),
+        ),
         panel=one.hang.panel,
         entry=entry,
         entry_raw=raw,

@@ -1,0 +1,106 @@
+"""Holders over the interface: solids, sums, families and files, held against what is made.
+
+Oracles: the mesh library over the bytes that a page gets, and the files of the command line.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Generator
+from pathlib import Path
+from typing import Any
+
+import numpy as np
+import pytest
+import trimesh
+from starlette.testclient import TestClient
+
+from cleatwright.base.stages.store import Store
+from cleatwright.holders.registry import FAMILIES
+from cleatwright.jobs.making import make_workshop
+from cleatwright.web.app import make_api
+from cleatwright.web.session import Session
+
+
+@pytest.fixture
+def client(folder: Path) -> Generator[TestClient]:
+    session = Session(folder, store=Store())
+    with TestClient(make_api(session)) as found:
+        yield found
+    session.close()
+
+
+def solids(client: TestClient, number: int) -> list[tuple[dict[str, Any], trimesh.Trimesh]]:
+    """Return what a page gets, read by the layout that is written down."""
+    data = client.get(f"/api/holders/{number}/solids").content
+    length = int.from_bytes(data[:4], "little")
+    header, at = json.loads(data[4 : 4 + length]), 4 + length
+    found: list[tuple[dict[str, Any], trimesh.Trimesh]] = []
+    for piece in header["pieces"]:
+        corners = np.frombuffer(data, "<f4", piece["corners"] * 3, at).reshape(-1, 3)
+        at += corners.nbytes
+        faces = np.frombuffer(data, "<u4", piece["triangles"] * 3, at).reshape(-1, 3)
+        at += faces.nbytes
+        found.append((piece, trimesh.Trimesh(corners, faces, process=False)))
+    assert at == len(data)
+    return found
+
+
+def test_every_solid_is_closed_and_turned_outwards(client: TestClient) -> None:
+    for line in client.get("/api/holders").json()["holders"]:
+        for piece, mesh in solids(client, line["number"]):
+            assert mesh.is_watertight, (line["name"], piece["role"])
+            assert mesh.volume > 0, (line["name"], piece["role"])
+
+
+def test_the_rail_stands_behind_the_holder_as_it_is_cut(client: TestClient) -> None:
+    """A board 70 by 18 mm with a bevel of 45 degrees: 70 x 18 - 18 x 18 / 2 mm2 in section."""
+    roles = {piece["role"]: mesh for piece, mesh in solids(client, 1)}
+    rail = roles["wood"]
+    low, high = rail.bounds
+    assert rail.volume / (high[0] - low[0]) == pytest.approx(70 * 18 - 18 * 18 / 2)
+    assert (low[1], high[1]) == pytest.approx((-18.0, 0.0))
+    met = trimesh.boolean.intersection([rail, roles["part"]], engine="manifold")
+    assert met.volume < 1.0
+
+
+def test_tools_leave_along_the_way_out_that_is_shown(client: TestClient) -> None:
+    """Past its last move nothing of a tool is above, below or beside its holder any more."""
+    for line in client.get("/api/holders").json()["holders"]:
+        pieces = solids(client, line["number"])
+        part = next(mesh for piece, mesh in pieces if piece["role"] == "part")
+        for piece, mesh in pieces:
+            if piece["role"] == "tool":
+                gone = mesh.bounds + np.sum(piece["way_out_mm"], axis=0)
+                assert gone[0][1] >= part.bounds[1][1] - 1e-3, piece["name"]
+
+
+def test_a_size_is_the_sum_of_what_it_is_made_up_of(client: TestClient) -> None:
+    for line in client.get("/api/holders").json()["holders"]:
+        shown = client.get(f"/api/holders/{line['number']}").json()
+        for seat in shown["seats"]:
+            for one in seat["sums"]:
+                parts = (float(one[name]) for name in ("measured", "play", "correction"))
+                assert sum(parts) == pytest.approx(float(one["made"]), abs=0.02)
+
+
+def test_every_family_is_named_with_a_reason(client: TestClient) -> None:
+    shown = client.get("/api/holders/2").json()
+    assert {one["name"] for one in shown["families"]} == set(FAMILIES)
+    assert [one["state"] for one in shown["families"]].count("used") == 1
+    assert all(one["words"] for one in shown["families"] if one["state"] == "cannot")
+
+
+def test_a_print_file_is_that_of_the_command_line(client: TestClient, folder: Path) -> None:
+    made = make_workshop(folder, only=["parts"])
+    for line in client.get("/api/holders").json()["holders"]:
+        for kind in ("3mf", "stl"):
+            found = client.get(f"/api/holders/{line['number']}/file", params={"kind": kind})
+            name = found.headers["content-disposition"].split('"')[1]
+            assert (made.folder / "parts" / name).read_bytes() == found.content
+
+
+def test_a_holder_that_is_not_there_is_refused(client: TestClient) -> None:
+    found = client.get("/api/holders/99")
+    assert found.status_code == 422
+    assert "1, 2, 3" in found.json()["allowed"]
