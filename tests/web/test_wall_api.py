@@ -1,0 +1,124 @@
+"""The wall over the interface: its plan, places that are given, and work that is stopped."""
+
+from __future__ import annotations
+
+import shutil
+import time
+import tomllib
+from collections.abc import Generator
+from pathlib import Path
+from typing import Any
+
+import pytest
+from starlette.testclient import TestClient
+
+from cleatwright.base.stages.store import Store
+from cleatwright.jobs.wall_answers import arrange_walls
+from cleatwright.web.app import make_api
+from cleatwright.web.session import Session
+
+
+@pytest.fixture
+def client(folder: Path) -> Generator[TestClient]:
+    session = Session(folder, store=Store())
+    with TestClient(make_api(session)) as found:
+        yield found
+    session.close()
+
+
+def arranged(client: TestClient) -> dict[str, Any]:
+    """Arrange the walls, wait, and return the main one."""
+    begun = client.post("/api/walls", json={})
+    assert begun.status_code == 200, begun.text
+    for _ in range(600):
+        work = client.get("/api/work/wall").json()
+        if work["state"] != "running":
+            break
+        time.sleep(0.05)
+    assert work["state"] == "done", work
+    panel: dict[str, Any] = client.get("/api/walls").json()["panels"][0]
+    return panel
+
+
+def test_the_plan_is_that_of_the_command_line(client: TestClient, folder: Path) -> None:
+    panel = arranged(client)
+    (answer,) = arrange_walls(folder).panels
+    assert panel["total"] == pytest.approx(answer.scores.total)
+    by_name = {one.name: one.spot for one in answer.places}
+    for one in panel["hung"]:
+        spot = by_name[one["name"]]
+        assert (one["x_mm"], one["z_mm"]) == pytest.approx((spot.x_mm, spot.z_mm))
+
+
+def test_a_given_place_keeps_all_others_and_their_parts(client: TestClient, folder: Path) -> None:
+    """Nothing is made anew because it was moved: the marks stay, and so do all other places."""
+    before = arranged(client)
+    marks = {one["name"]: one["mark"] for one in client.get("/api/holders").json()["holders"]}
+    moved = next(one for one in before["hung"] if one["name"] == "Oil spray")
+    free = max(one["box_mm"][1] for one in before["hung"]) + 60.0
+    spot = {"key": moved["key"], "x_mm": free, "z_mm": moved["z_mm"]}
+    found = client.post("/api/places", json={"places": [spot]})
+    assert found.status_code == 200, found.text
+    after = {one["name"]: one for one in arranged(client)["hung"]}
+    for one in before["hung"]:
+        now = after[one["name"]]
+        at = free if one["name"] == "Oil spray" else one["x_mm"]
+        assert (now["x_mm"], now["z_mm"]) == pytest.approx((at, one["z_mm"]), abs=0.01)
+        assert now["given"]
+    holders = client.get("/api/holders").json()["holders"]
+    assert {one["name"]: one["mark"] for one in holders} == marks
+    text = (folder / "workshop.toml").read_text(encoding="utf-8")
+    assert "# The daily ones." in text
+    client.post("/api/places/free", json={})
+    kept = tomllib.loads((folder / "workshop.toml").read_text(encoding="utf-8"))
+    assert not [one for one in kept["holder"] if "place" in one]
+
+
+@pytest.mark.parametrize("example", ["bicycle-room", "joiners-bench"])
+def test_keeping_a_whole_wall_as_it_is_makes_no_part_anew(
+    tmp_path: Path, examples: Path, example: str
+) -> None:
+    """Every place of the plan written into the document gives the same wall from the same parts."""
+    shutil.copy(examples / example / "workshop.toml", tmp_path)
+    session = Session(tmp_path, store=Store())
+    with TestClient(make_api(session)) as client:
+        before = arranged(client)
+        holders = client.get("/api/holders").json()["holders"]
+        marks = {one["name"]: one["mark"] for one in holders}
+        one = next(one for one in before["hung"] if one["movable"])
+        spot = {"key": one["key"], "x_mm": one["x_mm"], "z_mm": one["z_mm"]}
+        assert client.post("/api/places", json={"places": [spot]}).status_code == 200
+        after = arranged(client)
+        now = {one["name"]: one["mark"] for one in client.get("/api/holders").json()["holders"]}
+    session.close()
+    assert now == marks
+    assert after["total"] == pytest.approx(before["total"], abs=1.0)
+
+
+def test_a_place_that_cannot_be_kept_changes_nothing(client: TestClient, folder: Path) -> None:
+    panel = arranged(client)
+    before = (folder / "workshop.toml").read_text(encoding="utf-8")
+    one, other = panel["hung"][:2]
+    spot = {"key": one["key"], "x_mm": other["x_mm"], "z_mm": other["z_mm"]}
+    found = client.post("/api/places", json={"places": [spot]})
+    assert found.status_code == 422
+    assert one["name"] in found.json()["sentence"]
+    assert (folder / "workshop.toml").read_text(encoding="utf-8") == before
+    assert client.get("/api/state").json()["number"] == 1
+
+
+def test_work_that_is_stopped_leaves_the_last_plan(tmp_path: Path, examples: Path) -> None:
+    shutil.copy(examples / "bicycle-room" / "workshop.toml", tmp_path)
+    session = Session(tmp_path, store=Store())
+    with TestClient(make_api(session)) as client:
+        client.post("/api/walls", json={"effort": 50})
+        time.sleep(1.0)
+        begin = time.monotonic()
+        client.post("/api/work/wall/stop")
+        while client.get("/api/work/wall").json()["state"] == "running":
+            assert time.monotonic() - begin < 10.0
+            time.sleep(0.02)
+        assert client.get("/api/work/wall").json()["state"] == "stopped"
+        assert client.get("/api/walls").json() is None
+        assert client.get("/api/tools").status_code == 200
+    session.close()
