@@ -30,10 +30,9 @@ def arranged(client: TestClient) -> dict[str, Any]:
     """Arrange the walls, wait, and return the main one."""
     begun = client.post("/api/walls", json={})
     assert begun.status_code == 200, begun.text
-    for _ in range(600):
-        work = client.get("/api/work/wall").json()
-        if work["state"] != "running":
-            break
+    until = time.monotonic() + 60.0
+    while (work := client.get("/api/work/wall").json())["state"] == "running":
+        assert time.monotonic() < until
         time.sleep(0.05)
     assert work["state"] == "done", work
     panel: dict[str, Any] = client.get("/api/walls").json()["panels"][0]
