@@ -157,3 +157,17 @@ def test_a_holder_is_dragged_along_the_wall(page: Page, live: Served) -> None:
     expect(page.get_by_text("given, kept")).to_be_visible(timeout=60_000)
     page.keyboard.press("Control+z")
     until(page, lambda: live.text == first)
+
+
+def test_what_somebody_else_wrote_meanwhile_is_asked_about(page: Page, live: Served) -> None:
+    """Half a value is typed here while an editor writes another one: neither wins unseen."""
+    page.get_by_role("button", name="gap of Combination pliers: 9.5").click()
+    page.keyboard.type("9.9")
+    file = live.folder / "workshop.toml"
+    file.write_text(live.text.replace("gap = 9.5", "gap = 9.1"), encoding="utf-8")
+    expect(page.get_by_text("changed outside")).to_be_visible(timeout=SOON)
+    page.keyboard.press("Enter")
+    expect(page.get_by_role("button", name="Keep mine")).to_be_visible(timeout=SOON)
+    assert measures(live, 1)["gap"] == 9.1
+    page.get_by_role("button", name="Keep mine").click()
+    until(page, lambda: measures(live, 1)["gap"] == 9.9)

@@ -121,3 +121,24 @@ def test_work_that_is_stopped_leaves_the_last_plan(tmp_path: Path, examples: Pat
         assert client.get("/api/walls").json() is None
         assert client.get("/api/tools").status_code == 200
     session.close()
+
+
+def test_places_can_be_left_to_the_plan_where_they_cannot_be_kept(
+    client: TestClient, folder: Path
+) -> None:
+    """Two holders in one place stop the plan, and are freed without one."""
+    file = folder / "workshop.toml"
+    place = 'family = "shoulder-rack"\nplace = { x = 300, z = 500 }\n'
+    other = 'family = "straddle-bar"\nplace = { x = 300, z = 500 }\n'
+    text = file.read_text(encoding="utf-8")
+    text += f'\n[[holder]]\ntools = ["Awl"]\n{place}'
+    text += f'\n[[holder]]\ntools = ["Combination pliers"]\n{other}'
+    file.write_text(text, encoding="utf-8")
+    client.get("/api/state")
+    client.app.state.session.workshop.look()  # type: ignore[attr-defined]
+    refused = client.post("/api/walls", json={})
+    assert refused.status_code == 422
+    assert "overlap" in refused.json()["sentence"]
+    freed = client.post("/api/places/free", json={})
+    assert freed.status_code == 200
+    assert arranged(client)["hung"]

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import os
+import sys
 from pathlib import Path
 from typing import Annotated
 
@@ -37,3 +39,6 @@ def open_workshop(
         show.print_lines([f"Open {address}", "Ctrl-C stops it."])
 
     serve(folder, port=port, lan=lan, show=browser, say=say)
+    sys.stdout.flush()
+    # threads may still hold solids, of which the mesh library would complain one by one
+    os._exit(0)

@@ -56,6 +56,12 @@ export function besides(order: readonly At[], at: At, step: 1 | -1): At | null {
 
 export type Written = { changes: Change[]; label: string } | { fault: string } | null;
 
+/** What stands in the document for a cell now. */
+export function rawOf(tool: Tool, size: Size | null, measure: string): unknown {
+  if (measure === MASS) return tool.mass_raw;
+  return (size ?? tool).cells[measure]?.raw ?? null;
+}
+
 /** The change that writes what was typed into a cell; null when nothing would change. */
 export function written(
   tool: Tool,

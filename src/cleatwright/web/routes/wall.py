@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from typing import Annotated
 
 from fastapi import APIRouter
@@ -9,17 +10,18 @@ from pydantic import Field
 
 from cleatwright.base.errors import CleatwrightError, InputError, unknown_name
 from cleatwright.base.stages.run import Run
-from cleatwright.design.carrying import Unit
+from cleatwright.design.carrying import Unit, build_units
 from cleatwright.project.opened.document import READ
 from cleatwright.project.opened.opened import Opened
-from cleatwright.project.opened.planned import planned_document
+from cleatwright.project.opened.planned import PlannedDocument, planned_document
 from cleatwright.project.revision import Revision
 from cleatwright.project.walls import WALLS, Request
 from cleatwright.siting.giving_places import entry_of, written_place
 from cleatwright.siting.panel_job import PanelJob
 from cleatwright.wall.model import Place
 from cleatwright.web.routes.session_of import TheSession
-from cleatwright.web.rows.row import Row
+from cleatwright.web.rows.raw import tables_of
+from cleatwright.web.rows.row import Row, Step
 from cleatwright.web.rows.state import StateRow, state_row
 from cleatwright.web.rows.wall import WallsRow, walls_row
 from cleatwright.web.rows.work import WorkRow, work_row
@@ -138,20 +140,35 @@ def place(given: PlacesRow, session: TheSession) -> StateRow:
 def free(given: FreeRow, session: TheSession) -> StateRow:
     """Let the plan choose places again, where the document gives some."""
     now = session.workshop.now
-    workshop, found = _arranged(session, now)
-    changes: list[DocumentChange] = []
-    for panel in found:
-        for unit in panel.units:
-            table = entry_of(workshop, unit)
-            given_one = unit.planned.fixed is not None and table is not None and table.path
-            if given_one and (not given.keys or unit.planned.key in given.keys):
-                assert table is not None and table.path is not None  # noqa: S101, PT018 - above
-                changes.append(DocumentChange("unset", (*table.path, "place"), guarded=False))
+    run = session.run()
+    planned = session.planned(now, run)
+    changes = [
+        DocumentChange("unset", (*path, "place"), guarded=False)
+        for path in _given_places(planned, given.keys, run)
+    ]
     if not changes:
         raise InputError("No place of these is given", todo="Nothing needs to be done")
     after = session.workshop.change(changes, label="places left to the plan")
     session.tell_revision()
     return state_row(after, session.document(after))
+
+
+def _given_places(
+    planned: PlannedDocument, keys: tuple[str, ...], run: Run
+) -> Iterator[tuple[Step, ...]]:
+    """Yield the tables with a given place; it needs no plan, which may fail for them."""
+    if not keys:
+        for name in ("holder", "carrier"):
+            for number, row in enumerate(tables_of(planned.document.raw.get(name))):
+                if "place" in row:
+                    yield name, number
+        return
+    workshop = planned.document.workshop
+    for unit in planned.units:
+        if workshop is not None and unit.key in keys and unit.fixed is not None:
+            table = entry_of(workshop, build_units([unit], run)[0])
+            if table is not None and table.path is not None:
+                yield table.path
 
 
 def _require_kept(session: Session, now: Opened, changes: list[DocumentChange]) -> None:

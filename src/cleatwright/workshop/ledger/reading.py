@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import sqlite3
 from collections.abc import Generator
-from contextlib import closing, contextmanager
+from contextlib import closing, contextmanager, suppress
 from dataclasses import dataclass, field
 from pathlib import Path
 
@@ -79,9 +79,17 @@ def _open_to_read(folder: Path) -> Generator[tuple[sqlite3.Connection, Path, int
     with told_of(path):
         opened = sqlite3.connect(address, timeout=BUSY_SECONDS, isolation_level=None, uri=True)
     with closing(opened) as connection:
+        if path.with_name(f"{path.name}-journal").exists():
+            _roll_back(path)
         with told_of(path):
             found = checked_version(connection, path)
         yield connection, path, found
+
+
+def _roll_back(path: Path) -> None:
+    """Undo a write that was cut off; where that is refused, reading says so."""
+    with suppress(sqlite3.OperationalError), closing(sqlite3.connect(path)) as connection:
+        connection.execute("PRAGMA user_version").fetchone()
 
 
 @dataclass(frozen=True)
