@@ -31,8 +31,13 @@ const SIDES: Record<Side, [number, number]> = {
 const MOST_EDGED = 60_000;
 const EDGE_DEG = 25;
 
+/** The colour of a token in the light or the dark that is shown: only a painted property tells. */
 function colour(name: string): Color {
-  return new Color(getComputedStyle(document.documentElement).getPropertyValue(name).trim());
+  const probe = document.body.appendChild(document.createElement("i"));
+  probe.style.color = `var(${name})`;
+  const shown = getComputedStyle(probe).color;
+  probe.remove();
+  return new Color(shown);
 }
 
 export class HolderScene {
