@@ -142,3 +142,29 @@ def test_places_can_be_left_to_the_plan_where_they_cannot_be_kept(
     freed = client.post("/api/places/free", json={})
     assert freed.status_code == 200
     assert arranged(client)["hung"]
+
+
+def test_a_wall_that_is_searched_longer_is_that_of_the_command_line(
+    client: TestClient, folder: Path
+) -> None:
+    """How long is searched stands in the document, so that every reader comes to one plan."""
+    arranged(client)
+    assert client.post("/api/walls/longer").status_code == 200
+    document = tomllib.loads((folder / "workshop.toml").read_text(encoding="utf-8"))
+    assert document["defaults"]["effort"] == 2
+    panel = arranged(client)
+    (answer,) = arrange_walls(folder).panels
+    assert panel["total"] == pytest.approx(answer.scores.total)
+    spot = {key: panel["hung"][0][key] for key in ("key", "x_mm", "z_mm")}
+    assert client.post("/api/places", json={"places": [spot]}).status_code == 200
+
+
+def test_the_plan_of_another_workshop_is_not_shown(
+    client: TestClient, tmp_path: Path, examples: Path
+) -> None:
+    arranged(client)
+    other = tmp_path / "other"
+    other.mkdir()
+    shutil.copy(examples / "joiners-bench" / "workshop.toml", other)
+    assert client.post("/api/setting-out/open", json={"folder": str(other)}).status_code == 200
+    assert client.get("/api/walls").json() is None

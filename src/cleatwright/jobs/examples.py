@@ -33,14 +33,23 @@ def start_workshop(folder: Path, *, example: str) -> Path:
     folders = example_folders()
     if example not in folders:
         raise unknown_name("example", example, folders)
+    return write_new(folder, (folders[example] / FILE_NAME).read_bytes())
+
+
+def write_new(folder: Path, data: bytes) -> Path:
+    """Write a document into a folder that holds no workshop yet, and return its path.
+
+    Raises:
+        OutputError: The folder already holds a workshop, or cannot be written.
+    """
     path = folder / FILE_NAME
-    if path.exists():
-        raise OutputError(
-            "there is already a workshop in this folder",
-            place=InFile(str(path)),
-            todo="Name another folder; nothing was changed",
-        )
     try:
+        if path.exists() or path.is_symlink():
+            raise OutputError(
+                "there is already a workshop in this folder",
+                place=InFile(str(path)),
+                todo="Open it, or name another folder; nothing was changed",
+            )
         folder.mkdir(parents=True, exist_ok=True)
     except OSError as error:
         raise OutputError(
@@ -48,5 +57,5 @@ def start_workshop(folder: Path, *, example: str) -> Path:
             place=InFile(str(folder)),
             todo="Name another folder; nothing was changed",
         ) from error
-    write_safely(path, (folders[example] / FILE_NAME).read_bytes())
+    write_safely(path, data)
     return path

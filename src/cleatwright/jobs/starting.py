@@ -12,11 +12,11 @@ from cleatwright.base.errors import (
     CleatwrightError,
     InputError,
     MeasureError,
-    OutputError,
 )
 from cleatwright.base.lengths import LengthUnit
-from cleatwright.base.place import InDocument, InFile, plain_path
+from cleatwright.base.place import InDocument, plain_path
 from cleatwright.base.place import at as place_at
+from cleatwright.jobs.examples import write_new
 from cleatwright.standards.materials.polymers import DENSITIES, density_kg_m3, polymer_of
 from cleatwright.tools.registry import kind as kind_of
 from cleatwright.workshop.document.changes import Plain, standing
@@ -24,7 +24,7 @@ from cleatwright.workshop.document.described import DescribedField, described
 from cleatwright.workshop.document.editing import item_of
 from cleatwright.workshop.document.person import Person
 from cleatwright.workshop.document.sections import Filament, Printer, RailRules
-from cleatwright.workshop.document.store import FILE_NAME, checked, faults_in, write_safely
+from cleatwright.workshop.document.store import FILE_NAME, checked, faults_in
 from cleatwright.workshop.document.surfaces import Wall
 from cleatwright.workshop.document.typed import shown, with_value, written
 
@@ -159,23 +159,7 @@ def start_own(folder: Path, started: Started) -> Path:
         InputError: Something is wrong, or missing.
         OutputError: There is a workshop in the folder already, or it cannot be written.
     """
-    text, path = start_text(started), folder / FILE_NAME
-    try:
-        if path.exists() or path.is_symlink():
-            raise OutputError(
-                "there is already a workshop in this folder",
-                place=InFile(str(path)),
-                todo="Open it, or name another folder; nothing was changed",
-            )
-        folder.mkdir(parents=True, exist_ok=True)
-    except OSError as error:
-        raise OutputError(
-            f"the folder cannot be made: {error.strerror}",
-            place=InFile(str(folder)),
-            todo="Name another folder; nothing was changed",
-        ) from error
-    write_safely(path, text.encode())
-    return path
+    return write_new(folder, start_text(started).encode())
 
 
 def named_folder(given: str) -> Path:

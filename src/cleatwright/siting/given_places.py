@@ -80,7 +80,7 @@ def _fault(
     workshop: Workshop, unit: Unit, placed: tuple[Item, Place], room: _Room, others: Standing
 ) -> WallError:
     item, at = placed
-    entry, unit_name = entry_of(workshop, unit), workshop.units
+    entry, unit_name = entry_of(workshop, unit.planned), workshop.units
     table = entry.words if entry is not None else "its table"
     surface = panel_path(workshop, unit.planned.panel)
     place = first_of(*unit_paths(workshop, unit.planned), (*surface, "width"), (*surface, "height"))

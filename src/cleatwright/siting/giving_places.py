@@ -7,7 +7,8 @@ from dataclasses import dataclass
 
 from cleatwright.base.lengths import LengthUnit
 from cleatwright.base.written import Side, place_line, written_length
-from cleatwright.design.carrying import Unit
+from cleatwright.design.carrying import PlannedUnit, Unit
+from cleatwright.design.planned import PlannedHolder
 from cleatwright.wall.model import Place
 from cleatwright.workshop.document.editing import Step, Value, append_entry, set_value
 from cleatwright.workshop.document.model import Workshop
@@ -62,10 +63,10 @@ class PlaceTable:
     words: str
 
 
-def entry_of(workshop: Workshop, unit: Unit) -> PlaceTable | None:
+def entry_of(workshop: Workshop, unit: PlannedUnit) -> PlaceTable | None:
     """Return the table in which a unit has its place; None when one table has several units."""
-    first = unit.planned.holders[0]
-    tools = [name for holder in unit.planned.holders for name in holder.listed]
+    first = unit.holders[0]
+    tools = [name for holder in unit.holders for name in holder.listed]
     for number, carrier in enumerate(workshop.carriers):
         if carrier.name == first.hang.carrier:
             return PlaceTable(("carrier", number), f'the [[carrier]] "{carrier.name}"')
@@ -81,6 +82,11 @@ def entry_of(workshop: Workshop, unit: Unit) -> PlaceTable | None:
     return PlaceTable(None, f'a new [[holder]] with tools = [{named}] and family = "{family}"')
 
 
+def new_table(holder: PlannedHolder) -> dict[str, Value]:
+    """Return the [[holder]] that makes a holder as it is made without one."""
+    return {"tools": list(holder.listed), "family": holder.recipe.family}
+
+
 def place_given(text: str, workshop: Workshop, unit: Unit, place: Written) -> Given | None:
     """Return the document with a place for a unit; None when one entry has several units.
 
@@ -90,20 +96,20 @@ def place_given(text: str, workshop: Workshop, unit: Unit, place: Written) -> Gi
         unit: What shall have a place.
         place: The left edge of its plate and its hang height.
     """
-    entry, document = entry_of(workshop, unit), parse(text)
+    entry, document = entry_of(workshop, unit.planned), parse(text)
     if entry is None:
         return None
     value: dict[str, Value] = {"x": place.x, "z": place.z}
     if entry.path is not None:
         set_value(document, (*entry.path, "place"), value=value)
     else:
-        tools = [name for holder in unit.planned.holders for name in holder.listed]
-        family = unit.planned.holders[0].recipe.family
-        append_entry(document, "holder", entry={"tools": tools, "family": family, "place": value})
+        # what has no table of its own is one holder
+        table = new_table(unit.planned.holders[0])
+        append_entry(document, "holder", entry={**table, "place": value})
     return Given(document.as_string(), f"write {place.line} in {entry.words}")
 
 
 def tables_of(workshop: Workshop, units: Iterable[Unit]) -> Mapping[str, str]:
     """Return the table of each unit that has one of its own, by its key, with its article."""
-    entries = {unit.planned.key: entry_of(workshop, unit) for unit in units}
+    entries = {unit.planned.key: entry_of(workshop, unit.planned) for unit in units}
     return {key: one.words for key, one in entries.items() if one is not None}

@@ -6,8 +6,10 @@ import uuid
 from dataclasses import dataclass
 
 from cleatwright.base.errors import DesignError, InputError
+from cleatwright.base.gathering import refuse
 from cleatwright.base.keys import content_key
 from cleatwright.base.stages.run import Run
+from cleatwright.design.planning import FAULTS
 from cleatwright.jobs.made import Made
 from cleatwright.jobs.making import make_workshop
 from cleatwright.pack.bed_picture import SeenBed, seen_beds
@@ -157,8 +159,7 @@ def _outcome(document: ReadDocument, now: Opened, run: Run) -> MakingOutcome:
         CleatwrightError: What stands in the way, all of it at once.
     """
     planned = planned_document(document, run)
-    if planned.faults:
-        raise InputError(f"{len(planned.faults)} faults stand in the way", faults=planned.faults)
+    refuse([one.again() for one in planned.faults], FAULTS)
     if planned.revision is None or not planned.holders:
         return MakingOutcome(document, now.instance, now.number, 0, None)
     try:

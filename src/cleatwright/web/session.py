@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from pathlib import Path
 from threading import Event, Lock, Thread
 
 from cleatwright.base.errors import Cancelled, CleatwrightError, InputError
-from cleatwright.base.stages.run import Run, RunProgress
+from cleatwright.base.stages.run import Run
 from cleatwright.base.stages.store import Store
 from cleatwright.jobs.recent import RecentFolders
 from cleatwright.project.opened.document import READ, ReadDocument, ReadTools, read_tools
@@ -79,9 +78,9 @@ class Session:
             raise InputError("No workshop is open", todo="Open one, or start one")
         return opened
 
-    def run(self, told: Callable[[RunProgress], None] | None = None) -> Run:
+    def run(self) -> Run:
         """Return a new run over the store."""
-        return Run(self.store, report=told)
+        return Run(self.store)
 
     def document(self, now: Opened | None = None, run: Run | None = None) -> ReadDocument:
         """Return the document of a revision as far as it can be read; of the last one if None."""
@@ -100,18 +99,6 @@ class Session:
             LedgerError: The ledger cannot be read.
         """
         return planned_document(self.document(now, run), run)
-
-    def tell_progress(self, progress: RunProgress) -> None:
-        """Tell all pages how far a run is."""
-        self.hub.tell(
-            {
-                "event": "progress",
-                "run": progress.run_id,
-                "stage": progress.stage,
-                "done": progress.done,
-                "total": progress.total,
-            }
-        )
 
     def tell_revision(self) -> None:
         """Tell all pages which revision the document is at."""

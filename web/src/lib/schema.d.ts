@@ -864,6 +864,28 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/walls/longer": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Search Longer
+         * @description Let walls be searched twice as long from now on, as far as is allowed.
+         *
+         *     It is written in the document, so that the plan is the same wherever it is made.
+         */
+        post: operations["search_longer_api_walls_longer_post"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/work/{name}": {
         parameters: {
             query?: never;
@@ -924,14 +946,6 @@ export interface components {
             typed: {
                 [key: string]: string;
             };
-        };
-        /**
-         * ArrangeRow
-         * @description How the walls shall be arranged.
-         */
-        ArrangeRow: {
-            /** Effort */
-            effort?: number | null;
         };
         /**
          * BedPartRow
@@ -4936,11 +4950,7 @@ export interface operations {
             path?: never;
             cookie?: never;
         };
-        requestBody: {
-            content: {
-                "application/json": components["schemas"]["ArrangeRow"];
-            };
-        };
+        requestBody?: never;
         responses: {
             /** @description Successful Response */
             200: {
@@ -4949,6 +4959,53 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["WorkRow"];
+                };
+            };
+            /** @description Conflict */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["FaultRow"];
+                };
+            };
+            /** @description Unprocessable Entity */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["FaultRow"];
+                };
+            };
+            /** @description Internal Server Error */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["FaultRow"];
+                };
+            };
+        };
+    };
+    search_longer_api_walls_longer_post: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Successful Response */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["StateRow"];
                 };
             };
             /** @description Conflict */

@@ -1,5 +1,5 @@
 /** The walls as they were last arranged, and the work on a newer plan. */
-import { get, send, type Fault, type Rows } from "./api";
+import { get, send, type Fault, type Rows, type State } from "./api";
 import { project } from "./project.svelte";
 
 type Work = Rows["WorkRow"];
@@ -11,21 +11,34 @@ class Walls {
   stands = $state.raw<Fault | null>(null);
   private listening = false;
   private asking = 0;
+  private folder = "";
 
   /** Ask for a plan of the revision that is open; what is under way for it goes on. */
-  async arrange(effort: number | null = null): Promise<void> {
+  async arrange(): Promise<void> {
     this.listen();
+    const folder = project.state?.folder ?? "";
+    // the plan of another workshop is no plan of this one
+    if (folder !== this.folder) [this.folder, this.row, this.work] = [folder, null, null];
     const asking = ++this.asking;
     try {
-      this.work = await send<Work>("walls", { effort });
+      this.work = await send<Work>("walls");
       this.stands = null;
       await this.take(asking);
     } catch (error) {
-      this.row ??= null;
       project.refused = null;
       project.notReached(error);
       this.stands = project.refused;
       this.tell();
+    }
+  }
+
+  /** Search twice as long from now on: the document says so, and the plan follows. */
+  async longer(): Promise<void> {
+    try {
+      project.state = await send<State>("walls/longer");
+      await project.refresh();
+    } catch (error) {
+      project.notReached(error);
     }
   }
 

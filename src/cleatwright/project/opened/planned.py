@@ -6,7 +6,9 @@ from dataclasses import dataclass
 
 from cleatwright.base.errors import CleatwrightError, InputError
 from cleatwright.base.gathering import noted
+from cleatwright.base.keys import content_key
 from cleatwright.base.stages.run import Run
+from cleatwright.base.stages.stage import Stage
 from cleatwright.design.carrying import PlannedUnit, units_what_can_be
 from cleatwright.design.planned import PlannedHolder
 from cleatwright.design.planning import plan_what_can_be
@@ -47,7 +49,12 @@ def planned_document(document: ReadDocument, run: Run) -> PlannedDocument:
     if workshop is None:
         return PlannedDocument(document, None, (), (), document.faults, ())
     text = document.text if document.whole else ""
-    revision = revision_of(workshop, document.path, text)
+    return run.need(PLANNED, (document, revision_of(workshop, document.path, text)))
+
+
+def _planned(run: Run, given: tuple[ReadDocument, Revision]) -> PlannedDocument:
+    document, revision = given
+    workshop = revision.workshop
     found: list[CleatwrightError] = []
     with noted(found):
         planned = plan_what_can_be(
@@ -76,3 +83,12 @@ def planned_document(document: ReadDocument, run: Run) -> PlannedDocument:
 def _placed(document: ReadDocument, found: list[CleatwrightError]) -> tuple[CleatwrightError, ...]:
     leaves = (document.placed(leaf) for one in found for leaf in one.leaves())
     return (*document.faults, *leaves)
+
+
+def _key(given: tuple[ReadDocument, Revision]) -> str:
+    document, revision = given
+    return content_key((document.text, revision.key))
+
+
+PLANNED = Stage("holders of a document as far as it can be read", _planned, _key)
+"""From a document and its revision to its holders, and all that is known to stand in the way."""

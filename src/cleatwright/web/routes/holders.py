@@ -36,7 +36,7 @@ def _holder(planned: PlannedDocument, number: int) -> PlannedHolder:
 @routes.get("/holders")
 def holders(session: TheSession) -> HoldersRow:
     """Return all holders, built and checked."""
-    run = session.run(told=session.tell_progress)
+    run = session.run()
     planned, revision = _planned(session, run)
     return holders_row(planned, run, revision)
 

@@ -3,20 +3,22 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import Annotated
+from typing import Annotated, cast
 
 from fastapi import APIRouter
 from pydantic import Field
 
 from cleatwright.base.errors import CleatwrightError, InputError, unknown_name
+from cleatwright.base.gathering import refuse
 from cleatwright.base.stages.run import Run
-from cleatwright.design.carrying import Unit, build_units
+from cleatwright.design.carrying import Unit
+from cleatwright.design.planning import FAULTS
 from cleatwright.project.opened.document import READ
 from cleatwright.project.opened.opened import Opened
 from cleatwright.project.opened.planned import PlannedDocument, planned_document
 from cleatwright.project.revision import Revision
 from cleatwright.project.walls import WALLS, Request
-from cleatwright.siting.giving_places import entry_of, written_place
+from cleatwright.siting.giving_places import entry_of, new_table, written_place
 from cleatwright.siting.panel_job import PanelJob
 from cleatwright.wall.model import Place
 from cleatwright.web.routes.session_of import TheSession
@@ -32,12 +34,7 @@ from cleatwright.workshop.document.store import parse
 
 routes = APIRouter(tags=["wall"])
 WALL = "wall"
-
-
-class ArrangeRow(Row):
-    """How the walls shall be arranged."""
-
-    effort: int | None = Field(None, ge=1, le=100)
+MOST_EFFORT = 100
 
 
 class PlacedRow(Row):
@@ -63,16 +60,15 @@ class FreeRow(Row):
 
 
 @routes.post("/walls")
-def arrange(given: ArrangeRow, session: TheSession) -> WorkRow:
+def arrange(session: TheSession) -> WorkRow:
     """Begin to arrange the walls, unless that goes on already or is done."""
     now = session.workshop.now
     revision = _revision(session, now)
-    request = Request(effort=given.effort)
-    key = f"{now.instance}/{now.number}/{given.effort or ''}"
+    key = f"{now.instance}/{now.number}"
 
     def do(run: Run) -> WallsRow:
         try:
-            panels = run.need(WALLS, (revision, request))
+            panels = run.need(WALLS, (revision, Request()))
             return walls_row(panels, revision.workshop, run, now.number)
         except CleatwrightError as error:
             raise session.document(now, run).placed(error) from error
@@ -80,11 +76,26 @@ def arrange(given: ArrangeRow, session: TheSession) -> WorkRow:
     return work_row(session.works.start(WALL, key, do))
 
 
+@routes.post("/walls/longer")
+def search_longer(session: TheSession) -> StateRow:
+    """Let walls be searched twice as long from now on, as far as is allowed.
+
+    It is written in the document, so that the plan is the same wherever it is made.
+    """
+    revision = _revision(session, session.workshop.now)
+    effort = min(MOST_EFFORT, 2 * revision.workshop.defaults.effort)
+    change = DocumentChange("set", ("defaults", "effort"), effort, guarded=False)
+    after = session.workshop.change([change], label=f"searched {effort} times as long")
+    session.tell_revision()
+    return state_row(after, session.document(after))
+
+
 @routes.get("/walls")
 def walls(session: TheSession) -> WallsRow | None:
     """Return the walls as they were last arranged, or nothing before that."""
     good = session.works.good(WALL)
-    return None if good is None else good.result
+    same = good is not None and good.key.startswith(f"{session.workshop.now.instance}/")
+    return good.result if good is not None and same else None
 
 
 @routes.get("/work/{name}")
@@ -140,11 +151,10 @@ def place(given: PlacesRow, session: TheSession) -> StateRow:
 def free(given: FreeRow, session: TheSession) -> StateRow:
     """Let the plan choose places again, where the document gives some."""
     now = session.workshop.now
-    run = session.run()
-    planned = session.planned(now, run)
+    planned = session.planned(now, session.run())
     changes = [
         DocumentChange("unset", (*path, "place"), guarded=False)
-        for path in _given_places(planned, given.keys, run)
+        for path in _given_places(planned, given.keys)
     ]
     if not changes:
         raise InputError("No place of these is given", todo="Nothing needs to be done")
@@ -153,9 +163,7 @@ def free(given: FreeRow, session: TheSession) -> StateRow:
     return state_row(after, session.document(after))
 
 
-def _given_places(
-    planned: PlannedDocument, keys: tuple[str, ...], run: Run
-) -> Iterator[tuple[Step, ...]]:
+def _given_places(planned: PlannedDocument, keys: tuple[str, ...]) -> Iterator[tuple[Step, ...]]:
     """Yield the tables with a given place; it needs no plan, which may fail for them."""
     if not keys:
         for name in ("holder", "carrier"):
@@ -166,7 +174,7 @@ def _given_places(
     workshop = planned.document.workshop
     for unit in planned.units:
         if workshop is not None and unit.key in keys and unit.fixed is not None:
-            table = entry_of(workshop, build_units([unit], run)[0])
+            table = entry_of(workshop, unit)
             if table is not None and table.path is not None:
                 yield table.path
 
@@ -183,11 +191,11 @@ def _require_kept(session: Session, now: Opened, changes: list[DocumentChange]) 
     run = session.run()
     tried = planned_document(run.need(READ, (document.as_string(), opened.path)), run)
     if tried.faults:
-        raise tried.faults[0]
+        raise tried.faults[0].again()
 
 
 def _placing(workshop: Workshop, unit: Unit, at: Place, *, asked: bool) -> list[DocumentChange]:
-    table = entry_of(workshop, unit)
+    table = entry_of(workshop, unit.planned)
     if table is None:
         if asked:
             raise InputError(
@@ -200,13 +208,9 @@ def _placing(workshop: Workshop, unit: Unit, at: Place, *, asked: bool) -> list[
     written = written_place(at, workshop.units)
     value: Plain = {"x": written.x, "z": written.z}
     if table.path is None:
-        return [DocumentChange("insert", ("holder",), {**_new_table(unit), "place": value})]
+        new = cast("dict[str, Plain]", new_table(unit.planned.holders[0]))
+        return [DocumentChange("insert", ("holder",), {**new, "place": value})]
     return [DocumentChange("set", (*table.path, "place"), value, guarded=False)]
-
-
-def _new_table(unit: Unit) -> dict[str, Plain]:
-    tools: list[Plain] = [name for one in unit.planned.holders for name in one.listed]
-    return {"tools": tools, "family": unit.planned.holders[0].recipe.family}
 
 
 def _revision(session: Session, now: Opened) -> Revision:
@@ -215,17 +219,10 @@ def _revision(session: Session, now: Opened) -> Revision:
     Raises:
         CleatwrightError: Something in the document cannot be read, or stands in the way.
     """
-    run = session.run()
-    planned = session.planned(now, run)
-    if planned.revision is None or planned.faults:
-        faults = planned.faults
-        raise InputError(
-            f"{len(faults)} things stand in the way"
-            if len(faults) > 1
-            else "Something stands in the way",
-            faults=faults,
-            listed=len(faults),
-        )
+    planned = session.planned(now, session.run())
+    refuse([one.again() for one in planned.faults], FAULTS)
+    if planned.revision is None:
+        raise InputError("Nothing of the document can be read", todo="Mend it first")
     return planned.revision
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Literal
+from typing import Literal, cast
 
 from pydantic import Field, JsonValue
 
@@ -19,6 +19,7 @@ from cleatwright.mounts.joints.registry import JOINTS, ONE_PIECE
 from cleatwright.mounts.registry import MOUNTS
 from cleatwright.parts.holder import Seat
 from cleatwright.project.opened.planned import PlannedDocument
+from cleatwright.siting.giving_places import new_table
 from cleatwright.web.rows.params import ParamRow, param_rows
 from cleatwright.web.rows.raw import RawTable, tables_of
 from cleatwright.web.rows.row import FaultRow, Row, Step, fault_row
@@ -233,10 +234,7 @@ def holder_row(
         entry=entry,
         entry_raw=raw,
         shared_with=shared,
-        new_entry={
-            "tools": list(one.listed),
-            "family": one.recipe.family,
-        },
+        new_entry=cast("RawTable", new_table(one)),
     )
 
 

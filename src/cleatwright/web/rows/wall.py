@@ -230,7 +230,7 @@ def _hung(
         ),
         mass_kg=item.mass_kg,
         given=item.fixed is not None,
-        movable=entry_of(workshop, unit) is not None,
+        movable=entry_of(workshop, unit.planned) is not None,
         points=explained.costs.total,
         reasons=words.all(explained.sentences),
         blocked=words.all(
