@@ -16,7 +16,7 @@ from cleatwright.design.planned import last_made
 from cleatwright.design.planning import plan
 from cleatwright.project.revision import Revision, said_of
 from cleatwright.siting.assessing import ASSESSED, Assessment
-from cleatwright.siting.hanging_up import WallRequest, hang_up
+from cleatwright.siting.hanging_up import Again, WallRequest, hang_up
 from cleatwright.siting.hung.earlier import MadeBefore
 from cleatwright.siting.hung.in_use import parts_in_use
 from cleatwright.siting.hung.matching import remembered
@@ -38,6 +38,7 @@ class Request:
     afresh: bool = False
     regroup: bool = False
     effort: int | None = None
+    again: Again | None = None
 
 
 Given = tuple[Revision, Request]
@@ -128,6 +129,7 @@ def _to_hang(run: Run, given: Given) -> ToHang:
         hangs={} if request.afresh else remembered(hung.holders, units),
         rails=rails,
         effort=workshop.defaults.effort if request.effort is None else request.effort,
+        again=request.again,
     )
     in_use = parts_in_use(hung.holders, units, before.holders_on)
     return ToHang(wall, hung, last_made(holders, revision.made), in_use)

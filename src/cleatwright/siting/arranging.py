@@ -40,10 +40,11 @@ class Words:
 
 @dataclass(frozen=True)
 class Search:
-    """What is searched for a place on one panel, and in how many rounds."""
+    """What is searched for a place on one panel, in how many rounds, and with what luck."""
 
     problem: WallProblem
     rounds: int
+    seed: int = 0
 
 
 @dataclass(frozen=True)
@@ -55,17 +56,19 @@ class ArrangingRequest:
         rails: Rails that hang already, and stay as long as everything finds a place.
         rounds: Rounds of the search.
         firm: True when no rail that hangs may come down for what finds no place.
+        seed: Start of the random numbers.
     """
 
     problem: WallProblem
     rails: tuple[Rail, ...]
     rounds: int
     firm: bool = False
+    seed: int = 0
 
     @property
     def bare(self) -> Search:
         """Return the search on the panel as if the rails did not hang."""
-        return Search(self.problem, self.rounds)
+        return Search(self.problem, self.rounds, self.seed)
 
 
 def arranged(run: Run, asked: ArrangingRequest) -> KeptArrangement:
@@ -106,7 +109,9 @@ def _with_rails(run: Run, asked: ArrangingRequest) -> KeptArrangement | None:
         check_problem(with_them)
     except WallError:
         return None
-    return KeptArrangement(with_them.space, run.need(SEARCHED, Search(with_them, asked.rounds)))
+    return KeptArrangement(
+        with_them.space, run.need(SEARCHED, Search(with_them, asked.rounds, asked.seed))
+    )
 
 
 def _searched(run: Run, search: Search) -> Arrangement:
@@ -117,12 +122,12 @@ def _searched(run: Run, search: Search) -> Arrangement:
     def told(done: int, total: int) -> None:
         run.step(stage, done, total)
 
-    problem = search.problem
+    problem, seed = search.problem, search.seed
     if any(item.hangs_at for item in problem.items):
-        still = arrange(problem, rounds=search.rounds, still=True, progress=told)
+        still = arrange(problem, seed=seed, rounds=search.rounds, still=True, progress=told)
         if not still.left_over:
             return still
-    return arrange(problem, rounds=search.rounds, progress=told)
+    return arrange(problem, seed=seed, rounds=search.rounds, progress=told)
 
 
 def _helped(run: Run, given: tuple[Search, Means]) -> Arrangement:

@@ -28,8 +28,36 @@ from cleatwright.wall.model import Item, Place
 from cleatwright.wall.problem import WallProblem
 from cleatwright.wall.rails import last_number
 from cleatwright.wall.reach import ReachBand
+from cleatwright.wall.weights import PREFERENCES, Wanted
 from cleatwright.workshop.document.model import Workshop
 from cleatwright.workshop.document.surfaces import MAIN, Panel
+
+
+@dataclass(frozen=True)
+class Again:
+    """One further search on one panel.
+
+    Args:
+        panel: The panel; the others are arranged as usual.
+        seed: Start of the random numbers; 0 is that of the usual search.
+        wanted: What is looked for.
+        pinned: Units that have to hang where they are said to.
+        near: Units that stay where they are said to hang, as long as everything finds a place.
+    """
+
+    panel: str
+    seed: int = 0
+    wanted: Wanted = "usual"
+    pinned: tuple[Place, ...] = ()
+    near: tuple[Place, ...] = ()
+
+    def item(self, item: Item) -> Item:
+        """Return a unit as this search sees it."""
+        pinned, near = (
+            next(((one.x_mm, one.z_mm) for one in places if one.key == item.key), None)
+            for places in (self.pinned, self.near)
+        )
+        return replace(item, fixed=pinned or item.fixed, hangs_at=near or item.hangs_at)
 
 
 @dataclass(frozen=True)
@@ -42,6 +70,7 @@ class WallRequest:
         hangs: Where units hang already, by their keys.
         rails: Which rails hang already.
         effort: How many times as long as usual each wall is searched, >= 1.
+        again: What else is looked for on one of them.
     """
 
     workshop: Workshop
@@ -49,6 +78,11 @@ class WallRequest:
     hangs: Mapping[str, Place]
     rails: HungRails
     effort: int = 1
+    again: Again | None = None
+
+    def on(self, panel: str) -> Again:
+        """Return what is looked for on a panel."""
+        return self.again if self.again and self.again.panel == panel else Again(panel)
 
     @property
     def names(self) -> Mapping[str, str]:
@@ -92,13 +126,18 @@ def hang_up(request: WallRequest, run: Run) -> Iterator[PanelJob]:
 def _settling(request: WallRequest, panel: Panel, items: tuple[Item, ...]) -> Settling:
     workshop, on = request.workshop, partial(request.rails.on, panel.name)
     units = tuple(unit for unit in request.units if unit.planned.panel == panel.name)
+    again = request.on(panel.name)
     problem = WallProblem(
-        wall_space(panel, on("document")), rail_rule(workshop), items, _reach(workshop, panel)
+        wall_space(panel, on("document")),
+        rail_rule(workshop),
+        items,
+        _reach(workshop, panel),
+        PREFERENCES[again.wanted].weights,
     )
     refuse(off_the_wall(workshop, units, problem=problem), FAULTS)
     rounds = request.effort * default_rounds(len(units))
     return Settling(
-        ArrangingRequest(problem, on("recorded"), rounds),
+        ArrangingRequest(problem, on("recorded"), rounds, seed=again.seed),
         units,
         surroundings(workshop, (), panel=panel.name),
     )
@@ -136,14 +175,13 @@ def _items(request: WallRequest, run: Run) -> Mapping[str, tuple[Item, ...]]:
     found: dict[str, list[Item]] = {panel.name: [] for panel in request.workshop.surfaces()}
     for unit in request.units:
         hangs, on_panel = request.hangs.get(unit.planned.key), found[unit.planned.panel]
-        on_panel.append(
-            replace(
-                run.need(ITEM, unit),
-                # only what hangs on one panel has an order
-                rank=len(on_panel) if unit.planned.group in ordered else None,
-                hangs_at=None if hangs is None else (hangs.x_mm, hangs.z_mm),
-            )
+        item = replace(
+            run.need(ITEM, unit),
+            # only what hangs on one panel has an order
+            rank=len(on_panel) if unit.planned.group in ordered else None,
+            hangs_at=None if hangs is None else (hangs.x_mm, hangs.z_mm),
         )
+        on_panel.append(request.on(unit.planned.panel).item(item))
     return {name: tuple(items) for name, items in found.items()}
 
 

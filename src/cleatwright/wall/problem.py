@@ -8,6 +8,7 @@ from functools import cached_property
 
 from cleatwright.wall.model import Item, RailRule, WallSpace
 from cleatwright.wall.reach import USUAL_REACH, ReachBand
+from cleatwright.wall.weights import WEIGHTS, Weights
 
 
 @dataclass(frozen=True)
@@ -19,12 +20,14 @@ class WallProblem:
         rule: How rails may lie.
         items: What hangs; the order does not matter.
         band: Heights of easy reach; from elbow to shoulder at the default stature by itself.
+        weights: What the parts of the score weigh.
     """
 
     space: WallSpace
     rule: RailRule
     items: tuple[Item, ...] = ()
     band: ReachBand = USUAL_REACH
+    weights: Weights = WEIGHTS
 
     @cached_property
     def known(self) -> Mapping[str, Item]:
@@ -34,6 +37,10 @@ class WallProblem:
     def having(self, items: Iterable[Item]) -> WallProblem:
         """Return the same wall for other items."""
         return replace(self, items=tuple(items))
+
+    def weighed(self, weights: Weights) -> WallProblem:
+        """Return the same with other weights of the score."""
+        return replace(self, weights=weights)
 
     def changed(self, item: Item) -> WallProblem:
         """Return the same with an item in place of the one of its key."""

@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from types import MappingProxyType
+from typing import Literal
 
 
 @dataclass(frozen=True)
@@ -41,3 +44,43 @@ class Weights:
 
 
 WEIGHTS = Weights()
+
+Wanted = Literal["usual", "timber", "rails", "heights"]
+
+
+@dataclass(frozen=True)
+class Preference:
+    """What a search is to look for.
+
+    Args:
+        name: What it is called.
+        words: What that means, in a sentence.
+        weights: What the parts of the score weigh for it.
+    """
+
+    name: str
+    words: str
+    weights: Weights
+
+
+PREFERENCES: Mapping[Wanted, Preference] = MappingProxyType(
+    {
+        "usual": Preference("As usual", "Everything weighs what it weighs now.", WEIGHTS),
+        "timber": Preference(
+            "The least timber",
+            "A metre of rail weighs eight times as much, and a rail height twice.",
+            replace(WEIGHTS, rail=2 * WEIGHTS.rail, rail_length=8 * WEIGHTS.rail_length),
+        ),
+        "rails": Preference(
+            "The tidiest rails",
+            "A rail height and the room round a group weigh four times as much.",
+            replace(WEIGHTS, rail=4 * WEIGHTS.rail, group=4 * WEIGHTS.group),
+        ),
+        "heights": Preference(
+            "The safest heights",
+            "Mass that hangs high weighs four times as much, and what is out of reach three times.",
+            replace(WEIGHTS, raised_kg=4 * WEIGHTS.raised_kg, beyond=3 * WEIGHTS.beyond),
+        ),
+    }
+)
+"""What a search can be asked for; the numbers are choices of this program."""

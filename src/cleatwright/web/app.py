@@ -19,6 +19,7 @@ from cleatwright.web.routes import (
     hung,
     make,
     outside,
+    plans,
     setting_out,
     settings,
     tools,
@@ -41,7 +42,7 @@ def make_api(session: Session) -> FastAPI:
         responses={409: {"model": FaultRow}, 422: {"model": FaultRow}, 500: {"model": FaultRow}},
     )
     api.state.session = session
-    every = (document, tools, holders, wall, make, hung, settings, setting_out, outside)
+    every = (document, tools, holders, wall, plans, make, hung, settings, setting_out, outside)
     for routes in (one.routes for one in every):
         api.include_router(routes, prefix="/api")
 

@@ -30,7 +30,8 @@ class Working:
         done: How many steps are behind it.
         total: How many there are, as far as is known.
         fault: Why it failed.
-        result: What came of it.
+        result: What came of it, also so far.
+        found: How often it came to something so far.
     """
 
     name: str
@@ -42,6 +43,7 @@ class Working:
     total: int = 0
     fault: CleatwrightError | None = None
     result: Any = None
+    found: int = 0
 
 
 class Works:
@@ -87,6 +89,25 @@ class Works:
         self._tell(working)
         Thread(target=self._work, args=(run, working, do), name=name, daemon=True).start()
         return working
+
+    def so_far(self, name: str, run: Run, result: object) -> None:
+        """Take note of what a piece of work came to so far; it stays when the work is stopped."""
+        with self._lock:
+            found = self._now.get(name)
+            if found is None or found[0] is not run:
+                return
+            working = replace(found[1], result=result, found=found[1].found + 1)
+            self._now[name] = (run, working)
+        self._tell(working)
+
+    def drop(self, name: str) -> None:
+        """Stop the work of a sort, and forget it."""
+        with self._lock:
+            found = self._now.pop(name, None)
+            self._good.pop(name, None)
+        if found is not None:
+            found[0].cancel()
+            self._tell(replace(found[1], state="stopped", found=0))
 
     def now(self, name: str) -> Working | None:
         """Return the last work of a sort, however it stands."""
@@ -151,6 +172,9 @@ class Works:
             found = self._now.get(working.name)
             if found is None or found[0] is not run:
                 return
+            so_far = found[1]
+            result = so_far.result if working.result is None else working.result
+            working = replace(so_far, state=working.state, fault=working.fault, result=result)
             self._now[working.name] = (run, working)
         self._tell(working)
 
@@ -164,5 +188,6 @@ class Works:
                 "stage": working.stage,
                 "done": working.done,
                 "total": working.total,
+                "found": working.found,
             }
         )

@@ -4,6 +4,92 @@
  */
 
 export interface paths {
+    "/api/again": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Again
+         * @description Return how far the search is, with the best so far beside the arrangement that there is.
+         *
+         *     Both are those of the document as it is now; there is nothing beside while that is planned.
+         */
+        get: operations["again_api_again_get"];
+        put?: never;
+        /**
+         * Begin
+         * @description Look for another arrangement of a wall; one that was looked for before is dropped.
+         */
+        post: operations["begin_api_again_post"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/again/drop": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Drop
+         * @description Stop looking, and forget what was found.
+         */
+        post: operations["drop_api_again_drop_post"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/again/take": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Take
+         * @description Take the best that was found: one step of undo.
+         */
+        post: operations["take_api_again_take_post"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/again/wanted": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Wanted
+         * @description Return what a search can be asked for.
+         */
+        get: operations["wanted_api_again_wanted_get"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/changes": {
         parameters: {
             query?: never;
@@ -470,6 +556,70 @@ export interface paths {
          * @description Go one step forward.
          */
         post: operations["redo_api_redo_post"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/room": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Room
+         * @description Return how far making room is, and what would move.
+         */
+        get: operations["room_api_room_get"];
+        put?: never;
+        /**
+         * Begin Room
+         * @description Make room for something where others hang; nothing is written.
+         */
+        post: operations["begin_room_api_room_post"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/room/drop": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Drop Room
+         * @description Leave everything where it is.
+         */
+        post: operations["drop_room_api_room_drop_post"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/room/take": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Take Room
+         * @description Put it there and move the others: one step of undo.
+         */
+        post: operations["take_room_api_room_take_post"];
         delete?: never;
         options?: never;
         head?: never;
@@ -948,6 +1098,66 @@ export interface components {
             };
         };
         /**
+         * AgainRow
+         * @description Looking for another arrangement: how far that is, and the best so far.
+         */
+        AgainRow: {
+            asked: components["schemas"]["AskedRow"];
+            /**
+             * Bound
+             * @description points that no such arrangement can undercut
+             */
+            bound: number | null;
+            /** Done */
+            done: number;
+            /** Faults */
+            faults: components["schemas"]["FaultRow"][];
+            /** Found At */
+            found_at: number;
+            /**
+             * State
+             * @enum {string}
+             */
+            state: "running" | "done" | "stopped" | "failed";
+            /** Total */
+            total: number;
+            /** Tried */
+            tried: number;
+            two: components["schemas"]["TwoRow"] | null;
+        };
+        /**
+         * AskedRow
+         * @description What is looked for.
+         */
+        AskedRow: {
+            /**
+             * Given Stays
+             * @default false
+             */
+            given_stays: boolean;
+            /**
+             * Hung Moves
+             * @default false
+             */
+            hung_moves: boolean;
+            /**
+             * Panel
+             * @default wall
+             */
+            panel: string;
+            /**
+             * Tries
+             * @default 12
+             */
+            tries: number;
+            /**
+             * Wanted
+             * @default usual
+             * @enum {string}
+             */
+            wanted: "usual" | "timber" | "rails" | "heights";
+        };
+        /**
          * BedPartRow
          * @description One part on a bed; ``at`` is the place of its balloon in the picture.
          */
@@ -1217,6 +1427,18 @@ export interface components {
             example: string;
             /** Folder */
             folder: string;
+        };
+        /**
+         * DearRow
+         * @description What costs most.
+         */
+        DearRow: {
+            /** Name */
+            name: string;
+            /** Points */
+            points: number;
+            /** Reasons */
+            reasons: string[];
         };
         /**
          * DifferenceRow
@@ -1793,6 +2015,25 @@ export interface components {
             words: string;
         };
         /**
+         * MovedRow
+         * @description Something that hangs elsewhere in the other one.
+         */
+        MovedRow: {
+            /**
+             * Hangs
+             * @description whether it hangs already, and would have to be moved
+             */
+            hangs: boolean;
+            /** Key */
+            key: string;
+            /** Name */
+            name: string;
+            /** Numbers */
+            numbers: number[];
+            /** Way */
+            way: string;
+        };
+        /**
          * ObstacleRow
          * @description Something that stays free, and the room that is kept around it.
          */
@@ -1955,6 +2196,21 @@ export interface components {
             places: components["schemas"]["PlacedRow"][];
         };
         /**
+         * PreferenceRow
+         * @description What a search can be asked for.
+         */
+        PreferenceRow: {
+            /**
+             * Key
+             * @enum {string}
+             */
+            key: "usual" | "timber" | "rails" | "heights";
+            /** Name */
+            name: string;
+            /** Words */
+            words: string;
+        };
+        /**
          * PreviewRow
          * @description What would become of a table.
          */
@@ -1971,6 +2227,26 @@ export interface components {
             path: (number | string)[];
             /** Title */
             title: string;
+        };
+        /**
+         * RoomRow
+         * @description Making room for something where others hang.
+         */
+        RoomRow: {
+            /** Faults */
+            faults: components["schemas"]["FaultRow"][];
+            /** Key */
+            key: string;
+            /**
+             * State
+             * @enum {string}
+             */
+            state: "running" | "done" | "stopped" | "failed";
+            two: components["schemas"]["TwoRow"] | null;
+            /** X Mm */
+            x_mm: number;
+            /** Z Mm */
+            z_mm: number;
         };
         /**
          * SawRow
@@ -2301,6 +2577,29 @@ export interface components {
             z_top_mm: number;
         };
         /**
+         * SideRow
+         * @description One of two arrangements; things have the keys and numbers that they have now.
+         */
+        SideRow: {
+            /** Boards */
+            boards: number | null;
+            /** Dearest */
+            dearest: components["schemas"]["DearRow"][];
+            /** Failing */
+            failing: string[];
+            /** New Rail Mm */
+            new_rail_mm: number;
+            panel: components["schemas"]["ShownPanelRow"];
+            /** Rail Heights */
+            rail_heights: number;
+            /** Rail Mm */
+            rail_mm: number;
+            /** Rail Pieces */
+            rail_pieces: number;
+            /** Warnings */
+            warnings: string[];
+        };
+        /**
          * SinceRow
          * @description What is new since the workshop was last made; ``on`` is None when it never was.
          *
@@ -2561,6 +2860,23 @@ export interface components {
             tools: number;
         };
         /**
+         * TwoRow
+         * @description Two arrangements of one panel.
+         */
+        TwoRow: {
+            /** Moved */
+            moved: components["schemas"]["MovedRow"][];
+            now: components["schemas"]["SideRow"];
+            other: components["schemas"]["SideRow"];
+            /**
+             * Renewed
+             * @description parts that would have to be made anew
+             */
+            renewed: string[];
+            /** Revision */
+            revision: number;
+        };
+        /**
          * TypedAtRow
          * @description What was typed into one field.
          */
@@ -2688,6 +3004,245 @@ export interface components {
 }
 export type $defs = Record<string, never>;
 export interface operations {
+    again_api_again_get: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Successful Response */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["AgainRow"] | null;
+                };
+            };
+            /** @description Conflict */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["FaultRow"];
+                };
+            };
+            /** @description Unprocessable Entity */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["FaultRow"];
+                };
+            };
+            /** @description Internal Server Error */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["FaultRow"];
+                };
+            };
+        };
+    };
+    begin_api_again_post: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["AskedRow"];
+            };
+        };
+        responses: {
+            /** @description Successful Response */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["WorkRow"];
+                };
+            };
+            /** @description Conflict */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["FaultRow"];
+                };
+            };
+            /** @description Unprocessable Entity */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["FaultRow"];
+                };
+            };
+            /** @description Internal Server Error */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["FaultRow"];
+                };
+            };
+        };
+    };
+    drop_api_again_drop_post: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Successful Response */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": unknown;
+                };
+            };
+            /** @description Conflict */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["FaultRow"];
+                };
+            };
+            /** @description Unprocessable Entity */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["FaultRow"];
+                };
+            };
+            /** @description Internal Server Error */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["FaultRow"];
+                };
+            };
+        };
+    };
+    take_api_again_take_post: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Successful Response */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["StateRow"];
+                };
+            };
+            /** @description Conflict */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["FaultRow"];
+                };
+            };
+            /** @description Unprocessable Entity */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["FaultRow"];
+                };
+            };
+            /** @description Internal Server Error */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["FaultRow"];
+                };
+            };
+        };
+    };
+    wanted_api_again_wanted_get: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Successful Response */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["PreferenceRow"][];
+                };
+            };
+            /** @description Conflict */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["FaultRow"];
+                };
+            };
+            /** @description Unprocessable Entity */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["FaultRow"];
+                };
+            };
+            /** @description Internal Server Error */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["FaultRow"];
+                };
+            };
+        };
+    };
     change_api_changes_post: {
         parameters: {
             query?: never;
@@ -3910,6 +4465,198 @@ export interface operations {
         };
     };
     redo_api_redo_post: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Successful Response */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["StateRow"];
+                };
+            };
+            /** @description Conflict */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["FaultRow"];
+                };
+            };
+            /** @description Unprocessable Entity */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["FaultRow"];
+                };
+            };
+            /** @description Internal Server Error */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["FaultRow"];
+                };
+            };
+        };
+    };
+    room_api_room_get: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Successful Response */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["RoomRow"] | null;
+                };
+            };
+            /** @description Conflict */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["FaultRow"];
+                };
+            };
+            /** @description Unprocessable Entity */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["FaultRow"];
+                };
+            };
+            /** @description Internal Server Error */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["FaultRow"];
+                };
+            };
+        };
+    };
+    begin_room_api_room_post: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["PlacedRow"];
+            };
+        };
+        responses: {
+            /** @description Successful Response */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["WorkRow"];
+                };
+            };
+            /** @description Conflict */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["FaultRow"];
+                };
+            };
+            /** @description Unprocessable Entity */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["FaultRow"];
+                };
+            };
+            /** @description Internal Server Error */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["FaultRow"];
+                };
+            };
+        };
+    };
+    drop_room_api_room_drop_post: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Successful Response */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": unknown;
+                };
+            };
+            /** @description Conflict */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["FaultRow"];
+                };
+            };
+            /** @description Unprocessable Entity */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["FaultRow"];
+                };
+            };
+            /** @description Internal Server Error */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["FaultRow"];
+                };
+            };
+        };
+    };
+    take_room_api_room_take_post: {
         parameters: {
             query?: never;
             header?: never;

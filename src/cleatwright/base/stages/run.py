@@ -15,6 +15,7 @@ from cleatwright.base.stages.stage import Stage
 from cleatwright.base.stages.store import Key, Shelf, Store
 
 Input = TypeVar("Input")
+PART_STEPS = 100
 Output = TypeVar("Output")
 
 
@@ -87,6 +88,21 @@ class Run:
             whole = sum(past + of for past, _, of in self._stages.values())
         if self._report is not None:
             self._report(RunProgress(self.run_id, stage, behind, whole))
+
+    def part(self, stage: str, number: int, *, of: int) -> Run:
+        """Return a run over the same store that is one of ``of`` like parts of a stage of this one.
+
+        Its steps are told as a share of that part, and a stop of this run stops it too.
+        """
+        least = PART_STEPS * number
+        told = [least]
+
+        def report(progress: RunProgress) -> None:
+            share = PART_STEPS * progress.done // max(progress.total, 1)
+            told[0] = max(told[0], least + share)
+            self.step(stage, told[0], PART_STEPS * of)
+
+        return Run(self._store, report=report)
 
     def ask(self, stage: Stage[Input, Output], given: Input) -> Outcome[Output]:
         """Return what comes of a stage: kept, or computed now.

@@ -15,7 +15,6 @@ from cleatwright.wall.rails import as_drawn, cut_rails
 from cleatwright.wall.score import MM_PER_CM, score
 from cleatwright.wall.studs import END_MM
 from cleatwright.wall.tolerances import LEAST_POINTS, TOLERANCE_MM
-from cleatwright.wall.weights import WEIGHTS
 from cleatwright.workshop.document.surfaces import MAIN
 
 
@@ -60,7 +59,8 @@ def _carries(job: PanelJob, rail: Rail) -> str:
 def _costs(job: PanelJob, rail: Rail) -> str:
     if rail.stays:
         return "It hangs already, so it costs nothing."
-    length = WEIGHTS.rail_length * rail.length_mm / MM_PER_CM
+    weights = job.problem.weights
+    length = weights.rail_length * rail.length_mm / MM_PER_CM
     beside = [
         one.name
         for one in job.arrangement.rails
@@ -68,7 +68,7 @@ def _costs(job: PanelJob, rail: Rail) -> str:
     ]
     shared = f", shared with {', '.join(beside)}" if beside else ""
     return (
-        f"It costs {WEIGHTS.rail:.0f} points for its height{shared}, and {length:.1f} for its "
+        f"It costs {weights.rail:.0f} points for its height{shared}, and {length:.1f} for its "
         f"length of {said_mm(rail.length_mm)} mm."
     )
 

@@ -5,7 +5,6 @@ from __future__ import annotations
 from cleatwright.wall.model import WallSpace
 from cleatwright.wall.problem import WallProblem
 from cleatwright.wall.score import MM_PER_CM
-from cleatwright.wall.weights import WEIGHTS
 
 
 def aside_bound(problem: WallProblem) -> float:
@@ -16,7 +15,7 @@ def aside_bound(problem: WallProblem) -> float:
     ways of all plates are least when the wall is filled from the hand outwards, from edge to
     edge of its height, with the weightiest area nearest.
     """
-    space, easy_x_mm = problem.space, problem.band.easy_x_mm
+    space, easy_x_mm, weights = problem.space, problem.band.easy_x_mm, problem.weights
     if easy_x_mm is None:
         return 0.0
     hand = min(max(easy_x_mm, 0.0), space.width_mm)
@@ -25,7 +24,7 @@ def aside_bound(problem: WallProblem) -> float:
     areas: list[tuple[float, float]] = []
     across: list[tuple[float, float]] = []
     for item in problem.items:
-        weight = WEIGHTS.sideways * WEIGHTS.of_use(item.use) / MM_PER_CM
+        weight = weights.sideways * weights.of_use(item.use) / MM_PER_CM
         tall = item.up_mm + item.down_mm
         areas.append((weight / (item.width_mm * tall), item.width_mm * tall))
         across.append((weight * item.width_mm / 4 / tall, tall))

@@ -75,7 +75,7 @@ def lower_bound(problem: WallProblem) -> Bound:
         terms = [(c, 1.0) for c in np.flatnonzero(found.item == i).tolist()]
         program.row(terms, low=1.0, high=1.0)
     needs = add_rails(program, found, rail_heights(problem), problem=problem)
-    groups = add_groups(program, found, items=ordered)
+    groups = add_groups(program, found, problem=problem)
     lines = make_lines(problem, found)
     shared = _solved(program, lines, groups=groups, needs=needs)
     if shared.status == NO_SOLUTION:

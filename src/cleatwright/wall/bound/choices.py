@@ -17,7 +17,6 @@ from cleatwright.wall.problem import WallProblem
 from cleatwright.wall.rails import kept_rail
 from cleatwright.wall.score import raised_cost, reach_cost
 from cleatwright.wall.tolerances import DIGITS, HAIR_MM, SAME_MM
-from cleatwright.wall.weights import WEIGHTS
 
 Ints = NDArray[np.int64]
 Bools = NDArray[np.bool_]
@@ -107,15 +106,16 @@ def _cost(problem: WallProblem, item: Item, z_mm: float) -> float:
     """Return what an item costs at a hang height, wherever it hangs from left to right."""
 
     def at(z: float) -> float:
-        height_mm, band = z + problem.space.floor_gap_mm, problem.band
-        return reach_cost(item, height_mm, band=band) + raised_cost(item, height_mm, band=band)
+        height_mm = z + problem.space.floor_gap_mm
+        reach = reach_cost(item, height_mm, problem=problem)
+        return reach + raised_cost(item, height_mm, problem=problem)
 
     if item.fixed:
         return at(item.fixed[1])
     if item.hangs_at is None:
         return at(z_mm)
     if abs(z_mm - item.hangs_at[1]) > SAME_MM + HAIR_MM:
-        return at(z_mm) + WEIGHTS.moved
+        return at(z_mm) + problem.weights.moved
     # so near its old place it is put back there to the last digit
     return min(at(z_mm), at(item.hangs_at[1]))
 

@@ -10,15 +10,15 @@ import numpy as np
 from cleatwright.wall.bound.choices import Bools, Choices
 from cleatwright.wall.bound.program import Program
 from cleatwright.wall.model import Item
+from cleatwright.wall.problem import WallProblem
 from cleatwright.wall.score import MM_PER_CM
-from cleatwright.wall.weights import WEIGHTS
 
 
 def add_groups(
-    program: Program, found: Choices, *, items: Sequence[Item]
+    program: Program, found: Choices, *, problem: WallProblem
 ) -> list[tuple[int, Bools]]:
     """Add the boxes, and return for each the column of its width and which choices are in it."""
-    per_mm = WEIGHTS.group / MM_PER_CM
+    items, per_mm = problem.items, problem.weights.group / MM_PER_CM
     added: list[tuple[int, Bools]] = []
     for group in sorted({item.group for item in items if item.group}):
         members = [i for i, item in enumerate(items) if item.group == group]

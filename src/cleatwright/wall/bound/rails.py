@@ -8,13 +8,12 @@ import numpy as np
 
 from cleatwright.wall.bound.choices import Choices, RailHeight, Span
 from cleatwright.wall.bound.program import Program
-from cleatwright.wall.model import Item, WallSpace
+from cleatwright.wall.model import Item
 from cleatwright.wall.problem import WallProblem
 from cleatwright.wall.rails import STUDS_A_RAIL
 from cleatwright.wall.score import MM_PER_CM
 from cleatwright.wall.studs import reaches_of
 from cleatwright.wall.tolerances import HAIR_MM
-from cleatwright.wall.weights import WEIGHTS
 
 Terms = list[tuple[int, float]]
 
@@ -27,16 +26,16 @@ def add_rails(
     problem: WallProblem,
 ) -> list[Terms]:
     """Add the rails, and return the rows "a choice needs its height in use" (each at most 0)."""
-    items = problem.items
+    items, weights = problem.items, problem.weights
     needs: list[Terms] = []
-    per_mm = WEIGHTS.rail_length / MM_PER_CM
+    per_mm = weights.rail_length / MM_PER_CM
     for z, height in heights.items():
         here = found.z_mm == z
         new = np.flatnonzero(here & found.rail).tolist()
         if new:
             plates = _plates(items, found, new)
-            shortest, weak = _least_rail(problem.space, height.new)
-            used = program.column(WEIGHTS.rail + weak, most=1.0, whole=True)
+            shortest, weak = _least_rail(problem, height.new)
+            used = program.column(weights.rail + weak, most=1.0, whole=True)
             length = program.column(per_mm)
             program.row([*plates, (length, -1.0)], high=0.0)
             program.row([(used, shortest), (length, -1.0)], high=0.0)
@@ -58,8 +57,9 @@ def _plates(items: Sequence[Item], found: Choices, columns: Sequence[int]) -> Te
     return [(c, item.width_mm) for c, item in hung if item.down_mm > HAIR_MM]
 
 
-def _least_rail(space: WallSpace, spans: Sequence[Span]) -> tuple[float, float]:
+def _least_rail(problem: WallProblem, spans: Sequence[Span]) -> tuple[float, float]:
     """Return the least length that meets two studs, and the points where none can."""
+    space, weights = problem.space, problem.weights
     if not space.studs:
         return 0.0, 0.0
     lengths: list[float] = []
@@ -69,7 +69,7 @@ def _least_rail(space: WallSpace, spans: Sequence[Span]) -> tuple[float, float]:
         pairs = zip(here, here[STUDS_A_RAIL - 1 :], strict=False)
         lengths += [last.to_mm - first.from_mm for first, last in pairs]
     if not lengths:
-        return 0.0, WEIGHTS.weak_rail
-    per_mm = WEIGHTS.rail_length / MM_PER_CM
+        return 0.0, weights.weak_rail
+    per_mm = weights.rail_length / MM_PER_CM
     # a rail that is shorter is a weak one
-    return min(*lengths, WEIGHTS.weak_rail / per_mm if per_mm else 0.0), 0.0
+    return min(*lengths, weights.weak_rail / per_mm if per_mm else 0.0), 0.0

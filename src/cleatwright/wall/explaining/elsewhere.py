@@ -22,7 +22,6 @@ from cleatwright.wall.score import (
     sideways_cost,
 )
 from cleatwright.wall.tolerances import LEAST_POINTS, SAME_MM
-from cleatwright.wall.weights import WEIGHTS
 
 # of the places that look cheapest so many are looked at in full
 MOST_PLACES = 24
@@ -130,7 +129,7 @@ def in_the_way(problem: WallProblem, arrangement: Arrangement, *, key: str) -> I
     item, now, others = _parted(problem, arrangement, key=key)
 
     def far(z_mm: float) -> float:
-        return reach_cost(item, z_mm + problem.space.floor_gap_mm, band=problem.band)
+        return reach_cost(item, z_mm + problem.space.floor_gap_mm, problem=problem)
 
     better = [z for z in heights(others, item) if far(z) < far(now.z_mm)]
     if item.fixed is not None or not better:
@@ -190,16 +189,16 @@ class _Judge:
 
     def guess(self, place: Place) -> float:
         """Return about what the whole wall costs: its rails are not cut anew."""
-        item, band = self.item, self.others.problem.band
+        item, problem = self.item, self.others.problem
         height_mm = place.z_mm + self.others.space.floor_gap_mm
         return (
             self.bare
-            + reach_cost(item, height_mm, band=band)
-            + raised_cost(item, height_mm, band=band)
-            + sideways_cost(item, place.x_mm, band=band)
-            + moved_cost(item, place)
+            + reach_cost(item, height_mm, problem=problem)
+            + raised_cost(item, height_mm, problem=problem)
+            + sideways_cost(item, place.x_mm, problem=problem)
+            + moved_cost(item, place, problem=problem)
             + _group_cost(self.others, item, place)
-            + (WEIGHTS.rail if _is_new_height(self.others, item, place) else 0.0)
+            + (problem.weights.rail if _is_new_height(self.others, item, place) else 0.0)
         )
 
 
@@ -223,7 +222,7 @@ def _group_cost(s: Standing, item: Item, place: Place | None) -> float:
         return 0.0
     lefts = [(one, p.x_mm - one.side_left_mm, p.z_mm) for one, p in members]
     boxes = [(x, x + one.whole_width_mm, z) for one, x, z in lefts]
-    return WEIGHTS.group * half_perimeter_mm(boxes) / MM_PER_CM
+    return s.problem.weights.group * half_perimeter_mm(boxes) / MM_PER_CM
 
 
 def _minus(a: Scores, b: Scores) -> Scores:

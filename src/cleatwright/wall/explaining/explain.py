@@ -15,7 +15,7 @@ from __future__ import annotations
 
 import math
 from collections import Counter, defaultdict
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable
 from dataclasses import dataclass, fields
 
 from cleatwright.base.lengths import said_mm
@@ -32,7 +32,6 @@ from cleatwright.wall.score import (
     sideways_cost,
 )
 from cleatwright.wall.tolerances import LEAST_POINTS
-from cleatwright.wall.weights import WEIGHTS
 
 PARTS = tuple(part.name for part in fields(Scores))
 
@@ -73,10 +72,10 @@ def explain(problem: WallProblem, arrangement: Arrangement) -> tuple[Explained, 
     for place in arrangement.places:
         item, height_mm = known[place.key], place.z_mm + problem.space.floor_gap_mm
         costs = Scores(
-            reach=reach_cost(item, height_mm, band=band),
-            raised_mass=raised_cost(item, height_mm, band=band),
-            sideways=sideways_cost(item, place.x_mm, band=band),
-            moved=moved_cost(item, place),
+            reach=reach_cost(item, height_mm, problem=problem),
+            raised_mass=raised_cost(item, height_mm, problem=problem),
+            sideways=sideways_cost(item, place.x_mm, problem=problem),
+            moved=moved_cost(item, place, problem=problem),
             **{name: owned[place.key] for name, owned in shares.items()},
         )
         told.append(
@@ -91,7 +90,7 @@ def explain(problem: WallProblem, arrangement: Arrangement) -> tuple[Explained, 
                     place,
                     costs,
                     height_mm,
-                    band=band,
+                    problem=problem,
                     alone=item.key in alone,
                     grouped=often[item.group] > 1,
                 ),
@@ -110,7 +109,7 @@ def shares_of(problem: WallProblem, arrangement: Arrangement) -> dict[str, Share
 
     What nobody owns stands under ""; it may be less than 0.
     """
-    known = problem.known
+    known, weights = problem.known, problem.weights
     count, length, weakness = Shares(float), Shares(float), Shares(float)
     on_height: defaultdict[float, list[str]] = defaultdict(list)
     weak_numbers = {rail.number for rail in weak(problem.space, arrangement.rails)}
@@ -122,16 +121,16 @@ def shares_of(problem: WallProblem, arrangement: Arrangement) -> dict[str, Share
         whole = math.fsum(widths.values())
         for key, width in widths.items():
             part = width / whole
-            length[key] += part * WEIGHTS.rail_length * rail.length_mm / MM_PER_CM
+            length[key] += part * weights.rail_length * rail.length_mm / MM_PER_CM
             if rail.number in weak_numbers:
-                weakness[key] += part * WEIGHTS.weak_rail
+                weakness[key] += part * weights.weak_rail
     for keys in on_height.values():
         for key in keys or [""]:
-            count[key] += WEIGHTS.rail / max(len(keys), 1)
+            count[key] += weights.rail / max(len(keys), 1)
     return {
         "rail_count": count,
         "rail_length": length,
-        "groups": _group_shares(known, arrangement.places),
+        "groups": _group_shares(problem, arrangement.places),
         "weak_rails": weakness,
     }
 
@@ -145,7 +144,8 @@ def _alone(arrangement: Arrangement) -> frozenset[str]:
     return frozenset(keys[0] for keys in on_height.values() if len(keys) == 1)
 
 
-def _group_shares(known: Mapping[str, Item], places: Iterable[Place]) -> Shares:
+def _group_shares(problem: WallProblem, places: Iterable[Place]) -> Shares:
+    known, per_cm = problem.known, problem.weights.group
     boxes: defaultdict[str, dict[str, tuple[float, float, float]]] = defaultdict(dict)
     for place in places:
         item = known[place.key]
@@ -158,8 +158,8 @@ def _group_shares(known: Mapping[str, Item], places: Iterable[Place]) -> Shares:
         for key in members:
             others = [box for other, box in members.items() if other != key]
             spared = whole - (half_perimeter_mm(others) if others else 0.0)
-            shares[key] = WEIGHTS.group * spared / MM_PER_CM
-        shares[""] += WEIGHTS.group * whole / MM_PER_CM - math.fsum(shares[k] for k in members)
+            shares[key] = per_cm * spared / MM_PER_CM
+        shares[""] += per_cm * whole / MM_PER_CM - math.fsum(shares[k] for k in members)
     return shares
 
 
@@ -169,11 +169,12 @@ def _sentences(
     costs: Scores,
     height_mm: float,
     *,
-    band: ReachBand,
+    problem: WallProblem,
     alone: bool,
     grouped: bool,
 ) -> tuple[str, ...]:
     """Return why the item costs what it costs, the dearest part first."""
+    band, per_cm = problem.band, problem.weights.group
     outside, beyond = _outside_mm(band, height_mm), band.beyond_mm(height_mm)
     reach = f"It hangs {abs(outside):.0f} mm {_side(outside, 'above', 'below')} the easy reach"
     if beyond:
@@ -185,7 +186,7 @@ def _sentences(
         "the lower edge of the easy reach.",
         "rail_count": f"It is the only one on a rail {said_mm(height_mm)} mm above the floor.",
         "groups": f'Without it the box round the group "{item.group}" is '
-        f"{_millimetres(costs.groups, WEIGHTS.group):.0f} mm smaller, width and height together.",
+        f"{_millimetres(costs.groups, per_cm):.0f} mm smaller, width and height together.",
         "sideways": f"Its middle is {abs(aside):.0f} mm {_side(aside, 'right', 'left')} of the "
         "better hand.",
         "weak_rails": "Its rail meets fewer than two studs.",

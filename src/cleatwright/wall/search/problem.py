@@ -15,7 +15,6 @@ import numpy as np
 from cleatwright.wall.model import Item, WallSpace
 from cleatwright.wall.problem import WallProblem
 from cleatwright.wall.rails import STUDS_A_RAIL
-from cleatwright.wall.reach import ReachBand
 from cleatwright.wall.score import MM_PER_CM, raised_cost, reach_cost
 from cleatwright.wall.search.tables import (
     COST_UNIT,
@@ -30,7 +29,7 @@ from cleatwright.wall.search.tables import (
 )
 from cleatwright.wall.studs import reaches_of
 from cleatwright.wall.tolerances import COUNT_SLACK
-from cleatwright.wall.weights import WEIGHTS
+from cleatwright.wall.weights import Weights
 
 COST_PER_UNIT = COST_UNIT / (MM_PER_CM * UNIT)
 
@@ -54,7 +53,7 @@ def make_tables(problem: WallProblem) -> Tables:
     rails = _rail_rows(problem, obstacles)
     levels = _heights(problem, on_rail=False)
     height = under(space.height_mm)
-    table = _items(items)
+    table = _items(items, problem.weights)
     most = max(len(rails), len(levels))
     turns = np.full((len(items), most), NONE, dtype=np.int64)
     unary = np.zeros((len(items), most), dtype=np.int64)
@@ -62,7 +61,7 @@ def make_tables(problem: WallProblem) -> Tables:
         z: Ints = rails["z"] if item.on_rail else levels
         below = max(over(item.down_mm), over(item.rail_depth_mm))
         unary[k, : len(z)] = [
-            round(_unary(item, one / UNIT + space.floor_gap_mm, problem.band) * COST_UNIT)
+            round(_unary(item, one / UNIT + space.floor_gap_mm, problem) * COST_UNIT)
             for one in z.tolist()
         ]
         usable = np.flatnonzero((z - below >= 0) & (z + over(item.up_mm) <= height))
@@ -86,7 +85,7 @@ def make_tables(problem: WallProblem) -> Tables:
     )
 
 
-def _items(items: Sequence[Item]) -> Records:
+def _items(items: Sequence[Item], weights: Weights) -> Records:
     groups = sorted({item.group for item in items if item.group})
     table = np.zeros(len(items), dtype=ITEM)
     for k, item in enumerate(items):
@@ -105,30 +104,31 @@ def _items(items: Sequence[Item]) -> Records:
             item.on_rail,
             round(x * UNIT) - left if math.isfinite(x) else FAR,
             round(z * UNIT),
-            WEIGHTS.sideways * WEIGHTS.of_use(item.use) * COST_PER_UNIT,
+            weights.sideways * weights.of_use(item.use) * COST_PER_UNIT,
         )
     return table
 
 
 def _rule(problem: WallProblem) -> Records:
-    space, easy_x_mm = problem.space, problem.band.easy_x_mm
+    space, easy_x_mm, weights = problem.space, problem.band.easy_x_mm, problem.weights
     table = np.zeros(1, dtype=RULE)
     table[0] = (
         under(space.width_mm),
         under(space.height_mm),
         over(problem.rule.min_gap_mm),
         FAR if easy_x_mm is None else round(easy_x_mm * UNIT),
-        round(WEIGHTS.rail * COST_UNIT),
-        round(WEIGHTS.rail_length * COST_PER_UNIT),
-        round(WEIGHTS.group * COST_PER_UNIT),
-        round(WEIGHTS.moved * COST_UNIT),
-        round(WEIGHTS.weak_rail * COST_UNIT),
+        round(weights.rail * COST_UNIT),
+        round(weights.rail_length * COST_PER_UNIT),
+        round(weights.group * COST_PER_UNIT),
+        round(weights.moved * COST_UNIT),
+        round(weights.weak_rail * COST_UNIT),
     )
     return table
 
 
-def _unary(item: Item, height_mm: float, band: ReachBand) -> float:
-    return reach_cost(item, height_mm, band=band) + raised_cost(item, height_mm, band=band)
+def _unary(item: Item, height_mm: float, problem: WallProblem) -> float:
+    reach = reach_cost(item, height_mm, problem=problem)
+    return reach + raised_cost(item, height_mm, problem=problem)
 
 
 def _boxes(space: WallSpace, grown: Callable[[float], float]) -> Ints:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import Annotated, cast
+from typing import Annotated
 
 from fastapi import APIRouter
 from pydantic import Field
@@ -11,15 +11,13 @@ from pydantic import Field
 from cleatwright.base.errors import CleatwrightError, InputError, unknown_name
 from cleatwright.base.gathering import refuse
 from cleatwright.base.stages.run import Run
-from cleatwright.design.carrying import Unit
 from cleatwright.design.planning import FAULTS
-from cleatwright.project.opened.document import READ
+from cleatwright.jobs.placing import Standing, place_changes, places_now, revision_with
 from cleatwright.project.opened.opened import Opened
-from cleatwright.project.opened.planned import PlannedDocument, planned_document
+from cleatwright.project.opened.planned import PlannedDocument
 from cleatwright.project.revision import Revision
 from cleatwright.project.walls import WALLS, Request
-from cleatwright.siting.giving_places import entry_of, new_table, written_place
-from cleatwright.siting.panel_job import PanelJob
+from cleatwright.siting.giving_places import entry_of
 from cleatwright.wall.model import Place
 from cleatwright.web.routes.session_of import TheSession
 from cleatwright.web.rows.raw import tables_of
@@ -28,9 +26,7 @@ from cleatwright.web.rows.state import StateRow, state_row
 from cleatwright.web.rows.wall import WallsRow, walls_row
 from cleatwright.web.rows.work import WorkRow, work_row
 from cleatwright.web.session import Session
-from cleatwright.workshop.document.changes import DocumentChange, Plain, apply_changes
-from cleatwright.workshop.document.model import Workshop
-from cleatwright.workshop.document.store import parse
+from cleatwright.workshop.document.changes import DocumentChange
 
 routes = APIRouter(tags=["wall"])
 WALL = "wall"
@@ -116,31 +112,18 @@ def stop(name: str, session: TheSession) -> WorkRow | None:
 def place(given: PlacesRow, session: TheSession) -> StateRow:
     """Give places to things on the walls: one step of undo."""
     now = session.workshop.now
-    workshop, found = _arranged(session, now)
-    units = {unit.planned.key: (panel, unit) for panel in found for unit in panel.units}
-    wanted = {one.key: Place(one.key, one.x_mm, one.z_mm) for one in given.places}
-    for key in wanted:
-        if key not in units:
-            raise unknown_name("thing on the walls", key, units)
-    if given.keep_others:
-        moved = {units[key][0].panel.name for key in wanted}
-        for panel in found:
-            if panel.panel.name in moved:
-                kept = {
-                    unit.planned.key: panel.spots[unit.planned.key].place for unit in panel.units
-                }
-                wanted = {**kept, **wanted}
-    changes = [
-        change
-        for key, at in wanted.items()
-        for change in _placing(
-            workshop, units[key][1], at, asked=key in {p.key for p in given.places}
-        )
-    ]
-    # tables are added behind all others, so that numbers of those before them stay
-    changes.sort(key=lambda one: one.operation == "insert")
-    _require_kept(session, now, changes)
-    names = ", ".join(units[one.key][1].planned.name for one in given.places[:2])
+    at = standing_now(session, now)
+    units = {unit.planned.key: unit for panel in at.panels for unit in panel.units}
+    asked = {one.key: Place(one.key, one.x_mm, one.z_mm) for one in given.places}
+    wanted = dict(asked)
+    for panel in {panel_with(at, key): None for key in asked} if given.keep_others else ():
+        wanted = {**places_now(at.panel(panel)), **wanted}
+    changes = place_changes(
+        at.workshop, [(units[key], spot) for key, spot in wanted.items()], asked=asked
+    )
+    # what cannot be kept is refused before anything is written
+    revision_with(at.changed(changes), at.revision.path, session.run())
+    names = ", ".join(units[one.key].planned.name for one in given.places[:2])
     label = f"{names} moved" if len(given.places) < 3 else f"{len(given.places)} places"
     after = session.workshop.change(changes, label=label, key=given.key)
     session.tell_revision()
@@ -179,40 +162,6 @@ def _given_places(planned: PlannedDocument, keys: tuple[str, ...]) -> Iterator[t
                 yield table.path
 
 
-def _require_kept(session: Session, now: Opened, changes: list[DocumentChange]) -> None:
-    """Refuse places that cannot be kept, before anything is written.
-
-    Raises:
-        CleatwrightError: What stands in the way.
-    """
-    opened = session.workshop
-    document = parse(now.text, file=str(opened.path))
-    apply_changes(document, changes)
-    run = session.run()
-    tried = planned_document(run.need(READ, (document.as_string(), opened.path)), run)
-    if tried.faults:
-        raise tried.faults[0].again()
-
-
-def _placing(workshop: Workshop, unit: Unit, at: Place, *, asked: bool) -> list[DocumentChange]:
-    table = entry_of(workshop, unit.planned)
-    if table is None:
-        if asked:
-            raise InputError(
-                f'"{unit.planned.name}" shares its [[holder]] with others, and has no place alone',
-                todo="Give its tools a [[holder]] of their own",
-            )
-        return []
-    if not asked and unit.planned.fixed is not None:
-        return []
-    written = written_place(at, workshop.units)
-    value: Plain = {"x": written.x, "z": written.z}
-    if table.path is None:
-        new = cast("dict[str, Plain]", new_table(unit.planned.holders[0]))
-        return [DocumentChange("insert", ("holder",), {**new, "place": value})]
-    return [DocumentChange("set", (*table.path, "place"), value, guarded=False)]
-
-
 def _revision(session: Session, now: Opened) -> Revision:
     """Return the workshop of a revision.
 
@@ -226,10 +175,26 @@ def _revision(session: Session, now: Opened) -> Revision:
     return planned.revision
 
 
-def _arranged(session: Session, now: Opened) -> tuple[Workshop, tuple[PanelJob, ...]]:
-    """Return the walls of a revision that was arranged."""
+def standing_now(session: Session, now: Opened) -> Standing:
+    """Return a revision with its walls, which were arranged before.
+
+    Raises:
+        InputError: They are being arranged.
+    """
     revision = _revision(session, now)
     found = session.works.now(WALL)
     if found is None or found.state == "running":
         raise InputError("The walls are still being arranged", todo="Wait for the plan")
-    return revision.workshop, session.run().need(WALLS, (revision, Request()))
+    return Standing(now.text, revision, session.run().need(WALLS, (revision, Request())))
+
+
+def panel_with(at: Standing, key: str) -> str:
+    """Return the name of the panel on which something hangs.
+
+    Raises:
+        UnknownNameError: Nothing on the walls has that key.
+    """
+    panels = {unit.planned.key: panel.panel.name for panel in at.panels for unit in panel.units}
+    if key not in panels:
+        raise unknown_name("thing on the walls", key, panels)
+    return panels[key]

@@ -122,11 +122,12 @@ def walls_row(panels: Sequence[PanelJob], workshop: Workshop, run: Run, revision
     """Return all panels as rows."""
     return WallsRow(
         revision=revision,
-        panels=tuple(_panel(job, workshop, run) for job in panels),
+        panels=tuple(panel_row(job, workshop, run) for job in panels),
     )
 
 
-def _panel(job: PanelJob, workshop: Workshop, run: Run) -> ShownPanelRow:
+def panel_row(job: PanelJob, workshop: Workshop, run: Run) -> ShownPanelRow:
+    """Return one panel as a row."""
     found, loads = assessed(job, workshop, run), run.need(LOADED, job)
     view, words = elevation_view(job, run), job.words
     band, scores = job.problem.band, asdict(job.arrangement.scores)

@@ -1,0 +1,159 @@
+"""Giving places to what hangs: the changes of the document, and the walls that come of them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+from typing import cast
+
+from cleatwright.base.errors import InputError
+from cleatwright.base.gathering import refuse
+from cleatwright.base.stages.run import Run
+from cleatwright.design.carrying import Unit
+from cleatwright.design.planning import FAULTS
+from cleatwright.project.opened.document import READ
+from cleatwright.project.opened.planned import planned_document
+from cleatwright.project.revision import Revision
+from cleatwright.project.walls import WALLS, Request
+from cleatwright.siting.giving_places import entry_of, new_table, written_place
+from cleatwright.siting.panel_job import PanelJob
+from cleatwright.wall.model import Place
+from cleatwright.workshop.document.changes import DocumentChange, Plain, apply_changes
+from cleatwright.workshop.document.model import Workshop
+from cleatwright.workshop.document.store import parse
+
+
+@dataclass(frozen=True)
+class Standing:
+    """A document and its walls as they are planned.
+
+    Args:
+        text: What stands in the document.
+        revision: The workshop that it describes.
+        panels: Its walls.
+    """
+
+    text: str
+    revision: Revision
+    panels: tuple[PanelJob, ...]
+
+    @property
+    def workshop(self) -> Workshop:
+        """Return the document, checked."""
+        return self.revision.workshop
+
+    def panel(self, name: str) -> PanelJob:
+        """Return one panel.
+
+        Raises:
+            InputError: Nothing hangs on it.
+        """
+        for panel in self.panels:
+            if panel.panel.name == name and panel.units:
+                return panel
+        raise InputError(f'Nothing hangs on "{name}"', todo="Choose another wall")
+
+    def changed(self, changes: Iterable[DocumentChange]) -> str:
+        """Return the document with changes, as a trial."""
+        document = parse(self.text, file=str(self.revision.path))
+        apply_changes(document, tuple(changes))
+        return document.as_string()
+
+
+def revision_with(text: str, path: Path, run: Run) -> Revision:
+    """Return the workshop of a text.
+
+    Raises:
+        CleatwrightError: Something in it cannot be read, or a given place cannot be kept.
+    """
+    planned = planned_document(run.need(READ, (text, path)), run)
+    refuse([one.again() for one in planned.faults], FAULTS)
+    if planned.revision is None:
+        raise InputError("Nothing of the document can be read", todo="Mend it first")
+    return planned.revision
+
+
+def standing(text: str, path: Path, run: Run) -> Standing:
+    """Return a document with its walls.
+
+    Raises:
+        CleatwrightError: What stands in the way.
+    """
+    revision = revision_with(text, path, run)
+    return Standing(text, revision, run.need(WALLS, (revision, Request())))
+
+
+def identity_of(unit: Unit) -> tuple[str, ...]:
+    """Return what a unit is known by whatever its number is: the identities of its tools."""
+    holders = unit.planned.holders
+    return tuple(sorted(tool.identity for holder in holders for tool in holder.tools))
+
+
+def place_changes(
+    workshop: Workshop, units: Sequence[tuple[Unit, Place]], *, asked: Iterable[str]
+) -> tuple[DocumentChange, ...]:
+    """Return the changes of a document that give places to units.
+
+    What already has a given place keeps it unless it is asked for, and so does what has no table
+    of its own.
+
+    Args:
+        workshop: The document.
+        units: The units, each with where it shall hang.
+        asked: The keys of those that shall hang there; the others only stay where they are.
+
+    Raises:
+        InputError: One of those that are asked for shares its table with others.
+    """
+    wanted = frozenset(asked)
+    changes = [
+        change
+        for unit, at in units
+        for change in _placing(workshop, unit, at, asked=unit.planned.key in wanted)
+    ]
+    # tables are added behind all others, so that numbers of those before them stay
+    return tuple(sorted(changes, key=lambda one: one.operation == "insert"))
+
+
+def freeing_changes(workshop: Workshop, units: Iterable[Unit]) -> tuple[DocumentChange, ...]:
+    """Return the changes of a document that take the given places of units away."""
+    return tuple(
+        DocumentChange("unset", (*table.path, "place"), guarded=False)
+        for unit in units
+        if unit.planned.fixed is not None
+        and (table := entry_of(workshop, unit.planned)) is not None
+        and table.path is not None
+    )
+
+
+def movable(workshop: Workshop, units: Iterable[Unit]) -> frozenset[str]:
+    """Return the keys of the units to which a place of their own can be given."""
+    return frozenset(
+        one.planned.key for one in units if entry_of(workshop, one.planned) is not None
+    )
+
+
+def places_now(panel: PanelJob) -> Mapping[str, Place]:
+    """Return where the units of a panel hang, by their keys."""
+    return {one.planned.key: panel.spots[one.planned.key].place for one in panel.units}
+
+
+def _placing(workshop: Workshop, unit: Unit, at: Place, *, asked: bool) -> Iterator[DocumentChange]:
+    table = entry_of(workshop, unit.planned)
+    if table is None:
+        if asked:
+            raise InputError(
+                f'"{unit.planned.name}" shares its [[holder]] with others, and has no place alone',
+                todo="Give its tools a [[holder]] of their own",
+            )
+        return
+    if not asked and unit.planned.fixed is not None:
+        return
+    written = written_place(at, workshop.units)
+    value: Plain = {"x": written.x, "z": written.z}
+    if table.path is None:
+        new = cast("dict[str, Plain]", new_table(unit.planned.holders[0]))
+        yield DocumentChange("insert", ("holder",), {**new, "place": value})
+    else:
+        yield DocumentChange("set", (*table.path, "place"), value, guarded=False)
