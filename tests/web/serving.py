@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import socket
 import threading
 import time
 from collections.abc import Generator
@@ -14,6 +13,7 @@ from playwright.sync_api import Browser, Page
 
 from cleatwright.base.stages.store import Store
 from cleatwright.web.app import PAGES, make_app
+from cleatwright.web.serving import listening_on
 from cleatwright.web.session import Session
 
 TOKEN = "the-token-of-this-test"  # noqa: S105 - of no use elsewhere
@@ -50,8 +50,7 @@ class Served:
 def served(folder: Path | None) -> Generator[Served]:
     """Serve a workshop until the block is left."""
     assert (PAGES / "index.html").is_file(), "the pages are not built: run make"
-    listening = socket.socket()
-    listening.bind(("127.0.0.1", 0))
+    listening = listening_on(0)
     port = listening.getsockname()[1]
     session = Session(folder, store=Store())
     app = make_app(session, hosts=(f"127.0.0.1:{port}",), token=TOKEN)

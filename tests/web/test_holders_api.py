@@ -54,6 +54,24 @@ def test_every_solid_is_closed_and_turned_outwards(client: TestClient) -> None:
             assert mesh.volume > 0, (line["name"], piece["role"])
 
 
+def test_a_holder_is_found_by_its_tool_when_its_number_changes(client: TestClient) -> None:
+    """A holder that is written in the document goes before those that are not."""
+    lines = client.get("/api/holders").json()["holders"]
+    last = lines[-1]
+    row = client.get(f"/api/holders/{last['number']}").json()
+    entry = {**row["new_entry"], "params": {row["params"][0]["name"]: row["params"][0]["value"]}}
+    change = {"operation": "insert", "path": ["holder"], "value": entry, "guarded": True}
+    answer = client.post("/api/changes", json={"changes": [change], "label": "size"})
+    assert answer.status_code == 200, answer.text
+    asked = f"/api/holders/{last['number']}"
+    assert client.get(asked).json()["name"] != last["name"]
+    found = client.get(asked, params={"tool": last["tools"][0]}).json()
+    assert (found["name"], found["number"]) == (last["name"], 1)
+    # a tool that is not there any more leaves the number
+    gone = client.get(asked, params={"tool": "gone"}).json()
+    assert gone["number"] == last["number"]
+
+
 def test_the_rail_stands_behind_the_holder_as_it_is_cut(client: TestClient) -> None:
     """A board 70 by 18 mm with a bevel of 45 degrees: 70 x 18 - 18 x 18 / 2 mm2 in section."""
     roles = {piece["role"]: mesh for piece, mesh in solids(client, 1)}

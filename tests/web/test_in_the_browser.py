@@ -136,6 +136,38 @@ def test_a_holder_is_shown_and_changed_live(page: Page, live: Served) -> None:
     until(page, lambda: "holder" not in tomllib.loads(live.text))
 
 
+def test_the_open_holder_is_asked_for_first(page: Page, live: Served) -> None:
+    """After a change its solid comes before all else, each thing once, and nothing is compiled."""
+    page.keyboard.press("Alt+2")
+    page.get_by_role("button", name="Combination pliers").click()
+    canvas = page.locator("canvas")
+    expect(canvas).to_have_attribute("data-shown", "2/1", timeout=SOON)
+    page.wait_for_load_state("networkidle")
+    page.evaluate(
+        """() => {
+            const link = WebGL2RenderingContext.prototype.linkProgram;
+            WebGL2RenderingContext.prototype.linkProgram = function (program) {
+                document.body.dataset.compiled = "yes";
+                return link.call(this, program);
+            };
+        }"""
+    )
+    page.get_by_label("bar, 6 to 20").click()
+    asked: list[str] = []
+    page.on("request", lambda one: asked.append(one.url.split("/api/")[1].split("?")[0]))
+    for revision in (2, 3):
+        asked.clear()
+        page.keyboard.press("ArrowUp")
+        expect(canvas).to_have_attribute("data-shown", f"1/{revision}", timeout=SOON)
+        until(page, lambda: len(asked) >= 5)
+        page.wait_for_timeout(300)
+        number = 2 if revision == 2 else 1
+        assert asked[:3] == ["changes", f"holders/{number}/solids", f"holders/{number}"]
+        assert sorted(asked[3:]) == ["holders", "tools"]
+    assert page.locator("body").get_attribute("data-compiled") is None
+    assert tomllib.loads(live.text)["holder"][0]["params"]["bar"] == 8.2
+
+
 def test_a_holder_is_dragged_along_the_wall(page: Page, live: Served) -> None:
     """The others stay where they were; undo takes all of it back."""
     first = live.text

@@ -48,7 +48,7 @@ def serve(
             "the pages of the application are missing from this installation",
             todo="Install the program again; from a checkout, run make",
         )
-    with _listening(port, lan) as listening:
+    with listening_on(port, lan=lan) as listening:
         session = Session(folder, store=usual_store(), recent=usual_recent())
         number = listening.getsockname()[1]
         token = secrets.token_urlsafe(24)
@@ -73,8 +73,15 @@ def serve(
             session.close()
 
 
-def _listening(port: int, lan: str) -> socket.socket:
-    listening = socket.socket(socket.AF_INET, socket.SOCK_STREAM)
+def listening_on(port: int, *, lan: str = "") -> socket.socket:
+    """Return a socket on which the application may be asked; see ``serve``.
+
+    Raises:
+        OutputError: The port is taken.
+    """
+    # only where the protocol is named is an answer sent at once: otherwise its body waits 40 ms
+    # for the page to say that it has the head
+    listening = socket.socket(socket.AF_INET, socket.SOCK_STREAM, socket.IPPROTO_TCP)
     listening.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
     try:
         listening.bind(("0.0.0.0" if lan else HOST, port))  # noqa: S104 - only when asked for

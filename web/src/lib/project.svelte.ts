@@ -1,4 +1,6 @@
 /** The open workshop as this page knows it: one revision, its rows, and what happens to it. */
+import { tick } from "svelte";
+
 import {
   get,
   NotReached,
@@ -84,6 +86,11 @@ class Project {
   private settling: Promise<unknown> = Promise.resolve();
   private changing: Promise<void> = Promise.resolve();
   private waiting = 0;
+  /** What is asked before all else of a revision; the rest waits until it is here. */
+  private first: Promise<unknown> = Promise.resolve();
+  /** How many changes of this page are under way, and which revision was told of meanwhile. */
+  private sending = 0;
+  private heard: Event | null = null;
   private hides: ReturnType<typeof setTimeout> | undefined;
 
   async begin(): Promise<void> {
@@ -97,9 +104,7 @@ class Project {
     try {
       const state = await get<State | null>("state");
       const tools = state ? await get<Tools>("tools") : null;
-      if (state && (this.kinds.length === 0 || this.state?.unit !== state.unit)) {
-        void this.learnKinds(state.unit);
-      }
+      if (state) this.know(state);
       if (asking !== this.asking) return;
       this.state = state;
       this.tools = tools;
@@ -108,6 +113,44 @@ class Project {
     } catch (error) {
       this.notReached(error);
     }
+  }
+
+  /** Ask for what a person looks at before anything else: one such thing after the other. */
+  ahead<Found>(ask: () => Promise<Found>): Promise<Found> {
+    const made = this.first.then(ask);
+    this.first = made.catch(() => undefined);
+    return made;
+  }
+
+  /** Wait until what a person looks at is here. */
+  async rest(): Promise<void> {
+    // what is on the screen asks as soon as it has the state
+    await tick();
+    let last: Promise<unknown>;
+    do {
+      last = this.first;
+      await last;
+    } while (last !== this.first);
+  }
+
+  /** Ask for the tools of a revision of which the state is here already. */
+  private async follow(): Promise<void> {
+    const asking = ++this.asking;
+    await this.rest();
+    if (asking !== this.asking) return;
+    try {
+      const tools = await get<Tools>("tools");
+      if (asking !== this.asking) return;
+      this.tools = tools;
+      this.reached = true;
+    } catch (error) {
+      this.notReached(error);
+    }
+  }
+
+  private know(state: State): void {
+    if (this.kinds.length && this.state?.unit === state.unit) return;
+    void this.learnKinds(state.unit);
   }
 
   /** Change the document: one step of undo. Returns the fault that stands in its way, or null. */
@@ -123,10 +166,10 @@ class Project {
   private async changeNow(changes: Change[], label: string, key: string): Promise<Fault | null> {
     this.waiting -= 1;
     try {
-      this.state = await send<State>("changes", { changes, label, key });
+      await this.sent("changes", { changes, label, key });
       this.refused = null;
       // those that wait will ask again
-      if (!this.waiting) await this.refresh();
+      if (!this.waiting) await this.follow();
       return null;
     } catch (error) {
       if (error instanceof Refusal) {
@@ -136,6 +179,21 @@ class Project {
       }
       this.notReached(error);
       return { ...NOTHING, sentence: "The program does not answer. What you type is kept here." };
+    }
+  }
+
+  /** Send what makes a revision and take over its state, so that what is told of it is no news. */
+  private async sent(path: string, body?: unknown): Promise<void> {
+    this.sending += 1;
+    try {
+      const state = await send<State>(path, body);
+      this.know(state);
+      this.state = state;
+    } finally {
+      this.sending -= 1;
+      const heard = this.heard;
+      this.heard = null;
+      if (heard && this.isNews(heard)) void this.refresh();
     }
   }
 
@@ -227,10 +285,10 @@ class Project {
     const label = what === "undo" ? this.state?.undoes : this.state?.redoes;
     if (!label) return;
     try {
-      this.state = await send<State>(what);
+      await this.sent(what);
       this.told = null;
       this.spoken = what === "undo" ? `Undone: ${label}` : `Done again: ${label}`;
-      await this.refresh();
+      await this.follow();
     } catch (error) {
       this.notReached(error);
     }
@@ -246,7 +304,11 @@ class Project {
     socket.onmessage = (message: MessageEvent<string>) => {
       const event = JSON.parse(message.data) as Event;
       if (event.event === "reload") void this.refresh();
-      if (event.event === "revision" && this.isNews(event)) void this.refresh();
+      if (event.event === "revision" && this.isNews(event)) {
+        // the answer to what this page sends is on its way
+        if (this.sending) this.heard = event;
+        else void this.refresh();
+      }
       for (const listener of this.listeners) listener(event);
     };
     socket.onclose = () => {

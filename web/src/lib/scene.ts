@@ -46,6 +46,7 @@ export class HolderScene {
   private readonly camera = new OrthographicCamera(-1, 1, 1, -1, -4000, 8000);
   private readonly parts = new Group();
   private readonly tools = new Group();
+  private readonly paints = new Paints();
   private readonly light = new DirectionalLight(0xffffff, 1.7);
   private round = 38;
   private up = 24;
@@ -70,8 +71,9 @@ export class HolderScene {
     clear(this.tools);
     this.frame = frame;
     for (const piece of frame.pieces) {
-      if (piece.role === "tool") this.tools.add(ghost(piece));
-      else this.parts.add(...solid(piece, piece.role === "wood" ? "--wood" : "--solid"));
+      const { solid: plain, wood, edge, tool, toolEdge } = this.paints;
+      if (piece.role === "tool") this.tools.add(new Group().add(...solid(piece, tool, toolEdge)));
+      else this.parts.add(...solid(piece, piece.role === "wood" ? wood : plain, edge));
     }
     const shape = `${frame.number}`;
     if (shape !== this.shape) {
@@ -114,12 +116,14 @@ export class HolderScene {
   }
 
   recolour(): void {
-    if (this.frame) this.show(this.frame);
+    this.paints.recolour();
+    this.draw();
   }
 
   dispose(): void {
     clear(this.parts);
     clear(this.tools);
+    this.paints.dispose();
     this.renderer.dispose();
   }
 
@@ -197,45 +201,49 @@ function geometryOf(piece: Piece): BufferGeometry {
   return geometry;
 }
 
-function solid(piece: Piece, name: string): (Mesh | LineSegments)[] {
-  const geometry = geometryOf(piece);
-  const material = new MeshLambertMaterial({
-    color: colour(name),
-    flatShading: true,
-    polygonOffset: true,
-    polygonOffsetFactor: 1,
-    polygonOffsetUnits: 1,
-  });
-  const found: (Mesh | LineSegments)[] = [new Mesh(geometry, material)];
-  if (piece.triangles.length < 3 * MOST_EDGED) {
-    const edges = new EdgesGeometry(geometry, EDGE_DEG);
-    found.push(new LineSegments(edges, new LineBasicMaterial({ color: colour("--ink") })));
-  }
-  return found;
-}
-
-function ghost(piece: Piece): Group {
-  const group = new Group();
-  const geometry = geometryOf(piece);
-  const material = new MeshLambertMaterial({
-    color: colour("--act"),
+/** What solids are drawn with, kept from one to the next: a new one would be compiled anew. */
+class Paints {
+  private readonly apart = { polygonOffset: true, polygonOffsetFactor: 1, polygonOffsetUnits: 1 };
+  readonly solid = new MeshLambertMaterial({ flatShading: true, ...this.apart });
+  readonly wood = new MeshLambertMaterial({ flatShading: true, ...this.apart });
+  readonly edge = new LineBasicMaterial();
+  readonly tool = new MeshLambertMaterial({
     flatShading: true,
     transparent: true,
     opacity: 0.28,
     depthWrite: false,
   });
-  const edges = new EdgesGeometry(geometry, EDGE_DEG);
-  const lines = new LineBasicMaterial({ color: colour("--act"), transparent: true, opacity: 0.7 });
-  group.add(new Mesh(geometry, material), new LineSegments(edges, lines));
-  return group;
+  readonly toolEdge = new LineBasicMaterial({ transparent: true, opacity: 0.7 });
+
+  constructor() {
+    this.recolour();
+  }
+
+  /** Take the colours of the light or the dark that is shown. */
+  recolour(): void {
+    this.solid.color = colour("--solid");
+    this.wood.color = colour("--wood");
+    this.edge.color = colour("--ink");
+    this.tool.color = this.toolEdge.color = colour("--act");
+  }
+
+  dispose(): void {
+    for (const one of [this.solid, this.wood, this.edge, this.tool, this.toolEdge]) one.dispose();
+  }
+}
+
+function solid(piece: Piece, paint: MeshLambertMaterial, edge: LineBasicMaterial): (Mesh | LineSegments)[] {
+  const geometry = geometryOf(piece);
+  const found: (Mesh | LineSegments)[] = [new Mesh(geometry, paint)];
+  if (piece.triangles.length < 3 * MOST_EDGED) {
+    found.push(new LineSegments(new EdgesGeometry(geometry, EDGE_DEG), edge));
+  }
+  return found;
 }
 
 function clear(group: Group): void {
   group.traverse((child) => {
-    if (child instanceof Mesh || child instanceof LineSegments) {
-      child.geometry.dispose();
-      (child.material as MeshLambertMaterial).dispose();
-    }
+    if (child instanceof Mesh || child instanceof LineSegments) child.geometry.dispose();
   });
   group.clear();
 }

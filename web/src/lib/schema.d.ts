@@ -3448,7 +3448,10 @@ export interface operations {
     };
     holder_api_holders__number__get: {
         parameters: {
-            query?: never;
+            query?: {
+                /** @description a tool of it: the holder with this one, whatever its number is now */
+                tool?: string;
+            };
             header?: never;
             path: {
                 number: number;
@@ -3499,6 +3502,8 @@ export interface operations {
         parameters: {
             query: {
                 kind: "3mf" | "stl" | "step";
+                /** @description a tool of it: the holder with this one, whatever its number is now */
+                tool?: string;
             };
             header?: never;
             path: {
@@ -3546,7 +3551,10 @@ export interface operations {
     };
     solids_api_holders__number__solids_get: {
         parameters: {
-            query?: never;
+            query?: {
+                /** @description a tool of it: the holder with this one, whatever its number is now */
+                tool?: string;
+            };
             header?: never;
             path: {
                 number: number;

@@ -60,10 +60,10 @@ class ReadTools:
     faults: tuple[CleatwrightError, ...]
 
 
-def _read(_: Run, given: tuple[str, Path]) -> ReadDocument:
+def _read(run: Run, given: tuple[str, Path]) -> ReadDocument:
     text, path = given
     raw = toml_tables(text, file=str(path))
-    found = what_can_be_read(text, file=str(path))
+    found = what_can_be_read(raw, run=run)
     if isinstance(found, Workshop):
         return ReadDocument(path, text, raw, found, (), None, wording_of(found))
     words = found.words

@@ -26,7 +26,17 @@ def _planned(session: Session, run: Run) -> tuple[PlannedDocument, int]:
     return session.planned(now, run), now.number
 
 
-def _holder(planned: PlannedDocument, number: int) -> PlannedHolder:
+FirstTool = Annotated[
+    str, Query(description="a tool of it: the holder with this one, whatever its number is now")
+]
+
+
+def _holder(planned: PlannedDocument, number: int, tool: str) -> PlannedHolder:
+    """Return a holder by one of its tools, if it names one that is held, else by its number."""
+    if tool:
+        for one in planned.holders:
+            if any(held.name == tool for held in one.tools):
+                return one
     for one in planned.holders:
         if one.number == number:
             return one
@@ -42,19 +52,19 @@ def holders(session: TheSession) -> HoldersRow:
 
 
 @routes.get("/holders/{number}")
-def holder(number: int, session: TheSession) -> ShownHolderRow:
+def holder(number: int, session: TheSession, tool: FirstTool = "") -> ShownHolderRow:
     """Return one holder with all that is known about it."""
     run = session.run()
     planned, revision = _planned(session, run)
-    return holder_row(planned, _holder(planned, number), run, revision=revision)
+    return holder_row(planned, _holder(planned, number, tool), run, revision=revision)
 
 
 @routes.get("/holders/{number}/solids", response_class=Response)
-def solids(number: int, session: TheSession) -> Response:
+def solids(number: int, session: TheSession, tool: FirstTool = "") -> Response:
     """Return the holder, what it hangs on, and the tools in it as solids; see ``web.meshframe``."""
     run = session.run()
     planned, revision = _planned(session, run)
-    one = _holder(planned, number)
+    one = _holder(planned, number, tool)
     built = run.need(PART, one.recipe)
     about = {
         "revision": revision,
@@ -68,12 +78,15 @@ def solids(number: int, session: TheSession) -> Response:
 
 @routes.get("/holders/{number}/file", response_class=Response)
 def print_file(
-    number: int, session: TheSession, kind: Annotated[Literal["3mf", "stl", "step"], Query()]
+    number: int,
+    session: TheSession,
+    kind: Annotated[Literal["3mf", "stl", "step"], Query()],
+    tool: FirstTool = "",
 ) -> Response:
     """Return the print file of a holder."""
     run = session.run()
     planned, _ = _planned(session, run)
-    built = run.need(PART, _holder(planned, number).recipe)
+    built = run.need(PART, _holder(planned, number, tool).recipe)
     for one in part_files(built, with_step=kind == "step"):
         if one.kind == kind:
             leaf = one.path.rsplit("/", 1)[-1]

@@ -187,34 +187,36 @@ def load_what_can_be(place: Path) -> Readable | None:
         StorageError: The disk refused to give the file.
     """
     path = document_path(place)
-    found = what_can_be_read(read_text(path), file=str(path))
+    found = what_can_be_read(toml_tables(read_text(path), file=str(path)))
     return found if isinstance(found, Readable) else None
 
 
-def what_can_be_read(text: str, *, file: str = FILE_NAME) -> Workshop | Readable:
-    """Return the workshop that a text describes, or what of it can be read.
+def what_can_be_read(raw: Mapping[str, Any], *, run: Run | None = None) -> Workshop | Readable:
+    """Return the workshop that a document describes, or what of it can be read.
 
-    Raises:
-        DocumentError: The text is no TOML.
+    Args:
+        raw: The document as plain tables.
+        run: The run that keeps the tools that were read before; None to read each of them.
     """
-    return _what_can_be_read(toml_tables(text, file=file))
+    units = _units(raw)
+    try:
+        if run is not None:
+            # as in ``checked``
+            with contextlib.suppress(ValidationError):
+                return _validated(with_tools_read(raw, units, run), units)
+        return _validated(raw, units)
+    except ValidationError as error:
+        found = readable(raw, error, units=units)
+        before = () if "schema" in raw else (_no_schema(),)
+        return replace(found, faults=(*before, *found.faults))
 
 
 def faults_in(raw: Mapping[str, Any]) -> tuple[CleatwrightError, ...]:
     """Return every fault of a document that is given as plain tables, each with its place."""
-    found = _what_can_be_read(raw)
+    found = what_can_be_read(raw)
     if isinstance(found, Workshop):
         return ()
     return tuple(found.words.error(one) for fault in found.faults for one in fault.leaves())
-
-
-def _what_can_be_read(raw: Mapping[str, Any]) -> Workshop | Readable:
-    try:
-        return _validated(raw, _units(raw))
-    except ValidationError as error:
-        found = readable(raw, error, units=_units(raw))
-        before = () if "schema" in raw else (_no_schema(),)
-        return replace(found, faults=(*before, *found.faults))
 
 
 @contextmanager
@@ -255,16 +257,14 @@ def save(place: Path, document: tomlkit.TOMLDocument) -> Workshop:
 
 
 def save_text(place: Path, text: str) -> None:
-    """Write the text of a document as it is, whether it is a workshop or not.
+    """Write the text of a document, which was read as TOML, whether it is a workshop or not.
 
     Raises:
-        DocumentError: The text is no TOML; the old file is untouched.
         OutputError: The disk refused, or the document is a link that leads out of its folder; the
             old file is untouched.
     """
     path = document_path(place)
     _require_inside(path)
-    toml_tables(text, file=str(path))
     write_safely(path, text.encode())
 
 
