@@ -20,6 +20,7 @@ from starlette.testclient import TestClient
 from cleatwright.base.stages.store import Store
 from cleatwright.jobs.hung import hung_now
 from cleatwright.jobs.making import make_workshop
+from cleatwright.jobs.part_states import parts_now
 from cleatwright.web.app import make_api
 from cleatwright.web.session import Session
 from cleatwright.workshop.ledger.reading import has_ledger
@@ -272,13 +273,28 @@ def test_what_hangs_is_said_one_by_one_as_the_papers_have_it(
     assert hung_now(folder).hung == said
 
 
-def test_hanging_is_no_step_of_undo(client: TestClient, folder: Path) -> None:
+def test_each_thing_that_is_said_of_parts_is_one_step_of_undo(
+    client: TestClient, folder: Path
+) -> None:
+    """Oracle: the ledger as the commands read it."""
     computed(client)
     written(client)
-    client.post("/api/hung", json={})
-    assert client.get("/api/state").json()["undoes"] == ""
+    mark = client.get("/api/hung").json()["papers"][0]["parts"][0]["mark"]
+    said = {"state": "printed", "parts": [mark], "label": "the awl is printed"}
+    found = client.post("/api/parts", json=said).json()
+    assert found["papers"][0]["parts"][0]["state"] == "printed"
+    assert client.post("/api/hung", json={"label": "all hangs"}).status_code == 200
+    assert [one.state for one in parts_now(folder).parts] == ["hanging"] * 3
+    assert client.get("/api/state").json()["undoes"] == "all hangs"
     client.post("/api/undo")
-    assert hung_now(folder).hung.holders
+    assert [one.state for one in parts_now(folder).parts] == ["printed", "planned", "planned"]
+    assert client.get("/api/state").json()["undoes"] == "the awl is printed"
+    client.post("/api/undo")
+    assert [one.state for one in parts_now(folder).parts] == ["planned"] * 3
+    assert client.post("/api/redo").json()["undoes"] == "the awl is printed"
+    assert parts_now(folder).parts[0].state == "printed"
+    beds = computed(client)["sheet"]["beds"]
+    assert mark not in [part["mark"] for bed in beds for part in bed["parts"]]
 
 
 def test_a_rail_with_something_on_it_is_not_forgotten(client: TestClient, folder: Path) -> None:

@@ -13,6 +13,7 @@ from playwright.sync_api import Browser, Page, expect
 from tests.web.serving import Served, opened
 
 from cleatwright.jobs.hung import hung_now
+from cleatwright.jobs.part_states import parts_now
 
 AXE = Path(__file__).parents[2] / "web" / "node_modules" / "axe-core" / "axe.min.js"
 RULES = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"]
@@ -43,7 +44,30 @@ def test_all_is_made_and_said_to_hang_by_keys_and_a_click(page: Page, live: Serv
     expect(page.get_by_text("3 of 3", exact=True)).to_be_visible(timeout=SOON)
     assert len(hung_now(live.folder).hung.holders) == 3
     expect(page.get_by_role("button", name="Another tool")).to_be_visible(timeout=SOON)
-    expect(page.get_by_text("Undo does not take it back")).to_be_visible()
+    page.keyboard.press("Control+z")
+    expect(page.get_by_text("0 of 3", exact=True)).to_be_visible(timeout=SOON)
+    assert not hung_now(live.folder).hung
+
+
+def test_a_bed_is_printed_a_part_hangs_breaks_and_is_printed_again(
+    page: Page, live: Served
+) -> None:
+    worked_out(page)
+    expect(page.get_by_role("button", name="It is printed")).to_have_count(0)
+    written(page)
+    page.get_by_role("button", name="It is printed").click()
+    expect(page.get_by_text("Nothing is to be printed")).to_be_visible(timeout=SOON)
+    page.get_by_role("button", name="Rail by rail, one by one").click()
+    page.get_by_role("button", name="Awl (1): It hangs").click()
+    expect(page.locator("strong", has_text="1 of 3")).to_be_visible(timeout=SOON)
+    page.get_by_role("button", name="Awl (1): It broke").click()
+    expect(page.get_by_text("1 broke: take the tools off")).to_be_visible(timeout=SOON)
+    expect(page.locator("article.bed button.balloon")).to_have_text(["1"], timeout=SOON)
+    assert [one.state for one in parts_now(live.folder).parts] == ["broken", "printed", "printed"]
+    page.get_by_role("button", name="Awl (1): A new one is printed").click()
+    expect(page.get_by_text("Nothing is to be printed")).to_be_visible(timeout=SOON)
+    page.get_by_role("status").get_by_role("button", name="Undo").click()
+    expect(page.locator("article.bed button.balloon")).to_have_text(["1"], timeout=SOON)
 
 
 def test_a_mark_is_typed_and_its_part_found_or_what_is_allowed(page: Page) -> None:

@@ -9,7 +9,7 @@ from typer.core import TyperGroup
 from typer.exceptions import TyperException
 
 from cleatwright.base.errors import Cancelled, InputError
-from cleatwright.cli import browser, catalogue, exchange, wall, work
+from cleatwright.cli import browser, catalogue, exchange, parts, wall, work
 
 
 class _EndOfFileError(Exception):
@@ -43,6 +43,7 @@ for _name, _command in (
     ("why", wall.why),
     ("make", work.make),
     ("hung", wall.hung),
+    ("parts", parts.parts),
     ("remake", work.remake),
     ("import", exchange.import_tools),
     ("export", exchange.export_tools),

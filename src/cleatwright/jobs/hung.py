@@ -8,10 +8,11 @@ from datetime import UTC, date, datetime
 from pathlib import Path
 
 from cleatwright.base.errors import DesignError, DocumentError, InputError, unknown_name
+from cleatwright.base.keys import content_key
 from cleatwright.base.lengths import IN_MM, Wording, said_mm
 from cleatwright.base.place import InFile
 from cleatwright.base.stages.run import Run
-from cleatwright.design.carrying import Unit
+from cleatwright.design.carrying import Unit, part_names
 from cleatwright.pack.hung_papers import papers_of, papers_of_job
 from cleatwright.project.computing import compute
 from cleatwright.project.intact import require_intact
@@ -30,6 +31,7 @@ from cleatwright.workshop.ledger.hung_rail import HungRail
 from cleatwright.workshop.ledger.hung_wall import WhatHangs
 from cleatwright.workshop.ledger.reading import FILE_NAME as LEDGER_NAME
 from cleatwright.workshop.ledger.reading import has_ledger, read_hung
+from cleatwright.workshop.ledger.ready_parts import ReadyParts
 
 
 @dataclass(frozen=True)
@@ -101,7 +103,7 @@ def hung_entries(
             since=since,
         )
         old = before.get(one.identity)
-        same = old is not None and old.row()[:-1] == one.row()[:-1]
+        same = old is not None and replace(old, since=since) == one
         found.append(old if old is not None and same else one)
     return tuple(sorted(found, key=lambda one: one.order))
 
@@ -124,6 +126,28 @@ def hung_rail_entries(
             old = before.get(one.name)
             found.append(old if old and replace(old, since=since) == one else one)
     return tuple(sorted(found, key=lambda one: one.order))
+
+
+def taken_from(
+    ready: ReadyParts, before: WhatHangs, after: WhatHangs, marks: Mapping[str, Sequence[str]]
+) -> ReadyParts:
+    """Return what lies ready once some of it hangs.
+
+    Args:
+        ready: What lay ready.
+        before: What hung then.
+        after: What hangs now.
+        marks: The marks of all parts of what hangs now, by its identity.
+    """
+    old = {one.identity: one for one in before.holders}
+    for entry in after.holders:
+        was = old.get(entry.identity)
+        known = was is not None and was.mark == entry.mark
+        new = was.broken if was is not None and known else marks.get(entry.identity, ())
+        for mark in () if entry.broken else new:
+            left = ready.with_one_less(mark, "printed")
+            ready = left if left != ready else ready.with_one_less(mark, "spare")
+    return ready
 
 
 def hung_now(place: Path) -> HungNow:
@@ -184,13 +208,16 @@ def record_hung(
     places = {key: spot.place for key, spot in job.spots.items()}
     with open_ledger(folder) as ledger:
         known = ledger.hung()
-        ledger.replace_hung(
-            WhatHangs(
-                hung_entries(job.units, places, since=since, known=job.hung.holders),
-                hung_rail_entries(job.panels, since=since, known=known.rails),
-            ),
-            made=job.made,
+        hung = WhatHangs(
+            hung_entries(job.units, places, since=since, known=job.hung.holders),
+            hung_rail_entries(job.panels, since=since, known=known.rails),
         )
+        marks = {
+            content_key(wanted.tools): [made.mark for _, made in part_names((unit,)).values()]
+            for unit, wanted in zip(job.units, wanted_of(job.units), strict=True)
+        }
+        ready = taken_from(ledger.ready(), job.hung, hung, marks)
+        ledger.replace_hung(hung, made=job.made, ready=ready)
         return HungNow(ledger.hung(), job.words, job.failing)
 
 

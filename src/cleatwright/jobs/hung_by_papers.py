@@ -13,7 +13,7 @@ from pathlib import Path
 
 from cleatwright.base.errors import DesignError, OutputError, unknown_name
 from cleatwright.base.place import InFile
-from cleatwright.jobs.hung import HungNow
+from cleatwright.jobs.hung import HungNow, taken_from
 from cleatwright.jobs.since_made import last_report
 from cleatwright.pack.hung_papers import REPORT
 from cleatwright.papers.report_model import CarrierRow, HolderRow, RailRow, Report
@@ -26,8 +26,27 @@ from cleatwright.workshop.ledger.database import open_ledger
 from cleatwright.workshop.ledger.hung_entry import HungEntry
 from cleatwright.workshop.ledger.hung_rail import HungRail
 from cleatwright.workshop.ledger.hung_wall import WhatHangs
+from cleatwright.workshop.ledger.reading import read_kept
+from cleatwright.workshop.ledger.ready_parts import ReadyParts
 
 SAME_MM = 0.05
+
+
+@dataclass(frozen=True)
+class PaperPart:
+    """One part on the papers.
+
+    Args:
+        label: The number of its holder in all drawings; "C" before the first one of a carrier.
+        name: Its name for people.
+        mark: Its mark.
+        printed: False for a carrier of wood.
+    """
+
+    label: str
+    name: str
+    mark: str
+    printed: bool = True
 
 
 @dataclass(frozen=True)
@@ -39,22 +58,26 @@ class OnPaper:
         entry: It as the ledger keeps it.
         rail: The name of its rail, or "" for what is fixed to the wall or board itself.
         failing: The names of its checks that do not hold.
+        parts: Its parts: the holder, or the carrier and its holders.
     """
 
     numbers: tuple[int, ...]
     entry: HungEntry
     rail: str
     failing: tuple[str, ...]
+    parts: tuple[PaperPart, ...]
 
-    def hangs(self, now: WhatHangs) -> bool:
-        """Return whether it hangs just so by the ledger."""
-        return any(
-            one.identity == self.entry.identity
-            and (one.mark, one.panel) == (self.entry.mark, self.entry.panel)
-            and abs(one.x_mm - self.entry.x_mm) <= SAME_MM
-            and abs(one.z_mm - self.entry.z_mm) <= SAME_MM
-            for one in now.holders
-        )
+    def entry_in(self, now: WhatHangs) -> HungEntry | None:
+        """Return its entry in the ledger where it hangs just so, or None."""
+        for one in now.holders:
+            if (
+                one.identity == self.entry.identity
+                and (one.mark, one.panel) == (self.entry.mark, self.entry.panel)
+                and abs(one.x_mm - self.entry.x_mm) <= SAME_MM
+                and abs(one.z_mm - self.entry.z_mm) <= SAME_MM
+            ):
+                return one
+        return None
 
 
 def on_papers(report: Report, *, since: str) -> tuple[OnPaper, ...]:
@@ -108,7 +131,86 @@ def _piece(outer: HolderRow | CarrierRow, holders: list[HolderRow], since: str) 
         ),
         rail=outer.place.rail or "",
         failing=tuple(dict.fromkeys(one.name for one in checks if not one.holds)),
+        parts=tuple(_parts(outer, sorted(holders, key=lambda one: one.number))),
     )
+
+
+def _parts(outer: HolderRow | CarrierRow, holders: list[HolderRow]) -> Iterator[PaperPart]:
+    if isinstance(outer, CarrierRow):
+        label = f"C{holders[0].number}"
+        yield PaperPart(label, outer.name, outer.mark, printed=outer.made_of != "wood")
+    for one in holders:
+        yield PaperPart(str(one.number), one.name, one.mark)
+
+
+@dataclass(frozen=True)
+class HungByPapers:
+    """What hangs once some more does by the papers.
+
+    Args:
+        hung: What hangs then.
+        ready: What lies ready then.
+        failing: Sentences of what does not hold of it.
+    """
+
+    hung: WhatHangs
+    ready: ReadyParts
+    failing: tuple[str, ...]
+
+    def require_holding(self, document: Path, *, anyway: bool) -> None:
+        """Refuse what does not hold unless it was said to hang anyway.
+
+        Raises:
+            DesignError: Something does not hold.
+        """
+        if self.failing and not anyway:
+            raise DesignError(
+                "what does not hold is not kept as what hangs: " + " ".join(self.failing),
+                place=InFile(str(document)),
+                todo="Change what does not hold and make the workshop again; or, if it hangs so "
+                "and you have seen to it, say that it hangs anyway",
+            )
+
+
+def hung_by_papers(
+    report: Report,
+    workshop: Workshop,
+    numbers: Collection[int],
+    *,
+    known: WhatHangs,
+    ready: ReadyParts,
+    since: str,
+) -> HungByPapers:
+    """Return what hangs once some holders hang as they are on the papers.
+
+    Args:
+        report: The papers.
+        workshop: The document.
+        numbers: Their numbers in all drawings; with one of a carrier goes all of it.
+        known: What hangs before.
+        ready: What lies ready before.
+        since: The ISO date since which they hang.
+
+    Raises:
+        UnknownNameError: There is no holder of such a number on the papers.
+    """
+    every = on_papers(report, since=since)
+    there = {number for one in every for number in one.numbers}
+    for number in sorted(set(numbers) - there):
+        raise unknown_name("holder on the papers", str(number), sorted(map(str, there)))
+    chosen = [one for one in every if set(one.numbers) & set(numbers)]
+    rails = tuple(_rails(report, chosen, workshop, since))
+    hung = _with(known, chosen, rails)
+    marks = {one.entry.identity: [part.mark for part in one.parts] for one in chosen}
+    failing = (
+        *(
+            f'"{one.entry.name}" ({one.entry.mark}): {", ".join(one.failing)} does not hold.'
+            for one in chosen
+            if one.failing
+        ),
+        *_failing_panels(report, chosen),
+    )
+    return HungByPapers(hung, taken_from(ready, known, hung, marks), failing)
 
 
 def record_some(
@@ -150,31 +252,19 @@ def record_some(
             todo="Make the workshop, hang by its drawing, and then say so",
         )
     require_intact(papers)
-    since = (on or datetime.now(UTC).date()).isoformat()
-    every = on_papers(report, since=since)
-    known = {number for one in every for number in one.numbers}
-    for number in sorted(set(numbers) - known):
-        raise unknown_name("holder on the papers", str(number), sorted(map(str, known)))
-    chosen = [one for one in every if set(one.numbers) & set(numbers)]
-    rails = tuple(_rails(report, chosen, workshop, since))
-    failing = (
-        *(
-            f'"{one.entry.name}" ({one.entry.mark}): {", ".join(one.failing)} does not hold.'
-            for one in chosen
-            if one.failing
-        ),
-        *_failing_panels(report, chosen),
+    kept = read_kept(document.parent)
+    found = hung_by_papers(
+        report,
+        workshop,
+        numbers,
+        known=kept.hung,
+        ready=kept.ready,
+        since=(on or datetime.now(UTC).date()).isoformat(),
     )
-    if failing and not anyway:
-        raise DesignError(
-            "what does not hold is not kept as what hangs: " + " ".join(failing),
-            place=InFile(str(document)),
-            todo="Change what does not hold and make the workshop again; or, if it hangs so and "
-            "you have seen to it, say that it hangs anyway",
-        )
+    found.require_holding(document, anyway=anyway)
     with open_ledger(document.parent) as ledger:
-        ledger.replace_hung(_with(ledger.hung(), chosen, rails), made=ledger.last_made())
-        return HungNow(ledger.hung(), wording_of(workshop), failing)
+        ledger.replace_hung(found.hung, made=ledger.last_made(), ready=found.ready)
+        return HungNow(ledger.hung(), wording_of(workshop), found.failing)
 
 
 def _rails(

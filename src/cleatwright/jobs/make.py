@@ -135,7 +135,7 @@ def _remember(place: Path, made: Made, run: Run, *, with_step: bool) -> None:
 def _key(place: Path, *, with_step: bool) -> tuple[str, str]:
     folder = document_path(place).parent
     kept = read_kept(folder)
-    return WHOLE_SET, content_key((read_text(place), kept.hung, kept.made, with_step))
+    return WHOLE_SET, content_key((read_text(place), kept.hung, kept.made, kept.ready, with_step))
 
 
 def _drawings(place: Path) -> Iterator[str]:

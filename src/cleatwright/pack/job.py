@@ -13,7 +13,7 @@ from cleatwright.pack.production import Production
 from cleatwright.pack.woodwork import Woodwork
 from cleatwright.parts.holder import Hardware
 from cleatwright.siting.assessing import Assessment
-from cleatwright.siting.hung.in_use import hardware_of
+from cleatwright.siting.hung.in_use import PartsThere, hardware_of
 from cleatwright.siting.hung.moves import ChangePlan
 from cleatwright.siting.panel_job import PanelJob
 from cleatwright.siting.pitch import pitch_notes
@@ -35,8 +35,8 @@ class Job:
     the holders, by their numbers; ``panels`` are the wall and the further panels on which
     something hangs, and ``found`` what was found about each;
     ``spots`` are the place of every part by its key; ``hung`` is what hangs already by the
-    ledger and the document, ``change_plan`` what the job changes about that, ``in_use`` the keys
-    of the parts that hang already and are used again, ``made`` what the ledger keeps once all
+    ledger and the document, ``change_plan`` what the job changes about that, ``there`` what
+    there is of its parts already, ``made`` what the ledger keeps once all
     is made, and ``spared`` how many holders fewer there would be if tools were grouped anew.
     """
 
@@ -52,7 +52,7 @@ class Job:
     change_plan: ChangePlan
     woodwork: Woodwork
     production: Production
-    in_use: frozenset[str]
+    there: PartsThere
     made: LastMade
     spared: int = 0
 
@@ -60,6 +60,11 @@ class Job:
     def words(self) -> Wording:
         """Return what turns sentences into the unit of the workshop."""
         return wording_of(self.workshop)
+
+    @property
+    def in_use(self) -> frozenset[str]:
+        """Return the keys of the parts that hang already and are used again."""
+        return self.there.in_use
 
     @property
     def failing(self) -> tuple[str, ...]:
@@ -75,7 +80,18 @@ class Job:
     @property
     def warnings(self) -> tuple[str, ...]:
         """Return what the owner should see to, in the unit of the workshop."""
-        return self.words.all(tuple(text for found in self.found for text in found.warnings))
+        found = tuple(text for found in self.found for text in found.warnings)
+        return self.words.all((*self.broken_notes, *found))
+
+    @property
+    def broken_notes(self) -> tuple[str, ...]:
+        """Return what is to be done about parts that hang and broke, in sentences."""
+        return tuple(
+            f"{name} ({made.mark}) broke: take its tools off it, edges and points first, until "
+            "the new one hangs."
+            for key, (name, made) in self.parts.items()
+            if key in self.there.broken
+        )
 
     @property
     def pitch_notes(self) -> tuple[str, ...]:

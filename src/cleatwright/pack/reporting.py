@@ -33,6 +33,7 @@ from cleatwright.papers.report_model import (
     Report,
     SeatRow,
     SizeRow,
+    SpareRow,
     StandRow,
     WhyRow,
 )
@@ -76,7 +77,11 @@ def report_of(job: Job, *, files: tuple[str, ...]) -> Report:
             BatchRow(name=b.name, printer=b.printer, marks=b.marks, file=b.file)
             for b in job.production.batches
         ),
-        warnings=tuple(text for found in job.found for text in found.warnings),
+        spares=tuple(SpareRow(mark=mark, count=count) for mark, count in job.there.over),
+        warnings=(
+            *job.broken_notes,
+            *(text for found in job.found for text in found.warnings),
+        ),
         cautions=tuple(
             dict.fromkeys(
                 (
@@ -145,6 +150,7 @@ def _holder(job: Job, index: int, told: _ReportWords) -> HolderRow:
         place=_place(spot, planned.hang.panel),
         why_there=told.why.get(planned.key),
         print=_print(job, planned.key),
+        state=job.there.state(planned.key),
         files=_own_files(made, told.files),
     )
 
@@ -166,6 +172,7 @@ def _carrier(job: Job, unit: Unit, made: BuiltPart, told: _ReportWords) -> Carri
         place=_place(job.spots[unit.planned.key], unit.planned.panel),
         why_there=told.why[unit.planned.key],
         print=_print(job, unit.planned.key),
+        state=job.there.state(unit.planned.key),
         files=_own_files(made, told.files),
     )
 
@@ -189,7 +196,7 @@ def _place(spot: Spot, panel: str) -> PlaceRow:
 
 
 def _print(job: Job, key: str) -> PrintRow | None:
-    """Return how a part is printed; None for one that hangs already or is of wood."""
+    """Return how a part is printed; None for one that is there already or is of wood."""
     printed = job.production.by_key.get(key)
     if printed is None:
         return None

@@ -14,7 +14,7 @@ from pydantic import BaseModel, ConfigDict, Field
 
 from cleatwright.base.lengths import Wording
 
-SCHEMA_VERSION = "1.7"
+SCHEMA_VERSION = "1.8"
 
 
 # the texts that are written for people; everything else is for programs
@@ -23,6 +23,7 @@ SENTENCES = frozenset(
     | {"cautions"}
 )
 Triple = tuple[float, float, float]
+STATE = '"planned", "printed", "hanging" or "broken"; of a broken one a new one is to be printed'
 
 
 class _Row(BaseModel):
@@ -163,7 +164,8 @@ class HolderRow(_Row):
     stand: StandRow
     place: PlaceRow
     why_there: WhyRow | None = Field(description="null for a holder on a carrier")
-    print: PrintRow | None = Field(description="null for a holder that hangs already")
+    print: PrintRow | None = Field(description="null for a holder that is there already")
+    state: str = Field("planned", description=STATE)
     files: tuple[str, ...]
 
 
@@ -183,7 +185,10 @@ class CarrierRow(_Row):
     stand: StandRow
     place: PlaceRow
     why_there: WhyRow
-    print: PrintRow | None = Field(description="null for a carrier that hangs already, or of wood")
+    print: PrintRow | None = Field(
+        description="null for a carrier that is there already, or of wood"
+    )
+    state: str = Field("planned", description=STATE)
     files: tuple[str, ...]
 
 
@@ -244,6 +249,13 @@ class BatchRow(_Row):
     file: str
 
 
+class SpareRow(_Row):
+    """Equal parts that are printed beyond those that are to be hung."""
+
+    mark: str
+    count: int
+
+
 class Report(_Row):
     """The whole report."""
 
@@ -257,6 +269,7 @@ class Report(_Row):
     moves: tuple[MoveRow, ...]
     rail_moves: tuple[RailMoveRow, ...]
     batches: tuple[BatchRow, ...]
+    spares: tuple[SpareRow, ...] = ()
     warnings: tuple[str, ...]
     cautions: tuple[str, ...]
     notes: tuple[str, ...] = Field(description="what must be known at the saw")

@@ -111,7 +111,7 @@ def _job(run: Run, given: Given) -> Job:
         ),
         woodwork=to_saw(given, run),
         production=to_print(given, run),
-        in_use=found.in_use,
+        there=found.there,
         made=found.made,
     )
 
@@ -120,15 +120,15 @@ def to_saw(given: Given, run: Run) -> Woodwork:
     """Return the lists for the saw: of new rails, and of carriers of wood that do not hang yet."""
     found, panels = run.need(TO_HANG, given), run.need(WALLS, given)
     rails = [one for panel in panels for one in panel.arrangement.rails if not one.stays]
-    carriers = carrier_wood(wooden_carriers(found.wall.units, but=found.in_use))
+    carriers = carrier_wood(wooden_carriers(found.wall.units, but=found.there.in_use))
     return woodwork(given[0].workshop, rails, carriers=carriers, run=run)
 
 
 def to_print(given: Given, run: Run) -> Production:
-    """Return the beds of what does not hang yet; where things hang does not matter."""
+    """Return the beds of what is not there yet; where things hang does not matter."""
     found = run.need(TO_HANG, given)
     parts = printed_parts(found.wall.units).items()
-    wanted = {key: part for key, part in parts if key not in found.in_use}
+    wanted = {key: part for key, part in parts if key not in found.there.keys}
     return produce(given[0].workshop, wanted, run)
 
 

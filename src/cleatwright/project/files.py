@@ -126,7 +126,7 @@ def _of_output(output: str, given: Given, run: Run) -> Iterable[OutputFile]:
             return files_of_panels(run.need(WALLS, given), run)
         case "wood":
             found = run.need(TO_HANG, given)
-            units, in_use = found.wall.units, found.in_use
+            units, in_use = found.wall.units, found.there.in_use
             return files_of_wood(workshop, to_saw(given, run), units=units, in_use=in_use)
         case "lists":
             return files_of_lists(run.need(ADVISED, given))

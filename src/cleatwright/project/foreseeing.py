@@ -15,7 +15,7 @@ from cleatwright.design.describing import DESCRIBED
 from cleatwright.pack.carrier_papers import carrier_wood
 from cleatwright.siting.arranging import Words
 from cleatwright.siting.given_places import off_the_wall
-from cleatwright.siting.hung.in_use import parts_in_use
+from cleatwright.siting.hung.in_use import parts_there
 from cleatwright.siting.rails.studs import studs_of
 from cleatwright.siting.walls import ITEM, rail_rule, reach_on, wall_space
 from cleatwright.siting.written_at import written_at
@@ -29,6 +29,7 @@ from cleatwright.workshop.document.model import Workshop
 from cleatwright.workshop.document.paths import stock_place
 from cleatwright.workshop.document.surfaces import Panel
 from cleatwright.workshop.ledger.hung_wall import WhatHangs
+from cleatwright.workshop.ledger.ready_parts import ReadyParts
 
 
 @dataclass(frozen=True)
@@ -127,7 +128,9 @@ def _cut_carriers(
 
 
 def _hanging(built: Sequence[Unit], hung: WhatHangs) -> frozenset[str]:
-    return parts_in_use(hung.holders, built, lambda _: ()) if built else frozenset()
+    if not built:
+        return frozenset()
+    return parts_there(hung.holders, built, lambda _: (), ready=ReadyParts()).in_use
 
 
 def _short_boards(

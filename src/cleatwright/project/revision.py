@@ -20,6 +20,7 @@ from cleatwright.workshop.document.wording import errors_in, wording_of
 from cleatwright.workshop.ledger.hung_wall import WhatHangs
 from cleatwright.workshop.ledger.last_made import LastMade
 from cleatwright.workshop.ledger.reading import read_kept
+from cleatwright.workshop.ledger.ready_parts import ReadyParts
 
 
 @dataclass(frozen=True)
@@ -34,6 +35,7 @@ class Revision:
         made: What was last made.
         hung: What hangs.
         recorded: The number of the last recipe in the ledger, when something hangs.
+        ready: What is printed and does not hang.
     """
 
     path: Path
@@ -43,6 +45,7 @@ class Revision:
     made: LastMade
     hung: WhatHangs
     recorded: int
+    ready: ReadyParts
 
     @property
     def folder(self) -> Path:
@@ -53,7 +56,15 @@ class Revision:
     def key(self) -> str:
         """The content key of everything in it."""
         return content_key(
-            (str(self.path), self.text, self.drawings, self.made, self.hung, self.recorded)
+            (
+                str(self.path),
+                self.text,
+                self.drawings,
+                self.made,
+                self.hung,
+                self.recorded,
+                self.ready,
+            )
         )
 
     def earlier(self, *, regroup: bool = False) -> Earlier:
@@ -103,6 +114,7 @@ def revision_of(workshop: Workshop, path: Path, text: str = "") -> Revision:
         hung=kept.hung,
         # recipes are looked up only of what hangs
         recorded=kept.recorded if kept.hung else 0,
+        ready=kept.ready,
     )
 
 

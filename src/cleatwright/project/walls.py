@@ -18,7 +18,7 @@ from cleatwright.project.revision import Revision, said_of
 from cleatwright.siting.assessing import ASSESSED, Assessment
 from cleatwright.siting.hanging_up import Again, WallRequest, hang_up
 from cleatwright.siting.hung.earlier import MadeBefore
-from cleatwright.siting.hung.in_use import parts_in_use
+from cleatwright.siting.hung.in_use import PartsThere, parts_there
 from cleatwright.siting.hung.matching import remembered
 from cleatwright.siting.hung.rails import as_told, hung_rails
 from cleatwright.siting.hung.renamed import with_names_of_today
@@ -101,13 +101,13 @@ class ToHang:
         wall: What is asked of the walls.
         hung: What hangs already.
         made: What the ledger keeps once all is made.
-        in_use: The keys of the parts that hang already and are used again.
+        there: What there is of its parts already.
     """
 
     wall: WallRequest
     hung: WhatHangs
     made: LastMade
-    in_use: frozenset[str]
+    there: PartsThere
 
 
 def _to_hang(run: Run, given: Given) -> ToHang:
@@ -131,8 +131,8 @@ def _to_hang(run: Run, given: Given) -> ToHang:
         effort=workshop.defaults.effort if request.effort is None else request.effort,
         again=request.again,
     )
-    in_use = parts_in_use(hung.holders, units, before.holders_on)
-    return ToHang(wall, hung, last_made(holders, revision.made), in_use)
+    there = parts_there(hung.holders, units, before.holders_on, ready=revision.ready)
+    return ToHang(wall, hung, last_made(holders, revision.made), there)
 
 
 def _walls(run: Run, given: Given) -> tuple[PanelJob, ...]:

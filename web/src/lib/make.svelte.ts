@@ -7,6 +7,9 @@ export type Sheet = Rows["MakeSheetRow"];
 export type Bed = Rows["BedRow"];
 export type Paper = Rows["ShownPaperRow"];
 export type Hung = Rows["WhatHangsRow"];
+export type Piece = Hung["papers"][number];
+export type Part = Piece["parts"][number];
+export type PartState = Part["state"];
 export type Files = Rows["FilesRow"];
 
 const NAMES = ["make", "files"];
@@ -17,6 +20,8 @@ class Make {
   hung = $state.raw<Hung | null>(null);
   /** Why what was said to hang was not taken. */
   refused = $state.raw<Fault | null>(null);
+  /** Says it again for somebody who has seen to what does not hold. */
+  anyway = $state.raw<(() => Promise<void>) | null>(null);
   work = $state.raw<Work | null>(null);
   writing = $state.raw<Work | null>(null);
   private listening = false;
@@ -27,11 +32,11 @@ class Make {
   readonly stale = $derived(
     this.row !== null && (this.row.stale || this.row.revision !== project.state?.number || this.running),
   );
-  /** Everything is written as it would be made now, but for what is told of it since it hangs. */
+  /** Everything is written as it would be made now, but for what is told of it since it is printed or hangs. */
   readonly made = $derived.by(() => {
     const sheet = this.sheet;
     if (!sheet || this.stale) return false;
-    return sheet.since.same || (sheet.since.placed && sheet.changes.hangs);
+    return sheet.since.same || (sheet.since.placed && (sheet.changes.hangs || sheet.ready > 0));
   });
 
   /** Begin what is new, and take what is there. */
@@ -79,25 +84,35 @@ class Make {
     }
   }
 
-  /** Say that holders hang; all of what was made when none is named. */
-  async say(numbers: number[] | null, words: string, anyway = false): Promise<void> {
-    await this.keep("hung", { numbers, anyway }, words);
+  /** Say that all of what was made hangs. */
+  async sayAll(words: string, anyway = false): Promise<void> {
+    await this.keep("hung", { numbers: null, anyway, label: words }, words, () => this.sayAll(words, true));
+  }
+
+  /** Say in which state parts are: by their marks, or by their numbers in all drawings. */
+  async say(state: PartState | "spare", parts: readonly string[], words: string, anyway = false): Promise<void> {
+    const again = () => this.say(state, parts, words, true);
+    await this.keep("parts", { state, parts, anyway, label: words }, words, again);
   }
 
   /** Forget rails, or all that hangs. */
   async forget(rails: string[] | null, words: string): Promise<void> {
-    await this.keep("hung/forget", { rails }, words);
+    await this.keep("hung/forget", { rails, label: words }, words, null);
   }
 
-  private async keep(path: string, body: unknown, words: string): Promise<void> {
+  private async keep(path: string, body: unknown, words: string, anyway: (() => Promise<void>) | null): Promise<void> {
     try {
-      this.hung = await send<Hung>(path, body);
+      const hung = await send<Hung>(path, body);
+      // what is shown can be taken back at once
+      await project.refresh();
+      this.hung = hung;
       this.refused = null;
-      project.tell(words, false);
+      project.tell(`${words.charAt(0).toUpperCase()}${words.slice(1)}.`);
       await this.begin();
     } catch (error) {
       if (error instanceof Refusal) {
         this.refused = error.fault;
+        this.anyway = error.fault.code === "design" ? anyway : null;
         project.spoken = error.fault.sentence;
       } else project.notReached(error);
     }
@@ -156,6 +171,11 @@ class Make {
 
 export function count(number: number, name: string): string {
   return `${number} ${name}${number === 1 ? "" : "s"}`;
+}
+
+/** Say that all of a bed is printed. */
+export function sayPrinted(bed: Bed): Promise<void> {
+  return make.say("printed", bed.parts.map((one) => one.mark), `${bed.name} is printed`);
 }
 
 /** The address of a file of the set. */

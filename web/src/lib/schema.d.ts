@@ -502,6 +502,26 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/parts": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Say Parts
+         * @description Keep in the ledger that parts are planned, printed, hanging, broken or spare.
+         */
+        post: operations["say_parts_api_parts_post"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/places": {
         parameters: {
             query?: never;
@@ -1684,6 +1704,11 @@ export interface components {
          * @description What hangs no more: rails by name, or all when there are none.
          */
         ForgetRow: {
+            /**
+             * Label
+             * @default what hangs no more
+             */
+            label: string;
             /** Rails */
             rails?: string[] | null;
         };
@@ -1920,6 +1945,8 @@ export interface components {
         MakeSheetRow: {
             /** Beds */
             beds: components["schemas"]["BedRow"][];
+            /** Broken */
+            broken: number;
             changes: components["schemas"]["ChangesOnWallRow"];
             /** Drilling */
             drilling: string[];
@@ -1940,6 +1967,8 @@ export interface components {
             printing: string[];
             /** Rails */
             rails: number;
+            /** Ready */
+            ready: number;
             /** Screws */
             screws: number;
             since: components["schemas"]["SinceRow"];
@@ -2074,6 +2103,8 @@ export interface components {
             numbers: number[];
             /** Panel */
             panel: string;
+            /** Parts */
+            parts: components["schemas"]["PartRow"][];
             /** Rail */
             rail: string;
             /** Since */
@@ -2146,6 +2177,25 @@ export interface components {
             what: "new" | "again" | "as it was" | "gone";
             /** Why */
             why: string[];
+        };
+        /**
+         * PartRow
+         * @description One part on the papers, and its state by the ledger.
+         */
+        PartRow: {
+            /** Label */
+            label: string;
+            /** Mark */
+            mark: string;
+            /** Name */
+            name: string;
+            /** Printed */
+            printed: boolean;
+            /**
+             * State
+             * @enum {string}
+             */
+            state: "planned" | "printed" | "hanging" | "broken";
         };
         /**
          * PastedRow
@@ -2275,8 +2325,33 @@ export interface components {
              * @default false
              */
             anyway: boolean;
+            /**
+             * Label
+             * @default what hangs
+             */
+            label: string;
             /** Numbers */
             numbers?: number[] | null;
+        };
+        /**
+         * SayStateRow
+         * @description In which state parts are: marks, numbers in all drawings, or batches.
+         */
+        SayStateRow: {
+            /**
+             * Anyway
+             * @default false
+             */
+            anyway: boolean;
+            /** Label */
+            label: string;
+            /** Parts */
+            parts: string[];
+            /**
+             * State
+             * @enum {string}
+             */
+            state: "planned" | "printed" | "hanging" | "broken" | "spare";
         };
         /**
          * SeatLineRow
@@ -2617,6 +2692,16 @@ export interface components {
             same: boolean;
         };
         /**
+         * SpareRow
+         * @description Equal parts that lie ready beyond those that are to be hung.
+         */
+        SpareRow: {
+            /** Count */
+            count: number;
+            /** Mark */
+            mark: string;
+        };
+        /**
          * StandardSetRow
          * @description The standard sizes of a kind.
          */
@@ -2949,6 +3034,8 @@ export interface components {
             papers: components["schemas"]["OnPaperRow"][];
             /** Rails */
             rails: components["schemas"]["HungRailRow"][];
+            /** Spares */
+            spares: components["schemas"]["SpareRow"][];
             /** Summary */
             summary: string[];
         };
@@ -4339,6 +4426,57 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["StateRow"];
+                };
+            };
+            /** @description Conflict */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["FaultRow"];
+                };
+            };
+            /** @description Unprocessable Entity */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["FaultRow"];
+                };
+            };
+            /** @description Internal Server Error */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["FaultRow"];
+                };
+            };
+        };
+    };
+    say_parts_api_parts_post: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["SayStateRow"];
+            };
+        };
+        responses: {
+            /** @description Successful Response */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["WhatHangsRow"];
                 };
             };
             /** @description Conflict */

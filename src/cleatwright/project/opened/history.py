@@ -4,7 +4,17 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
+from cleatwright.workshop.ledger.rows import WhatIsThere
+
 MOST_STATES = 500
+
+
+@dataclass(frozen=True)
+class LedgerStep:
+    """What was said to hang and to lie ready before a step, and after it."""
+
+    before: WhatIsThere
+    after: WhatIsThere
 
 
 @dataclass(frozen=True)
@@ -15,11 +25,13 @@ class DocumentState:
         text: What stands in it.
         label: What led to it, for people: "neck of Long nose"; "" for the first one.
         key: Steps of one key follow each other as one step, such as a key that is held down.
+        ledger: What the step that led to it changed in the ledger; None for a step of the document.
     """
 
     text: str
     label: str = ""
     key: str = ""
+    ledger: LedgerStep | None = None
 
 
 @dataclass(frozen=True)
@@ -51,6 +63,11 @@ class History:
             kept = kept[:-1]
         states = (*kept, state)[-MOST_STATES:]
         return History(states, len(states) - 1)
+
+    def without(self, at: int) -> History:
+        """Return the history without a state that says the same as the one before it."""
+        states = (*self.states[:at], *self.states[at + 1 :])
+        return History(states, self.at - (self.at >= at))
 
     def back(self) -> History:
         """Return the history one step back; the same at its first state."""

@@ -6,13 +6,14 @@ import uuid
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from pathlib import Path
-from threading import RLock
+from threading import Lock, RLock
+from typing import TypeVar
 
 import tomlkit
 
-from cleatwright.base.errors import DocumentError, FaultError
+from cleatwright.base.errors import DocumentError, FaultError, LedgerError
 from cleatwright.base.place import InFile
-from cleatwright.project.opened.history import DocumentState, History
+from cleatwright.project.opened.history import DocumentState, History, LedgerStep
 from cleatwright.workshop.document.changes import DocumentChange, apply_changes
 from cleatwright.workshop.document.store import (
     changing,
@@ -22,7 +23,11 @@ from cleatwright.workshop.document.store import (
     save_text,
 )
 from cleatwright.workshop.document.toml_text import toml_tables
+from cleatwright.workshop.ledger.database import open_ledger
+from cleatwright.workshop.ledger.reading import has_ledger
+from cleatwright.workshop.ledger.rows import WhatIsThere
 
+T = TypeVar("T")
 CHANGED_ELSEWHERE = "a change outside"
 
 
@@ -81,6 +86,7 @@ class OpenWorkshop:
         self._fault: DocumentError | None = None
         self._outside: Outside | None = None
         self._lock = RLock()
+        self._saying = Lock()
 
     @property
     def now(self) -> Opened:
@@ -127,6 +133,25 @@ class OpenWorkshop:
             self._parsed = (text, document)
             return self.now
 
+    def say(self, act: Callable[[], T], *, label: str) -> T:
+        """Do what changes what hangs or lies ready by the ledger, as one step of undo.
+
+        Args:
+            act: What to do; what it raises is raised, and then it is no step.
+            label: What that is, for people.
+        """
+        folder = self.path.parent
+        with self._saying:
+            before = _there(folder)
+            done = act()
+            step = LedgerStep(before, _there(folder))
+        if step.before != step.after:
+            with self._lock:
+                text = self._history.now.text
+                self._history = self._history.after(DocumentState(text, label, ledger=step))
+                self._number += 1
+        return done
+
     def replace_text(self, text: str, *, label: str) -> Opened:
         """Put a whole text in the place of the document.
 
@@ -150,6 +175,8 @@ class OpenWorkshop:
 
         Raises:
             DocumentError: The file on the disk is no TOML.
+            LedgerError: The step changed the ledger, and something else is said there now; it is
+                a step no more.
             OutputError: The disk refused; nothing is changed.
         """
         return self._go(History.back)
@@ -196,8 +223,26 @@ class OpenWorkshop:
                 raise self._fault
             history = step(before)
             if self._history is before and history.at != before.at:
+                self._put_back(history)
                 self._write(history)
             return self.now
+
+    def _put_back(self, wanted: History) -> None:
+        """Put back in the ledger what a step from here to a state of the history changes there."""
+        back = wanted.at < self._history.at
+        at = max(wanted.at, self._history.at)
+        step = self._history.states[at].ledger
+        if step is None:
+            return
+        there, here = (step.before, step.after) if back else (step.after, step.before)
+        try:
+            with open_ledger(self.path.parent) as ledger:
+                ledger.put_back(there, instead_of=here)
+        except LedgerError:
+            if _there(self.path.parent) != here:
+                self._history = self._history.without(at)
+                self._number += 1
+            raise
 
     def _take_over(self) -> None:
         """Take what another program wrote as a state of its own; keep the last one if it cannot."""
@@ -232,6 +277,14 @@ class OpenWorkshop:
         if self._parsed is not None and self._parsed[0] == text:
             return self._parsed[1]
         return parse(text, file=str(self.path))
+
+
+def _there(folder: Path) -> WhatIsThere:
+    """Return what hangs and lies ready by the ledger of a folder; nothing where there is none."""
+    if not has_ledger(folder):
+        return WhatIsThere()
+    with open_ledger(folder) as ledger:
+        return ledger.there()
 
 
 def _require_whole(text: str, path: Path) -> None:

@@ -62,7 +62,10 @@ class MadeBefore:
             today = self._mark_today(mark)
             return today if today in marks else mark
 
-        holders = tuple(replace(one, mark=known(one.mark)) for one in hung.holders)
+        holders = tuple(
+            replace(one, mark=known(one.mark), broken=tuple(sorted(map(known, one.broken))))
+            for one in hung.holders
+        )
         return replace(hung, holders=holders)
 
     def holders_on(self, mark: str) -> tuple[str, ...]:

@@ -205,7 +205,8 @@ def change_plan(
             Place(keys.get(one.identity, f"off {one.identity}"), one.x_mm, one.z_mm),
             one.name,
             one.panel,
-            one.mark,
+            # what broke is another part than the one that shall hang there
+            f"{one.mark}, broken" if one.broken else one.mark,
         )
         for one in now
     ]

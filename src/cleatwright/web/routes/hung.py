@@ -11,8 +11,9 @@ from pydantic import Field
 from cleatwright.base.errors import unknown_name
 from cleatwright.design.recipe import Recipe
 from cleatwright.holders.registry import FAMILIES
-from cleatwright.jobs.hung import forget_hung, forget_rails, hung_now, record_hung
+from cleatwright.jobs.hung import HungNow, forget_hung, forget_rails, hung_now, record_hung
 from cleatwright.jobs.hung_by_papers import record_some
+from cleatwright.jobs.part_states import SaidState, say_state
 from cleatwright.jobs.remaking import known_part
 from cleatwright.pack.partfiles import part_files
 from cleatwright.web.routes.session_of import TheSession
@@ -31,12 +32,23 @@ class SayRow(Row):
 
     numbers: tuple[int, ...] | None = Field(None, max_length=5000)
     anyway: bool = False
+    label: str = Field("what hangs", max_length=200)
+
+
+class SayStateRow(Row):
+    """In which state parts are: marks, numbers in all drawings, or batches."""
+
+    state: SaidState
+    parts: tuple[Annotated[str, Field(max_length=80)], ...] = Field(min_length=1, max_length=5000)
+    anyway: bool = False
+    label: str = Field(max_length=200)
 
 
 class ForgetRow(Row):
     """What hangs no more: rails by name, or all when there are none."""
 
     rails: tuple[str, ...] | None = Field(None, max_length=500)
+    label: str = Field("what hangs no more", max_length=200)
 
 
 class KnownPartRow(Row):
@@ -66,23 +78,46 @@ def hung(session: TheSession) -> WhatHangsRow:
 def say(given: SayRow, session: TheSession) -> WhatHangsRow:
     """Keep in the ledger what hangs."""
     place = _folder(session)
-    if given.numbers is None:
-        now = record_hung(place, anyway=given.anyway, run=session.run())
-    else:
-        now = record_some(place, given.numbers, anyway=given.anyway)
-    session.hub.tell({"event": "hung"})
+    numbers = given.numbers
+
+    def act() -> HungNow:
+        if numbers is None:
+            return record_hung(place, anyway=given.anyway, run=session.run())
+        return record_some(place, numbers, anyway=given.anyway)
+
+    now = session.workshop.say(act, label=given.label)
+    _tell(session)
     return hung_row(place, now, failing=now.failing)
+
+
+def _tell(session: Session) -> None:
+    session.hub.tell({"event": "hung"})
+    session.tell_revision()
+
+
+@routes.post("/parts")
+def say_parts(given: SayStateRow, session: TheSession) -> WhatHangsRow:
+    """Keep in the ledger that parts are planned, printed, hanging, broken or spare."""
+    place = _folder(session)
+    now = session.workshop.say(
+        lambda: say_state(place, given.state, parts=given.parts, anyway=given.anyway),
+        label=given.label,
+    )
+    _tell(session)
+    return hung_row(place, hung_now(place), failing=now.failing)
 
 
 @routes.post("/hung/forget")
 def forget(given: ForgetRow, session: TheSession) -> WhatHangsRow:
     """Forget what hangs, or some rails."""
     place = _folder(session)
-    if given.rails is None:
-        forget_hung(place)
-    else:
-        forget_rails(place, given.rails)
-    session.hub.tell({"event": "hung"})
+    rails = given.rails
+
+    def act() -> HungNow:
+        return forget_hung(place) if rails is None else forget_rails(place, rails)
+
+    session.workshop.say(act, label=given.label)
+    _tell(session)
     return hung_row(place, hung_now(place))
 
 

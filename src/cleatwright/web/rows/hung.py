@@ -2,15 +2,35 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection
+from collections.abc import Collection, Sequence
 from pathlib import Path
 
 from cleatwright.jobs.hung import HungNow
 from cleatwright.jobs.hung_by_papers import OnPaper, on_papers
+from cleatwright.jobs.part_states import states_of
 from cleatwright.jobs.since_made import last_report
 from cleatwright.project.places import output_folder
+from cleatwright.siting.hung.in_use import PartState
 from cleatwright.web.rows.row import Row
 from cleatwright.workshop.ledger.hung_wall import WhatHangs
+from cleatwright.workshop.ledger.reading import read_kept
+
+
+class PartRow(Row):
+    """One part on the papers, and its state by the ledger."""
+
+    label: str
+    name: str
+    mark: str
+    state: PartState
+    printed: bool
+
+
+class SpareRow(Row):
+    """Equal parts that lie ready beyond those that are to be hung."""
+
+    mark: str
+    count: int
 
 
 class OnPaperRow(Row):
@@ -24,6 +44,7 @@ class OnPaperRow(Row):
     hangs: bool
     since: str
     failing: tuple[str, ...]
+    parts: tuple[PartRow, ...]
 
 
 class HungRailRow(Row):
@@ -45,6 +66,7 @@ class WhatHangsRow(Row):
     made: bool
     failing: tuple[str, ...]
     others: tuple[str, ...]
+    spares: tuple[SpareRow, ...]
 
 
 def hung_row(place: Path, now: HungNow, *, failing: Collection[str] = ()) -> WhatHangsRow:
@@ -60,7 +82,21 @@ def hung_row(place: Path, now: HungNow, *, failing: Collection[str] = ()) -> Wha
     """
     report, _ = last_report(output_folder(None, workshop=place))
     papers = () if report is None else on_papers(report, since="")
-    said = {one.entry.identity for one in papers if one.hangs(now.hung)}
+    said = {one.entry.identity for one in papers if one.entry_in(now.hung)}
+    ready = read_kept(place).ready
+    parts: dict[int, list[PartRow]] = {}
+    left = ready.counts("printed") + ready.counts("spare")
+    for piece, part, state in states_of(papers, now.hung, ready):
+        parts.setdefault(id(piece), []).append(
+            PartRow(
+                label=part.label,
+                name=part.name,
+                mark=part.mark,
+                state=state,
+                printed=part.printed,
+            )
+        )
+        left[part.mark] -= state == "printed"
     return WhatHangsRow(
         summary=now.summary,
         holders=len(now.hung.holders),
@@ -70,10 +106,11 @@ def hung_row(place: Path, now: HungNow, *, failing: Collection[str] = ()) -> Wha
             )
             for rail in now.hung.rails
         ),
-        papers=tuple(_on_paper(one, now.hung) for one in papers),
+        papers=tuple(_on_paper(one, now.hung, parts[id(one)]) for one in papers),
         made=report is not None,
         failing=tuple(failing),
         others=tuple(one.name for one in now.hung.holders if one.identity not in said),
+        spares=tuple(SpareRow(mark=mark, count=count) for mark, count in sorted((+left).items())),
     )
 
 
@@ -81,9 +118,9 @@ def _bears(rail: str, papers: tuple[OnPaper, ...]) -> int:
     return len([one for one in papers if one.rail == rail])
 
 
-def _on_paper(one: OnPaper, hung: WhatHangs) -> OnPaperRow:
-    known = next((old for old in hung.holders if old.identity == one.entry.identity), None)
-    hangs = one.hangs(hung)
+def _on_paper(one: OnPaper, hung: WhatHangs, parts: Sequence[PartRow]) -> OnPaperRow:
+    known = one.entry_in(hung)
+    hangs = known is not None and all(part.state == "hanging" for part in parts)
     return OnPaperRow(
         numbers=one.numbers,
         name=one.entry.name,
@@ -93,4 +130,5 @@ def _on_paper(one: OnPaper, hung: WhatHangs) -> OnPaperRow:
         hangs=hangs,
         since=known.since if known is not None and hangs else "",
         failing=one.failing,
+        parts=tuple(parts),
     )

@@ -77,6 +77,8 @@ class MakeSheetRow(Row):
     screws: int
     beds: tuple[BedRow, ...]
     in_use: int
+    ready: int
+    broken: int
     wood: WoodRow
     hardware: HardwareRow
     papers: tuple[ShownPaperRow, ...]
@@ -145,6 +147,8 @@ def _sheet(computed: Computed, shown: MakingOutcome) -> MakeSheetRow:
         screws=_screws(hardware),
         beds=bed_rows(job, computed.beds, by_mark),
         in_use=len(job.in_use),
+        ready=len(job.there.ready),
+        broken=len(job.there.broken),
         wood=wood_row(job),
         hardware=hardware,
         papers=tuple(map(paper_row, computed.files)),

@@ -27,13 +27,19 @@ from cleatwright.workshop.ledger.reading import (
     checked_version,
     has_ledger,
 )
+from cleatwright.workshop.ledger.ready_parts import ReadyParts
 from cleatwright.workshop.ledger.rows import (
+    WhatIsThere,
     hung_in,
     last_made_in,
     one_moment,
+    ready_in,
+    there_in,
     write_hung,
     write_hung_as_made,
     write_last_made,
+    write_ready,
+    write_there,
 )
 
 _COLUMNS = ", ".join(MARK_COLUMNS)
@@ -131,12 +137,56 @@ class Ledger:
         with one_moment(self._connection, self._path):
             return last_made_in(self._connection, found=LATEST)
 
-    def replace_hung(self, wanted: WhatHangs, *, made: LastMade | None = None) -> None:
+    def ready(self) -> ReadyParts:
+        """Return what is printed and does not hang.
+
+        Raises:
+            LedgerError: The ledger cannot be read, or an entry is malformed.
+        """
+        with one_moment(self._connection, self._path):
+            return ready_in(self._connection, found=LATEST)
+
+    def there(self) -> WhatIsThere:
+        """Return what hangs and what lies ready, to be put back as it was.
+
+        Raises:
+            LedgerError: The ledger cannot be read.
+        """
+        with one_moment(self._connection, self._path):
+            return there_in(self._connection)
+
+    def put_back(self, wanted: WhatIsThere, *, instead_of: WhatIsThere) -> None:
+        """Put what hung and lay ready at one time in place of what does now. All, or nothing.
+
+        Args:
+            wanted: What was there.
+            instead_of: What should be there now.
+
+        Raises:
+            LedgerError: Something else is there now, or the ledger cannot be written.
+        """
+        with told_of(self._path), all_or_nothing(self._connection):
+            if there_in(self._connection) != instead_of:
+                raise LedgerError(
+                    "something else was said to hang or to be printed since",
+                    place=InFile(str(self._path)),
+                    todo="Say what hangs and what is printed as it is now",
+                )
+            write_there(self._connection, wanted)
+
+    def replace_hung(
+        self,
+        wanted: WhatHangs,
+        *,
+        made: LastMade | None = None,
+        ready: ReadyParts | None = None,
+    ) -> None:
         """Keep this as what hangs now; what hung before is forgotten. All, or nothing.
 
         Args:
             wanted: What hangs.
             made: The tools and holders that hang; as they were when None, none when nothing hangs.
+            ready: What lies ready; as it was when None.
 
         Raises:
             LedgerError: An entry is malformed, a tool hangs in two places, two rails have one
@@ -144,11 +194,14 @@ class Ledger:
         """
         with in_file(str(self._path)):
             wanted.require_sound()
+            (ready or ReadyParts()).require_sound()
         kept = made if wanted.holders else LastMade()
         with told_of(self._path), all_or_nothing(self._connection):
             write_hung(self._connection, wanted)
             if kept is not None:
                 write_hung_as_made(self._connection, kept)
+            if ready is not None:
+                write_ready(self._connection, ready)
 
     def replace_last_made(self, wanted: LastMade, *, hung: WhatHangs) -> None:
         """Keep this as what was last made, and what hangs with the names of its tools.

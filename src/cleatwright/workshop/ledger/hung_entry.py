@@ -16,8 +16,9 @@ from cleatwright.base.errors import LedgerError
 from cleatwright.base.keys import content_key, read_mark
 from cleatwright.base.place import InLedger
 
-Row = tuple[str, str, str, float, float, str, str, str]
-COLUMNS = ("panel", "identity", "name", "x_mm", "z_mm", "mark", "tools_json", "since")
+Row = tuple[str, str, str, float, float, str, str, str, str]
+COLUMNS_AT_FIRST = ("panel", "identity", "name", "x_mm", "z_mm", "mark", "tools_json", "since")
+COLUMNS = (*COLUMNS_AT_FIRST, "broken_json")
 _NAMES = TypeAdapter(tuple[str, ...])
 
 
@@ -33,6 +34,7 @@ class HungEntry:
         mark: Mark of the part that hangs.
         tools: Names of its tools, sorted, each once, at least one.
         since: ISO date since which it hangs so.
+        broken: The marks of those of its parts that broke, sorted; a mark may be there twice.
     """
 
     panel: str
@@ -42,6 +44,7 @@ class HungEntry:
     mark: str
     tools: tuple[str, ...]
     since: str
+    broken: tuple[str, ...] = ()
 
     @property
     def identity(self) -> str:
@@ -65,6 +68,7 @@ class HungEntry:
             self.mark,
             tools,
             self.since,
+            json.dumps(self.broken),
         )
 
     @classmethod
@@ -74,12 +78,16 @@ class HungEntry:
         Raises:
             LedgerError: The row is none that this program wrote.
         """
-        panel, identity, name, x_mm, z_mm, mark, tools_json, since = row
+        panel, identity, name, x_mm, z_mm, mark, tools_json, since, broken_json = row
         try:
             tools = _NAMES.validate_json(tools_json, strict=True)
         except ValidationError:
             raise _malformed(name, "its tools are no list of names") from None
-        entry = cls(panel, name, x_mm, z_mm, mark, tools, since)
+        try:
+            broken = _NAMES.validate_json(broken_json, strict=True)
+        except ValidationError:
+            raise _malformed(name, "what broke of it is no list of marks") from None
+        entry = cls(panel, name, x_mm, z_mm, mark, tools, since, broken)
         _require_sound(entry)
         if entry.identity != identity:
             raise _malformed(name, "its identity is not that of its tools")
@@ -115,11 +123,12 @@ def _what_is_wrong(entry: HungEntry) -> str:
     for what, value in (("x", entry.x_mm), ("z", entry.z_mm)):
         if not (math.isfinite(value) and value >= 0.0):
             return f"its {what} is {value:g} mm"
-    if read_mark(entry.mark) != entry.mark:
-        return f'"{entry.mark}" is not a part mark'
+    for mark in (entry.mark, *entry.broken):
+        if read_mark(mark) != mark:
+            return f'"{mark}" is not a part mark'
     named = sorted({tool for tool in entry.tools if tool.strip()})
-    if not named or list(entry.tools) != named:
-        return "its tools are not names in order, each once"
+    if not named or list(entry.tools) != named or list(entry.broken) != sorted(entry.broken):
+        return "its tools are not names in order, each once, or what broke of it is not in order"
     try:
         dt.date.fromisoformat(entry.since)
     except ValueError as error:

@@ -126,11 +126,25 @@ STEPS: tuple[tuple[str, ...], ...] = (
     ) STRICT
     """,
     ),
+    # what lies printed and does not hang, and which parts of what hangs broke
+    (
+        """
+    CREATE TABLE ready_parts (
+        mark TEXT NOT NULL,
+        state TEXT NOT NULL CHECK (state IN ('printed', 'spare')),
+        count INTEGER NOT NULL CHECK (count > 0),
+        since TEXT NOT NULL,
+        PRIMARY KEY (mark, state)
+    ) STRICT
+    """,
+        "ALTER TABLE hung ADD COLUMN broken_json TEXT NOT NULL DEFAULT '[]'",
+    ),
 )
 HUNG_SINCE = 3
 RAILS_SINCE = 4
 KNOWN_SINCE = 6
 HUNG_AS_MADE_SINCE = 7
+READY_SINCE = 8
 LATEST = len(STEPS)
 
 

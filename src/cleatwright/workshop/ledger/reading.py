@@ -14,7 +14,8 @@ from cleatwright.workshop.ledger.faults import damaged, told_of
 from cleatwright.workshop.ledger.hung_wall import WhatHangs
 from cleatwright.workshop.ledger.last_made import LastMade
 from cleatwright.workshop.ledger.migrations import LATEST, version
-from cleatwright.workshop.ledger.rows import hung_in, last_made_in, one_moment
+from cleatwright.workshop.ledger.ready_parts import ReadyParts
+from cleatwright.workshop.ledger.rows import hung_in, last_made_in, one_moment, ready_in
 
 FILE_NAME = "ledger.db"
 BUSY_SECONDS = 0.5
@@ -100,11 +101,13 @@ class KeptInLedger:
         hung: What hangs; no rails by a ledger from before rails were kept.
         made: What was last made, and what hangs beside it.
         recorded: The number of the recipe that was recorded last, 0 for none.
+        ready: What is printed and does not hang.
     """
 
     hung: WhatHangs = field(default_factory=WhatHangs)
     made: LastMade = field(default_factory=LastMade)
     recorded: int = 0
+    ready: ReadyParts = field(default_factory=ReadyParts)
 
 
 def read_kept(folder: Path) -> KeptInLedger:
@@ -125,6 +128,7 @@ def read_kept(folder: Path) -> KeptInLedger:
                 last_made_in(connection, found=found),
                 # nothing was ever written to one of version 0
                 _last_number(connection) if found else 0,
+                ready_in(connection, found=found),
             )
 
 

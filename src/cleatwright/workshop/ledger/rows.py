@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 import sqlite3
-from collections.abc import Generator, Sequence
+from collections.abc import Generator, Mapping, Sequence
 from contextlib import contextmanager
+from dataclasses import dataclass
 from pathlib import Path
+from types import MappingProxyType
 from typing import Any
 
 from cleatwright.base.gathering import in_file
 from cleatwright.workshop.ledger.faults import told_of
-from cleatwright.workshop.ledger.hung_entry import COLUMNS, HungEntry
+from cleatwright.workshop.ledger.hung_entry import COLUMNS, COLUMNS_AT_FIRST, HungEntry
 from cleatwright.workshop.ledger.hung_rail import RAIL_COLUMNS, HungRail
 from cleatwright.workshop.ledger.hung_wall import WhatHangs
 from cleatwright.workshop.ledger.last_made import HOLDER_COLUMNS, TOOL_COLUMNS, LastMade
@@ -19,7 +21,29 @@ from cleatwright.workshop.ledger.migrations import (
     HUNG_SINCE,
     KNOWN_SINCE,
     RAILS_SINCE,
+    READY_SINCE,
 )
+from cleatwright.workshop.ledger.ready_parts import READY_COLUMNS, ReadyParts
+
+THERE: Mapping[str, tuple[str, ...]] = MappingProxyType(
+    {
+        "hung": COLUMNS,
+        "hung_rails": RAIL_COLUMNS,
+        "hung_tools": TOOL_COLUMNS,
+        "hung_holders": HOLDER_COLUMNS,
+        "ready_parts": READY_COLUMNS,
+    }
+)
+"""The tables that say what hangs and what lies ready, with their columns."""
+
+
+@dataclass(frozen=True)
+class WhatIsThere:
+    """What hangs and what lies ready, row by row: to be put back as it was."""
+
+    rows: tuple[tuple[str, tuple[tuple[object, ...], ...]], ...] = tuple(
+        (table, ()) for table in THERE
+    )
 
 
 @contextmanager
@@ -36,13 +60,48 @@ def hung_in(connection: sqlite3.Connection, *, found: int) -> WhatHangs:
     Raises:
         LedgerError: An entry is malformed.
     """
-    hung = _rows(connection, "hung", COLUMNS, there=found >= HUNG_SINCE)
+    if found < READY_SINCE:
+        old = _rows(connection, "hung", COLUMNS_AT_FIRST, there=found >= HUNG_SINCE)
+        hung = [(*row, "[]") for row in old]
+    else:
+        hung = _rows(connection, "hung", COLUMNS, there=True)
     runs = _rows(connection, "hung_rails", RAIL_COLUMNS, there=found >= RAILS_SINCE)
     kept = WhatHangs(
         tuple(HungEntry.of_row(row) for row in hung), tuple(HungRail.of_row(row) for row in runs)
     )
     kept.require_sound()
     return kept.ordered
+
+
+def ready_in(connection: sqlite3.Connection, *, found: int) -> ReadyParts:
+    """Return what lies ready, read inside ``one_moment``.
+
+    Raises:
+        LedgerError: An entry is malformed.
+    """
+    rows = _rows(connection, "ready_parts", READY_COLUMNS, there=found >= READY_SINCE)
+    return ReadyParts.of_rows(rows)
+
+
+def there_in(connection: sqlite3.Connection) -> WhatIsThere:
+    """Return what hangs and what lies ready by a ledger of the latest version."""
+    return WhatIsThere(
+        tuple(
+            (table, tuple(sorted(_rows(connection, table, columns, there=True), key=repr)))
+            for table, columns in THERE.items()
+        )
+    )
+
+
+def write_there(connection: sqlite3.Connection, wanted: WhatIsThere) -> None:
+    """Put what hangs and lies ready in place of what did, inside a transaction."""
+    for table, rows in wanted.rows:
+        _replace(connection, table, THERE[table], rows)
+
+
+def write_ready(connection: sqlite3.Connection, wanted: ReadyParts) -> None:
+    """Put what lies ready in place of what did, inside a transaction."""
+    _replace(connection, "ready_parts", READY_COLUMNS, [one.row() for one in wanted.parts])
 
 
 def last_made_in(connection: sqlite3.Connection, *, found: int) -> LastMade:
