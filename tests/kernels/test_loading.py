@@ -19,6 +19,13 @@ HEAVY = ("manifold3d", "OCP", "build123d", "numpy", "scipy")
         ("cleatwright.holders", HEAVY[:3]),
         ("cleatwright.kernels.exact", HEAVY),
         ("cleatwright.kernels.mesh", ("OCP", "build123d")),
+        # a server that nobody asks for a plan or for files holds none of what makes them
+        (
+            "cleatwright.web.serving",
+            ("OCP", "scipy", "numba", "ezdxf", "typst", "PIL", "fontTools"),
+        ),
+        # nor does a check, which arranges nothing
+        ("cleatwright.jobs.checking", ("OCP", "scipy", "numba", "ezdxf", "uvicorn")),
     ],
 )
 def test_importing_a_room_loads_no_library_that_it_does_not_need(

@@ -14,7 +14,8 @@ import pytest
 
 from cleatwright.base.errors import DesignError
 from cleatwright.papers.elevation.drawing import elevation_pages
-from cleatwright.papers.elevation.dxf import LAYERS, elevation_dxf
+from cleatwright.papers.elevation.dxf import elevation_dxf
+from cleatwright.papers.elevation.dxf_drawing import LAYERS
 from cleatwright.papers.elevation.view import ElevationView, HolderView, ObstacleView
 from cleatwright.papers.kit.svg_pdf import svg_pdf
 from cleatwright.wall.rail import Profile, Rail

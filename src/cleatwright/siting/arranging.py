@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from cleatwright.base.errors import KernelError, WallError
+from cleatwright.base.interrupts import defer_interrupts
 from cleatwright.base.keys import content_key
 from cleatwright.base.stages.codec import JsonCodec
 from cleatwright.base.stages.run import Run
@@ -20,7 +21,6 @@ from cleatwright.wall.model import Arrangement
 from cleatwright.wall.problem import WallProblem
 from cleatwright.wall.rail import Rail
 from cleatwright.wall.rails import numbered
-from cleatwright.wall.search.compiled import first_time
 
 
 @dataclass(frozen=True)
@@ -115,6 +115,8 @@ def _with_rails(run: Run, asked: ArrangingRequest) -> KeptArrangement | None:
 
 
 def _searched(run: Run, search: Search) -> Arrangement:
+    with defer_interrupts():
+        from cleatwright.wall.search.compiled import first_time  # noqa: PLC0415 - compiles, on use
     stage = "arranging the wall"
     if first_time():
         stage += ", this first time half a minute longer"

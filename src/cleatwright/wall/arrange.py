@@ -2,19 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import replace
 
-import numpy as np
-
 from cleatwright.base.errors import WallError
+from cleatwright.base.interrupts import defer_interrupts
 from cleatwright.wall.inputs import check_problem, of_items
 from cleatwright.wall.model import Arrangement, Item, LeftOver
 from cleatwright.wall.problem import WallProblem
-from cleatwright.wall.search.outcome import Outcome
-from cleatwright.wall.search.problem import make_tables
-from cleatwright.wall.search.rounds import Progress, construct, improve
-from cleatwright.wall.search.start import start_state
 
+Progress = Callable[[int, int], None]
+"""Told of the rounds that are done, and of all there are; it may raise to stop."""
 ROUNDS_TIMES_ITEMS = 3_000_000
 FEWEST_ROUNDS, MOST_ROUNDS = 7_500, 75_000
 # a wall of a few things is soon as good as it gets
@@ -56,21 +54,16 @@ def arrange(
             the fixed places cannot be together.
     """
     check_problem(problem)
+    with defer_interrupts():
+        from cleatwright.wall.search.searched import searched  # noqa: PLC0415 - compiles, on use
     ordered = problem.having(sorted(problem.items, key=lambda item: item.key))
-    tables = make_tables(ordered)
-    outcome = Outcome(tables, ordered)
-    start, fixed = start_state(tables, ordered.items)
-    pinned = np.flatnonzero(start.stands) if still else np.array(fixed)
-    state = improve(
-        tables,
-        construct(tables, start),
-        outcome,
-        pinned=pinned.astype(np.int64),
+    found = searched(
+        ordered,
+        still=still,
         seed=seed,
         rounds=default_rounds(len(problem.items)) if rounds is None else rounds,
         progress=progress,
-    ).state
-    found = outcome.finished(state)
+    )
     hung = {place.key for place in found.places}
     left = tuple(
         LeftOver(item.key, reason(problem, item), ())

@@ -10,10 +10,15 @@ import io
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 import numpy as np
 from numpy.typing import NDArray
-from PIL import Image
+
+from cleatwright.base.interrupts import defer_interrupts
+
+if TYPE_CHECKING:
+    from PIL import Image
 
 Array = NDArray[np.float64]
 Colour = tuple[int, int, int]
@@ -98,13 +103,11 @@ def clear_png(shown: Sequence[Seen], window: PictureWindow) -> bytes:
     picture, there = _picture(shown, window)
     colours = np.clip(picture, 0, 255).astype(np.uint8)
     alpha = np.where(there, 255, 0).astype(np.uint8)
-    image = Image.fromarray(np.dstack((colours, alpha))[::-1], "RGBA")
-    buffer = io.BytesIO()
     # resizing weighs colours by how much they cover, so that no paper shows at the edges
-    image.resize((window.width_px, window.height_px), Image.Resampling.BOX).save(
-        buffer, "PNG", optimize=True
+    image = _resized(
+        np.dstack((colours, alpha))[::-1], (window.width_px, window.height_px), mode="RGBA"
     )
-    return buffer.getvalue()
+    return _png(image)
 
 
 def _picture(shown: Sequence[Seen], window: PictureWindow) -> tuple[Array, NDArray[np.bool_]]:
@@ -186,8 +189,18 @@ def _inked(depth: Array, normals: Array, colours: Array, *, jump_mm: float) -> A
 
 def _encoded(picture: Array, size: tuple[int, int]) -> bytes:
     # row 0 is at the bottom, as z runs up
-    image = Image.fromarray(np.clip(picture[::-1], 0, 255).astype(np.uint8), "RGB")
-    smooth = image.resize(size, Image.Resampling.BOX).quantize(64)
+    pixels = np.clip(picture[::-1], 0, 255).astype(np.uint8)
+    return _png(_resized(pixels, size, mode="RGB").quantize(64))
+
+
+def _resized(pixels: NDArray[np.uint8], size: tuple[int, int], *, mode: str) -> Image.Image:
+    """Return pixels, which stand closer than they are shown, as a picture of a size."""
+    with defer_interrupts():
+        from PIL import Image  # noqa: PLC0415 - loads on use
+    return Image.fromarray(pixels, mode).resize(size, Image.Resampling.BOX)
+
+
+def _png(image: Image.Image) -> bytes:
     buffer = io.BytesIO()
-    smooth.save(buffer, "PNG", optimize=True)
+    image.save(buffer, "PNG", optimize=True)
     return buffer.getvalue()

@@ -5,12 +5,11 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
-import typst
-
 from cleatwright.base.errors import DesignError
 from cleatwright.base.stages.stage import Stage
 from cleatwright.papers.kit.drawn import Pages, drawn_file
 from cleatwright.papers.kit.svg import clean
+from cleatwright.papers.kit.typesetter import set_pdf
 
 _SIZE = re.compile(rb'<svg\b[^>]*?\bwidth="([0-9.]+)mm"[^>]*?\bheight="([0-9.]+)mm"')
 
@@ -35,8 +34,7 @@ def svg_pdf(pages: Sequence[bytes], *, title: str) -> bytes:
         size = f"width: {found[1].decode()}mm, height: {found[2].decode()}mm"
         image = f'image(bytes({_quoted(page.decode())}), format: "svg", {size})'
         lines.append(f"#page({size}, margin: 0mm, {image})")
-    fonts = typst.Fonts(include_system_fonts=False)
-    return typst.compile("\n".join(lines).encode(), format="pdf", font_paths=fonts)
+    return set_pdf(lines)
 
 
 PDF: Stage[tuple[Pages, str], bytes] = drawn_file(

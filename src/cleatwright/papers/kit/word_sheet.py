@@ -16,13 +16,12 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from typing import Literal
 
-import typst
-
 from cleatwright.base.stages.stage import Stage
 from cleatwright.papers.elevation.legend import CAUTION, INK
 from cleatwright.papers.kit.drawn import drawn_file
 from cleatwright.papers.kit.paper import landscape
 from cleatwright.papers.kit.svg import clean
+from cleatwright.papers.kit.typesetter import set_pdf
 
 Kind = Literal["caution", "note", "step"]
 MARGIN_MM = 20.0
@@ -88,8 +87,7 @@ def sheet_pdf(words: WordSheet, *, sheet: str) -> bytes:
             f"#block(above: 18pt, sticky: true, text(weight: 700, {typst_text(block.heading)}))"
         )
         lines += [_line(block, n, text) for n, text in enumerate(block.sentences, 1)]
-    fonts = typst.Fonts(include_system_fonts=False)
-    return typst.compile("\n".join(lines).encode(), format="pdf", font_paths=fonts)
+    return set_pdf(lines)
 
 
 SHEET_OF_WORDS: Stage[tuple[WordSheet, str], bytes] = drawn_file(

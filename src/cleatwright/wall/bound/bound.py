@@ -20,9 +20,9 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 import numpy as np
-from scipy.optimize import OptimizeResult
 
 from cleatwright.wall.bound.aside import aside_bound
 from cleatwright.wall.bound.branch import NO_SOLUTION, branched
@@ -33,6 +33,9 @@ from cleatwright.wall.bound.program import Program
 from cleatwright.wall.bound.rails import Terms, add_rails
 from cleatwright.wall.problem import WallProblem
 from cleatwright.wall.tolerances import BROKEN_SHARE, OVERFULL_MM, SAFE_POINTS, SOLVER_SHARE
+
+if TYPE_CHECKING:
+    from scipy.optimize import OptimizeResult
 
 ROUNDS = 20
 # so many steps of branching for the number of choices that take seconds

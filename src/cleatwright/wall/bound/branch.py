@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 import heapq
+from typing import TYPE_CHECKING
 
 import numpy as np
-from scipy.optimize import OptimizeResult
 
 from cleatwright.wall.bound.program import Program
 from cleatwright.wall.tolerances import SOLVER_SHARE
+
+if TYPE_CHECKING:
+    from scipy.optimize import OptimizeResult
 
 # the solver's words
 SOLVED, NO_SOLUTION = 0, 2

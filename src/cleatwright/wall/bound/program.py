@@ -4,10 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
 
 import numpy as np
-from scipy.optimize import Bounds, LinearConstraint, OptimizeResult, milp
-from scipy.sparse import coo_array, csr_array
+
+from cleatwright.base.interrupts import defer_interrupts
+
+if TYPE_CHECKING:
+    from scipy.optimize import OptimizeResult
 
 
 @dataclass
@@ -48,6 +52,9 @@ class Program:
 
     def solve(self, *, pinned: Sequence[tuple[int, float]] = ()) -> OptimizeResult:
         """Return the result with shares of whole columns allowed, and some columns pinned."""
+        with defer_interrupts():
+            from scipy.optimize import Bounds, LinearConstraint, milp  # noqa: PLC0415 - loads on use
+            from scipy.sparse import coo_array, csr_array  # noqa: PLC0415 - loads on use
         shape = (len(self.row_low), len(self.cost))
         matrix = csr_array(coo_array((self.factor, (self.row_of, self.column_of)), shape=shape))
         least, most = np.array(self.least), np.array(self.most)

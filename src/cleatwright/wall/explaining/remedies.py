@@ -6,6 +6,7 @@ import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 
+from cleatwright.wall.arrange import Progress
 from cleatwright.wall.explaining.constraints import binding_constraint
 from cleatwright.wall.explaining.offers import (
     Ask,
@@ -22,7 +23,6 @@ from cleatwright.wall.explaining.offers import (
 from cleatwright.wall.explaining.trials import Trials
 from cleatwright.wall.model import Arrangement
 from cleatwright.wall.problem import WallProblem
-from cleatwright.wall.search.rounds import Progress
 
 MOST_HELPS = 6
 # fewer rounds and tries for more items, so that a wall of 40 takes seconds and not minutes

@@ -5,11 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from cleatwright.base.errors import WallError
-from cleatwright.wall.arrange import arrange
+from cleatwright.wall.arrange import Progress, arrange
 from cleatwright.wall.conflicts import conflicts
 from cleatwright.wall.model import Arrangement
 from cleatwright.wall.problem import WallProblem
-from cleatwright.wall.search.rounds import Progress
 
 
 @dataclass(frozen=True)

@@ -7,13 +7,13 @@ same input gives the same wall on any machine.
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
 from itertools import pairwise
 
 import numpy as np
 
+from cleatwright.wall.arrange import Progress
 from cleatwright.wall.search.around import around, comes
 from cleatwright.wall.search.chance import Chance, below, chance, share
 from cleatwright.wall.search.compiled import compiled, lean
@@ -24,8 +24,6 @@ from cleatwright.wall.search.slide import slide
 from cleatwright.wall.search.spots import BY_COST, BY_NOISY_COST, BY_TOUCH, best_spot
 from cleatwright.wall.search.state import State, copy_state, cost_of, empty_state, put, take
 from cleatwright.wall.search.tables import FAR, NONE, Ints, Tables
-
-Progress = Callable[[int, int], None]
 
 # An item left off the wall must dwarf every placement cost.
 ABSENT_COST = 1 << 44
