@@ -8,7 +8,7 @@ from cleatwright.base.interrupts import defer_interrupts
 
 
 def set_pdf(lines: Iterable[str]) -> bytes:
-    """Return lines in the language of the typesetter as a PDF file; no font of the machine is used."""
+    """Return lines in the language of the typesetter as a PDF file, with its own fonts."""
     with defer_interrupts():
         import typst  # noqa: PLC0415 - loads on use
     fonts = typst.Fonts(include_system_fonts=False)
