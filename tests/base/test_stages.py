@@ -177,3 +177,17 @@ def test_steps_only_go_forward_and_the_total_only_grows(stages: list[tuple[str, 
     assert all(one.done <= one.total and one.run_id == run.run_id for one in told)
     if told:
         assert told[-1].done == told[-1].total == sum(total for _, total in stages)
+
+
+def test_a_part_of_a_run_tells_its_share_and_stops_with_it() -> None:
+    """Three parts of a hundred shares each: half of the second is 150 of 300, never less."""
+    told: list[tuple[int, int]] = []
+    run = Run(report=lambda at: told.append((at.done, at.total)))
+    second = run.part("parts", 1, of=3)
+    second.step("inside", 1, 2)
+    second.step("inside more", 0, 2)
+    second.step("inside more", 2, 2)
+    assert told == [(150, 300), (150, 300), (175, 300)]
+    run.cancel()
+    with pytest.raises(Cancelled):
+        second.step("inside more", 2, 2)

@@ -1,5 +1,6 @@
 """What a person asks of the wall: old rails, order, cool places, the better hand, few moves."""
 
+from collections.abc import Callable
 from dataclasses import replace
 
 import pytest
@@ -7,12 +8,14 @@ import pytest
 from cleatwright.base.errors import WallError
 from cleatwright.wall.arrange import arrange
 from cleatwright.wall.conflicts import conflicts
-from cleatwright.wall.model import Box, Item, Place, RailRule, WallSpace
+from cleatwright.wall.model import Box, Item, Place, RailRule, Scores, WallSpace
 from cleatwright.wall.problem import WallProblem
 from cleatwright.wall.rail import Profile, Rail
 from cleatwright.wall.rails import weak
 from cleatwright.wall.reach import ReachBand
+from cleatwright.wall.score import score
 from cleatwright.wall.studs import studs_at
+from cleatwright.wall.weights import PREFERENCES, Wanted
 
 RULE = RailRule(Profile(70.0, 18.0, 45.0), 60.0)
 SPACE = WallSpace(1600.0, 900.0, 800.0)
@@ -173,3 +176,28 @@ def test_a_ranked_group_is_not_stuck_at_the_wrong_end_of_the_wall() -> None:
     # side by side up to the right edge the middles are 1100, 1300 and 1500 mm from the left
     ways = 30.0 + 10.0 + 10.0
     assert result.scores.sideways <= 10.0 * 0.05 * ways + 1.0
+
+
+@pytest.mark.parametrize(
+    ("wanted", "less"),
+    [
+        ("timber", lambda scores: scores.rail_count + 7 * scores.rail_length),
+        ("rails", lambda scores: scores.rail_count + scores.groups),
+        ("heights", lambda scores: scores.raised_mass),
+    ],
+)
+def test_what_weighs_more_is_no_more_than_as_usual(
+    wanted: Wanted, less: Callable[[Scores], float]
+) -> None:
+    """Of two searches each is the better one by its own weights, counted in the usual points.
+
+    Oracle: if a is the best by weights w and b the best by weights w + d, then d times the parts
+    of b is no more than d times those of a (an exchange argument; both searches find the best of
+    a wall so small).
+    """
+    usual = WallProblem(SPACE, RULE, a_few(5, group="g"))
+    found = arrange(usual.weighed(PREFERENCES[wanted].weights), rounds=3000)
+    plain = arrange(usual, rounds=3000)
+    assert conflicts(usual, found) == ()
+    assert less(score(usual, found)) <= less(score(usual, plain)) + 1e-6
+    assert score(usual, plain).total <= score(usual, found).total + 1e-6

@@ -17,6 +17,8 @@ import pytest
 from starlette.testclient import TestClient
 
 from cleatwright.base.stages.store import Store
+from cleatwright.jobs.making import make_workshop
+from cleatwright.project.computing import compute
 from cleatwright.web.app import make_api
 from cleatwright.web.session import Session
 
@@ -179,3 +181,39 @@ def test_where_nothing_can_be_made_room_the_reason_is_said(client: TestClient) -
     assert work["state"] == "failed"
     assert "reaches beyond the edge of its wall" in work["faults"][0]["sentence"]
     assert client.post("/api/room/take").status_code == 422
+
+
+def test_rails_that_hang_keep_their_names_beside_a_new_one(tmp_path: Path, examples: Path) -> None:
+    """Said to hang while the page is open: the plan of the page has the names of the papers.
+
+    Oracle: the rails that ``compute`` gives to the papers.
+    """
+    shutil.copy(examples / "bicycle-room" / "workshop.toml", tmp_path)
+    session = Session(tmp_path, store=Store())
+    with TestClient(make_api(session)) as client:
+        before = arranged(client)
+        make_workshop(tmp_path)
+        assert client.post("/api/hung", json={}).status_code == 200
+        after = arranged(client)
+        assert [one["name"] for one in after["rails"]] == [one["name"] for one in before["rails"]]
+        assert all(one["hangs"] for one in after["rails"])
+        one = next(one for one in after["hung"] if one["movable"] and one["rail"])
+        there = {"key": one["key"], "x_mm": 1400.0, "z_mm": 1000.0}
+        moved = client.post("/api/places", json={"places": [there]})
+        assert moved.status_code == 200, moved.text
+        shown = arranged(client)
+        on_paper = compute(tmp_path).rails
+        assert [(r["name"], r["hangs"]) for r in shown["rails"]] == [
+            (rail.name, rail.stays) for rail in on_paper
+        ]
+        assert {r["name"] for r in shown["rails"] if r["hangs"]} == {
+            r["name"] for r in before["rails"]
+        }
+        moved = next(hung for hung in shown["hung"] if hung["name"] == one["name"])
+        assert moved["hangs_mm"] == pytest.approx([one["x_mm"], one["z_mm"]])
+        assert "mm" in moved["way"]
+        walls = client.get("/api/walls").json()
+        job = compute(tmp_path)
+        steps = tuple(step.sentence for step in job.change_plan.steps)
+        assert walls["change"]["steps"] == list(job.words.all(steps))
+    session.close()

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from cleatwright.base.errors import WallError
+from dataclasses import replace
+
+from cleatwright.base.errors import DesignError, FaultError, InputError, WallError
 from cleatwright.base.stages.run import Run
 from cleatwright.design.carrying import Unit
 from cleatwright.jobs.arranging_again import PlaceFound, searched
@@ -18,7 +20,9 @@ from cleatwright.jobs.two_arrangements import TwoArrangements, compare
 from cleatwright.project.walls import Request
 from cleatwright.siting.hanging_up import Again
 from cleatwright.siting.panel_job import PanelJob
-from cleatwright.wall.model import Place
+from cleatwright.wall.conflicts import conflicts
+from cleatwright.wall.model import Arrangement, Place
+from cleatwright.wall.rails import cut_rails
 
 
 def make_room(now: Standing, panel: str, at: Place, *, run: Run) -> TwoArrangements:
@@ -44,15 +48,47 @@ def make_room(now: Standing, panel: str, at: Place, *, run: Run) -> TwoArrangeme
     )
     places, may = places_now(here), movable(now.workshop, here.units)
     others = [one for key, one in sorted(places.items()) if key != at.key]
-    again = Again(
-        panel,
-        pinned=(at, *(one for one in others if one.key not in may)),
-        near=tuple(one for one in others if one.key in may),
+    still = tuple(one for one in others if one.key not in may)
+    clear = tuple(one for one in others if one.key in may and not _clash(here, at, one))
+    near = Again(panel, pinned=(at, *still), near=tuple(one for one in others if one.key in may))
+    # only what is in its way moves; if that does not do, what else must; if that does not, more
+    ways = (
+        replace(near, pinned=(at, *still, *clear), settled=False),
+        replace(near, settled=False),
+        near,
     )
-    there = searched(revision, Request(again=again), run)
-    two = compare(now, panel, _found(there, may), run=run)
-    _require_no_worse(two, _named(here, at.key).planned.name)
-    return two
+    best: TwoArrangements | None = None
+    wrong: InputError | DesignError | None = None
+    for again in ways:
+        try:
+            there = searched(revision, Request(again=again), run)
+            two = compare(now, panel, _found(there, may), run=run)
+        except (InputError, DesignError) as error:
+            wrong = error
+            continue
+        if best is None or _worse(two) < _worse(best):
+            best = two
+        if not any(_worse(best)):
+            break
+    if best is None:
+        raise wrong or FaultError("no way was tried")
+    _require_no_worse(best, _named(here, at.key).planned.name)
+    return best
+
+
+def _clash(panel: PanelJob, at: Place, other: Place) -> bool:
+    """Return whether two things cannot hang where they are said to, were they alone."""
+    known = panel.problem.known
+    items = (replace(known[one.key], fixed=None, hangs_at=None) for one in (at, other))
+    two, places = panel.problem.having(items), (at, other)
+    return bool(conflicts(two, Arrangement(places, cut_rails(two, places))))
+
+
+def _worse(two: TwoArrangements) -> tuple[int, int]:
+    """Return how much more does not hold, or is warned of, than now."""
+    now, other = two.now, two.other
+    more = max(0, len(other.failing) - len(now.failing))
+    return more, max(0, len(other.found.warnings) - len(now.found.warnings))
 
 
 def _found(there: PanelJob, may: frozenset[str]) -> tuple[PlaceFound, ...]:
@@ -71,7 +107,7 @@ def _named(panel: PanelJob, key: str) -> Unit:
 def _require_no_worse(two: TwoArrangements, name: str) -> None:
     """Refuse what would leave more in the way, or less that holds, than there is now."""
     new = [line for line in two.other.failing if line not in two.now.failing]
-    if len(two.other.failing) > len(two.now.failing):
+    if _worse(two)[0]:
         raise WallError(
             f'With "{name}" there, and the others moved as far as it takes: {" ".join(new)}',
             todo="Choose another place for it",

@@ -19,7 +19,7 @@ from cleatwright.pack.woodwork import Woodwork, woodwork
 from cleatwright.project.advising import Plan, advised
 from cleatwright.project.revision import Revision, read_revision, said_of, with_text
 from cleatwright.project.walls import TO_HANG, WALLS, Given, Request, assessed, request_key
-from cleatwright.siting.hung.moves import RailChange, change_plan, without_unsafe_steps
+from cleatwright.siting.hung.moves import ChangePlan, RailChange, change_plan, without_unsafe_steps
 from cleatwright.siting.hung.rails import HungRails
 from cleatwright.siting.panel_job import PanelJob
 from cleatwright.siting.rails.loading import LOADED, failing_rails
@@ -98,21 +98,28 @@ def _job(run: Run, given: Given) -> Job:
         found=tuple(assessed(panel, workshop, run) for panel in panels),
         spots=spots,
         hung=hung,
-        change_plan=without_unsafe_steps(
-            change_plan(
-                hung,
-                units,
-                items=[item for panel in panels for item in panel.problem.items],
-                places={key: spot.place for key, spot in spots.items()},
-                rails=_rail_change(found.wall.rails, panels),
-            ),
-            rails=[name for panel in panels for name in failing_rails(run.need(LOADED, panel))],
-            units=[unit.planned.key for unit in units if not unit.holds],
-        ),
+        change_plan=to_change(given, run),
         woodwork=to_saw(given, run),
         production=to_print(given, run),
         there=found.there,
         made=found.made,
+    )
+
+
+def to_change(given: Given, run: Run) -> ChangePlan:
+    """Return what the plan changes for what hangs, and in which order to change it."""
+    found, panels = run.need(TO_HANG, given), run.need(WALLS, given)
+    units = found.wall.units
+    return without_unsafe_steps(
+        change_plan(
+            found.hung,
+            units,
+            items=[item for panel in panels for item in panel.problem.items],
+            places={key: spot.place for panel in panels for key, spot in panel.spots.items()},
+            rails=_rail_change(found.wall.rails, panels),
+        ),
+        rails=[name for panel in panels for name in failing_rails(run.need(LOADED, panel))],
+        units=[unit.planned.key for unit in units if not unit.holds],
     )
 
 

@@ -17,7 +17,7 @@ from cleatwright.siting.given_places import off_the_wall
 from cleatwright.siting.giving_places import tables_of
 from cleatwright.siting.hung.rails import HungRails
 from cleatwright.siting.panel_job import PanelJob, folder_of, setting_of
-from cleatwright.siting.settling import SETTLED, Settled, Settling
+from cleatwright.siting.settling import MOST_TRIES, SETTLED, Settled, Settling
 from cleatwright.siting.walls import ITEM, rail_rule, reach_on, wall_space
 from cleatwright.siting.ways_out import surroundings
 from cleatwright.siting.written_at import written_at
@@ -43,6 +43,7 @@ class Again:
         wanted: What is looked for.
         pinned: Units that have to hang where they are said to.
         near: Units that stay where they are said to hang, as long as everything finds a place.
+        settled: Whether it is arranged once more where a tool or a hand lacks room.
     """
 
     panel: str
@@ -50,6 +51,7 @@ class Again:
     wanted: Wanted = "usual"
     pinned: tuple[Place, ...] = ()
     near: tuple[Place, ...] = ()
+    settled: bool = True
 
     def item(self, item: Item) -> Item:
         """Return a unit as this search sees it."""
@@ -140,6 +142,7 @@ def _settling(request: WallRequest, panel: Panel, items: tuple[Item, ...]) -> Se
         ArrangingRequest(problem, on("recorded"), rounds, seed=again.seed),
         units,
         surroundings(workshop, (), panel=panel.name),
+        MOST_TRIES if again.settled else 1,
     )
 
 

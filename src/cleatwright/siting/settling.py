@@ -35,11 +35,13 @@ class Settling:
         asked: The panel, and what is asked of it.
         units: What shall hang on it, in the order of its items.
         around: What else is on it; the rails come from the arrangement.
+        tries: How often it is arranged at the most, >= 1; once leaves what lacks room as it is.
     """
 
     asked: ArrangingRequest
     units: tuple[Unit, ...]
     around: Surroundings
+    tries: int = MOST_TRIES
 
 
 @dataclass(frozen=True)
@@ -70,7 +72,7 @@ class Settled:
 def _settled(run: Run, settling: Settling) -> Settled:
     """Return the try that lacks the least room; no rail comes down for want of it for a hand."""
     asked, units, best = settling.asked, settling.units, None
-    for _ in range(MOST_TRIES):
+    for _ in range(settling.tries):
         try:
             firm = best is not None and best.comes_out and not best.kept.down
             kept = run.need(ARRANGED, replace(asked, firm=firm))

@@ -1830,10 +1830,25 @@ export interface components {
                 number
             ];
             /**
+             * Costs
+             * @description its points by reason, as those of the panel
+             */
+            costs: {
+                [key: string]: number;
+            };
+            /**
              * Given
              * @description whether the document gives the place
              */
             given: boolean;
+            /**
+             * Hangs Mm
+             * @description where it hangs already, x and z
+             */
+            hangs_mm: [
+                number,
+                number
+            ] | null;
             /** Key */
             key: string;
             /** Mass Kg */
@@ -1857,6 +1872,13 @@ export interface components {
             reasons: string[];
             /** Remarks */
             remarks: string[];
+            /** Tools */
+            tools: string[];
+            /**
+             * Way
+             * @description by how far it must move from where it hangs, or empty
+             */
+            way: string;
             /** Width Mm */
             width_mm: number;
             /** X Mm */
@@ -2826,6 +2848,20 @@ export interface components {
             text: string;
         };
         /**
+         * ToChangeRow
+         * @description What the plan changes for what hangs.
+         */
+        ToChangeRow: {
+            /** Cautions */
+            cautions: string[];
+            /** Counts */
+            counts: string[];
+            /** Notes */
+            notes: string[];
+            /** Steps */
+            steps: string[];
+        };
+        /**
          * ToolFaultRow
          * @description A fault, and what most likely mends it.
          */
@@ -3012,6 +3048,8 @@ export interface components {
          * @description All panels of a revision, arranged.
          */
         WallsRow: {
+            /** @description nothing while nothing hangs */
+            change: components["schemas"]["ToChangeRow"] | null;
             /** Panels */
             panels: components["schemas"]["ShownPanelRow"][];
             /** Revision */

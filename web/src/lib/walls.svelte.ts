@@ -54,6 +54,8 @@ class Walls {
     if (this.listening) return;
     this.listening = true;
     project.on((event) => {
+      // what hangs stays where it is, and rails keep their names
+      if (event.event === "hung") void this.arrange();
       if (event.event !== "work" || event["name"] !== "wall") return;
       if (this.work && event["key"] !== this.work.key) return;
       const { state, stage, done, total } = event as unknown as Work;

@@ -60,12 +60,12 @@ def arrange(session: TheSession) -> WorkRow:
     """Begin to arrange the walls, unless that goes on already or is done."""
     now = session.workshop.now
     revision = _revision(session, now)
-    key = f"{now.instance}/{now.number}"
+    # what hangs by the ledger counts too, and changes without the document
+    key = f"{now.instance}/{now.number}/{revision.key}"
 
     def do(run: Run) -> WallsRow:
         try:
-            panels = run.need(WALLS, (revision, Request()))
-            return walls_row(panels, revision.workshop, run, now.number)
+            return walls_row(revision, run, now.number)
         except CleatwrightError as error:
             raise session.document(now, run).placed(error) from error
 

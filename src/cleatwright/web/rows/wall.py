@@ -15,20 +15,27 @@ from cleatwright.design.carrying import Unit
 from cleatwright.pack.drawing import elevation_view
 from cleatwright.papers.elevation.view import HolderView, Polygon
 from cleatwright.parts.tool import GRAVITY_M_S2
-from cleatwright.project.walls import assessed
+from cleatwright.project.computing import to_change
+from cleatwright.project.revision import Revision
+from cleatwright.project.walls import TO_HANG, WALLS, Request, assessed
 from cleatwright.siting.assessing import Assessment
 from cleatwright.siting.giving_places import entry_of
+from cleatwright.siting.hung.moves import ChangePlan
 from cleatwright.siting.panel_job import PanelJob
 from cleatwright.siting.rails.loading import LOADED, RailLoads
 from cleatwright.wall.explaining.explain import Explained
-from cleatwright.wall.model import Item
+from cleatwright.wall.model import Item, Place, Scores
+from cleatwright.wall.moving.moves import Move
 from cleatwright.web.rows.row import Row
 from cleatwright.workshop.document.model import Workshop
 from cleatwright.workshop.document.surfaces import Obstacle
+from cleatwright.workshop.document.wording import wording_of
 
 Ring = tuple[tuple[float, float], ...]
 Box = tuple[float, float, float, float]
 DIGITS = 1
+# points are shown whole
+SEEN_POINTS = 0.5
 
 
 class HungRow(Row):
@@ -44,9 +51,13 @@ class HungRow(Row):
     width_mm: float
     box_mm: Box = Field(description="x0, x1, z0, z1 of the room that it takes with its ways out")
     mass_kg: float
+    tools: tuple[str, ...]
+    hangs_mm: tuple[float, float] | None = Field(description="where it hangs already, x and z")
+    way: str = Field(description="by how far it must move from where it hangs, or empty")
     given: bool = Field(description="whether the document gives the place")
     movable: bool = Field(description="whether a place can be given to it alone")
     points: float
+    costs: dict[str, float] = Field(description="its points by reason, as those of the panel")
     reasons: tuple[str, ...]
     blocked: tuple[str, ...] = Field(description="what a tool, or a hand, meets on its way out")
     remarks: tuple[str, ...]
@@ -111,18 +122,45 @@ class ShownPanelRow(Row):
     cautions: tuple[str, ...]
 
 
+class ToChangeRow(Row):
+    """What the plan changes for what hangs."""
+
+    counts: tuple[str, ...]
+    notes: tuple[str, ...]
+    steps: tuple[str, ...]
+    cautions: tuple[str, ...]
+
+
 class WallsRow(Row):
     """All panels of a revision, arranged."""
 
     revision: int
     panels: tuple[ShownPanelRow, ...]
+    change: ToChangeRow | None = Field(description="nothing while nothing hangs")
 
 
-def walls_row(panels: Sequence[PanelJob], workshop: Workshop, run: Run, revision: int) -> WallsRow:
-    """Return all panels as rows."""
+def walls_row(revision: Revision, run: Run, number: int) -> WallsRow:
+    """Return all panels of a workshop as rows.
+
+    Raises:
+        CleatwrightError: What stands in the way.
+    """
+    given = (revision, Request())
+    panels = run.need(WALLS, given)
     return WallsRow(
-        revision=revision,
-        panels=tuple(panel_row(job, workshop, run) for job in panels),
+        revision=number,
+        panels=tuple(panel_row(job, revision.workshop, run) for job in panels),
+        change=_change(to_change(given, run), revision) if run.need(TO_HANG, given).hung else None,
+    )
+
+
+def _change(plan: ChangePlan, revision: Revision) -> ToChangeRow:
+    words = wording_of(revision.workshop)
+    return ToChangeRow(
+        counts=words.all(plan.counts),
+        notes=words.all(plan.rail_notes),
+        steps=words.all(tuple(step.sentence for step in plan.steps)),
+        cautions=words.all(plan.cautions),
     )
 
 
@@ -130,7 +168,7 @@ def panel_row(job: PanelJob, workshop: Workshop, run: Run) -> ShownPanelRow:
     """Return one panel as a row."""
     found, loads = assessed(job, workshop, run), run.need(LOADED, job)
     view, words = elevation_view(job, run), job.words
-    band, scores = job.problem.band, asdict(job.arrangement.scores)
+    band = job.problem.band
     explained = {one.key: one for one in found.explained}
     return ShownPanelRow(
         name=job.panel.name,
@@ -148,7 +186,7 @@ def panel_row(job: PanelJob, workshop: Workshop, run: Run) -> ShownPanelRow:
         shapes=tuple(_shape(one, key) for one, key in _with_keys(job, view.holders)),
         easy_reach_mm=(band.low_mm, band.high_mm),
         reach_mm=(band.lowest_mm, band.highest_mm if band.highest_mm < 1e6 else None),
-        points={name.replace("_", " "): value for name, value in scores.items() if value >= 0.5},
+        points=_by_reason(job.arrangement.scores),
         total=job.arrangement.scores.total,
         warnings=words.all(found.warnings),
         failing=words.all(found.failing),
@@ -230,9 +268,13 @@ def _hung(
             place.z_mm + item.up_mm,
         ),
         mass_kg=item.mass_kg,
+        tools=tuple(tool.name for one in unit.planned.holders for tool in one.tools),
+        hangs_mm=item.hangs_at,
+        way=words(_way(item, place)),
         given=item.fixed is not None,
         movable=entry_of(workshop, unit.planned) is not None,
         points=explained.costs.total,
+        costs=_by_reason(explained.costs),
         reasons=words.all(explained.sentences),
         blocked=words.all(
             tuple(line for way in found.ways if way.holder_key in own for line in way.sentences)
@@ -241,6 +283,20 @@ def _hung(
             tuple(one.sentence for one in found.remarks if one.about in {unit.planned.key, rail})
         ),
     )
+
+
+def _by_reason(scores: Scores) -> dict[str, float]:
+    return {
+        name.replace("_", " "): points
+        for name, points in asdict(scores).items()
+        if abs(points) >= SEEN_POINTS
+    }
+
+
+def _way(item: Item, place: Place) -> str:
+    if item.hangs_at is None:
+        return ""
+    return Move(item.key, "", Place(item.key, *item.hangs_at), place).way
 
 
 def _shape(view: HolderView, key: str) -> ShapeRow:

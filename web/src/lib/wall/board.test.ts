@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 
-import { boxAt, clashes, gaps, otherRail, overlap, snapped, ticks, type Hung, type Panel } from "./board";
+import { boxAt, clashes, gaps, labels, numbersOf, otherRail, overlap, snapped, ticks, type Hung, type Panel } from "./board";
 
 function hung(key: string, x: number, z: number): Hung {
   return {
@@ -16,6 +16,10 @@ function hung(key: string, x: number, z: number): Hung {
     mass_kg: 1,
     given: false,
     movable: true,
+    costs: {},
+    tools: [],
+    hangs_mm: null,
+    way: "",
     points: 0,
     reasons: [],
     blocked: [],
@@ -76,5 +80,31 @@ describe("a ruler", () => {
       expect(found.length).toBeLessThanOrEqual(10);
       expect(found[0]).toBe(0);
     }
+  });
+});
+
+describe("names on the drawing", () => {
+  const at = (key: string, x: number, y: number, words = "hammers (2)") => ({ key, x, y, words });
+
+  it("stand under their balloons where there is room", () => {
+    expect([...labels([at("a", 100, 100), at("b", 300, 100)], 800).keys()]).toEqual(["a", "b"]);
+  });
+
+  it("lie on no other name and on no other balloon", () => {
+    const found = labels([at("a", 100, 100), at("b", 140, 100), at("c", 400, 100), at("d", 400, 122)], 800);
+    expect([...found.keys()]).toEqual(["a", "d"]);
+  });
+
+  it("stay on the drawing", () => {
+    const found = labels([at("a", 10, 100)], 800).get("a");
+    expect(found && found.x - (found.words.length * 6.3) / 2).toBeGreaterThanOrEqual(0);
+  });
+});
+
+describe("the numbers of one thing", () => {
+  it("are a span where they follow each other", () => {
+    expect(numbersOf({ numbers: [4, 5, 6] })).toBe("4-6");
+    expect(numbersOf({ numbers: [4, 6] })).toBe("4, 6");
+    expect(numbersOf({ numbers: [7] })).toBe("7");
   });
 });

@@ -98,3 +98,57 @@ export function ticks(width_mm: number): number[] {
   const step = [50, 100, 200, 250, 500, 1000].find((one) => width_mm / one <= 9) ?? 1000;
   return Array.from({ length: Math.floor(width_mm / step) + 1 }, (_, at) => at * step);
 }
+
+/** Closed lines as a path, at so many pixels for each mm. */
+export function pathOf(rings: readonly (readonly (readonly number[])[])[], scale: number, height_mm: number): string {
+  return rings
+    .map((ring) => `M${ring.map(([x = 0, z = 0]) => `${(x * scale).toFixed(1)} ${((height_mm - z) * scale).toFixed(1)}`).join("L")}Z`)
+    .join("");
+}
+
+/** The number in a balloon; of several the first. */
+export function numberOf(one: Hung): string {
+  return one.numbers.length > 1 ? `${one.numbers[0]}…` : `${one.numbers[0] ?? ""}`;
+}
+
+/** All its numbers, as they stand in a list. */
+export function numbersOf(one: { numbers: readonly number[] }): string {
+  const [first, ...rest] = one.numbers;
+  const last = rest.at(-1);
+  if (first === undefined || last === undefined) return `${first ?? ""}`;
+  return last - first === rest.length ? `${first}-${last}` : one.numbers.join(", ");
+}
+
+export interface Label {
+  /** Middle of the words and their base line, in pixels. */
+  x: number;
+  y: number;
+  words: string;
+}
+
+const LETTER = 6.3;
+const BALLOON = 14;
+
+/**
+ * The names for which there is room under their balloons without lying on another balloon or name.
+ *
+ * @param middles middle of each balloon, in pixels, in the order in which names are tried
+ * @param width how far the drawing reaches to the right
+ */
+export function labels(
+  middles: readonly { key: string; x: number; y: number; words: string }[],
+  width: number,
+): Map<string, Label> {
+  const boxes: Box[] = middles.map(({ x, y }) => [x - BALLOON, x + BALLOON, y - BALLOON, y + BALLOON]);
+  const found = new Map<string, Label>();
+  middles.forEach(({ key, x, y, words }, own) => {
+    const half = (words.length * LETTER) / 2;
+    const at = Math.min(Math.max(x, half + 2), width - half - 2);
+    if (Math.abs(at - x) > half) return;
+    const box: Box = [at - half, at + half, y + 15, y + 30];
+    if (boxes.some((other, n) => n !== own && overlap(box, other))) return;
+    boxes.push(box);
+    found.set(key, { x: at, y: y + 27, words });
+  });
+  return found;
+}
