@@ -18,7 +18,9 @@ from cleatwright.shapes.solid import block, prism
 from cleatwright.statics.cleat import OwnWeight
 
 
-def key(diameter_mm: float, length_mm: float, arm_mm: float = 0.0) -> ToolBody:
+def key(
+    diameter_mm: float, length_mm: float, arm_mm: float = 0.0, *, covered_mm: float = 0.0
+) -> ToolBody:
     """Return a round shaft whose end lies at z = 5, with an arm to the person on top."""
     r, top = diameter_mm / 2, 5.0 + length_mm
     shaft = prism(circle(diameter_mm), length_mm + diameter_mm).moved(0.0, 0.0, 5.0)
@@ -29,7 +31,7 @@ def key(diameter_mm: float, length_mm: float, arm_mm: float = 0.0) -> ToolBody:
         envelope=(shaft, *arm),
         mass_kg=0.05,
         com_mm=(0.0, arm_mm / 4, 5.0 + length_mm * 0.6),
-        grips=(ShaftEnd(5.0, diameter_mm, length_mm),),
+        grips=(ShaftEnd(5.0, diameter_mm, length_mm, covered_mm),),
         order_mm=diameter_mm,
     )
 
@@ -48,6 +50,7 @@ TRIAL = Trial(
         (key(6.0, 90.0),),
         (key(1.2, 12.0),),
         (key(1.2, 12.0), key(30.0, 300.0), key(5.0, 80.0)),
+        (key(10.0, 150.0, covered_mm=41.0), key(8.0, 120.0, covered_mm=64.0), key(6.0, 90.0)),
         tuple(
             key(d, length, 3 * d)
             for d, length in ((1.5, 45.0), (2.5, 56.0), (4.0, 70.0), (6.0, 90.0), (10.0, 112.0))
@@ -60,6 +63,7 @@ TRIAL = Trial(
         (key(31.0, 200.0), "31 mm is outside"),
         (key(4.0, 11.0), "only 11 mm"),
         (key(25.0, 21.0), "less than 22 mm"),
+        (key(10.0, 90.0, covered_mm=70.0), "70 mm of it must be covered"),
     ),
 )
 
@@ -105,3 +109,19 @@ def test_depth_follows_the_shaft_within_its_bounds() -> None:
     part = TRIAL.part(key(2.0, 15.0), key(2.0, 50.0), key(2.0, 200.0), key(20.0, 20.0))
     lifts = [seat.way_out[0][2] - 1.0 for seat in part.seats]
     assert lifts == pytest.approx([8.0, 20.0, 28.0, 16.0])
+
+
+@pytest.mark.parametrize("covered", [12.0, 41.0, 64.0])
+def test_a_point_is_covered_on_all_sides_and_comes_out_nowhere(
+    kernel: MeshKernel, covered: float
+) -> None:
+    """A thin line from any place of the covered end, down or level, ends in the holder."""
+    part = TRIAL.part(key(10.0, 150.0, covered_mm=covered))
+    holder, seat = kernel.evaluate(part.solid), part.seats[0]
+    x, y, z = seat.pose.apply((0.0, 0.0, 5.0))
+    walls = [block(x - 40.0, y - 0.1, z + h, x, y + 0.1, z + h + 0.2) for h in (0.0, covered - 1.5)]
+    walls += [block(x - 0.1, y, z + h, x + 0.1, y + 40.0, z + h + 0.2) for h in (0.0, covered / 2)]
+    walls.append(block(x - 0.1, y - 0.1, z - 40.0, x + 0.1, y + 0.1, z))
+    for wall in walls:
+        assert holder.overlap_mm3(kernel.evaluate(wall)) > 0.04 * 2.0
+    assert TRIAL.front(seat.tool).genus == 0

@@ -77,3 +77,26 @@ def test_volume_of_one_fork_in_closed_form(kernel: MeshKernel) -> None:
     cove = (12.0 - 4.0) * (3.0 + 5.0 - back) ** 2 / 2
     measured = kernel.evaluate(front.solid).facts.volume_mm3
     assert measured == pytest.approx(in_plate + 2 * (prong + web + cove), rel=1e-6)
+
+
+def test_a_neck_that_goes_on_below_the_webs_may_swell_as_it_likes(kernel: MeshKernel) -> None:
+    """A cross piece 300 mm wide, 80 mm below the head, passes under the webs on its way out."""
+
+    def crossed(neck_length_mm: float) -> ToolBody:
+        under = 200.0 - neck_length_mm
+        envelope = (
+            block(-15.0, -15.0, 200.0, 15.0, 15.0, 300.0),
+            block(-4.0, -4.0, under, 4.0, 4.0, 200.0),
+            block(-150.0, -20.0, 0.0, 150.0, 20.0, under),
+        )
+        grip = Overhang(200.0, 8.0, 8.0, neck_length_mm, 300.0, 30.0, 30.0)
+        return ToolBody("crossed", "x", envelope, 0.3, (0.0, 0.0, 150.0), (grip,), 30.0)
+
+    assert FAMILY.why_not(crossed(80.0)) is None
+    assert "no room for webs" in (FAMILY.why_not(crossed(40.0)) or "")
+    part = TRIAL.on_rail(crossed(80.0))
+    seat = part.seats[0]
+    body = kernel.evaluate(part.solid)
+    for move in ((0.0, 0.0, 5.0), seat.way_out[0]):
+        pieces = [kernel.evaluate(piece).placed(shift(*move)) for piece in seat.envelope()]
+        assert sum(body.overlap_mm3(piece) for piece in pieces) < 1e-6

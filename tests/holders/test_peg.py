@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 import pytest
 from hypothesis import strategies as st
@@ -105,3 +106,16 @@ def test_the_root_of_the_outer_peg_stays_on_the_plate_with_its_margin(kernel: Me
     (low, _, _), (high, _, _) = kernel.evaluate(front.solid).facts.bounds_mm
     assert low == pytest.approx(front.width_mm - high)
     assert low == pytest.approx(3.0, abs=0.01)
+
+
+def test_a_thick_body_close_below_a_thin_loop_passes_the_root(kernel: MeshKernel) -> None:
+    """Lifted over the tip, a body 30 mm deep below a loop of 15 mm meets nothing on its way out."""
+    strap = pierced(15.0, 4.0)
+    body = block(-40.0, -15.0, -60.0, 40.0, 15.0, -7.5)
+    bag = replace(strap, envelope=(*strap.envelope, body))
+    part = TRIAL.on_rail(bag)
+    holder, seat = kernel.evaluate(part.solid), part.seats[0]
+    up, out = seat.way_out
+    for piece in seat.envelope():
+        raised = kernel.evaluate(piece).placed(shift(*up))
+        assert holder.overlap_mm3(raised.swept(out)) < 1e-6

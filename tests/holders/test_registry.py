@@ -19,6 +19,7 @@ from cleatwright.mounts.registry import MOUNTS
 from cleatwright.parts.grips import Footprint, Grip, RoundBody, ShaftEnd
 from cleatwright.parts.tool import ToolBody
 from cleatwright.shapes.solid import block
+from cleatwright.tools.registry import tool_body
 from cleatwright.workshop.document.fields import read_measure
 
 
@@ -83,3 +84,13 @@ def test_a_tool_that_no_family_holds_gets_the_reason_of_each_that_takes_its_grip
     for one in FAMILIES.values():
         assert (f"{one.name}: " in error.given) == (one.grip is ShaftEnd)
     assert "0.5 mm is outside" in error.given
+
+
+def test_a_tool_that_no_family_holds_is_told_of_a_kind_that_has_a_holder() -> None:
+    low = tool_body("can", {"diameter": 60.0, "height": 30.0})
+    assert 'kind = "thing-with-neck", with a neck, by its length' in why_none(low).todo
+    error = why_none(low, measures={"length": 350.0, "width": 60.0, "thickness": 5.0})
+    assert 'or write kind = "rule" or kind = "flat-plate", which has a holder' in error.todo
+    for name in ("rule", "flat-plate"):
+        body = tool_body(name, {"length": 350.0, "width": 60.0, "thickness": 5.0})
+        assert candidates(body)

@@ -182,3 +182,40 @@ def test_the_registry_loads_no_kernel() -> None:
         [sys.executable, "-c", code], capture_output=True, text=True, check=True
     )
     assert done.stdout.strip() == "[]"
+
+
+@pytest.mark.parametrize(
+    ("name", "kinds"),
+    [
+        ("squeegee", 'kind = "pole"'),
+        ("digging-fork", 'kind = "spade"'),
+        ("lantern", 'kind = "bucket"'),
+        ("hedge-shears", 'kind = "loppers"'),
+        ("spatula", '"thing-with-hole" (with a hole)'),
+    ],
+)
+def test_a_name_that_is_no_kind_leads_to_a_kind_that_it_may_be(name: str, kinds: str) -> None:
+    with pytest.raises(UnknownNameError) as found:
+        kind(name)
+    assert kinds in found.value.todo
+
+
+def test_measures_beyond_a_kind_lead_to_kinds_that_take_them() -> None:
+    """A plate 400 by 30 by 2 mm is no card scraper, and is a rule or any flat thing."""
+    with pytest.raises(MeasureError) as found:
+        tool_body("scraper", {"length": 400.0, "width": 30.0, "thickness": 2.0})
+    assert 'kind = "rule" or kind = "flat-plate"' in found.value.todo
+    for name in ("rule", "flat-plate"):
+        assert tool_body(name, {"length": 400.0, "width": 30.0, "thickness": 2.0}).mass_kg > 0.0
+
+
+def test_measures_that_no_kind_takes_lead_to_the_plain_shapes() -> None:
+    with pytest.raises(MeasureError) as found:
+        tool_body("can", {"diameter": 400.0, "height": 50.0})
+    assert '"box" (with a flat base)' in found.value.todo
+
+
+def test_a_missing_measure_leads_to_no_other_shape() -> None:
+    with pytest.raises(MeasureError) as found:
+        tool_body("screwdriver", {"shank": 6.0})
+    assert "plain shape" not in found.value.todo

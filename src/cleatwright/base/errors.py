@@ -146,6 +146,10 @@ class CleatwrightError(Exception):
         """Return the same error with words in front of those about its place."""
         return self._again(where=f"{where}: {self.words}" if self.words else where)
 
+    def to_do(self, todo: str) -> Self:
+        """Return the same error with what to do about it."""
+        return self._again(todo=todo)
+
     def again(self) -> Self:
         """Return a new error that says the same, without where it was raised before."""
         return self._again()

@@ -121,7 +121,9 @@ def families_for(
         choices = run.need(CHOSEN, _Members(manner, tuple(members), already))
         for tool, (best, why) in zip(members, choices, strict=True):
             if best is None:
-                none = why_none(tool.body, lifted=manner.recipe.hang.lifted)
+                none = why_none(
+                    tool.body, lifted=manner.recipe.hang.lifted, measures=dict(tool.measures)
+                )
                 unheld.append(none.at(first_of(*tool_paths(manner.recipe.workshop, [tool.name]))))
             else:
                 families[best.name] = best

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
+from types import MappingProxyType
 
 from cleatwright.base.errors import DesignError, NoHolderError
 from cleatwright.holders.family import BuildContext, Family
@@ -13,6 +14,8 @@ from cleatwright.parts.holder import Front, PrintPose
 from cleatwright.parts.tool import FittedTool, ToolBody
 from cleatwright.shapes.extent import joint_extent
 from cleatwright.statics.take_out import resists
+from cleatwright.tools.other_kinds import MOST_TAKERS, as_written, plain_measures, takers
+from cleatwright.tools.registry import KINDS, tool_body
 
 # choices, in square centimetres of wall for each tool that one would give to avoid it
 BARE_EDGE_CM2 = 60.0
@@ -22,6 +25,7 @@ SUPPORT_CM2 = 8.0
 REACH_CM2_PER_MM = 0.15
 # so many tools of a group tell which family suits it
 TRIED = 6
+NO_MEASURES: Mapping[str, float] = MappingProxyType({})
 PULLED_OFF = "it must be pulled off, and that can take a holder off its rail"
 Prints = Callable[[PrintPose], bool]
 
@@ -154,12 +158,15 @@ def _lift_mm(moves: Sequence[tuple[float, float, float]]) -> float:
     return highest
 
 
-def why_none(tool: ToolBody, *, lifted: bool = False) -> NoHolderError:
+def why_none(
+    tool: ToolBody, *, lifted: bool = False, measures: Mapping[str, float] = NO_MEASURES
+) -> NoHolderError:
     """Return the error for a tool that no family can hold, with the reason of each family.
 
     Args:
         tool: The tool.
         lifted: As in ``ranked``.
+        measures: Its measures in mm, by the names that a person writes.
     """
     reasons = [
         f"{family.name}: {why}"
@@ -174,5 +181,18 @@ def why_none(tool: ToolBody, *, lifted: bool = False) -> NoHolderError:
         f"no holder can take this {tool.kind}, which offers {grips}{listed}",
         todo='Hang it on a [[carrier]] with screw_count = 2, or by mount = "wall-screws"'
         if pulled
-        else "Check its measures, or choose another kind that describes it as well",
+        else _described_otherwise(tool, measures, heavy=" kg " in listed),
     )
+
+
+def _described_otherwise(tool: ToolBody, measures: Mapping[str, float], *, heavy: bool) -> str:
+    """Return what to write for a tool that no family can hold: another kind with a holder."""
+    weigh = "Weigh it and write its mass" if heavy else "Check its measures"
+    found = [
+        one
+        for one in takers(measures, KINDS.values(), but=tool.kind)
+        if measures and candidates(tool_body(one.name, measures))
+    ]
+    if found:
+        return f"{weigh}, or write {as_written(found[:MOST_TAKERS])}, which has a holder"
+    return f"{weigh}. {plain_measures(KINDS.values(), but=tool.kind)}"

@@ -24,7 +24,7 @@ KEYS = ("tool", "holder")
 # what names something of a workshop, such as its groups, panels and places, is the taker's affair
 TOOL_KEYS = (
     *("name", "kind", "measures", "count", "sizes", "nominal_sizes", "mass", "outline"),
-    *("use", "fit", "keep_cool", "notes"),
+    *("use", "fit", "keep_cool", "properties", "notes"),
 )
 HOLDER_KEYS = ("tools", "family", "params", "fit")
 # as many as one holder of a document may name

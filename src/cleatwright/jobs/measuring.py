@@ -77,7 +77,7 @@ def measuring_card(
         rows=tuple(_row(row, letters[row.name], measures, unit) for row in rows),
         tools=tuple(tools),
         hint=OUTLINED if chosen.outlined else "",
-        caution=Wording(unit)(chosen.caution),
+        caution=Wording(unit)(" ".join(chosen.cautions)),
         unit=unit,
     )
 

@@ -40,6 +40,7 @@ from cleatwright.papers.report_model import (
 from cleatwright.parts.holder import Seat
 from cleatwright.siting.walls import Spot
 from cleatwright.standards import cautions
+from cleatwright.standards.tool_properties import ToolProperty, cautions_of
 from cleatwright.statics.take_out import grip_z_mm, take_out_n
 from cleatwright.tools.registry import KINDS
 
@@ -49,6 +50,7 @@ def report_of(job: Job, *, files: tuple[str, ...]) -> Report:
     told = _ReportWords(
         why={one.key: why_row(one) for found in job.found for one in found.explained},
         ways={one.tool: one.sentences for found in job.found for one in found.ways},
+        properties=tool_properties(job),
         files=files,
     )
     holders = tuple(_holder(job, number, told) for number in range(len(job.planned)))
@@ -113,17 +115,31 @@ class _ReportWords:
 
     why: Mapping[str, WhyRow]
     ways: Mapping[str, tuple[str, ...]]
+    properties: Mapping[str, tuple[ToolProperty, ...]]
     files: tuple[str, ...]
 
 
 def tool_cautions(job: Job) -> tuple[str, ...]:
     """Return the cautions of the tools that hang on the wall, of how and where, each once."""
-    kinds = [tool.body.kind for planned in job.planned for tool in planned.tools]
-    of_kinds = (KINDS[kind].caution for kind in dict.fromkeys(kinds))
+    tools = [tool for planned in job.planned for tool in planned.tools]
+    kinds = dict.fromkeys(tool.body.kind for tool in tools)
+    own = tool_properties(job)
+    of_properties = cautions_of(one for tool in tools for one in own[tool.name])
+    of_kinds = (*(KINDS[kind].caution for kind in kinds), *of_properties)
     of_families = (FAMILIES[planned.recipe.family].caution for planned in job.planned)
     of_places = (caution for found in job.found for caution in found.cautions)
     told = (*of_kinds, *of_families, *of_places)
     return tuple(dict.fromkeys(caution for caution in told if caution))
+
+
+def tool_properties(job: Job) -> Mapping[str, tuple[ToolProperty, ...]]:
+    """Return what of each tool that hangs can hurt, by its name."""
+    given = {item.name: item.properties for item in job.workshop.items()}
+    return {
+        tool.name: KINDS[tool.body.kind].properties_of(tool.body.mass_kg, given[tool.name])
+        for planned in job.planned
+        for tool in planned.tools
+    }
 
 
 def _holder(job: Job, index: int, told: _ReportWords) -> HolderRow:
@@ -142,7 +158,7 @@ def _holder(job: Job, index: int, told: _ReportWords) -> HolderRow:
         size_mm=made.body.facts.size_mm,
         load_kg=made.part.load_kg,
         seats=tuple(
-            _seat(tool, seat, told.ways[tool.name])
+            _seat(tool, seat, told)
             for tool, seat in zip(planned.tools, made.part.seats, strict=True)
         ),
         checks=check_rows(with_tool_names(made.checks, [tool.name for tool in planned.tools])),
@@ -214,10 +230,11 @@ def _own_files(made: BuiltPart, files: tuple[str, ...]) -> tuple[str, ...]:
     return tuple(name for name in own if name in files)
 
 
-def _seat(tool: OwnedTool, seat: Seat, in_the_way: tuple[str, ...]) -> SeatRow:
+def _seat(tool: OwnedTool, seat: Seat, told: _ReportWords) -> SeatRow:
     return SeatRow(
         tool=tool.name,
         kind=tool.body.kind,
+        properties=told.properties[tool.name],
         mass_kg=tool.body.mass_kg,
         mass_is="estimated" if tool.weighed_kg is None else "weighed",
         guessed=tool.guessed,
@@ -236,5 +253,5 @@ def _seat(tool: OwnedTool, seat: Seat, in_the_way: tuple[str, ...]) -> SeatRow:
             for size in seat.sizes
         ),
         way_out_mm=seat.way_out,
-        in_the_way=in_the_way,
+        in_the_way=told.ways[tool.name],
     )

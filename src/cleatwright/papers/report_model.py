@@ -45,6 +45,9 @@ class SeatRow(_Row):
 
     tool: str
     kind: str
+    properties: tuple[str, ...] = Field(
+        description="what of it can hurt: sharp, hot, heavy, liquid, flammable, cell, glass"
+    )
     mass_kg: float
     mass_is: str = Field(description='"weighed" or "estimated"')
     guessed: str = Field(

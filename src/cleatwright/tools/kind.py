@@ -12,6 +12,12 @@ from pydantic_core import PydanticCustomError
 
 from cleatwright.parts.tool import ToolBody
 from cleatwright.shapes.outline import Outline
+from cleatwright.standards.tool_properties import (
+    HEAVY_KG,
+    PROPERTIES,
+    ToolProperty,
+    cautions_of,
+)
 from cleatwright.tools.dimension import Dimension
 
 AT_ODDS = "at_odds"
@@ -186,10 +192,13 @@ class Kind:
             that is outlined the outline.
         example: Measures of an ordinary tool of the kind, by the names a person writes, in mm.
         dimensions: Where each measure lies on the tool, each exactly once.
-        caution: What can hurt someone when such a tool hangs on a wall, or "".
+        caution: What can hurt someone when such a tool hangs on a wall, and no property of it
+            says; or "".
         example_outline: The outline of that ordinary tool, x to the left of a person who looks
             at it and z up; None when the measures say it all.
         keep_cool: True when such a tool must hang away from heat.
+        properties: What of an ordinary tool of the kind can hurt; each tool may have others.
+        plain: Of a kind that takes any thing of its shape, that shape in plain words, or "".
     """
 
     name: str
@@ -201,6 +210,27 @@ class Kind:
     caution: str = ""
     example_outline: Outline | None = None
     keep_cool: bool = False
+    properties: tuple[ToolProperty, ...] = ()
+    plain: str = ""
+
+    @property
+    def cautions(self) -> tuple[str, ...]:
+        """Return what can hurt someone with an ordinary tool of the kind, in sentences."""
+        own = (self.caution,) if self.caution else ()
+        return (*own, *cautions_of(self.properties))
+
+    def properties_of(
+        self, mass_kg: float, given: tuple[ToolProperty, ...] | None
+    ) -> tuple[ToolProperty, ...]:
+        """Return the properties of one tool, in the order of their list.
+
+        Args:
+            mass_kg: Its mass.
+            given: What its owner says; None to take those of the kind, and heavy by its mass.
+        """
+        heavy: tuple[ToolProperty, ...] = ("heavy",) if mass_kg >= HEAVY_KG else ()
+        known = (*self.properties, *heavy) if given is None else given
+        return tuple(one for one in PROPERTIES if one in known)
 
     @property
     def outlined(self) -> bool:

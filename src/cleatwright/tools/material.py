@@ -32,6 +32,8 @@ ALUMINIUM = _memory("aluminium", 2700.0, "Metal tables")
 LIQUID = _memory("water", 1000.0, "Physics handbooks")
 BUNDLE = _choice("bundle", 1400.0, "plastic tube and steel wire with air between the turns")
 TAPE = _choice("roll of tape", 1000.0, "plastic film and glue on a core of board")
+CLOTH = _choice("cloth", 200.0, "cloth or thin leather, folded with air between")
+MIXED = _choice("mixed", 1200.0, "a thing of unknown make: plastic and wood with some steel")
 PAPER = _choice("roll of paper", 900.0, "paper of 800 kg/m3 and some foil or film")
 SMALL_PARTS = _choice("small parts", 2000.0, "a box half full of loose steel screws")
 MOTOR = _choice("motor and gears", 1600.0, "a plastic shell around copper, steel and air")
@@ -52,4 +54,6 @@ MATERIALS = (
     ALUMINIUM,
     TAPE,
     PAPER,
+    CLOTH,
+    MIXED,
 )

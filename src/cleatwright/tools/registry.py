@@ -11,7 +11,7 @@ from types import MappingProxyType
 from pydantic import ValidationError
 from pydantic_core import ErrorDetails
 
-from cleatwright.base.errors import MeasureError
+from cleatwright.base.errors import MeasureError, UnknownNameError
 from cleatwright.base.gathering import combined
 from cleatwright.base.place import InDocument, at
 from cleatwright.base.plugins import is_a, picked_or_left_out, plug_ins, shielded
@@ -26,53 +26,82 @@ from cleatwright.tools.kinds import (
     bar_clamp,
     battery_cell,
     bottle,
+    bow_saw,
     box,
+    bucket,
     calliper,
     can,
     cartridge,
     chisel,
     coil,
+    corded_drill,
     cordless_drill,
+    dibber,
     file,
+    filling_knife,
+    flat_plate,
     flat_thing,
     flat_wrench,
+    glove,
     goggles,
     hammer,
     hand_plane,
     hand_saw,
+    heat_gun,
     hex_bit,
     hex_key,
+    iron,
     level,
+    loppers,
     mallet,
     marker,
     marking_knife,
     nut_driver,
     paint_brush,
+    paint_roller,
     pipe_wrench,
+    plastering_trowel,
     pliers,
     pole,
     punch,
     ratchet,
     rimmed_bin,
     roll_stock,
+    round_thing,
     router_bit,
     rule,
     sanding_disc,
+    scalpel,
     scissors,
     scraper,
     screwdriver,
     socket,
+    spade,
     spokeshave,
     spring_clamp,
     square,
+    staple_gun,
     t_hex_key,
     tape_measure,
     tape_roll,
+    thing_with_hole,
+    thing_with_loop,
+    thing_with_neck,
     torch,
+    trigger_bottle,
     twist_drill,
+)
+from cleatwright.tools.other_kinds import (
+    MOST_TAKERS,
+    as_written,
+    plain_shapes,
+    takers,
+    titled,
 )
 
 MOST_KG = 100.0
+# what pydantic calls a value out of bounds
+OUTSIDE = frozenset({"greater_than_equal", "less_than_equal"})
 
 
 _OWN: Mapping[str, Kind] = by_name(
@@ -128,6 +157,26 @@ _OWN: Mapping[str, Kind] = by_name(
         ratchet.KIND,
         mallet.KIND,
         tape_measure.KIND,
+        plastering_trowel.KIND,
+        paint_roller.KIND,
+        filling_knife.KIND,
+        scalpel.KIND,
+        trigger_bottle.KIND,
+        heat_gun.KIND,
+        corded_drill.KIND,
+        staple_gun.KIND,
+        spade.KIND,
+        dibber.KIND,
+        bow_saw.KIND,
+        bucket.KIND,
+        glove.KIND,
+        iron.KIND,
+        loppers.KIND,
+        thing_with_hole.KIND,
+        thing_with_neck.KIND,
+        thing_with_loop.KIND,
+        round_thing.KIND,
+        flat_plate.KIND,
     ),
 )
 
@@ -156,10 +205,26 @@ KINDS: Mapping[str, Kind] = MappingProxyType(
 
 
 def kind(name: str) -> Kind:
-    """Return the kind of a name, or raise UnknownNameError with the nearest valid name."""
-    return picked_or_left_out(
-        "tool kind", name, KINDS, left_out=PLUG_INS.left_out, place=at("kind")
-    )
+    """Return the kind of a name.
+
+    Raises:
+        UnknownNameError: There is none; with the nearest valid name, the kinds in whose title it
+            stands, or the plain shapes.
+    """
+    try:
+        return picked_or_left_out(
+            "tool kind", name, KINDS, left_out=PLUG_INS.left_out, place=at("kind")
+        )
+    except UnknownNameError as error:
+        if error.todo:
+            raise
+        alike = titled(name, KINDS.values())
+        todo = (
+            f"Write {as_written(alike)}, which such a tool may be"
+            if alike
+            else plain_shapes(KINDS.values())
+        )
+        raise error.to_do(todo) from None
 
 
 def tool_body(
@@ -191,14 +256,17 @@ def tool_body(
     faults = [_unknown(name, measures[name], card) for name in measures if name not in card]
     strange = f"the measures of a {chosen.name}: {', '.join(card)}" if faults else ""
     known = {name: value for name, value in measures.items() if name in card}
+    others = ""
     try:
         checked = chosen.measures.model_validate(known)
     except ValidationError as error:
         faults += _findings(error, card)
+        outside = any(one["type"] in OUTSIDE for one in error.errors())
+        others = _others(chosen, measures, outside=outside)
         checked = None
     faults += _beside_the_measures(chosen, mass_kg, outline)
     if checked is None or faults:
-        raise _together(faults, chosen, strange)
+        raise _together(faults, chosen, strange, others=others)
     if chosen.outlined:
         return chosen.body(checked, mass_kg, outline)
     return chosen.body(checked, mass_kg)
@@ -228,11 +296,22 @@ def _beside_the_measures(
         )
 
 
-def _together(faults: Sequence[MeasureError], chosen: Kind, strange: str) -> MeasureError:
+def _others(chosen: Kind, measures: Mapping[str, float], *, outside: bool) -> str:
+    """Return what else to write for measures that a kind does not take, or ""."""
+    found = takers(measures, KINDS.values(), but=chosen.name) if measures else ()
+    if 0 < len(found) <= MOST_TAKERS:
+        return f"A tool of these measures may also be of {as_written(found)}"
+    return plain_shapes(KINDS.values(), but=chosen.name) if outside and not found else ""
+
+
+def _together(
+    faults: Sequence[MeasureError], chosen: Kind, strange: str, *, others: str
+) -> MeasureError:
     """Return the faults of one tool as one sentence, with each of them apart for programs."""
     allowed = [strange, *(fault.allowed for fault in faults)]
     bounds = "; ".join(dict.fromkeys(one for one in allowed if one))
-    return combined(faults, allowed=bounds, todo=_ordinary(chosen) if bounds else "")
+    usual = _ordinary(chosen) if bounds else ""
+    return combined(faults, allowed=bounds, todo=". ".join(one for one in (usual, others) if one))
 
 
 def ordinary_outline(kind_name: str, *, scale: float = 1.0) -> Outline | None:

@@ -32,6 +32,8 @@ MOST_BEARING_MM = 12.0
 LEAST_NECK_MM = 24.0
 # a loose fit and a large correction widen the slot by less
 MOST_PLAY_MM = 2.0
+# the thickest prong, the highest lip and the most lift: how far a neck goes past the webs
+PAST_PRONG_MM = 12.0 + 7.0 + 4.0
 FLARE_MM = 2.0
 WEB_MM = 4.0
 # cuts go on so far outside of what they cut
@@ -53,7 +55,7 @@ def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
         grip = tool.body.needed_grip(Overhang)
         slot = tool.size("slot", grip.neck_x_mm)
         depth = tool.size("prong length", grip.head_y_mm)
-        arms = slot.made_mm + 2 * _bearing_mm(grip, slot.made_mm)
+        arms = slot.made_mm + 2 * _bearing_mm(tool.body, grip, slot.made_mm)
         hung.append(Hung(tool, grip.z_mm, slot, depth, arms))
     shape = ArmShape(p.prong_mm, p.lip_mm, p.lift_mm, ctx.plate_mm)
     row = lipped_row(hung, shape, hand_room_mm=ctx.hand_room_mm)
@@ -61,9 +63,16 @@ def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
     return row.front(_prongs(row), min_wall_mm=min(WEB_MM, least - FLARE_MM))
 
 
-def _bearing_mm(grip: Overhang, slot_mm: float) -> float:
+def _beside_mm(tool: ToolBody, grip: Overhang) -> float:
+    """Return what must pass between the webs: the neck alone where it goes on past them."""
+    half = (grip.head_y_mm + MOST_PLAY_MM) / 2
+    webs = CLEAR_MM + max(-tool.extent_mm[0][1], half) + half
+    return grip.neck_x_mm if grip.neck_length_mm >= webs + PAST_PRONG_MM else grip.handle_x_mm
+
+
+def _bearing_mm(tool: ToolBody, grip: Overhang, slot_mm: float) -> float:
     """Return how wide a prong is: enough to carry, and its web beside a swollen handle."""
-    beside = (grip.handle_x_mm - slot_mm) / 2 + CLEAR_MM + WEB_MM
+    beside = (_beside_mm(tool, grip) - slot_mm) / 2 + CLEAR_MM + WEB_MM
     return min(max(MOST_BEARING_MM, beside), (grip.head_x_mm - slot_mm) / 2)
 
 
@@ -115,7 +124,7 @@ def refuses(tool: ToolBody) -> str | None:
             f"its head reaches only {overhang:g} mm over its neck on each side, and less than "
             f"{LEAST_OVERHANG_MM:g} mm does not rest safely on a prong"
         )
-    if grip.head_x_mm < grip.handle_x_mm + 2 * (CLEAR_MM + WEB_MM) + MOST_PLAY_MM:
+    if grip.head_x_mm < _beside_mm(tool, grip) + 2 * (CLEAR_MM + WEB_MM) + MOST_PLAY_MM:
         return (
             f"its handle swells to {grip.handle_x_mm:g} mm, which leaves no room for webs beside "
             f"it under a head of {grip.head_x_mm:g} mm"

@@ -10,11 +10,15 @@ from cleatwright.parts.grips.grip import Grip, TurnedGrip
 
 @dataclass(frozen=True)
 class ShaftEnd(Grip):
-    """A straight shaft that ends at ``z_mm``; the diameter is that of the circle around it."""
+    """A straight shaft that ends at ``z_mm``; the diameter is that of the circle around it.
+
+    The last ``covered_mm`` of it are sharp, and must be covered on all sides; 0 when nothing is.
+    """
 
     z_mm: float
     diameter_mm: float
     length_mm: float
+    covered_mm: float = 0.0
     title: ClassVar[str] = "shaft end"
 
 

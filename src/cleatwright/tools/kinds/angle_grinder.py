@@ -147,4 +147,5 @@ KIND = Kind(
         side_handle=34.0,
         side_handle_length=120.0,
     ),
+    properties=("cell",),
 )

@@ -98,7 +98,6 @@ KIND = Kind(
     measures=BackSawMeasures,
     body=body,
     dimensions=_dimensions,
-    caution="Cover the teeth of saws, or turn them to the wall, before anybody reaches past them.",
     example=ordinary(
         plate_length=250.0,
         handle_width=120.0,
@@ -111,4 +110,5 @@ KIND = Kind(
         spine=7.0,
         spine_height=20.0,
     ),
+    properties=("sharp",),
 )

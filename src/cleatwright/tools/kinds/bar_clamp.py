@@ -167,8 +167,8 @@ KIND = Kind(
     measures=BarClampMeasures,
     body=body,
     dimensions=_dimensions,
-    caution="Hang heavy clamps no higher than you lift them with ease, and tighten the "
-    "sliding jaw first: it can run down the bar onto a hand.",
+    caution="Tighten the sliding jaw before the clamp goes on the wall: it can run down the bar "
+    "onto a hand.",
     example=ordinary(
         length=420.0,
         bar_depth=22.0,
@@ -183,4 +183,5 @@ KIND = Kind(
         pad=2.0,
         pad_depth=22.0,
     ),
+    properties=("heavy",),
 )

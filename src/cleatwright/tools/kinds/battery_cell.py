@@ -58,4 +58,5 @@ KIND = Kind(
     example=ordinary(diameter=14.5, height=50.5),
     caution="Keep cells away from keys and other loose metal, which can short their ends and set "
     "fire to things, and from children. Take leaking or swollen cells to where they are collected.",
+    properties=("cell",),
 )

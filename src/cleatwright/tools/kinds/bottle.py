@@ -119,4 +119,5 @@ KIND = Kind(
     body=body,
     dimensions=_dimensions,
     example=ordinary(body=62.0, height=190.0, neck=24.0, neck_length=40.0, shoulder=18.0),
+    properties=("liquid",),
 )

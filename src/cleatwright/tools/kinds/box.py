@@ -51,4 +51,5 @@ KIND = Kind(
     body=body,
     dimensions=_dimensions,
     example=ordinary(width=110.0, depth=75.0, height=60.0),
+    plain="with a flat base",
 )

@@ -50,8 +50,7 @@ KIND = Kind(
     measures=CanMeasures,
     body=body,
     dimensions=_dimensions,
-    caution="Keep spray cans and solvents away from heat, sparks and sunlight, and no more of them "
-    "than local rules allow.",
     example=ordinary(diameter=65.0, height=195.0),
     keep_cool=True,
+    properties=("liquid", "flammable"),
 )

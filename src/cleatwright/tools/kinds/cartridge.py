@@ -79,4 +79,5 @@ KIND = Kind(
     dimensions=_dimensions,
     example=ordinary(tube=50.0, length=215.0, nozzle=18.0, nozzle_length=60.0),
     caution="What is in a cartridge may harm skin and lungs: its own label says how to keep it.",
+    properties=("liquid",),
 )

@@ -133,7 +133,7 @@ KIND = Kind(
     measures=ChiselMeasures,
     body=body,
     dimensions=_dimensions,
-    caution="Cover the edges of chisels and gouges on the wall, and carry them edge down.",
+    caution="Carry chisels and gouges edge down.",
     example=ordinary(
         blade_length=110.0,
         blade_width=18.0,
@@ -143,4 +143,5 @@ KIND = Kind(
         bolster=17.0,
         bolster_length=8.0,
     ),
+    properties=("sharp",),
 )

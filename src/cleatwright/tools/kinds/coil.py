@@ -89,7 +89,7 @@ def _dimensions(m: CoilMeasures) -> tuple[Dimension, ...]:
 
 KIND = Kind(
     name="coil",
-    title="Coil of hose, cable or wire",
+    title="Coil of hose, cable, rope or wire, or a plain ring",
     measures=CoilMeasures,
     body=body,
     dimensions=_dimensions,

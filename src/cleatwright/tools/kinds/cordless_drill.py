@@ -172,4 +172,5 @@ KIND = Kind(
         battery_height=62.0,
         battery_back=30.0,
     ),
+    properties=("cell",),
 )

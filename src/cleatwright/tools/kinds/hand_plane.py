@@ -64,4 +64,5 @@ KIND = Kind(
     dimensions=_dimensions,
     caution="Draw back the irons of planes and shaves before they go on the wall.",
     example=ordinary(length=245.0, width=62.0, height=135.0),
+    properties=("sharp",),
 )

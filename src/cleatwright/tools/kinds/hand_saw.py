@@ -91,7 +91,6 @@ KIND = Kind(
     measures=HandSawMeasures,
     body=body,
     dimensions=_dimensions,
-    caution="Cover the teeth of saws, or turn them to the wall, before anybody reaches past them.",
     example=ordinary(
         plate_length=500.0,
         handle_width=130.0,
@@ -103,4 +102,5 @@ KIND = Kind(
         toe_width=55.0,
         plate=1.4,
     ),
+    properties=("sharp",),
 )

@@ -112,7 +112,6 @@ KIND = Kind(
     measures=MarkingKnifeMeasures,
     body=body,
     dimensions=_dimensions,
-    caution="Cover the points of knives on the wall; a bare point at hand height stabs.",
     example=ordinary(
         blade_length=50.0,
         blade_width=12.0,
@@ -121,4 +120,5 @@ KIND = Kind(
         handle_thickness=15.0,
         handle_length=110.0,
     ),
+    properties=("sharp",),
 )

@@ -35,7 +35,6 @@ KIND = Kind(
     measures=HoledWrenchMeasures,
     body=body,
     dimensions=wrench_dimensions,
-    caution="Hang heavy wrenches no higher than you lift them with ease.",
     example=ordinary(
         length=350.0,
         head_out=35.0,
@@ -46,4 +45,5 @@ KIND = Kind(
         hole=18.0,
         hole_rim=6.0,
     ),
+    properties=("heavy",),
 )

@@ -1,4 +1,4 @@
-"""A pole, or a broom, a rake or another head on a pole, head up.
+"""A pole, or a broom, a rake, a brush, a squeegee or another head on a handle, head up.
 
 ┌──────────────┐  ← z = length
 │     head     │  head_height (may be missing)
@@ -27,18 +27,20 @@ from cleatwright.tools.material import WOOD
 
 # bristles and tines leave most of the block around a head empty (a choice)
 HEAD_SHARE = 0.3
-LEAST_HANDLE_MM = 150.0
+LEAST_HANDLE_MM = 50.0
 
 
 class PoleMeasures(Measures):
     """What is measured on a pole."""
 
-    length_mm: float = Field(ge=200.0, le=2500.0, description="overall, from end to end")
-    handle_mm: float = Field(ge=8.0, le=70.0, description="across the pole's widest place")
+    length_mm: float = Field(ge=100.0, le=2500.0, description="overall, from end to end")
+    handle_mm: float = Field(
+        ge=8.0, le=70.0, description="across the widest place of pole or handle"
+    )
     head_width_mm: float = optional_mm(20.0, 900.0, description="across the head, its longest way")
     head_depth_mm: float = optional_mm(8.0, 300.0, description="across the head, the other way")
     head_height_mm: float = optional_mm(
-        5.0, 400.0, description="along the pole, bristles or tines included"
+        5.0, 400.0, description="along the handle, with bristles, tines or blade"
     )
 
     def faults(self) -> Iterator[AtOdds]:
@@ -108,7 +110,7 @@ def _dimensions(m: PoleMeasures) -> tuple[Dimension, ...]:
 
 KIND = Kind(
     name="pole",
-    title="Pole, broom or rake",
+    title="Pole, broom, rake, brush, squeegee or anything on a handle",
     measures=PoleMeasures,
     body=body,
     dimensions=_dimensions,
@@ -117,4 +119,5 @@ KIND = Kind(
     example=ordinary(
         length=1300.0, handle=25.0, head_width=280.0, head_depth=55.0, head_height=90.0
     ),
+    plain="on a handle",
 )

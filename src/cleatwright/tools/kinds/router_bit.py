@@ -79,4 +79,5 @@ KIND = Kind(
     dimensions=_dimensions,
     # a straight cutter of 20 mm on a shank of 8 mm: common practice, no source
     example=ordinary(shank=8.0, shank_length=32.0, cutter=20.0, cutter_length=25.0),
+    properties=("sharp",),
 )

@@ -32,8 +32,8 @@ LEAST_FACE_MM = 20.0
 class RuleMeasures(Measures):
     """What is measured on a rule."""
 
-    length_mm: float = Field(ge=60.0, le=990.0, description="overall, end to end")
-    width_mm: float = Field(ge=8.0, le=80.0, description="across the broad side")
+    length_mm: float = Field(ge=60.0, le=2100.0, description="overall, end to end")
+    width_mm: float = Field(ge=8.0, le=120.0, description="across the broad side")
     thickness_mm: float = Field(ge=0.3, le=10.0, description="through the blade")
     hole_mm: float = optional_mm(2.0, 40.0, description="the hole at its end, clear across")
     hole_rim_mm: float = optional_mm(
@@ -89,7 +89,7 @@ def _dimensions(m: RuleMeasures) -> tuple[Dimension, ...]:
 
 KIND = Kind(
     name="rule",
-    title="Steel rule or straightedge",
+    title="Rule or straightedge, up to two metres",
     measures=RuleMeasures,
     body=body,
     dimensions=_dimensions,

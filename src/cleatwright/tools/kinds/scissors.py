@@ -108,7 +108,7 @@ KIND = Kind(
     measures=ScissorsMeasures,
     body=body,
     dimensions=_dimensions,
-    caution="Hang scissors and shears closed, their points covered or down.",
+    caution="Hang scissors and shears closed.",
     example=ordinary(
         blade_length=115.0,
         blade_width=24.0,
@@ -117,4 +117,5 @@ KIND = Kind(
         loops_length=75.0,
         loops_thickness=11.0,
     ),
+    properties=("sharp",),
 )

@@ -71,6 +71,6 @@ KIND = Kind(
     measures=ScraperMeasures,
     body=body,
     dimensions=_dimensions,
-    caution="The edges of a scraper carry a burr that cuts: take it by its flat sides.",
     example=ordinary(length=150.0, width=62.0, thickness=0.8),
+    properties=("sharp",),
 )

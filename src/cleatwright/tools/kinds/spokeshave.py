@@ -101,4 +101,5 @@ KIND = Kind(
     example=ordinary(
         length=255.0, handle=24.0, body_length=56.0, body_depth=28.0, body_height=34.0
     ),
+    properties=("sharp",),
 )

@@ -97,5 +97,5 @@ KIND = Kind(
     body=body,
     dimensions=_dimensions,
     example=ordinary(diameter=26.0, length=150.0, head=36.0, head_length=35.0),
-    caution="Take the cells out of a torch that hangs unused for long: they leak.",
+    properties=("cell",),
 )

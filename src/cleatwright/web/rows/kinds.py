@@ -58,7 +58,7 @@ def kind_row(name: str, unit: LengthUnit) -> KindRow:
     return KindRow(
         name=kind.name,
         title=kind.title,
-        caution=Wording(unit)(kind.caution),
+        caution=Wording(unit)(" ".join(kind.cautions)),
         outlined=kind.outlined,
         columns=column_rows(kind, unit),
         grips=_grips(kind),

@@ -166,7 +166,7 @@ def _sheet(kind: str, rows: list[ToolRow], unit: LengthUnit) -> SheetRow:
         kind=kind,
         title=known.title if known else kind or "of no kind",
         known=known is not None,
-        caution=Wording(unit)(known.caution) if known else "",
+        caution=Wording(unit)(" ".join(known.cautions)) if known else "",
         columns=column_rows(known, unit) if known else (),
         rows=tuple(rows),
     )

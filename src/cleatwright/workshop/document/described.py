@@ -114,6 +114,7 @@ def _field(model: type[DocumentTable], name: str, hint: Any) -> DescribedField:
         "",
     )
     takes, many, within, inner = _taken(hint)
+    word = parted(get_args(parted(hint)[0])[0])[0] if many else parted(hint)[0]
     low, high = (None, None) if within is None else (within.low, within.high)
     core, metadata = parted(hint)
     if core is int:
@@ -128,7 +129,7 @@ def _field(model: type[DocumentTable], name: str, hint: Any) -> DescribedField:
         above=within is not None and within.above,
         why="" if within is None else within.why,
         estimate=within is not None and within.estimate,
-        choices=tuple(str(one) for one in get_args(core)) if takes == "choice" else (),
+        choices=tuple(str(one) for one in get_args(word)) if takes == "choice" else (),
         needed=info.is_required(),
         default=_default(info),
         inner=inner,

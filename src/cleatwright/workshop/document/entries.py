@@ -12,6 +12,7 @@ from pydantic import AfterValidator, BeforeValidator, Field, StringConstraints, 
 from cleatwright.base.keys import content_key
 from cleatwright.base.place import TableStep
 from cleatwright.base.visible import code_point, is_plain
+from cleatwright.standards.tool_properties import PROPERTIES, ToolProperty
 from cleatwright.workshop.document.fields import (
     DocumentTable,
     Flag,
@@ -68,6 +69,7 @@ FileInWorkshop = Annotated[
     StringConstraints(strict=True, min_length=5, max_length=200),
     AfterValidator(_file_in_workshop),
 ]
+Properties = Annotated[tuple[ToolProperty, ...], Field(max_length=len(PROPERTIES))]
 NominalSize = Annotated[Name, BeforeValidator(_size_text)]
 
 
@@ -106,6 +108,7 @@ class Tool(DocumentTable):
     fit: FitName | None = None
     panel: Name | None = None
     keep_cool: Flag | None = None
+    properties: Properties | None = None
     notes: Notes = ""
 
     @model_validator(mode="after")
@@ -212,6 +215,7 @@ class Tool(DocumentTable):
             outline=self.outline,
             panel=self.panel,
             keep_cool=self.keep_cool,
+            properties=self.properties,
         )
 
 
@@ -233,6 +237,7 @@ class ToolItem:
         outline: The file with its outline, from the folder of the workshop, or None.
         panel: The name of the panel on which it hangs, or None when it says none.
         keep_cool: Whether it must hang away from heat, or None when its kind decides.
+        properties: What of it can hurt, or None when its kind and its mass decide.
         origins: Where its measures are written.
     """
 
@@ -249,6 +254,7 @@ class ToolItem:
     outline: str | None = None
     panel: str | None = None
     keep_cool: bool | None = None
+    properties: tuple[ToolProperty, ...] | None = None
     origins: Origins = NOTHING_WRITTEN
 
     @cached_property

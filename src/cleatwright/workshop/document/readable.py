@@ -26,7 +26,7 @@ from cleatwright.workshop.document.wording import raw_wording
 
 MOST_ROUNDS = 6
 # without these a row is what it is, and is made as it is
-HARMLESS = frozenset({"place", "fit", "use", "notes", "mass", "keep_cool"})
+HARMLESS = frozenset({"place", "fit", "use", "notes", "mass", "keep_cool", "properties"})
 NAMING = frozenset({"name", "tools", "group", "carrier", "panel"})
 _BED = {"bed": ["2000 mm", "2000 mm", "2000 mm"]}
 _PLASTIC: Mapping[str, Any] = MappingProxyType({"material": "PLA", "density": 1250})

@@ -35,6 +35,7 @@ from cleatwright.shapes.solid import Difference, Intersection, Solid, Union, acr
 
 THINNEST_MM, THICKEST_MM = 1.2, 30.0
 SHORTEST_MM = 12.0
+DEEPEST_MM = 64.0
 # a shaft that leans on the front wall must not be past it after a nudge of 6 mm
 FRONT_MM = 6.8
 # less depth than this share of its diameter lets a shaft topple
@@ -131,11 +132,13 @@ def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
 
 
 def _depth_mm(grip: ShaftEnd, p: Params) -> float:
-    return max(p.least_mm, SLENDER * grip.diameter_mm, min(p.share * grip.length_mm, p.most_mm))
+    usual = min(p.share * grip.length_mm, p.most_mm)
+    return max(p.least_mm, SLENDER * grip.diameter_mm, usual, grip.covered_mm)
 
 
 def _drained(grip: ShaftEnd, p: Params) -> bool:
-    return grip.diameter_mm >= 2 * p.drain_mm
+    # a point would come out of a drain
+    return grip.diameter_mm >= 2 * p.drain_mm and not grip.covered_mm
 
 
 def _fin(made_mm: float, depth_mm: float, p: Params, room: _Room, *, drained: bool) -> Solid:
@@ -165,6 +168,11 @@ def refuses(tool: ToolBody) -> str | None:
             f"{THICKEST_MM:g} mm for which a bore can be printed"
         )
     least = max(SHORTEST_MM, SLENDER * grip.diameter_mm + 2.0)
+    if grip.covered_mm > DEEPEST_MM:
+        return (
+            f"{grip.covered_mm:g} mm of it must be covered, and a bore deeper than "
+            f"{DEEPEST_MM:g} mm stands too far out"
+        )
     if grip.length_mm < least:
         return (
             f"only {grip.length_mm:g} mm of its shaft are straight, and it would topple with "

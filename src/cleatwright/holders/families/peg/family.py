@@ -34,6 +34,8 @@ MOST_PEG_MM = 14.0
 # what a small hole leaves is shared: at most so much for the rise, then the tip and the lift
 RISE_SHARE, TIP_SHARE, LIFT_SHARE = 0.1, 0.28, 0.1
 LONGEST_MM = 60.0
+# the root of the thickest peg passes a wider hole, with its rise, tip and lift
+ROOT_PASSES_MM = 30.0
 # play and correction of a loose fit by a rough printer
 MOST_PLAY_MM = 1.2
 
@@ -97,7 +99,11 @@ def _plan(tool: FittedTool, p: Params, *, plate_mm: float) -> Peg:
     """Return a peg as thick as the hole leaves it while the tool passes the tip."""
     grip = tool.body.needed_grip(EyeHole)
     length = tool.size("peg length", grip.thickness_mm)
-    rising = min(p.rise_share * length.made_mm, RISE_SHARE * grip.diameter_mm)
+    # a peg falls towards the wall over all that lies below it
+    fall = length.made_mm
+    if _is_deeper(tool.body, grip):
+        fall = length.made_mm / 2 - tool.body.extent_mm[0][1]
+    rising = min(p.rise_share * fall, RISE_SHARE * grip.diameter_mm)
     play = tool.fit.play_mm + tool.fit.correction_mm
     left = grip.diameter_mm - rising - play
     tip, lift = min(p.tip_mm, TIP_SHARE * left), min(p.lift_mm, LIFT_SHARE * left)
@@ -107,9 +113,21 @@ def _plan(tool: FittedTool, p: Params, *, plate_mm: float) -> Peg:
         -tool.fit.play_mm,
         -tool.fit.correction_mm,
     )
-    # the hole's rim keeps clear of the root
-    behind = max(-tool.body.extent_mm[0][1], length.made_mm / 2 + ROOT_MM)
-    return Peg((peg, length), plate_mm + CLEAR_MM + behind, tip, lift, rising / length.made_mm)
+    behind = _behind_mm(tool.body, grip, length.made_mm)
+    return Peg((peg, length), plate_mm + CLEAR_MM + behind, tip, lift, rising / fall)
+
+
+def _behind_mm(tool: ToolBody, grip: EyeHole, length_mm: float) -> float:
+    """Return how far off the plate the axis lies, so that the tool keeps clear of the root."""
+    back = -tool.extent_mm[0][1]
+    root = ROOT_MM if _is_deeper(tool, grip) else 0.0
+    return max(back + root, length_mm / 2 + ROOT_MM)
+
+
+def _is_deeper(tool: ToolBody, grip: EyeHole) -> bool:
+    """Tell whether more than the rim may lie below a small hole, where the root is."""
+    back = -tool.extent_mm[0][1]
+    return back > grip.thickness_mm / 2 and grip.diameter_mm < ROOT_PASSES_MM
 
 
 def refuses(tool: ToolBody) -> str | None:
@@ -128,7 +146,7 @@ def refuses(tool: ToolBody) -> str | None:
         )
     left = (1.0 - RISE_SHARE) * grip.diameter_mm - MOST_PLAY_MM
     peg = min(left * (1.0 - TIP_SHARE - LIFT_SHARE), MOST_PEG_MM)
-    lever = CLEAR_MM + max(-tool.extent_mm[0][1], grip.thickness_mm / 2 + ROOT_MM)
+    lever = CLEAR_MM + _behind_mm(tool, grip, grip.thickness_mm)
     stress = round_root_mpa(tool.mass_kg, lever_mm=lever, diameter_mm=peg)
     if stress > LASTING_MPA:
         return (
