@@ -22,6 +22,21 @@ from cleatwright.jobs.making import make_workshop
 from cleatwright.web.app import make_api
 from cleatwright.web.session import Session
 
+# what two families can hold
+SQUARE = """
+[[tool]]
+name = "Try square"
+kind = "square"
+
+[tool.measures]
+blade_length = 150
+blade_width = 38
+blade_thickness = 1.8
+stock_length = 115
+stock_width = 24
+stock_thickness = 18
+"""
+
 
 @pytest.fixture
 def client(folder: Path) -> Generator[TestClient]:
@@ -107,6 +122,42 @@ def test_a_size_is_the_sum_of_what_it_is_made_up_of(client: TestClient) -> None:
             for one in seat["sums"]:
                 parts = (float(one[name]) for name in ("measured", "play", "correction"))
                 assert sum(parts) == pytest.approx(float(one["made"]), abs=0.02)
+
+
+def test_what_was_chosen_by_hand_is_left_to_the_program_again(client: TestClient) -> None:
+    """Oracle: the document and the holder as they were before anything was chosen."""
+    before = client.get("/api/text").json()["text"] + SQUARE
+    client.put("/api/text", json={"text": before})
+    lines = client.get("/api/holders").json()["holders"]
+    rows = [client.get(f"/api/holders/{one['number']}").json() for one in lines]
+    assert [row["given"] for row in rows] == [[]] * len(rows)
+    assert client.post("/api/holders/2/free").status_code == 422
+    row, other = next(
+        (row, one["name"]) for row in rows for one in row["families"] if one["state"] == "can"
+    )
+    tool = row["seats"][0]["tool"]
+    table = {"tools": [tool], "family": other, "place": {"x": 200, "z": 300}}
+    change = {"operation": "insert", "path": ["holder"], "value": table, "guarded": True}
+    client.post("/api/changes", json={"changes": [change], "label": "by hand"})
+    chosen = client.get("/api/holders/1", params={"tool": tool}).json()
+    assert (chosen["family"], chosen["why"]) == (other, "chosen by the owner")
+    assert chosen["given"] == ["its family", "its place"]
+    freed = client.post("/api/holders/1/free", params={"tool": tool}).json()
+    assert freed["undoes"] == f"{row['name']} left to the program"
+    assert client.get("/api/text").json()["text"].strip() == before.strip()
+    again = client.get("/api/holders/1", params={"tool": tool}).json()
+    assert (again["family"], again["why"], again["given"]) == (row["family"], row["why"], [])
+    assert client.post("/api/undo").json()["undoes"] == "by hand"
+
+
+def test_what_else_a_wish_says_stays(client: TestClient) -> None:
+    row = client.get("/api/holders/2").json()
+    tool = row["seats"][0]["tool"]
+    table = {"tools": [tool], "family": row["family"], "mount": "wall-screws", "params": {}}
+    change = {"operation": "insert", "path": ["holder"], "value": table, "guarded": True}
+    client.post("/api/changes", json={"changes": [change], "label": "by hand"})
+    client.post("/api/holders/1/free", params={"tool": tool})
+    assert client.get("/api/entries/holder/0").json() == {"tools": [tool], "mount": "wall-screws"}
 
 
 def test_every_family_is_named_with_a_reason(client: TestClient) -> None:

@@ -117,7 +117,7 @@ def measured_length(mm: float, unit: str) -> str:
     ('1-3/8', '0.264', '6.7')
     """
     if unit == "mm":
-        return f"{mm:.5g}"
+        return f"{round(mm, 2):.6g}"
     parts = mm / MM_PER_INCH * PARTS_OF_AN_INCH
     exact = abs(parts - round(parts)) * MM_PER_INCH / PARTS_OF_AN_INCH <= _SAME_MM
     return _inches(mm, round) if exact else fine_length(mm, unit)

@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from types import MappingProxyType
 
 from cleatwright.base.lengths import LengthUnit
 from cleatwright.base.written import Side, place_line, written_length
 from cleatwright.design.carrying import PlannedUnit, Unit
 from cleatwright.design.planned import PlannedHolder
 from cleatwright.wall.model import Place
+from cleatwright.workshop.document.changes import DocumentChange
 from cleatwright.workshop.document.editing import Step, Value, append_entry, set_value
 from cleatwright.workshop.document.model import Workshop
 from cleatwright.workshop.document.store import parse
@@ -85,6 +87,47 @@ def entry_of(workshop: Workshop, unit: PlannedUnit) -> PlaceTable | None:
 def new_table(holder: PlannedHolder) -> dict[str, Value]:
     """Return the [[holder]] that makes a holder as it is made without one."""
     return {"tools": list(holder.listed), "family": holder.recipe.family}
+
+
+CHOICES: Mapping[str, str] = MappingProxyType(
+    {
+        "family": "its family",
+        "params": "its sizes",
+        "place": "its place",
+        "mount": "how it hangs",
+        "joint": "its joint",
+        "carrier": "its carrier",
+        "fit": "its play",
+        "panel": "its panel",
+    }
+)
+"""What a [[holder]] may say of its holder, in words; the program chooses the first three too."""
+_LEFT_TO_PROGRAM = ("family", "params", "place")
+
+
+def chosen_in(table: Mapping[str, object]) -> tuple[str, ...]:
+    """Return what a [[holder]] says of its holder that the program would choose, in words."""
+    return tuple(CHOICES[key] for key in _LEFT_TO_PROGRAM if key in table)
+
+
+def left_to_program(
+    path: tuple[Step, ...], table: Mapping[str, object]
+) -> tuple[DocumentChange, ...]:
+    """Return the changes after which the program chooses family, sizes and place of a holder.
+
+    A table that says nothing else of its tools goes, so that they are grouped as all others are.
+
+    Args:
+        path: The [[holder]].
+        table: What stands in it.
+    """
+    if "tools" in table and not any(key in table for key in CHOICES if key not in _LEFT_TO_PROGRAM):
+        return (DocumentChange("remove", path, guarded=False),)
+    return tuple(
+        DocumentChange("unset", (*path, key), guarded=False)
+        for key in _LEFT_TO_PROGRAM
+        if key in table
+    )
 
 
 def place_given(text: str, workshop: Workshop, unit: Unit, place: Written) -> Given | None:

@@ -40,7 +40,7 @@ export function readTyped(text: string, unit: Unit): Typed | null {
 
 /** Writes a length for a person, as the program does: see ``measured_length``. */
 export function shown(mm: number, unit: Unit): string {
-  if (unit === "mm") return String(Number(mm.toPrecision(5)));
+  if (unit === "mm") return String(Number(mm.toFixed(2)));
   const parts = (mm / 25.4) * 32;
   if ((Math.abs(parts - Math.round(parts)) * 25.4) / 32 > 0.005) return (mm / 25.4).toFixed(3);
   return inches(Math.round(parts));

@@ -210,6 +210,26 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/holders/{number}/free": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Free
+         * @description Let the program choose family, sizes and place of a holder again: one step of undo.
+         */
+        post: operations["free_api_holders__number__free_post"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/holders/{number}/solids": {
         parameters: {
             query?: never;
@@ -1579,6 +1599,11 @@ export interface components {
             /** Name */
             name: string;
             /**
+             * Near
+             * @description whether every tool offers the grip, though it cannot be so held
+             */
+            near: boolean;
+            /**
              * State
              * @enum {string}
              */
@@ -2525,6 +2550,11 @@ export interface components {
             family: string;
             /** Family Title */
             family_title: string;
+            /**
+             * Given
+             * @description what that table says that the program would choose
+             */
+            given: string[];
             /** Joint */
             joint: string;
             /** Joints */
@@ -3644,6 +3674,58 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content?: never;
+            };
+            /** @description Conflict */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["FaultRow"];
+                };
+            };
+            /** @description Unprocessable Entity */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["FaultRow"];
+                };
+            };
+            /** @description Internal Server Error */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["FaultRow"];
+                };
+            };
+        };
+    };
+    free_api_holders__number__free_post: {
+        parameters: {
+            query?: {
+                /** @description a tool of it: the holder with this one, whatever its number is now */
+                tool?: string;
+            };
+            header?: never;
+            path: {
+                number: number;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Successful Response */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["StateRow"];
+                };
             };
             /** @description Conflict */
             409: {

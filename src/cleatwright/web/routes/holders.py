@@ -6,15 +6,23 @@ from typing import Annotated, Literal
 
 from fastapi import APIRouter, Query, Response
 
-from cleatwright.base.errors import UnknownNameError, unknown_name
+from cleatwright.base.errors import InputError, UnknownNameError, unknown_name
 from cleatwright.base.stages.run import Run
 from cleatwright.design.building import PART
 from cleatwright.design.planned import PlannedHolder
 from cleatwright.pack.partfiles import part_files
 from cleatwright.project.opened.planned import PlannedDocument
+from cleatwright.siting.giving_places import left_to_program
 from cleatwright.web.meshframe import mesh_frame
 from cleatwright.web.routes.session_of import TheSession
-from cleatwright.web.rows.holders import HoldersRow, ShownHolderRow, holder_row, holders_row
+from cleatwright.web.rows.holders import (
+    HoldersRow,
+    ShownHolderRow,
+    entry_of_holder,
+    holder_row,
+    holders_row,
+)
+from cleatwright.web.rows.state import StateRow, state_row
 from cleatwright.web.session import Session
 from cleatwright.web.solids import holder_pieces
 
@@ -57,6 +65,20 @@ def holder(number: int, session: TheSession, tool: FirstTool = "") -> ShownHolde
     run = session.run()
     planned, revision = _planned(session, run)
     return holder_row(planned, _holder(planned, number, tool), run, revision=revision)
+
+
+@routes.post("/holders/{number}/free")
+def free(number: int, session: TheSession, tool: FirstTool = "") -> StateRow:
+    """Let the program choose family, sizes and place of a holder again: one step of undo."""
+    planned, _ = _planned(session, session.run())
+    one = _holder(planned, number, tool)
+    path, table, _ = entry_of_holder(planned, one)
+    changes = left_to_program(path, table) if path is not None and table is not None else ()
+    if not changes:
+        raise InputError("The program chooses all of it", todo="Nothing needs to be done")
+    after = session.workshop.change(changes, label=f"{one.name} left to the program")
+    session.tell_revision()
+    return state_row(after, session.document(after))
 
 
 @routes.get("/holders/{number}/solids", response_class=Response)

@@ -10,6 +10,7 @@ from pydantic import JsonValue
 from cleatwright.base.lengths import LengthUnit, Wording, bounds_words, measured_length
 from cleatwright.jobs.settings import Path, SettingsTable
 from cleatwright.web.rows.row import Row, Step
+from cleatwright.web.rows.sentence import Sentence
 from cleatwright.workshop.document.changes import Plain, standing
 from cleatwright.workshop.document.described import DescribedField, Takes
 from cleatwright.workshop.document.typed import shown
@@ -22,12 +23,12 @@ class FieldRow(Row):
 
     path: tuple[Step, ...]
     title: str
-    words: str
+    words: Sentence
     takes: Takes
     many: int
     unit: str
     bounds: str
-    why: str
+    why: Sentence
     choices: tuple[str, ...]
     needed: bool
     usual: str
@@ -40,7 +41,7 @@ class FormRow(Row):
 
     path: tuple[Step, ...]
     title: str
-    words: str
+    words: Sentence
     fields: tuple[FieldRow, ...]
     grows: str
     row: tuple[FieldRow, ...]

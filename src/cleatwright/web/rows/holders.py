@@ -6,7 +6,7 @@ from typing import Literal, cast
 
 from pydantic import Field, JsonValue
 
-from cleatwright.base.lengths import LengthUnit, length_words, measured_length, sides_words
+from cleatwright.base.lengths import LengthUnit, Wording, length_words, measured_length, sides_words
 from cleatwright.base.stages.run import Run
 from cleatwright.checks.result import CheckResult
 from cleatwright.design.building import PART, BuiltPart
@@ -19,10 +19,11 @@ from cleatwright.mounts.joints.registry import JOINTS, ONE_PIECE
 from cleatwright.mounts.registry import MOUNTS
 from cleatwright.parts.holder import Seat
 from cleatwright.project.opened.planned import PlannedDocument
-from cleatwright.siting.giving_places import new_table
+from cleatwright.siting.giving_places import chosen_in, new_table
 from cleatwright.web.rows.params import ParamRow, param_rows
 from cleatwright.web.rows.raw import RawTable, tables_of
 from cleatwright.web.rows.row import FaultRow, Row, Step, fault_row
+from cleatwright.web.rows.sentence import Sentence
 from cleatwright.workshop.document.model import Workshop
 
 TIGHT = 0.9
@@ -51,7 +52,7 @@ class HoldersRow(Row):
     revision: int
     holders: tuple[HolderLineRow, ...]
     faults: tuple[FaultRow, ...]
-    remarks: tuple[str, ...]
+    remarks: tuple[Sentence, ...]
 
 
 class CheckLineRow(Row):
@@ -97,7 +98,10 @@ class FamilyLineRow(Row):
     state: Literal["used", "can", "cannot"]
     wall_cm2: float | None
     lift: str
-    words: str
+    words: Sentence
+    near: bool = Field(
+        description="whether every tool offers the grip, though it cannot be so held"
+    )
 
 
 class ChoiceRow(Row):
@@ -116,8 +120,8 @@ class ShownHolderRow(Row):
     mark: str
     family: str
     family_title: str
-    why: str
-    caution: str
+    why: Sentence
+    caution: Sentence
     size: str
     load_kg: float
     own_kg: float
@@ -133,6 +137,7 @@ class ShownHolderRow(Row):
     panel: str
     entry: tuple[Step, ...] | None = Field(description="the table that says how it is made")
     entry_raw: dict[str, JsonValue] | None
+    given: tuple[str, ...] = Field(description="what that table says that the program would choose")
     shared_with: int = Field(description="how many other holders the same table makes")
     new_entry: dict[str, JsonValue] = Field(description="the table to add where there is none")
 
@@ -197,7 +202,7 @@ def holder_row(
     built = run.need(PART, one.recipe)
     low, high = built.part.bounds_mm
     family = FAMILIES[one.recipe.family]
-    entry, raw, shared = _entry(planned, one)
+    entry, raw, shared = entry_of_holder(planned, one)
     return ShownHolderRow(
         revision=revision,
         number=one.number,
@@ -221,7 +226,7 @@ def holder_row(
             )
         ),
         params=param_rows(family.params, dict(one.recipe.params), unit),
-        families=_families(workshop, one, run),
+        families=_families(workshop, one, words, run),
         mount=one.hang.mount,
         joint=one.hang.joint,
         carrier=one.hang.carrier,
@@ -233,6 +238,7 @@ def holder_row(
         panel=one.hang.panel,
         entry=entry,
         entry_raw=raw,
+        given=() if raw is None else chosen_in(raw),
         shared_with=shared,
         new_entry=cast("RawTable", new_table(one)),
     )
@@ -303,7 +309,9 @@ def _move_words(move: Triple, unit: LengthUnit) -> str:
     return ", ".join(said)
 
 
-def _families(workshop: Workshop, one: PlannedHolder, run: Run) -> tuple[FamilyLineRow, ...]:
+def _families(
+    workshop: Workshop, one: PlannedHolder, said: Wording, run: Run
+) -> tuple[FamilyLineRow, ...]:
     # each tool has its own fit, or that of the workshop: what can hold them is the same in all
     shared = SharedRecipe(workshop, one.hang, None)
     manner = Manner(shared, BedTrial(shared, {}, together=True))
@@ -314,8 +322,9 @@ def _families(workshop: Workshop, one: PlannedHolder, run: Run) -> tuple[FamilyL
     for name in dict.fromkeys((used, *rated, *FAMILIES)):
         family, rating = FAMILIES[name], rated.get(name)
         reasons = [why for tool in one.tools if (why := family.why_not(tool.body)) is not None]
+        near = all(tool.body.grip(family.grip) is not None for tool in one.tools)
         if name != used and rating is None and reasons:
-            words, state = f"it {reasons[0]}", "cannot"
+            words, state = reasons[0] if near else f"it {reasons[0]}", "cannot"
         elif name != used and rating is None:
             words = "only when you name it" if family.by_wish else "it cannot be built for these"
             state = "can" if family.by_wish else "cannot"
@@ -329,13 +338,14 @@ def _families(workshop: Workshop, one: PlannedHolder, run: Run) -> tuple[FamilyL
                 state="used" if state == "used" else "can" if state == "can" else "cannot",
                 wall_cm2=rating.wall_cm2 if rating else None,
                 lift=length_words(rating.lift_mm, unit, decimals=0) if rating else "",
-                words=words,
+                words=said(words),
+                near=near,
             )
         )
     return tuple(rows)
 
 
-def _entry(
+def entry_of_holder(
     planned: PlannedDocument, one: PlannedHolder
 ) -> tuple[tuple[Step, ...] | None, RawTable | None, int]:
     """Return the [[holder]] that says how a holder is made, its table, and who shares it."""

@@ -12,6 +12,7 @@ from cleatwright.jobs.since_made import last_report
 from cleatwright.project.places import output_folder
 from cleatwright.siting.hung.in_use import PartState
 from cleatwright.web.rows.row import Row
+from cleatwright.web.rows.sentence import Sentence
 from cleatwright.workshop.ledger.hung_wall import WhatHangs
 from cleatwright.workshop.ledger.reading import read_kept
 
@@ -59,12 +60,12 @@ class HungRailRow(Row):
 class WhatHangsRow(Row):
     """What hangs by the ledger, and what could be said to hang."""
 
-    summary: tuple[str, ...]
+    summary: tuple[Sentence, ...]
     holders: int
     rails: tuple[HungRailRow, ...]
     papers: tuple[OnPaperRow, ...]
     made: bool
-    failing: tuple[str, ...]
+    failing: tuple[Sentence, ...]
     others: tuple[str, ...]
     spares: tuple[SpareRow, ...]
 

@@ -15,6 +15,7 @@ from cleatwright.standards import cautions
 from cleatwright.web.making import Computed, MakingOutcome, MakingWritten
 from cleatwright.web.rows.beds import BedRow, bed_rows
 from cleatwright.web.rows.row import FaultRow, Row, fault_row
+from cleatwright.web.rows.sentence import Sentence
 from cleatwright.web.rows.wood import HardwareRow, WoodRow, hardware_row, wood_row
 from cleatwright.web.rows.work import WorkRow, work_row
 from cleatwright.web.work import Working
@@ -61,10 +62,10 @@ class ChangesOnWallRow(Row):
     """What the plan changes for what hangs, in sentences."""
 
     hangs: bool
-    counts: tuple[str, ...]
-    rails: tuple[str, ...]
-    steps: tuple[str, ...]
-    cautions: tuple[str, ...]
+    counts: tuple[Sentence, ...]
+    rails: tuple[Sentence, ...]
+    steps: tuple[Sentence, ...]
+    cautions: tuple[Sentence, ...]
 
 
 class MakeSheetRow(Row):
@@ -84,13 +85,13 @@ class MakeSheetRow(Row):
     papers: tuple[ShownPaperRow, ...]
     since: SinceRow
     changes: ChangesOnWallRow
-    failing: tuple[str, ...]
-    warnings: tuple[str, ...]
+    failing: tuple[Sentence, ...]
+    warnings: tuple[Sentence, ...]
     spared: int
-    drilling: tuple[str, ...]
-    printing: tuple[str, ...]
-    tools_cautions: tuple[str, ...]
-    notes: tuple[str, ...]
+    drilling: tuple[Sentence, ...]
+    printing: tuple[Sentence, ...]
+    tools_cautions: tuple[Sentence, ...]
+    notes: tuple[Sentence, ...]
 
 
 class MakeRow(Row):
@@ -217,11 +218,11 @@ class FilesRow(Row):
 
     work: WorkRow | None
     revision: int | None
-    summary: tuple[str, ...]
+    summary: tuple[Sentence, ...]
     folder: str
     changes: tuple[FileChangeRow, ...]
-    failing: tuple[str, ...]
-    cautions: tuple[str, ...]
+    failing: tuple[Sentence, ...]
+    cautions: tuple[Sentence, ...]
 
 
 def files_row(work: Working | None, written: MakingWritten | None) -> FilesRow:

@@ -6,6 +6,7 @@ from pydantic import BaseModel, ConfigDict, Field
 
 from cleatwright.base.errors import CleatwrightError
 from cleatwright.base.place import InDocument, plain_path
+from cleatwright.web.rows.sentence import Sentence
 
 Step = int | str
 
@@ -21,10 +22,10 @@ class FaultRow(Row):
 
     code: str
     paths: tuple[tuple[Step, ...], ...] = Field(description="keys, and numbers of rows from 0")
-    sentence: str
-    given: str
-    allowed: str
-    todo: str
+    sentence: Sentence
+    given: Sentence
+    allowed: Sentence
+    todo: Sentence
     line: str = Field(description="the line to write in the document, or empty")
 
 

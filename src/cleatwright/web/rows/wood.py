@@ -9,6 +9,7 @@ from cleatwright.pack.job import Job
 from cleatwright.standards import cautions
 from cleatwright.timber.boards import Board
 from cleatwright.web.rows.row import Row
+from cleatwright.web.rows.sentence import Sentence
 
 
 class BoardPieceRow(Row):
@@ -44,20 +45,20 @@ class SawRow(Row):
     title: str
     file: str
     table: ListRow
-    notes: tuple[str, ...]
-    cautions: tuple[str, ...]
+    notes: tuple[Sentence, ...]
+    cautions: tuple[Sentence, ...]
 
 
 class WoodRow(Row):
     """Everything made of wood."""
 
-    verdict: str
+    verdict: Sentence
     kerf: str
     boards: tuple[BoardRow, ...]
     rails: int
     lists: tuple[SawRow, ...]
-    notes: tuple[str, ...]
-    cautions: tuple[str, ...]
+    notes: tuple[Sentence, ...]
+    cautions: tuple[Sentence, ...]
 
 
 def wood_row(job: Job) -> WoodRow:

@@ -1,0 +1,88 @@
+"""The sheet Holders, and what every sheet says: chosen by hand and left to the program again.
+
+The oracle is the document on the disk, and what stands on the page.
+"""
+
+from __future__ import annotations
+
+import tomllib
+
+from playwright.sync_api import Browser, Page, expect
+from tests.web.serving import Served, opened
+
+SOON = 30_000
+# what two families can hold
+SQUARE = """
+[[tool]]
+name = "Try square"
+kind = "square"
+
+[tool.measures]
+blade_length = 150
+blade_width = 38
+blade_thickness = 1.8
+stock_length = 115
+stock_width = 24
+stock_thickness = 18
+"""
+
+
+def holders_of(live: Served) -> list[dict[str, object]]:
+    """Return the wishes for holders as they stand on the disk."""
+    found: list[dict[str, object]] = tomllib.loads(live.text).get("holder", [])
+    return found
+
+
+def test_a_family_is_chosen_and_left_to_the_program_in_one_step(page: Page, live: Served) -> None:
+    before = live.text + SQUARE
+    live.session.workshop.replace_text(before, label="a square")
+    live.session.tell_revision()
+    page.evaluate("location.hash = 'holders'")
+    page.get_by_role("button", name="Try square").click()
+    expect(page.get_by_role("heading", name="Try square")).to_be_visible(timeout=SOON)
+    expect(page.get_by_role("button", name="Let the program choose")).to_have_count(0)
+    page.get_by_role("button", name="Use it").first.click()
+    expect(page.get_by_text("chosen by the owner")).to_be_visible(timeout=SOON)
+    assert holders_of(live)
+    page.get_by_role("button", name="Let the program choose").click()
+    expect(page.get_by_text("chosen by the owner")).to_have_count(0, timeout=SOON)
+    assert live.text.strip() == before.strip()
+    page.get_by_role("status").get_by_role("button", name="Undo").click()
+    expect(page.get_by_text("chosen by the owner")).to_be_visible(timeout=SOON)
+
+
+def test_no_page_shows_the_notation_of_the_document(page: Page, live: Served) -> None:
+    """A form has a place for what the command line says as lines to write."""
+    text = live.text.replace('name = "Oil spray"\nkind = "can"', 'name = "Oil spray"\nkind = "cam"')
+    (live.folder / "workshop.toml").write_text(
+        text + '\n[[holder]]\ntools = ["Awl"]\ncarrier = "none"\n', encoding="utf-8"
+    )
+    for sheet in ("tools", "holders", "wall", "make"):
+        page.evaluate(f"location.hash = '{sheet}'")
+        page.wait_for_timeout(2500)
+        assert "[[" not in page.locator("main").inner_text(), sheet
+    page.get_by_role("button", name="settings").click()
+    panel = page.get_by_role("complementary", name="Settings")
+    expect(panel.get_by_role("heading", name="Obstacle")).to_be_visible(timeout=SOON)
+    assert "[[" not in panel.inner_text()
+
+
+def test_all_measures_of_a_tool_are_seen_on_a_tablet_and_no_key_is_cut(
+    chromium: Browser, live: Served
+) -> None:
+    for page in opened(chromium, live, width=1024, height=768):
+        page.get_by_role("button", name="Combination pliers", exact=True).click()
+        for title in ("length", "head width", "gap", "thickness"):
+            cell = page.locator("th", has_text=title).first
+            expect(cell).to_be_visible()
+        inside = """() => {
+            const cell = document.querySelector('footer .keys');
+            const box = cell.getBoundingClientRect();
+            return [...cell.querySelectorAll('.key')].every((one) => {
+                const own = one.getBoundingClientRect();
+                const seen = own.top < box.bottom - 1;
+                return !seen || own.right <= box.right + 1;
+            });
+        }"""
+        assert page.evaluate(inside)
+        assert page.evaluate("document.querySelector('main').scrollWidth") <= 1024
