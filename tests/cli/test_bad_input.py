@@ -64,7 +64,7 @@ def test_a_measure_that_cannot_be_is_told_with_its_tool(
         ("handle = 23.5", "handle = 3", "Driver 4", "handle is 3 mm", "from 5 to 80"),
         (SHANK, "shanc = 4.0", "Driver 4", 'did you mean "shank"', "measures of a screwdriver"),
         ('"Hammer"', '"Pliers"', "number 3", 'name "Pliers" is used twice', ""),
-        ('kind = "hammer"', 'kind = "hamer"', "Hammer", 'no tool kind "hamer"', "hammer and others"),
+        ('kind = "hammer"', 'kind = "hamer"', "Hammer", 'no tool kind "hamer"', "and others"),
         (MASS, "mass = 0", "Pliers", "0 kg is out of bounds", "more than 0 kg"),
         (MASS, 'mass = "-3 g"', "Pliers", "", "kg"),
         (MASS, 'mass = "310 mm"', "Pliers", '"mm" is not a unit of mass', "g, kg, oz, lb"),
