@@ -40,6 +40,7 @@ for _name, _command in (
     ("open", browser.open_workshop),
     ("check", work.check),
     ("arrange", wall.arrange),
+    ("rearrange", wall.rearrange),
     ("why", wall.why),
     ("make", work.make),
     ("hung", wall.hung),

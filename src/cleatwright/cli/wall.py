@@ -17,6 +17,7 @@ if TYPE_CHECKING:
     from cleatwright.jobs.wall_answers import PanelAnswer
 
 MOST_EFFORT = 100
+MOST_TRIES = 40
 
 
 def arrange(
@@ -60,6 +61,52 @@ def arrange(
         )
     if not answer.holds:
         raise typer.Exit(3)
+
+
+def rearrange(  # noqa: PLR0913 - each option of a command is an argument of its function
+    folder: Folder,
+    *,
+    wanted: Annotated[
+        str, typer.Option(help="What counts more: usual, timber, rails or heights.")
+    ] = "usual",
+    wall: Annotated[str, typer.Option(help="The wall or panel.")] = "wall",
+    tries: Annotated[int, typer.Option(min=1, max=MOST_TRIES, help="How many searches.")] = 6,
+    free: Annotated[
+        bool, typer.Option("--free", help="What has a given place may move, too.")
+    ] = False,
+    hung_moves: Annotated[
+        bool, typer.Option("--hung-moves", help="What hangs already may move.")
+    ] = False,
+    out: Annotated[
+        Path | None, typer.Option(help="Draw both side by side: a new PDF or SVG file.")
+    ] = None,
+    take: Annotated[
+        bool, typer.Option("--take", help="Write the places of the other into the document.")
+    ] = False,
+    as_json: AsJson = False,
+) -> None:
+    """Look for another arrangement of a wall, and show it beside the one that there is."""
+    with defer_interrupts():
+        from cleatwright.jobs import rearranging as work  # noqa: PLC0415 - loads on use
+
+    asked = work.asked_for(wanted, panel=wall, tries=tries, free=free, hung_moves=hung_moves)
+    with show.bars(quiet=as_json) as run:
+        made = work.rearrange(folder, asked, out=out, take=take, run=run)
+    if as_json:
+        show.print_json(made.as_dict())
+        return
+    show.print_table(made.title, work.COLUMNS, made.cells)
+    show.print_lines(
+        [
+            "",
+            *made.notes,
+            "",
+            *(f"Wrote {path}" for path in made.files),
+            "Its places stand in the document now."
+            if made.taken
+            else "Nothing was changed; --take writes its places into the document.",
+        ]
+    )
 
 
 def _places(panel: PanelAnswer) -> list[tuple[str, ...]]:

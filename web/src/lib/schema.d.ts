@@ -1459,6 +1459,22 @@ export interface components {
             where: string;
         };
         /**
+         * ComparingRow
+         * @description One line of the table of two arrangements.
+         */
+        ComparingRow: {
+            /** Chief */
+            chief: boolean;
+            /** More */
+            more: string;
+            /** Now */
+            now: string;
+            /** Other */
+            other: string;
+            /** What */
+            what: string;
+        };
+        /**
          * CopyRow
          * @description An example, and the folder into which it is copied.
          */
@@ -2708,21 +2724,13 @@ export interface components {
          * @description One of two arrangements; things have the keys and numbers that they have now.
          */
         SideRow: {
-            /** Boards */
-            boards: number | null;
             /** Dearest */
             dearest: components["schemas"]["DearRow"][];
             /** Failing */
             failing: string[];
-            /** New Rail Mm */
-            new_rail_mm: number;
             panel: components["schemas"]["ShownPanelRow"];
-            /** Rail Heights */
-            rail_heights: number;
             /** Rail Mm */
             rail_mm: number;
-            /** Rail Pieces */
-            rail_pieces: number;
             /** Warnings */
             warnings: string[];
         };
@@ -3015,6 +3023,8 @@ export interface components {
          * @description Two arrangements of one panel.
          */
         TwoRow: {
+            /** Lines */
+            lines: components["schemas"]["ComparingRow"][];
             /** Moved */
             moved: components["schemas"]["MovedRow"][];
             now: components["schemas"]["SideRow"];

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import asdict
 from typing import Literal
 
 from pydantic import Field
 
 from cleatwright.base.stages.run import Run
 from cleatwright.jobs.arranging_again import Asked, FoundArrangement
+from cleatwright.jobs.comparing_lines import comparing_lines
 from cleatwright.jobs.placing import identity_of
 from cleatwright.jobs.two_arrangements import Side, TwoArrangements
 from cleatwright.wall.weights import PREFERENCES, Wanted
@@ -48,15 +50,21 @@ class DearRow(Row):
     reasons: tuple[str, ...]
 
 
+class ComparingRow(Row):
+    """One line of the table of two arrangements."""
+
+    what: str
+    now: str
+    other: str
+    more: str
+    chief: bool
+
+
 class SideRow(Row):
     """One of two arrangements; things have the keys and numbers that they have now."""
 
     panel: ShownPanelRow
-    rail_heights: int
-    rail_pieces: int
     rail_mm: float
-    new_rail_mm: float
-    boards: int | None
     dearest: tuple[DearRow, ...]
     failing: tuple[str, ...]
     warnings: tuple[str, ...]
@@ -79,6 +87,7 @@ class TwoRow(Row):
     now: SideRow
     other: SideRow
     moved: tuple[MovedRow, ...]
+    lines: tuple[ComparingRow, ...]
     renewed: tuple[str, ...] = Field(description="parts that would have to be made anew")
 
 
@@ -146,10 +155,13 @@ def two_row(two: TwoArrangements, run: Run, revision: int) -> TwoRow:
                 key=one.key,
                 numbers=numbers[one.key],
                 name=one.name,
-                way=one.way,
+                way=two.now.panel.words(one.way),
                 hangs=one.key in hung,
             )
             for one in two.moved
+        ),
+        lines=tuple(
+            ComparingRow(**asdict(one)) for one in comparing_lines(two, two.now.at.workshop.units)
         ),
         renewed=two.renewed,
     )
@@ -195,11 +207,7 @@ def _side(side: Side, run: Run, names: Names) -> SideRow:
     ]
     return SideRow(
         panel=row.model_copy(update={"hung": tuple(hung), "shapes": tuple(shapes)}),
-        rail_heights=side.rail_heights,
-        rail_pieces=side.rail_pieces,
         rail_mm=side.rail_mm,
-        new_rail_mm=side.new_rail_mm,
-        boards=side.boards,
         dearest=tuple(
             DearRow(name=one.name, points=one.points, reasons=one.reasons) for one in side.dearest
         ),

@@ -1,0 +1,196 @@
+"""Two arrangements of one wall side by side, as SVG drawings to scale.
+
+┌───────────────────────────────────┐
+│ title                             │
+│ ┌ now ─────────┐ ┌ the other ───┐ │   both to one scale; what hangs elsewhere
+│ │              │ │              │ │   has a blue frame and a blue balloon
+│ └──────────────┘ └──────────────┘ │
+│ table            notes            │   notes go on on further sheets
+└───────────────────────────────────┘
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from itertools import chain
+
+from cleatwright.papers.elevation.view import ElevationView, HolderView
+from cleatwright.papers.kit.drafting import BLUE, INK, PALE
+from cleatwright.papers.kit.drawn import drawn_pages
+from cleatwright.papers.kit.paper import SCALES, Paper, landscape
+from cleatwright.papers.kit.svg import Face, Pen, Sheet, wrap
+from cleatwright.papers.side_by_side.view import SideBySideView
+
+MARGIN, GAP = 10.0, 8.0
+TITLE, HEAD, BODY, LINE = 4.6, 3.4, 2.85, 4.1
+BALLOON = 2.5
+MOST_HEIGHT = 0.5
+WOOD, SOLID, TOOL, EASY = "#EAD9BC", "#D5DDE2", "#FFFFFF", "#E6F2E4"
+TOP = MARGIN + TITLE + 4.0
+
+
+def side_by_side_pages(view: SideBySideView) -> tuple[bytes, ...]:
+    """Return the sheets as SVG files; the same view always gives the same bytes.
+
+    They are A3, or Tabloid for inches, at the largest usual scale at which both walls stand side
+    by side.
+    """
+    paper = landscape("A3" if view.now.unit == "mm" else "Tabloid")
+    half = (paper.width_mm - 2 * MARGIN - GAP) / 2
+    k = _scale(view.now, half, paper)
+    notes = list(chain.from_iterable(_wrapped(line, half) for line in view.notes))
+    below = TOP + HEAD + 2.0 + view.now.height_mm / k + GAP
+    room = int((paper.height_mm - MARGIN - below) // LINE)
+    first = _first_page(view, paper, scale=k, notes=notes[:room])
+    later = _later_pages(view, paper, scale=k, notes=notes[room:])
+    return (first, *later)
+
+
+SIDE_BY_SIDE = drawn_pages("side by side", side_by_side_pages)
+"""From the view of two arrangements to its sheets."""
+
+
+def _scale(wall: ElevationView, half: float, paper: Paper) -> float:
+    """Return the k of 1:k: the largest usual scale, or for a very large wall whatever fits."""
+    least = max(wall.width_mm / half, wall.height_mm / (MOST_HEIGHT * paper.height_mm))
+    return float(next((k for k in SCALES if k >= least), math.ceil(least)))
+
+
+def _sheet(view: SideBySideView, paper: Paper, scale: float, *, title: str) -> Sheet:
+    size = (paper.width_mm * scale, paper.height_mm * scale)
+    sheet = Sheet(width=size[0], height=size[1], scale=scale, title=view.title)
+    sheet.layer("paper")
+    sheet.box((0.0, 0.0), size, Pen(fill="#FFFFFF"))
+    sheet.layer("title")
+    line, *_ = wrap(title, size=1.1 * TITLE, width=paper.width_mm - 2 * MARGIN)
+    at = (MARGIN * scale, (MARGIN + TITLE) * scale)
+    sheet.text(at, line, Face(TITLE, INK, bold=True))
+    return sheet
+
+
+def _first_page(view: SideBySideView, paper: Paper, *, scale: float, notes: Sequence[str]) -> bytes:
+    k = scale
+    sheet = _sheet(view, paper, k, title=f"{view.title}, 1:{k:g}")
+    half = (paper.width_mm - 2 * MARGIN - GAP) / 2
+    for at, (wall, words) in enumerate(((view.now, "Now"), (view.other, "The other"))):
+        left = MARGIN + at * (half + GAP)
+        sheet.layer("words")
+        sheet.text((left * k, (TOP + HEAD) * k), words, Face(HEAD, INK, bold=True))
+        _wall(sheet, wall, view.moved, corner=(left * k, (TOP + HEAD + 2.0) * k))
+    below = TOP + HEAD + 2.0 + view.now.height_mm / k + GAP
+    _table(sheet, view, top=below, width=half)
+    _notes(sheet, notes, left=MARGIN + half + GAP, top=below)
+    return sheet.to_bytes()
+
+
+def _later_pages(
+    view: SideBySideView, paper: Paper, *, scale: float, notes: Sequence[str]
+) -> list[bytes]:
+    """Return the sheets of the notes for which the first has no room, in two columns."""
+    half = (paper.width_mm - 2 * MARGIN - GAP) / 2
+    column = int((paper.height_mm - MARGIN - TOP) // LINE)
+    pages: list[bytes] = []
+    for begin in range(0, len(notes), 2 * column):
+        title = f"{view.title}, sheet {len(pages) + 2}"
+        sheet = _sheet(view, paper, scale, title=title)
+        for at in (0, 1):
+            lines = notes[begin + at * column : begin + (at + 1) * column]
+            _notes(sheet, lines, left=MARGIN + at * (half + GAP), top=TOP)
+        pages.append(sheet.to_bytes())
+    return pages
+
+
+def _wrapped(line: str, width: float) -> tuple[str, ...]:
+    return wrap(line, size=BODY, width=width) if line else ("",)
+
+
+def _notes(sheet: Sheet, lines: Sequence[str], *, left: float, top: float) -> None:
+    sheet.layer("notes")
+    for number, line in enumerate(lines, 1):
+        if line:
+            at = (left * sheet.scale, (top + number * LINE) * sheet.scale)
+            sheet.text(at, line, Face(BODY, INK))
+
+
+def _table(sheet: Sheet, view: SideBySideView, *, top: float, width: float) -> None:
+    """Draw the table: what is compared at the left, the numbers at the right of their columns."""
+    k = sheet.scale
+    rights = (0.0, 0.56 * width, 0.76 * width, width)
+    sheet.layer("table")
+    for number, row in enumerate((view.heading, *view.rows), 1):
+        y = (top + number * LINE) * k
+        colour = PALE if number == 1 else INK
+        sheet.text((MARGIN * k, y), row[0], Face(BODY, colour))
+        for right, cell in zip(rights[1:], row[1:], strict=True):
+            at = ((MARGIN + right) * k, y)
+            sheet.text(at, cell, Face(BODY, colour, anchor="end"))
+        below = y + 1.0 * k
+        sheet.line((MARGIN * k, below), ((MARGIN + width) * k, below), Pen(PALE, 0.1))
+
+
+def _ground(sheet: Sheet, wall: ElevationView, *, corner: tuple[float, float]) -> None:
+    """Draw what is there before anything hangs, and the rails."""
+    left, top = corner
+    foot = top + wall.height_mm
+
+    def box(x0: float, x1: float, z0: float, z1: float, pen: Pen, *, name: str = "") -> None:
+        sheet.box((left + x0, foot - z1), (x1 - x0, z1 - z0), pen, name=name)
+
+    sheet.layer("wall")
+    if wall.reach is not None:
+        low = max(wall.reach.low_mm - wall.floor_gap_mm, 0.0)
+        high = min(wall.reach.high_mm - wall.floor_gap_mm, wall.height_mm)
+        if low < high:
+            box(0.0, wall.width_mm, low, high, Pen(fill=EASY))
+    for x in sorted(wall.studs_mm):
+        dashes = Pen(PALE, 0.13, dash=(4.0, 1.0, 0.6, 1.0))
+        sheet.line((left + x, top), (left + x, foot), dashes)
+    for rail in wall.rails:
+        box(*rail.strip, Pen(INK, 0.2, WOOD), name="rail")
+    for one in wall.obstacles:
+        box(*one.box_mm, Pen(PALE, 0.25, "#F0EFEC"), name="obstacle")
+    box(0.0, wall.width_mm, 0.0, wall.height_mm, Pen(INK, 0.4), name="wall-outline")
+
+
+def _wall(
+    sheet: Sheet, wall: ElevationView, moved: frozenset[int], *, corner: tuple[float, float]
+) -> None:
+    left, top = corner
+    foot = top + wall.height_mm
+    _ground(sheet, wall, corner=corner)
+    sheet.layer("holders")
+    for holder in wall.holders:
+        blue = holder.number in moved
+        part = Pen(BLUE, 0.45, SOLID) if blue else Pen(PALE, 0.18, SOLID)
+        for rings, pen in (
+            (holder.holder, part),
+            (holder.tools, Pen(PALE, 0.13, TOOL)),
+            (holder.front, part),
+        ):
+            sheet.rings([[(left + x, foot - z) for x, z in ring] for ring in rings], pen)
+    sheet.layer("balloons")
+    for (x, z), holder in _balloons(wall, BALLOON * sheet.scale):
+        blue = holder.number in moved
+        at = (left + x, foot - z)
+        sheet.circle(at, BALLOON * sheet.scale, Pen(BLUE, 0.3, BLUE if blue else "#FFFFFF"))
+        face = Face(BODY, "#FFFFFF" if blue else INK, bold=True, anchor="middle")
+        sheet.text((at[0], at[1] + 0.35 * BODY * sheet.scale), str(holder.number), face)
+    for rail in wall.rails:
+        at = (left + rail.x0_mm, foot - rail.z_top_mm - 0.8 * sheet.scale)
+        sheet.text(at, rail.name, Face(BODY, INK, bold=True, halo=True), name="rail-name")
+
+
+def _balloons(wall: ElevationView, radius: float) -> list[tuple[tuple[float, float], HolderView]]:
+    """Return where the number of each holder stands: on its middle, lower where one stands."""
+    found: list[tuple[tuple[float, float], HolderView]] = []
+    for holder in wall.holders:
+        xs = [x for ring in holder.holder for x, _ in ring]
+        x = (min(xs) + max(xs)) / 2
+        z = max(z for ring in holder.holder for _, z in ring) - radius
+        for _ in range(len(found) + 1):
+            if all(math.dist((x, z), at) >= 2 * radius for at, _ in found):
+                break
+            z -= 2 * radius
+        found.append(((x, max(z, radius)), holder))
+    return found
