@@ -3,17 +3,28 @@
 The oracle is a plain function without any memory: whatever was asked before, the answer is equal.
 """
 
+import math
 import threading
+from dataclasses import dataclass
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from cleatwright.base.errors import Cancelled, DesignError, KernelError
+from cleatwright.base.stages.codec import JsonCodec
 from cleatwright.base.stages.outcome import Done, Failed
 from cleatwright.base.stages.run import Run, RunProgress
 from cleatwright.base.stages.stage import Stage
 from cleatwright.base.stages.store import Key, Store
+
+
+@dataclass(frozen=True)
+class Fallen:
+    """A value as stages have them."""
+
+    name: str
+    falls_mm: tuple[float, ...]
 
 
 def halved(_: Run, number: int) -> int:
@@ -119,6 +130,20 @@ def test_a_shelf_serves_the_next_run_and_what_is_damaged_there_is_computed_again
     assert again.need(KEPT, 8) == 4
     assert again.computed == {"half": 1}
     assert shelf.kept[("half", "8")] == b"4"
+
+
+def test_a_value_comes_back_from_its_json_as_it_was_infinite_or_not() -> None:
+    codec = JsonCodec(Fallen)
+    for fall_mm in (1 / 3, math.inf, -math.inf, 5e-324):
+        assert codec.read(codec.write(Fallen("seat 1", (fall_mm, 0.1)))) == Fallen(
+            "seat 1", (fall_mm, 0.1)
+        )
+    for other in (b"", b"[]", b'["seat 1"]', b'[{"name": "seat 1"}]', b"[1, 2]"):
+        with pytest.raises(ValueError, match="error"):
+            codec.read(other)
+    rows = JsonCodec(tuple[Fallen, ...])
+    many = (Fallen("a", (math.inf,)), Fallen("b", ()))
+    assert rows.read(rows.write(many)) == many
 
 
 def test_the_least_recently_asked_goes_first_when_the_store_is_full() -> None:

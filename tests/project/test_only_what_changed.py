@@ -14,9 +14,11 @@ import pytest
 from cleatwright.base.errors import UnknownNameError
 from cleatwright.base.stages.run import Run
 from cleatwright.base.stages.store import Store
+from cleatwright.pack.front_view import FRONT_VIEW, FrontView
 from cleatwright.pack.job import Job
 from cleatwright.project.computing import compute
 from cleatwright.project.revision import read_revision
+from cleatwright.project.shelf import DiskShelf
 from cleatwright.project.walls import panel_found
 
 CARRIED = '\n[defaults]\njoint = "dovetail"\n'
@@ -29,6 +31,7 @@ ARRANGING = {
     "assessed panel",
     "loaded rails",
 }
+PROVING = {"ways out of a panel", "way among things"}
 PLATE = "\n[[wall.obstacle]]\n" + 'name = "Socket"\nx = 400\nz = 100\nwidth = 80\nheight = 80\n'
 
 
@@ -86,7 +89,7 @@ def test_a_moved_obstacle_builds_no_part(edited: Edited) -> None:
     edited.replace("x = 400", "x = 420")
     _, run = edited.computed()
     assert run.computed["arranged panel"] >= 1
-    assert set(run.computed) <= {*ALWAYS, *ARRANGING, "way among things"}
+    assert set(run.computed) <= {*ALWAYS, *ARRANGING, *PROVING}
 
 
 def test_what_changes_on_one_panel_settles_no_other(edited: Edited) -> None:
@@ -96,6 +99,8 @@ def test_what_changes_on_one_panel_settles_no_other(edited: Edited) -> None:
     edited.replace("width = 900", "width = 800")
     after, run = edited.computed()
     assert [run.computed[name] for name in sorted(ARRANGING)] == [1] * len(ARRANGING)
+    # the tin stays where it is, and so does the proof
+    assert not PROVING & set(run.computed)
     (wall, lid), (same, narrower) = before.panels, after.panels
     assert same.content_key == wall.content_key
     assert narrower.content_key != lid.content_key
@@ -130,6 +135,25 @@ def test_another_name_of_a_tool_builds_no_part(edited: Edited) -> None:
     edited.replace('name = "Patch tin"', 'name = "Tin of patches"')
     _, run = edited.computed()
     assert run.computed["part"] == run.computed["front"] == 0
+
+
+def test_the_next_run_of_the_program_proves_and_tries_nothing_again(edited: Edited) -> None:
+    """What was proven comes from the disk, and is what was proven."""
+    kept = {"ways out of a panel", "trial of a seat", "part from the front"}
+    found: list[tuple[Job, list[FrontView]]] = []
+    computed: list[set[str]] = []
+    for _ in range(2):
+        edited.store = Store(shelf=DiskShelf(edited.folder / "found.db"))
+        job, run = edited.computed()
+        found.append((job, [run.need(FRONT_VIEW, one) for one in job.built]))
+        computed.append(set(run.computed))
+    assert kept <= computed[0]
+    assert not {*kept, *PROVING, "seated tool"} & computed[1]
+    assert "part" in computed[1]
+    (first, views), (again, seen) = found
+    assert [one.ways for one in again.panels] == [one.ways for one in first.panels]
+    assert [one.checks for one in again.built] == [one.checks for one in first.built]
+    assert seen == views
 
 
 Edit = Callable[[str, random.Random], str]

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from cleatwright.base.keys import content_key
+from cleatwright.base.stages.codec import JsonCodec
 from cleatwright.base.stages.run import Run
 from cleatwright.base.stages.stage import Stage
 from cleatwright.checks.way_out import DROP_MM, NUDGE_MM, SeatTrial
@@ -76,7 +77,7 @@ def _trial_key(given: _Seated) -> str:
     )
 
 
-TRIAL = Stage("trial of a seat", _trial, _trial_key)
+TRIAL = Stage("trial of a seat", _trial, _trial_key, codec=JsonCodec(SeatTrial))
 """From a seat in a holder to what is measured there."""
 
 

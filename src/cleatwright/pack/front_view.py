@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from cleatwright.base.keys import content_key
+from cleatwright.base.stages.codec import JsonCodec
 from cleatwright.base.stages.run import Run
 from cleatwright.base.stages.stage import Stage
 from cleatwright.design.building import BuiltPart
@@ -71,7 +72,7 @@ def _front(made: BuiltPart, tools: list[MeshBody], kernel: MeshKernel) -> Polygo
     return made.body.without(kernel.evaluate(behind)).silhouette("front")
 
 
-FRONT_VIEW = Stage("part from the front", _front_view, content_key)
+FRONT_VIEW = Stage("part from the front", _front_view, content_key, codec=JsonCodec(FrontView))
 """From a built part to its outlines from the front, in its own frame."""
 
 

@@ -12,11 +12,12 @@ from dataclasses import dataclass, replace
 
 from cleatwright.base.errors import WallError
 from cleatwright.base.keys import content_key
+from cleatwright.base.stages.codec import JsonCodec
 from cleatwright.base.stages.run import Run
 from cleatwright.base.stages.stage import Stage
 from cleatwright.design.carrying import Unit
 from cleatwright.siting.arranging import ARRANGED, ArrangingRequest
-from cleatwright.siting.walls import spots_of
+from cleatwright.siting.walls import Spot, spots_of
 from cleatwright.siting.ways_out import prove_ways
 from cleatwright.wall.keeping import KeptArrangement
 from cleatwright.wall.model import Item
@@ -69,6 +70,23 @@ class Settled:
         return sum(hit.short_mm for way in self.ways for hit in (way.hit, way.hand) if hit)
 
 
+@dataclass(frozen=True)
+class _Hung:
+    """What hangs on a panel, where, and what else is on it."""
+
+    units: tuple[Unit, ...]
+    spots: tuple[tuple[str, Spot], ...]
+    around: Surroundings
+
+
+def _proven(run: Run, hung: _Hung) -> tuple[WayProof, ...]:
+    return prove_ways(hung.units, dict(hung.spots), around=hung.around, run=run)
+
+
+PROVEN = Stage("ways out of a panel", _proven, content_key, codec=JsonCodec(tuple[WayProof, ...]))
+"""From all that is on a panel to the proof for each of its tools; what changed is proven anew."""
+
+
 def _settled(run: Run, settling: Settling) -> Settled:
     """Return the try that lacks the least room; no rail comes down for want of it for a hand."""
     asked, units, best = settling.asked, settling.units, None
@@ -80,12 +98,9 @@ def _settled(run: Run, settling: Settling) -> Settled:
             if best is None:
                 raise
             return best
-        ways = prove_ways(
-            units,
-            spots_of(units, kept.arrangement),
-            around=replace(settling.around, rails=kept.arrangement.rails),
-            run=run,
-        )
+        spots = spots_of(units, kept.arrangement)
+        around = replace(settling.around, rails=kept.arrangement.rails)
+        ways = run.need(PROVEN, _Hung(units, tuple(sorted(spots.items())), around))
         found = Settled(asked.problem, kept, ways)
         if best is None or found.missing_mm < best.missing_mm:
             best = found

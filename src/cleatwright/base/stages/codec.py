@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from functools import cached_property
-from typing import Generic, TypeVar
+from types import GenericAlias
+from typing import Generic, TypeVar, cast
 
-from pydantic import TypeAdapter
+from pydantic import ConfigDict, TypeAdapter
 
 from cleatwright.base.errors import CleatwrightError
 
@@ -23,17 +24,19 @@ class JsonCodec(Generic[Value]):
         self._kind = kind
 
     @cached_property
-    def _adapter(self) -> TypeAdapter[Value]:
-        return TypeAdapter(self._kind)
+    def _adapter(self) -> TypeAdapter[tuple[Value]]:
+        # a row of one, since a dataclass by itself does not say how infinity is written
+        row = cast("type[tuple[Value]]", GenericAlias(tuple, (self._kind,)))
+        return TypeAdapter(row, config=ConfigDict(ser_json_inf_nan="strings"))
 
     def write(self, value: Value) -> bytes:
         """Return the value as JSON."""
-        return self._adapter.dump_json(value)
+        return self._adapter.dump_json((value,))
 
     def read(self, data: bytes) -> Value:
         """Return the value; raise ValueError when the JSON is no value of the type."""
         try:
-            return self._adapter.validate_json(data)
+            return self._adapter.validate_json(data)[0]
         except CleatwrightError as error:
             raise ValueError(str(error)) from error
 
