@@ -83,6 +83,12 @@ describe("a ruler", () => {
   });
 });
 
+describe("a ruler in inches", () => {
+  it("has numbers that are whole in inches", () => {
+    expect(ticks(96 * 25.4, "in").map((mm) => Math.round((mm / 25.4) * 100) / 100)).toEqual([0, 12, 24, 36, 48, 60, 72, 84, 96]);
+  });
+});
+
 describe("names on the drawing", () => {
   const at = (key: string, x: number, y: number, words = "hammers (2)") => ({ key, x, y, words });
 

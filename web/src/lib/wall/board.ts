@@ -93,10 +93,12 @@ export function gaps(panel: Panel, one: Hung, spot: Spot): { left: number | null
   return { left: left < 0 ? null : left, right: right < 0 ? null : right };
 }
 
-/** Round steps for a ruler that shows about eight numbers. */
-export function ticks(width_mm: number): number[] {
-  const step = [50, 100, 200, 250, 500, 1000].find((one) => width_mm / one <= 9) ?? 1000;
-  return Array.from({ length: Math.floor(width_mm / step) + 1 }, (_, at) => at * step);
+const STEPS = { mm: [50, 100, 200, 250, 500, 1000], in: [2, 3, 6, 12, 24, 48].map((inches) => 25.4 * inches) };
+
+/** Round steps for a ruler that shows about eight numbers, round in its unit. */
+export function ticks(width_mm: number, unit: "mm" | "in" = "mm"): number[] {
+  const step = STEPS[unit].find((one) => width_mm / one <= 9) ?? STEPS[unit].at(-1) ?? 1000;
+  return Array.from({ length: Math.floor(width_mm / step + 1e-6) + 1 }, (_, at) => at * step);
 }
 
 /** Closed lines as a path, at so many pixels for each mm. */
