@@ -146,6 +146,8 @@ USUAL: dict[str, dict[str, Range]] = {
         "thickness": (20, 40),
         "gap_below": (15, 50),
     },
+    # a riddle of the garden, a sieve of the kitchen
+    "sieve": {"diameter": (160, 380), "depth": (64, 110), "rim": (0.5, 8)},
     # a broom, a hand brush or a squeegee by its head
     "pole": {
         "length": (250, 1500),

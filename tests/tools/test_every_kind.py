@@ -31,6 +31,7 @@ from cleatwright.parts.grips import (
     Rim,
     RollBore,
     RoundBody,
+    RoundRim,
     ShaftEnd,
     Shoulder,
     SquareDrive,
@@ -110,6 +111,7 @@ OFFERED: dict[str, type[Grip]] = {
     "glove": Loop,
     "iron": Footprint,
     "loppers": Straddle,
+    "sieve": RoundRim,
     "thing-with-hole": EyeHole,
     "thing-with-neck": Overhang,
     "thing-with-loop": Loop,
@@ -178,6 +180,7 @@ WITHIN: dict[type[Grip], Callable[[Any, float], bool]] = {
     LyingBar: lambda g, _: min(g.length_mm, g.depth_mm, g.height_mm) > 0,
     RollBore: lambda g, _: 0 < g.bore_mm < g.outer_mm and g.width_mm > 0,
     Disc: lambda g, top: g.diameter_mm == pytest.approx(top) and g.thickness_mm > 0,
+    RoundRim: lambda g, top: g.diameter_mm == pytest.approx(top) == 2 * g.z_mm and g.depth_mm > 0,
     HookedArm: lambda g, top: (
         0 <= g.nose_mm < g.free_mm < g.z_mm < top and 0 <= g.nose_y_mm < g.reach_mm
     ),

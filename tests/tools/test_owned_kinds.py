@@ -158,3 +158,11 @@ def test_every_plain_shape_is_there_and_takes_five_measures_at_most() -> None:
     wanted = {"with a hole", "with a neck", "with a loop", "round", "flat", "on a handle"}
     assert wanted <= set(plain)
     assert max(plain.values()) <= 5
+
+
+def test_a_sieve_is_a_ring_of_wood_and_a_sheet() -> None:
+    """Ring pi (D - t) t h of ash, and a disc 0.6 mm thick of steel."""
+    body = tool_body("sieve", {"diameter": 300.0, "depth": 80.0, "rim": 5.0})
+    ring = math.pi * 295.0 * 5.0 * 80.0 * 720e-9
+    sheet = math.pi * 150.0**2 * 0.6 * 7850e-9
+    assert body.mass_kg == pytest.approx(ring + sheet, rel=1e-9)

@@ -14,6 +14,7 @@ from cleatwright.holders.families import (
     disc_file,
     fork,
     inverted_bottle_seat,
+    rim_rest,
     shoulder_rack,
     square_post_rail,
     straddle_bar,
@@ -68,6 +69,7 @@ _OWN: Mapping[str, Family] = by_name(
         ribbed_tray.FAMILY,
         inverted_bottle_seat.FAMILY,
         shadow_pocket.FAMILY,
+        rim_rest.FAMILY,
     ),
 )
 PLUG_INS = plug_ins("cleatwright.families", Family, taken=_OWN, fault_of=family_fault)

@@ -75,6 +75,7 @@ from cleatwright.tools.kinds import (
     scissors,
     scraper,
     screwdriver,
+    sieve,
     socket,
     spade,
     spokeshave,
@@ -177,6 +178,7 @@ _OWN: Mapping[str, Kind] = by_name(
         thing_with_loop.KIND,
         round_thing.KIND,
         flat_plate.KIND,
+        sieve.KIND,
     ),
 )
 

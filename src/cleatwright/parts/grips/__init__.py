@@ -16,7 +16,7 @@ from cleatwright.parts.grips.hanging import (
     Shoulder,
     Straddle,
 )
-from cleatwright.parts.grips.lying import Disc, LyingBar, RollBore, ThinPlate
+from cleatwright.parts.grips.lying import Disc, LyingBar, RollBore, RoundRim, ThinPlate
 from cleatwright.parts.grips.standing import (
     Blade,
     Footprint,
@@ -45,6 +45,7 @@ __all__ = [
     "Rim",
     "RollBore",
     "RoundBody",
+    "RoundRim",
     "ShaftEnd",
     "Shoulder",
     "SquareDrive",

@@ -1,11 +1,11 @@
-"""Grips by which a tool lies, rolls or leans: long things, rolls, discs, thin plates."""
+"""Grips by which a tool lies, rolls or leans: long things, rolls, discs, rims, thin plates."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 from typing import ClassVar
 
-from cleatwright.parts.grips.grip import TurnedGrip
+from cleatwright.parts.grips.grip import Grip, TurnedGrip
 
 
 @dataclass(frozen=True)
@@ -46,6 +46,19 @@ class Disc(TurnedGrip):
     diameter_mm: float = 0.0
     thickness_mm: float = 0.0
     title: ClassVar[str] = "disc"
+
+
+@dataclass(frozen=True)
+class RoundRim(Grip):
+    """A round thing that stands on its rim, flat to the wall: its axis lies along y at ``z_mm``.
+
+    The rim is ``diameter_mm`` across and ``depth_mm`` deep about y = 0.
+    """
+
+    z_mm: float
+    diameter_mm: float
+    depth_mm: float
+    title: ClassVar[str] = "round rim"
 
 
 @dataclass(frozen=True)
