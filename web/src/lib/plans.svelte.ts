@@ -27,8 +27,9 @@ class Plans {
     await Promise.all([this.lookAgain(), this.lookRoom()]);
   }
 
-  async begin(asked: Asked): Promise<void> {
-    await this.act(async () => {
+  /** Begin to look for another one; returns whether that goes on. */
+  async begin(asked: Asked): Promise<boolean> {
+    return this.act(async () => {
       this.again = null;
       await send("again", asked);
       await this.lookAgain();

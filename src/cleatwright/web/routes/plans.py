@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from fastapi import APIRouter
 
-from cleatwright.base.errors import InputError
+from cleatwright.base.errors import DesignError, InputError
 from cleatwright.base.stages.run import Run
 from cleatwright.jobs.arranging_again import Asked, FoundArrangement, arrange_again
 from cleatwright.jobs.making_room import make_room
@@ -92,7 +92,7 @@ def again(session: TheSession) -> AgainRow | None:
             at = standing_now(session, now)
             both = compare(at, found.asked.panel, found.places, run=run)
             two = two_row(both, run, now.number)
-        except InputError as error:
+        except (InputError, DesignError) as error:
             faults = (*faults, fault_row(error))
     return AgainRow(
         state=work.state,
