@@ -22,7 +22,7 @@ HEAVY = ("manifold3d", "OCP", "build123d", "numpy", "scipy")
         # a server that nobody asks for a plan or for files holds none of what makes them
         (
             "cleatwright.web.serving",
-            ("OCP", "scipy", "numba", "ezdxf", "typst", "PIL", "fontTools"),
+            ("OCP", "scipy", "numba", "ezdxf", "typst", "PIL", "lib3mf"),
         ),
         # nor does a check, which arranges nothing
         ("cleatwright.jobs.checking", ("OCP", "scipy", "numba", "ezdxf", "uvicorn")),

@@ -10,13 +10,19 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
-import lib3mf  # pyright: ignore[reportMissingTypeStubs] - it has none
 import numpy as np
 
 from cleatwright.base.errors import KernelError
+from cleatwright.base.interrupts import defer_interrupts
 from cleatwright.printing.meshfile import PrintMesh
 
-_UNTYPED: Any = lib3mf  # the library ships no types
+
+@cache
+def _library() -> Any:
+    """Return the library, which ships no types."""
+    with defer_interrupts():
+        import lib3mf  # noqa: PLC0415 # pyright: ignore[reportMissingTypeStubs] - loads on use
+    return lib3mf
 
 
 @contextmanager
@@ -24,14 +30,14 @@ def reported(where: str) -> Generator[None]:
     """Turn a failure of the library into a KernelError that names the place."""
     try:
         yield
-    except _UNTYPED.ELib3MFException as error:
+    except _library().ELib3MFException as error:
         raise KernelError(f"the print file library reported: {error}", where=where) from error
 
 
 @cache
 def library_wrapper() -> Any:
     """Return the connection to the library: loading its functions takes longer than a file does."""
-    return _UNTYPED.get_wrapper()
+    return _library().get_wrapper()
 
 
 def add_mesh(wrapper: Any, model: Any, mesh: PrintMesh) -> Any:
@@ -53,9 +59,9 @@ def set_geometry(wrapper: Any, target: Any, mesh: PrintMesh) -> None:
     code = wrapper.lib.lib3mf_meshobject_setgeometry(
         handle,
         ctypes.c_uint64(len(vertices)),
-        (_UNTYPED.Position * len(vertices)).from_buffer(vertices),
+        (_library().Position * len(vertices)).from_buffer(vertices),
         ctypes.c_uint64(len(triangles)),
-        (_UNTYPED.Triangle * len(triangles)).from_buffer(triangles),
+        (_library().Triangle * len(triangles)).from_buffer(triangles),
     )
     wrapper.checkError(target, code)
     if target.GetVertexCount() != len(vertices) or target.GetTriangleCount() != len(triangles):
@@ -64,7 +70,7 @@ def set_geometry(wrapper: Any, target: Any, mesh: PrintMesh) -> None:
 
 def transform(rows: tuple[tuple[float, ...], ...], shift_mm: tuple[float, float, float]) -> Any:
     """Return the library's transform, which holds the images of the axes and then the shift."""
-    result = _UNTYPED.Transform()
+    result = _library().Transform()
     for axis in range(3):
         for row in range(3):
             result.Fields[axis][row] = rows[row][axis]
@@ -75,7 +81,7 @@ def transform(rows: tuple[tuple[float, ...], ...], shift_mm: tuple[float, float,
 
 def colour(red: int, green: int, blue: int) -> Any:
     """Return an opaque colour."""
-    result = _UNTYPED.Color()
+    result = _library().Color()
     result.Red, result.Green, result.Blue, result.Alpha = red, green, blue, 255
     return result
 
