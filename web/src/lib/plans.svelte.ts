@@ -64,9 +64,11 @@ class Plans {
     });
   }
 
-  async takeRoom(): Promise<boolean> {
-    return this.act(async () => {
+  /** Put it there; `taken` is told as soon as that is written. */
+  async takeRoom(taken: () => void): Promise<void> {
+    await this.act(async () => {
       project.state = await send<State>("room/take");
+      taken();
       this.room = null;
       await project.refresh();
     });
