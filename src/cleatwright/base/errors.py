@@ -231,6 +231,14 @@ class NoHolderError(DesignError, code="no-holder"):
     """No family can hold a tool; the reasons are given family by family."""
 
 
+class RailHoldError(DesignError, code="rail-hold"):
+    """Nothing that has room keeps a holder on its rail against its weights and hands."""
+
+
+class NoRoomError(RailHoldError, code="no-room-on-rail"):
+    """There is no room for what keeps a holder on its rail."""
+
+
 class ShapeError(DesignError, code="shape"):
     """An outline or a solid cannot be formed from the numbers given."""
 

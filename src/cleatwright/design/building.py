@@ -15,6 +15,7 @@ from cleatwright.checks.cleat_stability import check_cleat
 from cleatwright.checks.joint_interfaces import check_joint_interfaces
 from cleatwright.checks.magnet_hold import check_magnets
 from cleatwright.checks.part import check_marked_wall, check_part
+from cleatwright.checks.rail_hold import Holding, check_rail_hold
 from cleatwright.checks.result import CheckResult
 from cleatwright.checks.spring_strain import check_springs
 from cleatwright.checks.wall_screws import check_wall_screws
@@ -22,10 +23,17 @@ from cleatwright.checks.way_out import check_seats
 from cleatwright.design.bodies import MarkedBody, Meshing, body_bytes
 from cleatwright.design.describing import DESCRIBED, carrier_offsets, describe
 from cleatwright.design.marking import DEPTH_MM, UNMARKED, Marking, engraved
-from cleatwright.design.recipe import AnyRecipe, CarrierRecipe, Recipe
+from cleatwright.design.recipe import (
+    AnyRecipe,
+    CarrierRecipe,
+    FittingRecipe,
+    HungRecipe,
+    Recipe,
+)
 from cleatwright.design.seat_trials import seat_trials
 from cleatwright.design.shape_key import shape_key
 from cleatwright.kernels.mesh import MeshBody, MeshKernel
+from cleatwright.mounts.mount import MountSettings
 from cleatwright.parts.holder import HolderPart
 from cleatwright.printing.meshfile import PrintMesh, print_mesh
 from cleatwright.printing.welding import welded
@@ -91,6 +99,17 @@ class BuiltPart:
         )
 
     @property
+    def hung_as(self) -> HungRecipe:
+        """Return the recipe of a holder or a carrier.
+
+        Raises:
+            TypeError: It is a fitting.
+        """
+        if isinstance(self.recipe, FittingRecipe):
+            raise TypeError("a fitting hangs by nothing of its own")
+        return self.recipe
+
+    @property
     def checks(self) -> tuple[CheckResult, ...]:
         """Return all checks."""
         return (*self.contract, *self.standing)
@@ -128,7 +147,7 @@ def build(recipe: AnyRecipe, kernel: MeshKernel, *, run: Run | None = None) -> B
     """Return the evaluated, marked and checked part.
 
     Args:
-        recipe: A holder or a carrier.
+        recipe: A holder, a carrier or a fitting.
         kernel: Its chord error counts; bodies are evaluated by kernels of their own.
         run: The run that keeps what was computed before; one of its own when None.
 
@@ -139,6 +158,9 @@ def build(recipe: AnyRecipe, kernel: MeshKernel, *, run: Run | None = None) -> B
     meshing = Meshing(run, kernel.chord_error_mm)
     if isinstance(recipe, Recipe):
         return _holder(recipe, meshing)
+    if isinstance(recipe, FittingRecipe):
+        part = run.need(DESCRIBED, recipe)
+        return _finished(recipe, part, meshing, seats=(), standing=())
     return _carrier(recipe, [run.need(PART, one) for one in recipe.holders], meshing)
 
 
@@ -190,8 +212,8 @@ def _finished(
     plain = meshing.plain(part.solid)
     key, shape = part_key(recipe, part), shape_key(recipe, part)
     mark = mark_from_key(shape)
-    wooden = part.joinery is not None
-    solid, marking = (part.solid, UNMARKED) if wooden else engraved(part, mark)
+    plain_faced = part.joinery is not None or isinstance(recipe, FittingRecipe)
+    solid, marking = (part.solid, UNMARKED) if plain_faced else engraved(part, mark)
     found = meshing.marked(part, solid, marking)
     contract = (
         *check_part(part, plain.facts, thinnest_wall_mm=found.thinnest_mm),
@@ -216,7 +238,7 @@ def _marked_wall(part: HolderPart, found: MarkedBody) -> tuple[CheckResult, ...]
 
 
 def _long_enough(
-    recipe: AnyRecipe,
+    recipe: HungRecipe,
     meshing: Meshing,
     *,
     hung: Sequence[OwnWeight],
@@ -238,6 +260,8 @@ def _long_enough(
         if part.hanging.screws is not None:
             return _well_screwed(recipe, part, meshing, heavy=heavy)
         own = _together((own_weight(part, plain, density_kg_m3=density), *hung))
+        if part.hanging.hold is not None:
+            return part, check_rail_hold(part, own, _wanted(settings))
         standing = check_cleat(part, own, margin=settings.margin, drag=settings.drag)
         left -= 1
         if not standing or standing[0].holds or not left:
@@ -245,8 +269,12 @@ def _long_enough(
         least = standing[0].demand + SPARE_DEPTH_MM
 
 
+def _wanted(settings: MountSettings) -> Holding:
+    return Holding(settings.margin, settings.hand, settings.knock_n)
+
+
 def _well_screwed(
-    recipe: AnyRecipe,
+    recipe: HungRecipe,
     part: HolderPart,
     meshing: Meshing,
     *,

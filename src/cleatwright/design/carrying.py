@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 from typing import get_args
@@ -17,7 +17,7 @@ from cleatwright.base.progress import tracked
 from cleatwright.base.stages.run import Run
 from cleatwright.design.bed_fit import fits_bed, usable_mm
 from cleatwright.design.building import PART, BuiltPart
-from cleatwright.design.describing import DESCRIBED, carrier_offsets
+from cleatwright.design.describing import DESCRIBED, carrier_offsets, fitting_recipes
 from cleatwright.design.hang import Fixed, Hang
 from cleatwright.design.planned import PlannedHolder
 from cleatwright.design.planning import FAULTS
@@ -65,13 +65,15 @@ class PlannedUnit:
 class Unit:
     """A planned unit, built: the part that hangs, and its holders with their places on it.
 
-    ``outer`` is the carrier, or the holder itself when it has none.
+    ``outer`` is the carrier, or the holder itself when it has none; ``fittings`` are those of it,
+    in its own order.
     """
 
     planned: PlannedUnit
     outer: BuiltPart
     holders: tuple[BuiltPart, ...]
     offsets_mm: tuple[Vector, ...]
+    fittings: tuple[BuiltPart, ...] = ()
 
     @cached_property
     def content_key(self) -> str:
@@ -82,6 +84,11 @@ class Unit:
     def carrier(self) -> BuiltPart | None:
         """Return the carrier, if there is one."""
         return self.outer if self.planned.carrier is not None else None
+
+    def fittings_by_key(self) -> Iterator[tuple[str, BuiltPart]]:
+        """Yield its fittings, each with a key among all parts."""
+        for number, made in enumerate(self.fittings, 1):
+            yield f"{self.planned.key}f{number}", made
 
     @property
     def holds(self) -> bool:
@@ -204,10 +211,16 @@ def build_units(planned: Sequence[PlannedUnit], run: Run) -> tuple[Unit, ...]:
 def _built(unit: PlannedUnit, run: Run) -> Unit:
     holders = tuple(run.need(PART, one.recipe) for one in unit.holders)
     if unit.carrier is None:
-        return Unit(unit, holders[0], holders, ((0.0, 0.0, 0.0),))
+        fittings = _fittings(holders[0], run)
+        return Unit(unit, holders[0], holders, ((0.0, 0.0, 0.0),), fittings)
     # the recipe names its holders by growing x, the unit from left to right
     outer = run.need(PART, unit.carrier)
-    return Unit(unit, outer, holders, turned(carrier_offsets(unit.carrier, run=run)))
+    offsets = turned(carrier_offsets(unit.carrier, run=run))
+    return Unit(unit, outer, holders, offsets, _fittings(outer, run))
+
+
+def _fittings(outer: BuiltPart, run: Run) -> tuple[BuiltPart, ...]:
+    return tuple(run.need(PART, recipe) for recipe in fitting_recipes(outer.hung_as, outer.part))
 
 
 def part_names(units: Sequence[Unit]) -> Mapping[str, tuple[str, BuiltPart]]:
@@ -218,6 +231,8 @@ def part_names(units: Sequence[Unit]) -> Mapping[str, tuple[str, BuiltPart]]:
             found[holder.key] = (holder.name, made)
         if unit.carrier is not None:
             found[unit.planned.key] = (f"Carrier of {unit.planned.name}", unit.carrier)
+        for key, made in unit.fittings_by_key():
+            found[key] = (f"{made.part.family.capitalize()} of {unit.planned.name}", made)
     return found
 
 

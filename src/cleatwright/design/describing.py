@@ -6,9 +6,18 @@ from cleatwright.base.errors import DesignError
 from cleatwright.base.keys import content_key
 from cleatwright.base.stages.run import Run
 from cleatwright.base.stages.stage import Stage
-from cleatwright.design.recipe import CARRIED, AnyRecipe, CarrierRecipe, Recipe, SeatRecipe
+from cleatwright.design.recipe import (
+    CARRIED,
+    AnyRecipe,
+    CarrierRecipe,
+    FittingRecipe,
+    HungRecipe,
+    Recipe,
+    SeatRecipe,
+)
 from cleatwright.holders.registry import family
 from cleatwright.mounts.carrier import CarrierParams
+from cleatwright.mounts.fittings.registry import fitting_kind
 from cleatwright.mounts.joints.joint import CarrierFront
 from cleatwright.mounts.joints.registry import joint
 from cleatwright.mounts.registry import mount
@@ -33,7 +42,7 @@ def describe(
     """Return the part that a recipe describes.
 
     Args:
-        recipe: A holder or a carrier.
+        recipe: A holder, a carrier or a fitting.
         least_depth_mm: Depth of bearing to reach in any case.
         own: What the part and the holders on it weigh themselves, where that is known.
         run: The run that keeps what was described before; one of its own when None.
@@ -44,6 +53,9 @@ def describe(
     run = run or Run()
     if isinstance(recipe, Recipe):
         return _holder(recipe, run, least_depth_mm=least_depth_mm, own=own)
+    if isinstance(recipe, FittingRecipe):
+        kind = fitting_kind(recipe.name)
+        return kind.shape(kind.params(**recipe.measures))
     settings = recipe.settings.deepened(least_depth_mm).loaded(own)
     hung = mount(recipe.mount)
     if recipe.made_of == "wood":
@@ -59,6 +71,19 @@ def carrier_offsets(recipe: CarrierRecipe, *, run: Run | None = None) -> tuple[V
     if recipe.made_of == "wood":
         return _wooden_front(recipe, run).offsets_mm
     return run.need(CARRIER_FRONT, recipe).offsets_mm
+
+
+def fitting_recipes(recipe: HungRecipe, part: HolderPart) -> tuple[FittingRecipe, ...]:
+    """Return the recipes of the fittings of a part, printed as the part is."""
+    return tuple(
+        FittingRecipe(
+            name=one.name,
+            measures=dict(one.measures),
+            printer=recipe.printer,
+            material=recipe.material,
+        )
+        for one in part.fittings
+    )
 
 
 def _carrier_front(run: Run, recipe: CarrierRecipe) -> CarrierFront:

@@ -36,6 +36,7 @@ class Hang:
         panel: Name of the panel on which it hangs.
         fixed: The fixed place, left edge and hang height, if the owner gave one.
         locked: Whether screws keep its carrier from being lifted off a rail.
+        wooden: Whether its carrier is of wood, whose hook has no bolt.
     """
 
     mount: str
@@ -46,11 +47,12 @@ class Hang:
     panel: str = MAIN
     fixed: Fixed = None
     locked: bool = False
+    wooden: bool = False
 
     @property
     def lifted(self) -> bool:
         """Return True when its tools may only be lifted: a pull could take it off its rail."""
-        return mount(self.mount).on_rail and not self.locked
+        return mount(self.mount).on_rail and self.wooden and not self.locked
 
     @property
     def screwed(self) -> bool:
@@ -136,7 +138,7 @@ def carrier_hang(workshop: Workshop, carrier: Carrier) -> Hang:
         fixed=(place.x_mm, place.z_mm) if place else None,
     )
     locked = carrier.params.as_dict().get("screw_count", 0.0) >= 1.0
-    return replace(hang, carrier=carrier.name, locked=locked)
+    return replace(hang, carrier=carrier.name, locked=locked, wooden=carrier.made_of == "wood")
 
 
 def _hang(

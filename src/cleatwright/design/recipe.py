@@ -153,7 +153,20 @@ class CarrierRecipe(_Frozen):
         return MountSettings(**self.mount_settings)
 
 
-AnyRecipe = Recipe | CarrierRecipe
+class FittingRecipe(_Frozen):
+    """Everything that shapes a fitting: a small part that is alike for many holders."""
+
+    what: Literal["fitting"] = "fitting"
+    version: int = RECIPE_VERSION
+    name: str
+    measures: dict[str, float]
+    printer: PrinterRecipe
+    material: MaterialRecipe
+
+
+HungRecipe = Recipe | CarrierRecipe
+"""What hangs by itself, or on what hangs."""
+AnyRecipe = HungRecipe | FittingRecipe
 _STORED: TypeAdapter[AnyRecipe] = TypeAdapter(Annotated[AnyRecipe, Discriminator("what")])
 
 
@@ -189,5 +202,5 @@ def version_of(text: str) -> int | None:
 class _Versioned(BaseModel):
     """Of any recipe, that of an earlier program too, what it says of itself."""
 
-    what: Literal["holder", "carrier"]
+    what: Literal["holder", "carrier", "fitting"]
     version: int

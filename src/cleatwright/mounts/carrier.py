@@ -121,7 +121,8 @@ def shell(placing: Placing, *, low_mm: float, high_mm: float, thick_mm: float) -
         min_wall_mm=RIM_MM,
         mark_place=place,
         leading=f"{len(placing.parts)}x{width:.0f}",
-        print_pose="upside-down",
+        print_pose="on-its-back",
+        anchored=True,
     )
 
 

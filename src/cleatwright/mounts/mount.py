@@ -11,6 +11,7 @@ from cleatwright.parts.params import PartParams
 from cleatwright.shapes.solid import Difference, Solid, joined
 from cleatwright.standards.wall.linings import PLASTERBOARD_MM
 from cleatwright.statics.cleat import OwnWeight
+from cleatwright.statics.hand import Hand
 
 
 @dataclass(frozen=True)
@@ -28,6 +29,9 @@ class MountSettings:
         lining_mm: What lies between the back of the mount and the studs and carries nothing.
         own_kg: Mass of the part and of what it carries itself, once it is known.
         own_out_mm: How far in front of the wall face that mass lies.
+        pull_n: How hard a hand may pull a tool to the front without the holder coming off its rail.
+        lift_n: The same, upwards.
+        knock_n: How hard a tool may be knocked along the wall at its far end.
     """
 
     plate_mm: float = 5.0
@@ -40,6 +44,14 @@ class MountSettings:
     lining_mm: float = PLASTERBOARD_MM
     own_kg: float = 0.0
     own_out_mm: float = 0.0
+    pull_n: float = 10.0
+    lift_n: float = 10.0
+    knock_n: float = 5.0
+
+    @property
+    def hand(self) -> Hand:
+        """Return what a hand does to a tool."""
+        return Hand(self.drag, self.pull_n, self.lift_n)
 
     def as_dict(self, *, screwed: bool = True) -> dict[str, float]:
         """Return what a recipe keeps by name; the lining only for what is screwed to the wall."""

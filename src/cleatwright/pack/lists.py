@@ -96,6 +96,8 @@ def _numbers(job: Job) -> dict[str, tuple[str, str]]:
         if unit.carrier is not None:
             of = " ".join(numbers[holder.key][0] for holder in unit.planned.holders)
             numbers[unit.planned.key] = (f"carrier of {of}", unit.carrier.mark)
+        for key, made in unit.fittings_by_key():
+            numbers[key] = (f"{made.part.family} of {unit.planned.numbers}", made.mark)
     return numbers
 
 

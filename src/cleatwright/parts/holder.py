@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from cleatwright.base.source import Source
+from cleatwright.parts.fitting import Fitting
 from cleatwright.parts.hold import MagnetPull, SpringArms
 from cleatwright.parts.joinery import Joinery
 from cleatwright.parts.screw_strength import ScrewStrength
@@ -36,6 +37,7 @@ class Seat:
         rest_z_mm: Height in the frame of the holder at which the tool is carried.
         spring: The arms that bend when the tool goes in or out, if there are any.
         magnet: The magnets that hold the tool, if there are any.
+        swings: True when the tool hangs and may swing along the wall.
     """
 
     tool: ToolBody
@@ -46,6 +48,7 @@ class Seat:
     rest_z_mm: float = 0.0
     spring: SpringArms | None = None
     magnet: MagnetPull | None = None
+    swings: bool = False
 
     @property
     def com_mm(self) -> Vector:
@@ -157,6 +160,7 @@ class Front:
         cuts: What is cut out of the front and everything that a mount puts behind it.
         print_pose: A pose in which the front with a plain plate prints without support.
         lock: Screws that go through it and all behind it into the wall, if there are any.
+        anchored: True when other parts have places in its frame, so that it may not be moved.
     """
 
     solid: Solid
@@ -175,6 +179,34 @@ class Front:
     cuts: tuple[Solid, ...] = ()
     print_pose: PrintPose = "upright"
     lock: LockScrews | None = None
+    anchored: bool = False
+
+
+@dataclass(frozen=True)
+class RailHold:
+    """How hangers and bolts hold a holder on its rail.
+
+    Args:
+        tip_mm: How far behind the face of the rail the hooks still meet its bevel.
+        hooks_mm: The outermost ends of the hooks along the part.
+        bolts_mm: The middles of the bolts along the part.
+        bolt_years_n: What one bolt may bear for years.
+        bolt_hand_n: What one bolt may bear while a hand pulls.
+        play_mm: How far the part may rise while its bolts are shut.
+        under_mm: How far a bolt lies under the rail at least.
+        rail_mm: Height of the rail's face.
+        rail_off_mm: By how much that height may be off.
+    """
+
+    tip_mm: float
+    hooks_mm: tuple[float, float]
+    bolts_mm: tuple[float, ...]
+    bolt_years_n: float
+    bolt_hand_n: float
+    play_mm: float
+    under_mm: float
+    rail_mm: float
+    rail_off_mm: float
 
 
 @dataclass(frozen=True)
@@ -190,6 +222,7 @@ class Hanging:
         stand_off_mm: Distance of the plate's wall face from the wall.
         lock: Screws that keep its hook from riding up, if there are any.
         screws: The screws that carry it on the wall, if it hangs by screws.
+        hold: The hangers and bolts that hold it on a rail, if it has them.
     """
 
     mount: str
@@ -197,9 +230,10 @@ class Hanging:
     contact_z_mm: float
     depth_below_mm: float
     bevel_deg: float
-    stand_off_mm: float
+    stand_off_mm: float = 0.0
     lock: LockScrews | None = None
     screws: ScrewRows | None = None
+    hold: RailHold | None = None
 
 
 @dataclass(frozen=True)
@@ -220,7 +254,8 @@ class HolderPart:
     ``bounds_mm`` is the box within which the family and the mount promise to stay.
     ``print_pose`` is the pose in which the part prints without support, or None when there
     is no promise; ``interfaces`` are the places where it meets its carrier, if it has one.
-    ``joinery`` is there when it is made of wood, and not printed.
+    ``joinery`` is there when it is made of wood, and not printed. ``fittings`` are printed by
+    themselves.
     """
 
     family: str
@@ -236,6 +271,7 @@ class HolderPart:
     print_pose: PrintPose | None = None
     interfaces: tuple[JointInterface, ...] = ()
     joinery: Joinery | None = None
+    fittings: tuple[Fitting, ...] = ()
 
     @property
     def sizes(self) -> tuple[Size, ...]:

@@ -42,6 +42,6 @@ def pitch_notes(units: Sequence[Unit], *, panel: str) -> tuple[str, ...]:
 
 
 def _steps(unit: Unit) -> tuple[Mount, tuple[float, float]]:
-    recipe = unit.outer.recipe
+    recipe = unit.outer.hung_as
     hung = mount(recipe.mount)
     return hung, hung.pitch(hung.params(**dict(recipe.mount_params)))

@@ -119,7 +119,7 @@ def _wall_item(_: Run, unit: Unit) -> Item:
     bodies = [part.bounds_mm, *_holder_boxes(unit)]
     hang_z = part.hanging.contact_z_mm
     # a holder is lifted off its bevel by the rail's slant before it comes to the front
-    settings = unit.outer.recipe.settings
+    settings = unit.outer.hung_as.settings
     hand = unit.planned.holders[0].recipe.hand_room_mm / 2
     unhook = settings.rail_thickness_mm * math.tan(math.radians(settings.bevel_deg))
     top = max(

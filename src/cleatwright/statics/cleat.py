@@ -37,6 +37,8 @@ class LoadCase:
         moment_nmm: Sum of each weight times its distance from the rail's face.
         pull_n: Pull of the hand to the front (>= 0).
         pull_z_mm: Height of that pull in the frame of the holder.
+        lift_n: Pull of the hand upwards (>= 0).
+        lift_y_mm: How far in front of the rail's face it acts.
     """
 
     name: str
@@ -44,6 +46,8 @@ class LoadCase:
     moment_nmm: float
     pull_n: float = 0.0
     pull_z_mm: float = 0.0
+    lift_n: float = 0.0
+    lift_y_mm: float = 0.0
 
 
 @dataclass(frozen=True)

@@ -1,210 +1,322 @@
-"""French cleat in one piece: a hook on the back of the plate, and a foot where the plate is deep.
+"""French cleat: hangers in the back of a holder hook onto the rail, and a bolt keeps it there.
 
-wall      rail face                     profile seen from the left
- │ ┌───────┬──┐ ← plate top
- │ │ hook  │p │
- │ └─╮     │l │  root
- │   ╲╲    │a │
- │     ╲╲  │t │
- │   rail╲╲│e │ ← bevel contact: z = contact
- │         │  │
- │  rail   │  │   depth = contact - bearing
- ├─┐       │  │
- │ └───────┤  │
- │ foot    │  │ ← bears on the wall when the plate reaches below the rail
+The plate is as high as the front needs it; a column reaches down to the lower edge of the rail,
+where the guide of the bolt is.
 """
 
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 
-from cleatwright.base.errors import DesignError
-from cleatwright.features.mark_room import band_height_mm, has_room, plate_place
-from cleatwright.mounts.mount import NO_PARAMS, Mount, MountSettings, NoParams, promised, whole
-from cleatwright.parts.holder import Front, Hanging, HolderPart
-from cleatwright.parts.tool import GRAVITY_M_S2
-from cleatwright.shapes.outline import polygon
-from cleatwright.shapes.solid import Solid, across
+from cleatwright.base.errors import DesignError, NoRoomError, RailHoldError
+from cleatwright.features.mark_clear import RIM_MM, clear_places
+from cleatwright.features.mark_room import band_height_mm, has_room
+from cleatwright.features.moved_front import widened
+from cleatwright.mounts.fittings import bolt, hanger
+from cleatwright.mounts.mount import NO_PARAMS, Mount, MountSettings, NoParams, promised
+from cleatwright.mounts.printed import rail_back as back
+from cleatwright.mounts.printed.bolt_places import board_mm, guides_for, meet, taken_boxes
+from cleatwright.mounts.printed.rail_back import Guide, Hangers, hangers_for
+from cleatwright.mounts.printed.rail_loads import BOLT_HAND_N, BOLT_YEARS_N, RailLoads
+from cleatwright.parts.holder import (
+    Front,
+    Hanging,
+    Hardware,
+    HolderPart,
+    MarkPlace,
+    RailHold,
+    front_mark,
+)
+from cleatwright.shapes.extent import extent
+from cleatwright.shapes.facts import Bounds
+from cleatwright.shapes.solid import Difference, Solid, block, joined
 from cleatwright.standards.cautions import HOOK_IN
-from cleatwright.statics.cleat import OwnWeight, depth_needed_mm, load_cases
-from cleatwright.statics.take_out import resists, take_out_n
+from cleatwright.statics.captured import BLUNT_MM, Section
 
-ROOT_MM = 12.0
-LAND_MM = 2.0
-WALL_GAP_MM = 1.5
-FOOT_MM = 12.0
-RAIL_PLAY_MM = 2.0
-# the mark of an own weight that is not known before the part is evaluated
-GUESSED_MASS_KG = 0.05
+# a bolt that is not quite pushed home
+LOOSE_MM = 0.5
+MOST_BOLTS = 2
+WIDENINGS = 3
+OVERLAP_MM = 0.5
+BESIDE_MM = back.GUIDE_WIDTH_MM + 2.0
+ELSE = 'Screw the holder to the wall (mount = "wall-screws"), or choose another family'
+
+
+@dataclass(frozen=True)
+class _Layout:
+    """A front on its plate, with its hangers and bolts."""
+
+    front: Front
+    top_mm: float
+    section: Section
+    loads: RailLoads
+    hangers: Hangers
+    guides: tuple[Guide, ...]
+
+    @property
+    def contact_mm(self) -> float:
+        return self.section.contact_z_mm
 
 
 def attach(
     family: str, front: Front, settings: MountSettings, _params: NoParams = NO_PARAMS
 ) -> HolderPart:
-    """Return the part: front, plate, hook and, when it is needed, a foot.
+    """Return the part: front, plate with its grooves, and guides of bolts.
 
     Raises:
-        DesignError: No depth of plate would hold, or the rail is too thin for a hook.
+        DesignError: The rail is too thin, nothing leaves room for a bolt, or no bolt is enough.
     """
-    top = front.plate_high_mm
-    contact = top - ROOT_MM
-    needed = max(needed_depth_mm(front, contact, settings), settings.least_depth_mm)
-    rail_low = contact - settings.rail_height_mm
-    low = min(front.plate_low_mm - _band_mm(front), contact - needed)
-    with_foot = low < rail_low
-    if with_foot:
-        # the foot must clear the rail from below while the hook is lifted off the bevel
-        clear = slant_mm(settings) + RAIL_PLAY_MM
-        foot = FOOT_MM + _sloped_mm(front, settings)
-        low = min(low, contact - needed - FOOT_MM / 2, rail_low - clear - foot)
-    depth = contact - low - (FOOT_MM / 2 if with_foot else 0.0)
-    thickness = settings.rail_thickness_mm
-    back = -thickness if with_foot else -(thickness - WALL_GAP_MM)
+    laid = _laid_out(front, settings)
+    front, guides, contact = laid.front, laid.guides, laid.contact_mm
+    thick = max(settings.plate_mm, back.LEAST_PLATE_MM)
+    low, places, columns = _marked(laid, settings, thick_mm=thick)
+    board = max([board_mm(front), *(extent(one)[1][1] for one in columns)])
+    windows = [guide.window(low, board) for guide in guides]
+    solid = joined(
+        front.solid,
+        block(0.0, 0.0, low, front.width_mm, settings.plate_mm, laid.top_mm),
+        block(0.0, 0.0, contact - back.UNDER_MM, front.width_mm, thick, laid.top_mm),
+        *columns,
+        *(guide.solid for guide in guides),
+    )
+    cuts = (
+        *laid.hangers.cuts(front.width_mm, contact),
+        *(cut for guide in guides for cut in guide.cuts(board)),
+        *(cut for opening, _ in windows for cut in opening),
+        *front.cuts,
+    )
+    lowest = min([low, front.low_mm, *(guide.low_mm for guide in guides)])
+    deepest = max([front.reach_mm, thick, bolt.GUIDE_MM, *(extent(one)[1][1] for one in columns)])
     return HolderPart(
         family=family,
         leading=front.leading,
-        solid=whole(
-            front,
-            _back(
-                front.width_mm,
-                _Heights(low, top, with_foot, _sloped_mm(front, settings)),
-                settings,
-            ),
-        ),
+        solid=Difference(solid, cuts),
         seats=front.seats,
-        genus=front.genus,
+        genus=front.genus
+        + len(laid.hangers.lefts_mm)
+        + len(guides)
+        + sum(holes for _, holes in windows),
         bounds_mm=(
-            (0.0, back, min(low, front.low_mm, _tip_mm(contact, settings))),
-            (front.width_mm, max(front.reach_mm, settings.plate_mm), max(top, front.high_mm)),
+            (0.0, 0.0, lowest),
+            (front.width_mm, deepest, max(laid.top_mm, front.high_mm)),
         ),
-        min_wall_mm=min(front.min_wall_mm, LAND_MM),
-        mark_places=(front.mark_place, *plate_place(front, low, plate_mm=settings.plate_mm)),
-        hanging=Hanging(
-            mount=MOUNT.name,
-            on_rail=True,
-            contact_z_mm=contact,
-            depth_below_mm=depth,
-            bevel_deg=settings.bevel_deg,
-            stand_off_mm=thickness,
-            lock=front.lock,
-        ),
-        hardware=front.hardware,
+        min_wall_mm=min(front.min_wall_mm, thick - hanger.DEEP_MM - hanger.PLAY_MM),
+        mark_places=places,
+        hanging=_hanging(laid, settings),
+        hardware=(*front.hardware, _pins(laid.hangers)),
         print_pose=promised(front, MOUNT.poses),
+        fittings=(
+            *laid.hangers.fittings(
+                thickness_mm=settings.rail_thickness_mm,
+                bevel_deg=settings.bevel_deg,
+                contact_mm=contact,
+            ),
+            *(guide.fitting for guide in guides),
+        ),
     )
 
 
-def _band_mm(front: Front) -> float:
-    """Return how far the plate must reach below the front so that the mark has a place."""
-    if has_room(front.mark_place.width_mm, front.mark_place.height_mm):
-        return 0.0
-    below = front.plate_low_mm - min(front.low_mm, front.plate_low_mm)
-    return below + band_height_mm(front.width_mm)
+def _laid_out(front: Front, settings: MountSettings) -> _Layout:
+    """Return a front on a plate wide enough for its bolts, and against a knock at a tool.
 
-
-def needed_depth_mm(front: Front, contact: float, settings: MountSettings) -> float:
-    """Return the depth below the contact that the statics ask for, margin included.
-
-    Args:
-        front: What hangs; a carrier has the seats of all its holders.
-        contact: Height of the bevel contact.
-        settings: The settings.
+    Where nothing before the front leaves room for a bolt, it stands beside the front.
 
     Raises:
-        DesignError: No depth would hold, or a tool must be pulled off what nothing locks.
+        DesignError: The rail is too thin, nothing leaves room for a bolt, or no bolt is enough.
     """
-    if front.lock is None:
-        _require_lifted(front, settings)
-    # a holder without weight is the worst for its tools, one with weight for itself
-    masses = (0.0, GUESSED_MASS_KG)
-    owns = [OwnWeight(mass, front.reach_mm / 2) for mass in masses]
-    cases = [
-        case
-        for own in owns
-        for case in load_cases(front.seats, own, drag=settings.drag, sprung=False)
-    ]
-    needed = settings.margin * max(
-        depth_needed_mm(case, contact_z_mm=contact, bevel_deg=settings.bevel_deg) for case in cases
+    try:
+        return _steady(front, settings)
+    except NoRoomError:
+        if front.anchored:
+            raise
+        wide = front.width_mm + BESIDE_MM
+        return _steady(widened(front, wide, share=0.0), settings)
+
+
+def _steady(front: Front, settings: MountSettings) -> _Layout:
+    """Return a front on a plate wide enough that a knock at a tool does not turn it off."""
+    width = max(front.width_mm, back.LEAST_WIDTH_MM)
+    for _ in range(WIDENINGS):
+        laid = _in_width(front if front.anchored else widened(front, width), settings)
+        if not laid.guides:
+            return laid
+        middle = laid.front.width_mm / 2
+        aside = abs(sum(one.x_mm for one in laid.guides) / len(laid.guides) - middle)
+        needed = laid.loads.width_mm(len(laid.guides), aside)
+        if needed <= laid.front.width_mm:
+            return laid
+        if front.anchored:
+            raise RailHoldError(
+                f"a knock at a tool turns a carrier {front.width_mm:.0f} mm wide off its rail",
+                allowed=f"width_mm of at least {math.ceil(needed)}",
+                todo="Widen the carrier, or screw it to the wall with screw_count",
+            )
+        width = needed
+    raise RailHoldError("a knock at a tool turns it off its rail, however wide it is", todo=ELSE)
+
+
+def _in_width(front: Front, settings: MountSettings) -> _Layout:
+    """Return a front with its hangers and bolts.
+
+    Raises:
+        DesignError: There is no room for bolts, or no bolt is enough.
+    """
+    reach = hanger.reach_mm(settings.rail_thickness_mm)
+    top = _top_mm(front)
+    contact = top - back.TOP_MM
+    section = Section(
+        contact,
+        settings.rail_height_mm - BLUNT_MM,
+        settings.bevel_deg,
+        reach - hanger.LAND_MM,
     )
-    if not math.isfinite(needed):
+    loads = RailLoads(front, section, settings)
+    hangers = hangers_for(front.width_mm)
+    if front.lock is not None:
+        return _Layout(front, top, section, loads, hangers, ())
+    lead = bolt.lead_mm(settings.rail_thickness_mm)
+    if lead is None:
         raise DesignError(
-            f"a hand that drags with {settings.drag:g} of a tool's weight pulls the holder off a "
-            f"bevel of {settings.bevel_deg:g} degrees, however deep its plate",
-            todo="Use a steeper bevel, a smaller drag or screw the holder to the wall",
-        )
-    return needed
-
-
-def _require_lifted(front: Front, settings: MountSettings) -> None:
-    """Refuse a tool that is pulled off springs or magnets: the pull can take the hook along."""
-    held = [seat for seat in front.seats if resists(seat)]
-    if not held:
-        return
-    worst = max(held, key=lambda seat: (take_out_n(seat), -seat.tool.mass_kg))
-    weight = worst.tool.mass_kg * GRAVITY_M_S2
-    keeps = weight * math.tan(math.radians(settings.bevel_deg))
-    by = "springs" if worst.spring is not None else "magnets"
-    raise DesignError(
-        f"a {worst.tool.kind} {worst.tool.leading} comes off its {by} by a pull of up to "
-        f"{take_out_n(worst):.1f} N, and its weight of {weight:.1f} N keeps a hook on a bevel of "
-        f"{settings.bevel_deg:g} degrees against {keeps:.1f} N at most",
-        todo='Screw the holder to the wall (mount = "wall-screws"), hang it on a [[carrier]] with '
-        "screw_count = 2 or more, or choose another family",
-    )
-
-
-def _sloped_mm(front: Front, settings: MountSettings) -> float:
-    """Return how much higher the foot begins at the plate: it prints upside-down only so."""
-    return settings.rail_thickness_mm if front.print_pose == "upside-down" else 0.0
-
-
-def _tip_mm(contact: float, settings: MountSettings) -> float:
-    """Return the lowest point of the hook."""
-    run = settings.rail_thickness_mm - WALL_GAP_MM - LAND_MM
-    return contact - run * math.tan(math.radians(settings.bevel_deg))
-
-
-def slant_mm(settings: MountSettings) -> float:
-    """Return by how much the rail is lower at the wall than at its face."""
-    return settings.rail_thickness_mm * math.tan(math.radians(settings.bevel_deg))
-
-
-@dataclass(frozen=True)
-class _Heights:
-    """Heights of the back: lower and upper edge, whether it has a foot, and the foot's slope."""
-
-    low_mm: float
-    top_mm: float
-    with_foot: bool
-    slope_mm: float
-
-
-def _back(width_mm: float, heights: _Heights, settings: MountSettings) -> Solid:
-    """Return plate, hook and foot as one profile along x."""
-    reach = settings.rail_thickness_mm - WALL_GAP_MM
-    if reach < 2 * LAND_MM:
-        raise DesignError(
-            f"a rail {settings.rail_thickness_mm:g} mm thick leaves no room for a hook",
-            allowed=f"at least {2 * LAND_MM + WALL_GAP_MM:g} mm",
+            f"a rail {settings.rail_thickness_mm:g} mm thick leaves no room for a bolt under it",
+            allowed=f"at least {bolt.LEAST_LEAD_MM + bolt.RUN_MM + 1.0:g} mm",
             todo="Use thicker rails or screw the holder to the wall",
         )
-    low, top, front = heights.low_mm, heights.top_mm, settings.plate_mm
-    contact = top - ROOT_MM
-    tip = _tip_mm(contact, settings)
-    hook = [(-reach, top), (-reach, tip), (-reach + LAND_MM, tip), (0.0, contact)]
-    wall = -settings.rail_thickness_mm
-    under = [(0.0, low)]
-    if heights.with_foot:
-        under = [(0.0, low + FOOT_MM + heights.slope_mm), (wall, low + FOOT_MM), (wall, low)]
-    return across(polygon([(front, low), (front, top), *hook, *under]), 0.0, width_mm)
+    if loads.bolts > MOST_BOLTS:
+        raise RailHoldError(
+            f"weights and hands ask for {loads.bolts * BOLT_HAND_N:.0f} N from the bolts that "
+            f"keep it on its rail, and {MOST_BOLTS} bear {MOST_BOLTS * BOLT_HAND_N:.0f} N",
+            todo=ELSE,
+        )
+    guides = guides_for(
+        front,
+        rail_low_mm=contact - settings.rail_height_mm,
+        lead_mm=lead,
+        count=1 if loads.bolts <= 1.0 else MOST_BOLTS,
+    )
+    if len(guides) < loads.bolts or not guides:
+        raise NoRoomError("nothing leaves room for the bolt that keeps it on its rail", todo=ELSE)
+    return _Layout(front, top, section, loads, hangers, guides)
+
+
+def _top_mm(front: Front) -> float:
+    """Return how high the plate is: its grooves lie above all that is cut through it."""
+    top = front.plate_high_mm
+    band = ((0.0, 0.0, top - back.TOP_MM - back.UNDER_MM), (front.width_mm, 1.0, top))
+    cut = [extent(one) for one in front.cuts]
+    met = [box[1][2] for box in cut if meet(band, box)]
+    if not met:
+        return top
+    return max([top, *(box[1][2] for box in cut)]) + back.TOP_MM + back.UNDER_MM
+
+
+def _hanging(laid: _Layout, settings: MountSettings) -> Hanging:
+    return Hanging(
+        mount=MOUNT.name,
+        on_rail=True,
+        contact_z_mm=laid.contact_mm,
+        depth_below_mm=laid.section.depth_mm,
+        bevel_deg=settings.bevel_deg,
+        stand_off_mm=settings.rail_thickness_mm,
+        lock=laid.front.lock,
+        hold=RailHold(
+            tip_mm=laid.section.tip_mm,
+            hooks_mm=laid.hangers.ends_mm,
+            bolts_mm=tuple(guide.x_mm for guide in laid.guides),
+            bolt_years_n=BOLT_YEARS_N,
+            bolt_hand_n=BOLT_HAND_N,
+            play_mm=LOOSE_MM,
+            under_mm=min((bolt.under_mm(one.lead_mm) for one in laid.guides), default=0.0),
+            rail_mm=settings.rail_height_mm,
+            rail_off_mm=bolt.RAIL_OFF_MM,
+        ),
+    )
+
+
+def _columns(laid: _Layout, low_mm: float, *, thick_mm: float) -> tuple[Solid, ...]:
+    """Return the columns between the plate and the guides below it, as light as there is room."""
+    below = [guide for guide in laid.guides if guide.low_mm < low_mm]
+    if not below:
+        return ()
+    rail_low = laid.contact_mm - laid.loads.settings.rail_height_mm
+    modulus = laid.loads.modulus_mm3(low_mm - rail_low) / len(laid.guides)
+    width = laid.front.width_mm
+    taken = tuple(taken_boxes(laid.front))
+    found: list[Solid] = []
+    for guide in below:
+        tries = [
+            _column(guide, wide, deep, width_mm=width, high_mm=low_mm)
+            for wide, deep in back.column_sizes_mm(modulus, thick_mm=thick_mm, most_wide_mm=width)
+        ]
+        free = [one for one in tries if not any(meet(extent(one), box) for box in taken)]
+        found.append((free or tries[-1:])[0])
+    return tuple(found)
+
+
+def _column(
+    guide: Guide, wide_mm: float, deep_mm: float, *, width_mm: float, high_mm: float
+) -> Solid:
+    """Return a column as near to its bolt as the plate lets it stand."""
+    half = wide_mm / 2
+    x = guide.x_mm if wide_mm >= width_mm else min(max(guide.x_mm, half), width_mm - half)
+    return block(x - half, 0.0, guide.low_mm, x + half, deep_mm, high_mm + OVERLAP_MM)
+
+
+def _pins(hangers: Hangers) -> Hardware:
+    return Hardware(
+        name=f"pin of 1.75 mm filament, {back.pin_mm():.0f} mm long",
+        count=len(hangers.lefts_mm),
+        note="press it into the hole in the top edge when the hanger is in",
+        source=back.PINS,
+    )
+
+
+def _marked(
+    laid: _Layout, settings: MountSettings, *, thick_mm: float
+) -> tuple[float, tuple[MarkPlace, ...], tuple[Solid, ...]]:
+    """Return how low the plate reaches, where the mark may go, and the columns below the plate.
+
+    The mark goes where the front wants it, or on a column, or below the front: the wall before a
+    groove is too thin for letters, and bolts come through the plate.
+    """
+    front, width, plate = laid.front, laid.front.width_mm, settings.plate_mm
+    low = min(front.plate_low_mm, laid.contact_mm - back.UNDER_MM)
+    under = laid.contact_mm + hanger.MIDDLE_MM - hanger.WIDE_MM / 2 - hanger.PLAY_MM
+    band: Bounds = ((0.0, 0.0, under), (width, plate, laid.top_mm))
+    boxes = (band, *(guide.room for guide in laid.guides))
+    columns = _columns(laid, low, thick_mm=thick_mm)
+    places = (
+        *clear_places(front.mark_place, boxes, plate_mm=plate),
+        *(_on_column(one, laid.guides, low) for one in columns),
+    )
+    if any(has_room(one.width_mm, one.height_mm) for one in places):
+        return low, places, columns
+    height = band_height_mm(width)
+    for high in (min(low, front.low_mm, under), *(guide.room[0][2] for guide in laid.guides)):
+        low = min(low, high) - RIM_MM - height
+        more = front_mark(0.0, width, z0=low, z1=low + height, y_mm=plate)
+        columns = _columns(laid, low, thick_mm=thick_mm)
+        solid = (*boxes, *(extent(one) for one in columns))
+        places = (*places, *clear_places(more, solid, plate_mm=plate))
+        if any(has_room(one.width_mm, one.height_mm) for one in places):
+            break
+    return low, places, columns
+
+
+def _on_column(column: Solid, guides: Sequence[Guide], high_mm: float) -> MarkPlace:
+    """Return the face of a column above its guide."""
+    (x0, _, low), (x1, y, _) = extent(column)
+    z0 = max(one.high_mm for one in guides if one.low_mm <= low + OVERLAP_MM)
+    return front_mark(x0, x1, z0=min(z0, high_mm), z1=high_mm, y_mm=y)
 
 
 MOUNT = Mount(
     name="french-cleat",
-    title="Hook on a French cleat, in one piece with the holder",
+    title="Hangers on a French cleat, kept there by a bolt",
     attach=attach,
     put_in=HOOK_IN,
     on_rail=True,
-    # one profile along the wall; upside-down the hook grows from the bed, and the foot slopes
-    poses=("on-its-side", "upside-down"),
+    # a flat back with grooves that bridge
+    poses=("on-its-back",),
 )

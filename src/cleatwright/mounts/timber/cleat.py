@@ -24,6 +24,7 @@ from cleatwright.features.layout import screw_columns
 from cleatwright.mounts.carrier import SCREW_MM, CarrierParams, lock_screws, locking
 from cleatwright.mounts.mount import MountSettings
 from cleatwright.mounts.printed import french_cleat
+from cleatwright.mounts.timber import hook_depth
 from cleatwright.mounts.timber.front import SIDE_MM, WoodenFront, clear_columns
 from cleatwright.parts.holder import Hanging, Hardware, HolderPart
 from cleatwright.parts.joinery import Bore, Joinery, Screw, Strip
@@ -61,12 +62,12 @@ def attach(
     """
     front, thick = wooden.front, settings.rail_thickness_mm
     bolts = [bore for bore in wooden.board.bores if bore.counterbore_mm]
-    slant = french_cleat.slant_mm(settings)
+    slant = hook_depth.slant_mm(settings)
     # a socket wrench must reach the nuts below the whole hook
     hook = ROOT_MM + slant
     top = max([front.plate_high_mm, *(b.z_mm + b.widest_mm / 2 + 1 + hook for b in bolts)])
     contact = top - ROOT_MM
-    below_rail = contact - settings.rail_height_mm - slant - french_cleat.RAIL_PLAY_MM
+    below_rail = contact - settings.rail_height_mm - slant - hook_depth.RAIL_PLAY_MM
     spacer_top = min([below_rail, *(b.z_mm - b.widest_mm / 2 - 1 for b in bolts)])
     count = round(chosen.screw_count)
     lock_screw, lock = None, None
@@ -78,7 +79,7 @@ def attach(
             settings=settings,
         )
     front = replace(front, lock=lock)
-    needed = max(french_cleat.needed_depth_mm(front, contact, settings), settings.least_depth_mm)
+    needed = max(hook_depth.needed_depth_mm(front, contact, settings), settings.least_depth_mm)
     strip = countersink_mm(SCREW_MM) + SIDE_MM if count else 0.0
     low = min(front.plate_low_mm - strip, contact - needed - SPACER_MM / 2, spacer_top - SPACER_MM)
     strips = (

@@ -113,7 +113,7 @@ def hung_load(unit: Unit, job: PanelJob) -> HungLoad:
     weight = math.fsum(w for w, _, _ in bodies)
     along = math.fsum(w * x for w, x, _ in bodies) / weight
     out = math.fsum(w * y for w, _, y in bodies) / weight
-    drag, contact = unit.outer.recipe.settings.drag, part.hanging.contact_z_mm
+    drag, contact = unit.outer.hung_as.settings.drag, part.hanging.contact_z_mm
     pulls = [
         (max(drag * seat.tool.mass_kg * GRAVITY_M_S2, take_out_n(seat)), grip_z_mm(seat))
         for seat in part.seats

@@ -67,6 +67,7 @@ def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
                 tool.body, up_mm=one.tip_mm + one.lift_mm, axis_mm=one.axis_y, reach_mm=reach
             ),
             (tool.size("hook length", tool.body.needed_grip(Loop).bundle_mm),),
+            swings=True,
         )
         for tool, one, x in zip(group, arms, line.centres_mm, strict=True)
     )

@@ -67,6 +67,7 @@ def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
                 tool.body, up_mm=peg.tip_mm + peg.lift_mm, axis_mm=peg.axis_y, reach_mm=reach
             ),
             peg.sizes,
+            swings=True,
         )
         for tool, peg, x in zip(group, pegs, line.centres_mm, strict=True)
     )

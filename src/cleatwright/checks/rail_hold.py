@@ -1,0 +1,193 @@
+"""Does a holder stay on its rail, whatever a hand does to its tools?"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from cleatwright.base.source import Evidence, Source
+from cleatwright.checks.result import CheckResult
+from cleatwright.parts.holder import HolderPart, RailHold
+from cleatwright.parts.tool import GRAVITY_M_S2
+from cleatwright.standards.table import Listed
+from cleatwright.statics.captured import Section, bolt_n, knock_n, most_pull_n
+from cleatwright.statics.cleat import LoadCase, OwnWeight
+from cleatwright.statics.hand import Hand, hand_cases, knock_lever_mm, resting_cases
+
+STATICS = Source("equilibrium on a bevel without friction, a bolt below", "", Evidence.DERIVED)
+CAPTURE = Source(
+    "all positions and tilts of the section on its rail tried, T 12 to 24, H 45 to 95 mm",
+    "",
+    Evidence.DERIVED,
+)
+# of how deep a bolt lies under the rail times how far the hook reaches, over the rail's height
+CAPTURE_SHARE = 0.9
+VALUES = (Listed("Holding", "play that still captures, share", CAPTURE_SHARE, CAPTURE),)
+
+
+@dataclass(frozen=True)
+class Holding:
+    """What a holder shall stand.
+
+    Args:
+        margin: Factor on its weights (>= 1).
+        hand: What a hand does to each tool.
+        knock_n: A knock along the wall at the far end of a tool.
+    """
+
+    margin: float
+    hand: Hand
+    knock_n: float
+
+
+def check_rail_hold(part: HolderPart, own: OwnWeight, wanted: Holding) -> tuple[CheckResult, ...]:
+    """Return the checks of a holder with hangers on a rail.
+
+    Args:
+        part: The holder, or a carrier with its holders.
+        own: Its own weight, on the light side.
+        wanted: What it shall stand.
+    """
+    hanging = part.hanging
+    if hanging.hold is None:
+        return ()
+    hold = hanging.hold
+    section = Section(hanging.contact_z_mm, hanging.depth_below_mm, hanging.bevel_deg, hold.tip_mm)
+    years, hand = strength_n(part)
+    return (
+        _resting(resting_cases(part.seats, own), section, margin=wanted.margin, bolts_n=years),
+        *_pulled(hand_cases(part.seats, own, wanted.hand), section, bolts_n=hand),
+        *_knocked(part, own, wanted.knock_n),
+        *_captured(hold),
+    )
+
+
+def strength_n(part: HolderPart) -> tuple[float, float]:
+    """Return what keeps the hook down for years, and while a hand pulls: bolts, or wall screws."""
+    hold, lock = part.hanging.hold, part.hanging.lock
+    screws = 0.0 if lock is None else lock.along_n * lock.count
+    if hold is None:
+        return screws, screws
+    bolts = len(hold.bolts_mm)
+    return screws + bolts * hold.bolt_years_n, screws + bolts * hold.bolt_hand_n
+
+
+def least_hold_n(part: HolderPart, own: OwnWeight, hand: Hand) -> tuple[float, LoadCase] | None:
+    """Return the least pull to the front that takes it off its rail, and in which case.
+
+    None for one without hangers or without tools; infinity where a pull only presses it home.
+    """
+    hanging = part.hanging
+    if hanging.hold is None:
+        return None
+    section = Section(
+        hanging.contact_z_mm, hanging.depth_below_mm, hanging.bevel_deg, hanging.hold.tip_mm
+    )
+    _, bolts_n = strength_n(part)
+    found = [
+        (most_pull_n(case, section, bolts_n=bolts_n), case)
+        for case in hand_cases(part.seats, own, hand)
+        if case.pull_n > 0.0 and case.lift_n == 0.0
+    ]
+    return min(found, key=lambda pair: pair[0], default=None)
+
+
+def _resting(
+    cases: Sequence[LoadCase], section: Section, *, margin: float, bolts_n: float
+) -> CheckResult:
+    worst, case = max(((bolt_n(c, section), c) for c in cases), key=lambda pair: pair[0])
+    return CheckResult(
+        f"stays hooked under its weights (margin {margin:g})",
+        margin * worst,
+        bolts_n,
+        "N on what keeps it down",
+        STATICS,
+        case.name,
+    )
+
+
+def _pulled(
+    cases: Sequence[LoadCase], section: Section, *, bolts_n: float
+) -> tuple[CheckResult, ...]:
+    if not cases:
+        return ()
+    worst, case = max(((bolt_n(c, section), c) for c in cases), key=lambda pair: pair[0])
+    level = [c for c in cases if c.lift_n == 0.0]
+    most, weakest = min(
+        ((most_pull_n(c, section, bolts_n=bolts_n), c) for c in level), key=lambda pair: pair[0]
+    )
+    return (
+        CheckResult(
+            "stays on its rail when a hand pulls or lifts",
+            worst,
+            bolts_n,
+            "N on what keeps it down",
+            STATICS,
+            _said(case, section),
+        ),
+        CheckResult(
+            "a pull to the front takes it off its rail only beyond",
+            weakest.pull_n,
+            most,
+            "N at the tool",
+            STATICS,
+            _said(weakest, section),
+        ),
+    )
+
+
+def _said(case: LoadCase, section: Section) -> str:
+    if case.pull_n == 0.0:
+        return f"{case.name} with {case.lift_n:.1f} N"
+    above = case.pull_z_mm - section.contact_z_mm
+    side = "above" if above >= 0.0 else "below"
+    return f"{case.name}, held {abs(above):.0f} mm {side} the top of the rail"
+
+
+def _knocked(part: HolderPart, own: OwnWeight, knock: float) -> tuple[CheckResult, ...]:
+    """Return whether a knock at the far end of a tool, alone in it, leaves the hooks down."""
+    hold, contact = part.hanging.hold, part.hanging.contact_z_mm
+    if hold is None or not part.seats or knock <= 0.0:
+        return ()
+    lock = part.hanging.lock
+    down, each = (lock.columns_mm, lock.along_n) if lock else (hold.bolts_mm, hold.bolt_hand_n)
+    middle = part.bounds_mm[1][0] / 2
+    found: list[tuple[float, int, float]] = []
+    for number, seat in enumerate(part.seats, 1):
+        lever = knock_lever_mm(seat, contact)
+        tool_n, own_n = seat.tool.mass_kg * GRAVITY_M_S2, own.mass_kg * GRAVITY_M_S2
+        weight = tool_n + own_n
+        force = knock_n(
+            knock * lever,
+            weight,
+            weight_x_mm=(tool_n * seat.com_mm[0] + own_n * middle) / weight,
+            hooks_mm=hold.hooks_mm,
+            bolts_mm=down,
+        )
+        found.append((force, number, lever))
+    force, number, lever = max(found)
+    return (
+        CheckResult(
+            "stays on its rail when a tool is knocked along the wall",
+            force,
+            each,
+            "N on one bolt",
+            STATICS,
+            f"tool {number} alone, {knock:g} N at {lever:.0f} mm from the top of the rail",
+        ),
+    )
+
+
+def _captured(hold: RailHold) -> tuple[CheckResult, ...]:
+    if not hold.bolts_mm:
+        return ()
+    return (
+        CheckResult(
+            "cannot leave its rail while the bolt is shut",
+            hold.play_mm,
+            CAPTURE_SHARE * hold.under_mm * hold.tip_mm / hold.rail_mm,
+            "mm of play",
+            CAPTURE,
+            f"a rail lower or higher by {hold.rail_off_mm:g} mm is taken up",
+        ),
+    )

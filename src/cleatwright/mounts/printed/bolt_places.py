@@ -1,0 +1,67 @@
+"""Where bolts have room: neither before a tool nor behind a piece of the front."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from cleatwright.mounts.printed.rail_back import GUIDE_WIDTH_MM, Guide, guide_at
+from cleatwright.parts.holder import Front
+from cleatwright.shapes.extent import extent
+from cleatwright.shapes.facts import Bounds
+from cleatwright.shapes.rigid import Rigid
+from cleatwright.shapes.solid import Placed, Solid, Union
+
+STEP_MM = 5.0
+
+
+def guides_for(
+    front: Front, *, rail_low_mm: float, lead_mm: float, count: int
+) -> tuple[Guide, ...]:
+    """Return guides, as near to the middle, or to both sides, as there is room; none for none."""
+    taken = tuple(taken_boxes(front))
+    width, half = front.width_mm, GUIDE_WIDTH_MM / 2
+    shares = (0.5,) if count == 1 or width < 2 * GUIDE_WIDTH_MM else (0.25, 0.75)
+    found: list[Guide] = []
+    for share in shares:
+        for x in _nearest(share * width, min(half, width / 2), width):
+            guide = guide_at(x, rail_low_mm=rail_low_mm, lead_mm=lead_mm)
+            others = (*taken, *(one.room for one in found))
+            if not any(meet(guide.room, box) for box in others):
+                found.append(guide)
+                break
+    return tuple(found)
+
+
+def taken_boxes(front: Front) -> Iterator[Bounds]:
+    """Yield boxes around the pieces of a front, what it cuts away, and the tools in it."""
+    # the board of a carrier is a plate itself, through which a bolt may go
+    yield from () if front.anchored else _pieces(front.solid)
+    yield from map(extent, front.cuts)
+    for seat in front.seats:
+        yield from map(extent, seat.envelope())
+
+
+def board_mm(front: Front) -> float:
+    """Return how thick the board of a carrier is; 0 for the front of a holder."""
+    return extent(front.solid)[1][1] if front.anchored else 0.0
+
+
+def meet(a: Bounds, b: Bounds) -> bool:
+    """Tell whether two boxes share any room."""
+    return all(a[0][k] < b[1][k] and b[0][k] < a[1][k] for k in range(3))
+
+
+def _pieces(solid: Solid) -> Iterator[Bounds]:
+    motion = Rigid()
+    while isinstance(solid, Placed):
+        motion, solid = solid.motion.then(motion), solid.solid
+    for piece in solid.solids if isinstance(solid, Union) else (solid,):
+        yield extent(piece.placed(motion))
+
+
+def _nearest(x_mm: float, least_mm: float, width_mm: float) -> Iterator[float]:
+    """Yield places along a plate, the nearest to one first."""
+    most = max(least_mm, width_mm - least_mm)
+    yield min(max(x_mm, least_mm), most)
+    for k in range(1, int(width_mm / STEP_MM) + 2):
+        yield from (x for x in (x_mm - k * STEP_MM, x_mm + k * STEP_MM) if least_mm <= x <= most)

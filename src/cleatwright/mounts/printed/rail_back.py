@@ -1,0 +1,241 @@
+"""The back of a holder on a rail: a plate with a groove for hangers, and guides for bolts.
+
+from behind                         section at a bolt
+
+ ┌───────────────┐ top               ┌──┐
+ │══╗ groove  ╔══│ ← hangers         ├┐ │ groove, over a hanger
+ │══╝         ╚══│                   ├┘ │
+ │               │                   │  │   rail to the left
+ └───┐       ┌───┘ low               │  │
+     │ column│                       │  └──┐
+     │ ┌───┐ │                    ───┴─────┴──  bolt, under the rail's lower edge
+     └─┤   ├─┘ guide of a bolt       └─────┘
+       └───┘
+
+The back lies flat on the bed: grooves bridge 9 mm there, and guides stand upright.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from cleatwright.base.source import Evidence, Source
+from cleatwright.mounts.fittings import bolt, hanger
+from cleatwright.parts.fitting import Fitting
+from cleatwright.shapes.facts import Bounds
+from cleatwright.shapes.outline import circle
+from cleatwright.shapes.rigid import shift
+from cleatwright.shapes.solid import Solid, across, block, prism
+
+CAP_MM = 2.85
+TOP_MM = hanger.MIDDLE_MM + hanger.WIDE_MM / 2 + hanger.PLAY_MM + CAP_MM
+"""How far the top of the plate lies above the bevel contact."""
+UNDER_MM = hanger.WIDE_MM / 2 + hanger.PLAY_MM + CAP_MM - hanger.MIDDLE_MM
+"""How far the plate reaches below the bevel contact at least."""
+LEAST_PLATE_MM = 5.0
+# wide enough for a filament of 1.75 mm that is pressed in, and where it stands
+PIN_HOLE_MM = 1.7
+PIN_Y_MM = 2.3
+PINS = Source("1.7 mm hole for a 1.75 mm pin", "common practice, no source", Evidence.PRACTICE)
+EDGE_MM = 5.0
+PIN_GAP_MM = 0.1
+BLIND_MM = 2.5
+# what is narrower hangs on one hanger
+ONE_MM = 40.0
+WIDTHS_MM = (24.0, 16.0, 12.0)
+LEAST_WIDTH_MM = EDGE_MM + WIDTHS_MM[-1] + BLIND_MM
+SIDE_PLAY_MM = 0.4
+HEIGHT_PLAY_MM = 0.4
+RIM_MM = 3.0
+# the floor bends under the bolt beside the slot of its tab
+FLOOR_RIM_MM = 7.5
+SIDE_RIM_MM = 4.0
+# below a tab, for the finger that takes hold of it
+WINDOW_MM = 4.0
+GUIDE_WIDTH_MM = bolt.WIDTH_MM + SIDE_PLAY_MM + 2 * SIDE_RIM_MM
+# the tab stops at the front wall of its slot before the bolt comes out
+SLOT_TO_MM = bolt.TAB_TO_MM + 0.5
+PAST_MM = 1.0
+
+
+@dataclass(frozen=True)
+class Hangers:
+    """Where hangers sit along a plate.
+
+    Args:
+        width_mm: Width of each.
+        lefts_mm: Where each begins.
+    """
+
+    width_mm: float
+    lefts_mm: tuple[float, ...]
+
+    @property
+    def ends_mm(self) -> tuple[float, float]:
+        """Return the outermost ends."""
+        return self.lefts_mm[0], self.lefts_mm[-1] + self.width_mm
+
+    def cuts(self, plate_width_mm: float, contact_mm: float) -> tuple[Solid, ...]:
+        """Return their grooves, each open to the side from which its hanger comes, and the pins."""
+        section = hanger.groove(contact_mm + hanger.MIDDLE_MM)
+        top = contact_mm + TOP_MM
+        found: list[Solid] = []
+        for k, left in enumerate(self.lefts_mm):
+            right = left + self.width_mm
+            if k == 0:
+                found.append(across(section, -PAST_MM, right + PIN_GAP_MM))
+                pin = left - PIN_GAP_MM - PIN_HOLE_MM / 2
+            else:
+                found.append(across(section, left - PIN_GAP_MM, plate_width_mm + PAST_MM))
+                pin = right + PIN_GAP_MM + PIN_HOLE_MM / 2
+            depth = pin_mm()
+            hole = prism(circle(PIN_HOLE_MM), depth + PAST_MM)
+            found.append(hole.moved(pin, PIN_Y_MM, top - depth))
+        return tuple(found)
+
+    def fittings(
+        self, *, thickness_mm: float, bevel_deg: float, contact_mm: float
+    ) -> list[Fitting]:
+        """Return the hangers themselves for a rail."""
+        measures = (
+            ("bevel_deg", bevel_deg),
+            ("thickness_mm", thickness_mm),
+            ("width_mm", self.width_mm),
+        )
+        return [
+            Fitting(hanger.KIND.name, measures, shift(left, 0.0, contact_mm))
+            for left in self.lefts_mm
+        ]
+
+
+def pin_mm() -> float:
+    """Return how long a pin is: through the cap and the groove, and into the plate below."""
+    return 2 * CAP_MM + hanger.WIDE_MM + 2 * hanger.PLAY_MM
+
+
+def hangers_for(width_mm: float) -> Hangers:
+    """Return the hangers of a plate: two at its ends, or one where it is narrow.
+
+    >>> hangers_for(140.0).lefts_mm, hangers_for(32.0).lefts_mm
+    ((5.0, 123.0), (5.5,))
+    """
+    if width_mm >= ONE_MM:
+        wide = WIDTHS_MM[-1]
+        return Hangers(wide, (EDGE_MM, width_mm - EDGE_MM - wide))
+    room = width_mm - EDGE_MM - BLIND_MM
+    wide = next((one for one in WIDTHS_MM if one <= room), WIDTHS_MM[-1])
+    return Hangers(wide, (max(EDGE_MM, (width_mm - wide) / 2),))
+
+
+@dataclass(frozen=True)
+class Guide:
+    """The guide of one bolt, and the bolt in it.
+
+    Args:
+        x_mm: Its middle.
+        floor_mm: Height of the floor on which the bolt slides.
+        lead_mm: The lead of the bolt.
+    """
+
+    x_mm: float
+    floor_mm: float
+    lead_mm: float
+
+    @property
+    def high_mm(self) -> float:
+        """Return its upper end."""
+        return self.floor_mm + bolt.HIGH_MM + HEIGHT_PLAY_MM + RIM_MM
+
+    @property
+    def low_mm(self) -> float:
+        """Return its lower end."""
+        return self.floor_mm - FLOOR_RIM_MM
+
+    @property
+    def tab_mm(self) -> float:
+        """Return how low the tab of its bolt hangs."""
+        return self.floor_mm - bolt.TAB_LONG_MM
+
+    @property
+    def solid(self) -> Solid:
+        """Return the block around the bolt."""
+        half = GUIDE_WIDTH_MM / 2
+        return block(
+            self.x_mm - half, 0.0, self.low_mm, self.x_mm + half, bolt.GUIDE_MM, self.high_mm
+        )
+
+    def cuts(self, board_mm: float) -> tuple[Solid, ...]:
+        """Return the way of the bolt through it, and the slot of its tab, open below.
+
+        ``board_mm`` is how thick a board is through which the way goes as well.
+        """
+        left = self.x_mm - bolt.WIDTH_MM / 2
+        half, front = (bolt.WIDTH_MM + SIDE_PLAY_MM) / 2, max(bolt.GUIDE_MM, board_mm) + PAST_MM
+        high = self.floor_mm + bolt.HIGH_MM + HEIGHT_PLAY_MM
+        way = block(self.x_mm - half, -PAST_MM, self.floor_mm, self.x_mm + half, front, high)
+        slot = block(
+            self.x_mm - half,
+            -PAST_MM,
+            self.low_mm - PAST_MM,
+            left + bolt.TAB_MM + SIDE_PLAY_MM / 2,
+            SLOT_TO_MM,
+            high,
+        )
+        return way, slot
+
+    def window(self, plate_low_mm: float, board_mm: float) -> tuple[tuple[Solid, ...], int]:
+        """Return what is cut out of a plate that reaches below the guide, and how many holes.
+
+        The tab is taken hold of there: a window, or a notch where the plate ends soon.
+        """
+        if plate_low_mm >= self.low_mm:
+            return (), 0
+        half = GUIDE_WIDTH_MM / 2
+        ends = plate_low_mm < self.tab_mm - WINDOW_MM - RIM_MM
+        low = self.tab_mm - WINDOW_MM if ends else plate_low_mm - PAST_MM
+        front = max(bolt.GUIDE_MM, board_mm) + PAST_MM
+        opening = block(self.x_mm - half, -PAST_MM, low, self.x_mm + half, front, self.low_mm)
+        return (opening,), int(ends)
+
+    @property
+    def room(self) -> Bounds:
+        """Return the box that nothing else may enter: its block, and the tab below."""
+        half = GUIDE_WIDTH_MM / 2
+        return (
+            (self.x_mm - half, 0.0, self.tab_mm - WINDOW_MM),
+            (self.x_mm + half, bolt.before_mm(), self.high_mm),
+        )
+
+    @property
+    def fitting(self) -> Fitting:
+        """Return the bolt, shut under a rail of the height that was asked."""
+        at = shift(self.x_mm - bolt.WIDTH_MM / 2, -bolt.shut_mm(self.lead_mm), self.floor_mm)
+        return Fitting(bolt.KIND.name, (("lead_mm", self.lead_mm),), at)
+
+
+def guide_at(x_mm: float, *, rail_low_mm: float, lead_mm: float) -> Guide:
+    """Return the guide of a bolt under a rail whose lower edge lies at a height."""
+    return Guide(x_mm, rail_low_mm - bolt.LOW_MM - bolt.MIDDLE_RISE_MM, lead_mm)
+
+
+def column(x_mm: float, *, low_mm: float, high_mm: float, wide_mm: float, thick_mm: float) -> Solid:
+    """Return the strip of plate between the plate and a guide below it."""
+    half = wide_mm / 2
+    return block(x_mm - half, 0.0, low_mm, x_mm + half, thick_mm, high_mm)
+
+
+def column_sizes_mm(
+    modulus_mm3: float, *, thick_mm: float, most_wide_mm: float
+) -> tuple[tuple[float, float], ...]:
+    """Return how wide and how thick a column of a section modulus may be: W = b t2 / 6.
+
+    The lightest first: thicker and no wider than the guide; then as thick as the plate, and wider.
+
+    >>> column_sizes_mm(150.0, thick_mm=5.0, most_wide_mm=80.0)
+    ((18.4, 6.993786061802354), (36.0, 5.0))
+    """
+    thick = math.sqrt(6.0 * modulus_mm3 / GUIDE_WIDTH_MM)
+    wide = min(6.0 * modulus_mm3 / thick_mm**2, most_wide_mm)
+    flat = (max(wide, GUIDE_WIDTH_MM), thick_mm)
+    return (flat,) if thick <= thick_mm else ((GUIDE_WIDTH_MM, thick), flat)

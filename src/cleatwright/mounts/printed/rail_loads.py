@@ -1,0 +1,97 @@
+"""What hangers and bolts of a holder must bear, before its own weight is known."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cached_property
+
+from cleatwright.mounts.fittings import bolt
+from cleatwright.mounts.mount import MountSettings
+from cleatwright.mounts.printed.rail_back import EDGE_MM
+from cleatwright.parts.holder import Front
+from cleatwright.parts.tool import GRAVITY_M_S2
+from cleatwright.statics.arm_strength import IN_PLANE_HAND_MPA, IN_PLANE_YEARS_MPA
+from cleatwright.statics.captured import BLUNT_MM, Section, bolt_n, foot_n
+from cleatwright.statics.cleat import LoadCase, OwnWeight
+from cleatwright.statics.hand import hand_cases, knock_lever_mm, resting_cases
+
+GUESSED_MASS_KG = 0.05
+
+
+def bolt_strength_n(stress_mpa: float) -> float:
+    """Return what a bolt bears in bending where it leaves its guide: s b h2 / 6 l.
+
+    The floor of the guide carries it beside the slot of its tab, and the edge of the rail is
+    rounded by as much as the bevel is blunted.
+    """
+    wide = bolt.WIDTH_MM - bolt.TAB_MM
+    return stress_mpa * wide * bolt.LOW_MM**2 / 6.0 / BLUNT_MM
+
+
+BOLT_YEARS_N = bolt_strength_n(IN_PLANE_YEARS_MPA)
+BOLT_HAND_N = bolt_strength_n(IN_PLANE_HAND_MPA)
+
+
+@dataclass(frozen=True)
+class RailLoads:
+    """The load cases of a front on a rail.
+
+    Args:
+        front: What hangs; a carrier has the seats of all its holders.
+        section: Its section on the rail.
+        settings: What it shall stand.
+    """
+
+    front: Front
+    section: Section
+    settings: MountSettings
+
+    @cached_property
+    def _cases(self) -> tuple[tuple[tuple[LoadCase, ...], float], ...]:
+        """The cases with the stress that they may cause: for years, and while a hand pulls."""
+        seats, out = self.front.seats, self.front.reach_mm / 2
+        # a holder without weight is the worst for its tools, one with weight for itself
+        owns = [OwnWeight(mass, out) for mass in (0.0, GUESSED_MASS_KG)]
+        resting = tuple(case for own in owns for case in resting_cases(seats, own))
+        hand = tuple(case for own in owns for case in hand_cases(seats, own, self.settings.hand))
+        return (resting, IN_PLANE_YEARS_MPA / self.settings.margin), (hand, IN_PLANE_HAND_MPA)
+
+    @cached_property
+    def bolts(self) -> float:
+        """How many bolts it takes, as a share; infinity where none will do."""
+        return max(
+            (
+                bolt_n(case, self.section) / bolt_strength_n(stress)
+                for cases, stress in self._cases
+                for case in cases
+            ),
+            default=0.0,
+        )
+
+    def modulus_mm3(self, lever_mm: float) -> float:
+        """Return the section modulus of what bears the foot's force this far below the plate."""
+        if lever_mm <= 0.0:
+            return 0.0
+        return max(
+            (
+                foot_n(case, self.section) * lever_mm / stress
+                for cases, stress in self._cases
+                for case in cases
+            ),
+            default=0.0,
+        )
+
+    def width_mm(self, bolts: int, aside_mm: float) -> float:
+        """Return how wide the plate must be so that a knock at a tool leaves the hooks down.
+
+        Args:
+            bolts: How many there are.
+            aside_mm: How far the farthest of them stands from the middle.
+        """
+        arms = [
+            self.settings.knock_n
+            * knock_lever_mm(seat, self.section.contact_z_mm)
+            / (bolts * BOLT_HAND_N + seat.tool.mass_kg * GRAVITY_M_S2)
+            for seat in self.front.seats
+        ]
+        return 2 * (max(arms, default=0.0) + aside_mm + EDGE_MM)

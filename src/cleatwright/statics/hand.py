@@ -1,0 +1,128 @@
+"""What a hand does to a tool in its holder, and the load cases of it on a rail.
+
+The forces are assumptions that the owner may change: somebody who tugs at a tool that sticks, or
+lifts it with the holder clinging to it, shall not take the holder off its rail.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+
+from cleatwright.base.source import Evidence, Source
+from cleatwright.parts.holder import Seat
+from cleatwright.parts.tool import GRAVITY_M_S2
+from cleatwright.shapes.extent import joint_extent
+from cleatwright.standards.table import Listed
+from cleatwright.statics.cleat import LEAST_WEIGHT_N, LoadCase, OwnWeight
+from cleatwright.statics.take_out import grip_z_mm, take_out_n
+
+PULL_N = 10.0
+LIFT_N = 10.0
+KNOCK_N = 5.0
+ASSUMED = Source("a tug at a tool that sticks, about a kilogram", "", Evidence.CHOICE)
+# of one force that points half to the front and half up
+OBLIQUE = 0.5**0.5
+VALUES = (
+    Listed("Holding", "a hand's pull to the front N", PULL_N, ASSUMED),
+    Listed("Holding", "a hand's pull upwards N", LIFT_N, ASSUMED),
+    Listed("Holding", "a knock along the wall N", KNOCK_N, ASSUMED),
+)
+
+
+@dataclass(frozen=True)
+class Hand:
+    """What a hand does to each tool.
+
+    Args:
+        drag: Share of the tool's weight with which it drags it along its seat.
+        pull_n: A tug to the front.
+        lift_n: A tug upwards, with which the holder clings to the tool.
+    """
+
+    drag: float
+    pull_n: float
+    lift_n: float
+
+    def pull_at(self, seat: Seat) -> float:
+        """Return the hardest pull at a seat: the tug, the drag, or what springs and magnets ask."""
+        return max(self.pull_n, self.drag * seat.tool.mass_kg * GRAVITY_M_S2, take_out_n(seat))
+
+
+def resting_cases(seats: Sequence[Seat], own: OwnWeight) -> tuple[LoadCase, ...]:
+    """Return the cases without a hand: empty, full, and each tool alone or taken away."""
+    empty, full, alone, without = _weights(seats, own)
+    cases = (empty, full, *alone, *without)
+    return tuple(case for case in cases if case.weight_n > LEAST_WEIGHT_N)
+
+
+def hand_cases(seats: Sequence[Seat], own: OwnWeight, hand: Hand) -> tuple[LoadCase, ...]:
+    """Return a hand's pull at each tool: to the front, upwards, and between the two.
+
+    It pulls at the highest place where a hand can hold the tool, and as low as the seat; with all
+    tools in place and with that tool alone. A tool that is lifted no longer weighs on the holder.
+    """
+    _, full, alone, without = _weights(seats, own)
+    return tuple(
+        case
+        for k, seat in enumerate(seats)
+        for case in _pulled(seat, hand, resting=(full, alone[k]), lifted=(without[k],))
+    )
+
+
+def knock_lever_mm(seat: Seat, contact_z_mm: float) -> float:
+    """Return how far from the bevel a knock at the far end of a tool acts on its holder.
+
+    A tool that swings passes it on at its seat.
+    """
+    if seat.swings:
+        return abs(seat.rest_z_mm - contact_z_mm)
+    (_, _, low), (_, _, high) = joint_extent(seat.envelope())
+    return max(abs(low - contact_z_mm), abs(high - contact_z_mm))
+
+
+def _pulled(
+    seat: Seat, hand: Hand, *, resting: Sequence[LoadCase], lifted: Sequence[LoadCase]
+) -> Iterator[LoadCase]:
+    out = seat.com_mm[1]
+    pull = hand.pull_at(seat)
+    for height in dict.fromkeys((grip_z_mm(seat), seat.rest_z_mm)):
+        for case in resting:
+            yield replace(case, name=f"{case.name}, drawn out", pull_n=pull, pull_z_mm=height)
+        for case in lifted:
+            yield replace(
+                case,
+                name=f"{case.name}, drawn out and up",
+                pull_n=pull * OBLIQUE,
+                pull_z_mm=height,
+                lift_n=hand.lift_n * OBLIQUE,
+                lift_y_mm=out,
+            )
+    for case in lifted:
+        yield replace(case, name=f"{case.name}, drawn up", lift_n=hand.lift_n, lift_y_mm=out)
+
+
+def _weights(
+    seats: Sequence[Seat], own: OwnWeight
+) -> tuple[LoadCase, LoadCase, list[LoadCase], list[LoadCase]]:
+    """Return the weights of an empty holder, a full one, and with each tool alone or away."""
+    own_n = own.mass_kg * GRAVITY_M_S2
+    pairs = [
+        (weight, weight * seat.com_mm[1])
+        for seat in seats
+        for weight in (seat.tool.mass_kg * GRAVITY_M_S2,)
+    ]
+    all_n = own_n + sum(weight for weight, _ in pairs)
+    all_nmm = own_n * own.distance_mm + sum(moment for _, moment in pairs)
+    return (
+        LoadCase("empty", own_n, own_n * own.distance_mm),
+        LoadCase("all tools in place", all_n, all_nmm),
+        [
+            LoadCase(f"tool {k} alone", own_n + w, own_n * own.distance_mm + m)
+            for k, (w, m) in enumerate(pairs, 1)
+        ],
+        [
+            LoadCase(f"tool {k} lifted off", all_n - w, all_nmm - m)
+            for k, (w, m) in enumerate(pairs, 1)
+        ],
+    )
