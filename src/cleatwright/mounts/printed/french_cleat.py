@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from cleatwright.base.errors import DesignError, NoRoomError, RailHoldError
 from cleatwright.features.mark_clear import RIM_MM, clear_places
@@ -40,6 +40,8 @@ LOOSE_MM = 0.5
 MOST_BOLTS = 2
 WIDENINGS = 3
 OVERLAP_MM = 0.5
+RAISES = 16
+RAISE_MM = 5.0
 BESIDE_MM = back.GUIDE_WIDTH_MM + 2.0
 ELSE = 'Screw the holder to the wall (mount = "wall-screws"), or choose another family'
 
@@ -130,9 +132,22 @@ def _laid_out(front: Front, settings: MountSettings) -> _Layout:
         return _steady(front, settings)
     except NoRoomError:
         if front.anchored:
-            raise
+            return _raised(front, settings)
         wide = front.width_mm + BESIDE_MM
         return _steady(widened(front, wide, share=0.0), settings)
+
+
+def _raised(front: Front, settings: MountSettings) -> _Layout:
+    """Return a carrier whose board reaches so far up that its bolt passes between its holes."""
+    step = 1
+    while True:
+        higher = replace(front, plate_high_mm=front.plate_high_mm + step * RAISE_MM)
+        try:
+            return _steady(higher, settings)
+        except NoRoomError:
+            step += 1
+            if step > RAISES:
+                raise
 
 
 def _steady(front: Front, settings: MountSettings) -> _Layout:
