@@ -23,6 +23,7 @@ from cleatwright.design.planned import PlannedHolder
 from cleatwright.design.planning import FAULTS
 from cleatwright.design.recipe import CarrierRecipe
 from cleatwright.design.shared_carrier import SharedCarrier
+from cleatwright.kernels.mesh import MeshBody
 from cleatwright.parts.mirror import turned
 from cleatwright.shapes.rigid import Vector
 from cleatwright.workshop.document.entries import Use
@@ -90,10 +91,17 @@ class Unit:
         for number, made in enumerate(self.fittings, 1):
             yield f"{self.planned.key}f{number}", made
 
+    def fitting_bodies(self) -> tuple[MeshBody, ...]:
+        """Return its fittings where they sit, in the frame of what hangs."""
+        poses = (one.pose for one in self.outer.part.fittings)
+        return tuple(
+            made.body.placed(pose) for made, pose in zip(self.fittings, poses, strict=True)
+        )
+
     @property
     def holds(self) -> bool:
         """Return True when every check of every part of it holds."""
-        return self.outer.holds and all(one.holds for one in self.holders)
+        return all(one.holds for one in (self.outer, *self.holders, *self.fittings))
 
 
 def plan_units(

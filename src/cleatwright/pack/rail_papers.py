@@ -11,7 +11,13 @@ from cleatwright.base.stages.run import Run
 from cleatwright.base.stages.stage import Stage
 from cleatwright.design.carrying import Unit
 from cleatwright.kernels.mesh import MeshBody, MeshKernel
-from cleatwright.kernels.mesh.plane_section import section_across_x
+from cleatwright.kernels.mesh.plane_section import (
+    Loops,
+    middle_section,
+    section_across_x,
+    stepped_section,
+)
+from cleatwright.mounts.fittings import hanger
 from cleatwright.pack.output_file import OutputFile, as_pdf, sheets
 from cleatwright.pack.report_rows import tool_names, with_tool_names
 from cleatwright.papers.kit.drawn import Pages
@@ -40,6 +46,8 @@ from cleatwright.wall.screws import HEIGHT_SHARES
 
 # a plane through the middle of a seat often runs along a face: a hair beside it cuts cleanly
 ASIDE_MM = 0.037
+# how high the dovetail of a hanger is
+HANGER_HIGH_MM = hanger.WIDE_MM + 2.0
 
 
 def section_files(job: PanelJob, run: Run) -> Iterator[OutputFile]:
@@ -214,7 +222,13 @@ def _side_view(_: Run, looked_at: SideView) -> HungView:
         body.placed(shift(dx, dy, dz - down))
         for body, (dx, dy, dz) in zip(bodies, offsets, strict=True)
     ]
-    cut = tuple(loops for body in placed if (loops := section_across_x(body, x + ASIDE_MM)))
+    fittings = [body.placed(shift(0.0, 0.0, -down)) for body in unit.fitting_bodies()]
+    cuts = [
+        _stepped(placed[0], fittings, x + ASIDE_MM),
+        *(section_across_x(body, x + ASIDE_MM) for body in placed[1:]),
+        *map(middle_section, fittings),
+    ]
+    cut = tuple(loops for loops in cuts if loops)
     return HungView(
         name=f"{unit.planned.name} ({unit.outer.mark})",
         cut=cut,
@@ -224,6 +238,29 @@ def _side_view(_: Run, looked_at: SideView) -> HungView:
         way_out=seat.way_out,
         lift_mm=looked_at.lift_mm,
         first_of_wood=part.joinery is not None,
+    )
+
+
+def _stepped(outer: MeshBody, fittings: Sequence[MeshBody], x_mm: float) -> Loops:
+    """Return the cut of what hangs: at its hangers and bolts where these are, else at ``x_mm``."""
+    if not fittings:
+        return section_across_x(outer, x_mm)
+    boxes = [body.box_mm for body in fittings]
+    hook, *bolts = sorted(boxes, key=lambda box: -float(box[1][2]))
+    far = float(outer.box_mm[1][1]) + ASIDE_MM
+    at_hook = float(hook[0][0] + hook[1][0]) / 2
+    at_bolt = float(bolts[-1][0][0] + bolts[-1][1][0]) / 2 if bolts else at_hook
+    behind, high = float(hook[1][1]) + ASIDE_MM, float(outer.box_mm[1][2]) + ASIDE_MM
+    low = float(outer.box_mm[0][2]) - ASIDE_MM
+    # below the rail's bevel the plate is cut where the bolt comes through it
+    step = float(hook[1][2]) - HANGER_HIGH_MM
+    return stepped_section(
+        outer,
+        (
+            (at_hook, (0.0, step, behind, high)),
+            (at_bolt, (0.0, low, behind, step)),
+            (x_mm, (behind, low, far, high)),
+        ),
     )
 
 
