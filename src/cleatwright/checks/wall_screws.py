@@ -5,21 +5,22 @@ from __future__ import annotations
 from cleatwright.checks.result import CheckResult
 from cleatwright.parts.holder import HolderPart
 from cleatwright.statics.cleat import OwnWeight
+from cleatwright.statics.hand import Hand
 from cleatwright.statics.screw_group import SCREW_RULE, screw_load
 
 
-def check_wall_screws(part: HolderPart, own: OwnWeight, *, drag: float) -> tuple[CheckResult, ...]:
+def check_wall_screws(part: HolderPart, own: OwnWeight, *, hand: Hand) -> tuple[CheckResult, ...]:
     """Return the check of the upper screws; none for a part that no such screws hold.
 
     Args:
         part: The part.
         own: Its own weight and that of what it carries, on the heavy side.
-        drag: Share of a tool's weight with which a hand pulls at it.
+        hand: How hard a hand pulls at a tool.
     """
     screws = part.hanging.screws
     if screws is None:
         return ()
-    load = screw_load(part.seats, own, screws, drag=drag)
+    load = screw_load(part.seats, own, screws, hand=hand)
     note = (
         f"upper row of {screws.columns}: {load.shear_n:.0f} N along the wall, "
         f"{load.withdrawal_n:.0f} N out of it, each {screws.length_mm:g} mm long"

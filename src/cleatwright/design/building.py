@@ -288,7 +288,7 @@ def _well_screwed(
         return _together((heavy_weight(one, light), *heavy))
 
     screwed = describe(recipe, own=own_of(part), run=meshing.run)
-    standing = check_wall_screws(screwed, own_of(screwed), drag=recipe.settings.drag)
+    standing = check_wall_screws(screwed, own_of(screwed), hand=recipe.settings.hand)
     return screwed, standing
 
 

@@ -275,5 +275,8 @@ def mount_settings(workshop: Workshop, panel: str) -> MountSettings:
         bevel_deg=rail.bevel_deg,
         margin=defaults.stability_margin,
         drag=defaults.drag,
+        pull_n=defaults.pull_n,
+        lift_n=defaults.lift_n,
+        knock_n=defaults.knock_n,
         lining_mm=workshop.surface(panel).lining_mm,
     )

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from cleatwright import __version__
 from cleatwright.checks.cleat_stability import least_pull_n
+from cleatwright.checks.rail_hold import least_hold_n
 from cleatwright.design.building import BuiltPart
 from cleatwright.design.carrying import Unit
 from cleatwright.design.equipment import OwnedTool
@@ -25,6 +26,7 @@ from cleatwright.pack.report_rows import (
 from cleatwright.papers.report_model import (
     BatchRow,
     CarrierRow,
+    FittingRow,
     HolderRow,
     MoveRow,
     PlaceRow,
@@ -63,6 +65,7 @@ def report_of(job: Job, *, files: tuple[str, ...]) -> Report:
             for unit in job.units
             if unit.carrier is not None
         ),
+        fittings=_fittings(job, told),
         panels=tuple(
             panel_row(panel, found) for panel, found in zip(job.panels, job.found, strict=True)
         ),
@@ -195,6 +198,7 @@ def _carrier(job: Job, unit: Unit, made: BuiltPart, told: _ReportWords) -> Carri
 
 def _stand(made: BuiltPart) -> StandRow:
     hanging = made.part.hanging
+    pull, height = _least_pull(made)
     return StandRow(
         contact_z_mm=hanging.contact_z_mm,
         depth_below_mm=hanging.depth_below_mm,
@@ -202,7 +206,36 @@ def _stand(made: BuiltPart) -> StandRow:
         own_mass_kg=made.own.mass_kg,
         own_mass_most_kg=made.heavy.mass_kg,
         own_distance_mm=made.own.distance_mm,
-        least_pull_n=least_pull_n(made.part, made.own),
+        least_pull_n=pull,
+        least_pull_z_mm=height,
+    )
+
+
+def _least_pull(made: BuiltPart) -> tuple[float | None, float | None]:
+    """Return the least pull that takes a part off its rail, and its height in its frame."""
+    if made.part.hanging.hold is None:
+        return least_pull_n(made.part, made.own), None
+    found = least_hold_n(made.part, made.own, made.hung_as.settings.hand)
+    return (None, None) if found is None else (found[0], found[1].pull_z_mm)
+
+
+def _fittings(job: Job, told: _ReportWords) -> tuple[FittingRow, ...]:
+    """Return a row for each mark of the fittings."""
+    by_mark: dict[str, list[tuple[BuiltPart, str]]] = {}
+    for unit in job.units:
+        for made in unit.fittings:
+            by_mark.setdefault(made.mark, []).append((made, unit.outer.mark))
+    return tuple(
+        FittingRow(
+            name=of_mark[0][0].part.family,
+            mark=mark,
+            leading=of_mark[0][0].part.leading,
+            count=len(of_mark),
+            on=tuple(outer for _, outer in of_mark),
+            checks=check_rows(of_mark[0][0].checks),
+            files=_own_files(of_mark[0][0], told.files),
+        )
+        for mark, of_mark in by_mark.items()
     )
 
 

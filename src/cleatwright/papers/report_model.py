@@ -98,8 +98,12 @@ class StandRow(_Row):
     )
     least_pull_n: float | None = Field(
         description="the least pull to the front at any tool, where a hand may hold it, that "
-        "unhooks it while its tools rest in it; screws that lock the hook are left out of "
-        "account. Infinity where every pull presses it home, null off rails"
+        "takes it off its rail: its bolts count as what they bear while a hand pulls; screws "
+        "through a carrier of wood are left out of account. Infinity where every pull presses it "
+        "home, null off rails"
+    )
+    least_pull_z_mm: float | None = Field(
+        description="the height of that pull in the frame of the holder, null where there is none"
     )
 
 
@@ -195,6 +199,18 @@ class CarrierRow(_Row):
     files: tuple[str, ...]
 
 
+class FittingRow(_Row):
+    """A small part that is alike for many holders, such as a hanger or a bolt."""
+
+    name: str
+    mark: str
+    leading: str = Field(description="its leading dimensions")
+    count: int = Field(description="how many of them all holders and carriers have")
+    on: tuple[str, ...] = Field(description="the marks of what has it, once for each")
+    checks: tuple[CheckRow, ...]
+    files: tuple[str, ...]
+
+
 class RailRow(_Row):
     """One rail; ``z_top_mm`` is the height of its upper front edge."""
 
@@ -267,6 +283,7 @@ class Report(_Row):
     workshop: str
     holders: tuple[HolderRow, ...]
     carriers: tuple[CarrierRow, ...]
+    fittings: tuple[FittingRow, ...]
     panels: tuple[PanelRow, ...]
     rails: tuple[RailRow, ...]
     moves: tuple[MoveRow, ...]

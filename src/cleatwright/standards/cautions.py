@@ -33,8 +33,14 @@ RAIL_UP = (
     "the rail's height."
 )
 HOOK_IN = (
-    "To hang a holder, lower its hook behind the sharp edge until it sits and its back lies flat "
-    "on the rail. To take it off, empty it and lift it straight up."
+    "To hang a holder, draw the tab of its bolt to the front, lower its hangers behind the sharp "
+    "edge until its back lies flat on the rail, and push the tab to the wall until the bolt is "
+    "tight. To take it off, empty it, draw the tab, and lift it straight up. What has no bolt, as "
+    "a carrier of wood, is lifted straight up."
+)
+HANGERS_IN = (
+    "Before you hang a holder, slide its hangers into the groove of its back from the sides until "
+    "they stop, and press a pin of filament into the hole above each."
 )
 UNPROVEN = (
     "The checks cover the way out, the part as built, its stand on the cleat, and the screws of "

@@ -17,7 +17,8 @@ from cleatwright.parts.holder import ScrewRows, Seat
 from cleatwright.parts.screw_strength import ScrewLoad
 from cleatwright.parts.tool import GRAVITY_M_S2
 from cleatwright.statics.cleat import OwnWeight
-from cleatwright.statics.take_out import grip_z_mm, take_out_n
+from cleatwright.statics.hand import Hand
+from cleatwright.statics.take_out import grip_z_mm
 
 SCREW_RULE = Source(
     "NDS 2018",
@@ -27,24 +28,21 @@ SCREW_RULE = Source(
 )
 
 
-def screw_load(seats: Sequence[Seat], own: OwnWeight, rows: ScrewRows, *, drag: float) -> ScrewLoad:
+def screw_load(seats: Sequence[Seat], own: OwnWeight, rows: ScrewRows, *, hand: Hand) -> ScrewLoad:
     """Return what an upper screw bears: along the wall and out of it, one hand pulling.
 
     Args:
         seats: The seats, all with their tools.
         own: The weight of the part itself.
         rows: Where the screws are.
-        drag: Share of a tool's weight with which a hand pulls at its top.
+        hand: How hard a hand pulls at the top of a tool.
     """
     own_n = own.mass_kg * GRAVITY_M_S2
     weights = [seat.tool.mass_kg * GRAVITY_M_S2 for seat in seats]
     turning = own_n * own.distance_mm + math.fsum(
         weight * seat.com_mm[1] for weight, seat in zip(weights, seats, strict=True)
     )
-    hands = [
-        max(drag * weight, take_out_n(seat)) * max(0.0, grip_z_mm(seat) - rows.low_z_mm)
-        for weight, seat in zip(weights, seats, strict=True)
-    ]
+    hands = [hand.pull_at(seat) * max(0.0, grip_z_mm(seat) - rows.low_z_mm) for seat in seats]
     return ScrewLoad(
         stud_mm=0.0,
         row_mm=rows.apart_mm,

@@ -62,6 +62,9 @@ def _behind(unit: Unit, one: PlannedHolder, workshop: Workshop) -> Iterator[Fram
         role = "part" if unit.carrier.printed else "wood"
         corners = outer.body.vertices_mm - np.array(at)
         yield FramePiece(role, {"name": "carrier"}, corners, outer.body.triangles)
+    for made, body in zip(unit.fittings, unit.fitting_bodies(), strict=True):
+        corners = body.vertices_mm - np.array(at)
+        yield FramePiece("part", {"name": made.part.family}, corners, body.triangles)
     if outer.part.hanging.on_rail:
         yield _rail(rail_profile(workshop.rail), outer, at)
 

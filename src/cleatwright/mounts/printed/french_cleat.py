@@ -32,7 +32,7 @@ from cleatwright.parts.holder import (
 from cleatwright.shapes.extent import extent
 from cleatwright.shapes.facts import Bounds
 from cleatwright.shapes.solid import Difference, Solid, block, joined
-from cleatwright.standards.cautions import HOOK_IN
+from cleatwright.standards.cautions import HANGERS_IN, HOOK_IN
 from cleatwright.statics.captured import BLUNT_MM, Section
 
 # a bolt that is not quite pushed home
@@ -330,7 +330,7 @@ MOUNT = Mount(
     name="french-cleat",
     title="Hangers on a French cleat, kept there by a bolt",
     attach=attach,
-    put_in=HOOK_IN,
+    put_in=f"{HANGERS_IN} {HOOK_IN}",
     on_rail=True,
     # a flat back with grooves that bridge
     poses=("on-its-back",),

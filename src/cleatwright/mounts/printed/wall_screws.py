@@ -134,7 +134,7 @@ def screwed(front: Front, settings: MountSettings) -> Screwing:
                 length_mm=one.length_mm,
                 strength=ScrewStrength(one.thread_out_n, one.along_n),
             )
-            load = screw_load(front.seats, own, rows, drag=settings.drag)
+            load = screw_load(front.seats, own, rows, hand=settings.hand)
             if rows.strength.share(load) <= 1.0:
                 return Screwing(back, diameter, columns, rows)
     raise DesignError(

@@ -19,7 +19,7 @@ from cleatwright.siting.panel_job import PanelJob
 from cleatwright.siting.rails.screws import RAIL_SCREW_MM, rail_screw_mm
 from cleatwright.statics.cleat import OwnWeight
 from cleatwright.statics.rail import HungLoad, RailFixing
-from cleatwright.statics.take_out import grip_z_mm, take_out_n
+from cleatwright.statics.take_out import grip_z_mm
 from cleatwright.statics.wall_screw import WallScrew
 from cleatwright.wall.frame import origin_mm
 from cleatwright.wall.rail import Rail
@@ -99,8 +99,8 @@ def failing_rails(loaded: Iterable[RailLoads]) -> Mapping[str, str]:
 def hung_load(unit: Unit, job: PanelJob) -> HungLoad:
     """Return what one unit with all its tools loads its rail with.
 
-    The hand's pull is the one that turns the rail most: the document's ``drag`` of a tool's
-    weight, or what springs and magnets oppose, at the highest place of a hand on that tool.
+    The hand's pull is the one that turns the rail most: that of the document, or what springs and
+    magnets oppose, at the highest place of a hand on that tool.
     """
     part, place = unit.outer.part, job.spots[unit.planned.key].place
     bodies: list[tuple[float, float, float]] = []
@@ -113,11 +113,8 @@ def hung_load(unit: Unit, job: PanelJob) -> HungLoad:
     weight = math.fsum(w for w, _, _ in bodies)
     along = math.fsum(w * x for w, x, _ in bodies) / weight
     out = math.fsum(w * y for w, _, y in bodies) / weight
-    drag, contact = unit.outer.hung_as.settings.drag, part.hanging.contact_z_mm
-    pulls = [
-        (max(drag * seat.tool.mass_kg * GRAVITY_M_S2, take_out_n(seat)), grip_z_mm(seat))
-        for seat in part.seats
-    ]
+    hand, contact = unit.outer.hung_as.settings.hand, part.hanging.contact_z_mm
+    pulls = [(hand.pull_at(seat), grip_z_mm(seat)) for seat in part.seats]
     height = job.setting.rail.height_mm
     pull, grip = max(pulls, key=lambda one: one[0] * max(0.0, height + one[1] - contact))
     return HungLoad(
@@ -141,6 +138,9 @@ def _own_weights(unit: Unit) -> list[tuple[OwnWeight, tuple[float, float, float]
             (made.heavy, offset, made.part.bounds_mm[1][0])
             for made, offset in zip(unit.holders, unit.offsets_mm, strict=True)
         ]
+    made_of = zip(unit.fittings, unit.outer.part.fittings, strict=True)
+    for fitting, where in made_of:
+        found.append((fitting.heavy, where.pose.shift_mm, fitting.part.bounds_mm[1][0]))
     return found
 
 

@@ -181,6 +181,9 @@ class Defaults(DocumentTable):
         float, Within("", 1, 5, why="below 1 the holder rides off its rail")
     ] = 1.5
     drag: Annotated[float, Within("", 0, 2, why="a share of the tool's weight")] = 0.1
+    pull_n: Annotated[float, Within("", 0, 200, why="newtons, about a tenth of a kilogram")] = 10.0
+    lift_n: Annotated[float, Within("", 0, 200, why="newtons, about a tenth of a kilogram")] = 10.0
+    knock_n: Annotated[float, Within("", 0, 50, why="newtons, about a tenth of a kilogram")] = 5.0
     effort: Annotated[Count, Field(ge=1, le=100)] = 1
 
 
