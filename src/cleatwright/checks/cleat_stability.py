@@ -16,12 +16,13 @@ from cleatwright.statics.cleat import (
     lock_n,
     tug_n,
 )
+from cleatwright.statics.hand import Hand
 
 STATICS = Source("equilibrium of a hook on a bevel without friction", "", Evidence.DERIVED)
 
 
 def check_cleat(
-    part: HolderPart, own: OwnWeight, *, margin: float, drag: float
+    part: HolderPart, own: OwnWeight, *, margin: float, hand: Hand
 ) -> tuple[CheckResult, ...]:
     """Return the checks of riding up over the bevel and of swinging out at the bottom.
 
@@ -29,28 +30,31 @@ def check_cleat(
         part: A holder that hangs on a rail; one that does not gives no checks.
         own: Measured mass of the holder and the distance of its centre from the rail's face.
         margin: Factor on the depth that the statics ask for (>= 1).
-        drag: Share of a tool's weight with which a hand drags it along its seat.
+        hand: What a hand does to each tool; where no screws lock it, the tug must leave it there.
     """
     if not part.hanging.on_rail:
         return ()
     lock = part.hanging.lock
     contact, depth = part.hanging.contact_z_mm, part.hanging.depth_below_mm
-    cases = load_cases(part.seats, own, drag=drag, sprung=lock is None)
+    cases = load_cases(part.seats, own, drag=hand.drag, sprung=lock is None)
     hold = {"contact_z_mm": contact, "depth_mm": depth, "bevel_deg": part.hanging.bevel_deg}
     needed = [
         (depth_needed_mm(case, contact_z_mm=contact, bevel_deg=part.hanging.bevel_deg), case.name)
         for case in cases
     ]
     depth_mm, governing = max(needed)
-    drawn = [(tug_n(case, **hold), case) for case in cases if case.pull_n > 0.0]
+    # with a drag of nothing a hand still tugs
+    pulled = cases if hand.drag else load_cases(part.seats, own, drag=1.0, sprung=lock is None)
+    drawn = [(tug_n(case, **hold), case) for case in pulled if case.pull_n > 0.0]
     tugs = [
         CheckResult(
             "a pull to the front unhooks it only beyond",
-            case.pull_n,
+            case.pull_n if lock else max(case.pull_n, hand.pull_n),
             most,
             "N at the tool",
             STATICS,
-            f"{case.name}, {_height(case, part.hanging)}; {_resting(drawn)}",
+            f"{case.name}, {_height(case, part.hanging)}; {_resting(drawn)}; "
+            "screws through it (screw_count) keep its hook down",
         )
         for most, case in drawn
     ]
@@ -77,7 +81,11 @@ def check_cleat(
         ),
         max(swings, key=lambda swing: swing.utilisation),
         *sorted(tugs, key=lambda tug: tug.utilisation)[-1:],
-        *([] if lock is None else [_locked(part, lock, load_cases(part.seats, own, drag=drag))]),
+        *(
+            []
+            if lock is None
+            else [_locked(part, lock, load_cases(part.seats, own, drag=hand.drag))]
+        ),
     )
 
 

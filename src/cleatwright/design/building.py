@@ -262,7 +262,7 @@ def _long_enough(
         own = _together((own_weight(part, plain, density_kg_m3=density), *hung))
         if part.hanging.hold is not None:
             return part, check_rail_hold(part, own, _wanted(settings))
-        standing = check_cleat(part, own, margin=settings.margin, drag=settings.drag)
+        standing = check_cleat(part, own, margin=settings.margin, hand=settings.hand)
         left -= 1
         if not standing or standing[0].holds or not left:
             return part, standing
