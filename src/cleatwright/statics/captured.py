@@ -11,8 +11,9 @@ In the plane of the section, without friction, all forces act on the holder:
     moments  N z = M + F f - U u + q (1 + t2) r     z in [BLUNT, depth], r in [BLUNT, tip]
 
 with t for tan t, M the weights' moment about the rail's face, and r the place of the force on the
-bevel. The bevel's sharp edge is blunted by ``BLUNT``, on the safe side. Each bound is linear in q,
-so that the least S follows in closed form.
+bevel. The bevel's sharp edge is blunted by ``BLUNT``, and so is the lower edge, which pushes the
+bolt down at the face or as far behind it, whichever is worse. Each bound is linear in S, so that
+the least follows in closed form.
 Source: derived here.
 """
 
@@ -67,21 +68,23 @@ def bolt_n(case: LoadCase, section: Section) -> float:
 
     >>> section = Section(contact_z_mm=0.0, depth_mm=66.0, bevel_deg=45.0, tip_mm=14.5)
     >>> reach = LoadCase("reach 90 mm", 10.0, 900.0)
-    >>> bolt_n(LoadCase("reach 60 mm", 10.0, 600.0), section), bolt_n(reach, section)
-    (0.0, 5.0)
+    >>> round(bolt_n(reach, section), 9)
+    5.0
     """
     above = case.pull_z_mm - section.contact_z_mm
     turning = case.moment_nmm + case.pull_n * above - case.lift_n * case.lift_y_mm
+    down = case.weight_n - case.lift_n
     bounds = (
-        (section.slope, case.pull_n),
-        (section.inward, -turning - BLUNT_MM * case.pull_n),
-        (section.outward, turning + section.depth_mm * case.pull_n),
+        (1.0, -down),
+        (section.slope, case.pull_n - section.slope * down),
+        (section.inward - BLUNT_MM, -turning - BLUNT_MM * case.pull_n - section.inward * down),
+        (section.outward, turning + section.depth_mm * case.pull_n - section.outward * down),
     )
-    up = 0.0
+    force = 0.0
     for each, least in bounds:
         if least > 0.0:
-            up = max(up, least / each if each > 0.0 else math.inf)
-    return max(0.0, up + case.lift_n - case.weight_n)
+            force = max(force, least / each if each > 0.0 else math.inf)
+    return force
 
 
 def foot_n(case: LoadCase, section: Section) -> float:
@@ -102,14 +105,15 @@ def most_pull_n(case: LoadCase, section: Section, *, bolts_n: float) -> float:
     Infinity where no pull there loads them so; the lift of the case is left out.
 
     >>> section = Section(contact_z_mm=0.0, depth_mm=66.0, bevel_deg=45.0, tip_mm=14.5)
-    >>> most_pull_n(LoadCase("at the bevel", 10.0, 0.0), section, bolts_n=100.0)
+    >>> round(most_pull_n(LoadCase("at the bevel", 10.0, 0.0), section, bolts_n=100.0), 9)
     100.0
     """
     q = case.weight_n + bolts_n
     above = case.pull_z_mm - section.contact_z_mm
     found = [q * section.slope]
     if above + BLUNT_MM < 0.0:
-        found.append((q * section.inward + case.moment_nmm) / -(above + BLUNT_MM))
+        inward = q * section.inward - BLUNT_MM * bolts_n
+        found.append((inward + case.moment_nmm) / -(above + BLUNT_MM))
     if above + section.depth_mm > 0.0:
         found.append((q * section.outward - case.moment_nmm) / (above + section.depth_mm))
     return max(0.0, min(found))

@@ -35,7 +35,8 @@ NECK_MM = 8.0
 WIDE_MM = 12.0
 LAND_DEEP_MM = 0.5
 FLANK_MM = (WIDE_MM - NECK_MM) / 2
-FLOOR_MM = 9.0
+# a bridge in the groove, before which two printed lines of the plate are left
+FLOOR_MM = 9.2
 DEEP_MM = LAND_DEEP_MM + FLANK_MM + (WIDE_MM - FLOOR_MM) / 2
 PLAY_MM = 0.15
 MIDDLE_MM = ROOT_MM / 2

@@ -65,3 +65,4 @@ def _nearest(x_mm: float, least_mm: float, width_mm: float) -> Iterator[float]:
     yield min(max(x_mm, least_mm), most)
     for k in range(1, int(width_mm / STEP_MM) + 2):
         yield from (x for x in (x_mm - k * STEP_MM, x_mm + k * STEP_MM) if least_mm <= x <= most)
+    yield from (least_mm, most)

@@ -104,7 +104,9 @@ def attach(
             (0.0, 0.0, lowest),
             (front.width_mm, deepest, max(laid.top_mm, front.high_mm)),
         ),
-        min_wall_mm=min(front.min_wall_mm, thick - hanger.DEEP_MM - hanger.PLAY_MM),
+        min_wall_mm=min(
+            front.min_wall_mm, thick - hanger.DEEP_MM - hanger.PLAY_MM, back.LEAST_WALL_MM
+        ),
         mark_places=places,
         hanging=_hanging(laid, settings),
         hardware=(*front.hardware, _pins(laid.hangers)),
@@ -301,9 +303,10 @@ def _marked(
     band: Bounds = ((0.0, 0.0, under), (width, plate, laid.top_mm))
     boxes = (band, *(guide.room for guide in laid.guides))
     columns = _columns(laid, low, thick_mm=thick_mm)
+    on_columns = (_on_column(one, laid.guides, low) for one in columns)
     places = (
         *clear_places(front.mark_place, boxes, plate_mm=plate),
-        *(_on_column(one, laid.guides, low) for one in columns),
+        *(one for one in on_columns if one.height_mm > 0.0),
     )
     if any(has_room(one.width_mm, one.height_mm) for one in places):
         return low, places, columns

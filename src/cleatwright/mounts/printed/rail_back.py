@@ -12,7 +12,7 @@ from behind                         section at a bolt
      └─┤   ├─┘ guide of a bolt       └─────┘
        └───┘
 
-The back lies flat on the bed: grooves bridge 9 mm there, and guides stand upright.
+The back lies flat on the bed: grooves bridge 9.2 mm there, and guides stand upright.
 """
 
 from __future__ import annotations
@@ -40,6 +40,8 @@ PIN_Y_MM = 2.3
 PINS = Source("1.7 mm hole for a 1.75 mm pin", "common practice, no source", Evidence.PRACTICE)
 EDGE_MM = 5.0
 PIN_GAP_MM = 0.1
+# what stays below a pin, so that its hole never opens where the plate is thinner
+PIN_FLOOR_MM = 1.0
 BLIND_MM = 2.5
 # what is narrower hangs on one hanger
 ONE_MM = 40.0
@@ -53,9 +55,13 @@ FLOOR_RIM_MM = 7.5
 SIDE_RIM_MM = 4.0
 # below a tab, for the finger that takes hold of it
 WINDOW_MM = 4.0
+# beside a window, where a guide stands at the edge of its plate
+WINDOW_RIM_MM = 2.0
 GUIDE_WIDTH_MM = bolt.WIDTH_MM + SIDE_PLAY_MM + 2 * SIDE_RIM_MM
 # the tab stops at the front wall of its slot before the bolt comes out
 SLOT_TO_MM = bolt.TAB_TO_MM + 0.5
+# behind a pin, and before the slot of a tab
+LEAST_WALL_MM = min(PIN_Y_MM - PIN_HOLE_MM / 2, bolt.GUIDE_MM - SLOT_TO_MM)
 PAST_MM = 1.0
 
 
@@ -111,7 +117,7 @@ class Hangers:
 
 def pin_mm() -> float:
     """Return how long a pin is: through the cap and the groove, and into the plate below."""
-    return 2 * CAP_MM + hanger.WIDE_MM + 2 * hanger.PLAY_MM
+    return 2 * CAP_MM + hanger.WIDE_MM + 2 * hanger.PLAY_MM - PIN_FLOOR_MM
 
 
 def hangers_for(width_mm: float) -> Hangers:
@@ -191,7 +197,7 @@ class Guide:
         """
         if plate_low_mm >= self.low_mm:
             return (), 0
-        half = GUIDE_WIDTH_MM / 2
+        half = GUIDE_WIDTH_MM / 2 - WINDOW_RIM_MM
         ends = plate_low_mm < self.tab_mm - WINDOW_MM - RIM_MM
         low = self.tab_mm - WINDOW_MM if ends else plate_low_mm - PAST_MM
         front = max(bolt.GUIDE_MM, board_mm) + PAST_MM
@@ -217,12 +223,6 @@ class Guide:
 def guide_at(x_mm: float, *, rail_low_mm: float, lead_mm: float) -> Guide:
     """Return the guide of a bolt under a rail whose lower edge lies at a height."""
     return Guide(x_mm, rail_low_mm - bolt.LOW_MM - bolt.MIDDLE_RISE_MM, lead_mm)
-
-
-def column(x_mm: float, *, low_mm: float, high_mm: float, wide_mm: float, thick_mm: float) -> Solid:
-    """Return the strip of plate between the plate and a guide below it."""
-    half = wide_mm / 2
-    return block(x_mm - half, 0.0, low_mm, x_mm + half, thick_mm, high_mm)
 
 
 def column_sizes_mm(
