@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import product
 
+import numpy as np
 from page_parts import MADE, listed, measured, params_table, table, told
 
 from cleatwright.base.errors import CleatwrightError
@@ -15,14 +16,16 @@ from cleatwright.design.describing import describe
 from cleatwright.design.proving import FLAT_MOUNT, USUAL_MOUNTS, trial_recipe
 from cleatwright.holders.family import Family
 from cleatwright.holders.registry import FAMILIES
-from cleatwright.jobs.sharing import shown_with_tools
+from cleatwright.jobs.sharing import shown_with_fittings, shown_with_tools
 from cleatwright.kernels.mesh import MeshKernel
 from cleatwright.mounts.carrier import CarrierParams
+from cleatwright.mounts.fittings.bolt import RAIL_OFF_MM, self_holding_friction
 from cleatwright.mounts.joints.registry import JOINTS
 from cleatwright.mounts.registry import MOUNTS
-from cleatwright.papers.kit.picture import picture_png
+from cleatwright.papers.kit.picture import Seen, picture_png
 from cleatwright.printing.pose import ACROSS_MM2, HEIGHT_MM2, SLENDER, SLENDER_MM2, SUPPORT_MM2
 from cleatwright.shapes.rigid import Vector
+from cleatwright.statics.captured import BLUNT_MM
 from cleatwright.tools.registry import KINDS, ordinary_body
 
 CATALOGUE = "catalogue"
@@ -38,20 +41,43 @@ the overhang itself, {SUPPORT_MM2:g} for any support at all, {HEIGHT_MM2:g} for 
 {SLENDER_MM2:g} for each mm by which it is taller than {SLENDER:g} times its narrower side, and
 {ACROSS_MM2["z"]:g} upright or {ACROSS_MM2["y"]:g} on its back, since a part tears most easily
 between its layers. A front with a flat back (screwed, bolted, or on a T-slot) prints without
-support; the hook of a French cleat and the foot below it mostly want some. `lists/printing.csv`
-says for each part whether it does, and how much hangs over.
+support, and so does one for a French cleat: its hangers and bolts are printed by themselves, on
+their sides. `lists/printing.csv` says for each part whether it needs support, and how much hangs
+over.
+"""
+HANGERS = f"""\
+### Hangers and bolts
+
+On a French cleat the back of a holder is flat. Small parts, alike for all holders of a workshop,
+are printed by themselves and go with it:
+
+- A **hanger** hooks over the rail. It slides from the side into a groove of the back until it
+  stops; a pin of filament of 1.75 mm, pressed into the hole in the top edge, keeps it there. Its
+  dovetail carries the weight, and a pull upwards. A hook that breaks is one small print.
+- A **bolt** goes through the back under the lower edge of the rail. Its tab hangs below the holder:
+  to the wall it is tight, to the front it is free, by hand. It takes up a rail that is
+  {RAIL_OFF_MM:g} mm higher or lower than it was measured; measure yours. Shut, it leaves the holder
+  no way off its rail.
+
+Each holder on a rail stands a hand's pull of `pull_n` to the front, of `lift_n` upwards and of both
+at once, at the highest place where a hand can hold a tool, and a knock of `knock_n` along the wall
+at its far end ([defaults](workshop.md#defaults)); on a bevel whose sharp edge is worn by
+{BLUNT_MM:g} mm, without any friction. Where a bolt has no room before a tool, it stands beside it;
+where one is too little there are two; where two are, the holder is refused on a rail.
+
+Of friction the bolt wants {self_holding_friction():.2f} to stay where it was pushed: a dry rail,
+without wax or oil under it.
 """
 JOINTS_INTRO = """\
 ## Joints
 
 A holder in `one-piece` bears its mount on its back. With any other joint it meets a carrier, which
-bears the mount: the hook is then printed with the carrier, and several holders can share one
-carrier, change places or move to another wall.
+bears the mount: several holders can then share one carrier, change places or move to another wall.
 """
 CARRIERS_INTRO = """\
 ## Carriers
 
-A carrier is as wide as its holders need, or wider. It prints upside-down without support. A count
+A carrier is as wide as its holders need, or wider. It prints on its back without support. A count
 of 1 or more in `screw_count` puts screws straight through it, six diameters deep into a stud behind
 the lining: hang it over one. Then tools may be pulled off it.
 """
@@ -81,6 +107,7 @@ class Shown:
     scales: tuple[float, ...]
     mount: str
     picture: bytes
+    behind: bytes
 
 
 def catalogue_files() -> dict[str, bytes]:
@@ -92,6 +119,7 @@ def catalogue_files() -> dict[str, bytes]:
         files[f"{CATALOGUE}/{name}.md"] = family_page(family, one).encode()
         if one is not None:
             files[f"{CATALOGUE}/pictures/{name}.png"] = one.picture
+            files[f"{CATALOGUE}/pictures/{name}-behind.png"] = one.behind
     return files
 
 
@@ -104,8 +132,18 @@ def pictured(family: Family) -> Shown | None:
                 wide, high = PICTURE_PX
                 seen = shown_with_tools(built)
                 picture = picture_png(seen, width_px=wide, height_px=high)
-                return Shown(kind, scales, mount, picture)
+                behind = picture_png(
+                    [turned_round(one) for one in shown_with_fittings(built)],
+                    width_px=wide,
+                    height_px=high,
+                )
+                return Shown(kind, scales, mount, picture, behind)
     return None
+
+
+def turned_round(seen: Seen) -> Seen:
+    """Return a mesh half turned about its height, so that its back is seen."""
+    return replace(seen, vertices_mm=seen.vertices_mm * np.array((-1.0, -1.0, 1.0)))
 
 
 def tried(name: str, kind: str, scales: tuple[float, ...], **how: str) -> BuiltPart | str:
@@ -140,7 +178,8 @@ def family_page(family: Family, shown: Shown | None) -> str:
     if shown is not None:
         sizes = listed(f"{scale:g}" for scale in shown.scales)
         parts.append(
-            f"![{family.title}](pictures/{family.name}.png)\n\n"
+            f"![{family.title}](pictures/{family.name}.png) "
+            f"![The same from behind](pictures/{family.name}-behind.png)\n\n"
             f"Shown with the ordinary [{shown.kind}](../kinds.md#{shown.kind}), its measures times "
             f"{sizes}, by the mount {shown.mount}.\n"
         )
@@ -213,13 +252,15 @@ def holders_page() -> str:
     ]
     parts.append(table(("family", "what it is", "takes a"), rows))
     parts.append(
-        "## Mounts\n\nEvery family hangs on each, but a hook alone takes no tool that is pulled\n"
-        "off springs or magnets: a hand could take the holder along. Such a holder is screwed to\n"
-        "the wall, or hangs on a carrier with screws. A holder that is screwed to the wall hangs\n"
-        "beside the rails: give it a place where its screws meet a stud.\n"
+        "## Mounts\n\nEvery family hangs on each, unless what a hand does to its tools asks for more\n"
+        "than its bolts bear: then it says so, and is screwed to the wall. A carrier of wood has\n"
+        "no bolt, and takes no tool that is pulled off springs or magnets without screws. A holder\n"
+        "that is screwed to the wall hangs beside the rails: give it a place where its screws meet\n"
+        "a stud.\n"
     )
     rows = [(f"`{m.name}`", m.title, ("no", "yes")[m.on_rail]) for m in MOUNTS.values()]
     parts.append(table(("mount", "how it hangs", "on a rail"), rows))
+    parts.append(HANGERS)
     parts += [
         measured(m.name, m.attach, m.params) for m in MOUNTS.values() if m.params.model_fields
     ]

@@ -30,10 +30,11 @@ from cleatwright.jobs.bundles import (
     is_line,
 )
 from cleatwright.kernels.mesh import MeshKernel
+from cleatwright.mounts.fittings.registry import fitting_kind
 from cleatwright.pack.output_file import drawn
 from cleatwright.pack.partfiles import part_files
 from cleatwright.papers.kit.outline_svg import outline_svg
-from cleatwright.papers.kit.picture import TOOL, Seen, picture_png
+from cleatwright.papers.kit.picture import FITTING, TOOL, Seen, picture_png
 from cleatwright.papers.kit.tables import csv_bytes
 from cleatwright.standards import cautions
 from cleatwright.tools.registry import kind as kind_of
@@ -242,13 +243,24 @@ def _outline_name(number: int) -> str:
 
 
 def shown_with_tools(built: BuiltPart) -> list[Seen]:
-    """Return a part and the tools in it, ready to be drawn."""
+    """Return a part with its fittings and the tools in it, ready to be drawn."""
     kernel = MeshKernel()
-    shown = [Seen(built.body.vertices_mm, built.body.triangles)]
+    shown = shown_with_fittings(built)
     for seat in built.part.seats:
         for piece in seat.envelope():
             body = kernel.evaluate(piece)
             shown.append(Seen(body.vertices_mm, body.triangles, TOOL))
+    return shown
+
+
+def shown_with_fittings(built: BuiltPart) -> list[Seen]:
+    """Return a part with its hangers and bolts, ready to be drawn."""
+    shown = [Seen(built.body.vertices_mm, built.body.triangles)]
+    for one in built.part.fittings:
+        kind = fitting_kind(one.name)
+        solid = kind.shape(kind.params(**dict(one.measures))).solid
+        body = MeshKernel().evaluate(solid).placed(one.pose)
+        shown.append(Seen(body.vertices_mm, body.triangles, FITTING))
     return shown
 
 

@@ -25,6 +25,7 @@ Colour = tuple[int, int, int]
 
 PART = (214, 186, 140)
 TOOL = (150, 170, 190)
+FITTING = (188, 128, 108)
 PAPER = (255, 255, 255)
 INK = (45, 48, 52)
 # towards the eye, for a person in front of the wall: x of a holder runs to the left
