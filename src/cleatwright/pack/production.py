@@ -16,6 +16,7 @@ from cleatwright.pack.output_file import OutputFile, of_stage
 from cleatwright.papers.kit.drawn import drawn_file
 from cleatwright.printing.batches import Batch, Bed, BedPart, pack_batches
 from cleatwright.printing.meshfile import PrintMesh
+from cleatwright.printing.plastic import PLASTIC, Filling, ToFill
 from cleatwright.printing.pose import best_pose
 from cleatwright.printing.threemf import PlacedMesh, threemf_bytes
 from cleatwright.standards import cautions
@@ -27,7 +28,7 @@ MM3_PER_M3 = 1e9
 
 @dataclass(frozen=True)
 class PrintedPart:
-    """How one part is printed; the mass is that of a part without voids."""
+    """How one part is printed; its mass without voids, and with its infill."""
 
     key: str
     printer: str
@@ -35,6 +36,7 @@ class PrintedPart:
     height_mm: float
     overhang_mm2: float
     solid_mass_kg: float
+    mass_kg: float
 
 
 @dataclass(frozen=True)
@@ -90,8 +92,9 @@ def produce(workshop: Workshop, parts: Mapping[str, tuple[str, BuiltPart]], run:
 def _produced(run: Run, wanted: ToPrint) -> Production:
     printer, room = wanted.printer, usable_mm(wanted.printer)
     density = wanted.density_kg_m3 / MM3_PER_M3
+    filling = Filling(printer.walls, printer.line_mm, printer.skin_mm, printer.infill)
     laid: dict[str, PrintMesh] = {}
-    lying: dict[str, tuple[float, float, float]] = {}
+    lying: dict[str, tuple[float, float, float, float]] = {}
     for key, name, made in wanted.parts:
         mesh = made.print_mesh
         pose = best_pose(mesh, bed_mm=room, run=run)
@@ -103,8 +106,10 @@ def _produced(run: Run, wanted: ToPrint) -> Production:
                 todo="Let fewer tools share the holder, or use a larger printer",
             )
         laid[key] = mesh.moved(pose.rotation)
-        mass = made.body.facts.volume_mm3 * density
-        lying[key] = (pose.height_mm, pose.overhang_mm2, mass)
+        solid = made.body.facts.volume_mm3 * density
+        filled = ToFill(made.body, mesh.shape_key, pose.rotation, filling)
+        mass = run.need(PLASTIC, filled) * density
+        lying[key] = (pose.height_mm, pose.overhang_mm2, solid, mass)
     beds = [BedPart(key, mesh.size_mm[0], mesh.size_mm[1]) for key, mesh in laid.items()]
     packed = pack_batches(beds, _bed(printer))
     marks = {key: made.mark for key, _, made in wanted.parts}

@@ -255,6 +255,7 @@ def _print(job: Job, key: str) -> PrintRow | None:
         height_mm=printed.height_mm,
         overhang_mm2=printed.overhang_mm2,
         solid_mass_kg=printed.solid_mass_kg,
+        mass_kg=printed.mass_kg,
     )
 
 

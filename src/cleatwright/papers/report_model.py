@@ -149,7 +149,8 @@ class PrintRow(_Row):
     batch: str
     height_mm: float
     overhang_mm2: float
-    solid_mass_kg: float
+    solid_mass_kg: float = Field(description="without a void")
+    mass_kg: float = Field(description="with the walls, skins and infill of its printer")
 
 
 class HolderRow(_Row):

@@ -89,7 +89,7 @@ def _bed(
                 number=holder,
                 name=name,
                 mark=mark,
-                grams=how.solid_mass_kg * 1000.0,
+                grams=how.mass_kg * 1000.0,
                 height=length_words(how.height_mm, unit, decimals=0),
                 support=show_area(how.overhang_mm2, unit)
                 if how.overhang_mm2 > NEEDS_SUPPORT_MM2
@@ -106,7 +106,7 @@ def _bed(
         file=batch.file,
         printer=batch.printer,
         parts=tuple(parts),
-        grams=sum(one.solid_mass_kg for one in printed) * 1000.0,
+        grams=sum(one.mass_kg for one in printed) * 1000.0,
         height=length_words(high, unit, decimals=0),
         picture=bed.key[:16],
         size=(float(WIDTH_PX), float(HEIGHT_PX)),
