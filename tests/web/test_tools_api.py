@@ -166,3 +166,30 @@ def test_a_change_that_leads_nowhere_changes_nothing(
     assert change(client, **given).status_code in {409, 422}
     assert (folder / "workshop.toml").read_text(encoding="utf-8") == before
     assert client.get("/api/state").json()["number"] == 1
+
+
+def test_what_of_a_tool_can_hurt_is_changed_and_given_back_to_its_kind(
+    client: TestClient, folder: Path
+) -> None:
+    """The kind "can" says liquid and flammable; its owner says glass, and then nothing."""
+    name = client.get("/api/tools").json()["sheets"][2]["rows"][0]["name"]
+    before = row(client, name)
+    assert before["properties"] == ["liquid", "flammable"]
+    assert before["properties_raw"] is None
+    assert "sparks" in before["cautions"]
+    path = ["tool", before["number"], "properties"]
+    said = {"path": path, "name": name, "guarded": True}
+    done = change(client, operation="set", value=["glass"], was=None, **said)
+    assert done.status_code == 200, done.text
+    raw = tomllib.loads((folder / "workshop.toml").read_text("utf-8"))
+    assert raw["tool"][before["number"]]["properties"] == ["glass"]
+    after = row(client, name)
+    assert after["properties"] == after["properties_raw"] == ["glass"]
+    assert "sparks" not in after["cautions"]
+    assert "glass" in after["cautions"].lower()
+    assert change(client, operation="unset", was=["glass"], **said).status_code == 200
+    assert row(client, name) == before
+
+
+def test_the_words_for_what_can_hurt_come_in_one_order(client: TestClient) -> None:
+    assert client.get("/api/tools").json()["properties"][:3] == ["sharp", "hot", "heavy"]

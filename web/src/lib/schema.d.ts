@@ -2931,6 +2931,8 @@ export interface components {
          * @description One entry of the list of tools.
          */
         ToolRow: {
+            /** Cautions */
+            cautions: string;
             /** Cells */
             cells: {
                 [key: string]: components["schemas"]["MeasureCellRow"];
@@ -2969,6 +2971,13 @@ export interface components {
             outline: string;
             /** Panel */
             panel: string;
+            /**
+             * Properties
+             * @description what of it can hurt, by its kind or as given
+             */
+            properties: string[];
+            /** @description as they stand in the document; null without */
+            properties_raw: components["schemas"]["JsonValue"];
             /** Sizes */
             sizes: components["schemas"]["ToolSizeRow"][];
             /**
@@ -3013,6 +3022,11 @@ export interface components {
             groups: string[];
             /** Panels */
             panels: string[];
+            /**
+             * Properties
+             * @description what of a tool can hurt, all there is
+             */
+            properties: string[];
             /** Sheets */
             sheets: components["schemas"]["SheetRow"][];
             /** Tools */
