@@ -144,6 +144,21 @@ def test_a_pasted_table_is_looked_at_before_anything_is_written(
     assert row(client, "Filler")["cells"]["height"]["mm"] == 200.0
 
 
+def test_a_column_that_nothing_has_is_told_of_once_with_what_columns_may_be(
+    client: TestClient,
+) -> None:
+    text = "name\tkind\tdiametre\theight\tprice\nOne\tcan\t60\t190\t3\nTwo\tcan\t61\t191\t4\n"
+    found = client.post("/api/tables", json={"text": text}).json()
+    assert len(found["left_out"]) == 2
+    assert found["left_out"][0].startswith('The column "diametre" is left out: it is no measure')
+    assert 'Did you mean "diameter"?' in found["left_out"][0]
+    assert "A column can be name, kind, count" in found["left_out"][1]
+    assert "height" in found["left_out"][1]
+    # each row says what it lacks, and nothing of the columns
+    assert all("diametre" not in row["words"] for row in found["rows"])
+    assert all("diameter" in row["words"] for row in found["rows"])
+
+
 def test_standard_sets_are_those_of_the_tables(client: TestClient) -> None:
     found = {one["kind"]: one["sizes"] for one in client.get("/api/standard-sets").json()}
     assert found == {kind: list(sizes.names) for kind, sizes in NOMINAL_SIZES.items()}

@@ -2328,6 +2328,8 @@ export interface components {
          * @description What would become of a table.
          */
         PreviewRow: {
+            /** Left Out */
+            left_out: string[];
             /** Rows */
             rows: components["schemas"]["PastedRow"][];
         };
