@@ -30,6 +30,11 @@ export function keys(event: KeyboardEvent): void {
     project.panel = project.panel === "help" ? "" : "help";
     return;
   }
+  if (held && event.key.toLowerCase() === "k" && project.state) {
+    event.preventDefault();
+    project.finding = !project.finding;
+    return;
+  }
   if (held && event.key.toLowerCase() === "z") {
     // the field in hand has its own undo until its value is taken
     if (event.target instanceof HTMLTextAreaElement) return;

@@ -63,6 +63,8 @@ class Project {
   refused = $state.raw<Fault | null>(null);
   conflict = $state.raw<Conflict | null>(null);
   panel = $state<Panel>("");
+  /** Whether everything is being searched. */
+  finding = $state(false);
   /** What the sheet Tools opens beside it when it is next shown. */
   beside = $state<"" | "paste">("");
   /** True when another start of the program answers, which does not know this page. */

@@ -2158,6 +2158,10 @@ export interface components {
             failing: string[];
             /** Hangs */
             hangs: boolean;
+            /** Height */
+            height: string;
+            /** Left */
+            left: string;
             /** Mark */
             mark: string;
             /** Name */
@@ -2172,6 +2176,8 @@ export interface components {
             rail: string;
             /** Since */
             since: string;
+            /** Tools */
+            tools: string[];
         };
         /**
          * OutsideRow
@@ -2189,6 +2195,26 @@ export interface components {
             /** Folder */
             folder: string;
             started: components["schemas"]["StartedRow"];
+        };
+        /**
+         * PaperRailRow
+         * @description A rail on the papers: where to measure it off, in the unit of the workshop.
+         */
+        PaperRailRow: {
+            /** Hangs */
+            hangs: boolean;
+            /** Left */
+            left: string;
+            /** Length */
+            length: string;
+            /** Name */
+            name: string;
+            /** Panel */
+            panel: string;
+            /** Top */
+            top: string;
+            /** Words */
+            words: string;
         };
         /**
          * ParamRow
@@ -3124,6 +3150,8 @@ export interface components {
             made: boolean;
             /** Others */
             others: string[];
+            /** Paper Rails */
+            paper_rails: components["schemas"]["PaperRailRow"][];
             /** Papers */
             papers: components["schemas"]["OnPaperRow"][];
             /** Rails */
