@@ -5,16 +5,22 @@ The oracle is which sheet is shown, and with what in hand.
 
 from __future__ import annotations
 
-from playwright.sync_api import Page, expect
+from playwright.sync_api import Locator, Page, expect
 from tests.web.serving import Served
 
 SOON = 60_000
 
 
-def find(page: Page, text: str) -> None:
+def begin(page: Page) -> Locator:
+    """Open the search by its keys, and return its field."""
     page.keyboard.press("Control+k")
     field = page.get_by_role("combobox", name="Find a tool")
     expect(field).to_be_focused(timeout=SOON)
+    return field
+
+
+def find(page: Page, text: str) -> None:
+    field = begin(page)
     page.keyboard.type(text)
     expect(page.locator("#found-all").get_by_role("option").first).to_be_visible(timeout=SOON)
     page.keyboard.press("Enter")
@@ -30,7 +36,7 @@ def test_all_is_found_by_keys_alone(page: Page, live: Served) -> None:
     find(page, "comb pli")
     expect(page.get_by_role("heading", name="Combination pliers")).to_be_visible(timeout=SOON)
     page.evaluate("location.hash = 'tools'")
-    page.keyboard.press("Control+k")
+    begin(page)
     page.keyboard.type("awl")
     options = page.locator("#found-all").get_by_role("option")
     expect(options).to_have_count(2, timeout=SOON)
@@ -43,7 +49,7 @@ def test_all_is_found_by_keys_alone(page: Page, live: Served) -> None:
     find(page, "what to buy")
     papers = page.get_by_role("region", name="Papers")
     expect(papers.get_by_role("columnheader", name="count")).to_be_visible(timeout=SOON)
-    page.keyboard.press("Control+k")
+    begin(page)
     page.keyboard.type("no such thing")
     expect(page.get_by_text('Nothing has "no such thing"')).to_be_visible(timeout=SOON)
     page.keyboard.press("Escape")

@@ -5,6 +5,8 @@ import { project, SHEETS } from "./project.svelte";
 export function typing(event: Event): boolean {
   const target = event.target;
   return (
+    // the field of the search may still be on its way
+    project.finding ||
     target instanceof HTMLInputElement ||
     target instanceof HTMLTextAreaElement ||
     target instanceof HTMLSelectElement
