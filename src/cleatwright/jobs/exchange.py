@@ -15,7 +15,6 @@ from cleatwright.tools.registry import KINDS, tool_body
 from cleatwright.workshop.document.editing import append_tool
 from cleatwright.workshop.document.model import Workshop
 from cleatwright.workshop.document.store import changing, load, parse, read_text, save, write_safely
-from cleatwright.workshop.document.wording import wording_of
 from cleatwright.workshop.tables.exporting import export_csv
 from cleatwright.workshop.tables.importing import ImportReport, import_tools
 
@@ -111,7 +110,7 @@ def _import_table(place: Path, table: Path, *, write: bool) -> TableImport:
         for row in report.accepted:
             append_tool(document, row.entry)
         save(place, document)
-    return TableImport(report, written=adds, words=wording_of(workshop))
+    return TableImport(report, written=adds, words=Wording(workshop.units))
 
 
 def export_table(place: Path, table: Path) -> int:

@@ -19,6 +19,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
+from cleatwright.base import said
 from cleatwright.base.errors import DesignError
 from cleatwright.features.mark_room import band_height_mm, has_room, plate_place
 from cleatwright.mounts.mount import NO_PARAMS, Mount, MountSettings, NoParams, promised, whole
@@ -184,8 +185,8 @@ def _back(width_mm: float, heights: _Heights, settings: MountSettings) -> Solid:
     reach = settings.rail_thickness_mm - WALL_GAP_MM
     if reach < 2 * LAND_MM:
         raise DesignError(
-            f"a rail {settings.rail_thickness_mm:g} mm thick leaves no room for a hook",
-            allowed=f"at least {2 * LAND_MM + WALL_GAP_MM:g} mm",
+            f"a rail {said.mm(settings.rail_thickness_mm)} thick leaves no room for a hook",
+            allowed=f"at least {said.least(2 * LAND_MM + WALL_GAP_MM)}",
             todo="Use thicker rails or screw the holder to the wall",
         )
     low, top, front = heights.low_mm, heights.top_mm, settings.plate_mm

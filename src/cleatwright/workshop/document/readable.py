@@ -22,7 +22,6 @@ from cleatwright.base.lengths import LengthUnit, Wording
 from cleatwright.base.place import InDocument, Path, Place, TableStep, plain_path
 from cleatwright.workshop.document.model import Workshop
 from cleatwright.workshop.document.problems import document_faults
-from cleatwright.workshop.document.wording import raw_wording
 
 MOST_ROUNDS = 6
 # without these a row is what it is, and is made as it is
@@ -165,7 +164,7 @@ def readable(raw: Mapping[str, Any], error: ValidationError, *, units: LengthUni
         error: Why it is no workshop.
         units: The unit in which its bare lengths count.
     """
-    tree, faults, words = _Tree(raw), list[CleatwrightError](), raw_wording(raw, units)
+    tree, faults, words = _Tree(raw), list[CleatwrightError](), Wording(units)
     for _ in range(MOST_ROUNDS):
         problems = error.errors(include_url=False)
         own = [one for one in problems if not tree.follows(one)]

@@ -255,7 +255,7 @@ def _read_row(
         tool = Tool.model_validate(entry, context=context, by_alias=True, by_name=False)
     except ValidationError as error:
         faults.append(str(document_error(error, raw=entry, model=Tool, file="")))
-    faults += [str(error) for error in _at_odds(entry, tool, allowed=allowed, used=used)]
+    faults += [error.marked for error in _at_odds(entry, tool, allowed=allowed, used=used)]
     kind = str(entry.get("kind", ""))
     if tool is None or faults:
         fault = " ".join(dict.fromkeys(faults))
@@ -310,7 +310,7 @@ def _entry(
         try:
             key, value = _cell(cell, column, units)
         except InputError as error:
-            faults.append(str(error))
+            faults.append(error.marked)
             continue
         (measures if column is not None and column.measure else plain)[key] = value
     return {**plain, "measures": measures}, faults
