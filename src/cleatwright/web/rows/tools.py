@@ -214,8 +214,10 @@ def _properties(kind: str, entry: RawTable, mass_kg: float) -> tuple[ToolPropert
     """Return what of a tool can hurt; words that are no properties are left to its faults."""
     known, raw = KINDS.get(kind), entry.get("properties")
     words = [text_of(one) for one in list_of(raw)]
-    given = tuple(one for one in PROPERTIES if one in words) if isinstance(raw, list) else None
-    return known.properties_of(mass_kg, given) if known else given or ()
+    given: tuple[ToolProperty, ...] = tuple(one for one in PROPERTIES if one in words)
+    if known is None:
+        return given
+    return known.properties_of(mass_kg, given if isinstance(raw, list) else None)
 
 
 def _cautions(kind: str, properties: tuple[ToolProperty, ...], unit: LengthUnit) -> str:
