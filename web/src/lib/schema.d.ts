@@ -2287,6 +2287,16 @@ export interface components {
             state: "planned" | "printed" | "hanging" | "broken";
         };
         /**
+         * PartsToSpareRow
+         * @description Equal parts that lie ready beyond those that are to be hung.
+         */
+        PartsToSpareRow: {
+            /** Count */
+            count: number;
+            /** Mark */
+            mark: string;
+        };
+        /**
          * PastedRow
          * @description What would become of one line of a table; ``entry`` is null where it is refused.
          */
@@ -2780,16 +2790,6 @@ export interface components {
             same: boolean;
         };
         /**
-         * SpareRow
-         * @description Equal parts that lie ready beyond those that are to be hung.
-         */
-        SpareRow: {
-            /** Count */
-            count: number;
-            /** Mark */
-            mark: string;
-        };
-        /**
          * StandardSetRow
          * @description The standard sizes of a kind.
          */
@@ -3157,7 +3157,7 @@ export interface components {
             /** Rails */
             rails: components["schemas"]["HungRailRow"][];
             /** Spares */
-            spares: components["schemas"]["SpareRow"][];
+            spares: components["schemas"]["PartsToSpareRow"][];
             /** Summary */
             summary: string[];
         };

@@ -28,7 +28,7 @@ class PartRow(Row):
     printed: bool
 
 
-class SpareRow(Row):
+class PartsToSpareRow(Row):
     """Equal parts that lie ready beyond those that are to be hung."""
 
     mark: str
@@ -84,7 +84,7 @@ class WhatHangsRow(Row):
     made: bool
     failing: tuple[Sentence, ...]
     others: tuple[str, ...]
-    spares: tuple[SpareRow, ...]
+    spares: tuple[PartsToSpareRow, ...]
 
 
 def hung_row(place: Path, now: HungNow, *, failing: Collection[str] = ()) -> WhatHangsRow:
@@ -129,7 +129,9 @@ def hung_row(place: Path, now: HungNow, *, failing: Collection[str] = ()) -> Wha
         made=report is not None,
         failing=tuple(failing),
         others=tuple(one.name for one in now.hung.holders if one.identity not in said),
-        spares=tuple(SpareRow(mark=mark, count=count) for mark, count in sorted((+left).items())),
+        spares=tuple(
+            PartsToSpareRow(mark=mark, count=count) for mark, count in sorted((+left).items())
+        ),
     )
 
 
