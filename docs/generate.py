@@ -19,6 +19,7 @@ from page_parts import table
 from pydantic.fields import FieldInfo
 
 from cleatwright.base.errors import DesignError
+from cleatwright.base.said import in_mm
 from cleatwright.base.stages.run import Run
 from cleatwright.pack.drawing import elevation_files
 from cleatwright.pack.output_file import drawn
@@ -68,7 +69,7 @@ def write(folder: Path) -> tuple[Path, ...]:
     for name, data in made.items():
         path = folder / name
         path.parent.mkdir(parents=True, exist_ok=True)
-        path.write_bytes(data)
+        path.write_bytes(in_mm(data.decode()).encode() if path.suffix == ".md" else data)
     # a family or a kind that is gone leaves no page
     for path in sorted((folder / CATALOGUE).rglob("*")):
         if path.is_file() and path.relative_to(folder).as_posix() not in made:

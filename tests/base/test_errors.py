@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 import pytest
 
-from cleatwright.base import errors
+from cleatwright.base import errors, said
 from cleatwright.base.errors import CleatwrightError, MeasureError, unknown_name
 from cleatwright.base.gathering import refuse
 from cleatwright.base.lengths import Wording
@@ -52,7 +52,10 @@ def test_some_of_very_many_names_are_told_when_none_is_near() -> None:
 
 
 def test_an_error_that_stands_for_several_has_each_of_them_apart() -> None:
-    several = [MeasureError("25.4 mm is too small", where="a"), MeasureError("b", todo="Do c")]
+    several = [
+        MeasureError(f"{said.mm(25.4)} is too small", where="a"),
+        MeasureError("b", todo="Do c"),
+    ]
     with pytest.raises(MeasureError, match="2 faults:") as told:
         refuse(several, "faults")
     for error in (told.value, told.value.located("here"), Wording("in").error(told.value)):

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import re
 from fractions import Fraction
 
@@ -9,12 +10,13 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from cleatwright.base import said
 from cleatwright.base.errors import MeasureError
-from cleatwright.base.lengths import Wording, fine_length, length_words, said_mm
+from cleatwright.base.lengths import Wording, fine_length, length_words
 from cleatwright.base.units import length_mm
 
 INCH = 25.4  # exactly, international yard and pound agreement of 1959
-WORDS = Wording("in", frozenset({"Wrench 13 mm"}))
+WORDS = Wording("in")
 
 
 @settings(deadline=None)
@@ -43,58 +45,69 @@ def test_a_layer_is_not_lost_in_rounding() -> None:
 
 
 @pytest.mark.parametrize(
-    ("text", "said"),
+    ("text", "millimetres", "inches"),
     [
-        ("a wall of 609.6 x 1219.2 mm", "a wall of 24 x 48 in"),
-        ("from x 12.7 mm to 50.8 mm", "from x 1/2 to 2 in"),
-        ('"Wrench 13 mm" needs 25.4 mm', '"Wrench 13 mm" needs 1 in'),
-        ("645.16 mm2 of overhang", "1.00 in2 of overhang"),
-        ("12 N/mm2 and a layer of 0.2 mm", "12 N/mm2 and a layer of 0.008 in"),
-        ("stays hooked: 25.4 of 50.8 mm of depth", "stays hooked: 1.000 of 2.000 in of depth"),
-        ("6451.6 cm2 of wall a tool", "1000 in2 of wall a tool"),
-        ("studs at x 406.4 and 1625.6 mm", "studs at x 16 and 64 in"),
-        ("rails R1 and R2, 76.2 mm", "rails R1 and R2, 3 in"),
+        (f"a wall of {said.sides((609.6, 1219.2), '')}", "609.6 x 1219.2 mm", "24 x 48 in"),
+        (f"x {said.number(12.7)} to {said.mm(50.8)}", "x 12.7 to 50.8 mm", "x 1/2 to 2 in"),
+        (f'"Wrench 13 mm" needs {said.mm(25.4)}', '13 mm" needs 25.4 mm', '13 mm" needs 1 in'),
+        (f"{said.area(645.16)} of overhang", "645 mm2 of", "1.00 in2 of"),
+        (f"12 N/mm2 and {said.mm(0.2)}", "12 N/mm2 and 0.2 mm", "12 N/mm2 and 0.008 in"),
         (
-            "countersunk wood screw 5 x 70 mm",
-            "countersunk wood screw metric 5 x 70 (3/16 x 2-3/4 in)",
+            f"{said.fine(25.4, '.1f')} of {said.fine_mm(50.8, '.1f')} of depth",
+            "25.4 of 50.8 mm of depth",
+            "1.000 of 2.000 in of depth",
         ),
-        ("M5, 2 screws of 38.1 mm", "M5, 2 screws of 1-1/2 in"),
-        ("at x -38.1 mm", "at x -1-1/2 in"),
+        (f"{said.wide_area(645160.0)} of wall", "6452 cm2 of wall", "1000 in2 of wall"),
+        (f"at x {said.row((406.4, 1625.6))}", "x 406.4 and 1625.6 mm", "x 16 and 64 in"),
+        (
+            f"wood screw {said.metric(5, 70)}",
+            "wood screw 5 x 70 mm",
+            "wood screw metric 5 x 70 (3/16 x 2-3/4 in)",
+        ),
+        (f"M5, 2 screws of {said.mm(38.1)}", "2 screws of 38.1 mm", "2 screws of 1-1/2 in"),
+        (f"at x {said.mm(-38.1)}", "at x -38.1 mm", "at x -1-1/2 in"),
         # a length on the grid is its own bound, whichever way it is rounded
-        ("at least 25.4 mm", "at least 1 in"),
-        ("at most 25.4 mm", "at most 1 in"),
+        (f"at least {said.least(25.4)}", "at least 25.4 mm", "at least 1 in"),
+        (f"at most {said.most(25.4)}", "at most 25.4 mm", "at most 1 in"),
         # 30 mm are 37.8 thirty-seconds
-        ("up to 30 mm", "up to 1-5/32 in"),
-        ("at least 30 mm", "at least 1-3/16 in"),
+        (f"up to {said.most(30.0)}", "up to 30 mm", "up to 1-5/32 in"),
+        (f"at least {said.least(30.0)}", "at least 30 mm", "at least 1-3/16 in"),
+        (f"{said.mm(math.inf)} long", "inf mm long", "inf in long"),
     ],
 )
-def test_a_sentence_is_turned_into_inches_and_names_stay(text: str, said: str) -> None:
+def test_the_lengths_of_a_sentence_are_put_into_words_and_nothing_else(
+    text: str, millimetres: str, inches: str
+) -> None:
     """By hand with 1 in = 25.4 mm."""
-    assert WORDS(text) == said
-    assert WORDS(said) == said
-    assert Wording()(text) == text
+    assert millimetres in Wording("mm")(text)
+    assert inches in WORDS(text)
+    for words in (Wording("mm"), WORDS):
+        assert words(words(text)) == words(text)
 
 
 @settings(deadline=None)
-@given(st.floats(2.0, 5000.0))
-def test_a_bound_is_never_rounded_to_what_it_forbids(mm: float) -> None:
-    most = WORDS(f"at most {mm} mm").removeprefix("at most ")
-    least = WORDS(f"at least {mm} mm").removeprefix("at least ")
-    assert length_mm(most) <= mm + 1e-3
-    assert length_mm(least) >= mm - 1e-3
+@given(st.text())
+def test_a_text_without_a_mark_is_left_as_it_is(text: str) -> None:
+    assert WORDS(text) == Wording("mm")(text) == text
+
+
+@settings(deadline=None)
+@given(st.floats(2.0, 5000.0), st.sampled_from(["", ".0f", ".1f"]))
+def test_a_bound_is_never_rounded_to_what_it_forbids(mm: float, form: str) -> None:
+    for words in (Wording("mm"), WORDS):
+        assert length_mm(words(said.most(mm, form))) <= mm + 1e-3
+        assert length_mm(words(said.least(mm, form))) >= mm - 1e-3
 
 
 @settings(deadline=None)
 @given(st.floats(2.0, 5000.0))
 def test_a_length_in_a_sentence_comes_out_as_on_paper(mm: float) -> None:
-    """One that is written to 0.001 mm first is at the next 1/32 only where it is halfway."""
-    parts = mm / INCH * 32
-    if abs(parts % 1 - 0.5) > 0.002:
-        assert WORDS(f"at x {said_mm(mm)} mm") == f"at x {length_words(mm, 'in')} in"
-    assert abs(float(Wording()(f"{said_mm(mm)} mm").removesuffix(" mm")) - mm) <= 0.0506
+    assert WORDS(f"at x {said.mm(mm)}") == f"at x {length_words(mm, 'in')} in"
+    assert abs(length_mm(Wording()(said.mm(mm))) - mm) <= 0.0051
+    assert abs(length_mm(Wording()(said.at(mm))) - mm) <= 0.0501
 
 
 def test_the_place_of_a_screw_is_not_rounded_to_whole_millimetres() -> None:
     """A screw 12.5 mm from the edge of a stud at 25 mm is at 37.5 mm."""
-    assert Wording()(f"screw at x {said_mm(37.5)} mm") == "screw at x 37.5 mm"
-    assert Wording()(f"at most {said_mm(99.97)} mm") == "at most 99.9 mm"
+    assert Wording()(f"screw at x {said.mm(37.5)}") == "screw at x 37.5 mm"
+    assert Wording()(f"at most {said.most(99.97621)}") == "at most 99.97 mm"

@@ -2,6 +2,7 @@
 
 import pytest
 
+from cleatwright.base import said
 from cleatwright.base.errors import CleatwrightError, MeasureError, unknown_name
 from cleatwright.base.gathering import in_file, noted, refuse, under
 from cleatwright.base.lengths import Wording
@@ -63,7 +64,7 @@ def test_steps_reach_each_fault_of_a_list_and_the_file_is_said_once() -> None:
     faults: list[CleatwrightError] = []
     for number in range(2):
         with noted(faults), under("tool", TableStep(number)):
-            raise MeasureError(f"{number} mm", place=at("neck"))
+            raise MeasureError(said.mm(number), place=at("neck"))
     with pytest.raises(MeasureError) as told, in_file("a.toml"), under("panel", TableStep(0)):
         refuse(faults, "things")
     assert [one.as_dict()["path"] for one in told.value.leaves()] == [

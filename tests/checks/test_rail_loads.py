@@ -11,6 +11,7 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from cleatwright.base.errors import MeasureError
+from cleatwright.base.said import in_mm
 from cleatwright.checks.rail_loads import check_rail
 from cleatwright.parts.screw_strength import ScrewLoad, ScrewStrength
 from cleatwright.statics.rail import (
@@ -149,7 +150,7 @@ def test_a_rail_without_a_stud_fails_and_says_why() -> None:
     check = check_rail("R1", rail, loads=[HungLoad("a", 0.0, 20.0, 0.0, 60.0)], strength=STRONG)
     assert not check.holds
     assert math.isinf(check.utilisation)
-    assert "plasterboard alone carries nothing" in check.note
+    assert "plasterboard alone carries nothing" in in_mm(check.note)
 
 
 def test_the_check_is_that_of_the_screw_used_most() -> None:
@@ -163,7 +164,7 @@ def test_the_check_is_that_of_the_screw_used_most() -> None:
     allowed = 400.0 * 300.0 / (400.0 * math.cos(angle) ** 2 + 300.0 * math.sin(angle) ** 2)
     assert check.demand == pytest.approx(math.hypot(along, out))
     assert check.capacity == pytest.approx(allowed)
-    assert "screw at x 100 mm" in check.note
+    assert "screw at x 100 mm" in in_mm(check.note)
     heavy = HungLoad("a", 200.0, 900.0, 90.0, 65.0)
     assert not check_rail("R1", RAIL, loads=[heavy], strength=STRONG).holds
 

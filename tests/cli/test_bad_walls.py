@@ -117,7 +117,7 @@ def test_a_wall_that_cannot_be_is_told_with_table_key_and_value(
             # a screw keeps 20 mm off the end of a rail, and a rail ends with the wall
             {"x = 300": "x = 10", "x = 1100": "x = 1195"},
             ", wall",
-            "those at 10, 700, 1195 mm leave 1",
+            "those at 10, 700 and 1195 mm leave 1",
             "at least two studs",
             "screw a board across two studs",
         ),

@@ -10,6 +10,7 @@ from tests.holders.trial import Trial
 
 from cleatwright.base.errors import DesignError
 from cleatwright.base.lengths import Wording
+from cleatwright.base.said import in_mm
 from cleatwright.design.building import build
 from cleatwright.design.proving import trial_recipe
 from cleatwright.holders.families.magnet_bar.family import FAMILY
@@ -115,7 +116,7 @@ def test_the_pull_acts_at_the_balance_point_or_above_it() -> None:
 
 def test_the_list_of_things_to_buy_counts_discs_and_warns() -> None:
     (item,) = TRIAL.front(*MIXED).hardware
-    assert "10 x 3 mm" in item.name
+    assert "10 x 3 mm" in in_mm(item.name)
     for word in ("pacemakers", "swallowed", "children", "splinter"):
         assert word in item.note
 

@@ -9,6 +9,7 @@ import pytest
 from cleatwright.base.errors import DesignError, NoHolderError, UnknownNameError
 from cleatwright.base.place import TableStep, at
 from cleatwright.base.registry import by_name
+from cleatwright.base.said import in_mm
 from cleatwright.holders.choosing import candidates, why_none
 from cleatwright.holders.family import Family
 from cleatwright.holders.registry import FAMILIES, family
@@ -83,7 +84,7 @@ def test_a_tool_that_no_family_holds_gets_the_reason_of_each_that_takes_its_grip
     assert isinstance(error, NoHolderError)
     for one in FAMILIES.values():
         assert (f"{one.name}: " in error.given) == (one.grip is ShaftEnd)
-    assert "0.5 mm is outside" in error.given
+    assert "0.5 mm is outside" in in_mm(error.given)
 
 
 def test_a_tool_that_no_family_holds_is_told_of_a_kind_that_has_a_holder() -> None:

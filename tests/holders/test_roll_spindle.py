@@ -9,6 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from tests.holders.trial import Trial
 
+from cleatwright.base.said import in_mm
 from cleatwright.holders.families.roll_spindle.family import FAMILY
 from cleatwright.holders.families.roll_spindle.rod import STOCK_MM, bending_n_mm2, rod_for, undone
 from cleatwright.kernels.mesh import MeshKernel
@@ -95,7 +96,7 @@ def test_what_goes_along_with_a_roll_changes_nothing_but_its_envelope() -> None:
 
 def test_the_list_of_what_to_buy_names_each_rod_and_its_length() -> None:
     front = TRIAL.front(roll(76.0, 14.0, 50.0), roll(76.0, 14.0, 20.0))
-    names = [one.name for one in front.hardware]
+    names = [in_mm(one.name) for one in front.hardware]
     assert names == ["round rod 12 mm, 64 mm long", "round rod 12 mm, 34 mm long"]
 
 

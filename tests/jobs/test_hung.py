@@ -13,6 +13,7 @@ from typing import Any
 import pytest
 
 from cleatwright.base.errors import DocumentError, InputError, OutputError
+from cleatwright.base.said import in_mm
 from cleatwright.jobs.hung import HungNow, forget_hung, hung_entries, hung_now, record_hung
 from cleatwright.jobs.making import make_workshop
 from cleatwright.siting.hung.matching import remembered
@@ -107,7 +108,7 @@ def test_a_new_unit_one_that_moved_and_one_that_is_gone_are_told(done: Any) -> N
         ("move", moved.planned.name),
         ("hang", new.planned.name),
     ]
-    assert "3000 mm to the left" in told.summary[2]
+    assert "3000 mm to the left" in in_mm(told.summary[2])
     assert told.summary[0].endswith("1 moves, 1 is new, 1 comes off.")
     assert told.summary[-1] == CAUTION
     assert new.planned.key not in remembered((*entries, gone), job.units)

@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 from tests.mounts.shelf import assert_whole, shelf
 
 from cleatwright.base.errors import DesignError, UnknownNameError
+from cleatwright.base.said import in_mm
 from cleatwright.base.source import Evidence, Source
 from cleatwright.kernels.mesh import MeshKernel
 from cleatwright.mounts.mount import MountSettings
@@ -162,7 +163,7 @@ def test_screws_grow_with_the_load_and_carry_it_through_the_lining(
         assert mass_kg > 1.0
         return
     (bought,) = part.hardware
-    diameter, length = (float(word) for word in bought.name.split()[3:6:2])
+    diameter, length = (float(word) for word in in_mm(bought.name).split()[3:6:2])
     n, load = bought.count / 2, mass_kg * 9.80665
     deep = length - how.plate_mm - lining
     assert deep >= 6.0 * diameter - 1e-9

@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 from tests.mounts.shelf import shelf
 
 from cleatwright.base.errors import DesignError
+from cleatwright.base.said import in_mm
 from cleatwright.kernels.mesh import MeshBody, MeshKernel
 from cleatwright.mounts.carrier import CarrierParams
 from cleatwright.mounts.joints.bolted import BoltedParams
@@ -294,7 +295,7 @@ def test_screws_through_board_and_spacer_are_holes_to_the_wall() -> None:
     assert body.facts.genus == carrier.genus == 2
     (screws,) = [h for h in carrier.hardware if h.stud_mm]
     # 18 mm of board, 18 mm of strip, 12.5 mm of lining and six diameters of stud (NDS 12.1.5.6)
-    assert (screws.count, screws.name.split(" x ")[1]) == (2, "80 mm")
+    assert (screws.count, in_mm(screws.name).split(" x ")[1]) == (2, "80 mm")
     assert carrier.hanging.lock is not None
     assert carrier.hanging.lock.count == 2
 

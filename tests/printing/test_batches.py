@@ -7,6 +7,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from cleatwright.base.errors import BedError, MeasureError
+from cleatwright.base.said import in_mm
 from cleatwright.printing.batches import (
     Batch,
     Bed,
@@ -140,9 +141,9 @@ def test_a_part_too_large_for_the_bed_is_named_with_its_size_and_a_way_out() -> 
     bed = Bed("small one", 220.0, 220.0, 5.0)
     with pytest.raises(BedError) as caught:
         pack_batches([BedPart("long rack", 290.0, 20.0), BedPart("peg", 20.0, 20.0)], bed)
-    assert '"long rack" needs 290.0 by 20.0 mm' in caught.value.given
+    assert '"long rack" needs 290.0 by 20.0 mm' in in_mm(caught.value.given)
     assert '"small one"' in caught.value.given
-    assert "up to 210.0 by 210.0 mm" in caught.value.allowed
+    assert "up to 210.0 by 210.0 mm" in in_mm(caught.value.allowed)
     assert "turned by any angle" in caught.value.allowed
 
 

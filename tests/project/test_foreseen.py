@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 
 from cleatwright.base.errors import CleatwrightError, StockError, WallError
+from cleatwright.base.said import in_mm
 from cleatwright.base.stages.run import Run
 from cleatwright.base.stages.store import Store
 from cleatwright.jobs.checking import check_workshop
@@ -125,7 +126,7 @@ def test_one_plate_whose_rail_no_board_brings_to_two_studs_is_refused(
     error = both_refuse(write(tmp_path, text + STOCK.format(TWO_STUDS_MM - 1)), known)
     assert isinstance(error, StockError)
     assert error.where.endswith("rail, stock")
-    assert f"{TWO_STUDS_MM} mm long at the least" in error.given
+    assert f"{TWO_STUDS_MM} mm long at the least" in in_mm(error.given)
     enough = write(tmp_path, text + STOCK.format(ENOUGH.findall(error.todo)[0]))
     assert not any("[[rail.stock]]" in one for one in check_workshop(enough).remarks)
     assert compute(enough, run=Run(known)).woodwork.plan is not None
@@ -160,8 +161,8 @@ def test_a_carrier_of_wood_longer_than_every_board_is_told(tmp_path: Path, known
     text = SMALL.read_text("utf-8") + KEPT + CARRIER
     error = both_refuse(write(tmp_path, text + STOCK.format(400)), known)
     assert isinstance(error, StockError)
-    assert "420 mm long" in error.given
-    assert error.todo == "Write a [[rail.stock]] with a length of at least 420 mm"
+    assert "420 mm long" in in_mm(error.given)
+    assert in_mm(error.todo) == "Write a [[rail.stock]] with a length of at least 420 mm"
     check_workshop(write(tmp_path, text + STOCK.format(420)))
 
 

@@ -8,6 +8,7 @@ from typing import Any
 
 import pytest
 
+from cleatwright.base.said import in_mm
 from cleatwright.siting.hung.rails import HungRails, as_told, hung_rails
 from cleatwright.wall.rail import Profile, Rail
 from cleatwright.workshop.document.store import checked
@@ -132,7 +133,7 @@ def test_a_rail_that_can_no_longer_be_is_left_out_and_told(
 ) -> None:
     found = on(rail(), **change)
     assert names(found) == ([], [])
-    assert [(one.panel, one.name, one.why) for one in found.down] == [("wall", "R1", reason)]
+    assert [(one.panel, one.name, in_mm(one.why)) for one in found.down] == [("wall", "R1", reason)]
     # no new rail takes the name of one that lies in the corner now
     assert found.last == 1
 
@@ -162,7 +163,7 @@ def test_a_rail_that_was_put_up_beside_studs_is_held_otherwise_and_stays() -> No
     unknown = rail(studs_mm=None)
     assert names(on(unknown, wall={"stud": [{"x": 144}, {"x": 1106}]})) == ([], ["R1"])
     loose = on(unknown, wall={"stud": [{"x": 143}, {"x": 1106}]})
-    assert [one.why for one in loose.down] == [
+    assert [in_mm(one.why) for one in loose.down] == [
         f"it meets only one of the studs that the document names now; {SAFE}"
     ]
 
@@ -170,7 +171,7 @@ def test_a_rail_that_was_put_up_beside_studs_is_held_otherwise_and_stays() -> No
 def test_a_rail_of_a_panel_is_written_under_that_panel() -> None:
     lid = {"name": "lid", "width": 1000, "height": 900, "floor_gap": 700}
     found = on(rail(panel="lid", studs_mm=None), panel=[lid])
-    assert [one.why for one in found.down] == [
+    assert [in_mm(one.why) for one in found.down] == [
         (
             'it reaches to 1150 mm, and the panel "lid" is 1000 mm wide now; when you saw it '
             "shorter instead, write it as [[panel.rail]]"
@@ -189,7 +190,7 @@ def test_of_two_rails_that_are_too_near_by_a_new_rule_the_upper_one_stays() -> N
     assert names(on(upper, lower)) == ([], ["R1", "R2"])
     found = on(upper, lower, rail={"min_gap": 61})
     assert names(found) == ([], ["R1"])
-    assert [(one.name, one.why) for one in found.down] == [
+    assert [(one.name, in_mm(one.why)) for one in found.down] == [
         ("R2", "it leaves 60 mm to rail R1, and [rail] asks for a min_gap of 61 mm now")
     ]
 
@@ -197,7 +198,7 @@ def test_of_two_rails_that_are_too_near_by_a_new_rule_the_upper_one_stays() -> N
 def test_a_rail_on_a_panel_that_is_gone_comes_down() -> None:
     found = on(rail(), rail("R2", panel="lid"))
     assert names(found) == ([], ["R1"])
-    assert [(one.panel, one.name, one.why) for one in found.down] == [
+    assert [(one.panel, one.name, in_mm(one.why)) for one in found.down] == [
         ("lid", "R2", 'the document has no panel "lid" any more')
     ]
 
@@ -237,7 +238,7 @@ def test_a_long_rail_of_the_document_covers_two_of_the_ledger() -> None:
 def test_a_rail_of_the_document_too_near_to_one_of_the_ledger_wins() -> None:
     found = on(rail(), wall={"rail": [kept(100, 500, 900)]})
     assert names(found) == (["R2"], [])
-    assert [one.why for one in found.down] == [
+    assert [in_mm(one.why) for one in found.down] == [
         "it leaves 30 mm to rail R2, and [rail] asks for a min_gap of 60 mm now"
     ]
 

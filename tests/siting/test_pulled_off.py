@@ -11,6 +11,7 @@ from pathlib import Path
 import pytest
 
 from cleatwright.base.errors import DesignError
+from cleatwright.base.said import in_mm
 from cleatwright.pack.job import Job
 from cleatwright.project.computing import compute
 
@@ -92,7 +93,7 @@ def test_a_screw_through_its_carrier_bears_the_pull(tmp_path: Path, joint: str) 
     assert locked.holds
     assert locked.demand > 4.0
     (screw,) = [one for one in unit.outer.part.hardware if one.stud_mm]
-    length = float(screw.name.split(" x ")[1].removesuffix(" mm"))
+    length = float(in_mm(screw.name).split(" x ")[1].removesuffix(" mm"))
     # NDS 2018, 12.1.5.6: six diameters in the stud, the tip included
     plate = unit.outer.recipe.settings.plate_mm
     assert length - plate - 18.0 - 12.5 >= 6 * 4.0
@@ -108,7 +109,7 @@ def test_the_lining_of_the_wall_lengthens_the_screw_of_a_carrier(tmp_path: Path)
         (folder / "workshop.toml").write_text(text, "utf-8")
         (unit,) = compute(folder).units
         (screw,) = [one for one in unit.outer.part.hardware if one.stud_mm]
-        lengths[lining] = float(screw.name.split(" x ")[1].removesuffix(" mm"))
+        lengths[lining] = float(in_mm(screw.name).split(" x ")[1].removesuffix(" mm"))
     # 5 mm of plate, 18 mm of rail and 24 mm of stud: 47 and 72 mm, as sold
     assert lengths == {0: 50.0, 25: 80.0}
 
@@ -133,7 +134,7 @@ def test_the_screw_that_locks_a_carrier_is_told_by_what_is_behind_it(
     place = f'place = {{ x = {x_mm:.2f}, z = 500 }}\nmade_of = "{made_of}"'
     job = job_of(tmp_path / "placed", more.replace(f'made_of = "{made_of}"', place))
     (screw,) = [one for one in job.hardware(in_use=False) if one.stud_mm]
-    assert ("at least 24 mm into studs" in screw.note) is met
+    assert ("at least 24 mm into studs" in in_mm(screw.note)) is met
     assert ("no stud is behind it" in screw.note) is not met
     warned = [one for one in job.warnings if "kept down on its rail" in one]
     assert bool(warned) is not met
@@ -146,5 +147,5 @@ def test_where_no_stud_is_known_the_screw_of_a_carrier_says_what_is_taken_for_gr
     (tmp_path / "workshop.toml").write_text(text + LOCKED.format(joint="dovetail", screws=1))
     job = compute(tmp_path)
     (screw,) = [one for one in job.hardware(in_use=False) if one.stud_mm]
-    assert "takes for granted 24 mm" in screw.note
+    assert "takes for granted 24 mm" in in_mm(screw.note)
     assert any("for which no stud is given" in one for one in job.found[0].cautions)

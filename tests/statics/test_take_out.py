@@ -15,6 +15,7 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from scipy.optimize import linprog
 
+from cleatwright.base.said import in_mm
 from cleatwright.base.source import Evidence, Source
 from cleatwright.checks.cleat_stability import check_cleat, least_pull_n
 from cleatwright.holders.families.spring_clip.clip_plan import clip_plan
@@ -200,7 +201,7 @@ def test_the_check_tells_the_pull_at_the_top_of_a_tool_and_how_high_that_is() ->
         most_pull_n(case, depth_mm=60.0, bevel_deg=45.0), rel=1e-6
     )
     assert told.demand == pytest.approx(0.1 * weight)
-    assert f"{above:.0f} mm above the top of the rail" in told.note
+    assert f"{above:.0f} mm above the top of the rail" in in_mm(told.note)
 
 
 def test_the_least_pull_of_all_tools_is_told_beside_the_one_that_is_used_most() -> None:

@@ -10,6 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from cleatwright.base.errors import MeasureError, StockError
+from cleatwright.base.lengths import IN_MM
 from cleatwright.timber import cutting
 from cleatwright.timber.arc_flow import Answer
 from cleatwright.timber.boards import Piece, Stock
@@ -124,9 +125,10 @@ def test_a_piece_longer_than_every_board_is_named_with_a_way_out() -> None:
             [Stock("pine", 2440.0), Stock("ash", 1800.0)],
             kerf_mm=3.0,
         )
-    assert '"top rail"' in caught.value.given
-    assert caught.value.allowed == "up to 2440 mm"
-    assert caught.value.todo == "Write a [[rail.stock]] with a length of at least 3000 mm"
+    fault = IN_MM.error(caught.value)
+    assert '"top rail"' in fault.given
+    assert fault.allowed == "up to 2440 mm"
+    assert fault.todo == "Write a [[rail.stock]] with a length of at least 3000 mm"
 
 
 def test_too_few_boards_are_reported_as_such() -> None:

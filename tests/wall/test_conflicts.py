@@ -4,6 +4,7 @@ from dataclasses import replace
 
 import pytest
 
+from cleatwright.base.lengths import IN_MM
 from cleatwright.wall.conflicts import conflicts
 from cleatwright.wall.model import (
     Arrangement,
@@ -81,7 +82,8 @@ def test_the_sound_wall_has_no_conflict() -> None:
     ],
 )
 def test_each_fault_is_named(wrong: Arrangement, words: str) -> None:
-    assert any(words in sentence for sentence in conflicts(WallProblem(SPACE, RULE, ITEMS), wrong))
+    found = IN_MM.all(conflicts(WallProblem(SPACE, RULE, ITEMS), wrong))
+    assert any(words in sentence for sentence in found)
 
 
 def test_touching_is_not_overlapping() -> None:

@@ -9,6 +9,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from cleatwright.base.errors import WallError
+from cleatwright.base.lengths import IN_MM
+from cleatwright.base.said import in_mm
 from cleatwright.wall.arrange import arrange
 from cleatwright.wall.conflicts import conflicts
 from cleatwright.wall.explaining.elsewhere import PART_WORDS, _is_other, in_the_way, other_place
@@ -126,7 +128,7 @@ def test_what_is_in_the_way_of_a_better_height_is_named() -> None:
     # the band ends 1400 mm above the floor, 600 mm above the lower edge of this wall
     assert told.place == Place("saw", 0.0, 600.0)
     assert told.more is None
-    assert told.sentence == (
+    assert in_mm(told.sentence) == (
         'Straight 200 mm lower something is in the way: "plane" and "saw" overlap. '
         '"saw" overlaps the obstacle "socket".'
     )
@@ -168,7 +170,7 @@ def test_why_tells_the_cost_what_is_in_the_way_and_the_other_place() -> None:
     )
     found = by_hand(space, items, (Place("plane", 0.0, 600.0), Place("saw", 0.0, 800.0)))
     told = asked(space, items, found, "saw")
-    assert told.sentences == (
+    assert IN_MM.all(told.sentences) == (
         "It is the only one on a rail 1600 mm above the floor.",
         "It hangs 200 mm above the easy reach.",
         'Straight 200 mm lower something is in the way: "plane" and "saw" overlap.',

@@ -6,6 +6,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from cleatwright.base.lengths import IN_MM
+from cleatwright.base.said import in_mm
 from cleatwright.wall import score
 from cleatwright.wall.arrange import arrange
 from cleatwright.wall.explaining.explain import explain, shares_of
@@ -112,7 +114,7 @@ def test_a_holder_alone_owns_the_whole_score() -> None:
         # 300 mm beside the better hand, a twentieth of the weight of its use: 0.05 × 10 × 30
         sideways=15.0,
     )
-    assert one.sentences == (
+    assert IN_MM.all(one.sentences) == (
         "Its 2 kg hang 630 mm above the lower edge of the easy reach.",
         "It hangs 230 mm above the easy reach.",
         "It is the only one on a rail 1630 mm above the floor.",
@@ -127,7 +129,7 @@ def test_below_the_band_and_out_of_reach_is_told_in_words() -> None:
     found = hung(space, (item,), (Place("jack", 550.0, 200.0),))
     (one,) = explain(WallProblem(space, RULE, (item,), BAND), found)
     assert (one.outside_mm, one.beyond_mm) == (-600.0, 100.0)
-    assert one.sentences[0] == (
+    assert in_mm(one.sentences[0]) == (
         "It hangs 600 mm below the easy reach, 100 mm of them where the hand does not reach at all."
     )
 
@@ -185,7 +187,7 @@ def test_two_of_a_group_on_one_rail_are_told_their_box_and_no_rail_of_their_own(
         strict=True,
     ):
         assert not any("only one on a rail" in line for line in one.sentences)
-        assert one.sentences[:1] == (
+        assert IN_MM.all(one.sentences[:1]) == (
             'Without it the box round the group "g" is 200 mm smaller, width and height together.',
         )
-        assert f"Its middle is {aside} of the better hand." in one.sentences
+        assert f"Its middle is {aside} of the better hand." in IN_MM.all(one.sentences)

@@ -14,6 +14,7 @@ from hypothesis import strategies as st
 from shapely.geometry import box
 
 from cleatwright.base.errors import WallError
+from cleatwright.base.said import in_mm
 from cleatwright.wall.model import Place
 from cleatwright.wall.moving.moves import HungItem, Move, moves
 from cleatwright.wall.moving.order import ChangeStep, Rect, ordered
@@ -49,12 +50,12 @@ def test_a_move_is_told_in_words_for_a_person_who_faces_the_wall(
     right: float, up: float, told: str
 ) -> None:
     move = only(hanging("1", 200.0, 700.0), hanging("1", 200.0 + right, 700.0 + up))
-    assert move.sentence == f'"Holder 1" {told}.'
+    assert in_mm(move.sentence) == f'"Holder 1" {told}.'
 
 
 def test_new_things_things_that_come_off_and_other_parts_are_told() -> None:
     here = hanging("1", 200.0, 700.0)
-    assert only(None, here).sentence == (
+    assert in_mm(only(None, here).sentence) == (
         '"Holder 1" is new: its left edge 200 mm from the left edge of the wall, '
         "its hang height 700 mm above its lower edge."
     )
@@ -202,11 +203,13 @@ def test_two_that_change_places_need_one_to_be_taken_down_first() -> None:
     assert steps[2].move == down
     way, x_mm = ("right", 100) if moved.key == "1" else ("left", 0)
     assert steps[0].sentence == f"First take down {down.now}, to make room."
-    assert steps[1].sentence == (
+    assert in_mm(steps[1].sentence) == (
         f"Move {moved.now} 100 mm to the {way}: its left edge {x_mm} mm from the left edge of "
         "the wall, its hang height 0 mm above its lower edge."
     )
-    assert steps[2].sentence.startswith(f"Hang {down.then}: its left edge {100 - x_mm} mm from")
+    assert in_mm(steps[2].sentence).startswith(
+        f"Hang {down.then}: its left edge {100 - x_mm} mm from"
+    )
 
 
 def test_what_comes_off_and_what_is_replaced_is_taken_down_before_anything_moves() -> None:
@@ -214,7 +217,7 @@ def test_what_comes_off_and_what_is_replaced_is_taken_down_before_anything_moves
     after = [at(2, key="1"), at(1, key="2", mark="B"), at(3, key="4")]
     steps = steps_of(before, after)
     replay(before, after, steps)
-    assert [step.sentence.split(":")[0] for step in steps] == [
+    assert [in_mm(step.sentence).split(":")[0] for step in steps] == [
         'Take down "Holder 2" (A)',
         'Take down "Holder 3" (A)',
         'Move "Holder 1" (A) 200 mm to the right',

@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 from shapely.geometry import box
 
 from cleatwright.base.errors import WallError
+from cleatwright.base.said import in_mm
 from cleatwright.wall.model import Place
 from cleatwright.wall.moving.moves import HungItem, moves
 from cleatwright.wall.moving.order import ChangeStep, ordered
@@ -40,7 +41,7 @@ def rooms(things: Sequence[HungItem]) -> dict[str, Rect]:
 
 
 def told(before: Sequence[Rail], after: Sequence[Rail]) -> list[str]:
-    return [one.sentence for one in rail_moves(before, after)]
+    return [in_mm(one.sentence) for one in rail_moves(before, after)]
 
 
 def steps_of(
@@ -89,7 +90,7 @@ def test_two_rails_of_one_name_and_one_that_never_hangs_are_refused() -> None:
 
 def test_a_new_rail_is_screwed_on_before_its_holder_is_hung() -> None:
     steps = steps_of(([], []), ([holder("1", 120, 600)], [rail(1, 600, 100, 300)]))
-    assert [step.sentence for step in steps] == [
+    assert [in_mm(step.sentence) for step in steps] == [
         (
             "Screw on rail R1: 200 mm long, its left end 100 mm from the left edge of the wall, "
             "its top edge 600 mm above its lower edge."

@@ -10,7 +10,8 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from cleatwright.base.lengths import LengthUnit
+from cleatwright.base.lengths import IN_MM, LengthUnit
+from cleatwright.base.said import in_mm
 from cleatwright.base.units import length_mm
 from cleatwright.wall.arrange import arrange
 from cleatwright.wall.conflicts import conflicts
@@ -55,10 +56,10 @@ def test_two_plates_of_300_mm_on_500_mm_need_100_mm_more() -> None:
     assert left.reason == (
         '"b" finds no free place beside those whose places are fixed; it would without "a".'
     )
-    assert "a wall 100 mm wider (width at least 600 mm)" in left.helps
-    assert '"a" left out' in left.helps
+    assert "a wall 100 mm wider (width at least 600 mm)" in IN_MM.all(left.helps)
+    assert '"a" left out' in IN_MM.all(left.helps)
     # 120 mm more would do but for the rails: 80 + 50 mm apart is 40 mm steps at 80 and 240 mm
-    assert "a wall 160 mm higher (height at least 280 mm)" in left.helps
+    assert "a wall 160 mm higher (height at least 280 mm)" in IN_MM.all(left.helps)
     assert helped(WallSpace(500.0, 120.0), items[:1]) == ()
 
 
@@ -67,15 +68,15 @@ def test_height_that_is_missing_is_named_to_ten_millimetres() -> None:
     items = tuple(Item(key, 300.0, 40.0, 80.0) for key in "ab")
     rule = replace(RULE, min_gap_mm=40.0)
     (left,) = helped(WallSpace(400.0, 190.0), items, rule=rule)
-    assert "a wall 50 mm higher (height at least 240 mm)" in left.helps
-    assert "a wall 200 mm wider (width at least 600 mm)" in left.helps
+    assert "a wall 50 mm higher (height at least 240 mm)" in IN_MM.all(left.helps)
+    assert "a wall 200 mm wider (width at least 600 mm)" in IN_MM.all(left.helps)
 
 
 def test_a_step_of_25_mm_and_a_place_by_hand_meet_the_one_height_that_fits() -> None:
     """Rails at multiples of 50 mm miss 75 mm."""
     items = (Item("a", 100.0, 25.0, 75.0),)
     (left,) = helped(WallSpace(200.0, 100.0), items, rule=RailRule(Profile(60.0, 18.0, 45.0), 50.0))
-    assert left.reason == (
+    assert in_mm(left.reason) == (
         '"a" finds no place at a rail height in steps of 50 mm, but it would at one between them.'
     )
     assert left.helps[0] == 'place = { x = "0 mm", z = "75 mm" } in the table of "a"'
@@ -136,7 +137,7 @@ def test_another_panel_is_named_only_when_it_has_room() -> None:
     full = WallProblem(WallSpace(500.0, 120.0), RULE, (Item("c", 300.0, 40.0, 80.0),))
     roomy = WallProblem(WallSpace(600.0, 120.0), RULE, (Item("c", 300.0, 40.0, 80.0),))
     (left,) = helped(WallSpace(500.0, 120.0), items, others={"door": full, "side": roomy})
-    assert 'a move to the panel "side"' in left.helps
+    assert 'a move to the panel "side"' in IN_MM.all(left.helps)
     assert not any("door" in words for words in left.helps)
 
 
@@ -147,8 +148,8 @@ def test_the_seldom_used_one_is_left_out_before_the_one_of_every_day() -> None:
         Item("new", 250.0, 40.0, 80.0, use="daily"),
     )
     (left,) = helped(WallSpace(500.0, 120.0), items)
-    assert '"punch" left out' in left.helps
-    assert '"saw" left out' not in left.helps
+    assert '"punch" left out' in IN_MM.all(left.helps)
+    assert '"saw" left out' not in IN_MM.all(left.helps)
 
 
 def test_two_are_left_out_where_one_is_not_enough() -> None:
@@ -180,7 +181,7 @@ def test_a_perfect_wall_takes_one_more_when_it_is_wider_by_its_width(seed: int) 
     rule = replace(RULE, step_mm=50.0)
     (left,) = helped(WallSpace(600.0, 600.0, 700.0), tuple(items), rule=rule)
     assert left.key == "more"
-    assert "a wall 70 mm wider (width at least 670 mm)" in left.helps
+    assert "a wall 70 mm wider (width at least 670 mm)" in IN_MM.all(left.helps)
     out = [words for words in left.helps if words.endswith("left out")]
     # every one is at least 80 mm wide, so that the smallest single one makes room
     narrow = min(items[1:], key=lambda item: (item.width_mm, item.key))
@@ -248,7 +249,7 @@ def test_the_smallest_growth_is_the_one_of_exhaustive_search() -> None:
             word = {"width_mm": "wider", "height_mm": "higher"}[side]
             key = side.removesuffix("_mm")
             words = f"a wall {least} mm {word} ({key} at least {now + least:g} mm)"
-            assert words in left[0].helps
+            assert words in IN_MM.all(left[0].helps)
             seen.append(least)
     assert len(seen) >= 8
     assert len(set(seen)) > 1
@@ -277,7 +278,9 @@ def changed(words: str, case: WallProblem, key: str) -> WallProblem:
     """Return what a piece of advice asks for, read from its words alone."""
     items = case.items
     quoted = re.findall(r'"([^"]*)"', words)
-    if found := re.fullmatch(r"a wall \d+ mm (wider|higher) \(\w+ at least (\d+) mm\)", words):
+    if found := re.fullmatch(
+        r"a wall \d+ mm (wider|higher) \(\w+ at least (\d+) mm\)", in_mm(words)
+    ):
         side = {"wider": "width_mm", "higher": "height_mm"}[found[1]]
         return case.on(replace(case.space, **{side: float(found[2])}))
     if words.endswith("in any order"):

@@ -9,6 +9,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from cleatwright.base.errors import MeasureError
+from cleatwright.base.lengths import IN_MM
+from cleatwright.base.said import in_mm
 from cleatwright.wall.way_out import DIRECTIONS, Hindrance, Hit, Surroundings, WayProof
 
 
@@ -23,7 +25,7 @@ def test_each_hit_has_its_own_sentence_with_the_way_the_thing_and_the_remedy() -
     hand = Hit("R1", "rail", 12.04, 0.31, "down")
     proof = WayProof("Saw", "Saws", "003", 52.0, hit, hand)
     assert not proof.free
-    first, second = proof.sentences
+    first, second = IN_MM.all(proof.sentences)
     assert first == (
         'The tool "Saw" meets the obstacle "socket" before it has moved: '
         "it needs at least 7.0 mm more to the left."
@@ -37,7 +39,7 @@ def test_each_hit_has_its_own_sentence_with_the_way_the_thing_and_the_remedy() -
 @settings(deadline=None, max_examples=50)
 @given(short=st.floats(0.001, 500.0))
 def test_the_shift_that_is_told_frees_the_way(short: float) -> None:
-    told = float(Hit("a", "tool", 1.0, short, "up").remedy.split()[2])
+    told = float(in_mm(Hit("a", "tool", 1.0, short, "up").remedy).split()[2])
     assert short - 1e-6 <= told <= short + 0.1
 
 

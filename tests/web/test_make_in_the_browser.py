@@ -13,7 +13,9 @@ from playwright.sync_api import Browser, Page, expect
 from tests.web.serving import Served, opened
 
 from cleatwright.jobs.hung import hung_now
+from cleatwright.jobs.making import make_workshop
 from cleatwright.jobs.part_states import parts_now
+from cleatwright.jobs.since_made import last_report
 
 AXE = Path(__file__).parents[2] / "web" / "node_modules" / "axe-core" / "axe.min.js"
 RULES = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"]
@@ -126,3 +128,36 @@ def test_what_is_made_shuts_nobody_out(
         for one in page.evaluate(rules, RULES)["violations"]:
             found[one["id"]] = [node["html"][:200] for node in one["nodes"]]
     assert not found, found
+
+
+def test_whoever_hangs_ticks_off_steps_on_a_phone(chromium: Browser, live: Served) -> None:
+    """Oracle: the report, and the ledger; a touch takes 44 px (WCAG 2.5.5)."""
+    made = make_workshop(live.folder)
+    assert made.holds
+    report, _ = last_report(live.folder / "out")
+    assert report is not None
+    first = min(report.holders, key=lambda one: one.number)
+    for page in opened(chromium, live, width=390, height=844):
+        worked_out(page)
+        page.get_by_role("button", name="At the wall, step by step").click()
+        wall = page.get_by_role("region", name="At the wall")
+        expect(wall.get_by_role("heading", name="Rail R1")).to_be_visible()
+        expect(wall.locator("dd").first).to_contain_text(f"{report.rails[0].z_top_mm:g}")
+        expect(wall.get_by_role("list", name="Before you drill and hang")).to_be_visible()
+        wall.get_by_role("button", name="It is screwed on").click()
+        expect(wall.get_by_text(first.mark)).to_be_visible()
+        expect(wall.locator("dd")).to_have_text(f"{first.place.x_mm:g} mm")
+        for button in wall.get_by_role("button").all():
+            box = button.bounding_box()
+            assert box is not None
+            assert box["height"] >= 44, button.inner_text()
+        assert page.evaluate("document.querySelector('main').scrollWidth") <= 390
+        page.evaluate(AXE.read_text(encoding="utf-8"))
+        rules = "rules => axe.run({runOnly: {type: 'tag', values: rules}})"
+        assert page.evaluate(rules, RULES)["violations"] == []
+        wall.get_by_role("button", name="It hangs").click()
+        expect(wall.get_by_text("2 of 4 done")).to_be_visible(timeout=SOON)
+        assert [one.mark for one in hung_now(live.folder).hung.holders] == [first.mark]
+        wall.get_by_role("button", name="Undo:").click()
+        expect(wall.get_by_text("0 of 4 done")).to_be_visible(timeout=SOON)
+        assert not hung_now(live.folder).hung

@@ -144,6 +144,21 @@ def test_a_pasted_table_is_looked_at_before_anything_is_written(
     assert row(client, "Filler")["cells"]["height"]["mm"] == 200.0
 
 
+def test_a_column_that_nothing_has_is_told_of_once_with_what_columns_may_be(
+    client: TestClient,
+) -> None:
+    text = "name\tkind\tdiametre\theight\tprice\nOne\tcan\t60\t190\t3\nTwo\tcan\t61\t191\t4\n"
+    found = client.post("/api/tables", json={"text": text}).json()
+    assert len(found["left_out"]) == 2
+    assert found["left_out"][0].startswith('The column "diametre" is left out: it is no measure')
+    assert 'Did you mean "diameter"?' in found["left_out"][0]
+    assert "A column can be name, kind, count" in found["left_out"][1]
+    assert "height" in found["left_out"][1]
+    # each row says what it lacks, and nothing of the columns
+    assert all("diametre" not in row["words"] for row in found["rows"])
+    assert all("diameter" in row["words"] for row in found["rows"])
+
+
 def test_standard_sets_are_those_of_the_tables(client: TestClient) -> None:
     found = {one["kind"]: one["sizes"] for one in client.get("/api/standard-sets").json()}
     assert found == {kind: list(sizes.names) for kind, sizes in NOMINAL_SIZES.items()}
@@ -166,3 +181,30 @@ def test_a_change_that_leads_nowhere_changes_nothing(
     assert change(client, **given).status_code in {409, 422}
     assert (folder / "workshop.toml").read_text(encoding="utf-8") == before
     assert client.get("/api/state").json()["number"] == 1
+
+
+def test_what_of_a_tool_can_hurt_is_changed_and_given_back_to_its_kind(
+    client: TestClient, folder: Path
+) -> None:
+    """The kind "can" says liquid and flammable; its owner says glass, and then nothing."""
+    name = client.get("/api/tools").json()["sheets"][2]["rows"][0]["name"]
+    before = row(client, name)
+    assert before["properties"] == ["liquid", "flammable"]
+    assert before["properties_raw"] is None
+    assert "sparks" in before["cautions"]
+    path = ["tool", before["number"], "properties"]
+    said = {"path": path, "name": name, "guarded": True}
+    done = change(client, operation="set", value=["glass"], was=None, **said)
+    assert done.status_code == 200, done.text
+    raw = tomllib.loads((folder / "workshop.toml").read_text("utf-8"))
+    assert raw["tool"][before["number"]]["properties"] == ["glass"]
+    after = row(client, name)
+    assert after["properties"] == after["properties_raw"] == ["glass"]
+    assert "sparks" not in after["cautions"]
+    assert "glass" in after["cautions"].lower()
+    assert change(client, operation="unset", was=["glass"], **said).status_code == 200
+    assert row(client, name) == before
+
+
+def test_the_words_for_what_can_hurt_come_in_one_order(client: TestClient) -> None:
+    assert client.get("/api/tools").json()["properties"][:3] == ["sharp", "hot", "heavy"]

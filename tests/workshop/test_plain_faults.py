@@ -9,7 +9,6 @@ from cleatwright.base.source import Evidence, Source
 from cleatwright.checks.result import CheckResult
 from cleatwright.design.equipment import all_owned
 from cleatwright.workshop.document.store import checked
-from cleatwright.workshop.document.wording import wording_of
 
 HEAD = 'schema = 1\nname = "S"\nunits = "in"\n[wall]\nwidth = 128\nheight = 71\n'
 HOSE = '[[tool]]\nname = "Hose"\nkind = "coil"\nmeasures = { outer = 20, bundle = 3 }\n'
@@ -103,17 +102,16 @@ def test_the_error_tree_knows_these_faults() -> None:
     assert issubclass(DocumentError, InputError)
 
 
-def test_every_name_that_the_owner_gave_keeps_its_millimetres() -> None:
-    """A group, a panel and an obstacle may be called by a length, as a tool may."""
+def test_a_name_that_is_a_length_stays_as_the_owner_gave_it() -> None:
+    """The wall is 60 in wide, and the pipe reaches to 59 + 2 = 61 in."""
     text = """schema = 1
 name = "My 90 mm wall"
 units = "in"
 wall = { width = 60, height = 40, obstacle = [
-    { name = "the 19 mm pipe", x = 1, z = 1, width = 2, height = 2 } ] }
-panel = [{ name = "300 mm lid", width = 20, height = 20 }]
-tool = [{ name = "13 mm wrench", kind = "can", group = "8 mm set", count = 2, \
-measures = { diameter = 2, height = 5 } }]
+    { name = "the 19 mm pipe", x = 59, z = 1, width = 2, height = 2 } ] }
 """
-    words = wording_of(checked(text))
-    for name in ("My 90 mm wall", "the 19 mm pipe", "300 mm lid", "8 mm set", "13 mm wrench #2"):
-        assert words(f'"{name}" needs 25.4 mm') == f'"{name}" needs 1 in'
+    with pytest.raises(DocumentError) as told:
+        checked(text)
+    assert 'obstacle "the 19 mm pipe"' in str(told.value)
+    assert "61 in lies outside" in str(told.value)
+    assert "to 60 in" in str(told.value)

@@ -30,6 +30,7 @@ from dataclasses import replace
 from typing import Any, Self
 
 from cleatwright.base.place import NOWHERE, InDocument, Place, Step
+from cleatwright.base.said import in_mm
 from cleatwright.base.visible import visible
 
 MOST_NAMES = 60
@@ -44,6 +45,9 @@ class CleatwrightError(Exception):
     ``code`` is stable and meant for programs; ``exit_code`` is what the command
     line returns. The message says what was given, what is allowed and what to do. An error
     that stands for several has them in ``faults``.
+
+    Its sentences have their lengths as ``said`` marks them; what nobody has put into the unit of a
+    workshop with ``Wording`` is shown in mm.
 
     Args:
         given: What is wrong, in one sentence.
@@ -92,7 +96,7 @@ class CleatwrightError(Exception):
         """What is wrong; of an error that lists several, each of them on a line of its own."""
         if not self.listed:
             return self.heading
-        lines = [f"- {one.sentence_in(self.place)}" for one in self.faults]
+        lines = [f"- {one.marked_in(self.place)}" for one in self.faults]
         left = self.listed - len(self.faults)
         more = [f"- and {left} more"] if left > 0 else []
         return "\n".join([f"{self.heading}:", *lines, *more])
@@ -105,14 +109,23 @@ class CleatwrightError(Exception):
     @property
     def sentence(self) -> str:
         """The whole message in one paragraph, safe to show on a terminal."""
-        return self._sentence(self.where)
+        return in_mm(self.marked)
+
+    @property
+    def marked(self) -> str:
+        """The same for a part of another sentence, with its lengths still to be put into words."""
+        return self._marked(self.where)
 
     def sentence_in(self, around: Place) -> str:
         """Return the message for a list of faults; the file that all share is not said again."""
-        place = replace(self.place, file="") if self.place.file == around.file else self.place
-        return self._sentence(", ".join(part for part in (place.words, self.words) if part))
+        return in_mm(self.marked_in(around))
 
-    def _sentence(self, where: str) -> str:
+    def marked_in(self, around: Place) -> str:
+        """Return the same with its lengths still to be put into words."""
+        place = replace(self.place, file="") if self.place.file == around.file else self.place
+        return self._marked(", ".join(part for part in (place.words, self.words) if part))
+
+    def _marked(self, where: str) -> str:
         parts = [f"{visible(where)}: {self.given}" if where else self.given]
         if self.allowed:
             parts.append(f"Allowed: {self.allowed}")
@@ -187,11 +200,11 @@ class CleatwrightError(Exception):
         entry: dict[str, object] = {
             "code": self.code,
             "exit_code": self.exit_code,
-            "where": self.where,
+            "where": in_mm(self.where),
             **self.place.as_dict(),
-            "given": self.given,
-            "allowed": self.allowed,
-            "todo": self.todo,
+            "given": in_mm(self.given),
+            "allowed": in_mm(self.allowed),
+            "todo": in_mm(self.todo),
             "line": self.line,
         }
         if not self.faults:

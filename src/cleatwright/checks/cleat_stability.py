@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 
+from cleatwright.base import said
 from cleatwright.base.source import Evidence, Source
 from cleatwright.checks.result import CheckResult
 from cleatwright.parts.holder import Hanging, HolderPart, LockScrews
@@ -128,7 +129,7 @@ def _resting(drawn: Sequence[tuple[float, LoadCase]]) -> str:
 def _height(case: LoadCase, hanging: Hanging) -> str:
     above = case.pull_z_mm - hanging.contact_z_mm
     side = "above" if above >= 0.0 else "below"
-    return f"held {abs(above):.0f} mm {side} the top of the rail"
+    return f"held {said.mm(abs(above), '.0f')} {side} the top of the rail"
 
 
 def _locked(part: HolderPart, lock: LockScrews, cases: tuple[LoadCase, ...]) -> CheckResult:

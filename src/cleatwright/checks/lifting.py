@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from cleatwright.base import said
 from cleatwright.base.source import Evidence, Source
 from cleatwright.checks.result import CheckResult
 from cleatwright.standards.people.body_segments import HALF_BODY_MM
@@ -94,9 +95,14 @@ def check_lifting(
 
 def _hands(lift: Lift) -> str:
     """Return where the hands are, and what to change where nothing may be lifted."""
-    where = f"hands {lift.height_mm:.0f} mm high and {lift.horizontal_mm:.0f} mm before the ankles"
+    where = (
+        f"hands {said.mm(lift.height_mm, '.0f')} high and {said.mm(lift.horizontal_mm, '.0f')} "
+        "before the ankles"
+    )
     if lift.horizontal_mm > FARTHEST_MM:
-        return f"{where}, farther than {FARTHEST_MM:g} mm: hang it where no bench stands before it"
+        return (
+            f"{where}, farther than {said.mm(FARTHEST_MM)}: hang it where no bench stands before it"
+        )
     if lift.height_mm > HIGHEST_MM:
-        return f"{where}, higher than {HIGHEST_MM:g} mm: hang it lower"
+        return f"{where}, higher than {said.mm(HIGHEST_MM)}: hang it lower"
     return where

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from cleatwright.base import said
 from cleatwright.base.source import Evidence, Source
 from cleatwright.checks.result import CheckResult
 from cleatwright.parts.holder import HolderPart
@@ -72,6 +73,6 @@ def check_marked_wall(
             behind_mm,
             "mm",
             MARKED,
-            f"letters {depth_mm:g} mm deep",
+            f"letters {said.mm(depth_mm)} deep",
         ),
     )

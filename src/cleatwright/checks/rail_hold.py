@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from cleatwright.base import said
 from cleatwright.base.source import Evidence, Source
 from cleatwright.checks.result import CheckResult
 from cleatwright.parts.holder import HolderPart, RailHold
@@ -141,7 +142,7 @@ def _said(case: LoadCase, section: Section) -> str:
         return f"{case.name} with {case.lift_n:.1f} N"
     above = case.pull_z_mm - section.contact_z_mm
     side = "above" if above >= 0.0 else "below"
-    return f"{case.name}, held {abs(above):.0f} mm {side} the top of the rail"
+    return f"{case.name}, held {said.mm(abs(above), '.0f')} {side} the top of the rail"
 
 
 def _knocked(part: HolderPart, own: OwnWeight, knock: float) -> tuple[CheckResult, ...]:
@@ -173,7 +174,7 @@ def _knocked(part: HolderPart, own: OwnWeight, knock: float) -> tuple[CheckResul
             each,
             "N on one bolt",
             STATICS,
-            f"tool {number} alone, {knock:g} N at {lever:.0f} mm from the top of the rail",
+            f"tool {number} alone, {knock:g} N at {said.mm(lever, '.0f')} from the top of the rail",
         ),
     )
 
@@ -188,6 +189,6 @@ def _captured(hold: RailHold) -> tuple[CheckResult, ...]:
             CAPTURE_SHARE * hold.under_mm * hold.tip_mm / hold.rail_mm,
             "mm of play",
             CAPTURE,
-            f"a rail lower or higher by {hold.rail_off_mm:g} mm is taken up",
+            f"a rail lower or higher by {said.mm(hold.rail_off_mm)} is taken up",
         ),
     )

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 
-from cleatwright.base.lengths import said_mm
+from cleatwright.base import said
 from cleatwright.base.source import Evidence, Source
 from cleatwright.checks.result import CheckResult
 from cleatwright.parts.screw_strength import ScrewStrength
@@ -39,7 +39,7 @@ def check_rail(
         return CheckResult(what, weight, 0.0, "N", SCREW_RULE, note)
     worst = max(screw_loads(fixing, loads), key=strength.share)
     note = (
-        f"screw at x {said_mm(worst.stud_mm)} mm, {said_mm(worst.row_mm)} mm above the lower edge: "
+        f"screw at x {said.at(worst.stud_mm)}, {said.at(worst.row_mm)} above the lower edge: "
         f"{worst.shear_n:.0f} N along the wall, {worst.withdrawal_n:.0f} N out of it"
     )
     return CheckResult(

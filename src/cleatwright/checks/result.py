@@ -5,19 +5,19 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
+from cleatwright.base import said
 from cleatwright.base.source import Source
 
 
-def _figure(value: float) -> str:
-    """Return a number to three figures or to whole ones, never in powers of ten.
+def _form(value: float) -> str:
+    """Return how a number is formatted to three figures or whole, never in powers of ten.
 
-    >>> _figure(1460.4), _figure(12.34), _figure(0.00004), _figure(math.inf)
-    ('1460', '12.3', '0.000', 'inf')
+    >>> [format(value, _form(value)) for value in (1460.4, 12.34, 0.00004, math.inf)]
+    ['1460', '12.3', '0.000', 'inf']
     """
     if abs(value) >= 100.0:
-        return f"{value:.0f}"
-    text = f"{value:.3g}"
-    return text if "e" not in text else f"{value:.3f}"
+        return ".0f"
+    return ".3f" if "e" in f"{value:.3g}" else ".3g"
 
 
 @dataclass(frozen=True)
@@ -49,8 +49,28 @@ class CheckResult:
         >>> CheckResult("screws", 12.34, 10.0, "N", rule, "stud 2").sentence
         'screws: 12.3 against 10 N, stud 2'
         """
-        found = f"{self.name}: {_figure(self.demand)} against {_figure(self.capacity)} {self.unit}"
+        demand = self.in_unit(self.demand, _form(self.demand))
+        found = (
+            f"{self.name}: {demand} against {self.with_unit(self.capacity, _form(self.capacity))}"
+        )
         return f"{found}, {self.note}" if self.note else found
+
+    def in_unit(self, value: float, form: str) -> str:
+        """Return the demand or the capacity in words, without its unit."""
+        say = {"mm": said.fine, "mm2": said.area_number}.get(self._measured, format)
+        return say(value, form)
+
+    def with_unit(self, value: float, form: str) -> str:
+        """Return the demand or the capacity in words, with its unit."""
+        say = {"mm": said.fine_mm, "mm2": said.area}.get(self._measured)
+        if say is None:
+            return f"{format(value, form)} {self.unit}"
+        return say(value, form) + self.unit.removeprefix(self._measured)
+
+    @property
+    def _measured(self) -> str:
+        """Return the unit without what is counted in it, as "mm" of "mm of fall"."""
+        return self.unit.split(" ")[0]
 
     @property
     def utilisation(self) -> float:

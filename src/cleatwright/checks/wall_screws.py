@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from cleatwright.base import said
 from cleatwright.checks.result import CheckResult
 from cleatwright.parts.holder import HolderPart
 from cleatwright.statics.cleat import OwnWeight
@@ -23,7 +24,7 @@ def check_wall_screws(part: HolderPart, own: OwnWeight, *, hand: Hand) -> tuple[
     load = screw_load(part.seats, own, screws, hand=hand)
     note = (
         f"upper row of {screws.columns}: {load.shear_n:.0f} N along the wall, "
-        f"{load.withdrawal_n:.0f} N out of it, each {screws.length_mm:g} mm long"
+        f"{load.withdrawal_n:.0f} N out of it, each {said.mm(screws.length_mm)} long"
     )
     return (
         CheckResult(

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from functools import cached_property
 from typing import get_args
 
+from cleatwright.base import said
 from cleatwright.base.errors import BedError, CleatwrightError, DesignError
 from cleatwright.base.gathering import noted, refuse
 from cleatwright.base.keys import fields_key
@@ -167,13 +168,12 @@ def _carrier(
         raise error.at(_made_by(workshop, members)) from error
     if recipe.made_of == "plastic" and not fits_bed(part.bounds_mm, workshop.printer()):
         low, high = part.bounds_mm
-        size = " x ".join(f"{b - a:.0f}" for a, b in zip(low, high, strict=True))
+        size = said.sides(b - a for a, b in zip(low, high, strict=True))
         bed = ("printer", TableStep(None, workshop.printer().name), "bed")
         raise BedError(
-            f"the carrier for {', '.join(one.name for one in members)} is {size} mm",
+            f"the carrier for {', '.join(one.name for one in members)} is {size}",
             place=first_of(*_made_by(workshop, members).paths, bed),
-            allowed=f"at most {' x '.join(f'{side:g}' for side in usable_mm(workshop.printer()))} "
-            "mm in any pose",
+            allowed=f"at most {said.sides(usable_mm(workshop.printer()), '')} in any pose",
             todo="Hang fewer holders on one carrier, or use a larger printer",
         )
     return recipe

@@ -10,6 +10,7 @@ from pydantic import BaseModel
 
 from cleatwright.base.errors import unknown_name
 from cleatwright.base.plugins import package_name
+from cleatwright.base.said import in_mm
 from cleatwright.holders.family import Family
 from cleatwright.holders.registry import FAMILIES
 from cleatwright.holders.registry import PLUG_INS as FAMILY_PLUG_INS
@@ -95,7 +96,7 @@ def model_rows(model: type[BaseModel]) -> tuple[tuple[str, str, str, str, str], 
         low = _bound(field.metadata, Ge, "ge") or _bound(field.metadata, Gt, "gt")
         high = _bound(field.metadata, Le, "le") or _bound(field.metadata, Lt, "lt")
         default = "needed" if field.is_required() else f"{field.default:g}"
-        rows.append((measure_name(name), low, high, default, field.description or ""))
+        rows.append((measure_name(name), low, high, default, in_mm(field.description or "")))
     return tuple(rows)
 
 

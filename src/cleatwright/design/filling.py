@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from functools import cache
 
+from cleatwright.base import said
 from cleatwright.base.errors import BedError, CleatwrightError, DesignError, InputError
 from cleatwright.base.keys import content_key
 from cleatwright.base.place import InDocument, TableStep
@@ -182,15 +183,15 @@ def _larger(workshop: Workshop, choice: Choice, tools: Sequence[OwnedTool], run:
     """Return the error for a holder that is larger than the bed."""
     part = choice.described(tools, run)
     low, high = part.bounds_mm
-    size = " x ".join(f"{b - a:.0f}" for a, b in zip(low, high, strict=True))
-    room = " x ".join(f"{side:g}" for side in usable_mm(workshop.printer()))
+    size = said.sides(b - a for a, b in zip(low, high, strict=True))
+    room = said.sides(usable_mm(workshop.printer()), "")
     one = len(tools) == 1
     at_odds = _at_odds(workshop, choice, [tool.name for tool in tools])
     bed = ("printer", TableStep(None, workshop.printer().name), "bed")
     return BedError(
-        f"the {choice.family.name} for {', '.join(t.name for t in tools)} is {size} mm",
+        f"the {choice.family.name} for {', '.join(t.name for t in tools)} is {size}",
         place=first_of(*at_odds.paths, bed),
-        allowed=f"in any pose at most {room} mm, the bed of the printer "
+        allowed=f"in any pose at most {room}, the bed of the printer "
         f"{workshop.printer().name} without its edge, and its height",
         todo="Choose another family or a larger printer"
         if one

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from cleatwright.base import said
 from cleatwright.base.errors import PartError
 from cleatwright.base.source import Evidence, Source
 from cleatwright.features.mark_room import (
@@ -73,8 +74,8 @@ def engraved(part: HolderPart, mark: str) -> tuple[Solid, Marking]:
     raise PartError(
         f"no place on the {part.family} has room for its mark",
         where=f"{part.family} {part.leading}",
-        allowed=f"a flat place of about {_width('0' * 4, CAPS_MM[-1]):.0f} by "
-        f"{lettering_height_mm(CAPS_MM[-1], 2):.0f} mm",
+        allowed=f"a flat place of about {said.number(_width('0' * 4, CAPS_MM[-1]), '.0f')} by "
+        f"{said.mm(lettering_height_mm(CAPS_MM[-1], 2), '.0f')}",
         todo="Hold more tools in one holder, or choose a thicker shelf or a deeper plate",
     )
 

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from cleatwright.base import said
 from cleatwright.base.errors import CleatwrightError, DesignError, MeasureError, RailHoldError
+from cleatwright.base.said import in_mm
 from cleatwright.design.building import BuiltPart, build
 from cleatwright.design.describing import describe
 from cleatwright.design.recipe import (
@@ -49,7 +51,7 @@ def prove_family(name: str) -> tuple[str, ...]:
     if not kinds:
         return (f"{name} holds no tool of any kind",)
     return tuple(
-        fault
+        in_mm(fault)
         for kind in kinds
         for scales in SCALES
         if all(_accepts(chosen, kind, scale) for scale in scales)
@@ -155,7 +157,7 @@ def _faults(name: str, kind: str, scales: Sequence[float], kernel: MeshKernel) -
             # it may be screwed to the wall
             continue
         except CleatwrightError as error:
-            yield f"{what}: {error}"
+            yield f"{what}: {error.marked}"
             continue
         for check in built.checks:
             if not check.holds:
@@ -174,4 +176,4 @@ def _supports(what: str, built: BuiltPart) -> Iterator[str]:
         return
     check = check_support_free(built.body.vertices_mm, built.body.triangles, pose=pose)
     if not check.holds:
-        yield f"{what}: needs {check.demand:.0f} mm2 of support {pose}, {check.note}"
+        yield f"{what}: needs {said.area(check.demand)} of support {pose}, {check.note}"

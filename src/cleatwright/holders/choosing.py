@@ -6,6 +6,7 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from types import MappingProxyType
 
+from cleatwright.base import said
 from cleatwright.base.errors import DesignError, NoHolderError
 from cleatwright.holders.family import BuildContext, Family
 from cleatwright.holders.registry import FAMILIES
@@ -57,7 +58,10 @@ class Rating:
     @property
     def words(self) -> str:
         """Return the rating in words."""
-        size = f"{self.wall_cm2:.0f} cm2 of wall a tool, lifted {self.lift_mm:.0f} mm"
+        size = (
+            f"{said.wide_area(self.wall_cm2 * 100)} of wall a tool, lifted "
+            f"{said.mm(self.lift_mm, '.0f')}"
+        )
         return ", ".join((size, *self.flaws))
 
 

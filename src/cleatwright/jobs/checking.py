@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import asdict, dataclass, replace
+from dataclasses import asdict, dataclass
 from pathlib import Path
 
 from cleatwright.base.errors import CleatwrightError
 from cleatwright.base.gathering import in_file, noted, refuse, several
-from cleatwright.base.lengths import LengthUnit, Wording
+from cleatwright.base.lengths import LengthUnit, Wording, errors_in
 from cleatwright.base.stages.run import Run
 from cleatwright.design.carrying import units_what_can_be
 from cleatwright.design.catalogue import left_out
@@ -22,7 +22,6 @@ from cleatwright.workshop.document.model import Workshop
 from cleatwright.workshop.document.problems import CANNOT_BE_USED
 from cleatwright.workshop.document.readable import Readable
 from cleatwright.workshop.document.store import document_path, load_what_can_be
-from cleatwright.workshop.document.wording import errors_in, wording_of
 
 
 @dataclass(frozen=True)
@@ -67,7 +66,7 @@ def check_workshop(place: Path) -> WorkshopCheck:
         raise _with_the_rest(unread, document_path(place))
     run = Run()
     revision = read_revision(place, run)
-    with in_file(str(revision.path)), errors_in(wording_of(revision.workshop)):
+    with in_file(str(revision.path)), errors_in(Wording(revision.workshop.units)):
         return _checked(revision, run)
 
 
@@ -75,7 +74,6 @@ def _with_the_rest(unread: Readable, path: Path) -> CleatwrightError:
     """Return what cannot be read of a document, and what else is wrong with the rest of it."""
     faults, words, what = list(unread.faults), unread.words, CANNOT_BE_USED
     if unread.workshop is not None:
-        words = replace(words, names=words.names | wording_of(unread.workshop).names)
         rest: list[CleatwrightError] = []
         with noted(rest):
             _checked(revision_of(unread.workshop, path), Run())
@@ -96,7 +94,7 @@ def _checked(revision: Revision, run: Run) -> WorkshopCheck:
     seen = foreseen(workshop, units, hung=revision.hung, run=run)
     faults += seen.faults
     summaries: list[HolderSummary] = []
-    words = wording_of(workshop)
+    words = Wording(workshop.units)
     for holder in holders:
         with noted(faults):
             summaries.append(_summary(holder, words, run))

@@ -11,11 +11,10 @@ from cleatwright.base.errors import OutputError
 from cleatwright.base.lengths import IN_MM, Wording
 from cleatwright.base.place import InFile
 from cleatwright.base.visible import visible
-from cleatwright.tools.registry import tool_body
+from cleatwright.tools.registry import KINDS, tool_body
 from cleatwright.workshop.document.editing import append_tool
 from cleatwright.workshop.document.model import Workshop
 from cleatwright.workshop.document.store import changing, load, parse, read_text, save, write_safely
-from cleatwright.workshop.document.wording import wording_of
 from cleatwright.workshop.tables.exporting import export_csv
 from cleatwright.workshop.tables.importing import ImportReport, import_tools
 
@@ -46,7 +45,7 @@ class TableImport:
     def summary(self) -> tuple[str, ...]:
         """Return the counts in a sentence, and what to do next."""
         good, bad = len(self.report.accepted), len(self.report.refused)
-        lines = [f"{good} rows good, {bad} refused."]
+        lines = [*self.report.left_out, f"{good} rows good, {bad} refused."]
         if bad and self.written:
             lines.append("The good rows were added; mend the refused ones and import them again.")
         if not self.written and good:
@@ -58,6 +57,7 @@ class TableImport:
         names = ("row", "tool", "kind", "result")
         return {
             "written": self.written,
+            "left_out": list(self.report.left_out),
             "accepted": len(self.report.accepted),
             "refused": len(self.report.refused),
             "rows": [dict(zip(names, row, strict=True)) for row in self.rows],
@@ -91,7 +91,14 @@ def read_table(workshop: Workshop, table: Path) -> ImportReport:
         there=len(workshop.items()),
         panels=[panel.name for panel in workshop.surfaces()],
         units=workshop.units,
+        measures_of=_measures_of,
     )
+
+
+def _measures_of(kind: str) -> tuple[str, ...]:
+    """Return the names of the measures of a kind; none where there is no such kind."""
+    found = KINDS.get(kind)
+    return () if found is None else tuple(row.name for row in found.card)
 
 
 def _import_table(place: Path, table: Path, *, write: bool) -> TableImport:
@@ -103,7 +110,7 @@ def _import_table(place: Path, table: Path, *, write: bool) -> TableImport:
         for row in report.accepted:
             append_tool(document, row.entry)
         save(place, document)
-    return TableImport(report, written=adds, words=wording_of(workshop))
+    return TableImport(report, written=adds, words=Wording(workshop.units))
 
 
 def export_table(place: Path, table: Path) -> int:

@@ -7,9 +7,10 @@ from dataclasses import asdict, dataclass, field, replace
 from datetime import UTC, date, datetime
 from pathlib import Path
 
+from cleatwright.base import said
 from cleatwright.base.errors import DesignError, DocumentError, InputError, unknown_name
 from cleatwright.base.keys import content_key
-from cleatwright.base.lengths import IN_MM, Wording, said_mm
+from cleatwright.base.lengths import IN_MM, Wording
 from cleatwright.base.place import InFile
 from cleatwright.base.stages.run import Run
 from cleatwright.design.carrying import Unit, part_names
@@ -24,7 +25,6 @@ from cleatwright.siting.panel_job import PanelJob
 from cleatwright.wall.model import Place
 from cleatwright.wall.moving.moves import surface
 from cleatwright.workshop.document.store import FILE_NAME, document_path, load
-from cleatwright.workshop.document.wording import wording_of
 from cleatwright.workshop.ledger.database import open_ledger
 from cleatwright.workshop.ledger.hung_entry import HungEntry
 from cleatwright.workshop.ledger.hung_rail import HungRail
@@ -53,13 +53,13 @@ class HungNow:
         sentences = (
             *(
                 f'"{one.name}" ({one.mark}) hangs on {surface(one.panel)} at x '
-                f"{said_mm(one.x_mm)} mm, z {said_mm(one.z_mm)} mm since {one.since}."
+                f"{said.at(one.x_mm)}, z {said.at(one.z_mm)} since {one.since}."
                 for one in self.hung.holders
             ),
             *(
-                f"Rail {one.name} hangs on {surface(one.panel)} from x {said_mm(one.x0_mm)} mm to "
-                f"{said_mm(one.x1_mm)} mm, its top edge at z "
-                f"{said_mm(one.z_top_mm)} mm, since {one.since}."
+                f"Rail {one.name} hangs on {surface(one.panel)} from x "
+                f"{said.first(one.x0_mm, tenth=True)} to {said.at(one.x1_mm)}, its top edge at z "
+                f"{said.at(one.z_top_mm)}, since {one.since}."
                 for one in self.hung.rails
             ),
         )
@@ -278,7 +278,7 @@ def _words(place: Path) -> Wording:
     What hangs is known by the ledger alone, and each length carries its unit.
     """
     try:
-        return wording_of(load(place))
+        return Wording(load(place).units)
     except InputError:
         return IN_MM
 

@@ -12,6 +12,7 @@ from datetime import UTC, date, datetime
 from pathlib import Path
 
 from cleatwright.base.errors import DesignError, OutputError, unknown_name
+from cleatwright.base.lengths import Wording
 from cleatwright.base.place import InFile
 from cleatwright.jobs.hung import HungNow, taken_from
 from cleatwright.jobs.since_made import last_report
@@ -21,7 +22,6 @@ from cleatwright.project.intact import require_intact
 from cleatwright.project.places import output_folder
 from cleatwright.workshop.document.model import Workshop
 from cleatwright.workshop.document.store import document_path, load
-from cleatwright.workshop.document.wording import wording_of
 from cleatwright.workshop.ledger.database import open_ledger
 from cleatwright.workshop.ledger.hung_entry import HungEntry
 from cleatwright.workshop.ledger.hung_rail import HungRail
@@ -264,7 +264,7 @@ def record_some(
     found.require_holding(document, anyway=anyway)
     with open_ledger(document.parent) as ledger:
         ledger.replace_hung(found.hung, made=ledger.last_made(), ready=found.ready)
-        return HungNow(ledger.hung(), wording_of(workshop), found.failing)
+        return HungNow(ledger.hung(), Wording(workshop.units), found.failing)
 
 
 def _rails(

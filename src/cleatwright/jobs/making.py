@@ -8,6 +8,7 @@ from pathlib import Path
 
 from cleatwright import __version__
 from cleatwright.base.errors import DesignError, unknown_name
+from cleatwright.base.lengths import errors_in
 from cleatwright.base.progress import tracked
 from cleatwright.base.stages.run import Run
 from cleatwright.design.carrying import part_names
@@ -22,7 +23,6 @@ from cleatwright.project.places import output_folder
 from cleatwright.project.publishing import Change, compare, publish
 from cleatwright.siting.hung.renamed import with_names_of_today
 from cleatwright.workshop.document.store import document_path
-from cleatwright.workshop.document.wording import errors_in
 from cleatwright.workshop.ledger.database import open_ledger
 from cleatwright.workshop.ledger.mark_entry import MarkEntry
 

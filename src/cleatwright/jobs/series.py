@@ -8,7 +8,14 @@ from itertools import product
 from pathlib import Path
 
 from cleatwright.base.errors import CleatwrightError, InputError, MeasureError
-from cleatwright.base.lengths import IN_MM, LengthUnit, Wording, measured_length, sides_words
+from cleatwright.base.lengths import (
+    IN_MM,
+    LengthUnit,
+    Wording,
+    errors_in,
+    measured_length,
+    sides_words,
+)
 from cleatwright.base.place import InFile
 from cleatwright.base.progress import Progress, Silent
 from cleatwright.base.visible import visible
@@ -44,7 +51,6 @@ from cleatwright.workshop.document.model import Workshop
 from cleatwright.workshop.document.sections import FitRules
 from cleatwright.workshop.document.store import load
 from cleatwright.workshop.document.surfaces import MAIN
-from cleatwright.workshop.document.wording import errors_in, wording_of
 from cleatwright.workshop.tables.importing import import_tools
 
 MOST_PARTS = 5_000
@@ -197,7 +203,7 @@ def make_series(
     """
     output_folder(out)
     workshop = load(request.workshop) if request.workshop is not None else None
-    words = wording_of(workshop) if workshop is not None else IN_MM
+    words = Wording(workshop.units) if workshop is not None else IN_MM
     with errors_in(words):
         return _made(rows, request, workshop, out, words=words, progress=progress or Silent())
 
@@ -263,7 +269,7 @@ def _recipes(
             body = tool_body(row.kind, row.measures, mass_kg=row.mass_kg)
             reason = chosen.why_not(body)
         except CleatwrightError as error:
-            reason = str(error)
+            reason = error.marked
         if reason is not None:
             faults.append(f"{row.name}: {reason}")
             continue

@@ -11,6 +11,7 @@ from typing import Any, cast
 
 from annotated_types import Ge, Gt, Le, Lt
 
+from cleatwright.base import said
 from cleatwright.base.errors import CleatwrightError, DocumentError, MeasureError, unknown_name
 from cleatwright.base.lengths import LengthUnit
 from cleatwright.base.place import InDocument, plain_path
@@ -205,10 +206,13 @@ def _require_measure(
     number = read_measure(field.key, value, units=units)
     low, high = field.low or 0.0, field.high or 0.0
     if not low <= number <= high:
-        unit = {"length": " mm", "angle": " deg"}.get(field.takes, "")
+        unit = " deg" if field.takes == "angle" else ""
+        given, least, most = (
+            said.mm(one) if field.takes == "length" else f"{one:g}{unit}"
+            for one in (number, low, high)
+        )
         raise MeasureError(
-            f"{number:g}{unit} {OUT_OF_BOUNDS}",
-            allowed=f"from {low:g}{unit} to {high:g}{unit} ({field.why})",
+            f"{given} {OUT_OF_BOUNDS}", allowed=f"from {least} to {most} ({field.why})"
         )
 
 

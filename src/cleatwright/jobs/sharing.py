@@ -296,7 +296,7 @@ def _length(name: str, value: float) -> str | float | int:
     last = name.rpartition("_")[2]
     if last == "count":
         return int(value)
-    return value if last in {"deg", "share"} else f"{value:.9g} mm"
+    return value if last in {"deg", "share"} else f"{value:g} mm"
 
 
 def _wanted(holders: tuple[PlannedHolder, ...], which: str) -> tuple[PlannedHolder, BuiltPart]:

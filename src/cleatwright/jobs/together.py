@@ -72,7 +72,7 @@ def _made(recipe: AnyRecipe, kernel: MeshKernel) -> MadePart:
         built = build(recipe, kernel)
         file, data = part_file_names(built)[0], Run().need(PART_3MF, built)
     except CleatwrightError as error:
-        return MadePart(fault=str(error))
+        return MadePart(fault=error.marked)
     return MadePart(
         mark=built.mark,
         file=file,

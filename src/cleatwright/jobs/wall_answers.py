@@ -148,7 +148,7 @@ def arrange_walls(
         warnings=job.warnings,
         failing=words.all(tuple(text for found in job.found for text in found.failing)),
         cautions=words.all(tool_cautions(job)),
-        notes=job.pitch_notes,
+        notes=words.all(job.pitch_notes),
     )
 
 

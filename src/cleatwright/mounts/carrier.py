@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 
 from pydantic import Field
 
+from cleatwright.base import said
 from cleatwright.base.errors import DesignError
 from cleatwright.base.source import Evidence, Source
 from cleatwright.features.layout import screw_columns
@@ -85,8 +86,8 @@ def placed(
     width = max(needed, LEAST_WIDTH_MM, least_mm, chosen.width_mm)
     if 0.0 < chosen.width_mm < needed - 1e-9:
         raise DesignError(
-            f"a carrier {chosen.width_mm:g} mm wide does not take its holders",
-            allowed=f"at least {math.ceil(needed)} mm, or 0 for as much as they need",
+            f"a carrier {said.mm(chosen.width_mm)} wide does not take its holders",
+            allowed=f"at least {said.least(math.ceil(needed))}, or 0 for as much as they need",
             todo="Widen it, or hang fewer holders on it",
         )
     rest = (width - needed) / 2
@@ -144,7 +145,7 @@ def screwed_through(front: Front, chosen: CarrierParams, settings: MountSettings
     room = front.width_mm - strip
     if count > 1 and room / (count - 1) < strip:
         raise DesignError(
-            f"{count} screws have no room in a carrier {front.width_mm:.0f} mm wide",
+            f"{count} screws have no room in a carrier {said.mm(front.width_mm, '.0f')} wide",
             allowed=f"up to {1 + int(room / strip)}",
             todo="Ask for a lower screw_count, or for a wider carrier",
         )
@@ -188,9 +189,9 @@ def locking(
     least, longest = side_mm + between + GRIP_MM, SCREW_LENGTHS_MM[-1]
     if least > longest:
         raise DesignError(
-            f"a screw through {side_mm + behind_mm:g} mm of carrier and {settings.lining_mm:g} mm "
-            f"of lining must be {least:g} mm long",
-            allowed=f"up to {longest:g} mm",
+            f"a screw through {said.mm(side_mm + behind_mm)} of carrier and "
+            f"{said.mm(settings.lining_mm)} of lining must be {said.mm(least)} long",
+            allowed=f"up to {said.most(longest)}",
             todo="Leave screw_count out, or take the lining away where the carrier hangs",
         )
     screw = WallScrew(SCREW_MM, screw_length_mm(least), side_mm, between)
@@ -200,7 +201,7 @@ def locking(
 def lock_screws(screw: WallScrew, count: int, where: str) -> Hardware:
     """Return the line of the hardware list for the screws that lock a carrier."""
     return Hardware(
-        name=f"countersunk wood screw {SCREW_MM:g} x {screw.length_mm:g} mm",
+        name=f"countersunk wood screw {said.metric(SCREW_MM, screw.length_mm)}",
         count=count,
         note=f"{where} and the lining, so that it cannot ride up",
         source=SCREWS,

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from cleatwright.base import said
 from cleatwright.base.lengths import LengthUnit, Wording, cell, column
 from cleatwright.design.building import BuiltPart
 from cleatwright.pack.output_file import OutputFile, of_stage
@@ -101,9 +102,9 @@ def _groove(board: Joinery, groove: Groove) -> Row:
         "depth": groove.depth_mm,
         "diameter": groove.bit_mm,
         "bevel deg": f"{groove.angle_deg:g}",
-        "how": f"{groove.angle_deg:g}-degree dovetail bit of {groove.bit_mm:g} mm, from the top "
-        f"edge down; stop with the bit's centre {stop:.1f} mm from the top edge and leave the end "
-        f"round; {groove.mouth_mm:.1f} mm wide at the face",
+        "how": f"{groove.angle_deg:g}-degree dovetail bit of {said.mm(groove.bit_mm)}, from the "
+        f"top edge down; stop with the bit's centre {said.mm(stop, '.1f')} from the top edge and "
+        f"leave the end round; {said.mm(groove.mouth_mm, '.1f')} wide at the face",
     }
 
 
@@ -111,11 +112,11 @@ def _bore(board: Joinery, bore: Bore) -> Row:
     told = [f"for a {bore.what}"]
     if bore.counterbore_mm:
         told.append(
-            f"from behind first a counterbore of {bore.counterbore_mm:g} mm, "
-            f"{bore.counterbore_depth_mm:.1f} mm deep"
+            f"from behind first a counterbore of {said.mm(bore.counterbore_mm)}, "
+            f"{said.mm(bore.counterbore_depth_mm, '.1f')} deep"
         )
     if bore.countersink_mm:
-        told.append(f"countersunk to {bore.countersink_mm:g} mm in front")
+        told.append(f"countersunk to {said.mm(bore.countersink_mm)} in front")
     if bore.behind_mm:
         told.append("through the strip behind too")
     return {
@@ -131,8 +132,8 @@ def _bore(board: Joinery, bore: Bore) -> Row:
 def _strip(board: Joinery, strip: Strip) -> Row:
     glued = "glue and screw it behind the board, over its whole width"
     bevel = (
-        f"bevel at the bottom, the longer face at the wall, {strip.short_mm:.1f} mm on the board; "
-        f"plane the sharp edge {strip.flat_mm:g} mm flat; "
+        f"bevel at the bottom, the longer face at the wall, {said.mm(strip.short_mm, '.1f')} on "
+        f"the board; plane the sharp edge {said.mm(strip.flat_mm)} flat; "
         if strip.bevel_deg
         else ""
     )

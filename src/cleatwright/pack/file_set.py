@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 
 from cleatwright.base.keys import content_key
+from cleatwright.base.lengths import Wording
 from cleatwright.base.stages.run import Run
 from cleatwright.base.stages.stage import Stage
 from cleatwright.design.carrying import Unit, printed_parts, wooden_carriers
@@ -26,7 +27,6 @@ from cleatwright.papers.report_model import report_bytes
 from cleatwright.parts.holder import Hardware
 from cleatwright.siting.panel_job import PanelJob
 from cleatwright.workshop.document.model import Workshop
-from cleatwright.workshop.document.wording import wording_of
 
 OUTPUTS = ("parts", "batches", "wall", "wood", "lists", "report")
 """The folders of the set, and the report."""
@@ -71,7 +71,7 @@ def files_of_wood(
         rows = ListTable(table.header, table.rows)
         yield of_stage(f"wood/{name}.csv", table.title, LIST, rows)
     if new:
-        rows = carriers_table(new, wording_of(workshop))
+        rows = carriers_table(new, Wording(workshop.units))
         yield of_stage("wood/carriers.csv", "Carriers of wood", LIST, rows)
     for made in {made.mark: made for _, made in wooden_carriers(units)}.values():
         yield carrier_drawing(made, unit=workshop.units)

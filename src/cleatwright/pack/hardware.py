@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from cleatwright.base import said
 from cleatwright.base.lengths import Wording
 from cleatwright.base.source import Evidence, Source
 from cleatwright.papers.kit.tables import ListTable
@@ -60,14 +61,14 @@ def _rail_screws(panel: PanelJob, count: int) -> Hardware:
     rail, lining = panel.setting.rail.thickness_mm, panel.panel.lining_mm
     length = rail_screw_mm(rail_thickness_mm=rail, lining_mm=lining)
     known = "as given" if lining_given(panel.panel) else "taken as plasterboard (measure yours)"
-    between = f"{lining:g} mm lining {known}" if lining else f"no lining {known}"
+    between = f"{said.mm(lining)} lining {known}" if lining else f"no lining {known}"
     return Hardware(
-        name=f"countersunk wood screw {RAIL_SCREW_MM:g} x {length:g} mm",
+        name=f"countersunk wood screw {said.metric(RAIL_SCREW_MM, length)}",
         count=count,
-        note=f"rails, {SCREWS_A_STUD} in each stud; {rail:g} mm rail, {between}, "
-        f"{length - rail - lining:g} mm in the stud, of which "
-        f"{PENETRATION_DIAMETERS * RAIL_SCREW_MM:g} mm are needed; "
-        f"head {countersink_mm(RAIL_SCREW_MM):g} mm",
+        note=f"rails, {SCREWS_A_STUD} in each stud; {said.mm(rail)} rail, {between}, "
+        f"{said.mm(length - rail - lining)} in the stud, of which "
+        f"{said.mm(PENETRATION_DIAMETERS * RAIL_SCREW_MM)} are needed; "
+        f"head {said.mm(countersink_mm(RAIL_SCREW_MM))}",
         source=RAIL_SCREW_RULE,
     )
 

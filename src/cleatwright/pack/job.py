@@ -22,7 +22,6 @@ from cleatwright.siting.walls import Spot
 from cleatwright.standards import cautions
 from cleatwright.wall.rail import Rail
 from cleatwright.workshop.document.model import Workshop
-from cleatwright.workshop.document.wording import wording_of
 from cleatwright.workshop.ledger.hung_wall import WhatHangs
 from cleatwright.workshop.ledger.last_made import LastMade
 
@@ -59,7 +58,7 @@ class Job:
     @property
     def words(self) -> Wording:
         """Return what turns sentences into the unit of the workshop."""
-        return wording_of(self.workshop)
+        return Wording(self.workshop.units)
 
     @property
     def in_use(self) -> frozenset[str]:

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from types import MappingProxyType
 
+from cleatwright.base import said
 from cleatwright.base.errors import BedError
 from cleatwright.base.keys import content_key
 from cleatwright.base.stages.run import Run
@@ -100,9 +101,9 @@ def _produced(run: Run, wanted: ToPrint) -> Production:
         pose = best_pose(mesh, bed_mm=room, run=run)
         if pose.height_mm > room[2]:
             raise BedError(
-                f"{name} stands {pose.height_mm:.0f} mm high on the bed",
+                f"{name} stands {said.mm(pose.height_mm, '.0f')} high on the bed",
                 where=f"printer {printer.name}",
-                allowed=f"up to {room[2]:g} mm",
+                allowed=f"up to {said.most(room[2])}",
                 todo="Let fewer tools share the holder, or use a larger printer",
             )
         laid[key] = mesh.moved(pose.rotation)

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import partial
 
+from cleatwright.base import said
 from cleatwright.base.keys import content_key
 from cleatwright.base.stages.run import Run
 from cleatwright.base.stages.stage import Stage
@@ -148,7 +149,7 @@ def load_map_view(job: PanelJob, loaded: Sequence[RailLoads]) -> LoadMapView:
         strips=tuple(_strip(one) for one in loaded),
         strength=loaded[0].strength,
         assumed=job.words(
-            f"Wood screws {RAIL_SCREW_MM:g} x {length:g} mm; rails and studs are taken as "
+            f"Wood screws {said.metric(RAIL_SCREW_MM, length)}; rails and studs are taken as "
             f"{STUD_TIMBER} (specific gravity {stud_gravity():g}). {_lining_words(job)} Weaker "
             "wood or a thicker lining carries less."
         ),
@@ -160,10 +161,10 @@ def _lining_words(job: PanelJob) -> str:
     """Return what is known of what lies between rails and studs."""
     thick = job.panel.lining_mm
     if not thick:
-        return "The lining is given as 0 mm: rails lie on bare studs."
+        return f"The lining is given as {said.mm(0)}: rails lie on bare studs."
     if lining_given(job.panel):
-        return f"The lining between them is given as {thick:g} mm."
-    return f"The lining between them is taken as {thick:g} mm of plasterboard: measure yours."
+        return f"The lining between them is given as {said.mm(thick)}."
+    return f"The lining between them is taken as {said.mm(thick)} of plasterboard: measure yours."
 
 
 def _strip(loaded: RailLoads) -> StripView:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
+from cleatwright.base import said
 from cleatwright.base.errors import StockError
 from cleatwright.base.keys import content_key
 from cleatwright.base.lengths import LengthUnit, Wording, cell
@@ -94,12 +95,13 @@ def _woodwork(_: Run, wanted: ToSaw) -> Woodwork:
     profile = rail_profile(rail)
     strip = pair_strip_mm(profile, profile, kerf_mm=rail.kerf_mm)
     order = (
-        f"Timber: {rail.timber}, {rail.thickness_mm:g} mm thick. Rip the bevels along the whole "
-        "board first, then cut to length."
+        f"Timber: {rail.timber}, {said.mm(rail.thickness_mm)} thick. Rip the bevels along the "
+        "whole board first, then cut to length."
     )
     pairs = (
-        f"Each board counts here as one rail strip {rail.height_mm:g} mm high. A board at least "
-        f"{strip:.0f} mm wide gives two strips by one bevel rip; fewer boards may then do."
+        f"Each board counts here as one rail strip {said.mm(rail.height_mm)} high. A board at "
+        f"least {said.mm(strip, '.0f')} wide gives two strips by one bevel rip; fewer boards may "
+        "then do."
     )
     notes = carrier_notes(carriers, rail_height_mm=rail.height_mm)
     return Woodwork(rails, plan, tuple(lists), (order, pairs, *notes))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from cleatwright.base.lengths import Wording
 from cleatwright.pack.job import Job
 from cleatwright.pack.reporting import tool_cautions
 from cleatwright.pack.woodwork import Woodwork, wood_blocks
@@ -13,7 +14,6 @@ from cleatwright.papers.kit.word_sheet import (
 )
 from cleatwright.standards import cautions
 from cleatwright.workshop.document.model import Workshop
-from cleatwright.workshop.document.wording import wording_of
 
 MEND_FIRST = "This does not hold: mend it and make the workshop again before you hang it"
 
@@ -42,7 +42,7 @@ def wood_sheet(woodwork: Woodwork, workshop: Workshop, *, carriers: bool) -> Wor
         f"{workshop.name}: notes and cautions for the wood",
         each_once(
             (
-                *wood_blocks(woodwork, wording_of(workshop)),
+                *wood_blocks(woodwork, Wording(workshop.units)),
                 cautions_block(
                     "Carriers of wood: cautions", cautions.routing() if carriers else ()
                 ),

@@ -16,12 +16,6 @@ from cleatwright.base.lengths import Wording
 
 SCHEMA_VERSION = "1.8"
 
-
-# the texts that are written for people; everything else is for programs
-SENTENCES = frozenset(
-    {"why", "reasons", "note", "notes", "sentence", "guessed", "source", "in_the_way", "warnings"}
-    | {"cautions"}
-)
 Triple = tuple[float, float, float]
 STATE = '"planned", "printed", "hanging" or "broken"; of a broken one a new one is to be printed'
 
@@ -301,14 +295,14 @@ class Report(_Row):
         return Report.model_validate(_spoken(self.model_dump(), words))
 
 
-def _spoken(tree: Any, words: Wording, name: str = "") -> Any:
-    """Return a part of a report with those of its texts in the unit that are sentences."""
+def _spoken(tree: Any, words: Wording) -> Any:
+    """Return a part of a report with the lengths in its texts in the unit."""
     if isinstance(tree, dict):
         fields = cast("dict[str, Any]", tree)
-        return {key: _spoken(value, words, key) for key, value in fields.items()}
+        return {key: _spoken(value, words) for key, value in fields.items()}
     if isinstance(tree, (list, tuple)):
-        return [_spoken(value, words, name) for value in cast("list[Any]", tree)]
-    return words(tree) if isinstance(tree, str) and name in SENTENCES else tree
+        return [_spoken(value, words) for value in cast("list[Any]", tree)]
+    return words(tree) if isinstance(tree, str) else tree
 
 
 def report_bytes(report: Report) -> bytes:

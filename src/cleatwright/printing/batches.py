@@ -10,6 +10,7 @@ from typing import Any
 
 import rectpack  # pyright: ignore[reportMissingTypeStubs] - it has none
 
+from cleatwright.base import said
 from cleatwright.base.errors import BedError, MeasureError
 from cleatwright.printing.footprint import turn_to_fit, turned_size_mm
 
@@ -59,8 +60,8 @@ class Bed:
             raise MeasureError(f"a bed with numbers {numbers}", where=self.name)
         if not min(self.room_mm) > 0.0:
             raise MeasureError(
-                f"a bed of {self.width_mm:g} by {self.depth_mm:g} mm with a rim of "
-                f"{self.rim_mm:g} mm has no room",
+                f"a bed of {said.number(self.width_mm)} by {said.mm(self.depth_mm)} with a rim of "
+                f"{said.mm(self.rim_mm)} has no room",
                 where=self.name,
             )
 
@@ -207,16 +208,18 @@ def _turn(part: BedPart, bed: Bed) -> float:
     """Return the turn after which a part fits the bed, or refuse."""
     size = (part.width_mm, part.depth_mm)
     if not all(math.isfinite(n) and n > 0.0 for n in size):
-        raise MeasureError(f"a part of {size[0]:g} by {size[1]:g} mm", where=part.name)
+        raise MeasureError(
+            f"a part of {said.number(size[0])} by {said.mm(size[1])}", where=part.name
+        )
     # what fits only by less than a unit would not be packed
     whole = (_units_up(size[0]) / UNITS_PER_MM, _units_up(size[1]) / UNITS_PER_MM)
     turn_deg = turn_to_fit(whole, bed.room_mm)
     if turn_deg is not None:
         return turn_deg
+    needed = f"{said.number(size[0], '.1f')} by {said.mm(size[1], '.1f')}"
     raise BedError(
-        f'the part "{part.name}" needs {size[0]:.1f} by {size[1]:.1f} mm on the bed of '
-        f'"{bed.name}"',
-        allowed=f"up to {bed.room_mm[0]:.1f} by {bed.room_mm[1]:.1f} mm inside the rim of "
-        f"{bed.rim_mm:g} mm, turned by any angle",
+        f'the part "{part.name}" needs {needed} on the bed of "{bed.name}"',
+        allowed=f"up to {said.number(bed.room_mm[0], '.1f')} by {said.most(bed.room_mm[1], '.1f')} "
+        f"inside the rim of {said.mm(bed.rim_mm)}, turned by any angle",
         todo="Choose a larger printer, a smaller rim, or a holder for fewer tools",
     )

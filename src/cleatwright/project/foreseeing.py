@@ -6,9 +6,9 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
+from cleatwright.base import said
 from cleatwright.base.errors import CleatwrightError, StockError, WallError
 from cleatwright.base.gathering import noted
-from cleatwright.base.lengths import said_mm
 from cleatwright.base.stages.run import Run
 from cleatwright.design.carrying import PlannedUnit, Unit, build_units, wooden_carriers
 from cleatwright.design.describing import DESCRIBED
@@ -157,11 +157,11 @@ def _short_boards(
         enough_mm = studs_mm + widths[widest] + 2 * rail_rule(workshop).end_room_mm
         yield (
             StockError(
-                f"{why}, for which it is {said_mm(needed_mm)} mm long at the least, and the "
-                f'longest board, "{board.name}", has {said_mm(board.length_mm)} mm',
+                f"{why}, for which it is {said.at(needed_mm)} long at the least, and the "
+                f'longest board, "{board.name}", has {said.at(board.length_mm)}',
                 place=stock_place(workshop),
-                allowed=f"at least {said_mm(needed_mm)} mm",
-                todo=f"Write a [[rail.stock]] with a length of at least {said_mm(enough_mm)} mm",
+                allowed=f"at least {said.least(needed_mm)}",
+                todo=f"Write a [[rail.stock]] with a length of at least {said.least(enough_mm)}",
             ),
             stops,
         )

@@ -11,12 +11,12 @@ from pathlib import Path
 
 from cleatwright.base.gathering import in_file
 from cleatwright.base.keys import content_key
+from cleatwright.base.lengths import Wording, errors_in
 from cleatwright.base.stages.run import Run
 from cleatwright.base.stages.stage import Stage
 from cleatwright.design.planned import Earlier
 from cleatwright.workshop.document.model import Workshop
 from cleatwright.workshop.document.store import checked, document_path, read_text
-from cleatwright.workshop.document.wording import errors_in, wording_of
 from cleatwright.workshop.ledger.hung_wall import WhatHangs
 from cleatwright.workshop.ledger.last_made import LastMade
 from cleatwright.workshop.ledger.reading import read_kept
@@ -131,7 +131,7 @@ def with_text(revision: Revision, text: str, run: Run) -> Revision:
 @contextmanager
 def said_of(revision: Revision) -> Generator[None]:
     """Name the document in every error, and let its sentences out in the unit of the workshop."""
-    with in_file(str(revision.path)), errors_in(wording_of(revision.workshop)):
+    with in_file(str(revision.path)), errors_in(Wording(revision.workshop.units)):
         yield
 
 

@@ -12,6 +12,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
+from cleatwright.base import said
 from cleatwright.base.errors import ShapeError
 
 Point = tuple[float, float]
@@ -244,7 +245,7 @@ def circle(diameter_mm: float, *, at: Point = (0.0, 0.0)) -> Outline:
     3.14159265359
     """
     if not diameter_mm > 0.0:
-        raise ShapeError(f"a circle of diameter {diameter_mm} mm")
+        raise ShapeError(f"a circle of diameter {said.mm(diameter_mm)}")
     radius = diameter_mm / 2
     return Outline(((at[0] - radius, at[1]), (at[0] + radius, at[1])), (1.0, 1.0))
 
@@ -259,7 +260,7 @@ def hexagon(across_flats_mm: float, *, at: Point = (0.0, 0.0)) -> Outline:
 def obround(width_mm: float, length_mm: float, *, at: Point = (0.0, 0.0)) -> Outline:
     """Return a slot with round ends, ``length_mm`` along y including the ends (> width)."""
     if not length_mm > width_mm > 0.0:
-        raise ShapeError(f"a slot of width {width_mm} mm and length {length_mm} mm")
+        raise ShapeError(f"a slot of width {said.mm(width_mm)} and length {said.mm(length_mm)}")
     r, h = width_mm / 2, length_mm / 2 - width_mm / 2
     x, y = at
     points = ((x - r, y - h), (x + r, y - h), (x + r, y + h), (x - r, y + h))

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Collection
 
+from cleatwright.base import said
 from cleatwright.base.errors import ShapeError
 from cleatwright.shapes.outline import TOLERANCE_MM, Edge, Outline, Point
 
@@ -23,7 +24,7 @@ def fillet(outline: Outline, radius_mm: float, *, only: Collection[int] | None =
         ShapeError: A straight edge is too short for the arcs at its ends.
     """
     if not radius_mm > 0.0:
-        raise ShapeError(f"a fillet of radius {radius_mm} mm")
+        raise ShapeError(f"a fillet of radius {said.mm(radius_mm)}")
     edges = list(outline.edges)
     count = len(edges)
     setback = [0.0] * count
@@ -41,8 +42,8 @@ def fillet(outline: Outline, radius_mm: float, *, only: Collection[int] | None =
         room = after.chord_mm - setback[i] - setback[(i + 1) % count]
         if room < -1e-9:
             raise ShapeError(
-                f"a fillet of radius {radius_mm:g} mm does not fit on an edge of "
-                f"{after.chord_mm:g} mm",
+                f"a fillet of radius {said.mm(radius_mm)} does not fit on an edge of "
+                f"{said.mm(after.chord_mm)}",
                 todo="Use a smaller radius",
             )
         if setback[i]:
@@ -73,7 +74,7 @@ def offset(outline: Outline, distance_mm: float) -> Outline:
         new = Edge(corners[i], corners[(i + 1) % len(corners)], old.bulge)
         if new.chord_mm < TOLERANCE_MM or _turned_round(old, new):
             raise ShapeError(
-                f"an offset of {distance_mm:g} mm consumes an edge of {old.chord_mm:g} mm",
+                f"an offset of {said.mm(distance_mm)} consumes an edge of {said.mm(old.chord_mm)}",
                 todo="Use a smaller offset or a larger fillet",
             )
     return Outline(tuple(corners), outline.bulges) if distance_mm else outline

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from functools import cached_property
 from itertools import pairwise
 
+from cleatwright.base import said
 from cleatwright.base.errors import ShapeError
 from cleatwright.base.keys import fields_key
 from cleatwright.shapes.outline import Outline, Region
@@ -68,7 +69,9 @@ class Prism(Solid):
         if not all(math.isfinite(n) for n in numbers) or min(numbers[1:]) < 0.0:
             raise ShapeError(f"a prism with numbers {numbers}")
         if not self.height_mm > chamfers - 1e-12 or not self.height_mm > 0.0:
-            raise ShapeError(f"a prism of height {self.height_mm} mm with chamfers {chamfers} mm")
+            raise ShapeError(
+                f"a prism of height {said.mm(self.height_mm)} with chamfers {said.mm(chamfers)}"
+            )
 
 
 @dataclass(frozen=True)
@@ -86,7 +89,7 @@ class CutPrism(Solid):
     def __post_init__(self) -> None:
         """Raise ShapeError for a height that is none."""
         if not (math.isfinite(self.height_mm) and self.height_mm > 0.0):
-            raise ShapeError(f"a prism of height {self.height_mm} mm")
+            raise ShapeError(f"a prism of height {said.mm(self.height_mm)}")
 
 
 @dataclass(frozen=True)
@@ -104,7 +107,7 @@ class PrismRow(Solid):
         if not self.outlines:
             raise ShapeError("a row of no prisms")
         if not (math.isfinite(self.height_mm) and self.height_mm > 0.0):
-            raise ShapeError(f"prisms of height {self.height_mm} mm")
+            raise ShapeError(f"prisms of height {said.mm(self.height_mm)}")
 
     @property
     def as_union(self) -> Solid:
@@ -140,7 +143,7 @@ class Loft(Solid):
         if len(self.lower.corners) != len(self.upper.corners):
             raise ShapeError("a ruled loft needs outlines with the same number of edges")
         if not (self.height_mm > 0.0 and math.isfinite(self.height_mm)):
-            raise ShapeError(f"a loft of height {self.height_mm} mm")
+            raise ShapeError(f"a loft of height {said.mm(self.height_mm)}")
 
 
 @dataclass(frozen=True)
@@ -186,7 +189,9 @@ class Lettering(Solid):
         if not self.text.strip():
             raise ShapeError("empty lettering")
         if not (self.cap_mm > 0.0 and self.depth_mm > 0.0):
-            raise ShapeError(f"lettering {self.cap_mm} mm high and {self.depth_mm} mm deep")
+            raise ShapeError(
+                f"lettering {said.mm(self.cap_mm)} high and {said.mm(self.depth_mm)} deep"
+            )
 
 
 @dataclass(frozen=True)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
+from cleatwright.base import said
 from cleatwright.base.keys import content_key
 from cleatwright.base.stages.run import Run
 from cleatwright.base.stages.stage import Stage
@@ -132,9 +133,10 @@ def _cautions(
     for taken in tools:
         if taken.mass_kg >= LEAST_KG and taken.grip_height_mm > shoulder:
             yield (
-                f"{taken.name} ({taken.mass_kg:.1f} kg) is taken from {taken.grip_height_mm:.0f} "
-                f"mm above the floor, higher than the shoulder ({shoulder:.0f} mm): stand on firm "
-                "ground, use both hands, and let nobody stand below."
+                f"{taken.name} ({taken.mass_kg:.1f} kg) is taken from "
+                f"{said.mm(taken.grip_height_mm, '.0f')} above the floor, higher than the shoulder "
+                f"({said.mm(shoulder, '.0f')}): stand on firm ground, use both hands, and let "
+                "nobody stand below."
             )
     for check in lifting:
         if not check.holds:
@@ -181,7 +183,8 @@ def _out_of_reach(job: PanelJob, explained: tuple[Explained, ...]) -> Iterator[R
         if one.beyond_mm > 0.0 and unit.use != "seldom":
             yield Remark(
                 one.key,
-                f'"{unit.name}" hangs {one.beyond_mm:.0f} mm out of reach, though it is in '
+                f'"{unit.name}" hangs {said.mm(one.beyond_mm, ".0f")} out of reach, though it is '
+                "in "
                 f"{unit.use} use",
                 "give it a place, or change bench_depth or the [person].",
             )

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
+from cleatwright.base import said
 from cleatwright.base.errors import CleatwrightError, WallError
-from cleatwright.base.lengths import said_mm
 from cleatwright.base.units import length_mm
 from cleatwright.base.written import written_length, written_within
 from cleatwright.design.carrying import Unit
@@ -84,14 +84,13 @@ def _fault(
     table = entry.words if entry is not None else "its table"
     surface = panel_path(workshop, unit.planned.panel)
     place = first_of(*unit_paths(workshop, unit.planned), (*surface, "width"), (*surface, "height"))
-    x, z = said_mm(at.x_mm), said_mm(at.z_mm)
-    said = (
+    beyond = (
         f'"{unit.planned.name}" reaches beyond the edge of its wall with its tools and the room '
-        f"to lift them, where its place is x {x} mm and z {z} mm"
+        f"to lift them, where its place is x {said.at_number(at.x_mm)} and z {said.at(at.z_mm)}"
     )
     if not room.any:
         return WallError(
-            said,
+            beyond,
             place=place,
             allowed="a wall that is larger than what hangs on it",
             todo=f"Hang fewer tools in {table}, or hang it on a larger wall",
@@ -106,9 +105,9 @@ def _fault(
     tried = replace(item, fixed=(there.x_mm, there.z_mm))
     leave = "leave its place out, and the program looks for one"
     if not room.holds(there.x_mm, there.z_mm) or others.broken_by(tried, there):
-        return WallError(said, place=place, allowed=allowed, todo=f"In {table}, {leave}")
+        return WallError(beyond, place=place, allowed=allowed, todo=f"In {table}, {leave}")
     return WallError(
-        said,
+        beyond,
         place=place,
         allowed=allowed,
         todo=f"Write {written.line} in {table}, or {leave}",

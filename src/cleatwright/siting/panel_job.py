@@ -22,7 +22,6 @@ from cleatwright.workshop.document.model import Workshop
 from cleatwright.workshop.document.person import Person
 from cleatwright.workshop.document.sections import Drawings, RailRules
 from cleatwright.workshop.document.surfaces import MAIN, Panel
-from cleatwright.workshop.document.wording import wording_of
 
 
 @dataclass(frozen=True)
@@ -54,7 +53,7 @@ def setting_of(workshop: Workshop) -> Setting:
         workshop.rail,
         workshop.person,
         workshop.drawings,
-        wording_of(workshop),
+        Wording(workshop.units),
     )
 
 

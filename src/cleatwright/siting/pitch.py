@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from cleatwright.base import said
 from cleatwright.design.carrying import Unit
 from cleatwright.mounts.mount import Mount
 from cleatwright.mounts.registry import mount
@@ -35,7 +36,7 @@ def pitch_notes(units: Sequence[Unit], *, panel: str) -> tuple[str, ...]:
             sides = "on each side of it" if along else "above and below it"
             notes.append(
                 f"{hung.name.capitalize()}{where}: hang each holder in the nearest "
-                f"{hung.openings}; room for half a pitch ({max(along, up) / 2:g} mm) is kept "
+                f"{hung.openings}; room for half a pitch ({said.mm(max(along, up) / 2)}) is kept "
                 f"{sides}."
             )
     return tuple(notes)

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from types import MappingProxyType
 from typing import Literal
 
+from cleatwright.base import said
 from cleatwright.design.carrying import Unit
 from cleatwright.parts.holder import Hardware
 from cleatwright.parts.mirror import to_reader
@@ -102,11 +103,14 @@ def placed_hardware(item: Hardware, met: Met) -> Hardware:
     if not item.stud_mm:
         return item
     if met == "all":
-        behind = f", at least {item.stud_mm:g} mm into studs; for masonry ask for qualified advice"
+        behind = (
+            f", at least {said.least(item.stud_mm)} into studs; for masonry ask for qualified "
+            "advice"
+        )
     elif met == "unknown":
         behind = (
-            f"; its check takes for granted {item.stud_mm:g} mm of it in sound solid wood. It must "
-            "be shorter than plate, lining and wood together, so that no point comes through: "
+            f"; its check takes for granted {said.mm(item.stud_mm)} of it in sound solid wood. It "
+            "must be shorter than plate, lining and wood together, so that no point comes through: "
             "measure them; for thinner wood or masonry ask for qualified advice"
         )
     else:

@@ -6,8 +6,8 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from cleatwright.base import said
 from cleatwright.base.errors import MeasureError, StockError
-from cleatwright.base.lengths import said_mm
 
 UNITS_PER_MM = 10
 """Lengths are cut in whole tenths of a millimetre; a finer length counts as the next tenth."""
@@ -40,7 +40,9 @@ class Piece:
         """Raise MeasureError for a length that is none."""
         if not (math.isfinite(self.length_mm) and units_up(self.length_mm) > 0):
             raise MeasureError(
-                f"a length of {self.length_mm:g} mm", where=self.name, allowed="more than 0 mm"
+                f"a length of {said.mm(self.length_mm)}",
+                where=self.name,
+                allowed=f"more than {said.mm(0)}",
             )
 
 
@@ -56,7 +58,9 @@ class Stock:
         """Raise MeasureError for a board that is none."""
         if not (math.isfinite(self.length_mm) and units_down(self.length_mm) > 0):
             raise MeasureError(
-                f"a board of {self.length_mm:g} mm", where=self.name, allowed="more than 0 mm"
+                f"a board of {said.mm(self.length_mm)}",
+                where=self.name,
+                allowed=f"more than {said.mm(0)}",
             )
         if self.count is not None and self.count < 1:
             raise MeasureError(f"{self.count} boards", where=self.name, allowed="1 or more")
@@ -139,10 +143,10 @@ class CuttingPlan:
         """Return one sentence that says how good the plan is, and no more than is proven."""
         boards = f"{len(self.boards)} board" + ("s" if len(self.boards) != 1 else "")
         if self.proven:
-            return f"{boards}, {self.stock_mm:g} mm: proven optimal."
+            return f"{boards}, {said.mm(self.stock_mm)}: proven optimal."
         return (
-            f"{boards}, {self.stock_mm:g} mm: not proven optimal; "
-            f"no plan can use less than {self.lower_bound_mm:g} mm."
+            f"{boards}, {said.mm(self.stock_mm)}: not proven optimal; "
+            f"no plan can use less than {said.mm(self.lower_bound_mm)}."
         )
 
 
@@ -164,9 +168,9 @@ def check_lengths(pieces: Sequence[Piece], stocks: Sequence[Stock]) -> None:
     for piece in sorted(pieces, key=lambda p: (-p.length_mm, p.name)):
         if units_up(piece.length_mm) > units_down(longest.length_mm):
             raise StockError(
-                f'the piece "{piece.name}" is {piece.length_mm:g} mm long, and the longest board, '
-                f'"{longest.name}", has {longest.length_mm:g} mm',
-                allowed=f"up to {longest.length_mm:g} mm",
+                f'the piece "{piece.name}" is {said.at(piece.length_mm)} long, and the longest '
+                f'board, "{longest.name}", has {said.mm(longest.length_mm)}',
+                allowed=f"up to {said.most(longest.length_mm)}",
                 todo="Write a [[rail.stock]] with a length of at least "
-                f"{said_mm(piece.length_mm)} mm",
+                f"{said.least(piece.length_mm)}",
             )

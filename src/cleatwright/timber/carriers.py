@@ -10,6 +10,7 @@ import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
+from cleatwright.base import said
 from cleatwright.parts.joinery import Joinery, Strip
 from cleatwright.timber.boards import Piece
 from cleatwright.wall.rail import Profile
@@ -94,9 +95,9 @@ def square_rips(carriers: Sequence[CarrierWood], *, rail_height_mm: float) -> tu
 def carrier_notes(carriers: Sequence[CarrierWood], *, rail_height_mm: float) -> tuple[str, ...]:
     """Return what must be said about boards that are higher than a rail strip, and on the order."""
     notes = [
-        f"{name} is {height:.1f} mm high and a rail strip {rail_height_mm:g} mm: glue it up from "
-        f"{count} widths, each ripped a little higher to plane the joints, or cut it from a wider "
-        f"board; then one piece stands for these {count}."
+        f"{name} is {said.mm(height, '.1f')} high and a rail strip {said.mm(rail_height_mm)}: glue "
+        f"it up from {count} widths, each ripped a little higher to plane the joints, or cut it "
+        f"from a wider board; then one piece stands for these {count}."
         for one in carriers
         for name, height in _heights(one)
         for count in (widths_needed(height, rail_height_mm=rail_height_mm),)
@@ -109,8 +110,8 @@ def carrier_notes(carriers: Sequence[CarrierWood], *, rail_height_mm: float) -> 
             "to length first, then rip each piece to its own height."
         )
     notes += [
-        f"Plane the sharp edge of each hook strip {flat:g} mm flat, so that it does not jam in the "
-        "corner of rail and wall."
+        f"Plane the sharp edge of each hook strip {said.mm(flat)} flat, so that it does not jam in "
+        "the corner of rail and wall."
         for flat in flats
     ]
     return tuple(dict.fromkeys(notes))

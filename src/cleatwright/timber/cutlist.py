@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from cleatwright.base import said
 from cleatwright.base.lengths import LengthUnit, cell, column
 from cleatwright.timber import cautions
 from cleatwright.timber.boards import CuttingPlan
@@ -50,7 +51,10 @@ def crosscut_list(plan: CuttingPlan, *, unit: LengthUnit = "mm") -> CutList:
                 )
             )
     lengths = (column(name, unit) for name in ("length", "from end", "remainder"))
-    kerf = f"Each cut takes {plan.kerf_mm:.1f} mm. Measure each piece after the cut before it."
+    kerf = (
+        f"Each cut takes {said.mm(plan.kerf_mm, '.1f')}. Measure each piece after the cut before "
+        "it."
+    )
     return CutList(
         title="Cut to length",
         header=("board", "stock", "cut", "piece", *lengths),

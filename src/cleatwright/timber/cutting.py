@@ -11,6 +11,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from cleatwright.base import said
 from cleatwright.base.errors import MeasureError, StockError
 from cleatwright.timber.arc_flow import build_graph, solve, within_reach
 from cleatwright.timber.boards import (
@@ -65,11 +66,11 @@ def cut_boards(pieces: Sequence[Piece], stocks: Sequence[Stock], *, kerf_mm: flo
         StockError: A piece is longer than every board, or the boards do not suffice.
 
     >>> plan = cut_boards([Piece("rail", 600.0)] * 4, [Stock("board", 2440.0)], kerf_mm=3.2)
-    >>> plan.verdict
+    >>> said.in_mm(plan.verdict)
     '1 board, 2440 mm: proven optimal.'
     """
     if not (math.isfinite(kerf_mm) and kerf_mm >= 0.0):
-        raise MeasureError(f"a kerf of {kerf_mm:g} mm", allowed="0 mm or more")
+        raise MeasureError(f"a kerf of {said.mm(kerf_mm)}", allowed=f"{said.mm(0)} or more")
     if not pieces:
         return CuttingPlan((), kerf_mm, proven=True, lower_bound_mm=0.0, method=BOUNDED)
     check_lengths(pieces, stocks)

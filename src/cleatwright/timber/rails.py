@@ -16,6 +16,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Protocol
 
+from cleatwright.base import said
 from cleatwright.base.errors import MeasureError
 from cleatwright.timber.boards import Piece
 from cleatwright.wall.rail import Profile
@@ -88,7 +89,7 @@ def pair_strip_mm(first: Profile, second: Profile, *, kerf_mm: float) -> float:
             todo="Rip each from a strip of its own",
         )
     if not (math.isfinite(kerf_mm) and kerf_mm >= 0.0):
-        raise MeasureError(f"a kerf of {kerf_mm:g} mm", allowed="0 mm or more")
+        raise MeasureError(f"a kerf of {said.mm(kerf_mm)}", allowed=f"{said.mm(0)} or more")
     slanted_kerf = kerf_mm / math.cos(math.radians(first.bevel_deg))
     return first.height_mm + second.height_mm - first.slant_mm + slanted_kerf
 

@@ -10,6 +10,7 @@ from typing import Any, cast
 from pydantic import BaseModel, ConfigDict, Field, model_validator
 from pydantic_core import PydanticCustomError
 
+from cleatwright.base import said
 from cleatwright.parts.tool import ToolBody
 from cleatwright.shapes.outline import Outline
 from cleatwright.standards.tool_properties import (
@@ -74,18 +75,19 @@ class Measures(BaseModel):
         """Yield each pair of measures that cannot belong to one tool."""
         yield from ()
 
-    def at_odds(self, text: str, *also: str, **numbers: float) -> AtOdds:
+    def at_odds(self, text: str, *also: str, **lengths_mm: float) -> AtOdds:
         """Return what is wrong with measures that cannot belong to one tool.
 
         Args:
             text: The sentence; ``{neck}`` stands for the measure of that name with its value,
-                ``{least:g}`` for a number.
+                ``{least}`` for another length.
             also: Measures that may be wrong, too, though the sentence does not show their values.
-            numbers: The numbers by their names.
+            lengths_mm: The other lengths by their names.
         """
         fields = [name for _, name, _, _ in Formatter().parse(text) if name]
-        shown = {name: self.shown(name) for name in fields if name not in numbers}
-        return AtOdds(text.format(**shown, **numbers), (*shown, *also))
+        shown = {name: self.shown(name) for name in fields if name not in lengths_mm}
+        others = {name: said.mm(value) for name, value in lengths_mm.items()}
+        return AtOdds(text.format(**shown, **others), (*shown, *also))
 
     def together(self, *names: str) -> Iterator[AtOdds]:
         """Yield a fault where of the measures of one feature some are given and some left out."""
@@ -104,7 +106,7 @@ class Measures(BaseModel):
 
     def shown(self, name: str) -> str:
         """Return a measure with its value for a person."""
-        return f"{name} {self.value_mm(name):g} mm"
+        return f"{name} {said.mm(self.value_mm(name))}"
 
     @model_validator(mode="after")
     def _belong_together(self) -> Measures:
@@ -145,7 +147,7 @@ class MeasureRow:
     @property
     def bounds(self) -> str:
         """Return the bounds for a person."""
-        return f"from {self.low_mm:g} to {self.high_mm:g} mm"
+        return f"from {said.number(self.low_mm)} to {said.mm(self.high_mm)}"
 
 
 def card(measures: type[Measures]) -> tuple[MeasureRow, ...]:

@@ -11,6 +11,7 @@ from types import MappingProxyType
 from pydantic import ValidationError
 from pydantic_core import ErrorDetails
 
+from cleatwright.base import said
 from cleatwright.base.errors import MeasureError, UnknownNameError
 from cleatwright.base.gathering import combined
 from cleatwright.base.place import InDocument, at
@@ -340,7 +341,7 @@ def ordinary_body(kind_name: str, *, scale: float = 1.0) -> ToolBody:
 
 
 def _ordinary(chosen: Kind) -> str:
-    sizes = ", ".join(f"{name} {value:g} mm" for name, value in chosen.example)
+    sizes = ", ".join(f"{name} {said.mm(value)}" for name, value in chosen.example)
     return f"An ordinary {chosen.name} has {sizes}"
 
 
@@ -397,4 +398,4 @@ def _is(fault: str, given: object) -> str:
         return "is not a number (NaN)"
     if math.isinf(given):
         return "is infinite"
-    return f"is {given:g} mm"
+    return f"is {said.mm(given)}"

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import replace
 
+from cleatwright.base import said
 from cleatwright.base.errors import WallError
 from cleatwright.base.interrupts import defer_interrupts
 from cleatwright.wall.inputs import check_problem, of_items
@@ -94,13 +95,14 @@ def reason(problem: WallProblem, item: Item) -> str:
     tall = item.up_mm + item.down_mm
     if item.whole_width_mm > space.width_mm:
         return (
-            f'"{item.key}" is {item.whole_width_mm:g} mm wide with its tools, '
-            f"and the wall is {space.width_mm:g} mm wide."
+            f'"{item.key}" is {said.mm(item.whole_width_mm)} wide with its tools, '
+            f"and the wall is {said.mm(space.width_mm)} wide."
         )
     if tall > space.height_mm:
         return (
-            f'"{item.key}" needs {tall:g} mm of height with its tools and the room to lift them, '
-            f"and the wall is {space.height_mm:g} mm high."
+            f'"{item.key}" needs {said.mm(tall)} of height with its tools and the room to lift '
+            "them, "
+            f"and the wall is {said.mm(space.height_mm)} high."
         )
     if item.on_rail and rule.height_mm + rule.edge_above_mm > space.height_mm:
         return f'"{item.key}" hangs on a rail, and no rail fits on a wall so low.'

@@ -10,6 +10,7 @@ from collections import Counter
 from collections.abc import Iterator, Sequence
 from itertools import combinations, permutations
 
+from cleatwright.base import said
 from cleatwright.wall.model import Arrangement, Item, Place, RailRule, WallSpace
 from cleatwright.wall.problem import WallProblem
 from cleatwright.wall.rail import Rail, Rect
@@ -87,7 +88,9 @@ def _cool(space: WallSpace, placed: Sequence[tuple[Item, Place]]) -> Iterator[st
                 continue
             near = (box.x_mm - off, box.right_mm + off, box.z_mm - off, box.top_mm + off)
             if overlap(whole(item, place), near):
-                yield f'"{item.key}" must stay cool and hangs within {off:g} mm of "{box.name}".'
+                yield (
+                    f'"{item.key}" must stay cool and hangs within {said.mm(off)} of "{box.name}".'
+                )
 
 
 def _kept(space: WallSpace, rails: Sequence[Rail]) -> Iterator[str]:
@@ -181,6 +184,6 @@ def _rails_apart(rule: RailRule, rails: Sequence[Rail]) -> Iterator[str]:
         clear = abs(one.z_top_mm - other.z_top_mm) - rule.height_mm
         if clear < rule.min_gap_mm - TOLERANCE_MM:
             yield (
-                f"Rails {one.name} and {other.name} are {max(clear, 0.0):g} mm apart "
-                f"instead of {rule.min_gap_mm:g} mm."
+                f"Rails {one.name} and {other.name} are {said.mm(max(clear, 0.0))} apart "
+                f"instead of {said.mm(rule.min_gap_mm)}."
             )

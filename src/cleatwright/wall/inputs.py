@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterable, Sequence
 
+from cleatwright.base import said
 from cleatwright.base.errors import WallError
 from cleatwright.base.place import InDocument, Path, TableStep, at
 from cleatwright.wall.conflicts import conflicts
@@ -64,10 +65,11 @@ def _check_obstacles(space: WallSpace) -> None:
             or box.top_mm > space.height_mm
         ):
             raise WallError(
-                f'The obstacle "{box.name}" reaches from ({box.x_mm:g}, {box.z_mm:g}) to '
-                f"({box.right_mm:g}, {box.top_mm:g}) mm",
+                f'The obstacle "{box.name}" reaches from x {said.number(box.x_mm)}, '
+                f"z {said.number(box.z_mm)} to x {said.number(box.right_mm)}, "
+                f"z {said.mm(box.top_mm)}",
                 place=at("obstacle", spoken="table"),
-                allowed=f"within {space.width_mm:g} × {space.height_mm:g} mm",
+                allowed=f"within {said.number(space.width_mm)} × {said.mm(space.height_mm)}",
                 todo="Give its place from the lower left corner of the wall",
             )
 
@@ -92,10 +94,10 @@ def _check_studs(problem: WallProblem) -> None:
     wanted = space.studs and any(item.on_rail for item in problem.items)
     within = reaches_of(space.studs, wall_mm=space.width_mm)
     if wanted and len(within) < STUDS_A_RAIL:
-        given = ", ".join(f"{stud.x_mm:g}" for stud in space.studs)
+        given = said.row(stud.x_mm for stud in space.studs)
         raise WallError(
-            f"No rail can meet two studs: those at {given} mm leave {len(within)} "
-            f"whose screws are at least {LEAST_END_MM:g} mm away from the ends of the wall",
+            f"No rail can meet two studs: those at {given} leave {len(within)} "
+            f"whose screws are at least {said.least(LEAST_END_MM)} away from the ends of the wall",
             place=InDocument((("stud",), ("width",)), spoken="table"),
             allowed="at least two studs, or none where the wall itself takes screws everywhere",
             todo="Give the x of every stud, or screw a board across two studs first",

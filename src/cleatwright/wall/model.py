@@ -15,6 +15,7 @@ from dataclasses import dataclass, fields
 from itertools import pairwise
 from typing import Literal, get_args
 
+from cleatwright.base import said
 from cleatwright.base.errors import MeasureError
 from cleatwright.wall.rail import WALL, Profile, Rail
 from cleatwright.wall.studs import StudPlace
@@ -27,9 +28,9 @@ def _need(what: str, value: float, *, above: float, including: bool = True) -> N
     good = value >= above if including else value > above
     if not (math.isfinite(value) and good):
         raise MeasureError(
-            f"{value:g} mm",
+            f"{said.mm(value)}",
             where=what,
-            allowed=f"{'at least' if including else 'more than'} {above:g} mm",
+            allowed=f"{'at least' if including else 'more than'} {said.mm(above)}",
         )
 
 
@@ -100,7 +101,8 @@ class WallSpace:
         for stud, after in pairwise(self.studs):
             if after.x0_mm < stud.x1_mm - SLACK_MM:
                 raise MeasureError(
-                    f"studs with middles at {stud.x_mm:g} and {after.x_mm:g} mm overlap",
+                    f"studs with middles at {said.number(stud.x_mm)} and {said.mm(after.x_mm)} "
+                    "overlap",
                     where="wall",
                     allowed="studs beside each other, from left to right",
                 )

@@ -6,6 +6,7 @@ import math
 from dataclasses import dataclass, replace
 from typing import Literal
 
+from cleatwright.base import said
 from cleatwright.base.errors import MeasureError
 from cleatwright.wall.screws import ScrewPoint, screw_points
 from cleatwright.wall.tolerances import NO_FACE_MM, SAME_MM
@@ -48,9 +49,9 @@ class Profile:
             )
         if not self.short_face_mm > NO_FACE_MM:
             raise MeasureError(
-                f"a rail {self.height_mm:g} mm high from a board {self.thickness_mm:g} mm thick "
-                f"with a bevel of {self.bevel_deg:g} degrees comes to a point",
-                allowed=f"a height above {self.slant_mm:g} mm",
+                f"a rail {said.mm(self.height_mm)} high from a board {said.mm(self.thickness_mm)} "
+                f"thick with a bevel of {self.bevel_deg:g} degrees comes to a point",
+                allowed=f"a height above {said.mm(self.slant_mm)}",
                 todo="Make the rail higher, the board thinner or the bevel smaller",
             )
 

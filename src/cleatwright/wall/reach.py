@@ -16,6 +16,7 @@ import math
 from dataclasses import dataclass
 from typing import Literal, get_args
 
+from cleatwright.base import said
 from cleatwright.base.errors import MeasureError, WallError
 from cleatwright.base.place import InDocument
 from cleatwright.base.source import Evidence, Source
@@ -96,21 +97,23 @@ class PersonReach:
     def __post_init__(self) -> None:
         if not 1000.0 <= self.stature_mm <= 2500.0:
             raise MeasureError(
-                f"a stature of {self.stature_mm:g} mm",
-                allowed="from 1000 to 2500 mm",
+                f"a stature of {said.mm(self.stature_mm)}",
+                allowed=f"from {said.number(1000)} to {said.mm(2500)}",
                 where="reach",
             )
         below = max(self.elbow_mm, self.hip_mm)
         if not (self.elbow_mm > 0.0 and below < self.shoulder_mm < self.stature_mm):
             raise MeasureError(
-                f"an elbow at {self.elbow_mm:g} mm, a shoulder at {self.shoulder_mm:g} mm and a "
-                f"stature of {self.stature_mm:g} mm",
+                f"an elbow at {said.mm(self.elbow_mm)}, a shoulder at {said.mm(self.shoulder_mm)} "
+                f"and a stature of {said.mm(self.stature_mm)}",
                 allowed="elbow and hip below shoulder, and shoulder below stature",
                 where="reach",
             )
         if not 0.0 < self.arm_mm < self.stature_mm:
             raise MeasureError(
-                f"an arm of {self.arm_mm:g} mm", allowed="more than 0 mm", where="reach"
+                f"an arm of {said.mm(self.arm_mm)}",
+                allowed=f"more than {said.mm(0)}",
+                where="reach",
             )
         if self.hand not in get_args(Hand):
             raise MeasureError(
@@ -210,16 +213,19 @@ def reach_limits(
     """
     if not (math.isfinite(bench_depth_mm) and bench_depth_mm >= 0.0):
         raise MeasureError(
-            f"a bench {bench_depth_mm:g} mm deep", allowed="at least 0 mm", where="reach"
+            f"a bench {said.mm(bench_depth_mm)} deep",
+            allowed=f"at least {said.least(0)}",
+            where="reach",
         )
     trunk, arm, off = one.trunk_mm, one.arm_mm, bench_depth_mm + HALF_BODY_MM
     lean = min(trunk * math.sin(math.radians(LEAN_DEG)), bench_depth_mm)
     if off - lean >= arm:
         deepest = arm - HALF_BODY_MM + trunk * math.sin(math.radians(LEAN_DEG))
         raise WallError(
-            f"An arm of {arm:g} mm does not reach the wall over a bench {bench_depth_mm:g} mm deep",
+            f"An arm of {said.mm(arm)} does not reach the wall over a bench "
+            f"{said.mm(bench_depth_mm)} deep",
             place=InDocument((("bench_depth",), ("arm",), ("stature",))),
-            allowed=f"a bench less than {deepest:.0f} mm deep",
+            allowed=f"a bench less than {said.mm(deepest, '.0f')} deep",
             todo="Make bench_depth smaller, or measure the arm and set arm_reach",
         )
     # the hand is lowest from the furthest lean, and highest when trunk and arm are in one line
@@ -232,9 +238,9 @@ def reach_limits(
         lowest = max(lowest, bench_height_mm)
     if lowest >= highest:
         raise WallError(
-            f"Behind a bench {lowest:g} mm high the hand reaches nothing",
+            f"Behind a bench {said.mm(lowest)} high the hand reaches nothing",
             place=InDocument((("bench_height",), ("bench_depth",), ("arm",), ("stature",))),
-            allowed=f"a bench less than {highest:.0f} mm high",
+            allowed=f"a bench less than {said.mm(highest, '.0f')} high",
             todo="Correct bench_height, or leave it out",
         )
     return ReachLimits(lowest, highest)

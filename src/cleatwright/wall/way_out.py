@@ -6,6 +6,7 @@ import math
 from dataclasses import dataclass
 from typing import Literal
 
+from cleatwright.base import said
 from cleatwright.base.errors import MeasureError
 from cleatwright.shapes.rigid import Vector
 from cleatwright.wall.rail import Rail
@@ -54,9 +55,11 @@ class Hindrance:
         sizes = min(self.width_mm, self.height_mm) > 0.0 and self.stands_out_mm >= 0.0
         if not (all(math.isfinite(value) for value in whole) and sizes):
             raise MeasureError(
-                f"a box of {self.width_mm:g} x {self.height_mm:g} x {self.stands_out_mm:g} mm",
+                f"a box of {said.number(self.width_mm)} x {said.number(self.height_mm)} x "
+                f"{said.mm(self.stands_out_mm)}",
                 where=f'obstacle "{self.name}"',
-                allowed="a width and a height of more than 0 mm, and at least 0 mm out of the wall",
+                allowed=f"a width and a height of more than {said.mm(0)}, and at least "
+                f"{said.least(0)} out of the wall",
             )
 
 
@@ -78,7 +81,9 @@ class Surroundings:
         """Refuse less than no room."""
         if not (math.isfinite(self.hand_room_mm) and self.hand_room_mm >= 0.0):
             raise MeasureError(
-                f"{self.hand_room_mm:g} mm", where="room for the hand", allowed="at least 0 mm"
+                f"{said.mm(self.hand_room_mm)}",
+                where="room for the hand",
+                allowed=f"at least {said.least(0)}",
             )
 
 
@@ -115,10 +120,10 @@ class Hit:
     def remedy(self) -> str:
         """Return what would free the way; the thing in the way may move instead, oppositely.
 
-        >>> Hit("socket", "obstacle", 0.0, 1.234, "left").remedy
+        >>> said.in_mm(Hit("socket", "obstacle", 0.0, 1.234, "left").remedy)
         'at least 1.3 mm more to the left'
         """
-        words = f"at least {self.shift_mm:.1f} mm more {_TOWARDS[self.direction]}"
+        words = f"at least {said.least(self.shift_mm, '.1f')} more {_TOWARDS[self.direction]}"
         return f"{words}: {self.todo}" if self.todo else words
 
     @property
@@ -157,14 +162,12 @@ class WayProof:
         """Return one sentence for each thing in the way; none when all is free.
 
         >>> hit = Hit("Pliers", "holder", 10.0, 2.0, "down")
-        >>> WayProof("Saw", "Saws", "003", 52.0, hit, None).sentences[0][:61]
-        'The tool "Saw" meets the holder "Pliers" after 10.0 of 52.0 m'
-        >>> WayProof("Saw", "Saws", "003", 52.0, hit, None).sentences[0][61:]
-        'm: it needs at least 2.0 mm more down.'
+        >>> said.in_mm(WayProof("Saw", "Saws", "003", 52.0, hit, None).sentences[0])[25:]
+        'holder "Pliers" after 10.0 of 52.0 mm: it needs at least 2.0 mm more down.'
         """
         found: list[str] = []
         if self.hit is not None:
-            after = f"after {self.hit.travel_mm:.1f} of {self.length_mm:.1f} mm"
+            after = self._after(self.hit)
             if self.hit.travel_mm <= 0.0:
                 after = "before it has moved"
             found.append(
@@ -172,7 +175,7 @@ class WayProof:
                 f"it needs {self.hit.remedy}."
             )
         if self.hand is not None:
-            after = f"after {self.hand.travel_mm:.1f} of {self.length_mm:.1f} mm"
+            after = self._after(self.hand)
             if self.hand.travel_mm <= 0.0:
                 after = "where it hangs"
             found.append(
@@ -180,3 +183,6 @@ class WayProof:
                 f"it needs {self.hand.remedy}."
             )
         return tuple(found)
+
+    def _after(self, hit: Hit) -> str:
+        return f"after {said.number(hit.travel_mm, '.1f')} of {said.mm(self.length_mm, '.1f')}"

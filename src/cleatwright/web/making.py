@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from cleatwright.base.errors import DesignError, InputError
 from cleatwright.base.gathering import refuse
 from cleatwright.base.keys import content_key
+from cleatwright.base.lengths import errors_in
 from cleatwright.base.stages.run import Run
 from cleatwright.design.planning import FAULTS
 from cleatwright.jobs.made import Made
@@ -26,7 +27,6 @@ from cleatwright.project.revision import revision_of
 from cleatwright.project.walls import Request
 from cleatwright.web.session import Session
 from cleatwright.web.work import Working
-from cleatwright.workshop.document.wording import errors_in
 
 SHEET, FILES = "make", "files"
 

@@ -5,6 +5,8 @@ import { project, SHEETS } from "./project.svelte";
 export function typing(event: Event): boolean {
   const target = event.target;
   return (
+    // the field of the search may still be on its way
+    project.finding ||
     target instanceof HTMLInputElement ||
     target instanceof HTMLTextAreaElement ||
     target instanceof HTMLSelectElement
@@ -28,6 +30,11 @@ export function keys(event: KeyboardEvent): void {
   if (event.key === "?" && !typing(event)) {
     event.preventDefault();
     project.panel = project.panel === "help" ? "" : "help";
+    return;
+  }
+  if (held && event.key.toLowerCase() === "k" && project.state) {
+    event.preventDefault();
+    project.finding = !project.finding;
     return;
   }
   if (held && event.key.toLowerCase() === "z") {

@@ -24,6 +24,8 @@ class Make {
   anyway = $state.raw<(() => Promise<void>) | null>(null);
   work = $state.raw<Work | null>(null);
   writing = $state.raw<Work | null>(null);
+  /** The paper that is shown. */
+  paper = $state("wall/elevation.svg");
   private listening = false;
 
   readonly sheet = $derived(this.row?.sheet ?? null);

@@ -63,6 +63,10 @@ class Project {
   refused = $state.raw<Fault | null>(null);
   conflict = $state.raw<Conflict | null>(null);
   panel = $state<Panel>("");
+  /** Whether everything is being searched. */
+  finding = $state(false);
+  /** What the sheet Tools opens beside it when it is next shown. */
+  beside = $state<"" | "paste">("");
   /** True when another start of the program answers, which does not know this page. */
   anew = $state(false);
   /** The number of the holder, and of the tool, that is chosen on every sheet. */

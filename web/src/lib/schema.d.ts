@@ -2158,6 +2158,10 @@ export interface components {
             failing: string[];
             /** Hangs */
             hangs: boolean;
+            /** Height */
+            height: string;
+            /** Left */
+            left: string;
             /** Mark */
             mark: string;
             /** Name */
@@ -2172,6 +2176,8 @@ export interface components {
             rail: string;
             /** Since */
             since: string;
+            /** Tools */
+            tools: string[];
         };
         /**
          * OutsideRow
@@ -2189,6 +2195,26 @@ export interface components {
             /** Folder */
             folder: string;
             started: components["schemas"]["StartedRow"];
+        };
+        /**
+         * PaperRailRow
+         * @description A rail on the papers: where to measure it off, in the unit of the workshop.
+         */
+        PaperRailRow: {
+            /** Hangs */
+            hangs: boolean;
+            /** Left */
+            left: string;
+            /** Length */
+            length: string;
+            /** Name */
+            name: string;
+            /** Panel */
+            panel: string;
+            /** Top */
+            top: string;
+            /** Words */
+            words: string;
         };
         /**
          * ParamRow
@@ -2261,6 +2287,16 @@ export interface components {
             state: "planned" | "printed" | "hanging" | "broken";
         };
         /**
+         * PartsToSpareRow
+         * @description Equal parts that lie ready beyond those that are to be hung.
+         */
+        PartsToSpareRow: {
+            /** Count */
+            count: number;
+            /** Mark */
+            mark: string;
+        };
+        /**
          * PastedRow
          * @description What would become of one line of a table; ``entry`` is null where it is refused.
          */
@@ -2328,6 +2364,8 @@ export interface components {
          * @description What would become of a table.
          */
         PreviewRow: {
+            /** Left Out */
+            left_out: string[];
             /** Rows */
             rows: components["schemas"]["PastedRow"][];
         };
@@ -2752,16 +2790,6 @@ export interface components {
             same: boolean;
         };
         /**
-         * SpareRow
-         * @description Equal parts that lie ready beyond those that are to be hung.
-         */
-        SpareRow: {
-            /** Count */
-            count: number;
-            /** Mark */
-            mark: string;
-        };
-        /**
          * StandardSetRow
          * @description The standard sizes of a kind.
          */
@@ -2931,6 +2959,8 @@ export interface components {
          * @description One entry of the list of tools.
          */
         ToolRow: {
+            /** Cautions */
+            cautions: string;
             /** Cells */
             cells: {
                 [key: string]: components["schemas"]["MeasureCellRow"];
@@ -2969,6 +2999,13 @@ export interface components {
             outline: string;
             /** Panel */
             panel: string;
+            /**
+             * Properties
+             * @description what of it can hurt, by its kind or as given
+             */
+            properties: string[];
+            /** @description as they stand in the document; null without */
+            properties_raw: components["schemas"]["JsonValue"];
             /** Sizes */
             sizes: components["schemas"]["ToolSizeRow"][];
             /**
@@ -3013,6 +3050,11 @@ export interface components {
             groups: string[];
             /** Panels */
             panels: string[];
+            /**
+             * Properties
+             * @description what of a tool can hurt, all there is
+             */
+            properties: string[];
             /** Sheets */
             sheets: components["schemas"]["SheetRow"][];
             /** Tools */
@@ -3108,12 +3150,14 @@ export interface components {
             made: boolean;
             /** Others */
             others: string[];
+            /** Paper Rails */
+            paper_rails: components["schemas"]["PaperRailRow"][];
             /** Papers */
             papers: components["schemas"]["OnPaperRow"][];
             /** Rails */
             rails: components["schemas"]["HungRailRow"][];
             /** Spares */
-            spares: components["schemas"]["SpareRow"][];
+            spares: components["schemas"]["PartsToSpareRow"][];
             /** Summary */
             summary: string[];
         };

@@ -20,6 +20,7 @@ from dataclasses import dataclass
 
 from pydantic import Field
 
+from cleatwright.base import said
 from cleatwright.features.brackets import (
     TIP_MM,
     Trough,
@@ -201,20 +202,20 @@ def refuses(tool: ToolBody) -> str | None:
     grip = tool.needed_grip(LyingBar)
     if grip.length_mm < LEAST_LENGTH_MM:
         return (
-            f"its straight part of {grip.length_mm:g} mm is shorter than the "
-            f"{LEAST_LENGTH_MM:g} mm that two brackets need"
+            f"its straight part of {said.mm(grip.length_mm)} is shorter than the "
+            f"{said.mm(LEAST_LENGTH_MM)} that two brackets need"
         )
     if not LEAST_DEPTH_MM <= grip.depth_mm <= MOST_DEPTH_MM:
         return (
-            f"its depth of {grip.depth_mm:g} mm out of the wall is outside "
-            f"{LEAST_DEPTH_MM:g} to {MOST_DEPTH_MM:g} mm"
+            f"its depth of {said.mm(grip.depth_mm)} out of the wall is outside "
+            f"{said.number(LEAST_DEPTH_MM)} to {said.mm(MOST_DEPTH_MM)}"
         )
     most = grip.length_mm / 2 - MOST_BRACKET_MM / 2 - END_MM - BALANCE_MM
     com = abs(grip.pose.apply(tool.com_mm)[0])
     if com > most:
         return (
-            f"it balances {com:.0f} mm from the middle of its straight part, and more than "
-            f"{most:.0f} mm cannot lie between two brackets"
+            f"it balances {said.mm(com, '.0f')} from the middle of its straight part, and more "
+            f"than {said.mm(most, '.0f')} cannot lie between two brackets"
         )
     return None
 

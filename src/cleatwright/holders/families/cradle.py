@@ -18,6 +18,7 @@ from dataclasses import dataclass
 
 from pydantic import Field
 
+from cleatwright.base import said
 from cleatwright.features.brackets import (
     Trough,
     aside_mm,
@@ -184,19 +185,19 @@ def refuses(tool: ToolBody) -> str | None:
     grip = tool.needed_grip(LyingBar)
     if grip.length_mm < LEAST_LENGTH_MM:
         return (
-            f"its straight part of {grip.length_mm:g} mm is shorter than the "
-            f"{LEAST_LENGTH_MM:g} mm that a trough needs"
+            f"its straight part of {said.mm(grip.length_mm)} is shorter than the "
+            f"{said.mm(LEAST_LENGTH_MM)} that a trough needs"
         )
     if not LEAST_DEPTH_MM <= grip.depth_mm <= MOST_DEPTH_MM:
         return (
-            f"its depth of {grip.depth_mm:g} mm out of the wall is outside "
-            f"{LEAST_DEPTH_MM:g} to {MOST_DEPTH_MM:g} mm"
+            f"its depth of {said.mm(grip.depth_mm)} out of the wall is outside "
+            f"{said.number(LEAST_DEPTH_MM)} to {said.mm(MOST_DEPTH_MM)}"
         )
     com = abs(grip.pose.apply(tool.com_mm)[0])
     if com > grip.length_mm / 2 - END_MM - BALANCE_MM:
         return (
-            f"it balances {com:.0f} mm from the middle of its straight part, beyond the end of a "
-            "trough"
+            f"it balances {said.mm(com, '.0f')} from the middle of its straight part, beyond the "
+            "end of a trough"
         )
     return None
 

@@ -18,6 +18,7 @@ from dataclasses import dataclass, replace
 
 from pydantic import Field
 
+from cleatwright.base import said
 from cleatwright.features.brackets import COS, Trough, shell, vee_trough
 from cleatwright.features.clearance import CLEAR_MM
 from cleatwright.features.mark_room import mark_below
@@ -166,13 +167,13 @@ def refuses(tool: ToolBody) -> str | None:
     grip = tool.needed_grip(Disc)
     if not SMALLEST_MM <= grip.diameter_mm <= LARGEST_MM:
         return (
-            f"its diameter of {grip.diameter_mm:g} mm is outside {SMALLEST_MM:g} to "
-            f"{LARGEST_MM:g} mm"
+            f"its diameter of {said.mm(grip.diameter_mm)} is outside {said.number(SMALLEST_MM)} to "
+            f"{said.mm(LARGEST_MM)}"
         )
     if not THINNEST_MM <= grip.thickness_mm <= THICKEST_MM:
         return (
-            f"its thickness of {grip.thickness_mm:g} mm is outside {THINNEST_MM:g} to "
-            f"{THICKEST_MM:g} mm"
+            f"its thickness of {said.mm(grip.thickness_mm)} is outside {said.number(THINNEST_MM)} "
+            f"to {said.mm(THICKEST_MM)}"
         )
     return None
 

@@ -16,6 +16,7 @@ from collections.abc import Sequence
 
 from pydantic import Field
 
+from cleatwright.base import said
 from cleatwright.features.clearance import CLEAR_MM
 from cleatwright.features.lipped_row import ArmShape, Hung, LippedRow, lipped_row
 from cleatwright.features.root import COVE_MM
@@ -121,18 +122,18 @@ def refuses(tool: ToolBody) -> str | None:
     overhang = (grip.head_x_mm - grip.neck_x_mm) / 2
     if overhang < LEAST_OVERHANG_MM:
         return (
-            f"its head reaches only {overhang:g} mm over its neck on each side, and less than "
-            f"{LEAST_OVERHANG_MM:g} mm does not rest safely on a prong"
+            f"its head reaches only {said.mm(overhang)} over its neck on each side, and less than "
+            f"{said.mm(LEAST_OVERHANG_MM)} does not rest safely on a prong"
         )
     if grip.head_x_mm < _beside_mm(tool, grip) + 2 * (CLEAR_MM + WEB_MM) + MOST_PLAY_MM:
         return (
-            f"its handle swells to {grip.handle_x_mm:g} mm, which leaves no room for webs beside "
-            f"it under a head of {grip.head_x_mm:g} mm"
+            f"its handle swells to {said.mm(grip.handle_x_mm)}, which leaves no room for webs "
+            f"beside it under a head of {said.mm(grip.head_x_mm)}"
         )
     if grip.neck_length_mm < LEAST_NECK_MM:
         return (
-            f"its neck keeps its size for {grip.neck_length_mm:g} mm only, and the slot must pass "
-            f"{LEAST_NECK_MM:g} mm of it while the head is lifted over the lip"
+            f"its neck keeps its size for {said.mm(grip.neck_length_mm)} only, and the slot must "
+            f"pass {said.mm(LEAST_NECK_MM)} of it while the head is lifted over the lip"
         )
     return None
 

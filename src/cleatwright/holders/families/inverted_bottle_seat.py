@@ -19,6 +19,7 @@ from dataclasses import dataclass
 
 from pydantic import Field
 
+from cleatwright.base import said
 from cleatwright.features.clearance import CLEAR_MM
 from cleatwright.features.footed import eighths, footed_row
 from cleatwright.features.mark_room import mark_below
@@ -179,19 +180,19 @@ def refuses(tool: ToolBody) -> str | None:
     bearing = (grip.body_mm - grip.neck_mm) / 2
     if bearing < LEAST_BEARING_MM:
         return (
-            f"its shoulder is {bearing:g} mm wide, and less than {LEAST_BEARING_MM:g} mm slips "
-            f"through the slot"
+            f"its shoulder is {said.mm(bearing)} wide, and less than {said.mm(LEAST_BEARING_MM)} "
+            "slips through the slot"
         )
     if bearing < LEAST_SLOPE * grip.shoulder_mm:
         return (
-            f"its shoulder narrows by {bearing:g} mm over {grip.shoulder_mm:g} mm only, which "
-            f"wedges itself into the slot"
+            f"its shoulder narrows by {said.mm(bearing)} over {said.mm(grip.shoulder_mm)} only, "
+            "which wedges itself into the slot"
         )
     slip = _slip_mm(grip)
     if slip > MOST_SLIP_MM:
         return (
-            f"its neck of {grip.neck_mm:g} mm needs a mouth so wide that a body of "
-            f"{grip.body_mm:g} mm slips forward by {slip:.1f} mm"
+            f"its neck of {said.mm(grip.neck_mm)} needs a mouth so wide that a body of "
+            f"{said.mm(grip.body_mm)} slips forward by {said.mm(slip, '.1f')}"
         )
     return None
 

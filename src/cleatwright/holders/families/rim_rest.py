@@ -20,6 +20,7 @@ from dataclasses import dataclass
 
 from pydantic import Field
 
+from cleatwright.base import said
 from cleatwright.features.clearance import CLEAR_MM, up_and_out
 from cleatwright.features.mark_room import has_room, mark_below
 from cleatwright.features.outward import group_leading, slim_row
@@ -220,18 +221,18 @@ def refuses(tool: ToolBody) -> str | None:
     grip = tool.needed_grip(RoundRim)
     if not SMALLEST_MM <= grip.diameter_mm <= LARGEST_MM:
         return (
-            f"its rim of {grip.diameter_mm:g} mm is outside the {SMALLEST_MM:g} to "
-            f"{LARGEST_MM:g} mm that two ledges take"
+            f"its rim of {said.mm(grip.diameter_mm)} is outside the {said.number(SMALLEST_MM)} to "
+            f"{said.mm(LARGEST_MM)} that two ledges take"
         )
     if not SHALLOWEST_MM <= grip.depth_mm <= DEEPEST_MM:
         return (
-            f"its rim is {grip.depth_mm:g} mm deep, outside the {SHALLOWEST_MM:g} to "
-            f"{DEEPEST_MM:g} mm of a ledge"
+            f"its rim is {said.mm(grip.depth_mm)} deep, outside the {said.number(SHALLOWEST_MM)} "
+            f"to {said.mm(DEEPEST_MM)} of a ledge"
         )
     if grip.depth_mm < DEPTH_SHARE * grip.diameter_mm:
         return (
-            f"its rim is {grip.depth_mm:g} mm deep only, and with less than a sixth of its "
-            f"{grip.diameter_mm:g} mm it topples over the lips"
+            f"its rim is {said.mm(grip.depth_mm)} deep only, and with less than a sixth of its "
+            f"{said.mm(grip.diameter_mm)} it topples over the lips"
         )
     back = max(-tool.extent_mm[0][1], grip.depth_mm / 2)
     stress = flat_root_mpa(
@@ -242,7 +243,7 @@ def refuses(tool: ToolBody) -> str | None:
     )
     if stress > LASTING_MPA:
         return (
-            f"its {tool.mass_kg:.2g} kg are too much for two webs of {WEB_MM:g} mm "
+            f"its {tool.mass_kg:.2g} kg are too much for two webs of {said.mm(WEB_MM)} "
             f"({stress:.1f} MPa at the root, {LASTING_MPA:g} MPa for years)"
         )
     return None

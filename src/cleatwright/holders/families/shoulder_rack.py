@@ -18,6 +18,7 @@ from collections.abc import Sequence
 
 from pydantic import Field
 
+from cleatwright.base import said
 from cleatwright.features.footed import eighths_behind, roof
 from cleatwright.features.layout import row
 from cleatwright.features.outward import group_leading
@@ -138,8 +139,8 @@ def refuses(tool: ToolBody) -> str | None:
     grip = tool.needed_grip(Shoulder)
     if grip.shoulder_mm - grip.neck_mm < 3.0:
         return (
-            f"its shoulder of {grip.shoulder_mm:g} mm is less than 3 mm wider than its neck "
-            f"of {grip.neck_mm:g} mm and would slip through"
+            f"its shoulder of {said.mm(grip.shoulder_mm)} is less than {said.mm(3)} wider than its "
+            f"neck of {said.mm(grip.neck_mm)} and would slip through"
         )
     return None
 

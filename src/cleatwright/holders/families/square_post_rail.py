@@ -17,6 +17,7 @@ from collections.abc import Sequence
 
 from pydantic import Field
 
+from cleatwright.base import said
 from cleatwright.features.clearance import CLEAR_MM, up_and_out
 from cleatwright.features.layout import row
 from cleatwright.features.mark_room import mark_below
@@ -129,13 +130,13 @@ def refuses(tool: ToolBody) -> str | None:
     grip = tool.needed_grip(SquareDrive)
     if grip.square_mm < SMALLEST_MM:
         return (
-            f"its square of {grip.square_mm:g} mm is less than {SMALLEST_MM:g} mm, and a post in "
-            "it would snap"
+            f"its square of {said.mm(grip.square_mm)} is less than {said.mm(SMALLEST_MM)}, and a "
+            "post in it would snap"
         )
     if grip.depth_mm < SHALLOWEST_MM:
         return (
-            f"its square is {grip.depth_mm:g} mm deep only, and a post of less than "
-            f"{SHALLOWEST_MM:g} mm does not keep it"
+            f"its square is {said.mm(grip.depth_mm)} deep only, and a post of less than "
+            f"{said.mm(SHALLOWEST_MM)} does not keep it"
         )
     return None
 

@@ -16,6 +16,7 @@ from collections.abc import Sequence
 
 from pydantic import Field
 
+from cleatwright.base import said
 from cleatwright.features.lipped_row import ArmShape, Hung, LippedRow, lipped_row
 from cleatwright.features.root import gusset
 from cleatwright.holders.family import BuildContext, Family, FamilyParams
@@ -91,8 +92,8 @@ def refuses(tool: ToolBody) -> str | None:
     grip = tool.needed_grip(Straddle)
     if grip.gap_mm < LEAST_GAP_MM:
         return (
-            f"its legs are {grip.gap_mm:g} mm apart, and a bar for less than "
-            f"{LEAST_GAP_MM:g} mm breaks"
+            f"its legs are {said.mm(grip.gap_mm)} apart, and a bar for less than "
+            f"{said.mm(LEAST_GAP_MM)} breaks"
         )
     return None
 

@@ -17,6 +17,7 @@ from collections.abc import Sequence
 
 from pydantic import Field
 
+from cleatwright.base import said
 from cleatwright.features.clearance import CLEAR_MM, up_and_out
 from cleatwright.features.outward import MARK_BAND_MM, group_leading, low_mark, slim_row
 from cleatwright.features.saddle import (
@@ -129,13 +130,13 @@ def refuses(tool: ToolBody) -> str | None:
     small = min(grip.width_mm, grip.height_mm)
     if small < LEAST_OPENING_MM:
         return (
-            f"its opening of {grip.width_mm:g} by {grip.height_mm:g} mm is smaller than the arm, "
-            f"which needs {LEAST_OPENING_MM:g} mm both ways"
+            f"its opening of {said.number(grip.width_mm)} by {said.mm(grip.height_mm)} is smaller "
+            f"than the arm, which needs {said.mm(LEAST_OPENING_MM)} both ways"
         )
     if grip.bundle_mm > grip.height_mm:
         return (
-            f"it is {grip.bundle_mm:g} mm thick, and an opening {grip.height_mm:g} mm high leaves "
-            "no room for an arm that is stiff enough"
+            f"it is {said.mm(grip.bundle_mm)} thick, and an opening {said.mm(grip.height_mm)} high "
+            "leaves no room for an arm that is stiff enough"
         )
     return None
 

@@ -13,6 +13,7 @@ from types import MappingProxyType
 import manifold3d as m3
 import numpy as np
 
+from cleatwright.base import said
 from cleatwright.base.errors import KernelError
 from cleatwright.kernels.api import CHORD_ERROR_MM
 from cleatwright.kernels.cache import ContentCache
@@ -60,7 +61,7 @@ class MeshKernel:
 
     def __init__(self, *, chord_error_mm: float = CHORD_ERROR_MM, keep: int = 256) -> None:
         if not chord_error_mm > 0.0:
-            raise KernelError(f"a chord error of {chord_error_mm} mm")
+            raise KernelError(f"a chord error of {said.mm(chord_error_mm)}")
         self.chord_error_mm = chord_error_mm
         self._bodies: ContentCache[MeshBody] = ContentCache(keep)
 
@@ -237,7 +238,9 @@ def _sound_section(loops: Sequence[Points2], node: Solid) -> m3.CrossSection:
     section = m3.CrossSection([outer, *(hole[::-1] for hole in holes)], m3.FillRule.Positive)
     wanted = _shoelace(outer) - sum(_shoelace(hole) for hole in holes)
     if not abs(section.area() - wanted) <= _AREA_SLACK * max(1.0, wanted):
-        raise _failure(node, f"a section of {section.area():g} mm2 instead of {wanted:g} mm2")
+        raise _failure(
+            node, f"a section of {said.area(section.area())} instead of {said.area(wanted)}"
+        )
     return section
 
 

@@ -21,6 +21,7 @@ import math
 
 from pydantic import Field
 
+from cleatwright.base import said
 from cleatwright.base.errors import DesignError
 from cleatwright.mounts.fittings.fitting_kind import FittingKind, FittingParams, fitting_part
 from cleatwright.parts.holder import HolderPart
@@ -80,8 +81,8 @@ def reach_mm(thickness_mm: float) -> float:
     reach = thickness_mm - WALL_GAP_MM
     if reach < 2 * LAND_MM:
         raise DesignError(
-            f"a rail {thickness_mm:g} mm thick leaves no room for a hook",
-            allowed=f"at least {2 * LAND_MM + WALL_GAP_MM:g} mm",
+            f"a rail {said.mm(thickness_mm)} thick leaves no room for a hook",
+            allowed=f"at least {said.least(2 * LAND_MM + WALL_GAP_MM)}",
             todo="Use thicker rails or screw the holder to the wall",
         )
     return reach

@@ -17,6 +17,7 @@ from dataclasses import replace
 
 from pydantic import Field
 
+from cleatwright.base import said
 from cleatwright.base.errors import DesignError
 from cleatwright.base.source import Evidence, Source
 from cleatwright.features.flat_back import flat_back
@@ -132,8 +133,8 @@ def screw_length_mm(least_mm: float, plate_mm: float) -> float:
     found = next((length for length in LENGTHS_MM if length >= least_mm), None)
     if found is None:
         raise DesignError(
-            f"no {THREAD} screw goes through a plate {plate_mm:g} mm thick",
-            allowed=f"up to {LENGTHS_MM[-1] - (least_mm - plate_mm):g} mm",
+            f"no {THREAD} screw goes through a plate {said.mm(plate_mm)} thick",
+            allowed=f"up to {said.most(LENGTHS_MM[-1] - (least_mm - plate_mm))}",
             todo="Choose a thinner plate, or another joint",
         )
     return found

@@ -21,6 +21,7 @@ from dataclasses import replace
 
 from pydantic import Field
 
+from cleatwright.base import said
 from cleatwright.base.errors import DesignError
 from cleatwright.base.source import Evidence, Source
 from cleatwright.features.flat_back import flat_back
@@ -94,7 +95,7 @@ def plug(family: str, front: Front, settings: MountSettings, p: DovetailParams) 
         hardware=(
             *front.hardware,
             Hardware(
-                name=f"pin of {PIN_MM:g} mm filament, {_pin_mm(p):.1f} mm long",
+                name=f"pin of {said.mm(PIN_MM)} filament, {said.mm(_pin_mm(p), '.1f')} long",
                 count=2 * len(interfaces),
                 note="press into the holes of the tongue if the holder rattles; shave to length",
                 source=PINS,
@@ -143,8 +144,8 @@ def _require_neck(p: DovetailParams) -> None:
     neck = _mouth_mm(p) - p.play_mm
     if neck < LEAST_NECK_MM:
         raise DesignError(
-            f"a tongue whose neck is {neck:.1f} mm shears off",
-            allowed=f"at least {LEAST_NECK_MM:g} mm",
+            f"a tongue whose neck is {said.mm(neck, '.1f')} shears off",
+            allowed=f"at least {said.least(LEAST_NECK_MM)}",
             todo="Choose a wider bit or a smaller depth",
         )
 

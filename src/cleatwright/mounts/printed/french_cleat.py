@@ -10,6 +10,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
+from cleatwright.base import said
 from cleatwright.base.errors import DesignError, NoRoomError, RailHoldError
 from cleatwright.features.mark_clear import RIM_MM, clear_places
 from cleatwright.features.mark_room import band_height_mm, has_room
@@ -166,8 +167,9 @@ def _steady(front: Front, settings: MountSettings) -> _Layout:
             return laid
         if front.anchored:
             raise RailHoldError(
-                f"a knock at a tool turns a carrier {front.width_mm:.0f} mm wide off its rail",
-                allowed=f"width_mm of at least {math.ceil(needed)}",
+                f"a knock at a tool turns a carrier {said.mm(front.width_mm, '.0f')} wide off "
+                "its rail",
+                allowed=f"a width of at least {said.least(math.ceil(needed))}",
                 todo="Widen the carrier, or screw it to the wall with screw_count",
             )
         width = needed
@@ -196,8 +198,8 @@ def _in_width(front: Front, settings: MountSettings) -> _Layout:
     lead = bolt.lead_mm(settings.rail_thickness_mm)
     if lead is None:
         raise DesignError(
-            f"a rail {settings.rail_thickness_mm:g} mm thick leaves no room for a bolt under it",
-            allowed=f"at least {bolt.LEAST_LEAD_MM + bolt.RUN_MM + 1.0:g} mm",
+            f"a rail {said.mm(settings.rail_thickness_mm)} thick leaves no room for a bolt under it",
+            allowed=f"at least {said.least(bolt.LEAST_LEAD_MM + bolt.RUN_MM + 1.0)}",
             todo="Use thicker rails or screw the holder to the wall",
         )
     if loads.bolts > MOST_BOLTS:

@@ -18,6 +18,7 @@ from dataclasses import replace
 
 from pydantic import Field
 
+from cleatwright.base import said
 from cleatwright.base.errors import DesignError
 from cleatwright.base.source import Evidence, Source
 from cleatwright.features.drop_hook import CHAMFER_MM, DropHook
@@ -67,8 +68,9 @@ def attach(family: str, front: Front, settings: MountSettings, p: SlotwallParams
     hook = hook_of(p)
     if hook.behind_mm > p.groove_mm - p.play_mm + ROUNDING_MM:
         raise DesignError(
-            f"a groove {p.groove_mm:g} mm deep has no room for a hook behind its lip",
-            allowed=f"at least {hook.behind_mm + p.play_mm:g} mm behind a lip of {p.lip_mm:g} mm",
+            f"a groove {said.mm(p.groove_mm)} deep has no room for a hook behind its lip",
+            allowed=f"at least {said.least(hook.behind_mm + p.play_mm)} behind a lip of "
+            f"{said.mm(p.lip_mm)}",
             todo="Measure groove and lip again",
         )
     least = EDGE_MM + hook.bar_mm + LEAST_DEPTH_MM

@@ -16,6 +16,7 @@ from dataclasses import replace
 
 from pydantic import Field
 
+from cleatwright.base import said
 from cleatwright.base.source import Evidence, Source
 from cleatwright.features.flat_back import flat_back
 from cleatwright.features.layout import screw_columns
@@ -78,7 +79,7 @@ def attach(family: str, front: Front, settings: MountSettings, p: TSlotParams) -
         hardware=(
             *front.hardware,
             Hardware(
-                name=f"T-slot nut {thread} for a slot of {p.slot_mm:g} mm",
+                name=f"T-slot nut {thread} for a slot of {said.mm(p.slot_mm)}",
                 count=count,
                 note="from the maker of the profile",
                 source=SERIES,
@@ -86,7 +87,7 @@ def attach(family: str, front: Front, settings: MountSettings, p: TSlotParams) -
             Hardware(
                 name=f"machine screw {thread} with washer",
                 count=count,
-                note=f"plate of {back.plate_mm:g} mm + washer + the depth of the nut",
+                note=f"plate of {said.mm(back.plate_mm)} + washer + the depth of the nut",
                 source=SERIES,
             ),
         ),

@@ -17,6 +17,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass, replace
 
+from cleatwright.base import said
 from cleatwright.base.errors import DesignError
 from cleatwright.features.flat_back import FlatBack, flat_back
 from cleatwright.features.layout import screw_columns
@@ -65,7 +66,7 @@ class Screwing:
         """Return the line of the hardware list."""
         screw = self.diameter_mm
         return Hardware(
-            name=f"countersunk wood screw {screw:g} x {self.rows.length_mm:g} mm",
+            name=f"countersunk wood screw {said.metric(screw, self.rows.length_mm)}",
             count=count,
             note=f"{through} and the lining of the wall",
             source=SCREW_RULE,
@@ -139,7 +140,8 @@ def screwed(front: Front, settings: MountSettings) -> Screwing:
                 return Screwing(back, diameter, columns, rows)
     raise DesignError(
         f"a load of {sum(s.tool.mass_kg for s in front.seats):.1f} kg is more than screws through "
-        f"a plate {front.width_mm:.0f} mm wide and {settings.lining_mm:g} mm of lining can carry",
+        f"a plate {said.mm(front.width_mm, '.0f')} wide and {said.mm(settings.lining_mm)} of "
+        "lining can carry",
         todo="Hold fewer tools in one holder, hang it on a rail, or take the lining away there",
     )
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from cleatwright.base import said
 from cleatwright.base.errors import DesignError
 from cleatwright.base.source import Evidence, Source
 from cleatwright.mounts.carrier import CarrierParams
@@ -87,8 +88,9 @@ def bolting(settings: MountSettings) -> tuple[float, float]:
     length = screw_length_mm(plate + WEB_MM + nut, plate)
     if length > plate + thick:
         raise DesignError(
-            f"bolts {length:g} mm long stand out behind a board {thick:g} mm thick",
-            allowed=f"a board at least {length - plate:g} mm thick behind a plate of {plate:g} mm",
+            f"bolts {said.mm(length)} long stand out behind a board {said.mm(thick)} thick",
+            allowed=f"a board at least {said.least(length - plate)} thick behind a plate of "
+            f"{said.mm(plate)}",
             todo="Choose a thicker board for the rails, or the dovetail",
         )
     return length, plate + thick + nut - length

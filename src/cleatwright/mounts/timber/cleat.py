@@ -18,6 +18,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from cleatwright.base import said
 from cleatwright.base.errors import DesignError
 from cleatwright.base.source import Evidence, Source
 from cleatwright.features.layout import screw_columns
@@ -138,9 +139,9 @@ def strip_screw_mm(thick_mm: float) -> float:
     fitting = [one for one in SCREW_LENGTHS_MM if one <= 2 * thick_mm - COVER_MM]
     if not fitting or fitting[-1] - thick_mm < LEAST_DEPTH_MM:
         raise DesignError(
-            f"no screw through a strip {thick_mm:g} mm thick goes {LEAST_DEPTH_MM:g} mm into a "
-            "board of the same thickness without coming through",
-            allowed="rail timber from 14 mm thick",
+            f"no screw through a strip {said.mm(thick_mm)} thick goes {said.mm(LEAST_DEPTH_MM)} "
+            "into a board of the same thickness without coming through",
+            allowed=f"rail timber from {said.mm(14)} thick",
             todo="Choose a thicker board for the rails, a printed carrier, or wall-screws",
         )
     return fitting[-1]
@@ -161,7 +162,7 @@ def _lock_columns(count: int, width_mm: float) -> tuple[float, ...]:
     step = (width_mm - 2 * edge) / (count - 1)
     if step < 2 * edge:
         raise DesignError(
-            f"{count} screws have no room in a carrier {width_mm:.0f} mm wide",
+            f"{count} screws have no room in a carrier {said.mm(width_mm, '.0f')} wide",
             allowed=f"up to {1 + int((width_mm - 2 * edge) / (2 * edge))}",
             todo="Ask for a lower screw_count, or for a wider carrier",
         )
@@ -175,7 +176,7 @@ def _locks(columns_mm: tuple[float, ...], *, z_mm: float, behind_mm: float) -> t
             x_mm=x,
             z_mm=z_mm,
             diameter_mm=clearance_hole_mm(f"M{SCREW_MM:g}", "medium"),
-            what=f"screw {SCREW_MM:g} mm into the wall",
+            what=f"screw {said.mm(SCREW_MM)} into the wall",
             countersink_mm=countersink_mm(SCREW_MM),
             behind_mm=behind_mm,
         )
@@ -186,9 +187,9 @@ def _locks(columns_mm: tuple[float, ...], *, z_mm: float, behind_mm: float) -> t
 def _strip_screws(screws: tuple[Screw, ...], thick_mm: float) -> Hardware:
     length = screws[0].length_mm
     return Hardware(
-        name=f"countersunk wood screw {SCREW_MM:g} x {length:g} mm",
+        name=f"countersunk wood screw {said.metric(SCREW_MM, length)}",
         count=len(screws),
-        note=f"from behind through the strips of wooden carriers, {length - thick_mm:g} mm "
+        note=f"from behind through the strips of wooden carriers, {said.mm(length - thick_mm)} "
         "into the board, with wood glue",
         source=STRIP_SCREWS,
     )

@@ -13,6 +13,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import replace
 
+from cleatwright.base import said
 from cleatwright.base.errors import DesignError
 from cleatwright.mounts.carrier import CarrierParams
 from cleatwright.mounts.joints.dovetail import ANGLE_DEG, DovetailParams
@@ -33,9 +34,9 @@ def front(
     thick = settings.rail_thickness_mm
     if thick - p.depth_mm < WEB_MM:
         raise DesignError(
-            f"a groove {p.depth_mm:g} mm deep leaves {thick - p.depth_mm:g} mm of a board "
-            f"{thick:g} mm thick",
-            allowed=f"at least {WEB_MM:g} mm behind the groove",
+            f"a groove {said.mm(p.depth_mm)} deep leaves {said.mm(thick - p.depth_mm)} of a board "
+            f"{said.mm(thick)} thick",
+            allowed=f"at least {said.least(WEB_MM)} behind the groove",
             todo="Choose a thicker board for the rails or a smaller depth of the dovetail",
         )
     if chosen.pin_count:

@@ -10,6 +10,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
+from cleatwright.base import said
 from cleatwright.base.errors import DesignError
 from cleatwright.base.source import Evidence, Source
 from cleatwright.features.side_by_side import carried
@@ -83,9 +84,10 @@ def roomy(
         needed = placing.width_mm + 2 * lack
         if chosen.width_mm:
             raise DesignError(
-                f"a wooden carrier {chosen.width_mm:g} mm wide leaves less than "
-                f"{SCREW_STRIP_MM:g} mm of wood beside what is cut into it",
-                allowed=f"at least {math.ceil(needed - 1e-9)} mm, or 0 for as much as is needed",
+                f"a wooden carrier {said.mm(chosen.width_mm)} wide leaves less than "
+                f"{said.mm(SCREW_STRIP_MM)} of wood beside what is cut into it",
+                allowed=f"at least {said.least(math.ceil(needed - 1e-9))}, or 0 for as much as is "
+                "needed",
                 todo="Widen it, or hang fewer holders on it",
             )
         wider = chosen.model_copy(update={"width_mm": needed})
@@ -93,9 +95,9 @@ def roomy(
     apart = _least_apart(placing)
     if apart < wide_mm + WEB_MM - 1e-6:
         raise DesignError(
-            f"two cuts {wide_mm:g} mm wide for one holder on a wooden carrier lie {apart:.1f} mm "
-            "apart, centre to centre",
-            allowed=f"at least {wide_mm + WEB_MM:g} mm",
+            f"two cuts {said.mm(wide_mm)} wide for one holder on a wooden carrier lie "
+            f"{said.mm(apart, '.1f')} apart, centre to centre",
+            allowed=f"at least {said.least(wide_mm + WEB_MM)}",
             todo="Choose a narrower bit, another joint, or a wider holder",
         )
     return placing
@@ -186,7 +188,7 @@ def clear_columns(
     if crowded or len(found) < len(columns_mm):
         raise DesignError(
             f"{len(columns_mm)} screws in a row find no room between the grooves of a wooden "
-            f"carrier {width_mm:.0f} mm wide",
+            f"carrier {said.mm(width_mm, '.0f')} wide",
             todo="Give the carrier a larger width or a larger gap",
         )
     return tuple(found)

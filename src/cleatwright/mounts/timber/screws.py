@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from cleatwright.base import said
 from cleatwright.base.errors import DesignError
 from cleatwright.mounts.carrier import CarrierParams
 from cleatwright.mounts.mount import MountSettings
@@ -48,7 +49,7 @@ def attach(
             x_mm=x,
             z_mm=z,
             diameter_mm=clearance_hole_mm(f"M{screw:g}", "medium"),
-            what=f"screw {screw:g} mm into the wall",
+            what=f"screw {said.mm(screw)} into the wall",
             countersink_mm=head,
         )
         for z, columns in rows
@@ -72,7 +73,7 @@ def attach(
         hanging=screwing.hanging,
         hardware=(
             *front.hardware,
-            screwing.bought(len(holes), f"through a wooden carrier of {thick:g} mm"),
+            screwing.bought(len(holes), f"through a wooden carrier of {said.mm(thick)}"),
         ),
         joinery=board,
     )

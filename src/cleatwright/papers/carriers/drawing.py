@@ -6,6 +6,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from cleatwright.base import said
 from cleatwright.base.lengths import ROUNDED_TO, LengthUnit, Wording, length_words
 from cleatwright.base.stages.stage import Stage
 from cleatwright.papers.carriers.section import draw_section
@@ -101,20 +102,21 @@ def _scale(board: Joinery, paper: Paper) -> float:
 
 
 def _lines(mark: str, board: Joinery, unit: LengthUnit) -> tuple[str, ...]:
-    size = f"{board.width_mm:.1f} x {board.height_mm:.1f} x {board.thickness_mm:.1f}"
+    size = said.sides((board.width_mm, board.height_mm, board.thickness_mm), ".1f")
     whole = (
-        f"Board {size} mm, grain along its length. Write the mark {mark} on its back; it is not "
+        f"Board {size}, grain along its length. Write the mark {mark} on its back; it is not "
         "engraved. Distances are measured from the left edge and from the top edge, in front."
     )
     grooves = [
-        f"Grooves: {groove.angle_deg:g}-degree dovetail bit of {groove.bit_mm:g} mm, "
-        f"{groove.depth_mm:g} mm deep, {groove.mouth_mm:.1f} mm wide at the face, from the top "
-        "edge to where the bit's centre stops. Leave the lower end round: the holder rests on it."
+        f"Grooves: {groove.angle_deg:g}-degree dovetail bit of {said.mm(groove.bit_mm)}, "
+        f"{said.mm(groove.depth_mm)} deep, {said.mm(groove.mouth_mm, '.1f')} wide at the face, "
+        "from the top edge to where the bit's centre stops. Leave the lower end round: the holder "
+        "rests on it."
         for groove in board.grooves[:1]
     ]
     screws = [
         f"Strips (dashed in front): glued, and screwed from behind with wood screws "
-        f"{screw.diameter_mm:g} x {screw.length_mm:g} mm, in clear holes through the strip and "
+        f"{said.metric(screw.diameter_mm, screw.length_mm)}, in clear holes through the strip and "
         "pilot holes in the board."
         for screw in board.screws[:1]
     ]
@@ -124,13 +126,13 @@ def _lines(mark: str, board: Joinery, unit: LengthUnit) -> tuple[str, ...]:
 
 
 def _hole_words(bore: Bore) -> str:
-    told = f"Hole for a {bore.what}: {bore.diameter_mm:g} mm"
+    told = f"Hole for a {bore.what}: {said.mm(bore.diameter_mm)}"
     if bore.countersink_mm:
-        told += f", countersunk to {bore.countersink_mm:g} mm in front"
+        told += f", countersunk to {said.mm(bore.countersink_mm)} in front"
     if bore.counterbore_mm:
         told += (
-            f"; from behind first a counterbore of {bore.counterbore_mm:g} mm, "
-            f"{bore.counterbore_depth_mm:.1f} mm deep"
+            f"; from behind first a counterbore of {said.mm(bore.counterbore_mm)}, "
+            f"{said.mm(bore.counterbore_depth_mm, '.1f')} deep"
         )
     return told + (", through the strip too." if bore.behind_mm else ".")
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from cleatwright.base import said
 from cleatwright.base.lengths import LengthUnit, Wording, show_length
 from cleatwright.papers.drilling.plan import OVERLAP_MM, Spot, TemplatePlan
 from cleatwright.papers.drilling.view import TemplateView
@@ -59,9 +60,9 @@ def facts(view: TemplateView, rail: Rail, *, plan: TemplatePlan, spot: Spot) -> 
     above = f", {length(rail.z_top_mm + view.floor_gap_mm)} above the floor"
     sizes = view.sizes
     screws = Wording(unit)(
-        f"Cross in a circle: a wood screw {sizes.screw_mm:g} mm. In the stud a pilot hole of "
-        f"{sizes.pilot_mm:g} mm; in the rail a clear hole of {sizes.clear_mm:g} mm, countersunk to "
-        f"{sizes.head_mm:g} mm."
+        f"Cross in a circle: a wood screw {said.metric(sizes.screw_mm)}. In the stud a pilot hole "
+        f"of {said.mm(sizes.pilot_mm)}; in the rail a clear hole of {said.mm(sizes.clear_mm)}, "
+        f"countersunk to {said.mm(sizes.head_mm)}."
     )
     if not rail.to_drill_mm:
         screws = f"Rail {rail.name} meets no stud: it cannot be fixed here."

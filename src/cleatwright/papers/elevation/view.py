@@ -9,6 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from functools import cached_property
 
+from cleatwright.base import said
 from cleatwright.base.errors import MeasureError
 from cleatwright.base.keys import fields_key
 from cleatwright.base.lengths import LengthUnit, length_words
@@ -122,8 +123,8 @@ class ElevationView:
     def __post_init__(self) -> None:
         if not (self.width_mm > 0.0 and self.height_mm > 0.0 and self.floor_gap_mm >= 0.0):
             raise MeasureError(
-                f"a wall of {self.width_mm:g} × {self.height_mm:g} mm, "
-                f"{self.floor_gap_mm:g} mm above the floor",
+                f"a wall of {said.number(self.width_mm)} × {said.mm(self.height_mm)}, "
+                f"{said.mm(self.floor_gap_mm)} above the floor",
                 where="elevation",
                 allowed="width and height above zero, and not below the floor",
             )

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
+from cleatwright.base import said
 from cleatwright.base.errors import MeasureError
 
 SLACK = 1e-9
@@ -38,7 +39,7 @@ def windows(start: float, end: float, *, room: float, overlap: float) -> tuple[W
     """
     if not room > overlap >= 0.0:
         raise MeasureError(
-            f"sheets with {room:g} mm of room and {overlap:g} mm of overlap",
+            f"sheets with {said.mm(room)} of room and {said.mm(overlap)} of overlap",
             where="sheets",
             todo="Choose a larger sheet",
         )

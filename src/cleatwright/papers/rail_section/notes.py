@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from cleatwright.base import said
 from cleatwright.base.lengths import ROUNDED_TO, Wording
 from cleatwright.checks.result import CheckResult
 from cleatwright.papers.kit.drafting import BLUE, CAUTION, INK, PALE
@@ -66,7 +67,7 @@ def right_notes(view: RailSectionView, *, width: float) -> tuple[Note, ...]:
     if view.screws:
         one = view.screws[0]
         deep = one.length_mm - view.profile.thickness_mm - wall.lining_mm
-        size = view.words(f"wood screws {one.diameter_mm:g} x {one.length_mm:g} mm")
+        size = view.words(f"wood screws {said.metric(one.diameter_mm, one.length_mm)}")
         lines += _wrapped(
             f"{len(view.screws)} countersunk {size} in each stud: "
             f"{view.length(view.profile.thickness_mm)} rail, "
@@ -140,7 +141,7 @@ def _check(check: CheckResult, width: float, spoken: Wording) -> Iterator[Note]:
     share = "more than can be" if check.capacity <= 0.0 else f"{100.0 * check.utilisation:.0f} %"
     name = check.name[:1].upper() + check.name[1:]
     note = f" ({check.note})" if check.note else ""
-    amount = f"{check.demand:.1f} of {check.capacity:.1f} {check.unit}"
+    amount = f"{check.in_unit(check.demand, '.1f')} of {check.with_unit(check.capacity, '.1f')}"
     words = spoken(f"{name}: {amount}, {share} used, {verdict}{note}")
     colour = INK if check.holds else CAUTION
     for n, line in enumerate(_wrapped(words, BODY, width, colour=colour)):

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
@@ -17,7 +17,6 @@ from cleatwright.workshop.document.model import Workshop
 from cleatwright.workshop.document.readable import Readable
 from cleatwright.workshop.document.store import what_can_be_read
 from cleatwright.workshop.document.toml_text import toml_tables
-from cleatwright.workshop.document.wording import wording_of
 
 
 @dataclass(frozen=True)
@@ -65,10 +64,8 @@ def _read(run: Run, given: tuple[str, Path]) -> ReadDocument:
     raw = toml_tables(text, file=str(path))
     found = what_can_be_read(raw, run=run)
     if isinstance(found, Workshop):
-        return ReadDocument(path, text, raw, found, (), None, wording_of(found))
+        return ReadDocument(path, text, raw, found, (), None, Wording(found.units))
     words = found.words
-    if found.workshop is not None:
-        words = replace(words, names=words.names | wording_of(found.workshop).names)
     faults = tuple(words.error(fault) for one in found.faults for fault in one.leaves())
     return ReadDocument(path, text, raw, found.workshop, faults, found, words)
 

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
-from cleatwright.base.lengths import in_a_row, length_words, said_mm
+from cleatwright.base import said
+from cleatwright.base.lengths import length_words
 from cleatwright.siting.panel_job import PanelJob
 from cleatwright.wall.conflicts import conflicts
 from cleatwright.wall.explaining.remedies import by_name
@@ -69,7 +70,7 @@ def _costs(job: PanelJob, rail: Rail) -> str:
     shared = f", shared with {', '.join(beside)}" if beside else ""
     return (
         f"It costs {weights.rail:.0f} points for its height{shared}, and {length:.1f} for its "
-        f"length of {said_mm(rail.length_mm)} mm."
+        f"length of {said.at(rail.length_mm)}."
     )
 
 
@@ -87,7 +88,7 @@ def _end(job: PanelJob, rail: Rail, *, right: bool) -> str:
         return "is that of the wall"
     for x in rail.studs_mm:
         if abs(abs(x - end_mm) - END_MM) <= TOLERANCE_MM:
-            return f"lies {said_mm(END_MM)} mm beyond its screws at x {said_mm(x)} mm"
+            return f"lies {said.at(END_MM)} beyond its screws at x {said.at(x)}"
     places = _on(job, rail)
     if places:
         place = places[-1] if right else places[0]
@@ -95,13 +96,13 @@ def _end(job: PanelJob, rail: Rail, *, right: bool) -> str:
         room_mm = job.problem.rule.end_room_mm
         if abs(abs(edge - end_mm) - room_mm) <= TOLERANCE_MM:
             name = _names(job)[place.key]
-            return f'lies {said_mm(room_mm)} mm beyond the plate of "{name}"'
+            return f'lies {said.at(room_mm)} beyond the plate of "{name}"'
     return "lies where there is no room for a longer one"
 
 
 def _screws(job: PanelJob, rail: Rail) -> str:
     if rail.studs_mm:
-        return f"Its screws stand in studs at x {in_a_row(map(said_mm, rail.studs_mm))} mm."
+        return f"Its screws stand in studs at x {said.row(rail.studs_mm)}."
     return "It meets no stud." if job.panel.studs else "The document names no stud behind it."
 
 
@@ -112,7 +113,7 @@ def _heights(job: PanelJob, rail: Rail) -> Iterator[str]:
     if rail.stays or not on or any(item.fixed for item in job.problem.items if item.key in keys):
         return
     step = job.problem.rule.step_mm
-    for way, words in ((-step, f"{said_mm(step)} mm lower"), (step, f"{said_mm(step)} mm higher")):
+    for way, words in ((-step, f"{said.at(step)} lower"), (step, f"{said.at(step)} higher")):
         yield _shifted(job, on, way_mm=way, words=words)
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from cleatwright.base import said
 from cleatwright.base.errors import MeasureError
 from cleatwright.base.source import Evidence, Source
 from cleatwright.standards.fasteners.wood_screws import SCREW_LENGTHS_MM, screw_length_mm
@@ -44,9 +45,9 @@ def rail_screw_mm(*, rail_thickness_mm: float, lining_mm: float) -> float:
     least, longest = rail_thickness_mm + lining_mm + behind, SCREW_LENGTHS_MM[-1]
     if least > longest:
         raise MeasureError(
-            f"a rail of {rail_thickness_mm:g} mm on a lining of {lining_mm:g} mm, which needs "
-            f"screws of at least {least:g} mm",
-            allowed=f"up to {longest - behind:g} mm for rail and lining together",
+            f"a rail of {said.mm(rail_thickness_mm)} on a lining of {said.mm(lining_mm)}, which "
+            f"needs screws of at least {said.least(least)}",
+            allowed=f"up to {said.most(longest - behind)} for rail and lining together",
             todo="Make the rails of a thinner board, or take the lining away where rails go",
         )
     return screw_length_mm(least)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import astuple
 
-from cleatwright.base.lengths import said_mm
+from cleatwright.base import said
 from cleatwright.mounts.registry import mount
 from cleatwright.siting.rails.studs import studs_of
 from cleatwright.siting.walls import rail_profile
@@ -63,8 +63,8 @@ def _reasons(
         clear = abs(rail.z_top_mm - other.z_top_mm) - rail.height_mm
         if other.shared_mm(rail) > TOLERANCE_MM and clear < least - TOLERANCE_MM:
             yield (
-                f"it leaves {said_mm(max(clear, 0.0))} mm to rail {other.name}, and [rail] asks "
-                f"for a min_gap of {said_mm(least)} mm now"
+                f"it leaves {said.at(max(clear, 0.0))} to rail {other.name}, and [rail] asks "
+                f"for a min_gap of {said.at(least)} now"
             )
 
 
@@ -72,12 +72,12 @@ def _outside(panel: Panel, rail: Rail) -> Iterator[str]:
     where = surface(panel.name)
     if rail.x1_mm > panel.width_mm + TOLERANCE_MM:
         yield (
-            f"it reaches to {said_mm(rail.x1_mm)} mm, and {where} is {said_mm(panel.width_mm)} mm "
+            f"it reaches to {said.at(rail.x1_mm)}, and {where} is {said.at(panel.width_mm)} "
             f"wide now; when you saw it shorter instead, write it as {_table(panel)}"
         )
     if rail.z_top_mm > panel.height_mm + TOLERANCE_MM:
-        top = f"its top edge is at {said_mm(rail.z_top_mm)} mm"
-        yield f"{top}, and {where} is {said_mm(panel.height_mm)} mm high now"
+        top = f"its top edge is at {said.at(rail.z_top_mm)}"
+        yield f"{top}, and {where} is {said.at(panel.height_mm)} high now"
     if rail.z_top_mm < rail.height_mm - TOLERANCE_MM:
         yield f"it reaches below {where}"
 
@@ -90,7 +90,8 @@ def _of_another_profile(workshop: Workshop, rail: Rail) -> Iterator[str]:
 
 def _profile(height_mm: float, thickness_mm: float, bevel_deg: float) -> str:
     return (
-        f"{height_mm:g} mm high and {thickness_mm:g} mm thick with a bevel of {bevel_deg:g} degrees"
+        f"{said.mm(height_mm)} high and {said.mm(thickness_mm)} thick with a bevel of "
+        f"{bevel_deg:g} degrees"
     )
 
 

@@ -14,6 +14,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
+from cleatwright.base import said
 from cleatwright.base.errors import MeasureError
 from cleatwright.base.source import Evidence, Source
 from cleatwright.standards.table import Column, Listed, Table
@@ -167,7 +168,9 @@ def metric_dowel(diameter_mm: float) -> Dowel:
     3.0
     """
     if not 0.0 < diameter_mm <= 6.0:
-        raise MeasureError(f"a wood screw of {diameter_mm:g} mm", allowed="above 0 and up to 6 mm")
+        raise MeasureError(
+            f"a wood screw of {said.mm(diameter_mm)}", allowed=f"above 0 and up to {said.most(6)}"
+        )
     inches = diameter_mm / MM_PER_INCH
     psi = next(p for _, (limit, p) in BENDING.rows if inches <= limit)
     return Dowel(diameter_mm, ROOT_SHARE * diameter_mm, psi * MPA_PER_PSI)

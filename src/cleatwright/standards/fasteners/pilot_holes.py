@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from cleatwright.base import said
 from cleatwright.base.errors import MeasureError
 from cleatwright.base.source import Evidence, Source
 from cleatwright.standards.fasteners.nds_screws import metric_dowel
@@ -34,5 +35,7 @@ def pilot_hole_mm(screw_mm: float) -> float:
     (3.0, 2.5)
     """
     if screw_mm < 3.0:
-        raise MeasureError(f"a wood screw of {screw_mm:g} mm", allowed="from 3 to 6 mm")
+        raise MeasureError(
+            f"a wood screw of {said.mm(screw_mm)}", allowed=f"from {said.number(3)} to {said.mm(6)}"
+        )
     return round(metric_dowel(screw_mm).root_mm / DRILL_STEP_MM) * DRILL_STEP_MM

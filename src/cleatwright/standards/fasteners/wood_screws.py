@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from cleatwright.base import said
 from cleatwright.base.errors import MeasureError
 from cleatwright.base.source import Evidence, Source
 from cleatwright.standards.table import Column, Listed, Table
@@ -72,7 +73,8 @@ def countersink_mm(diameter_mm: float) -> float:
     """
     if not SMALLEST_MM <= diameter_mm <= LARGEST_MM:
         raise MeasureError(
-            f"a wood screw of {diameter_mm:g} mm", allowed=f"{SMALLEST_MM:g} to {LARGEST_MM:g} mm"
+            f"a wood screw of {said.mm(diameter_mm)}",
+            allowed=f"{said.number(SMALLEST_MM)} to {said.mm(LARGEST_MM)}",
         )
     return CHIPBOARD_HEAD_RATIO * diameter_mm + CLEARANCE_MM
 
@@ -102,6 +104,7 @@ def screw_length_mm(least_mm: float) -> float:
     found = next((length for length in SCREW_LENGTHS_MM if length >= least_mm), None)
     if found is None:
         raise MeasureError(
-            f"a screw at least {least_mm:g} mm long", allowed=f"up to {SCREW_LENGTHS_MM[-1]:g} mm"
+            f"a screw at least {said.least(least_mm)} long",
+            allowed=f"up to {said.most(SCREW_LENGTHS_MM[-1])}",
         )
     return found

@@ -6,6 +6,7 @@ lengths. To interpolate between whole sizes gives drills that do not exist.
 
 from __future__ import annotations
 
+from cleatwright.base import said
 from cleatwright.base.errors import MeasureError
 from cleatwright.base.source import Evidence, Source
 from cleatwright.standards.table import Column, Table
@@ -110,7 +111,7 @@ def jobber_drill_mm(diameter_mm: float) -> tuple[float, float]:
             return length, flute
     lowest, highest = JOBBER_STEPS.rows[0][1][0], JOBBER_STEPS.rows[-1][1][1]
     raise MeasureError(
-        f"a jobber drill of {diameter_mm:g} mm",
+        f"a jobber drill of {said.mm(diameter_mm)}",
         where=JOBBER_STEPS.name,
-        allowed=f"over {lowest:g} up to {highest:g} mm",
+        allowed=f"over {lowest:g} up to {said.most(highest)}",
     )

@@ -10,6 +10,7 @@ from __future__ import annotations
 import math
 from statistics import linear_regression
 
+from cleatwright.base import said
 from cleatwright.base.errors import MeasureError, unknown_name
 from cleatwright.base.source import Evidence, Source
 from cleatwright.standards.table import Column, Table
@@ -123,7 +124,7 @@ def wrench_head_mm(measure: str, flats_mm: float) -> float:
     (29.5, 20.2)
     """
     if not (flats_mm > 0.0 and math.isfinite(flats_mm)):
-        raise MeasureError(f"a wrench of {flats_mm:g} mm", allowed="more than 0 mm")
+        raise MeasureError(f"a wrench of {said.mm(flats_mm)}", allowed=f"more than {said.mm(0)}")
     if measure not in HEADS:
         raise unknown_name("measure of a head", measure, HEADS)
     end, _, side = measure.partition(" ")

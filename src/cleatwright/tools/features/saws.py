@@ -12,6 +12,7 @@ from collections.abc import Iterator
 
 from pydantic import Field
 
+from cleatwright.base import said
 from cleatwright.parts.grips import Blade, EyeHole, Grip, Loop
 from cleatwright.shapes.outline import Outline
 from cleatwright.tools.dimension import Dimension, across, along
@@ -47,15 +48,15 @@ class SawMeasures(Measures):
         """Yield what cannot be one saw."""
         if self.hole_width_mm < LEAST_SLENDER * self.hole_height_mm:
             yield self.at_odds(
-                "{hole_width} is less than {least:g} times {hole_height}: measure the hole where "
-                "it is longest and where it is narrowest",
-                least=LEAST_SLENDER,
+                f"{{hole_width}} is less than {LEAST_SLENDER:g} times {{hole_height}}: measure the "
+                "hole where it is longest and where it is narrowest"
             )
         for hole, outer in (("hole_width", "handle_width"), ("hole_height", "handle_length")):
             if self.value_mm(hole) > self.value_mm(outer) - 2.0 * LEAST_RIM_MM:
                 yield self.at_odds(
-                    f"the hole of {self.value_mm(hole):g} mm leaves less than {LEAST_RIM_MM:g} mm "
-                    f"of wood on each side within {self.shown(outer)}: measure both again",
+                    f"the hole of {said.mm(self.value_mm(hole))} leaves less than "
+                    f"{said.mm(LEAST_RIM_MM)} of wood on each side within {self.shown(outer)}: "
+                    "measure both again",
                     hole,
                     outer,
                 )

@@ -60,7 +60,7 @@ class TwoLegMeasures(Measures):
         widest = min(self.head_width_mm, self.spread_mm) - 2 * LEAST_LEG_MM
         if self.gap_mm > widest:
             yield self.at_odds(
-                "{gap} leaves less than {least:g} mm for each leg within {head_width} and "
+                "{gap} leaves less than {least} for each leg within {head_width} and "
                 "{spread}: measure the gap inside the closed legs, and the others outside",
                 least=LEAST_LEG_MM,
             )

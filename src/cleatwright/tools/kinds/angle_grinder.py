@@ -66,7 +66,7 @@ class AngleGrinderMeasures(Measures):
         """Yield what cannot be one grinder."""
         if self.length_mm < self.guard_mm + BODY_BELOW_MM:
             yield self.at_odds(
-                "{length} leaves less than {least:g} mm of body below {guard}: measure the length "
+                "{length} leaves less than {least} of body below {guard}: measure the length "
                 "overall",
                 least=BODY_BELOW_MM,
             )
@@ -74,8 +74,9 @@ class AngleGrinderMeasures(Measures):
             yield self.at_odds("{head} is wider than {guard}: measure both again")
         if self.guard_thickness_mm > self.head_depth_mm - 20.0:
             yield self.at_odds(
-                "{guard_thickness} leaves less than 20 mm of gear head on {head_depth}: measure "
-                "both again"
+                "{guard_thickness} leaves less than {least} of gear head on {head_depth}: measure "
+                "both again",
+                least=20.0,
             )
         yield from self.together("side_handle", "side_handle_length")
 

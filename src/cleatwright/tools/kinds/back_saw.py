@@ -53,8 +53,9 @@ class BackSawMeasures(SawMeasures):
         yield from super().faults()
         if self.spine_height_mm > self.plate_width_mm - 10.0:
             yield self.at_odds(
-                "{spine_height} leaves less than 10 mm of plate within {plate_width}: measure "
-                "plate_width over all"
+                "{spine_height} leaves less than {least} of plate within {plate_width}: measure "
+                "plate_width over all",
+                least=10.0,
             )
 
 

@@ -78,7 +78,7 @@ class BarClampMeasures(Measures):
         if self.length_mm < least:
             yield self.at_odds(
                 "{length} is less than jaw_height, opening, slide_height and handle_length "
-                "together, {least:g} mm: measure the length down to the lowest end",
+                "together, {least}: measure the length down to the lowest end",
                 "jaw_height",
                 "opening",
                 "slide_height",

@@ -44,12 +44,12 @@ class BottleMeasures(Measures):
     def faults(self) -> Iterator[AtOdds]:
         """Yield what cannot be: a neck as wide as the body, or no body at all."""
         if self.neck_mm > self.body_mm - 4.0:
-            yield self.at_odds("{neck} is not narrower than {body} by 4 mm")
+            yield self.at_odds("{neck} is not narrower than {body} by {least}", least=4.0)
         straight = self.height_mm - self.neck_length_mm - self.shoulder_mm
         if straight < LEAST_BODY_MM:
             yield self.at_odds(
-                "{height} leaves less than {least:g} mm of body below neck_length and shoulder, "
-                "which are {above:g} mm",
+                "{height} leaves less than {least} of body below neck_length and shoulder, "
+                "which are {above}",
                 "neck_length",
                 "shoulder",
                 least=LEAST_BODY_MM,

@@ -47,7 +47,7 @@ class BowSawMeasures(Measures):
         """Yield what cannot be one saw."""
         if self.height_mm - self.frame_mm - self.blade_width_mm < LEAST_OPENING_MM:
             yield self.at_odds(
-                "{height} leaves less than {least:g} mm between {frame} and {blade_width}: measure "
+                "{height} leaves less than {least} between {frame} and {blade_width}: measure "
                 "the height from the teeth to the top",
                 least=LEAST_OPENING_MM,
             )

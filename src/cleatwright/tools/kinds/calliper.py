@@ -68,7 +68,7 @@ class CalliperMeasures(Measures):
         least = min(self.small_jaw_mm, self.long_jaw_mm)
         if self.slider_width_mm > self.beam_width_mm + 2.0 * least - 2.0:
             yield self.at_odds(
-                "{slider_width} hides a jaw of {least:g} mm beside {beam_width}: measure the "
+                "{slider_width} hides a jaw of {least} beside {beam_width}: measure the "
                 "three again",
                 "small_jaw",
                 "long_jaw",
@@ -76,7 +76,7 @@ class CalliperMeasures(Measures):
             )
         if self.length_mm < self.jaws_height_mm + self.slider_length_mm + LEAST_BEAM_MM:
             yield self.at_odds(
-                "{length} leaves less than {least:g} mm of beam below {jaws_height} and "
+                "{length} leaves less than {least} of beam below {jaws_height} and "
                 "{slider_length}: measure the length overall, closed",
                 least=LEAST_BEAM_MM,
             )

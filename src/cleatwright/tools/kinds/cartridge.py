@@ -35,7 +35,7 @@ class CartridgeMeasures(Measures):
     def faults(self) -> Iterator[AtOdds]:
         """Yield what cannot be: a nozzle as wide as the tube."""
         if self.nozzle_mm > self.tube_mm - 8.0:
-            yield self.at_odds("{nozzle} is not narrower than {tube} by 8 mm")
+            yield self.at_odds("{nozzle} is not narrower than {tube} by {least}", least=8.0)
 
 
 def body(m: CartridgeMeasures, weighed_kg: float | None) -> ToolBody:

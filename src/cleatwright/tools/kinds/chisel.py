@@ -68,7 +68,7 @@ class ChiselMeasures(Measures):
             )
         if self.handle_mm < self.blade_thickness_mm + 2.0 * LEAST_LEDGE_MM:
             yield self.at_odds(
-                "{handle} is not {least:g} mm thicker than {blade_thickness}, so nothing can "
+                "{handle} is not {least} thicker than {blade_thickness}, so nothing can "
                 "carry it: measure both again",
                 least=2.0 * LEAST_LEDGE_MM,
             )

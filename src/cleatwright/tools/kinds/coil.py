@@ -50,8 +50,8 @@ class CoilMeasures(Measures):
         opening = self.outer_mm - 2.0 * self.bundle_mm
         if opening < LEAST_OPENING_MM:
             yield self.at_odds(
-                "{outer} and {bundle} leave an opening of {opening:g} mm, and it takes {least:g} "
-                "mm to hang it: measure both again, or wind it wider",
+                "{outer} and {bundle} leave an opening of {opening}, and it takes {least} "
+                "to hang it: measure both again, or wind it wider",
                 opening=opening,
                 least=LEAST_OPENING_MM,
             )

@@ -49,13 +49,13 @@ class DibberMeasures(Measures):
         least = LEAST_CROSS_MM if self.head_depth_mm > 0.0 else LEAST_KNOB_MM
         if self.head_width_mm < self.pin_mm + 2.0 * least:
             yield self.at_odds(
-                "{head_width} reaches less than {least:g} mm over {pin} on each side, so nothing "
+                "{head_width} reaches less than {least} over {pin} on each side, so nothing "
                 "can carry it: measure both again",
                 least=least,
             )
         if self.length_mm - self.head_height_mm < LEAST_PIN_MM:
             yield self.at_odds(
-                "{length} leaves less than {least:g} mm of pin below {head_height}: measure the "
+                "{length} leaves less than {least} of pin below {head_height}: measure the "
                 "length end to end",
                 least=LEAST_PIN_MM,
             )

@@ -53,7 +53,7 @@ class FileMeasures(Measures):
             yield self.at_odds("{thickness} is more than {width}: exchange the two")
         if self.handle_mm <= neck_mm(self):
             yield self.at_odds(
-                "{handle} is not wider than the {around:.1f} mm around {width} and {thickness}, so "
+                "{handle} is not wider than the {around} around {width} and {thickness}, so "
                 "nothing can carry it: measure the three again, or fit a larger handle",
                 around=neck_mm(self),
             )

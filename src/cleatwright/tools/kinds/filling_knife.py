@@ -74,7 +74,7 @@ class FillingKnifeMeasures(Measures):
         )
         if ledge < LEAST_LEDGE_MM - ROUNDING_MM:
             yield self.at_odds(
-                "{handle_width} and {handle_thickness} stand out less than {least:g} mm on each "
+                "{handle_width} and {handle_thickness} stand out less than {least} on each "
                 "side of {blade_width} and {blade_thickness}, so nothing can carry it: measure "
                 "the blade up to where the handle is full",
                 least=LEAST_LEDGE_MM,

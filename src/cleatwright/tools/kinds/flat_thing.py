@@ -13,6 +13,7 @@ from __future__ import annotations
 
 from pydantic import Field
 
+from cleatwright.base import said
 from cleatwright.base.errors import MeasureError
 from cleatwright.parts.grips import FlatOutline
 from cleatwright.parts.tool import ToolBody
@@ -42,8 +43,8 @@ def body(m: FlatThingMeasures, weighed_kg: float | None, outline: Outline) -> To
     x0, z0, x1, z1 = outline.bounds
     if min(x1 - x0, z1 - z0) < LEAST_MM or max(x1 - x0, z1 - z0) > MOST_MM:
         raise MeasureError(
-            f"the outline is {x1 - x0:.4g} by {z1 - z0:.4g} mm",
-            allowed=f"each side from {LEAST_MM:g} to {MOST_MM:g} mm",
+            f"the outline is {said.number(x1 - x0)} by {said.mm(z1 - z0)}",
+            allowed=f"each side from {said.number(LEAST_MM)} to {said.mm(MOST_MM)}",
         )
     own = polygon(outline.polygon(CHORD_MM)).moved(-(x0 + x1) / 2, -z0)
     parts = convex_parts(own)

@@ -66,8 +66,9 @@ class FlatWrenchMeasures(Measures):
             )
         if self.length_mm < self.head_width_mm + self.other_head_width_mm + 10.0:
             yield self.at_odds(
-                "{length} leaves less than 10 mm of shaft between {head_width} and "
-                "{other_head_width}: measure the length end to end"
+                "{length} leaves less than {least} of shaft between {head_width} and "
+                "{other_head_width}: measure the length end to end",
+                least=10.0,
             )
         for name, least_mm in (("opening", 1.0), ("ring", 2.0)):
             if self.value_mm(name) > self.head_width_mm - least_mm:

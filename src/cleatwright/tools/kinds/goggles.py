@@ -16,6 +16,7 @@ from collections.abc import Iterator
 
 from pydantic import Field
 
+from cleatwright.base import said
 from cleatwright.parts.grips import Loop
 from cleatwright.parts.tool import ToolBody
 from cleatwright.shapes.solid import block
@@ -51,8 +52,8 @@ class GogglesMeasures(Measures):
         ):
             if size < LEAST_OPENING_MM:
                 yield self.at_odds(
-                    f"{{strap_thickness}} leaves an opening of {size:g} mm along {name}: measure "
-                    "both again",
+                    f"{{strap_thickness}} leaves an opening of {said.mm(size)} along {name}: "
+                    "measure both again",
                     name,
                 )
 

@@ -17,6 +17,7 @@ from collections.abc import Iterator
 
 from pydantic import Field
 
+from cleatwright.base import said
 from cleatwright.parts.grips import Overhang
 from cleatwright.parts.tool import ToolBody
 from cleatwright.shapes.outline import rectangle
@@ -44,10 +45,14 @@ class HammerMeasures(Measures):
         ge=10.0, le=150.0, description="from the head's top to its underside at the handle"
     )
     neck_width_mm: float = Field(
-        ge=6.0, le=60.0, description="the handle along the head, widest within 25 mm below it"
+        ge=6.0,
+        le=60.0,
+        description=f"the handle along the head, widest within {said.mm(25)} below it",
     )
     neck_depth_mm: float = Field(
-        ge=6.0, le=60.0, description="the handle across the head, widest within 25 mm below it"
+        ge=6.0,
+        le=60.0,
+        description=f"the handle across the head, widest within {said.mm(25)} below it",
     )
     handle_width_mm: float = Field(
         ge=6.0, le=70.0, description="the handle's widest place, along the head"
@@ -65,7 +70,7 @@ class HammerMeasures(Measures):
             )
         if self.length_mm < self.head_height_mm + 2.0 * NECK_LENGTH_MM:
             yield self.at_odds(
-                "{length} leaves less than {least:g} mm of handle below {head_height}: measure "
+                "{length} leaves less than {least} of handle below {head_height}: measure "
                 "the length overall",
                 least=2.0 * NECK_LENGTH_MM,
             )

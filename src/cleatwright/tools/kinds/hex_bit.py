@@ -53,8 +53,8 @@ class HexBitMeasures(Measures):
         yield from self.together("tip", "tip_length")
         if self.tip_length_mm > self.length_mm - LEAST_SHANK_MM:
             yield self.at_odds(
-                "{tip_length} leaves less than {least:g} mm of shank "
-                "on a length of {length:g} mm: measure the length overall",
+                "{tip_length} leaves less than {least} of shank "
+                "on a length of {length}: measure the length overall",
                 "length",
                 least=LEAST_SHANK_MM,
                 length=self.length_mm,

@@ -46,8 +46,8 @@ class MarkerMeasures(Measures):
         yield from self.together("cap", "cap_length")
         if self.cap_length_mm > self.length_mm - LEAST_BARREL_MM:
             yield self.at_odds(
-                "{cap_length} leaves less than {least:g} mm of barrel "
-                "in a length of {length:g} mm: measure the length with the cap on",
+                "{cap_length} leaves less than {least} of barrel "
+                "in a length of {length}: measure the length with the cap on",
                 "length",
                 least=LEAST_BARREL_MM,
                 length=self.length_mm,

@@ -60,7 +60,7 @@ class MarkingKnifeMeasures(Measures):
         # 16.2 less 11.2 is a little less than 5 to a computer
         if ledge < 2.0 * LEAST_LEDGE_MM - ROUNDING_MM:
             yield self.at_odds(
-                "{handle_width} and {handle_thickness} stand out less than {least:g} mm beside "
+                "{handle_width} and {handle_thickness} stand out less than {least} beside "
                 "{blade_width} and {blade_thickness}, so nothing can carry it: measure the blade "
                 "up to where the handle is full",
                 least=LEAST_LEDGE_MM,

@@ -55,7 +55,7 @@ class PaintRollerMeasures(Measures):
         """Yield what cannot be one roller."""
         if self.handle_mm < self.wire_mm + LEAST_LEDGE_MM:
             yield self.at_odds(
-                "{handle} is not {least:g} mm thicker than {wire}, so nothing can carry it: "
+                "{handle} is not {least} thicker than {wire}, so nothing can carry it: "
                 "measure both again",
                 least=LEAST_LEDGE_MM,
             )

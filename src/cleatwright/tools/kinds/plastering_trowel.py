@@ -16,6 +16,7 @@ from collections.abc import Iterator
 
 from pydantic import Field
 
+from cleatwright.base import said
 from cleatwright.parts.tool import ToolBody
 from cleatwright.shapes.solid import block
 from cleatwright.tools.dimension import Dimension, across, along
@@ -56,7 +57,7 @@ class PlasteringTrowelMeasures(Measures):
         ):
             if self.value_mm(inner) > self.value_mm(outer) - rims * LEAST_RIM_MM:
                 yield self.at_odds(
-                    f"{{{inner}}} leaves less than {LEAST_RIM_MM:g} mm of handle within "
+                    f"{{{inner}}} leaves less than {said.mm(LEAST_RIM_MM)} of handle within "
                     f"{{{outer}}}: measure the opening inside, and the handle outside"
                 )
         if self.handle_length_mm > self.blade_length_mm:

@@ -52,7 +52,7 @@ class PoleMeasures(Measures):
             )
         if self.length_mm - self.head_height_mm < LEAST_HANDLE_MM:
             yield self.at_odds(
-                "{length} leaves less than {least:g} mm of handle below {head_height}: measure "
+                "{length} leaves less than {least} of handle below {head_height}: measure "
                 "the length overall",
                 least=LEAST_HANDLE_MM,
             )

@@ -55,8 +55,7 @@ class PunchMeasures(Measures):
         """Yield what cannot be one punch."""
         if self.point_length_mm > self.length_mm - LEAST_BODY_MM:
             yield self.at_odds(
-                "{point_length} leaves less than {least:g} mm of body on {length}: measure both "
-                "again",
+                "{point_length} leaves less than {least} of body on {length}: measure both again",
                 least=LEAST_BODY_MM,
             )
 

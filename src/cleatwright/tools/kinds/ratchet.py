@@ -15,6 +15,7 @@ from collections.abc import Iterator
 
 from pydantic import Field
 
+from cleatwright.base import said
 from cleatwright.parts.grips import Overhang
 from cleatwright.parts.tool import ToolBody
 from cleatwright.shapes.outline import rectangle
@@ -44,7 +45,9 @@ class RatchetMeasures(Measures):
     head_height_mm: float = Field(
         ge=12.0, le=110.0, description="from the head's top to where it has become the neck"
     )
-    neck_mm: float = Field(ge=5.0, le=40.0, description="widest within 25 mm below the head")
+    neck_mm: float = Field(
+        ge=5.0, le=40.0, description=f"widest within {said.mm(25)} below the head"
+    )
     handle_mm: float = Field(ge=8.0, le=60.0, description="across the handle's widest place")
 
     def faults(self) -> Iterator[AtOdds]:
@@ -55,7 +58,7 @@ class RatchetMeasures(Measures):
             )
         if self.length_mm < self.head_height_mm + 2.0 * NECK_LENGTH_MM:
             yield self.at_odds(
-                "{length} leaves less than {least:g} mm of handle below {head_height}: measure "
+                "{length} leaves less than {least} of handle below {head_height}: measure "
                 "the length overall",
                 least=2.0 * NECK_LENGTH_MM,
             )

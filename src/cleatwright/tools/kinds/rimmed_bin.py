@@ -15,6 +15,7 @@ from collections.abc import Iterator
 
 from pydantic import Field
 
+from cleatwright.base import said
 from cleatwright.parts.grips import Footprint, Rim
 from cleatwright.parts.tool import ToolBody
 from cleatwright.shapes.solid import block
@@ -41,7 +42,7 @@ class BinMeasures(Measures):
         for rim, below in (("rim_width", "body_width"), ("rim_depth", "body_depth")):
             if self.value_mm(rim) < self.value_mm(below) + LEAST_LEDGE_MM:
                 yield self.at_odds(
-                    f"{self.shown(rim)} must be at least {LEAST_LEDGE_MM:g} mm more than "
+                    f"{self.shown(rim)} must be at least {said.least(LEAST_LEDGE_MM)} more than "
                     f"{self.shown(below)}",
                     rim,
                     below,

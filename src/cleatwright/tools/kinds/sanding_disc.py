@@ -47,7 +47,7 @@ class SandingDiscMeasures(Measures):
         """Yield what cannot be one disc."""
         if self.bore_mm > self.diameter_mm - 2.0 * LEAST_WALL_MM:
             yield self.at_odds(
-                "{bore} leaves less than {least:g} mm of {diameter}: measure both again",
+                "{bore} leaves less than {least} of {diameter}: measure both again",
                 least=LEAST_WALL_MM,
             )
 

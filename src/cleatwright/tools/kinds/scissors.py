@@ -52,7 +52,7 @@ class ScissorsMeasures(Measures):
         """Yield what cannot be one pair of scissors."""
         if self.loops_width_mm < self.blade_width_mm + 2.0 * LEAST_LEDGE_MM:
             yield self.at_odds(
-                "{loops_width} stands out less than {least:g} mm on each side of {blade_width}, "
+                "{loops_width} stands out less than {least} on each side of {blade_width}, "
                 "so nothing can carry it: measure both again, closed",
                 least=LEAST_LEDGE_MM,
             )

@@ -18,6 +18,7 @@ from collections.abc import Iterator
 
 from pydantic import Field
 
+from cleatwright.base import said
 from cleatwright.parts.grips import Grip, Overhang
 from cleatwright.parts.tool import ToolBody
 from cleatwright.shapes.outline import Outline, rectangle
@@ -67,18 +68,18 @@ class SpadeMeasures(Measures):
         ):
             if self.value_mm(inner) > self.value_mm(outer) - 2.0 * LEAST_RIM_MM:
                 yield self.at_odds(
-                    f"{{{inner}}} leaves less than {LEAST_RIM_MM:g} mm of handle on each side "
+                    f"{{{inner}}} leaves less than {said.mm(LEAST_RIM_MM)} of handle on each side "
                     f"within {{{outer}}}: measure both again"
                 )
         if self.handle_width_mm < self.shaft_mm + 2.0 * LEAST_OVER_MM:
             yield self.at_odds(
-                "{handle_width} reaches less than {least:g} mm over {shaft} on each side, so "
+                "{handle_width} reaches less than {least} over {shaft} on each side, so "
                 "nothing can carry it: measure both again",
                 least=LEAST_OVER_MM,
             )
         if self.length_mm - self.handle_height_mm - self.blade_length_mm < LEAST_SHAFT_MM:
             yield self.at_odds(
-                "{length} leaves less than {least:g} mm of shaft between {handle_height} and "
+                "{length} leaves less than {least} of shaft between {handle_height} and "
                 "{blade_length}: measure the length end to end",
                 least=LEAST_SHAFT_MM,
             )

@@ -14,6 +14,7 @@ from collections.abc import Iterator
 
 from pydantic import Field
 
+from cleatwright.base import said
 from cleatwright.parts.grips import Straddle
 from cleatwright.parts.tool import ToolBody
 from cleatwright.shapes.outline import Outline, polygon
@@ -40,7 +41,7 @@ class SpringClampMeasures(Measures):
     )
     head_width_mm: float = Field(ge=15.0, le=120.0, description="over both jaws, at their widest")
     gap_mm: float = Field(
-        ge=4.0, le=80.0, description="between the handles, 15 mm below where they meet"
+        ge=4.0, le=80.0, description=f"between the handles, {said.mm(15)} below where they meet"
     )
     spread_mm: float = Field(ge=20.0, le=200.0, description="over the handles' ends")
     thickness_mm: float = Field(ge=6.0, le=60.0, description="through the thickest place")
@@ -49,11 +50,13 @@ class SpringClampMeasures(Measures):
         """Yield what cannot be one spring clamp."""
         if self.handle_length_mm > self.length_mm - 15.0:
             yield self.at_odds(
-                "{handle_length} leaves less than 15 mm of jaws within {length}: measure both again"
+                "{handle_length} leaves less than {least} of jaws within {length}: measure both "
+                "again",
+                least=15.0,
             )
         if self.gap_mm > min(self.spread_mm, self.head_width_mm) - 2.0 * LEAST_LEG_MM:
             yield self.at_odds(
-                "{gap} leaves less than {least:g} mm for each handle within {spread} and "
+                "{gap} leaves less than {least} for each handle within {spread} and "
                 "{head_width}: measure the gap inside the handles",
                 least=LEAST_LEG_MM,
             )

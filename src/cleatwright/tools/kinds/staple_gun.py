@@ -48,7 +48,7 @@ class StapleGunMeasures(Measures):
         """Yield what cannot be one tool."""
         if self.opening_width_mm > self.length_mm - 2.0 * LEAST_RIM_MM:
             yield self.at_odds(
-                "{opening_width} leaves less than {least:g} mm at each end of {length}: measure "
+                "{opening_width} leaves less than {least} at each end of {length}: measure "
                 "the opening inside, and the length end to end",
                 least=LEAST_RIM_MM,
             )

@@ -48,8 +48,9 @@ class THexKeyMeasures(Measures):
             )
         if self.length_mm < self.handle_height_mm + 20.0:
             yield self.at_odds(
-                "{length} leaves less than 20 mm of arm below {handle_height}: measure the length "
-                "overall"
+                "{length} leaves less than {least} of arm below {handle_height}: measure the "
+                "length overall",
+                least=20.0,
             )
 
 

@@ -39,13 +39,13 @@ class ThingWithNeckMeasures(Measures):
         """Yield what cannot be one thing."""
         if self.head_width_mm < self.neck_mm + 2.0 * LEAST_OVER_MM:
             yield self.at_odds(
-                "{head_width} reaches less than {least:g} mm over {neck} on each side, so nothing "
+                "{head_width} reaches less than {least} over {neck} on each side, so nothing "
                 "can carry it: measure both again, or choose another plain shape",
                 least=LEAST_OVER_MM,
             )
         if self.length_mm - self.head_height_mm < LEAST_NECK_MM:
             yield self.at_odds(
-                "{length} leaves less than {least:g} mm below {head_height}: measure both again",
+                "{length} leaves less than {least} below {head_height}: measure both again",
                 least=LEAST_NECK_MM,
             )
 

@@ -51,8 +51,8 @@ class TorchMeasures(Measures):
         yield from self.together("head", "head_length")
         if self.head_length_mm > self.length_mm - LEAST_BARREL_MM:
             yield self.at_odds(
-                "{head_length} leaves less than {least:g} mm of barrel "
-                "in a length of {length:g} mm: measure both again",
+                "{head_length} leaves less than {least} of barrel "
+                "in a length of {length}: measure both again",
                 "length",
                 least=LEAST_BARREL_MM,
                 length=self.length_mm,

@@ -51,7 +51,7 @@ class TriggerBottleMeasures(Measures):
         """Yield what cannot be one bottle."""
         if self.height_mm - self.head_height_mm < LEAST_BODY_MM:
             yield self.at_odds(
-                "{head_height} leaves less than {least:g} mm of straight body in {height}: measure "
+                "{head_height} leaves less than {least} of straight body in {height}: measure "
                 "both again",
                 least=LEAST_BODY_MM,
             )

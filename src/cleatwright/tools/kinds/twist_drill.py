@@ -47,8 +47,7 @@ class TwistDrillMeasures(Measures):
         """Yield what cannot be one drill."""
         if self.flute_length_mm > self.length_mm - LEAST_SHANK_MM:
             yield self.at_odds(
-                "{flute_length} leaves less than {least:g} mm of shank on {length}: measure both "
-                "again",
+                "{flute_length} leaves less than {least} of shank on {length}: measure both again",
                 least=LEAST_SHANK_MM,
             )
 

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from typing import Literal
 
+from cleatwright.base import said
 from cleatwright.wall.arrange import reason
 from cleatwright.wall.explaining.insertion import Standing, free_places, heights
 from cleatwright.wall.model import Item, Place, WallSpace
@@ -65,8 +66,9 @@ def _bare_constraint(bare: Standing, item: Item, words: str) -> BindingConstrain
     depth = max(item.down_mm, item.rail_depth_mm)
     if item.on_rail and item.up_mm + depth > bare.space.height_mm:
         words = (
-            f'"{item.key}" needs {item.up_mm + depth:g} mm of height with where it bears on its '
-            f"rail, and the wall is {bare.space.height_mm:g} mm high."
+            f'"{item.key}" needs {said.mm(item.up_mm + depth)} of height with where it bears on '
+            "its "
+            f"rail, and the wall is {said.mm(bare.space.height_mm)} high."
         )
         return BindingConstraint("height", (), words)
     return BindingConstraint(
@@ -112,7 +114,7 @@ def _fits(s: Standing, item: Item, *, edges: bool = False) -> bool:
 
 def _step_words(s: Standing, item: Item) -> str:
     return (
-        f'"{item.key}" finds no place at a rail height in steps of {s.rule.step_mm:g} mm, '
+        f'"{item.key}" finds no place at a rail height in steps of {said.mm(s.rule.step_mm)}, '
         "but it would at one between them."
     )
 

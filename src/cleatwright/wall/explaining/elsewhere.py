@@ -6,8 +6,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass, fields
 from types import MappingProxyType
 
+from cleatwright.base import said
 from cleatwright.base.errors import WallError
-from cleatwright.base.lengths import said_mm
 from cleatwright.wall.explaining.explain import PARTS
 from cleatwright.wall.explaining.insertion import Standing, free_places, heights
 from cleatwright.wall.model import Arrangement, Item, Place, Scores
@@ -137,7 +137,7 @@ def in_the_way(problem: WallProblem, arrangement: Arrangement, *, key: str) -> I
     z = min(better, key=lambda z: (far(z), abs(z - now.z_mm)))
     place = Place(key, now.x_mm, z)
     broken = others.broken_by(item, place)
-    where = f"{said_mm(abs(z - now.z_mm))} mm {'lower' if z < now.z_mm else 'higher'}"
+    where = f"{said.at(abs(z - now.z_mm))} {'lower' if z < now.z_mm else 'higher'}"
     if broken:
         words = f"Straight {where} something is in the way: {_told(broken)}"
         return InTheWay(place, broken, None, words)
@@ -235,8 +235,8 @@ def way_to(now: Place, place: Place) -> str:
     """Return in words how one gets from a place to another."""
     up, right = place.z_mm - now.z_mm, place.x_mm - now.x_mm
     told = [
-        f"{said_mm(abs(up))} mm {'higher' if up > 0.0 else 'lower'}" if abs(up) > SAME_MM else "",
-        f"{said_mm(abs(right))} mm to the {'right' if right > 0.0 else 'left'}"
+        f"{said.at(abs(up))} {'higher' if up > 0.0 else 'lower'}" if abs(up) > SAME_MM else "",
+        f"{said.at(abs(right))} to the {'right' if right > 0.0 else 'left'}"
         if abs(right) > SAME_MM
         else "",
     ]

@@ -18,7 +18,7 @@ from collections import Counter, defaultdict
 from collections.abc import Iterable
 from dataclasses import dataclass, fields
 
-from cleatwright.base.lengths import said_mm
+from cleatwright.base import said
 from cleatwright.wall.model import Arrangement, Item, Place, Scores
 from cleatwright.wall.problem import WallProblem
 from cleatwright.wall.rails import weak
@@ -176,19 +176,21 @@ def _sentences(
     """Return why the item costs what it costs, the dearest part first."""
     band, per_cm = problem.band, problem.weights.group
     outside, beyond = _outside_mm(band, height_mm), band.beyond_mm(height_mm)
-    reach = f"It hangs {abs(outside):.0f} mm {_side(outside, 'above', 'below')} the easy reach"
+    reach = (
+        f"It hangs {said.mm(abs(outside), '.0f')} {_side(outside, 'above', 'below')} the easy reach"
+    )
     if beyond:
-        reach += f", {beyond:.0f} mm of them where the hand does not reach at all"
+        reach += f", {said.mm(beyond, '.0f')} of them where the hand does not reach at all"
     aside = place.x_mm + item.width_mm / 2 - (band.easy_x_mm or 0.0)
     told = {
         "reach": f"{reach}.",
-        "raised_mass": f"Its {item.mass_kg:.2g} kg hang {height_mm - band.low_mm:.0f} mm above "
-        "the lower edge of the easy reach.",
-        "rail_count": f"It is the only one on a rail {said_mm(height_mm)} mm above the floor.",
+        "raised_mass": f"Its {item.mass_kg:.2g} kg hang {said.mm(height_mm - band.low_mm, '.0f')} "
+        "above the lower edge of the easy reach.",
+        "rail_count": f"It is the only one on a rail {said.at(height_mm)} above the floor.",
         "groups": f'Without it the box round the group "{item.group}" is '
-        f"{_millimetres(costs.groups, per_cm):.0f} mm smaller, width and height together.",
-        "sideways": f"Its middle is {abs(aside):.0f} mm {_side(aside, 'right', 'left')} of the "
-        "better hand.",
+        f"{said.mm(_millimetres(costs.groups, per_cm), '.0f')} smaller, width and height together.",
+        "sideways": f"Its middle is {said.mm(abs(aside), '.0f')} {_side(aside, 'right', 'left')} "
+        "of the better hand.",
         "weak_rails": "Its rail meets fewer than two studs.",
         "moved": "It does not stay where it hangs now.",
     }

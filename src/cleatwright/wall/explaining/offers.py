@@ -12,6 +12,7 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from itertools import combinations, islice
 
+from cleatwright.base import said
 from cleatwright.base.lengths import LengthUnit
 from cleatwright.base.units import length_mm
 from cleatwright.base.written import place_line, written_within
@@ -257,7 +258,8 @@ def larger(ask: Ask, keys: Sequence[str], *, wide: bool) -> Iterator[Offer]:
             more_mm = count * GRID_MM
             side, key_of = ("wider", "width") if wide else ("higher", "height")
             words = (
-                f"a wall {more_mm:.10g} mm {side} ({key_of} at least {now_mm + more_mm:.10g} mm)"
+                f"a wall {said.mm(more_mm)} {side} ({key_of} at least "
+                f"{said.least(now_mm + more_mm)})"
             )
             case = ask.problem.on(_grown(space, more_mm, wide=wide))
             seen[count] = tuple(ask.offer(6, more_mm, words, case=case, family=side))

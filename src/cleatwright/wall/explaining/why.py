@@ -6,7 +6,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from types import MappingProxyType
 
-from cleatwright.base.lengths import said_mm
+from cleatwright.base import said
 from cleatwright.wall.explaining.elsewhere import (
     InTheWay,
     OtherPlace,
@@ -75,7 +75,7 @@ class Why:
     def _verdict(self, place: Place) -> tuple[str]:
         """Return what comes of a place that tempts once the wall is arranged with it."""
         x, z = (round(value, DIGITS) for value in (place.x_mm, place.z_mm))
-        given = f"Given that place, x {said_mm(x)} and z {said_mm(z)} mm,"
+        given = f"Given that place, x {said.at_number(x)} and z {said.at(z)},"
         total = self.proofs[place]
         if total is None:
             return (f"{given} the wall cannot be arranged as well: leave it where it hangs.",)

@@ -6,8 +6,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Literal
 
+from cleatwright.base import said
 from cleatwright.base.errors import WallError
-from cleatwright.base.lengths import said_mm
 from cleatwright.wall.model import Place
 from cleatwright.wall.rail import WALL
 from cleatwright.wall.tolerances import SAME_MM
@@ -95,7 +95,7 @@ class Move:
     def way(self) -> str:
         """Return by how far and in which direction it moves, or where to; "" when it does not.
 
-        >>> Move("1", "Hammer", Place("1", 100, 700), Place("1", 220, 750)).way
+        >>> said.in_mm(Move("1", "Hammer", Place("1", 100, 700), Place("1", 220, 750)).way)
         '120 mm to the right and 50 mm up'
         """
         if self.what != "moves":
@@ -103,7 +103,7 @@ class Move:
         if self.panel_before != self.panel_after:
             return f"from {surface(self.panel_before)} to {surface(self.panel_after)}"
         told = [
-            f"{abs(by):.0f} mm {more if by > 0 else less}"
+            f"{said.mm(abs(by), '.0f')} {more if by > 0 else less}"
             for by, more, less in (
                 (self.right_mm, "to the right", "to the left"),
                 (self.up_mm, "up", "down"),
@@ -119,8 +119,8 @@ class Move:
             return ""
         panel = surface(self.panel_after)
         return (
-            f"its left edge {said_mm(self.after.x_mm)} mm from the left edge of {panel}, "
-            f"its hang height {said_mm(self.after.z_mm)} mm above its lower edge"
+            f"its left edge {said.at(self.after.x_mm)} from the left edge of {panel}, "
+            f"its hang height {said.at(self.after.z_mm)} above its lower edge"
         )
 
     @property

@@ -6,8 +6,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from typing import Literal
 
+from cleatwright.base import said
 from cleatwright.base.errors import WallError
-from cleatwright.base.lengths import said_mm
 from cleatwright.wall.moving.moves import HungItem, surface
 from cleatwright.wall.rail import WALL, Rail
 
@@ -92,10 +92,10 @@ class RailMove:
         if self.after is None:
             return ""
         rail = self.after
-        long, left, top = (said_mm(at) for at in (rail.length_mm, rail.x0_mm, rail.z_top_mm))
         return (
-            f"{long} mm long, its left end {left} mm from the left edge of {surface(self.panel)}, "
-            f"its top edge {top} mm above its lower edge"
+            f"{said.at(rail.length_mm)} long, its left end {said.at(rail.x0_mm)} from the left "
+            f"edge of {surface(self.panel)}, "
+            f"its top edge {said.at(rail.z_top_mm)} above its lower edge"
         )
 
     @property

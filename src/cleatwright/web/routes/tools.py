@@ -19,6 +19,7 @@ from cleatwright.web.routes.session_of import TheSession
 from cleatwright.web.rows.drawing import DrawingRow, drawing_row
 from cleatwright.web.rows.kinds import KindRow, kind_rows
 from cleatwright.web.rows.row import Row
+from cleatwright.web.rows.sentence import Sentence
 from cleatwright.web.rows.tools import ToolsRow, tools_row
 from cleatwright.workshop.document.fields import read_measure
 
@@ -55,7 +56,7 @@ class PastedRow(Row):
     line: int
     name: str
     kind: str
-    words: str
+    words: Sentence
     entry: dict[str, JsonValue] | None
 
 
@@ -63,6 +64,7 @@ class PreviewRow(Row):
     """What would become of a table."""
 
     rows: tuple[PastedRow, ...]
+    left_out: tuple[Sentence, ...]
 
 
 @routes.get("/tools")
@@ -120,6 +122,7 @@ def table(given: TableRow, session: TheSession) -> PreviewRow:
         except ImportTableError as error:
             raise error.at(NOWHERE) from error
     return PreviewRow(
+        left_out=report.left_out,
         rows=tuple(
             PastedRow(
                 line=row.number,
@@ -129,5 +132,5 @@ def table(given: TableRow, session: TheSession) -> PreviewRow:
                 entry=cast("dict[str, JsonValue]", dict(row.entry)) if row.ok else None,
             )
             for row in report.rows
-        )
+        ),
     )

@@ -253,7 +253,7 @@ def _how_tight(row: CheckLineRow) -> float:
 
 def check_row(check: CheckResult, unit: LengthUnit) -> CheckLineRow:
     """Return a check as a row."""
-    share = check.utilisation
+    share, words = check.utilisation, Wording(unit)
     return CheckLineRow(
         name=check.name,
         demand=check.demand,
@@ -261,17 +261,15 @@ def check_row(check: CheckResult, unit: LengthUnit) -> CheckLineRow:
         unit=check.unit,
         share=share if share < 1e9 else None,
         state=state_of((check,)),
-        note=check.note,
+        note=words(check.note),
         source=str(check.source),
-        words=_amounts(check, unit),
+        words=words(_amounts(check)),
     )
 
 
-def _amounts(check: CheckResult, unit: LengthUnit) -> str:
-    if check.unit == "mm" and unit == "in":
-        demand, capacity = (length_words(one, unit) for one in (check.demand, check.capacity))
-        return f"{demand} of {capacity} in"
-    return f"{check.demand:.3g} of {check.capacity:.3g} {check.unit}".rstrip()
+def _amounts(check: CheckResult) -> str:
+    demand, capacity = check.in_unit(check.demand, ".3g"), check.with_unit(check.capacity, ".3g")
+    return f"{demand} of {capacity}".rstrip()
 
 
 def _seat(seat: Seat, name: str, unit: LengthUnit) -> SeatLineRow:

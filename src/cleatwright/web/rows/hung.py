@@ -5,15 +5,16 @@ from __future__ import annotations
 from collections.abc import Collection, Sequence
 from pathlib import Path
 
+from cleatwright.base.lengths import length_words
 from cleatwright.jobs.hung import HungNow
 from cleatwright.jobs.hung_by_papers import OnPaper, on_papers
 from cleatwright.jobs.part_states import states_of
 from cleatwright.jobs.since_made import last_report
+from cleatwright.papers.report_model import RailRow
 from cleatwright.project.places import output_folder
 from cleatwright.siting.hung.in_use import PartState
 from cleatwright.web.rows.row import Row
 from cleatwright.web.rows.sentence import Sentence
-from cleatwright.workshop.ledger.hung_wall import WhatHangs
 from cleatwright.workshop.ledger.reading import read_kept
 
 
@@ -27,7 +28,7 @@ class PartRow(Row):
     printed: bool
 
 
-class SpareRow(Row):
+class PartsToSpareRow(Row):
     """Equal parts that lie ready beyond those that are to be hung."""
 
     mark: str
@@ -45,7 +46,22 @@ class OnPaperRow(Row):
     hangs: bool
     since: str
     failing: tuple[str, ...]
+    tools: tuple[str, ...]
+    left: str
+    height: str
     parts: tuple[PartRow, ...]
+
+
+class PaperRailRow(Row):
+    """A rail on the papers: where to measure it off, in the unit of the workshop."""
+
+    panel: str
+    name: str
+    top: str
+    left: str
+    length: str
+    words: Sentence
+    hangs: bool
 
 
 class HungRailRow(Row):
@@ -64,10 +80,11 @@ class WhatHangsRow(Row):
     holders: int
     rails: tuple[HungRailRow, ...]
     papers: tuple[OnPaperRow, ...]
+    paper_rails: tuple[PaperRailRow, ...]
     made: bool
     failing: tuple[Sentence, ...]
     others: tuple[str, ...]
-    spares: tuple[SpareRow, ...]
+    spares: tuple[PartsToSpareRow, ...]
 
 
 def hung_row(place: Path, now: HungNow, *, failing: Collection[str] = ()) -> WhatHangsRow:
@@ -107,11 +124,14 @@ def hung_row(place: Path, now: HungNow, *, failing: Collection[str] = ()) -> Wha
             )
             for rail in now.hung.rails
         ),
-        papers=tuple(_on_paper(one, now.hung, parts[id(one)]) for one in papers),
+        papers=tuple(_on_paper(one, now, parts[id(one)]) for one in papers),
+        paper_rails=() if report is None else tuple(_paper_rail(row, now) for row in report.rails),
         made=report is not None,
         failing=tuple(failing),
         others=tuple(one.name for one in now.hung.holders if one.identity not in said),
-        spares=tuple(SpareRow(mark=mark, count=count) for mark, count in sorted((+left).items())),
+        spares=tuple(
+            PartsToSpareRow(mark=mark, count=count) for mark, count in sorted((+left).items())
+        ),
     )
 
 
@@ -119,8 +139,22 @@ def _bears(rail: str, papers: tuple[OnPaper, ...]) -> int:
     return len([one for one in papers if one.rail == rail])
 
 
-def _on_paper(one: OnPaper, hung: WhatHangs, parts: Sequence[PartRow]) -> OnPaperRow:
-    known = one.entry_in(hung)
+def _paper_rail(rail: RailRow, now: HungNow) -> PaperRailRow:
+    unit = now.words.unit
+    studs = ", ".join(length_words(x, unit) for x in rail.studs_mm)
+    return PaperRailRow(
+        panel=rail.panel,
+        name=rail.name,
+        top=length_words(rail.z_top_mm, unit),
+        left=length_words(rail.x0_mm, unit),
+        length=length_words(rail.length_mm, unit),
+        words=f"Screws into the studs at {studs} {unit} from the left edge." if studs else "",
+        hangs=any((one.panel, one.name) == (rail.panel, rail.name) for one in now.hung.rails),
+    )
+
+
+def _on_paper(one: OnPaper, now: HungNow, parts: Sequence[PartRow]) -> OnPaperRow:
+    known, unit = one.entry_in(now.hung), now.words.unit
     hangs = known is not None and all(part.state == "hanging" for part in parts)
     return OnPaperRow(
         numbers=one.numbers,
@@ -131,5 +165,8 @@ def _on_paper(one: OnPaper, hung: WhatHangs, parts: Sequence[PartRow]) -> OnPape
         hangs=hangs,
         since=known.since if known is not None and hangs else "",
         failing=one.failing,
+        tools=one.entry.tools,
+        left=length_words(one.entry.x_mm, unit),
+        height=length_words(one.entry.z_mm, unit),
         parts=tuple(parts),
     )

@@ -6,6 +6,7 @@ from pydantic import BaseModel, ConfigDict, Field
 
 from cleatwright.base.errors import CleatwrightError
 from cleatwright.base.place import InDocument, plain_path
+from cleatwright.base.said import in_mm
 from cleatwright.web.rows.sentence import Sentence
 
 Step = int | str
@@ -37,8 +38,8 @@ def fault_row(error: CleatwrightError) -> FaultRow:
         code=error.code,
         paths=tuple(plain_path(path) for path in paths),
         sentence=error.sentence_in(error.place),
-        given=error.given,
-        allowed=error.allowed,
-        todo=error.todo,
+        given=in_mm(error.given),
+        allowed=in_mm(error.allowed),
+        todo=in_mm(error.todo),
         line=error.line,
     )

@@ -11,6 +11,7 @@ from cleatwright.base.errors import CleatwrightError
 from cleatwright.base.lengths import MM_PER_INCH, LengthUnit, Wording, measured_length
 from cleatwright.design.equipment import OwnedTool
 from cleatwright.project.opened.document import ReadDocument, ReadTools
+from cleatwright.standards.tool_properties import PROPERTIES, ToolProperty, cautions_of
 from cleatwright.tools.registry import KINDS
 from cleatwright.web.rows.kinds import ColumnRow, column_rows
 from cleatwright.web.rows.raw import RawTable, list_of, table_of, tables_of, text_of
@@ -57,6 +58,9 @@ class ToolRow(Row):
     panel: str
     notes: str
     outline: str
+    properties: tuple[str, ...] = Field(description="what of it can hurt, by its kind or as given")
+    properties_raw: JsonValue = Field(description="as they stand in the document; null without")
+    cautions: str
 
 
 class SheetRow(Row):
@@ -94,6 +98,7 @@ class ToolsRow(Row):
     estimated: int
     groups: tuple[str, ...]
     panels: tuple[str, ...]
+    properties: tuple[str, ...] = Field(description="what of a tool can hurt, all there is")
     faults: tuple[ToolFaultRow, ...]
 
 
@@ -118,6 +123,7 @@ def tools_row(document: ReadDocument, read: ReadTools) -> ToolsRow:
         estimated=sum(1 for tool in read.tools if tool.weighed_kg is None),
         groups=tuple(sorted({row.group for row in rows if row.group})),
         panels=tuple(text_of(one.get("name")) for one in tables_of(document.raw.get("panel"))),
+        properties=PROPERTIES,
         faults=tuple(_fault(fault, document, unit) for fault in read.faults),
     )
 
@@ -178,6 +184,7 @@ def _row(number: int, entry: RawTable, owned: list[OwnedTool], unit: LengthUnit)
     sizes, count = tables_of(entry.get("sizes")), entry.get("count", 1)
     masses = [tool.body.mass_kg for tool in owned]
     whole = owned[0] if owned and not sizes and not nominal else None
+    properties = _properties(kind, entry, max(masses, default=0.0))
     return ToolRow(
         number=number,
         name=name,
@@ -197,7 +204,26 @@ def _row(number: int, entry: RawTable, owned: list[OwnedTool], unit: LengthUnit)
         panel=text_of(entry.get("panel")),
         notes=text_of(entry.get("notes")),
         outline=text_of(entry.get("outline")),
+        properties=properties,
+        properties_raw=entry.get("properties"),
+        cautions=_cautions(kind, properties, unit),
     )
+
+
+def _properties(kind: str, entry: RawTable, mass_kg: float) -> tuple[ToolProperty, ...]:
+    """Return what of a tool can hurt; words that are no properties are left to its faults."""
+    known, raw = KINDS.get(kind), entry.get("properties")
+    words = [text_of(one) for one in list_of(raw)]
+    given: tuple[ToolProperty, ...] = tuple(one for one in PROPERTIES if one in words)
+    if known is None:
+        return given
+    return known.properties_of(mass_kg, given if isinstance(raw, list) else None)
+
+
+def _cautions(kind: str, properties: tuple[ToolProperty, ...], unit: LengthUnit) -> str:
+    known = KINDS.get(kind)
+    own = (known.caution,) if known and known.caution else ()
+    return " ".join(Wording(unit).all((*own, *cautions_of(properties))))
 
 
 def _sizes(

@@ -10,6 +10,7 @@ from dataclasses import asdict
 
 from pydantic import Field
 
+from cleatwright.base.lengths import Wording
 from cleatwright.base.stages.run import Run
 from cleatwright.design.carrying import Unit
 from cleatwright.pack.drawing import elevation_view
@@ -29,7 +30,6 @@ from cleatwright.wall.moving.moves import Move
 from cleatwright.web.rows.row import Row
 from cleatwright.workshop.document.model import Workshop
 from cleatwright.workshop.document.surfaces import Obstacle
-from cleatwright.workshop.document.wording import wording_of
 
 Ring = tuple[tuple[float, float], ...]
 Box = tuple[float, float, float, float]
@@ -155,7 +155,7 @@ def walls_row(revision: Revision, run: Run, number: int) -> WallsRow:
 
 
 def _change(plan: ChangePlan, revision: Revision) -> ToChangeRow:
-    words = wording_of(revision.workshop)
+    words = Wording(revision.workshop.units)
     return ToChangeRow(
         counts=words.all(plan.counts),
         notes=words.all(plan.rail_notes),

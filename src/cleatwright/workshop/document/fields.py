@@ -26,6 +26,7 @@ from pydantic import (
 )
 from pydantic_core import CoreSchema, InitErrorDetails, PydanticCustomError, core_schema
 
+from cleatwright.base import said
 from cleatwright.base.errors import MeasureError
 from cleatwright.base.keys import content_key
 from cleatwright.base.units import angle_deg, length_mm, mass_kg, plainly
@@ -207,8 +208,10 @@ class Within:
     def allowed(self) -> str:
         """Return the bounds in words."""
         unit = f" {self.unit}" if self.unit else ""
-        words = f"{'more than' if self.above else 'from'} {self.low:g}{unit}"
-        words += f"{' and at most' if self.above else ' to'} {self.high:g}{unit}"
+        low, high = f"{self.low:g}{unit}", f"{self.high:g}{unit}"
+        if self.unit == "mm":
+            low, high = said.first(self.low), said.most(self.high)
+        words = f"more than {low} and at most {high}" if self.above else f"from {low} to {high}"
         words += f', or "{ESTIMATE}"' if self.estimate else ""
         return f"{words} ({self.why})" if self.why else words
 
@@ -287,9 +290,8 @@ def read_measure(name: str, value: object, *, units: str) -> float:
         number = length_mm(cast("Any", value), unit=units)
     if abs(number) > LONGEST_MEASURE_MM:
         shown = _shown(value) if isinstance(value, str) else f"{value} {unit}"
-        raise MeasureError(
-            f"{shown} {OUT_OF_BOUNDS}", allowed=f"up to {LONGEST_MEASURE_MM:g} {inner}"
-        )
+        most = said.most(LONGEST_MEASURE_MM) if inner == "mm" else f"{LONGEST_MEASURE_MM:g} {inner}"
+        raise MeasureError(f"{shown} {OUT_OF_BOUNDS}", allowed=f"up to {most}")
     return number
 
 

@@ -8,6 +8,7 @@ from typing import Literal
 
 from pydantic_core import PydanticCustomError
 
+from cleatwright.base import said
 from cleatwright.workshop.document.entries import FixedPlace
 from cleatwright.workshop.document.fields import problem
 from cleatwright.workshop.document.sections import RailRules
@@ -92,8 +93,8 @@ def _outside(at: At, end_mm: float, *, size_mm: float, panel: Panel, edge: At) -
         # either of the two may be the wrong one
         what, todo = "Its far edge at ", f"Measure its {REACHES[at[-1]]} and its {at[-1]} again"
     fault = problem(
-        f"{what}{end_mm:g} mm lies outside {_called(panel)}",
-        allowed=f"from 0 mm to {size_mm:g} mm",
+        f"{what}{said.mm(end_mm)} lies outside {_called(panel)}",
+        allowed=f"from {said.first(0)} to {said.mm(size_mm)}",
         todo=todo,
         keys=(REACHES[at[-1]], str(at[-1])) if todo else (),
         also=(edge,),
@@ -148,9 +149,10 @@ def _too_close(
         return None
     touches = apart_mm >= touch_mm - TOUCH_MM
     return problem(
-        f"The studs {names} {'touch' if touches else 'overlap'}: their middles are {apart_mm:g} mm "
-        f"apart, and half their widths together are {touch_mm:g} mm",
-        allowed=f"more than {touch_mm:g} mm, or exactly that for studs that are nailed together",
+        f"The studs {names} {'touch' if touches else 'overlap'}: their middles are "
+        f"{said.mm(apart_mm)} apart, and half their widths together are {said.mm(touch_mm)}",
+        allowed=f"more than {said.mm(touch_mm)}, or exactly that for studs that are nailed "
+        "together",
         todo="Write doubled = true in one of the two if they are nailed together, so that they "
         "count as one place for screws"
         if touches
@@ -167,9 +169,9 @@ def _rails(panel: Panel, rules: RailRules, *, at: At) -> list[Wrong]:
         here = (*at, "rail", index, "z_top")
         if rail.z_top_mm < rules.height_mm - SLACK_MM:
             fault = problem(
-                f"A rail {rules.height_mm:g} mm high with its top edge at {rail.z_top_mm:g} mm "
-                f"reaches below {_called(panel)}",
-                allowed=f"from {rules.height_mm:g} mm",
+                f"A rail {said.mm(rules.height_mm)} high with its top edge at "
+                f"{said.mm(rail.z_top_mm)} reaches below {_called(panel)}",
+                allowed=f"from {said.mm(rules.height_mm)}",
                 also=(("rail", "height"),),
             )
             wrong.append((here, rail.z_top_mm, fault))
@@ -213,9 +215,9 @@ def _too_near(
     if not meet or apart_mm >= needed_mm - SLACK_MM:
         return []
     fault = problem(
-        f"The rails number {earlier + 1} and number {number + 1} are {apart_mm:g} mm apart, top "
-        "edge to top edge, where one lies above the other",
-        allowed=f"at least {needed_mm:g} mm, the height and the min_gap of [rail]",
+        f"The rails number {earlier + 1} and number {number + 1} are {said.mm(apart_mm)} apart, "
+        "top edge to top edge, where one lies above the other",
+        allowed=f"at least {said.least(needed_mm)}, the height and the min_gap of [rail]",
         todo="Measure them again, write a smaller min_gap, or take one rail off the wall",
         also=((*at[:-2], earlier, "z_top"), ("rail", "height"), ("rail", "min_gap")),
     )

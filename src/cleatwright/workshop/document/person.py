@@ -6,6 +6,7 @@ from typing import Annotated, Literal, Self
 
 from pydantic import model_validator
 
+from cleatwright.base import said
 from cleatwright.standards.people.body_segments import segment_mm
 from cleatwright.workshop.document.fields import DocumentTable, Within, problem
 
@@ -38,8 +39,8 @@ class Person(DocumentTable):
         hip = segment_mm("hip height", stature_mm=self.stature_mm)
         if not max(elbow, hip) < shoulder < self.stature_mm:
             raise problem(
-                f"An elbow at {elbow:g} mm, a shoulder at {shoulder:g} mm and a stature of "
-                f"{self.stature_mm:g} mm do not belong to one person",
+                f"An elbow at {said.mm(elbow)}, a shoulder at {said.mm(shoulder)} and a stature of "
+                f"{said.mm(self.stature_mm)} do not belong to one person",
                 allowed="elbow and hip below shoulder, and shoulder below stature",
                 todo="Measure again, or leave out what you did not measure",
                 keys=("stature", "elbow_height", "shoulder_height"),

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import math
+import re
 from collections.abc import Mapping, Sequence
 from typing import Any, cast, get_args
 
@@ -43,6 +44,8 @@ _BOUNDS = {
     "literal_error": "{expected}",
 }
 _NUMBER_BOUNDS = frozenset({"greater_than_equal", "less_than_equal"})
+# the words of a list as the library of the models quotes them
+_WORDS = re.compile(r"'([^']*)'")
 _PATTERNS = {
     "#": "a colour such as #3060c0",
     "^": "lower-case letters, digits and hyphens, beginning with a letter",
@@ -65,12 +68,37 @@ def document_faults(
     found: Sequence[ErrorDetails], *, raw: Mapping[str, Any], model: type[BaseModel]
 ) -> list[DocumentError]:
     """Return an error for each of the first problems, in the order of the document."""
+    misspelt = {_meant(one, model) for one in found if one["type"] == "extra_forbidden"}
+    # a key is not missing that stands there with another spelling
+    found = [one for one in found if one["type"] != "missing" or one["loc"] not in misspelt]
     found = sorted(found, key=lambda one: _position(one["loc"], raw))
     if any(one["loc"] == ("units",) for one in found):
         # no length is known to be out of bounds while nobody knows its unit
         found = [one for one in found if not _is_bound(one)]
     faults = [_fault(one, raw, model) for one in found[:MOST_TOLD]]
     return list({(fault.place, fault.sentence): fault for fault in faults}.values())
+
+
+def mend_of(one: ErrorDetails, model: type[BaseModel]) -> tuple[Loc, object] | None:
+    """Return where to write what so that a misspelt key or word is as it was meant, or None."""
+    if one["type"] == "extra_forbidden" and (meant := _meant(one, model)):
+        return meant, one["input"]
+    if one["type"] == "literal_error" and (word := _nearest_word(one)):
+        return one["loc"], word
+    return None
+
+
+def _meant(one: ErrorDetails, model: type[BaseModel]) -> Loc:
+    """Return the place of the key that was meant with a key that does not exist, or ()."""
+    loc = one["loc"]
+    near = nearest(str(loc[-1]), _valid_keys(loc, model))
+    return (*loc[:-1], near) if near else ()
+
+
+def _nearest_word(one: ErrorDetails) -> str:
+    """Return the word of a list of words that was meant, or ""."""
+    words = _WORDS.findall(str((one.get("ctx") or {}).get("expected", "")))
+    return nearest(one["input"], words) if isinstance(one["input"], str) else ""
 
 
 def _is_bound(one: ErrorDetails) -> bool:
@@ -109,7 +137,7 @@ def _step(raw: Any, step: str | int) -> Any:
     return None
 
 
-def _path(place: Loc, raw: Any) -> Path:
+def path_in(place: Loc, raw: Any) -> Path:
     """Return the path of a place in the document as it is written."""
     found: list[Step] = []
     for depth, step in enumerate(place):
@@ -190,7 +218,7 @@ def _fault(one: ErrorDetails, raw: Mapping[str, Any], model: type[BaseModel]) ->
         return _missing(loc, raw)
     if one["type"] == "extra_forbidden":
         return _unknown_key(one, loc, raw, model)
-    place = InDocument((_path(loc, raw),))
+    place = InDocument((path_in(loc, raw),))
     shown = visible(_shown(one["input"]))
     if loc == ("schema",):
         return DocumentError(
@@ -201,7 +229,14 @@ def _fault(one: ErrorDetails, raw: Mapping[str, Any], model: type[BaseModel]) ->
         )
     what = OUT_OF_BOUNDS if one["type"] in _NUMBER_BOUNDS else "does not belong here"
     allowed = _tables_at(loc, one["type"], model) or _allowed(one, context)
-    return DocumentError(f"{shown} {what}", place=place, allowed=visible(allowed))
+    word = _nearest_word(one) if one["type"] == "literal_error" else ""
+    return DocumentError(
+        f"{shown} {what}",
+        place=place,
+        allowed=visible(allowed),
+        todo=f'Did you mean "{word}"?' if word else "",
+        line=f'{loc[-1]} = "{word}"' if word and isinstance(loc[-1], str) else "",
+    )
 
 
 def _is_heading(loc: Loc) -> bool:
@@ -211,7 +246,7 @@ def _is_heading(loc: Loc) -> bool:
 
 def _own(loc: Loc, raw: Mapping[str, Any], context: Mapping[str, Any]) -> DocumentError:
     """Return a problem that the model of the document put into words itself."""
-    path = _path(loc, raw)
+    path = path_in(loc, raw)
     keys: tuple[str, ...] = context["keys"]
     also: tuple[Loc, ...] = context["also"]
     value: object = raw
@@ -222,7 +257,7 @@ def _own(loc: Loc, raw: Mapping[str, Any], context: Mapping[str, Any]) -> Docume
     if keys:
         place = InDocument(tuple((*path, key) for key in keys), spoken="named")
     if also:
-        paths = (*place.paths, *(_path(one, raw) for one in also))
+        paths = (*place.paths, *(path_in(one, raw) for one in also))
         place = InDocument(paths, spoken="named" if keys else "first")
     return DocumentError(
         visible(context["given"]),
@@ -262,12 +297,12 @@ def _missing(place: Loc, raw: Mapping[str, Any]) -> DocumentError:
     if isinstance(last, int):
         return DocumentError(
             f"Entry number {last + 1} is missing",
-            place=InDocument((_path(place[:-1], raw),)),
+            place=InDocument((path_in(place[:-1], raw),)),
             todo="Add it",
         )
     return DocumentError(
         f'The key "{last}" is missing',
-        place=InDocument(((*_path(place[:-1], raw), last),), spoken="named"),
+        place=InDocument(((*path_in(place[:-1], raw), last),), spoken="named"),
         todo="Add it",
     )
 
@@ -276,22 +311,27 @@ def _unknown_key(
     one: ErrorDetails, place: Loc, raw: Mapping[str, Any], model: type[BaseModel]
 ) -> DocumentError:
     """Tell of a key that its table does not have, with the nearest one that it has."""
-    key = str(place[-1])
-    table = _model_at(place, model)
-    valid = sorted(info.alias or name for name, info in table.model_fields.items()) if table else []
-    if place[0] in {"printer", "filament"}:
-        valid.remove("name")
+    key, valid = str(place[-1]), _valid_keys(place, model)
     near = nearest(key, valid)
     todo = f'Did you mean "{near}"?' if near else ""
     if not near and "measures" in valid:
         todo = 'Measures of a tool stand in its table "measures"'
     return DocumentError(
         f'There is no key "{visible(key)}" in this table',
-        place=InDocument((_path(place, raw),)),
+        place=InDocument((path_in(place, raw),)),
         allowed=", ".join(valid),
         todo=todo,
         line=f"{near} = {written}" if near and (written := _written(one["input"])) else "",
     )
+
+
+def _valid_keys(place: Loc, model: type[BaseModel]) -> list[str]:
+    """Return the keys of the table in which a place lies."""
+    table = _model_at(place, model)
+    valid = sorted(info.alias or name for name, info in table.model_fields.items()) if table else []
+    if place[0] in {"printer", "filament"}:
+        valid.remove("name")
+    return valid
 
 
 def _written(value: object) -> str:

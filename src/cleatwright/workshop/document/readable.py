@@ -1,8 +1,10 @@
 """As much of a document as can be read when some of it cannot be.
 
-A fault in one table must not hide those of others. A row that cannot be read is left out, a wrong
-key that may be missing too; one that may not stands as large as is allowed, so that nothing is
-refused for its sake. What is at fault only because something was left out is not reported.
+A fault in one table must not hide those of others, nor one of a row those of its other keys. A
+misspelt key or word counts as it was meant. A wrong key that may be missing is left out; one that
+may not stands as large as is allowed, so that nothing is refused for its sake. A row that has lost
+a key is looked at for what is at fault with its other keys, and is then left out. What is at fault
+only because something was left out is not reported.
 """
 
 from __future__ import annotations
@@ -21,10 +23,9 @@ from cleatwright.base.gathering import MOST_TOLD
 from cleatwright.base.lengths import LengthUnit, Wording
 from cleatwright.base.place import InDocument, Path, Place, TableStep, plain_path
 from cleatwright.workshop.document.model import Workshop
-from cleatwright.workshop.document.problems import document_faults
-from cleatwright.workshop.document.wording import raw_wording
+from cleatwright.workshop.document.problems import document_faults, mend_of, path_in
 
-MOST_ROUNDS = 6
+MOST_ROUNDS = 8
 # without these a row is what it is, and is made as it is
 HARMLESS = frozenset({"place", "fit", "use", "notes", "mass", "keep_cool", "properties"})
 NAMING = frozenset({"name", "tools", "group", "carrier", "panel"})
@@ -75,9 +76,13 @@ class _Tree:
     def __init__(self, raw: Mapping[str, Any]) -> None:
         self.raw: dict[str, Any] = copy.deepcopy(dict(raw))
         self.left: set[str] = set()
-        self._numbers = {id(row): number for number, row in _rows(self.raw)}
+        self._numbers = {
+            id(row): path[-1] for path, row in _rows(self.raw) if isinstance(path[-1], int)
+        }
         # a row that was taken out keeps its identity for as long as it is kept here
         self._taken: list[Any] = []
+        self._written: dict[tuple[int, str | int], str | int] = {}
+        self._hurt: dict[int, set[str | int]] = {}
 
     def moved(self, place: Place) -> Place:
         """Return a place with the numbers that its rows have in the document."""
@@ -89,29 +94,80 @@ class _Tree:
         found: list[str | int | TableStep] = []
         inner: Any = self.raw
         for step in path:
+            written = step
+            if not isinstance(step, TableStep):
+                written = self._written.get((id(inner), step), step)
             inner = _inside(inner, step.step if isinstance(step, TableStep) else step)
             number = self._numbers.get(id(inner))
             numbered = (
                 isinstance(step, TableStep) and step.number is not None and number is not None
             )
             found.append(
-                TableStep(number, step.name) if numbered and isinstance(step, TableStep) else step
+                TableStep(number, step.name)
+                if numbered and isinstance(step, TableStep)
+                else written
             )
         return tuple(found)
 
+    def mend(self, path: tuple[str | int, ...], key: str | int, value: object) -> bool:
+        """Write a key, or the word that stands behind it, as it was meant, where it can be."""
+        table = _inside(self.raw, *path[:-1])
+        if not isinstance(table, dict) or (key != path[-1] and key in table):
+            return False
+        keys = cast("dict[Any, Any]", table)
+        if key != path[-1]:
+            keys.pop(path[-1], None)
+            self._written[id(keys), key] = path[-1]
+        keys[key] = value
+        return True
+
     def leave_out(self, paths: Sequence[Path]) -> None:
-        """Take out what stands at a fault: a row, or the keys of one table."""
+        """Take out what stands at a fault: a row, a key of it, or the keys of one table."""
         first = plain_path(paths[0])
-        row = next((n for n, step in enumerate(first) if isinstance(step, int)), None)
+        row = _row_in(first)
         if row is not None and isinstance(_inside(self.raw, *first[: row + 1]), dict):
-            spared = HARMLESS & set(first[row + 1 : row + 2])
-            self._take(first[: row + 2] if spared else first[: row + 1])
+            self._leave_out_of_row(first, row)
             return
         for path in paths:
             one = plain_path(path)
             if one[:-1] == first[:-1]:
                 self._take(one if row is None else one[:row])
                 self._put(one if row is None else one[:row])
+
+    def _leave_out_of_row(self, path: tuple[str | int, ...], row: int) -> None:
+        """Take out a key without which the others can still be looked at, and else the row."""
+        table = _inside(self.raw, *path[: row + 1])
+        key = path[row + 1] if len(path) > row + 1 else None
+        if key in HARMLESS:
+            self._take(path[: row + 2])
+        elif key is None or key in NAMING or key not in table or id(table) in self._hurt:
+            self._take(path[: row + 1])
+        else:
+            inner = 2 if isinstance(_inside(table, key), dict) and len(path) > row + 2 else 1
+            self._take(path[: row + 1 + inner])
+            self._hurt[id(table)] = set(path[row + inner : row + 1 + inner])
+
+    def is_of_hurt_row(self, fault: CleatwrightError) -> bool:
+        """Tell whether a fault may be there only because its row has lost a key."""
+        if not isinstance(fault.place, InDocument):
+            return False
+        for path in map(plain_path, fault.place.paths):
+            row = _row_in(path)
+            if row is None:
+                continue
+            lost = self._hurt.get(id(_inside(self.raw, *path[: row + 1])))
+            if lost is not None and (len(path) < row + 2 or lost & set(path)):
+                return True
+        return False
+
+    def leave_out_hurt_rows(self) -> bool:
+        """Take out each row that has lost a key, and tell whether there was one."""
+        found = False
+        # a holder that goes takes its tools along, so that each row is looked for anew
+        while path := next((at for at, row in _rows(self.raw) if id(row) in self._hurt), None):
+            self._take(path)
+            found = True
+        return found
 
     def _take_tools_of(self, holder: Any) -> None:
         """Take out the tools of a holder that was taken out: nobody knows what would hold them."""
@@ -165,12 +221,12 @@ def readable(raw: Mapping[str, Any], error: ValidationError, *, units: LengthUni
         error: Why it is no workshop.
         units: The unit in which its bare lengths count.
     """
-    tree, faults, words = _Tree(raw), list[CleatwrightError](), raw_wording(raw, units)
+    tree, faults, words = _Tree(raw), list[CleatwrightError](), Wording(units)
     for _ in range(MOST_ROUNDS):
         problems = error.errors(include_url=False)
         own = [one for one in problems if not tree.follows(one)]
         found = document_faults(own, raw=tree.raw, model=Workshop)
-        faults += (fault.moved(tree.moved) for fault in found)
+        faults += (fault.moved(tree.moved) for fault in found if not tree.is_of_hurt_row(fault))
         if len(problems) > MOST_TOLD:
             break
         every = document_faults(problems, raw=tree.raw, model=Workshop)
@@ -178,18 +234,38 @@ def readable(raw: Mapping[str, Any], error: ValidationError, *, units: LengthUni
         if any(one[:1] == (("units",),) for one in paths):
             # nobody knows how long anything is
             break
+        mended = _mended(problems, tree)
+        wrong = [
+            one
+            for one in filter(None, paths)
+            if len(one) > 1 or not mended.issuperset(map(plain_path, one))
+        ]
         # of two rows of one list the later goes first, so that the number of the other stays
-        for one in sorted(filter(None, paths), key=_order, reverse=True):
+        for one in sorted(wrong, key=_order, reverse=True):
             tree.leave_out(one)
         try:
-            workshop = Workshop.model_validate(
-                tree.raw, context={"units": units}, by_alias=True, by_name=False
-            )
+            workshop = _validated(tree.raw, units)
+            if tree.leave_out_hurt_rows():
+                workshop = _validated(tree.raw, units)
         except ValidationError as again:
             error = again
             continue
         return Readable(workshop if workshop.tools else None, tuple(faults), words, tree)
     return Readable(None, tuple(faults), words, tree)
+
+
+def _mended(problems: Sequence[ErrorDetails], tree: _Tree) -> set[tuple[str | int, ...]]:
+    """Write what is misspelt as it was meant, and return where that was."""
+    mends = [
+        (plain_path(path_in(one["loc"], tree.raw)), mend)
+        for one in problems
+        if (mend := mend_of(one, Workshop)) is not None
+    ]
+    return {path for path, (loc, value) in mends if tree.mend(path, loc[-1], value)}
+
+
+def _validated(raw: Mapping[str, Any], units: LengthUnit) -> Workshop:
+    return Workshop.model_validate(raw, context={"units": units}, by_alias=True, by_name=False)
 
 
 def _order(paths: Sequence[Path]) -> tuple[tuple[int, str], ...]:
@@ -219,15 +295,20 @@ def _list(raw: Any) -> list[Any]:
     return cast("list[Any]", raw) if isinstance(raw, list) else []
 
 
-def _rows(raw: Any) -> Iterator[tuple[int, Any]]:
-    """Yield each table of a list of tables with its number, at any depth."""
+def _rows(raw: Any, *around: str | int) -> Iterator[tuple[tuple[str | int, ...], Any]]:
+    """Yield each table of a list of tables with its path, at any depth."""
     if isinstance(raw, dict):
-        for one in cast("dict[str, Any]", raw).values():
-            yield from _rows(one)
+        for key, one in cast("dict[str, Any]", raw).items():
+            yield from _rows(one, *around, key)
     for number, one in enumerate(_list(raw)):
         if isinstance(one, dict):
-            yield number, one
-        yield from _rows(one)
+            yield (*around, number), one
+        yield from _rows(one, *around, number)
+
+
+def _row_in(path: Sequence[str | int]) -> int | None:
+    """Return at which step a path comes to a row of a list."""
+    return next((n for n, step in enumerate(path) if isinstance(step, int)), None)
 
 
 def _names(raw: Any) -> Iterator[str]:

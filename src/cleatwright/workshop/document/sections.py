@@ -8,6 +8,7 @@ from typing import Annotated, Any, Literal, Self, cast
 
 from pydantic import BeforeValidator, ConfigDict, Field, model_validator
 
+from cleatwright.base import said
 from cleatwright.workshop.document.fields import (
     NAME_INSIDE,
     Colour,
@@ -63,8 +64,8 @@ class RailRules(DocumentTable):
         drop = self.thickness_mm * math.tan(math.radians(self.bevel_deg))
         if self.height_mm <= drop:
             raise problem(
-                f"A rail {self.height_mm:g} mm high is used up by its bevel",
-                allowed=f"a height of more than {drop:g} mm at this thickness and bevel",
+                f"A rail {said.mm(self.height_mm)} high is used up by its bevel",
+                allowed=f"a height of more than {said.mm(drop)} at this thickness and bevel",
                 keys=("height", "thickness", "bevel"),
             )
         return self
@@ -103,24 +104,24 @@ class Printer(DocumentTable):
         """
         if self.layer_mm > self.nozzle_mm:
             raise problem(
-                f"A layer of {self.layer_mm:g} mm does not come out of a "
-                f"{self.nozzle_mm:g} mm nozzle",
+                f"A layer of {said.mm(self.layer_mm)} does not come out of a "
+                f"{said.mm(self.nozzle_mm)} nozzle",
                 allowed="a layer no higher than the nozzle is wide",
                 keys=("layer", "nozzle"),
             )
         least, most = (self.nozzle_mm * share for share in LINE_OF_NOZZLE)
         if not least - _SLACK_MM <= self.line_mm <= most + _SLACK_MM:
             raise problem(
-                f"A line of {self.line_mm:g} mm does not come out of a "
-                f"{self.nozzle_mm:g} mm nozzle",
-                allowed=f"a line from {least:g} mm to {most:g} mm for this nozzle",
+                f"A line of {said.mm(self.line_mm)} does not come out of a "
+                f"{said.mm(self.nozzle_mm)} nozzle",
+                allowed=f"a line from {said.first(least)} to {said.mm(most)} for this nozzle",
                 todo='Write "line" as it is set for printing, or mend "nozzle"',
                 keys=("line", "nozzle"),
             )
         if self.layer_mm > self.line_mm + _SLACK_MM:
             raise problem(
-                f"A layer of {self.layer_mm:g} mm is higher than its line of "
-                f"{self.line_mm:g} mm is wide",
+                f"A layer of {said.mm(self.layer_mm)} is higher than its line of "
+                f"{said.mm(self.line_mm)} is wide",
                 allowed="a layer no higher than the line is wide",
                 keys=("layer", "line"),
             )
@@ -154,8 +155,8 @@ class FitRules(DocumentTable):
     def _in_order(self) -> Self:
         if not self.snug_mm <= self.easy_mm <= self.loose_mm:
             raise problem(
-                f"The plays {self.snug_mm:g}, {self.easy_mm:g} and {self.loose_mm:g} mm "
-                "are out of order",
+                f"The plays {said.number(self.snug_mm)}, {said.number(self.easy_mm)} and "
+                f"{said.mm(self.loose_mm)} are out of order",
                 allowed="snug no larger than easy, and easy no larger than loose",
                 keys=("snug", "easy", "loose"),
             )

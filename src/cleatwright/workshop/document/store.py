@@ -26,7 +26,7 @@ from cleatwright.base.errors import (
     OutputError,
     StorageError,
 )
-from cleatwright.base.lengths import LengthUnit
+from cleatwright.base.lengths import LengthUnit, Wording
 from cleatwright.base.place import InDocument, InFile
 from cleatwright.base.stages.run import Run
 from cleatwright.workshop.document.model import Workshop
@@ -35,7 +35,6 @@ from cleatwright.workshop.document.readable import Readable, readable
 from cleatwright.workshop.document.reading import read_limited
 from cleatwright.workshop.document.toml_text import toml_tables
 from cleatwright.workshop.document.tool_tables import with_tools_read
-from cleatwright.workshop.document.wording import raw_wording
 from cleatwright.workshop.ledger.one_at_a_time import alone_in
 
 FILE_NAME = "workshop.toml"
@@ -159,7 +158,7 @@ def checked(text: str, *, file: str = FILE_NAME, run: Run | None = None) -> Work
         return _validated(raw, units)
     except ValidationError as error:
         wrong = document_error(error, raw=raw, model=Workshop, file=file)
-        raise raw_wording(raw, units).error(wrong) from None
+        raise Wording(units).error(wrong) from None
 
 
 def _validated(raw: Mapping[str, Any], units: LengthUnit) -> Workshop:

@@ -12,6 +12,7 @@ from typing import Self
 
 from pydantic import TypeAdapter, ValidationError
 
+from cleatwright.base import said
 from cleatwright.base.errors import LedgerError
 from cleatwright.base.keys import content_key, read_mark
 from cleatwright.base.place import InLedger
@@ -122,7 +123,7 @@ def _what_is_wrong(entry: HungEntry) -> str:
         return "it has no name, or its panel has none"
     for what, value in (("x", entry.x_mm), ("z", entry.z_mm)):
         if not (math.isfinite(value) and value >= 0.0):
-            return f"its {what} is {value:g} mm"
+            return f"its {what} is {said.mm(value)}"
     for mark in (entry.mark, *entry.broken):
         if read_mark(mark) != mark:
             return f'"{mark}" is not a part mark'
@@ -140,6 +141,7 @@ def _malformed(name: str, reason: str) -> LedgerError:
     return LedgerError(
         f'The entry of "{name}", which hangs, is malformed ({reason})',
         place=InLedger("hung", name),
-        allowed="a panel, a name, a place from 0 mm, a part mark, sorted tools and an ISO date",
+        allowed=f"a panel, a name, a place from {said.mm(0)}, a part mark, sorted tools and an ISO "
+        "date",
         todo="Put a sound copy of the ledger back",
     )

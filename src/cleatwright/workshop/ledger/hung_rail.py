@@ -14,6 +14,7 @@ from typing import Self
 
 from pydantic import TypeAdapter, ValidationError
 
+from cleatwright.base import said
 from cleatwright.base.errors import LedgerError
 from cleatwright.base.place import InLedger
 
@@ -170,6 +171,7 @@ def _malformed(name: str, reason: str) -> LedgerError:
     return LedgerError(
         f'The entry of the rail "{name}", which hangs, is malformed ({reason})',
         place=InLedger("hung_rails", name),
-        allowed="a panel, a name as R1, measures above 0 mm, studs behind it and an ISO date",
+        allowed=f"a panel, a name as R1, measures above {said.mm(0)}, studs behind it and an ISO "
+        "date",
         todo="Put a sound copy of the ledger back",
     )

@@ -9,6 +9,7 @@ from typing import Any
 import shapely
 from shapely.geometry import LineString, MultiLineString, Polygon
 
+from cleatwright.base import said
 from cleatwright.base.errors import InputError
 from cleatwright.shapes.outline import Outline, Point, polygon
 
@@ -68,8 +69,8 @@ def one_outline(strokes: Sequence[Stroke]) -> Outline:
     x0, y0, x1, y1 = outer.bounds
     if min(x1 - x0, y1 - y0) < LEAST_MM or max(x1 - x0, y1 - y0) > MOST_MM:
         raise InputError(
-            f"the outline is {x1 - x0:.4g} by {y1 - y0:.4g} mm",
-            allowed=f"each side from {LEAST_MM:g} to {MOST_MM:g} mm",
+            f"the outline is {said.number(x1 - x0)} by {said.mm(y1 - y0)}",
+            allowed=f"each side from {said.number(LEAST_MM)} to {said.mm(MOST_MM)}",
             todo="Check the unit of the drawing; a drawing without a unit counts as mm",
         )
     return _plain(outer)
@@ -91,8 +92,8 @@ def _joined(strokes: Sequence[Stroke]) -> list[Polygon]:
         if not line.is_closed:
             (x0, y0), (x1, y1) = line.coords[0], line.coords[-1]
             raise InputError(
-                f"a line of the drawing is open: it runs from ({x0:.2f}, {y0:.2f}) "
-                f"to ({x1:.2f}, {y1:.2f}) mm",
+                f"a line of the drawing is open: it runs from x {said.number(x0, '.2f')}, "
+                f"y {said.number(y0, '.2f')} to x {said.number(x1, '.2f')}, y {said.mm(y1, '.2f')}",
                 todo="Close the path, and leave nothing but the outline in the drawing",
             )
         if len(line.coords) > 3:
@@ -149,7 +150,7 @@ def _plain(outer: Polygon) -> Outline:
     corners = [(0.0 - round(x, _ROUND), round(y, _ROUND)) for x, y in plain.exterior.coords[:-1]]
     if len(corners) > MOST_CORNERS:
         raise InputError(
-            f"the outline has {len(corners)} corners when it is drawn to 0.05 mm",
+            f"the outline has {len(corners)} corners when it is drawn to {said.mm(0.05)}",
             allowed=f"up to {MOST_CORNERS}",
             todo="Smooth it in your drawing program",
         )

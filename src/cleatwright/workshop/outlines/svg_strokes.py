@@ -16,6 +16,7 @@ from typing import Any
 
 import svgelements  # pyright: ignore[reportMissingTypeStubs] - there are none
 
+from cleatwright.base import said
 from cleatwright.base.dxf_library import Bezier3P, Bezier4P, Vec2
 from cleatwright.base.errors import InputError
 from cleatwright.base.unheard import unheard
@@ -104,7 +105,7 @@ def _scale(root: ET.Element) -> tuple[float, float, float]:
     across, up = mm[0] / sides[0], mm[1] / sides[1]
     if not (across > 0.0 and abs(across / up - 1.0) <= STRETCH):
         raise InputError(
-            f"the drawing is stretched: a unit is {across:.4g} mm across and {up:.4g} mm up",
+            f"the drawing is stretched: a unit is {said.mm(across)} across and {said.mm(up)} up",
             todo="Let width and height have the same ratio as the viewBox",
         )
     return across, sides[0], sides[1]

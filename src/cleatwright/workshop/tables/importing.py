@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Collection, Iterator, Mapping
-from dataclasses import dataclass
+from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from pydantic import ValidationError
@@ -14,8 +14,10 @@ from cleatwright.base.errors import (
     InputError,
     MeasureError,
     UnknownNameError,
+    nearest,
     unknown_name,
 )
+from cleatwright.base.lengths import in_a_row
 from cleatwright.base.place import InFile
 from cleatwright.base.units import is_angle_unit, is_length_unit, is_mass_unit, length_mm
 from cleatwright.base.visible import visible
@@ -26,6 +28,7 @@ from cleatwright.workshop.document.surfaces import MAIN
 from cleatwright.workshop.tables.cells import Cell, CellRow, Formula, read_rows
 
 Check = Callable[[str, Mapping[str, float]], None]
+MeasuresOf = Callable[[str], Collection[str]]
 NEEDED = ("name", "kind")
 # words of the program, which a person may write with capitals or a space
 WORD_COLUMNS = ("kind", "use", "fit")
@@ -45,6 +48,7 @@ class ImportedColumn:
     key: str
     unit: str
     measure: bool
+    left_out: bool = False
 
 
 @dataclass(frozen=True)
@@ -84,9 +88,16 @@ class ImportRow:
 
 @dataclass(frozen=True)
 class ImportReport:
-    """Every row of a tool list, refused ones included; nothing is written yet."""
+    """Every row of a tool list, refused ones included; nothing is written yet.
+
+    Args:
+        rows: The rows.
+        left_out: A sentence for each column that is left out, since no kind in the table has such
+            a measure.
+    """
 
     rows: tuple[ImportRow, ...]
+    left_out: tuple[str, ...] = ()
 
     @property
     def accepted(self) -> tuple[ImportRow, ...]:
@@ -107,6 +118,7 @@ def import_tools(
     there: int = 0,
     panels: Collection[str] = (MAIN,),
     units: Units = "mm",
+    measures_of: MeasuresOf | None = None,
 ) -> ImportReport:
     """Read a tool list and say row by row what would be added.
 
@@ -117,6 +129,8 @@ def import_tools(
         there: How many single tools are there already.
         panels: Names of the panels on which a tool may hang.
         units: The units of the document, in which bare lengths without a unit count.
+        measures_of: The names of the measures of a kind, none for a kind that is not known; where
+            it is given, columns that no kind in the table has are left out and told of once.
 
     Raises:
         ImportTableError: The file cannot be read, a column that is needed is missing, or there
@@ -129,6 +143,9 @@ def import_tools(
         columns = _columns(rows[0])
     except ImportTableError as error:
         raise error.at(InFile(str(path), line=rows[0].number, row=True)) from None
+    left_out: tuple[str, ...] = ()
+    if measures_of is not None:
+        columns, left_out = _known_columns(columns, rows[1:], measures_of)
     allowed = Allowed(check, frozenset(panels), units)
     used = set(known)
     done: list[ImportRow] = []
@@ -146,7 +163,7 @@ def import_tools(
                 )
             used |= {read.tool.name, *(item.name for item in read.tool.items())}
         done.append(read)
-    return ImportReport(tuple(done))
+    return ImportReport(tuple(done), left_out)
 
 
 def number_text(number: float) -> str:
@@ -170,6 +187,33 @@ def _columns(header: CellRow) -> tuple[ImportedColumn | None, ...]:
             f'There are two columns "{twice[0]}"', todo="Delete one or rename it"
         )
     return columns
+
+
+def _known_columns(
+    columns: tuple[ImportedColumn | None, ...], rows: Sequence[CellRow], measures_of: MeasuresOf
+) -> tuple[tuple[ImportedColumn | None, ...], tuple[str, ...]]:
+    """Return the columns, those that no kind in the table has marked, and a sentence for each."""
+    at = next(n for n, one in enumerate(columns) if one is not None and one.key == "kind")
+    cells = [row.cells[at] for row in rows if at < len(row.cells)]
+    kinds = sorted({"-".join(one.lower().split()) for one in cells if isinstance(one, str)})
+    named = [kind for kind in kinds if measures_of(kind)]
+    measures = sorted({name for kind in named for name in measures_of(kind)})
+    if not measures:
+        return columns, ()
+    kept: list[ImportedColumn | None] = []
+    told: list[str] = []
+    for column in columns:
+        if column is None or not column.measure or column.key in measures:
+            kept.append(column)
+            continue
+        kept.append(replace(column, left_out=True))
+        near = nearest(column.key, (*PLAIN_COLUMNS, *measures))
+        meant = f' Did you mean "{near}"?' if near else ""
+        told.append(
+            f'The column "{column.key}" is left out: it is no measure of {in_a_row(named)}.'
+            f"{meant} A column can be {', '.join((*PLAIN_COLUMNS, *measures))}."
+        )
+    return tuple(kept), tuple(told)
 
 
 def _column(cell: Cell) -> ImportedColumn | None:
@@ -211,7 +255,7 @@ def _read_row(
         tool = Tool.model_validate(entry, context=context, by_alias=True, by_name=False)
     except ValidationError as error:
         faults.append(str(document_error(error, raw=entry, model=Tool, file="")))
-    faults += [str(error) for error in _at_odds(entry, tool, allowed=allowed, used=used)]
+    faults += [error.marked for error in _at_odds(entry, tool, allowed=allowed, used=used)]
     kind = str(entry.get("kind", ""))
     if tool is None or faults:
         fault = " ".join(dict.fromkeys(faults))
@@ -261,10 +305,12 @@ def _entry(
         if cell is None or cell == "":
             continue
         column = columns[at] if at < len(columns) else None
+        if column is not None and column.left_out:
+            continue
         try:
             key, value = _cell(cell, column, units)
         except InputError as error:
-            faults.append(str(error))
+            faults.append(error.marked)
             continue
         (measures if column is not None and column.measure else plain)[key] = value
     return {**plain, "measures": measures}, faults

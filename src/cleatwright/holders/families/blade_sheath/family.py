@@ -20,6 +20,7 @@ from collections.abc import Sequence
 
 from pydantic import Field
 
+from cleatwright.base import said
 from cleatwright.features.clearance import CLEAR_MM, up_and_out
 from cleatwright.features.footed import footed_row
 from cleatwright.features.mark_room import has_room, mark_below
@@ -144,19 +145,20 @@ def refuses(tool: ToolBody) -> str | None:
     grip = tool.needed_grip(Blade)
     if not SHORTEST_MM <= grip.length_mm <= LONGEST_MM:
         return (
-            f"its blade of {grip.length_mm:g} mm is outside the {SHORTEST_MM:g} to "
-            f"{LONGEST_MM:g} mm for which a sheath can be printed"
+            f"its blade of {said.mm(grip.length_mm)} is outside the {said.number(SHORTEST_MM)} to "
+            f"{said.mm(LONGEST_MM)} for which a sheath can be printed"
         )
     if not THINNEST_MM <= grip.thickness_mm <= THICKEST_MM or grip.width_mm > WIDEST_MM:
         return (
-            f"its blade of {grip.width_mm:g} by {grip.thickness_mm:g} mm is outside what a sheath "
-            f"takes: up to {WIDEST_MM:g} mm wide, {THINNEST_MM:g} to {THICKEST_MM:g} mm thick"
+            f"its blade of {said.number(grip.width_mm)} by {said.mm(grip.thickness_mm)} is outside "
+            f"what a sheath takes: up to {said.most(WIDEST_MM)} wide, {said.number(THINNEST_MM)} "
+            f"to {said.mm(THICKEST_MM)} thick"
         )
     bearing = max(grip.stop_x_mm - grip.width_mm, grip.stop_y_mm - grip.thickness_mm) / 2
     if bearing < LEAST_BEARING_MM:
         return (
-            f"what is above its blade stands out by {bearing:g} mm on each side only, and less "
-            f"than {LEAST_BEARING_MM:g} mm does not rest safely on a rim"
+            f"what is above its blade stands out by {said.mm(bearing)} on each side only, and less "
+            f"than {said.mm(LEAST_BEARING_MM)} does not rest safely on a rim"
         )
     return None
 

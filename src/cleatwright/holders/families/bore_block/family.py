@@ -20,6 +20,7 @@ from dataclasses import dataclass
 
 from pydantic import Field
 
+from cleatwright.base import said
 from cleatwright.features.clearance import CLEAR_MM, up_and_out
 from cleatwright.features.footed import footed_row
 from cleatwright.features.mark_room import mark_below
@@ -164,19 +165,19 @@ def refuses(tool: ToolBody) -> str | None:
     grip = tool.needed_grip(ShaftEnd)
     if not THINNEST_MM <= grip.diameter_mm <= THICKEST_MM:
         return (
-            f"its shaft of {grip.diameter_mm:g} mm is outside the {THINNEST_MM:g} to "
-            f"{THICKEST_MM:g} mm for which a bore can be printed"
+            f"its shaft of {said.mm(grip.diameter_mm)} is outside the {said.number(THINNEST_MM)} "
+            f"to {said.mm(THICKEST_MM)} for which a bore can be printed"
         )
     least = max(SHORTEST_MM, SLENDER * grip.diameter_mm + 2.0)
     if grip.covered_mm > DEEPEST_MM:
         return (
-            f"{grip.covered_mm:g} mm of it must be covered, and a bore deeper than "
-            f"{DEEPEST_MM:g} mm stands too far out"
+            f"{said.mm(grip.covered_mm)} of it must be covered, and a bore deeper than "
+            f"{said.mm(DEEPEST_MM)} stands too far out"
         )
     if grip.length_mm < least:
         return (
-            f"only {grip.length_mm:g} mm of its shaft are straight, and it would topple with "
-            f"less than {least:g} mm"
+            f"only {said.mm(grip.length_mm)} of its shaft are straight, and it would topple with "
+            f"less than {said.mm(least)}"
         )
     return None
 

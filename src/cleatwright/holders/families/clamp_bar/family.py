@@ -21,6 +21,7 @@ from collections.abc import Sequence
 
 from pydantic import Field
 
+from cleatwright.base import said
 from cleatwright.features.clearance import CLEAR_MM
 from cleatwright.features.outward import MARK_BAND_MM, group_leading, low_mark
 from cleatwright.holders.families.clamp_bar.clamp_rest import (
@@ -134,21 +135,22 @@ def refuses(tool: ToolBody) -> str | None:
     bar = grip.reach_mm - grip.nose_y_mm - MOST_PLAY_MM - grip.nose_mm * math.tan(lean)
     if bar < LEAST_BAR_MM:
         return (
-            f"its arm leaves {bar:.1f} mm between its bar and its nose, and the bar that carries "
-            f"it needs {LEAST_BAR_MM:g} mm"
+            f"its arm leaves {said.mm(bar, '.1f')} between its bar and its nose, and the bar that "
+            f"carries it needs {said.mm(LEAST_BAR_MM)}"
         )
     if grip.reach_mm > LONGEST_MM:
         return (
-            f"its arm reaches {grip.reach_mm:g} mm, and webs for more than {LONGEST_MM:g} mm "
-            "are too large for their load"
+            f"its arm reaches {said.mm(grip.reach_mm)}, and webs for more than "
+            f"{said.mm(LONGEST_MM)} are too large for their load"
         )
     up = grip.reach_mm * math.sin(lean) + grip.nose_mm + MOST_LIFT_MM
     arch = max(0.0, tool.width_mm - BRIDGE_MM) / 2
     needed = (MOST_HEIGHT_MM + arch + up + CLEAR_MM) / math.cos(lean)
     if grip.free_mm < needed:
         return (
-            f"it has {grip.free_mm:g} mm free below its arm, and it takes {needed:.0f} mm to lift "
-            "it off: open its jaws as wide as that when it is put away"
+            f"it has {said.mm(grip.free_mm)} free below its arm, and it takes "
+            f"{said.mm(needed, '.0f')} to lift it off: open its jaws as wide as that when it is "
+            "put away"
         )
     # a bar that is built in at both webs, the load in its middle: F l / 8
     lever = (tool.width_mm + MOST_APART_MM - WEB_MM) / 8

@@ -18,6 +18,7 @@ from itertools import pairwise
 
 from pydantic import Field
 
+from cleatwright.base import said
 from cleatwright.features.clearance import CLEAR_MM
 from cleatwright.features.outward import LEAST_PLATE_MM, MARK_BAND_MM, group_leading, low_mark
 from cleatwright.holders.families.edge_comb.comb import TOOTH_MM, Slot, cheek, cheeks
@@ -153,13 +154,13 @@ def refuses(tool: ToolBody) -> str | None:
     grip, com = tool.needed_grip(FlatEdge), tool.com_mm[2]
     if _straight_mm(grip) < LEAST_STRAIGHT_MM:
         return (
-            f"its straight part of {_straight_mm(grip):g} mm is too short for two cheeks, which "
-            f"take {LEAST_STRAIGHT_MM:g} mm"
+            f"its straight part of {said.mm(_straight_mm(grip))} is too short for two cheeks, "
+            f"which take {said.mm(LEAST_STRAIGHT_MM)}"
         )
     if not grip.low_mm + LEAST_BALANCE_MM <= com <= grip.high_mm - LEAST_BALANCE_MM:
         return (
-            f"it balances at {com:g} mm from its lower end, which is not between two cheeks on "
-            f"its straight part from {grip.low_mm:g} to {grip.high_mm:g} mm"
+            f"it balances at {said.mm(com)} from its lower end, which is not between two cheeks on "
+            f"its straight part from {said.number(grip.low_mm)} to {said.mm(grip.high_mm)}"
         )
     return None
 

@@ -19,6 +19,7 @@ from itertools import pairwise
 
 from pydantic import Field
 
+from cleatwright.base import said
 from cleatwright.features.clearance import CLEAR_MM
 from cleatwright.features.layout import row
 from cleatwright.features.mark_room import has_room, mark_below
@@ -182,19 +183,19 @@ def refuses(tool: ToolBody) -> str | None:
     grip = tool.needed_grip(HexShank)
     if grip.flats_mm > THICKEST_MM:
         return (
-            f"its shank of {grip.flats_mm:g} mm across flats is more than the {THICKEST_MM:g} mm "
-            "that two finger tips take"
+            f"its shank of {said.mm(grip.flats_mm)} across flats is more than the "
+            f"{said.mm(THICKEST_MM)} that two finger tips take"
         )
     if grip.length_mm < SHORTEST_MM:
         return (
-            f"only {grip.length_mm:g} mm of its shank are hexagonal, and it would topple with less "
-            f"than {SHORTEST_MM:g} mm"
+            f"only {said.mm(grip.length_mm)} of its shank are hexagonal, and it would topple with "
+            f"less than {said.mm(SHORTEST_MM)}"
         )
     high = tool.extent_mm[1][2] - grip.z_mm
     if high > HIGHEST_MM:
         return (
-            f"its length of {high:g} mm would lean in a pocket that is so shallow that shorter "
-            f"bits are seen; {HIGHEST_MM:g} mm is the most"
+            f"its length of {said.mm(high)} would lean in a pocket that is so shallow that shorter "
+            f"bits are seen; {said.mm(HIGHEST_MM)} is the most"
         )
     return None
 

@@ -19,6 +19,7 @@ from collections.abc import Sequence
 
 from pydantic import Field
 
+from cleatwright.base import said
 from cleatwright.features.clearance import CLEAR_MM, up_and_out
 from cleatwright.features.outward import MARK_BAND_MM, arm, group_leading, low_mark, slim_row
 from cleatwright.holders.families.loop_hook.hook_arm import BROKEN, EDGE_MM, LIP_MM, HookArm
@@ -133,12 +134,13 @@ def refuses(tool: ToolBody) -> str | None:
     grip = tool.needed_grip(Loop)
     if _opening_mm(grip) < LEAST_OPENING_MM:
         return (
-            f"its opening of {grip.width_mm:g} by {grip.height_mm:g} mm is smaller than a hook "
-            f"needs, which is {LEAST_OPENING_MM:g} mm both ways"
+            f"its opening of {said.number(grip.width_mm)} by {said.mm(grip.height_mm)} is smaller "
+            f"than a hook needs, which is {said.mm(LEAST_OPENING_MM)} both ways"
         )
     if grip.bundle_mm > LONGEST_MM:
         return (
-            f"it is {grip.bundle_mm:g} mm thick, and a hook for more than {LONGEST_MM:g} mm bends"
+            f"it is {said.mm(grip.bundle_mm)} thick, and a hook for more than "
+            f"{said.mm(LONGEST_MM)} bends"
         )
     if tool.mass_kg > MOST_KG:
         return (
@@ -152,8 +154,8 @@ def refuses(tool: ToolBody) -> str | None:
     )
     if stress > LASTING_MPA:
         return (
-            f"its {tool.mass_kg:.2g} kg are too much for a hook {one.width_mm:.1f} mm wide "
-            f"({stress:.1f} MPa at the root, {LASTING_MPA:g} MPa for years)"
+            f"its {tool.mass_kg:.2g} kg are too much for a hook {said.mm(one.width_mm, '.1f')} "
+            f"wide ({stress:.1f} MPa at the root, {LASTING_MPA:g} MPa for years)"
         )
     return None
 

@@ -21,6 +21,7 @@ from collections.abc import Sequence
 
 from pydantic import Field
 
+from cleatwright.base import said
 from cleatwright.base.errors import DesignError
 from cleatwright.features.clearance import CLEAR_MM
 from cleatwright.features.footed import footed_row
@@ -127,7 +128,8 @@ def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
         leading=group_leading([tool.body.needed_grip(SteelFace).width_mm for tool in group]),
         hardware=(
             Hardware(
-                name=f"neodymium disc magnet {p.disc_mm:g} x {p.disc_height_mm:g} mm, N35 or more",
+                name=f"neodymium disc magnet {said.number(p.disc_mm)} x "
+                f"{said.mm(p.disc_height_mm)}, N35 or more",
                 count=sum(one.discs.count for one in pads),
                 note=CAUTION,
                 source=PULL,
@@ -180,15 +182,16 @@ def refuses(tool: ToolBody) -> str | None:
     grip = tool.needed_grip(SteelFace)
     if grip.width_mm < LEAST_FACE_MM or grip.thickness_mm < LEAST_STEEL_MM:
         return (
-            f"its steel face of {grip.width_mm:g} mm, {grip.thickness_mm:g} mm thick, is less than "
-            f"the {LEAST_FACE_MM:g} mm and {LEAST_STEEL_MM:g} mm that magnets can grasp"
+            f"its steel face of {said.mm(grip.width_mm)}, {said.mm(grip.thickness_mm)} thick, is "
+            f"less than the {said.mm(LEAST_FACE_MM)} and {said.mm(LEAST_STEEL_MM)} that magnets "
+            "can grasp"
         )
     weakest = [stack_for(tool, Discs(size, 3.0, 1.2), spare=BETWEEN) for size in TRIED_MM]
     if None in weakest:
         return (
-            f"its steel face from {grip.low_mm:g} to {grip.high_mm:g} mm has no room about its "
-            f"balance point at {tool.com_mm[2]:.0f} mm for the magnets that "
-            f"{tool.mass_kg:.2f} kg take"
+            f"its steel face from {said.number(grip.low_mm)} to {said.mm(grip.high_mm)} has no "
+            f"room about its balance point at {said.mm(tool.com_mm[2], '.0f')} for the magnets "
+            f"that {tool.mass_kg:.2f} kg take"
         )
     return None
 

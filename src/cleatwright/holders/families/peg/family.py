@@ -17,6 +17,7 @@ from collections.abc import Sequence
 
 from pydantic import Field
 
+from cleatwright.base import said
 from cleatwright.features.clearance import CLEAR_MM, up_and_out
 from cleatwright.features.outward import MARK_BAND_MM, arm, group_leading, low_mark, slim_row
 from cleatwright.holders.families.peg.peg_arm import EDGE_MM, LIP_MM, ROOT_MM, Peg
@@ -136,14 +137,14 @@ def refuses(tool: ToolBody) -> str | None:
     grip = tool.needed_grip(EyeHole)
     if grip.diameter_mm < LEAST_HOLE_MM:
         return (
-            f"its hole of {grip.diameter_mm:g} mm is too small for a printed peg, which needs "
-            f"{LEAST_HOLE_MM:g} mm. To hang it on a screw of your own, take its [[tool]] out of "
-            "the document, and keep the place free with a [[wall.obstacle]]"
+            f"its hole of {said.mm(grip.diameter_mm)} is too small for a printed peg, which needs "
+            f"{said.mm(LEAST_HOLE_MM)}. To hang it on a screw of your own, take its [[tool]] out "
+            "of the document, and keep the place free with a [[wall.obstacle]]"
         )
     if grip.thickness_mm > LONGEST_MM:
         return (
-            f"it is {grip.thickness_mm:g} mm thick at its hole, and a peg for more than "
-            f"{LONGEST_MM:g} mm bends"
+            f"it is {said.mm(grip.thickness_mm)} thick at its hole, and a peg for more than "
+            f"{said.mm(LONGEST_MM)} bends"
         )
     left = (1.0 - RISE_SHARE) * grip.diameter_mm - MOST_PLAY_MM
     peg = min(left * (1.0 - TIP_SHARE - LIFT_SHARE), MOST_PEG_MM)
@@ -152,8 +153,8 @@ def refuses(tool: ToolBody) -> str | None:
     if stress > LASTING_MPA:
         return (
             f"its {tool.mass_kg:.2g} kg are too much for a peg that its hole of "
-            f"{grip.diameter_mm:g} mm leaves {peg:.1f} mm thick ({stress:.1f} MPa at the root, "
-            f"{LASTING_MPA:g} MPa for years)"
+            f"{said.mm(grip.diameter_mm)} leaves {said.mm(peg, '.1f')} thick ({stress:.1f} MPa at "
+            f"the root, {LASTING_MPA:g} MPa for years)"
         )
     return None
 

@@ -21,6 +21,7 @@ from collections.abc import Sequence
 
 from pydantic import Field
 
+from cleatwright.base import said
 from cleatwright.features.clearance import CLEAR_MM
 from cleatwright.features.mark_room import has_room, mark_below
 from cleatwright.features.outward import group_leading, slim_row
@@ -124,8 +125,8 @@ def refuses(tool: ToolBody) -> str | None:
     overhang = (grip.body_x_mm - grip.handle_x_mm) / 2
     if overhang < LEAST_OVERHANG_MM:
         return (
-            f"its body reaches only {overhang:g} mm over its handle on each side, and less than "
-            f"{LEAST_OVERHANG_MM:g} mm does not rest safely on a prong"
+            f"its body reaches only {said.mm(overhang)} over its handle on each side, and less "
+            f"than {said.mm(LEAST_OVERHANG_MM)} does not rest safely on a prong"
         )
     if tool.mass_kg > HEAVIEST_KG:
         return f"its mass of {tool.mass_kg:.1f} kg is more than {HEAVIEST_KG:g} kg"
@@ -133,14 +134,14 @@ def refuses(tool: ToolBody) -> str | None:
     if plan.reach_mm > FARTHEST_MM:
         return (
             f"its body reaches so far behind its handle that the prongs would be "
-            f"{plan.reach_mm:.0f} mm long, and {FARTHEST_MM:g} mm is the most"
+            f"{said.mm(plan.reach_mm, '.0f')} long, and {said.mm(FARTHEST_MM)} is the most"
         )
     weight = seated(grip, tilt_deg=STEEPEST_DEG, axis_mm=plan.axis_mm).apply(tool.com_mm)[1]
     if not plan.rear_mm < weight < plan.reach_mm - CLEAR_MM:
         return "its weight does not lie over the prongs, and it would tip off them"
     if room_below_mm(plan, tool, grip) < ROOM_MM:
         return (
-            f"its handle is only {grip.handle_length_mm:g} mm long, and what is wider below it "
+            f"its handle is only {said.mm(grip.handle_length_mm)} long, and what is wider below it "
             "would meet the prongs when it is lifted out"
         )
     return None

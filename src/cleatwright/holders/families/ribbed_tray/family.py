@@ -20,6 +20,7 @@ from dataclasses import dataclass
 
 from pydantic import Field
 
+from cleatwright.base import said
 from cleatwright.features.clearance import CLEAR_MM
 from cleatwright.features.mark_room import has_room, mark_below
 from cleatwright.features.outward import group_leading
@@ -164,9 +165,12 @@ def refuses(tool: ToolBody) -> str | None:
     grip = tool.needed_grip(Footprint)
     least = min(grip.width_mm, grip.depth_mm, grip.height_mm)
     if least < SMALLEST_MM:
-        return f"its smallest side of {least:g} mm is less than the {SMALLEST_MM:g} mm of a field"
+        return (
+            f"its smallest side of {said.mm(least)} is less than the {said.mm(SMALLEST_MM)} of a "
+            "field"
+        )
     if grip.depth_mm > DEEPEST_MM:
-        return f"it is {grip.depth_mm:g} mm deep, and trays over {DEEPEST_MM:g} mm sag"
+        return f"it is {said.mm(grip.depth_mm)} deep, and trays over {said.mm(DEEPEST_MM)} sag"
     return None
 
 

@@ -18,6 +18,7 @@ from itertools import accumulate
 
 from pydantic import Field
 
+from cleatwright.base import said
 from cleatwright.features.clearance import CLEAR_MM
 from cleatwright.features.mark_room import mark_below
 from cleatwright.features.outward import group_leading
@@ -117,11 +118,14 @@ def refuses(tool: ToolBody) -> str | None:
     rim = (grip.rim_x_mm - grip.body_x_mm) / 2
     if rim < LEAST_RIM_MM:
         return (
-            f"its rim stands out by {rim:g} mm on each side, and less than {LEAST_RIM_MM:g} mm "
-            f"does not rest safely on a ledge"
+            f"its rim stands out by {said.mm(rim)} on each side, and less than "
+            f"{said.mm(LEAST_RIM_MM)} does not rest safely on a ledge"
         )
     if grip.rim_y_mm > MOST_DEPTH_MM:
-        return f"its rim is {grip.rim_y_mm:g} mm deep, and ledges over {MOST_DEPTH_MM:g} mm sag"
+        return (
+            f"its rim is {said.mm(grip.rim_y_mm)} deep, and ledges over {said.mm(MOST_DEPTH_MM)} "
+            "sag"
+        )
     return None
 
 

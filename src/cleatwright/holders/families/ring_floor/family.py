@@ -18,6 +18,7 @@ from collections.abc import Sequence
 
 from pydantic import Field
 
+from cleatwright.base import said
 from cleatwright.features.clearance import CLEAR_MM, up_and_out
 from cleatwright.features.footed import footed_row
 from cleatwright.features.mark_room import has_room, mark_below
@@ -131,7 +132,10 @@ def refuses(tool: ToolBody) -> str | None:
     """Return why a round body cannot stand here, or None."""
     height = tool.needed_grip(RoundBody).height_mm
     if height < LOWEST_MM:
-        return f"its body of {height:g} mm is lower than the {LOWEST_MM:g} mm that a ring needs"
+        return (
+            f"its body of {said.mm(height)} is lower than the {said.mm(LOWEST_MM)} that a ring "
+            "needs"
+        )
     return None
 
 

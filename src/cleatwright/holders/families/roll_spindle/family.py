@@ -21,6 +21,7 @@ from dataclasses import dataclass, replace
 
 from pydantic import Field
 
+from cleatwright.base import said
 from cleatwright.features.brackets import LEAD_MM, TIP_MM
 from cleatwright.features.clearance import CLEAR_MM
 from cleatwright.features.layout import row
@@ -205,7 +206,7 @@ def _seat(roll: _Roll, x: float, p: Params, *, reach_mm: float) -> Seat:
 def _hardware(roll: _Roll, p: Params) -> Hardware:
     length = _length_mm(roll, p)
     return Hardware(
-        name=f"round rod {roll.rod_mm:g} mm, {length:.0f} mm long",
+        name=f"round rod {said.mm(roll.rod_mm)}, {said.mm(length, '.0f')} long",
         count=1,
         note="hardwood dowel or metal, ends deburred; it is lifted out together with the roll",
         source=ROD_SIZES,
@@ -232,11 +233,11 @@ def refuses(tool: ToolBody) -> str | None:
     """Return why a roll cannot hang here, or None."""
     grip = tool.needed_grip(RollBore)
     if grip.outer_mm > LARGEST_MM:
-        return f"its diameter of {grip.outer_mm:g} mm is more than {LARGEST_MM:g} mm"
+        return f"its diameter of {said.mm(grip.outer_mm)} is more than {said.mm(LARGEST_MM)}"
     if _rod_mm(tool, wish_mm=0.0) is None:
         return (
-            f"no rod that passes its bore of {grip.bore_mm:.1f} mm carries {tool.mass_kg:.2f} kg "
-            f"over {grip.width_mm:g} mm"
+            f"no rod that passes its bore of {said.mm(grip.bore_mm, '.1f')} carries "
+            f"{tool.mass_kg:.2f} kg over {said.mm(grip.width_mm)}"
         )
     return None
 

@@ -20,6 +20,7 @@ from dataclasses import dataclass
 
 from pydantic import Field
 
+from cleatwright.base import said
 from cleatwright.features.clearance import CLEAR_MM
 from cleatwright.features.footed import footed_row
 from cleatwright.features.mark_room import mark_below
@@ -202,8 +203,9 @@ def refuses(tool: ToolBody) -> str | None:
     lean = math.degrees(math.atan2(grip.thickness_mm / 2, tool.com_mm[2]))
     if lean < LEAST_LEAN_DEG:
         return (
-            f"it is {grip.thickness_mm:g} mm thick with its weight {tool.com_mm[2]:.0f} mm up, "
-            f"and would tip out of a pocket that leans by {lean:.1f} degrees"
+            f"it is {said.mm(grip.thickness_mm)} thick with its weight "
+            f"{said.mm(tool.com_mm[2], '.0f')} up, and would tip out of a pocket that leans by "
+            f"{lean:.1f} degrees"
         )
     return None
 

@@ -24,6 +24,7 @@ from dataclasses import replace
 
 from pydantic import Field
 
+from cleatwright.base import said
 from cleatwright.features.clearance import CLEAR_MM
 from cleatwright.features.footed import footed_row
 from cleatwright.features.mark_room import mark_below
@@ -156,11 +157,14 @@ def refuses(tool: ToolBody) -> str | None:
     grip = tool.needed_grip(RoundBody)
     if not LEAST_MM <= grip.diameter_mm <= MOST_MM:
         return (
-            f"its body of {grip.diameter_mm:g} mm is not between the {LEAST_MM:g} and "
-            f"{MOST_MM:g} mm that arms can spring around"
+            f"its body of {said.mm(grip.diameter_mm)} is not between the {said.number(LEAST_MM)} "
+            f"and {said.mm(MOST_MM)} that arms can spring around"
         )
     if grip.height_mm < LOWEST_MM:
-        return f"its body of {grip.height_mm:g} mm is lower than the {LOWEST_MM:g} mm of a clip"
+        return (
+            f"its body of {said.mm(grip.height_mm)} is lower than the {said.mm(LOWEST_MM)} of a "
+            "clip"
+        )
     return None
 
 

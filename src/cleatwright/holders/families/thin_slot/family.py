@@ -22,6 +22,7 @@ from collections.abc import Sequence
 
 from pydantic import Field
 
+from cleatwright.base import said
 from cleatwright.features.clearance import CLEAR_MM
 from cleatwright.features.footed import footed_row
 from cleatwright.features.mark_room import mark_below
@@ -167,28 +168,31 @@ def refuses(tool: ToolBody) -> str | None:
     edge = grip.edge_y1_mm - grip.edge_y0_mm
     if not THINNEST_MM <= grip.thickness_mm <= THICKEST_MM:
         return (
-            f"it is {grip.thickness_mm:g} mm thick, outside the {THINNEST_MM:g} to "
-            f"{THICKEST_MM:g} mm of a slot"
+            f"it is {said.mm(grip.thickness_mm)} thick, outside the {said.number(THINNEST_MM)} to "
+            f"{said.mm(THICKEST_MM)} of a slot"
         )
     if not SHORTEST_MM <= edge <= LONGEST_MM:
         return (
-            f"its lower edge of {edge:g} mm is outside the {SHORTEST_MM:g} to {LONGEST_MM:g} mm "
-            "that a floor can carry"
+            f"its lower edge of {said.mm(edge)} is outside the {said.number(SHORTEST_MM)} to "
+            f"{said.mm(LONGEST_MM)} that a floor can carry"
         )
     if grip.height_mm < LOWEST_MM:
-        return f"it is {grip.height_mm:g} mm high only, and fins hold no less than {LOWEST_MM:g} mm"
+        return (
+            f"it is {said.mm(grip.height_mm)} high only, and fins hold no less than "
+            f"{said.mm(LOWEST_MM)}"
+        )
     knock, bears = _knock_nmm(tool, grip), _fin_bears_nmm(edge)
     if knock > bears:
         z = grip.pose.apply(tool.com_mm)[2]
         return (
-            f"its weight lies {z:.0f} mm above its edge, and fins {_fin_mm(grip, Params()):.0f} mm "
-            f"high would bear {knock / 1000:.2f} N m when it is knocked, where they may bear "
-            f"{bears / 1000:.2f}"
+            f"its weight lies {said.mm(z, '.0f')} above its edge, and fins "
+            f"{said.mm(_fin_mm(grip, Params()), '.0f')} high would bear {knock / 1000:.2f} N m "
+            f"when it is knocked, where they may bear {bears / 1000:.2f}"
         )
     if y > grip.edge_y1_mm + MOST_OUT_MM:
         return (
-            f"its weight lies {y - grip.edge_y1_mm:.0f} mm in front of its lower edge, and more "
-            f"than {MOST_OUT_MM:g} mm would bend the stop"
+            f"its weight lies {said.mm(y - grip.edge_y1_mm, '.0f')} in front of its lower edge, "
+            f"and more than {said.mm(MOST_OUT_MM)} would bend the stop"
         )
     return None
 

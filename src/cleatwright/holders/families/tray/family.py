@@ -17,6 +17,7 @@ from collections.abc import Sequence
 
 from pydantic import Field
 
+from cleatwright.base import said
 from cleatwright.features.clearance import CLEAR_MM, up_and_out
 from cleatwright.features.footed import footed_row
 from cleatwright.features.mark_room import has_room, mark_below
@@ -123,7 +124,10 @@ def refuses(tool: ToolBody) -> str | None:
     grip = tool.needed_grip(Footprint)
     least = min(grip.width_mm, grip.depth_mm, grip.height_mm)
     if least < SMALLEST_MM:
-        return f"its smallest side of {least:g} mm is less than the {SMALLEST_MM:g} mm of a tray"
+        return (
+            f"its smallest side of {said.mm(least)} is less than the {said.mm(SMALLEST_MM)} of a "
+            "tray"
+        )
     return None
 
 
