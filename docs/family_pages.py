@@ -252,11 +252,11 @@ def holders_page() -> str:
     ]
     parts.append(table(("family", "what it is", "takes a"), rows))
     parts.append(
-        "## Mounts\n\nEvery family hangs on each, unless what a hand does to its tools asks for more\n"
-        "than its bolts bear: then it says so, and is screwed to the wall. A carrier of wood has\n"
-        "no bolt, and takes no tool that is pulled off springs or magnets without screws. A holder\n"
-        "that is screwed to the wall hangs beside the rails: give it a place where its screws meet\n"
-        "a stud.\n"
+        "## Mounts\n\nEvery family hangs on each, unless what a hand does to its tools asks for\n"
+        "more than its bolts bear: then it says so, and is screwed to the wall. A carrier of\n"
+        "wood has no bolt, and takes no tool that is pulled off springs or magnets without\n"
+        "screws. A holder that is screwed to the wall hangs beside the rails: give it a place\n"
+        "where its screws meet a stud.\n"
     )
     rows = [(f"`{m.name}`", m.title, ("no", "yes")[m.on_rail]) for m in MOUNTS.values()]
     parts.append(table(("mount", "how it hangs", "on a rail"), rows))

@@ -39,6 +39,7 @@ from cleatwright.statics.captured import BLUNT_MM, Section
 # a bolt that is not quite pushed home
 LOOSE_MM = 0.5
 MOST_BOLTS = 2
+PIN_MM = 1.75
 WIDENINGS = 3
 OVERLAP_MM = 0.5
 RAISES = 16
@@ -198,7 +199,7 @@ def _in_width(front: Front, settings: MountSettings) -> _Layout:
     lead = bolt.lead_mm(settings.rail_thickness_mm)
     if lead is None:
         raise DesignError(
-            f"a rail {said.mm(settings.rail_thickness_mm)} thick leaves no room for a bolt under it",
+            f"a rail {said.mm(settings.rail_thickness_mm)} thick leaves no room for a bolt below",
             allowed=f"at least {said.least(bolt.LEAST_LEAD_MM + bolt.RUN_MM + 1.0)}",
             todo="Use thicker rails or screw the holder to the wall",
         )
@@ -284,7 +285,7 @@ def _column(
 
 def _pins(hangers: Hangers) -> Hardware:
     return Hardware(
-        name=f"pin of 1.75 mm filament, {back.pin_mm():.0f} mm long",
+        name=f"pin of {said.mm(PIN_MM)} filament, {said.mm(back.pin_mm(), '.0f')} long",
         count=len(hangers.lefts_mm),
         note="press it into the hole in the top edge when the hanger is in",
         source=back.PINS,
