@@ -6,7 +6,7 @@ hanging by the papers in the hand. So each thing is kept in the ledger as it is 
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator
+from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass, replace
 from datetime import UTC, date, datetime
 from pathlib import Path
@@ -37,7 +37,8 @@ class PaperPart:
     """One part on the papers.
 
     Args:
-        label: The number of its holder in all drawings; "C" before the first one of a carrier.
+        label: The number of its holder in all drawings; "C" before the first one of a carrier, and
+            a point and a number behind it for its hangers and bolts.
         name: Its name for people.
         mark: Its mark.
         printed: False for a carrier of wood.
@@ -89,9 +90,10 @@ def on_papers(report: Report, *, since: str) -> tuple[OnPaper, ...]:
     """
     of_carriers: dict[int, list[HolderRow]] = {at: [] for at in range(len(report.carriers))}
     found: list[OnPaper] = []
+    named = {one.mark: one.name for one in report.fittings}
     for holder in report.holders:
         if holder.carrier is None:
-            found.append(_piece(holder, [holder], since))
+            found.append(_piece(holder, [holder], since, named))
             continue
         near = [at for at, one in enumerate(report.carriers) if one.mark == holder.carrier]
         middle = _middle_mm(holder)
@@ -103,7 +105,9 @@ def on_papers(report: Report, *, since: str) -> tuple[OnPaper, ...]:
             ),
         )
         of_carriers[own].append(holder)
-    found += [_piece(report.carriers[at], holders, since) for at, holders in of_carriers.items()]
+    found += [
+        _piece(report.carriers[at], holders, since, named) for at, holders in of_carriers.items()
+    ]
     return tuple(sorted(found, key=lambda one: one.numbers))
 
 
@@ -116,7 +120,12 @@ def _apart(carrier: CarrierRow, holder: HolderRow) -> float:
     return other + abs(carrier.place.z_mm - holder.place.z_mm)
 
 
-def _piece(outer: HolderRow | CarrierRow, holders: list[HolderRow], since: str) -> OnPaper:
+def _piece(
+    outer: HolderRow | CarrierRow,
+    holders: list[HolderRow],
+    since: str,
+    fittings: Mapping[str, str],
+) -> OnPaper:
     checks = {id(one): one for part in (outer, *holders) for one in part.checks}.values()
     return OnPaper(
         numbers=tuple(sorted(one.number for one in holders)),
@@ -131,16 +140,21 @@ def _piece(outer: HolderRow | CarrierRow, holders: list[HolderRow], since: str) 
         ),
         rail=outer.place.rail or "",
         failing=tuple(dict.fromkeys(one.name for one in checks if not one.holds)),
-        parts=tuple(_parts(outer, sorted(holders, key=lambda one: one.number))),
+        parts=tuple(_parts(outer, sorted(holders, key=lambda one: one.number), fittings)),
     )
 
 
-def _parts(outer: HolderRow | CarrierRow, holders: list[HolderRow]) -> Iterator[PaperPart]:
+def _parts(
+    outer: HolderRow | CarrierRow, holders: list[HolderRow], fittings: Mapping[str, str]
+) -> Iterator[PaperPart]:
+    label = str(holders[0].number)
     if isinstance(outer, CarrierRow):
-        label = f"C{holders[0].number}"
+        label = f"C{label}"
         yield PaperPart(label, outer.name, outer.mark, printed=outer.made_of != "wood")
     for one in holders:
         yield PaperPart(str(one.number), one.name, one.mark)
+    for at, mark in enumerate(outer.fittings, 1):
+        yield PaperPart(f"{label}.{at}", f"{fittings.get(mark, 'fitting')} of {outer.name}", mark)
 
 
 @dataclass(frozen=True)

@@ -54,6 +54,7 @@ def report_of(job: Job, *, files: tuple[str, ...]) -> Report:
         ways={one.tool: one.sentences for found in job.found for one in found.ways},
         properties=tool_properties(job),
         files=files,
+        fittings={u.planned.key: tuple(one.mark for one in u.fittings) for u in job.units},
     )
     holders = tuple(_holder(job, number, told) for number in range(len(job.planned)))
     report = Report(
@@ -120,6 +121,7 @@ class _ReportWords:
     ways: Mapping[str, tuple[str, ...]]
     properties: Mapping[str, tuple[ToolProperty, ...]]
     files: tuple[str, ...]
+    fittings: Mapping[str, tuple[str, ...]]
 
 
 def tool_cautions(job: Job) -> tuple[str, ...]:
@@ -167,6 +169,7 @@ def _holder(job: Job, index: int, told: _ReportWords) -> HolderRow:
         checks=check_rows(with_tool_names(made.checks, [tool.name for tool in planned.tools])),
         stand=_stand(made),
         place=_place(spot, planned.hang.panel),
+        fittings=told.fittings.get(planned.key, ()),
         why_there=told.why.get(planned.key),
         print=_print(job, planned.key),
         state=job.there.state(planned.key),
@@ -189,6 +192,7 @@ def _carrier(job: Job, unit: Unit, made: BuiltPart, told: _ReportWords) -> Carri
         checks=check_rows(with_tool_names(made.checks, tool_names(unit))),
         stand=_stand(made),
         place=_place(job.spots[unit.planned.key], unit.planned.panel),
+        fittings=told.fittings.get(unit.planned.key, ()),
         why_there=told.why[unit.planned.key],
         print=_print(job, unit.planned.key),
         state=job.there.state(unit.planned.key),

@@ -165,6 +165,7 @@ class HolderRow(_Row):
     checks: tuple[CheckRow, ...]
     stand: StandRow
     place: PlaceRow
+    fittings: tuple[str, ...] = Field(default=(), description="the marks of its hangers and bolts")
     why_there: WhyRow | None = Field(description="null for a holder on a carrier")
     print: PrintRow | None = Field(description="null for a holder that is there already")
     state: str = Field("planned", description=STATE)
@@ -186,6 +187,7 @@ class CarrierRow(_Row):
     checks: tuple[CheckRow, ...]
     stand: StandRow
     place: PlaceRow
+    fittings: tuple[str, ...] = Field(default=(), description="the marks of its hangers and bolts")
     why_there: WhyRow
     print: PrintRow | None = Field(
         description="null for a carrier that is there already, or of wood"
@@ -278,7 +280,7 @@ class Report(_Row):
     workshop: str
     holders: tuple[HolderRow, ...]
     carriers: tuple[CarrierRow, ...]
-    fittings: tuple[FittingRow, ...]
+    fittings: tuple[FittingRow, ...] = ()
     panels: tuple[PanelRow, ...]
     rails: tuple[RailRow, ...]
     moves: tuple[MoveRow, ...]
