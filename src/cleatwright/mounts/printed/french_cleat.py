@@ -36,10 +36,9 @@ from cleatwright.shapes.solid import Difference, Solid, block, joined
 from cleatwright.standards.cautions import HANGERS_IN, HOOK_IN
 from cleatwright.statics.captured import BLUNT_MM, Section
 
-# a bolt that is not quite pushed home
-LOOSE_MM = 0.5
 MOST_BOLTS = 2
-WIDENINGS = 3
+# its bolt stands less aside each time
+WIDENINGS = 8
 OVERLAP_MM = 0.5
 RAISES = 16
 RAISE_MM = 5.0
@@ -75,7 +74,7 @@ def attach(
     front, guides, contact = laid.front, laid.guides, laid.contact_mm
     thick = max(settings.plate_mm, back.LEAST_PLATE_MM)
     low, places, columns = _marked(laid, settings, thick_mm=thick)
-    board = max([board_mm(front), *(extent(one)[1][1] for one in columns)])
+    board = max([board_mm(front), thick, *(extent(one)[1][1] for one in columns)])
     windows = [guide.window(low, board) for guide in guides]
     solid = joined(
         front.solid,
@@ -245,12 +244,16 @@ def _hanging(laid: _Layout, settings: MountSettings) -> Hanging:
             bolts_mm=tuple(guide.x_mm for guide in laid.guides),
             bolt_years_n=BOLT_YEARS_N,
             bolt_hand_n=BOLT_HAND_N,
-            play_mm=LOOSE_MM,
+            play_mm=max((_loose_mm(one) for one in laid.guides), default=0.0),
             under_mm=min((bolt.under_mm(one.lead_mm) for one in laid.guides), default=0.0),
             rail_mm=settings.rail_height_mm,
             rail_off_mm=bolt.RAIL_OFF_MM,
         ),
     )
+
+
+def _loose_mm(guide: Guide) -> float:
+    return bolt.loose_mm(guide.lead_mm, guide_play_mm=back.HEIGHT_PLAY_MM)
 
 
 def _columns(laid: _Layout, low_mm: float, *, thick_mm: float) -> tuple[Solid, ...]:
