@@ -307,24 +307,20 @@ def _marked(
     under = laid.contact_mm + hanger.MIDDLE_MM - hanger.WIDE_MM / 2 - hanger.PLAY_MM
     band: Bounds = ((0.0, 0.0, under), (width, plate, laid.top_mm))
     boxes = (band, *(guide.room for guide in laid.guides))
-    columns = _columns(laid, low, thick_mm=thick_mm)
-    on_columns = (_on_column(one, laid.guides, low) for one in columns)
-    places = (
-        *clear_places(front.mark_place, boxes, plate_mm=plate),
-        *(one for one in on_columns if one.height_mm > 0.0),
-    )
-    if any(has_room(one.width_mm, one.height_mm) for one in places):
-        return low, places, columns
-    height = band_height_mm(width)
-    for high in (min(low, front.low_mm, under), *(guide.room[0][2] for guide in laid.guides)):
-        low = min(low, high) - RIM_MM - height
-        more = front_mark(0.0, width, z0=low, z1=low + height, y_mm=plate)
+    wanted, height = [front.mark_place], band_height_mm(width)
+    highs = [min(low, front.low_mm, under), *(guide.room[0][2] for guide in laid.guides)]
+    while True:
         columns = _columns(laid, low, thick_mm=thick_mm)
-        solid = (*boxes, *(extent(one) for one in columns))
-        places = (*places, *clear_places(more, solid, plate_mm=plate))
-        if any(has_room(one.width_mm, one.height_mm) for one in places):
-            break
-    return low, places, columns
+        taken = (*boxes, *(extent(one) for one in columns))
+        on_columns = (_on_column(one, laid.guides, low) for one in columns)
+        places = (
+            *(one for place in wanted for one in clear_places(place, taken, plate_mm=plate)),
+            *(one for one in on_columns if one.height_mm > 0.0),
+        )
+        if not highs or any(has_room(one.width_mm, one.height_mm) for one in places):
+            return low, places, columns
+        low = min(low, highs.pop(0)) - RIM_MM - height
+        wanted.append(front_mark(0.0, width, z0=low, z1=low + height, y_mm=plate))
 
 
 def _on_column(column: Solid, guides: Sequence[Guide], high_mm: float) -> MarkPlace:
