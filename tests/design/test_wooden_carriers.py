@@ -33,6 +33,7 @@ name = "Board"
 made_of = "wood"
 joint = "dovetail"
 mount = "french-cleat"
+params = { screw_count = 2 }
 
 [[holder]]
 tools = ["Oil spray"]

@@ -81,7 +81,7 @@ def attach(
         block(0.0, 0.0, low, front.width_mm, settings.plate_mm, laid.top_mm),
         block(0.0, 0.0, contact - back.UNDER_MM, front.width_mm, thick, laid.top_mm),
         *columns,
-        *(guide.solid for guide in guides),
+        *(guide.solid(board) for guide in guides),
     )
     cuts = (
         *laid.hangers.cuts(front.width_mm, contact),

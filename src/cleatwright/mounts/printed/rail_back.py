@@ -165,13 +165,10 @@ class Guide:
         """Return how low the tab of its bolt hangs."""
         return self.floor_mm - bolt.TAB_LONG_MM
 
-    @property
-    def solid(self) -> Solid:
-        """Return the block around the bolt."""
-        half = GUIDE_WIDTH_MM / 2
-        return block(
-            self.x_mm - half, 0.0, self.low_mm, self.x_mm + half, bolt.GUIDE_MM, self.high_mm
-        )
+    def solid(self, board_mm: float) -> Solid:
+        """Return the block around the bolt, as deep as a board through which its way goes."""
+        half, deep = GUIDE_WIDTH_MM / 2, max(bolt.GUIDE_MM, board_mm)
+        return block(self.x_mm - half, 0.0, self.low_mm, self.x_mm + half, deep, self.high_mm)
 
     def cuts(self, board_mm: float) -> tuple[Solid, ...]:
         """Return the way of the bolt through it, and the slot of its tab, open below.
