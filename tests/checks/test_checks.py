@@ -19,6 +19,7 @@ from cleatwright.shapes.facts import BodyFacts
 from cleatwright.shapes.rigid import shift
 from cleatwright.shapes.solid import block
 from cleatwright.statics.cleat import OwnWeight
+from cleatwright.statics.hand import Hand
 
 HERE = Source("closed form", "", Evidence.DERIVED)
 
@@ -114,9 +115,13 @@ def test_a_seat_that_promises_no_keeping_is_not_asked_for_it() -> None:
 def test_reach_equal_to_depth_at_45_degrees_is_exactly_on_the_edge() -> None:
     """Closed form: e / h = tan 45 = 1, and no own weight or drag to shift it."""
     weightless = OwnWeight(0.0, 0.0)
-    edge = check_cleat(part(distance_mm=60, depth_mm=60), weightless, margin=1.0, drag=0.0)[0]
+    edge = check_cleat(
+        part(distance_mm=60, depth_mm=60), weightless, margin=1.0, hand=Hand(0.0, 0.0, 0.0)
+    )[0]
     assert edge.utilisation == pytest.approx(1.0, rel=1e-12)
-    beyond = check_cleat(part(distance_mm=61, depth_mm=60), weightless, margin=1.0, drag=0.0)[0]
+    beyond = check_cleat(
+        part(distance_mm=61, depth_mm=60), weightless, margin=1.0, hand=Hand(0.0, 0.0, 0.0)
+    )[0]
     assert not beyond.holds
     assert beyond.note == "tool 1 alone" or beyond.note.startswith(("all", "tool 1"))
 
@@ -125,10 +130,12 @@ def test_reach_equal_to_depth_at_45_degrees_is_exactly_on_the_edge() -> None:
 def test_the_margin_asks_for_so_many_times_the_depth_of_the_statics(margin: float) -> None:
     """Closed form: margin times e / tan 45 against the depth, exactly on the edge at h = s e."""
     there = part(distance_mm=40, depth_mm=margin * 40)
-    edge = check_cleat(there, OwnWeight(0.0, 0.0), margin=margin, drag=0.0)[0]
+    edge = check_cleat(there, OwnWeight(0.0, 0.0), margin=margin, hand=Hand(0.0, 0.0, 0.0))[0]
     assert edge.utilisation == pytest.approx(1.0, rel=1e-12)
     short = part(distance_mm=40, depth_mm=margin * 40 - 0.1)
-    assert not check_cleat(short, OwnWeight(0.0, 0.0), margin=margin, drag=0.0)[0].holds
+    assert not check_cleat(short, OwnWeight(0.0, 0.0), margin=margin, hand=Hand(0.0, 0.0, 0.0))[
+        0
+    ].holds
 
 
 def test_a_low_pull_swings_the_bottom_out_when_the_weight_lies_near_the_wall() -> None:
@@ -136,15 +143,27 @@ def test_a_low_pull_swings_the_bottom_out_when_the_weight_lies_near_the_wall() -
     low = part(distance_mm=20, depth_mm=120)
     seat = replace(low.seats[0], rest_z_mm=-112.0)
     swinging = replace(low, seats=(seat,))
-    result = check_cleat(swinging, OwnWeight(0.0, 0.0), margin=1.0, drag=0.5)[1]
+    result = check_cleat(swinging, OwnWeight(0.0, 0.0), margin=1.0, hand=Hand(0.5, 0.0, 0.0))[1]
     assert result.utilisation == pytest.approx(0.5 * 100.0 / 20.0, rel=1e-12)
     assert not result.holds
+
+
+@pytest.mark.parametrize("tug_n", [0.0, 2.0, 10.0])
+def test_a_hook_without_a_bolt_is_asked_for_a_hands_tug_too(tug_n: float) -> None:
+    """At the bevel, by hand: W e / h + F against W tan 45, W of 1 kg 30 mm out on 60 mm."""
+    level = part(distance_mm=30, depth_mm=60)
+    seat = replace(level.seats[0], rest_z_mm=-12.0)
+    wanted = Hand(0.1, tug_n, 0.0)
+    found = check_cleat(replace(level, seats=(seat,)), OwnWeight(0.0, 0.0), margin=1.0, hand=wanted)
+    (tug,) = [check for check in found if "unhooks" in check.name]
+    assert tug.demand == pytest.approx(max(tug_n, 0.1 * 9.80665))
+    assert tug.holds == (tug_n <= 9.80665 / 2)
 
 
 def test_a_holder_screwed_to_the_wall_has_no_cleat_to_check() -> None:
     screwed = replace(part(distance_mm=60, depth_mm=60).hanging, on_rail=False)
     fixed = replace(part(distance_mm=60, depth_mm=60), hanging=screwed)
-    assert check_cleat(fixed, OwnWeight(0.1, 10.0), margin=1.5, drag=0.1) == ()
+    assert check_cleat(fixed, OwnWeight(0.1, 10.0), margin=1.5, hand=Hand(0.1, 0.0, 0.0)) == ()
 
 
 @pytest.mark.parametrize(("swept_mm3", "holds"), [(0.4, True), (0.6, False), (5.0, False)])

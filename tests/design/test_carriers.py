@@ -77,8 +77,9 @@ def test_holders_lie_on_their_carrier_in_the_order_of_the_document(
             assert before - 1e-6 <= min(plate)
             assert max(plate) <= right + 1e-6
             before = min(plate)
-            # the top of the plate is level with the groove's mouth, or a bolt row below the top
-            assert 0.0 <= max(z for _, z in board) - place.z_mm <= 25.0, planned.name
+            # the top of the plate is level with the groove's mouth, or a bolt row below the top,
+            # or the board reaches up until the bolt of the rail passes between its holes
+            assert 0.0 <= max(z for _, z in board) - place.z_mm <= 25.0 + 80.0, planned.name
 
 
 def test_the_carrier_is_printed_listed_reported_and_made_again(carried: tuple[Path, Job]) -> None:

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 import pytest
 from hypothesis import strategies as st
 from tests.holders.trial import HalfPlay, Trial
 
-from cleatwright.checks.cleat_stability import check_cleat
+from cleatwright.checks.rail_hold import Holding, check_rail_hold
 from cleatwright.holders.families.bore_block.family import FAMILY
 from cleatwright.kernels.mesh import MeshKernel
 from cleatwright.parts.grips import ShaftEnd
@@ -16,6 +17,7 @@ from cleatwright.parts.tool import Fit, ToolBody
 from cleatwright.shapes.outline import circle
 from cleatwright.shapes.solid import block, prism
 from cleatwright.statics.cleat import OwnWeight
+from cleatwright.statics.hand import Hand
 
 
 def key(
@@ -96,13 +98,15 @@ def test_the_volume_of_one_fin_is_that_of_the_closed_form(kernel: MeshKernel) ->
     assert front.low_mm == pytest.approx(plate - knee)
 
 
-def test_a_light_holder_with_its_own_weight_over_the_rail_passes_the_checks_of_the_cleat() -> None:
-    """An empty holder whose centre lies over the rail is asked nothing at its foot."""
-    checks = check_cleat(
-        TRIAL.on_rail(key(1.7, 42.0, 14.0)), OwnWeight(0.015, 0.0), margin=1.5, drag=0.3
-    )
-    assert len(checks) == 3
+def test_a_light_holder_with_its_own_weight_over_the_rail_stays_on_it() -> None:
+    """An empty holder whose centre lies over the rail asks nothing of its bolt."""
+    wanted = Holding(1.5, Hand(0.3, 10.0, 10.0), 5.0)
+    part = TRIAL.on_rail(key(1.7, 42.0, 14.0))
+    checks = check_rail_hold(part, OwnWeight(0.015, 0.0), wanted)
+    assert len(checks) == 5
     assert all(check.holds for check in checks)
+    (empty,) = check_rail_hold(replace(part, seats=()), OwnWeight(0.015, 0.0), wanted)[:1]
+    assert empty.demand == 0.0
 
 
 def test_depth_follows_the_shaft_within_its_bounds() -> None:

@@ -94,7 +94,7 @@ def test_a_neck_that_goes_on_below_the_webs_may_swell_as_it_likes(kernel: MeshKe
 
     assert FAMILY.why_not(crossed(80.0)) is None
     assert "no room for webs" in (FAMILY.why_not(crossed(40.0)) or "")
-    part = TRIAL.on_rail(crossed(80.0))
+    part = TRIAL.part(crossed(80.0))
     seat = part.seats[0]
     body = kernel.evaluate(part.solid)
     for move in ((0.0, 0.0, 5.0), seat.way_out[0]):

@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+import math
+
 from cleatwright.kernels.mesh import MeshBody, MeshKernel
+from cleatwright.mounts.mount import MountSettings
 from cleatwright.parts.holder import Front, HolderPart, Seat, front_mark
 from cleatwright.parts.tool import ToolBody
+from cleatwright.shapes.outline import polygon
 from cleatwright.shapes.rigid import shift
-from cleatwright.shapes.solid import block
+from cleatwright.shapes.solid import Solid, across, block
 
 
 def shelf(
@@ -46,3 +50,12 @@ def assert_whole(part: HolderPart) -> MeshBody:
         assert body.facts.bounds_mm[1][axis] <= part.bounds_mm[1][axis] + 1e-6
     assert body.thinnest_wall_mm(within_mm=part.min_wall_mm + 1.0) >= part.min_wall_mm - 0.05
     return body
+
+
+def rail(part: HolderPart, settings: MountSettings, *, length_mm: float = 400.0) -> Solid:
+    """Return the rail on which the part hangs, in the frame of the part."""
+    thick, top = settings.rail_thickness_mm, part.hanging.contact_z_mm
+    fall = thick * math.tan(math.radians(settings.bevel_deg))
+    low = top - settings.rail_height_mm
+    profile = polygon([(-thick, low), (0.0, low), (0.0, top), (-thick, top - fall)])
+    return across(profile, -length_mm / 2, length_mm / 2)

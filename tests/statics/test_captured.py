@@ -52,13 +52,11 @@ def contact_forces(section: Section, bolt_y_mm: float) -> np.ndarray:
     Moments about the bevel's edge: a force (fy, fz) at (y, z) turns out by fy z - fz y.
     """
     t = math.tan(math.radians(section.bevel_deg))
-    rows: list[tuple[float, float, float]] = []
-    for r in np.linspace(BLUNTED_MM, section.tip_mm, 7):
-        rows.append((-t, 1.0, -t * (-r * t) - 1.0 * -r))
-    for d in np.linspace(BLUNTED_MM, section.depth_mm, 7):
-        rows.append((1.0, 0.0, -d))
-    rows.append((0.0, -1.0, bolt_y_mm))
-    return np.array(rows).T
+    bevel = [
+        (-t, 1.0, -t * (-r * t) - 1.0 * -r) for r in np.linspace(BLUNTED_MM, section.tip_mm, 7)
+    ]
+    face = [(1.0, 0.0, -d) for d in np.linspace(BLUNTED_MM, section.depth_mm, 7)]
+    return np.array([*bevel, *face, (0.0, -1.0, bolt_y_mm)]).T
 
 
 def loads(case: LoadCase, section: Section) -> np.ndarray:

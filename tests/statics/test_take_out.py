@@ -26,6 +26,7 @@ from cleatwright.shapes.rigid import shift
 from cleatwright.shapes.solid import block
 from cleatwright.standards.materials.spring_plastic import spring_plastic
 from cleatwright.statics.cleat import LoadCase, OwnWeight, load_cases, lock_n, tug_n
+from cleatwright.statics.hand import Hand
 from cleatwright.statics.spring_beam import compliance_mm_per_n
 from cleatwright.statics.spring_force import drawn_out_n
 from cleatwright.statics.take_out import grip_z_mm, resists, take_out_n
@@ -192,7 +193,9 @@ def test_a_hand_holds_a_tall_tool_at_its_top_and_a_short_one_in_its_middle() -> 
 def test_the_check_tells_the_pull_at_the_top_of_a_tool_and_how_high_that_is() -> None:
     """A tool 300 mm high, 30 mm out, on 60 mm of depth: all contacts by linear programme."""
     seat = Seat(tool(300.0), shift(25.0, 30.0), (), ())
-    checks = check_cleat(hung(seat, depth_mm=60.0), OwnWeight(0.0, 0.0), margin=1.0, drag=0.1)
+    checks = check_cleat(
+        hung(seat, depth_mm=60.0), OwnWeight(0.0, 0.0), margin=1.0, hand=Hand(0.1, 0.0, 0.0)
+    )
     (told,) = [one for one in checks if "unhooks" in one.name]
     above = 300.0 - HAND_MM / 2 + 12.0
     weight = 0.2 * STANDARD_GRAVITY
@@ -213,7 +216,11 @@ def test_the_least_pull_of_all_tools_is_told_beside_the_one_that_is_used_most() 
     heavy = Seat(tool(300.0), shift(75.0, 30.0), (), ())
     own = OwnWeight(0.0, 0.0)
     part = replace(hung(light, depth_mm=60.0), seats=(light, heavy))
-    (told,) = [one for one in check_cleat(part, own, margin=1.0, drag=0.1) if "unhooks" in one.name]
+    (told,) = [
+        one
+        for one in check_cleat(part, own, margin=1.0, hand=Hand(0.1, 0.0, 0.0))
+        if "unhooks" in one.name
+    ]
     weight = 0.02 * STANDARD_GRAVITY
     above = 300.0 - HAND_MM / 2 + 12.0
     case = LoadCase("", weight, weight * 30.0, 0.0, above)
@@ -253,7 +260,7 @@ def test_too_weak_lock_screws_are_told_with_the_pull_that_asks_for_them() -> Non
     asked = (weight * 30.0 + 8.0 * above) / 90.0 + 8.0 - weight
     for along, holds in ((asked / 2 * 1.01, True), (asked / 2 * 0.99, False)):
         locked = hung(seat, depth_mm=90.0, lock=LockScrews((20.0, 60.0), along))
-        checks = check_cleat(locked, OwnWeight(0.0, 0.0), margin=1.0, drag=0.1)
+        checks = check_cleat(locked, OwnWeight(0.0, 0.0), margin=1.0, hand=Hand(0.1, 0.0, 0.0))
         (told,) = [one for one in checks if one.name == "screws keep the hook down"]
         assert told.demand == pytest.approx(asked / 2)
         assert told.holds is holds

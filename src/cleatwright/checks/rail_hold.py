@@ -11,7 +11,7 @@ from cleatwright.checks.result import CheckResult
 from cleatwright.parts.holder import HolderPart, RailHold
 from cleatwright.parts.tool import GRAVITY_M_S2
 from cleatwright.standards.table import Listed
-from cleatwright.statics.captured import Section, bolt_n, knock_n, most_pull_n
+from cleatwright.statics.captured import Section, bolt_n, hook_rise_mm, knock_n, most_pull_n
 from cleatwright.statics.cleat import LoadCase, OwnWeight
 from cleatwright.statics.hand import Hand, hand_cases, knock_lever_mm, resting_cases
 
@@ -21,7 +21,7 @@ CAPTURE = Source(
     "",
     Evidence.DERIVED,
 )
-# of how deep a bolt lies under the rail times how far the hook reaches, over the rail's height
+# of how far the hook must rise while a bolt comes out from under the rail
 CAPTURE_SHARE = 0.9
 VALUES = (Listed("Holding", "play that still captures, share", CAPTURE_SHARE, CAPTURE),)
 
@@ -59,7 +59,7 @@ def check_rail_hold(part: HolderPart, own: OwnWeight, wanted: Holding) -> tuple[
         _resting(resting_cases(part.seats, own), section, margin=wanted.margin, bolts_n=years),
         *_pulled(hand_cases(part.seats, own, wanted.hand), section, bolts_n=hand),
         *_knocked(part, own, wanted.knock_n),
-        *_captured(hold),
+        *_captured(hold, section),
     )
 
 
@@ -179,14 +179,14 @@ def _knocked(part: HolderPart, own: OwnWeight, knock: float) -> tuple[CheckResul
     )
 
 
-def _captured(hold: RailHold) -> tuple[CheckResult, ...]:
+def _captured(hold: RailHold, section: Section) -> tuple[CheckResult, ...]:
     if not hold.bolts_mm:
         return ()
     return (
         CheckResult(
             "cannot leave its rail while the bolt is shut",
             hold.play_mm,
-            CAPTURE_SHARE * hold.under_mm * hold.tip_mm / hold.rail_mm,
+            CAPTURE_SHARE * hook_rise_mm(section, under_mm=hold.under_mm, rail_mm=hold.rail_mm),
             "mm of play",
             CAPTURE,
             f"a rail lower or higher by {said.mm(hold.rail_off_mm)} is taken up",

@@ -192,8 +192,8 @@ class RailHold:
         bolts_mm: The middles of the bolts along the part.
         bolt_years_n: What one bolt may bear for years.
         bolt_hand_n: What one bolt may bear while a hand pulls.
-        play_mm: How far the part may rise while its bolts are shut.
-        under_mm: How far a bolt lies under the rail at least.
+        play_mm: By how much the part may rise in all while a bolt comes out from under the rail.
+        under_mm: How far that bolt lies under the rail, at least.
         rail_mm: Height of the rail's face.
         rail_off_mm: By how much that height may be off.
     """

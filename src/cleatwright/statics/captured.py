@@ -150,3 +150,18 @@ def knock_n(
         if rest > 0.0:
             worst = max(worst, rest * max(arms) / square if square else math.inf)
     return worst
+
+
+def hook_rise_mm(section: Section, *, under_mm: float, rail_mm: float) -> float:
+    """Return how far a holder must rise at its bolt until the bolt is out from under the rail.
+
+    Turned by a small angle f, its hook rides up on the bevel by f tip (1 + t2), and its bolt comes
+    out by u = f H while it dips by f u: u (tip (1 + t2) - u) / H, the most on the way.
+
+    >>> section = Section(contact_z_mm=0.0, depth_mm=66.0, bevel_deg=45.0, tip_mm=10.0)
+    >>> round(hook_rise_mm(section, under_mm=5.0, rail_mm=75.0), 9)
+    1.0
+    """
+    hook = section.tip_mm * (1.0 + section.slope**2)
+    out = min(under_mm, hook / 2.0)
+    return out * (hook - out) / rail_mm

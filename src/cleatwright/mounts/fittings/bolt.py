@@ -48,6 +48,9 @@ HELD_MM = 2.1
 # the middle of its slope lies at the edge of a rail of the height that was measured
 MIDDLE_RISE_MM = RISE_MM / 2
 RAIL_OFF_MM = 0.5
+# a bolt that is not quite pushed home leaves so much play
+LOOSE_MM = 0.5
+END_MM = 1.0
 SELF_HOLDING = Source("wedge: 2 arctan(friction) > arctan(slope)", "", Evidence.DERIVED)
 VALUES = (
     Listed("Mounts", "bolt: slope", SLOPE, SELF_HOLDING),
@@ -75,8 +78,20 @@ def shut_mm(lead: float) -> float:
 
 
 def under_mm(lead: float) -> float:
-    """Return how far the tip lies under the highest rail that it takes up."""
-    return shut_mm(lead) - RAIL_OFF_MM / SLOPE
+    """Return how far the tip lies under the lowest rail that it takes up, not quite pushed home.
+
+    Its bevelled end does not count.
+    """
+    return shut_mm(lead) + (RAIL_OFF_MM - LOOSE_MM) / SLOPE - END_MM
+
+
+def loose_mm(lead: float, *, guide_play_mm: float) -> float:
+    """Return by how much a holder may rise in all until that rail lies before the tip of the bolt.
+
+    The slope gives way as the bolt comes out from under the rail, and the bolt tilts in its guide.
+    """
+    tilt = guide_play_mm / (HELD_MM + LOOSE_MM / SLOPE)
+    return MIDDLE_RISE_MM + RAIL_OFF_MM + tilt * under_mm(lead)
 
 
 def self_holding_friction() -> float:
@@ -108,8 +123,8 @@ def shape(p: BoltParams) -> HolderPart:
             (long, HIGH_MM),
             (p.lead_mm + RUN_MM, HIGH_MM),
             (p.lead_mm, LOW_MM),
-            (1.0, LOW_MM),
-            (0.0, LOW_MM - 1.0),
+            (END_MM, LOW_MM),
+            (0.0, LOW_MM - END_MM),
         ]
     )
     tab = rectangle(TAB_FROM_MM, -TAB_LONG_MM, TAB_TO_MM, LOW_MM / 2)

@@ -20,7 +20,7 @@ from cleatwright.mounts.mount import NO_PARAMS, Mount, MountSettings, NoParams, 
 from cleatwright.mounts.printed import rail_back as back
 from cleatwright.mounts.printed.bolt_places import board_mm, guides_for, meet, taken_boxes
 from cleatwright.mounts.printed.rail_back import Guide, Hangers, hangers_for
-from cleatwright.mounts.printed.rail_loads import BOLT_HAND_N, BOLT_YEARS_N, RailLoads
+from cleatwright.mounts.printed.rail_loads import BOLT_HAND_N, BOLT_YEARS_N, RailDemand
 from cleatwright.parts.holder import (
     Front,
     Hanging,
@@ -36,11 +36,14 @@ from cleatwright.shapes.solid import Difference, Solid, block, joined
 from cleatwright.standards.cautions import HANGERS_IN, HOOK_IN
 from cleatwright.statics.captured import BLUNT_MM, Section
 
-# a bolt that is not quite pushed home
-LOOSE_MM = 0.5
 MOST_BOLTS = 2
+<<<<<<< HEAD
 PIN_MM = 1.75
 WIDENINGS = 3
+=======
+# its bolt stands less aside each time
+WIDENINGS = 8
+>>>>>>> w-holdtests
 OVERLAP_MM = 0.5
 RAISES = 16
 RAISE_MM = 5.0
@@ -55,7 +58,7 @@ class _Layout:
     front: Front
     top_mm: float
     section: Section
-    loads: RailLoads
+    loads: RailDemand
     hangers: Hangers
     guides: tuple[Guide, ...]
 
@@ -76,14 +79,14 @@ def attach(
     front, guides, contact = laid.front, laid.guides, laid.contact_mm
     thick = max(settings.plate_mm, back.LEAST_PLATE_MM)
     low, places, columns = _marked(laid, settings, thick_mm=thick)
-    board = max([board_mm(front), *(extent(one)[1][1] for one in columns)])
+    board = max([board_mm(front), thick, *(extent(one)[1][1] for one in columns)])
     windows = [guide.window(low, board) for guide in guides]
     solid = joined(
         front.solid,
         block(0.0, 0.0, low, front.width_mm, settings.plate_mm, laid.top_mm),
         block(0.0, 0.0, contact - back.UNDER_MM, front.width_mm, thick, laid.top_mm),
         *columns,
-        *(guide.solid for guide in guides),
+        *(guide.solid(board) for guide in guides),
     )
     cuts = (
         *laid.hangers.cuts(front.width_mm, contact),
@@ -192,7 +195,7 @@ def _in_width(front: Front, settings: MountSettings) -> _Layout:
         settings.bevel_deg,
         reach - hanger.LAND_MM,
     )
-    loads = RailLoads(front, section, settings)
+    loads = RailDemand(front, section, settings)
     hangers = hangers_for(front.width_mm)
     if front.lock is not None:
         return _Layout(front, top, section, loads, hangers, ())
@@ -246,12 +249,16 @@ def _hanging(laid: _Layout, settings: MountSettings) -> Hanging:
             bolts_mm=tuple(guide.x_mm for guide in laid.guides),
             bolt_years_n=BOLT_YEARS_N,
             bolt_hand_n=BOLT_HAND_N,
-            play_mm=LOOSE_MM,
+            play_mm=max((_loose_mm(one) for one in laid.guides), default=0.0),
             under_mm=min((bolt.under_mm(one.lead_mm) for one in laid.guides), default=0.0),
             rail_mm=settings.rail_height_mm,
             rail_off_mm=bolt.RAIL_OFF_MM,
         ),
     )
+
+
+def _loose_mm(guide: Guide) -> float:
+    return bolt.loose_mm(guide.lead_mm, guide_play_mm=back.HEIGHT_PLAY_MM)
 
 
 def _columns(laid: _Layout, low_mm: float, *, thick_mm: float) -> tuple[Solid, ...]:
@@ -305,24 +312,20 @@ def _marked(
     under = laid.contact_mm + hanger.MIDDLE_MM - hanger.WIDE_MM / 2 - hanger.PLAY_MM
     band: Bounds = ((0.0, 0.0, under), (width, plate, laid.top_mm))
     boxes = (band, *(guide.room for guide in laid.guides))
-    columns = _columns(laid, low, thick_mm=thick_mm)
-    on_columns = (_on_column(one, laid.guides, low) for one in columns)
-    places = (
-        *clear_places(front.mark_place, boxes, plate_mm=plate),
-        *(one for one in on_columns if one.height_mm > 0.0),
-    )
-    if any(has_room(one.width_mm, one.height_mm) for one in places):
-        return low, places, columns
-    height = band_height_mm(width)
-    for high in (min(low, front.low_mm, under), *(guide.room[0][2] for guide in laid.guides)):
-        low = min(low, high) - RIM_MM - height
-        more = front_mark(0.0, width, z0=low, z1=low + height, y_mm=plate)
+    wanted, height = [front.mark_place], band_height_mm(width)
+    highs = [min(low, front.low_mm, under), *(guide.room[0][2] for guide in laid.guides)]
+    while True:
         columns = _columns(laid, low, thick_mm=thick_mm)
-        solid = (*boxes, *(extent(one) for one in columns))
-        places = (*places, *clear_places(more, solid, plate_mm=plate))
-        if any(has_room(one.width_mm, one.height_mm) for one in places):
-            break
-    return low, places, columns
+        taken = (*boxes, *(extent(one) for one in columns))
+        on_columns = (_on_column(one, laid.guides, low) for one in columns)
+        places = (
+            *(one for place in wanted for one in clear_places(place, taken, plate_mm=plate)),
+            *(one for one in on_columns if one.height_mm > 0.0),
+        )
+        if not highs or any(has_room(one.width_mm, one.height_mm) for one in places):
+            return low, places, columns
+        low = min(low, highs.pop(0)) - RIM_MM - height
+        wanted.append(front_mark(0.0, width, z0=low, z1=low + height, y_mm=plate))
 
 
 def _on_column(column: Solid, guides: Sequence[Guide], high_mm: float) -> MarkPlace:

@@ -48,10 +48,12 @@ ONE_MM = 40.0
 WIDTHS_MM = (24.0, 16.0, 12.0)
 LEAST_WIDTH_MM = EDGE_MM + WIDTHS_MM[-1] + BLIND_MM
 SIDE_PLAY_MM = 0.4
-HEIGHT_PLAY_MM = 0.4
+# more would let a bolt tilt under the rail
+HEIGHT_PLAY_MM = 0.2
 RIM_MM = 3.0
-# the floor bends under the bolt beside the slot of its tab
-FLOOR_RIM_MM = 7.5
+# the floor bends under the bolt beside the slot of its tab; the bolt, which the rail pushes down
+# BLUNT behind it, levers on the roof and bears on its edge with up to 2.4 times that force
+FLOOR_RIM_MM = 11.5
 SIDE_RIM_MM = 4.0
 # below a tab, for the finger that takes hold of it
 WINDOW_MM = 4.0
@@ -163,13 +165,10 @@ class Guide:
         """Return how low the tab of its bolt hangs."""
         return self.floor_mm - bolt.TAB_LONG_MM
 
-    @property
-    def solid(self) -> Solid:
-        """Return the block around the bolt."""
-        half = GUIDE_WIDTH_MM / 2
-        return block(
-            self.x_mm - half, 0.0, self.low_mm, self.x_mm + half, bolt.GUIDE_MM, self.high_mm
-        )
+    def solid(self, board_mm: float) -> Solid:
+        """Return the block around the bolt, as deep as a board through which its way goes."""
+        half, deep = GUIDE_WIDTH_MM / 2, max(bolt.GUIDE_MM, board_mm)
+        return block(self.x_mm - half, 0.0, self.low_mm, self.x_mm + half, deep, self.high_mm)
 
     def cuts(self, board_mm: float) -> tuple[Solid, ...]:
         """Return the way of the bolt through it, and the slot of its tab, open below.

@@ -33,7 +33,7 @@ BOLT_HAND_N = bolt_strength_n(IN_PLANE_HAND_MPA)
 
 
 @dataclass(frozen=True)
-class RailLoads:
+class RailDemand:
     """The load cases of a front on a rail.
 
     Args:
