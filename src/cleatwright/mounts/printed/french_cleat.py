@@ -37,13 +37,9 @@ from cleatwright.standards.cautions import HANGERS_IN, HOOK_IN
 from cleatwright.statics.captured import BLUNT_MM, Section
 
 MOST_BOLTS = 2
-<<<<<<< HEAD
 PIN_MM = 1.75
-WIDENINGS = 3
-=======
 # its bolt stands less aside each time
 WIDENINGS = 8
->>>>>>> w-holdtests
 OVERLAP_MM = 0.5
 RAISES = 16
 RAISE_MM = 5.0
