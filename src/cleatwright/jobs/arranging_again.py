@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from cleatwright.base.errors import DesignError, FaultError, InputError
 from cleatwright.base.stages.run import Run
 from cleatwright.jobs.placing import (
-    Standing,
+    PlannedWalls,
     freeing_changes,
     identity_of,
     movable,
@@ -94,7 +94,7 @@ class _Tried:
 
 
 def arrange_again(
-    now: Standing,
+    now: PlannedWalls,
     asked: Asked,
     *,
     run: Run,
@@ -149,7 +149,7 @@ class _Search:
     pinned: tuple[Place, ...]
 
     @classmethod
-    def of(cls, now: Standing, asked: Asked, run: Run) -> _Search:
+    def of(cls, now: PlannedWalls, asked: Asked, run: Run) -> _Search:
         """Return the search for another arrangement than that of now."""
         panel = now.panel(asked.panel)
         free = () if asked.given_stays else freeing_changes(now.workshop, panel.units)

@@ -9,7 +9,7 @@ from cleatwright.base.stages.run import Run
 from cleatwright.design.carrying import Unit
 from cleatwright.jobs.arranging_again import PlaceFound, searched
 from cleatwright.jobs.placing import (
-    Standing,
+    PlannedWalls,
     freeing_changes,
     identity_of,
     movable,
@@ -25,7 +25,7 @@ from cleatwright.wall.model import Arrangement, Place
 from cleatwright.wall.rails import cut_rails
 
 
-def make_room(now: Standing, panel: str, at: Place, *, run: Run) -> TwoArrangements:
+def make_room(now: PlannedWalls, panel: str, at: Place, *, run: Run) -> TwoArrangements:
     """Return a panel as it is, and with one thing at a place and as few others moved as it takes.
 
     The others stay where they are as long as everything finds a place, whether their places are

@@ -25,7 +25,7 @@ from cleatwright.workshop.document.store import parse
 
 
 @dataclass(frozen=True)
-class Standing:
+class PlannedWalls:
     """A document and its walls as they are planned.
 
     Args:
@@ -74,14 +74,14 @@ def revision_with(text: str, path: Path, run: Run) -> Revision:
     return planned.revision
 
 
-def standing(text: str, path: Path, run: Run) -> Standing:
+def standing(text: str, path: Path, run: Run) -> PlannedWalls:
     """Return a document with its walls.
 
     Raises:
         CleatwrightError: What stands in the way.
     """
     revision = revision_with(text, path, run)
-    return Standing(text, revision, run.need(WALLS, (revision, Request())))
+    return PlannedWalls(text, revision, run.need(WALLS, (revision, Request())))
 
 
 def identity_of(unit: Unit) -> tuple[str, ...]:

@@ -10,7 +10,7 @@ from cleatwright.base.stages.run import Run
 from cleatwright.design.building import BuiltPart
 from cleatwright.design.carrying import part_names
 from cleatwright.jobs.arranging_again import PlaceFound
-from cleatwright.jobs.placing import Standing, identity_of, place_changes, places_now, standing
+from cleatwright.jobs.placing import PlannedWalls, identity_of, place_changes, places_now, standing
 from cleatwright.project.computing import to_saw
 from cleatwright.project.walls import Request, assessed
 from cleatwright.siting.assessing import Assessment
@@ -48,7 +48,7 @@ class Side:
         dearest: What costs most.
     """
 
-    at: Standing
+    at: PlannedWalls
     panel: PanelJob
     found: Assessment
     rail_heights: int
@@ -122,7 +122,7 @@ class TwoArrangements:
 
 
 def compare(
-    now: Standing, panel: str, places: Iterable[PlaceFound], *, run: Run
+    now: PlannedWalls, panel: str, places: Iterable[PlaceFound], *, run: Run
 ) -> TwoArrangements:
     """Return the arrangement of a panel beside the one that given places make of it.
 
@@ -172,17 +172,17 @@ def _moves(here: PanelJob, there: PanelJob) -> list[Move]:
     ]
 
 
-def _renewed(now: Standing, other: Standing) -> tuple[str, ...]:
+def _renewed(now: PlannedWalls, other: PlannedWalls) -> tuple[str, ...]:
     marks = {part.mark for _, part in _parts(now)}
     return tuple(sorted(name for name, part in _parts(other) if part.mark not in marks))
 
 
-def _parts(at: Standing) -> list[tuple[str, BuiltPart]]:
+def _parts(at: PlannedWalls) -> list[tuple[str, BuiltPart]]:
     units = [unit for panel in at.panels for unit in panel.units]
     return list(part_names(units).values())
 
 
-def _side(at: Standing, panel: PanelJob, run: Run) -> Side:
+def _side(at: PlannedWalls, panel: PanelJob, run: Run) -> Side:
     found = assessed(panel, at.workshop, run)
     names = {unit.planned.key: unit.planned.name for unit in panel.units}
     rails = panel.arrangement.rails
@@ -205,7 +205,7 @@ def _side(at: Standing, panel: PanelJob, run: Run) -> Side:
     )
 
 
-def _boards(at: Standing, run: Run) -> tuple[int | None, str]:
+def _boards(at: PlannedWalls, run: Run) -> tuple[int | None, str]:
     """Return how many boards are cut for all walls, and what is wrong where they do not suffice."""
     try:
         plan = to_saw((at.revision, Request()), run).plan

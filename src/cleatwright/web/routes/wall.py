@@ -12,7 +12,7 @@ from cleatwright.base.errors import CleatwrightError, InputError, unknown_name
 from cleatwright.base.gathering import refuse
 from cleatwright.base.stages.run import Run
 from cleatwright.design.planning import FAULTS
-from cleatwright.jobs.placing import Standing, place_changes, places_now, revision_with
+from cleatwright.jobs.placing import PlannedWalls, place_changes, places_now, revision_with
 from cleatwright.project.opened.opened import Opened
 from cleatwright.project.opened.planned import PlannedDocument
 from cleatwright.project.revision import Revision
@@ -175,7 +175,7 @@ def _revision(session: Session, now: Opened) -> Revision:
     return planned.revision
 
 
-def standing_now(session: Session, now: Opened) -> Standing:
+def standing_now(session: Session, now: Opened) -> PlannedWalls:
     """Return a revision with its walls, which were arranged before.
 
     Raises:
@@ -185,10 +185,10 @@ def standing_now(session: Session, now: Opened) -> Standing:
     found = session.works.now(WALL)
     if found is None or found.state == "running":
         raise InputError("The walls are still being arranged", todo="Wait for the plan")
-    return Standing(now.text, revision, session.run().need(WALLS, (revision, Request())))
+    return PlannedWalls(now.text, revision, session.run().need(WALLS, (revision, Request())))
 
 
-def panel_with(at: Standing, key: str) -> str:
+def panel_with(at: PlannedWalls, key: str) -> str:
     """Return the name of the panel on which something hangs.
 
     Raises:
