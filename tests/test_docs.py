@@ -35,7 +35,12 @@ GENERATED = (
     "workshop.md",
     "catalogue/index.md",
     *(f"catalogue/{name}.md" for name in FAMILIES),
-    *(f"catalogue/pictures/{f.name}.png" for f in FAMILIES.values() if kinds_held(f)),
+    *(
+        f"catalogue/pictures/{f.name}{side}.png"
+        for f in FAMILIES.values()
+        if kinds_held(f)
+        for side in ("", "-behind")
+    ),
     *(f"catalogue/cards/{name}.svg" for name in KINDS),
 )
 FENCED = re.compile(r"^```[a-z]*\n.*?^```$", re.MULTILINE | re.DOTALL)

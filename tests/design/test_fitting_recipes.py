@@ -1,4 +1,4 @@
-"""Fittings from recipes: read back they give the same bytes, and one recipe for all that are alike."""
+"""Fittings from recipes: read back they give the same bytes; those that are alike share one."""
 
 from __future__ import annotations
 

@@ -116,7 +116,7 @@ def ordinary(kind: str, side_mm: int) -> str:
 
 @pytest.mark.parametrize(
     ("kind", "side_mm"),
-    [("roll-stock", 140), ("hand-plane", 140), ("sanding-disc", 110), ("tape-roll", 110)],
+    [("roll-stock", 140), ("hand-plane", 140), ("sanding-disc", 110), ("flat-plate", 150)],
 )
 def test_the_next_family_is_taken_when_the_best_fits_no_bed(kind: str, side_mm: int) -> None:
     (best,) = plan(checked(ordinary(kind, 600)))

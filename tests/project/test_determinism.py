@@ -12,7 +12,8 @@ from cleatwright.base.errors import DocumentError, LedgerError, UnknownNameError
 from cleatwright.base.keys import CROCKFORD
 from cleatwright.jobs.making import make_workshop
 from cleatwright.jobs.remaking import remake_part
-from cleatwright.mounts.printed import french_cleat, wall_screws
+from cleatwright.mounts.fittings import bolt
+from cleatwright.mounts.printed import wall_screws
 from cleatwright.workshop.ledger.database import open_ledger
 
 PROGRAM = Path(sys.executable).parent / "cleatwright"
@@ -66,8 +67,8 @@ def test_a_mark_outlives_changes_of_printer_and_filament(
     folder.mkdir()
     (folder / "workshop.toml").write_text(changed, "utf-8")
     (folder / "ledger.db").write_bytes((done.folder / "ledger.db").read_bytes())
-    for built in done.job.built:
-        remake_part(folder, built.mark, out=folder / "again")
+    for mark in {made.mark for _, made in done.job.parts.values()}:
+        remake_part(folder, mark, out=folder / "again")
     again = content(folder / "again")
     del again["manifest.json"]
     parts = {name: data for name, data in done.files().items() if name.startswith("parts/")}
@@ -120,7 +121,7 @@ def test_a_part_that_this_program_would_shape_otherwise_is_not_passed_off_as_the
         for path in sorted((tmp_path / "first" / "parts").glob("*.3mf"))
         if "bore-block" not in path.stem
     )
-    monkeypatch.setattr(french_cleat, "LAND_MM", french_cleat.LAND_MM + 0.5)
+    monkeypatch.setattr(bolt, "HIGH_MM", bolt.HIGH_MM + 0.5)
     monkeypatch.setattr(wall_screws, "RIM_MM", wall_screws.RIM_MM + 0.5)
     with pytest.raises(LedgerError, match="another shape"):
         remake_part(shed, mark, out=tmp_path / "again")

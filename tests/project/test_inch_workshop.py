@@ -162,7 +162,7 @@ def test_the_pull_that_unhooks_names_the_tool_and_the_least_of_all(bench: Bench)
     told = 0
     for row in (*report["holders"], *report["carriers"]):
         for check in row["checks"]:
-            if "unhooks" in check["name"]:
+            if "takes it off its rail" in check["name"]:
                 names = [seat["tool"] for seat in row.get("seats", [])]
                 assert re.search(r"\btool \d", check["note"]) is None
                 assert not names or any(f'"{name}"' in check["note"] for name in names)

@@ -20,6 +20,7 @@ import pdfplumber
 import pytest
 import shapely
 
+from cleatwright.base.said import in_mm
 from cleatwright.base.stages.run import Run
 from cleatwright.jobs.making import make_workshop
 from cleatwright.pack.front_view import front_view
@@ -354,7 +355,7 @@ def test_a_heavy_tool_is_compared_with_what_the_equation_of_niosh_allows(
     text = WALL.replace("floor_gap = 700", f"floor_gap = 700\nbench_depth = {bench}")
     job = job_of(tmp_path / "heavy", text + box("Anvil", 90, "3.6 kg") + HIGH)
     (check,) = job.found[0].lifting
-    hands = re.search(r"hands (\d+) mm high and (\d+) mm before the ankles", check.note)
+    hands = re.search(r"hands (\d+) mm high and (\d+) mm before the ankles", in_mm(check.note))
     assert hands is not None
     high, ahead = (int(word) / 10.0 for word in hands.groups())
     travel = abs(high - 110.25)

@@ -93,7 +93,7 @@ def test_each_tool_is_drawn_out_up_and_between(tools: list[tuple[float, float]])
             assert (c.pull_n, c.lift_n) == (10.0, 0.0)
             assert c.weight_n == pytest.approx(G * (0.1 + kg))
             assert c.moment_nmm == pytest.approx(G * (0.1 * 12.0 + kg * out))
-    full = [c for c in cases if c.name == "all tools in place, drawn out"]
+    full = [c for c in cases if c.name in {f"tool {k + 1}, drawn out" for k in range(len(tools))}]
     assert len(full) == 2 * len(tools)
     assert all(c.weight_n == pytest.approx(everything) for c in full)
 

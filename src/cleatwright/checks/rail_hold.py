@@ -17,7 +17,7 @@ from cleatwright.statics.hand import Hand, hand_cases, knock_lever_mm, resting_c
 
 STATICS = Source("equilibrium on a bevel without friction, a bolt below", "", Evidence.DERIVED)
 CAPTURE = Source(
-    "all positions and tilts of the section on its rail tried, T 12 to 24, H 45 to 95 mm",
+    "all positions and tilts of the section tried, on rails of the usual sizes",
     "",
     Evidence.DERIVED,
 )

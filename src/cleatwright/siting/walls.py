@@ -140,7 +140,9 @@ def _wall_item(_: Run, unit: Unit) -> Item:
         width_mm=width,
         up_mm=max(0.0, top - hang_z) + off,
         down_mm=max(0.0, hang_z - bottom) + off,
-        mass_kg=part.load_kg + unit.outer.heavy.mass_kg + sum(one.heavy.mass_kg for one in hung),
+        mass_kg=part.load_kg
+        + unit.outer.heavy.mass_kg
+        + sum(one.heavy.mass_kg for one in (*hung, *unit.fittings)),
         use=unit.planned.use,
         group=unit.planned.group,
         side_left_mm=max(SIDE_MM, right, right_hand) + aside,

@@ -66,7 +66,12 @@ def hand_cases(seats: Sequence[Seat], own: OwnWeight, hand: Hand) -> tuple[LoadC
     return tuple(
         case
         for k, seat in enumerate(seats)
-        for case in _pulled(seat, hand, resting=(full, alone[k]), lifted=(without[k],))
+        for case in _pulled(
+            seat,
+            hand,
+            resting=(replace(full, name=f"tool {k + 1}"), alone[k]),
+            lifted=(without[k],),
+        )
     )
 
 

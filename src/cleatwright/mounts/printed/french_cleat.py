@@ -37,7 +37,6 @@ from cleatwright.standards.cautions import HANGERS_IN, HOOK_IN
 from cleatwright.statics.captured import BLUNT_MM, Section
 
 MOST_BOLTS = 2
-PIN_MM = 1.75
 # its bolt stands less aside each time
 WIDENINGS = 8
 OVERLAP_MM = 0.5
@@ -288,7 +287,7 @@ def _column(
 
 def _pins(hangers: Hangers) -> Hardware:
     return Hardware(
-        name=f"pin of {said.mm(PIN_MM)} filament, {said.mm(back.pin_mm(), '.0f')} long",
+        name=f"pin of filament, {said.mm(back.pin_mm(), '.0f')} long",
         count=len(hangers.lefts_mm),
         note="press it into the hole in the top edge when the hanger is in",
         source=back.PINS,

@@ -37,7 +37,9 @@ LEAST_PLATE_MM = 5.0
 # wide enough for a filament of 1.75 mm that is pressed in, and where it stands
 PIN_HOLE_MM = 1.7
 PIN_Y_MM = 2.3
-PINS = Source("1.7 mm hole for a 1.75 mm pin", "common practice, no source", Evidence.PRACTICE)
+PINS = Source(
+    "a hole that holds a pin of filament", "common practice, no source", Evidence.PRACTICE
+)
 EDGE_MM = 5.0
 PIN_GAP_MM = 0.1
 # what stays below a pin, so that its hole never opens where the plate is thinner
