@@ -1,4 +1,4 @@
-"""Fittings from recipes: read back they give the same bytes, and one recipe for all that are alike."""
+"""Fittings from recipes: read back they give the same bytes; alike ones have one recipe."""
 
 from __future__ import annotations
 

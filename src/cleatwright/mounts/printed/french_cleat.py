@@ -197,7 +197,7 @@ def _in_width(front: Front, settings: MountSettings) -> _Layout:
     lead = bolt.lead_mm(settings.rail_thickness_mm)
     if lead is None:
         raise DesignError(
-            f"a rail {said.mm(settings.rail_thickness_mm)} thick leaves no room for a bolt under it",
+            f"a rail {said.mm(settings.rail_thickness_mm)} thick leaves no room for a bolt below",
             allowed=f"at least {said.least(bolt.LEAST_LEAD_MM + bolt.RUN_MM + 1.0)}",
             todo="Use thicker rails or screw the holder to the wall",
         )
