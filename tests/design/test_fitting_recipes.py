@@ -1,4 +1,4 @@
-"""Fittings from recipes: read back they give the same bytes; those that are alike share one."""
+"""Fittings from recipes: read back they give the same bytes; alike ones have one recipe."""
 
 from __future__ import annotations
 

@@ -18,7 +18,15 @@ from cleatwright.parts.tool import ToolBody
 from cleatwright.shapes.rigid import shift
 from cleatwright.shapes.solid import block
 from cleatwright.statics.cleat import OwnWeight
-from cleatwright.statics.hand import Hand, hand_cases, knock_lever_mm, resting_cases
+from cleatwright.statics.hand import (
+    KNOCK_N,
+    LIFT_N,
+    PULL_N,
+    Hand,
+    hand_cases,
+    knock_lever_mm,
+    resting_cases,
+)
 
 G = 9.80665
 OWN = OwnWeight(0.1, 12.0)
@@ -41,6 +49,8 @@ def test_a_hand_pulls_with_a_kilogram_and_a_knock_is_half_of_it() -> None:
     """What was asked for: 10 N to the front, 10 N upwards, 5 N along the wall (a choice)."""
     usual = MountSettings()
     assert (usual.hand.pull_n, usual.hand.lift_n, usual.knock_n) == (10.0, 10.0, 5.0)
+    # and what the list of values tells is what is reckoned with
+    assert (PULL_N, LIFT_N, KNOCK_N) == (10.0, 10.0, 5.0)
 
 
 @given(TOOLS)

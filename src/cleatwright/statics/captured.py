@@ -75,7 +75,6 @@ def bolt_n(case: LoadCase, section: Section) -> float:
     turning = case.moment_nmm + case.pull_n * above - case.lift_n * case.lift_y_mm
     down = case.weight_n - case.lift_n
     bounds = (
-        (1.0, -down),
         (section.slope, case.pull_n - section.slope * down),
         (section.inward - BLUNT_MM, -turning - BLUNT_MM * case.pull_n - section.inward * down),
         (section.outward, turning + section.depth_mm * case.pull_n - section.outward * down),
@@ -97,6 +96,29 @@ def foot_n(case: LoadCase, section: Section) -> float:
     above = case.pull_z_mm - section.contact_z_mm
     turning = case.moment_nmm + case.pull_n * above - case.lift_n * case.lift_y_mm
     return max(0.0, turning / section.depth_mm)
+
+
+def hook_nmm(case: LoadCase, section: Section, *, middle_mm: float) -> float:
+    """Return the moment at the root of the hooks, in the face of the rail, with the bolt's force.
+
+    The force on the bevel lies as near to the root as equilibrium lets it.
+
+    Args:
+        case: Weights and a hand's pull and lift.
+        section: The section.
+        middle_mm: How far above the bevel the middle of the root lies.
+    """
+    force = bolt_n(case, section)
+    up = case.weight_n + force - case.lift_n
+    if up <= 0.0 or math.isinf(force):
+        return max(0.0, force)
+    above = case.pull_z_mm - section.contact_z_mm
+    turning = case.moment_nmm + case.pull_n * above - case.lift_n * case.lift_y_mm
+    steep = 1.0 + section.slope**2
+    face = up * section.slope - case.pull_n
+    least = (BLUNT_MM * face - turning + BLUNT_MM * force) / (up * steep)
+    place = min(max(least, BLUNT_MM), section.tip_mm)
+    return up * (place * steep + section.slope * middle_mm)
 
 
 def most_pull_n(case: LoadCase, section: Section, *, bolts_n: float) -> float:

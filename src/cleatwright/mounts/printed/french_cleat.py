@@ -153,26 +153,32 @@ def _raised(front: Front, settings: MountSettings) -> _Layout:
 
 
 def _steady(front: Front, settings: MountSettings) -> _Layout:
-    """Return a front on a plate wide enough that a knock at a tool does not turn it off."""
+    """Return a front on a plate wide enough for its hangers, and that no knock turns it off."""
     width = max(front.width_mm, back.LEAST_WIDTH_MM)
     for _ in range(WIDENINGS):
         laid = _in_width(front if front.anchored else widened(front, width), settings)
-        if not laid.guides:
-            return laid
-        middle = laid.front.width_mm / 2
-        aside = abs(sum(one.x_mm for one in laid.guides) / len(laid.guides) - middle)
-        needed = laid.loads.width_mm(len(laid.guides), aside)
+        needed = back.width_for_mm(laid.loads.hooks_mm)
+        if math.isinf(needed):
+            break
+        if laid.guides:
+            middle = laid.front.width_mm / 2
+            aside = abs(sum(one.x_mm for one in laid.guides) / len(laid.guides) - middle)
+            needed = max(needed, laid.loads.width_mm(len(laid.guides), aside))
         if needed <= laid.front.width_mm:
             return laid
         if front.anchored:
             raise RailHoldError(
-                f"a knock at a tool turns a carrier {said.mm(front.width_mm, '.0f')} wide off "
-                "its rail",
+                f"a carrier {said.mm(front.width_mm, '.0f')} wide has too short hangers, or a "
+                "knock at a tool turns it off its rail",
                 allowed=f"a width of at least {said.least(math.ceil(needed))}",
                 todo="Widen the carrier, or screw it to the wall with screw_count",
             )
         width = needed
-    raise RailHoldError("a knock at a tool turns it off its rail, however wide it is", todo=ELSE)
+    raise RailHoldError(
+        "no hangers bear what its tools ask of them, or a knock turns it off its rail, however "
+        "wide it is",
+        todo=ELSE,
+    )
 
 
 def _in_width(front: Front, settings: MountSettings) -> _Layout:
@@ -191,7 +197,7 @@ def _in_width(front: Front, settings: MountSettings) -> _Layout:
         reach - hanger.LAND_MM,
     )
     loads = RailDemand(front, section, settings)
-    hangers = hangers_for(front.width_mm)
+    hangers = hangers_for(front.width_mm, least_mm=loads.hooks_mm)
     if front.lock is not None:
         return _Layout(front, top, section, loads, hangers, ())
     lead = bolt.lead_mm(settings.rail_thickness_mm)

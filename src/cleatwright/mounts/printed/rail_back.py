@@ -124,18 +124,40 @@ def pin_mm() -> float:
     return 2 * CAP_MM + hanger.WIDE_MM + 2 * hanger.PLAY_MM - PIN_FLOOR_MM
 
 
-def hangers_for(width_mm: float) -> Hangers:
+def hangers_for(width_mm: float, *, least_mm: float = 0.0) -> Hangers:
     """Return the hangers of a plate: two at its ends, or one where it is narrow.
+
+    Args:
+        width_mm: Width of the plate.
+        least_mm: How long they must be together, where there is room.
 
     >>> hangers_for(140.0).lefts_mm, hangers_for(32.0).lefts_mm
     ((5.0, 123.0), (5.5,))
     """
     if width_mm >= ONE_MM:
-        wide = WIDTHS_MM[-1]
+        fit = [one for one in reversed(WIDTHS_MM) if two_mm(one) <= width_mm]
+        wide = next((one for one in fit if 2 * one >= least_mm), fit[-1])
         return Hangers(wide, (EDGE_MM, width_mm - EDGE_MM - wide))
     room = width_mm - EDGE_MM - BLIND_MM
     wide = next((one for one in WIDTHS_MM if one <= room), WIDTHS_MM[-1])
     return Hangers(wide, (max(EDGE_MM, (width_mm - wide) / 2),))
+
+
+def two_mm(hanger_mm: float) -> float:
+    """Return how wide a plate must be for two hangers."""
+    return max(ONE_MM, 2 * (EDGE_MM + hanger_mm + PIN_GAP_MM) + BLIND_MM)
+
+
+def width_for_mm(least_mm: float) -> float:
+    """Return how wide a plate must be for hangers of a length together; infinity if none will do.
+
+    >>> width_for_mm(14.0), width_for_mm(60.0)
+    (23.5, inf)
+    """
+    for one in reversed(WIDTHS_MM):
+        if one >= least_mm:
+            return EDGE_MM + one + BLIND_MM
+    return next((two_mm(one) for one in reversed(WIDTHS_MM) if 2 * one >= least_mm), math.inf)
 
 
 @dataclass(frozen=True)

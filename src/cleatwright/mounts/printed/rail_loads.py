@@ -5,13 +5,13 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import cached_property
 
-from cleatwright.mounts.fittings import bolt
+from cleatwright.mounts.fittings import bolt, hanger
 from cleatwright.mounts.mount import MountSettings
 from cleatwright.mounts.printed.rail_back import EDGE_MM
 from cleatwright.parts.holder import Front
 from cleatwright.parts.tool import GRAVITY_M_S2
 from cleatwright.statics.arm_strength import IN_PLANE_HAND_MPA, IN_PLANE_YEARS_MPA
-from cleatwright.statics.captured import BLUNT_MM, Section, bolt_n, foot_n
+from cleatwright.statics.captured import BLUNT_MM, Section, bolt_n, foot_n, hook_nmm
 from cleatwright.statics.cleat import LoadCase, OwnWeight
 from cleatwright.statics.hand import hand_cases, knock_lever_mm, resting_cases
 
@@ -62,6 +62,20 @@ class RailDemand:
         return max(
             (
                 bolt_n(case, self.section) / bolt_strength_n(stress)
+                for cases, stress in self._cases
+                for case in cases
+            ),
+            default=0.0,
+        )
+
+    @cached_property
+    def hooks_mm(self) -> float:
+        """How long the hooks must be along the rail, for bending where they leave the back."""
+        return max(
+            (
+                6.0
+                * hook_nmm(case, self.section, middle_mm=hanger.MIDDLE_MM)
+                / (stress * hanger.ROOT_MM**2)
                 for cases, stress in self._cases
                 for case in cases
             ),
