@@ -140,7 +140,8 @@ def test_what_must_move_is_listed_with_its_way_and_its_new_place(cli: Any, hangi
     write(hanging, TEXT + fixed("Patch tin", 900, 450))
     moves = cli("arrange", hanging, "--json").json["moves"]
     (line,) = [line for line in moves if '"Patch tin"' in line]
-    assert f"{900 - tin['x_mm']:.0f} mm to the right" in line
+    way_mm = 900 - tin["x_mm"]
+    assert f"{abs(way_mm):.0f} mm to the {'right' if way_mm > 0 else 'left'}" in line
     assert f"{450 - tin['z_mm']:.0f} mm up" in line
     assert "left edge 900 mm" in line
     assert "hang height 450 mm" in line

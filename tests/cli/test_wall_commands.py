@@ -126,13 +126,13 @@ def test_why_tells_of_a_rail_what_it_carries_costs_and_where_it_ends(cli: Any, s
     on_it = [row["name"] for row in arranged["panels"][0]["places"] if row["spot"]["rail"] == "R1"]
     told = cli("why", small, "R1", "--json").json
     assert told["name"] == "R1"
-    ends = re.fullmatch(r"z \d+, from x (\d+) to (\d+) mm", told["place"])
+    ends = re.fullmatch(r"z \d+, from x ([\d.]+) to ([\d.]+) mm", told["place"])
     assert ends is not None
     words = " ".join(told["sentences"])
     assert on_it
     assert all(f'"{name}"' in told["sentences"][0] for name in on_it)
     assert "It costs 200 points for its height" in words
-    length = re.search(r"and ([\d.]+) for its length of (\d+) mm", words)
+    length = re.search(r"and ([\d.]+) for its length of ([\d.]+) mm", words)
     assert length is not None
     assert float(length[1]) == pytest.approx(0.05 * float(length[2]), abs=0.1)
     assert float(length[2]) == pytest.approx(float(ends[2]) - float(ends[1]), abs=1.0)

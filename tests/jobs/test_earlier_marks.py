@@ -1,6 +1,8 @@
 """What hangs under marks of version 2 is known again where its shape is today's.
 
-The two ledgers hold the rows as that version of the program wrote them.
+The ledgers hold the rows as that version of the program wrote them: of the small workshop on its
+rail, of all its holders on screws, and with two holders on a carrier on screws. What hangs on a
+rail has another back today.
 """
 
 from __future__ import annotations
@@ -24,6 +26,7 @@ EARLIER = Path(__file__).parent / "earlier"
 CARRIER = """[[carrier]]
 name = "Strip"
 joint = "dovetail"
+mount = "wall-screws"
 
 [[holder]]
 tools = ["Hammer"]
@@ -33,7 +36,18 @@ carrier = "Strip"
 tools = ["Pliers"]
 carrier = "Strip"
 """
-HAMMER_THEN = "DH835HU"
+ON_SCREWS = "".join(
+    f'[[holder]]\ntools = {names}\nmount = "wall-screws"\n\n'
+    for names in (
+        '["Driver 4", "Driver 5.5"]',
+        '["Pliers"]',
+        '["Hammer"]',
+        '["Oil spray"]',
+        '["Patch tin"]',
+    )
+)
+HAMMER_THEN = "MMJV54K"
+HAMMER_ON_RAIL_THEN = "DH835HU"
 
 
 def put_ledger(folder: Path, name: str) -> None:
@@ -54,8 +68,10 @@ def change_recipe(folder: Path, mark: str, old: str, new: str) -> None:
 
 @pytest.fixture
 def hangs(shed: Path) -> Path:
-    """Return the small workshop as it hung when recipes had version 2."""
-    put_ledger(shed, "version_2")
+    """Return the small workshop on screws, as it hung when recipes had version 2."""
+    put_ledger(shed, "version_2_screwed")
+    text = (shed / "workshop.toml").read_text("utf-8")
+    (shed / "workshop.toml").write_text(text[: text.index("[[holder]]")] + ON_SCREWS, "utf-8")
     return shed
 
 
@@ -67,6 +83,24 @@ def test_everything_stays_and_nothing_is_printed_again(hangs: Path) -> None:
     )
     assert not any(move.renewed for move in job.change_plan.moves)
     assert HAMMER_THEN not in {unit.outer.mark for unit in job.units}
+
+
+def test_what_hung_by_a_hook_is_made_anew_and_what_hangs_on_screws_stays(shed: Path) -> None:
+    put_ledger(shed, "version_2")
+    job = compute(shed)
+    (stays,) = [unit for unit in job.units if unit.planned.key in job.in_use]
+    assert stays.planned.name == "Oil spray"
+    assert {move.what for move in job.change_plan.moves} <= {"stays", "moves"}
+    renewed = [move.name for move in job.change_plan.moves if move.renewed]
+    assert len(renewed) == 4
+    assert "Oil spray" not in renewed
+    (down,) = [
+        step.sentence
+        for step in job.change_plan.steps
+        if step.action == "take down" and '"Hammer"' in step.sentence
+    ]
+    # the mark that stands on the part at the wall
+    assert f"({HAMMER_ON_RAIL_THEN}): a new part" in down
 
 
 def test_after_hung_the_ledger_has_todays_marks_and_still_the_days(hangs: Path) -> None:
@@ -126,7 +160,8 @@ def test_holders_stay_when_only_their_carrier_changes(shed: Path, *, known: bool
     text = text[: text.index("[[holder]]")] + CARRIER
     (shed / "workshop.toml").write_text(text, "utf-8")
     job = compute(shed)
-    assert len(job.in_use) == len(job.units) + 2
+    (strip,) = [unit for unit in job.units if unit.planned.carrier is not None]
+    assert job.in_use == {strip.planned.key, *(one.key for one in strip.planned.holders)}
     (shed / "workshop.toml").write_text(text + third, "utf-8")
     if not known:
         # the mark of the pliers' holder was never made here: nobody knows its shape

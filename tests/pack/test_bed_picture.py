@@ -22,7 +22,7 @@ from cleatwright.pack.bed_picture import BED_PICTURE, HEIGHT_PX, WIDTH_PX, SeenB
 from cleatwright.papers.kit.picture import EYE, MARGIN_PX
 from cleatwright.printing.meshfile import print_mesh
 from cleatwright.printing.threemf import PlacedMesh
-from cleatwright.shapes.solid import block
+from cleatwright.shapes.solid import block, joined
 
 BED, HIGH = (200.0, 160.0), 100.0
 
@@ -30,6 +30,14 @@ BED, HIGH = (200.0, 160.0), 100.0
 def box(x_mm: float, y_mm: float, *, size: tuple[float, float, float]) -> PlacedMesh:
     body = MeshKernel().evaluate(block(0.0, 0.0, 0.0, *size))
     mesh = print_mesh("box", "A", vertices=body.vertices_mm, triangles=body.triangles)
+    return PlacedMesh(mesh, x_mm=x_mm, y_mm=y_mm)
+
+
+def hook(x_mm: float, y_mm: float) -> PlacedMesh:
+    """An L of two arms 40 mm long, 10 mm wide and 8 mm high, which lie on its corner."""
+    solid = joined(block(0, 0, 0, 40, 10, 8), block(0, 0, 0, 10, 40, 8))
+    body = MeshKernel().evaluate(solid)
+    mesh = print_mesh("hook", "A", vertices=body.vertices_mm, triangles=body.triangles)
     return PlacedMesh(mesh, x_mm=x_mm, y_mm=y_mm)
 
 
@@ -45,8 +53,10 @@ def seen(points: list[tuple[float, float, float]]) -> list[tuple[float, float]]:
     return found
 
 
-def in_px(points: list[tuple[float, float, float]]) -> list[tuple[float, float]]:
-    corners = list(product((0.0, BED[0]), (0.0, BED[1]), (0.0, HIGH)))
+def in_px(
+    points: list[tuple[float, float, float]], *, high_mm: float = HIGH
+) -> list[tuple[float, float]]:
+    corners = list(product((0.0, BED[0]), (0.0, BED[1]), (0.0, high_mm)))
     room = np.array(seen(corners))
     low, high = room.min(axis=0), room.max(axis=0)
     size = np.array((WIDTH_PX, HEIGHT_PX))
@@ -69,6 +79,23 @@ def test_the_bed_and_the_tops_lie_where_projection_puts_them() -> None:
     # the near corner of the bed is lowest in the picture, and x runs to the right
     assert max(y for _, y in bed.outline_px) == bed.outline_px[1][1]
     assert bed.outline_px[0][0] < bed.outline_px[1][0]
+
+
+def test_the_spot_on_a_hook_lies_on_the_hook() -> None:
+    """The middle of its box, at (20, 20), and its centroid, at (13.6, 13.6), lie beside it."""
+    ((x, y),) = SeenBed(BED, 8.0, (hook(30, 50),)).tops_px
+    arms = (((30, 70), (50, 60)), ((30, 40), (50, 90)))
+    lies = [
+        (a, b)
+        for a in np.arange(30.0, 71.0, 0.5)
+        for b in np.arange(50.0, 91.0, 0.5)
+        if any(xs[0] <= a <= xs[1] and ys[0] <= b <= ys[1] for xs, ys in arms)
+    ]
+    spots = np.array(in_px([(a, b, 8.0) for a, b in lies], high_mm=8.0))
+    assert np.min(np.linalg.norm(spots - (x, y), axis=1)) < 1.5
+    for beside in ((50.0, 70.0), (43.6, 63.6)):
+        off = np.array(in_px([(*beside, 8.0)], high_mm=8.0)[0]) - (x, y)
+        assert np.linalg.norm(off) > 1.5
 
 
 def test_a_box_covers_just_its_projection_and_the_rest_is_clear() -> None:

@@ -46,6 +46,12 @@ def client(folder: Path) -> Generator[TestClient]:
     session.close()
 
 
+def manifold(mesh: trimesh.Trimesh) -> manifold3d.Manifold:
+    return manifold3d.Manifold(
+        manifold3d.Mesh(mesh.vertices.astype(np.float32), mesh.faces.astype(np.uint32))
+    )
+
+
 def solids(client: TestClient, number: int) -> list[tuple[dict[str, Any], trimesh.Trimesh]]:
     """Return what a page gets, read by the layout that is written down."""
     data = client.get(f"/api/holders/{number}/solids").content
@@ -89,19 +95,22 @@ def test_a_holder_is_found_by_its_tool_when_its_number_changes(client: TestClien
 
 def test_the_rail_stands_behind_the_holder_as_it_is_cut(client: TestClient) -> None:
     """A board 70 by 18 mm with a bevel of 45 degrees: 70 x 18 - 18 x 18 / 2 mm2 in section."""
-    roles = {piece["role"]: mesh for piece, mesh in solids(client, 1)}
-    rail = roles["wood"]
+    shown = solids(client, 1)
+    (rail,) = [mesh for piece, mesh in shown if piece["role"] == "wood"]
     low, high = rail.bounds
     assert rail.volume / (high[0] - low[0]) == pytest.approx(70 * 18 - 18 * 18 / 2)
     assert (low[1], high[1]) == pytest.approx((-18.0, 0.0))
-    one, other = (
-        manifold3d.Manifold(
-            manifold3d.Mesh(mesh.vertices.astype(np.float32), mesh.faces.astype(np.uint32))
-        )
-        for mesh in (rail, roles["part"])
-    )
-    assert one.volume() > 0
-    assert (one ^ other).volume() < 1.0
+    parts = {piece["name"]: mesh for piece, mesh in shown if piece["role"] == "part"}
+    assert {"hanger", "bolt"} < set(parts)
+    board = manifold(rail)
+    assert board.volume() > 0
+    for name, mesh in parts.items():
+        assert manifold(mesh).volume() > 0
+        assert (board ^ manifold(mesh)).volume() < 1.0, name
+    # a hanger hooks behind the bevel, and a bolt reaches under the board
+    assert parts["hanger"].bounds[0][1] < -1.0
+    assert parts["bolt"].bounds[0][1] < -1.0
+    assert parts["bolt"].bounds[1][2] < high[2] - 18.0
 
 
 def test_tools_leave_along_the_way_out_that_is_shown(client: TestClient) -> None:

@@ -29,7 +29,7 @@ class PartChange:
 
     Args:
         what: Whether it is new, must be made again, is as it was, or is gone.
-        number: The number of its holder in all drawings; "" for a carrier.
+        number: The number of its holder in all drawings; "" for a carrier and for fittings.
         name: Its name for people.
         mark: Its mark now; that of the last time when it is gone.
         before: Its mark of the last time, or "" when it is new.
@@ -130,6 +130,19 @@ def _changes(now: Report, before: Report | None, unit: LengthUnit) -> Iterator[P
     for part in old.values():
         number = str(part.number) if isinstance(part, HolderRow) else ""
         yield PartChange("gone", number, part.name, part.mark, part.mark)
+    yield from _fitting_changes(now, before)
+
+
+def _fitting_changes(now: Report, before: Report | None) -> Iterator[PartChange]:
+    """Yield what became of the hangers and bolts, once for all that are alike."""
+    old = {} if before is None else {one.mark: one for one in before.fittings}
+    for one in now.fittings:
+        if old.pop(one.mark, None) is None:
+            yield PartChange("new", "", one.name, one.mark, "")
+        else:
+            yield PartChange("as it was", "", one.name, one.mark, one.mark)
+    for one in old.values():
+        yield PartChange("gone", "", one.name, one.mark, one.mark)
 
 
 def _parts(report: Report) -> Iterator[tuple[str, Part]]:

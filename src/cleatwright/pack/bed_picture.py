@@ -22,6 +22,7 @@ Spot = tuple[float, float]
 WIDTH_PX, HEIGHT_PX = 440, 360
 COLOUR = (206, 216, 222)
 GRID_MM = 50.0
+TOP_MM = 0.01
 
 
 @dataclass(frozen=True)
@@ -70,13 +71,8 @@ class SeenBed:
 
     @property
     def tops_px(self) -> tuple[Spot, ...]:
-        """Return for each item the place in the picture of the middle of its top."""
-        tops: list[tuple[float, float, float]] = []
-        for item in self.items:
-            corners = _placed(item)
-            low, high = corners.min(axis=0), corners.max(axis=0)
-            tops.append((*((low + high) / 2)[:2].tolist(), float(high[2])))
-        return self._spots(tops)
+        """Return for each item the place in the picture of a spot on its top, near its middle."""
+        return self._spots([_top_spot(_placed(item), item.mesh.triangles) for item in self.items])
 
     def _spots(self, points: list[tuple[float, float, float]]) -> tuple[Spot, ...]:
         if not points:
@@ -100,6 +96,37 @@ def _top_mm(item: PlacedMesh) -> float:
 def _placed(item: PlacedMesh) -> Array:
     rows, shift = item.motion
     return item.mesh.vertices @ np.array(rows).T + np.array(shift)
+
+
+def _top_spot(corners_mm: Array, triangles: NDArray[np.integer]) -> tuple[float, float, float]:
+    """Return the middle of the topmost face of a part, or what of a frame or hook is next to it."""
+    faces = corners_mm[triangles]
+    top = float(corners_mm[:, 2].max())
+    on_top = faces[faces[:, :, 2].min(axis=1) >= top - TOP_MM]
+    on_top = on_top[_twice_mm2(on_top) != 0.0]
+    if not len(on_top):
+        x, y, _ = corners_mm[np.argmax(corners_mm[:, 2])].tolist()
+        return x, y, top
+    middles = on_top.mean(axis=1)
+    first, second = (on_top[:, n, :2] - on_top[:, 0, :2] for n in (1, 2))
+    twice_mm2 = _twice_mm2(on_top)
+    middle = np.average(middles, axis=0, weights=np.abs(twice_mm2))[:2]
+    # how far along its two sides it lies, as shares; a triangle holds it where neither is negative
+    to = middle - on_top[:, 0, :2]
+    one, other = _cross(to, second) / twice_mm2, _cross(first, to) / twice_mm2
+    if not np.any((one >= 0.0) & (other >= 0.0) & (one + other <= 1.0)):
+        middle = middles[np.argmin(np.linalg.norm(middles[:, :2] - middle, axis=1)), :2]
+    x, y = middle.tolist()
+    return x, y, top
+
+
+def _twice_mm2(faces: Array) -> Array:
+    """Return twice the area of triangles as seen from above, negative where they face down."""
+    return _cross(faces[:, 1, :2] - faces[:, 0, :2], faces[:, 2, :2] - faces[:, 0, :2])
+
+
+def _cross(one: Array, other: Array) -> Array:
+    return one[:, 0] * other[:, 1] - one[:, 1] * other[:, 0]
 
 
 def _faced(points_mm: Array) -> Array:

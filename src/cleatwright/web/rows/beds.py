@@ -116,11 +116,17 @@ def _bed(
 
 
 def labels_of(job: Job) -> dict[str, tuple[str, int | None]]:
-    """Return by key what stands in the balloon of a part: a number, or a letter for a carrier."""
+    """Return by key what stands in the balloon of a part, and the number of its holder.
+
+    It is that number, with a letter for a carrier, and with a second number for hangers and bolts.
+    """
     labels: dict[str, tuple[str, int | None]] = {
         one.key: (str(one.number), one.number) for one in job.planned
     }
     for unit in job.units:
         if unit.carrier is not None:
             labels[unit.planned.key] = (f"C{unit.planned.holders[0].number}", None)
+        outer, number = labels[unit.planned.key]
+        for at, (key, _) in enumerate(unit.fittings_by_key(), 1):
+            labels[key] = (f"{outer}.{at}", number)
     return labels
