@@ -7,7 +7,8 @@ from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from playwright.sync_api import Page, Route, expect
+from playwright.sync_api import Browser, Page, Route, expect
+from tests.web.serving import TOKEN, served
 
 from cleatwright.workshop.document.store import load
 
@@ -132,3 +133,27 @@ def test_light_dark_and_large_are_kept_on_this_screen(page: Page) -> None:
     root = page.locator("html")
     expect(root).to_have_attribute("data-theme", "dark")
     expect(root).to_have_attribute("data-large", "")
+
+
+def test_light_dark_and_large_are_one_choice_for_every_port(
+    chromium: Browser, live: Served, shed: Path
+) -> None:
+    """Another workshop beside has a port of its own; what is chosen there holds here too."""
+    context = chromium.new_context(color_scheme="light")
+    page = context.new_page()
+    page.goto(f"{live.address}/?k={TOKEN}")
+    page.keyboard.press("?")
+    page.get_by_role("radio", name="dark").check()
+    page.get_by_role("checkbox", name="large").check()
+    for other in served(shed):
+        assert other.address != live.address
+        beside = context.new_page()
+        beside.goto(f"{other.address}/?k={TOKEN}")
+        root = beside.locator("html")
+        expect(root).to_have_attribute("data-theme", "dark")
+        expect(root).to_have_attribute("data-large", "")
+        beside.keyboard.press("?")
+        beside.get_by_role("radio", name="light").check()
+        page.reload()
+        expect(page.locator("html")).to_have_attribute("data-theme", "light")
+    context.close()

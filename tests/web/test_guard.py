@@ -15,12 +15,13 @@ from starlette.websockets import WebSocketDisconnect
 
 from cleatwright.base.stages.store import Store
 from cleatwright.web.app import make_app
-from cleatwright.web.guard import COOKIE, MOST_BODY_BYTES
+from cleatwright.web.guard import MOST_BODY_BYTES, cookie_name
 from cleatwright.web.session import Session
 
 TOKEN = "the-token"  # noqa: S105 - of no use elsewhere
 HOST = "127.0.0.1:8123"
 OWN = f"http://{HOST}"
+COOKIE = cookie_name(HOST)
 
 
 @pytest.fixture
@@ -59,6 +60,20 @@ def test_nothing_is_given_without_the_token(client: TestClient, path: str) -> No
 
 def test_a_wrong_cookie_is_refused(client: TestClient) -> None:
     assert client.get("/api/state", headers={"cookie": f"{COOKIE}={TOKEN}x"}).status_code == 401
+
+
+def test_two_workshops_are_open_beside_each_other(let_in: TestClient) -> None:
+    """Cookies are those of the host, whatever the port (RFC 6265, 8.5, from memory)."""
+    theirs = f"{cookie_name('127.0.0.1:9000')}=another; cleatwright-theme=dark"
+    odd = '{"a": 1}; x=[1, "2"; =; b'
+    for cookies, status in (
+        (f"{theirs}; {odd}; {COOKIE}={TOKEN}", 200),
+        (f"{COOKIE}={TOKEN}; {odd}; {theirs}", 200),
+        (f"{odd}; {theirs}", 401),
+        (f"{cookie_name('127.0.0.1:9000')}={TOKEN}", 401),
+    ):
+        let_in.cookies.clear()
+        assert let_in.get("/api/state", headers={"cookie": cookies}).status_code == status, cookies
 
 
 @pytest.mark.parametrize(

@@ -15,8 +15,9 @@ from cleatwright.tools.registry import KINDS, tool_body
 from cleatwright.workshop.document.editing import append_tool
 from cleatwright.workshop.document.model import Workshop
 from cleatwright.workshop.document.store import changing, load, parse, read_text, save, write_safely
+from cleatwright.workshop.tables.cells import read_rows
 from cleatwright.workshop.tables.exporting import export_csv
-from cleatwright.workshop.tables.importing import ImportReport, import_tools
+from cleatwright.workshop.tables.importing import ImportReport, RowsOf, import_tools
 
 
 @dataclass(frozen=True)
@@ -77,8 +78,13 @@ def import_table(place: Path, table: Path, *, write: bool) -> TableImport:
         return _import_table(place, table, write=write)
 
 
-def read_table(workshop: Workshop, table: Path) -> ImportReport:
+def read_table(workshop: Workshop, table: Path, *, rows_of: RowsOf = read_rows) -> ImportReport:
     """Return what would become of each row of a table in a workshop; nothing is written.
+
+    Args:
+        workshop: The workshop.
+        table: A CSV or XLSX file.
+        rows_of: How its rows are read.
 
     Raises:
         ImportTableError: The table cannot be read.
@@ -92,6 +98,7 @@ def read_table(workshop: Workshop, table: Path) -> ImportReport:
         panels=[panel.name for panel in workshop.surfaces()],
         units=workshop.units,
         measures_of=_measures_of,
+        rows_of=rows_of,
     )
 
 

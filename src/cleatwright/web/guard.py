@@ -9,12 +9,12 @@ from __future__ import annotations
 
 import hmac
 from collections.abc import Iterable, Sequence
-from http.cookies import SimpleCookie
 from urllib.parse import parse_qs
 
+from starlette.requests import cookie_parser
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
-COOKIE = "cleatwright"
+COOKIE = "cleatwright-token"
 POLICY = (
     "default-src 'none'; script-src 'self'; style-src 'self' 'unsafe-inline'; "
     "img-src 'self' data: blob:; "
@@ -60,10 +60,11 @@ class Guard:
             return
         given = parse_qs(scope["query_string"].decode("latin-1")).get("k", [])
         if scope["type"] == "http" and given and self._known(given):
-            await _redirect(send, scope["path"], self._token)
+            await _redirect(send, scope["path"], f"{cookie_name(headers['host'])}={self._token}")
             return
-        cookies = SimpleCookie(headers.get("cookie", ""))
-        held = [cookies[COOKIE].value] if COOKIE in cookies else []
+        # what another program on this computer keeps comes along, and may be written in any way
+        cookies = cookie_parser(headers.get("cookie", ""))
+        held = [cookies.get(cookie_name(headers["host"]), "")]
         if not self._known(held):
             words = "Open the address that the program printed; it bears the token of this start."
             await _refuse(scope, send, 401, words)
@@ -97,11 +98,19 @@ class Guard:
         return any(hmac.compare_digest(one.encode(), self._token.encode()) for one in given)
 
 
-async def _redirect(send: Send, path: str, token: str) -> None:
-    cookie = f"{COOKIE}={token}; HttpOnly; SameSite=Strict; Path=/"
+def cookie_name(host: str) -> str:
+    """Return the name of the cookie of a server: all ports of a computer share their cookies.
+
+    >>> cookie_name("127.0.0.1:8123")
+    'cleatwright-token-8123'
+    """
+    return f"{COOKIE}-{host.rpartition(':')[2]}"
+
+
+async def _redirect(send: Send, path: str, held: str) -> None:
     headers = [
         (b"location", path.encode()),
-        (b"set-cookie", cookie.encode()),
+        (b"set-cookie", f"{held}; HttpOnly; SameSite=Strict; Path=/".encode()),
         (b"cache-control", b"no-store"),
         *HEADERS,
     ]

@@ -77,3 +77,9 @@ export async function send<T>(
   }
   return (await (await answer(path, init)).json()) as T;
 }
+
+/** Send a file as it is; its name says of what type it is. */
+export async function sendFile<T>(path: string, file: File): Promise<T> {
+  const init = { method: "POST", body: file, headers: { "content-type": "application/octet-stream" } };
+  return (await (await answer(`${path}?name=${encodeURIComponent(file.name)}`, init)).json()) as T;
+}

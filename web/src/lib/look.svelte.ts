@@ -3,20 +3,16 @@
 export const THEMES = ["system", "light", "dark"] as const;
 export type Theme = (typeof THEMES)[number];
 
+const YEAR_S = 365 * 24 * 3600;
+
+// a cookie and not the storage of the page: each start has a port of its own, storage is kept by port, cookies are not
 function kept(key: string): string | null {
-  try {
-    return localStorage.getItem(key);
-  } catch {
-    return null;
-  }
+  const start = `cleatwright-${key}=`;
+  return document.cookie.split("; ").find((one) => one.startsWith(start))?.slice(start.length) ?? null;
 }
 
 function keep(key: string, value: string): void {
-  try {
-    localStorage.setItem(key, value);
-  } catch {
-    // a browser that keeps nothing shows the page all the same
-  }
+  document.cookie = `cleatwright-${key}=${value}; Path=/; Max-Age=${YEAR_S}; SameSite=Strict`;
 }
 
 class Look {

@@ -6,7 +6,7 @@ from pathlib import Path
 from tempfile import TemporaryDirectory
 from typing import Annotated, cast
 
-from fastapi import APIRouter
+from fastapi import APIRouter, Query
 from pydantic import Field, JsonValue
 
 from cleatwright.base.errors import ImportTableError, InputError, MeasureError
@@ -15,13 +15,18 @@ from cleatwright.base.place import NOWHERE
 from cleatwright.jobs.exchange import read_table
 from cleatwright.tools.nominal.sizes import NOMINAL_SIZES
 from cleatwright.tools.registry import kind as kind_of
+from cleatwright.web.routes.file_sent import FILE_BODY, TheFile
 from cleatwright.web.routes.session_of import TheSession
 from cleatwright.web.rows.drawing import DrawingRow, drawing_row
 from cleatwright.web.rows.kinds import KindRow, kind_rows
 from cleatwright.web.rows.row import Row
 from cleatwright.web.rows.sentence import Sentence
 from cleatwright.web.rows.tools import ToolsRow, tools_row
+from cleatwright.web.session import Session
 from cleatwright.workshop.document.fields import read_measure
+from cleatwright.workshop.tables.cells import read_rows, table_type
+from cleatwright.workshop.tables.confined import read_confined
+from cleatwright.workshop.tables.importing import RowsOf
 
 routes = APIRouter(tags=["tools"])
 Written = Annotated[str, Field(max_length=60)]
@@ -111,14 +116,26 @@ def standard_sets(session: TheSession) -> tuple[StandardSetRow, ...]:
 @routes.post("/tables")
 def table(given: TableRow, session: TheSession) -> PreviewRow:
     """Return what would become of a table; nothing is written."""
+    return _preview("pasted.tsv", given.text.encode(), session, rows_of=read_rows)
+
+
+@routes.post("/tables/file", openapi_extra=FILE_BODY)
+def table_file(
+    session: TheSession, data: TheFile, name: Annotated[str, Query(max_length=255)]
+) -> PreviewRow:
+    """Return what would become of a CSV or XLSX file; it is read in a process of its own."""
+    return _preview(f"sent{table_type(name)}", data, session, rows_of=read_confined)
+
+
+def _preview(name: str, data: bytes, session: Session, *, rows_of: RowsOf) -> PreviewRow:
     document = session.document()
     if document.workshop is None:
         raise InputError("The workshop cannot be read yet", todo="Mend its faults first")
     with TemporaryDirectory() as folder:
-        path = Path(folder) / "pasted.tsv"
-        path.write_text(given.text, encoding="utf-8")
+        path = Path(folder) / name
+        path.write_bytes(data)
         try:
-            report = read_table(document.workshop, path)
+            report = read_table(document.workshop, path, rows_of=rows_of)
         except ImportTableError as error:
             raise error.at(NOWHERE) from error
     return PreviewRow(

@@ -11,7 +11,7 @@ import zipfile
 from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import islice
-from pathlib import Path
+from pathlib import Path, PurePath
 from typing import Any
 
 from cleatwright.base.errors import ImportTableError
@@ -23,6 +23,7 @@ LARGEST_FILE_BYTES = 5_000_000
 LARGEST_UNPACKED_BYTES = 100_000_000
 MOST_ROWS = 5_000
 MOST_COLUMNS = 100
+TYPES = (".csv", ".txt", ".tsv", ".xlsx")
 DELIMITERS = (",", ";", "\t")
 GUARDED = ("=", "+", "-", "@", "\t", "\r", "'")
 _MARKS = (
@@ -79,16 +80,9 @@ def read_rows(path: Path) -> tuple[CellRow, ...]:
         ) from error
     if len(data) > LARGEST_FILE_BYTES:
         raise ImportTableError("The file is too large for a tool list", place=InFile(str(path)))
-    kinds = {".csv": _csv_rows, ".txt": _csv_rows, ".tsv": _csv_rows, ".xlsx": _xlsx_rows}
-    kind = kinds.get(path.suffix.lower())
-    if kind is None:
-        raise ImportTableError(
-            f'Files of the type "{visible(path.suffix)}" cannot be read',
-            place=InFile(str(path)),
-            allowed=", ".join(kinds),
-        )
     try:
-        rows = [row for row in kind(data) if any(cell not in {None, ""} for cell in row.cells)]
+        read = _xlsx_rows if table_type(path.name) == ".xlsx" else _csv_rows
+        rows = [row for row in read(data) if any(cell not in {None, ""} for cell in row.cells)]
     except ImportTableError as error:
         raise error.in_file(str(path)) from error.__cause__
     if len(rows) > MOST_ROWS:
@@ -96,6 +90,20 @@ def read_rows(path: Path) -> tuple[CellRow, ...]:
             "The table has too many rows", place=InFile(str(path)), allowed=f"up to {MOST_ROWS}"
         )
     return tuple(rows)
+
+
+def table_type(name: str) -> str:
+    """Return the ending of a file name, by which its table is read.
+
+    Raises:
+        ImportTableError: Such files cannot be read.
+    """
+    ending = PurePath(name).suffix
+    if ending.lower() not in TYPES:
+        raise ImportTableError(
+            f'Files of the type "{visible(ending)}" cannot be read', allowed=", ".join(TYPES)
+        )
+    return ending.lower()
 
 
 def _decoded(data: bytes) -> str:
@@ -194,6 +202,8 @@ def _sheet(data: bytes, *, results: bool) -> list[tuple[Any, ...]]:
                 return [tuple(row) for row in rows]
             finally:
                 book.close()
+    except MemoryError:
+        raise
     except Exception as error:
         raise ImportTableError("The file is not a sound XLSX file") from error
 

@@ -29,6 +29,7 @@ from cleatwright.workshop.tables.cells import Cell, CellRow, Formula, read_rows
 
 Check = Callable[[str, Mapping[str, float]], None]
 MeasuresOf = Callable[[str], Collection[str]]
+RowsOf = Callable[[Path], tuple[CellRow, ...]]
 NEEDED = ("name", "kind")
 # words of the program, which a person may write with capitals or a space
 WORD_COLUMNS = ("kind", "use", "fit")
@@ -119,6 +120,7 @@ def import_tools(
     panels: Collection[str] = (MAIN,),
     units: Units = "mm",
     measures_of: MeasuresOf | None = None,
+    rows_of: RowsOf = read_rows,
 ) -> ImportReport:
     """Read a tool list and say row by row what would be added.
 
@@ -131,12 +133,13 @@ def import_tools(
         units: The units of the document, in which bare lengths without a unit count.
         measures_of: The names of the measures of a kind, none for a kind that is not known; where
             it is given, columns that no kind in the table has are left out and told of once.
+        rows_of: How the rows of the file are read.
 
     Raises:
         ImportTableError: The file cannot be read, a column that is needed is missing, or there
             would be too many single tools.
     """
-    rows = read_rows(path)
+    rows = rows_of(path)
     if not rows:
         raise ImportTableError("The table is empty", place=InFile(str(path)))
     try:
