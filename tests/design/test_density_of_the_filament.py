@@ -54,7 +54,7 @@ def test_screws_bear_the_part_as_heavy_as_its_filament_without_a_void(
     (_, _, low), (_, _, high) = min_max(seat.envelope())
     pull_at = high - min(97.0, high - low) / 2 - screws.low_z_mm
     # a hand tugs with 10 N, which is more than its drag
-    drag_n = max(part.recipe.settings.drag * can_n, 10.0)
+    drag_n = max(part.hung_as.settings.drag * can_n, 10.0)
     shear = (own_n + can_n) / 2 / len(screws.columns_mm)
     turning = own_n * own_out + can_n * seat.com_mm[1] + drag_n * pull_at
     out = turning / screws.apart_mm / len(screws.columns_mm)

@@ -99,7 +99,7 @@ def test_a_screw_through_its_carrier_bears_the_pull(tmp_path: Path, joint: str) 
     (screw,) = [one for one in unit.outer.part.hardware if one.stud_mm]
     length = float(in_mm(screw.name).split(" x ")[1].removesuffix(" mm"))
     # NDS 2018, 12.1.5.6: six diameters in the stud, the tip included
-    plate = unit.outer.recipe.settings.plate_mm
+    plate = unit.outer.hung_as.settings.plate_mm
     assert length - plate - 18.0 - 12.5 >= 6 * 4.0
 
 
