@@ -124,7 +124,12 @@ def test_all_files_are_written_as_the_command_line_does(
     assert found["summary"][0].endswith(f"{len(twin) - 1} new, 0 changed, 0 same, 0 removed.")
     again = written(client)
     assert {one["what"] for one in again["changes"]} == {"same"}
-    assert computed(client)["sheet"]["since"]["same"]
+    sheet = computed(client)["sheet"]
+    assert sheet["since"]["same"]
+    # hangers and bolts, too
+    states = {(part["label"], part["state"]) for bed in sheet["beds"] for part in bed["parts"]}
+    assert len(states) > sheet["holders"]
+    assert {state for _, state in states} == {"as it was"}
 
 
 def test_each_part_lies_once_on_a_bed_and_is_in_its_file(client: TestClient) -> None:
