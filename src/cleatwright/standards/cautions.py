@@ -35,8 +35,8 @@ RAIL_UP = (
 HOOK_IN = (
     "To hang a holder, draw the tab of its bolt to the front, lower its hangers behind the sharp "
     "edge until its back lies flat on the rail, and push the tab to the wall until the bolt is "
-    "tight. To take it off, empty it, draw the tab, and lift it straight up. What has no bolt, as "
-    "a carrier of wood, is lifted straight up."
+    "tight. To take it off, empty it, draw the tab, and lift it straight up. A carrier of "
+    "wood has no bolt."
 )
 HANGERS_IN = (
     "Before you hang a holder, slide its hangers into the groove of its back from the sides until "
@@ -45,8 +45,8 @@ HANGERS_IN = (
 UNPROVEN = (
     "The checks cover the way out, the part as built, its stand on the cleat, and the screws of "
     "rails and of holders straight in the wall, in studs of sound light softwood. They do not "
-    "cover the strength of plastic and glue, the bending of rails and carriers, or other screws, "
-    "bolts and fixings: hang a new holder at double load over an empty floor before you trust it."
+    "cover the strength of plastic and glue, the bending of rails and carriers, or other screws "
+    "and fixings: hang a new holder at double load over an empty floor before you trust it."
 )
 CREEP = "Plastics creep under load, and soften in the warmth."
 PLA = (
