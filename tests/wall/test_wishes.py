@@ -157,7 +157,7 @@ def test_rails_are_laid_so_that_they_meet_two_studs_where_the_wall_allows_it() -
 
 def test_studs_that_no_rail_can_meet_twice_are_refused_with_their_places() -> None:
     space = replace(SPACE, studs=studs_at(400.0, 1595.0))
-    with pytest.raises(WallError, match=r"400, 1595 mm"):
+    with pytest.raises(WallError, match=r"400 and 1595 mm"):
         arrange(WallProblem(space, RULE, a_few(1)), rounds=0)
     # a plate that is screwed to the wall needs no rail
     screwed = replace(a_few(1)[0], on_rail=False)

@@ -9,6 +9,8 @@ CleatwrightError
 │   └── ImportTableError             a CSV or XLSX table cannot be read
 ├── DesignError             exit 3   the input is sound, but the thing asked for does not exist
 │   ├── NoHolderError                no family can hold a tool
+│   ├── RailHoldError                nothing keeps a holder on its rail against weights and hands
+│   │   └── NoRoomError              there is no room on the rail for what would
 │   ├── ShapeError                   an outline or solid cannot be formed from its numbers
 │   ├── PartError                    a built part breaks its own contract
 │   ├── BedError                     a part is larger than every bed it may use

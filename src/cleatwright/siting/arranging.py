@@ -11,7 +11,7 @@ from cleatwright.base.keys import content_key
 from cleatwright.base.stages.codec import JsonCodec
 from cleatwright.base.stages.run import Run
 from cleatwright.base.stages.stage import Stage
-from cleatwright.wall.arrange import arrange, require_all
+from cleatwright.wall.arrange import arrange, default_rounds, require_all
 from cleatwright.wall.conflicts import conflicts
 from cleatwright.wall.explaining.offers import Means
 from cleatwright.wall.explaining.remedies import by_name, find_help
@@ -129,7 +129,13 @@ def _searched(run: Run, search: Search) -> Arrangement:
         still = arrange(problem, seed=seed, rounds=search.rounds, still=True, progress=told)
         if not still.left_over:
             return still
-    return arrange(problem, seed=seed, rounds=search.rounds, progress=told)
+    found = arrange(problem, seed=seed, rounds=search.rounds, progress=told)
+    usual = default_rounds(len(problem.items))
+    if search.rounds <= usual:
+        return found
+    # more rounds go another way: what the usual ones find is never better than what is told
+    first = arrange(problem, seed=seed, rounds=usual)
+    return min((found, first), key=lambda one: (len(one.left_over), one.scores.total))
 
 
 def _helped(run: Run, given: tuple[Search, Means]) -> Arrangement:

@@ -27,6 +27,7 @@ from cleatwright.shapes.facts import Bounds
 from cleatwright.shapes.outline import circle
 from cleatwright.shapes.rigid import shift
 from cleatwright.shapes.solid import Solid, across, block, prism
+from cleatwright.standards.table import Listed
 
 CAP_MM = 2.85
 TOP_MM = hanger.MIDDLE_MM + hanger.WIDE_MM / 2 + hanger.PLAY_MM + CAP_MM
@@ -40,6 +41,7 @@ PIN_Y_MM = 2.3
 PINS = Source(
     "a hole that holds a pin of filament", "common practice, no source", Evidence.PRACTICE
 )
+VALUES = (Listed("Mounts", "hangers: hole for a pin mm", PIN_HOLE_MM, PINS),)
 EDGE_MM = 5.0
 PIN_GAP_MM = 0.1
 # what stays below a pin, so that its hole never opens where the plate is thinner

@@ -125,9 +125,15 @@ class _Tree:
         """Take out what stands at a fault: a row, a key of it, or the keys of one table."""
         first = plain_path(paths[0])
         row = _row_in(first)
-        if row is not None and isinstance(_inside(self.raw, *first[: row + 1]), dict):
-            self._leave_out_of_row(first, row)
-            return
+        if row is not None:
+            written = _inside(self.raw, *first[: row + 1])
+            if isinstance(written, dict):
+                self._leave_out_of_row(first, row)
+                return
+            if written is not None:
+                # no table at all: the others of its list stay
+                self._take(first[: row + 1])
+                return
         for path in paths:
             one = plain_path(path)
             if one[:-1] == first[:-1]:
