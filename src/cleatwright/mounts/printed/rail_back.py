@@ -134,7 +134,7 @@ def hangers_for(width_mm: float, *, least_mm: float = 0.0) -> Hangers:
         least_mm: How long they must be together, where there is room.
 
     >>> hangers_for(140.0).lefts_mm, hangers_for(32.0).lefts_mm
-    ((5.0, 123.0), (5.5,))
+    ((5.0, 123.0), (5.0,))
     """
     if width_mm >= ONE_MM:
         fit = [one for one in reversed(WIDTHS_MM) if two_mm(one) <= width_mm]
@@ -257,8 +257,9 @@ def column_sizes_mm(
 
     The lightest first: thicker and no wider than the guide; then as thick as the plate, and wider.
 
-    >>> column_sizes_mm(150.0, thick_mm=5.0, most_wide_mm=80.0)
-    ((18.4, 6.993786061802354), (36.0, 5.0))
+    >>> (wide, thick), flat = column_sizes_mm(150.0, thick_mm=5.0, most_wide_mm=80.0)
+    >>> wide, round(thick, 6), flat
+    (18.4, 6.993786, (36.0, 5.0))
     """
     thick = math.sqrt(6.0 * modulus_mm3 / GUIDE_WIDTH_MM)
     wide = min(6.0 * modulus_mm3 / thick_mm**2, most_wide_mm)

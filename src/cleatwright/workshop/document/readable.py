@@ -130,8 +130,8 @@ class _Tree:
             if isinstance(written, dict):
                 self._leave_out_of_row(first, row)
                 return
-            if written is not None:
-                # no table at all: the others of its list stay
+            if any(isinstance(one, dict) for one in _list(_inside(self.raw, *first[:row]))):
+                # no table at all among tables: the others stay
                 self._take(first[: row + 1])
                 return
         for path in paths:
