@@ -145,11 +145,14 @@ def test_nobody_who_reads_is_no_error() -> None:
     assert running.returncode == 1
 
 
-@pytest.mark.parametrize("wait_s", [0.0, 0.2, 1.5])
-@pytest.mark.parametrize("number", [signal.SIGINT, signal.SIGTERM, signal.SIGHUP])
+@pytest.mark.parametrize(
+    ("wait_s", "number"),
+    [(0.0, signal.SIGINT), (0.2, signal.SIGTERM), (0.6, signal.SIGHUP), (1.2, signal.SIGINT)],
+)
 def test_whoever_asks_twice_to_stop_is_told_once(
-    shed: Path, number: signal.Signals, wait_s: float
+    shed: Path, wait_s: float, number: signal.Signals
 ) -> None:
+    """A wish that comes when all is made already changes nothing: the answer is whole."""
     running = heard("make", shed, "--json")
     while not listens(running):
         time.sleep(0.002)
@@ -158,9 +161,30 @@ def test_whoever_asks_twice_to_stop_is_told_once(
     time.sleep(0.05)
     running.send_signal(number)
     out, err = running.communicate()
+    if wait_s and running.returncode == 0:
+        assert json.loads(out)["holders"]
+        assert err == ""
+        return
     assert (running.returncode, out) == (130, "")
     assert err.count("\n") == 1
     told = json.loads(err)["error"]
     assert told["code"] == "cancelled"
     by = "by the person" if number == signal.SIGINT else f"from outside ({number.name})"
     assert told["given"].startswith(f"stopped {by}; every folder")
+
+
+LEAVES_LATE = """
+import atexit, os, signal, sys
+from cleatwright.cli.main import run
+atexit.register(lambda: os.kill(os.getpid(), signal.SIGINT))
+sys.argv = ["cleatwright", "list", "mounts", "--json"]
+run()
+"""
+
+
+def test_a_wish_to_stop_while_the_program_leaves_makes_no_failure() -> None:
+    running = subprocess.run(  # noqa: S603 - our own program
+        [sys.executable, "-c", LEAVES_LATE], capture_output=True, text=True, check=False
+    )
+    assert (running.returncode, running.stderr) == (0, "")
+    assert json.loads(running.stdout)

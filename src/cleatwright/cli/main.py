@@ -32,7 +32,8 @@ def run() -> None:
     if code == Cancelled.exit_code:
         # all is cleared away, and lanes of a search that still run are not waited for
         os._exit(code)
-    stopping.end(deaf=False)
+    # the answer is out whole: a wish to stop that comes now must not make it a failure
+    stopping.end()
     sys.exit(code)
 
 
@@ -51,7 +52,7 @@ def main(arguments: list[str], *, stopping: Stopping | None = None) -> int:
     except BrokenPipeError:
         code = NOBODY_READS
     except KeyboardInterrupt:
-        stopping.end(deaf=True)
+        stopping.end()
         error = _stopped(stopping)
         code = error.exit_code
         _print(error, as_json="--json" in arguments)

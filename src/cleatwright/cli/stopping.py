@@ -38,7 +38,7 @@ class Stopping:
         for number in self._heard:
             signal.signal(number, self)
 
-    def end(self, *, deaf: bool) -> None:
-        """Listen no more: ignore the signals, or let them end the process at once."""
+    def end(self) -> None:
+        """Ignore the signals from now on: what there is to say is said, the process only leaves."""
         for number in self._heard:
-            signal.signal(number, signal.SIG_IGN if deaf else signal.SIG_DFL)
+            signal.signal(number, signal.SIG_IGN)
