@@ -116,7 +116,9 @@ def _wall_item(_: Run, unit: Unit) -> Item:
     part, kernel = unit.outer.part, MeshKernel()
     width = part.bounds_mm[1][0]
     boxes = [_seat_box(seat, kernel) for seat in part.seats]
-    bodies = [part.bounds_mm, *_holder_boxes(unit)]
+    # the tab of a bolt hangs below its holder, and the hand that pushes it needs it free
+    fittings = (one.facts.bounds_mm for one in unit.fitting_bodies())
+    bodies = [part.bounds_mm, *_holder_boxes(unit), *fittings]
     hang_z = part.hanging.contact_z_mm
     # a holder is lifted off its bevel by the rail's slant before it comes to the front
     settings = unit.outer.hung_as.settings
