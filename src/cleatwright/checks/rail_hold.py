@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from cleatwright.base import said
 from cleatwright.base.source import Evidence, Source
 from cleatwright.checks.result import CheckResult
-from cleatwright.parts.holder import HolderPart, RailHold
+from cleatwright.parts.holder import Hanging, HolderPart, RailHold
 from cleatwright.parts.tool import GRAVITY_M_S2
 from cleatwright.standards.table import Listed
 from cleatwright.statics.captured import Section, bolt_n, hook_rise_mm, knock_n, most_pull_n
@@ -53,7 +53,7 @@ def check_rail_hold(part: HolderPart, own: OwnWeight, wanted: Holding) -> tuple[
     if hanging.hold is None:
         return ()
     hold = hanging.hold
-    section = Section(hanging.contact_z_mm, hanging.depth_below_mm, hanging.bevel_deg, hold.tip_mm)
+    section = _section(hanging, hold)
     years, hand = strength_n(part)
     return (
         _resting(resting_cases(part.seats, own), section, margin=wanted.margin, bolts_n=years),
@@ -81,9 +81,7 @@ def least_hold_n(part: HolderPart, own: OwnWeight, hand: Hand) -> tuple[float, L
     hanging = part.hanging
     if hanging.hold is None:
         return None
-    section = Section(
-        hanging.contact_z_mm, hanging.depth_below_mm, hanging.bevel_deg, hanging.hold.tip_mm
-    )
+    section = _section(hanging, hanging.hold)
     _, bolts_n = strength_n(part)
     found = [
         (most_pull_n(case, section, bolts_n=bolts_n), case)
@@ -93,10 +91,19 @@ def least_hold_n(part: HolderPart, own: OwnWeight, hand: Hand) -> tuple[float, L
     return min(found, key=lambda pair: pair[0], default=None)
 
 
+def _section(hanging: Hanging, hold: RailHold) -> Section:
+    return Section(hanging.contact_z_mm, hanging.depth_below_mm, hanging.bevel_deg, hold.tip_mm)
+
+
+def _hardest(cases: Sequence[LoadCase], section: Section) -> tuple[float, LoadCase]:
+    """Return the most that is asked of what keeps the hook down, and in which case."""
+    return max(((bolt_n(case, section), case) for case in cases), key=lambda pair: pair[0])
+
+
 def _resting(
     cases: Sequence[LoadCase], section: Section, *, margin: float, bolts_n: float
 ) -> CheckResult:
-    worst, case = max(((bolt_n(c, section), c) for c in cases), key=lambda pair: pair[0])
+    worst, case = _hardest(cases, section)
     return CheckResult(
         f"stays hooked under its weights (margin {margin:g})",
         margin * worst,
@@ -112,7 +119,7 @@ def _pulled(
 ) -> tuple[CheckResult, ...]:
     if not cases:
         return ()
-    worst, case = max(((bolt_n(c, section), c) for c in cases), key=lambda pair: pair[0])
+    worst, case = _hardest(cases, section)
     level = [c for c in cases if c.lift_n == 0.0]
     most, weakest = min(
         ((most_pull_n(c, section, bolts_n=bolts_n), c) for c in level), key=lambda pair: pair[0]

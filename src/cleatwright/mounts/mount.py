@@ -11,7 +11,15 @@ from cleatwright.parts.params import PartParams
 from cleatwright.shapes.solid import Difference, Solid, joined
 from cleatwright.standards.wall.linings import PLASTERBOARD_MM
 from cleatwright.statics.cleat import OwnWeight
-from cleatwright.statics.hand import Hand
+from cleatwright.statics.hand import KNOCK_N, LIFT_N, PULL_N, Hand
+
+# the mark of an own weight that is not known before the part is evaluated
+GUESSED_MASS_KG = 0.05
+
+
+def guessed_weights(front: Front) -> tuple[OwnWeight, ...]:
+    """Return own weights to design for: none is the worst for its tools, some for itself."""
+    return tuple(OwnWeight(mass, front.reach_mm / 2) for mass in (0.0, GUESSED_MASS_KG))
 
 
 @dataclass(frozen=True)
@@ -44,9 +52,9 @@ class MountSettings:
     lining_mm: float = PLASTERBOARD_MM
     own_kg: float = 0.0
     own_out_mm: float = 0.0
-    pull_n: float = 10.0
-    lift_n: float = 10.0
-    knock_n: float = 5.0
+    pull_n: float = PULL_N
+    lift_n: float = LIFT_N
+    knock_n: float = KNOCK_N
 
     @property
     def hand(self) -> Hand:

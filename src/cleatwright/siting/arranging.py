@@ -121,21 +121,24 @@ def _searched(run: Run, search: Search) -> Arrangement:
     if first_time():
         stage += ", this first time half a minute longer"
 
-    def told(done: int, total: int) -> None:
-        run.step(stage, done, total)
+    problem, usual = search.problem, default_rounds(len(search.problem.items))
+    # more rounds go another way: what the usual ones find is never better than what is told
+    rounds = (search.rounds, usual) if search.rounds > usual else (search.rounds,)
 
-    problem, seed = search.problem, search.seed
+    def tried(number: int, *, still: bool = False) -> Arrangement:
+        before = sum(rounds[:number])
+
+        def told(done: int, total: int) -> None:
+            run.step(stage, before + rounds[number] * done // max(total, 1), sum(rounds))
+
+        return arrange(problem, seed=search.seed, rounds=rounds[number], still=still, progress=told)
+
     if any(item.hangs_at for item in problem.items):
-        still = arrange(problem, seed=seed, rounds=search.rounds, still=True, progress=told)
+        still = tried(0, still=True)
         if not still.left_over:
             return still
-    found = arrange(problem, seed=seed, rounds=search.rounds, progress=told)
-    usual = default_rounds(len(problem.items))
-    if search.rounds <= usual:
-        return found
-    # more rounds go another way: what the usual ones find is never better than what is told
-    first = arrange(problem, seed=seed, rounds=usual)
-    return min((found, first), key=lambda one: (len(one.left_over), one.scores.total))
+    found = [tried(number) for number in range(len(rounds))]
+    return min(found, key=lambda one: (len(one.left_over), one.scores.total))
 
 
 def _helped(run: Run, given: tuple[Search, Means]) -> Arrangement:

@@ -17,7 +17,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from cleatwright.parts.holder import Seat
 from cleatwright.parts.tool import GRAVITY_M_S2
@@ -73,28 +73,42 @@ def load_cases(
         drag: Share of a tool's weight.
         sprung: Whether springs and magnets count; False where screws bear their pull.
     """
-    own_n = own.mass_kg * GRAVITY_M_S2
-    own_moment = own_n * own.distance_mm
-    weights = [seat.tool.mass_kg * GRAVITY_M_S2 for seat in seats]
-    moments = [w * seat.com_mm[1] for w, seat in zip(weights, seats, strict=True)]
-    full_n, full_moment = own_n + sum(weights), own_moment + sum(moments)
-    cases = [
-        LoadCase("empty", own_n, own_moment),
-        LoadCase("all tools in place", full_n, full_moment),
-    ]
-    for number, (seat, weight, moment) in enumerate(zip(seats, weights, moments, strict=True), 1):
-        pull = max(drag * weight, take_out_n(seat) if sprung else 0.0)
-        alone_n, alone_moment = own_n + weight, own_moment + moment
-        cases += [
-            LoadCase(f"tool {number} alone", alone_n, alone_moment),
-            LoadCase(f"tool {number} lifted off", full_n - weight, full_moment - moment),
-        ]
+    empty, full, every_alone, every_without = weight_cases(seats, own)
+    cases = [empty, full]
+    for k, (seat, alone, without) in enumerate(
+        zip(seats, every_alone, every_without, strict=True), 1
+    ):
+        pull = max(drag * seat.tool.mass_kg * GRAVITY_M_S2, take_out_n(seat) if sprung else 0.0)
+        cases += [alone, without]
         for height in dict.fromkeys((grip_z_mm(seat), seat.rest_z_mm)):
             cases += [
-                LoadCase(f"tool {number} alone, drawn out", alone_n, alone_moment, pull, height),
-                LoadCase(f"tool {number} drawn out", full_n, full_moment, pull, height),
+                replace(alone, name=f"tool {k} alone, drawn out", pull_n=pull, pull_z_mm=height),
+                replace(full, name=f"tool {k} drawn out", pull_n=pull, pull_z_mm=height),
             ]
     return tuple(case for case in cases if case.weight_n > LEAST_WEIGHT_N)
+
+
+def weight_cases(
+    seats: Sequence[Seat], own: OwnWeight
+) -> tuple[LoadCase, LoadCase, tuple[LoadCase, ...], tuple[LoadCase, ...]]:
+    """Return the weights of an empty holder, a full one, and with each tool alone or away."""
+    own_n = own.mass_kg * GRAVITY_M_S2
+    own_nmm = own_n * own.distance_mm
+    pairs = [(n, n * seat.com_mm[1]) for seat in seats for n in (seat.tool.mass_kg * GRAVITY_M_S2,)]
+    all_n = own_n + sum(n for n, _ in pairs)
+    all_nmm = own_nmm + sum(nmm for _, nmm in pairs)
+    return (
+        LoadCase("empty", own_n, own_nmm),
+        LoadCase("all tools in place", all_n, all_nmm),
+        tuple(
+            LoadCase(f"tool {k} alone", own_n + n, own_nmm + nmm)
+            for k, (n, nmm) in enumerate(pairs, 1)
+        ),
+        tuple(
+            LoadCase(f"tool {k} lifted off", all_n - n, all_nmm - nmm)
+            for k, (n, nmm) in enumerate(pairs, 1)
+        ),
+    )
 
 
 def tug_n(case: LoadCase, *, contact_z_mm: float, depth_mm: float, bevel_deg: float) -> float:

@@ -14,7 +14,7 @@ from cleatwright.parts.holder import Seat
 from cleatwright.parts.tool import GRAVITY_M_S2
 from cleatwright.shapes.extent import joint_extent
 from cleatwright.standards.table import Listed
-from cleatwright.statics.cleat import LEAST_WEIGHT_N, LoadCase, OwnWeight
+from cleatwright.statics.cleat import LEAST_WEIGHT_N, LoadCase, OwnWeight, weight_cases
 from cleatwright.statics.take_out import grip_z_mm, take_out_n
 
 PULL_N = 10.0
@@ -51,7 +51,7 @@ class Hand:
 
 def resting_cases(seats: Sequence[Seat], own: OwnWeight) -> tuple[LoadCase, ...]:
     """Return the cases without a hand: empty, full, and each tool alone or taken away."""
-    empty, full, alone, without = _weights(seats, own)
+    empty, full, alone, without = weight_cases(seats, own)
     cases = (empty, full, *alone, *without)
     return tuple(case for case in cases if case.weight_n > LEAST_WEIGHT_N)
 
@@ -62,7 +62,7 @@ def hand_cases(seats: Sequence[Seat], own: OwnWeight, hand: Hand) -> tuple[LoadC
     It pulls at the highest place where a hand can hold the tool, and as low as the seat; with all
     tools in place and with that tool alone. A tool that is lifted no longer weighs on the holder.
     """
-    _, full, alone, without = _weights(seats, own)
+    _, full, alone, without = weight_cases(seats, own)
     return tuple(
         case
         for k, seat in enumerate(seats)
@@ -105,29 +105,3 @@ def _pulled(
             )
     for case in lifted:
         yield replace(case, name=f"{case.name}, drawn up", lift_n=hand.lift_n, lift_y_mm=out)
-
-
-def _weights(
-    seats: Sequence[Seat], own: OwnWeight
-) -> tuple[LoadCase, LoadCase, list[LoadCase], list[LoadCase]]:
-    """Return the weights of an empty holder, a full one, and with each tool alone or away."""
-    own_n = own.mass_kg * GRAVITY_M_S2
-    pairs = [
-        (weight, weight * seat.com_mm[1])
-        for seat in seats
-        for weight in (seat.tool.mass_kg * GRAVITY_M_S2,)
-    ]
-    all_n = own_n + sum(weight for weight, _ in pairs)
-    all_nmm = own_n * own.distance_mm + sum(moment for _, moment in pairs)
-    return (
-        LoadCase("empty", own_n, own_n * own.distance_mm),
-        LoadCase("all tools in place", all_n, all_nmm),
-        [
-            LoadCase(f"tool {k} alone", own_n + w, own_n * own.distance_mm + m)
-            for k, (w, m) in enumerate(pairs, 1)
-        ],
-        [
-            LoadCase(f"tool {k} lifted off", all_n - w, all_nmm - m)
-            for k, (w, m) in enumerate(pairs, 1)
-        ],
-    )

@@ -24,12 +24,13 @@ from pydantic import Field
 from cleatwright.base import said
 from cleatwright.base.errors import DesignError
 from cleatwright.base.source import Evidence, Source
+from cleatwright.features.filament_pin import HOLE_MM, pins
 from cleatwright.features.flat_back import flat_back
 from cleatwright.features.mark_room import plate_place
 from cleatwright.mounts.carrier import CarrierParams, cut, placed, screwed_through, shell
 from cleatwright.mounts.joints.joint import CarrierFront, Joint, JointParams
 from cleatwright.mounts.mount import MountSettings, promised, whole
-from cleatwright.parts.holder import Front, Hardware, HolderPart, JointInterface
+from cleatwright.parts.holder import Front, HolderPart, JointInterface
 from cleatwright.shapes.outline import Outline, circle, polygon
 from cleatwright.shapes.solid import Difference, Solid, across, prism
 from cleatwright.standards.table import Listed
@@ -39,22 +40,15 @@ BIT = Source("dovetail bit of 14 degrees", "common practice, no source", Evidenc
 LEAN = math.tan(math.radians(ANGLE_DEG))
 # above the tongue: room for the end pin
 END_MM = 6.0
-PIN_HOLE_MM = 1.7
-PIN_MM = 1.75
 PIN_ROOM_MM = 2.0
 PIN_DEEP_MM = 6.0
-PINS = Source("1.7 mm hole for a 1.75 mm pin", "common practice, no source", Evidence.PRACTICE)
 STOP_MM = 6.0
 LEAST_PLATE_MM = 30.0
 # one tongue lets a wider holder turn about it
 ONE_TONGUE_MM = 80.0
 PAST_MM = 1.0
 LEAST_NECK_MM = 4.0
-VALUES = (
-    Listed("Mounts", "dovetail bit deg", ANGLE_DEG, BIT),
-    Listed("Mounts", "hole for a pin mm", PIN_HOLE_MM, PINS),
-    Listed("Mounts", "pin mm", PIN_MM, PINS),
-)
+VALUES = (Listed("Mounts", "dovetail bit deg", ANGLE_DEG, BIT),)
 
 
 class DovetailParams(JointParams):
@@ -89,16 +83,15 @@ def plug(family: str, front: Front, settings: MountSettings, p: DovetailParams) 
         seats=front.seats,
         genus=front.genus,
         bounds_mm=back.bounds(front, behind_mm=p.depth_mm),
-        min_wall_mm=min(front.min_wall_mm, (_mouth_mm(p) - p.play_mm - PIN_HOLE_MM) / 2),
+        min_wall_mm=min(front.min_wall_mm, (_mouth_mm(p) - p.play_mm - HOLE_MM) / 2),
         mark_places=(front.mark_place, *plate_place(front, low, plate_mm=settings.plate_mm)),
         hanging=back.hanging(JOINT.name),
         hardware=(
             *front.hardware,
-            Hardware(
-                name=f"pin of {said.mm(PIN_MM)} filament, {said.mm(_pin_mm(p), '.1f')} long",
-                count=2 * len(interfaces),
+            pins(
+                2 * len(interfaces),
+                long_mm=_pin_mm(p),
                 note="press into the holes of the tongue if the holder rattles; shave to length",
-                source=PINS,
             ),
         ),
         print_pose=promised(front, JOINT.poses),
@@ -166,7 +159,7 @@ def _tongue(at: JointInterface, p: DovetailParams) -> Solid:
     )
     length = at.high_mm - at.low_mm
     below = polygon([(0.0, 0.0), (-deep - 1, deep + 1), (-deep - 1, -1.0), (0.0, -1.0)])
-    hole = prism(circle(PIN_HOLE_MM), PIN_DEEP_MM + PAST_MM).turned("x", -90.0)
+    hole = prism(circle(HOLE_MM), PIN_DEEP_MM + PAST_MM).turned("x", -90.0)
     heights = (deep + 4.0, length - 5.0)
     pins = tuple(hole.moved(0.0, -deep - PAST_MM, z) for z in heights)
     return Difference(prism(plan, length), (across(below, -wide - 1, wide + 1), *pins)).moved(

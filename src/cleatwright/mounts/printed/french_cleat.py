@@ -12,6 +12,7 @@ from dataclasses import dataclass, replace
 
 from cleatwright.base import said
 from cleatwright.base.errors import DesignError, NoRoomError, RailHoldError
+from cleatwright.features.filament_pin import pins
 from cleatwright.features.mark_clear import RIM_MM, clear_places
 from cleatwright.features.mark_room import band_height_mm, has_room
 from cleatwright.features.moved_front import widened
@@ -292,11 +293,10 @@ def _column(
 
 
 def _pins(hangers: Hangers) -> Hardware:
-    return Hardware(
-        name=f"pin of filament, {said.mm(back.pin_mm(), '.0f')} long",
-        count=len(hangers.lefts_mm),
+    return pins(
+        len(hangers.lefts_mm),
+        long_mm=back.pin_mm(),
         note="press it into the hole in the top edge when the hanger is in",
-        source=back.PINS,
     )
 
 

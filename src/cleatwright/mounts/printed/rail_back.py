@@ -20,14 +20,13 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from cleatwright.base.source import Evidence, Source
+from cleatwright.features.filament_pin import HOLE_MM
 from cleatwright.mounts.fittings import bolt, hanger
 from cleatwright.parts.fitting import Fitting
 from cleatwright.shapes.facts import Bounds
 from cleatwright.shapes.outline import circle
 from cleatwright.shapes.rigid import shift
 from cleatwright.shapes.solid import Solid, across, block, prism
-from cleatwright.standards.table import Listed
 
 CAP_MM = 2.85
 TOP_MM = hanger.MIDDLE_MM + hanger.WIDE_MM / 2 + hanger.PLAY_MM + CAP_MM
@@ -35,13 +34,8 @@ TOP_MM = hanger.MIDDLE_MM + hanger.WIDE_MM / 2 + hanger.PLAY_MM + CAP_MM
 UNDER_MM = hanger.WIDE_MM / 2 + hanger.PLAY_MM + CAP_MM - hanger.MIDDLE_MM
 """How far the plate reaches below the bevel contact at least."""
 LEAST_PLATE_MM = 5.0
-# wide enough for a filament of 1.75 mm that is pressed in, and where it stands
-PIN_HOLE_MM = 1.7
+# where a pin of filament stands
 PIN_Y_MM = 2.3
-PINS = Source(
-    "a hole that holds a pin of filament", "common practice, no source", Evidence.PRACTICE
-)
-VALUES = (Listed("Mounts", "hangers: hole for a pin mm", PIN_HOLE_MM, PINS),)
 EDGE_MM = 5.0
 PIN_GAP_MM = 0.1
 # what stays below a pin, so that its hole never opens where the plate is thinner
@@ -67,7 +61,7 @@ GUIDE_WIDTH_MM = bolt.WIDTH_MM + SIDE_PLAY_MM + 2 * SIDE_RIM_MM
 # the tab stops at the front wall of its slot before the bolt comes out
 SLOT_TO_MM = bolt.TAB_TO_MM + 0.5
 # behind a pin, and before the slot of a tab
-LEAST_WALL_MM = min(PIN_Y_MM - PIN_HOLE_MM / 2, bolt.GUIDE_MM - SLOT_TO_MM)
+LEAST_WALL_MM = min(PIN_Y_MM - HOLE_MM / 2, bolt.GUIDE_MM - SLOT_TO_MM)
 PAST_MM = 1.0
 
 
@@ -97,12 +91,12 @@ class Hangers:
             right = left + self.width_mm
             if k == 0:
                 found.append(across(section, -PAST_MM, right + PIN_GAP_MM))
-                pin = left - PIN_GAP_MM - PIN_HOLE_MM / 2
+                pin = left - PIN_GAP_MM - HOLE_MM / 2
             else:
                 found.append(across(section, left - PIN_GAP_MM, plate_width_mm + PAST_MM))
-                pin = right + PIN_GAP_MM + PIN_HOLE_MM / 2
+                pin = right + PIN_GAP_MM + HOLE_MM / 2
             depth = pin_mm()
-            hole = prism(circle(PIN_HOLE_MM), depth + PAST_MM)
+            hole = prism(circle(HOLE_MM), depth + PAST_MM)
             found.append(hole.moved(pin, PIN_Y_MM, top - depth))
         return tuple(found)
 

@@ -6,16 +6,14 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from cleatwright.mounts.fittings import bolt, hanger
-from cleatwright.mounts.mount import MountSettings
+from cleatwright.mounts.mount import MountSettings, guessed_weights
 from cleatwright.mounts.printed.rail_back import EDGE_MM
 from cleatwright.parts.holder import Front
 from cleatwright.parts.tool import GRAVITY_M_S2
 from cleatwright.statics.arm_strength import IN_PLANE_HAND_MPA, IN_PLANE_YEARS_MPA
 from cleatwright.statics.captured import BLUNT_MM, Section, bolt_n, foot_n, hook_nmm
-from cleatwright.statics.cleat import LoadCase, OwnWeight
+from cleatwright.statics.cleat import LoadCase
 from cleatwright.statics.hand import hand_cases, knock_lever_mm, resting_cases
-
-GUESSED_MASS_KG = 0.05
 
 
 def bolt_strength_n(stress_mpa: float) -> float:
@@ -49,9 +47,7 @@ class RailDemand:
     @cached_property
     def _cases(self) -> tuple[tuple[tuple[LoadCase, ...], float], ...]:
         """The cases with the stress that they may cause: for years, and while a hand pulls."""
-        seats, out = self.front.seats, self.front.reach_mm / 2
-        # a holder without weight is the worst for its tools, one with weight for itself
-        owns = [OwnWeight(mass, out) for mass in (0.0, GUESSED_MASS_KG)]
+        seats, owns = self.front.seats, guessed_weights(self.front)
         resting = tuple(case for own in owns for case in resting_cases(seats, own))
         hand = tuple(case for own in owns for case in hand_cases(seats, own, self.settings.hand))
         return (resting, IN_PLANE_YEARS_MPA / self.settings.margin), (hand, IN_PLANE_HAND_MPA)

@@ -5,15 +5,13 @@ from __future__ import annotations
 import math
 
 from cleatwright.base.errors import DesignError
-from cleatwright.mounts.mount import MountSettings
+from cleatwright.mounts.mount import MountSettings, guessed_weights
 from cleatwright.parts.holder import Front
 from cleatwright.parts.tool import GRAVITY_M_S2
-from cleatwright.statics.cleat import OwnWeight, depth_needed_mm, load_cases
+from cleatwright.statics.cleat import depth_needed_mm, load_cases
 from cleatwright.statics.take_out import resists, take_out_n
 
 RAIL_PLAY_MM = 2.0
-# the mark of an own weight that is not known before the part is evaluated
-GUESSED_MASS_KG = 0.05
 
 
 def needed_depth_mm(front: Front, contact: float, settings: MountSettings) -> float:
@@ -29,12 +27,9 @@ def needed_depth_mm(front: Front, contact: float, settings: MountSettings) -> fl
     """
     if front.lock is None:
         _require_lifted(front, settings)
-    # a holder without weight is the worst for its tools, one with weight for itself
-    masses = (0.0, GUESSED_MASS_KG)
-    owns = [OwnWeight(mass, front.reach_mm / 2) for mass in masses]
     cases = [
         case
-        for own in owns
+        for own in guessed_weights(front)
         for case in load_cases(front.seats, own, drag=settings.drag, sprung=False)
     ]
     needed = settings.margin * max(
