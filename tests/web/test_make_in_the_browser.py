@@ -10,7 +10,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from playwright.sync_api import Browser, Page, expect
+from playwright.sync_api import Browser, Page, Route, expect
 from tests.web.serving import Served, opened
 
 from cleatwright.jobs.hung import hung_now
@@ -43,11 +43,25 @@ def test_all_is_made_and_said_to_hang_by_keys_and_a_click(page: Page, live: Serv
     assert (live.folder / "out" / "manifest.json").is_file()
     expect(page.get_by_role("link", name="Make 1 bed")).to_contain_text("made")
     page.keyboard.press("h")
-    page.get_by_role("button", name="All of it hangs").click()
+    # what hangs is seen before the page has the revision that this made
+    held = [True]
+    late: list[Route] = []
+
+    def keep(route: Route) -> None:
+        if held:
+            late.append(route)
+        else:
+            route.continue_()
+
+    page.route("**/api/state", keep)
+    with page.expect_request("**/api/state", timeout=SOON):
+        page.get_by_role("button", name="All of it hangs").click()
     expect(page.get_by_text("3 of 3", exact=True)).to_be_visible(timeout=SOON)
     assert len(hung_now(live.folder).hung.holders) == 3
-    expect(page.get_by_role("button", name="Another tool")).to_be_visible(timeout=SOON)
     page.keyboard.press("Control+z")
+    held.clear()
+    for one in late:
+        one.continue_()
     expect(page.get_by_text("0 of 3", exact=True)).to_be_visible(timeout=SOON)
     assert not hung_now(live.folder).hung
 

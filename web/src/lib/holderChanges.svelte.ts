@@ -1,5 +1,5 @@
 /** Changes of the holder that is open: they wait until the holder of this revision is here. */
-import { send, type Change, type Rows, type State } from "./api";
+import { type Change, type Rows } from "./api";
 import { holders } from "./holders.svelte";
 import { project } from "./project.svelte";
 
@@ -32,19 +32,19 @@ export class HolderChanges {
     const entry = shown.entry;
     if (entry) {
       const change: Change = { operation: "set", path: [...entry, ...path], value, guarded: false, name: "" };
-      await project.change([change], label, key);
+      await project.changeOrSay([change], label, key);
       return;
     }
     const [first = "", second] = path;
     const table = { ...shown.new_entry, [first]: second === undefined ? value : { [second]: value } };
     const change: Change = { operation: "insert", path: ["holder"], value: table, guarded: true, name: "" };
-    await project.change([change], label, key);
+    await project.changeOrSay([change], label, key);
   }
 
   async unset(path: Path, label: string): Promise<void> {
     if (!this.shown?.entry) return;
     const change: Change = { operation: "unset", path: [...this.shown.entry, ...path], guarded: false, name: "" };
-    await project.change([change], label);
+    await project.changeOrSay([change], label);
   }
 
   async use(family: string): Promise<void> {
@@ -56,7 +56,7 @@ export class HolderChanges {
         { operation: "unset", path: [...shown.entry, "params"], guarded: false, name: "" },
         { operation: "set", path: [...shown.entry, "family"], value: family, guarded: false, name: "" },
       ];
-      await project.change(changes, `${family} for ${shown.name}`);
+      await project.changeOrSay(changes, `${family} for ${shown.name}`);
       return;
     }
     await this.write(["family"], family, `${family} for ${shown.name}`);
@@ -68,9 +68,8 @@ export class HolderChanges {
     const tool = shown?.seats[0]?.tool;
     if (!shown || tool === undefined) return;
     try {
-      project.state = await send<State>(holders.place(shown.number, tool, "/free"));
+      await project.act(holders.place(shown.number, tool, "/free"));
       project.tell(`${shown.name} is left to the program.`);
-      await project.refresh();
     } catch (error) {
       project.notReached(error);
     }

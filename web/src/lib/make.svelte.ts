@@ -104,10 +104,7 @@ class Make {
 
   private async keep(path: string, body: unknown, words: string, anyway: (() => Promise<void>) | null): Promise<void> {
     try {
-      const hung = await send<Hung>(path, body);
-      // what is shown can be taken back at once
-      await project.refresh();
-      this.hung = hung;
+      this.hung = await project.say<Hung>(path, body);
       this.refused = null;
       project.tell(`${words.charAt(0).toUpperCase()}${words.slice(1)}.`);
       await this.begin();

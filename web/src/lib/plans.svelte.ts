@@ -1,5 +1,5 @@
 /** Another arrangement beside the one that is, and room made where others hang. */
-import { get, Refusal, send, type Fault, type Rows, type State } from "./api";
+import { get, Refusal, send, type Fault, type Rows } from "./api";
 import { project } from "./project.svelte";
 
 export type Again = Rows["AgainRow"];
@@ -49,9 +49,7 @@ class Plans {
   /** Take what was found; returns whether it was taken. */
   async take(): Promise<boolean> {
     return this.act(async () => {
-      project.state = await send<State>("again/take");
-      this.again = null;
-      await project.refresh();
+      await project.act("again/take", undefined, () => (this.again = null));
       project.tell("The other arrangement is taken.");
     });
   }
@@ -67,10 +65,10 @@ class Plans {
   /** Put it there; `taken` is told as soon as that is written. */
   async takeRoom(taken: () => void): Promise<void> {
     await this.act(async () => {
-      project.state = await send<State>("room/take");
-      taken();
-      this.room = null;
-      await project.refresh();
+      await project.act("room/take", undefined, () => {
+        taken();
+        this.room = null;
+      });
     });
   }
 

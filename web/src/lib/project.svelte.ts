@@ -88,8 +88,10 @@ class Project {
   private listeners = new Set<(event: Event) => void>();
   private asking = 0;
   private settling: Promise<unknown> = Promise.resolve();
-  private changing: Promise<void> = Promise.resolve();
+  private changing: Promise<unknown> = Promise.resolve();
   private waiting = 0;
+  /** The newest asking for everything of a revision, which never fails. */
+  private knowing: Promise<void> = Promise.resolve();
   /** What is asked before all else of a revision; the rest waits until it is here. */
   private first: Promise<unknown> = Promise.resolve();
   /** How many changes of this page are under way, and which revision was told of meanwhile. */
@@ -103,7 +105,12 @@ class Project {
   }
 
   /** Ask for everything of the revision at which the document is now. */
-  async refresh(): Promise<void> {
+  refresh(): Promise<void> {
+    this.knowing = this.learn();
+    return this.knowing;
+  }
+
+  private async learn(): Promise<void> {
     const asking = ++this.asking;
     try {
       const state = await get<State | null>("state");
@@ -159,40 +166,82 @@ class Project {
 
   /** Change the document: one step of undo. Returns the fault that stands in its way, or null. */
   change(changes: Change[], label: string, key = ""): Promise<Fault | null> {
-    // one after the other, in the order in which they were made
-    const made = this.changing.then(() => this.changeNow(changes, label, key));
     this.waiting += 1;
-    this.changing = made.then(() => undefined);
-    // what waits for a person keeps no other change waiting
-    return made.then((fault) => (fault === MEANWHILE ? this.settle(changes, label, key) : fault));
+    const made = this.inTurn(() => this.changeNow(changes, label, key));
+    return made.then(async (fault) => {
+      // what waits for a person keeps no other change waiting
+      if (fault === MEANWHILE) return this.settle(changes, label, key);
+      // those that wait will ask again
+      if (!fault && !this.waiting) await this.follow();
+      return fault;
+    });
+  }
+
+  /** Change the document where no field can show what stands in the way: it is said at the foot. */
+  async changeOrSay(changes: Change[], label: string, key = ""): Promise<boolean> {
+    const fault = await this.change(changes, label, key);
+    if (fault?.code) this.refused = fault;
+    return !fault;
+  }
+
+  /**
+   * Do what makes a revision: one after the other, in the order in which a person did it. Undo is
+   * no exception, so that it takes back what was done last and not what was there before.
+   */
+  private inTurn<Found>(act: () => Promise<Found>): Promise<Found> {
+    const made = this.changing.then(act);
+    this.changing = made.catch(() => undefined);
+    return made;
+  }
+
+  /** Send what makes a revision, in its turn, and follow it; `taken` is told as soon as it is written. */
+  async act(path: string, body?: unknown, taken?: () => void): Promise<void> {
+    await this.inTurn(() => this.sent(path, body));
+    taken?.();
+    await this.follow();
+  }
+
+  /** Send what makes a revision and answers with something else, in its turn, and learn of it. */
+  say<Found>(path: string, body: unknown): Promise<Found> {
+    return this.inTurn(() =>
+      this.quietly(async () => {
+        const found = await send<Found>(path, body);
+        this.refused = null;
+        await this.refresh();
+        return found;
+      }),
+    );
   }
 
   private async changeNow(changes: Change[], label: string, key: string): Promise<Fault | null> {
     this.waiting -= 1;
     try {
       await this.sent("changes", { changes, label, key });
-      this.refused = null;
-      // those that wait will ask again
-      if (!this.waiting) await this.follow();
       return null;
     } catch (error) {
-      if (error instanceof Refusal) {
-        if (error.status === 409) return MEANWHILE;
-        this.refused = error.fault;
-        return error.fault;
-      }
+      if (error instanceof Refusal) return error.status === 409 ? MEANWHILE : error.fault;
       this.notReached(error);
       return { ...NOTHING, sentence: "The program does not answer. What you type is kept here." };
     }
   }
 
-  /** Send what makes a revision and take over its state, so that what is told of it is no news. */
-  private async sent(path: string, body?: unknown): Promise<void> {
-    this.sending += 1;
-    try {
+  /** Send what makes a revision and take over its state. */
+  private sent(path: string, body?: unknown): Promise<void> {
+    return this.quietly(async () => {
       const state = await send<State>(path, body);
+      // what is asked already is of what was there before
+      this.asking += 1;
       this.know(state);
       this.state = state;
+      this.refused = null;
+    });
+  }
+
+  /** Do what makes a revision, so that what is told of it is no news. */
+  private async quietly<Found>(act: () => Promise<Found>): Promise<Found> {
+    this.sending += 1;
+    try {
+      return await act();
     } finally {
       this.sending -= 1;
       const heard = this.heard;
@@ -286,16 +335,26 @@ class Project {
   }
 
   private async step(what: "undo" | "redo"): Promise<void> {
-    const label = what === "undo" ? this.state?.undoes : this.state?.redoes;
-    if (!label) return;
     try {
-      await this.sent(what);
-      this.told = null;
-      this.spoken = what === "undo" ? `Undone: ${label}` : `Done again: ${label}`;
-      await this.follow();
+      if (await this.inTurn(() => this.stepNow(what))) await this.follow();
     } catch (error) {
       this.notReached(error);
     }
+  }
+
+  private async stepNow(what: "undo" | "redo"): Promise<boolean> {
+    // what happened is seen before the page has its revision
+    let last: Promise<void>;
+    do {
+      last = this.knowing;
+      await last;
+    } while (last !== this.knowing);
+    const label = what === "undo" ? this.state?.undoes : this.state?.redoes;
+    if (!label) return false;
+    await this.sent(what);
+    this.told = null;
+    this.spoken = what === "undo" ? `Undone: ${label}` : `Done again: ${label}`;
+    return true;
   }
 
   private listen(): void {

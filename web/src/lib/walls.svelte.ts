@@ -1,5 +1,5 @@
 /** The walls as they were last arranged, and the work on a newer plan. */
-import { get, send, type Fault, type Rows, type State } from "./api";
+import { get, Refusal, send, type Fault, type Rows } from "./api";
 import { project } from "./project.svelte";
 
 type Work = Rows["WorkRow"];
@@ -25,9 +25,8 @@ class Walls {
       this.stands = null;
       await this.take(asking);
     } catch (error) {
-      project.refused = null;
-      project.notReached(error);
-      this.stands = project.refused;
+      if (error instanceof Refusal) this.stands = error.fault;
+      else project.notReached(error);
       this.tell();
     }
   }
@@ -35,8 +34,7 @@ class Walls {
   /** Search twice as long from now on: the document says so, and the plan follows. */
   async longer(): Promise<void> {
     try {
-      project.state = await send<State>("walls/longer");
-      await project.refresh();
+      await project.act("walls/longer");
     } catch (error) {
       project.notReached(error);
     }
