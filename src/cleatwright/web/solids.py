@@ -7,10 +7,11 @@ from collections.abc import Iterator
 import numpy as np
 
 from cleatwright.base.stages.run import Run
+from cleatwright.design.bodies import Meshing
 from cleatwright.design.building import BuiltPart
 from cleatwright.design.carrying import Unit, build_units
 from cleatwright.design.planned import PlannedHolder
-from cleatwright.kernels.mesh import MeshKernel
+from cleatwright.kernels.api import CHORD_ERROR_MM
 from cleatwright.project.opened.planned import PlannedDocument
 from cleatwright.shapes.rigid import Vector
 from cleatwright.shapes.solid import Union
@@ -46,9 +47,10 @@ def holder_pieces(
     workshop = planned.document.workshop
     if unit is not None and workshop is not None:
         pieces += _behind(build_units([unit], run)[0], one, workshop)
-    kernel = MeshKernel()
+    # a changed size of the holder leaves most of its tools where they were
+    meshing = Meshing(run, CHORD_ERROR_MM)
     for seat, tool in zip(built.part.seats, one.tools, strict=True):
-        body = kernel.evaluate(Union(seat.envelope()))
+        body = meshing.plain(Union(seat.envelope()))
         about = {"name": tool.name, "way_out_mm": seat.way_out}
         pieces.append(FramePiece("tool", about, body.vertices_mm, body.triangles))
     return pieces
