@@ -12,7 +12,7 @@ from tests.holders.trial import GoodPart, SupportFree, Trial, any_params, bound
 from cleatwright.base.said import in_mm
 from cleatwright.holders.family import BuildContext
 from cleatwright.holders.registry import FAMILIES
-from cleatwright.kernels.lettering import letter_lines
+from cleatwright.kernels.lettering import letter_width_mm
 from cleatwright.kernels.mesh import MeshKernel
 from cleatwright.parts.tool import Fit
 from cleatwright.shapes.rigid import shift
@@ -89,7 +89,7 @@ def test_a_tool_has_half_the_play_all_round(
 def test_every_part_has_room_for_a_mark(name: str, k: int) -> None:
     """Seven of the widest capitals, 5 mm high, with 1 mm around them, along or up the plate."""
     places = TRIALS[name].part(*TRIALS[name].groups[k]).mark_places
-    seven, four = (letter_lines(text, 5.0).width_mm + 2.0 for text in ("WWWWWWW", "WWWW"))
+    seven, four = (letter_width_mm(text, 5.0) + 2.0 for text in ("WWWWWWW", "WWWW"))
     sides = [sorted((place.width_mm, place.height_mm)) for place in places]
     one_line, two_lines = sorted((seven, 7.0)), sorted((four, 12.0))
     assert any(

@@ -40,7 +40,7 @@ def test_letters_have_the_area_of_their_polygons(
 ) -> None:
     """The font runs its outer loops clockwise, so that the signed areas of all loops add up."""
     depth = 0.8
-    loops = letter_lines(text, 6.0).polygons
+    loops = letter_lines(text, 6.0)
     area, mx, my = (
         -sum(column) for column in zip(*(_moments(loop) for loop in loops), strict=True)
     )
@@ -71,7 +71,7 @@ def test_engraving_takes_the_letters_out_of_a_plate(exact: ExactKernel, mesh: Me
 
 
 def test_capitals_are_as_high_as_asked_and_stand_on_the_base_line() -> None:
-    ys = [y for loop in letter_lines("HIE", 7.0).polygons for _, y in loop]
+    ys = [y for loop in letter_lines("HIE", 7.0) for _, y in loop]
     assert (min(ys), max(ys)) == (0.0, pytest.approx(7.0))
 
 
@@ -82,5 +82,5 @@ def test_a_sign_outside_the_font_is_refused() -> None:
 
 def test_the_sign_of_a_diameter_has_its_round_and_its_slash() -> None:
     """ISO 129-1 puts the diameter sign before the number: a circle with a slash through it."""
-    plain = letter_lines("⌀", 10.0).polygons
+    plain = letter_lines("⌀", 10.0)
     assert sum(_moments(loop)[0] > 0.0 for loop in plain) == 2

@@ -15,7 +15,7 @@ from cleatwright.features.mark_room import (
     RIM_MM,
     lettering_height_mm,
 )
-from cleatwright.kernels.lettering import letter_lines
+from cleatwright.kernels.lettering import letter_width_mm
 from cleatwright.parts.holder import HolderPart, MarkPlace
 from cleatwright.shapes.rigid import Rigid, Vector, shift, turn
 from cleatwright.shapes.solid import Difference, Lettering, Solid
@@ -105,4 +105,4 @@ def _layouts(
 
 
 def _width(text: str, cap_mm: float) -> float:
-    return letter_lines(text, cap_mm).width_mm
+    return letter_width_mm(text, cap_mm)

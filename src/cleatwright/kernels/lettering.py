@@ -22,14 +22,6 @@ CURVE_ERROR = 0.02
 
 
 @dataclass(frozen=True)
-class FlattenedText:
-    """Flattened text: closed polygons (outer ones and holes mixed) and the advance width."""
-
-    polygons: tuple[tuple[Point, ...], ...]
-    width_mm: float
-
-
-@dataclass(frozen=True)
 class _Glyph:
     polygons: tuple[tuple[Point, ...], ...]
     advance: float
@@ -96,13 +88,35 @@ def _quadratics(start: Point, controls: list[Point]) -> list[Point]:
     return points
 
 
-@lru_cache(maxsize=1024)
-def letter_lines(text: str, cap_mm: float) -> FlattenedText:
-    """Return the polygons of ``text`` with capitals ``cap_mm`` (> 0) high, base line at y = 0.
+def letter_width_mm(text: str, cap_mm: float) -> float:
+    """Return how wide ``text`` is with capitals ``cap_mm`` (> 0) high.
 
     Raises:
         ShapeError: A sign is not in the font.
     """
+    return sum(glyph.advance for glyph in _of_text(text)) * cap_mm
+
+
+@lru_cache(maxsize=16)
+def letter_lines(text: str, cap_mm: float) -> tuple[tuple[Point, ...], ...]:
+    """Return ``text`` with capitals ``cap_mm`` (> 0) high and its base line at y = 0.
+
+    The polygons are closed, outer ones and holes mixed.
+
+    Raises:
+        ShapeError: A sign is not in the font.
+    """
+    polygons: list[tuple[Point, ...]] = []
+    pen = 0.0
+    for glyph in _of_text(text):
+        polygons.extend(
+            tuple(((pen + x) * cap_mm, y * cap_mm) for x, y in loop) for loop in glyph.polygons
+        )
+        pen += glyph.advance
+    return tuple(polygons)
+
+
+def _of_text(text: str) -> list[_Glyph]:
     glyphs = _glyphs()
     missing = sorted({sign for sign in text if sign not in glyphs})
     if missing:
@@ -111,12 +125,4 @@ def letter_lines(text: str, cap_mm: float) -> FlattenedText:
             where=text,
             allowed="".join(sorted(glyphs)),
         )
-    polygons: list[tuple[Point, ...]] = []
-    pen = 0.0
-    for sign in text:
-        glyph = glyphs[sign]
-        polygons.extend(
-            tuple(((pen + x) * cap_mm, y * cap_mm) for x, y in loop) for loop in glyph.polygons
-        )
-        pen += glyph.advance
-    return FlattenedText(tuple(polygons), pen * cap_mm)
+    return [glyphs[sign] for sign in text]

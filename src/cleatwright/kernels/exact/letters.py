@@ -20,7 +20,7 @@ from cleatwright.shapes.solid import Lettering
 
 def letters(node: Lettering) -> TopoDS_Shape:
     """Return the letters as one compound; each outer loop takes the holes that lie in it."""
-    loops = letter_lines(node.text, node.cap_mm).polygons
+    loops = letter_lines(node.text, node.cap_mm)
     # the font's outer loops run clockwise, its holes counter-clockwise
     outers = [polygon(loop[::-1]) for loop in loops if _signed_area(loop) < 0.0]
     holes = [polygon(loop) for loop in loops if _signed_area(loop) > 0.0]

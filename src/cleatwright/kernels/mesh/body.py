@@ -89,9 +89,9 @@ class MeshBody:
         faces.setflags(write=False)
         return points, faces
 
-    @cached_property
+    @property
     def corners_mm(self) -> Floats:
-        """Return the triangle corners, shape (m, 3, 3)."""
+        """Return the triangle corners, shape (m, 3, 3); they take more than the mesh."""
         return self.vertices_mm[self.triangles]
 
     @property
@@ -101,7 +101,8 @@ class MeshBody:
 
     @cached_property
     def _facts(self) -> BodyFacts:
-        a, b, c = (self.corners_mm[:, k] for k in range(3))
+        corners = self.corners_mm
+        a, b, c = (corners[:, k] for k in range(3))
         six_volumes = np.einsum("ij,ij->i", a, np.cross(b, c))
         centre = (six_volumes[:, None] * (a + b + c)).sum(axis=0) / 4.0 / six_volumes.sum()
         twice_areas = np.linalg.norm(np.cross(b - a, c - a), axis=1)

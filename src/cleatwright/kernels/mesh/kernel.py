@@ -222,7 +222,7 @@ class MeshKernel:
 
     def _lettering(self, node: Lettering) -> m3.Manifold:
         lines = letter_lines(node.text, node.cap_mm)
-        polygons = [np.array(loop) for loop in lines.polygons]
+        polygons = [np.array(loop) for loop in lines]
         # the font's outer loops run clockwise; the non-zero rule takes them either way
         section = m3.CrossSection(polygons, m3.FillRule.NonZero)
         return section.extrude(node.depth_mm)
