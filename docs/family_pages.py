@@ -24,7 +24,14 @@ from cleatwright.mounts.joints.registry import JOINTS
 from cleatwright.mounts.registry import MOUNTS
 from cleatwright.papers.kit.picture import Seen, picture_png
 from cleatwright.printing.pose import ACROSS_MM2, HEIGHT_MM2, SLENDER, SLENDER_MM2, SUPPORT_MM2
+from cleatwright.printing.walls.arms import CUTS
 from cleatwright.shapes.rigid import Vector
+from cleatwright.statics.arm_strength import (
+    ACROSS_HAND_MPA,
+    IN_PLANE_HAND_MPA,
+    IN_PLANE_YEARS_MPA,
+    LASTING_MPA,
+)
 from cleatwright.statics.captured import BLUNT_MM
 from cleatwright.tools.registry import KINDS, ordinary_body
 
@@ -44,6 +51,19 @@ between its layers. A front with a flat back (screwed, bolted, or on a T-slot) p
 support, and so does one for a French cleat: its hangers and bolts are printed by themselves, on
 their sides. `lists/printing.csv` says for each part whether it needs support, and how much hangs
 over.
+
+## How many lines make a wall
+
+The printer has `walls`, such as 3. A holder on a rail or on screws gets as few as `least_walls`,
+such as 2, where its sections bear what hangs there with no more. It is cut at {CUTS} places across
+its arms and at {CUTS} across its back. In each cut walls and skins count alone; what is inside
+counts for nothing. Weights with their margin may cause {LASTING_MPA:g} N/mm2 across the layers and
+{IN_PLANE_YEARS_MPA:g} along them, and a hand that presses, pulls or knocks {ACROSS_HAND_MPA:g} and
+{IN_PLANE_HAND_MPA:g}: a thin arm that bends across its layers has half the strength. Hangers,
+bolts and carriers keep the walls of the printer. `lists/printing.csv`, the report and the page
+Make say how many lines each part has; the report says how far its worst section is loaded with
+them (`section_share`). A share above 1 is said where even all lines are not enough by this
+measure: give such a part more `walls`.
 """
 HANGERS = f"""\
 ### Hangers and bolts

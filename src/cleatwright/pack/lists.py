@@ -53,7 +53,7 @@ def printing_table(job: Job) -> ListTable:
         *("batch", "file", "printer", "holder", "mark"),
         column("height", unit),
         f"overhang {unit}2",
-        *("support", "plastic g", "mass at 100 % infill g"),
+        *("support", "walls", "plastic g", "mass at 100 % infill g"),
     )
     rows: list[tuple[str, ...]] = []
     numbers = _numbers(job)
@@ -71,6 +71,7 @@ def printing_table(job: Job) -> ListTable:
                     cell(part.height_mm, unit),
                     show_area(part.overhang_mm2, unit),
                     "yes" if needed else "no",
+                    str(part.walls.count),
                     f"{part.mass_kg * 1000:.1f}",
                     f"{part.solid_mass_kg * 1000:.0f}",
                 )

@@ -14,12 +14,14 @@ from cleatwright.base.stages.stage import Stage
 from cleatwright.design.bed_fit import usable_mm
 from cleatwright.design.building import BuiltPart
 from cleatwright.pack.output_file import OutputFile, of_stage
+from cleatwright.pack.walls import walls_of
 from cleatwright.papers.kit.drawn import drawn_file
 from cleatwright.printing.batches import Batch, Bed, BedPart, pack_batches
 from cleatwright.printing.meshfile import PrintMesh
 from cleatwright.printing.plastic import PLASTIC, Filling, ToFill
 from cleatwright.printing.pose import best_pose
 from cleatwright.printing.threemf import PlacedMesh, threemf_bytes
+from cleatwright.printing.walls.deciding import Walls
 from cleatwright.standards import cautions
 from cleatwright.workshop.document.model import Workshop
 from cleatwright.workshop.document.sections import Printer
@@ -29,7 +31,7 @@ MM3_PER_M3 = 1e9
 
 @dataclass(frozen=True)
 class PrintedPart:
-    """How one part is printed; its mass without voids, and with its infill."""
+    """How one part is printed; its mass without voids, and with its walls and infill."""
 
     key: str
     printer: str
@@ -38,17 +40,43 @@ class PrintedPart:
     overhang_mm2: float
     solid_mass_kg: float
     mass_kg: float
+    walls: Walls
 
 
 @dataclass(frozen=True)
 class PlannedBatch:
-    """What is printed at once, and the file that holds it."""
+    """What is printed at once, and the file that holds it.
+
+    Args:
+        name: What it is called.
+        printer: Its printer.
+        marks: The mark of each part.
+        walls: How many lines make the walls of each part.
+        file: Its print file.
+        items: Where each part lies.
+    """
 
     name: str
     printer: str
     marks: tuple[str, ...]
+    walls: tuple[int, ...]
     file: str
     items: tuple[PlacedMesh, ...]
+
+    @property
+    def walls_words(self) -> str:
+        """Return how many lines make the walls, for each part where they differ."""
+        counts = sorted(set(self.walls))
+        if len(counts) == 1:
+            return f"Walls of {counts[0]} lines."
+        marks = (
+            f"{count} lines: "
+            + ", ".join(
+                sorted({m for m, w in zip(self.marks, self.walls, strict=True) if w == count})
+            )
+            for count in counts
+        )
+        return f"Walls of {'; of '.join(marks)}."
 
 
 @dataclass(frozen=True)
@@ -93,9 +121,8 @@ def produce(workshop: Workshop, parts: Mapping[str, tuple[str, BuiltPart]], run:
 def _produced(run: Run, wanted: ToPrint) -> Production:
     printer, room = wanted.printer, usable_mm(wanted.printer)
     density = wanted.density_kg_m3 / MM3_PER_M3
-    filling = Filling(printer.walls, printer.line_mm, printer.skin_mm, printer.infill)
     laid: dict[str, PrintMesh] = {}
-    lying: dict[str, tuple[float, float, float, float]] = {}
+    lying: dict[str, tuple[float, float, float, float, Walls]] = {}
     for key, name, made in wanted.parts:
         mesh = made.print_mesh
         pose = best_pose(mesh, bed_mm=room, run=run)
@@ -108,12 +135,14 @@ def _produced(run: Run, wanted: ToPrint) -> Production:
             )
         laid[key] = mesh.moved(pose.rotation)
         solid = made.body.facts.volume_mm3 * density
+        walls = walls_of(made, printer, down=pose.down, run=run)
+        filling = Filling(walls.count, printer.line_mm, printer.skin_mm, printer.infill)
         filled = ToFill(made.body, mesh.shape_key, pose.rotation, filling)
         mass = run.need(PLASTIC, filled) * density
-        lying[key] = (pose.height_mm, pose.overhang_mm2, solid, mass)
+        lying[key] = (pose.height_mm, pose.overhang_mm2, solid, mass, walls)
     beds = [BedPart(key, mesh.size_mm[0], mesh.size_mm[1]) for key, mesh in laid.items()]
     packed = pack_batches(beds, _bed(printer))
-    marks = {key: made.mark for key, _, made in wanted.parts}
+    marks = {key: (made.mark, lying[key][-1].count) for key, _, made in wanted.parts}
     batches = tuple(
         _batch(number, batch, printer, laid, marks) for number, batch in enumerate(packed, 1)
     )
@@ -153,7 +182,13 @@ def _batch_file(shown: BatchPrint) -> bytes:
     return threemf_bytes(
         batch.items,
         title=f"{shown.workshop}, {batch.name}",
-        description=f"For {batch.printer}, {shown.material}. " + " ".join(cautions.printing()),
+        description=" ".join(
+            (
+                f"For {batch.printer}, {shown.material}.",
+                batch.walls_words,
+                *cautions.printing(),
+            )
+        ),
         colour=shown.colour,
         material=shown.material,
     )
@@ -178,13 +213,14 @@ def _batch(
     batch: Batch,
     printer: Printer,
     laid: Mapping[str, PrintMesh],
-    marks: Mapping[str, str],
+    marks: Mapping[str, tuple[str, int]],
 ) -> PlannedBatch:
     name = f"batch {number:02d}"
     return PlannedBatch(
         name=name,
         printer=printer.name,
-        marks=tuple(marks[place.part.name] for place in batch.places),
+        marks=tuple(marks[place.part.name][0] for place in batch.places),
+        walls=tuple(marks[place.part.name][1] for place in batch.places),
         file=f"batches/{name.replace(' ', '-')}.3mf",
         items=tuple(
             PlacedMesh(

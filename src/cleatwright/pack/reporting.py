@@ -260,6 +260,8 @@ def _print(job: Job, key: str) -> PrintRow | None:
         overhang_mm2=printed.overhang_mm2,
         solid_mass_kg=printed.solid_mass_kg,
         mass_kg=printed.mass_kg,
+        walls=printed.walls.count,
+        section_share=printed.walls.share,
     )
 
 

@@ -144,7 +144,12 @@ class PrintRow(_Row):
     height_mm: float
     overhang_mm2: float
     solid_mass_kg: float = Field(description="without a void")
-    mass_kg: float = Field(description="with the walls, skins and infill of its printer")
+    mass_kg: float = Field(description="with its walls, and the skins and infill of its printer")
+    walls: int = Field(description="how many lines make its walls")
+    section_share: float | None = Field(
+        description="worst stress of its sections, walls and skins alone, as a share of what they "
+        "bear; null for what is printed with the walls of its printer without being asked"
+    )
 
 
 class HolderRow(_Row):

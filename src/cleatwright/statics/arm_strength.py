@@ -23,10 +23,13 @@ IN_PLANE = Source(
 )
 IN_PLANE_YEARS_MPA = 10.0
 IN_PLANE_HAND_MPA = 16.0
+# half of that along the layers, as for years: no more than half of the 17 MPa of the sheet
+ACROSS_HAND_MPA = 8.0
 VALUES = (
     Listed("Arms", "lasting stress MPa", LASTING_MPA, LASTING),
     Listed("Arms", "along the layers: lasting stress MPa", IN_PLANE_YEARS_MPA, IN_PLANE),
     Listed("Arms", "along the layers: stress while a hand pulls MPa", IN_PLANE_HAND_MPA, IN_PLANE),
+    Listed("Arms", "across the layers: stress while a hand pulls MPa", ACROSS_HAND_MPA, IN_PLANE),
 )
 
 

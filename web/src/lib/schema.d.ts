@@ -1248,6 +1248,8 @@ export interface components {
             state: "new" | "again" | "as it was" | "gone";
             /** Support */
             support: string;
+            /** Walls */
+            walls: number;
         };
         /**
          * BedRow

@@ -28,6 +28,7 @@ class BedPartRow(Row):
     grams: float
     height: str
     support: str
+    walls: int
     state: State
     at: Spot
     files: tuple[str, ...]
@@ -94,6 +95,7 @@ def _bed(
                 support=show_area(how.overhang_mm2, unit)
                 if how.overhang_mm2 > NEEDS_SUPPORT_MM2
                 else "",
+                walls=how.walls.count,
                 state="new" if change is None else change.what,
                 at=spot,
                 files=part_file_names(made)[:2],

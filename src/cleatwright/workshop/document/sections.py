@@ -90,6 +90,7 @@ class Printer(DocumentTable):
     spacing_mm: Annotated[float, Within("mm", 0, 50)] = 5.0
     edge_mm: Annotated[float, Within("mm", 0, 20)] = 3.0
     walls: Annotated[Count, Field(ge=1, le=50)] = 3
+    least_walls: Annotated[Count, Field(ge=1, le=50)] = 2
     skin_mm: Annotated[float, Within("mm", 0.04, 20)] = 0.9
     infill: Annotated[float, Within("", 0, 1, why="a share of what lies behind the walls")] = 0.15
 

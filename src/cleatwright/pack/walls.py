@@ -1,0 +1,38 @@
+"""Which parts may have thinner walls, and how many lines make them."""
+
+from __future__ import annotations
+
+from cleatwright.base.stages.run import Run
+from cleatwright.design.building import BuiltPart
+from cleatwright.design.recipe import Recipe
+from cleatwright.printing.walls.deciding import WALLS_OF_PART, LinesOf, ToWall, Walls
+from cleatwright.workshop.document.sections import Printer
+
+_ROUNDING_MM = 1e-9
+
+
+def walls_of(made: BuiltPart, printer: Printer, *, down: str, run: Run) -> Walls:
+    """Return how many lines make the walls of a part.
+
+    Hangers, bolts and carriers, and holders on anything but a rail or screws, have those of the
+    printer: what they bear is known for solid sections alone. So have arms that spring and would
+    bend otherwise with thinner walls.
+
+    Args:
+        made: The part.
+        printer: Its printer.
+        down: The side that lies on the bed, as "-y".
+        run: The run that keeps what was found before.
+    """
+    recipe, hanging = made.recipe, made.part.hanging
+    if not isinstance(recipe, Recipe) or (hanging.hold is None and hanging.screws is None):
+        return Walls(printer.walls, None)
+    springs = [seat.spring.thickness_mm for seat in made.part.seats if seat.spring is not None]
+    least = min(printer.least_walls, printer.walls)
+    while least < printer.walls and any(
+        one > 2 * least * printer.line_mm + _ROUNDING_MM for one in springs
+    ):
+        least += 1
+    lines = LinesOf(least, printer.walls, printer.line_mm, printer.skin_mm)
+    asked = ToWall(made.key, made.body, made.part, made.heavy, recipe.settings, down, lines)
+    return run.need(WALLS_OF_PART, asked)

@@ -1,0 +1,95 @@
+"""How far the sections across an arm, a shelf or a ring are loaded by what stands on them.
+
+Of two pieces that carry one tool each bears half, and of more as well, though they share it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from cleatwright.kernels.mesh.shell_cut import ShellPiece, shell_pieces
+from cleatwright.parts.holder import Seat
+from cleatwright.parts.tool import GRAVITY_M_S2
+from cleatwright.printing.walls.loaded import Loaded, places_mm
+from cleatwright.statics.seat_load import SeatLoad, seat_load
+
+CUTS = 14
+# beside a tool, and below where it rests
+NEAR_MM = 4.0
+_JUST_MM = 0.05
+
+
+@dataclass(frozen=True)
+class _Borne:
+    """What a piece bears of a seat: which part, and whether the tool rests there."""
+
+    seat: Seat
+    load: SeatLoad
+    part: float
+    carries: bool
+
+
+def arms_share(loaded: Loaded) -> float:
+    """Return the worst stress in cuts across y, as a share of what the layers bear."""
+    plate, reach = loaded.settings.plate_mm, float(loaded.body.box_mm[1][1])
+    seats = loaded.part.seats
+    loads = [seat_load(seat, plate_mm=plate, reach_mm=reach) for seat in seats]
+    worst = 0.0
+    for at in places_mm(plate + _JUST_MM, reach - 1.0, CUTS):
+        pieces = shell_pieces(loaded.body, "y", at, shell=loaded.shell)
+        borne: dict[int, list[_Borne]] = {k: [] for k in range(len(pieces))}
+        for seat, load in zip(seats, loads, strict=True):
+            for k, one in _shared(pieces, seat, load):
+                borne[k].append(one)
+        for piece, found in zip(pieces, borne.values(), strict=True):
+            if found:
+                worst = max(worst, _share(loaded, piece, found, at))
+    return worst
+
+
+def _shared(
+    pieces: Sequence[ShellPiece], seat: Seat, load: SeatLoad
+) -> Iterator[tuple[int, _Borne]]:
+    """Yield the pieces that meet a tool: those at its rest carry it, all others guide it."""
+    near = [
+        k
+        for k, one in enumerate(pieces)
+        if one.low_mm[0] < load.right_mm + NEAR_MM and one.high_mm[0] > load.left_mm - NEAR_MM
+    ]
+    off = {k: _off_mm(pieces[k], load.rest_mm) for k in near}
+    carry = [k for k in near if off[k] <= max(NEAR_MM, min(off.values()))]
+    guide = [k for k in near if k not in carry]
+    for group, carries in ((carry, True), (guide, False)):
+        for k in group:
+            yield k, _Borne(seat, load, 1.0 if len(group) == 1 else 0.5, carries=carries)
+
+
+def _off_mm(piece: ShellPiece, rest_mm: float) -> float:
+    """Return how far above or below a piece a tool rests."""
+    return max(piece.low_mm[1] - rest_mm, rest_mm - piece.high_mm[1], 0.0)
+
+
+def _share(loaded: Loaded, piece: ShellPiece, found: Sequence[_Borne], at_mm: float) -> float:
+    """Return the stress in one piece as a share of what its layers bear."""
+    settings, out = loaded.settings, float(loaded.body.box_mm[1][1]) - at_mm
+    own = loaded.own.mass_kg * GRAVITY_M_S2 * out / 2
+    bent = own + sum(
+        one.part * one.load.moment_nmm(one.load.weight_n, at_mm) for one in found if one.carries
+    )
+    about_x = piece.about_x_mm4 / piece.fibre_v_mm
+    about_v = piece.about_v_mm4 / piece.fibre_x_mm
+    hand = 0.0
+    for one in found:
+        pull, stress = settings.hand.pull_at(one.seat), [0.0]
+        knocked = settings.knock_n * max(one.load.front_mm - at_mm, 0.0) / about_v
+        drawn = pull / piece.area_mm2
+        if one.carries:
+            pressed = one.load.moment_nmm(settings.lift_n, at_mm) / about_x
+            lever = abs(one.load.rest_mm - piece.centre_mm[1])
+            stress = [pressed, drawn + pull * lever / about_x]
+        hand = max(hand, one.part * max(*stress, drawn, knocked))
+    return max(
+        bent / about_x / loaded.years_mpa("y"),
+        (bent / about_x + hand) / loaded.hand_mpa("y"),
+    )

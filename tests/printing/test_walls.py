@@ -1,0 +1,135 @@
+"""A holder gets thinner walls only where its sections bear their loads with them, by hand.
+
+Source: W e / (I / c) of hollow rectangles. What is borne: 5 and 8 N/mm2 across the layers, 10 and
+16 along them, for years and while a hand pulls (``statics.arm_strength``).
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+from tests.mounts.shelf import shelf
+
+from cleatwright.base.stages.run import Run
+from cleatwright.kernels.mesh import MeshKernel
+from cleatwright.kernels.mesh.shell_cut import Axis, Shell
+from cleatwright.mounts.mount import MountSettings
+from cleatwright.mounts.printed import french_cleat, wall_screws
+from cleatwright.mounts.printed import rail_back as back
+from cleatwright.parts.holder import Front
+from cleatwright.printing.walls.arms import arms_share
+from cleatwright.printing.walls.deciding import WALLS_OF_PART, LinesOf, ToWall
+from cleatwright.printing.walls.loaded import Loaded, places_mm
+from cleatwright.printing.walls.plate import back_share, floor_shell_share, solid_floor_share
+from cleatwright.shapes.solid import Difference, Union, block
+from cleatwright.statics.cleat import OwnWeight
+
+KERNEL = MeshKernel()
+G = 9.80665
+STILL = MountSettings(pull_n=0.0, lift_n=0.0, knock_n=0.0, drag=0.0)
+NOTHING = OwnWeight(0.0, 0.0)
+THREE = 1.35
+
+
+def modulus(b: float, h: float, s: float, t: float) -> float:
+    """Return I / c of a hollow rectangle, h high, with walls s at its sides and t above."""
+    return (b * h**3 - (b - 2 * s) * (h - 2 * t) ** 3) / 6.0 / h
+
+
+def loaded(
+    front: Front, how: MountSettings = STILL, *, walls_mm: float = THREE, layers: Axis = "y"
+) -> Loaded:
+    part = french_cleat.attach("test", front, how)
+    body = KERNEL.evaluate(part.solid)
+    return Loaded(body, part, NOTHING, how, Shell(layers, walls_mm, 0.9))
+
+
+@pytest.mark.parametrize(("layers", "borne"), [("y", 5.0), ("z", 10.0)])
+@pytest.mark.parametrize("walls_mm", [0.9, THREE])
+def test_a_shelf_bends_as_a_hollow_bar(layers: Axis, borne: float, walls_mm: float) -> None:
+    """2 kg at 25 mm, a shelf 60 x 8, cut just before the plate: half of that across the layers."""
+    found = loaded(shelf(60.0, mass_kg=2.0), walls_mm=walls_mm, layers=layers)
+    top = walls_mm if layers == "y" else 0.9
+    stress = 2.0 * G * (25.0 - 5.05) / modulus(60.0, 8.0, walls_mm, top)
+    assert arms_share(found) == pytest.approx(stress * 1.5 / borne, rel=1e-6)
+
+
+def test_a_hand_presses_on_what_hangs_there() -> None:
+    """10 N more at the same place, against 8 N/mm2; the weight alone against 5 / 1.5."""
+    pressed = replace(STILL, lift_n=60.0)
+    found = loaded(shelf(60.0, mass_kg=0.1), pressed)
+    stress = (0.1 * G + 60.0) * (25.0 - 5.05) / modulus(60.0, 8.0, THREE, THREE)
+    assert arms_share(found) == pytest.approx(stress / 8.0, rel=1e-6)
+
+
+def test_a_pull_acts_where_the_tool_rests() -> None:
+    """80 N along the shelf, 4 mm above its middle."""
+    front = shelf(60.0, mass_kg=0.0001)
+    area = 60.0 * 8.0 - (60.0 - 2 * THREE) * (8.0 - 2 * THREE)
+    drawn = 80.0 / area + 80.0 * 4.0 / modulus(60.0, 8.0, THREE, THREE)
+    found = loaded(front, replace(STILL, pull_n=80.0))
+    assert arms_share(found) == pytest.approx(drawn / 8.0, rel=1e-4)
+
+
+def test_a_knock_bends_it_sideways() -> None:
+    """50 N at the front of the tool, 33 mm out, about the shelf's height."""
+    found = loaded(shelf(20.0, mass_kg=0.0001), replace(STILL, knock_n=50.0))
+    stress = 50.0 * (33.0 - 5.05) / modulus(8.0, 20.0, THREE, THREE)
+    assert arms_share(found) == pytest.approx(stress / 8.0, rel=1e-4)
+
+
+def test_two_arms_share_a_tool_and_a_third_part_beside_them_only_guides_it() -> None:
+    """Two arms 9 x 8 under a tool 16 wide bear half each; a rail above it bears no weight."""
+    whole = shelf(24.0, mass_kg=1.0)
+    gap = block(9.0, 4.0, -20.0, 15.0, 60.0, 20.0)
+    above = block(0.0, 0.0, 12.0, 24.0, 40.0, 16.0)
+    arms = replace(whole, solid=Union((Difference(whole.solid, (gap,)), above)), high_mm=16.0)
+    found = loaded(replace(arms, plate_high_mm=40.0))
+    stress = 1.0 * G * (25.0 - 5.05) / 2 / modulus(9.0, 8.0, THREE, THREE)
+    assert arms_share(found) == pytest.approx(stress * 1.5 / 5.0, rel=1e-6)
+
+
+@pytest.mark.parametrize("walls_mm", [0.9, THREE])
+def test_a_column_bears_the_force_of_the_foot_with_its_walls_and_skins(walls_mm: float) -> None:
+    """N = W e / 92 up to the top of the column, at -30: it was made for walls of 0.9 mm."""
+    how = replace(STILL, rail_height_mm=95.0)
+    found = loaded(shelf(100.0, reach_mm=60.0, mass_kg=3.0), how, walls_mm=walls_mm)
+    foot = found.part.hanging.contact_z_mm - 92.0
+    cuts = places_mm(foot + 1.0, found.part.hanging.contact_z_mm - back.UNDER_MM - 0.1, 14)
+    highest = max(at for at in cuts if at < -30.0)
+    force = 3.0 * G * 45.0 / 92.0
+    # it was made for 0.05 kg more, 30 mm out, and for a foot at the rail's very edge, 3 mm lower
+    made_for = (force + 0.05 * G * 30.0 / 92.0) * (-30.0 - foot + 3.0)
+    thick = next(
+        t / 1000.0
+        for t in range(5000, 20000)
+        if made_for / modulus(18.4, t / 1000.0, 0.9, 0.9) <= 10.0 / 1.5
+    )
+    stress = force * (highest - foot) / modulus(18.4, thick, walls_mm, 0.9)
+    assert back_share(found) == pytest.approx(stress * 1.5 / 10.0, rel=2e-3)
+    assert back_share(found) < 1.0
+
+
+def test_the_floor_of_a_guide_bears_its_bolt_solid() -> None:
+    """145 N for years, (1 + 3 / 2.1) of it at the edge, 3 mm out: 9.6 of 10 N/mm2."""
+    edge = 10.0 * 6.0 * 6.6**2 / 18.0 * (1.0 + 3.0 / 2.1)
+    assert solid_floor_share() == pytest.approx(6.0 * edge * 3.0 / (5.0 * 11.5**2) / 10.0)
+    hollow = 1.0 - (5.0 - 1.8) * (11.5 - 1.8) ** 3 / (5.0 * 11.5**3)
+    assert floor_shell_share(0.9, 0.9) == pytest.approx(hollow)
+
+
+@pytest.mark.parametrize(("share", "walls"), [(0.99, 2), (1.01, 3), (9.0, 4)])
+def test_the_fewest_lines_that_bear_it_are_taken_and_no_more_than_the_printer_has(
+    share: float, walls: int
+) -> None:
+    """The mass that loads two lines just so; three bear 1.2 times as much across the layers."""
+    borne = 5.0 / 1.5 * modulus(60.0, 8.0, 0.9, 0.9) / G / (25.0 - 5.05)
+    front = shelf(60.0, mass_kg=share * borne)
+    part = wall_screws.attach("test", front, STILL)
+    lines = LinesOf(2, 4, 0.45, 0.9)
+    body = KERNEL.evaluate(part.solid)
+    found = Run().need(WALLS_OF_PART, ToWall(str(share), body, part, NOTHING, STILL, "-y", lines))
+    assert found.count == walls
+    assert found.share is not None
+    assert (found.share <= 1.0) == (walls < 4)
