@@ -13,7 +13,7 @@ from cleatwright.base.errors import Cancelled, WallError
 from cleatwright.base.said import in_mm
 from cleatwright.wall.arrange import arrange, require_all
 from cleatwright.wall.conflicts import conflicts
-from cleatwright.wall.model import Box, Item, Place, RailRule, WallSpace
+from cleatwright.wall.model import ANY_HEIGHT, Box, HeightBounds, Item, Place, RailRule, WallSpace
 from cleatwright.wall.problem import WallProblem
 from cleatwright.wall.rail import Profile, Rail
 from cleatwright.wall.rails import cut_rails
@@ -44,8 +44,10 @@ def some_items(seed: int, count: int) -> tuple[Item, ...]:
     )
 
 
+LOW = HeightBounds(highest_mm=420.0, high_why="heavy")
+HIGH = HeightBounds(lowest_mm=280.0, low_why="out of the reach of children")
 ITEMS = st.builds(
-    lambda key, width, up, down, side, on_rail, depth, use, group, cool, rank: Item(
+    lambda key, width, up, down, side, on_rail, depth, use, group, cool, rank, bounds: Item(
         key,
         width_mm=width,
         up_mm=up,
@@ -57,6 +59,7 @@ ITEMS = st.builds(
         group=group,
         keep_cool=cool,
         rank=rank,
+        bounds=bounds,
     ),
     st.integers(0, 10**6).map(str),
     st.floats(20.0, 400.0),
@@ -69,6 +72,7 @@ ITEMS = st.builds(
     st.sampled_from(GROUPS),
     st.booleans(),
     st.sampled_from((None, 1, 2, 3)),
+    st.sampled_from((ANY_HEIGHT, ANY_HEIGHT, LOW, HIGH)),
 )
 
 
@@ -98,6 +102,9 @@ def test_no_arrangement_has_a_conflict(
     rule = RailRule(Profile(80.0, 18.0, 45.0), 40.0, edge_above_mm=edge, merge_mm=150.0)
     result = arrange(WallProblem(space, rule, tuple(items)), seed=seed, rounds=15)
     assert conflicts(WallProblem(space, rule, tuple(items)), result) == ()
+    hung = {place.key: place.z_mm for place in result.places}
+    assert all(hung.get(i.key, 0.0) <= 420.0 + 1e-6 for i in items if i.bounds == LOW)
+    assert all(hung.get(i.key, 280.0) >= 280.0 - 1e-6 for i in items if i.bounds == HIGH)
 
 
 def exhaustive(

@@ -5,7 +5,7 @@ from dataclasses import replace
 import pytest
 
 from cleatwright.wall.explaining.constraints import Cause, binding_constraint
-from cleatwright.wall.model import Box, Item, RailRule, WallSpace
+from cleatwright.wall.model import Box, HeightBounds, Item, RailRule, WallSpace
 from cleatwright.wall.problem import WallProblem
 from cleatwright.wall.rail import Profile, Rail
 
@@ -56,6 +56,8 @@ SINK = Box("sink", 220.0, 20.0, 60.0, 60.0)
             ("a", "b"),
         ),
         (SPACE, RULE, (SAW, Item("a", 201.0, 40.0, 80.0)), "others", ()),
+        # it can only hang at 80 mm, and may not above 60
+        (SPACE, RULE, (replace(SAW, bounds=HeightBounds(highest_mm=60.0)),), "bounds", ()),
     ],
 )
 def test_the_rule_that_bites_is_named(

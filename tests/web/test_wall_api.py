@@ -94,6 +94,13 @@ def test_keeping_a_whole_wall_as_it_is_makes_no_part_anew(
     assert after["total"] == pytest.approx(before["total"], abs=1.0)
 
 
+@pytest.mark.parametrize("keep_others", [True, False])
+def test_a_place_for_what_is_not_there_is_refused(client: TestClient, *, keep_others: bool) -> None:
+    row = {"key": "nobody", "x_mm": 0.0, "z_mm": 0.0}
+    got = client.post("/api/places", json={"places": [row], "keep_others": keep_others})
+    assert 400 <= got.status_code < 500
+
+
 def test_a_place_that_cannot_be_kept_changes_nothing(client: TestClient, folder: Path) -> None:
     panel = arranged(client)
     before = (folder / "workshop.toml").read_text(encoding="utf-8")

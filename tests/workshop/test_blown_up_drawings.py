@@ -122,14 +122,20 @@ BLOWN_UP_DXF = {
 }  # fmt: skip
 
 
+def processor_s() -> float:
+    """Return what this process and those it has waited for have used."""
+    who = (resource.RUSAGE_SELF, resource.RUSAGE_CHILDREN)
+    return sum(used.ru_utime + used.ru_stime for used in map(resource.getrusage, who))
+
+
 def require_refused(content: bytes, name: str) -> str:
     assert len(content) <= MOST_BYTES
-    start = time.monotonic()
+    start = processor_s()
     before = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss
     with pytest.raises(InputError) as told:
         outline_in(content, name=name)
     assert resource.getrusage(resource.RUSAGE_SELF).ru_maxrss - before < MOST_MB * 1024
-    assert time.monotonic() - start < MOST_S
+    assert processor_s() - start < MOST_S
     return str(told.value)
 
 

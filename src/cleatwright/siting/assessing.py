@@ -77,6 +77,7 @@ def _assessed(_: Run, job: PanelJob) -> Assessment:
         remarks=(
             *weak_rails(job.arrangement.rails, studs_known=bool(job.panel.studs)),
             *_out_of_reach(job, explained),
+            *_beyond_safe(job),
             *_beside_studs(job),
         ),
         cautions=tuple(_cautions(job, taken, lifting)),
@@ -138,6 +139,8 @@ def _cautions(
                 f"({said.mm(shoulder, '.0f')}): stand on firm ground, use both hands, and let "
                 "nobody stand below."
             )
+    for item in job.problem.items:
+        yield from item.bounds.lifted
     for check in lifting:
         if not check.holds:
             yield (
@@ -174,6 +177,20 @@ def without_place(screws: PlateScrews) -> str:
         f"{fewer}screw a board across two studs behind it, or choose a fixing for your wall with "
         "qualified advice"
     )
+
+
+def _beyond_safe(job: PanelJob) -> Iterator[Remark]:
+    """Yield a remark for each unit that was given a place, or hangs, at a height that is unsafe."""
+    for unit in job.units:
+        key = unit.planned.key
+        broken = job.problem.known[key].bounds.broken_by(job.spots[key].place.z_mm)
+        if broken:
+            yield Remark(
+                key,
+                f'"{unit.planned.name}" hangs at a height that is not safe: {broken}',
+                "give it another place, or say in highest_height and height_reason of the tool why "
+                "it may hang there.",
+            )
 
 
 def _out_of_reach(job: PanelJob, explained: tuple[Explained, ...]) -> Iterator[Remark]:

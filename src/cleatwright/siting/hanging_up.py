@@ -17,6 +17,7 @@ from cleatwright.siting.given_places import off_the_wall
 from cleatwright.siting.giving_places import tables_of
 from cleatwright.siting.hung.rails import HungRails
 from cleatwright.siting.panel_job import PanelJob, folder_of, setting_of
+from cleatwright.siting.safe_heights import SafeHeights
 from cleatwright.siting.settling import MOST_TRIES, SETTLED, Settled, Settling
 from cleatwright.siting.walls import ITEM, rail_rule, reach_on, wall_space
 from cleatwright.siting.ways_out import surroundings
@@ -176,6 +177,15 @@ def _items(request: WallRequest, run: Run) -> Mapping[str, tuple[Item, ...]]:
     """Return the units as the walls see them, by the names of the panels."""
     ordered = {group.name for group in request.workshop.groups if group.in_order}
     found: dict[str, list[Item]] = {panel.name: [] for panel in request.workshop.surfaces()}
+    heights = {one.name: SafeHeights(request.workshop, one) for one in request.workshop.surfaces()}
+    refuse(
+        [
+            fault
+            for unit in request.units
+            for fault in heights[unit.planned.panel].without_reason(request.workshop, unit)
+        ],
+        FAULTS,
+    )
     for unit in request.units:
         hangs, on_panel = request.hangs.get(unit.planned.key), found[unit.planned.panel]
         item = replace(
@@ -183,6 +193,7 @@ def _items(request: WallRequest, run: Run) -> Mapping[str, tuple[Item, ...]]:
             # only what hangs on one panel has an order
             rank=len(on_panel) if unit.planned.group in ordered else None,
             hangs_at=None if hangs is None else (hangs.x_mm, hangs.z_mm),
+            bounds=heights[unit.planned.panel].bounds(unit),
         )
         on_panel.append(request.on(unit.planned.panel).item(item))
     return {name: tuple(items) for name, items in found.items()}

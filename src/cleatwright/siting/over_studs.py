@@ -64,7 +64,8 @@ def _candidates(job: PanelJob, screws: PlateScrews) -> Iterator[Place]:
     heights = [here, *sorted(job.problem.rule.steps_mm(space), key=lambda z: (abs(z - here), z))]
     for x in lefts_over_studs(job, screws):
         for z in dict.fromkeys(round(height, RULE_DIGITS) for height in heights):
-            if item.down_mm <= z <= space.height_mm - item.up_mm:
+            within = item.down_mm <= z <= space.height_mm - item.up_mm
+            if within and item.may_hang_at(z):
                 yield Place(item.key, x, z)
 
 

@@ -106,4 +106,12 @@ def reason(problem: WallProblem, item: Item) -> str:
         )
     if item.on_rail and rule.height_mm + rule.edge_above_mm > space.height_mm:
         return f'"{item.key}" hangs on a rail, and no rail fits on a wall so low.'
+    heights = (z for z in rule.steps_mm(space) if item.down_mm <= z <= space.height_mm - item.up_mm)
+    if not any(item.may_hang_at(z) for z in heights):
+        return unsafe(item)
     return f'"{item.key}" finds no free place beside the others.'
+
+
+def unsafe(item: Item) -> str:
+    """Return that an item finds no place at a safe height, and what sets its bounds."""
+    return f'"{item.key}" finds no place on the wall at a safe height: {item.bounds.words}.'

@@ -29,6 +29,7 @@ def conflicts(problem: WallProblem, arrangement: Arrangement) -> tuple[str, ...]
         *_fixed(placed),
         *_ordered(placed),
         *_cool(space, placed),
+        *_safe(placed),
         *_kept(space, arrangement.rails),
         *_inside(space, placed),
         *_rectangles(space, placed),
@@ -91,6 +92,18 @@ def _cool(space: WallSpace, placed: Sequence[tuple[Item, Place]]) -> Iterator[st
                 yield (
                     f'"{item.key}" must stay cool and hangs within {said.mm(off)} of "{box.name}".'
                 )
+
+
+def _safe(placed: Sequence[tuple[Item, Place]]) -> Iterator[str]:
+    for item, place in placed:
+        low, high = item.bounds.lowest_mm, item.bounds.highest_mm
+        where = (item.fixed, item.hangs_at)
+        if any(at is not None and abs(at[1] - place.z_mm) <= TOLERANCE_MM for at in where):
+            continue
+        if place.z_mm > high + TOLERANCE_MM:
+            yield f'"{item.key}" hangs higher than is safe: {item.bounds.high_why}.'
+        if place.z_mm < low - TOLERANCE_MM:
+            yield f'"{item.key}" hangs lower than is safe: {item.bounds.low_why}.'
 
 
 def _kept(space: WallSpace, rails: Sequence[Rail]) -> Iterator[str]:

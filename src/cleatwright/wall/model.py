@@ -19,7 +19,7 @@ from cleatwright.base import said
 from cleatwright.base.errors import MeasureError
 from cleatwright.wall.rail import WALL, Profile, Rail
 from cleatwright.wall.studs import StudPlace
-from cleatwright.wall.tolerances import COUNT_SLACK, SLACK_MM
+from cleatwright.wall.tolerances import COUNT_SLACK, SAME_MM, SLACK_MM
 
 Use = Literal["daily", "weekly", "seldom"]
 
@@ -152,6 +152,43 @@ class RailRule:
 
 
 @dataclass(frozen=True)
+class HeightBounds:
+    """Between which hang heights on the wall something hangs safely.
+
+    Args:
+        lowest_mm: It hangs no lower than this.
+        highest_mm: It hangs no higher than this.
+        low_why: What sets the lower bound, in words; "" for none.
+        high_why: What sets the upper bound, in words; "" for none.
+        lifted: Sentences for bounds that its owner has lifted, and why.
+    """
+
+    lowest_mm: float = -math.inf
+    highest_mm: float = math.inf
+    low_why: str = ""
+    high_why: str = ""
+    lifted: tuple[str, ...] = ()
+
+    def holds(self, z_mm: float) -> bool:
+        """Tell whether a hang height lies between the bounds."""
+        return self.lowest_mm - SLACK_MM <= z_mm <= self.highest_mm + SLACK_MM
+
+    @property
+    def words(self) -> str:
+        """Return what sets the bounds."""
+        return " and ".join(one for one in (self.low_why, self.high_why) if one)
+
+    def broken_by(self, z_mm: float) -> str:
+        """Return what sets the bound that a hang height breaks, or ""."""
+        if z_mm < self.lowest_mm - SLACK_MM:
+            return self.low_why
+        return self.high_why if z_mm > self.highest_mm + SLACK_MM else ""
+
+
+ANY_HEIGHT = HeightBounds()
+
+
+@dataclass(frozen=True)
 class Item:
     """A holder with its tools, as the wall sees it.
 
@@ -171,6 +208,7 @@ class Item:
         keep_cool: True when it must hang away from heat.
         rank: Its place from left to right among the ranked items of its group; None for any.
         hangs_at: Where it hangs already, as ``fixed``; to move it costs a little.
+        bounds: Between which heights it hangs safely, where its place is not given.
     """
 
     key: str
@@ -188,6 +226,7 @@ class Item:
     keep_cool: bool = False
     rank: int | None = None
     hangs_at: tuple[float, float] | None = None
+    bounds: HeightBounds = ANY_HEIGHT
 
     def __post_init__(self) -> None:
         _need(f'width of "{self.key}"', self.width_mm, above=0.0, including=False)
@@ -209,6 +248,11 @@ class Item:
         for place in (self.fixed, self.hangs_at):
             if place and not all(math.isfinite(value) for value in place):
                 raise MeasureError("a place that is not a number", where=self.key)
+
+    def may_hang_at(self, z_mm: float) -> bool:
+        """Tell whether a hang height is safe, or is where it was put or hangs already."""
+        given = (place[1] for place in (self.fixed, self.hangs_at) if place)
+        return self.bounds.holds(z_mm) or any(abs(z_mm - z) <= SAME_MM for z in given)
 
     @property
     def whole_width_mm(self) -> float:

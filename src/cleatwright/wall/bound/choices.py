@@ -77,6 +77,8 @@ def choices(problem: WallProblem) -> Choices:
         for z in heights if item.on_rail else levels:
             if z - below < -HAIR_MM or z + item.up_mm > height_mm + HAIR_MM:
                 continue
+            if not item.may_hang_at(z):
+                continue
             if item.fixed and round(item.fixed[1], DIGITS) != z:
                 continue
             cost = _cost(problem, item, z)

@@ -7,12 +7,12 @@ from dataclasses import dataclass, replace
 from typing import Literal
 
 from cleatwright.base import said
-from cleatwright.wall.arrange import reason
+from cleatwright.wall.arrange import reason, unsafe
 from cleatwright.wall.explaining.insertion import Standing, free_places, heights
-from cleatwright.wall.model import Item, Place, WallSpace
+from cleatwright.wall.model import ANY_HEIGHT, Item, Place, WallSpace
 from cleatwright.wall.problem import WallProblem
 
-Cause = Literal["width", "height", "rail", "step", "heat", "obstacles", "fixed", "others"]
+Cause = Literal["width", "height", "bounds", "rail", "step", "heat", "obstacles", "fixed", "others"]
 
 
 @dataclass(frozen=True)
@@ -20,9 +20,9 @@ class BindingConstraint:
     """The first rule for which an item finds no place.
 
     Args:
-        cause: "width" and "height" of the wall, no "rail" on a wall so low, the "step" of the
-            rail heights, the "heat" of an obstacle, the "obstacles" and rails that stay, the
-            holders with "fixed" places, or the "others" all together.
+        cause: "width" and "height" of the wall, "bounds" of a safe height, no "rail" on a wall so
+            low, the "step" of the rail heights, the "heat" of an obstacle, the "obstacles" and
+            rails that stay, the holders with "fixed" places, or the "others" all together.
         blockers: The keys of fixed holders, or the names of obstacles and rails that stay, of
             which each alone would make room by going away.
         sentence: The same in words.
@@ -61,6 +61,8 @@ def binding_constraint(problem: WallProblem, *, key: str) -> BindingConstraint:
 
 def _bare_constraint(bare: Standing, item: Item, words: str) -> BindingConstraint:
     """Return what binds on a wall without obstacles."""
+    if _fits(bare, replace(item, bounds=ANY_HEIGHT)):
+        return BindingConstraint("bounds", (), unsafe(item))
     if _fits(bare, item, edges=True):
         return BindingConstraint("step", (), _step_words(bare, item))
     depth = max(item.down_mm, item.rail_depth_mm)
@@ -84,6 +86,8 @@ def _alone_constraint(alone: Standing, item: Item) -> BindingConstraint:
             tuple(box.name for box in alone.space.obstacles if box.heat_mm > 0.0),
             f'"{item.key}" must stay cool, and the heat leaves it no place even alone on the wall.',
         )
+    if _fits(alone, replace(item, bounds=ANY_HEIGHT)):
+        return BindingConstraint("bounds", (), unsafe(item))
     if _fits(alone, item, edges=True):
         return BindingConstraint("step", (), _step_words(alone, item))
     blockers = tuple(

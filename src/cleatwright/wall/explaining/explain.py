@@ -173,7 +173,7 @@ def _sentences(
     alone: bool,
     grouped: bool,
 ) -> tuple[str, ...]:
-    """Return why the item costs what it costs, the dearest part first."""
+    """Return why the item costs what it costs, the dearest part first; then its bounds."""
     band, per_cm = problem.band, problem.weights.group
     outside, beyond = _outside_mm(band, height_mm), band.beyond_mm(height_mm)
     reach = (
@@ -200,7 +200,9 @@ def _sentences(
         # the box of a single holder is its own width wherever it hangs
         del told["groups"]
     dear = sorted((-getattr(costs, name), PARTS.index(name), name) for name in told)
-    return tuple(told[name] for points, _, name in dear if -points >= LEAST_POINTS)
+    bounds = (f"{why}." for why in (item.bounds.low_why, item.bounds.high_why) if why)
+    reasons = (told[name] for points, _, name in dear if -points >= LEAST_POINTS)
+    return (*reasons, *dict.fromkeys(bounds))
 
 
 def _side(value: float, more: str, less: str) -> str:

@@ -95,7 +95,8 @@ def heights(s: Standing, item: Item, *, edges: bool = False) -> tuple[float, ...
         found |= _edge_heights(s, item)
     depth = max(item.down_mm, item.rail_depth_mm if item.on_rail else 0.0)
     low, high = depth - TOLERANCE_MM, space.height_mm - item.up_mm + TOLERANCE_MM
-    return tuple(sorted((z for z in found if low <= z <= high), reverse=True))
+    within = (z for z in found if low <= z <= high and item.may_hang_at(z))
+    return tuple(sorted(within, reverse=True))
 
 
 def _edge_heights(s: Standing, item: Item) -> set[float]:

@@ -64,7 +64,8 @@ def make_tables(problem: WallProblem) -> Tables:
             round(_unary(item, one / UNIT + space.floor_gap_mm, problem) * COST_UNIT)
             for one in z.tolist()
         ]
-        usable = np.flatnonzero((z - below >= 0) & (z + over(item.up_mm) <= height))
+        safe = np.array([item.may_hang_at(one / UNIT) for one in z.tolist()], dtype=np.bool_)
+        usable = np.flatnonzero((z - below >= 0) & (z + over(item.up_mm) <= height) & safe)
         order = np.argsort(unary[k, usable], kind="stable")
         turns[k, : len(usable)] = usable[order]
     groups: Ints = table["group"]

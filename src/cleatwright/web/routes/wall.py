@@ -116,7 +116,8 @@ def place(given: PlacesRow, session: TheSession) -> StateRow:
     units = {unit.planned.key: unit for panel in at.panels for unit in panel.units}
     asked = {one.key: Place(one.key, one.x_mm, one.z_mm) for one in given.places}
     wanted = dict(asked)
-    for panel in {panel_with(at, key): None for key in asked} if given.keep_others else ():
+    panels = {panel_with(at, key): None for key in asked}
+    for panel in panels if given.keep_others else ():
         wanted = {**places_now(at.panel(panel)), **wanted}
     changes = place_changes(
         at.workshop, [(units[key], spot) for key, spot in wanted.items()], asked=asked

@@ -9,6 +9,7 @@ from typing import Annotated, Any, Literal, Self, cast
 
 from pydantic import AfterValidator, BeforeValidator, Field, StringConstraints, model_validator
 
+from cleatwright.base import said
 from cleatwright.base.keys import content_key
 from cleatwright.base.place import TableStep
 from cleatwright.base.visible import code_point, is_plain
@@ -70,6 +71,9 @@ FileInWorkshop = Annotated[
     AfterValidator(_file_in_workshop),
 ]
 Properties = Annotated[tuple[ToolProperty, ...], Field(max_length=len(PROPERTIES))]
+HandHeight = Annotated[
+    float | None, Within("mm", 0, 4_000, why="of the hand on the tool above the floor")
+]
 NominalSize = Annotated[Name, BeforeValidator(_size_text)]
 
 
@@ -109,7 +113,22 @@ class Tool(DocumentTable):
     panel: Name | None = None
     keep_cool: Flag | None = None
     properties: Properties | None = None
+    lowest_height_mm: HandHeight = None
+    highest_height_mm: HandHeight = None
+    height_reason: Notes = ""
     notes: Notes = ""
+
+    @model_validator(mode="after")
+    def _heights_in_order(self) -> Self:
+        low, high = self.lowest_height_mm, self.highest_height_mm
+        if low is not None and high is not None and low >= high:
+            raise problem(
+                f"Its lowest height of {said.mm(low)} is no lower than its highest of "
+                f"{said.mm(high)}",
+                allowed="lowest_height below highest_height",
+                keys=("lowest_height", "highest_height"),
+            )
+        return self
 
     @model_validator(mode="after")
     def _count_or_sizes(self) -> Self:
@@ -216,7 +235,28 @@ class Tool(DocumentTable):
             panel=self.panel,
             keep_cool=self.keep_cool,
             properties=self.properties,
+            heights=HeightWish(
+                self.lowest_height_mm, self.highest_height_mm, self.height_reason.strip()
+            ),
         )
+
+
+@dataclass(frozen=True)
+class HeightWish:
+    """Between which heights of the hand above the floor an owner wants a tool.
+
+    Args:
+        lowest_mm: No lower than this, or None.
+        highest_mm: No higher than this, or None.
+        reason: Why it may hang higher than is usual for such a tool, or "".
+    """
+
+    lowest_mm: float | None = None
+    highest_mm: float | None = None
+    reason: str = ""
+
+
+NO_WISH = HeightWish()
 
 
 @dataclass(frozen=True)
@@ -238,6 +278,7 @@ class ToolItem:
         panel: The name of the panel on which it hangs, or None when it says none.
         keep_cool: Whether it must hang away from heat, or None when its kind decides.
         properties: What of it can hurt, or None when its kind and its mass decide.
+        heights: Between which heights its owner wants it.
         origins: Where its measures are written.
     """
 
@@ -255,6 +296,7 @@ class ToolItem:
     panel: str | None = None
     keep_cool: bool | None = None
     properties: tuple[ToolProperty, ...] | None = None
+    heights: HeightWish = NO_WISH
     origins: Origins = NOTHING_WRITTEN
 
     @cached_property

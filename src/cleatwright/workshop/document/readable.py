@@ -27,7 +27,10 @@ from cleatwright.workshop.document.problems import document_faults, mend_of, pat
 
 MOST_ROUNDS = 8
 # without these a row is what it is, and is made as it is
-HARMLESS = frozenset({"place", "fit", "use", "notes", "mass", "keep_cool", "properties"})
+HARMLESS = frozenset(
+    {"place", "fit", "use", "notes", "mass", "keep_cool", "properties"}
+    | {"lowest_height", "highest_height", "height_reason"}
+)
 NAMING = frozenset({"name", "tools", "group", "carrier", "panel"})
 _BED = {"bed": ["2000 mm", "2000 mm", "2000 mm"]}
 _PLASTIC: Mapping[str, Any] = MappingProxyType({"material": "PLA", "density": 1250})
