@@ -167,7 +167,7 @@ def answered(page: Page, what: str) -> float:
 def drag_ms(page: Page) -> float:
     """Return the processor time of the main thread for each step of a drag on the wall."""
     page.evaluate("location.hash = 'wall'")
-    balloon = page.locator("g.balloon circle").nth(4)
+    balloon = page.locator("g.balloon .ring").nth(4)
     balloon.wait_for(timeout=120_000)
     page.wait_for_timeout(1000)
     box = balloon.bounding_box()

@@ -31,6 +31,18 @@ ARGUMENTS = (
     "--hide-scrollbars",
 )
 SHED = Path(__file__).parent / "shed.toml"
+# what one test computed is found by the next: a result is kept by all that it depends on
+STORE = Store()
+LOOKS = tuple(
+    (width, height, dark)
+    for width, height in ((1440, 900), (1024, 768), (390, 844))
+    for dark in (False, True)
+)
+TWO_FRAMES = "() => new Promise(go => requestAnimationFrame(() => requestAnimationFrame(go)))"
+AXE = Path(__file__).parents[2] / "web" / "node_modules" / "axe-core" / "axe.min.js"
+RULES = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"]
+# what the library still calls a trial, though it is a rule of WCAG 2.1: 2.5.3 Label in Name
+MORE_RULES = {"label-content-name-mismatch": {"enabled": True}}
 
 
 @dataclass(frozen=True)
@@ -52,7 +64,7 @@ def served(folder: Path | None) -> Generator[Served]:
     assert (PAGES / "index.html").is_file(), "the pages are not built: run make"
     listening = listening_on(0)
     port = listening.getsockname()[1]
-    session = Session(folder, store=Store())
+    session = Session(folder, store=STORE)
     app = make_app(session, hosts=(f"127.0.0.1:{port}",), token=TOKEN)
     config = uvicorn.Config(app, log_level="warning", timeout_graceful_shutdown=1)
     server = uvicorn.Server(config)
@@ -95,3 +107,27 @@ def opened(
     yield page
     context.close()
     assert not strange, strange
+
+
+def seen_as(page: Page) -> Generator[tuple[str, int]]:
+    """Show a page on screens of three widths, light and dark: what that is, and how wide."""
+    for width, height, dark in LOOKS:
+        page.set_viewport_size({"width": width, "height": height})
+        page.emulate_media(color_scheme="dark" if dark else "light", reduced_motion="reduce")
+        page.evaluate(TWO_FRAMES)
+        yield f"{width}, {'dark' if dark else 'light'}", width
+
+
+def shut_out(page: Page) -> dict[str, list[str]]:
+    """Return the rules of WCAG 2.0 to 2.2, levels A and AA, that a page breaks, and where.
+
+    Oracle: axe-core.
+    """
+    page.evaluate(AXE.read_text(encoding="utf-8"))
+    result = page.evaluate(
+        "([values, rules]) => axe.run({runOnly: {type: 'tag', values}, rules})",
+        [RULES, MORE_RULES],
+    )
+    return {
+        one["id"]: [node["html"][:200] for node in one["nodes"]] for one in result["violations"]
+    }

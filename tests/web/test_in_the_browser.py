@@ -174,8 +174,8 @@ def test_a_holder_is_dragged_along_the_wall(page: Page, live: Served) -> None:
     page.keyboard.press("Alt+3")
     balloon = page.get_by_role("button", name="Oil spray, ").first
     expect(balloon).to_be_visible(timeout=60_000)
-    circle = balloon.locator("circle")
-    box = circle.bounding_box()
+    ring = balloon.locator(".ring")
+    box = ring.bounding_box()
     assert box is not None
     x, y = box["x"] + box["width"] / 2, box["y"] + box["height"] / 2
     page.mouse.move(x, y)

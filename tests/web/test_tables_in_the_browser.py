@@ -31,7 +31,7 @@ def test_a_sheet_is_chosen_looked_at_and_taken(page: Page, live: Served, tmp_pat
     made.save(file)
     first = names(live)
     page.get_by_role("button", name="Paste a table").first.click()
-    chosen = page.get_by_label("or read a CSV or XLSX file")
+    chosen = page.get_by_label("Choose a file")
     chosen.set_input_files({"name": "t.xlsx", "mimeType": "", "buffer": b"no sheet"})
     expect(page.get_by_role("alert")).to_contain_text("not a sound XLSX file", timeout=SOON)
     chosen.set_input_files(file)

@@ -11,6 +11,7 @@ from typing import Any
 
 import pytest
 from starlette.testclient import TestClient
+from tests.web.serving import STORE
 
 from cleatwright.base.stages.store import Store
 from cleatwright.jobs.wall_answers import arrange_walls
@@ -20,7 +21,7 @@ from cleatwright.web.session import Session
 
 @pytest.fixture
 def client(folder: Path) -> Generator[TestClient]:
-    session = Session(folder, store=Store())
+    session = Session(folder, store=STORE)
     with TestClient(make_api(session)) as found:
         yield found
     session.close()
@@ -79,7 +80,7 @@ def test_keeping_a_whole_wall_as_it_is_makes_no_part_anew(
 ) -> None:
     """Every place of the plan written into the document gives the same wall from the same parts."""
     shutil.copy(examples / example / "workshop.toml", tmp_path)
-    session = Session(tmp_path, store=Store())
+    session = Session(tmp_path, store=STORE)
     with TestClient(make_api(session)) as client:
         before = arranged(client)
         holders = client.get("/api/holders").json()["holders"]
@@ -109,16 +110,22 @@ def test_a_place_that_cannot_be_kept_changes_nothing(client: TestClient, folder:
     found = client.post("/api/places", json={"places": [spot]})
     assert found.status_code == 422
     assert one["name"] in found.json()["sentence"]
+    strange = {"places": [spot | {"key": "nothing"}], "keep_others": False}
+    assert client.post("/api/places", json=strange).status_code == 422
     assert (folder / "workshop.toml").read_text(encoding="utf-8") == before
     assert client.get("/api/state").json()["number"] == 1
 
 
 def test_work_that_is_stopped_leaves_the_last_plan(tmp_path: Path, examples: Path) -> None:
     shutil.copy(examples / "bicycle-room" / "workshop.toml", tmp_path)
+    # where nothing was computed before, there is something to stop
     session = Session(tmp_path, store=Store())
     with TestClient(make_api(session)) as client:
-        client.post("/api/walls", json={"effort": 50})
-        time.sleep(1.0)
+        client.post("/api/walls")
+        begin = time.monotonic()
+        while not client.get("/api/work/wall").json()["total"]:
+            assert time.monotonic() - begin < 60.0
+            time.sleep(0.02)
         begin = time.monotonic()
         client.post("/api/work/wall/stop")
         while client.get("/api/work/wall").json()["state"] == "running":

@@ -45,6 +45,7 @@ class SettingsTable:
         grows: What is added to it: "rows" without and "named" with a name in their heading, or "".
         row: The keys of what is added.
         removable: Whether it is a row, or a table by name, that may be taken away.
+        flat: Whether it grows by rows without tables inside, so that each has room in one line.
     """
 
     path: Path
@@ -54,6 +55,7 @@ class SettingsTable:
     grows: str = ""
     row: tuple[DescribedField, ...] = ()
     removable: bool = False
+    flat: bool = False
 
 
 def settings_tables(raw: Mapping[str, Any]) -> tuple[SettingsTable, ...]:
@@ -84,7 +86,8 @@ def _tables(
         yield from _table(here, field.key, words, model, raw)
         return
     own = _own(model, raw)
-    yield SettingsTable(here, field.key, words, grows=field.takes, row=own)
+    flat = field.takes == "rows" and len(own) == len(described(model))
+    yield SettingsTable(here, field.key, words, grows=field.takes, row=own, flat=flat)
     rows = cast("list[Any]", stands) if isinstance(stands, list) else []
     steps: list[Step] = list(range(len(rows)))
     if field.takes == "named" and isinstance(stands, dict):

@@ -1782,6 +1782,11 @@ export interface components {
         FormRow: {
             /** Fields */
             fields: components["schemas"]["FieldRow"][];
+            /**
+             * Flat
+             * @description whether it grows by rows, each of which has room in one line
+             */
+            flat: boolean;
             /** Grows */
             grows: string;
             /** Name */

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import cast
 
-from pydantic import JsonValue
+from pydantic import Field, JsonValue
 
 from cleatwright.base.lengths import LengthUnit, Wording, bounds_words, measured_length
 from cleatwright.jobs.settings import Path, SettingsTable
@@ -46,6 +46,7 @@ class FormRow(Row):
     grows: str
     row: tuple[FieldRow, ...]
     removable: bool
+    flat: bool = Field(description="whether it grows by rows, each of which has room in one line")
     name: str
 
 
@@ -86,6 +87,7 @@ def table_row(table: SettingsTable, raw: Mapping[str, Plain], unit: LengthUnit) 
         grows=table.grows,
         row=tuple(field_row(one, table.path, unit) for one in table.row),
         removable=table.removable,
+        flat=table.flat,
         name=name if isinstance(name, str) else last if isinstance(last, str) else "",
     )
 

@@ -36,6 +36,10 @@ Box = tuple[float, float, float, float]
 DIGITS = 1
 # points are shown whole
 SEEN_POINTS = 0.5
+SHARED = (
+    "One choice of yours holds for several holders, this one among them: no place can be given to "
+    "it alone. Choose for its tools alone to place it by hand."
+)
 
 
 class HungRow(Row):
@@ -252,6 +256,7 @@ def _hung(
     place = spot.place
     own = {holder.key for holder in unit.planned.holders}
     rail = spot.rail.name if spot.rail else ""
+    movable = entry_of(workshop, unit.planned) is not None
     return HungRow(
         key=unit.planned.key,
         numbers=tuple(sorted(one.number for one in unit.planned.holders)),
@@ -272,7 +277,7 @@ def _hung(
         hangs_mm=item.hangs_at,
         way=words(_way(item, place)),
         given=item.fixed is not None,
-        movable=entry_of(workshop, unit.planned) is not None,
+        movable=movable,
         points=explained.costs.total,
         costs=_by_reason(explained.costs),
         reasons=words.all(explained.sentences),
@@ -280,7 +285,10 @@ def _hung(
             tuple(line for way in found.ways if way.holder_key in own for line in way.sentences)
         ),
         remarks=words.all(
-            tuple(one.sentence for one in found.remarks if one.about in {unit.planned.key, rail})
+            (
+                *(one.sentence for one in found.remarks if one.about in {unit.planned.key, rail}),
+                *(() if movable else (SHARED,)),
+            )
         ),
     )
 

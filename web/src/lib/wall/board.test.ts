@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 
-import { boxAt, clashes, gaps, labels, numbersOf, otherRail, overlap, snapped, ticks, type Hung, type Panel } from "./board";
+import { balloonOf, boxAt, clashes, gaps, labels, numbersOf, otherRail, overlap, snapped, ticks, type Hung, type Panel } from "./board";
 
 function hung(key: string, x: number, z: number): Hung {
   return {
@@ -80,6 +80,30 @@ describe("a ruler", () => {
       expect(found.length).toBeLessThanOrEqual(10);
       expect(found[0]).toBe(0);
     }
+  });
+});
+
+describe("a ruler on a phone", () => {
+  it("has numbers that stand clear of each other", () => {
+    for (const width of [300, 1000, 2600, 3200, 4800, 12_000]) {
+      const found = ticks(width, "mm", 336);
+      const apart = ((found[1] ?? width) / width) * 336;
+      // a number of five signs takes about 34 px, and the last may be pushed back by as much
+      expect(apart).toBeGreaterThanOrEqual(70);
+    }
+  });
+});
+
+describe("a balloon", () => {
+  it("has all numbers, or says how many more there are", () => {
+    expect(balloonOf({ numbers: [7] }).words).toBe("7");
+    expect(balloonOf({ numbers: [1, 2] }).words).toBe("1-2");
+    expect(balloonOf({ numbers: [4, 6] }).words).toBe("4, 6");
+    expect(balloonOf({ numbers: [4, 6, 9] }).words).toBe("4 +2");
+  });
+
+  it("is as wide as what stands in it", () => {
+    expect(balloonOf({ numbers: [11, 12] }).half).toBeGreaterThan(balloonOf({ numbers: [7] }).half);
   });
 });
 

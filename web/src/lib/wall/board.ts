@@ -93,11 +93,15 @@ export function gaps(panel: Panel, one: Hung, spot: Spot): { left: number | null
   return { left: left < 0 ? null : left, right: right < 0 ? null : right };
 }
 
-const STEPS = { mm: [50, 100, 200, 250, 500, 1000], in: [2, 3, 6, 12, 24, 48].map((inches) => 25.4 * inches) };
+const STEPS = { mm: [50, 100, 200, 250, 500, 1000, 2000, 5000], in: [2, 3, 6, 12, 24, 48, 96, 192].map((inches) => 25.4 * inches) };
 
-/** Round steps for a ruler that shows about eight numbers, round in its unit. */
-export function ticks(width_mm: number, unit: "mm" | "in" = "mm"): number[] {
-  const step = STEPS[unit].find((one) => width_mm / one <= 9) ?? STEPS[unit].at(-1) ?? 1000;
+/** So far apart the numbers of a ruler stand clear of each other, also the last, which stays on the drawing. */
+const NUMBER_PX = 72;
+
+/** Round steps for a ruler that shows about eight numbers, round in its unit, or as many as have room. */
+export function ticks(width_mm: number, unit: "mm" | "in" = "mm", width_px = 9 * NUMBER_PX): number[] {
+  const most = Math.max(1, Math.min(9, width_px / NUMBER_PX));
+  const step = STEPS[unit].find((one) => width_mm / one <= most) ?? STEPS[unit].at(-1) ?? 1000;
   return Array.from({ length: Math.floor(width_mm / step + 1e-6) + 1 }, (_, at) => at * step);
 }
 
@@ -108,9 +112,11 @@ export function pathOf(rings: readonly (readonly (readonly number[])[])[], scale
     .join("");
 }
 
-/** The number in a balloon; of several the first. */
-export function numberOf(one: Hung): string {
-  return one.numbers.length > 1 ? `${one.numbers[0]}…` : `${one.numbers[0] ?? ""}`;
+/** What stands in the balloon of a thing, and how far that reaches to each side, in pixels. */
+export function balloonOf(one: { numbers: readonly number[] }): { words: string; half: number } {
+  const all = numbersOf(one);
+  const words = all.length <= MOST_IN_BALLOON ? all : `${one.numbers[0]} +${one.numbers.length - 1}`;
+  return { words, half: Math.max(BALLOON - 2, 5 + words.length * 3.6) };
 }
 
 /** All its numbers, as they stand in a list. */
@@ -130,6 +136,7 @@ export interface Label {
 
 const LETTER = 6.3;
 const BALLOON = 14;
+const MOST_IN_BALLOON = 6;
 
 /**
  * The names for which there is room under their balloons without lying on another balloon or name.
@@ -138,10 +145,10 @@ const BALLOON = 14;
  * @param width how far the drawing reaches to the right
  */
 export function labels(
-  middles: readonly { key: string; x: number; y: number; words: string }[],
+  middles: readonly { key: string; x: number; y: number; words: string; half?: number }[],
   width: number,
 ): Map<string, Label> {
-  const boxes: Box[] = middles.map(({ x, y }) => [x - BALLOON, x + BALLOON, y - BALLOON, y + BALLOON]);
+  const boxes: Box[] = middles.map(({ x, y, half = BALLOON }) => [x - half, x + half, y - BALLOON, y + BALLOON]);
   const found = new Map<string, Label>();
   middles.forEach(({ key, x, y, words }, own) => {
     const half = (words.length * LETTER) / 2;
