@@ -15,8 +15,8 @@ import numpy as np
 import pytest
 import trimesh
 from starlette.testclient import TestClient
+from tests.web.serving import STORE
 
-from cleatwright.base.stages.store import Store
 from cleatwright.holders.registry import FAMILIES
 from cleatwright.jobs.making import make_workshop
 from cleatwright.web.app import make_api
@@ -40,7 +40,7 @@ stock_thickness = 18
 
 @pytest.fixture
 def client(folder: Path) -> Generator[TestClient]:
-    session = Session(folder, store=Store())
+    session = Session(folder, store=STORE)
     with TestClient(make_api(session)) as found:
         yield found
     session.close()

@@ -59,7 +59,8 @@ def test_no_page_shows_the_notation_of_the_document(page: Page, live: Served) ->
     )
     for sheet in ("tools", "holders", "wall", "make"):
         page.evaluate(f"location.hash = '{sheet}'")
-        page.wait_for_timeout(2500)
+        expect(page.get_by_role("heading", name=sheet.capitalize(), exact=True)).to_be_visible()
+        page.wait_for_load_state("networkidle")
         assert "[[" not in page.locator("main").inner_text(), sheet
     page.get_by_role("button", name="settings").click()
     panel = page.get_by_role("complementary", name="Settings")

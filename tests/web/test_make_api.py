@@ -16,6 +16,7 @@ from typing import Any
 import pytest
 from PIL import Image
 from starlette.testclient import TestClient
+from tests.web.serving import STORE
 
 from cleatwright.base.stages.store import Store
 from cleatwright.jobs.hung import hung_now
@@ -49,6 +50,15 @@ def folder(folder: Path) -> Path:
 
 @pytest.fixture
 def client(folder: Path) -> Generator[TestClient]:
+    session = Session(folder, store=STORE)
+    with TestClient(make_api(session)) as found:
+        yield found
+    session.close()
+
+
+@pytest.fixture
+def cold(folder: Path) -> Generator[TestClient]:
+    """A program that has computed nothing before, so that there is something to stop."""
     session = Session(folder, store=Store())
     with TestClient(make_api(session)) as found:
         yield found
@@ -234,13 +244,13 @@ def test_without_a_tool_there_is_nothing_to_make(client: TestClient) -> None:
     assert client.get("/api/make/file", params={"path": "report.json"}).status_code == 422
 
 
-def test_work_that_is_stopped_is_begun_again_only_when_asked(client: TestClient) -> None:
-    client.post("/api/make")
-    client.post("/api/work/make/stop")
-    found = ended(client, "/api/make")
+def test_work_that_is_stopped_is_begun_again_only_when_asked(cold: TestClient) -> None:
+    cold.post("/api/make")
+    cold.post("/api/work/make/stop")
+    found = ended(cold, "/api/make")
     assert found["work"]["state"] == "stopped"
-    assert client.get("/api/make").json()["work"]["state"] == "stopped"
-    assert computed(client)["work"]["state"] == "done"
+    assert cold.get("/api/make").json()["work"]["state"] == "stopped"
+    assert computed(cold)["work"]["state"] == "done"
 
 
 def test_a_part_that_changed_says_what_was_and_what_is(client: TestClient) -> None:

@@ -15,8 +15,8 @@ from typing import Any
 
 import pytest
 from starlette.testclient import TestClient
+from tests.web.serving import STORE
 
-from cleatwright.base.stages.store import Store
 from cleatwright.jobs.making import make_workshop
 from cleatwright.project.computing import compute
 from cleatwright.web.app import make_api
@@ -26,7 +26,7 @@ from cleatwright.web.session import Session
 @pytest.fixture
 def bicycles(tmp_path: Path, examples: Path) -> Generator[TestClient]:
     shutil.copy(examples / "bicycle-room" / "workshop.toml", tmp_path)
-    session = Session(tmp_path, store=Store())
+    session = Session(tmp_path, store=STORE)
     with TestClient(make_api(session)) as found:
         yield found
     session.close()
@@ -34,7 +34,7 @@ def bicycles(tmp_path: Path, examples: Path) -> Generator[TestClient]:
 
 @pytest.fixture
 def client(folder: Path) -> Generator[TestClient]:
-    session = Session(folder, store=Store())
+    session = Session(folder, store=STORE)
     with TestClient(make_api(session)) as found:
         yield found
     session.close()
@@ -189,10 +189,10 @@ def test_rails_that_hang_keep_their_names_beside_a_new_one(tmp_path: Path, examp
     Oracle: the rails that ``compute`` gives to the papers.
     """
     shutil.copy(examples / "bicycle-room" / "workshop.toml", tmp_path)
-    session = Session(tmp_path, store=Store())
+    session = Session(tmp_path, store=STORE)
     with TestClient(make_api(session)) as client:
         before = arranged(client)
-        make_workshop(tmp_path)
+        make_workshop(tmp_path, run=session.run())
         assert client.post("/api/hung", json={}).status_code == 200
         after = arranged(client)
         assert [one["name"] for one in after["rails"]] == [one["name"] for one in before["rails"]]
@@ -202,9 +202,9 @@ def test_rails_that_hang_keep_their_names_beside_a_new_one(tmp_path: Path, examp
         moved = client.post("/api/places", json={"places": [there]})
         assert moved.status_code == 200, moved.text
         shown = arranged(client)
-        on_paper = compute(tmp_path).rails
+        job = compute(tmp_path)
         assert [(r["name"], r["hangs"]) for r in shown["rails"]] == [
-            (rail.name, rail.stays) for rail in on_paper
+            (rail.name, rail.stays) for rail in job.rails
         ]
         assert {r["name"] for r in shown["rails"] if r["hangs"]} == {
             r["name"] for r in before["rails"]
@@ -213,7 +213,6 @@ def test_rails_that_hang_keep_their_names_beside_a_new_one(tmp_path: Path, examp
         assert moved["hangs_mm"] == pytest.approx([one["x_mm"], one["z_mm"]])
         assert "mm" in moved["way"]
         walls = client.get("/api/walls").json()
-        job = compute(tmp_path)
         steps = tuple(step.sentence for step in job.change_plan.steps)
         assert walls["change"]["steps"] == list(job.words.all(steps))
     session.close()
