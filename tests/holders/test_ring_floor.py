@@ -75,10 +75,12 @@ def test_ring_floor_and_webs_have_the_volume_of_the_closed_form(kernel: MeshKern
     assert between(48.0, 59.0) == pytest.approx(11.0 * (ring + flares - hole), rel=1e-6)
     assert between(0.0, 48.0) == pytest.approx(0.0, abs=1e-6), "open between floor and ring"
     plan = 2 * half * (axis + half) - (half * (1.0 - eighth)) ** 2
-    floor = 5.0 * (plan - 2 * (30.0 - 7.0) ** 2)
+    open_mm = 30.0 - 7.0
+    front = 2 * open_mm * flat + (open_mm + flat) * (open_mm - flat)
+    floor = 5.0 * (plan - front - 4 * eighth * open_mm**2)
     assert between(-5.0, 0.0) == pytest.approx(floor, rel=1e-6)
-    web = (axis + half - plate) / 2
-    webs = 2 * wall * (plate * web + web**2 / 2)
+    root, run = 0.35 * (axis + half - plate), axis + half * eighth - plate
+    webs = 2 * wall * (plate * root + run * (root + 8.0) / 2)
     cove = (2 * half - 2 * wall) * (plate * 3.0 + 3.0**2 / 2)
     assert between(-99.0, -5.0) == pytest.approx(webs + cove, rel=1e-6)
 

@@ -63,8 +63,8 @@ def test_openings_stand_in_a_row_and_webs_between_them() -> None:
 def test_a_tray_has_the_volume_of_the_closed_form(kernel: MeshKernel) -> None:
     """Between the sides one profile with an opening; a side is a prism with broken rims.
 
-    A section of a side that shrinks by t has the area A - P t + 4 t^2: it turns by 90 degrees
-    four times, and by 45 degrees once each to the left and to the right.
+    A section of a side that shrinks by t has the area A - P t + c t^2, with c the sum of the
+    tangents of half of each turn: three of 90 degrees, and two that are 90 degrees together.
     """
     front = TRIAL.front(box(60.0, 40.0, 60.0), params={"lip_mm": 6.0, "side_mm": 6.0})
     assert front.genus == 1
@@ -82,10 +82,12 @@ def test_a_tray_has_the_volume_of_the_closed_form(kernel: MeshKernel) -> None:
     expected = inside * (floor * reach + lip + cove) - floor * opening
     assert between(-inside / 2, inside / 2) == pytest.approx(expected, rel=1e-6)
 
-    web, e = (reach - plate) / 2, wall / 3
-    area = reach * (high + floor) + web * plate + web**2 / 2
-    level = reach + plate + (reach - plate - web)
-    perimeter = level + 2 * (high + floor) + web + web * math.sqrt(2.0)
-    outer = area * (wall / 2 - e) + area * e - perimeter * e**2 / 2 + 4 * e**3 / 3
+    run, e = reach - plate, wall / 3
+    web = 0.25 * run
+    area = reach * (high + floor) + web * plate + web * run / 2
+    perimeter = reach + plate + math.hypot(web, run) + 2 * (high + floor) + web
+    turned = math.atan2(web, run)
+    corners = 3.0 + math.tan(turned / 2) + math.tan((math.pi / 2 - turned) / 2)
+    outer = area * (wall / 2 - e) + area * e - perimeter * e**2 / 2 + corners * e**3 / 3
     edge = inside / 2 + wall
     assert between(edge - wall / 2, edge + 1.0) == pytest.approx(outer, rel=1e-6)

@@ -43,6 +43,10 @@ def footed_row(
     return SeatLayout(tuple(c - start for c in centres), width)
 
 
+# a bridge of 10 mm prints without support (common practice, no source); a little less is asked for
+BRIDGE_MM = 9.0
+
+
 def diamond(half_mm: float, *, at: Point) -> Outline:
     """Return a square on its corner, which prints without support upright as well as flat."""
     x, y = at

@@ -272,12 +272,14 @@ def _columns(laid: _Layout, low_mm: float, *, thick_mm: float) -> tuple[Solid, .
     modulus = laid.loads.modulus_mm3(low_mm - rail_low) / len(laid.guides)
     width = laid.front.width_mm
     taken = tuple(taken_boxes(laid.front))
+    sizes = back.column_sizes_mm(modulus, thick_mm=thick_mm, most_wide_mm=width)
+    board = board_mm(laid.front)
+    if board and sizes[0][1] > board:
+        # holders hang before a board
+        sizes = back.column_sizes_mm(modulus, thick_mm=board, most_wide_mm=width)[-1:]
     found: list[Solid] = []
     for guide in below:
-        tries = [
-            _column(guide, wide, deep, width_mm=width, high_mm=low_mm)
-            for wide, deep in back.column_sizes_mm(modulus, thick_mm=thick_mm, most_wide_mm=width)
-        ]
+        tries = [_column(guide, wide, deep, width_mm=width, high_mm=low_mm) for wide, deep in sizes]
         free = [one for one in tries if not any(meet(extent(one), box) for box in taken)]
         found.append((free or tries[-1:])[0])
     return tuple(found)

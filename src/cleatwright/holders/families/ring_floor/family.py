@@ -7,8 +7,8 @@ seen from the side                  seen from above
    ║────┴┘          └┘              │ │          │  │  ring = body + play
    ║   open                         │ │    ◇     │  │  floor with an opening
    ║──────────────────  ← z = 0     ╲  ╲        ╱  ╱   the ring's front runs at 45 degrees
-   ║─╲────────────────  ← floor       ╲  ╲____╱  ╱     to a short bridge, for the plate
-   ║  ╲ two webs                        ╲______╱       lies on the bed when it prints
+   ║────────────╱─────  ← floor       ╲  ╲____╱  ╱     to a short bridge, for the plate
+   ║──── two webs                       ╲______╱       lies on the bed when it prints
    way out: up past the ring, then out
 """
 
@@ -123,7 +123,7 @@ def _top_mm(grip: RoundBody, p: Params) -> float:
 
 
 def _opening_mm(grip: RoundBody) -> float:
-    """Return half the diagonal of the opening in the floor, or zero."""
+    """Return half the width of the opening in the floor, or zero."""
     half = grip.diameter_mm / 2 - BEARING_MM
     return half if half >= LEAST_OPENING_MM else 0.0
 

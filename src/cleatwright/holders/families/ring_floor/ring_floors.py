@@ -5,15 +5,16 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from cleatwright.features.footed import diamond, eighths, eighths_behind, roof
-from cleatwright.features.root import cove, gusset
-from cleatwright.shapes.outline import polygon
+from cleatwright.features.footed import BRIDGE_MM, eighths, eighths_behind, roof
+from cleatwright.features.root import bracket, cove
+from cleatwright.shapes.outline import Outline, polygon
 from cleatwright.shapes.solid import Prism, Solid, prism
 
 FLARE_MM = 2.0
 LEAD_IN_MM = 1.0
-# a bridge of 10 mm prints without support (common practice, no source); a little less is asked for
-BRIDGE_MM = 9.0
+# how high webs are at the plate, of how far the floor reaches out, and at their ends
+WEB_SHARE = 0.35
+WEB_TIP_MM = 8.0
 
 
 @dataclass(frozen=True)
@@ -33,8 +34,8 @@ class RingShape:
     plate_mm: float
 
     def web_mm(self, half_mm: float, axis_mm: float) -> float:
-        """Return how far the webs of a floor reach out from the plate: half as far as it does."""
-        return (axis_mm + half_mm - self.plate_mm) / 2
+        """Return how high the webs of a floor are at the plate."""
+        return WEB_SHARE * (axis_mm + half_mm - self.plate_mm)
 
 
 def ring(inner_mm: float, axis_mm: float, *, shape: RingShape) -> Prism:
@@ -70,19 +71,38 @@ def webbed_floor(
     Args:
         half_mm: Half its width.
         axis_mm: Where the middle of its eight sides lies, along y.
-        opening_mm: Half the diagonal of the opening in it, or zero.
+        opening_mm: Half the width of the opening in it, or zero.
         shape: Its thicknesses.
     """
     wall, plate, under = shape.wall_mm, shape.plate_mm, -shape.floor_mm
     slab = prism(
         polygon([(-half_mm, 0.0), (half_mm, 0.0), *eighths(half_mm, axis_mm)]),
         shape.floor_mm,
-        holes=(diamond(opening_mm, at=(0.0, axis_mm)),) if opening_mm else (),
+        holes=(_opening(opening_mm, axis_mm),) if opening_mm else (),
     )
-    run = shape.web_mm(half_mm, axis_mm)
+    root = shape.web_mm(half_mm, axis_mm)
+    # as far as its sides go
+    reach, tip = axis_mm + half_mm * math.tan(math.pi / 8), min(WEB_TIP_MM, root / 2)
+    webs = (
+        bracket(x, x + wall, plate_mm=plate, root_mm=root, tip_mm=tip, reach_mm=reach, z_mm=under)
+        for x in (-half_mm, half_mm - wall)
+    )
     return (
         slab.moved(0.0, 0.0, under),
         cove(-half_mm, half_mm, plate_mm=plate, z_mm=under),
-        gusset(-half_mm, wall - half_mm, plate_mm=plate, reach_mm=run, z_mm=under),
-        gusset(half_mm - wall, half_mm, plate_mm=plate, reach_mm=run, z_mm=under),
+        *webs,
+    )
+
+
+def _opening(half_mm: float, axis_mm: float) -> Outline:
+    """Return an opening: eight sides behind, and a roof to a short bridge in front."""
+    flat, front = min(BRIDGE_MM / 2, half_mm), axis_mm + half_mm
+    return polygon(
+        [
+            (half_mm, front - half_mm + flat),
+            (flat, front),
+            (-flat, front),
+            (-half_mm, front - half_mm + flat),
+            *eighths_behind(half_mm, axis_mm),
+        ]
     )

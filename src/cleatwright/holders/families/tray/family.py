@@ -7,7 +7,7 @@ seen from the left                   seen from above
    ║          ╱  │ ← lip             │ │  ◇ ◇ ◇ ◇   │ │  tray = footprint + play
    ║─────────╱   │ ← z = 0           │ └────────────┘ │  floor with openings
    ║─────────────┘ ← floor           ╲────────────────╱  outside edges broken: a box's
-   ║  ╲ webs                                             own corners are sharp
+   ║──── webs                                           own corners are sharp
    way out: up over the lip, then out
 """
 

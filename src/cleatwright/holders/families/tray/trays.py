@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from cleatwright.features.footed import diamond
-from cleatwright.features.root import COVE_MM, gusset
+from cleatwright.features.root import COVE_MM, bracket
 from cleatwright.shapes.outline import Outline, Point, polygon
 from cleatwright.shapes.solid import Difference, PrismRow, Solid, Union, across
 
@@ -19,7 +19,10 @@ BEARING_MM = 9.0
 RIB_MM = 6.0
 LEAST_OPENING_MM = 6.0
 LARGEST_OPENING_MM = 35.0
-BAY_MM = 70.0
+BAY_MM = 55.0
+# how high webs are at the plate, of how far the tray reaches out, and at their ends
+WEB_SHARE = 0.25
+WEB_TIP_MM = 6.0
 LEAD_IN_MM = 1.0
 PAST_MM = 1.0
 
@@ -55,8 +58,8 @@ class TrayPlan:
 
     @property
     def web_mm(self) -> float:
-        """Return how far the webs below the floor reach out from the plate."""
-        return (self.reach_mm - self.plate_mm) / 2
+        """Return how high the webs below the floor are at the plate."""
+        return WEB_SHARE * (self.reach_mm - self.plate_mm)
 
     @property
     def edge_mm(self) -> float:
@@ -111,8 +114,17 @@ def trays(plans: Sequence[TrayPlan], centres_mm: Sequence[float], *, web_mm: flo
         walls += [side.moved(x) for side in _sides(plan)]
         for middle in plan.bridges:
             a, under = x + middle - web_mm / 2, -plan.floor_mm
-            run, plate = plan.web_mm, plan.plate_mm
-            walls.append(gusset(a, a + web_mm, plate_mm=plate, reach_mm=run, z_mm=under))
+            root = plan.web_mm
+            web = bracket(
+                a,
+                a + web_mm,
+                plate_mm=plan.plate_mm,
+                root_mm=root,
+                tip_mm=min(WEB_TIP_MM, root / 2),
+                reach_mm=plan.front_mm,
+                z_mm=under,
+            )
+            walls.append(web)
     if not holes:
         return Union((*bases, *walls))
     thick = max(plan.floor_mm for plan in plans)
@@ -155,7 +167,6 @@ def _side(plan: TrayPlan) -> Outline:
     corners = [
         (0.0, under - web),
         (plan.plate_mm, under - web),
-        (plan.plate_mm + web, under),
         (plan.reach_mm, under),
         (plan.reach_mm, plan.lip_mm),
     ]
