@@ -5,8 +5,8 @@ counted as processor time of the page's main thread, and not per second.
 
 Of a changed size about 13 ms of the processor go to writing the change, 38 to planning and building
 the holder, 10 to the page until the solid is in its scene, and 18 to drawing 718 by 414 pixels in
-software, which a graphics card does not take. That is 61 ms until the solid is in its scene; most of
-what is measured beyond it is time for which others had the processor.
+software, which a graphics card does not take. That is 61 ms until the solid is in its scene; most
+of what is measured beyond it is time for which others had the processor.
 """
 
 from __future__ import annotations
