@@ -12,6 +12,7 @@ import pytest
 
 from cleatwright.checks.rail_hold import Holding, check_rail_hold, least_hold_n, strength_n
 from cleatwright.checks.result import CheckResult
+from cleatwright.mounts.printed import rail_back
 from cleatwright.parts.holder import Hanging, HolderPart, LockScrews, RailHold, Seat
 from cleatwright.parts.tool import ToolBody
 from cleatwright.shapes.rigid import shift
@@ -33,6 +34,7 @@ HOLD = RailHold(
     under_mm=7.0,
     rail_mm=70.0,
     rail_off_mm=0.5,
+    groove=rail_back.groove_for(rail_back.hangers_for(100.0), thick_mm=7.0, bedded=True),
 )
 HANGING = Hanging("french-cleat", True, 0.0, 67.0, 45.0, 18.0, hold=HOLD)  # noqa: FBT003 - a record
 

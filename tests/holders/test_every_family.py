@@ -35,13 +35,19 @@ MATCHES = sorted(
 )
 # what hangs or lies before the wall wherever a bolt could come through, itself or its holder
 NO_ROOM = "no-room-on-rail"
+# heavy, or pulled hard, in parts whose layers lie across the pull of their hangers
+TOO_WEAK = "rail-hold"
 REFUSED_ON_RAIL = {
     ("bracket-pair", "hand-plane", 3): NO_ROOM,
     ("bracket-pair", "level", 3): NO_ROOM,
+    ("bracket-pair", "pole", 3): TOO_WEAK,
     ("fork", "paint-roller", 1): NO_ROOM,
     ("loop-hook", "glove", 1): NO_ROOM,
     ("loop-hook", "thing-with-loop", 1): NO_ROOM,
     ("loop-hook", "thing-with-loop", 3): NO_ROOM,
+    ("magnet-bar", "flat-wrench", 3): TOO_WEAK,
+    ("magnet-bar", "rule", 3): TOO_WEAK,
+    ("pistol-grip-fork", "cordless-drill", 3): TOO_WEAK,
 }
 KIND_OF = dict(
     reversed([one for one in MATCHES if one not in {(f, k) for f, k, _ in REFUSED_ON_RAIL}])

@@ -246,7 +246,7 @@ def test_a_hook_lies_on_the_whole_bevel_and_leaves_air_to_the_wall(
     body = KERNEL.evaluate(part.solid)
     assert -body.facts.bounds_mm[0][1] == pytest.approx(thickness - 1.5, abs=1e-6)
     fall = (thickness - 1.5 - 2.0) * math.tan(math.radians(bevel))
-    lowest = min(-fall, 5.0 - 6.0)
+    lowest = min(-fall, 5.0 - 5.5)
     assert body.facts.bounds_mm[0][2] == pytest.approx(lowest, abs=1e-6)
 
 

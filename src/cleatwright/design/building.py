@@ -12,6 +12,7 @@ from cleatwright.base.source import Evidence, Source
 from cleatwright.base.stages.run import Run
 from cleatwright.base.stages.stage import Stage
 from cleatwright.checks.cleat_stability import check_cleat
+from cleatwright.checks.hanger_strength import check_hanger_strength
 from cleatwright.checks.joint_interfaces import check_joint_interfaces
 from cleatwright.checks.magnet_hold import check_magnets
 from cleatwright.checks.part import check_marked_wall, check_part
@@ -52,6 +53,8 @@ HEAVY = Source("own weight for screws and rails", "solid, on the heavy side", Ev
 HEAVY_SHARE = 1.0
 PRINTED_HEAVIER = HEAVY_SHARE / FILLED_SHARE
 WOODEN_HEAVIER = WOOD.density_kg_m3 / SOFTWOOD.density_kg_m3
+STRENGTHENINGS = 3
+STRONGER_SHARE = 1.05
 LENGTHENINGS = 4
 SPARE_DEPTH_MM = 2.0
 VALUES = (
@@ -259,9 +262,9 @@ def _long_enough(
         plain = meshing.plain(part.solid)
         if part.hanging.screws is not None:
             return _well_screwed(recipe, part, meshing, heavy=heavy)
-        own = _together((own_weight(part, plain, density_kg_m3=density), *hung))
         if part.hanging.hold is not None:
-            return part, check_rail_hold(part, own, _wanted(settings))
+            return _well_hung(recipe, part, meshing, hung=hung, heavy=heavy)
+        own = _together((own_weight(part, plain, density_kg_m3=density), *hung))
         standing = check_cleat(part, own, margin=settings.margin, hand=settings.hand)
         left -= 1
         if not standing or standing[0].holds or not left:
@@ -271,6 +274,38 @@ def _long_enough(
 
 def _wanted(settings: MountSettings) -> Holding:
     return Holding(settings.margin, settings.hand, settings.knock_n)
+
+
+def _well_hung(
+    recipe: HungRecipe,
+    part: HolderPart,
+    meshing: Meshing,
+    *,
+    hung: Sequence[OwnWeight],
+    heavy: Sequence[OwnWeight],
+) -> tuple[HolderPart, tuple[CheckResult, ...]]:
+    """Return the part with hangers that bear its own weight too, and its stand."""
+    settings = recipe.settings
+
+    def of(one: HolderPart) -> tuple[OwnWeight, OwnWeight]:
+        body = meshing.plain(one.solid)
+        light = own_weight(one, body, density_kg_m3=recipe.material.density_kg_m3)
+        return _together((light, *hung)), _together((heavy_weight(one, light), *heavy))
+
+    def strong(one: HolderPart, own: OwnWeight) -> tuple[CheckResult, ...]:
+        return check_hanger_strength(one, own, margin=settings.margin, hand=settings.hand)
+
+    light, heavier = of(part)
+    strength = strong(part, heavier)
+    left = STRENGTHENINGS
+    while left and not all(check.holds for check in strength):
+        left -= 1
+        # what makes it stronger weighs something as well
+        more = OwnWeight(heavier.mass_kg * STRONGER_SHARE, heavier.distance_mm)
+        part = describe(recipe, own=more, run=meshing.run)
+        light, heavier = of(part)
+        strength = strong(part, heavier)
+    return part, (*check_rail_hold(part, light, _wanted(settings)), *strength)
 
 
 def _well_screwed(

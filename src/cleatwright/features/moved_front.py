@@ -35,6 +35,25 @@ def widened(front: Front, width_mm: float, *, share: float = 0.5) -> Front:
     )
 
 
+def set_forward(front: Front, by_mm: float) -> Front:
+    """Return a front on a plate that is thicker by so much.
+
+    What is cut out of it goes through the whole of that plate.
+    """
+    if by_mm <= 0.0:
+        return front
+    out = shift(0.0, by_mm)
+    place = front.mark_place
+    return replace(
+        front,
+        solid=front.solid.placed(out),
+        reach_mm=front.reach_mm + by_mm,
+        seats=tuple(_moved(seat, out) for seat in front.seats),
+        mark_place=replace(place, pose=place.pose.then(out)),
+        cuts=(*front.cuts, *(cut.placed(out) for cut in front.cuts)),
+    )
+
+
 def _moved(seat: Seat, aside: Rigid) -> Seat:
     spring = seat.spring
     if spring is not None:

@@ -12,6 +12,7 @@ from typing import Literal
 
 from cleatwright.base.source import Source
 from cleatwright.parts.fitting import Fitting
+from cleatwright.parts.hanger_groove import HangerGroove
 from cleatwright.parts.hold import MagnetPull, SpringArms
 from cleatwright.parts.joinery import Joinery
 from cleatwright.parts.screw_strength import ScrewStrength
@@ -196,6 +197,7 @@ class RailHold:
         under_mm: How far that bolt lies under the rail, at least.
         rail_mm: Height of the rail's face.
         rail_off_mm: By how much that height may be off.
+        groove: The hangers where they sit in the back.
     """
 
     tip_mm: float
@@ -207,6 +209,7 @@ class RailHold:
     under_mm: float
     rail_mm: float
     rail_off_mm: float
+    groove: HangerGroove
 
 
 @dataclass(frozen=True)

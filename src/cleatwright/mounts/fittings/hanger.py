@@ -31,12 +31,13 @@ from cleatwright.shapes.solid import across
 ROOT_MM = 10.0
 LAND_MM = 2.0
 WALL_GAP_MM = 1.5
-# the dovetail about its middle: a land, flanks of 45 degrees out, and back to a floor that bridges
+# the dovetail about its middle: a land, flanks of 45 degrees out, and back to a floor that bridges;
+# a deeper one leaves too little of the plate before it to bear its hook
 NECK_MM = 8.0
-WIDE_MM = 12.0
+WIDE_MM = 11.0
 LAND_DEEP_MM = 0.5
 FLANK_MM = (WIDE_MM - NECK_MM) / 2
-# a bridge in the groove, before which two printed lines of the plate are left
+# a bridge in the groove
 FLOOR_MM = 9.2
 DEEP_MM = LAND_DEEP_MM + FLANK_MM + (WIDE_MM - FLOOR_MM) / 2
 PLAY_MM = 0.15

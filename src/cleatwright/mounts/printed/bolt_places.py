@@ -8,7 +8,7 @@ from cleatwright.mounts.printed.rail_back import GUIDE_WIDTH_MM, Guide, guide_at
 from cleatwright.parts.holder import Front
 from cleatwright.shapes.extent import extent
 from cleatwright.shapes.facts import Bounds
-from cleatwright.shapes.rigid import Rigid
+from cleatwright.shapes.rigid import Rigid, Vector
 from cleatwright.shapes.solid import Placed, Solid, Union
 
 STEP_MM = 5.0
@@ -41,6 +41,18 @@ def taken_boxes(front: Front) -> Iterator[Bounds]:
         yield from map(extent, seat.envelope())
 
 
+def ways_boxes(front: Front) -> Iterator[Bounds]:
+    """Yield boxes around the tools of a front, where they hang and on their ways out."""
+    for seat in front.seats:
+        for piece in seat.envelope():
+            box = extent(piece)
+            yield box
+            for move in seat.way_out:
+                gone = _moved(box, move)
+                yield _around(box, gone)
+                box = gone
+
+
 def board_mm(front: Front) -> float:
     """Return how thick the board of a carrier is; 0 for the front of a holder."""
     return extent(front.solid)[1][1] if front.anchored else 0.0
@@ -49,6 +61,19 @@ def board_mm(front: Front) -> float:
 def meet(a: Bounds, b: Bounds) -> bool:
     """Tell whether two boxes share any room."""
     return all(a[0][k] < b[1][k] and b[0][k] < a[1][k] for k in range(3))
+
+
+def _moved(box: Bounds, by: Vector) -> Bounds:
+    (x0, y0, z0), (x1, y1, z1) = box
+    dx, dy, dz = by
+    return (x0 + dx, y0 + dy, z0 + dz), (x1 + dx, y1 + dy, z1 + dz)
+
+
+def _around(a: Bounds, b: Bounds) -> Bounds:
+    (x0, y0, z0), (x1, y1, z1) = a
+    (u0, v0, w0), (u1, v1, w1) = b
+    low = min(x0, u0), min(y0, v0), min(z0, w0)
+    return low, (max(x1, u1), max(y1, v1), max(z1, w1))
 
 
 def _pieces(solid: Solid) -> Iterator[Bounds]:

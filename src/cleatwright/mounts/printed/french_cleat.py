@@ -15,11 +15,17 @@ from cleatwright.base.errors import DesignError, NoRoomError, RailHoldError
 from cleatwright.features.filament_pin import pins
 from cleatwright.features.mark_clear import RIM_MM, clear_places
 from cleatwright.features.mark_room import band_height_mm, has_room
-from cleatwright.features.moved_front import widened
+from cleatwright.features.moved_front import set_forward, widened
 from cleatwright.mounts.fittings import bolt, hanger
 from cleatwright.mounts.mount import NO_PARAMS, Mount, MountSettings, NoParams, promised
 from cleatwright.mounts.printed import rail_back as back
-from cleatwright.mounts.printed.bolt_places import board_mm, guides_for, meet, taken_boxes
+from cleatwright.mounts.printed.bolt_places import (
+    board_mm,
+    guides_for,
+    meet,
+    taken_boxes,
+    ways_boxes,
+)
 from cleatwright.mounts.printed.rail_back import Guide, Hangers, hangers_for
 from cleatwright.mounts.printed.rail_loads import BOLT_HAND_N, BOLT_YEARS_N, RailDemand
 from cleatwright.parts.holder import (
@@ -43,6 +49,11 @@ WIDENINGS = 8
 OVERLAP_MM = 0.5
 RAISES = 16
 RAISE_MM = 5.0
+# at the groove of hangers, where they are short or loads are heavy
+THICK_MM = 8.0
+MOST_THICK_MM = 12.0
+FORWARD_MM = 0.5
+FORWARDS = 4
 BESIDE_MM = back.GUIDE_WIDTH_MM + 2.0
 ELSE = 'Screw the holder to the wall (mount = "wall-screws"), or choose another family'
 
@@ -55,8 +66,11 @@ class _Layout:
     top_mm: float
     section: Section
     loads: RailDemand
+    enough_mm: float
     hangers: Hangers
     guides: tuple[Guide, ...]
+    plate_mm: float
+    thick_mm: float
 
     @property
     def contact_mm(self) -> float:
@@ -73,13 +87,13 @@ def attach(
     """
     laid = _laid_out(front, settings)
     front, guides, contact = laid.front, laid.guides, laid.contact_mm
-    thick = max(settings.plate_mm, back.LEAST_PLATE_MM)
-    low, places, columns = _marked(laid, settings, thick_mm=thick)
-    board = max([board_mm(front), thick, *(extent(one)[1][1] for one in columns)])
+    thick, plate = laid.thick_mm, max(laid.plate_mm, back.LEAST_PLATE_MM)
+    low, places, columns = _marked(laid, thick_mm=plate)
+    board = max([board_mm(front), plate, *(extent(one)[1][1] for one in columns)])
     windows = [guide.window(low, board) for guide in guides]
     solid = joined(
         front.solid,
-        block(0.0, 0.0, low, front.width_mm, settings.plate_mm, laid.top_mm),
+        block(0.0, 0.0, low, front.width_mm, laid.plate_mm, laid.top_mm),
         block(0.0, 0.0, contact - back.UNDER_MM, front.width_mm, thick, laid.top_mm),
         *columns,
         *(guide.solid(board) for guide in guides),
@@ -158,7 +172,7 @@ def _steady(front: Front, settings: MountSettings) -> _Layout:
     width = max(front.width_mm, back.LEAST_WIDTH_MM)
     for _ in range(WIDENINGS):
         laid = _in_width(front if front.anchored else widened(front, width), settings)
-        needed = back.width_for_mm(laid.loads.hooks_mm)
+        needed = laid.enough_mm
         if math.isinf(needed):
             break
         if laid.guides:
@@ -185,22 +199,64 @@ def _steady(front: Front, settings: MountSettings) -> _Layout:
 def _in_width(front: Front, settings: MountSettings) -> _Layout:
     """Return a front with its hangers and bolts.
 
+    A front whose tools stand before its groove, where the plate must be thicker, is set forward.
+
     Raises:
         DesignError: There is no room for bolts, or no bolt is enough.
     """
+    laid = _on_hangers(front, settings)
+    for _ in range(FORWARDS):
+        more = laid.thick_mm - _room_mm(laid.front, laid.plate_mm, laid.top_mm)
+        if front.anchored or more <= 0.0 or math.isinf(more):
+            break
+        plate = laid.plate_mm + math.ceil(more / FORWARD_MM) * FORWARD_MM
+        forward = set_forward(front, plate - settings.plate_mm)
+        laid = _on_hangers(forward, replace(settings, plate_mm=plate))
+    return _bolted(laid, settings)
+
+
+def _on_hangers(front: Front, settings: MountSettings) -> _Layout:
+    """Return a front with hangers that bear it, or the longest that have room."""
     reach = hanger.reach_mm(settings.rail_thickness_mm)
     top = _top_mm(front)
-    contact = top - back.TOP_MM
     section = Section(
-        contact,
+        top - back.TOP_MM,
         settings.rail_height_mm - BLUNT_MM,
         settings.bevel_deg,
         reach - hanger.LAND_MM,
     )
     loads = RailDemand(front, section, settings)
-    hangers = hangers_for(front.width_mm, least_mm=loads.hooks_mm)
+    plate = max(settings.plate_mm, back.LEAST_PLATE_MM)
+    most = max(plate, board_mm(front)) if front.anchored else MOST_THICK_MM
+    room = most if front.anchored else _room_mm(front, plate, top)
+    # longer hangers before a front that is set forward, and before a plate that is very thick
+    for thick in (room, min(most, THICK_MM), most):
+        hangers = hangers_for(front.width_mm, enough=lambda one, t=thick: loads.thick_mm(one) <= t)
+        if loads.thick_mm(hangers) <= thick:
+            break
+    return _Layout(
+        front=front,
+        top_mm=top,
+        section=section,
+        loads=loads,
+        enough_mm=back.width_for_mm(lambda one: loads.thick_mm(one) <= most),
+        hangers=hangers,
+        guides=(),
+        plate_mm=settings.plate_mm,
+        # the board of a carrier is cut where its holders meet it, and stays as it is
+        thick_mm=plate if front.anchored else max(plate, loads.thick_mm(hangers)),
+    )
+
+
+def _bolted(laid: _Layout, settings: MountSettings) -> _Layout:
+    """Return the same with bolts, where no screws keep it down.
+
+    Raises:
+        DesignError: There is no room for bolts, or no bolt is enough.
+    """
+    front, loads = laid.front, laid.loads
     if front.lock is not None:
-        return _Layout(front, top, section, loads, hangers, ())
+        return laid
     lead = bolt.lead_mm(settings.rail_thickness_mm)
     if lead is None:
         raise DesignError(
@@ -216,13 +272,21 @@ def _in_width(front: Front, settings: MountSettings) -> _Layout:
         )
     guides = guides_for(
         front,
-        rail_low_mm=contact - settings.rail_height_mm,
+        rail_low_mm=laid.contact_mm - settings.rail_height_mm,
         lead_mm=lead,
         count=1 if loads.bolts <= 1.0 else MOST_BOLTS,
     )
     if len(guides) < loads.bolts or not guides:
         raise NoRoomError("nothing leaves room for the bolt that keeps it on its rail", todo=ELSE)
-    return _Layout(front, top, section, loads, hangers, guides)
+    return replace(laid, guides=guides)
+
+
+def _room_mm(front: Front, plate_mm: float, top_mm: float) -> float:
+    """Return how thick the plate may be at its groove before tools and their ways."""
+    low = top_mm - back.TOP_MM - back.UNDER_MM
+    band: Bounds = ((0.0, plate_mm, low), (front.width_mm, MOST_THICK_MM, top_mm))
+    near = [box[0][1] for box in ways_boxes(front) if meet(band, box)]
+    return max(plate_mm, min([MOST_THICK_MM, *near]))
 
 
 def _top_mm(front: Front) -> float:
@@ -255,6 +319,11 @@ def _hanging(laid: _Layout, settings: MountSettings) -> Hanging:
             under_mm=min((bolt.under_mm(one.lead_mm) for one in laid.guides), default=0.0),
             rail_mm=settings.rail_height_mm,
             rail_off_mm=bolt.RAIL_OFF_MM,
+            groove=back.groove_for(
+                laid.hangers,
+                thick_mm=max(laid.thick_mm, board_mm(laid.front)),
+                bedded=laid.front.print_pose == back.BEDDED_POSE,
+            ),
         ),
     )
 
@@ -303,14 +372,14 @@ def _pins(hangers: Hangers) -> Hardware:
 
 
 def _marked(
-    laid: _Layout, settings: MountSettings, *, thick_mm: float
+    laid: _Layout, *, thick_mm: float
 ) -> tuple[float, tuple[MarkPlace, ...], tuple[Solid, ...]]:
     """Return how low the plate reaches, where the mark may go, and the columns below the plate.
 
     The mark goes where the front wants it, or on a column, or below the front: the wall before a
     groove is too thin for letters, and bolts come through the plate.
     """
-    front, width, plate = laid.front, laid.front.width_mm, settings.plate_mm
+    front, width, plate = laid.front, laid.front.width_mm, laid.plate_mm
     low = min(front.plate_low_mm, laid.contact_mm - back.UNDER_MM)
     under = laid.contact_mm + hanger.MIDDLE_MM - hanger.WIDE_MM / 2 - hanger.PLAY_MM
     band: Bounds = ((0.0, 0.0, under), (width, plate, laid.top_mm))
@@ -345,5 +414,5 @@ MOUNT = Mount(
     put_in=f"{HANGERS_IN} {HOOK_IN}",
     on_rail=True,
     # a flat back with grooves that bridge
-    poses=("on-its-back",),
+    poses=(back.BEDDED_POSE,),
 )

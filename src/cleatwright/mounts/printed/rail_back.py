@@ -18,12 +18,15 @@ The back lies flat on the bed: grooves bridge 9.2 mm there, and guides stand upr
 from __future__ import annotations
 
 import math
+from collections.abc import Callable
 from dataclasses import dataclass
 
 from cleatwright.base.source import Evidence, Source
 from cleatwright.features.filament_pin import HOLE_MM
 from cleatwright.mounts.fittings import bolt, hanger
 from cleatwright.parts.fitting import Fitting
+from cleatwright.parts.hanger_groove import HangerGroove
+from cleatwright.parts.holder import PrintPose
 from cleatwright.shapes.facts import Bounds
 from cleatwright.shapes.outline import circle
 from cleatwright.shapes.rigid import shift
@@ -36,6 +39,8 @@ TOP_MM = hanger.MIDDLE_MM + hanger.WIDE_MM / 2 + hanger.PLAY_MM + CAP_MM
 UNDER_MM = hanger.WIDE_MM / 2 + hanger.PLAY_MM + CAP_MM - hanger.MIDDLE_MM
 """How far the plate reaches below the bevel contact at least."""
 LEAST_PLATE_MM = 5.0
+BEDDED_POSE: PrintPose = "on-its-back"
+"""How a back lies on the bed when its layers are parallel to its face."""
 # where a pin of filament stands
 PIN_Y_MM = 2.3
 EDGE_MM = 5.0
@@ -45,7 +50,7 @@ PIN_FLOOR_MM = 1.0
 BLIND_MM = 2.5
 # what is narrower hangs on one hanger
 ONE_MM = 40.0
-WIDTHS_MM = (24.0, 16.0, 12.0)
+WIDTHS_MM = (40.0, 24.0, 16.0, 12.0)
 LEAST_WIDTH_MM = EDGE_MM + WIDTHS_MM[-1] + BLIND_MM
 SIDE_PLAY_MM = 0.4
 # more would let a bolt tilt under the rail
@@ -87,6 +92,11 @@ class Hangers:
     lefts_mm: tuple[float, ...]
 
     @property
+    def long_mm(self) -> float:
+        """Return how long they are together."""
+        return self.width_mm * len(self.lefts_mm)
+
+    @property
     def ends_mm(self) -> tuple[float, float]:
         """Return the outermost ends."""
         return self.lefts_mm[0], self.lefts_mm[-1] + self.width_mm
@@ -124,25 +134,58 @@ class Hangers:
         ]
 
 
+def groove_for(hangers: Hangers, *, thick_mm: float, bedded: bool) -> HangerGroove:
+    """Return the section of hangers in a plate.
+
+    Args:
+        hangers: The hangers.
+        thick_mm: Thickness of the plate at their groove.
+        bedded: Whether its layers are parallel to its face.
+    """
+    deep = hanger.DEEP_MM + hanger.PLAY_MM
+    return HangerGroove(
+        long_mm=hangers.long_mm,
+        strip_mm=hangers.long_mm + len(hangers.lefts_mm) * (EDGE_MM + hanger.FLOOR_MM / 2),
+        middle_mm=hanger.MIDDLE_MM,
+        root_mm=hanger.ROOT_MM,
+        neck_mm=hanger.NECK_MM,
+        wide_mm=hanger.WIDE_MM,
+        floor_mm=hanger.FLOOR_MM,
+        land_mm=hanger.LAND_DEEP_MM,
+        flank_mm=hanger.FLANK_MM,
+        deep_mm=deep,
+        wall_mm=max(0.0, thick_mm - deep),
+        bedded=bedded,
+    )
+
+
 def pin_mm() -> float:
     """Return how long a pin is: through the cap and the groove, and into the plate below."""
     return 2 * CAP_MM + hanger.WIDE_MM + 2 * hanger.PLAY_MM - PIN_FLOOR_MM
 
 
-def hangers_for(width_mm: float, *, least_mm: float = 0.0) -> Hangers:
+Enough = Callable[["Hangers"], bool]
+
+
+def _any(_: Hangers) -> bool:
+    return True
+
+
+def hangers_for(width_mm: float, *, enough: Enough = _any) -> Hangers:
     """Return the hangers of a plate: two at its ends, or one where it is narrow.
+
+    The shortest of those that are enough, or the longest that have room.
 
     Args:
         width_mm: Width of the plate.
-        least_mm: How long they must be together, where there is room.
+        enough: Tells which bear what is asked of them.
 
     >>> hangers_for(140.0).lefts_mm, hangers_for(32.0).lefts_mm
     ((5.0, 123.0), (5.0,))
     """
     if width_mm >= ONE_MM:
-        fit = [one for one in reversed(WIDTHS_MM) if two_mm(one) <= width_mm]
-        wide = next((one for one in fit if 2 * one >= least_mm), fit[-1])
-        return Hangers(wide, (EDGE_MM, width_mm - EDGE_MM - wide))
+        fit = [_two(one, width_mm) for one in reversed(WIDTHS_MM) if two_mm(one) <= width_mm]
+        return next((one for one in fit if enough(one)), fit[-1])
     room = width_mm - EDGE_MM - BLIND_MM
     wide = next((one for one in WIDTHS_MM if one <= room), WIDTHS_MM[-1])
     return Hangers(wide, (max(EDGE_MM, (width_mm - wide) / 2),))
@@ -153,16 +196,23 @@ def two_mm(hanger_mm: float) -> float:
     return max(ONE_MM, 2 * (EDGE_MM + hanger_mm + PIN_GAP_MM) + BLIND_MM)
 
 
-def width_for_mm(least_mm: float) -> float:
-    """Return how wide a plate must be for hangers of a length together; infinity if none will do.
+def width_for_mm(enough: Enough) -> float:
+    """Return how wide a plate must be for hangers that are enough; infinity if none are.
 
-    >>> width_for_mm(14.0), width_for_mm(60.0)
+    >>> width_for_mm(lambda one: one.long_mm >= 14.0), width_for_mm(lambda one: one.long_mm > 80.0)
     (23.5, inf)
     """
-    for one in reversed(WIDTHS_MM):
-        if one >= least_mm:
-            return EDGE_MM + one + BLIND_MM
-    return next((two_mm(one) for one in reversed(WIDTHS_MM) if 2 * one >= least_mm), math.inf)
+    narrow = [
+        (width, Hangers(one, (EDGE_MM,)))
+        for one in reversed(WIDTHS_MM)
+        if (width := EDGE_MM + one + BLIND_MM) < ONE_MM
+    ]
+    wide = [(two_mm(one), _two(one, two_mm(one))) for one in reversed(WIDTHS_MM)]
+    return next((width for width, found in (*narrow, *wide) if enough(found)), math.inf)
+
+
+def _two(hanger_mm: float, plate_mm: float) -> Hangers:
+    return Hangers(hanger_mm, (EDGE_MM, plate_mm - EDGE_MM - hanger_mm))
 
 
 @dataclass(frozen=True)

@@ -2,18 +2,25 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from functools import cached_property
 
-from cleatwright.mounts.fittings import bolt, hanger
+from cleatwright.mounts.fittings import bolt
 from cleatwright.mounts.mount import MountSettings, guessed_weights
-from cleatwright.mounts.printed.rail_back import EDGE_MM
+from cleatwright.mounts.printed.rail_back import BEDDED_POSE, EDGE_MM, Hangers, groove_for
 from cleatwright.parts.holder import Front
 from cleatwright.parts.tool import GRAVITY_M_S2
-from cleatwright.statics.arm_strength import IN_PLANE_HAND_MPA, IN_PLANE_YEARS_MPA
-from cleatwright.statics.captured import BLUNT_MM, Section, bolt_n, foot_n, hook_nmm
-from cleatwright.statics.cleat import LoadCase
+from cleatwright.statics.arm_strength import (
+    ACROSS_HAND_MPA,
+    IN_PLANE_HAND_MPA,
+    IN_PLANE_YEARS_MPA,
+    LASTING_MPA,
+)
+from cleatwright.statics.captured import BLUNT_MM, Section, bolt_n, foot_n
+from cleatwright.statics.cleat import LoadCase, OwnWeight
 from cleatwright.statics.hand import hand_cases, knock_lever_mm, resting_cases
+from cleatwright.statics.hanger_stress import hanger_forces
 
 
 def bolt_strength_n(stress_mpa: float) -> float:
@@ -47,10 +54,20 @@ class RailDemand:
     @cached_property
     def _cases(self) -> tuple[tuple[tuple[LoadCase, ...], float], ...]:
         """The cases with the stress that they may cause: for years, and while a hand pulls."""
-        seats, owns = self.front.seats, guessed_weights(self.front)
+        seats, settings = self.front.seats, self.settings
+        owns = guessed_weights(self.front)
+        if settings.own_kg:
+            owns = (*owns, OwnWeight(settings.own_kg, settings.own_out_mm))
         resting = tuple(case for own in owns for case in resting_cases(seats, own))
         hand = tuple(case for own in owns for case in hand_cases(seats, own, self.settings.hand))
         return (resting, IN_PLANE_YEARS_MPA / self.settings.margin), (hand, IN_PLANE_HAND_MPA)
+
+    @property
+    def _hung(self) -> tuple[tuple[tuple[LoadCase, ...], float, float], ...]:
+        """The cases with the stress that they may cause along the layers, and across them."""
+        (resting, years), (hand, while_pulled) = self._cases
+        across = LASTING_MPA / self.settings.margin
+        return (resting, years, across), (hand, while_pulled, ACROSS_HAND_MPA)
 
     @cached_property
     def bolts(self) -> float:
@@ -64,19 +81,22 @@ class RailDemand:
             default=0.0,
         )
 
-    @cached_property
-    def hooks_mm(self) -> float:
-        """How long the hooks must be along the rail, for bending where they leave the back."""
-        return max(
-            (
-                6.0
-                * hook_nmm(case, self.section, middle_mm=hanger.MIDDLE_MM)
-                / (stress * hanger.ROOT_MM**2)
-                for cases, stress in self._cases
-                for case in cases
-            ),
-            default=0.0,
-        )
+    def thick_mm(self, hangers: Hangers) -> float:
+        """Return how thick a plate must be at the groove of hangers.
+
+        Infinity where they do not bear it themselves, or the lips of their groove do not.
+        """
+        bedded = self.front.print_pose == BEDDED_POSE
+        groove = groove_for(hangers, thick_mm=0.0, bedded=bedded)
+        wall = 0.0
+        for cases, along, across in self._hung:
+            for case in cases:
+                forces = hanger_forces(case, self.section, groove)
+                if forces.neck_mpa(groove) > along or forces.lip_mpa(groove) > across:
+                    return math.inf
+                stress = along if bedded else across
+                wall = max(wall, forces.wall_needed_mm(groove, stress_mpa=stress))
+        return groove.deep_mm + wall
 
     def modulus_mm3(self, lever_mm: float) -> float:
         """Return the section modulus of what bears the foot's force this far below the plate."""

@@ -1,0 +1,106 @@
+"""Do hangers and the groove that holds them bear what weights and hands ask of them?"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from cleatwright.base.source import Evidence, Source
+from cleatwright.checks.result import CheckResult
+from cleatwright.parts.hanger_groove import HangerGroove
+from cleatwright.parts.holder import HolderPart
+from cleatwright.statics.arm_strength import (
+    ACROSS_HAND_MPA,
+    IN_PLANE_HAND_MPA,
+    IN_PLANE_YEARS_MPA,
+    LASTING_MPA,
+)
+from cleatwright.statics.captured import Section
+from cleatwright.statics.cleat import LoadCase, OwnWeight
+from cleatwright.statics.hand import Hand, hand_cases, resting_cases
+from cleatwright.statics.hanger_stress import hanger_forces
+
+BEAM = Source(
+    "beams by hand, M = F l; printed bars, 51 MPa along the layers and 22.8 MPa across",
+    "a fifth of it for years, a third while a hand pulls",
+    Evidence.SECONDARY,
+    "a filament maker's sheet; doi 10.1089/3dp.2020.0109",
+)
+ALONG = (IN_PLANE_YEARS_MPA, IN_PLANE_HAND_MPA)
+ACROSS = (LASTING_MPA, ACROSS_HAND_MPA)
+
+
+@dataclass(frozen=True)
+class _Stress:
+    """A stress that a case causes, and what it may be."""
+
+    asked: float
+    allowed: float
+    case: str
+
+    @property
+    def share(self) -> float:
+        return self.asked / self.allowed
+
+
+def check_hanger_strength(
+    part: HolderPart, own: OwnWeight, *, margin: float, hand: Hand
+) -> tuple[CheckResult, ...]:
+    """Return the checks of hangers and their groove; none for a part without them.
+
+    Args:
+        part: The holder, or a carrier with its holders.
+        own: Its own weight, on the heavy side.
+        margin: Factor on what rests for years.
+        hand: What a hand does to each tool.
+    """
+    hanging = part.hanging
+    if hanging.hold is None:
+        return ()
+    hold, groove = hanging.hold, hanging.hold.groove
+    section = Section(hanging.contact_z_mm, hanging.depth_below_mm, hanging.bevel_deg, hold.tip_mm)
+    timed = (
+        (resting_cases(part.seats, own), margin),
+        (hand_cases(part.seats, own, hand), 1.0),
+    )
+    wall = ALONG if groove.bedded else ACROSS
+    return tuple(
+        _result(name, _worst(timed, section, groove, place, allowed), margin)
+        for name, place, allowed in (
+            ("hangers bear it at their necks", "neck", ALONG),
+            ("the plate bears it before the groove", "wall", wall),
+            ("the lips of the groove bear it", "lip", ACROSS),
+        )
+    )
+
+
+def _worst(
+    timed: Sequence[tuple[Sequence[LoadCase], float]],
+    section: Section,
+    groove: HangerGroove,
+    place: str,
+    allowed: tuple[float, float],
+) -> _Stress:
+    """Return the stress that comes nearest to what it may be, or goes beyond by most."""
+    found: list[_Stress] = []
+    for (cases, factor), most in zip(timed, allowed, strict=True):
+        for case in cases:
+            forces = hanger_forces(case, section, groove)
+            stress = {
+                "neck": forces.neck_mpa,
+                "wall": forces.wall_mpa,
+                "lip": forces.lip_mpa,
+            }[place](groove)
+            found.append(_Stress(factor * stress, most, case.name))
+    return max(found, key=lambda one: one.share)
+
+
+def _result(name: str, worst: _Stress, margin: float) -> CheckResult:
+    return CheckResult(
+        f"{name} (margin {margin:g} on weights)",
+        worst.asked,
+        worst.allowed,
+        "N/mm2",
+        BEAM,
+        worst.case,
+    )

@@ -1,0 +1,115 @@
+"""The forces of a hanger in its groove, and the stress where it and the plate are thinnest.
+
+Sources: equilibrium by hand and by a linear programme over many places of contact; beams, M = F l
+and W = b h2 / 6.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import replace
+
+import numpy as np
+import pytest
+from scipy.optimize import linprog
+
+from cleatwright.mounts.printed.rail_back import Hangers, groove_for
+from cleatwright.statics.captured import Section
+from cleatwright.statics.cleat import LoadCase
+from cleatwright.statics.hanger_stress import HangerForces, hanger_forces
+
+# hangers of 24 mm at both ends, 5 mm from the edge, before 4 mm of plate
+GROOVE = groove_for(Hangers(24.0, (5.0, 71.0)), thick_mm=7.05, bedded=True)
+RESTING = LoadCase("10 N, 20 mm out", 10.0, 200.0)
+
+
+def at(bevel_deg: float = 45.0) -> Section:
+    return Section(0.0, 66.0, bevel_deg, 14.5)
+
+
+def test_the_neck_and_the_wall_of_a_resting_tool_by_hand() -> None:
+    """Q = 10 N 3 mm behind the face: M = 10 (3 * 2 + 5) = 110 Nmm about the middle of the root.
+
+    s 4.5 = 110 + 10 (1.25 + 4.75), so that s = 37.8 and u = (20 + s) / 2 = 28.9 N, f = 18.9 N.
+    At the lower end of the floor, 5.05 mm from the back's face and 4.6 below the middle:
+    28.9 (9.35 - 3.8) - 37.8 * 9.1 = -183.5 Nmm on a strip of 48 + 2 (5 + 4.6) = 67.2 mm.
+    """
+    found = hanger_forces(RESTING, at(), GROOVE)
+    assert found.up_n == pytest.approx(10.0)
+    assert found.moment_nmm == pytest.approx(110.0)
+    assert found.shoulder_n == pytest.approx(170.0 / 4.5)
+    assert (found.upper_n, found.lower_n) == (
+        pytest.approx(28.889, rel=1e-4),
+        pytest.approx(18.889, rel=1e-4),
+    )
+    assert found.neck_mpa(GROOVE) == pytest.approx(6 * 110 / (48 * 64) + 10 / (48 * 8))
+    assert found.lip_mpa(GROOVE) == pytest.approx(18.889 / (48 * 2.0), rel=1e-4)
+    bent = 37.778 * 9.1 - 28.889 * (9.35 - 3.8)
+    assert found.wall_mpa(GROOVE) == pytest.approx((6 * bent / 4 + 28.889) / (67.2 * 4), rel=1e-4)
+
+
+@pytest.mark.parametrize("bevel_deg", [30.0, 45.0, 60.0])
+@pytest.mark.parametrize("pull_n", [0.0, 10.0])
+def test_the_forces_on_the_groove_are_in_equilibrium(bevel_deg: float, pull_n: float) -> None:
+    """Up, out, and moments about the middle of the neck, all three by their components."""
+    case = replace(RESTING, pull_n=pull_n, pull_z_mm=30.0)
+    found = hanger_forces(case, at(bevel_deg), GROOVE)
+    y, z = 1.25, 4.75
+    s, u, f = found.shoulder_n, found.upper_n, found.lower_n
+    assert min(s, u, f) >= 0.0
+    assert u - f == pytest.approx(found.up_n)
+    assert u + f - s == pytest.approx(found.up_n * math.tan(math.radians(bevel_deg)))
+    assert s * 4.5 - (u - f) * (y + z) == pytest.approx(found.moment_nmm)
+
+
+@pytest.mark.parametrize("bevel_deg", [30.0, 45.0, 60.0])
+def test_no_better_distribution_would_bend_the_wall_much_less(bevel_deg: float) -> None:
+    """A linear programme over places on every face: ours is safe, and by a third at most."""
+    found = hanger_forces(RESTING, at(bevel_deg), GROOVE)
+    ours = (found.wall_mpa(GROOVE) * 67.2 * 4.0 - found.upper_n) * 4.0 / 6.0
+    least = least_bent_nmm(found)
+    assert least <= ours <= 1.34 * least
+
+
+def least_bent_nmm(found: HangerForces) -> float:
+    """Return the least of the worse moment at the two ends of the wall's strip."""
+    shares = np.linspace(0.05, 0.95, 7)
+    upper = (
+        [(0.0, 4.0 + k, 1.0, 0.0) for k in shares]
+        + [(0.5 + 1.5 * k, 4.0 + 1.5 * k, -1.0, 1.0) for k in shares]
+        + [(2.0 + 0.9 * k, 5.5 - 0.9 * k, 1.0, 1.0) for k in shares]
+        + [(0.5 * k, 4.0, 0.0, 1.0) for k in shares]
+    )
+    lower = [(y, -z, dy, -dz) for y, z, dy, dz in upper]
+    forces = [*upper, *lower]
+    turns = [y * dz - z * dy for y, z, dy, dz in forces]
+    sums = [[f[2] for f in forces], [f[3] for f in forces], turns]
+    middle = 3.05 + 2.0
+    ends = [
+        [(y - middle) * dz - (z - end) * dy for y, z, dy, dz in upper] + [0.0] * len(lower)
+        for end in (4.6, -4.6)
+    ]
+    result = linprog(
+        [0.0] * len(forces) + [1.0],
+        A_ub=[[*(sign * m for m in row), -1.0] for row in ends for sign in (1.0, -1.0)],
+        b_ub=[0.0] * 4,
+        A_eq=[[*row, 0.0] for row in sums],
+        b_eq=[-found.out_n, found.up_n, -found.moment_nmm],
+        method="highs",
+    )
+    assert result.fun is not None
+    return float(result.fun)
+
+
+def test_the_wall_that_is_needed_bears_just_what_it_may() -> None:
+    found = hanger_forces(RESTING, at(), GROOVE)
+    wall = found.wall_needed_mm(GROOVE, stress_mpa=6.0)
+    assert found.wall_mpa(replace(GROOVE, wall_mm=wall)) <= 6.0
+    assert found.wall_mpa(replace(GROOVE, wall_mm=wall - 0.1)) > 6.0
+    assert found.wall_needed_mm(GROOVE, stress_mpa=0.01) == math.inf
+
+
+def test_what_no_bolt_holds_has_no_bound() -> None:
+    """A bevel that is blunted by more than the foot is deep gives nothing to hold by."""
+    found = hanger_forces(replace(RESTING, pull_n=50.0), replace(at(), depth_mm=5.0), GROOVE)
+    assert found.neck_mpa(GROOVE) == math.inf
