@@ -83,7 +83,13 @@ Each holder on a rail stands a hand's pull of `pull_n` to the front, of `lift_n`
 at once, at the highest place where a hand can hold a tool, and a knock of `knock_n` along the wall
 at its far end ([defaults](workshop.md#defaults)); on a bevel whose sharp edge is worn by
 {BLUNT_MM:g} mm, without any friction. Where a bolt has no room before a tool, it stands beside it;
-where one is too little there are two; where two are, the holder is refused on a rail.
+where one is too little there are two.
+
+Where no bolt has room, or two are too little, one to three **screws** go through the holder into
+the rail: in a pad that a driver reaches from the front, below the fall of the bevel and four
+diameters from both edges, six diameters deep, the tip in the rail. They alone carry its weights,
+the pull, the lift and the knock; its hooks are left out. They are on the hardware list. A rail of
+less than 18 mm takes none: then the holder is refused on it.
 
 Of friction the bolt wants {self_holding_friction():.2f} to stay where it was pushed: a dry rail,
 without wax or oil under it.
@@ -273,10 +279,10 @@ def holders_page() -> str:
     parts.append(table(("family", "what it is", "takes a"), rows))
     parts.append(
         "## Mounts\n\nEvery family hangs on each, unless what a hand does to its tools asks for\n"
-        "more than its bolts bear: then it says so, and is screwed to the wall. A carrier of\n"
-        "wood has no bolt, and takes no tool that is pulled off springs or magnets without\n"
-        "screws. A holder that is screwed to the wall hangs beside the rails: give it a place\n"
-        "where its screws meet a stud.\n"
+        "more than its bolts or screws bear: then it says so, and is screwed to the wall.\n"
+        "A carrier of wood has no bolt, and takes no tool that is pulled off springs or magnets\n"
+        "without screws. A holder that is screwed to the wall hangs beside the rails: give it a\n"
+        "place where its screws meet a stud.\n"
     )
     rows = [(f"`{m.name}`", m.title, ("no", "yes")[m.on_rail]) for m in MOUNTS.values()]
     parts.append(table(("mount", "how it hangs", "on a rail"), rows))

@@ -33,26 +33,10 @@ MATCHES = sorted(
     for kind in KINDS.values()
     if family.why_not(ordinary_body(kind.name)) is None
 )
-# what hangs or lies before the wall wherever a bolt could come through, itself or its holder
-NO_ROOM = "no-room-on-rail"
-# heavy, or pulled hard, in parts whose layers lie across the pull of their hangers
-TOO_WEAK = "rail-hold"
-REFUSED_ON_RAIL = {
-    ("bracket-pair", "hand-plane", 3): NO_ROOM,
-    ("bracket-pair", "level", 3): NO_ROOM,
-    ("bracket-pair", "pole", 3): TOO_WEAK,
-    ("fork", "paint-roller", 1): NO_ROOM,
-    ("loop-hook", "glove", 1): NO_ROOM,
-    ("loop-hook", "thing-with-loop", 1): NO_ROOM,
-    ("loop-hook", "thing-with-loop", 3): NO_ROOM,
-    ("magnet-bar", "flat-wrench", 3): TOO_WEAK,
-    ("magnet-bar", "rule", 3): TOO_WEAK,
-    ("pistol-grip-fork", "cordless-drill", 3): TOO_WEAK,
-}
-KIND_OF = dict(
-    reversed([one for one in MATCHES if one not in {(f, k) for f, k, _ in REFUSED_ON_RAIL}])
-)
-"""A kind for each family, and one with which it hangs on a rail too."""
+# none: what no bolt keeps on its rail is screwed to it
+REFUSED_ON_RAIL: dict[tuple[str, str, int], str] = {}
+KIND_OF = dict(reversed(MATCHES))
+"""A kind for each family."""
 # tools that are pulled off springs or magnets
 PULLED = {"spring-clip", "magnet-bar"}
 ON_RAIL = {mount.name for mount in MOUNTS.values() if mount.on_rail}

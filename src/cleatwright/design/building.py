@@ -17,6 +17,7 @@ from cleatwright.checks.joint_interfaces import check_joint_interfaces
 from cleatwright.checks.magnet_hold import check_magnets
 from cleatwright.checks.part import check_marked_wall, check_part
 from cleatwright.checks.rail_hold import Holding, check_rail_hold
+from cleatwright.checks.rail_screws import check_rail_screws
 from cleatwright.checks.result import CheckResult
 from cleatwright.checks.spring_strain import check_springs
 from cleatwright.checks.wall_screws import check_wall_screws
@@ -262,7 +263,7 @@ def _long_enough(
         plain = meshing.plain(part.solid)
         if part.hanging.screws is not None:
             return _well_screwed(recipe, part, meshing, heavy=heavy)
-        if part.hanging.hold is not None:
+        if part.hanging.hold is not None or part.hanging.rail_screws is not None:
             return _well_hung(recipe, part, meshing, hung=hung, heavy=heavy)
         own = _together((own_weight(part, plain, density_kg_m3=density), *hung))
         standing = check_cleat(part, own, margin=settings.margin, hand=settings.hand)
@@ -284,7 +285,7 @@ def _well_hung(
     hung: Sequence[OwnWeight],
     heavy: Sequence[OwnWeight],
 ) -> tuple[HolderPart, tuple[CheckResult, ...]]:
-    """Return the part with hangers that bear its own weight too, and its stand."""
+    """Return the part with hangers or screws that bear its own weight too, and its stand."""
     settings = recipe.settings
 
     def of(one: HolderPart) -> tuple[OwnWeight, OwnWeight]:
@@ -293,7 +294,12 @@ def _well_hung(
         return _together((light, *hung)), _together((heavy_weight(one, light), *heavy))
 
     def strong(one: HolderPart, own: OwnWeight) -> tuple[CheckResult, ...]:
-        return check_hanger_strength(one, own, margin=settings.margin, hand=settings.hand)
+        return (
+            *check_hanger_strength(one, own, margin=settings.margin, hand=settings.hand),
+            *check_rail_screws(
+                one, own, margin=settings.margin, hand=settings.hand, knock=settings.knock_n
+            ),
+        )
 
     light, heavier = of(part)
     strength = strong(part, heavier)

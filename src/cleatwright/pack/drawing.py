@@ -84,9 +84,14 @@ def _hanging(job: PanelJob) -> tuple[str, ...]:
         screwed=any(MOUNTS[name].screwed for name in mounts),
         put_in=(
             *(way for way in ways if way),
+            *((cautions.SCREW_IN,) if any(_into_rail(one) for one in job.units) else ()),
             *job.words.all(pitch_notes(job.units, panel=job.panel.name)),
         ),
     )
+
+
+def _into_rail(unit: Unit) -> bool:
+    return unit.outer.part.hanging.rail_screws is not None
 
 
 def _bench(panel: Panel) -> BenchView | None:

@@ -34,11 +34,13 @@ from cleatwright.papers.rail_section.view import (
     WallView,
 )
 from cleatwright.parts.holder import Seat
+from cleatwright.parts.rail_screws import RailScrews
 from cleatwright.parts.tool import GRAVITY_M_S2
 from cleatwright.shapes.rigid import shift
 from cleatwright.siting.panel_job import PanelJob
 from cleatwright.siting.rails.loading import LOADED, RailLoads
 from cleatwright.siting.rails.screws import RAIL_SCREW_MM, lining_given, rail_screw_mm
+from cleatwright.standards import cautions
 from cleatwright.standards.fasteners.wood_screws import wood_screw_head_mm
 from cleatwright.statics.rail import screw_loads, stud_loads
 from cleatwright.statics.wall_screw import STUD_TIMBER, stud_gravity
@@ -107,8 +109,11 @@ def rail_section_view(job: PanelJob, loaded: RailLoads, run: Run) -> RailSection
         ScrewView((share - 1.0) * rail.height_mm, RAIL_SCREW_MM, length, head)
         for share in sorted(HEIGHT_SHARES, reverse=True)
     )
+    screwed = unit.outer.part.hanging.rail_screws is not None
+    into = cautions.SCREW_IN if screwed else cautions.HOOK_IN
     return RailSectionView(
         title=job.title,
+        cautions=(cautions.PIPES, cautions.FIXING, cautions.RAIL_UP, into, cautions.DEFER),
         rail=rail.name,
         profile=rail.profile,
         wall=WallView(
@@ -224,10 +229,13 @@ def _side_view(_: Run, looked_at: SideView) -> HungView:
         for body, (dx, dy, dz) in zip(bodies, offsets, strict=True)
     ]
     fittings = [body.placed(shift(0.0, 0.0, -down)) for body in unit.fitting_bodies()]
+    screws = part.hanging.rail_screws
+    screw_x = screws.columns_mm[0] if screws else None
     cuts = [
-        _stepped(placed[0], fittings, x + ASIDE_MM),
+        _stepped(placed[0], fittings, x + ASIDE_MM, screw_x_mm=screw_x),
         *(section_across_x(body, x + ASIDE_MM) for body in placed[1:]),
         *map(middle_section, fittings),
+        *((_screw_loops(screws),) if screws else ()),
     ]
     cut = tuple(loops for loops in cuts if loops)
     return HungView(
@@ -242,8 +250,20 @@ def _side_view(_: Run, looked_at: SideView) -> HungView:
     )
 
 
-def _stepped(outer: MeshBody, fittings: Sequence[MeshBody], x_mm: float) -> Loops:
-    """Return the cut of what hangs: at its hangers and bolts where these are, else at ``x_mm``."""
+def _screw_loops(screws: RailScrews) -> Loops:
+    """Return the outline of a screw through a holder into the rail, below the bevel's edge."""
+    half, head = screws.diameter_mm / 2, wood_screw_head_mm(screws.diameter_mm)[0] / 2
+    z, front = -screws.below_mm, screws.pad_mm
+    tip, neck = front - screws.length_mm, front - (head - half)
+    upper = [(front, head), (neck, half), (tip + 2 * half, half)]
+    loop = [(y, z + dz) for y, dz in upper]
+    return ((*loop, (tip, z), *((y, z - dz) for y, dz in reversed(upper))),)
+
+
+def _stepped(
+    outer: MeshBody, fittings: Sequence[MeshBody], x_mm: float, *, screw_x_mm: float | None
+) -> Loops:
+    """Return the cut of what hangs: at its hangers, bolts or screws, else at ``x_mm``."""
     if not fittings:
         return section_across_x(outer, x_mm)
     boxes = [body.box_mm for body in fittings]
@@ -251,6 +271,8 @@ def _stepped(outer: MeshBody, fittings: Sequence[MeshBody], x_mm: float) -> Loop
     far = float(outer.box_mm[1][1]) + ASIDE_MM
     at_hook = float(hook[0][0] + hook[1][0]) / 2
     at_bolt = float(bolts[-1][0][0] + bolts[-1][1][0]) / 2 if bolts else at_hook
+    if screw_x_mm is not None:
+        at_bolt = screw_x_mm
     behind, high = float(hook[1][1]) + ASIDE_MM, float(outer.box_mm[1][2]) + ASIDE_MM
     low = float(outer.box_mm[0][2]) - ASIDE_MM
     # below the rail's bevel the plate is cut where the bolt comes through it

@@ -217,6 +217,8 @@ def _stand(made: BuiltPart) -> StandRow:
 
 def _least_pull(made: BuiltPart) -> tuple[float | None, float | None]:
     """Return the least pull that takes a part off its rail, and its height in its frame."""
+    if made.part.hanging.rail_screws is not None:
+        return None, None
     if made.part.hanging.hold is None:
         return least_pull_n(made.part, made.own), None
     found = least_hold_n(made.part, made.own, made.hung_as.settings.hand)

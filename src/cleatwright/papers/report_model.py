@@ -94,7 +94,7 @@ class StandRow(_Row):
         description="the least pull to the front at any tool, where a hand may hold it, that "
         "takes it off its rail: its bolts count as what they bear while a hand pulls; screws "
         "through a carrier of wood are left out of account. Infinity where every pull presses it "
-        "home, null off rails"
+        "home, null off rails and where screws into the rail hold it"
     )
     least_pull_z_mm: float | None = Field(
         description="the height of that pull in the frame of the holder, null where there is none"

@@ -15,6 +15,7 @@ from cleatwright.parts.fitting import Fitting
 from cleatwright.parts.hanger_groove import HangerGroove
 from cleatwright.parts.hold import MagnetPull, SpringArms
 from cleatwright.parts.joinery import Joinery
+from cleatwright.parts.rail_screws import RailScrews
 from cleatwright.parts.screw_strength import ScrewStrength
 from cleatwright.parts.tool import Size, ToolBody
 from cleatwright.shapes.facts import Bounds
@@ -226,6 +227,7 @@ class Hanging:
         lock: Screws that keep its hook from riding up, if there are any.
         screws: The screws that carry it on the wall, if it hangs by screws.
         hold: The hangers and bolts that hold it on a rail, if it has them.
+        rail_screws: The screws into its rail that hold it there in place of bolts.
     """
 
     mount: str
@@ -237,6 +239,7 @@ class Hanging:
     lock: LockScrews | None = None
     screws: ScrewRows | None = None
     hold: RailHold | None = None
+    rail_screws: RailScrews | None = None
 
 
 @dataclass(frozen=True)

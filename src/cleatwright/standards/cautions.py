@@ -42,6 +42,11 @@ HANGERS_IN = (
     "Before you hang a holder, slide its hangers into the groove of its back from the sides until "
     "they stop, and press a pin of filament into the hole above each."
 )
+SCREW_IN = (
+    "A holder with a countersunk hole in place of a bolt: hook it on, drill a pilot hole of 2 mm "
+    "through its hole, no deeper than the rail is thick, and drive the screw of the hardware list "
+    "until its head is flush, not harder. It stays until the screw is drawn; empty it first."
+)
 UNPROVEN = (
     "The checks cover the way out, the part as built, its stand on the cleat, and the screws of "
     "rails and of holders straight in the wall, in studs of sound light softwood. They do not "

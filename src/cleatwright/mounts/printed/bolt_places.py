@@ -23,7 +23,7 @@ def guides_for(
     shares = (0.5,) if count == 1 or width < 2 * GUIDE_WIDTH_MM else (0.25, 0.75)
     found: list[Guide] = []
     for share in shares:
-        for x in _nearest(share * width, min(half, width / 2), width):
+        for x in nearest(share * width, min(half, width / 2), width):
             guide = guide_at(x, rail_low_mm=rail_low_mm, lead_mm=lead_mm)
             others = (*taken, *(one.room for one in found))
             if not any(meet(guide.room, box) for box in others):
@@ -32,12 +32,12 @@ def guides_for(
     return tuple(found)
 
 
-def taken_boxes(front: Front) -> Iterator[Bounds]:
+def taken_boxes(front: Front, *, tools: bool = True) -> Iterator[Bounds]:
     """Yield boxes around the pieces of a front, what it cuts away, and the tools in it."""
     # the board of a carrier is a plate itself, through which a bolt may go
     yield from () if front.anchored else _pieces(front.solid)
     yield from map(extent, front.cuts)
-    for seat in front.seats:
+    for seat in front.seats if tools else ():
         yield from map(extent, seat.envelope())
 
 
@@ -84,7 +84,7 @@ def _pieces(solid: Solid) -> Iterator[Bounds]:
         yield extent(piece.placed(motion))
 
 
-def _nearest(x_mm: float, least_mm: float, width_mm: float) -> Iterator[float]:
+def nearest(x_mm: float, least_mm: float, width_mm: float) -> Iterator[float]:
     """Yield places along a plate, the nearest to one first."""
     most = max(least_mm, width_mm - least_mm)
     yield min(max(x_mm, least_mm), most)

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from cleatwright.base import said
 from cleatwright.base.errors import DesignError, NoRoomError, RailHoldError
@@ -19,15 +19,11 @@ from cleatwright.features.moved_front import set_forward, widened
 from cleatwright.mounts.fittings import bolt, hanger
 from cleatwright.mounts.mount import NO_PARAMS, Mount, MountSettings, NoParams, promised
 from cleatwright.mounts.printed import rail_back as back
-from cleatwright.mounts.printed.bolt_places import (
-    board_mm,
-    guides_for,
-    meet,
-    taken_boxes,
-    ways_boxes,
-)
-from cleatwright.mounts.printed.rail_back import Guide, Hangers, hangers_for
-from cleatwright.mounts.printed.rail_loads import BOLT_HAND_N, BOLT_YEARS_N, RailDemand
+from cleatwright.mounts.printed.bolt_places import board_mm, guides_for, meet, taken_boxes
+from cleatwright.mounts.printed.rail_back import Guide, Hangers
+from cleatwright.mounts.printed.rail_layout import RailLayout, on_hangers, room_mm
+from cleatwright.mounts.printed.rail_loads import BOLT_HAND_N, BOLT_YEARS_N
+from cleatwright.mounts.printed.rail_screws import as_parts, rail_screw, screw_rows
 from cleatwright.parts.holder import (
     Front,
     Hanging,
@@ -41,7 +37,6 @@ from cleatwright.shapes.extent import extent
 from cleatwright.shapes.facts import Bounds
 from cleatwright.shapes.solid import Difference, Solid, block, joined
 from cleatwright.standards.cautions import HANGERS_IN, HOOK_IN
-from cleatwright.statics.captured import BLUNT_MM, Section
 
 MOST_BOLTS = 2
 # its bolt stands less aside each time
@@ -49,32 +44,12 @@ WIDENINGS = 8
 OVERLAP_MM = 0.5
 RAISES = 16
 RAISE_MM = 5.0
-# at the groove of hangers, where they are short or loads are heavy
-THICK_MM = 8.0
-MOST_THICK_MM = 12.0
 FORWARD_MM = 0.5
+SCREW_FORWARDS_MM = (0.0, 2.0, 4.0, 6.0, 8.0)
+SCREW_BESIDE_MM = 2.0
 FORWARDS = 4
 BESIDE_MM = back.GUIDE_WIDTH_MM + 2.0
 ELSE = 'Screw the holder to the wall (mount = "wall-screws"), or choose another family'
-
-
-@dataclass(frozen=True)
-class _Layout:
-    """A front on its plate, with its hangers and bolts."""
-
-    front: Front
-    top_mm: float
-    section: Section
-    loads: RailDemand
-    enough_mm: float
-    hangers: Hangers
-    guides: tuple[Guide, ...]
-    plate_mm: float
-    thick_mm: float
-
-    @property
-    def contact_mm(self) -> float:
-        return self.section.contact_z_mm
 
 
 def attach(
@@ -85,7 +60,13 @@ def attach(
     Raises:
         DesignError: The rail is too thin, nothing leaves room for a bolt, or no bolt is enough.
     """
-    laid = _laid_out(front, settings)
+    try:
+        laid = _laid_out(front, settings)
+    except RailHoldError:
+        found = None if front.anchored else _screwed(front, settings)
+        if found is None:
+            raise
+        laid = found
     front, guides, contact = laid.front, laid.guides, laid.contact_mm
     thick, plate = laid.thick_mm, max(laid.plate_mm, back.LEAST_PLATE_MM)
     low, places, columns = _marked(laid, thick_mm=plate)
@@ -97,15 +78,18 @@ def attach(
         block(0.0, 0.0, contact - back.UNDER_MM, front.width_mm, thick, laid.top_mm),
         *columns,
         *(guide.solid(board) for guide in guides),
+        *(pad.solid(low) for pad in laid.pads),
     )
     cuts = (
         *laid.hangers.cuts(front.width_mm, contact),
         *(cut for guide in guides for cut in guide.cuts(board)),
         *(cut for opening, _ in windows for cut in opening),
+        *(pad.hole for pad in laid.pads),
         *front.cuts,
     )
-    lowest = min([low, front.low_mm, *(guide.low_mm for guide in guides)])
-    deepest = max([front.reach_mm, thick, bolt.GUIDE_MM, *(extent(one)[1][1] for one in columns)])
+    lowest = min([low, front.low_mm, *(one.low_mm for one in (*guides, *laid.pads))])
+    ends = (thick, bolt.GUIDE_MM, *(pad.screw.pad_mm for pad in laid.pads))
+    deepest = max([front.reach_mm, *ends, *(extent(one)[1][1] for one in columns)])
     return HolderPart(
         family=family,
         leading=front.leading,
@@ -114,6 +98,7 @@ def attach(
         genus=front.genus
         + len(laid.hangers.lefts_mm)
         + len(guides)
+        + len(laid.pads)
         + sum(holes for _, holes in windows),
         bounds_mm=(
             (0.0, 0.0, lowest),
@@ -124,7 +109,7 @@ def attach(
         ),
         mark_places=places,
         hanging=_hanging(laid, settings),
-        hardware=(*front.hardware, _pins(laid.hangers)),
+        hardware=(*front.hardware, _pins(laid.hangers), *_screws(laid)),
         print_pose=promised(front, MOUNT.poses),
         fittings=(
             *laid.hangers.fittings(
@@ -137,7 +122,7 @@ def attach(
     )
 
 
-def _laid_out(front: Front, settings: MountSettings) -> _Layout:
+def _laid_out(front: Front, settings: MountSettings) -> RailLayout:
     """Return a front on a plate wide enough for its bolts, and against a knock at a tool.
 
     Where nothing before the front leaves room for a bolt, it stands beside the front.
@@ -154,7 +139,30 @@ def _laid_out(front: Front, settings: MountSettings) -> _Layout:
         return _steady(widened(front, wide, share=0.0), settings)
 
 
-def _raised(front: Front, settings: MountSettings) -> _Layout:
+def _screwed(front: Front, settings: MountSettings) -> RailLayout | None:
+    """Return a front with screws into the rail in place of bolts, or None where none will do.
+
+    It is set forward, or its plate is wider, where nothing else leaves room for their pads.
+    """
+    for forward in SCREW_FORWARDS_MM:
+        how = replace(settings, plate_mm=settings.plate_mm + forward)
+        plate = max(how.plate_mm, back.LEAST_PLATE_MM)
+        screw = rail_screw(settings.rail_thickness_mm, plate_mm=plate)
+        if screw is None:
+            return None
+        for beside in (0.0, 2 * screw.half_mm + SCREW_BESIDE_MM):
+            width = max(front.width_mm + beside, back.LEAST_WIDTH_MM)
+            wide = widened(front, width, share=0.0 if beside else 0.5)
+            laid = on_hangers(set_forward(wide, forward), how)
+            hangers = back.hangers_for(laid.front.width_mm)
+            for pads in screw_rows(laid.front, laid.section, how, screw):
+                screws = as_parts(pads, laid.section, hangers.ends_mm)
+                if laid.loads.screw_share(screws) <= 1.0:
+                    return replace(laid, hangers=hangers, thick_mm=plate, pads=pads)
+    return None
+
+
+def _raised(front: Front, settings: MountSettings) -> RailLayout:
     """Return a carrier whose board reaches so far up that its bolt passes between its holes."""
     step = 1
     while True:
@@ -167,7 +175,7 @@ def _raised(front: Front, settings: MountSettings) -> _Layout:
                 raise
 
 
-def _steady(front: Front, settings: MountSettings) -> _Layout:
+def _steady(front: Front, settings: MountSettings) -> RailLayout:
     """Return a front on a plate wide enough for its hangers, and that no knock turns it off."""
     width = max(front.width_mm, back.LEAST_WIDTH_MM)
     for _ in range(WIDENINGS):
@@ -196,7 +204,7 @@ def _steady(front: Front, settings: MountSettings) -> _Layout:
     )
 
 
-def _in_width(front: Front, settings: MountSettings) -> _Layout:
+def _in_width(front: Front, settings: MountSettings) -> RailLayout:
     """Return a front with its hangers and bolts.
 
     A front whose tools stand before its groove, where the plate must be thicker, is set forward.
@@ -204,51 +212,18 @@ def _in_width(front: Front, settings: MountSettings) -> _Layout:
     Raises:
         DesignError: There is no room for bolts, or no bolt is enough.
     """
-    laid = _on_hangers(front, settings)
+    laid = on_hangers(front, settings)
     for _ in range(FORWARDS):
-        more = laid.thick_mm - _room_mm(laid.front, laid.plate_mm, laid.top_mm)
+        more = laid.thick_mm - room_mm(laid.front, laid.plate_mm, laid.top_mm)
         if front.anchored or more <= 0.0 or math.isinf(more):
             break
         plate = laid.plate_mm + math.ceil(more / FORWARD_MM) * FORWARD_MM
         forward = set_forward(front, plate - settings.plate_mm)
-        laid = _on_hangers(forward, replace(settings, plate_mm=plate))
+        laid = on_hangers(forward, replace(settings, plate_mm=plate))
     return _bolted(laid, settings)
 
 
-def _on_hangers(front: Front, settings: MountSettings) -> _Layout:
-    """Return a front with hangers that bear it, or the longest that have room."""
-    reach = hanger.reach_mm(settings.rail_thickness_mm)
-    top = _top_mm(front)
-    section = Section(
-        top - back.TOP_MM,
-        settings.rail_height_mm - BLUNT_MM,
-        settings.bevel_deg,
-        reach - hanger.LAND_MM,
-    )
-    loads = RailDemand(front, section, settings)
-    plate = max(settings.plate_mm, back.LEAST_PLATE_MM)
-    most = max(plate, board_mm(front)) if front.anchored else MOST_THICK_MM
-    room = most if front.anchored else _room_mm(front, plate, top)
-    # longer hangers before a front that is set forward, and before a plate that is very thick
-    for thick in (room, min(most, THICK_MM), most):
-        hangers = hangers_for(front.width_mm, enough=lambda one, t=thick: loads.thick_mm(one) <= t)
-        if loads.thick_mm(hangers) <= thick:
-            break
-    return _Layout(
-        front=front,
-        top_mm=top,
-        section=section,
-        loads=loads,
-        enough_mm=back.width_for_mm(lambda one: loads.thick_mm(one) <= most),
-        hangers=hangers,
-        guides=(),
-        plate_mm=settings.plate_mm,
-        # the board of a carrier is cut where its holders meet it, and stays as it is
-        thick_mm=plate if front.anchored else max(plate, loads.thick_mm(hangers)),
-    )
-
-
-def _bolted(laid: _Layout, settings: MountSettings) -> _Layout:
+def _bolted(laid: RailLayout, settings: MountSettings) -> RailLayout:
     """Return the same with bolts, where no screws keep it down.
 
     Raises:
@@ -281,26 +256,8 @@ def _bolted(laid: _Layout, settings: MountSettings) -> _Layout:
     return replace(laid, guides=guides)
 
 
-def _room_mm(front: Front, plate_mm: float, top_mm: float) -> float:
-    """Return how thick the plate may be at its groove before tools and their ways."""
-    low = top_mm - back.TOP_MM - back.UNDER_MM
-    band: Bounds = ((0.0, plate_mm, low), (front.width_mm, MOST_THICK_MM, top_mm))
-    near = [box[0][1] for box in ways_boxes(front) if meet(band, box)]
-    return max(plate_mm, min([MOST_THICK_MM, *near]))
-
-
-def _top_mm(front: Front) -> float:
-    """Return how high the plate is: its grooves lie above all that is cut through it."""
-    top = front.plate_high_mm
-    band = ((0.0, 0.0, top - back.TOP_MM - back.UNDER_MM), (front.width_mm, 1.0, top))
-    cut = [extent(one) for one in front.cuts]
-    met = [box[1][2] for box in cut if meet(band, box)]
-    if not met:
-        return top
-    return max([top, *(box[1][2] for box in cut)]) + back.TOP_MM + back.UNDER_MM
-
-
-def _hanging(laid: _Layout, settings: MountSettings) -> Hanging:
+def _hanging(laid: RailLayout, settings: MountSettings) -> Hanging:
+    screwed = as_parts(laid.pads, laid.section, laid.hangers.ends_mm) if laid.pads else None
     return Hanging(
         mount=MOUNT.name,
         on_rail=True,
@@ -309,7 +266,10 @@ def _hanging(laid: _Layout, settings: MountSettings) -> Hanging:
         bevel_deg=settings.bevel_deg,
         stand_off_mm=settings.rail_thickness_mm,
         lock=laid.front.lock,
-        hold=RailHold(
+        rail_screws=screwed,
+        hold=None
+        if screwed
+        else RailHold(
             tip_mm=laid.section.tip_mm,
             hooks_mm=laid.hangers.ends_mm,
             bolts_mm=tuple(guide.x_mm for guide in laid.guides),
@@ -332,7 +292,7 @@ def _loose_mm(guide: Guide) -> float:
     return bolt.loose_mm(guide.lead_mm, guide_play_mm=back.HEIGHT_PLAY_MM)
 
 
-def _columns(laid: _Layout, low_mm: float, *, thick_mm: float) -> tuple[Solid, ...]:
+def _columns(laid: RailLayout, low_mm: float, *, thick_mm: float) -> tuple[Solid, ...]:
     """Return the columns between the plate and the guides below it, as light as there is room."""
     below = [guide for guide in laid.guides if guide.low_mm < low_mm]
     if not below:
@@ -363,6 +323,10 @@ def _column(
     return block(x - half, 0.0, guide.low_mm, x + half, deep_mm, high_mm + OVERLAP_MM)
 
 
+def _screws(laid: RailLayout) -> tuple[Hardware, ...]:
+    return (laid.pads[0].screw.bought(len(laid.pads)),) if laid.pads else ()
+
+
 def _pins(hangers: Hangers) -> Hardware:
     return pins(
         len(hangers.lefts_mm),
@@ -372,7 +336,7 @@ def _pins(hangers: Hangers) -> Hardware:
 
 
 def _marked(
-    laid: _Layout, *, thick_mm: float
+    laid: RailLayout, *, thick_mm: float
 ) -> tuple[float, tuple[MarkPlace, ...], tuple[Solid, ...]]:
     """Return how low the plate reaches, where the mark may go, and the columns below the plate.
 
@@ -383,9 +347,9 @@ def _marked(
     low = min(front.plate_low_mm, laid.contact_mm - back.UNDER_MM)
     under = laid.contact_mm + hanger.MIDDLE_MM - hanger.WIDE_MM / 2 - hanger.PLAY_MM
     band: Bounds = ((0.0, 0.0, under), (width, plate, laid.top_mm))
-    boxes = (band, *(guide.room for guide in laid.guides))
+    boxes = (band, *(guide.room for guide in laid.guides), *(pad.box for pad in laid.pads))
     wanted, height = [front.mark_place], band_height_mm(width)
-    highs = [min(low, front.low_mm, under), *(guide.room[0][2] for guide in laid.guides)]
+    highs = [min(low, front.low_mm, under), *(box[0][2] for box in boxes[1:])]
     while True:
         columns = _columns(laid, low, thick_mm=thick_mm)
         taken = (*boxes, *(extent(one) for one in columns))

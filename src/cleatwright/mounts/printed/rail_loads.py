@@ -10,6 +10,7 @@ from cleatwright.mounts.fittings import bolt
 from cleatwright.mounts.mount import MountSettings, guessed_weights
 from cleatwright.mounts.printed.rail_back import BEDDED_POSE, EDGE_MM, Hangers, groove_for
 from cleatwright.parts.holder import Front
+from cleatwright.parts.rail_screws import RailScrews
 from cleatwright.parts.tool import GRAVITY_M_S2
 from cleatwright.statics.arm_strength import (
     ACROSS_HAND_MPA,
@@ -17,10 +18,11 @@ from cleatwright.statics.arm_strength import (
     IN_PLANE_YEARS_MPA,
     LASTING_MPA,
 )
-from cleatwright.statics.captured import BLUNT_MM, Section, bolt_n, foot_n
+from cleatwright.statics.captured import BLUNT_MM, Section, bolt_n, foot_n, knock_n
 from cleatwright.statics.cleat import LoadCase, OwnWeight
 from cleatwright.statics.hand import hand_cases, knock_lever_mm, resting_cases
 from cleatwright.statics.hanger_stress import hanger_forces
+from cleatwright.statics.rail_screw_load import rail_screw_load
 
 
 def bolt_strength_n(stress_mpa: float) -> float:
@@ -97,6 +99,29 @@ class RailDemand:
                 stress = along if bedded else across
                 wall = max(wall, forces.wall_needed_mm(groove, stress_mpa=stress))
         return groove.deep_mm + wall
+
+    def screw_share(self, screws: RailScrews) -> float:
+        """Return which share of their strength screws into the rail use at the worst."""
+        settings, section = self.settings, self.section
+        (resting, _), (hand, _) = self._cases
+        loads = [
+            factor * screws.strength.share(rail_screw_load(case, section, screws))
+            for cases, factor in ((resting, settings.margin), (hand, 1.0))
+            for case in cases
+        ]
+        knocks = [
+            knock_n(
+                settings.knock_n * knock_lever_mm(seat, section.contact_z_mm),
+                0.0,
+                weight_x_mm=0.0,
+                hooks_mm=screws.hooks_mm,
+                bolts_mm=screws.columns_mm,
+            )
+            + settings.knock_n / len(screws.columns_mm)
+            for seat in self.front.seats
+        ]
+        most = screws.strength.lateral_n
+        return max([*loads, max(knocks, default=0.0) / most if most > 0.0 else math.inf])
 
     def modulus_mm3(self, lever_mm: float) -> float:
         """Return the section modulus of what bears the foot's force this far below the plate."""

@@ -1,0 +1,104 @@
+"""Do screws into the rail hold a holder that no bolt keeps there?"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from cleatwright.base import said
+from cleatwright.checks.result import CheckResult
+from cleatwright.parts.holder import HolderPart
+from cleatwright.parts.rail_screws import RailScrews
+from cleatwright.parts.tool import GRAVITY_M_S2
+from cleatwright.statics.captured import Section, knock_n
+from cleatwright.statics.cleat import LoadCase, OwnWeight
+from cleatwright.statics.hand import Hand, hand_cases, knock_lever_mm, resting_cases
+from cleatwright.statics.rail_screw_load import rail_screw_load
+from cleatwright.statics.screw_group import SCREW_RULE
+
+
+def check_rail_screws(
+    part: HolderPart, own: OwnWeight, *, margin: float, hand: Hand, knock: float
+) -> tuple[CheckResult, ...]:
+    """Return the checks of screws through a holder into its rail; none for a part without them.
+
+    Args:
+        part: The holder.
+        own: Its own weight, on the heavy side.
+        margin: Factor on its weights (>= 1).
+        hand: What a hand does to each tool.
+        knock: A knock along the wall at the far end of a tool, in N.
+    """
+    hanging = part.hanging
+    screws = hanging.rail_screws
+    if screws is None:
+        return ()
+    section = Section(hanging.contact_z_mm, hanging.depth_below_mm, hanging.bevel_deg, 0.0)
+    pulled = hand_cases(part.seats, own, hand)
+    return (
+        _worst(
+            f"screws into the rail carry it with its tools (margin {margin:g})",
+            resting_cases(part.seats, own),
+            section,
+            screws,
+            factor=margin,
+        ),
+        *(
+            (_worst("screws hold it when a hand pulls or lifts", pulled, section, screws),)
+            if pulled
+            else ()
+        ),
+        *_knocked(part, own, screws, knock),
+    )
+
+
+def _worst(
+    name: str,
+    cases: Sequence[LoadCase],
+    section: Section,
+    screws: RailScrews,
+    *,
+    factor: float = 1.0,
+) -> CheckResult:
+    loads = [(rail_screw_load(case, section, screws), case) for case in cases]
+    load, case = max(loads, key=lambda pair: screws.strength.share(pair[0]))
+    return CheckResult(
+        name,
+        factor * load.resultant_n,
+        screws.strength.allowed_n(load),
+        "N on one screw",
+        SCREW_RULE,
+        f"{case.name}, {load.shear_n:.0f} N along the rail and {load.withdrawal_n:.0f} N out of it",
+    )
+
+
+def _knocked(
+    part: HolderPart, own: OwnWeight, screws: RailScrews, knock: float
+) -> tuple[CheckResult, ...]:
+    """Return whether screws bear a knock that turns the holder about the end of a hook."""
+    if not part.seats or knock <= 0.0:
+        return ()
+    contact, middle = part.hanging.contact_z_mm, part.bounds_mm[1][0] / 2
+    own_n = own.mass_kg * GRAVITY_M_S2
+    found: list[tuple[float, int, float]] = []
+    for number, seat in enumerate(part.seats, 1):
+        lever, tool_n = knock_lever_mm(seat, contact), seat.tool.mass_kg * GRAVITY_M_S2
+        turned = knock_n(
+            knock * lever,
+            tool_n + own_n,
+            weight_x_mm=(tool_n * seat.com_mm[0] + own_n * middle) / (tool_n + own_n),
+            hooks_mm=screws.hooks_mm,
+            bolts_mm=screws.columns_mm,
+        )
+        # the knock itself, too
+        found.append((turned + knock / len(screws.columns_mm), number, lever))
+    force, number, lever = max(found)
+    return (
+        CheckResult(
+            "screws hold it when a tool is knocked along the wall",
+            force,
+            screws.strength.lateral_n,
+            "N on one screw",
+            SCREW_RULE,
+            f"tool {number} alone, {knock:g} N at {said.mm(lever, '.0f')} from the top of the rail",
+        ),
+    )

@@ -1,0 +1,196 @@
+"""Screws through a holder into its rail, where no bolt has room or none is enough.
+
+section                 from the front
+
+ rail │▓│ plate          ┌─────────┐
+      │▓└─┐ low          │  front  │
+  ════│═══▷ pad          └──┬───┬──┘
+      │▓──┘                 │ ◎ │      a driver reaches it past the front
+      │                     └───┘
+
+A pad is so thick that the tip of the screw ends at the back of the rail: six diameters deep, which
+is the least that counts. It lies below the bevel's fall, and four diameters from both edges.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from cleatwright.base import said
+from cleatwright.base.source import Evidence, Source
+from cleatwright.features.screw_hole import screw_hole
+from cleatwright.mounts.mount import MountSettings
+from cleatwright.mounts.printed.bolt_places import meet, nearest, taken_boxes, ways_boxes
+from cleatwright.parts.holder import Front, Hardware
+from cleatwright.parts.rail_screws import RailScrews
+from cleatwright.parts.screw_strength import ScrewStrength
+from cleatwright.shapes.facts import Bounds
+from cleatwright.shapes.solid import Solid, block
+from cleatwright.standards.fasteners.nds_screws import LEAST_PENETRATION
+from cleatwright.standards.fasteners.wood_screws import SCREW_LENGTHS_MM, countersink_mm
+from cleatwright.standards.table import Listed
+from cleatwright.statics.captured import Section
+from cleatwright.statics.screw_group import SCREW_RULE
+from cleatwright.statics.wall_screw import WallScrew
+
+DIAMETERS_MM = (4.0, 3.5, 3.0)
+EDGE_DIAMETERS = 4.0
+EDGES = Source("EN 1995-1-1, Table 8.2, loaded edge", "at most 4 d + 2 d", Evidence.MEMORY)
+VALUES = (Listed("Mounts", "screws in a rail: edge / diameter", EDGE_DIAMETERS, EDGES),)
+RIM_MM = 3.0
+LEAST_PAD_MM = 5.0
+# a bit and its holder
+DRIVER_MM = 11.0
+STEP_MM = 4.0
+MOST = 3
+FAR_MM = 300.0
+
+
+@dataclass(frozen=True)
+class RailScrew:
+    """A wood screw that just goes through a rail.
+
+    Args:
+        diameter_mm: Its diameter.
+        length_mm: Its length.
+        pad_mm: What it holds, under its head.
+    """
+
+    diameter_mm: float
+    length_mm: float
+    pad_mm: float
+
+    @property
+    def half_mm(self) -> float:
+        """Return half of the width of its pad."""
+        return countersink_mm(self.diameter_mm) / 2 + RIM_MM
+
+    @property
+    def strength(self) -> ScrewStrength:
+        """Return what it may carry."""
+        held = WallScrew(self.diameter_mm, self.length_mm, self.pad_mm, 0.0)
+        return ScrewStrength(held.thread_out_n, held.along_n)
+
+    def bought(self, count: int) -> Hardware:
+        """Return the line of the hardware list."""
+        return Hardware(
+            name=f"countersunk wood screw {said.metric(self.diameter_mm, self.length_mm)}",
+            count=count,
+            note="through a holder into its rail, in a pilot hole, until the head is flush",
+            source=SCREW_RULE,
+        )
+
+
+@dataclass(frozen=True)
+class ScrewPad:
+    """Where a screw goes through a holder.
+
+    Args:
+        x_mm: Along the holder.
+        z_mm: Its height.
+        screw: The screw.
+    """
+
+    x_mm: float
+    z_mm: float
+    screw: RailScrew
+
+    @property
+    def low_mm(self) -> float:
+        """Return its lower end."""
+        return self.z_mm - self.screw.half_mm
+
+    @property
+    def box(self) -> Bounds:
+        """Return the box of its pad."""
+        half = self.screw.half_mm
+        return (
+            (self.x_mm - half, 0.0, self.z_mm - half),
+            (self.x_mm + half, self.screw.pad_mm, self.z_mm + half),
+        )
+
+    @property
+    def driver(self) -> Bounds:
+        """Return the way of a driver to it, from far before the holder."""
+        half = DRIVER_MM / 2
+        return (
+            (self.x_mm - half, self.screw.pad_mm, self.z_mm - half),
+            (self.x_mm + half, FAR_MM, self.z_mm + half),
+        )
+
+    def solid(self, plate_low_mm: float) -> Solid:
+        """Return the pad, with the column up to a plate above it."""
+        (x0, y0, z0), (x1, y1, z1) = self.box
+        return block(x0, y0, z0, x1, y1, max(z1, plate_low_mm + RIM_MM))
+
+    @property
+    def hole(self) -> Solid:
+        """Return the hole, countersunk, with the way of the driver cut free before it."""
+        hole = screw_hole(self.screw.diameter_mm, plate_mm=self.screw.pad_mm)
+        return hole.moved(self.x_mm, 0.0, self.z_mm)
+
+
+def rail_screw(rail_mm: float, *, plate_mm: float) -> RailScrew | None:
+    """Return the thickest screw that may go through a plate into a rail; None for a thin rail.
+
+    Args:
+        rail_mm: Thickness of the rail.
+        plate_mm: The least that the screw holds.
+
+    >>> rail_screw(18.0, plate_mm=5.0)
+    RailScrew(diameter_mm=3.0, length_mm=25.0, pad_mm=7.0)
+    """
+    for diameter in DIAMETERS_MM:
+        if LEAST_PENETRATION * diameter > rail_mm:
+            continue
+        for length in SCREW_LENGTHS_MM:
+            if length - rail_mm >= max(LEAST_PAD_MM, plate_mm):
+                return RailScrew(diameter, length, length - rail_mm)
+    return None
+
+
+def screw_rows(
+    front: Front, section: Section, settings: MountSettings, screw: RailScrew
+) -> Iterator[tuple[ScrewPad, ...]]:
+    """Yield rows of pads with room: one screw, then more; the higher ones first."""
+    edge = EDGE_DIAMETERS * screw.diameter_mm
+    high = settings.rail_thickness_mm * section.slope + edge
+    low = settings.rail_height_mm - edge
+    tools = (*ways_boxes(front), *taken_boxes(front))
+    before = tuple(taken_boxes(front, tools=False))
+    steps = int((low - high) / STEP_MM) + 1 if low >= high else 0
+    for count in range(1, MOST + 1):
+        for below in (high + k * STEP_MM for k in range(steps)):
+            row: list[ScrewPad] = []
+            z = section.contact_z_mm - below
+            for k in range(count):
+                wanted = front.width_mm * (k + 0.5) / count
+                for x in nearest(wanted, screw.half_mm, front.width_mm):
+                    pad = ScrewPad(x, z, screw)
+                    beside = (*tools, *(one.box for one in row))
+                    (x0, y0, z0), (x1, y1, _) = pad.box
+                    column: Bounds = ((x0, y0 + 0.1, z0), (x1, y1, max(z0, front.plate_low_mm)))
+                    if not any(
+                        meet(pad.box, box) or meet(column, box) for box in beside
+                    ) and not any(meet(pad.driver, box) for box in before):
+                        row.append(pad)
+                        break
+            if len(row) == count:
+                yield tuple(row)
+
+
+def as_parts(
+    pads: tuple[ScrewPad, ...], section: Section, hooks_mm: tuple[float, float]
+) -> RailScrews:
+    """Return a row of pads as the statics know it."""
+    first = pads[0]
+    return RailScrews(
+        columns_mm=tuple(sorted(pad.x_mm for pad in pads)),
+        below_mm=section.contact_z_mm - first.z_mm,
+        hooks_mm=hooks_mm,
+        strength=first.screw.strength,
+        diameter_mm=first.screw.diameter_mm,
+        length_mm=first.screw.length_mm,
+        pad_mm=first.screw.pad_mm,
+    )

@@ -1,0 +1,30 @@
+"""Screws through a holder into the rail behind it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from cleatwright.parts.screw_strength import ScrewStrength
+
+
+@dataclass(frozen=True)
+class RailScrews:
+    """One row of wood screws through a holder into its rail.
+
+    Args:
+        columns_mm: Where they stand along the part.
+        below_mm: How far below the bevel's edge.
+        hooks_mm: The outermost ends of the hooks along the part.
+        strength: What one of them may carry.
+        diameter_mm: Their diameter.
+        length_mm: Their length.
+        pad_mm: What they hold, under their heads.
+    """
+
+    columns_mm: tuple[float, ...]
+    below_mm: float
+    hooks_mm: tuple[float, float]
+    strength: ScrewStrength
+    diameter_mm: float
+    length_mm: float
+    pad_mm: float

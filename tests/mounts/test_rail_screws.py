@@ -1,0 +1,117 @@
+"""Holders that are screwed to their rail, as they are printed and as a driver reaches them.
+
+Sources: NDS 2018, 12.1.5.6, six diameters in the wood, the tip included; DIN 7997 heads; four
+diameters from an edge that is loaded (EN 1995-1-1, Table 8.2, from memory).
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import replace
+
+import pytest
+from tests.mounts.shelf import assert_whole, rail, shelf
+
+from cleatwright.base.errors import NoRoomError, RailHoldError
+from cleatwright.kernels.mesh import MeshKernel
+from cleatwright.mounts.mount import MountSettings
+from cleatwright.mounts.printed import french_cleat
+from cleatwright.mounts.printed.rail_screws import rail_screw
+from cleatwright.parts.holder import Front, HolderPart
+from cleatwright.shapes.outline import circle
+from cleatwright.shapes.solid import block, prism
+
+KERNEL = MeshKernel()
+
+
+def crowded(mass_kg: float = 0.5) -> Front:
+    """Return a shelf with a board before its whole wall, 0.6 mm off its plate, far down."""
+    plain = shelf(60.0, mass_kg=mass_kg)
+    (seat,) = plain.seats
+    x, y, _ = seat.pose.shift_mm
+    board = block(-x - 400.0, 5.6 - y, -200.0, 400.0 - x, 8.6 - y, -40.0)
+    tool = replace(seat.tool, envelope=(*seat.tool.envelope, board))
+    return replace(plain, seats=(replace(seat, tool=tool),))
+
+
+def screwed(mass_kg: float = 0.5, **how: float) -> HolderPart:
+    return french_cleat.attach("test", crowded(mass_kg), MountSettings(**how))
+
+
+@pytest.mark.parametrize("thickness_mm", [18.0, 21.0, 24.0])
+def test_a_screw_ends_in_its_rail_and_is_six_diameters_deep(thickness_mm: float) -> None:
+    part = screwed(rail_thickness_mm=thickness_mm)
+    screws = part.hanging.rail_screws
+    assert screws is not None
+    assert part.hanging.hold is None
+    deep = screws.length_mm - screws.pad_mm
+    assert 6.0 * screws.diameter_mm <= deep <= thickness_mm
+    (bought,) = [one for one in part.hardware if "wood screw" in one.name]
+    assert bought.count == len(screws.columns_mm)
+    assert not [one for one in part.fittings if one.name == "bolt"]
+    assert [one for one in part.fittings if one.name == "hanger"]
+
+
+@pytest.mark.parametrize("height_mm", [60.0, 70.0, 95.0])
+def test_it_goes_into_whole_wood_off_both_edges(height_mm: float) -> None:
+    """A prism of four diameters about the screw lies wholly in the rail."""
+    how = MountSettings(rail_height_mm=height_mm)
+    part = french_cleat.attach("test", crowded(), how)
+    screws = part.hanging.rail_screws
+    assert screws is not None
+    wood = KERNEL.evaluate(rail(part, how))
+    z = part.hanging.contact_z_mm - screws.below_mm
+    edge = 4.0 * screws.diameter_mm
+    for x in screws.columns_mm:
+        around = block(x - edge, -18.0, z - edge, x + edge, 0.0, z + edge)
+        inside = KERNEL.evaluate(around).overlap_mm3(wood)
+        assert inside == pytest.approx(18.0 * (2 * edge) ** 2, rel=1e-3)
+
+
+def test_a_driver_reaches_each_screw_and_the_part_is_whole() -> None:
+    """A bit of 10 mm from the front to the head, and a shank of 3 mm through to the rail."""
+    part = screwed()
+    body = assert_whole(part)
+    screws = part.hanging.rail_screws
+    assert screws is not None
+    z = part.hanging.contact_z_mm - screws.below_mm
+    for x in screws.columns_mm:
+        bit = prism(circle(10.0), 200.0).turned("x", -90.0).moved(x, screws.pad_mm, z)
+        shank = prism(circle(3.0), 40.0).turned("x", -90.0).moved(x, -10.0, z)
+        for free in (bit, shank):
+            assert KERNEL.evaluate(free).overlap_mm3(body) < 1e-6
+        # the head of 5.6 mm does not go through
+        head = prism(circle(5.6), 40.0).turned("x", -90.0).moved(x, -10.0, z)
+        assert KERNEL.evaluate(head).overlap_mm3(body) > 1.0
+
+
+def test_its_tools_are_free_of_the_pads() -> None:
+    part = screwed()
+    body = KERNEL.evaluate(part.solid)
+    for piece in part.seats[0].envelope()[1:]:
+        assert KERNEL.evaluate(piece).overlap_mm3(body) < 1e-6
+
+
+def test_more_screws_where_one_is_not_enough() -> None:
+    light, heavy = screwed(0.5).hanging.rail_screws, screwed(8.0).hanging.rail_screws
+    assert light is not None
+    assert heavy is not None
+    assert len(heavy.columns_mm) > len(light.columns_mm)
+
+
+def test_a_rail_too_thin_for_any_screw_refuses_as_before() -> None:
+    """3 mm is the thinnest that is on sale, and 6 * 3 = 18 mm."""
+    assert rail_screw(17.9, plate_mm=5.0) is None
+    with pytest.raises(NoRoomError):
+        screwed(rail_thickness_mm=15.0)
+
+
+def test_what_no_three_screws_hold_is_refused() -> None:
+    with pytest.raises(RailHoldError):
+        screwed(200.0)
+
+
+def test_where_a_bolt_has_room_there_is_no_screw() -> None:
+    plain = french_cleat.attach("test", shelf(60.0), MountSettings())
+    assert plain.hanging.rail_screws is None
+    assert math.isfinite(plain.bounds_mm[0][2])

@@ -1,0 +1,78 @@
+"""What screws into a rail bear, by hand and by a linear programme over places of contact."""
+
+from __future__ import annotations
+
+import math
+
+import numpy as np
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from scipy.optimize import linprog
+
+from cleatwright.parts.rail_screws import RailScrews
+from cleatwright.parts.screw_strength import ScrewStrength
+from cleatwright.statics.captured import Section
+from cleatwright.statics.cleat import LoadCase
+from cleatwright.statics.rail_screw_load import rail_screw_load
+
+SECTION = Section(-14.0, 67.0, 45.0, 0.0)
+STRENGTH = ScrewStrength(100.0, 100.0)
+
+
+def screws(below_mm: float, count: int = 1) -> RailScrews:
+    columns = tuple(10.0 + 20.0 * k for k in range(count))
+    return RailScrews(columns, below_mm, (5.0, 95.0), STRENGTH, 3.0, 25.0, 7.0)
+
+
+def test_a_tug_above_the_rail_turns_it_about_its_foot() -> None:
+    """10 N 20 mm above the bevel and 5 N 40 mm out: X (67 - 32) = 5 * 40 + 10 * 87."""
+    case = LoadCase("", 5.0, 200.0, pull_n=10.0, pull_z_mm=6.0)
+    found = rail_screw_load(case, SECTION, screws(32.0, 2))
+    assert found.withdrawal_n == pytest.approx((200.0 + 870.0) / 35.0 / 2.0)
+    assert found.shear_n == 2.5
+
+
+def test_a_tug_far_below_turns_it_about_the_edge_of_the_bevel() -> None:
+    """10 N 130 mm below the bevel, blunted by 3 mm: X (32 - 3) = 10 (130 - 3) - 200."""
+    case = LoadCase("", 5.0, 200.0, pull_n=10.0, pull_z_mm=-144.0)
+    found = rail_screw_load(case, SECTION, screws(32.0))
+    assert found.withdrawal_n == pytest.approx((1270.0 - 200.0) / 29.0)
+
+
+def test_a_lift_is_borne_along_the_rail() -> None:
+    case = LoadCase("", 2.0, 0.0, lift_n=10.0, lift_y_mm=30.0)
+    found = rail_screw_load(case, SECTION, screws(32.0, 2))
+    assert found.shear_n == 4.0
+    assert found.withdrawal_n == pytest.approx(300.0 / 29.0 / 2.0)
+
+
+def test_a_screw_at_the_foot_bears_nothing_that_turns_about_it() -> None:
+    found = rail_screw_load(LoadCase("", 5.0, 200.0), SECTION, screws(67.0))
+    assert found.withdrawal_n == math.inf
+
+
+@given(
+    st.floats(0.5, 50.0),
+    st.floats(0.0, 5000.0),
+    st.floats(0.0, 20.0),
+    st.floats(-200.0, 100.0),
+    st.floats(0.0, 20.0),
+    st.floats(10.0, 60.0),
+)
+def test_no_less_would_hold_it_anywhere_on_its_face(
+    weight: float, moment: float, pull: float, height: float, lift: float, below: float
+) -> None:
+    """The least X with pushes of the rail on the plate at many depths: forces and moments."""
+    case = LoadCase("", weight, moment, pull, height - 14.0, lift, 30.0)
+    depths = np.linspace(3.0, 67.0, 65)
+    turning = moment + pull * height - lift * 30.0
+    best = linprog(
+        [1.0] + [0.0] * len(depths),
+        A_eq=[[1.0] + [-1.0] * len(depths), [0.01 * below, *(-0.01 * depths)]],
+        b_eq=[pull, -0.01 * turning],
+        method="highs",
+    )
+    assert best.fun is not None
+    found = rail_screw_load(case, SECTION, screws(below))
+    assert found.withdrawal_n == pytest.approx(float(best.fun), rel=1e-6, abs=1e-6)
