@@ -54,9 +54,9 @@ def test_a_hand_may_ask_more_for_a_moment_and_without_the_margin() -> None:
     neck, wall, lip = found(0.2, TUG)
     up = (30 * 0.2 * G + 67 * 10.0) / 61
     assert neck.demand == pytest.approx((6 * 11 * up / 64 + up / 8) / 24, rel=0.5)
-    assert [neck.capacity, wall.capacity, lip.capacity] == [16.0, 16.0, 7.0]
+    assert [neck.capacity, wall.capacity, lip.capacity] == [16.0, 16.0, 8.0]
     assert neck.capacity <= 51 / 3
-    assert lip.capacity <= 22.8 / 3
+    assert lip.capacity <= 17 / 2
     again = found(0.2, TUG, margin=3.0)
     assert [one.demand for one in again] == pytest.approx([neck.demand, wall.demand, lip.demand])
 

@@ -22,7 +22,7 @@ from cleatwright.statics.hanger_stress import hanger_forces
 
 BEAM = Source(
     "beams by hand, M = F l; printed bars, 51 MPa along the layers and 22.8 MPa across",
-    "a fifth of it for years, a third while a hand pulls",
+    "a fifth of it for years, a third while a hand pulls; across no more than half of 17 MPa",
     Evidence.SECONDARY,
     "a filament maker's sheet; doi 10.1089/3dp.2020.0109",
 )
