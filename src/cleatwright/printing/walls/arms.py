@@ -36,7 +36,7 @@ def arms_share(loaded: Loaded) -> float:
     seats = loaded.part.seats
     loads = [seat_load(seat, plate_mm=plate, reach_mm=reach) for seat in seats]
     worst = 0.0
-    for at in places_mm(plate + _JUST_MM, reach - 1.0, CUTS):
+    for at in (*places_mm(plate + _JUST_MM, reach - 1.0, CUTS), *_before_groove_mm(loaded, plate)):
         pieces = shell_pieces(loaded.body, "y", at, shell=loaded.shell)
         borne: dict[int, list[_Borne]] = {k: [] for k in range(len(pieces))}
         for seat, load in zip(seats, loads, strict=True):
@@ -46,6 +46,13 @@ def arms_share(loaded: Loaded) -> float:
             if found:
                 worst = max(worst, _share(loaded, piece, found, at))
     return worst
+
+
+def _before_groove_mm(loaded: Loaded, plate_mm: float) -> tuple[float, ...]:
+    """Return where an arm leaves a plate that is thicker at the groove of its hangers."""
+    hold = loaded.part.hanging.hold
+    thick = 0.0 if hold is None else hold.groove.deep_mm + hold.groove.wall_mm
+    return (thick + _JUST_MM,) if thick > plate_mm else ()
 
 
 def _shared(
