@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from cleatwright.parts.holder import PrintPose
 from cleatwright.printing.footprint import SLACK_MM, turn_to_fit
 from cleatwright.shapes.facts import Bounds
 from cleatwright.workshop.document.sections import Printer
@@ -14,31 +13,13 @@ def usable_mm(printer: Printer) -> tuple[float, float, float]:
     return (x - 2 * printer.edge_mm, y - 2 * printer.edge_mm, z)
 
 
-# the axis that stands on the bed
-UP: dict[PrintPose, int] = {
-    "upright": 2,
-    "upside-down": 2,
-    "on-its-back": 1,
-    "on-its-face": 1,
-    "on-its-side": 0,
-}
-
-
 def fits_bed(bounds: Bounds, printer: Printer) -> bool:
     """Return True when the box fits the printer on one of its sides, turned by any angle."""
-    return any(_fits(bounds, up, printer) for up in range(3))
-
-
-def fits_in_pose(bounds: Bounds, pose: PrintPose, printer: Printer) -> bool:
-    """Return True when the box fits the printer in a pose, turned by any angle."""
-    return _fits(bounds, UP[pose], printer)
-
-
-def _fits(bounds: Bounds, up: int, printer: Printer) -> bool:
     (x0, y0, z0), (x1, y1, z1) = bounds
     size = (x1 - x0, y1 - y0, z1 - z0)
     width, depth, height = usable_mm(printer)
-    return (
+    return any(
         size[up] <= height + SLACK_MM
         and turn_to_fit((size[up - 1], size[up - 2]), (width, depth)) is not None
+        for up in range(3)
     )

@@ -156,11 +156,7 @@ def _grouped(run: Run, given: tuple[Choice, Sequence[OwnedTool]]) -> _Groups:
     @cache
     def fits(names: tuple[str, ...]) -> bool:
         part = choice.described([by_name[name] for name in names], run)
-        if not choice.recipe.fits_bed(part):
-            return False
-        # what shares a holder already stays there, and one tool alone stands if it must
-        asked = len(names) > 1 and not any(set(names) <= set(one) for one in choice.shared)
-        return not asked or choice.together or choice.recipe.prints_free(part)
+        return choice.recipe.fits_bed(part)
 
     groups = group_tools(entries, fits=fits, together=choice.together, shared=choice.shared)
     return tuple((names, fits(names)) for names in groups)

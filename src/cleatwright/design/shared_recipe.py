@@ -9,7 +9,7 @@ from functools import cached_property
 from cleatwright.base.keys import content_key
 from cleatwright.base.stages.run import Run
 from cleatwright.base.stages.stage import Stage
-from cleatwright.design.bed_fit import fits_bed, fits_in_pose
+from cleatwright.design.bed_fit import fits_bed
 from cleatwright.design.equipment import (
     OwnedTool,
     fit_of,
@@ -82,11 +82,6 @@ class SharedRecipe:
     def fits_bed(self, part: HolderPart) -> bool:
         """Return True when a part fits on the bed."""
         return fits_bed(part.bounds_mm, self.workshop.printer())
-
-    def prints_free(self, part: HolderPart) -> bool:
-        """Return True when it fits on the bed as it prints without support, if that is known."""
-        pose = part.print_pose
-        return pose is None or fits_in_pose(part.bounds_mm, pose, self.workshop.printer())
 
     def of(self, family: str, params: Pairs, tools: Sequence[OwnedTool], *, run: Run) -> Recipe:
         """Return how the holder of a family for tools is made.
