@@ -57,7 +57,7 @@ over.
 The printer has `walls`, such as 3. A holder on a rail or on screws gets as few as `least_walls`,
 such as 2, where its sections bear what hangs there with no more. It is cut at {CUTS} places across
 its arms and at {CUTS} across its back. In each cut walls and skins count alone; what is inside
-counts for nothing. Weights with their margin may cause {LASTING_MPA:g} N/mm2 across the layers and
+counts for nothing. Weights with their margin may cause {LASTING_MPA:g} MPa across the layers and
 {IN_PLANE_YEARS_MPA:g} along them, and a hand that presses, pulls or knocks {ACROSS_HAND_MPA:g} and
 {IN_PLANE_HAND_MPA:g}: a thin arm that bends across its layers has half the strength. Hangers,
 bolts and carriers keep the walls of the printer. `lists/printing.csv`, the report and the page

@@ -100,7 +100,7 @@ def _result(name: str, worst: _Stress, margin: float) -> CheckResult:
         f"{name} (margin {margin:g} on weights)",
         worst.asked,
         worst.allowed,
-        "N/mm2",
+        "MPa",
         BEAM,
         worst.case,
     )

@@ -9,7 +9,9 @@ from cleatwright.standards.table import Listed
 
 PIN_MM = 1.75
 HOLE_MM = 1.7
-PINS = Source("1.7 mm hole for a pin of 1.75 mm", "common practice, no source", Evidence.PRACTICE)
+PINS = Source(
+    "a hole a little narrower than the filament", "common practice, no source", Evidence.PRACTICE
+)
 VALUES = (
     Listed("Mounts", "pin of filament mm", PIN_MM, PINS),
     Listed("Mounts", "hole for a pin mm", HOLE_MM, PINS),
