@@ -13,6 +13,7 @@ from hypothesis import strategies as st
 from cleatwright.base.errors import MeasureError
 from cleatwright.base.said import in_mm
 from cleatwright.checks.rail_loads import check_rail
+from cleatwright.checks.result import CheckResult
 from cleatwright.parts.screw_strength import ScrewLoad, ScrewStrength
 from cleatwright.statics.rail import (
     HungLoad,
@@ -38,6 +39,16 @@ LOADS = st.lists(
     min_size=1,
     max_size=5,
 )
+
+
+def checks(rail: RailFixing, loads: list[HungLoad]) -> tuple[CheckResult, ...]:
+    """Return the checks of a rail that ends at its outermost studs."""
+    ends = (min(rail.studs_mm, default=0.0), max(rail.studs_mm, default=0.0))
+    return check_rail("R1", ends, rail, loads=loads, strength=STRONG)
+
+
+def for_ever(rail: RailFixing, loads: list[HungLoad]) -> CheckResult:
+    return checks(rail, loads)[0]
 
 
 @settings(deadline=None, max_examples=60)
@@ -141,13 +152,13 @@ def test_a_single_stud_also_keeps_the_rail_level() -> None:
     (top, _) = screw_loads(rail, [HungLoad("a", 800.0, 20.0, 0.0, 60.0)])
     assert top.shear_n == pytest.approx(math.hypot(10.0, 20.0 * 300.0 / (70.0 / 3)))
     alone = RailFixing((500.0,), 70.0, 18.0, (35.0,))
-    check = check_rail("R1", alone, loads=[HungLoad("a", 800.0, 20.0, 0.0, 60.0)], strength=STRONG)
+    check = for_ever(alone, [HungLoad("a", 800.0, 20.0, 0.0, 60.0)])
     assert not check.holds
 
 
 def test_a_rail_without_a_stud_fails_and_says_why() -> None:
     rail = RailFixing((), 70.0, 18.0, RAIL.rows_mm)
-    check = check_rail("R1", rail, loads=[HungLoad("a", 0.0, 20.0, 0.0, 60.0)], strength=STRONG)
+    check = for_ever(rail, [HungLoad("a", 0.0, 20.0, 0.0, 60.0)])
     assert not check.holds
     assert math.isinf(check.utilisation)
     assert "plasterboard alone carries nothing" in in_mm(check.note)
@@ -156,7 +167,7 @@ def test_a_rail_without_a_stud_fails_and_says_why() -> None:
 def test_the_check_is_that_of_the_screw_used_most() -> None:
     """NDS 12.4-1 written out: (W p) Z / ((W p) cos2 + Z sin2) against the resultant."""
     load = HungLoad("a", 200.0, 120.0, 90.0, 65.0)
-    check = check_rail("R1", RAIL, loads=[load], strength=STRONG)
+    check = for_ever(RAIL, [load])
     share = 5.0 / 6.0
     along = 120.0 * share / 2
     out = 120.0 * (90.0 + 18.0) * share * (140.0 / 3) / ((70.0 / 3) ** 2 + (140.0 / 3) ** 2)
@@ -166,7 +177,53 @@ def test_the_check_is_that_of_the_screw_used_most() -> None:
     assert check.capacity == pytest.approx(allowed)
     assert "screw at x 100 mm" in in_mm(check.note)
     heavy = HungLoad("a", 200.0, 900.0, 90.0, 65.0)
-    assert not check_rail("R1", RAIL, loads=[heavy], strength=STRONG).holds
+    assert not for_ever(RAIL, [heavy]).holds
+
+
+def test_when_the_upper_screw_is_lost_the_lower_one_bears_all_of_its_stud() -> None:
+    """By hand: the moment of the stud on 70/3 mm alone; ten years x 1.0 in place of 0.9 (NDS)."""
+    load = HungLoad("a", 200.0, 20.0, 50.0, 65.0)
+    _, lost, _ = checks(RAIL, [load])
+    share, low = 5.0 / 6.0, 70.0 / 3
+    along, out = 20.0 * share, 20.0 * (50.0 + 18.0) * share / low
+    assert lost.demand == pytest.approx(math.hypot(along, out))
+    angle = math.atan2(out, along)
+    allowed = 400.0 * 300.0 / (400.0 * math.cos(angle) ** 2 + 300.0 * math.sin(angle) ** 2)
+    assert lost.capacity == pytest.approx(allowed / 0.9)
+    assert "when one of them is lost" in lost.name
+
+
+def test_of_single_screws_a_lost_one_leaves_its_load_to_the_next_studs() -> None:
+    """One row in two studs 600 mm apart: without the left one the right one bears all, level."""
+    rail = RailFixing((100.0, 700.0), 70.0, 18.0, (35.0,))
+    _, lost, _ = checks(rail, [HungLoad("a", 700.0, 20.0, 0.0, 65.0)])
+    assert math.isinf(lost.utilisation) or lost.demand >= 20.0
+
+
+@pytest.mark.parametrize(("end_x", "name"), [(-200.0, "left"), (1700.0, "right")])
+def test_somebody_leans_on_an_end_that_stands_out(end_x: float, name: str) -> None:
+    """150 N by the lever rule, 300 or 400 mm beyond a stud; ten minutes x 1.6 (NDS)."""
+    ends = (end_x, 1300.0) if name == "left" else (100.0, end_x)
+    *_, leant = check_rail("R1", ends, RAIL, loads=[], strength=STRONG)
+    out_mm = 300.0 if name == "left" else 400.0
+    share = (600.0 + out_mm) / 600.0
+    along = 150.0 * share / 2
+    out = 150.0 * 18.0 * share * (140.0 / 3) / ((70.0 / 3) ** 2 + (140.0 / 3) ** 2)
+    assert leant.demand == pytest.approx(math.hypot(along, out))
+    angle = math.atan2(out, along)
+    both = 400.0 * 300.0 / (400.0 * math.cos(angle) ** 2 + 300.0 * math.sin(angle) ** 2)
+    share_used = max(math.hypot(along, out) / both, along / 300.0, out / 400.0)
+    assert leant.capacity == pytest.approx(math.hypot(along, out) / share_used / 0.9 * 1.6)
+    assert f"150 N on its {name} end" in leant.name
+
+
+def test_somebody_leans_on_what_stands_out_of_the_wall() -> None:
+    """At a stud 150 N more, 120 mm before the rail, on top of the weight itself."""
+    load = HungLoad("Shelf", 700.0, 30.0, 120.0, 65.0)
+    *_, leant = checks(RAIL, [load])
+    out = 180.0 * (120.0 + 18.0) * (140.0 / 3) / ((70.0 / 3) ** 2 + (140.0 / 3) ** 2)
+    assert leant.demand == pytest.approx(math.hypot(180.0 / 2, out))
+    assert "on Shelf" in leant.name
 
 
 @settings(deadline=None, max_examples=60)
@@ -196,9 +253,10 @@ def test_a_screw_of_100_pounds_each_way_carries_70_71_of_both_at_once() -> None:
 
 
 def test_an_empty_rail_asks_nothing_of_its_screws() -> None:
-    check = check_rail("R1", RAIL, loads=[], strength=STRONG)
-    assert check.holds
-    assert check.utilisation == 0.0
+    usual, lost, leant = checks(RAIL, [])
+    assert usual.holds
+    assert (usual.utilisation, lost.utilisation) == (0.0, 0.0)
+    assert leant.demand > 0.0
 
 
 @pytest.mark.parametrize(

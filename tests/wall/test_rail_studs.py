@@ -5,6 +5,7 @@ from dataclasses import replace
 
 import pytest
 
+from cleatwright.wall.arrange import arrange
 from cleatwright.wall.model import Box, Item, Place, RailRule, WallSpace
 from cleatwright.wall.problem import WallProblem
 from cleatwright.wall.rail import Profile, Rail
@@ -79,7 +80,7 @@ def test_screws_keep_ten_diameters_from_the_ends_of_their_rail(x_mm: float) -> N
 
 
 @pytest.mark.parametrize(("x_mm", "end"), [(440.0, 850.0), (1250.0, 1650.0)])
-def test_a_rail_that_ends_200_mm_before_a_further_stud_or_less_reaches_it(
+def test_a_rail_that_ends_300_mm_before_a_further_stud_or_less_reaches_it(
     x_mm: float, end: float
 ) -> None:
     """Plates 560 mm wide end 181 and 191 mm before the near face of the next stud but one."""
@@ -90,11 +91,12 @@ def test_a_rail_that_ends_200_mm_before_a_further_stud_or_less_reaches_it(
 
 
 def test_a_rail_that_ends_further_off_or_has_no_room_stays_short() -> None:
-    """From 380 to 900 mm of rail the stud at 1200 mm is 281 mm away; a pipe stands before 1600."""
+    """From 380 to 860 mm of rail the stud at 1200 mm is 321 mm away; a pipe stands before 1600."""
     space = WallSpace(2000.0, 1000.0, studs=studs_at(400.0, 800.0, 1200.0, 1600.0))
-    items = (Item("a", width_mm=500.0, up_mm=50.0, down_mm=80.0),)
+    items = (Item("a", width_mm=460.0, up_mm=50.0, down_mm=80.0),)
     (run,) = cut_rails(WallProblem(space, RULE, items), [Place("a", 380.0, 500.0)])
-    assert (run.x0_mm, run.x1_mm) == (350.0, 900.0)
+    assert (run.x0_mm, run.x1_mm) == (350.0, 860.0)
+    items = (Item("a", width_mm=500.0, up_mm=50.0, down_mm=80.0),)
     pipe = Box("pipe", 1480.0, 0.0, 30.0, 1000.0)
     piped = replace(space, obstacles=(pipe,))
     (run,) = cut_rails(WallProblem(piped, RULE, items), [Place("a", 900.0, 500.0)])
@@ -145,3 +147,22 @@ def test_studs_that_are_nailed_together_are_one_place_for_screws_beside_their_jo
         assert second == 800.0
         assert 12.5 <= first - 362.0 <= 25.5 or 12.5 <= first - 400.0 <= 25.5
         assert first - run.x0_mm >= 50.0
+
+
+@pytest.mark.parametrize("seed", range(4))
+def test_nothing_hangs_far_beyond_the_last_stud_that_a_rail_can_reach(seed: int) -> None:
+    """The wall is twice as wide as its studs; there is room over them, and 300 mm beside them."""
+    space = WallSpace(3000.0, 1600.0, 600.0, studs=studs_at(1200.0, 1800.0))
+    items = tuple(Item(f"{k}", 150.0, 60.0, 120.0, use="daily") for k in range(12))
+    found = arrange(WallProblem(space, RULE, items), seed=seed, rounds=60)
+    assert not found.left_over
+    assert min(place.x_mm for place in found.places) >= 1200.0 - 300.0
+    assert max(place.x_mm + 150.0 for place in found.places) <= 1800.0 + 300.0
+
+
+def test_what_was_put_far_beyond_the_last_stud_stays_there() -> None:
+    space = WallSpace(3000.0, 1600.0, 600.0, studs=studs_at(1200.0, 1800.0))
+    items = (Item("a", 150.0, 60.0, 120.0, fixed=(100.0, 500.0)), Item("b", 150.0, 60.0, 120.0))
+    found = arrange(WallProblem(space, RULE, items), seed=0, rounds=60)
+    assert not found.left_over
+    assert {place.key: place.x_mm for place in found.places}["a"] == 100.0

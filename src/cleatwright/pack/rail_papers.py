@@ -135,7 +135,7 @@ def rail_section_view(job: PanelJob, loaded: RailLoads, run: Run) -> RailSection
         ),
         checks=(
             *with_tool_names(unit.outer.standing, tool_names(unit)),
-            *([loaded.check] if loaded.check else []),
+            *loaded.checks,
         ),
         unit=job.setting.units,
         words=job.words,

@@ -35,6 +35,10 @@ class ScrewStrength:
     withdrawal_n: float
     lateral_n: float
 
+    def times(self, factor: float) -> ScrewStrength:
+        """Return the strength for a load of another duration, as a multiple of this one (> 0)."""
+        return ScrewStrength(factor * self.withdrawal_n, factor * self.lateral_n)
+
     def share(self, load: ScrewLoad) -> float:
         """Return which share of its strength a load uses; infinity where nothing may be carried.
 

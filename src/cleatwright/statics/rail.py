@@ -22,7 +22,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from cleatwright.base.errors import MeasureError
 from cleatwright.parts.screw_strength import ScrewLoad
@@ -176,6 +176,29 @@ def screw_loads(fixing: RailFixing, loads: Sequence[HungLoad]) -> tuple[ScrewLoa
             )
             found.append(ScrewLoad(x, y, shear, moment * y / squares + hand))
     return tuple(found)
+
+
+def screw_loads_without_one(fixing: RailFixing, loads: Sequence[HungLoad]) -> tuple[ScrewLoad, ...]:
+    """Return the worst load of each screw when another one of its stud holds no more.
+
+    The rail is no stiffer for it: what the stud bears goes to the screws that are left in it. A
+    rail with one row has none left there, and its studs but one must do.
+    """
+    if len(fixing.rows_mm) > 1:
+        return tuple(
+            load
+            for lost in fixing.rows_mm
+            for load in screw_loads(
+                replace(fixing, rows_mm=tuple(y for y in fixing.rows_mm if y != lost)), loads
+            )
+        )
+    return tuple(
+        load
+        for lost in fixing.studs_mm
+        for load in screw_loads(
+            replace(fixing, studs_mm=tuple(x for x in fixing.studs_mm if x != lost)), loads
+        )
+    )
 
 
 def _twist_n(fixing: RailFixing, loads: Sequence[HungLoad]) -> float:

@@ -11,7 +11,7 @@ from itertools import count, pairwise
 from cleatwright.wall.model import Place, RailRule, WallSpace
 from cleatwright.wall.problem import WallProblem
 from cleatwright.wall.rail import Rail
-from cleatwright.wall.studs import FURTHER_MM, Span, reaches_of, screws_in
+from cleatwright.wall.studs import OVERHANG_MM, Span, reaches_of, screws_in
 from cleatwright.wall.tolerances import SLACK_MM
 
 # studs that keep a rail from turning (common practice, no source)
@@ -236,11 +236,11 @@ def _to_further(space: WallSpace, span: Span, room: Span, longest_mm: float) -> 
     reaches = reaches_of(space.studs, wall_mm=space.width_mm)
     for least, middle in reaches:
         last = min(room[1], x0 + most_mm) + SLACK_MM
-        if least.to_mm > x1 and least.x0_mm - x1 <= FURTHER_MM:
+        if least.to_mm > x1 and least.x0_mm - x1 <= OVERHANG_MM:
             x1 = next((to for to in (middle.to_mm, least.to_mm) if to <= last), x1)
     for least, middle in reversed(reaches):
         first = max(room[0], x1 - most_mm) - SLACK_MM
-        if least.from_mm < x0 and x0 - least.x1_mm <= FURTHER_MM:
+        if least.from_mm < x0 and x0 - least.x1_mm <= OVERHANG_MM:
             x0 = next((x for x in (middle.from_mm, least.from_mm) if x >= first), x0)
     return x0, x1
 

@@ -31,14 +31,17 @@ STUD_DISTANCES = Source(
     Evidence.SECONDARY,
     CHECKED,
 )
-# a rail that ends so near before a further stud reaches it (common practice, no source)
-FURTHER_MM = 200.0
+# no plate hangs further beyond the last stud that a rail can reach, half the distance of studs that
+# are 600 mm apart; and a rail that ends so near before a further stud reaches it
+OVERHANG_MM = 300.0
+OVERHANG = Source("rail beyond its last stud", "common practice, no source", Evidence.PRACTICE)
 DEFAULT_WIDTH_MM = 38.0
 
 VALUES = (
     Listed("Rail screws", "to the end of the rail mm", END_MM, STUD_DISTANCES),
     Listed("Rail screws", "to the end at the least mm", LEAST_END_MM, STUD_DISTANCES),
     Listed("Rail screws", "to the edge of the stud mm", EDGE_MM, STUD_DISTANCES),
+    Listed("Rail screws", "plates beyond the last stud mm", OVERHANG_MM, OVERHANG),
 )
 
 

@@ -36,7 +36,8 @@ class RailLoads:
         units: What hangs on it, from left to right.
         loads: The load of each unit.
         strength: What one of its screws may carry.
-        check: The check of its screws; None on a wall without any stud, whose fixing nobody knows.
+        checks: The checks of its screws; none on a wall without any stud, whose fixing nobody
+            knows.
     """
 
     rail: Rail
@@ -44,7 +45,12 @@ class RailLoads:
     units: tuple[Unit, ...]
     loads: tuple[HungLoad, ...]
     strength: ScrewStrength
-    check: CheckResult | None
+    checks: tuple[CheckResult, ...]
+
+    @property
+    def check(self) -> CheckResult | None:
+        """Return the check by which its screws are used most."""
+        return max(self.checks, key=lambda one: one.utilisation, default=None)
 
 
 def loaded_rails(job: PanelJob) -> tuple[RailLoads, ...]:
@@ -69,13 +75,13 @@ def loaded_rails(job: PanelJob) -> tuple[RailLoads, ...]:
         pairs = [(units[key], hung_load(units[key], job)) for key in rail.carries]
         pairs.sort(key=lambda pair: (pair[1].x_mm, pair[0].planned.key))
         loads = tuple(load for _, load in pairs)
-        check = (
-            check_rail(rail.name, fixing, loads=loads, strength=strength)
+        checks = (
+            check_rail(rail.name, (rail.x0_mm, rail.x1_mm), fixing, loads=loads, strength=strength)
             if job.panel.studs
-            else None
+            else ()
         )
         hung = tuple(unit for unit, _ in pairs)
-        found.append(RailLoads(rail, fixing, hung, loads, strength, check))
+        found.append(RailLoads(rail, fixing, hung, loads, strength, checks))
     return tuple(found)
 
 
@@ -152,9 +158,9 @@ def screw_strength(*, rail_thickness_mm: float, lining_mm: float) -> ScrewStreng
 
 
 def rail_checks(job: PanelJob) -> tuple[CheckResult, ...]:
-    """Return the check of the screws of each rail.
+    """Return the checks of the screws of each rail.
 
     There is none on a wall without any stud, which takes screws everywhere or nowhere: the
     hardware list asks for a fixing chosen with qualified advice.
     """
-    return tuple(one.check for one in loaded_rails(job) if one.check is not None)
+    return tuple(check for one in loaded_rails(job) for check in one.checks)

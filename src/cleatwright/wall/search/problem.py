@@ -27,12 +27,13 @@ from cleatwright.wall.search.tables import (
     Ints,
     Tables,
 )
-from cleatwright.wall.studs import reaches_of
+from cleatwright.wall.studs import OVERHANG_MM, reaches_of, screw_x
 from cleatwright.wall.tolerances import COUNT_SLACK
 from cleatwright.wall.weights import Weights
 
 COST_PER_UNIT = COST_UNIT / (MM_PER_CM * UNIT)
 
+_Span = tuple[int, int]
 Records = np.ndarray[Any, np.dtype[np.void]]
 
 
@@ -177,9 +178,10 @@ def _rail_rows(problem: WallProblem, obstacles: Ints) -> Records:
             continue
         left = 0
         crossing = sorted((x0, x1) for x0, x1, z0, z1 in bars if z0 < high and z1 > low)
+        given = _given_plates(problem.items, z)
         for x0, x1 in [*crossing, (width, FAR)]:
             if x0 > left:
-                rows.append((z, low, high, left, min(x0, width)))
+                rows.append((z, low, high, *_near_studs(space, (left, min(x0, width)), given)))
             left = max(left, x1)
     table = np.zeros(len(rows) + len(kept), dtype=RAIL)
     studs = _studs(space)
@@ -189,6 +191,38 @@ def _rail_rows(problem: WallProblem, obstacles: Ints) -> Records:
         weak = bool(space.studs) and not stays and met < STUDS_A_RAIL
         table[k] = (z, low, high, x0, x1, stays, weak)
     return table
+
+
+def _near_studs(space: WallSpace, stretch: _Span, given: Sequence[_Span]) -> _Span:
+    """Return a stretch for a rail without what is too far beyond its studs, if it meets two.
+
+    Where something was put, or hangs already, a rail goes all the same.
+    """
+    x0, x1 = stretch
+    met = [
+        stud.x_mm
+        for stud in space.studs
+        if screw_x(stud, (x0 / UNIT, x1 / UNIT), wall_mm=space.width_mm) is not None
+    ]
+    if len(met) < STUDS_A_RAIL:
+        return stretch
+    first, last = over(min(met) - OVERHANG_MM), under(max(met) + OVERHANG_MM)
+    inside = [one for one in given if x0 <= one[0] and one[1] <= x1]
+    return (
+        max(x0, min([first, *(a for a, _ in inside)])),
+        min(x1, max([last, *(b for _, b in inside)])),
+    )
+
+
+def _given_plates(items: Sequence[Item], z: int) -> list[_Span]:
+    """Return from where to where plates reach whose places at a height are given."""
+    return [
+        (round(at[0] * UNIT), round(at[0] * UNIT) + over(item.width_mm))
+        for item in items
+        if item.on_rail
+        for at in (item.fixed, item.hangs_at)
+        if at is not None and round(at[1] * UNIT) == z
+    ]
 
 
 def _fixed_flat(items: Sequence[Item]) -> list[tuple[int, int, int, int]]:
