@@ -9,6 +9,7 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
+from types import MappingProxyType
 
 from cleatwright.base.errors import WallError
 from cleatwright.base.keys import content_key
@@ -22,7 +23,7 @@ from cleatwright.siting.ways_out import prove_ways
 from cleatwright.wall.keeping import KeptArrangement
 from cleatwright.wall.model import Item
 from cleatwright.wall.problem import WallProblem
-from cleatwright.wall.way_out import Surroundings, WayProof
+from cleatwright.wall.way_out import Direction, Surroundings, WayProof
 
 # how often a panel is arranged once more with the room that the proof found missing
 MOST_TRIES = 6
@@ -68,6 +69,11 @@ class Settled:
     def missing_mm(self) -> float:
         """Return by how much the ways out and the hands lack room, all together."""
         return sum(hit.short_mm for way in self.ways for hit in (way.hit, way.hand) if hit)
+
+
+OPPOSITE: Mapping[Direction, Direction] = MappingProxyType(
+    {"right": "left", "left": "right", "up": "down", "down": "up"}
+)
 
 
 @dataclass(frozen=True)
@@ -121,22 +127,36 @@ def with_room(
 ) -> tuple[Item, ...]:
     """Return the items with more room where a way out or a hand lacks it.
 
-    A tool that has to shift one way needs more room at its other side.
+    A tool that has to shift one way needs more room at its other side. Where its place is given,
+    the holder in its way needs it instead.
     """
     of_unit = {one.key: unit.planned.key for unit in units for one in unit.planned.holders}
-    more: dict[str, dict[str, float]] = {}
+    named = {
+        ("holder", one.name): unit.planned.key for unit in units for one in unit.planned.holders
+    }
+    named |= {
+        ("tool", tool.name): unit.planned.key
+        for unit in units
+        for one in unit.planned.holders
+        for tool in one.tools
+    }
+    given = {item.key for item in items if item.fixed is not None}
+    more: dict[str, dict[Direction, float]] = {}
     for way in ways:
         for hit in (way.hit, way.hand):
-            if hit is not None:
-                rooms = more.setdefault(of_unit[way.holder_key], {})
-                missing_mm = math.ceil(hit.short_mm * 10) / 10
-                rooms[hit.direction] = max(rooms.get(hit.direction, 0.0), missing_mm)
+            if hit is None:
+                continue
+            key, side = of_unit[way.holder_key], hit.direction
+            if key in given and (hit.sort, hit.name) in named:
+                key, side = named[hit.sort, hit.name], OPPOSITE[side]
+            rooms = more.setdefault(key, {})
+            rooms[side] = max(rooms.get(side, 0.0), math.ceil(hit.short_mm * 10) / 10)
     return tuple(
         item if item.fixed is not None else _wider(item, more.get(item.key, {})) for item in items
     )
 
 
-def _wider(item: Item, more_mm: Mapping[str, float]) -> Item:
+def _wider(item: Item, more_mm: Mapping[Direction, float]) -> Item:
     return replace(
         item,
         side_left_mm=item.side_left_mm + more_mm.get("right", 0.0),
