@@ -97,6 +97,47 @@ def test_two_arms_share_a_tool_and_a_third_part_beside_them_only_guides_it() -> 
     assert arms_share(found) == pytest.approx(stress * 1.5 / 5.0, rel=1e-6)
 
 
+def framed(apart_mm: float) -> Loaded:
+    """Return two arms 4 x 8 that a bar ties from 36 mm out to the end at 40, under a knock."""
+    wide = 8.0 + apart_mm
+    whole = shelf(wide, mass_kg=0.0001)
+    gap = block(4.0, 5.0, -20.0, 4.0 + apart_mm, 36.0, 20.0)
+    front = replace(whole, solid=Difference(whole.solid, (gap,)), plate_high_mm=40.0)
+    return loaded(front, replace(STILL, knock_n=50.0))
+
+
+@pytest.mark.parametrize(("apart_mm", "tied"), [(20.0, True), (10.0, False)])
+def test_a_bar_ties_two_arms_that_a_knock_bends(apart_mm: float, *, tied: bool) -> None:
+    """Half of 50 N each; (3 k + 1) / (6 k + 1) of it, k = length / distance, four thick apart."""
+    found = framed(apart_mm)
+    at = 5.05
+    k = (40.0 - at) / (apart_mm + 4.0)
+    part = (3 * k + 1) / (6 * k + 1) if tied else 1.0
+    stress = 25.0 * part * (33.0 - at) / modulus(8.0, 4.0, THREE, THREE)
+    assert arms_share(found) == pytest.approx(stress / 8.0, rel=1e-3)
+
+
+def test_two_arms_above_each_other_that_meet_in_front_bear_a_knock_as_they_are_stiff() -> None:
+    """Two arms 9 wide, 8 and 4 high: walls, and so stiffness sideways, by hand."""
+    whole = shelf(9.0, mass_kg=0.0001)
+    more = block(0.0, 0.0, 14.0, 9.0, 40.0, 18.0) | block(0.0, 36.0, -1.0, 9.0, 40.0, 15.0)
+    both = replace(whole, solid=whole.solid | more, high_mm=18.0, plate_high_mm=40.0)
+    found = loaded(both, replace(STILL, knock_n=50.0))
+    strong, weak = (modulus(high, 9.0, THREE, THREE) for high in (8.0, 4.0))
+    stress = 50.0 * (33.0 - 5.05) / (strong + weak)
+    assert arms_share(found) == pytest.approx(stress / 8.0, rel=1e-3)
+
+
+def test_the_inside_of_a_letter_carries_nothing() -> None:
+    """A stub of 1 mm2 that ends 0.6 mm before the plate is no arm, wherever the cuts lie."""
+    plain = shelf(60.0, mass_kg=2.0)
+    stub = block(20.0, 0.0, 14.0, 21.0, 5.65, 15.0)
+    with_stub = replace(plain, solid=plain.solid | stub, high_mm=15.0, plate_high_mm=40.0)
+    plain = replace(plain, plate_high_mm=40.0)
+    how = replace(STILL, pull_n=50.0)
+    assert arms_share(loaded(with_stub, how)) == pytest.approx(arms_share(loaded(plain, how)))
+
+
 @pytest.mark.parametrize("walls_mm", [0.9, THREE])
 def test_a_column_bears_the_force_of_the_foot_with_its_walls_and_skins(walls_mm: float) -> None:
     """N = W e / 92 up to the top of the column, at -30: it was made for walls of 0.9 mm."""
@@ -116,6 +157,16 @@ def test_a_column_bears_the_force_of_the_foot_with_its_walls_and_skins(walls_mm:
     stress = force * (highest - foot) / modulus(18.4, thick, walls_mm, 0.9)
     assert back_share(found) == pytest.approx(stress * 1.5 / 10.0, rel=2e-3)
     assert back_share(found) < 1.0
+
+
+@pytest.mark.parametrize(("width_mm", "bears"), [(100.0, False), (240.0, True)])
+def test_the_column_of_a_wide_holder_bears_the_foot_where_it_prints_upright(
+    width_mm: float, *, bears: bool
+) -> None:
+    """Layers across the column bear half: 240 mm may not lie on the bed, 100 mm does."""
+    how = replace(STILL, rail_height_mm=95.0)
+    front = shelf(width_mm, reach_mm=60.0, mass_kg=3.0)
+    assert (back_share(loaded(front, how, walls_mm=0.9, layers="z")) <= 1.0) is bears
 
 
 def test_the_floor_of_a_guide_bears_its_bolt_solid() -> None:

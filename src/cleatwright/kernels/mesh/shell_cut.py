@@ -23,6 +23,8 @@ _LAID: dict[CutAxis, tuple[Rigid, float]] = {
     "z": (Rigid(), 1.0),
 }
 _SIMPLER_MM = 0.01
+# a body that begins just behind the plane is cut by it
+_JUST_MM = 0.001
 
 
 @dataclass(frozen=True)
@@ -51,6 +53,8 @@ class ShellPiece:
         centre_mm: Centre of that area.
         about_x_mm4: Second moment of that area about the line along x through the centre.
         about_v_mm4: The same about the line along v.
+        ahead: Which body lies ahead of it along the axis; pieces with the same one meet there.
+        reach_mm: How far along the axis that body reaches.
     """
 
     low_mm: tuple[float, float]
@@ -59,6 +63,8 @@ class ShellPiece:
     centre_mm: tuple[float, float]
     about_x_mm4: float
     about_v_mm4: float
+    ahead: int
+    reach_mm: float
 
     @property
     def fibre_v_mm(self) -> float:
@@ -83,10 +89,11 @@ def shell_pieces(
         shell: What is closed.
     """
     laid, sign = _LAID[axis]
-    cut = transformed(body.manifold, laid).slice(at_mm).simplify(_SIMPLER_MM)
+    bodies = transformed(body.manifold, laid).trim_by_plane((0.0, 0.0, 1.0), at_mm - _JUST_MM)
     found = [
-        _piece(one, _without_inside(one, axis, shell), sign)
-        for one in cut.decompose()
+        _piece(one, _without_inside(one, axis, shell), sign, ahead=(k, ahead.bounding_box()[5]))
+        for k, ahead in enumerate(bodies.decompose())
+        for one in ahead.slice(at_mm).simplify(_SIMPLER_MM).decompose()
         if one.area() > _SIMPLER_MM
     ]
     return tuple(sorted(found, key=lambda one: one.low_mm))
@@ -103,7 +110,9 @@ def _without_inside(cut: CrossSection, axis: CutAxis, shell: Shell) -> CrossSect
     return cut - inside
 
 
-def _piece(cut: CrossSection, shell: CrossSection, sign: float) -> ShellPiece:
+def _piece(
+    cut: CrossSection, shell: CrossSection, sign: float, *, ahead: tuple[int, float]
+) -> ShellPiece:
     left, low, right, high = cut.bounds()
     area, first, second = _moments([np.array(one) for one in shell.to_polygons()])
     centre = first / area
@@ -116,6 +125,8 @@ def _piece(cut: CrossSection, shell: CrossSection, sign: float) -> ShellPiece:
         centre_mm=(sign * float(centre[0]), float(centre[1])),
         about_x_mm4=float(about[1]),
         about_v_mm4=float(about[0]),
+        ahead=ahead[0],
+        reach_mm=ahead[1],
     )
 
 

@@ -6,12 +6,14 @@ import math
 from dataclasses import dataclass
 from functools import cached_property
 
+from cleatwright.base.source import Evidence, Source
 from cleatwright.mounts.fittings import bolt
 from cleatwright.mounts.mount import MountSettings, guessed_weights
 from cleatwright.mounts.printed.rail_back import BEDDED_POSE, EDGE_MM, Hangers, groove_for
 from cleatwright.parts.holder import Front
 from cleatwright.parts.rail_screws import RailScrews
 from cleatwright.parts.tool import GRAVITY_M_S2
+from cleatwright.standards.table import Listed
 from cleatwright.statics.arm_strength import (
     ACROSS_HAND_MPA,
     IN_PLANE_HAND_MPA,
@@ -37,6 +39,10 @@ def bolt_strength_n(stress_mpa: float) -> float:
 
 BOLT_YEARS_N = bolt_strength_n(IN_PLANE_YEARS_MPA)
 BOLT_HAND_N = bolt_strength_n(IN_PLANE_HAND_MPA)
+# a wider holder may be too wide to lie on a bed, and stands on it upright
+UPRIGHT_MM = 220.0
+BEDS = Source("many beds are 220 mm wide or more", "common practice, no source", Evidence.PRACTICE)
+VALUES = (Listed("Mounts", "holder that may print upright, width mm", UPRIGHT_MM, BEDS),)
 
 
 @dataclass(frozen=True)
@@ -124,13 +130,17 @@ class RailDemand:
         return max([*loads, max(knocks, default=0.0) / most if most > 0.0 else math.inf])
 
     def modulus_mm3(self, lever_mm: float) -> float:
-        """Return the section modulus of what bears the foot's force this far below the plate."""
+        """Return the section modulus of what bears the foot's force this far below the plate.
+
+        The layers of a wide holder may lie across its columns.
+        """
         if lever_mm <= 0.0:
             return 0.0
+        upright = self.front.width_mm > UPRIGHT_MM
         return max(
             (
-                foot_n(case, self.section) * lever_mm / stress
-                for cases, stress in self._cases
+                foot_n(case, self.section) * lever_mm / (across if upright else along)
+                for cases, along, across in self._hung
                 for case in cases
             ),
             default=0.0,
