@@ -7,11 +7,13 @@ with 0.935 of ANSUR II). Lifting: the equation of NIOSH 94-110 by hand, in its m
 from __future__ import annotations
 
 import json
+import re
 from pathlib import Path
 
 import pytest
 
 from cleatwright.base.errors import CleatwrightError
+from cleatwright.jobs.checking import check_workshop
 from cleatwright.jobs.making import all_files_of
 from cleatwright.pack.job import Job
 from cleatwright.project.computing import compute
@@ -115,7 +117,15 @@ def test_a_reason_lifts_the_bound_and_stands_with_the_cautions(tmp_path: Path) -
     assert SHOULDER_MM < hand_mm(job) <= 1900.0
     report = json.loads(all_files_of(job)["report.json"])
     (told,) = [one for one in report["cautions"] if "grown-ups" in one]
-    assert told.startswith("Can may be taken from 1900 mm above the floor instead of 1432 mm")
+    assert told.startswith("Can is taken from higher than the 1432 mm above the floor")
+
+
+def test_a_reason_is_told_only_where_it_hangs_so_high(tmp_path: Path) -> None:
+    wish = 'highest_height = 1900\nheight_reason = "only grown-ups come here"'
+    job = job_of(tmp_path, '["sharp"]', more=wish)
+    assert hand_mm(job) < SHOULDER_MM
+    report = json.loads(all_files_of(job)["report.json"])
+    assert not any("grown-ups" in one for one in report["cautions"])
 
 
 def test_without_a_reason_it_is_refused_at_its_place(tmp_path: Path) -> None:
@@ -125,6 +135,20 @@ def test_without_a_reason_it_is_refused_at_its_place(tmp_path: Path) -> None:
     assert 'tool "Can"' in told
     assert "highest_height" in told
     assert "height_reason" in told
+
+
+@pytest.mark.parametrize(
+    ("wish", "key"),
+    [("highest_height = 1900", "highest_height"), ("lowest_height = 1500", "lowest_height")],
+)
+def test_check_finds_wished_heights_that_cannot_be(tmp_path: Path, wish: str, key: str) -> None:
+    """Before anything is arranged."""
+    job_text = HEAD.replace("LOW", "20") + CAN.replace("PROPERTIES", '["sharp"]')
+    text = job_text.replace("MORE", wish).replace("MASS", "400 g")
+    (tmp_path / "workshop.toml").write_text(text, "utf-8")
+    with pytest.raises(CleatwrightError) as caught:
+        check_workshop(tmp_path)
+    assert key in str(caught.value)
 
 
 def test_a_lower_bound_keeps_it_from_children(tmp_path: Path) -> None:
@@ -138,7 +162,9 @@ def test_bounds_that_leave_nothing_are_refused(tmp_path: Path) -> None:
 
 
 def recommended_kg(height_mm: float, horizontal_mm: float, travel_mm: float) -> float:
-    """The equation: 23 kg times HM, VM, DM and a poor coupling of 0.90."""
+    """The equation: 23 kg times HM, VM, DM and a poor coupling of 0.90; nothing above 1750 mm."""
+    if height_mm > 1750.0:
+        return 0.0
     vertical = 1.0 - 0.003 * abs(height_mm / 10.0 - 75.0)
     distance = min(1.0, 0.82 + 4.5 / max(travel_mm / 10.0, 25.0))
     return 23.0 * (25.0 / (horizontal_mm / 10.0)) * vertical * distance * 0.90
@@ -155,7 +181,18 @@ def test_a_heavy_tool_hangs_where_the_lifting_equation_lets_it(tmp_path: Path) -
     )
     assert most >= 11.0
     (item,) = job.panels[0].problem.items
-    assert "lifting equation" in item.bounds.low_why + item.bounds.high_why
+    found = re.search(r"between ⟦mm:([\d.]+).* and ⟦mm:([\d.]+)", item.bounds.low_why)
+    assert found is not None
+    # the hands of the equation are at the middle of its weight, those of the person on its top
+    off = task.grip_height_mm - hand_mm(job)
+    good = [
+        hand
+        for hand in range(0, 3000, 10)
+        if hand + off >= 0.0
+        and recommended_kg(hand + off, 250.0, abs(hand + off - 0.630 * 1750)) >= 11.0
+    ]
+    assert float(found[1]) == pytest.approx(good[0], abs=10.5)
+    assert float(found[2]) == pytest.approx(good[-1], abs=10.5)
 
 
 def test_a_given_place_that_is_too_high_is_kept_and_told(tmp_path: Path) -> None:

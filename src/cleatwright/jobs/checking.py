@@ -18,6 +18,7 @@ from cleatwright.design.planning import FAULTS, plan_what_can_be
 from cleatwright.design.shape_key import shape_mark
 from cleatwright.project.foreseeing import foreseen
 from cleatwright.project.revision import Revision, read_revision, revision_of
+from cleatwright.siting.safe_heights import faulty_heights
 from cleatwright.workshop.document.model import Workshop
 from cleatwright.workshop.document.problems import CANNOT_BE_USED
 from cleatwright.workshop.document.readable import Readable
@@ -93,6 +94,7 @@ def _checked(revision: Revision, run: Run) -> WorkshopCheck:
     faults += of_carriers
     seen = foreseen(workshop, units, hung=revision.hung, run=run)
     faults += seen.faults
+    faults += faulty_heights(workshop, (tool for one in holders for tool in one.tools))
     summaries: list[HolderSummary] = []
     words = Wording(workshop.units)
     for holder in holders:

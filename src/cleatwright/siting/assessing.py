@@ -140,7 +140,7 @@ def _cautions(
                 "nobody stand below."
             )
     for item in job.problem.items:
-        yield from item.bounds.lifted
+        yield from item.bounds.lifted_at(job.spots[item.key].place.z_mm)
     for check in lifting:
         if not check.holds:
             yield (
@@ -183,14 +183,15 @@ def _beyond_safe(job: PanelJob) -> Iterator[Remark]:
     """Yield a remark for each unit that was given a place, or hangs, at a height that is unsafe."""
     for unit in job.units:
         key = unit.planned.key
-        broken = job.problem.known[key].bounds.broken_by(job.spots[key].place.z_mm)
-        if broken:
-            yield Remark(
-                key,
-                f'"{unit.planned.name}" hangs at a height that is not safe: {broken}',
-                "give it another place, or say in highest_height and height_reason of the tool why "
-                "it may hang there.",
-            )
+        bounds, z_mm = job.problem.known[key].bounds, job.spots[key].place.z_mm
+        broken = bounds.broken_by(z_mm)
+        if not broken:
+            continue
+        todo = "give it another place"
+        if z_mm > bounds.highest_mm:
+            todo += ", or say in highest_height and height_reason of the tool why it may hang there"
+        found = f'"{unit.planned.name}" hangs at a height that is not safe: {broken}'
+        yield Remark(key, found, f"{todo}.")
 
 
 def _out_of_reach(job: PanelJob, explained: tuple[Explained, ...]) -> Iterator[Remark]:

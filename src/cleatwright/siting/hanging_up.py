@@ -17,7 +17,7 @@ from cleatwright.siting.given_places import off_the_wall
 from cleatwright.siting.giving_places import tables_of
 from cleatwright.siting.hung.rails import HungRails
 from cleatwright.siting.panel_job import PanelJob, folder_of, setting_of
-from cleatwright.siting.safe_heights import SafeHeights
+from cleatwright.siting.safe_heights import SafeHeights, faulty_heights
 from cleatwright.siting.settling import MOST_TRIES, SETTLED, Settled, Settling
 from cleatwright.siting.walls import ITEM, rail_rule, reach_on, wall_space
 from cleatwright.siting.ways_out import surroundings
@@ -178,14 +178,8 @@ def _items(request: WallRequest, run: Run) -> Mapping[str, tuple[Item, ...]]:
     ordered = {group.name for group in request.workshop.groups if group.in_order}
     found: dict[str, list[Item]] = {panel.name: [] for panel in request.workshop.surfaces()}
     heights = {one.name: SafeHeights(request.workshop, one) for one in request.workshop.surfaces()}
-    refuse(
-        [
-            fault
-            for unit in request.units
-            for fault in heights[unit.planned.panel].without_reason(request.workshop, unit)
-        ],
-        FAULTS,
-    )
+    tools = (tool for unit in request.units for one in unit.planned.holders for tool in one.tools)
+    refuse(faulty_heights(request.workshop, tools), FAULTS)
     for unit in request.units:
         hangs, on_panel = request.hangs.get(unit.planned.key), found[unit.planned.panel]
         item = replace(

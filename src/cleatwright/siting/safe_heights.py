@@ -11,7 +11,7 @@ Source: common practice, no source, but for the lifting equation and the measure
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
 from cleatwright.base import said
@@ -29,6 +29,7 @@ from cleatwright.standards.tool_properties import ToolProperty
 from cleatwright.statics.take_out import grip_z_mm
 from cleatwright.tools.registry import KINDS
 from cleatwright.wall.model import HeightBounds
+from cleatwright.wall.reach import PersonReach
 from cleatwright.workshop.document.entries import HeightWish, ToolItem
 from cleatwright.workshop.document.model import Workshop
 from cleatwright.workshop.document.surfaces import Panel
@@ -95,32 +96,19 @@ class SafeHeights:
                 low, low_why = zone.low_mm + to_hang, zone.low_why
         return HeightBounds(low, high, low_why, high_why, tuple(self._lifted(unit)))
 
-    def _lifted(self, unit: Unit) -> Iterator[str]:
-        """Yield a sentence for each tool of a unit whose upper bound its owner has lifted."""
-        for tool, seat, _ in _seats(unit):
-            wish, usual = self._items[tool.name].heights, self._usual(tool, seat, unit)[0]
+    def _lifted(self, unit: Unit) -> Iterator[tuple[float, str]]:
+        """Yield the usual hang height of each tool whose upper bound is lifted, and a sentence."""
+        contact = unit.outer.part.hanging.contact_z_mm
+        for tool, seat, up_mm in _seats(unit):
+            wish, (usual, hand) = self._items[tool.name].heights, self._usual(tool, seat, unit)
             if wish.reason and wish.highest_mm is not None and wish.highest_mm > usual.high_mm:
-                yield (
-                    f"{tool.name} may be taken from {said.mm(wish.highest_mm, '.0f')} above the "
-                    f"floor instead of {said.mm(usual.high_mm, '.0f')}, for its owner's reason: "
+                to_hang = contact - up_mm - hand - self._panel.floor_gap_mm
+                told = (
+                    f"{tool.name} is taken from higher than the {said.mm(usual.high_mm, '.0f')} "
+                    "above the floor that are usual for it, for its owner's reason: "
                     f"{wish.reason.rstrip('.')}."
                 )
-
-    def without_reason(self, workshop: Workshop, unit: Unit) -> Iterator[MeasureError]:
-        """Yield a fault for each tool that shall hang higher than is usual, and nobody says why."""
-        for tool, seat, _ in _seats(unit):
-            item = self._items[tool.name]
-            wish, usual = item.heights, self._usual(tool, seat, unit)[0]
-            if wish.reason or wish.highest_mm is None or wish.highest_mm <= usual.high_mm:
-                continue
-            number = next(n for n, one in enumerate(workshop.tools) if one.name == item.tool)
-            yield MeasureError(
-                f'"{tool.name}" shall be taken from up to {said.mm(wish.highest_mm, ".0f")} above '
-                f"the floor, but {usual.high_why}",
-                place=at("tool", TableStep(number, item.tool), "highest_height"),
-                allowed=f"up to {said.most(usual.high_mm)}",
-                todo="Lower highest_height, or say in height_reason why it may hang so high",
-            )
+                yield usual.high_mm + to_hang, told
 
     def _zone(self, tool: OwnedTool, seat: Seat, unit: Unit) -> tuple[Zone, float]:
         """Return the zone with what the owner wants, and the height of the hand on the tool."""
@@ -129,23 +117,7 @@ class SafeHeights:
         return _wished(zone, wish, tool.name), hand
 
     def _usual(self, tool: OwnedTool, seat: Seat, unit: Unit) -> tuple[Zone, float]:
-        properties = KINDS[tool.body.kind].properties_of(
-            tool.body.mass_kg, self._items[tool.name].properties
-        )
-        zone, hand = Zone(), grip_z_mm(seat)
-        shoulder = self._person.shoulder_mm
-        eyes = segment_mm("eye height", stature_mm=self._person.stature_mm)
-        for what, high, where in (
-            (BELOW_SHOULDER, shoulder, "shoulder"),
-            (BELOW_EYES, eyes, "eyes"),
-        ):
-            found = [one for one in what if one in properties]
-            if found:
-                why = (
-                    f'"{tool.name}" ({" and ".join(found)}) is taken no higher than the {where}, '
-                    f"{said.mm(high, '.0f')} above the floor"
-                )
-                zone = zone.lowered_to(high, why)
+        zone, hand = usual_zone(tool, self._items[tool.name], self._person), grip_z_mm(seat)
         if tool.body.mass_kg >= LEAST_KG:
             zone = self._lifting(zone, tool, seat, unit, hand)
         return zone, hand
@@ -181,6 +153,60 @@ class SafeHeights:
         return check is None or check.holds
 
 
+def usual_zone(tool: OwnedTool, item: ToolItem, person: PersonReach) -> Zone:
+    """Return how high a tool is taken at the most, by what of it can hurt."""
+    properties = KINDS[tool.body.kind].properties_of(tool.body.mass_kg, item.properties)
+    zone = Zone()
+    eyes = segment_mm("eye height", stature_mm=person.stature_mm)
+    for what, high, where in (
+        (BELOW_SHOULDER, person.shoulder_mm, "shoulder"),
+        (BELOW_EYES, eyes, "eyes"),
+    ):
+        found = [one for one in what if one in properties]
+        if found:
+            why = (
+                f'"{tool.name}" ({" and ".join(found)}) is taken no higher than the {where}, '
+                f"{said.mm(high, '.0f')} above the floor"
+            )
+            zone = zone.lowered_to(high, why)
+    return zone
+
+
+def faulty_heights(workshop: Workshop, tools: Iterable[OwnedTool]) -> list[MeasureError]:
+    """Return a fault for each tool whose wished heights cannot be, or are high without a reason."""
+    items, person = items_by_name(workshop), reach_person(workshop.person)
+    numbers = {one.name: number for number, one in enumerate(workshop.tools)}
+    found: list[MeasureError] = []
+    for tool in tools:
+        item = items[tool.name]
+        wish, usual = item.heights, usual_zone(tool, item, person)
+        table = ("tool", TableStep(numbers[item.tool], item.tool))
+        if wish.reason:
+            continue
+        if wish.highest_mm is not None and wish.highest_mm > usual.high_mm:
+            found.append(
+                MeasureError(
+                    f'"{tool.name}" shall be taken from up to {said.mm(wish.highest_mm, ".0f")} '
+                    f"above the floor, but {usual.high_why}",
+                    place=at(*table, "highest_height"),
+                    allowed=f"up to {said.most(usual.high_mm)}",
+                    todo="Lower highest_height, or say in height_reason why it may hang so high",
+                )
+            )
+        elif wish.lowest_mm is not None and wish.lowest_mm >= usual.high_mm:
+            found.append(
+                MeasureError(
+                    f'"{tool.name}" shall be taken from no less than '
+                    f"{said.mm(wish.lowest_mm, '.0f')} above the floor, but {usual.high_why}",
+                    place=at(*table, "lowest_height"),
+                    allowed=f"less than {said.most(usual.high_mm)}",
+                    todo="Lower lowest_height, or write a highest_height above it, with a "
+                    "height_reason why it may hang so high",
+                )
+            )
+    return found
+
+
 def items_by_name(workshop: Workshop) -> Mapping[str, ToolItem]:
     """Return the single tools of a document by their names."""
     return {item.name: item for item in workshop.items()}
@@ -198,7 +224,7 @@ def _seats(unit: Unit) -> Iterator[tuple[OwnedTool, Seat, float]]:
 def _wished(zone: Zone, wish: HeightWish, name: str) -> Zone:
     if wish.highest_mm is not None:
         why = f'"{name}" has a highest_height of {said.mm(wish.highest_mm, ".0f")}'
-        if wish.highest_mm > zone.high_mm:
+        if wish.reason and wish.highest_mm > zone.high_mm:
             zone = Zone(zone.low_mm, math.inf, zone.low_why, "")
         zone = zone.lowered_to(wish.highest_mm, why)
     if wish.lowest_mm is not None:

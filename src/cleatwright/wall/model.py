@@ -160,14 +160,14 @@ class HeightBounds:
         highest_mm: It hangs no higher than this.
         low_why: What sets the lower bound, in words; "" for none.
         high_why: What sets the upper bound, in words; "" for none.
-        lifted: Sentences for bounds that its owner has lifted, and why.
+        lifted: Bounds that its owner has lifted: above which hang height a sentence says so.
     """
 
     lowest_mm: float = -math.inf
     highest_mm: float = math.inf
     low_why: str = ""
     high_why: str = ""
-    lifted: tuple[str, ...] = ()
+    lifted: tuple[tuple[float, str], ...] = ()
 
     def holds(self, z_mm: float) -> bool:
         """Tell whether a hang height lies between the bounds."""
@@ -177,6 +177,10 @@ class HeightBounds:
     def words(self) -> str:
         """Return what sets the bounds."""
         return " and ".join(one for one in (self.low_why, self.high_why) if one)
+
+    def lifted_at(self, z_mm: float) -> tuple[str, ...]:
+        """Return a sentence for each bound that its owner has lifted for a hang height."""
+        return tuple(told for usual_mm, told in self.lifted if z_mm > usual_mm + SLACK_MM)
 
     def broken_by(self, z_mm: float) -> str:
         """Return what sets the bound that a hang height breaks, or ""."""
