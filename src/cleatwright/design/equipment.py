@@ -17,6 +17,7 @@ from cleatwright.design.recipe import MaterialRecipe, PrinterRecipe, SeatRecipe,
 from cleatwright.mounts.mount import MountSettings
 from cleatwright.parts.tool import Fit, FittedTool, ToolBody
 from cleatwright.shapes.outline import Outline
+from cleatwright.standards.tool_properties import ToolProperty
 from cleatwright.tools.nominal.sizes import nominal_sizes
 from cleatwright.tools.registry import KINDS, kind
 from cleatwright.workshop.document.entries import FitName, ToolItem, Use
@@ -39,6 +40,7 @@ class OwnedTool:
         guessed: The nominal measures, and where they come from; "" when all are measured.
         outline: Its outline, of a kind that is outlined.
         keep_cool: Whether it must hang away from heat.
+        properties: What of it can hurt or spoil something.
         position: Its place among all tools of the document, from 0.
         unnumbered: Its name without the number by which it is told from others of its entry.
         seats: Its parts of recipes that were asked for before, which follow from all the others.
@@ -55,12 +57,28 @@ class OwnedTool:
     guessed: str = ""
     outline: Outline | None = None
     keep_cool: bool = False
+    properties: tuple[ToolProperty, ...] = ()
     position: int = 0
     unnumbered: str = ""
     identity: str = ""
     seats: dict[Fit, SeatRecipe] = field(
         default_factory=dict[Fit, SeatRecipe], compare=False, repr=False
     )
+
+    @property
+    def shares(self) -> tuple[str, bool]:
+        """Return with which others it may share a holder: those of its group, hot or not."""
+        return self.group, self.hot
+
+    @property
+    def hot(self) -> bool:
+        """Return True when it goes back on the wall hot."""
+        return "hot" in self.properties
+
+    @property
+    def spoilt_by_heat(self) -> bool:
+        """Return True when heat beside it can hurt somebody: a spray can, a cell."""
+        return self.keep_cool or not {"flammable", "cell"}.isdisjoint(self.properties)
 
     def seat(self, fit: Fit) -> SeatRecipe:
         """Return the part of a recipe that makes a seat for this tool."""
@@ -147,9 +165,10 @@ def _owned(run: Run, given: _Given) -> OwnedTool:
         correction_mm=0.0,
         outline=outline_rows(outline),
     )
+    kind, body = KINDS[item.kind], run.need(BODY, made)
     return OwnedTool(
         name=item.name,
-        body=run.need(BODY, made),
+        body=body,
         measures=measures,
         weighed_kg=item.mass_kg,
         use=item.use,
@@ -157,7 +176,8 @@ def _owned(run: Run, given: _Given) -> OwnedTool:
         fit=item.fit,
         guessed=guessed,
         outline=outline,
-        keep_cool=KINDS[item.kind].keep_cool if item.keep_cool is None else item.keep_cool,
+        keep_cool=kind.keep_cool if item.keep_cool is None else item.keep_cool,
+        properties=kind.properties_of(body.mass_kg, item.properties),
         position=position,
         unnumbered=item.unnumbered,
     )

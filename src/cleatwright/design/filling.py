@@ -148,7 +148,7 @@ def _grouped(run: Run, given: tuple[Choice, Sequence[OwnedTool]]) -> _Groups:
         GroupEntry(
             name=tool.name,
             body=tool.body,
-            group="" if choice.together else tool.group,
+            group=("", False) if choice.together else tool.shares,
         )
         for tool in tools
     ]
@@ -170,7 +170,7 @@ def _grouped_key(given: tuple[Choice, Sequence[OwnedTool]]) -> str:
         (
             (choice.family.name, choice.params, choice.recipe.key, choice.together),
             tuple([names for names in shared if names]),
-            tuple([(tool.name, tool.group, choice.recipe.seat(tool).key) for tool in tools]),
+            tuple([(tool.name, tool.shares, choice.recipe.seat(tool).key) for tool in tools]),
         )
     )
 

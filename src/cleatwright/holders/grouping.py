@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections import Counter
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Hashable, Sequence
 from dataclasses import dataclass
 from functools import cache
 
@@ -21,12 +21,12 @@ class GroupEntry:
     Args:
         name: A name that no other tool has.
         body: The tool.
-        group: The group it belongs to, or "" for the tools that belong to none.
+        group: Only those of an equal one share a holder.
     """
 
     name: str
     body: ToolBody
-    group: str = ""
+    group: Hashable = ""
 
 
 def group_tools(
@@ -66,7 +66,7 @@ def group_tools(
         )
     if together:
         return (tuple(names),) if names else ()
-    groups: dict[str, list[GroupEntry]] = {}
+    groups: dict[Hashable, list[GroupEntry]] = {}
     for entry in entries:
         groups.setdefault(entry.group, []).append(entry)
     holders: list[tuple[str, ...]] = []

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 
 from cleatwright.base import said
 from cleatwright.base.keys import content_key
+from cleatwright.base.source import Evidence, Source
 from cleatwright.base.stages.run import Run
 from cleatwright.base.stages.stage import Stage
 from cleatwright.checks.lifting import LEAST_KG, LiftTask, check_lifting
@@ -17,10 +18,17 @@ from cleatwright.siting.remark import Remark
 from cleatwright.siting.screws_behind import PlateScrews, plate_screws
 from cleatwright.siting.walls import reach_person, weak_rails
 from cleatwright.siting.ways_out import MISSING, check_ways
+from cleatwright.standards.table import Listed
+from cleatwright.wall.conflicts import whole
 from cleatwright.wall.explaining.explain import Explained, explain
 from cleatwright.wall.moving.moves import surface
+from cleatwright.wall.rail import distance_mm
 from cleatwright.wall.way_out import WayProof
 from cleatwright.workshop.document.surfaces import MAIN
+
+HOT_MM = 300.0
+HOT = Source("hot tools off what must stay cool", "common practice, no source", Evidence.PRACTICE)
+VALUES = (Listed("Reach", "hot tools off what must stay cool mm", HOT_MM, HOT),)
 
 
 @dataclass(frozen=True)
@@ -78,6 +86,7 @@ def _assessed(_: Run, job: PanelJob) -> Assessment:
             *weak_rails(job.arrangement.rails, studs_known=bool(job.panel.studs)),
             *_out_of_reach(job, explained),
             *_beyond_safe(job),
+            *_hot_beside_cool(job),
             *_beside_studs(job),
         ),
         cautions=tuple(_cautions(job, taken, lifting)),
@@ -192,6 +201,29 @@ def _beyond_safe(job: PanelJob) -> Iterator[Remark]:
             todo += ", or say in highest_height and height_reason of the tool why it may hang there"
         found = f'"{unit.planned.name}" hangs at a height that is not safe: {broken}'
         yield Remark(key, found, f"{todo}.")
+
+
+def _hot_beside_cool(job: PanelJob) -> Iterator[Remark]:
+    """Yield a remark for each holder with a hot tool near one with what must stay cool."""
+    rects = {item.key: whole(item, job.spots[item.key].place) for item in job.problem.items}
+    tools = {
+        unit.planned.key: [tool for one in unit.planned.holders for tool in one.tools]
+        for unit in job.units
+    }
+    for hot in job.units:
+        warm = [tool.name for tool in tools[hot.planned.key] if tool.hot]
+        for other in job.units if warm else ():
+            cool = [tool.name for tool in tools[other.planned.key] if tool.spoilt_by_heat]
+            apart = distance_mm(rects[hot.planned.key], rects[other.planned.key])
+            if cool and apart < HOT_MM:
+                yield Remark(
+                    hot.planned.key,
+                    f'"{warm[0]}" goes back hot, {said.mm(apart, ".0f")} from "{cool[0]}", which '
+                    "must stay cool",
+                    f"give one of them a place at least {said.mm(HOT_MM)} away, or let it cool "
+                    "down elsewhere first.",
+                )
+                break
 
 
 def _out_of_reach(job: PanelJob, explained: tuple[Explained, ...]) -> Iterator[Remark]:

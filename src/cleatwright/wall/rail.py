@@ -17,6 +17,19 @@ MOST_BEVEL_DEG = 60.0
 
 Rect = tuple[float, float, float, float]
 """x0, x1, z0, z1."""
+
+
+def distance_mm(one: Rect, other: Rect) -> float:
+    """Return how far two rectangles are apart at the nearest; 0 where they touch or overlap.
+
+    >>> distance_mm((0.0, 10.0, 0.0, 10.0), (13.0, 20.0, 14.0, 20.0))
+    5.0
+    """
+    aside = max(0.0, other[0] - one[1], one[0] - other[1])
+    above = max(0.0, other[2] - one[3], one[2] - other[3])
+    return math.hypot(aside, above)
+
+
 State = Literal["new", "tried", "document", "recorded", "set aside", "down"]
 """Whether a rail is to be put up or is only tried, hangs by the document and stays whatever comes,
 hangs by the ledger and stays as long as everything finds a place, hangs and counts as if it did

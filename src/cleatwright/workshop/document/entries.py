@@ -305,7 +305,7 @@ class ToolItem:
         return content_key(
             (
                 (self.name, self.unnumbered, self.kind, self.nominal_size, self.measures.values),
-                (self.mass_kg, self.use, self.group, self.fit, self.keep_cool),
+                (self.mass_kg, self.use, self.group, self.fit, self.keep_cool, self.properties),
             )
         )
 
