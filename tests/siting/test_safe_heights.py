@@ -110,6 +110,23 @@ def test_what_can_hurt_finds_no_place_above_where_it_is_safe(
     assert hand_mm(job_of(tmp_path, "[]", low=free + 30)) > most_mm
 
 
+@pytest.mark.parametrize("carried", [True, False])
+def test_the_bound_of_what_hangs_is_that_of_its_hand(tmp_path: Path, *, carried: bool) -> None:
+    """As much as the hand could still rise, so much could the holder, or its carrier."""
+    carrier = '\n[[carrier]]\nname = "board"\njoint = "dovetail"\n'
+    holder = '\n[[holder]]\ntools = ["Can"]\ncarrier = "board"\n'
+    job = job_of(tmp_path, '["sharp"]', more=f"{carrier}{holder}" if carried else "")
+    (panel,) = job.panels
+    (item,), (made,), (planned,) = panel.problem.items, panel.built, panel.planned
+    (place,) = panel.arrangement.places
+    top = max(_top(body) for seat in made.part.seats for body in seat.envelope())
+    own = panel.spots[planned.key].place.z_mm - made.part.hanging.contact_z_mm
+    hand = FLOOR_GAP_MM + own + top - 42.5
+    rise = item.bounds.highest_mm - place.z_mm
+    # hands in gloves are wider
+    assert rise == pytest.approx(SHOULDER_MM - hand, abs=10.0)
+
+
 def test_a_reason_lifts_the_bound_and_stands_with_the_cautions(tmp_path: Path) -> None:
     low = SHOULDER_MM - FLOOR_GAP_MM + 30
     wish = 'highest_height = 1900\nheight_reason = "only grown-ups come here"'
