@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 import pytest
 from hypothesis import strategies as st
@@ -63,8 +64,18 @@ TRIAL = Trial(
         (lying(39.0, 20.0, 20.0), "shorter than"),
         (lying(60.0, 5.0, 20.0), "depth of 5 mm"),
         (lying(100.0, 20.0, 20.0, com_mm=45.0), "balances 45 mm"),
+        # 0.925 kg x 9.80665 x 75 / 425: a level of 1 m on 150 mm
+        (replace(lying(1000.0, 23.0, 50.0), mass_kg=0.925), "a knock of 1.6 N down on an end"),
     ),
 )
+
+
+@pytest.mark.parametrize(("mass_kg", "width_mm"), [(1.5, 98.0), (0.4, 138.0)])
+def test_a_trough_is_as_wide_as_a_knock_on_an_end_asks(mass_kg: float, width_mm: float) -> None:
+    """W w / 2 = 5 (245 - w) / 2: 61.5 mm for 14.7 N, less than 0.4 of 245; 137.3 for 3.92 N."""
+    tool = replace(lying(245.0, 62.0, 135.0), mass_kg=mass_kg)
+    low, high = TRIAL.part(tool, params={"share": 0.4}).bounds_mm
+    assert high[0] - low[0] == pytest.approx(width_mm)
 
 
 @pytest.mark.parametrize("play", [0.1, 0.4, 0.8])

@@ -33,11 +33,13 @@ from cleatwright.features.outward import group_leading
 from cleatwright.holders.family import BuildContext, Family, FamilyParams
 from cleatwright.parts.grips import LyingBar
 from cleatwright.parts.holder import Front, MarkPlace, Seat, front_mark
-from cleatwright.parts.tool import FittedTool, Size, ToolBody
+from cleatwright.parts.tool import GRAVITY_M_S2, FittedTool, Size, ToolBody
 from cleatwright.shapes.facts import Bounds
 from cleatwright.shapes.outline import polygon
 from cleatwright.shapes.rigid import shift
 from cleatwright.shapes.solid import Solid, Union, across
+from cleatwright.statics.hand import KNOCK_N
+from cleatwright.statics.tipping import tipping_n
 
 LEAST_LENGTH_MM = 40.0
 LEAST_TROUGH_MM = 36.0
@@ -49,6 +51,9 @@ LEAST_DEPTH_MM = 6.0
 MOST_DEPTH_MM = 180.0
 APART_MM = 2.0
 BAY_MM = 90.0
+# as far as a trough is widened against a knock, and by how much at a time
+WIDEST_MM = 150.0
+WIDER_MM = 2.0
 
 
 class Params(FamilyParams):
@@ -136,10 +141,34 @@ def _cradle(tool: FittedTool, p: Params, ctx: BuildContext) -> _Cradle:
     grip = tool.body.needed_grip(LyingBar)
     trough, size = bar_trough(tool, grip, plate_mm=ctx.plate_mm, lip_mm=p.lip_mm, sloped=True)
     straight = grip.length_mm - 2 * END_MM
-    width = min(max(LEAST_TROUGH_MM, p.share * grip.length_mm), p.most_mm, straight)
+    width = _width_mm(tool.body, p)
     com = grip.pose.apply(tool.body.com_mm)[0]
     aside = aside_mm(com, free_mm=(straight - width) / 2)
     return _Cradle(tool, grip, size, trough, posed_extent(tool, grip), width, aside)
+
+
+def _width_mm(tool: ToolBody, p: Params) -> float:
+    """Return how wide a trough is: wider than asked where a knock would tip a thing off it."""
+    grip = tool.needed_grip(LyingBar)
+    straight = grip.length_mm - 2 * END_MM
+    width = min(max(LEAST_TROUGH_MM, p.share * grip.length_mm), p.most_mm, straight)
+    most = max(width, min(WIDEST_MM, straight))
+    while width < most and _tipping_n(tool, width) < KNOCK_N:
+        width = min(width + WIDER_MM, most)
+    return width
+
+
+def _tipping_n(tool: ToolBody, width_mm: float) -> float:
+    """Return the knock down on an end of the straight part that tips a thing off its trough."""
+    grip = tool.needed_grip(LyingBar)
+    half, com = grip.length_mm / 2, grip.pose.apply(tool.com_mm)[0]
+    aside = aside_mm(com, free_mm=half - END_MM - width_mm / 2)
+    return tipping_n(
+        tool.mass_kg * GRAVITY_M_S2,
+        off_mm=com + aside,
+        half_mm=width_mm / 2,
+        ends_mm=(aside - half, aside + half),
+    )
 
 
 def _foot_mm(trough: Trough, p: Params, ctx: BuildContext) -> float:
@@ -198,6 +227,15 @@ def refuses(tool: ToolBody) -> str | None:
         return (
             f"it balances {said.mm(com, '.0f')} from the middle of its straight part, beyond the "
             "end of a trough"
+        )
+    width = _width_mm(tool, Params())
+    knock = _tipping_n(tool, width)
+    if knock < KNOCK_N:
+        free = (grip.length_mm - width) / 2
+        return (
+            f"a knock of {knock:.1f} N down on an end tips it off a trough {said.mm(width, '.0f')} "
+            f"wide, beside which {said.mm(free, '.0f')} of it are free; it should stand "
+            f"{KNOCK_N:g} N"
         )
     return None
 

@@ -40,8 +40,8 @@ def bolt_strength_n(stress_mpa: float) -> float:
 BOLT_YEARS_N = bolt_strength_n(IN_PLANE_YEARS_MPA)
 BOLT_HAND_N = bolt_strength_n(IN_PLANE_HAND_MPA)
 # a wider holder may be too wide to lie on a bed, and stands on it upright
-UPRIGHT_MM = 220.0
-BEDS = Source("many beds are 220 mm wide or more", "common practice, no source", Evidence.PRACTICE)
+UPRIGHT_MM = 255.0
+BEDS = Source("many beds are 256 mm wide or less", "common practice, no source", Evidence.PRACTICE)
 VALUES = (Listed("Mounts", "holder that may print upright, width mm", UPRIGHT_MM, BEDS),)
 
 
