@@ -10,7 +10,7 @@ from cleatwright.base import said
 from cleatwright.base.source import Evidence, Source
 from cleatwright.checks.result import CheckResult
 from cleatwright.parts.screw_strength import ScrewLoad, ScrewStrength
-from cleatwright.standards.fasteners.nds_screws import PERMANENT, TEN_MINUTES, TEN_YEARS
+from cleatwright.standards.fasteners.nds_screws import PERMANENT, SEVEN_DAYS, TEN_MINUTES
 from cleatwright.standards.table import Listed
 from cleatwright.statics.rail import (
     HungLoad,
@@ -21,7 +21,7 @@ from cleatwright.statics.rail import (
 
 SCREW_RULE = Source(
     "NDS 2018",
-    "12.4-1 over 12.2-2, 12.2-6 and Table 12.3.1A; C_D 0.9, 1.0 with a screw lost, 1.6 leant on",
+    "12.4-1 over 12.2-2, 12.2-6 and Table 12.3.1A; C_D 0.9, 1.25 with a screw lost, 1.6 leant on",
     Evidence.SECONDARY,
     "public check programs that name clause and page",
 )
@@ -62,7 +62,7 @@ def check_rail(
     if len(fixing.studs_mm) == 1 or not usual.holds:
         # it is told of as it is
         return (usual,)
-    minutes, years = (strength.times(x / PERMANENT) for x in (TEN_MINUTES, TEN_YEARS))
+    minutes, days = (strength.times(x / PERMANENT) for x in (TEN_MINUTES, SEVEN_DAYS))
     without = screw_loads_without_one(fixing, loads)
     leant = [
         (one, load)
@@ -72,7 +72,7 @@ def check_rail(
     at, worst = max(leant, key=lambda pair: minutes.share(pair[1]))
     return (
         usual,
-        *((_check(f"{what} when one of them is lost", without, years),) if without else ()),
+        *((_check(f"{what} when one of them is lost", without, days),) if without else ()),
         _check(
             f"screws of rail {name} carry a person who leans with {LEAN_N:g} N on {at.name}",
             (worst,),

@@ -26,5 +26,5 @@ def pins(count: int, *, long_mm: float, note: str) -> Hardware:
         long_mm: How long each is (> 0).
         note: How they go in, for the reader.
     """
-    name = f"pin of {said.mm(PIN_MM)} filament, {said.mm(long_mm, '.1f')} long"
+    name = f"pin of {said.metric(PIN_MM)} filament, {said.mm(long_mm, '.1f')} long"
     return Hardware(name=name, count=count, note=note, source=PINS)

@@ -100,7 +100,7 @@ def _woodwork(_: Run, wanted: ToSaw) -> Woodwork:
     )
     pairs = (
         f"Each board counts here as one rail strip {said.mm(rail.height_mm)} high. A board at "
-        f"least {said.mm(strip, '.0f')} wide gives two strips by one bevel rip; fewer boards may "
+        f"least {said.least(strip)} wide gives two strips by one bevel rip; fewer boards may "
         "then do."
     )
     notes = carrier_notes(carriers, rail_height_mm=rail.height_mm)

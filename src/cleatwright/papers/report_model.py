@@ -91,8 +91,9 @@ class StandRow(_Row):
         "behind that face, which is on the safe side"
     )
     least_pull_n: float | None = Field(
-        description="the least pull to the front at any tool, where a hand may hold it, that "
-        "takes it off its rail: its bolts count as what they bear while a hand pulls; screws "
+        description="the least pull to the front, where a hand may hold a tool, that takes it off "
+        "its rail, in the plane of its section: at a tool beside the middle of a wide holder up to "
+        "a quarter less does. Its bolts count as what they bear while a hand pulls; screws "
         "through a carrier of wood are left out of account. Infinity where every pull presses it "
         "home, null off rails and where screws into the rail hold it"
     )
