@@ -346,7 +346,9 @@ def _marked(
     front, width, plate = laid.front, laid.front.width_mm, laid.plate_mm
     low = min(front.plate_low_mm, laid.contact_mm - back.UNDER_MM)
     under = laid.contact_mm + hanger.MIDDLE_MM - hanger.WIDE_MM / 2 - hanger.PLAY_MM
-    band: Bounds = ((0.0, 0.0, under), (width, plate, laid.top_mm))
+    # where the plate is thicker before its groove, all of that stands before its face
+    edge = laid.contact_mm - back.UNDER_MM if laid.thick_mm > plate else under
+    band: Bounds = ((0.0, 0.0, edge), (width, plate, laid.top_mm))
     boxes = (band, *(guide.room for guide in laid.guides), *(pad.box for pad in laid.pads))
     wanted, height = [front.mark_place], band_height_mm(width)
     highs = [min(low, front.low_mm, under), *(box[0][2] for box in boxes[1:])]
