@@ -7,6 +7,7 @@ Source: W e / (I / c) of hollow rectangles. What is borne: 5 and 8 N/mm2 across 
 from __future__ import annotations
 
 from dataclasses import replace
+from pathlib import Path
 
 import pytest
 from tests.mounts.shelf import shelf
@@ -19,9 +20,10 @@ from cleatwright.mounts.printed import french_cleat, wall_screws
 from cleatwright.mounts.printed import rail_back as back
 from cleatwright.parts.holder import Front
 from cleatwright.printing.walls.arms import arms_share
-from cleatwright.printing.walls.deciding import WALLS_OF_PART, LinesOf, ToWall
+from cleatwright.printing.walls.deciding import WALLS_OF_PART, LinesOf, ToWall, Walls
 from cleatwright.printing.walls.loaded import Loaded, places_mm
 from cleatwright.printing.walls.plate import back_share, floor_shell_share, solid_floor_share
+from cleatwright.project.computing import compute
 from cleatwright.shapes.solid import Difference, Union, block
 from cleatwright.statics.cleat import OwnWeight
 
@@ -191,3 +193,16 @@ def test_the_fewest_lines_that_bear_it_are_taken_and_no_more_than_the_printer_ha
     assert found.count == walls
     assert found.share is not None
     assert (found.share <= 1.0) == (walls < 4)
+
+
+def test_a_part_that_bears_too_much_with_all_its_walls_is_told(shed: Path) -> None:
+    """Nothing else than the share of the section changes."""
+    job = compute(shed)
+    assert not any("bears" in one for one in job.warnings)
+    (key, (name, made)), *_ = job.parts.items()
+    printed = replace(job.production.by_key[key], walls=Walls(3, 1.28))
+    others = dict(job.production.by_key) | {key: printed}
+    heavy = replace(job, production=replace(job.production, by_key=others))
+    (told,) = [one for one in heavy.warnings if "bears" in one]
+    assert told.startswith(f"{name} ({made.mark}): with 3 lines a wall")
+    assert "128% of what its plastic may" in told

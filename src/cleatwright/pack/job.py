@@ -80,7 +80,22 @@ class Job:
     def warnings(self) -> tuple[str, ...]:
         """Return what the owner should see to, in the unit of the workshop."""
         found = tuple(text for found in self.found for text in found.warnings)
-        return self.words.all((*self.broken_notes, *found))
+        return self.words.all((*self.broken_notes, *self.overloaded_notes, *found))
+
+    @property
+    def overloaded_notes(self) -> tuple[str, ...]:
+        """Return a sentence for each part whose plastic bears too much with all its walls."""
+        told: list[str] = []
+        for key, (name, made) in self.parts.items():
+            printed = self.production.by_key.get(key)
+            share = None if printed is None else printed.walls.share
+            if printed is not None and share is not None and share > 1.0:
+                told.append(
+                    f"{name} ({made.mark}): with {printed.walls.count} lines a wall its most loaded "
+                    f"section bears {share:.0%} of what its plastic may: hold fewer tools in it, "
+                    "choose another family, or give its printer more walls."
+                )
+        return tuple(told)
 
     @property
     def broken_notes(self) -> tuple[str, ...]:

@@ -86,6 +86,7 @@ def report_of(job: Job, *, files: tuple[str, ...]) -> Report:
         spares=tuple(SpareRow(mark=mark, count=count) for mark, count in job.there.over),
         warnings=(
             *job.broken_notes,
+            *job.overloaded_notes,
             *(text for found in job.found for text in found.warnings),
         ),
         cautions=tuple(
