@@ -91,8 +91,8 @@ class Job:
             share = None if printed is None else printed.walls.share
             if printed is not None and share is not None and share > 1.0:
                 told.append(
-                    f"{name} ({made.mark}): with {printed.walls.count} lines a wall its most loaded "
-                    f"section bears {share:.0%} of what its plastic may: hold fewer tools in it, "
+                    f"{name} ({made.mark}): with {printed.walls.count} lines a wall its most "
+                    f"loaded section bears {share:.0%} of what its plastic may: hold fewer tools, "
                     "choose another family, or give its printer more walls."
                 )
         return tuple(told)
