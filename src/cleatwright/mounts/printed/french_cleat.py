@@ -360,8 +360,9 @@ def _marked(
             *(one for place in wanted for one in clear_places(place, taken, plate_mm=plate)),
             *(one for one in on_columns if one.height_mm > 0.0),
         )
-        if not highs or any(has_room(one.width_mm, one.height_mm) for one in places):
-            return low, places, columns
+        roomy = tuple(one for one in places if has_room(one.width_mm, one.height_mm))
+        if roomy or not highs:
+            return low, roomy or places, columns
         low = min(low, highs.pop(0)) - RIM_MM - height
         wanted.append(front_mark(0.0, width, z0=low, z1=low + height, y_mm=plate))
 
