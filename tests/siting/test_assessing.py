@@ -239,7 +239,8 @@ place = {{ x = {x_mm}, z = 500 }}
     assert said is not None
     stud, along, out = (float(word) for word in said.groups())
     assert stud == (400.0 if abs(shares[1]) > abs(shares[0]) else 300.0)
-    assert along == pytest.approx(max(map(abs, shares)) / 2, abs=1.0)
+    # its hangers and bolt weigh a little, too
+    assert along == pytest.approx(max(map(abs, shares)) / 2, rel=0.02, abs=1.0)
     assert check["demand"] == pytest.approx(math.hypot(along, out), abs=1.5)
     assert check["holds"] == (check["demand"] <= check["capacity"]) == (code == 0)
     told = [line for line in capsys.readouterr().out.splitlines() if "Does not hold" in line]
