@@ -14,7 +14,7 @@ WITHOUT_A_NUMBER = {
     "Eq. 12.4-1",
     "Table 1-1, Example 3.1",
     "P (friction + tan a) / (1 - friction tan a)",
-    "12.4-1 over 12.2-2, 12.2-6 and Table 12.3.1A, C_D 0.9",
+    "12.4-1 over 12.2-2, 12.2-6 and Table 12.3.1A; C_D 0.9, 1.25 with a screw lost, 1.6 leant on",
     "12.4-1 over 12.2-2 and Table 12.3.1A with the gap of the lining, C_D 0.9",
 }
 

@@ -9,6 +9,7 @@ from cleatwright.base.source import Evidence, Source
 from cleatwright.checks.result import CheckResult
 from cleatwright.parts.hanger_groove import HangerGroove
 from cleatwright.parts.holder import HolderPart
+from cleatwright.standards.table import Listed
 from cleatwright.statics.arm_strength import (
     ACROSS_HAND_MPA,
     IN_PLANE_HAND_MPA,
@@ -28,6 +29,12 @@ BEAM = Source(
 )
 ALONG = (IN_PLANE_YEARS_MPA, IN_PLANE_HAND_MPA)
 ACROSS = (LASTING_MPA, ACROSS_HAND_MPA)
+VALUES = (
+    Listed("Hangers", "along the layers for years MPa", ALONG[0], BEAM),
+    Listed("Hangers", "along the layers while a hand pulls MPa", ALONG[1], BEAM),
+    Listed("Hangers", "across the layers for years MPa", ACROSS[0], BEAM),
+    Listed("Hangers", "across the layers while a hand pulls MPa", ACROSS[1], BEAM),
+)
 
 
 @dataclass(frozen=True)
