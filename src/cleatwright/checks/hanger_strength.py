@@ -16,7 +16,7 @@ from cleatwright.statics.arm_strength import (
     IN_PLANE_YEARS_MPA,
     LASTING_MPA,
 )
-from cleatwright.statics.captured import Section
+from cleatwright.statics.captured import Section, section_of
 from cleatwright.statics.cleat import LoadCase, OwnWeight
 from cleatwright.statics.hand import Hand, hand_cases, resting_cases
 from cleatwright.statics.hanger_stress import hanger_forces
@@ -64,8 +64,7 @@ def check_hanger_strength(
     hanging = part.hanging
     if hanging.hold is None:
         return ()
-    hold, groove = hanging.hold, hanging.hold.groove
-    section = Section(hanging.contact_z_mm, hanging.depth_below_mm, hanging.bevel_deg, hold.tip_mm)
+    groove, section = hanging.hold.groove, section_of(hanging)
     timed = (
         (resting_cases(part.seats, own), margin),
         (hand_cases(part.seats, own, hand), 1.0),

@@ -8,12 +8,18 @@ from dataclasses import dataclass
 from cleatwright.base import said
 from cleatwright.base.source import Evidence, Source
 from cleatwright.checks.result import CheckResult
-from cleatwright.parts.holder import Hanging, HolderPart, RailHold
-from cleatwright.parts.tool import GRAVITY_M_S2
+from cleatwright.parts.holder import HolderPart, RailHold
 from cleatwright.standards.table import Listed
-from cleatwright.statics.captured import Section, bolt_n, hook_rise_mm, knock_n, most_pull_n
+from cleatwright.statics.captured import (
+    Section,
+    bolt_n,
+    hook_rise_mm,
+    most_pull_n,
+    section_of,
+)
 from cleatwright.statics.cleat import LoadCase, OwnWeight
-from cleatwright.statics.hand import Hand, hand_cases, knock_lever_mm, resting_cases
+from cleatwright.statics.hand import Hand, hand_cases, resting_cases
+from cleatwright.statics.knock import hardest_knock
 
 STATICS = Source("equilibrium on a bevel without friction, a bolt below", "", Evidence.DERIVED)
 CAPTURE = Source(
@@ -53,7 +59,7 @@ def check_rail_hold(part: HolderPart, own: OwnWeight, wanted: Holding) -> tuple[
     if hanging.hold is None:
         return ()
     hold = hanging.hold
-    section = _section(hanging, hold)
+    section = section_of(hanging)
     years, hand = strength_n(part)
     return (
         _resting(resting_cases(part.seats, own), section, margin=wanted.margin, bolts_n=years),
@@ -81,7 +87,7 @@ def least_hold_n(part: HolderPart, own: OwnWeight, hand: Hand) -> tuple[float, L
     hanging = part.hanging
     if hanging.hold is None:
         return None
-    section = _section(hanging, hanging.hold)
+    section = section_of(hanging)
     _, bolts_n = strength_n(part)
     found = [
         (most_pull_n(case, section, bolts_n=bolts_n), case)
@@ -89,10 +95,6 @@ def least_hold_n(part: HolderPart, own: OwnWeight, hand: Hand) -> tuple[float, L
         if case.pull_n > 0.0 and case.lift_n == 0.0
     ]
     return min(found, key=lambda pair: pair[0], default=None)
-
-
-def _section(hanging: Hanging, hold: RailHold) -> Section:
-    return Section(hanging.contact_z_mm, hanging.depth_below_mm, hanging.bevel_deg, hold.tip_mm)
 
 
 def _hardest(cases: Sequence[LoadCase], section: Section) -> tuple[float, LoadCase]:
@@ -154,34 +156,21 @@ def _said(case: LoadCase, section: Section) -> str:
 
 def _knocked(part: HolderPart, own: OwnWeight, knock: float) -> tuple[CheckResult, ...]:
     """Return whether a knock at the far end of a tool, alone in it, leaves the hooks down."""
-    hold, contact = part.hanging.hold, part.hanging.contact_z_mm
-    if hold is None or not part.seats or knock <= 0.0:
+    hold, lock = part.hanging.hold, part.hanging.lock
+    if hold is None:
         return ()
-    lock = part.hanging.lock
     down, each = (lock.columns_mm, lock.along_n) if lock else (hold.bolts_mm, hold.bolt_hand_n)
-    middle = part.bounds_mm[1][0] / 2
-    found: list[tuple[float, int, float]] = []
-    for number, seat in enumerate(part.seats, 1):
-        lever = knock_lever_mm(seat, contact)
-        tool_n, own_n = seat.tool.mass_kg * GRAVITY_M_S2, own.mass_kg * GRAVITY_M_S2
-        weight = tool_n + own_n
-        force = knock_n(
-            knock * lever,
-            weight,
-            weight_x_mm=(tool_n * seat.com_mm[0] + own_n * middle) / weight,
-            hooks_mm=hold.hooks_mm,
-            bolts_mm=down,
-        )
-        found.append((force, number, lever))
-    force, number, lever = max(found)
+    hardest = hardest_knock(part, own, knock, hooks_mm=hold.hooks_mm, held_mm=down)
+    if hardest is None:
+        return ()
     return (
         CheckResult(
             "stays on its rail when a tool is knocked along the wall",
-            force,
+            hardest.force_n,
             each,
             "N on one bolt",
             STATICS,
-            f"tool {number} alone, {knock:g} N at {said.mm(lever, '.0f')} from the top of the rail",
+            hardest.words,
         ),
     )
 

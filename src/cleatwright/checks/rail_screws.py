@@ -4,14 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from cleatwright.base import said
 from cleatwright.checks.result import CheckResult
 from cleatwright.parts.holder import HolderPart
 from cleatwright.parts.rail_screws import RailScrews
-from cleatwright.parts.tool import GRAVITY_M_S2
-from cleatwright.statics.captured import Section, knock_n
+from cleatwright.statics.captured import Section, section_of
 from cleatwright.statics.cleat import LoadCase, OwnWeight
-from cleatwright.statics.hand import Hand, hand_cases, knock_lever_mm, resting_cases
+from cleatwright.statics.hand import Hand, hand_cases, resting_cases
+from cleatwright.statics.knock import hardest_knock
 from cleatwright.statics.rail_screw_load import rail_screw_load
 from cleatwright.statics.screw_group import SCREW_RULE
 
@@ -32,7 +31,7 @@ def check_rail_screws(
     screws = hanging.rail_screws
     if screws is None:
         return ()
-    section = Section(hanging.contact_z_mm, hanging.depth_below_mm, hanging.bevel_deg, 0.0)
+    section = section_of(hanging)
     pulled = hand_cases(part.seats, own, hand)
     return (
         _worst(
@@ -75,30 +74,18 @@ def _knocked(
     part: HolderPart, own: OwnWeight, screws: RailScrews, knock: float
 ) -> tuple[CheckResult, ...]:
     """Return whether screws bear a knock that turns the holder about the end of a hook."""
-    if not part.seats or knock <= 0.0:
+    columns = screws.columns_mm
+    hardest = hardest_knock(part, own, knock, hooks_mm=screws.hooks_mm, held_mm=columns)
+    if hardest is None:
         return ()
-    contact, middle = part.hanging.contact_z_mm, part.bounds_mm[1][0] / 2
-    own_n = own.mass_kg * GRAVITY_M_S2
-    found: list[tuple[float, int, float]] = []
-    for number, seat in enumerate(part.seats, 1):
-        lever, tool_n = knock_lever_mm(seat, contact), seat.tool.mass_kg * GRAVITY_M_S2
-        turned = knock_n(
-            knock * lever,
-            tool_n + own_n,
-            weight_x_mm=(tool_n * seat.com_mm[0] + own_n * middle) / (tool_n + own_n),
-            hooks_mm=screws.hooks_mm,
-            bolts_mm=screws.columns_mm,
-        )
-        # the knock itself, too
-        found.append((turned + knock / len(screws.columns_mm), number, lever))
-    force, number, lever = max(found)
     return (
         CheckResult(
             "screws hold it when a tool is knocked along the wall",
-            force,
+            # the knock itself, too
+            hardest.force_n + knock / len(columns),
             screws.strength.lateral_n,
             "N on one screw",
             SCREW_RULE,
-            f"tool {number} alone, {knock:g} N at {said.mm(lever, '.0f')} from the top of the rail",
+            hardest.words,
         ),
     )

@@ -73,6 +73,11 @@ class CheckResult:
         return self.unit.split(" ")[0]
 
     @property
+    def of_load(self) -> bool:
+        """Return True when what hangs changes the demand: play and other lengths are of shape."""
+        return self._measured not in {"mm", "mm2"}
+
+    @property
     def utilisation(self) -> float:
         """Return demand over capacity; infinity when something is asked of nothing."""
         if self.demand <= 0.0:

@@ -22,6 +22,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
+from cleatwright.parts.holder import Hanging
 from cleatwright.statics.cleat import LoadCase
 
 BLUNT_MM = 3.0
@@ -57,6 +58,12 @@ class Section:
     def outward(self) -> float:
         """Return the same when the foot is pressed to the wall."""
         return self.depth_mm * self.slope - BLUNT_MM * (1.0 + self.slope**2)
+
+
+def section_of(hanging: Hanging) -> Section:
+    """Return the section of a part on its rail; without hangers its hook does not count."""
+    tip = 0.0 if hanging.hold is None else hanging.hold.tip_mm
+    return Section(hanging.contact_z_mm, hanging.depth_below_mm, hanging.bevel_deg, tip)
 
 
 def bolt_n(case: LoadCase, section: Section) -> float:

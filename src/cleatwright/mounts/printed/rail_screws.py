@@ -45,6 +45,7 @@ DRIVER_MM = 11.0
 STEP_MM = 4.0
 MOST = 3
 FAR_MM = 300.0
+PLATE_BEHIND_MM = 0.1
 
 
 @dataclass(frozen=True)
@@ -157,27 +158,52 @@ def screw_rows(
     edge = EDGE_DIAMETERS * screw.diameter_mm
     high = settings.rail_thickness_mm * section.slope + edge
     low = settings.rail_height_mm - edge
-    tools = (*ways_boxes(front), *taken_boxes(front))
-    before = tuple(taken_boxes(front, tools=False))
+    room = _Room((*ways_boxes(front), *taken_boxes(front)), tuple(taken_boxes(front, tools=False)))
     steps = int((low - high) / STEP_MM) + 1 if low >= high else 0
     for count in range(1, MOST + 1):
-        for below in (high + k * STEP_MM for k in range(steps)):
-            row: list[ScrewPad] = []
-            z = section.contact_z_mm - below
-            for k in range(count):
-                wanted = front.width_mm * (k + 0.5) / count
-                for x in nearest(wanted, screw.half_mm, front.width_mm):
-                    pad = ScrewPad(x, z, screw)
-                    beside = (*tools, *(one.box for one in row))
-                    (x0, y0, z0), (x1, y1, _) = pad.box
-                    column: Bounds = ((x0, y0 + 0.1, z0), (x1, y1, max(z0, front.plate_low_mm)))
-                    if not any(
-                        meet(pad.box, box) or meet(column, box) for box in beside
-                    ) and not any(meet(pad.driver, box) for box in before):
-                        row.append(pad)
-                        break
+        for k in range(steps):
+            z = section.contact_z_mm - high - k * STEP_MM
+            row = _row(front, z, screw, count=count, room=room)
             if len(row) == count:
-                yield tuple(row)
+                yield row
+
+
+def _row(
+    front: Front, z_mm: float, screw: RailScrew, *, count: int, room: _Room
+) -> tuple[ScrewPad, ...]:
+    """Return as many pads at a height as have room, evenly apart as far as that lets them."""
+    row: list[ScrewPad] = []
+    for k in range(count):
+        wanted = front.width_mm * (k + 0.5) / count
+        pads = (ScrewPad(x, z_mm, screw) for x in nearest(wanted, screw.half_mm, front.width_mm))
+        pad = next((one for one in pads if room.has(one, front.plate_low_mm, row)), None)
+        if pad is not None:
+            row.append(pad)
+    return tuple(row)
+
+
+@dataclass(frozen=True)
+class _Room:
+    """What pads and drivers keep off.
+
+    Args:
+        taken: What stands where a pad could be: tools, their ways, and the pieces of the front.
+        before: What a driver cannot pass: the pieces of the front; tools are not there yet.
+    """
+
+    taken: tuple[Bounds, ...]
+    before: tuple[Bounds, ...]
+
+    def has(self, pad: ScrewPad, plate_low_mm: float, row: list[ScrewPad]) -> bool:
+        """Tell whether a pad, its column up to the plate and the way of a driver are free."""
+        (x0, y0, z0), (x1, y1, _) = pad.box
+        # the plate itself stands behind it
+        column: Bounds = ((x0, y0 + PLATE_BEHIND_MM, z0), (x1, y1, max(z0, plate_low_mm)))
+        beside = (*self.taken, *(one.box for one in row))
+        return not (
+            any(meet(pad.box, box) or meet(column, box) for box in beside)
+            or any(meet(pad.driver, box) for box in self.before)
+        )
 
 
 def as_parts(

@@ -12,7 +12,7 @@ from cleatwright.mounts.printed import rail_back as back
 from cleatwright.mounts.printed.rail_loads import bolt_strength_n
 from cleatwright.printing.walls.loaded import Loaded, places_mm
 from cleatwright.statics.arm_strength import IN_PLANE_HAND_MPA, IN_PLANE_YEARS_MPA
-from cleatwright.statics.captured import BLUNT_MM, Section, bolt_n, foot_n, hook_nmm
+from cleatwright.statics.captured import BLUNT_MM, Section, bolt_n, foot_n, hook_nmm, section_of
 from cleatwright.statics.cleat import LoadCase
 from cleatwright.statics.hand import hand_cases, resting_cases
 
@@ -28,9 +28,7 @@ def back_share(loaded: Loaded) -> float:
     hanging = loaded.part.hanging
     if hanging.hold is None:
         return 0.0
-    section = Section(
-        hanging.contact_z_mm, hanging.depth_below_mm, hanging.bevel_deg, hanging.hold.tip_mm
-    )
+    section = section_of(hanging)
     rest = resting_cases(loaded.part.seats, loaded.own)
     hand = hand_cases(loaded.part.seats, loaded.own, loaded.settings.hand)
     cases = (
