@@ -34,8 +34,7 @@ def made_rows(job: Job) -> tuple[MadeRow, ...]:
     """Return the holders of a job by their numbers."""
     rows: list[MadeRow] = []
     for unit in job.units:
-        # play is a bound of shape: nothing more or less that hangs there changes it
-        loaded = (check for check in unit.outer.standing if not check.unit.startswith("mm"))
+        loaded = (check for check in unit.outer.standing if check.of_load)
         used = max((check.utilisation for check in loaded), default=None)
         for planned, made in zip(unit.planned.holders, unit.holders, strict=True):
             spot = job.spots[planned.key]

@@ -79,8 +79,13 @@ class Job:
     @property
     def warnings(self) -> tuple[str, ...]:
         """Return what the owner should see to, in the unit of the workshop."""
-        found = tuple(text for found in self.found for text in found.warnings)
-        return self.words.all((*self.broken_notes, *self.overloaded_notes, *found))
+        return self.words.all(self.warning_notes)
+
+    @property
+    def warning_notes(self) -> tuple[str, ...]:
+        """Return the same before lengths are put into words."""
+        found = (text for found in self.found for text in found.warnings)
+        return (*self.broken_notes, *self.overloaded_notes, *found)
 
     @property
     def overloaded_notes(self) -> tuple[str, ...]:

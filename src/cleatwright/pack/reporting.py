@@ -42,7 +42,7 @@ from cleatwright.papers.report_model import (
 from cleatwright.parts.holder import Seat
 from cleatwright.siting.walls import Spot
 from cleatwright.standards import cautions
-from cleatwright.standards.tool_properties import ToolProperty, cautions_of
+from cleatwright.standards.tool_properties import cautions_of
 from cleatwright.statics.take_out import grip_z_mm, take_out_n
 from cleatwright.tools.registry import KINDS
 
@@ -52,7 +52,6 @@ def report_of(job: Job, *, files: tuple[str, ...]) -> Report:
     told = _ReportWords(
         why={one.key: why_row(one) for found in job.found for one in found.explained},
         ways={one.tool: one.sentences for found in job.found for one in found.ways},
-        properties=tool_properties(job),
         files=files,
         fittings={u.planned.key: tuple(one.mark for one in u.fittings) for u in job.units},
     )
@@ -84,11 +83,7 @@ def report_of(job: Job, *, files: tuple[str, ...]) -> Report:
             for b in job.production.batches
         ),
         spares=tuple(SpareRow(mark=mark, count=count) for mark, count in job.there.over),
-        warnings=(
-            *job.broken_notes,
-            *job.overloaded_notes,
-            *(text for found in job.found for text in found.warnings),
-        ),
+        warnings=job.warning_notes,
         cautions=tuple(
             dict.fromkeys(
                 (
@@ -120,7 +115,6 @@ class _ReportWords:
 
     why: Mapping[str, WhyRow]
     ways: Mapping[str, tuple[str, ...]]
-    properties: Mapping[str, tuple[ToolProperty, ...]]
     files: tuple[str, ...]
     fittings: Mapping[str, tuple[str, ...]]
 
@@ -129,23 +123,12 @@ def tool_cautions(job: Job) -> tuple[str, ...]:
     """Return the cautions of the tools that hang on the wall, of how and where, each once."""
     tools = [tool for planned in job.planned for tool in planned.tools]
     kinds = dict.fromkeys(tool.body.kind for tool in tools)
-    own = tool_properties(job)
-    of_properties = cautions_of(one for tool in tools for one in own[tool.name])
+    of_properties = cautions_of(one for tool in tools for one in tool.properties)
     of_kinds = (*(KINDS[kind].caution for kind in kinds), *of_properties)
     of_families = (FAMILIES[planned.recipe.family].caution for planned in job.planned)
     of_places = (caution for found in job.found for caution in found.cautions)
     told = (*of_kinds, *of_families, *of_places)
     return tuple(dict.fromkeys(caution for caution in told if caution))
-
-
-def tool_properties(job: Job) -> Mapping[str, tuple[ToolProperty, ...]]:
-    """Return what of each tool that hangs can hurt, by its name."""
-    given = {item.name: item.properties for item in job.workshop.items()}
-    return {
-        tool.name: KINDS[tool.body.kind].properties_of(tool.body.mass_kg, given[tool.name])
-        for planned in job.planned
-        for tool in planned.tools
-    }
 
 
 def _holder(job: Job, index: int, told: _ReportWords) -> HolderRow:
@@ -277,7 +260,7 @@ def _seat(tool: OwnedTool, seat: Seat, told: _ReportWords) -> SeatRow:
     return SeatRow(
         tool=tool.name,
         kind=tool.body.kind,
-        properties=told.properties[tool.name],
+        properties=tool.properties,
         mass_kg=tool.body.mass_kg,
         mass_is="estimated" if tool.weighed_kg is None else "weighed",
         guessed=tool.guessed,

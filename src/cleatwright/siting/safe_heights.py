@@ -27,7 +27,6 @@ from cleatwright.standards.people.body_segments import segment_mm
 from cleatwright.standards.table import Listed
 from cleatwright.standards.tool_properties import ToolProperty
 from cleatwright.statics.take_out import grip_z_mm
-from cleatwright.tools.registry import KINDS
 from cleatwright.wall.model import HeightBounds
 from cleatwright.wall.reach import PersonReach
 from cleatwright.workshop.document.entries import HeightWish, ToolItem
@@ -83,44 +82,33 @@ class SafeHeights:
 
     def bounds(self, unit: Unit) -> HeightBounds:
         """Return between which hang heights on the panel a unit hangs safely."""
-        low, high = -math.inf, math.inf
-        low_why = high_why = ""
+        found, lifted = Zone(low_mm=-math.inf), list[tuple[float, str]]()
         contact = unit.outer.part.hanging.contact_z_mm
         for tool, seat, up_mm in _seats(unit):
-            zone, hand = self._zone(tool, seat, unit)
+            wish, hand = self._items[tool.name].heights, grip_z_mm(seat)
+            usual = self._usual(tool, seat, unit, hand)
             # from the height of the hand above the floor to the hang height on the panel
             to_hang = contact - up_mm - hand - self._panel.floor_gap_mm
-            if zone.high_why and zone.high_mm + to_hang < high:
-                high, high_why = zone.high_mm + to_hang, zone.high_why
-            if zone.low_why and zone.low_mm + to_hang > low:
-                low, low_why = zone.low_mm + to_hang, zone.low_why
-        return HeightBounds(low, high, low_why, high_why, tuple(self._lifted(unit)))
-
-    def _lifted(self, unit: Unit) -> Iterator[tuple[float, str]]:
-        """Yield the usual hang height of each tool whose upper bound is lifted, and a sentence."""
-        contact = unit.outer.part.hanging.contact_z_mm
-        for tool, seat, up_mm in _seats(unit):
-            wish, (usual, hand) = self._items[tool.name].heights, self._usual(tool, seat, unit)
-            if wish.reason and wish.highest_mm is not None and wish.highest_mm > usual.high_mm:
-                to_hang = contact - up_mm - hand - self._panel.floor_gap_mm
+            zone = _wished(usual, wish, tool.name)
+            found = found.lowered_to(zone.high_mm + to_hang, zone.high_why)
+            if zone.low_why:
+                found = found.raised_to(zone.low_mm + to_hang, zone.low_why)
+            if wish.lifts(usual.high_mm):
                 told = (
                     f"{tool.name} is taken from higher than the {said.mm(usual.high_mm, '.0f')} "
                     "above the floor that are usual for it, for its owner's reason: "
                     f"{wish.reason.rstrip('.')}."
                 )
-                yield usual.high_mm + to_hang, told
+                lifted.append((usual.high_mm + to_hang, told))
+        return HeightBounds(
+            found.low_mm, found.high_mm, found.low_why, found.high_why, tuple(lifted)
+        )
 
-    def _zone(self, tool: OwnedTool, seat: Seat, unit: Unit) -> tuple[Zone, float]:
-        """Return the zone with what the owner wants, and the height of the hand on the tool."""
-        zone, hand = self._usual(tool, seat, unit)
-        wish = self._items[tool.name].heights
-        return _wished(zone, wish, tool.name), hand
-
-    def _usual(self, tool: OwnedTool, seat: Seat, unit: Unit) -> tuple[Zone, float]:
-        zone, hand = usual_zone(tool, self._items[tool.name], self._person), grip_z_mm(seat)
+    def _usual(self, tool: OwnedTool, seat: Seat, unit: Unit, hand: float) -> Zone:
+        zone = usual_zone(tool, self._person)
         if tool.body.mass_kg >= LEAST_KG:
             zone = self._lifting(zone, tool, seat, unit, hand)
-        return zone, hand
+        return zone
 
     def _lifting(self, zone: Zone, tool: OwnedTool, seat: Seat, unit: Unit, hand: float) -> Zone:
         """Return the zone narrowed to where two hands may take a heavy tool, if there is any."""
@@ -153,16 +141,15 @@ class SafeHeights:
         return check is None or check.holds
 
 
-def usual_zone(tool: OwnedTool, item: ToolItem, person: PersonReach) -> Zone:
+def usual_zone(tool: OwnedTool, person: PersonReach) -> Zone:
     """Return how high a tool is taken at the most, by what of it can hurt."""
-    properties = KINDS[tool.body.kind].properties_of(tool.body.mass_kg, item.properties)
     zone = Zone()
     eyes = segment_mm("eye height", stature_mm=person.stature_mm)
     for what, high, where in (
         (BELOW_SHOULDER, person.shoulder_mm, "shoulder"),
         (BELOW_EYES, eyes, "eyes"),
     ):
-        found = [one for one in what if one in properties]
+        found = [one for one in what if one in tool.properties]
         if found:
             why = (
                 f'"{tool.name}" ({" and ".join(found)}) is taken no higher than the {where}, '
@@ -179,7 +166,7 @@ def faulty_heights(workshop: Workshop, tools: Iterable[OwnedTool]) -> list[Measu
     found: list[MeasureError] = []
     for tool in tools:
         item = items[tool.name]
-        wish, usual = item.heights, usual_zone(tool, item, person)
+        wish, usual = item.heights, usual_zone(tool, person)
         table = ("tool", TableStep(numbers[item.tool], item.tool))
         if wish.reason:
             continue
@@ -224,7 +211,7 @@ def _seats(unit: Unit) -> Iterator[tuple[OwnedTool, Seat, float]]:
 def _wished(zone: Zone, wish: HeightWish, name: str) -> Zone:
     if wish.highest_mm is not None:
         why = f'"{name}" has a highest_height of {said.mm(wish.highest_mm, ".0f")}'
-        if wish.reason and wish.highest_mm > zone.high_mm:
+        if wish.lifts(zone.high_mm):
             zone = Zone(zone.low_mm, math.inf, zone.low_why, "")
         zone = zone.lowered_to(wish.highest_mm, why)
     if wish.lowest_mm is not None:

@@ -255,6 +255,10 @@ class HeightWish:
     highest_mm: float | None = None
     reason: str = ""
 
+    def lifts(self, usual_mm: float) -> bool:
+        """Tell whether it may hang higher than is usual, for a reason."""
+        return bool(self.reason) and self.highest_mm is not None and self.highest_mm > usual_mm
+
 
 NO_WISH = HeightWish()
 
