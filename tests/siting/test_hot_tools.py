@@ -9,43 +9,32 @@ import json
 from pathlib import Path
 
 import pytest
+from tests.small import can, document
 
 from cleatwright.jobs.making import all_files_of
 from cleatwright.pack.job import Job
 from cleatwright.project.computing import compute
 
-TEXT = """schema = 1
-name = "Warm"
-
-[wall]
-width = 1600
-height = 900
-stud = [{ x = 60 }, { x = 660 }, { x = 1260 }, { x = 1540 }]
-
-[printer.bench]
-bed = [220, 220, 200]
-
-[filament.plain]
-material = "PETG"
-density = 1270
-
-[[tool]]
-name = "Glue pot"
-kind = "can"
-group = "pots"
-measures = { diameter = 66, height = 120 }
-mass = "400 g"
-properties = ["hot"]
-keep_cool = false
-
-[[tool]]
-name = "Spray"
-kind = "can"
-group = "pots"
-measures = { diameter = 66, height = 120 }
-mass = "400 g"
-properties = ["flammable"]
-"""
+TEXT = document(
+    "Warm",
+    can(
+        "Glue pot",
+        *('group = "pots"', 'properties = ["hot"]', "keep_cool = false"),
+        diameter=66,
+        height=120,
+        mass="400 g",
+    ),
+    can(
+        "Spray",
+        *('group = "pots"', 'properties = ["flammable"]'),
+        diameter=66,
+        height=120,
+        mass="400 g",
+    ),
+    width=1600,
+    height=900,
+    studs=(60, 660, 1260, 1540),
+)
 PLACES = """
 [[holder]]
 tools = ["Glue pot"]

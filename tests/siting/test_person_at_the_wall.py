@@ -5,34 +5,20 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
+from tests.small import can, document
 
 from cleatwright.pack.job import Job
 from cleatwright.project.computing import compute
 
 FLOOR_GAP_MM = 700.0
-WALL = f"""schema = 1
-name = "Bare"
-
-[wall]
-width = 2000
-height = 1100
-floor_gap = {FLOOR_GAP_MM:g}
-stud = [{{ x = 200 }}, {{ x = 600 }}, {{ x = 1000 }}, {{ x = 1400 }}, {{ x = 1800 }}]
-
-[printer.bench]
-bed = [220, 220, 200]
-
-[filament.plain]
-material = "PETG"
-density = 1270
-
-[[tool]]
-name = "Oil spray"
-kind = "can"
-measures = {{ diameter = 65.5, height = 190 }}
-mass = "390 g"
-use = "daily"
-"""
+WALL = document(
+    "Bare",
+    can("Oil spray", 'use = "daily"', diameter=65.5, height=190, mass="390 g"),
+    width=2000,
+    height=1100,
+    studs=(200, 600, 1000, 1400, 1800),
+    wall=f"floor_gap = {FLOOR_GAP_MM:g}\n",
+)
 
 
 def job_for(folder: Path, person: str) -> Job:

@@ -10,32 +10,20 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
+from tests.small import document
 
 from cleatwright.base.errors import DesignError
 from cleatwright.base.said import in_mm
 from cleatwright.pack.job import Job
 from cleatwright.project.computing import compute
 
-HEAD = """schema = 1
-name = "Clips"
-
-[wall]
-width = 1200
-height = 900
-stud = [{ x = 300 }, { x = 700 }]
-
-[printer.bench]
-bed = [220, 220, 200]
-
-[filament.plain]
-material = "PETG"
-density = 1270
-
+TORCH = """
 [[tool]]
 name = "Torch"
 kind = "torch"
 measures = { diameter = 26, length = 150, head = 36, head_length = 35 }
 """
+HEAD = document("Clips", TORCH, width=1200, height=900, studs=(300, 700))
 WISH = '\n[[holder]]\ntools = ["Torch"]\nfamily = "spring-clip"\n'
 LOCKED = """
 [[carrier]]

@@ -6,54 +6,22 @@ from itertools import combinations
 from pathlib import Path
 
 import numpy as np
+from tests.small import can, document
 
 from cleatwright.base.stages.run import Run
 from cleatwright.project.computing import compute
 from cleatwright.siting.walls import ITEM
 
-# common practice, no source: sizes of bits and cans
-TEXT = """schema = 1
-name = "Narrow"
-
-[wall]
-width = 260
-height = 900
-stud = [{ x = 40 }, { x = 220 }]
-
-[printer.bench]
-bed = [220, 220, 200]
-
-[filament.plain]
-material = "PETG"
-density = 1270
-
-[[tool]]
-name = "Glue"
-kind = "can"
-measures = { diameter = 53, height = 60 }
-mass = "200 g"
-
-[[tool]]
-name = "Wax"
-kind = "can"
-measures = { diameter = 66, height = 50 }
-mass = "300 g"
-
-[[tool]]
-name = "Oil"
-kind = "can"
-measures = { diameter = 60, height = 70 }
-mass = "300 g"
-
-[[holder]]
-tools = ["Glue"]
-
-[[holder]]
-tools = ["Wax"]
-
-[[holder]]
-tools = ["Oil"]
-"""
+# common practice, no source: sizes of cans
+TEXT = document(
+    "Narrow",
+    can("Glue", diameter=53, height=60, mass="200 g", holder=True),
+    can("Wax", diameter=66, height=50, mass="300 g", holder=True),
+    can("Oil", diameter=60, height=70, mass="300 g", holder=True),
+    width=260,
+    height=900,
+    studs=(40, 220),
+)
 
 
 def test_no_bolt_hangs_before_the_holder_below(tmp_path: Path) -> None:

@@ -9,8 +9,10 @@ from __future__ import annotations
 import json
 import re
 from pathlib import Path
+from typing import Any
 
 import pytest
+from tests.small import can, document
 
 from cleatwright.base.errors import CleatwrightError
 from cleatwright.jobs.checking import check_workshop
@@ -22,51 +24,30 @@ from cleatwright.siting.assessing import lift_tasks
 SHOULDER_MM = 0.818 * 1750
 EYES_MM = 0.936 * 1750
 FLOOR_GAP_MM = 300.0
-HEAD = f"""schema = 1
-name = "Tall"
-
-[wall]
-width = 700
-height = 1900
-floor_gap = {FLOOR_GAP_MM:g}
-stud = [{{ x = 60 }}, {{ x = 350 }}, {{ x = 640 }}]
-
+FREEZER = """
 [[wall.obstacle]]
 name = "freezer"
 x = 0
 z = 0
 width = 700
-height = LOW
-
-[printer.bench]
-bed = [220, 220, 200]
-
-[filament.plain]
-material = "PETG"
-density = 1270
-"""
-CAN = """
-[[tool]]
-name = "Can"
-kind = "can"
-measures = { diameter = 66, height = 150 }
-mass = "MASS"
-properties = PROPERTIES
-MORE
+height = {low:g}
 """
 
 
-def job_of(
-    folder: Path,
-    properties: str,
-    *,
-    low: float = 20,
-    more: str = "",
-    mass: str = "400 g",
-) -> Job:
-    text = HEAD.replace("LOW", f"{low:g}") + CAN.replace("PROPERTIES", properties)
-    text = text.replace("MORE", more).replace("MASS", mass)
-    (folder / "workshop.toml").write_text(text, "utf-8")
+def text_of(properties: str, *, low: float = 20, more: str = "", mass: str = "400 g") -> str:
+    """Return a tall wall with a can, and a freezer before all that is lower than ``low``."""
+    return document(
+        "Tall",
+        can("Can", f"properties = {properties}", more, diameter=66, height=150, mass=mass),
+        width=700,
+        height=1900,
+        studs=(60, 350, 640),
+        wall=f"floor_gap = {FLOOR_GAP_MM:g}\n{FREEZER.format(low=low)}",
+    )
+
+
+def job_of(folder: Path, properties: str, **said: Any) -> Job:
+    (folder / "workshop.toml").write_text(text_of(properties, **said), "utf-8")
     return compute(folder)
 
 
@@ -160,9 +141,7 @@ def test_without_a_reason_it_is_refused_at_its_place(tmp_path: Path) -> None:
 )
 def test_check_finds_wished_heights_that_cannot_be(tmp_path: Path, wish: str, key: str) -> None:
     """Before anything is arranged."""
-    job_text = HEAD.replace("LOW", "20") + CAN.replace("PROPERTIES", '["sharp"]')
-    text = job_text.replace("MORE", wish).replace("MASS", "400 g")
-    (tmp_path / "workshop.toml").write_text(text, "utf-8")
+    (tmp_path / "workshop.toml").write_text(text_of('["sharp"]', more=wish), "utf-8")
     with pytest.raises(CleatwrightError) as caught:
         check_workshop(tmp_path)
     assert key in str(caught.value)

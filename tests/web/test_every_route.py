@@ -21,7 +21,8 @@ from cleatwright.web.app import make_api
 from cleatwright.web.session import Session
 
 SHED = Path(__file__).parent / "shed.toml"
-folder = Path(tempfile.mkdtemp(prefix="cleatwright-routes-"))
+kept = tempfile.TemporaryDirectory(prefix="cleatwright-routes-")
+folder = Path(kept.name)
 shutil.copy(SHED, folder / "workshop.toml")
 session = Session(folder, store=Store())
 api = make_api(session)
