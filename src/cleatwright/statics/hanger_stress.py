@@ -75,9 +75,17 @@ class HangerForces:
         )
         return (6.0 * bent / groove.wall_mm + self.upper_n) / (groove.strip_mm * groove.wall_mm)
 
-    def wall_needed_mm(self, groove: HangerGroove, *, stress_mpa: float) -> float:
-        """Return how much must be left of the plate before a groove; infinity for too much."""
-        wall = STEP_MM
+    def wall_needed_mm(
+        self, groove: HangerGroove, *, stress_mpa: float, least_mm: float = STEP_MM
+    ) -> float:
+        """Return how much must be left of the plate before a groove; infinity for too much.
+
+        Args:
+            groove: The groove, whatever is left before it.
+            stress_mpa: What the plate bears there.
+            least_mm: What is left anyhow, > 0.
+        """
+        wall = least_mm
         while self.wall_mpa(replace(groove, wall_mm=wall)) > stress_mpa:
             wall += STEP_MM
             if wall > MOST_WALL_MM:

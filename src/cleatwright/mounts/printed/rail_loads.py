@@ -23,7 +23,7 @@ from cleatwright.statics.arm_strength import (
 from cleatwright.statics.captured import BLUNT_MM, Section, bolt_n, foot_n, knock_n
 from cleatwright.statics.cleat import LoadCase, OwnWeight
 from cleatwright.statics.hand import hand_cases, knock_lever_mm, resting_cases
-from cleatwright.statics.hanger_stress import hanger_forces
+from cleatwright.statics.hanger_stress import STEP_MM, hanger_forces
 from cleatwright.statics.rail_screw_load import rail_screw_load
 
 
@@ -96,14 +96,17 @@ class RailDemand:
         """
         bedded = self.front.print_pose == BEDDED_POSE
         groove = groove_for(hangers, thick_mm=0.0, bedded=bedded)
-        wall = 0.0
+        wall = STEP_MM
         for cases, along, across in self._hung:
             for case in cases:
                 forces = hanger_forces(case, self.section, groove)
                 if forces.neck_mpa(groove) > along or forces.lip_mpa(groove) > across:
                     return math.inf
                 stress = along if bedded else across
-                wall = max(wall, forces.wall_needed_mm(groove, stress_mpa=stress))
+                # what the cases before it ask for is mostly enough
+                wall = forces.wall_needed_mm(groove, stress_mpa=stress, least_mm=wall)
+                if math.isinf(wall):
+                    return math.inf
         return groove.deep_mm + wall
 
     def screw_share(self, screws: RailScrews) -> float:
