@@ -7,8 +7,8 @@ from __future__ import annotations
 
 import re
 
-from playwright.sync_api import Browser, Page, Route, expect
-from tests.web.serving import Served, opened, seen_as, shut_out
+from playwright.sync_api import APIResponse, Browser, Page, Route, expect
+from tests.web.serving import TWO_FRAMES, Served, opened, seen_as, shut_out
 
 from cleatwright.jobs.hung import hung_now
 from cleatwright.jobs.making import make_workshop
@@ -85,6 +85,30 @@ def test_a_bed_is_printed_a_part_hangs_breaks_and_is_printed_again(
     expect(page.get_by_text("Nothing is to be printed")).to_be_visible(timeout=SOON)
     page.get_by_role("status").get_by_role("button", name="Undo").click()
     expect(page.locator("article.bed button.balloon")).to_have_text(["1"], timeout=SOON)
+
+
+def test_an_answer_that_comes_late_takes_no_newer_one_away(page: Page, live: Served) -> None:
+    worked_out(page)
+    held: list[tuple[Route, APIResponse]] = []
+
+    def late(route: Route) -> None:
+        if route.request.method == "POST" and not held:
+            held.append((route, route.fetch()))
+        else:
+            route.continue_()
+
+    page.route(re.compile(r"/api/make(\?again=\w+)?$"), late)
+    page.keyboard.press("p")
+    # the work that the answer tells of as begun is done, and the page has what came of it
+    expect(page.get_by_text("Nothing changed.")).to_be_visible(timeout=SOON)
+    printed = page.get_by_role("button", name="It is printed")
+    expect(printed).to_have_count(1, timeout=SOON)
+    assert held
+    with page.expect_response(re.compile(r"/api/make\?again=false$"), timeout=SOON):
+        held[0][0].fulfill(response=held[0][1])
+    page.evaluate(TWO_FRAMES)
+    expect(printed).to_have_count(1)
+    expect(page.get_by_role("progressbar")).to_have_count(0)
 
 
 def test_a_mark_is_typed_and_its_part_found_or_what_is_allowed(page: Page) -> None:

@@ -86,7 +86,7 @@ class Works:
             run = Run(self._store, report=tell)
             working = Working(name, key, run.run_id, "running")
             self._now[name] = (run, working)
-        self._tell(working)
+            self._tell(working)
         Thread(target=self._work, args=(run, working, do), name=name, daemon=True).start()
         return working
 
@@ -98,14 +98,15 @@ class Works:
                 return
             working = replace(found[1], result=result, found=found[1].found + 1)
             self._now[name] = (run, working)
-        self._tell(working)
+            self._tell(working)
 
     def drop(self, name: str) -> None:
         """Stop the work of a sort, and forget it."""
         with self._lock:
             found = self._now.pop(name, None)
             self._good.pop(name, None)
-        if found is not None:
+            if found is None:
+                return
             found[0].cancel()
             self._tell(replace(found[1], state="stopped", found=0))
 
@@ -163,7 +164,7 @@ class Works:
                 found[1], stage=progress.stage, done=progress.done, total=progress.total
             )
             self._now[name] = (run, working)
-        self._tell(working)
+            self._tell(working)
 
     def _end(self, run: Run, working: Working) -> None:
         with self._lock:
@@ -176,9 +177,10 @@ class Works:
             result = so_far.result if working.result is None else working.result
             working = replace(so_far, state=working.state, fault=working.fault, result=result)
             self._now[working.name] = (run, working)
-        self._tell(working)
+            self._tell(working)
 
     def _tell(self, working: Working) -> None:
+        """Tell the pages; with the lock held, so that they hear of states in their order."""
         self._hub.tell(
             {
                 "event": "work",

@@ -78,6 +78,24 @@ export async function send<T>(
   return (await (await answer(path, init)).json()) as T;
 }
 
+/**
+ * Answers to one question, asked again whenever something happens: one that comes late never takes
+ * the place of an answer to a later asking.
+ */
+export class Newest {
+  private asked = 0;
+  private answered = 0;
+
+  /** Ask, and take the answer unless one to a later asking was taken. */
+  async ask<Found>(ask: () => Promise<Found>, take: (found: Found) => void): Promise<void> {
+    const number = ++this.asked;
+    const found = await ask();
+    if (number < this.answered) return;
+    this.answered = number;
+    take(found);
+  }
+}
+
 /** Send a file as it is; its name says of what type it is. */
 export async function sendFile<T>(path: string, file: File): Promise<T> {
   const init = { method: "POST", body: file, headers: { "content-type": "application/octet-stream" } };

@@ -1,5 +1,5 @@
 /** What is to be made, what was written, and what hangs; the work on a newer revision goes on behind it. */
-import { get, Refusal, send, type Fault, type Rows } from "./api";
+import { get, Newest, Refusal, send, type Fault, type Rows } from "./api";
 import { project } from "./project.svelte";
 
 type Work = Rows["WorkRow"];
@@ -27,6 +27,7 @@ class Make {
   /** The paper that is shown. */
   paper = $state("wall/elevation.svg");
   private listening = false;
+  private readonly newest = { row: new Newest(), files: new Newest(), hung: new Newest() };
 
   readonly sheet = $derived(this.row?.sheet ?? null);
   readonly running = $derived(this.work?.state === "running");
@@ -45,10 +46,8 @@ class Make {
   async begin(again = false): Promise<void> {
     this.listen();
     try {
-      this.row = await send<Rows["MakeRow"]>(`make?again=${again}`);
-      this.work = this.row.work;
-      this.files = await get<Files>("make/files");
-      this.writing = this.files.work;
+      await this.askRow(() => send(`make?again=${again}`));
+      await this.askFiles(() => get("make/files"));
       await this.lookAtWall();
     } catch (error) {
       project.notReached(error);
@@ -59,7 +58,10 @@ class Make {
   /** What the ledger says is known at once, before anything is computed. */
   async lookAtWall(): Promise<void> {
     try {
-      this.hung = await get<Hung>("hung");
+      await this.newest.hung.ask(
+        () => get<Hung>("hung"),
+        (found) => (this.hung = found),
+      );
     } catch (error) {
       if (error instanceof Refusal) this.refused = error.fault;
       else project.notReached(error);
@@ -69,8 +71,7 @@ class Make {
 
   async write(): Promise<void> {
     try {
-      this.files = await send<Files>("make/files");
-      this.writing = this.files.work;
+      await this.askFiles(() => send("make/files"));
     } catch (error) {
       project.notReached(error);
     }
@@ -104,7 +105,10 @@ class Make {
 
   private async keep(path: string, body: unknown, words: string, anyway: (() => Promise<void>) | null): Promise<void> {
     try {
-      this.hung = await project.say<Hung>(path, body);
+      await this.newest.hung.ask(
+        () => project.say<Hung>(path, body),
+        (found) => (this.hung = found),
+      );
       this.refused = null;
       project.tell(`${words.charAt(0).toUpperCase()}${words.slice(1)}.`);
       await this.begin();
@@ -135,13 +139,11 @@ class Make {
 
   private async take(name: string, state: Work["state"]): Promise<void> {
     try {
-      this.row = await get<Rows["MakeRow"]>("make");
-      this.work = this.row.work;
+      await this.askRow(() => get("make"));
       if (name === "files") {
-        this.files = await get<Files>("make/files");
-        this.writing = this.files.work;
+        await this.askFiles(() => get("make/files"));
         if (state === "done") {
-          project.spoken = this.files.summary[0] ?? "";
+          project.spoken = this.files?.summary[0] ?? "";
           // what was written stands in the ledger, and the next plan goes by it
           await this.begin();
         }
@@ -150,6 +152,20 @@ class Make {
       project.notReached(error);
     }
     this.tell();
+  }
+
+  private askRow(ask: () => Promise<Rows["MakeRow"]>): Promise<void> {
+    return this.newest.row.ask(ask, (row) => {
+      this.row = row;
+      this.work = row.work;
+    });
+  }
+
+  private askFiles(ask: () => Promise<Files>): Promise<void> {
+    return this.newest.files.ask(ask, (files) => {
+      this.files = files;
+      this.writing = files.work;
+    });
   }
 
   private tell(): void {

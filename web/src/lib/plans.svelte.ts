@@ -1,5 +1,5 @@
 /** Another arrangement beside the one that is, and room made where others hang. */
-import { get, Refusal, send, type Fault, type Rows } from "./api";
+import { get, Newest, Refusal, send, type Fault, type Rows } from "./api";
 import { project } from "./project.svelte";
 
 export type Again = Rows["AgainRow"];
@@ -14,6 +14,7 @@ class Plans {
   /** Why something was not taken. */
   refused = $state.raw<Fault | null>(null);
   private listening = false;
+  private readonly newest = { again: new Newest(), room: new Newest() };
   private counts = { again: 0, room: 0 };
 
   /** Ask for what is under way, and hear of it from now on. */
@@ -112,11 +113,15 @@ class Plans {
 
   private async lookAgain(): Promise<void> {
     try {
-      const found = await get<Again | null>("again");
-      // while the wall is planned anew, what was seen last stays
-      const kept = found && !found.two && found.tried ? (this.again?.two ?? null) : null;
-      this.again = found && kept ? { ...found, two: kept } : found;
-      if (found?.state === "done") project.spoken = "The search for another arrangement is done.";
+      await this.newest.again.ask(
+        () => get<Again | null>("again"),
+        (found) => {
+          // while the wall is planned anew, what was seen last stays
+          const kept = found && !found.two && found.tried ? (this.again?.two ?? null) : null;
+          this.again = found && kept ? { ...found, two: kept } : found;
+          if (found?.state === "done") project.spoken = "The search for another arrangement is done.";
+        },
+      );
     } catch (error) {
       project.notReached(error);
     }
@@ -124,7 +129,10 @@ class Plans {
 
   private async lookRoom(): Promise<void> {
     try {
-      this.room = await get<Room | null>("room");
+      await this.newest.room.ask(
+        () => get<Room | null>("room"),
+        (found) => (this.room = found),
+      );
     } catch (error) {
       project.notReached(error);
     }
