@@ -93,7 +93,7 @@ def _given_places(
         return ()
     built = build_units(fixed, run)
     items = tuple(run.need(ITEM, one) for one in built)
-    problem = WallProblem(wall_space(panel), rail_rule(workshop), items)
+    problem = WallProblem(wall_space(panel), rail_rule(workshop, panel), items)
     off = off_the_wall(workshop, built, problem=problem)
     # what hangs on rails that hang already needs none of its own
     if not off and not panel.rails and not _rails_hang(panel, hung):
@@ -154,7 +154,7 @@ def _short_boards(
         if needed_mm <= board.length_mm:
             continue
         # a rail lies off its studs and its plates by as much as all of them
-        enough_mm = studs_mm + widths[widest] + 2 * rail_rule(workshop).end_room_mm
+        enough_mm = studs_mm + widths[widest] + 2 * rail_rule(workshop, panel).end_room_mm
         yield (
             StockError(
                 f"{why}, for which it is {said.at(needed_mm)} long at the least, and the "

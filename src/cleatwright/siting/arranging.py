@@ -11,7 +11,7 @@ from cleatwright.base.keys import content_key
 from cleatwright.base.stages.codec import JsonCodec
 from cleatwright.base.stages.run import Run
 from cleatwright.base.stages.stage import Stage
-from cleatwright.wall.arrange import arrange, default_rounds, require_all
+from cleatwright.wall.arrange import Progress, arrange, default_rounds, require_all
 from cleatwright.wall.conflicts import conflicts
 from cleatwright.wall.explaining.offers import Means
 from cleatwright.wall.explaining.remedies import by_name, find_help
@@ -21,6 +21,7 @@ from cleatwright.wall.model import Arrangement
 from cleatwright.wall.problem import WallProblem
 from cleatwright.wall.rail import Rail
 from cleatwright.wall.rails import numbered
+from cleatwright.wall.rows.choosing import in_rows, on_rows
 
 
 @dataclass(frozen=True)
@@ -40,11 +41,16 @@ class Words:
 
 @dataclass(frozen=True)
 class Search:
-    """What is searched for a place on one panel, in how many rounds, and with what luck."""
+    """What is searched for a place on one panel, in how many rounds, and with what luck.
+
+    ``heights_mm`` are the hang heights of rows that go before others; None when they are to be
+    found.
+    """
 
     problem: WallProblem
     rounds: int
     seed: int = 0
+    heights_mm: tuple[float, ...] | None = None
 
 
 @dataclass(frozen=True)
@@ -57,6 +63,7 @@ class ArrangingRequest:
         rounds: Rounds of the search.
         firm: True when no rail that hangs may come down for what finds no place.
         seed: Start of the random numbers.
+        heights_mm: The hang heights of rows that go before others; None for any.
     """
 
     problem: WallProblem
@@ -64,11 +71,12 @@ class ArrangingRequest:
     rounds: int
     firm: bool = False
     seed: int = 0
+    heights_mm: tuple[float, ...] | None = None
 
     @property
     def bare(self) -> Search:
         """Return the search on the panel as if the rails did not hang."""
-        return Search(self.problem, self.rounds, self.seed)
+        return Search(self.problem, self.rounds, self.seed, self.heights_mm)
 
 
 def arranged(run: Run, asked: ArrangingRequest) -> KeptArrangement:
@@ -89,7 +97,7 @@ def arranged(run: Run, asked: ArrangingRequest) -> KeptArrangement:
         require_all(kept.arrangement)
     if kept is None or kept.arrangement.left_over:
         found = require_all(run.need(SEARCHED, asked.bare))
-        kept = keep_rails(problem, found, rails=asked.rails)
+        kept = keep_rails(on_rows(problem, found), found, rails=asked.rails)
     broken = conflicts(problem.on(kept.space), kept.arrangement)
     if broken:
         raise KernelError("the arrangement breaks its own rules: " + "; ".join(broken))
@@ -109,9 +117,9 @@ def _with_rails(run: Run, asked: ArrangingRequest) -> KeptArrangement | None:
         check_problem(with_them)
     except WallError:
         return None
-    return KeptArrangement(
-        with_them.space, run.need(SEARCHED, Search(with_them, asked.rounds, asked.seed))
-    )
+    search = Search(with_them, asked.rounds, asked.seed, asked.heights_mm)
+    found = run.need(SEARCHED, search)
+    return KeptArrangement(on_rows(with_them, found).space, found)
 
 
 def _searched(run: Run, search: Search) -> Arrangement:
@@ -131,7 +139,7 @@ def _searched(run: Run, search: Search) -> Arrangement:
         def told(done: int, total: int) -> None:
             run.step(stage, before + rounds[number] * done // max(total, 1), sum(rounds))
 
-        return arrange(problem, seed=search.seed, rounds=rounds[number], still=still, progress=told)
+        return _arranged(search, rounds[number], still=still, progress=told)
 
     if any(item.hangs_at for item in problem.items):
         still = tried(0, still=True)
@@ -141,6 +149,23 @@ def _searched(run: Run, search: Search) -> Arrangement:
     return min(found, key=lambda one: (len(one.left_over), one.scores.total))
 
 
+def _arranged(search: Search, rounds: int, *, still: bool, progress: Progress) -> Arrangement:
+    """Return what hangs on whole rows, or on pieces of rail where rows do not take everything."""
+    problem, seed = search.problem, search.seed
+    in_pieces = problem.ruled(replace(problem.rule, rows=False))
+    if not problem.rule.rows or not any(item.on_rail for item in problem.items):
+        return arrange(in_pieces, seed=seed, rounds=rounds, still=still, progress=progress)
+    heights = search.heights_mm
+    found = in_rows(
+        problem, seed=seed, rounds=rounds, still=still, heights=heights, progress=progress
+    )
+    if found.left_over:
+        other = arrange(in_pieces, seed=seed, rounds=rounds, still=still, progress=progress)
+        if len(other.left_over) < len(found.left_over):
+            return other
+    return found
+
+
 def _helped(run: Run, given: tuple[Search, Means]) -> Arrangement:
     search, means = given
     found = run.need(SEARCHED, search)
@@ -148,7 +173,9 @@ def _helped(run: Run, given: tuple[Search, Means]) -> Arrangement:
     def look(_done: int, _total: int) -> None:
         run.go_on()
 
-    return find_help(search.problem, found, means=means, progress=look)
+    # what finds no place on pieces of rail finds none on rows
+    problem = search.problem.ruled(replace(search.problem.rule, rows=False))
+    return find_help(problem, found, means=means, progress=look)
 
 
 SEARCHED = Stage("searched panel", _searched, content_key)

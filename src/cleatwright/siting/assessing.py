@@ -84,6 +84,7 @@ def _assessed(_: Run, job: PanelJob) -> Assessment:
         explained=explained,
         remarks=(
             *weak_rails(job.arrangement.rails, studs_known=bool(job.panel.studs)),
+            *_no_rows(job),
             *_out_of_reach(job, explained),
             *_beyond_safe(job),
             *_hot_beside_cool(job),
@@ -224,6 +225,18 @@ def _hot_beside_cool(job: PanelJob) -> Iterator[Remark]:
                     "down elsewhere first.",
                 )
                 break
+
+
+def _no_rows(job: PanelJob) -> Iterator[Remark]:
+    """Say it where rails are pieces, since whole rows do not take everything."""
+    new = next((rail for rail in job.arrangement.rails if not rail.stays), None)
+    if job.problem.rule.rows and new is not None and not job.arrangement.in_rows:
+        yield Remark(
+            new.name,
+            f"No whole rows of rail were found that take everything on {job.title}",
+            "its new rails are as long as what hangs on them; for rows, hang less on it, or make "
+            "it larger.",
+        )
 
 
 def _out_of_reach(job: PanelJob, explained: tuple[Explained, ...]) -> Iterator[Remark]:

@@ -130,12 +130,13 @@ def _settling(request: WallRequest, panel: Panel, items: tuple[Item, ...]) -> Se
     workshop, on = request.workshop, partial(request.rails.on, panel.name)
     units = tuple(unit for unit in request.units if unit.planned.panel == panel.name)
     again = request.on(panel.name)
+    rule, wanted = rail_rule(workshop, panel), PREFERENCES[again.wanted]
     problem = WallProblem(
         wall_space(panel, on("document")),
-        rail_rule(workshop),
+        replace(rule, rows=rule.rows and not wanted.in_pieces),
         items,
         _reach(workshop, panel),
-        PREFERENCES[again.wanted].weights,
+        wanted.weights,
     )
     refuse(off_the_wall(workshop, units, problem=problem), FAULTS)
     rounds = request.effort * default_rounds(len(units))
@@ -205,7 +206,7 @@ def _others(
     return {
         one.name: WallProblem(
             wall_space(one, rails.on(one.name, "document", "recorded")),
-            rail_rule(workshop),
+            rail_rule(workshop, one),
             tuple(items[one.name]),
         )
         for one in workshop.surfaces()

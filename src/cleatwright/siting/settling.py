@@ -23,6 +23,7 @@ from cleatwright.siting.ways_out import prove_ways
 from cleatwright.wall.keeping import KeptArrangement
 from cleatwright.wall.model import Item
 from cleatwright.wall.problem import WallProblem
+from cleatwright.wall.rows.choosing import row_heights
 from cleatwright.wall.way_out import Direction, Surroundings, WayProof
 
 # how often a panel is arranged once more with the room that the proof found missing
@@ -113,7 +114,8 @@ def _settled(run: Run, settling: Settling) -> Settled:
         wider = with_room(asked.problem.items, units, ways)
         if wider == asked.problem.items:
             return found if found.missing_mm <= best.missing_mm else best
-        asked = replace(asked, problem=asked.problem.having(wider))
+        heights = row_heights(asked.problem, kept.arrangement)
+        asked = replace(asked, problem=asked.problem.having(wider), heights_mm=heights)
     assert best is not None  # noqa: S101 - there is at least one try
     return best
 

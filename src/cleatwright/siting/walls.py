@@ -10,6 +10,7 @@ from types import MappingProxyType
 import numpy as np
 
 from cleatwright.base.keys import content_key
+from cleatwright.base.lengths import LengthUnit
 from cleatwright.base.stages.run import Run
 from cleatwright.base.stages.stage import Stage
 from cleatwright.design.carrying import Unit
@@ -36,6 +37,8 @@ from cleatwright.workshop.document.person import Person
 from cleatwright.workshop.document.sections import RailRules
 from cleatwright.workshop.document.surfaces import Panel
 
+# a height that is soon found on a rule: 5 cm, or 2 inches (a choice)
+STEP_MM: Mapping[LengthUnit, float] = MappingProxyType({"mm": 50.0, "in": 50.8})
 # room at each side of a holder, so that neighbours hook in without rubbing (a choice)
 SIDE_MM = 2.0
 
@@ -101,12 +104,14 @@ def rail_profile(rail: RailRules) -> Profile:
     return Profile(rail.height_mm, rail.thickness_mm, rail.bevel_deg)
 
 
-def rail_rule(workshop: Workshop) -> RailRule:
-    """Return how rails may lie on every panel of the document."""
+def rail_rule(workshop: Workshop, panel: Panel) -> RailRule:
+    """Return how rails may lie on a panel of the document."""
     rail = workshop.rail
     return RailRule(
         rail_profile(workshop.rail),
         min_gap_mm=rail.min_gap_mm,
+        step_mm=STEP_MM[workshop.units],
+        rows=panel.rail_layout == "rows",
         longest_mm=max((stock.length_mm for stock in rail.stocks), default=math.inf),
     )
 

@@ -111,6 +111,9 @@ def _kept(space: WallSpace, rails: Sequence[Rail]) -> Iterator[str]:
         same = (one for one in rails if one.number == rail.number and one.stays)
         if not any(one.strip == rail.strip for one in same):
             yield f"Rail {rail.name}, which hangs already, is not among the rails."
+    for row in space.rows:
+        if not any(one.strip == row.strip for one in rails):
+            yield f"The row at {said.mm(row.z_top_mm)} is not among the rails."
     for number, times in sorted(Counter(rail.number for rail in rails).items()):
         if times > 1:
             yield f"{times} rails are called R{number}."

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Sequence
+from dataclasses import replace
 
 from cleatwright.base import said
 from cleatwright.base.errors import WallError
@@ -41,7 +42,8 @@ def check_problem(problem: WallProblem) -> None:
 
 def _check_kept(problem: WallProblem) -> None:
     """Refuse rails that hang already where the wall has no room for them."""
-    wrong = conflicts(problem.having(()), Arrangement((), problem.space.kept_rails))
+    space = replace(problem.space, rows=())
+    wrong = conflicts(problem.having(()).on(space), Arrangement((), space.kept_rails))
     if wrong:
         raise WallError(
             "The rails that hang already cannot be as they are described. " + " ".join(wrong),

@@ -83,6 +83,7 @@ class WallSpace:
         obstacles: What must stay free.
         studs: What the screws of rails go into, from left to right.
         kept_rails: Rails that hang already and stay where they are.
+        rows: New rails that lie there whatever hangs on them.
         panel: Its name among the panels.
     """
 
@@ -93,6 +94,7 @@ class WallSpace:
     studs: tuple[StudPlace, ...] = ()
     kept_rails: tuple[Rail, ...] = ()
     panel: str = WALL
+    rows: tuple[Rail, ...] = ()
 
     def __post_init__(self) -> None:
         _need("width of the wall", self.width_mm, above=0.0, including=False)
@@ -107,6 +109,11 @@ class WallSpace:
                     allowed="studs beside each other, from left to right",
                 )
 
+    @property
+    def given_rails(self) -> tuple[Rail, ...]:
+        """Return the rails that are there before anything is hung."""
+        return (*self.kept_rails, *self.rows)
+
 
 @dataclass(frozen=True)
 class RailRule:
@@ -120,6 +127,7 @@ class RailRule:
         edge_above_mm: Height of the rail's top edge above the hang height.
         merge_mm: Two stretches of a rail with a hole up to this width stay one piece.
         longest_mm: Length of the longest board; a longer rail is parted between two plates.
+        rows: Whether new rails are whole rows, and not cut to what hangs on them.
     """
 
     profile: Profile
@@ -129,6 +137,7 @@ class RailRule:
     edge_above_mm: float = 0.0
     merge_mm: float = 400.0
     longest_mm: float = math.inf
+    rows: bool = False
 
     def __post_init__(self) -> None:
         _need("step of rail heights", self.step_mm, above=0.0, including=False)
@@ -320,9 +329,11 @@ class Arrangement:
         rails: The rails, from top to bottom and from left to right.
         scores: What it costs; nothing while it is only tried.
         left_over: The items without a place, sorted by key.
+        in_rows: Whether its new rails are whole rows.
     """
 
     places: tuple[Place, ...]
     rails: tuple[Rail, ...]
     scores: Scores = NOTHING
     left_over: tuple[LeftOver, ...] = ()
+    in_rows: bool = False

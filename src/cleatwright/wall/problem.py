@@ -46,6 +46,10 @@ class WallProblem:
         """Return the same with an item in place of the one of its key."""
         return self.having(item if one.key == item.key else one for one in self.items)
 
+    def ruled(self, rule: RailRule) -> WallProblem:
+        """Return the same with another rule for rails."""
+        return replace(self, rule=rule)
+
     def on(self, space: WallSpace) -> WallProblem:
         """Return the same items for another wall."""
         return replace(self, space=space)

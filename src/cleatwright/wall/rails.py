@@ -26,14 +26,14 @@ def weak(space: WallSpace, rails: Iterable[Rail]) -> tuple[Rail, ...]:
 
 
 def kept_rail(problem: WallProblem, place: Place) -> Rail | None:
-    """Return the rail that stays and carries the item of a place there, or None."""
+    """Return the rail that is given and carries the item of a place there, or None."""
     item, edge_mm = problem.known[place.key], problem.rule.edge_above_mm
     if not item.on_rail:
         return None
     return next(
         (
             run
-            for run in problem.space.kept_rails
+            for run in problem.space.given_rails
             if abs(run.z_top_mm - edge_mm - place.z_mm) <= SLACK_MM
             and run.x0_mm - SLACK_MM <= place.x_mm
             and place.x_mm + item.width_mm <= run.x1_mm + SLACK_MM
@@ -81,9 +81,9 @@ def cut_rails(problem: WallProblem, places: Sequence[Place]) -> tuple[Rail, ...]
         ]
     pieces = [
         *(_new_rail(problem, z, span) for z in heights for span in runs[z]),
-        *space.kept_rails,
+        *space.given_rails,
     ]
-    rails = numbered(pieces, after=last_number(space.kept_rails))
+    rails = numbered(pieces, after=last_number(space.given_rails))
     return tuple(_carrying(problem, rails, places, kept))
 
 
@@ -97,12 +97,13 @@ def _new_rail(problem: WallProblem, z_mm: float, span: Span) -> Rail:
 def _carrying(
     problem: WallProblem, rails: Iterable[Rail], places: Iterable[Place], kept: Mapping[str, Rail]
 ) -> Iterator[Rail]:
-    """Yield rails with the keys of what hangs on them; ``kept`` has the rails that stay, by key."""
+    """Yield rails with the keys of what hangs on them; ``kept`` has the given ones, by key."""
     known, edge_mm = problem.known, problem.rule.edge_above_mm
+    given = {rail.number for rail in problem.space.given_rails}
     hung = sorted((p for p in places if known[p.key].on_rail), key=lambda p: (p.x_mm, p.key))
 
     def on(rail: Rail, place: Place) -> bool:
-        if place.key in kept or rail.stays:
+        if place.key in kept or rail.number in given:
             return place.key in kept and kept[place.key].number == rail.number
         ends = rail.x0_mm <= place.x_mm and place.x_mm + known[place.key].width_mm <= rail.x1_mm
         return ends and place.z_mm + edge_mm == rail.z_top_mm
@@ -300,7 +301,7 @@ def _bars(problem: WallProblem, places: Sequence[Place], z: float) -> list[Span]
     bars = [(b.x_mm, b.right_mm) for b in space.obstacles if b.z_mm < high and b.top_mm > low]
     reach_mm = rule.height_mm + rule.min_gap_mm - SLACK_MM
     bars += [
-        (run.x0_mm, run.x1_mm) for run in space.kept_rails if abs(run.z_top_mm - high) < reach_mm
+        (run.x0_mm, run.x1_mm) for run in space.given_rails if abs(run.z_top_mm - high) < reach_mm
     ]
     for place in places:
         item = problem.known[place.key]

@@ -56,11 +56,13 @@ class Preference:
         name: What it is called.
         words: What that means, in a sentence.
         weights: What the parts of the score weigh for it.
+        in_pieces: Whether rails are cut to what hangs on them also where rows are usual.
     """
 
     name: str
     words: str
     weights: Weights
+    in_pieces: bool = False
 
 
 PREFERENCES: Mapping[Wanted, Preference] = MappingProxyType(
@@ -68,8 +70,10 @@ PREFERENCES: Mapping[Wanted, Preference] = MappingProxyType(
         "usual": Preference("As usual", "Everything weighs what it weighs now.", WEIGHTS),
         "timber": Preference(
             "The least timber",
-            "A metre of rail weighs eight times as much, and a rail height twice.",
+            "Rails are only as long as what hangs on them. A metre of rail weighs eight times as "
+            "much, and a rail height twice.",
             replace(WEIGHTS, rail=2 * WEIGHTS.rail, rail_length=8 * WEIGHTS.rail_length),
+            in_pieces=True,
         ),
         "rails": Preference(
             "The tidiest rails",

@@ -209,7 +209,7 @@ def _judge(others: Standing, item: Item) -> _Judge:
 
 def _is_new_height(s: Standing, item: Item, place: Place) -> bool:
     tops = [p.z_mm for p in s.places if s.items[p.key].on_rail]
-    tops += [run.z_top_mm - s.rule.edge_above_mm for run in s.space.kept_rails]
+    tops += [run.z_top_mm - s.rule.edge_above_mm for run in s.space.given_rails]
     return item.on_rail and all(abs(z - place.z_mm) > SAME_MM for z in tops)
 
 

@@ -89,7 +89,7 @@ def heights(s: Standing, item: Item, *, edges: bool = False) -> tuple[float, ...
     found = set(rule.steps_mm(space))
     found |= {p.z_mm for p in s.places if s.items[p.key].on_rail is item.on_rail}
     if item.on_rail:
-        found |= {rail.z_top_mm - rule.edge_above_mm for rail in space.kept_rails}
+        found |= {rail.z_top_mm - rule.edge_above_mm for rail in space.given_rails}
     found |= s.problem.given_mm(on_rail=item.on_rail)
     if edges:
         found |= _edge_heights(s, item)
@@ -110,7 +110,7 @@ def _edge_heights(s: Standing, item: Item) -> set[float]:
         found |= {z - rule.edge_above_mm for z in above}
         apart = rule.height_mm + rule.min_gap_mm
         tops = [p.z_mm for p in s.places if s.items[p.key].on_rail]
-        tops += [rail.z_top_mm - rule.edge_above_mm for rail in s.space.kept_rails]
+        tops += [rail.z_top_mm - rule.edge_above_mm for rail in s.space.given_rails]
         found |= {z + way * apart for z in tops for way in (-1.0, 1.0)}
     return {round(z, DIGITS) for z in found}
 
@@ -131,7 +131,7 @@ def _edges(s: Standing, item: Item, more_x_mm: Sequence[float]) -> Floats:
     """
     left, right = item.side_left_mm, item.width_mm + item.side_right_mm
     plates = [(p.x_mm, p.x_mm + s.items[p.key].width_mm) for p in s.places]
-    plates += [(rail.x0_mm, rail.x1_mm) for rail in s.space.kept_rails]
+    plates += [(rail.x0_mm, rail.x1_mm) for rail in s.space.given_rails]
     # a rail may have to reach so far for a stud
     reaches = reaches_of(s.space.studs, wall_mm=s.space.width_mm)
     plates += [(middle.from_mm, middle.to_mm) for _, middle in reaches]
@@ -209,7 +209,7 @@ def _rail_taken(s: Standing, item: Item, *, x: Floats, z: Floats) -> Bools:
     """Return where the rail behind the item, or the item on its rail, is in the way."""
     rule = s.rule
     hung = [p for p in s.places if s.items[p.key].on_rail]
-    kept = [rail.strip for rail in s.space.kept_rails]
+    kept = [rail.strip for rail in s.space.given_rails]
     top = rule.edge_above_mm
     strips = [
         (p.x_mm, p.x_mm + s.items[p.key].width_mm, p.z_mm + top - rule.height_mm, p.z_mm + top)
@@ -227,7 +227,7 @@ def _rail_taken(s: Standing, item: Item, *, x: Floats, z: Floats) -> Bools:
     bears = (0.0, item.width_mm, -item.rail_depth_mm, 0.0)
     on_kept = np.zeros((len(z), len(x)), dtype=np.bool_)
     foreign = np.zeros_like(on_kept)
-    for rail, rect in zip(s.space.kept_rails, kept, strict=True):
+    for rail, rect in zip(s.space.given_rails, kept, strict=True):
         level = np.abs(z + top - rail.z_top_mm) <= TOLERANCE_MM
         on_kept |= level[:, None] & ((x >= rail.x0_mm) & (x + item.width_mm <= rail.x1_mm))[None, :]
         foreign |= _hit(x, z, own=bears, rects=[rect]) & ~level[:, None]
@@ -236,6 +236,8 @@ def _rail_taken(s: Standing, item: Item, *, x: Floats, z: Floats) -> Bools:
     gap = rule.min_gap_mm
     blocked += [(x0, x1, z0 - gap, z1 + gap) for x0, x1, z0, z1 in kept]
     new = _hit(x, z, own=strip, rects=blocked)
+    # beside whole rows there are no other rails
+    new |= bool(s.space.rows)
     outside = (z + strip[2] < -TOLERANCE_MM) | (z + top > s.space.height_mm + TOLERANCE_MM)
     new |= outside[:, None]
     for place, (x0, x1, z0, z1) in zip(hung, strips, strict=True):

@@ -162,7 +162,7 @@ def _rail_rows(problem: WallProblem, obstacles: Ints) -> Records:
             over(run.x0_mm),
             under(run.x1_mm),
         )
-        for run in sorted(space.kept_rails, key=lambda run: (-run.z_top_mm, run.x0_mm))
+        for run in sorted(space.given_rails, key=lambda run: (-run.z_top_mm, run.x0_mm))
     ]
     gap = over(rule.min_gap_mm)
     bars = [
@@ -171,7 +171,9 @@ def _rail_rows(problem: WallProblem, obstacles: Ints) -> Records:
         *_fixed_flat(problem.items),
     ]
     rows: list[tuple[int, int, int, int, int]] = []
-    for z in _heights(problem, on_rail=True).tolist():
+    # where rails are whole rows, there are none but those that are given
+    heights: list[int] = [] if rule.rows else _heights(problem, on_rail=True).tolist()
+    for z in heights:
         high = z + over(rule.edge_above_mm)
         low = high - over(rule.height_mm)
         if low < 0 or high > top:

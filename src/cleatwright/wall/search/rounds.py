@@ -35,8 +35,9 @@ SNUG_SHARE = 0.7
 SHIFT_EVERY = 8
 # and of the others one in so many slides items aside before some are taken away
 SLIDE_EVERY = 4
-# how often the finished wall is looked at, and the person hears of the progress
-LOOKS = 50
+# how often the finished wall is looked at, and the person hears of the progress; and rounds between
+# two looks at the least
+LOOKS, ROUNDS_A_LOOK = 50, 50
 # searches side by side: a number of the program and not of the machine, for equal results
 LANES = 2
 
@@ -98,7 +99,8 @@ def improve(
         return best
     lanes = [Lane.starting(t, found, seed=seed * LANES + n) for n in range(LANES)]
     heat = WARMEST * max(found.cost % ABSENT_COST, 1)
-    stops = sorted({rounds * k // LOOKS for k in range(LOOKS + 1)})
+    looks = max(1, min(LOOKS, rounds // ROUNDS_A_LOOK))
+    stops = sorted({rounds * k // looks for k in range(looks + 1)})
     with ThreadPoolExecutor(LANES) as pool:
         for begin, end in pairwise(stops):
             if progress is not None:

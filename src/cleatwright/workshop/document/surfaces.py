@@ -21,6 +21,8 @@ from cleatwright.workshop.document.fields import (
 MAIN = "wall"
 """The name of the wall of the document among its panels."""
 
+RailLayout = Literal["rows", "pieces"]
+"""Whole rows from end to end at a few heights, or pieces as long as what hangs on them."""
 ObstacleKind = Literal["socket", "switch", "window", "pipe", "door", "heater", "other"]
 
 # as exactly as a tape is read: studs so near touch
@@ -121,6 +123,7 @@ class Wall(DocumentTable):
     lining_mm: Annotated[
         float, Within("mm", 0, 60, why="a screw bends in a thicker one, which carries nothing")
     ] = PLASTERBOARD_MM
+    rail_layout: RailLayout = "rows"
     datum: Notes = ""
     obstacles: Annotated[tuple[Obstacle, ...], Field(max_length=200)] = ()
     studs: Annotated[tuple[Stud, ...], Field(max_length=200)] = ()

@@ -1,0 +1,139 @@
+"""Where the pieces of a row lie: from end to end, parted by what is in the way and by boards.
+
+├────────── row ──────────┤  socket  ├────────── row ──────┤
+═══╪═════════╪═════════╪══▕ ▢▢▢▢▢▢ ▕══╪═════════╪══════════
+   stud      stud      stud           stud      stud
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import replace
+from itertools import pairwise
+
+from cleatwright.wall.model import Item, WallSpace
+from cleatwright.wall.problem import WallProblem
+from cleatwright.wall.rail import Rail
+from cleatwright.wall.rails import STUDS_A_RAIL, last_number
+from cleatwright.wall.studs import OVERHANG_MM, Span, screws_in
+from cleatwright.wall.tolerances import SAME_MM, SLACK_MM
+
+
+def with_rows(problem: WallProblem, heights_mm: Iterable[float]) -> WallProblem:
+    """Return the wall with whole rows at hang heights beside the rails that it has.
+
+    Args:
+        problem: The wall; its rule asks for rows.
+        heights_mm: The hang heights, in any order.
+    """
+    space = problem.space
+    pieces = [piece for z in sorted(heights_mm, reverse=True) for piece in row(problem, z)]
+    after = last_number(space.kept_rails)
+    rows = tuple(
+        Rail(
+            number,
+            z_mm + problem.rule.edge_above_mm,
+            *span,
+            problem.rule.profile,
+            panel=space.panel,
+            studs_mm=_screws(space, span),
+        )
+        for number, (z_mm, span) in enumerate(pieces, after + 1)
+    )
+    return problem.on(replace(space, rows=rows))
+
+
+def row(problem: WallProblem, z_mm: float) -> tuple[tuple[float, Span], ...]:
+    """Return the pieces of a row at a hang height, from left to right.
+
+    A stretch that meets fewer than two studs takes no piece, unless something has a given place
+    there.
+    """
+    space, rule = problem.space, problem.rule
+    high = z_mm + rule.edge_above_mm
+    low = high - rule.height_mm
+    if low < -SLACK_MM or high > space.height_mm + SLACK_MM:
+        return ()
+    given = _given_plates(problem.items, z_mm)
+    left, found = 0.0, list[tuple[float, Span]]()
+    bars = [(x0, x1) for x0, x1, z0, z1 in _bars(problem) if z0 < high and z1 > low]
+    for x0, x1 in [*sorted(bars), (space.width_mm, space.width_mm)]:
+        if x0 - left > SLACK_MM:
+            found += [(z_mm, span) for span in _pieces(problem, (left, x0), given)]
+        left = max(left, x1)
+    return tuple(found)
+
+
+def _bars(problem: WallProblem) -> list[tuple[float, float, float, float]]:
+    """Return what a row ends at, as x0, x1, z0, z1."""
+    space, gap = problem.space, problem.rule.min_gap_mm
+    bars = [(one.x_mm, one.right_mm, one.z_mm, one.top_mm) for one in space.obstacles]
+    bars += [
+        (x0, x1, low - gap + SLACK_MM, top + gap - SLACK_MM)
+        for x0, x1, low, top in (rail.strip for rail in space.kept_rails)
+    ]
+    for item in problem.items:
+        if not item.on_rail and item.fixed is not None:
+            (x, z), left = item.fixed, item.side_left_mm
+            bars.append(
+                (x - left, x - left + item.whole_width_mm, z - item.down_mm, z + item.up_mm)
+            )
+    return bars
+
+
+def _given_plates(items: Sequence[Item], z_mm: float) -> list[Span]:
+    return [
+        (at[0], at[0] + item.width_mm)
+        for item in items
+        if item.on_rail
+        for at in (item.fixed, item.hangs_at)
+        if at is not None and abs(at[1] - z_mm) <= SAME_MM
+    ]
+
+
+def _pieces(problem: WallProblem, stretch: Span, given: Sequence[Span]) -> list[Span]:
+    """Return the pieces of a stretch between two things that a row ends at."""
+    space = problem.space
+    inside = [one for one in given if stretch[0] <= one[0] and one[1] <= stretch[1]]
+    if not space.studs:
+        return _parted(problem, stretch, inside)
+    met = _screws(space, stretch)
+    if len(met) < STUDS_A_RAIL:
+        return [stretch] if inside else []
+    # no further beyond the last stud than a rail may hang
+    x0 = min([met[0] - OVERHANG_MM, *(a for a, _ in inside)])
+    x1 = max([met[-1] + OVERHANG_MM, *(b for _, b in inside)])
+    return _parted(problem, (max(stretch[0], x0), min(stretch[1], x1)), inside)
+
+
+def _parted(problem: WallProblem, span: Span, given: Sequence[Span]) -> list[Span]:
+    """Return a span in pieces no longer than a board, each on two studs where that can be.
+
+    It is parted as far to the right as a board reaches, midway between two studs, and under no
+    plate whose place is given.
+    """
+    space, longest = problem.space, problem.rule.longest_mm
+    x0, x1 = span
+    if x1 - x0 <= longest + SLACK_MM:
+        return [span]
+    middles = [stud.x_mm for stud in space.studs if x0 < stud.x_mm < x1]
+    cuts = [(a + b) / 2 for a, b in pairwise(middles)] or [x0 + longest, (x0 + x1) / 2]
+    free = [
+        x
+        for x in cuts
+        if x0 < x <= x0 + longest + SLACK_MM
+        and not any(a < x - SLACK_MM and x + SLACK_MM < b for a, b in given)
+    ]
+    if not free:
+        return [span]
+
+    def merit(x: float) -> tuple[int, float]:
+        parts = ((x0, x), (x, x1))
+        return sum(len(_screws(space, part)) >= STUDS_A_RAIL for part in parts), x
+
+    best = max(free, key=merit)
+    return [(x0, best), *_parted(problem, (best, x1), given)]
+
+
+def _screws(space: WallSpace, span: Span) -> tuple[float, ...]:
+    return screws_in(space.studs, span, wall_mm=space.width_mm)
