@@ -21,7 +21,7 @@ from cleatwright.wall.model import Arrangement
 from cleatwright.wall.problem import WallProblem
 from cleatwright.wall.rail import Rail
 from cleatwright.wall.rails import numbered
-from cleatwright.wall.rows.choosing import in_rows, on_rows
+from cleatwright.wall.rows.choosing import in_rows, on_rows, rows_can_be
 
 
 @dataclass(frozen=True)
@@ -153,7 +153,8 @@ def _arranged(search: Search, rounds: int, *, still: bool, progress: Progress) -
     """Return what hangs on whole rows, or on pieces of rail where rows do not take everything."""
     problem, seed = search.problem, search.seed
     in_pieces = problem.ruled(replace(problem.rule, rows=False))
-    if not problem.rule.rows or not any(item.on_rail for item in problem.items):
+    on_rails = any(item.on_rail for item in problem.items)
+    if not (problem.rule.rows and on_rails and rows_can_be(problem)):
         return arrange(in_pieces, seed=seed, rounds=rounds, still=still, progress=progress)
     heights = search.heights_mm
     found = in_rows(

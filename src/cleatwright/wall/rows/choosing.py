@@ -17,7 +17,7 @@ from cleatwright.wall.arrange import arrange
 from cleatwright.wall.model import Arrangement, Place
 from cleatwright.wall.problem import WallProblem
 from cleatwright.wall.rails import kept_rail
-from cleatwright.wall.rows.laying import row, with_rows
+from cleatwright.wall.rows.laying import carries_given, row, with_rows
 from cleatwright.wall.score import hung
 from cleatwright.wall.tolerances import RULE_DIGITS, SLACK_MM
 
@@ -62,6 +62,8 @@ def in_rows(
 ) -> Arrangement:
     """Return the best rows that are found, and what hangs on them.
 
+    Where nothing has a given place, or rows lie behind all that has one: see ``rows_can_be``.
+
     Args:
         problem: The wall and what hangs; its rule asks for rows.
         seed: Start of the random numbers.
@@ -81,6 +83,11 @@ def in_rows(
     best = min(choosing.best(), key=lambda one: _cost(choosing.searched(one, few, luck=1)))
     choosing.searched(best, rounds)
     return min(choosing.found, key=_cost)
+
+
+def rows_can_be(problem: WallProblem) -> bool:
+    """Return whether whole rows can lie behind everything that has a given place."""
+    return carries_given(with_rows(problem, set(_heights_of(problem, given=True))))
 
 
 def _cost(found: Arrangement) -> tuple[int, float]:
@@ -106,7 +113,8 @@ class _Choosing:
         self._progress = progress
         self.found: list[Arrangement] = []
         self._steps = [z for z in problem.rule.steps_mm(problem.space) if row(problem, z)]
-        self._given = tuple(sorted({_rounded(z) for z in _given(problem)}))
+        self._given = tuple(sorted(set(_heights_of(problem, given=True))))
+        self._hung = tuple(sorted(set(_heights_of(problem, given=False))))
         self._least = problem.rule.height_mm + problem.rule.min_gap_mm
         self._tried: dict[Heights, tuple[int, float]] = {}
         most = TRIED_TIMES_ITEMS // max(len(problem.items), 1)
@@ -159,6 +167,8 @@ class _Choosing:
         """Yield the sets that begin."""
         if self._problem.space.kept_rails or self._given:
             yield self._given
+        if self._hung:
+            yield from self._with([*self._given, *self._hung])
         pitch, number = self._pitch_mm(), self._number()
         low = self._problem.band.low_mm - self._problem.space.floor_gap_mm
         for count in (number, number + 1, number - 1):
@@ -212,7 +222,7 @@ class _Choosing:
 
     def _with(self, heights: Iterable[float]) -> Iterator[Heights]:
         wanted = sorted({_rounded(z) for z in heights})
-        good = {_rounded(z) for z in self._steps} | set(self._given)
+        good = {_rounded(z) for z in self._steps}.union(self._given, self._hung)
         if all(z in good for z in wanted) and all(
             self._fits(z, wanted[:k]) for k, z in enumerate(wanted)
         ):
@@ -223,10 +233,9 @@ def _rounded(z_mm: float) -> float:
     return round(z_mm, RULE_DIGITS)
 
 
-def _given(problem: WallProblem) -> Iterator[float]:
-    """Yield the heights at which holders have a given place and no rail hangs."""
+def _heights_of(problem: WallProblem, *, given: bool) -> Iterator[float]:
+    """Yield the heights at which holders have a given place, or hang, and no rail does yet."""
     for item in problem.items:
-        if not item.on_rail or item.fixed is None:
-            continue
-        if kept_rail(problem, Place(item.key, *item.fixed)) is None:
-            yield item.fixed[1]
+        at = item.fixed if given else item.hangs_at
+        if item.on_rail and at is not None and kept_rail(problem, Place(item.key, *at)) is None:
+            yield _rounded(at[1])

@@ -11,10 +11,10 @@ from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from itertools import pairwise
 
-from cleatwright.wall.model import Item, WallSpace
+from cleatwright.wall.model import Item, Place, WallSpace
 from cleatwright.wall.problem import WallProblem
 from cleatwright.wall.rail import Rail
-from cleatwright.wall.rails import STUDS_A_RAIL, last_number
+from cleatwright.wall.rails import STUDS_A_RAIL, kept_rail, last_number
 from cleatwright.wall.studs import OVERHANG_MM, Span, screws_in
 from cleatwright.wall.tolerances import SAME_MM, SLACK_MM
 
@@ -26,25 +26,32 @@ def with_rows(problem: WallProblem, heights_mm: Iterable[float]) -> WallProblem:
         problem: The wall; its rule asks for rows.
         heights_mm: The hang heights, in any order.
     """
-    space = problem.space
-    pieces = [piece for z in sorted(heights_mm, reverse=True) for piece in row(problem, z)]
-    after = last_number(space.kept_rails)
-    rows = tuple(
-        Rail(
-            number,
-            z_mm + problem.rule.edge_above_mm,
-            *span,
-            problem.rule.profile,
-            panel=space.panel,
-            studs_mm=_screws(space, span),
-        )
-        for number, (z_mm, span) in enumerate(pieces, after + 1)
+    for z in sorted(heights_mm, reverse=True):
+        space = problem.space
+        after = last_number(space.given_rails)
+        pieces = enumerate(row(problem, z), after + 1)
+        laid = tuple(_rail(problem, number, z, span) for number, span in pieces)
+        problem = problem.on(replace(space, rows=(*space.rows, *laid)))
+    return problem
+
+
+def carries_given(problem: WallProblem) -> bool:
+    """Return whether a rail lies behind the whole plate of everything that has a given place."""
+    return all(
+        kept_rail(problem, Place(item.key, *item.fixed)) is not None
+        for item in problem.items
+        if item.on_rail and item.fixed is not None
     )
-    return problem.on(replace(space, rows=rows))
 
 
-def row(problem: WallProblem, z_mm: float) -> tuple[tuple[float, Span], ...]:
-    """Return the pieces of a row at a hang height, from left to right.
+def _rail(problem: WallProblem, number: int, z_mm: float, span: Span) -> Rail:
+    space, rule = problem.space, problem.rule
+    top_mm, (x0, x1), studs_mm = z_mm + rule.edge_above_mm, span, _screws(space, span)
+    return Rail(number, top_mm, x0, x1, rule.profile, panel=space.panel, studs_mm=studs_mm)
+
+
+def row(problem: WallProblem, z_mm: float) -> tuple[Span, ...]:
+    """Return the pieces of a row at a hang height beside the rails that are given, from the left.
 
     A stretch that meets fewer than two studs takes no piece, unless something has a given place
     there.
@@ -55,11 +62,11 @@ def row(problem: WallProblem, z_mm: float) -> tuple[tuple[float, Span], ...]:
     if low < -SLACK_MM or high > space.height_mm + SLACK_MM:
         return ()
     given = _given_plates(problem.items, z_mm)
-    left, found = 0.0, list[tuple[float, Span]]()
+    left, found = 0.0, list[Span]()
     bars = [(x0, x1) for x0, x1, z0, z1 in _bars(problem) if z0 < high and z1 > low]
     for x0, x1 in [*sorted(bars), (space.width_mm, space.width_mm)]:
         if x0 - left > SLACK_MM:
-            found += [(z_mm, span) for span in _pieces(problem, (left, x0), given)]
+            found += _pieces(problem, (left, x0), given)
         left = max(left, x1)
     return tuple(found)
 
@@ -70,7 +77,7 @@ def _bars(problem: WallProblem) -> list[tuple[float, float, float, float]]:
     bars = [(one.x_mm, one.right_mm, one.z_mm, one.top_mm) for one in space.obstacles]
     bars += [
         (x0, x1, low - gap + SLACK_MM, top + gap - SLACK_MM)
-        for x0, x1, low, top in (rail.strip for rail in space.kept_rails)
+        for x0, x1, low, top in (rail.strip for rail in space.given_rails)
     ]
     for item in problem.items:
         if not item.on_rail and item.fixed is not None:
