@@ -39,30 +39,31 @@ def plate(key: str, x_mm: float, z_mm: float, *, on_rail: bool = True) -> Item:
     [
         # 3200 is longer than a board: parted midway between two studs, as far right as it reaches
         (WIDE, (), 400.0, [(0.0, 2200.0), (2200.0, 3200.0)]),
-        # both pieces beside the socket meet two studs; the right one 2500 and 3100
+        # left of the socket 300 beyond the stud at 1300, since the one at 1900 lies at its edge;
+        # right of it from the socket to the end of the wall, on 2500 and 3100
         (
             replace(WIDE, obstacles=(SOCKET,)),
             (),
             800.0,
-            [(0.0, 1900.0), (2200.0, 3200.0)],
+            [(0.0, 1600.0), (2200.0, 3200.0)],
         ),
-        # right of the pipe is one stud only
+        # right of the pipe is one stud only; left of it the one at 2500 is too near the end
         (
             replace(WIDE, obstacles=(Box("pipe", 2540.0, 0.0, 60.0, 2000.0),)),
             (),
             400.0,
-            [(0.0, 1600.0), (1600.0, 2540.0)],
+            [(0.0, 2200.0)],
         ),
         # without known studs a wall takes screws everywhere
         (replace(WIDE, width_mm=2000.0, studs=()), (), 400.0, [(0.0, 2000.0)]),
         # no further than 300 beyond the last stud: 1300 + 300
         (replace(WIDE, width_mm=2400.0, studs=STUDS[:3]), (), 400.0, [(0.0, 1600.0)]),
-        # what is fixed flat on the wall parts it
+        # what is fixed flat on the wall parts it; 300 beyond the stud at 1900
         (
             replace(WIDE, width_mm=2300.0),
             (plate("flat", 1000.0, 400.0, on_rail=False),),
             400.0,
-            [(0.0, 1000.0), (1200.0, 2300.0)],
+            [(0.0, 1000.0), (1200.0, 2200.0)],
         ),
         # a rail that stays parts it where the row would lie too near: 1000 to 1800
         (
