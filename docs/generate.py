@@ -55,14 +55,19 @@ PLAIN: tuple[tuple[Any, str], ...] = (
 )
 
 
-def write(folder: Path) -> tuple[Path, ...]:
-    """Write every generated file below a folder and return their paths."""
+def write(folder: Path, run: Run | None = None) -> tuple[Path, ...]:
+    """Write every generated file below a folder and return their paths.
+
+    Args:
+        folder: Where the files go.
+        run: The run that keeps what was computed before; a new one when None.
+    """
     made = {
         "workshop.md": workshop_page().encode(),
         "holders.md": holders_page().encode(),
         "kinds.md": kinds_page().encode(),
         "report.schema.json": schema_text().encode(),
-        "pictures/bicycle-room.svg": bicycle_room(),
+        "pictures/bicycle-room.svg": bicycle_room(run or Run()),
         **catalogue_files(),
         **card_files(),
     }
@@ -77,10 +82,9 @@ def write(folder: Path) -> tuple[Path, ...]:
     return tuple(folder / name for name in made)
 
 
-def bicycle_room() -> bytes:
+def bicycle_room(run: Run) -> bytes:
     """Return the elevation of the example."""
-    job = compute(DOCS.parent / "examples" / "bicycle-room")
-    run = Run()
+    job = compute(DOCS.parent / "examples" / "bicycle-room", run=run)
     return drawn(elevation_files(job.panels[0], run), run)["wall/elevation.svg"]
 
 

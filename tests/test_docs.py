@@ -14,6 +14,8 @@ import pytest
 from PIL import Image
 
 from cleatwright.base.errors import DesignError
+from cleatwright.base.stages.run import Run
+from cleatwright.base.stages.store import Store
 from cleatwright.design.catalogue import kinds_held
 from cleatwright.holders.registry import FAMILIES
 from cleatwright.tools.registry import KINDS, ordinary_outline, tool_body
@@ -86,9 +88,9 @@ def anchors(page: Path) -> set[str]:
     return {re.sub(r"[^\w\- ]", "", title.lower()).replace(" ", "-") for title in titles}
 
 
-def test_pages_are_what_the_program_writes(generator: object, tmp_path: Path) -> None:
+def test_pages_are_what_the_program_writes(generator: object, tmp_path: Path, known: Store) -> None:
     """Every generated file in docs/ is byte for byte what "make docs" writes now."""
-    called(generator, "write")(tmp_path)
+    called(generator, "write")(tmp_path, Run(known))
     made = {path.relative_to(tmp_path).as_posix() for path in tmp_path.rglob("*") if path.is_file()}
     assert made == set(GENERATED)
     in_docs = {p.relative_to(DOCS).as_posix() for p in DOCS.glob("catalogue/**/*") if p.is_file()}

@@ -68,7 +68,7 @@ def _holders(page: Page) -> None:
 
 def _wall(page: Page) -> None:
     """Choose something on the wall."""
-    page.locator("g.balloon").nth(4).click(timeout=PATIENCE_MS)
+    page.locator("g.balloon").nth(2).click(timeout=PATIENCE_MS)
 
 
 def _beside(page: Page) -> None:
@@ -121,17 +121,20 @@ SCREENS = (
 )
 
 
-def take_screens(browser: Browser, folder: Path, pictures: Path) -> None:
+def take_screens(
+    browser: Browser, folder: Path, pictures: Path, *, workshop: Path = EXAMPLE
+) -> None:
     """Take a picture of every screen.
 
     Args:
         browser: The browser.
         folder: An empty folder for the workshop; the settings show its name.
         pictures: The folder of the pictures.
+        workshop: The document of what is shown.
     """
     at_work = folder / "shared-workshop"
     at_work.mkdir()
-    shutil.copy(EXAMPLE, at_work)
+    shutil.copy(workshop, at_work / "workshop.toml")
     for place in (folder / "new-workshop", at_work):
         for live in served(place):
             for screen in SCREENS:

@@ -25,7 +25,8 @@ from cleatwright.siting.hanging_up import Again
 from cleatwright.siting.panel_job import PanelJob
 from cleatwright.wall.bound.bound import lower_bound
 from cleatwright.wall.model import Place
-from cleatwright.wall.weights import WEIGHTS, Wanted
+from cleatwright.wall.weights import PREFERENCES, WEIGHTS, Wanted
+from cleatwright.workshop.document.surfaces import RailLayout
 
 DOING = "another arrangement"
 MOST_TRIES = 40
@@ -48,6 +49,11 @@ class Asked:
     tries: int = 12
     given_stays: bool = False
     hung_moves: bool = False
+
+    @property
+    def layout(self) -> RailLayout | None:
+        """Return how rails are laid for what is looked for; None for as they are."""
+        return PREFERENCES[self.wanted].layout
 
 
 @dataclass(frozen=True)

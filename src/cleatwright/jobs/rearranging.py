@@ -123,7 +123,7 @@ def rearrange(
     now = standing(text, path, run)
     with said_of(now.revision):
         found = arrange_again(now, asked, run=run)
-        two = compare(now, asked.panel, found.places, run=run)
+        two = compare(now, asked.panel, found.places, run=run, layout=asked.layout)
     made = Rearranged(found, two)
     if out is not None:
         made = replace(made, files=_drawn(made, out, run))

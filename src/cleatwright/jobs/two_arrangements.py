@@ -18,6 +18,7 @@ from cleatwright.siting.panel_job import PanelJob
 from cleatwright.wall.model import Place, Scores
 from cleatwright.wall.moving.moves import Move
 from cleatwright.workshop.document.changes import DocumentChange
+from cleatwright.workshop.document.surfaces import MAIN, RailLayout
 
 DEAREST = 3
 
@@ -122,7 +123,12 @@ class TwoArrangements:
 
 
 def compare(
-    now: PlannedWalls, panel: str, places: Iterable[PlaceFound], *, run: Run
+    now: PlannedWalls,
+    panel: str,
+    places: Iterable[PlaceFound],
+    *,
+    run: Run,
+    layout: RailLayout | None = None,
 ) -> TwoArrangements:
     """Return the arrangement of a panel beside the one that given places make of it.
 
@@ -134,6 +140,7 @@ def compare(
         panel: The panel.
         places: Where things would hang.
         run: The run that keeps what was computed before.
+        layout: How rails of the panel are laid for the other; None for as they are.
 
     Raises:
         CleatwrightError: The places cannot be kept.
@@ -146,6 +153,8 @@ def compare(
         if (identity := identity_of(unit)) in wanted
     ]
     changes = place_changes(now.workshop, units, asked=[unit.planned.key for unit, _ in units])
+    if layout is not None and layout != here.panel.rail_layout:
+        changes = (*changes, _laid(now, panel, layout))
     other = standing(now.changed(changes), now.revision.path, run)
     there = other.panel(panel)
     return TwoArrangements(
@@ -155,6 +164,13 @@ def compare(
         renewed=_renewed(now, other),
         changes=changes,
     )
+
+
+def _laid(now: PlannedWalls, panel: str, layout: RailLayout) -> DocumentChange:
+    """Return the change of a document that lays the rails of a panel another way."""
+    names = [one.name for one in now.workshop.panels]
+    table = (MAIN,) if panel == MAIN else ("panel", names.index(panel))
+    return DocumentChange("set", (*table, "rail_layout"), layout, guarded=False)
 
 
 def _moves(here: PanelJob, there: PanelJob) -> list[Move]:

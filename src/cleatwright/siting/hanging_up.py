@@ -133,7 +133,7 @@ def _settling(request: WallRequest, panel: Panel, items: tuple[Item, ...]) -> Se
     rule, wanted = rail_rule(workshop, panel), PREFERENCES[again.wanted]
     problem = WallProblem(
         wall_space(panel, on("document")),
-        replace(rule, rows=rule.rows and not wanted.in_pieces),
+        replace(rule, rows=wanted.layout == "rows") if wanted.layout else rule,
         items,
         _reach(workshop, panel),
         wanted.weights,

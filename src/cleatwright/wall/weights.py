@@ -7,6 +7,8 @@ from dataclasses import dataclass, replace
 from types import MappingProxyType
 from typing import Literal
 
+from cleatwright.workshop.document.surfaces import RailLayout
+
 
 @dataclass(frozen=True)
 class Weights:
@@ -56,13 +58,13 @@ class Preference:
         name: What it is called.
         words: What that means, in a sentence.
         weights: What the parts of the score weigh for it.
-        in_pieces: Whether rails are cut to what hangs on them also where rows are usual.
+        layout: How rails are laid for it; None for as they are on that wall.
     """
 
     name: str
     words: str
     weights: Weights
-    in_pieces: bool = False
+    layout: RailLayout | None = None
 
 
 PREFERENCES: Mapping[Wanted, Preference] = MappingProxyType(
@@ -73,12 +75,13 @@ PREFERENCES: Mapping[Wanted, Preference] = MappingProxyType(
             "Rails are only as long as what hangs on them. A metre of rail weighs eight times as "
             "much, and a rail height twice.",
             replace(WEIGHTS, rail=2 * WEIGHTS.rail, rail_length=8 * WEIGHTS.rail_length),
-            in_pieces=True,
+            layout="pieces",
         ),
         "rails": Preference(
             "The tidiest rails",
-            "A rail height and the room round a group weigh four times as much.",
+            "Whole rows. A rail height and the room round a group weigh four times as much.",
             replace(WEIGHTS, rail=4 * WEIGHTS.rail, group=4 * WEIGHTS.group),
+            layout="rows",
         ),
         "heights": Preference(
             "The safest heights",

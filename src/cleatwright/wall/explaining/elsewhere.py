@@ -151,7 +151,8 @@ def _parted(
     problem: WallProblem, arrangement: Arrangement, *, key: str
 ) -> tuple[Item, Place, Standing]:
     """Return an item, its place and the wall without it."""
-    whole = Standing(problem, arrangement.places, arrangement.rails)
+    places, rails = arrangement.places, arrangement.rails
+    whole = Standing(problem, places, rails, in_rows=arrangement.in_rows)
     now = next((place for place in arrangement.places if place.key == key), None)
     if now is None:
         raise not_hung(key)

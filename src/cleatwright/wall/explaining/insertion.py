@@ -18,7 +18,8 @@ from cleatwright.wall.conflicts import conflicts, whole
 from cleatwright.wall.model import Arrangement, Item, Place, RailRule, WallSpace
 from cleatwright.wall.problem import WallProblem
 from cleatwright.wall.rail import Rail, Rect
-from cleatwright.wall.rails import as_drawn, cut_rails
+from cleatwright.wall.rails import as_drawn, cut_rails, kept_rail
+from cleatwright.wall.rows.laying import with_row_behind
 from cleatwright.wall.studs import reaches_of
 from cleatwright.wall.tolerances import DIGITS, TOLERANCE_MM
 
@@ -37,11 +38,13 @@ class Standing:
         problem: The wall with all its items, those too that hang nowhere.
         places: Where those hang that do, each key once.
         drawn: The rails of the drawings, by whose names rails are called; none when empty.
+        in_rows: Whether a new rail is a whole row.
     """
 
     problem: WallProblem
     places: tuple[Place, ...] = ()
     drawn: tuple[Rail, ...] = ()
+    in_rows: bool = False
 
     @property
     def space(self) -> WallSpace:
@@ -59,17 +62,20 @@ class Standing:
         return {place.key: self.problem.known[place.key] for place in self.places}
 
     def without(self, *keys: str) -> Standing:
-        """Return the wall without some of its items."""
-        return replace(
-            self,
-            problem=self.problem.having(one for one in self.problem.items if one.key not in keys),
-            places=tuple(place for place in self.places if place.key not in keys),
-        )
+        """Return the wall without some of its items, and without rows that carried only these."""
+        places = tuple(place for place in self.places if place.key not in keys)
+        rest = self.problem.having(one for one in self.problem.items if one.key not in keys)
+        carrying = [kept_rail(rest, place) for place in places]
+        rows = tuple(row for row in rest.space.rows if row in carrying)
+        return replace(self, problem=rest.on(replace(rest.space, rows=rows)), places=places)
 
     def with_one(self, item: Item, place: Place) -> tuple[WallProblem, tuple[Place, ...]]:
         """Return what hangs and one item more, and all their places, sorted by key."""
         places = sorted((*self.places, place), key=lambda one: one.key)
-        return self.problem.having((*self.items.values(), item)), tuple(places)
+        problem = self.problem.having((*self.items.values(), item))
+        if self.in_rows and item.on_rail and kept_rail(problem, place) is None:
+            problem = with_row_behind(problem, place)
+        return problem, tuple(places)
 
     def broken_by(self, item: Item, place: Place) -> tuple[str, ...]:
         """Return the rules that are broken when one more item hangs at a place."""
@@ -236,8 +242,6 @@ def _rail_taken(s: Standing, item: Item, *, x: Floats, z: Floats) -> Bools:
     gap = rule.min_gap_mm
     blocked += [(x0, x1, z0 - gap, z1 + gap) for x0, x1, z0, z1 in kept]
     new = _hit(x, z, own=strip, rects=blocked)
-    # beside whole rows there are no other rails
-    new |= bool(s.space.rows)
     outside = (z + strip[2] < -TOLERANCE_MM) | (z + top > s.space.height_mm + TOLERANCE_MM)
     new |= outside[:, None]
     for place, (x0, x1, z0, z1) in zip(hung, strips, strict=True):

@@ -17,8 +17,8 @@ from cleatwright.wall.arrange import arrange
 from cleatwright.wall.model import Arrangement, Place
 from cleatwright.wall.problem import WallProblem
 from cleatwright.wall.rails import kept_rail
-from cleatwright.wall.rows.laying import carries_given, row, with_rows
-from cleatwright.wall.score import hung
+from cleatwright.wall.rows.laying import carries_given, row, with_rows, without_empty
+from cleatwright.wall.rows.shifting import shifted
 from cleatwright.wall.tolerances import RULE_DIGITS, SLACK_MM
 
 Heights = tuple[float, ...]
@@ -82,7 +82,7 @@ def in_rows(
     # with other luck than before: a short search may well be led astray
     best = min(choosing.best(), key=lambda one: _cost(choosing.searched(one, few, luck=1)))
     choosing.searched(best, rounds)
-    return min(choosing.found, key=_cost)
+    return shifted(problem, min(choosing.found, key=_cost), given_mm=choosing.given_mm)
 
 
 def rows_can_be(problem: WallProblem) -> bool:
@@ -95,14 +95,6 @@ def _cost(found: Arrangement) -> tuple[int, float]:
     return len(found.left_over), found.scores.total
 
 
-def _without_empty(problem: WallProblem, found: Arrangement) -> Arrangement:
-    """Return the same without the pieces of rows that carry nothing."""
-    carrying = {rail.number for rail in found.rails if rail.carries}
-    rows = tuple(one for one in problem.space.rows if one.number in carrying)
-    cleared = hung(problem.on(replace(problem.space, rows=rows)), found.places)
-    return replace(cleared, left_over=found.left_over, in_rows=True)
-
-
 class _Choosing:
     """The sets of heights that were tried."""
 
@@ -113,7 +105,7 @@ class _Choosing:
         self._progress = progress
         self.found: list[Arrangement] = []
         self._steps = [z for z in problem.rule.steps_mm(problem.space) if row(problem, z)]
-        self._given = tuple(sorted(set(_heights_of(problem, given=True))))
+        self.given_mm = tuple(sorted(set(_heights_of(problem, given=True))))
         self._hung = tuple(sorted(set(_heights_of(problem, given=False))))
         self._least = problem.rule.height_mm + problem.rule.min_gap_mm
         self._tried: dict[Heights, tuple[int, float]] = {}
@@ -160,15 +152,15 @@ class _Choosing:
         seed = self._seed * LUCKS + luck
         found = arrange(problem, seed=seed, rounds=rounds, still=self._still, progress=tell)
         self._done += rounds
-        self.found.append(_without_empty(problem, found))
+        self.found.append(without_empty(problem, found))
         return self.found[-1]
 
     def _starts(self) -> Iterator[Heights]:
         """Yield the sets that begin."""
-        if self._problem.space.kept_rails or self._given:
-            yield self._given
+        if self._problem.space.kept_rails or self.given_mm:
+            yield self.given_mm
         if self._hung:
-            yield from self._with([*self._given, *self._hung])
+            yield from self._with([*self.given_mm, *self._hung])
         pitch, number = self._pitch_mm(), self._number()
         low = self._problem.band.low_mm - self._problem.space.floor_gap_mm
         for count in (number, number + 1, number - 1):
@@ -195,7 +187,7 @@ class _Choosing:
 
     def _apart(self, heights: Iterable[float]) -> Heights:
         """Return heights on the steps, far enough apart, with those that are given."""
-        found = list(self._given)
+        found = list(self.given_mm)
         for height in heights:
             nearest = min(self._steps, key=lambda z: (abs(z - height), z), default=None)
             if nearest is not None and self._fits(nearest, found):
@@ -207,7 +199,7 @@ class _Choosing:
 
     def _beside(self, here: Heights) -> Iterator[Heights]:
         """Yield the sets beside one: a row shifted, left out, added; all shifted."""
-        free = [z for z in here if z not in self._given]
+        free = [z for z in here if z not in self.given_mm]
         step = self._problem.rule.step_mm
         for by in (step, -step, 2 * step, -2 * step):
             for z in free:
@@ -215,14 +207,14 @@ class _Choosing:
         for z in free:
             yield tuple(one for one in here if one != z)
         for by in (step, -step):
-            yield from self._with([*self._given, *(z + by for z in free)])
+            yield from self._with([*self.given_mm, *(z + by for z in free)])
         for z in self._steps:
             if self._fits(z, here):
                 yield from self._with([*here, z])
 
     def _with(self, heights: Iterable[float]) -> Iterator[Heights]:
         wanted = sorted({_rounded(z) for z in heights})
-        good = {_rounded(z) for z in self._steps}.union(self._given, self._hung)
+        good = {_rounded(z) for z in self._steps}.union(self.given_mm, self._hung)
         if all(z in good for z in wanted) and all(
             self._fits(z, wanted[:k]) for k, z in enumerate(wanted)
         ):

@@ -11,10 +11,11 @@ from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from itertools import pairwise
 
-from cleatwright.wall.model import Item, Place, WallSpace
+from cleatwright.wall.model import Arrangement, Item, Place, WallSpace
 from cleatwright.wall.problem import WallProblem
 from cleatwright.wall.rail import Rail
 from cleatwright.wall.rails import STUDS_A_RAIL, kept_rail, last_number
+from cleatwright.wall.score import hung
 from cleatwright.wall.studs import OVERHANG_MM, Span, screws_in
 from cleatwright.wall.tolerances import SAME_MM, SLACK_MM
 
@@ -33,6 +34,23 @@ def with_rows(problem: WallProblem, heights_mm: Iterable[float]) -> WallProblem:
         laid = tuple(_rail(problem, number, z, span) for number, span in pieces)
         problem = problem.on(replace(space, rows=(*space.rows, *laid)))
     return problem
+
+
+def with_row_behind(problem: WallProblem, place: Place) -> WallProblem:
+    """Return the wall with that piece of a row more which lies behind a place, if there is one."""
+    before = problem.space.rows
+    laid = with_rows(problem, (place.z_mm,))
+    behind = kept_rail(laid, place)
+    rows = before if behind is None else (*before, behind)
+    return problem.on(replace(problem.space, rows=rows))
+
+
+def without_empty(problem: WallProblem, found: Arrangement) -> Arrangement:
+    """Return the same without the pieces of rows that carry nothing."""
+    carrying = {rail.number for rail in found.rails if rail.carries}
+    rows = tuple(one for one in problem.space.rows if one.number in carrying)
+    cleared = hung(problem.on(replace(problem.space, rows=rows)), found.places)
+    return replace(cleared, left_over=found.left_over, in_rows=True)
 
 
 def carries_given(problem: WallProblem) -> bool:

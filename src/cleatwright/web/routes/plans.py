@@ -90,7 +90,7 @@ def again(session: TheSession) -> AgainRow | None:
         run = session.run()
         try:
             at = standing_now(session, now)
-            both = compare(at, found.asked.panel, found.places, run=run)
+            both = compare(at, found.asked.panel, found.places, run=run, layout=found.asked.layout)
             two = two_row(both, run, now.number)
         except (InputError, DesignError) as error:
             faults = (*faults, fault_row(error))
@@ -115,7 +115,13 @@ def take(session: TheSession) -> StateRow:
         raise InputError("No other arrangement is found yet", todo="Look for one first")
     now, run = session.workshop.now, session.run()
     found = so_far.found
-    both = compare(standing_now(session, now), found.asked.panel, found.places, run=run)
+    both = compare(
+        standing_now(session, now),
+        found.asked.panel,
+        found.places,
+        run=run,
+        layout=found.asked.layout,
+    )
     name = PREFERENCES[found.asked.wanted].name
     label = f"another arrangement ({name[0].lower()}{name[1:]})"
     return _taken(session, AGAIN, both, label)
