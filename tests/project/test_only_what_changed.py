@@ -93,7 +93,7 @@ def test_a_moved_obstacle_builds_no_part(edited: Edited) -> None:
 
 
 def test_what_changes_on_one_panel_settles_no_other(edited: Edited) -> None:
-    edited.text += '\n[[panel]]\nname = "Lid"\nwidth = 900\nheight = 700\n'
+    edited.text += '\n[[panel]]\nname = "Lid"\nwidth = 900\nheight = 700\nrail_layout = "pieces"\n'
     edited.replace('name = "Patch tin"', 'name = "Patch tin"\npanel = "Lid"')
     before, _ = edited.computed()
     edited.replace("width = 900", "width = 800")
@@ -107,7 +107,7 @@ def test_what_changes_on_one_panel_settles_no_other(edited: Edited) -> None:
 
 
 def test_one_panel_is_found_alone_and_as_with_all_others(edited: Edited) -> None:
-    edited.text += '\n[[panel]]\nname = "Lid"\nwidth = 900\nheight = 700\n'
+    edited.text += '\n[[panel]]\nname = "Lid"\nwidth = 900\nheight = 700\nrail_layout = "pieces"\n'
     edited.replace('name = "Patch tin"', 'name = "Patch tin"\npanel = "Lid"')
     (edited.folder / "workshop.toml").write_text(edited.text, "utf-8")
     run = Run(edited.store)

@@ -19,7 +19,7 @@ from cleatwright.wall.problem import WallProblem
 from cleatwright.wall.rails import kept_rail
 from cleatwright.wall.rows.laying import carries_given, row, with_rows, without_empty
 from cleatwright.wall.rows.shifting import shifted
-from cleatwright.wall.tolerances import RULE_DIGITS, SLACK_MM
+from cleatwright.wall.tolerances import FRAME_DIGITS, SLACK_MM
 
 Heights = tuple[float, ...]
 Progress = Callable[[int, int], None]
@@ -222,7 +222,7 @@ class _Choosing:
 
 
 def _rounded(z_mm: float) -> float:
-    return round(z_mm, RULE_DIGITS)
+    return round(z_mm, FRAME_DIGITS)
 
 
 def _heights_of(problem: WallProblem, *, given: bool) -> Iterator[float]:
