@@ -13,6 +13,10 @@ import pdfplumber
 import pytest
 from tests.cli.folders import places, write
 
+from cleatwright.base.stages.run import Run
+from cleatwright.base.stages.store import Store
+from cleatwright.project.computing import compute
+
 TEXT = Path(__file__).with_name("small.toml").read_text("utf-8")
 PT_PER_MM = 72.0 / 25.4
 
@@ -83,3 +87,27 @@ def test_an_unknown_preference_or_wall_is_named(cli: Any, small: Path) -> None:
     ran = cli("rearrange", small, "--wall", "door")
     assert ran.code == 2
     assert "door" in ran.err
+
+
+def test_rows_and_the_least_timber_are_priced_side_by_side_and_either_is_taken(
+    cli: Any, small: Path, known: Store
+) -> None:
+    """Oracle: the ends of the rails that are planned from each document."""
+
+    def laid() -> list[tuple[float, float]]:
+        return [(rail.x0_mm, rail.x1_mm) for rail in compute(small, run=Run(known)).rails]
+
+    wide = float(tomllib.loads(TEXT)["wall"]["width"])
+    rows = laid()
+    assert all(ends == (0.0, wide) for ends in rows)
+    taken = cli("rearrange", small, "--wanted", "timber", "--tries", 1, "--take", "--json").json
+    pieces = laid()
+    length = [sum(b - a for a, b in rails) for rails in (rows, pieces)]
+    assert length[1] < length[0]
+    assert [taken[side]["rail_mm"] for side in ("now", "other")] == pytest.approx(length)
+    document = tomllib.loads((small / "workshop.toml").read_text("utf-8"))
+    assert document["wall"]["rail_layout"] == "pieces"
+    cli("rearrange", small, "--wanted", "rails", "--tries", 1, "--take", "--json")
+    document = tomllib.loads((small / "workshop.toml").read_text("utf-8"))
+    assert document["wall"]["rail_layout"] == "rows"
+    assert all(ends == (0.0, wide) for ends in laid())
