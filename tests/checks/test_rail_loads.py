@@ -12,9 +12,11 @@ from hypothesis import strategies as st
 
 from cleatwright.base.errors import MeasureError
 from cleatwright.base.said import in_mm
-from cleatwright.checks.rail_loads import check_rail
+from cleatwright.checks.rail_loads import SCREW_RULE, check_rail
 from cleatwright.checks.result import CheckResult
+from cleatwright.parts.fastening import Fastening
 from cleatwright.parts.screw_strength import ScrewLoad, ScrewStrength
+from cleatwright.siting.rails.fastening import NO_STUD
 from cleatwright.statics.rail import (
     HungLoad,
     RailFixing,
@@ -27,6 +29,10 @@ from cleatwright.statics.rail import (
 
 RAIL = RailFixing((100.0, 700.0, 1300.0), 70.0, 18.0, (70.0 / 3, 140.0 / 3))
 STRONG = ScrewStrength(400.0, 300.0)
+# NDS 2018, Table 2.3.2: 0.9 for ever, 1.25 for seven days, 1.6 for ten minutes
+IN_STUDS = Fastening(
+    "screw", STRONG, SCREW_RULE, "stud", NO_STUD, days=1.25 / 0.9, minutes=1.6 / 0.9
+)
 LOADS = st.lists(
     st.builds(
         HungLoad,
@@ -44,7 +50,7 @@ LOADS = st.lists(
 def checks(rail: RailFixing, loads: list[HungLoad]) -> tuple[CheckResult, ...]:
     """Return the checks of a rail that ends at its outermost studs."""
     ends = (min(rail.studs_mm, default=0.0), max(rail.studs_mm, default=0.0))
-    return check_rail("R1", ends, rail, loads=loads, strength=STRONG)
+    return check_rail("R1", ends, rail, loads=loads, by=IN_STUDS)
 
 
 def for_ever(rail: RailFixing, loads: list[HungLoad]) -> CheckResult:
@@ -207,7 +213,7 @@ def test_of_single_screws_a_lost_one_leaves_its_load_to_the_next_studs() -> None
 def test_somebody_leans_on_an_end_that_stands_out(end_x: float, name: str) -> None:
     """150 N by the lever rule, 300 or 400 mm beyond a stud; ten minutes x 1.6 (NDS)."""
     ends = (end_x, 1300.0) if name == "left" else (100.0, end_x)
-    *_, leant = check_rail("R1", ends, RAIL, loads=[], strength=STRONG)
+    *_, leant = check_rail("R1", ends, RAIL, loads=[], by=IN_STUDS)
     out_mm = 300.0 if name == "left" else 400.0
     share = (600.0 + out_mm) / 600.0
     along = 150.0 * share / 2

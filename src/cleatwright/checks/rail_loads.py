@@ -9,8 +9,8 @@ from dataclasses import replace
 from cleatwright.base import said
 from cleatwright.base.source import Evidence, Source
 from cleatwright.checks.result import CheckResult
-from cleatwright.parts.screw_strength import ScrewLoad, ScrewStrength
-from cleatwright.standards.fasteners.nds_screws import PERMANENT, SEVEN_DAYS, TEN_MINUTES
+from cleatwright.parts.fastening import Fastening
+from cleatwright.parts.screw_strength import ScrewLoad
 from cleatwright.standards.table import Listed
 from cleatwright.statics.rail import (
     HungLoad,
@@ -38,47 +38,103 @@ def check_rail(
     fixing: RailFixing,
     *,
     loads: Sequence[HungLoad],
-    strength: ScrewStrength,
+    by: Fastening,
 ) -> tuple[CheckResult, ...]:
     """Return the checks of the screw that is used most: for ever, when one is lost, and leant on.
 
-    A rail that meets no stud carries nothing: plasterboard alone does not count; one that meets a
-    single stud is no rail to lean on. Somebody leans with ``LEAN_N`` on anything that hangs on it,
-    or on either end of the rail itself.
+    A rail that meets no stud carries nothing: plasterboard alone does not count; one that is held
+    at a single place is no rail to lean on. Somebody leans with ``LEAN_N`` on anything that hangs
+    on it, or on either end of the rail itself. Where nobody knows what a screw may carry, the one
+    check is open: it does not hold, and says what each must bear.
 
     Args:
         name: Name of the rail.
         ends_mm: The x of its ends.
         fixing: The rail and its screws.
         loads: What hangs on it; nothing is no demand.
-        strength: What one screw may carry for ever.
+        by: What holds it.
     """
-    what = f"screws of rail {name} carry what hangs on it"
+    what = f"{by.one}s of rail {name} carry what hangs on it"
     if not fixing.studs_mm:
         weight = math.fsum(load.weight_n for load in loads)
-        note = "it meets no stud, and plasterboard alone carries nothing"
-        return (CheckResult(what, weight, 0.0, "N", SCREW_RULE, note),)
-    usual = _check(what, screw_loads(fixing, loads), strength)
+        return (CheckResult(what, weight, 0.0, "N", by.source, by.nowhere),)
+    if by.strength is None:
+        return (_open(what, rail_demand(ends_mm, fixing, loads), by),)
+    usual = _check(what, screw_loads(fixing, loads), by)
     if len(fixing.studs_mm) == 1 or not usual.holds:
         # it is told of as it is
         return (usual,)
-    minutes, days = (strength.times(x / PERMANENT) for x in (TEN_MINUTES, SEVEN_DAYS))
-    without = screw_loads_without_one(fixing, loads)
-    leant = [
-        (one, load)
-        for one in _leaning(ends_mm, fixing, loads)
-        for load in screw_loads(fixing, (*loads, one))
-    ]
-    at, worst = max(leant, key=lambda pair: minutes.share(pair[1]))
+    minutes, days = (
+        replace(by, strength=by.strength.times(factor)) for factor in (by.minutes, by.days)
+    )
+    lost = f"{what} when one of them is lost"
+    leant = [(at, load) for at, found in _leant(ends_mm, fixing, loads) for load in found]
+    at, worst = max(leant, key=lambda pair: _share(minutes, pair[1]))
     return (
         usual,
-        *((_check(f"{what} when one of them is lost", without, days),) if without else ()),
+        *_with_one_lost(lost, fixing, loads, days),
         _check(
-            f"screws of rail {name} carry a person who leans with {LEAN_N:g} N on {at.name}",
+            f"{by.one}s of rail {name} carry a person who leans with {LEAN_N:g} N on {at.name}",
             (worst,),
             minutes,
         ),
     )
+
+
+def _with_one_lost(
+    what: str, fixing: RailFixing, loads: Sequence[HungLoad], by: Fastening
+) -> Iterator[CheckResult]:
+    """Yield the check of the screws that are left when one is lost, on two places at the least."""
+    if _turns(fixing):
+        weight = math.fsum(load.weight_n for load in loads)
+        note = (
+            f"two {by.one}s hold it, and with one lost the rail turns about the other: let it be "
+            "long enough for three"
+        )
+        yield CheckResult(what, weight, 0.0, "N", by.source, note)
+        return
+    without = screw_loads_without_one(fixing, loads)
+    if without:
+        yield _check(what, without, by)
+
+
+def _turns(fixing: RailFixing) -> bool:
+    """Return whether a rail with one screw lost hangs on a single other one."""
+    return len(fixing.rows_mm) == 1 and len(fixing.studs_mm) <= 2
+
+
+def rail_demand(
+    ends_mm: tuple[float, float], fixing: RailFixing, loads: Sequence[HungLoad]
+) -> ScrewLoad:
+    """Return what each screw of a rail must be able to bear, whatever comes of what is checked.
+
+    Its shear and its tension are the greatest of all screws and cases, each for itself; they are
+    the most that a screw bears at once or more.
+
+    Args:
+        ends_mm: The x of its ends.
+        fixing: The rail and its screws, at one place at the least.
+        loads: What hangs on it.
+    """
+    found = [
+        *screw_loads(fixing, loads),
+        *(() if _turns(fixing) else screw_loads_without_one(fixing, loads)),
+        *(load for _, many in _leant(ends_mm, fixing, loads) for load in many),
+    ]
+    return ScrewLoad(
+        found[0].stud_mm,
+        found[0].row_mm,
+        max(one.shear_n for one in found),
+        max(one.withdrawal_n for one in found),
+    )
+
+
+def _leant(
+    ends_mm: tuple[float, float], fixing: RailFixing, loads: Sequence[HungLoad]
+) -> Iterator[tuple[HungLoad, tuple[ScrewLoad, ...]]]:
+    """Yield what every screw bears while somebody leans here or there."""
+    for one in _leaning(ends_mm, fixing, loads):
+        yield one, screw_loads(fixing, (*loads, one))
 
 
 def _leaning(
@@ -90,12 +146,29 @@ def _leaning(
         yield replace(load, weight_n=LEAN_N, pull_n=0.0)
 
 
-def _check(what: str, loads: Iterable[ScrewLoad], strength: ScrewStrength) -> CheckResult:
-    worst = max(loads, key=strength.share)
+def _share(by: Fastening, load: ScrewLoad) -> float:
+    return math.inf if by.strength is None else by.strength.share(load)
+
+
+def _check(what: str, loads: Iterable[ScrewLoad], by: Fastening) -> CheckResult:
+    worst = max(loads, key=lambda load: _share(by, load))
     note = (
-        f"screw at x {said.at(worst.stud_mm)}, {said.at(worst.row_mm)} above the lower edge: "
+        f"{by.one} at x {said.at(worst.stud_mm)}, {said.at(worst.row_mm)} above the lower edge: "
         f"{worst.shear_n:.0f} N along the wall, {worst.withdrawal_n:.0f} N out of it"
     )
+    allowed = 0.0 if by.strength is None else by.strength.allowed_n(worst)
+    return CheckResult(what, worst.resultant_n, allowed, f"N on one {by.one}", by.source, note)
+
+
+def _open(what: str, load: ScrewLoad, by: Fastening) -> CheckResult:
+    """Return the check that nobody can answer yet."""
     return CheckResult(
-        what, worst.resultant_n, strength.allowed_n(worst), "N on one screw", SCREW_RULE, note
+        what,
+        load.resultant_n,
+        0.0,
+        f"N on one {by.one}",
+        by.source,
+        f"each must bear {load.withdrawal_n:.0f} N out of the wall and {load.shear_n:.0f} N along "
+        f"it at worst; {by.unknown}",
+        is_open=True,
     )

@@ -31,6 +31,8 @@ class CheckResult:
         unit: Unit of both.
         source: Where the rule comes from.
         note: What it was governed by, in a few words.
+        is_open: True when nobody has said what is there: the capacity is 0, it does not hold, and
+            the note says what has to be found out.
     """
 
     name: str
@@ -39,6 +41,7 @@ class CheckResult:
     unit: str
     source: Source
     note: str = ""
+    is_open: bool = False
 
     @property
     def sentence(self) -> str:
@@ -49,6 +52,8 @@ class CheckResult:
         >>> CheckResult("screws", 12.34, 10.0, "N", rule, "stud 2").sentence
         'screws: 12.3 against 10 N, stud 2'
         """
+        if self.is_open:
+            return f"{self.name}: nobody has said what they may carry; {self.note}"
         demand = self.in_unit(self.demand, _form(self.demand))
         found = (
             f"{self.name}: {demand} against {self.with_unit(self.capacity, _form(self.capacity))}"
@@ -80,11 +85,13 @@ class CheckResult:
     @property
     def utilisation(self) -> float:
         """Return demand over capacity; infinity when something is asked of nothing."""
+        if self.is_open:
+            return math.inf
         if self.demand <= 0.0:
             return 0.0
         return self.demand / self.capacity if self.capacity > 0.0 else math.inf
 
     @property
     def holds(self) -> bool:
-        """Return True when the demand does not exceed the capacity."""
-        return self.demand <= self.capacity
+        """Return True when the demand does not exceed the capacity, and that is known."""
+        return not self.is_open and self.demand <= self.capacity

@@ -298,5 +298,5 @@ def mount_settings(workshop: Workshop, panel: str) -> MountSettings:
         pull_n=defaults.pull_n,
         lift_n=defaults.lift_n,
         knock_n=defaults.knock_n,
-        lining_mm=workshop.surface(panel).lining_mm,
+        lining_mm=workshop.surface(panel).between_mm,
     )

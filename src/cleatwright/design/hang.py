@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 
 from cleatwright.base.errors import CleatwrightError, DesignError, MeasureError
 from cleatwright.base.gathering import noted, under
-from cleatwright.base.place import Path, TableStep, at
+from cleatwright.base.place import Path, Place, TableStep, at
 from cleatwright.design.params import checked_params
 from cleatwright.design.recipe import CARRIED
 from cleatwright.mounts.carrier import CarrierParams
@@ -138,6 +138,8 @@ def carrier_hang(workshop: Workshop, carrier: Carrier) -> Hang:
         fixed=(place.x_mm, place.z_mm) if place else None,
     )
     locked = carrier.params.as_dict().get("screw_count", 0.0) >= 1.0
+    if locked:
+        _require_wood(workshop, panel, "the screws that lock a carrier", at(*own, "params"))
     return replace(hang, carrier=carrier.name, locked=locked, wooden=carrier.made_of == "wood")
 
 
@@ -155,6 +157,8 @@ def _hang(
         of_mount = checked_params(
             "mount", mount_name, hung.params, workshop.sizes_of("mount", mount_name)
         )
+    if hung.screwed:
+        _require_wood(workshop, panel, f'the screws of "{mount_name}"', at(*mount_at))
     of_joint: Pairs = ()
     if interface is not None:
         with under("joint", TableStep(None, joint_name)):
@@ -169,6 +173,20 @@ def _hang(
         panel=panel,
         fixed=fixed,
     )
+
+
+def _require_wood(workshop: Workshop, panel: str, screws: str, place: Place) -> None:
+    """Refuse wood screws of a holder or a carrier in a wall that takes none."""
+    made_of = workshop.surface(panel).made_of
+    if workshop.surface(panel).takes_anchors:
+        what = "a wall that nobody knows" if made_of == "unknown" else made_of
+        raise DesignError(
+            f"{screws} are wood screws, and {what} takes none",
+            place=place,
+            allowed='panels with made_of = "studs" or "solid wood"',
+            todo="Hang it on a rail, or anchor a board to the wall with qualified advice and "
+            'describe that board as a [[panel]] with made_of = "solid wood"',
+        )
 
 
 def unknown_tables(workshop: Workshop) -> tuple[CleatwrightError, ...]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import asdict, dataclass
 from pathlib import Path
 
@@ -19,10 +20,12 @@ from cleatwright.design.shape_key import shape_mark
 from cleatwright.project.foreseeing import foreseen
 from cleatwright.project.revision import Revision, read_revision, revision_of
 from cleatwright.siting.safe_heights import faulty_heights
+from cleatwright.wall.moving.moves import surface
 from cleatwright.workshop.document.model import Workshop
 from cleatwright.workshop.document.problems import CANNOT_BE_USED
 from cleatwright.workshop.document.readable import Readable
 from cleatwright.workshop.document.store import document_path, load_what_can_be
+from cleatwright.workshop.document.surfaces import MAIN, Panel
 
 
 @dataclass(frozen=True)
@@ -125,6 +128,31 @@ def _summary(holder: PlannedHolder, words: Wording, run: Run) -> HolderSummary:
     )
 
 
+def _of_the_walls(workshop: Workshop) -> Iterator[str]:
+    """Yield of which walls it is not known what holds a rail."""
+    for panel in workshop.surfaces():
+        where = surface(panel.name)
+        if panel.name == MAIN and not panel.places_known:
+            yield (
+                "No studs are given, and rails need them: write the x of each, or made_of if the "
+                "wall is of something else."
+            )
+        if not panel.takes_anchors:
+            continue
+        if panel.made_of == "unknown":
+            yield f"Nobody has said what {where} is made of: find out, and write made_of."
+        elif panel.anchor is None or panel.anchor.lacking:
+            rest = "" if panel.anchor is None else f": {', '.join(panel.anchor.lacking)}"
+            yield (
+                f"The anchors for {where} are not known, so nothing on it is said to hold: copy "
+                f"what their own papers say into [{_table(panel)}.anchor]{rest}."
+            )
+
+
+def _table(panel: Panel) -> str:
+    return MAIN if panel.name == MAIN else "panel"
+
+
 def _remarks(workshop: Workshop, holders: tuple[PlannedHolder, ...]) -> tuple[str, ...]:
     remarks: list[str] = []
     guessed = sum(1 for holder in holders for tool in holder.tools if tool.weighed_kg is None)
@@ -136,8 +164,7 @@ def _remarks(workshop: Workshop, holders: tuple[PlannedHolder, ...]) -> tuple[st
             f"{unmeasured} tools have measures that are nominal, not measured; measure one of each "
             "set, since standards fix limits and not what is sold."
         )
-    if not workshop.wall.studs:
-        remarks.append("No studs are given; rails need studs or sound masonry behind them.")
+    remarks += _of_the_walls(workshop)
     if not workshop.rail.stocks:
         remarks.append("No boards are given under [[rail.stock]]; rails are listed, not cut.")
     if workshop.printer().hole_correction_mm == 0.0:

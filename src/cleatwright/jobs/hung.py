@@ -122,7 +122,7 @@ def hung_rail_entries(
     found: list[HungRail] = []
     for panel in panels:
         for rail in panel.arrangement.rails:
-            one = to_ledger(rail, since=since, screwed=bool(panel.panel.studs))
+            one = to_ledger(rail, since=since, screwed=panel.panel.places_known)
             old = before.get(one.name)
             found.append(old if old and replace(old, since=since) == one else one)
     return tuple(sorted(found, key=lambda one: one.order))

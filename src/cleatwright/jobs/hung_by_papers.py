@@ -285,11 +285,11 @@ def _rails(
     report: Report, chosen: Collection[OnPaper], workshop: Workshop, since: str
 ) -> Iterator[HungRail]:
     """Yield the rails that bear what was chosen, as the ledger keeps them."""
-    studs = {panel.name: bool(panel.studs) for panel in workshop.surfaces()}
+    known = {panel.name: panel.places_known for panel in workshop.surfaces()}
     wanted = {(one.entry.panel, one.rail) for one in chosen if one.rail}
     for row in report.rails:
         if (row.panel, row.name) in wanted:
-            yield _rail(row, since=since, screwed=studs.get(row.panel, False))
+            yield _rail(row, since=since, screwed=known.get(row.panel, False))
 
 
 def _rail(row: RailRow, *, since: str, screwed: bool) -> HungRail:

@@ -25,6 +25,7 @@ from cleatwright.siting.pitch import pitch_notes
 from cleatwright.siting.rails.loading import LOADED, failing_rails
 from cleatwright.siting.walls import weak_rails
 from cleatwright.standards import cautions
+from cleatwright.standards.wall.masonry import before_anchoring, rails_up
 from cleatwright.wall.model import Item, Place
 from cleatwright.wall.moving.moves import surface
 from cleatwright.workshop.document.surfaces import Panel
@@ -51,8 +52,7 @@ def elevation_files(job: PanelJob, run: Run) -> Iterator[OutputFile]:
 def elevation_view(job: PanelJob, run: Run) -> ElevationView:
     """Return what the elevation shows."""
     wall, fails = job.panel, failing_rails(run.need(LOADED, job))
-    known = bool(wall.studs)
-    weak = weak_rails(job.arrangement.rails, studs_known=known)
+    weak = weak_rails(job.arrangement.rails, wall)
     return ElevationView(
         title=job.title,
         width_mm=wall.width_mm,
@@ -72,6 +72,7 @@ def elevation_view(job: PanelJob, run: Run) -> ElevationView:
         ),
         reach=job.problem.band,
         bench=_bench(wall),
+        made_of=wall.made_of,
     )
 
 
@@ -79,15 +80,19 @@ def _hanging(job: PanelJob) -> tuple[str, ...]:
     """Return the cautions of whoever hangs what is on a panel, by the mounts that it has."""
     mounts = [one.outer.part.hanging.mount for one in job.units]
     ways = dict.fromkeys(MOUNTS[name].put_in for name in mounts)
-    return cautions.hanging(
-        rails=bool(job.arrangement.rails),
+    rails, made_of = bool(job.arrangement.rails), job.panel.made_of
+    anchored = before_anchoring(made_of) if rails else ()
+    usual = cautions.hanging(
+        rails=rails,
         screwed=any(MOUNTS[name].screwed for name in mounts),
         put_in=(
             *(way for way in ways if way),
             *((cautions.SCREW_IN,) if any(_into_rail(one) for one in job.units) else ()),
             *job.words.all(pitch_notes(job.units, panel=job.panel.name)),
         ),
+        rail_up=rails_up(made_of, cautions.RAIL_UP),
     )
+    return (*anchored, *usual)
 
 
 def _into_rail(unit: Unit) -> bool:

@@ -26,6 +26,7 @@ from cleatwright.papers.load_map.drawing import LOAD_MAP, load_map_count
 from cleatwright.papers.load_map.view import ArrowView, LoadedStud, LoadMapView, StripView
 from cleatwright.papers.rail_section.drawing import SECTION
 from cleatwright.papers.rail_section.view import (
+    HoleView,
     HungView,
     LoadView,
     Loop,
@@ -38,14 +39,16 @@ from cleatwright.parts.rail_screws import RailScrews
 from cleatwright.parts.tool import GRAVITY_M_S2
 from cleatwright.shapes.rigid import shift
 from cleatwright.siting.panel_job import PanelJob
+from cleatwright.siting.rails.demand import must_bear
+from cleatwright.siting.rails.fastening import RailFastening, as_allowable, fastening_of
 from cleatwright.siting.rails.loading import LOADED, RailLoads
-from cleatwright.siting.rails.screws import RAIL_SCREW_MM, lining_given, rail_screw_mm
+from cleatwright.siting.rails.screws import lining_given
 from cleatwright.standards import cautions
 from cleatwright.standards.fasteners.wood_screws import wood_screw_head_mm
+from cleatwright.standards.wall.masonry import before_anchoring, rails_up
 from cleatwright.statics.rail import screw_loads, stud_loads
 from cleatwright.statics.wall_screw import STUD_TIMBER, stud_gravity
 from cleatwright.wall.moving.moves import surface
-from cleatwright.wall.screws import HEIGHT_SHARES
 
 # a plane through the middle of a seat often runs along a face: a hair beside it cuts cleanly
 ASIDE_MM = 0.037
@@ -103,26 +106,32 @@ def rail_section_view(job: PanelJob, loaded: RailLoads, run: Run) -> RailSection
         key=lambda n: (loaded.loads[n].weight_n * loaded.loads[n].distance_mm, -n),
     )
     unit, load = loaded.units[index], loaded.loads[index]
-    length = rail_screw_mm(rail_thickness_mm=rail.profile.thickness_mm, lining_mm=wall.lining_mm)
-    head, _ = wood_screw_head_mm(RAIL_SCREW_MM)
-    screws = tuple(
-        ScrewView((share - 1.0) * rail.height_mm, RAIL_SCREW_MM, length, head)
-        for share in sorted(HEIGHT_SHARES, reverse=True)
-    )
+    fastening = fastening_of(job.setting.rail, wall)
+    heights = [(share - 1.0) * rail.height_mm for share in sorted(rail.rows, reverse=True)]
+    screws = tuple(screw for z in heights for screw in _screws(fastening, z))
+    anchor = fastening.anchor
     screwed = unit.outer.part.hanging.rail_screws is not None
     into = cautions.SCREW_IN if screwed else cautions.HOOK_IN
     return RailSectionView(
         title=job.title,
-        cautions=(cautions.PIPES, cautions.FIXING, cautions.RAIL_UP, into, cautions.DEFER),
+        cautions=(
+            cautions.PIPES,
+            *before_anchoring(wall.made_of),
+            *(() if wall.takes_anchors else (cautions.FIXING,)),
+            rails_up(wall.made_of, cautions.RAIL_UP),
+            into,
+            cautions.DEFER,
+        ),
         rail=rail.name,
         profile=rail.profile,
         wall=WallView(
-            lining_mm=wall.lining_mm if wall.studs else 0.0,
+            lining_mm=wall.between_mm if wall.places_known else 0.0,
             lining_given=lining_given(wall),
             has_stud=bool(rail.studs_mm),
             top_mm=rail.z_top_mm,
             floor_gap_mm=wall.floor_gap_mm,
             any_stud=bool(wall.studs),
+            made_of=wall.made_of,
         ),
         screws=screws if rail.studs_mm else (),
         hung=run.need(SIDE_VIEW, SideView(unit, rail.profile.slant_mm)),
@@ -140,31 +149,98 @@ def rail_section_view(job: PanelJob, loaded: RailLoads, run: Run) -> RailSection
         unit=job.setting.units,
         words=job.words,
         stays=rail.stays,
+        holes=tuple(
+            HoleView(z, anchor and anchor.hole_mm, anchor and anchor.hole_depth_mm)
+            for z in heights
+            if fastening.carries.one == "anchor" and rail.studs_mm
+        ),
+        held=_held(job, loaded, fastening),
     )
+
+
+def _screws(fastening: RailFastening, z_mm: float) -> tuple[ScrewView, ...]:
+    """Return a screw as it is drawn; none where nobody has said which it is."""
+    screw, length = fastening.screw_mm, fastening.length_mm
+    if screw is None or length is None:
+        return ()
+    if fastening.anchor is None:
+        head, _ = wood_screw_head_mm(screw)
+    else:
+        head = fastening.anchor.head_mm or screw
+    return (ScrewView(z_mm, screw, length, head),)
+
+
+def _held(job: PanelJob, loaded: RailLoads, fastening: RailFastening) -> str:
+    """Return what holds a rail, in sentences; "" for wood screws in studs."""
+    demand, by = loaded.demand, fastening.carries
+    if job.panel.made_of == "studs":
+        return ""
+    if demand is None:
+        return f"This rail carries nothing: {by.nowhere}."
+    count, bears = len(loaded.fixing.studs_mm), must_bear(demand)
+    if by.one == "screw":
+        screw, length = fastening.screw_mm, fastening.length_mm
+        if screw is None or length is None:
+            return f"{bears} Which screw bears that is not known: {by.unknown}."
+        return f"Two wood screws {said.metric(screw, length)} at each of {count} places. {bears}"
+    anchor, strength = fastening.anchor, by.strength
+    name = f' "{anchor.name}"' if anchor and anchor.name else ""
+    if strength is None:
+        return f"{count} anchors{name} in one line. {bears} Not known yet: {by.unknown}."
+    return (
+        f"{count} anchors{name} in one line. {bears} One may carry {strength.withdrawal_n:.0f} N "
+        f"out of it and {strength.lateral_n:.0f} N along it, the two shares adding up to 1 at the "
+        f"most. {as_allowable(job.panel)}"
+    ).strip()
 
 
 def load_map_view(job: PanelJob, loaded: Sequence[RailLoads]) -> LoadMapView:
     """Return what the load map shows."""
-    length = rail_screw_mm(
-        rail_thickness_mm=job.setting.rail.thickness_mm, lining_mm=job.panel.lining_mm
-    )
+    fastening = fastening_of(job.setting.rail, job.panel)
     return LoadMapView(
         title=job.title,
         floor_gap_mm=job.panel.floor_gap_mm,
         strips=tuple(_strip(one) for one in loaded),
-        strength=loaded[0].strength,
-        assumed=job.words(
-            f"Wood screws {said.metric(RAIL_SCREW_MM, length)}; rails and studs are taken as "
-            f"{STUD_TIMBER} (specific gravity {stud_gravity():g}). {_lining_words(job)} Weaker "
-            "wood or a thicker lining carries less."
-        ),
+        strength=fastening.carries.strength,
+        assumed=job.words(_assumed(job, fastening)),
         unit=job.setting.units,
+        one=fastening.carries.one,
+        place=fastening.carries.place,
+        cautions=(
+            *before_anchoring(job.panel.made_of),
+            *(() if job.panel.takes_anchors else (cautions.FIXING,)),
+            cautions.OVERHEAD,
+            cautions.DEFER,
+        ),
+    )
+
+
+def _assumed(job: PanelJob, fastening: RailFastening) -> str:
+    """Return of what it is known, or taken, that rails are held, in sentences."""
+    by, screw, length = fastening.carries, fastening.screw_mm, fastening.length_mm
+    if by.unknown:
+        return f"What one {by.one} may carry is not known: {by.unknown}."
+    if by.one == "anchor":
+        name = fastening.anchor.name if fastening.anchor else None
+        return (
+            f"Anchors{f' {name}' if name else ''} in {job.panel.made_of}, with the loads of their "
+            f"own papers as the document has them. {as_allowable(job.panel)}"
+        ).strip()
+    if screw is None or length is None:
+        return ""
+    studs = "studs" if job.panel.made_of == "studs" else "wall"
+    return (
+        f"Wood screws {said.metric(screw, length)}; rails and {studs} are taken as "
+        f"{STUD_TIMBER} (specific gravity {stud_gravity():g}). {_lining_words(job)} Weaker "
+        "wood or a thicker lining carries less."
     )
 
 
 def _lining_words(job: PanelJob) -> str:
     """Return what is known of what lies between rails and studs."""
-    thick = job.panel.lining_mm
+    thick = job.panel.between_mm
+    if job.panel.made_of != "studs" and not lining_given(job.panel):
+        return "No lining is given, so that rails lie on the wall itself."
     if not thick:
         return f"The lining is given as {said.mm(0)}: rails lie on bare studs."
     if lining_given(job.panel):

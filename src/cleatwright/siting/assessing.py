@@ -13,12 +13,14 @@ from cleatwright.base.stages.stage import Stage
 from cleatwright.checks.lifting import LEAST_KG, LiftTask, check_lifting
 from cleatwright.checks.result import CheckResult
 from cleatwright.siting.panel_job import PanelJob
+from cleatwright.siting.rails.fastening import TIP, TIP_MM
 from cleatwright.siting.rails.loading import rail_checks
 from cleatwright.siting.remark import Remark
 from cleatwright.siting.screws_behind import PlateScrews, plate_screws
 from cleatwright.siting.walls import reach_person, weak_rails
 from cleatwright.siting.ways_out import MISSING, check_ways
 from cleatwright.standards.table import Listed
+from cleatwright.standards.wall.masonry import NOT_KNOWN, before_anchoring
 from cleatwright.wall.conflicts import whole
 from cleatwright.wall.explaining.explain import Explained, explain
 from cleatwright.wall.moving.moves import surface
@@ -79,11 +81,11 @@ def _assessed(_: Run, job: PanelJob) -> Assessment:
     lifting = tuple(_lifting(job, taken))
     return Assessment(
         ways=job.ways,
-        checks=(*check_ways(job.ways), *rail_checks(job)),
+        checks=(*check_ways(job.ways), *rail_checks(job), *_points_inside(job)),
         lifting=lifting,
         explained=explained,
         remarks=(
-            *weak_rails(job.arrangement.rails, studs_known=bool(job.panel.studs)),
+            *weak_rails(job.arrangement.rails, job.panel),
             *_no_rows(job),
             *_out_of_reach(job, explained),
             *_beyond_safe(job),
@@ -135,6 +137,10 @@ def _cautions(
             "and can fall. Hold every tool with a strap, and take heavy and sharp ones off before "
             "it moves."
         )
+    if job.arrangement.rails:
+        yield from before_anchoring(job.panel.made_of)
+        if any(check.is_open for check in rail_checks(job)):
+            yield NOT_KNOWN
     if any(one.met == "unknown" for one in plate_screws(job)):
         yield (
             f"Screws on {surface(job.panel.name)}, for which no stud is given: each must be "
@@ -156,6 +162,25 @@ def _cautions(
             yield (
                 f"{check.name[0].upper()}{check.name[1:]}: {check.demand:.1f} kg, and no more than "
                 f"{check.capacity:.1f} kg may be lifted there: {check.note}."
+            )
+
+
+def _points_inside(job: PanelJob) -> Iterator[CheckResult]:
+    """Yield whether the screws of each plate on solid wood stay inside it."""
+    thick = job.panel.thickness_mm
+    if thick is None:
+        return
+    for unit in job.units:
+        screws = unit.outer.part.hanging.screws
+        if screws is not None:
+            plate = unit.outer.hung_as.settings.plate_mm
+            yield CheckResult(
+                f'points of the screws of "{unit.planned.name}" stay in the wood',
+                screws.length_mm - plate - job.panel.between_mm,
+                thick - TIP_MM,
+                "mm",
+                TIP,
+                "hang it on a rail, or where the wood is thicker",
             )
 
 

@@ -17,6 +17,7 @@ from cleatwright.siting.given_places import off_the_wall
 from cleatwright.siting.giving_places import tables_of
 from cleatwright.siting.hung.rails import HungRails
 from cleatwright.siting.panel_job import PanelJob, folder_of, setting_of
+from cleatwright.siting.rails.spacing import with_enough_screws
 from cleatwright.siting.safe_heights import SafeHeights, faulty_heights
 from cleatwright.siting.settling import MOST_TRIES, SETTLED, Settled, Settling
 from cleatwright.siting.walls import ITEM, rail_rule, reach_on, wall_space
@@ -112,7 +113,7 @@ def hang_up(request: WallRequest, run: Run) -> Iterator[PanelJob]:
         found = _settled(request, panel, settling, items, run)
         arrangement = numbered_on(found.kept.arrangement, after=last, before=on("set aside"))
         last = max(last, last_number(arrangement.rails))
-        yield PanelJob(
+        hung = PanelJob(
             setting=setting_of(request.workshop),
             panel=panel,
             folder=folder_of(request.workshop, panel),
@@ -124,6 +125,7 @@ def hang_up(request: WallRequest, run: Run) -> Iterator[PanelJob]:
                 replace(one, why=by_name(one.why, request.names)) for one in found.kept.down
             ),
         )
+        yield with_enough_screws(hung)
 
 
 def _settling(request: WallRequest, panel: Panel, items: tuple[Item, ...]) -> Settling:

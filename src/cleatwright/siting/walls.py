@@ -19,9 +19,11 @@ from cleatwright.parts.holder import Seat
 from cleatwright.parts.mirror import to_reader
 from cleatwright.shapes.facts import Bounds
 from cleatwright.siting.pitch import half_pitch_mm
+from cleatwright.siting.rails.ground import all_over
 from cleatwright.siting.rails.studs import studs_of
 from cleatwright.siting.remark import Remark
 from cleatwright.wall.frame import origin_mm
+from cleatwright.wall.ground import PLACES_A_RAIL
 from cleatwright.wall.model import (
     Arrangement,
     Box,
@@ -71,6 +73,7 @@ def wall_space(panel: Panel, rails: Iterable[Rail] = ()) -> WallSpace:
         studs=studs_of(panel),
         kept_rails=tuple(rails),
         panel=panel.name,
+        all_over=all_over(panel),
     )
 
 
@@ -189,25 +192,42 @@ def _holder_boxes(unit: Unit) -> list[Bounds]:
     ]
 
 
-def weak_rails(rails: Sequence[Rail], *, studs_known: bool) -> tuple[Remark, ...]:
-    """Return what is to be said of each rail that meets fewer than two studs.
+def weak_rails(rails: Sequence[Rail], panel: Panel) -> tuple[Remark, ...]:
+    """Return what is to be said of each rail of a panel that is held at fewer than two places.
 
     One that hangs already may well be fixed otherwise, above all where no stud is known.
     """
-    told = {0: "no stud", 1: "one stud only"}
-    new = (
-        "and cannot be fixed safely as it is",
-        "move what hangs on it, or screw a board across two studs behind it.",
-    )
-    old = (
-        "and hangs already",
-        "see that it is fixed safely, as to a board across two studs behind it.",
-    )
     return tuple(
-        Remark(one.name, f"Rail {one.name} meets {told[len(one.studs_mm)]} {found}", todo)
+        _weak(one, panel)
         for one in rails
-        for found, todo in (old if one.stays else new,)
-        if len(one.studs_mm) in told and (studs_known or not one.stays)
+        if len(one.studs_mm) < PLACES_A_RAIL and (panel.places_known or not one.stays)
+    )
+
+
+def _weak(rail: Rail, panel: Panel) -> Remark:
+    name, count = rail.name, len(rail.studs_mm)
+    if not panel.places_known:
+        return Remark(
+            name,
+            f"Rail {name} goes on studs of which the document gives none",
+            "write the x of each stud, or made_of if the wall is of something else.",
+        )
+    if panel.made_of == "studs":
+        meets = f"meets {('no stud', 'one stud only')[count]}"
+        by = "as to a board across two studs behind it"
+        mend = "screw a board across two studs behind it"
+    else:
+        one = "anchor" if panel.takes_anchors else "screw"
+        meets = f"has room for {(f'no {one}', f'one {one} only')[count]}"
+        by, mend = "whatever holds it", "let it be longer"
+    if rail.stays:
+        return Remark(
+            name, f"Rail {name} {meets} and hangs already", f"see that it is fixed safely, {by}."
+        )
+    return Remark(
+        name,
+        f"Rail {name} {meets} and cannot be fixed safely as it is",
+        f"move what hangs on it, or {mend}.",
     )
 
 

@@ -107,15 +107,18 @@ def before_drilling(*, rails: bool = True, screwed: bool = True) -> tuple[str, .
     )
 
 
-def hanging(*, rails: bool, screwed: bool, put_in: tuple[str, ...]) -> tuple[str, ...]:
+def hanging(
+    *, rails: bool, screwed: bool, put_in: tuple[str, ...], rail_up: str = RAIL_UP
+) -> tuple[str, ...]:
     """Return what whoever puts up a wall must know.
 
     Args:
         rails: Whether it has rails.
         screwed: Whether holders are screwed to it straight.
         put_in: How holders are put in place on what it has.
+        rail_up: How rails go up on it.
     """
-    up = (RAIL_UP,) if rails else ()
+    up = (rail_up,) if rails else ()
     return (*before_drilling(rails=rails, screwed=screwed), *up, *put_in, DEFER)
 
 

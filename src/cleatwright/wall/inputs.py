@@ -10,9 +10,10 @@ from cleatwright.base import said
 from cleatwright.base.errors import WallError
 from cleatwright.base.place import InDocument, Path, TableStep, at
 from cleatwright.wall.conflicts import conflicts
+from cleatwright.wall.ground import PLACES_A_RAIL
 from cleatwright.wall.model import Arrangement, Item, Place, WallSpace
 from cleatwright.wall.problem import WallProblem
-from cleatwright.wall.rails import STUDS_A_RAIL, as_drawn, cut_rails
+from cleatwright.wall.rails import as_drawn, cut_rails
 from cleatwright.wall.studs import LEAST_END_MM, reaches_of
 
 
@@ -95,12 +96,12 @@ def _check_studs(problem: WallProblem) -> None:
     space = problem.space
     wanted = space.studs and any(item.on_rail for item in problem.items)
     within = reaches_of(space.studs, wall_mm=space.width_mm)
-    if wanted and len(within) < STUDS_A_RAIL:
+    if wanted and len(within) < PLACES_A_RAIL:
         given = said.row(stud.x_mm for stud in space.studs)
         raise WallError(
             f"No rail can meet two studs: those at {given} leave {len(within)} "
             f"whose screws are at least {said.least(LEAST_END_MM)} away from the ends of the wall",
             place=InDocument((("stud",), ("width",)), spoken="table"),
-            allowed="at least two studs, or none where the wall itself takes screws everywhere",
+            allowed="at least two studs, or another made_of where the wall takes screws everywhere",
             todo="Give the x of every stud, or screw a board across two studs first",
         )

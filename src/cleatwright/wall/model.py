@@ -17,7 +17,9 @@ from typing import Literal, get_args
 
 from cleatwright.base import said
 from cleatwright.base.errors import MeasureError
+from cleatwright.wall.ground import AllOverRule, Ground, InStuds
 from cleatwright.wall.rail import WALL, Profile, Rail
+from cleatwright.wall.screws import HEIGHT_SHARES
 from cleatwright.wall.studs import StudPlace
 from cleatwright.wall.tolerances import COUNT_SLACK, SAME_MM, SLACK_MM
 
@@ -85,6 +87,7 @@ class WallSpace:
         kept_rails: Rails that hang already and stay where they are.
         rows: New rails that lie there whatever hangs on them.
         panel: Its name among the panels.
+        all_over: How screws lie in a wall that takes them all over; None for one with studs.
     """
 
     width_mm: float
@@ -95,6 +98,7 @@ class WallSpace:
     kept_rails: tuple[Rail, ...] = ()
     panel: str = WALL
     rows: tuple[Rail, ...] = ()
+    all_over: AllOverRule | None = None
 
     def __post_init__(self) -> None:
         _need("width of the wall", self.width_mm, above=0.0, including=False)
@@ -113,6 +117,23 @@ class WallSpace:
     def given_rails(self) -> tuple[Rail, ...]:
         """Return the rails that are there before anything is hung."""
         return (*self.kept_rails, *self.rows)
+
+    @property
+    def holds_known(self) -> bool:
+        """Return whether it is known where screws hold."""
+        return self.all_over is not None or bool(self.studs)
+
+    def ground(self, z_top_mm: float, height_mm: float) -> Ground:
+        """Return what the screws of a rail go into, by its top edge and its height."""
+        if self.all_over is None:
+            return InStuds(self.studs, self.width_mm)
+        return self.all_over.ground(z_top_mm=z_top_mm, height_mm=height_mm, wall_mm=self.width_mm)
+
+    def rows_at(self, z_top_mm: float, height_mm: float) -> tuple[float, ...]:
+        """Return where the rows of a rail's screws lie, as shares of its height."""
+        if self.all_over is None:
+            return HEIGHT_SHARES
+        return self.all_over.rows_at(z_top_mm=z_top_mm, height_mm=height_mm)
 
 
 @dataclass(frozen=True)

@@ -8,7 +8,7 @@ from typing import Literal
 
 from cleatwright.base import said
 from cleatwright.base.errors import MeasureError
-from cleatwright.wall.screws import ScrewPoint, screw_points
+from cleatwright.wall.screws import HEIGHT_SHARES, ScrewPoint, screw_points
 from cleatwright.wall.tolerances import NO_FACE_MM, SAME_MM
 
 WALL = "wall"
@@ -90,10 +90,12 @@ class Rail:
         x1_mm: Its right end.
         profile: Its cross-section.
         panel: The panel.
-        studs_mm: The x of its screws in each stud that it meets, from left to right.
+        studs_mm: The x of its screws, from left to right: in each stud that it meets, or where
+            they go in a wall that takes them all over.
         state: What becomes of it.
         why: Why it must come down, as the end of a sentence, or "".
         carries: The keys of what hangs on it, from left to right.
+        rows: Where the rows of its screws lie, as shares of its height above its lower edge.
     """
 
     number: int
@@ -106,6 +108,7 @@ class Rail:
     state: State = "new"
     why: str = ""
     carries: tuple[str, ...] = ()
+    rows: tuple[float, ...] = HEIGHT_SHARES
 
     @property
     def name(self) -> str:
@@ -145,7 +148,14 @@ class Rail:
     @property
     def screws(self) -> tuple[ScrewPoint, ...]:
         """Return where the screws go that are still to be put in."""
-        return screw_points(self.to_drill_mm, z_top_mm=self.z_top_mm, height_mm=self.height_mm)
+        return screw_points(
+            self.to_drill_mm, z_top_mm=self.z_top_mm, height_mm=self.height_mm, shares=self.rows
+        )
+
+    @property
+    def rows_mm(self) -> tuple[float, ...]:
+        """Return how high the rows of its screws lie above its lower edge."""
+        return tuple(share * self.height_mm for share in self.rows)
 
     def shared_mm(self, other: Rail) -> float:
         """Return the length that two share from left to right; below 0 when they are apart."""

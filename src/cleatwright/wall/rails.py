@@ -1,4 +1,4 @@
-"""Cutting the rails to what hangs on them, and where their screws meet studs."""
+"""Cutting the rails to what hangs on them, and where their screws go."""
 
 from __future__ import annotations
 
@@ -8,21 +8,19 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from itertools import count, pairwise
 
+from cleatwright.wall.ground import PLACES_A_RAIL, Ground
 from cleatwright.wall.model import Place, RailRule, WallSpace
 from cleatwright.wall.problem import WallProblem
 from cleatwright.wall.rail import Rail
-from cleatwright.wall.studs import OVERHANG_MM, Span, reaches_of, screws_in
+from cleatwright.wall.studs import Span
 from cleatwright.wall.tolerances import SLACK_MM
-
-# studs that keep a rail from turning (common practice, no source)
-STUDS_A_RAIL = 2
 
 
 def weak(space: WallSpace, rails: Iterable[Rail]) -> tuple[Rail, ...]:
-    """Return the new rails that meet fewer than two studs; none when no stud is known."""
-    if not space.studs:
+    """Return the new rails held at fewer than two places; none where no such place is known."""
+    if not space.holds_known:
         return ()
-    return tuple(one for one in rails if not one.stays and len(one.studs_mm) < STUDS_A_RAIL)
+    return tuple(one for one in rails if not one.stays and len(one.studs_mm) < PLACES_A_RAIL)
 
 
 def kept_rail(problem: WallProblem, place: Place) -> Rail | None:
@@ -46,8 +44,8 @@ def cut_rails(problem: WallProblem, places: Sequence[Place]) -> tuple[Rail, ...]
     """Return the rails that the placed items need, each a little longer than its plates.
 
     Two stretches with a short hole become one piece where nothing lies in the hole. A piece
-    that would meet fewer than two studs is made longer until it meets two, and one that ends a
-    little before a further stud until it meets that one, where there is room.
+    that would be held at fewer than two places is made longer until there are two, and one that
+    ends a little before a further stud until it meets that one, where there is room.
     The rails that stay are among them; the new ones are numbered from top to bottom, after theirs.
     Each knows the keys of what hangs on it.
     """
@@ -63,35 +61,54 @@ def cut_rails(problem: WallProblem, places: Sequence[Place]) -> tuple[Rail, ...]
     for z in heights:
         free_of = _bars(problem, places, z) + _near(rule, runs, z)
         runs[z] = _joined(runs[z], rule.merge_mm, free_of)
+    grounds = {z: space.ground(z + rule.edge_above_mm, rule.height_mm) for z in heights}
     for z in heights:
         free_of = _bars(problem, places, z) + _near(rule, runs, z)
-        runs[z] = _on_studs(space, runs[z], free_of)
+        runs[z] = _held(grounds[z], space, runs[z], free_of)
     for z in heights:
         free_of = _bars(problem, places, z) + _near(rule, runs, z)
         longer = [
-            _to_further(
-                space, _with_ends(span, room, plates[z], rule.end_room_mm), room, rule.longest_mm
+            grounds[z].further(
+                _with_ends(span, room, plates[z], rule.end_room_mm),
+                room,
+                longest_mm=rule.longest_mm,
             )
             for span, room in zip(runs[z], _rooms(space, runs[z], free_of), strict=True)
         ]
         runs[z] = [
             part
             for span in longer
-            for part in _parted(space, span, plates[z], longest_mm=rule.longest_mm)
+            for part in _parted(grounds[z], span, plates[z], longest_mm=rule.longest_mm)
         ]
     pieces = [
-        *(_new_rail(problem, z, span) for z in heights for span in runs[z]),
+        *(new_rail(problem, z, span) for z in heights for span in runs[z]),
         *space.given_rails,
     ]
     rails = numbered(pieces, after=last_number(space.given_rails))
     return tuple(_carrying(problem, rails, places, kept))
 
 
-def _new_rail(problem: WallProblem, z_mm: float, span: Span) -> Rail:
-    """Return a rail without a number for a hang height."""
+def new_rail(problem: WallProblem, z_mm: float, span: Span, *, number: int = 0) -> Rail:
+    """Return a rail for a hang height, with the screws that it has by what the wall is.
+
+    Args:
+        problem: The wall.
+        z_mm: The hang height.
+        span: From where to where it reaches.
+        number: Its number; 0 for none yet.
+    """
     space, rule = problem.space, problem.rule
-    top_mm, (x0, x1), studs_mm = z_mm + rule.edge_above_mm, span, _screws(space, span)
-    return Rail(0, top_mm, x0, x1, rule.profile, panel=space.panel, studs_mm=studs_mm)
+    top_mm, (x0, x1) = z_mm + rule.edge_above_mm, span
+    return Rail(
+        number,
+        top_mm,
+        x0,
+        x1,
+        rule.profile,
+        panel=space.panel,
+        studs_mm=space.ground(top_mm, rule.height_mm).columns(span),
+        rows=space.rows_at(top_mm, rule.height_mm),
+    )
 
 
 def _carrying(
@@ -180,14 +197,16 @@ def _rooms(space: WallSpace, spans: Sequence[Span], free_of: Sequence[Span]) -> 
     return rooms
 
 
-def _on_studs(space: WallSpace, spans: Sequence[Span], free_of: Sequence[Span]) -> list[Span]:
-    """Return the pieces of one height, longer or joined where that gives them two studs."""
+def _held(
+    ground: Ground, space: WallSpace, spans: Sequence[Span], free_of: Sequence[Span]
+) -> list[Span]:
+    """Return the pieces of one height, longer or joined where that holds them at two places."""
     longer = [
-        _to_studs(space, span, room)
+        ground.lengthened(span, room)
         for span, room in zip(spans, _rooms(space, spans, free_of), strict=True)
     ]
     for k, span in enumerate(longer):
-        if not space.studs or len(_screws(space, span)) >= STUDS_A_RAIL:
+        if not ground.known or len(ground.columns(span)) >= PLACES_A_RAIL:
             continue
         joined = [
             [*spans[:n], (spans[n][0], spans[n + 1][1]), *spans[n + 2 :]]
@@ -196,7 +215,7 @@ def _on_studs(space: WallSpace, spans: Sequence[Span], free_of: Sequence[Span]) 
             and not any(a < spans[n + 1][0] and b > spans[n][1] for a, b in free_of)
         ]
         if joined:
-            return _on_studs(space, joined[0], free_of)
+            return _held(ground, space, joined[0], free_of)
     return longer
 
 
@@ -205,53 +224,10 @@ def _hole(spans: Sequence[Span], n: int) -> float:
     return spans[n + 1][0] - spans[n][1] if 0 <= n < len(spans) - 1 else math.inf
 
 
-def _to_studs(space: WallSpace, span: Span, room: Span) -> Span:
-    """Return the span, lengthened as little as possible inside ``room`` to meet two studs.
-
-    A stud that it does not meet yet is met in its middle where there is room.
-    """
-    lefts, rights = list[float](), list[float]()
-    for least, middle in reaches_of(space.studs, wall_mm=space.width_mm):
-        left, right = least.from_mm, least.to_mm
-        if left < span[0] - SLACK_MM and middle.from_mm >= room[0]:
-            left = middle.from_mm
-        if right > span[1] + SLACK_MM and middle.to_mm <= room[1]:
-            right = middle.to_mm
-        if left >= room[0] - SLACK_MM and right <= room[1] + SLACK_MM:
-            lefts.append(min(left, span[0]))
-            rights.append(max(right, span[1]))
-    wanted = min(STUDS_A_RAIL, len(lefts))
-    if len(_screws(space, span)) >= wanted:
-        return span
-    spans = zip(lefts, rights[wanted - 1 :], strict=False)
-    return min(spans, key=lambda s: (s[1] - s[0], s[0]))
-
-
-def _to_further(space: WallSpace, span: Span, room: Span, longest_mm: float) -> Span:
-    """Return the span, lengthened to further studs a little beyond its ends where there is room.
-
-    It grows no longer than a board; one that is longer already is parted later.
-    """
-    x0, x1 = span
-    most_mm = max(longest_mm, x1 - x0)
-    reaches = reaches_of(space.studs, wall_mm=space.width_mm)
-    for least, middle in reaches:
-        last = min(room[1], x0 + most_mm) + SLACK_MM
-        if least.to_mm > x1 and least.x0_mm - x1 <= OVERHANG_MM:
-            x1 = next((to for to in (middle.to_mm, least.to_mm) if to <= last), x1)
-    for least, middle in reversed(reaches):
-        first = max(room[0], x1 - most_mm) - SLACK_MM
-        if least.from_mm < x0 and x0 - least.x1_mm <= OVERHANG_MM:
-            x0 = next((x for x in (middle.from_mm, least.from_mm) if x >= first), x0)
-    return x0, x1
-
-
-def _parted(
-    space: WallSpace, span: Span, plates: Sequence[Span], *, longest_mm: float
-) -> list[Span]:
+def _parted(ground: Ground, span: Span, plates: Sequence[Span], *, longest_mm: float) -> list[Span]:
     """Return a span in parts no longer than a board, parted between plates.
 
-    A part that meets two studs goes before a longer one. What cannot be parted stays whole,
+    A part that is held at two places goes before a longer one. What cannot be parted stays whole,
     which is for the cutting of boards to report.
     """
     if span[1] - span[0] <= longest_mm + SLACK_MM:
@@ -266,18 +242,14 @@ def _parted(
         return [span]
 
     def merit(x: float) -> tuple[bool, bool, float]:
-        left, right = (len(_screws(space, part)) for part in ((span[0], x), (x, span[1])))
-        return left >= STUDS_A_RAIL, right >= STUDS_A_RAIL, x
+        left, right = (len(ground.columns(part)) for part in ((span[0], x), (x, span[1])))
+        return left >= PLACES_A_RAIL, right >= PLACES_A_RAIL, x
 
     best = max(cuts, key=merit)
     return [
         (span[0], best),
-        *_parted(space, (best, span[1]), plates, longest_mm=longest_mm),
+        *_parted(ground, (best, span[1]), plates, longest_mm=longest_mm),
     ]
-
-
-def _screws(space: WallSpace, span: Span) -> tuple[float, ...]:
-    return screws_in(space.studs, span, wall_mm=space.width_mm)
 
 
 def _joined(spans: Sequence[Span], hole_mm: float, free_of: Sequence[Span]) -> list[Span]:

@@ -1,4 +1,4 @@
-"""Where the screws of a rail sit: two in each stud it crosses, one above the other."""
+"""Where the screws of a rail sit: in a stud two, one above the other; else in a line."""
 
 from __future__ import annotations
 
@@ -28,7 +28,11 @@ class ScrewPoint:
 
 
 def screw_points(
-    studs_mm: Iterable[float], *, z_top_mm: float, height_mm: float
+    studs_mm: Iterable[float],
+    *,
+    z_top_mm: float,
+    height_mm: float,
+    shares: Iterable[float] = HEIGHT_SHARES,
 ) -> tuple[ScrewPoint, ...]:
     """Return the screws of one rail, from left to right, the lower of each stud first.
 
@@ -36,11 +40,10 @@ def screw_points(
         studs_mm: The x of the centre line of each stud that the rail crosses.
         z_top_mm: Height of the rail's top edge.
         height_mm: Height of the rail's front face, > 0.
+        shares: How high they are, as shares of that height above the lower edge.
 
     >>> [(p.x_mm, p.z_mm) for p in screw_points((400.0,), z_top_mm=1000.0, height_mm=90.0)]
     [(400.0, 940.0), (400.0, 970.0)]
     """
-    low = z_top_mm - height_mm
-    return tuple(
-        ScrewPoint(x, low + share * height_mm) for x in sorted(studs_mm) for share in HEIGHT_SHARES
-    )
+    low, rows = z_top_mm - height_mm, tuple(shares)
+    return tuple(ScrewPoint(x, low + share * height_mm) for x in sorted(studs_mm) for share in rows)

@@ -29,6 +29,8 @@ from cleatwright.wall.rail import Rail
 from cleatwright.wall.screws import ScrewPoint
 
 CIRCLE_MM = 4.0
+# the mark in the middle of a cross where the hole itself is not drilled through the paper
+MARKED_MM = 2.0
 CROSS_MM = 6.0
 MARK_MM = 2.5
 # from the side of a sheet to the marks that it shares with the sheet below it
@@ -219,7 +221,7 @@ def _mark(frame: _Frame, x: float, y: float, words: str) -> None:
 def _screws(frame: _Frame) -> None:
     sheet, rail = frame.sheet, frame.rail
     sheet.layer("screws")
-    pilot = frame.view.sizes.pilot_mm
+    pilot = frame.view.sizes.pilot_mm if frame.view.sizes else MARKED_MM
     shown = [
         point
         for point in rail.screws

@@ -7,13 +7,12 @@ from collections.abc import Sequence
 from cleatwright.base import said
 from cleatwright.base.lengths import LengthUnit, Wording, show_length
 from cleatwright.papers.drilling.plan import OVERLAP_MM, Spot, TemplatePlan
-from cleatwright.papers.drilling.view import TemplateView
+from cleatwright.papers.drilling.view import DrillSizes, TemplateView
 from cleatwright.papers.elevation.legend import CAUTION, INK
 from cleatwright.papers.kit.paper import PRINT_MARGIN_MM
 from cleatwright.papers.kit.svg import Face, Point, Sheet, wrap
 from cleatwright.papers.kit.tiling import Window
 from cleatwright.wall.rail import Rail
-from cleatwright.wall.studs import END_MM, LEAST_END_MM
 
 TITLE, BODY = 4.0, 2.7
 TITLE_STEP, STEP, GAP = 5.4, 3.7, 0.9
@@ -58,14 +57,11 @@ def facts(view: TemplateView, rail: Rail, *, plan: TemplatePlan, spot: Spot) -> 
     whole = rail.length_mm
     first, last = max(window.start, 0.0), min(window.end, whole)
     above = f", {length(rail.z_top_mm + view.floor_gap_mm)} above the floor"
-    sizes = view.sizes
-    screws = Wording(unit)(
-        f"Cross in a circle: a wood screw {said.metric(sizes.screw_mm)}. In the stud a pilot hole "
-        f"of {said.mm(sizes.pilot_mm)}; in the rail a clear hole of {said.mm(sizes.clear_mm)}, "
-        f"countersunk to {said.mm(sizes.head_mm)}."
-    )
+    screws = Wording(unit)(view.holes or _wood_holes(view.sizes))
     if not rail.to_drill_mm:
         screws = f"Rail {rail.name} meets no stud: it cannot be fixed here."
+        if view.holes or not view.studs:
+            screws = f"Rail {rail.name} has no room for what holds it: it cannot be fixed here."
     measures = (
         f"Rail {rail.name}: {length(whole)} {unit} long, {length(rail.height_mm)} high, from "
         f"{length(rail.x0_mm)} to {length(rail.x1_mm)} on the wall, measured from its left edge."
@@ -74,6 +70,12 @@ def facts(view: TemplateView, rail: Rail, *, plan: TemplatePlan, spot: Spot) -> 
         "Tape it to the wall, its line set with a spirit level, and drill the pilot holes through "
         "the crosses. Taped to the front of the rail it shows the clear holes."
     )
+    if view.holes:
+        use = (
+            "Tape it to the wall, its line set with a spirit level, and mark the middle of each "
+            "cross with a punch; take it off before you drill. Taped to the front of the rail it "
+            "shows the clear holes."
+        )
     down = ""
     if len(plan.bands) > 1:
         end = min(band.end, rail.height_mm)
@@ -87,7 +89,30 @@ def facts(view: TemplateView, rail: Rail, *, plan: TemplatePlan, spot: Spot) -> 
         f"This sheet: {length(first)} to {length(last)} from the left end of the rail{down}.",
         *_neighbours(plan, unit),
         screws,
+        *_off_joints(view, rail),
         "Print at 100 %, without fitting to the page, and measure the square before you use it.",
+    )
+
+
+def _off_joints(view: TemplateView, rail: Rail) -> Sequence[str]:
+    """Return how far the crosses are from the bed joints of the wall, where that is known."""
+    if view.courses is None or not rail.screws:
+        return ()
+    off = min(view.courses.off_mm(point.z_mm) for point in rail.screws)
+    words = (
+        f"By the courses of the document they lie {view.length(off)} {view.unit} off the middle of "
+        "the nearest bed joint: look at the wall, and keep off the upright joints, too."
+    )
+    return (words,)
+
+
+def _wood_holes(sizes: DrillSizes | None) -> str:
+    if sizes is None:
+        return "Cross in a circle: a wood screw; which one is not known yet."
+    return (
+        f"Cross in a circle: a wood screw {said.metric(sizes.screw_mm)}. In the {sizes.into} a "
+        f"pilot hole of {said.mm(sizes.pilot_mm)}; in the rail a clear hole of "
+        f"{said.mm(sizes.clear_mm)}, countersunk to {said.mm(sizes.head_mm)}."
     )
 
 
@@ -125,14 +150,14 @@ def _too_near(view: TemplateView, rail: Rail, window: Window) -> Sequence[str]:
         if window.start <= x - rail.x0_mm <= window.end
     }
     told: list[str] = []
-    close = [x for x, mm in away.items() if mm < LEAST_END_MM]
+    close = [x for x, mm in away.items() if mm < view.least_end_mm]
     if close:
         told.append(
-            f"Less than {view.length(LEAST_END_MM)} {view.unit} of wood is left beyond the screws "
-            f"at {_places(view, rail, close)}: the rail may split there. Cut it longer, and do not "
-            "drill there as it is."
+            f"Less than {view.length(view.least_end_mm)} {view.unit} of wood is left beyond the "
+            f"screws at {_places(view, rail, close)}: the rail may split there. Cut it longer, and "
+            "do not drill there as it is."
         )
-    near = [x for x, mm in away.items() if LEAST_END_MM <= mm < END_MM]
+    near = [x for x, mm in away.items() if view.least_end_mm <= mm < view.end_mm]
     if near:
         left = ", ".join(view.length(away[x]) for x in near)
         told.append(

@@ -166,9 +166,9 @@ def _rails(view: ElevationView) -> Iterator[Block]:
             Cell(at, view.length(v), "", "end") for at, v in zip(RAIL_COLUMNS, values, strict=True)
         )
         rows = [*above, LegendRow((Cell(0.0, rail.name), *cells), 4.3)]
-        if view.studs_mm or rail.stays:
+        if view.studs_mm or rail.stays or view.made_of != "studs":
             at = ", ".join(view.length(x) for x in rail.to_drill_mm)
-            words = f"screws at x = {at}" if at else "no stud behind it: it cannot be fixed here"
+            words = _screws_at(view, at)
             if rail.stays:
                 words = "stays as it hangs"
             rows += [
@@ -182,6 +182,16 @@ def _rails(view: ElevationView) -> Iterator[Block]:
             ]
         yield tuple(rows)
         above = ()
+
+
+def _screws_at(view: ElevationView, at: str) -> str:
+    """Return where a rail is screwed to its wall; ``at`` is "" where it cannot be."""
+    anchored = view.made_of not in ("studs", "solid wood")
+    if at:
+        return f"{'anchors' if anchored else 'screws'} at x = {at}"
+    if view.made_of == "studs":
+        return "no stud behind it: it cannot be fixed here"
+    return "no room for two of its fixings: it cannot be fixed here"
 
 
 def _person(view: ElevationView) -> Iterator[Block]:

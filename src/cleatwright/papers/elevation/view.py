@@ -95,6 +95,7 @@ class ElevationView:
         cautions: What the person must read before drilling and hanging.
         reach: Heights above the floor that the person reaches; None when they are not known.
         bench: The workbench before the wall, or None.
+        made_of: What the wall is, as the document says it.
     """
 
     title: str
@@ -109,6 +110,7 @@ class ElevationView:
     cautions: tuple[str, ...] = (*WALL, DEFER)
     reach: ReachBand | None = None
     bench: BenchView | None = None
+    made_of: str = "studs"
 
     @cached_property
     def content_key(self) -> str:

@@ -109,7 +109,7 @@ def _strip(
     for stud in strip.studs:
         _stud(sheet, view, stud, x=left + stud.x_mm / k, rail=(rail_top, foot))
     if not piece.whole.studs:
-        words = "meets no stud: it carries nothing until it is fixed with qualified advice"
+        words = f"{view.nowhere}: it carries nothing until it is fixed with qualified advice"
         at = (corner[0], (foot + 1.0 + LINE) * k)
         sheet.text(at, words, Face(TEXT, CAUTION, bold=True))
 
@@ -128,7 +128,7 @@ def _heading(
         f"{strip.weight_n:.1f} N"
     )
     if strip.studs:
-        words += f", its studs bear {strip.borne_n:.1f} N"
+        words += f", its {view.place}s bear {strip.borne_n:.1f} N"
     lines = list(wrap(words, size=TEXT, width=width - text_width(strip.rail.name, NAME) - 3.0))
     if piece.count > 1:
         lines.append(
@@ -218,10 +218,9 @@ def _stud(
             [((x * k - half, y), (x * k + half, y)), ((x * k, y - half), (x * k, y + half))],
             Pen(INK, 0.2),
         )
-    worst = max((view.strength.share(screw) for screw in stud.screws), default=0.0)
-    names = ("upper", "lower") if len(stud.screws) == 2 else ("screw",) * len(stud.screws)
+    names = ("upper", "lower") if len(stud.screws) == 2 else (view.one,) * len(stud.screws)
     words = [
-        f"stud x {view.length(stud.x_mm)}",
+        f"{view.place if view.one == 'screw' else view.one} x {view.length(stud.x_mm)}",
         f"lifts {-stud.weight_n:.0f} N"
         if stud.weight_n <= -0.5
         else f"bears {stud.weight_n:.0f} N",
@@ -236,6 +235,12 @@ def _stud(
         y += LINE
         sheet.text((x * k, y * k), line, centred, name="stud")
     y += 1.4
+    if view.strength is None:
+        at = (x * k, (y + LINE) * k)
+        face = Face(TEXT, CAUTION, bold=True, anchor="middle", halo=True)
+        sheet.text(at, "not known", face, name="share")
+        return
+    worst = max((view.strength.share(screw) for screw in stud.screws), default=0.0)
     _bar(sheet, worst, x=x, y=y)
     used = "of what it may" if worst > 1.0 else "used"
     told = f"{100.0 * worst:.0f} % {used}" if math.isfinite(worst) else "carries nothing"
@@ -269,18 +274,35 @@ def _notes(view: LoadMapView, paper: Paper, *, scale: int) -> tuple[str, ...]:
     width = paper.width_mm - 2 * MARGIN
     words = (
         (
-            "Under each stud stands what it bears when everything hangs, and what each of its "
-            "screws bears at worst: along the wall / out of the wall, whichever tools are away, "
-            "with a hand that pulls at one holder. The rail counts as a beam in pieces from stud "
-            "to stud that turns about its lower edge. The bar is the share of what the more "
-            "loaded screw may carry."
+            f"Under each {view.place} stands what it bears when everything hangs, and what each "
+            f"of its {view.one}s bears at worst: along the wall / out of the wall, whichever tools "
+            "are away, with a hand that pulls at one holder. The rail counts as a beam in pieces "
+            f"from {view.place} to {view.place} that turns about its lower edge. "
+            f"{_of_the_bar(view)}"
         ),
-        (
-            f"{view.assumed} One may carry {view.strength.lateral_n:.0f} N along the wall and "
-            f"{view.strength.withdrawal_n:.0f} N out of it, less for both together (NDS 2018). "
-            "Plasterboard alone carries nothing."
-        ),
+        f"{view.assumed} {_may_carry(view)}".strip(),
         *view.cautions,
         f"Lengths along the rails and their heights are at 1:{scale}; sheet {paper.words}.",
     )
     return tuple(line for text in words for line in wrap(text, size=TEXT, width=width))
+
+
+def _of_the_bar(view: LoadMapView) -> str:
+    if view.strength is None:
+        return (
+            f"Nobody has said what one {view.one} may carry: hang nothing before its papers say "
+            "that it bears these loads, and a person who leans on the rail as well."
+        )
+    return f"The bar is the share of what the more loaded {view.one} may carry."
+
+
+def _may_carry(view: LoadMapView) -> str:
+    if view.strength is None:
+        return ""
+    both = "(NDS 2018). Plasterboard alone carries nothing."
+    if view.strength.together == "sum":
+        both = "(the two shares add up to 1 at the most)."
+    return (
+        f"One may carry {view.strength.lateral_n:.0f} N along the wall and "
+        f"{view.strength.withdrawal_n:.0f} N out of it, less for both together {both}"
+    )

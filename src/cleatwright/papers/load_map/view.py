@@ -69,19 +69,28 @@ class LoadMapView:
         title: Name of the workshop.
         floor_gap_mm: Height of the wall's lower edge above the floor.
         strips: The rails, from top to bottom.
-        strength: What one screw may carry.
+        strength: What one screw or anchor may carry; None where nobody has said it.
         assumed: Which screw in which wood that is.
         unit: Unit in which lengths are written, "mm" or "in".
         cautions: What the person must read.
+        one: What holds the rails, "screw" or "anchor".
+        place: What a place for them is called.
     """
 
     title: str
     floor_gap_mm: float
     strips: tuple[StripView, ...]
-    strength: ScrewStrength
+    strength: ScrewStrength | None
     assumed: str
     unit: str = "mm"
     cautions: tuple[str, ...] = (cautions.FIXING, cautions.OVERHEAD, cautions.DEFER)
+    one: str = "screw"
+    place: str = "stud"
+
+    @property
+    def nowhere(self) -> str:
+        """Return what is said of a rail that is held nowhere."""
+        return "meets no stud" if self.place == "stud" else f"has no room for its {self.one}s"
 
     def length(self, value_mm: float) -> str:
         """Return a length with its unit, to a millimetre, or as a fraction of an inch."""

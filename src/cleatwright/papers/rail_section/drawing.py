@@ -19,6 +19,7 @@ from cleatwright.papers.rail_section.marks import draw_marks
 from cleatwright.papers.rail_section.view import RailSectionView
 
 PANEL_GAP = 5.0
+MASONRY = "#E3CFC6"
 WOOD, LINING, PLASTIC, BEHIND, TOOL = "#EAD9BC", "#E9E7E2", "#D5DDE2", "#EEF2F4", "#FFFFFF"
 HATCH = 1.6
 SMALL = 2.5
@@ -78,9 +79,10 @@ def _wall(sheet: Sheet, view: RailSectionView, frame: Frame) -> None:
     if view.wall.lining_mm:
         loop = ((back, low), (face, low), (face, high), (back, high))
         _cut(sheet, [frame.loop(loop)], fill=LINING, step=0.7, lean_deg=45.0, edge=0.0)
-    if view.wall.has_stud:
+    if view.wall.has_stud or view.wall.solid:
         loop = ((frame.y0_mm, low), (back, low), (back, high), (frame.y0_mm, high))
-        _cut(sheet, [frame.loop(loop)], fill=WOOD, step=2.4, lean_deg=-45.0, edge=0.0)
+        fill = MASONRY if view.wall.anchored else WOOD
+        _cut(sheet, [frame.loop(loop)], fill=fill, step=2.4, lean_deg=-45.0, edge=0.0)
     for y in {face, back}:
         sheet.line(frame.at(y, low), frame.at(y, high), Pen(INK, 0.35))
     middle, (x, _) = (low + high) / 2, frame.at(frame.y0_mm, 0.0)
@@ -98,6 +100,10 @@ def _name(sheet: Sheet, view: RailSectionView, frame: Frame, *, back: float) -> 
     y = frame.at(0.0, frame.z0_mm)[1] - 2.0 * k
     known = "no stud here" if view.wall.any_stud else "wall without studs"
     words = "stud" if view.wall.has_stud else known
+    if view.wall.solid:
+        words = (
+            "wall, of what is not known" if view.wall.made_of == "unknown" else view.wall.made_of
+        )
     x = frame.at((frame.y0_mm + back) / 2, 0.0)[0]
     sheet.text((x + 0.36 * SMALL * k, y), words, face, upright=True)
     if view.wall.lining_mm:
@@ -110,6 +116,7 @@ def _rail(sheet: Sheet, view: RailSectionView, frame: Frame) -> None:
     sheet.layer("rail")
     _cut(sheet, [frame.loop(view.rail_loop)], fill=WOOD, step=HATCH, lean_deg=45.0, edge=0.5)
     sheet.layer("screws")
+    _hole(sheet, view, frame)
     for screw in view.screws:
         head, half = screw.head_mm / 2, screw.diameter_mm / 2
         tip = -screw.length_mm
@@ -126,6 +133,21 @@ def _rail(sheet: Sheet, view: RailSectionView, frame: Frame) -> None:
         axis = Pen(BLUE, 0.13, dash=(3.0, 0.7, 0.5, 0.7))
         over = 2.0 * k
         sheet.line(frame.at(tip - over, screw.z_mm), frame.at(over, screw.z_mm), axis)
+
+
+def _hole(sheet: Sheet, view: RailSectionView, frame: Frame) -> None:
+    """Draw the hole of an anchor in the wall, and its axis where its screw is not known."""
+    face = -view.profile.thickness_mm
+    axis = Pen(BLUE, 0.13, dash=(3.0, 0.7, 0.5, 0.7))
+    for hole in view.holes:
+        if hole.depth_mm is not None and hole.diameter_mm is not None:
+            half, back = hole.diameter_mm / 2, face - hole.depth_mm
+            loop = ((face, half), (back, half), (back, -half), (face, -half))
+            outline = [frame.at(y, hole.z_mm + z) for y, z in loop]
+            sheet.polyline(outline, Pen(INK, 0.2, "#FFFFFF"), closed=True, name="hole")
+        if not view.screws:
+            ends = (frame.at(frame.y0_mm, hole.z_mm), frame.at(4.0 * sheet.scale, hole.z_mm))
+            sheet.line(ends[0], ends[1], axis)
 
 
 def _hung(sheet: Sheet, view: RailSectionView, frame: Frame) -> None:

@@ -63,8 +63,12 @@ def left_notes(view: RailSectionView, *, width: float) -> tuple[Note, ...]:
 def right_notes(view: RailSectionView, *, width: float) -> tuple[Note, ...]:
     """Return the screws and the cautions."""
     wall = view.wall
-    lines = list(_headed("Screws", width))
-    if view.screws:
+    lines = list(_headed("Anchors" if wall.anchored else "Screws", width))
+    if view.held:
+        lines += _wrapped(view.words(view.held), BODY, width)
+        if view.stays:
+            lines += _wrapped("They are taken so: look at those of this rail.", BODY, width)
+    elif view.screws:
         one = view.screws[0]
         deep = one.length_mm - view.profile.thickness_mm - wall.lining_mm
         size = view.words(f"wood screws {said.metric(one.diameter_mm, one.length_mm)}")
@@ -137,6 +141,12 @@ def _headed(words: str, width: float, *, colour: str = INK) -> list[Note]:
 
 
 def _check(check: CheckResult, width: float, spoken: Wording) -> Iterator[Note]:
+    if check.is_open:
+        name = check.name[:1].upper() + check.name[1:]
+        words = spoken(f"{name}: NOT KNOWN, so it does not hold yet: {check.note}")
+        for n, line in enumerate(_wrapped(words, BODY, width, colour=CAUTION)):
+            yield Note(line.words, colour=CAUTION, before=0.7 if n == 0 else 0.0)
+        return
     verdict = "holds" if check.holds else "DOES NOT HOLD"
     share = "more than can be" if check.capacity <= 0.0 else f"{100.0 * check.utilisation:.0f} %"
     name = check.name[:1].upper() + check.name[1:]

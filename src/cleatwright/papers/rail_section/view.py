@@ -34,6 +34,15 @@ class ScrewView:
 
 
 @dataclass(frozen=True)
+class HoleView:
+    """The hole of an anchor: its height, negative, and its size where somebody has said it."""
+
+    z_mm: float
+    diameter_mm: float | None
+    depth_mm: float | None
+
+
+@dataclass(frozen=True)
 class WallView:
     """The wall behind a rail.
 
@@ -44,6 +53,7 @@ class WallView:
         top_mm: Height of the rail's top edge above the lower edge of the wall.
         floor_gap_mm: Height of the lower edge above the floor.
         any_stud: True when the wall has studs, whether or not this rail meets one.
+        made_of: What it is, as the document says it.
     """
 
     lining_mm: float
@@ -52,6 +62,17 @@ class WallView:
     top_mm: float
     floor_gap_mm: float
     any_stud: bool = True
+    made_of: str = "studs"
+
+    @property
+    def solid(self) -> bool:
+        """Return True when it is of one piece behind the lining, and not of studs."""
+        return self.made_of != "studs"
+
+    @property
+    def anchored(self) -> bool:
+        """Return True when anchors go into it and no wood screws."""
+        return self.made_of not in ("studs", "solid wood")
 
 
 @dataclass(frozen=True)
@@ -139,6 +160,8 @@ class RailSectionView:
         unit: Unit in which lengths are written, "mm" or "in".
         words: Turns sentences into that unit.
         stays: True when the rail hangs there already.
+        holes: The holes of anchors; none for wood screws.
+        held: What holds the rail, in a sentence, where it is not wood screws in studs.
         cautions: What the person must read.
     """
 
@@ -153,6 +176,8 @@ class RailSectionView:
     unit: str = "mm"
     words: Wording = IN_MM
     stays: bool = False
+    holes: tuple[HoleView, ...] = ()
+    held: str = ""
     cautions: tuple[str, ...] = (
         cautions.PIPES,
         cautions.FIXING,
@@ -172,6 +197,7 @@ class RailSectionView:
         """Return how much of the stud the drawing shows."""
         behind = self.profile.thickness_mm + self.wall.lining_mm
         deep = max((screw.length_mm - behind for screw in self.screws), default=0.0)
+        deep = max([deep, *(hole.depth_mm or 0.0 for hole in self.holes)])
         return max(30.0, deep + 10.0)
 
     @property

@@ -7,13 +7,12 @@ from dataclasses import dataclass, replace
 from types import MappingProxyType
 
 from cleatwright.design.carrying import Unit
+from cleatwright.siting.rails.ground import ground_of, rows_of
 from cleatwright.siting.rails.stays import held_by, why_not
-from cleatwright.siting.rails.studs import studs_of
 from cleatwright.siting.walls import rail_profile
 from cleatwright.wall.conflicts import overlap
 from cleatwright.wall.rail import Profile, Rail, State
 from cleatwright.wall.rails import last_number, numbered
-from cleatwright.wall.studs import screws_in
 from cleatwright.workshop.document.model import Workshop
 from cleatwright.workshop.document.surfaces import Panel
 from cleatwright.workshop.ledger.hung_entry import HungEntry
@@ -190,9 +189,17 @@ def _of_document(
 
 
 def _screwed(panel: Panel, rail: Rail, *, state: State) -> Rail:
-    """Return a rail with the screws that it has by the studs of its panel."""
-    studs = screws_in(studs_of(panel), (rail.x0_mm, rail.x1_mm), wall_mm=panel.width_mm)
-    return replace(rail, studs_mm=studs, state=state)
+    """Return a rail with the screws that it has by what its panel is made of."""
+    ground = ground_of(panel, z_top_mm=rail.z_top_mm, height_mm=rail.height_mm)
+    return replace(
+        _rowed(panel, rail), studs_mm=ground.columns((rail.x0_mm, rail.x1_mm)), state=state
+    )
+
+
+def _rowed(panel: Panel, rail: Rail) -> Rail:
+    """Return a rail with its rows of screws where its panel has them."""
+    rows = rows_of(panel, z_top_mm=rail.z_top_mm, height_mm=rail.height_mm)
+    return replace(rail, rows=rows)
 
 
 def _of_ledger(
@@ -206,7 +213,7 @@ def _of_ledger(
     """Yield the rails of the ledger on a panel, those that may not stay as such that come down."""
     stays = list(document)
     for row in rows:
-        screwed, rail = row.studs_mm is not None, from_ledger(row)
+        screwed, rail = row.studs_mm is not None, _rowed(panel, from_ledger(row))
         if not screwed:
             rail = _screwed(panel, rail, state="recorded")
         why = why_not(workshop, panel, rail, others=stays, used=used, screwed=screwed)

@@ -10,6 +10,7 @@ from cleatwright.base.lengths import length_words
 from cleatwright.siting.panel_job import PanelJob
 from cleatwright.wall.conflicts import conflicts
 from cleatwright.wall.explaining.remedies import by_name
+from cleatwright.wall.ground import PLACES_A_RAIL
 from cleatwright.wall.model import Arrangement, Place
 from cleatwright.wall.rail import Rail
 from cleatwright.wall.rails import as_drawn, cut_rails
@@ -86,7 +87,8 @@ def _end(job: PanelJob, rail: Rail, *, right: bool) -> str:
     end_mm = rail.x1_mm if right else rail.x0_mm
     if abs(end_mm - (job.problem.space.width_mm if right else 0.0)) <= TOLERANCE_MM:
         return "is that of the wall"
-    for x in rail.studs_mm:
+    all_over = job.problem.space.all_over is not None
+    for x in () if all_over else rail.studs_mm:
         if abs(abs(x - end_mm) - END_MM) <= TOLERANCE_MM:
             return f"lies {said.at(END_MM)} beyond its screws at x {said.at(x)}"
     places = _on(job, rail)
@@ -97,10 +99,16 @@ def _end(job: PanelJob, rail: Rail, *, right: bool) -> str:
         if abs(abs(edge - end_mm) - room_mm) <= TOLERANCE_MM:
             name = _names(job)[place.key]
             return f'lies {said.at(room_mm)} beyond the plate of "{name}"'
+    if all_over and len(rail.studs_mm) == PLACES_A_RAIL:
+        return "lies so far out that there is room for two screws"
     return "lies where there is no room for a longer one"
 
 
 def _screws(job: PanelJob, rail: Rail) -> str:
+    if job.panel.made_of != "studs":
+        many = "anchors" if job.panel.takes_anchors else "screws"
+        at = f"Its {many} are at x {said.row(rail.studs_mm)}." if rail.studs_mm else ""
+        return at or f"There is no room for {many} in it."
     if rail.studs_mm:
         return f"Its screws stand in studs at x {said.row(rail.studs_mm)}."
     return "It meets no stud." if job.panel.studs else "The document names no stud behind it."

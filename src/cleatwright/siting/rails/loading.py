@@ -9,21 +9,20 @@ from dataclasses import dataclass
 from cleatwright.base.keys import content_key
 from cleatwright.base.stages.run import Run
 from cleatwright.base.stages.stage import Stage
-from cleatwright.checks.rail_loads import check_rail
+from cleatwright.checks.rail_loads import check_rail, rail_demand
 from cleatwright.checks.result import CheckResult
 from cleatwright.design.carrying import Unit
+from cleatwright.parts.fastening import Fastening
 from cleatwright.parts.mirror import to_reader
-from cleatwright.parts.screw_strength import ScrewStrength
+from cleatwright.parts.screw_strength import ScrewLoad
 from cleatwright.parts.tool import GRAVITY_M_S2
 from cleatwright.siting.panel_job import PanelJob
-from cleatwright.siting.rails.screws import RAIL_SCREW_MM, rail_screw_mm
+from cleatwright.siting.rails.fastening import fastening_of
 from cleatwright.statics.cleat import OwnWeight
 from cleatwright.statics.rail import HungLoad, RailFixing
 from cleatwright.statics.take_out import grip_z_mm
-from cleatwright.statics.wall_screw import WallScrew
 from cleatwright.wall.frame import origin_mm
 from cleatwright.wall.rail import Rail
-from cleatwright.wall.screws import HEIGHT_SHARES
 
 
 @dataclass(frozen=True)
@@ -35,22 +34,29 @@ class RailLoads:
         fixing: Its measures and the studs it meets.
         units: What hangs on it, from left to right.
         loads: The load of each unit.
-        strength: What one of its screws may carry.
-        checks: The checks of its screws; none on a wall without any stud, whose fixing nobody
-            knows.
+        by: What holds it.
+        checks: The checks of its screws; none on a wall with studs of which none is given, whose
+            fixing nobody knows.
     """
 
     rail: Rail
     fixing: RailFixing
     units: tuple[Unit, ...]
     loads: tuple[HungLoad, ...]
-    strength: ScrewStrength
+    by: Fastening
     checks: tuple[CheckResult, ...]
 
     @property
     def check(self) -> CheckResult | None:
         """Return the check by which its screws are used most."""
         return max(self.checks, key=lambda one: one.utilisation, default=None)
+
+    @property
+    def demand(self) -> ScrewLoad | None:
+        """Return what each of its screws must be able to bear; None without any."""
+        if not self.fixing.studs_mm:
+            return None
+        return rail_demand((self.rail.x0_mm, self.rail.x1_mm), self.fixing, self.loads)
 
 
 def loaded_rails(job: PanelJob) -> tuple[RailLoads, ...]:
@@ -61,27 +67,22 @@ def loaded_rails(job: PanelJob) -> tuple[RailLoads, ...]:
     Raises:
         MeasureError: No screw on sale is long enough.
     """
-    thickness_mm = job.setting.rail.thickness_mm
-    strength = screw_strength(rail_thickness_mm=thickness_mm, lining_mm=job.panel.lining_mm)
+    by = fastening_of(job.setting.rail, job.panel).carries
     units = {unit.planned.key: unit for unit in job.units}
     found: list[RailLoads] = []
     for rail in job.arrangement.rails:
-        fixing = RailFixing(
-            rail.studs_mm,
-            rail.height_mm,
-            rail.profile.thickness_mm,
-            tuple(share * rail.height_mm for share in HEIGHT_SHARES),
-        )
+        fixing = RailFixing(rail.studs_mm, rail.height_mm, rail.profile.thickness_mm, rail.rows_mm)
         pairs = [(units[key], hung_load(units[key], job)) for key in rail.carries]
         pairs.sort(key=lambda pair: (pair[1].x_mm, pair[0].planned.key))
         loads = tuple(load for _, load in pairs)
+        ends = (rail.x0_mm, rail.x1_mm)
         checks = (
-            check_rail(rail.name, (rail.x0_mm, rail.x1_mm), fixing, loads=loads, strength=strength)
-            if job.panel.studs
+            check_rail(rail.name, ends, fixing, loads=loads, by=by)
+            if job.panel.places_known
             else ()
         )
         hung = tuple(unit for unit, _ in pairs)
-        found.append(RailLoads(rail, fixing, hung, loads, strength, checks))
+        found.append(RailLoads(rail, fixing, hung, loads, by, checks))
     return tuple(found)
 
 
@@ -150,17 +151,10 @@ def _own_weights(unit: Unit) -> list[tuple[OwnWeight, tuple[float, float, float]
     return found
 
 
-def screw_strength(*, rail_thickness_mm: float, lining_mm: float) -> ScrewStrength:
-    """Return what one screw of a rail may carry for ever, rail and stud of the same light wood."""
-    length = rail_screw_mm(rail_thickness_mm=rail_thickness_mm, lining_mm=lining_mm)
-    screw = WallScrew(RAIL_SCREW_MM, length, rail_thickness_mm, lining_mm)
-    return ScrewStrength(screw.wooden_out_n, screw.along_n)
-
-
 def rail_checks(job: PanelJob) -> tuple[CheckResult, ...]:
     """Return the checks of the screws of each rail.
 
-    There is none on a wall without any stud, which takes screws everywhere or nowhere: the
-    hardware list asks for a fixing chosen with qualified advice.
+    There is none on a wall with studs of which none is given: the hardware list asks for a fixing
+    chosen with qualified advice.
     """
     return tuple(check for one in loaded_rails(job) for check in one.checks)

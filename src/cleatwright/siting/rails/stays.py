@@ -10,9 +10,9 @@ from cleatwright.mounts.registry import mount
 from cleatwright.siting.rails.studs import studs_of
 from cleatwright.siting.walls import rail_profile
 from cleatwright.wall.conflicts import overlap
+from cleatwright.wall.ground import PLACES_A_RAIL
 from cleatwright.wall.moving.moves import surface
 from cleatwright.wall.rail import Rail
-from cleatwright.wall.rails import STUDS_A_RAIL
 from cleatwright.wall.tolerances import TOLERANCE_MM
 from cleatwright.workshop.document.model import Workshop
 from cleatwright.workshop.document.surfaces import MAIN, Obstacle, Panel
@@ -105,10 +105,17 @@ def _loose(panel: Panel, rail: Rail, *, screwed: bool) -> Iterator[str]:
 
     One that was put up where it meets fewer is held otherwise, and the document does not say how.
     """
-    if not panel.studs or (screwed and len(rail.studs_mm) < STUDS_A_RAIL):
+    if not panel.places_known or (screwed and len(rail.studs_mm) < PLACES_A_RAIL):
         return
     held = held_by(panel, rail.studs_mm)
-    if len(held) < STUDS_A_RAIL:
+    if panel.made_of != "studs":
+        if len(held) < PLACES_A_RAIL:
+            yield (
+                "it is held at fewer than two places; if it is fixed safely all the same, write it "
+                f"as {_table(panel)}"
+            )
+        return
+    if len(held) < PLACES_A_RAIL:
         how = "is screwed into" if screwed else "meets"
         yield (
             f"it {how} {_studs(len(held))} of the studs that the document names now; "
@@ -125,7 +132,12 @@ def _studs(count: int) -> str:
 
 
 def held_by(panel: Panel, screws_mm: Sequence[float]) -> tuple[float, ...]:
-    """Return those of the screws at these x that go into a stud, one for each stud."""
+    """Return those of the screws at these x that hold: one in each stud, or all of them.
+
+    What takes screws all over holds each that was put in.
+    """
+    if panel.made_of != "studs":
+        return tuple(screws_mm)
     found = (
         next((x for x in sorted(screws_mm) if stud.x0_mm <= x <= stud.x1_mm), None)
         for stud in studs_of(panel)

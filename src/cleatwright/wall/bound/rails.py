@@ -8,9 +8,9 @@ import numpy as np
 
 from cleatwright.wall.bound.choices import Choices, RailHeight, Span
 from cleatwright.wall.bound.program import Program
+from cleatwright.wall.ground import PLACES_A_RAIL
 from cleatwright.wall.model import Item
 from cleatwright.wall.problem import WallProblem
-from cleatwright.wall.rails import STUDS_A_RAIL
 from cleatwright.wall.score import MM_PER_CM
 from cleatwright.wall.studs import reaches_of
 from cleatwright.wall.tolerances import HAIR_MM
@@ -66,7 +66,7 @@ def _least_rail(problem: WallProblem, spans: Sequence[Span]) -> tuple[float, flo
     reaches = [least for least, _ in reaches_of(space.studs, wall_mm=space.width_mm)]
     for x0, x1 in spans:
         here = [r for r in reaches if x0 - HAIR_MM <= r.from_mm and r.to_mm <= x1 + HAIR_MM]
-        pairs = zip(here, here[STUDS_A_RAIL - 1 :], strict=False)
+        pairs = zip(here, here[PLACES_A_RAIL - 1 :], strict=False)
         lengths += [last.to_mm - first.from_mm for first, last in pairs]
     if not lengths:
         return 0.0, weights.weak_rail

@@ -191,7 +191,9 @@ def _sentences(
         f"{said.mm(_millimetres(costs.groups, per_cm), '.0f')} smaller, width and height together.",
         "sideways": f"Its middle is {said.mm(abs(aside), '.0f')} {_side(aside, 'right', 'left')} "
         "of the better hand.",
-        "weak_rails": "Its rail meets fewer than two studs.",
+        "weak_rails": "Its rail meets fewer than two studs."
+        if problem.space.all_over is None
+        else "Its rail has room for fewer than two screws.",
         "moved": "It does not stay where it hangs now.",
     }
     if not alone:

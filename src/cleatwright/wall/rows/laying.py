@@ -11,12 +11,12 @@ from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from itertools import pairwise
 
-from cleatwright.wall.model import Arrangement, Item, Place, WallSpace
+from cleatwright.wall.ground import PLACES_A_RAIL, Ground
+from cleatwright.wall.model import Arrangement, Item, Place
 from cleatwright.wall.problem import WallProblem
-from cleatwright.wall.rail import Rail
-from cleatwright.wall.rails import STUDS_A_RAIL, kept_rail, last_number
+from cleatwright.wall.rails import kept_rail, last_number, new_rail
 from cleatwright.wall.score import hung
-from cleatwright.wall.studs import OVERHANG_MM, Span, screws_in
+from cleatwright.wall.studs import OVERHANG_MM, Span
 from cleatwright.wall.tolerances import SAME_MM, SLACK_MM
 
 
@@ -31,7 +31,7 @@ def with_rows(problem: WallProblem, heights_mm: Iterable[float]) -> WallProblem:
         space = problem.space
         after = last_number(space.given_rails)
         pieces = enumerate(row(problem, z), after + 1)
-        laid = tuple(_rail(problem, number, z, span) for number, span in pieces)
+        laid = tuple(new_rail(problem, z, span, number=number) for number, span in pieces)
         problem = problem.on(replace(space, rows=(*space.rows, *laid)))
     return problem
 
@@ -62,17 +62,11 @@ def carries_given(problem: WallProblem) -> bool:
     )
 
 
-def _rail(problem: WallProblem, number: int, z_mm: float, span: Span) -> Rail:
-    space, rule = problem.space, problem.rule
-    top_mm, (x0, x1), studs_mm = z_mm + rule.edge_above_mm, span, _screws(space, span)
-    return Rail(number, top_mm, x0, x1, rule.profile, panel=space.panel, studs_mm=studs_mm)
-
-
 def row(problem: WallProblem, z_mm: float) -> tuple[Span, ...]:
     """Return the pieces of a row at a hang height beside the rails that are given, from the left.
 
-    A stretch that meets fewer than two studs takes no piece, unless something has a given place
-    there.
+    A stretch that is held at fewer than two places takes no piece, unless something has a given
+    place there.
     """
     space, rule = problem.space, problem.rule
     high = z_mm + rule.edge_above_mm
@@ -80,11 +74,11 @@ def row(problem: WallProblem, z_mm: float) -> tuple[Span, ...]:
     if low < -SLACK_MM or high > space.height_mm + SLACK_MM:
         return ()
     given = _given_plates(problem.items, z_mm)
-    left, found = 0.0, list[Span]()
+    left, found, ground = 0.0, list[Span](), space.ground(high, rule.height_mm)
     bars = [(x0, x1) for x0, x1, z0, z1 in _bars(problem) if z0 < high and z1 > low]
     for x0, x1 in [*sorted(bars), (space.width_mm, space.width_mm)]:
         if x0 - left > SLACK_MM:
-            found += _pieces(problem, (left, x0), given)
+            found += _pieces(problem, ground, (left, x0), given)
         left = max(left, x1)
     return tuple(found)
 
@@ -116,23 +110,24 @@ def _given_plates(items: Sequence[Item], z_mm: float) -> list[Span]:
     ]
 
 
-def _pieces(problem: WallProblem, stretch: Span, given: Sequence[Span]) -> list[Span]:
+def _pieces(
+    problem: WallProblem, ground: Ground, stretch: Span, given: Sequence[Span]
+) -> list[Span]:
     """Return the pieces of a stretch between two things that a row ends at."""
-    space = problem.space
     inside = [one for one in given if stretch[0] <= one[0] and one[1] <= stretch[1]]
-    if not space.studs:
-        return _parted(problem, stretch, inside)
-    met = _screws(space, stretch)
-    if len(met) < STUDS_A_RAIL:
+    if not ground.known:
+        return _parted(problem, ground, stretch, inside)
+    met = ground.columns(stretch)
+    if len(met) < PLACES_A_RAIL:
         return [stretch] if inside else []
     # no further beyond the last stud than a rail may hang
     x0 = min([met[0] - OVERHANG_MM, *(a for a, _ in inside)])
     x1 = max([met[-1] + OVERHANG_MM, *(b for _, b in inside)])
-    return _parted(problem, (max(stretch[0], x0), min(stretch[1], x1)), inside)
+    return _parted(problem, ground, (max(stretch[0], x0), min(stretch[1], x1)), inside)
 
 
-def _parted(problem: WallProblem, span: Span, given: Sequence[Span]) -> list[Span]:
-    """Return a span in pieces no longer than a board, each on two studs where that can be.
+def _parted(problem: WallProblem, ground: Ground, span: Span, given: Sequence[Span]) -> list[Span]:
+    """Return a span in pieces no longer than a board, each held at two places where that can be.
 
     It is parted as far to the right as a board reaches, midway between two studs, and under no
     plate whose place is given.
@@ -154,11 +149,7 @@ def _parted(problem: WallProblem, span: Span, given: Sequence[Span]) -> list[Spa
 
     def merit(x: float) -> tuple[int, float]:
         parts = ((x0, x), (x, x1))
-        return sum(len(_screws(space, part)) >= STUDS_A_RAIL for part in parts), x
+        return sum(len(ground.columns(part)) >= PLACES_A_RAIL for part in parts), x
 
     best = max(free, key=merit)
-    return [(x0, best), *_parted(problem, (best, x1), given)]
-
-
-def _screws(space: WallSpace, span: Span) -> tuple[float, ...]:
-    return screws_in(space.studs, span, wall_mm=space.width_mm)
+    return [(x0, best), *_parted(problem, ground, (best, x1), given)]

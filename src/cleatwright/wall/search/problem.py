@@ -12,9 +12,9 @@ from typing import Any
 
 import numpy as np
 
+from cleatwright.wall.ground import PLACES_A_RAIL
 from cleatwright.wall.model import Item, WallSpace
 from cleatwright.wall.problem import WallProblem
-from cleatwright.wall.rails import STUDS_A_RAIL
 from cleatwright.wall.score import MM_PER_CM, raised_cost, reach_cost
 from cleatwright.wall.search.tables import (
     COST_UNIT,
@@ -189,8 +189,10 @@ def _rail_rows(problem: WallProblem, obstacles: Ints) -> Records:
     studs = _studs(space)
     for k, (z, low, high, x0, x1) in enumerate([*rows, *kept]):
         met = np.count_nonzero((x0 <= studs[:, 0]) & (studs[:, 1] <= x1))
+        if space.all_over is not None:
+            met = len(space.ground(high / UNIT, rule.height_mm).columns((x0 / UNIT, x1 / UNIT)))
         stays = k >= len(rows)
-        weak = bool(space.studs) and not stays and met < STUDS_A_RAIL
+        weak = space.holds_known and not stays and met < PLACES_A_RAIL
         table[k] = (z, low, high, x0, x1, stays, weak)
     return table
 
@@ -206,7 +208,7 @@ def _near_studs(space: WallSpace, stretch: _Span, given: Sequence[_Span]) -> _Sp
         for stud in space.studs
         if screw_x(stud, (x0 / UNIT, x1 / UNIT), wall_mm=space.width_mm) is not None
     ]
-    if len(met) < STUDS_A_RAIL:
+    if len(met) < PLACES_A_RAIL:
         return stretch
     first, last = over(min(met) - OVERHANG_MM), under(max(met) + OVERHANG_MM)
     inside = [one for one in given if x0 <= one[0] and one[1] <= x1]

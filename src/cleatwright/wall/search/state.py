@@ -6,7 +6,7 @@ from typing import NamedTuple
 
 import numpy as np
 
-from cleatwright.wall.rails import STUDS_A_RAIL
+from cleatwright.wall.ground import PLACES_A_RAIL
 from cleatwright.wall.search.compiled import compiled, lean
 from cleatwright.wall.search.tables import FAR, NONE, Bools, Ints, Tables
 
@@ -131,7 +131,7 @@ def _meets_two(t: Tables, span: tuple[int, int]) -> bool:
     met = 0
     for k in range(len(t.studs)):
         met += int(span[0] <= t.studs[k, 0] and t.studs[k, 1] <= span[1])
-    return met >= STUDS_A_RAIL
+    return met >= PLACES_A_RAIL
 
 
 @lean

@@ -44,7 +44,7 @@ from cleatwright.workshop.document.sections import (
     Printers,
     RailRules,
 )
-from cleatwright.workshop.document.surfaces import MAIN, Panel, Wall, named
+from cleatwright.workshop.document.surfaces import MAIN, Panel, Wall, as_the_wall, named
 
 Units = Literal["mm", "in"]
 Equipment = TypeVar("Equipment", Printer, Filament)
@@ -133,7 +133,7 @@ class Workshop(DocumentTable):
     @cached_property
     def all_panels(self) -> tuple[Panel, ...]:
         """The wall, as the panel of the name ``wall``, and then the other panels."""
-        return (named(self.wall), *self.panels)
+        return (named(self.wall), *(as_the_wall(one, self.wall) for one in self.panels))
 
     def surfaces(self) -> tuple[Panel, ...]:
         """Return the wall, as the panel of the name ``wall``, and then the other panels."""

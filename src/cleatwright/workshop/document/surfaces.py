@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from typing import Annotated, Literal
+from typing import Annotated, Literal, Self
 
-from pydantic import ConfigDict, Field
+from pydantic import ConfigDict, Field, model_validator
 
+from cleatwright.standards.fasteners.anchors import Stated
 from cleatwright.standards.wall.linings import PLASTERBOARD_MM
 from cleatwright.standards.wall.obstacles import OBSTACLES
 from cleatwright.workshop.document.fields import (
@@ -15,6 +16,7 @@ from cleatwright.workshop.document.fields import (
     Notes,
     Slug,
     Within,
+    problem,
     row_key_of,
 )
 
@@ -24,6 +26,12 @@ MAIN = "wall"
 RailLayout = Literal["rows", "pieces"]
 """Whole rows from end to end at a few heights, or pieces as long as what hangs on them."""
 ObstacleKind = Literal["socket", "switch", "window", "pipe", "door", "heater", "other"]
+MadeOf = Literal["studs", "solid wood", "brick", "block", "concrete", "unknown"]
+"""What a wall is: studs behind a lining, wood that takes screws all over, masonry or concrete,
+which takes anchors, or what nobody knows yet."""
+MASONRY: tuple[MadeOf, ...] = ("brick", "block", "concrete")
+# holes in a wall, whose edges screws keep off; what else is in the way hangs on it
+OPENINGS: tuple[ObstacleKind, ...] = ("window", "door")
 
 # as exactly as a tape is read: studs so near touch
 TOUCH_MM = 0.5
@@ -102,6 +110,46 @@ class KeptRail(DocumentTable):
     ]
 
 
+_LOAD = Within("", 0, 50_000, above=True, why="no anchor of a tool wall bears more")
+
+
+class WallAnchor(DocumentTable):
+    """The anchor of a wall of masonry or concrete, by its own papers; what is left out is unknown.
+
+    ``loads`` says how the papers state ``tension_n`` and ``shear_n``: "allowable" (they also say
+    recommended), "design" or "characteristic". Loads at which anchors failed in tests are none.
+    """
+
+    name: Name | None = None
+    loads: Stated | None = None
+    tension_n: Annotated[float | None, _LOAD] = None
+    shear_n: Annotated[float | None, _LOAD] = None
+    hole_mm: Annotated[float | None, Within("mm", 3, 40)] = None
+    hole_depth_mm: Annotated[float | None, Within("mm", 10, 400)] = None
+    embedment_mm: Annotated[float | None, Within("mm", 10, 400)] = None
+    screw_mm: Annotated[float | None, Within("mm", 3, 16, why="a rail splits at a thicker one")] = (
+        None
+    )
+    screw_length_mm: Annotated[float | None, Within("mm", 20, 400)] = None
+    head_mm: Annotated[float | None, Within("mm", 4, 40)] = None
+    clamp_mm: Annotated[float | None, Within("mm", 1, 200)] = None
+    edge_mm: Annotated[float | None, Within("mm", 10, 1_000)] = None
+    spacing_mm: Annotated[float | None, Within("mm", 10, 1_000)] = None
+
+    @property
+    def lacking(self) -> tuple[str, ...]:
+        """Return the keys without which nobody knows what it may carry where."""
+        needed = {
+            "loads": self.loads,
+            "tension_n": self.tension_n,
+            "shear_n": self.shear_n,
+            "screw": self.screw_mm,
+            "edge": self.edge_mm,
+            "spacing": self.spacing_mm,
+        }
+        return tuple(key for key, value in needed.items() if value is None)
+
+
 class Wall(DocumentTable):
     """The wall; x from its left edge, z from its lower edge, ``floor_gap_mm`` above the floor.
 
@@ -112,6 +160,7 @@ class Wall(DocumentTable):
 
     width_mm: Annotated[float, Within("mm", 100, 30_000)]
     height_mm: Annotated[float, Within("mm", 100, 6_000, why=_REACH)]
+    made_of: MadeOf = "studs"
     floor_gap_mm: Annotated[float, Within("mm", 0, 3_000, why=_REACH)] = 0.0
     bench_depth_mm: Annotated[
         float, Within("mm", 0, 1_500, why="nobody reaches over a deeper bench")
@@ -124,10 +173,69 @@ class Wall(DocumentTable):
         float, Within("mm", 0, 60, why="a screw bends in a thicker one, which carries nothing")
     ] = PLASTERBOARD_MM
     rail_layout: RailLayout = "rows"
+    thickness_mm: Annotated[
+        float | None,
+        Within("mm", 6, 500, why="no screw holds in a thinner sheet"),
+    ] = None
+    anchor: WallAnchor | None = None
+    course_mm: Annotated[
+        float | None, Within("mm", 30, 600, why="from one bed joint to the next")
+    ] = None
+    joint_z_mm: Annotated[float | None, Within("mm", 0, 6_000, why=_REACH)] = None
     datum: Notes = ""
     obstacles: Annotated[tuple[Obstacle, ...], Field(max_length=200)] = ()
     studs: Annotated[tuple[Stud, ...], Field(max_length=200)] = ()
     rails: Annotated[tuple[KeptRail, ...], Field(max_length=200)] = ()
+
+    @model_validator(mode="after")
+    def _keys_fit_what_it_is(self) -> Self:
+        for key, given, wanted in (
+            ("stud", bool(self.studs), ("studs",)),
+            ("thickness", self.thickness_mm is not None, ("solid wood",)),
+            ("anchor", self.anchor is not None, MASONRY),
+            ("course", self.course_mm is not None, ("brick", "block")),
+            ("joint_z", self.joint_z_mm is not None, ("brick", "block")),
+        ):
+            if given and self.made_of not in wanted:
+                raise problem(
+                    f'What is made of "{self.made_of}" has no {key}',
+                    allowed=" or ".join(f'made_of = "{one}"' for one in wanted),
+                    todo=f"Change made_of, or take {key} away",
+                    keys=("made_of", key),
+                )
+        if self.made_of == "solid wood" and self.thickness_mm is None:
+            raise problem(
+                "Nobody says how thick the solid wood is, and a screw must not come out behind it",
+                allowed="thickness with the length in it",
+                todo="Measure the board, the sheet or the logs and write thickness",
+                keys=("made_of", "thickness"),
+            )
+        if (self.course_mm is None) != (self.joint_z_mm is None):
+            raise problem(
+                "course and joint_z tell where the bed joints are only together",
+                todo="Write both, or take the one away",
+                keys=("course", "joint_z"),
+            )
+        return self
+
+    @property
+    def between_mm(self) -> float:
+        """Return what lies between a rail and what holds its screws, and carries nothing.
+
+        Left out it is plasterboard before studs and nothing before anything else.
+        """
+        left_out = "lining_mm" not in self.model_fields_set
+        return 0.0 if left_out and self.made_of != "studs" else self.lining_mm
+
+    @property
+    def places_known(self) -> bool:
+        """Return whether it is known where screws hold: all over, or in studs that are given."""
+        return self.made_of != "studs" or bool(self.studs)
+
+    @property
+    def takes_anchors(self) -> bool:
+        """Return whether rails hang on anchors, or nobody knows that they do not."""
+        return self.made_of not in ("studs", "solid wood")
 
     @property
     def stands_at_mm(self) -> float:
@@ -140,6 +248,23 @@ class Panel(Wall):
 
     name: Name
     mount: Slug | None = None
+
+
+def as_the_wall(panel: Panel, wall: Wall) -> Panel:
+    """Return a panel that does not say what it is: it is made as the wall is.
+
+    One with studs of its own has studs.
+    """
+    if "made_of" in panel.model_fields_set or panel.studs or wall.made_of == "studs":
+        return panel
+    of_wall = ("made_of", "thickness_mm", "anchor", "course_mm", "joint_z_mm")
+    return panel.model_copy(
+        update={
+            name: getattr(wall, name)
+            for name in of_wall
+            if name not in panel.model_fields_set and name in wall.model_fields_set
+        }
+    )
 
 
 def named(wall: Wall) -> Panel:
