@@ -225,7 +225,10 @@ class RailRow(_Row):
     bevel_deg: float
     height_mm: float
     thickness_mm: float
-    studs_mm: tuple[float, ...]
+    studs_mm: tuple[float, ...] = Field(
+        description="the x of its screws: in each stud that it meets, or where screws or anchors "
+        "go in a wall that takes them all over"
+    )
     panel: str
     stays: bool = Field(description="true for a rail that hangs already")
 

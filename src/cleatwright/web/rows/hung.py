@@ -148,7 +148,7 @@ def _paper_rail(rail: RailRow, now: HungNow) -> PaperRailRow:
         top=length_words(rail.z_top_mm, unit),
         left=length_words(rail.x0_mm, unit),
         length=length_words(rail.length_mm, unit),
-        words=f"Screws into the studs at {studs} {unit} from the left edge." if studs else "",
+        words=f"Screws at {studs} {unit} from the left edge." if studs else "",
         hangs=any((one.panel, one.name) == (rail.panel, rail.name) for one in now.hung.rails),
     )
 
