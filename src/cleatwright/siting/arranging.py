@@ -23,6 +23,9 @@ from cleatwright.wall.rail import Rail
 from cleatwright.wall.rails import numbered
 from cleatwright.wall.rows.choosing import in_rows, on_rows, rows_can_be
 
+# a wall on which this many rounds leave nothing over is worth looking for rows
+QUICK_ROUNDS = 3_000
+
 
 @dataclass(frozen=True)
 class Words:
@@ -156,14 +159,21 @@ def _arranged(search: Search, rounds: int, *, still: bool, progress: Progress) -
     on_rails = any(item.on_rail for item in problem.items)
     if not (problem.rule.rows and on_rails and rows_can_be(problem)):
         return arrange(in_pieces, seed=seed, rounds=rounds, still=still, progress=progress)
+    quick = arrange(in_pieces, seed=seed, rounds=QUICK_ROUNDS, still=still, first=True)
+    other = (
+        arrange(in_pieces, seed=seed, rounds=rounds, still=still, progress=progress)
+        if quick.left_over
+        else None
+    )
+    if other is not None and other.left_over:
+        # what finds no place on pieces of rail finds none on rows
+        return other
     heights = search.heights_mm
     found = in_rows(
         problem, seed=seed, rounds=rounds, still=still, heights=heights, progress=progress
     )
     if found.left_over:
-        other = arrange(in_pieces, seed=seed, rounds=rounds, still=still, progress=progress)
-        if len(other.left_over) < len(found.left_over):
-            return other
+        return other or arrange(in_pieces, seed=seed, rounds=rounds, still=still, progress=progress)
     return found
 
 
@@ -174,7 +184,6 @@ def _helped(run: Run, given: tuple[Search, Means]) -> Arrangement:
     def look(_done: int, _total: int) -> None:
         run.go_on()
 
-    # what finds no place on pieces of rail finds none on rows
     problem = search.problem.ruled(replace(search.problem.rule, rows=False))
     return find_help(problem, found, means=means, progress=look)
 

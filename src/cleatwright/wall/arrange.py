@@ -36,6 +36,7 @@ def arrange(
     seed: int = 0,
     rounds: int | None = None,
     still: bool = False,
+    first: bool = False,
     progress: Progress | None = None,
 ) -> Arrangement:
     """Return a good arrangement of the items; the same arguments always give the same one.
@@ -48,6 +49,7 @@ def arrange(
         seed: Start of the random numbers.
         rounds: Rounds of improvement, >= 0; ``default_rounds`` of the items when None.
         still: True when nothing may move that hangs already and may stay.
+        first: True when the first arrangement that leaves nothing over is enough.
         progress: Called in each round with rounds done and all rounds; it may raise to stop.
 
     Raises:
@@ -61,6 +63,7 @@ def arrange(
     found = searched(
         ordered,
         still=still,
+        first=first,
         seed=seed,
         rounds=default_rounds(len(problem.items)) if rounds is None else rounds,
         progress=progress,

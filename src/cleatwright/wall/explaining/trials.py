@@ -30,7 +30,7 @@ class Trials:
 
         With ``full`` as many rounds are made as when the person arranges the changed wall.
         """
-        found = self.arranged(case, full=full)
+        found = self._sound(self._best(case, full=full, first=True))
         return self.waiting & {place.key for place in found.places} if found else frozenset()
 
     def arranged(self, case: WallProblem, *, full: bool = False) -> Arrangement | None:
@@ -38,27 +38,34 @@ class Trials:
 
         ``full`` as for ``helped``.
         """
-        found = self._best(case, full=full)
+        return self._sound(self._best(case, full=full, first=False))
+
+    def _sound(self, found: Arrangement | None) -> Arrangement | None:
         if found is None or not {one.key for one in found.left_over} <= self.waiting:
             return None
         return found
 
     def all_hang(self, case: WallProblem, *, full: bool = False) -> bool:
         """Return whether everything of the case finds a place; ``full`` as for ``helped``."""
-        found = self._best(case, full=full)
+        found = self._best(case, full=full, first=True)
         return found is not None and not found.left_over
 
-    def _best(self, case: WallProblem, *, full: bool) -> Arrangement | None:
-        """Return the arrangement; one that leaves nothing over without a round stays so."""
-        first = self._arranged(case, 0)
-        if first is None or not first.left_over:
-            return first
-        return self._arranged(case, None if full else self.rounds)
+    def _best(self, case: WallProblem, *, full: bool, first: bool) -> Arrangement | None:
+        """Return the arrangement; one that leaves nothing over without a round stays so.
 
-    def _arranged(self, case: WallProblem, rounds: int | None) -> Arrangement | None:
+        With ``first`` more rounds end where nothing is left over.
+        """
+        begun = self._arranged(case, 0)
+        if begun is None or not begun.left_over:
+            return begun
+        return self._arranged(case, None if full else self.rounds, first=first)
+
+    def _arranged(
+        self, case: WallProblem, rounds: int | None, *, first: bool = False
+    ) -> Arrangement | None:
         """Return a sound arrangement, or None where the wall cannot be as it is described."""
         try:
-            found = arrange(case, rounds=rounds, progress=self.progress)
+            found = arrange(case, rounds=rounds, first=first, progress=self.progress)
         except WallError:
             return None
         return None if conflicts(case, found) else found

@@ -19,6 +19,7 @@ def searched(
     still: bool,
     seed: int,
     rounds: int,
+    first: bool,
     progress: Progress | None,
 ) -> Arrangement:
     """Return the best arrangement that is found; see ``cleatwright.wall.arrange``.
@@ -28,6 +29,7 @@ def searched(
         still: True when nothing may move that hangs already and may stay.
         seed: Start of the random numbers.
         rounds: Rounds of improvement, >= 0.
+        first: True when the first state that leaves nothing off is enough.
         progress: Called in each round.
     """
     tables = make_tables(problem)
@@ -41,6 +43,7 @@ def searched(
         pinned=pinned.astype(np.int64),
         seed=seed,
         rounds=rounds,
+        first=first,
         progress=progress,
     ).state
     return outcome.finished(state)
