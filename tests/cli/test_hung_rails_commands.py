@@ -115,7 +115,8 @@ def test_one_more_tool_needs_the_wood_and_the_screws_of_its_own_rail_only(
     """
     before = rails_of(hanging)
     new = f"R{len(before) + 1}"
-    write(hanging, TEXT + TIN)
+    # a rail as long as it takes, and no row from end to end
+    write(hanging, TEXT.replace("[wall]\n", '[wall]\nrail_layout = "pieces"\n') + TIN)
     ran = cli("make", hanging, "--json")
     assert ran.code == 0
     kept = [row for row in rails_of(hanging) if row["stays"]]
