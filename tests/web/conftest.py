@@ -7,8 +7,11 @@ from collections.abc import Generator
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, Page, sync_playwright
+from playwright.sync_api import Browser, Page, expect, sync_playwright
 from tests.web.serving import ARGUMENTS, SHED, Served, opened, served
+
+# a machine that has much else to do answers late; what is right comes at last, and what is not never
+expect.set_options(timeout=30_000)
 
 
 @pytest.fixture
