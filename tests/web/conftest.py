@@ -10,7 +10,7 @@ import pytest
 from playwright.sync_api import Browser, Page, expect, sync_playwright
 from tests.web.serving import ARGUMENTS, SHED, Served, opened, served
 
-# a machine that has much else to do answers late; what is right comes at last, and what is not never
+# a busy machine answers late; what is right comes at last, and what is not never does
 expect.set_options(timeout=30_000)
 
 
