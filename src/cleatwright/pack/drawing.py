@@ -90,7 +90,11 @@ def _hanging(job: PanelJob) -> tuple[str, ...]:
             *((cautions.SCREW_IN,) if any(_into_rail(one) for one in job.units) else ()),
             *job.words.all(pitch_notes(job.units, panel=job.panel.name)),
         ),
-        rail_up=rails_up(made_of, cautions.RAIL_UP),
+        rail_up=rails_up(
+            made_of,
+            cautions.RAIL_UP,
+            lines=min((len(rail.rows) for rail in job.arrangement.rails), default=2),
+        ),
     )
     return (*anchored, *usual)
 

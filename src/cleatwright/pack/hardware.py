@@ -16,7 +16,6 @@ from cleatwright.siting.rails.loading import loaded_rails
 from cleatwright.siting.rails.screws import (
     PENETRATION_DIAMETERS,
     RAIL_SCREW_RULE,
-    SCREWS_A_STUD,
     lining_given,
 )
 from cleatwright.standards.fasteners.wood_screws import countersink_mm
@@ -92,15 +91,16 @@ def _rail_screws(panel: PanelJob, rails: Sequence[Rail], count: int) -> Hardware
     if panel.panel.made_of != "studs" and not lining_given(panel.panel):
         known = "as none is given"
     between = f"{said.mm(lining)} lining {known}" if lining else f"no lining {known}"
+    each = " or ".join(map(str, sorted({len(one.rows) for one in rails})))
     place, wood = ("stud", "stud") if panel.panel.made_of == "studs" else ("place", "wood")
     return Hardware(
         name=f"countersunk wood screw {said.metric(screw, length)}",
         count=count,
-        note=f"rails, {SCREWS_A_STUD} in each {place}; {said.mm(rail)} rail, {between}, "
+        note=f"rails, {each} in each {place}; {said.mm(rail)} rail, {between}, "
         f"{said.mm(length - rail - lining)} in the {wood}, of which "
         f"{said.mm(PENETRATION_DIAMETERS * screw)} are needed; "
         f"head {said.mm(countersink_mm(screw))}",
-        source=RAIL_SCREW_RULE,
+        source=RAIL_SCREW_RULE if panel.panel.rule == "NDS 2018" else fastening.carries.source,
     )
 
 

@@ -45,6 +45,7 @@ from cleatwright.siting.rails.loading import LOADED, RailLoads
 from cleatwright.siting.rails.screws import lining_given
 from cleatwright.standards import cautions
 from cleatwright.standards.fasteners.wood_screws import wood_screw_head_mm
+from cleatwright.standards.materials.en_338 import WEAKEST, density_kg_m3
 from cleatwright.standards.wall.masonry import before_anchoring, rails_up
 from cleatwright.statics.rail import screw_loads, stud_loads
 from cleatwright.statics.wall_screw import STUD_TIMBER, stud_gravity
@@ -118,7 +119,7 @@ def rail_section_view(job: PanelJob, loaded: RailLoads, run: Run) -> RailSection
             cautions.PIPES,
             *before_anchoring(wall.made_of),
             *(() if wall.takes_anchors else (cautions.FIXING,)),
-            rails_up(wall.made_of, cautions.RAIL_UP),
+            rails_up(wall.made_of, cautions.RAIL_UP, lines=len(rail.rows)),
             into,
             cautions.DEFER,
         ),
@@ -182,7 +183,8 @@ def _held(job: PanelJob, loaded: RailLoads, fastening: RailFastening) -> str:
         screw, length = fastening.screw_mm, fastening.length_mm
         if screw is None or length is None:
             return f"{bears} Which screw bears that is not known: {by.unknown}."
-        return f"Two wood screws {said.metric(screw, length)} at each of {count} places. {bears}"
+        each = "Two wood screws" if len(loaded.rail.rows) > 1 else "One wood screw"
+        return f"{each} {said.metric(screw, length)} at each of {count} places. {bears}"
     anchor, strength = fastening.anchor, by.strength
     name = f' "{anchor.name}"' if anchor and anchor.name else ""
     if strength is None:
@@ -206,6 +208,7 @@ def load_map_view(job: PanelJob, loaded: Sequence[RailLoads]) -> LoadMapView:
         unit=job.setting.units,
         one=fastening.carries.one,
         place=fastening.carries.place,
+        rule=job.panel.rule,
         cautions=(
             *before_anchoring(job.panel.made_of),
             *(() if job.panel.takes_anchors else (cautions.FIXING,)),
@@ -229,6 +232,13 @@ def _assumed(job: PanelJob, fastening: RailFastening) -> str:
     if screw is None or length is None:
         return ""
     studs = "studs" if job.panel.made_of == "studs" else "wall"
+    if job.panel.rule != "NDS 2018":
+        timber = job.panel.timber or WEAKEST
+        return (
+            f"Wood screws {said.metric(screw, length)}; rails and {studs} are taken as {timber} "
+            f"({density_kg_m3(timber):g} kg/m3, EN 338:2016). {_lining_words(job)} Weaker wood or "
+            "a thicker lining carries less."
+        )
     return (
         f"Wood screws {said.metric(screw, length)}; rails and {studs} are taken as "
         f"{STUD_TIMBER} (specific gravity {stud_gravity():g}). {_lining_words(job)} Weaker "

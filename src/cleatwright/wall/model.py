@@ -132,7 +132,7 @@ class WallSpace:
     def rows_at(self, z_top_mm: float, height_mm: float) -> tuple[float, ...]:
         """Return where the rows of a rail's screws lie, as shares of its height."""
         if self.all_over is None:
-            return HEIGHT_SHARES
+            return self.studs[0].rule.rows(height_mm) if self.studs else HEIGHT_SHARES
         return self.all_over.rows_at(z_top_mm=z_top_mm, height_mm=height_mm)
 
 

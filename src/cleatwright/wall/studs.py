@@ -18,6 +18,7 @@ from dataclasses import dataclass, replace
 from cleatwright.base.source import Evidence, Source
 from cleatwright.standards.fasteners.nds_screws import CHECKED
 from cleatwright.standards.table import Listed
+from cleatwright.wall.screws import HEIGHT_SHARES
 from cleatwright.wall.tolerances import SCREW_DIGITS, SLACK_MM
 
 Span = tuple[float, float]
@@ -46,14 +47,51 @@ VALUES = (
 
 
 @dataclass(frozen=True)
+class StudRule:
+    """Which distances the screws of a rail keep in studs.
+
+    Args:
+        end_mm: To the end of the rail.
+        least_end_mm: The same at an end of the wall, where a rail can reach no further.
+        edge_mm: To the faces of the stud.
+        apart_mm: From one to the next in one stud; 0 where a third of the rail's height does.
+        rail_edge_mm: To the upper and the lower edge of the rail, where ``apart_mm`` counts.
+    """
+
+    end_mm: float
+    least_end_mm: float
+    edge_mm: float
+    apart_mm: float = 0.0
+    rail_edge_mm: float = 0.0
+
+    def rows(self, height_mm: float) -> tuple[float, ...]:
+        """Return where the screws lie, as shares of a rail's height: one where two have no room.
+
+        >>> StudRule(60.0, 60.0, 24.0, apart_mm=42.0, rail_edge_mm=24.0).rows(70.0)
+        (0.5,)
+        """
+        if self.apart_mm == 0.0:
+            return HEIGHT_SHARES
+        if height_mm < self.apart_mm + 2 * self.rail_edge_mm:
+            return (0.5,)
+        aside = self.apart_mm / height_mm / 2
+        return 0.5 - aside, 0.5 + aside
+
+
+NDS_RULE = StudRule(END_MM, LEAST_END_MM, EDGE_MM)
+
+
+@dataclass(frozen=True)
 class StudPlace:
     """One place for the screws of rails: an upright, or several that are nailed together.
 
     Args:
         uprights: The faces x0, x1 of each upright, from left to right, at least one.
+        rule: Which distances screws keep.
     """
 
     uprights: tuple[Span, ...]
+    rule: StudRule = NDS_RULE
 
     @property
     def x0_mm(self) -> float:
@@ -74,7 +112,7 @@ class StudPlace:
         """Return from where to where screws keep the edge distance, upright by upright."""
         found: list[Span] = []
         for x0, x1 in self.uprights:
-            edge = min(EDGE_MM, (x1 - x0) / 2)
+            edge = min(self.rule.edge_mm, (x1 - x0) / 2)
             found.append((x0 + edge, x1 - edge))
         return tuple(found)
 
@@ -119,9 +157,9 @@ def screw_x(stud: StudPlace, rail: Span, *, wall_mm: float) -> float | None:
     """
     found: list[tuple[float, float]] = []
     for (x0, x1), (low, high) in zip(stud.uprights, stud.zones(), strict=True):
-        first, last = _ends((low, high), wall_mm)
+        first, last = _ends((low, high), wall_mm, stud.rule)
         a, b = max(low, rail[0] + first), min(high, rail[1] - last)
-        if min(first, last) >= LEAST_END_MM and a <= b + SLACK_MM:
+        if min(first, last) >= stud.rule.least_end_mm and a <= b + SLACK_MM:
             x = min(max((x0 + x1) / 2, a), b)
             found.append((abs(x - stud.x_mm), round(x, SCREW_DIGITS)))
     return min(found)[1] if found else None
@@ -140,15 +178,16 @@ def reaches_of(
         x = screw_x(stud, (0.0, wall_mm), wall_mm=wall_mm)
         if x is None:
             continue
-        zones = [(zone, _ends(zone, wall_mm)) for zone in stud.zones()]
-        good = [(zone, ends) for zone, ends in zones if min(ends) >= LEAST_END_MM]
+        zones = [(zone, _ends(zone, wall_mm, stud.rule)) for zone in stud.zones()]
+        good = [(zone, ends) for zone, ends in zones if min(ends) >= stud.rule.least_end_mm]
         least = RailReach(
             max(high - first for (_, high), (first, _) in good),
             min(low + last for (low, _), (_, last) in good),
             stud.x0_mm,
             stud.x1_mm,
         )
-        middle = replace(least, from_mm=max(0.0, x - END_MM), to_mm=min(wall_mm, x + END_MM))
+        off = stud.rule.end_mm
+        middle = replace(least, from_mm=max(0.0, x - off), to_mm=min(wall_mm, x + off))
         found.append((least, middle))
     return tuple(found)
 
@@ -159,6 +198,6 @@ def screws_in(studs: Iterable[StudPlace], rail: Span, *, wall_mm: float) -> tupl
     return tuple(sorted(x for x in found if x is not None))
 
 
-def _ends(zone: Span, wall_mm: float) -> Span:
+def _ends(zone: Span, wall_mm: float, rule: StudRule) -> Span:
     """Return how far screws stay off both ends of a rail: less where the wall itself ends."""
-    return min(END_MM, zone[1]), min(END_MM, wall_mm - zone[0])
+    return min(rule.end_mm, zone[1]), min(rule.end_mm, wall_mm - zone[0])

@@ -299,7 +299,7 @@ def _of_the_bar(view: LoadMapView) -> str:
 def _may_carry(view: LoadMapView) -> str:
     if view.strength is None:
         return ""
-    both = "(NDS 2018). Plasterboard alone carries nothing."
+    both = f"({view.rule}). Plasterboard alone carries nothing."
     if view.strength.together == "sum":
         both = "(the two shares add up to 1 at the most)."
     return (

@@ -75,6 +75,7 @@ class LoadMapView:
         cautions: What the person must read.
         one: What holds the rails, "screw" or "anchor".
         place: What a place for them is called.
+        rule: The standard by which wood screws count.
     """
 
     title: str
@@ -86,6 +87,7 @@ class LoadMapView:
     cautions: tuple[str, ...] = (cautions.FIXING, cautions.OVERHEAD, cautions.DEFER)
     one: str = "screw"
     place: str = "stud"
+    rule: str = "NDS 2018"
 
     @property
     def nowhere(self) -> str:

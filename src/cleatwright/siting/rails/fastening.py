@@ -14,6 +14,7 @@ from cleatwright.checks.rail_loads import SCREW_RULE
 from cleatwright.parts.fastening import Fastening
 from cleatwright.parts.screw_strength import ScrewStrength
 from cleatwright.siting.rails.screws import PENETRATION_DIAMETERS, RAIL_SCREW_MM, rail_screw_mm
+from cleatwright.siting.rails.studs import EN_SCREW_MM
 from cleatwright.standards.fasteners.anchors import (
     GAMMA_F,
     GAMMA_M,
@@ -21,9 +22,12 @@ from cleatwright.standards.fasteners.anchors import (
     Base,
     allowable_n,
 )
+from cleatwright.standards.fasteners.en_1995_screws import K_MOD
 from cleatwright.standards.fasteners.nds_screws import PERMANENT, SEVEN_DAYS, TEN_MINUTES
 from cleatwright.standards.fasteners.wood_screws import SCREW_LENGTHS_MM, countersink_mm
+from cleatwright.standards.materials.en_338 import WEAKEST, density_kg_m3
 from cleatwright.standards.table import Listed
+from cleatwright.statics.en_wall_screw import en_strength
 from cleatwright.statics.wall_screw import WallScrew
 from cleatwright.wall.ground import end_mm
 from cleatwright.workshop.document.sections import RailRules
@@ -39,7 +43,15 @@ PAPERS = Source(
     f"out and along together by {INTERACTION.document}: {INTERACTION.clause}",
     Evidence.MEMORY,
 )
+EN_RULE_OF_SCREWS = Source(
+    "EN 1995-1-1:2004",
+    "8.28 over 8.38, 8.40b and 8.6; k_mod 0.6, 0.9 with a screw lost or leant on; gamma_M 1.3, "
+    "loads by 1.5",
+    Evidence.SECONDARY,
+    "public calculation sheets that name the clause, with cases worked by hand",
+)
 VALUES = (
+    Listed("Rail screws", "EN 1995, factor of loads", GAMMA_F, EN_RULE_OF_SCREWS),
     Listed("Rail screws", "point before the back of a sheet mm", TIP_MM, TIP),
     Listed("Rail screws", "sum of the shares of an anchor", 1.0, PAPERS),
 )
@@ -86,25 +98,28 @@ def fastening_of(rail: RailRules, panel: Panel) -> RailFastening:
     return _in_wood(rail, panel) if panel.made_of == "solid wood" else _in_masonry(rail, panel)
 
 
-def _wooden(strength: ScrewStrength | None, place: str, nowhere: str, unknown: str) -> Fastening:
-    return Fastening(
-        "screw",
-        strength,
-        SCREW_RULE,
-        place,
-        nowhere,
-        unknown,
-        days=SEVEN_DAYS / PERMANENT,
-        minutes=TEN_MINUTES / PERMANENT,
-    )
+def _wooden(
+    panel: Panel, screw: WallScrew | None, place: str, nowhere: str, unknown: str = ""
+) -> Fastening:
+    """Return wood screws by the rule of a panel; ``unknown`` where there is none."""
+    if panel.rule == "NDS 2018":
+        strength = ScrewStrength(screw.wooden_out_n, screw.along_n) if screw else None
+        days, minutes = SEVEN_DAYS / PERMANENT, TEN_MINUTES / PERMANENT
+        return Fastening(
+            "screw", strength, SCREW_RULE, place, nowhere, unknown, days=days, minutes=minutes
+        )
+    timber = panel.timber or WEAKEST
+    strength = en_strength(screw, density_kg_m3(timber)) if screw else None
+    short = K_MOD["short"] / K_MOD["permanent"]
+    return Fastening("screw", strength, EN_RULE_OF_SCREWS, place, nowhere, unknown, short, short)
 
 
 def _in_studs(rail: RailRules, panel: Panel) -> RailFastening:
     side, lining = rail.thickness_mm, panel.between_mm
-    length = rail_screw_mm(rail_thickness_mm=side, lining_mm=lining)
-    strength = screw_strength(rail_thickness_mm=side, lining_mm=lining)
-    carries = _wooden(strength, "stud", NO_STUD, "")
-    return RailFastening(carries, RAIL_SCREW_MM, length, countersink_mm(RAIL_SCREW_MM))
+    screw = RAIL_SCREW_MM if panel.rule == "NDS 2018" else EN_SCREW_MM
+    length = rail_screw_mm(rail_thickness_mm=side, lining_mm=lining, screw_mm=screw)
+    carries = _wooden(panel, WallScrew(screw, length, side, lining), "stud", NO_STUD)
+    return RailFastening(carries, screw, length, countersink_mm(screw))
 
 
 def screw_strength(*, rail_thickness_mm: float, lining_mm: float) -> ScrewStrength:
@@ -118,27 +133,27 @@ def _in_wood(rail: RailRules, panel: Panel) -> RailFastening:
     """Return the thickest screw whose point stays in the wood, six diameters deep."""
     side, between, thick = rail.thickness_mm, panel.between_mm, panel.thickness_mm or 0.0
     nowhere = NO_ROOM.format(one="screw")
-    for diameter in SHEET_SCREWS_MM:
+    screws_mm = SHEET_SCREWS_MM if panel.rule == "NDS 2018" else (EN_SCREW_MM,)
+    for diameter in screws_mm:
         deep = PENETRATION_DIAMETERS * diameter
         for length in SCREW_LENGTHS_MM:
             in_wood = length - side - between
             if deep <= in_wood <= thick - TIP_MM:
                 screw = WallScrew(diameter, length, side, between)
-                strength = ScrewStrength(screw.wooden_out_n, screw.along_n)
                 return RailFastening(
-                    _wooden(strength, "place", nowhere, ""),
+                    _wooden(panel, screw, "place", nowhere),
                     diameter,
                     length,
                     countersink_mm(diameter),
                 )
-    least = PENETRATION_DIAMETERS * SHEET_SCREWS_MM[-1] + TIP_MM
+    least = PENETRATION_DIAMETERS * screws_mm[-1] + TIP_MM
     unknown = (
         f"no screw on sale is {PENETRATION_DIAMETERS} diameters deep in {said.mm(thick)} of wood "
         f"without its point coming out: it takes {said.least(least)} at the least. Behind a "
         f'thinner sheet are studs: write made_of = "studs", where each is, and '
         f"lining = {said.mm(thick)}"
     )
-    return RailFastening(_wooden(None, "place", nowhere, unknown), None, None, None)
+    return RailFastening(_wooden(panel, None, "place", nowhere, unknown), None, None, None)
 
 
 def _in_masonry(rail: RailRules, panel: Panel) -> RailFastening:

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from cleatwright.siting.rails.screws import RAIL_SCREW_MM
-from cleatwright.siting.rails.studs import studs_of
+from cleatwright.siting.rails.studs import EN_SCREW_MM, stud_rule, studs_of
 from cleatwright.wall.ground import (
     LEAST_APART_MM,
+    MIDDLE,
     AllOverRule,
     Courses,
     Ground,
@@ -30,12 +31,13 @@ def all_over(panel: Panel) -> AllOverRule | None:
         if one.kind in OPENINGS
     )
     if panel.made_of == "solid wood":
-        off = end_mm(RAIL_SCREW_MM)
+        screw = RAIL_SCREW_MM if panel.rule == "NDS 2018" else EN_SCREW_MM
         return AllOverRule(
-            end_mm=off,
-            least_mm=WOOD_APART_DIAMETERS * RAIL_SCREW_MM,
-            edge_mm=off,
-            rows=HEIGHT_SHARES,
+            end_mm=end_mm(screw),
+            least_mm=WOOD_APART_DIAMETERS * screw,
+            edge_mm=end_mm(screw),
+            # by EN 1995 one line of them: two have no room above each other in most rails
+            rows=HEIGHT_SHARES if panel.rule == "NDS 2018" else (MIDDLE,),
             openings=openings,
         )
     anchor = panel.anchor
@@ -72,4 +74,6 @@ def ground_of(panel: Panel, *, z_top_mm: float, height_mm: float) -> Ground:
 def rows_of(panel: Panel, *, z_top_mm: float, height_mm: float) -> tuple[float, ...]:
     """Return where the rows of a rail's screws lie, as shares of its height."""
     rule = all_over(panel)
-    return HEIGHT_SHARES if rule is None else rule.rows_at(z_top_mm=z_top_mm, height_mm=height_mm)
+    if rule is None:
+        return stud_rule(panel).rows(height_mm)
+    return rule.rows_at(z_top_mm=z_top_mm, height_mm=height_mm)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
 from cleatwright.base.keys import content_key
@@ -18,11 +18,14 @@ from cleatwright.parts.screw_strength import ScrewLoad
 from cleatwright.parts.tool import GRAVITY_M_S2
 from cleatwright.siting.panel_job import PanelJob
 from cleatwright.siting.rails.fastening import fastening_of
+from cleatwright.siting.rails.studs import stud_rule, studs_of
+from cleatwright.standards.fasteners.en_1995_screws import DISTANCES
 from cleatwright.statics.cleat import OwnWeight
 from cleatwright.statics.rail import HungLoad, RailFixing
 from cleatwright.statics.take_out import grip_z_mm
 from cleatwright.wall.frame import origin_mm
 from cleatwright.wall.rail import Rail
+from cleatwright.workshop.document.surfaces import Panel
 
 
 @dataclass(frozen=True)
@@ -77,13 +80,38 @@ def loaded_rails(job: PanelJob) -> tuple[RailLoads, ...]:
         loads = tuple(load for _, load in pairs)
         ends = (rail.x0_mm, rail.x1_mm)
         checks = (
-            check_rail(rail.name, ends, fixing, loads=loads, by=by)
+            (
+                *check_rail(rail.name, ends, fixing, loads=loads, by=by),
+                *_off_the_faces(job.panel, rail),
+            )
             if job.panel.places_known
             else ()
         )
         hung = tuple(unit for unit, _ in pairs)
         found.append(RailLoads(rail, fixing, hung, loads, by, checks))
     return tuple(found)
+
+
+def _off_the_faces(panel: Panel, rail: Rail) -> Iterator[CheckResult]:
+    """Yield whether screws keep off the faces of their studs by EN 1995; NDS only advises it."""
+    if panel.rule == "NDS 2018" or not rail.studs_mm:
+        return
+    faces = [
+        min(x - x0, x1 - x)
+        for stud in studs_of(panel)
+        for x0, x1 in stud.uprights
+        for x in rail.studs_mm
+        if x0 <= x <= x1
+    ]
+    if faces:
+        yield CheckResult(
+            f"screws of rail {rail.name} keep off the faces of their studs",
+            stud_rule(panel).edge_mm,
+            min(faces),
+            "mm",
+            DISTANCES,
+            "wider studs, or rule = NDS 2018",
+        )
 
 
 def _loaded(_: Run, job: PanelJob) -> tuple[RailLoads, ...]:

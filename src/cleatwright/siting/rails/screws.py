@@ -28,12 +28,15 @@ VALUES = (
 )
 
 
-def rail_screw_mm(*, rail_thickness_mm: float, lining_mm: float) -> float:
+def rail_screw_mm(
+    *, rail_thickness_mm: float, lining_mm: float, screw_mm: float = RAIL_SCREW_MM
+) -> float:
     """Return the length of the screws of a rail: through rail and lining, six diameters in.
 
     Args:
         rail_thickness_mm: Thickness of the rail, > 0.
         lining_mm: Thickness of what lies between rail and stud, >= 0.
+        screw_mm: Their diameter.
 
     Raises:
         MeasureError: No screw on sale is long enough.
@@ -41,7 +44,7 @@ def rail_screw_mm(*, rail_thickness_mm: float, lining_mm: float) -> float:
     >>> rail_screw_mm(rail_thickness_mm=18.0, lining_mm=12.5)
     70.0
     """
-    behind = PENETRATION_DIAMETERS * RAIL_SCREW_MM
+    behind = PENETRATION_DIAMETERS * screw_mm
     least, longest = rail_thickness_mm + lining_mm + behind, SCREW_LENGTHS_MM[-1]
     if least > longest:
         raise MeasureError(

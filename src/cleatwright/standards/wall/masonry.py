@@ -56,6 +56,11 @@ ANCHORED_UP = (
     "Heights are measured to that edge. Anchors go where the drawing shows them: in one line along "
     "the rail, never nearer to its ends."
 )
+IN_A_LINE_UP = (
+    "Rails go up with the bevel at the top and its sharp edge to the front, away from the wall. "
+    "Heights are measured to that edge. One screw at each place of the drawing, at half of the "
+    "rail's height."
+)
 WOOD_UP = (
     "Rails go up with the bevel at the top and its sharp edge to the front, away from the wall. "
     "Heights are measured to that edge. Two screws at each place of the drawing, at a third and at "
@@ -88,8 +93,10 @@ def at_the_drill(made_of: str) -> tuple[str, ...]:
     return (*BY_WALL[made_of], DRILLING) if made_of in BY_WALL else ()
 
 
-def rails_up(made_of: str, usual: str) -> str:
-    """Return how rails go up on a wall; as usual on studs."""
+def rails_up(made_of: str, usual: str, *, lines: int = 2) -> str:
+    """Return how rails go up on a wall; as usual on studs with two lines of screws."""
+    if made_of in ("studs", "solid wood") and lines == 1:
+        return IN_A_LINE_UP
     if made_of == "studs":
         return usual
     return WOOD_UP if made_of == "solid wood" else ANCHORED_UP

@@ -7,6 +7,7 @@ from typing import Annotated, Literal, Self
 from pydantic import ConfigDict, Field, model_validator
 
 from cleatwright.standards.fasteners.anchors import Stated
+from cleatwright.standards.materials.en_338 import TimberClass
 from cleatwright.standards.wall.linings import PLASTERBOARD_MM
 from cleatwright.standards.wall.obstacles import OBSTACLES
 from cleatwright.workshop.document.fields import (
@@ -29,6 +30,8 @@ ObstacleKind = Literal["socket", "switch", "window", "pipe", "door", "heater", "
 MadeOf = Literal["studs", "solid wood", "brick", "block", "concrete", "unknown"]
 """What a wall is: studs behind a lining, wood that takes screws all over, masonry or concrete,
 which takes anchors, or what nobody knows yet."""
+ScrewRule = Literal["NDS 2018", "EN 1995-1-1:2004"]
+"""The standard, with its edition, by which the screws of rails in wood are checked."""
 MASONRY: tuple[MadeOf, ...] = ("brick", "block", "concrete")
 # holes in a wall, whose edges screws keep off; what else is in the way hangs on it
 OPENINGS: tuple[ObstacleKind, ...] = ("window", "door")
@@ -177,6 +180,8 @@ class Wall(DocumentTable):
         float | None,
         Within("mm", 6, 500, why="no screw holds in a thinner sheet"),
     ] = None
+    rule: ScrewRule = "NDS 2018"
+    timber: TimberClass | None = None
     anchor: WallAnchor | None = None
     course_mm: Annotated[
         float | None, Within("mm", 30, 600, why="from one bed joint to the next")
@@ -203,6 +208,13 @@ class Wall(DocumentTable):
                     todo=f"Change made_of, or take {key} away",
                     keys=("made_of", key),
                 )
+        if self.timber is not None and self.rule == "NDS 2018":
+            raise problem(
+                "timber is a strength class of EN 338, and NDS 2018 has none of them",
+                allowed='rule = "EN 1995-1-1:2004" beside it',
+                todo="Change rule, or take timber away",
+                keys=("rule", "timber"),
+            )
         if self.made_of == "solid wood" and self.thickness_mm is None:
             raise problem(
                 "Nobody says how thick the solid wood is, and a screw must not come out behind it",
@@ -251,20 +263,19 @@ class Panel(Wall):
 
 
 def as_the_wall(panel: Panel, wall: Wall) -> Panel:
-    """Return a panel that does not say what it is: it is made as the wall is.
+    """Return a panel with what it does not say of what it is: it is made as the wall is.
 
-    One with studs of its own has studs.
+    One with studs of its own has studs. The rule of its screws is that of the wall, too.
     """
-    if "made_of" in panel.model_fields_set or panel.studs or wall.made_of == "studs":
-        return panel
-    of_wall = ("made_of", "thickness_mm", "anchor", "course_mm", "joint_z_mm")
-    return panel.model_copy(
-        update={
-            name: getattr(wall, name)
-            for name in of_wall
-            if name not in panel.model_fields_set and name in wall.model_fields_set
-        }
-    )
+    of_wall = ("rule", "timber") if "rule" not in panel.model_fields_set else ()
+    if not ("made_of" in panel.model_fields_set or panel.studs or wall.made_of == "studs"):
+        of_wall += ("made_of", "thickness_mm", "anchor", "course_mm", "joint_z_mm")
+    update = {
+        name: getattr(wall, name)
+        for name in of_wall
+        if name not in panel.model_fields_set and name in wall.model_fields_set
+    }
+    return panel.model_copy(update=update) if update else panel
 
 
 def named(wall: Wall) -> Panel:
