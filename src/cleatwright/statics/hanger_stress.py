@@ -23,7 +23,7 @@ Source: derived here; a distribution of forces in equilibrium is on the safe sid
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from cleatwright.parts.hanger_groove import HangerGroove
 from cleatwright.statics.captured import Section, bolt_n, hook_nmm
@@ -64,7 +64,11 @@ class HangerForces:
 
     def wall_mpa(self, groove: HangerGroove) -> float:
         """Return the stress in the wall before the groove, where that leaves its floor."""
-        middle, half = groove.deep_mm + groove.wall_mm / 2, groove.floor_mm / 2
+        return self._before_groove_mpa(groove, groove.wall_mm)
+
+    def _before_groove_mpa(self, groove: HangerGroove, wall_mm: float) -> float:
+        """Return the same before a wall of another thickness."""
+        middle, half = groove.deep_mm + wall_mm / 2, groove.floor_mm / 2
         flank_y, flank_z = groove.flank_at_mm
         bent = max(
             abs(
@@ -73,7 +77,7 @@ class HangerForces:
             )
             for end in (half, -half)
         )
-        return (6.0 * bent / groove.wall_mm + self.upper_n) / (groove.strip_mm * groove.wall_mm)
+        return (6.0 * bent / wall_mm + self.upper_n) / (groove.strip_mm * wall_mm)
 
     def wall_needed_mm(
         self, groove: HangerGroove, *, stress_mpa: float, least_mm: float = STEP_MM
@@ -86,7 +90,7 @@ class HangerForces:
             least_mm: What is left anyhow, > 0.
         """
         wall = least_mm
-        while self.wall_mpa(replace(groove, wall_mm=wall)) > stress_mpa:
+        while self._before_groove_mpa(groove, wall) > stress_mpa:
             wall += STEP_MM
             if wall > MOST_WALL_MM:
                 return math.inf

@@ -23,7 +23,7 @@ from cleatwright.statics.arm_strength import (
 from cleatwright.statics.captured import BLUNT_MM, Section, bolt_n, foot_n, knock_n
 from cleatwright.statics.cleat import LoadCase, OwnWeight
 from cleatwright.statics.hand import hand_cases, knock_lever_mm, resting_cases
-from cleatwright.statics.hanger_stress import STEP_MM, hanger_forces
+from cleatwright.statics.hanger_stress import STEP_MM, HangerForces, hanger_forces
 from cleatwright.statics.rail_screw_load import rail_screw_load
 
 
@@ -39,6 +39,8 @@ def bolt_strength_n(stress_mpa: float) -> float:
 
 BOLT_YEARS_N = bolt_strength_n(IN_PLANE_YEARS_MPA)
 BOLT_HAND_N = bolt_strength_n(IN_PLANE_HAND_MPA)
+# for what does not depend on their number and width
+ANY_HANGERS = Hangers(1.0, (0.0,))
 # a wider holder may be too wide to lie on a bed, and stands on it upright
 UPRIGHT_MM = 255.0
 BEDS = Source("many beds are 256 mm wide or less", "common practice, no source", Evidence.PRACTICE)
@@ -94,12 +96,30 @@ class RailDemand:
 
         Infinity where they do not bear it themselves, or the lips of their groove do not.
         """
+        if hangers not in self._thick:
+            self._thick[hangers] = self._found_thick_mm(hangers)
+        return self._thick[hangers]
+
+    @cached_property
+    def _thick(self) -> dict[Hangers, float]:
+        """What was found for hangers before."""
+        return {}
+
+    @cached_property
+    def _forces(self) -> tuple[tuple[tuple[HangerForces, ...], float, float], ...]:
+        """The forces of each case at a groove, which are the same however long hangers are."""
+        groove = groove_for(ANY_HANGERS, thick_mm=0.0, bedded=True)
+        return tuple(
+            (tuple(hanger_forces(case, self.section, groove) for case in cases), along, across)
+            for cases, along, across in self._hung
+        )
+
+    def _found_thick_mm(self, hangers: Hangers) -> float:
         bedded = self.front.print_pose == BEDDED_POSE
         groove = groove_for(hangers, thick_mm=0.0, bedded=bedded)
         wall = STEP_MM
-        for cases, along, across in self._hung:
-            for case in cases:
-                forces = hanger_forces(case, self.section, groove)
+        for found, along, across in self._forces:
+            for forces in found:
                 if forces.neck_mpa(groove) > along or forces.lip_mpa(groove) > across:
                     return math.inf
                 stress = along if bedded else across
