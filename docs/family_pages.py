@@ -12,9 +12,20 @@ from page_parts import MADE, listed, measured, params_table, table, told
 from cleatwright.base.errors import CleatwrightError
 from cleatwright.design.building import FILLED_SHARE, MM3_PER_M3, BuiltPart, build
 from cleatwright.design.catalogue import kinds_held
+from cleatwright.design.choice import TRIED
 from cleatwright.design.describing import describe
 from cleatwright.design.proving import FLAT_MOUNT, USUAL_MOUNTS, trial_recipe
 from cleatwright.holders.family import Family
+from cleatwright.holders.prices import (
+    BARE_EDGE_G,
+    BOUGHT_G,
+    HOLD_G,
+    NOT_KEPT_G,
+    PULLED_G,
+    REACH_G_PER_MM,
+    SUPPORT_G,
+    WIDTH_G_PER_MM,
+)
 from cleatwright.holders.registry import FAMILIES
 from cleatwright.jobs.sharing import shown_with_fittings, shown_with_tools
 from cleatwright.kernels.mesh import MeshKernel
@@ -40,6 +51,27 @@ CATALOGUE = "catalogue"
 SCALES = ((0.8, 1.0, 1.2), (1.0,))
 PICTURE_PX = (420, 315)
 INDEX_PX = 150
+CHOOSING = f"""\
+## Which family is taken
+
+Every family that can hold the tools of one kind and group draws a holder for up to {TRIED} of
+them. It costs, for each tool, in grams of plastic: the plastic itself, as an estimate;
+{SUPPORT_G:g} where it needs support to print; {WIDTH_G_PER_MM:g} for each mm of wall with its
+tools, and {REACH_G_PER_MM:g} for each mm out of the wall; up to {HOLD_G:g} for how near a hand's
+pull comes to what takes it off its rail; {BARE_EDGE_G:g} for an edge that it leaves bare,
+{NOT_KEPT_G:g} for a tool that can be knocked out, {PULLED_G:g} where it must be pulled off springs
+or magnets, and {BOUGHT_G:g} for something to buy. All of these are choices; `cleatwright sources`
+lists them. What is made already keeps its family as long as that can hold it.
+
+The next family is taken where the best does not do: its holder fits no bed in any pose, turned by
+any angle; weights or a hand ask for more than its back, its sections or another check bear; or it
+finds no place on its wall. Each is said with its reason by `check`, `why`, the report and the page
+Holders. No edge is laid bare for it, a family that you name is never replaced, and what is made
+is not chosen anew.
+
+The plastic is that of walls and skins along the whole surface, and infill behind them: for nine
+holders of ten within a tenth of what `lists/printing.csv` says.
+"""
 PRINTING = f"""\
 ## How a part lies on the bed
 
@@ -111,8 +143,8 @@ HOLDERS_INTRO = """\
 # Holders
 
 A holder takes tools that offer the grip it needs: any tool with a shoulder hangs in a
-`shoulder-rack`, whatever it is called. When a `[[holder]]` names no family, the one that takes the
-least wall and has the fewest drawbacks is taken; the report says why. Lengths are in
+`shoulder-rack`, whatever it is called. When a `[[holder]]` names no family, the one that costs
+least is taken, [as below](#which-family-is-taken); the report says why. Lengths are in
 mm; `params` in [workshop.toml](workshop.md#holder) changes a parameter within its bounds. The
 [catalogue](catalogue/index.md) shows each family, its parameters and what it can hold.
 """
@@ -290,7 +322,7 @@ def holders_page() -> str:
     parts += [
         measured(m.name, m.attach, m.params) for m in MOUNTS.values() if m.params.model_fields
     ]
-    parts.append(PRINTING)
+    parts += [CHOOSING, PRINTING]
     parts.append(JOINTS_INTRO)
     parts += [measured(j.name, j.plug, j.params) for j in JOINTS.values()]
     parts.append(CARRIERS_INTRO)

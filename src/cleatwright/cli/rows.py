@@ -4,14 +4,16 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from cleatwright.base.lengths import LengthUnit, sides_words
+from cleatwright.base.lengths import LengthUnit, length_words, sides_words
 from cleatwright.base.numbers import ranges
 
 if TYPE_CHECKING:
     from cleatwright.jobs.rows import MadeRow
     from cleatwright.jobs.tables import CostRow
+    from cleatwright.jobs.wall_answers import FamilyAnswer
 
 PLACE_COLUMNS = ("no", "holder", "hangs at", "points", "reach", "mass", "side", "rails", "group")
+STATES = {"used": "used", "can": "possible", "passed": "passed over", "cannot": "no"}
 
 
 def made_columns(unit: LengthUnit) -> tuple[str, ...]:
@@ -53,3 +55,20 @@ def place_cells(row: CostRow, unit: LengthUnit) -> tuple[str, ...]:
             )
         ),
     )
+
+
+def family_columns(unit: LengthUnit) -> tuple[str, ...]:
+    """Return the heading of families that could hold the tools of a holder."""
+    return ("holder", "family", "is", "about g", "support", f"width {unit}", f"out {unit}", "why")
+
+
+def family_cells(row: FamilyAnswer, unit: LengthUnit) -> tuple[str, ...]:
+    """Return the cells of a family."""
+    support = "" if row.support is None else "yes" if row.support else "no"
+    width, reach = (
+        "" if size is None else length_words(size, unit, decimals=0)
+        for size in (row.width_mm, row.reach_mm)
+    )
+    grams = "" if row.grams is None else f"{row.grams:.0f}"
+    state = STATES[row.state]
+    return (row.holder, row.family, state, grams, support, width, reach, row.why)

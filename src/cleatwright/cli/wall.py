@@ -11,7 +11,7 @@ from cleatwright.base.errors import InputError
 from cleatwright.base.interrupts import defer_interrupts
 from cleatwright.cli import show
 from cleatwright.cli.arguments import AsJson, Folder
-from cleatwright.cli.rows import PLACE_COLUMNS, place_cells
+from cleatwright.cli.rows import PLACE_COLUMNS, family_cells, family_columns, place_cells
 
 if TYPE_CHECKING:
     from cleatwright.jobs.wall_answers import PanelAnswer
@@ -130,6 +130,12 @@ def why(
         [f"{answer.name} hangs at {answer.place}.", *answer.sentences],
         as_json=as_json,
     )
+    if answer.families and not as_json:
+        show.print_table(
+            "Families that could hold it, the cheapest first after its own",
+            family_columns(answer.unit),
+            [family_cells(one, answer.unit) for one in answer.families],
+        )
 
 
 def hung(

@@ -57,9 +57,15 @@ def check(folder: Folder, *, as_json: AsJson = False) -> None:
         return
     show.print_table(
         f"{found.name}: {found.tools} tools in {len(found.holders)} holders",
-        ("holder", "family", "mount", "tools", f"size {found.unit}", "why"),
+        (
+            *("holder", "family", "mount", "tools", f"size {found.unit}"),
+            *("about g", "support", "why"),
+        ),
         [
-            (h.name, h.family, h.mount, str(h.tools), sides_words(h.size_mm, found.unit), h.why)
+            (
+                *(h.name, h.family, h.mount, str(h.tools), sides_words(h.size_mm, found.unit)),
+                *(f"{h.grams:.0f}", "yes" if h.support else "no", h.why),
+            )
             for h in found.holders
         ],
     )

@@ -7,7 +7,13 @@ from dataclasses import dataclass
 from functools import cache
 
 from cleatwright.base import said
-from cleatwright.base.errors import BedError, CleatwrightError, DesignError, InputError
+from cleatwright.base.errors import (
+    BedError,
+    CleatwrightError,
+    DesignError,
+    InputError,
+    RailHoldError,
+)
 from cleatwright.base.keys import content_key
 from cleatwright.base.place import InDocument, TableStep
 from cleatwright.base.stages.run import Run
@@ -19,6 +25,7 @@ from cleatwright.design.hang import Hang, Pairs
 from cleatwright.design.params import checked_params
 from cleatwright.design.recipe import Recipe
 from cleatwright.design.shared_recipe import SharedRecipe
+from cleatwright.holders.choosing import WhyFamily, as_clause
 from cleatwright.holders.family import Family
 from cleatwright.holders.grouping import GroupEntry, group_tools
 from cleatwright.parts.holder import HolderPart
@@ -44,7 +51,7 @@ class Choice:
     """
 
     family: Family
-    whys: tuple[tuple[str, str], ...]
+    whys: tuple[tuple[str, WhyFamily], ...]
     params: Pairs
     recipe: SharedRecipe
     together: bool
@@ -69,9 +76,14 @@ class Choice:
         return self.recipe.of(self.family.name, self.params, tools, run=run)
 
 
+TOO_LARGE = "it would be too large for the bed"
+
+
 @dataclass(frozen=True, eq=False)
-class BedTrial:
-    """The test whether tools fit on the bed in a family: each alone, or all together.
+class HolderTrial:
+    """The test whether a family's holders for tools can be: each alone, or all together.
+
+    They must bear what they hold, and fit on the bed.
 
     Args:
         recipe: What the recipes of their holders have in common.
@@ -88,17 +100,20 @@ class BedTrial:
         """Return the content key of all that it goes by but the tools."""
         return content_key((self.recipe.key, dict(self.params), self.together))
 
-    def __call__(self, chosen: Family, tools: Sequence[OwnedTool], run: Run) -> bool:
-        """Return True when the holders that a family makes for tools fit on the bed."""
+    def __call__(self, chosen: Family, tools: Sequence[OwnedTool], run: Run) -> str:
+        """Return why the holders that a family makes for tools cannot be, in a clause, or ""."""
         try:
             asked = checked_params("holder family", chosen.name, chosen.params, self.params)
-            choice = Choice(chosen, (), asked, self.recipe, together=self.together)
-            parts = [tools] if self.together else [[tool] for tool in tools]
+        except InputError:
+            # it is said where the holder is planned
+            return ""
+        choice = Choice(chosen, (), asked, self.recipe, together=self.together)
+        parts = [tools] if self.together else [[tool] for tool in tools]
+        try:
             shaped = [choice.described(part, run) for part in parts]
-        except (InputError, DesignError):
-            # another fault than the bed, which is said where the holder is planned
-            return True
-        return all(self.recipe.fits_bed(part) for part in shaped)
+        except DesignError as error:
+            return as_clause(error.given)
+        return "" if all(self.recipe.fits_bed(part) for part in shaped) else TOO_LARGE
 
 
 def groups_on_bed(
@@ -155,7 +170,13 @@ def _grouped(run: Run, given: tuple[Choice, Sequence[OwnedTool]]) -> _Groups:
 
     @cache
     def fits(names: tuple[str, ...]) -> bool:
-        part = choice.described([by_name[name] for name in names], run)
+        try:
+            part = choice.described([by_name[name] for name in names], run)
+        except RailHoldError:
+            if choice.together or len(names) == 1:
+                raise
+            # what is too much for one holder goes into several
+            return False
         return choice.recipe.fits_bed(part)
 
     groups = group_tools(entries, fits=fits, together=choice.together, shared=choice.shared)

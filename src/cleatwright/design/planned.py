@@ -16,6 +16,7 @@ from cleatwright.design.equipment import OwnedTool
 from cleatwright.design.hang import Hang
 from cleatwright.design.identities import known_tool
 from cleatwright.design.recipe import Recipe
+from cleatwright.holders.choosing import WhyFamily
 from cleatwright.parts.mirror import turned
 from cleatwright.parts.tool import ToolBody
 from cleatwright.workshop.document.entries import Use
@@ -43,7 +44,7 @@ class PlannedHolder:
     name: str
     tools: tuple[OwnedTool, ...]
     recipe: Recipe
-    why: str
+    why: WhyFamily
     use: Use
     group: str
     hang: Hang

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
-from functools import cached_property
+from functools import cached_property, partial
 from pathlib import Path
 from types import MappingProxyType
 
@@ -13,9 +13,9 @@ from cleatwright.base.gathering import equal_once, noted, refuse, under
 from cleatwright.base.place import Path as Steps
 from cleatwright.base.place import at
 from cleatwright.base.stages.run import Run
-from cleatwright.design.choice import FamilyGroup, Manner, choice_key, families_for
+from cleatwright.design.choice import FamilyGroup, Manner, Misfit, choice_key, families_for
 from cleatwright.design.equipment import OwnedTool, owned_what_can_be
-from cleatwright.design.filling import BedTrial, Choice, groups_on_bed
+from cleatwright.design.filling import Choice, HolderTrial, groups_on_bed
 from cleatwright.design.hang import Hang, Pairs, hang_of, hang_on, unknown_tables
 from cleatwright.design.identities import Remembered, identified, numbered
 from cleatwright.design.params import checked_params
@@ -29,7 +29,7 @@ from cleatwright.design.planned import (
     seated,
 )
 from cleatwright.design.shared_recipe import SharedRecipe
-from cleatwright.holders.choosing import candidates
+from cleatwright.holders.choosing import WhyFamily, candidates
 from cleatwright.holders.family import Family
 from cleatwright.holders.registry import family
 from cleatwright.workshop.document.entries import Holder
@@ -39,7 +39,6 @@ from cleatwright.workshop.document.reading import NO_FILES
 from cleatwright.workshop.document.surfaces import MAIN
 from cleatwright.workshop.ledger.last_made import LastMade
 
-CHOSEN = "chosen by the owner"
 FAULTS = "things stand in the way"
 
 
@@ -83,6 +82,7 @@ def plan_what_can_be(
     folder: Path | None = None,
     drawings: Mapping[str, bytes] = NO_FILES,
     earlier: Earlier = NOTHING_EARLIER,
+    misfits: tuple[Misfit, ...] = (),
     run: Run | None = None,
 ) -> Planned:
     """Return the holders that can be made, and every fault of the others.
@@ -92,6 +92,7 @@ def plan_what_can_be(
         folder: As in ``plan``.
         drawings: As in ``plan``.
         earlier: As in ``plan``.
+        misfits: Families that are not taken for some tools, where the owner leaves it open.
         run: As in ``plan``.
 
     Raises:
@@ -117,7 +118,8 @@ def plan_what_can_be(
         group = [tools[item.name] for item in items if item.name in tools]
         before = len(faults)
         with noted(faults):
-            wanted += _owner_choices(workshop, holder, group, faults, again=again, run=run)
+            request = partial(_FamilyRequest, again=again, misfits=misfits)
+            wanted += _owner_choices(workshop, holder, group, faults, request=request, run=run)
         if len(faults) > before or len(group) < len(items):
             without.add(holder.carrier or "")
     for panel in workshop.surfaces():
@@ -126,7 +128,7 @@ def plan_what_can_be(
             some = [tools[i.name] for i in free if i.name in tools]
             if some:
                 shared = SharedRecipe(workshop, hang_on(workshop, panel.name), None)
-                request = _FamilyRequest(shared, again)
+                request = _FamilyRequest(shared, again, misfits)
                 wanted += _automatic(request, some, faults, run)
     holders: list[PlannedHolder] = []
     for choice, group in wanted:
@@ -162,6 +164,7 @@ class _FamilyRequest:
 
     recipe: SharedRecipe
     again: Remembered
+    misfits: tuple[Misfit, ...]
 
     @property
     def hang(self) -> Hang:
@@ -201,7 +204,8 @@ class _FamilyRequest:
         together: bool = False,
     ) -> tuple[list[FamilyGroup], list[NoHolderError]]:
         """Return the tools by the family that suits them best, and what none holds."""
-        manner = Manner(self.recipe, BedTrial(self.recipe, params, together))
+        trial = HolderTrial(self.recipe, params, together)
+        manner = Manner(self.recipe, trial, self.misfits)
         return families_for(manner, tools, made=self.again.families(self.chosen_by), run=run)
 
 
@@ -211,7 +215,7 @@ def _owner_choices(
     group: Sequence[OwnedTool],
     faults: list[CleatwrightError],
     *,
-    again: Remembered,
+    request: Callable[[SharedRecipe], _FamilyRequest],
     run: Run,
 ) -> list[_Wanted]:
     """Return what the owner asks for in one table; tools that nothing holds are noted."""
@@ -224,19 +228,18 @@ def _owner_choices(
             for tool in group:
                 with noted(faults):
                     _require_held(workshop, chosen, tool, here)
-    shared = SharedRecipe(workshop, hang_of(workshop, holder), holder.fit)
-    request = _FamilyRequest(shared, again)
-    hang = request.hang
+    asked = request(SharedRecipe(workshop, hang_of(workshop, holder), holder.fit))
+    hang = asked.hang
     if len(faults) > before or not group:
         return []
     fixed_alone = hang.fixed is not None and not hang.carrier
     together = bool(holder.tools) or fixed_alone
     params = holder.params.as_dict()
     if chosen is not None:
-        whys = tuple((tool.name, CHOSEN) for tool in group)
+        whys = tuple((tool.name, WhyFamily("owner", chosen.name)) for tool in group)
         bundles = [FamilyGroup(chosen, tuple(group), whys)]
     else:
-        bundles, unheld = request.families(group, run, params=params, together=together)
+        bundles, unheld = asked.families(group, run, params=params, together=together)
         faults += unheld
     if together and len(bundles) > 1:
         raise MeasureError(
@@ -247,7 +250,7 @@ def _owner_choices(
         )
     return [
         (
-            request.choice(bundle, _params(bundle.family, params, here), together=together),
+            asked.choice(bundle, _params(bundle.family, params, here), together=together),
             bundle.tools,
         )
         for bundle in bundles

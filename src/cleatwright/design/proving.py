@@ -171,10 +171,10 @@ def _faults(name: str, kind: str, scales: Sequence[float], kernel: MeshKernel) -
 
 
 def _supports(what: str, built: BuiltPart) -> Iterator[str]:
-    pose = describe(built.recipe).print_pose
-    if pose is None:
+    poses = built.part.free_poses
+    if not poses:
         yield f"{what}: declares a pose in which not even a flat back prints"
-        return
-    check = check_support_free(built.body.vertices_mm, built.body.triangles, pose=pose)
-    if not check.holds:
-        yield f"{what}: needs {said.area(check.demand)} of support {pose}, {check.note}"
+    for pose in poses:
+        check = check_support_free(built.body.vertices_mm, built.body.triangles, pose=pose)
+        if not check.holds:
+            yield f"{what}: needs {said.area(check.demand)} of support {pose}, {check.note}"

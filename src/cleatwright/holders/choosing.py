@@ -5,30 +5,61 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from types import MappingProxyType
+from typing import Literal
 
 from cleatwright.base import said
 from cleatwright.base.errors import DesignError, NoHolderError
-from cleatwright.holders.family import BuildContext, Family
+from cleatwright.holders import prices
+from cleatwright.holders.family import Family
 from cleatwright.holders.registry import FAMILIES
 from cleatwright.parts.grips import Blade
-from cleatwright.parts.holder import Front, PrintPose
-from cleatwright.parts.tool import FittedTool, ToolBody
-from cleatwright.shapes.extent import joint_extent
-from cleatwright.statics.take_out import resists
+from cleatwright.parts.tool import ToolBody
 from cleatwright.tools.other_kinds import MOST_TAKERS, as_written, plain_measures, takers
 from cleatwright.tools.registry import KINDS, tool_body
 
-# choices, in square centimetres of wall for each tool that one would give to avoid it
-BARE_EDGE_CM2 = 60.0
-NOT_KEPT_CM2 = 15.0
-BOUGHT_CM2 = 12.0
-SUPPORT_CM2 = 8.0
-REACH_CM2_PER_MM = 0.15
-# so many tools of a group tell which family suits it
-TRIED = 6
 NO_MEASURES: Mapping[str, float] = MappingProxyType({})
 PULLED_OFF = "it must be pulled off, and that can take a holder off its rail"
-Prints = Callable[[PrintPose], bool]
+BARE = "leaves an edge bare"
+NOT_KEPT = "does not keep it from being knocked out"
+SUPPORT = "needs support to print"
+
+
+@dataclass(frozen=True)
+class Figures:
+    """What a holder of a family is like, before it is built.
+
+    Args:
+        tools: How many tools it holds (>= 1).
+        grams: The plastic that it takes, without hangers and bolts; an estimate.
+        support: Whether it needs support to print.
+        width_mm: Width of the wall that it takes with its tools.
+        reach_mm: How far it stands out of the wall.
+        hold_share: What a hand may pull, as a share of what takes it off its rail; 0 for one that
+            no pull takes off, or that hangs on no rail.
+        kept: Whether no tool can be knocked out to the front.
+        pulled: Whether a tool must be pulled off springs or magnets.
+        bought: What has to be bought for it, or "".
+    """
+
+    tools: int
+    grams: float
+    support: bool
+    width_mm: float
+    reach_mm: float
+    hold_share: float
+    kept: bool
+    pulled: bool
+    bought: str
+
+    @property
+    def grams_each(self) -> float:
+        """Return the plastic for each tool."""
+        return self.grams / self.tools
+
+    @property
+    def width_each_mm(self) -> float:
+        """Return the width for each tool."""
+        return self.width_mm / self.tools
 
 
 @dataclass(frozen=True)
@@ -36,33 +67,133 @@ class Rating:
     """How well a family suits tools.
 
     Args:
-        family: The family.
-        wall_cm2: Wall that one tool takes, with its way up.
-        width_mm: Width that the holder and its tools take, for each tool.
-        lift_mm: How far the tool must be lifted.
-        reach_mm: How far the holder stands out.
-        flaws: What speaks against it, in a few words each.
-        cost_cm2: The wall, and what the flaws count.
-        pulled: Whether a tool must be pulled off springs or magnets.
+        name: The family.
+        figures: What its holder is like.
+        bare: Whether it leaves an edge bare.
     """
 
-    family: Family
-    wall_cm2: float
-    width_mm: float
-    lift_mm: float
-    reach_mm: float
-    flaws: tuple[str, ...]
-    cost_cm2: float
-    pulled: bool
+    name: str
+    figures: Figures
+    bare: bool
+
+    @property
+    def family(self) -> Family:
+        """Return the family."""
+        return FAMILIES[self.name]
+
+    @property
+    def flaws(self) -> tuple[str, ...]:
+        """Return what speaks against it, in a few words each."""
+        one = self.figures
+        found = (
+            (BARE, self.bare),
+            (NOT_KEPT, not one.kept),
+            ("must be pulled off", one.pulled),
+            (f"needs {one.bought}", bool(one.bought)),
+            (SUPPORT, one.support),
+        )
+        return tuple(words for words, here in found if here)
+
+    @property
+    def cost_g(self) -> float:
+        """Return what it costs for each tool, in grams of plastic."""
+        one = self.figures
+        return (
+            one.grams_each
+            + prices.WIDTH_G_PER_MM * one.width_each_mm
+            + prices.REACH_G_PER_MM * one.reach_mm
+            + prices.HOLD_G * min(1.0, one.hold_share)
+            + prices.SUPPORT_G * one.support
+            + prices.BARE_EDGE_G * self.bare
+            + prices.NOT_KEPT_G * (not one.kept)
+            + prices.PULLED_G * one.pulled
+            + prices.BOUGHT_G * bool(one.bought)
+        )
 
     @property
     def words(self) -> str:
-        """Return the rating in words."""
+        """Return the rating in words, for each tool."""
+        one = self.figures
         size = (
-            f"{said.wide_area(self.wall_cm2 * 100)} of wall a tool, lifted "
-            f"{said.mm(self.lift_mm, '.0f')}"
+            f"{one.grams_each:.0f} g of plastic and {said.mm(one.width_each_mm, '.0f')} of wall a "
+            f"tool, {said.mm(one.reach_mm, '.0f')} out"
         )
         return ", ".join((size, *self.flaws))
+
+
+@dataclass(frozen=True)
+class PassedOver:
+    """A family that was not taken though it holds the tools, and why, in a clause."""
+
+    name: str
+    why: str
+
+
+@dataclass(frozen=True)
+class Ranked:
+    """The families that can hold tools, the best first, and those that were passed over."""
+
+    ratings: tuple[Rating, ...]
+    passed: tuple[PassedOver, ...] = ()
+
+
+Ground = Literal["owner", "only", "left", "least", "made"]
+
+
+@dataclass(frozen=True)
+class WhyFamily:
+    """Why a holder is of its family.
+
+    Args:
+        ground: The owner named it; no other can; all others were passed over; it costs least; or
+            its like are made so already.
+        rated: The families that were weighed against each other, the best first; none where
+            there was nothing to weigh.
+        passed: The families that were passed over.
+        taken: The family.
+    """
+
+    ground: Ground
+    taken: str
+    rated: tuple[Rating, ...] = ()
+    passed: tuple[PassedOver, ...] = ()
+
+    @property
+    def open(self) -> bool:
+        """Return True when another family could be taken in its place."""
+        if self.ground == "left":
+            # the best is better than one that does no more than it
+            return True
+        gone = {self.taken, *(one.name for one in self.passed)}
+        bare = {one.name: one.bare for one in self.rated}
+        others = (one for one in self.rated if one.name not in gone)
+        # no edge is laid bare for it
+        return self.ground == "least" and any(one.bare <= bare[self.taken] for one in others)
+
+    @property
+    def words(self) -> str:
+        """Return the reason in words."""
+        own = next((one for one in self.rated if one.name == self.taken), None)
+        other = next((one for one in self.rated if one.name != self.taken), None)
+        parts = [_GROUNDS[self.ground]] if own is None or self.ground != "least" else []
+        if own is not None:
+            parts.append(own.words)
+        if other is not None:
+            better = self.ground == "made" and own is not None and other.cost_g < own.cost_g
+            parts.append(f"{'cheaper' if better else 'next best'} {other.name}: {other.words}")
+        parts += [f"{one.name} was passed over: {one.why}" for one in self.passed]
+        return "; ".join(parts)
+
+
+_GROUNDS: Mapping[Ground, str] = MappingProxyType(
+    {
+        "owner": "chosen by the owner",
+        "only": "the only family that can hold it",
+        "left": "the only family that is left",
+        "least": "it costs least",
+        "made": "its like are made so already",
+    }
+)
 
 
 def candidates(tool: ToolBody) -> tuple[Family, ...]:
@@ -70,96 +201,55 @@ def candidates(tool: ToolBody) -> tuple[Family, ...]:
     return tuple(family for family in FAMILIES.values() if family.why_not(tool) is None)
 
 
-def ranked(
-    tools: Sequence[FittedTool], ctx: BuildContext, *, prints: Prints, lifted: bool = False
-) -> tuple[Rating, ...]:
-    """Return the families that can hold all the tools, the best first.
+def choices(tools: Sequence[ToolBody]) -> tuple[Family, ...]:
+    """Return the families that can hold all the tools and need not be named by the owner."""
+    return tuple(
+        family
+        for family in FAMILIES.values()
+        if not family.by_wish and all(family.why_not(tool) is None for tool in tools)
+    )
 
-    Families that are a wish of the owner are left out.
+
+def ranked(
+    families: Sequence[Family],
+    tools: Sequence[ToolBody],
+    *,
+    figured: Callable[[Family], Figures],
+    lifted: bool = False,
+) -> Ranked:
+    """Return families by what they cost, the best first.
 
     Args:
+        families: Families that can hold all the tools.
         tools: One or more tools that shall be held alike.
-        ctx: What families must know of the outside.
-        prints: Whether a part that lies in a pose needs no support on the mount in use.
+        figured: Gives what a holder of a family is like, or raises DesignError.
         lifted: Whether every tool must leave its seat by being lifted, since a pull at springs
             or magnets could take the holder along.
     """
-    rated = [
-        rating
-        for family in FAMILIES.values()
-        if not family.by_wish
-        and all(family.why_not(tool.body) is None for tool in tools)
-        and (rating := _rated(family, tools, ctx, prints)) is not None
-        and not (lifted and rating.pulled)
-    ]
+    edged = any(tool.grip(Blade) is not None for tool in tools)
+    ratings: list[Rating] = []
+    passed: list[PassedOver] = []
+    for family in families:
+        try:
+            figures = figured(family)
+        except DesignError as error:
+            passed.append(PassedOver(family.name, as_clause(error.given)))
+            continue
+        if lifted and figures.pulled:
+            passed.append(PassedOver(family.name, PULLED_OFF))
+            continue
+        ratings.append(Rating(family.name, figures, edged and not family.guards))
     # the sort is stable: equals stay in the order of the registry
-    return tuple(sorted(rated, key=lambda rating: rating.cost_cm2))
+    return Ranked(tuple(sorted(ratings, key=lambda rating: rating.cost_g)), tuple(passed))
 
 
-def reason(rated: Sequence[Rating]) -> str:
-    """Return why the first of the ratings was chosen."""
-    best, *others = rated
-    if not others:
-        return f"the only family that can hold it: {best.words}"
-    return f"{best.words}; next best {others[0].family.name}: {others[0].words}"
+def as_clause(sentence: str) -> str:
+    """Return a sentence without its full stop, to stand in a list.
 
-
-def _rated(
-    family: Family, tools: Sequence[FittedTool], ctx: BuildContext, prints: Prints
-) -> Rating | None:
-    shown = tools[:TRIED]
-    try:
-        front = family.build(shown, family.params(), ctx)
-    except DesignError:
-        return None
-    width, height, lift = _room_mm(front)
-    count = len(front.seats)
-    wall = width * height / count / 100.0
-    flaws: list[tuple[str, float]] = []
-    if not family.guards and any(tool.body.grip(Blade) is not None for tool in shown):
-        flaws.append(("leaves an edge bare", BARE_EDGE_CM2))
-    if not all(seat.kept or seat.magnet for seat in front.seats):
-        flaws.append(("does not keep it from being knocked out", NOT_KEPT_CM2))
-    if front.hardware:
-        flaws.append((f"needs {front.hardware[0].name}", BOUGHT_CM2))
-    if not prints(front.print_pose):
-        flaws.append(("needs support to print", SUPPORT_CM2))
-    cost = wall + REACH_CM2_PER_MM * front.reach_mm + sum(cm2 for _, cm2 in flaws)
-    return Rating(
-        family=family,
-        wall_cm2=wall,
-        width_mm=width / count,
-        lift_mm=lift,
-        reach_mm=front.reach_mm,
-        flaws=tuple(words for words, _ in flaws),
-        cost_cm2=cost,
-        pulled=any(resists(seat) for seat in front.seats),
-    )
-
-
-def _room_mm(front: Front) -> tuple[float, float, float]:
-    """Return width and height that a front takes with its tools, and how far these are lifted."""
-    boxes = [joint_extent(seat.envelope()) for seat in front.seats]
-    lifts = [_lift_mm(seat.way_out) for seat in front.seats]
-    left = min([0.0, *(low[0] for low, _ in boxes)])
-    right = max([front.width_mm, *(high[0] for _, high in boxes)])
-    low = min([front.plate_low_mm, front.low_mm, *(box[0][2] for box in boxes)])
-    high = max(
-        [
-            front.plate_high_mm,
-            front.high_mm,
-            *(box[1][2] + lift for box, lift in zip(boxes, lifts, strict=True)),
-        ]
-    )
-    return right - left, high - low, max(lifts)
-
-
-def _lift_mm(moves: Sequence[tuple[float, float, float]]) -> float:
-    height = highest = 0.0
-    for _, _, dz in moves:
-        height += dz
-        highest = max(highest, height)
-    return highest
+    >>> as_clause("No bolt is enough.")
+    'No bolt is enough'
+    """
+    return sentence.strip().rstrip(".")
 
 
 def why_none(

@@ -13,10 +13,12 @@ from cleatwright.base.stages.run import Run
 from cleatwright.design.carrying import units_what_can_be
 from cleatwright.design.catalogue import left_out
 from cleatwright.design.describing import DESCRIBED
+from cleatwright.design.held import plan_that_holds
 from cleatwright.design.marking import engraved
 from cleatwright.design.planned import PlannedHolder
-from cleatwright.design.planning import FAULTS, plan_what_can_be
+from cleatwright.design.planning import FAULTS
 from cleatwright.design.shape_key import shape_mark
+from cleatwright.design.weighed import figures_of
 from cleatwright.project.foreseeing import foreseen
 from cleatwright.project.revision import Revision, read_revision, revision_of
 from cleatwright.siting.safe_heights import faulty_heights
@@ -30,13 +32,17 @@ from cleatwright.workshop.document.surfaces import MAIN, Panel
 
 @dataclass(frozen=True)
 class HolderSummary:
-    """One holder in a few words."""
+    """One holder in a few words; grams, support and the width with its tools are estimates."""
 
     name: str
     family: str
     mount: str
     tools: int
     size_mm: tuple[float, float, float]
+    grams: float
+    support: bool
+    width_mm: float
+    reach_mm: float
     why: str
 
 
@@ -90,7 +96,7 @@ def _with_the_rest(unread: Readable, path: Path) -> CleatwrightError:
 
 def _checked(revision: Revision, run: Run) -> WorkshopCheck:
     workshop, folder = revision.workshop, revision.folder
-    planned = plan_what_can_be(workshop, folder=folder, earlier=revision.earlier(), run=run)
+    planned = plan_that_holds(workshop, folder=folder, earlier=revision.earlier(), run=run)
     holders, faults = planned.holders, list[CleatwrightError](planned.faults)
     whole = [one for one in holders if one.hang.carrier not in planned.without]
     units, of_carriers = units_what_can_be(workshop, whole, run=run)
@@ -102,7 +108,7 @@ def _checked(revision: Revision, run: Run) -> WorkshopCheck:
     words = Wording(workshop.units)
     for holder in holders:
         with noted(faults):
-            summaries.append(_summary(holder, words, run))
+            summaries.append(_summary(workshop, holder, words, run))
     refuse(faults, FAULTS)
     return WorkshopCheck(
         name=workshop.name,
@@ -114,8 +120,9 @@ def _checked(revision: Revision, run: Run) -> WorkshopCheck:
     )
 
 
-def _summary(holder: PlannedHolder, words: Wording, run: Run) -> HolderSummary:
+def _summary(workshop: Workshop, holder: PlannedHolder, words: Wording, run: Run) -> HolderSummary:
     part = run.need(DESCRIBED, holder.recipe)
+    figures = figures_of(workshop, holder, run)
     engraved(part, shape_mark(holder.recipe, part))
     low, high = part.bounds_mm
     return HolderSummary(
@@ -123,7 +130,11 @@ def _summary(holder: PlannedHolder, words: Wording, run: Run) -> HolderSummary:
         family=holder.recipe.family,
         mount=holder.hang.mount,
         tools=len(holder.tools),
-        why=words(holder.why),
+        grams=figures.grams,
+        support=figures.support,
+        width_mm=figures.width_mm,
+        reach_mm=figures.reach_mm,
+        why=words(holder.why.words),
         size_mm=(high[0] - low[0], high[1] - low[1], high[2] - low[2]),
     )
 

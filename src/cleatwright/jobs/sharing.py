@@ -18,6 +18,7 @@ from cleatwright.design.hang import Hang
 from cleatwright.design.planned import PlannedHolder
 from cleatwright.design.planning import plan
 from cleatwright.design.proving import usual_recipe
+from cleatwright.holders.choosing import WhyFamily
 from cleatwright.holders.registry import FAMILIES, family
 from cleatwright.jobs.bundles import (
     FORM,
@@ -133,7 +134,7 @@ def share_family(
         name=f"{name} for an ordinary {held}",
         tools=(tool,),
         recipe=recipe,
-        why="shared as an example",
+        why=WhyFamily("owner", name),
         use="weekly",
         group="",
         hang=Hang(recipe.mount, (), recipe.joint, ()),

@@ -10,6 +10,7 @@ from cleatwright.base.errors import CleatwrightError, unknown_name
 from cleatwright.base.lengths import LengthUnit
 from cleatwright.base.stages.run import Run
 from cleatwright.design.carrying import Unit
+from cleatwright.design.weighed import State, weighed_families
 from cleatwright.jobs.tables import CostRow, place_rows, spot_of
 from cleatwright.pack.job import Job
 from cleatwright.pack.reporting import tool_cautions
@@ -113,10 +114,51 @@ class WhyAnswer:
     name: str
     place: str
     sentences: tuple[str, ...]
+    unit: LengthUnit = "mm"
+    families: tuple[FamilyAnswer, ...] = ()
 
     def as_dict(self) -> dict[str, object]:
         """Return the answer for programs."""
         return asdict(self)
+
+
+@dataclass(frozen=True)
+class FamilyAnswer:
+    """A family for the tools of a holder: what it would take and need, and why it is used or not.
+
+    ``grams`` is an estimate of the plastic of the whole holder; figures are None where there are
+    none.
+    """
+
+    holder: str
+    family: str
+    state: State
+    grams: float | None
+    support: bool | None
+    width_mm: float | None
+    reach_mm: float | None
+    cost_g: float | None
+    why: str
+
+
+def _families(job: Job, unit: Unit, run: Run) -> tuple[FamilyAnswer, ...]:
+    """Return the families that could hold the tools of a unit, holder by holder."""
+    return tuple(
+        FamilyAnswer(
+            holder=one.name,
+            family=row.name,
+            state=row.state,
+            grams=row.figures and row.figures.grams,
+            support=row.figures and row.figures.support,
+            width_mm=row.figures and row.figures.width_mm,
+            reach_mm=row.figures and row.figures.reach_mm,
+            cost_g=row.cost_g,
+            why=job.words(row.words),
+        )
+        for one in unit.planned.holders
+        for row in weighed_families(job.workshop, one, run)
+        if row.state != "cannot"
+    )
 
 
 def arrange_walls(
@@ -197,6 +239,8 @@ def why_there(place: Path, name: str, *, run: Run | None = None) -> WhyAnswer:
                 *_seen_to(panel, unit, job, run),
             )
         ),
+        unit=job.workshop.units,
+        families=_families(job, unit, run),
     )
 
 

@@ -122,9 +122,9 @@ class Mount:
     example: tuple[tuple[str, float], ...] = ()
 
 
-def promised(front: Front, poses: tuple[PrintPose, ...]) -> PrintPose | None:
-    """Return the pose in which a front and a back that prints in ``poses`` need no support."""
-    return front.print_pose if front.print_pose in poses else None
+def promised(front: Front, poses: tuple[PrintPose, ...]) -> tuple[PrintPose, ...]:
+    """Return the poses in which a front and a back that prints in ``poses`` need no support."""
+    return tuple(one for one in (front.print_pose, *front.also) if one in poses)
 
 
 def whole(front: Front, *backs: Solid) -> Solid:

@@ -13,8 +13,8 @@ from cleatwright.base.stages.run import Run
 from cleatwright.base.stages.stage import Stage
 from cleatwright.design.bed_fit import usable_mm
 from cleatwright.design.building import BuiltPart
+from cleatwright.design.wall_lines import walls_of
 from cleatwright.pack.output_file import OutputFile, of_stage
-from cleatwright.pack.walls import walls_of
 from cleatwright.papers.kit.drawn import drawn_file
 from cleatwright.printing.batches import Batch, Bed, BedPart, pack_batches
 from cleatwright.printing.meshfile import PrintMesh

@@ -8,7 +8,15 @@ from dataclasses import asdict, replace
 
 from cleatwright.checks.result import CheckResult
 from cleatwright.design.carrying import Unit
-from cleatwright.papers.report_model import CheckRow, PanelRow, RailRow, ScoreRow, WhyRow
+from cleatwright.holders.choosing import WhyFamily
+from cleatwright.papers.report_model import (
+    CheckRow,
+    FamilyRow,
+    PanelRow,
+    RailRow,
+    ScoreRow,
+    WhyRow,
+)
 from cleatwright.siting.assessing import Assessment
 from cleatwright.siting.panel_job import PanelJob
 from cleatwright.wall.explaining.explain import Explained
@@ -56,6 +64,36 @@ def check_rows(checks: Iterable[CheckResult]) -> tuple[CheckRow, ...]:
 def why_row(explained: Explained) -> WhyRow:
     """Return why something hangs where it does."""
     return WhyRow(points=_points(explained.costs), reasons=explained.sentences)
+
+
+def family_rows(why: WhyFamily) -> tuple[FamilyRow, ...]:
+    """Return the families that were weighed for tools, the cheapest first, then those passed over.
+
+    One that was weighed and passed over comes where it was weighed, with the reason.
+    """
+    passed = {one.name: one.why for one in why.passed}
+    weighed = {one.name: one for one in why.rated}
+    rows: list[FamilyRow] = []
+    for name in dict.fromkeys((*weighed, *passed)):
+        rating = weighed.get(name)
+        figures = None if rating is None else rating.figures
+        rows.append(
+            FamilyRow(
+                name=name,
+                state="used"
+                if name == why.taken
+                else "passed over"
+                if name in passed
+                else "weighed",
+                grams=figures and figures.grams_each,
+                support=figures and figures.support,
+                width_mm=figures and figures.width_each_mm,
+                reach_mm=figures and figures.reach_mm,
+                cost_g=rating and rating.cost_g,
+                words=passed.get(name, ", ".join(rating.flaws) if rating else ""),
+            )
+        )
+    return tuple(rows)
 
 
 def panel_row(job: PanelJob, found: Assessment) -> PanelRow:

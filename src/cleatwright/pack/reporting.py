@@ -17,6 +17,7 @@ from cleatwright.pack.job import Job
 from cleatwright.pack.partfiles import part_file_names
 from cleatwright.pack.report_rows import (
     check_rows,
+    family_rows,
     panel_row,
     rail_rows,
     tool_names,
@@ -139,7 +140,8 @@ def _holder(job: Job, index: int, told: _ReportWords) -> HolderRow:
         name=planned.name,
         mark=made.mark,
         family=made.part.family,
-        why=planned.why,
+        why=planned.why.words,
+        families=family_rows(planned.why),
         mount=planned.hang.mount,
         joint=planned.hang.joint,
         carrier=spot.carrier or None,

@@ -8,7 +8,7 @@ A reader may rely on every name here as long as
 from __future__ import annotations
 
 import json
-from typing import Any, cast
+from typing import Any, Literal, cast
 
 from pydantic import BaseModel, ConfigDict, Field
 
@@ -153,6 +153,19 @@ class PrintRow(_Row):
     )
 
 
+class FamilyRow(_Row):
+    """A family that was weighed for the tools of a holder; the figures are estimates a tool."""
+
+    name: str
+    state: Literal["used", "weighed", "passed over"]
+    grams: float | None = Field(description="plastic; null where it was not weighed")
+    support: bool | None = Field(description="whether it needs support to print")
+    width_mm: float | None = Field(description="of the wall, with its tools")
+    reach_mm: float | None = Field(description="of the holder, out of the wall")
+    cost_g: float | None = Field(description="what it costs, in grams of plastic")
+    words: str = Field(description="what speaks against it")
+
+
 class HolderRow(_Row):
     """One holder."""
 
@@ -161,6 +174,9 @@ class HolderRow(_Row):
     mark: str
     family: str
     why: str
+    families: tuple[FamilyRow, ...] = Field(
+        default=(), description="the families that were weighed, the cheapest first"
+    )
     mount: str
     joint: str
     carrier: str | None = Field(description="mark of its carrier, or null in one piece")

@@ -160,7 +160,8 @@ class Front:
         leading: Leading dimensions in drawing notation.
         hardware: What has to be bought for the front, such as magnets.
         cuts: What is cut out of the front and everything that a mount puts behind it.
-        print_pose: A pose in which the front with a plain plate prints without support.
+        print_pose: The pose it is made for, in which it prints without support on a plain plate.
+        also: Further poses in which it does.
         lock: Screws that go through it and all behind it into the wall, if there are any.
         anchored: True when other parts have places in its frame, so that it may not be moved.
     """
@@ -180,6 +181,7 @@ class Front:
     hardware: tuple[Hardware, ...] = ()
     cuts: tuple[Solid, ...] = ()
     print_pose: PrintPose = "upright"
+    also: tuple[PrintPose, ...] = ()
     lock: LockScrews | None = None
     anchored: bool = False
 
@@ -258,8 +260,8 @@ class HolderPart:
     ``solid`` is without the engraved mark, which is cut at the first of
     ``mark_places`` that has room for it.
     ``bounds_mm`` is the box within which the family and the mount promise to stay.
-    ``print_pose`` is the pose in which the part prints without support, or None when there
-    is no promise; ``interfaces`` are the places where it meets its carrier, if it has one.
+    ``free_poses`` are those in which the part is known to print without support, the one it is
+    made for first; ``interfaces`` are the places where it meets its carrier, if it has one.
     ``joinery`` is there when it is made of wood, and not printed. ``fittings`` are printed by
     themselves.
     """
@@ -274,10 +276,15 @@ class HolderPart:
     mark_places: tuple[MarkPlace, ...]
     hanging: Hanging
     hardware: tuple[Hardware, ...]
-    print_pose: PrintPose | None = None
+    free_poses: tuple[PrintPose, ...] = ()
     interfaces: tuple[JointInterface, ...] = ()
     joinery: Joinery | None = None
     fittings: tuple[Fitting, ...] = ()
+
+    @property
+    def print_pose(self) -> PrintPose | None:
+        """Return the pose in which it prints without support, or None when there is no promise."""
+        return self.free_poses[0] if self.free_poses else None
 
     @property
     def sizes(self) -> tuple[Size, ...]:

@@ -7,7 +7,8 @@ print in the air, and what starts in the air never does.
 from __future__ import annotations
 
 import heapq
-from collections.abc import Iterator
+import math
+from collections.abc import Collection, Iterator
 from dataclasses import dataclass, replace
 from functools import cached_property
 
@@ -16,6 +17,7 @@ import numpy as np
 from cleatwright.base.stages.codec import JsonCodec
 from cleatwright.base.stages.run import Run
 from cleatwright.base.stages.stage import Stage
+from cleatwright.parts.holder import PrintPose
 from cleatwright.printing.footprint import turn_to_fit
 from cleatwright.printing.meshfile import PrintMesh
 from cleatwright.printing.support.overhang import ALLOWED_MM2, Lying, lying
@@ -46,6 +48,14 @@ DOWN: tuple[tuple[str, Rigid], ...] = (
     ("+x", turn("y", 90)),
 )
 """The side that is put down and the rotation that does it; earlier ones win ties."""
+_NAMED: dict[str, PrintPose] = {
+    "-z": "upright",
+    "+z": "upside-down",
+    "-y": "on-its-back",
+    "+y": "on-its-face",
+    "-x": "on-its-side",
+    "+x": "on-its-side",
+}
 
 
 @dataclass(frozen=True)
@@ -185,6 +195,35 @@ def best_pose(
     return _on_bed(_pose(_Turned(mesh, at), run), bed_mm)
 
 
+def prints_free(
+    size_mm: tuple[float, float, float],
+    free: Collection[PrintPose],
+    *,
+    bed_mm: tuple[float, float, float],
+) -> bool:
+    """Return True when a part is sure to lie without support, by its box alone.
+
+    One of its free poses fits on the bed, and costs no more than the cheapest other pose would
+    with the least support.
+
+    Args:
+        size_mm: Its extents along x, y and z in the frame of a holder.
+        free: The poses in which it needs none.
+        bed_mm: Usable width, depth and height of the printer.
+
+    >>> prints_free((100.0, 50.0, 40.0), ("on-its-back",), bed_mm=(200.0, 200.0, 200.0))
+    True
+    >>> prints_free((300.0, 50.0, 40.0), ("on-its-back",), bed_mm=(200.0, 200.0, 310.0))
+    False
+    """
+    cost: dict[bool, list[float]] = {True: [], False: []}
+    for at, (down, _) in enumerate(DOWN):
+        width, depth, height = _turned_size(size_mm, at)
+        if _fits((width, depth, height), bed_mm):
+            cost[_NAMED[down] in free].append(_free_cost_mm2(down, (width, depth), height))
+    return bool(cost[True]) and min(cost[True]) <= SUPPORT_MM2 + min(cost[False], default=math.inf)
+
+
 @dataclass(frozen=True, eq=False)
 class _Waiting:
     """A mesh, and whether it fits on the bed with each of its sides down."""
@@ -246,9 +285,13 @@ def _free_cost_mm2(down: str, footprint_mm: tuple[float, float], height_mm: floa
 
 def _extents(mesh: PrintMesh, at: int) -> tuple[float, float, float]:
     """Return the extents along x, y and z in a pose."""
-    low, high = (np.array(corner) for corner in mesh.bounds_mm)
+    (x0, y0, z0), (x1, y1, z1) = mesh.bounds_mm
+    return _turned_size((x1 - x0, y1 - y0, z1 - z0), at)
+
+
+def _turned_size(size_mm: tuple[float, float, float], at: int) -> tuple[float, float, float]:
     rows = np.abs(np.array(DOWN[at][1].rows))
-    width, depth, height = (float(e) for e in rows @ (high - low))
+    width, depth, height = (float(e) for e in rows @ np.array(size_mm))
     return width, depth, height
 
 

@@ -11,7 +11,7 @@ from cleatwright.base.keys import content_key
 from cleatwright.base.stages.run import Run
 from cleatwright.base.stages.stage import Stage
 from cleatwright.design.carrying import printed_parts, wooden_carriers
-from cleatwright.design.planning import plan_what_can_be
+from cleatwright.design.held import plan_that_holds
 from cleatwright.pack.carrier_papers import carrier_wood
 from cleatwright.pack.job import Job
 from cleatwright.pack.production import Production, produce
@@ -144,7 +144,7 @@ def _spared(revision: Revision, holders: int, run: Run) -> int:
     if not revision.made:
         return 0
     earlier = revision.earlier(regroup=True)
-    anew = plan_what_can_be(revision.workshop, folder=revision.folder, earlier=earlier, run=run)
+    anew = plan_that_holds(revision.workshop, folder=revision.folder, earlier=earlier, run=run)
     return 0 if anew.faults else max(0, holders - len(anew.holders))
 
 

@@ -3,20 +3,23 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import partial
 
-from cleatwright.base.errors import MeasureError, unknown_name
+from cleatwright.base.errors import CleatwrightError, MeasureError, WallError, unknown_name
+from cleatwright.base.gathering import refuse
 from cleatwright.base.keys import content_key
 from cleatwright.base.stages.run import Run
 from cleatwright.base.stages.stage import Stage
 from cleatwright.design.carrying import build_units, plan_units
+from cleatwright.design.choice import Misfit
 from cleatwright.design.equipment import material_recipe, printer_recipe
+from cleatwright.design.held import known_misfit, may_change, misfit, plan_that_holds
 from cleatwright.design.planned import last_made
-from cleatwright.design.planning import plan
+from cleatwright.design.planning import FAULTS
 from cleatwright.project.revision import Revision, said_of
 from cleatwright.siting.assessing import ASSESSED, Assessment
-from cleatwright.siting.hanging_up import Again, WallRequest, hang_up
+from cleatwright.siting.hanging_up import Again, WallRequest, hang_up, without_place
 from cleatwright.siting.hung.earlier import MadeBefore
 from cleatwright.siting.hung.in_use import PartsThere, parts_there
 from cleatwright.siting.hung.matching import remembered
@@ -24,21 +27,30 @@ from cleatwright.siting.hung.rails import as_told, hung_rails
 from cleatwright.siting.hung.renamed import with_names_of_today
 from cleatwright.siting.panel_job import PanelJob
 from cleatwright.siting.rails.loading import LOADED, RailLoads
+from cleatwright.wall.moving.moves import surface
 from cleatwright.workshop.document.model import Workshop
 from cleatwright.workshop.document.paths import first_of, panel_path
 from cleatwright.workshop.ledger.hung_wall import WhatHangs
 from cleatwright.workshop.ledger.last_made import LastMade
 from cleatwright.workshop.ledger.reading import read_recipe
 
+MOST_FAMILIES = 3
+"""How often the next family is tried for what finds no place."""
+NO_PLACE = "it found no place"
+
 
 @dataclass(frozen=True)
 class Request:
-    """How a workshop shall be arranged; as ``compute`` takes it."""
+    """How a workshop shall be arranged; as ``compute`` takes it.
+
+    ``misfits`` are families that are not taken for some tools, since nothing of them did.
+    """
 
     afresh: bool = False
     regroup: bool = False
     effort: int | None = None
     again: Again | None = None
+    misfits: tuple[Misfit, ...] = ()
 
 
 Given = tuple[Revision, Request]
@@ -114,7 +126,11 @@ def _to_hang(run: Run, given: Given) -> ToHang:
     revision, request = given
     workshop = revision.workshop
     earlier = revision.earlier(regroup=request.regroup)
-    holders = plan(workshop, folder=revision.folder, earlier=earlier, run=run)
+    planned = plan_that_holds(
+        workshop, folder=revision.folder, earlier=earlier, misfits=request.misfits, run=run
+    )
+    refuse(planned.faults, FAULTS)
+    holders = planned.holders
     units = build_units(plan_units(workshop, holders, run=run), run)
     known = with_names_of_today(revision.hung, revision.made, holders)
     marks = {unit.outer.mark for unit in units}
@@ -135,6 +151,59 @@ def _to_hang(run: Run, given: Given) -> ToHang:
     return ToHang(wall, hung, last_made(holders, revision.made), there)
 
 
+def _fitting(run: Run, given: Given) -> Request:
+    """Return the request with the next families for what finds no place, where they find one.
+
+    A holder may be of another family when the owner left it open and it is new. The first plan in
+    which everything finds a place is kept; where none does, it stays as it was asked.
+    """
+    revision, request = given
+    earlier, tried = revision.earlier(regroup=request.regroup), request
+    for _ in range(MOST_FAMILIES + 1):
+        wall = run.need(AS_ASKED, (revision, tried)).wall
+        free = {
+            one.key
+            for unit in wall.units
+            for one in unit.planned.holders
+            if may_change(one, earlier)
+        }
+        if tried is request and not free:
+            return request
+        try:
+            homeless = _homeless(wall, run)
+        except CleatwrightError:
+            # it is said where the wall is arranged
+            return request
+        if not homeless:
+            return tried
+        found = (
+            misfit(one, f"{NO_PLACE} on {surface(unit.planned.panel)}")
+            for unit in wall.units
+            if unit.planned.key in homeless
+            for one in unit.planned.holders
+            if one.key in free
+        )
+        more = tuple(one for one in found if not known_misfit(one, tried.misfits))
+        if not more:
+            return request
+        tried = replace(tried, misfits=(*tried.misfits, *more))
+    return request
+
+
+def _homeless(wall: WallRequest, run: Run) -> frozenset[str]:
+    """Return the keys of what finds no place, however its panel is arranged."""
+    try:
+        for _panel in hang_up(wall, run):
+            pass
+    except WallError:
+        return without_place(wall, run)
+    return frozenset()
+
+
+def _fitted(run: Run, given: Given) -> ToHang:
+    return run.need(AS_ASKED, (given[0], run.need(FITTING, given)))
+
+
 def _walls(run: Run, given: Given) -> tuple[PanelJob, ...]:
     return tuple(hung_panels(given, run))
 
@@ -145,7 +214,11 @@ def request_key(given: Given) -> str:
     return content_key((revision.key, request))
 
 
-TO_HANG = Stage("what shall hang", _to_hang, request_key, size=lambda _: 1_000_000)
+AS_ASKED = Stage("what was asked to hang", _to_hang, request_key, size=lambda _: 1_000_000)
+"""From a revision, and how it shall be arranged, to what that asks for, every part of it built."""
+FITTING = Stage("families that find a place", _fitting, request_key)
+"""From a revision, and how it shall be arranged, to the same with families that find a place."""
+TO_HANG = Stage("what shall hang", _fitted, request_key, size=lambda _: 1_000_000)
 """From a revision, and how it shall be arranged, to what shall hang, every part of it built."""
 WALLS = Stage("walls", _walls, request_key, size=lambda _: 1_000_000)
 """From a revision, and how it shall be arranged, to every panel on which something hangs."""

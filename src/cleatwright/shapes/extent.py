@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from itertools import product
 
 from cleatwright.base.errors import ShapeError
 from cleatwright.shapes.facts import Bounds
+from cleatwright.shapes.rigid import Rigid
 from cleatwright.shapes.solid import (
     CutPrism,
     Difference,
@@ -38,11 +38,7 @@ def extent(solid: Solid) -> Bounds:
 def _extent(solid: Solid) -> Bounds:  # noqa: PLR0911 - one return per node type
     match solid:
         case Placed():
-            (x0, y0, z0), (x1, y1, z1) = extent(solid.solid)
-            corners = product((x0, x1), (y0, y1), (z0, z1))
-            points = [solid.motion.apply(corner) for corner in corners]
-            low, high = ([pick(p[k] for p in points) for k in range(3)] for pick in (min, max))
-            return ((low[0], low[1], low[2]), (high[0], high[1], high[2]))
+            return _moved(extent(solid.solid), solid.motion)
         case Prism():
             x0, y0, x1, y1 = solid.region.outer.bounds
             return ((x0, y0, 0.0), (x1, y1, solid.height_mm))
@@ -68,6 +64,19 @@ def _extent(solid: Solid) -> Bounds:  # noqa: PLR0911 - one return per node type
             return extent(solid.solids[0])
         case _:
             raise ShapeError(f"{type(solid).__name__} has no extent of its own")
+
+
+def _moved(box: Bounds, motion: Rigid) -> Bounds:
+    """Return the box around the eight moved corners of a box."""
+    (x0, y0, z0), (x1, y1, z1) = box
+    low: list[float] = []
+    high: list[float] = []
+    # a coordinate is a sum, so that its least is the sum of the least of its parts
+    for (a, b, c), t in zip(motion.rows, motion.shift_mm, strict=True):
+        ax, bx, ay, by, az, bz = a * x0, a * x1, b * y0, b * y1, c * z0, c * z1
+        low.append(min(ax, bx) + min(ay, by) + min(az, bz) + t)
+        high.append(max(ax, bx) + max(ay, by) + max(az, bz) + t)
+    return ((low[0], low[1], low[2]), (high[0], high[1], high[2]))
 
 
 def joint_extent(solids: Iterable[Solid]) -> Bounds:

@@ -12,7 +12,13 @@ from cleatwright.base.gathering import refuse
 from cleatwright.base.stages.run import Run
 from cleatwright.design.carrying import Unit
 from cleatwright.design.planning import FAULTS
-from cleatwright.siting.arranging import HELPED, ArrangingRequest, Words, numbered_on
+from cleatwright.siting.arranging import (
+    HELPED,
+    SEARCHED,
+    ArrangingRequest,
+    Words,
+    numbered_on,
+)
 from cleatwright.siting.given_places import off_the_wall
 from cleatwright.siting.giving_places import tables_of
 from cleatwright.siting.hung.rails import HungRails
@@ -126,6 +132,17 @@ def hang_up(request: WallRequest, run: Run) -> Iterator[PanelJob]:
             ),
         )
         yield with_enough_screws(hung)
+
+
+def without_place(request: WallRequest, run: Run) -> frozenset[str]:
+    """Return the keys of the units that find no place on their panel, all rails taken down."""
+    items = _items(request, run)
+    found: set[str] = set()
+    for panel in request.workshop.surfaces():
+        if items[panel.name]:
+            search = _settling(request, panel, items[panel.name]).asked.bare
+            found.update(left.key for left in run.need(SEARCHED, search).left_over)
+    return frozenset(found)
 
 
 def _settling(request: WallRequest, panel: Panel, items: tuple[Item, ...]) -> Settling:

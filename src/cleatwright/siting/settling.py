@@ -27,7 +27,7 @@ from cleatwright.wall.rows.choosing import row_heights
 from cleatwright.wall.way_out import Direction, Surroundings, WayProof
 
 # how often a panel is arranged once more with the room that the proof found missing
-MOST_TRIES = 6
+MOST_TRIES = 10
 
 
 @dataclass(frozen=True)

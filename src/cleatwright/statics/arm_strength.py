@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import math
-
 from cleatwright.base.source import Evidence, Source
 from cleatwright.parts.tool import GRAVITY_M_S2
 from cleatwright.standards.table import Listed
@@ -31,16 +29,6 @@ VALUES = (
     Listed("Arms", "along the layers: stress while a hand pulls MPa", IN_PLANE_HAND_MPA, IN_PLANE),
     Listed("Arms", "across the layers: stress while a hand pulls MPa", ACROSS_HAND_MPA, IN_PLANE),
 )
-
-
-def round_root_mpa(mass_kg: float, *, lever_mm: float, diameter_mm: float) -> float:
-    """Return the bending stress in a round bar: 32 F e / (pi d^3).
-
-    >>> round(round_root_mpa(1.0, lever_mm=20.0, diameter_mm=10.0), 3)
-    1.998
-    """
-    moment = mass_kg * GRAVITY_M_S2 * lever_mm
-    return 32.0 * moment / (math.pi * diameter_mm**3)
 
 
 def flat_root_mpa(mass_kg: float, *, lever_mm: float, width_mm: float, height_mm: float) -> float:

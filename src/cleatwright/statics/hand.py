@@ -93,15 +93,16 @@ def _pulled(
     pull = hand.pull_at(seat)
     for height in dict.fromkeys((grip_z_mm(seat), seat.rest_z_mm)):
         for case in resting:
-            yield replace(case, name=f"{case.name}, drawn out", pull_n=pull, pull_z_mm=height)
+            yield LoadCase(f"{case.name}, drawn out", case.weight_n, case.moment_nmm, pull, height)
         for case in lifted:
-            yield replace(
-                case,
-                name=f"{case.name}, drawn out and up",
-                pull_n=pull * OBLIQUE,
-                pull_z_mm=height,
-                lift_n=hand.lift_n * OBLIQUE,
-                lift_y_mm=out,
+            yield LoadCase(
+                f"{case.name}, drawn out and up",
+                case.weight_n,
+                case.moment_nmm,
+                pull * OBLIQUE,
+                height,
+                hand.lift_n * OBLIQUE,
+                out,
             )
     for case in lifted:
         yield replace(case, name=f"{case.name}, drawn up", lift_n=hand.lift_n, lift_y_mm=out)

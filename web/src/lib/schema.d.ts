@@ -1632,8 +1632,16 @@ export interface components {
          * @description A family that could take the tools of a holder, or why it cannot.
          */
         FamilyLineRow: {
-            /** Lift */
-            lift: string;
+            /**
+             * Cost G
+             * @description what it costs for each tool, in grams of plastic
+             */
+            cost_g: number | null;
+            /**
+             * Grams
+             * @description plastic of the whole holder, estimated
+             */
+            grams: number | null;
             /** Name */
             name: string;
             /**
@@ -1642,14 +1650,27 @@ export interface components {
              */
             near: boolean;
             /**
+             * Reach
+             * @description out of the wall
+             */
+            reach: string;
+            /**
              * State
              * @enum {string}
              */
-            state: "used" | "can" | "cannot";
+            state: "used" | "can" | "passed" | "cannot";
+            /**
+             * Support
+             * @description whether it needs support to print
+             */
+            support: boolean | null;
             /** Title */
             title: string;
-            /** Wall Cm2 */
-            wall_cm2: number | null;
+            /**
+             * Width
+             * @description of the wall, with its tools
+             */
+            width: string;
             /** Words */
             words: string;
         };

@@ -118,6 +118,8 @@ def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
         min_wall_mm=min(p.bracket_mm, TIP_MM),
         mark_place=place,
         leading=group_leading([s.grip.length_mm for s in shelves]),
+        # the upright lip of a box-shaped bar would hang over its seat
+        also=("on-its-back",) if all(s.grip.round_section for s in shelves) else (),
     )
 
 

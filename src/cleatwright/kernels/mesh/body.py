@@ -95,6 +95,14 @@ class MeshBody:
         return self.vertices_mm[self.triangles]
 
     @property
+    def volume_and_area(self) -> tuple[float, float]:
+        """Return volume in mm3 and surface in mm2 as the library adds them up, for estimates.
+
+        Their last digits may differ from those of ``facts``, which takes longer.
+        """
+        return self._manifold.volume(), self._manifold.surface_area()
+
+    @property
     def facts(self) -> BodyFacts:
         """Return volume, area, centroid, bounds, genus and number of bodies."""
         return self._facts

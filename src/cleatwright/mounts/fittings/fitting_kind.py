@@ -58,5 +58,5 @@ def fitting_part(
         mark_places=(),
         hanging=LOOSE,
         hardware=(),
-        print_pose="on-its-side",
+        free_poses=("on-its-side",),
     )

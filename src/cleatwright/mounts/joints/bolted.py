@@ -76,7 +76,7 @@ def plug(family: str, front: Front, settings: MountSettings, _p: BoltedParams) -
         hanging=back.hanging(JOINT.name),
         # the bolts are listed with the carrier, whose thickness decides their length
         hardware=front.hardware,
-        print_pose=promised(front, JOINT.poses),
+        free_poses=promised(front, JOINT.poses),
         interfaces=interfaces,
     )
 

@@ -94,7 +94,7 @@ def plug(family: str, front: Front, settings: MountSettings, p: DovetailParams) 
                 note="press into the holes of the tongue if the holder rattles; shave to length",
             ),
         ),
-        print_pose=promised(front, JOINT.poses),
+        free_poses=promised(front, JOINT.poses),
         interfaces=interfaces,
     )
 

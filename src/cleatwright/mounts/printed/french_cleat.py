@@ -110,7 +110,7 @@ def attach(
         mark_places=places,
         hanging=_hanging(laid, settings),
         hardware=(*front.hardware, _pins(laid.hangers), *_screws(laid)),
-        print_pose=promised(front, MOUNT.poses),
+        free_poses=promised(front, MOUNT.poses),
         fittings=(
             *laid.hangers.fittings(
                 thickness_mm=settings.rail_thickness_mm,
@@ -157,7 +157,7 @@ def _screwed(front: Front, settings: MountSettings) -> RailLayout | None:
             hangers = back.hangers_for(laid.front.width_mm)
             for pads in screw_rows(laid.front, laid.section, how, screw):
                 screws = as_parts(pads, laid.section, hangers.ends_mm)
-                if laid.loads.screw_share(screws) <= 1.0:
+                if laid.loads.screws_bear(screws):
                     return replace(laid, hangers=hangers, thick_mm=plate, pads=pads)
     return None
 

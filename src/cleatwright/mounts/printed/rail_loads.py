@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -96,13 +97,15 @@ class RailDemand:
 
         Infinity where they do not bear it themselves, or the lips of their groove do not.
         """
-        if hangers not in self._thick:
-            self._thick[hangers] = self._found_thick_mm(hangers)
-        return self._thick[hangers]
+        # where they sit does not matter
+        same = hangers.width_mm, len(hangers.lefts_mm)
+        if same not in self._thick:
+            self._thick[same] = self._found_thick_mm(hangers)
+        return self._thick[same]
 
     @cached_property
-    def _thick(self) -> dict[Hangers, float]:
-        """What was found for hangers before."""
+    def _thick(self) -> dict[tuple[float, int], float]:
+        """What was found for as many hangers as wide before."""
         return {}
 
     @cached_property
@@ -129,15 +132,21 @@ class RailDemand:
                     return math.inf
         return groove.deep_mm + wall
 
+    def screws_bear(self, screws: RailScrews) -> bool:
+        """Return True when screws into the rail are strong enough in every case."""
+        return all(share <= 1.0 for share in self._screw_shares(screws))
+
     def screw_share(self, screws: RailScrews) -> float:
         """Return which share of their strength screws into the rail use at the worst."""
+        return max(self._screw_shares(screws))
+
+    def _screw_shares(self, screws: RailScrews) -> Iterator[float]:
         settings, section = self.settings, self.section
         (resting, _), (hand, _) = self._cases
-        loads = [
-            factor * screws.strength.share(rail_screw_load(case, section, screws))
-            for cases, factor in ((resting, settings.margin), (hand, 1.0))
-            for case in cases
-        ]
+        # a hand mostly asks for more than weights do
+        for cases, factor in ((hand, 1.0), (resting, settings.margin)):
+            for case in cases:
+                yield factor * screws.strength.share(rail_screw_load(case, section, screws))
         knocks = [
             knock_n(
                 settings.knock_n * knock_lever_mm(seat, section.contact_z_mm),
@@ -150,7 +159,7 @@ class RailDemand:
             for seat in self.front.seats
         ]
         most = screws.strength.lateral_n
-        return max([*loads, max(knocks, default=0.0) / most if most > 0.0 else math.inf])
+        yield max(knocks, default=0.0) / most if most > 0.0 else math.inf
 
     def modulus_mm3(self, lever_mm: float) -> float:
         """Return the section modulus of what bears the foot's force this far below the plate.

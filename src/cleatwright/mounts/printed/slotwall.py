@@ -90,7 +90,7 @@ def attach(family: str, front: Front, settings: MountSettings, p: SlotwallParams
         mark_places=back.mark_places,
         hanging=back.hanging(MOUNT.name),
         hardware=front.hardware,
-        print_pose=promised(front, MOUNT.poses),
+        free_poses=promised(front, MOUNT.poses),
     )
 
 

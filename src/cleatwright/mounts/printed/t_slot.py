@@ -91,7 +91,7 @@ def attach(family: str, front: Front, settings: MountSettings, p: TSlotParams) -
                 source=SERIES,
             ),
         ),
-        print_pose=promised(front, MOUNT.poses),
+        free_poses=promised(front, MOUNT.poses),
     )
 
 

@@ -102,7 +102,7 @@ def attach(
         mark_places=back.mark_places,
         hanging=screwing.hanging,
         hardware=(*front.hardware, screwing.bought(len(holes), "through a holder")),
-        print_pose=promised(front, MOUNT.poses),
+        free_poses=promised(front, MOUNT.poses),
     )
 
 

@@ -10,8 +10,8 @@ from cleatwright.base.keys import content_key
 from cleatwright.base.stages.run import Run
 from cleatwright.base.stages.stage import Stage
 from cleatwright.design.carrying import PlannedUnit, units_what_can_be
+from cleatwright.design.held import plan_that_holds
 from cleatwright.design.planned import PlannedHolder
-from cleatwright.design.planning import plan_what_can_be
 from cleatwright.project.foreseeing import foreseen
 from cleatwright.project.opened.document import ReadDocument
 from cleatwright.project.revision import Revision, revision_of
@@ -57,7 +57,7 @@ def _planned(run: Run, given: tuple[ReadDocument, Revision]) -> PlannedDocument:
     workshop = revision.workshop
     found: list[CleatwrightError] = []
     with noted(found):
-        planned = plan_what_can_be(
+        planned = plan_that_holds(
             workshop, folder=document.path.parent, earlier=revision.earlier(), run=run
         )
         found += planned.faults

@@ -10,10 +10,8 @@ from cleatwright.base.lengths import LengthUnit, Wording, length_words, measured
 from cleatwright.base.stages.run import Run
 from cleatwright.checks.result import CheckResult
 from cleatwright.design.building import PART, BuiltPart
-from cleatwright.design.choice import Manner
-from cleatwright.design.filling import BedTrial
 from cleatwright.design.planned import PlannedHolder
-from cleatwright.design.shared_recipe import SharedRecipe
+from cleatwright.design.weighed import weighed_families
 from cleatwright.holders.registry import FAMILIES
 from cleatwright.mounts.joints.registry import JOINTS, ONE_PIECE
 from cleatwright.mounts.registry import MOUNTS
@@ -95,9 +93,12 @@ class FamilyLineRow(Row):
 
     name: str
     title: str
-    state: Literal["used", "can", "cannot"]
-    wall_cm2: float | None
-    lift: str
+    state: Literal["used", "can", "passed", "cannot"]
+    grams: float | None = Field(description="plastic of the whole holder, estimated")
+    support: bool | None = Field(description="whether it needs support to print")
+    width: str = Field(description="of the wall, with its tools")
+    reach: str = Field(description="out of the wall")
+    cost_g: float | None = Field(description="what it costs for each tool, in grams of plastic")
     words: Sentence
     near: bool = Field(
         description="whether every tool offers the grip, though it cannot be so held"
@@ -210,7 +211,7 @@ def holder_row(
         mark=built.mark,
         family=family.name,
         family_title=family.title,
-        why=words(one.why),
+        why=words(one.why.words),
         caution=words(family.caution),
         size=sides_words((b - a for a, b in zip(low, high, strict=True)), unit),
         load_kg=built.part.load_kg,
@@ -310,37 +311,22 @@ def _move_words(move: Triple, unit: LengthUnit) -> str:
 def _families(
     workshop: Workshop, one: PlannedHolder, said: Wording, run: Run
 ) -> tuple[FamilyLineRow, ...]:
-    # each tool has its own fit, or that of the workshop: what can hold them is the same in all
-    shared = SharedRecipe(workshop, one.hang, None)
-    manner = Manner(shared, BedTrial(shared, {}, together=True))
-    rated = {rating.family.name: rating for rating in manner.ranked(one.tools, run)}
-    used = one.recipe.family
     unit = workshop.units
-    rows: list[FamilyLineRow] = []
-    for name in dict.fromkeys((used, *rated, *FAMILIES)):
-        family, rating = FAMILIES[name], rated.get(name)
-        reasons = [why for tool in one.tools if (why := family.why_not(tool.body)) is not None]
-        near = all(tool.body.grip(family.grip) is not None for tool in one.tools)
-        if name != used and rating is None and reasons:
-            words, state = reasons[0] if near else f"it {reasons[0]}", "cannot"
-        elif name != used and rating is None:
-            words = "only when you name it" if family.by_wish else "it cannot be built for these"
-            state = "can" if family.by_wish else "cannot"
-        else:
-            words = ", ".join(rating.flaws) if rating else "as you chose"
-            state = "used" if name == used else "can"
-        rows.append(
-            FamilyLineRow(
-                name=name,
-                title=family.title,
-                state="used" if state == "used" else "can" if state == "can" else "cannot",
-                wall_cm2=rating.wall_cm2 if rating else None,
-                lift=length_words(rating.lift_mm, unit, decimals=0) if rating else "",
-                words=said(words),
-                near=near,
-            )
+    return tuple(
+        FamilyLineRow(
+            name=row.name,
+            title=FAMILIES[row.name].title,
+            state=row.state,
+            grams=row.figures.grams if row.figures else None,
+            support=row.figures.support if row.figures else None,
+            width=length_words(row.figures.width_mm, unit, decimals=0) if row.figures else "",
+            reach=length_words(row.figures.reach_mm, unit, decimals=0) if row.figures else "",
+            cost_g=row.cost_g,
+            words=said(row.words),
+            near=row.near,
         )
-    return tuple(rows)
+        for row in weighed_families(workshop, one, run)
+    )
 
 
 def entry_of_holder(

@@ -22,6 +22,7 @@ from pydantic import Field
 
 from cleatwright.base import said
 from cleatwright.features.clearance import CLEAR_MM, up_and_out
+from cleatwright.features.crown import crown_bridges
 from cleatwright.features.footed import footed_row
 from cleatwright.features.mark_room import mark_below
 from cleatwright.features.outward import group_leading
@@ -129,6 +130,7 @@ def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
         min_wall_mm=min(p.rim_mm, p.floor_mm),
         mark_place=place,
         leading=group_leading([grip.diameter_mm for grip in grips]),
+        also=("on-its-back",) if crown_bridges(wide) else (),
     )
 
 

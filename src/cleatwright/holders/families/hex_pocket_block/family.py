@@ -133,6 +133,7 @@ def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
         min_wall_mm=min(RIB_MM, FLOOR_MM, p.gap_mm / 2),
         mark_place=mark,
         leading=group_leading([tool.body.needed_grip(HexShank).flats_mm for tool in group]),
+        also=("on-its-back",),
     )
 
 

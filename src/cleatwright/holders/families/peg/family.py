@@ -14,6 +14,7 @@ seen from the front           section along the peg
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass, replace
 
 from pydantic import Field
 
@@ -21,22 +22,25 @@ from cleatwright.base import said
 from cleatwright.features.clearance import CLEAR_MM, up_and_out
 from cleatwright.features.outward import MARK_BAND_MM, arm, group_leading, low_mark, slim_row
 from cleatwright.holders.families.peg.peg_arm import EDGE_MM, LIP_MM, ROOT_MM, Peg
+from cleatwright.holders.families.peg.peg_strength import peg_share
 from cleatwright.holders.family import BuildContext, Family, FamilyParams
 from cleatwright.parts.grips import EyeHole
 from cleatwright.parts.holder import Front, Seat
-from cleatwright.parts.tool import FittedTool, Size, ToolBody
+from cleatwright.parts.tool import GRAVITY_M_S2, FittedTool, Size, ToolBody
 from cleatwright.shapes.rigid import shift
 from cleatwright.shapes.solid import Union
-from cleatwright.statics.arm_strength import LASTING_MPA, round_root_mpa
 
 LEAST_HOLE_MM = 7.0
-# a thicker peg is no stronger than its plate
-MOST_PEG_MM = 14.0
+# a thicker peg is seldom asked for; the root of the second one still passes a hole of ROOT_PASSES
+MOST_PEG_MM, STRONG_PEG_MM = 14.0, 20.0
 # what a small hole leaves is shared: at most so much for the rise, then the tip and the lift
 RISE_SHARE, TIP_SHARE, LIFT_SHARE = 0.1, 0.28, 0.1
+# a peg that a hand would load too much takes from these, down to so much of them in such steps
+LEAST_SHARE, STEPS = 0.45, 11
 LONGEST_MM = 60.0
 # the root of the thickest peg passes a wider hole, with its rise, tip and lift
 ROOT_PASSES_MM = 30.0
+MOST_TIP_MM = 3.0
 # play and correction of a loose fit by a rough printer
 MOST_PLAY_MM = 1.2
 
@@ -108,15 +112,59 @@ def _plan(tool: FittedTool, p: Params, *, plate_mm: float) -> Peg:
     rising = min(p.rise_share * fall, RISE_SHARE * grip.diameter_mm)
     play = tool.fit.play_mm + tool.fit.correction_mm
     left = grip.diameter_mm - rising - play
-    tip, lift = min(p.tip_mm, TIP_SHARE * left), min(p.lift_mm, LIFT_SHARE * left)
-    peg = Size(
-        "peg",
-        min(left - tip - lift, MOST_PEG_MM) + play,
-        -tool.fit.play_mm,
-        -tool.fit.correction_mm,
-    )
+    wanted = _Room(rising, min(p.tip_mm, TIP_SHARE * left), min(p.lift_mm, LIFT_SHARE * left))
+    room = _strong(tool.body, wanted, play_mm=play, length_mm=length.made_mm)
+    thick = room.peg_mm(grip.diameter_mm, play)
+    peg = Size("peg", thick + play, -tool.fit.play_mm, -tool.fit.correction_mm)
     behind = _behind_mm(tool.body, grip, length.made_mm)
-    return Peg((peg, length), plate_mm + CLEAR_MM + behind, tip, lift, rising / fall)
+    axis = plate_mm + CLEAR_MM + behind
+    return Peg((peg, length), axis, room.tip_mm, room.lift_mm, room.rise_mm / fall)
+
+
+@dataclass(frozen=True)
+class _Room:
+    """What of a hole is not filled by its peg: for the rise, the tip, and the lift over it."""
+
+    rise_mm: float
+    tip_mm: float
+    lift_mm: float
+    most_mm: float = MOST_PEG_MM
+
+    def times(self, share: float) -> _Room:
+        """Return a share of all three."""
+        return _Room(share * self.rise_mm, share * self.tip_mm, share * self.lift_mm, self.most_mm)
+
+    def peg_mm(self, hole_mm: float, play_mm: float) -> float:
+        """Return how thick a peg the hole leaves."""
+        left = hole_mm - play_mm - self.rise_mm - self.tip_mm - self.lift_mm
+        return min(left, self.most_mm)
+
+
+def _strong(tool: ToolBody, wanted: _Room, *, play_mm: float, length_mm: float) -> _Room:
+    """Return what is wanted, or as much of it as leaves a peg that bears what a hand may do.
+
+    In a wide hole the peg is thicker instead.
+    """
+    hole = tool.needed_grip(EyeHole).diameter_mm
+    for step in range(STEPS + 1):
+        found = wanted.times(1.0 - (1.0 - LEAST_SHARE) * step / STEPS)
+        if _share(tool, found.peg_mm(hole, play_mm), length_mm=length_mm) <= 1.0:
+            return found
+    return replace(wanted.times(LEAST_SHARE), most_mm=STRONG_PEG_MM)
+
+
+def _share(tool: ToolBody, peg_mm: float, *, length_mm: float) -> float:
+    """Return the stress in a peg as a share of what it bears."""
+    grip = tool.needed_grip(EyeHole)
+    middle = CLEAR_MM + _behind_mm(tool, grip, length_mm) - ROOT_MM
+    front = max(tool.extent_mm[1][1], length_mm / 2)
+    reach = length_mm / 2 + MOST_TIP_MM + LIP_MM
+    return peg_share(
+        tool.mass_kg * GRAVITY_M_S2,
+        middle_mm=middle + max(tool.com_mm[1], 0.0),
+        end_mm=middle + min(front, reach),
+        diameter_mm=peg_mm,
+    )
 
 
 def _behind_mm(tool: ToolBody, grip: EyeHole, length_mm: float) -> float:
@@ -146,15 +194,17 @@ def refuses(tool: ToolBody) -> str | None:
             f"it is {said.mm(grip.thickness_mm)} thick at its hole, and a peg for more than "
             f"{said.mm(LONGEST_MM)} bends"
         )
-    left = (1.0 - RISE_SHARE) * grip.diameter_mm - MOST_PLAY_MM
-    peg = min(left * (1.0 - TIP_SHARE - LIFT_SHARE), MOST_PEG_MM)
-    lever = CLEAR_MM + _behind_mm(tool, grip, grip.thickness_mm)
-    stress = round_root_mpa(tool.mass_kg, lever_mm=lever, diameter_mm=peg)
-    if stress > LASTING_MPA:
+    rise = RISE_SHARE * grip.diameter_mm
+    left = grip.diameter_mm - rise - MOST_PLAY_MM
+    wanted = _Room(rise, TIP_SHARE * left, LIFT_SHARE * left, STRONG_PEG_MM)
+    room = wanted.times(LEAST_SHARE)
+    peg = room.peg_mm(grip.diameter_mm, MOST_PLAY_MM)
+    share = _share(tool, peg, length_mm=grip.thickness_mm + MOST_PLAY_MM)
+    if share > 1.0:
         return (
-            f"its {tool.mass_kg:.2g} kg are too much for a peg that its hole of "
-            f"{said.mm(grip.diameter_mm)} leaves {said.mm(peg, '.1f')} thick ({stress:.1f} MPa at "
-            f"the root, {LASTING_MPA:g} MPa for years)"
+            f"its {tool.mass_kg:.2g} kg and a hand are too much for a peg that its hole of "
+            f"{said.mm(grip.diameter_mm)} leaves {said.mm(peg, '.1f')} thick: {share:.0%} of what "
+            "it bears"
         )
     return None
 

@@ -110,6 +110,7 @@ def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
         min_wall_mm=min(WEB_MM, EDGE_MM),
         mark_place=mark,
         leading=group_leading([grip.handle_x_mm for grip in grips]),
+        also=("on-its-back",),
     )
 
 

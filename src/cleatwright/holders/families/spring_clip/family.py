@@ -131,6 +131,7 @@ def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
         min_wall_mm=min(p.arm_mm, p.floor_mm, LEAST_STOP_MM),
         mark_place=place,
         leading=group_leading([grip.diameter_mm for grip in grips]),
+        also=("on-its-back",),
     )
 
 

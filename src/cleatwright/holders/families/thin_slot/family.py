@@ -24,6 +24,7 @@ from pydantic import Field
 
 from cleatwright.base import said
 from cleatwright.features.clearance import CLEAR_MM
+from cleatwright.features.crown import BRIDGE_MM
 from cleatwright.features.footed import footed_row
 from cleatwright.features.mark_room import mark_below
 from cleatwright.features.outward import group_leading
@@ -121,6 +122,7 @@ def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
         min_wall_mm=min(p.fin_mm, p.floor_mm),
         mark_place=mark,
         leading=group_leading([grip.thickness_mm for grip in grips]),
+        also=("on-its-back",) if all(thick.made_mm <= BRIDGE_MM for thick, _ in sizes) else (),
     )
 
 

@@ -1,4 +1,4 @@
-"""Which parts may have thinner walls, and how many lines make them."""
+"""How many lines make the walls of a part: fewer where its sections bear it."""
 
 from __future__ import annotations
 
