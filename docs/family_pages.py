@@ -94,8 +94,9 @@ counts for nothing. Weights with their margin may cause {LASTING_MPA:g} MPa acro
 {IN_PLANE_HAND_MPA:g}: a thin arm that bends across its layers has half the strength. Hangers,
 bolts and carriers keep the walls of the printer. `lists/printing.csv`, the report and the page
 Make say how many lines each part has; the report says how far its worst section is loaded with
-them (`section_share`). A share above 1 is said where even all lines are not enough by this
-measure: give such a part more `walls`.
+them (`section_share`). A share above 1 with all lines does not hold: another family is taken where
+one does better, else let it hold fewer tools or give it more `walls`. For a holder of more than
+60 g list, report and page say where its plastic goes.
 """
 HANGERS = f"""\
 ### Hangers and bolts

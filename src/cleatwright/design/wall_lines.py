@@ -2,13 +2,41 @@
 
 from __future__ import annotations
 
+from cleatwright.base.source import Evidence, Source
 from cleatwright.base.stages.run import Run
+from cleatwright.checks.result import CheckResult
 from cleatwright.design.building import BuiltPart
 from cleatwright.design.recipe import Recipe
 from cleatwright.printing.walls.deciding import WALLS_OF_PART, LinesOf, ToWall, Walls
 from cleatwright.workshop.document.sections import Printer
 
 _ROUNDING_MM = 1e-9
+SECTIONS = Source(
+    "stress in cuts across arms and back, walls and skins alone", "", Evidence.DERIVED
+)
+
+
+def check_sections(walls: Walls) -> tuple[CheckResult, ...]:
+    """Return the check of the sections of a part with the lines that its walls have.
+
+    None where its sections are not asked.
+
+    Args:
+        walls: Its walls.
+    """
+    if walls.share is None:
+        return ()
+    return (
+        CheckResult(
+            "most loaded section of its plastic",
+            walls.share,
+            1.0,
+            "of what it bears",
+            SECTIONS,
+            f"with {walls.count} lines a wall; let it hold fewer tools, choose another family, or "
+            "give its printer more walls",
+        ),
+    )
 
 
 def walls_of(made: BuiltPart, printer: Printer, *, down: str, run: Run) -> Walls:

@@ -6,9 +6,11 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from cleatwright.base.lengths import Wording
+from cleatwright.checks.result import CheckResult
 from cleatwright.design.building import BuiltPart
 from cleatwright.design.carrying import Unit, part_names, wooden_carriers
 from cleatwright.design.planned import PlannedHolder
+from cleatwright.design.wall_lines import check_sections
 from cleatwright.pack.production import Production
 from cleatwright.pack.woodwork import Woodwork
 from cleatwright.parts.holder import Hardware
@@ -70,8 +72,8 @@ class Job:
         """Return a sentence for everything that does not hold, in the unit of the workshop."""
         parts = tuple(
             f"{name} ({made.mark}): {check.sentence}"
-            for name, made in self.parts.values()
-            for check in made.checks
+            for key, (name, made) in self.parts.items()
+            for check in (*made.checks, *self.section_checks(key))
             if not check.holds
         )
         return self.words.all((*parts, *(text for found in self.found for text in found.failing)))
@@ -85,22 +87,12 @@ class Job:
     def warning_notes(self) -> tuple[str, ...]:
         """Return the same before lengths are put into words."""
         found = (text for found in self.found for text in found.warnings)
-        return (*self.broken_notes, *self.overloaded_notes, *found)
+        return (*self.broken_notes, *found)
 
-    @property
-    def overloaded_notes(self) -> tuple[str, ...]:
-        """Return a sentence for each part whose plastic bears too much with all its walls."""
-        told: list[str] = []
-        for key, (name, made) in self.parts.items():
-            printed = self.production.by_key.get(key)
-            share = None if printed is None else printed.walls.share
-            if printed is not None and share is not None and share > 1.0:
-                told.append(
-                    f"{name} ({made.mark}): with {printed.walls.count} lines a wall its most "
-                    f"loaded section bears {share:.0%} of what its plastic may: hold fewer tools, "
-                    "choose another family, or give its printer more walls."
-                )
-        return tuple(told)
+    def section_checks(self, key: str) -> tuple[CheckResult, ...]:
+        """Return the check of the sections of a part that shall be printed, by its key."""
+        printed = self.production.by_key.get(key)
+        return () if printed is None else check_sections(printed.walls)
 
     @property
     def broken_notes(self) -> tuple[str, ...]:

@@ -53,7 +53,7 @@ def printing_table(job: Job) -> ListTable:
         *("batch", "file", "printer", "holder", "mark"),
         column("height", unit),
         f"overhang {unit}2",
-        *("support", "walls", "plastic g", "mass at 100 % infill g"),
+        *("support", "walls", "plastic g", "mass at 100 % infill g", "where over 60 g"),
     )
     rows: list[tuple[str, ...]] = []
     numbers = _numbers(job)
@@ -74,6 +74,7 @@ def printing_table(job: Job) -> ListTable:
                     str(part.walls.count),
                     f"{part.mass_kg * 1000:.1f}",
                     f"{part.solid_mass_kg * 1000:.0f}",
+                    part.heavy,
                 )
             )
     return ListTable(heading, tuple(rows))

@@ -13,10 +13,12 @@ from cleatwright.base.stages.run import Run
 from cleatwright.base.stages.stage import Stage
 from cleatwright.design.bed_fit import usable_mm
 from cleatwright.design.building import BuiltPart
+from cleatwright.design.recipe import Recipe
 from cleatwright.design.wall_lines import walls_of
 from cleatwright.pack.output_file import OutputFile, of_stage
 from cleatwright.papers.kit.drawn import drawn_file
 from cleatwright.printing.batches import Batch, Bed, BedPart, pack_batches
+from cleatwright.printing.heavy import HEAVY_G, heavy_words, mass_shares
 from cleatwright.printing.meshfile import PrintMesh
 from cleatwright.printing.plastic import PLASTIC, Filling, ToFill
 from cleatwright.printing.pose import best_pose
@@ -31,7 +33,10 @@ MM3_PER_M3 = 1e9
 
 @dataclass(frozen=True)
 class PrintedPart:
-    """How one part is printed; its mass without voids, and with its walls and infill."""
+    """How one part is printed; its mass without voids, and with its walls and infill.
+
+    ``heavy`` says where the plastic of a heavy holder goes.
+    """
 
     key: str
     printer: str
@@ -41,6 +46,7 @@ class PrintedPart:
     solid_mass_kg: float
     mass_kg: float
     walls: Walls
+    heavy: str = ""
 
 
 @dataclass(frozen=True)
@@ -122,7 +128,7 @@ def _produced(run: Run, wanted: ToPrint) -> Production:
     printer, room = wanted.printer, usable_mm(wanted.printer)
     density = wanted.density_kg_m3 / MM3_PER_M3
     laid: dict[str, PrintMesh] = {}
-    lying: dict[str, tuple[float, float, float, float, Walls]] = {}
+    lying: dict[str, tuple[float, float, float, float, Walls, str]] = {}
     for key, name, made in wanted.parts:
         mesh = made.print_mesh
         pose = best_pose(mesh, bed_mm=room, run=run)
@@ -139,10 +145,11 @@ def _produced(run: Run, wanted: ToPrint) -> Production:
         filling = Filling(walls.count, printer.line_mm, printer.skin_mm, printer.infill)
         filled = ToFill(made.body, mesh.shape_key, pose.rotation, filling)
         mass = run.need(PLASTIC, filled) * density
-        lying[key] = (pose.height_mm, pose.overhang_mm2, solid, mass, walls)
+        heavy = _heavy(made, mass * 1e3)
+        lying[key] = (pose.height_mm, pose.overhang_mm2, solid, mass, walls, heavy)
     beds = [BedPart(key, mesh.size_mm[0], mesh.size_mm[1]) for key, mesh in laid.items()]
     packed = pack_batches(beds, _bed(printer))
-    marks = {key: (made.mark, lying[key][-1].count) for key, _, made in wanted.parts}
+    marks = {key: (made.mark, lying[key][-2].count) for key, _, made in wanted.parts}
     batches = tuple(
         _batch(number, batch, printer, laid, marks) for number, batch in enumerate(packed, 1)
     )
@@ -153,6 +160,14 @@ def _produced(run: Run, wanted: ToPrint) -> Production:
     }
     by_key = {key: PrintedPart(key, printer.name, batch_of[key], *lying[key]) for key in laid}
     return Production(batches, MappingProxyType(by_key))
+
+
+def _heavy(made: BuiltPart, grams: float) -> str:
+    """Return where the plastic of a heavy holder goes; "" for what is light, or no holder."""
+    if grams <= HEAVY_G or not isinstance(made.recipe, Recipe):
+        return ""
+    plate = made.recipe.settings.plate_mm
+    return heavy_words(grams, mass_shares(made.body.corners_mm, plate_mm=plate))
 
 
 PRODUCED = Stage("beds", _produced, content_key)

@@ -152,7 +152,12 @@ def _holder(job: Job, index: int, told: _ReportWords) -> HolderRow:
             _seat(tool, seat, told)
             for tool, seat in zip(planned.tools, made.part.seats, strict=True)
         ),
-        checks=check_rows(with_tool_names(made.checks, [tool.name for tool in planned.tools])),
+        checks=check_rows(
+            with_tool_names(
+                (*made.checks, *job.section_checks(planned.key)),
+                [tool.name for tool in planned.tools],
+            )
+        ),
         stand=_stand(made),
         place=_place(spot, planned.hang.panel),
         fittings=told.fittings.get(planned.key, ()),
@@ -248,6 +253,7 @@ def _print(job: Job, key: str) -> PrintRow | None:
         overhang_mm2=printed.overhang_mm2,
         solid_mass_kg=printed.solid_mass_kg,
         mass_kg=printed.mass_kg,
+        heavy=printed.heavy,
         walls=printed.walls.count,
         section_share=printed.walls.share,
     )

@@ -146,6 +146,7 @@ class PrintRow(_Row):
     overhang_mm2: float
     solid_mass_kg: float = Field(description="without a void")
     mass_kg: float = Field(description="with its walls, and the skins and infill of its printer")
+    heavy: str = Field("", description="where the plastic of a holder of more than 60 g goes")
     walls: int = Field(description="how many lines make its walls")
     section_share: float | None = Field(
         description="worst stress of its sections, walls and skins alone, as a share of what they "

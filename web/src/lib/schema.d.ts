@@ -2657,6 +2657,11 @@ export interface components {
              * @description what that table says that the program would choose
              */
             given: string[];
+            /**
+             * Heavy
+             * @description where the plastic of a heavy holder goes, or nothing
+             */
+            heavy: string;
             /** Joint */
             joint: string;
             /** Joints */

@@ -11,11 +11,12 @@ from cleatwright.base.stages.run import Run
 from cleatwright.checks.result import CheckResult
 from cleatwright.design.building import PART, BuiltPart
 from cleatwright.design.planned import PlannedHolder
-from cleatwright.design.weighed import weighed_families
+from cleatwright.design.weighed import figures_of, weighed_families
 from cleatwright.holders.registry import FAMILIES
 from cleatwright.mounts.joints.registry import JOINTS, ONE_PIECE
 from cleatwright.mounts.registry import MOUNTS
 from cleatwright.parts.holder import Seat
+from cleatwright.printing.heavy import HEAVY_G, heavy_words, mass_shares
 from cleatwright.project.opened.planned import PlannedDocument
 from cleatwright.siting.giving_places import chosen_in, new_table
 from cleatwright.web.rows.params import ParamRow, param_rows
@@ -123,6 +124,7 @@ class ShownHolderRow(Row):
     family_title: str
     why: Sentence
     caution: Sentence
+    heavy: Sentence = Field(description="where the plastic of a heavy holder goes, or nothing")
     size: str
     load_kg: float
     own_kg: float
@@ -213,6 +215,7 @@ def holder_row(
         family_title=family.title,
         why=words(one.why.words),
         caution=words(family.caution),
+        heavy=words(_heavy(workshop, one, built, run)),
         size=sides_words((b - a for a, b in zip(low, high, strict=True)), unit),
         load_kg=built.part.load_kg,
         own_kg=built.heavy.mass_kg,
@@ -243,6 +246,14 @@ def holder_row(
         shared_with=shared,
         new_entry=cast("RawTable", new_table(one)),
     )
+
+
+def _heavy(workshop: Workshop, one: PlannedHolder, built: BuiltPart, run: Run) -> str:
+    grams = figures_of(workshop, one, run).grams
+    if grams <= HEAVY_G:
+        return ""
+    shares = mass_shares(built.body.corners_mm, plate_mm=one.recipe.settings.plate_mm)
+    return f"About {grams:.0f} g: {heavy_words(grams, shares)}."
 
 
 def _how_tight(row: CheckLineRow) -> float:
