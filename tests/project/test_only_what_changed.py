@@ -23,7 +23,14 @@ from cleatwright.project.walls import panel_found
 
 CARRIED = '\n[defaults]\njoint = "dovetail"\n'
 # another document is read, and what is known is put together
-ALWAYS = {"document", "what shall hang", "walls", "whole project"}
+ALWAYS = {
+    "document",
+    "what was asked to hang",
+    "families that find a place",
+    "what shall hang",
+    "walls",
+    "whole project",
+}
 ARRANGING = {
     "searched panel",
     "arranged panel",
