@@ -50,6 +50,7 @@ LATER = (
     "hung_tools",
     "hung_holders",
     "ready_parts",
+    "made_wall",
 )
 
 

@@ -47,6 +47,7 @@ class Choice:
         recipe: What else the recipes of their holders have in common.
         together: Whether all go into one holder.
         shared: The names of tools that shared a holder when it was last made.
+        there: The names of tools whose holder is printed, or hangs.
         chosen_by: The content key of all but the tools that the family was chosen by.
     """
 
@@ -56,6 +57,7 @@ class Choice:
     recipe: SharedRecipe
     together: bool
     shared: tuple[tuple[str, ...], ...] = ()
+    there: frozenset[str] = frozenset()
     chosen_by: str = ""
 
     @property
@@ -179,7 +181,13 @@ def _grouped(run: Run, given: tuple[Choice, Sequence[OwnedTool]]) -> _Groups:
             return False
         return choice.recipe.fits_bed(part)
 
-    groups = group_tools(entries, fits=fits, together=choice.together, shared=choice.shared)
+    groups = group_tools(
+        entries,
+        fits=fits,
+        together=choice.together,
+        shared=choice.shared,
+        there=choice.there,
+    )
     return tuple((names, fits(names)) for names in groups)
 
 
@@ -191,6 +199,7 @@ def _grouped_key(given: tuple[Choice, Sequence[OwnedTool]]) -> str:
         (
             (choice.family.name, choice.params, choice.recipe.key, choice.together),
             tuple([names for names in shared if names]),
+            choice.there & here,
             tuple([(tool.name, tool.shares, choice.recipe.seat(tool).key) for tool in tools]),
         )
     )

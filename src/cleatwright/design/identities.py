@@ -114,15 +114,27 @@ class Remembered:
     Args:
         last: What there was.
         names: The name of each tool of today by its identity.
+        there: The names of the tools whose holder is printed, or hangs.
     """
 
     last: LastMade
     names: Mapping[str, str]
+    there: frozenset[str] = frozenset()
 
     @classmethod
-    def of(cls, tools: Iterable[OwnedTool], last: LastMade) -> Remembered:
-        """Return what is known again of tools with identities."""
-        return cls(last, MappingProxyType({tool.identity: tool.name for tool in tools}))
+    def of(
+        cls, tools: Iterable[OwnedTool], last: LastMade, *, there: frozenset[str] = frozenset()
+    ) -> Remembered:
+        """Return what is known again of tools with identities.
+
+        Args:
+            tools: The tools of today.
+            last: What there was.
+            there: The identities of tools whose holder is printed, or hangs.
+        """
+        names = {tool.identity: tool.name for tool in tools}
+        known = frozenset(names[one] for one in there if one in names)
+        return cls(last, MappingProxyType(names), known)
 
     def sharing(self, panel: str, carrier: str, family: str) -> tuple[tuple[str, ...], ...]:
         """Return the tools that shared a holder, by today's names; those that went are left out."""

@@ -83,11 +83,13 @@ class Earlier:
         made: The tools and holders of the last time.
         hangs: Whether something hangs, so that numbers are not given twice.
         regroup: Whether tools are grouped, and families chosen, as if nothing was made.
+        there: The identities of tools whose holder is printed, or hangs: no new one joins it.
     """
 
     made: LastMade = field(default_factory=LastMade)
     hangs: bool = False
     regroup: bool = False
+    there: frozenset[str] = frozenset()
 
 
 @dataclass(frozen=True)

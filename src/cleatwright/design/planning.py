@@ -109,7 +109,9 @@ def plan_what_can_be(
     if len(faults) > equipped:
         refuse(faults, FAULTS)
     owned = identified(owned, earlier.made)
-    again = Remembered.of(owned, LastMade() if earlier.regroup else earlier.made)
+    again = Remembered.of(
+        owned, LastMade() if earlier.regroup else earlier.made, there=earlier.there
+    )
     tools = {tool.name: tool for tool in owned}
     wanted: list[_Wanted] = []
     without: set[str] = set()
@@ -187,6 +189,7 @@ class _FamilyRequest:
             recipe=self.recipe,
             together=together,
             shared=self.again.sharing(hang.panel, hang.carrier, family.name),
+            there=self.again.there,
             chosen_by=self.chosen_by,
         )
 

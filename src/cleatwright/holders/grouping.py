@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections import Counter
-from collections.abc import Callable, Hashable, Sequence
+from collections.abc import Callable, Collection, Hashable, Sequence
 from dataclasses import dataclass
 from functools import cache
 
@@ -35,6 +35,7 @@ def group_tools(
     fits: Fits,
     together: bool = False,
     shared: Sequence[tuple[str, ...]] = (),
+    there: Collection[str] = frozenset(),
 ) -> tuple[tuple[str, ...], ...]:
     """Return the names of the tools of each holder, in the order of its seats.
 
@@ -45,6 +46,7 @@ def group_tools(
 
     Tools that share a holder already stay in it as far as it can be made. A new one joins the
     holder of its group that is nearest to it in size and has room; the others get new holders.
+    No new one joins a holder that is there already, because another part would have to be made.
 
     Args:
         entries: Tools that one family holds with the same parameters on the same mount.
@@ -53,6 +55,7 @@ def group_tools(
         together: Put all tools in one holder in the order given, whether it fits or not.
         shared: The names of tools that share a holder already, each name at most once; others
             than those of ``entries`` are passed over.
+        there: The names of tools whose holder is printed, or hangs.
 
     Raises:
         InputError: Two tools have the same name.
@@ -71,12 +74,15 @@ def group_tools(
         groups.setdefault(entry.group, []).append(entry)
     holders: list[tuple[str, ...]] = []
     for members in groups.values():
-        holders += _of_group(members, shared, fits)
+        holders += _of_group(members, shared, fits, there)
     return tuple(holders)
 
 
 def _of_group(
-    members: Sequence[GroupEntry], shared: Sequence[tuple[str, ...]], fits: Fits
+    members: Sequence[GroupEntry],
+    shared: Sequence[tuple[str, ...]],
+    fits: Fits,
+    there: Collection[str],
 ) -> list[tuple[str, ...]]:
     """Return the holders of one group, the smallest tools first."""
     sizes = {entry.name: entry.body.order_mm for entry in members}
@@ -98,7 +104,7 @@ def _of_group(
     new: list[str] = []
     for name in sorted(sizes.keys() - seated, key=order):
         near = sorted(
-            range(len(holders)),
+            (k for k, names in enumerate(holders) if not any(one in there for one in names)),
             key=lambda k: (abs(mean_mm(holders[k]) - sizes[name]), order(holders[k][0])),
         )
         for k in near:

@@ -29,6 +29,7 @@ from cleatwright.workshop.ledger.database import open_ledger
 from cleatwright.workshop.ledger.hung_entry import HungEntry
 from cleatwright.workshop.ledger.hung_rail import HungRail
 from cleatwright.workshop.ledger.hung_wall import WhatHangs
+from cleatwright.workshop.ledger.made_wall import MadeWall
 from cleatwright.workshop.ledger.reading import FILE_NAME as LEDGER_NAME
 from cleatwright.workshop.ledger.reading import has_ledger, read_hung
 from cleatwright.workshop.ledger.ready_parts import ReadyParts
@@ -233,7 +234,7 @@ def forget_hung(place: Path) -> HungNow:
         return HungNow(WhatHangs(), _words(place))
     with open_ledger(folder) as ledger:
         forgotten = ledger.hung()
-        ledger.replace_hung(WhatHangs())
+        ledger.replace_hung(WhatHangs(), wall=MadeWall())
     return HungNow(forgotten, _words(place))
 
 

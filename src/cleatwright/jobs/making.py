@@ -21,6 +21,7 @@ from cleatwright.pack.reporting import tool_cautions
 from cleatwright.project.computing import compute
 from cleatwright.project.places import output_folder
 from cleatwright.project.publishing import Change, compare, publish
+from cleatwright.siting.as_made import made_wall
 from cleatwright.siting.hung.renamed import with_names_of_today
 from cleatwright.workshop.document.store import document_path
 from cleatwright.workshop.ledger.database import open_ledger
@@ -73,7 +74,7 @@ def make_workshop(
     if dry_run:
         changes = compare(folder, files, replaces=replaces)
     else:
-        _record(document_path(place).parent, job)
+        _record(document_path(place).parent, job, run)
         changes = publish(folder, files, replaces=replaces)
     return _made(job, changes, folder, dry_run=dry_run)
 
@@ -95,7 +96,7 @@ def all_files_of(
     return {one.path: one.draw(run) for one in tracked(wanted, "drawing", run)}
 
 
-def _record(folder: Path, job: Job) -> None:
+def _record(folder: Path, job: Job, run: Run) -> None:
     today = datetime.now(UTC).date().isoformat()
     with open_ledger(folder) as ledger:
         # of one mark the last is the newest in the ledger, and the one whose files are written
@@ -114,7 +115,8 @@ def _record(folder: Path, job: Job) -> None:
             )
         # by this plan parts are printed: later plans keep its holders and their numbers
         hung = with_names_of_today(ledger.hung(), ledger.last_made(), job.planned)
-        ledger.replace_last_made(job.made, hung=hung)
+        wall = made_wall(job.workshop, job.panels, run)
+        ledger.replace_last_made(job.made, hung=hung, wall=wall)
 
 
 def _counted(things: Sequence[object], name: str) -> str:

@@ -19,6 +19,7 @@ from cleatwright.workshop.document.model import Workshop
 from cleatwright.workshop.document.store import checked, document_path, read_text
 from cleatwright.workshop.ledger.hung_wall import WhatHangs
 from cleatwright.workshop.ledger.last_made import LastMade
+from cleatwright.workshop.ledger.made_wall import MadeWall
 from cleatwright.workshop.ledger.reading import read_kept
 from cleatwright.workshop.ledger.ready_parts import ReadyParts
 
@@ -36,6 +37,7 @@ class Revision:
         hung: What hangs.
         recorded: The number of the last recipe in the ledger, when something hangs.
         ready: What is printed and does not hang.
+        wall: Where everything was to hang when it was last made.
     """
 
     path: Path
@@ -46,6 +48,7 @@ class Revision:
     hung: WhatHangs
     recorded: int
     ready: ReadyParts
+    wall: MadeWall
 
     @property
     def folder(self) -> Path:
@@ -64,12 +67,33 @@ class Revision:
                 self.hung,
                 self.recorded,
                 self.ready,
+                self.wall,
             )
         )
 
-    def earlier(self, *, regroup: bool = False) -> Earlier:
-        """Return what a plan goes by; ``regroup`` groups the tools as if nothing was made."""
-        return Earlier(self.made, bool(self.hung.holders), regroup)
+    def earlier(self, *, regroup: bool = False, renew: bool = False) -> Earlier:
+        """Return what a plan goes by.
+
+        Args:
+            regroup: Group the tools as if nothing was made.
+            renew: Let new tools join holders that are printed or hang, which are made anew then.
+        """
+        there = frozenset[str]() if renew or regroup else self.seated
+        return Earlier(self.made, bool(self.hung.holders), regroup, there)
+
+    @cached_property
+    def seated(self) -> frozenset[str]:
+        """The identities of the tools whose holder is printed, or hangs and is whole."""
+        names = {name for one in self.hung.holders if not one.broken for name in one.tools}
+        hung = {tool.identity for tool in self.made.tools if tool.name in names}
+        left, marks = self.ready.counts("printed"), dict(self.wall.marks)
+        printed: set[str] = set()
+        for holder in self.made.holders:
+            mark = marks.get(holder.number, "")
+            if left[mark] and not hung.issuperset(holder.tools):
+                left[mark] -= 1
+                printed.update(holder.tools)
+        return frozenset(hung | printed)
 
 
 def read_revision(place: Path, run: Run) -> Revision:
@@ -115,6 +139,7 @@ def revision_of(workshop: Workshop, path: Path, text: str = "") -> Revision:
         # recipes are looked up only of what hangs
         recorded=kept.recorded if kept.hung else 0,
         ready=kept.ready,
+        wall=kept.wall,
     )
 
 

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from functools import partial
+from types import MappingProxyType
+from typing import get_args
 
 from cleatwright.base.errors import CleatwrightError, MeasureError, WallError, unknown_name
 from cleatwright.base.gathering import refuse
@@ -22,16 +24,19 @@ from cleatwright.siting.assessing import ASSESSED, Assessment
 from cleatwright.siting.hanging_up import Again, WallRequest, hang_up, without_place
 from cleatwright.siting.hung.earlier import MadeBefore
 from cleatwright.siting.hung.in_use import PartsThere, parts_there
-from cleatwright.siting.hung.matching import remembered
+from cleatwright.siting.hung.matching import marks_of, remembered
 from cleatwright.siting.hung.rails import as_told, hung_rails
 from cleatwright.siting.hung.renamed import with_names_of_today
 from cleatwright.siting.panel_job import PanelJob
 from cleatwright.siting.rails.loading import LOADED, RailLoads
 from cleatwright.wall.moving.moves import surface
+from cleatwright.wall.score import stays_at
 from cleatwright.workshop.document.model import Workshop
 from cleatwright.workshop.document.paths import first_of, panel_path
+from cleatwright.workshop.document.sections import HowFar
 from cleatwright.workshop.ledger.hung_wall import WhatHangs
 from cleatwright.workshop.ledger.last_made import LastMade
+from cleatwright.workshop.ledger.made_wall import MadeWall
 from cleatwright.workshop.ledger.reading import read_recipe
 
 MOST_FAMILIES = 3
@@ -44,6 +49,8 @@ class Request:
     """How a workshop shall be arranged; as ``compute`` takes it.
 
     ``misfits`` are families that are not taken for some tools, since nothing of them did.
+    ``limit`` is how far a change may go when something finds no place otherwise, as the document
+    says when None; ``plan`` is how far it goes in any case, which is only tried in a ``trial``.
     """
 
     afresh: bool = False
@@ -51,8 +58,19 @@ class Request:
     effort: int | None = None
     again: Again | None = None
     misfits: tuple[Misfit, ...] = ()
+    limit: HowFar | None = None
+    plan: HowFar | None = None
+    trial: bool = False
 
 
+FAR: tuple[HowFar, ...] = get_args(HowFar)
+WOULD_HELP: Mapping[HowFar, str] = MappingProxyType(
+    {
+        "moves": "Everything finds a place when something that hangs moves",
+        "parts": "Everything finds a place when tools share parts that are made anew",
+        "afresh": "Everything finds a place when all is planned as if nothing was there",
+    }
+)
 Given = tuple[Revision, Request]
 """A workshop, and how it shall be arranged."""
 
@@ -92,8 +110,73 @@ def panel_found(
 
 
 def hung_panels(given: Given, run: Run) -> Iterator[PanelJob]:
-    """Yield each panel as soon as it is arranged: a fault of one stands in no way before it."""
-    return hang_up(run.need(TO_HANG, given).wall, run)
+    """Yield each panel as soon as it is arranged: a fault of one stands in no way before it.
+
+    Raises:
+        WallError: Something finds no place; what may not happen and would help is said.
+    """
+    wall = run.need(TO_HANG, given).wall
+    try:
+        yield from hang_up(wall, run)
+    except WallError as error:
+        raise with_what_helps(error, given, run) from error
+
+
+def goes(given: Given, run: Run) -> HowFar:
+    """Return how far the plan of a workshop goes: the least that gives everything a place."""
+    revision, request = given
+    limit: HowFar = request.limit or revision.workshop.defaults.change
+    if request.plan is not None or limit == FAR[0] or not (revision.hung or revision.ready):
+        return request.plan or FAR[0]
+    return run.need(GOES, (revision, replace(request, again=None)))
+
+
+def _goes(run: Run, given: Given) -> HowFar:
+    revision, request = given
+    limit: HowFar = request.limit or revision.workshop.defaults.change
+    for far in FAR[: FAR.index(limit)]:
+        if _works(given, far, run) is not None:
+            return far
+    return limit
+
+
+def _works(given: Given, far: HowFar, run: Run) -> tuple[PanelJob, ...] | None:
+    """Return the walls of a plan that goes so far; None when something finds no place."""
+    revision, request = given
+    trial = replace(request, plan=far, trial=True)
+    try:
+        return tuple(hang_up(run.need(TO_HANG, (revision, trial)).wall, run))
+    except WallError:
+        return None
+
+
+def with_what_helps(error: WallError, given: Given, run: Run) -> WallError:
+    """Return the error with how far the plan would have to go for everything to find a place."""
+    revision, request = given
+    if request.again or request.plan or request.afresh or not (revision.hung or revision.ready):
+        return error
+    limit: HowFar = request.limit or revision.workshop.defaults.change
+    for far in FAR[FAR.index(limit) + 1 :]:
+        panels = _works(given, far, run)
+        if panels is not None:
+            moved = moved_names(panels)
+            those = f" ({', '.join(moved)})" if moved else ""
+            return error.to_do(
+                f"{WOULD_HELP[far]}{those}: to allow it, say make --change {far}, or write "
+                f'change = "{far}" under [defaults]'
+            )
+    return error
+
+
+def moved_names(panels: Iterable[PanelJob]) -> tuple[str, ...]:
+    """Return the names of what hangs and hangs elsewhere on arranged panels."""
+    return tuple(
+        f'"{unit.planned.name}"'
+        for panel in panels
+        for unit in panel.units
+        if (at := panel.problem.known[unit.planned.key].hangs_at) is not None
+        and not stays_at(at, panel.spots[unit.planned.key].place)
+    )
 
 
 def assessed(panel: PanelJob, workshop: Workshop, run: Run) -> Assessment:
@@ -124,8 +207,11 @@ class ToHang:
 
 def _to_hang(run: Run, given: Given) -> ToHang:
     revision, request = given
-    workshop = revision.workshop
-    earlier = revision.earlier(regroup=request.regroup)
+    workshop, far = revision.workshop, goes(given, run)
+    afresh = request.afresh or far == "afresh"
+    earlier = revision.earlier(
+        regroup=request.regroup or far == "afresh", renew=request.afresh or far == "parts"
+    )
     planned = plan_that_holds(
         workshop, folder=revision.folder, earlier=earlier, misfits=request.misfits, run=run
     )
@@ -137,15 +223,20 @@ def _to_hang(run: Run, given: Given) -> ToHang:
     stored = partial(read_recipe, revision.folder)
     before = MadeBefore(stored, printer_recipe(workshop), material_recipe(workshop), run)
     recorded = before.known_again(known, marks)
-    rails = hung_rails(workshop, recorded.rails, units, afresh=request.afresh)
+    rails = hung_rails(workshop, recorded.rails, units, afresh=afresh)
     hung = as_told(recorded, rails)
     wall = WallRequest(
         workshop=workshop,
         units=units,
-        hangs={} if request.afresh else remembered(hung.holders, units),
+        hangs={} if afresh else remembered(hung.holders, units),
         rails=rails,
         effort=workshop.defaults.effort if request.effort is None else request.effort,
         again=request.again,
+        made=MadeWall() if afresh else revision.wall,
+        marks=marks_of(hung.holders, units),
+        still=far == "little",
+        anew=request.plan == "moves" and not request.trial,
+        helped=not request.trial,
     )
     there = parts_there(hung.holders, units, before.holders_on, ready=revision.ready)
     return ToHang(wall, hung, last_made(holders, revision.made), there)
@@ -193,7 +284,7 @@ def _fitting(run: Run, given: Given) -> Request:
 def _homeless(wall: WallRequest, run: Run) -> frozenset[str]:
     """Return the keys of what finds no place, however its panel is arranged."""
     try:
-        for _panel in hang_up(wall, run):
+        for _panel in hang_up(replace(wall, helped=False), run):
             pass
     except WallError:
         return without_place(wall, run)
@@ -218,6 +309,8 @@ AS_ASKED = Stage("what was asked to hang", _to_hang, request_key, size=lambda _:
 """From a revision, and how it shall be arranged, to what that asks for, every part of it built."""
 FITTING = Stage("families that find a place", _fitting, request_key)
 """From a revision, and how it shall be arranged, to the same with families that find a place."""
+GOES = Stage("how far a plan goes", _goes, request_key)
+"""From a revision, and how it shall be arranged, to how far the plan goes beyond what is there."""
 TO_HANG = Stage("what shall hang", _fitted, request_key, size=lambda _: 1_000_000)
 """From a revision, and how it shall be arranged, to what shall hang, every part of it built."""
 WALLS = Stage("walls", _walls, request_key, size=lambda _: 1_000_000)

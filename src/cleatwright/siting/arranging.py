@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
+from typing import Literal
 
 from cleatwright.base.errors import KernelError, WallError
 from cleatwright.base.interrupts import defer_interrupts
@@ -11,17 +12,23 @@ from cleatwright.base.keys import content_key
 from cleatwright.base.stages.codec import JsonCodec
 from cleatwright.base.stages.run import Run
 from cleatwright.base.stages.stage import Stage
+from cleatwright.siting.as_made import NO_START, Start
+from cleatwright.siting.rails.as_made import rails_made
+from cleatwright.wall.adding.moved import with_moves
+from cleatwright.wall.adding.seats import MOST_ORDERED, seats_beside
 from cleatwright.wall.arrange import Progress, arrange, default_rounds, require_all
 from cleatwright.wall.conflicts import conflicts
 from cleatwright.wall.explaining.offers import Means
 from cleatwright.wall.explaining.remedies import by_name, find_help
 from cleatwright.wall.inputs import check_problem
 from cleatwright.wall.keeping import KeptArrangement, keep_rails
-from cleatwright.wall.model import Arrangement
+from cleatwright.wall.model import Arrangement, Item, Place
 from cleatwright.wall.problem import WallProblem
 from cleatwright.wall.rail import Rail
 from cleatwright.wall.rails import numbered
 from cleatwright.wall.rows.choosing import in_rows, on_rows, rows_can_be
+from cleatwright.wall.score import hung
+from cleatwright.workshop.ledger.made_wall import MadeRail
 
 # a wall on which this many rounds leave nothing over is worth looking for rows
 QUICK_ROUNDS = 3_000
@@ -42,10 +49,14 @@ class Words:
         return error.said(lambda words: by_name(words, self.names) if words else words)
 
 
+Moves = Literal["never", "needed", "paying"]
+
+
 @dataclass(frozen=True)
 class Search:
     """What is searched for a place on one panel, in how many rounds, and with what luck.
 
+    What hangs moves as long as something finds no place ("needed"), never, or where it pays.
     ``heights_mm`` are the hang heights of rows that go before others; None when they are to be
     found.
     """
@@ -53,6 +64,7 @@ class Search:
     problem: WallProblem
     rounds: int
     seed: int = 0
+    moves: Moves = "needed"
     heights_mm: tuple[float, ...] | None = None
 
 
@@ -67,6 +79,10 @@ class ArrangingRequest:
         firm: True when no rail that hangs may come down for what finds no place.
         seed: Start of the random numbers.
         heights_mm: The hang heights of rows that go before others; None for any.
+        start: From where the plan sets out.
+        still: True when nothing that hangs may move, and no rail come down, for what finds no
+            place.
+        anew: True when everything may hang elsewhere, as far as that pays.
     """
 
     problem: WallProblem
@@ -75,28 +91,79 @@ class ArrangingRequest:
     firm: bool = False
     seed: int = 0
     heights_mm: tuple[float, ...] | None = None
+    start: Start = NO_START
+    still: bool = False
+    anew: bool = False
 
     @property
     def bare(self) -> Search:
         """Return the search on the panel as if the rails did not hang."""
-        return Search(self.problem, self.rounds, self.seed, self.heights_mm)
+        return self.search(self.problem)
+
+    def search(self, problem: WallProblem) -> Search:
+        """Return the search on a panel of what is asked for."""
+        return Search(problem, self.rounds, self.seed, self.moves, self.heights_mm)
+
+    @property
+    def told(self) -> Search:
+        """Return the search of which it is told why something finds no place."""
+        if self.holds and _sound(self.with_rails):
+            return self.search(self.with_rails)
+        return self.bare
+
+    @property
+    def holds(self) -> bool:
+        """Return whether something hangs that has to stay."""
+        hangs = any(item.hangs_at for item in self.problem.items)
+        return self.still and (hangs or bool(self.rails))
+
+    @property
+    def moves(self) -> Moves:
+        """Return when the search may move what hangs."""
+        return "never" if self.holds else "paying" if self.anew else "needed"
+
+    @property
+    def with_rails(self) -> WallProblem:
+        """Return the panel with all rails that hang."""
+        space = self.problem.space
+        return self.problem.on(replace(space, kept_rails=(*space.kept_rails, *self.rails)))
+
+    @property
+    def hanging(self) -> tuple[Place, ...]:
+        """Return where things are fixed or hang already as they are."""
+        return tuple(
+            Place(item.key, *at)
+            for item in self.problem.items
+            if (at := item.fixed or (None if item.key in self.start.renewed else item.hangs_at))
+        )
+
+    @property
+    def as_made(self) -> tuple[Place, ...]:
+        """Return the same, and where else things are by the papers that were made last."""
+        made = {place.key: place for place in self.hanging}
+        items = self.problem.known
+        for place in self.start.places:
+            if place.key in items and items[place.key].fixed is None:
+                made[place.key] = place
+        return tuple(made[key] for key in sorted(made))
 
 
 def arranged(run: Run, asked: ArrangingRequest) -> KeptArrangement:
     """Return where everything hangs on a panel, and which rails stay.
 
-    What hangs already stays where it is, as long as everything finds a place; only otherwise
-    does the search move it, and as little as it pays. Only when something still finds no place
-    is the panel arranged as if the rails of the ledger did not hang; of these, all that are not
-    in the way stay all the same.
+    The wall as it was made is the start: what is new is seated beside all else. Otherwise what
+    hangs already stays where it is, as long as everything finds a place; only then, and only when
+    it may, does the search move it, and as little as it pays. Only when something still finds no
+    place is the panel arranged as if the rails of the ledger did not hang; of these, all that are
+    not in the way stay all the same.
 
     Raises:
         WallError: Something finds no place; ``HELPED`` knows what would help.
         KernelError: The arrangement does not stand its own independent check.
     """
     problem = asked.problem
-    kept = _with_rails(run, asked)
-    if kept is not None and asked.firm:
+    kept = _beside_all(run, asked) or _with_moves(asked) or _with_rails(run, asked)
+    if kept is not None and (asked.firm or asked.holds):
         require_all(kept.arrangement)
     if kept is None or kept.arrangement.left_over:
         found = require_all(run.need(SEARCHED, asked.bare))
@@ -107,22 +174,88 @@ def arranged(run: Run, asked: ArrangingRequest) -> KeptArrangement:
     return kept
 
 
+def _beside_all(run: Run, asked: ArrangingRequest) -> KeptArrangement | None:
+    """Return the wall as it was made with what is new beside it; None when that cannot be.
+
+    When it cannot, only what hangs stays, and the rest is seated anew.
+    """
+    if asked.anew or not asked.start.places:
+        return None
+    problem = asked.with_rails
+    if not _sound(problem):
+        return None
+    for start in dict.fromkeys((asked.as_made, asked.hanging)):
+        run.go_on()
+        stays = _standing(problem, start)
+        here = {place.key for place in stays}
+        new = [item for item in problem.items if item.key not in here]
+        places = _seated(run, asked, stays, new)
+        if places is not None:
+            return KeptArrangement(problem.space, hung(problem, places))
+    return None
+
+
+def _standing(problem: WallProblem, start: Sequence[Place]) -> tuple[Place, ...]:
+    """Return the places of a start that can be together; those that are fixed first."""
+    if not conflicts(_only(problem, start), hung(problem, start)):
+        return tuple(start)
+    stays: tuple[Place, ...] = ()
+    for place in sorted(start, key=lambda one: problem.known[one.key].fixed is None):
+        tried = (*stays, place)
+        if not conflicts(_only(problem, tried), hung(problem, tried)):
+            stays = tried
+    return stays
+
+
+def _only(problem: WallProblem, places: Sequence[Place]) -> WallProblem:
+    return problem.having(problem.known[place.key] for place in places)
+
+
+def _seated(
+    run: Run, asked: ArrangingRequest, stays: Sequence[Place], new: Sequence[Item]
+) -> tuple[Place, ...] | None:
+    """Return the places of all with what is new, which a search finds when it is much."""
+    problem = asked.with_rails
+    if len(new) <= MOST_ORDERED:
+        return seats_beside(problem, stays, new)
+    at = {place.key: (place.x_mm, place.z_mm) for place in stays}
+    pinned = problem.having(replace(item, hangs_at=at.get(item.key)) for item in problem.items)
+    found = run.need(SEARCHED, Search(pinned, asked.rounds, asked.seed, "never"))
+    return found.places if not found.left_over else seats_beside(problem, stays, new)
+
+
+def _with_moves(asked: ArrangingRequest) -> KeptArrangement | None:
+    """Return the wall with one or two of the things that hang moved; None when that is no help."""
+    problem, hanging = asked.with_rails, asked.hanging
+    here = {place.key for place in hanging}
+    new = [item for item in problem.items if item.key not in here]
+    if asked.anew or asked.holds or not (asked.start.places and hanging) or len(new) > MOST_ORDERED:
+        return None
+    if not _sound(problem) or len(_standing(problem, hanging)) < len(hanging):
+        return None
+    places = with_moves(problem, hanging, new)
+    return None if places is None else KeptArrangement(problem.space, hung(problem, places))
+
+
+def _sound(problem: WallProblem) -> bool:
+    """Return whether what has a given place can hang there beside the rails that hang."""
+    try:
+        check_problem(problem)
+    except WallError:
+        return False
+    return True
+
+
 def _with_rails(run: Run, asked: ArrangingRequest) -> KeptArrangement | None:
     """Return the arrangement with all rails of the ledger; None when it has none, or they clash.
 
     They clash when what has a given place cannot hang there beside them.
     """
-    if not asked.rails:
+    problem = asked.with_rails
+    if not asked.rails or not _sound(problem):
         return None
-    space = asked.problem.space
-    with_them = asked.problem.on(replace(space, kept_rails=(*space.kept_rails, *asked.rails)))
-    try:
-        check_problem(with_them)
-    except WallError:
-        return None
-    search = Search(with_them, asked.rounds, asked.seed, asked.heights_mm)
-    found = run.need(SEARCHED, search)
-    return KeptArrangement(on_rows(with_them, found).space, found)
+    found = run.need(SEARCHED, asked.search(problem))
+    return KeptArrangement(on_rows(problem, found).space, found)
 
 
 def _searched(run: Run, search: Search) -> Arrangement:
@@ -144,9 +277,9 @@ def _searched(run: Run, search: Search) -> Arrangement:
 
         return _arranged(search, rounds[number], still=still, progress=told)
 
-    if any(item.hangs_at for item in problem.items):
+    if search.moves != "paying" and any(item.hangs_at for item in problem.items):
         still = tried(0, still=True)
-        if not still.left_over:
+        if search.moves == "never" or not still.left_over:
             return still
     found = [tried(number) for number in range(len(rounds))]
     return min(found, key=lambda one: (len(one.left_over), one.scores.total))
@@ -185,7 +318,8 @@ def _helped(run: Run, given: tuple[Search, Means]) -> Arrangement:
         run.go_on()
 
     problem = search.problem.ruled(replace(search.problem.rule, rows=False))
-    return find_help(problem, found, means=means, progress=look)
+    still = search.moves == "never"
+    return find_help(problem, found, means=means, still=still, progress=look)
 
 
 SEARCHED = Stage("searched panel", _searched, content_key)
@@ -196,14 +330,21 @@ HELPED = Stage("what would help", _helped, content_key)
 """From a panel on which something finds no place to the changes that give it one."""
 
 
-def numbered_on(arrangement: Arrangement, *, after: int, before: Sequence[Rail]) -> Arrangement:
+def numbered_on(
+    arrangement: Arrangement,
+    *,
+    after: int,
+    before: Sequence[Rail],
+    made: Sequence[MadeRail] = (),
+) -> Arrangement:
     """Return the arrangement with its new rails numbered on after ``after``.
 
-    A new rail in the very place of one of ``before`` takes its number instead.
+    A new rail in the very place of one of ``before`` takes its number instead, and one in the
+    place of a rail that was ``made`` is that rail still.
     """
 
     def known(rail: Rail) -> int:
         return next((one.number for one in before if one.lies_as(rail)), 0)
 
-    rails = (r if r.stays else replace(r, number=known(r)) for r in arrangement.rails)
-    return replace(arrangement, rails=numbered(rails, after=after))
+    rails = [r if r.stays else replace(r, number=known(r)) for r in arrangement.rails]
+    return replace(arrangement, rails=numbered(rails_made(made, rails), after=after))

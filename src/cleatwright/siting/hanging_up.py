@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from contextlib import suppress
-from dataclasses import dataclass, replace
+from contextlib import nullcontext, suppress
+from dataclasses import dataclass, field, replace
 from functools import partial
+from types import MappingProxyType
 
 from cleatwright.base.errors import WallError
 from cleatwright.base.gathering import refuse
@@ -19,6 +20,7 @@ from cleatwright.siting.arranging import (
     Words,
     numbered_on,
 )
+from cleatwright.siting.as_made import NO_START, base_of, start_of, with_room_of
 from cleatwright.siting.given_places import off_the_wall
 from cleatwright.siting.giving_places import tables_of
 from cleatwright.siting.hung.rails import HungRails
@@ -39,6 +41,9 @@ from cleatwright.wall.reach import ReachBand
 from cleatwright.wall.weights import PREFERENCES, Wanted
 from cleatwright.workshop.document.model import Workshop
 from cleatwright.workshop.document.surfaces import MAIN, Panel
+from cleatwright.workshop.ledger.made_wall import MadePlace, MadeRail, MadeWall
+
+NO_MARKS: Mapping[str, str] = MappingProxyType({})
 
 
 @dataclass(frozen=True)
@@ -81,6 +86,11 @@ class WallRequest:
         rails: Which rails hang already.
         effort: How many times as long as usual each wall is searched, >= 1.
         again: What else is looked for on one of them.
+        made: The walls as they were last made, from which this plan sets out.
+        marks: The marks of the parts that hang, by their keys.
+        still: Whether nothing that hangs may move for what finds no place.
+        anew: Whether what hangs moves where it pays.
+        helped: Whether it is looked for what would help what finds no place.
     """
 
     workshop: Workshop
@@ -89,6 +99,22 @@ class WallRequest:
     rails: HungRails
     effort: int = 1
     again: Again | None = None
+    made: MadeWall = field(default_factory=MadeWall)
+    marks: Mapping[str, str] = field(default_factory=lambda: NO_MARKS)
+    still: bool = False
+    anew: bool = False
+    helped: bool = True
+
+    def made_on(self, panel: Panel) -> Mapping[str, MadePlace]:
+        """Return where things were to hang on a panel by the papers, as far as they hold still."""
+        return self.made.on(panel.name, base_of(self.workshop, panel))
+
+    def rails_made(self, panel: Panel) -> tuple[MadeRail, ...]:
+        """Return the rails that are on the papers, and do not hang; none when nothing counts."""
+        if not (self.hangs or self.made_on(panel)):
+            return ()
+        hung = {rail.number for rail in self.rails.rails} | self.rails.covered.keys()
+        return tuple(one for one in self.made.rails if one.number not in hung)
 
     def on(self, panel: str) -> Again:
         """Return what is looked for on a panel."""
@@ -117,7 +143,13 @@ def hang_up(request: WallRequest, run: Run) -> Iterator[PanelJob]:
             continue
         settling = _settling(request, panel, items[panel.name])
         found = _settled(request, panel, settling, items, run)
-        arrangement = numbered_on(found.kept.arrangement, after=last, before=on("set aside"))
+        made = request.rails_made(panel)
+        arrangement = numbered_on(
+            found.kept.arrangement,
+            after=max([last, *(rail.number for rail in made)]),
+            before=on("set aside"),
+            made=made,
+        )
         last = max(last, last_number(arrangement.rails))
         hung = PanelJob(
             setting=setting_of(request.workshop),
@@ -140,7 +172,7 @@ def without_place(request: WallRequest, run: Run) -> frozenset[str]:
     found: set[str] = set()
     for panel in request.workshop.surfaces():
         if items[panel.name]:
-            search = _settling(request, panel, items[panel.name]).asked.bare
+            search = _settling(request, panel, items[panel.name]).asked.told
             found.update(left.key for left in run.need(SEARCHED, search).left_over)
     return frozenset(found)
 
@@ -160,7 +192,17 @@ def _settling(request: WallRequest, panel: Panel, items: tuple[Item, ...]) -> Se
     refuse(off_the_wall(workshop, units, problem=problem), FAULTS)
     rounds = request.effort * default_rounds(len(units))
     return Settling(
-        ArrangingRequest(problem, on("recorded"), rounds, seed=again.seed),
+        ArrangingRequest(
+            problem,
+            on("recorded"),
+            rounds,
+            seed=again.seed,
+            start=NO_START
+            if request.again == again
+            else start_of(units, request.made_on(panel), hangs=request.hangs, marks=request.marks),
+            still=request.still,
+            anew=request.anew,
+        ),
         units,
         surroundings(workshop, (), panel=panel.name),
         MOST_TRIES if again.settled else 1,
@@ -175,10 +217,10 @@ def _settled(
     run: Run,
 ) -> Settled:
     """Return the settled panel, or raise what would help where something finds no place."""
-    workshop, search = request.workshop, settling.asked.bare
+    workshop, search = request.workshop, settling.asked.told
     with written_at(workshop, panel, [unit.planned for unit in settling.units]):
         try:
-            with suppress(WallError):
+            with suppress(WallError) if request.helped else nullcontext():
                 return run.need(SETTLED, settling)
             others = _others(request, panel, items)
             means = Means(others, workshop.units, tables_of(workshop, settling.units))
@@ -198,12 +240,14 @@ def _items(request: WallRequest, run: Run) -> Mapping[str, tuple[Item, ...]]:
     ordered = {group.name for group in request.workshop.groups if group.in_order}
     found: dict[str, list[Item]] = {panel.name: [] for panel in request.workshop.surfaces()}
     heights = {one.name: SafeHeights(request.workshop, one) for one in request.workshop.surfaces()}
+    made = {one.name: request.made_on(one) for one in request.workshop.surfaces()}
     tools = (tool for unit in request.units for one in unit.planned.holders for tool in one.tools)
     refuse(faulty_heights(request.workshop, tools), FAULTS)
     for unit in request.units:
         hangs, on_panel = request.hangs.get(unit.planned.key), found[unit.planned.panel]
+        before = made[unit.planned.panel].get(unit.planned.key)
         item = replace(
-            run.need(ITEM, unit),
+            with_room_of(run.need(ITEM, unit), before, unit.outer.mark),
             # only what hangs on one panel has an order
             rank=len(on_panel) if unit.planned.group in ordered else None,
             hangs_at=None if hangs is None else (hangs.x_mm, hangs.z_mm),

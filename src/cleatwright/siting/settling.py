@@ -24,6 +24,7 @@ from cleatwright.wall.keeping import KeptArrangement
 from cleatwright.wall.model import Item
 from cleatwright.wall.problem import WallProblem
 from cleatwright.wall.rows.choosing import row_heights
+from cleatwright.wall.score import stays_at
 from cleatwright.wall.way_out import Direction, Surroundings, WayProof
 
 # how often a panel is arranged once more with the room that the proof found missing
@@ -111,7 +112,7 @@ def _settled(run: Run, settling: Settling) -> Settled:
         found = Settled(asked.problem, kept, ways)
         if best is None or found.missing_mm < best.missing_mm:
             best = found
-        wider = with_room(asked.problem.items, units, ways)
+        wider = with_room(asked.problem.items, units, ways, still=_still(asked, kept))
         if wider == asked.problem.items:
             return found if found.missing_mm <= best.missing_mm else best
         heights = row_heights(asked.problem, kept.arrangement)
@@ -124,13 +125,36 @@ SETTLED = Stage("settled panel", _settled, content_key)
 """From what shall hang on a panel to where it hangs, with the ways out; no other panel counts."""
 
 
+def _still(asked: ArrangingRequest, kept: KeptArrangement) -> frozenset[str]:
+    """Return the keys of what is where it hangs, or was made; none when all may move."""
+    if asked.anew:
+        return frozenset()
+    before = {place.key: (place.x_mm, place.z_mm) for place in asked.as_made}
+    return frozenset(
+        place.key
+        for place in kept.arrangement.places
+        if place.key in before and stays_at(before[place.key], place)
+    )
+
+
 def with_room(
-    items: tuple[Item, ...], units: Sequence[Unit], ways: Sequence[WayProof]
+    items: tuple[Item, ...],
+    units: Sequence[Unit],
+    ways: Sequence[WayProof],
+    *,
+    still: frozenset[str] = frozenset(),
 ) -> tuple[Item, ...]:
     """Return the items with more room where a way out or a hand lacks it.
 
     A tool that has to shift one way needs more room at its other side. Where its place is given,
-    the holder in its way needs it instead.
+    or it is still where it was, the holder in its way needs it instead. What hangs still gets
+    none for what hangs as still beside it.
+
+    Args:
+        items: The items.
+        units: The same, built.
+        ways: The proof of the way out of every tool.
+        still: The keys of what is where it was.
     """
     of_unit = {one.key: unit.planned.key for unit in units for one in unit.planned.holders}
     named = {
@@ -142,7 +166,8 @@ def with_room(
         for one in unit.planned.holders
         for tool in one.tools
     }
-    given = {item.key for item in items if item.fixed is not None}
+    given = {item.key for item in items if item.fixed is not None} | still
+    hanging = {item.key for item in items if item.hangs_at is not None} & still
     more: dict[str, dict[Direction, float]] = {}
     for way in ways:
         for hit in (way.hit, way.hand):
@@ -150,7 +175,11 @@ def with_room(
                 continue
             key, side = of_unit[way.holder_key], hit.direction
             if key in given and (hit.sort, hit.name) in named:
-                key, side = named[hit.sort, hit.name], OPPOSITE[side]
+                other = named[hit.sort, hit.name]
+                if key not in still or other not in still:
+                    key, side = other, OPPOSITE[side]
+            if key in hanging:
+                continue
             rooms = more.setdefault(key, {})
             rooms[side] = max(rooms.get(side, 0.0), math.ceil(hit.short_mm * 10) / 10)
     return tuple(

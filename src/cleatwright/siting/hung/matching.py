@@ -107,3 +107,9 @@ def remembered(entries: Iterable[HungEntry], units: Sequence[Unit]) -> Mapping[s
             if one.key in known and known[one.key].panel == one.panel
         }
     )
+
+
+def marks_of(entries: Iterable[HungEntry], units: Sequence[Unit]) -> Mapping[str, str]:
+    """Return the marks of the parts that hang in the place of units of a new plan, by key."""
+    known = matched(entries, wanted_of(units))
+    return MappingProxyType({key: entry.mark for key, entry in known.items()})

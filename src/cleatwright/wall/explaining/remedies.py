@@ -36,6 +36,7 @@ def find_help(
     arrangement: Arrangement,
     *,
     means: Means | None = None,
+    still: bool = False,
     progress: Progress | None = None,
 ) -> Arrangement:
     """Return the arrangement with what keeps each out, and the smallest changes that help.
@@ -49,6 +50,7 @@ def find_help(
         problem: The wall with all items, those left over too.
         arrangement: What ``arrange`` found.
         means: What a change may use, and how a place is written.
+        still: Whether nothing may move that hangs already and may stay.
         progress: Called in each round of each trial; it may raise to stop.
     """
     if not arrangement.left_over:
@@ -61,6 +63,7 @@ def find_help(
             waiting=frozenset(left.key for left in arrangement.left_over),
             rounds=help_rounds(count),
             progress=progress,
+            still=still,
         ),
         tries=_share(TRIES_TIMES_ITEMS, count, least=FEWEST_TRIES, most=MOST_TRIES),
         means=means or Means(),

@@ -19,11 +19,13 @@ class Trials:
         waiting: The keys of those without a place before the change.
         rounds: Rounds of improvement, >= 0.
         progress: Called in each round of each trial; it may raise to stop.
+        still: Whether nothing may move that hangs already and may stay.
     """
 
     waiting: frozenset[str]
     rounds: int
     progress: Progress | None = None
+    still: bool = False
 
     def helped(self, case: WallProblem, *, full: bool = False) -> frozenset[str]:
         """Return which of the waiting find a place while nobody else loses one.
@@ -65,7 +67,9 @@ class Trials:
     ) -> Arrangement | None:
         """Return a sound arrangement, or None where the wall cannot be as it is described."""
         try:
-            found = arrange(case, rounds=rounds, first=first, progress=self.progress)
+            found = arrange(
+                case, rounds=rounds, still=self.still, first=first, progress=self.progress
+            )
         except WallError:
             return None
         return None if conflicts(case, found) else found

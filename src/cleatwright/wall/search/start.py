@@ -26,8 +26,10 @@ def start_state(t: Tables, items: Sequence[Item]) -> tuple[State, list[int]]:
         row = NONE
         if item.on_rail:
             middle = plate + int(t.items[i].plate) // 2
-            here = (t.rails.z == z) & (t.rails.from_x <= middle) & (middle <= t.rails.to_x)
-            row = int(np.flatnonzero(here)[0])
+            across = (t.rails.from_x <= middle) & (middle <= t.rails.to_x)
+            # a place written in inches lies a hair off the rail that it means
+            apart = np.where(across, np.abs(t.rails.z - z), FAR)
+            row = int(np.argmin(apart))
         put(t, state, i, (plate - int(t.items[i].left), z, row, 0))
         pinned.append(i)
     for i in range(len(items)):

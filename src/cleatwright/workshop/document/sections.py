@@ -173,6 +173,12 @@ class FitRules(DocumentTable):
         return plays[name or self.default]
 
 
+HowFar = Literal["little", "moves", "parts", "afresh"]
+"""How far a plan may go beyond what is there, when something finds no place otherwise: nothing that
+hangs moves, and no part is made anew that is there; what hangs may move; parts that are there may
+be made anew; everything may be as if nothing was there."""
+
+
 class Defaults(DocumentTable):
     """What holds for a holder that does not say otherwise."""
 
@@ -190,6 +196,7 @@ class Defaults(DocumentTable):
     lift_n: Annotated[float, Within("", 0, 200, why="newtons, about a tenth of a kilogram")] = 10.0
     knock_n: Annotated[float, Within("", 0, 50, why="newtons, about a tenth of a kilogram")] = 5.0
     effort: Annotated[Count, Field(ge=1, le=100)] = 1
+    change: HowFar = "little"
 
 
 class Drawings(DocumentTable):

@@ -19,6 +19,7 @@ from cleatwright.base.place import InFile
 from cleatwright.workshop.ledger.faults import told_of
 from cleatwright.workshop.ledger.hung_wall import WhatHangs
 from cleatwright.workshop.ledger.last_made import LastMade
+from cleatwright.workshop.ledger.made_wall import MadeWall
 from cleatwright.workshop.ledger.mark_entry import MARK_COLUMNS, MarkEntry
 from cleatwright.workshop.ledger.migrations import LATEST, all_or_nothing, migrate
 from cleatwright.workshop.ledger.reading import (
@@ -38,6 +39,7 @@ from cleatwright.workshop.ledger.rows import (
     write_hung,
     write_hung_as_made,
     write_last_made,
+    write_made_wall,
     write_ready,
     write_there,
 )
@@ -180,6 +182,7 @@ class Ledger:
         *,
         made: LastMade | None = None,
         ready: ReadyParts | None = None,
+        wall: MadeWall | None = None,
     ) -> None:
         """Keep this as what hangs now; what hung before is forgotten. All, or nothing.
 
@@ -187,6 +190,7 @@ class Ledger:
             wanted: What hangs.
             made: The tools and holders that hang; as they were when None, none when nothing hangs.
             ready: What lies ready; as it was when None.
+            wall: Where everything is to hang; as it was when None.
 
         Raises:
             LedgerError: An entry is malformed, a tool hangs in two places, two rails have one
@@ -202,11 +206,20 @@ class Ledger:
                 write_hung_as_made(self._connection, kept)
             if ready is not None:
                 write_ready(self._connection, ready)
+            if wall is not None:
+                write_made_wall(self._connection, wall)
 
-    def replace_last_made(self, wanted: LastMade, *, hung: WhatHangs) -> None:
+    def replace_last_made(
+        self, wanted: LastMade, *, hung: WhatHangs, wall: MadeWall | None = None
+    ) -> None:
         """Keep this as what was last made, and what hangs with the names of its tools.
 
         All, or nothing; what was kept before is forgotten.
+
+        Args:
+            wanted: The tools and holders.
+            hung: What hangs.
+            wall: Where everything is to hang; nowhere in particular when None.
 
         Raises:
             LedgerError: It cannot all have been made or hang, or the ledger cannot be written;
@@ -217,6 +230,7 @@ class Ledger:
             hung.require_sound()
         with told_of(self._path), all_or_nothing(self._connection):
             write_last_made(self._connection, wanted)
+            write_made_wall(self._connection, wall or MadeWall())
             write_hung(self._connection, hung)
 
 

@@ -139,12 +139,15 @@ STEPS: tuple[tuple[str, ...], ...] = (
     """,
         "ALTER TABLE hung ADD COLUMN broken_json TEXT NOT NULL DEFAULT '[]'",
     ),
+    # where everything was to hang by the papers that were last made
+    ("CREATE TABLE made_wall (wall_json TEXT NOT NULL) STRICT",),
 )
 HUNG_SINCE = 3
 RAILS_SINCE = 4
 KNOWN_SINCE = 6
 HUNG_AS_MADE_SINCE = 7
 READY_SINCE = 8
+MADE_WALL_SINCE = 9
 LATEST = len(STEPS)
 
 

@@ -13,9 +13,16 @@ from cleatwright.base.place import InFile
 from cleatwright.workshop.ledger.faults import damaged, told_of
 from cleatwright.workshop.ledger.hung_wall import WhatHangs
 from cleatwright.workshop.ledger.last_made import LastMade
+from cleatwright.workshop.ledger.made_wall import MadeWall
 from cleatwright.workshop.ledger.migrations import LATEST, version
 from cleatwright.workshop.ledger.ready_parts import ReadyParts
-from cleatwright.workshop.ledger.rows import hung_in, last_made_in, one_moment, ready_in
+from cleatwright.workshop.ledger.rows import (
+    hung_in,
+    last_made_in,
+    made_wall_in,
+    one_moment,
+    ready_in,
+)
 
 FILE_NAME = "ledger.db"
 BUSY_SECONDS = 0.5
@@ -102,12 +109,14 @@ class KeptInLedger:
         made: What was last made, and what hangs beside it.
         recorded: The number of the recipe that was recorded last, 0 for none.
         ready: What is printed and does not hang.
+        wall: Where everything was to hang when it was last made.
     """
 
     hung: WhatHangs = field(default_factory=WhatHangs)
     made: LastMade = field(default_factory=LastMade)
     recorded: int = 0
     ready: ReadyParts = field(default_factory=ReadyParts)
+    wall: MadeWall = field(default_factory=MadeWall)
 
 
 def read_kept(folder: Path) -> KeptInLedger:
@@ -129,6 +138,7 @@ def read_kept(folder: Path) -> KeptInLedger:
                 # nothing was ever written to one of version 0
                 _last_number(connection) if found else 0,
                 ready_in(connection, found=found),
+                made_wall_in(connection, found=found),
             )
 
 

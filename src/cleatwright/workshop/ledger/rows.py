@@ -16,10 +16,12 @@ from cleatwright.workshop.ledger.hung_entry import COLUMNS, COLUMNS_AT_FIRST, Hu
 from cleatwright.workshop.ledger.hung_rail import RAIL_COLUMNS, HungRail
 from cleatwright.workshop.ledger.hung_wall import WhatHangs
 from cleatwright.workshop.ledger.last_made import HOLDER_COLUMNS, TOOL_COLUMNS, LastMade
+from cleatwright.workshop.ledger.made_wall import WALL_COLUMNS, MadeWall
 from cleatwright.workshop.ledger.migrations import (
     HUNG_AS_MADE_SINCE,
     HUNG_SINCE,
     KNOWN_SINCE,
+    MADE_WALL_SINCE,
     RAILS_SINCE,
     READY_SINCE,
 )
@@ -115,6 +117,16 @@ def last_made_in(connection: sqlite3.Connection, *, found: int) -> LastMade:
     return made.with_what_hangs(_known(connection, "hung", (), there=found >= HUNG_AS_MADE_SINCE))
 
 
+def made_wall_in(connection: sqlite3.Connection, *, found: int) -> MadeWall:
+    """Return where everything was to hang when it was last made, read inside ``one_moment``.
+
+    Raises:
+        LedgerError: It is malformed.
+    """
+    rows = _rows(connection, "made_wall", WALL_COLUMNS, there=found >= MADE_WALL_SINCE)
+    return MadeWall.of_row(rows[0][0]) if rows else MadeWall()
+
+
 def _known(
     connection: sqlite3.Connection, prefix: str, numbers: Sequence[tuple[int]], *, there: bool
 ) -> LastMade:
@@ -143,6 +155,11 @@ def write_last_made(connection: sqlite3.Connection, wanted: LastMade) -> None:
     _replace(connection, "known_tools", TOOL_COLUMNS, wanted.tool_rows())
     _replace(connection, "known_holders", HOLDER_COLUMNS, wanted.holder_rows())
     _replace(connection, "last_number", ("number",), [(wanted.last_number,)])
+
+
+def write_made_wall(connection: sqlite3.Connection, wanted: MadeWall) -> None:
+    """Put where everything is to hang in place of where it was to, inside a transaction."""
+    _replace(connection, "made_wall", WALL_COLUMNS, [wanted.row()])
 
 
 def _rows(
