@@ -179,7 +179,8 @@ class Case:
         )
         rails = problem.space.kept_rails
         tops = {rail.z_top_mm - problem.rule.edge_above_mm for rail in rails}
-        steps = {50.0 * n for n in range(int(problem.space.height_mm // 50) + 1)}
+        step_mm = problem.rule.step_mm
+        steps = {step_mm * n for n in range(int(problem.space.height_mm // step_mm) + 1)}
         hanging = any(
             _seat(problem, others, item, z, hangs=True)
             for z in sorted(tops if item.on_rail else tops | steps)

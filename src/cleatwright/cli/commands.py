@@ -41,6 +41,7 @@ for _name, _command in (
     ("check", work.check),
     ("arrange", wall.arrange),
     ("rearrange", wall.rearrange),
+    ("plans", wall.plans),
     ("why", wall.why),
     ("make", work.make),
     ("hung", wall.hung),

@@ -1,4 +1,4 @@
-"""Commands for the wall: arrange, why, hung."""
+"""Commands for the wall: arrange, rearrange, plans, why, hung."""
 
 from __future__ import annotations
 
@@ -107,6 +107,20 @@ def rearrange(  # noqa: PLR0913 - each option of a command is an argument of its
             else "Nothing was changed; --take writes its places into the document.",
         ]
     )
+
+
+def plans(folder: Folder, *, as_json: AsJson = False) -> None:
+    """Show what a change costs when little or much of what is there changes, and write nothing."""
+    with defer_interrupts():
+        from cleatwright.jobs import plans as work  # noqa: PLC0415 - loads on use
+
+    with show.bars(quiet=as_json) as run:
+        found = work.plans(folder, run=run)
+    if as_json:
+        show.print_json(found.as_dict())
+        return
+    show.print_table(f"{found.name}: plans to choose from", found.columns, found.cells)
+    show.print_lines(["", *found.notes])
 
 
 def _places(panel: PanelAnswer) -> list[tuple[str, ...]]:

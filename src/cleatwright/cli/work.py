@@ -79,7 +79,7 @@ def check(folder: Folder, *, as_json: AsJson = False) -> None:
     )
 
 
-def make(
+def make(  # noqa: PLR0913 - each option of a command is an argument of its function
     folder: Folder,
     out: Annotated[
         Path | None,
@@ -102,10 +102,22 @@ def make(
             "--regroup", help="Choose anew which tools share a holder, whatever was made before."
         ),
     ] = False,
+    change: Annotated[
+        str | None,
+        typer.Option(
+            help="How far a change may go if something finds no place otherwise: little, moves, "
+            "parts or afresh; as [defaults] change if left out.",
+        ),
+    ] = None,
+    plan: Annotated[
+        str | None,
+        typer.Option(help="Take one of the plans that the command plans shows."),
+    ] = None,
     as_json: AsJson = False,
 ) -> None:
     """Do the whole job: holders, print files, wall drawing, cut list, report."""
     with defer_interrupts():
+        from cleatwright.jobs.going import going_as  # noqa: PLC0415 - loads on use
         from cleatwright.jobs.make import make as make_whole  # noqa: PLC0415 - loads on use
 
     wanted = None
@@ -119,6 +131,7 @@ def make(
             dry_run=dry_run,
             with_step=step,
             regroup=regroup,
+            going=going_as(change, plan),
             run=run,
         )
     show.print_warnings(made.left_out)

@@ -237,10 +237,38 @@ def _owner_choices(
         return []
     fixed_alone = hang.fixed is not None and not hang.carrier
     together = bool(holder.tools) or fixed_alone
-    params = holder.params.as_dict()
-    if chosen is not None:
-        whys = tuple((tool.name, WhyFamily("owner", chosen.name)) for tool in group)
-        bundles = [FamilyGroup(chosen, tuple(group), whys)]
+    if fixed_alone and not holder.tools:
+        # the place is that of the holder that is there already; what is new hangs elsewhere
+        there = [tool for tool in group if tool.name in asked.again.there]
+        new = [tool for tool in group if there and tool.name not in asked.again.there]
+        free = SharedRecipe(workshop, replace(hang, fixed=None), holder.fit)
+        parts = [(asked, there or group, together), (request(free), new, False)]
+    else:
+        parts = [(asked, group, together)]
+    return [
+        one
+        for each, some, alone in parts
+        if some
+        for one in _chosen(each, some, holder, faults, together=alone, family=chosen, run=run)
+    ]
+
+
+def _chosen(
+    asked: _FamilyRequest,
+    group: Sequence[OwnedTool],
+    holder: Holder,
+    faults: list[CleatwrightError],
+    *,
+    together: bool,
+    family: Family | None,
+    run: Run,
+) -> list[_Wanted]:
+    """Return what the owner asks for some tools of one table."""
+    workshop = asked.recipe.workshop
+    here, params = holder_path(workshop, holder), holder.params.as_dict()
+    if family is not None:
+        whys = tuple((tool.name, WhyFamily("owner", family.name)) for tool in group)
+        bundles = [FamilyGroup(family, tuple(group), whys)]
     else:
         bundles, unheld = asked.families(group, run, params=params, together=together)
         faults += unheld

@@ -19,6 +19,7 @@ from cleatwright.base.keys import content_key
 from cleatwright.base.stages.codec import JsonCodec
 from cleatwright.base.stages.run import Run
 from cleatwright.jobs.made import Made
+from cleatwright.project.going import AS_LITTLE_AS_CAN_BE, Going
 from cleatwright.project.intact import require_intact
 from cleatwright.project.places import output_folder
 from cleatwright.project.publishing import Change
@@ -57,6 +58,7 @@ def make(
     dry_run: bool = False,
     with_step: bool = False,
     regroup: bool = False,
+    going: Going = AS_LITTLE_AS_CAN_BE,
     run: Run | None = None,
 ) -> Made:
     """Do the whole job as ``make_workshop`` does; when nothing changed, say so at once.
@@ -68,6 +70,7 @@ def make(
         dry_run: As for ``make_workshop``.
         with_step: As for ``make_workshop``.
         regroup: As for ``make_workshop``.
+        going: As for ``make_workshop``.
         run: As for ``make_workshop``.
 
     Raises:
@@ -75,7 +78,7 @@ def make(
     """
     run = run or Run()
     whole = only is None
-    if whole and not regroup:
+    if whole and not regroup and going == AS_LITTLE_AS_CAN_BE:
         before = _as_before(place, out, run, with_step=with_step)
         if before is not None:
             return replace(before, dry_run=dry_run)
@@ -89,9 +92,10 @@ def make(
         dry_run=dry_run,
         with_step=with_step,
         regroup=regroup,
+        going=going,
         run=run,
     )
-    if whole and not dry_run:
+    if whole and not dry_run and going == AS_LITTLE_AS_CAN_BE:
         _remember(place, made, run, with_step=with_step)
     return made
 
@@ -135,7 +139,9 @@ def _remember(place: Path, made: Made, run: Run, *, with_step: bool) -> None:
 def _key(place: Path, *, with_step: bool) -> tuple[str, str]:
     folder = document_path(place).parent
     kept = read_kept(folder)
-    return WHOLE_SET, content_key((read_text(place), kept.hung, kept.made, kept.ready, with_step))
+    return WHOLE_SET, content_key(
+        (read_text(place), kept.hung, kept.made, kept.ready, kept.wall, with_step)
+    )
 
 
 def _drawings(place: Path) -> Iterator[str]:

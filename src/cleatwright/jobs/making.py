@@ -16,9 +16,10 @@ from cleatwright.design.catalogue import left_out
 from cleatwright.jobs.made import Made
 from cleatwright.jobs.tables import made_rows
 from cleatwright.pack.file_set import OUTPUTS, all_files, output_of
-from cleatwright.pack.job import Job
+from cleatwright.pack.job import Better, Job
 from cleatwright.pack.reporting import tool_cautions
 from cleatwright.project.computing import compute
+from cleatwright.project.going import AS_LITTLE_AS_CAN_BE, Going
 from cleatwright.project.places import output_folder
 from cleatwright.project.publishing import Change, compare, publish
 from cleatwright.siting.as_made import made_wall
@@ -40,6 +41,7 @@ def make_workshop(
     dry_run: bool = False,
     with_step: bool = False,
     regroup: bool = False,
+    going: Going = AS_LITTLE_AS_CAN_BE,
     run: Run | None = None,
 ) -> Made:
     """Do the whole job and write its files; the folder holds the whole new set or the old one.
@@ -51,6 +53,7 @@ def make_workshop(
         dry_run: Compare with what is there and write nothing.
         with_step: Write a STEP file for each part too.
         regroup: Group the tools as if nothing was made yet.
+        going: How far the plan goes beyond what is there.
         run: The run that keeps what was computed before; one of its own when None.
 
     Raises:
@@ -61,7 +64,7 @@ def make_workshop(
             raise unknown_name("output", word, OUTPUTS, where="--only")
     run, wanted = run or Run(), only or OUTPUTS
     folder = output_folder(out, workshop=document_path(place).parent)
-    job = compute(place, advise=True, regroup=regroup, run=run)
+    job = compute(place, advise=True, regroup=regroup, going=going, run=run)
     with errors_in(job.words):
         try:
             files = all_files_of(job, only=wanted, with_step=with_step, run=run)
@@ -123,6 +126,18 @@ def _counted(things: Sequence[object], name: str) -> str:
     return f"1 {name}" if len(things) == 1 else f"{len(things)} {name}s"
 
 
+def _better(found: Better) -> str:
+    saved = [f"cost {found.points:.0f} points less"]
+    if found.rails > 0:
+        saved.insert(0, f"need {_counted(range(found.rails), 'rail')} fewer to cut")
+    moves = (
+        f", with {_counted(range(found.moved), 'thing')} moved that hangs" if found.moved else ""
+    )
+    return (
+        f"Arranged anew, it would {' and '.join(saved)}{moves}: see plans, and make --plan moves."
+    )
+
+
 def _made(job: Job, changes: tuple[Change, ...], folder: Path, *, dry_run: bool) -> Made:
     words = job.words
     tools = sum(len(holder.tools) for holder in job.planned)
@@ -153,6 +168,7 @@ def _made(job: Job, changes: tuple[Change, ...], folder: Path, *, dry_run: bool)
                     if job.spared
                     else ()
                 ),
+                *((_better(job.better),) if job.better else ()),
                 *plan_note,
                 *wood_note,
                 *job.pitch_notes,

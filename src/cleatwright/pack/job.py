@@ -27,6 +27,27 @@ from cleatwright.workshop.document.model import Workshop
 from cleatwright.workshop.ledger.hung_wall import WhatHangs
 from cleatwright.workshop.ledger.last_made import LastMade
 
+CLEAR_SHARE = 0.15
+
+
+@dataclass(frozen=True)
+class Better:
+    """What another plan saves, in which things move for what is new.
+
+    Args:
+        rails: How many rails fewer are to be cut.
+        points: How many points fewer the walls cost.
+        moved: How many things that hang would have to move.
+    """
+
+    rails: int
+    points: float
+    moved: int
+
+    def is_clear(self, points: float) -> bool:
+        """Return whether it is worth a word, where the walls cost so many points."""
+        return self.points > 0.0 and (self.rails > 0 or self.points >= CLEAR_SHARE * points)
+
 
 @dataclass(frozen=True)
 class Job:
@@ -38,7 +59,8 @@ class Job:
     ``spots`` are the place of every part by its key; ``hung`` is what hangs already by the
     ledger and the document, ``change_plan`` what the job changes about that, ``there`` what
     there is of its parts already, ``made`` what the ledger keeps once all
-    is made, and ``spared`` how many holders fewer there would be if tools were grouped anew.
+    is made, ``spared`` how many holders fewer there would be if tools were grouped anew, and
+    ``better`` what would be saved if things that are there moved for what is new.
     """
 
     key: str
@@ -56,6 +78,7 @@ class Job:
     there: PartsThere
     made: LastMade
     spared: int = 0
+    better: Better | None = None
 
     @property
     def words(self) -> Wording:

@@ -2,23 +2,33 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import replace
 from pathlib import Path
 from types import MappingProxyType
 
-from cleatwright.base.errors import DesignError, InputError
+from cleatwright.base.errors import DesignError, InputError, WallError
 from cleatwright.base.keys import content_key
 from cleatwright.base.stages.run import Run
 from cleatwright.base.stages.stage import Stage
 from cleatwright.design.carrying import printed_parts, wooden_carriers
 from cleatwright.design.held import plan_that_holds
 from cleatwright.pack.carrier_papers import carrier_wood
-from cleatwright.pack.job import Job
+from cleatwright.pack.job import Better, Job
 from cleatwright.pack.production import Production, produce
 from cleatwright.pack.woodwork import Woodwork, woodwork
 from cleatwright.project.advising import Plan, advised
+from cleatwright.project.going import AS_LITTLE_AS_CAN_BE, Going
 from cleatwright.project.revision import Revision, read_revision, said_of, with_text
-from cleatwright.project.walls import TO_HANG, WALLS, Given, Request, assessed, request_key
+from cleatwright.project.walls import (
+    TO_HANG,
+    WALLS,
+    Given,
+    Request,
+    assessed,
+    moved_names,
+    request_key,
+)
 from cleatwright.siting.hung.moves import ChangePlan, RailChange, change_plan, without_unsafe_steps
 from cleatwright.siting.hung.rails import HungRails
 from cleatwright.siting.panel_job import PanelJob
@@ -34,6 +44,7 @@ def compute(
     afresh: bool = False,
     regroup: bool = False,
     effort: int | None = None,
+    going: Going = AS_LITTLE_AS_CAN_BE,
     advise: bool = False,
     run: Run | None = None,
 ) -> Job:
@@ -45,6 +56,7 @@ def compute(
         regroup: Group the tools as if nothing was made yet.
         effort: How many times as long as usual the walls are searched, >= 1; as the document
             says when None.
+        going: How far the plan goes beyond what is there.
         advise: Look for places that are better than one that is warned of, by trying them.
         run: The run that keeps what was computed before; one of its own when None.
 
@@ -53,7 +65,9 @@ def compute(
     """
     run = run or Run()
     revision = read_revision(place, run)
-    request = Request(afresh=afresh, regroup=regroup, effort=effort)
+    request = Request(
+        afresh=afresh, regroup=regroup, effort=effort, limit=going.limit, plan=going.plan
+    )
     with said_of(revision):
         return run.need(ADVISED if advise else JOB, (revision, request))
 
@@ -77,6 +91,7 @@ def _advised(run: Run, given: Given) -> Job:
         key=content_key(("advised", job.key)),
         found=advised(plan, arranged),
         spared=_spared(revision, len(job.planned), run),
+        better=_better(given, job, run),
     )
 
 
@@ -146,6 +161,32 @@ def _spared(revision: Revision, holders: int, run: Run) -> int:
     earlier = revision.earlier(regroup=True)
     anew = plan_that_holds(revision.workshop, folder=revision.folder, earlier=earlier, run=run)
     return 0 if anew.faults else max(0, holders - len(anew.holders))
+
+
+def _better(given: Given, job: Job, run: Run) -> Better | None:
+    """Return what is saved when things that are there move for what is new; None for little."""
+    revision, request = given
+    known = {one.key for one in revision.wall.places}
+    if not known or request != Request() or known >= {unit.planned.key for unit in job.units}:
+        return None
+    try:
+        anew = run.need(WALLS, (revision, Request(plan="moves")))
+    except WallError:
+        return None
+    found = Better(
+        rails=_new_rails(job.panels) - _new_rails(anew),
+        points=_points(job.panels) - _points(anew),
+        moved=len(moved_names(anew)),
+    )
+    return found if found.is_clear(_points(job.panels)) else None
+
+
+def _new_rails(panels: Iterable[PanelJob]) -> int:
+    return sum(not rail.stays for panel in panels for rail in panel.arrangement.rails)
+
+
+def _points(panels: Iterable[PanelJob]) -> float:
+    return sum(panel.arrangement.scores.total for panel in panels)
 
 
 def _rail_change(hung: HungRails, panels: tuple[PanelJob, ...]) -> RailChange:

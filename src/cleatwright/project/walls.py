@@ -8,7 +8,14 @@ from functools import partial
 from types import MappingProxyType
 from typing import get_args
 
-from cleatwright.base.errors import CleatwrightError, MeasureError, WallError, unknown_name
+from cleatwright.base.errors import (
+    CleatwrightError,
+    DesignError,
+    InputError,
+    MeasureError,
+    WallError,
+    unknown_name,
+)
 from cleatwright.base.gathering import refuse
 from cleatwright.base.keys import content_key
 from cleatwright.base.stages.run import Run
@@ -25,7 +32,7 @@ from cleatwright.siting.hanging_up import Again, WallRequest, hang_up, without_p
 from cleatwright.siting.hung.earlier import MadeBefore
 from cleatwright.siting.hung.in_use import PartsThere, parts_there
 from cleatwright.siting.hung.matching import marks_of, remembered
-from cleatwright.siting.hung.rails import as_told, hung_rails
+from cleatwright.siting.hung.rails import as_told, hung_rails, without_those_given_up
 from cleatwright.siting.hung.renamed import with_names_of_today
 from cleatwright.siting.panel_job import PanelJob
 from cleatwright.siting.rails.loading import LOADED, RailLoads
@@ -141,12 +148,12 @@ def _goes(run: Run, given: Given) -> HowFar:
 
 
 def _works(given: Given, far: HowFar, run: Run) -> tuple[PanelJob, ...] | None:
-    """Return the walls of a plan that goes so far; None when something finds no place."""
+    """Return the walls of a plan that goes so far; None when something is in the way."""
     revision, request = given
     trial = replace(request, plan=far, trial=True)
     try:
         return tuple(hang_up(run.need(TO_HANG, (revision, trial)).wall, run))
-    except WallError:
+    except (InputError, DesignError):
         return None
 
 
@@ -224,6 +231,8 @@ def _to_hang(run: Run, given: Given) -> ToHang:
     before = MadeBefore(stored, printer_recipe(workshop), material_recipe(workshop), run)
     recorded = before.known_again(known, marks)
     rails = hung_rails(workshop, recorded.rails, units, afresh=afresh)
+    if not afresh:
+        rails = without_those_given_up(rails, revision.wall)
     hung = as_told(recorded, rails)
     wall = WallRequest(
         workshop=workshop,

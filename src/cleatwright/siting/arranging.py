@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Literal
 
@@ -15,7 +15,7 @@ from cleatwright.base.stages.stage import Stage
 from cleatwright.siting.as_made import NO_START, Start
 from cleatwright.siting.rails.as_made import rails_made
 from cleatwright.wall.adding.moved import with_moves
-from cleatwright.wall.adding.seats import MOST_ORDERED, seats_beside
+from cleatwright.wall.adding.seats import MOST_ORDERED, Seated, seats_beside
 from cleatwright.wall.arrange import Progress, arrange, default_rounds, require_all
 from cleatwright.wall.conflicts import conflicts
 from cleatwright.wall.explaining.offers import Means
@@ -129,6 +129,16 @@ class ArrangingRequest:
         return self.problem.on(replace(space, kept_rails=(*space.kept_rails, *self.rails)))
 
     @property
+    def starts(self) -> Iterator[tuple[WallProblem, tuple[Place, ...]]]:
+        """Yield the panel as it was made, with its rows, and as it hangs."""
+        problem = self.with_rails
+        made = replace(problem.space, rows=self.start.rows)
+        if not conflicts(problem.on(made).having(()), hung(problem.on(made).having(()), ())):
+            yield problem.on(made), self.as_made
+        if self.as_made != self.hanging:
+            yield problem, self.hanging
+
+    @property
     def hanging(self) -> tuple[Place, ...]:
         """Return where things are fixed or hang already as they are."""
         return tuple(
@@ -181,18 +191,27 @@ def _beside_all(run: Run, asked: ArrangingRequest) -> KeptArrangement | None:
     """
     if asked.anew or not asked.start.places:
         return None
-    problem = asked.with_rails
-    if not _sound(problem):
+    if not _sound(asked.with_rails):
         return None
-    for start in dict.fromkeys((asked.as_made, asked.hanging)):
+    for problem, start in asked.starts:
         run.go_on()
         stays = _standing(problem, start)
         here = {place.key for place in stays}
         new = [item for item in problem.items if item.key not in here]
-        places = _seated(run, asked, stays, new)
-        if places is not None:
-            return KeptArrangement(problem.space, hung(problem, places))
+        seated = _seated(run, asked.search(problem), stays, new)
+        if seated is not None:
+            return _kept(problem, seated)
     return None
+
+
+def _kept(problem: WallProblem, seated: Seated) -> KeptArrangement:
+    """Return what is seated, without rows that carry nothing."""
+    found = hung(problem.on(seated.space), seated.places)
+    carrying = {rail.strip for rail in found.rails if rail.carries}
+    rows = tuple(one for one in seated.space.rows if one.strip in carrying)
+    space = replace(seated.space, rows=rows)
+    cleared = hung(problem.on(space), seated.places)
+    return KeptArrangement(space, replace(cleared, in_rows=seated.in_rows))
 
 
 def _standing(problem: WallProblem, start: Sequence[Place]) -> tuple[Place, ...]:
@@ -211,17 +230,19 @@ def _only(problem: WallProblem, places: Sequence[Place]) -> WallProblem:
     return problem.having(problem.known[place.key] for place in places)
 
 
-def _seated(
-    run: Run, asked: ArrangingRequest, stays: Sequence[Place], new: Sequence[Item]
-) -> tuple[Place, ...] | None:
+def _seated(run: Run, search: Search, stays: Sequence[Place], new: Sequence[Item]) -> Seated | None:
     """Return the places of all with what is new, which a search finds when it is much."""
-    problem = asked.with_rails
+    problem = search.problem
+    in_rows = problem.rule.rows
     if len(new) <= MOST_ORDERED:
-        return seats_beside(problem, stays, new)
+        return seats_beside(problem, stays, new, in_rows=in_rows)
     at = {place.key: (place.x_mm, place.z_mm) for place in stays}
     pinned = problem.having(replace(item, hangs_at=at.get(item.key)) for item in problem.items)
-    found = run.need(SEARCHED, Search(pinned, asked.rounds, asked.seed, "never"))
-    return found.places if not found.left_over else seats_beside(problem, stays, new)
+    found = run.need(SEARCHED, replace(search, problem=pinned, moves="never"))
+    places = {one.key: (one.x_mm, one.z_mm) for one in found.places}
+    if found.left_over or any(places[key] != at[key] for key in at):
+        return seats_beside(problem, stays, new, in_rows=in_rows)
+    return Seated(on_rows(problem, found).space, found.places, found.in_rows)
 
 
 def _with_moves(asked: ArrangingRequest) -> KeptArrangement | None:
@@ -229,12 +250,13 @@ def _with_moves(asked: ArrangingRequest) -> KeptArrangement | None:
     problem, hanging = asked.with_rails, asked.hanging
     here = {place.key for place in hanging}
     new = [item for item in problem.items if item.key not in here]
-    if asked.anew or asked.holds or not (asked.start.places and hanging) or len(new) > MOST_ORDERED:
+    if asked.anew or asked.holds or not (asked.start.places and hanging):
         return None
-    if not _sound(problem) or len(_standing(problem, hanging)) < len(hanging):
+    few = len(new) <= MOST_ORDERED
+    if not few or not _sound(problem) or len(_standing(problem, hanging)) < len(hanging):
         return None
-    places = with_moves(problem, hanging, new)
-    return None if places is None else KeptArrangement(problem.space, hung(problem, places))
+    seated = with_moves(problem, hanging, new, in_rows=problem.rule.rows)
+    return None if seated is None else _kept(problem, seated)
 
 
 def _sound(problem: WallProblem) -> bool:

@@ -10,7 +10,9 @@ from cleatwright.base.stages.run import Run
 from cleatwright.design.carrying import Unit
 from cleatwright.siting.panel_job import PanelJob
 from cleatwright.siting.walls import ITEM
-from cleatwright.wall.model import Item, Place
+from cleatwright.wall.model import Item, Place, WallSpace
+from cleatwright.wall.rail import Profile, Rail
+from cleatwright.wall.studs import screws_in
 from cleatwright.workshop.document.model import Workshop
 from cleatwright.workshop.document.surfaces import Panel
 from cleatwright.workshop.ledger.made_wall import MadePlace, MadeRail, MadeWall
@@ -23,10 +25,12 @@ class Start:
     Args:
         places: Where things are by the papers that were made last, or hang.
         renewed: The keys of things of which another part hangs, or was made.
+        rows: The rows of the papers that do not hang.
     """
 
     places: tuple[Place, ...] = ()
     renewed: frozenset[str] = frozenset()
+    rows: tuple[Rail, ...] = ()
 
 
 NO_START = Start()
@@ -76,6 +80,9 @@ def made_wall(workshop: Workshop, panels: Sequence[PanelJob], run: Run) -> MadeW
         bases=tuple(
             (panel.panel.name, base_of(workshop, panel.panel)) for panel in panels if panel.units
         ),
+        in_rows=tuple(
+            panel.panel.name for panel in panels if panel.units and panel.arrangement.in_rows
+        ),
     )
 
 
@@ -108,6 +115,7 @@ def start_of(
     hangs: Mapping[str, Place],
     *,
     marks: Mapping[str, str],
+    rows: tuple[Rail, ...] = (),
 ) -> Start:
     """Return from where the plan of a panel sets out.
 
@@ -116,6 +124,7 @@ def start_of(
         made: Where things were to hang by the papers that were made last.
         hangs: Where things hang, by key.
         marks: The marks of the parts that hang, by key.
+        rows: The rows of the papers that do not hang.
     """
     places: list[Place] = []
     renewed: set[str] = set()
@@ -128,4 +137,27 @@ def start_of(
             places.append(Place(key, before.x_mm, before.z_mm))
         elif key in hangs and key not in renewed:
             places.append(hangs[key])
-    return Start(tuple(places), frozenset(renewed))
+    return Start(tuple(places), frozenset(renewed), rows)
+
+
+def rows_of(rails: Iterable[MadeRail], space: WallSpace, profile: Profile) -> tuple[Rail, ...]:
+    """Return the rows of the papers that do not hang as new rails of a panel.
+
+    Args:
+        rails: The rails of the papers that do not hang, of all panels.
+        space: The panel.
+        profile: The cross-section of rails.
+    """
+    return tuple(
+        Rail(
+            one.number,
+            one.z_top_mm,
+            one.x0_mm,
+            one.x1_mm,
+            profile,
+            panel=space.panel,
+            studs_mm=screws_in(space.studs, (one.x0_mm, one.x1_mm), wall_mm=space.width_mm),
+        )
+        for one in rails
+        if one.panel == space.panel
+    )

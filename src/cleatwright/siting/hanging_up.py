@@ -20,7 +20,7 @@ from cleatwright.siting.arranging import (
     Words,
     numbered_on,
 )
-from cleatwright.siting.as_made import NO_START, base_of, start_of, with_room_of
+from cleatwright.siting.as_made import NO_START, base_of, rows_of, start_of, with_room_of
 from cleatwright.siting.given_places import off_the_wall
 from cleatwright.siting.giving_places import tables_of
 from cleatwright.siting.hung.rails import HungRails
@@ -36,6 +36,7 @@ from cleatwright.wall.explaining.offers import Means
 from cleatwright.wall.explaining.remedies import by_name
 from cleatwright.wall.model import Item, Place
 from cleatwright.wall.problem import WallProblem
+from cleatwright.wall.rail import Rail
 from cleatwright.wall.rails import last_number
 from cleatwright.wall.reach import ReachBand
 from cleatwright.wall.weights import PREFERENCES, Wanted
@@ -115,6 +116,12 @@ class WallRequest:
             return ()
         hung = {rail.number for rail in self.rails.rails} | self.rails.covered.keys()
         return tuple(one for one in self.made.rails if one.number not in hung)
+
+    def rows_made(self, problem: WallProblem, panel: Panel) -> tuple[Rail, ...]:
+        """Return the rows that are on the papers of a panel, and do not hang."""
+        if not (self.made_on(panel) and problem.rule.rows and panel.name in self.made.in_rows):
+            return ()
+        return rows_of(self.rails_made(panel), problem.space, problem.rule.profile)
 
     def on(self, panel: str) -> Again:
         """Return what is looked for on a panel."""
@@ -199,7 +206,13 @@ def _settling(request: WallRequest, panel: Panel, items: tuple[Item, ...]) -> Se
             seed=again.seed,
             start=NO_START
             if request.again == again
-            else start_of(units, request.made_on(panel), hangs=request.hangs, marks=request.marks),
+            else start_of(
+                units,
+                request.made_on(panel),
+                hangs=request.hangs,
+                marks=request.marks,
+                rows=request.rows_made(problem, panel),
+            ),
             still=request.still,
             anew=request.anew,
         ),

@@ -18,6 +18,7 @@ from cleatwright.workshop.document.surfaces import Panel
 from cleatwright.workshop.ledger.hung_entry import HungEntry
 from cleatwright.workshop.ledger.hung_rail import HungRail
 from cleatwright.workshop.ledger.hung_wall import WhatHangs
+from cleatwright.workshop.ledger.made_wall import MadeWall
 
 
 @dataclass(frozen=True)
@@ -88,6 +89,20 @@ def hung_rails(
         if row.panel not in known
     )
     return HungRails(tuple(found), MappingProxyType(covered))
+
+
+def without_those_given_up(rails: HungRails, made: MadeWall) -> HungRails:
+    """Return the rails, those set aside that hang and were to come down by the last papers."""
+    walls, kept = dict(made.bases), {rail.number for rail in made.rails}
+    return replace(
+        rails,
+        rails=tuple(
+            replace(one, state="set aside")
+            if one.state == "recorded" and one.panel in walls and one.number not in kept
+            else one
+            for one in rails.rails
+        ),
+    )
 
 
 def as_told(hung: WhatHangs, rails: HungRails) -> WhatHangs:

@@ -14,10 +14,10 @@ from typing import Literal
 
 from cleatwright.wall.conflicts import conflicts
 from cleatwright.wall.explaining.insertion import Standing, free_places, heights
-from cleatwright.wall.model import Arrangement, Item, Place
+from cleatwright.wall.model import Arrangement, Item, Place, WallSpace
 from cleatwright.wall.problem import WallProblem
 from cleatwright.wall.rail import Rail
-from cleatwright.wall.rails import cut_rails
+from cleatwright.wall.rails import cut_rails, kept_rail
 from cleatwright.wall.score import (
     MM_PER_CM,
     half_perimeter_mm,
@@ -40,15 +40,17 @@ MOST_ORDERED = 3
 
 
 @dataclass(frozen=True)
-class Seat:
+class SeatFound:
     """A seat for one new thing.
 
     Args:
+        space: The wall, with the row that is laid for it.
         place: Where it hangs.
         step: The first step that has a seat.
         points: What the whole wall costs with it.
     """
 
+    space: WallSpace
     place: Place
     step: SeatStep
     points: float
@@ -126,13 +128,13 @@ class _Beside:
             cost += problem.weights.group * (more - before) / MM_PER_CM
         return cost
 
-    def best(self, step: SeatStep) -> Seat | None:
+    def best(self, step: SeatStep) -> SeatFound | None:
         """Return the seat of a step with the fewest points that breaks no rule."""
         ranked = sorted(
             ((self.at_least(one), one.z_mm, one.x_mm, one) for one in self.candidates(step)),
             key=lambda seat: (round(seat[0], 6), seat[1], seat[2]),
         )
-        best: Seat | None = None
+        best: SeatFound | None = None
         looked = 0
         for least, _, _, place in ranked:
             if best is not None and (
@@ -140,13 +142,15 @@ class _Beside:
             ):
                 break
             problem, places = self.standing.with_one(self.item, place)
+            if self.standing.in_rows and self.item.on_rail and kept_rail(problem, place) is None:
+                continue
             tried = Arrangement(places, cut_rails(problem, places))
             looked += 1
             if conflicts(problem, tried):
                 continue
             points = score(problem, tried).total
             if best is None or points < best.points:
-                best = Seat(place, step, points)
+                best = SeatFound(problem.space, place, step, points)
         return best
 
 
@@ -160,27 +164,46 @@ def best_seat(
     places: Sequence[Place],
     item: Item,
     *,
+    in_rows: bool = False,
     steps: Sequence[SeatStep] = STEPS,
-) -> Seat | None:
+) -> SeatFound | None:
     """Return the best seat for one new thing; None when no step has one.
 
     Args:
         problem: The wall and all that hangs or shall hang.
         places: Where the others hang; they stay.
         item: The new thing.
+        in_rows: Whether a new rail is a whole row.
         steps: The steps, the first that has a seat counts.
     """
     here = {place.key for place in places}
     standing = Standing(
-        problem.having(one for one in problem.items if one.key in here), tuple(places)
+        problem.having(one for one in problem.items if one.key in here),
+        tuple(places),
+        in_rows=in_rows,
     )
     beside = _Beside(standing, item)
     return next((seat for step in steps if (seat := beside.best(step)) is not None), None)
 
 
+@dataclass(frozen=True)
+class Seated:
+    """Everything has a place.
+
+    Args:
+        space: The wall, with the rows that were laid.
+        places: The places, sorted by key.
+        in_rows: Whether all new rails are whole rows.
+    """
+
+    space: WallSpace
+    places: tuple[Place, ...]
+    in_rows: bool = False
+
+
 def seats_beside(
-    problem: WallProblem, places: Sequence[Place], new: Sequence[Item]
-) -> tuple[Place, ...] | None:
+    problem: WallProblem, places: Sequence[Place], new: Sequence[Item], *, in_rows: bool = False
+) -> Seated | None:
     """Return the places of all, those of the new things beside the others; None when one has none.
 
     The largest is seated first. Where that leaves no seat for another one, other orders are
@@ -190,20 +213,29 @@ def seats_beside(
         problem: The wall and all that hangs or shall hang.
         places: Where the others hang; they stay.
         new: The new things.
+        in_rows: Whether new rails are whole rows; where these give no seats, pieces may.
     """
+    found = _in_order(problem, places, new, in_rows=in_rows)
+    return found if found or not in_rows else _in_order(problem, places, new, in_rows=False)
+
+
+def _in_order(
+    problem: WallProblem, places: Sequence[Place], new: Sequence[Item], *, in_rows: bool
+) -> Seated | None:
     by_size = sorted(new, key=lambda one: (-_area_mm2(one), one.key))
     orders: Iterable[Sequence[Item]] = (
         permutations(by_size) if len(by_size) <= MOST_ORDERED else (by_size,)
     )
     for order in orders:
-        seated = list(places)
+        seated, wall = list(places), problem
         for item in order:
-            seat = best_seat(problem, seated, item)
+            seat = best_seat(wall, seated, item, in_rows=in_rows)
             if seat is None:
                 break
             seated.append(seat.place)
+            wall = wall.on(seat.space)
         else:
-            return tuple(sorted(seated, key=lambda place: place.key))
+            return Seated(wall.space, tuple(sorted(seated, key=lambda one: one.key)), in_rows)
     return None
 
 

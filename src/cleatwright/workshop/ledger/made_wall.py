@@ -62,6 +62,7 @@ class MadeWall:
         places: Where things were to hang.
         rails: The rails.
         marks: The mark of each holder, by its number.
+        in_rows: The panels whose rails are whole rows.
         bases: By the name of each panel the content key of all that its arrangement goes by but
             the things that hang on it.
     """
@@ -70,6 +71,7 @@ class MadeWall:
     rails: tuple[MadeRail, ...] = ()
     marks: tuple[tuple[int, str], ...] = ()
     bases: tuple[tuple[str, str], ...] = ()
+    in_rows: tuple[str, ...] = ()
 
     def on(self, panel: str, base: str) -> Mapping[str, MadePlace]:
         """Return where things were to hang on a panel, by key; none when it is another one now.
@@ -104,7 +106,7 @@ class MadeWall:
                 allowed="places, rails and marks as the program wrote them",
                 todo="Put a sound copy of the ledger back",
             )
-        return cls(kept.places, kept.rails, kept.marks, kept.bases)
+        return cls(kept.places, kept.rails, kept.marks, kept.bases, kept.in_rows)
 
     def numbers(self) -> Iterator[float]:
         """Yield every length in it."""

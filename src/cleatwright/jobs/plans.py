@@ -1,0 +1,232 @@
+"""Plans to choose from: how little or how much of what is there changes, and what each costs."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import asdict, dataclass
+from pathlib import Path
+from types import MappingProxyType
+
+from cleatwright.base.errors import DesignError, InputError
+from cleatwright.base.lengths import length_words
+from cleatwright.base.stages.run import Run
+from cleatwright.design.carrying import part_names
+from cleatwright.project.computing import to_print
+from cleatwright.project.revision import Revision, read_revision, said_of
+from cleatwright.project.walls import FAR, TO_HANG, WALLS, Request, goes
+from cleatwright.siting.hung.matching import matched, wanted_of
+from cleatwright.siting.panel_job import PanelJob
+from cleatwright.wall.score import stays_at
+from cleatwright.workshop.document.sections import HowFar
+
+MOST_PLANS = 3
+G_PER_KG = 1000.0
+TITLES: Mapping[HowFar, str] = MappingProxyType(
+    {
+        "little": "Nothing that hangs moves, and no part is made anew that is there.",
+        "moves": "What hangs moves where that pays; no part is made anew that is there.",
+        "parts": "New tools share parts with others, which are made anew for it.",
+        "afresh": "Parts and places as if nothing was there.",
+    }
+)
+"""What each plan is, in a sentence."""
+
+
+@dataclass(frozen=True)
+class PlanCost:
+    """One plan, and what it costs.
+
+    Args:
+        far: How far it goes.
+        parts: How many parts are to be printed.
+        plastic_g: How much plastic they take.
+        scrapped: The names of parts that hang, or lie ready, and are not used again.
+        moved: The names of things that hang and would hang elsewhere.
+        rails: How many rails are to be cut and put up.
+        rail_mm: How long these are together.
+        rails_down: How many rails that hang come down.
+        overhead_kg: What hangs above the shoulder.
+        points: The points of all walls, those for moves among them.
+    """
+
+    far: HowFar
+    parts: int
+    plastic_g: float
+    scrapped: tuple[str, ...]
+    moved: tuple[str, ...]
+    rails: int
+    rail_mm: float
+    rails_down: int
+    overhead_kg: float
+    points: float
+
+
+@dataclass(frozen=True)
+class PlansToChoose:
+    """The plans of a workshop, the one that ``make`` takes by itself first.
+
+    Args:
+        name: The name of the workshop.
+        unit: The unit in which its people read lengths.
+        plans: Up to three, which differ.
+    """
+
+    name: str
+    unit: str
+    plans: tuple[PlanCost, ...]
+
+    @property
+    def columns(self) -> tuple[str, ...]:
+        """Return the heads of the table."""
+        return ("", *(one.far for one in self.plans))
+
+    @property
+    def cells(self) -> list[tuple[str, ...]]:
+        """Return the cells of the table."""
+
+        def long(one: PlanCost) -> str:
+            if self.unit == "mm":
+                return f"{one.rail_mm / 1000.0:.2f} m"
+            return f"{length_words(one.rail_mm, 'in')} in"
+
+        rows: tuple[tuple[str, list[str]], ...] = (
+            ("parts to print", [str(one.parts) for one in self.plans]),
+            ("plastic", [f"{one.plastic_g:.0f} g" for one in self.plans]),
+            ("parts that are there and not used again", [str(len(p.scrapped)) for p in self.plans]),
+            ("hang elsewhere", [str(len(one.moved)) for one in self.plans]),
+            ("rails to cut", [str(one.rails) for one in self.plans]),
+            ("their length", [long(one) for one in self.plans]),
+            ("rails to take down", [str(one.rails_down) for one in self.plans]),
+            ("above the shoulder", [f"{one.overhead_kg:.1f} kg" for one in self.plans]),
+            ("points, fewer is better", [f"{one.points:.0f}" for one in self.plans]),
+        )
+        return [(what, *values) for what, values in rows]
+
+    @property
+    def notes(self) -> tuple[str, ...]:
+        """Return what each plan is, and what it takes down or makes anew, in sentences."""
+        lines: list[str] = []
+        for one in self.plans:
+            lines.append(f"{one.far}: {TITLES[one.far]}")
+            if one.moved:
+                lines.append(f"  Hangs elsewhere: {', '.join(one.moved)}.")
+            if one.scrapped:
+                lines.append(f"  Not used again: {', '.join(one.scrapped)}.")
+        if len(self.plans) == 1:
+            return (*lines, "", "Every other plan comes to the same.")
+        taken = self.plans[0].far
+        return (*lines, "", f"make takes {taken}; another one is taken by make --plan NAME.")
+
+    def as_dict(self) -> dict[str, object]:
+        """Return the plans for programs."""
+        return {"workshop": self.name, "plans": [asdict(one) for one in self.plans]}
+
+
+def plans(place: Path, *, run: Run | None = None) -> PlansToChoose:
+    """Return up to three plans of a workshop that differ, and write nothing.
+
+    Args:
+        place: The workshop folder, or its document.
+        run: The run that keeps what was computed before; one of its own when None.
+
+    Raises:
+        CleatwrightError: What stands in the way of every plan.
+    """
+    run = run or Run()
+    revision = read_revision(place, run)
+    with said_of(revision):
+        return plans_of(revision, run)
+
+
+def plans_of(revision: Revision, run: Run) -> PlansToChoose:
+    """Return the same of a workshop that was read.
+
+    Raises:
+        CleatwrightError: What stands in the way of every plan.
+    """
+    found: dict[object, PlanCost] = {}
+    wrong: InputError | DesignError | None = None
+    first = goes((revision, Request()), run)
+    order: tuple[HowFar, ...] = (first, *(one for one in FAR if one != first))
+    for far in order:
+        try:
+            panels = run.need(WALLS, (revision, Request(plan=far)))
+            if len(found) < MOST_PLANS:
+                found.setdefault(_seen(panels), _plan(revision, far, panels, run))
+        except (InputError, DesignError) as error:
+            wrong = wrong or error
+    if not found:
+        # the usual plan says what would help
+        run.need(WALLS, (revision, Request()))
+    if not found and wrong is not None:
+        raise wrong
+    workshop = revision.workshop
+    return PlansToChoose(workshop.name, workshop.units, tuple(found.values()))
+
+
+def _seen(panels: tuple[PanelJob, ...]) -> object:
+    """Return what a person sees of walls: which parts hang where, and on which rails."""
+    return tuple(
+        (
+            panel.panel.name,
+            tuple(sorted((one.x_mm, one.z_mm) for one in panel.arrangement.places)),
+            tuple(sorted(unit.outer.mark for unit in panel.units)),
+            tuple(sorted(rail.strip for rail in panel.arrangement.rails)),
+        )
+        for panel in panels
+    )
+
+
+def _plan(revision: Revision, far: HowFar, panels: tuple[PanelJob, ...], run: Run) -> PlanCost:
+    given = (revision, Request(plan=far))
+    found = run.need(TO_HANG, given)
+    printed = to_print(given, run).by_key
+    rails = [rail for panel in panels for rail in panel.arrangement.rails]
+    hung = {f"R{one.number}" for one in rails if one.stays}
+    return PlanCost(
+        far=far,
+        parts=len(printed),
+        plastic_g=G_PER_KG * sum(one.mass_kg for one in printed.values()),
+        scrapped=_scrapped(revision, far, run),
+        moved=_moved(revision, panels),
+        rails=sum(not rail.stays for rail in rails),
+        rail_mm=sum(rail.length_mm for rail in rails if not rail.stays),
+        rails_down=sum(one.name not in hung for one in found.hung.rails),
+        overhead_kg=sum(
+            item.mass_kg
+            for panel in panels
+            for item in panel.problem.items
+            if panel.spots[item.key].place.z_mm + panel.problem.space.floor_gap_mm
+            > panel.problem.band.high_mm
+        ),
+        points=sum(panel.arrangement.scores.total for panel in panels),
+    )
+
+
+def _moved(revision: Revision, panels: tuple[PanelJob, ...]) -> tuple[str, ...]:
+    """Return the names of what hangs elsewhere, also where the plan looks away from what hangs."""
+    units = [unit for panel in panels for unit in panel.units]
+    known = matched(revision.hung.holders, wanted_of(units))
+    spots = {key: spot.place for panel in panels for key, spot in panel.spots.items()}
+    return tuple(
+        unit.planned.name
+        for unit in units
+        if (entry := known.get(unit.planned.key)) is not None
+        and not stays_at((entry.x_mm, entry.z_mm), spots[unit.planned.key])
+    )
+
+
+def _scrapped(revision: Revision, far: HowFar, run: Run) -> tuple[str, ...]:
+    """Return the names of parts that hang or lie printed and are not used again."""
+    found = run.need(TO_HANG, (revision, Request(plan=far)))
+    units = found.wall.units
+    known = matched(found.hung.holders, wanted_of(units))
+    used = {
+        known[unit.planned.key].identity
+        for unit in units
+        if unit.planned.key in known and known[unit.planned.key].mark == unit.outer.mark
+    }
+    hung = [one.name for one in found.hung.holders if one.identity not in used]
+    names = {made.mark: name for name, made in part_names(units).values()}
+    over = [names.get(mark, mark) for mark, count in found.there.over for _ in range(count)]
+    return (*hung, *over)
