@@ -10,9 +10,10 @@ from cleatwright.base.stages.run import Run
 from cleatwright.design.carrying import Unit
 from cleatwright.siting.panel_job import PanelJob
 from cleatwright.siting.walls import ITEM
-from cleatwright.wall.model import Item, Place, WallSpace
-from cleatwright.wall.rail import Profile, Rail
-from cleatwright.wall.studs import screws_in
+from cleatwright.wall.model import Item, Place
+from cleatwright.wall.problem import WallProblem
+from cleatwright.wall.rail import Rail
+from cleatwright.wall.rails import new_rail
 from cleatwright.workshop.document.model import Workshop
 from cleatwright.workshop.document.surfaces import Panel
 from cleatwright.workshop.ledger.made_wall import MadePlace, MadeRail, MadeWall
@@ -140,24 +141,16 @@ def start_of(
     return Start(tuple(places), frozenset(renewed), rows)
 
 
-def rows_of(rails: Iterable[MadeRail], space: WallSpace, profile: Profile) -> tuple[Rail, ...]:
+def rows_of(rails: Iterable[MadeRail], problem: WallProblem) -> tuple[Rail, ...]:
     """Return the rows of the papers that do not hang as new rails of a panel.
 
     Args:
         rails: The rails of the papers that do not hang, of all panels.
-        space: The panel.
-        profile: The cross-section of rails.
+        problem: The panel.
     """
+    edge_mm = problem.rule.edge_above_mm
     return tuple(
-        Rail(
-            one.number,
-            one.z_top_mm,
-            one.x0_mm,
-            one.x1_mm,
-            profile,
-            panel=space.panel,
-            studs_mm=screws_in(space.studs, (one.x0_mm, one.x1_mm), wall_mm=space.width_mm),
-        )
+        new_rail(problem, one.z_top_mm - edge_mm, (one.x0_mm, one.x1_mm), number=one.number)
         for one in rails
-        if one.panel == space.panel
+        if one.panel == problem.space.panel
     )

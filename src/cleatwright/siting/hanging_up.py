@@ -121,7 +121,7 @@ class WallRequest:
         """Return the rows that are on the papers of a panel, and do not hang."""
         if not (self.made_on(panel) and problem.rule.rows and panel.name in self.made.in_rows):
             return ()
-        return rows_of(self.rails_made(panel), problem.space, problem.rule.profile)
+        return rows_of(self.rails_made(panel), problem)
 
     def on(self, panel: str) -> Again:
         """Return what is looked for on a panel."""
