@@ -8,7 +8,7 @@ from __future__ import annotations
 from playwright.sync_api import Locator, Page, expect
 from tests.web.serving import Served
 
-SOON = 60_000
+SOON = 180_000
 
 
 def begin(page: Page) -> Locator:

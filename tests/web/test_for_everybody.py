@@ -18,8 +18,8 @@ def test_no_sheet_shuts_anybody_out_or_scrolls_sideways(page: Page) -> None:
     for sheet, title in SHEETS.items():
         page.evaluate(f"location.hash = '{sheet}'")
         expect(page.get_by_role("heading", name=title, exact=True)).to_be_visible()
-        expect(page.locator(f"main {LAST[sheet]}").first).to_be_attached(timeout=60_000)
-        expect(page.get_by_role("progressbar")).to_have_count(0, timeout=60_000)
+        expect(page.locator(f"main {LAST[sheet]}").first).to_be_attached(timeout=180_000)
+        expect(page.get_by_role("progressbar")).to_have_count(0, timeout=180_000)
         page.wait_for_load_state("networkidle")
         for look, width in seen_as(page):
             if broken := shut_out(page):

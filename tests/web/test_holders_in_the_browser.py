@@ -10,7 +10,7 @@ import tomllib
 from playwright.sync_api import Browser, Page, expect
 from tests.web.serving import Served, opened
 
-SOON = 30_000
+SOON = 60_000
 # what two families can hold
 SQUARE = """
 [[tool]]

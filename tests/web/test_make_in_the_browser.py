@@ -15,7 +15,7 @@ from cleatwright.jobs.making import make_workshop
 from cleatwright.jobs.part_states import parts_now
 from cleatwright.jobs.since_made import last_report
 
-SOON = 60_000
+SOON = 180_000
 
 
 def worked_out(page: Page) -> None:

@@ -15,7 +15,7 @@ import pytest
 from playwright.sync_api import Browser, Page, expect
 from tests.web.serving import Served, opened, seen_as, served, shut_out
 
-SOON = 60_000
+SOON = 180_000
 
 
 @pytest.fixture

@@ -12,7 +12,7 @@ from typing import Any
 from playwright.sync_api import Page, expect
 from tests.web.serving import Served, shut_out
 
-SOON = 30_000
+SOON = 60_000
 
 
 def studs(live: Served) -> list[dict[str, Any]]:

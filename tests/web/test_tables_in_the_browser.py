@@ -12,7 +12,7 @@ import openpyxl
 from playwright.sync_api import Page, expect
 from tests.web.serving import Served
 
-SOON = 60_000
+SOON = 180_000
 
 
 def names(live: Served) -> list[str]:

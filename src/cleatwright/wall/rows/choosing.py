@@ -30,6 +30,8 @@ QUICK_ROUNDS, CUT_ROUNDS = 600, 3_000
 MOST_TRIED, FEWEST_TRIED, TRIED_TIMES_ITEMS = 60, 12, 2_000
 BEST, SHARE = 3, 4
 LUCKS = 2
+# of the weight of the way to the better hand
+SLIGHT = 0.2
 # of the length of rows that is left between obstacles so much is used at the most
 FILLED = 0.75
 
@@ -150,7 +152,8 @@ class _Choosing:
             self._progress(min(self._done + done, self._total), self._total)
 
         seed = self._seed * LUCKS + luck
-        found = arrange(problem, seed=seed, rounds=rounds, still=self._still, progress=tell)
+        near = _near_the_middle(problem)
+        found = arrange(near, seed=seed, rounds=rounds, still=self._still, progress=tell)
         self._done += rounds
         self.found.append(without_empty(problem, found))
         return self.found[-1]
@@ -219,6 +222,20 @@ class _Choosing:
             self._fits(z, wanted[:k]) for k, z in enumerate(wanted)
         ):
             yield tuple(wanted)
+
+
+def _near_the_middle(problem: WallProblem) -> WallProblem:
+    """Return the same, searched with a slight pull to the middle where no hand is the better one.
+
+    A whole row costs the same wherever things hang on it; so they hang together, and what is left
+    free lies together too.
+    """
+    band, weights = problem.band, problem.weights
+    if band.easy_x_mm is not None:
+        return problem
+    middle = replace(band, easy_x_mm=problem.space.width_mm / 2)
+    slight = replace(weights, sideways=SLIGHT * weights.sideways)
+    return replace(problem, band=middle, weights=slight)
 
 
 def _rounded(z_mm: float) -> float:
