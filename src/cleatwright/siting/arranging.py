@@ -27,6 +27,7 @@ from cleatwright.wall.problem import WallProblem
 from cleatwright.wall.rail import Rail
 from cleatwright.wall.rails import numbered
 from cleatwright.wall.rows.choosing import in_rows, on_rows, rows_can_be
+from cleatwright.wall.rows.laying import rows_behind
 from cleatwright.wall.score import hung
 from cleatwright.workshop.ledger.made_wall import MadeRail
 
@@ -196,11 +197,12 @@ def _beside_all(run: Run, asked: ArrangingRequest) -> KeptArrangement | None:
     for problem, start in asked.starts:
         run.go_on()
         stays = _standing(problem, start)
+        laid = rows_behind(problem, stays) if problem.rule.rows else problem
         here = {place.key for place in stays}
-        new = [item for item in problem.items if item.key not in here]
-        seated = _seated(run, asked.search(problem), stays, new)
+        new = [item for item in laid.items if item.key not in here]
+        seated = _seated(run, asked.search(laid), stays, new)
         if seated is not None:
-            return _kept(problem, seated)
+            return _kept(laid, seated)
     return None
 
 
@@ -211,7 +213,9 @@ def _kept(problem: WallProblem, seated: Seated) -> KeptArrangement:
     rows = tuple(one for one in seated.space.rows if one.strip in carrying)
     space = replace(seated.space, rows=rows)
     cleared = hung(problem.on(space), seated.places)
-    return KeptArrangement(space, replace(cleared, in_rows=seated.in_rows))
+    laid = {one.strip for one in rows}
+    whole = all(rail.stays or rail.strip in laid for rail in cleared.rails)
+    return KeptArrangement(space, replace(cleared, in_rows=seated.in_rows and whole))
 
 
 def _standing(problem: WallProblem, start: Sequence[Place]) -> tuple[Place, ...]:

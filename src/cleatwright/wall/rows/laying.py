@@ -11,6 +11,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from itertools import pairwise
 
+from cleatwright.wall.conflicts import conflicts
 from cleatwright.wall.ground import PLACES_A_RAIL, Ground
 from cleatwright.wall.model import Arrangement, Item, Place
 from cleatwright.wall.problem import WallProblem
@@ -51,6 +52,23 @@ def without_empty(problem: WallProblem, found: Arrangement) -> Arrangement:
     rows = tuple(one for one in problem.space.rows if one.number in carrying)
     cleared = hung(problem.on(replace(problem.space, rows=rows)), found.places)
     return replace(cleared, left_over=found.left_over, in_rows=True)
+
+
+def rows_behind(problem: WallProblem, places: Sequence[Place]) -> WallProblem:
+    """Return the wall with rows behind all that hangs; the same where these cannot be.
+
+    Args:
+        problem: The wall.
+        places: Where things hang, some of them perhaps on no rail that is given.
+    """
+    known = problem.known
+    on_rails = [one for one in places if known[one.key].on_rail]
+    bare = {one.z_mm for one in on_rails if kept_rail(problem, one) is None}
+    laid = with_rows(problem, bare)
+    if not bare or any(kept_rail(laid, one) is None for one in on_rails):
+        return problem
+    alone = laid.having(known[one.key] for one in places)
+    return problem if conflicts(alone, hung(alone, places)) else laid
 
 
 def carries_given(problem: WallProblem) -> bool:
