@@ -147,7 +147,7 @@ class AllOver:
         would lie where none may be goes aside. Where there is no room for two there is one.
 
         >>> AllOver(((0.0, 2000.0),), 50.0, 100.0).columns((100.0, 1000.0))
-        (150.0, 416.667, 683.333, 950.0)
+        (150.0, 550.0, 950.0)
         """
         spans = self._within(rail)
         if not spans:

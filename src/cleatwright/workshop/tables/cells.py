@@ -8,11 +8,14 @@ import io
 import math
 import warnings
 import zipfile
+import zlib
 from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import islice
 from pathlib import Path, PurePath
 from typing import Any
+from xml.etree.ElementTree import ParseError
+from xml.parsers.expat import errors
 
 from cleatwright.base.errors import ImportTableError
 from cleatwright.base.place import InFile
@@ -23,6 +26,8 @@ LARGEST_FILE_BYTES = 5_000_000
 LARGEST_UNPACKED_BYTES = 100_000_000
 MOST_ROWS = 5_000
 MOST_COLUMNS = 100
+# the code of expat, and "Error -4" of zlib
+NO_MEMORY = errors.codes[errors.XML_ERROR_NO_MEMORY]
 TYPES = (".csv", ".txt", ".tsv", ".xlsx")
 DELIMITERS = (",", ";", "\t")
 GUARDED = ("=", "+", "-", "@", "\t", "\r", "'")
@@ -205,7 +210,27 @@ def _sheet(data: bytes, *, results: bool) -> list[tuple[Any, ...]]:
     except MemoryError:
         raise
     except Exception as error:
+        if _wants_memory(error):
+            raise MemoryError from error
         raise ImportTableError("The file is not a sound XLSX file") from error
+
+
+def _wants_memory(error: BaseException | None) -> bool:
+    """Return whether memory was short below a fault: the parser and the unpacker say it so.
+
+    >>> from xml.etree.ElementTree import ParseError
+    >>> short = ParseError("out of memory: line 1, column 0")
+    >>> short.code = 1
+    >>> _wants_memory(short), _wants_memory(ParseError("no element found"))
+    (True, False)
+    """
+    while error is not None:
+        parser = isinstance(error, ParseError) and getattr(error, "code", 0) == NO_MEMORY
+        unpacker = isinstance(error, zlib.error) and str(error).startswith("Error -4")
+        if isinstance(error, MemoryError) or parser or unpacker:
+            return True
+        error = error.__cause__ or error.__context__
+    return False
 
 
 def _xlsx_cell(shown: object, written: object) -> Cell:
