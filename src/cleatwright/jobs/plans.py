@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import asdict, dataclass
+from dataclasses import asdict, dataclass, replace
 from pathlib import Path
 from types import MappingProxyType
 
@@ -59,6 +59,21 @@ class PlanCost:
     rails_down: int
     overhead_kg: float
     points: float
+
+    def differs(self, other: PlanCost) -> bool:
+        """Return whether another plan costs something else, as far as a table shows it."""
+        return self._shown() != other._shown()
+
+    def _shown(self) -> PlanCost:
+        """Return the same with numbers as a table shows them, without how far it goes."""
+        return replace(
+            self,
+            far="little",
+            plastic_g=round(self.plastic_g),
+            rail_mm=round(self.rail_mm),
+            overhead_kg=round(self.overhead_kg, 1),
+            points=round(self.points),
+        )
 
 
 @dataclass(frozen=True)
@@ -144,15 +159,17 @@ def plans_of(revision: Revision, run: Run) -> PlansToChoose:
     Raises:
         CleatwrightError: What stands in the way of every plan.
     """
-    found: dict[object, PlanCost] = {}
+    found: list[PlanCost] = []
     wrong: InputError | DesignError | None = None
     first = goes((revision, Request()), run)
     order: tuple[HowFar, ...] = (first, *(one for one in FAR if one != first))
     for far in order:
         try:
             panels = run.need(WALLS, (revision, Request(plan=far)))
-            if len(found) < MOST_PLANS:
-                found.setdefault(_seen(panels), _plan(revision, far, panels, run))
+            cost = _plan(revision, far, panels, run)
+            # what costs the same in every line of the table is no other choice
+            if len(found) < MOST_PLANS and all(one.differs(cost) for one in found):
+                found.append(cost)
         except (InputError, DesignError) as error:
             wrong = wrong or error
     if not found:
@@ -161,20 +178,7 @@ def plans_of(revision: Revision, run: Run) -> PlansToChoose:
     if not found and wrong is not None:
         raise wrong
     workshop = revision.workshop
-    return PlansToChoose(workshop.name, workshop.units, tuple(found.values()))
-
-
-def _seen(panels: tuple[PanelJob, ...]) -> object:
-    """Return what a person sees of walls: which parts hang where, and on which rails."""
-    return tuple(
-        (
-            panel.panel.name,
-            tuple(sorted((one.x_mm, one.z_mm) for one in panel.arrangement.places)),
-            tuple(sorted(unit.outer.mark for unit in panel.units)),
-            tuple(sorted(rail.strip for rail in panel.arrangement.rails)),
-        )
-        for panel in panels
-    )
+    return PlansToChoose(workshop.name, workshop.units, tuple(found))
 
 
 def _plan(revision: Revision, far: HowFar, panels: tuple[PanelJob, ...], run: Run) -> PlanCost:
