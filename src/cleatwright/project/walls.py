@@ -132,15 +132,19 @@ def hung_panels(given: Given, run: Run) -> Iterator[PanelJob]:
 def goes(given: Given, run: Run) -> HowFar:
     """Return how far the plan of a workshop goes: the least that gives everything a place."""
     revision, request = given
-    limit: HowFar = request.limit or revision.workshop.defaults.change
-    if request.plan is not None or limit == FAR[0] or not (revision.hung or revision.ready):
+    if request.plan is not None or _limit(given) == FAR[0] or not (revision.hung or revision.ready):
         return request.plan or FAR[0]
     return run.need(GOES, (revision, replace(request, again=None)))
 
 
-def _goes(run: Run, given: Given) -> HowFar:
+def _limit(given: Given) -> HowFar:
+    """Return how far the plan of a workshop may go: as is asked, else as its document says."""
     revision, request = given
-    limit: HowFar = request.limit or revision.workshop.defaults.change
+    return request.limit or revision.workshop.defaults.change
+
+
+def _goes(run: Run, given: Given) -> HowFar:
+    limit = _limit(given)
     for far in FAR[: FAR.index(limit)]:
         if _works(given, far, run) is not None:
             return far
@@ -162,8 +166,7 @@ def with_what_helps(error: WallError, given: Given, run: Run) -> WallError:
     revision, request = given
     if request.again or request.plan or request.afresh or not (revision.hung or revision.ready):
         return error
-    limit: HowFar = request.limit or revision.workshop.defaults.change
-    for far in FAR[FAR.index(limit) + 1 :]:
+    for far in FAR[FAR.index(_limit(given)) + 1 :]:
         panels = _works(given, far, run)
         if panels is not None:
             moved = moved_names(panels)

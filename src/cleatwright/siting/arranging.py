@@ -27,7 +27,7 @@ from cleatwright.wall.problem import WallProblem
 from cleatwright.wall.rail import Rail
 from cleatwright.wall.rails import numbered
 from cleatwright.wall.rows.choosing import in_rows, on_rows, rows_can_be
-from cleatwright.wall.rows.laying import rows_behind
+from cleatwright.wall.rows.laying import rows_behind, without_bare_rows
 from cleatwright.wall.score import hung
 from cleatwright.workshop.ledger.made_wall import MadeRail
 
@@ -208,14 +208,10 @@ def _beside_all(run: Run, asked: ArrangingRequest) -> KeptArrangement | None:
 
 def _kept(problem: WallProblem, seated: Seated) -> KeptArrangement:
     """Return what is seated, without rows that carry nothing."""
-    found = hung(problem.on(seated.space), seated.places)
-    carrying = {rail.strip for rail in found.rails if rail.carries}
-    rows = tuple(one for one in seated.space.rows if one.strip in carrying)
-    space = replace(seated.space, rows=rows)
-    cleared = hung(problem.on(space), seated.places)
-    laid = {one.strip for one in rows}
-    whole = all(rail.stays or rail.strip in laid for rail in cleared.rails)
-    return KeptArrangement(space, replace(cleared, in_rows=seated.in_rows and whole))
+    cleared = without_bare_rows(problem.on(seated.space), seated.places)
+    found, laid = hung(cleared, seated.places), {one.strip for one in cleared.space.rows}
+    whole = all(rail.stays or rail.strip in laid for rail in found.rails)
+    return KeptArrangement(cleared.space, replace(found, in_rows=seated.in_rows and whole))
 
 
 def _standing(problem: WallProblem, start: Sequence[Place]) -> tuple[Place, ...]:

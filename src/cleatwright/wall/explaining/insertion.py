@@ -19,7 +19,7 @@ from cleatwright.wall.model import Arrangement, Item, Place, RailRule, WallSpace
 from cleatwright.wall.problem import WallProblem
 from cleatwright.wall.rail import Rail, Rect
 from cleatwright.wall.rails import as_drawn, cut_rails, kept_rail
-from cleatwright.wall.rows.laying import with_row_behind
+from cleatwright.wall.rows.laying import with_row_behind, without_bare_rows
 from cleatwright.wall.studs import reaches_of
 from cleatwright.wall.tolerances import DIGITS, TOLERANCE_MM
 
@@ -65,9 +65,7 @@ class Standing:
         """Return the wall without some of its items, and without rows that carried only these."""
         places = tuple(place for place in self.places if place.key not in keys)
         rest = self.problem.having(one for one in self.problem.items if one.key not in keys)
-        carrying = [kept_rail(rest, place) for place in places]
-        rows = tuple(row for row in rest.space.rows if row in carrying)
-        return replace(self, problem=rest.on(replace(rest.space, rows=rows)), places=places)
+        return replace(self, problem=without_bare_rows(rest, places), places=places)
 
     def with_one(self, item: Item, place: Place) -> tuple[WallProblem, tuple[Place, ...]]:
         """Return what hangs and one item more, and all their places, sorted by key."""

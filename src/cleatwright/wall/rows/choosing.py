@@ -8,12 +8,12 @@ left out as long as that pays. The best few sets are then searched in full.
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from functools import cached_property
 from statistics import median
 
-from cleatwright.wall.arrange import arrange
+from cleatwright.wall.arrange import Progress, arrange
 from cleatwright.wall.model import Arrangement, Place
 from cleatwright.wall.problem import WallProblem
 from cleatwright.wall.rails import kept_rail
@@ -22,7 +22,6 @@ from cleatwright.wall.rows.shifting import shifted
 from cleatwright.wall.tolerances import FRAME_DIGITS, SLACK_MM
 
 Heights = tuple[float, ...]
-Progress = Callable[[int, int], None]
 
 QUICK_ROUNDS, CUT_ROUNDS = 600, 3_000
 # so many sets are tried by a quick search, fewer where each takes longer; so many of the best by

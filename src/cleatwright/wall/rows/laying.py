@@ -46,11 +46,16 @@ def with_row_behind(problem: WallProblem, place: Place) -> WallProblem:
     return problem.on(replace(problem.space, rows=rows))
 
 
+def without_bare_rows(problem: WallProblem, places: Sequence[Place]) -> WallProblem:
+    """Return the wall without the pieces of rows that carry nothing of what hangs."""
+    carrying = [kept_rail(problem, place) for place in places]
+    rows = tuple(row for row in problem.space.rows if row in carrying)
+    return problem.on(replace(problem.space, rows=rows))
+
+
 def without_empty(problem: WallProblem, found: Arrangement) -> Arrangement:
     """Return the same without the pieces of rows that carry nothing."""
-    carrying = {rail.number for rail in found.rails if rail.carries}
-    rows = tuple(one for one in problem.space.rows if one.number in carrying)
-    cleared = hung(problem.on(replace(problem.space, rows=rows)), found.places)
+    cleared = hung(without_bare_rows(problem, found.places), found.places)
     return replace(cleared, left_over=found.left_over, in_rows=True)
 
 
