@@ -82,3 +82,18 @@ def test_a_holder_that_does_not_hold_is_of_the_next_family(
     assert one.recipe.family == taken
     if len(failing) < 3:
         assert {(p.name, p.why) for p in one.why.passed} == {(n, "it breaks") for n in failing}
+
+
+def test_what_is_made_stays_of_its_family_though_a_check_fails_it_now(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """A part that is made is said not to hold; it is not made anew behind its owner's back."""
+    shed = written(tmp_path, RULE, width_mm=WIDE_MM)
+    make_workshop(shed)
+
+    def fails(made: BuiltPart, _printer: Printer, _run: Run) -> str:
+        return "it breaks" if made.part.family == "edge-comb" else ""
+
+    monkeypatch.setattr(held, "why_it_fails", fails)
+    (one,) = compute(shed).planned
+    assert one.recipe.family == "edge-comb"
