@@ -10,11 +10,12 @@ import numpy as np
 from page_parts import MADE, listed, measured, params_table, table, told
 
 from cleatwright.base.errors import CleatwrightError
-from cleatwright.design.building import FILLED_SHARE, MM3_PER_M3, BuiltPart, build
+from cleatwright.design.building import BuiltPart, build
 from cleatwright.design.catalogue import kinds_held
 from cleatwright.design.choice import TRIED
 from cleatwright.design.describing import describe
 from cleatwright.design.proving import FLAT_MOUNT, USUAL_MOUNTS, trial_recipe
+from cleatwright.design.shaping import FILLED_SHARE, MM3_PER_M3
 from cleatwright.holders.family import Family
 from cleatwright.holders.prices import (
     BARE_EDGE_G,

@@ -6,7 +6,7 @@ from dataclasses import replace
 
 import pytest
 
-from cleatwright.design.building import heavy_weight, own_weight
+from cleatwright.design.shaping import heavy_weight, own_weight
 from cleatwright.kernels.mesh import MeshKernel
 from cleatwright.parts.holder import Hanging, HolderPart, front_mark
 from cleatwright.parts.joinery import Joinery

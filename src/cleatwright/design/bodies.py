@@ -9,6 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from cleatwright.base.keys import content_key
+from cleatwright.base.stages.codec import JsonCodec
 from cleatwright.base.stages.run import Run
 from cleatwright.base.stages.stage import Stage
 from cleatwright.design.marking import DEPTH_MM, Marking
@@ -40,8 +41,8 @@ class Meshing:
         """
         return self.run.need(PLAIN, (solid, self.chord_error_mm))
 
-    def marked(self, part: HolderPart, solid: Solid, marking: Marking) -> MarkedBody:
-        """Return the body of a part with its mark, and the walls of both.
+    def marked(self, part: HolderPart, solid: Solid, marking: Marking) -> MeshBody:
+        """Return the body of a part with its mark.
 
         Args:
             part: The part.
@@ -53,18 +54,20 @@ class Meshing:
         """
         return self.run.need(MARKED, _Marked(part, solid, marking, self.chord_error_mm))
 
+    def walls(self, part: HolderPart, solid: Solid, marking: Marking) -> PartWalls:
+        """Return the walls of a part without and with its mark; arguments as in ``marked``."""
+        return self.run.need(WALLS, _Marked(part, solid, marking, self.chord_error_mm))
 
-@dataclass(frozen=True, eq=False)
-class MarkedBody:
-    """The body of a part with its mark, and what was measured on both bodies.
+
+@dataclass(frozen=True)
+class PartWalls:
+    """What was measured on the body of a part without and with its mark.
 
     Args:
-        body: The body with the mark.
         thinnest_mm: The thinnest wall of the plain body, as far as it was looked for.
         behind_mm: The thinnest wall behind the floor of the letters; None for a part without.
     """
 
-    body: MeshBody
     thinnest_mm: float
     behind_mm: float | None
 
@@ -88,18 +91,24 @@ def _plain_key(given: tuple[Solid, float]) -> str:
     return content_key((solid.content_key, chord_error_mm))
 
 
-def _marked(run: Run, given: _Marked) -> MarkedBody:
+def _marked(run: Run, given: _Marked) -> MeshBody:
+    plain = run.need(PLAIN, (given.part.solid, given.chord_error_mm))
+    if not given.marking.lines:
+        return plain
+    kernel = MeshKernel(chord_error_mm=given.chord_error_mm)
+    return kernel.evaluate(given.solid, known={given.part.solid.content_key: plain})
+
+
+def _walls(run: Run, given: _Marked) -> PartWalls:
     part, marking = given.part, given.marking
     plain = run.need(PLAIN, (part.solid, given.chord_error_mm))
     thinnest = plain.thinnest_wall_mm(within_mm=part.min_wall_mm + WALL_SOUGHT_MM)
     if not marking.lines:
-        return MarkedBody(plain, thinnest, None)
-    kernel = MeshKernel(chord_error_mm=given.chord_error_mm)
-    body = kernel.evaluate(given.solid, known={part.solid.content_key: plain})
-    behind = body.wall_behind_mm(
+        return PartWalls(thinnest, None)
+    behind = run.need(MARKED, given).wall_behind_mm(
         marking.outward, offset_mm=marking.floor_mm, within_mm=part.min_wall_mm + DEPTH_MM
     )
-    return MarkedBody(body, thinnest, behind)
+    return PartWalls(thinnest, behind)
 
 
 def _marked_key(given: _Marked) -> str:
@@ -114,11 +123,9 @@ def body_bytes(body: MeshBody) -> int:
     return 4 * (body.vertices_mm.nbytes + body.triangles.nbytes)
 
 
-def _marked_size(found: MarkedBody) -> int:
-    return body_bytes(found.body)
-
-
 PLAIN = Stage("body", _plain, _plain_key, body_bytes)
 """From a solid to its body."""
-MARKED = Stage("marked body", _marked, _marked_key, _marked_size)
-"""From a part and its mark to the body that is printed, with its walls."""
+MARKED = Stage("marked body", _marked, _marked_key, body_bytes)
+"""From a part and its mark to the body that is printed."""
+WALLS = Stage("walls of a part", _walls, _marked_key, codec=JsonCodec(PartWalls))
+"""From a part and its mark to its thinnest walls."""

@@ -19,7 +19,6 @@ from cleatwright.base.lengths import (
 from cleatwright.base.place import InFile
 from cleatwright.base.progress import Progress, Silent
 from cleatwright.base.visible import visible
-from cleatwright.design.building import FILLED_SHARE, MM3_PER_M3
 from cleatwright.design.equipment import (
     fit_of,
     material_recipe,
@@ -34,6 +33,7 @@ from cleatwright.design.recipe import (
     Recipe,
     SeatRecipe,
 )
+from cleatwright.design.shaping import FILLED_SHARE, MM3_PER_M3
 from cleatwright.holders.registry import family
 from cleatwright.jobs.ranges import Range, read_range
 from cleatwright.jobs.together import made_together

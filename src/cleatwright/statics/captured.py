@@ -21,6 +21,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from functools import cached_property
 
 from cleatwright.parts.holder import Hanging
 from cleatwright.statics.cleat import LoadCase
@@ -44,17 +45,17 @@ class Section:
     bevel_deg: float
     tip_mm: float
 
-    @property
+    @cached_property
     def slope(self) -> float:
         """Return the tangent of the bevel's angle."""
         return math.tan(math.radians(self.bevel_deg))
 
-    @property
+    @cached_property
     def inward(self) -> float:
         """Return the moment of the bevel's force for each N up, when the plate swings out."""
         return self.tip_mm * (1.0 + self.slope**2) - BLUNT_MM * self.slope
 
-    @property
+    @cached_property
     def outward(self) -> float:
         """Return the same when the foot is pressed to the wall."""
         return self.depth_mm * self.slope - BLUNT_MM * (1.0 + self.slope**2)

@@ -8,10 +8,13 @@ import numpy as np
 
 from cleatwright.base.stages.run import Run
 from cleatwright.design.bodies import Meshing
-from cleatwright.design.building import BuiltPart
-from cleatwright.design.carrying import Unit, build_units
+from cleatwright.design.carrying import PlannedUnit
+from cleatwright.design.describing import carrier_offsets, fitting_recipes
 from cleatwright.design.planned import PlannedHolder
+from cleatwright.design.shaping import SHAPED, ShapedPart
 from cleatwright.kernels.api import CHORD_ERROR_MM
+from cleatwright.parts.holder import HolderPart
+from cleatwright.parts.mirror import turned
 from cleatwright.project.opened.planned import PlannedDocument
 from cleatwright.shapes.rigid import Vector
 from cleatwright.shapes.solid import Union
@@ -32,48 +35,55 @@ _BAR = np.array(
 
 
 def holder_pieces(
-    planned: PlannedDocument, one: PlannedHolder, built: BuiltPart, run: Run
+    planned: PlannedDocument, one: PlannedHolder, made: ShapedPart, run: Run
 ) -> list[FramePiece]:
     """Return everything that is shown of a holder, in its frame.
 
     Args:
         planned: The holders of the document.
         one: The holder.
-        built: The same, built.
+        made: The same in its shape.
         run: The run that keeps what was computed before.
     """
-    pieces = [FramePiece("part", {"name": one.name}, built.body.vertices_mm, built.body.triangles)]
+    pieces = [FramePiece("part", {"name": one.name}, made.body.vertices_mm, made.body.triangles)]
     unit = next((unit for unit in planned.units if one in unit.holders), None)
     workshop = planned.document.workshop
     if unit is not None and workshop is not None:
-        pieces += _behind(build_units([unit], run)[0], one, workshop)
-    # a changed size of the holder leaves most of its tools where they were
+        pieces += _behind(unit, one, workshop, run)
+    # a changed size of the holder moves its tools and leaves them as they are
     meshing = Meshing(run, CHORD_ERROR_MM)
-    for seat, tool in zip(built.part.seats, one.tools, strict=True):
-        body = meshing.plain(Union(seat.envelope()))
+    for seat, tool in zip(made.part.seats, one.tools, strict=True):
+        body = meshing.plain(Union(seat.tool.envelope)).placed(seat.pose)
         about = {"name": tool.name, "way_out_mm": seat.way_out}
         pieces.append(FramePiece("tool", about, body.vertices_mm, body.triangles))
     return pieces
 
 
-def _behind(unit: Unit, one: PlannedHolder, workshop: Workshop) -> Iterator[FramePiece]:
-    """Yield the carrier of a holder, if it has one, and a length of the rail behind both."""
-    at = unit.offsets_mm[unit.planned.holders.index(one)]
-    outer = unit.outer
+def _behind(
+    unit: PlannedUnit, one: PlannedHolder, workshop: Workshop, run: Run
+) -> Iterator[FramePiece]:
+    """Yield the carrier of a holder, if it has one, its fittings, and a length of rail behind."""
+    recipe = unit.carrier or one.recipe
+    outer = run.need(SHAPED, recipe)
+    at = (0.0, 0.0, 0.0)
     if unit.carrier is not None:
-        role = "part" if unit.carrier.printed else "wood"
+        at = turned(carrier_offsets(unit.carrier, run=run))[unit.holders.index(one)]
+        role = "wood" if outer.part.joinery else "part"
         corners = outer.body.vertices_mm - np.array(at)
         yield FramePiece(role, {"name": "carrier"}, corners, outer.body.triangles)
-    for made, body in zip(unit.fittings, unit.fitting_bodies(), strict=True):
+    fittings = fitting_recipes(recipe, outer.part)
+    for fitting, placed in zip(fittings, outer.part.fittings, strict=True):
+        made = run.need(SHAPED, fitting)
+        body = made.body.placed(placed.pose)
         corners = body.vertices_mm - np.array(at)
         yield FramePiece("part", {"name": made.part.family}, corners, body.triangles)
     if outer.part.hanging.on_rail:
-        yield _rail(rail_profile(workshop.rail), outer, at)
+        yield _rail(rail_profile(workshop.rail), outer.part, at)
 
 
-def _rail(profile: Profile, outer: BuiltPart, at: Vector) -> FramePiece:
-    (low, _, _), (high, _, _) = outer.part.bounds_mm
-    top, thick = outer.part.hanging.contact_z_mm, profile.thickness_mm
+def _rail(profile: Profile, outer: HolderPart, at: Vector) -> FramePiece:
+    (low, _, _), (high, _, _) = outer.bounds_mm
+    top, thick = outer.hanging.contact_z_mm, profile.thickness_mm
     section = (
         (0.0, top),
         (0.0, top - profile.height_mm),

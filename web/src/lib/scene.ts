@@ -4,7 +4,6 @@ import {
   BufferGeometry,
   Color,
   DirectionalLight,
-  EdgesGeometry,
   Group,
   HemisphereLight,
   LineBasicMaterial,
@@ -17,6 +16,7 @@ import {
   WebGLRenderer,
 } from "three";
 
+import { sharpEdges } from "./edges";
 import { along, type Frame, type Piece } from "./meshframe";
 
 export type Side = "front" | "side" | "corner" | "below";
@@ -187,7 +187,8 @@ export class HolderScene {
   }
 }
 
-function geometryOf(piece: Piece): BufferGeometry {
+/** The corners of a piece in the axes of the scene. */
+function turnedCorners(piece: Piece): Float32Array {
   // x of a holder runs to the left of a person who faces the wall, y towards them, z up
   const turned = new Float32Array(piece.positions.length);
   for (let at = 0; at < turned.length; at += 3) {
@@ -195,10 +196,11 @@ function geometryOf(piece: Piece): BufferGeometry {
     turned[at + 1] = piece.positions[at + 2] ?? 0;
     turned[at + 2] = piece.positions[at + 1] ?? 0;
   }
-  const geometry = new BufferGeometry();
-  geometry.setAttribute("position", new BufferAttribute(turned, 3));
-  geometry.setIndex(new BufferAttribute(piece.triangles, 1));
-  return geometry;
+  return turned;
+}
+
+function geometryOf(corners: Float32Array): BufferGeometry {
+  return new BufferGeometry().setAttribute("position", new BufferAttribute(corners, 3));
 }
 
 /** What solids are drawn with, kept from one to the next: a new one would be compiled anew. */
@@ -233,10 +235,12 @@ class Paints {
 }
 
 function solid(piece: Piece, paint: MeshLambertMaterial, edge: LineBasicMaterial): (Mesh | LineSegments)[] {
-  const geometry = geometryOf(piece);
+  const corners = turnedCorners(piece);
+  const geometry = geometryOf(corners).setIndex(new BufferAttribute(piece.triangles, 1));
   const found: (Mesh | LineSegments)[] = [new Mesh(geometry, paint)];
   if (piece.triangles.length < 3 * MOST_EDGED) {
-    found.push(new LineSegments(new EdgesGeometry(geometry, EDGE_DEG), edge));
+    const edges = sharpEdges(corners, piece.triangles, EDGE_DEG);
+    found.push(new LineSegments(geometryOf(edges), edge));
   }
   return found;
 }

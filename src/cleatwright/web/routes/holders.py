@@ -10,6 +10,7 @@ from cleatwright.base.errors import InputError, UnknownNameError, unknown_name
 from cleatwright.base.stages.run import Run
 from cleatwright.design.building import PART
 from cleatwright.design.planned import PlannedHolder
+from cleatwright.design.shaping import SHAPED
 from cleatwright.pack.partfiles import part_files
 from cleatwright.project.opened.planned import PlannedDocument
 from cleatwright.siting.giving_places import left_to_program
@@ -87,14 +88,14 @@ def solids(number: int, session: TheSession, tool: FirstTool = "") -> Response:
     run = session.run()
     planned, revision = _planned(session, run)
     one = _holder(planned, number, tool)
-    built = run.need(PART, one.recipe)
+    made = run.need(SHAPED, one.recipe)
     about = {
         "revision": revision,
         "number": one.number,
-        "mark": built.mark,
-        "bounds_mm": built.part.bounds_mm,
+        "mark": made.mark,
+        "bounds_mm": made.part.bounds_mm,
     }
-    pieces = holder_pieces(planned, one, built, run)
+    pieces = holder_pieces(planned, one, made, run)
     return Response(mesh_frame(pieces, about), media_type="application/octet-stream")
 
 
