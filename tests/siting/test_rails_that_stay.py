@@ -35,13 +35,13 @@ def after_hanging(
     kept: KeptArrangement, items: Sequence[Item], space: WallSpace = SPACE
 ) -> tuple[KeptArrangement, Arrangement]:
     """Return what is arranged when everything of an arrangement hangs, with names."""
-    found = numbered_on(kept.arrangement, after=0, before=())
+    found = numbered_on(kept.arrangement, after=0)
     places = {place.key: (place.x_mm, place.z_mm) for place in found.places}
     rails = [replace(run, state="recorded", carries=()) for run in found.rails]
     hanging = [replace(item, hangs_at=places.get(item.key)) for item in items]
     then = arranged(Run(), asked(hanging, space, rails))
     after = last_number(rails)
-    return then, numbered_on(then.arrangement, after=after, before=())
+    return then, numbered_on(then.arrangement, after=after)
 
 
 def item(key: int, wide: float, up: float, down: float, *, on_rail: bool = True) -> Item:
@@ -84,7 +84,7 @@ def test_one_tool_more_or_less_changes_no_rail_that_hangs(
         for key, (wide, up, down, kind) in enumerate([*sizes, *new])
     ]
     first = arranged(Run(), asked(items[: len(sizes)], space))
-    before = numbered_on(first.arrangement, after=0, before=())
+    before = numbered_on(first.arrangement, after=0)
     assert [run.name for run in before.rails] == [f"R{n}" for n in range(1, len(before.rails) + 1)]
     then, after = after_hanging(first, items[gone:], space)
     stays = [run for run in after.rails if run.stays]
@@ -140,7 +140,7 @@ def test_what_fits_on_no_rail_that_hangs_gets_a_piece_beside_it_at_the_same_heig
     here = replace(item(1, 200.0, 20.0, 110.0), hangs_at=(10.0, 150.0))
     wide = item(2, 500.0, 20.0, 110.0)
     kept = arranged(Run(), asked([here, wide], space, [rail]))
-    found = numbered_on(kept.arrangement, after=1, before=())
+    found = numbered_on(kept.arrangement, after=1)
     one, other = found.rails
     assert one == replace(rail, carries=("1",))
     assert (other.name, other.z_top_mm, other.stays) == ("R2", 150.0, False)
@@ -156,11 +156,26 @@ def test_when_nothing_helps_the_message_names_no_rail_of_the_ledger() -> None:
         arranged(Run(), asked([item(1, 300.0, 250.0, 250.0)], space, [rail]))
 
 
-def test_rails_are_numbered_on_after_all_that_hang_and_keep_the_name_of_their_place() -> None:
-    old = Rail(2, 900.0, 100.0, 900.0, RULE.profile, state="document")
+def test_new_rails_are_numbered_on_after_all_that_hang() -> None:
     runs = (Rail(1, 900.3, 100.2, 899.7, RULE.profile), Rail(7, 500.0, 0.0, 300.0, RULE.profile))
     found = Arrangement((), runs)
-    assert [run.name for run in numbered_on(found, after=4, before=()).rails] == ["R5", "R6"]
-    assert [run.name for run in numbered_on(found, after=4, before=(old,)).rails] == ["R2", "R5"]
+    assert [run.name for run in numbered_on(found, after=4).rails] == ["R5", "R6"]
     kept = replace(found, rails=(replace(runs[0], number=3, state="recorded"), runs[1]))
-    assert [run.name for run in numbered_on(kept, after=4, before=(old,)).rails] == ["R3", "R5"]
+    assert [run.name for run in numbered_on(kept, after=4).rails] == ["R3", "R5"]
+
+
+def test_a_rail_that_was_set_aside_stays_only_where_a_new_one_would_lie() -> None:
+    """A fixed plate at (500, 600) needs a rail there: the one that hangs, with its own screws."""
+    plate = replace(item(1, 100.0, 20.0, 60.0), fixed=(500.0, 600.0))
+    there = Rail(2, 600.0, 100.0, 2100.0, RULE.profile, studs_mm=(810.0, 1410.0), state="set aside")
+    bare = replace(there, number=3, z_top_mm=200.0)
+    short = replace(there, number=4, x1_mm=550.0)
+    for rule in (RULE, replace(RULE, rows=True)):
+        request = asked([plate])
+        request = replace(request, problem=request.problem.ruled(rule), aside=(bare, there))
+        kept = arranged(Run(), request)
+        assert kept.arrangement.rails == (replace(there, state="recorded", carries=("1",)),)
+        assert (kept.arrangement.scores.rail_count, kept.down) == (0.0, ())
+        new = arranged(Run(), replace(request, aside=(bare, short))).arrangement
+        assert [rail.stays for rail in new.rails] == [False]
+        assert new.places == kept.arrangement.places

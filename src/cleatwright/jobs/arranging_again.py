@@ -7,7 +7,7 @@ are finished is at hand at any time. What is found are places, and nothing is wr
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from cleatwright.base.errors import DesignError, FaultError, InputError
 from cleatwright.base.stages.run import Run
@@ -25,7 +25,7 @@ from cleatwright.siting.hanging_up import Again
 from cleatwright.siting.panel_job import PanelJob
 from cleatwright.wall.bound.bound import lower_bound
 from cleatwright.wall.model import Place
-from cleatwright.wall.weights import PREFERENCES, WEIGHTS, Wanted
+from cleatwright.wall.weights import PREFERENCES, WEIGHTS, Wanted, Weights
 from cleatwright.workshop.document.surfaces import RailLayout
 
 DOING = "another arrangement"
@@ -130,7 +130,7 @@ def arrange_again(
             wrong = error
             continue
         if bound is None:
-            bound = lower_bound(tried.panel.problem.weighed(WEIGHTS)).value
+            bound = lower_bound(tried.panel.problem.weighed(search.weights)).value
         if best is None or tried.rank < best.rank:
             best = tried
         found = search.found(best, tried=number, bound=bound)
@@ -165,6 +165,12 @@ class _Search:
             revision=revision_with(now.changed(free), now.revision.path, run),
             pinned=tuple(at[key] for key in sorted(at) if key not in may),
         )
+
+    @property
+    def weights(self) -> Weights:
+        """Return the weights of a bound for all tries; which rails that hang stay may differ."""
+        free = self.asked.hung_moves and self.revision.hung.rails
+        return replace(WEIGHTS, rail=0.0, rail_length=0.0) if free else WEIGHTS
 
     def tried(self, seed: int, run: Run) -> _Tried:
         """Return what comes of one try."""

@@ -11,12 +11,11 @@ from cleatwright.base.errors import DesignError, InputError
 from cleatwright.base.lengths import length_words
 from cleatwright.base.stages.run import Run
 from cleatwright.design.carrying import part_names
-from cleatwright.project.computing import to_print
+from cleatwright.project.computing import to_change, to_print
 from cleatwright.project.revision import Revision, read_revision, said_of
 from cleatwright.project.walls import FAR, TO_HANG, WALLS, Request, goes
 from cleatwright.siting.hung.matching import matched, wanted_of
 from cleatwright.siting.panel_job import PanelJob
-from cleatwright.wall.score import stays_at
 from cleatwright.workshop.document.sections import HowFar
 
 MOST_PLANS = 3
@@ -183,19 +182,18 @@ def plans_of(revision: Revision, run: Run) -> PlansToChoose:
 
 def _plan(revision: Revision, far: HowFar, panels: tuple[PanelJob, ...], run: Run) -> PlanCost:
     given = (revision, Request(plan=far))
-    found = run.need(TO_HANG, given)
     printed = to_print(given, run).by_key
-    rails = [rail for panel in panels for rail in panel.arrangement.rails]
-    hung = {f"R{one.number}" for one in rails if one.stays}
+    change = to_change(given, run)
+    new = [one.rail for one in change.rails if one.what == "is new"]
     return PlanCost(
         far=far,
         parts=len(printed),
         plastic_g=G_PER_KG * sum(one.mass_kg for one in printed.values()),
         scrapped=_scrapped(revision, far, run),
-        moved=_moved(revision, panels),
-        rails=sum(not rail.stays for rail in rails),
-        rail_mm=sum(rail.length_mm for rail in rails if not rail.stays),
-        rails_down=sum(one.name not in hung for one in found.hung.rails),
+        moved=tuple(one.name for one in change.moves if one.what == "moves"),
+        rails=len(new),
+        rail_mm=sum(rail.length_mm for rail in new),
+        rails_down=sum(one.what == "comes down" for one in change.rails),
         overhead_kg=sum(
             item.mass_kg
             for panel in panels
@@ -204,19 +202,6 @@ def _plan(revision: Revision, far: HowFar, panels: tuple[PanelJob, ...], run: Ru
             > panel.problem.band.high_mm
         ),
         points=sum(panel.arrangement.scores.total for panel in panels),
-    )
-
-
-def _moved(revision: Revision, panels: tuple[PanelJob, ...]) -> tuple[str, ...]:
-    """Return the names of what hangs elsewhere, also where the plan looks away from what hangs."""
-    units = [unit for panel in panels for unit in panel.units]
-    known = matched(revision.hung.holders, wanted_of(units))
-    spots = {key: spot.place for panel in panels for key, spot in panel.spots.items()}
-    return tuple(
-        unit.planned.name
-        for unit in units
-        if (entry := known.get(unit.planned.key)) is not None
-        and not stays_at((entry.x_mm, entry.z_mm), spots[unit.planned.key])
     )
 
 

@@ -84,6 +84,7 @@ class ArrangingRequest:
         still: True when nothing that hangs may move, and no rail come down, for what finds no
             place.
         anew: True when everything may hang elsewhere, as far as that pays.
+        aside: Rails that hang and count as if they did not, but where a new one would lie.
     """
 
     problem: WallProblem
@@ -95,6 +96,7 @@ class ArrangingRequest:
     start: Start = NO_START
     still: bool = False
     anew: bool = False
+    aside: tuple[Rail, ...] = ()
 
     @property
     def bare(self) -> Search:
@@ -166,7 +168,7 @@ def arranged(run: Run, asked: ArrangingRequest) -> KeptArrangement:
     hangs already stays where it is, as long as everything finds a place; only then, and only when
     it may, does the search move it, and as little as it pays. Only when something still finds no
     place is the panel arranged as if the rails of the ledger did not hang; of these, all that are
-    not in the way stay all the same.
+    not in the way stay all the same. A rail that was set aside stays where a new one would lie.
 
     Raises:
         WallError: Something finds no place; ``HELPED`` knows what would help.
@@ -179,6 +181,9 @@ def arranged(run: Run, asked: ArrangingRequest) -> KeptArrangement:
     if kept is None or kept.arrangement.left_over:
         found = require_all(run.need(SEARCHED, asked.bare))
         kept = keep_rails(on_rows(problem, found), found, rails=asked.rails)
+    if asked.aside:
+        down, wall = kept.down, problem.on(kept.space)
+        kept = replace(keep_rails(wall, kept.arrangement, rails=(), aside=asked.aside), down=down)
     broken = conflicts(problem.on(kept.space), kept.arrangement)
     if broken:
         raise KernelError("the arrangement breaks its own rules: " + "; ".join(broken))
@@ -353,20 +358,11 @@ HELPED = Stage("what would help", _helped, content_key)
 
 
 def numbered_on(
-    arrangement: Arrangement,
-    *,
-    after: int,
-    before: Sequence[Rail],
-    made: Sequence[MadeRail] = (),
+    arrangement: Arrangement, *, after: int, made: Sequence[MadeRail] = ()
 ) -> Arrangement:
     """Return the arrangement with its new rails numbered on after ``after``.
 
-    A new rail in the very place of one of ``before`` takes its number instead, and one in the
-    place of a rail that was ``made`` is that rail still.
+    A new rail in the place of one that was ``made`` is that rail still.
     """
-
-    def known(rail: Rail) -> int:
-        return next((one.number for one in before if one.lies_as(rail)), 0)
-
-    rails = [r if r.stays else replace(r, number=known(r)) for r in arrangement.rails]
+    rails = [rail if rail.stays else replace(rail, number=0) for rail in arrangement.rails]
     return replace(arrangement, rails=numbered(rails_made(made, rails), after=after))

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from contextlib import nullcontext, suppress
 from dataclasses import dataclass, field, replace
 from functools import partial
@@ -25,6 +25,7 @@ from cleatwright.siting.given_places import off_the_wall
 from cleatwright.siting.giving_places import tables_of
 from cleatwright.siting.hung.rails import HungRails
 from cleatwright.siting.panel_job import PanelJob, folder_of, setting_of
+from cleatwright.siting.rails.loading import failing_rails, loaded_rails
 from cleatwright.siting.rails.spacing import with_enough_screws
 from cleatwright.siting.safe_heights import SafeHeights, faulty_heights
 from cleatwright.siting.settling import MOST_TRIES, SETTLED, Settled, Settling
@@ -148,29 +149,64 @@ def hang_up(request: WallRequest, run: Run) -> Iterator[PanelJob]:
         on = partial(request.rails.on, panel.name)
         if panel.name != MAIN and not items[panel.name] and not on("document", "recorded"):
             continue
-        settling = _settling(request, panel, items[panel.name])
-        found = _settled(request, panel, settling, items, run)
-        made = request.rails_made(panel)
-        arrangement = numbered_on(
-            found.kept.arrangement,
-            after=max([last, *(rail.number for rail in made)]),
-            before=on("set aside"),
-            made=made,
+        hung = _on_panel(request, panel, items, run, last=last)
+        last = max(last, last_number(hung.arrangement.rails))
+        yield hung
+
+
+def _on_panel(
+    request: WallRequest,
+    panel: Panel,
+    items: Mapping[str, tuple[Item, ...]],
+    run: Run,
+    *,
+    last: int,
+) -> PanelJob:
+    """Return one panel; a rail that was set aside stays only if it bears what would hang on it.
+
+    It stays too where a new one in its place would bear no more.
+    """
+    settling = _settling(request, panel, items[panel.name])
+    made = request.rails_made(panel)
+    after = max([last, *(rail.number for rail in made)])
+
+    def without(gone: Sequence[Rail]) -> PanelJob:
+        aside = tuple(rail for rail in settling.asked.aside if rail not in gone)
+        asked = replace(settling.asked, aside=aside)
+        found = _settled(request, panel, replace(settling, asked=asked), items, run)
+        return with_enough_screws(
+            PanelJob(
+                setting=setting_of(request.workshop),
+                panel=panel,
+                folder=folder_of(request.workshop, panel),
+                units=settling.units,
+                problem=found.problem.on(found.kept.space),
+                arrangement=numbered_on(found.kept.arrangement, after=after, made=made),
+                ways=found.ways,
+                down=(
+                    *(replace(one, why=by_name(one.why, request.names)) for one in found.kept.down),
+                    *(rail.down(_overloaded(panel)) for rail in gone),
+                ),
+            )
         )
-        last = max(last, last_number(arrangement.rails))
-        hung = PanelJob(
-            setting=setting_of(request.workshop),
-            panel=panel,
-            folder=folder_of(request.workshop, panel),
-            units=settling.units,
-            problem=found.problem.on(found.kept.space),
-            arrangement=arrangement,
-            ways=found.ways,
-            down=tuple(
-                replace(one, why=by_name(one.why, request.names)) for one in found.kept.down
-            ),
-        )
-        yield with_enough_screws(hung)
+
+    job = without(())
+    weak = [rail for rail in settling.asked.aside if rail.name in _failing(job)]
+    if not weak:
+        return job
+    anew = without(weak)
+    failing = [one for one in anew.arrangement.rails if one.name in _failing(anew)]
+    gone = [rail for rail in weak if not any(rail.meets(one) for one in failing)]
+    return without(gone) if gone else job
+
+
+def _failing(job: PanelJob) -> Collection[str]:
+    return failing_rails(loaded_rails(job)).keys()
+
+
+def _overloaded(panel: Panel) -> str:
+    what = "anchors" if panel.takes_anchors else "screws"
+    return f"its {what} do not bear what would hang there"
 
 
 def without_place(request: WallRequest, run: Run) -> frozenset[str]:
@@ -215,6 +251,7 @@ def _settling(request: WallRequest, panel: Panel, items: tuple[Item, ...]) -> Se
             ),
             still=request.still,
             anew=request.anew,
+            aside=on("set aside"),
         ),
         units,
         surroundings(workshop, (), panel=panel.name),

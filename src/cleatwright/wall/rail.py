@@ -9,7 +9,7 @@ from typing import Literal
 from cleatwright.base import said
 from cleatwright.base.errors import MeasureError
 from cleatwright.wall.screws import HEIGHT_SHARES, ScrewPoint, screw_points
-from cleatwright.wall.tolerances import NO_FACE_MM, SAME_MM
+from cleatwright.wall.tolerances import NO_FACE_MM, SAME_MM, SLACK_MM
 
 WALL = "wall"
 """Name of the main wall among the panels."""
@@ -169,14 +169,10 @@ class Rail:
             and self.x0_mm - SAME_MM <= x_mm <= self.x1_mm
         )
 
-    def lies_as(self, other: Rail) -> bool:
-        """Return whether two rails of one panel lie in one place to the eye."""
-        ends = (
-            (self.z_top_mm, other.z_top_mm),
-            (self.x0_mm, other.x0_mm),
-            (self.x1_mm, other.x1_mm),
-        )
-        return all(abs(a - b) <= SAME_MM for a, b in ends)
+    def meets(self, other: Rail) -> bool:
+        """Return whether two rails of one panel lie at one height and share some length."""
+        apart_mm = abs(self.z_top_mm - other.z_top_mm)
+        return apart_mm <= SLACK_MM and self.shared_mm(other) > SLACK_MM
 
     def down(self, why: str) -> Rail:
         """Return the rail as one that must come down, for a reason."""

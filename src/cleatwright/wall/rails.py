@@ -158,7 +158,7 @@ def as_drawn(rails: Iterable[Rail], drawn: Sequence[Rail]) -> tuple[Rail, ...]:
     numbers = count(last_number(drawn) + 1)
     called: list[Rail] = []
     for rail in rails:
-        same = next((one for one in left if not rail.stays and _same(one, rail)), None)
+        same = next((one for one in left if not rail.stays and one.meets(rail)), None)
         if same is not None:
             left.remove(same)
             called.append(replace(rail, number=same.number))
@@ -167,10 +167,6 @@ def as_drawn(rails: Iterable[Rail], drawn: Sequence[Rail]) -> tuple[Rail, ...]:
                 rail if rail.stays else replace(rail, number=next(numbers), state="tried")
             )
     return tuple(called)
-
-
-def _same(one: Rail, other: Rail) -> bool:
-    return abs(one.z_top_mm - other.z_top_mm) <= SLACK_MM and one.shared_mm(other) > SLACK_MM
 
 
 def _with_ends(span: Span, room: Span, plates: Sequence[Span], end_mm: float) -> Span:
