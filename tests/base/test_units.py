@@ -173,6 +173,13 @@ def test_an_unknown_unit_is_named_with_the_usual_ones() -> None:
         mass_kg('5"')
 
 
+@pytest.mark.parametrize("name", ["gr", "grain", "dwt", "t", "stone", "furlong"])
+def test_a_unit_that_no_workshop_uses_is_refused(name: str) -> None:
+    """The units library reads "480 gr" as grains: 31 g, where 480 g are meant."""
+    with pytest.raises(MeasureError, match=f'"{name}" is not a unit of mass.*g, kg, oz, lb'):
+        mass_kg(f"480 {name}")
+
+
 def test_units_know_what_they_measure() -> None:
     names = ("mm", "in", '"', "kg", "lb", "deg", "°", "percent", "s")
     assert [n for n in names if is_length_unit(n)] == ["mm", "in", '"']

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 from itertools import combinations
 
 import numpy as np
@@ -233,6 +234,18 @@ def test_somebody_leans_on_what_stands_out_of_the_wall() -> None:
     out = 180.0 * (120.0 + 18.0) * (140.0 / 3) / ((70.0 / 3) ** 2 + (140.0 / 3) ** 2)
     assert leant.demand == pytest.approx(math.hypot(180.0 / 2, out))
     assert "on Shelf" in leant.name
+
+
+def test_somebody_leans_on_the_edge_of_a_wide_thing_as_well() -> None:
+    """Its middle between two studs, its left edge 60 mm before one: 0.9 of 150 N and half of 30."""
+    load = HungLoad("Box", 400.0, 30.0, 120.0, 65.0, edges_mm=(160.0, 640.0))
+    *_, leant = checks(RAIL, [load])
+    borne = 30.0 * 0.5 + 150.0 * 0.9
+    out = borne * (120.0 + 18.0) * (140.0 / 3) / ((70.0 / 3) ** 2 + (140.0 / 3) ** 2)
+    assert leant.demand == pytest.approx(math.hypot(borne / 2, out))
+    # over a stud the whole of it counts, though neither middle nor edge is there
+    *_, over = checks(RAIL, [replace(load, x_mm=600.0, edges_mm=(500.0, 900.0))])
+    assert over.demand == pytest.approx(leant.demand / borne * (30.0 * 5.0 / 6.0 + 150.0))
 
 
 @settings(deadline=None, max_examples=60)

@@ -40,6 +40,7 @@ class HungLoad:
         depth_mm: How far below the bevel it bears on the rail or on the wall, > 0.
         pull_n: The strongest pull of a hand to the front, >= 0.
         pull_below_mm: How far below the bevel that hand pulls; negative above it.
+        edges_mm: The x of its left and of its right edge; none for a thing without width.
     """
 
     name: str
@@ -49,6 +50,7 @@ class HungLoad:
     depth_mm: float
     pull_n: float = 0.0
     pull_below_mm: float = 0.0
+    edges_mm: tuple[float, float] | None = None
 
     def __post_init__(self) -> None:
         """Raise MeasureError for numbers that are no load."""

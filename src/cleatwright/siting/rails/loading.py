@@ -148,19 +148,22 @@ def hung_load(unit: Unit, job: PanelJob) -> HungLoad:
     weight = math.fsum(w for w, _, _ in bodies)
     along = math.fsum(w * x for w, x, _ in bodies) / weight
     out = math.fsum(w * y for w, _, y in bodies) / weight
+    origin = origin_mm(part, place)
+    right, left = (to_reader(corner[0], origin_mm=origin) for corner in part.bounds_mm)
     hand, contact = unit.outer.hung_as.settings.hand, part.hanging.contact_z_mm
     pulls = [(hand.pull_at(seat), grip_z_mm(seat)) for seat in part.seats]
     height = job.setting.rail.height_mm
     pull, grip = max(pulls, key=lambda one: one[0] * max(0.0, height + one[1] - contact))
     return HungLoad(
         name=unit.planned.name,
-        x_mm=to_reader(along, origin_mm=origin_mm(part, place)),
+        x_mm=to_reader(along, origin_mm=origin),
         weight_n=weight,
         # behind the face of the rail it would only relieve the screws
         distance_mm=max(out, 0.0),
         depth_mm=part.hanging.depth_below_mm,
         pull_n=pull,
         pull_below_mm=contact - grip,
+        edges_mm=(left, right),
     )
 
 
