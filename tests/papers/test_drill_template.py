@@ -18,9 +18,11 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from cleatwright.papers.drilling.plan import plan_sheets
-from cleatwright.papers.drilling.template import template_pages
+from cleatwright.papers.drilling.template import template_pages, template_plan
 from cleatwright.papers.drilling.view import DrilledStud, DrillSizes, TemplateView
 from cleatwright.papers.kit.svg_pdf import svg_pdf
+from cleatwright.standards import cautions
+from cleatwright.standards.wall.masonry import at_the_drill
 from cleatwright.wall.rail import Profile, Rail
 from cleatwright.wall.screws import ScrewPoint
 
@@ -231,12 +233,24 @@ def test_every_sheet_has_its_square_its_distances_and_its_cautions() -> None:
         assert told in first
 
 
+MASONRY = replace(
+    VIEW,
+    sizes=None,
+    fails=("R1", "R2"),
+    holes="Cross in a circle: the middle of an anchor of some maker. In the wall a hole of 10 mm, "
+    "deep at the least 85 mm, embedment 70 mm. In the rail a clear hole for its screw of 7 mm, "
+    "sunk to 11 mm for its head. Each must bear 398 N out of the wall and 258 N along it at worst.",
+    cautions=(cautions.PIPES, *at_the_drill("unknown"), cautions.DEFER),
+)
+
+
+@pytest.mark.parametrize("words", [VIEW, MASONRY], ids=["wood", "masonry"])
 @pytest.mark.parametrize("paper", ["A4", "Letter"])
 @pytest.mark.parametrize("height", [40.0, 70.0, 88.9, 120.0, 147.0, 167.0, 300.0])
 def test_texts_and_square_lie_on_the_paper_and_texts_do_not_overlap(
-    paper: str, height: float
+    paper: str, height: float, words: TemplateView
 ) -> None:
-    view = replace(VIEW, title="A workshop with a rather long name", unit="in")
+    view = replace(words, title="A workshop with a rather long name", unit="in")
     view = replace(
         view,
         rails=tuple(
@@ -270,7 +284,7 @@ def test_texts_and_square_lie_on_the_paper_and_texts_do_not_overlap(
 def test_a_rail_higher_than_the_paper_lies_on_rows_of_sheets(paper: str, height: float) -> None:
     """Screws at thirds of the height: each cross lies where its row says, whole on one sheet."""
     rail = replace(LONG, profile=replace(LONG.profile, height_mm=height))
-    plan = plan_sheets(rail, sheet=paper, unit="mm")
+    plan = template_plan(VIEW, rail, sheet=paper)
     assert [band.number for band in plan.bands] == list(range(1, len(plan.bands) + 1))
     assert len(plan.bands) > 1
     assert plan.bands[0].start == 0.0
@@ -296,7 +310,7 @@ def test_a_rail_higher_than_the_paper_lies_on_rows_of_sheets(paper: str, height:
 
 def test_rows_of_sheets_have_the_same_marks_at_the_same_place_of_the_rail() -> None:
     rail = replace(LONG, profile=replace(LONG.profile, height_mm=300.0))
-    plan = plan_sheets(rail, sheet="A4", unit="mm")
+    plan = template_plan(VIEW, rail, sheet="A4")
     places: dict[str, set[tuple[float, float]]] = {}
     for page, (window, band) in zip(
         template_pages(replace(VIEW, rails=(rail,))), plan.spots, strict=True

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import io
 import math
+import xml.etree.ElementTree as ET
 from collections.abc import Callable
 from dataclasses import replace
 from itertools import pairwise
@@ -188,3 +189,18 @@ def test_no_letters_touch(
     for page in pages:
         assert touching_letters(page) == []
     assert any("hangs already" in page.extract_text() for page in pages)
+
+
+def test_a_rail_that_does_not_hold_says_so_and_why_on_its_page() -> None:
+    why = "anchors carry a person who leans: 342 against 329 N, " * 6 + "anchor at x 1710 mm."
+    page = load_map_pages(replace(VIEW, strips=(replace(STRIP, fails=why),)))[0].decode()
+    root = ET.fromstring(page)  # noqa: S314 - our own bytes
+    told = [
+        text
+        for text in root.iter("{http://www.w3.org/2000/svg}text")
+        if text.get("class") == "fails"
+    ]
+    assert f"R{STRIP.rail.number} does not hold: {why}".split() == (
+        " ".join(text.text or "" for text in told).split()
+    )
+    assert "does not hold" not in load_map_pages(VIEW)[0].decode()

@@ -41,7 +41,7 @@ from cleatwright.shapes.rigid import shift
 from cleatwright.siting.panel_job import PanelJob
 from cleatwright.siting.rails.demand import must_bear
 from cleatwright.siting.rails.fastening import RailFastening, as_allowable, fastening_of
-from cleatwright.siting.rails.loading import LOADED, RailLoads
+from cleatwright.siting.rails.loading import LOADED, RailLoads, failing_rails
 from cleatwright.siting.rails.screws import lining_given
 from cleatwright.standards import cautions
 from cleatwright.standards.fasteners.wood_screws import wood_screw_head_mm
@@ -198,11 +198,11 @@ def _held(job: PanelJob, loaded: RailLoads, fastening: RailFastening) -> str:
 
 def load_map_view(job: PanelJob, loaded: Sequence[RailLoads]) -> LoadMapView:
     """Return what the load map shows."""
-    fastening = fastening_of(job.setting.rail, job.panel)
+    fastening, fails = fastening_of(job.setting.rail, job.panel), failing_rails(loaded)
     return LoadMapView(
         title=job.title,
         floor_gap_mm=job.panel.floor_gap_mm,
-        strips=tuple(_strip(one) for one in loaded),
+        strips=tuple(_strip(one, job.words(fails.get(one.rail.name, ""))) for one in loaded),
         strength=fastening.carries.strength,
         assumed=job.words(_assumed(job, fastening)),
         unit=job.setting.units,
@@ -258,7 +258,7 @@ def _lining_words(job: PanelJob) -> str:
     return f"The lining between them is taken as {said.mm(thick)} of plasterboard: measure yours."
 
 
-def _strip(loaded: RailLoads) -> StripView:
+def _strip(loaded: RailLoads, fails: str) -> StripView:
     screws = screw_loads(loaded.fixing, loaded.loads)
     return StripView(
         rail=loaded.rail,
@@ -280,6 +280,7 @@ def _strip(loaded: RailLoads) -> StripView:
             )
             for stud in stud_loads(loaded.fixing, loaded.loads)
         ),
+        fails=fails,
     )
 
 

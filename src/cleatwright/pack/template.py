@@ -53,7 +53,7 @@ def template_view(job: PanelJob, run: Run) -> TemplateView:
     return TemplateView(
         title=job.title,
         rails=tuple(rail for rail in job.arrangement.rails if not rail.stays),
-        fails=tuple((name, job.words(text)) for name, text in fails.items()),
+        fails=tuple(fails),
         studs=tuple(DrilledStud(stud.x_mm, stud.width_mm) for stud in wall.studs),
         sizes=_sizes(fastening),
         holes=_anchor_holes(fastening, job),

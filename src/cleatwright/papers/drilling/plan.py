@@ -28,8 +28,8 @@ LEAD_MM = 10.0
 ABOVE_MM, BELOW_MM = 9.0, 9.0
 SQUARE_MM = 100.0
 SQUARE_IN = 4.0
-# below the rail on an upright sheet, where the lines are short: the longest text there, by trying
-WORDS_MM = 150.0
+# of a rail that lies on rows of sheets
+LEAST_STRIP_MM = 40.0
 
 # where a sheet lies along the rail, and which row of sheets it is in
 Spot = tuple[Window, Window]
@@ -45,12 +45,14 @@ class TemplatePlan:
         kept: Those that hold a screw, and one that lies alone between two of them, from left to
             right; the first of a rail without screws.
         bands: The rows of sheets, by their distance below the top edge of the rail, from above.
+        below_mm: The room for square and words below what is shown of the rail.
     """
 
     paper: Paper
     total: int
     kept: tuple[Window, ...]
     bands: tuple[Window, ...]
+    below_mm: float
 
     @property
     def spots(self) -> tuple[Spot, ...]:
@@ -76,18 +78,19 @@ def square_mm(unit: LengthUnit) -> float:
     return SQUARE_MM if unit == "mm" else SQUARE_IN * MM_PER_INCH
 
 
-def plan_sheets(rail: Rail, *, sheet: str, unit: LengthUnit) -> TemplatePlan:
+def plan_sheets(rail: Rail, *, sheet: str, unit: LengthUnit, words_mm: float = 0.0) -> TemplatePlan:
     """Return the sheets of a rail; each screw is well inside one that is kept.
 
     Args:
         rail: The rail.
         sheet: Name of the paper; it lies across where the rail's height allows, else upright.
         unit: LengthUnit of the square.
+        words_mm: How high the words below the rail are.
 
     Raises:
         UnknownNameError: There is no such sheet.
     """
-    paper, high = _lying(rail, landscape(sheet), square_mm(unit))
+    paper = _lying(rail, landscape(sheet), max(square_mm(unit), words_mm))
     length = rail.length_mm
     room = paper.width_mm - 2 * PRINT_MARGIN_MM
     every = windows(-LEAD_MM, length + LEAD_MM, room=room, overlap=OVERLAP_MM)
@@ -96,14 +99,18 @@ def plan_sheets(rail: Rail, *, sheet: str, unit: LengthUnit) -> TemplatePlan:
     wanted = {max(every, key=lambda w: min(u - w.start, w.end - u)).number for u in places}
     # one sheet holds its two neighbours at the right distance; more of them hold nothing
     wanted |= {n for n in range(2, len(every)) if {n - 1, n + 1} <= wanted}
+    high = max(_room_mm(paper) - max(square_mm(unit), words_mm), LEAST_STRIP_MM)
     bands = windows(0.0, rail.height_mm, room=high, overlap=OVERLAP_MM)
-    return TemplatePlan(paper, len(every), tuple(w for w in every if w.number in wanted), bands)
+    shown = max(min(band.end, rail.height_mm) - band.start for band in bands)
+    kept = tuple(w for w in every if w.number in wanted)
+    return TemplatePlan(paper, len(every), kept, bands, _room_mm(paper) - shown)
 
 
-def _lying(rail: Rail, paper: Paper, square: float) -> tuple[Paper, float]:
-    """Return how the paper lies, and how much of the rail's height it shows."""
-    room = paper.height_mm - 2 * PRINT_MARGIN_MM - ABOVE_MM - BELOW_MM - square
-    if rail.height_mm <= room:
-        return paper, room
-    upright = paper.turned
-    return upright, upright.height_mm - 2 * PRINT_MARGIN_MM - ABOVE_MM - BELOW_MM - WORDS_MM
+def _lying(rail: Rail, paper: Paper, below_mm: float) -> Paper:
+    """Return how the paper lies: across, where rail and words go below each other."""
+    return paper if rail.height_mm <= _room_mm(paper) - below_mm else paper.turned
+
+
+def _room_mm(paper: Paper) -> float:
+    """Return the height for the rail and what is below it."""
+    return paper.height_mm - 2 * PRINT_MARGIN_MM - ABOVE_MM - BELOW_MM

@@ -18,7 +18,7 @@ from cleatwright.papers.drilling.plan import (
     square_mm,
 )
 from cleatwright.papers.drilling.view import TemplateView
-from cleatwright.papers.drilling.words import draw_words
+from cleatwright.papers.drilling.words import draw_words, words_mm
 from cleatwright.papers.elevation.legend import BLUE, INK, PALE
 from cleatwright.papers.elevation.view import letter
 from cleatwright.papers.kit.drawn import Pages, drawn_pages
@@ -89,6 +89,13 @@ class _Frame:
         """Return True when a place of the wall lies inside the window."""
         return self.window.start <= x_mm - self.rail.x0_mm <= self.window.end
 
+    def has(self, down_mm: float) -> bool:
+        """Return True when a place so far below the top edge is best seen in this row."""
+        band, half = self.band, OVERLAP_MM / 2
+        first = 0.0 if band.number == 1 else band.start + half
+        last = self.rail.height_mm if self.is_lowest else band.end - half
+        return first <= down_mm <= last
+
 
 def template_pages(view: TemplateView, *, sheet: str = "A4") -> tuple[bytes, ...]:
     """Return the sheets of all rails as SVG files, rail by rail from left to right.
@@ -102,9 +109,24 @@ def template_pages(view: TemplateView, *, sheet: str = "A4") -> tuple[bytes, ...
     """
     pages: list[bytes] = []
     for rail in view.rails:
-        plan = plan_sheets(rail, sheet=sheet, unit=view.unit)
+        plan = template_plan(view, rail, sheet=sheet)
         pages += [_page(view, rail, plan, spot) for spot in plan.spots]
     return tuple(pages)
+
+
+def template_plan(view: TemplateView, rail: Rail, *, sheet: str) -> TemplatePlan:
+    """Return the sheets of a rail with room for their words, upright ones where that takes it.
+
+    Raises:
+        UnknownNameError: There is no such sheet.
+    """
+    plan = plan_sheets(rail, sheet=sheet, unit=view.unit)
+    while (wanted := words_mm(view, rail, plan)) > plan.below_mm:
+        before, plan = plan, plan_sheets(rail, sheet=sheet, unit=view.unit, words_mm=wanted)
+        if plan == before:
+            # a name as long as a page: the rail keeps its strip, and the last words are lost
+            break
+    return plan
 
 
 TEMPLATE: Stage[tuple[TemplateView, str], Pages] = drawn_pages(
@@ -133,14 +155,7 @@ def _page(view: TemplateView, rail: Rail, plan: TemplatePlan, spot: Spot) -> byt
     for n, line in enumerate(words):
         at = (corner[0] + side / 2, corner[1] + side / 2 + n * STEP)
         sheet.text(at, line, Face(TEXT, INK, anchor="middle"), name="square-words")
-    draw_words(
-        sheet,
-        view,
-        rail,
-        plan=plan,
-        spot=spot,
-        corner=(corner[0] + side + 6.0, corner[1]),
-    )
+    draw_words(sheet, view, rail, plan=plan, spot=spot, top_mm=corner[1])
     return sheet.to_bytes()
 
 
@@ -225,8 +240,7 @@ def _screws(frame: _Frame) -> None:
     shown = [
         point
         for point in rail.screws
-        if frame.shows(point.x_mm)
-        and frame.band.start <= rail.z_top_mm - point.z_mm <= frame.band.end
+        if frame.shows(point.x_mm) and frame.has(rail.z_top_mm - point.z_mm)
     ]
     told = [(point, _screw_words(frame, point)) for point in shown]
     for point, words in told:

@@ -42,7 +42,7 @@ class TemplateView:
         rails: The rails to be put up; none of them hangs already.
         studs: The studs of the wall.
         sizes: The holes for wood screws; None where anchors go in, or no screw is known.
-        fails: The names of rails that do not hold, each with the reason in a sentence.
+        fails: The names of rails that do not hold; the load map says why.
         floor_gap_mm: Height of the wall's lower edge above the floor, >= 0.
         unit: LengthUnit in which distances are written.
         cautions: What the person must read before drilling.
@@ -56,7 +56,7 @@ class TemplateView:
     rails: tuple[Rail, ...]
     studs: tuple[DrilledStud, ...]
     sizes: DrillSizes | None
-    fails: tuple[tuple[str, str], ...] = ()
+    fails: tuple[str, ...] = ()
     floor_gap_mm: float = 0.0
     unit: LengthUnit = "mm"
     cautions: tuple[str, ...] = (PIPES, FIXING, DEFER)

@@ -3,19 +3,35 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 from cleatwright.base import said
 from cleatwright.base.lengths import LengthUnit, Wording, show_length
-from cleatwright.papers.drilling.plan import OVERLAP_MM, Spot, TemplatePlan
+from cleatwright.papers.drilling.plan import OVERLAP_MM, Spot, TemplatePlan, square_mm
 from cleatwright.papers.drilling.view import DrillSizes, TemplateView
 from cleatwright.papers.elevation.legend import CAUTION, INK
 from cleatwright.papers.kit.paper import PRINT_MARGIN_MM
-from cleatwright.papers.kit.svg import Face, Point, Sheet, wrap
+from cleatwright.papers.kit.svg import Face, Sheet, wrap
 from cleatwright.papers.kit.tiling import Window
 from cleatwright.wall.rail import Rail
 
 TITLE, BODY = 4.0, 2.7
 TITLE_STEP, STEP, GAP = 5.4, 3.7, 0.9
+# of letters below their line
+FOOT = 1.0
+# from the square to the words beside it
+ASIDE_MM = 6.0
+
+
+@dataclass(frozen=True)
+class _Line:
+    """A line of words: where it begins, from the left edge of the paper and below the rail."""
+
+    words: str
+    x_mm: float
+    y_mm: float
+    face: Face
+    name: str
 
 
 def draw_words(
@@ -25,29 +41,47 @@ def draw_words(
     *,
     plan: TemplatePlan,
     spot: Spot,
-    corner: Point,
+    top_mm: float,
 ) -> None:
-    """Write heading, distances, holes and cautions below the rail, from an upper left corner."""
-    x, y = corner
-    # the estimate of widths is for a mean text; a line of broad letters needs some more
-    width = 0.94 * (plan.paper.width_mm - PRINT_MARGIN_MM - x)
+    """Write heading, distances, holes and cautions below the rail.
+
+    They stand beside the square, and go on below it.
+    """
     sheet.layer("words")
+    for one in _lines(view, rail, plan, spot):
+        sheet.text((one.x_mm, top_mm + one.y_mm), one.words, one.face, name=one.name)
+
+
+def words_mm(view: TemplateView, rail: Rail, plan: TemplatePlan) -> float:
+    """Return how high the words on the sheet with the most of them are."""
+    return max(_lines(view, rail, plan, spot)[-1].y_mm + FOOT for spot in plan.spots)
+
+
+def _lines(view: TemplateView, rail: Rail, plan: TemplatePlan, spot: Spot) -> list[_Line]:
     heading = plan.heading(view.title, rail, spot)
-    for line in wrap(heading, size=1.1 * TITLE, width=width):
-        y += TITLE_STEP
-        sheet.text((x, y - 1.4), line, Face(TITLE, INK, bold=True), name="title")
-    y += GAP
+    warned = (*_too_near(view, rail, spot[0]), *view.cautions)
     blocks = (
-        *((words, CAUTION) for words in _does_not_hold(view, rail)),
-        *((words, INK) for words in facts(view, rail, plan=plan, spot=spot)),
-        *((words, CAUTION) for words in (*_too_near(view, rail, spot[0]), *view.cautions)),
+        (heading, Face(TITLE, INK, bold=True), "title"),
+        *((words, Face(BODY, CAUTION), "caution") for words in _does_not_hold(view, rail)),
+        *((words, Face(BODY, INK), "fact") for words in facts(view, rail, plan=plan, spot=spot)),
+        *((words, Face(BODY, CAUTION), "caution") for words in warned),
     )
-    for words, colour in blocks:
-        for line in wrap(words, size=BODY, width=width):
-            y += STEP
-            name = "caution" if colour == CAUTION else "fact"
-            sheet.text((x, y - 1.0), line, Face(BODY, colour), name=name)
+    side, right = square_mm(view.unit), plan.paper.width_mm - PRINT_MARGIN_MM
+    found: list[_Line] = []
+    y = 0.0
+    for words, face, name in blocks:
+        step, size = (TITLE_STEP, 1.1 * TITLE) if name == "title" else (STEP, BODY)
+        rest = words
+        while rest:
+            beside = y < side + GAP
+            x = PRINT_MARGIN_MM + (side + ASIDE_MM if beside else 0.0)
+            # the estimate of widths is for a mean text; a line of broad letters needs some more
+            line, *more = wrap(rest, size=size, width=0.94 * (right - x))
+            y += step
+            found.append(_Line(line, x, y - 0.27 * step, face, name))
+            rest = " ".join(more)
         y += GAP
+    return found
 
 
 def facts(view: TemplateView, rail: Rail, *, plan: TemplatePlan, spot: Spot) -> tuple[str, ...]:
@@ -133,13 +167,13 @@ def _neighbours(plan: TemplatePlan, unit: LengthUnit) -> Sequence[str]:
 
 
 def _does_not_hold(view: TemplateView, rail: Rail) -> Sequence[str]:
-    why = dict(view.fails).get(rail.name)
-    if why is None:
+    if rail.name not in view.fails:
         return ()
-    return (
-        f"Do not drill for rail {rail.name} yet: it does not hold.",
-        f"{why} Change that and make the workshop again.",
+    words = (
+        f"Do not drill for rail {rail.name} yet: it does not hold; the load map says why. Change "
+        "that and make the workshop again."
     )
+    return (words,)
 
 
 def _too_near(view: TemplateView, rail: Rail, window: Window) -> Sequence[str]:

@@ -60,7 +60,7 @@ def _page(view: LoadMapView, plan: Pages, number: int) -> bytes:
     y = HEAD
     for piece in plan.pages[number - 1]:
         _strip(sheet, view, piece, top=y, paper=paper)
-        y += _piece_height(piece, plan.scale)
+        y += _piece_height(piece, plan.scale, paper)
     if number < count:
         return sheet.to_bytes()
     sheet.layer("notes")
@@ -80,14 +80,24 @@ def _labels_height(piece: RailStretch) -> float:
     return max((text_width(line, TEXT) for line in lines), default=0.0)
 
 
-def _heading_height(piece: RailStretch) -> float:
-    return NAME + 3 * LINE + (LINE if piece.count > 1 else 0.0)
+def _heading_height(piece: RailStretch, paper: Paper) -> float:
+    warned = len(_warning(piece, paper)) * LINE
+    return NAME + 3 * LINE + (LINE if piece.count > 1 else 0.0) + warned
 
 
-def _piece_height(piece: RailStretch, scale: int) -> float:
+def _warning(piece: RailStretch, paper: Paper) -> tuple[str, ...]:
+    """Return the lines that say that a rail does not hold; none for one that does."""
+    strip = piece.whole
+    if not strip.fails:
+        return ()
+    words = f"{strip.rail.name} does not hold: {strip.fails}"
+    return wrap(words, size=TEXT, width=paper.width_mm - 2 * MARGIN)
+
+
+def _piece_height(piece: RailStretch, scale: int, paper: Paper) -> float:
     lines = 2 + max((len(stud.screws) for stud in piece.strip.studs), default=0)
     below = (lines + 2) * LINE + BAR_HEIGHT + 1.0
-    above = _heading_height(piece) + _labels_height(piece) + ARROWS
+    above = _heading_height(piece, paper) + _labels_height(piece) + ARROWS
     return above + piece.strip.rail.height_mm / scale + below + STRIP_GAP
 
 
@@ -98,8 +108,8 @@ def _strip(
     k, strip = sheet.scale, piece.strip
     left = SIDE - piece.start_mm / k
     sheet.layer("strip")
-    _heading(sheet, view, piece, top=top, width=paper.width_mm - 2 * MARGIN)
-    labels_end = top + _heading_height(piece) + _labels_height(piece)
+    _heading(sheet, view, piece, top=top, paper=paper)
+    labels_end = top + _heading_height(piece, paper) + _labels_height(piece)
     rail_top = labels_end + ARROWS
     foot = rail_top + strip.rail.height_mm / k
     corner = (SIDE * k, rail_top * k)
@@ -115,9 +125,9 @@ def _strip(
 
 
 def _heading(
-    sheet: Sheet, view: LoadMapView, piece: RailStretch, *, top: float, width: float
+    sheet: Sheet, view: LoadMapView, piece: RailStretch, *, top: float, paper: Paper
 ) -> None:
-    k, strip = sheet.scale, piece.whole
+    k, strip, width = sheet.scale, piece.whole, paper.width_mm - 2 * MARGIN
     y = top + NAME
     sheet.text((MARGIN * k, y * k), strip.rail.name, Face(NAME, INK, bold=True))
     kept = "hangs already, its screws taken as those of the others; " if strip.rail.stays else ""
@@ -139,6 +149,9 @@ def _heading(
     x = MARGIN + text_width(strip.rail.name, NAME) + 3.0
     for n, line in enumerate(lines):
         sheet.text((x * k, (y + n * LINE) * k), line, Face(TEXT, INK))
+    face = Face(TEXT, CAUTION, bold=True)
+    for n, line in enumerate(_warning(piece, paper), start=len(lines)):
+        sheet.text((MARGIN * k, (y + n * LINE) * k), line, face, name="fails")
 
 
 def _arrows(

@@ -65,14 +65,14 @@ def room_mm(paper: Paper) -> float:
 
 def pages_of(
     view: LoadMapView,
-    height: Callable[[RailStretch, int], float],
+    height: Callable[[RailStretch, int, Paper], float],
     notes_height: Callable[[Paper, int], float],
 ) -> Pages:
     """Return the pages of a load map, on the smallest sheet of its series.
 
     Args:
         view: What is drawn.
-        height: How high a piece is at a scale, in paper millimetres.
+        height: How high a piece is at a scale on a sheet, in paper millimetres.
         notes_height: How high the notes are on a sheet at a scale.
     """
     paper = landscape(series(view.unit)[0])
@@ -82,7 +82,7 @@ def pages_of(
     y = HEAD
     for strip in view.strips:
         for piece in pieces_of(strip, room=room_mm(paper) * scale, overlap=OVERLAP * scale):
-            high = height(piece, scale)
+            high = height(piece, scale, paper)
             if pages[-1] and y + high > lowest:
                 pages.append([])
                 y = HEAD

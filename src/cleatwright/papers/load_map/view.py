@@ -39,11 +39,13 @@ class StripView:
         rail: The rail; one that hangs already has screws that are taken to be the same.
         arrows: What hangs on it, from left to right.
         studs: The studs that it meets, from left to right.
+        fails: Why it does not hold, in sentences; "" for one that does.
     """
 
     rail: Rail
     arrows: tuple[ArrowView, ...]
     studs: tuple[LoadedStud, ...]
+    fails: str = ""
 
     @property
     def mass_kg(self) -> float:
