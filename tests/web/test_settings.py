@@ -165,6 +165,13 @@ def test_rows_are_added_and_taken_away(page: TestClient, shed: Path) -> None:
     board = {"path": ["rail", "stock"], "typed": {"name": "off-cut", "length": "2,4 m"}}
     take(page, "added", board)
     assert raw()["rail"]["stock"][-1] == {"name": "off-cut", "length": "2,4 m"}
+    tom = {"name": "Tom", "child": "yes", "age": "6"}
+    take(page, "added", {"path": ["other_person"], "typed": tom})
+    assert raw()["other_person"] == [{"name": "Tom", "child": True, "age": 6}]
+    assert "other_person Tom" in [
+        one["title"] for one in page.get("/api/settings").json()["tables"]
+    ]
+    take(page, "removed", {"path": ["other_person", 0], "title": "other_person Tom"})
     number = len(raw()["rail"]["stock"]) - 1
     take(page, "removed", {"path": ["rail", "stock", number], "title": "off-cut"})
     take(page, "removed", {"path": ["printer", "attic"], "title": "attic"})
@@ -194,6 +201,6 @@ def test_a_setting_that_changed_outside_is_not_written_over(page: TestClient, sh
 def test_in_inches_bounds_and_usual_values_are_in_inches(page: TestClient) -> None:
     type_in(page, ("units",), "in")
     field = fields(page)["person", "stature"]
-    # 1000 and 2500 mm over 25.4 are 39.370 and 98.425 in; to 1/32 within: 39-3/8 and 98-13/32
-    assert field["bounds"] == "39-3/8 to 98-13/32 in"
+    # 700 and 2500 mm over 25.4 are 27.559 and 98.425 in; to 1/32 within: 27-9/16 and 98-13/32
+    assert field["bounds"] == "27-9/16 to 98-13/32 in"
     assert field["unit"] == "in"

@@ -208,3 +208,20 @@ def test_what_of_a_tool_can_hurt_is_changed_and_given_back_to_its_kind(
 
 def test_the_words_for_what_can_hurt_come_in_one_order(client: TestClient) -> None:
     assert client.get("/api/tools").json()["properties"][:3] == ["sharp", "hot", "heavy"]
+
+
+def test_who_takes_a_tool_is_written_by_name(client: TestClient, folder: Path) -> None:
+    """Nobody is asked while one person is alone."""
+    assert client.get("/api/tools").json()["people"] == []
+    first = client.get("/api/tools").json()["sheets"][0]["rows"][0]
+    assert (first["taken_by"], first["taken_by_raw"]) == ([], None)
+    ben = {"name": "Ben", "stature": 1900}
+    assert change(client, operation="insert", path=["other_person"], value=ben).status_code == 200
+    assert client.get("/api/tools").json()["people"] == ["owner", "Ben"]
+    path = ["tool", first["number"], "taken_by"]
+    said = {"path": path, "name": first["name"], "guarded": True}
+    done = change(client, operation="set", value=["Ben"], was=None, **said)
+    assert done.status_code == 200, done.text
+    raw = tomllib.loads((folder / "workshop.toml").read_text("utf-8"))
+    assert raw["tool"][first["number"]]["taken_by"] == ["Ben"]
+    assert row(client, first["name"])["taken_by"] == ["Ben"]

@@ -36,7 +36,7 @@ def test_measures_that_no_body_has_are_refused(text: str) -> None:
 @pytest.mark.parametrize(
     ("text", "said"),
     [
-        ("stature = 175", "from 1000 mm to 2500 mm"),
+        ("stature = 175", "from 700 mm to 2500 mm"),
         ("arm_reach = 1300", "rod in the fist"),
         ("hand = 'both'", "'either'"),
     ],
@@ -45,3 +45,36 @@ def test_what_a_person_may_be_is_told(text: str, said: str) -> None:
     with pytest.raises(DocumentError) as caught:
         checked(HEAD + text)
     assert said in caught.value.sentence
+
+
+@pytest.mark.parametrize(
+    ("text", "said"),
+    [
+        ("[[other_person]]\nname = 'Tom'\nchild = true", "Nobody says how tall the child is"),
+        ("[[other_person]]\nname = 'Tom'\nage = 6", "An age is asked of children alone"),
+        ("[[other_person]]\nname = 'Tom'\nchild = true\nage = 2", "at least 3"),
+        ("[[other_person]]\nstature = 1700", 'The key "name" is missing'),
+        ("[[other_person]]\nname = 'owner'", 'The name "owner" is used twice, as who has none'),
+        ("name = 'Ann'\n[[other_person]]\nname = 'Ann'", 'The name "Ann" is used twice'),
+        ("[[tool]]\nname = 'A'\nkind = 'can'\ntaken_by = ['Ann']", 'no person "Ann"'),
+        (
+            "name = 'Anna'\n[[tool]]\nname = 'A'\nkind = 'can'\ntaken_by = ['Ana']",
+            'Did you mean "Anna"?',
+        ),
+        (
+            "[[tool]]\nname = 'A'\nkind = 'can'\n[[group]]\nname = 'g'\ntaken_by = ['Tim']",
+            'no person "Tim"',
+        ),
+    ],
+)
+def test_what_several_people_may_be_is_told(text: str, said: str) -> None:
+    with pytest.raises(DocumentError) as caught:
+        checked(HEAD + text)
+    assert said in caught.value.sentence
+
+
+def test_who_has_no_name_is_the_owner() -> None:
+    tool = "[[tool]]\nname = 'A'\nkind = 'can'\ntaken_by = ['owner', 'Ben']"
+    workshop = checked(f"{HEAD}[[other_person]]\nname = 'Ben'\nstature = 1900\n{tool}")
+    assert [one.name for one in workshop.people] == ["owner", "Ben"]
+    assert workshop.items()[0].taken_by == ("owner", "Ben")

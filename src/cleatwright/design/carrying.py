@@ -19,6 +19,7 @@ from cleatwright.base.stages.run import Run
 from cleatwright.design.bed_fit import fits_bed, usable_mm
 from cleatwright.design.building import PART, BuiltPart
 from cleatwright.design.describing import DESCRIBED, carrier_offsets, fitting_recipes
+from cleatwright.design.equipment import OwnedTool
 from cleatwright.design.hang import Fixed, Hang
 from cleatwright.design.planned import PlannedHolder
 from cleatwright.design.planning import FAULTS
@@ -61,6 +62,11 @@ class PlannedUnit:
     def numbers(self) -> str:
         """Return the numbers of its holders in all drawings, such as "4" or "4-6, 9"."""
         return ranges(sorted(one.number for one in self.holders))
+
+    @property
+    def tools(self) -> tuple[OwnedTool, ...]:
+        """Return its tools, holder by holder, in the order of the seats."""
+        return tuple(tool for one in self.holders for tool in one.tools)
 
 
 @dataclass(frozen=True)

@@ -43,6 +43,7 @@ class OwnedTool:
         properties: What of it can hurt or spoil something.
         position: Its place among all tools of the document, from 0.
         unnumbered: Its name without the number by which it is told from others of its entry.
+        taken_by: The names of who takes it; none for every adult.
         seats: Its parts of recipes that were asked for before, which follow from all the others.
         identity: What it is known by from one making to the next; "" before it is looked up.
     """
@@ -61,14 +62,15 @@ class OwnedTool:
     position: int = 0
     unnumbered: str = ""
     identity: str = ""
+    taken_by: tuple[str, ...] = ()
     seats: dict[Fit, SeatRecipe] = field(
         default_factory=dict[Fit, SeatRecipe], compare=False, repr=False
     )
 
     @property
-    def shares(self) -> tuple[str, bool]:
-        """Return with which others it may share a holder: those of its group, hot or not."""
-        return self.group, self.hot
+    def shares(self) -> tuple[str, bool, tuple[str, ...]]:
+        """Return with which others it may share a holder: of one group, hot or not, one's own."""
+        return self.group, self.hot, tuple(sorted(self.taken_by))
 
     @property
     def hot(self) -> bool:
@@ -180,6 +182,7 @@ def _owned(run: Run, given: _Given) -> OwnedTool:
         properties=kind.properties_of(body.mass_kg, item.properties),
         position=position,
         unnumbered=item.unnumbered,
+        taken_by=item.taken_by,
     )
 
 
@@ -248,7 +251,7 @@ def owned_what_can_be(
     outlines = outlines_in(folder, new=new)
     run = run or Run()
     for number, tool in enumerate(workshop.tools):
-        for item in tool.items():
+        for item in workshop.items_in(tool):
             # what is wrong with one of several equal tools is told once for all of them
             name = tool.name if tool.count > 1 else item.name
             before = len(faults)

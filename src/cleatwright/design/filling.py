@@ -165,7 +165,7 @@ def _grouped(run: Run, given: tuple[Choice, Sequence[OwnedTool]]) -> _Groups:
         GroupEntry(
             name=tool.name,
             body=tool.body,
-            group=("", False) if choice.together else tool.shares,
+            group=("", False, ()) if choice.together else tool.shares,
         )
         for tool in tools
     ]

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from contextlib import suppress
 from dataclasses import asdict, dataclass
 from pathlib import Path
 
-from cleatwright.base.errors import CleatwrightError
+from cleatwright.base.errors import CleatwrightError, WallError
 from cleatwright.base.gathering import in_file, noted, refuse, several
 from cleatwright.base.lengths import LengthUnit, Wording, errors_in
 from cleatwright.base.stages.run import Run
@@ -21,7 +22,10 @@ from cleatwright.design.shape_key import shape_mark
 from cleatwright.design.weighed import figures_of
 from cleatwright.project.foreseeing import foreseen
 from cleatwright.project.revision import Revision, read_revision, revision_of
-from cleatwright.siting.safe_heights import faulty_heights
+from cleatwright.siting.children import takes_what_hurts
+from cleatwright.siting.no_height import SeatedTool, without_height
+from cleatwright.siting.people import people_of
+from cleatwright.siting.safe_heights import SafeHeights, faulty_heights
 from cleatwright.wall.moving.moves import surface
 from cleatwright.workshop.document.model import Workshop
 from cleatwright.workshop.document.problems import CANNOT_BE_USED
@@ -103,7 +107,7 @@ def _checked(revision: Revision, run: Run) -> WorkshopCheck:
     faults += of_carriers
     seen = foreseen(workshop, units, hung=revision.hung, run=run)
     faults += seen.faults
-    faults += faulty_heights(workshop, (tool for one in holders for tool in one.tools))
+    faults += _heights(revision, holders, run)
     summaries: list[HolderSummary] = []
     words = Wording(workshop.units)
     for holder in holders:
@@ -118,6 +122,28 @@ def _checked(revision: Revision, run: Run) -> WorkshopCheck:
         remarks=words.all((*seen.remarks, *_remarks(workshop, holders))),
         left_out=left_out(),
     )
+
+
+def _heights(
+    revision: Revision, holders: Sequence[PlannedHolder], run: Run
+) -> list[CleatwrightError]:
+    """Return the faults of wished heights, and of tools for which people leave no height."""
+    workshop, found = revision.workshop, list[CleatwrightError]()
+    faulty = faulty_heights(workshop, (tool for one in holders for tool in one.tools))
+    found += faulty.values()
+    kept = {name for entry in revision.hung.holders for name in entry.tools}
+    with suppress(WallError):
+        # who does not reach a panel is told of it already
+        heights = {one.name: SafeHeights(workshop, one) for one in workshop.surfaces()}
+        seated = (
+            SeatedTool(tool, seat, one.hang.panel)
+            for one in holders
+            if one.hang.fixed is None
+            for tool, seat in zip(one.tools, run.need(DESCRIBED, one.recipe).seats, strict=True)
+            if tool.name not in faulty and tool.name not in kept
+        )
+        found += without_height(workshop, heights, seated)
+    return found
 
 
 def _summary(workshop: Workshop, holder: PlannedHolder, words: Wording, run: Run) -> HolderSummary:
@@ -175,6 +201,8 @@ def _remarks(workshop: Workshop, holders: tuple[PlannedHolder, ...]) -> tuple[st
             f"{unmeasured} tools have measures that are nominal, not measured; measure one of each "
             "set, since standards fix limits and not what is sold."
         )
+    tools = [tool for holder in holders for tool in holder.tools]
+    remarks += takes_what_hurts(people_of(workshop), tools)
     remarks += _of_the_walls(workshop)
     if not workshop.rail.stocks:
         remarks.append("No boards are given under [[rail.stock]]; rails are listed, not cut.")

@@ -199,7 +199,7 @@ def _plan(revision: Revision, far: HowFar, panels: tuple[PanelJob, ...], run: Ru
             for panel in panels
             for item in panel.problem.items
             if panel.spots[item.key].place.z_mm + panel.problem.space.floor_gap_mm
-            > panel.problem.band.high_mm
+            > panel.problem.band_of(item).high_mm
         ),
         points=sum(panel.arrangement.scores.total for panel in panels),
     )

@@ -17,6 +17,7 @@ from cleatwright.papers.elevation.view import (
     HangView,
     HolderView,
     ObstacleView,
+    PersonView,
     Polygon,
 )
 from cleatwright.papers.kit.drawn import Pages
@@ -71,8 +72,20 @@ def elevation_view(job: PanelJob, run: Run) -> ElevationView:
             *_hanging(job),
         ),
         reach=job.problem.band,
+        people=_people(job),
         bench=_bench(wall),
         made_of=wall.made_of,
+    )
+
+
+def _people(job: PanelJob) -> tuple[PersonView, ...]:
+    """Return each of several people with the reach on a panel."""
+    reaches = job.reaches
+    if not reaches.people.several:
+        return ()
+    return tuple(
+        PersonView(one.name, reaches.bands.get(one.name), one.touches_mm if one.child else None)
+        for one in reaches.people.everybody
     )
 
 

@@ -13,12 +13,14 @@ from cleatwright.papers.report_model import (
     CheckRow,
     FamilyRow,
     PanelRow,
+    PersonRow,
     RailRow,
     ScoreRow,
     WhyRow,
 )
 from cleatwright.siting.assessing import Assessment
 from cleatwright.siting.panel_job import PanelJob
+from cleatwright.siting.people import PanelPeople
 from cleatwright.wall.explaining.explain import Explained
 from cleatwright.wall.model import Scores
 
@@ -106,10 +108,27 @@ def panel_row(job: PanelJob, found: Assessment) -> PanelRow:
         floor_gap_mm=panel.floor_gap_mm,
         easy_reach_mm=(band.low_mm, band.high_mm),
         reach_mm=(band.lowest_mm, band.highest_mm),
+        people=_people(job.reaches),
         points=_points(job.arrangement.scores),
         checks=check_rows(found.checks),
         lifting=check_rows(found.lifting),
         folder=job.folder,
+    )
+
+
+def _people(reaches: PanelPeople) -> tuple[PersonRow, ...]:
+    if not reaches.people.several:
+        return ()
+    return tuple(
+        PersonRow(
+            name=one.name,
+            child=one.child,
+            easy_reach_mm=band and (band.low_mm, band.high_mm),
+            reach_mm=band and (band.lowest_mm, band.highest_mm),
+            touches_mm=one.touches_mm if one.child else None,
+        )
+        for one in reaches.people.everybody
+        for band in (reaches.bands.get(one.name),)
     )
 
 

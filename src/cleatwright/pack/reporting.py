@@ -41,6 +41,7 @@ from cleatwright.papers.report_model import (
     WhyRow,
 )
 from cleatwright.parts.holder import Seat
+from cleatwright.siting.people import People, people_of
 from cleatwright.siting.walls import Spot
 from cleatwright.standards import cautions
 from cleatwright.standards.tool_properties import cautions_of
@@ -149,7 +150,7 @@ def _holder(job: Job, index: int, told: _ReportWords) -> HolderRow:
         size_mm=made.body.facts.size_mm,
         load_kg=made.part.load_kg,
         seats=tuple(
-            _seat(tool, seat, told)
+            _seat(tool, seat, told, people_of(job.workshop))
             for tool, seat in zip(planned.tools, made.part.seats, strict=True)
         ),
         checks=check_rows(
@@ -264,7 +265,7 @@ def _own_files(made: BuiltPart, files: tuple[str, ...]) -> tuple[str, ...]:
     return tuple(name for name in own if name in files)
 
 
-def _seat(tool: OwnedTool, seat: Seat, told: _ReportWords) -> SeatRow:
+def _seat(tool: OwnedTool, seat: Seat, told: _ReportWords, people: People) -> SeatRow:
     return SeatRow(
         tool=tool.name,
         kind=tool.body.kind,
@@ -275,6 +276,7 @@ def _seat(tool: OwnedTool, seat: Seat, told: _ReportWords) -> SeatRow:
         com_mm=seat.com_mm,
         rest_z_mm=seat.rest_z_mm,
         grip_z_mm=grip_z_mm(seat),
+        taken_by=tuple(one.name for one in people.takers(tool.taken_by)) if people.several else (),
         take_out_n=take_out_n(seat),
         sizes=tuple(
             SizeRow(

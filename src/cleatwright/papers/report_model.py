@@ -14,7 +14,7 @@ from pydantic import BaseModel, ConfigDict, Field
 
 from cleatwright.base.lengths import Wording
 
-SCHEMA_VERSION = "1.8"
+SCHEMA_VERSION = "1.9"
 
 Triple = tuple[float, float, float]
 STATE = '"planned", "printed", "hanging" or "broken"; of a broken one a new one is to be printed'
@@ -52,6 +52,9 @@ class SeatRow(_Row):
     grip_z_mm: float = Field(
         description="the highest place of a hand on it, in the same frame; a check that says how "
         "far above the top of the rail a tool is held has taken contact_z_mm of the stand off it"
+    )
+    taken_by: tuple[str, ...] = Field(
+        default=(), description="who takes it, where several people share the wall"
     )
     take_out_n: float = Field(
         description="most that springs and magnets oppose a hand; 0 where it is only lifted"
@@ -259,6 +262,20 @@ class RailMoveRow(_Row):
     sentence: str
 
 
+class PersonRow(_Row):
+    """Where one of several people reaches on a panel; heights above the floor."""
+
+    name: str
+    child: bool
+    easy_reach_mm: tuple[float, float] | None = Field(
+        description="null of a child that takes nothing"
+    )
+    reach_mm: tuple[float, float] | None = Field(description="the same")
+    touches_mm: float | None = Field(
+        description="how high the fingertips of a child come; null of an adult"
+    )
+
+
 class PanelRow(_Row):
     """The wall or a panel: its reach, the points of its arrangement and its checks."""
 
@@ -268,6 +285,9 @@ class PanelRow(_Row):
     floor_gap_mm: float
     easy_reach_mm: tuple[float, float] = Field(description="heights above the floor")
     reach_mm: tuple[float, float] = Field(description="heights above the floor")
+    people: tuple[PersonRow, ...] = Field(
+        default=(), description="each of several people; the reach above is what all adults share"
+    )
     points: ScoreRow
     checks: tuple[CheckRow, ...]
     lifting: tuple[CheckRow, ...]

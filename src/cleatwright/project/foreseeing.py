@@ -16,8 +16,9 @@ from cleatwright.pack.carrier_papers import carrier_wood
 from cleatwright.siting.arranging import Words
 from cleatwright.siting.given_places import off_the_wall
 from cleatwright.siting.hung.in_use import parts_there
+from cleatwright.siting.people import on_panel
 from cleatwright.siting.rails.studs import studs_of
-from cleatwright.siting.walls import ITEM, rail_rule, reach_on, wall_space
+from cleatwright.siting.walls import ITEM, rail_rule, wall_space
 from cleatwright.siting.written_at import written_at
 from cleatwright.timber.boards import Stock
 from cleatwright.timber.carriers import carrier_pieces
@@ -62,8 +63,8 @@ def foreseen(
     faults: list[CleatwrightError] = []
     remarks: list[str] = []
     for panel in workshop.surfaces():
-        with noted(faults), written_at(workshop, panel):
-            reach_on(workshop, panel)
+        with noted(faults):
+            on_panel(workshop, panel)
         with noted(faults):
             faults += _given_places(workshop, panel, units, hung=hung, run=run)
     if workshop.rail.stocks:

@@ -43,7 +43,7 @@ def base_of(workshop: Workshop, panel: Panel) -> str:
     As long as it is the same, the next plan sets out from the wall that was made.
     """
     bare = panel.model_copy(update={"obstacles": (), "studs": (), "rails": ()})
-    return content_key((bare, workshop.rail, workshop.person, workshop.defaults.effort))
+    return content_key((bare, workshop.rail, workshop.people, workshop.defaults.effort))
 
 
 def made_wall(workshop: Workshop, panels: Sequence[PanelJob], run: Run) -> MadeWall:

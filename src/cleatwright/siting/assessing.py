@@ -12,12 +12,14 @@ from cleatwright.base.stages.run import Run
 from cleatwright.base.stages.stage import Stage
 from cleatwright.checks.lifting import LEAST_KG, LiftTask, check_lifting
 from cleatwright.checks.result import CheckResult
+from cleatwright.design.equipment import OwnedTool
+from cleatwright.siting.children import CLIMBS, can_hurt, takes_what_hurts
 from cleatwright.siting.panel_job import PanelJob
 from cleatwright.siting.rails.fastening import TIP, TIP_MM
 from cleatwright.siting.rails.loading import rail_checks
 from cleatwright.siting.remark import Remark
 from cleatwright.siting.screws_behind import PlateScrews, plate_screws
-from cleatwright.siting.walls import reach_person, weak_rails
+from cleatwright.siting.walls import weak_rails
 from cleatwright.siting.ways_out import MISSING, check_ways
 from cleatwright.standards.table import Listed
 from cleatwright.standards.wall.masonry import NOT_KNOWN, before_anchoring
@@ -77,8 +79,7 @@ class Assessment:
 
 def _assessed(_: Run, job: PanelJob) -> Assessment:
     explained = explain(job.problem, job.arrangement)
-    taken = lift_tasks(job)
-    lifting = tuple(_lifting(job, taken))
+    lifting = tuple(_lifting(job))
     return Assessment(
         ways=job.ways,
         checks=(*check_ways(job.ways), *rail_checks(job), *_points_inside(job)),
@@ -92,7 +93,7 @@ def _assessed(_: Run, job: PanelJob) -> Assessment:
             *_hot_beside_cool(job),
             *_beside_studs(job),
         ),
-        cautions=tuple(_cautions(job, taken, lifting)),
+        cautions=tuple(_cautions(job, lifting)),
     )
 
 
@@ -102,35 +103,45 @@ ASSESSED = Stage("assessed panel", _assessed, content_key)
 
 def lift_tasks(job: PanelJob) -> tuple[LiftTask, ...]:
     """Return every tool of a panel with the place from which it is taken."""
-    found: list[LiftTask] = []
+    return tuple(task for _, task in _taken(job))
+
+
+def _taken(job: PanelJob) -> Iterator[tuple[OwnedTool, LiftTask]]:
     for planned, made in zip(job.planned, job.built, strict=True):
         place, hanging = job.spots[planned.key].place, made.part.hanging
         for tool, seat in zip(planned.tools, made.part.seats, strict=True):
             _, y, z = seat.com_mm
             height = job.panel.floor_gap_mm + place.z_mm + z - hanging.contact_z_mm
-            found.append(
+            yield (
+                tool,
                 LiftTask(
                     name=tool.name,
                     mass_kg=tool.body.mass_kg,
                     grip_height_mm=height,
                     grip_out_mm=max(0.0, hanging.stand_off_mm + y),
+                ),
+            )
+
+
+def _lifting(job: PanelJob) -> Iterator[CheckResult]:
+    """Yield the check of each heavy tool, by who takes it and may lift the least."""
+    for tool, task in _taken(job):
+        checks = [
+            check
+            for one in job.setting.people.takers(tool.taken_by)
+            if (
+                check := check_lifting(
+                    task,
+                    bench_depth_mm=job.panel.bench_depth_mm,
+                    brought_to_mm=one.reach.elbow_mm,
                 )
             )
-    return tuple(found)
+        ]
+        if checks:
+            yield max(checks, key=lambda one: one.utilisation)
 
 
-def _lifting(job: PanelJob, tools: tuple[LiftTask, ...]) -> Iterator[CheckResult]:
-    elbow = reach_person(job.setting.person).elbow_mm
-    for taken in tools:
-        check = check_lifting(taken, bench_depth_mm=job.panel.bench_depth_mm, brought_to_mm=elbow)
-        if check is not None:
-            yield check
-
-
-def _cautions(
-    job: PanelJob, tools: tuple[LiftTask, ...], lifting: tuple[CheckResult, ...]
-) -> Iterator[str]:
-    shoulder = reach_person(job.setting.person).shoulder_mm
+def _cautions(job: PanelJob, lifting: tuple[CheckResult, ...]) -> Iterator[str]:
     if job.panel.name != MAIN:
         yield (
             f"If {job.panel.name} is a door, a lid or a part of a vehicle: what hangs on it swings "
@@ -147,7 +158,10 @@ def _cautions(
             "shorter than plate, lining and the wood behind together, so that no point comes "
             "through. Measure before you drill."
         )
-    for taken in tools:
+    yield from _for_children(job)
+    for tool, taken in _taken(job):
+        takers = job.setting.people.takers(tool.taken_by)
+        shoulder = min(one.reach.shoulder_mm for one in takers)
         if taken.mass_kg >= LEAST_KG and taken.grip_height_mm > shoulder:
             yield (
                 f"{taken.name} ({taken.mass_kg:.1f} kg) is taken from "
@@ -163,6 +177,22 @@ def _cautions(
                 f"{check.name[0].upper()}{check.name[1:]}: {check.demand:.1f} kg, and no more than "
                 f"{check.capacity:.1f} kg may be lifted there: {check.note}."
             )
+
+
+def _for_children(job: PanelJob) -> Iterator[str]:
+    """Yield what is to be known where children come to a wall with what can hurt them."""
+    people, tools = job.setting.people, [tool for one in job.planned for tool in one.tools]
+    yield from takes_what_hurts(people, tools)
+    kept = [tool for tool in tools if can_hurt(tool) and people.kept_off(tool.taken_by)]
+    locked = job.panel.locked.strip()
+    if kept and locked:
+        yield (
+            f"What hangs on {surface(job.panel.name)} hangs within the reach of children and can "
+            f"hurt them. It is kept from them otherwise: {locked.rstrip('.')}. See that it is, "
+            "each time."
+        )
+    elif kept:
+        yield CLIMBS
 
 
 def _points_inside(job: PanelJob) -> Iterator[CheckResult]:
@@ -267,7 +297,10 @@ def _no_rows(job: PanelJob) -> Iterator[Remark]:
 def _out_of_reach(job: PanelJob, explained: tuple[Explained, ...]) -> Iterator[Remark]:
     names = {unit.planned.key: unit.planned for unit in job.units}
     for one in explained:
-        unit = names[one.key]
+        unit, item = names[one.key], job.problem.known[one.key]
+        # where several share a wall, its bounds go by the hand on each tool
+        if item.taken is not None and item.bounds.holds(job.spots[one.key].place.z_mm):
+            continue
         if one.beyond_mm > 0.0 and unit.use != "seldom":
             yield Remark(
                 one.key,

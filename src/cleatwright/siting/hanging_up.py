@@ -24,12 +24,14 @@ from cleatwright.siting.as_made import NO_START, base_of, rows_of, start_of, wit
 from cleatwright.siting.given_places import off_the_wall
 from cleatwright.siting.giving_places import tables_of
 from cleatwright.siting.hung.rails import HungRails
+from cleatwright.siting.no_height import SeatedTool, without_height
 from cleatwright.siting.panel_job import PanelJob, folder_of, setting_of
+from cleatwright.siting.people import on_panel
 from cleatwright.siting.rails.loading import failing_rails, loaded_rails
 from cleatwright.siting.rails.spacing import with_enough_screws
 from cleatwright.siting.safe_heights import SafeHeights, faulty_heights
 from cleatwright.siting.settling import MOST_TRIES, SETTLED, Settled, Settling
-from cleatwright.siting.walls import ITEM, rail_rule, reach_on, wall_space
+from cleatwright.siting.walls import ITEM, rail_rule, wall_space
 from cleatwright.siting.ways_out import surroundings
 from cleatwright.siting.written_at import written_at
 from cleatwright.wall.arrange import default_rounds, require_all
@@ -39,7 +41,6 @@ from cleatwright.wall.model import Item, Place
 from cleatwright.wall.problem import WallProblem
 from cleatwright.wall.rail import Rail
 from cleatwright.wall.rails import last_number
-from cleatwright.wall.reach import ReachBand
 from cleatwright.wall.weights import PREFERENCES, Wanted
 from cleatwright.workshop.document.model import Workshop
 from cleatwright.workshop.document.surfaces import MAIN, Panel
@@ -187,6 +188,7 @@ def _on_panel(
                     *(replace(one, why=by_name(one.why, request.names)) for one in found.kept.down),
                     *(rail.down(_overloaded(panel)) for rail in gone),
                 ),
+                reaches=on_panel(request.workshop, panel),
             )
         )
 
@@ -229,7 +231,7 @@ def _settling(request: WallRequest, panel: Panel, items: tuple[Item, ...]) -> Se
         wall_space(panel, on("document")),
         replace(rule, rows=wanted.layout == "rows") if wanted.layout else rule,
         items,
-        _reach(workshop, panel),
+        on_panel(workshop, panel).usual.band,
         wanted.weights,
     )
     refuse(off_the_wall(workshop, units, problem=problem), FAULTS)
@@ -280,19 +282,13 @@ def _settled(
             raise Words(request.names).told(error) from error
 
 
-def _reach(workshop: Workshop, panel: Panel) -> ReachBand:
-    with written_at(workshop, panel):
-        return reach_on(workshop, panel)
-
-
 def _items(request: WallRequest, run: Run) -> Mapping[str, tuple[Item, ...]]:
     """Return the units as the walls see them, by the names of the panels."""
     ordered = {group.name for group in request.workshop.groups if group.in_order}
     found: dict[str, list[Item]] = {panel.name: [] for panel in request.workshop.surfaces()}
     heights = {one.name: SafeHeights(request.workshop, one) for one in request.workshop.surfaces()}
     made = {one.name: request.made_on(one) for one in request.workshop.surfaces()}
-    tools = (tool for unit in request.units for one in unit.planned.holders for tool in one.tools)
-    refuse(faulty_heights(request.workshop, tools), FAULTS)
+    _refuse_heights(request, heights)
     for unit in request.units:
         hangs, on_panel = request.hangs.get(unit.planned.key), found[unit.planned.panel]
         before = made[unit.planned.panel].get(unit.planned.key)
@@ -302,9 +298,28 @@ def _items(request: WallRequest, run: Run) -> Mapping[str, tuple[Item, ...]]:
             rank=len(on_panel) if unit.planned.group in ordered else None,
             hangs_at=None if hangs is None else (hangs.x_mm, hangs.z_mm),
             bounds=heights[unit.planned.panel].bounds(unit),
+            taken=heights[unit.planned.panel].reaches.taken(unit.planned.tools),
         )
         on_panel.append(request.on(unit.planned.panel).item(item))
     return {name: tuple(items) for name, items in found.items()}
+
+
+def _refuse_heights(request: WallRequest, heights: Mapping[str, SafeHeights]) -> None:
+    """Refuse tools whose wished heights cannot be, or for which people leave no height."""
+    units = request.units
+    tools = (tool for unit in units for tool in unit.planned.tools)
+    faulty = faulty_heights(request.workshop, tools)
+    free = (
+        one for one in units if one.planned.fixed is None and one.planned.key not in request.hangs
+    )
+    seated = (
+        SeatedTool(tool, seat, unit.planned.panel)
+        for unit in free
+        for planned, made in zip(unit.planned.holders, unit.holders, strict=True)
+        for tool, seat in zip(planned.tools, made.part.seats, strict=True)
+        if tool.name not in faulty
+    )
+    refuse((*faulty.values(), *without_height(request.workshop, heights, seated)), FAULTS)
 
 
 def _others(

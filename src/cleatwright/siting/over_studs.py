@@ -61,7 +61,7 @@ def _candidates(job: PanelJob, screws: PlateScrews) -> Iterator[Place]:
     """Yield places over studs, at the height where the plate is and at the steps of rails."""
     item, space = _item(job, screws), job.problem.space
     here = job.spots[item.key].place.z_mm
-    heights = [here, *sorted(job.problem.rule.steps_mm(space), key=lambda z: (abs(z - here), z))]
+    heights = [here, *sorted(job.problem.tried_mm, key=lambda z: (abs(z - here), z))]
     for x in lefts_over_studs(job, screws):
         for z in dict.fromkeys(round(height, RULE_DIGITS) for height in heights):
             within = item.down_mm <= z <= space.height_mm - item.up_mm

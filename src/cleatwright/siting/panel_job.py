@@ -13,13 +13,13 @@ from cleatwright.base.lengths import LengthUnit, Wording
 from cleatwright.design.building import BuiltPart
 from cleatwright.design.carrying import Unit
 from cleatwright.design.planned import PlannedHolder
+from cleatwright.siting.people import PanelPeople, People, people_of
 from cleatwright.siting.walls import Spot, spots_of
 from cleatwright.wall.model import Arrangement
 from cleatwright.wall.problem import WallProblem
 from cleatwright.wall.rail import Rail
 from cleatwright.wall.way_out import WayProof
 from cleatwright.workshop.document.model import Workshop
-from cleatwright.workshop.document.person import Person
 from cleatwright.workshop.document.sections import Drawings, RailRules
 from cleatwright.workshop.document.surfaces import MAIN, Panel
 
@@ -32,7 +32,7 @@ class Setting:
         name: The name of the workshop.
         units: The unit in which people read lengths.
         rail: How rails are made.
-        person: For whom it is arranged.
+        people: For whom it is arranged.
         drawings: On what it is drawn.
         words: What turns sentences into that unit.
     """
@@ -40,7 +40,7 @@ class Setting:
     name: str
     units: LengthUnit
     rail: RailRules
-    person: Person
+    people: People
     drawings: Drawings
     words: Wording
 
@@ -51,7 +51,7 @@ def setting_of(workshop: Workshop) -> Setting:
         workshop.name,
         workshop.units,
         workshop.rail,
-        workshop.person,
+        people_of(workshop),
         workshop.drawings,
         Wording(workshop.units),
     )
@@ -80,6 +80,7 @@ class PanelJob:
         arrangement: Where everything hangs; rails are numbered through all panels.
         ways: The proof of the way out of every tool.
         down: The rails of the ledger that stand in the way, and why.
+        reaches: Where the people of the workshop reach on it.
     """
 
     setting: Setting
@@ -90,6 +91,7 @@ class PanelJob:
     arrangement: Arrangement
     ways: tuple[WayProof, ...]
     down: tuple[Rail, ...]
+    reaches: PanelPeople
 
     @cached_property
     def content_key(self) -> str:

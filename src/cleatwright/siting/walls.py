@@ -33,9 +33,7 @@ from cleatwright.wall.model import (
     WallSpace,
 )
 from cleatwright.wall.rail import Profile, Rail
-from cleatwright.wall.reach import PersonReach, ReachBand, band_of, person
 from cleatwright.workshop.document.model import Workshop
-from cleatwright.workshop.document.person import Person
 from cleatwright.workshop.document.sections import RailRules
 from cleatwright.workshop.document.surfaces import Panel
 
@@ -74,31 +72,6 @@ def wall_space(panel: Panel, rails: Iterable[Rail] = ()) -> WallSpace:
         kept_rails=tuple(rails),
         panel=panel.name,
         all_over=all_over(panel),
-    )
-
-
-def reach_person(wanted: Person) -> PersonReach:
-    """Return the person of the document with every measure."""
-    return person(
-        wanted.stature_mm,
-        elbow_mm=wanted.elbow_height_mm,
-        shoulder_mm=wanted.shoulder_height_mm,
-        arm_mm=wanted.arm_reach_mm,
-        hand=wanted.hand,
-    )
-
-
-def reach_on(workshop: Workshop, panel: Panel) -> ReachBand:
-    """Return where the person of the document reaches on a panel.
-
-    Raises:
-        WallError: The hand does not reach the panel over the bench before it.
-    """
-    return band_of(
-        reach_person(workshop.person),
-        bench_depth_mm=panel.bench_depth_mm,
-        bench_height_mm=panel.bench_height_mm,
-        stand_x_mm=panel.stands_at_mm,
     )
 
 

@@ -21,7 +21,11 @@ OF_THE_PERSON = {"arm": "arm_reach", "stature": "stature"}
 
 @contextmanager
 def written_at(
-    workshop: Workshop, panel: Panel, units: Iterable[PlannedUnit] = ()
+    workshop: Workshop,
+    panel: Panel,
+    units: Iterable[PlannedUnit] = (),
+    *,
+    person: Path = ("person",),
 ) -> Generator[None]:
     """Put what is wrong with a panel, or with what hangs on it, at its place in the document.
 
@@ -29,6 +33,7 @@ def written_at(
         workshop: The document.
         panel: The panel.
         units: What hangs on it.
+        person: The table of the person whose reach it is about.
     """
     try:
         yield
@@ -41,7 +46,7 @@ def written_at(
             found = [
                 path
                 for step in place.paths
-                for path in _paths(step, workshop=workshop, panel=panel, units=keys)
+                for path in _paths(step, workshop=workshop, panel=panel, units=keys, person=person)
             ]
             return first_of(panel_path(workshop, panel.name), *found)
 
@@ -49,7 +54,12 @@ def written_at(
 
 
 def _paths(
-    path: Path, *, workshop: Workshop, panel: Panel, units: dict[str, PlannedUnit]
+    path: Path,
+    *,
+    workshop: Workshop,
+    panel: Panel,
+    units: dict[str, PlannedUnit],
+    person: Path,
 ) -> Iterator[Path]:
     """Yield the paths in the document of what a wall speaks of."""
     first, here = path[0], panel_path(workshop, panel.name)
@@ -57,7 +67,7 @@ def _paths(
         if first.name in units:
             yield from unit_paths(workshop, units[first.name])
     elif first in OF_THE_PERSON:
-        yield ("person", OF_THE_PERSON[str(first)])
+        yield (*person, OF_THE_PERSON[str(first)])
     elif path == ("stud",):
         for number, _ in enumerate(panel.studs):
             yield from ((*here, "stud", TableStep(number), key) for key in ("x", "width"))

@@ -109,7 +109,7 @@ def reason(problem: WallProblem, item: Item) -> str:
         )
     if item.on_rail and rule.height_mm + rule.edge_above_mm > space.height_mm:
         return f'"{item.key}" hangs on a rail, and no rail fits on a wall so low.'
-    heights = (z for z in rule.steps_mm(space) if item.down_mm <= z <= space.height_mm - item.up_mm)
+    heights = (z for z in problem.tried_mm if item.down_mm <= z <= space.height_mm - item.up_mm)
     if not any(item.may_hang_at(z) for z in heights):
         return unsafe(item)
     return f'"{item.key}" finds no free place beside the others.'

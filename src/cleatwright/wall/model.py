@@ -20,6 +20,7 @@ from cleatwright.base.errors import MeasureError
 from cleatwright.wall.ground import AllOverRule, Ground, InStuds
 from cleatwright.wall.rail import WALL, Profile, Rail
 from cleatwright.wall.screws import HEIGHT_SHARES
+from cleatwright.wall.shared_reach import SharedReach
 from cleatwright.wall.studs import StudPlace
 from cleatwright.wall.tolerances import COUNT_SLACK, SAME_MM, SLACK_MM
 
@@ -190,7 +191,8 @@ class HeightBounds:
         highest_mm: It hangs no higher than this.
         low_why: What sets the lower bound, in words; "" for none.
         high_why: What sets the upper bound, in words; "" for none.
-        lifted: Bounds that its owner has lifted: above which hang height a sentence says so.
+        lifted: Upper bounds that its owner has lifted: above which hang height a sentence says so.
+        lowered: Lower bounds that its owner has lifted: below which hang height one does.
     """
 
     lowest_mm: float = -math.inf
@@ -198,6 +200,7 @@ class HeightBounds:
     low_why: str = ""
     high_why: str = ""
     lifted: tuple[tuple[float, str], ...] = ()
+    lowered: tuple[tuple[float, str], ...] = ()
 
     def holds(self, z_mm: float) -> bool:
         """Tell whether a hang height lies between the bounds."""
@@ -210,7 +213,10 @@ class HeightBounds:
 
     def lifted_at(self, z_mm: float) -> tuple[str, ...]:
         """Return a sentence for each bound that its owner has lifted for a hang height."""
-        return tuple(told for usual_mm, told in self.lifted if z_mm > usual_mm + SLACK_MM)
+        return (
+            *(told for usual_mm, told in self.lifted if z_mm > usual_mm + SLACK_MM),
+            *(told for usual_mm, told in self.lowered if z_mm < usual_mm - SLACK_MM),
+        )
 
     def broken_by(self, z_mm: float) -> str:
         """Return what sets the bound that a hang height breaks, or ""."""
@@ -243,6 +249,7 @@ class Item:
         rank: Its place from left to right among the ranked items of its group; None for any.
         hangs_at: Where it hangs already, as ``fixed``; to move it costs a little.
         bounds: Between which heights it hangs safely, where its place is not given.
+        taken: Where those reach who take it; None for the reach of the whole wall.
     """
 
     key: str
@@ -261,6 +268,7 @@ class Item:
     rank: int | None = None
     hangs_at: tuple[float, float] | None = None
     bounds: HeightBounds = ANY_HEIGHT
+    taken: SharedReach | None = None
 
     def __post_init__(self) -> None:
         _need(f'width of "{self.key}"', self.width_mm, above=0.0, including=False)

@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+import math
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
 
 from cleatwright.wall.model import Item, RailRule, WallSpace
 from cleatwright.wall.reach import USUAL_REACH, ReachBand
 from cleatwright.wall.weights import WEIGHTS, Weights
+
+# a height between two steps is one that is still soon found on a rule: 1 cm, or 2/5 inch
+FINER = 5
 
 
 @dataclass(frozen=True)
@@ -19,7 +23,8 @@ class WallProblem:
         space: The wall.
         rule: How rails may lie.
         items: What hangs; the order does not matter.
-        band: Heights of easy reach; from elbow to shoulder at the default stature by itself.
+        band: Heights of easy reach for what says nothing of its own; from elbow to shoulder at the
+            default stature by itself.
         weights: What the parts of the score weigh.
     """
 
@@ -28,6 +33,10 @@ class WallProblem:
     items: tuple[Item, ...] = ()
     band: ReachBand = USUAL_REACH
     weights: Weights = WEIGHTS
+
+    def band_of(self, item: Item) -> ReachBand:
+        """Return where those reach who take an item."""
+        return self.band if item.taken is None else item.taken.band
 
     @cached_property
     def known(self) -> Mapping[str, Item]:
@@ -54,7 +63,31 @@ class WallProblem:
         """Return the same items for another wall."""
         return replace(self, space=space)
 
+    @cached_property
+    def tried_mm(self) -> tuple[float, ...]:
+        """Return the heights at which things are tried anyhow, from the bottom up.
+
+        They are the steps of the rule, and one more for each item between whose bounds no step
+        lies: the middle of what is left to it, as nearly as finer steps give it.
+        """
+        steps = self.rule.steps_mm(self.space)
+        more = {z for item in self.items for z in _between_bounds(self, item, steps)}
+        return tuple(sorted({*steps, *more}))
+
     def given_mm(self, *, on_rail: bool) -> set[float]:
         """Return the heights at which items are fixed or hang already."""
         placed = [one for one in self.items if one.on_rail is on_rail]
         return {at[1] for one in placed for at in (one.fixed, one.hangs_at) if at is not None}
+
+
+def _between_bounds(problem: WallProblem, item: Item, steps: Sequence[float]) -> Iterator[float]:
+    """Yield a height for an item that finds no step between its bounds."""
+    below = max(item.down_mm, item.rail_depth_mm if item.on_rail else 0.0)
+    low = max(item.bounds.lowest_mm, below)
+    high = min(item.bounds.highest_mm, problem.space.height_mm - item.up_mm)
+    bounded = math.isfinite(item.bounds.lowest_mm) or math.isfinite(item.bounds.highest_mm)
+    if not bounded or low > high or any(low <= z <= high for z in steps):
+        return
+    fine, middle = problem.rule.step_mm / FINER, (low + high) / 2
+    nearest = round(middle / fine) * fine
+    yield nearest if low <= nearest <= high else middle

@@ -26,6 +26,7 @@ from cleatwright.standards.table import Listed
 Hand = Literal["right", "left", "either"]
 
 STATURE_MM = 1750.0
+LEAST_STATURE_MM, MOST_STATURE_MM = 700.0, 2500.0
 STATURE_SOURCE = Source("default stature, to be set by the person", "", Evidence.CHOICE)
 # of the hand, from the wrist to the middle of what the fist holds
 FIST_SHARE = 0.5
@@ -81,11 +82,12 @@ class PersonReach:
     """The measures of a standing person that decide where tools hang.
 
     Args:
-        stature_mm: Height of the person, 1000 to 2500 mm.
+        stature_mm: Height of the person, 700 to 2500 mm.
         elbow_mm: Height of the elbow above the floor.
         shoulder_mm: Height of the joint of the shoulder above the floor.
         arm_mm: From the joint of the shoulder to the middle of the fist.
         hand: The hand that takes tools.
+        name: What the person is called, where there are several; or "".
     """
 
     stature_mm: float
@@ -93,12 +95,13 @@ class PersonReach:
     shoulder_mm: float
     arm_mm: float
     hand: Hand = "either"
+    name: str = ""
 
     def __post_init__(self) -> None:
-        if not 1000.0 <= self.stature_mm <= 2500.0:
+        if not LEAST_STATURE_MM <= self.stature_mm <= MOST_STATURE_MM:
             raise MeasureError(
                 f"a stature of {said.mm(self.stature_mm)}",
-                allowed=f"from {said.number(1000)} to {said.mm(2500)}",
+                allowed=f"from {said.number(LEAST_STATURE_MM)} to {said.mm(MOST_STATURE_MM)}",
                 where="reach",
             )
         below = max(self.elbow_mm, self.hip_mm)
@@ -138,8 +141,9 @@ def person(
     shoulder_mm: float | None = None,
     arm_mm: float | None = None,
     hand: Hand = "either",
+    name: str = "",
 ) -> PersonReach:
-    """Return a person; what nobody measured is the usual share of the stature (1000 to 2500 mm).
+    """Return a person; what nobody measured is the usual share of the stature (700 to 2500 mm).
 
     Raises:
         MeasureError: The measures do not belong to one person.
@@ -161,11 +165,12 @@ def person(
         shoulder_mm=share("shoulder height") if shoulder_mm is None else shoulder_mm,
         arm_mm=arm if arm_mm is None else arm_mm,
         hand=hand,
+        name=name,
     )
 
 
 def reach_band(stature_mm: float = STATURE_MM) -> ReachBand:
-    """Return the band from the elbow to the shoulder of a person of that stature (1000 to 2500 mm).
+    """Return the band from the elbow to the shoulder of a person of that stature (700 to 2500 mm).
 
     Raises:
         MeasureError: The stature is out of bounds.
@@ -222,8 +227,7 @@ def reach_limits(
     if off - lean >= arm:
         deepest = arm - HALF_BODY_MM + trunk * math.sin(math.radians(LEAN_DEG))
         raise WallError(
-            f"An arm of {said.mm(arm)} does not reach the wall over a bench "
-            f"{said.mm(bench_depth_mm)} deep",
+            f"{_the_arm(one)} does not reach the wall over a bench {said.mm(bench_depth_mm)} deep",
             place=InDocument((("bench_depth",), ("arm",), ("stature",))),
             allowed=f"a bench less than {said.mm(deepest, '.0f')} deep",
             todo="Make bench_depth smaller, or measure the arm and set arm_reach",
@@ -237,13 +241,20 @@ def reach_limits(
     if bench_depth_mm > 0.0 and bench_height_mm is not None:
         lowest = max(lowest, bench_height_mm)
     if lowest >= highest:
+        of = f" of {one.name}" if one.name else ""
         raise WallError(
-            f"Behind a bench {said.mm(lowest)} high the hand reaches nothing",
+            f"Behind a bench {said.mm(lowest)} high the hand{of} reaches nothing",
             place=InDocument((("bench_height",), ("bench_depth",), ("arm",), ("stature",))),
             allowed=f"a bench less than {said.mm(highest, '.0f')} high",
             todo="Correct bench_height, or leave it out",
         )
     return ReachLimits(lowest, highest)
+
+
+def _the_arm(one: PersonReach) -> str:
+    if one.name:
+        return f"The arm of {one.name}, {said.mm(one.arm_mm)} long,"
+    return f"An arm of {said.mm(one.arm_mm)}"
 
 
 def band_of(

@@ -15,20 +15,20 @@ MM_PER_CM = 10.0
 
 def reach_cost(item: Item, height_mm: float, *, problem: WallProblem) -> float:
     """Return what an item costs for hanging out of easy reach at a height above the floor."""
-    band, weights = problem.band, problem.weights
+    band, weights = problem.band_of(item), problem.weights
     away_mm = band.distance_mm(height_mm) + weights.beyond * band.beyond_mm(height_mm)
     return weights.of_use(item.use) * away_mm / MM_PER_CM
 
 
 def raised_cost(item: Item, height_mm: float, *, problem: WallProblem) -> float:
     """Return what the mass of an item costs at a height above the floor."""
-    above_mm = max(height_mm - problem.band.low_mm, 0.0)
+    above_mm = max(height_mm - problem.band_of(item).low_mm, 0.0)
     return problem.weights.raised_kg * item.mass_kg * above_mm / MM_PER_CM
 
 
 def sideways_cost(item: Item, x_mm: float, *, problem: WallProblem) -> float:
     """Return what an item costs whose plate has its left edge at ``x_mm``."""
-    easy_x_mm, weights = problem.band.easy_x_mm, problem.weights
+    easy_x_mm, weights = problem.band_of(item).easy_x_mm, problem.weights
     if easy_x_mm is None:
         return 0.0
     aside_mm = abs(x_mm + item.width_mm / 2 - easy_x_mm)

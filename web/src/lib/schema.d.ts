@@ -2363,6 +2363,34 @@ export interface components {
             words: string;
         };
         /**
+         * PersonBandRow
+         * @description Where one of several people reaches; heights above the floor.
+         */
+        PersonBandRow: {
+            /** Child */
+            child: boolean;
+            /**
+             * Easy Mm
+             * @description null of a child that takes nothing
+             */
+            easy_mm: [
+                number,
+                number
+            ] | null;
+            /** Name */
+            name: string;
+            /**
+             * Touches Mm
+             * @description of a child: how high its fingertips come
+             */
+            touches_mm: number | null;
+            /**
+             * Words
+             * @description the same in a sentence
+             */
+            words: string;
+        };
+        /**
          * PlacedRow
          * @description Where one thing shall hang.
          */
@@ -2732,6 +2760,11 @@ export interface components {
             name: string;
             /** Obstacles */
             obstacles: components["schemas"]["ObstacleRow"][];
+            /**
+             * People
+             * @description each of several people
+             */
+            people: components["schemas"]["PersonBandRow"][];
             /** Points */
             points: {
                 [key: string]: number;
@@ -3062,6 +3095,13 @@ export interface components {
             /** Sizes */
             sizes: components["schemas"]["ToolSizeRow"][];
             /**
+             * Taken By
+             * @description the names of who takes it, as it says itself
+             */
+            taken_by: string[];
+            /** @description as they stand in the document; null without */
+            taken_by_raw: components["schemas"]["JsonValue"];
+            /**
              * Tools
              * @description how many single tools it stands for
              */
@@ -3103,6 +3143,11 @@ export interface components {
             groups: string[];
             /** Panels */
             panels: string[];
+            /**
+             * People
+             * @description who may take a tool; empty where one is alone
+             */
+            people: string[];
             /**
              * Properties
              * @description what of a tool can hurt, all there is

@@ -14,6 +14,7 @@ from cleatwright.papers.elevation.layout import (
     reach_labels,
 )
 from cleatwright.papers.elevation.legend import BLUE, GREEN
+from cleatwright.papers.elevation.people import draw_people
 from cleatwright.papers.elevation.view import ElevationView
 from cleatwright.papers.kit.svg import Anchor, Face, Pen, Point, Sheet, text_width
 
@@ -48,6 +49,7 @@ def draw_dimensions(sheet: Sheet, view: ElevationView, lay: Layout) -> None:
     _heights(sheet, view, lay)
     _rails(sheet, view, lay)
     _reach(sheet, view, lay)
+    draw_people(sheet, view, lay)
 
 
 def _face(anchor: Anchor) -> Face:

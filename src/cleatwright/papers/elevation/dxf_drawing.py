@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import io
 import math
-from collections.abc import Generator
+from collections.abc import Generator, Iterator
 from contextlib import contextmanager
 from typing import Any
 
 from cleatwright.base.dxf_library import TextEntityAlignment, ezdxf
 from cleatwright.papers.elevation.dxf_dimensions import add_dimensions
-from cleatwright.papers.elevation.view import ElevationView, Polygon, Rect, letter
+from cleatwright.papers.elevation.view import ElevationView, PersonView, Polygon, Rect, letter
 from cleatwright.papers.kit.svg import clean
 from cleatwright.wall.rail import Rail
 
@@ -55,6 +55,7 @@ def _drawn(view: ElevationView) -> Any:
     for x in view.studs_mm:
         space.add_line((x, 0.0), (x, view.height_mm), dxfattribs={"layer": "STUDS"})
     _reach(space, view)
+    _people(space, view)
     for index, obstacle in enumerate(view.obstacles):
         _box(space, "OBSTACLES", obstacle.box_mm)
         _name(space, f"{letter(index)} {obstacle.name}", (obstacle.box_mm[0], obstacle.box_mm[2]))
@@ -97,6 +98,26 @@ def _reach(space: Any, view: ElevationView) -> None:
             space.add_line((0.0, z), (view.width_mm, z), dxfattribs={"layer": "REACH"})
             told = f"{words} {view.length(height)} above the floor"
             _text(space, told, layer="REACH", at=(view.width_mm + TEXT_MM, z))
+
+
+def _people(space: Any, view: ElevationView) -> None:
+    """Draw an upright line beside the wall where each of several people reaches with ease."""
+    gap = view.floor_gap_mm
+    for number, one in enumerate(view.people, 1):
+        x = -4 * TEXT_MM * number
+        for words, low, high in _spans(one):
+            z0, z1 = max(low - gap, 0.0), min(high - gap, view.height_mm)
+            if z0 < z1:
+                space.add_line((x, z0), (x, z1), dxfattribs={"layer": "REACH"})
+                told = f"{one.name} {words} {view.length(high)}"
+                _text(space, told, layer="REACH", at=(x, z1))
+
+
+def _spans(one: PersonView) -> Iterator[tuple[str, float, float]]:
+    if one.band is not None:
+        yield "easy to", one.band.low_mm, one.band.high_mm
+    elif one.touches_mm is not None:
+        yield "touches up to", 0.0, one.touches_mm
 
 
 def _rail(space: Any, rail: Rail) -> None:

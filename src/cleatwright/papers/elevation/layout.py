@@ -33,6 +33,8 @@ OVERALL_ROOM = 9.0
 OVERALL_LEFT = 7.0
 # from the wall to the words at its right, with some white behind them
 REACH_ROOM, REACH_STEP = 6.0, 6.4
+# right of them a bar for each of several people, with the name beside it
+PERSON_STEP = 6.4
 # at the head of a sheet of legend, and of a tile
 HEADING = 9.0
 OVERLAP = 10.0
@@ -164,6 +166,12 @@ def reach_labels(view: ElevationView) -> tuple[tuple[float, str, str], ...]:
     )
 
 
+def reach_room(view: ElevationView) -> float:
+    """Return how far the words of reach come out at the right of the wall, in paper mm."""
+    words = [text for _, *both in reach_labels(view) for text in both]
+    return max([4.0, *(text_width(text, DIMENSION_SIZE) + REACH_ROOM for text in words)])
+
+
 def rail_lines(view: ElevationView, scale: int) -> tuple[RailLine, ...]:
     """Return the dimension lines of the rails on as few levels as keep their texts apart."""
     ends: list[float] = []
@@ -234,8 +242,7 @@ def _extent(view: ElevationView, scale: int) -> _Extent:
     starts = [
         text_width(line.start, DIMENSION_SIZE) - line.rail.x0_mm / scale + 2.0 for line in rails
     ]
-    words = [text for _, *both in reach_labels(view) for text in both]
-    rights = [4.0, *(text_width(text, DIMENSION_SIZE) + REACH_ROOM for text in words)]
+    rights = [reach_room(view) + PERSON_STEP * len(view.people)]
     for line in rails:
         beyond = (line.rail.x1_mm - view.width_mm) / scale
         beyond += text_width(line.end, DIMENSION_SIZE) + 3.0

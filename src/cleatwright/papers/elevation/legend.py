@@ -198,14 +198,21 @@ def _person(view: ElevationView) -> Iterator[Block]:
     lines: list[str] = []
     if view.reach is not None:
         band = view.reach
-        lines.append(
-            f"Green band: easy reach, {view.length(band.low_mm)} to {view.length(band.high_mm)} "
-            "above the floor"
-        )
+        easy = "easy for all adults" if view.people else "easy reach"
+        if band.low_mm < band.high_mm:
+            lines.append(
+                f"Green band: {easy}, {view.length(band.low_mm)} to "
+                f"{view.length(band.high_mm)} above the floor"
+            )
+        else:
+            lines.append(
+                f"No height is {easy}; {view.length(band.low_mm)} above the floor is nearest"
+            )
         if band.lowest_mm > 0.0:
             lines.append(f"Grey below {view.length(band.lowest_mm)}: out of reach")
         if math.isfinite(band.highest_mm):
             lines.append(f"Grey above {view.length(band.highest_mm)}: out of reach")
+    lines += _person_lines(view)
     if view.bench is not None:
         deep, high = view.length(view.bench.depth_mm), view.length(view.bench.height_mm)
         lines.append(f"Bench before the wall: {deep} deep, its top {high} above the floor")
@@ -216,6 +223,21 @@ def _person(view: ElevationView) -> Iterator[Block]:
     ]
     if rows:
         yield tuple(rows)
+
+
+def _person_lines(view: ElevationView) -> Iterator[str]:
+    """Yield what the legend says of each of several people."""
+    for one in view.people:
+        if one.band is not None:
+            low, high = view.length(one.band.low_mm), view.length(one.band.high_mm)
+            told = f"{one.name}: easy {low} to {high}"
+            if math.isfinite(one.band.highest_mm):
+                lowest, highest = view.length(one.band.lowest_mm), view.length(one.band.highest_mm)
+                told += f", reaches {lowest} to {highest}"
+            yield told
+        if one.touches_mm is not None:
+            touches = view.length(one.touches_mm)
+            yield f"{one.name}, a child, touches what is up to {touches}; red bar"
 
 
 def _cautions(view: ElevationView) -> Iterator[Block]:

@@ -79,6 +79,21 @@ class HolderView:
 
 
 @dataclass(frozen=True)
+class PersonView:
+    """One of several people, with heights above the floor.
+
+    Args:
+        name: What the person is called.
+        band: The reach, or None of a child that takes nothing.
+        touches_mm: How high the fingertips of a child come; None of an adult.
+    """
+
+    name: str
+    band: ReachBand | None
+    touches_mm: float | None = None
+
+
+@dataclass(frozen=True)
 class ElevationView:
     """Everything on the sheet.
 
@@ -93,7 +108,9 @@ class ElevationView:
         holders: The holders.
         unit: LengthUnit in which dimensions are written.
         cautions: What the person must read before drilling and hanging.
-        reach: Heights above the floor that the person reaches; None when they are not known.
+        reach: Heights above the floor that the person reaches, or all adults; None when they are
+            not known.
+        people: Each of several people; none when one is alone.
         bench: The workbench before the wall, or None.
         made_of: What the wall is, as the document says it.
     """
@@ -109,6 +126,7 @@ class ElevationView:
     unit: LengthUnit = "mm"
     cautions: tuple[str, ...] = (*WALL, DEFER)
     reach: ReachBand | None = None
+    people: tuple[PersonView, ...] = ()
     bench: BenchView | None = None
     made_of: str = "studs"
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 from cleatwright.wall.model import WallSpace
 from cleatwright.wall.problem import WallProblem
 from cleatwright.wall.score import MM_PER_CM
@@ -13,17 +15,23 @@ def aside_bound(problem: WallProblem) -> float:
     The way from the middle of a plate to the hand is the mean way of its points, but for
     plates across the hand: there it is shorter, by a quarter of the width at most. The mean
     ways of all plates are least when the wall is filled from the hand outwards, from edge to
-    edge of its height, with the weightiest area nearest.
+    edge of its height, with the weightiest area nearest. What goes to one hand may lie over what
+    goes to another one.
     """
-    space, easy_x_mm, weights = problem.space, problem.band.easy_x_mm, problem.weights
-    if easy_x_mm is None:
-        return 0.0
+    hands = {x for item in problem.items if (x := problem.band_of(item).easy_x_mm) is not None}
+    return math.fsum(_to_one_hand(problem, x) for x in sorted(hands))
+
+
+def _to_one_hand(problem: WallProblem, easy_x_mm: float) -> float:
+    space, weights = problem.space, problem.weights
     hand = min(max(easy_x_mm, 0.0), space.width_mm)
     height = space.height_mm
     points = filled = 0.0
     areas: list[tuple[float, float]] = []
     across: list[tuple[float, float]] = []
     for item in problem.items:
+        if problem.band_of(item).easy_x_mm != easy_x_mm:
+            continue
         weight = weights.sideways * weights.of_use(item.use) / MM_PER_CM
         tall = item.up_mm + item.down_mm
         areas.append((weight / (item.width_mm * tall), item.width_mm * tall))

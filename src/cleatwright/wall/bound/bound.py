@@ -61,7 +61,7 @@ def lower_bound(problem: WallProblem) -> Bound:
     """Return points that no arrangement in which every item hangs can undercut.
 
     It holds for every arrangement whose hang heights are among those that arranging tries: the
-    multiples of ``rule.step_mm``, the rails that stay, and where items are fixed or hang already.
+    heights of ``problem.tried_mm``, the rails that stay, and where items are fixed or hang already.
     The same problem always gives the same bound.
     """
     problem = problem.having(sorted(problem.items, key=lambda item: item.key))

@@ -124,7 +124,7 @@ def _cost(problem: WallProblem, item: Item, z_mm: float) -> float:
 
 def _tried(problem: WallProblem, *, on_rail: bool) -> set[float]:
     """Return the hang heights that arranging tries, beside those of rails that stay."""
-    steps, given = problem.rule.steps_mm(problem.space), problem.given_mm(on_rail=on_rail)
+    steps, given = problem.tried_mm, problem.given_mm(on_rail=on_rail)
     return {round(z, DIGITS) for z in (*steps, *given)}
 
 

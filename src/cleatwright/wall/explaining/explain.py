@@ -15,7 +15,7 @@ from __future__ import annotations
 
 import math
 from collections import Counter, defaultdict
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, fields
 
 from cleatwright.base import said
@@ -64,7 +64,7 @@ def explain(problem: WallProblem, arrangement: Arrangement) -> tuple[Explained, 
 
     Together with what is nobody's by ``shares_of`` it adds up to the scores of the arrangement.
     """
-    band, known = problem.band, problem.known
+    known = problem.known
     shares = shares_of(problem, arrangement)
     alone = _alone(arrangement)
     often = Counter(known[place.key].group for place in arrangement.places)
@@ -82,8 +82,8 @@ def explain(problem: WallProblem, arrangement: Arrangement) -> tuple[Explained, 
             Explained(
                 key=place.key,
                 height_mm=height_mm,
-                outside_mm=_outside_mm(band, height_mm),
-                beyond_mm=band.beyond_mm(height_mm),
+                outside_mm=_outside_mm(problem.band_of(item), height_mm),
+                beyond_mm=problem.band_of(item).beyond_mm(height_mm),
                 costs=costs,
                 sentences=_sentences(
                     item,
@@ -174,7 +174,7 @@ def _sentences(
     grouped: bool,
 ) -> tuple[str, ...]:
     """Return why the item costs what it costs, the dearest part first; then its bounds."""
-    band, per_cm = problem.band, problem.weights.group
+    band, per_cm = problem.band_of(item), problem.weights.group
     outside, beyond = _outside_mm(band, height_mm), band.beyond_mm(height_mm)
     reach = (
         f"It hangs {said.mm(abs(outside), '.0f')} {_side(outside, 'above', 'below')} the easy reach"
@@ -204,7 +204,39 @@ def _sentences(
     dear = sorted((-getattr(costs, name), PARTS.index(name), name) for name in told)
     bounds = (f"{why}." for why in (item.bounds.low_why, item.bounds.high_why) if why)
     reasons = (told[name] for points, _, name in dear if -points >= LEAST_POINTS)
-    return (*reasons, *dict.fromkeys(bounds))
+    return (*reasons, *dict.fromkeys(bounds), *_takers(item))
+
+
+def _takers(item: Item) -> Iterator[str]:
+    """Yield who takes an item, where several people share the wall."""
+    if item.taken is None:
+        return
+    who, band = item.taken.who, item.taken.band
+    names = said_names(who)
+    if len(who) == 1:
+        yield (
+            f"{names} takes it, with ease from {said.mm(band.low_mm, '.0f')} to "
+            f"{said.mm(band.high_mm, '.0f')} above the floor."
+        )
+    elif item.taken.meets:
+        yield (
+            f"{names} take it, all with ease from {said.mm(band.low_mm, '.0f')} to "
+            f"{said.mm(band.high_mm, '.0f')} above the floor."
+        )
+    else:
+        yield (
+            f"{names} take it, and there is no height that all reach with ease: "
+            f"{said.mm(band.low_mm, '.0f')} above the floor is as near to all as can be."
+        )
+
+
+def said_names(names: Sequence[str]) -> str:
+    """Return names as a list in words.
+
+    >>> said_names(["A"]), said_names(["A", "B", "C"])
+    ('A', 'A, B and C')
+    """
+    return " and ".join((", ".join(names[:-1]), names[-1])) if len(names) > 1 else names[0]
 
 
 def _side(value: float, more: str, less: str) -> str:

@@ -90,7 +90,7 @@ def heights(s: Standing, item: Item, *, edges: bool = False) -> tuple[float, ...
     regular steps of the rail heights miss.
     """
     space, rule = s.space, s.rule
-    found = set(rule.steps_mm(space))
+    found = set(s.problem.tried_mm)
     found |= {p.z_mm for p in s.places if s.items[p.key].on_rail is item.on_rail}
     if item.on_rail:
         found |= {rail.z_top_mm - rule.edge_above_mm for rail in space.given_rails}

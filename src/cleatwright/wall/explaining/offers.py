@@ -118,7 +118,8 @@ class Ask:
 
 def by_hand(ask: Ask, key: str) -> Iterator[Offer]:
     """Yield a place between the regular heights, where the item touches what is there."""
-    s, item, band = ask.wall, ask.item(key), ask.problem.band
+    s, item = ask.wall, ask.item(key)
+    band = ask.problem.band_of(item)
     spots = sorted(
         free_places(s, item, z_mm=heights(s, item, edges=True)),
         key=lambda p: (band.distance_mm(p.z_mm + s.space.floor_gap_mm), -p.z_mm, p.x_mm),

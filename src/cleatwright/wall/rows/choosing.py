@@ -17,6 +17,7 @@ from cleatwright.wall.arrange import Progress, arrange
 from cleatwright.wall.model import Arrangement, Place
 from cleatwright.wall.problem import WallProblem
 from cleatwright.wall.rails import kept_rail
+from cleatwright.wall.reach import ReachBand
 from cleatwright.wall.rows.laying import carries_given, row, with_rows, without_empty
 from cleatwright.wall.rows.shifting import shifted
 from cleatwright.wall.tolerances import FRAME_DIGITS, SLACK_MM
@@ -105,7 +106,7 @@ class _Choosing:
         self._problem, self._seed, self._still = problem, seed, still
         self._progress = progress
         self.found: list[Arrangement] = []
-        self._steps = [z for z in problem.rule.steps_mm(problem.space) if row(problem, z)]
+        self._steps = [z for z in problem.tried_mm if row(problem, z)]
         self.given_mm = tuple(sorted(set(_heights_of(problem, given=True))))
         self._hung = tuple(sorted(set(_heights_of(problem, given=False))))
         self._least = problem.rule.height_mm + problem.rule.min_gap_mm
@@ -229,12 +230,21 @@ def _near_the_middle(problem: WallProblem) -> WallProblem:
     A whole row costs the same wherever things hang on it; so they hang together, and what is left
     free lies together too.
     """
-    band, weights = problem.band, problem.weights
-    if band.easy_x_mm is not None:
+    bands = (problem.band, *(problem.band_of(item) for item in problem.items))
+    if any(one.easy_x_mm is not None for one in bands):
         return problem
-    middle = replace(band, easy_x_mm=problem.space.width_mm / 2)
-    slight = replace(weights, sideways=SLIGHT * weights.sideways)
-    return replace(problem, band=middle, weights=slight)
+
+    def middle(band: ReachBand) -> ReachBand:
+        return replace(band, easy_x_mm=problem.space.width_mm / 2)
+
+    items = tuple(
+        item
+        if item.taken is None
+        else replace(item, taken=replace(item.taken, band=middle(item.taken.band)))
+        for item in problem.items
+    )
+    slight = replace(problem.weights, sideways=SLIGHT * problem.weights.sideways)
+    return replace(problem, items=items, band=middle(problem.band), weights=slight)
 
 
 def _rounded(z_mm: float) -> float:

@@ -29,7 +29,6 @@ from cleatwright.wall.search.tables import (
 )
 from cleatwright.wall.studs import OVERHANG_MM, reaches_of, screw_x
 from cleatwright.wall.tolerances import COUNT_SLACK
-from cleatwright.wall.weights import Weights
 
 COST_PER_UNIT = COST_UNIT / (MM_PER_CM * UNIT)
 
@@ -54,7 +53,7 @@ def make_tables(problem: WallProblem) -> Tables:
     rails = _rail_rows(problem, obstacles)
     levels = _heights(problem, on_rail=False)
     height = under(space.height_mm)
-    table = _items(items, problem.weights)
+    table = _items(problem)
     most = max(len(rails), len(levels))
     turns = np.full((len(items), most), NONE, dtype=np.int64)
     unary = np.zeros((len(items), most), dtype=np.int64)
@@ -87,12 +86,14 @@ def make_tables(problem: WallProblem) -> Tables:
     )
 
 
-def _items(items: Sequence[Item], weights: Weights) -> Records:
+def _items(problem: WallProblem) -> Records:
+    items, weights = problem.items, problem.weights
     groups = sorted({item.group for item in items if item.group})
     table = np.zeros(len(items), dtype=ITEM)
     for k, item in enumerate(items):
         left, plate = over(item.side_left_mm), over(item.width_mm)
         x, z = item.hangs_at or (math.inf, 0.0)
+        easy_x_mm = problem.band_of(item).easy_x_mm
         table[k] = (
             left,
             plate,
@@ -106,19 +107,19 @@ def _items(items: Sequence[Item], weights: Weights) -> Records:
             item.on_rail,
             round(x * UNIT) - left if math.isfinite(x) else FAR,
             round(z * UNIT),
+            FAR if easy_x_mm is None else round(easy_x_mm * UNIT),
             weights.sideways * weights.of_use(item.use) * COST_PER_UNIT,
         )
     return table
 
 
 def _rule(problem: WallProblem) -> Records:
-    space, easy_x_mm, weights = problem.space, problem.band.easy_x_mm, problem.weights
+    space, weights = problem.space, problem.weights
     table = np.zeros(1, dtype=RULE)
     table[0] = (
         under(space.width_mm),
         under(space.height_mm),
         over(problem.rule.min_gap_mm),
-        FAR if easy_x_mm is None else round(easy_x_mm * UNIT),
         round(weights.rail * COST_UNIT),
         round(weights.rail_length * COST_PER_UNIT),
         round(weights.group * COST_PER_UNIT),
@@ -146,7 +147,7 @@ def _boxes(space: WallSpace, grown: Callable[[float], float]) -> Ints:
 
 def _heights(problem: WallProblem, *, on_rail: bool) -> Ints:
     """Return the hang heights to try, from the top down."""
-    steps, given = problem.rule.steps_mm(problem.space), problem.given_mm(on_rail=on_rail)
+    steps, given = problem.tried_mm, problem.given_mm(on_rail=on_rail)
     heights = sorted({round(z * UNIT) for z in (*steps, *given)}, reverse=True)
     return np.array(heights, dtype=np.int64)
 

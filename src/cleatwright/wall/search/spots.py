@@ -226,8 +226,8 @@ def _bends(t: Tables, s: State, near: Around, i: int, row: int, mates: Mates) ->
     if t.items[i].home_x < FAR:
         xs[count] = t.items[i].home_x
         count += 1
-    if t.rule[0].easy_x < FAR:
-        xs[count] = _to_right(t.rule[0].easy_x - left - plate // 2, left)
+    if t.items[i].easy_x < FAR:
+        xs[count] = _to_right(t.items[i].easy_x - left - plate // 2, left)
         count += 1
     if mates.x0 < FAR:
         xs[count] = _to_right(mates.x0, left)
@@ -267,8 +267,8 @@ def _to_left(x: int, left: int) -> int:
 def own_cost(t: Tables, i: int, row: int, at: tuple[int, int]) -> int:
     """Return what item ``i`` costs by itself at a whole left edge and hang height."""
     cost = t.unary[i, row]
-    if t.rule[0].easy_x < FAR:
-        aside = abs(at[0] + t.items[i].left + t.items[i].plate // 2 - t.rule[0].easy_x)
+    if t.items[i].easy_x < FAR:
+        aside = abs(at[0] + t.items[i].left + t.items[i].plate // 2 - t.items[i].easy_x)
         cost += int(np.rint(t.items[i].sideways * aside))
     if t.items[i].home_x < FAR and (at[0] != t.items[i].home_x or at[1] != t.items[i].home_z):
         cost += t.rule[0].moved_cost

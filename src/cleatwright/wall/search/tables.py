@@ -36,6 +36,7 @@ ITEM = np.dtype(
         ("on_rail", np.bool_),
         ("home_x", np.int64),  # whole left edge where it hangs already, or FAR
         ("home_z", np.int64),  # hang height there
+        ("easy_x", np.int64),  # where the better hand takes it, or FAR
         ("sideways", np.float64),  # cost of each unit of length beside the better hand
     ],
     align=True,
@@ -57,7 +58,6 @@ RULE = np.dtype(
         ("width", np.int64),  # of the wall
         ("height", np.int64),
         ("gap", np.int64),  # clear height between two rails
-        ("easy_x", np.int64),  # where the better hand takes tools, or FAR
         ("rail_cost", np.int64),  # of each height of rails
         ("length_cost", np.int64),  # of each unit of rail
         ("group_cost", np.int64),  # of each unit of width and height of the box round a group

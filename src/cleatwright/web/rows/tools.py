@@ -16,6 +16,7 @@ from cleatwright.tools.registry import KINDS
 from cleatwright.web.rows.kinds import ColumnRow, column_rows
 from cleatwright.web.rows.raw import RawTable, list_of, table_of, tables_of, text_of
 from cleatwright.web.rows.row import FaultRow, Row, Step, fault_row
+from cleatwright.workshop.document.person import OWNER
 
 
 class MeasureCellRow(Row):
@@ -60,6 +61,8 @@ class ToolRow(Row):
     outline: str
     properties: tuple[str, ...] = Field(description="what of it can hurt, by its kind or as given")
     properties_raw: JsonValue = Field(description="as they stand in the document; null without")
+    taken_by: tuple[str, ...] = Field(description="the names of who takes it, as it says itself")
+    taken_by_raw: JsonValue = Field(description="as they stand in the document; null without")
     cautions: str
 
 
@@ -99,6 +102,7 @@ class ToolsRow(Row):
     groups: tuple[str, ...]
     panels: tuple[str, ...]
     properties: tuple[str, ...] = Field(description="what of a tool can hurt, all there is")
+    people: tuple[str, ...] = Field(description="who may take a tool; empty where one is alone")
     faults: tuple[ToolFaultRow, ...]
 
 
@@ -124,8 +128,15 @@ def tools_row(document: ReadDocument, read: ReadTools) -> ToolsRow:
         groups=tuple(sorted({row.group for row in rows if row.group})),
         panels=tuple(text_of(one.get("name")) for one in tables_of(document.raw.get("panel"))),
         properties=PROPERTIES,
+        people=_people(document),
         faults=tuple(_fault(fault, document, unit) for fault in read.faults),
     )
+
+
+def _people(document: ReadDocument) -> tuple[str, ...]:
+    others = [text_of(one.get("name")) for one in tables_of(document.raw.get("other_person"))]
+    first = text_of(table_of(document.raw.get("person")).get("name")) or OWNER
+    return (first, *others) if others else ()
 
 
 def _fault(error: CleatwrightError, document: ReadDocument, unit: LengthUnit) -> ToolFaultRow:
@@ -206,6 +217,8 @@ def _row(number: int, entry: RawTable, owned: list[OwnedTool], unit: LengthUnit)
         outline=text_of(entry.get("outline")),
         properties=properties,
         properties_raw=entry.get("properties"),
+        taken_by=tuple(text_of(one) for one in list_of(entry.get("taken_by"))),
+        taken_by_raw=entry.get("taken_by"),
         cautions=_cautions(kind, properties, unit),
     )
 

@@ -10,6 +10,7 @@ from dataclasses import asdict
 
 from pydantic import Field
 
+from cleatwright.base import said
 from cleatwright.base.lengths import Wording
 from cleatwright.base.stages.run import Run
 from cleatwright.design.carrying import Unit
@@ -104,6 +105,16 @@ class ObstacleRow(Row):
     clear_mm: Box
 
 
+class PersonBandRow(Row):
+    """Where one of several people reaches; heights above the floor."""
+
+    name: str
+    child: bool
+    easy_mm: tuple[float, float] | None = Field(description="null of a child that takes nothing")
+    touches_mm: float | None = Field(description="of a child: how high its fingertips come")
+    words: str = Field(description="the same in a sentence")
+
+
 class ShownPanelRow(Row):
     """The wall or a further panel."""
 
@@ -119,6 +130,7 @@ class ShownPanelRow(Row):
     shapes: tuple[ShapeRow, ...]
     easy_reach_mm: tuple[float, float] = Field(description="heights above the floor")
     reach_mm: tuple[float, float | None]
+    people: tuple[PersonBandRow, ...] = Field(description="each of several people")
     points: dict[str, float]
     total: float
     warnings: tuple[str, ...]
@@ -190,12 +202,38 @@ def panel_row(job: PanelJob, workshop: Workshop, run: Run) -> ShownPanelRow:
         shapes=tuple(_shape(one, key) for one, key in _with_keys(job, view.holders)),
         easy_reach_mm=(band.low_mm, band.high_mm),
         reach_mm=(band.lowest_mm, band.highest_mm if band.highest_mm < 1e6 else None),
+        people=_people(job),
         points=_by_reason(job.arrangement.scores),
         total=job.arrangement.scores.total,
         warnings=words.all(found.warnings),
         failing=words.all(found.failing),
         cautions=words.all(found.cautions),
     )
+
+
+def _people(job: PanelJob) -> tuple[PersonBandRow, ...]:
+    people = job.reaches.people
+    if not people.several:
+        return ()
+    rows: list[PersonBandRow] = []
+    for one in people.everybody:
+        band, told = job.reaches.bands.get(one.name), list[str]()
+        if band is not None:
+            told.append(
+                f"easy from {said.mm(band.low_mm, '.0f')} to {said.mm(band.high_mm, '.0f')}"
+            )
+        if one.child:
+            told.append(f"touches what is up to {said.mm(one.touches_mm, '.0f')}")
+        rows.append(
+            PersonBandRow(
+                name=one.name,
+                child=one.child,
+                easy_mm=band and (band.low_mm, band.high_mm),
+                touches_mm=one.touches_mm if one.child else None,
+                words=job.words(f"{one.name}: {', '.join(told)}"),
+            )
+        )
+    return tuple(rows)
 
 
 def _with_keys(job: PanelJob, views: Sequence[HolderView]) -> Sequence[tuple[HolderView, str]]:

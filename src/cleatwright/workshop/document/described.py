@@ -196,6 +196,7 @@ def fields_of(model: type[DocumentTable]) -> dict[str, Any]:
     # what a table takes over from another one is told there
     above: Any = [base for base in model.__bases__ if is_table(base)]
     told = {str(name) for base in above for name in base.model_fields}
+    told -= inspect.get_annotations(model).keys()
     return {
         name: hints[name]
         for name, full in named.items()

@@ -75,6 +75,7 @@ HandHeight = Annotated[
     float | None, Within("mm", 0, 4_000, why="of the hand on the tool above the floor")
 ]
 NominalSize = Annotated[Name, BeforeValidator(_size_text)]
+People = Annotated[tuple[Name, ...], Field(max_length=50)]
 
 
 class ToolSize(DocumentTable):
@@ -116,6 +117,7 @@ class Tool(DocumentTable):
     lowest_height_mm: HandHeight = None
     highest_height_mm: HandHeight = None
     height_reason: Notes = ""
+    taken_by: People = ()
     notes: Notes = ""
 
     @model_validator(mode="after")
@@ -238,6 +240,7 @@ class Tool(DocumentTable):
             heights=HeightWish(
                 self.lowest_height_mm, self.highest_height_mm, self.height_reason.strip()
             ),
+            taken_by=self.taken_by,
         )
 
 
@@ -248,7 +251,7 @@ class HeightWish:
     Args:
         lowest_mm: No lower than this, or None.
         highest_mm: No higher than this, or None.
-        reason: Why it may hang higher than is usual for such a tool, or "".
+        reason: Why it may hang higher than is usual, or in reach of children, or "".
     """
 
     lowest_mm: float | None = None
@@ -258,6 +261,10 @@ class HeightWish:
     def lifts(self, usual_mm: float) -> bool:
         """Tell whether it may hang higher than is usual, for a reason."""
         return bool(self.reason) and self.highest_mm is not None and self.highest_mm > usual_mm
+
+    def lowers(self, least_mm: float) -> bool:
+        """Tell whether it may hang lower than children leave it, for a reason."""
+        return bool(self.reason) and self.lowest_mm is not None and self.lowest_mm < least_mm
 
 
 NO_WISH = HeightWish()
@@ -283,6 +290,7 @@ class ToolItem:
         keep_cool: Whether it must hang away from heat, or None when its kind decides.
         properties: What of it can hurt, or None when its kind and its mass decide.
         heights: Between which heights its owner wants it.
+        taken_by: The names of who takes it; none for every adult.
         origins: Where its measures are written.
     """
 
@@ -301,6 +309,7 @@ class ToolItem:
     keep_cool: bool | None = None
     properties: tuple[ToolProperty, ...] | None = None
     heights: HeightWish = NO_WISH
+    taken_by: tuple[str, ...] = ()
     origins: Origins = NOTHING_WRITTEN
 
     @cached_property
@@ -310,6 +319,7 @@ class ToolItem:
             (
                 (self.name, self.unnumbered, self.kind, self.nominal_size, self.measures.values),
                 (self.mass_kg, self.use, self.group, self.fit, self.keep_cool, self.properties),
+                self.taken_by,
             )
         )
 
@@ -391,3 +401,4 @@ class Group(DocumentTable):
 
     name: Name
     in_order: Flag = False
+    taken_by: People = ()

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
+from dataclasses import replace
 from functools import cached_property
 from typing import Annotated, Literal, Self, TypeVar
 
@@ -21,7 +22,7 @@ from cleatwright.workshop.document.entries import (
 )
 from cleatwright.workshop.document.fields import DocumentTable, Name, problem, problems, row_key_of
 from cleatwright.workshop.document.on_surfaces import off_its_panel, off_the_surfaces
-from cleatwright.workshop.document.person import Person
+from cleatwright.workshop.document.person import OtherPerson, Person
 from cleatwright.workshop.document.references import (
     Wrong,
     carrier_choices,
@@ -31,6 +32,7 @@ from cleatwright.workshop.document.references import (
     panel_choices,
     panel_names,
     panel_of,
+    people_choices,
 )
 from cleatwright.workshop.document.sections import (
     Count,
@@ -66,6 +68,7 @@ class Workshop(DocumentTable):
     panels: Annotated[tuple[Panel, ...], Field(max_length=50)] = ()
     rail: RailRules = RailRules()
     person: Person = Person()
+    other_persons: Annotated[tuple[OtherPerson, ...], Field(max_length=50)] = ()
     drawings: Drawings = Drawings()
     printers: Printers = ()
     filaments: Filaments = ()
@@ -97,6 +100,7 @@ class Workshop(DocumentTable):
                 carriers=self.carriers,
                 items=items,
             ),
+            *people_choices(self.people, tools=self.tools, groups=self.groups),
             *_off_their_panels(self, surfaces),
         ]
         if wrong:
@@ -106,7 +110,19 @@ class Workshop(DocumentTable):
     @cached_property
     def single_tools(self) -> tuple[ToolItem, ...]:
         """Every single tool, in the order of the document."""
-        return tuple(item for tool in self.tools for item in tool.items())
+        return tuple(item for tool in self.tools for item in self.items_in(tool))
+
+    def items_in(self, tool: Tool) -> tuple[ToolItem, ...]:
+        """Return every single tool of an entry; what it does not say of people its group does."""
+        group = next((one for one in self.groups if one.name == tool.group), None)
+        if tool.taken_by or group is None or not group.taken_by:
+            return tuple(tool.items())
+        return tuple(replace(item, taken_by=group.taken_by) for item in tool.items())
+
+    @property
+    def people(self) -> tuple[Person, ...]:
+        """Return the person of ``[person]``, and then the others."""
+        return (self.person, *self.other_persons)
 
     def items(self) -> tuple[ToolItem, ...]:
         """Return every single tool, in the order of the document."""

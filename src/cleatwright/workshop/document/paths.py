@@ -16,6 +16,12 @@ def panel_path(workshop: Workshop, name: str) -> Path:
     return (MAIN,) if found is None else ("panel", TableStep(found, name))
 
 
+def person_path(workshop: Workshop, name: str) -> Path:
+    """Return the table of a person of the document by what the person is called."""
+    found = next((n for n, one in enumerate(workshop.other_persons) if one.name == name), None)
+    return ("person",) if found is None else ("other_person", TableStep(found, name))
+
+
 def carrier_path(workshop: Workshop, name: str) -> Path:
     """Return the table of a carrier that the document has."""
     number = next(n for n, one in enumerate(workshop.carriers) if one.name == name)

@@ -11,6 +11,7 @@ from cleatwright.base.errors import unknown_name
 from cleatwright.base.place import InDocument, at
 from cleatwright.workshop.document.entries import Carrier, Group, Holder, Tool, ToolItem
 from cleatwright.workshop.document.fields import problem
+from cleatwright.workshop.document.person import OWNER, Person
 from cleatwright.workshop.document.surfaces import MAIN, Panel
 
 Wrong = tuple[tuple[str | int, ...], object, PydanticCustomError]
@@ -206,4 +207,32 @@ def _unknown_panels(names: Sequence[str], *rows: Sequence[Tool | Holder | Carrie
                     also=(("panel",),),
                 )
                 wrong.append(((key, index, "panel"), one.panel, fault))
+    return wrong
+
+
+def people_choices(
+    people: Sequence[Person], *, tools: Sequence[Tool], groups: Sequence[Group]
+) -> list[Wrong]:
+    """Return people of one name, and who is named by a tool or a group and is not there."""
+    names, wrong = [one.name for one in people], list[Wrong]()
+    for index, name in enumerate(names[1:]):
+        if name in names[: index + 1]:
+            whose = f", as who has none in [person] is called {OWNER}" if name == OWNER else ""
+            fault = problem(
+                f'The name "{name}" is used twice{whose}',
+                todo="Give each person a name of their own",
+            )
+            wrong.append((("other_person", index, "name"), name, fault))
+    rows = [("tool", index, tool.taken_by) for index, tool in enumerate(tools)]
+    rows += [("group", index, group.taken_by) for index, group in enumerate(groups)]
+    for key, index, taken_by in rows:
+        for place, name in enumerate(taken_by):
+            if name not in names:
+                error = unknown_name("person", name, names if len(wrong) < MOST_HINTS else ())
+                fault = problem(
+                    error.given,
+                    allowed=error.allowed,
+                    todo=error.todo or "Add an [[other_person]] of this name, or mend the name",
+                )
+                wrong.append(((key, index, "taken_by", place), name, fault))
     return wrong
