@@ -132,3 +132,14 @@ def test_a_rail_that_a_fresh_plan_leaves_in_its_place_is_not_made_again(
     (stays,) = [one for one in drawn if one["stays"]]
     for key in ("z_top_mm", "x0_mm", "x1_mm", "studs_mm"):
         assert stays[key] == before[key]
+
+
+def test_another_arrangement_of_what_hangs_says_how_to_let_it_move(cli: Any, hanging: Path) -> None:
+    write(hanging, WALL + CAN)
+    ran = cli("rearrange", hanging, "--tries", 1)
+    assert ran.code == 0
+    assert "1 of 1 hang already, and what hangs stays." in ran.out
+    assert "--hung-moves" in ran.out
+    assert "none hangs yet" not in ran.out
+    moves = cli("rearrange", hanging, "--tries", 1, "--hung-moves")
+    assert (moves.code, "To let it move" in moves.out) == (0, False)

@@ -12,9 +12,10 @@ from hypothesis import strategies as st
 from cleatwright.base.errors import WallError
 from cleatwright.base.stages.run import Run
 from cleatwright.siting.arranging import ArrangingRequest, arranged, numbered_on
+from cleatwright.siting.as_made import Start
 from cleatwright.wall.conflicts import conflicts
 from cleatwright.wall.keeping import KeptArrangement
-from cleatwright.wall.model import Arrangement, Box, Item, RailRule, WallSpace
+from cleatwright.wall.model import Arrangement, Box, Item, Place, RailRule, WallSpace
 from cleatwright.wall.problem import WallProblem
 from cleatwright.wall.rail import Profile, Rail
 from cleatwright.wall.rails import last_number
@@ -179,3 +180,15 @@ def test_a_rail_that_was_set_aside_stays_only_where_a_new_one_would_lie() -> Non
         new = arranged(Run(), replace(request, aside=(bare, short))).arrangement
         assert [rail.stays for rail in new.rails] == [False]
         assert new.places == kept.arrangement.places
+
+
+def test_rows_of_the_papers_go_where_places_that_were_given_since_leave_them_none() -> None:
+    """Places at 640 mm leave no room for the row at 600 mm, on which all hung by the papers."""
+    row = Rail(1, 600.0, 100.0, 2100.0, RULE.profile, studs_mm=(200.0, 800.0, 1400.0, 2000.0))
+    items = [item(n, 100.0, 20.0, 60.0) for n in range(5)]
+    made = tuple(Place(one.key, 150.0 + 200.0 * n, 600.0) for n, one in enumerate(items))
+    given = tuple(replace(place, z_mm=640.0) for place in made)
+    fixed = [replace(one, fixed=(at.x_mm, 640.0)) for one, at in zip(items, given, strict=True)]
+    request = replace(asked(fixed), start=Start(made, rows=(row,)))
+    request = replace(request, problem=request.problem.ruled(replace(RULE, rows=True)))
+    assert arranged(Run(), request).arrangement.places == given

@@ -14,6 +14,7 @@ from cleatwright.base.units import length_mm
 
 Side = Literal["nearest", "up", "down"]
 _TENTH_MM, _HUNDREDTH_MM = 0.1, 0.01
+_SAME_MM = 0.005
 # a length on the grid stays there whatever its last bit says
 _NOISE = 1e-6
 
@@ -42,6 +43,20 @@ def written_length(mm: float, unit: str, *, side: Side = "nearest") -> str:
         "down": math.floor(parts + _NOISE),
     }[side]
     return show_length(whole * grid_mm, unit)
+
+
+def written_exactly(mm: float, unit: str) -> str:
+    """Write a length so that a document has the very same, to a few thousandths of a millimetre.
+
+    It stands on the grid of ``written_length`` where it lies there, else in decimals.
+
+    >>> written_exactly(1422.4, "in"), written_exactly(1205.0, "in"), written_exactly(12.34, "mm")
+    ('56 in', '47.4409 in', '12.34 mm')
+    """
+    text = written_length(mm, unit)
+    if unit != "in" or abs(length_mm(text) - mm) <= _SAME_MM:
+        return text
+    return f"{mm / MM_PER_INCH:.4f} in"
 
 
 def written_within(mm: float, low_mm: float, high_mm: float, *, unit: str) -> str:

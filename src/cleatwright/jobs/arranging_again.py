@@ -21,6 +21,7 @@ from cleatwright.jobs.placing import (
 )
 from cleatwright.project.revision import Revision
 from cleatwright.project.walls import Request, hung_panels
+from cleatwright.siting.giving_places import on_the_grid_together
 from cleatwright.siting.hanging_up import Again
 from cleatwright.siting.panel_job import PanelJob
 from cleatwright.wall.bound.bound import lower_bound
@@ -181,7 +182,10 @@ class _Search:
 
     def found(self, best: _Tried, *, tried: int, bound: float) -> FoundArrangement:
         """Return the best try as what was found."""
-        at, still = places_now(best.panel), {one.key for one in self.pinned}
+        places, still = best.panel.arrangement.places, {one.key for one in self.pinned}
+        if best.panel.setting.units == "in":
+            places = on_the_grid_together(best.panel.problem, places)
+        at = {place.key: place for place in places}
         return FoundArrangement(
             asked=self.asked,
             places=tuple(

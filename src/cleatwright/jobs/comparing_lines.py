@@ -76,11 +76,13 @@ def _lines(two: TwoArrangements, unit: LengthUnit) -> Iterator[ComparingLine]:
         yield _long("of them to cut", now.new_rail_mm, other.new_rail_mm, unit=unit)
     yield _boards(now, other)
     hung = sum(one.hangs for one in moved_lines(two))
+    hangs = any(item.hangs_at is not None for item in now.panel.problem.items)
+    none = "" if hangs or not two.moved else "none hangs yet"
     yield ComparingLine(
         "hang elsewhere",
         "",
         f"{len(two.moved)} of {len(other.panel.units)}",
-        f"{hung} hang already" if hung else "none hangs yet",
+        f"{hung} hang already" if hung else none,
         chief=True,
     )
     yield ComparingLine("parts to make anew", "", str(len(two.renewed)))

@@ -16,7 +16,7 @@ from cleatwright.project.opened.document import READ
 from cleatwright.project.opened.planned import planned_document
 from cleatwright.project.revision import Revision
 from cleatwright.project.walls import WALLS, Request
-from cleatwright.siting.giving_places import entry_of, new_table, written_place
+from cleatwright.siting.giving_places import entry_of, exact_place, new_table
 from cleatwright.siting.panel_job import PanelJob
 from cleatwright.wall.model import Place
 from cleatwright.workshop.document.changes import DocumentChange, Plain, apply_changes
@@ -150,7 +150,7 @@ def _placing(workshop: Workshop, unit: Unit, at: Place, *, asked: bool) -> Itera
         return
     if not asked and unit.planned.fixed is not None:
         return
-    written = written_place(at, workshop.units)
+    written = exact_place(at, workshop.units)
     value: Plain = {"x": written.x, "z": written.z}
     if table.path is None:
         new = cast("dict[str, Plain]", new_table(unit.planned.holders[0]))

@@ -153,14 +153,26 @@ def notes_of(two: TwoArrangements, found: FoundArrangement) -> tuple[str, ...]:
         f"Found by try {found.found_at} of {found.tried}."
         + (f" {bound}" if found.bound < MANY_POINTS else ""),
         "",
-        "Hangs elsewhere:",
-        *(_moved(one) for one in moved_lines(two)),
+        *_elsewhere(two, found),
         *(f"To make anew: {name}." for name in two.renewed),
         "",
         *_dear("now", two.now),
         "",
         *_dear("in the other", two.other),
     )
+
+
+def _elsewhere(two: TwoArrangements, found: FoundArrangement) -> tuple[str, ...]:
+    """Return what hangs elsewhere; that nothing does, and what lets it, where all stays."""
+    moved = moved_lines(two)
+    if moved:
+        return ("Hangs elsewhere:", *(_moved(one) for one in moved))
+    items = two.now.panel.problem.items
+    stays = sum(item.hangs_at is not None for item in items)
+    if not stays or found.asked.hung_moves:
+        return ("Everything hangs where it is now: no try found anything better.",)
+    hang = f"{stays} of {len(items)} hang already, and what hangs stays"
+    return (f"Nothing hangs elsewhere: {hang}. To let it move, say --hung-moves.",)
 
 
 def _moved(one: MovedLine) -> str:

@@ -136,7 +136,9 @@ class ArrangingRequest:
         """Yield the panel as it was made, with its rows, and as it hangs."""
         problem = self.with_rails
         made = replace(problem.space, rows=self.start.rows)
-        if not conflicts(problem.on(made).having(()), hung(problem.on(made).having(()), ())):
+        bare = problem.on(made).having(())
+        # what has a given place since may hang where no row of the papers can be
+        if not conflicts(bare, hung(bare, ())) and _sound(problem.on(made)):
             yield problem.on(made), self.as_made
         if self.as_made != self.hanging:
             yield problem, self.hanging

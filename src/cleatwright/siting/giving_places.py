@@ -7,10 +7,15 @@ from dataclasses import dataclass
 from types import MappingProxyType
 
 from cleatwright.base.lengths import LengthUnit
-from cleatwright.base.written import Side, place_line, written_length
+from cleatwright.base.units import length_mm
+from cleatwright.base.written import Side, place_line, written_exactly, written_length
 from cleatwright.design.carrying import PlannedUnit, Unit
 from cleatwright.design.planned import PlannedHolder
-from cleatwright.wall.model import Place
+from cleatwright.wall.conflicts import conflicts
+from cleatwright.wall.model import Arrangement, Place
+from cleatwright.wall.problem import WallProblem
+from cleatwright.wall.rails import cut_rails
+from cleatwright.wall.tolerances import SLACK_MM
 from cleatwright.workshop.document.changes import DocumentChange
 from cleatwright.workshop.document.editing import Step, Value, append_entry, set_value
 from cleatwright.workshop.document.model import Workshop
@@ -50,6 +55,46 @@ def written_place(
     return Written(
         written_length(place.x_mm, unit, side=x_side), written_length(place.z_mm, unit, side=z_side)
     )
+
+
+def exact_place(place: Place, unit: LengthUnit) -> Written:
+    """Return the very place as the document of a workshop in that unit says it."""
+    return Written(written_exactly(place.x_mm, unit), written_exactly(place.z_mm, unit))
+
+
+def on_the_grid(place: Place, unit: LengthUnit) -> Place:
+    """Return the nearest place that a document in that unit says without decimals of an inch."""
+    x, z = (length_mm(written_length(at, unit)) for at in (place.x_mm, place.z_mm))
+    return Place(place.key, x, z)
+
+
+def on_the_grid_together(problem: WallProblem, places: Iterable[Place]) -> tuple[Place, ...]:
+    """Return places in 1/32 of an inch, each as far as all still hang together then.
+
+    Each is rounded by itself, and what touches its neighbour would overlap it by up to 0.8 mm.
+
+    Args:
+        problem: The wall; what has a given place keeps it.
+        places: Where everything hangs.
+    """
+    found = {place.key: place for place in places}
+    for key, place in found.items():
+        if problem.known[key].fixed is not None:
+            continue
+        z = _kept_or_rounded(place.z_mm)
+        for side in _NEAREST_FIRST:
+            x = length_mm(written_length(place.x_mm, "in", side=side))
+            tried = tuple({**found, key: Place(key, x, z)}.values())
+            if not conflicts(problem, Arrangement(tried, cut_rails(problem, tried))):
+                found[key] = Place(key, x, z)
+                break
+    return tuple(found.values())
+
+
+def _kept_or_rounded(z_mm: float) -> float:
+    """Return a hang height in 1/32 of an inch, if it stays on its rail so."""
+    rounded = length_mm(written_length(z_mm, "in"))
+    return rounded if abs(rounded - z_mm) <= SLACK_MM else z_mm
 
 
 @dataclass(frozen=True)
@@ -102,6 +147,7 @@ CHOICES: Mapping[str, str] = MappingProxyType(
     }
 )
 """What a [[holder]] may say of its holder, in words; the program chooses the first three too."""
+_NEAREST_FIRST: tuple[Side, ...] = ("nearest", "up", "down")
 _LEFT_TO_PROGRAM = ("family", "params", "place")
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
 from cleatwright.base import said
@@ -15,6 +15,8 @@ from cleatwright.wall.model import Arrangement, Item, Place, WallSpace
 from cleatwright.wall.problem import WallProblem
 from cleatwright.wall.rails import as_drawn, cut_rails
 from cleatwright.wall.studs import LEAST_END_MM, reaches_of
+
+MOST_SENTENCES = 3
 
 
 def of_items(keys: Iterable[str], *beside: Path) -> InDocument:
@@ -85,10 +87,18 @@ def _check_fixed(problem: WallProblem) -> None:
     wrong = conflicts(alone, Arrangement(places, tried))
     if wrong:
         raise WallError(
-            "The fixed places cannot be kept. " + " ".join(wrong),
+            "The fixed places cannot be kept. " + " ".join(_first_of(wrong)),
             place=of_items(item.key for item in fixed),
             todo="Move or free one of them",
         )
+
+
+def _first_of(sentences: Sequence[str]) -> Iterator[str]:
+    """Yield a few sentences, and how many more there are."""
+    yield from sentences[:MOST_SENTENCES]
+    more = len(sentences) - MOST_SENTENCES
+    if more > 0:
+        yield f"{more} more such {'conflict' if more == 1 else 'conflicts'} would follow."
 
 
 def _check_studs(problem: WallProblem) -> None:

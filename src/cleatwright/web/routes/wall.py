@@ -17,7 +17,7 @@ from cleatwright.project.opened.opened import Opened
 from cleatwright.project.opened.planned import PlannedDocument
 from cleatwright.project.revision import Revision
 from cleatwright.project.walls import WALLS, Request
-from cleatwright.siting.giving_places import entry_of
+from cleatwright.siting.giving_places import entry_of, on_the_grid
 from cleatwright.wall.model import Place
 from cleatwright.web.routes.session_of import TheSession
 from cleatwright.web.rows.raw import tables_of
@@ -114,7 +114,10 @@ def place(given: PlacesRow, session: TheSession) -> StateRow:
     now = session.workshop.now
     at = standing_now(session, now)
     units = {unit.planned.key: unit for panel in at.panels for unit in panel.units}
-    asked = {one.key: Place(one.key, one.x_mm, one.z_mm) for one in given.places}
+    asked = {
+        one.key: on_the_grid(Place(one.key, one.x_mm, one.z_mm), at.workshop.units)
+        for one in given.places
+    }
     wanted = dict(asked)
     panels = {panel_with(at, key): None for key in asked}
     for panel in panels if given.keep_others else ():
