@@ -143,3 +143,76 @@ def test_another_arrangement_of_what_hangs_says_how_to_let_it_move(cli: Any, han
     assert "none hangs yet" not in ran.out
     moves = cli("rearrange", hanging, "--tries", 1, "--hung-moves")
     assert (moves.code, "To let it move" in moves.out) == (0, False)
+
+
+def done(folder: Path) -> dict[str, list[str]]:
+    """Return the names of holders and of rails by what happens to them, from the report."""
+    report: Any = json.loads((folder / "out" / "report.json").read_text("utf-8"))
+    told: dict[str, list[str]] = {}
+    for one in (*report["moves"], *report["rail_moves"]):
+        told.setdefault(one["what"], []).append(one["name"])
+    return told
+
+
+def test_what_plans_shows_is_what_make_does_of_each_plan(
+    cli: Any, hanging: Path, tmp_path: Path
+) -> None:
+    shown = cli("plans", hanging, "--json").json
+    assert shown["taken"] is None
+    for plan in shown["plans"]:
+        folder = Path(shutil.copytree(hanging, tmp_path / plan["far"]))
+        assert cli("make", folder, "--plan", plan["far"], "--json").code == 0
+        rails = agreed(folder)
+        assert plan["moved"] == done(folder)["moves"]
+        assert plan["rails"] == len(rails.get("is new", []))
+        assert plan["rails_down"] == len(rails.get("comes down", []))
+        hung = cli("hung", folder, "--json")
+        assert hung.code == 0
+        assert {one["name"] for one in hung.json["rails"]} == {
+            name for what, names in rails.items() for name in names if what != "comes down"
+        }
+    words = cli("plans", hanging).out
+    assert "make takes none of them by itself, since something that hangs would move" in words
+
+
+def test_make_refuses_to_move_what_hangs_and_does_the_least_when_that_is_allowed(
+    cli: Any, hanging: Path, tmp_path: Path
+) -> None:
+    """Beside the can the rule has a place once the can is at the end of its rail."""
+    papers = (hanging / "out" / "report.json").read_bytes()
+    refused = cli("make", hanging)
+    assert refused.code == 3
+    assert "--change moves" in refused.err
+    assert (hanging / "out" / "report.json").read_bytes() == papers
+    planned = Path(shutil.copytree(hanging, tmp_path / "planned"))
+    assert cli("make", hanging, "--change", "moves").code == 0
+    assert done(hanging) == {"moves": ["Oil spray"], "is new": ["Steel rule"], "stays": ["R1"]}
+    assert cli("make", planned, "--plan", "moves").code == 0
+    wall = Path("wall") / "elevation.svg"
+    assert (hanging / "out" / wall).read_bytes() == (planned / "out" / wall).read_bytes()
+
+
+@pytest.mark.parametrize("option", ["--change", "--plan"])
+def test_there_is_no_plan_of_another_name(cli: Any, hanging: Path, option: str) -> None:
+    ran = cli("make", hanging, option, "some", "--json")
+    assert ran.code == 2
+    assert (ran.error["code"], ran.error["where"]) == ("unknown-name", option)
+    assert "afresh, little, moves, parts" in ran.error["allowed"]
+
+
+def test_a_plan_that_cannot_be_is_refused_and_nothing_is_written(cli: Any, hanging: Path) -> None:
+    papers = (hanging / "out" / "report.json").read_bytes()
+    ran = cli("make", hanging, "--plan", "little")
+    assert (ran.code, (hanging / "out" / "report.json").read_bytes()) == (3, papers)
+    assert '"Steel rule" finds no free place' in ran.err
+    cli("make", hanging, "--change", "moves", "--dry-run")
+    assert (hanging / "out" / "report.json").read_bytes() == papers
+
+
+def test_what_the_document_allows_is_taken_and_said(cli: Any, hanging: Path) -> None:
+    write(hanging, WALL + CAN + RULE + '\n[defaults]\nchange = "moves"\n')
+    shown = cli("plans", hanging, "--json").json
+    assert (shown["taken"], shown["plans"][0]["far"]) == ("moves", "moves")
+    assert cli("make", hanging, "--change", "little").code == 3
+    assert cli("make", hanging).code == 0
+    assert done(hanging)["moves"] == shown["plans"][0]["moved"] == ["Oil spray"]

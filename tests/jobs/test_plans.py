@@ -30,6 +30,7 @@ def test_the_first_plan_moves_nothing_and_each_costs_something_else(shed: Path) 
     first = found.plans[0]
     assert (first.far, first.moved, first.scrapped, first.rails_down) == ("little", (), (), 0)
     assert first.parts >= 1
+    assert found.taken == "little"
     shown = list(zip(*found.cells, strict=True))[1:]
     assert len(shown) == len(found.plans) <= 3
     assert all(one != other for one, other in combinations(shown, 2))

@@ -11,11 +11,10 @@ from cleatwright.base.errors import DesignError, InputError
 from cleatwright.base.lengths import length_words
 from cleatwright.base.stages.run import Run
 from cleatwright.design.carrying import part_names
-from cleatwright.project.computing import to_change, to_print
+from cleatwright.project.computing import JOB
 from cleatwright.project.revision import Revision, read_revision, said_of
-from cleatwright.project.walls import FAR, TO_HANG, WALLS, Request, goes
+from cleatwright.project.walls import FAR, TO_HANG, WALLS, Request, goes, works
 from cleatwright.siting.hung.matching import matched, wanted_of
-from cleatwright.siting.panel_job import PanelJob
 from cleatwright.workshop.document.sections import HowFar
 
 MOST_PLANS = 3
@@ -23,12 +22,25 @@ G_PER_KG = 1000.0
 TITLES: Mapping[HowFar, str] = MappingProxyType(
     {
         "little": "Nothing that hangs moves, and no part is made anew that is there.",
-        "moves": "What hangs moves where that pays; no part is made anew that is there.",
+        "moves": "Only what must move moves; no part is made anew that is there.",
         "parts": "New tools share parts with others, which are made anew for it.",
         "afresh": "Parts and places as if nothing was there.",
     }
 )
 """What each plan is, in a sentence."""
+PAYS = "What hangs moves where that pays; no part is made anew that is there."
+"""What the plan ``moves`` is where nothing has to move."""
+
+
+NOT_BY_ITSELF: Mapping[HowFar, str] = MappingProxyType(
+    {
+        "little": "something finds no place",
+        "moves": "something that hangs would move",
+        "parts": "parts that are there would be made anew",
+        "afresh": "all would be planned as if nothing was there",
+    }
+)
+"""What stops ``make`` before a plan that goes so far, unless it is allowed."""
 
 
 @dataclass(frozen=True)
@@ -46,6 +58,7 @@ class PlanCost:
         rails_down: How many rails that hang come down.
         overhead_kg: What hangs above the shoulder.
         points: The points of all walls, those for moves among them.
+        failing: How much of it does not hold.
     """
 
     far: HowFar
@@ -58,6 +71,7 @@ class PlanCost:
     rails_down: int
     overhead_kg: float
     points: float
+    failing: int
 
     def differs(self, other: PlanCost) -> bool:
         """Return whether another plan costs something else, as far as a table shows it."""
@@ -83,11 +97,14 @@ class PlansToChoose:
         name: The name of the workshop.
         unit: The unit in which its people read lengths.
         plans: Up to three, which differ.
+        taken: Which of them ``make`` takes by itself; None when it goes as far as it may and
+            something finds no place.
     """
 
     name: str
     unit: str
     plans: tuple[PlanCost, ...]
+    taken: HowFar | None
 
     @property
     def columns(self) -> tuple[str, ...]:
@@ -113,6 +130,7 @@ class PlansToChoose:
             ("rails to take down", [str(one.rails_down) for one in self.plans]),
             ("above the shoulder", [f"{one.overhead_kg:.1f} kg" for one in self.plans]),
             ("points, fewer is better", [f"{one.points:.0f}" for one in self.plans]),
+            ("do not hold", [str(one.failing) for one in self.plans]),
         )
         return [(what, *values) for what, values in rows]
 
@@ -121,19 +139,31 @@ class PlansToChoose:
         """Return what each plan is, and what it takes down or makes anew, in sentences."""
         lines: list[str] = []
         for one in self.plans:
-            lines.append(f"{one.far}: {TITLES[one.far]}")
+            pays = one.far == "moves" and self.plans[0].far == "little"
+            lines.append(f"{one.far}: {PAYS if pays else TITLES[one.far]}")
             if one.moved:
                 lines.append(f"  Hangs elsewhere: {', '.join(one.moved)}.")
             if one.scrapped:
                 lines.append(f"  Not used again: {', '.join(one.scrapped)}.")
+        same = ("Every other plan comes to the same.",) if len(self.plans) == 1 else ()
+        return (*lines, "", *same, self._how_taken)
+
+    @property
+    def _how_taken(self) -> str:
+        least = self.plans[0].far
+        if self.taken is None:
+            return (
+                f"make takes none of them by itself, since {NOT_BY_ITSELF[least]}: make --plan "
+                f"{least}, or another NAME, takes one."
+            )
         if len(self.plans) == 1:
-            return (*lines, "", "Every other plan comes to the same.")
-        taken = self.plans[0].far
-        return (*lines, "", f"make takes {taken}; another one is taken by make --plan NAME.")
+            return f"make takes {least}."
+        return f"make takes {self.taken}; another one is taken by make --plan NAME."
 
     def as_dict(self) -> dict[str, object]:
         """Return the plans for programs."""
-        return {"workshop": self.name, "plans": [asdict(one) for one in self.plans]}
+        plans = [asdict(one) for one in self.plans]
+        return {"workshop": self.name, "plans": plans, "taken": self.taken}
 
 
 def plans(place: Path, *, run: Run | None = None) -> PlansToChoose:
@@ -158,32 +188,35 @@ def plans_of(revision: Revision, run: Run) -> PlansToChoose:
     Raises:
         CleatwrightError: What stands in the way of every plan.
     """
+    usual = (revision, Request())
+    first = goes(usual, run)
+    order: tuple[HowFar, ...] = (first, *(one for one in FAR if one != first))
     found: list[PlanCost] = []
     wrong: InputError | DesignError | None = None
-    first = goes((revision, Request()), run)
-    order: tuple[HowFar, ...] = (first, *(one for one in FAR if one != first))
     for far in order:
+        if works(usual, far, run) is None:
+            continue
         try:
-            panels = run.need(WALLS, (revision, Request(plan=far)))
-            cost = _plan(revision, far, panels, run)
-            # what costs the same in every line of the table is no other choice
-            if len(found) < MOST_PLANS and all(one.differs(cost) for one in found):
-                found.append(cost)
+            cost = _plan(revision, far, run)
         except (InputError, DesignError) as error:
             wrong = wrong or error
+            continue
+        # what costs the same in every line of the table is no other choice
+        if len(found) < MOST_PLANS and all(one.differs(cost) for one in found):
+            found.append(cost)
     if not found:
         # the usual plan says what would help
-        run.need(WALLS, (revision, Request()))
+        run.need(WALLS, usual)
     if not found and wrong is not None:
         raise wrong
     workshop = revision.workshop
-    return PlansToChoose(workshop.name, workshop.units, tuple(found))
+    taken = first if any(one.far == first for one in found) else None
+    return PlansToChoose(workshop.name, workshop.units, tuple(found), taken)
 
 
-def _plan(revision: Revision, far: HowFar, panels: tuple[PanelJob, ...], run: Run) -> PlanCost:
-    given = (revision, Request(plan=far))
-    printed = to_print(given, run).by_key
-    change = to_change(given, run)
+def _plan(revision: Revision, far: HowFar, run: Run) -> PlanCost:
+    job = run.need(JOB, (revision, Request(plan=far)))
+    printed, change, panels = job.production.by_key, job.change_plan, job.panels
     new = [one.rail for one in change.rails if one.what == "is new"]
     return PlanCost(
         far=far,
@@ -202,6 +235,7 @@ def _plan(revision: Revision, far: HowFar, panels: tuple[PanelJob, ...], run: Ru
             > panel.problem.band_of(item).high_mm
         ),
         points=sum(panel.arrangement.scores.total for panel in panels),
+        failing=len(job.failing),
     )
 
 

@@ -146,12 +146,18 @@ def _limit(given: Given) -> HowFar:
 def _goes(run: Run, given: Given) -> HowFar:
     limit = _limit(given)
     for far in FAR[: FAR.index(limit)]:
-        if _works(given, far, run) is not None:
+        if works(given, far, run) is not None:
             return far
     return limit
 
 
-def _works(given: Given, far: HowFar, run: Run) -> tuple[PanelJob, ...] | None:
+def _pays(given: Given, run: Run) -> bool:
+    """Return whether what hangs moves where that pays: when it is asked for, and none has to."""
+    request = given[1]
+    return request.plan == "moves" and not request.trial and works(given, FAR[0], run) is not None
+
+
+def works(given: Given, far: HowFar, run: Run) -> tuple[PanelJob, ...] | None:
     """Return the walls of a plan that goes so far; None when something is in the way."""
     revision, request = given
     trial = replace(request, plan=far, trial=True)
@@ -167,7 +173,7 @@ def with_what_helps(error: WallError, given: Given, run: Run) -> WallError:
     if request.again or request.plan or request.afresh or not (revision.hung or revision.ready):
         return error
     for far in FAR[FAR.index(_limit(given)) + 1 :]:
-        panels = _works(given, far, run)
+        panels = works(given, far, run)
         if panels is not None:
             moved = moved_names(panels)
             those = f" ({', '.join(moved)})" if moved else ""
@@ -247,7 +253,7 @@ def _to_hang(run: Run, given: Given) -> ToHang:
         made=MadeWall() if afresh else revision.wall,
         marks=marks_of(hung.holders, units),
         still=far == "little",
-        anew=request.plan == "moves" and not request.trial,
+        anew=_pays(given, run),
         helped=not request.trial,
     )
     there = parts_there(hung.holders, units, before.holders_on, ready=revision.ready)
