@@ -117,6 +117,23 @@ def test_without_the_papers_nothing_holds_and_everything_says_what_each_must_bea
     assert bought.count == sum(len(one.rail.studs_mm) for one in loaded)
 
 
+def test_an_anchor_that_does_not_do_is_told_of_before_anything_is_made(tmp_path: Path) -> None:
+    """A screw of 60 mm for a rail of 18 mm and an embedment of 50, 68 mm together."""
+    short = PLUG.replace("LOADS", "allowable").replace("screw_length = 80", "screw_length = 60")
+    text = document(
+        "Brick studio",
+        *CANS,
+        width=2000,
+        height=1200,
+        studs=(),
+        wall=BRICK + "lining = 0\n" + short,
+    )
+    (tmp_path / "workshop.toml").write_text(text, "utf-8")
+    (told,) = [one for one in check_workshop(tmp_path).remarks if "anchors" in one]
+    assert "do not do" in told
+    assert "its screw of 60 mm is too short for rail, lining and embedment, 68 mm" in told
+
+
 def test_the_papers_of_a_brick_wall_speak_of_anchors_and_not_of_studs(brick: PanelJob) -> None:
     job, run = brick, Run()
     loaded = loaded_rails(job)

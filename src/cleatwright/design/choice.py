@@ -163,7 +163,10 @@ def families_for(
         for tool, taken in zip(members, found, strict=True):
             if taken is None:
                 none = why_none(
-                    tool.body, lifted=manner.recipe.hang.lifted, measures=dict(tool.measures)
+                    tool.body,
+                    lifted=manner.recipe.hang.lifted,
+                    weighed=tool.weighed_kg is not None,
+                    measures=dict(tool.measures),
                 )
                 unheld.append(none.at(first_of(*tool_paths(manner.recipe.workshop, [tool.name]))))
             else:

@@ -253,13 +253,18 @@ def as_clause(sentence: str) -> str:
 
 
 def why_none(
-    tool: ToolBody, *, lifted: bool = False, measures: Mapping[str, float] = NO_MEASURES
+    tool: ToolBody,
+    *,
+    lifted: bool = False,
+    weighed: bool = False,
+    measures: Mapping[str, float] = NO_MEASURES,
 ) -> NoHolderError:
     """Return the error for a tool that no family can hold, with the reason of each family.
 
     Args:
         tool: The tool.
         lifted: As in ``ranked``.
+        weighed: Whether its mass is known, and no estimate.
         measures: Its measures in mm, by the names that a person writes.
     """
     reasons = [
@@ -275,13 +280,13 @@ def why_none(
         f"no holder can take this {tool.kind}, which offers {grips}{listed}",
         todo='Hang it on a [[carrier]] with screw_count = 2, or by mount = "wall-screws"'
         if pulled
-        else _described_otherwise(tool, measures, heavy=" kg " in listed),
+        else _described_otherwise(tool, measures, guessed=" kg " in listed and not weighed),
     )
 
 
-def _described_otherwise(tool: ToolBody, measures: Mapping[str, float], *, heavy: bool) -> str:
+def _described_otherwise(tool: ToolBody, measures: Mapping[str, float], *, guessed: bool) -> str:
     """Return what to write for a tool that no family can hold: another kind with a holder."""
-    weigh = "Weigh it and write its mass" if heavy else "Check its measures"
+    weigh = "Weigh it and write its mass" if guessed else "Check its measures"
     found = [
         one
         for one in takers(measures, KINDS.values(), but=tool.kind)

@@ -25,6 +25,7 @@ from cleatwright.project.revision import Revision, read_revision, revision_of
 from cleatwright.siting.children import takes_what_hurts
 from cleatwright.siting.no_height import SeatedTool, without_height
 from cleatwright.siting.people import people_of
+from cleatwright.siting.rails.fastening import fastening_of
 from cleatwright.siting.safe_heights import SafeHeights, faulty_heights
 from cleatwright.wall.moving.moves import surface
 from cleatwright.workshop.document.model import Workshop
@@ -184,6 +185,8 @@ def _of_the_walls(workshop: Workshop) -> Iterator[str]:
                 f"The anchors for {where} are not known, so nothing on it is said to hold: copy "
                 f"what their own papers say into [{_table(panel)}.anchor]{rest}."
             )
+        elif unknown := fastening_of(workshop.rail, panel).carries.unknown:
+            yield f"The anchors for {where} do not do, so nothing on it is said to hold: {unknown}."
 
 
 def _table(panel: Panel) -> str:
