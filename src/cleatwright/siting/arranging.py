@@ -23,6 +23,7 @@ from cleatwright.wall.explaining.remedies import by_name, find_help
 from cleatwright.wall.inputs import check_problem
 from cleatwright.wall.keeping import KeptArrangement, keep_rails
 from cleatwright.wall.model import Arrangement, Item, Place
+from cleatwright.wall.off_heat import off_heat
 from cleatwright.wall.problem import WallProblem
 from cleatwright.wall.rail import Rail
 from cleatwright.wall.rails import numbered
@@ -183,6 +184,7 @@ def arranged(run: Run, asked: ArrangingRequest) -> KeptArrangement:
     if kept is None or kept.arrangement.left_over:
         found = require_all(run.need(SEARCHED, asked.bare))
         kept = keep_rails(on_rows(problem, found), found, rails=asked.rails)
+    kept = _off_heat(asked, kept)
     if asked.aside:
         down, wall = kept.down, problem.on(kept.space)
         kept = replace(keep_rails(wall, kept.arrangement, rails=(), aside=asked.aside), down=down)
@@ -190,6 +192,17 @@ def arranged(run: Run, asked: ArrangingRequest) -> KeptArrangement:
     if broken:
         raise KernelError("the arrangement breaks its own rules: " + "; ".join(broken))
     return kept
+
+
+def _off_heat(asked: ArrangingRequest, kept: KeptArrangement) -> KeptArrangement:
+    """Return what is planned anew, hot things off what heat spoils as far as there are seats."""
+    made = {place.key for place in (*asked.hanging, *asked.start.places)}
+    may_move = {item.key for item in asked.problem.items} - made
+    wall, before = asked.problem.on(kept.space), kept.arrangement
+    seated = off_heat(wall, before.places, may_move=may_move, in_rows=before.in_rows)
+    if seated.places == tuple(sorted(before.places, key=lambda one: one.key)):
+        return kept
+    return replace(_kept(wall, seated), down=kept.down)
 
 
 def _beside_all(run: Run, asked: ArrangingRequest) -> KeptArrangement | None:

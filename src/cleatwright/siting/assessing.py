@@ -7,7 +7,6 @@ from dataclasses import dataclass, replace
 
 from cleatwright.base import said
 from cleatwright.base.keys import content_key
-from cleatwright.base.source import Evidence, Source
 from cleatwright.base.stages.run import Run
 from cleatwright.base.stages.stage import Stage
 from cleatwright.checks.lifting import LEAST_KG, LiftTask, check_lifting
@@ -21,18 +20,14 @@ from cleatwright.siting.remark import Remark
 from cleatwright.siting.screws_behind import PlateScrews, plate_screws
 from cleatwright.siting.walls import weak_rails
 from cleatwright.siting.ways_out import MISSING, check_ways
-from cleatwright.standards.table import Listed
 from cleatwright.standards.wall.masonry import NOT_KNOWN, before_anchoring
 from cleatwright.wall.conflicts import whole
 from cleatwright.wall.explaining.explain import Explained, explain
 from cleatwright.wall.moving.moves import surface
+from cleatwright.wall.off_heat import HOT_MM
 from cleatwright.wall.rail import distance_mm
 from cleatwright.wall.way_out import WayProof
 from cleatwright.workshop.document.surfaces import MAIN
-
-HOT_MM = 300.0
-HOT = Source("hot tools off what must stay cool", "common practice, no source", Evidence.PRACTICE)
-VALUES = (Listed("Reach", "hot tools off what must stay cool mm", HOT_MM, HOT),)
 
 
 @dataclass(frozen=True)

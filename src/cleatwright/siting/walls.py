@@ -14,6 +14,7 @@ from cleatwright.base.lengths import LengthUnit
 from cleatwright.base.stages.run import Run
 from cleatwright.base.stages.stage import Stage
 from cleatwright.design.carrying import Unit
+from cleatwright.design.equipment import OwnedTool
 from cleatwright.kernels.mesh import MeshKernel
 from cleatwright.parts.holder import Seat
 from cleatwright.parts.mirror import to_reader
@@ -94,7 +95,7 @@ def rail_rule(workshop: Workshop, panel: Panel) -> RailRule:
 
 def _wall_item(_: Run, unit: Unit) -> Item:
     """Return what hangs with its tools, and the room of their ways out, as the wall sees it."""
-    part, kernel = unit.outer.part, MeshKernel()
+    part, kernel, tools = unit.outer.part, MeshKernel(), _tools(unit)
     width = part.bounds_mm[1][0]
     boxes = [_seat_box(seat, kernel) for seat in part.seats]
     # the tab of a bolt hangs below its holder, and the hand that pushes it needs it free
@@ -133,20 +134,21 @@ def _wall_item(_: Run, unit: Unit) -> Item:
         on_rail=part.hanging.on_rail,
         fixed=unit.planned.fixed,
         rail_depth_mm=part.hanging.depth_below_mm,
-        keep_cool=_keeps_cool(unit),
+        keep_cool=any(tool.keep_cool for tool in tools),
+        hot=any(tool.hot for tool in tools),
+        spoilt_by_heat=any(tool.spoilt_by_heat for tool in tools),
     )
 
 
-def _keeps_cool(unit: Unit) -> bool:
-    return any(tool.keep_cool for one in unit.planned.holders for tool in one.tools)
+def _tools(unit: Unit) -> tuple[OwnedTool, ...]:
+    return tuple(tool for one in unit.planned.holders for tool in one.tools)
 
 
 def _item_key(unit: Unit) -> str:
     planned = unit.planned
     parts = (unit.outer.key, tuple(made.key for made in unit.holders))
-    return content_key(
-        (planned.key, planned.use, planned.group, planned.fixed, parts, _keeps_cool(unit))
-    )
+    heat = [(tool.keep_cool, tool.hot, tool.spoilt_by_heat) for tool in _tools(unit)]
+    return content_key((planned.key, planned.use, planned.group, planned.fixed, parts, heat))
 
 
 ITEM = Stage("unit on its wall", _wall_item, _item_key)

@@ -246,6 +246,8 @@ class Item:
         fixed: The (x, z) of the plate's left edge and the hang height, when they are given.
         rail_depth_mm: How far below the hang height the holder bears on its rail or the wall.
         keep_cool: True when it must hang away from heat.
+        hot: True when it goes back hot.
+        spoilt_by_heat: True when something hot beside it can hurt somebody.
         rank: Its place from left to right among the ranked items of its group; None for any.
         hangs_at: Where it hangs already, as ``fixed``; to move it costs a little.
         bounds: Between which heights it hangs safely, where its place is not given.
@@ -265,6 +267,8 @@ class Item:
     fixed: tuple[float, float] | None = None
     rail_depth_mm: float = 0.0
     keep_cool: bool = False
+    hot: bool = False
+    spoilt_by_heat: bool = False
     rank: int | None = None
     hangs_at: tuple[float, float] | None = None
     bounds: HeightBounds = ANY_HEIGHT

@@ -12,11 +12,11 @@ from functools import cached_property
 from itertools import permutations
 from typing import Literal
 
-from cleatwright.wall.conflicts import conflicts
+from cleatwright.wall.conflicts import conflicts, whole
 from cleatwright.wall.explaining.insertion import Standing, free_places, heights
 from cleatwright.wall.model import Arrangement, Item, Place, WallSpace
 from cleatwright.wall.problem import WallProblem
-from cleatwright.wall.rail import Rail
+from cleatwright.wall.rail import Rail, Rect, distance_mm
 from cleatwright.wall.rails import cut_rails, kept_rail
 from cleatwright.wall.score import (
     MM_PER_CM,
@@ -58,10 +58,14 @@ class SeatFound:
 
 @dataclass(frozen=True)
 class _Beside:
-    """A wall on which some things hang, and one thing that looks for a seat beside them."""
+    """A wall on which some things hang, and one thing that looks for a seat beside them.
+
+    ``off`` are boxes from which it keeps off, and by how much.
+    """
 
     standing: Standing
     item: Item
+    off: tuple[Sequence[Rect], float] = ((), 0.0)
 
     @cached_property
     def rails(self) -> tuple[Rail, ...]:
@@ -102,8 +106,15 @@ class _Beside:
         easy = self.standing.problem.band_of(item).easy_x_mm
         more = () if easy is None else (easy - item.width_mm / 2,)
         for place in free_places(self.standing, item, z_mm=tried, more_x_mm=more):
-            if step != "rail" or not item.on_rail or self._on_rail(place):
+            if step == "rail" and item.on_rail and not self._on_rail(place):
+                continue
+            if self._is_off(place):
                 yield place
+
+    def _is_off(self, place: Place) -> bool:
+        boxes, least_mm = self.off
+        here = whole(self.item, place)
+        return all(distance_mm(here, box) >= least_mm for box in boxes)
 
     def _on_rail(self, place: Place) -> bool:
         edge_mm = self.standing.rule.edge_above_mm
@@ -166,6 +177,7 @@ def best_seat(
     *,
     in_rows: bool = False,
     steps: Sequence[SeatStep] = STEPS,
+    off: tuple[Sequence[Rect], float] = ((), 0.0),
 ) -> SeatFound | None:
     """Return the best seat for one new thing; None when no step has one.
 
@@ -175,6 +187,7 @@ def best_seat(
         item: The new thing.
         in_rows: Whether a new rail is a whole row.
         steps: The steps, the first that has a seat counts.
+        off: From which boxes the new thing keeps off with its tools, and by how much.
     """
     here = {place.key for place in places}
     standing = Standing(
@@ -182,7 +195,7 @@ def best_seat(
         tuple(places),
         in_rows=in_rows,
     )
-    beside = _Beside(standing, item)
+    beside = _Beside(standing, item, off)
     return next((seat for step in steps if (seat := beside.best(step)) is not None), None)
 
 
