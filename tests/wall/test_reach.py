@@ -139,7 +139,7 @@ def test_the_better_hand_is_half_the_shoulders_beside_the_person() -> None:
 @pytest.mark.parametrize(
     "make",
     [
-        lambda: person(999.0),
+        lambda: person(699.0),
         lambda: person(float("nan")),
         lambda: person(1750.0, elbow_mm=1500.0),
         lambda: person(1750.0, elbow_mm=800.0, shoulder_mm=900.0),
