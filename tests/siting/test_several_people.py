@@ -25,6 +25,7 @@ from cleatwright.papers.elevation.drawing import elevation_pages
 from cleatwright.project.computing import compute
 from cleatwright.shapes.extent import joint_extent
 from cleatwright.siting.panel_job import PanelJob
+from cleatwright.siting.people import on_panel
 from cleatwright.siting.safe_heights import SafeHeights
 from cleatwright.standards.people.cdc_statures import most_stature_mm
 from cleatwright.statics.take_out import grip_z_mm
@@ -290,6 +291,41 @@ def test_a_bar_for_each_person_is_drawn_beside_the_wall(tmp_path: Path) -> None:
     ]
     assert row.people[0].words == "Ann: easy from 1008 mm to 1309 mm"
     assert row.people[2].easy_mm is None
+
+
+SEATED = '\n[person]\nname = "Ann"\nstature = 1755\nseated = true\n'
+
+
+@pytest.mark.parametrize(("depth", "most"), [(0.0, 1220.0), (500.0, 1220.0), (600.0, 1120.0)])
+def test_who_sits_reaches_what_the_public_code_says(depth: float, most: float) -> None:
+    """Oracle: 2010 ADA Standards 308.2; the shoulder by ANSUR II: 598 mm above the seat."""
+    wall = f"bench_depth = {depth:g}\nbench_height = 700\n" if depth else ""
+    workshop = checked(text_of(people=SEATED, wall=wall))
+    band = on_panel(workshop, workshop.surface()).usual.band
+    assert band.highest_mm == most
+    assert band.lowest_mm == (700.0 if depth else pytest.approx(388.0, abs=1.0))
+    assert band.high_mm == pytest.approx(455.0 + 598.0, abs=3.0)
+    measured = checked(text_of(people=f"{SEATED}arm_reach = 700\n", wall=wall))
+    assert on_panel(measured, measured.surface()).usual.band.highest_mm > most
+
+
+def test_what_all_take_hangs_within_the_reach_of_who_sits(tmp_path: Path) -> None:
+    """A freezer before all that is lower than 1250 mm leaves no place that both reach."""
+    both = SEATED + '\n[[other_person]]\nname = "Bo"\nstature = 1900\n'
+    freezer = '\n[[wall.obstacle]]\nname = "freezer"\nx = 0\nz = 0\nwidth = 1200\nheight = 950\n'
+    with pytest.raises(CleatwrightError, match="hangs where Ann reaches it, up to 1220 mm"):
+        job_of(tmp_path, a_can("Can"), freezer, people=both)
+    job = job_of(tmp_path, a_can("Can", 'taken_by = ["Bo"]'), freezer, people=both)
+    assert hands_mm(job)["Can"] > 1250.0
+    job = job_of(tmp_path, a_can("Can"), people=both)
+    assert hands_mm(job)["Can"] <= 1220.0
+
+
+def test_a_heavy_tool_of_who_sits_has_a_caution(tmp_path: Path) -> None:
+    anvil = can("Anvil", diameter=90, height=140, mass="4 kg")
+    job = job_of(tmp_path, anvil, people=SEATED)
+    told = report_of(job, files=()).cautions
+    assert any("Anvil (4.0 kg) is taken by somebody who sits" in one for one in told)
 
 
 def test_one_person_is_as_before(tmp_path: Path) -> None:

@@ -13,6 +13,7 @@ from cleatwright.standards.people.cdc_statures import (
     most_stature_mm,
 )
 from cleatwright.standards.people.overhead import SHOES_MM, touched_mm
+from cleatwright.standards.people.seated import lower_by_mm, usual_seat_mm
 
 
 @pytest.mark.parametrize(("column", "z"), [("boys_p5_mm", -1.645), ("boys_p95_mm", 1.645)])
@@ -69,3 +70,18 @@ def test_the_touch_of_an_adult_is_that_of_measured_people() -> None:
     # a woman reaches less for her stature: 1626 and 2078
     assert touched_mm(1626.0) > 2078.0
     assert 20.0 <= SHOES_MM <= 30.0
+
+
+@pytest.mark.parametrize(
+    ("share", "above_seat_mm"), [(0.9352, 804.0), (1.2893, 1426.0), (1.0, 918.0)]
+)
+def test_seated_people_are_lower_by_what_their_legs_bear(
+    share: float, above_seat_mm: float
+) -> None:
+    """Oracle: ANSUR II, median man of 1755 mm: eyes, fingertips and head above the seat."""
+    seat = usual_seat_mm(1755.0)
+    assert share * 1755.0 - lower_by_mm(1755.0, seat) - seat == pytest.approx(
+        above_seat_mm, abs=4.0
+    )
+    # the hollow of the knee is 430 mm high barefoot
+    assert seat == pytest.approx(430.0 + SHOES_MM, abs=1.0)

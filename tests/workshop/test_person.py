@@ -54,6 +54,8 @@ def test_what_a_person_may_be_is_told(text: str, said: str) -> None:
         ("[[other_person]]\nname = 'Tom'\nage = 6", "An age is asked of children alone"),
         ("[[other_person]]\nname = 'Tom'\nchild = true\nage = 2", "at least 3"),
         ("[[other_person]]\nstature = 1700", 'The key "name" is missing'),
+        ("seat_height = 450", "Only who sits has a seat"),
+        ("seated = true\nseat_height = 890", "would be taller than standing"),
         ("[[other_person]]\nname = 'owner'", 'The name "owner" is used twice, as who has none'),
         ("name = 'Ann'\n[[other_person]]\nname = 'Ann'", 'The name "Ann" is used twice'),
         ("[[tool]]\nname = 'A'\nkind = 'can'\ntaken_by = ['Ann']", 'no person "Ann"'),

@@ -124,7 +124,8 @@ def _lifting(job: PanelJob) -> Iterator[CheckResult]:
         checks = [
             check
             for one in job.setting.people.takers(tool.taken_by)
-            if (
+            if not one.seated
+            and (
                 check := check_lifting(
                     task,
                     bench_depth_mm=job.panel.bench_depth_mm,
@@ -154,16 +155,7 @@ def _cautions(job: PanelJob, lifting: tuple[CheckResult, ...]) -> Iterator[str]:
             "through. Measure before you drill."
         )
     yield from _for_children(job)
-    for tool, taken in _taken(job):
-        takers = job.setting.people.takers(tool.taken_by)
-        shoulder = min(one.reach.shoulder_mm for one in takers)
-        if taken.mass_kg >= LEAST_KG and taken.grip_height_mm > shoulder:
-            yield (
-                f"{taken.name} ({taken.mass_kg:.1f} kg) is taken from "
-                f"{said.mm(taken.grip_height_mm, '.0f')} above the floor, higher than the shoulder "
-                f"({said.mm(shoulder, '.0f')}): stand on firm ground, use both hands, and let "
-                "nobody stand below."
-            )
+    yield from _heavy(job)
     for item in job.problem.items:
         yield from item.bounds.lifted_at(job.spots[item.key].place.z_mm)
     for check in lifting:
@@ -171,6 +163,27 @@ def _cautions(job: PanelJob, lifting: tuple[CheckResult, ...]) -> Iterator[str]:
             yield (
                 f"{check.name[0].upper()}{check.name[1:]}: {check.demand:.1f} kg, and no more than "
                 f"{check.capacity:.1f} kg may be lifted there: {check.note}."
+            )
+
+
+def _heavy(job: PanelJob) -> Iterator[str]:
+    """Yield what is to be known of heavy tools that hang high, or are taken by who sits."""
+    for tool, taken in _taken(job):
+        takers = job.setting.people.takers(tool.taken_by)
+        shoulder = min(one.reach.shoulder_mm for one in takers)
+        sitting = any(one.seated for one in takers)
+        if taken.mass_kg >= LEAST_KG and sitting:
+            yield (
+                f"{taken.name} ({taken.mass_kg:.1f} kg) is taken by somebody who sits, and the "
+                "lifting equation says nothing of that: keep it close to the body, or have it "
+                "handed over."
+            )
+        if taken.mass_kg >= LEAST_KG and taken.grip_height_mm > shoulder:
+            yield (
+                f"{taken.name} ({taken.mass_kg:.1f} kg) is taken from "
+                f"{said.mm(taken.grip_height_mm, '.0f')} above the floor, higher than the shoulder "
+                f"({said.mm(shoulder, '.0f')}): stand on firm ground, use both hands, and let "
+                "nobody stand below."
             )
 
 

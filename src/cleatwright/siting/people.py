@@ -10,7 +10,7 @@ from types import MappingProxyType
 from cleatwright.base.keys import fields_key
 from cleatwright.design.equipment import OwnedTool
 from cleatwright.siting.written_at import written_at
-from cleatwright.standards.people.ada_reach import child_range_mm
+from cleatwright.standards.people.ada_reach import child_range_mm, seated_range_mm
 from cleatwright.standards.people.overhead import touched_mm
 from cleatwright.wall.reach import PersonReach, ReachBand, band_of, person
 from cleatwright.wall.shared_reach import NamedBand, SharedReach, shared_reach
@@ -29,7 +29,10 @@ class KnownPerson:
         reach: The measures; of a child of an age those of a small one.
         child: Whether things are kept from it.
         age: Of a child whose stature nobody wrote, in whole years, or None.
-        touches_mm: How high the fingertips come; of a child of an age those of a tall one.
+        touches_mm: How high the fingertips come, standing; of a child of an age those of a tall
+            one.
+        seated: Whether the person sits.
+        arm_measured: Whether somebody measured how far the arm reaches.
     """
 
     name: str
@@ -37,6 +40,8 @@ class KnownPerson:
     child: bool
     age: int | None
     touches_mm: float
+    seated: bool = False
+    arm_measured: bool = False
 
 
 @dataclass(frozen=True)
@@ -93,6 +98,7 @@ def reach_person(wanted: Person, *, named: bool = False) -> PersonReach:
         arm_mm=wanted.arm_reach_mm,
         hand=wanted.hand,
         name=wanted.name if named else "",
+        lower_mm=wanted.lower_mm,
     )
 
 
@@ -103,6 +109,8 @@ def _known(wanted: Person, *, named: bool) -> KnownPerson:
         child=wanted.child,
         age=None if wanted.is_measured else wanted.age,
         touches_mm=touched_mm(wanted.most_mm),
+        seated=wanted.seated,
+        arm_measured=wanted.arm_reach_mm is not None,
     )
 
 
@@ -170,7 +178,12 @@ def _band(one: KnownPerson, panel: Panel) -> ReachBand:
         stand_x_mm=panel.stands_at_mm,
     )
     public = None if one.age is None else child_range_mm(one.age)
-    return band if public is None else narrowed(band, *public)
+    if public is not None:
+        band = narrowed(band, *public)
+    # what somebody measured goes before what a code takes of everybody
+    if one.seated and not one.arm_measured:
+        band = narrowed(band, *seated_range_mm(panel.bench_depth_mm))
+    return band
 
 
 def narrowed(band: ReachBand, lowest_mm: float, highest_mm: float) -> ReachBand:

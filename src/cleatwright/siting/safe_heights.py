@@ -26,7 +26,6 @@ from cleatwright.parts.holder import Seat
 from cleatwright.siting.children import KeptOff, below_hand_mm, kept_off
 from cleatwright.siting.people import KnownPerson, on_panel, people_of
 from cleatwright.siting.zone import Zone
-from cleatwright.standards.people.body_segments import segment_mm
 from cleatwright.standards.table import Listed
 from cleatwright.standards.tool_properties import ToolProperty
 from cleatwright.statics.take_out import grip_z_mm
@@ -114,12 +113,10 @@ class SafeHeights:
         if people.several and (tool.taken_by or tool.use != "seldom"):
             for one in takers:
                 band, how = self.reaches.bands[one.name], f"hangs where {one.name} reaches it"
-                for limit, narrowed, side in (
-                    (band.highest_mm, zone.lowered_to, "up to"),
-                    (band.lowest_mm, zone.raised_to, "from"),
-                ):
-                    by = f"{how}, {side} {said.mm(limit, '.0f')} above the floor"
-                    zone = narrowed(limit, f'"{tool.name}" {by}', by)
+                up_to = f"{how}, up to {said.mm(band.highest_mm, '.0f')} above the floor"
+                since = f"{how}, from {said.mm(band.lowest_mm, '.0f')} above the floor"
+                zone = zone.lowered_to(band.highest_mm, f'"{tool.name}" {up_to}', up_to)
+                zone = zone.raised_to(band.lowest_mm, f'"{tool.name}" {since}', since)
         return zone
 
     def _kept_off(self, tool: OwnedTool) -> KeptOff | None:
@@ -150,7 +147,10 @@ class SafeHeights:
 
     def _lifting(self, zone: Zone, tool: OwnedTool, seat: Seat, unit: Unit, hand: float) -> Zone:
         """Return the zone narrowed to where two hands may take a heavy tool, if there is any."""
-        takers = self.reaches.people.takers(tool.taken_by)
+        # the equation is for people who stand
+        takers = [one for one in self.reaches.people.takers(tool.taken_by) if not one.seated]
+        if not takers:
+            return zone
         out = max(0.0, unit.outer.part.hanging.stand_off_mm + seat.com_mm[1])
         top = min(zone.high_mm, 2.0 * max(one.reach.stature_mm for one in takers))
         # the hands of the equation are at the middle of its weight
@@ -212,7 +212,7 @@ def _shoulder_mm(one: KnownPerson) -> float:
 
 
 def _eyes_mm(one: KnownPerson) -> float:
-    return segment_mm("eye height", stature_mm=one.reach.stature_mm)
+    return one.reach.eye_mm
 
 
 def faulty_heights(workshop: Workshop, tools: Iterable[OwnedTool]) -> dict[str, MeasureError]:

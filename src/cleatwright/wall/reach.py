@@ -1,4 +1,4 @@
-"""The heights between which a standing person takes things easily, and those reached at all.
+"""The heights between which a person takes things easily, and those reached at all.
 
 wall│╲                       The hand moves on a circle round the shoulder, and the trunk
     │  ╲ arm                 leans forward from the hip over what stands before the wall:
@@ -88,6 +88,7 @@ class PersonReach:
         arm_mm: From the joint of the shoulder to the middle of the fist.
         hand: The hand that takes tools.
         name: What the person is called, where there are several; or "".
+        lower_mm: How much lower than standing head and hip are of a person who sits; 0 of others.
     """
 
     stature_mm: float
@@ -96,6 +97,7 @@ class PersonReach:
     arm_mm: float
     hand: Hand = "either"
     name: str = ""
+    lower_mm: float = 0.0
 
     def __post_init__(self) -> None:
         if not LEAST_STATURE_MM <= self.stature_mm <= MOST_STATURE_MM:
@@ -126,7 +128,12 @@ class PersonReach:
     @property
     def hip_mm(self) -> float:
         """Return the height of the hip, about which the trunk leans, from the stature."""
-        return segment_mm("hip height", stature_mm=self.stature_mm)
+        return segment_mm("hip height", stature_mm=self.stature_mm) - self.lower_mm
+
+    @property
+    def eye_mm(self) -> float:
+        """Return the height of the eyes above the floor, from the stature."""
+        return segment_mm("eye height", stature_mm=self.stature_mm) - self.lower_mm
 
     @property
     def trunk_mm(self) -> float:
@@ -142,8 +149,11 @@ def person(
     arm_mm: float | None = None,
     hand: Hand = "either",
     name: str = "",
+    lower_mm: float = 0.0,
 ) -> PersonReach:
     """Return a person; what nobody measured is the usual share of the stature (700 to 2500 mm).
+
+    All that is not the arm is ``lower_mm`` (>= 0) lower of one who sits, but for what was measured.
 
     Raises:
         MeasureError: The measures do not belong to one person.
@@ -161,11 +171,12 @@ def person(
     arm = share("upper arm") + share("forearm") + FIST_SHARE * share("hand")
     return PersonReach(
         stature_mm=stature_mm,
-        elbow_mm=share("elbow height") if elbow_mm is None else elbow_mm,
-        shoulder_mm=share("shoulder height") if shoulder_mm is None else shoulder_mm,
+        elbow_mm=share("elbow height") - lower_mm if elbow_mm is None else elbow_mm,
+        shoulder_mm=share("shoulder height") - lower_mm if shoulder_mm is None else shoulder_mm,
         arm_mm=arm if arm_mm is None else arm_mm,
         hand=hand,
         name=name,
+        lower_mm=lower_mm,
     )
 
 

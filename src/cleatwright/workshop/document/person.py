@@ -15,17 +15,18 @@ from cleatwright.standards.people.cdc_statures import (
     most_stature_mm,
 )
 from cleatwright.standards.people.overhead import SHOES_MM
+from cleatwright.standards.people.seated import lower_by_mm, usual_seat_mm
 from cleatwright.workshop.document.fields import DocumentTable, Flag, Name, Within, problem
 from cleatwright.workshop.document.sections import Count
 
 Hand = Literal["right", "left", "either"]
 OWNER = "owner"
 """What the person of ``[person]`` is called who has no name."""
-_BODY = "measure standing upright, in shoes"
+_BODY = "measure as the person works, in shoes: standing upright, or seated"
 
 
 class Person(DocumentTable):
-    """The measures of a standing person; what is left out follows from the stature.
+    """The measures of a person; what is left out follows from the stature.
 
     Of a child the age alone is enough: it then counts as tall where things are kept from it, and
     as small where it takes something itself.
@@ -43,6 +44,19 @@ class Person(DocumentTable):
         float | None, Within("mm", 200, 1_200, why="from the shoulder to a rod in the fist")
     ] = None
     hand: Hand = "either"
+    seated: Flag = False
+    seat_height_mm: Annotated[
+        float | None, Within("mm", 150, 900, why="of the seat above the floor")
+    ] = None
+
+    @property
+    def lower_mm(self) -> float:
+        """Return how much lower the shoulder is than standing; 0 of who does not sit."""
+        if not self.seated:
+            return 0.0
+        seat = self.seat_height_mm
+        seat = usual_seat_mm(self.least_mm) if seat is None else seat
+        return lower_by_mm(self.least_mm, seat)
 
     @property
     def is_measured(self) -> bool:
@@ -81,15 +95,32 @@ class Person(DocumentTable):
         return self
 
     @model_validator(mode="after")
+    def _only_who_sits_has_a_seat(self) -> Self:
+        if self.seat_height_mm is not None and not self.seated:
+            raise problem(
+                "Only who sits has a seat",
+                todo="Write seated = true, or take seat_height away",
+                keys=("seat_height", "seated"),
+            )
+        if self.lower_mm < 0.0:
+            raise problem(
+                f"On a seat {said.mm(self.seat_height_mm or 0.0)} high somebody of "
+                f"{said.mm(self.least_mm)} would be taller than standing",
+                todo="Measure the seat again",
+                keys=("seat_height", "stature"),
+            )
+        return self
+
+    @model_validator(mode="after")
     def _heights_in_order(self) -> Self:
         elbow, shoulder = (
-            segment_mm(name, stature_mm=self.least_mm) if given is None else given
+            segment_mm(name, stature_mm=self.least_mm) - self.lower_mm if given is None else given
             for name, given in (
                 ("elbow height", self.elbow_height_mm),
                 ("shoulder height", self.shoulder_height_mm),
             )
         )
-        hip = segment_mm("hip height", stature_mm=self.least_mm)
+        hip = segment_mm("hip height", stature_mm=self.least_mm) - self.lower_mm
         if not max(elbow, hip) < shoulder < self.least_mm:
             raise problem(
                 f"An elbow at {said.mm(elbow)}, a shoulder at {said.mm(shoulder)} and a stature of "
