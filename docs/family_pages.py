@@ -94,10 +94,20 @@ counts for nothing. Weights with their margin may cause {LASTING_MPA:g} MPa acro
 {IN_PLANE_YEARS_MPA:g} along them, and a hand that presses, pulls or knocks {ACROSS_HAND_MPA:g} and
 {IN_PLANE_HAND_MPA:g}: a thin arm that bends across its layers has half the strength. Hangers,
 bolts and carriers keep the walls of the printer. `lists/printing.csv`, the report and the page
-Make say how many lines each part has; the report says how far its worst section is loaded with
-them (`section_share`). A share above 1 with all lines does not hold: another family is taken where
-one does better, else let it hold fewer tools or give it more `walls`. For a holder of more than
-60 g list, report and page say where its plastic goes.
+Make say how many lines each part has; the report and the page Holders say how far its worst section
+is loaded with them (`section_share`).
+
+Pieces of a cut that meet again further out are one arm: they bear a tool as far as they are stiff,
+as springs under a stiff body, and what lies ahead of the cut weighs on them. A tool rests on what
+of it lies where it is carried, and no further out than what carries it reaches.
+
+What bends is made for its load: webs under floors are as deep as their moment asks, the opening in
+a floor leaves as much beside it, the walls of a wide ring bear a knock, a plate is thicker between
+tools, hangers and foot, and a second bolt is added where the floor of one guide does not bear its
+own. With ordinary tools every family bears what it holds with three lines. A size that you give
+stays: a share above 1 with all lines does not hold, and another family is taken where one does
+better, else let it hold fewer tools or give it more `walls`. For a holder of more than 60 g list,
+report and page say where its plastic goes.
 """
 HANGERS = f"""\
 ### Hangers and bolts

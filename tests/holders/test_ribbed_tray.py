@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import math
+from dataclasses import replace
+
 import pytest
 from hypothesis import strategies as st
 from tests.holders.trial import Trial
@@ -11,6 +14,7 @@ from cleatwright.holders.families.ribbed_tray.family import FAMILY
 from cleatwright.holders.families.ribbed_tray.ribbed_floor import RIB_MM
 from cleatwright.kernels.mesh import MeshKernel
 from cleatwright.parts.grips import Footprint
+from cleatwright.parts.holder import Front
 from cleatwright.parts.tool import ToolBody
 from cleatwright.shapes.solid import block
 
@@ -61,11 +65,33 @@ def test_a_tray_of_one_field_has_the_volume_of_the_closed_form(kernel: MeshKerne
     floor = 4.0 * (wide * reach - 2 * 16.0**2)
     lip = (2.7 * 6.0 + 6.0**2 / 2) * (wide - 5.4)
     sides = 2 * 2.7 * 6.0 * reach
-    web = (reach - 5.0) / 2
-    webs = 2 * 3.0 * (5.0 * web + web**2 / 2)
+    root = 0.12 * (reach - 5.0)
+    webs = 2 * 3.0 * (5.0 * root + 50.0 * (root + root / 2) / 2)
     cove = (wide - 6.0) * (5.0 * 3.0 + 4.5)
     volume = kernel.evaluate(front.solid).facts.volume_mm3
     assert volume == pytest.approx(floor + lip + sides + webs + cove, rel=1e-6)
+
+
+def test_webs_are_as_deep_as_bins_ask_and_no_deeper() -> None:
+    """20 kg in the middle of a field of 150 mm, on two webs 3 mm thick, by hand.
+
+    It stands from 12 to 154 mm out: the moment at the plate is W (83 - 5), or half of W at 154.
+    """
+    heavy = replace(box(140.0, 142.0), mass_kg=20.0)
+    (web,) = {
+        front_low(TRIAL.front(heavy, params={"pitch": 150.0, "floor": one})) for one in (4, 6)
+    }
+    weight, middle, front = 20.0 * 9.80665, 155.0 - 0.2 - 71.0, 155.0 - 0.2
+    share = (middle - (front - 142.0)) / 142.0
+    moment = weight / 2 * max(middle - 5.0, share * (front - 5.0))
+    deep = math.sqrt(6.0 * 1.1 * moment * 1.5 / 5.0 / 3.0)
+    assert -web == pytest.approx(1.25 * deep, rel=0.02)
+    assert front_low(TRIAL.front(box(46.0, 40.0))) > -12.0
+
+
+def front_low(front: Front) -> float:
+    """Return the lowest z of the webs of a front, which a thicker floor does not lower."""
+    return round(front.low_mm, 6)
 
 
 def test_a_tray_on_a_pitch_is_left_to_the_owner_to_ask_for() -> None:

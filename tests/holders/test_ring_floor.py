@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 import pytest
 from hypothesis import strategies as st
@@ -89,3 +90,33 @@ def test_the_ring_stands_at_a_bounded_share_of_the_height() -> None:
     part = TRIAL.part(can(30.0, 40.0), can(50.0, 100.0), can(66.0, 300.0))
     lifts = [seat.way_out[0][2] - 1.0 for seat in part.seats]
     assert lifts == pytest.approx([24.0, 37.0, 60.0])
+
+
+def test_the_walls_of_a_wide_ring_bear_a_knock_unless_the_owner_says_how_thick_they_are() -> None:
+    """By hand for 140 mm: legs of 128 mm, 5 N / 2 each, 0.574 of it at a foot, 8 N/mm2.
+
+    A leg 12 mm high and t thick: 1.1 x 2.5 x 128 x 0.574 / 8 = 12 t2 / 6, so t = 3.56 mm.
+    """
+    long = 70.2 * (math.sqrt(2.0) + math.tan(math.pi / 8))
+    k = long / 140.4
+    foot = 2.5 * long * (3 * k + 1) / (6 * k + 1)
+    thick = math.sqrt(1.1 * foot / 8.0 * 6.0 / 12.0)
+    wide = can(140.0, 200.0)
+    assert thick == pytest.approx(3.57, abs=0.01)
+    assert TRIAL.front(wide).width_mm == pytest.approx(140.4 + 2 * thick + 2 * 2.0)
+    thin = TRIAL.front(wide, params={"wall": 3.0})
+    assert thin.width_mm == pytest.approx(140.4 + 6.0 + 2 * 2.0)
+    assert TRIAL.front(can(60.0, 200.0)).min_wall_mm == pytest.approx(3.0)
+
+
+def test_a_heavy_can_has_a_smaller_opening_and_a_very_heavy_one_deeper_webs(
+    kernel: MeshKernel,
+) -> None:
+    light, heavy, heaviest = (
+        TRIAL.front(replace(can(120.0, 200.0), mass_kg=mass)) for mass in (1.0, 7.0, 20.0)
+    )
+    assert (light.genus, heavy.genus) == (2, 2)
+    slab = kernel.evaluate(block(-1.0, 0.0, -5.0, 300.0, 300.0, 0.0))
+    floors = [kernel.evaluate(one.solid).overlap_mm3(slab) for one in (light, heavy)]
+    assert floors[1] > 1.1 * floors[0]
+    assert heaviest.low_mm < heavy.low_mm == light.low_mm

@@ -18,11 +18,12 @@ from cleatwright.kernels.mesh.shell_cut import Axis, Shell
 from cleatwright.mounts.mount import MountSettings
 from cleatwright.mounts.printed import french_cleat, wall_screws
 from cleatwright.mounts.printed import rail_back as back
+from cleatwright.mounts.printed.guide_floor import floor_shell_share, solid_floor_share
 from cleatwright.parts.holder import Front
 from cleatwright.printing.walls.arms import arms_share
 from cleatwright.printing.walls.deciding import WALLS_OF_PART, LinesOf, ToWall, Walls
 from cleatwright.printing.walls.loaded import Loaded, places_mm
-from cleatwright.printing.walls.plate import back_share, floor_shell_share, solid_floor_share
+from cleatwright.printing.walls.plate import back_share
 from cleatwright.project.computing import compute
 from cleatwright.shapes.solid import Difference, Union, block
 from cleatwright.statics.cleat import OwnWeight
@@ -97,6 +98,74 @@ def test_two_arms_share_a_tool_and_a_third_part_beside_them_only_guides_it() -> 
     found = loaded(replace(arms, plate_high_mm=40.0))
     stress = 1.0 * G * (25.0 - 5.05) / 2 / modulus(9.0, 8.0, THREE, THREE)
     assert arms_share(found) == pytest.approx(stress * 1.5 / 5.0, rel=1e-6)
+
+
+def test_what_lies_ahead_of_a_cut_weighs_on_it() -> None:
+    """A bar 60 x 8 of 34.95 mm ahead of the cut, of 0.5 kg in all: F l / 2, by volume."""
+    front = shelf(60.0, mass_kg=0.0001)
+    found = replace(loaded(front), own=OwnWeight(0.5, 20.0))
+    part_of_it = 60.0 * 8.0 * (40.0 - cut_mm(found)) / found.body.facts.volume_mm3
+    stress = 0.5 * G * part_of_it * (40.0 - cut_mm(found)) / 2 / modulus(60.0, 8.0, THREE, THREE)
+    assert arms_share(found) == pytest.approx(stress * 1.5 / 5.0, rel=1e-3)
+
+
+def test_arms_that_meet_in_front_bear_as_far_as_they_are_stiff() -> None:
+    """A web 4 mm wide, 30 mm deep, and strips of 8 mm at its sides, under 1 kg in the middle.
+
+    By springs in a row, each as stiff as its second moment: a strip gets 1 % of the moment.
+    """
+    whole = shelf(24.0, mass_kg=1.0)
+    gaps = (block(x, 5.0, -20.0, x + 3.0, 36.0, 20.0) for x in (7.0, 14.0))
+    web = block(10.0, 0.0, -30.0, 14.0, 36.0, -8.0)
+    front = replace(
+        whole,
+        solid=Union((Difference(whole.solid, tuple(gaps)), web)),
+        low_mm=-30.0,
+        plate_high_mm=40.0,
+    )
+    found = loaded(front)
+    deep, strip = (
+        modulus(wide, high, THREE, THREE) * high / 2 for wide, high in ((4.0, 30.0), (7.0, 8.0))
+    )
+    moment = 1.0 * G * (25.0 - 5.05) * deep / (deep + 2 * strip)
+    assert arms_share(found) == pytest.approx(moment * 15.0 / deep * 1.5 / 5.0, rel=0.03)
+
+
+def test_a_tool_rests_no_further_out_than_what_carries_it() -> None:
+    """A box from 17 to 33 mm on a shelf to 28: two supports at 17 and 28, its middle at 25."""
+    front = shelf(60.0, reach_mm=40.0, mass_kg=2.0)
+    cut = block(-1.0, 28.0, -20.0, 61.0, 60.0, 20.0)
+    found = loaded(replace(front, solid=Difference(front.solid, (cut,))))
+    at = cut_mm(found)
+    moment = 2.0 * G * max(25.0 - at, (25.0 - 17.0) / (28.0 - 17.0) * (28.0 - at))
+    assert arms_share(found) == pytest.approx(
+        moment * 1.5 / 5.0 / modulus(60.0, 8.0, THREE, THREE), rel=1e-6
+    )
+
+
+def test_a_bucket_rests_on_its_bail_however_wide_it_is() -> None:
+    """The box below is 60 mm deep, the bail 16 mm, at 25 mm out: nothing rests 55 mm out."""
+    plain = shelf(60.0, reach_mm=80.0, mass_kg=2.0)
+    (seat,) = plain.seats
+    tool = replace(
+        seat.tool, envelope=(*seat.tool.envelope, block(-9.0, -30.0, -90.0, 9.0, 30.0, -40.0))
+    )
+    hung = replace(plain, seats=(replace(seat, tool=tool),))
+    assert arms_share(loaded(hung)) == pytest.approx(arms_share(loaded(plain)))
+
+
+def test_a_pull_meets_what_lies_ahead_however_far_above_its_rest() -> None:
+    """An arm from z = 40 to 48 guides a tool that rests at 0: 80 N at its lower edge."""
+    plain = shelf(60.0, mass_kg=0.0001)
+    arm = plain.solid.moved(0.0, 0.0, 48.0)
+    front = replace(plain, solid=arm, low_mm=40.0, high_mm=48.0, plate_high_mm=60.0)
+    how = replace(STILL, pull_n=80.0)
+    part = wall_screws.attach("test", front, how)
+    shell = Shell("y", THREE, 0.9)
+    found = Loaded(KERNEL.evaluate(part.solid), part, NOTHING, how, shell)
+    area = 60.0 * 8.0 - (60.0 - 2 * THREE) * (8.0 - 2 * THREE)
+    drawn = 80.0 / area + 80.0 * 4.0 / modulus(60.0, 8.0, THREE, THREE)
+    assert arms_share(found) == pytest.approx(drawn / 8.0, rel=1e-4)
 
 
 def framed(apart_mm: float) -> Loaded:

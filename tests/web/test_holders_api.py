@@ -17,9 +17,13 @@ import trimesh
 from starlette.testclient import TestClient
 from tests.web.serving import STORE
 
+from cleatwright.design.wall_lines import check_sections
 from cleatwright.holders.registry import FAMILIES
 from cleatwright.jobs.making import make_workshop
+from cleatwright.printing.walls.deciding import Walls
+from cleatwright.project.computing import compute
 from cleatwright.web.app import make_api
+from cleatwright.web.rows import holders as rows
 from cleatwright.web.session import Session
 
 # what two families can hold
@@ -183,6 +187,38 @@ def test_a_print_file_is_that_of_the_command_line(client: TestClient, folder: Pa
             found = client.get(f"/api/holders/{line['number']}/file", params={"kind": kind})
             name = found.headers["content-disposition"].split('"')[1]
             assert (made.folder / "parts" / name).read_bytes() == found.content
+
+
+SECTION = "most loaded section of its plastic"
+
+
+def test_the_sections_of_a_holder_are_checked_as_they_are_made(
+    client: TestClient, folder: Path
+) -> None:
+    """Oracle: what the report of the command line says of each part."""
+    job = compute(folder)
+    marks = {made.mark: key for key, (_, made) in job.parts.items()}
+    for line in client.get("/api/holders").json()["holders"]:
+        shown = client.get(f"/api/holders/{line['number']}").json()
+        (check,) = [one for one in shown["checks"] if one["name"] == SECTION]
+        printed = job.production.by_key[marks[line["mark"]]]
+        assert check["share"] == pytest.approx(printed.walls.share)
+        assert check["note"] == f"with {printed.walls.count} lines a wall"
+
+
+def test_a_holder_whose_sections_bear_too_much_fails_in_the_list(
+    client: TestClient, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Nothing else than the share of the section changes."""
+    before = client.get("/api/holders").json()["holders"]
+    assert {one["state"] for one in before} <= {"holds", "tight"}
+    over = check_sections(Walls(3, 1.28))
+    monkeypatch.setattr(rows, "sections_of", lambda *_: over)
+    after = client.get("/api/holders").json()["holders"]
+    assert {one["state"] for one in after} == {"fails"}
+    first = client.get("/api/holders/1").json()["checks"][0]
+    assert (first["name"], first["state"]) == (SECTION, "fails")
+    assert "give its printer more walls" in first["note"]
 
 
 def test_a_holder_that_is_not_there_is_refused(client: TestClient) -> None:

@@ -7,13 +7,11 @@ from pathlib import Path
 
 from cleatwright.base.errors import CleatwrightError
 from cleatwright.base.stages.run import Run
-from cleatwright.design.bed_fit import usable_mm
 from cleatwright.design.building import PART, BuiltPart
 from cleatwright.design.choice import Misfit
 from cleatwright.design.planned import Earlier, Planned, PlannedHolder
 from cleatwright.design.planning import NOTHING_EARLIER, plan_what_can_be
-from cleatwright.design.wall_lines import walls_of
-from cleatwright.printing.pose import best_pose
+from cleatwright.design.wall_lines import sections_of
 from cleatwright.workshop.document.model import Workshop
 from cleatwright.workshop.document.reading import NO_FILES
 from cleatwright.workshop.document.sections import Printer
@@ -100,10 +98,7 @@ def why_it_fails(made: BuiltPart, printer: Printer, run: Run) -> str:
     if failed is not None:
         asked, most = failed.in_unit(failed.demand, ".3g"), failed.with_unit(failed.capacity, ".3g")
         return f"{failed.name}: {asked} against {most}"
-    pose = best_pose(made.print_mesh, bed_mm=usable_mm(printer), run=run)
-    if not pose.fits:
-        return ""
-    walls = walls_of(made, printer, down=pose.down, run=run)
-    if walls.share is not None and walls.share > 1.0:
-        return f"its most loaded section bears {walls.share:.0%} of what its plastic may"
+    for check in sections_of(made, printer, run):
+        if not check.holds:
+            return f"its most loaded section bears {check.demand:.0%} of what its plastic may"
     return ""

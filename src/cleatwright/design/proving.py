@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from cleatwright.base import said
 from cleatwright.base.errors import CleatwrightError, DesignError, MeasureError, RailHoldError
 from cleatwright.base.said import in_mm
+from cleatwright.base.stages.run import Run
 from cleatwright.design.building import BuiltPart, build
 from cleatwright.design.describing import describe
 from cleatwright.design.recipe import (
@@ -18,6 +19,7 @@ from cleatwright.design.recipe import (
     SeatRecipe,
     outline_rows,
 )
+from cleatwright.design.wall_lines import check_sections, walls_of
 from cleatwright.holders.family import Family
 from cleatwright.holders.registry import family
 from cleatwright.kernels.mesh import MeshKernel
@@ -26,14 +28,19 @@ from cleatwright.mounts.mount import MountSettings
 from cleatwright.mounts.registry import MOUNTS
 from cleatwright.printing.support.overhang import check_support_free
 from cleatwright.tools.registry import KINDS, ordinary_body, ordinary_outline
+from cleatwright.workshop.document.sections import Printer
 
 SCALES = ((1.0,), (0.8, 1.0, 1.3))
 PLAY_MM = 0.4
 HAND_ROOM_MM = 12.0
 # a back without anything behind its plate
 FLAT_MOUNT = "wall-screws"
-USUAL_MOUNTS = ("french-cleat", FLAT_MOUNT)
+RAIL_MOUNT = "french-cleat"
+USUAL_MOUNTS = (RAIL_MOUNT, FLAT_MOUNT)
 """How a family is shown: what may hang on no hook alone is screwed to the wall."""
+BACK_DOWN = "-y"
+# with all the lines that it has: fewer are taken where they are enough
+PRINTER = Printer(name="usual", bed_mm=(256.0, 256.0, 256.0), least_walls=3)
 
 
 def prove_family(name: str) -> tuple[str, ...]:
@@ -41,7 +48,8 @@ def prove_family(name: str) -> tuple[str, ...]:
 
     It holds the ordinary tool of every kind that it accepts, alone on every mount and with every
     joint, and in three sizes on the usual mounts and with every joint; every check must hold, and
-    the part on a flat back must print without support in the pose that the family declares.
+    the part on a flat back must print without support in the pose that the family declares, and the
+    sections of the one on a rail must bear what they carry.
 
     Raises:
         UnknownNameError: There is no such family.
@@ -168,6 +176,15 @@ def _faults(name: str, kind: str, scales: Sequence[float], kernel: MeshKernel) -
                 )
         if how == FLAT_MOUNT:
             yield from _supports(what, built)
+        if how == RAIL_MOUNT:
+            yield from _sections(what, built)
+
+
+def _sections(what: str, built: BuiltPart) -> Iterator[str]:
+    """Yield what its sections bear too much of where it lies on its back, as most do."""
+    for check in check_sections(walls_of(built, PRINTER, down=BACK_DOWN, run=Run())):
+        if not check.holds:
+            yield f"{what}: {check.sentence}"
 
 
 def _supports(what: str, built: BuiltPart) -> Iterator[str]:

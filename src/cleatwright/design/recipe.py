@@ -120,6 +120,11 @@ class Recipe(_Frozen):
         """Return the mount settings as a value."""
         return MountSettings(**self.mount_settings)
 
+    def with_plate(self, plate_mm: float) -> Recipe:
+        """Return the same with a plate of another thickness."""
+        settings = {**self.mount_settings, "plate_mm": plate_mm}
+        return self.model_copy(update={"mount_settings": settings})
+
     @property
     def context(self) -> BuildContext:
         """Return what the family must know of the outside."""

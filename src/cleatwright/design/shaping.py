@@ -27,8 +27,10 @@ from cleatwright.design.recipe import (
     CarrierRecipe,
     FittingRecipe,
     HungRecipe,
+    Recipe,
 )
 from cleatwright.design.shape_key import shape_key
+from cleatwright.design.stiff_plate import stiff_plate_mm
 from cleatwright.kernels.api import CHORD_ERROR_MM
 from cleatwright.kernels.mesh import MeshBody
 from cleatwright.mounts.mount import MountSettings
@@ -48,6 +50,7 @@ HEAVY_SHARE = 1.0
 PRINTED_HEAVIER = HEAVY_SHARE / FILLED_SHARE
 WOODEN_HEAVIER = WOOD.density_kg_m3 / SOFTWOOD.density_kg_m3
 STRENGTHENINGS = 3
+THICKENINGS = 12
 STRONGER_SHARE = 1.05
 LENGTHENINGS = 4
 SPARE_DEPTH_MM = 2.0
@@ -197,6 +200,8 @@ def _well_hung(
         )
 
     light, heavier = of(part)
+    recipe, part = _thick_enough(recipe, part, heavier, meshing)
+    light, heavier = of(part)
     strength = strong(part, heavier)
     left = STRENGTHENINGS
     while left and not all(check.holds for check in strength):
@@ -207,6 +212,21 @@ def _well_hung(
         light, heavier = of(part)
         strength = strong(part, heavier)
     return part, (*check_rail_hold(part, light, _wanted(settings)), *strength)
+
+
+def _thick_enough(
+    recipe: HungRecipe, part: HolderPart, heavier: OwnWeight, meshing: Meshing
+) -> tuple[HungRecipe, HolderPart]:
+    """Return a holder whose plate bears what hangs on it, and the recipe that describes it so."""
+    left = THICKENINGS
+    while left and isinstance(recipe, Recipe):
+        left -= 1
+        thick = stiff_plate_mm(part, meshing.plain(part.solid), heavier, recipe.settings)
+        if thick <= recipe.settings.plate_mm:
+            break
+        recipe = recipe.with_plate(thick)
+        part = meshing.run.need(DESCRIBED, recipe)
+    return recipe, part
 
 
 def _well_screwed(

@@ -5,8 +5,10 @@ from __future__ import annotations
 from cleatwright.base.source import Evidence, Source
 from cleatwright.base.stages.run import Run
 from cleatwright.checks.result import CheckResult
+from cleatwright.design.bed_fit import usable_mm
 from cleatwright.design.building import BuiltPart
 from cleatwright.design.recipe import Recipe
+from cleatwright.printing.pose import best_pose
 from cleatwright.printing.walls.deciding import WALLS_OF_PART, LinesOf, ToWall, Walls
 from cleatwright.workshop.document.sections import Printer
 
@@ -26,17 +28,27 @@ def check_sections(walls: Walls) -> tuple[CheckResult, ...]:
     """
     if walls.share is None:
         return ()
-    return (
-        CheckResult(
-            "most loaded section of its plastic",
-            walls.share,
-            1.0,
-            "of what it bears",
-            SECTIONS,
-            f"with {walls.count} lines a wall; let it hold fewer tools, choose another family, or "
-            "give its printer more walls",
-        ),
-    )
+    note = f"with {walls.count} lines a wall"
+    if walls.share > 1.0:
+        note += "; let it hold fewer tools, choose another family, or give its printer more walls"
+    name = "most loaded section of its plastic"
+    return (CheckResult(name, walls.share, 1.0, "of what it bears", SECTIONS, note),)
+
+
+def sections_of(made: BuiltPart, printer: Printer, run: Run) -> tuple[CheckResult, ...]:
+    """Return the check of the sections of a part as it lies on the bed of its printer.
+
+    None where its sections are not asked, or where it fits no bed.
+
+    Args:
+        made: The part.
+        printer: Its printer.
+        run: The run that keeps what was found before.
+    """
+    pose = best_pose(made.print_mesh, bed_mm=usable_mm(printer), run=run)
+    if not pose.fits:
+        return ()
+    return check_sections(walls_of(made, printer, down=pose.down, run=run))
 
 
 def walls_of(made: BuiltPart, printer: Printer, *, down: str, run: Run) -> Walls:

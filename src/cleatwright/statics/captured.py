@@ -45,6 +45,11 @@ class Section:
     bevel_deg: float
     tip_mm: float
 
+    @property
+    def foot_z_mm(self) -> float:
+        """Return the lowest height at which the holder bears on the rail's face."""
+        return self.contact_z_mm - self.depth_mm
+
     @cached_property
     def slope(self) -> float:
         """Return the tangent of the bevel's angle."""

@@ -6,11 +6,13 @@
 
 from __future__ import annotations
 
+import math
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
-from typing import Literal
+from typing import Literal, TypeVar
 
 import numpy as np
-from manifold3d import CrossSection, JoinType
+from manifold3d import CrossSection, JoinType, Manifold
 
 from cleatwright.kernels.mesh.body import Floats, MeshBody, transformed
 from cleatwright.shapes.rigid import Rigid
@@ -43,6 +45,25 @@ class Shell:
 
 
 @dataclass(frozen=True)
+class Ahead:
+    """What a cut leaves of a body further along its axis, one connected piece.
+
+    Args:
+        number: Which of them; pieces of a cut with the same one meet there.
+        reach_mm: How far along the axis it reaches.
+        low_v_mm: Least v of it.
+        high_v_mm: Largest v.
+        turning_mm4: Its volume times how far its middle lies from the cut.
+    """
+
+    number: int
+    reach_mm: float
+    low_v_mm: float
+    high_v_mm: float
+    turning_mm4: float
+
+
+@dataclass(frozen=True)
 class ShellPiece:
     """One piece of a cut, in x and in v: z of a cut across y, and y of a cut across z.
 
@@ -53,8 +74,6 @@ class ShellPiece:
         centre_mm: Centre of that area.
         about_x_mm4: Second moment of that area about the line along x through the centre.
         about_v_mm4: The same about the line along v.
-        ahead: Which body lies ahead of it along the axis; pieces with the same one meet there.
-        reach_mm: How far along the axis that body reaches.
     """
 
     low_mm: tuple[float, float]
@@ -63,8 +82,6 @@ class ShellPiece:
     centre_mm: tuple[float, float]
     about_x_mm4: float
     about_v_mm4: float
-    ahead: int
-    reach_mm: float
 
     @property
     def fibre_v_mm(self) -> float:
@@ -77,8 +94,15 @@ class ShellPiece:
         return max(self.high_mm[0] - self.centre_mm[0], self.centre_mm[0] - self.low_mm[0])
 
 
+@dataclass(frozen=True)
+class ArmPiece(ShellPiece):
+    """One piece of a cut, and what lies ahead of it along the axis."""
+
+    ahead: Ahead
+
+
 def shell_pieces(
-    body: MeshBody, axis: CutAxis, at_mm: float, *, shell: Shell
+    body: MeshBody, axis: CutAxis, at_mm: float, *, shell: Shell, most_v_mm: float = math.inf
 ) -> tuple[ShellPiece, ...]:
     """Return the pieces of a cut across an axis, from the least x to the largest.
 
@@ -87,16 +111,57 @@ def shell_pieces(
         axis: The axis across which the plane lies.
         at_mm: Where it lies along that axis.
         shell: What is closed.
+        most_v_mm: What lies further along v is left out.
     """
     laid, sign = _LAID[axis]
+    cut = transformed(body.manifold, laid).slice(at_mm)
+    if most_v_mm < math.inf and not cut.is_empty():
+        left, low, right, _ = cut.bounds()
+        cut ^= CrossSection.square((right - left, most_v_mm - low)).translate((left, low))
+    return _sorted(_pieces(cut, axis, shell, sign))
+
+
+def arm_pieces(body: MeshBody, at_mm: float, *, shell: Shell) -> tuple[ArmPiece, ...]:
+    """Return the pieces of a cut across y with what lies ahead of each, from the least x.
+
+    Args:
+        body: The body in the frame of its holder.
+        at_mm: Where the plane lies along y.
+        shell: What is closed.
+    """
+    laid, sign = _LAID["y"]
     bodies = transformed(body.manifold, laid).trim_by_plane((0.0, 0.0, 1.0), at_mm - _JUST_MM)
-    found = [
-        _piece(one, _without_inside(one, axis, shell), sign, ahead=(k, ahead.bounding_box()[5]))
-        for k, ahead in enumerate(bodies.decompose())
-        for one in ahead.slice(at_mm).simplify(_SIMPLER_MM).decompose()
-        if one.area() > _SIMPLER_MM
-    ]
-    return tuple(sorted(found, key=lambda one: one.low_mm))
+    found: list[ArmPiece] = []
+    for number, one in enumerate(bodies.decompose()):
+        pieces = tuple(_pieces(one.slice(at_mm), "y", shell, sign))
+        if pieces:
+            ahead = _ahead(one, number, at_mm)
+            found += [ArmPiece(**vars(piece), ahead=ahead) for piece in pieces]
+    return _sorted(found)
+
+
+_P = TypeVar("_P", bound=ShellPiece)
+
+
+def _sorted(pieces: Iterable[_P]) -> tuple[_P, ...]:
+    return tuple(sorted(pieces, key=lambda one: one.low_mm))
+
+
+def _pieces(cut: CrossSection, axis: CutAxis, shell: Shell, sign: float) -> Iterator[ShellPiece]:
+    for one in cut.simplify(_SIMPLER_MM).decompose():
+        if one.area() > _SIMPLER_MM:
+            yield _piece(one, _without_inside(one, axis, shell), sign)
+
+
+def _ahead(body: Manifold, number: int, at_mm: float) -> Ahead:
+    """Return what lies ahead, its first moment from tetrahedra about the origin."""
+    _, low_v, _, _, high_v, reach = body.bounding_box()
+    mesh = body.to_mesh64()
+    corners = np.asarray(mesh.vert_properties)[:, :3][np.asarray(mesh.tri_verts)]
+    (ax, bx, cx), (ay, by, cy), (az, bz, cz) = corners.transpose(2, 1, 0)
+    six = ax * (by * cz - bz * cy) + ay * (bz * cx - bx * cz) + az * (bx * cy - by * cx)
+    turning = float((six * (az + bz + cz - 4.0 * at_mm)).sum()) / 24.0
+    return Ahead(number, reach, low_v, high_v, turning)
 
 
 def _without_inside(cut: CrossSection, axis: CutAxis, shell: Shell) -> CrossSection:
@@ -110,9 +175,7 @@ def _without_inside(cut: CrossSection, axis: CutAxis, shell: Shell) -> CrossSect
     return cut - inside
 
 
-def _piece(
-    cut: CrossSection, shell: CrossSection, sign: float, *, ahead: tuple[int, float]
-) -> ShellPiece:
+def _piece(cut: CrossSection, shell: CrossSection, sign: float) -> ShellPiece:
     left, low, right, high = cut.bounds()
     area, first, second = _moments([np.array(one) for one in shell.to_polygons()])
     centre = first / area
@@ -125,8 +188,6 @@ def _piece(
         centre_mm=(sign * float(centre[0]), float(centre[1])),
         about_x_mm4=float(about[1]),
         about_v_mm4=float(about[0]),
-        ahead=ahead[0],
-        reach_mm=ahead[1],
     )
 
 
@@ -134,7 +195,7 @@ def _moments(loops: list[Floats]) -> tuple[float, Floats, Floats]:
     """Return area, first and second moments (integrals of 1, of (x, v) and of their squares)."""
     area, first, second = 0.0, np.zeros(2), np.zeros(2)
     for loop in loops:
-        a, b = loop, np.roll(loop, -1, axis=0)
+        a, b = loop, np.concatenate((loop[1:], loop[:1]))
         cross = a[:, 0] * b[:, 1] - b[:, 0] * a[:, 1]
         area += float(cross.sum()) / 2.0
         first += ((a + b) * cross[:, None]).sum(axis=0) / 6.0

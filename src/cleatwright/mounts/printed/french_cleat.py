@@ -20,6 +20,7 @@ from cleatwright.mounts.fittings import bolt, hanger
 from cleatwright.mounts.mount import NO_PARAMS, Mount, MountSettings, NoParams, promised
 from cleatwright.mounts.printed import rail_back as back
 from cleatwright.mounts.printed.bolt_places import board_mm, guides_for, meet, taken_boxes
+from cleatwright.mounts.printed.guide_floor import floors_for
 from cleatwright.mounts.printed.rail_back import Guide, Hangers
 from cleatwright.mounts.printed.rail_layout import RailLayout, on_hangers, room_mm
 from cleatwright.mounts.printed.rail_loads import BOLT_HAND_N, BOLT_YEARS_N
@@ -239,19 +240,21 @@ def _bolted(laid: RailLayout, settings: MountSettings) -> RailLayout:
             allowed=f"at least {said.least(bolt.LEAST_LEAD_MM + bolt.RUN_MM + 1.0)}",
             todo="Use thicker rails or screw the holder to the wall",
         )
-    if loads.bolts > MOST_BOLTS:
+    floors = floors_for(loads.bolts)
+    if floors > MOST_BOLTS:
+        most = BOLT_HAND_N / floors_for(1.0)
         raise RailHoldError(
             f"weights and hands ask for {loads.bolts * BOLT_HAND_N:.0f} N from the bolts that "
-            f"keep it on its rail, and {MOST_BOLTS} bear {MOST_BOLTS * BOLT_HAND_N:.0f} N",
+            f"keep it on its rail, and the guides of {MOST_BOLTS} bear {MOST_BOLTS * most:.0f} N",
             todo=ELSE,
         )
     guides = guides_for(
         front,
         rail_low_mm=laid.contact_mm - settings.rail_height_mm,
         lead_mm=lead,
-        count=1 if loads.bolts <= 1.0 else MOST_BOLTS,
+        count=1 if floors <= 1.0 else MOST_BOLTS,
     )
-    if len(guides) < loads.bolts or not guides:
+    if len(guides) < floors or not guides:
         raise NoRoomError("nothing leaves room for the bolt that keeps it on its rail", todo=ELSE)
     return replace(laid, guides=guides)
 
@@ -309,7 +312,7 @@ def _columns(laid: RailLayout, low_mm: float, *, thick_mm: float) -> tuple[Solid
     found: list[Solid] = []
     for guide in below:
         tries = [_column(guide, wide, deep, width_mm=width, high_mm=low_mm) for wide, deep in sizes]
-        free = [one for one in tries if not any(meet(extent(one), box) for box in taken)]
+        free = [one for one in tries if not any(meet(_below(one, low_mm), box) for box in taken)]
         found.append((free or tries[-1:])[0])
     return tuple(found)
 
@@ -321,6 +324,12 @@ def _column(
     half = wide_mm / 2
     x = guide.x_mm if wide_mm >= width_mm else min(max(guide.x_mm, half), width_mm - half)
     return block(x - half, 0.0, guide.low_mm, x + half, deep_mm, high_mm + OVERLAP_MM)
+
+
+def _below(column: Solid, high_mm: float) -> Bounds:
+    """Return the box of a column without what of it is buried in the front above."""
+    low, (x, y, _) = extent(column)
+    return low, (x, y, high_mm)
 
 
 def _screws(laid: RailLayout) -> tuple[Hardware, ...]:

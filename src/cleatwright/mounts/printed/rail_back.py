@@ -76,6 +76,8 @@ SHELLS = Source(
     "two lines of 0.45 mm, and skins as thick", "common practice, no source", Evidence.PRACTICE
 )
 HALVINGS = 50
+# a finger reaches the tab of a bolt below a column no deeper than this (a choice)
+MOST_DEEP_MM = 20.0
 VALUES = (Listed("Mounts", "column: walls and skins that count mm", SHELL_MM, SHELLS),)
 
 
@@ -308,18 +310,26 @@ def column_sizes_mm(
 ) -> tuple[tuple[float, float], ...]:
     """Return how wide and how thick a column of a section modulus may be: W of walls and skins.
 
-    The lightest first: thicker and no wider than the guide; then as thick as the plate, and wider.
+    The lightest first: thicker and no wider than the guide, up to ``MOST_DEEP_MM``; then as thick
+    as the plate, and wider.
 
     >>> (wide, thick), flat = column_sizes_mm(150.0, thick_mm=5.0, most_wide_mm=80.0)
     >>> wide, round(hollow_modulus_mm3(wide, thick), 6), flat[1]
     (18.4, 150.0, 5.0)
     """
+    flat = (_wide_mm(modulus_mm3, thick_mm, most_wide_mm), thick_mm)
     thick = _thick_mm(GUIDE_WIDTH_MM, modulus_mm3)
+    if thick <= thick_mm:
+        return (flat,)
+    deep = min(thick, MOST_DEEP_MM)
+    return (_wide_mm(modulus_mm3, deep, most_wide_mm), deep), flat
+
+
+def _wide_mm(modulus_mm3: float, thick_mm: float, most_mm: float) -> float:
+    """Return how wide a column of a thickness must be, no narrower than a guide."""
     # linear in the width
     narrow, step = hollow_modulus_mm3(0.0, thick_mm), hollow_modulus_mm3(1.0, thick_mm)
-    wide = min((modulus_mm3 - narrow) / (step - narrow), most_wide_mm)
-    flat = (max(wide, GUIDE_WIDTH_MM), thick_mm)
-    return (flat,) if thick <= thick_mm else ((GUIDE_WIDTH_MM, thick), flat)
+    return max(GUIDE_WIDTH_MM, min((modulus_mm3 - narrow) / (step - narrow), most_mm))
 
 
 def hollow_modulus_mm3(wide_mm: float, thick_mm: float) -> float:

@@ -1,8 +1,10 @@
 """How far the sections across an arm, a shelf or a ring are loaded by what stands on them.
 
-Of two pieces that carry one tool each bears half, and of more as well, though they share it. A
-knock along the wall is borne by all pieces that meet again further out, each as far as it is stiff;
-where they are the two sides of a ring, its front ties them (``statics.portal``).
+Pieces of a cut that meet again further out are one arm. Of two arms that carry one tool each bears
+half, and of more as well, though they share it; an arm's own pieces bear its part as far as they
+are stiff (``statics.shared_load``). What lies ahead of the cut weighs on them likewise. A knock
+along the wall is borne by all pieces of an arm, each as far as it is stiff; where they are the two
+sides of a ring, its front ties them (``statics.portal``).
 """
 
 from __future__ import annotations
@@ -10,12 +12,12 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from cleatwright.kernels.mesh.shell_cut import ShellPiece, shell_pieces
+from cleatwright.kernels.mesh.shell_cut import ArmPiece, arm_pieces
 from cleatwright.parts.holder import Seat
-from cleatwright.parts.tool import GRAVITY_M_S2
 from cleatwright.printing.walls.loaded import Loaded, places_mm
 from cleatwright.statics.portal import foot_share
 from cleatwright.statics.seat_load import SeatLoad, seat_load
+from cleatwright.statics.shared_load import shared_load
 
 CUTS = 14
 # beside a tool, and below where it rests
@@ -29,12 +31,20 @@ _JUST_MM = 0.05
 
 @dataclass(frozen=True)
 class _Borne:
-    """What a piece bears of a seat: which part, whether it rests there, and what of a knock."""
+    """What a piece bears of a seat.
+
+    Args:
+        seat: The seat.
+        load: How it is loaded.
+        part: Part of a pull.
+        carried: Part of what presses down; none where the tool does not rest on the piece.
+        sideways: Part of a knock.
+    """
 
     seat: Seat
     load: SeatLoad
     part: float
-    carries: bool
+    carried: float
     sideways: float
 
 
@@ -50,8 +60,8 @@ def arms_share(loaded: Loaded) -> float:
     ):
         pieces = [
             one
-            for one in shell_pieces(loaded.body, "y", at, shell=loaded.shell)
-            if one.reach_mm > at + LEAST_AHEAD_MM
+            for one in arm_pieces(loaded.body, at, shell=loaded.shell)
+            if one.ahead.reach_mm > at + LEAST_AHEAD_MM
         ]
         borne: dict[int, list[_Borne]] = {k: [] for k in range(len(pieces))}
         for seat, load in zip(seats, loads, strict=True):
@@ -59,7 +69,9 @@ def arms_share(loaded: Loaded) -> float:
                 borne[k].append(one)
         for piece, found in zip(pieces, borne.values(), strict=True):
             if found:
-                worst = max(worst, _share(loaded, piece, found, at))
+                stiff = sum(one.about_x_mm4 for one in pieces if one.ahead == piece.ahead)
+                own = loaded.own_nmm(piece.ahead.turning_mm4) * piece.about_x_mm4 / stiff
+                worst = max(worst, _share(loaded, piece, found, at, own_nmm=own))
     return worst
 
 
@@ -71,26 +83,44 @@ def _before_groove_mm(loaded: Loaded, plate_mm: float) -> tuple[float, ...]:
 
 
 def _shared(
-    pieces: Sequence[ShellPiece], seat: Seat, load: SeatLoad, at_mm: float
+    pieces: Sequence[ArmPiece], seat: Seat, load: SeatLoad, at_mm: float
 ) -> Iterator[tuple[int, _Borne]]:
     """Yield the pieces that meet a tool: those at its rest carry it, all others guide it."""
-    near = [
-        k
-        for k, one in enumerate(pieces)
-        if one.low_mm[0] < load.right_mm + NEAR_MM and one.high_mm[0] > load.left_mm - NEAR_MM
-    ]
-    off = {k: _off_mm(pieces[k], load.rest_mm) for k in near}
-    carry = [k for k in near if off[k] <= max(NEAR_MM, min(off.values()))]
-    guide = [k for k in near if k not in carry]
-    for group, carries in ((carry, True), (guide, False)):
-        for k in group:
-            part = 1.0 if len(group) == 1 else 0.5
-            tied = [pieces[i] for i in near if pieces[i].ahead == pieces[k].ahead]
-            aside = part if len(tied) == 1 else _of_a_knock(pieces[k], tied, at_mm)
-            yield k, _Borne(seat, load, part, carries=carries, sideways=aside)
+    near = [k for k, one in enumerate(pieces) if _beside(one, load, NEAR_MM)]
+    if not near:
+        return
+    off = [_off_mm(one, load.rest_mm) for one in pieces]
+    high = max(NEAR_MM, min(off[k] for k in near))
+    # what lies beside it, as the wall of a neighbour, is no help
+    below = [k for k in near if off[k] <= high and _beside(pieces[k], load, 0.0)]
+    carry = below or [k for k in near if off[k] <= high]
+    arms = {pieces[k].ahead for k in carry}
+    carried: dict[int, float] = {}
+    for ahead in arms:
+        # all of an arm bears what rests on it
+        arm = [k for k, one in enumerate(pieces) if one.ahead == ahead and off[k] <= high]
+        springs = [(pieces[k].centre_mm[0], pieces[k].about_x_mm4) for k in arm]
+        parts = shared_load(springs, at_mm=seat.com_mm[0])
+        share = 1.0 if len(arms) == 1 else 0.5
+        carried |= {k: share * part for k, part in zip(arm, parts, strict=True)}
+    for k in sorted({*near, *carried}):
+        group = [i for i in near if (i in carried) == (k in carried)]
+        part = 0.0 if k not in near else 1.0 if len(group) == 1 else 0.5
+        tied = [pieces[i] for i in near if pieces[i].ahead == pieces[k].ahead]
+        aside = part if len(tied) <= 1 else _of_a_knock(pieces[k], tied, at_mm)
+        yield (
+            k,
+            _Borne(seat, load, part, carried.get(k, 0.0), aside if k in near else 0.0),
+        )
 
 
-def _of_a_knock(piece: ShellPiece, tied: Sequence[ShellPiece], at_mm: float) -> float:
+def _beside(piece: ArmPiece, load: SeatLoad, near_mm: float) -> bool:
+    """Return whether a piece lies above or below a tool, or as near beside it."""
+    low, high = load.left_mm - near_mm, load.right_mm + near_mm
+    return piece.low_mm[0] < high and piece.high_mm[0] > low
+
+
+def _of_a_knock(piece: ArmPiece, tied: Sequence[ArmPiece], at_mm: float) -> float:
     """Return what one of several pieces that meet further out bears of a knock along the wall."""
     share = piece.about_v_mm4 / sum(one.about_v_mm4 for one in tied)
     if len(tied) != 2:
@@ -100,33 +130,36 @@ def _of_a_knock(piece: ShellPiece, tied: Sequence[ShellPiece], at_mm: float) -> 
     thick = max(one.high_mm[0] - one.low_mm[0] for one in tied)
     if apart < APART * thick:
         return share
-    return share * foot_share(long_mm=piece.reach_mm - at_mm, apart_mm=apart)
+    return share * foot_share(long_mm=piece.ahead.reach_mm - at_mm, apart_mm=apart)
 
 
-def _off_mm(piece: ShellPiece, rest_mm: float) -> float:
+def _off_mm(piece: ArmPiece, rest_mm: float) -> float:
     """Return how far above or below a piece a tool rests."""
     return max(piece.low_mm[1] - rest_mm, rest_mm - piece.high_mm[1], 0.0)
 
 
-def _share(loaded: Loaded, piece: ShellPiece, found: Sequence[_Borne], at_mm: float) -> float:
+def _share(
+    loaded: Loaded, piece: ArmPiece, found: Sequence[_Borne], at_mm: float, *, own_nmm: float
+) -> float:
     """Return the stress in one piece as a share of what its layers bear."""
-    settings, out = loaded.settings, float(loaded.body.box_mm[1][1]) - at_mm
-    own = loaded.own.mass_kg * GRAVITY_M_S2 * out / 2
-    bent = own + sum(
-        one.part * one.load.moment_nmm(one.load.weight_n, at_mm) for one in found if one.carries
+    settings, ahead = loaded.settings, piece.ahead
+    bent = own_nmm + sum(
+        one.carried * one.load.resting_to(ahead.reach_mm).moment_nmm(one.load.weight_n, at_mm)
+        for one in found
     )
     about_x = piece.about_x_mm4 / piece.fibre_v_mm
     about_v = piece.about_v_mm4 / piece.fibre_x_mm
     hand = 0.0
     for one in found:
-        pull, stress = settings.hand.pull_at(one.seat), [0.0]
-        knocked = settings.knock_n * max(one.load.front_mm - at_mm, 0.0) / about_v
+        load, pull = one.load, settings.hand.pull_at(one.seat)
+        knocked = settings.knock_n * max(load.knocked_mm - at_mm, 0.0) / about_v
         drawn = pull / piece.area_mm2
-        if one.carries:
-            pressed = one.load.moment_nmm(settings.lift_n, at_mm) / about_x
-            lever = abs(one.load.rest_mm - piece.centre_mm[1])
-            stress = [pressed, drawn + pull * lever / about_x]
-        hand = max(hand, one.part * max(*stress, drawn), one.sideways * knocked)
+        pressed = load.resting_to(ahead.reach_mm).moment_nmm(settings.lift_n, at_mm) / about_x
+        if one.carried:
+            # a tool pulls where it meets what lies ahead, however far above that it rests
+            height = min(max(load.rest_mm, ahead.low_v_mm), ahead.high_v_mm)
+            drawn += pull * abs(height - piece.centre_mm[1]) / about_x
+        hand = max(hand, one.carried * pressed, one.part * drawn, one.sideways * knocked)
     return max(
         bent / about_x / loaded.years_mpa("y"),
         (bent / about_x + hand) / loaded.hand_mpa("y"),

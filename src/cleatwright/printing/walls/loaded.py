@@ -8,6 +8,7 @@ from cleatwright.kernels.mesh import MeshBody
 from cleatwright.kernels.mesh.shell_cut import Axis, CutAxis, Shell
 from cleatwright.mounts.mount import MountSettings
 from cleatwright.parts.holder import HolderPart
+from cleatwright.parts.tool import GRAVITY_M_S2
 from cleatwright.statics.arm_strength import (
     ACROSS_HAND_MPA,
     IN_PLANE_HAND_MPA,
@@ -39,6 +40,10 @@ class Loaded:
         """Return what the section of a cut bears for years, less the margin on weights."""
         borne = LASTING_MPA if axis == self.shell.layers else IN_PLANE_YEARS_MPA
         return borne / self.settings.margin
+
+    def own_nmm(self, turning_mm4: float) -> float:
+        """Return the moment of a part of its own weight, from volume times distance."""
+        return self.own.mass_kg / self.body.facts.volume_mm3 * GRAVITY_M_S2 * turning_mm4
 
     def hand_mpa(self, axis: CutAxis) -> float:
         """Return what it bears while a hand pulls."""

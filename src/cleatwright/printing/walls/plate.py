@@ -2,22 +2,29 @@
 
 Below the lowest seat a cut bears the foot's force, N (z - foot); above the highest what the hooks
 pull, (N + F) (contact - z) and the moment at their roots; between them the larger of the two.
+Magnets load a back at the middle of their pad.
 """
 
 from __future__ import annotations
 
+import math
+
 from cleatwright.kernels.mesh.shell_cut import shell_pieces
-from cleatwright.mounts.fittings import bolt, hanger
+from cleatwright.mounts.fittings import hanger
 from cleatwright.mounts.printed import rail_back as back
+from cleatwright.mounts.printed.guide_floor import floor_shell_share, solid_floor_share
 from cleatwright.mounts.printed.rail_loads import bolt_strength_n
+from cleatwright.parts.holder import Seat
 from cleatwright.printing.walls.loaded import Loaded, places_mm
 from cleatwright.statics.arm_strength import IN_PLANE_HAND_MPA, IN_PLANE_YEARS_MPA
-from cleatwright.statics.captured import BLUNT_MM, Section, bolt_n, foot_n, hook_nmm, section_of
+from cleatwright.statics.captured import Section, bolt_n, foot_n, hook_nmm, section_of
 from cleatwright.statics.cleat import LoadCase
 from cleatwright.statics.hand import hand_cases, resting_cases
 
 CUTS = 14
 _JUST_MM = 0.1
+# as thick as a plate may be
+_THINNER_MM = tuple(4.0 + k / 2.0 for k in range(17))
 
 
 def back_share(loaded: Loaded) -> float:
@@ -25,31 +32,73 @@ def back_share(loaded: Loaded) -> float:
 
     0 for a holder that is screwed to the wall: its plate lies on it.
     """
-    hanging = loaded.part.hanging
-    if hanging.hold is None:
+    if loaded.part.hanging.hold is None:
         return 0.0
-    section = section_of(hanging)
-    rest = resting_cases(loaded.part.seats, loaded.own)
-    hand = hand_cases(loaded.part.seats, loaded.own, loaded.settings.hand)
-    cases = (
-        *((case, loaded.years_mpa("z")) for case in rest),
+    return max(plate_share(loaded), _guide_share(loaded))
+
+
+def plate_share(loaded: Loaded) -> float:
+    """Return the worst stress in cuts across the z of a holder on hangers, as such a share."""
+    section, cases = section_of(loaded.part.hanging), _cases(loaded)
+    worst = 0.0
+    for at in places_mm(section.foot_z_mm + 1.0, _high_mm(section), CUTS):
+        needed, there = _needed_mm3(loaded, cases, section, at), _modulus_mm3(loaded, at)
+        if there > 0.0:
+            if needed > there:
+                there = max(there, *(_modulus_mm3(loaded, at, most) for most in _THINNER_MM))
+            worst = max(worst, needed / there)
+    return worst
+
+
+def _modulus_mm3(loaded: Loaded, at_mm: float, most_mm: float = math.inf) -> float:
+    """Return the section modulus of a cut across z, or of what of it is no thicker.
+
+    A low rib has the outermost fibre and little else: what stands on a plate makes it no weaker.
+    """
+    pieces = shell_pieces(loaded.body, "z", at_mm, shell=loaded.shell, most_v_mm=most_mm)
+    fibre = max((one.fibre_v_mm for one in pieces), default=0.0)
+    return sum(one.about_x_mm4 for one in pieces) / fibre if fibre > 0.0 else 0.0
+
+
+def plate_alone_share(loaded: Loaded) -> float:
+    """Return the same for a plate of walls and skins without anything that stands on it.
+
+    What stands on a plate mostly lowers its share; columns below it are not asked.
+    """
+    section, cases = section_of(loaded.part.hanging), _cases(loaded)
+    (low_x, _, _), (high_x, _, _) = loaded.part.bounds_mm
+    bears = back.hollow_modulus_mm3(high_x - low_x, loaded.settings.plate_mm)
+    high = _high_mm(section)
+    rests = (_meets_mm(seat) + _JUST_MM for seat in loaded.part.seats)
+    places = {high, *(min(max(z, section.foot_z_mm), high) for z in rests)}
+    return max(_needed_mm3(loaded, cases, section, at) for at in places) / bears
+
+
+_Cases = tuple[tuple[LoadCase, float], ...]
+
+
+def _cases(loaded: Loaded) -> _Cases:
+    """Return the cases with the stress that each may cause."""
+    seats, own = loaded.part.seats, loaded.own
+    hand = hand_cases(seats, own, loaded.settings.hand)
+    return (
+        *((case, loaded.years_mpa("z")) for case in resting_cases(seats, own)),
         *((case, loaded.hand_mpa("z")) for case in hand),
     )
-    foot = section.contact_z_mm - section.depth_mm
-    high = section.contact_z_mm - back.UNDER_MM - _JUST_MM
-    worst = 0.0
-    for at in places_mm(foot + 1.0, high, CUTS):
-        pieces = shell_pieces(loaded.body, "z", at, shell=loaded.shell)
-        about = sum(one.about_x_mm4 for one in pieces)
-        if about > 0.0:
-            fibre = max(one.fibre_v_mm for one in pieces)
-            stress = max(_moment_nmm(loaded, case, section, at) / mpa for case, mpa in cases)
-            worst = max(worst, stress * fibre / about)
-    return max(worst, _guide_share(loaded, rest, hand, section))
+
+
+def _high_mm(section: Section) -> float:
+    """Return where the highest cut lies, just below the groove of the hangers."""
+    return section.contact_z_mm - back.UNDER_MM - _JUST_MM
+
+
+def _needed_mm3(loaded: Loaded, cases: _Cases, section: Section, at_mm: float) -> float:
+    """Return the section modulus that a cut needs."""
+    return max(_moment_nmm(loaded, case, section, at_mm) / mpa for case, mpa in cases)
 
 
 def _moment_nmm(loaded: Loaded, case: LoadCase, section: Section, at_mm: float) -> float:
-    rests = [seat.rest_z_mm for seat in loaded.part.seats]
+    rests = [_meets_mm(seat) for seat in loaded.part.seats]
     force = foot_n(case, section)
     below = force * (at_mm - section.contact_z_mm + section.depth_mm)
     above = (force + case.pull_n) * (section.contact_z_mm - at_mm) + hook_nmm(
@@ -60,12 +109,12 @@ def _moment_nmm(loaded: Loaded, case: LoadCase, section: Section, at_mm: float) 
     return above if at_mm > max(rests) else max(below, above)
 
 
-def _guide_share(
-    loaded: Loaded,
-    rest: tuple[LoadCase, ...],
-    hand: tuple[LoadCase, ...],
-    section: Section,
-) -> float:
+def _meets_mm(seat: Seat) -> float:
+    """Return the height at which a tool loads the back."""
+    return seat.rest_z_mm + (0.0 if seat.magnet is None else seat.magnet.lever_mm)
+
+
+def _guide_share(loaded: Loaded) -> float:
     """Return how far the floors of the guides are loaded by their bolts.
 
     A solid floor bears what its bolt does; one of walls and skins its share of that.
@@ -73,35 +122,22 @@ def _guide_share(
     hold = loaded.part.hanging.hold
     if hold is None or not hold.bolts_mm:
         return 0.0
-    count = len(hold.bolts_mm)
+    section, count = section_of(loaded.part.hanging), len(hold.bolts_mm)
+    seats, own = loaded.part.seats, loaded.own
     years, pulled = (
         count * bolt_strength_n(mpa)
         for mpa in (IN_PLANE_YEARS_MPA / loaded.settings.margin, IN_PLANE_HAND_MPA)
     )
     used = max(
         [
-            *(bolt_n(case, section) / years for case in rest),
-            *(bolt_n(case, section) / pulled for case in hand),
+            *(bolt_n(case, section) / years for case in resting_cases(seats, own)),
+            *(
+                bolt_n(case, section) / pulled
+                for case in hand_cases(seats, own, loaded.settings.hand)
+            ),
         ],
         default=0.0,
     )
     return (
         used * solid_floor_share() / floor_shell_share(loaded.shell.walls_mm, loaded.shell.skin_mm)
     )
-
-
-def solid_floor_share() -> float:
-    """Return how far a bolt at its strength loads a solid floor; see ``FLOOR_RIM_MM``."""
-    edge = bolt_strength_n(1.0) * (1.0 + BLUNT_MM / bolt.HELD_MM)
-    return edge * (bolt.WIDTH_MM - bolt.TAB_MM) / 2 * 6.0 / (bolt.GUIDE_MM * back.FLOOR_RIM_MM**2)
-
-
-def floor_shell_share(walls_mm: float, skin_mm: float) -> float:
-    """Return the section modulus of a floor of walls and skins, as a share of a solid one.
-
-    >>> floor_shell_share(100.0, 0.9), round(floor_shell_share(1.35, 0.9), 3)
-    (1.0, 0.713)
-    """
-    high, deep = back.FLOOR_RIM_MM, bolt.GUIDE_MM
-    inside = max(high - 2 * walls_mm, 0.0) ** 3 * max(deep - 2 * skin_mm, 0.0)
-    return 1.0 - inside / (high**3 * deep)

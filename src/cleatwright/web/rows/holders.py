@@ -11,6 +11,7 @@ from cleatwright.base.stages.run import Run
 from cleatwright.checks.result import CheckResult
 from cleatwright.design.building import PART, BuiltPart
 from cleatwright.design.planned import PlannedHolder
+from cleatwright.design.wall_lines import sections_of
 from cleatwright.design.weighed import figures_of, weighed_families
 from cleatwright.holders.registry import FAMILIES
 from cleatwright.mounts.joints.registry import JOINTS, ONE_PIECE
@@ -163,20 +164,33 @@ def holders_row(planned: PlannedDocument, run: Run, revision: int) -> HoldersRow
         built = run.ask(PART, one.recipe)
         value = getattr(built, "value", None)
         if isinstance(value, BuiltPart):
-            lines.append(_line(one, value, entries))
+            checks = _checks(planned.document.workshop, value, run)
+            lines.append(_line(one, value, checks, entries))
         run.step("building holders", done, len(planned.holders))
     return HoldersRow(
         revision=revision, holders=tuple(lines), faults=tuple(faults), remarks=planned.remarks
     )
 
 
-def _line(one: PlannedHolder, built: BuiltPart, entries: dict[str, int]) -> HolderLineRow:
+def _checks(workshop: Workshop | None, built: BuiltPart, run: Run) -> tuple[CheckResult, ...]:
+    """Return all checks of a holder, that of its sections on the bed of its printer included."""
+    if workshop is None:
+        return built.checks
+    return (*built.checks, *sections_of(built, workshop.printer(), run))
+
+
+def _line(
+    one: PlannedHolder,
+    built: BuiltPart,
+    checks: tuple[CheckResult, ...],
+    entries: dict[str, int],
+) -> HolderLineRow:
     return HolderLineRow(
         number=one.number,
         name=one.name,
         mark=built.mark,
         family=one.recipe.family,
-        state=state_of(built.checks),
+        state=state_of(checks),
         tools=tuple(tool.name for tool in one.tools),
         positions=tuple(sorted({entries[tool.name] for tool in one.tools if tool.name in entries})),
         panel=one.hang.panel,
@@ -225,7 +239,7 @@ def holder_row(
         ),
         checks=tuple(
             sorted(
-                (check_row(check, words.unit) for check in built.checks),
+                (check_row(check, words.unit) for check in _checks(workshop, built, run)),
                 key=_how_tight,
             )
         ),

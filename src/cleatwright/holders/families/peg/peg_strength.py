@@ -7,13 +7,11 @@ from __future__ import annotations
 
 import math
 
-from cleatwright.statics.arm_strength import ACROSS_HAND_MPA, LASTING_MPA
 from cleatwright.statics.hand import KNOCK_N, LIFT_N
+from cleatwright.statics.needed_section import needed_modulus_mm3
 
 # three lines of 0.45 mm, as a printer makes where stress asks for them (common practice, no source)
 WALL_MM = 1.35
-# the usual margin on weights that bear for years
-MARGIN = 1.5
 
 
 def peg_share(weight_n: float, *, middle_mm: float, end_mm: float, diameter_mm: float) -> float:
@@ -36,4 +34,4 @@ def peg_share(weight_n: float, *, middle_mm: float, end_mm: float, diameter_mm: 
     modulus = math.pi * (diameter_mm**4 - inside**4) / (32.0 * diameter_mm)
     rests = weight_n * middle_mm
     hand = max(LIFT_N * middle_mm, KNOCK_N * end_mm)
-    return max(MARGIN * rests / LASTING_MPA, (rests + hand) / ACROSS_HAND_MPA) / modulus
+    return needed_modulus_mm3(rests, hand_nmm=hand) / modulus

@@ -16,7 +16,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from pydantic import Field
 
@@ -24,12 +24,15 @@ from cleatwright.base import said
 from cleatwright.features.clearance import CLEAR_MM
 from cleatwright.features.mark_room import has_room, mark_below
 from cleatwright.features.outward import group_leading
+from cleatwright.features.webs import WebDepth, web_depth
 from cleatwright.holders.families.ribbed_tray.ribbed_floor import RIB_MM, RibbedFloor
 from cleatwright.holders.family import BuildContext, Family, FamilyParams
 from cleatwright.parts.grips import Footprint
 from cleatwright.parts.holder import Front, Seat, front_mark
 from cleatwright.parts.tool import FittedTool, Size, ToolBody
 from cleatwright.shapes.rigid import shift
+from cleatwright.statics.needed_section import Borne, bar_depth_mm, web_modulus_mm3
+from cleatwright.statics.seat_load import seat_load
 
 SMALLEST_MM = 18.0
 DEEPEST_MM = 250.0
@@ -77,8 +80,10 @@ def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
         web_mm=p.web_mm,
         plate_mm=ctx.plate_mm,
     )
+    seats = tuple(_seat(one, p, floor) for one in bins)
+    floor = replace(floor, webs=_webs(seats, floor))
     width, reach = floor.width_mm, floor.reach_mm
-    low = -p.floor_mm - floor.web_reach_mm
+    low = -p.floor_mm - floor.depth.root_mm
     place, plate_low = mark_below(width, low_mm=low, plate_mm=ctx.plate_mm)
     if has_room(width, p.floor_mm + p.lip_mm):
         place, plate_low = front_mark(0.0, width, z0=-p.floor_mm, z1=p.lip_mm, y_mm=reach), low
@@ -93,13 +98,29 @@ def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
         reach_mm=reach,
         low_mm=low,
         high_mm=p.lip_mm,
-        seats=tuple(_seat(one, p, floor) for one in bins),
+        seats=seats,
         genus=len(floor.openings),
         min_wall_mm=min(RIB_MM, p.web_mm, p.floor_mm),
         mark_place=place,
         leading=group_leading([one.grip.width_mm for one in bins]),
         print_pose="on-its-back",
     )
+
+
+def _webs(seats: Sequence[Seat], floor: RibbedFloor) -> WebDepth:
+    """Return webs that bear the bins."""
+    plate, reach = floor.plate_mm, floor.reach_mm
+    tools = [
+        Borne(seat_load(seat, plate_mm=plate, reach_mm=reach), seat.com_mm[0]) for seat in seats
+    ]
+    middles = [x + floor.web_mm / 2 for x in floor.webs_mm]
+    depths = (
+        bar_depth_mm(
+            web_modulus_mm3(tools, middles, cut_mm=cut, reach_mm=reach), width_mm=floor.web_mm
+        )
+        for cut in (plate, floor.front_mm)
+    )
+    return web_depth(*depths, floor_mm=floor.floor_mm, least=floor.depth)
 
 
 def _placed(group: Sequence[FittedTool], p: Params) -> list[_Bin]:

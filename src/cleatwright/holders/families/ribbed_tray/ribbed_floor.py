@@ -7,7 +7,8 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from cleatwright.features.footed import diamond
-from cleatwright.features.root import cove, gusset
+from cleatwright.features.root import bracket, cove
+from cleatwright.features.webs import WebDepth
 from cleatwright.shapes.outline import Outline, polygon, rectangle
 from cleatwright.shapes.solid import Solid, Union, across, block, prism
 
@@ -17,6 +18,9 @@ BEARING_MM = 9.0
 LEAST_OPENING_MM = 6.0
 LARGEST_OPENING_MM = 25.0
 BAY_MM = 75.0
+# how deep webs are at the least: at the plate, of how far the tray reaches out, and at their ends
+WEB_SHARE = 0.12
+WEB_TIP_MM = 4.0
 # walls and ribs begin in the floor, so that they join
 _BURIED_MM = 1.0
 
@@ -34,6 +38,7 @@ class RibbedFloor:
         floor_mm: Thickness of the floor, below z = 0.
         web_mm: Thickness of the webs below the floor.
         plate_mm: Thickness of the plate.
+        webs: How deep the webs are; what a tray has in any case when None.
     """
 
     columns: int
@@ -44,6 +49,7 @@ class RibbedFloor:
     floor_mm: float
     web_mm: float
     plate_mm: float
+    webs: WebDepth | None = None
 
     @property
     def width_mm(self) -> float:
@@ -61,9 +67,21 @@ class RibbedFloor:
         return self.front_mm + self.lip_mm + WALL_MM
 
     @property
-    def web_reach_mm(self) -> float:
-        """Return how far the webs reach out, and down."""
-        return (self.reach_mm - self.plate_mm) / 2
+    def depth(self) -> WebDepth:
+        """Return how deep the webs are."""
+        if self.webs is not None:
+            return self.webs
+        root = WEB_SHARE * (self.reach_mm - self.plate_mm)
+        return WebDepth(root, min(WEB_TIP_MM, root / 2))
+
+    @property
+    def webs_mm(self) -> tuple[float, ...]:
+        """Return where webs begin: under both sides, and under every few fields."""
+        step = max(1, round(BAY_MM / self.pitch_mm))
+        inner = (
+            self.edge_mm(k) + RIB_MM / 2 - self.web_mm / 2 for k in range(step, self.columns, step)
+        )
+        return (0.0, *inner, self.width_mm - self.web_mm)
 
     def edge_mm(self, column: int) -> float:
         """Return where the rib before a column begins."""
@@ -137,18 +155,17 @@ class RibbedFloor:
         return across(profile, x, x + wide * self.pitch_mm)
 
     def _webs(self) -> list[Solid]:
-        """Return webs under the sides and under every few fields."""
-        step = max(1, round(BAY_MM / self.pitch_mm))
-        inner = [
-            self.edge_mm(k) + RIB_MM / 2 - self.web_mm / 2 for k in range(step, self.columns, step)
-        ]
+        """Return the webs, as far as the lip."""
+        depth = self.depth
         return [
-            gusset(
+            bracket(
                 x,
                 x + self.web_mm,
                 plate_mm=self.plate_mm,
-                reach_mm=self.web_reach_mm,
+                root_mm=depth.root_mm,
+                tip_mm=depth.tip_mm,
+                reach_mm=self.front_mm,
                 z_mm=-self.floor_mm,
             )
-            for x in (0.0, *inner, self.width_mm - self.web_mm)
+            for x in self.webs_mm
         ]

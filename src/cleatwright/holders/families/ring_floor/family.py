@@ -24,12 +24,14 @@ from cleatwright.features.footed import footed_row
 from cleatwright.features.mark_room import has_room, mark_below
 from cleatwright.features.outward import group_leading
 from cleatwright.features.root import COVE_MM
+from cleatwright.features.webs import WebDepth
 from cleatwright.holders.families.ring_floor.ring_floors import (
     FLARE_MM,
     RingShape,
     ring,
     webbed_floor,
 )
+from cleatwright.holders.families.ring_floor.strength import strong_floor, wall_mm
 from cleatwright.holders.family import BuildContext, Family, FamilyParams
 from cleatwright.parts.grips import RoundBody
 from cleatwright.parts.holder import Front, Seat, front_mark
@@ -39,8 +41,6 @@ from cleatwright.shapes.solid import Solid, Union
 
 LOWEST_MM = 40.0
 LEAST_TOP_MM = 24.0
-BEARING_MM = 7.0
-LEAST_OPENING_MM = 6.0
 
 
 class Params(FamilyParams):
@@ -68,7 +68,10 @@ def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
     """Return the front for a row of round bodies."""
     grips = [tool.body.needed_grip(RoundBody) for tool in group]
     sizes = [tool.size("ring", g.diameter_mm) for tool, g in zip(group, grips, strict=True)]
-    feet = [size.made_mm + 2 * p.wall_mm for size in sizes]
+    wall = wall_mm(p.wall_mm, [size.made_mm for size in sizes], p.ring_mm)
+    if "wall_mm" in p.model_fields_set:
+        wall = p.wall_mm
+    feet = [size.made_mm + 2 * wall for size in sizes]
     line = footed_row(
         [tool.body.width_mm for tool in group],
         feet,
@@ -81,22 +84,28 @@ def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
         for tool, size in zip(group, sizes, strict=True)
     ]
     tops = [_top_mm(grip, p) for grip in grips]
-    shape = RingShape(p.ring_mm, p.wall_mm, p.floor_mm, ctx.plate_mm)
+    shape = RingShape(p.ring_mm, wall, p.floor_mm, ctx.plate_mm)
     rings = [ring(size.made_mm / 2, y, shape=shape) for size, y in zip(sizes, axes, strict=True)]
     reach = max(ring.region.outer.bounds[3] for ring in rings)
-    web = max(shape.web_mm(foot / 2, y) for foot, y in zip(feet, axes, strict=True))
     pieces: list[Solid] = []
     seats: list[Seat] = []
+    openings: list[float] = []
+    webs: list[WebDepth] = []
     for i, (tool, x, size) in enumerate(zip(group, line.centres_mm, sizes, strict=True)):
         half, y = feet[i] / 2, axes[i]
-        floor = webbed_floor(half, y, opening_mm=_opening_mm(grips[i]), shape=shape)
+        moves = up_and_out(tool.body, up_mm=tops[i] + p.lift_mm, axis_mm=y, reach_mm=reach)
+        seat = Seat(tool.body, shift(x, y, -grips[i].z_mm), moves, (size,))
+        opening, depth = strong_floor(seat, half, y, x_mm=x, shape=shape)
+        floor = webbed_floor(half, y, opening_mm=opening, shape=shape, webs=depth)
         pieces += [piece.moved(x) for piece in floor]
         pieces.append(rings[i].moved(x, 0.0, tops[i] - p.ring_mm))
-        moves = up_and_out(tool.body, up_mm=tops[i] + p.lift_mm, axis_mm=y, reach_mm=reach)
-        seats.append(Seat(tool.body, shift(x, y, -grips[i].z_mm), moves, (size,)))
+        seats.append(seat)
+        openings.append(opening)
+        webs.append(depth)
+    web = max(one.root_mm for one in webs)
     low = -p.floor_mm - web
     widest = max(range(len(feet)), key=lambda i: feet[i])
-    x, bay = line.centres_mm[widest], feet[widest] / 2 - p.wall_mm
+    x, bay = line.centres_mm[widest], feet[widest] / 2 - wall
     place, plate_low = mark_below(line.width_mm, low_mm=low, plate_mm=ctx.plate_mm)
     if has_room(2 * bay, web - COVE_MM):
         top = -p.floor_mm - COVE_MM
@@ -110,8 +119,8 @@ def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
         low_mm=low,
         high_mm=max(tops),
         seats=tuple(seats),
-        genus=len(group) + sum(_opening_mm(grip) > 0.0 for grip in grips),
-        min_wall_mm=min(p.wall_mm, p.floor_mm),
+        genus=len(group) + sum(one > 0.0 for one in openings),
+        min_wall_mm=min(wall, p.floor_mm),
         mark_place=place,
         leading=group_leading([grip.diameter_mm for grip in grips]),
         print_pose="on-its-back",
@@ -120,12 +129,6 @@ def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
 
 def _top_mm(grip: RoundBody, p: Params) -> float:
     return max(LEAST_TOP_MM, min(p.share * grip.height_mm, p.most_mm))
-
-
-def _opening_mm(grip: RoundBody) -> float:
-    """Return half the width of the opening in the floor, or zero."""
-    half = grip.diameter_mm / 2 - BEARING_MM
-    return half if half >= LEAST_OPENING_MM else 0.0
 
 
 def refuses(tool: ToolBody) -> str | None:

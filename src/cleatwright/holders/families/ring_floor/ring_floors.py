@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from cleatwright.features.footed import BRIDGE_MM, eighths, eighths_behind, roof
 from cleatwright.features.root import bracket, cove
+from cleatwright.features.webs import WebDepth
 from cleatwright.shapes.outline import Outline, polygon
 from cleatwright.shapes.solid import Prism, Solid, prism
 
@@ -33,9 +34,15 @@ class RingShape:
     floor_mm: float
     plate_mm: float
 
-    def web_mm(self, half_mm: float, axis_mm: float) -> float:
-        """Return how high the webs of a floor are at the plate."""
-        return WEB_SHARE * (axis_mm + half_mm - self.plate_mm)
+    def least_webs(self, half_mm: float, axis_mm: float) -> WebDepth:
+        """Return how deep the webs of a floor are in any case."""
+        root = WEB_SHARE * (axis_mm + half_mm - self.plate_mm)
+        return WebDepth(root, min(WEB_TIP_MM, root / 2))
+
+
+def web_end_mm(half_mm: float, axis_mm: float) -> float:
+    """Return how far webs reach out: as far as the sides of a floor go."""
+    return axis_mm + half_mm * math.tan(math.pi / 8)
 
 
 def ring(inner_mm: float, axis_mm: float, *, shape: RingShape) -> Prism:
@@ -64,7 +71,7 @@ def ring(inner_mm: float, axis_mm: float, *, shape: RingShape) -> Prism:
 
 
 def webbed_floor(
-    half_mm: float, axis_mm: float, *, opening_mm: float, shape: RingShape
+    half_mm: float, axis_mm: float, *, opening_mm: float, shape: RingShape, webs: WebDepth
 ) -> tuple[Solid, ...]:
     """Return the pieces of a floor about x = 0 below z = 0: slab, cove and a web at each side.
 
@@ -73,6 +80,7 @@ def webbed_floor(
         axis_mm: Where the middle of its eight sides lies, along y.
         opening_mm: Half the width of the opening in it, or zero.
         shape: Its thicknesses.
+        webs: How deep its webs are.
     """
     wall, plate, under = shape.wall_mm, shape.plate_mm, -shape.floor_mm
     slab = prism(
@@ -80,17 +88,23 @@ def webbed_floor(
         shape.floor_mm,
         holes=(_opening(opening_mm, axis_mm),) if opening_mm else (),
     )
-    root = shape.web_mm(half_mm, axis_mm)
-    # as far as its sides go
-    reach, tip = axis_mm + half_mm * math.tan(math.pi / 8), min(WEB_TIP_MM, root / 2)
-    webs = (
-        bracket(x, x + wall, plate_mm=plate, root_mm=root, tip_mm=tip, reach_mm=reach, z_mm=under)
+    end = web_end_mm(half_mm, axis_mm)
+    pair = (
+        bracket(
+            x,
+            x + wall,
+            plate_mm=plate,
+            root_mm=webs.root_mm,
+            tip_mm=webs.tip_mm,
+            reach_mm=end,
+            z_mm=under,
+        )
         for x in (-half_mm, half_mm - wall)
     )
     return (
         slab.moved(0.0, 0.0, under),
         cove(-half_mm, half_mm, plate_mm=plate, z_mm=under),
-        *webs,
+        *pair,
     )
 
 
