@@ -13,6 +13,7 @@ import shutil
 from pathlib import Path
 from typing import Any
 
+import pdfplumber
 import pytest
 from tests.cli.folders import write
 
@@ -216,3 +217,26 @@ def test_what_the_document_allows_is_taken_and_said(cli: Any, hanging: Path) -> 
     assert cli("make", hanging, "--change", "little").code == 3
     assert cli("make", hanging).code == 0
     assert done(hanging)["moves"] == shown["plans"][0]["moved"] == ["Oil spray"]
+
+
+@pytest.mark.parametrize("option", ["--change", "--plan"])
+@pytest.mark.parametrize("far", ["moves", "parts", "afresh"])
+def test_the_steps_on_paper_are_those_of_the_terminal_with_the_rail_of_each_holder(
+    cli: Any, hanging: Path, option: str, far: str
+) -> None:
+    ran = cli("make", hanging, option, far, "--json")
+    assert ran.code == 0
+    steps = [line for line in ran.json["notes"] if line[0].isdigit() and ". " in line[:4]]
+    with pdfplumber.open(hanging / "out" / "lists" / "steps.pdf") as pdf:
+        paper = " ".join(" ".join(page.extract_text() for page in pdf.pages).split())
+    report: Any = json.loads((hanging / "out" / "report.json").read_text("utf-8"))
+    on = {one["name"]: one["place"]["rail"] for one in report["holders"]}
+    hangs = [line for line in steps if line.split(". ")[1].startswith(("Move ", "Hang "))]
+    assert len(hangs) == 2
+    for line in hangs:
+        name = line.split('"')[1]
+        assert line.endswith(f"above its lower edge, on rail {on[name]}.")
+    for line in steps:
+        assert line.split(". ", 1)[1].split(":")[0] in paper
+    for name in set(on.values()):
+        assert f"on rail {name}." in paper

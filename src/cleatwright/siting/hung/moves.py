@@ -210,7 +210,11 @@ def change_plan(
         )
         for one in now
     ]
-    after = [HungItem(places[one.key], one.name, one.panel, one.mark) for one in wanted]
+    on = {key: rail.name for rail in rails.after for key in rail.carries}
+    after = [
+        HungItem(places[one.key], one.name, one.panel, one.mark, on.get(one.key, ""))
+        for one in wanted
+    ]
     by_key = {item.key: item for item in items}
     changes = moves(before, after)
     changed = _rails(hung.rails, rails, before)

@@ -24,12 +24,14 @@ class HungItem:
         name: A name for people.
         panel: The panel on which it hangs; the main wall is "wall".
         mark: The part mark; another mark is another part.
+        rail: The name of the rail on which it shall hang; "" for none, or where it is not known.
     """
 
     place: Place
     name: str
     panel: str = WALL
     mark: str = ""
+    rail: str = ""
 
     @property
     def title(self) -> str:
@@ -51,6 +53,7 @@ class Move:
         renewed: True when another part takes its place, as when it got one more tool.
         now: What hangs there now, by its own name and mark; "" when it is new.
         then: What shall hang, by its name and mark; "" when it comes off.
+        rail: The name of the rail on which it shall hang; "" for none, or where it is not known.
     """
 
     key: str
@@ -62,6 +65,7 @@ class Move:
     renewed: bool = False
     now: str = ""
     then: str = ""
+    rail: str = ""
 
     def __post_init__(self) -> None:
         if self.before is None and self.after is None:
@@ -121,6 +125,7 @@ class Move:
         return (
             f"its left edge {said.at(self.after.x_mm)} from the left edge of {panel}, "
             f"its hang height {said.at(self.after.z_mm)} above its lower edge"
+            f"{f', on rail {self.rail}' if self.rail else ''}"
         )
 
     @property
@@ -175,6 +180,7 @@ def _move(now: HungItem | None, then: HungItem | None) -> Move:
         renewed=now is not None and then is not None and now.mark != then.mark,
         now=now.title if now else "",
         then=then.title if then else "",
+        rail=then.rail if then else "",
     )
 
 
