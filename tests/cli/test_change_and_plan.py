@@ -240,3 +240,21 @@ def test_the_steps_on_paper_are_those_of_the_terminal_with_the_rail_of_each_hold
         assert line.split(". ", 1)[1].split(":")[0] in paper
     for name in set(on.values()):
         assert f"on rail {name}." in paper
+
+
+def test_hung_names_what_nobody_said_to_be_printed(cli: Any, hanging: Path) -> None:
+    assert cli("make", hanging, "--change", "moves").code == 0
+    report: Any = json.loads((hanging / "out" / "report.json").read_text("utf-8"))
+    (rule,) = (one for one in report["holders"] if one["name"] == "Steel rule")
+    said = Path(shutil.copytree(hanging, hanging.parent / "said"))
+    ran = cli("hung", hanging)
+    assert ran.code == 0
+    (line,) = (one for one in ran.out.splitlines() if "printed" in one)
+    assert '"Steel rule"' in line
+    assert "Oil spray" not in line
+    assert cli("parts", hanging, "planned", rule["number"]).code == 0
+    held = cli("hung", hanging, "--show", "--json").json["hung"]
+    assert [one["name"] for one in held] == ["Oil spray"]
+    assert cli("parts", said, "printed", "batch 01").code == 0
+    again = cli("hung", said, "--json")
+    assert (again.code, "not_said_printed" in again.json) == (0, False)

@@ -197,5 +197,5 @@ def hung(
     if as_json:
         show.print_json(now.as_dict())
     else:
-        show.print_lines([*([heading] if now.hung else []), *now.summary])
+        show.print_lines([*([heading] if now.hung else []), *now.summary, *now.notes])
         show.print_lines([f"Warning: it hangs, but does not hold: {text}" for text in now.failing])

@@ -39,12 +39,24 @@ from cleatwright.workshop.ledger.ready_parts import ReadyParts
 class HungNow:
     """What hangs now by the ledger.
 
-    ``failing`` are the sentences of what does not hold and was kept all the same.
+    ``failing`` are the sentences of what does not hold and was kept all the same, and ``unsaid``
+    the names of what was kept now though nobody had said that all its parts are printed.
     """
 
     hung: WhatHangs
     words: Wording = field(default=IN_MM, compare=False)
     failing: tuple[str, ...] = ()
+    unsaid: tuple[str, ...] = field(default=(), compare=False)
+
+    @property
+    def notes(self) -> tuple[str, ...]:
+        """Return what to look at once more, in sentences."""
+        if not self.unsaid:
+            return ()
+        names = ", ".join(f'"{name}"' for name in self.unsaid)
+        was, hang = ("was", "it hangs") if len(self.unsaid) == 1 else ("were", "they hang")
+        told = f"{names} {was} not said to be printed before, and the ledger has it now that {hang}"
+        return (f"{told}. What does not hang yet, take back: parts FOLDER planned NUMBER.",)
 
     @property
     def summary(self) -> tuple[str, ...]:
@@ -72,6 +84,7 @@ class HungNow:
             "hung": [asdict(one) for one in self.hung.holders],
             "rails": [asdict(one) for one in self.hung.rails],
             **({"failing": list(self.failing)} if self.failing else {}),
+            **({"not_said_printed": list(self.unsaid)} if self.unsaid else {}),
         }
 
 
@@ -129,9 +142,22 @@ def hung_rail_entries(
     return tuple(sorted(found, key=lambda one: one.order))
 
 
+@dataclass(frozen=True)
+class Taken:
+    """What lies ready once some of it hangs, and what hangs though not all of it lay ready.
+
+    Args:
+        ready: What lies ready still.
+        unsaid: The names of what hangs now and of which nobody had said that it is printed.
+    """
+
+    ready: ReadyParts
+    unsaid: tuple[str, ...] = ()
+
+
 def taken_from(
     ready: ReadyParts, before: WhatHangs, after: WhatHangs, marks: Mapping[str, Sequence[str]]
-) -> ReadyParts:
+) -> Taken:
     """Return what lies ready once some of it hangs.
 
     Args:
@@ -141,14 +167,18 @@ def taken_from(
         marks: The marks of all parts of what hangs now, by its identity.
     """
     old = {one.identity: one for one in before.holders}
+    unsaid: dict[str, None] = {}
     for entry in after.holders:
         was = old.get(entry.identity)
         known = was is not None and was.mark == entry.mark
         new = was.broken if was is not None and known else marks.get(entry.identity, ())
         for mark in () if entry.broken else new:
             left = ready.with_one_less(mark, "printed")
-            ready = left if left != ready else ready.with_one_less(mark, "spare")
-    return ready
+            left = left if left != ready else ready.with_one_less(mark, "spare")
+            if left == ready:
+                unsaid[entry.name] = None
+            ready = left
+    return Taken(ready, tuple(unsaid))
 
 
 def hung_now(place: Path) -> HungNow:
@@ -217,9 +247,9 @@ def record_hung(
             content_key(wanted.tools): [made.mark for _, made in part_names((unit,)).values()]
             for unit, wanted in zip(job.units, wanted_of(job.units), strict=True)
         }
-        ready = taken_from(ledger.ready(), job.hung, hung, marks)
-        ledger.replace_hung(hung, made=job.made, ready=ready)
-        return HungNow(ledger.hung(), job.words, job.failing)
+        taken = taken_from(ledger.ready(), job.hung, hung, marks)
+        ledger.replace_hung(hung, made=job.made, ready=taken.ready)
+        return HungNow(ledger.hung(), job.words, job.failing, taken.unsaid)
 
 
 def forget_hung(place: Path) -> HungNow:
