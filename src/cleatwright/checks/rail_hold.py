@@ -1,4 +1,9 @@
-"""Does a holder stay on its rail, whatever a hand does to its tools?"""
+"""Does a holder stay on its rail, whatever a hand does to its tools, and whoever of them is away?
+
+The force on what keeps it down is the largest of bounds that grow evenly with each weight, so that
+of all mixtures of tools one of these is the worst: none, all, or those whose weights act further
+out than ``Section.outward``.
+"""
 
 from __future__ import annotations
 
@@ -62,8 +67,17 @@ def check_rail_hold(part: HolderPart, own: OwnWeight, wanted: Holding) -> tuple[
     section = section_of(hanging)
     years, hand = strength_n(part)
     return (
-        _resting(resting_cases(part.seats, own), section, margin=wanted.margin, bolts_n=years),
-        *_pulled(hand_cases(part.seats, own, wanted.hand), section, bolts_n=hand),
+        _resting(
+            resting_cases(part.seats, own, beyond_mm=section.outward),
+            section,
+            margin=wanted.margin,
+            bolts_n=years,
+        ),
+        *_pulled(
+            hand_cases(part.seats, own, wanted.hand, beyond_mm=section.outward),
+            section,
+            bolts_n=hand,
+        ),
         *_knocked(part, own, wanted.knock_n),
         *_captured(hold, section),
     )
@@ -91,7 +105,7 @@ def least_hold_n(part: HolderPart, own: OwnWeight, hand: Hand) -> tuple[float, L
     _, bolts_n = strength_n(part)
     found = [
         (most_pull_n(case, section, bolts_n=bolts_n), case)
-        for case in hand_cases(part.seats, own, hand)
+        for case in hand_cases(part.seats, own, hand, beyond_mm=section.outward)
         if case.pull_n > 0.0 and case.lift_n == 0.0
     ]
     return min(found, key=lambda pair: pair[0], default=None)

@@ -65,8 +65,8 @@ class PlannedUnit:
 
     @property
     def tools(self) -> tuple[OwnedTool, ...]:
-        """Return its tools, holder by holder, in the order of the seats."""
-        return tuple(tool for one in self.holders for tool in one.tools)
+        """Return the tools that it holds, holder by holder, in the order of the seats."""
+        return tuple(tool for one in self.holders for tool in one.present)
 
 
 @dataclass(frozen=True)

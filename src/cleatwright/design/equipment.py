@@ -46,6 +46,7 @@ class OwnedTool:
         taken_by: The names of who takes it; none for every adult.
         seats: Its parts of recipes that were asked for before, which follow from all the others.
         identity: What it is known by from one making to the next; "" before it is looked up.
+        left: Of a tool that is gone the seat that it left in a part that is there; else None.
     """
 
     name: str
@@ -63,6 +64,7 @@ class OwnedTool:
     unnumbered: str = ""
     identity: str = ""
     taken_by: tuple[str, ...] = ()
+    left: SeatRecipe | None = None
     seats: dict[Fit, SeatRecipe] = field(
         default_factory=dict[Fit, SeatRecipe], compare=False, repr=False
     )
@@ -71,6 +73,11 @@ class OwnedTool:
     def shares(self) -> tuple[str, bool, tuple[str, ...]]:
         """Return with which others it may share a holder: of one group, hot or not, one's own."""
         return self.group, self.hot, tuple(sorted(self.taken_by))
+
+    @property
+    def gone(self) -> bool:
+        """Return True when only its seat is there."""
+        return self.left is not None
 
     @property
     def hot(self) -> bool:
@@ -83,7 +90,9 @@ class OwnedTool:
         return self.keep_cool or not {"flammable", "cell"}.isdisjoint(self.properties)
 
     def seat(self, fit: Fit) -> SeatRecipe:
-        """Return the part of a recipe that makes a seat for this tool."""
+        """Return the part of a recipe that makes a seat for this tool; the one that it left."""
+        if self.left is not None:
+            return self.left
         if fit not in self.seats:
             self.seats[fit] = SeatRecipe(
                 kind=self.body.kind,

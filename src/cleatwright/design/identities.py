@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import count
 from types import MappingProxyType
@@ -22,25 +22,37 @@ IDENTITY_LENGTH = 16
 def known_tool(tool: OwnedTool) -> KnownTool:
     """Return a tool as the ledger keeps it."""
     outline = "" if tool.outline is None else content_key(tool.outline)
-    return KnownTool(tool.identity, tool.name, tool.body.kind, tool.measures, outline)
+    return KnownTool(
+        tool.identity, tool.name, tool.body.kind, tool.measures, outline, gone=tool.gone
+    )
 
 
-def identified(tools: Sequence[OwnedTool], last: LastMade) -> tuple[OwnedTool, ...]:
+def identified(
+    tools: Sequence[OwnedTool], last: LastMade, *, there: frozenset[str] = frozenset()
+) -> tuple[OwnedTool, ...]:
     """Return tools with their identities: those of the last time, else new ones.
 
     A tool that is all as it was is the same tool. Else it is known again by kind, measures and
     outline; else by its name and kind; else as the nearest of its kind of which each measure is
     within a tenth. Each of before is used once.
+
+    Of a holder that is printed or hangs and keeps others of its tools nobody is known again as the
+    nearest alone, nor who was gone already: what counts is the seat, for ``empty_seats`` to ask.
+
+    Args:
+        tools: The tools of today.
+        last: What there was.
+        there: The identities of tools whose holder is printed, or hangs.
     """
     now = {tool.name: known_tool(tool) for tool in tools}
     found: dict[str, str] = {}
-    before = {one.identity: one for one in last.tools}
-    for pairs in (_unchanged, _same_measures, _same_name, _near):
-        rest = [one for name, one in now.items() if name not in found]
-        for name, identity in pairs(rest, list(before.values())):
-            if name not in found and identity in before:
-                found[name] = identity
-                del before[identity]
+    in_list = [one for one in last.tools if not one.gone]
+    _find(found, now, in_list, (_unchanged, _same_measures, _same_name))
+    left = there & _beside(found.values(), last)
+    _find(found, now, [one for one in in_list if one.identity not in left], (_near,))
+    left = _beside(found.values(), last)
+    gone = [one for one in last.tools if one.gone and one.identity not in left]
+    _find(found, now, gone, (_unchanged, _same_measures, _same_name, _near))
     used = {one.identity for one in last.tools}
     for name, one in now.items():
         if name not in found:
@@ -50,6 +62,30 @@ def identified(tools: Sequence[OwnedTool], last: LastMade) -> tuple[OwnedTool, .
 
 
 _Pairs = Iterator[tuple[str, str]]
+_Way = Callable[[Sequence[KnownTool], Sequence[KnownTool]], _Pairs]
+
+
+def _beside(here: Collection[str], last: LastMade) -> frozenset[str]:
+    """Return the identities of all tools that shared a holder with one that is here."""
+    beside = (one.tools for one in last.holders if not set(one.tools).isdisjoint(here))
+    return frozenset(tool for tools in beside for tool in tools)
+
+
+def _find(
+    found: dict[str, str],
+    now: Mapping[str, KnownTool],
+    known: Iterable[KnownTool],
+    ways: Iterable[_Way],
+) -> None:
+    """Add the identity of each tool that is one of those that are known, by its name."""
+    taken = set(found.values())
+    before = {one.identity: one for one in known if one.identity not in taken}
+    for pairs in ways:
+        rest = [one for name, one in now.items() if name not in found]
+        for name, identity in pairs(rest, list(before.values())):
+            if name not in found and identity in before:
+                found[name] = identity
+                del before[identity]
 
 
 def _unchanged(now: Sequence[KnownTool], before: Sequence[KnownTool]) -> _Pairs:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from string import ascii_uppercase
 from typing import get_args
@@ -15,6 +15,7 @@ from cleatwright.design.describing import BODY, DESCRIBED
 from cleatwright.design.equipment import OwnedTool
 from cleatwright.design.hang import Hang
 from cleatwright.design.identities import known_tool
+from cleatwright.design.kept_parts import NO_PARTS, KeptPart
 from cleatwright.design.recipe import Recipe
 from cleatwright.holders.choosing import WhyFamily
 from cleatwright.parts.mirror import turned
@@ -30,13 +31,13 @@ class PlannedHolder:
     Args:
         number: Its number in all drawings, which it keeps from one making to the next.
         name: A name for people.
-        tools: Its tools, in the order of its seats.
+        tools: The tools that its seats were made for, in their order; those that are gone, too.
         recipe: How it is made.
         why: Why this family.
         use: The most frequent use of its tools.
         group: The group of its tools, or "".
         hang: How it hangs, by what mount and joint, on which carrier, in which fixed place.
-        shared_by: The identities of its tools, in the order in which they were grouped.
+        shared_by: The identities of these tools, in the order in which they were grouped.
         chosen_by: The content key of all but the tools that its family was chosen by.
     """
 
@@ -57,10 +58,34 @@ class PlannedHolder:
         return f"{self.number:03d}"
 
     @property
+    def present(self) -> tuple[OwnedTool, ...]:
+        """Return the tools that it holds, at least one."""
+        return tuple([tool for tool in self.tools if not tool.gone])
+
+    @property
+    def empty_for(self) -> tuple[str, ...]:
+        """Return the names of the tools that are gone, whose seats are empty."""
+        return tuple([tool.name for tool in self.tools if tool.gone])
+
+    @property
+    def load_kg(self) -> float:
+        """Return the mass of the tools that it holds."""
+        return sum(tool.body.mass_kg for tool in self.present)
+
+    @property
+    def emptiness(self) -> str:
+        """Return for what it has empty places, in a sentence, or ""."""
+        names = [f'"{name}"' for name in self.empty_for]
+        if not names:
+            return ""
+        places = "an empty place" if len(names) == 1 else "empty places"
+        return f'Holder {self.number}, "{self.name}", has {places} for {", ".join(names)}.'
+
+    @property
     def listed(self) -> tuple[str, ...]:
         """Return the names of its tools as a [[holder]] lists them: from left to right."""
-        by_identity = {tool.identity: tool.name for tool in self.tools}
-        return tuple([by_identity[one] for one in self.shared_by])
+        by_identity = {tool.identity: tool.name for tool in self.present}
+        return tuple([by_identity[one] for one in self.shared_by if one in by_identity])
 
     @property
     def known(self) -> KnownHolder:
@@ -84,12 +109,14 @@ class Earlier:
         hangs: Whether something hangs, so that numbers are not given twice.
         regroup: Whether tools are grouped, and families chosen, as if nothing was made.
         there: The identities of tools whose holder is printed, or hangs: no new one joins it.
+        parts: Of these holders the parts, by the numbers of the holders, as far as they are known.
     """
 
     made: LastMade = field(default_factory=LastMade)
     hangs: bool = False
     regroup: bool = False
     there: frozenset[str] = frozenset()
+    parts: Mapping[int, KeptPart] = field(default_factory=lambda: NO_PARTS)
 
 
 @dataclass(frozen=True)

@@ -14,6 +14,7 @@ from cleatwright.base.place import Path as Steps
 from cleatwright.base.place import at
 from cleatwright.base.stages.run import Run
 from cleatwright.design.choice import FamilyGroup, Manner, Misfit, choice_key, families_for
+from cleatwright.design.empty_seats import LeftSeats, in_empty_seats
 from cleatwright.design.equipment import OwnedTool, owned_what_can_be
 from cleatwright.design.filling import Choice, HolderTrial, groups_on_bed
 from cleatwright.design.hang import Hang, Pairs, hang_of, hang_on, unknown_tables
@@ -108,7 +109,10 @@ def plan_what_can_be(
             equipment()
     if len(faults) > equipped:
         refuse(faults, FAULTS)
-    owned = identified(owned, earlier.made)
+    owned = in_empty_seats(
+        workshop, identified(owned, earlier.made, there=earlier.there), earlier, run=run
+    )
+    left = LeftSeats.of(owned, earlier, run=run)
     again = Remembered.of(
         owned, LastMade() if earlier.regroup else earlier.made, there=earlier.there
     )
@@ -137,7 +141,7 @@ def plan_what_can_be(
         before = len(faults)
         with noted(faults):
             groups = groups_on_bed(workshop, choice, group, faults, run)
-            holders += [_planned(choice, members, run) for members in groups]
+            holders += [_planned(choice, left.beside(choice, one, run), run) for one in groups]
         if len(faults) > before:
             without.add(choice.hang.carrier)
     holders = _unit_by_unit(holders)
@@ -313,15 +317,16 @@ def _automatic(
 
 
 def _planned(choice: Choice, tools: tuple[OwnedTool, ...], run: Run) -> PlannedHolder:
-    groups = sorted({tool.group for tool in tools if tool.group})
+    present = [tool for tool in tools if not tool.gone]
+    groups = sorted({tool.group for tool in present if tool.group})
     recipe = choice.recipe_of(tools, run)
     return PlannedHolder(
         number=0,
-        name=name_of(tools, groups),
+        name=name_of(present, groups),
         tools=seated(tools, recipe, run),
         recipe=recipe,
-        why=dict(choice.whys)[tools[0].name],
-        use=most_frequent(tools),
+        why=dict(choice.whys)[present[0].name],
+        use=most_frequent(present),
         group=groups[0] if len(groups) == 1 else "",
         hang=choice.hang,
         shared_by=tuple(tool.identity for tool in tools),

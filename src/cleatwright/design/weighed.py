@@ -60,7 +60,7 @@ def weighed_families(workshop: Workshop, one: PlannedHolder, run: Run) -> tuple[
     # each tool has its own fit, or that of the workshop: what can hold them is the same in all
     shared = SharedRecipe(workshop, one.hang, None)
     order = Manner(shared, HolderTrial(shared, {}, together=True)).ranked(
-        one.tools, run, together=True
+        one.present, run, together=True
     )
     rated = {rating.name: rating for rating in order.ratings}
     passed = {other.name: other.why for other in (*order.passed, *one.why.passed)}
@@ -79,7 +79,7 @@ def _rows(
     used = one.recipe.family
     for name in names:
         family, rating = FAMILIES[name], rated.get(name)
-        near = all(tool.body.grip(family.grip) is not None for tool in one.tools)
+        near = all(tool.body.grip(family.grip) is not None for tool in one.present)
         figures, cost = (rating.figures, rating.cost_g) if rating else (None, None)
         state: State = "can"
         words = ", ".join(rating.flaws) if rating else ""
@@ -89,7 +89,7 @@ def _rows(
         elif name in passed:
             state, words = "passed", passed[name]
         elif rating is None:
-            reasons = [why for tool in one.tools if (why := family.why_not(tool.body))]
+            reasons = [why for tool in one.present if (why := family.why_not(tool.body))]
             if reasons:
                 state, words = "cannot", reasons[0] if near else f"it {reasons[0]}"
             else:

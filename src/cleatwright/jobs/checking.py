@@ -130,7 +130,7 @@ def _heights(
 ) -> list[CleatwrightError]:
     """Return the faults of wished heights, and of tools for which people leave no height."""
     workshop, found = revision.workshop, list[CleatwrightError]()
-    faulty = faulty_heights(workshop, (tool for one in holders for tool in one.tools))
+    faulty = faulty_heights(workshop, (tool for one in holders for tool in one.present))
     found += faulty.values()
     kept = {name for entry in revision.hung.holders for name in entry.tools}
     with suppress(WallError):
@@ -141,7 +141,7 @@ def _heights(
             for one in holders
             if one.hang.fixed is None
             for tool, seat in zip(one.tools, run.need(DESCRIBED, one.recipe).seats, strict=True)
-            if tool.name not in faulty and tool.name not in kept
+            if not tool.gone and tool.name not in faulty and tool.name not in kept
         )
         found += without_height(workshop, heights, seated)
     return found
@@ -156,7 +156,7 @@ def _summary(workshop: Workshop, holder: PlannedHolder, words: Wording, run: Run
         name=holder.name,
         family=holder.recipe.family,
         mount=holder.hang.mount,
-        tools=len(holder.tools),
+        tools=len(holder.present),
         grams=figures.grams,
         support=figures.support,
         width_mm=figures.width_mm,
@@ -195,17 +195,18 @@ def _table(panel: Panel) -> str:
 
 def _remarks(workshop: Workshop, holders: tuple[PlannedHolder, ...]) -> tuple[str, ...]:
     remarks: list[str] = []
-    guessed = sum(1 for holder in holders for tool in holder.tools if tool.weighed_kg is None)
+    guessed = sum(1 for holder in holders for tool in holder.present if tool.weighed_kg is None)
     if guessed:
         remarks.append(f"{guessed} masses are estimated from the measures; weigh what is heavy.")
-    unmeasured = sum(1 for holder in holders for tool in holder.tools if tool.guessed)
+    unmeasured = sum(1 for holder in holders for tool in holder.present if tool.guessed)
     if unmeasured:
         remarks.append(
             f"{unmeasured} tools have measures that are nominal, not measured; measure one of each "
             "set, since standards fix limits and not what is sold."
         )
-    tools = [tool for holder in holders for tool in holder.tools]
+    tools = [tool for holder in holders for tool in holder.present]
     remarks += takes_what_hurts(people_of(workshop), tools)
+    remarks += (holder.emptiness for holder in holders if holder.emptiness)
     remarks += _of_the_walls(workshop)
     if not workshop.rail.stocks:
         remarks.append("No boards are given under [[rail.stock]]; rails are listed, not cut.")

@@ -140,7 +140,7 @@ def _better(found: Better) -> str:
 
 def _made(job: Job, changes: tuple[Change, ...], folder: Path, *, dry_run: bool) -> Made:
     words = job.words
-    tools = sum(len(holder.tools) for holder in job.planned)
+    tools = sum(len(holder.present) for holder in job.planned)
     rails = _counted([run for run in job.rails if not run.stays], "rail")
     plan_note = (job.woodwork.plan.verdict,) if job.woodwork.plan else ()
     carriers = job.new_wood
@@ -172,6 +172,7 @@ def _made(job: Job, changes: tuple[Change, ...], folder: Path, *, dry_run: bool)
                 *plan_note,
                 *wood_note,
                 *job.pitch_notes,
+                *job.empty_notes,
                 *(job.change_plan.summary if job.hung else ()),
             )
         ),

@@ -187,7 +187,7 @@ def _value(name: str, value: float | None, unit: LengthUnit) -> str:
 def _of_holder(was: HolderRow, now: HolderRow, unit: LengthUnit) -> Iterator[str]:
     if was.family != now.family:
         yield f"The family was {was.family} and is {now.family}."
-    before, after = ({seat.tool for seat in row.seats} for row in (was, now))
+    before, after = ({seat.tool for seat in row.seats if not seat.empty} for row in (was, now))
     for tool in sorted(after - before):
         yield f"{tool} came into it."
     for tool in sorted(before - after):

@@ -45,7 +45,7 @@ def made_rows(job: Job) -> tuple[MadeRow, ...]:
                     name=planned.name,
                     family=made.part.family,
                     size_mm=made.body.facts.size_mm,
-                    load_kg=made.part.load_kg,
+                    load_kg=planned.load_kg,
                     spot=_spot_row(spot, panel=unit.planned.panel, mount=planned.hang.mount),
                     used=used,
                 )

@@ -190,7 +190,7 @@ def arrange_walls(
         warnings=job.warnings,
         failing=words.all(tuple(text for found in job.found for text in found.failing)),
         cautions=words.all(tool_cautions(job)),
-        notes=words.all(job.pitch_notes),
+        notes=words.all((*job.pitch_notes, *job.empty_notes)),
     )
 
 
@@ -236,6 +236,7 @@ def why_there(place: Path, name: str, *, run: Run | None = None) -> WhyAnswer:
                 *(by_name(line, names) for line in answer.sentences),
                 *([f"For that, {given.words}."] if given else []),
                 *(blocked or [free]),
+                *(one.emptiness for one in unit.planned.holders if one.emptiness),
                 *_seen_to(panel, unit, job, run),
             )
         ),

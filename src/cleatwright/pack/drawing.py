@@ -128,7 +128,12 @@ def _holders(job: PanelJob, run: Run) -> tuple[HolderView, ...]:
         at = job.spots[unit.planned.key].place
         for planned, made in zip(unit.planned.holders, unit.holders, strict=True):
             seen = front_view(made, job.spots[planned.key].place, run)
-            tools = tuple(polygon for tool in seen.tools for polygon in tool)
+            tools = tuple(
+                polygon
+                for tool, outline in zip(planned.tools, seen.tools, strict=True)
+                for polygon in outline
+                if not tool.gone
+            )
             shapes, hangs = seen.part, [_hang(job, unit, planned.key, inner=bool(unit.carrier))]
             if unit.carrier is not None and planned is unit.planned.holders[0]:
                 # the carrier is drawn once, with the first of its holders

@@ -139,6 +139,11 @@ class Job:
         )
 
     @property
+    def empty_notes(self) -> tuple[str, ...]:
+        """Return which holders have empty places, and for which tools."""
+        return tuple([one.emptiness for one in self.planned if one.emptiness])
+
+    @property
     def new_wood(self) -> tuple[tuple[str, BuiltPart], ...]:
         """Return the carriers of wood to be made, with their names; not those that hang already."""
         return wooden_carriers(self.units, but=self.in_use)

@@ -36,8 +36,8 @@ def holders_table(job: Job) -> ListTable:
                     cell(spot.place.z_mm, unit),
                     planned.hang.panel,
                     rank,
-                    tool.name,
-                    f"{tool.body.mass_kg:.3f}",
+                    f"empty, for {tool.name}" if tool.gone else tool.name,
+                    "" if tool.gone else f"{tool.body.mass_kg:.3f}",
                     "; ".join(
                         f"{one.label} {fine_length(one.made_mm, unit)}" for one in seat.sizes
                     ),

@@ -295,7 +295,8 @@ class SideView:
     def content_key(self) -> str:
         """Return the key of what is seen: of its tools their names are not."""
         unit = self.unit
-        seen = (unit.planned.name, unit.outer, unit.holders, unit.offsets_mm)
+        empty = tuple([one.empty_for for one in unit.planned.holders])
+        seen = (unit.planned.name, empty, unit.outer, unit.holders, unit.offsets_mm)
         return content_key((*seen, self.lift_mm))
 
 
@@ -303,7 +304,7 @@ def _side_view(_: Run, looked_at: SideView) -> HungView:
     """Return a unit cut through the seat with the largest moment, from the top of its rail."""
     unit = looked_at.unit
     part = unit.outer.part
-    seat = max(part.seats, key=lambda one: one.tool.mass_kg * one.com_mm[1])
+    seat = max(_seats_held(unit), key=lambda one: one.tool.mass_kg * one.com_mm[1])
     x, y, z = seat.com_mm
     down = part.hanging.contact_z_mm
     offsets = [(0.0, 0.0, 0.0)]
@@ -335,6 +336,15 @@ def _side_view(_: Run, looked_at: SideView) -> HungView:
         lift_mm=looked_at.lift_mm,
         first_of_wood=part.joinery is not None,
     )
+
+
+def _seats_held(unit: Unit) -> Sequence[Seat]:
+    """Return the seats in which tools are; all of a carrier, on which some of them are."""
+    seats = unit.outer.part.seats
+    if unit.carrier is not None:
+        return seats
+    (holder,) = unit.planned.holders
+    return [seat for tool, seat in zip(holder.tools, seats, strict=True) if not tool.gone]
 
 
 def _screw_loops(screws: RailScrews) -> Loops:

@@ -103,6 +103,7 @@ def report_of(job: Job, *, files: tuple[str, ...]) -> Report:
                     *(text for _, table in job.woodwork.lists for text in table.notes),
                     *job.woodwork.notes,
                     *job.pitch_notes,
+                    *job.empty_notes,
                 )
             )
         ),
@@ -123,7 +124,7 @@ class _ReportWords:
 
 def tool_cautions(job: Job) -> tuple[str, ...]:
     """Return the cautions of the tools that hang on the wall, of how and where, each once."""
-    tools = [tool for planned in job.planned for tool in planned.tools]
+    tools = [tool for planned in job.planned for tool in planned.present]
     kinds = dict.fromkeys(tool.body.kind for tool in tools)
     of_properties = cautions_of(one for tool in tools for one in tool.properties)
     of_kinds = (*(KINDS[kind].caution for kind in kinds), *of_properties)
@@ -148,7 +149,7 @@ def _holder(job: Job, index: int, told: _ReportWords) -> HolderRow:
         carrier=spot.carrier or None,
         params=planned.recipe.params,
         size_mm=made.body.facts.size_mm,
-        load_kg=made.part.load_kg,
+        load_kg=planned.load_kg,
         seats=tuple(
             _seat(tool, seat, told, people_of(job.workshop))
             for tool, seat in zip(planned.tools, made.part.seats, strict=True)
@@ -180,7 +181,7 @@ def _carrier(job: Job, unit: Unit, made: BuiltPart, told: _ReportWords) -> Carri
         made_of=recipe.made_of if recipe else "plastic",
         params=recipe.params if recipe else {},
         size_mm=made.body.facts.size_mm,
-        load_kg=made.part.load_kg,
+        load_kg=sum(one.load_kg for one in unit.planned.holders),
         checks=check_rows(with_tool_names(made.checks, tool_names(unit))),
         stand=_stand(made),
         place=_place(job.spots[unit.planned.key], unit.planned.panel),
@@ -268,6 +269,7 @@ def _own_files(made: BuiltPart, files: tuple[str, ...]) -> tuple[str, ...]:
 def _seat(tool: OwnedTool, seat: Seat, told: _ReportWords, people: People) -> SeatRow:
     return SeatRow(
         tool=tool.name,
+        empty=tool.gone,
         kind=tool.body.kind,
         properties=tool.properties,
         mass_kg=tool.body.mass_kg,

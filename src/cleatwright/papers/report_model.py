@@ -35,9 +35,15 @@ class SizeRow(_Row):
 
 
 class SeatRow(_Row):
-    """One tool in a holder; the way out is a list of moves (x, y out of the wall, z up)."""
+    """One tool in a holder, or its empty seat.
+
+    The way out is a list of moves (x, y out of the wall, z up).
+    """
 
     tool: str
+    empty: bool = Field(
+        default=False, description="true where the tool is gone, and only its seat is there"
+    )
     kind: str
     properties: tuple[str, ...] = Field(
         description="what of it can hurt: sharp, hot, heavy, liquid, flammable, cell, glass"

@@ -3,24 +3,26 @@
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Generator
+from collections.abc import Generator, Mapping
 from contextlib import contextmanager
 from dataclasses import dataclass, replace
 from functools import cached_property
 from pathlib import Path
+from types import MappingProxyType
 
 from cleatwright.base.gathering import in_file
 from cleatwright.base.keys import content_key
 from cleatwright.base.lengths import Wording, errors_in
 from cleatwright.base.stages.run import Run
 from cleatwright.base.stages.stage import Stage
+from cleatwright.design.kept_parts import NO_PARTS, KeptPart, kept_part
 from cleatwright.design.planned import Earlier
 from cleatwright.workshop.document.model import Workshop
 from cleatwright.workshop.document.store import checked, document_path, read_text
 from cleatwright.workshop.ledger.hung_wall import WhatHangs
 from cleatwright.workshop.ledger.last_made import LastMade
 from cleatwright.workshop.ledger.made_wall import MadeWall
-from cleatwright.workshop.ledger.reading import read_kept
+from cleatwright.workshop.ledger.reading import read_kept, read_recipes
 from cleatwright.workshop.ledger.ready_parts import ReadyParts
 
 
@@ -35,7 +37,7 @@ class Revision:
         drawings: The outlines that it names, each with the digest of its file, or "" for none.
         made: What was last made.
         hung: What hangs.
-        recorded: The number of the last recipe in the ledger, when something hangs.
+        recorded: The number of the last recipe in the ledger, when something is there.
         ready: What is printed and does not hang.
         wall: Where everything was to hang when it was last made.
     """
@@ -79,7 +81,8 @@ class Revision:
             renew: Let new tools join holders that are printed or hang, which are made anew then.
         """
         there = frozenset[str]() if renew or regroup else self.seated
-        return Earlier(self.made, bool(self.hung.holders), regroup, there)
+        parts = self.parts if there else NO_PARTS
+        return Earlier(self.made, bool(self.hung.holders), regroup, there, parts)
 
     @cached_property
     def seated(self) -> frozenset[str]:
@@ -94,6 +97,34 @@ class Revision:
                 left[mark] -= 1
                 printed.update(holder.tools)
         return frozenset(hung | printed)
+
+    @cached_property
+    def parts(self) -> Mapping[int, KeptPart]:
+        """The parts of holders that are printed, or hang, by their numbers, for empty seats.
+
+        None are looked for while every tool that there was is in the document.
+        """
+        here = {(item.name, item.kind) for item in self.workshop.items()}
+        known = {one.identity: one for one in self.made.tools}
+        if all((one.name, one.kind) in here and not one.gone for one in self.made.tools):
+            return NO_PARTS
+        wall, ready = dict(self.wall.marks), self.ready.counts("printed")
+        marks: dict[int, set[str]] = {}
+        for holder in self.made.holders:
+            names = {known[one].name for one in holder.tools}
+            hung = {one.mark for one in self.hung.holders if names.intersection(one.tools)}
+            printed = {wall.get(holder.number, "")} & ready.keys()
+            if self.seated.intersection(holder.tools):
+                marks[holder.number] = hung | printed
+        stored = read_recipes(self.folder, {mark for some in marks.values() for mark in some})
+        found: dict[int, KeptPart] = {}
+        for holder in self.made.holders:
+            tools = [known[one] for one in holder.tools]
+            for mark in sorted(marks.get(holder.number, ())):
+                part = kept_part(mark, stored[mark], tools)
+                if part is not None:
+                    found[holder.number] = part
+        return MappingProxyType(found)
 
 
 def read_revision(place: Path, run: Run) -> Revision:
@@ -136,8 +167,8 @@ def revision_of(workshop: Workshop, path: Path, text: str = "") -> Revision:
         ),
         made=kept.made,
         hung=kept.hung,
-        # recipes are looked up only of what hangs
-        recorded=kept.recorded if kept.hung else 0,
+        # recipes are looked up only of what is there
+        recorded=kept.recorded if kept.hung or kept.ready else 0,
         ready=kept.ready,
         wall=kept.wall,
     )

@@ -105,6 +105,8 @@ def _taken(job: PanelJob) -> Iterator[tuple[OwnedTool, LiftTask]]:
     for planned, made in zip(job.planned, job.built, strict=True):
         place, hanging = job.spots[planned.key].place, made.part.hanging
         for tool, seat in zip(planned.tools, made.part.seats, strict=True):
+            if tool.gone:
+                continue
             _, y, z = seat.com_mm
             height = job.panel.floor_gap_mm + place.z_mm + z - hanging.contact_z_mm
             yield (
@@ -189,7 +191,7 @@ def _heavy(job: PanelJob) -> Iterator[str]:
 
 def _for_children(job: PanelJob) -> Iterator[str]:
     """Yield what is to be known where children come to a wall with what can hurt them."""
-    people, tools = job.setting.people, [tool for one in job.planned for tool in one.tools]
+    people, tools = job.setting.people, [tool for one in job.planned for tool in one.present]
     yield from takes_what_hurts(people, tools)
     kept = [tool for tool in tools if can_hurt(tool) and people.kept_off(tool.taken_by)]
     locked = job.panel.locked.strip()
@@ -271,7 +273,7 @@ def _hot_beside_cool(job: PanelJob) -> Iterator[Remark]:
     """Yield a remark for each holder with a hot tool near one with what must stay cool."""
     rects = {item.key: whole(item, job.spots[item.key].place) for item in job.problem.items}
     tools = {
-        unit.planned.key: [tool for one in unit.planned.holders for tool in one.tools]
+        unit.planned.key: [tool for one in unit.planned.holders for tool in one.present]
         for unit in job.units
     }
     for hot in job.units:

@@ -317,7 +317,7 @@ def _refuse_heights(request: WallRequest, heights: Mapping[str, SafeHeights]) ->
         for unit in free
         for planned, made in zip(unit.planned.holders, unit.holders, strict=True)
         for tool, seat in zip(planned.tools, made.part.seats, strict=True)
-        if tool.name not in faulty
+        if not tool.gone and tool.name not in faulty
     )
     refuse((*faulty.values(), *without_height(request.workshop, heights, seated)), FAULTS)
 

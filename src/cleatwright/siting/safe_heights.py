@@ -256,9 +256,10 @@ def items_by_name(workshop: Workshop) -> Mapping[str, ToolItem]:
 
 
 def _seats(unit: Unit) -> Iterator[tuple[OwnedTool, Seat, float]]:
-    """Yield each tool with its seat, and how far its holder lies above the frame of what hangs."""
+    """Yield each tool that is there with its seat, and how far its holder lies up in what hangs."""
     for planned, made, (_, _, up_mm) in zip(
         unit.planned.holders, unit.holders, unit.offsets_mm, strict=True
     ):
         for tool, seat in zip(planned.tools, made.part.seats, strict=True):
-            yield tool, seat, up_mm
+            if not tool.gone:
+                yield tool, seat, up_mm

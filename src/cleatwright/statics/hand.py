@@ -49,30 +49,66 @@ class Hand:
         return max(self.pull_n, self.drag * seat.tool.mass_kg * GRAVITY_M_S2, take_out_n(seat))
 
 
-def resting_cases(seats: Sequence[Seat], own: OwnWeight) -> tuple[LoadCase, ...]:
-    """Return the cases without a hand: empty, full, and each tool alone or taken away."""
+def resting_cases(
+    seats: Sequence[Seat], own: OwnWeight, *, beyond_mm: float | None = None
+) -> tuple[LoadCase, ...]:
+    """Return the cases without a hand: empty, full, and each tool alone or taken away.
+
+    Args:
+        seats: The seats.
+        own: The holder itself.
+        beyond_mm: Also with those tools alone whose weights act further out than this.
+    """
     empty, full, alone, without = weight_cases(seats, own)
-    cases = (empty, full, *alone, *without)
+    far = () if beyond_mm is None else (_far(seats, own, beyond_mm),)
+    cases = (empty, full, *alone, *without, *far)
     return tuple(case for case in cases if case.weight_n > LEAST_WEIGHT_N)
 
 
-def hand_cases(seats: Sequence[Seat], own: OwnWeight, hand: Hand) -> tuple[LoadCase, ...]:
+def hand_cases(
+    seats: Sequence[Seat], own: OwnWeight, hand: Hand, *, beyond_mm: float | None = None
+) -> tuple[LoadCase, ...]:
     """Return a hand's pull at each tool: to the front, upwards, and between the two.
 
     It pulls at the highest place where a hand can hold the tool, and as low as the seat; with all
     tools in place and with that tool alone. A tool that is lifted no longer weighs on the holder.
+
+    Args:
+        seats: The seats.
+        own: The holder itself.
+        hand: What a hand does to each tool.
+        beyond_mm: Also with those of the other tools alone whose weights act further out than
+            this, and, when a tool is lifted, with none: so an empty seat is as good as a full one.
     """
-    _, full, alone, without = weight_cases(seats, own)
-    return tuple(
-        case
-        for k, seat in enumerate(seats)
-        for case in _pulled(
-            seat,
-            hand,
-            resting=(replace(full, name=f"tool {k + 1}"), alone[k]),
-            lifted=(without[k],),
-        )
-    )
+    empty, full, alone, without = weight_cases(seats, own)
+    found: list[LoadCase] = []
+    for k, seat in enumerate(seats):
+        resting, lifted = [replace(full, name=f"tool {k + 1}"), alone[k]], [without[k]]
+        if beyond_mm is not None:
+            others = [one for n, one in enumerate(seats) if n != k]
+            far = _far(others, own, beyond_mm)
+            name = f"tool {k + 1}, of the others those further out alone"
+            with_it = _with(far, seat)
+            resting.append(replace(with_it, name=name))
+            lifted += [
+                replace(far, name=f"tool {k + 1} lifted off, those further out alone"),
+                replace(empty, name=f"tool {k + 1} lifted off, the others away"),
+            ]
+        found += _pulled(seat, hand, resting=resting, lifted=lifted)
+    return tuple(found)
+
+
+def _far(seats: Sequence[Seat], own: OwnWeight, beyond_mm: float) -> LoadCase:
+    """Return the weights of a holder with those tools alone that act further out than this."""
+    far = [seat for seat in seats if seat.com_mm[1] > beyond_mm]
+    _, case, _, _ = weight_cases(far, own)
+    return replace(case, name="the tools furthest out alone")
+
+
+def _with(case: LoadCase, seat: Seat) -> LoadCase:
+    weight = seat.tool.mass_kg * GRAVITY_M_S2
+    moment = case.moment_nmm + weight * seat.com_mm[1]
+    return replace(case, weight_n=case.weight_n + weight, moment_nmm=moment)
 
 
 def knock_lever_mm(seat: Seat, contact_z_mm: float) -> float:

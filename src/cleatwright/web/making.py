@@ -174,6 +174,6 @@ def _outcome(document: ReadDocument, now: Opened, run: Run) -> MakingOutcome:
     printer = job.workshop.printer()
     beds = seen_beds(job.production.batches, (printer.bed_mm[0], printer.bed_mm[1]))
     report = report_of(job, files=tuple(sorted(one.path for one in files)))
-    tools = sum(len(one.tools) for one in job.planned)
+    tools = sum(len(one.present) for one in job.planned)
     whole = Computed(job, report, files, beds)
     return MakingOutcome(document, now.instance, now.number, tools, whole)

@@ -53,6 +53,8 @@ def holder_pieces(
     # a changed size of the holder moves its tools and leaves them as they are
     meshing = Meshing(run, CHORD_ERROR_MM)
     for seat, tool in zip(made.part.seats, one.tools, strict=True):
+        if tool.gone:
+            continue
         body = meshing.plain(Union(seat.tool.envelope)).placed(seat.pose)
         about = {"name": tool.name, "way_out_mm": seat.way_out}
         pieces.append(FramePiece("tool", about, body.vertices_mm, body.triangles))

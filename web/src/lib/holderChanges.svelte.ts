@@ -65,7 +65,7 @@ export class HolderChanges {
   /** Let the program choose family, sizes and place again. */
   async free(): Promise<void> {
     const { shown } = this;
-    const tool = shown?.seats[0]?.tool;
+    const tool = shown?.seats.find((one) => !one.empty)?.tool;
     if (!shown || tool === undefined) return;
     try {
       await project.act(holders.place(shown.number, tool, "/free"));

@@ -2532,9 +2532,14 @@ export interface components {
         };
         /**
          * SeatLineRow
-         * @description One tool in a holder, with its way out as moves in the frame of the holder.
+         * @description One tool in a holder, or its empty seat, with its way out in the frame of the holder.
          */
         SeatLineRow: {
+            /**
+             * Empty
+             * @description whether the tool is gone, and only its seat is there
+             */
+            empty: boolean;
             /** Mass Kg */
             mass_kg: number;
             /** Sums */

@@ -44,7 +44,7 @@ def _holder(planned: PlannedDocument, number: int, tool: str) -> PlannedHolder:
     """Return a holder by one of its tools, if it names one that is held, else by its number."""
     if tool:
         for one in planned.holders:
-            if any(held.name == tool for held in one.tools):
+            if any(held.name == tool for held in one.present):
                 return one
     for one in planned.holders:
         if one.number == number:

@@ -10,6 +10,7 @@ from cleatwright.base.lengths import LengthUnit, Wording, length_words, measured
 from cleatwright.base.stages.run import Run
 from cleatwright.checks.result import CheckResult
 from cleatwright.design.building import PART, BuiltPart
+from cleatwright.design.equipment import OwnedTool
 from cleatwright.design.planned import PlannedHolder
 from cleatwright.design.wall_lines import sections_of
 from cleatwright.design.weighed import figures_of, weighed_families
@@ -80,9 +81,10 @@ class SumRow(Row):
 
 
 class SeatLineRow(Row):
-    """One tool in a holder, with its way out as moves in the frame of the holder."""
+    """One tool in a holder, or its empty seat, with its way out in the frame of the holder."""
 
     tool: str
+    empty: bool = Field(description="whether the tool is gone, and only its seat is there")
     mass_kg: float
     way_out_mm: tuple[Triple, ...]
     way_words: tuple[str, ...]
@@ -191,8 +193,10 @@ def _line(
         mark=built.mark,
         family=one.recipe.family,
         state=state_of(checks),
-        tools=tuple(tool.name for tool in one.tools),
-        positions=tuple(sorted({entries[tool.name] for tool in one.tools if tool.name in entries})),
+        tools=tuple(tool.name for tool in one.present),
+        positions=tuple(
+            sorted({entries[tool.name] for tool in one.present if tool.name in entries})
+        ),
         panel=one.hang.panel,
     )
 
@@ -231,11 +235,10 @@ def holder_row(
         caution=words(family.caution),
         heavy=words(_heavy(workshop, one, built, run)),
         size=sides_words((b - a for a, b in zip(low, high, strict=True)), unit),
-        load_kg=built.part.load_kg,
+        load_kg=one.load_kg,
         own_kg=built.heavy.mass_kg,
         seats=tuple(
-            _seat(seat, tool.name, unit)
-            for seat, tool in zip(built.part.seats, one.tools, strict=True)
+            _seat(seat, tool, unit) for seat, tool in zip(built.part.seats, one.tools, strict=True)
         ),
         checks=tuple(
             sorted(
@@ -298,9 +301,10 @@ def _amounts(check: CheckResult) -> str:
     return f"{demand} of {capacity}".rstrip()
 
 
-def _seat(seat: Seat, name: str, unit: LengthUnit) -> SeatLineRow:
+def _seat(seat: Seat, tool: OwnedTool, unit: LengthUnit) -> SeatLineRow:
     return SeatLineRow(
-        tool=name,
+        tool=tool.name,
+        empty=tool.gone,
         mass_kg=seat.tool.mass_kg,
         way_out_mm=seat.way_out,
         way_words=tuple(_move_words(move, unit) for move in seat.way_out),

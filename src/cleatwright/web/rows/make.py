@@ -142,7 +142,7 @@ def _sheet(computed: Computed, shown: MakingOutcome) -> MakeSheetRow:
     by_mark = {one.mark: one for one in since.parts if one.what != "gone"}
     return MakeSheetRow(
         holders=len(job.planned),
-        tools=sum(len(one.tools) for one in job.planned),
+        tools=sum(len(one.present) for one in job.planned),
         printer=job.workshop.printer().name,
         rails=len([one for one in job.rails if not one.stays]),
         screws=_screws(hardware),

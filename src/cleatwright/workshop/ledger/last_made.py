@@ -15,9 +15,10 @@ from pydantic import TypeAdapter, ValidationError
 from cleatwright.base.errors import LedgerError
 from cleatwright.base.place import InLedger
 
-ToolRow = tuple[int, str, str, str, str, str]
+ToolRow = tuple[int, str, str, str, str, str, int]
 HolderRow = tuple[int, str, str, str, str, str]
-TOOL_COLUMNS = ("position", "identity", "name", "kind", "measures_json", "outline")
+TOOL_COLUMNS_AT_FIRST = ("position", "identity", "name", "kind", "measures_json", "outline")
+TOOL_COLUMNS = (*TOOL_COLUMNS_AT_FIRST, "gone")
 HOLDER_COLUMNS = ("number", "panel", "carrier", "family", "chosen_by", "tools_json")
 _MEASURES = TypeAdapter(tuple[tuple[str, float], ...])
 _NAMES = TypeAdapter(tuple[str, ...])
@@ -33,6 +34,7 @@ class KnownTool:
         kind: Its kind.
         measures: Its measures in mm by name, sorted.
         outline: The content key of its outline, or "".
+        gone: Whether it was out of the document, and only its seat was there.
     """
 
     identity: str
@@ -40,6 +42,7 @@ class KnownTool:
     kind: str
     measures: tuple[tuple[str, float], ...]
     outline: str = ""
+    gone: bool = False
 
 
 @dataclass(frozen=True)
@@ -82,7 +85,7 @@ class LastMade:
         return bool(self.tools)
 
     def with_what_hangs(self, hung: LastMade) -> LastMade:
-        """Return this, and of what hangs the tools that were not there the last time.
+        """Return this, and of what hangs the tools that were not there the last time, as gone.
 
         Who is put back into the document is known again, and goes back into its holder.
 
@@ -90,7 +93,7 @@ class LastMade:
             hung: The tools and holders as they were when it was said that they hang.
         """
         here = {one.identity for one in self.tools}
-        back = [one for one in hung.tools if one.identity not in here]
+        back = [replace(one, gone=True) for one in hung.tools if one.identity not in here]
         if not back:
             return self
         absent = {one.identity for one in back}
@@ -121,6 +124,7 @@ class LastMade:
                 one.kind,
                 json.dumps(one.measures, ensure_ascii=False),
                 one.outline,
+                int(one.gone),
             )
             for position, one in enumerate(self.tools)
         ]
@@ -149,8 +153,8 @@ class LastMade:
         try:
             kept = cls(
                 tuple(
-                    KnownTool(identity, name, kind, _MEASURES.validate_json(measures), outline)
-                    for _, identity, name, kind, measures, outline in sorted(tools)
+                    KnownTool(*row[1:4], _MEASURES.validate_json(row[4]), row[5], bool(row[6]))
+                    for row in sorted(tools)
                 ),
                 tuple(
                     KnownHolder(*row[:-1], _NAMES.validate_json(row[-1])) for row in sorted(holders)

@@ -141,6 +141,11 @@ STEPS: tuple[tuple[str, ...], ...] = (
     ),
     # where everything was to hang by the papers that were last made
     ("CREATE TABLE made_wall (wall_json TEXT NOT NULL) STRICT",),
+    # which tools were out of the document when only their seats were made again
+    (
+        "ALTER TABLE known_tools ADD COLUMN gone INTEGER NOT NULL DEFAULT 0",
+        "ALTER TABLE hung_tools ADD COLUMN gone INTEGER NOT NULL DEFAULT 0",
+    ),
 )
 HUNG_SINCE = 3
 RAILS_SINCE = 4
@@ -148,6 +153,7 @@ KNOWN_SINCE = 6
 HUNG_AS_MADE_SINCE = 7
 READY_SINCE = 8
 MADE_WALL_SINCE = 9
+GONE_SINCE = 10
 LATEST = len(STEPS)
 
 

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import sqlite3
-from collections.abc import Generator
+from collections.abc import Collection, Generator, Mapping
 from contextlib import closing, contextmanager, suppress
 from dataclasses import dataclass, field
 from pathlib import Path
+from types import MappingProxyType
 
 from cleatwright.base.errors import LedgerError
 from cleatwright.base.place import InFile
@@ -170,6 +171,27 @@ def read_recipe(folder: Path, mark: str) -> str | None:
         with told_of(path):
             row = connection.execute(query, (mark,)).fetchone()
     return None if row is None else str(row[0])
+
+
+def read_recipes(folder: Path, marks: Collection[str]) -> Mapping[str, tuple[str, ...]]:
+    """Return all recipes of some marks as they are stored, of each mark the newest first.
+
+    Raises:
+        LedgerError: As for ``read_recipe``.
+    """
+    query = "SELECT recipe_json FROM marks WHERE mark = ? ORDER BY rowid DESC"
+    with _open_to_read(folder) as opened:
+        # nothing was ever written to a ledger of version 0
+        if opened is None or not opened[2]:
+            return MappingProxyType({})
+        connection, path, _ = opened
+        with told_of(path):
+            return MappingProxyType(
+                {
+                    mark: tuple([str(text) for (text,) in connection.execute(query, (mark,))])
+                    for mark in sorted(marks)
+                }
+            )
 
 
 def checked_version(connection: sqlite3.Connection, path: Path) -> int:

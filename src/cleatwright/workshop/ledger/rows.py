@@ -15,9 +15,15 @@ from cleatwright.workshop.ledger.faults import told_of
 from cleatwright.workshop.ledger.hung_entry import COLUMNS, COLUMNS_AT_FIRST, HungEntry
 from cleatwright.workshop.ledger.hung_rail import RAIL_COLUMNS, HungRail
 from cleatwright.workshop.ledger.hung_wall import WhatHangs
-from cleatwright.workshop.ledger.last_made import HOLDER_COLUMNS, TOOL_COLUMNS, LastMade
+from cleatwright.workshop.ledger.last_made import (
+    HOLDER_COLUMNS,
+    TOOL_COLUMNS,
+    TOOL_COLUMNS_AT_FIRST,
+    LastMade,
+)
 from cleatwright.workshop.ledger.made_wall import WALL_COLUMNS, MadeWall
 from cleatwright.workshop.ledger.migrations import (
+    GONE_SINCE,
     HUNG_AS_MADE_SINCE,
     HUNG_SINCE,
     KNOWN_SINCE,
@@ -113,8 +119,9 @@ def last_made_in(connection: sqlite3.Connection, *, found: int) -> LastMade:
         LedgerError: An entry is malformed.
     """
     numbers = _rows(connection, "last_number", ("number",), there=found >= KNOWN_SINCE)
-    made = _known(connection, "known", numbers, there=found >= KNOWN_SINCE)
-    return made.with_what_hangs(_known(connection, "hung", (), there=found >= HUNG_AS_MADE_SINCE))
+    made = _known(connection, "known", numbers, found=found, since=KNOWN_SINCE)
+    hung = _known(connection, "hung", (), found=found, since=HUNG_AS_MADE_SINCE)
+    return made.with_what_hangs(hung)
 
 
 def made_wall_in(connection: sqlite3.Connection, *, found: int) -> MadeWall:
@@ -128,9 +135,19 @@ def made_wall_in(connection: sqlite3.Connection, *, found: int) -> MadeWall:
 
 
 def _known(
-    connection: sqlite3.Connection, prefix: str, numbers: Sequence[tuple[int]], *, there: bool
+    connection: sqlite3.Connection,
+    prefix: str,
+    numbers: Sequence[tuple[int]],
+    *,
+    found: int,
+    since: int,
 ) -> LastMade:
-    tools = _rows(connection, f"{prefix}_tools", TOOL_COLUMNS, there=there)
+    table, there = f"{prefix}_tools", found >= since
+    if found < GONE_SINCE:
+        old = _rows(connection, table, TOOL_COLUMNS_AT_FIRST, there=there)
+        tools = [(*row, 0) for row in old]
+    else:
+        tools = _rows(connection, table, TOOL_COLUMNS, there=True)
     holders = _rows(connection, f"{prefix}_holders", HOLDER_COLUMNS, there=there)
     # of what hangs the highest number is that of a holder
     given = numbers or [(row[0],) for row in holders]
