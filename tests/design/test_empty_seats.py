@@ -17,12 +17,14 @@ from tests.small import document
 from cleatwright.base.stages.run import Run
 from cleatwright.base.stages.store import Store
 from cleatwright.design.describing import DESCRIBED
-from cleatwright.design.kept_parts import KeptPart
+from cleatwright.design.kept_parts import KeptPart, kept_part
 from cleatwright.design.planned import Earlier, PlannedHolder, last_made
 from cleatwright.design.planning import plan
+from cleatwright.design.proving import trial_carrier, trial_recipe
 from cleatwright.design.shaping import SHAPED
+from cleatwright.parts.mirror import turned
 from cleatwright.workshop.document.store import checked
-from cleatwright.workshop.ledger.last_made import LastMade
+from cleatwright.workshop.ledger.last_made import KnownTool, LastMade
 
 SIZES_MM = (4.0, 5.5, 6.5, 8.0)
 
@@ -253,3 +255,33 @@ def test_nothing_that_is_made_changes_when_tools_go_and_come(
         names = [tool.name for one in found for tool in one.tools]
         assert len(set(names)) == len(names)
         before, earlier = found, many.hung(found, earlier.made)
+
+
+def test_a_holder_on_a_carrier_is_known_by_the_recipe_of_its_carrier() -> None:
+    """The mark that hangs is the carrier's, which has the recipe of each holder in it."""
+    holder = trial_recipe("straddle-bar", "pliers", (1.0, 1.2), joint="dovetail")
+    stored = trial_carrier(holder, mount="french-cleat").to_json()
+    tools = [
+        KnownTool(str(k), str(k), one.kind, tuple(sorted(one.measures.items())))
+        for k, one in enumerate(turned(holder.seats))
+    ]
+    assert kept_part("0000000", [stored], tools) == KeptPart("", holder)
+    assert kept_part("0000000", [stored], tools[::-1]) is None
+    assert kept_part("0000000", [stored], tools[:1]) is None
+
+
+def test_a_holder_on_a_carrier_keeps_its_empty_seat(known: Store) -> None:
+    shared = (
+        '\n[[carrier]]\nname = "Both"\njoint = "dovetail"\n'
+        '\n[[holder]]\ngroup = "tins"\ncarrier = "Both"\n'
+    )
+    wall = Wall(known, tins(3).split("\n[[holder]]")[0], shared)
+    earlier = replace(
+        wall.earlier,
+        parts={one.number: KeptPart("", one.recipe) for one in wall.made},
+    )
+    fewer = wall.planned(tins(2).split("\n[[holder]]")[0], shared, earlier=earlier)
+    kept = wall.marks(fewer)
+    assert kept.items() <= wall.marks(wall.made).items()
+    held = sum(len(one.tools) for one in wall.made if one.number in kept)
+    assert sum(len(one.tools) for one in fewer) == held
