@@ -16,6 +16,7 @@ from tests.small import document
 
 from cleatwright.base.stages.run import Run
 from cleatwright.base.stages.store import Store
+from cleatwright.design.building import BuiltPart
 from cleatwright.design.describing import DESCRIBED
 from cleatwright.design.kept_parts import KeptPart, kept_part
 from cleatwright.design.planned import Earlier, PlannedHolder, last_made
@@ -285,3 +286,15 @@ def test_a_holder_on_a_carrier_keeps_its_empty_seat(known: Store) -> None:
     assert kept.items() <= wall.marks(wall.made).items()
     held = sum(len(one.tools) for one in wall.made if one.number in kept)
     assert sum(len(one.tools) for one in fewer) == held
+
+
+@pytest.mark.parametrize("holds", [True, False])
+def test_a_seat_in_which_a_new_tool_would_not_hold_stays_empty(
+    drivers: Wall, monkeypatch: pytest.MonkeyPatch, *, holds: bool
+) -> None:
+    """The same shape, but a check of it with the new tool fails."""
+    rest = [driver(mm) for mm in (4.0, 6.5, 8.0)]
+    before = drivers.hung(drivers.planned(*rest), drivers.earlier.made)
+    monkeypatch.setattr(BuiltPart, "holds", property(lambda _: holds))
+    found = drivers.planned(*rest, driver(5.5, name="A new one"), earlier=before)
+    assert len(found) == (1 if holds else 2)
