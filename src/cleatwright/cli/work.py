@@ -49,8 +49,8 @@ def check(folder: Folder, *, as_json: AsJson = False) -> None:
     with defer_interrupts():
         from cleatwright.jobs.checking import check_workshop  # noqa: PLC0415 - loads on use
 
-    with show.muted(on=as_json):
-        found = check_workshop(folder)
+    with show.bars(quiet=as_json) as run:
+        found = check_workshop(folder, run=run)
     show.print_warnings(found.left_out)
     if as_json:
         show.print_json(found.as_dict())

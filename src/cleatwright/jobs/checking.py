@@ -67,31 +67,35 @@ class WorkshopCheck:
         return asdict(self)
 
 
-def check_workshop(place: Path) -> WorkshopCheck:
+def check_workshop(place: Path, *, run: Run | None = None) -> WorkshopCheck:
     """Read a workshop, hold every tool, fit every holder on a bed and its mark on the holder.
 
     Given places must be on their walls, and the boards long enough for what is cut from them.
+
+    Args:
+        place: The folder of the workshop, or its document.
+        run: The run that keeps what was computed before; one of its own when None.
 
     Raises:
         CleatwrightError: What stands in the way; things that do not depend on each other
             come as one error, which lists them.
     """
+    run = run or Run()
     unread = load_what_can_be(place)
     if unread is not None:
-        raise _with_the_rest(unread, document_path(place))
-    run = Run()
+        raise _with_the_rest(unread, document_path(place), run)
     revision = read_revision(place, run)
     with in_file(str(revision.path)), errors_in(Wording(revision.workshop.units)):
         return _checked(revision, run)
 
 
-def _with_the_rest(unread: Readable, path: Path) -> CleatwrightError:
+def _with_the_rest(unread: Readable, path: Path, run: Run) -> CleatwrightError:
     """Return what cannot be read of a document, and what else is wrong with the rest of it."""
     faults, words, what = list(unread.faults), unread.words, CANNOT_BE_USED
     if unread.workshop is not None:
         rest: list[CleatwrightError] = []
         with noted(rest):
-            _checked(revision_of(unread.workshop, path), Run())
+            _checked(revision_of(unread.workshop, path), run)
         faults += (unread.placed(fault) for fault in rest)
         if rest:
             what = f"{FAULTS}; the rest was checked without what cannot be read"
