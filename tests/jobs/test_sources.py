@@ -16,6 +16,7 @@ WITHOUT_A_NUMBER = {
     "P (friction + tan a) / (1 - friction tan a)",
     "12.4-1 over 12.2-2, 12.2-6 and Table 12.3.1A; C_D 0.9, 1.25 with a screw lost, 1.6 leant on",
     "12.4-1 over 12.2-2 and Table 12.3.1A with the gap of the lining, C_D 0.9",
+    "common practice, no source; for chemicals precautionary statement P102 (from memory)",
 }
 
 

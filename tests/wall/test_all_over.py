@@ -6,7 +6,7 @@ from dataclasses import replace
 from itertools import pairwise
 
 import pytest
-from hypothesis import assume, given, settings
+from hypothesis import assume, example, given, settings
 from hypothesis import strategies as st
 
 from cleatwright.wall.arrange import arrange
@@ -59,6 +59,7 @@ def test_every_screw_keeps_all_its_distances(
 
 @settings(deadline=None, max_examples=100)
 @given(SPANS, OPENINGS)
+@example((0.0, 371.0), [WallOpening(241.0, 291.0, 400.0, 900.0)])
 def test_a_rail_grows_until_it_is_held_and_no_further_than_its_room(
     span: tuple[float, float], openings: list[WallOpening]
 ) -> None:

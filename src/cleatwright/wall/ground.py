@@ -189,22 +189,30 @@ class AllOver:
             room[0] + self.end_mm,
             room[1] - self.end_mm - over,
             *(x for a, b in self.free for x in (a, b, a - over, b - over)),
+            # so that those between the outermost have room beside what is not free
+            *(b - k * self.least_mm for _, b in self.free for k in range(places)),
         }
+        ends = {a + k * self.least_mm for a, _ in self.free for k in range(places)}
         found: list[Span] = []
-        for start in sorted(starts):
-            after = next((max(a, start + over) for a, b in self.free if b >= start + over), None)
-            if after is None or not any(a <= start <= b for a, b in self.free):
-                continue
-            longer = (min(span[0], start - self.end_mm), max(span[1], after + self.end_mm))
-            inside = longer[0] >= room[0] - SLACK_MM and longer[1] <= room[1] + SLACK_MM
-            if inside and len(self.columns(longer)) >= places:
-                found.append(longer)
+        for start in sorted(x for x in starts if self._takes(x)):
+            least = start + over
+            afters = {max(a, least) for a, b in self.free if b >= least}
+            afters |= {x for x in ends if x >= least and self._takes(x)}
+            for after in sorted(afters):
+                longer = (min(span[0], start - self.end_mm), max(span[1], after + self.end_mm))
+                inside = longer[0] >= room[0] - SLACK_MM and longer[1] <= room[1] + SLACK_MM
+                if inside and len(self.columns(longer)) >= places:
+                    found.append(longer)
+                    break
         aside = {one: abs(one[0] + one[1] - 2 * mid) for one in found}
         return min(
             found,
             key=lambda s: (round(s[1] - s[0], SCREW_DIGITS), aside[s], s[0]),
             default=None,
         )
+
+    def _takes(self, x_mm: float) -> bool:
+        return any(a <= x_mm <= b for a, b in self.free)
 
     def further(self, span: Span, room: Span, *, longest_mm: float) -> Span:
         """Return the span as it is: screws hold wherever it ends."""

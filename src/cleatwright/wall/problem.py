@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
@@ -83,10 +82,9 @@ class WallProblem:
 def _between_bounds(problem: WallProblem, item: Item, steps: Sequence[float]) -> Iterator[float]:
     """Yield a height for an item that finds no step between its bounds."""
     below = max(item.down_mm, item.rail_depth_mm if item.on_rail else 0.0)
-    low = max(item.bounds.lowest_mm, below)
-    high = min(item.bounds.highest_mm, problem.space.height_mm - item.up_mm)
-    bounded = math.isfinite(item.bounds.lowest_mm) or math.isfinite(item.bounds.highest_mm)
-    if not bounded or low > high or any(low <= z <= high for z in steps):
+    above = problem.space.height_mm - item.up_mm
+    low, high = max(item.bounds.lowest_mm, below), min(item.bounds.highest_mm, above)
+    if (low, high) == (below, above) or low > high or any(low <= z <= high for z in steps):
         return
     fine, middle = problem.rule.step_mm / FINER, (low + high) / 2
     nearest = round(middle / fine) * fine
