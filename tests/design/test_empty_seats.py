@@ -9,7 +9,7 @@ from collections.abc import Iterable
 from dataclasses import replace
 
 import pytest
-from hypothesis import given
+from hypothesis import example, given
 from hypothesis import settings as rounds
 from hypothesis import strategies as st
 from tests.small import document
@@ -236,11 +236,16 @@ def many(known: Store) -> Wall:
 
 
 @given(st.lists(st.sets(st.integers(0, len(MANY) - 1)), min_size=1, max_size=3))
+# 7 mm goes, and those come back that were in its holder, and are within a tenth of it
+@example([{0, 1, 2, 3}, {0, 1, 6}])
 @rounds(max_examples=8, deadline=None)
 def test_nothing_that_is_made_changes_when_tools_go_and_come(
     many: Wall, absent: list[set[int]]
 ) -> None:
-    """Whatever goes, and comes back: who stays is where it was, in a part with the mark it had."""
+    """Whatever goes, and comes back: who stays is where it was, in a part with the mark it had.
+
+    A holder of which nobody is left comes down; what is like its last tool may be that tool.
+    """
     before, earlier = many.made, many.earlier
     for gone in absent:
         left = [table for place, table in enumerate(MANY) if place not in gone]
@@ -248,13 +253,16 @@ def test_nothing_that_is_made_changes_when_tools_go_and_come(
             continue
         found, marks = many.planned(*left, earlier=earlier), many.marks(before)
         now = {tool.identity: one for one in found for tool in one.present}
+        names = {tool.name for one in found for tool in one.present}
         for one in before:
+            if names.isdisjoint(tool.name for tool in one.tools):
+                continue
             for tool in one.present:
                 if tool.identity in now:
                     assert now[tool.identity].number == one.number
                     assert many.mark(now[tool.identity]) == marks[one.number]
-        names = [tool.name for one in found for tool in one.tools]
-        assert len(set(names)) == len(names)
+        every = [tool.name for one in found for tool in one.tools]
+        assert len(set(every)) == len(every)
         before, earlier = found, many.hung(found, earlier.made)
 
 

@@ -47,12 +47,15 @@ def identified(
     now = {tool.name: known_tool(tool) for tool in tools}
     found: dict[str, str] = {}
     in_list = [one for one in last.tools if not one.gone]
+    gone = [one for one in last.tools if one.gone]
     _find(found, now, in_list, (_unchanged, _same_measures, _same_name))
-    left = there & _beside(found.values(), last)
-    _find(found, now, [one for one in in_list if one.identity not in left], (_near,))
+    # several of one holder may come back together
     left = _beside(found.values(), last)
-    gone = [one for one in last.tools if one.gone and one.identity not in left]
-    _find(found, now, gone, (_unchanged, _same_measures, _same_name, _near))
+    _find(found, now, _but(gone, left), (_unchanged, _same_measures))
+    left = _beside(found.values(), last)
+    _find(found, now, _but(in_list, there & left), (_near,))
+    left = _beside(found.values(), last)
+    _find(found, now, _but(gone, left), (_same_name, _near))
     used = {one.identity for one in last.tools}
     for name, one in now.items():
         if name not in found:
@@ -69,6 +72,10 @@ def _beside(here: Collection[str], last: LastMade) -> frozenset[str]:
     """Return the identities of all tools that shared a holder with one that is here."""
     beside = (one.tools for one in last.holders if not set(one.tools).isdisjoint(here))
     return frozenset(tool for tools in beside for tool in tools)
+
+
+def _but(known: Iterable[KnownTool], identities: frozenset[str]) -> list[KnownTool]:
+    return [one for one in known if one.identity not in identities]
 
 
 def _find(
