@@ -136,3 +136,11 @@ def test_any_wish_of_the_caller_gives_each_tool_once_in_few_calls(
     assert sorted(name for group in groups for name in group) == sorted(t.name for t in tools)
     assert all(len(group) == 1 or answers[group] for group in groups)
     assert len(calls) == len(set(calls)), "no question is put twice, since each builds a holder"
+
+
+def test_tools_in_a_holder_that_is_there_stay_in_it_though_they_would_share_none() -> None:
+    tools = [entry("a", 5.0, group="low"), entry("b", 6.0, group="high"), entry("c", 7.0)]
+    apart = group_tools(tools, fits=lambda _: True, shared=[("a", "b")])
+    assert sorted(apart) == [("a",), ("b",), ("c",)]
+    there = group_tools(tools, fits=lambda _: True, shared=[("a", "b")], there={"a"})
+    assert sorted(there) == [("a", "b"), ("c",)]

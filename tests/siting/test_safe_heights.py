@@ -196,3 +196,27 @@ def test_a_given_place_that_is_too_high_is_kept_and_told(tmp_path: Path) -> None
     job = job_of(tmp_path, '["sharp"]', more=place)
     warnings = json.loads(all_files_of(job)["report.json"])["warnings"]
     assert any("hangs at a height that is not safe" in one for one in warnings)
+
+
+def test_tools_that_their_owner_wants_at_other_heights_share_no_holder(tmp_path: Path) -> None:
+    """Two cans that would share one: one at 1300 mm at the least, the other at 1000 at the most."""
+
+    def made(*wishes: str) -> Job:
+        cans = [
+            can(f"Can {k}", wish, diameter=50, height=120, mass="200 g")
+            for k, wish in enumerate(wishes)
+        ]
+        text = document(
+            "Tall",
+            *cans,
+            width=700,
+            height=1900,
+            studs=(60, 350, 640),
+            wall=f"floor_gap = {FLOOR_GAP_MM:g}\n",
+        )
+        (tmp_path / "workshop.toml").write_text(text, "utf-8")
+        return compute(tmp_path)
+
+    assert [len(one.tools) for one in made("", "").planned] == [2]
+    job = made("lowest_height = 1300", "highest_height = 1000")
+    assert sorted(one.name for one in job.planned) == ["Can 0", "Can 1"]

@@ -26,6 +26,23 @@ from cleatwright.workshop.document.reading import NO_FILES
 
 
 @dataclass(frozen=True)
+class Shares:
+    """What is alike of tools that may share a holder: what differs would have it hang elsewhere.
+
+    Args:
+        group: Their group, or "".
+        hot: Whether they go back hot.
+        taken_by: The names of who takes them, sorted.
+        wished_mm: Between which heights their owner wants them, each or None.
+    """
+
+    group: str
+    hot: bool = False
+    taken_by: tuple[str, ...] = ()
+    wished_mm: tuple[float | None, float | None] = (None, None)
+
+
+@dataclass(frozen=True)
 class OwnedTool:
     """One single tool of the workshop with its body.
 
@@ -44,6 +61,7 @@ class OwnedTool:
         position: Its place among all tools of the document, from 0.
         unnumbered: Its name without the number by which it is told from others of its entry.
         taken_by: The names of who takes it; none for every adult.
+        wished_mm: No lower and no higher than this its owner wants it, each or None.
         seats: Its parts of recipes that were asked for before, which follow from all the others.
         identity: What it is known by from one making to the next; "" before it is looked up.
         left: Of a tool that is gone the seat that it left in a part that is there; else None.
@@ -64,15 +82,16 @@ class OwnedTool:
     unnumbered: str = ""
     identity: str = ""
     taken_by: tuple[str, ...] = ()
+    wished_mm: tuple[float | None, float | None] = (None, None)
     left: SeatRecipe | None = None
     seats: dict[Fit, SeatRecipe] = field(
         default_factory=dict[Fit, SeatRecipe], compare=False, repr=False
     )
 
     @property
-    def shares(self) -> tuple[str, bool, tuple[str, ...]]:
-        """Return with which others it may share a holder: of one group, hot or not, one's own."""
-        return self.group, self.hot, tuple(sorted(self.taken_by))
+    def shares(self) -> Shares:
+        """Return with which others it may share a holder."""
+        return Shares(self.group, self.hot, tuple(sorted(self.taken_by)), self.wished_mm)
 
     @property
     def gone(self) -> bool:
@@ -192,6 +211,7 @@ def _owned(run: Run, given: _Given) -> OwnedTool:
         position=position,
         unnumbered=item.unnumbered,
         taken_by=item.taken_by,
+        wished_mm=(item.heights.lowest_mm, item.heights.highest_mm),
     )
 
 

@@ -20,7 +20,7 @@ from cleatwright.base.stages.run import Run
 from cleatwright.base.stages.stage import Stage
 from cleatwright.design.bed_fit import usable_mm
 from cleatwright.design.describing import DESCRIBED
-from cleatwright.design.equipment import OwnedTool
+from cleatwright.design.equipment import OwnedTool, Shares
 from cleatwright.design.hang import Hang, Pairs
 from cleatwright.design.params import checked_params
 from cleatwright.design.recipe import Recipe
@@ -165,7 +165,7 @@ def _grouped(run: Run, given: tuple[Choice, Sequence[OwnedTool]]) -> _Groups:
         GroupEntry(
             name=tool.name,
             body=tool.body,
-            group=("", False, ()) if choice.together else tool.shares,
+            group=Shares("") if choice.together else tool.shares,
         )
         for tool in tools
     ]

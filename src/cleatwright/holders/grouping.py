@@ -46,7 +46,8 @@ def group_tools(
 
     Tools that share a holder already stay in it as far as it can be made. A new one joins the
     holder of its group that is nearest to it in size and has room; the others get new holders.
-    No new one joins a holder that is there already, because another part would have to be made.
+    No new one joins a holder that is there already, because another part would have to be made;
+    for the same reason its tools stay in it though they would share none any more.
 
     Args:
         entries: Tools that one family holds with the same parameters on the same mount.
@@ -70,12 +71,26 @@ def group_tools(
     if together:
         return (tuple(names),) if names else ()
     groups: dict[Hashable, list[GroupEntry]] = {}
+    stays = _groups_there(entries, shared, there)
     for entry in entries:
-        groups.setdefault(entry.group, []).append(entry)
+        groups.setdefault(stays.get(entry.name, entry.group), []).append(entry)
     holders: list[tuple[str, ...]] = []
     for members in groups.values():
         holders += _of_group(members, shared, fits, there)
     return tuple(holders)
+
+
+def _groups_there(
+    entries: Sequence[GroupEntry], shared: Sequence[tuple[str, ...]], there: Collection[str]
+) -> dict[str, Hashable]:
+    """Return the group of each tool in a holder that is there already: that of its first one."""
+    groups = {entry.name: entry.group for entry in entries}
+    found: dict[str, Hashable] = {}
+    for names in shared:
+        here = [name for name in names if name in groups]
+        if any(name in there for name in here):
+            found.update((name, groups[here[0]]) for name in here)
+    return found
 
 
 def _of_group(
