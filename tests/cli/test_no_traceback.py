@@ -60,7 +60,7 @@ def test_what_nobody_foresaw_is_one_sentence(
     *,
     as_json: bool,
 ) -> None:
-    def broken(*_: object) -> None:
+    def broken(*_: object, **__: object) -> None:
         raise error
 
     monkeypatch.setenv("XDG_STATE_HOME", str(shed / "state"))
@@ -83,7 +83,7 @@ def test_what_nobody_foresaw_is_one_sentence(
 def test_a_fault_is_told_where_no_report_of_it_can_be_kept(
     cli: Any, shed: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    def broken(*_: object) -> None:
+    def broken(*_: object, **__: object) -> None:
         raise ValueError
 
     (shed / "state").write_text("", "utf-8")
