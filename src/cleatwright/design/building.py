@@ -5,7 +5,6 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import cached_property
 
-from cleatwright.base.keys import mark_from_key
 from cleatwright.base.stages.run import Run
 from cleatwright.base.stages.stage import Stage
 from cleatwright.checks.joint_interfaces import check_joint_interfaces
@@ -16,7 +15,7 @@ from cleatwright.checks.spring_strain import check_springs
 from cleatwright.checks.way_out import check_seats
 from cleatwright.design.bodies import Meshing, PartWalls, body_bytes
 from cleatwright.design.describing import carrier_offsets
-from cleatwright.design.marking import DEPTH_MM, Marking
+from cleatwright.design.marking import DEPTH_MM
 from cleatwright.design.recipe import (
     AnyRecipe,
     CarrierRecipe,
@@ -27,35 +26,23 @@ from cleatwright.design.recipe import (
 from cleatwright.design.seat_trials import seat_trials
 from cleatwright.design.shaping import SHAPED, ShapedPart, heavy_weight, shaped
 from cleatwright.kernels.api import CHORD_ERROR_MM
-from cleatwright.kernels.mesh import MeshBody, MeshKernel
+from cleatwright.kernels.mesh import MeshKernel
 from cleatwright.parts.holder import HolderPart
 from cleatwright.printing.meshfile import PrintMesh, print_mesh
 from cleatwright.printing.welding import welded
 from cleatwright.shapes.rigid import shift
-from cleatwright.shapes.solid import Solid
 from cleatwright.statics.cleat import OwnWeight
 
 
 @dataclass(frozen=True)
-class BuiltPart:
-    """A part, printed or of wood, with everything that was computed about it.
+class BuiltPart(ShapedPart):
+    """A part with everything that was computed about it.
 
-    ``key`` is that of the recipe and of the solid it gave, and so of everything here;
-    ``shape`` is that of the shape and its material, from which the mark comes; ``solid`` is
-    the description, with its mark if it is printed, ``body`` its mesh. ``contract`` are the
-    checks of the part and its seats, ``standing`` those of its stand on the wall.
+    ``contract`` are the checks of the part and its seats, beside those of its stand on the wall.
     """
 
     recipe: AnyRecipe
-    key: str
-    shape: str
-    part: HolderPart
-    solid: Solid
-    body: MeshBody
-    marking: Marking
-    own: OwnWeight
     contract: tuple[CheckResult, ...]
-    standing: tuple[CheckResult, ...]
 
     @property
     def content_key(self) -> str:
@@ -88,11 +75,6 @@ class BuiltPart:
     def checks(self) -> tuple[CheckResult, ...]:
         """Return all checks."""
         return (*self.contract, *self.standing)
-
-    @property
-    def mark(self) -> str:
-        """Return the part mark."""
-        return mark_from_key(self.shape)
 
     @property
     def heavy(self) -> OwnWeight:
