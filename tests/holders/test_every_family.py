@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 from tests.holders.trial import any_params
 
 from cleatwright.base.errors import DesignError, MeasureError, RailHoldError
+from cleatwright.base.stages.run import Run
 from cleatwright.design import proving
 from cleatwright.design.building import build
 from cleatwright.design.describing import describe
@@ -77,7 +78,8 @@ def test_every_combination_is_tried(monkeypatch: pytest.MonkeyPatch) -> None:
     """No family, kind, mount or joint is left out of the trial."""
     tried: set[tuple[str, str]] = set()
 
-    def seen(recipe: Recipe | CarrierRecipe, _kernel: MeshKernel) -> object:
+    def seen(recipe: Recipe | CarrierRecipe, _kernel: MeshKernel, *, run: Run) -> object:
+        del run
         kind = recipe.seats[0].kind if isinstance(recipe, Recipe) else recipe.holders[0].joint
         tried.add((kind, recipe.mount))
         raise DesignError("only counted")

@@ -147,6 +147,8 @@ def _accepts(chosen: Family, kind: str, scale: float) -> bool:
 
 
 def _faults(name: str, kind: str, scales: Sequence[float], kernel: MeshKernel) -> Iterator[str]:
+    # a holder is built once for all the carriers on which it hangs
+    run = Run()
     # more tools make a part wider, and no mount cares for more than that: the usual ones will do
     hung = list(MOUNTS) if len(scales) == 1 else list(USUAL_MOUNTS)
     wanted: list[tuple[str, Recipe | CarrierRecipe]] = [
@@ -161,7 +163,7 @@ def _faults(name: str, kind: str, scales: Sequence[float], kernel: MeshKernel) -
     for how, recipe in wanted:
         what = f"{name} for {len(scales)} x {kind}, {how}"
         try:
-            built = build(recipe, kernel)
+            built = build(recipe, kernel, run=run)
         except RailHoldError:
             # it may be screwed to the wall
             continue
@@ -177,12 +179,12 @@ def _faults(name: str, kind: str, scales: Sequence[float], kernel: MeshKernel) -
         if how == FLAT_MOUNT:
             yield from _supports(what, built)
         if how == RAIL_MOUNT:
-            yield from _sections(what, built)
+            yield from _sections(what, built, run)
 
 
-def _sections(what: str, built: BuiltPart) -> Iterator[str]:
+def _sections(what: str, built: BuiltPart, run: Run) -> Iterator[str]:
     """Yield what its sections bear too much of where it lies on its back, as most do."""
-    for check in check_sections(walls_of(built, PRINTER, down=BACK_DOWN, run=Run())):
+    for check in check_sections(walls_of(built, PRINTER, down=BACK_DOWN, run=run)):
         if not check.holds:
             yield f"{what}: {check.sentence}"
 
