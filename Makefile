@@ -15,7 +15,7 @@ demo: $(STAMP) $(PAGES)
 	$(BIN)/cleatwright make examples/shared-workshop --out out/shared-workshop
 
 test: $(STAMP) $(PAGES)
-	$(BIN)/pytest -n 2 --dist loadgroup --benchmark-disable
+	$(BIN)/pytest -n 2 --benchmark-disable
 
 check: $(STAMP) $(PAGES)
 	$(BIN)/ruff format --check src tests benchmarks docs hatch_build.py

@@ -25,7 +25,6 @@ from cleatwright.project.publishing import MANIFEST
 
 SHED = Path(__file__).parent / "shed.toml"
 EXAMPLES = Path(__file__).parents[1] / "examples"
-EXAMPLE_NAMES = {one.parent.name for one in EXAMPLES.glob("*/workshop.toml")}
 
 
 @pytest.fixture(scope="session")
@@ -83,16 +82,6 @@ def assert_support_free() -> Callable[[MeshBody, PrintPose], None]:
         assert result.holds, f"{result.demand:.1f} mm2 hang in the air: {result.note}"
 
     return check
-
-
-def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
-    """Send all tests of one example to one process: what it computed for one is there for all."""
-    for item in items:
-        names = getattr(getattr(item, "callspec", None), "params", {}).values()
-        for name in names:
-            if isinstance(name, str) and name in EXAMPLE_NAMES:
-                item.add_marker(pytest.mark.xdist_group(name))
-                break
 
 
 def pytest_addoption(parser: pytest.Parser) -> None:
