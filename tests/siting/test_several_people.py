@@ -272,6 +272,29 @@ def test_no_safe_height_is_within_the_reach_of_a_child(
                 assert base + grip_z_mm(seat) <= SHARE_OF_SHOULDER * min(adults) + 0.01
 
 
+def test_of_several_children_the_one_counts_that_touches_highest(
+    built: tuple[Workshop, PanelJob],
+) -> None:
+    workshop, panel = built
+
+    def least_mm(*children: float) -> list[float]:
+        others = tuple(
+            OtherPerson(name=f"C{k}", child=True, stature_mm=mm) for k, mm in enumerate(children)
+        )
+        people = workshop.model_copy(
+            update={"person": Person(name="A", stature_mm=1900.0), "other_persons": others}
+        )
+        heights = SafeHeights(people, panel.panel)
+        return [heights.bounds(unit).lowest_mm for unit in panel.units]
+
+    small, tall = least_mm(900.0), least_mm(1050.0)
+    assert least_mm(900.0, 1050.0) == least_mm(1050.0, 900.0) == tall
+    # where either keeps something up, the tall one keeps it up by what it touches more
+    risen = [b - a for a, b in zip(small, tall, strict=True) if b != a]
+    assert risen
+    assert risen == pytest.approx([TOUCHED * 150.0] * len(risen))
+
+
 def test_a_bar_for_each_person_is_drawn_beside_the_wall(tmp_path: Path) -> None:
     job = job_of(tmp_path, a_can("Can"), people=PEOPLE + SMALL_TOM)
     (panel,) = job.panels

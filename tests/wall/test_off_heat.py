@@ -9,7 +9,7 @@ import pytest
 
 from cleatwright.wall.conflicts import conflicts, whole
 from cleatwright.wall.model import Item, Place, RailRule, WallSpace
-from cleatwright.wall.off_heat import HOT_MM, off_heat
+from cleatwright.wall.off_heat import off_heat
 from cleatwright.wall.problem import WallProblem
 from cleatwright.wall.rail import Profile, Rail, distance_mm
 from cleatwright.wall.reach import ReachBand
@@ -17,6 +17,8 @@ from cleatwright.wall.score import hung
 
 RULE = RailRule(Profile(40.0, 18.0, 45.0), 10.0, end_room_mm=0.0)
 Z = 400.0
+# common practice, no source
+APART_MM = 300.0
 
 
 def on_a_rail(long_mm: float, items: tuple[Item, ...]) -> WallProblem:
@@ -64,7 +66,7 @@ def test_a_hot_thing_goes_to_the_other_end_and_all_else_stays() -> None:
     items = things((100.0, 100.0, 100.0), hot=0, spoilt=1)
     problem, places = on_a_rail(1000.0, items), side_by_side(items)
     found = off_heat(problem, places, may_move={"h0"}, in_rows=False)
-    assert nearest_mm(problem, found.places) >= HOT_MM
+    assert nearest_mm(problem, found.places) >= APART_MM
     assert found.places[1:] == places[1:]
     assert not conflicts(problem, hung(problem, found.places))
 
@@ -73,7 +75,7 @@ def test_what_heat_spoils_goes_where_the_hot_thing_may_not() -> None:
     items = things((100.0, 100.0, 100.0), hot=0, spoilt=1)
     problem, places = on_a_rail(1000.0, items), side_by_side(items)
     found = off_heat(problem, places, may_move={"h1"}, in_rows=False)
-    assert nearest_mm(problem, found.places) >= HOT_MM
+    assert nearest_mm(problem, found.places) >= APART_MM
     assert (found.places[0], found.places[2]) == (places[0], places[2])
     assert off_heat(problem, places, may_move=(), in_rows=False).places == places
 
@@ -93,7 +95,7 @@ def test_it_stays_near_only_where_no_place_on_the_rail_is_far_enough(seed: int) 
 
     def moved(n: int) -> bool:
         return any(
-            nearest_mm(problem, tried) >= HOT_MM and not conflicts(problem, hung(problem, tried))
+            nearest_mm(problem, tried) >= APART_MM and not conflicts(problem, hung(problem, tried))
             for x in range(int(long_mm - widths[n]) + 1)
             for tried in [
                 tuple(
@@ -102,8 +104,8 @@ def test_it_stays_near_only_where_no_place_on_the_rail_is_far_enough(seed: int) 
             ]
         )
 
-    if nearest_mm(problem, places) >= HOT_MM:
+    if nearest_mm(problem, places) >= APART_MM:
         assert found.places == places
     else:
-        far = nearest_mm(problem, found.places) >= HOT_MM
+        far = nearest_mm(problem, found.places) >= APART_MM
         assert far == (moved(hot) or moved(spoilt))
