@@ -17,9 +17,11 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from cleatwright.base.errors import DesignError
 from cleatwright.papers.drilling.plan import plan_sheets
 from cleatwright.papers.drilling.template import template_pages, template_plan
 from cleatwright.papers.drilling.view import DrilledStud, DrillSizes, TemplateView
+from cleatwright.papers.drilling.words import words_mm
 from cleatwright.papers.kit.svg_pdf import svg_pdf
 from cleatwright.standards import cautions
 from cleatwright.standards.wall.masonry import at_the_drill
@@ -277,6 +279,18 @@ def test_texts_and_square_lie_on_the_paper_and_texts_do_not_overlap(
             assert y1 <= high - EDGE + 0.01
         for a, b in itertools.combinations(boxes, 2):
             assert a[2] <= b[0] or b[2] <= a[0] or a[3] <= b[1] or b[3] <= a[1]
+
+
+@pytest.mark.parametrize("paper", ["A4", "Letter"])
+@pytest.mark.parametrize("height", [40.0, 300.0])
+def test_the_longest_name_leaves_room_for_all_words(paper: str, height: float) -> None:
+    """80 broad letters, and the most that is said of any wall; a hundred cautions are refused."""
+    rail = replace(LONG, profile=replace(LONG.profile, height_mm=height))
+    view = replace(MASONRY, title="W" * 80, fails=(rail.name,), unit="in")
+    plan = template_plan(view, rail, sheet=paper)
+    assert words_mm(view, rail, plan) <= plan.below_mm + 1e-3
+    with pytest.raises(DesignError, match="find no room"):
+        template_plan(replace(view, cautions=view.cautions * 25), rail, sheet=paper)
 
 
 @pytest.mark.parametrize("height", [168.0, 200.0, 300.0])

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from cleatwright.base.errors import DesignError
 from cleatwright.base.stages.stage import Stage
 from cleatwright.papers.drilling.plan import (
     ABOVE_MM,
@@ -27,6 +28,7 @@ from cleatwright.papers.kit.svg import Anchor, Face, Pen, Sheet, text_width
 from cleatwright.papers.kit.tiling import Window
 from cleatwright.wall.rail import Rail
 from cleatwright.wall.screws import ScrewPoint
+from cleatwright.wall.tolerances import SLACK_MM
 
 CIRCLE_MM = 4.0
 # the mark in the middle of a cross where the hole itself is not drilled through the paper
@@ -119,13 +121,17 @@ def template_plan(view: TemplateView, rail: Rail, *, sheet: str) -> TemplatePlan
 
     Raises:
         UnknownNameError: There is no such sheet.
+        DesignError: The words are longer than a sheet: no caution is left out.
     """
     plan = plan_sheets(rail, sheet=sheet, unit=view.unit)
-    while (wanted := words_mm(view, rail, plan)) > plan.below_mm:
+    while (wanted := words_mm(view, rail, plan)) > plan.below_mm + SLACK_MM:
         before, plan = plan, plan_sheets(rail, sheet=sheet, unit=view.unit, words_mm=wanted)
         if plan == before:
-            # a name as long as a page: the rail keeps its strip, and the last words are lost
-            break
+            raise DesignError(
+                f"the words of rail {rail.name} find no room on the sheets of its template",
+                where="drilling template",
+                todo="Choose a larger template_sheet",
+            )
     return plan
 
 
