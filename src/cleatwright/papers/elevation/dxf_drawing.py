@@ -116,7 +116,7 @@ def _people(space: Any, view: ElevationView) -> None:
 def _spans(one: PersonView) -> Iterator[tuple[str, float, float]]:
     if one.band is not None:
         yield "easy to", one.band.low_mm, one.band.high_mm
-    elif one.touches_mm is not None:
+    if one.touches_mm is not None:
         yield "touches up to", 0.0, one.touches_mm
 
 
