@@ -56,6 +56,7 @@ def report_of(job: Job, *, files: tuple[str, ...]) -> Report:
         ways={one.tool: one.sentences for found in job.found for one in found.ways},
         files=files,
         fittings={u.planned.key: tuple(one.mark for one in u.fittings) for u in job.units},
+        people=people_of(job.workshop),
     )
     holders = tuple(_holder(job, number, told) for number in range(len(job.planned)))
     report = Report(
@@ -114,12 +115,13 @@ def report_of(job: Job, *, files: tuple[str, ...]) -> Report:
 
 @dataclass(frozen=True)
 class _ReportWords:
-    """What is told of the units, by their keys, and of the tools, by their names."""
+    """What is told of the units, by their keys, and of the tools, by their names, and to whom."""
 
     why: Mapping[str, WhyRow]
     ways: Mapping[str, tuple[str, ...]]
     files: tuple[str, ...]
     fittings: Mapping[str, tuple[str, ...]]
+    people: People
 
 
 def tool_cautions(job: Job) -> tuple[str, ...]:
@@ -151,7 +153,7 @@ def _holder(job: Job, index: int, told: _ReportWords) -> HolderRow:
         size_mm=made.body.facts.size_mm,
         load_kg=planned.load_kg,
         seats=tuple(
-            _seat(tool, seat, told, people_of(job.workshop))
+            _seat(tool, seat, told)
             for tool, seat in zip(planned.tools, made.part.seats, strict=True)
         ),
         checks=check_rows(
@@ -266,7 +268,8 @@ def _own_files(made: BuiltPart, files: tuple[str, ...]) -> tuple[str, ...]:
     return tuple(name for name in own if name in files)
 
 
-def _seat(tool: OwnedTool, seat: Seat, told: _ReportWords, people: People) -> SeatRow:
+def _seat(tool: OwnedTool, seat: Seat, told: _ReportWords) -> SeatRow:
+    people = told.people
     return SeatRow(
         tool=tool.name,
         empty=tool.gone,

@@ -272,10 +272,7 @@ def _beyond_safe(job: PanelJob) -> Iterator[Remark]:
 def _hot_beside_cool(job: PanelJob) -> Iterator[Remark]:
     """Yield a remark for each holder with a hot tool near one with what must stay cool."""
     rects = {item.key: whole(item, job.spots[item.key].place) for item in job.problem.items}
-    tools = {
-        unit.planned.key: [tool for one in unit.planned.holders for tool in one.present]
-        for unit in job.units
-    }
+    tools = {unit.planned.key: unit.planned.tools for unit in job.units}
     for hot in job.units:
         warm = [tool.name for tool in tools[hot.planned.key] if tool.hot]
         for other in job.units if warm else ():

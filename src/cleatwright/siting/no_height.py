@@ -13,6 +13,7 @@ from cleatwright.parts.holder import Seat
 from cleatwright.siting.children import kept_off
 from cleatwright.siting.people import people_of
 from cleatwright.siting.safe_heights import SafeHeights, items_by_name
+from cleatwright.wall.explaining.explain import said_names
 from cleatwright.wall.moving.moves import surface
 from cleatwright.workshop.document.model import Workshop
 from cleatwright.workshop.document.paths import first_of
@@ -66,7 +67,6 @@ def _fault(
     more = len(names) - MOST_NAMED
     if more > 1:
         names = [*names[:MOST_NAMED], f"{more} more"]
-    who = " and ".join((", ".join(names[:-1]), names[-1])) if len(names) > 1 else names[0]
     several = "each of them " if len(names) > 1 else "it "
     todo = "Mend the heights, or change taken_by"
     if child:
@@ -76,7 +76,7 @@ def _fault(
             f"an adult stands beside, name {child} in taken_by"
         )
     return WallError(
-        f"There is no height on {surface(panel)} for {who}: {several}{why}",
+        f"There is no height on {surface(panel)} for {said_names(names)}: {several}{why}",
         place=first_of(*paths, *((*path, "taken_by") for path in paths)),
         todo=todo,
     )

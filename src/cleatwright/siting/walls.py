@@ -141,6 +141,7 @@ def _wall_item(_: Run, unit: Unit) -> Item:
 
 
 def _tools(unit: Unit) -> tuple[OwnedTool, ...]:
+    """Return all tools that a unit was made for: one like those that are gone may come back."""
     return tuple(tool for one in unit.planned.holders for tool in one.tools)
 
 

@@ -311,7 +311,7 @@ def _hung(
             place.z_mm + item.up_mm,
         ),
         mass_kg=item.mass_kg,
-        tools=tuple(tool.name for one in unit.planned.holders for tool in one.present),
+        tools=tuple(tool.name for tool in unit.planned.tools),
         hangs_mm=item.hangs_at,
         way=words(_way(item, place)),
         given=item.fixed is not None,

@@ -68,9 +68,9 @@ def build(group: Sequence[FittedTool], p: Params, ctx: BuildContext) -> Front:
     """Return the front for a row of round bodies."""
     grips = [tool.body.needed_grip(RoundBody) for tool in group]
     sizes = [tool.size("ring", g.diameter_mm) for tool, g in zip(group, grips, strict=True)]
-    wall = wall_mm(p.wall_mm, [size.made_mm for size in sizes], p.ring_mm)
-    if "wall_mm" in p.model_fields_set:
-        wall = p.wall_mm
+    # a thickness that the owner sets stays his
+    own = "wall_mm" in p.model_fields_set
+    wall = p.wall_mm if own else wall_mm(p.wall_mm, [s.made_mm for s in sizes], p.ring_mm)
     feet = [size.made_mm + 2 * wall for size in sizes]
     line = footed_row(
         [tool.body.width_mm for tool in group],
