@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from cleatwright.base.source import Evidence, Source
@@ -16,10 +16,10 @@ from cleatwright.statics.arm_strength import (
     IN_PLANE_YEARS_MPA,
     LASTING_MPA,
 )
-from cleatwright.statics.captured import Section, section_of
-from cleatwright.statics.cleat import LoadCase, OwnWeight
+from cleatwright.statics.captured import section_of
+from cleatwright.statics.cleat import OwnWeight
 from cleatwright.statics.hand import Hand, hand_cases, resting_cases
-from cleatwright.statics.hanger_stress import hanger_forces
+from cleatwright.statics.hanger_stress import HangerForces, hanger_forces
 
 BEAM = Source(
     "beams by hand, M = F l; printed bars, 51 MPa along the layers and 22.8 MPa across",
@@ -35,6 +35,15 @@ VALUES = (
     Listed("Hangers", "across the layers for years MPa", ACROSS[0], BEAM),
     Listed("Hangers", "across the layers while a hand pulls MPa", ACROSS[1], BEAM),
 )
+
+
+@dataclass(frozen=True)
+class _Loaded:
+    """The forces at a groove in a case, and the factor on what they cause."""
+
+    factor: float
+    case: str
+    forces: HangerForces
 
 
 @dataclass(frozen=True)
@@ -65,39 +74,32 @@ def check_hanger_strength(
     if hanging.hold is None:
         return ()
     groove, section = hanging.hold.groove, section_of(hanging)
-    timed = (
-        (resting_cases(part.seats, own), margin),
-        (hand_cases(part.seats, own, hand), 1.0),
-    )
+    resting, pulled = resting_cases(part.seats, own), hand_cases(part.seats, own, hand)
+    rested = [_Loaded(margin, case.name, hanger_forces(case, section, groove)) for case in resting]
+    pulling = [_Loaded(1.0, case.name, hanger_forces(case, section, groove)) for case in pulled]
     wall = ALONG if groove.bedded else ACROSS
     return tuple(
-        _result(name, _worst(timed, section, groove, place, allowed), margin)
-        for name, place, allowed in (
-            ("hangers bear it at their necks", "neck", ALONG),
-            ("the plate bears it before the groove", "wall", wall),
-            ("the lips of the groove bear it", "lip", ACROSS),
+        _result(name, _worst((rested, pulling), stress, groove, allowed), margin)
+        for name, stress, allowed in (
+            ("hangers bear it at their necks", HangerForces.neck_mpa, ALONG),
+            ("the plate bears it before the groove", HangerForces.wall_mpa, wall),
+            ("the lips of the groove bear it", HangerForces.lip_mpa, ACROSS),
         )
     )
 
 
 def _worst(
-    timed: Sequence[tuple[Sequence[LoadCase], float]],
-    section: Section,
+    timed: tuple[Sequence[_Loaded], Sequence[_Loaded]],
+    stress: Callable[[HangerForces, HangerGroove], float],
     groove: HangerGroove,
-    place: str,
     allowed: tuple[float, float],
 ) -> _Stress:
     """Return the stress that comes nearest to what it may be, or goes beyond by most."""
-    found: list[_Stress] = []
-    for (cases, factor), most in zip(timed, allowed, strict=True):
-        for case in cases:
-            forces = hanger_forces(case, section, groove)
-            stress = {
-                "neck": forces.neck_mpa,
-                "wall": forces.wall_mpa,
-                "lip": forces.lip_mpa,
-            }[place](groove)
-            found.append(_Stress(factor * stress, most, case.name))
+    found = [
+        _Stress(one.factor * stress(one.forces, groove), most, one.case)
+        for loaded, most in zip(timed, allowed, strict=True)
+        for one in loaded
+    ]
     return max(found, key=lambda one: one.share)
 
 
