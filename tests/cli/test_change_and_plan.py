@@ -9,7 +9,9 @@ from __future__ import annotations
 
 import csv
 import json
+import re
 import shutil
+import xml.etree.ElementTree as ET
 from pathlib import Path
 from typing import Any
 
@@ -258,3 +260,49 @@ def test_hung_names_what_nobody_said_to_be_printed(cli: Any, hanging: Path) -> N
     assert cli("parts", said, "printed", "batch 01").code == 0
     again = cli("hung", said, "--json")
     assert (again.code, "not_said_printed" in again.json) == (0, False)
+
+
+def lefts(sheet: ET.Element, layer: str, *, stroke: str = "") -> list[float]:
+    """Return the left ends of the outlines in a layer of a drawing, in mm of the wall."""
+    paths = sheet.findall(f".//{{*}}g[@class='{layer}']/{{*}}path")
+    return [
+        min(float(x) for x in re.findall(r"[ML]([-\d.]+),", one.get("d", "")))
+        for one in paths
+        if stroke in ("", one.get("stroke"))
+    ]
+
+
+def test_plans_are_drawn_side_by_side_with_where_each_thing_hangs_now(
+    cli: Any, hanging: Path, tmp_path: Path
+) -> None:
+    """Oracles: where the report has the can by each plan, and another reader of PDF."""
+    svg, pdf = tmp_path / "plans.svg", tmp_path / "plans.pdf"
+    shown = cli("plans", hanging, "--out", svg, "--json").json
+    names = [one["far"] for one in shown["plans"]]
+    assert (shown["files"], len(names)) == ([str(svg)], 2)
+    sheet = ET.parse(svg).getroot()  # noqa: S314 - the program's own file
+    by: list[float] = []
+    for name in names:
+        folder = Path(shutil.copytree(hanging, tmp_path / name))
+        assert cli("make", folder, "--plan", name, "--json").code == 0
+        report: Any = json.loads((folder / "out" / "report.json").read_text("utf-8"))
+        (can,) = (one for one in report["holders"] if one["name"] == "Oil spray")
+        by.append(can["place"]["x_mm"] - 290)
+    was, blue = lefts(sheet, "was"), lefts(sheet, "holders", stroke="#22418F")
+    # each blue part is drawn with what of it is before its tool
+    then = [blue[0], blue[len(blue) // 2]]
+    assert [b - a for a, b in zip(was, then, strict=True)] == pytest.approx(by, abs=0.02)
+    texts = ["".join(one.itertext()) for one in sheet.iter("{http://www.w3.org/2000/svg}text")]
+    assert texts.count("+2") == 2
+    assert "+R2" in texts
+    assert cli("plans", hanging, "--out", pdf).code == 0
+    with pdfplumber.open(pdf) as read:
+        (page,) = read.pages
+        words = page.extract_text()
+        assert "Hangs elsewhere: Oil spray." in words
+        assert all(name in words for name in names)
+        scale = int(words.split("1:")[1].split()[0])
+        wide = 640 / scale * 72 / 25.4
+        assert len([one for one in page.rects if abs(one["width"] - wide) < 0.2]) >= 2
+    assert cli("plans", hanging, "--out", pdf).code == 5
+    assert cli("plans", hanging, "--out", tmp_path / "plans.png").code == 5

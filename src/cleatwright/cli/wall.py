@@ -109,18 +109,32 @@ def rearrange(  # noqa: PLR0913 - each option of a command is an argument of its
     )
 
 
-def plans(folder: Folder, *, as_json: AsJson = False) -> None:
-    """Show what a change costs when little or much of what is there changes, and write nothing."""
+def plans(
+    folder: Folder,
+    *,
+    out: Annotated[
+        Path | None,
+        typer.Option(help="Draw their walls side by side: a new PDF or SVG file."),
+    ] = None,
+    as_json: AsJson = False,
+) -> None:
+    """Show what a change costs when little or much of what is there changes, and make nothing."""
     with defer_interrupts():
-        from cleatwright.jobs import plans as work  # noqa: PLC0415 - loads on use
+        from cleatwright.jobs import plan_drawings  # noqa: PLC0415 - loads on use
+        from cleatwright.jobs import plans as work  # noqa: PLC0415 - the same
 
+    files: tuple[Path, ...] = ()
     with show.bars(quiet=as_json) as run:
-        found = work.plans(folder, run=run)
+        if out is None:
+            found = work.plans(folder, run=run)
+        else:
+            found, files = plan_drawings.draw_plans(folder, out, run=run)
     if as_json:
-        show.print_json(found.as_dict())
+        show.print_json({**found.as_dict(), "files": [str(path) for path in files]})
         return
     show.print_table(f"{found.name}: plans to choose from", found.columns, found.cells)
-    show.print_lines(["", *found.notes])
+    wrote = ["", *(f"Wrote {path}" for path in files)] if files else []
+    show.print_lines(["", *found.notes, *wrote])
 
 
 def _places(panel: PanelAnswer) -> list[tuple[str, ...]]:

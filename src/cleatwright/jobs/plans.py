@@ -30,7 +30,8 @@ TITLES: Mapping[HowFar, str] = MappingProxyType(
 """What each plan is, in a sentence."""
 PAYS = "What hangs moves where that pays; no part is made anew that is there."
 """What the plan ``moves`` is where nothing has to move."""
-
+AS_MADE = "All hangs where it was planned last, and no part is made anew that is there."
+"""What the plan ``little`` is where the plan that was made last moves what hangs."""
 
 NOT_BY_ITSELF: Mapping[HowFar, str] = MappingProxyType(
     {
@@ -72,6 +73,14 @@ class PlanCost:
     overhead_kg: float
     points: float
     failing: int
+
+    @property
+    def touched(self) -> tuple[str, ...]:
+        """Return what hangs elsewhere, and what is not used again, in sentences."""
+        return (
+            *((f"Hangs elsewhere: {', '.join(self.moved)}.",) if self.moved else ()),
+            *((f"Not used again: {', '.join(self.scrapped)}.",) if self.scrapped else ()),
+        )
 
     def differs(self, other: PlanCost) -> bool:
         """Return whether another plan costs something else, as far as a table shows it."""
@@ -139,14 +148,23 @@ class PlansToChoose:
         """Return what each plan is, and what it takes down or makes anew, in sentences."""
         lines: list[str] = []
         for one in self.plans:
-            pays = one.far == "moves" and self.plans[0].far == "little"
-            lines.append(f"{one.far}: {PAYS if pays else TITLES[one.far]}")
-            if one.moved:
-                lines.append(f"  Hangs elsewhere: {', '.join(one.moved)}.")
-            if one.scrapped:
-                lines.append(f"  Not used again: {', '.join(one.scrapped)}.")
+            lines.append(f"{one.far}: {self.title_of(one)}")
+            lines += (f"  {line}" for line in one.touched)
+        return (*lines, "", *self.choice)
+
+    def title_of(self, one: PlanCost) -> str:
+        """Return what a plan is, in a sentence."""
+        if one.far == "moves" and self.plans[0].far == "little":
+            return PAYS
+        if one.far == "little" and one.moved:
+            return AS_MADE
+        return TITLES[one.far]
+
+    @property
+    def choice(self) -> tuple[str, ...]:
+        """Return what ``make`` takes by itself, in sentences, and whether there is any choice."""
         same = ("Every other plan comes to the same.",) if len(self.plans) == 1 else ()
-        return (*lines, "", *same, self._how_taken)
+        return (*same, self._how_taken)
 
     @property
     def _how_taken(self) -> str:

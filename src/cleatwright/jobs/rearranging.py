@@ -5,10 +5,9 @@ from __future__ import annotations
 from dataclasses import asdict, dataclass, replace
 from pathlib import Path
 
-from cleatwright.base.errors import ChangedMeanwhileError, OutputError, unknown_name
+from cleatwright.base.errors import ChangedMeanwhileError, unknown_name
 from cleatwright.base.place import InFile
 from cleatwright.base.stages.run import Run
-from cleatwright.base.visible import visible
 from cleatwright.jobs.arranging_again import Asked, FoundArrangement, arrange_again
 from cleatwright.jobs.comparing_lines import (
     ComparingLine,
@@ -16,13 +15,12 @@ from cleatwright.jobs.comparing_lines import (
     comparing_lines,
     moved_lines,
 )
+from cleatwright.jobs.drawn_beside import draw_beside, require_new
 from cleatwright.jobs.placing import identity_of, standing
 from cleatwright.jobs.two_arrangements import Side, TwoArrangements, compare
 from cleatwright.pack.drawing import elevation_view
 from cleatwright.papers.elevation.view import ElevationView
-from cleatwright.papers.kit.svg_pdf import PDF
-from cleatwright.papers.side_by_side.drawing import SIDE_BY_SIDE
-from cleatwright.papers.side_by_side.view import SideBySideView
+from cleatwright.papers.side_by_side.view import BesideView, SideBySideView
 from cleatwright.project.revision import said_of
 from cleatwright.wall.weights import PREFERENCES
 from cleatwright.workshop.document.store import (
@@ -31,7 +29,6 @@ from cleatwright.workshop.document.store import (
     parse,
     read_text,
     save,
-    write_safely,
 )
 
 COLUMNS = ("", "now", "the other", "difference")
@@ -118,7 +115,7 @@ def rearrange(
         OutputError: The file is there already, or it cannot be written.
     """
     if out is not None:
-        _require_new(out)
+        require_new(out)
     text, path = read_text(place), document_path(place)
     now = standing(text, path, run)
     with said_of(now.revision):
@@ -126,7 +123,7 @@ def rearrange(
         two = compare(now, asked.panel, found.places, run=run, layout=asked.layout)
     made = Rearranged(found, two)
     if out is not None:
-        made = replace(made, files=_drawn(made, out, run))
+        made = replace(made, files=draw_beside((side_by_side_view(made, run),), out, run))
     if take:
         with changing(place):
             if read_text(place) != text:
@@ -194,16 +191,19 @@ def _dear(where: str, side: Side) -> tuple[str, ...]:
 def side_by_side_view(made: Rearranged, run: Run) -> SideBySideView:
     """Return what the sheet of two arrangements shows."""
     two = made.two
-    moved = {one.key for one in two.moved}
+    keys = {one.key for one in two.moved}
+    moved = frozenset(
+        holder.number
+        for unit in two.now.panel.units
+        if unit.planned.key in keys
+        for holder in unit.planned.holders
+    )
+    other = _of_now(two, elevation_view(two.other.panel, run))
     return SideBySideView(
         title=made.title,
-        now=elevation_view(two.now.panel, run),
-        other=_of_now(two, elevation_view(two.other.panel, run)),
-        moved=frozenset(
-            holder.number
-            for unit in two.now.panel.units
-            if unit.planned.key in moved
-            for holder in unit.planned.holders
+        walls=(
+            BesideView("Now", elevation_view(two.now.panel, run), moved),
+            BesideView("The other", other, moved),
         ),
         heading=COLUMNS,
         rows=tuple(made.cells),
@@ -222,33 +222,3 @@ def _of_now(two: TwoArrangements, view: ElevationView) -> ElevationView:
             called |= {b.number: a.number for b, a in pairs}
     holders = tuple(replace(one, number=called.get(one.number, one.number)) for one in view.holders)
     return replace(view, holders=holders)
-
-
-def _require_new(out: Path) -> None:
-    if out.suffix.lower() not in (".pdf", ".svg"):
-        raise OutputError(
-            f'two arrangements are drawn as PDF or SVG, not as "{visible(out.name)}"',
-            place=InFile(str(out)),
-            allowed="a file name that ends in .pdf or .svg",
-        )
-    if out.exists():
-        raise OutputError(
-            "there is already a file of this name",
-            place=InFile(str(out)),
-            todo="Name another file; nothing was changed",
-        )
-
-
-def _drawn(made: Rearranged, out: Path, run: Run) -> tuple[Path, ...]:
-    view = side_by_side_view(made, run)
-    pages = run.need(SIDE_BY_SIDE, view)
-    if out.suffix.lower() == ".pdf":
-        files = {out: run.need(PDF, (pages, view.title))}
-    else:
-        later = {out.with_stem(f"{out.stem}-{n}"): page for n, page in enumerate(pages[1:], 2)}
-        for path in later:
-            _require_new(path)
-        files = {out: pages[0], **later}
-    for path, data in files.items():
-        write_safely(path, data)
-    return tuple(files)

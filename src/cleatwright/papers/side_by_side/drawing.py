@@ -1,11 +1,11 @@
-"""Two arrangements of one wall side by side, as SVG drawings to scale.
+"""Arrangements of one wall side by side, as SVG drawings to scale.
 
 ┌───────────────────────────────────┐
 │ title                             │
-│ ┌ now ─────────┐ ┌ the other ───┐ │   both to one scale; what hangs elsewhere
-│ │              │ │              │ │   has a blue frame and a blue balloon
-│ └──────────────┘ └──────────────┘ │
-│ table            notes            │   notes go on on further sheets
+│ ┌ now ─────────┐ ┌ the other ───┐ │   all to one scale; what hangs elsewhere has a blue frame
+│ │              │ │              │ │   and a blue balloon, what is new a black one with a plus,
+│ └──────────────┘ └──────────────┘ │   where something hangs now is dashed, with a cross where
+│ table            notes            │   it comes off; notes go on on further sheets
 └───────────────────────────────────┘
 """
 
@@ -16,16 +16,23 @@ from collections.abc import Sequence
 from itertools import chain
 
 from cleatwright.papers.elevation.view import ElevationView, HolderView
-from cleatwright.papers.kit.drafting import BLUE, INK, PALE
+from cleatwright.papers.kit.drafting import BLUE, INK, PALE, arrow
 from cleatwright.papers.kit.drawn import drawn_pages
 from cleatwright.papers.kit.paper import SCALES, Paper, landscape
 from cleatwright.papers.kit.svg import Face, Pen, Sheet, wrap
-from cleatwright.papers.side_by_side.view import SideBySideView
+from cleatwright.papers.side_by_side.view import BesideView, SideBySideView, WasView
 
 MARGIN, GAP = 10.0, 8.0
 TITLE, HEAD, BODY, LINE = 4.6, 3.4, 2.85, 4.1
 BALLOON = 2.5
+NOTES = 2
+"""Table and notes stand in so many columns below the walls."""
+NUMBER = 0.21
+"""How much of the width of the table a column of numbers takes."""
 MOST_HEIGHT = 0.5
+DASHED = (1.6, 0.8)
+MOST_DIGITS = 2
+"""So many letters stand in a balloon; more of them are smaller."""
 WOOD, SOLID, TOOL, EASY = "#EAD9BC", "#D5DDE2", "#FFFFFF", "#E6F2E4"
 TOP = MARGIN + TITLE + 4.0
 
@@ -33,14 +40,14 @@ TOP = MARGIN + TITLE + 4.0
 def side_by_side_pages(view: SideBySideView) -> tuple[bytes, ...]:
     """Return the sheets as SVG files; the same view always gives the same bytes.
 
-    They are A3, or Tabloid for inches, at the largest usual scale at which both walls stand side
+    They are A3, or Tabloid for inches, at the largest usual scale at which all walls stand side
     by side.
     """
-    paper = landscape("A3" if view.now.unit == "mm" else "Tabloid")
-    half = (paper.width_mm - 2 * MARGIN - GAP) / 2
-    k = _scale(view.now, half, paper)
-    notes = list(chain.from_iterable(_wrapped(line, half) for line in view.notes))
-    below = TOP + HEAD + 2.0 + view.now.height_mm / k + GAP
+    wall = view.walls[0].wall
+    paper = landscape("A3" if wall.unit == "mm" else "Tabloid")
+    k = _scale(wall, _column(paper, len(view.walls)), paper)
+    notes = list(chain.from_iterable(_wrapped(line, _column(paper, NOTES)) for line in view.notes))
+    below = _below(wall, k)
     room = int((paper.height_mm - MARGIN - below) // LINE)
     first = _first_page(view, paper, scale=k, notes=notes[:room])
     later = _later_pages(view, paper, scale=k, notes=notes[room:])
@@ -51,9 +58,19 @@ SIDE_BY_SIDE = drawn_pages("side by side", side_by_side_pages)
 """From the view of two arrangements to its sheets."""
 
 
-def _scale(wall: ElevationView, half: float, paper: Paper) -> float:
+def _column(paper: Paper, count: int) -> float:
+    """Return the width of one of several columns, in paper millimetres."""
+    return (paper.width_mm - 2 * MARGIN - (count - 1) * GAP) / count
+
+
+def _below(wall: ElevationView, k: float) -> float:
+    """Return where the walls end, in paper millimetres from the top."""
+    return TOP + HEAD + 2.0 + wall.height_mm / k + GAP
+
+
+def _scale(wall: ElevationView, column: float, paper: Paper) -> float:
     """Return the k of 1:k: the largest usual scale, or for a very large wall whatever fits."""
-    least = max(wall.width_mm / half, wall.height_mm / (MOST_HEIGHT * paper.height_mm))
+    least = max(wall.width_mm / column, wall.height_mm / (MOST_HEIGHT * paper.height_mm))
     return float(next((k for k in SCALES if k >= least), math.ceil(least)))
 
 
@@ -72,13 +89,13 @@ def _sheet(view: SideBySideView, paper: Paper, scale: float, *, title: str) -> S
 def _first_page(view: SideBySideView, paper: Paper, *, scale: float, notes: Sequence[str]) -> bytes:
     k = scale
     sheet = _sheet(view, paper, k, title=f"{view.title}, 1:{k:g}")
-    half = (paper.width_mm - 2 * MARGIN - GAP) / 2
-    for at, (wall, words) in enumerate(((view.now, "Now"), (view.other, "The other"))):
-        left = MARGIN + at * (half + GAP)
+    column, half = _column(paper, len(view.walls)), _column(paper, NOTES)
+    for at, beside in enumerate(view.walls):
+        left = MARGIN + at * (column + GAP)
         sheet.layer("words")
-        sheet.text((left * k, (TOP + HEAD) * k), words, Face(HEAD, INK, bold=True))
-        _wall(sheet, wall, view.moved, corner=(left * k, (TOP + HEAD + 2.0) * k))
-    below = TOP + HEAD + 2.0 + view.now.height_mm / k + GAP
+        sheet.text((left * k, (TOP + HEAD) * k), beside.words, Face(HEAD, INK, bold=True))
+        _wall(sheet, beside, corner=(left * k, (TOP + HEAD + 2.0) * k))
+    below = _below(view.walls[0].wall, k)
     _table(sheet, view, top=below, width=half)
     _notes(sheet, notes, left=MARGIN + half + GAP, top=below)
     return sheet.to_bytes()
@@ -88,7 +105,7 @@ def _later_pages(
     view: SideBySideView, paper: Paper, *, scale: float, notes: Sequence[str]
 ) -> list[bytes]:
     """Return the sheets of the notes for which the first has no room, in two columns."""
-    half = (paper.width_mm - 2 * MARGIN - GAP) / 2
+    half = _column(paper, NOTES)
     column = int((paper.height_mm - MARGIN - TOP) // LINE)
     pages: list[bytes] = []
     for begin in range(0, len(notes), 2 * column):
@@ -116,13 +133,14 @@ def _notes(sheet: Sheet, lines: Sequence[str], *, left: float, top: float) -> No
 def _table(sheet: Sheet, view: SideBySideView, *, top: float, width: float) -> None:
     """Draw the table: what is compared at the left, the numbers at the right of their columns."""
     k = sheet.scale
-    rights = (0.0, 0.56 * width, 0.76 * width, width)
+    numbers = range(len(view.heading) - 1)
+    rights = [width * (1.0 - NUMBER * (len(numbers) - 1 - at)) for at in numbers]
     sheet.layer("table")
-    for number, row in enumerate((view.heading, *view.rows), 1):
+    for number, row in enumerate((view.heading, *view.rows) if view.rows else (), 1):
         y = (top + number * LINE) * k
         colour = PALE if number == 1 else INK
         sheet.text((MARGIN * k, y), row[0], Face(BODY, colour))
-        for right, cell in zip(rights[1:], row[1:], strict=True):
+        for right, cell in zip(rights, row[1:], strict=True):
             at = ((MARGIN + right) * k, y)
             sheet.text(at, cell, Face(BODY, colour, anchor="end"))
         below = y + 1.0 * k
@@ -153,32 +171,71 @@ def _ground(sheet: Sheet, wall: ElevationView, *, corner: tuple[float, float]) -
     box(0.0, wall.width_mm, 0.0, wall.height_mm, Pen(INK, 0.4), name="wall-outline")
 
 
-def _wall(
-    sheet: Sheet, wall: ElevationView, moved: frozenset[int], *, corner: tuple[float, float]
-) -> None:
+def _wall(sheet: Sheet, beside: BesideView, *, corner: tuple[float, float]) -> None:
+    wall, k = beside.wall, sheet.scale
     left, top = corner
     foot = top + wall.height_mm
     _ground(sheet, wall, corner=corner)
+    _rails(sheet, beside, corner=corner)
     sheet.layer("holders")
     for holder in wall.holders:
-        blue = holder.number in moved
-        part = Pen(BLUE, 0.45, SOLID) if blue else Pen(PALE, 0.18, SOLID)
+        part = Pen(PALE, 0.18, SOLID)
+        if holder.number in beside.moved | beside.new:
+            part = Pen(BLUE if holder.number in beside.moved else INK, 0.45, SOLID)
         for rings, pen in (
             (holder.holder, part),
             (holder.tools, Pen(PALE, 0.13, TOOL)),
             (holder.front, part),
         ):
             sheet.rings([[(left + x, foot - z) for x, z in ring] for ring in rings], pen)
+    sheet.layer("was")
+    for was in beside.was:
+        _was(sheet, was, left=left, foot=foot)
     sheet.layer("balloons")
-    for (x, z), holder in _balloons(wall, BALLOON * sheet.scale):
-        blue = holder.number in moved
+    for (x, z), holder in _balloons(wall, BALLOON * k):
+        new = holder.number in beside.new
+        fill = BLUE if holder.number in beside.moved else INK if new else "#FFFFFF"
         at = (left + x, foot - z)
-        sheet.circle(at, BALLOON * sheet.scale, Pen(BLUE, 0.3, BLUE if blue else "#FFFFFF"))
-        face = Face(BODY, "#FFFFFF" if blue else INK, bold=True, anchor="middle")
-        sheet.text((at[0], at[1] + 0.35 * BODY * sheet.scale), str(holder.number), face)
+        sheet.circle(at, BALLOON * k, Pen(INK if new else BLUE, 0.3, fill))
+        ink = INK if fill == "#FFFFFF" else "#FFFFFF"
+        words = f"+{holder.number}" if new else str(holder.number)
+        size = BODY if len(words) <= MOST_DIGITS else 0.75 * BODY
+        face = Face(size, ink, bold=True, anchor="middle")
+        sheet.text((at[0], at[1] + 0.35 * size * k), words, face)
     for rail in wall.rails:
-        at = (left + rail.x0_mm, foot - rail.z_top_mm - 0.8 * sheet.scale)
-        sheet.text(at, rail.name, Face(BODY, INK, bold=True, halo=True), name="rail-name")
+        at = (left + rail.x0_mm, foot - rail.z_top_mm - 0.8 * k)
+        words = f"+{rail.name}" if rail.name in beside.new_rails else rail.name
+        sheet.text(at, words, Face(BODY, INK, bold=True, halo=True), name="rail-name")
+
+
+def _rails(sheet: Sheet, beside: BesideView, *, corner: tuple[float, float]) -> None:
+    """Draw what rails become: one that is new has a thick frame, one that comes down a cross."""
+    left, foot = corner[0], corner[1] + beside.wall.height_mm
+    sheet.layer("rails")
+    for rail in beside.wall.rails:
+        if rail.name in beside.new_rails:
+            x0, x1, z0, z1 = rail.strip
+            sheet.box((left + x0, foot - z1), (x1 - x0, z1 - z0), Pen(INK, 0.5), name="new-rail")
+    for rail in beside.rails_down:
+        x0, x1, z0, z1 = rail.strip
+        dashed = Pen(PALE, 0.3, dash=DASHED)
+        sheet.box((left + x0, foot - z1), (x1 - x0, z1 - z0), dashed, name="rail-down")
+        sheet.line((left + x0, foot - z0), (left + x1, foot - z1), Pen(PALE, 0.3))
+        at = (left + x0, foot - z1 - 0.8 * sheet.scale)
+        sheet.text(at, f"{rail.name} comes down", Face(BODY, PALE, halo=True), name="rail-name")
+
+
+def _was(sheet: Sheet, was: WasView, *, left: float, foot: float) -> None:
+    """Draw where something hangs now, with an arrow to where it goes, or a cross where it goes."""
+    k, pen = sheet.scale, Pen(BLUE if was.to else INK, 0.3, dash=DASHED)
+    sheet.rings([[(left + x, foot - z) for x, z in ring] for ring in was.outline], pen, name="was")
+    x, y = left + was.at[0], foot - was.at[1]
+    if was.to is None:
+        r = 0.7 * BALLOON * k
+        sheet.line((x - r, y - r), (x + r, y + r), Pen(INK, 0.6))
+        sheet.line((x - r, y + r), (x + r, y - r), Pen(INK, 0.6))
+        return
+    arrow(sheet, (x, y), (left + was.to[0], foot - was.to[1]), Pen(BLUE, 0.45))
 
 
 def _balloons(wall: ElevationView, radius: float) -> list[tuple[tuple[float, float], HolderView]]:
