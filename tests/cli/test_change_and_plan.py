@@ -1,8 +1,6 @@
 """How far a change may go, from the command line: the options --change and --plan of make.
 
-A can hangs in the middle of a brick wall 640 mm wide, and a rule 300 mm long needs 360 mm beside
-it: that is there only when the can moves. Oracles: the ledger, and the papers held against each
-other.
+Oracles: the ledger, and the papers held against each other.
 """
 
 from __future__ import annotations
@@ -17,64 +15,10 @@ from typing import Any
 
 import pdfplumber
 import pytest
+from tests.a_move_needed import CAN, MIDDLE, RULE, WALL
 from tests.cli.folders import write
 
 from cleatwright.cli.main import main
-
-WALL = """schema = 1
-name = "Store"
-
-[wall]
-width = 640
-height = 380
-made_of = "brick"
-
-[wall.anchor]
-name = "plug"
-loads = "characteristic"
-tension_n = 2200
-shear_n = 2000
-hole = 10
-hole_depth = 85
-embedment = 70
-screw = 7
-screw_length = 105
-head = 11
-edge = 60
-spacing = 100
-
-[printer.bench]
-bed = [220, 220, 200]
-
-[filament.plain]
-material = "PETG"
-density = 1270
-
-[[rail.stock]]
-name = "board"
-length = 1300
-"""
-CAN = """
-[[tool]]
-name = "Oil spray"
-kind = "can"
-measures = { diameter = 65, height = 195 }
-
-[[holder]]
-tools = ["Oil spray"]
-family = "ring-floor"
-"""
-MIDDLE = "place = { x = 290, z = 150 }\n"
-RULE = """
-[[tool]]
-name = "Steel rule"
-kind = "rule"
-measures = { length = 300, width = 28, thickness = 1.0 }
-
-[[holder]]
-tools = ["Steel rule"]
-family = "edge-comb"
-"""
 
 
 @pytest.fixture(scope="module")

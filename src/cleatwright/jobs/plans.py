@@ -167,6 +167,16 @@ class PlansToChoose:
         return (*same, self._how_taken)
 
     @property
+    def unless_chosen(self) -> str:
+        """Return what is made when nobody chooses, in a sentence."""
+        if self.taken is None:
+            why = NOT_BY_ITSELF[self.plans[0].far]
+            return f"None of them is made unless it is chosen, since {why}."
+        if len(self.plans) == 1:
+            return "There is just one way; every other plan comes to the same."
+        return f"Unless another one is chosen, {self.taken} is made."
+
+    @property
     def _how_taken(self) -> str:
         least = self.plans[0].far
         if self.taken is None:

@@ -14,6 +14,7 @@ from cleatwright import __version__
 from cleatwright.base.errors import ChangedMeanwhileError, CleatwrightError, FaultError, KernelError
 from cleatwright.web.guard import Guard
 from cleatwright.web.routes import (
+    choices,
     document,
     holders,
     hung,
@@ -42,7 +43,19 @@ def make_api(session: Session) -> FastAPI:
         responses={409: {"model": FaultRow}, 422: {"model": FaultRow}, 500: {"model": FaultRow}},
     )
     api.state.session = session
-    every = (document, tools, holders, wall, plans, make, hung, settings, setting_out, outside)
+    every = (
+        document,
+        tools,
+        holders,
+        wall,
+        plans,
+        choices,
+        make,
+        hung,
+        settings,
+        setting_out,
+        outside,
+    )
     for routes in (one.routes for one in every):
         api.include_router(routes, prefix="/api")
 

@@ -20,15 +20,15 @@ from cleatwright.pack.output_file import OutputFile
 from cleatwright.pack.reporting import report_of
 from cleatwright.papers.report_model import Report
 from cleatwright.project.computing import ADVISED
+from cleatwright.project.going import Going
 from cleatwright.project.opened.document import ReadDocument
 from cleatwright.project.opened.opened import Opened
 from cleatwright.project.opened.planned import planned_document
-from cleatwright.project.revision import revision_of
-from cleatwright.project.walls import Request
+from cleatwright.project.revision import Revision, revision_of
+from cleatwright.web.chosen import ChosenPlan, far_of, request_of
 from cleatwright.web.session import Session
-from cleatwright.web.work import Working
-
-SHEET, FILES = "make", "files"
+from cleatwright.web.work import FILES, SHEET, Working
+from cleatwright.workshop.document.sections import HowFar
 
 
 @dataclass(frozen=True)
@@ -56,6 +56,7 @@ class MakingOutcome:
         document: The document.
         instance: Which opening of it this was.
         number: The number of its revision.
+        far: How far its plan goes that was chosen; None for the usual one.
         tools: How many tools there are.
         computed: All of it; None without any tool.
     """
@@ -63,6 +64,7 @@ class MakingOutcome:
     document: ReadDocument
     instance: str
     number: int
+    far: HowFar | None
     tools: int
     computed: Computed | None
 
@@ -76,18 +78,29 @@ class MakingWritten:
     made: Made
 
 
-def key_now(session: Session) -> str:
-    """Return the key of what stands in the document and the ledger now.
+def revision_now(session: Session) -> Revision | None:
+    """Return what stands in the document and the ledger now; None while it cannot be read.
 
     Raises:
         LedgerError: The ledger cannot be read.
     """
     now = session.workshop.now
     document = session.document(now)
-    key = content_key((str(document.path), now.text))
-    if document.workshop is not None:
-        key = content_key((key, revision_of(document.workshop, document.path, now.text).key))
-    return f"{now.instance}/{now.number}/{key[:16]}"
+    if document.workshop is None:
+        return None
+    return revision_of(document.workshop, document.path, now.text if document.whole else "")
+
+
+def key_now(session: Session) -> str:
+    """Return the key of what stands in the document and the ledger now, and what was chosen.
+
+    Raises:
+        LedgerError: The ledger cannot be read.
+    """
+    now, revision = session.workshop.now, revision_now(session)
+    key = content_key((str(session.workshop.path), now.text, revision and revision.key))
+    far = far_of(session.chosen, revision)
+    return f"{now.instance}/{now.number}/{key[:16]}{f'/{far}' if far else ''}"
 
 
 def begin_sheet(session: Session, *, again: bool = False) -> Working:
@@ -100,24 +113,31 @@ def begin_sheet(session: Session, *, again: bool = False) -> Working:
     Raises:
         LedgerError: The ledger cannot be read.
     """
-    now = session.workshop.now
+    now, chosen = session.workshop.now, session.chosen
     key = key_now(session)
     before = session.works.now(SHEET)
     if again and before is not None and before.state == "failed":
         session.works.forget(SHEET)
-    return session.works.start(SHEET, key, lambda run: _outcome(session.document(now), now, run))
+    return session.works.start(
+        SHEET, key, lambda run: _outcome(session.document(now), now, chosen, run)
+    )
 
 
 def begin_files(session: Session) -> Working:
-    """Begin to write all files, as the command line does, unless that goes on already."""
+    """Begin to write all files, as the command line does, unless that goes on already.
+
+    They are those of the plan that was chosen; the next plan begins with what it made.
+    """
     now, path = session.workshop.now, session.workshop.path
+    far = far_of(session.chosen, revision_now(session))
     going = session.works.now(FILES)
     if going is not None and going.state == "running":
         return going
     key = f"{now.instance}/{now.number}/{uuid.uuid4().hex}"
 
     def do(run: Run) -> MakingWritten:
-        return MakingWritten(now.instance, now.number, make_workshop(path, run=run))
+        made = make_workshop(path, going=Going(plan=far), run=run)
+        return MakingWritten(now.instance, now.number, made)
 
     return session.works.start(FILES, key, do)
 
@@ -152,7 +172,9 @@ def computed(session: Session) -> Computed:
     return found.computed
 
 
-def _outcome(document: ReadDocument, now: Opened, run: Run) -> MakingOutcome:
+def _outcome(
+    document: ReadDocument, now: Opened, chosen: ChosenPlan | None, run: Run
+) -> MakingOutcome:
     """Return the workshop of a document with all that can be made of it.
 
     Raises:
@@ -161,9 +183,10 @@ def _outcome(document: ReadDocument, now: Opened, run: Run) -> MakingOutcome:
     planned = planned_document(document, run)
     refuse([one.again() for one in planned.faults], FAULTS)
     if planned.revision is None or not planned.holders:
-        return MakingOutcome(document, now.instance, now.number, 0, None)
+        return MakingOutcome(document, now.instance, now.number, None, 0, None)
+    request = request_of(chosen, planned.revision)
     try:
-        job = run.need(ADVISED, (planned.revision, Request()))
+        job = run.need(ADVISED, (planned.revision, request))
     except (InputError, DesignError) as fault:
         raise document.placed(fault) from fault
     with errors_in(job.words):
@@ -176,4 +199,4 @@ def _outcome(document: ReadDocument, now: Opened, run: Run) -> MakingOutcome:
     report = report_of(job, files=tuple(sorted(one.path for one in files)))
     tools = sum(len(one.present) for one in job.planned)
     whole = Computed(job, report, files, beds)
-    return MakingOutcome(document, now.instance, now.number, tools, whole)
+    return MakingOutcome(document, now.instance, now.number, request.plan, tools, whole)

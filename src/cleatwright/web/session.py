@@ -12,6 +12,7 @@ from cleatwright.jobs.recent import RecentFolders
 from cleatwright.project.opened.document import READ, ReadDocument, ReadTools, read_tools
 from cleatwright.project.opened.opened import Opened, OpenWorkshop
 from cleatwright.project.opened.planned import PlannedDocument, planned_document
+from cleatwright.web.chosen import ChosenPlan
 from cleatwright.web.live import Hub
 from cleatwright.web.work import Works
 from cleatwright.workshop.document.store import FILE_NAME
@@ -42,6 +43,7 @@ class Session:
         self.place = None if folder is None else folder.expanduser().absolute()
         self._lock = Lock()
         self._opened: OpenWorkshop | None = None
+        self._chosen: ChosenPlan | None = None
         self._closing = Event()
         if folder is not None and not _empty(folder):
             self.open(folder)
@@ -59,6 +61,18 @@ class Session:
             self._opened = opened
         self.recent.remember(opened.path.parent)
         self.tell_revision()
+
+    @property
+    def chosen(self) -> ChosenPlan | None:
+        """Return the plan that was chosen last; it counts for one revision."""
+        with self._lock:
+            return self._chosen
+
+    def choose(self, chosen: ChosenPlan | None) -> None:
+        """Choose a plan, or leave the one that was chosen; all pages are told."""
+        with self._lock:
+            self._chosen = chosen
+        self.hub.tell({"event": "plan"})
 
     @property
     def opened(self) -> OpenWorkshop | None:

@@ -15,6 +15,8 @@ from cleatwright.web.live import Hub
 
 State = Literal["running", "done", "stopped", "failed"]
 TELL_SECONDS = 0.12
+WALL, SHEET, FILES = "wall", "make", "files"
+"""Arranging the walls, computing what the sheet Make shows, and writing all files."""
 
 
 @dataclass(frozen=True)

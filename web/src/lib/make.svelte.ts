@@ -1,5 +1,6 @@
 /** What is to be made, what was written, and what hangs; the work on a newer revision goes on behind it. */
 import { get, Newest, Refusal, send, type Fault, type Rows } from "./api";
+import { choices } from "./choices.svelte";
 import { project } from "./project.svelte";
 
 type Work = Rows["WorkRow"];
@@ -33,7 +34,8 @@ class Make {
   readonly running = $derived(this.work?.state === "running");
   readonly faults = $derived(this.work?.state === "failed" ? this.work.faults : []);
   readonly stale = $derived(
-    this.row !== null && (this.row.stale || this.row.revision !== project.state?.number || this.running),
+    this.row !== null &&
+      (this.row.stale || this.row.revision !== project.state?.number || this.row.plan !== choices.chosen || this.running),
   );
   /** Everything is written as it would be made now, but for what is told of it since it is printed or hangs. */
   readonly made = $derived.by(() => {

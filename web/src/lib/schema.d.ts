@@ -110,6 +110,50 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/choices": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Choices
+         * @description Return the plans of the workshop as it is now; nothing is begun.
+         */
+        get: operations["choices_api_choices_get"];
+        put?: never;
+        /**
+         * Begin
+         * @description Begin to find the plans, unless that goes on already or is done.
+         */
+        post: operations["begin_api_choices_post"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/choices/choose": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Take
+         * @description Choose a plan: walls and the sheet Make show it, and it is made.
+         */
+        post: operations["take_api_choices_choose_post"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/drawing": {
         parameters: {
             query?: never;
@@ -1453,6 +1497,29 @@ export interface components {
             title: string;
         };
         /**
+         * ChoicesRow
+         * @description The plans of the workshop as it is now.
+         *
+         *     ``offered`` tells whether plans could differ at all, ``due`` whether the usual one moves what
+         *     hangs or finds no place. ``plans`` are none before they were found, or while they are found.
+         */
+        ChoicesRow: {
+            /** Chosen */
+            chosen: ("little" | "moves" | "parts" | "afresh") | null;
+            /** Due */
+            due: boolean;
+            /** Offered */
+            offered: boolean;
+            /** Plans */
+            plans: components["schemas"]["PlanRow"][];
+            /**
+             * Words
+             * @description what is made unless one is chosen
+             */
+            words: string;
+            work: components["schemas"]["WorkRow"] | null;
+        };
+        /**
          * ColumnRow
          * @description One measure of a kind, in the order in which it is taken.
          */
@@ -2037,9 +2104,12 @@ export interface components {
          * MakeRow
          * @description How the sheet stands; what it shows may be that of an older revision.
          *
-         *     ``tools`` is how many there were; the sheet is nothing without any.
+         *     ``plan`` is that which was chosen, and ``tools`` how many there were; the sheet is nothing
+         *     without any.
          */
         MakeRow: {
+            /** Plan */
+            plan: ("little" | "moves" | "parts" | "afresh") | null;
             /** Revision */
             revision: number;
             sheet: components["schemas"]["MakeSheetRow"] | null;
@@ -2421,6 +2491,107 @@ export interface components {
             places: components["schemas"]["PlacedRow"][];
         };
         /**
+         * PlanLineRow
+         * @description What is counted, and how much that is by a plan.
+         */
+        PlanLineRow: {
+            /** Value */
+            value: string;
+            /** What */
+            what: string;
+        };
+        /**
+         * PlanRow
+         * @description One plan.
+         */
+        PlanRow: {
+            /** Failing */
+            failing: number;
+            /** Lines */
+            lines: components["schemas"]["PlanLineRow"][];
+            /**
+             * Name
+             * @enum {string}
+             */
+            name: "little" | "moves" | "parts" | "afresh";
+            /**
+             * Touched
+             * @description what hangs elsewhere or is not used again
+             */
+            touched: string[];
+            /**
+             * Usual
+             * @description whether it is made when none is chosen
+             */
+            usual: boolean;
+            /** Walls */
+            walls: components["schemas"]["PlanWallRow"][];
+            /** Words */
+            words: string;
+        };
+        /**
+         * PlanThingRow
+         * @description Something that a plan changes on a wall, in mm of the wall.
+         */
+        PlanThingRow: {
+            /**
+             * At Mm
+             * @description its middle there, when it moves or comes off
+             */
+            at_mm: [
+                number,
+                number
+            ] | null;
+            /** Key */
+            key: string;
+            /** Name */
+            name: string;
+            /**
+             * Numbers
+             * @description of its holders; none when it comes off
+             */
+            numbers: number[];
+            /** Sentence */
+            sentence: string;
+            /**
+             * To Mm
+             * @description its middle on this wall then, when it moves
+             */
+            to_mm: [
+                number,
+                number
+            ] | null;
+            /**
+             * Was
+             * @description its outlines where it hangs now, if they are known
+             */
+            was: [
+                number,
+                number
+            ][][];
+            /**
+             * What
+             * @enum {string}
+             */
+            what: "stays" | "moves" | "is new" | "comes off";
+        };
+        /**
+         * PlanWallRow
+         * @description One wall by a plan.
+         */
+        PlanWallRow: {
+            /** New Rails */
+            new_rails: string[];
+            panel: components["schemas"]["ShownPanelRow"];
+            /** Rails Down */
+            rails_down: components["schemas"]["RailDownRow"][];
+            /**
+             * Things
+             * @description what does not stay as it is
+             */
+            things: components["schemas"]["PlanThingRow"][];
+        };
+        /**
          * PreferenceRow
          * @description What a search can be asked for.
          */
@@ -2444,6 +2615,21 @@ export interface components {
             left_out: string[];
             /** Rows */
             rows: components["schemas"]["PastedRow"][];
+        };
+        /**
+         * RailDownRow
+         * @description A rail that comes down.
+         */
+        RailDownRow: {
+            /** Box Mm */
+            box_mm: [
+                number,
+                number,
+                number,
+                number
+            ];
+            /** Name */
+            name: string;
         };
         /**
          * RemovedRow
@@ -3237,8 +3423,21 @@ export interface components {
             change: components["schemas"]["ToChangeRow"] | null;
             /** Panels */
             panels: components["schemas"]["ShownPanelRow"][];
+            /**
+             * Plan
+             * @description the plan that was chosen; nothing for the usual one
+             */
+            plan: ("little" | "moves" | "parts" | "afresh") | null;
             /** Revision */
             revision: number;
+        };
+        /**
+         * WantedPlanRow
+         * @description The plan that a person wants; nothing for the usual one.
+         */
+        WantedPlanRow: {
+            /** Plan */
+            plan: ("little" | "moves" | "parts" | "afresh") | null;
         };
         /**
          * WhatHangsRow
@@ -3575,6 +3774,153 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["StateRow"];
+                };
+            };
+            /** @description Conflict */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["FaultRow"];
+                };
+            };
+            /** @description Unprocessable Entity */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["FaultRow"];
+                };
+            };
+            /** @description Internal Server Error */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["FaultRow"];
+                };
+            };
+        };
+    };
+    choices_api_choices_get: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Successful Response */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ChoicesRow"];
+                };
+            };
+            /** @description Conflict */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["FaultRow"];
+                };
+            };
+            /** @description Unprocessable Entity */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["FaultRow"];
+                };
+            };
+            /** @description Internal Server Error */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["FaultRow"];
+                };
+            };
+        };
+    };
+    begin_api_choices_post: {
+        parameters: {
+            query?: {
+                again?: boolean;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Successful Response */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ChoicesRow"];
+                };
+            };
+            /** @description Conflict */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["FaultRow"];
+                };
+            };
+            /** @description Unprocessable Entity */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["FaultRow"];
+                };
+            };
+            /** @description Internal Server Error */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["FaultRow"];
+                };
+            };
+        };
+    };
+    take_api_choices_choose_post: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["WantedPlanRow"];
+            };
+        };
+        responses: {
+            /** @description Successful Response */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ChoicesRow"];
                 };
             };
             /** @description Conflict */

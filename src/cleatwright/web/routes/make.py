@@ -13,8 +13,6 @@ from cleatwright.design.building import BuiltPart
 from cleatwright.pack.bed_picture import BED_PICTURE
 from cleatwright.pack.partfiles import part_files
 from cleatwright.web.making import (
-    FILES,
-    SHEET,
     Computed,
     begin_files,
     begin_sheet,
@@ -26,6 +24,7 @@ from cleatwright.web.making import (
 from cleatwright.web.routes.session_of import TheSession
 from cleatwright.web.rows.make import FilesRow, MakeRow, files_row, make_row
 from cleatwright.web.rows.wood import ListRow
+from cleatwright.web.work import FILES, SHEET
 
 routes = APIRouter(tags=["make"])
 

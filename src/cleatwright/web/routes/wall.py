@@ -16,9 +16,10 @@ from cleatwright.jobs.placing import PlannedWalls, place_changes, places_now, re
 from cleatwright.project.opened.opened import Opened
 from cleatwright.project.opened.planned import PlannedDocument
 from cleatwright.project.revision import Revision
-from cleatwright.project.walls import WALLS, Request
+from cleatwright.project.walls import WALLS
 from cleatwright.siting.giving_places import entry_of, on_the_grid
 from cleatwright.wall.model import Place
+from cleatwright.web.chosen import request_of, walls_key
 from cleatwright.web.routes.session_of import TheSession
 from cleatwright.web.rows.raw import tables_of
 from cleatwright.web.rows.row import Row, Step
@@ -26,10 +27,10 @@ from cleatwright.web.rows.state import StateRow, state_row
 from cleatwright.web.rows.wall import WallsRow, walls_row
 from cleatwright.web.rows.work import WorkRow, work_row
 from cleatwright.web.session import Session
+from cleatwright.web.work import WALL
 from cleatwright.workshop.document.changes import DocumentChange
 
 routes = APIRouter(tags=["wall"])
-WALL = "wall"
 MOST_EFFORT = 100
 
 
@@ -60,16 +61,15 @@ def arrange(session: TheSession) -> WorkRow:
     """Begin to arrange the walls, unless that goes on already or is done."""
     now = session.workshop.now
     revision = _revision(session, now)
-    # what hangs by the ledger counts too, and changes without the document
-    key = f"{now.instance}/{now.number}/{revision.key}"
+    request = request_of(session.chosen, revision)
 
     def do(run: Run) -> WallsRow:
         try:
-            return walls_row(revision, run, now.number)
+            return walls_row((revision, request), run, now.number)
         except CleatwrightError as error:
             raise session.document(now, run).placed(error) from error
 
-    return work_row(session.works.start(WALL, key, do))
+    return work_row(session.works.start(WALL, walls_key(now, revision, request), do))
 
 
 @routes.post("/walls/longer")
@@ -189,7 +189,8 @@ def standing_now(session: Session, now: Opened) -> PlannedWalls:
     found = session.works.now(WALL)
     if found is None or found.state == "running":
         raise InputError("The walls are still being arranged", todo="Wait for the plan")
-    return PlannedWalls(now.text, revision, session.run().need(WALLS, (revision, Request())))
+    given = (revision, request_of(session.chosen, revision))
+    return PlannedWalls(now.text, revision, session.run().need(WALLS, given))
 
 
 def panel_with(at: PlannedWalls, key: str) -> str:

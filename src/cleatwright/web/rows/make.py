@@ -19,6 +19,7 @@ from cleatwright.web.rows.sentence import Sentence
 from cleatwright.web.rows.wood import HardwareRow, WoodRow, hardware_row, wood_row
 from cleatwright.web.rows.work import WorkRow, work_row
 from cleatwright.web.work import Working
+from cleatwright.workshop.document.sections import HowFar
 
 Seen = Literal["picture", "table", "pages", "nothing"]
 SEEN: dict[str, Seen] = {"svg": "picture", "csv": "table", "pdf": "pages"}
@@ -97,10 +98,12 @@ class MakeSheetRow(Row):
 class MakeRow(Row):
     """How the sheet stands; what it shows may be that of an older revision.
 
-    ``tools`` is how many there were; the sheet is nothing without any.
+    ``plan`` is that which was chosen, and ``tools`` how many there were; the sheet is nothing
+    without any.
     """
 
     revision: int
+    plan: HowFar | None
     stale: bool
     tools: int | None
     work: WorkRow | None
@@ -119,6 +122,7 @@ def make_row(work: Working | None, *, shown: MakingOutcome | None, key: str) -> 
     computed = None if shown is None else shown.computed
     return MakeRow(
         revision=0 if shown is None else shown.number,
+        plan=None if shown is None else shown.far,
         stale=not fresh,
         tools=None if shown is None else shown.tools,
         work=None if work is None else work_row(work),

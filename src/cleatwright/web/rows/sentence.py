@@ -24,7 +24,7 @@ NAMES: Mapping[str, str] = MappingProxyType(
 
 _AMONG = re.compile(r"\bunder \[\[([\w.]+)\]\]")
 _ROW = re.compile(r"\[\[([\w.]+)\]\]")
-_TABLE = re.compile(r"\[(defaults|filament|printer|rail|wall)((?:\.[\w-]+)?)\]")
+_TABLE = re.compile(r"\[(defaults|filament|person|printer|rail|wall)((?:\.[\w-]+)?)\]")
 _INLINE = re.compile(r"\{ ([^{}]*) \}")
 _VALUE = re.compile(r"\b([a-z][a-z0-9_]*) = ")
 # a key that is named in a sentence, but no file and no name that a person gave

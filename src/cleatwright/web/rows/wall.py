@@ -19,7 +19,7 @@ from cleatwright.papers.elevation.view import HolderView, Polygon
 from cleatwright.parts.tool import GRAVITY_M_S2
 from cleatwright.project.computing import to_change
 from cleatwright.project.revision import Revision
-from cleatwright.project.walls import TO_HANG, WALLS, Request, assessed
+from cleatwright.project.walls import TO_HANG, WALLS, Given, assessed
 from cleatwright.siting.assessing import Assessment
 from cleatwright.siting.giving_places import entry_of
 from cleatwright.siting.hung.moves import ChangePlan
@@ -29,7 +29,9 @@ from cleatwright.wall.explaining.explain import Explained
 from cleatwright.wall.model import Item, Place, Scores
 from cleatwright.wall.moving.moves import Move
 from cleatwright.web.rows.row import Row
+from cleatwright.web.rows.sentence import Sentence
 from cleatwright.workshop.document.model import Workshop
+from cleatwright.workshop.document.sections import HowFar
 from cleatwright.workshop.document.surfaces import Obstacle
 
 Ring = tuple[tuple[float, float], ...]
@@ -64,8 +66,10 @@ class HungRow(Row):
     points: float
     costs: dict[str, float] = Field(description="its points by reason, as those of the panel")
     reasons: tuple[str, ...]
-    blocked: tuple[str, ...] = Field(description="what a tool, or a hand, meets on its way out")
-    remarks: tuple[str, ...]
+    blocked: tuple[Sentence, ...] = Field(
+        description="what a tool, or a hand, meets on its way out"
+    )
+    remarks: tuple[Sentence, ...]
 
 
 class ShapeRow(Row):
@@ -133,38 +137,45 @@ class ShownPanelRow(Row):
     people: tuple[PersonBandRow, ...] = Field(description="each of several people")
     points: dict[str, float]
     total: float
-    warnings: tuple[str, ...]
-    failing: tuple[str, ...]
-    cautions: tuple[str, ...]
+    warnings: tuple[Sentence, ...]
+    failing: tuple[Sentence, ...]
+    cautions: tuple[Sentence, ...]
 
 
 class ToChangeRow(Row):
     """What the plan changes for what hangs."""
 
-    counts: tuple[str, ...]
-    notes: tuple[str, ...]
-    steps: tuple[str, ...]
-    cautions: tuple[str, ...]
+    counts: tuple[Sentence, ...]
+    notes: tuple[Sentence, ...]
+    steps: tuple[Sentence, ...]
+    cautions: tuple[Sentence, ...]
 
 
 class WallsRow(Row):
     """All panels of a revision, arranged."""
 
     revision: int
+    plan: HowFar | None = Field(description="the plan that was chosen; nothing for the usual one")
     panels: tuple[ShownPanelRow, ...]
     change: ToChangeRow | None = Field(description="nothing while nothing hangs")
 
 
-def walls_row(revision: Revision, run: Run, number: int) -> WallsRow:
+def walls_row(given: Given, run: Run, number: int) -> WallsRow:
     """Return all panels of a workshop as rows.
+
+    Args:
+        given: The workshop, and how it shall be arranged.
+        run: The run that keeps what was computed before.
+        number: The number of its revision.
 
     Raises:
         CleatwrightError: What stands in the way.
     """
-    given = (revision, Request())
+    revision, request = given
     panels = run.need(WALLS, given)
     return WallsRow(
         revision=number,
+        plan=request.plan,
         panels=tuple(panel_row(job, revision.workshop, run) for job in panels),
         change=_change(to_change(given, run), revision) if run.need(TO_HANG, given).hung else None,
     )

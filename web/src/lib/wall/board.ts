@@ -113,9 +113,9 @@ export function pathOf(rings: readonly (readonly (readonly number[])[])[], scale
 }
 
 /** What stands in the balloon of a thing, and how far that reaches to each side, in pixels. */
-export function balloonOf(one: { numbers: readonly number[] }): { words: string; half: number } {
+export function balloonOf(one: { numbers: readonly number[] }, before = ""): { words: string; half: number } {
   const all = numbersOf(one);
-  const words = all.length <= MOST_IN_BALLOON ? all : `${one.numbers[0]} +${one.numbers.length - 1}`;
+  const words = before + (all.length <= MOST_IN_BALLOON ? all : `${one.numbers[0]} +${one.numbers.length - 1}`);
   return { words, half: Math.max(BALLOON - 2, 5 + words.length * 3.6) };
 }
 
