@@ -48,6 +48,8 @@ from cleatwright.workshop.ledger.reading import read_recipe
 
 MOST_FAMILIES = 3
 """How often the next family is tried for what finds no place."""
+QUICK = 4
+"""Whether one does is first tried in one round of so many."""
 NO_PLACE = "it found no place"
 
 
@@ -279,7 +281,7 @@ def _fitting(run: Run, given: Given) -> Request:
         if tried is request and not free:
             return request
         try:
-            homeless = _homeless(wall, run)
+            homeless = _homeless(wall, run, again=tried is not request)
         except CleatwrightError:
             # it is said where the wall is arranged
             return request
@@ -299,8 +301,13 @@ def _fitting(run: Run, given: Given) -> Request:
     return request
 
 
-def _homeless(wall: WallRequest, run: Run) -> frozenset[str]:
-    """Return the keys of what finds no place, however its panel is arranged."""
+def _homeless(wall: WallRequest, run: Run, *, again: bool) -> frozenset[str]:
+    """Return the keys of what finds no place, however its panel is arranged.
+
+    With other families ``again``, a short search decides whether a long one is worth its time.
+    """
+    if again and (left := without_place(wall, run, one_in=QUICK)):
+        return left
     try:
         for _panel in hang_up(replace(wall, helped=False), run):
             pass

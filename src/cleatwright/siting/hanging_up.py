@@ -211,14 +211,21 @@ def _overloaded(panel: Panel) -> str:
     return f"its {what} do not bear what would hang there"
 
 
-def without_place(request: WallRequest, run: Run) -> frozenset[str]:
-    """Return the keys of the units that find no place on their panel, all rails taken down."""
+def without_place(request: WallRequest, run: Run, *, one_in: int = 1) -> frozenset[str]:
+    """Return the keys of the units that find no place on their panel, all rails taken down.
+
+    Args:
+        request: What shall hang.
+        run: The run that keeps what was computed before.
+        one_in: Of how many rounds of the search one is done, >= 1.
+    """
     items = _items(request, run)
     found: set[str] = set()
     for panel in request.workshop.surfaces():
         if items[panel.name]:
             search = _settling(request, panel, items[panel.name]).asked.told
-            found.update(left.key for left in run.need(SEARCHED, search).left_over)
+            quick = replace(search, rounds=search.rounds // one_in)
+            found.update(left.key for left in run.need(SEARCHED, quick).left_over)
     return frozenset(found)
 
 

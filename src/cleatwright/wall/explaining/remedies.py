@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, field, replace
 
 from cleatwright.wall.arrange import Progress
 from cleatwright.wall.explaining.constraints import binding_constraint
@@ -25,6 +25,8 @@ from cleatwright.wall.model import Arrangement
 from cleatwright.wall.problem import WallProblem
 
 MOST_HELPS = 6
+# proofs that search to the end; each takes as long as arranging the wall
+MOST_LONG = 2
 # fewer rounds and tries for more items, so that a wall of 40 takes seconds and not minutes
 ROUNDS_TIMES_ITEMS, FEWEST_ROUNDS, MOST_ROUNDS = 8000, 40, 200
 TRIES_TIMES_ITEMS, FEWEST_TRIES, MOST_TRIES = 320, 5, 10
@@ -44,7 +46,8 @@ def find_help(
     Each change was proven by arranging everything once more, with as many rounds as ``arrange``
     makes by itself: those that it is said to help find a place, nobody else loses
     one, and there is no conflict. Of the changes of one kind the smallest that was found is named,
-    and at most six for one item, the smallest first.
+    and at most six for one item, the smallest first. Where a change gives a place to some only of
+    those that wait, the proof takes long: two are made, and more for who has no other change.
 
     Args:
         problem: The wall with all items, those left over too.
@@ -69,7 +72,7 @@ def find_help(
         means=means or Means(),
     )
     offers = sorted(_offers(ask), key=lambda one: one.size)
-    proven: dict[int, frozenset[str]] = {}
+    proven = Proven(ask.trials.waiting)
     told = [
         replace(
             left,
@@ -118,19 +121,42 @@ def _offers(ask: Ask) -> Iterator[Offer]:
     yield from larger(ask, keys, wide=False)
 
 
-def _of(key: str, offers: Sequence[Offer], proven: dict[int, frozenset[str]]) -> tuple[str, ...]:
-    """Return the words of the smallest changes that are proven to help an item.
+@dataclass
+class Proven:
+    """What is proven of offers, by their numbers.
 
-    ``proven`` remembers the proofs by the number of the offer.
+    A proof that gives a place to all who wait ends as soon as it does. One that leaves somebody
+    over searches to the end, and of such only a few are made once each has a change that helps.
     """
+
+    waiting: frozenset[str]
+    found: dict[int, frozenset[str]] = field(default_factory=dict[int, frozenset[str]])
+    long: int = 0
+
+    def helped(self, number: int, offer: Offer, *, needed: bool) -> frozenset[str]:
+        """Return the keys of those that an offer is proven to help; none when it is not proven.
+
+        Args:
+            number: The number of the offer.
+            offer: The offer.
+            needed: Whether somebody has no other change that helps.
+        """
+        if number not in self.found:
+            if offer.helped < self.waiting and self.long >= MOST_LONG and not needed:
+                return frozenset()
+            self.found[number] = offer.proof()
+            self.long += self.found[number] < self.waiting
+        return self.found[number]
+
+
+def _of(key: str, offers: Sequence[Offer], proven: Proven) -> tuple[str, ...]:
+    """Return the words of the smallest changes that are proven to help an item."""
     told: dict[str, None] = {}
     families: set[str] = set()
     for number, offer in enumerate(offers):
         if key not in offer.helped or offer.family in families or offer.words in told:
             continue
-        if number not in proven:
-            proven[number] = offer.proof()
-        if key in proven[number]:
+        if key in proven.helped(number, offer, needed=not told):
             told[offer.words] = None
             families |= {offer.family} if offer.family else set()
         if len(told) == MOST_HELPS:
