@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from itertools import product
 
 import numpy as np
+from cut_pictures import cut_open_png
 from page_parts import MADE, listed, measured, params_table, table, told
 
 from cleatwright.base.errors import CleatwrightError
@@ -171,13 +172,14 @@ decide. How holders hang and meet their mount: [holders](../holders.md).
 
 @dataclass(frozen=True)
 class Shown:
-    """A family as it is shown: with which kind of tool, at which sizes, and its picture."""
+    """A family as it is shown: with which kind of tool, at which sizes, and its pictures."""
 
     kind: str
     scales: tuple[float, ...]
     mount: str
     picture: bytes
     behind: bytes
+    cut: bytes
 
 
 def catalogue_files() -> dict[str, bytes]:
@@ -190,6 +192,7 @@ def catalogue_files() -> dict[str, bytes]:
         if one is not None:
             files[f"{CATALOGUE}/pictures/{name}.png"] = one.picture
             files[f"{CATALOGUE}/pictures/{name}-behind.png"] = one.behind
+            files[f"{CATALOGUE}/pictures/{name}-cut.png"] = one.cut
     return files
 
 
@@ -207,7 +210,8 @@ def pictured(family: Family) -> Shown | None:
                     width_px=wide,
                     height_px=high,
                 )
-                return Shown(kind, scales, mount, picture, behind)
+                cut = cut_open_png(built, width_px=wide, height_px=high)
+                return Shown(kind, scales, mount, picture, behind, cut)
     return None
 
 
@@ -249,7 +253,8 @@ def family_page(family: Family, shown: Shown | None) -> str:
         sizes = listed(f"{scale:g}" for scale in shown.scales)
         parts.append(
             f"![{family.title}](pictures/{family.name}.png) "
-            f"![The same from behind](pictures/{family.name}-behind.png)\n\n"
+            f"![The same from behind](pictures/{family.name}-behind.png) "
+            f"![The same cut open through a tool](pictures/{family.name}-cut.png)\n\n"
             f"Shown with the ordinary [{shown.kind}](../kinds.md#{shown.kind}), its measures times "
             f"{sizes}, by the mount {shown.mount}.\n"
         )

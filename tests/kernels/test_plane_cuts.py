@@ -8,6 +8,7 @@ from collections.abc import Callable
 import pytest
 
 from cleatwright.base.errors import KernelError
+from cleatwright.kernels.mesh import MeshKernel
 from cleatwright.shapes.outline import circle, hexagon, rectangle
 from cleatwright.shapes.solid import CutPrism, Difference, PrismRow, Solid, Union, block, prism
 
@@ -81,3 +82,12 @@ def test_nothing_left_or_a_row_that_meets_itself_is_named(
     for tree in (bad, Union((block(0.0, 0.0, 0.0, 1.0, 1.0, 1.0), bad))):
         with pytest.raises(KernelError, match=f"{kernel_name} kernel: {node} [0-9a-f]{{10}} gave"):
             kernel.evaluate(tree)
+
+
+def test_beyond_a_plane_lies_what_a_part_of_a_block_measures() -> None:
+    body = MeshKernel().evaluate(block(0.0, 0.0, 0.0, 10.0, 20.0, 30.0))
+    kept = body.beyond((0.0, -1.0, 0.0), offset_mm=-4.0)
+    assert kept is not None
+    assert kept.facts.volume_mm3 == pytest.approx(10.0 * 4.0 * 30.0)
+    assert kept.box_mm[1].tolist() == pytest.approx([10.0, 4.0, 30.0])
+    assert body.beyond((0.0, 1.0, 0.0), offset_mm=20.5) is None

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -30,7 +31,7 @@ from cleatwright.jobs.bundles import (
     checked_licence,
     is_line,
 )
-from cleatwright.kernels.mesh import MeshKernel
+from cleatwright.kernels.mesh import MeshBody, MeshKernel
 from cleatwright.mounts.fittings.registry import fitting_kind
 from cleatwright.pack.output_file import drawn
 from cleatwright.pack.partfiles import part_files
@@ -256,13 +257,16 @@ def shown_with_tools(built: BuiltPart) -> list[Seen]:
 
 def shown_with_fittings(built: BuiltPart) -> list[Seen]:
     """Return a part with its hangers and bolts, ready to be drawn."""
-    shown = [Seen(built.body.vertices_mm, built.body.triangles)]
+    fittings = (Seen(one.vertices_mm, one.triangles, FITTING) for one in fitting_bodies(built))
+    return [Seen(built.body.vertices_mm, built.body.triangles), *fittings]
+
+
+def fitting_bodies(built: BuiltPart) -> Iterator[MeshBody]:
+    """Yield the hangers and bolts of a part where they are in it."""
     for one in built.part.fittings:
         kind = fitting_kind(one.name)
         solid = kind.shape(kind.params(**dict(one.measures))).solid
-        body = MeshKernel().evaluate(solid).placed(one.pose)
-        shown.append(Seen(body.vertices_mm, body.triangles, FITTING))
-    return shown
+        yield MeshKernel().evaluate(solid).placed(one.pose)
 
 
 def holder_toml(planned: PlannedHolder) -> str:

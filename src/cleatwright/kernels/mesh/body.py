@@ -140,6 +140,16 @@ class MeshBody:
         """Return what is left of this body outside of another."""
         return MeshBody(self._manifold - other._manifold)
 
+    def beyond(self, normal: Vector, *, offset_mm: float) -> MeshBody | None:
+        """Return what lies beyond a plane, or None when nothing does.
+
+        Args:
+            normal: Unit normal of the plane, to the side that is kept.
+            offset_mm: Distance of the plane from the origin along the normal.
+        """
+        left = self._manifold.trim_by_plane(normal, offset_mm)
+        return None if left.is_empty() else MeshBody(left)
+
     @cached_property
     def box_mm(self) -> Floats:
         """Return the bounding box as ((min x, y, z), (max x, y, z)), shape (2, 3)."""
