@@ -41,7 +41,7 @@ GENERATED = (
         f"catalogue/pictures/{f.name}{side}.png"
         for f in FAMILIES.values()
         if kinds_held(f)
-        for side in ("", "-behind")
+        for side in ("", "-behind", "-cut")
     ),
     *(f"catalogue/cards/{name}.svg" for name in KINDS),
 )
