@@ -6,9 +6,11 @@ Oracles: the folder on the disk, the ledger, and axe-core (WCAG 2.0 to 2.2, leve
 from __future__ import annotations
 
 import re
+from pathlib import Path
 
 from playwright.sync_api import APIResponse, Browser, Page, Route, expect
-from tests.web.serving import TWO_FRAMES, Served, opened, seen_as, shut_out
+from tests.a_move_needed import CAN, WALL
+from tests.web.serving import TWO_FRAMES, Served, opened, seen_as, served, shut_out
 
 from cleatwright.jobs.hung import hung_now
 from cleatwright.jobs.making import make_workshop
@@ -194,3 +196,22 @@ def test_whoever_hangs_ticks_off_steps_on_a_phone(chromium: Browser, live: Serve
         wall.get_by_role("button", name="Undo:").click()
         expect(wall.get_by_text("0 of 4 done")).to_be_visible(timeout=SOON)
         assert not hung_now(live.folder).hung
+
+
+def test_anchors_that_hold_nothing_are_the_next_step_on_wall_and_make(
+    chromium: Browser, tmp_path: Path
+) -> None:
+    """Nobody says what the anchors carry: the command line says of every rail that it fails."""
+    text = WALL.replace("tension_n = 2200\nshear_n = 2000\n", "") + CAN
+    (tmp_path / "workshop.toml").write_text(text, "utf-8")
+    for live in served(tmp_path):
+        for page in opened(chromium, live):
+            page.evaluate("location.hash = 'wall'")
+            expect(page.get_by_role("button", name="Read what")).to_be_visible(timeout=SOON)
+            expect(page.get_by_text("1 thing does not hold")).to_be_visible()
+            expect(page.get_by_role("link", name="Wall")).to_contain_text("not all holds")
+            expect(page.get_by_text("worst anchor, of what it may")).to_be_visible()
+            expect(page.get_by_text("everything comes out")).to_have_count(0)
+            page.evaluate("location.hash = 'make'")
+            page.get_by_role("button", name="To the wall").click(timeout=SOON)
+            expect(page.get_by_role("heading", name="Wall", exact=True)).to_be_visible()

@@ -9,6 +9,7 @@ from __future__ import annotations
 import shutil
 import tomllib
 from collections.abc import Callable, Generator
+from itertools import combinations
 from pathlib import Path
 
 import pytest
@@ -142,3 +143,20 @@ def test_what_is_refused_can_be_left(page: Page, live: Served) -> None:
     page.keyboard.press("Escape")
     expect(page.get_by_text("No room can be made")).to_have_count(0)
     assert live.text == first
+
+
+def test_balloons_of_a_full_wall_lie_beside_each_other_on_a_phone(
+    chromium: Browser, bicycles: Served
+) -> None:
+    for page in opened(chromium, bicycles, width=390, height=844):
+        wall(page)
+        boxes = [one.bounding_box() for one in page.locator(".board .balloon .ring").all()]
+        found = [(b["x"], b["y"], b["width"], b["height"]) for b in boxes if b]
+        assert len(found) == 20
+        for (x0, y0, w0, h0), (x1, y1, w1, h1) in combinations(found, 2):
+            apart = max(
+                abs(x0 + w0 / 2 - x1 - w1 / 2) - (w0 + w1) / 2,
+                abs(y0 + h0 / 2 - y1 - h1 / 2) - (h0 + h1) / 2,
+            )
+            # their outlines are 1.3 px wide
+            assert apart > -1.4

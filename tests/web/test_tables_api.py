@@ -105,3 +105,19 @@ def test_a_too_large_file_is_refused_while_it_comes(client: TestClient) -> None:
     parts = (b" " * 1_000_000 for _ in range(40))
     status, fault = sent(client, "tools.xlsx", parts)
     assert (status, fault["allowed"]) == (422, "up to 5 MB")
+
+
+def test_every_column_is_explained_and_taken(client: TestClient) -> None:
+    """A table with all the columns that are told of, and one of a measure, is read whole."""
+    told = client.get("/api/tables/columns").json()
+    columns = told["columns"]
+    assert [one["name"] for one in columns if one["needed"]] == ["name", "kind"]
+    assert all(one["words"] for one in columns)
+    values = {"name": "Tin", "kind": "can", "count": "2", "use": "daily", "mass": "300 g"}
+    values |= {"fit": "easy", "panel": "wall", "group": "tins", "notes": "blue"}
+    heads = [one["name"] for one in columns]
+    text = "\t".join([*heads, "diameter", "height"])
+    text += "\n" + "\t".join([*(values[head] for head in heads), "66", "150"])
+    (row,) = client.post("/api/tables", json={"text": text}).json()["rows"]
+    assert row["entry"] is not None, row["words"]
+    assert values.keys() <= row["entry"].keys() | {"panel"}

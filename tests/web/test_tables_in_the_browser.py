@@ -44,3 +44,24 @@ def test_a_sheet_is_chosen_looked_at_and_taken(page: Page, live: Served, tmp_pat
     page.keyboard.press("Control+z")
     expect(page.get_by_role("button", name="Filler", exact=True)).to_have_count(0, timeout=SOON)
     assert names(live) == first
+
+
+def test_the_page_explains_the_columns_that_the_program_takes(page: Page, live: Served) -> None:
+    page.get_by_role("button", name="Paste a table").first.click()
+    page.get_by_text("Its columns: name (needed), kind (needed), count").click()
+    expect(page.get_by_role("definition").first).to_be_visible()
+    expect(page.get_by_role("definition")).to_have_count(9)
+
+
+def test_how_high_a_tool_may_hang_is_written_in_its_form(page: Page, live: Served) -> None:
+    page.get_by_role("button", name="Awl", exact=True).click()
+    page.get_by_text("More of it").click()
+    field = page.get_by_role("textbox", name="highest height")
+    field.fill("1.6 m")
+    field.press("Enter")
+    expect(page.get_by_text("More of it: highest height 1.6 m")).to_be_visible(timeout=SOON)
+    assert tomllib.loads(live.text)["tool"][0]["highest_height"] == "1.6 m"
+    field.fill("9 m")
+    field.press("Enter")
+    expect(page.get_by_text("0 to 4000")).to_be_visible(timeout=SOON)
+    assert tomllib.loads(live.text)["tool"][0]["highest_height"] == "1.6 m"

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import tomllib
 from collections.abc import Generator
 from pathlib import Path
@@ -225,3 +226,25 @@ def test_who_takes_a_tool_is_written_by_name(client: TestClient, folder: Path) -
     raw = tomllib.loads((folder / "workshop.toml").read_text("utf-8"))
     assert raw["tool"][first["number"]]["taken_by"] == ["Ben"]
     assert row(client, first["name"])["taken_by"] == ["Ben"]
+
+
+def test_all_that_may_be_written_of_a_tool_has_a_field(client: TestClient, folder: Path) -> None:
+    """Oracle: the keys of a tool in the manual, and the file read by the standard library."""
+    page = (Path(__file__).parents[2] / "docs" / "workshop.md").read_text("utf-8")
+    told = page.split("\n## `[[tool]]`")[1].split("\n## ")[0]
+    keys = set(re.findall(r"^\| `(\w+)` \|", told, re.MULTILINE))
+    more = client.get("/api/tools/0/more").json()
+    shown = {one["path"][-1] for one in more}
+    assert {"lowest_height", "highest_height", "height_reason", "keep_cool"} <= shown <= keys
+    own = "name kind measures count sizes nominal_sizes mass outline use group fit panel properties"
+    assert keys - shown == {*own.split(), "taken_by", "notes"}
+    path = ["tool", 0, "highest_height"]
+    made = client.post("/api/settings/typed", json={"path": path, "text": "1.6 m", "was": None})
+    assert made.status_code == 200, made.text
+    assert client.post("/api/changes", json=made.json()).status_code == 200
+    tool = tomllib.loads((folder / "workshop.toml").read_text("utf-8"))["tool"][0]
+    assert tool["highest_height"] == "1.6 m"
+    assert row(client, tool["name"])["more"] == ["highest height 1.6 m"]
+    wrong = client.post("/api/settings/typed", json={"path": path, "text": "9 m", "was": "1.6 m"})
+    assert wrong.status_code == 422
+    assert client.get("/api/tools/99/more").status_code == 422

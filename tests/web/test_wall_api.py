@@ -11,6 +11,7 @@ from typing import Any
 
 import pytest
 from starlette.testclient import TestClient
+from tests.a_move_needed import CAN, WALL
 from tests.web.serving import STORE
 
 from cleatwright.base.stages.store import Store
@@ -182,3 +183,33 @@ def test_the_plan_of_another_workshop_is_not_shown(
     shutil.copy(examples / "joiners-bench" / "workshop.toml", other)
     assert client.post("/api/setting-out/open", json={"folder": str(other)}).status_code == 200
     assert client.get("/api/walls").json() is None
+
+
+def test_masonry_is_held_by_anchors_and_what_they_do_not_hold_is_said(
+    folder: Path,
+) -> None:
+    """Oracles: bed joints by hand, 20 + 75 k below 380 mm, and the command line."""
+    text = WALL.replace("tension_n = 2200\nshear_n = 2000\n", "").replace(
+        'made_of = "brick"', 'made_of = "brick"\ncourse = 75\njoint_z = 95'
+    )
+    (folder / "workshop.toml").write_text(text + CAN, "utf-8")
+    session = Session(folder, store=STORE)
+    with TestClient(make_api(session)) as client:
+        panel = arranged(client)
+        made = client.post("/api/make").json()
+        until = time.monotonic() + 60.0
+        while made["work"]["state"] == "running":
+            assert time.monotonic() < until
+            time.sleep(0.05)
+            made = client.get("/api/make").json()
+    session.close()
+    assert panel["joints_mm"] == [20.0, 95.0, 170.0, 245.0, 320.0]
+    assert panel["fixed_by"] == "anchor"
+    assert [one["holds"] for one in panel["rails"]] == [False]
+    answer = arrange_walls(folder)
+    assert len(panel["failing"]) == len(answer.failing) == 1
+    sheet = made["sheet"]
+    assert sheet["weak"] == "wall"
+    assert sheet["failing"]
+    anchors = sum(one["studs"] for one in panel["rails"])
+    assert sheet["fixings"] == f"{anchors} anchors"

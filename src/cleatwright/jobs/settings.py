@@ -22,6 +22,7 @@ from cleatwright.parts.params import PartParams
 from cleatwright.workshop.document.changes import DocumentChange, Plain, standing
 from cleatwright.workshop.document.described import DescribedField, Takes, described
 from cleatwright.workshop.document.editing import Step
+from cleatwright.workshop.document.entries import Tool
 from cleatwright.workshop.document.fields import OUT_OF_BOUNDS, DocumentTable, read_measure
 from cleatwright.workshop.document.model import Workshop
 from cleatwright.workshop.document.sections import Sizes
@@ -30,6 +31,18 @@ from cleatwright.workshop.document.typed import with_value, written
 
 # what has a sheet of its own, and what nobody changes
 ELSEWHERE = frozenset({"schema", "tool", "holder", "carrier", "group"})
+# what the form of a tool shows in its own way
+OF_TOOL = frozenset({"name", "kind", "measures", "count", "sizes", "nominal_sizes", "mass"}) | {
+    "outline",
+    "use",
+    "group",
+    "fit",
+    "panel",
+    "properties",
+    "taken_by",
+    "notes",
+}
+TOOL = "tool"
 Path = tuple[Step, ...]
 
 
@@ -70,6 +83,11 @@ def settings_tables(raw: Mapping[str, Any]) -> tuple[SettingsTable, ...]:
         SettingsTable((), "workshop", "", own),
         *(found for one in top if one.inner is not None for found in _tables((), one, raw)),
     )
+
+
+def tool_fields() -> tuple[DescribedField, ...]:
+    """Return the keys of a tool that its form shows as they are described, and in no other way."""
+    return tuple(one for one in described(Tool) if one.key not in OF_TOOL and one.inner is None)
 
 
 def _tables(
@@ -161,6 +179,13 @@ def field_at(path: Sequence[Step], raw: Mapping[str, Any]) -> DescribedField:
         DocumentError: The settings have no such key.
     """
     *way, key = path
+    match way:
+        case ["tool", int()]:
+            found = next((one for one in tool_fields() if one.key == key), None)
+            if found is not None:
+                return found
+        case _:
+            pass
     for table in settings_tables(raw):
         if table.path == tuple(way) or (table.grows and table.path == tuple(way[:-1])):
             fields = table.fields if table.path == tuple(way) else table.row

@@ -23,6 +23,7 @@ from cleatwright.papers.elevation.view import (
 from cleatwright.papers.kit.drawn import Pages
 from cleatwright.siting.panel_job import PanelJob
 from cleatwright.siting.pitch import pitch_notes
+from cleatwright.siting.rails.ground import courses_of
 from cleatwright.siting.rails.loading import LOADED, failing_rails
 from cleatwright.siting.walls import weak_rails
 from cleatwright.standards import cautions
@@ -53,7 +54,7 @@ def elevation_files(job: PanelJob, run: Run) -> Iterator[OutputFile]:
 def elevation_view(job: PanelJob, run: Run) -> ElevationView:
     """Return what the elevation shows."""
     wall, fails = job.panel, failing_rails(run.need(LOADED, job))
-    weak = weak_rails(job.arrangement.rails, wall)
+    weak, courses = weak_rails(job.arrangement.rails, wall), courses_of(wall)
     return ElevationView(
         title=job.title,
         width_mm=wall.width_mm,
@@ -75,6 +76,7 @@ def elevation_view(job: PanelJob, run: Run) -> ElevationView:
         people=_people(job),
         bench=_bench(wall),
         made_of=wall.made_of,
+        joints_mm=() if courses is None else courses.joints_mm(wall.height_mm),
     )
 
 

@@ -256,6 +256,17 @@ class Courses:
         past = (z_mm - self.joint_z_mm) % self.height_mm
         return min(past, self.height_mm - past)
 
+    def joints_mm(self, up_to_mm: float) -> tuple[float, ...]:
+        """Return the heights of all bed joints above 0 and below a height.
+
+        >>> Courses(160.0, 75.0).joints_mm(160.0)
+        (10.0, 85.0)
+        """
+        lowest = self.joint_z_mm % self.height_mm
+        count = math.ceil((up_to_mm - lowest) / self.height_mm)
+        all_of_them = (lowest + n * self.height_mm for n in range(max(count, 0)))
+        return tuple(z for z in all_of_them if 0.0 < z < up_to_mm)
+
 
 @dataclass(frozen=True)
 class AllOverRule:

@@ -178,7 +178,8 @@ class Make {
     else if (sheet) {
       const boards = sheet.wood.boards.length;
       words = `${count(sheet.beds.length, "bed")}, ${count(boards || sheet.rails, boards ? "board" : "rail")}`;
-      if (this.made) words += ", made";
+      if (sheet.failing.length) words += ", not all holds";
+      else if (this.made) words += ", made";
       settled = this.made && !sheet.failing.length;
     } else if (this.running) words = "being worked out";
     else if (this.hung?.made) words = "made before";

@@ -1010,6 +1010,26 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/tables/columns": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Columns
+         * @description Return the columns that a table of tools may have.
+         */
+        get: operations["columns_api_tables_columns_get"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/tables/file": {
         parameters: {
             query?: never;
@@ -1066,6 +1086,26 @@ export interface paths {
          * @description Return all tools, a sheet for each kind.
          */
         get: operations["tools_api_tools_get"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/tools/{number}/more": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * More
+         * @description Return what else may be written of a tool than its form has fields for.
+         */
+        get: operations["more_api_tools__number__more_get"];
         put?: never;
         post?: never;
         delete?: never;
@@ -2133,6 +2173,11 @@ export interface components {
             drilling: string[];
             /** Failing */
             failing: string[];
+            /**
+             * Fixings
+             * @description the screws and anchors to buy, counted in words
+             */
+            fixings: string;
             hardware: components["schemas"]["HardwareRow"];
             /** Holders */
             holders: number;
@@ -2150,8 +2195,6 @@ export interface components {
             rails: number;
             /** Ready */
             ready: number;
-            /** Screws */
-            screws: number;
             since: components["schemas"]["SinceRow"];
             /** Spared */
             spared: number;
@@ -2161,6 +2204,11 @@ export interface components {
             tools_cautions: string[];
             /** Warnings */
             warnings: string[];
+            /**
+             * Weak
+             * @description where what does not hold is
+             */
+            weak: ("holders" | "wall") | null;
             wood: components["schemas"]["WoodRow"];
         };
         /**
@@ -2941,12 +2989,23 @@ export interface components {
             ];
             /** Failing */
             failing: string[];
+            /**
+             * Fixed By
+             * @description what holds its rails
+             * @enum {string}
+             */
+            fixed_by: "screw" | "anchor";
             /** Floor Gap Mm */
             floor_gap_mm: number;
             /** Height Mm */
             height_mm: number;
             /** Hung */
             hung: components["schemas"]["HungRow"][];
+            /**
+             * Joints Mm
+             * @description heights of the bed joints of masonry
+             */
+            joints_mm: number[];
             /** Name */
             name: string;
             /** Obstacles */
@@ -3001,7 +3060,7 @@ export interface components {
         };
         /**
          * ShownRailRow
-         * @description A rail, and what its worst screw bears of what it may.
+         * @description A rail, and what the worst of its screws or anchors bears of what it may.
          */
         ShownRailRow: {
             /** Above Floor Mm */
@@ -3175,6 +3234,28 @@ export interface components {
             play: string;
         };
         /**
+         * TableColumnRow
+         * @description A column that a table of tools may have.
+         */
+        TableColumnRow: {
+            /** Name */
+            name: string;
+            /** Needed */
+            needed: boolean;
+            /** Words */
+            words: string;
+        };
+        /**
+         * TableColumnsRow
+         * @description The columns that a table of tools may have, and how those of the measures are named.
+         */
+        TableColumnsRow: {
+            /** Columns */
+            columns: components["schemas"]["TableColumnRow"][];
+            /** Measures */
+            measures: string;
+        };
+        /**
          * TableRow
          * @description A table as it is pasted from a spreadsheet, or read from a CSV file.
          */
@@ -3261,6 +3342,11 @@ export interface components {
                 number
             ] | null;
             mass_raw: components["schemas"]["JsonValue"];
+            /**
+             * More
+             * @description what else is written of it, as a key and its value
+             */
+            more: string[];
             /** Name */
             name: string;
             /** Nominal */
@@ -6220,6 +6306,53 @@ export interface operations {
             };
         };
     };
+    columns_api_tables_columns_get: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Successful Response */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["TableColumnsRow"];
+                };
+            };
+            /** @description Conflict */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["FaultRow"];
+                };
+            };
+            /** @description Unprocessable Entity */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["FaultRow"];
+                };
+            };
+            /** @description Internal Server Error */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["FaultRow"];
+                };
+            };
+        };
+    };
     table_file_api_tables_file_post: {
         parameters: {
             query: {
@@ -6387,6 +6520,55 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["ToolsRow"];
+                };
+            };
+            /** @description Conflict */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["FaultRow"];
+                };
+            };
+            /** @description Unprocessable Entity */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["FaultRow"];
+                };
+            };
+            /** @description Internal Server Error */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["FaultRow"];
+                };
+            };
+        };
+    };
+    more_api_tools__number__more_get: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                number: number;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Successful Response */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["FieldRow"][];
                 };
             };
             /** @description Conflict */

@@ -44,6 +44,9 @@ export class SettingsEdit {
   private writing = new Set<string>();
   private asked = 0;
 
+  /** `follow` asks for the fields again once one is written; those of the settings when it is left out. */
+  constructor(private readonly follow: () => Promise<void> = () => this.load()) {}
+
   async load(): Promise<void> {
     const mine = ++this.asked;
     try {
@@ -80,7 +83,7 @@ export class SettingsEdit {
     this.writing.add(key);
     const fault =
       text.trim() === field.shown ? null : await write("settings/typed", { path: field.path, text, was: field.raw });
-    if (!fault) await this.load();
+    if (!fault) await this.follow();
     this.writing.delete(key);
     const again = this.drafts[key] !== undefined && this.drafts[key] !== text;
     if (fault && !again) {

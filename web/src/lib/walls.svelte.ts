@@ -82,11 +82,13 @@ class Walls {
     const panels = this.row?.panels ?? [];
     const rails = panels.reduce((sum, panel) => sum + panel.rails.length, 0);
     const failing = panels.reduce((sum, panel) => sum + panel.failing.length, 0);
+    const blocked = panels.reduce((sum, panel) => sum + panel.hung.filter((one) => one.blocked.length).length, 0);
     const fresh = this.row?.revision === project.state?.number;
     const faults = this.stands ? 1 : (this.work?.faults.length ?? 0);
     let words = `${rails} ${rails === 1 ? "rail" : "rails"}`;
     if (faults) words = "something in the way";
-    else if (failing) words += `, ${failing} in the way`;
+    else if (blocked) words += `, ${blocked} in the way`;
+    else if (failing) words += ", not all holds";
     else if (!this.row) words = "being set out";
     const settled = fresh && !failing && !faults && panels.length > 0;
     project.words = { ...project.words, wall: { words, settled } };

@@ -13,6 +13,7 @@ from cleatwright.papers.elevation.layout import AUTO, Layout, lay_out
 from cleatwright.papers.elevation.legend import BLUE, INK, PALE, legend_of
 from cleatwright.papers.elevation.tiles import tile_count, tile_sheets
 from cleatwright.papers.elevation.view import ElevationView, HolderView, Polygon, Rect
+from cleatwright.papers.kit.drafting import JOINT
 from cleatwright.papers.kit.drawn import Pages, drawn_pages
 from cleatwright.papers.kit.svg import Face, Pen, Point, Sheet
 
@@ -118,6 +119,8 @@ def _reach(sheet: Sheet, view: ElevationView, lay: Layout) -> None:
 def _wall(sheet: Sheet, view: ElevationView, lay: Layout) -> None:
     k = float(lay.scale)
     sheet.layer("wall")
+    for z in view.joints_mm:
+        sheet.line(_at(lay, 0.0, z), _at(lay, view.width_mm, z), Pen(JOINT, 0.13))
     chain = Pen(PALE, 0.15, dash=(4.0, 1.0, 0.6, 1.0))
     for x in sorted(view.studs_mm):
         sheet.line(_at(lay, x, 0.0), _at(lay, x, view.height_mm), chain)

@@ -113,6 +113,7 @@ class ElevationView:
         people: Each of several people; none when one is alone.
         bench: The workbench before the wall, or None.
         made_of: What the wall is, as the document says it.
+        joints_mm: The heights of the bed joints of masonry, as far as the document tells them.
     """
 
     title: str
@@ -129,6 +130,7 @@ class ElevationView:
     people: tuple[PersonView, ...] = ()
     bench: BenchView | None = None
     made_of: str = "studs"
+    joints_mm: tuple[float, ...] = ()
 
     @cached_property
     def content_key(self) -> str:

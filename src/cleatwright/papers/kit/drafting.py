@@ -16,6 +16,8 @@ from typing import Any
 from cleatwright.papers.kit.svg import Face, Pen, Point, Sheet, text_width
 
 INK, BLUE, PALE, CAUTION = "#15222A", "#22418F", "#5B6B75", "#8A1C1C"
+JOINT = "#C3CED1"
+"""The bed joints of masonry: they lie behind all else."""
 STROKE = 0.8
 HEAD_LONG, HEAD_HALF = 2.0, 0.65
 ROOM = 1.0

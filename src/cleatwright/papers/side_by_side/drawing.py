@@ -16,7 +16,7 @@ from collections.abc import Sequence
 from itertools import chain
 
 from cleatwright.papers.elevation.view import ElevationView, HolderView
-from cleatwright.papers.kit.drafting import BLUE, INK, PALE, arrow
+from cleatwright.papers.kit.drafting import BLUE, INK, JOINT, PALE, arrow
 from cleatwright.papers.kit.drawn import drawn_pages
 from cleatwright.papers.kit.paper import SCALES, Paper, landscape
 from cleatwright.papers.kit.svg import Face, Pen, Sheet, wrap
@@ -161,6 +161,8 @@ def _ground(sheet: Sheet, wall: ElevationView, *, corner: tuple[float, float]) -
         high = min(wall.reach.high_mm - wall.floor_gap_mm, wall.height_mm)
         if low < high:
             box(0.0, wall.width_mm, low, high, Pen(fill=EASY))
+    for z in wall.joints_mm:
+        sheet.line((left, foot - z), (left + wall.width_mm, foot - z), Pen(JOINT, 0.13))
     for x in sorted(wall.studs_mm):
         dashes = Pen(PALE, 0.13, dash=(4.0, 1.0, 0.6, 1.0))
         sheet.line((left + x, top), (left + x, foot), dashes)

@@ -18,15 +18,23 @@ from cleatwright.tools.registry import kind as kind_of
 from cleatwright.web.routes.file_sent import FILE_BODY, TheFile
 from cleatwright.web.routes.session_of import TheSession
 from cleatwright.web.rows.drawing import DrawingRow, drawing_row
+from cleatwright.web.rows.fields import FieldRow
 from cleatwright.web.rows.kinds import KindRow, kind_rows
 from cleatwright.web.rows.row import Row
 from cleatwright.web.rows.sentence import Sentence
-from cleatwright.web.rows.tools import ToolsRow, tools_row
+from cleatwright.web.rows.tools import ToolsRow, more_rows, tools_row
 from cleatwright.web.session import Session
+from cleatwright.workshop.document.described import described
+from cleatwright.workshop.document.entries import Tool
 from cleatwright.workshop.document.fields import read_measure
 from cleatwright.workshop.tables.cells import read_rows, table_type
 from cleatwright.workshop.tables.confined import read_confined
-from cleatwright.workshop.tables.importing import RowsOf
+from cleatwright.workshop.tables.importing import (
+    MEASURE_COLUMNS,
+    NEEDED,
+    PLAIN_COLUMNS,
+    RowsOf,
+)
 
 routes = APIRouter(tags=["tools"])
 Written = Annotated[str, Field(max_length=60)]
@@ -55,6 +63,21 @@ class TableRow(Row):
     text: str = Field(max_length=1_000_000)
 
 
+class TableColumnRow(Row):
+    """A column that a table of tools may have."""
+
+    name: str
+    words: Sentence
+    needed: bool
+
+
+class TableColumnsRow(Row):
+    """The columns that a table of tools may have, and how those of the measures are named."""
+
+    columns: tuple[TableColumnRow, ...]
+    measures: Sentence
+
+
 class PastedRow(Row):
     """What would become of one line of a table; ``entry`` is null where it is refused."""
 
@@ -78,6 +101,12 @@ def tools(session: TheSession) -> ToolsRow:
     run = session.run()
     document = session.document(run=run)
     return tools_row(document, session.tools(document, run))
+
+
+@routes.get("/tools/{number}/more")
+def more(number: int, session: TheSession) -> tuple[FieldRow, ...]:
+    """Return what else may be written of a tool than its form has fields for."""
+    return more_rows(session.document(), number)
 
 
 @routes.get("/kinds")
@@ -110,6 +139,20 @@ def standard_sets(session: TheSession) -> tuple[StandardSetRow, ...]:
     return tuple(
         StandardSetRow(kind=kind, sizes=sizes.names, source=sizes.sizes[0].source.document)
         for kind, sizes in NOMINAL_SIZES.items()
+    )
+
+
+@routes.get("/tables/columns")
+def columns(session: TheSession) -> TableColumnsRow:
+    """Return the columns that a table of tools may have."""
+    del session
+    known = {one.key: one for one in described(Tool)}
+    return TableColumnsRow(
+        columns=tuple(
+            TableColumnRow(name=key, words=known[key].words, needed=key in NEEDED)
+            for key in PLAIN_COLUMNS
+        ),
+        measures=MEASURE_COLUMNS,
     )
 
 

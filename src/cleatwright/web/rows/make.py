@@ -5,9 +5,12 @@ from __future__ import annotations
 import datetime as dt
 from typing import Literal
 
+from pydantic import Field
+
 from cleatwright.base.errors import OutputError
 from cleatwright.jobs.since_made import SinceMade, since_made
 from cleatwright.pack.file_set import output_of
+from cleatwright.pack.job import Job
 from cleatwright.pack.output_file import OutputFile
 from cleatwright.pack.reporting import tool_cautions
 from cleatwright.project.places import output_folder
@@ -76,7 +79,7 @@ class MakeSheetRow(Row):
     tools: int
     printer: str
     rails: int
-    screws: int
+    fixings: str = Field(description="the screws and anchors to buy, counted in words")
     beds: tuple[BedRow, ...]
     in_use: int
     ready: int
@@ -87,6 +90,7 @@ class MakeSheetRow(Row):
     since: SinceRow
     changes: ChangesOnWallRow
     failing: tuple[Sentence, ...]
+    weak: Literal["holders", "wall"] | None = Field(description="where what does not hold is")
     warnings: tuple[Sentence, ...]
     spared: int
     drilling: tuple[Sentence, ...]
@@ -149,7 +153,7 @@ def _sheet(computed: Computed, shown: MakingOutcome) -> MakeSheetRow:
         tools=sum(len(one.present) for one in job.planned),
         printer=job.workshop.printer().name,
         rails=len([one for one in job.rails if not one.stays]),
-        screws=_screws(hardware),
+        fixings=_fixings(hardware),
         beds=bed_rows(job, computed.beds, by_mark),
         in_use=len(job.in_use),
         ready=len(job.there.ready),
@@ -166,6 +170,7 @@ def _sheet(computed: Computed, shown: MakingOutcome) -> MakeSheetRow:
             cautions=words.all(plan.cautions),
         ),
         failing=job.failing,
+        weak=_weak(job),
         warnings=job.warnings,
         spared=job.spared,
         drilling=job.cautions,
@@ -175,8 +180,24 @@ def _sheet(computed: Computed, shown: MakingOutcome) -> MakeSheetRow:
     )
 
 
-def _screws(hardware: HardwareRow) -> int:
-    return sum(int(row[1]) for row in hardware.new.rows if "screw" in row[0])
+def _fixings(hardware: HardwareRow) -> str:
+    """Return how many screws and anchors are to be bought; screws where there are neither."""
+    counted = {"screw": 0, "anchor": 0}
+    for what, count, *_ in hardware.new.rows:
+        if what.startswith("anchor"):
+            counted["anchor"] += int(count)
+        elif "screw" in what:
+            counted["screw"] += int(count)
+    told = [f"{n} {one}{'' if n == 1 else 's'}" for one, n in counted.items() if n]
+    return ", ".join(told) or "0 screws"
+
+
+def _weak(job: Job) -> Literal["holders", "wall"] | None:
+    """Return the sheet on which what does not hold is mended: that of the parts first."""
+    if not job.failing:
+        return None
+    on_walls = sum(len(found.failing) for found in job.found)
+    return "holders" if len(job.failing) > on_walls else "wall"
 
 
 def paper_row(one: OutputFile) -> ShownPaperRow:

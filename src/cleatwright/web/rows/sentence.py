@@ -24,7 +24,7 @@ NAMES: Mapping[str, str] = MappingProxyType(
 
 _AMONG = re.compile(r"\bunder \[\[([\w.]+)\]\]")
 _ROW = re.compile(r"\[\[([\w.]+)\]\]")
-_TABLE = re.compile(r"\[(defaults|filament|person|printer|rail|wall)((?:\.[\w-]+)?)\]")
+_TABLE = re.compile(r"(?:\bthe )?\[(defaults|filament|person|printer|rail|wall)((?:\.[\w-]+)?)\]")
 _INLINE = re.compile(r"\{ ([^{}]*) \}")
 _VALUE = re.compile(r"\b([a-z][a-z0-9_]*) = ")
 # a key that is named in a sentence, but no file and no name that a person gave
@@ -46,6 +46,8 @@ def page_words(text: str) -> str:
     'No boards are given among the boards; rails are listed, not cut.'
     >>> page_words("the height and the min_gap of [rail]")
     'the height and the min gap of the rail'
+    >>> page_words("change bench_depth or the [person]")
+    'change bench depth or the person'
     >>> page_words('panel "my_lid", key "floor_gap": it is 3 mm')
     'panel "my_lid", key "floor gap": it is 3 mm'
     """

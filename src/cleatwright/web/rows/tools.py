@@ -7,16 +7,20 @@ from collections.abc import Iterable
 
 from pydantic import Field, JsonValue
 
-from cleatwright.base.errors import CleatwrightError
+from cleatwright.base.errors import CleatwrightError, InputError
 from cleatwright.base.lengths import MM_PER_INCH, LengthUnit, Wording, measured_length
 from cleatwright.design.equipment import OwnedTool
+from cleatwright.jobs.settings import TOOL, tool_fields
 from cleatwright.project.opened.document import ReadDocument, ReadTools
 from cleatwright.standards.tool_properties import PROPERTIES, ToolProperty, cautions_of
 from cleatwright.tools.registry import KINDS
+from cleatwright.web.rows.fields import FieldRow, field_row
 from cleatwright.web.rows.kinds import ColumnRow, column_rows
 from cleatwright.web.rows.raw import RawTable, list_of, table_of, tables_of, text_of
 from cleatwright.web.rows.row import FaultRow, Row, Step, fault_row
+from cleatwright.workshop.document.changes import standing
 from cleatwright.workshop.document.person import OWNER
+from cleatwright.workshop.document.typed import shown
 
 
 class MeasureCellRow(Row):
@@ -64,6 +68,7 @@ class ToolRow(Row):
     taken_by: tuple[str, ...] = Field(description="the names of who takes it, as it says itself")
     taken_by_raw: JsonValue = Field(description="as they stand in the document; null without")
     cautions: str
+    more: tuple[str, ...] = Field(description="what else is written of it, as a key and its value")
 
 
 class SheetRow(Row):
@@ -130,6 +135,22 @@ def tools_row(document: ReadDocument, read: ReadTools) -> ToolsRow:
         properties=PROPERTIES,
         people=_people(document),
         faults=tuple(_fault(fault, document, unit) for fault in read.faults),
+    )
+
+
+def more_rows(document: ReadDocument, number: int) -> tuple[FieldRow, ...]:
+    """Return what else may be written of a tool, as fields, with what stands there.
+
+    Raises:
+        InputError: There is no such tool.
+    """
+    unit: LengthUnit = "in" if document.raw.get("units") == "in" else "mm"
+    entries = tables_of(document.raw.get(TOOL))
+    if not 0 <= number < len(entries):
+        raise InputError(f"There is no tool number {number}", todo="Choose one of the list")
+    return tuple(
+        field_row(one, (TOOL, number), unit, stands=standing(entries[number], (one.key,)))
+        for one in tool_fields()
     )
 
 
@@ -220,6 +241,11 @@ def _row(number: int, entry: RawTable, owned: list[OwnedTool], unit: LengthUnit)
         taken_by=tuple(text_of(one) for one in list_of(entry.get("taken_by"))),
         taken_by_raw=entry.get("taken_by"),
         cautions=_cautions(kind, properties, unit),
+        more=tuple(
+            f"{one.key.replace('_', ' ')} {shown(standing(entry, (one.key,)))}"
+            for one in tool_fields()
+            if one.key in entry
+        ),
     )
 
 

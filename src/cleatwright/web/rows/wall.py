@@ -16,6 +16,7 @@ from cleatwright.base.stages.run import Run
 from cleatwright.design.carrying import Unit
 from cleatwright.pack.drawing import elevation_view
 from cleatwright.papers.elevation.view import HolderView, Polygon
+from cleatwright.parts.fastening import Fixing
 from cleatwright.parts.tool import GRAVITY_M_S2
 from cleatwright.project.computing import to_change
 from cleatwright.project.revision import Revision
@@ -24,6 +25,7 @@ from cleatwright.siting.assessing import Assessment
 from cleatwright.siting.giving_places import entry_of
 from cleatwright.siting.hung.moves import ChangePlan
 from cleatwright.siting.panel_job import PanelJob
+from cleatwright.siting.rails.fastening import fastening_of
 from cleatwright.siting.rails.loading import LOADED, RailLoads
 from cleatwright.wall.explaining.explain import Explained
 from cleatwright.wall.model import Item, Place, Scores
@@ -83,7 +85,7 @@ class ShapeRow(Row):
 
 
 class ShownRailRow(Row):
-    """A rail, and what its worst screw bears of what it may."""
+    """A rail, and what the worst of its screws or anchors bears of what it may."""
 
     name: str
     x0_mm: float
@@ -128,6 +130,8 @@ class ShownPanelRow(Row):
     height_mm: float
     floor_gap_mm: float
     studs_mm: tuple[float, ...]
+    joints_mm: tuple[float, ...] = Field(description="heights of the bed joints of masonry")
+    fixed_by: Fixing = Field(description="what holds its rails")
     obstacles: tuple[ObstacleRow, ...]
     rails: tuple[ShownRailRow, ...]
     hung: tuple[HungRow, ...]
@@ -204,6 +208,8 @@ def panel_row(job: PanelJob, workshop: Workshop, run: Run) -> ShownPanelRow:
         height_mm=job.panel.height_mm,
         floor_gap_mm=job.panel.floor_gap_mm,
         studs_mm=view.studs_mm,
+        joints_mm=view.joints_mm,
+        fixed_by=fastening_of(job.setting.rail, job.panel).carries.one,
         obstacles=tuple(_obstacle(one) for one in job.panel.obstacles),
         rails=_rails(job, loads),
         hung=tuple(

@@ -34,6 +34,10 @@ NEEDED = ("name", "kind")
 # words of the program, which a person may write with capitals or a space
 WORD_COLUMNS = ("kind", "use", "fit")
 PLAIN_COLUMNS = ("name", "kind", "count", "group", "use", "mass", "fit", "panel", "notes")
+MEASURE_COLUMNS = (
+    "A column for each measure of the kinds in the table, by its name, with a space or not. A unit "
+    "in brackets behind a name, or behind a value, counts before that of the workshop."
+)
 _IN_BRACKETS = re.compile(r"^(?P<name>[^()\[\]]*?)\s*[(\[]\s*(?P<unit>[^()\[\]]+?)\s*[)\]]$")
 _AS_LAST_WORD = re.compile(
     r"^(?P<name>.*\S)[\s_]+(?P<unit>mm|cm|in|inch|inches|kg|g|lb|lbs|oz|deg)$", re.IGNORECASE

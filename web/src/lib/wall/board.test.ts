@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 
-import { balloonOf, boxAt, clashes, gaps, labels, numbersOf, otherRail, overlap, snapped, ticks, type Hung, type Panel } from "./board";
+import { balloonOf, boxAt, clashes, gaps, labels, numbersOf, otherRail, overlap, snapped, spread, ticks, type Hung, type Panel } from "./board";
 
 function hung(key: string, x: number, z: number): Hung {
   return {
@@ -104,6 +104,39 @@ describe("a balloon", () => {
 
   it("is as wide as what stands in it", () => {
     expect(balloonOf({ numbers: [11, 12] }).half).toBeGreaterThan(balloonOf({ numbers: [7] }).half);
+  });
+});
+
+describe("balloons on a small drawing", () => {
+  const size = { width: 358, height: 180 };
+  const crowded = Array.from({ length: 38 }, (_, n) => ({ x: 12 + ((n * 61) % 330), y: n % 2 ? 50 : 120, half: 13 }));
+
+  it("never lie on each other", () => {
+    const found = spread(crowded, size);
+    found.forEach((one, n) => {
+      const clash = found.slice(0, n).find((other) => Math.abs(one.x - other.x) < 26 && Math.abs(one.y - other.y) < 24);
+      expect(clash, `balloon ${n}`).toBeUndefined();
+    });
+  });
+
+  it("stay in their own middle where there is room, and on the wall where not", () => {
+    const own = [
+      { x: 40, y: 50, half: 13 },
+      { x: 90, y: 50, half: 13 },
+      { x: 42, y: 50, half: 13 },
+    ];
+    const [a, b, c] = spread(own, size);
+    expect([a, b]).toEqual([
+      { x: 40, y: 50 },
+      { x: 90, y: 50 },
+    ]);
+    expect(c).not.toEqual({ x: 42, y: 50 });
+    for (const { x, y } of spread(crowded, size)) {
+      expect(x).toBeGreaterThan(0);
+      expect(x).toBeLessThan(size.width);
+      expect(y).toBeGreaterThan(0);
+      expect(y).toBeLessThan(size.height);
+    }
   });
 });
 

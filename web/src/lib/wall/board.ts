@@ -127,6 +127,44 @@ export function numbersOf(one: { numbers: readonly number[] }): string {
   return last - first === rest.length ? `${first}-${last}` : one.numbers.join(", ");
 }
 
+/** How far a balloon is moved to keep off others, by nearness: steps of about half a balloon. */
+const STEP = 13;
+/** A balloon may reach so far over the left and right edge of the wall. */
+const EDGE = 2;
+const FAR = 25;
+const ACROSS = 2 * FAR + 1;
+const AROUND = Array.from({ length: ACROSS * ACROSS }, (_, n) => ({ dx: ((n % ACROSS) - FAR) * STEP, dy: (Math.floor(n / ACROSS) - FAR) * STEP })).sort(
+  (a, b) => Math.hypot(a.dx, a.dy) - Math.hypot(b.dx, b.dy) || b.dy - a.dy || a.dx - b.dx,
+);
+
+/**
+ * Where balloons stand so that none lies on another: in their own middle, else as near to it as there is room.
+ *
+ * @param middles middle of each balloon in pixels, and how far it reaches to each side
+ * @param size how wide and high the drawing is
+ * @param tall how high a balloon is
+ * @param taken where other words stand: left, right, top and bottom
+ */
+export function spread(
+  middles: readonly { x: number; y: number; half: number }[],
+  size: { width: number; height: number },
+  tall = 24,
+  taken: readonly Box[] = [],
+): { x: number; y: number }[] {
+  const boxes: Box[] = [...taken];
+  const boxOf = (x: number, y: number, half: number): Box => [x - half, x + half, y - tall / 2, y + tall / 2];
+  const inside = (box: Box) => box[0] >= -EDGE && box[1] <= size.width + EDGE && box[2] >= 0 && box[3] <= size.height;
+  return middles.map(({ x, y, half }) => {
+    const free = AROUND.find(({ dx, dy }) => {
+      const box = boxOf(x + dx, y + dy, half);
+      return ((!dx && !dy) || inside(box)) && boxes.every((other) => !overlap(box, other));
+    });
+    const at = { x: x + (free?.dx ?? 0), y: y + (free?.dy ?? 0) };
+    boxes.push(boxOf(at.x, at.y, half));
+    return at;
+  });
+}
+
 export interface Label {
   /** Middle of the words and their base line, in pixels. */
   x: number;
