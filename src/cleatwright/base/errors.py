@@ -274,6 +274,10 @@ class WallError(DesignError, code="wall"):
     """One or more holders do not find a place on the wall."""
 
 
+class RoomError(WallError, code="wall"):
+    """The same, and nothing but want of room is the reason."""
+
+
 class KernelError(CleatwrightError, code="kernel", exit_code=4):
     """A geometry kernel reported a failure; the message names the node."""
 

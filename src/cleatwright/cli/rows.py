@@ -13,6 +13,7 @@ if TYPE_CHECKING:
     from cleatwright.jobs.wall_answers import FamilyAnswer
 
 PLACE_COLUMNS = ("no", "holder", "hangs at", "points", "reach", "mass", "side", "rails", "group")
+HOW_TO_DRAW = "To see the wall drawn as far as it goes: cleatwright arrange FOLDER --out wall.pdf"
 STATES = {"used": "used", "can": "possible", "passed": "passed over", "cannot": "no"}
 
 

@@ -7,14 +7,22 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from cleatwright.base.errors import InputError
+from cleatwright.base.errors import InputError, RoomError
 from cleatwright.base.interrupts import defer_interrupts
+from cleatwright.base.numbers import ranges
 from cleatwright.cli import show
 from cleatwright.cli.arguments import AsJson, Folder
-from cleatwright.cli.rows import PLACE_COLUMNS, family_cells, family_columns, place_cells
+from cleatwright.cli.rows import (
+    HOW_TO_DRAW,
+    PLACE_COLUMNS,
+    family_cells,
+    family_columns,
+    place_cells,
+)
 
 if TYPE_CHECKING:
-    from cleatwright.jobs.wall_answers import PanelAnswer
+    from cleatwright.jobs.so_far import SoFar
+    from cleatwright.jobs.wall_answers import PanelAnswer, WallAnswer
 
 MOST_EFFORT = 100
 MOST_TRIES = 40
@@ -34,16 +42,34 @@ def arrange(
             help="How many times as long as usual to search; as [defaults] effort if left out.",
         ),
     ] = None,
+    out: Annotated[
+        Path | None,
+        typer.Option(help="Draw the walls, as far as they go: a new PDF or SVG file."),
+    ] = None,
     as_json: AsJson = False,
 ) -> None:
     """Arrange the wall and tell what each place costs, what would move, what is in the way."""
     with defer_interrupts():
-        from cleatwright.jobs.wall_answers import arrange_walls  # noqa: PLC0415 - loads on use
+        from cleatwright.jobs import so_far  # noqa: PLC0415 - loads on use
+        from cleatwright.jobs.wall_answers import arrange_walls  # noqa: PLC0415 - the same
 
+    asked = so_far.AskedWalls(folder, afresh, effort, out)
     with show.bars(quiet=as_json) as run:
-        answer = arrange_walls(folder, afresh=afresh, effort=effort, run=run)
+        answer: WallAnswer | RoomError
+        try:
+            answer = arrange_walls(folder, afresh=afresh, effort=effort, run=run)
+        except RoomError as error:
+            answer = error
+        lacks = isinstance(answer, RoomError)
+        found = so_far.walls_as_far(asked, run) if lacks or out is not None else None
+    if isinstance(answer, RoomError):
+        if found is not None:
+            _print_unfinished(found, as_json=as_json)
+        raise answer
+    files = () if found is None else found.files
     if as_json:
-        show.print_json(answer.as_dict())
+        wrote = {"files": [str(path) for path in files]} if files else {}
+        show.print_json({**answer.as_dict(), **wrote})
     else:
         for panel in answer.panels:
             show.print_table(panel.title, PLACE_COLUMNS, _places(panel))
@@ -57,10 +83,22 @@ def arrange(
                 *(f"Warning: {text}" for text in answer.warnings),
                 *(f"Does not hold: {text}" for text in answer.failing),
                 *(f"Caution: {text}" for text in answer.cautions),
+                *(f"Wrote {path}" for path in files),
             ]
         )
     if not answer.holds:
         raise typer.Exit(3)
+
+
+def _print_unfinished(found: SoFar, *, as_json: bool) -> None:
+    """Print what hangs where on walls that cannot be finished."""
+    if as_json:
+        show.print_json(found.as_dict())
+        return
+    for wall in found.walls:
+        cells = [(ranges(one.numbers), one.name, one.spot.words(found.unit)) for one in wall.places]
+        show.print_table(f"{wall.title}: {wall.summary}", ("no", "holder", "hangs at"), cells)
+    show.print_lines(["", *([f"Wrote {path}" for path in found.files] or [HOW_TO_DRAW]), ""])
 
 
 def rearrange(  # noqa: PLR0913 - each option of a command is an argument of its function

@@ -7,11 +7,12 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from cleatwright.base.errors import RoomError
 from cleatwright.base.interrupts import defer_interrupts
 from cleatwright.base.lengths import sides_words
 from cleatwright.cli import show
 from cleatwright.cli.arguments import AsJson, Folder
-from cleatwright.cli.rows import made_cells, made_columns
+from cleatwright.cli.rows import HOW_TO_DRAW, made_cells, made_columns
 
 if TYPE_CHECKING:
     from cleatwright.jobs.made import Made
@@ -123,17 +124,20 @@ def make(  # noqa: PLR0913 - each option of a command is an argument of its func
     wanted = None
     if only is not None:
         wanted = tuple(word.strip() for word in only.split(",") if word.strip()) or ("",)
-    with show.bars(quiet=as_json) as run:
-        made = make_whole(
-            folder,
-            out=out,
-            only=wanted,
-            dry_run=dry_run,
-            with_step=step,
-            regroup=regroup,
-            going=going_as(change, plan),
-            run=run,
-        )
+    try:
+        with show.bars(quiet=as_json) as run:
+            made = make_whole(
+                folder,
+                out=out,
+                only=wanted,
+                dry_run=dry_run,
+                with_step=step,
+                regroup=regroup,
+                going=going_as(change, plan),
+                run=run,
+            )
+    except RoomError as error:
+        raise error.to_do(f"{error.todo}. {HOW_TO_DRAW}") from error
     show.print_warnings(made.left_out)
     if as_json:
         show.print_json(made.as_dict())

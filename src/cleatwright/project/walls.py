@@ -27,6 +27,7 @@ from cleatwright.design.held import known_misfit, may_change, misfit, plan_that_
 from cleatwright.design.planned import last_made
 from cleatwright.design.planning import FAULTS
 from cleatwright.project.revision import Revision, said_of
+from cleatwright.siting.as_far import PanelSoFar, as_far
 from cleatwright.siting.assessing import ASSESSED, Assessment
 from cleatwright.siting.hanging_up import Again, WallRequest, hang_up, without_place
 from cleatwright.siting.hung.earlier import MadeBefore
@@ -129,6 +130,16 @@ def hung_panels(given: Given, run: Run) -> Iterator[PanelJob]:
         yield from hang_up(wall, run)
     except WallError as error:
         raise with_what_helps(error, given, run) from error
+
+
+def walls_so_far(given: Given, run: Run) -> tuple[PanelSoFar, ...]:
+    """Return every panel with what finds a place on it, and what finds none.
+
+    Raises:
+        CleatwrightError: Something else stands in the way than want of room.
+    """
+    with said_of(given[0]):
+        return tuple(as_far(run.need(TO_HANG, given).wall, run))
 
 
 def goes(given: Given, run: Run) -> HowFar:

@@ -144,18 +144,28 @@ def hang_up(request: WallRequest, run: Run) -> Iterator[PanelJob]:
     Raises:
         WallError: Something finds no place; the message says what would help.
     """
-    items = _items(request, run)
+    items = items_of(request, run)
     last = request.rails.last
-    for panel in request.workshop.surfaces():
-        on = partial(request.rails.on, panel.name)
-        if panel.name != MAIN and not items[panel.name] and not on("document", "recorded"):
-            continue
-        hung = _on_panel(request, panel, items, run, last=last)
+    for panel in used_panels(request, items):
+        hung = hung_on(request, panel, items, run, last=last)
         last = max(last, last_number(hung.arrangement.rails))
         yield hung
 
 
-def _on_panel(
+def used_panels(request: WallRequest, items: Mapping[str, Sequence[Item]]) -> Iterator[Panel]:
+    """Yield the wall, and every further panel on which something hangs or shall hang.
+
+    Args:
+        request: What shall hang.
+        items: The same as the walls see it, by the names of the panels.
+    """
+    for panel in request.workshop.surfaces():
+        rails = request.rails.on(panel.name, "document", "recorded")
+        if panel.name == MAIN or items[panel.name] or rails:
+            yield panel
+
+
+def hung_on(
     request: WallRequest,
     panel: Panel,
     items: Mapping[str, tuple[Item, ...]],
@@ -165,9 +175,13 @@ def _on_panel(
 ) -> PanelJob:
     """Return one panel; a rail that was set aside stays only if it bears what would hang on it.
 
-    It stays too where a new one in its place would bear no more.
+    It stays too where a new one in its place would bear no more. New rails are numbered on after
+    ``last``.
+
+    Raises:
+        WallError: Something finds no place; the message says what would help.
     """
-    settling = _settling(request, panel, items[panel.name])
+    settling = settling_on(request, panel, items[panel.name])
     made = request.rails_made(panel)
     after = max([last, *(rail.number for rail in made)])
 
@@ -219,17 +233,18 @@ def without_place(request: WallRequest, run: Run, *, one_in: int = 1) -> frozens
         run: The run that keeps what was computed before.
         one_in: Of how many rounds of the search one is done, >= 1.
     """
-    items = _items(request, run)
+    items = items_of(request, run)
     found: set[str] = set()
     for panel in request.workshop.surfaces():
         if items[panel.name]:
-            search = _settling(request, panel, items[panel.name]).asked.told
+            search = settling_on(request, panel, items[panel.name]).asked.told
             quick = replace(search, rounds=search.rounds // one_in)
             found.update(left.key for left in run.need(SEARCHED, quick).left_over)
     return frozenset(found)
 
 
-def _settling(request: WallRequest, panel: Panel, items: tuple[Item, ...]) -> Settling:
+def settling_on(request: WallRequest, panel: Panel, items: tuple[Item, ...]) -> Settling:
+    """Return what shall hang on a panel, and how; ``items`` are the same as the wall sees it."""
     workshop, on = request.workshop, partial(request.rails.on, panel.name)
     units = tuple(unit for unit in request.units if unit.planned.panel == panel.name)
     again = request.on(panel.name)
@@ -281,15 +296,25 @@ def _settled(
         try:
             with suppress(WallError) if request.helped else nullcontext():
                 return run.need(SETTLED, settling)
-            others = _others(request, panel, items)
-            means = Means(others, workshop.units, tables_of(workshop, settling.units))
+            means = means_on(request, panel, settling, items)
             require_all(run.need(HELPED, (search, means)))
             return run.need(SETTLED, settling)
         except WallError as error:
             raise Words(request.names).told(error) from error
 
 
-def _items(request: WallRequest, run: Run) -> Mapping[str, tuple[Item, ...]]:
+def means_on(
+    request: WallRequest,
+    panel: Panel,
+    settling: Settling,
+    items: Mapping[str, Sequence[Item]],
+) -> Means:
+    """Return what a change of a panel may use to give something a place."""
+    others = _others(request, panel, items)
+    return Means(others, request.workshop.units, tables_of(request.workshop, settling.units))
+
+
+def items_of(request: WallRequest, run: Run) -> Mapping[str, tuple[Item, ...]]:
     """Return the units as the walls see them, by the names of the panels."""
     ordered = {group.name for group in request.workshop.groups if group.in_order}
     found: dict[str, list[Item]] = {panel.name: [] for panel in request.workshop.surfaces()}

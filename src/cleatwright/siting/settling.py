@@ -21,7 +21,7 @@ from cleatwright.siting.arranging import ARRANGED, ArrangingRequest
 from cleatwright.siting.walls import Spot, spots_of
 from cleatwright.siting.ways_out import prove_ways
 from cleatwright.wall.keeping import KeptArrangement
-from cleatwright.wall.model import Item
+from cleatwright.wall.model import Arrangement, Item
 from cleatwright.wall.problem import WallProblem
 from cleatwright.wall.rows.choosing import row_heights
 from cleatwright.wall.score import stays_at
@@ -95,6 +95,22 @@ PROVEN = Stage("ways out of a panel", _proven, content_key, codec=JsonCodec(tupl
 """From all that is on a panel to the proof for each of its tools; what changed is proven anew."""
 
 
+def ways_out_of(
+    units: tuple[Unit, ...], arrangement: Arrangement, around: Surroundings, run: Run
+) -> tuple[WayProof, ...]:
+    """Return the proof of the way out of every tool of what hangs on a panel.
+
+    Args:
+        units: What hangs.
+        arrangement: Where.
+        around: What else is on the panel; the rails come from the arrangement.
+        run: The run that keeps what was proven before.
+    """
+    spots = spots_of(units, arrangement)
+    there = replace(around, rails=arrangement.rails)
+    return run.need(PROVEN, _Hung(units, tuple(sorted(spots.items())), there))
+
+
 def _settled(run: Run, settling: Settling) -> Settled:
     """Return the try that lacks the least room; no rail comes down for want of it for a hand."""
     asked, units, best = settling.asked, settling.units, None
@@ -106,9 +122,7 @@ def _settled(run: Run, settling: Settling) -> Settled:
             if best is None:
                 raise
             return best
-        spots = spots_of(units, kept.arrangement)
-        around = replace(settling.around, rails=kept.arrangement.rails)
-        ways = run.need(PROVEN, _Hung(units, tuple(sorted(spots.items())), around))
+        ways = ways_out_of(units, kept.arrangement, settling.around, run)
         found = Settled(asked.problem, kept, ways)
         if best is None or found.missing_mm < best.missing_mm:
             best = found

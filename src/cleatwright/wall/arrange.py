@@ -6,7 +6,7 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from cleatwright.base import said
-from cleatwright.base.errors import WallError
+from cleatwright.base.errors import RoomError
 from cleatwright.base.interrupts import defer_interrupts
 from cleatwright.wall.inputs import check_problem, of_items
 from cleatwright.wall.model import Arrangement, Item, LeftOver
@@ -81,10 +81,10 @@ def require_all(arrangement: Arrangement) -> Arrangement:
     """Return the arrangement when everything hangs.
 
     Raises:
-        WallError: Something is left over; each is named with what would help.
+        RoomError: Something is left over; each is named with what would help.
     """
     if arrangement.left_over:
-        raise WallError(
+        raise RoomError(
             " ".join(left.sentence for left in arrangement.left_over),
             place=of_items((left.key for left in arrangement.left_over), ("width",), ("height",)),
             todo="Change the wall, or leave these holders off it; each change was tried by itself",

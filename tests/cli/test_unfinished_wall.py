@@ -1,0 +1,115 @@
+"""A wall on which not everything finds a place: told and drawn as far as it goes."""
+
+import itertools
+from collections.abc import Callable
+from pathlib import Path
+from xml.etree import ElementTree as ET
+
+import pytest
+import shapely
+from tests.cli.conftest import Cli
+
+from cleatwright.base.stages.run import Run
+from cleatwright.base.stages.store import Store
+from cleatwright.pack.drawing import elevation_view
+from cleatwright.project.revision import read_revision
+from cleatwright.project.walls import Request, walls_so_far
+
+SVG = "{http://www.w3.org/2000/svg}"
+
+
+@pytest.fixture
+def narrow(shed: Path, shed_text: str) -> Path:
+    """Return the small workshop on a wall that is too small for it."""
+    text = shed_text.replace("width = 1200\nheight = 900", "width = 300\nheight = 440")
+    text = text.partition("[[holder]]")[0]
+    for x in (700, 1100):
+        text = text.replace(f"[[wall.stud]]\nx = {x}\nwidth = 50\n", "")
+    text = text.replace("[[wall.stud]]", "[[wall.stud]]\nx = 250\nwidth = 50\n\n[[wall.stud]]", 1)
+    (shed / "workshop.toml").write_text(text, "utf-8")
+    return shed
+
+
+def test_what_hangs_and_what_is_left_over_are_told_and_drawn(
+    narrow: Path, cli: Cli, tmp_path: Path
+) -> None:
+    drawn = tmp_path / "wall.svg"
+    ran = cli("arrange", narrow, "--out", drawn, "--json")
+    assert ran.code == 3
+    assert ran.json["finished"] is False
+    (wall,) = ran.json["panels"]
+    hang, left = [one["name"] for one in wall["places"]], [one["name"] for one in wall["left_over"]]
+    assert hang
+    assert left
+    assert not set(hang) & set(left)
+    for one in wall["left_over"]:
+        assert f'"{one["name"]}"' in one["why"]
+        assert one["why"] in ran.error["given"]
+    assert ran.json["files"] == [str(drawn)]
+    words = " ".join("".join(text.itertext()) for text in ET.parse(drawn).iter(f"{SVG}text"))  # noqa: S314 - our own bytes
+    assert f"{len(hang)} of {len(hang) + len(left)} find a place" in words
+    for name in hang:
+        assert name in words
+    for name in left:
+        assert f'Left over: "{name}"' in words
+    assert "Before you drill" in words
+
+
+def test_what_is_drawn_lies_apart_and_on_the_wall(narrow: Path, known: Store) -> None:
+    """Shapely says so of the silhouettes of holders and tools."""
+    run = Run(known)
+    (found,) = walls_so_far((read_revision(narrow, run), Request()), run)
+    view = elevation_view(found.job, run)
+    wall = shapely.box(0.0, 0.0, view.width_mm, view.height_mm)
+    shapes = [
+        shapely.union_all(
+            [shapely.make_valid(shapely.Polygon(ring)) for ring in (*one.holder, *one.tools)]
+        )
+        for one in view.holders
+    ]
+    assert shapes
+    for shape in shapes:
+        assert wall.buffer(0.1).contains(shape)
+    for one, other in itertools.combinations(shapes, 2):
+        assert one.intersection(other).area < 1.0
+    hang = {unit.planned.name for unit in found.job.units}
+    assert hang.isdisjoint({one.key for one in found.left})
+    assert found.left
+
+
+def test_make_writes_nothing_and_says_how_to_see_the_wall(
+    narrow: Path, cli: Cli, listing: Callable[[Path], dict[str, bytes]]
+) -> None:
+    before = listing(narrow)
+    ran = cli("make", narrow)
+    assert ran.code == 3
+    assert "cleatwright arrange FOLDER --out wall.pdf" in ran.err
+    after = {name for name in listing(narrow) if not name.startswith(".")}
+    assert after == {name for name in before if not name.startswith(".")}
+
+
+def test_a_file_that_is_there_already_is_kept(narrow: Path, cli: Cli, tmp_path: Path) -> None:
+    kept = tmp_path / "wall.pdf"
+    kept.write_bytes(b"mine")
+    ran = cli("arrange", narrow, "--out", kept)
+    assert ran.code == 5
+    assert "already a file of this name" in ran.err
+    assert kept.read_bytes() == b"mine"
+
+
+def test_a_wall_that_is_finished_is_drawn_too(shed: Path, cli: Cli, tmp_path: Path) -> None:
+    drawn = tmp_path / "wall.pdf"
+    ran = cli("arrange", shed, "--out", drawn)
+    assert ran.code == 0
+    assert f"Wrote {drawn}" in ran.out
+    assert drawn.read_bytes().startswith(b"%PDF")
+
+
+def test_where_more_than_room_is_wanting_only_that_is_told(narrow: Path, cli: Cli) -> None:
+    """A place that is given off the wall is no want of room."""
+    path = narrow / "workshop.toml"
+    given = '\n[[holder]]\ntools = ["Hammer"]\nplace = { x = 260, z = 300 }\n'
+    path.write_text(path.read_text("utf-8") + given, "utf-8")
+    ran = cli("arrange", narrow)
+    assert ran.code == 3
+    assert "find a place" not in ran.out
