@@ -5,8 +5,10 @@ The oracle is the document on the disk, and what stands on the page.
 
 from __future__ import annotations
 
+import re
 import tomllib
 
+import pytest
 from playwright.sync_api import Browser, Page, expect
 from tests.web.serving import Served, opened
 
@@ -87,3 +89,50 @@ def test_all_measures_of_a_tool_are_seen_on_a_tablet_and_no_key_is_cut(
         }"""
         assert page.evaluate(inside)
         assert page.evaluate("document.querySelector('main').scrollWidth") <= 1024
+
+
+def test_sizes_are_typed_and_stepped_in_the_unit_of_the_workshop(
+    chromium: Browser, live: Served
+) -> None:
+    """Oracle: the document, in which a bare number counts in inches; 1 in = 25.4 mm."""
+    inches = live.text.replace('name = "Shed"', 'name = "Shed"\nunits = "in"')
+    head, tools = inches.split("[wall]")
+    plain = re.sub(r"(?<=[=\[,] )(\d+(?:\.\d+)?)(?=[,\s}\]])", r'"\1 mm"', tools)
+    plain = plain.replace("[220", '["220 mm"').replace('"1270 mm"', "1270")
+    inches = f"{head}[wall]{plain}".replace('"45 mm"\n\n[printer', "45\n\n[printer")
+    live.session.workshop.replace_text(inches, label="inches")
+    live.session.tell_revision()
+    for page in opened(chromium, live):
+        page.evaluate("location.hash = 'holders'")
+        field = page.get_by_role("complementary").get_by_role("textbox").first
+        expect(field).to_be_visible(timeout=SOON)
+        low, high = (field.get_attribute("aria-label") or "").split(", ")[1].split(" to ")
+        number = (float(low) + float(high)) / 2
+        field.fill(f"{number:.3f}")
+        field.press("Enter")
+        expect(page.get_by_role("button", name="Back to the family's sizes")).to_be_visible(
+            timeout=SOON
+        )
+        (wish,) = (one for one in holders_of(live) if "params" in one)
+        params = wish["params"]
+        assert isinstance(params, dict)
+        (value,) = params.values()
+        assert value == pytest.approx(number, abs=0.0006)
+        expect(page.get_by_text("Allowed:")).to_have_count(0)
+
+
+def test_a_long_name_makes_no_page_wider_than_a_phone(chromium: Browser, live: Served) -> None:
+    name = "Awl of my grandfather with a round handle of beech that was turned by hand"
+    text = live.text.replace('name = "Awl"', f'name = "{name}"')
+    live.session.workshop.replace_text(text, label="a long name")
+    live.session.tell_revision()
+    for page in opened(chromium, live, width=390, height=844):
+        for sheet, there in (
+            ("holders", "select"),
+            ("wall", ".board .balloon"),
+            ("tools", "tbody th"),
+        ):
+            page.evaluate(f"location.hash = '{sheet}'")
+            expect(page.locator(there).first).to_be_visible(timeout=SOON)
+            page.wait_for_load_state("networkidle")
+            assert page.evaluate("document.querySelector('main').scrollWidth") <= 390, sheet

@@ -173,6 +173,8 @@ export interface Label {
 }
 
 const LETTER = 6.3;
+/** So many letters of a name stand on the drawing; all of them stand in the list beside it. */
+const LONGEST = 26;
 const BALLOON = 14;
 const MOST_IN_BALLOON = 6;
 
@@ -188,7 +190,8 @@ export function labels(
 ): Map<string, Label> {
   const boxes: Box[] = middles.map(({ x, y, half = BALLOON }) => [x - half, x + half, y - BALLOON, y + BALLOON]);
   const found = new Map<string, Label>();
-  middles.forEach(({ key, x, y, words }, own) => {
+  middles.forEach(({ key, x, y, words: whole }, own) => {
+    const words = whole.length > LONGEST ? `${whole.slice(0, LONGEST - 1).trimEnd()}…` : whole;
     const half = (words.length * LETTER) / 2;
     const at = Math.min(Math.max(x, half + 2), width - half - 2);
     if (Math.abs(at - x) > half) return;
