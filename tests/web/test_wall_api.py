@@ -30,15 +30,22 @@ def client(folder: Path) -> Generator[TestClient]:
 
 def arranged(client: TestClient) -> dict[str, Any]:
     """Arrange the walls, wait, and return the main one."""
+    work = ended(client)
+    assert work["state"] == "done", work
+    panel: dict[str, Any] = client.get("/api/walls").json()["panels"][0]
+    return panel
+
+
+def ended(client: TestClient) -> dict[str, Any]:
+    """Arrange the walls, wait, and return how that ended."""
     begun = client.post("/api/walls", json={})
     assert begun.status_code == 200, begun.text
     until = time.monotonic() + 60.0
     while (work := client.get("/api/work/wall").json())["state"] == "running":
         assert time.monotonic() < until
         time.sleep(0.05)
-    assert work["state"] == "done", work
-    panel: dict[str, Any] = client.get("/api/walls").json()["panels"][0]
-    return panel
+    found: dict[str, Any] = work
+    return found
 
 
 def test_the_plan_is_that_of_the_command_line(client: TestClient, folder: Path) -> None:
@@ -213,3 +220,28 @@ def test_masonry_is_held_by_anchors_and_what_they_do_not_hold_is_said(
     assert sheet["failing"]
     anchors = sum(one["studs"] for one in panel["rails"])
     assert sheet["fixings"] == f"{anchors} anchors"
+
+
+def test_a_wall_that_cannot_be_finished_is_shown_as_far_as_it_goes(
+    client: TestClient, folder: Path
+) -> None:
+    """Beside the fault stands what found a place; when there is room again, all of it does."""
+    path = folder / "workshop.toml"
+    text = path.read_text("utf-8")
+    small = text.replace("width = 1600\nheight = 1000", "width = 180\nheight = 400")
+    for x in (700, 1300):
+        small = small.replace(f"[[wall.stud]]\nx = {x}\nwidth = 45\n", "")
+    small = small.replace("x = 100\nwidth = 45", "x = 32\nwidth = 20")
+    small = small.replace("[[wall.stud]]", "[[wall.stud]]\nx = 148\nwidth = 20\n\n[[wall.stud]]", 1)
+    all_of_it = {one["name"] for one in arranged(client)["hung"]}
+    assert client.put("/api/text", json={"text": small}).status_code == 200
+    work = ended(client)
+    assert work["state"] == "failed"
+    (fault,) = work["faults"]
+    hung = {one["name"] for one in client.get("/api/walls").json()["panels"][0]["hung"]}
+    assert hung
+    left = {name for name in all_of_it if f'"{name}" finds no' in fault["sentence"]}
+    assert left
+    assert hung.isdisjoint(left)
+    assert client.put("/api/text", json={"text": text}).status_code == 200
+    assert {one["name"] for one in arranged(client)["hung"]} == all_of_it

@@ -8,7 +8,7 @@ from typing import Annotated
 from fastapi import APIRouter
 from pydantic import Field
 
-from cleatwright.base.errors import CleatwrightError, InputError, unknown_name
+from cleatwright.base.errors import CleatwrightError, InputError, RoomError, unknown_name
 from cleatwright.base.gathering import refuse
 from cleatwright.base.stages.run import Run
 from cleatwright.design.planning import FAULTS
@@ -24,7 +24,7 @@ from cleatwright.web.routes.session_of import TheSession
 from cleatwright.web.rows.raw import tables_of
 from cleatwright.web.rows.row import Row, Step
 from cleatwright.web.rows.state import StateRow, state_row
-from cleatwright.web.rows.wall import WallsRow, walls_row
+from cleatwright.web.rows.wall import WallsRow, row_so_far, walls_row
 from cleatwright.web.rows.work import WorkRow, work_row
 from cleatwright.web.session import Session
 from cleatwright.web.work import WALL
@@ -64,9 +64,13 @@ def arrange(session: TheSession) -> WorkRow:
     request = request_of(session.chosen, revision)
 
     def do(run: Run) -> WallsRow:
+        given = (revision, request)
         try:
-            return walls_row((revision, request), run, now.number)
+            return walls_row(given, run, now.number)
         except CleatwrightError as error:
+            if isinstance(error, RoomError):
+                # what finds a place is shown beside what does not
+                session.works.so_far(WALL, run, row_so_far(given, run, now.number))
             raise session.document(now, run).placed(error) from error
 
     return work_row(session.works.start(WALL, walls_key(now, revision, request), do))
@@ -88,10 +92,12 @@ def search_longer(session: TheSession) -> StateRow:
 
 @routes.get("/walls")
 def walls(session: TheSession) -> WallsRow | None:
-    """Return the walls as they were last arranged, or nothing before that."""
-    good = session.works.good(WALL)
-    same = good is not None and good.key.startswith(f"{session.workshop.now.instance}/")
-    return good.result if good is not None and same else None
+    """Return the walls as they were last arranged, or as far as they go; nothing before that."""
+    found = session.works.now(WALL)
+    if found is None or found.result is None:
+        found = session.works.good(WALL)
+    same = found is not None and found.key.startswith(f"{session.workshop.now.instance}/")
+    return found.result if found is not None and same else None
 
 
 @routes.get("/work/{name}")

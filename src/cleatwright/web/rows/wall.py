@@ -20,7 +20,7 @@ from cleatwright.parts.fastening import Fixing
 from cleatwright.parts.tool import GRAVITY_M_S2
 from cleatwright.project.computing import to_change
 from cleatwright.project.revision import Revision
-from cleatwright.project.walls import TO_HANG, WALLS, Given, assessed
+from cleatwright.project.walls import TO_HANG, WALLS, Given, assessed, walls_so_far
 from cleatwright.siting.assessing import Assessment
 from cleatwright.siting.giving_places import entry_of
 from cleatwright.siting.hung.moves import ChangePlan
@@ -182,6 +182,27 @@ def walls_row(given: Given, run: Run, number: int) -> WallsRow:
         plan=request.plan,
         panels=tuple(panel_row(job, revision.workshop, run) for job in panels),
         change=_change(to_change(given, run), revision) if run.need(TO_HANG, given).hung else None,
+    )
+
+
+def row_so_far(given: Given, run: Run, number: int) -> WallsRow:
+    """Return all panels of a workshop that cannot be finished, each as far as it goes.
+
+    Args:
+        given: As for ``walls_row``.
+        run: As for ``walls_row``.
+        number: As for ``walls_row``.
+
+    Raises:
+        CleatwrightError: Something else stands in the way than want of room.
+    """
+    revision, request = given
+    found = walls_so_far(given, run)
+    return WallsRow(
+        revision=number,
+        plan=request.plan,
+        panels=tuple(panel_row(one.job, revision.workshop, run) for one in found),
+        change=None,
     )
 
 
