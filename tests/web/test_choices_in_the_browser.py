@@ -67,6 +67,8 @@ def test_the_wall_shows_the_plans_too_and_nobody_is_shut_out(
     found: dict[str, object] = {}
     for page in opened(chromium, hanging):
         plans(page, "wall")
+        page.get_by_role("button", name="Choose a plan", exact=True).click()
+        expect(page.get_by_role("region", name="Plans to choose from")).to_be_focused()
         page.get_by_role("button", name="Choose the plan afresh").click()
         expect(page.locator(".board .balloon")).to_have_count(2, timeout=SOON)
         expect(page.get_by_text("You see the plan afresh")).to_be_visible()
