@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+import re
 from collections.abc import Callable
 from dataclasses import replace
 from pathlib import Path
@@ -16,7 +17,7 @@ from cleatwright.base.errors import DesignError
 from cleatwright.papers.elevation.drawing import elevation_pages
 from cleatwright.papers.elevation.dxf import elevation_dxf
 from cleatwright.papers.elevation.dxf_drawing import LAYERS
-from cleatwright.papers.elevation.view import ElevationView, HolderView, ObstacleView
+from cleatwright.papers.elevation.view import ElevationView, FreeSeatView, HolderView, ObstacleView
 from cleatwright.papers.kit.svg_pdf import svg_pdf
 from cleatwright.wall.rail import Profile, Rail
 from cleatwright.wall.reach import ReachBand
@@ -122,6 +123,23 @@ def test_the_dxf_measures_from_the_corner_of_the_wall_and_shows_reach_and_rails_
     assert len(space.query('LWPOLYLINE[layer=="RAILS_THAT_STAY"]')) == 1
     (datum,) = space.query('CIRCLE[layer=="DATUM"]')
     assert (datum.dxf.center.x, datum.dxf.center.y) == (0.0, 0.0)
+
+
+def test_seats_that_are_kept_free_are_dashed_on_a_layer_of_their_own() -> None:
+    box = (1000.0, 1160.0, 980.0, 1180.0)
+    view = replace(VIEW, seats=(FreeSeatView("reserved seat 1", box, 1100.0),))
+    document = READER.read(io.StringIO(elevation_dxf(view).decode("utf-8")))
+    line = document.linetypes.get(document.layers.get("RESERVED_SEATS").dxf.linetype)
+    dashes = [tag.value for tag in line.pattern_tags.tags if tag.code == 49]
+    assert min(dashes) < 0.0 < max(dashes), "gaps are less than 0, by the DXF reference"
+    (loop,) = document.modelspace().query('LWPOLYLINE[layer=="RESERVED_SEATS"]')
+    assert {point[:2] for point in loop.get_points()} == {(x, z) for x in box[:2] for z in box[2:]}
+    page = elevation_pages(view)[0].decode("utf-8")
+    (seat,) = re.findall(r'<rect class="reserved-seat"[^>]*>', page)
+    assert "stroke-dasharray" in seat
+    legend = [one.decode("utf-8") for one in elevation_pages(view)]
+    assert sum(page.count(">reserved seat 1<") for page in legend) >= 1
+    assert "Reserved seats" not in elevation_pages(VIEW)[0].decode("utf-8")
 
 
 def test_the_dxf_depends_on_no_hash_seed(under_hash_seeds: Callable[..., set[bytes]]) -> None:

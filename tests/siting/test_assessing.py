@@ -213,6 +213,7 @@ def test_a_heavy_tool_far_beyond_the_last_stud_breaks_the_screws_of_its_rail(
 width = 2000
 height = 900
 floor_gap = 700
+reserved_seats = 0
 stud = [{{ x = 300 }}, {{ x = 400 }}]
 rail = [{{ {rail}, z_top = 500 }}]
 

@@ -75,6 +75,9 @@ def _lines(two: TwoArrangements, unit: LengthUnit) -> Iterator[ComparingLine]:
     if any(side.new_rail_mm < side.rail_mm for side in (now, other)):
         yield _long("of them to cut", now.new_rail_mm, other.new_rail_mm, unit=unit)
     yield _boards(now, other)
+    if now.panel.problem.seats:
+        kept, after_kept = (len(one.panel.arrangement.seats) for one in (now, other))
+        yield _counted("reserved seats", kept, after_kept)
     hung = sum(one.hangs for one in moved_lines(two))
     hangs = any(item.hangs_at is not None for item in now.panel.problem.items)
     none = "" if hangs or not two.moved else "none hangs yet"

@@ -173,6 +173,7 @@ def _made(job: Job, changes: tuple[Change, ...], folder: Path, *, dry_run: bool)
                 *wood_note,
                 *job.pitch_notes,
                 *job.empty_notes,
+                *job.seat_notes,
                 *(job.change_plan.summary if job.hung else ()),
             )
         ),

@@ -190,7 +190,7 @@ def arrange_walls(
         warnings=job.warnings,
         failing=words.all(tuple(text for found in job.found for text in found.failing)),
         cautions=words.all(tool_cautions(job)),
-        notes=words.all((*job.pitch_notes, *job.empty_notes)),
+        notes=words.all((*job.pitch_notes, *job.empty_notes, *job.seat_notes)),
     )
 
 

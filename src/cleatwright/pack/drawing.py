@@ -14,6 +14,7 @@ from cleatwright.papers.elevation.dxf import ELEVATION_DXF
 from cleatwright.papers.elevation.view import (
     BenchView,
     ElevationView,
+    FreeSeatView,
     HangView,
     HolderView,
     ObstacleView,
@@ -77,6 +78,9 @@ def elevation_view(job: PanelJob, run: Run) -> ElevationView:
         bench=_bench(wall),
         made_of=wall.made_of,
         joints_mm=() if courses is None else courses.joints_mm(wall.height_mm),
+        seats=tuple(
+            FreeSeatView(one.item.key, one.box_mm, one.place.z_mm) for one in job.arrangement.seats
+        ),
     )
 
 

@@ -20,6 +20,7 @@ from cleatwright.siting.hung.moves import ChangePlan
 from cleatwright.siting.panel_job import PanelJob
 from cleatwright.siting.pitch import pitch_notes
 from cleatwright.siting.screws_behind import screws_met
+from cleatwright.siting.seats.told import seat_notes
 from cleatwright.siting.walls import Spot
 from cleatwright.standards import cautions
 from cleatwright.wall.rail import Rail
@@ -142,6 +143,11 @@ class Job:
     def empty_notes(self) -> tuple[str, ...]:
         """Return which holders have empty places, and for which tools."""
         return tuple([one.emptiness for one in self.planned if one.emptiness])
+
+    @property
+    def seat_notes(self) -> tuple[str, ...]:
+        """Return how many of the seats that are to be kept free found room, wall by wall."""
+        return self.words.all(tuple(text for panel in self.panels for text in seat_notes(panel)))
 
     @property
     def new_wood(self) -> tuple[tuple[str, BuiltPart], ...]:

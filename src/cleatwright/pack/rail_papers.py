@@ -259,26 +259,22 @@ def _lining_words(job: PanelJob) -> str:
 
 
 def _strip(loaded: RailLoads, fails: str) -> StripView:
-    screws = screw_loads(loaded.fixing, loaded.loads)
+    screws = screw_loads(loaded.fixing, loaded.all_loads)
+    numbers = [*(unit.planned.numbers for unit in loaded.units), *("" for _ in loaded.reserved)]
+    arrows = [
+        ArrowView(number, load.name, load.x_mm, load.weight_n / GRAVITY_M_S2, load.weight_n)
+        for number, load in zip(numbers, loaded.all_loads, strict=True)
+    ]
     return StripView(
         rail=loaded.rail,
-        arrows=tuple(
-            ArrowView(
-                unit.planned.numbers,
-                load.name,
-                load.x_mm,
-                load.weight_n / GRAVITY_M_S2,
-                load.weight_n,
-            )
-            for unit, load in zip(loaded.units, loaded.loads, strict=True)
-        ),
+        arrows=tuple(sorted(arrows, key=lambda one: one.x_mm)),
         studs=tuple(
             LoadedStud(
                 stud.x_mm,
                 stud.weight_n,
                 tuple(screw for screw in screws if screw.stud_mm == stud.x_mm),
             )
-            for stud in stud_loads(loaded.fixing, loaded.loads)
+            for stud in stud_loads(loaded.fixing, loaded.all_loads)
         ),
         fails=fails,
     )

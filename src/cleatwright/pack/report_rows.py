@@ -12,17 +12,21 @@ from cleatwright.holders.choosing import WhyFamily
 from cleatwright.papers.report_model import (
     CheckRow,
     FamilyRow,
+    FreeSeatRow,
     PanelRow,
     PersonRow,
     RailRow,
     ScoreRow,
     WhyRow,
 )
+from cleatwright.parts.tool import GRAVITY_M_S2
 from cleatwright.siting.assessing import Assessment
 from cleatwright.siting.panel_job import PanelJob
 from cleatwright.siting.people import PanelPeople
+from cleatwright.siting.rails.loading import loaded_rails
 from cleatwright.wall.explaining.explain import Explained
-from cleatwright.wall.model import Scores
+from cleatwright.wall.model import ReservedSeat, Scores
+from cleatwright.wall.rail import Rail
 
 _COUNTED = re.compile(r"\btool (\d+)\b")
 
@@ -113,6 +117,27 @@ def panel_row(job: PanelJob, found: Assessment) -> PanelRow:
         checks=check_rows(found.checks),
         lifting=check_rows(found.lifting),
         folder=job.folder,
+        reserved_seats_asked=len(job.problem.seats),
+        reserved_seats=tuple(_seat(job, rail, one) for rail, one in _seats(job)),
+    )
+
+
+def _seats(job: PanelJob) -> list[tuple[Rail, ReservedSeat]]:
+    on = {one.item.key: rail for rail in job.arrangement.rails for one in job.seats_on(rail)}
+    return [(on[one.item.key], one) for one in job.arrangement.seats]
+
+
+def _seat(job: PanelJob, rail: Rail, seat: ReservedSeat) -> FreeSeatRow:
+    loads = {one.name: one for load in loaded_rails(job) for one in load.reserved}
+    return FreeSeatRow(
+        name=seat.item.key,
+        rail=rail.name,
+        x_mm=seat.place.x_mm,
+        z_mm=seat.place.z_mm,
+        width_mm=seat.item.width_mm,
+        above_mm=seat.item.up_mm,
+        below_mm=seat.item.down_mm,
+        load_kg=loads[seat.item.key].weight_n / GRAVITY_M_S2,
     )
 
 

@@ -282,6 +282,19 @@ class PersonRow(_Row):
     )
 
 
+class FreeSeatRow(_Row):
+    """A seat on a rail that is kept free for a tool to come."""
+
+    name: str
+    rail: str
+    x_mm: float = Field(description="left edge of the plate that has room there")
+    z_mm: float = Field(description="hang height")
+    width_mm: float = Field(description="of that plate")
+    above_mm: float = Field(description="room above the hang height")
+    below_mm: float = Field(description="room below it")
+    load_kg: float = Field(description="the mass with which it counts on its rail")
+
+
 class PanelRow(_Row):
     """The wall or a panel: its reach, the points of its arrangement and its checks."""
 
@@ -298,6 +311,12 @@ class PanelRow(_Row):
     checks: tuple[CheckRow, ...]
     lifting: tuple[CheckRow, ...]
     folder: str = Field(description="where its drawings are")
+    reserved_seats_asked: int = Field(
+        0, description="how many seats are to be kept free; 0 where nothing hangs on a rail"
+    )
+    reserved_seats: tuple[FreeSeatRow, ...] = Field(
+        default=(), description="those that found room; they count nothing in the points"
+    )
 
 
 class MoveRow(_Row):

@@ -4,36 +4,31 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
-from typing import Literal
 
 from cleatwright.base.errors import KernelError, WallError
-from cleatwright.base.interrupts import defer_interrupts
 from cleatwright.base.keys import content_key
 from cleatwright.base.stages.codec import JsonCodec
 from cleatwright.base.stages.run import Run
 from cleatwright.base.stages.stage import Stage
 from cleatwright.siting.as_made import NO_START, Start
 from cleatwright.siting.rails.as_made import rails_made
+from cleatwright.siting.searching import SEARCHED, Moves, Search
 from cleatwright.wall.adding.moved import with_moves
 from cleatwright.wall.adding.seats import MOST_ORDERED, Seated, seats_beside
-from cleatwright.wall.arrange import Progress, arrange, default_rounds, require_all
+from cleatwright.wall.arrange import require_all
 from cleatwright.wall.conflicts import conflicts
-from cleatwright.wall.explaining.offers import Means
-from cleatwright.wall.explaining.remedies import by_name, find_help
+from cleatwright.wall.explaining.remedies import by_name
 from cleatwright.wall.inputs import check_problem
 from cleatwright.wall.keeping import KeptArrangement, keep_rails
-from cleatwright.wall.model import Arrangement, Item, Place
+from cleatwright.wall.model import Arrangement, Item, Place, ReservedSeat
 from cleatwright.wall.off_heat import off_heat
 from cleatwright.wall.problem import WallProblem
 from cleatwright.wall.rail import Rail
 from cleatwright.wall.rails import numbered
-from cleatwright.wall.rows.choosing import in_rows, on_rows, rows_can_be
+from cleatwright.wall.rows.choosing import on_rows
 from cleatwright.wall.rows.laying import rows_behind, without_bare_rows
 from cleatwright.wall.score import hung
 from cleatwright.workshop.ledger.made_wall import MadeRail
-
-# a wall on which this many rounds leave nothing over is worth looking for rows
-QUICK_ROUNDS = 3_000
 
 
 @dataclass(frozen=True)
@@ -49,25 +44,6 @@ class Words:
     def told(self, error: WallError) -> WallError:
         """Return the error with the names of holders in place of their keys."""
         return error.said(lambda words: by_name(words, self.names) if words else words)
-
-
-Moves = Literal["never", "needed", "paying"]
-
-
-@dataclass(frozen=True)
-class Search:
-    """What is searched for a place on one panel, in how many rounds, and with what luck.
-
-    What hangs moves as long as something finds no place ("needed"), never, or where it pays.
-    ``heights_mm`` are the hang heights of rows that go before others; None when they are to be
-    found.
-    """
-
-    problem: WallProblem
-    rounds: int
-    seed: int = 0
-    moves: Moves = "needed"
-    heights_mm: tuple[float, ...] | None = None
 
 
 @dataclass(frozen=True)
@@ -183,11 +159,14 @@ def arranged(run: Run, asked: ArrangingRequest) -> KeptArrangement:
         require_all(kept.arrangement)
     if kept is None or kept.arrangement.left_over:
         found = require_all(run.need(SEARCHED, asked.bare))
-        kept = keep_rails(on_rows(problem, found), found, rails=asked.rails)
+        bare = _without_seats(on_rows(problem, found), found)
+        kept = keep_rails(problem.on(bare.space), bare.arrangement, rails=asked.rails)
+        kept = replace(kept, seats=bare.seats)
     kept = _off_heat(asked, kept)
     if asked.aside:
-        down, wall = kept.down, problem.on(kept.space)
-        kept = replace(keep_rails(wall, kept.arrangement, rails=(), aside=asked.aside), down=down)
+        wall = problem.on(kept.space)
+        beside = keep_rails(wall, kept.arrangement, rails=(), aside=asked.aside)
+        kept = replace(beside, down=kept.down, seats=kept.seats)
     broken = conflicts(problem.on(kept.space), kept.arrangement)
     if broken:
         raise KernelError("the arrangement breaks its own rules: " + "; ".join(broken))
@@ -202,7 +181,7 @@ def _off_heat(asked: ArrangingRequest, kept: KeptArrangement) -> KeptArrangement
     seated = off_heat(wall, before.places, may_move=may_move, in_rows=before.in_rows)
     if seated.places == tuple(sorted(before.places, key=lambda one: one.key)):
         return kept
-    return replace(_kept(wall, seated), down=kept.down)
+    return replace(_kept(wall, seated), down=kept.down, seats=kept.seats)
 
 
 def _beside_all(run: Run, asked: ArrangingRequest) -> KeptArrangement | None:
@@ -220,7 +199,7 @@ def _beside_all(run: Run, asked: ArrangingRequest) -> KeptArrangement | None:
         laid = rows_behind(problem, stays) if problem.rule.rows else problem
         here = {place.key for place in stays}
         new = [item for item in laid.items if item.key not in here]
-        seated = _seated(run, asked.search(laid), stays, new)
+        seated = _seated(run, asked.search(laid), stays, new, asked.start.seats)
         if seated is not None:
             return _kept(laid, seated)
     return None
@@ -250,18 +229,25 @@ def _only(problem: WallProblem, places: Sequence[Place]) -> WallProblem:
     return problem.having(problem.known[place.key] for place in places)
 
 
-def _seated(run: Run, search: Search, stays: Sequence[Place], new: Sequence[Item]) -> Seated | None:
+def _seated(
+    run: Run,
+    search: Search,
+    stays: Sequence[Place],
+    new: Sequence[Item],
+    reserved: Sequence[ReservedSeat],
+) -> Seated | None:
     """Return the places of all with what is new, which a search finds when it is much."""
     problem = search.problem
     in_rows = problem.rule.rows
     if len(new) <= MOST_ORDERED:
-        return seats_beside(problem, stays, new, in_rows=in_rows)
+        return seats_beside(problem, stays, new, in_rows=in_rows, reserved=reserved)
     at = {place.key: (place.x_mm, place.z_mm) for place in stays}
-    pinned = problem.having(replace(item, hangs_at=at.get(item.key)) for item in problem.items)
+    items = (replace(item, hangs_at=at.get(item.key)) for item in problem.items)
+    pinned = problem.having(items).with_seats(())
     found = run.need(SEARCHED, replace(search, problem=pinned, moves="never"))
     places = {one.key: (one.x_mm, one.z_mm) for one in found.places}
     if found.left_over or any(places[key] != at[key] for key in at):
-        return seats_beside(problem, stays, new, in_rows=in_rows)
+        return seats_beside(problem, stays, new, in_rows=in_rows, reserved=reserved)
     return Seated(on_rows(problem, found).space, found.places, found.in_rows)
 
 
@@ -297,79 +283,21 @@ def _with_rails(run: Run, asked: ArrangingRequest) -> KeptArrangement | None:
     if not asked.rails or not _sound(problem):
         return None
     found = run.need(SEARCHED, asked.search(problem))
-    return KeptArrangement(on_rows(problem, found).space, found)
+    return _without_seats(on_rows(problem, found), found)
 
 
-def _searched(run: Run, search: Search) -> Arrangement:
-    with defer_interrupts():
-        from cleatwright.wall.search.compiled import first_time  # noqa: PLC0415 - compiles, on use
-    stage = "arranging the wall"
-    if first_time():
-        stage += ", this first time half a minute longer"
-
-    problem, usual = search.problem, default_rounds(len(search.problem.items))
-    # more rounds go another way: what the usual ones find is never better than what is told
-    rounds = (search.rounds, usual) if search.rounds > usual else (search.rounds,)
-
-    def tried(number: int, *, still: bool = False) -> Arrangement:
-        before = sum(rounds[:number])
-
-        def told(done: int, total: int) -> None:
-            run.step(stage, before + rounds[number] * done // max(total, 1), sum(rounds))
-
-        return _arranged(search, rounds[number], still=still, progress=told)
-
-    if search.moves != "paying" and any(item.hangs_at for item in problem.items):
-        still = tried(0, still=True)
-        if search.moves == "never" or not still.left_over:
-            return still
-    found = [tried(number) for number in range(len(rounds))]
-    return min(found, key=lambda one: (len(one.left_over), one.scores.total))
+def _without_seats(problem: WallProblem, found: Arrangement) -> KeptArrangement:
+    """Return what a search found with its seats aside, and rails only for what hangs."""
+    if not found.seats:
+        return KeptArrangement(problem.space, found)
+    cleared = without_bare_rows(problem, found.places)
+    bare = hung(cleared, found.places)
+    bare = replace(bare, left_over=found.left_over, in_rows=found.in_rows)
+    return KeptArrangement(cleared.space, bare, seats=found.seats)
 
 
-def _arranged(search: Search, rounds: int, *, still: bool, progress: Progress) -> Arrangement:
-    """Return what hangs on whole rows, or on pieces of rail where rows do not take everything."""
-    problem, seed = search.problem, search.seed
-    in_pieces = problem.ruled(replace(problem.rule, rows=False))
-    on_rails = any(item.on_rail for item in problem.items)
-    if not (problem.rule.rows and on_rails and rows_can_be(problem)):
-        return arrange(in_pieces, seed=seed, rounds=rounds, still=still, progress=progress)
-    quick = arrange(in_pieces, seed=seed, rounds=QUICK_ROUNDS, still=still, first=True)
-    other = (
-        arrange(in_pieces, seed=seed, rounds=rounds, still=still, progress=progress)
-        if quick.left_over
-        else None
-    )
-    if other is not None and other.left_over:
-        # what finds no place on pieces of rail finds none on rows
-        return other
-    heights = search.heights_mm
-    found = in_rows(
-        problem, seed=seed, rounds=rounds, still=still, heights=heights, progress=progress
-    )
-    if found.left_over:
-        return other or arrange(in_pieces, seed=seed, rounds=rounds, still=still, progress=progress)
-    return found
-
-
-def _helped(run: Run, given: tuple[Search, Means]) -> Arrangement:
-    search, means = given
-    found = run.need(SEARCHED, search)
-
-    def look(_done: int, _total: int) -> None:
-        run.go_on()
-
-    problem = search.problem.ruled(replace(search.problem.rule, rows=False))
-    still = search.moves == "never"
-    return find_help(problem, found, means=means, still=still, progress=look)
-
-
-SEARCHED = Stage("searched panel", _searched, content_key)
-"""From a panel and what shall hang on it to where it hangs, and what finds no place."""
 ARRANGED = Stage("arranged panel", arranged, content_key, codec=JsonCodec(KeptArrangement))
 """From a panel and what shall hang on it to where everything hangs, and which rails stay."""
-HELPED = Stage("what would help", _helped, content_key)
-"""From a panel on which something finds no place to the changes that give it one."""
 
 
 def numbered_on(

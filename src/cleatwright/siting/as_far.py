@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 
 from cleatwright.base.errors import WallError
 from cleatwright.base.stages.run import Run
-from cleatwright.siting.arranging import HELPED, SEARCHED, numbered_on
+from cleatwright.siting.arranging import numbered_on
 from cleatwright.siting.hanging_up import (
     WallRequest,
     hung_on,
@@ -18,6 +18,7 @@ from cleatwright.siting.hanging_up import (
 )
 from cleatwright.siting.panel_job import PanelJob, folder_of, setting_of
 from cleatwright.siting.people import on_panel
+from cleatwright.siting.searching import HELPED, SEARCHED
 from cleatwright.siting.settling import Settling, ways_out_of
 from cleatwright.wall.explaining.remedies import by_name
 from cleatwright.wall.keeping import keep_rails

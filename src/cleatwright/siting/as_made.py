@@ -9,8 +9,9 @@ from cleatwright.base.keys import content_key
 from cleatwright.base.stages.run import Run
 from cleatwright.design.carrying import Unit
 from cleatwright.siting.panel_job import PanelJob
+from cleatwright.siting.seats.remembered import made_seat
 from cleatwright.siting.walls import ITEM
-from cleatwright.wall.model import Item, Place
+from cleatwright.wall.model import Item, Place, ReservedSeat
 from cleatwright.wall.problem import WallProblem
 from cleatwright.wall.rail import Rail
 from cleatwright.wall.rails import new_rail
@@ -27,11 +28,13 @@ class Start:
         places: Where things are by the papers that were made last, or hang.
         renewed: The keys of things of which another part hangs, or was made.
         rows: The rows of the papers that do not hang.
+        seats: The seats that the papers keep free.
     """
 
     places: tuple[Place, ...] = ()
     renewed: frozenset[str] = frozenset()
     rows: tuple[Rail, ...] = ()
+    seats: tuple[ReservedSeat, ...] = ()
 
 
 NO_START = Start()
@@ -42,7 +45,8 @@ def base_of(workshop: Workshop, panel: Panel) -> str:
 
     As long as it is the same, the next plan sets out from the wall that was made.
     """
-    bare = panel.model_copy(update={"obstacles": (), "studs": (), "rails": ()})
+    open_ones = {"obstacles": (), "studs": (), "rails": (), "reserved_seats": 0}
+    bare = panel.model_copy(update=open_ones)
     return content_key((bare, workshop.rail, workshop.people, workshop.defaults.effort))
 
 
@@ -84,6 +88,7 @@ def made_wall(workshop: Workshop, panels: Sequence[PanelJob], run: Run) -> MadeW
         in_rows=tuple(
             panel.panel.name for panel in panels if panel.units and panel.arrangement.in_rows
         ),
+        seats=tuple(made_seat(one, panel) for panel in panels for one in panel.arrangement.seats),
     )
 
 
@@ -117,6 +122,7 @@ def start_of(
     *,
     marks: Mapping[str, str],
     rows: tuple[Rail, ...] = (),
+    seats: tuple[ReservedSeat, ...] = (),
 ) -> Start:
     """Return from where the plan of a panel sets out.
 
@@ -126,6 +132,7 @@ def start_of(
         hangs: Where things hang, by key.
         marks: The marks of the parts that hang, by key.
         rows: The rows of the papers that do not hang.
+        seats: The seats that the papers keep free.
     """
     places: list[Place] = []
     renewed: set[str] = set()
@@ -138,7 +145,7 @@ def start_of(
             places.append(Place(key, before.x_mm, before.z_mm))
         elif key in hangs and key not in renewed:
             places.append(hangs[key])
-    return Start(tuple(places), frozenset(renewed), rows)
+    return Start(tuple(places), frozenset(renewed), rows, seats)
 
 
 def rows_of(rails: Iterable[MadeRail], problem: WallProblem) -> tuple[Rail, ...]:

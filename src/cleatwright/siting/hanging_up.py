@@ -13,13 +13,7 @@ from cleatwright.base.gathering import refuse
 from cleatwright.base.stages.run import Run
 from cleatwright.design.carrying import Unit
 from cleatwright.design.planning import FAULTS
-from cleatwright.siting.arranging import (
-    HELPED,
-    SEARCHED,
-    ArrangingRequest,
-    Words,
-    numbered_on,
-)
+from cleatwright.siting.arranging import ArrangingRequest, Words, numbered_on
 from cleatwright.siting.as_made import NO_START, base_of, rows_of, start_of, with_room_of
 from cleatwright.siting.given_places import off_the_wall
 from cleatwright.siting.giving_places import tables_of
@@ -30,6 +24,10 @@ from cleatwright.siting.people import on_panel
 from cleatwright.siting.rails.loading import failing_rails, loaded_rails
 from cleatwright.siting.rails.spacing import with_enough_screws
 from cleatwright.siting.safe_heights import SafeHeights, faulty_heights
+from cleatwright.siting.searching import HELPED, SEARCHED
+from cleatwright.siting.seats.kept_free import with_kept_free
+from cleatwright.siting.seats.remembered import seat_again
+from cleatwright.siting.seats.usual import with_usual_seats
 from cleatwright.siting.settling import MOST_TRIES, SETTLED, Settled, Settling
 from cleatwright.siting.walls import ITEM, rail_rule, wall_space
 from cleatwright.siting.ways_out import surroundings
@@ -37,7 +35,7 @@ from cleatwright.siting.written_at import written_at
 from cleatwright.wall.arrange import default_rounds, require_all
 from cleatwright.wall.explaining.offers import Means
 from cleatwright.wall.explaining.remedies import by_name
-from cleatwright.wall.model import Item, Place
+from cleatwright.wall.model import Item, Place, ReservedSeat
 from cleatwright.wall.problem import WallProblem
 from cleatwright.wall.rail import Rail
 from cleatwright.wall.rails import last_number
@@ -119,6 +117,13 @@ class WallRequest:
         hung = {rail.number for rail in self.rails.rails} | self.rails.covered.keys()
         return tuple(one for one in self.made.rails if one.number not in hung)
 
+    def seats_made(self, problem: WallProblem, panel: Panel) -> tuple[ReservedSeat, ...]:
+        """Return the seats that the papers of a panel keep free."""
+        if not self.made_on(panel):
+            return ()
+        here = (one for one in self.made.seats if one.panel == panel.name)
+        return tuple(seat_again(one, problem) for one in here)
+
     def rows_made(self, problem: WallProblem, panel: Panel) -> tuple[Rail, ...]:
         """Return the rows that are on the papers of a panel, and do not hang."""
         if not (self.made_on(panel) and problem.rule.rows and panel.name in self.made.in_rows):
@@ -185,18 +190,20 @@ def hung_on(
     made = request.rails_made(panel)
     after = max([last, *(rail.number for rail in made)])
 
-    def without(gone: Sequence[Rail]) -> PanelJob:
+    numbered = partial(numbered_on, after=after, made=made)
+
+    def without(gone: Sequence[Rail]) -> tuple[PanelJob, Settled]:
         aside = tuple(rail for rail in settling.asked.aside if rail not in gone)
         asked = replace(settling.asked, aside=aside)
         found = _settled(request, panel, replace(settling, asked=asked), items, run)
-        return with_enough_screws(
+        job = with_enough_screws(
             PanelJob(
                 setting=setting_of(request.workshop),
                 panel=panel,
                 folder=folder_of(request.workshop, panel),
                 units=settling.units,
                 problem=found.problem.on(found.kept.space),
-                arrangement=numbered_on(found.kept.arrangement, after=after, made=made),
+                arrangement=numbered(found.kept.arrangement),
                 ways=found.ways,
                 down=(
                     *(replace(one, why=by_name(one.why, request.names)) for one in found.kept.down),
@@ -205,15 +212,23 @@ def hung_on(
                 reaches=on_panel(request.workshop, panel),
             )
         )
+        return job, found
 
-    job = without(())
+    job, found = without(())
     weak = [rail for rail in settling.asked.aside if rail.name in _failing(job)]
-    if not weak:
-        return job
-    anew = without(weak)
-    failing = [one for one in anew.arrangement.rails if one.name in _failing(anew)]
-    gone = [rail for rail in weak if not any(rail.meets(one) for one in failing)]
-    return without(gone) if gone else job
+    if weak:
+        anew, _ = without(weak)
+        failing = [one for one in anew.arrangement.rails if one.name in _failing(anew)]
+        gone = [rail for rail in weak if not any(rail.meets(one) for one in failing)]
+        job, found = without(gone) if gone else (job, found)
+    return with_kept_free(
+        job,
+        settling.asked.start.seats,
+        found.kept.seats,
+        around=settling.around,
+        numbered=numbered,
+        run=run,
+    )
 
 
 def _failing(job: PanelJob) -> Collection[str]:
@@ -256,6 +271,7 @@ def settling_on(request: WallRequest, panel: Panel, items: tuple[Item, ...]) -> 
         on_panel(workshop, panel).usual.band,
         wanted.weights,
     )
+    problem = with_usual_seats(problem, panel.reserved_seats)
     refuse(off_the_wall(workshop, units, problem=problem), FAULTS)
     rounds = request.effort * default_rounds(len(units))
     return Settling(
@@ -272,6 +288,7 @@ def settling_on(request: WallRequest, panel: Panel, items: tuple[Item, ...]) -> 
                 hangs=request.hangs,
                 marks=request.marks,
                 rows=request.rows_made(problem, panel),
+                seats=request.seats_made(problem, panel),
             ),
             still=request.still,
             anew=request.anew,

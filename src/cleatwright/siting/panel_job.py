@@ -15,9 +15,10 @@ from cleatwright.design.carrying import Unit
 from cleatwright.design.planned import PlannedHolder
 from cleatwright.siting.people import PanelPeople, People, people_of
 from cleatwright.siting.walls import Spot, spots_of
-from cleatwright.wall.model import Arrangement
+from cleatwright.wall.model import Arrangement, ReservedSeat
 from cleatwright.wall.problem import WallProblem
 from cleatwright.wall.rail import Rail
+from cleatwright.wall.tolerances import SLACK_MM
 from cleatwright.wall.way_out import WayProof
 from cleatwright.workshop.document.model import Workshop
 from cleatwright.workshop.document.sections import Drawings, RailRules
@@ -102,6 +103,18 @@ class PanelJob:
     def spots(self) -> Mapping[str, Spot]:
         """The place of every part on the panel, by its key."""
         return spots_of(self.units, self.arrangement)
+
+    def seats_on(self, rail: Rail) -> tuple[ReservedSeat, ...]:
+        """Return the seats that are kept free on a rail, from left to right."""
+        edge_mm = self.problem.rule.edge_above_mm
+        on = (
+            seat
+            for seat in self.arrangement.seats
+            if abs(rail.z_top_mm - edge_mm - seat.place.z_mm) <= SLACK_MM
+            and rail.x0_mm - SLACK_MM <= seat.box_mm[0]
+            and seat.box_mm[1] <= rail.x1_mm + SLACK_MM
+        )
+        return tuple(sorted(on, key=lambda one: one.place.x_mm))
 
     @property
     def words(self) -> Wording:

@@ -70,7 +70,12 @@ class Settled:
     @property
     def missing_mm(self) -> float:
         """Return by how much the ways out and the hands lack room, all together."""
-        return sum(hit.short_mm for way in self.ways for hit in (way.hit, way.hand) if hit)
+        return missing_mm(self.ways)
+
+
+def missing_mm(ways: Sequence[WayProof]) -> float:
+    """Return by how much ways out and hands lack room, all together."""
+    return sum(hit.short_mm for way in ways for hit in (way.hit, way.hand) if hit)
 
 
 OPPOSITE: Mapping[Direction, Direction] = MappingProxyType(
@@ -112,6 +117,19 @@ def ways_out_of(
 
 
 def _settled(run: Run, settling: Settling) -> Settled:
+    """Return the panel with room for seats that are kept free, if no tool lacks room for it."""
+    found, asked = _least_lacking(run, settling), settling.asked
+    if not (found.kept.seats and found.missing_mm):
+        return found
+    seats = asked.problem.seats
+    without = replace(asked, problem=asked.problem.with_seats(()))
+    bare = _least_lacking(run, replace(settling, asked=without))
+    if bare.missing_mm < found.missing_mm:
+        return replace(bare, problem=bare.problem.with_seats(seats))
+    return found
+
+
+def _least_lacking(run: Run, settling: Settling) -> Settled:
     """Return the try that lacks the least room; no rail comes down for want of it for a hand."""
     asked, units, best = settling.asked, settling.units, None
     for _ in range(settling.tries):

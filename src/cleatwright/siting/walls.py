@@ -156,6 +156,17 @@ ITEM = Stage("unit on its wall", _wall_item, _item_key)
 """From a built unit to its rectangle on the wall, before anything hangs."""
 
 
+def _depth(_: Run, unit: Unit) -> float:
+    """Return how far a unit with its tools stands out of its wall, in mm."""
+    part, kernel = unit.outer.part, MeshKernel()
+    boxes = [part.bounds_mm, *_holder_boxes(unit), *(_seat_box(one, kernel) for one in part.seats)]
+    return part.hanging.stand_off_mm + max(high[1] for _, high in boxes)
+
+
+DEPTH = Stage("how far a unit stands out", _depth, _item_key)
+"""From a built unit to how far it stands out of its wall."""
+
+
 def _holder_boxes(unit: Unit) -> list[Bounds]:
     """Return the boxes of the holders in the frame of what hangs."""
     return [

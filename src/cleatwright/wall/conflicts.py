@@ -23,7 +23,10 @@ def conflicts(problem: WallProblem, arrangement: Arrangement) -> tuple[str, ...]
     strange = [p.key for p in arrangement.places if p.key not in known]
     if strange:
         return tuple(f'"{key}" has a place, but there is no such holder.' for key in strange)
-    placed = [(known[p.key], p) for p in arrangement.places]
+    placed = [
+        *((known[p.key], p) for p in arrangement.places),
+        *((seat.item, seat.place) for seat in arrangement.seats),
+    ]
     return (
         *_counted(problem.items, arrangement),
         *_fixed(placed),

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
 from cleatwright.wall.conflicts import conflicts
-from cleatwright.wall.model import Arrangement, Place, WallSpace
+from cleatwright.wall.model import Arrangement, Place, ReservedSeat, WallSpace
 from cleatwright.wall.problem import WallProblem
 from cleatwright.wall.rail import Rail
 from cleatwright.wall.rails import cut_rails, kept_rail, last_number
@@ -21,11 +21,14 @@ class KeptArrangement:
         space: The wall; its ``kept_rails`` are all that stay.
         arrangement: Where everything hangs.
         down: The rails that come down, by the key of the first item that each hinders.
+        seats: Where the search left room for seats that are to be kept free; the arrangement
+            itself has none.
     """
 
     space: WallSpace
     arrangement: Arrangement
     down: tuple[Rail, ...] = ()
+    seats: tuple[ReservedSeat, ...] = ()
 
 
 def keep_rails(

@@ -18,7 +18,7 @@ from typing import Literal, get_args
 from cleatwright.base import said
 from cleatwright.base.errors import MeasureError
 from cleatwright.wall.ground import AllOverRule, Ground, InStuds
-from cleatwright.wall.rail import WALL, Profile, Rail
+from cleatwright.wall.rail import WALL, Profile, Rail, Rect
 from cleatwright.wall.screws import HEIGHT_SHARES
 from cleatwright.wall.shared_reach import SharedReach
 from cleatwright.wall.studs import StudPlace
@@ -252,6 +252,7 @@ class Item:
         hangs_at: Where it hangs already, as ``fixed``; to move it costs a little.
         bounds: Between which heights it hangs safely, where its place is not given.
         taken: Where those reach who take it; None for the reach of the whole wall.
+        reserved: True for a seat that is kept free for a holder to come: it may be left out.
     """
 
     key: str
@@ -273,6 +274,7 @@ class Item:
     hangs_at: tuple[float, float] | None = None
     bounds: HeightBounds = ANY_HEIGHT
     taken: SharedReach | None = None
+    reserved: bool = False
 
     def __post_init__(self) -> None:
         _need(f'width of "{self.key}"', self.width_mm, above=0.0, including=False)
@@ -313,6 +315,25 @@ class Place:
     key: str
     x_mm: float
     z_mm: float
+
+
+@dataclass(frozen=True)
+class ReservedSeat:
+    """A seat on a rail that is kept free for a holder to come.
+
+    Args:
+        item: How much room it keeps, and the mass that it counts with.
+        place: Where it is.
+    """
+
+    item: Item
+    place: Place
+
+    @property
+    def box_mm(self) -> Rect:
+        """Return x0, x1, z0, z1 of the room that it keeps, without that for hands beside it."""
+        x, z = self.place.x_mm, self.place.z_mm
+        return x, x + self.item.width_mm, z - self.item.down_mm, z + self.item.up_mm
 
 
 @dataclass(frozen=True)
@@ -363,6 +384,7 @@ class Arrangement:
         scores: What it costs; nothing while it is only tried.
         left_over: The items without a place, sorted by key.
         in_rows: Whether its new rails are whole rows.
+        seats: The seats that are kept free; what it costs says nothing of them.
     """
 
     places: tuple[Place, ...]
@@ -370,3 +392,4 @@ class Arrangement:
     scores: Scores = NOTHING
     left_over: tuple[LeftOver, ...] = ()
     in_rows: bool = False
+    seats: tuple[ReservedSeat, ...] = ()

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
 
-from cleatwright.wall.model import Item, RailRule, WallSpace
+from cleatwright.wall.model import Item, RailRule, ReservedSeat, WallSpace
 from cleatwright.wall.reach import USUAL_REACH, ReachBand
 from cleatwright.wall.weights import WEIGHTS, Weights
 
@@ -25,6 +25,7 @@ class WallProblem:
         band: Heights of easy reach for what says nothing of its own; from elbow to shoulder at the
             default stature by itself.
         weights: What the parts of the score weigh.
+        seats: Seats that are to be kept free where there is room; a search may leave them out.
     """
 
     space: WallSpace
@@ -32,6 +33,7 @@ class WallProblem:
     items: tuple[Item, ...] = ()
     band: ReachBand = USUAL_REACH
     weights: Weights = WEIGHTS
+    seats: tuple[Item, ...] = ()
 
     def band_of(self, item: Item) -> ReachBand:
         """Return where those reach who take an item."""
@@ -45,6 +47,14 @@ class WallProblem:
     def having(self, items: Iterable[Item]) -> WallProblem:
         """Return the same wall for other items."""
         return replace(self, items=tuple(items))
+
+    def with_seats(self, seats: Iterable[Item]) -> WallProblem:
+        """Return the same with other seats that are to be kept free."""
+        return replace(self, seats=tuple(seats))
+
+    def hanging(self, seats: Iterable[ReservedSeat]) -> WallProblem:
+        """Return the same with seats that are kept free among its items, and no others."""
+        return replace(self, items=(*self.items, *(one.item for one in seats)), seats=())
 
     def weighed(self, weights: Weights) -> WallProblem:
         """Return the same with other weights of the score."""

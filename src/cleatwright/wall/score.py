@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterable, Sequence
+from dataclasses import replace
 
-from cleatwright.wall.model import Arrangement, Item, Place, Scores
+from cleatwright.wall.model import Arrangement, Item, Place, ReservedSeat, Scores
 from cleatwright.wall.problem import WallProblem
 from cleatwright.wall.rails import cut_rails, weak
 from cleatwright.wall.tolerances import SAME_MM
@@ -47,14 +48,46 @@ def stays_at(before: tuple[float, float], place: Place) -> bool:
     return max(abs(place.x_mm - before[0]), abs(place.z_mm - before[1])) <= SAME_MM
 
 
-def hung(problem: WallProblem, places: Sequence[Place]) -> Arrangement:
-    """Return the arrangement of given places: rails as they are cut, and what it costs."""
-    tried = Arrangement(tuple(places), cut_rails(problem, places))
-    return Arrangement(tried.places, tried.rails, score(problem, tried))
+def hung(
+    problem: WallProblem, places: Sequence[Place], seats: Sequence[ReservedSeat] = ()
+) -> Arrangement:
+    """Return the arrangement of given places: rails as they are cut, and what it costs.
+
+    A seat stays only on a rail that hangs or carries something: for it alone none is put up.
+
+    Args:
+        problem: The wall and what hangs.
+        places: Where that hangs.
+        seats: The seats that are kept free, which the rails are long enough for.
+    """
+    free = {one.item.key for one in seats}
+    rails = cut_rails(problem.hanging(seats), (*places, *(one.place for one in seats)))
+    alone = [one for one in rails if one.carries and not one.stays and free.issuperset(one.carries)]
+    if alone:
+        bare = {key for rail in alone for key in rail.carries}
+        return hung(problem, places, [one for one in seats if one.item.key not in bare])
+    rails = tuple(
+        replace(rail, carries=tuple(key for key in rail.carries if key not in free))
+        for rail in rails
+    )
+    tried = Arrangement(tuple(places), rails, seats=tuple(seats))
+    return replace(tried, scores=score(problem, tried))
+
+
+def seats_cost(problem: WallProblem, seats: Sequence[ReservedSeat]) -> float:
+    """Return what it weighs in a search that seats find no room, or none within easy reach."""
+    gap_mm, weights = problem.space.floor_gap_mm, problem.weights
+    lacking = weights.seat * max(len(problem.seats) - len(seats), 0)
+    return lacking + sum(seat_cost(one.place.z_mm + gap_mm, problem=problem) for one in seats)
+
+
+def seat_cost(height_mm: float, *, problem: WallProblem) -> float:
+    """Return what it weighs that a seat lies out of easy reach at a height above the floor."""
+    return problem.weights.seat_reach * problem.band.distance_mm(height_mm) / MM_PER_CM
 
 
 def score(problem: WallProblem, arrangement: Arrangement) -> Scores:
-    """Return the parts of the score of places and rails.
+    """Return the parts of the score of places and rails; seats that are kept free count nothing.
 
     Rails at one height count once, however many pieces they are cut into; those that
     hang already count nothing.
@@ -64,6 +97,8 @@ def score(problem: WallProblem, arrangement: Arrangement) -> Scores:
     boxes: defaultdict[str, list[tuple[float, float, float]]] = defaultdict(list)
     for place in arrangement.places:
         item = problem.known[place.key]
+        if item.reserved:
+            continue
         height_mm = place.z_mm + space.floor_gap_mm
         reach += reach_cost(item, height_mm, problem=problem)
         raised += raised_cost(item, height_mm, problem=problem)

@@ -26,6 +26,9 @@ class Weights:
         weak_rail: Per rail that meets fewer than two studs.
         group: Per centimetre of width plus height of the box round a group.
         moved: Per holder that hangs already and would have to move.
+        seat: Per seat that is to be kept free and finds no room. Three of them weigh less than a
+            rail height, and each less than a holder that moves.
+        seat_reach: Per centimetre of such a seat outside the band of reach.
     """
 
     daily: float = 10.0
@@ -39,6 +42,8 @@ class Weights:
     weak_rail: float = 2000.0
     group: float = 1.0
     moved: float = 100.0
+    seat: float = 50.0
+    seat_reach: float = 0.3
 
     def of_use(self, use: str) -> float:
         """Return the weight of a class of use."""

@@ -1143,7 +1143,7 @@ export interface paths {
         };
         /**
          * Walls
-         * @description Return the walls as they were last arranged, or nothing before that.
+         * @description Return the walls as they were last arranged, or as far as they go; nothing before that.
          */
         get: operations["walls_api_walls_get"];
         put?: never;
@@ -1940,6 +1940,21 @@ export interface components {
              * @default []
              */
             keys: string[];
+        };
+        /**
+         * FreeSeatShownRow
+         * @description A seat that is kept free for a tool to come.
+         */
+        FreeSeatShownRow: {
+            /** Box Mm */
+            box_mm: [
+                number,
+                number,
+                number,
+                number
+            ];
+            /** Name */
+            name: string;
         };
         /**
          * HardwareRow
@@ -3026,6 +3041,16 @@ export interface components {
                 number,
                 number | null
             ];
+            /**
+             * Seat Notes
+             * @description how many of those asked for found room
+             */
+            seat_notes: string[];
+            /**
+             * Seats
+             * @description kept free for tools to come
+             */
+            seats: components["schemas"]["FreeSeatShownRow"][];
             /** Shapes */
             shapes: components["schemas"]["ShapeRow"][];
             /** Studs Mm */

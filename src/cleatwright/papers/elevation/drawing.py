@@ -8,6 +8,7 @@ from cleatwright.base.stages.stage import Stage
 from cleatwright.papers.elevation.balloons import draw_balloons
 from cleatwright.papers.elevation.column import draw_column, draw_foot, legend_sheets
 from cleatwright.papers.elevation.dimensions import draw_dimensions
+from cleatwright.papers.elevation.free_seats import draw_seats
 from cleatwright.papers.elevation.hidden import hidden_lines
 from cleatwright.papers.elevation.layout import AUTO, Layout, lay_out
 from cleatwright.papers.elevation.legend import BLUE, INK, PALE, legend_of
@@ -78,6 +79,7 @@ def _drawing(view: ElevationView, lay: Layout, *, legend_page: int) -> Sheet:
     _wall(sheet, view, lay)
     _rails(sheet, view, lay)
     _obstacles(sheet, view, lay)
+    draw_seats(sheet, view, lay)
     _holders(sheet, view, lay)
     _hidden_rails(sheet, view, lay)
     draw_dimensions(sheet, view, lay)

@@ -24,12 +24,16 @@ LAYERS = {
     "RAILS": 30,
     "RAILS_THAT_STAY": 8,
     "SCREWS": 1,
+    "RESERVED_SEATS": 5,
     "HOLDERS": 5,
     "TOOLS": 8,
     "WAYS_OUT": 9,
     "NAMES": 7,
     "DIMENSIONS": 5,
 }
+# of these layers lines are dashed: 20 mm of line and 10 mm of gap
+DASHED = frozenset({"RESERVED_SEATS"})
+DASHES = [30.0, 20.0, -10.0]
 TEXT_MM = 18.0
 # the stubs of the library leave most of it open
 _LIBRARY: Any = ezdxf
@@ -47,8 +51,10 @@ def drawn_dxf(view: ElevationView) -> bytes:
 
 def _drawn(view: ElevationView) -> Any:
     document = _LIBRARY.new("R2010", units=_LIBRARY.units.MM)
+    document.linetypes.add("DASHED", DASHES, description="__ __ __ __")
     for name, colour in LAYERS.items():
-        document.layers.add(name, color=colour)
+        line = "DASHED" if name in DASHED else "Continuous"
+        document.layers.add(name, color=colour, linetype=line)
     space: Any = document.modelspace()
     _box(space, "WALL", (0.0, view.width_mm, 0.0, view.height_mm))
     _datum(space)
@@ -61,6 +67,9 @@ def _drawn(view: ElevationView) -> Any:
         _name(space, f"{letter(index)} {obstacle.name}", (obstacle.box_mm[0], obstacle.box_mm[2]))
     for rail in view.rails:
         _rail(space, rail)
+    for seat in view.seats:
+        _box(space, "RESERVED_SEATS", seat.box_mm)
+        _text(space, seat.name, layer="RESERVED_SEATS", at=(seat.box_mm[0], seat.box_mm[2]))
     for holder in view.holders:
         _loops(space, "HOLDERS", holder.holder)
         _loops(space, "TOOLS", holder.tools)

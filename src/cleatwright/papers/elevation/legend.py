@@ -62,6 +62,7 @@ def column_blocks(view: ElevationView) -> tuple[Block, ...]:
     return (
         *_headed("Holders", _holders(view)),
         *_headed("Stays free", _obstacles(view)),
+        *_headed("Reserved seats, dashed: for tools to come", _seats(view)),
         *_headed("Rails", _rails(view)),
         *_headed("Reach and bench", _person(view)),
         *_headed("Before you drill and hang", _cautions(view), colour=CAUTION),
@@ -154,6 +155,23 @@ def _obstacles(view: ElevationView) -> Iterator[Block]:
             mark = (Cell(6.0, letter(k), "", "end"),) if n == 0 else ()
             rows.append(LegendRow((*mark, Cell(9.0, line, "obstacle-name")), 4.3))
         yield tuple(rows)
+
+
+def _seats(view: ElevationView) -> Iterator[Block]:
+    for seat in view.seats:
+        x0, x1, z0, z1 = seat.box_mm
+        words = (
+            f"left edge x {view.length(x0)}, rail edge z {view.length(seat.hang_z_mm)}: "
+            f"{view.length(x1 - x0)} wide, {view.length(z1 - seat.hang_z_mm)} above and "
+            f"{view.length(seat.hang_z_mm - z0)} below it"
+        )
+        yield (
+            LegendRow((Cell(9.0, seat.name, "reserved-seat-row"),), 4.3),
+            *(
+                LegendRow((Cell(9.0, line),), 3.7, size=SMALL, colour=PALE)
+                for line in wrap(words, size=SMALL, width=COLUMN - 9.0)
+            ),
+        )
 
 
 def _rails(view: ElevationView) -> Iterator[Block]:

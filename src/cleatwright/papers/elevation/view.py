@@ -79,6 +79,21 @@ class HolderView:
 
 
 @dataclass(frozen=True)
+class FreeSeatView:
+    """A seat that is kept free for a holder to come.
+
+    Args:
+        name: What it is called.
+        box_mm: x0, x1, z0, z1 of the room that it keeps.
+        hang_z_mm: The height at which the plate there hangs.
+    """
+
+    name: str
+    box_mm: Rect
+    hang_z_mm: float
+
+
+@dataclass(frozen=True)
 class PersonView:
     """One of several people, with heights above the floor.
 
@@ -114,6 +129,7 @@ class ElevationView:
         bench: The workbench before the wall, or None.
         made_of: What the wall is, as the document says it.
         joints_mm: The heights of the bed joints of masonry, as far as the document tells them.
+        seats: The seats that are kept free.
     """
 
     title: str
@@ -131,6 +147,7 @@ class ElevationView:
     bench: BenchView | None = None
     made_of: str = "studs"
     joints_mm: tuple[float, ...] = ()
+    seats: tuple[FreeSeatView, ...] = ()
 
     @cached_property
     def content_key(self) -> str:

@@ -72,7 +72,8 @@ def _page(view: LoadMapView, plan: Pages, number: int) -> bytes:
 
 def _label(one: ArrowView) -> tuple[str, ...]:
     """Return number, name and mass, in as many lines as the name takes."""
-    return wrap(f"{one.number}  {one.name}  {one.mass_kg:.2f} kg", size=TEXT, width=LONGEST_LABEL)
+    words = f"{one.number}  {one.name}  {one.mass_kg:.2f} kg".strip()
+    return wrap(words, size=TEXT, width=LONGEST_LABEL)
 
 
 def _labels_height(piece: RailStretch) -> float:

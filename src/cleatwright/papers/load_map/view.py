@@ -13,7 +13,10 @@ from cleatwright.wall.rail import Rail
 
 @dataclass(frozen=True)
 class ArrowView:
-    """One thing on a rail: its number on the elevation, its name, where it loads, its mass."""
+    """One thing on a rail: its number on the elevation, its name, where it loads, its mass.
+
+    A seat that is kept free has no number; it counts with the mass of a usual holder.
+    """
 
     number: str
     name: str

@@ -168,6 +168,9 @@ def _ground(sheet: Sheet, wall: ElevationView, *, corner: tuple[float, float]) -
         sheet.line((left + x, top), (left + x, foot), dashes)
     for rail in wall.rails:
         box(*rail.strip, Pen(INK, 0.2, WOOD), name="rail")
+    for seat in wall.seats:
+        dashes = Pen(BLUE, 0.18, dash=(1.6, 0.8))
+        box(*seat.box_mm, dashes, name="reserved-seat")
     for one in wall.obstacles:
         box(*one.box_mm, Pen(PALE, 0.25, "#F0EFEC"), name="obstacle")
     box(0.0, wall.width_mm, 0.0, wall.height_mm, Pen(INK, 0.4), name="wall-outline")

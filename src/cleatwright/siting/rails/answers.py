@@ -11,10 +11,10 @@ from cleatwright.siting.panel_job import PanelJob
 from cleatwright.wall.conflicts import conflicts
 from cleatwright.wall.explaining.remedies import by_name
 from cleatwright.wall.ground import PLACES_A_RAIL
-from cleatwright.wall.model import Arrangement, Place
+from cleatwright.wall.model import Place
 from cleatwright.wall.rail import Rail
-from cleatwright.wall.rails import as_drawn, cut_rails
-from cleatwright.wall.score import MM_PER_CM, score
+from cleatwright.wall.rails import as_drawn
+from cleatwright.wall.score import MM_PER_CM, hung
 from cleatwright.wall.studs import END_MM
 from cleatwright.wall.tolerances import LEAST_POINTS, TOLERANCE_MM
 from cleatwright.workshop.document.surfaces import MAIN
@@ -131,14 +131,21 @@ def _shifted(job: PanelJob, on: Sequence[Place], *, way_mm: float, words: str) -
         replace(place, z_mm=place.z_mm + way_mm) if place.key in keys else place
         for place in job.arrangement.places
     )
-    rails = as_drawn(cut_rails(job.problem, places), job.arrangement.rails)
-    tried = Arrangement(places, rails)
+    z_mm = on[0].z_mm
+    seats = [
+        replace(seat, place=replace(seat.place, z_mm=seat.place.z_mm + way_mm))
+        if abs(seat.place.z_mm - z_mm) <= TOLERANCE_MM
+        else seat
+        for seat in job.arrangement.seats
+    ]
+    found = hung(job.problem, places, seats)
+    tried = replace(found, rails=as_drawn(found.rails, job.arrangement.rails))
     broken = conflicts(job.problem, tried)
     if broken:
         return f"{words[0].upper()}{words[1:]} something is in the way: " + by_name(
             broken[0], _names(job)
         )
-    more = score(job.problem, tried).total - job.arrangement.scores.total
+    more = tried.scores.total - job.arrangement.scores.total
     if more >= LEAST_POINTS:
         return f"{words[0].upper()}{words[1:]} the wall would cost {more:.1f} points more."
     return (

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from statistics import median
 
 from cleatwright.base.keys import content_key
 from cleatwright.base.stages.run import Run
@@ -24,6 +25,7 @@ from cleatwright.statics.cleat import OwnWeight
 from cleatwright.statics.rail import HungLoad, RailFixing
 from cleatwright.statics.take_out import grip_z_mm
 from cleatwright.wall.frame import origin_mm
+from cleatwright.wall.model import ReservedSeat
 from cleatwright.wall.rail import Rail
 from cleatwright.workshop.document.surfaces import Panel
 
@@ -37,6 +39,7 @@ class RailLoads:
         fixing: Its measures and the studs it meets.
         units: What hangs on it, from left to right.
         loads: The load of each unit.
+        reserved: The load of a usual holder in each seat that is kept free on it.
         by: What holds it.
         checks: The checks of its screws; none on a wall with studs of which none is given, whose
             fixing nobody knows.
@@ -48,6 +51,12 @@ class RailLoads:
     loads: tuple[HungLoad, ...]
     by: Fastening
     checks: tuple[CheckResult, ...]
+    reserved: tuple[HungLoad, ...] = ()
+
+    @property
+    def all_loads(self) -> tuple[HungLoad, ...]:
+        """Return all loads that its screws must bear."""
+        return (*self.loads, *self.reserved)
 
     @property
     def check(self) -> CheckResult | None:
@@ -59,7 +68,7 @@ class RailLoads:
         """Return what each of its screws must be able to bear; None without any."""
         if not self.fixing.studs_mm:
             return None
-        return rail_demand((self.rail.x0_mm, self.rail.x1_mm), self.fixing, self.loads)
+        return rail_demand((self.rail.x0_mm, self.rail.x1_mm), self.fixing, self.all_loads)
 
 
 def loaded_rails(job: PanelJob) -> tuple[RailLoads, ...]:
@@ -73,22 +82,24 @@ def loaded_rails(job: PanelJob) -> tuple[RailLoads, ...]:
     by = fastening_of(job.setting.rail, job.panel).carries
     units = {unit.planned.key: unit for unit in job.units}
     found: list[RailLoads] = []
+    usual = _usual_load(job) if job.arrangement.seats else None
     for rail in job.arrangement.rails:
         fixing = RailFixing(rail.studs_mm, rail.height_mm, rail.profile.thickness_mm, rail.rows_mm)
         pairs = [(units[key], hung_load(units[key], job)) for key in rail.carries]
         pairs.sort(key=lambda pair: (pair[1].x_mm, pair[0].planned.key))
         loads = tuple(load for _, load in pairs)
+        reserved = tuple(_in_seat(usual, seat) for seat in job.seats_on(rail) if usual)
         ends = (rail.x0_mm, rail.x1_mm)
         checks = (
             (
-                *check_rail(rail.name, ends, fixing, loads=loads, by=by),
+                *check_rail(rail.name, ends, fixing, loads=(*loads, *reserved), by=by),
                 *_off_the_faces(job.panel, rail),
             )
             if job.panel.places_known
             else ()
         )
         hung = tuple(unit for unit, _ in pairs)
-        found.append(RailLoads(rail, fixing, hung, loads, by, checks))
+        found.append(RailLoads(rail, fixing, hung, loads, by, checks, reserved))
     return tuple(found)
 
 
@@ -180,6 +191,28 @@ def _own_weights(unit: Unit) -> list[tuple[OwnWeight, tuple[float, float, float]
     for fitting, where in made_of:
         found.append((fitting.heavy, where.pose.shift_mm, fitting.part.bounds_mm[1][0]))
     return found
+
+
+def _usual_load(job: PanelJob) -> HungLoad | None:
+    """Return the load of a usual holder of a panel: the median of each of its figures."""
+    loads = [hung_load(unit, job) for unit in job.units if unit.outer.part.hanging.on_rail]
+    if not loads:
+        return None
+    return HungLoad(
+        name="",
+        x_mm=0.0,
+        weight_n=median(one.weight_n for one in loads),
+        distance_mm=median(one.distance_mm for one in loads),
+        depth_mm=median(one.depth_mm for one in loads),
+        pull_n=median(one.pull_n for one in loads),
+        pull_below_mm=median(one.pull_below_mm for one in loads),
+    )
+
+
+def _in_seat(usual: HungLoad, seat: ReservedSeat) -> HungLoad:
+    """Return the load of a usual holder in a seat that is kept free."""
+    x0, x1, _, _ = seat.box_mm
+    return replace(usual, name=seat.item.key, x_mm=(x0 + x1) / 2, edges_mm=(x0, x1))
 
 
 def rail_checks(job: PanelJob) -> tuple[CheckResult, ...]:

@@ -1,7 +1,8 @@
 """Seats for new holders while all that hangs stays: the first step that has one, then the points.
 
 A rail that is there goes before a new piece at a height that is in use, and that before a new
-height, whatever they cost: whoever hangs one tool more wants to screw on no rail for it.
+height, whatever they cost: whoever hangs one tool more wants to screw on no rail for it. Of the
+rails that are there what is free goes before what is kept free for just that, the reserved seats.
 """
 
 from __future__ import annotations
@@ -12,9 +13,9 @@ from functools import cached_property
 from itertools import permutations
 from typing import Literal
 
-from cleatwright.wall.conflicts import conflicts, whole
+from cleatwright.wall.conflicts import conflicts, overlap, whole
 from cleatwright.wall.explaining.insertion import Standing, free_places, heights
-from cleatwright.wall.model import Arrangement, Item, Place, WallSpace
+from cleatwright.wall.model import Arrangement, Item, Place, ReservedSeat, WallSpace
 from cleatwright.wall.problem import WallProblem
 from cleatwright.wall.rail import Rail, Rect, distance_mm
 from cleatwright.wall.rails import cut_rails, kept_rail
@@ -33,6 +34,7 @@ SeatStep = Literal["rail", "height", "new height", "any height"]
 """On a rail that is there; on a new piece at a height in use; at another of the usual heights; at
 any height at which it touches what is above or below it."""
 STEPS: tuple[SeatStep, ...] = ("rail", "height", "new height", "any height")
+ON_RAILS, ON_NEW_RAILS = STEPS[:1], STEPS[1:]
 # so many seats of a step are looked at to the last point, the seemingly cheapest first
 MOST_LOOKED_AT = 60
 # all orders of so many new things are tried, and of more only that of their size
@@ -215,7 +217,12 @@ class Seated:
 
 
 def seats_beside(
-    problem: WallProblem, places: Sequence[Place], new: Sequence[Item], *, in_rows: bool = False
+    problem: WallProblem,
+    places: Sequence[Place],
+    new: Sequence[Item],
+    *,
+    in_rows: bool = False,
+    reserved: Sequence[ReservedSeat] = (),
 ) -> Seated | None:
     """Return the places of all, those of the new things beside the others; None when one has none.
 
@@ -227,13 +234,22 @@ def seats_beside(
         places: Where the others hang; they stay.
         new: The new things.
         in_rows: Whether new rails are whole rows; where these give no seats, pieces may.
+        reserved: Seats that are kept free for what is new: it takes one before a rail is put up.
     """
-    found = _in_order(problem, places, new, in_rows=in_rows)
-    return found if found or not in_rows else _in_order(problem, places, new, in_rows=False)
+    for rows in (True, False) if in_rows else (False,):
+        found = _in_order(problem, places, new, in_rows=rows, reserved=reserved)
+        if found is not None:
+            return found
+    return None
 
 
 def _in_order(
-    problem: WallProblem, places: Sequence[Place], new: Sequence[Item], *, in_rows: bool
+    problem: WallProblem,
+    places: Sequence[Place],
+    new: Sequence[Item],
+    *,
+    in_rows: bool,
+    reserved: Sequence[ReservedSeat],
 ) -> Seated | None:
     by_size = sorted(new, key=lambda one: (-_area_mm2(one), one.key))
     orders: Iterable[Sequence[Item]] = (
@@ -242,7 +258,8 @@ def _in_order(
     for order in orders:
         seated, wall = list(places), problem
         for item in order:
-            seat = best_seat(wall, seated, item, in_rows=in_rows)
+            left = _beside_new(reserved, wall, seated)
+            seat = _seat(wall, seated, item, in_rows=in_rows, reserved=left)
             if seat is None:
                 break
             seated.append(seat.place)
@@ -250,6 +267,43 @@ def _in_order(
         else:
             return Seated(wall.space, tuple(sorted(seated, key=lambda one: one.key)), in_rows)
     return None
+
+
+def _seat(
+    wall: WallProblem,
+    places: Sequence[Place],
+    item: Item,
+    *,
+    in_rows: bool,
+    reserved: Sequence[ReservedSeat],
+) -> SeatFound | None:
+    """Return the seat of one new thing: a rail is put up only where no reserved seat takes it."""
+    if not reserved:
+        return best_seat(wall, places, item, in_rows=in_rows)
+    kept = wall.hanging(reserved)
+    both = (*places, *(one.place for one in reserved))
+    beside = (kept, both), (wall, places)
+    return next(
+        (
+            seat
+            for steps in (ON_RAILS, ON_NEW_RAILS)
+            for problem, there in beside
+            if (seat := best_seat(problem, there, item, in_rows=in_rows, steps=steps)) is not None
+        ),
+        None,
+    )
+
+
+def _beside_new(
+    reserved: Sequence[ReservedSeat], wall: WallProblem, places: Sequence[Place]
+) -> list[ReservedSeat]:
+    """Return the reserved seats that nothing which was seated since has taken."""
+    boxes = [whole(wall.known[one.key], one) for one in places]
+    return [
+        seat
+        for seat in reserved
+        if not any(overlap(whole(seat.item, seat.place), box) for box in boxes)
+    ]
 
 
 def _area_mm2(item: Item) -> float:

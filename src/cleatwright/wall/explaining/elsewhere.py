@@ -151,8 +151,10 @@ def _parted(
     problem: WallProblem, arrangement: Arrangement, *, key: str
 ) -> tuple[Item, Place, Standing]:
     """Return an item, its place and the wall without it."""
-    places, rails = arrangement.places, arrangement.rails
-    whole = Standing(problem, places, rails, in_rows=arrangement.in_rows)
+    # what is kept free is kept free of the things too that hang already
+    places = (*arrangement.places, *(seat.place for seat in arrangement.seats))
+    with_seats = problem.hanging(arrangement.seats)
+    whole = Standing(with_seats, places, arrangement.rails, in_rows=arrangement.in_rows)
     now = next((place for place in arrangement.places if place.key == key), None)
     if now is None:
         raise not_hung(key)

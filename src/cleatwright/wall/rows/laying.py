@@ -55,7 +55,7 @@ def without_bare_rows(problem: WallProblem, places: Sequence[Place]) -> WallProb
 
 def without_empty(problem: WallProblem, found: Arrangement) -> Arrangement:
     """Return the same without the pieces of rows that carry nothing."""
-    cleared = hung(without_bare_rows(problem, found.places), found.places)
+    cleared = hung(without_bare_rows(problem, found.places), found.places, found.seats)
     return replace(cleared, left_over=found.left_over, in_rows=True)
 
 

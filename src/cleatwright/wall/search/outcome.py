@@ -7,31 +7,44 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from cleatwright.wall.model import Arrangement, Item, Place
+from cleatwright.wall.model import Arrangement, Item, Place, ReservedSeat
 from cleatwright.wall.problem import WallProblem
-from cleatwright.wall.score import hung, stays_at
+from cleatwright.wall.score import hung, seats_cost, stays_at
 from cleatwright.wall.search.state import State
 from cleatwright.wall.search.tables import COST_UNIT, UNIT, Tables
 
 
 @dataclass(frozen=True)
 class Outcome:
-    """Everything that turns a state into an arrangement; the items in the order of their keys."""
+    """Everything that turns a state into an arrangement.
+
+    Args:
+        tables: The problem in whole numbers: the items, then the seats that are to be kept free.
+        problem: The same, the items in the order of their keys.
+    """
 
     tables: Tables
     problem: WallProblem
 
     def finished(self, state: State) -> Arrangement:
         """Return what stands, with its rails and its score."""
-        return hung(self.problem, places_of(self.tables, self.problem.items, state))
+        problem = self.problem
+        seats = {one.key: one for one in problem.seats}
+        all_places = places_of(self.tables, (*problem.items, *problem.seats), state)
+        return hung(
+            problem,
+            [place for place in all_places if place.key not in seats],
+            [ReservedSeat(seats[one.key], one) for one in all_places if one.key in seats],
+        )
 
     def cost(self, state: State) -> int:
         """Return the true cost of what stands, in the units of the search."""
-        return round(self.finished(state).scores.total * COST_UNIT)
+        found = self.finished(state)
+        return round((found.scores.total + seats_cost(self.problem, found.seats)) * COST_UNIT)
 
 
 def places_of(t: Tables, items: Sequence[Item], state: State) -> tuple[Place, ...]:
-    """Return the places of what stands, sorted by key; given places to their last digit."""
+    """Return the places of what stands in the order of the items; given ones to the last digit."""
     places: list[Place] = []
     for i in np.flatnonzero(state.stands).tolist():
         item = items[i]

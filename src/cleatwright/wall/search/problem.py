@@ -15,8 +15,9 @@ import numpy as np
 from cleatwright.wall.ground import PLACES_A_RAIL
 from cleatwright.wall.model import Item, WallSpace
 from cleatwright.wall.problem import WallProblem
-from cleatwright.wall.score import MM_PER_CM, raised_cost, reach_cost
+from cleatwright.wall.score import MM_PER_CM, raised_cost, reach_cost, seat_cost
 from cleatwright.wall.search.tables import (
+    ABSENT_COST,
     COST_UNIT,
     FAR,
     ITEM,
@@ -93,7 +94,7 @@ def _items(problem: WallProblem) -> Records:
     for k, item in enumerate(items):
         left, plate = over(item.side_left_mm), over(item.width_mm)
         x, z = item.hangs_at or (math.inf, 0.0)
-        easy_x_mm = problem.band_of(item).easy_x_mm
+        easy_x_mm = None if item.reserved else problem.band_of(item).easy_x_mm
         table[k] = (
             left,
             plate,
@@ -109,6 +110,7 @@ def _items(problem: WallProblem) -> Records:
             round(z * UNIT),
             FAR if easy_x_mm is None else round(easy_x_mm * UNIT),
             weights.sideways * weights.of_use(item.use) * COST_PER_UNIT,
+            round(weights.seat * COST_UNIT) if item.reserved else ABSENT_COST,
         )
     return table
 
@@ -130,6 +132,8 @@ def _rule(problem: WallProblem) -> Records:
 
 
 def _unary(item: Item, height_mm: float, problem: WallProblem) -> float:
+    if item.reserved:
+        return seat_cost(height_mm, problem=problem)
     reach = reach_cost(item, height_mm, problem=problem)
     return reach + raised_cost(item, height_mm, problem=problem)
 

@@ -23,10 +23,8 @@ from cleatwright.wall.search.shift import shift
 from cleatwright.wall.search.slide import slide
 from cleatwright.wall.search.spots import BY_COST, BY_NOISY_COST, BY_TOUCH, best_spot
 from cleatwright.wall.search.state import State, copy_state, cost_of, empty_state, put, take
-from cleatwright.wall.search.tables import FAR, NONE, Ints, Tables
+from cleatwright.wall.search.tables import ABSENT_COST, FAR, NONE, Ints, Tables
 
-# An item left off the wall must dwarf every placement cost.
-ABSENT_COST = 1 << 44
 NO_LIMIT = 1 << 62
 WARMEST = 0.005
 COOLED = 0.1
@@ -60,12 +58,14 @@ def construct(t: Tables, start: State) -> Found:
     need = np.where(t.turns != NONE, np.take_along_axis(t.unary, t.turns, axis=1), 0).max(
         axis=1, initial=0
     )
+    # what may be left off comes last
+    last = items.absent[free] < ABSENT_COST
     orders = (
-        np.lexsort((free, -area[free])),
-        np.lexsort((free, -tall[free])),
-        np.lexsort((free, -items.whole[free])),
-        np.lexsort((free, -area[free], items.group[free])),
-        np.lexsort((free, -need[free])),
+        np.lexsort((free, -area[free], last)),
+        np.lexsort((free, -tall[free], last)),
+        np.lexsort((free, -items.whole[free], last)),
+        np.lexsort((free, -area[free], items.group[free], last)),
+        np.lexsort((free, -need[free], last)),
     )
     found: list[Found] = []
     for order in orders:
@@ -97,7 +97,7 @@ def improve(
     """
     movable = np.setdiff1d(np.arange(len(t.items)), pinned).astype(np.int64)
     best, least = found, _true_cost(outcome, found)
-    if not len(movable):
+    if not np.any(t.items.absent[movable] >= ABSENT_COST):
         return best
     lanes = [Lane.starting(t, found, seed=seed * LANES + n) for n in range(LANES)]
     heat = WARMEST * max(found.cost % ABSENT_COST, 1)
@@ -172,12 +172,12 @@ def _true_cost(outcome: Outcome, found: Found) -> int:
 
 @lean
 def full_cost(t: Tables, s: State) -> int:
-    """Return the cost with a penalty for each item that does not stand."""
+    """Return the cost with that of each item that does not stand."""
     absent = 0
     for i in range(len(s.stands)):
         if not s.stands[i]:
-            absent += 1
-    return cost_of(t, s) + ABSENT_COST * absent
+            absent += t.items[i].absent
+    return cost_of(t, s) + absent
 
 
 @compiled
@@ -196,12 +196,14 @@ def insert(
         rest += _least_own(t, i)
     for i in order:
         rest -= _least_own(t, i)
-        spot = best_spot(t, s, near, i, closed, way, luck, left - rest)
+        # what may be left off takes no spot that costs more than that
+        most = min(left - rest, t.items[i].absent)
+        spot = best_spot(t, s, near, i, closed, way, luck, most)
         if spot[0] == FAR and closed != FAR:
             # a number of its own, or the constant would be compiled in once more
-            spot = best_spot(t, s, near, i, max(FAR, closed), way, luck, left - rest)
+            spot = best_spot(t, s, near, i, max(FAR, closed), way, luck, most)
         if spot[0] == FAR:
-            limit -= ABSENT_COST
+            limit -= t.items[i].absent
         else:
             put(t, s, i, spot)
             comes(s, near, i)
@@ -213,8 +215,8 @@ def insert(
 
 @lean
 def _least_own(t: Tables, i: int) -> int:
-    """Return what item ``i`` costs at least by itself."""
-    return 0 if t.turns[i, 0] == NONE else t.unary[i, t.turns[i, 0]]
+    """Return what item ``i`` costs at least by itself, on the wall or left off."""
+    return 0 if t.turns[i, 0] == NONE else min(t.unary[i, t.turns[i, 0]], t.items[i].absent)
 
 
 @lean

@@ -25,14 +25,14 @@ def searched(
     """Return the best arrangement that is found; see ``cleatwright.wall.arrange``.
 
     Args:
-        problem: The wall and what hangs, in the order of their keys.
+        problem: The wall, what hangs, in the order of their keys, and seats to be kept free.
         still: True when nothing may move that hangs already and may stay.
         seed: Start of the random numbers.
         rounds: Rounds of improvement, >= 0.
         first: True when the first state that leaves nothing off is enough.
         progress: Called in each round.
     """
-    tables = make_tables(problem)
+    tables = make_tables(problem.having((*problem.items, *problem.seats)))
     outcome = Outcome(tables, problem)
     start, fixed = start_state(tables, problem.items)
     pinned = np.flatnonzero(start.stands) if still else np.array(fixed)

@@ -20,6 +20,8 @@ COST_UNIT = 2000
 GRID_MM = 5
 GRID = GRID_MM * UNIT
 FAR = 1 << 40
+# An item left off the wall must dwarf every placement cost.
+ABSENT_COST = 1 << 44
 NONE = -1
 
 ITEM = np.dtype(
@@ -38,6 +40,7 @@ ITEM = np.dtype(
         ("home_z", np.int64),  # hang height there
         ("easy_x", np.int64),  # where the better hand takes it, or FAR
         ("sideways", np.float64),  # cost of each unit of length beside the better hand
+        ("absent", np.int64),  # what it costs to leave it off
     ],
     align=True,
 )

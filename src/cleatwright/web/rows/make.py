@@ -176,7 +176,7 @@ def _sheet(computed: Computed, shown: MakingOutcome) -> MakeSheetRow:
         drilling=job.cautions,
         printing=cautions.printing(pla=job.uses_pla),
         tools_cautions=words.all(tool_cautions(job)),
-        notes=job.pitch_notes,
+        notes=(*job.pitch_notes, *job.seat_notes),
     )
 
 

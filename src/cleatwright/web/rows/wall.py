@@ -27,6 +27,7 @@ from cleatwright.siting.hung.moves import ChangePlan
 from cleatwright.siting.panel_job import PanelJob
 from cleatwright.siting.rails.fastening import fastening_of
 from cleatwright.siting.rails.loading import LOADED, RailLoads
+from cleatwright.siting.seats.told import seat_notes
 from cleatwright.wall.explaining.explain import Explained
 from cleatwright.wall.model import Item, Place, Scores
 from cleatwright.wall.moving.moves import Move
@@ -111,6 +112,13 @@ class ObstacleRow(Row):
     clear_mm: Box
 
 
+class FreeSeatShownRow(Row):
+    """A seat that is kept free for a tool to come."""
+
+    name: str
+    box_mm: Box
+
+
 class PersonBandRow(Row):
     """Where one of several people reaches; heights above the floor."""
 
@@ -134,6 +142,8 @@ class ShownPanelRow(Row):
     fixed_by: Fixing = Field(description="what holds its rails")
     obstacles: tuple[ObstacleRow, ...]
     rails: tuple[ShownRailRow, ...]
+    seats: tuple[FreeSeatShownRow, ...] = Field(description="kept free for tools to come")
+    seat_notes: tuple[str, ...] = Field(description="how many of those asked for found room")
     hung: tuple[HungRow, ...]
     shapes: tuple[ShapeRow, ...]
     easy_reach_mm: tuple[float, float] = Field(description="heights above the floor")
@@ -233,6 +243,8 @@ def panel_row(job: PanelJob, workshop: Workshop, run: Run) -> ShownPanelRow:
         fixed_by=fastening_of(job.setting.rail, job.panel).carries.one,
         obstacles=tuple(_obstacle(one) for one in job.panel.obstacles),
         rails=_rails(job, loads),
+        seats=tuple(FreeSeatShownRow(name=one.name, box_mm=one.box_mm) for one in view.seats),
+        seat_notes=words.all(tuple(seat_notes(job))),
         hung=tuple(
             _hung(job, unit, item, explained[unit.planned.key], found, workshop)
             for unit, item in zip(job.units, job.problem.items, strict=True)

@@ -32,13 +32,15 @@ from cleatwright.base.keys import content_key
 from cleatwright.base.units import angle_deg, length_mm, mass_kg, plainly
 from cleatwright.base.visible import JOINERS, LINE_SIGNS, code_point, is_plain
 
+Count = Annotated[int, Field(strict=True)]
+
 ESTIMATE = "estimate"
 LONGEST_MEASURE_MM = 10_000.0
 UNIT_ENDINGS = ("_kg_m3", "_mm", "_kg", "_deg")
 OUT_OF_BOUNDS = "is out of bounds"
 NAME_INSIDE = "name (inside the table)"
 # keys that end in s and name no row of tables
-ONE_TABLE = frozenset({"units", "defaults", "drawings"})
+ONE_TABLE = frozenset({"units", "defaults", "drawings", "reserved_seats"})
 
 
 def key_of(field: str) -> str:

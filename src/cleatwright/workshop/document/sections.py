@@ -12,6 +12,7 @@ from cleatwright.base import said
 from cleatwright.workshop.document.fields import (
     NAME_INSIDE,
     Colour,
+    Count,
     DocumentTable,
     Name,
     Readings,
@@ -23,7 +24,6 @@ from cleatwright.workshop.document.fields import (
 )
 
 FitName = Literal["snug", "easy", "loose"]
-Count = Annotated[int, Field(strict=True)]
 Sheet = Literal[
     "auto", "A4", "A3", "A2", "A1", "A0", "Letter", "Tabloid", "ANSI-C", "ANSI-D", "ANSI-E"
 ]

@@ -55,6 +55,31 @@ class MadeRail:
 
 
 @dataclass(frozen=True)
+class MadeSeat:
+    """A seat of the papers that is kept free on a rail.
+
+    Args:
+        key: What it is called.
+        panel: The panel.
+        x_mm: The left edge of the plate that may hang there.
+        z_mm: Its hang height.
+        width_mm: The width of that plate, > 0.
+        room_mm: The room beside the plate, and from the hang height: left, right, above, below.
+        bears_mm: How far below the hang height a holder there bears.
+        mass_kg: The mass that it counts with.
+    """
+
+    key: str
+    panel: str
+    x_mm: float
+    z_mm: float
+    width_mm: float
+    room_mm: tuple[float, float, float, float]
+    bears_mm: float
+    mass_kg: float
+
+
+@dataclass(frozen=True)
 class MadeWall:
     """All walls as they were last made; nothing when there was no last time.
 
@@ -65,6 +90,7 @@ class MadeWall:
         in_rows: The panels whose rails are whole rows.
         bases: By the name of each panel the content key of all that its arrangement goes by but
             the things that hang on it.
+        seats: The seats that are kept free.
     """
 
     places: tuple[MadePlace, ...] = ()
@@ -72,6 +98,7 @@ class MadeWall:
     marks: tuple[tuple[int, str], ...] = ()
     bases: tuple[tuple[str, str], ...] = ()
     in_rows: tuple[str, ...] = ()
+    seats: tuple[MadeSeat, ...] = ()
 
     def on(self, panel: str, base: str) -> Mapping[str, MadePlace]:
         """Return where things were to hang on a panel, by key; none when it is another one now.
@@ -106,7 +133,7 @@ class MadeWall:
                 allowed="places, rails and marks as the program wrote them",
                 todo="Put a sound copy of the ledger back",
             )
-        return cls(kept.places, kept.rails, kept.marks, kept.bases, kept.in_rows)
+        return cls(kept.places, kept.rails, kept.marks, kept.bases, kept.in_rows, kept.seats)
 
     def numbers(self) -> Iterator[float]:
         """Yield every length in it."""
@@ -114,6 +141,9 @@ class MadeWall:
             yield from (place.x_mm, place.z_mm, *place.room_mm)
         for rail in self.rails:
             yield from (rail.z_top_mm, rail.x0_mm, rail.x1_mm)
+        for seat in self.seats:
+            yield from (seat.x_mm, seat.z_mm, seat.width_mm, *seat.room_mm)
+            yield from (seat.bears_mm, seat.mass_kg)
 
 
 _WALL = TypeAdapter(MadeWall)
