@@ -266,3 +266,15 @@ def test_branching_to_the_end_finds_the_optimum_of_a_general_solver(seed: int) -
     assert branched(program, first, steps=0) == pytest.approx(first.fun)
     assert branched(program, first, steps=3) <= exact.fun + 1e-6
     assert branched(program, first, steps=2000) == pytest.approx(exact.fun)
+
+
+def test_a_thing_with_a_given_place_on_a_row_leaves_the_bound_finite() -> None:
+    """By hand: one height for 200 points and at least its plate, 0.05 for each mm."""
+    item = Item("saws", 150.0, 50.0, 200.0, rail_depth_mm=70.0, fixed=(100.0, 400.0))
+    row = Rail(1, 400.0, 0.0, 1000.0, RULE.profile)
+    space = WallSpace(1000.0, 800.0, 800.0, rows=(row,))
+    problem = WallProblem(space, replace(RULE, rows=True), (item,), ReachBand(1000.0, 1500.0))
+    bound, found = lower_bound(problem), hung(problem, [Place("saws", 100.0, 400.0)])
+    assert found.scores.total == pytest.approx(200.0 + 0.05 * 1000.0)
+    # a safe bound gives a hair away
+    assert 207.49 < bound.value <= 207.5

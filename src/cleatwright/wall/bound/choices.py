@@ -87,7 +87,9 @@ def choices(problem: WallProblem) -> Choices:
                 continue
             new, kept = (_has_room(item, spans) for spans in (heights[z].new, heights[z].kept))
             if item.fixed:
-                kept = kept_rail(problem, Place(item.key, *item.fixed)) is not None
+                rail = kept_rail(problem, Place(item.key, *item.fixed))
+                # a row is a new rail, though it is laid before anything hangs
+                kept = rail is not None and rail.stays
                 new = not kept
             found += [(i, z, True, False, cost)] * new + [(i, z, False, True, cost)] * kept
     columns = list(zip(*found, strict=True)) or [()] * 5
