@@ -19,10 +19,11 @@ from cleatwright.wall.bound.bound import Bound, lower_bound
 from cleatwright.wall.bound.branch import branched
 from cleatwright.wall.bound.program import Program
 from cleatwright.wall.conflicts import conflicts
-from cleatwright.wall.model import Box, Item, Place, RailRule, Use, WallSpace
+from cleatwright.wall.model import Box, Item, Near, Place, RailRule, Use, WallSpace
 from cleatwright.wall.problem import WallProblem
 from cleatwright.wall.rail import Profile, Rail
 from cleatwright.wall.reach import ReachBand, reach_band
+from cleatwright.wall.rows.choosing import in_rows, on_rows
 from cleatwright.wall.score import hung
 from cleatwright.wall.studs import studs_at
 
@@ -278,3 +279,26 @@ def test_a_thing_with_a_given_place_on_a_row_leaves_the_bound_finite() -> None:
     assert found.scores.total == pytest.approx(200.0 + 0.05 * 1000.0)
     # a safe bound gives a hair away
     assert 207.49 < bound.value <= 207.5
+
+
+@pytest.mark.parametrize("seed", range(4))
+def test_no_rows_with_fixed_holders_and_wishes_lie_below_the_bound(seed: int) -> None:
+    luck = random.Random(seed)  # noqa: S311 - repeatable numbers, no secret
+    items = tuple(
+        Item(
+            f"h{k}",
+            luck.uniform(60.0, 160.0),
+            luck.uniform(30.0, 90.0),
+            luck.uniform(40.0, 120.0),
+            use=luck.choice(["daily", "weekly", "seldom"]),
+            near=luck.choice([None, Near("sink", 300.0), Near("door", 1900.0)]),
+            fixed=(luck.uniform(100.0, 900.0), 600.0) if k == 0 else None,
+        )
+        for k in range(7)
+    )
+    rule = replace(RULE, rows=True)
+    problem = WallProblem(WallSpace(2000.0, 1200.0, 700.0), rule, items, reach_band())
+    found = in_rows(problem, seed=seed, rounds=200)
+    assert not found.left_over
+    bound = lower_bound(on_rows(problem, found)).value
+    assert 0.0 < bound <= found.scores.total

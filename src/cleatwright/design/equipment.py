@@ -34,12 +34,14 @@ class Shares:
         hot: Whether they go back hot.
         taken_by: The names of who takes them, sorted.
         wished_mm: Between which heights their owner wants them, each or None.
+        near: What they are wanted near, or None.
     """
 
     group: str
     hot: bool = False
     taken_by: tuple[str, ...] = ()
     wished_mm: tuple[float | None, float | None] = (None, None)
+    near: str | None = None
 
 
 @dataclass(frozen=True)
@@ -62,6 +64,7 @@ class OwnedTool:
         unnumbered: Its name without the number by which it is told from others of its entry.
         taken_by: The names of who takes it; none for every adult.
         wished_mm: No lower and no higher than this its owner wants it, each or None.
+        near: The name of the obstacle that it is wanted near, or None.
         seats: Its parts of recipes that were asked for before, which follow from all the others.
         identity: What it is known by from one making to the next; "" before it is looked up.
         left: Of a tool that is gone the seat that it left in a part that is there; else None.
@@ -83,6 +86,7 @@ class OwnedTool:
     identity: str = ""
     taken_by: tuple[str, ...] = ()
     wished_mm: tuple[float | None, float | None] = (None, None)
+    near: str | None = None
     left: SeatRecipe | None = None
     seats: dict[Fit, SeatRecipe] = field(
         default_factory=dict[Fit, SeatRecipe], compare=False, repr=False
@@ -91,7 +95,8 @@ class OwnedTool:
     @property
     def shares(self) -> Shares:
         """Return with which others it may share a holder."""
-        return Shares(self.group, self.hot, tuple(sorted(self.taken_by)), self.wished_mm)
+        takers = tuple(sorted(self.taken_by))
+        return Shares(self.group, self.hot, takers, self.wished_mm, self.near)
 
     @property
     def gone(self) -> bool:
@@ -212,6 +217,7 @@ def _owned(run: Run, given: _Given) -> OwnedTool:
         unnumbered=item.unnumbered,
         taken_by=item.taken_by,
         wished_mm=(item.heights.lowest_mm, item.heights.highest_mm),
+        near=item.near,
     )
 
 

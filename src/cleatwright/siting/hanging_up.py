@@ -18,6 +18,7 @@ from cleatwright.siting.as_made import NO_START, base_of, rows_of, start_of, wit
 from cleatwright.siting.given_places import off_the_wall
 from cleatwright.siting.giving_places import tables_of
 from cleatwright.siting.hung.rails import HungRails
+from cleatwright.siting.near import near_of, on_another_panel
 from cleatwright.siting.no_height import SeatedTool, without_height
 from cleatwright.siting.panel_job import PanelJob, folder_of, setting_of
 from cleatwright.siting.people import on_panel
@@ -338,6 +339,8 @@ def items_of(request: WallRequest, run: Run) -> Mapping[str, tuple[Item, ...]]:
     heights = {one.name: SafeHeights(request.workshop, one) for one in request.workshop.surfaces()}
     made = {one.name: request.made_on(one) for one in request.workshop.surfaces()}
     _refuse_heights(request, heights)
+    refuse(tuple(on_another_panel(request.workshop, request.units)), FAULTS)
+    panels = {one.name: one for one in request.workshop.surfaces()}
     for unit in request.units:
         hangs, on_panel = request.hangs.get(unit.planned.key), found[unit.planned.panel]
         before = made[unit.planned.panel].get(unit.planned.key)
@@ -348,6 +351,7 @@ def items_of(request: WallRequest, run: Run) -> Mapping[str, tuple[Item, ...]]:
             hangs_at=None if hangs is None else (hangs.x_mm, hangs.z_mm),
             bounds=heights[unit.planned.panel].bounds(unit),
             taken=heights[unit.planned.panel].reaches.taken(unit.planned.tools),
+            near=near_of(unit, panels[unit.planned.panel]),
         )
         on_panel.append(request.on(unit.planned.panel).item(item))
     return {name: tuple(items) for name, items in found.items()}

@@ -229,6 +229,14 @@ ANY_HEIGHT = HeightBounds()
 
 
 @dataclass(frozen=True)
+class Near:
+    """Something on a wall that an item is wanted near: its name, and the x of its middle."""
+
+    name: str
+    x_mm: float
+
+
+@dataclass(frozen=True)
 class Item:
     """A holder with its tools, as the wall sees it.
 
@@ -253,6 +261,7 @@ class Item:
         bounds: Between which heights it hangs safely, where its place is not given.
         taken: Where those reach who take it; None for the reach of the whole wall.
         reserved: True for a seat that is kept free for a holder to come: it may be left out.
+        near: What it is wanted near; None for nothing.
     """
 
     key: str
@@ -275,6 +284,7 @@ class Item:
     bounds: HeightBounds = ANY_HEIGHT
     taken: SharedReach | None = None
     reserved: bool = False
+    near: Near | None = None
 
     def __post_init__(self) -> None:
         _need(f'width of "{self.key}"', self.width_mm, above=0.0, including=False)

@@ -15,6 +15,14 @@ FINER = 5
 
 
 @dataclass(frozen=True)
+class Aim:
+    """The x at which the middle of an item costs nothing, and the points of each cm beside it."""
+
+    x_mm: float
+    per_cm: float
+
+
+@dataclass(frozen=True)
 class WallProblem:
     """A wall and what shall hang on it.
 
@@ -38,6 +46,15 @@ class WallProblem:
     def band_of(self, item: Item) -> ReachBand:
         """Return where those reach who take an item."""
         return self.band if item.taken is None else item.taken.band
+
+    def aim_of(self, item: Item) -> Aim | None:
+        """Return where along the wall an item is wanted; None where that is all the same."""
+        if item.near is not None:
+            return Aim(item.near.x_mm, self.weights.near)
+        easy_x_mm = self.band_of(item).easy_x_mm
+        if easy_x_mm is None:
+            return None
+        return Aim(easy_x_mm, self.weights.sideways * self.weights.of_use(item.use))
 
     @cached_property
     def known(self) -> Mapping[str, Item]:

@@ -29,11 +29,8 @@ def raised_cost(item: Item, height_mm: float, *, problem: WallProblem) -> float:
 
 def sideways_cost(item: Item, x_mm: float, *, problem: WallProblem) -> float:
     """Return what an item costs whose plate has its left edge at ``x_mm``."""
-    easy_x_mm, weights = problem.band_of(item).easy_x_mm, problem.weights
-    if easy_x_mm is None:
-        return 0.0
-    aside_mm = abs(x_mm + item.width_mm / 2 - easy_x_mm)
-    return weights.sideways * weights.of_use(item.use) * aside_mm / MM_PER_CM
+    aim = problem.aim_of(item)
+    return 0.0 if aim is None else aim.per_cm * abs(x_mm + item.width_mm / 2 - aim.x_mm) / MM_PER_CM
 
 
 def moved_cost(item: Item, place: Place, *, problem: WallProblem) -> float:

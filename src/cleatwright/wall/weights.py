@@ -21,6 +21,7 @@ class Weights:
         beyond: How many times as much a centimetre out of all reach weighs, on top.
         raised_kg: Per kilogram and centimetre above the lower edge of the band.
         sideways: Per centimetre beside the better hand, as a share of the weight of its use.
+        near: Per centimetre along the wall from what an item is wanted near.
         rail: Per rail height in use.
         rail_length: Per centimetre of rail.
         weak_rail: Per rail that meets fewer than two studs.
@@ -37,6 +38,7 @@ class Weights:
     beyond: float = 10.0
     raised_kg: float = 3.0
     sideways: float = 0.05
+    near: float = 3.0
     rail: float = 200.0
     rail_length: float = 0.5
     weak_rail: float = 2000.0

@@ -105,8 +105,8 @@ class _Beside:
             tried = [z for z in heights(self.standing, item, edges=True) if z not in known]
         else:
             tried = new if step == "new height" else in_use
-        easy = self.standing.problem.band_of(item).easy_x_mm
-        more = () if easy is None else (easy - item.width_mm / 2,)
+        aim = self.standing.problem.aim_of(item)
+        more = () if aim is None else (aim.x_mm - item.width_mm / 2,)
         for place in free_places(self.standing, item, z_mm=tried, more_x_mm=more):
             if step == "rail" and item.on_rail and not self._on_rail(place):
                 continue

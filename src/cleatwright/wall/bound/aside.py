@@ -12,27 +12,30 @@ from cleatwright.wall.score import MM_PER_CM
 def aside_bound(problem: WallProblem) -> float:
     """Return a number of points below which no arrangement's ``sideways`` lies.
 
+    What is wanted near something has its middle in the place of the hand.
+
     The way from the middle of a plate to the hand is the mean way of its points, but for
     plates across the hand: there it is shorter, by a quarter of the width at most. The mean
     ways of all plates are least when the wall is filled from the hand outwards, from edge to
     edge of its height, with the weightiest area nearest. What goes to one hand may lie over what
     goes to another one.
     """
-    hands = {x for item in problem.items if (x := problem.band_of(item).easy_x_mm) is not None}
+    hands = {aim.x_mm for item in problem.items if (aim := problem.aim_of(item)) is not None}
     return math.fsum(_to_one_hand(problem, x) for x in sorted(hands))
 
 
 def _to_one_hand(problem: WallProblem, easy_x_mm: float) -> float:
-    space, weights = problem.space, problem.weights
+    space = problem.space
     hand = min(max(easy_x_mm, 0.0), space.width_mm)
     height = space.height_mm
     points = filled = 0.0
     areas: list[tuple[float, float]] = []
     across: list[tuple[float, float]] = []
     for item in problem.items:
-        if problem.band_of(item).easy_x_mm != easy_x_mm:
+        aim = problem.aim_of(item)
+        if aim is None or aim.x_mm != easy_x_mm:
             continue
-        weight = weights.sideways * weights.of_use(item.use) / MM_PER_CM
+        weight = aim.per_cm / MM_PER_CM
         tall = item.up_mm + item.down_mm
         areas.append((weight / (item.width_mm * tall), item.width_mm * tall))
         across.append((weight * item.width_mm / 4 / tall, tall))

@@ -33,7 +33,7 @@ PART_WORDS = MappingProxyType(
         "rail_count": "the number of rail heights",
         "rail_length": "the length of the rails",
         "groups": "the size of the groups",
-        "sideways": "the way to the better hand",
+        "sideways": "the way to the better hand, or to what it is wanted near",
         "weak_rails": "rails on fewer than two studs",
         "moved": "holders that do not stay where they hang now",
     }

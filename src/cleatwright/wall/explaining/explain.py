@@ -181,7 +181,9 @@ def _sentences(
     )
     if beyond:
         reach += f", {said.mm(beyond, '.0f')} of them where the hand does not reach at all"
-    aside = place.x_mm + item.width_mm / 2 - (band.easy_x_mm or 0.0)
+    aim = problem.aim_of(item)
+    aside = 0.0 if aim is None else place.x_mm + item.width_mm / 2 - aim.x_mm
+    beside = "the better hand" if item.near is None else f'the middle of "{item.near.name}"'
     told = {
         "reach": f"{reach}.",
         "raised_mass": f"Its {item.mass_kg:.2g} kg hang {said.mm(height_mm - band.low_mm, '.0f')} "
@@ -190,7 +192,7 @@ def _sentences(
         "groups": f'Without it the box round the group "{item.group}" is '
         f"{said.mm(_millimetres(costs.groups, per_cm), '.0f')} smaller, width and height together.",
         "sideways": f"Its middle is {said.mm(abs(aside), '.0f')} {_side(aside, 'right', 'left')} "
-        "of the better hand.",
+        f"of {beside}.",
         "weak_rails": "Its rail meets fewer than two studs."
         if problem.space.all_over is None
         else "Its rail has room for fewer than two screws.",

@@ -88,13 +88,13 @@ def make_tables(problem: WallProblem) -> Tables:
 
 
 def _items(problem: WallProblem) -> Records:
-    items, weights = problem.items, problem.weights
+    items = problem.items
     groups = sorted({item.group for item in items if item.group})
     table = np.zeros(len(items), dtype=ITEM)
     for k, item in enumerate(items):
         left, plate = over(item.side_left_mm), over(item.width_mm)
         x, z = item.hangs_at or (math.inf, 0.0)
-        easy_x_mm = None if item.reserved else problem.band_of(item).easy_x_mm
+        aim = None if item.reserved else problem.aim_of(item)
         table[k] = (
             left,
             plate,
@@ -108,8 +108,8 @@ def _items(problem: WallProblem) -> Records:
             item.on_rail,
             round(x * UNIT) - left if math.isfinite(x) else FAR,
             round(z * UNIT),
-            FAR if easy_x_mm is None else round(easy_x_mm * UNIT),
-            weights.sideways * weights.of_use(item.use) * COST_PER_UNIT,
+            FAR if aim is None else round(aim.x_mm * UNIT),
+            0.0 if aim is None else aim.per_cm * COST_PER_UNIT,
             round(weights.seat * COST_UNIT) if item.reserved else ABSENT_COST,
         )
     return table

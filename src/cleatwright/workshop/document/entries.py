@@ -118,6 +118,7 @@ class Tool(DocumentTable):
     highest_height_mm: HandHeight = None
     height_reason: Notes = ""
     taken_by: People = ()
+    near: Name | None = None
     notes: Notes = ""
 
     @model_validator(mode="after")
@@ -241,6 +242,7 @@ class Tool(DocumentTable):
                 self.lowest_height_mm, self.highest_height_mm, self.height_reason.strip()
             ),
             taken_by=self.taken_by,
+            near=self.near,
         )
 
 
@@ -291,6 +293,7 @@ class ToolItem:
         properties: What of it can hurt, or None when its kind and its mass decide.
         heights: Between which heights its owner wants it.
         taken_by: The names of who takes it; none for every adult.
+        near: The name of the obstacle that it is wanted near, or None.
         origins: Where its measures are written.
     """
 
@@ -310,6 +313,7 @@ class ToolItem:
     properties: tuple[ToolProperty, ...] | None = None
     heights: HeightWish = NO_WISH
     taken_by: tuple[str, ...] = ()
+    near: str | None = None
     origins: Origins = NOTHING_WRITTEN
 
     @cached_property
@@ -319,7 +323,7 @@ class ToolItem:
             (
                 (self.name, self.unnumbered, self.kind, self.nominal_size, self.measures.values),
                 (self.mass_kg, self.use, self.group, self.fit, self.keep_cool, self.properties),
-                self.taken_by,
+                (self.taken_by, self.near),
             )
         )
 

@@ -29,6 +29,7 @@ from cleatwright.workshop.document.references import (
     chosen,
     group_choices,
     holder_choices,
+    near_choices,
     panel_choices,
     panel_names,
     panel_of,
@@ -101,6 +102,7 @@ class Workshop(DocumentTable):
                 items=items,
             ),
             *people_choices(self.people, tools=self.tools, groups=self.groups),
+            *near_choices(surfaces, self.tools),
             *_off_their_panels(self, surfaces),
         ]
         if wrong:
