@@ -110,7 +110,7 @@ def _items(problem: WallProblem) -> Records:
             round(z * UNIT),
             FAR if aim is None else round(aim.x_mm * UNIT),
             0.0 if aim is None else aim.per_cm * COST_PER_UNIT,
-            round(weights.seat * COST_UNIT) if item.reserved else ABSENT_COST,
+            round(problem.weights.seat * COST_UNIT) if item.reserved else ABSENT_COST,
         )
     return table
 
