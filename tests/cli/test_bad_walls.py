@@ -172,7 +172,7 @@ def test_a_wall_that_is_too_narrow_is_wide_enough_as_soon_as_the_error_says(
     cli: Any, small: Path
 ) -> None:
     narrow = {STUDS: "", "width = 1200": "width = 110"}
-    said = told(cli, small, changed(narrow), command="arrange")["given"]
+    said = told(cli, small, changed(narrow), command="make")["given"]
     helps = re.search(r"a wall (\d+) mm wider \(width at least (\d+) mm\)", said)
     assert helps is not None
     assert 110 + int(helps[1]) == int(helps[2])
