@@ -114,6 +114,21 @@ def test_a_ledger_from_a_later_version_is_told_and_left_alone(cli: Any, shed: Pa
     assert sorted(path.name for path in shed.iterdir()) == ["ledger.db", "workshop.toml"]
 
 
+def test_an_empty_ledger_is_no_new_one_where_files_were_made(cli: Any, shed: Path) -> None:
+    ledger = shed / "ledger.db"
+    ledger.write_bytes(b"")
+    assert cli("make", shed).code == 0
+    kept = ledger.read_bytes()
+    ledger.write_bytes(b"")
+    for command in (("make", shed), ("hung", shed), ("plans", shed)):
+        ran = cli(*command)
+        assert ran.code == 5
+        assert "The ledger is empty, though files were made" in ran.err
+    assert ledger.read_bytes() == b""
+    ledger.write_bytes(kept)
+    assert cli("make", shed).code == 0
+
+
 def test_a_damaged_ledger_is_copied_and_never_written_over(cli: Any, shed: Path) -> None:
     damaged = b"this is no database at all" * 100
     (shed / "ledger.db").write_bytes(damaged)

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import csv
 import io
+import re
 from pathlib import Path
 from typing import Any
 
@@ -101,6 +102,8 @@ def test_the_papers_for_the_wall_say_what_does_not_hold(cli: Any, weak: Path) ->
         assert " ".join(warning.split()) in cautions
     template = pdf_words(weak / "out" / "wall" / "drilling-template.pdf")
     assert "Do not drill for rail R" in template
+    elevation = pdf_words(weak / "out" / "wall" / "elevation.pdf")
+    assert re.search(r"R\d DOES NOT HOLD: screws of rail R", elevation)
     told = cli("why", weak, "Anvil").out
     assert "Warning: Rail R" in told
     assert "Does not hold: " in told

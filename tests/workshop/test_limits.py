@@ -177,3 +177,11 @@ def test_a_folder_in_the_place_of_the_document_is_told(tmp_path: Path) -> None:
     (tmp_path / "workshop.toml").mkdir()
     with pytest.raises(DocumentError, match=r"This is a folder, and no file\. Rename it"):
         load(tmp_path)
+
+
+def test_a_text_that_was_cut_off_is_told_with_its_last_line() -> None:
+    with pytest.raises(DocumentError) as found:
+        toml_tables('schema = 1\nname = "Shed"\n[wall]\nwidth =', file="workshop.toml")
+    assert "The file ends in the middle of an entry (Invalid value)" in found.value.sentence
+    assert "line 4" in found.value.where
+    assert "cut off" in found.value.todo

@@ -70,7 +70,12 @@ def elevation_view(job: PanelJob, run: Run) -> ElevationView:
         holders=_holders(job, run),
         unit=job.setting.units,
         cautions=(
-            *job.words.all((*fails.values(), *(one.sentence for one in weak))),
+            *job.words.all(
+                (
+                    *(f"{name} DOES NOT HOLD: {text}" for name, text in fails.items()),
+                    *(one.sentence for one in weak),
+                )
+            ),
             *_hanging(job),
         ),
         reach=job.problem.band,

@@ -28,6 +28,7 @@ _LONG_KEY = re.compile(
     re.MULTILINE,
 )
 _PLACE = re.compile(r" \(at line ([0-9]+), column ([0-9]+)\)$")
+_AT_END = " (at end of document)"
 _TWICE = "Cannot overwrite a value"
 _TABLE_TWICE = re.compile(r"Cannot declare \('([^']+)',\) twice")
 # what stands in a row of tables, each under two brackets
@@ -63,6 +64,12 @@ def _too_deep(place: InFile) -> DocumentError:
 
 
 def _unsound(reason: str, text: str, *, file: str) -> DocumentError:
+    if reason.endswith(_AT_END):
+        return DocumentError(
+            visible(f"The file ends in the middle of an entry ({reason.removesuffix(_AT_END)})"),
+            place=InFile(file, line=text.count(chr(10)) + 1),
+            todo="If it was cut off, take a whole copy of it; else mend its end",
+        )
     place = _PLACE.search(reason)
     if place is None:
         reason = visible(reason)

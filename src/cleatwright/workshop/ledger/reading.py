@@ -28,19 +28,23 @@ from cleatwright.workshop.ledger.rows import (
 FILE_NAME = "ledger.db"
 BUSY_SECONDS = 0.5
 
+# by itself what is made goes here; where it stands, a ledger was written before
+MADE = Path("out", "manifest.json")
+
 
 def has_ledger(folder: Path) -> bool:
     """Return whether a workshop folder has a ledger yet.
 
     Raises:
         LedgerError: Something that is no file, or a link that leads nowhere or out of the
-            folder, stands in its place, or nobody may look.
+            folder, stands in its place, or nobody may look. Or it is empty though files were made.
     """
     path = folder / FILE_NAME
     try:
         if path.is_symlink():
             _require_inside(path)
         if path.is_file():
+            _require_some(path)
             return True
         blocked = path.exists()
     except OSError as error:
@@ -56,6 +60,17 @@ def has_ledger(folder: Path) -> bool:
             todo="Move it away; if there was a ledger, put it back",
         )
     return False
+
+
+def _require_some(path: Path) -> None:
+    """Refuse a ledger that lost all that was in it, which would count as a new one."""
+    if path.stat().st_size == 0 and (path.parent / MADE).is_file():
+        raise LedgerError(
+            "The ledger is empty, though files were made: what hangs and is printed would be "
+            "forgotten",
+            place=InFile(str(path)),
+            todo="Put back a copy of it; to begin anew without one, delete it",
+        )
 
 
 def _require_inside(link: Path) -> None:
