@@ -202,7 +202,7 @@ def test_a_wall_that_is_too_small_is_told_with_the_holders_and_what_would_help(
     text = text.replace("x = 700", "x = 160").replace("x = 1100", "x = 230")
     text = text[: text.index("[[holder]]")]
     code, error = told(cli, shed, text, "make")
-    assert (code, error["code"]) == (3, "wall")
+    assert (code, error["code"]) == (3, "wall-room")
     assert '"Hammer" needs' in error["given"]
     assert "mm higher" in error["given"]
     assert error["where"].startswith(str(shed / "workshop.toml"))

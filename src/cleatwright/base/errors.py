@@ -16,6 +16,7 @@ CleatwrightError
 │   ├── BedError                     a part is larger than every bed it may use
 │   ├── StockError                   a rail is longer than every board
 │   └── WallError                    holders do not find a place on the wall
+│       └── RoomError                the same, for want of room alone
 ├── KernelError             exit 4   a geometry kernel reported a failure
 ├── StorageError            exit 5   reading or writing a file or the ledger failed
 │   ├── OutputError                  an output folder or file cannot be written
@@ -274,7 +275,7 @@ class WallError(DesignError, code="wall"):
     """One or more holders do not find a place on the wall."""
 
 
-class RoomError(WallError, code="wall"):
+class RoomError(WallError, code="wall-room"):
     """The same, and nothing but want of room is the reason."""
 
 
