@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import codecs
 import csv
+import errno
 import io
 import math
 import warnings
@@ -227,7 +228,10 @@ def _wants_memory(error: BaseException | None) -> bool:
     while error is not None:
         parser = isinstance(error, ParseError) and getattr(error, "code", 0) == NO_MEMORY
         unpacker = isinstance(error, zlib.error) and str(error).startswith("Error -4")
-        if isinstance(error, MemoryError) or parser or unpacker:
+        system = isinstance(error, OSError) and error.errno == errno.ENOMEM
+        # a library that cannot be loaded, or fails without a reason, is short of memory as well
+        loading = isinstance(error, (ImportError, SystemError))
+        if isinstance(error, MemoryError) or parser or unpacker or system or loading:
             return True
         error = error.__cause__ or error.__context__
     return False
