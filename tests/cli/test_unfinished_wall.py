@@ -7,6 +7,7 @@ from xml.etree import ElementTree as ET
 
 import pytest
 import shapely
+from tests.a_move_needed import hung_store
 from tests.cli.conftest import Cli
 
 from cleatwright.base.stages.run import Run
@@ -75,6 +76,17 @@ def test_what_is_drawn_lies_apart_and_on_the_wall(narrow: Path, known: Store) ->
     hang = {unit.planned.name for unit in found.job.units}
     assert hang.isdisjoint({one.key for one in found.left})
     assert found.left
+
+
+def test_what_hangs_stays_with_its_rails(tmp_path: Path, known: Store) -> None:
+    """One tool more has no place beside a can that hangs: neither it nor its rail comes down."""
+    run = Run(known)
+    folder = hung_store(tmp_path / "store", run)
+    (found,) = walls_so_far((read_revision(folder, run), Request()), run)
+    assert [one.key for one in found.left] == ["Steel rule"]
+    assert [unit.planned.name for unit in found.job.units] == ["Oil spray"]
+    assert [(rail.name, rail.state) for rail in found.job.arrangement.rails] == [("R1", "recorded")]
+    assert found.job.down == ()
 
 
 def test_make_writes_nothing_and_says_how_to_see_the_wall(

@@ -64,6 +64,23 @@ def bare(tmp_path_factory: pytest.TempPathFactory) -> PanelJob:
     return made(tmp_path_factory.mktemp("bare"), BRICK + WINDOW).panels[0]
 
 
+WEAK = BRICK + PLUG.replace("LOADS", "allowable").replace("tension_n = 900", "tension_n = 500")
+HEAVY = tuple(
+    can(f"Can {n}", diameter=66.0, height=150.0, mass="2 kg", holder=True) for n in range(6)
+)
+
+
+def test_anchors_stand_closer_where_usual_ones_do_not_hold(tmp_path: Path) -> None:
+    """Six cans of 2 kg and a person who leans ask for more anchors than one each 400 mm or so."""
+    wall = f"reserved_seats = 0\n{WEAK}"
+    text = document("Brick studio", *HEAVY, width=2000, height=1200, studs=(), wall=wall)
+    (tmp_path / "workshop.toml").write_text(text, "utf-8")
+    (panel,) = compute(tmp_path).panels
+    (rail,) = panel.arrangement.rails
+    assert failing(panel) == ()
+    assert len(rail.studs_mm) > 2000 / 400 + 1
+
+
 def test_anchors_of_the_papers_hold_every_rail_and_keep_their_distances(brick: PanelJob) -> None:
     assert failing(brick) == ()
     rails = brick.arrangement.rails

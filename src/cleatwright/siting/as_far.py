@@ -7,19 +7,18 @@ from dataclasses import dataclass, replace
 
 from cleatwright.base.errors import WallError
 from cleatwright.base.stages.run import Run
-from cleatwright.siting.arranging import numbered_on
 from cleatwright.siting.hanging_up import (
     WallRequest,
     hung_on,
     items_of,
+    job_of,
     means_on,
     settling_on,
     used_panels,
 )
-from cleatwright.siting.panel_job import PanelJob, folder_of, setting_of
-from cleatwright.siting.people import on_panel
+from cleatwright.siting.panel_job import PanelJob
 from cleatwright.siting.searching import HELPED, SEARCHED
-from cleatwright.siting.settling import Settling, ways_out_of
+from cleatwright.siting.settling import Settled, Settling, ways_out_of
 from cleatwright.wall.explaining.remedies import by_name
 from cleatwright.wall.keeping import keep_rails
 from cleatwright.wall.model import Item, LeftOver
@@ -79,18 +78,13 @@ def _so_far(
     units = tuple(unit for unit in settling.units if unit.planned.key in here)
     problem = search.problem.having(one for one in search.problem.items if one.key in here)
     placed = replace(hung(problem, found.places), in_rows=found.in_rows)
-    kept = keep_rails(on_rows(problem, placed), placed, rails=settling.asked.rails)
-    job = PanelJob(
-        setting=setting_of(request.workshop),
-        panel=panel,
-        folder=folder_of(request.workshop, panel),
-        units=units,
-        problem=problem.on(kept.space),
-        arrangement=numbered_on(kept.arrangement, after=last, made=request.rails_made(panel)),
-        ways=ways_out_of(units, kept.arrangement, settling.around, run),
-        down=kept.down,
-        reaches=on_panel(request.workshop, panel),
-    )
+    # where what hangs stays, its rails are on the panel already
+    there = search.problem.space.kept_rails
+    rails = [rail for rail in settling.asked.rails if rail not in there]
+    kept = keep_rails(on_rows(problem, placed), placed, rails=rails)
+    settled = Settled(problem, kept, ways_out_of(units, kept.arrangement, settling.around, run))
+    numbered = request.numbering(panel, last=last)
+    job = job_of(request, panel, units, settled, numbered=numbered)
     return PanelSoFar(job, tuple(_told(one, request.names) for one in found.left_over))
 
 

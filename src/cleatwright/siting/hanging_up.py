@@ -26,7 +26,7 @@ from cleatwright.siting.rails.loading import failing_rails, loaded_rails
 from cleatwright.siting.rails.spacing import with_enough_screws
 from cleatwright.siting.safe_heights import SafeHeights, faulty_heights
 from cleatwright.siting.searching import HELPED, SEARCHED
-from cleatwright.siting.seats.kept_free import with_kept_free
+from cleatwright.siting.seats.kept_free import Numbered, with_kept_free
 from cleatwright.siting.seats.remembered import seat_again
 from cleatwright.siting.seats.usual import with_usual_seats
 from cleatwright.siting.settling import MOST_TRIES, SETTLED, Settled, Settling
@@ -125,6 +125,12 @@ class WallRequest:
         here = (one for one in self.made.seats if one.panel == panel.name)
         return tuple(seat_again(one, problem) for one in here)
 
+    def numbering(self, panel: Panel, *, last: int) -> Numbered:
+        """Return what numbers the rails of a panel, new ones on after ``last`` and the papers'."""
+        made = self.rails_made(panel)
+        after = max([last, *(rail.number for rail in made)])
+        return partial(numbered_on, after=after, made=made)
+
     def rows_made(self, problem: WallProblem, panel: Panel) -> tuple[Rail, ...]:
         """Return the rows that are on the papers of a panel, and do not hang."""
         if not (self.made_on(panel) and problem.rule.rows and panel.name in self.made.in_rows):
@@ -188,32 +194,15 @@ def hung_on(
         WallError: Something finds no place; the message says what would help.
     """
     settling = settling_on(request, panel, items[panel.name])
-    made = request.rails_made(panel)
-    after = max([last, *(rail.number for rail in made)])
-
-    numbered = partial(numbered_on, after=after, made=made)
+    numbered = request.numbering(panel, last=last)
 
     def without(gone: Sequence[Rail]) -> tuple[PanelJob, Settled]:
         aside = tuple(rail for rail in settling.asked.aside if rail not in gone)
         asked = replace(settling.asked, aside=aside)
         found = _settled(request, panel, replace(settling, asked=asked), items, run)
-        job = with_enough_screws(
-            PanelJob(
-                setting=setting_of(request.workshop),
-                panel=panel,
-                folder=folder_of(request.workshop, panel),
-                units=settling.units,
-                problem=found.problem.on(found.kept.space),
-                arrangement=numbered(found.kept.arrangement),
-                ways=found.ways,
-                down=(
-                    *(replace(one, why=by_name(one.why, request.names)) for one in found.kept.down),
-                    *(rail.down(_overloaded(panel)) for rail in gone),
-                ),
-                reaches=on_panel(request.workshop, panel),
-            )
-        )
-        return job, found
+        job = job_of(request, panel, settling.units, found, numbered=numbered)
+        down = (*job.down, *(rail.down(_overloaded(panel)) for rail in gone))
+        return replace(job, down=down), found
 
     job, found = without(())
     weak = [rail for rail in settling.asked.aside if rail.name in _failing(job)]
@@ -229,6 +218,39 @@ def hung_on(
         around=settling.around,
         numbered=numbered,
         run=run,
+    )
+
+
+def job_of(
+    request: WallRequest,
+    panel: Panel,
+    units: tuple[Unit, ...],
+    found: Settled,
+    *,
+    numbered: Numbered,
+) -> PanelJob:
+    """Return a settled panel with what hangs on it, its new rails numbered and with their screws.
+
+    Args:
+        request: What shall hang.
+        panel: The panel.
+        units: What hangs on it.
+        found: Where, and how it comes out.
+        numbered: What numbers its rails.
+    """
+    kept = found.kept
+    return with_enough_screws(
+        PanelJob(
+            setting=setting_of(request.workshop),
+            panel=panel,
+            folder=folder_of(request.workshop, panel),
+            units=units,
+            problem=found.problem.on(kept.space),
+            arrangement=numbered(kept.arrangement),
+            ways=found.ways,
+            down=tuple(replace(one, why=by_name(one.why, request.names)) for one in kept.down),
+            reaches=on_panel(request.workshop, panel),
+        )
     )
 
 

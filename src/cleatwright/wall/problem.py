@@ -49,6 +49,8 @@ class WallProblem:
 
     def aim_of(self, item: Item) -> Aim | None:
         """Return where along the wall an item is wanted; None where that is all the same."""
+        if item.reserved:
+            return None
         if item.near is not None:
             return Aim(item.near.x_mm, self.weights.near)
         easy_x_mm = self.band_of(item).easy_x_mm

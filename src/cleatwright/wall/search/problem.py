@@ -94,7 +94,7 @@ def _items(problem: WallProblem) -> Records:
     for k, item in enumerate(items):
         left, plate = over(item.side_left_mm), over(item.width_mm)
         x, z = item.hangs_at or (math.inf, 0.0)
-        aim = None if item.reserved else problem.aim_of(item)
+        aim = problem.aim_of(item)
         table[k] = (
             left,
             plate,
