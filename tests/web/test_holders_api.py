@@ -206,6 +206,18 @@ def test_the_sections_of_a_holder_are_checked_as_they_are_made(
         assert check["note"] == f"with {printed.walls.count} lines a wall"
 
 
+def test_what_the_program_made_just_right_makes_no_holder_tight(client: TestClient) -> None:
+    """The least wall is 0.95 of 1 mm by design; a badge that every holder has says nothing."""
+    lines = client.get("/api/holders").json()["holders"]
+    checks = client.get("/api/holders/1").json()["checks"]
+    (wall,) = [one for one in checks if one["name"] == "thinnest wall"]
+    assert wall["share"] > 0.9
+    assert wall["state"] == "holds"
+    assert sum(one["state"] == "tight" for one in lines) < len(lines) / 2
+    # what is asked by a load or a fit comes before what holds by design
+    assert checks.index(wall) > [one["name"] for one in checks].index("carried")
+
+
 def test_a_holder_whose_sections_bear_too_much_fails_in_the_list(
     client: TestClient, monkeypatch: pytest.MonkeyPatch
 ) -> None:

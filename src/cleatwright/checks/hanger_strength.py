@@ -79,11 +79,12 @@ def check_hanger_strength(
     pulling = [_Loaded(1.0, case.name, hanger_forces(case, section, groove)) for case in pulled]
     wall = ALONG if groove.bedded else ACROSS
     return tuple(
-        _result(name, _worst((rested, pulling), stress, groove, allowed), margin)
-        for name, stress, allowed in (
-            ("hangers bear it at their necks", HangerForces.neck_mpa, ALONG),
-            ("the plate bears it before the groove", HangerForces.wall_mpa, wall),
-            ("the lips of the groove bear it", HangerForces.lip_mpa, ACROSS),
+        _result(name, _worst((rested, pulling), stress, groove, allowed), margin, by_design=sized)
+        # the plate is made as thick as it must be
+        for name, stress, allowed, sized in (
+            ("hangers bear it at their necks", HangerForces.neck_mpa, ALONG, False),
+            ("the plate bears it before the groove", HangerForces.wall_mpa, wall, True),
+            ("the lips of the groove bear it", HangerForces.lip_mpa, ACROSS, False),
         )
     )
 
@@ -103,7 +104,7 @@ def _worst(
     return max(found, key=lambda one: one.share)
 
 
-def _result(name: str, worst: _Stress, margin: float) -> CheckResult:
+def _result(name: str, worst: _Stress, margin: float, *, by_design: bool) -> CheckResult:
     return CheckResult(
         f"{name} (margin {margin:g} on weights)",
         worst.asked,
@@ -111,4 +112,5 @@ def _result(name: str, worst: _Stress, margin: float) -> CheckResult:
         "MPa",
         BEAM,
         worst.case,
+        by_design=by_design,
     )

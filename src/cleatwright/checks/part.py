@@ -35,7 +35,7 @@ def check_part(
         0.0,
     )
     return (
-        CheckResult("one body", facts.bodies, 1, "bodies", CONTRACT),
+        CheckResult("one body", facts.bodies, 1, "bodies", CONTRACT, by_design=True),
         CheckResult(
             "through holes as declared",
             abs(facts.genus - part.genus),
@@ -43,14 +43,23 @@ def check_part(
             "holes",
             CONTRACT,
             f"{facts.genus} found, {part.genus} declared",
+            by_design=True,
         ),
-        CheckResult("inside its declared bounds", outside, BOUNDS_TOLERANCE_MM, "mm", CONTRACT),
+        CheckResult(
+            "inside its declared bounds",
+            outside,
+            BOUNDS_TOLERANCE_MM,
+            "mm",
+            CONTRACT,
+            by_design=True,
+        ),
         CheckResult(
             "thinnest wall",
             part.min_wall_mm - WALL_TOLERANCE_MM,
             thinnest_wall_mm,
             "mm",
             CONTRACT,
+            by_design=True,
         ),
     )
 
@@ -74,5 +83,6 @@ def check_marked_wall(
             "mm",
             MARKED,
             f"letters {said.mm(depth_mm)} deep",
+            by_design=True,
         ),
     )

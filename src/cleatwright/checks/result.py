@@ -8,6 +8,8 @@ from dataclasses import dataclass
 from cleatwright.base import said
 from cleatwright.base.source import Source
 
+NEAR = 0.9
+
 
 def _form(value: float) -> str:
     """Return how a number is formatted to three figures or whole, never in powers of ten.
@@ -33,6 +35,8 @@ class CheckResult:
         note: What it was governed by, in a few words.
         is_open: True when nobody has said what is there: the capacity is 0, it does not hold, and
             the note says what has to be found out.
+        by_design: True when the program itself chose a measure so that this just holds, such as
+            how thick the thinnest wall is; near its bound says nothing then.
     """
 
     name: str
@@ -42,6 +46,7 @@ class CheckResult:
     source: Source
     note: str = ""
     is_open: bool = False
+    by_design: bool = False
 
     @property
     def sentence(self) -> str:
@@ -95,3 +100,16 @@ class CheckResult:
     def holds(self) -> bool:
         """Return True when the demand does not exceed the capacity, and that is known."""
         return not self.is_open and self.demand <= self.capacity
+
+    @property
+    def near(self) -> bool:
+        """Return True when it holds with less than a tenth to spare, and not by design.
+
+        >>> from cleatwright.base.source import Evidence
+        >>> rule = Source("a rule", "", Evidence.PRACTICE)
+        >>> [CheckResult("screws", load, 10.0, "N", rule).near for load in (8.9, 9.0, 10.1)]
+        [False, True, False]
+        >>> CheckResult("thinnest wall", 0.95, 1.0, "mm", rule, by_design=True).near
+        False
+        """
+        return self.holds and not self.by_design and self.utilisation >= NEAR

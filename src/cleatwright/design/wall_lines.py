@@ -32,7 +32,17 @@ def check_sections(walls: Walls) -> tuple[CheckResult, ...]:
     if walls.share > 1.0:
         note += "; let it hold fewer tools, choose another family, or give its printer more walls"
     name = "most loaded section of its plastic"
-    return (CheckResult(name, walls.share, 1.0, "of what it bears", SECTIONS, note),)
+    return (
+        CheckResult(
+            name,
+            walls.share,
+            1.0,
+            "of what it bears",
+            SECTIONS,
+            note,
+            by_design=walls.fewest,
+        ),
+    )
 
 
 def sections_of(made: BuiltPart, printer: Printer, run: Run) -> tuple[CheckResult, ...]:

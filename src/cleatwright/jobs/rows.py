@@ -47,6 +47,7 @@ class MadeRow:
         load_kg: The mass of its tools and its own.
         spot: Where it hangs.
         used: The largest share of what its cleat or screws can do; None where nothing is checked.
+            What the program made just thick enough does not count.
     """
 
     number: int

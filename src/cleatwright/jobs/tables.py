@@ -34,8 +34,8 @@ def made_rows(job: Job) -> tuple[MadeRow, ...]:
     """Return the holders of a job by their numbers."""
     rows: list[MadeRow] = []
     for unit in job.units:
-        loaded = (check for check in unit.outer.standing if check.of_load)
-        used = max((check.utilisation for check in loaded), default=None)
+        loaded = (one for one in unit.outer.standing if one.of_load and not one.by_design)
+        used = max((one.utilisation for one in loaded), default=None)
         for planned, made in zip(unit.planned.holders, unit.holders, strict=True):
             spot = job.spots[planned.key]
             rows.append(

@@ -60,6 +60,7 @@ def check_rows(checks: Iterable[CheckResult]) -> tuple[CheckRow, ...]:
             capacity=check.capacity,
             unit=check.unit,
             holds=check.holds,
+            near=check.near,
             source=str(check.source),
             note=check.note,
         )

@@ -14,7 +14,7 @@ from pydantic import BaseModel, ConfigDict, Field
 
 from cleatwright.base.lengths import Wording
 
-SCHEMA_VERSION = "1.9"
+SCHEMA_VERSION = "1.10"
 
 Triple = tuple[float, float, float]
 STATE = '"planned", "printed", "hanging" or "broken"; of a broken one a new one is to be printed'
@@ -80,6 +80,11 @@ class CheckRow(_Row):
     capacity: float
     unit: str
     holds: bool
+    near: bool = Field(
+        default=False,
+        description="true where it holds with less than a tenth to spare; never where the program "
+        "itself chose a measure so that it just holds, as the least wall",
+    )
     source: str
     note: str
 

@@ -66,10 +66,12 @@ class Walls:
         count: How many.
         share: The worst stress of its sections with so many, as a share of what they bear; None
             where it was not asked.
+        fewest: Whether its printer has more lines to give, and so many are enough.
     """
 
     count: int
     share: float | None
+    fewest: bool = False
 
 
 def _walls(_: Run, given: ToWall) -> Walls:
@@ -80,7 +82,7 @@ def _walls(_: Run, given: ToWall) -> Walls:
         loaded = Loaded(given.body, given.part, given.own, given.settings, shell)
         share = max(arms_share(loaded), back_share(loaded))
         if share <= 1.0:
-            return Walls(count, share)
+            return Walls(count, share, count < lines.most)
     return Walls(lines.most, share)
 
 

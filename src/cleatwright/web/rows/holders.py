@@ -27,9 +27,6 @@ from cleatwright.web.rows.row import FaultRow, Row, Step, fault_row
 from cleatwright.web.rows.sentence import Sentence
 from cleatwright.workshop.document.model import Workshop
 
-TIGHT = 0.9
-# what is counted is right or wrong, and never nearly wrong
-COUNTED = frozenset({"bodies", "holes"})
 State = Literal["holds", "tight", "fails"]
 Triple = tuple[float, float, float]
 
@@ -152,8 +149,7 @@ def state_of(checks: tuple[CheckResult, ...]) -> State:
     """Return how a part stands: its tightest check decides."""
     if not all(one.holds for one in checks):
         return "fails"
-    near = any(one.utilisation >= TIGHT for one in checks if one.unit not in COUNTED)
-    return "tight" if near else "holds"
+    return "tight" if any(one.near for one in checks) else "holds"
 
 
 def holders_row(planned: PlannedDocument, run: Run, revision: int) -> HoldersRow:
@@ -241,10 +237,8 @@ def holder_row(
             _seat(seat, tool, unit) for seat, tool in zip(built.part.seats, one.tools, strict=True)
         ),
         checks=tuple(
-            sorted(
-                (check_row(check, words.unit) for check in _checks(workshop, built, run)),
-                key=_how_tight,
-            )
+            check_row(check, words.unit)
+            for check in sorted(_checks(workshop, built, run), key=_how_tight)
         ),
         params=param_rows(family.params, dict(one.recipe.params), unit),
         families=_families(workshop, one, words, run),
@@ -273,11 +267,9 @@ def _heavy(workshop: Workshop, one: PlannedHolder, built: BuiltPart, run: Run) -
     return f"About {grams:.0f} g: {heavy_words(grams, shares)}."
 
 
-def _how_tight(row: CheckLineRow) -> float:
-    """Return by what checks are sorted: the tightest first, what is only counted last."""
-    if row.state == "holds" and row.unit in COUNTED:
-        return 0.0
-    return -(row.share if row.share is not None else 1e9)
+def _how_tight(check: CheckResult) -> tuple[bool, float]:
+    """Return by what checks are sorted: the tightest first, what holds by design last."""
+    return check.by_design and check.holds, -check.utilisation
 
 
 def check_row(check: CheckResult, unit: LengthUnit) -> CheckLineRow:
