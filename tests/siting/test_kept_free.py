@@ -13,6 +13,7 @@ from tests.small import can, document
 from cleatwright.base.errors import DocumentError
 from cleatwright.base.stages.run import Run
 from cleatwright.base.stages.store import Store
+from cleatwright.jobs.checking import check_workshop
 from cleatwright.pack.report_rows import panel_row
 from cleatwright.parts.tool import GRAVITY_M_S2
 from cleatwright.project.revision import Revision, read_revision, with_text
@@ -97,7 +98,33 @@ def test_a_seat_that_its_rail_does_not_bear_is_none(tmp_path: Path, known: Store
     assert Run().need(ASSESSED, job).failing == ()
     assert len(job.problem.seats) == 2
     assert kept(job) == ()
-    assert next(seat_notes(job)).startswith("0 of 2 reserved seats found room")
+    found, why = seat_notes(job)
+    assert found.startswith("0 of 2 reserved seats found room")
+    assert why.startswith("No more seats are kept free on the wall: ")
+    assert "the rail would not bear it" in why
+
+
+def test_seats_for_which_no_rail_has_room_are_said_to_have_none(
+    tmp_path: Path, known: Store
+) -> None:
+    """Ten plates of 76 mm and three cans, with 2 mm beside each, are wider than a wall of 900 mm."""
+    strong = ANCHOR.replace("tension_n = 900, shear_n = 750", "tension_n = 9000, shear_n = 7500")
+    written(tmp_path, strong.replace("reserved_seats = 2", "reserved_seats = 10"))
+    narrow = tmp_path / "workshop.toml"
+    narrow.write_text(narrow.read_text("utf-8").replace("width = 2000", "width = 900"), "utf-8")
+    job = planned(read_revision(tmp_path, Run(known)), known)
+    *_, why = seat_notes(job)
+    assert 0 < len(kept(job)) < 10
+    assert why.startswith(
+        "No more seats are kept free on the wall: no rail within reach has room left for a plate of"
+    )
+
+
+def test_a_check_says_how_many_seats_the_papers_keep(studio: Revision, tmp_path: Path) -> None:
+    made = check_workshop(studio.folder, run=Run()).remarks
+    assert any("and 2 are by the papers that were made last." in one for one in made)
+    fresh = check_workshop(written(tmp_path, ANCHOR), run=Run()).remarks
+    assert any(one.startswith("2 seats are to be kept free on the wall where") for one in fresh)
 
 
 def test_nothing_is_kept_free_where_nothing_is_asked_for(tmp_path: Path, known: Store) -> None:

@@ -27,6 +27,7 @@ from cleatwright.siting.no_height import SeatedTool, without_height
 from cleatwright.siting.people import people_of
 from cleatwright.siting.rails.fastening import fastening_of
 from cleatwright.siting.safe_heights import SafeHeights, faulty_heights
+from cleatwright.siting.seats.told import seats_foreseen
 from cleatwright.wall.moving.moves import surface
 from cleatwright.workshop.document.model import Workshop
 from cleatwright.workshop.document.problems import CANNOT_BE_USED
@@ -124,7 +125,9 @@ def _checked(revision: Revision, run: Run) -> WorkshopCheck:
         unit=workshop.units,
         tools=len(workshop.items()),
         holders=tuple(summaries),
-        remarks=words.all((*seen.remarks, *_remarks(workshop, holders))),
+        remarks=words.all(
+            (*seen.remarks, *_remarks(workshop, holders), *_seats(revision, holders, run))
+        ),
         left_out=left_out(),
     )
 
@@ -195,6 +198,16 @@ def _of_the_walls(workshop: Workshop) -> Iterator[str]:
 
 def _table(panel: Panel) -> str:
     return MAIN if panel.name == MAIN else "panel"
+
+
+def _seats(revision: Revision, holders: Sequence[PlannedHolder], run: Run) -> Iterator[str]:
+    """Yield what is known of the seats that are to be kept free on each wall with rails."""
+    made = revision.wall
+    railed = {one.hang.panel for one in holders if run.need(DESCRIBED, one.recipe).hanging.on_rail}
+    for panel in revision.workshop.surfaces():
+        if panel.reserved_seats and panel.name in railed:
+            kept = sum(seat.panel == panel.name for seat in made.seats)
+            yield seats_foreseen(panel, kept if panel.name in dict(made.bases) else None)
 
 
 def _remarks(workshop: Workshop, holders: tuple[PlannedHolder, ...]) -> tuple[str, ...]:

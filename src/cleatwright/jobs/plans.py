@@ -11,6 +11,7 @@ from cleatwright.base.errors import DesignError, InputError
 from cleatwright.base.lengths import length_words
 from cleatwright.base.stages.run import Run
 from cleatwright.design.carrying import part_names
+from cleatwright.pack.production import grams_per_hour
 from cleatwright.project.computing import JOB
 from cleatwright.project.revision import Revision, read_revision, said_of
 from cleatwright.project.walls import FAR, TO_HANG, WALLS, Request, goes, works
@@ -19,6 +20,7 @@ from cleatwright.workshop.document.sections import HowFar
 
 MOST_PLANS = 3
 G_PER_KG = 1000.0
+WHOLE_FROM_H = 10.0
 TITLES: Mapping[HowFar, str] = MappingProxyType(
     {
         "little": "Nothing that hangs moves, and no part is made anew that is there.",
@@ -52,11 +54,13 @@ class PlanCost:
         far: How far it goes.
         parts: How many parts are to be printed.
         plastic_g: How much plastic they take.
+        print_h: How many hours they are on the printer.
         scrapped: The names of parts that hang, or lie ready, and are not used again.
         moved: The names of things that hang and would hang elsewhere.
         rails: How many rails are to be cut and put up.
         rail_mm: How long these are together.
         rails_down: How many rails that hang come down.
+        seats: How many reserved seats found room on all walls, and how many are asked for.
         overhead_kg: What hangs above the shoulder.
         points: The points of all walls, those for moves among them.
         failing: How much of it does not hold.
@@ -65,11 +69,13 @@ class PlanCost:
     far: HowFar
     parts: int
     plastic_g: float
+    print_h: float
     scrapped: tuple[str, ...]
     moved: tuple[str, ...]
     rails: int
     rail_mm: float
     rails_down: int
+    seats: tuple[int, int]
     overhead_kg: float
     points: float
     failing: int
@@ -92,6 +98,7 @@ class PlanCost:
             self,
             far="little",
             plastic_g=round(self.plastic_g),
+            print_h=round(self.print_h, 1),
             rail_mm=round(self.rail_mm),
             overhead_kg=round(self.overhead_kg, 1),
             points=round(self.points),
@@ -132,16 +139,18 @@ class PlansToChoose:
         rows: tuple[tuple[str, list[str]], ...] = (
             ("parts to print", [str(one.parts) for one in self.plans]),
             ("plastic", [f"{one.plastic_g:.0f} g" for one in self.plans]),
+            ("hours on the printer, about", [_hours(one.print_h) for one in self.plans]),
             ("parts that are there and not used again", [str(len(p.scrapped)) for p in self.plans]),
             ("hang elsewhere", [str(len(one.moved)) for one in self.plans]),
             ("rails to cut", [str(one.rails) for one in self.plans]),
             ("their length", [long(one) for one in self.plans]),
             ("rails to take down", [str(one.rails_down) for one in self.plans]),
+            ("reserved seats that find room", [_seats(*one.seats) for one in self.plans]),
             ("above the shoulder", [f"{one.overhead_kg:.1f} kg" for one in self.plans]),
             ("points, fewer is better", [f"{one.points:.0f}" for one in self.plans]),
             ("do not hold", [str(one.failing) for one in self.plans]),
         )
-        return [(what, *values) for what, values in rows]
+        return [(what, *values) for what, values in rows if any(values)]
 
     @property
     def notes(self) -> tuple[str, ...]:
@@ -192,6 +201,19 @@ class PlansToChoose:
         """Return the plans for programs."""
         plans = [asdict(one) for one in self.plans]
         return {"workshop": self.name, "plans": plans, "taken": self.taken}
+
+
+def _hours(hours: float) -> str:
+    """Return hours as they are told: those of a long print are whole.
+
+    >>> _hours(3.24), _hours(27.4)
+    ('3.2 h', '27 h')
+    """
+    return f"{hours:.1f} h" if hours < WHOLE_FROM_H else f"{hours:.0f} h"
+
+
+def _seats(found: int, asked: int) -> str:
+    return f"{found} of {asked}" if asked else ""
 
 
 def plans(place: Path, *, run: Run | None = None) -> PlansToChoose:
@@ -246,15 +268,21 @@ def _plan(revision: Revision, far: HowFar, run: Run) -> PlanCost:
     job = run.need(JOB, (revision, Request(plan=far)))
     printed, change, panels = job.production.by_key, job.change_plan, job.panels
     new = [one.rail for one in change.rails if one.what == "is new"]
+    plastic_g = G_PER_KG * sum(one.mass_kg for one in printed.values())
     return PlanCost(
         far=far,
         parts=len(printed),
-        plastic_g=G_PER_KG * sum(one.mass_kg for one in printed.values()),
+        plastic_g=plastic_g,
+        print_h=plastic_g / grams_per_hour(revision.workshop),
         scrapped=_scrapped(revision, far, run),
         moved=tuple(one.name for one in change.moves if one.what == "moves"),
         rails=len(new),
         rail_mm=sum(rail.length_mm for rail in new),
         rails_down=sum(one.what == "comes down" for one in change.rails),
+        seats=(
+            sum(len(panel.arrangement.seats) for panel in panels),
+            sum(len(panel.problem.seats) for panel in panels),
+        ),
         overhead_kg=sum(
             item.mass_kg
             for panel in panels

@@ -18,6 +18,7 @@ from cleatwright.design.wall_lines import walls_of
 from cleatwright.pack.output_file import OutputFile, of_stage
 from cleatwright.papers.kit.drawn import drawn_file
 from cleatwright.printing.batches import Batch, Bed, BedPart, pack_batches
+from cleatwright.printing.duration import pace_g_per_h
 from cleatwright.printing.heavy import HEAVY_G, heavy_words, mass_shares
 from cleatwright.printing.meshfile import PrintMesh
 from cleatwright.printing.plastic import PLASTIC, Filling, ToFill
@@ -106,6 +107,16 @@ class ToPrint:
     printer: Printer
     density_kg_m3: float
     parts: tuple[tuple[str, str, BuiltPart], ...]
+
+
+def grams_per_hour(workshop: Workshop) -> float:
+    """Return how much plastic the printer lays in an hour, as the owner says or estimated."""
+    printer = workshop.printer()
+    return printer.grams_per_hour or pace_g_per_h(
+        line_mm=printer.line_mm,
+        layer_mm=printer.layer_mm,
+        density_kg_m3=workshop.filament().density_kg_m3,
+    )
 
 
 def produce(workshop: Workshop, parts: Mapping[str, tuple[str, BuiltPart]], run: Run) -> Production:

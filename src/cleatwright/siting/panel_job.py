@@ -82,6 +82,7 @@ class PanelJob:
         ways: The proof of the way out of every tool.
         down: The rails of the ledger that stand in the way, and why.
         reaches: Where the people of the workshop reach on it.
+        seats_short: Why no more seats are kept free, where more are asked for.
     """
 
     setting: Setting
@@ -93,6 +94,7 @@ class PanelJob:
     ways: tuple[WayProof, ...]
     down: tuple[Rail, ...]
     reaches: PanelPeople
+    seats_short: str = ""
 
     @cached_property
     def content_key(self) -> str:

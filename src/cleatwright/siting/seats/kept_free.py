@@ -6,10 +6,11 @@ what is still missing is looked for on the rails that are there.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, replace
 from itertools import count, islice
 
+from cleatwright.base import said
 from cleatwright.base.errors import MeasureError
 from cleatwright.base.stages.run import Run
 from cleatwright.siting.panel_job import PanelJob
@@ -72,17 +73,23 @@ class _Panel:
 
         With one less the rail may bear the others.
         """
+        return self.in_a_way(tried) or self.not_borne(tried)
+
+    def in_a_way(self, tried: PanelJob) -> frozenset[str]:
+        """Return the keys of seats whose holder or rail stands in the way of a tool or a hand."""
         keys = {one.item.key for one in tried.arrangement.seats}
         hits = (hit for way in tried.ways for hit in (way.hit, way.hand) if hit is not None)
         found = {hit.name for hit in hits if hit.name in keys}
         if not found and missing_mm(tried.ways) > missing_mm(self.job.ways):
             # a rail that is longer for them is in a way
             return frozenset(keys)
-        weak = failing_rails(loaded_rails(tried))
-        for rail in tried.arrangement.rails:
-            if rail.name in weak:
-                found |= {one.item.key for one in tried.seats_on(rail)[-1:]}
         return frozenset(found)
+
+    def not_borne(self, tried: PanelJob) -> frozenset[str]:
+        """Return the key of the last seat on each rail that does not hold with them."""
+        weak = failing_rails(loaded_rails(tried))
+        last = (tried.seats_on(rail)[-1:] for rail in tried.arrangement.rails if rail.name in weak)
+        return frozenset(one.item.key for seats in last for one in seats)
 
 
 def with_kept_free(
@@ -105,16 +112,18 @@ def with_kept_free(
         run: The run that keeps what was computed before.
     """
     wished = job.problem.seats
-    if not (wished and _screws_known(job)):
+    if not wished:
         return job
+    if not _screws_known(job):
+        return replace(job, seats_short="the screws of its rails are not known")
     panel = _Panel(job, around, numbered, usual_depth_mm(job.units, run))
     nameless = (replace(one, item=replace(one.item, key="")) for one in found)
     seats = _beside_each_other(job, (*remembered, *nameless))
     kept = _sound(panel, seats, run)
     while len(kept.arrangement.seats) < len(wished):
-        more = next(_one_more(panel, kept, run), None)
-        if more is None:
-            break
+        more = _one_more(panel, kept, run)
+        if isinstance(more, str):
+            return replace(kept, seats_short=more)
         kept = more
     return kept
 
@@ -166,14 +175,29 @@ def _sound(panel: _Panel, seats: tuple[ReservedSeat, ...], run: Run) -> PanelJob
     return panel.job
 
 
-def _one_more(panel: _Panel, found: PanelJob, run: Run) -> Iterator[PanelJob]:
-    """Yield the panel with one seat more that is in no way and is borne."""
+def _one_more(panel: _Panel, found: PanelJob, run: Run) -> PanelJob | str:
+    """Return the panel with one seat more that is in no way and is borne, or why there is none."""
     before = found.arrangement
     wished = panel.job.problem.seats[0]
     item = _called(ReservedSeat(wished, before.places[0]), before.seats).item
     places = more_seats(found.problem, before, item, in_rows=before.in_rows)
+    in_a_way = not_borne = False
     for arrangement in islice(places, MOST_PROVEN):
         run.go_on()
         tried = panel.on(arrangement, run)
-        if not panel.refused(tried):
-            yield tried
+        if panel.in_a_way(tried):
+            in_a_way = True
+        elif panel.not_borne(tried):
+            not_borne = True
+        else:
+            return tried
+    if not (in_a_way or not_borne):
+        return (
+            f"no rail within reach has room left for a plate of {said.most(item.width_mm)} and "
+            "its tools"
+        )
+    why = (
+        *(("a holder would be in the way of a tool or a hand",) if in_a_way else ()),
+        *(("the rail would not bear it",) if not_borne else ()),
+    )
+    return f"where a rail has room left, {' or '.join(why)}"

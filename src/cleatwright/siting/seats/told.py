@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from cleatwright.base import said
 from cleatwright.siting.panel_job import PanelJob
 from cleatwright.wall.moving.moves import surface
+from cleatwright.workshop.document.surfaces import Panel
 
 
 def seat_notes(job: PanelJob) -> Iterator[str]:
@@ -23,3 +24,26 @@ def seat_notes(job: PanelJob) -> Iterator[str]:
     ]
     kept = f": {'; '.join(told)}" if told else ""
     yield f"{len(found)} of {asked} reserved seats found room on {where}{kept}."
+    if len(found) < asked and job.seats_short:
+        yield f"No more seats are kept free on {where}: {job.seats_short}."
+
+
+def seats_foreseen(panel: Panel, on_papers: int | None) -> str:
+    """Return what is known of the seats that a panel is to keep free before it is arranged.
+
+    Args:
+        panel: The panel, with at least one of them.
+        on_papers: How many the papers of its last arrangement keep free; None where there is none.
+    """
+    where, asked = surface(panel.name), panel.reserved_seats
+    seats = "1 seat is" if asked == 1 else f"{asked} seats are"
+    if on_papers is None:
+        return (
+            f"{seats} to be kept free on {where} where there is room (reserved_seats); "
+            "cleatwright arrange says how many find it."
+        )
+    more = "" if on_papers >= asked else "; cleatwright arrange says why no more are"
+    return (
+        f"{seats} to be kept free on {where} (reserved_seats), and {on_papers} "
+        f"{'is' if on_papers == 1 else 'are'} by the papers that were made last{more}."
+    )

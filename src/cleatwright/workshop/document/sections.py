@@ -93,6 +93,7 @@ class Printer(DocumentTable):
     least_walls: Annotated[Count, Field(ge=1, le=50)] = 2
     skin_mm: Annotated[float, Within("mm", 0.04, 20)] = 0.9
     infill: Annotated[float, Within("", 0, 1, why="a share of what lies behind the walls")] = 0.15
+    grams_per_hour: Annotated[float | None, Within("", 1, 2000, estimate=True)] = None
 
     @model_validator(mode="after")
     def _bead_from_nozzle(self) -> Self:
