@@ -10,6 +10,7 @@ from pathlib import Path
 
 import pytest
 
+from cleatwright.jobs.checking import check_workshop
 from cleatwright.jobs.hung import record_hung
 from cleatwright.jobs.making import make_workshop
 from cleatwright.jobs.plans import plans
@@ -23,7 +24,10 @@ measures = { shank = 4, shank_length = 70, handle = 28, handle_length = 90 }
 
 
 def test_the_first_plan_moves_nothing_and_each_costs_something_else(shed: Path) -> None:
-    make_workshop(shed)
+    made = make_workshop(shed)
+    asked, kept = check_workshop(shed).remarks[-1].split(", and ")
+    assert asked == "3 seats are to be kept free on the wall (reserved_seats)"
+    assert f"{kept[0]} of 3 reserved seats found room on the wall" in " ".join(made.notes)
     record_hung(shed)
     document = shed / "workshop.toml"
     document.write_text(document.read_text("utf-8") + AWL, "utf-8")
