@@ -236,6 +236,19 @@ def test_somebody_leans_on_what_stands_out_of_the_wall() -> None:
     assert "on Shelf" in leant.name
 
 
+def test_somebody_leans_on_the_front_and_not_where_the_weight_lies() -> None:
+    """Moments about the wall by hand: 30 N at 120 mm, and 150 N at 200 mm before the rail."""
+    load = HungLoad("Shelf", 700.0, 30.0, 120.0, 65.0, front_mm=200.0)
+    *_, leant = checks(RAIL, [load])
+    moment = 30.0 * (120.0 + 18.0) + 150.0 * (200.0 + 18.0)
+    out = moment * (140.0 / 3) / ((70.0 / 3) ** 2 + (140.0 / 3) ** 2)
+    assert leant.demand == pytest.approx(math.hypot(180.0 / 2, out))
+    # a weight that lies before the front is leant on where it lies
+    *_, behind = checks(RAIL, [replace(load, front_mm=80.0)])
+    *_, alone = checks(RAIL, [replace(load, front_mm=None)])
+    assert behind.demand == alone.demand
+
+
 def test_somebody_leans_on_the_edge_of_a_wide_thing_as_well() -> None:
     """Its middle between two studs, its left edge 60 mm before one: 0.9 of 150 N and half of 30."""
     load = HungLoad("Box", 400.0, 30.0, 120.0, 65.0, edges_mm=(160.0, 640.0))

@@ -64,7 +64,7 @@ def bare(tmp_path_factory: pytest.TempPathFactory) -> PanelJob:
     return made(tmp_path_factory.mktemp("bare"), BRICK + WINDOW).panels[0]
 
 
-WEAK = BRICK + PLUG.replace("LOADS", "allowable").replace("tension_n = 900", "tension_n = 500")
+WEAK = BRICK + PLUG.replace("LOADS", "allowable").replace("tension_n = 900", "tension_n = 650")
 HEAVY = tuple(
     can(f"Can {n}", diameter=66.0, height=150.0, mass="2 kg", holder=True) for n in range(6)
 )

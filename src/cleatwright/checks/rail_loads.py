@@ -43,9 +43,9 @@ def check_rail(
     """Return the checks of the screw that is used most: for ever, when one is lost, and leant on.
 
     A rail that meets no stud carries nothing: plasterboard alone does not count; one that is held
-    at a single place is no rail to lean on. Somebody leans with ``LEAN_N`` anywhere on what
-    hangs on it, or on either end of the rail itself. Where nobody knows what a screw may carry,
-    the one check is open: it does not hold, and says what each must bear.
+    at a single place is no rail to lean on. Somebody leans with ``LEAN_N`` on the front of anything
+    that hangs on it, or on either end of the rail itself. Where nobody knows what a screw may
+    carry, the one check is open: it does not hold, and says what each must bear.
 
     Args:
         name: Name of the rail.
@@ -146,7 +146,8 @@ def _leaning(
         # by the lever rule a screw bears most with a load at itself, or at an end of where it is
         left, right = load.edges_mm or (load.x_mm, load.x_mm)
         for x in sorted({left, right, *(x for x in fixing.studs_mm if left < x < right)}):
-            yield replace(load, x_mm=x, weight_n=LEAN_N, pull_n=0.0)
+            out_mm = max(load.distance_mm, load.front_mm or 0.0)
+            yield replace(load, x_mm=x, weight_n=LEAN_N, pull_n=0.0, distance_mm=out_mm)
 
 
 def _share(by: Fastening, load: ScrewLoad) -> float:

@@ -181,7 +181,7 @@ def _off_heat(asked: ArrangingRequest, kept: KeptArrangement) -> KeptArrangement
     seated = off_heat(wall, before.places, may_move=may_move, in_rows=before.in_rows)
     if seated.places == tuple(sorted(before.places, key=lambda one: one.key)):
         return kept
-    return replace(_kept(wall, seated), down=kept.down, seats=kept.seats)
+    return replace(kept_of(wall, seated), down=kept.down, seats=kept.seats)
 
 
 def _beside_all(run: Run, asked: ArrangingRequest) -> KeptArrangement | None:
@@ -201,11 +201,11 @@ def _beside_all(run: Run, asked: ArrangingRequest) -> KeptArrangement | None:
         new = [item for item in laid.items if item.key not in here]
         seated = _seated(run, asked.search(laid), stays, new, asked.start.seats)
         if seated is not None:
-            return _kept(laid, seated)
+            return kept_of(laid, seated)
     return None
 
 
-def _kept(problem: WallProblem, seated: Seated) -> KeptArrangement:
+def kept_of(problem: WallProblem, seated: Seated) -> KeptArrangement:
     """Return what is seated, without rows that carry nothing."""
     cleared = without_bare_rows(problem.on(seated.space), seated.places)
     found, laid = hung(cleared, seated.places), {one.strip for one in cleared.space.rows}
@@ -262,7 +262,7 @@ def _with_moves(asked: ArrangingRequest) -> KeptArrangement | None:
     if not few or not _sound(problem) or len(_standing(problem, hanging)) < len(hanging):
         return None
     seated = with_moves(problem, hanging, new, in_rows=problem.rule.rows)
-    return None if seated is None else _kept(problem, seated)
+    return None if seated is None else kept_of(problem, seated)
 
 
 def _sound(problem: WallProblem) -> bool:

@@ -15,6 +15,7 @@ from cleatwright.design.carrying import Unit
 from cleatwright.design.planning import FAULTS
 from cleatwright.siting.arranging import ArrangingRequest, Words, numbered_on
 from cleatwright.siting.as_made import NO_START, base_of, rows_of, start_of, with_room_of
+from cleatwright.siting.bearing import well_borne
 from cleatwright.siting.given_places import off_the_wall
 from cleatwright.siting.giving_places import tables_of
 from cleatwright.siting.hung.rails import HungRails
@@ -211,6 +212,14 @@ def hung_on(
         failing = [one for one in anew.arrangement.rails if one.name in _failing(anew)]
         gone = [rail for rail in weak if not any(rail.meets(one) for one in failing)]
         job, found = without(gone) if gone else (job, found)
+    may_move = [one for one in items[panel.name] if one.fixed is None]
+    job = well_borne(
+        job,
+        may_move={one.key for one in may_move if request.anew or one.hangs_at is None},
+        around=settling.around,
+        numbered=numbered,
+        run=run,
+    )
     return with_kept_free(
         job,
         settling.asked.start.seats,

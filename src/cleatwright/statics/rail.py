@@ -41,6 +41,8 @@ class HungLoad:
         pull_n: The strongest pull of a hand to the front, >= 0.
         pull_below_mm: How far below the bevel that hand pulls; negative above it.
         edges_mm: The x of its left and of its right edge; none for a thing without width.
+        front_mm: How far in front of the rail's face a hand may lean on it, >= 0; none for as far
+            out as its weight acts.
     """
 
     name: str
@@ -51,6 +53,7 @@ class HungLoad:
     pull_n: float = 0.0
     pull_below_mm: float = 0.0
     edges_mm: tuple[float, float] | None = None
+    front_mm: float | None = None
 
     def __post_init__(self) -> None:
         """Raise MeasureError for numbers that are no load."""

@@ -9,7 +9,7 @@ from collections.abc import Collection, Iterator, Mapping
 
 from cleatwright.base.source import Evidence, Source
 from cleatwright.standards.table import Listed
-from cleatwright.wall.adding.seats import Seated, SeatStep, best_seat
+from cleatwright.wall.adding.seats import Seated, SeatStep, SeatWish, best_seat
 from cleatwright.wall.conflicts import whole
 from cleatwright.wall.model import Item, Place
 from cleatwright.wall.problem import WallProblem
@@ -40,7 +40,9 @@ def off_heat(
         if item.key not in may_move or all(distance_mm(here, one) >= HOT_MM for one in away):
             continue
         others = [place for key, place in at.items() if key != item.key]
-        seat = best_seat(wall, others, item, in_rows=in_rows, steps=STEPS, off=(away, HOT_MM))
+        seat = best_seat(
+            wall, others, item, in_rows=in_rows, steps=STEPS, wish=SeatWish(away, HOT_MM)
+        )
         if seat is not None:
             at[item.key], wall = seat.place, wall.on(seat.space)
     return Seated(wall.space, tuple(at[key] for key in sorted(at)), in_rows)

@@ -175,7 +175,16 @@ def hung_load(unit: Unit, job: PanelJob) -> HungLoad:
         pull_n=pull,
         pull_below_mm=contact - grip,
         edges_mm=(left, right),
+        front_mm=max(_fronts_mm(unit)),
     )
+
+
+def _fronts_mm(unit: Unit) -> Iterator[float]:
+    """Yield how far the parts of what hangs stand out from the face of the rail."""
+    yield max(0.0, unit.outer.part.bounds_mm[1][1])
+    if unit.carrier is not None:
+        for made, offset in zip(unit.holders, unit.offsets_mm, strict=True):
+            yield offset[1] + made.part.bounds_mm[1][1]
 
 
 def _own_weights(unit: Unit) -> list[tuple[OwnWeight, tuple[float, float, float], float]]:
@@ -206,6 +215,7 @@ def _usual_load(job: PanelJob) -> HungLoad | None:
         depth_mm=median(one.depth_mm for one in loads),
         pull_n=median(one.pull_n for one in loads),
         pull_below_mm=median(one.pull_below_mm for one in loads),
+        front_mm=median(one.front_mm or 0.0 for one in loads),
     )
 
 

@@ -7,7 +7,7 @@ rails that are there what is free goes before what is kept free for just that, t
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 from itertools import permutations
@@ -41,6 +41,37 @@ MOST_LOOKED_AT = 60
 MOST_ORDERED = 3
 
 
+def _any(_problem: WallProblem, _places: Sequence[Place]) -> bool:
+    return True
+
+
+@dataclass(frozen=True)
+class SeatWish:
+    """What a seat is held to beside the rules.
+
+    Args:
+        off: Boxes from which the new thing keeps off with its tools.
+        off_mm: By how much.
+        accepts: Whether a wall with it will do, asked of those that break no rule and cost less
+            than what was accepted before.
+        more_x_mm: Left edges of its plate that are tried beside those at which it meets something.
+        beside_mm: The x to which it is nearest of seats that cost the same; the left end for none.
+    """
+
+    off: Sequence[Rect] = ()
+    off_mm: float = 0.0
+    accepts: Callable[[WallProblem, Sequence[Place]], bool] = _any
+    more_x_mm: tuple[float, ...] = ()
+    beside_mm: float = 0.0
+
+    def is_off(self, box: Rect) -> bool:
+        """Return whether a box is far enough from those that it keeps off."""
+        return all(distance_mm(box, one) >= self.off_mm for one in self.off)
+
+
+NO_WISH = SeatWish()
+
+
 @dataclass(frozen=True)
 class SeatFound:
     """A seat for one new thing.
@@ -60,14 +91,11 @@ class SeatFound:
 
 @dataclass(frozen=True)
 class _Beside:
-    """A wall on which some things hang, and one thing that looks for a seat beside them.
-
-    ``off`` are boxes from which it keeps off, and by how much.
-    """
+    """A wall on which some things hang, and one thing that looks for a seat beside them."""
 
     standing: Standing
     item: Item
-    off: tuple[Sequence[Rect], float] = ((), 0.0)
+    wish: SeatWish = NO_WISH
 
     @cached_property
     def rails(self) -> tuple[Rail, ...]:
@@ -106,17 +134,12 @@ class _Beside:
         else:
             tried = new if step == "new height" else in_use
         aim = self.standing.problem.aim_of(item)
-        more = () if aim is None else (aim.x_mm - item.width_mm / 2,)
+        more = (*self.wish.more_x_mm, *(() if aim is None else (aim.x_mm - item.width_mm / 2,)))
         for place in free_places(self.standing, item, z_mm=tried, more_x_mm=more):
             if step == "rail" and item.on_rail and not self._on_rail(place):
                 continue
-            if self._is_off(place):
+            if self.wish.is_off(whole(item, place)):
                 yield place
-
-    def _is_off(self, place: Place) -> bool:
-        boxes, least_mm = self.off
-        here = whole(self.item, place)
-        return all(distance_mm(here, box) >= least_mm for box in boxes)
 
     def _on_rail(self, place: Place) -> bool:
         edge_mm = self.standing.rule.edge_above_mm
@@ -144,12 +167,16 @@ class _Beside:
     def best(self, step: SeatStep) -> SeatFound | None:
         """Return the seat of a step with the fewest points that breaks no rule."""
         ranked = sorted(
-            ((self.at_least(one), one.z_mm, one.x_mm, one) for one in self.candidates(step)),
-            key=lambda seat: (round(seat[0], 6), seat[1], seat[2]),
+            ((self.at_least(one), one) for one in self.candidates(step)),
+            key=lambda seat: (
+                round(seat[0], 6),
+                seat[1].z_mm,
+                abs(seat[1].x_mm - self.wish.beside_mm),
+            ),
         )
         best: SeatFound | None = None
         looked = 0
-        for least, _, _, place in ranked:
+        for least, place in ranked:
             if best is not None and (
                 looked >= MOST_LOOKED_AT or self.points + least >= best.points
             ):
@@ -162,7 +189,7 @@ class _Beside:
             if conflicts(problem, tried):
                 continue
             points = score(problem, tried).total
-            if best is None or points < best.points:
+            if (best is None or points < best.points) and self.wish.accepts(problem, places):
                 best = SeatFound(problem.space, place, step, points)
         return best
 
@@ -179,7 +206,7 @@ def best_seat(
     *,
     in_rows: bool = False,
     steps: Sequence[SeatStep] = STEPS,
-    off: tuple[Sequence[Rect], float] = ((), 0.0),
+    wish: SeatWish = NO_WISH,
 ) -> SeatFound | None:
     """Return the best seat for one new thing; None when no step has one.
 
@@ -189,7 +216,7 @@ def best_seat(
         item: The new thing.
         in_rows: Whether a new rail is a whole row.
         steps: The steps, the first that has a seat counts.
-        off: From which boxes the new thing keeps off with its tools, and by how much.
+        wish: What its seat is held to beside the rules.
     """
     here = {place.key for place in places}
     standing = Standing(
@@ -197,7 +224,7 @@ def best_seat(
         tuple(places),
         in_rows=in_rows,
     )
-    beside = _Beside(standing, item, off)
+    beside = _Beside(standing, item, wish)
     return next((seat for step in steps if (seat := beside.best(step)) is not None), None)
 
 

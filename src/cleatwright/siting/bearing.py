@@ -1,0 +1,171 @@
+"""Places from which the screws of a rail bear what hangs on it.
+
+The search knows no screws. Where those of a rail do not hold, one thing after another of what may
+move takes the seat with the fewest points at which fewer rails fail, or at least by less.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Collection, Iterable, Iterator, Sequence
+from dataclasses import dataclass, replace
+from itertools import pairwise
+
+from cleatwright.base.stages.run import Run
+from cleatwright.siting.arranging import kept_of
+from cleatwright.siting.panel_job import PanelJob
+from cleatwright.siting.rails.loading import RailLoads, loaded_rails
+from cleatwright.siting.rails.spacing import with_enough_screws
+from cleatwright.siting.settling import missing_mm, ways_out_of
+from cleatwright.wall.adding.seats import Seated, SeatStep, SeatWish, best_seat
+from cleatwright.wall.model import Arrangement, Item, Place
+from cleatwright.wall.problem import WallProblem
+from cleatwright.wall.tolerances import SLACK_MM
+from cleatwright.wall.way_out import Surroundings
+
+# what a rail without a stud lacks counts as much as ten times too much on it
+MOST_EXCESS = 10.0
+# a move that is no cure is worth it when a rail fails by so much less
+LESS = 0.01
+STEPS: tuple[SeatStep, ...] = ("rail", "height", "new height")
+
+
+@dataclass(frozen=True)
+class _Lack:
+    """How many rails do not hold, and by how much of what they may carry, all together."""
+
+    rails: int
+    excess: float
+
+    def cures(self, before: _Lack) -> bool:
+        return self.rails < before.rails and self.excess <= before.excess
+
+    def helps(self, before: _Lack) -> bool:
+        return self.rails <= before.rails and self.excess < before.excess - LESS
+
+
+def _lack(loaded: Iterable[RailLoads]) -> _Lack:
+    over = [
+        min(one.check.utilisation - 1.0, MOST_EXCESS)
+        for one in loaded
+        if one.check is not None and not one.check.holds
+    ]
+    return _Lack(len(over), math.fsum(over))
+
+
+@dataclass(frozen=True)
+class _Panel:
+    """A panel, and what a change of it is held to."""
+
+    around: Surroundings
+    numbered: Callable[[Arrangement], Arrangement]
+    run: Run
+
+    def changed(self, job: PanelJob, problem: WallProblem, places: Sequence[Place]) -> PanelJob:
+        """Return a panel with everything at given places, its rails numbered and screwed anew."""
+        in_rows = job.arrangement.in_rows
+        kept = kept_of(problem, Seated(problem.space, tuple(places), in_rows))
+        arrangement = replace(self.numbered(kept.arrangement), left_over=job.arrangement.left_over)
+        return with_enough_screws(
+            replace(job, problem=problem.on(kept.space), arrangement=arrangement)
+        )
+
+    def proven(self, job: PanelJob) -> PanelJob:
+        ways = ways_out_of(job.units, job.arrangement, self.around, self.run)
+        return replace(job, ways=ways)
+
+    def moves(
+        self, job: PanelJob, may_move: Collection[str], better: Callable[[_Lack, _Lack], bool]
+    ) -> Iterator[PanelJob]:
+        """Yield the panel with one thing at its best seat at which the rails are better off."""
+        loaded = loaded_rails(job)
+        before = _lack(loaded)
+        for rail in loaded:
+            if rail.check is None or rail.check.holds:
+                continue
+            for key in rail.rail.carries:
+                if key in may_move and better(_lack(_less(job, rail, key)), before):
+                    yield from self._moved(job, key, before, better)
+
+    def _moved(
+        self, job: PanelJob, key: str, before: _Lack, better: Callable[[_Lack, _Lack], bool]
+    ) -> Iterator[PanelJob]:
+        self.run.go_on()
+        known, short_mm = job.problem.known, missing_mm(job.ways)
+        others = [place for place in job.arrangement.places if place.key != key]
+        before_mm = job.spots[key].place.x_mm
+        tried: dict[tuple[Place, ...], PanelJob] = {}
+
+        def holds(problem: WallProblem, places: Sequence[Place]) -> bool:
+            changed = self.changed(job, job.problem.on(problem.space), places)
+            if not better(_lack(loaded_rails(changed)), before):
+                return False
+            changed = self.proven(changed)
+            tried[tuple(sorted(places, key=lambda one: one.key))] = changed
+            return missing_mm(changed.ways) <= short_mm + SLACK_MM
+
+        seat = best_seat(
+            job.problem,
+            others,
+            known[key],
+            in_rows=job.arrangement.in_rows,
+            steps=STEPS,
+            wish=SeatWish(
+                accepts=holds,
+                more_x_mm=tuple(_over_screws(job, known[key])),
+                beside_mm=before_mm,
+            ),
+        )
+        if seat is not None:
+            at = tuple(sorted((*others, seat.place), key=lambda one: one.key))
+            yield tried[at]
+
+
+def _over_screws(job: PanelJob, item: Item) -> Iterator[float]:
+    """Yield the x at which the middle or an edge of an item lies over or between screws."""
+    screws_mm = sorted({x for rail in job.arrangement.rails for x in rail.studs_mm})
+    between_mm = [(a + b) / 2 for a, b in pairwise(screws_mm)]
+    for x in (*screws_mm, *between_mm):
+        yield from (x, x - item.width_mm / 2, x - item.width_mm)
+
+
+def _less(job: PanelJob, rail: RailLoads, key: str) -> tuple[RailLoads, ...]:
+    """Return the loaded rails of a panel with one thing less on a rail."""
+    rails = tuple(
+        replace(one, carries=tuple(other for other in one.carries if other != key))
+        if one == rail.rail
+        else one
+        for one in job.arrangement.rails
+    )
+    return loaded_rails(replace(job, arrangement=replace(job.arrangement, rails=rails)))
+
+
+def well_borne(
+    job: PanelJob,
+    *,
+    may_move: Collection[str],
+    around: Surroundings,
+    numbered: Callable[[Arrangement], Arrangement],
+    run: Run,
+) -> PanelJob:
+    """Return a panel with what hangs on rails that do not hold elsewhere, as far as that helps.
+
+    Every tool comes out as before, and nothing is moved when all rails hold. A rail of which
+    nobody knows what its screws may carry is helped by no move.
+
+    Args:
+        job: The panel, arranged, without seats that are kept free.
+        may_move: The keys of what may hang elsewhere.
+        around: What is on the panel beside holders and rails.
+        numbered: What numbers the rails of an arrangement.
+        run: The run that keeps what was computed before.
+    """
+    panel = _Panel(around, numbered, run)
+    for better in (_Lack.cures, _Lack.helps):
+        for _ in may_move:
+            moves = panel.moves(job, may_move, better)
+            best = min(moves, key=lambda one: one.arrangement.scores.total, default=None)
+            if best is None:
+                break
+            job = best
+    return job
