@@ -20,7 +20,7 @@ from cleatwright.shapes.outline import Outline
 from cleatwright.standards.tool_properties import ToolProperty
 from cleatwright.tools.nominal.sizes import nominal_sizes
 from cleatwright.tools.registry import KINDS, kind
-from cleatwright.workshop.document.entries import FitName, ToolItem, Use
+from cleatwright.workshop.document.entries import NO_ALONG, AlongWish, FitName, ToolItem, Use
 from cleatwright.workshop.document.model import Workshop
 from cleatwright.workshop.document.reading import NO_FILES
 
@@ -34,14 +34,14 @@ class Shares:
         hot: Whether they go back hot.
         taken_by: The names of who takes them, sorted.
         wished_mm: Between which heights their owner wants them, each or None.
-        near: What they are wanted near, or None.
+        along: Where along their wall their owner wants them.
     """
 
     group: str
     hot: bool = False
     taken_by: tuple[str, ...] = ()
     wished_mm: tuple[float | None, float | None] = (None, None)
-    near: str | None = None
+    along: AlongWish = NO_ALONG
 
 
 @dataclass(frozen=True)
@@ -64,7 +64,7 @@ class OwnedTool:
         unnumbered: Its name without the number by which it is told from others of its entry.
         taken_by: The names of who takes it; none for every adult.
         wished_mm: No lower and no higher than this its owner wants it, each or None.
-        near: The name of the obstacle that it is wanted near, or None.
+        along: Where along its wall its owner wants it.
         seats: Its parts of recipes that were asked for before, which follow from all the others.
         identity: What it is known by from one making to the next; "" before it is looked up.
         left: Of a tool that is gone the seat that it left in a part that is there; else None.
@@ -86,7 +86,7 @@ class OwnedTool:
     identity: str = ""
     taken_by: tuple[str, ...] = ()
     wished_mm: tuple[float | None, float | None] = (None, None)
-    near: str | None = None
+    along: AlongWish = NO_ALONG
     left: SeatRecipe | None = None
     seats: dict[Fit, SeatRecipe] = field(
         default_factory=dict[Fit, SeatRecipe], compare=False, repr=False
@@ -96,7 +96,7 @@ class OwnedTool:
     def shares(self) -> Shares:
         """Return with which others it may share a holder."""
         takers = tuple(sorted(self.taken_by))
-        return Shares(self.group, self.hot, takers, self.wished_mm, self.near)
+        return Shares(self.group, self.hot, takers, self.wished_mm, self.along)
 
     @property
     def gone(self) -> bool:
@@ -217,7 +217,7 @@ def _owned(run: Run, given: _Given) -> OwnedTool:
         unnumbered=item.unnumbered,
         taken_by=item.taken_by,
         wished_mm=(item.heights.lowest_mm, item.heights.highest_mm),
-        near=item.near,
+        along=item.along,
     )
 
 

@@ -12,6 +12,7 @@ from cleatwright.base.stages.stage import Stage
 from cleatwright.checks.lifting import LEAST_KG, LiftTask, check_lifting
 from cleatwright.checks.result import CheckResult
 from cleatwright.design.equipment import OwnedTool
+from cleatwright.siting.beside import beyond_along
 from cleatwright.siting.children import CLIMBS, can_hurt, takes_what_hurts
 from cleatwright.siting.panel_job import PanelJob
 from cleatwright.siting.rails.fastening import TIP, TIP_MM
@@ -85,6 +86,7 @@ def _assessed(_: Run, job: PanelJob) -> Assessment:
             *_no_rows(job),
             *_out_of_reach(job, explained),
             *_beyond_safe(job),
+            *beyond_along(job),
             *_hot_beside_cool(job),
             *_beside_studs(job),
         ),

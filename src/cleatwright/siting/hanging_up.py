@@ -16,10 +16,10 @@ from cleatwright.design.planning import FAULTS
 from cleatwright.siting.arranging import ArrangingRequest, Words, numbered_on
 from cleatwright.siting.as_made import NO_START, base_of, rows_of, start_of, with_room_of
 from cleatwright.siting.bearing import well_borne
+from cleatwright.siting.beside import along_of, near_of, on_another_panel, with_along
 from cleatwright.siting.given_places import off_the_wall
 from cleatwright.siting.giving_places import tables_of
 from cleatwright.siting.hung.rails import HungRails
-from cleatwright.siting.near import near_of, on_another_panel
 from cleatwright.siting.no_height import SeatedTool, without_height
 from cleatwright.siting.panel_job import PanelJob, folder_of, setting_of
 from cleatwright.siting.people import on_panel
@@ -384,7 +384,8 @@ def items_of(request: WallRequest, run: Run) -> Mapping[str, tuple[Item, ...]]:
             taken=heights[unit.planned.panel].reaches.taken(unit.planned.tools),
             near=near_of(unit, panels[unit.planned.panel]),
         )
-        on_panel.append(request.on(unit.planned.panel).item(item))
+        item = request.on(unit.planned.panel).item(item)
+        on_panel.append(with_along(item, along_of(unit, panels[unit.planned.panel])))
     return {name: tuple(items) for name, items in found.items()}
 
 

@@ -33,6 +33,7 @@ def conflicts(problem: WallProblem, arrangement: Arrangement) -> tuple[str, ...]
         *_ordered(placed),
         *_cool(space, placed),
         *_safe(placed),
+        *_along(placed),
         *_kept(space, arrangement.rails),
         *_inside(space, placed),
         *_rectangles(space, placed),
@@ -107,6 +108,12 @@ def _safe(placed: Sequence[tuple[Item, Place]]) -> Iterator[str]:
             yield f'"{item.key}" hangs higher than is safe: {item.bounds.high_why}.'
         if place.z_mm < low - TOLERANCE_MM:
             yield f'"{item.key}" hangs lower than is safe: {item.bounds.low_why}.'
+
+
+def _along(placed: Sequence[tuple[Item, Place]]) -> Iterator[str]:
+    for item, place in placed:
+        if not item.may_hang_along(place.x_mm):
+            yield f'"{item.key}" hangs where it is not wanted: {"; ".join(item.along.words)}.'
 
 
 def _kept(space: WallSpace, rails: Sequence[Rail]) -> Iterator[str]:

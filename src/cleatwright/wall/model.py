@@ -229,6 +229,28 @@ ANY_HEIGHT = HeightBounds()
 
 
 @dataclass(frozen=True)
+class AlongBounds:
+    """Between which x of the wall something hangs, with all its tools.
+
+    Args:
+        from_mm: No further left than this.
+        to_mm: No further right.
+        words: What sets the bounds, in words, such as 'It is wanted left of "sink"'; none for none.
+    """
+
+    from_mm: float = -math.inf
+    to_mm: float = math.inf
+    words: tuple[str, ...] = ()
+
+    def hold(self, x0_mm: float, x1_mm: float) -> bool:
+        """Tell whether what reaches from ``x0_mm`` to ``x1_mm`` lies between the bounds."""
+        return self.from_mm - SLACK_MM <= x0_mm and x1_mm <= self.to_mm + SLACK_MM
+
+
+ANYWHERE_ALONG = AlongBounds()
+
+
+@dataclass(frozen=True)
 class Near:
     """Something on a wall that an item is wanted near: its name, and the x of its middle."""
 
@@ -262,6 +284,7 @@ class Item:
         taken: Where those reach who take it; None for the reach of the whole wall.
         reserved: True for a seat that is kept free for a holder to come: it may be left out.
         near: What it is wanted near; None for nothing.
+        along: Between which x it hangs with its tools.
     """
 
     key: str
@@ -285,6 +308,7 @@ class Item:
     taken: SharedReach | None = None
     reserved: bool = False
     near: Near | None = None
+    along: AlongBounds = ANYWHERE_ALONG
 
     def __post_init__(self) -> None:
         _need(f'width of "{self.key}"', self.width_mm, above=0.0, including=False)
@@ -311,6 +335,11 @@ class Item:
         """Tell whether a hang height is safe, or is where it was put or hangs already."""
         given = (place[1] for place in (self.fixed, self.hangs_at) if place)
         return self.bounds.holds(z_mm) or any(abs(z_mm - z) <= SAME_MM for z in given)
+
+    def may_hang_along(self, x_mm: float) -> bool:
+        """Tell whether its plate may begin at an x."""
+        left_mm = x_mm - self.side_left_mm
+        return self.along.hold(left_mm, left_mm + self.whole_width_mm)
 
     @property
     def whole_width_mm(self) -> float:

@@ -9,10 +9,12 @@ from typing import Literal
 from cleatwright.base import said
 from cleatwright.wall.arrange import reason, unsafe
 from cleatwright.wall.explaining.insertion import Standing, free_places, heights
-from cleatwright.wall.model import ANY_HEIGHT, Item, Place, WallSpace
+from cleatwright.wall.model import ANY_HEIGHT, ANYWHERE_ALONG, Item, Place, WallSpace
 from cleatwright.wall.problem import WallProblem
 
-Cause = Literal["width", "height", "bounds", "rail", "step", "heat", "obstacles", "fixed", "others"]
+Cause = Literal[
+    "width", "height", "bounds", "along", "rail", "step", "heat", "obstacles", "fixed", "others"
+]
 
 
 @dataclass(frozen=True)
@@ -20,9 +22,10 @@ class BindingConstraint:
     """The first rule for which an item finds no place.
 
     Args:
-        cause: "width" and "height" of the wall, "bounds" of a safe height, no "rail" on a wall so
-            low, the "step" of the rail heights, the "heat" of an obstacle, the "obstacles" and
-            rails that stay, the holders with "fixed" places, or the "others" all together.
+        cause: "width" and "height" of the wall, "bounds" of a safe height, where "along" the wall
+            it is wanted, no "rail" on a wall so low, the "step" of the rail heights, the "heat" of
+            an obstacle, the "obstacles" and rails that stay, the holders with "fixed" places, or
+            the "others" all together.
         blockers: The keys of fixed holders, or the names of obstacles and rails that stay, of
             which each alone would make room by going away.
         sentence: The same in words.
@@ -63,6 +66,8 @@ def _bare_constraint(bare: Standing, item: Item, words: str) -> BindingConstrain
     """Return what binds on a wall without obstacles."""
     if _fits(bare, replace(item, bounds=ANY_HEIGHT)):
         return BindingConstraint("bounds", (), unsafe(item))
+    if _fits(bare, replace(item, along=ANYWHERE_ALONG)):
+        return BindingConstraint("along", (), _beside_words(item))
     if _fits(bare, item, edges=True):
         return BindingConstraint("step", (), _step_words(bare, item))
     depth = max(item.down_mm, item.rail_depth_mm)
@@ -88,6 +93,8 @@ def _alone_constraint(alone: Standing, item: Item) -> BindingConstraint:
         )
     if _fits(alone, replace(item, bounds=ANY_HEIGHT)):
         return BindingConstraint("bounds", (), unsafe(item))
+    if _fits(alone, replace(item, along=ANYWHERE_ALONG)):
+        return BindingConstraint("along", (), _beside_words(item))
     if _fits(alone, item, edges=True):
         return BindingConstraint("step", (), _step_words(alone, item))
     blockers = tuple(
@@ -114,6 +121,10 @@ def _fits(s: Standing, item: Item, *, edges: bool = False) -> bool:
     """Return whether the item finds any place while all that stands stays."""
     z_mm = heights(s, item, edges=edges)
     return any(not s.broken_by(item, place) for place in free_places(s, item, z_mm=z_mm))
+
+
+def _beside_words(item: Item) -> str:
+    return f'"{item.key}" finds no place where it is wanted: {"; ".join(item.along.words)}.'
 
 
 def _step_words(s: Standing, item: Item) -> str:

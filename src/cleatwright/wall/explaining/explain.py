@@ -206,7 +206,8 @@ def _sentences(
     dear = sorted((-getattr(costs, name), PARTS.index(name), name) for name in told)
     bounds = (f"{why}." for why in (item.bounds.low_why, item.bounds.high_why) if why)
     reasons = (told[name] for points, _, name in dear if -points >= LEAST_POINTS)
-    return (*reasons, *dict.fromkeys(bounds), *_takers(item))
+    along = (f"{why}." for why in item.along.words)
+    return (*reasons, *dict.fromkeys(bounds), *along, *_takers(item))
 
 
 def _takers(item: Item) -> Iterator[str]:

@@ -6,6 +6,7 @@ hangs; the rules are looked at for all of them at once, and by ``conflicts`` for
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
@@ -140,6 +141,7 @@ def _edges(s: Standing, item: Item, more_x_mm: Sequence[float]) -> Floats:
     reaches = reaches_of(s.space.studs, wall_mm=s.space.width_mm)
     plates += [(middle.from_mm, middle.to_mm) for _, middle in reaches]
     found = {left, s.space.width_mm - right, *more_x_mm}
+    found |= {x for x in (item.along.from_mm + left, item.along.to_mm - right) if math.isfinite(x)}
     for x0, x1, _, _ in _rects(s, item):
         found |= {x1 + left, x0 - right, x0 + left, x1 - right}
     for place in _ordered_with(s, item):
@@ -148,7 +150,8 @@ def _edges(s: Standing, item: Item, more_x_mm: Sequence[float]) -> Floats:
         found |= {x1, x0 - item.width_mm, x0, x1 - item.width_mm}
     found |= {place[0] for place in (item.fixed, item.hangs_at) if place}
     tolerance = TOLERANCE_MM
-    within = [x for x in found if left - tolerance <= x <= s.space.width_mm - right + tolerance]
+    low, high = left - tolerance, s.space.width_mm - right + tolerance
+    within = [x for x in found if low <= x <= high and item.may_hang_along(x)]
     return np.array(sorted(within), dtype=np.float64)
 
 

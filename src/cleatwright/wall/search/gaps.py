@@ -43,8 +43,8 @@ def gaps_on_rail(t: Tables, s: State, near: Around, i: int, row: int) -> int:
         if close or (bears < high and z > low):
             taken[count, 0], taken[count, 1] = s.hull[r, 0] - left - plate, s.hull[r, 1] - left
             count += 1
-    high = min(t.rule[0].width - whole, to_x - left - plate)
-    return _gaps(near, count, max(0, from_x - left), high)
+    high = min(t.rule[0].width - whole, to_x - left - plate, t.items[i].to_x)
+    return _gaps(near, count, max(t.items[i].from_x, from_x - left), high)
 
 
 @lean
@@ -63,7 +63,8 @@ def gaps_flat(t: Tables, s: State, near: Around, i: int, level: int) -> int:
         if z0 < t.rails[r].high and z1 > t.rails[r].low:
             near.taken[count, 0], near.taken[count, 1] = s.hull[r, 0] - whole, s.hull[r, 1]
             count += 1
-    return _gaps(near, count, 0, t.rule[0].width - whole)
+    low, high = t.items[i].from_x, min(t.rule[0].width - whole, t.items[i].to_x)
+    return _gaps(near, count, low, high)
 
 
 @lean

@@ -111,8 +111,19 @@ def _items(problem: WallProblem) -> Records:
             FAR if aim is None else round(aim.x_mm * UNIT),
             0.0 if aim is None else aim.per_cm * COST_PER_UNIT,
             round(problem.weights.seat * COST_UNIT) if item.reserved else ABSENT_COST,
+            *_along(item),
         )
     return table
+
+
+def _along(item: Item) -> _Span:
+    """Return between which whole left edges an item may stand."""
+    along = item.along
+    whole = over(item.side_left_mm) + over(item.width_mm) + over(item.side_right_mm)
+    return (
+        over(along.from_mm) if along.from_mm > 0.0 else 0,
+        under(along.to_mm) - whole if math.isfinite(along.to_mm) else FAR,
+    )
 
 
 def _rule(problem: WallProblem) -> Records:

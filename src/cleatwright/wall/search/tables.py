@@ -41,6 +41,8 @@ ITEM = np.dtype(
         ("easy_x", np.int64),  # where the better hand takes it, or FAR
         ("sideways", np.float64),  # cost of each unit of length beside the better hand
         ("absent", np.int64),  # what it costs to leave it off
+        ("from_x", np.int64),  # least whole left edge
+        ("to_x", np.int64),  # most
     ],
     align=True,
 )

@@ -119,6 +119,8 @@ class Tool(DocumentTable):
     height_reason: Notes = ""
     taken_by: People = ()
     near: Name | None = None
+    left_of: Name | None = None
+    right_of: Name | None = None
     notes: Notes = ""
 
     @model_validator(mode="after")
@@ -222,6 +224,11 @@ class Tool(DocumentTable):
             of_size=(*size.measures.as_dict(), *(() if size.mass_kg is None else ("mass",))),
         )
 
+    @property
+    def along(self) -> AlongWish:
+        """Return where along its wall it is wanted."""
+        return AlongWish(self.near, self.left_of, self.right_of)
+
     def _item(self, name: str, measures: Readings, mass_kg: float | None) -> ToolItem:
         """Return one single tool of this entry."""
         return ToolItem(
@@ -242,7 +249,7 @@ class Tool(DocumentTable):
                 self.lowest_height_mm, self.highest_height_mm, self.height_reason.strip()
             ),
             taken_by=self.taken_by,
-            near=self.near,
+            along=self.along,
         )
 
 
@@ -273,6 +280,31 @@ NO_WISH = HeightWish()
 
 
 @dataclass(frozen=True)
+class AlongWish:
+    """Beside which obstacles of its wall an owner wants a tool.
+
+    Args:
+        near: The name of the one that it is wanted near, or None.
+        left_of: The name of the one left of which it hangs, or None.
+        right_of: The name of the one right of which it hangs, or None.
+    """
+
+    near: str | None = None
+    left_of: str | None = None
+    right_of: str | None = None
+
+    @property
+    def named(self) -> Iterator[tuple[str, str]]:
+        """Yield each key of the document with the name of its obstacle."""
+        for key, name in vars(self).items():
+            if name is not None:
+                yield key, name
+
+
+NO_ALONG = AlongWish()
+
+
+@dataclass(frozen=True)
 class ToolItem:
     """One single tool.
 
@@ -293,7 +325,7 @@ class ToolItem:
         properties: What of it can hurt, or None when its kind and its mass decide.
         heights: Between which heights its owner wants it.
         taken_by: The names of who takes it; none for every adult.
-        near: The name of the obstacle that it is wanted near, or None.
+        along: Where along its wall it is wanted.
         origins: Where its measures are written.
     """
 
@@ -313,7 +345,7 @@ class ToolItem:
     properties: tuple[ToolProperty, ...] | None = None
     heights: HeightWish = NO_WISH
     taken_by: tuple[str, ...] = ()
-    near: str | None = None
+    along: AlongWish = NO_ALONG
     origins: Origins = NOTHING_WRITTEN
 
     @cached_property
@@ -323,7 +355,7 @@ class ToolItem:
             (
                 (self.name, self.unnumbered, self.kind, self.nominal_size, self.measures.values),
                 (self.mass_kg, self.use, self.group, self.fit, self.keep_cool, self.properties),
-                (self.taken_by, self.near),
+                (self.taken_by, self.along),
             )
         )
 

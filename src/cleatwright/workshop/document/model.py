@@ -25,11 +25,11 @@ from cleatwright.workshop.document.on_surfaces import off_its_panel, off_the_sur
 from cleatwright.workshop.document.person import OtherPerson, Person
 from cleatwright.workshop.document.references import (
     Wrong,
+    beside_choices,
     carrier_choices,
     chosen,
     group_choices,
     holder_choices,
-    near_choices,
     panel_choices,
     panel_names,
     panel_of,
@@ -102,7 +102,7 @@ class Workshop(DocumentTable):
                 items=items,
             ),
             *people_choices(self.people, tools=self.tools, groups=self.groups),
-            *near_choices(surfaces, self.tools),
+            *beside_choices(surfaces, self.tools),
             *_off_their_panels(self, surfaces),
         ]
         if wrong:

@@ -29,9 +29,19 @@ MOST_ROUNDS = 8
 # without these a row is what it is, and is made as it is
 HARMLESS = frozenset(
     {"place", "fit", "use", "notes", "mass", "keep_cool", "properties"}
-    | {"lowest_height", "highest_height", "height_reason", "taken_by", "near"}
+    | {
+        "lowest_height",
+        "highest_height",
+        "height_reason",
+        "taken_by",
+        "near",
+        "left_of",
+        "right_of",
+    }
 )
-NAMING = frozenset({"name", "tools", "group", "carrier", "panel", "taken_by", "near"})
+NAMING = frozenset(
+    {"name", "tools", "group", "carrier", "panel", "taken_by", "near", "left_of", "right_of"}
+)
 _BED = {"bed": ["2000 mm", "2000 mm", "2000 mm"]}
 _PLASTIC: Mapping[str, Any] = MappingProxyType({"material": "PLA", "density": 1250})
 _WALL = {"width": "30000 mm", "height": "6000 mm"}

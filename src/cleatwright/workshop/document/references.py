@@ -210,20 +210,21 @@ def _unknown_panels(names: Sequence[str], *rows: Sequence[Tool | Holder | Carrie
     return wrong
 
 
-def near_choices(surfaces: Sequence[Panel], tools: Sequence[Tool]) -> list[Wrong]:
-    """Return tools that are wanted near something that is on no wall."""
+def beside_choices(surfaces: Sequence[Panel], tools: Sequence[Tool]) -> list[Wrong]:
+    """Return tools that are wanted near or on one side of something that is on no wall."""
     names = {one.name for panel in surfaces for one in panel.obstacles}
     wrong: list[Wrong] = []
-    for index, tool in enumerate(tools):
-        if tool.near is None or tool.near in names:
+    named = ((index, *one) for index, tool in enumerate(tools) for one in tool.along.named)
+    for index, key, name in named:
+        if name in names:
             continue
-        error = unknown_name("obstacle", tool.near, names if len(wrong) < MOST_HINTS else ())
+        error = unknown_name("obstacle", name, names if len(wrong) < MOST_HINTS else ())
         fault = problem(
             error.given,
             allowed=error.allowed,
             todo=error.todo or "Add a [[wall.obstacle]] of this name, or mend the name",
         )
-        wrong.append((("tool", index, "near"), tool.near, fault))
+        wrong.append((("tool", index, key), name, fault))
     return wrong
 
 
