@@ -48,6 +48,7 @@ PLAIN: tuple[tuple[Any, str], ...] = (
     (entries.NominalSize, "number, or text on one line"),
     (entries.FileInWorkshop, "path of an `.svg` or `.dxf` file, up to 200 letters"),
     (fields.Notes, "text, up to 2000 letters"),
+    (fields.Words, "text that is not blank, up to 2000 letters"),
     (fields.Slug, "name in lower-case letters, digits and hyphens"),
     (fields.Flag, "`true` or `false`"),
     (fields.Colour, "colour such as `#1f5fa8`"),

@@ -247,6 +247,48 @@ def test_what_follows_from_a_row_that_cannot_be_read_is_not_told(tmp_path: Path)
     assert [one.as_dict()["path"] for one in error.leaves()] == [["tool", 0, "measures", "shank"]]
 
 
+PEOPLE = """[person]
+stature = 2000
+[[other_person]]
+name = "Sue"
+stature = 1300
+[[other_person]]
+name = "Kim"
+child = true
+age = 4
+"""
+SUE = PEOPLE.partition('[[other_person]]\nname = "Kim"')[0]
+STUD = "[[wall.stud]]\nx = 200\n"
+
+
+@pytest.mark.parametrize(
+    ("wall", "more", "path"),
+    [
+        # a name that cannot be read may be the one that is meant
+        ("", PEOPLE.replace('"Sue"', "5"), ["other_person", 0, "name"]),
+        ("", PEOPLE.replace('"Sue"', '""'), ["other_person", 0, "name"]),
+        ("", PEOPLE.replace('name = "Sue"\n', ""), ["other_person", 0, "name"]),
+        ("", PEOPLE.replace("age = 4", "age = 0"), ["other_person", 1, "age"]),
+        # the tool of Sue is not looked at as one of the tall owner, whatever its name stands for
+        ("", PEOPLE.replace('"Sue"', '"Suse"'), ["tool", 0, "taken_by", 0]),
+        ("", PEOPLE.replace('"Sue"', '"Matt"'), ["tool", 0, "taken_by", 0]),
+        # what a wall is of says which keys it has
+        ('made_of = "solid wod"', SUE + STUD, ["wall", "made_of"]),
+        ('made_of = "woods"\nthickness = 18', SUE, ["wall", "made_of"]),
+        ('made_of = "concret"\ncourse = 75\njoint_z = 20', SUE, ["wall", "made_of"]),
+        ('locked = ""', PEOPLE, ["wall", "locked"]),
+    ],
+)
+def test_one_mistake_is_one_fault(
+    tmp_path: Path, wall: str, more: str, path: list[str | int]
+) -> None:
+    text = HEAD.replace("BED", "240, 200, 200").replace("height = 1500", f"height = 1500\n{wall}")
+    driver = DRIVER.replace("NAME", "Driver") + 'properties = ["sharp"]\ntaken_by = ["Sue"]\n'
+    driver += "highest_height = 1000\n" if "locked" not in wall else ""
+    error = refused(tmp_path, text + more + driver)
+    assert [one.as_dict()["path"] for one in error.leaves()] == [path]
+
+
 def test_the_numbers_of_rows_are_those_of_the_document(tmp_path: Path) -> None:
     """The first of three tools cannot be read; the third is the third all the same."""
     text = HEAD.replace("BED", "180, 180, 180") + (

@@ -172,7 +172,7 @@ def test_where_no_height_is_left_both_are_named_and_what_to_change(tmp_path: Pat
             ask(tmp_path)
         told = str(caught.value)
         assert told.count("There is no height") == 1
-        assert '"Knife 0", "Knife 1", "Knife 2" and 3 more' in told
+        assert '"Knife 0", "Knife 1", "Knife 2" and 3 more (sharp): each of them' in told
         assert "the shoulder of Ann, 1309 mm" in told
         assert "the reach of Tom, who touches what is up to 1547 mm" in told
         for way in ("locked", "height_reason", "name Tom in taken_by"):

@@ -170,7 +170,7 @@ def test_a_missing_printer_or_filament_is_named(folder: Path) -> None:
         ),
         (TOOL + "measures = { neck_mm = 3 }", 'measures, key "neck_mm"', "without a unit"),
         (TOOL + "measures = { jaw_count = 1.5 }", 'measures, key "jaw_count"', "a whole number"),
-        (TOOL + "count = 201", 'key "count"', "at most 200"),
+        (TOOL + "count = 201", 'key "count"', "from 1 to 200"),
         (TOOL + "count = '2'", 'key "count"', "whole number"),
         (TOOL + "use = 'often'", 'key "use"', "'daily'"),
         (TOOL + "mass = '500 kg'", 'key "mass"', "at most 100 kg"),

@@ -52,7 +52,18 @@ def test_what_a_person_may_be_is_told(text: str, said: str) -> None:
     [
         ("[[other_person]]\nname = 'Tom'\nchild = true", "Nobody says how tall the child is"),
         ("[[other_person]]\nname = 'Tom'\nage = 6", "An age is asked of children alone"),
-        ("[[other_person]]\nname = 'Tom'\nchild = true\nage = 2", "at least 3"),
+        ("[[other_person]]\nname = 'Tom'\nchild = true\nage = 2", "from 3 to 17"),
+        ("[[other_person]]\nname = 'Tom'\nchild = true\nage = 0", "from 3 to 17"),
+        (
+            "[[other_person]]\nname = 'Tom'\nchild = true\nage = 4\nstature = 1900",
+            "No child of 4 years has a stature of 1900 mm. Allowed: from 770 mm to 1390 mm",
+        ),
+        (
+            "[[other_person]]\nname = 'Tom'\nchild = true\nage = 17\nstature = 1200",
+            "No child of 17 years",
+        ),
+        ("[[tool]]\nname = 'A'\nkind = 'can'\ntaken_by = []", "leave the key out"),
+        ("[[group]]\nname = 'g'\ntaken_by = []", "Nobody is named here"),
         ("[[other_person]]\nstature = 1700", 'The key "name" is missing'),
         ("seat_height = 450", "Only who sits has a seat"),
         ("seated = true\nseat_height = 890", "would be taller than standing"),
@@ -80,3 +91,12 @@ def test_who_has_no_name_is_the_owner() -> None:
     workshop = checked(f"{HEAD}[[other_person]]\nname = 'Ben'\nstature = 1900\n{tool}")
     assert [one.name for one in workshop.people] == ["owner", "Ben"]
     assert workshop.items()[0].taken_by == ("owner", "Ben")
+
+
+@pytest.mark.parametrize(
+    ("age", "stature"), [(3, 800), (4, 1250), (10, 1650), (17, 2050), (17, 1350)]
+)
+def test_children_small_and_tall_for_their_age_are_taken(age: int, stature: int) -> None:
+    """The third of 100 of five years old is about 1.00 m tall, and the 97th of twelve 1.67 m."""
+    text = f"[[other_person]]\nname = 'Tom'\nchild = true\nage = {age}\nstature = {stature}"
+    assert checked(HEAD + text).people[1].stature_mm == stature

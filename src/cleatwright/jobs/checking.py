@@ -96,7 +96,8 @@ def _with_the_rest(unread: Readable, path: Path, run: Run) -> CleatwrightError:
     if unread.workshop is not None:
         rest: list[CleatwrightError] = []
         with noted(rest):
-            _checked(revision_of(unread.workshop, path), run)
+            of_rest = revision_of(unread.workshop, path)
+            _checked(of_rest, run, takers_unknown=unread.takers_unknown)
         faults += (unread.placed(fault) for fault in rest)
         if rest:
             what = f"{FAULTS}; the rest was checked without what cannot be read"
@@ -104,7 +105,9 @@ def _with_the_rest(unread: Readable, path: Path, run: Run) -> CleatwrightError:
     return words.error(found.in_file(str(path)))
 
 
-def _checked(revision: Revision, run: Run) -> WorkshopCheck:
+def _checked(
+    revision: Revision, run: Run, *, takers_unknown: frozenset[str] = frozenset()
+) -> WorkshopCheck:
     workshop, folder = revision.workshop, revision.folder
     planned = plan_that_holds(workshop, folder=folder, earlier=revision.earlier(), run=run)
     holders, faults = planned.holders, list[CleatwrightError](planned.faults)
@@ -113,7 +116,7 @@ def _checked(revision: Revision, run: Run) -> WorkshopCheck:
     faults += of_carriers
     seen = foreseen(workshop, units, hung=revision.hung, run=run)
     faults += seen.faults
-    faults += _heights(revision, holders, run)
+    faults += _heights(revision, holders, run, takers_unknown=takers_unknown)
     summaries: list[HolderSummary] = []
     words = Wording(workshop.units)
     for holder in holders:
@@ -133,13 +136,26 @@ def _checked(revision: Revision, run: Run) -> WorkshopCheck:
 
 
 def _heights(
-    revision: Revision, holders: Sequence[PlannedHolder], run: Run
+    revision: Revision,
+    holders: Sequence[PlannedHolder],
+    run: Run,
+    *,
+    takers_unknown: frozenset[str],
 ) -> list[CleatwrightError]:
-    """Return the faults of wished heights, and of tools for which people leave no height."""
+    """Return the faults of wished heights, and of tools for which people leave no height.
+
+    Nothing is said of tools, or tools of groups, of which nobody knows who takes them.
+    """
     workshop, found = revision.workshop, list[CleatwrightError]()
-    faulty = faulty_heights(workshop, (tool for one in holders for tool in one.present))
+    unsure = {
+        item.name
+        for item in workshop.items()
+        if takers_unknown.intersection((item.tool, item.group))
+    }
+    of_tools = (tool for one in holders for tool in one.present if tool.name not in unsure)
+    faulty = faulty_heights(workshop, of_tools)
     found += faulty.values()
-    kept = {name for entry in revision.hung.holders for name in entry.tools}
+    kept = unsure | {name for entry in revision.hung.holders for name in entry.tools}
     with suppress(WallError):
         # who does not reach a panel is told of it already
         heights = {one.name: SafeHeights(workshop, one) for one in workshop.surfaces()}

@@ -10,9 +10,9 @@ from cleatwright.base.errors import CleatwrightError, WallError
 from cleatwright.base.place import Path, TableStep
 from cleatwright.design.equipment import OwnedTool
 from cleatwright.parts.holder import Seat
-from cleatwright.siting.children import kept_off
+from cleatwright.siting.children import can_hurt, kept_off
 from cleatwright.siting.people import people_of
-from cleatwright.siting.safe_heights import SafeHeights, items_by_name
+from cleatwright.siting.safe_heights import BELOW_EYES, SafeHeights, items_by_name
 from cleatwright.wall.explaining.explain import said_names
 from cleatwright.wall.moving.moves import surface
 from cleatwright.workshop.document.model import Workshop
@@ -63,10 +63,17 @@ def _fault(
     numbers = {one.name: number for number, one in enumerate(workshop.tools)}
     tables = dict.fromkeys(items[tool.name].tool for tool in tools)
     paths: list[Path] = [("tool", TableStep(numbers[name], name)) for name in tables]
+    hurts: dict[str, None] = {
+        what: None
+        for tool in tools
+        for what in (*can_hurt(tool), *BELOW_EYES)
+        if what in tool.properties
+    }
     names = [f'"{name}"' for name in tables]
     more = len(names) - MOST_NAMED
     if more > 1:
         names = [*names[:MOST_NAMED], f"{more} more"]
+    what = f" ({' and '.join(hurts)})" if hurts else ""
     several = "each of them " if len(names) > 1 else "it "
     todo = "Mend the heights, or change taken_by"
     if child:
@@ -76,7 +83,7 @@ def _fault(
             f"an adult stands beside, name {child} in taken_by"
         )
     return WallError(
-        f"There is no height on {surface(panel)} for {said_names(names)}: {several}{why}",
+        f"There is no height on {surface(panel)} for {said_names(names)}{what}: {several}{why}",
         place=first_of(*paths, *((*path, "taken_by") for path in paths)),
         todo=todo,
     )

@@ -7,7 +7,7 @@ parameters L, M and S of the charts: the percentile is M (1 + L S z)^(1/L), with
 from __future__ import annotations
 
 from cleatwright.base.source import Evidence, Source
-from cleatwright.standards.table import Column, Table
+from cleatwright.standards.table import Column, Listed, Table
 
 _CHARTS = Source(
     "CDC growth charts 2000, stature for age",
@@ -43,6 +43,15 @@ STATURES = Table(
     ),
 )
 YOUNGEST, OLDEST = 3, 17
+_Z95 = 1.645
+MOST_SD = 6.0
+IMPLAUSIBLE = Source(
+    "WHO flags of height for age",
+    "more than 6 standard deviations off",
+    Evidence.SECONDARY,
+    "the manual of a library for growth charts",
+)
+VALUES = (Listed("CDC 2000", "most standard deviations", MOST_SD, IMPLAUSIBLE),)
 
 
 def least_stature_mm(age: int) -> float:
@@ -69,6 +78,32 @@ def most_stature_mm(age: int) -> float:
     """
     row = min(int(key) for key, _ in STATURES.rows if int(key) > age)
     return float(max(_of(row, "boys_p95_mm"), _of(row, "girls_p95_mm")))
+
+
+def can_be_mm(age: int) -> tuple[float, float]:
+    """Return between which statures a child of an age is, barefoot, however small or tall.
+
+    A standard deviation is what lies between P5 and P95 over 2 x 1.645. The lower bound is by its
+    birthday, the upper by the next one; what the charts leave out counts as in the others.
+
+    Args:
+        age: Whole years, 3 to 17.
+
+    >>> [round(one) for one in can_be_mm(4)]
+    [746, 1364]
+    """
+    young = max(int(key) for key, _ in STATURES.rows if int(key) <= age)
+    old = min(int(key) for key, _ in STATURES.rows if int(key) > age)
+    return (
+        min(_off_mm(young, sex, -MOST_SD) for sex in ("boys", "girls")),
+        max(_off_mm(old, sex, MOST_SD) for sex in ("boys", "girls")),
+    )
+
+
+def _off_mm(row: int, sex: str, deviations: float) -> float:
+    """Return a stature so many standard deviations above the middle."""
+    low, high = _of(row, f"{sex}_p5_mm"), _of(row, f"{sex}_p95_mm")
+    return (low + high) / 2 + deviations * (high - low) / (2 * _Z95)
 
 
 def _of(row: int, column: str) -> float:

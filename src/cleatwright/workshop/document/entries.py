@@ -19,6 +19,7 @@ from cleatwright.workshop.document.fields import (
     Flag,
     Name,
     Notes,
+    People,
     Readings,
     ReadingsTable,
     Slug,
@@ -75,7 +76,6 @@ HandHeight = Annotated[
     float | None, Within("mm", 0, 4_000, why="of the hand on the tool above the floor")
 ]
 NominalSize = Annotated[Name, BeforeValidator(_size_text)]
-People = Annotated[tuple[Name, ...], Field(max_length=50)]
 
 
 class ToolSize(DocumentTable):

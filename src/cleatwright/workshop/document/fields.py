@@ -99,6 +99,7 @@ def problem(
     line: str = "",
     keys: tuple[str, ...] = (),
     also: tuple[tuple[str | int, ...], ...] = (),
+    meant: str = "",
 ) -> PydanticCustomError:
     """Return a validation problem that keeps what is allowed and what to do apart.
 
@@ -109,8 +110,9 @@ def problem(
         line: The line to write, where there is one.
         keys: The keys of the table that are at odds, when the problem is that of a table.
         also: Other keys that may be the wrong ones, each from the outermost table on.
+        meant: The name that was meant with one that does not exist, if one is near.
     """
-    kept = {"given": text, "allowed": allowed, "todo": todo, "line": line}
+    kept = {"given": text, "allowed": allowed, "todo": todo, "line": line, "meant": meant}
     return PydanticCustomError("workshop", "{given}", {**kept, "keys": keys, "also": also})
 
 
@@ -333,6 +335,27 @@ def _one_line(text: str) -> str:
     return plain
 
 
+def _somebody(names: tuple[str, ...]) -> tuple[str, ...]:
+    """Return who takes something; a list of nobody says nothing."""
+    if not names:
+        raise problem(
+            "Nobody is named here",
+            allowed="the names of people",
+            todo="Name somebody, or leave the key out: every adult takes it then, or who its group "
+            "says",
+        )
+    return names
+
+
+def _says_something(text: str) -> str:
+    """Return a text that is not blank."""
+    if not text.strip():
+        raise problem(
+            "Nothing is written here", allowed="some words", todo="Write them, or leave the key out"
+        )
+    return text
+
+
 def _no_controls(text: str) -> str:
     """Return a text that may have several lines."""
     kept = JOINERS | LINE_SIGNS
@@ -352,5 +375,7 @@ Name = Annotated[
 Notes = Annotated[
     str, StringConstraints(strict=True, max_length=2000), AfterValidator(_no_controls)
 ]
+Words = Annotated[Notes, AfterValidator(_says_something)]
+People = Annotated[tuple[Name, ...], Field(max_length=50), AfterValidator(_somebody)]
 Slug = Annotated[str, StringConstraints(strict=True, max_length=60, pattern="^[a-z][a-z0-9-]*$")]
 Colour = Annotated[str, StringConstraints(strict=True, pattern="^#[0-9a-fA-F]{6}$")]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from typing import Annotated, Literal, Self
 
 from pydantic import Field, model_validator
@@ -11,6 +12,7 @@ from cleatwright.standards.people.body_segments import segment_mm
 from cleatwright.standards.people.cdc_statures import (
     OLDEST,
     YOUNGEST,
+    can_be_mm,
     least_stature_mm,
     most_stature_mm,
 )
@@ -22,6 +24,7 @@ from cleatwright.workshop.document.sections import Count
 Hand = Literal["right", "left", "either"]
 OWNER = "owner"
 """What the person of ``[person]`` is called who has no name."""
+ROUND_MM = 10.0
 _BODY = "measure as the person works, in shoes: standing upright, or seated"
 
 
@@ -92,6 +95,18 @@ class Person(DocumentTable):
                 todo="Write one of them, and mend it as the child grows",
                 keys=("child", "stature", "age"),
             )
+        if self.age is not None and "stature_mm" in self.model_fields_set:
+            least, most = can_be_mm(self.age)
+            least = ROUND_MM * math.floor((least + SHOES_MM) / ROUND_MM)
+            most = ROUND_MM * math.ceil((most + SHOES_MM) / ROUND_MM)
+            if not least <= self.stature_mm <= most:
+                raise problem(
+                    f"No child of {self.age} years has a stature of {said.mm(self.stature_mm)}",
+                    allowed=f"from {said.first(least)} to {said.most(most)} (all but the rarest "
+                    "children of that age, in shoes)",
+                    todo="Measure again, mend age, or take age away: the stature alone is enough",
+                    keys=("stature", "age"),
+                )
         return self
 
     @model_validator(mode="after")

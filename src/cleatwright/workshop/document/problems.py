@@ -5,10 +5,12 @@ from __future__ import annotations
 import json
 import math
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from typing import Any, cast, get_args
 
+from annotated_types import Ge, Le
 from pydantic import BaseModel, ValidationError
+from pydantic.fields import FieldInfo
 from pydantic_core import ErrorDetails
 
 from cleatwright.base.errors import DocumentError, nearest
@@ -85,6 +87,8 @@ def mend_of(one: ErrorDetails, model: type[BaseModel]) -> tuple[Loc, object] | N
         return meant, one["input"]
     if one["type"] == "literal_error" and (word := _nearest_word(one)):
         return one["loc"], word
+    if meant := (one.get("ctx") or {}).get("meant", ""):
+        return one["loc"], meant
     return None
 
 
@@ -229,6 +233,8 @@ def _fault(one: ErrorDetails, raw: Mapping[str, Any], model: type[BaseModel]) ->
         )
     what = OUT_OF_BOUNDS if one["type"] in _NUMBER_BOUNDS else "does not belong here"
     allowed = _tables_at(loc, one["type"], model) or _allowed(one, context)
+    if one["type"] in _NUMBER_BOUNDS:
+        allowed = _both_bounds(loc, model) or allowed
     word = _nearest_word(one) if one["type"] == "literal_error" else ""
     return DocumentError(
         f"{shown} {what}",
@@ -266,6 +272,28 @@ def _own(loc: Loc, raw: Mapping[str, Any], context: Mapping[str, Any]) -> Docume
         todo=visible(context["todo"]),
         line=context["line"],
     )
+
+
+def _both_bounds(place: Loc, model: type[BaseModel]) -> str:
+    """Say between which numbers a key may be, where it has both bounds, or ""."""
+    table = _model_at(place, model)
+    if table is None:
+        return ""
+    for name, info in table.model_fields.items():
+        if place[-1] in {info.alias, name}:
+            marks = [*info.metadata, *_marks(info.annotation)]
+            low = next((one.ge for one in marks if isinstance(one, Ge)), None)
+            high = next((one.le for one in marks if isinstance(one, Le)), None)
+            return "" if low is None or high is None else f"from {low} to {high}"
+    return ""
+
+
+def _marks(annotation: object) -> Iterator[object]:
+    """Yield what marks an annotation such as ``Annotated[int, Ge(3)] | None``, at any depth."""
+    for one in getattr(annotation, "__metadata__", ()):
+        yield from one.metadata if isinstance(one, FieldInfo) else (one,)
+    for one in get_args(annotation):
+        yield from _marks(one)
 
 
 def _tables_at(place: Loc, kind: str, model: type[BaseModel]) -> str:

@@ -42,6 +42,15 @@ HARMLESS = frozenset(
 NAMING = frozenset(
     {"name", "tools", "group", "carrier", "panel", "taken_by", "near", "left_of", "right_of"}
 )
+# by which keys the rows of a list are named elsewhere
+NAMED_BY: Mapping[str, tuple[str, ...]] = MappingProxyType(
+    {
+        "other_person": ("taken_by",),
+        "panel": ("panel",),
+        "obstacle": ("near", "left_of", "right_of"),
+        "carrier": ("carrier",),
+    }
+)
 _BED = {"bed": ["2000 mm", "2000 mm", "2000 mm"]}
 _PLASTIC: Mapping[str, Any] = MappingProxyType({"material": "PLA", "density": 1250})
 _WALL = {"width": "30000 mm", "height": "6000 mm"}
@@ -53,6 +62,8 @@ _IN_PLACE: Mapping[tuple[str, ...], Any] = MappingProxyType(
         ("wall",): _WALL,
         ("wall", "width"): _WALL["width"],
         ("wall", "height"): _WALL["height"],
+        # whatever was meant, somebody wrote that it is locked
+        ("wall", "locked"): "as was meant",
         ("printer",): {"left out": _BED},
         ("printer", "bed"): _BED["bed"],
         ("filament",): {"left out": dict(_PLASTIC)},
@@ -71,12 +82,15 @@ class Readable:
         faults: What cannot be read.
         words: What turns sentences into the unit of the document, names as the owner wrote them.
         tree: The tables that are left, which know where they stood.
+        takers_unknown: The names of the tools and groups of which nobody knows any more who takes
+            them, so that nothing is known of their heights.
     """
 
     workshop: Workshop | None
     faults: tuple[CleatwrightError, ...]
     words: Wording
     tree: _Tree = field(repr=False, compare=False)
+    takers_unknown: frozenset[str] = frozenset()
 
     def placed(self, error: CleatwrightError) -> CleatwrightError:
         """Return a fault of the workshop with the numbers that its rows have in the document."""
@@ -89,6 +103,10 @@ class _Tree:
     def __init__(self, raw: Mapping[str, Any]) -> None:
         self.raw: dict[str, Any] = copy.deepcopy(dict(raw))
         self.left: set[str] = set()
+        self.takers_unknown: set[str] = set()
+        # keys that name something of a list of which a name cannot be read, and wrong keys
+        self._unsure: set[str] = set()
+        self._wrong: set[tuple[int, str | int]] = set()
         self._numbers = {
             id(row): path[-1] for path, row in _rows(self.raw) if isinstance(path[-1], int)
         }
@@ -128,6 +146,7 @@ class _Tree:
         if not isinstance(table, dict) or (key != path[-1] and key in table):
             return False
         keys = cast("dict[Any, Any]", table)
+        self._wrong.add((id(keys), key))
         if key != path[-1]:
             keys.pop(path[-1], None)
             self._written[id(keys), key] = path[-1]
@@ -159,6 +178,9 @@ class _Tree:
         key = path[row + 1] if len(path) > row + 1 else None
         if key in HARMLESS:
             self._take(path[: row + 2])
+            name = _inside(table, "name")
+            if key == "taken_by" and isinstance(name, str):
+                self.takers_unknown.add(name)
         elif key is None or key in NAMING or key not in table or id(table) in self._hurt:
             self._take(path[: row + 1])
         else:
@@ -202,7 +224,8 @@ class _Tree:
                 self._take(("tool", number))
 
     def _take(self, path: tuple[str | int, ...]) -> None:
-        table = _inside(self.raw, *path[:-1])
+        table: Any = _inside(self.raw, *path[:-1])
+        within = id(table)
         if isinstance(table, dict) and path[-1] in table:
             gone: Any = cast("dict[Any, Any]", table).pop(path[-1])
         elif isinstance(path[-1], int) and path[-1] < len(_list(table)):
@@ -210,9 +233,19 @@ class _Tree:
         else:
             return
         self._taken.append(gone)
+        self._wrong.add((within, path[-1]))
+        self._names_lost(path, gone)
         self.left |= set(_names(gone))
         if path[:1] == ("holder",):
             self._take_tools_of(gone)
+
+    def _names_lost(self, path: tuple[str | int, ...], gone: Any) -> None:
+        """Keep in mind that something of a list may be named that was there and has no name."""
+        if not isinstance(path[-1], int) or len(path) < 2:
+            return
+        name = _inside(gone, "name")
+        if path[-2] in NAMED_BY and not (isinstance(name, str) and name.strip()):
+            self._unsure.update(NAMED_BY[str(path[-2])])
 
     def _put(self, path: tuple[str | int, ...]) -> None:
         """Put something in the place of what may not be missing."""
@@ -225,7 +258,16 @@ class _Tree:
                 self.raw[what] = copy.deepcopy(_IN_PLACE[what,])
 
     def follows(self, one: ErrorDetails) -> bool:
-        """Tell whether something is at fault only because a thing that it names was left out."""
+        """Tell whether something is at fault only because of another fault.
+
+        A thing that it names was left out, or may have been; or a key of the same table that it
+        does not go with was wrong itself.
+        """
+        loc, keys = one["loc"], (one.get("ctx") or {}).get("keys", ())
+        if one["type"] == "workshop" and self._unsure.intersection(map(str, loc[-2:])):
+            return True
+        if len(keys) > 1 and any((id(_inside(self.raw, *loc)), key) in self._wrong for key in keys):
+            return True
         given = one["input"]
         if isinstance(given, Mapping):
             given = cast("Mapping[str, Any]", given).get("name")
@@ -269,7 +311,8 @@ def readable(raw: Mapping[str, Any], error: ValidationError, *, units: LengthUni
         except ValidationError as again:
             error = again
             continue
-        return Readable(workshop if workshop.tools else None, tuple(faults), words, tree)
+        found = workshop if workshop.tools else None
+        return Readable(found, tuple(faults), words, tree, frozenset(tree.takers_unknown))
     return Readable(None, tuple(faults), words, tree)
 
 

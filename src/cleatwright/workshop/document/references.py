@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 
 from pydantic_core import PydanticCustomError
 
-from cleatwright.base.errors import unknown_name
+from cleatwright.base.errors import nearest, unknown_name
 from cleatwright.base.place import InDocument, at
 from cleatwright.workshop.document.entries import Carrier, Group, Holder, Tool, ToolItem
 from cleatwright.workshop.document.fields import problem
@@ -205,6 +205,7 @@ def _unknown_panels(names: Sequence[str], *rows: Sequence[Tool | Holder | Carrie
                     todo=todo,
                     line=error.line,
                     also=(("panel",),),
+                    meant=nearest(one.panel, names),
                 )
                 wrong.append(((key, index, "panel"), one.panel, fault))
     return wrong
@@ -218,14 +219,23 @@ def beside_choices(surfaces: Sequence[Panel], tools: Sequence[Tool]) -> list[Wro
     for index, key, name in named:
         if name in names:
             continue
-        error = unknown_name("obstacle", name, names if len(wrong) < MOST_HINTS else ())
-        fault = problem(
-            error.given,
-            allowed=error.allowed,
-            todo=error.todo or "Add a [[wall.obstacle]] of this name, or mend the name",
-        )
+        hints = names if len(wrong) < MOST_HINTS else ()
+        other = "Add a [[wall.obstacle]] of this name, or mend the name"
+        fault = _no_such("obstacle", name, hints, otherwise=other)
         wrong.append((("tool", index, key), name, fault))
     return wrong
+
+
+def _no_such(what: str, name: str, hints: Iterable[str], *, otherwise: str) -> PydanticCustomError:
+    """Return that there is nothing of a name, with the one that was meant if one is near."""
+    names = sorted(hints)
+    error = unknown_name(what, name, names)
+    return problem(
+        error.given,
+        allowed=error.allowed,
+        todo=error.todo or otherwise,
+        meant=nearest(name, names),
+    )
 
 
 def people_choices(
@@ -246,11 +256,8 @@ def people_choices(
     for key, index, taken_by in rows:
         for place, name in enumerate(taken_by):
             if name not in names:
-                error = unknown_name("person", name, names if len(wrong) < MOST_HINTS else ())
-                fault = problem(
-                    error.given,
-                    allowed=error.allowed,
-                    todo=error.todo or "Add an [[other_person]] of this name, or mend the name",
-                )
+                hints = names if len(wrong) < MOST_HINTS else ()
+                other = "Add an [[other_person]] of this name, or mend the name"
+                fault = _no_such("person", name, hints, otherwise=other)
                 wrong.append(((key, index, "taken_by", place), name, fault))
     return wrong

@@ -18,6 +18,7 @@ from cleatwright.workshop.document.fields import (
     Notes,
     Slug,
     Within,
+    Words,
     problem,
     row_key_of,
 )
@@ -175,7 +176,7 @@ class Wall(DocumentTable):
         float | None, Within("mm", 100, 2_000, why="a higher one is no bench, but a shelf")
     ] = None
     stand_x_mm: Annotated[float | None, _ACROSS] = None
-    locked: Notes = ""
+    locked: Words = ""
     lining_mm: Annotated[
         float, Within("mm", 0, 60, why="a screw bends in a thicker one, which carries nothing")
     ] = PLASTERBOARD_MM
