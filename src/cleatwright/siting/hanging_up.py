@@ -31,6 +31,7 @@ from cleatwright.siting.seats.kept_free import Numbered, with_kept_free
 from cleatwright.siting.seats.remembered import seat_again
 from cleatwright.siting.seats.usual import with_usual_seats
 from cleatwright.siting.settling import MOST_TRIES, SETTLED, Settled, Settling
+from cleatwright.siting.variants import variants_of
 from cleatwright.siting.walls import ITEM, rail_rule, wall_space
 from cleatwright.siting.ways_out import surroundings
 from cleatwright.siting.written_at import written_at
@@ -360,7 +361,15 @@ def means_on(
 ) -> Means:
     """Return what a change of a panel may use to give something a place."""
     others = _others(request, panel, items)
-    return Means(others, request.workshop.units, tables_of(request.workshop, settling.units))
+    known = {item.key: item for item in settling.asked.problem.items}
+    return Means(
+        others,
+        request.workshop.units,
+        tables_of(request.workshop, settling.units),
+        variants_of(
+            request.workshop, panel, [(one, known[one.planned.key]) for one in settling.units]
+        ),
+    )
 
 
 def items_of(request: WallRequest, run: Run) -> Mapping[str, tuple[Item, ...]]:

@@ -13,7 +13,7 @@ Source: common practice, no source, but for the lifting equation and the measure
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 
 from cleatwright.base import said
 from cleatwright.base.errors import MeasureError
@@ -30,7 +30,7 @@ from cleatwright.standards.table import Listed
 from cleatwright.standards.tool_properties import ToolProperty
 from cleatwright.statics.take_out import grip_z_mm
 from cleatwright.wall.model import HeightBounds
-from cleatwright.workshop.document.entries import ToolItem
+from cleatwright.workshop.document.entries import NO_WISH, ToolItem
 from cleatwright.workshop.document.model import Workshop
 from cleatwright.workshop.document.surfaces import Panel
 
@@ -52,15 +52,19 @@ class SafeHeights:
     Args:
         workshop: The document.
         panel: The panel.
+        unwished: The names of tools of whose heights the owner's wishes do not count.
 
     Raises:
         WallError: The hand of one who takes something does not reach it over the bench.
     """
 
-    def __init__(self, workshop: Workshop, panel: Panel) -> None:
+    def __init__(self, workshop: Workshop, panel: Panel, *, unwished: Collection[str] = ()) -> None:
         self._panel = panel
         self.reaches = on_panel(workshop, panel)
-        self._items = items_by_name(workshop)
+        self._wishes = {
+            name: NO_WISH if name in unwished else item.heights
+            for name, item in items_by_name(workshop).items()
+        }
 
     def bounds(self, unit: Unit) -> HeightBounds:
         """Return between which hang heights on the panel a unit hangs safely."""
@@ -68,7 +72,7 @@ class SafeHeights:
         lifted, lowered = list[tuple[float, str]](), list[tuple[float, str]]()
         contact = unit.outer.part.hanging.contact_z_mm
         for tool, seat, up_mm in _seats(unit):
-            wish, hand = self._items[tool.name].heights, grip_z_mm(seat)
+            wish, hand = self._wishes[tool.name], grip_z_mm(seat)
             usual = self._usual(tool)
             if tool.body.mass_kg >= LEAST_KG:
                 usual = self._lifting(usual, tool, seat, unit, hand)
@@ -131,7 +135,7 @@ class SafeHeights:
 
     def _wished(self, zone: Zone, tool: OwnedTool, seat: Seat) -> Zone:
         """Return a zone with what children leave, and what the owner wishes."""
-        wish, kept = self._items[tool.name].heights, self._kept_off(tool)
+        wish, kept = self._wishes[tool.name], self._kept_off(tool)
         if kept is not None and not wish.lowers(least := self._least_mm(kept, seat)):
             why = f'"{tool.name}" ({" and ".join(kept.what)}) {kept.by}'
             zone = zone.raised_to(least, why, kept.by)

@@ -20,6 +20,7 @@ from cleatwright.wall.explaining.insertion import Standing, first_sound, free_pl
 from cleatwright.wall.explaining.trials import Trials
 from cleatwright.wall.model import Item, Place, WallSpace
 from cleatwright.wall.problem import WallProblem
+from cleatwright.wall.rail import Rail
 from cleatwright.wall.tolerances import COUNT_SLACK
 
 FINER = (2, 5)
@@ -55,6 +56,21 @@ class Offer:
 
 
 @dataclass(frozen=True)
+class Variant:
+    """An item as another wish of its owner would have it.
+
+    Args:
+        words: The wish, to follow the words "It finds a place with".
+        item: The item, with the key that it has.
+        family: Of one family only the first that helps is told.
+    """
+
+    words: str
+    item: Item
+    family: str
+
+
+@dataclass(frozen=True)
 class Means:
     """What a change may use, and how a place is written.
 
@@ -63,11 +79,15 @@ class Means:
         unit: The unit of the document.
         tables: By the key of each item that can be given a place the table of the document in
             which it stands, with its article; None where every item has one of its own.
+        variants: By the key of an item what it would be with other wishes of its owner.
     """
 
     others: Mapping[str, WallProblem] = field(default_factory=dict[str, WallProblem])
     unit: LengthUnit = "mm"
     tables: Mapping[str, str] | None = None
+    variants: Mapping[str, tuple[Variant, ...]] = field(
+        default_factory=dict[str, tuple[Variant, ...]]
+    )
 
     def table(self, key: str) -> str | None:
         """Return the table of an item; None when it cannot be given a place."""
@@ -189,6 +209,80 @@ def panels(ask: Ask, key: str) -> Iterator[Offer]:
 
 def _moved(ask: Ask, key: str, case: WallProblem) -> Callable[[], frozenset[str]]:
     return lambda: frozenset((key,) if ask.trials.all_hang(case, full=True) else ())
+
+
+def other_wishes(ask: Ask, key: str) -> Iterator[Offer]:
+    """Yield each other wish of its owner with which the item finds a place."""
+    for number, one in enumerate(ask.means.variants.get(key, ())):
+        case = ask.problem.changed(one.item)
+        for offer in ask.offer(2, 1.0 + number, one.words, case=case, family=one.family):
+            if key in offer.helped:
+                yield replace(offer, helped=frozenset((key,)))
+
+
+def begun_lower(ask: Ask, keys: Sequence[str]) -> Iterator[Offer]:
+    """Yield by how much lower the wall may begin, in whole steps of its rail heights.
+
+    Its upper edge stays. Where rows of screws keep off the joints of bricks this is not tried.
+    """
+    space, step_mm = ask.problem.space, ask.problem.rule.step_mm
+    most = int(space.floor_gap_mm / step_mm + COUNT_SLACK)
+    if most < 1 or (space.all_over is not None and space.all_over.courses is not None):
+        return
+    seen: dict[int, tuple[Offer, ...]] = {}
+
+    def look(count: int) -> tuple[Offer, ...]:
+        if count > most:
+            return ()
+        if count not in seen:
+            more_mm = count * step_mm
+            words = (
+                f"the wall begun {said.mm(more_mm)} lower (floor_gap "
+                f"{said.mm(space.floor_gap_mm - more_mm)}, height "
+                f"{said.mm(space.height_mm + more_mm)}, each z on it {said.mm(more_mm)} more)"
+            )
+            case = _begun_lower(ask.problem, more_mm)
+            seen[count] = tuple(ask.offer(6, more_mm, words, case=case, family="lower"))
+        return seen[count]
+
+    for key in keys:
+        _halve(
+            lambda count, key=key: any(key in one.helped for one in look(count)),
+            (0, most, most),
+            tries=ask.tries,
+        )
+    for count in sorted(seen):
+        yield from seen[count]
+
+
+def _begun_lower(problem: WallProblem, more_mm: float) -> WallProblem:
+    """Return the same wall and all that is on it, told from a lower edge further down."""
+    space = problem.space
+
+    def up(at: tuple[float, float] | None) -> tuple[float, float] | None:
+        return None if at is None else (at[0], at[1] + more_mm)
+
+    def risen(rail: Rail) -> Rail:
+        return replace(rail, z_top_mm=rail.z_top_mm + more_mm)
+
+    def raised(item: Item) -> Item:
+        bounds = replace(
+            item.bounds,
+            lowest_mm=item.bounds.lowest_mm + more_mm,
+            highest_mm=item.bounds.highest_mm + more_mm,
+        )
+        return replace(item, fixed=up(item.fixed), hangs_at=up(item.hangs_at), bounds=bounds)
+
+    return problem.having(raised(one) for one in problem.items).on(
+        replace(
+            space,
+            height_mm=space.height_mm + more_mm,
+            floor_gap_mm=space.floor_gap_mm - more_mm,
+            obstacles=tuple(replace(one, z_mm=one.z_mm + more_mm) for one in space.obstacles),
+            kept_rails=tuple(risen(one) for one in space.kept_rails),
+            rows=tuple(risen(one) for one in space.rows),
+        )
+    )
 
 
 def any_order(ask: Ask) -> Iterator[Offer]:

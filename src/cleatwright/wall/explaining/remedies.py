@@ -13,11 +13,13 @@ from cleatwright.wall.explaining.offers import (
     Means,
     Offer,
     any_order,
+    begun_lower,
     between_steps,
     by_hand,
     freed,
     larger,
     left_out,
+    other_wishes,
     panels,
 )
 from cleatwright.wall.explaining.trials import Trials
@@ -113,12 +115,14 @@ def _offers(ask: Ask) -> Iterator[Offer]:
     for key in keys:
         yield from by_hand(ask, key)
         yield from panels(ask, key)
+        yield from other_wishes(ask, key)
         yield from freed(ask, key)
         yield from left_out(ask, key)
     yield from between_steps(ask)
     yield from any_order(ask)
     yield from larger(ask, keys, wide=True)
     yield from larger(ask, keys, wide=False)
+    yield from begun_lower(ask, keys)
 
 
 @dataclass
