@@ -274,6 +274,39 @@ def test_help_is_told_by_name() -> None:
 PLACE_WORDS = r'place = \{ x = "([^"]+)", z = "([^"]+)" \} in the table of "([^"]+)"'
 
 
+def lower(case: WallProblem, more_mm: float, *, gap_mm: float, height_mm: float) -> WallProblem:
+    """Return a wall with other measures and everything on it so much further up."""
+
+    def up(at: tuple[float, float] | None) -> tuple[float, float] | None:
+        return None if at is None else (at[0], at[1] + more_mm)
+
+    space = case.space
+    boxes = tuple(replace(one, z_mm=one.z_mm + more_mm) for one in space.obstacles)
+    rails = tuple(replace(one, z_top_mm=one.z_top_mm + more_mm) for one in space.kept_rails)
+    items = [
+        replace(
+            one,
+            fixed=up(one.fixed),
+            hangs_at=up(one.hangs_at),
+            bounds=replace(
+                one.bounds,
+                lowest_mm=one.bounds.lowest_mm + more_mm,
+                highest_mm=one.bounds.highest_mm + more_mm,
+            ),
+        )
+        for one in case.items
+    ]
+    return case.having(items).on(
+        replace(
+            space,
+            floor_gap_mm=gap_mm,
+            height_mm=height_mm,
+            obstacles=boxes,
+            kept_rails=rails,
+        )
+    )
+
+
 def changed(words: str, case: WallProblem, key: str) -> WallProblem:
     """Return what a piece of advice asks for, read from its words alone."""
     items = case.items
@@ -283,6 +316,13 @@ def changed(words: str, case: WallProblem, key: str) -> WallProblem:
     ):
         side = {"wider": "width_mm", "higher": "height_mm"}[found[1]]
         return case.on(replace(case.space, **{side: float(found[2])}))
+    if found := re.fullmatch(
+        r"the wall begun (\d+) mm lower \(floor_gap (\d+) mm, height (\d+) mm, "
+        r"each z on it (\d+) mm more\)",
+        in_mm(words),
+    ):
+        assert found[1] == found[4]
+        return lower(case, float(found[1]), gap_mm=float(found[2]), height_mm=float(found[3]))
     if words.endswith("in any order"):
         items = tuple(replace(i, rank=None) if i.group in quoted else i for i in items)
     elif words.endswith("no longer fixed"):
