@@ -39,6 +39,7 @@ def check_rail(
     *,
     loads: Sequence[HungLoad],
     by: Fastening,
+    own: Sequence[HungLoad] = (),
 ) -> tuple[CheckResult, ...]:
     """Return the checks of the screw that is used most: for ever, when one is lost, and leant on.
 
@@ -53,13 +54,16 @@ def check_rail(
         fixing: The rail and its screws.
         loads: What hangs on it; nothing is no demand.
         by: What holds it.
+        own: The weight of the rail itself.
     """
+    hung, loads = loads, (*own, *loads)
     what = f"{by.one}s of rail {name} carry what hangs on it"
     if not fixing.studs_mm:
-        weight = math.fsum(load.weight_n for load in loads)
+        # a rail on which nothing hangs is none to be warned of
+        weight = math.fsum(load.weight_n for load in loads) if hung else 0.0
         return (CheckResult(what, weight, 0.0, "N", by.source, by.nowhere),)
     if by.strength is None:
-        return (_open(what, rail_demand(ends_mm, fixing, loads), by),)
+        return (_open(what, rail_demand(ends_mm, fixing, hung, own=own), by),)
     usual = _check(what, screw_loads(fixing, loads), by)
     if len(fixing.studs_mm) == 1 or not usual.holds:
         # it is told of as it is
@@ -68,7 +72,7 @@ def check_rail(
         replace(by, strength=by.strength.times(factor)) for factor in (by.minutes, by.days)
     )
     lost = f"{what} when one of them is lost"
-    leant = [(at, load) for at, found in _leant(ends_mm, fixing, loads) for load in found]
+    leant = [(at, load) for at, found in _leant(ends_mm, fixing, hung, own) for load in found]
     at, worst = max(leant, key=lambda pair: _share(minutes, pair[1]))
     return (
         usual,
@@ -104,7 +108,11 @@ def _turns(fixing: RailFixing) -> bool:
 
 
 def rail_demand(
-    ends_mm: tuple[float, float], fixing: RailFixing, loads: Sequence[HungLoad]
+    ends_mm: tuple[float, float],
+    fixing: RailFixing,
+    loads: Sequence[HungLoad],
+    *,
+    own: Sequence[HungLoad] = (),
 ) -> ScrewLoad:
     """Return what each screw of a rail must be able to bear, whatever comes of what is checked.
 
@@ -115,11 +123,13 @@ def rail_demand(
         ends_mm: The x of its ends.
         fixing: The rail and its screws, at one place at the least.
         loads: What hangs on it.
+        own: The weight of the rail itself.
     """
+    borne = (*own, *loads)
     found = [
-        *screw_loads(fixing, loads),
-        *(() if _turns(fixing) else screw_loads_without_one(fixing, loads)),
-        *(load for _, many in _leant(ends_mm, fixing, loads) for load in many),
+        *screw_loads(fixing, borne),
+        *(() if _turns(fixing) else screw_loads_without_one(fixing, borne)),
+        *(load for _, many in _leant(ends_mm, fixing, loads, own) for load in many),
     ]
     return ScrewLoad(
         found[0].stud_mm,
@@ -130,11 +140,14 @@ def rail_demand(
 
 
 def _leant(
-    ends_mm: tuple[float, float], fixing: RailFixing, loads: Sequence[HungLoad]
+    ends_mm: tuple[float, float],
+    fixing: RailFixing,
+    loads: Sequence[HungLoad],
+    own: Sequence[HungLoad],
 ) -> Iterator[tuple[HungLoad, tuple[ScrewLoad, ...]]]:
     """Yield what every screw bears while somebody leans here or there."""
     for one in _leaning(ends_mm, fixing, loads):
-        yield one, screw_loads(fixing, (*loads, one))
+        yield one, screw_loads(fixing, (*own, *loads, one))
 
 
 def _leaning(

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import partial
@@ -42,9 +43,11 @@ from cleatwright.siting.panel_job import PanelJob
 from cleatwright.siting.rails.demand import must_bear
 from cleatwright.siting.rails.fastening import RailFastening, as_allowable, fastening_of
 from cleatwright.siting.rails.loading import LOADED, RailLoads, failing_rails
+from cleatwright.siting.rails.own_weight import rail_kg_m3
 from cleatwright.siting.rails.screws import lining_given
 from cleatwright.standards import cautions
 from cleatwright.standards.fasteners.wood_screws import wood_screw_head_mm
+from cleatwright.standards.materials.boards import board_named
 from cleatwright.standards.materials.en_338 import WEAKEST, density_kg_m3
 from cleatwright.standards.wall.masonry import before_anchoring, rails_up
 from cleatwright.statics.rail import screw_loads, stud_loads
@@ -204,7 +207,7 @@ def load_map_view(job: PanelJob, loaded: Sequence[RailLoads]) -> LoadMapView:
         floor_gap_mm=job.panel.floor_gap_mm,
         strips=tuple(_strip(one, job.words(fails.get(one.rail.name, ""))) for one in loaded),
         strength=fastening.carries.strength,
-        assumed=job.words(_assumed(job, fastening)),
+        assumed=job.words(f"{_own_words(job)} {_assumed(job, fastening)}".strip()),
         unit=job.setting.units,
         one=fastening.carries.one,
         place=fastening.carries.place,
@@ -246,6 +249,13 @@ def _assumed(job: PanelJob, fastening: RailFastening) -> str:
     )
 
 
+def _own_words(job: PanelJob) -> str:
+    """Return how heavy the wood of the rails counts, in a sentence."""
+    rail = job.setting.rail
+    told = "as the document says" if rail.density_kg_m3 else f"as {board_named(rail.timber)}"
+    return f"The rails themselves count with {rail_kg_m3(rail):g} kg/m3 ({told})."
+
+
 def _lining_words(job: PanelJob) -> str:
     """Return what is known of what lies between rails and studs."""
     thick = job.panel.between_mm
@@ -259,7 +269,7 @@ def _lining_words(job: PanelJob) -> str:
 
 
 def _strip(loaded: RailLoads, fails: str) -> StripView:
-    screws = screw_loads(loaded.fixing, loaded.all_loads)
+    screws = screw_loads(loaded.fixing, loaded.borne)
     numbers = [*(unit.planned.numbers for unit in loaded.units), *("" for _ in loaded.reserved)]
     arrows = [
         ArrowView(number, load.name, load.x_mm, load.weight_n / GRAVITY_M_S2, load.weight_n)
@@ -274,9 +284,10 @@ def _strip(loaded: RailLoads, fails: str) -> StripView:
                 stud.weight_n,
                 tuple(screw for screw in screws if screw.stud_mm == stud.x_mm),
             )
-            for stud in stud_loads(loaded.fixing, loaded.all_loads)
+            for stud in stud_loads(loaded.fixing, loaded.borne)
         ),
         fails=fails,
+        own_n=math.fsum(one.weight_n for one in loaded.own),
     )
 
 

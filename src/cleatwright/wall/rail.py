@@ -78,6 +78,11 @@ class Profile:
         """Return the height of the shorter face."""
         return self.height_mm - self.slant_mm
 
+    @property
+    def area_mm2(self) -> float:
+        """Return the area of the section."""
+        return self.thickness_mm * (self.height_mm + self.short_face_mm) / 2
+
 
 @dataclass(frozen=True)
 class Rail:

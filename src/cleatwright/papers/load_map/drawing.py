@@ -136,7 +136,7 @@ def _heading(
         f"{kept}top edge {view.length(strip.rail.z_top_mm)} above the wall's lower edge, "
         f"{view.length(strip.rail.z_top_mm + view.floor_gap_mm)} above the floor; "
         f"{view.length(strip.rail.length_mm)} long; carries {strip.mass_kg:.2f} kg = "
-        f"{strip.weight_n:.1f} N"
+        f"{strip.weight_n:.1f} N, weighs {strip.own_n:.1f} N itself"
     )
     if strip.studs:
         words += f", its {view.place}s bear {strip.borne_n:.1f} N"

@@ -43,12 +43,14 @@ class StripView:
         arrows: What hangs on it, from left to right.
         studs: The studs that it meets, from left to right.
         fails: Why it does not hold, in sentences; "" for one that does.
+        own_n: What the rail itself weighs.
     """
 
     rail: Rail
     arrows: tuple[ArrowView, ...]
     studs: tuple[LoadedStud, ...]
     fails: str = ""
+    own_n: float = 0.0
 
     @property
     def mass_kg(self) -> float:

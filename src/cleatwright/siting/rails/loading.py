@@ -19,6 +19,7 @@ from cleatwright.parts.screw_strength import ScrewLoad
 from cleatwright.parts.tool import GRAVITY_M_S2
 from cleatwright.siting.panel_job import PanelJob
 from cleatwright.siting.rails.fastening import fastening_of
+from cleatwright.siting.rails.own_weight import own_loads, rail_kg_m3
 from cleatwright.siting.rails.studs import stud_rule, studs_of
 from cleatwright.standards.fasteners.en_1995_screws import DISTANCES
 from cleatwright.statics.cleat import OwnWeight
@@ -40,6 +41,7 @@ class RailLoads:
         units: What hangs on it, from left to right.
         loads: The load of each unit.
         reserved: The load of a usual holder in each seat that is kept free on it.
+        own: The weight of the rail itself, piece by piece.
         by: What holds it.
         checks: The checks of its screws; none on a wall with studs of which none is given, whose
             fixing nobody knows.
@@ -52,11 +54,17 @@ class RailLoads:
     by: Fastening
     checks: tuple[CheckResult, ...]
     reserved: tuple[HungLoad, ...] = ()
+    own: tuple[HungLoad, ...] = ()
 
     @property
     def all_loads(self) -> tuple[HungLoad, ...]:
-        """Return all loads that its screws must bear."""
+        """Return the loads of all that hangs on it or is to hang there."""
         return (*self.loads, *self.reserved)
+
+    @property
+    def borne(self) -> tuple[HungLoad, ...]:
+        """Return all loads that its screws must bear, its own weight among them."""
+        return (*self.own, *self.all_loads)
 
     @property
     def check(self) -> CheckResult | None:
@@ -68,7 +76,8 @@ class RailLoads:
         """Return what each of its screws must be able to bear; None without any."""
         if not self.fixing.studs_mm:
             return None
-        return rail_demand((self.rail.x0_mm, self.rail.x1_mm), self.fixing, self.all_loads)
+        ends = (self.rail.x0_mm, self.rail.x1_mm)
+        return rail_demand(ends, self.fixing, self.all_loads, own=self.own)
 
 
 def loaded_rails(job: PanelJob) -> tuple[RailLoads, ...]:
@@ -81,7 +90,7 @@ def loaded_rails(job: PanelJob) -> tuple[RailLoads, ...]:
     """
     by = fastening_of(job.setting.rail, job.panel).carries
     units = {unit.planned.key: unit for unit in job.units}
-    found: list[RailLoads] = []
+    found, density = list[RailLoads](), rail_kg_m3(job.setting.rail)
     usual = _usual_load(job) if job.arrangement.seats else None
     for rail in job.arrangement.rails:
         fixing = RailFixing(rail.studs_mm, rail.height_mm, rail.profile.thickness_mm, rail.rows_mm)
@@ -89,17 +98,17 @@ def loaded_rails(job: PanelJob) -> tuple[RailLoads, ...]:
         pairs.sort(key=lambda pair: (pair[1].x_mm, pair[0].planned.key))
         loads = tuple(load for _, load in pairs)
         reserved = tuple(_in_seat(usual, seat) for seat in job.seats_on(rail) if usual)
-        ends = (rail.x0_mm, rail.x1_mm)
+        ends, own = (rail.x0_mm, rail.x1_mm), own_loads(rail, density)
         checks = (
             (
-                *check_rail(rail.name, ends, fixing, loads=(*loads, *reserved), by=by),
+                *check_rail(rail.name, ends, fixing, loads=(*loads, *reserved), by=by, own=own),
                 *_off_the_faces(job.panel, rail),
             )
             if job.panel.places_known
             else ()
         )
         hung = tuple(unit for unit, _ in pairs)
-        found.append(RailLoads(rail, fixing, hung, loads, by, checks, reserved))
+        found.append(RailLoads(rail, fixing, hung, loads, by, checks, reserved, own))
     return tuple(found)
 
 

@@ -56,6 +56,9 @@ class RailRules(DocumentTable):
     ] = 45.0
     min_gap_mm: Annotated[float, Within("mm", 0, 1_000)] = 60.0
     timber: Name = "plywood"
+    density_kg_m3: Annotated[
+        float | None, Within("", 100, 1_500, estimate=True, why="in kg per cubic metre")
+    ] = None
     kerf_mm: Annotated[float, Within("mm", 0.5, 10)] = 3.0
     stocks: tuple[StockEntry, ...] = ()
 
