@@ -142,7 +142,7 @@ def test_rows_that_were_changed_by_hand_are_refused(tmp_path: Path, damage: str)
     with sqlite3.connect(tmp_path / FILE_NAME) as connection:
         connection.execute(damage)
     connection.close()
-    with pytest.raises(LedgerError, match="Put a sound copy"):
+    with pytest.raises(LedgerError, match="Put an undamaged copy"):
         read_kept(tmp_path)
 
 

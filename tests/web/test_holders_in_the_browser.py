@@ -12,6 +12,8 @@ import pytest
 from playwright.sync_api import Browser, Page, expect
 from tests.web.serving import Served, opened
 
+from cleatwright.base.units import length_mm
+
 SOON = 60_000
 # what two families can hold
 SQUARE = """
@@ -119,6 +121,22 @@ def test_sizes_are_typed_and_stepped_in_the_unit_of_the_workshop(
         (value,) = params.values()
         assert value == pytest.approx(number, abs=0.0006)
         expect(page.get_by_text("Allowed:")).to_have_count(0)
+        page.evaluate("location.hash = 'wall'")
+        expect(page.locator("footer .keys")).to_contain_text("1/16 in", timeout=SOON)
+        expect(page.locator("footer .keys")).to_contain_text("1/2 in")
+        thing = page.get_by_role("button", name="Combination pliers, ").first
+        expect(thing).to_be_visible(timeout=SOON)
+        thing.focus()
+        thing.press("Shift+ArrowRight")
+        thing.press("ArrowRight")
+        given = page.get_by_text("given, kept")
+        expect(given.first).to_be_visible(timeout=SOON)
+        (place,) = (
+            one["place"] for one in holders_of(live) if one.get("tools") == ["Combination pliers"]
+        )
+        assert isinstance(place, dict)
+        sixteenths = 16 * length_mm(place["x"], unit="in") / 25.4
+        assert sixteenths == pytest.approx(round(sixteenths), abs=1e-6)
 
 
 def test_a_long_name_makes_no_page_wider_than_a_phone(chromium: Browser, live: Served) -> None:

@@ -188,7 +188,7 @@ def test_pieces_kerfs_and_the_rest_make_up_each_board(client: TestClient) -> Non
     """Closed form: piece + kerf + piece + kerf + rest is the length of the board."""
     wood = computed(client)["sheet"]["wood"]
     assert wood["boards"]
-    kerf = float(wood["kerf"])
+    kerf = float(wood["kerf"].removesuffix(" mm"))
     for board in wood["boards"]:
         pieces = sum(one["length_mm"] for one in board["pieces"])
         cuts = len(board["pieces"]) * kerf

@@ -279,7 +279,7 @@ class RoomError(WallError, code="wall-room"):
     """The same, and nothing but want of room is the reason."""
 
 
-class KernelError(CleatwrightError, code="kernel", exit_code=4):
+class KernelError(CleatwrightError, code="calculation", exit_code=4):
     """A geometry kernel reported a failure; the message names the node."""
 
 

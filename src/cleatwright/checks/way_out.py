@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from cleatwright.base.source import Evidence, Source
 from cleatwright.checks.result import CheckResult
 
-RULE = Source("swept envelope against the solid", "", Evidence.DERIVED)
+RULE = Source("the tool all along its way out, against the holder", "", Evidence.DERIVED)
 TOUCH_MM3 = 0.5
 DROP_MM = 1.0
 NUDGE_MM = 6.0

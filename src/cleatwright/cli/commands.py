@@ -67,6 +67,7 @@ def answer(arguments: list[str]) -> int:
     Raises:
         CleatwrightError: Whatever stands in the way.
         KeyboardInterrupt: The person wants it to stop.
+        BrokenPipeError: Nobody reads its answer any more.
     """
     try:
         result = app(arguments or ["--help"], prog_name="cleatwright", standalone_mode=False)
@@ -78,6 +79,11 @@ def answer(arguments: list[str]) -> int:
         raise EOFError(*error.args) from error
     except typer.Abort:
         raise KeyboardInterrupt from None
+    except SystemExit as end:
+        # the library leaves at once where nobody reads
+        if isinstance(end.__context__, BrokenPipeError):
+            raise end.__context__ from None
+        raise
     if result == Cancelled.exit_code:
         # the library turns an interrupt into this code without a word
         raise KeyboardInterrupt

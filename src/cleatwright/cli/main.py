@@ -12,7 +12,8 @@ from cleatwright.base.errors import Cancelled, CleatwrightError
 from cleatwright.cli import streams
 from cleatwright.cli.stopping import Stopping
 
-NOBODY_READS = 1
+NOBODY_READS = 128 + signal.SIGPIPE
+"""As a shell tells of a program whose reader went away, such as ``yes | head -1``: 141."""
 RING_LOOKS = 50_000
 """So many things more than before are made until rings of unused ones are looked for."""
 
@@ -50,7 +51,7 @@ def main(arguments: list[str], *, stopping: Stopping | None = None) -> int:
         code = answer(arguments)
         streams.flush_answer()
     except BrokenPipeError:
-        code = NOBODY_READS
+        code = int(NOBODY_READS)
     except KeyboardInterrupt:
         stopping.end()
         error = _stopped(stopping)

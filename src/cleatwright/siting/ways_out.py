@@ -44,7 +44,9 @@ from cleatwright.workshop.document.surfaces import MAIN
 
 MISSING = "mm missing"
 """Unit of the verdicts on a whole wall."""
-RULE = Source("swept envelope against all that is on the wall", "", Evidence.DERIVED)
+RULE = Source(
+    "the tool all along its way out, against all that is on the wall", "", Evidence.DERIVED
+)
 
 
 @dataclass(frozen=True, eq=False)

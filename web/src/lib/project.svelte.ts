@@ -83,6 +83,8 @@ class Project {
   next = $state.raw<NextStep | null>(null);
 
   readonly unit = $derived(this.state?.unit ?? "mm");
+  /** By how much something on the wall is moved at a time. */
+  readonly moving = $derived(this.state?.moving ?? { fine_mm: 1, fine: "", coarse_mm: 10, coarse: "" });
   readonly kindOf = $derived(new Map(this.kinds.map((kind) => [kind.name, kind])));
 
   private listeners = new Set<(event: Event) => void>();

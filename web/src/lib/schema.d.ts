@@ -2307,6 +2307,26 @@ export interface components {
             way: string;
         };
         /**
+         * MovingRow
+         * @description By how much something on the wall is moved at a time.
+         */
+        MovingRow: {
+            /** Coarse */
+            coarse: string;
+            /**
+             * Coarse Mm
+             * @description by a key with Shift
+             */
+            coarse_mm: number;
+            /** Fine */
+            fine: string;
+            /**
+             * Fine Mm
+             * @description by a key, and what a place is rounded to
+             */
+            fine_mm: number;
+        };
+        /**
          * ObstacleRow
          * @description Something that stays free, and the room that is kept around it.
          */
@@ -3208,6 +3228,7 @@ export interface components {
             folder: string;
             /** Instance */
             instance: string;
+            moving: components["schemas"]["MovingRow"];
             /** Name */
             name: string;
             /** Number */

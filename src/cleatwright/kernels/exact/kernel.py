@@ -23,8 +23,8 @@ def _require_library() -> None:
         import OCP  # noqa: F401, PLC0415 - an optional extra, and slow to load
     except ImportError as error:
         raise KernelError(
-            f"the exact kernel needs a library that is not installed ({error})",
-            where="exact kernel",
+            f"exact shapes, as in STEP files, need a library that is not installed ({error})",
+            where="exact shapes",
             todo="Install it with: pip install 'cleatwright[step]'; if a system library such as "
             "libGL is named, also with: apt install libgl1 libx11-6 libexpat1",
         ) from error

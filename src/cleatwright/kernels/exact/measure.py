@@ -88,7 +88,7 @@ def _genus(shell: TopoDS_Shape) -> int:
     characteristic = vertices.Extent() - edges + 2 * len(faces) - rims
     if characteristic % 2:
         raise KernelError(
-            f"a shell with the odd Euler characteristic {characteristic}", where="exact kernel"
+            f"a shell with the odd Euler characteristic {characteristic}", where="exact shapes"
         )
     return 1 - characteristic // 2
 
@@ -110,7 +110,7 @@ def failure(node: Solid, what: str) -> KernelError:
     """Return the error that names a node."""
     return KernelError(
         f"{type(node).__name__} {node.content_key[:10]} gave {what}",
-        where="exact kernel",
+        where="exact shapes",
         todo="Please keep the workshop file and report this",
     )
 

@@ -46,7 +46,7 @@ class Convex:
         if hull.is_empty() or not hull.volume() > 0.0:
             raise KernelError(
                 f"a convex piece of {len(self.corners_mm)} corners without volume",
-                where="mesh kernel",
+                where="shapes of triangles",
             )
         return MeshBody(hull)
 

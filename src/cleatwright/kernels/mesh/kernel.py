@@ -252,7 +252,7 @@ def _shoelace(loop: Points2) -> float:
 def _failure(node: Solid, what: str) -> KernelError:
     return KernelError(
         f"{type(node).__name__} {node.content_key[:10]} gave {what}",
-        where="mesh kernel",
+        where="shapes of triangles",
         todo="Please keep the workshop file and report this",
     )
 

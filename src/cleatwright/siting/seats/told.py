@@ -40,9 +40,9 @@ def seats_foreseen(panel: Panel, on_papers: int | None) -> str:
     if on_papers is None:
         return (
             f"{seats} to be kept free on {where} where there is room (reserved_seats); "
-            "cleatwright arrange says how many find it."
+            "arranging says how many find it."
         )
-    more = "" if on_papers >= asked else "; cleatwright arrange says why no more are"
+    more = "" if on_papers >= asked else "; arranging says why no more are"
     return (
         f"{seats} to be kept free on {where} (reserved_seats), and {on_papers} "
         f"{'is' if on_papers == 1 else 'are'} by the papers that were made last{more}."

@@ -22,6 +22,15 @@ NAMES: Mapping[str, str] = MappingProxyType(
 )
 """What stands in a row of tables is called on a page; anything else by the last step of its key."""
 
+_PLANS = r'press "Show the plans" and choose \1'
+COMMANDS: tuple[tuple[re.Pattern[str], str], ...] = (
+    (re.compile(r"\bsay make --(?:change|plan) (\w+)"), _PLANS),
+    (re.compile(r"\bsee plans, and make --plan (\w+)"), _PLANS),
+    (re.compile(r"\bsay hung --anyway"), 'press "It hangs so, and I have seen to it"'),
+    (re.compile(r", as with arrange --effort \d+"), ""),
+)
+"""What is said of a command and its options, and what is pressed for it on a page."""
+
 _AMONG = re.compile(r"\bunder \[\[([\w.]+)\]\]")
 _ROW = re.compile(r"\[\[([\w.]+)\]\]")
 _TABLE = re.compile(r"(?:\bthe )?\[(defaults|filament|person|printer|rail|wall)((?:\.[\w-]+)?)\]")
@@ -50,7 +59,11 @@ def page_words(text: str) -> str:
     'change bench depth or the person'
     >>> page_words('panel "my_lid", key "floor_gap": it is 3 mm')
     'panel "my_lid", key "floor gap": it is 3 mm'
+    >>> page_words("to allow it, say make --change moves")
+    'to allow it, press "Show the plans" and choose moves'
     """
+    for command, pressed in COMMANDS:
+        text = command.sub(pressed, text)
     text = _AMONG.sub(lambda found: f"among the {_name(found[1])}s", text)
     text = _ROW.sub(lambda found: _name(found[1]), text)
     text = _INLINE.sub(r"\1", text)

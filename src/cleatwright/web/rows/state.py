@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+from types import MappingProxyType
 from typing import Literal, cast
 
 from pydantic import Field, JsonValue
 
+from cleatwright.base.lengths import LengthUnit, show_length
 from cleatwright.project.opened.document import ReadDocument
 from cleatwright.project.opened.opened import Opened, Outside
 from cleatwright.web.rows.row import FaultRow, Row, Step, fault_row
@@ -13,6 +16,9 @@ from cleatwright.workshop.document.changes import DocumentChange
 from cleatwright.workshop.document.differences import differences, summary
 from cleatwright.workshop.document.toml_text import toml_tables
 
+MOVES_MM: Mapping[LengthUnit, tuple[float, float]] = MappingProxyType(
+    {"mm": (1.0, 10.0), "in": (25.4 / 16, 25.4 / 2)}
+)
 OUTSIDE_ONLY_WORDS = "comments or order alone"
 
 
@@ -53,6 +59,15 @@ class ChangesRow(Row):
     key: str = Field("", max_length=200)
 
 
+class MovingRow(Row):
+    """By how much something on the wall is moved at a time."""
+
+    fine_mm: float = Field(description="by a key, and what a place is rounded to")
+    fine: str
+    coarse_mm: float = Field(description="by a key with Shift")
+    coarse: str
+
+
 class StateRow(Row):
     """At which revision the document is."""
 
@@ -60,6 +75,7 @@ class StateRow(Row):
     number: int
     name: str
     unit: Literal["mm", "in"]
+    moving: MovingRow
     folder: str
     undoes: str
     redoes: str
@@ -71,17 +87,34 @@ class StateRow(Row):
 def state_row(now: Opened, document: ReadDocument) -> StateRow:
     """Return the state of a revision."""
     name = document.raw.get("name")
+    unit: LengthUnit = "in" if document.raw.get("units") == "in" else "mm"
     return StateRow(
         instance=now.instance,
         number=now.number,
         name=name if isinstance(name, str) else document.path.parent.name,
-        unit="in" if document.raw.get("units") == "in" else "mm",
+        unit=unit,
+        moving=moving_row(unit),
         folder=str(document.path.parent),
         undoes=now.undoes,
         redoes=now.redoes,
         readable=now.fault is None,
         fault=None if now.fault is None else fault_row(now.fault),
         outside="" if now.outside is None else outside_words(now.outside),
+    )
+
+
+def moving_row(unit: LengthUnit) -> MovingRow:
+    """Return the steps on the wall: 1 and 10 mm, or what an inch rule is read to, and 1/2 in.
+
+    >>> moving_row("in").fine, moving_row("in").coarse, moving_row("mm").coarse
+    ('1/16 in', '1/2 in', '10 mm')
+    """
+    fine, coarse = MOVES_MM[unit]
+    return MovingRow(
+        fine_mm=fine,
+        fine=show_length(fine, unit),
+        coarse_mm=coarse,
+        coarse=show_length(coarse, unit),
     )
 
 

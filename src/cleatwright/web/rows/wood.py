@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from cleatwright.base.lengths import LengthUnit, length_words
+from cleatwright.base.lengths import LengthUnit, length_words, show_length
 from cleatwright.pack.file_set import hardware_of_job
 from cleatwright.pack.hardware import hardware_table
 from cleatwright.pack.job import Job
@@ -67,7 +67,7 @@ def wood_row(job: Job) -> WoodRow:
     plan = work.plan
     return WoodRow(
         verdict="" if plan is None else words(plan.verdict),
-        kerf=length_words(job.workshop.rail.kerf_mm, unit),
+        kerf=show_length(job.workshop.rail.kerf_mm, unit),
         boards=() if plan is None else tuple(_board(one, unit) for one in plan.boards),
         rails=len(work.rails),
         lists=tuple(

@@ -123,7 +123,9 @@ def parse(text: str, *, file: str = FILE_NAME) -> tomlkit.TOMLDocument:
         raise DocumentError("Lists or tables are nested too deeply", place=InFile(file)) from None
     except (TOMLKitError, ValueError, TypeError, LookupError, ArithmeticError) as error:
         raise DocumentError(
-            f"The file is not sound TOML ({error})", place=InFile(file), todo="Mend the spelling"
+            f"The file cannot be read as TOML ({error})",
+            place=InFile(file),
+            todo="Mend the spelling",
         ) from None
     return document
 

@@ -74,7 +74,9 @@ def _unsound(reason: str, text: str, *, file: str) -> DocumentError:
     if place is None:
         reason = visible(reason)
         return DocumentError(
-            f"The file is not sound TOML ({reason})", place=InFile(file), todo="Mend the spelling"
+            f"The file cannot be read as TOML ({reason})",
+            place=InFile(file),
+            todo="Mend the spelling",
         )
     number = int(place[1])
     sentence = reason[: place.start()]

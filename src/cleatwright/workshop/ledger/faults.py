@@ -70,7 +70,7 @@ def damaged(path: Path, reason: str) -> LedgerError:
     return LedgerError(
         f"The ledger is damaged ({reason}); a copy was kept as {copy.name}",
         place=InFile(str(path)),
-        todo="Put a sound copy back, or move the damaged file away to begin a new ledger",
+        todo="Put an undamaged copy back, or move the damaged file away to begin a new ledger",
     )
 
 

@@ -143,5 +143,5 @@ def _malformed(name: str, reason: str) -> LedgerError:
         place=InLedger("hung", name),
         allowed=f"a panel, a name, a place from {said.mm(0)}, a part mark, sorted tools and an ISO "
         "date",
-        todo="Put a sound copy of the ledger back",
+        todo="Put an undamaged copy of the ledger back",
     )

@@ -173,5 +173,5 @@ def _malformed(name: str, reason: str) -> LedgerError:
         place=InLedger("hung_rails", name),
         allowed=f"a panel, a name as R1, measures above {said.mm(0)}, studs behind it and an ISO "
         "date",
-        todo="Put a sound copy of the ledger back",
+        todo="Put an undamaged copy of the ledger back",
     )

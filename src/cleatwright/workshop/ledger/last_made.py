@@ -196,5 +196,5 @@ def _malformed(reason: str) -> LedgerError:
         f"What was last made is malformed ({reason})",
         place=InLedger("known_holders"),
         allowed="each tool once, each holder with tools and a number of its own",
-        todo="Put a sound copy of the ledger back",
+        todo="Put an undamaged copy of the ledger back",
     )

@@ -131,7 +131,7 @@ class MadeWall:
                 "Where things were to hang is malformed",
                 place=InLedger("made_wall"),
                 allowed="places, rails and marks as the program wrote them",
-                todo="Put a sound copy of the ledger back",
+                todo="Put an undamaged copy of the ledger back",
             )
         return cls(kept.places, kept.rails, kept.marks, kept.bases, kept.in_rows, kept.seats)
 

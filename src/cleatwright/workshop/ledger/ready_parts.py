@@ -92,7 +92,7 @@ class ReadyParts:
                     f'The entry of "{one.mark}", which is {one.state}, is malformed ({fault})',
                     place=InLedger("ready_parts", one.mark),
                     allowed="a part mark, a count from 1, an ISO date",
-                    todo="Put a sound copy of the ledger back",
+                    todo="Put an undamaged copy of the ledger back",
                 )
 
 

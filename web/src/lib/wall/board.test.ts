@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 
-import { balloonOf, boxAt, clashes, gaps, labels, numbersOf, otherRail, overlap, snapped, spread, ticks, type Hung, type Panel } from "./board";
+import { balloonOf, boxAt, clashes, gaps, labels, numbersOf, otherRail, overlap, snapped, spread, ticks, whole, type Hung, type Panel } from "./board";
 
 function hung(key: string, x: number, z: number): Hung {
   return {
@@ -57,8 +57,14 @@ describe("a holder that is moved", () => {
   });
 
   it("snaps to the nearest rail within reach, and stays free beyond it", () => {
-    expect(snapped(panel, a, { x: 101.4, z: 320 }, 60)).toEqual({ x: 101, z: 300 });
-    expect(snapped(panel, a, { x: 101, z: 430 }, 60)).toEqual({ x: 101, z: 430 });
+    expect(snapped(panel, a, { x: 101.4, z: 320 }, 60, 1)).toEqual({ x: 101, z: 300 });
+    expect(snapped(panel, a, { x: 101, z: 430 }, 60, 1)).toEqual({ x: 101, z: 430 });
+  });
+
+  it("lies on whole steps, as on sixteenths of an inch", () => {
+    const step = 25.4 / 16;
+    expect(whole(1.6 + step, step)).toBe(2 * step);
+    expect(snapped(panel, a, { x: 25, z: 320 }, 60, step)).toEqual({ x: 16 * step, z: 300 });
   });
 
   it("goes to the next rail up or down, if there is one", () => {

@@ -55,11 +55,16 @@ export function clashes(panel: Panel, one: Hung, spot: Spot): Clash[] {
   return found;
 }
 
-/** The nearest spot on a rail, or where it is for what hangs on the wall itself. */
-export function snapped(panel: Panel, one: Hung, spot: Spot, reach_mm: number): Spot {
-  const x = Math.round(spot.x);
-  if (!one.on_rail) return { x, z: Math.round(spot.z) };
-  let z = Math.round(spot.z);
+/** The nearest whole number of steps. */
+export function whole(mm: number, step_mm: number): number {
+  return Math.round(mm / step_mm) * step_mm;
+}
+
+/** The nearest spot on a rail, or where it is for what hangs on the wall itself, in whole steps. */
+export function snapped(panel: Panel, one: Hung, spot: Spot, reach_mm: number, step_mm: number): Spot {
+  const x = whole(spot.x, step_mm);
+  let z = whole(spot.z, step_mm);
+  if (!one.on_rail) return { x, z };
   let nearest = reach_mm;
   for (const rail of panel.rails) {
     const off = Math.abs(rail.hang_z_mm - spot.z);
