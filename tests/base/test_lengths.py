@@ -64,6 +64,9 @@ def test_a_layer_is_not_lost_in_rounding() -> None:
             "wood screw 5 x 70 mm",
             "wood screw metric 5 x 70 (3/16 x 2-3/4 in)",
         ),
+        # 1 lb is 0.45359237 kg by the agreement of 1959, and 16 oz
+        (f"its {said.mass(0.3)}", "its 0.30 kg", "its 10.6 oz"),
+        (f"its {said.mass(2.0, '.1f')}", "its 2.0 kg", "its 4.41 lb"),
         (f"M5, 2 screws of {said.mm(38.1)}", "2 screws of 38.1 mm", "2 screws of 1-1/2 in"),
         (f"at x {said.mm(-38.1)}", "at x -38.1 mm", "at x -1-1/2 in"),
         # a length on the grid is its own bound, whichever way it is rounded

@@ -125,6 +125,17 @@ def test_its_like_takes_the_seat_that_a_making_left_empty(shed: Path, known: Sto
     assert "Driver 5.5" not in names
 
 
+def test_why_a_new_tool_does_not_take_an_empty_seat_is_said(shed: Path, known: Store) -> None:
+    make_workshop(shed, run=Run(known))
+    thicker = ANOTHER.replace("handle = 28.2", "handle = 29.4")
+    edited(shed, "[[holder]]", f"{thicker}\n[[holder]]")
+    (note,) = compute(shed, run=Run(known)).empty_notes
+    assert '"A driver from the flea market" does not take the place of "Driver 5.5": ' in note
+    assert "its handle is 29.4 mm, and was 28.2 mm" in note
+    told = " ".join(why_there(shed, "Driver 4", run=Run(known)).sentences)
+    assert "its handle is 29.4 mm, and was 28.2 mm" in told
+
+
 def test_its_owner_may_have_the_part_made_anew(shed: Path, known: Store) -> None:
     job = compute(shed, going=Going(plan="parts"), run=Run(known))
     (one,) = [holder for holder in job.planned if holder.name == "Driver 4"]

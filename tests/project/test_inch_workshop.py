@@ -28,7 +28,7 @@ from cleatwright.project.computing import compute
 from cleatwright.siting.rails.answers import why_rail
 from cleatwright.workshop.document.store import checked
 
-METRIC = re.compile(r"\b[cm]m2?\b|\bA[0-4]\b|millimet")
+METRIC = re.compile(r"\b[cm]m2?\b|\bA[0-4]\b|millimet|\bkg\b(?!/m3)")
 # ASME Y14.1: Letter is 8.5 x 11 in, and each larger sheet is two of the one before
 SHEETS_IN = {(8.5, 11.0), (11.0, 17.0), (17.0, 22.0), (22.0, 34.0), (34.0, 44.0)}
 

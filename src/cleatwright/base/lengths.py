@@ -25,6 +25,8 @@ from cleatwright.base.said import plain
 LengthUnit = Literal["mm", "in"]
 
 MM_PER_INCH = 25.4
+KG_PER_LB = 0.45359237
+OZ_PER_LB = 16.0
 PARTS_OF_AN_INCH = 32
 ROUNDED_TO = "to 1/32 inch"
 # below this a thirty-second says too little
@@ -207,7 +209,40 @@ def errors_in(words: Wording) -> Generator[None]:
         raise words.error(error) from error
 
 
+def show_mass(kg: float, unit: str, form: str = ".2f") -> str:
+    """Write a mass for people with its unit: in kg, or in lb and below one in oz beside inches.
+
+    Args:
+        kg: The mass.
+        unit: The unit of lengths, "mm" or "in".
+        form: How the number of kg is formatted.
+
+    >>> show_mass(0.3, "mm"), show_mass(0.3, "in"), show_mass(2.0, "in")
+    ('0.30 kg', '10.6 oz', '4.41 lb')
+    """
+    if unit == "mm":
+        return f"{format(kg, form)} kg"
+    pounds = kg / KG_PER_LB
+    return f"{pounds * OZ_PER_LB:.1f} oz" if abs(pounds) < 1.0 else f"{pounds:.2f} lb"
+
+
+def mass_unit(unit: str) -> str:
+    """Return the unit of a column of masses beside lengths in mm or in inches."""
+    return "kg" if unit == "mm" else "lb"
+
+
+def mass_number(kg: float, unit: str, form: str = ".3f") -> str:
+    """Return a mass in a column without its unit.
+
+    >>> mass_number(1.0, "mm"), mass_number(1.0, "in")
+    ('1.000', '2.205')
+    """
+    return format(kg if unit == "mm" else kg / KG_PER_LB, form)
+
+
 def _in_inches(length: said.Length) -> str:
+    if length.sort == "mass":
+        return show_mass(length.values[0], "in")
     if length.sort == "metric":
         sizes = " x ".join(f"{value:g}" for value in length.values)
         inches = " x ".join(_inches(value, round) for value in length.values)

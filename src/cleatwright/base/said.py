@@ -19,7 +19,16 @@ from typing import Literal, cast
 
 Side = Literal["nearest", "up", "down"]
 Sort = Literal[
-    "mm", "first", "number", "fine", "fine-mm", "area", "area-number", "wide-area", "metric"
+    "mm",
+    "first",
+    "number",
+    "fine",
+    "fine-mm",
+    "area",
+    "area-number",
+    "wide-area",
+    "metric",
+    "mass",
 ]
 
 MM2_PER_CM2 = 100.0
@@ -29,7 +38,7 @@ _SMALL_MM = 1.0
 _TENTH = "0.1"
 _VALUE = r"-?(?:\d+(?:\.\d+)?(?:e[+-]?\d+)?|inf|nan)"
 _MARK = re.compile(
-    r"⟦(mm|first|number|fine|fine-mm|area|area-number|wide-area|metric)"
+    r"⟦(mm|first|number|fine|fine-mm|area|area-number|wide-area|metric|mass)"
     rf":({_VALUE}(?:;{_VALUE})?):(\.\d[fg]|0\.1)?:(nearest|up|down)⟧"
 )
 
@@ -56,6 +65,8 @@ class Length:
 
     def in_mm(self) -> str:
         """Return it in mm, cm2 or mm2."""
+        if self.sort == "mass":
+            return f"{format(self.values[0], self.form or '.2f')} kg"
         if self.sort == "metric":
             return f"{' x '.join(f'{value:g}' for value in self.values)} mm"
         (value,) = self.values
@@ -171,6 +182,16 @@ def metric(*sizes_mm: float) -> str:
     In inches they are kept, and the inches stand beside them.
     """
     return str(Length("metric", tuple(map(float, sizes_mm))))
+
+
+def mass(kg: float, form: str = "") -> str:
+    """Return a mass with its unit: in kg, or in pounds and ounces where lengths are in inches.
+
+    Args:
+        kg: The mass.
+        form: How the number of kg is formatted, such as ".1f"; to 10 g where it is left out.
+    """
+    return str(Length("mass", (float(kg),), form))
 
 
 def to_whole(side: Side) -> Callable[[float], int]:

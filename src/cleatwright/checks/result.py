@@ -66,13 +66,15 @@ class CheckResult:
         return f"{found}, {self.note}" if self.note else found
 
     def in_unit(self, value: float, form: str) -> str:
-        """Return the demand or the capacity in words, without its unit."""
-        say = {"mm": said.fine, "mm2": said.area_number}.get(self._measured, format)
+        """Return the demand or the capacity in words, without its unit but for a mass."""
+        say = {"mm": said.fine, "mm2": said.area_number, "kg": said.mass}.get(
+            self._measured, format
+        )
         return say(value, form)
 
     def with_unit(self, value: float, form: str) -> str:
         """Return the demand or the capacity in words, with its unit."""
-        say = {"mm": said.fine_mm, "mm2": said.area}.get(self._measured)
+        say = {"mm": said.fine_mm, "mm2": said.area, "kg": said.mass}.get(self._measured)
         if say is None:
             return f"{format(value, form)} {self.unit}"
         return say(value, form) + self.unit.removeprefix(self._measured)

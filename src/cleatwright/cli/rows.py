@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from cleatwright.base.lengths import LengthUnit, length_words, sides_words
+from cleatwright.base.lengths import LengthUnit, length_words, mass_number, mass_unit, sides_words
 from cleatwright.base.numbers import ranges
 
 if TYPE_CHECKING:
@@ -19,7 +19,16 @@ STATES = {"used": "used", "can": "possible", "passed": "passed over", "cannot": 
 
 def made_columns(unit: LengthUnit) -> tuple[str, ...]:
     """Return the heading of holders that were made."""
-    return ("no", "mark", "holder", "family", f"size {unit}", "load kg", "hangs at", "cleat used")
+    return (
+        "no",
+        "mark",
+        "holder",
+        "family",
+        f"size {unit}",
+        f"load {mass_unit(unit)}",
+        "hangs at",
+        "cleat used",
+    )
 
 
 def made_cells(row: MadeRow, unit: LengthUnit) -> tuple[str, ...]:
@@ -31,7 +40,7 @@ def made_cells(row: MadeRow, unit: LengthUnit) -> tuple[str, ...]:
         row.name,
         row.family,
         sides_words(row.size_mm, unit),
-        f"{row.load_kg:.2f}",
+        mass_number(row.load_kg, unit, ".2f"),
         spot + ("" if row.spot.rail else f" ({row.spot.mount})"),
         "" if row.used is None else f"{row.used:.0%}",
     )

@@ -11,6 +11,7 @@ from contextlib import suppress
 from dataclasses import dataclass, replace
 from types import MappingProxyType
 
+from cleatwright.base import said
 from cleatwright.base.errors import DesignError, InputError
 from cleatwright.base.stages.run import Run
 from cleatwright.design.building import PART
@@ -29,6 +30,11 @@ from cleatwright.workshop.ledger.last_made import KnownHolder
 
 GONE = " (gone)"
 """What the name of a tool that is gone ends with when another tool has its name."""
+MOST_REFUSED = 3
+APART = (
+    "it does not share a holder with what is in it, as its [[holder]], panel, heights, people or "
+    "fit are others"
+)
 _Group = tuple[OwnedTool, ...]
 
 
@@ -92,7 +98,7 @@ def in_empty_seats(
                     and tool.identity not in known
                     and tool.body.kind == known[identity].kind
                     and (tool.shares, tables[tool.name]) == mate
-                    and _sits(workshop, holder, identity, tool, run)
+                    and not _why_not(workshop, holder, identity, tool, run)
                 ),
                 None,
             )
@@ -110,14 +116,75 @@ def _tables(workshop: Workshop) -> Mapping[str, tuple[int, str]]:
     return found
 
 
-def _sits(workshop: Workshop, holder: _Holder, identity: str, tool: OwnedTool, run: Run) -> bool:
+def _why_not(workshop: Workshop, holder: _Holder, identity: str, tool: OwnedTool, run: Run) -> str:
+    """Return why a tool cannot take the seat of one that is gone, after its name; "" if it can."""
     left = holder.seats[identity]
     fit = fit_of(workshop, tool.fit) if tool.fit else Fit(left.play_mm, left.correction_mm)
-    recipe = holder.with_seat(identity, tool.seat(fit))
+    seat = tool.seat(fit)
+    recipe = holder.with_seat(identity, seat)
     try:
-        return run.need(SHAPED, recipe).mark == holder.mark(run) and run.need(PART, recipe).holds
-    except (DesignError, InputError):
-        return False
+        if run.need(SHAPED, recipe).mark != holder.mark(run):
+            unlike = "; ".join(_unlike(seat, left)) or "it sits otherwise"
+            return f"the part would have to be another one for it ({unlike})"
+        return "" if run.need(PART, recipe).holds else "with it the part would not hold"
+    except (DesignError, InputError) as error:
+        return f"with it the part cannot be made ({error.given})"
+
+
+def _unlike(seat: SeatRecipe, left: SeatRecipe) -> Iterator[str]:
+    """Yield what of a tool is not as it was of the one whose seat it is."""
+    for name in sorted({*seat.measures, *left.measures}):
+        now, before = seat.measures.get(name, 0.0), left.measures.get(name, 0.0)
+        if now != before:
+            yield f"its {name.replace('_', ' ')} is {said.mm(now)}, and was {said.mm(before)}"
+    if seat.mass_kg != left.mass_kg:
+        now, before = map(_weighed, (seat.mass_kg, left.mass_kg))
+        yield f"its mass is {now}, and was {before}"
+    if seat.outline != left.outline:
+        yield "its outline is another one"
+    if (seat.play_mm, seat.correction_mm) != (left.play_mm, left.correction_mm):
+        yield "its fit is another one"
+
+
+def _weighed(mass_kg: float | None) -> str:
+    return "estimated" if mass_kg is None else said.mass(mass_kg, ".3f")
+
+
+def seats_refused(
+    workshop: Workshop, tools: Sequence[OwnedTool], earlier: Earlier, *, run: Run
+) -> Mapping[str, tuple[str, ...]]:
+    """Return why new tools of the same kind do not take a seat that is empty, in sentences.
+
+    They stand by the identities of the tools that are gone.
+
+    Args:
+        workshop: The document.
+        tools: Its tools after those that fit took their seats.
+        earlier: What earlier times left.
+        run: The run that keeps what was computed before.
+    """
+    here = {tool.identity: tool for tool in tools}
+    known, tables = {one.identity: one for one in earlier.made.tools}, _tables(workshop)
+    new = [tool for tool in tools if tool.identity not in known]
+    found: dict[str, tuple[str, ...]] = {}
+    for holder in _holders(earlier):
+        mates = [here[one] for one in holder.known.tools if one in here]
+        for identity in holder.known.tools if mates else ():
+            if identity in here:
+                continue
+            gone = known[identity]
+            mate = (mates[0].shares, tables[mates[0].name])
+            like = [tool for tool in new if tool.body.kind == gone.kind][:MOST_REFUSED]
+            found[identity] = tuple(
+                f'"{tool.name}" does not take the place of "{gone.name}": {why}.'
+                for tool in like
+                if (
+                    why := _why_not(workshop, holder, identity, tool, run)
+                    if (tool.shares, tables[tool.name]) == mate
+                    else APART
+                )
+            )
+    return MappingProxyType(found)
 
 
 @dataclass(frozen=True)

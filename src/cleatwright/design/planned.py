@@ -39,6 +39,7 @@ class PlannedHolder:
         hang: How it hangs, by what mount and joint, on which carrier, in which fixed place.
         shared_by: The identities of these tools, in the order in which they were grouped.
         chosen_by: The content key of all but the tools that its family was chosen by.
+        refused: Why new tools do not take its empty places, in sentences.
     """
 
     number: int
@@ -51,6 +52,7 @@ class PlannedHolder:
     hang: Hang
     shared_by: tuple[str, ...] = ()
     chosen_by: str = ""
+    refused: tuple[str, ...] = ()
 
     @property
     def key(self) -> str:
@@ -74,12 +76,18 @@ class PlannedHolder:
 
     @property
     def emptiness(self) -> str:
-        """Return for what it has empty places, in a sentence, or ""."""
+        """Return for what it has empty places, and why new tools do not take them, or ""."""
         names = [f'"{name}"' for name in self.empty_for]
         if not names:
             return ""
         places = "an empty place" if len(names) == 1 else "empty places"
-        return f'Holder {self.number}, "{self.name}", has {places} for {", ".join(names)}.'
+        told = f'Holder {self.number}, "{self.name}", has {places} for {", ".join(names)}.'
+        return " ".join((told, *self.refused))
+
+    def told_of_empty(self, told: Mapping[str, tuple[str, ...]]) -> tuple[str, ...]:
+        """Return what is told of its empty places, by the identities of who left them."""
+        gone = [tool.identity for tool in self.tools if tool.gone]
+        return tuple([text for identity in gone for text in told.get(identity, ())])
 
     @property
     def listed(self) -> tuple[str, ...]:

@@ -14,7 +14,7 @@ from cleatwright.base.place import Path as Steps
 from cleatwright.base.place import at
 from cleatwright.base.stages.run import Run
 from cleatwright.design.choice import FamilyGroup, Manner, Misfit, choice_key, families_for
-from cleatwright.design.empty_seats import LeftSeats, in_empty_seats
+from cleatwright.design.empty_seats import LeftSeats, in_empty_seats, seats_refused
 from cleatwright.design.equipment import OwnedTool, owned_what_can_be
 from cleatwright.design.filling import Choice, HolderTrial, groups_on_bed
 from cleatwright.design.hang import Hang, Pairs, hang_of, hang_on, unknown_tables
@@ -148,8 +148,12 @@ def plan_what_can_be(
     numbers = numbered(
         [frozenset(one.shared_by) for one in holders], earlier.made, hangs=earlier.hangs
     )
+    holders = [replace(one, number=n) for one, n in zip(holders, numbers, strict=True)]
+    if left.gone:
+        why_not = seats_refused(workshop, owned, earlier, run=run)
+        holders = [replace(one, refused=one.told_of_empty(why_not)) for one in holders]
     return Planned(
-        named_apart([replace(one, number=n) for one, n in zip(holders, numbers, strict=True)]),
+        named_apart(holders),
         equal_once(faults, [tool.name for tool in workshop.tools if tool.count > 1]),
         frozenset(without - {""}),
     )

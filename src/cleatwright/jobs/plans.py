@@ -8,7 +8,7 @@ from pathlib import Path
 from types import MappingProxyType
 
 from cleatwright.base.errors import DesignError, InputError
-from cleatwright.base.lengths import length_words
+from cleatwright.base.lengths import length_words, show_mass
 from cleatwright.base.stages.run import Run
 from cleatwright.design.carrying import part_names
 from cleatwright.pack.production import grams_per_hour
@@ -146,7 +146,10 @@ class PlansToChoose:
             ("their length", [long(one) for one in self.plans]),
             ("rails to take down", [str(one.rails_down) for one in self.plans]),
             ("reserved seats that find room", [_seats(*one.seats) for one in self.plans]),
-            ("above the shoulder", [f"{one.overhead_kg:.1f} kg" for one in self.plans]),
+            (
+                "above the shoulder",
+                [show_mass(p.overhead_kg, self.unit, ".1f") for p in self.plans],
+            ),
             ("points, fewer is better", [f"{one.points:.0f}" for one in self.plans]),
             ("do not hold", [str(one.failing) for one in self.plans]),
         )

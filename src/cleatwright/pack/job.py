@@ -142,7 +142,7 @@ class Job:
     @property
     def empty_notes(self) -> tuple[str, ...]:
         """Return which holders have empty places, and for which tools."""
-        return tuple([one.emptiness for one in self.planned if one.emptiness])
+        return self.words.all([one.emptiness for one in self.planned if one.emptiness])
 
     @property
     def seat_notes(self) -> tuple[str, ...]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from cleatwright.base.lengths import cell, column, fine_length, show_area
+from cleatwright.base.lengths import cell, column, fine_length, mass_number, mass_unit, show_area
 from cleatwright.design.building import BuiltPart
 from cleatwright.pack.job import Job
 from cleatwright.papers.kit.tables import ListTable
@@ -17,7 +17,7 @@ def holders_table(job: Job) -> ListTable:
         *("holder", "name", "mark", "family", "carrier", "rail"),
         column("left edge x", unit),
         column("rail edge or plate top z", unit),
-        *("panel", "seat", "tool", "mass kg", f"sizes made {unit}"),
+        *("panel", "seat", "tool", f"mass {mass_unit(unit)}", f"sizes made {unit}"),
     )
     rows: list[tuple[str, ...]] = []
     for planned, made in zip(job.planned, job.built, strict=True):
@@ -37,7 +37,7 @@ def holders_table(job: Job) -> ListTable:
                     planned.hang.panel,
                     rank,
                     f"empty, for {tool.name}" if tool.gone else tool.name,
-                    "" if tool.gone else f"{tool.body.mass_kg:.3f}",
+                    "" if tool.gone else mass_number(tool.body.mass_kg, unit),
                     "; ".join(
                         f"{one.label} {fine_length(one.made_mm, unit)}" for one in seat.sizes
                     ),

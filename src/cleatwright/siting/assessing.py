@@ -165,8 +165,9 @@ def _cautions(job: PanelJob, lifting: tuple[CheckResult, ...]) -> Iterator[str]:
     for check in lifting:
         if not check.holds:
             yield (
-                f"{check.name[0].upper()}{check.name[1:]}: {check.demand:.1f} kg, and no more than "
-                f"{check.capacity:.1f} kg may be lifted there: {check.note}."
+                f"{check.name[0].upper()}{check.name[1:]}: {said.mass(check.demand, '.1f')}, and "
+                f"no more than {said.mass(check.capacity, '.1f')} may be lifted there: "
+                f"{check.note}."
             )
 
 
@@ -178,13 +179,13 @@ def _heavy(job: PanelJob) -> Iterator[str]:
         sitting = any(one.seated for one in takers)
         if taken.mass_kg >= LEAST_KG and sitting:
             yield (
-                f"{taken.name} ({taken.mass_kg:.1f} kg) is taken by somebody who sits, and the "
-                "lifting equation says nothing of that: keep it close to the body, or have it "
-                "handed over."
+                f"{taken.name} ({said.mass(taken.mass_kg, '.1f')}) is taken by somebody who "
+                "sits, and the lifting equation says nothing of that: keep it close to the "
+                "body, or have it handed over."
             )
         if taken.mass_kg >= LEAST_KG and taken.grip_height_mm > shoulder:
             yield (
-                f"{taken.name} ({taken.mass_kg:.1f} kg) is taken from "
+                f"{taken.name} ({said.mass(taken.mass_kg, '.1f')}) is taken from "
                 f"{said.mm(taken.grip_height_mm, '.0f')} above the floor, higher than the shoulder "
                 f"({said.mm(shoulder, '.0f')}): stand on firm ground, use both hands, and let "
                 "nobody stand below."

@@ -168,9 +168,9 @@ class SafeHeights:
         if not good:
             return zone
         why = (
-            f'"{tool.name}" ({tool.body.mass_kg:.1f} kg) is taken with two hands, by the lifting '
-            f"equation between {said.mm(good[0], '.0f')} and {said.mm(good[-1], '.0f')} above the "
-            "floor"
+            f'"{tool.name}" ({said.mass(tool.body.mass_kg, ".1f")}) is taken with two hands, '
+            f"by the lifting equation between {said.mm(good[0], '.0f')} and "
+            f"{said.mm(good[-1], '.0f')} above the floor"
         )
         zone = zone.raised_to(good[0], why)
         return zone.lowered_to(good[-1], why) if good[-1] + STEP_MM <= top else zone

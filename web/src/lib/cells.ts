@@ -156,10 +156,14 @@ function addressed(path: readonly (string | number)[], tools: ReadonlyMap<number
   return { tool: number, size: null, measure: key === MASS ? MASS : "" };
 }
 
-/** How a mass is shown: grams up to a kilogram. */
-export function massWords(kg: readonly [number, number] | null | undefined): string {
+/** How a mass is shown: grams up to a kilogram, or ounces up to a pound where lengths are in inches. */
+export function massWords(kg: readonly [number, number] | null | undefined, unit: "mm" | "in"): string {
   if (!kg) return "";
   const [low, high] = kg;
-  const one = (value: number) => (value < 1 ? `${Number((value * 1000).toPrecision(3))} g` : `${Number(value.toPrecision(3))} kg`);
-  return high - low < 0.0005 ? one(high) : `${one(low).replace(/ k?g$/, "")} to ${one(high)}`;
+  const [small, large, kgEach, many] = unit === "mm" ? ["g", "kg", 1, 1000] : (["oz", "lb", 0.45359237, 16] as const);
+  const one = (value: number) => {
+    const whole = value / kgEach;
+    return whole < 1 ? `${Number((whole * many).toPrecision(3))} ${small}` : `${Number(whole.toPrecision(3))} ${large}`;
+  };
+  return high - low < 0.0005 ? one(high) : `${low / kgEach < 1 === high / kgEach < 1 ? one(low).replace(/ \w+$/, "") : one(low)} to ${one(high)}`;
 }

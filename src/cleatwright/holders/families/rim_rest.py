@@ -243,7 +243,7 @@ def refuses(tool: ToolBody) -> str | None:
     )
     if stress > LASTING_MPA:
         return (
-            f"its {tool.mass_kg:.2g} kg are too much for two webs of {said.mm(WEB_MM)} "
+            f"its {said.mass(tool.mass_kg, '.2g')} are too much for two webs of {said.mm(WEB_MM)} "
             f"({stress:.1f} MPa at the root, {LASTING_MPA:g} MPa for years)"
         )
     return None

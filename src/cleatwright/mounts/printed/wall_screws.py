@@ -139,9 +139,9 @@ def screwed(front: Front, settings: MountSettings) -> Screwing:
             if rows.strength.share(load) <= 1.0:
                 return Screwing(back, diameter, columns, rows)
     raise DesignError(
-        f"a load of {sum(s.tool.mass_kg for s in front.seats):.1f} kg is more than screws through "
-        f"a plate {said.mm(front.width_mm, '.0f')} wide and {said.mm(settings.lining_mm)} of "
-        "lining can carry",
+        f"a load of {said.mass(sum(s.tool.mass_kg for s in front.seats), '.1f')} is more than "
+        f"screws through a plate {said.mm(front.width_mm, '.0f')} wide and "
+        f"{said.mm(settings.lining_mm)} of lining can carry",
         todo="Hold fewer tools in one holder, hang it on a rail, or take the lining away there",
     )
 

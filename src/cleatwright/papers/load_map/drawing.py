@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from functools import partial
 
 from cleatwright.papers.kit.drafting import BLUE, CAUTION, INK, PALE, arrow
 from cleatwright.papers.kit.drawn import drawn_pages
@@ -42,7 +43,9 @@ LOAD_MAP = drawn_pages("load map", load_map_pages)
 
 
 def _plan(view: LoadMapView) -> Pages:
-    return pages_of(view, _piece_height, lambda paper, k: _notes_height(view, paper, k))
+    return pages_of(
+        view, partial(_piece_height, view), lambda paper, k: _notes_height(view, paper, k)
+    )
 
 
 def _page(view: LoadMapView, plan: Pages, number: int) -> bytes:
@@ -60,7 +63,7 @@ def _page(view: LoadMapView, plan: Pages, number: int) -> bytes:
     y = HEAD
     for piece in plan.pages[number - 1]:
         _strip(sheet, view, piece, top=y, paper=paper)
-        y += _piece_height(piece, plan.scale, paper)
+        y += _piece_height(view, piece, plan.scale, paper)
     if number < count:
         return sheet.to_bytes()
     sheet.layer("notes")
@@ -70,14 +73,14 @@ def _page(view: LoadMapView, plan: Pages, number: int) -> bytes:
     return sheet.to_bytes()
 
 
-def _label(one: ArrowView) -> tuple[str, ...]:
+def _label(view: LoadMapView, one: ArrowView) -> tuple[str, ...]:
     """Return number, name and mass, in as many lines as the name takes."""
-    words = f"{one.number}  {one.name}  {one.mass_kg:.2f} kg".strip()
+    words = f"{one.number}  {one.name}  {view.mass(one.mass_kg)}".strip()
     return wrap(words, size=TEXT, width=LONGEST_LABEL)
 
 
-def _labels_height(piece: RailStretch) -> float:
-    lines = [line for one in piece.strip.arrows for line in _label(one)]
+def _labels_height(view: LoadMapView, piece: RailStretch) -> float:
+    lines = [line for one in piece.strip.arrows for line in _label(view, one)]
     return max((text_width(line, TEXT) for line in lines), default=0.0)
 
 
@@ -95,10 +98,10 @@ def _warning(piece: RailStretch, paper: Paper) -> tuple[str, ...]:
     return wrap(words, size=TEXT, width=paper.width_mm - 2 * MARGIN)
 
 
-def _piece_height(piece: RailStretch, scale: int, paper: Paper) -> float:
+def _piece_height(view: LoadMapView, piece: RailStretch, scale: int, paper: Paper) -> float:
     lines = 2 + max((len(stud.screws) for stud in piece.strip.studs), default=0)
     below = (lines + 2) * LINE + BAR_HEIGHT + 1.0
-    above = _heading_height(piece, paper) + _labels_height(piece) + ARROWS
+    above = _heading_height(piece, paper) + _labels_height(view, piece) + ARROWS
     return above + piece.strip.rail.height_mm / scale + below + STRIP_GAP
 
 
@@ -110,13 +113,15 @@ def _strip(
     left = SIDE - piece.start_mm / k
     sheet.layer("strip")
     _heading(sheet, view, piece, top=top, paper=paper)
-    labels_end = top + _heading_height(piece, paper) + _labels_height(piece)
+    labels_end = top + _heading_height(piece, paper) + _labels_height(view, piece)
     rail_top = labels_end + ARROWS
     foot = rail_top + strip.rail.height_mm / k
     corner = (SIDE * k, rail_top * k)
     size = (piece.end_mm - piece.start_mm, strip.rail.height_mm)
     sheet.box(corner, size, Pen(INK, 0.35, WOOD), name="rail")
-    _arrows(sheet, piece, left=left, heights=(labels_end, rail_top), width=paper.width_mm)
+    labels = [_label(view, one) for one in strip.arrows]
+    heights = (labels_end, rail_top)
+    _arrows(sheet, piece, labels, left=left, heights=heights, width=paper.width_mm)
     for stud in strip.studs:
         _stud(sheet, view, stud, x=left + stud.x_mm / k, rail=(rail_top, foot))
     if not piece.whole.studs:
@@ -135,7 +140,7 @@ def _heading(
     words = (
         f"{kept}top edge {view.length(strip.rail.z_top_mm)} above the wall's lower edge, "
         f"{view.length(strip.rail.z_top_mm + view.floor_gap_mm)} above the floor; "
-        f"{view.length(strip.rail.length_mm)} long; carries {strip.mass_kg:.2f} kg = "
+        f"{view.length(strip.rail.length_mm)} long; carries {view.mass(strip.mass_kg)} = "
         f"{strip.weight_n:.1f} N, weighs {strip.own_n:.1f} N itself"
     )
     if strip.studs:
@@ -156,17 +161,23 @@ def _heading(
 
 
 def _arrows(
-    sheet: Sheet, piece: RailStretch, *, left: float, heights: tuple[float, float], width: float
+    sheet: Sheet,
+    piece: RailStretch,
+    labels: Sequence[Sequence[str]],
+    *,
+    left: float,
+    heights: tuple[float, float],
+    width: float,
 ) -> None:
     """Draw an arrow for each load, its label above it, moved aside where two would touch."""
     k, (labels_end, rail_top) = sheet.scale, heights
     arrows = piece.strip.arrows
-    wanted = [left + one.x_mm / k for one in arrows for _ in _label(one)]
+    wanted = [left + one.x_mm / k for one, lines in zip(arrows, labels, strict=True) for _ in lines]
     inside = (MARGIN + LABEL_STEP, width - MARGIN - LABEL_STEP)
     places = iter(within(apart(wanted, step=LABEL_STEP), step=LABEL_STEP, bounds=inside))
-    for one in arrows:
+    for one, words in zip(arrows, labels, strict=True):
         x = left + one.x_mm / k
-        lines = [(next(places), line) for line in _label(one)]
+        lines = [(next(places), line) for line in words]
         at = sum(place for place, _ in lines) / len(lines)
         foot, bend, head = rail_top * k, (rail_top - 6.5) * k, (labels_end + 1.0) * k
         sheet.line((at * k, head), (x * k, bend), Pen(CAUTION, 0.18))

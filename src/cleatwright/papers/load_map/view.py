@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from cleatwright.base.lengths import show_length
+from cleatwright.base.lengths import show_length, show_mass
 from cleatwright.parts.screw_strength import ScrewLoad, ScrewStrength
 from cleatwright.standards import cautions
 from cleatwright.wall.rail import Rail
@@ -100,6 +100,10 @@ class LoadMapView:
     def nowhere(self) -> str:
         """Return what is said of a rail that is held nowhere."""
         return "meets no stud" if self.place == "stud" else f"has no room for its {self.one}s"
+
+    def mass(self, kg: float) -> str:
+        """Return a mass with its unit."""
+        return show_mass(kg, self.unit)
 
     def length(self, value_mm: float) -> str:
         """Return a length with its unit, to a millimetre, or as a fraction of an inch."""

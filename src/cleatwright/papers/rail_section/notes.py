@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from cleatwright.base import said
-from cleatwright.base.lengths import ROUNDED_TO, Wording
+from cleatwright.base.lengths import ROUNDED_TO, Wording, show_mass
 from cleatwright.checks.result import CheckResult
 from cleatwright.papers.kit.drafting import BLUE, CAUTION, INK, PALE
 from cleatwright.papers.kit.paper import Paper
@@ -47,7 +47,7 @@ def left_notes(view: RailSectionView, *, width: float) -> tuple[Note, ...]:
         *_wrapped(f"Seen from the left. Dimensions in {unit}.", BODY, width),
         *_headed("What it carries", width),
         *_wrapped(
-            f"W = {load.weight_n:.1f} N ({load.mass_kg:.2f} kg with its tools) at "
+            f"W = {load.weight_n:.1f} N ({show_mass(load.mass_kg, view.unit)} with its tools) at "
             f"e = {view.length(load.distance_mm)} in front of the rail; {bears} "
             f"h = {view.length(load.depth_mm)} below the top edge, so that the bevel holds "
             f"W e / h = {load.press_n:.1f} N.",

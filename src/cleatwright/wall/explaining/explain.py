@@ -186,8 +186,8 @@ def _sentences(
     beside = "the better hand" if item.near is None else f'the middle of "{item.near.name}"'
     told = {
         "reach": f"{reach}.",
-        "raised_mass": f"Its {item.mass_kg:.2g} kg hang {said.mm(height_mm - band.low_mm, '.0f')} "
-        "above the lower edge of the easy reach.",
+        "raised_mass": f"Its {said.mass(item.mass_kg, '.2g')} hang "
+        f"{said.mm(height_mm - band.low_mm, '.0f')} above the lower edge of the easy reach.",
         "rail_count": f"It is the only one on a rail {said.at(height_mm)} above the floor.",
         "groups": f'Without it the box round the group "{item.group}" is '
         f"{said.mm(_millimetres(costs.groups, per_cm), '.0f')} smaller, width and height together.",

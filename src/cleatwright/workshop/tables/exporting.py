@@ -5,7 +5,7 @@ from __future__ import annotations
 import csv
 import io
 
-from cleatwright.base.lengths import MM_PER_INCH
+from cleatwright.base.lengths import KG_PER_LB, MM_PER_INCH
 from cleatwright.base.units import length_mm, mass_kg
 from cleatwright.workshop.document.model import Units, Workshop
 from cleatwright.workshop.tables.cells import guard
@@ -16,7 +16,6 @@ PLAIN_ENDS = ("_count", "_share")
 # 1/64 inch has six
 MOST_DECIMALS = 6
 # international yard and pound agreement of 1959
-KG_PER_LB = 0.45359237
 
 
 def export_csv(workshop: Workshop) -> str:

@@ -159,7 +159,7 @@ def refuses(tool: ToolBody) -> str | None:
     )
     if stress > LASTING_MPA:
         return (
-            f"its {tool.mass_kg:.2g} kg bend the bar too much ({stress:.1f} MPa, "
+            f"its {said.mass(tool.mass_kg, '.2g')} bend the bar too much ({stress:.1f} MPa, "
             f"{LASTING_MPA:g} MPa for years)"
         )
     return None

@@ -144,8 +144,8 @@ def refuses(tool: ToolBody) -> str | None:
         )
     if tool.mass_kg > MOST_KG:
         return (
-            f"its {tool.mass_kg:.2g} kg are more than the {MOST_KG:g} kg that a narrow hook takes "
-            "without a kink in what hangs over it: choose a wide saddle"
+            f"its {said.mass(tool.mass_kg, '.2g')} are more than the {said.mass(MOST_KG, '.2g')} "
+            "that a narrow hook takes without a kink in what hangs over it: choose a wide saddle"
         )
     slim = Params(hook_mm=8.0, tip_mm=12.0, lift_mm=2.0)
     one = _plan(FittedTool(tool, Fit(0.8, 0.3)), slim, plate_mm=0.0)
@@ -154,8 +154,9 @@ def refuses(tool: ToolBody) -> str | None:
     )
     if stress > LASTING_MPA:
         return (
-            f"its {tool.mass_kg:.2g} kg are too much for a hook {said.mm(one.width_mm, '.1f')} "
-            f"wide ({stress:.1f} MPa at the root, {LASTING_MPA:g} MPa for years)"
+            f"its {said.mass(tool.mass_kg, '.2g')} are too much for a hook "
+            f"{said.mm(one.width_mm, '.1f')} wide ({stress:.1f} MPa at the root, "
+            f"{LASTING_MPA:g} MPa for years)"
         )
     return None
 

@@ -191,7 +191,7 @@ def refuses(tool: ToolBody) -> str | None:
         return (
             f"its steel face from {said.number(grip.low_mm)} to {said.mm(grip.high_mm)} has no "
             f"room about its balance point at {said.mm(tool.com_mm[2], '.0f')} for the magnets "
-            f"that {tool.mass_kg:.2f} kg take"
+            f"that {said.mass(tool.mass_kg)} take"
         )
     return None
 

@@ -202,9 +202,9 @@ def refuses(tool: ToolBody) -> str | None:
     share = _share(tool, peg, length_mm=grip.thickness_mm + MOST_PLAY_MM)
     if share > 1.0:
         return (
-            f"its {tool.mass_kg:.2g} kg and a hand are too much for a peg that its hole of "
-            f"{said.mm(grip.diameter_mm)} leaves {said.mm(peg, '.1f')} thick: {share:.0%} of what "
-            "it bears"
+            f"its {said.mass(tool.mass_kg, '.2g')} and a hand are too much for a peg that its "
+            f"hole of {said.mm(grip.diameter_mm)} leaves {said.mm(peg, '.1f')} thick: "
+            f"{share:.0%} of what it bears"
         )
     return None
 

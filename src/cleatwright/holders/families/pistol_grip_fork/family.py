@@ -130,7 +130,8 @@ def refuses(tool: ToolBody) -> str | None:
             f"than {said.mm(LEAST_OVERHANG_MM)} does not rest safely on a prong"
         )
     if tool.mass_kg > HEAVIEST_KG:
-        return f"its mass of {tool.mass_kg:.1f} kg is more than {HEAVIEST_KG:g} kg"
+        most = said.mass(HEAVIEST_KG, ".2g")
+        return f"its mass of {said.mass(tool.mass_kg, '.1f')} is more than {most}"
     plan = _worst(tool, grip)
     if plan.reach_mm > FARTHEST_MM:
         return (

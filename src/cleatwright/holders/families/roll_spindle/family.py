@@ -237,7 +237,7 @@ def refuses(tool: ToolBody) -> str | None:
     if _rod_mm(tool, wish_mm=0.0) is None:
         return (
             f"no rod that passes its bore of {said.mm(grip.bore_mm, '.1f')} carries "
-            f"{tool.mass_kg:.2f} kg over {said.mm(grip.width_mm)}"
+            f"{said.mass(tool.mass_kg)} over {said.mm(grip.width_mm)}"
         )
     return None
 
