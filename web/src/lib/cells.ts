@@ -156,14 +156,18 @@ function addressed(path: readonly (string | number)[], tools: ReadonlyMap<number
   return { tool: number, size: null, measure: key === MASS ? MASS : "" };
 }
 
+const MASSES = {
+  mm: { large: "kg", small: "g", kg: 1, many: 1000, words: (value: number) => Number(value.toPrecision(3)) },
+  in: { large: "lb", small: "oz", kg: 0.45359237, many: 16, words: (value: number) => Number(value.toFixed(value < 100 ? 1 : 0)) },
+};
+
 /** How a mass is shown: grams up to a kilogram, or ounces up to a pound where lengths are in inches. */
 export function massWords(kg: readonly [number, number] | null | undefined, unit: "mm" | "in"): string {
   if (!kg) return "";
   const [low, high] = kg;
-  const [small, large, kgEach, many] = unit === "mm" ? ["g", "kg", 1, 1000] : (["oz", "lb", 0.45359237, 16] as const);
-  const one = (value: number) => {
-    const whole = value / kgEach;
-    return whole < 1 ? `${Number((whole * many).toPrecision(3))} ${small}` : `${Number(whole.toPrecision(3))} ${large}`;
-  };
-  return high - low < 0.0005 ? one(high) : `${low / kgEach < 1 === high / kgEach < 1 ? one(low).replace(/ \w+$/, "") : one(low)} to ${one(high)}`;
+  const known = MASSES[unit];
+  const whole = high >= known.kg;
+  const one = (value: number) => (whole ? Number((value / known.kg).toFixed(2)) : known.words((value / known.kg) * known.many));
+  const name = whole ? known.large : known.small;
+  return high - low < 0.0005 ? `${one(high)} ${name}` : `${one(low)} to ${one(high)} ${name}`;
 }
