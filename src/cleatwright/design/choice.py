@@ -398,4 +398,4 @@ def _context(workshop: Workshop) -> BuildContext:
 
 def _poses(hang: Hang) -> frozenset[PrintPose]:
     interface = joint(hang.joint)
-    return frozenset(mount(hang.mount).poses if interface is None else interface.poses)
+    return frozenset(mount(hang.back_mount).poses if interface is None else interface.poses)

@@ -107,6 +107,9 @@ def _holder(
     recipe: Recipe, run: Run, *, least_depth_mm: float = 0.0, own: OwnWeight = NOTHING
 ) -> HolderPart:
     """Return the part of a holder, with its mount or with what its joint needs."""
+    if recipe.in_grooves:
+        rail = _holder(recipe.as_on_rail, run, least_depth_mm=least_depth_mm, own=own)
+        return in_grooves(recipe, rail, least_depth_mm=least_depth_mm, own=own)
     front = run.need(FRONT, recipe)
     settings = recipe.settings.deepened(least_depth_mm).loaded(own)
     interface = joint(recipe.joint)
@@ -115,6 +118,30 @@ def _holder(
         return interface.plug(recipe.family, front, settings, params)
     hung = mount(recipe.mount)
     return hung.attach(recipe.family, front, settings, hung.params(**recipe.mount_params))
+
+
+def in_grooves(
+    recipe: Recipe, on_rail: HolderPart, *, least_depth_mm: float = 0.0, own: OwnWeight = NOTHING
+) -> HolderPart:
+    """Return a holder that was made for a rail, on plates in its grooves.
+
+    Args:
+        recipe: The recipe of the holder.
+        on_rail: The same on a rail.
+        least_depth_mm: Depth of bearing to reach in any case.
+        own: What it weighs itself, where that is known.
+
+    Raises:
+        DesignError: The mount takes no such plates, or none hold it.
+    """
+    hung = mount(recipe.mount)
+    if hung.in_grooves is None:
+        raise DesignError(
+            f"no plates in the grooves of a back go on the mount {hung.name}",
+            todo="Choose another joint, or another mount",
+        )
+    settings = recipe.settings.deepened(least_depth_mm).loaded(own)
+    return hung.in_grooves.attach(on_rail, settings, hung.params(**recipe.mount_params))
 
 
 def _front(run: Run, recipe: Recipe) -> Front:

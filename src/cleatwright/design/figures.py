@@ -102,7 +102,8 @@ def _bought(run: Run, recipe: Recipe) -> str:
 
 def _lines(part: HolderPart, recipe: Recipe, printer: Printer) -> int:
     """Return how many lines make the walls of most parts of its sort."""
-    asked = part.hanging.hold is not None or part.hanging.screws is not None
+    hanging = part.hanging.on_rail_as or part.hanging
+    asked = hanging.hold is not None or hanging.screws is not None
     if recipe.mount == CARRIED or not asked:
         return printer.walls
     return min(printer.least_walls, printer.walls)

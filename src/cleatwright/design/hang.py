@@ -8,10 +8,10 @@ from cleatwright.base.errors import CleatwrightError, DesignError, MeasureError
 from cleatwright.base.gathering import noted, under
 from cleatwright.base.place import Path, Place, TableStep, at
 from cleatwright.design.params import checked_params
-from cleatwright.design.recipe import CARRIED
+from cleatwright.design.recipe import CARRIED, RAIL_MOUNT
 from cleatwright.mounts.carrier import CarrierParams
-from cleatwright.mounts.joints.registry import JOINTS, ONE_PIECE, joint
-from cleatwright.mounts.registry import mount
+from cleatwright.mounts.joints.registry import GROOVES, JOINTS, WITHOUT_CARRIER, joint
+from cleatwright.mounts.registry import MOUNTS, mount
 from cleatwright.workshop.document.entries import Carrier, Holder
 from cleatwright.workshop.document.model import Workshop
 from cleatwright.workshop.document.paths import carrier_path, holder_path, panel_path
@@ -62,7 +62,12 @@ class Hang:
     @property
     def on_carrier(self) -> bool:
         """Return True when the holder needs a carrier."""
-        return self.joint != ONE_PIECE
+        return self.joint in JOINTS
+
+    @property
+    def back_mount(self) -> str:
+        """Return the mount whose back it has: in grooves, that of a rail."""
+        return RAIL_MOUNT if self.joint == GROOVES else self.mount
 
     @property
     def holder_mount(self) -> str:
@@ -122,9 +127,9 @@ def carrier_hang(workshop: Workshop, carrier: Carrier) -> Hang:
         DesignError: Its joint leaves it nothing to carry.
     """
     place, own = carrier.place, carrier_path(workshop, carrier.name)
-    if carrier.joint == ONE_PIECE:
+    if carrier.joint in WITHOUT_CARRIER:
         raise DesignError(
-            "a holder in one piece needs no carrier",
+            f'a holder with joint = "{carrier.joint}" needs no carrier',
             place=at(*own, "joint"),
             allowed=", ".join(sorted(JOINTS)),
             todo="Choose one of these joints, or delete the carrier",
@@ -159,6 +164,13 @@ def _hang(
         )
     if hung.screwed:
         _require_wood(workshop, panel, f'the screws of "{mount_name}"', at(*mount_at))
+    if joint_name == GROOVES and not hung.on_rail and hung.in_grooves is None:
+        raise DesignError(
+            f'no plates in the grooves of a back go on the mount "{mount_name}"',
+            place=at(*joint_at),
+            allowed=", ".join(one.name for one in MOUNTS.values() if one.on_rail or one.in_grooves),
+            todo="Choose another joint, or another mount",
+        )
     of_joint: Pairs = ()
     if interface is not None:
         with under("joint", TableStep(None, joint_name)):
@@ -204,7 +216,7 @@ def unknown_tables(workshop: Workshop) -> tuple[CleatwrightError, ...]:
             interface = joint(one.name, place=at(*here, spoken="table"))
             if interface is None:
                 raise MeasureError(
-                    f"the joint {ONE_PIECE} has no measures",
+                    f"the joint {one.name} has no measures",
                     place=at(*here, spoken="table"),
                     todo="Delete the table",
                 )

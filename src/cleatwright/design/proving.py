@@ -23,7 +23,7 @@ from cleatwright.design.wall_lines import check_sections, walls_of
 from cleatwright.holders.family import Family
 from cleatwright.holders.registry import family
 from cleatwright.kernels.mesh import MeshKernel
-from cleatwright.mounts.joints.registry import JOINTS, ONE_PIECE
+from cleatwright.mounts.joints.registry import GROOVES, JOINTS, ONE_PIECE
 from cleatwright.mounts.mount import MountSettings
 from cleatwright.mounts.registry import MOUNTS
 from cleatwright.printing.support.overhang import check_support_free
@@ -81,7 +81,7 @@ def trial_recipe(
         name: The family.
         kind: The kind.
         scales: One factor on all measures for each tool.
-        mount: The mount, when the joint is one-piece.
+        mount: The mount, when the joint needs no carrier.
         joint: The joint.
     """
     example = dict(KINDS[kind].example)
@@ -99,9 +99,9 @@ def trial_recipe(
             )
             for scale in scales
         ),
-        mount=mount if joint == ONE_PIECE else CARRIED,
+        mount=CARRIED if joint in JOINTS else mount,
         mount_settings=MountSettings().as_dict(),
-        mount_params=dict(MOUNTS[mount].example) if joint == ONE_PIECE else {},
+        mount_params={} if joint in JOINTS else dict(MOUNTS[mount].example),
         joint=joint,
         printer=USUAL_PRINTER,
         material=USUAL_MATERIAL,
@@ -153,6 +153,11 @@ def _faults(name: str, kind: str, scales: Sequence[float], kernel: MeshKernel) -
     hung = list(MOUNTS) if len(scales) == 1 else list(USUAL_MOUNTS)
     wanted: list[tuple[str, Recipe | CarrierRecipe]] = [
         (mount, trial_recipe(name, kind, scales, mount=mount)) for mount in hung
+    ]
+    wanted += [
+        (f"{GROOVES} on {mount}", trial_recipe(name, kind, scales, mount=mount, joint=GROOVES))
+        for mount in hung
+        if MOUNTS[mount].in_grooves is not None
     ]
     for joint in JOINTS:
         holder = trial_recipe(name, kind, scales, joint=joint)

@@ -11,7 +11,7 @@ from pydantic import BaseModel, ConfigDict, Discriminator, TypeAdapter
 from cleatwright.base.errors import LedgerError
 from cleatwright.base.keys import content_key
 from cleatwright.holders.family import BuildContext
-from cleatwright.mounts.joints.registry import ONE_PIECE
+from cleatwright.mounts.joints.registry import GROOVES, ONE_PIECE
 from cleatwright.mounts.mount import MountSettings
 from cleatwright.shapes.outline import Outline
 from cleatwright.standards.materials.polymers import density_kg_m3
@@ -19,6 +19,7 @@ from cleatwright.workshop.document.entries import MadeOf
 
 RECIPE_VERSION = 3
 CARRIED = "carrier"
+RAIL_MOUNT = "french-cleat"
 
 
 class _Frozen(BaseModel):
@@ -37,7 +38,8 @@ class _Frozen(BaseModel):
     def model_copy(self, *, update: Mapping[str, Any] | None = None, deep: bool = False) -> Self:
         """Return a copy, changed as ``update`` says; its key is its own."""
         copied = super().model_copy(update=update, deep=deep)
-        vars(copied).pop("key", None)
+        for kept in ("key", "as_on_rail"):
+            vars(copied).pop(kept, None)
         return copied
 
     def to_json(self) -> str:
@@ -119,6 +121,18 @@ class Recipe(_Frozen):
     def settings(self) -> MountSettings:
         """Return the mount settings as a value."""
         return MountSettings(**self.mount_settings)
+
+    @property
+    def in_grooves(self) -> bool:
+        """Return True when it is made as for a rail and hangs on something else."""
+        return self.joint == GROOVES and self.mount != RAIL_MOUNT
+
+    @cached_property
+    def as_on_rail(self) -> Recipe:
+        """The recipe of the same holder on a rail."""
+        settings = {k: v for k, v in self.mount_settings.items() if k != "lining_mm"}
+        there = {"mount": RAIL_MOUNT, "mount_params": {}, "mount_settings": settings}
+        return self.model_copy(update={**there, "joint": ONE_PIECE})
 
     def with_plate(self, plate_mm: float) -> Recipe:
         """Return the same with a plate of another thickness."""

@@ -14,13 +14,14 @@ from cleatwright.base.source import Evidence, Source
 from cleatwright.base.stages.run import Run
 from cleatwright.base.stages.stage import Stage
 from cleatwright.checks.cleat_stability import check_cleat
+from cleatwright.checks.groove_plates import check_groove_plates
 from cleatwright.checks.hanger_strength import check_hanger_strength
 from cleatwright.checks.rail_hold import Holding, check_rail_hold
 from cleatwright.checks.rail_screws import check_rail_screws
 from cleatwright.checks.result import CheckResult
 from cleatwright.checks.wall_screws import check_wall_screws
 from cleatwright.design.bodies import Meshing, body_bytes
-from cleatwright.design.describing import DESCRIBED, carrier_offsets, describe
+from cleatwright.design.describing import DESCRIBED, carrier_offsets, describe, in_grooves
 from cleatwright.design.marking import UNMARKED, Marking, engraved
 from cleatwright.design.recipe import (
     AnyRecipe,
@@ -120,6 +121,8 @@ def shaped(recipe: AnyRecipe, meshing: Meshing) -> ShapedPart:
 def _standing(recipe: AnyRecipe, meshing: Meshing) -> tuple[HolderPart, tuple[CheckResult, ...]]:
     if isinstance(recipe, FittingRecipe):
         return meshing.run.need(DESCRIBED, recipe), ()
+    if isinstance(recipe, Recipe) and recipe.in_grooves:
+        return _in_grooves(recipe, meshing)
     if not isinstance(recipe, CarrierRecipe):
         return _long_enough(recipe, meshing, hung=(), heavy=())
     # a carrier holds with all its holders
@@ -132,6 +135,19 @@ def _standing(recipe: AnyRecipe, meshing: Meshing) -> tuple[HolderPart, tuple[Ch
         meshing,
         hung=[_further(own, dy) for own, (_, dy, _) in zip(light, offsets, strict=True)],
         heavy=[_further(own, dy) for own, (_, dy, _) in zip(heavy, offsets, strict=True)],
+    )
+
+
+def _in_grooves(recipe: Recipe, meshing: Meshing) -> tuple[HolderPart, tuple[CheckResult, ...]]:
+    """Return a holder just as it is on a rail, on plates that carry its own weight too."""
+    rail, _ = _standing(recipe.as_on_rail, meshing)
+    settings, density = recipe.settings, recipe.material.density_kg_m3
+    light = own_weight(rail, meshing.plain(rail.solid), density_kg_m3=density)
+    heavy = heavy_weight(rail, light)
+    part = in_grooves(recipe, rail, own=heavy)
+    return part, (
+        *check_groove_plates(part, (light, heavy), _wanted(settings)),
+        *check_wall_screws(part, heavy, hand=settings.hand),
     )
 
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from cleatwright.base.source import Evidence, Source
 from cleatwright.base.stages.run import Run
 from cleatwright.checks.result import CheckResult
@@ -74,7 +76,11 @@ def walls_of(made: BuiltPart, printer: Printer, *, down: str, run: Run) -> Walls
         down: The side that lies on the bed, as "-y".
         run: The run that keeps what was found before.
     """
-    recipe, hanging = made.recipe, made.part.hanging
+    recipe, part = made.recipe, made.part
+    if part.hanging.on_rail_as is not None:
+        # it may go to a rail, and plates hold it just where hangers would
+        part = replace(part, hanging=part.hanging.on_rail_as)
+    hanging = part.hanging
     if not isinstance(recipe, Recipe) or (hanging.hold is None and hanging.screws is None):
         return Walls(printer.walls, None)
     springs = [seat.spring.thickness_mm for seat in made.part.seats if seat.spring is not None]
@@ -84,5 +90,5 @@ def walls_of(made: BuiltPart, printer: Printer, *, down: str, run: Run) -> Walls
     ):
         least += 1
     lines = LinesOf(least, printer.walls, printer.line_mm, printer.skin_mm)
-    asked = ToWall(made.key, made.body, made.part, made.heavy, recipe.settings, down, lines)
+    asked = ToWall(made.key, made.body, part, made.heavy, recipe.settings, down, lines)
     return run.need(WALLS_OF_PART, asked)

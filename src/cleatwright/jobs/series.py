@@ -37,7 +37,7 @@ from cleatwright.design.shaping import FILLED_SHARE, MM3_PER_M3
 from cleatwright.holders.registry import family
 from cleatwright.jobs.ranges import Range, read_range
 from cleatwright.jobs.together import made_together
-from cleatwright.mounts.joints.registry import ONE_PIECE, joint
+from cleatwright.mounts.joints.registry import JOINTS, ONE_PIECE, joint
 from cleatwright.mounts.mount import MountSettings
 from cleatwright.mounts.registry import mount
 from cleatwright.papers.kit.tables import csv_bytes
@@ -285,8 +285,8 @@ def _recipes(
                 family=request.family,
                 params=dict(params),
                 seats=(seat,) * row.seats,
-                mount=request.mount if request.joint == ONE_PIECE else CARRIED,
-                mount_settings=settings.as_dict(screwed=screwed and request.joint == ONE_PIECE),
+                mount=CARRIED if request.joint in JOINTS else request.mount,
+                mount_settings=settings.as_dict(screwed=screwed and request.joint not in JOINTS),
                 joint=request.joint,
                 printer=printer_recipe(workshop) if workshop else USUAL_PRINTER,
                 material=material_recipe(workshop) if workshop else USUAL_MATERIAL,

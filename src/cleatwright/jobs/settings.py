@@ -16,7 +16,7 @@ from cleatwright.base.errors import CleatwrightError, DocumentError, MeasureErro
 from cleatwright.base.lengths import LengthUnit
 from cleatwright.base.place import InDocument, plain_path
 from cleatwright.base.place import at as place_at
-from cleatwright.mounts.joints.registry import JOINTS, ONE_PIECE
+from cleatwright.mounts.joints.registry import JOINTS, WITHOUT_CARRIER
 from cleatwright.mounts.registry import MOUNTS
 from cleatwright.parts.params import PartParams
 from cleatwright.workshop.document.changes import DocumentChange, Plain, standing
@@ -134,7 +134,7 @@ def _chosen(field: DescribedField, raw: Mapping[str, Any]) -> DescribedField:
     """Return a key with the names among which it chooses, where it takes one of them."""
     choices: tuple[str, ...] = ()
     if field.takes == "slug":
-        found = {"mount": tuple(MOUNTS), "joint": (ONE_PIECE, *JOINTS)}
+        found = {"mount": tuple(MOUNTS), "joint": (*WITHOUT_CARRIER, *JOINTS)}
         choices = found.get(field.key, ())
     elif field.takes == "name" and field.key in {"printer", "filament"}:
         tables = raw.get(field.key)

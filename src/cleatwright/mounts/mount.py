@@ -92,6 +92,19 @@ def _anywhere(_params: MountParams) -> tuple[float, float]:
 
 
 @dataclass(frozen=True)
+class InGrooves:
+    """How a mount takes a holder that was made for a rail, by plates in its grooves.
+
+    Args:
+        attach: Makes the part from the holder on its rail, the settings and the parameters.
+        put_in: How a holder is put in place and taken off, in sentences.
+    """
+
+    attach: Callable[[HolderPart, MountSettings, Any], HolderPart]
+    put_in: str
+
+
+@dataclass(frozen=True)
 class Mount:
     """A way of hanging.
 
@@ -107,6 +120,7 @@ class Mount:
         openings: Into what it is put, as "holes", where it can be put there only.
         pitch: Steps along and up in which it can be put in place, by its parameters; 0 for any.
         example: Invented values of the parameters that have no default, for trials and pictures.
+        in_grooves: How it takes a holder that was made for a rail; None where it cannot.
     """
 
     name: str
@@ -120,6 +134,7 @@ class Mount:
     openings: str = ""
     pitch: Callable[[Any], tuple[float, float]] = _anywhere
     example: tuple[tuple[str, float], ...] = ()
+    in_grooves: InGrooves | None = None
 
 
 def promised(front: Front, poses: tuple[PrintPose, ...]) -> tuple[PrintPose, ...]:

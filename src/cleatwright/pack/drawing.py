@@ -103,7 +103,7 @@ def _people(job: PanelJob) -> tuple[PersonView, ...]:
 def _hanging(job: PanelJob) -> tuple[str, ...]:
     """Return the cautions of whoever hangs what is on a panel, by the mounts that it has."""
     mounts = [one.outer.part.hanging.mount for one in job.units]
-    ways = dict.fromkeys(MOUNTS[name].put_in for name in mounts)
+    ways = dict.fromkeys(_put_in(one) for one in job.units)
     rails, made_of = bool(job.arrangement.rails), job.panel.made_of
     anchored = before_anchoring(made_of) if rails else ()
     usual = cautions.hanging(
@@ -121,6 +121,15 @@ def _hanging(job: PanelJob) -> tuple[str, ...]:
         ),
     )
     return (*anchored, *usual)
+
+
+def _put_in(unit: Unit) -> str:
+    """Return how a unit is put in place and taken off."""
+    hanging = unit.outer.part.hanging
+    hung = MOUNTS[hanging.mount]
+    if hanging.in_grooves is not None and hung.in_grooves is not None:
+        return hung.in_grooves.put_in
+    return hung.put_in
 
 
 def _into_rail(unit: Unit) -> bool:

@@ -12,6 +12,7 @@ from typing import Literal
 
 from cleatwright.base.source import Source
 from cleatwright.parts.fitting import Fitting
+from cleatwright.parts.groove_hold import GrooveHold
 from cleatwright.parts.hanger_groove import HangerGroove
 from cleatwright.parts.hold import MagnetPull, SpringArms
 from cleatwright.parts.joinery import Joinery
@@ -230,6 +231,8 @@ class Hanging:
         screws: The screws that carry it on the wall, if it hangs by screws.
         hold: The hangers and bolts that hold it on a rail, if it has them.
         rail_screws: The screws into its rail that hold it there in place of bolts.
+        in_grooves: The plates in the grooves of its back that hold it off a rail.
+        on_rail_as: How it would hang on a rail with the same back, if plates hold it off one.
     """
 
     mount: str
@@ -242,6 +245,8 @@ class Hanging:
     screws: ScrewRows | None = None
     hold: RailHold | None = None
     rail_screws: RailScrews | None = None
+    in_grooves: GrooveHold | None = None
+    on_rail_as: Hanging | None = None
 
 
 @dataclass(frozen=True)

@@ -216,7 +216,8 @@ def _points_inside(job: PanelJob) -> Iterator[CheckResult]:
     for unit in job.units:
         screws = unit.outer.part.hanging.screws
         if screws is not None:
-            plate = unit.outer.hung_as.settings.plate_mm
+            plates = unit.outer.part.hanging.in_grooves
+            plate = unit.outer.hung_as.settings.plate_mm if plates is None else plates.plate_mm
             yield CheckResult(
                 f'points of the screws of "{unit.planned.name}" stay in the wood',
                 screws.length_mm - plate - job.panel.between_mm,

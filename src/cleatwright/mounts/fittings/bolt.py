@@ -36,6 +36,8 @@ RUN_MM = RISE_MM / SLOPE
 HIGH_MM = LOW_MM + RISE_MM
 MOST_LEAD_MM = 7.0
 LEAST_LEAD_MM = 4.0
+# behind the back of a holder there is a plate of 5 mm in place of a rail
+PLATE_LEAD_MM = 2.0
 WIDTH_MM = 10.0
 TAB_MM = 4.0
 TAB_LONG_MM = 24.0
@@ -62,7 +64,7 @@ class BoltParams(FittingParams):
     """How deep the rail lets a bolt go under it."""
 
     lead_mm: float = Field(
-        ge=LEAST_LEAD_MM, le=MOST_LEAD_MM, description="before its slope; a thin rail leaves less"
+        ge=PLATE_LEAD_MM, le=MOST_LEAD_MM, description="before its slope; a thin rail leaves less"
     )
 
 

@@ -6,7 +6,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any
 
-from cleatwright.parts.holder import Hanging, HolderPart
+from cleatwright.parts.holder import Hanging, HolderPart, PrintPose
 from cleatwright.parts.params import PartParams
 from cleatwright.shapes.facts import Bounds
 from cleatwright.shapes.solid import Solid
@@ -36,27 +36,36 @@ class FittingKind:
 
 
 def fitting_part(
-    name: str, leading: str, solid: Solid, *, bounds_mm: Bounds, min_wall_mm: float
+    name: str,
+    leading: str,
+    solid: Solid,
+    *,
+    bounds_mm: Bounds,
+    min_wall_mm: float,
+    genus: int = 0,
+    pose: PrintPose = "on-its-side",
 ) -> HolderPart:
-    """Return a fitting as a part: it seats no tool, and prints on its side.
+    """Return a fitting as a part: it seats no tool.
 
     Args:
         name: Its name.
         leading: Its leading dimensions in drawing notation.
-        solid: A profile drawn out along x.
+        solid: What is printed, such as a profile drawn out along x.
         bounds_mm: The box in which it stays.
         min_wall_mm: Its thinnest wall.
+        genus: How many holes go through it.
+        pose: In which it prints without support.
     """
     return HolderPart(
         family=name,
         leading=leading,
         solid=solid,
         seats=(),
-        genus=0,
+        genus=genus,
         bounds_mm=bounds_mm,
         min_wall_mm=min_wall_mm,
         mark_places=(),
         hanging=LOOSE,
         hardware=(),
-        free_poses=("on-its-side",),
+        free_poses=(pose,),
     )

@@ -58,11 +58,17 @@ def groove(z_mm: float) -> Outline:
 
     It is open behind y = 0.
     """
-    return polygon(_dovetail(z_mm, play_mm=PLAY_MM, behind_mm=PAST_MM))
+    return polygon(dovetail(z_mm, play_mm=PLAY_MM, behind_mm=PAST_MM))
 
 
-def _dovetail(z_mm: float, *, play_mm: float, behind_mm: float) -> list[Point]:
-    """Return the corners counter-clockwise, from the lower one behind to the upper one."""
+def dovetail(z_mm: float, *, play_mm: float, behind_mm: float) -> list[Point]:
+    """Return the (y, z) corners of a dovetail, from the lower one behind to the upper one.
+
+    Args:
+        z_mm: Height of its middle.
+        play_mm: How much larger it is all round.
+        behind_mm: How far it reaches behind y = 0.
+    """
     upper = [
         (-behind_mm, NECK_MM / 2 + play_mm),
         (LAND_DEEP_MM, NECK_MM / 2 + play_mm),
@@ -93,7 +99,7 @@ def shape(p: HangerParams) -> HolderPart:
     """Return a hanger; its frame is that of its holder, with the bevel contact at z = 0."""
     reach = reach_mm(p.thickness_mm)
     fall = (reach - LAND_MM) * math.tan(math.radians(p.bevel_deg))
-    tail = _dovetail(MIDDLE_MM, play_mm=0.0, behind_mm=0.0)
+    tail = dovetail(MIDDLE_MM, play_mm=0.0, behind_mm=0.0)
     # the hook's front lies in the face of the rail, above and below the neck of the dovetail
     hook = [(0.0, ROOT_MM), (-reach, ROOT_MM), (-reach, -fall), (-reach + LAND_MM, -fall)]
     profile = polygon([(0.0, 0.0), *tail, *hook])

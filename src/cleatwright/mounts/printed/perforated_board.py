@@ -21,7 +21,10 @@ from pydantic import Field
 
 from cleatwright.base.source import Evidence, Source
 from cleatwright.features.flat_back import HookRoom, flat_back, hook_rows, pitch_columns
-from cleatwright.mounts.mount import Mount, MountParams, MountSettings, whole
+from cleatwright.mounts.grooves.cleat_back import CleatBack
+from cleatwright.mounts.grooves.holding import held
+from cleatwright.mounts.grooves.hooked import BoardHooks, hook_ways, round_hole_hook
+from cleatwright.mounts.mount import InGrooves, Mount, MountParams, MountSettings, whole
 from cleatwright.parts.holder import Front, HolderPart
 from cleatwright.shapes.outline import Outline, circle
 from cleatwright.shapes.solid import Solid, prism
@@ -108,10 +111,26 @@ def _lens(diameter_mm: float, drop_mm: float) -> Outline:
     return Outline(((-half, middle), (half, middle)), (bulge, bulge))
 
 
+def _in_grooves(part: HolderPart, settings: MountSettings, p: PerforatedBoardParams) -> HolderPart:
+    wide, bar, drop = round_hole_hook(p.hole_mm, p.play_mm)
+    hooks = BoardHooks(wide, bar, drop, p.board_mm, p.play_mm, BUTTON_MM, p.pitch_mm)
+    return held(part, MOUNT.name, settings, hook_ways(CleatBack(part), hooks))
+
+
 PUT_IN = (
     "To hang a holder, put its buttons straight into the nearest holes until its plate lies flat "
     "on the board, then let it down until it sits. To take it off, empty it, lift it straight up "
     "and draw it out."
+)
+
+HOOKS_IN = (
+    "A holder on hook plates: put the hooks through their plates from the front, slide the plates "
+    "into the grooves of its back from the sides until they stop, and press a pin of filament into "
+    "the hole above each. A single plate locks below: before it, put the bolt into its guide and "
+    "draw it to the front; then push it tight. Put all hooks straight into the nearest holes "
+    "until the plates lie flat on the board, let the holder down until it sits, and push a pin of "
+    "filament through the hole above each upper hook, so that nothing can lift it out. To take it "
+    "off, empty it, draw these pins, lift it straight up and draw it out."
 )
 
 MOUNT = Mount(
@@ -123,4 +142,5 @@ MOUNT = Mount(
     pitch=lambda p: (p.pitch_mm, p.pitch_mm),
     on_rail=False,
     params=PerforatedBoardParams,
+    in_grooves=InGrooves(_in_grooves, HOOKS_IN),
 )

@@ -16,7 +16,10 @@ from pydantic import Field
 
 from cleatwright.features.drop_hook import CHAMFER_MM, DropHook
 from cleatwright.features.flat_back import HookRoom, flat_back, hook_rows, pitch_columns
-from cleatwright.mounts.mount import Mount, MountParams, MountSettings, whole
+from cleatwright.mounts.grooves.cleat_back import CleatBack
+from cleatwright.mounts.grooves.holding import held
+from cleatwright.mounts.grooves.hooked import BoardHooks, hook_ways
+from cleatwright.mounts.mount import InGrooves, Mount, MountParams, MountSettings, whole
 from cleatwright.parts.holder import Front, HolderPart
 
 NOSE_MM = 3.5
@@ -69,10 +72,26 @@ def hook_of(p: SlottedBoardParams) -> DropHook:
     return DropHook(p.slot_height_mm, p.board_mm, p.play_mm, drop, NOSE_MM)
 
 
+def _in_grooves(part: HolderPart, settings: MountSettings, p: SlottedBoardParams) -> HolderPart:
+    hook, wide = hook_of(p), p.slot_width_mm - p.play_mm
+    hooks = BoardHooks(wide, hook.bar_mm, hook.drop_mm, p.board_mm, p.play_mm, NOSE_MM, p.pitch_mm)
+    return held(part, MOUNT.name, settings, hook_ways(CleatBack(part), hooks))
+
+
 PUT_IN = (
     "To hang a holder, put its tabs straight into the nearest slots until its plate lies flat on "
     "the board, then let it down until it sits. To take it off, empty it, lift it straight up and "
     "draw it out."
+)
+
+HOOKS_IN = (
+    "A holder on hook plates: put the hooks through their plates from the front, slide the plates "
+    "into the grooves of its back from the sides until they stop, and press a pin of filament into "
+    "the hole above each. A single plate locks below: before it, put the bolt into its guide and "
+    "draw it to the front; then push it tight. Put all hooks straight into the nearest slots "
+    "until the plates lie flat on the board, let the holder down until it sits, and push a pin of "
+    "filament through the hole above each upper hook, so that nothing can lift it out. To take it "
+    "off, empty it, draw these pins, lift it straight up and draw it out."
 )
 
 MOUNT = Mount(
@@ -84,6 +103,7 @@ MOUNT = Mount(
     pitch=lambda p: (p.pitch_mm, p.pitch_mm),
     on_rail=False,
     params=SlottedBoardParams,
+    in_grooves=InGrooves(_in_grooves, HOOKS_IN),
     example=(
         ("board_mm", 6.0),
         ("pitch_mm", 37.0),

@@ -13,6 +13,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import replace
+from functools import partial
 
 from pydantic import Field
 
@@ -20,7 +21,17 @@ from cleatwright.base import said
 from cleatwright.base.source import Evidence, Source
 from cleatwright.features.flat_back import flat_back
 from cleatwright.features.layout import screw_columns
-from cleatwright.mounts.mount import Mount, MountParams, MountSettings, promised, whole
+from cleatwright.mounts.grooves.cleat_back import CleatBack
+from cleatwright.mounts.grooves.holding import held
+from cleatwright.mounts.grooves.screwed import slot_ways
+from cleatwright.mounts.mount import (
+    InGrooves,
+    Mount,
+    MountParams,
+    MountSettings,
+    promised,
+    whole,
+)
 from cleatwright.parts.holder import Front, Hardware, HolderPart
 from cleatwright.shapes.outline import circle
 from cleatwright.shapes.solid import Difference, prism
@@ -53,7 +64,7 @@ class TSlotParams(MountParams):
 
 def attach(family: str, front: Front, settings: MountSettings, p: TSlotParams) -> HolderPart:
     """Return the part: front and a plate with screw holes in two rows."""
-    thread, washer = next((t, w) for most, t, w in SCREWS if p.slot_mm <= most)
+    thread, washer = _screw(p)
     strip = washer + 2 * RIM_MM
     back = flat_back(front, plate_mm=settings.plate_mm, strip_mm=strip)
     upper = back.top_mm - strip / 2
@@ -78,26 +89,58 @@ def attach(family: str, front: Front, settings: MountSettings, p: TSlotParams) -
         hanging=back.hanging(MOUNT.name),
         hardware=(
             *front.hardware,
-            Hardware(
-                name=f"T-slot nut {thread} for a slot of {said.mm(p.slot_mm)}",
-                count=count,
-                note="from the maker of the profile",
-                source=SERIES,
-            ),
-            Hardware(
-                name=f"machine screw {thread} with washer",
-                count=count,
-                note=f"plate of {said.mm(back.plate_mm)} + washer + the depth of the nut",
-                source=SERIES,
-            ),
+            *_bought(p, count, back.plate_mm),
         ),
         free_poses=promised(front, MOUNT.poses),
     )
 
 
+def _screw(p: TSlotParams) -> tuple[str, float]:
+    """Return the screw of a slot, and the diameter of its washer."""
+    return next((t, w) for most, t, w in SCREWS if p.slot_mm <= most)
+
+
+def _bought(p: TSlotParams, count: int, plate_mm: float) -> tuple[Hardware, ...]:
+    thread, _ = _screw(p)
+    return (
+        Hardware(
+            name=f"T-slot nut {thread} for a slot of {said.mm(p.slot_mm)}",
+            count=count,
+            note="from the maker of the profile",
+            source=SERIES,
+        ),
+        Hardware(
+            name=f"machine screw {thread} with washer",
+            count=count,
+            note=f"plate of {said.mm(plate_mm)} + washer + the depth of the nut",
+            source=SERIES,
+        ),
+    )
+
+
+def _in_grooves(part: HolderPart, settings: MountSettings, p: TSlotParams) -> HolderPart:
+    thread, washer = _screw(p)
+    ways = slot_ways(
+        CleatBack(part),
+        thread=thread,
+        washer_mm=washer,
+        pitch_mm=p.pitch_mm,
+        bought=partial(_bought, p),
+    )
+    return held(part, MOUNT.name, settings, ways)
+
+
 PUT_IN = (
     "To hang a holder, put the nuts into the slots of the profile, screw it on through its holes "
     "and tighten every screw. To take it off, empty it first."
+)
+
+PLATES_IN = (
+    "A holder on screw plates: slide the plates into the grooves of its back from the sides until "
+    "they stop, and press a pin of filament into the hole above each. A single plate locks below: "
+    "before it, put the bolt into its guide and draw it to the front; then push it tight. Put the "
+    "nuts into the slots of the profile, screw the plates on above the holder through all their "
+    "holes and tighten every screw. To take it off, empty it first."
 )
 
 MOUNT = Mount(
@@ -107,5 +150,6 @@ MOUNT = Mount(
     put_in=PUT_IN,
     on_rail=False,
     params=TSlotParams,
+    in_grooves=InGrooves(_in_grooves, PLATES_IN),
     poses=("upright", "upside-down", "on-its-back", "on-its-side"),
 )

@@ -22,7 +22,18 @@ from cleatwright.base.errors import DesignError
 from cleatwright.features.flat_back import FlatBack, flat_back
 from cleatwright.features.layout import screw_columns
 from cleatwright.features.screw_hole import screw_hole
-from cleatwright.mounts.mount import NO_PARAMS, Mount, MountSettings, NoParams, promised, whole
+from cleatwright.mounts.grooves.cleat_back import CleatBack
+from cleatwright.mounts.grooves.holding import held
+from cleatwright.mounts.grooves.screwed import wall_ways
+from cleatwright.mounts.mount import (
+    NO_PARAMS,
+    InGrooves,
+    Mount,
+    MountSettings,
+    NoParams,
+    promised,
+    whole,
+)
 from cleatwright.parts.holder import Front, Hanging, Hardware, HolderPart, ScrewRows
 from cleatwright.parts.screw_strength import ScrewStrength
 from cleatwright.shapes.solid import Difference, Solid
@@ -150,8 +161,20 @@ def _strip_mm(screw_mm: float) -> float:
     return countersink_mm(screw_mm) + 2 * RIM_MM
 
 
+def _in_grooves(part: HolderPart, settings: MountSettings, _params: NoParams) -> HolderPart:
+    return held(part, MOUNT.name, settings, wall_ways(CleatBack(part), settings))
+
+
 PUT_IN = (
     "To hang a holder, screw it on through all its holes, with a pilot hole for each screw. To "
+    "take it off, empty it first."
+)
+
+PLATES_IN = (
+    "A holder on screw plates: slide the plates into the grooves of its back from the sides until "
+    "they stop, and press a pin of filament into the hole above each. A single plate locks below: "
+    "before it, put the bolt into its guide and draw it to the front; then push it tight. Screw "
+    "the plates on above the holder through all their holes, with a pilot hole for each screw. To "
     "take it off, empty it first."
 )
 
@@ -162,6 +185,7 @@ MOUNT = Mount(
     put_in=PUT_IN,
     on_rail=False,
     screwed=True,
+    in_grooves=InGrooves(_in_grooves, PLATES_IN),
     # the holes are narrow enough to be bridged in every pose
     poses=("upright", "upside-down", "on-its-back", "on-its-side"),
 )

@@ -15,7 +15,7 @@ from cleatwright.design.planned import PlannedHolder
 from cleatwright.design.wall_lines import sections_of
 from cleatwright.design.weighed import figures_of, weighed_families
 from cleatwright.holders.registry import FAMILIES
-from cleatwright.mounts.joints.registry import JOINTS, ONE_PIECE
+from cleatwright.mounts.joints.registry import JOINTS, WITHOUT_CARRIER
 from cleatwright.mounts.registry import MOUNTS
 from cleatwright.parts.holder import Seat
 from cleatwright.printing.heavy import HEAVY_G, heavy_words, mass_shares
@@ -247,7 +247,7 @@ def holder_row(
         carrier=one.hang.carrier,
         mounts=tuple(ChoiceRow(name=m.name, title=m.title) for m in MOUNTS.values()),
         joints=(
-            ChoiceRow(name=ONE_PIECE, title="One piece with its mount"),
+            *(ChoiceRow(name=name, title=title) for name, title in WITHOUT_CARRIER.items()),
             *(ChoiceRow(name=j.name, title=j.title) for j in JOINTS.values()),
         ),
         panel=one.hang.panel,

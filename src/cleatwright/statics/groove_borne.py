@@ -1,0 +1,171 @@
+"""How far plates in the grooves of a back are loaded, and all that holds them.
+
+Plates lie flat on the bed: their layers lie across the necks of their tongues and along all else.
+Source: ``statics.groove_plates``; stresses allowed as in ``statics.arm_strength``.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass
+
+from cleatwright.features.filament_pin import PIN_MM
+from cleatwright.parts.groove_hold import GrooveHold
+from cleatwright.parts.holder import Seat
+from cleatwright.parts.screw_strength import ScrewLoad
+from cleatwright.parts.tool import GRAVITY_M_S2
+from cleatwright.statics.arm_strength import (
+    ACROSS_HAND_MPA,
+    IN_PLANE_HAND_MPA,
+    IN_PLANE_YEARS_MPA,
+    LASTING_MPA,
+)
+from cleatwright.statics.cleat import LoadCase, OwnWeight
+from cleatwright.statics.groove_plates import (
+    Twist,
+    hook_mpa,
+    plate_mpa,
+    row_pulls,
+    tongue_forces,
+    twist_of,
+)
+from cleatwright.statics.hand import Hand, hand_cases, knock_lever_mm, resting_cases
+from cleatwright.statics.hanger_stress import HangerForces
+
+ALONG = (IN_PLANE_YEARS_MPA, IN_PLANE_HAND_MPA)
+ACROSS = (LASTING_MPA, ACROSS_HAND_MPA)
+# shear by the greatest energy of distortion
+PIN_SHEAR_MPA = IN_PLANE_HAND_MPA / math.sqrt(3.0)
+PIN_MM2 = math.pi * PIN_MM**2 / 4.0
+# on both sides of a groove
+PIN_PLANES = 2
+
+
+@dataclass(frozen=True)
+class Borne:
+    """What a piece bears in a case, and what it may.
+
+    Args:
+        piece: Which piece.
+        asked: What the case asks, with the margin on weights.
+        allowed: What it bears, in the same unit.
+        unit: Of both.
+        case: What happens.
+    """
+
+    piece: str
+    asked: float
+    allowed: float
+    unit: str
+    case: str
+
+    @property
+    def share(self) -> float:
+        """Return which share of what it bears is asked."""
+        if self.asked <= 0.0:
+            return 0.0
+        return self.asked / self.allowed if self.allowed > 0.0 else math.inf
+
+
+@dataclass(frozen=True)
+class GrooveLoads:
+    """What hangs in the grooves, and what it shall stand.
+
+    Args:
+        seats: The seats.
+        owns: The holder itself, on the light and on the heavy side.
+        margin: Factor on what rests for years.
+        hand: What a hand does to each tool.
+        knock_n: A knock along the wall at the far end of a tool.
+    """
+
+    seats: Sequence[Seat]
+    owns: Sequence[OwnWeight]
+    margin: float
+    hand: Hand
+    knock_n: float
+
+    def cases(self) -> Iterator[tuple[LoadCase, float, int]]:
+        """Yield each case with the factor on it, and 0 for years or 1 for a hand."""
+        for own in self.owns:
+            yield from ((one, self.margin, 0) for one in resting_cases(self.seats, own))
+            yield from ((one, 1.0, 1) for one in hand_cases(self.seats, own, self.hand))
+
+    def knocks(self, hold: GrooveHold) -> Iterator[tuple[LoadCase, Twist]]:
+        """Yield a knock at each tool alone, with all that weighs then."""
+        if self.knock_n <= 0.0:
+            return
+        for own in self.owns:
+            own_n = own.mass_kg * GRAVITY_M_S2
+            for number, seat in enumerate(self.seats, 1):
+                weight = seat.tool.mass_kg * GRAVITY_M_S2
+                case = LoadCase(
+                    f"tool {number} alone, knocked along the wall",
+                    own_n + weight,
+                    own_n * own.distance_mm + weight * seat.com_mm[1],
+                )
+                lever = knock_lever_mm(seat, hold.middle_mm)
+                yield case, twist_of(self.knock_n, lever, hold)
+
+
+def all_borne(loads: GrooveLoads, hold: GrooveHold) -> tuple[Borne, ...]:
+    """Return for each piece the case that comes nearest to what it bears, or goes beyond by most.
+
+    Args:
+        loads: What hangs there.
+        hold: The plates.
+    """
+    worst: dict[str, Borne] = {}
+    for one in _borne(loads, hold):
+        if one.piece not in worst or one.share > worst[one.piece].share:
+            worst[one.piece] = one
+    return tuple(worst.values())
+
+
+def _borne(loads: GrooveLoads, hold: GrooveHold) -> Iterator[Borne]:
+    for case, factor, hand in loads.cases():
+        yield from _tongues(tongue_forces(case, hold), hold, factor, hand, case.name)
+        yield Borne("plate", factor * plate_mpa(case, hold), ALONG[hand], "MPa", case.name)
+        yield from _fixed(case, hold, factor, hand)
+    for case, twist in loads.knocks(hold):
+        forces = tongue_forces(case, hold, twist_n=twist.tongue_n)
+        yield from _tongues(forces, hold, 1.0, 1, case.name)
+        if hold.hook is not None:
+            asked = hook_mpa(case, hold, hold.hook, twist_n=twist.hook_n)
+            yield Borne("hook", asked, ALONG[1], "MPa", case.name)
+        along = twist.bolt_n / (PIN_PLANES * PIN_MM2)
+        yield Borne("groove pin", along, PIN_SHEAR_MPA, "MPa", case.name)
+
+
+_Stress = Callable[[HangerForces], float]
+
+
+def _tongues(
+    forces: HangerForces, hold: GrooveHold, factor: float, hand: int, case: str
+) -> Iterator[Borne]:
+    groove = hold.groove
+    wall = ALONG if groove.bedded else ACROSS
+    yield Borne("tongue", factor * forces.neck_mpa(groove), ACROSS[hand], "MPa", case)
+    yield Borne("back", factor * forces.wall_mpa(groove), wall[hand], "MPa", case)
+    yield Borne("lip", factor * forces.lip_mpa(groove), ACROSS[hand], "MPa", case)
+
+
+def _fixed(case: LoadCase, hold: GrooveHold, factor: float, hand: int) -> Iterator[Borne]:
+    """Yield what holds the plates themselves: hooks and their pins, or screws."""
+    columns = len(hold.columns_mm)
+    if hold.hook is not None:
+        asked = factor * hook_mpa(case, hold, hold.hook)
+        yield Borne("hook", asked, ALONG[hand], "MPa", case.name)
+        lifted = max(0.0, case.lift_n - case.weight_n) / columns / PIN_MM2
+        yield Borne("hook pin", lifted, PIN_SHEAR_MPA, "MPa", case.name)
+    if hold.screw is not None:
+        pulls, rows = row_pulls(case, hold), len(hold.rows_mm)
+        load = ScrewLoad(
+            stud_mm=0.0,
+            row_mm=hold.rows_mm[0] - hold.rows_mm[-1],
+            shear_n=factor * abs(case.weight_n - case.lift_n) / (columns * rows),
+            withdrawal_n=factor * max(pulls.upper_n, pulls.lower_n) / columns,
+        )
+        share = hold.screw.share(load)
+        yield Borne("screw", share, 1.0, "of what a screw bears", case.name)
