@@ -39,13 +39,15 @@ FORK_MM = 2 * (FORK_HALF_MM + CHEEK_MM)
 SLOT_PLAY_MM = 0.1
 PAST_MM = 1.0
 WALL_MM = 2.0
+# above and below the middle of the groove it bears on all of the back that it covers there
+BAND_MM = 8.5
 
 
 class PlateParams(FittingParams):
     """A plate, its tongue, and the fork for a bolt; heights from the middle of a hanger's hook."""
 
     thick_mm: float = Field(ge=5.0, le=12.0, description="a tip of a bolt goes into it")
-    width_mm: float = Field(ge=10.0, le=120.0, description="along the wall")
+    width_mm: float = Field(ge=8.0, le=120.0, description="along the wall")
     tongue_from_mm: float = Field(ge=0.0, le=110.0, description="where its tongue begins")
     tongue_mm: float = Field(ge=10.0, le=40.0, description="as long as a hanger would be")
     above_mm: float = Field(ge=12.0, le=400.0, description="its upper end")
@@ -57,6 +59,9 @@ class PlateParams(FittingParams):
         default=0.0, ge=0.0, le=400.0, description="how far below the bolt's edge lies"
     )
     column_mm: float = Field(ge=0.0, le=120.0, description="where screws or hooks stand")
+    half_mm: float = Field(
+        ge=4.0, le=40.0, description="as wide on both sides of these, above and below its tongue"
+    )
     upper_mm: float = Field(ge=-400.0, le=400.0, description="height of the upper one")
     lower_mm: float = Field(ge=-400.0, le=400.0, description="of the lower one; the same for one")
     rows: float = Field(ge=1.0, le=12.0, description="how many there are, evenly apart")
@@ -122,8 +127,19 @@ def pin_above_mm(bar_mm: float) -> float:
 
 def _plate(name: str, p: PlateParams, cuts: Sequence[Solid], *, genus: int) -> HolderPart:
     tail = dovetail(MIDDLE_MM, play_mm=0.0, behind_mm=0.0)
+    near, far = p.column_mm - p.half_mm, p.column_mm + p.half_mm
+    left, right = near, far
+    if p.fork_mm:
+        # down to a bolt as wide as its cheeks, and as the hooks that it passes
+        hooked = p.heights_mm[-1] < MIDDLE_MM
+        left, right = p.fork_mm - FORK_MM / 2, p.fork_mm + FORK_MM / 2
+        left, right = (min(left, near), max(right, far)) if hooked else (left, right)
+    # behind the groove, where it is as wide as all of it
+    low, high = max(-p.below_mm, MIDDLE_MM - BAND_MM), min(p.above_mm, MIDDLE_MM + BAND_MM)
     body = joined(
-        block(0.0, -p.thick_mm, -p.below_mm, p.width_mm, 0.0, p.above_mm),
+        block(near, -p.thick_mm, low, far, 0.0, p.above_mm),
+        block(0.0, -p.thick_mm, low, p.width_mm, 0.0, high),
+        block(left, -p.thick_mm, -p.below_mm, right, 0.0, high),
         across(
             polygon([*tail, (-1.0, tail[-1][1]), (-1.0, tail[0][1])]),
             p.tongue_from_mm,

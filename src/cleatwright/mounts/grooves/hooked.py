@@ -32,6 +32,7 @@ from cleatwright.mounts.grooves.plates import (
     WIDER_MM,
     LaidPlates,
     PlateRows,
+    beside,
     over_columns_mm,
     spans,
 )
@@ -126,7 +127,11 @@ def hook_ways(back: CleatBack, hooks: BoardHooks) -> Iterator[Way]:
         along = spans(back, columns, half_mm=hooks.half_mm + wider)
         laid = LaidPlates(back, along, PlateRows(thick, rows, high, lower - below))
         # above the bolt's fork
-        if len(rows) > 1 and (laid.bolt_mm is None or lower - below >= laid.bears_mm):
+        if (
+            beside(along)
+            and len(rows) > 1
+            and (laid.bolt_mm is None or lower - below >= laid.bears_mm)
+        ):
             yield _way(laid, hooks)
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
 from cleatwright.mounts.fittings import bolt, hanger
 from cleatwright.mounts.fittings.groove_plate import FORK_MM
@@ -21,6 +22,9 @@ WIDER_MM = (0.0, 6.0)
 # how far a plate reaches down behind a back, where nothing asks for more (a choice)
 DOWN_MM = 45.0
 RIM_MM = 3.0
+# between two plates
+APART_MM = 0.5
+ROUNDING_MM = 1e-6
 # a hand and a driver beside a pin or a screw
 CLEAR_MM = 5.5
 # a plate ends with its back, so that nothing of it shows below; less than that does not bear
@@ -36,6 +40,7 @@ class PlateSpan:
         column_mm: Where its screws or hooks stand.
         x0_mm: Its lower end.
         x1_mm: Its upper end.
+        half_mm: How wide it is on both sides of these.
         bolt_mm: The middle of the bolt in its fork, and the height of that one's floor.
     """
 
@@ -43,6 +48,7 @@ class PlateSpan:
     column_mm: float
     x0_mm: float
     x1_mm: float
+    half_mm: float
     bolt_mm: tuple[float, float] | None = None
 
 
@@ -77,6 +83,7 @@ def spans(back: CleatBack, columns_mm: Sequence[float], *, half_mm: float) -> tu
             column,
             min(left, column - half_mm),
             max(left + back.tongue_mm, column + half_mm),
+            half_mm,
         )
         for left, column in zip(back.lefts_mm, columns_mm, strict=True)
     ]
@@ -97,6 +104,26 @@ def spans(back: CleatBack, columns_mm: Sequence[float], *, half_mm: float) -> tu
 def middles(back: CleatBack) -> tuple[float, ...]:
     """Return the middle of each tongue."""
     return tuple(left + back.tongue_mm / 2 for left in back.lefts_mm)
+
+
+def screw_places(back: CleatBack, *, half_mm: float) -> tuple[float, ...]:
+    """Return where screws stand: in the middle of each tongue, or so far out that plates part.
+
+    Args:
+        back: The back.
+        half_mm: What a column needs on each side.
+    """
+    found = middles(back)
+    if len(found) == 1:
+        return found
+    middle = (found[0] + found[-1]) / 2
+    aside = max((found[-1] - found[0]) / 2, half_mm + APART_MM / 2)
+    return middle - aside, middle + aside
+
+
+def beside(along: Sequence[PlateSpan]) -> bool:
+    """Tell whether plates lie beside each other."""
+    return all(a.x1_mm + APART_MM <= b.x0_mm + ROUNDING_MM for a, b in pairwise(along))
 
 
 def over_columns_mm(back: CleatBack, columns_mm: Sequence[float], *, half_mm: float) -> float:
@@ -159,6 +186,7 @@ class LaidPlates:
             "above_mm": rows.high_mm - contact,
             "below_mm": contact - self.low_mm,
             "column_mm": one.column_mm - one.x0_mm,
+            "half_mm": one.half_mm,
             "upper_mm": rows.rows_mm[0] - contact,
             "lower_mm": rows.rows_mm[-1] - contact,
             "rows": float(len(rows.rows_mm)),
@@ -193,7 +221,6 @@ class LaidPlates:
             screw: What each screw may bear, where that is known.
         """
         back, rows = self.back, self.rows
-        narrow = min(one.x1_mm - one.x0_mm for one in self.spans)
         return GrooveHold(
             groove=_groove(back),
             tongues_mm=middles(back),
@@ -205,7 +232,7 @@ class LaidPlates:
             rows_mm=rows.rows_mm,
             columns_mm=tuple(one.column_mm for one in self.spans),
             plate_mm=rows.thick_mm,
-            section_mm=(narrow - hole_mm) * len(self.spans),
+            section_mm=sum(2 * one.half_mm - hole_mm for one in self.spans),
             bolt_mm=None if self.bolt_mm is None else self._roof_mm(self.bolt_mm[1]),
             hook=hook,
             screw=screw,

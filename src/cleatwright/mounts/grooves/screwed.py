@@ -24,8 +24,8 @@ from cleatwright.mounts.grooves.plates import (
     WIDER_MM,
     LaidPlates,
     PlateRows,
-    middles,
     over_columns_mm,
+    screw_places,
     spans,
 )
 from cleatwright.mounts.mount import MountSettings
@@ -56,12 +56,12 @@ def wall_ways(back: CleatBack, settings: MountSettings) -> Iterator[Way]:
         back: The back that they hold.
         settings: How thick the lining of the wall is.
     """
-    columns = middles(back)
     for apart in APARTS_MM:
         for screw in WOOD_MM:
             half = countersink_mm(screw) / 2 + RIM_MM
-            low = over_columns_mm(back, columns, half_mm=half) + half
             for wider, thick in product(WIDER_MM, THICKS_MM):
+                columns = screw_places(back, half_mm=half + wider)
+                low = over_columns_mm(back, columns, half_mm=half) + half
                 rows = PlateRows(thick, (low + apart, low), low + apart + half, FAR_MM)
                 laid = LaidPlates(back, spans(back, columns, half_mm=half + wider), rows)
                 way = _wall_way(laid, screw, settings.lining_mm)
@@ -115,23 +115,21 @@ def slot_ways(
         pitch_mm: From slot to slot.
         bought: Tells what has to be bought for so many screws through a thickness.
     """
-    columns, half = middles(back), washer_mm / 2 + RIM_MM
-    low = over_columns_mm(back, columns, half_mm=half) + half
+    half, count = washer_mm / 2 + RIM_MM, len(back.lefts_mm)
     apart = -(-2 * half // pitch_mm) * pitch_mm
     # a single plate with one screw would turn about it
-    if apart <= MOST_APART_MM:
-        heights: tuple[float, ...] = (low + apart, low)
-    elif len(columns) > 1:
-        heights = (low,)
-    else:
+    if apart > MOST_APART_MM and count == 1:
         return
     bore = clearance_hole_mm(thread, "medium")
     for wider, thick in product(WIDER_MM, THICKS_MM):
+        columns = screw_places(back, half_mm=half + wider)
+        low = over_columns_mm(back, columns, half_mm=half) + half
+        heights = (low + apart, low) if apart <= MOST_APART_MM else (low,)
         rows = PlateRows(thick, heights, heights[0] + half, FAR_MM)
         laid = LaidPlates(back, spans(back, columns, half_mm=half + wider), rows)
         yield Way(
             laid,
             laid.hold(hole_mm=bore),
             laid.fittings(SCREW_PLATE.name, {"bore_mm": bore}),
-            bought(len(columns) * len(heights), thick),
+            bought(count * len(heights), thick),
         )
