@@ -40,6 +40,7 @@ class GrooveHold:
         rows_mm: Heights of the rows of screws or hooks, the upper one first.
         columns_mm: Where these stand along the back, one column in each plate.
         plate_mm: Thickness of the plates.
+        pin_mm: Diameter of the pins that keep them in, and hooks down.
         section_mm: Width of all plates where they are weakest.
         bolt_mm: Height of the bolt that locks the lower end sideways; None without one.
         hook: The hooks, for a board.
@@ -56,6 +57,7 @@ class GrooveHold:
     rows_mm: tuple[float, ...]
     columns_mm: tuple[float, ...]
     plate_mm: float
+    pin_mm: float
     section_mm: float
     bolt_mm: float | None = None
     hook: HookBar | None = None

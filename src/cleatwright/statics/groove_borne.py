@@ -7,10 +7,9 @@ Source: ``statics.groove_plates``; stresses allowed as in ``statics.arm_strength
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from cleatwright.features.filament_pin import PIN_MM
 from cleatwright.parts.groove_hold import GrooveHold
 from cleatwright.parts.holder import Seat
 from cleatwright.parts.screw_strength import ScrewLoad
@@ -37,7 +36,6 @@ ALONG = (IN_PLANE_YEARS_MPA, IN_PLANE_HAND_MPA)
 ACROSS = (LASTING_MPA, ACROSS_HAND_MPA)
 # shear by the greatest energy of distortion
 PIN_SHEAR_MPA = IN_PLANE_HAND_MPA / math.sqrt(3.0)
-PIN_MM2 = math.pi * PIN_MM**2 / 4.0
 # on both sides of a groove
 PIN_PLANES = 2
 
@@ -134,11 +132,12 @@ def _borne(loads: GrooveLoads, hold: GrooveHold) -> Iterator[Borne]:
         if hold.hook is not None:
             asked = hook_mpa(case, hold, hold.hook, twist_n=twist.hook_n)
             yield Borne("hook", asked, ALONG[1], "MPa", case.name)
-        along = twist.bolt_n / (PIN_PLANES * PIN_MM2)
+        along = twist.bolt_n / (PIN_PLANES * _pin_mm2(hold))
         yield Borne("groove pin", along, PIN_SHEAR_MPA, "MPa", case.name)
 
 
-_Stress = Callable[[HangerForces], float]
+def _pin_mm2(hold: GrooveHold) -> float:
+    return math.pi * hold.pin_mm**2 / 4.0
 
 
 def _tongues(
@@ -157,7 +156,7 @@ def _fixed(case: LoadCase, hold: GrooveHold, factor: float, hand: int) -> Iterat
     if hold.hook is not None:
         asked = factor * hook_mpa(case, hold, hold.hook)
         yield Borne("hook", asked, ALONG[hand], "MPa", case.name)
-        lifted = max(0.0, case.lift_n - case.weight_n) / columns / PIN_MM2
+        lifted = max(0.0, case.lift_n - case.weight_n) / columns / _pin_mm2(hold)
         yield Borne("hook pin", lifted, PIN_SHEAR_MPA, "MPa", case.name)
     if hold.screw is not None:
         pulls, rows = row_pulls(case, hold), len(hold.rows_mm)

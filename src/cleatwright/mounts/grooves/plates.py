@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
+from cleatwright.features.filament_pin import PIN_MM
 from cleatwright.mounts.fittings import bolt, hanger
 from cleatwright.mounts.fittings.groove_plate import FORK_MM
 from cleatwright.mounts.grooves.cleat_back import CleatBack
@@ -232,6 +233,7 @@ class LaidPlates:
             rows_mm=rows.rows_mm,
             columns_mm=tuple(one.column_mm for one in self.spans),
             plate_mm=rows.thick_mm,
+            pin_mm=PIN_MM,
             section_mm=sum(2 * one.half_mm - hole_mm for one in self.spans),
             bolt_mm=None if self.bolt_mm is None else self._roof_mm(self.bolt_mm[1]),
             hook=hook,
