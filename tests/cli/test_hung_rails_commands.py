@@ -233,7 +233,8 @@ def test_a_ledger_from_before_rails_were_kept_says_what_it_does_not_know(
     with closing(sqlite3.connect(hanging / "ledger.db")) as ledger:
         for table in ("hung_rails", *LATER):
             ledger.execute(f"DROP TABLE {table}")
-        ledger.execute("ALTER TABLE hung DROP COLUMN broken_json")
+        for column in ("broken_json", "fittings_json"):
+            ledger.execute(f"ALTER TABLE hung DROP COLUMN {column}")
         ledger.execute("PRAGMA user_version = 3")
         ledger.commit()
     moves = cli("arrange", hanging, "--json").json["moves"]

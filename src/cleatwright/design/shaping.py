@@ -140,13 +140,11 @@ def _standing(recipe: AnyRecipe, meshing: Meshing) -> tuple[HolderPart, tuple[Ch
 
 def _in_grooves(recipe: Recipe, meshing: Meshing) -> tuple[HolderPart, tuple[CheckResult, ...]]:
     """Return a holder just as it is on a rail, on plates that carry its own weight too."""
-    rail, _ = _standing(recipe.as_on_rail, meshing)
-    settings, density = recipe.settings, recipe.material.density_kg_m3
-    light = own_weight(rail, meshing.plain(rail.solid), density_kg_m3=density)
-    heavy = heavy_weight(rail, light)
-    part = in_grooves(recipe, rail, own=heavy)
+    rail, settings = meshing.run.need(SHAPED, recipe.as_on_rail), recipe.settings
+    heavy = heavy_weight(rail.part, rail.own)
+    part = in_grooves(recipe, rail.part, own=heavy)
     return part, (
-        *check_groove_plates(part, (light, heavy), _wanted(settings)),
+        *check_groove_plates(part, (rail.own, heavy), _wanted(settings)),
         *check_wall_screws(part, heavy, hand=settings.hand),
     )
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import asdict, dataclass, field, replace
 from datetime import UTC, date, datetime
@@ -115,10 +116,9 @@ def hung_entries(
             mark=thing.mark,
             tools=thing.tools,
             since=since,
+            fittings=HungEntry.sorted_marks(made.mark for made in unit.fittings),
         )
-        old = before.get(one.identity)
-        same = old is not None and replace(old, since=since) == one
-        found.append(old if old is not None and same else one)
+        found.append(one.known_from(before.get(one.identity)))
     return tuple(sorted(found, key=lambda one: one.order))
 
 
@@ -171,7 +171,10 @@ def taken_from(
     for entry in after.holders:
         was = old.get(entry.identity)
         known = was is not None and was.mark == entry.mark
-        new = was.broken if was is not None and known else marks.get(entry.identity, ())
+        new = marks.get(entry.identity, ())
+        if was is not None and known:
+            other = () if entry.fitted_as(was) else Counter(entry.fittings) - Counter(was.fittings)
+            new = (*was.broken, *Counter(other).elements())
         for mark in () if entry.broken else new:
             left = ready.with_one_less(mark, "printed")
             left = left if left != ready else ready.with_one_less(mark, "spare")

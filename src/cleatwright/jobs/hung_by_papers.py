@@ -74,6 +74,7 @@ class OnPaper:
             if (
                 one.identity == self.entry.identity
                 and (one.mark, one.panel) == (self.entry.mark, self.entry.panel)
+                and one.fitted_as(self.entry)
                 and abs(one.x_mm - self.entry.x_mm) <= SAME_MM
                 and abs(one.z_mm - self.entry.z_mm) <= SAME_MM
             ):
@@ -137,6 +138,7 @@ def _piece(
             mark=outer.mark,
             tools=tuple(sorted({seat.tool for one in holders for seat in one.seats})),
             since=since,
+            fittings=HungEntry.sorted_marks(outer.fittings),
         ),
         rail=outer.place.rail or "",
         failing=tuple(dict.fromkeys(one.name for one in checks if not one.holds)),
@@ -329,10 +331,7 @@ def _with(known: WhatHangs, chosen: Collection[OnPaper], rails: Collection[HungR
     tools = {tool for one in chosen for tool in one.entry.tools}
     holders = {one.identity: one for one in known.holders}
     kept = [one for one in known.holders if not tools & set(one.tools)]
-    for one in chosen:
-        old = holders.get(one.entry.identity)
-        same = old is not None and replace(old, since=one.entry.since) == one.entry
-        kept.append(old if old is not None and same else one.entry)
+    kept += [one.entry.known_from(holders.get(one.entry.identity)) for one in chosen]
     named = {one.name: one for one in known.rails}
     for rail in rails:
         old = named.get(rail.name)

@@ -157,7 +157,12 @@ class Job:
     def hardware(self, *, in_use: bool) -> tuple[Hardware, ...]:
         """Return what the parts need that hang already, or all others."""
         met = screws_met(self.panels)
-        return hardware_of(self.parts, self.in_use, inside=in_use, met=met)
+        refitted = frozenset(
+            unit.planned.key
+            for unit in self.units
+            if any(key not in self.in_use for key, _ in unit.fittings_by_key())
+        )
+        return hardware_of(self.parts, self.in_use, inside=in_use, met=met, refitted=refitted)
 
     @property
     def cautions(self) -> tuple[str, ...]:

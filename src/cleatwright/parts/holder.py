@@ -90,7 +90,8 @@ class Hardware:
     """Something to buy: a screw, a nut, an insert.
 
     ``stud_mm`` is how deep it must be in a stud, where only the place tells whether one is there;
-    0 for everything else.
+    0 for everything else. ``of_fittings`` says that it goes with the fittings of a part and not
+    with the part itself, which may get others.
     """
 
     name: str
@@ -98,6 +99,7 @@ class Hardware:
     note: str
     source: Source
     stud_mm: float = 0.0
+    of_fittings: bool = False
 
 
 @dataclass(frozen=True)

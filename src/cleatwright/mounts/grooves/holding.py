@@ -95,7 +95,7 @@ def _part(part: HolderPart, mount: str, way: Way) -> HolderPart:
     hold = way.hold
     # its own, then the pins of its hangers, then screws into a rail
     rail_only = 1 if part.hanging.rail_screws is None else 2
-    count = len(hold.tongues_mm)
+    bought = (groove_pins(len(hold.tongues_mm)), *way.hardware)
     return replace(
         part,
         hanging=Hanging(
@@ -109,7 +109,10 @@ def _part(part: HolderPart, mount: str, way: Way) -> HolderPart:
             in_grooves=hold,
             on_rail_as=part.hanging,
         ),
-        hardware=(*part.hardware[:-rail_only], groove_pins(count), *way.hardware),
+        hardware=(
+            *part.hardware[:-rail_only],
+            *(replace(one, of_fittings=True) for one in bought),
+        ),
         fittings=way.fittings,
     )
 

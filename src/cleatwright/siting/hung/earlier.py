@@ -63,7 +63,12 @@ class MadeBefore:
             return today if today in marks else mark
 
         holders = tuple(
-            replace(one, mark=known(one.mark), broken=tuple(sorted(map(known, one.broken))))
+            replace(
+                one,
+                mark=known(one.mark),
+                broken=tuple(sorted(map(known, one.broken))),
+                fittings=tuple(sorted(map(known, one.fittings))),
+            )
             for one in hung.holders
         )
         return replace(hung, holders=holders)

@@ -116,22 +116,34 @@ def parts_in_use(
         key
         for unit in units
         if unit.planned.key in known
-        for key in _again(unit, known[unit.planned.key].mark, holders_on)
+        for key in _again(unit, known[unit.planned.key], holders_on)
     )
 
 
-def _again(unit: Unit, mark: str, holders_on: HoldersOn) -> Iterator[str]:
-    """Yield the keys of those parts of a unit that were there under a mark before."""
-    if mark == unit.outer.mark:
-        yield from part_names((unit,))
+def _again(unit: Unit, entry: HungEntry, holders_on: HoldersOn) -> Iterator[str]:
+    """Yield the keys of those parts of a unit that were there before."""
+    if entry.mark == unit.outer.mark:
+        yield from _but_other_fittings(unit, entry)
         return
     if unit.carrier is None:
         return
-    left = Counter(holders_on(mark))
+    left = Counter(holders_on(entry.mark))
     for planned, made in zip(unit.planned.holders, unit.holders, strict=True):
         if left[made.mark]:
             left[made.mark] -= 1
             yield planned.key
+
+
+def _but_other_fittings(unit: Unit, entry: HungEntry) -> Iterator[str]:
+    """Yield the keys of all parts of a unit that hangs, but of fittings that it did not have."""
+    fitted = {key: made.mark for key, made in unit.fittings_by_key()}
+    left = Counter(entry.fittings or fitted.values())
+    for key in part_names((unit,)):
+        if key not in fitted:
+            yield key
+        elif left[fitted[key]]:
+            left[fitted[key]] -= 1
+            yield key
 
 
 def hardware_of(
@@ -140,6 +152,7 @@ def hardware_of(
     *,
     inside: bool,
     met: Mapping[str, Met],
+    refitted: frozenset[str] = frozenset(),
 ) -> tuple[Hardware, ...]:
     """Return what the parts need whose keys are among ``keys``, or those of all others.
 
@@ -148,10 +161,11 @@ def hardware_of(
         keys: Keys of some of them.
         inside: True for what these need, False for the others.
         met: What the screws of parts meet that are screwed to a wall itself, by their keys.
+        refitted: Keys of those that get other fittings, with all that goes with these.
     """
     return tuple(
         placed_hardware(item, met.get(key, "unknown"))
         for key, (_, made) in parts.items()
-        if (key in keys) is inside
         for item in made.part.hardware
+        if (key in keys and not (item.of_fittings and key in refitted)) is inside
     )

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Collection, Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from cleatwright.design.carrying import Unit
@@ -17,6 +17,7 @@ from cleatwright.wall.moving.order import ChangeStep, ordered
 from cleatwright.wall.moving.rail_moves import RailMove, RailWhat, hung_on, rail_moves
 from cleatwright.wall.moving.rail_order import RailWork
 from cleatwright.wall.rail import Rail
+from cleatwright.workshop.ledger.hung_entry import HungEntry
 from cleatwright.workshop.ledger.hung_rail import HungRail
 from cleatwright.workshop.ledger.hung_wall import WhatHangs
 
@@ -228,7 +229,25 @@ def change_plan(
         after={one.place.key: whole(by_key[one.place.key], one.place) for one in after},
         rails=RailWork(changed),
     )
-    return ChangePlan(changes, changed, steps, _notes(hung, changes, changed, rails.covered))
+    notes = _notes(hung, changes, changed, rails.covered)
+    return ChangePlan(changes, changed, steps, (*notes, *_refitted(units, known)))
+
+
+def _refitted(units: Sequence[Unit], known: Mapping[str, HungEntry]) -> Iterator[str]:
+    """Yield what holders that hang already and hang again get for other fittings than they have."""
+    for unit in units:
+        entry = known.get(unit.planned.key)
+        now = HungEntry.sorted_marks(one.mark for one in unit.fittings)
+        if entry is None or entry.mark != unit.outer.mark or entry.fitted_with(now):
+            continue
+        counts = Counter(one.part.family for one in unit.fittings)
+        new = ", ".join(
+            f"{count} {name}{'s' if count > 1 else ''}" for name, count in sorted(counts.items())
+        )
+        yield (
+            f'Before "{unit.planned.name}" ({entry.mark}) hangs again, draw the pins of its '
+            f"grooves, slide out what is in them, and put in: {new}. It stays as it is itself."
+        )
 
 
 def _rails(

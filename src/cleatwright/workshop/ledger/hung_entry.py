@@ -6,8 +6,8 @@ import datetime as dt
 import json
 import math
 from collections import Counter
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
 from typing import Self
 
 from pydantic import TypeAdapter, ValidationError
@@ -17,9 +17,9 @@ from cleatwright.base.errors import LedgerError
 from cleatwright.base.keys import content_key, read_mark
 from cleatwright.base.place import InLedger
 
-Row = tuple[str, str, str, float, float, str, str, str, str]
+Row = tuple[str, str, str, float, float, str, str, str, str, str]
 COLUMNS_AT_FIRST = ("panel", "identity", "name", "x_mm", "z_mm", "mark", "tools_json", "since")
-COLUMNS = (*COLUMNS_AT_FIRST, "broken_json")
+COLUMNS = (*COLUMNS_AT_FIRST, "broken_json", "fittings_json")
 _NAMES = TypeAdapter(tuple[str, ...])
 
 
@@ -36,6 +36,8 @@ class HungEntry:
         tools: Names of its tools, sorted, each once, at least one.
         since: ISO date since which it hangs so.
         broken: The marks of those of its parts that broke, sorted; a mark may be there twice.
+        fittings: The marks of its hangers, bolts, plates and hooks, sorted; a mark may be there
+            more than once. None where it has none, or where nobody knows.
     """
 
     panel: str
@@ -46,11 +48,32 @@ class HungEntry:
     tools: tuple[str, ...]
     since: str
     broken: tuple[str, ...] = ()
+    fittings: tuple[str, ...] = ()
 
     @property
     def identity(self) -> str:
         """Return the key of its tools; no tool hangs in two places, so it is its own."""
         return content_key(self.tools)
+
+    @staticmethod
+    def sorted_marks(marks: Iterable[str]) -> tuple[str, ...]:
+        """Return the marks of fittings in the order in which they are kept."""
+        return tuple(sorted(marks))
+
+    def fitted_with(self, marks: tuple[str, ...]) -> bool:
+        """Tell whether it hangs with fittings of these marks, as far as its own are known."""
+        return not (self.fittings and marks) or self.fittings == marks
+
+    def fitted_as(self, other: HungEntry) -> bool:
+        """Tell whether it hangs with the same fittings as another, as far as both are known."""
+        return self.fitted_with(other.fittings)
+
+    def known_from(self, old: HungEntry | None) -> HungEntry:
+        """Return it with the date of an old entry that is the same but for what nobody knew."""
+        if old is None or not self.fitted_as(old):
+            return self
+        same = replace(old, since=self.since, fittings=self.fittings) == self
+        return replace(self, since=old.since) if same else self
 
     @property
     def order(self) -> tuple[str, str, tuple[str, ...]]:
@@ -70,6 +93,7 @@ class HungEntry:
             tools,
             self.since,
             json.dumps(self.broken),
+            json.dumps(self.fittings),
         )
 
     @classmethod
@@ -79,7 +103,7 @@ class HungEntry:
         Raises:
             LedgerError: The row is none that this program wrote.
         """
-        panel, identity, name, x_mm, z_mm, mark, tools_json, since, broken_json = row
+        panel, identity, name, x_mm, z_mm, mark, tools_json, since, broken_json, fitted = row
         try:
             tools = _NAMES.validate_json(tools_json, strict=True)
         except ValidationError:
@@ -88,7 +112,11 @@ class HungEntry:
             broken = _NAMES.validate_json(broken_json, strict=True)
         except ValidationError:
             raise _malformed(name, "what broke of it is no list of marks") from None
-        entry = cls(panel, name, x_mm, z_mm, mark, tools, since, broken)
+        try:
+            fittings = _NAMES.validate_json(fitted, strict=True)
+        except ValidationError:
+            raise _malformed(name, "its fittings are no list of marks") from None
+        entry = cls(panel, name, x_mm, z_mm, mark, tools, since, broken, fittings)
         _require_sound(entry)
         if entry.identity != identity:
             raise _malformed(name, "its identity is not that of its tools")
@@ -124,12 +152,13 @@ def _what_is_wrong(entry: HungEntry) -> str:
     for what, value in (("x", entry.x_mm), ("z", entry.z_mm)):
         if not (math.isfinite(value) and value >= 0.0):
             return f"its {what} is {said.mm(value)}"
-    for mark in (entry.mark, *entry.broken):
+    for mark in (entry.mark, *entry.broken, *entry.fittings):
         if read_mark(mark) != mark:
             return f'"{mark}" is not a part mark'
     named = sorted({tool for tool in entry.tools if tool.strip()})
-    if not named or list(entry.tools) != named or list(entry.broken) != sorted(entry.broken):
-        return "its tools are not names in order, each once, or what broke of it is not in order"
+    in_order = all(list(marks) == sorted(marks) for marks in (entry.broken, entry.fittings))
+    if not named or list(entry.tools) != named or not in_order:
+        return "its tools are not names in order, each once, or marks of it are not in order"
     try:
         dt.date.fromisoformat(entry.since)
     except ValueError as error:

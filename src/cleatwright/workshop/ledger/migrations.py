@@ -146,6 +146,8 @@ STEPS: tuple[tuple[str, ...], ...] = (
         "ALTER TABLE known_tools ADD COLUMN gone INTEGER NOT NULL DEFAULT 0",
         "ALTER TABLE hung_tools ADD COLUMN gone INTEGER NOT NULL DEFAULT 0",
     ),
+    # with which hangers, bolts, plates and hooks it hangs
+    ("ALTER TABLE hung ADD COLUMN fittings_json TEXT NOT NULL DEFAULT '[]'",),
 )
 HUNG_SINCE = 3
 RAILS_SINCE = 4
@@ -154,6 +156,7 @@ HUNG_AS_MADE_SINCE = 7
 READY_SINCE = 8
 MADE_WALL_SINCE = 9
 GONE_SINCE = 10
+FITTED_SINCE = 11
 LATEST = len(STEPS)
 
 

@@ -23,6 +23,7 @@ from cleatwright.workshop.ledger.last_made import (
 )
 from cleatwright.workshop.ledger.made_wall import WALL_COLUMNS, MadeWall
 from cleatwright.workshop.ledger.migrations import (
+    FITTED_SINCE,
     GONE_SINCE,
     HUNG_AS_MADE_SINCE,
     HUNG_SINCE,
@@ -68,9 +69,11 @@ def hung_in(connection: sqlite3.Connection, *, found: int) -> WhatHangs:
     Raises:
         LedgerError: An entry is malformed.
     """
-    if found < READY_SINCE:
-        old = _rows(connection, "hung", COLUMNS_AT_FIRST, there=found >= HUNG_SINCE)
-        hung = [(*row, "[]") for row in old]
+    if found < FITTED_SINCE:
+        first = COLUMNS_AT_FIRST if found < READY_SINCE else COLUMNS[:-1]
+        old = _rows(connection, "hung", first, there=found >= HUNG_SINCE)
+        none = ["[]"] * (len(COLUMNS) - len(first))
+        hung: list[Any] = [(*row, *none) for row in old]
     else:
         hung = _rows(connection, "hung", COLUMNS, there=True)
     runs = _rows(connection, "hung_rails", RAIL_COLUMNS, there=found >= RAILS_SINCE)
