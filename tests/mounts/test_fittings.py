@@ -136,8 +136,27 @@ def test_a_rail_too_thin_for_a_bolt_is_refused() -> None:
         on_rail(rail_thickness_mm=9.0)
 
 
+PLATE = {
+    "thick_mm": 5.0,
+    "width_mm": 24.0,
+    "tongue_from_mm": 3.0,
+    "tongue_mm": 16.0,
+    "above_mm": 60.0,
+    "below_mm": 40.0,
+    "column_mm": 11.0,
+    "half_mm": 8.0,
+    "upper_mm": 50.0,
+    "lower_mm": 25.0,
+    "rows": 2.0,
+}
+FORKED = {**PLATE, "below_mm": 77.2, "fork_mm": 14.0, "roof_mm": 70.0}
+HOOKS = {"wide_mm": 3.6, "bar_mm": 3.2, "drop_mm": 1.5}
+LOW = {"upper_mm": 20.0, "lower_mm": -30.8, "rows": 3.0}
+ONE = {"lower_mm": 50.0, "rows": 1.0}
+
+
 @pytest.mark.parametrize("name", sorted(FITTINGS))
-def test_a_fitting_prints_on_its_side_without_support(
+def test_a_fitting_prints_as_it_promises_without_support(
     name: str, assert_support_free: Callable[[MeshBody, PrintPose], None]
 ) -> None:
     sizes = {
@@ -147,7 +166,20 @@ def test_a_fitting_prints_on_its_side_without_support(
             for b in (20.0, 45.0, 60.0)
             for w in (12.0, 24.0)
         ],
-        "bolt": [{"lead_mm": lead} for lead in (4.0, 5.5, 7.0)],
+        "bolt": [{"lead_mm": lead} for lead in (2.0, 4.0, 5.5, 7.0)],
+        "screw-plate": [
+            {**PLATE, "screw_mm": 4.0},
+            {**FORKED, "screw_mm": 6.0, "thick_mm": 8.0},
+            {**PLATE, **ONE, "bore_mm": 5.5},
+        ],
+        "hook-plate": [
+            {**PLATE, **HOOKS, **LOW},
+            {**FORKED, **HOOKS, **LOW},
+            {**PLATE, **ONE, "above_mm": 80.0, "wide_mm": 4.0, "bar_mm": 13.5, "drop_mm": 5.0},
+        ],
+        "board-hook": [
+            {**HOOKS, "lip_mm": 6.75, "nose_mm": 3.0, "thick_mm": thick} for thick in (5.0, 10.0)
+        ],
     }
     kind = fitting_kind(name)
     for measures in sizes[name]:
@@ -158,7 +190,8 @@ def test_a_fitting_prints_on_its_side_without_support(
             assert found == pytest.approx(said, abs=1e-6)
         wall = body.thinnest_wall_mm(within_mm=part.min_wall_mm + 1.0)
         assert wall >= part.min_wall_mm - 0.05
-        assert part.print_pose == "on-its-side"
+        flat = name in {"screw-plate", "hook-plate"}
+        assert part.print_pose == ("on-its-back" if flat else "on-its-side")
         assert_support_free(body, part.print_pose)
 
 

@@ -46,6 +46,13 @@ PIN_OUT_MM = 4.0
 MOST_ROWS_APART = 4
 # about the head of a hook in its pocket
 GAP_MM = 0.3
+# of what goes through a round hole, the first that a pin can hold down
+WIDE_SHARES = (0.6, 0.5, 0.4)
+DROP_SHARE = 0.32
+LEAST_DROP_MM = 0.9
+PIN_ROOM_MM = 0.2
+# of its drop a pinned hook may rise by so much
+CAUGHT_SHARE = 0.8
 # the two outermost columns alone
 SPAN_MM = 1e9
 
@@ -187,14 +194,24 @@ def _way(laid: LaidPlates, hooks: BoardHooks) -> Way:
 def round_hole_hook(hole_mm: float, play_mm: float) -> tuple[float, float, float]:
     """Return how wide a hook for a round hole is, how high its bar, and how far its nose drops.
 
-    Bar and nose go through the hole together: w2 + (bar + drop)2 = (hole - play)2.
+    Bar and nose go through the hole together: w2 + (bar + drop)2 = (hole - play)2. Once it hangs,
+    a pin has room over the bar, and leaves less than the nose catches.
 
     >>> wide, bar, drop = round_hole_hook(6.35, 0.35)
     >>> round(wide, 6), round(wide**2 + (bar + drop) ** 2, 6)
     (3.6, 36.0)
     """
-    across = hole_mm - play_mm
-    wide = 0.6 * across
-    high = math.sqrt(across**2 - wide**2)
-    drop = 0.32 * high
-    return wide, high - drop, drop
+    across, radius = hole_mm - play_mm, hole_mm / 2
+    top = math.sqrt(radius**2 - PIN_MM**2 / 4)
+    found = (0.0, 0.0, 0.0)
+    for share in WIDE_SHARES:
+        wide = share * across
+        high = math.sqrt(across**2 - wide**2)
+        # what a pin leaves over the bar beyond the drop
+        spare = top + math.sqrt(radius**2 - wide**2 / 4) - high - PIN_MM
+        least, most = PIN_ROOM_MM - spare, -spare / (1.0 - CAUGHT_SHARE)
+        drop = max(least, min(DROP_SHARE * high, most))
+        found = wide, high - drop, drop
+        if drop <= most and drop >= LEAST_DROP_MM:
+            break
+    return found
