@@ -17,7 +17,13 @@ from cleatwright.workshop.ledger.database import open_ledger
 from cleatwright.workshop.ledger.hung_entry import HungEntry
 from cleatwright.workshop.ledger.hung_wall import WhatHangs
 from cleatwright.workshop.ledger.mark_entry import MarkEntry
-from cleatwright.workshop.ledger.migrations import HUNG_SINCE, LATEST, migrate, version
+from cleatwright.workshop.ledger.migrations import (
+    FITTED_SINCE,
+    HUNG_SINCE,
+    LATEST,
+    migrate,
+    version,
+)
 from cleatwright.workshop.ledger.reading import read_hung
 
 
@@ -62,6 +68,24 @@ def test_every_place_and_name_comes_back_to_the_last_digit(
     assert kept(tmp_path, (one,)) == (one,)
 
 
+def test_the_fittings_of_what_hangs_are_kept_and_none_are_known_from_before(
+    tmp_path: Path,
+) -> None:
+    fitted = replace(hung(), fittings=tuple(sorted((hung(8).mark, hung(9).mark))))
+    assert kept(tmp_path, (fitted,)) == (fitted,)
+    assert fitted.fitted_as(hung())
+    assert not fitted.fitted_as(replace(hung(), fittings=(hung(8).mark,)))
+    with closing(sqlite3.connect(tmp_path / "ledger.db")) as earlier:
+        earlier.execute("ALTER TABLE hung DROP COLUMN fittings_json")
+        earlier.execute(f"PRAGMA user_version = {FITTED_SINCE - 1}")
+        earlier.commit()
+    assert read_hung(tmp_path).holders == (hung(),)
+    # the same thing with what is known now keeps the day since which it hangs
+    later = replace(fitted, since="2025-01-01")
+    assert later.known_from(hung()) == fitted
+    assert later.known_from(replace(fitted, fittings=(hung(8).mark,))) == later
+
+
 def test_what_hung_before_is_forgotten(tmp_path: Path) -> None:
     kept(tmp_path, (hung(1), hung(2)))
     assert kept(tmp_path, (hung(3),)) == (hung(3),)
@@ -83,6 +107,8 @@ def test_what_hung_before_is_forgotten(tmp_path: Path) -> None:
         (replace(hung(), tools=("B", "A")),),
         (replace(hung(), tools=("A", "A")),),
         (replace(hung(), tools=("", "A")),),
+        (replace(hung(), fittings=("AAAAAA0",)),),
+        (replace(hung(), fittings=tuple(sorted((hung(1).mark, hung(9).mark), reverse=True))),),
         (hung(1), hung(1)),
         (hung(1), replace(hung(2), tools=("Another", "Tool 1"))),
     ],
