@@ -36,17 +36,21 @@ TURNED = np.array(
 )
 
 
-def cut_open_png(built: BuiltPart, *, width_px: int, height_px: int) -> bytes:
-    """Return a picture of a part with tools, cut through the tool whose middle is the middlemost.
+def cut_open_png(
+    built: BuiltPart, *, width_px: int, height_px: int, at_mm: float | None = None
+) -> bytes:
+    """Return a picture of a part with tools, cut open.
 
     Args:
         built: A part on a rail or on screws.
         width_px: Width of the picture.
         height_px: Height of the picture.
+        at_mm: Where it is cut; through the tool whose middle is the middlemost when None.
     """
-    (left, _, _), (right, _, _) = built.part.bounds_mm
-    middles = [seat.com_mm[0] for seat in built.part.seats]
-    at_mm = min(middles, key=lambda x: abs(x - (left + right) / 2))
+    if at_mm is None:
+        (left, _, _), (right, _, _) = built.part.bounds_mm
+        middles = [seat.com_mm[0] for seat in built.part.seats]
+        at_mm = min(middles, key=lambda x: abs(x - (left + right) / 2))
     shown = [
         seen
         for body, colour in _bodies(built)

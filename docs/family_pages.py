@@ -10,7 +10,7 @@ import numpy as np
 from cut_pictures import cut_open_png
 from page_parts import MADE, listed, measured, params_table, table, told
 
-from cleatwright.base.errors import CleatwrightError
+from cleatwright.base.errors import CleatwrightError, DesignError
 from cleatwright.design.building import BuiltPart, build
 from cleatwright.design.catalogue import kinds_held
 from cleatwright.design.choice import TRIED
@@ -33,7 +33,7 @@ from cleatwright.jobs.sharing import shown_with_fittings, shown_with_tools
 from cleatwright.kernels.mesh import MeshKernel
 from cleatwright.mounts.carrier import CarrierParams
 from cleatwright.mounts.fittings.bolt import RAIL_OFF_MM, self_holding_friction
-from cleatwright.mounts.joints.registry import JOINTS
+from cleatwright.mounts.joints.registry import GROOVES, JOINTS
 from cleatwright.mounts.registry import MOUNTS
 from cleatwright.papers.kit.picture import Seen, picture_png
 from cleatwright.printing.pose import ACROSS_MM2, HEIGHT_MM2, SLENDER, SLENDER_MM2, SUPPORT_MM2
@@ -142,8 +142,49 @@ without wax or oil under it.
 JOINTS_INTRO = """\
 ## Joints
 
-A holder in `one-piece` bears its mount on its back. With any other joint it meets a carrier, which
+A holder in `one-piece` bears its mount on its back. In [`grooves`](#grooves) it is made as for a
+rail, and small plates hold it on another mount. With any other joint it meets a carrier, which
 bears the mount: several holders can then share one carrier, change places or move to another wall.
+"""
+GROOVES_INTRO = """\
+### grooves
+
+Plates in the grooves of a back: `joint = "grooves"` of a holder, or of `[defaults]`, takes a holder
+just as it is on a French cleat, with the same mark, to another wall. Nothing of it is printed
+anew. What was in its grooves slides out, and small parts take its place:
+
+- A **plate** slides from the side into the groove until it stops, as a hanger does, and the same
+  pin of filament keeps it there. It lies flat between the back and the wall, 5 to 10 mm thick.
+  Where the back has one groove alone, its bolt goes into the fork of the plate: pushed tight, it
+  keeps the holder from swinging sideways.
+- A **screw-plate** is screwed to the wall, or to the slots of a profile, above the holder, where a
+  driver reaches it from the front past all that stands out.
+- A **hook-plate** takes two or more **board-hooks**, put through it from the front. They go into
+  the holes or slots of a board and drop. A pin of filament through the plate over the upper hook
+  keeps the holder from being lifted out: that is more than hooks in one piece do. A hook that
+  breaks is a third of a gram.
+
+A holder that was printed or hangs stays as it is when its mount changes: only plates and hooks go
+into the next batch, the steps say what to put into which grooves, and what they need is on the
+hardware list. `joint = "grooves"` on a French cleat is the same as `one-piece` there. Made for a
+board at first, a holder may go to a rail later.
+
+They bear what holders on rails do: weights with their margin, a hand's pull, lift and both, and a
+knock. The tongues, the groove, the plates, the hooks, the pins and the wood screws are checked.
+What they do not bear is refused, with the piece and the number: heavy trays on a board of thin
+hooks above all. Then `one-piece` may do. A board, a profile and its nuts must bear what hangs on
+them: that is not checked.
+
+| mount | what holds it |
+| --- | --- |
+| `wall-screws` | two countersunk wood screws in each plate |
+| `t-slot` | two machine screws in each plate, or one where slots are far apart |
+| `perforated-board`, `slotted-board` | hooks, whole pitches apart along and up |
+
+Plates print flat and hooks on their sides, without support. The screws of two plates that are
+nearer than two studs do not both meet one: then hang it on solid wood, or in `one-piece`.
+
+A `slotwall` takes no plates: it has one groove, and nothing that a pin could hold a hook down in.
 """
 CARRIERS_INTRO = """\
 ## Carriers
@@ -168,6 +209,11 @@ Each family takes any tool that offers its grip. The pictures show ordinary tool
 "can hold" is asked with the ordinary tool of each [kind](../kinds.md), and the measures of yours
 decide. How holders hang and meet their mount: [holders](../holders.md).
 """
+
+
+# what is shown in grooves: a family with a kind, by these mounts
+IN_GROOVES = ("shoulder-rack", "screwdriver")
+SHOWN_IN_GROOVES = ("wall-screws", "perforated-board", "t-slot")
 
 
 @dataclass(frozen=True)
@@ -274,6 +320,11 @@ def as_built(family: Family, shown: Shown) -> Iterator[str]:
     """Yield how a family for one ordinary tool hangs, prints, gives the tool back and weighs."""
     one, kind = (1.0,), shown.kind
     ways = [(f"[{name}](../holders.md#mounts)", {"mount": name}) for name in MOUNTS]
+    ways += [
+        (f"[grooves on {m.name}](../holders.md#grooves)", {"mount": m.name, "joint": GROOVES})
+        for m in MOUNTS.values()
+        if m.in_grooves is not None
+    ]
     ways += [(f"[{name}](../holders.md#joints)", {"joint": name}) for name in JOINTS]
     good: list[str] = []
     bad: list[str] = []
@@ -340,11 +391,37 @@ def holders_page() -> str:
         measured(m.name, m.attach, m.params) for m in MOUNTS.values() if m.params.model_fields
     ]
     parts += [CHOOSING, PRINTING]
-    parts.append(JOINTS_INTRO)
+    parts += [JOINTS_INTRO, GROOVES_INTRO, *groove_figures()]
     parts += [measured(j.name, j.plug, j.params) for j in JOINTS.values()]
     parts.append(CARRIERS_INTRO)
     parts.append(params_table(CarrierParams))
     return "\n".join(parts)
+
+
+def groove_figures() -> Iterator[str]:
+    """Yield the pictures of holders in grooves, as they stand on the page."""
+    for mount in SHOWN_IN_GROOVES:
+        yield (
+            f"![A holder on {mount}, from behind](pictures/grooves-{mount}.png) "
+            f"![The same cut open through a plate](pictures/grooves-{mount}-cut.png)\n"
+        )
+
+
+def groove_pictures() -> dict[str, bytes]:
+    """Return these pictures by their paths."""
+    files: dict[str, bytes] = {}
+    wide, high = PICTURE_PX
+    for mount in SHOWN_IN_GROOVES:
+        built = tried(*IN_GROOVES, (0.8, 1.0, 1.3), mount=mount, joint=GROOVES)
+        if not isinstance(built, BuiltPart) or built.part.hanging.in_grooves is None:
+            raise DesignError(f"no picture of a holder in grooves on {mount}: {built}")
+        behind = [turned_round(one) for one in shown_with_fittings(built)]
+        at = built.part.hanging.in_grooves.columns_mm[-1]
+        files[f"pictures/grooves-{mount}.png"] = picture_png(behind, width_px=wide, height_px=high)
+        files[f"pictures/grooves-{mount}-cut.png"] = cut_open_png(
+            built, width_px=wide, height_px=high, at_mm=at
+        )
+    return files
 
 
 def held(family: Family) -> str:

@@ -13,7 +13,7 @@ from pathlib import Path
 from typing import Any, Literal, get_args, get_origin
 
 from annotated_types import Ge, Le
-from family_pages import CATALOGUE, catalogue_files, holders_page
+from family_pages import CATALOGUE, catalogue_files, groove_pictures, holders_page
 from kind_pages import card_files, kinds_page
 from page_parts import table
 from pydantic.fields import FieldInfo
@@ -69,6 +69,7 @@ def write(folder: Path, run: Run | None = None) -> tuple[Path, ...]:
         "kinds.md": kinds_page().encode(),
         "report.schema.json": schema_text().encode(),
         "pictures/bicycle-room.svg": bicycle_room(run or Run()),
+        **groove_pictures(),
         **catalogue_files(),
         **card_files(),
     }

@@ -44,6 +44,11 @@ GENERATED = (
         for side in ("", "-behind", "-cut")
     ),
     *(f"catalogue/cards/{name}.svg" for name in KINDS),
+    *(
+        f"pictures/grooves-{mount}{side}.png"
+        for mount in ("wall-screws", "perforated-board", "t-slot")
+        for side in ("", "-cut")
+    ),
 )
 FENCED = re.compile(r"^```[a-z]*\n.*?^```$", re.MULTILINE | re.DOTALL)
 TOML = re.compile(r"^```toml\n(.*?)^```$", re.MULTILINE | re.DOTALL)

@@ -190,9 +190,9 @@ def test_a_fitting_prints_as_it_promises_without_support(
             assert found == pytest.approx(said, abs=1e-6)
         wall = body.thinnest_wall_mm(within_mm=part.min_wall_mm + 1.0)
         assert wall >= part.min_wall_mm - 0.05
-        flat = name in {"screw-plate", "hook-plate"}
-        assert part.print_pose == ("on-its-back" if flat else "on-its-side")
-        assert_support_free(body, part.print_pose)
+        pose: PrintPose = "on-its-back" if name.endswith("-plate") else "on-its-side"
+        assert part.free_poses == (pose,)
+        assert_support_free(body, pose)
 
 
 @pytest.mark.parametrize("width_mm", WIDTHS)

@@ -155,6 +155,7 @@ def test_rows_and_the_wall_keep_plates_where_they_are(
         method="highs",
     )
     ours = pulls.upper_n + pulls.lower_n
+    assert least.fun is not None
     assert ours >= least.fun - 1e-6
     # ours is an equilibrium too
     held = pulls.upper_n + pulls.lower_n - pulls.high_n - pulls.foot_n

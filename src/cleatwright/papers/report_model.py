@@ -202,7 +202,9 @@ class HolderRow(_Row):
     checks: tuple[CheckRow, ...]
     stand: StandRow
     place: PlaceRow
-    fittings: tuple[str, ...] = Field(default=(), description="the marks of its hangers and bolts")
+    fittings: tuple[str, ...] = Field(
+        default=(), description="the marks of its hangers and bolts, or of its plates and hooks"
+    )
     why_there: WhyRow | None = Field(description="null for a holder on a carrier")
     print: PrintRow | None = Field(description="null for a holder that is there already")
     state: str = Field("planned", description=STATE)
@@ -224,7 +226,9 @@ class CarrierRow(_Row):
     checks: tuple[CheckRow, ...]
     stand: StandRow
     place: PlaceRow
-    fittings: tuple[str, ...] = Field(default=(), description="the marks of its hangers and bolts")
+    fittings: tuple[str, ...] = Field(
+        default=(), description="the marks of its hangers and bolts, or of its plates and hooks"
+    )
     why_there: WhyRow
     print: PrintRow | None = Field(
         description="null for a carrier that is there already, or of wood"
@@ -234,7 +238,7 @@ class CarrierRow(_Row):
 
 
 class FittingRow(_Row):
-    """A small part that is alike for many holders, such as a hanger or a bolt."""
+    """A small part that is alike for many holders, such as a hanger, a bolt, a plate or a hook."""
 
     name: str
     mark: str

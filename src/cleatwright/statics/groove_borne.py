@@ -41,7 +41,7 @@ PIN_PLANES = 2
 
 
 @dataclass(frozen=True)
-class Borne:
+class PieceBorne:
     """What a piece bears in a case, and what it may.
 
     Args:
@@ -107,33 +107,33 @@ class GrooveLoads:
                 yield case, twist_of(self.knock_n, lever, hold)
 
 
-def all_borne(loads: GrooveLoads, hold: GrooveHold) -> tuple[Borne, ...]:
+def all_borne(loads: GrooveLoads, hold: GrooveHold) -> tuple[PieceBorne, ...]:
     """Return for each piece the case that comes nearest to what it bears, or goes beyond by most.
 
     Args:
         loads: What hangs there.
         hold: The plates.
     """
-    worst: dict[str, Borne] = {}
+    worst: dict[str, PieceBorne] = {}
     for one in _borne(loads, hold):
         if one.piece not in worst or one.share > worst[one.piece].share:
             worst[one.piece] = one
     return tuple(worst.values())
 
 
-def _borne(loads: GrooveLoads, hold: GrooveHold) -> Iterator[Borne]:
+def _borne(loads: GrooveLoads, hold: GrooveHold) -> Iterator[PieceBorne]:
     for case, factor, hand in loads.cases():
         yield from _tongues(tongue_forces(case, hold), hold, factor, hand, case.name)
-        yield Borne("plate", factor * plate_mpa(case, hold), ALONG[hand], "MPa", case.name)
+        yield PieceBorne("plate", factor * plate_mpa(case, hold), ALONG[hand], "MPa", case.name)
         yield from _fixed(case, hold, factor, hand)
     for case, twist in loads.knocks(hold):
         forces = tongue_forces(case, hold, twist_n=twist.tongue_n)
         yield from _tongues(forces, hold, 1.0, 1, case.name)
         if hold.hook is not None:
             asked = hook_mpa(case, hold, hold.hook, twist_n=twist.hook_n)
-            yield Borne("hook", asked, ALONG[1], "MPa", case.name)
+            yield PieceBorne("hook", asked, ALONG[1], "MPa", case.name)
         along = twist.bolt_n / (PIN_PLANES * _pin_mm2(hold))
-        yield Borne("groove pin", along, PIN_SHEAR_MPA, "MPa", case.name)
+        yield PieceBorne("groove pin", along, PIN_SHEAR_MPA, "MPa", case.name)
 
 
 def _pin_mm2(hold: GrooveHold) -> float:
@@ -142,22 +142,22 @@ def _pin_mm2(hold: GrooveHold) -> float:
 
 def _tongues(
     forces: HangerForces, hold: GrooveHold, factor: float, hand: int, case: str
-) -> Iterator[Borne]:
+) -> Iterator[PieceBorne]:
     groove = hold.groove
     wall = ALONG if groove.bedded else ACROSS
-    yield Borne("tongue", factor * forces.neck_mpa(groove), ACROSS[hand], "MPa", case)
-    yield Borne("back", factor * forces.wall_mpa(groove), wall[hand], "MPa", case)
-    yield Borne("lip", factor * forces.lip_mpa(groove), ACROSS[hand], "MPa", case)
+    yield PieceBorne("tongue", factor * forces.neck_mpa(groove), ACROSS[hand], "MPa", case)
+    yield PieceBorne("back", factor * forces.wall_mpa(groove), wall[hand], "MPa", case)
+    yield PieceBorne("lip", factor * forces.lip_mpa(groove), ACROSS[hand], "MPa", case)
 
 
-def _fixed(case: LoadCase, hold: GrooveHold, factor: float, hand: int) -> Iterator[Borne]:
+def _fixed(case: LoadCase, hold: GrooveHold, factor: float, hand: int) -> Iterator[PieceBorne]:
     """Yield what holds the plates themselves: hooks and their pins, or screws."""
     columns = len(hold.columns_mm)
     if hold.hook is not None:
         asked = factor * hook_mpa(case, hold, hold.hook)
-        yield Borne("hook", asked, ALONG[hand], "MPa", case.name)
+        yield PieceBorne("hook", asked, ALONG[hand], "MPa", case.name)
         lifted = max(0.0, case.lift_n - case.weight_n) / columns / _pin_mm2(hold)
-        yield Borne("hook pin", lifted, PIN_SHEAR_MPA, "MPa", case.name)
+        yield PieceBorne("hook pin", lifted, PIN_SHEAR_MPA, "MPa", case.name)
     if hold.screw is not None:
         pulls, rows = row_pulls(case, hold), len(hold.rows_mm)
         load = ScrewLoad(
@@ -167,4 +167,4 @@ def _fixed(case: LoadCase, hold: GrooveHold, factor: float, hand: int) -> Iterat
             withdrawal_n=factor * max(pulls.upper_n, pulls.lower_n) / columns,
         )
         share = hold.screw.share(load)
-        yield Borne("screw", share, 1.0, "of what a screw bears", case.name)
+        yield PieceBorne("screw", share, 1.0, "of what a screw bears", case.name)

@@ -14,7 +14,7 @@ from cleatwright.parts.fitting import Fitting
 from cleatwright.parts.groove_hold import GrooveHold
 from cleatwright.parts.holder import Hanging, Hardware, HolderPart, ScrewRows
 from cleatwright.statics.cleat import OwnWeight
-from cleatwright.statics.groove_borne import Borne, GrooveLoads, all_borne
+from cleatwright.statics.groove_borne import GrooveLoads, PieceBorne, all_borne
 
 PIECES = {
     "tongue": "the tongues of its plates",
@@ -62,7 +62,7 @@ def held(part: HolderPart, mount: str, settings: MountSettings, ways: Iterable[W
     loads = GrooveLoads(
         part.seats, _owns(part, settings), settings.margin, settings.hand, settings.knock_n
     )
-    nearest: tuple[Borne, Way] | None = None
+    nearest: tuple[PieceBorne, Way] | None = None
     for way in ways:
         worst = max(all_borne(loads, way.hold), key=lambda one: one.share)
         if worst.share <= 1.0:
