@@ -7,8 +7,7 @@ from collections.abc import Iterator
 
 import numpy as np
 
-from cleatwright.design.building import BuiltPart
-from cleatwright.jobs.sharing import fitting_bodies
+from cleatwright.design.building import BuiltPart, fitting_bodies
 from cleatwright.kernels.mesh import MeshBody, MeshKernel
 from cleatwright.mounts.mount import MountSettings
 from cleatwright.papers.kit.picture import FITTING, PART, TOOL, Colour, Seen, picture_png

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -26,7 +27,8 @@ from cleatwright.design.recipe import (
 from cleatwright.design.seat_trials import seat_trials
 from cleatwright.design.shaping import SHAPED, ShapedPart, heavy_weight, shaped
 from cleatwright.kernels.api import CHORD_ERROR_MM
-from cleatwright.kernels.mesh import MeshKernel
+from cleatwright.kernels.mesh import MeshBody, MeshKernel
+from cleatwright.mounts.fittings.registry import fitting_kind
 from cleatwright.parts.holder import HolderPart
 from cleatwright.printing.meshfile import PrintMesh, print_mesh
 from cleatwright.printing.welding import welded
@@ -90,6 +92,14 @@ class BuiltPart(ShapedPart):
     def holds(self) -> bool:
         """Return True when every check holds."""
         return all(check.holds for check in self.checks)
+
+
+def fitting_bodies(built: BuiltPart) -> Iterator[MeshBody]:
+    """Yield the fittings of a part where they are in it."""
+    for one in built.part.fittings:
+        kind = fitting_kind(one.name)
+        solid = kind.shape(kind.params(**dict(one.measures))).solid
+        yield MeshKernel().evaluate(solid).placed(one.pose)
 
 
 def build(recipe: AnyRecipe, kernel: MeshKernel, *, run: Run | None = None) -> BuiltPart:

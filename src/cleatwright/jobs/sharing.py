@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -12,7 +11,7 @@ from cleatwright import __version__
 from cleatwright.base.errors import MeasureError, OutputError, unknown_name
 from cleatwright.base.gathering import in_file
 from cleatwright.base.place import InFile
-from cleatwright.design.building import BuiltPart, build
+from cleatwright.design.building import BuiltPart, build, fitting_bodies
 from cleatwright.design.catalogue import kinds_held, model_rows, package_of
 from cleatwright.design.equipment import OwnedTool
 from cleatwright.design.hang import Hang
@@ -31,8 +30,7 @@ from cleatwright.jobs.bundles import (
     checked_licence,
     is_line,
 )
-from cleatwright.kernels.mesh import MeshBody, MeshKernel
-from cleatwright.mounts.fittings.registry import fitting_kind
+from cleatwright.kernels.mesh import MeshKernel
 from cleatwright.pack.output_file import drawn
 from cleatwright.pack.partfiles import part_files
 from cleatwright.papers.kit.outline_svg import outline_svg
@@ -259,14 +257,6 @@ def shown_with_fittings(built: BuiltPart) -> list[Seen]:
     """Return a part with its hangers and bolts, ready to be drawn."""
     fittings = (Seen(one.vertices_mm, one.triangles, FITTING) for one in fitting_bodies(built))
     return [Seen(built.body.vertices_mm, built.body.triangles), *fittings]
-
-
-def fitting_bodies(built: BuiltPart) -> Iterator[MeshBody]:
-    """Yield the hangers and bolts of a part where they are in it."""
-    for one in built.part.fittings:
-        kind = fitting_kind(one.name)
-        solid = kind.shape(kind.params(**dict(one.measures))).solid
-        yield MeshKernel().evaluate(solid).placed(one.pose)
 
 
 def holder_toml(planned: PlannedHolder) -> str:

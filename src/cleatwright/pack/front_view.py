@@ -8,7 +8,7 @@ from cleatwright.base.keys import content_key
 from cleatwright.base.stages.codec import JsonCodec
 from cleatwright.base.stages.run import Run
 from cleatwright.base.stages.stage import Stage
-from cleatwright.design.building import BuiltPart
+from cleatwright.design.building import BuiltPart, fitting_bodies
 from cleatwright.design.recipe import CarrierRecipe
 from cleatwright.kernels.mesh import MeshBody, MeshKernel
 from cleatwright.shapes.solid import block
@@ -45,7 +45,11 @@ class FrontView:
 
 
 def _front_view(_: Run, made: BuiltPart) -> FrontView:
-    outline, kernel = made.body.silhouette("front"), MeshKernel()
+    seen = [made.body]
+    if made.part.hanging.in_grooves is not None:
+        # the plates by which it is screwed or pinned on stand out above it
+        seen += fitting_bodies(made)
+    outline, kernel = MeshBody.joined(seen).silhouette("front"), MeshKernel()
     if isinstance(made.recipe, CarrierRecipe):
         # its tools are seen in its holders
         return FrontView(outline, (), ())
