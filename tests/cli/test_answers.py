@@ -11,7 +11,7 @@ import pytest
 
 from cleatwright.cli.main import main
 from cleatwright.holders.registry import FAMILIES
-from cleatwright.mounts.joints.registry import JOINTS
+from cleatwright.mounts.joints.registry import JOINTS, WITHOUT_CARRIER
 from cleatwright.mounts.registry import MOUNTS
 from cleatwright.tools.registry import KINDS
 
@@ -31,7 +31,12 @@ def program(*arguments: object, **environment: str) -> subprocess.CompletedProce
 
 @pytest.mark.parametrize(
     ("what", "names"),
-    [("families", FAMILIES), ("kinds", KINDS), ("mounts", MOUNTS), ("joints", JOINTS)],
+    [
+        ("families", FAMILIES),
+        ("kinds", KINDS),
+        ("mounts", MOUNTS),
+        ("joints", [*WITHOUT_CARRIER, *JOINTS]),
+    ],
 )
 def test_lists_name_everything_that_is_registered(cli: Any, what: str, names: Any) -> None:
     assert [entry["name"] for entry in cli("list", what, "--json").json] == list(names)

@@ -26,6 +26,10 @@ NAMES: Mapping[str, str] = MappingProxyType(
 )
 
 
+# plates are as thick, and hooks and screws as many, as just holds
+CHOSEN = frozenset({"plate", "hook", "screw"})
+
+
 def check_groove_plates(
     part: HolderPart, owns: Sequence[OwnWeight], wanted: Holding
 ) -> tuple[CheckResult, ...]:
@@ -48,6 +52,7 @@ def check_groove_plates(
             one.unit,
             BEAM,
             one.case,
+            by_design=one.piece in CHOSEN,
         )
         for one in all_borne(loads, hold)
     )

@@ -14,7 +14,7 @@ from cleatwright.base.said import in_mm
 from cleatwright.holders.family import Family
 from cleatwright.holders.registry import FAMILIES
 from cleatwright.holders.registry import PLUG_INS as FAMILY_PLUG_INS
-from cleatwright.mounts.joints.registry import JOINTS
+from cleatwright.mounts.joints.registry import JOINTS, WITHOUT_CARRIER
 from cleatwright.mounts.registry import MOUNTS
 from cleatwright.mounts.registry import PLUG_INS as MOUNT_PLUG_INS
 from cleatwright.tools.kind import measure_name
@@ -61,8 +61,9 @@ def catalogue(what: str) -> tuple[CatalogueEntry, ...]:
                 CatalogueEntry(m.name, m.title, model_rows(m.params)) for m in MOUNTS.values()
             )
         case "joints":
-            return tuple(
-                CatalogueEntry(j.name, j.title, model_rows(j.params)) for j in JOINTS.values()
+            return (
+                *(CatalogueEntry(name, title, ()) for name, title in WITHOUT_CARRIER.items()),
+                *(CatalogueEntry(j.name, j.title, model_rows(j.params)) for j in JOINTS.values()),
             )
         case _:
             raise unknown_name("list", what, ("families", "kinds", "mounts", "joints"))
