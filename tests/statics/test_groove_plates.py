@@ -117,6 +117,17 @@ def test_rows_and_plates_of_a_resting_tool_by_hand() -> None:
     assert plate_mpa(RESTING, HOLD) == pytest.approx(6.0 * 650.0 / 70.0 * 20.0 / 500.0)
 
 
+def test_plates_are_bent_where_the_back_ends_above_their_foot_by_hand() -> None:
+    """A foot 30 mm below the back: 650 / 80 = 8.125 N there, 243.8 Nmm, more than at the grooves.
+
+    A lower row 20 mm below the back, drawn by 1190 / 80 N, bends them by 297.5 Nmm.
+    """
+    long = replace(HOLD, foot_mm=-60.0)
+    assert plate_mpa(RESTING, long) == pytest.approx(6.0 * 8.125 * 30.0 / 500.0)
+    low = replace(long, rows_mm=(20.0, -50.0))
+    assert plate_mpa(LOW_PULL, low) == pytest.approx(6.0 * 1190.0 / 80.0 * 20.0 / 500.0)
+
+
 def test_a_pull_below_draws_the_lower_row_about_the_upper_end_by_hand() -> None:
     """10 N 120 mm below the upper end, less 2 N 5 mm before the wall: 1190 / 70 = 17 N."""
     pulls = row_pulls(LOW_PULL, HOLD)
