@@ -47,8 +47,10 @@ def test_rails_are_between_the_elbow_and_the_shoulder_of_the_person(
     """Drillis and Contini: elbow at 0.630 and shoulder at 0.818 of the stature."""
     job = job_for(tmp_path / "reach", f"stature = {stature}")
     (rail,), (panel,) = job.rails, job.panels
+    hands = [FLOOR_GAP_MM + rail.z_top_mm + item.hand_up_mm for item in panel.problem.items]
     # heights are tried at each 50 mm
-    assert 0.630 * stature - 25.0 <= FLOOR_GAP_MM + rail.z_top_mm <= 0.818 * stature + 25.0
+    for hand in hands:
+        assert 0.630 * stature - 25.0 <= hand <= 0.818 * stature + 25.0
     assert panel.problem.band.low_mm == pytest.approx(0.630 * stature)
     assert panel.problem.band.high_mm == pytest.approx(0.818 * stature)
 

@@ -100,10 +100,12 @@ def test_each_tool_hangs_where_it_is_easy_for_who_takes_it(tmp_path: Path) -> No
         a_can("High", 'use = "daily"', 'taken_by = ["Bo"]'),
     )
     (panel,) = job.panels
-    heights = {
-        unit.planned.name: panel.spots[unit.planned.key].place.z_mm + FLOOR_GAP_MM
-        for unit in panel.units
-    }
+    heights = {}
+    for unit in panel.units:
+        (seat,), hanging = unit.outer.part.seats, unit.outer.part.hanging
+        hand = grip_z_mm(seat) - hanging.contact_z_mm
+        at = panel.spots[unit.planned.key].place.z_mm
+        heights[unit.planned.name] = at + FLOOR_GAP_MM + hand
     # steps of 50 mm
     for name, low, high in (
         ("All", SHARE_OF_ELBOW * 1900, SHARE_OF_SHOULDER * 1600),

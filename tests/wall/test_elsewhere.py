@@ -172,7 +172,7 @@ def test_why_tells_the_cost_what_is_in_the_way_and_the_other_place() -> None:
     told = asked(space, items, found, "saw")
     assert IN_MM.all(told.sentences) == (
         "It is the only one on a rail 1600 mm above the floor.",
-        "It hangs 200 mm above the easy reach.",
+        "It is taken 200 mm above the easy reach.",
         'Straight 200 mm lower something is in the way: "plane" and "saw" overlap.',
         (
             "It could hang 50 mm lower while all the others stay. The wall would cost 15.0 points "

@@ -116,11 +116,23 @@ def test_a_holder_alone_owns_the_whole_score() -> None:
     )
     assert IN_MM.all(one.sentences) == (
         "Its 2 kg hang 630 mm above the lower edge of the easy reach.",
-        "It hangs 230 mm above the easy reach.",
+        "It is taken 230 mm above the easy reach.",
         "It is the only one on a rail 1630 mm above the floor.",
         # a group of one has no box that another place would make smaller
         "Its middle is 300 mm left of the better hand.",
     )
+
+
+def test_reach_counts_where_the_hand_takes_the_tools() -> None:
+    """A hang height of 1630 mm, the hand 130 mm below it: 100 mm above the band of 1400 mm."""
+    item = Item("saw", 100.0, 50.0, 100.0, use="daily", hand_up_mm=-130.0)
+    space = WallSpace(1200.0, 1000.0, 700.0)
+    problem = WallProblem(space, RULE, (item,), BAND)
+    found = hung(space, (item,), (Place("saw", 250.0, 930.0),))
+    (one,) = explain(problem, found)
+    assert one.costs.reach == found.scores.reach == pytest.approx(100.0)
+    assert (one.height_mm, one.outside_mm) == (1630.0, 100.0)
+    assert "It is taken 100 mm above the easy reach." in [in_mm(line) for line in one.sentences]
 
 
 def test_below_the_band_and_out_of_reach_is_told_in_words() -> None:
@@ -130,7 +142,8 @@ def test_below_the_band_and_out_of_reach_is_told_in_words() -> None:
     (one,) = explain(WallProblem(space, RULE, (item,), BAND), found)
     assert (one.outside_mm, one.beyond_mm) == (-600.0, 100.0)
     assert in_mm(one.sentences[0]) == (
-        "It hangs 600 mm below the easy reach, 100 mm of them where the hand does not reach at all."
+        "It is taken 600 mm below the easy reach, 100 mm of them where the hand does not reach "
+        "at all."
     )
 
 

@@ -1,7 +1,8 @@
 """Places from which the screws of a rail bear what hangs on it.
 
-The search knows no screws. Where those of a rail do not hold, one thing after another of what may
-move takes the seat with the fewest points at which fewer rails fail, or at least by less.
+The search knows no screws. Where those of a rail do not hold, something of what may move takes
+the seat with the fewest points at which fewer rails fail. Where that costs much, or no single move
+does it, one thing after another moves to where the rail fails by less.
 """
 
 from __future__ import annotations
@@ -26,8 +27,12 @@ from cleatwright.wall.way_out import Surroundings
 # what a rail without a stud lacks counts as much as ten times too much on it
 MOST_EXCESS = 10.0
 # a move that is no cure is worth it when a rail fails by so much less
-LESS = 0.01
-STEPS: tuple[SeatStep, ...] = ("rail", "height", "new height")
+LESS = 0.0001
+# a cure that costs so few points is taken at once
+CHEAP_POINTS = 10.0
+MOST_STEPS = 40
+# what it weighs, while things move one by one, that a rail bears twice what it may
+EXCESS_POINTS = 1000.0
 
 
 @dataclass(frozen=True)
@@ -42,6 +47,18 @@ class _Lack:
 
     def helps(self, before: _Lack) -> bool:
         return self.rails <= before.rails and self.excess < before.excess - LESS
+
+
+@dataclass(frozen=True)
+class _Goal:
+    """What a move is made for, and how far it may go for it."""
+
+    better: Callable[[_Lack, _Lack], bool]
+    steps: tuple[SeatStep, ...]
+
+
+CURE = _Goal(_Lack.cures, ("rail", "height", "new height"))
+HELP = _Goal(_Lack.helps, ("rail",))
 
 
 def _lack(loaded: Iterable[RailLoads]) -> _Lack:
@@ -74,9 +91,7 @@ class _Panel:
         ways = ways_out_of(job.units, job.arrangement, self.around, self.run)
         return replace(job, ways=ways)
 
-    def moves(
-        self, job: PanelJob, may_move: Collection[str], better: Callable[[_Lack, _Lack], bool]
-    ) -> Iterator[PanelJob]:
+    def moves(self, job: PanelJob, may_move: Collection[str], goal: _Goal) -> Iterator[PanelJob]:
         """Yield the panel with one thing at its best seat at which the rails are better off."""
         loaded = loaded_rails(job)
         before = _lack(loaded)
@@ -84,12 +99,10 @@ class _Panel:
             if rail.check is None or rail.check.holds:
                 continue
             for key in rail.rail.carries:
-                if key in may_move and better(_lack(_less(job, rail, key)), before):
-                    yield from self._moved(job, key, before, better)
+                if key in may_move and goal.better(_lack(_less(job, rail, key)), before):
+                    yield from self._moved(job, key, before, goal)
 
-    def _moved(
-        self, job: PanelJob, key: str, before: _Lack, better: Callable[[_Lack, _Lack], bool]
-    ) -> Iterator[PanelJob]:
+    def _moved(self, job: PanelJob, key: str, before: _Lack, goal: _Goal) -> Iterator[PanelJob]:
         self.run.go_on()
         known, short_mm = job.problem.known, missing_mm(job.ways)
         others = [place for place in job.arrangement.places if place.key != key]
@@ -98,7 +111,7 @@ class _Panel:
 
         def holds(problem: WallProblem, places: Sequence[Place]) -> bool:
             changed = self.changed(job, job.problem.on(problem.space), places)
-            if not better(_lack(loaded_rails(changed)), before):
+            if not goal.better(_lack(loaded_rails(changed)), before):
                 return False
             changed = self.proven(changed)
             tried[tuple(sorted(places, key=lambda one: one.key))] = changed
@@ -109,7 +122,7 @@ class _Panel:
             others,
             known[key],
             in_rows=job.arrangement.in_rows,
-            steps=STEPS,
+            steps=goal.steps,
             wish=SeatWish(
                 accepts=holds,
                 more_x_mm=tuple(_over_screws(job, known[key])),
@@ -161,11 +174,35 @@ def well_borne(
         run: The run that keeps what was computed before.
     """
     panel = _Panel(around, numbered, run)
-    for better in (_Lack.cures, _Lack.helps):
-        for _ in may_move:
-            moves = panel.moves(job, may_move, better)
-            best = min(moves, key=lambda one: one.arrangement.scores.total, default=None)
-            if best is None:
-                break
-            job = best
+    while (lack := _lack(loaded_rails(job))).rails:
+        cures = panel.moves(job, may_move, CURE)
+        found = [min(cures, key=_points, default=job)]
+        if found[0] is job or _points(found[0]) > _points(job) + CHEAP_POINTS:
+            found.append(_step_by_step(panel, job, may_move))
+        job = min(found, key=lambda one: _much(_lack(loaded_rails(one)), one))
+        if _lack(loaded_rails(job)).rails == lack.rails:
+            break
+    return job
+
+
+def _points(job: PanelJob) -> float:
+    return job.arrangement.scores.total
+
+
+def _much(lack: _Lack, job: PanelJob) -> tuple[int, float]:
+    """Return how much is wrong with a panel: the rails that fail, then by how much and its cost."""
+    return lack.rails, _points(job) + EXCESS_POINTS * lack.excess
+
+
+def _step_by_step(panel: _Panel, job: PanelJob, may_move: Collection[str]) -> PanelJob:
+    """Return a panel with one thing after another moved, until one rail less fails."""
+    before = _lack(loaded_rails(job))
+    for _step in range(MOST_STEPS):
+        moves = panel.moves(job, may_move, HELP)
+        best = min(moves, key=lambda one: _much(_lack(loaded_rails(one)), one), default=None)
+        if best is None:
+            break
+        job = best
+        if _lack(loaded_rails(job)).rails < before.rails:
+            break
     return job

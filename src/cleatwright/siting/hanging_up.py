@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Collection, Iterator, Mapping, Sequence
 from contextlib import nullcontext, suppress
 from dataclasses import dataclass, field, replace
@@ -24,6 +25,7 @@ from cleatwright.siting.no_height import SeatedTool, without_height
 from cleatwright.siting.panel_job import PanelJob, folder_of, setting_of
 from cleatwright.siting.people import on_panel
 from cleatwright.siting.rails.loading import failing_rails, loaded_rails
+from cleatwright.siting.rails.overhang import OVERHANG
 from cleatwright.siting.rails.spacing import with_enough_screws
 from cleatwright.siting.safe_heights import SafeHeights, faulty_heights
 from cleatwright.siting.searching import HELPED, SEARCHED
@@ -392,6 +394,9 @@ def items_of(request: WallRequest, run: Run) -> Mapping[str, tuple[Item, ...]]:
             bounds=heights[unit.planned.panel].bounds(unit),
             taken=heights[unit.planned.panel].reaches.taken(unit.planned.tools),
             near=near_of(unit, panels[unit.planned.panel]),
+            over_mm=math.inf
+            if hangs is not None
+            else run.need(OVERHANG, (unit, request.workshop.rail, panels[unit.planned.panel])),
         )
         item = request.on(unit.planned.panel).item(item)
         on_panel.append(with_along(item, along_of(unit, panels[unit.planned.panel])))

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from statistics import fmean
 from types import MappingProxyType
 
 import numpy as np
@@ -23,6 +24,7 @@ from cleatwright.siting.pitch import half_pitch_mm
 from cleatwright.siting.rails.ground import all_over
 from cleatwright.siting.rails.studs import studs_of
 from cleatwright.siting.remark import Remark
+from cleatwright.statics.take_out import grip_z_mm
 from cleatwright.wall.frame import origin_mm
 from cleatwright.wall.ground import PLACES_A_RAIL
 from cleatwright.wall.model import (
@@ -137,6 +139,7 @@ def _wall_item(_: Run, unit: Unit) -> Item:
         keep_cool=any(tool.keep_cool for tool in tools),
         hot=any(tool.hot for tool in tools),
         spoilt_by_heat=any(tool.spoilt_by_heat for tool in tools),
+        hand_up_mm=fmean(grip_z_mm(seat) for seat in part.seats) - hang_z,
     )
 
 

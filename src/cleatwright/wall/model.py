@@ -285,6 +285,10 @@ class Item:
         reserved: True for a seat that is kept free for a holder to come: it may be left out.
         near: What it is wanted near; None for nothing.
         along: Between which x it hangs with its tools.
+        hand_up_mm: How far above the hang height a hand takes its tools, on average; negative
+            below it.
+        over_mm: How far its plate may reach beyond the last screws of its rail so that these bear
+            a hand on it, >= 0.
     """
 
     key: str
@@ -309,6 +313,8 @@ class Item:
     reserved: bool = False
     near: Near | None = None
     along: AlongBounds = ANYWHERE_ALONG
+    hand_up_mm: float = 0.0
+    over_mm: float = math.inf
 
     def __post_init__(self) -> None:
         _need(f'width of "{self.key}"', self.width_mm, above=0.0, including=False)

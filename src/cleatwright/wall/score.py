@@ -6,18 +6,26 @@ from collections import defaultdict
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
+from cleatwright.wall.ground import PLACES_A_RAIL
 from cleatwright.wall.model import Arrangement, Item, Place, ReservedSeat, Scores
 from cleatwright.wall.problem import WallProblem
 from cleatwright.wall.rails import cut_rails, weak
-from cleatwright.wall.tolerances import SAME_MM
+from cleatwright.wall.tolerances import SAME_MM, SLACK_MM
 
 MM_PER_CM = 10.0
 
 
 def reach_cost(item: Item, height_mm: float, *, problem: WallProblem) -> float:
-    """Return what an item costs for hanging out of easy reach at a height above the floor."""
+    """Return what an item costs whose tools are taken out of easy reach.
+
+    Args:
+        item: The item.
+        height_mm: Its hang height above the floor; the hand takes its tools above or below that.
+        problem: The wall.
+    """
     band, weights = problem.band_of(item), problem.weights
-    away_mm = band.distance_mm(height_mm) + weights.beyond * band.beyond_mm(height_mm)
+    hand_mm = height_mm + item.hand_up_mm
+    away_mm = band.distance_mm(hand_mm) + weights.beyond * band.beyond_mm(hand_mm)
     return weights.of_use(item.use) * away_mm / MM_PER_CM
 
 
@@ -114,8 +122,26 @@ def score(problem: WallProblem, arrangement: Arrangement) -> Scores:
         rail_length=weights.rail_length * sum(rail.length_mm for rail in rails) / MM_PER_CM,
         groups=groups,
         sideways=sideways,
-        weak_rails=weights.weak_rail * len(weak(space, rails)),
+        weak_rails=weights.weak_rail * len(weak(space, rails))
+        + weights.overhang * len(overhanging(problem, arrangement)),
         moved=moved,
+    )
+
+
+def overhanging(problem: WallProblem, arrangement: Arrangement) -> tuple[str, ...]:
+    """Return what hangs too far beyond the last screws of its rail, by its keys."""
+    at = {place.key: place.x_mm for place in arrangement.places}
+    return tuple(
+        key
+        for rail in arrangement.rails
+        if len(rail.studs_mm) >= PLACES_A_RAIL
+        for key in rail.carries
+        if key in at
+        and max(
+            rail.studs_mm[0] - at[key],
+            at[key] + problem.known[key].width_mm - rail.studs_mm[-1],
+        )
+        > problem.known[key].over_mm + SLACK_MM
     )
 
 

@@ -25,6 +25,8 @@ class Weights:
         rail: Per rail height in use.
         rail_length: Per centimetre of rail.
         weak_rail: Per rail that meets fewer than two studs.
+        overhang: Per holder that hangs so far beyond the last screws of its rail that they do not
+            bear a hand on it.
         group: Per centimetre of width plus height of the box round a group.
         moved: Per holder that hangs already and would have to move.
         seat: Per seat that is to be kept free and finds no room. Three of them weigh less than a
@@ -42,6 +44,7 @@ class Weights:
     rail: float = 200.0
     rail_length: float = 0.5
     weak_rail: float = 2000.0
+    overhang: float = 500.0
     group: float = 1.0
     moved: float = 100.0
     seat: float = 50.0

@@ -26,7 +26,7 @@ from cleatwright.statics.cleat import OwnWeight
 from cleatwright.statics.rail import HungLoad, RailFixing
 from cleatwright.statics.take_out import grip_z_mm
 from cleatwright.wall.frame import origin_mm
-from cleatwright.wall.model import ReservedSeat
+from cleatwright.wall.model import Place, ReservedSeat
 from cleatwright.wall.rail import Rail
 from cleatwright.workshop.document.surfaces import Panel
 
@@ -152,12 +152,18 @@ def failing_rails(loaded: Iterable[RailLoads]) -> Mapping[str, str]:
 
 
 def hung_load(unit: Unit, job: PanelJob) -> HungLoad:
-    """Return what one unit with all its tools loads its rail with.
+    """Return what one unit with all its tools loads its rail with."""
+    place = job.spots[unit.planned.key].place
+    return load_at(unit, place, rail_height_mm=job.setting.rail.height_mm)
+
+
+def load_at(unit: Unit, place: Place, *, rail_height_mm: float) -> HungLoad:
+    """Return what one unit with all its tools loads a rail with at a place.
 
     The hand's pull is the one that turns the rail most: that of the document, or what springs and
     magnets oppose, at the highest place of a hand on that tool.
     """
-    part, place = unit.outer.part, job.spots[unit.planned.key].place
+    part = unit.outer.part
     bodies: list[tuple[float, float, float]] = []
     for seat in part.seats:
         x, y, _ = seat.com_mm
@@ -172,8 +178,7 @@ def hung_load(unit: Unit, job: PanelJob) -> HungLoad:
     right, left = (to_reader(corner[0], origin_mm=origin) for corner in part.bounds_mm)
     hand, contact = unit.outer.hung_as.settings.hand, part.hanging.contact_z_mm
     pulls = [(hand.pull_at(seat), grip_z_mm(seat)) for seat in part.seats]
-    height = job.setting.rail.height_mm
-    pull, grip = max(pulls, key=lambda one: one[0] * max(0.0, height + one[1] - contact))
+    pull, grip = max(pulls, key=lambda one: one[0] * max(0.0, rail_height_mm + one[1] - contact))
     return HungLoad(
         name=unit.planned.name,
         x_mm=to_reader(along, origin_mm=origin),

@@ -27,6 +27,7 @@ from cleatwright.wall.score import (
     MM_PER_CM,
     half_perimeter_mm,
     moved_cost,
+    overhanging,
     raised_cost,
     reach_cost,
     sideways_cost,
@@ -45,8 +46,8 @@ class Explained:
     Args:
         key: The holder.
         height_mm: Its hang height above the floor.
-        outside_mm: How far it hangs above the band of easy reach; less than 0 below it.
-        beyond_mm: How far it hangs out of all reach, >= 0.
+        outside_mm: How far above the band of easy reach a hand takes its tools; less than 0 below.
+        beyond_mm: How far out of all reach they are taken, >= 0.
         costs: Its own share of each part of the score.
         sentences: The reasons in words, the dearest first.
     """
@@ -66,11 +67,12 @@ def explain(problem: WallProblem, arrangement: Arrangement) -> tuple[Explained, 
     """
     known = problem.known
     shares = shares_of(problem, arrangement)
-    alone = _alone(arrangement)
+    alone, over = _alone(arrangement), frozenset(overhanging(problem, arrangement))
     often = Counter(known[place.key].group for place in arrangement.places)
     told: list[Explained] = []
     for place in arrangement.places:
         item, height_mm = known[place.key], place.z_mm + problem.space.floor_gap_mm
+        hand_mm = height_mm + item.hand_up_mm
         costs = Scores(
             reach=reach_cost(item, height_mm, problem=problem),
             raised_mass=raised_cost(item, height_mm, problem=problem),
@@ -82,8 +84,8 @@ def explain(problem: WallProblem, arrangement: Arrangement) -> tuple[Explained, 
             Explained(
                 key=place.key,
                 height_mm=height_mm,
-                outside_mm=_outside_mm(problem.band_of(item), height_mm),
-                beyond_mm=problem.band_of(item).beyond_mm(height_mm),
+                outside_mm=_outside_mm(problem.band_of(item), hand_mm),
+                beyond_mm=problem.band_of(item).beyond_mm(hand_mm),
                 costs=costs,
                 sentences=_sentences(
                     item,
@@ -93,6 +95,7 @@ def explain(problem: WallProblem, arrangement: Arrangement) -> tuple[Explained, 
                     problem=problem,
                     alone=item.key in alone,
                     grouped=often[item.group] > 1,
+                    over=item.key in over,
                 ),
             )
         )
@@ -124,6 +127,8 @@ def shares_of(problem: WallProblem, arrangement: Arrangement) -> dict[str, Share
             length[key] += part * weights.rail_length * rail.length_mm / MM_PER_CM
             if rail.number in weak_numbers:
                 weakness[key] += part * weights.weak_rail
+    for key in overhanging(problem, arrangement):
+        weakness[key] += weights.overhang
     for keys in on_height.values():
         for key in keys or [""]:
             count[key] += weights.rail / max(len(keys), 1)
@@ -172,13 +177,14 @@ def _sentences(
     problem: WallProblem,
     alone: bool,
     grouped: bool,
+    over: bool,
 ) -> tuple[str, ...]:
     """Return why the item costs what it costs, the dearest part first; then its bounds."""
     band, per_cm = problem.band_of(item), problem.weights.group
-    outside, beyond = _outside_mm(band, height_mm), band.beyond_mm(height_mm)
-    reach = (
-        f"It hangs {said.mm(abs(outside), '.0f')} {_side(outside, 'above', 'below')} the easy reach"
-    )
+    hand_mm = height_mm + item.hand_up_mm
+    outside, beyond = _outside_mm(band, hand_mm), band.beyond_mm(hand_mm)
+    side = _side(outside, "above", "below")
+    reach = f"It is taken {said.mm(abs(outside), '.0f')} {side} the easy reach"
     if beyond:
         reach += f", {said.mm(beyond, '.0f')} of them where the hand does not reach at all"
     aim = problem.aim_of(item)
@@ -193,7 +199,10 @@ def _sentences(
         f"{said.mm(_millimetres(costs.groups, per_cm), '.0f')} smaller, width and height together.",
         "sideways": f"Its middle is {said.mm(abs(aside), '.0f')} {_side(aside, 'right', 'left')} "
         f"of {beside}.",
-        "weak_rails": "Its rail meets fewer than two studs."
+        "weak_rails": "It hangs so far beyond the last screws of its rail that they do not bear a "
+        "hand on it."
+        if over
+        else "Its rail meets fewer than two studs."
         if problem.space.all_over is None
         else "Its rail has room for fewer than two screws.",
         "moved": "It does not stay where it hangs now.",

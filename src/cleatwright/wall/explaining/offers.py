@@ -142,7 +142,11 @@ def by_hand(ask: Ask, key: str) -> Iterator[Offer]:
     band = ask.problem.band_of(item)
     spots = sorted(
         free_places(s, item, z_mm=heights(s, item, edges=True)),
-        key=lambda p: (band.distance_mm(p.z_mm + s.space.floor_gap_mm), -p.z_mm, p.x_mm),
+        key=lambda p: (
+            band.distance_mm(p.z_mm + s.space.floor_gap_mm + item.hand_up_mm),
+            -p.z_mm,
+            p.x_mm,
+        ),
     )
     found = (line for p in islice(spots, MOST_HAND_SPOTS) if (line := _line(ask, p)) is not None)
     sound = (one for one in found if not s.broken_by(item, one[0]))

@@ -48,7 +48,7 @@ def around(t: Tables, s: State) -> Around:
         np.empty(2, dtype=np.int64),
         np.empty((most, 2), dtype=np.int64),
         np.empty((most + 1, 2), dtype=np.int64),
-        np.empty(8 + 2 * len(t.studs), dtype=np.int64),
+        np.empty(10 + 2 * len(t.studs), dtype=np.int64),
         np.empty(turns, dtype=np.int64),
         np.empty(turns, dtype=np.int64),
         np.empty(turns, dtype=np.int64),

@@ -112,6 +112,7 @@ def _items(problem: WallProblem) -> Records:
             0.0 if aim is None else aim.per_cm * COST_PER_UNIT,
             round(problem.weights.seat * COST_UNIT) if item.reserved else ABSENT_COST,
             *_along(item),
+            under(item.over_mm) if math.isfinite(item.over_mm) else FAR,
         )
     return table
 
@@ -138,6 +139,7 @@ def _rule(problem: WallProblem) -> Records:
         round(weights.group * COST_PER_UNIT),
         round(weights.moved * COST_UNIT),
         round(weights.weak_rail * COST_UNIT),
+        round(weights.overhang * COST_UNIT),
     )
     return table
 
@@ -205,11 +207,13 @@ def _rail_rows(problem: WallProblem, obstacles: Ints) -> Records:
     studs = _studs(space)
     for k, (z, low, high, x0, x1) in enumerate([*rows, *kept]):
         met = np.count_nonzero((x0 <= studs[:, 0]) & (studs[:, 1] <= x1))
+        columns = space.ground(high / UNIT, rule.height_mm).columns((x0 / UNIT, x1 / UNIT))
         if space.all_over is not None:
-            met = len(space.ground(high / UNIT, rule.height_mm).columns((x0 / UNIT, x1 / UNIT)))
+            met = len(columns)
         stays = k >= len(rows)
         weak = space.holds_known and not stays and met < PLACES_A_RAIL
-        table[k] = (z, low, high, x0, x1, stays, weak)
+        screws = (over(columns[0]), under(columns[-1])) if len(columns) > 1 else (-FAR, FAR)
+        table[k] = (z, low, high, x0, x1, stays, weak, *screws)
     return table
 
 

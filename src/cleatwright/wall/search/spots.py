@@ -241,6 +241,11 @@ def _bends(t: Tables, s: State, near: Around, i: int, row: int, mates: Mates) ->
         count += 1
     if not t.items[i].on_rail:
         return count
+    if t.items[i].over < FAR and t.rails[row].last_x < FAR:
+        over = t.items[i].over
+        xs[count] = _to_right(t.rails[row].first_x - over - left, left)
+        xs[count + 1] = _to_left(t.rails[row].last_x + over - left - plate, left)
+        count += 2
     if s.hull[row, 0] < FAR:
         xs[count] = _to_right(s.hull[row, 0] - left, left)
         xs[count + 1] = _to_left(s.hull[row, 1] - left - plate, left)
@@ -272,6 +277,11 @@ def own_cost(t: Tables, i: int, row: int, at: tuple[int, int]) -> int:
         cost += int(np.rint(t.items[i].sideways * aside))
     if t.items[i].home_x < FAR and (at[0] != t.items[i].home_x or at[1] != t.items[i].home_z):
         cost += t.rule[0].moved_cost
+    if t.items[i].on_rail and t.items[i].over < FAR and t.rails[row].last_x < FAR:
+        first, last = at[0] + t.items[i].left, at[0] + t.items[i].left + t.items[i].plate
+        over = t.items[i].over
+        if first < t.rails[row].first_x - over or last > t.rails[row].last_x + over:
+            cost += t.rule[0].over_cost
     return cost
 
 

@@ -43,6 +43,7 @@ ITEM = np.dtype(
         ("absent", np.int64),  # what it costs to leave it off
         ("from_x", np.int64),  # least whole left edge
         ("to_x", np.int64),  # most
+        ("over", np.int64),  # how far its plate may reach beyond the last screws, or FAR
     ],
     align=True,
 )
@@ -55,6 +56,8 @@ RAIL = np.dtype(
         ("to_x", np.int64),  # right end
         ("kept", np.bool_),  # a rail that hangs already: it costs nothing and is always there
         ("weak", np.bool_),  # no rail here can meet two studs
+        ("first_x", np.int64),  # the first screws of a rail from end to end, or -FAR
+        ("last_x", np.int64),  # the last ones, or FAR
     ],
     align=True,
 )
@@ -68,6 +71,7 @@ RULE = np.dtype(
         ("group_cost", np.int64),  # of each unit of width and height of the box round a group
         ("moved_cost", np.int64),  # of each item that does not stay at home
         ("weak_cost", np.int64),  # of each rail that meets fewer than two studs
+        ("over_cost", np.int64),  # of each plate too far beyond the last screws of its rail
     ],
     align=True,
 )
