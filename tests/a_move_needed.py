@@ -23,7 +23,7 @@ made_of = "brick"
 [wall.anchor]
 name = "plug"
 loads = "characteristic"
-tension_n = 2200
+tension_n = 3000
 shear_n = 2000
 hole = 10
 hole_depth = 85

@@ -54,7 +54,7 @@ def test_a_rail_with_too_few_anchors_for_a_fresh_plan_comes_down_and_is_made_ane
     tmp_path: Path, known: Store
 ) -> None:
     run = Run(known)
-    revision = hung(tmp_path, run, load_n=3200.0)
+    revision = hung(tmp_path, run, load_n=4800.0)
     (rail,) = revision.hung.rails
     assert rail.studs_mm is not None
     assert len(rail.studs_mm) > 2

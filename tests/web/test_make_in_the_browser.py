@@ -202,7 +202,7 @@ def test_anchors_that_hold_nothing_are_the_next_step_on_wall_and_make(
     chromium: Browser, tmp_path: Path
 ) -> None:
     """Nobody says what the anchors carry: the command line says of every rail that it fails."""
-    text = WALL.replace("tension_n = 2200\nshear_n = 2000\n", "") + CAN
+    text = WALL.replace("tension_n = 3000\nshear_n = 2000\n", "") + CAN
     (tmp_path / "workshop.toml").write_text(text, "utf-8")
     for live in served(tmp_path):
         for page in opened(chromium, live):

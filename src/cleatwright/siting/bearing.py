@@ -15,7 +15,7 @@ from itertools import pairwise
 from cleatwright.base.stages.run import Run
 from cleatwright.siting.arranging import kept_of
 from cleatwright.siting.panel_job import PanelJob
-from cleatwright.siting.rails.loading import RailLoads, loaded_rails
+from cleatwright.siting.rails.loading import RailLoads, loaded_rails, screws_known
 from cleatwright.siting.rails.spacing import with_enough_screws
 from cleatwright.siting.settling import missing_mm, ways_out_of
 from cleatwright.wall.adding.seats import Seated, SeatStep, SeatWish, best_seat
@@ -173,6 +173,8 @@ def well_borne(
         numbered: What numbers the rails of an arrangement.
         run: The run that keeps what was computed before.
     """
+    if not screws_known(job):
+        return job
     panel = _Panel(around, numbered, run)
     while (lack := _lack(loaded_rails(job))).rails:
         cures = panel.moves(job, may_move, CURE)

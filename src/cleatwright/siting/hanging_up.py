@@ -383,6 +383,7 @@ def items_of(request: WallRequest, run: Run) -> Mapping[str, tuple[Item, ...]]:
     _refuse_heights(request, heights)
     refuse(tuple(on_another_panel(request.workshop, request.units)), FAULTS)
     panels = {one.name: one for one in request.workshop.surfaces()}
+    bare = {name: one.model_copy(update={"obstacles": ()}) for name, one in panels.items()}
     for unit in request.units:
         hangs, on_panel = request.hangs.get(unit.planned.key), found[unit.planned.panel]
         before = made[unit.planned.panel].get(unit.planned.key)
@@ -396,7 +397,7 @@ def items_of(request: WallRequest, run: Run) -> Mapping[str, tuple[Item, ...]]:
             near=near_of(unit, panels[unit.planned.panel]),
             over_mm=math.inf
             if hangs is not None
-            else run.need(OVERHANG, (unit, request.workshop.rail, panels[unit.planned.panel])),
+            else run.need(OVERHANG, (unit, request.workshop.rail, bare[unit.planned.panel])),
         )
         item = request.on(unit.planned.panel).item(item)
         on_panel.append(with_along(item, along_of(unit, panels[unit.planned.panel])))

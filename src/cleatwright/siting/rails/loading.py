@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from statistics import median
 
+from cleatwright.base.errors import MeasureError
 from cleatwright.base.keys import content_key
 from cleatwright.base.stages.run import Run
 from cleatwright.base.stages.stage import Stage
@@ -110,6 +111,15 @@ def loaded_rails(job: PanelJob) -> tuple[RailLoads, ...]:
         hung = tuple(unit for unit, _ in pairs)
         found.append(RailLoads(rail, fixing, hung, loads, by, checks, reserved, own))
     return tuple(found)
+
+
+def screws_known(job: PanelJob) -> bool:
+    """Return whether there are screws for the rails of a job; its assessment says why not."""
+    try:
+        fastening_of(job.setting.rail, job.panel)
+    except MeasureError:
+        return False
+    return True
 
 
 def _off_the_faces(panel: Panel, rail: Rail) -> Iterator[CheckResult]:

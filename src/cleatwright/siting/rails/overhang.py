@@ -13,6 +13,7 @@ import math
 from dataclasses import replace
 from itertools import pairwise
 
+from cleatwright.base.errors import MeasureError
 from cleatwright.base.keys import content_key
 from cleatwright.base.source import Evidence, Source
 from cleatwright.base.stages.run import Run
@@ -42,7 +43,11 @@ def _overhang(_: Run, given: tuple[Unit, RailRules, Panel]) -> float:
     studs = studs_of(panel) if panel.made_of == "studs" else ()
     if len(studs) < 2 or not unit.outer.part.hanging.on_rail:
         return math.inf
-    by = fastening_of(rail, panel).carries
+    try:
+        by = fastening_of(rail, panel).carries
+    except MeasureError:
+        # the assessment of the wall says which screws it lacks
+        return math.inf
     if by.strength is None:
         return math.inf
     load = load_at(unit, Place(unit.planned.key, 0.0, 0.0), rail_height_mm=rail.height_mm)

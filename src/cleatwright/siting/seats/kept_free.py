@@ -11,10 +11,9 @@ from dataclasses import dataclass, replace
 from itertools import count, islice
 
 from cleatwright.base import said
-from cleatwright.base.errors import MeasureError
 from cleatwright.base.stages.run import Run
 from cleatwright.siting.panel_job import PanelJob
-from cleatwright.siting.rails.loading import failing_rails, loaded_rails
+from cleatwright.siting.rails.loading import failing_rails, loaded_rails, screws_known
 from cleatwright.siting.rails.spacing import with_enough_screws
 from cleatwright.siting.seats.usual import seat_key, usual_depth_mm
 from cleatwright.siting.settling import missing_mm, ways_out_of
@@ -114,7 +113,7 @@ def with_kept_free(
     wished = job.problem.seats
     if not wished:
         return job
-    if not _screws_known(job):
+    if not screws_known(job):
         return replace(job, seats_short="the screws of its rails are not known")
     panel = _Panel(job, around, numbered, usual_depth_mm(job.units, run))
     nameless = (replace(one, item=replace(one.item, key="")) for one in found)
@@ -126,15 +125,6 @@ def with_kept_free(
             return replace(kept, seats_short=more)
         kept = more
     return kept
-
-
-def _screws_known(job: PanelJob) -> bool:
-    """Return whether there are screws for its rails; where not, its assessment says why."""
-    try:
-        loaded_rails(job)
-    except MeasureError:
-        return False
-    return True
 
 
 def _beside_each_other(

@@ -47,6 +47,7 @@ _PLAIN: tuple[tuple[Any, Takes], ...] = (
     (entries.NominalSize, "name"),
     (entries.FileInWorkshop, "file"),
     (fields.Notes, "text"),
+    (fields.Words, "text"),
     (fields.Slug, "slug"),
     (fields.Flag, "flag"),
     (fields.Colour, "colour"),
