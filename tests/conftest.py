@@ -85,7 +85,7 @@ def assert_support_free() -> Callable[[MeshBody, PrintPose], None]:
 
 
 def pytest_addoption(parser: pytest.Parser) -> None:
-    """Add how long the trials run, and from where."""
+    """Add how long the trials run, and from where, and how many combinations are gone through."""
     group = parser.getgroup("trials")
     group.addoption(
         "--trials-seconds",
@@ -95,6 +95,11 @@ def pytest_addoption(parser: pytest.Parser) -> None:
     )
     group.addoption("--trials-seed", type=int, default=1, help="what the trials draw")
     group.addoption("--trials-round", type=int, default=0, help="the round to begin with")
+    group.addoption(
+        "--all-combinations",
+        action="store_true",
+        help="try each family with each kind, mount and joint at once, not only each two of them",
+    )
 
 
 # continuous integration asks the same questions each time; at home new ones are asked. How long

@@ -7,6 +7,7 @@ import random
 import pytest
 from hypothesis import HealthCheck, assume, given, reject, settings
 from hypothesis import strategies as st
+from tests.holders.covering import covering
 from tests.holders.trial import any_params
 
 from cleatwright.base.errors import DesignError, MeasureError, RailHoldError
@@ -15,13 +16,19 @@ from cleatwright.design import proving
 from cleatwright.design.building import build
 from cleatwright.design.describing import describe
 from cleatwright.design.marking import DEPTH_MM
-from cleatwright.design.proving import prove_family, trial_recipe
-from cleatwright.design.recipe import CarrierRecipe, Recipe
+from cleatwright.design.proving import (
+    USUAL_MOUNTS,
+    FamilyTrial,
+    family_trials,
+    prove_family,
+    trial_recipe,
+)
+from cleatwright.design.recipe import CARRIED, CarrierRecipe, Recipe
 from cleatwright.holders.family import BuildContext
 from cleatwright.holders.registry import FAMILIES
 from cleatwright.kernels.exact import ExactKernel
 from cleatwright.kernels.mesh import MeshKernel
-from cleatwright.mounts.joints.registry import JOINTS
+from cleatwright.mounts.joints.registry import GROOVES, JOINTS, ONE_PIECE
 from cleatwright.mounts.registry import MOUNTS
 from cleatwright.parts.tool import Fit, FittedTool
 from cleatwright.printing.support.overhang import check_support_free
@@ -68,27 +75,55 @@ def test_every_kind_is_held_by_some_family_and_every_family_holds_some_kind() ->
     assert {family for family, _ in MATCHES} == set(FAMILIES)
 
 
+@pytest.fixture(scope="module")
+def trials(request: pytest.FixtureRequest) -> tuple[FamilyTrial, ...]:
+    """Return the trials of all families that are gone through."""
+    every = tuple(trial for family in FAMILIES for trial in family_trials(family))
+    return every if request.config.getoption("--all-combinations") else covering(every)
+
+
 @pytest.mark.parametrize("family", sorted(FAMILIES))
-def test_each_family_keeps_every_promise_with_each_kind_mount_and_joint(family: str) -> None:
-    """Every combination builds, every check holds, and a flat back prints without support."""
-    assert prove_family(family) == ()
+def test_each_family_keeps_every_promise_with_each_kind_mount_and_joint(
+    family: str, trials: tuple[FamilyTrial, ...]
+) -> None:
+    """It builds, every check holds, and a flat back prints without support."""
+    chosen = [trial for trial in trials if trial.family == family]
+    assert prove_family(family, chosen) == ()
 
 
-def test_every_combination_is_tried(monkeypatch: pytest.MonkeyPatch) -> None:
-    """No family, kind, mount or joint is left out of the trial."""
-    tried: set[tuple[str, str]] = set()
+def test_every_family_and_kind_meets_every_mount_and_joint(
+    trials: tuple[FamilyTrial, ...],
+) -> None:
+    """The trials that are gone through leave out no pair that can be registered together."""
+    met = {(one.family, one.kind, one.mount, one.joint) for one in trials}
+    assert {(family, kind) for family, kind, _, _ in met} == set(MATCHES)
+    ways = {*MOUNTS, *JOINTS, ONE_PIECE, GROOVES}
+    for names in (FAMILIES, KINDS):
+        pairs = {(here, way) for case in met for here in case[:2] for way in case[2:]}
+        assert {(name, way) for name in names for way in ways} <= pairs
+    usual = {case[:3] for case in met if case[3] == ONE_PIECE}
+    assert usual >= {(*match, mount) for match in MATCHES for mount in USUAL_MOUNTS}
+
+
+def test_a_family_of_ones_own_is_tried_with_every_combination(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """No family, kind, mount or joint is left out where no trials are named."""
+    tried: set[tuple[str, str, str, str]] = set()
 
     def seen(recipe: Recipe | CarrierRecipe, _kernel: MeshKernel, *, run: Run) -> object:
         del run
-        kind = recipe.seats[0].kind if isinstance(recipe, Recipe) else recipe.holders[0].joint
-        tried.add((kind, recipe.mount))
+        holder = recipe if isinstance(recipe, Recipe) else recipe.holders[0]
+        tried.add((holder.family, holder.seats[0].kind, recipe.mount, holder.joint))
         raise DesignError("only counted")
 
     monkeypatch.setattr(proving, "build", seen)
     for family in FAMILIES:
         prove_family(family)
-    assert {kind for kind, _ in tried} >= {kind for _, kind in MATCHES} | set(JOINTS)
-    assert {mount for _, mount in tried} == {*MOUNTS, "carrier"}
+    wanted = {(mount, ONE_PIECE) for mount in MOUNTS}
+    wanted |= {(one.name, GROOVES) for one in MOUNTS.values() if one.in_grooves is not None}
+    wanted |= {(mount, joint) for mount in (*MOUNTS, CARRIED) for joint in JOINTS}
+    assert tried == {(*match, *way) for match in MATCHES for way in wanted}
 
 
 def test_just_these_are_refused_on_a_rail() -> None:

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from itertools import groupby, product
 
 from cleatwright.base import said
 from cleatwright.base.errors import CleatwrightError, DesignError, MeasureError, RailHoldError
@@ -43,28 +45,89 @@ BACK_DOWN = "-y"
 PRINTER = Printer(name="usual", bed_mm=(256.0, 256.0, 256.0), least_walls=3)
 
 
-def prove_family(name: str) -> tuple[str, ...]:
-    """Return a sentence for each promise that a registered family breaks; none is a pass.
+@dataclass(frozen=True)
+class FamilyTrial:
+    """A family that holds ordinary tools of a kind by a mount: its own, or that of a carrier.
 
-    It holds the ordinary tool of every kind that it accepts, alone on every mount and with every
-    joint, and in three sizes on the usual mounts and with every joint; every check must hold, and
-    the part on a flat back must print without support in the pose that the family declares, and the
-    sections of the one on a rail must bear what they carry.
+    Args:
+        family: The family.
+        kind: The kind.
+        scales: One factor on all measures for each tool.
+        mount: The mount of the holder, or of its carrier when the joint needs one.
+        joint: The joint.
+    """
+
+    family: str
+    kind: str
+    scales: tuple[float, ...]
+    mount: str
+    joint: str = ONE_PIECE
+
+    def recipes(self) -> Iterator[tuple[str, Recipe | CarrierRecipe]]:
+        """Yield the recipes of its parts, each with how it hangs in words."""
+        what = self.mount if self.joint == ONE_PIECE else f"{self.joint} on {self.mount}"
+        holder = trial_recipe(
+            self.family, self.kind, self.scales, mount=self.mount, joint=self.joint
+        )
+        if self.joint in JOINTS:
+            yield self.joint, holder
+            yield what, trial_carrier(holder, mount=self.mount)
+        else:
+            yield what, holder
+
+
+def family_trials(name: str) -> tuple[FamilyTrial, ...]:
+    """Return every trial of a registered family.
+
+    It holds the ordinary tool of every kind that it accepts, alone on every mount with every joint
+    that the mount has, and in three sizes on the usual mounts and with every joint.
 
     Raises:
         UnknownNameError: There is no such family.
     """
-    chosen, kernel = family(name), MeshKernel()
-    kinds = [kind for kind in KINDS if _accepts(chosen, kind, 1.0)]
-    if not kinds:
+    chosen, found = family(name), list[FamilyTrial]()
+    for kind, scales in product(KINDS, SCALES):
+        if not all(_accepts(chosen, kind, scale) for scale in (1.0, *scales)):
+            continue
+        # more tools make a part wider, and no mount cares for more than that: the usual ones do
+        hung = list(MOUNTS) if len(scales) == 1 else list(USUAL_MOUNTS)
+        found += [FamilyTrial(name, kind, scales, mount) for mount in hung]
+        found += [
+            FamilyTrial(name, kind, scales, mount, GROOVES)
+            for mount in hung
+            if MOUNTS[mount].in_grooves is not None
+        ]
+        # a carrier sees its holders as loads alone: one mount will do for more tools
+        borne = hung if len(scales) == 1 else hung[:1]
+        found += [FamilyTrial(name, kind, scales, m, j) for j, m in product(JOINTS, borne)]
+    return tuple(found)
+
+
+def prove_family(name: str, trials: Sequence[FamilyTrial] | None = None) -> tuple[str, ...]:
+    """Return a sentence for each promise that a registered family breaks; none is a pass.
+
+    In every trial every check must hold, the part on a flat back must print without support in the
+    pose that the family declares, and the sections of the one on a rail must bear what they carry.
+
+    Args:
+        name: The family.
+        trials: Some of its trials; all of them when None.
+
+    Raises:
+        UnknownNameError: There is no such family.
+    """
+    chosen, kernel = family_trials(name) if trials is None else trials, MeshKernel()
+    if not chosen:
         return (f"{name} holds no tool of any kind",)
-    return tuple(
-        in_mm(fault)
-        for kind in kinds
-        for scales in SCALES
-        if all(_accepts(chosen, kind, scale) for scale in scales)
-        for fault in _faults(name, kind, scales, kernel)
-    )
+    faults: list[str] = []
+    for _, some in groupby(chosen, lambda one: (one.kind, one.scales)):
+        # a holder is built once for all the carriers on which it hangs
+        run, told = Run(), set[str]()
+        for what, recipe in (named for one in some for named in one.recipes()):
+            if what not in told:
+                told.add(what)
+                faults += _faults(what, recipe, kernel, run)
+    return tuple(in_mm(fault) for fault in faults)
 
 
 def trial_recipe(
@@ -146,45 +209,29 @@ def _accepts(chosen: Family, kind: str, scale: float) -> bool:
         return False
 
 
-def _faults(name: str, kind: str, scales: Sequence[float], kernel: MeshKernel) -> Iterator[str]:
-    # a holder is built once for all the carriers on which it hangs
-    run = Run()
-    # more tools make a part wider, and no mount cares for more than that: the usual ones will do
-    hung = list(MOUNTS) if len(scales) == 1 else list(USUAL_MOUNTS)
-    wanted: list[tuple[str, Recipe | CarrierRecipe]] = [
-        (mount, trial_recipe(name, kind, scales, mount=mount)) for mount in hung
-    ]
-    wanted += [
-        (f"{GROOVES} on {mount}", trial_recipe(name, kind, scales, mount=mount, joint=GROOVES))
-        for mount in hung
-        if MOUNTS[mount].in_grooves is not None
-    ]
-    for joint in JOINTS:
-        holder = trial_recipe(name, kind, scales, joint=joint)
-        wanted.append((joint, holder))
-        # a carrier sees its holders as loads alone: one mount will do for more tools
-        mounts = hung if len(scales) == 1 else hung[:1]
-        wanted += [(f"{joint} on {m}", trial_carrier(holder, mount=m)) for m in mounts]
-    for how, recipe in wanted:
-        what = f"{name} for {len(scales)} x {kind}, {how}"
-        try:
-            built = build(recipe, kernel, run=run)
-        except RailHoldError:
-            # it may be screwed to the wall
-            continue
-        except CleatwrightError as error:
-            yield f"{what}: {error.marked}"
-            continue
-        for check in built.checks:
-            if not check.holds:
-                yield (
-                    f"{what}: {check.name}: {check.demand:.3g} against {check.capacity:.3g} "
-                    f"{check.unit}, {check.note}"
-                )
-        if how == FLAT_MOUNT:
-            yield from _supports(what, built)
-        if how == RAIL_MOUNT:
-            yield from _sections(what, built, run)
+def _faults(
+    how: str, recipe: Recipe | CarrierRecipe, kernel: MeshKernel, run: Run
+) -> Iterator[str]:
+    holder = recipe if isinstance(recipe, Recipe) else recipe.holders[0]
+    what = f"{holder.family} for {len(holder.seats)} x {holder.seats[0].kind}, {how}"
+    try:
+        built = build(recipe, kernel, run=run)
+    except RailHoldError:
+        # it may be screwed to the wall
+        return
+    except CleatwrightError as error:
+        yield f"{what}: {error.marked}"
+        return
+    for check in built.checks:
+        if not check.holds:
+            yield (
+                f"{what}: {check.name}: {check.demand:.3g} against {check.capacity:.3g} "
+                f"{check.unit}, {check.note}"
+            )
+    if how == FLAT_MOUNT:
+        yield from _supports(what, built)
+    if how == RAIL_MOUNT:
+        yield from _sections(what, built, run)
 
 
 def _sections(what: str, built: BuiltPart, run: Run) -> Iterator[str]:
