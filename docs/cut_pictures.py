@@ -10,7 +10,7 @@ import numpy as np
 from cleatwright.design.building import BuiltPart, fitting_bodies
 from cleatwright.kernels.mesh import MeshBody, MeshKernel
 from cleatwright.mounts.mount import MountSettings
-from cleatwright.papers.kit.picture import FITTING, PART, TOOL, Colour, Seen, picture_png
+from cleatwright.papers.kit.picture import FITTING, PART, TOOL, Colour, Seen
 from cleatwright.shapes.outline import Region, polygon
 from cleatwright.shapes.rigid import Rigid
 from cleatwright.shapes.solid import Prism, Solid
@@ -35,28 +35,23 @@ TURNED = np.array(
 )
 
 
-def cut_open_png(
-    built: BuiltPart, *, width_px: int, height_px: int, at_mm: float | None = None
-) -> bytes:
-    """Return a picture of a part with tools, cut open.
+def cut_open(built: BuiltPart, *, at_mm: float | None = None) -> tuple[Seen, ...]:
+    """Return a part with tools, cut open.
 
     Args:
         built: A part on a rail or on screws.
-        width_px: Width of the picture.
-        height_px: Height of the picture.
         at_mm: Where it is cut; through the tool whose middle is the middlemost when None.
     """
     if at_mm is None:
         (left, _, _), (right, _, _) = built.part.bounds_mm
         middles = [seat.com_mm[0] for seat in built.part.seats]
         at_mm = min(middles, key=lambda x: abs(x - (left + right) / 2))
-    shown = [
+    return tuple(
         seen
         for body, colour in _bodies(built)
         if (kept := _near(body, built, at_mm=at_mm)) is not None
         for seen in _with_cut_face(kept, colour, at_mm=at_mm)
-    ]
-    return picture_png(shown, width_px=width_px, height_px=height_px)
+    )
 
 
 def _near(body: MeshBody, built: BuiltPart, *, at_mm: float) -> MeshBody | None:

@@ -7,10 +7,12 @@ from dataclasses import dataclass, replace
 from itertools import product
 
 import numpy as np
-from cut_pictures import cut_open_png
+from cut_pictures import cut_open
 from page_parts import MADE, listed, measured, params_table, table, told
+from stamped_pictures import Draw, Picture, drawn_anew
 
 from cleatwright.base.errors import CleatwrightError, DesignError
+from cleatwright.base.stages.run import Run
 from cleatwright.design.building import BuiltPart, build
 from cleatwright.design.catalogue import kinds_held
 from cleatwright.design.choice import TRIED
@@ -35,7 +37,7 @@ from cleatwright.mounts.carrier import CarrierParams
 from cleatwright.mounts.fittings.bolt import RAIL_OFF_MM, self_holding_friction
 from cleatwright.mounts.joints.registry import GROOVES, JOINTS
 from cleatwright.mounts.registry import MOUNTS
-from cleatwright.papers.kit.picture import Seen, picture_png
+from cleatwright.papers.kit.picture import Seen
 from cleatwright.printing.pose import ACROSS_MM2, HEIGHT_MM2, SLENDER, SLENDER_MM2, SUPPORT_MM2
 from cleatwright.printing.walls.arms import CUTS
 from cleatwright.shapes.rigid import Vector
@@ -51,7 +53,6 @@ from cleatwright.tools.registry import KINDS, ordinary_body
 CATALOGUE = "catalogue"
 # three sizes in one picture, and one alone where a family does not take all of them
 SCALES = ((0.8, 1.0, 1.2), (1.0,))
-PICTURE_PX = (420, 315)
 INDEX_PX = 150
 CHOOSING = f"""\
 ## Which family is taken
@@ -223,41 +224,39 @@ class Shown:
     kind: str
     scales: tuple[float, ...]
     mount: str
-    picture: bytes
-    behind: bytes
-    cut: bytes
+    picture: Picture
+    behind: Picture
+    cut: Picture
 
 
-def catalogue_files() -> dict[str, bytes]:
-    """Return the index, the pages and the pictures of all families by path."""
-    shown = {name: pictured(family) for name, family in FAMILIES.items()}
+def catalogue_files(run: Run, draw: Draw = drawn_anew) -> dict[str, bytes]:
+    """Return the index, the pages and the pictures of all families by path.
+
+    Args:
+        run: The run that keeps what was computed before.
+        draw: Draws a picture.
+    """
+    shown = {name: pictured(family, run) for name, family in FAMILIES.items()}
     files = {f"{CATALOGUE}/index.md": index_page(shown).encode()}
     for name, family in FAMILIES.items():
         one = shown[name]
-        files[f"{CATALOGUE}/{name}.md"] = family_page(family, one).encode()
+        files[f"{CATALOGUE}/{name}.md"] = family_page(family, one, run).encode()
         if one is not None:
-            files[f"{CATALOGUE}/pictures/{name}.png"] = one.picture
-            files[f"{CATALOGUE}/pictures/{name}-behind.png"] = one.behind
-            files[f"{CATALOGUE}/pictures/{name}-cut.png"] = one.cut
+            for side, picture in (("", one.picture), ("-behind", one.behind), ("-cut", one.cut)):
+                path = f"{CATALOGUE}/pictures/{name}{side}.png"
+                files[path] = draw(path, picture)
     return files
 
 
-def pictured(family: Family) -> Shown | None:
-    """Return the picture of a family with ordinary tools, or None when it holds none of them."""
+def pictured(family: Family, run: Run) -> Shown | None:
+    """Return the pictures of a family with ordinary tools, or None when it holds none of them."""
     for kind in kinds_held(family):
         for mount, scales in product(USUAL_MOUNTS, SCALES):
-            built = tried(family.name, kind, scales, mount=mount)
+            built = tried(family.name, kind, scales, run, mount=mount)
             if isinstance(built, BuiltPart) and built.holds:
-                wide, high = PICTURE_PX
-                seen = shown_with_tools(built)
-                picture = picture_png(seen, width_px=wide, height_px=high)
-                behind = picture_png(
-                    [turned_round(one) for one in shown_with_fittings(built)],
-                    width_px=wide,
-                    height_px=high,
-                )
-                cut = cut_open_png(built, width_px=wide, height_px=high)
-                return Shown(kind, scales, mount, picture, behind, cut)
+                picture = Picture(tuple(shown_with_tools(built)))
+                behind = Picture(tuple(turned_round(one) for one in shown_with_fittings(built)))
+                return Shown(kind, scales, mount, picture, behind, Picture(cut_open(built)))
     return None
 
 
@@ -266,10 +265,10 @@ def turned_round(seen: Seen) -> Seen:
     return replace(seen, vertices_mm=seen.vertices_mm * np.array((-1.0, -1.0, 1.0)))
 
 
-def tried(name: str, kind: str, scales: tuple[float, ...], **how: str) -> BuiltPart | str:
+def tried(name: str, kind: str, scales: tuple[float, ...], run: Run, **how: str) -> BuiltPart | str:
     """Return a trial of a family, or why it cannot be built."""
     try:
-        return build(trial_recipe(name, kind, scales, **how), MeshKernel())
+        return build(trial_recipe(name, kind, scales, **how), MeshKernel(), run=run)
     except CleatwrightError as error:
         return str(error)
 
@@ -291,7 +290,7 @@ def index_page(shown: dict[str, Shown | None]) -> str:
     return "\n".join((MADE, INDEX_INTRO, table(head, rows)))
 
 
-def family_page(family: Family, shown: Shown | None) -> str:
+def family_page(family: Family, shown: Shown | None, run: Run) -> str:
     """Return the page of a family."""
     text, sketch = told(family.build)
     parts = [MADE, f"# {family.name}\n\n{family.title}.\n"]
@@ -311,12 +310,12 @@ def family_page(family: Family, shown: Shown | None) -> str:
     parts.append(f"It takes a **{family.grip.title}**.\n\n{held(family)}")
     parts.append(f"## Parameters\n\nLengths are in mm.\n\n{params_table(family.params)}")
     if shown is not None:
-        parts += ["## As it is built\n", *as_built(family, shown)]
+        parts += ["## As it is built\n", *as_built(family, shown, run)]
     parts.append("[All families](index.md) · [Mounts, joints and carriers](../holders.md)\n")
     return "\n".join(part for part in parts if part)
 
 
-def as_built(family: Family, shown: Shown) -> Iterator[str]:
+def as_built(family: Family, shown: Shown, run: Run) -> Iterator[str]:
     """Yield how a family for one ordinary tool hangs, prints, gives the tool back and weighs."""
     one, kind = (1.0,), shown.kind
     ways = [(f"[{name}](../holders.md#mounts)", {"mount": name}) for name in MOUNTS]
@@ -329,7 +328,7 @@ def as_built(family: Family, shown: Shown) -> Iterator[str]:
     good: list[str] = []
     bad: list[str] = []
     for link, how in ways:
-        built = tried(family.name, kind, one, **how)
+        built = tried(family.name, kind, one, run, **how)
         if isinstance(built, str):
             bad.append(f"- Not with {link}: {built}")
         elif faults := [check.note or check.name for check in built.checks if not check.holds]:
@@ -341,7 +340,7 @@ def as_built(family: Family, shown: Shown) -> Iterator[str]:
     pose = describe(trial_recipe(family.name, kind, one, mount=FLAT_MOUNT)).print_pose
     if pose is not None:
         yield f"- With a flat back it prints {pose.replace('-', ' ')}, without support."
-    built = tried(family.name, kind, one, mount=shown.mount)
+    built = tried(family.name, kind, one, run, mount=shown.mount)
     if isinstance(built, BuiltPart):
         yield f"- The tool leaves {way_in_words(built.part.seats[0].way_out)}."
         kg_mm3 = built.recipe.material.density_kg_m3 * FILLED_SHARE / MM3_PER_M3
@@ -407,20 +406,18 @@ def groove_figures() -> Iterator[str]:
         )
 
 
-def groove_pictures() -> dict[str, bytes]:
+def groove_pictures(run: Run, draw: Draw = drawn_anew) -> dict[str, bytes]:
     """Return these pictures by their paths."""
     files: dict[str, bytes] = {}
-    wide, high = PICTURE_PX
     for mount in SHOWN_IN_GROOVES:
-        built = tried(*IN_GROOVES, (0.8, 1.0, 1.3), mount=mount, joint=GROOVES)
+        built = tried(*IN_GROOVES, (0.8, 1.0, 1.3), run, mount=mount, joint=GROOVES)
         if not isinstance(built, BuiltPart) or built.part.hanging.in_grooves is None:
             raise DesignError(f"no picture of a holder in grooves on {mount}: {built}")
-        behind = [turned_round(one) for one in shown_with_fittings(built)]
+        behind = tuple(turned_round(one) for one in shown_with_fittings(built))
         at = built.part.hanging.in_grooves.columns_mm[-1]
-        files[f"pictures/grooves-{mount}.png"] = picture_png(behind, width_px=wide, height_px=high)
-        files[f"pictures/grooves-{mount}-cut.png"] = cut_open_png(
-            built, width_px=wide, height_px=high, at_mm=at
-        )
+        for side, shown in (("", behind), ("-cut", cut_open(built, at_mm=at))):
+            path = f"pictures/grooves-{mount}{side}.png"
+            files[path] = draw(path, Picture(shown))
     return files
 
 

@@ -17,6 +17,7 @@ from family_pages import CATALOGUE, catalogue_files, groove_pictures, holders_pa
 from kind_pages import card_files, kinds_page
 from page_parts import table
 from pydantic.fields import FieldInfo
+from stamped_pictures import Draw, drawn_anew
 
 from cleatwright.base.errors import DesignError
 from cleatwright.base.said import in_mm
@@ -56,21 +57,23 @@ PLAIN: tuple[tuple[Any, str], ...] = (
 )
 
 
-def write(folder: Path, run: Run | None = None) -> tuple[Path, ...]:
+def write(folder: Path, run: Run | None = None, *, draw: Draw = drawn_anew) -> tuple[Path, ...]:
     """Write every generated file below a folder and return their paths.
 
     Args:
         folder: Where the files go.
         run: The run that keeps what was computed before; a new one when None.
+        draw: Draws a picture of the catalogue.
     """
+    run = run or Run()
     made = {
         "workshop.md": workshop_page().encode(),
         "holders.md": holders_page().encode(),
         "kinds.md": kinds_page().encode(),
         "report.schema.json": schema_text().encode(),
-        "pictures/bicycle-room.svg": bicycle_room(run or Run()),
-        **groove_pictures(),
-        **catalogue_files(),
+        "pictures/bicycle-room.svg": bicycle_room(run),
+        **groove_pictures(run, draw),
+        **catalogue_files(run, draw),
         **card_files(),
     }
     for name, data in made.items():

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import importlib.util
+import random
 import re
 import sys
 import tomllib
 from collections.abc import Callable, Iterator
 from pathlib import Path
+from typing import Any
 
 import numpy as np
 import pytest
@@ -94,8 +96,21 @@ def anchors(page: Path) -> set[str]:
 
 
 def test_pages_are_what_the_program_writes(generator: object, tmp_path: Path, known: Store) -> None:
-    """Every generated file in docs/ is byte for byte what "make docs" writes now."""
-    called(generator, "write")(tmp_path, Run(known))
+    """Every generated file in docs/ is byte for byte what "make docs" writes now.
+
+    A picture that says that it was drawn from the same meshes by the same code is drawn anew only
+    when it is among the few that are drawn each time, others each time.
+    """
+    pictures = [name for name in GENERATED if name.endswith(".png")]
+    anew = random.sample(pictures, 3)
+    stamp = called(sys.modules["stamped_pictures"], "stamp")
+
+    def drawn(path: str, picture: Any) -> bytes:
+        there = DOCS / path
+        known = there.is_file() and stamp(there) == picture.drawn_from
+        return there.read_bytes() if known and path not in anew else picture.png()
+
+    called(generator, "write")(tmp_path, Run(known), draw=drawn)
     made = {path.relative_to(tmp_path).as_posix() for path in tmp_path.rglob("*") if path.is_file()}
     assert made == set(GENERATED)
     in_docs = {p.relative_to(DOCS).as_posix() for p in DOCS.glob("catalogue/**/*") if p.is_file()}
