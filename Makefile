@@ -7,6 +7,11 @@ STAMP := $(VENV)/.ready
 PAGES := src/cleatwright/web/pages/built-from.txt
 WEB := $(shell find web -path web/node_modules -prune -o -type f -print)
 
+# a test process for each core, two to eight of them; each goes through its share of the tests in
+# their order, so that one finds what its neighbour computed, and at the end takes from the others
+CORES := $(shell getconf _NPROCESSORS_ONLN 2>/dev/null || echo 2)
+WORKERS ?= $(shell echo $$(( $(CORES) < 2 ? 2 : $(CORES) > 8 ? 8 : $(CORES) )))
+
 .PHONY: demo test check format docs bench clean
 
 demo: $(STAMP) $(PAGES)
@@ -15,7 +20,7 @@ demo: $(STAMP) $(PAGES)
 	$(BIN)/cleatwright make examples/shared-workshop --out out/shared-workshop
 
 test: $(STAMP) $(PAGES)
-	$(BIN)/pytest -n 2 --benchmark-disable
+	$(BIN)/pytest -n $(WORKERS) --dist worksteal --benchmark-disable
 
 check: $(STAMP) $(PAGES)
 	$(BIN)/ruff format --check src tests benchmarks docs hatch_build.py
