@@ -231,18 +231,18 @@ def test_a_place_that_would_make_the_wall_worse_is_not_praised() -> None:
 
 
 def test_whoever_follows_the_advice_has_a_better_wall() -> None:
-    """Random walls, arranged in haste: each place that is praised is given, and all the rest anew.
+    """200 random walls, arranged in haste: each place that is praised is given, the rest anew.
 
     The wall that is found then is an arrangement without a conflict and costs less, as it was said.
     """
     followed = refused = 0
-    for seed in range(40):
+    for seed in range(200):
         space = WallSpace(700.0, 600.0, 900.0, obstacles=(Box("tap", 300.0, 200.0, 50.0, 50.0),))
         items = some_items(seed, 7)
         before = arrange(WallProblem(space, RULE, items, BAND), rounds=2)
         if before.left_over:
             continue
-        for item in items:
+        for item in (items[seed % 7], items[(seed + 3) % 7]):
             told = asked(space, items, before, item.key, rounds=2)
             refused += len(told.proofs) - (told.better is not None)
             if told.better is None:

@@ -34,7 +34,7 @@ PART_WORDS = MappingProxyType(
         "rail_length": "the length of the rails",
         "groups": "the size of the groups",
         "sideways": "the way to the better hand, or to what it is wanted near",
-        "weak_rails": "rails on fewer than two studs",
+        "weak_rails": "rails on fewer than two studs, and what hangs too far beyond the last one",
         "moved": "holders that do not stay where they hang now",
     }
 )
