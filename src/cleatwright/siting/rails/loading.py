@@ -22,9 +22,11 @@ from cleatwright.siting.panel_job import PanelJob
 from cleatwright.siting.rails.fastening import fastening_of
 from cleatwright.siting.rails.own_weight import own_loads, rail_kg_m3
 from cleatwright.siting.rails.studs import stud_rule, studs_of
-from cleatwright.standards.fasteners.en_1995_screws import DISTANCES
+from cleatwright.standards.fasteners.anchors import GAMMA_F
+from cleatwright.standards.fasteners.en_1995_screws import DISTANCES, GAMMA_M, K_MOD
+from cleatwright.standards.fasteners.en_1995_splitting import SPLITTING, splitting_n
 from cleatwright.statics.cleat import OwnWeight
-from cleatwright.statics.rail import HungLoad, RailFixing
+from cleatwright.statics.rail import HungLoad, RailFixing, screw_loads
 from cleatwright.statics.take_out import grip_z_mm
 from cleatwright.wall.frame import origin_mm
 from cleatwright.wall.model import Place, ReservedSeat
@@ -104,6 +106,7 @@ def loaded_rails(job: PanelJob) -> tuple[RailLoads, ...]:
             (
                 *check_rail(rail.name, ends, fixing, loads=(*loads, *reserved), by=by, own=own),
                 *_off_the_faces(job.panel, rail),
+                *_whole(job.panel, fixing, rail, (*loads, *reserved)),
             )
             if job.panel.places_known
             else ()
@@ -142,6 +145,35 @@ def _off_the_faces(panel: Panel, rail: Rail) -> Iterator[CheckResult]:
             DISTANCES,
             "wider studs, or rule = NDS 2018",
         )
+
+
+def _whole(
+    panel: Panel, fixing: RailFixing, rail: Rail, loads: tuple[HungLoad, ...]
+) -> Iterator[CheckResult]:
+    """Yield whether a rail splits along its screws by EN 1995; NDS has no such rule.
+
+    All that a stud bears counts as shear beside it, and a person leans as well.
+    """
+    if panel.rule == "NDS 2018" or panel.takes_anchors or not (rail.studs_mm and loads):
+        return
+    height = fixing.height_mm
+    furthest_mm = height - min(fixing.rows_mm)
+    splits = splitting_n(thick_mm=fixing.thickness_mm, high_mm=height, furthest_mm=furthest_mm) / (
+        GAMMA_M * GAMMA_F
+    )
+    always = K_MOD["permanent"] * splits
+    usual = max(one.shear_n for one in screw_loads(fixing, loads)) * len(fixing.rows_mm)
+    leant = rail_demand((rail.x0_mm, rail.x1_mm), fixing, loads).shear_n * len(fixing.rows_mm)
+    # what counts for minutes may be more by as much
+    demand = max(usual, leant * K_MOD["permanent"] / K_MOD["short"])
+    yield CheckResult(
+        f"rail {rail.name} does not split along its screws",
+        demand,
+        always,
+        "N across the grain",
+        SPLITTING,
+        "a higher or thicker rail, or screws further from its bevel",
+    )
 
 
 def _loaded(_: Run, job: PanelJob) -> tuple[RailLoads, ...]:
