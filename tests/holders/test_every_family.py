@@ -7,6 +7,7 @@ import random
 import pytest
 from hypothesis import HealthCheck, assume, given, reject, settings
 from hypothesis import strategies as st
+from tests.few import few
 from tests.holders.covering import covering
 from tests.holders.trial import any_params
 
@@ -193,7 +194,7 @@ def test_the_exact_kernel_agrees_on_each_family(family: str, kernel: MeshKernel)
 
 @pytest.mark.parametrize("family", sorted(FAMILIES))
 @settings(
-    max_examples=6,
+    max_examples=few(4),
     deadline=None,
     suppress_health_check=[HealthCheck.too_slow, HealthCheck.function_scoped_fixture],
 )
@@ -324,6 +325,6 @@ def test_tools_of_any_measures_are_refused_with_a_reason_or_held(
         free = check_support_free(built.body.vertices_mm, built.body.triangles, pose=pose)
         assert [check for check in (*built.contract, free) if not check.holds] == [], measures
         held += 1
-        if held == 12:
+        if held == 8:
             return
     assert held >= 5

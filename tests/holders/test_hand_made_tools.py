@@ -7,6 +7,7 @@ from importlib import import_module
 import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
+from tests.few import few
 from tests.holders.trial import GoodPart, SupportFree, Trial, any_params, bound
 
 from cleatwright.base.said import in_mm
@@ -51,7 +52,7 @@ def test_default_least_and_most_parameters_hold_and_print_without_support(
 
 
 @pytest.mark.parametrize("name", FAMILIES)
-@settings(deadline=None, max_examples=12)
+@settings(deadline=None, max_examples=few(6))
 @given(data=st.data())
 def test_any_group_of_unequal_tools_is_held_and_prints_without_support(
     name: str, assert_good: GoodPart, assert_support_free: SupportFree, data: st.DataObject

@@ -281,8 +281,7 @@ def test_texts_and_square_lie_on_the_paper_and_texts_do_not_overlap(
             assert a[2] <= b[0] or b[2] <= a[0] or a[3] <= b[1] or b[3] <= a[1]
 
 
-@pytest.mark.parametrize("paper", ["A4", "Letter"])
-@pytest.mark.parametrize("height", [40.0, 300.0])
+@pytest.mark.parametrize(("paper", "height"), [("A4", 300.0), ("Letter", 40.0)])
 def test_the_longest_name_leaves_room_for_all_words(paper: str, height: float) -> None:
     """80 broad letters, and the most that is said of any wall; a hundred cautions are refused."""
     rail = replace(LONG, profile=replace(LONG.profile, height_mm=height))

@@ -13,6 +13,7 @@ import pytest
 from hypothesis import settings
 from hypothesis import strategies as st
 from hypothesis.stateful import RuleBasedStateMachine, initialize, invariant, precondition, rule
+from tests.few import few
 
 from cleatwright.base.stages.run import Run
 from cleatwright.base.stages.store import Store
@@ -241,7 +242,7 @@ class Edits(RuleBasedStateMachine):
 class TestEdits(Edits.TestCase):
     """Edits drawn at random."""
 
-    settings = settings(max_examples=15, stateful_step_count=12, deadline=None)
+    settings = settings(max_examples=few(8), stateful_step_count=12, deadline=None)
 
 
 @pytest.mark.parametrize("seed", range(3))

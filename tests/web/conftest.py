@@ -22,6 +22,15 @@ def folder(tmp_path: Path) -> Path:
 
 
 @pytest.fixture
+def bicycle_room(tmp_path: Path, examples: Path) -> Path:
+    """A folder with the bicycle room, without reserved seats: in pieces they take rail as well."""
+    text = (examples / "bicycle-room" / "workshop.toml").read_text("utf-8")
+    plain = text.replace("[wall]\n", "[wall]\nreserved_seats = 0\n", 1)
+    (tmp_path / "workshop.toml").write_text(plain, "utf-8")
+    return tmp_path
+
+
+@pytest.fixture
 def live(folder: Path) -> Generator[Served]:
     """A server with the shed."""
     yield from served(folder)

@@ -6,7 +6,6 @@ the rails of that plan.
 
 from __future__ import annotations
 
-import shutil
 import time
 import tomllib
 from collections.abc import Generator
@@ -24,9 +23,8 @@ from cleatwright.web.session import Session
 
 
 @pytest.fixture
-def bicycles(tmp_path: Path, examples: Path) -> Generator[TestClient]:
-    shutil.copy(examples / "bicycle-room" / "workshop.toml", tmp_path)
-    session = Session(tmp_path, store=STORE)
+def bicycles(bicycle_room: Path) -> Generator[TestClient]:
+    session = Session(bicycle_room, store=STORE)
     with TestClient(make_api(session)) as found:
         yield found
     session.close()
@@ -98,7 +96,7 @@ def test_what_is_shown_beside_is_what_comes_of_taking_it(bicycles: TestClient) -
 def test_numbers_beside_are_those_of_now(bicycles: TestClient) -> None:
     """A holder that gets a table of its own gets another number; beside it keeps the one of now."""
     before = arranged(bicycles)
-    bicycles.post("/api/again", json={"tries": 1})
+    bicycles.post("/api/again", json={"wanted": "timber", "tries": 1})
     settled(bicycles, "again")
     two = bicycles.get("/api/again").json()["two"]
     for one in two["other"]["panel"]["hung"]:
@@ -183,16 +181,15 @@ def test_where_nothing_can_be_made_room_the_reason_is_said(client: TestClient) -
     assert client.post("/api/room/take").status_code == 422
 
 
-def test_rails_that_hang_keep_their_names_beside_a_new_one(tmp_path: Path, examples: Path) -> None:
+def test_rails_that_hang_keep_their_names_beside_a_new_one(bicycle_room: Path) -> None:
     """Said to hang while the page is open: the plan of the page has the names of the papers.
 
     Oracle: the rails that ``compute`` gives to the papers.
     """
-    shutil.copy(examples / "bicycle-room" / "workshop.toml", tmp_path)
-    session = Session(tmp_path, store=STORE)
+    session = Session(bicycle_room, store=STORE)
     with TestClient(make_api(session)) as client:
         before = arranged(client)
-        make_workshop(tmp_path, run=session.run())
+        make_workshop(bicycle_room, run=session.run())
         assert client.post("/api/hung", json={}).status_code == 200
         after = arranged(client)
         assert [one["name"] for one in after["rails"]] == [one["name"] for one in before["rails"]]
@@ -202,7 +199,7 @@ def test_rails_that_hang_keep_their_names_beside_a_new_one(tmp_path: Path, examp
         moved = client.post("/api/places", json={"places": [there]})
         assert moved.status_code == 200, moved.text
         shown = arranged(client)
-        job = compute(tmp_path)
+        job = compute(bicycle_room)
         assert [(r["name"], r["hangs"]) for r in shown["rails"]] == [
             (rail.name, rail.stays) for rail in job.rails
         ]
