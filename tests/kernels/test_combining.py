@@ -228,7 +228,7 @@ def test_an_unsound_node_in_a_union_is_named_and_does_not_vanish(
 ) -> None:
     kernel = request.getfixturevalue(kernel_name)
     for tree in (bad, Union((UNIT, bad)), Union((bad, UNIT)), Union((bad,))):
-        with pytest.raises(KernelError, match=f"{kernel_name} kernel: {node} [0-9a-f]{{10}} gave"):
+        with pytest.raises(KernelError, match=f"{kernel_name} shapes: {node} [0-9a-f]{{10}} gave"):
             kernel.evaluate(tree)
 
 

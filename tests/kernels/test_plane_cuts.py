@@ -80,7 +80,7 @@ def test_nothing_left_or_a_row_that_meets_itself_is_named(
 ) -> None:
     kernel = request.getfixturevalue(kernel_name)
     for tree in (bad, Union((block(0.0, 0.0, 0.0, 1.0, 1.0, 1.0), bad))):
-        with pytest.raises(KernelError, match=f"{kernel_name} kernel: {node} [0-9a-f]{{10}} gave"):
+        with pytest.raises(KernelError, match=f"{kernel_name} shapes: {node} [0-9a-f]{{10}} gave"):
             kernel.evaluate(tree)
 
 

@@ -90,7 +90,7 @@ def can_be_mm(age: int) -> tuple[float, float]:
         age: Whole years, 3 to 17.
 
     >>> [round(one) for one in can_be_mm(4)]
-    [746, 1364]
+    [746, 1363]
     """
     young = max(int(key) for key, _ in STATURES.rows if int(key) <= age)
     old = min(int(key) for key, _ in STATURES.rows if int(key) > age)
