@@ -16,6 +16,8 @@ PLATE = rectangle(0.0, 0.0, 30.0, 20.0)
 BORE = circle(8.0, at=(15.0, 10.0))
 SLOT = rectangle(13.0, 10.0, 17.0, 25.0)
 
+SAID = {"exact": "exact shapes", "mesh": "shapes of triangles"}
+
 
 def test_a_slotted_bore_is_a_circle_and_the_part_of_the_slot_beyond_it(
     agrees: Callable[..., None], expect: Callable[..., object]
@@ -80,7 +82,7 @@ def test_nothing_left_or_a_row_that_meets_itself_is_named(
 ) -> None:
     kernel = request.getfixturevalue(kernel_name)
     for tree in (bad, Union((block(0.0, 0.0, 0.0, 1.0, 1.0, 1.0), bad))):
-        with pytest.raises(KernelError, match=f"{kernel_name} shapes: {node} [0-9a-f]{{10}} gave"):
+        with pytest.raises(KernelError, match=f"{SAID[kernel_name]}: {node} [0-9a-f]{{10}} gave"):
             kernel.evaluate(tree)
 
 
