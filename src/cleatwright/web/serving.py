@@ -15,6 +15,7 @@ from cleatwright.base.errors import OutputError
 from cleatwright.jobs.recent import usual_recent
 from cleatwright.project.shelf import usual_store
 from cleatwright.web.app import PAGES, make_app
+from cleatwright.web.arenas import share_arenas
 from cleatwright.web.session import Session
 
 HOST = "127.0.0.1"
@@ -48,6 +49,7 @@ def serve(
             "the pages of the application are missing from this installation",
             todo="Install the program again; from a checkout, run make",
         )
+    share_arenas()
     with listening_on(port, lan=lan) as listening:
         session = Session(folder, store=usual_store(), recent=usual_recent())
         number = listening.getsockname()[1]
