@@ -21,8 +21,9 @@ from cleatwright.siting.rails.loading import failing_rails, loaded_rails
 from cleatwright.siting.rails.spacing import with_enough_screws
 from cleatwright.siting.walls import spots_of
 from cleatwright.siting.ways_out import surroundings
-from cleatwright.wall.conflicts import conflicts
+from cleatwright.wall.conflicts import conflicts, whole
 from cleatwright.wall.model import Place
+from cleatwright.wall.rail import distance_mm
 from cleatwright.wall.score import hung
 from cleatwright.workshop.document.store import load
 
@@ -140,6 +141,29 @@ def test_two_heavy_things_before_one_anchor_are_hung_apart(
     assert moved[0][1] < 500.0
     assert found.arrangement.scores.total == pytest.approx(weak.arrangement.scores.total)
     assert found.spots == spots_of(found.units, found.arrangement)
+
+
+def test_nothing_hot_moves_beside_what_heat_spoils(strong: PanelJob, folder: Path) -> None:
+    """Two hot things in the middle, a spray can far to the left: one moves to the other side."""
+    items = [
+        replace(item, hot=item.key != "003", spoilt_by_heat=item.key == "003")
+        for item in strong.problem.items
+    ]
+    problem = strong.problem.having(items)
+    places = tuple(
+        replace(one, x_mm=300.0) if one.key == "003" else one for one in strong.arrangement.places
+    )
+    arrangement = replace(NUMBERED(hung(problem, places)), in_rows=strong.arrangement.in_rows)
+    weak = weakened(replace(strong, problem=problem, arrangement=arrangement), 700)
+    found = borne(weak, folder)
+    assert failing(weak)
+    assert not failing(found)
+    boxes = {
+        place.key: whole(found.problem.known[place.key], place)
+        for place in found.arrangement.places
+    }
+    for hot in ("001", "002"):
+        assert distance_mm(boxes[hot], boxes["003"]) >= 300.0
 
 
 def test_what_may_not_move_stays_on_a_rail_that_fails(strong: PanelJob, folder: Path) -> None:

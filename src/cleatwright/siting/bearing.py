@@ -18,8 +18,9 @@ from cleatwright.siting.panel_job import PanelJob
 from cleatwright.siting.rails.loading import RailLoads, loaded_rails, screws_known
 from cleatwright.siting.rails.spacing import with_enough_screws
 from cleatwright.siting.settling import missing_mm, ways_out_of
-from cleatwright.wall.adding.seats import Seated, SeatStep, SeatWish, best_seat
+from cleatwright.wall.adding.seats import Seated, SeatStep, best_seat
 from cleatwright.wall.model import Arrangement, Item, Place
+from cleatwright.wall.off_heat import no_nearer_heat
 from cleatwright.wall.problem import WallProblem
 from cleatwright.wall.tolerances import SLACK_MM
 from cleatwright.wall.way_out import Surroundings
@@ -104,34 +105,35 @@ class _Panel:
 
     def _moved(self, job: PanelJob, key: str, before: _Lack, goal: _Goal) -> Iterator[PanelJob]:
         self.run.go_on()
-        known, short_mm = job.problem.known, missing_mm(job.ways)
-        others = [place for place in job.arrangement.places if place.key != key]
-        before_mm = job.spots[key].place.x_mm
-        tried: dict[tuple[Place, ...], PanelJob] = {}
+        item, short_mm = job.problem.known[key], missing_mm(job.ways)
+        at = {place.key: place for place in job.arrangement.places}
+        # each is better than the one before
+        accepted: list[PanelJob] = []
 
         def holds(problem: WallProblem, places: Sequence[Place]) -> bool:
             changed = self.changed(job, job.problem.on(problem.space), places)
             if not goal.better(_lack(loaded_rails(changed)), before):
                 return False
             changed = self.proven(changed)
-            tried[tuple(sorted(places, key=lambda one: one.key))] = changed
-            return missing_mm(changed.ways) <= short_mm + SLACK_MM
+            if missing_mm(changed.ways) > short_mm + SLACK_MM:
+                return False
+            accepted.append(changed)
+            return True
 
-        seat = best_seat(
+        best_seat(
             job.problem,
-            others,
-            known[key],
+            [place for place in at.values() if place.key != key],
+            item,
             in_rows=job.arrangement.in_rows,
             steps=goal.steps,
-            wish=SeatWish(
+            wish=replace(
+                no_nearer_heat(job.problem, at, item),
                 accepts=holds,
-                more_x_mm=tuple(_over_screws(job, known[key])),
-                beside_mm=before_mm,
+                more_x_mm=tuple(_over_screws(job, item)),
+                beside_mm=at[key].x_mm,
             ),
         )
-        if seat is not None:
-            at = tuple(sorted((*others, seat.place), key=lambda one: one.key))
-            yield tried[at]
+        yield from accepted[-1:]
 
 
 def _over_screws(job: PanelJob, item: Item) -> Iterator[float]:
@@ -163,8 +165,9 @@ def well_borne(
 ) -> PanelJob:
     """Return a panel with what hangs on rails that do not hold elsewhere, as far as that helps.
 
-    Every tool comes out as before, and nothing is moved when all rails hold. A rail of which
-    nobody knows what its screws may carry is helped by no move.
+    Every tool comes out as before, nothing hot comes nearer to what heat spoils than is good, and
+    nothing is moved when all rails hold. A rail of which nobody knows what its screws may carry is
+    helped by no move.
 
     Args:
         job: The panel, arranged, without seats that are kept free.

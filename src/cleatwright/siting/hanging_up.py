@@ -215,10 +215,13 @@ def hung_on(
         failing = [one for one in anew.arrangement.rails if one.name in _failing(anew)]
         gone = [rail for rail in weak if not any(rail.meets(one) for one in failing)]
         job, found = without(gone) if gone else (job, found)
-    may_move = [one for one in items[panel.name] if one.fixed is None]
     job = well_borne(
         job,
-        may_move={one.key for one in may_move if request.anew or one.hangs_at is None},
+        may_move={
+            one.key
+            for one in items[panel.name]
+            if one.fixed is None and (request.anew or one.hangs_at is None)
+        },
         around=settling.around,
         numbered=numbered,
         run=run,

@@ -48,6 +48,18 @@ def off_heat(
     return Seated(wall.space, tuple(at[key] for key in sorted(at)), in_rows)
 
 
+def no_nearer_heat(problem: WallProblem, at: Mapping[str, Place], item: Item) -> SeatWish:
+    """Return the wish of one that moves to stay ``HOT_MM`` off, or as near as it was before.
+
+    Args:
+        problem: The wall.
+        at: Where everything hangs, by its keys.
+        item: The one.
+    """
+    away, here = tuple(_against(problem, at, item)), whole(item, at[item.key])
+    return SeatWish(away, min([HOT_MM, *(distance_mm(here, one) for one in away)]))
+
+
 def _in_turn(problem: WallProblem, at: Mapping[str, Place]) -> Iterator[Item]:
     """Yield what hangs there and is hot, then what heat spoils."""
     here = [item for item in problem.items if item.key in at]
