@@ -130,3 +130,14 @@ def test_a_rail_splits_along_its_screws_by_hand(tmp_path: Path) -> None:
         tmp_path, RULE.replace("EN 1995-1-1:2004", "NDS 2018").replace('timber = "C24"\n', "")
     )
     assert not [one for rail in loaded_rails(wide) for one in rail.checks if "split" in one.name]
+
+
+def test_the_weight_of_the_rail_splits_it_too(tmp_path: Path) -> None:
+    """A rail of twice the density, all else the same: its own weight at a stud comes on top."""
+    asked: list[float] = []
+    for density in (400, 800):
+        job = made(tmp_path, RULE, f"{HIGH}density = {density}\n")
+        (loaded,) = [one for one in loaded_rails(job) if one.loads]
+        asked += [one.demand for one in loaded.checks if "split" in one.name]
+    light, heavy = asked
+    assert heavy > light

@@ -102,7 +102,7 @@ def _wall_item(_: Run, unit: Unit) -> Item:
     boxes = [_seat_box(seat, kernel) for seat in part.seats]
     # the tab of a bolt hangs below its holder, and the hand that pushes it needs it free
     fittings = (one.facts.bounds_mm for one in unit.fitting_bodies())
-    bodies = [part.bounds_mm, *_holder_boxes(unit), *fittings]
+    bodies = [part.bounds_mm, *holder_boxes(unit), *fittings]
     hang_z = part.hanging.contact_z_mm
     # a holder is lifted off its bevel by the rail's slant before it comes to the front
     settings = unit.outer.hung_as.settings
@@ -162,7 +162,7 @@ ITEM = Stage("unit on its wall", _wall_item, _item_key)
 def _depth(_: Run, unit: Unit) -> float:
     """Return how far a unit with its tools stands out of its wall, in mm."""
     part, kernel = unit.outer.part, MeshKernel()
-    boxes = [part.bounds_mm, *_holder_boxes(unit), *(_seat_box(one, kernel) for one in part.seats)]
+    boxes = [part.bounds_mm, *holder_boxes(unit), *(_seat_box(one, kernel) for one in part.seats)]
     return part.hanging.stand_off_mm + max(high[1] for _, high in boxes)
 
 
@@ -170,7 +170,7 @@ DEPTH = Stage("how far a unit stands out", _depth, _item_key)
 """From a built unit to how far it stands out of its wall."""
 
 
-def _holder_boxes(unit: Unit) -> list[Bounds]:
+def holder_boxes(unit: Unit) -> list[Bounds]:
     """Return the boxes of the holders in the frame of what hangs."""
     return [
         (

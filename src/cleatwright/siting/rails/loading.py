@@ -22,6 +22,7 @@ from cleatwright.siting.panel_job import PanelJob
 from cleatwright.siting.rails.fastening import fastening_of
 from cleatwright.siting.rails.own_weight import own_loads, rail_kg_m3
 from cleatwright.siting.rails.studs import stud_rule, studs_of
+from cleatwright.siting.walls import holder_boxes
 from cleatwright.standards.fasteners.anchors import GAMMA_F
 from cleatwright.standards.fasteners.en_1995_screws import DISTANCES, GAMMA_M, K_MOD
 from cleatwright.standards.fasteners.en_1995_splitting import SPLITTING, splitting_n
@@ -106,7 +107,7 @@ def loaded_rails(job: PanelJob) -> tuple[RailLoads, ...]:
             (
                 *check_rail(rail.name, ends, fixing, loads=(*loads, *reserved), by=by, own=own),
                 *_off_the_faces(job.panel, rail),
-                *_whole(job.panel, fixing, rail, (*loads, *reserved)),
+                *_whole(job.panel, fixing, rail, (*loads, *reserved), own),
             )
             if job.panel.places_known
             else ()
@@ -148,7 +149,11 @@ def _off_the_faces(panel: Panel, rail: Rail) -> Iterator[CheckResult]:
 
 
 def _whole(
-    panel: Panel, fixing: RailFixing, rail: Rail, loads: tuple[HungLoad, ...]
+    panel: Panel,
+    fixing: RailFixing,
+    rail: Rail,
+    loads: tuple[HungLoad, ...],
+    own: tuple[HungLoad, ...],
 ) -> Iterator[CheckResult]:
     """Yield whether a rail splits along its screws by EN 1995; NDS has no such rule.
 
@@ -162,8 +167,9 @@ def _whole(
         GAMMA_M * GAMMA_F
     )
     always = K_MOD["permanent"] * splits
-    usual = max(one.shear_n for one in screw_loads(fixing, loads)) * len(fixing.rows_mm)
-    leant = rail_demand((rail.x0_mm, rail.x1_mm), fixing, loads).shear_n * len(fixing.rows_mm)
+    borne, ends, rows = (*own, *loads), (rail.x0_mm, rail.x1_mm), len(fixing.rows_mm)
+    usual = max(one.shear_n for one in screw_loads(fixing, borne)) * rows
+    leant = rail_demand(ends, fixing, loads, own=own).shear_n * rows
     # what counts for minutes may be more by as much
     demand = max(usual, leant * K_MOD["permanent"] / K_MOD["short"])
     yield CheckResult(
@@ -231,16 +237,8 @@ def load_at(unit: Unit, place: Place, *, rail_height_mm: float) -> HungLoad:
         pull_n=pull,
         pull_below_mm=contact - grip,
         edges_mm=(left, right),
-        front_mm=max(_fronts_mm(unit)),
+        front_mm=max(0.0, *(high[1] for _, high in (part.bounds_mm, *holder_boxes(unit)))),
     )
-
-
-def _fronts_mm(unit: Unit) -> Iterator[float]:
-    """Yield how far the parts of what hangs stand out from the face of the rail."""
-    yield max(0.0, unit.outer.part.bounds_mm[1][1])
-    if unit.carrier is not None:
-        for made, offset in zip(unit.holders, unit.offsets_mm, strict=True):
-            yield offset[1] + made.part.bounds_mm[1][1]
 
 
 def _own_weights(unit: Unit) -> list[tuple[OwnWeight, tuple[float, float, float], float]]:
