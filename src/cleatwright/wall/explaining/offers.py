@@ -8,8 +8,9 @@ the wall as it hangs has room already.
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
+from functools import partial
 from itertools import combinations, islice
 
 from cleatwright.base import said
@@ -233,30 +234,20 @@ def begun_lower(ask: Ask, keys: Sequence[str]) -> Iterator[Offer]:
     most = int(space.floor_gap_mm / step_mm + COUNT_SLACK)
     if most < 1 or (space.all_over is not None and space.all_over.courses is not None):
         return
-    seen: dict[int, tuple[Offer, ...]] = {}
 
-    def look(count: int) -> tuple[Offer, ...]:
+    def look(count: int) -> Iterator[Offer]:
         if count > most:
-            return ()
-        if count not in seen:
-            more_mm = count * step_mm
-            words = (
-                f"the wall begun {said.mm(more_mm)} lower (floor_gap "
-                f"{said.mm(space.floor_gap_mm - more_mm)}, height "
-                f"{said.mm(space.height_mm + more_mm)}, each z on it {said.mm(more_mm)} more)"
-            )
-            case = _begun_lower(ask.problem, more_mm)
-            seen[count] = tuple(ask.offer(6, more_mm, words, case=case, family="lower"))
-        return seen[count]
-
-    for key in keys:
-        _halve(
-            lambda count, key=key: any(key in one.helped for one in look(count)),
-            (0, most, most),
-            tries=ask.tries,
+            return
+        more_mm = count * step_mm
+        words = (
+            f"the wall begun {said.mm(more_mm)} lower (floor_gap "
+            f"{said.mm(space.floor_gap_mm - more_mm)}, height "
+            f"{said.mm(space.height_mm + more_mm)}, each z on it {said.mm(more_mm)} more)"
         )
-    for count in sorted(seen):
-        yield from seen[count]
+        case = _begun_lower(ask.problem, more_mm)
+        yield from ask.offer(6, more_mm, words, case=case, family="lower")
+
+    yield from _smallest(ask, dict.fromkeys(keys, (0, most, most)), look)
 
 
 def _begun_lower(problem: WallProblem, more_mm: float) -> WallProblem:
@@ -350,28 +341,40 @@ def larger(ask: Ask, keys: Sequence[str], *, wide: bool) -> Iterator[Offer]:
     """
     space = ask.problem.space
     now_mm = space.width_mm if wide else space.height_mm
-    seen: dict[int, tuple[Offer, ...]] = {}
 
-    def look(count: int) -> tuple[Offer, ...]:
-        if count not in seen:
-            more_mm = count * GRID_MM
-            side, key_of = ("wider", "width") if wide else ("higher", "height")
-            words = (
-                f"a wall {said.mm(more_mm)} {side} ({key_of} at least "
-                f"{said.least(now_mm + more_mm)})"
-            )
-            case = ask.problem.on(_grown(space, more_mm, wide=wide))
-            seen[count] = tuple(ask.offer(6, more_mm, words, case=case, family=side))
-        return seen[count]
+    def look(count: int) -> Iterator[Offer]:
+        more_mm = count * GRID_MM
+        side, key_of = ("wider", "width") if wide else ("higher", "height")
+        words = (
+            f"a wall {said.mm(more_mm)} {side} ({key_of} at least {said.least(now_mm + more_mm)})"
+        )
+        case = ask.problem.on(_grown(space, more_mm, wide=wide))
+        yield from ask.offer(6, more_mm, words, case=case, family=side)
 
     last = _shelved(ask, wide=wide)
-    for key in keys:
-        low, high = _bounds(ask, ask.item(key), wide=wide)
-        _halve(
-            lambda count, key=key: any(key in one.helped for one in look(count)),
-            (low, high, last),
-            tries=ask.tries,
-        )
+    bounds = {key: (*_bounds(ask, ask.item(key), wide=wide), last) for key in keys}
+    yield from _smallest(ask, bounds, look)
+
+
+def _smallest(
+    ask: Ask, bounds: Mapping[str, tuple[int, int, int]], look: Callable[[int], Iterable[Offer]]
+) -> Iterator[Offer]:
+    """Yield all offers that were tried to find the smallest that helps each of some items.
+
+    Args:
+        ask: What is asked.
+        bounds: By the key of each item the counts between which it is looked for.
+        look: Gives the offers of a count.
+    """
+    seen: dict[int, tuple[Offer, ...]] = {}
+
+    def helps(key: str, count: int) -> bool:
+        if count not in seen:
+            seen[count] = tuple(look(count))
+        return any(key in one.helped for one in seen[count])
+
+    for key, between in bounds.items():
+        _halve(partial(helps, key), between, tries=ask.tries)
     for count in sorted(seen):
         yield from seen[count]
 
