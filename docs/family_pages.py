@@ -12,13 +12,14 @@ from page_parts import MADE, listed, measured, params_table, table, told
 from stamped_pictures import Draw, Picture, drawn_anew
 
 from cleatwright.base.errors import CleatwrightError, DesignError
+from cleatwright.base.factors import MM3_PER_M3
 from cleatwright.base.stages.run import Run
 from cleatwright.design.building import BuiltPart, build
 from cleatwright.design.catalogue import kinds_held
 from cleatwright.design.choice import TRIED
 from cleatwright.design.describing import describe
 from cleatwright.design.proving import FLAT_MOUNT, USUAL_MOUNTS, trial_recipe
-from cleatwright.design.shaping import FILLED_SHARE, MM3_PER_M3
+from cleatwright.design.shaping import FILLED_SHARE
 from cleatwright.holders.family import Family
 from cleatwright.holders.prices import (
     BARE_EDGE_G,

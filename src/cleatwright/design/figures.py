@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from cleatwright.base.factors import G_PER_KG, MM3_PER_M3
 from cleatwright.base.keys import content_key
 from cleatwright.base.source import Evidence, Source
 from cleatwright.base.stages.run import Run
@@ -27,7 +28,6 @@ from cleatwright.statics.cleat import OwnWeight
 from cleatwright.statics.take_out import resists
 from cleatwright.workshop.document.sections import Printer
 
-MM3_PER_M3 = 1e9
 COARSE_MM = 0.2
 # walls meet at edges, and are counted once there
 MEETING = 0.96
@@ -75,7 +75,7 @@ def _figures(run: Run, given: ToFigure) -> Figures:
         wall_mm=_lines(part, recipe, printer) * printer.line_mm,
         infill=printer.infill,
     )
-    grams = plastic * recipe.material.density_kg_m3 / MM3_PER_M3 * 1e3
+    grams = plastic * recipe.material.density_kg_m3 / MM3_PER_M3 * G_PER_KG
     low, high = part.bounds_mm
     size = (high[0] - low[0], high[1] - low[1], high[2] - low[2])
     boxes = [joint_extent(seat.envelope()) for seat in part.seats]

@@ -9,6 +9,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from cleatwright.base.errors import PartError
+from cleatwright.base.factors import MM3_PER_M3
 from cleatwright.base.keys import content_key, mark_from_key
 from cleatwright.base.source import Evidence, Source
 from cleatwright.base.stages.run import Run
@@ -41,7 +42,6 @@ from cleatwright.standards.table import Listed
 from cleatwright.statics.cleat import OwnWeight
 from cleatwright.tools.material import SOFTWOOD, WOOD
 
-MM3_PER_M3 = 1e9
 # on a cleat a light part is the unsafe one: little filament inside, and softwood
 FILLED_SHARE = 0.4
 FILLING = Source("own weight of a printed holder", "on the light side", Evidence.CHOICE)

@@ -8,6 +8,7 @@ from pathlib import Path
 from types import MappingProxyType
 
 from cleatwright.base.errors import DesignError, InputError
+from cleatwright.base.factors import G_PER_KG
 from cleatwright.base.lengths import length_words, show_mass
 from cleatwright.base.stages.run import Run
 from cleatwright.design.carrying import part_names
@@ -19,7 +20,6 @@ from cleatwright.siting.hung.matching import matched, wanted_of
 from cleatwright.workshop.document.sections import HowFar
 
 MOST_PLANS = 3
-G_PER_KG = 1000.0
 WHOLE_FROM_H = 10.0
 TITLES: Mapping[HowFar, str] = MappingProxyType(
     {

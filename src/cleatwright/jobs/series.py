@@ -8,6 +8,7 @@ from itertools import product
 from pathlib import Path
 
 from cleatwright.base.errors import CleatwrightError, InputError, MeasureError
+from cleatwright.base.factors import G_PER_KG, MM3_PER_M3
 from cleatwright.base.lengths import (
     IN_MM,
     LengthUnit,
@@ -33,7 +34,7 @@ from cleatwright.design.recipe import (
     Recipe,
     SeatRecipe,
 )
-from cleatwright.design.shaping import FILLED_SHARE, MM3_PER_M3
+from cleatwright.design.shaping import FILLED_SHARE
 from cleatwright.holders.registry import family
 from cleatwright.jobs.ranges import Range, read_range
 from cleatwright.jobs.together import made_together
@@ -231,7 +232,7 @@ def _made(
     filled_kg_mm3 = recipes[0].material.density_kg_m3 * FILLED_SHARE / MM3_PER_M3
     for number, (row, one) in enumerate(zip(rows, results, strict=True), 1):
         files[one.file] = one.data
-        grams = one.volume_mm3 * filled_kg_mm3 * 1000.0
+        grams = one.volume_mm3 * filled_kg_mm3 * G_PER_KG
         told.append(
             (
                 str(number),

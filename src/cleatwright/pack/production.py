@@ -8,6 +8,7 @@ from types import MappingProxyType
 
 from cleatwright.base import said
 from cleatwright.base.errors import BedError
+from cleatwright.base.factors import MM3_PER_M3
 from cleatwright.base.keys import content_key
 from cleatwright.base.stages.run import Run
 from cleatwright.base.stages.stage import Stage
@@ -28,8 +29,6 @@ from cleatwright.printing.walls.deciding import Walls
 from cleatwright.standards import cautions
 from cleatwright.workshop.document.model import Workshop
 from cleatwright.workshop.document.sections import Printer
-
-MM3_PER_M3 = 1e9
 
 
 @dataclass(frozen=True)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from cleatwright.base.factors import G_PER_KG, MM3_PER_M3
 from cleatwright.base.source import Evidence, Source
 from cleatwright.standards.table import Listed
 
@@ -13,8 +14,6 @@ PACE = Source(
 )
 VALUES = (Listed("Printing", "mean pace of a line mm/s", MEAN_MM_S, PACE),)
 _S_PER_H = 3600.0
-_G_PER_KG = 1000.0
-_MM3_PER_M3 = 1e9
 
 
 def pace_g_per_h(*, line_mm: float, layer_mm: float, density_kg_m3: float) -> float:
@@ -29,4 +28,4 @@ def pace_g_per_h(*, line_mm: float, layer_mm: float, density_kg_m3: float) -> fl
     20.1
     """
     mm3_per_h = line_mm * layer_mm * MEAN_MM_S * _S_PER_H
-    return mm3_per_h * density_kg_m3 * _G_PER_KG / _MM3_PER_M3
+    return mm3_per_h * density_kg_m3 * G_PER_KG / MM3_PER_M3

@@ -9,14 +9,13 @@ from __future__ import annotations
 
 from itertools import pairwise
 
+from cleatwright.base.factors import MM3_PER_M3
 from cleatwright.parts.tool import GRAVITY_M_S2
 from cleatwright.standards.materials.boards import board_kg_m3
 from cleatwright.statics.rail import HungLoad
 from cleatwright.wall.rail import Rail
 from cleatwright.wall.tolerances import SLACK_MM
 from cleatwright.workshop.document.sections import RailRules
-
-MM3_PER_M3 = 1e9
 
 
 def rail_kg_m3(rules: RailRules) -> float:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Literal
 
+from cleatwright.base.factors import G_PER_KG
 from cleatwright.base.lengths import length_words, show_area
 from cleatwright.jobs.since_made import PartChange
 from cleatwright.pack.bed_picture import HEIGHT_PX, WIDTH_PX, SeenBed
@@ -90,7 +91,7 @@ def _bed(
                 number=holder,
                 name=name,
                 mark=mark,
-                grams=how.mass_kg * 1000.0,
+                grams=how.mass_kg * G_PER_KG,
                 height=length_words(how.height_mm, unit, decimals=0),
                 support=show_area(how.overhang_mm2, unit)
                 if how.overhang_mm2 > NEEDS_SUPPORT_MM2
@@ -108,7 +109,7 @@ def _bed(
         file=batch.file,
         printer=batch.printer,
         parts=tuple(parts),
-        grams=sum(one.mass_kg for one in printed) * 1000.0,
+        grams=sum(one.mass_kg for one in printed) * G_PER_KG,
         height=length_words(high, unit, decimals=0),
         picture=bed.key[:16],
         size=(float(WIDTH_PX), float(HEIGHT_PX)),
