@@ -177,6 +177,18 @@ def test_a_given_place_on_the_other_side_stays_and_is_told(tmp_path: Path) -> No
     assert '"Can" does not hang where its tools are wanted' in remark
 
 
+def test_an_arrangement_beyond_the_side_is_told_of() -> None:
+    """The check of a finished wall asks by itself, whatever a search did."""
+    wanted = AlongBounds(200.0, 600.0, ("It is wanted left of x",))
+    item = Item("a", 100.0, 40.0, 60.0, side_left_mm=10.0, along=wanted)
+    rule = RailRule(Profile(80.0, 18.0, 45.0), 50.0)
+    problem = WallProblem(WallSpace(2000.0, 800.0, 700.0), rule, (item,))
+    for x, inside in ((209.0, False), (210.0, True), (500.0, True), (501.0, False)):
+        told = conflicts(problem, hung(problem, (Place("a", x, 500.0),)))
+        assert bool(told) is not inside
+        assert inside or "It is wanted left of x" in told[0]
+
+
 def test_what_hangs_on_the_other_side_stays(tmp_path: Path) -> None:
     """It may stay, or come nearer; what is new keeps to its side."""
     item = Item("a", 100.0, 40.0, 60.0, hangs_at=(1000.0, 500.0))

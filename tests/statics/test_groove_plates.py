@@ -238,6 +238,18 @@ def test_a_hand_that_lifts_shears_the_pins_over_the_hooks() -> None:
     assert heavy.asked <= found.asked
 
 
+def test_a_knock_shears_the_pin_of_a_single_groove_on_both_sides() -> None:
+    """5 N 60 mm below the tongue, the bolt 70 mm below it: 5 x 60 / 70 + 5 = 9.29 N.
+
+    The pin crosses both flanks of its groove: 9.29 / (2 x 2.405) = 1.93 MPa.
+    """
+    one = replace(HOLD, tongues_mm=(17.0,), columns_mm=(17.0,), bolt_mm=-70.0)
+    found = {piece.piece: piece for piece in all_borne(_loads(0.1), one)}["groove pin"]
+    force = 5.0 * 60.0 / 70.0 + 5.0
+    assert found.asked == pytest.approx(force / (2.0 * math.pi * 1.75**2 / 4.0))
+    assert found.allowed == pytest.approx(16.0 / math.sqrt(3.0))
+
+
 def test_a_screw_bears_its_share_of_weight_and_pull() -> None:
     """1 kg 60 mm out on four screws: 9.81 / 4 N along, and (588 + 49) / 70 / 2 N out of each."""
     hold = replace(HOLD, screw=ScrewStrength(50.0, 1e9, "sum"))
