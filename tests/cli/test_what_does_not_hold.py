@@ -64,17 +64,21 @@ def pdf_words(path: Path) -> str:
 
 
 def test_what_does_not_hold_is_kept_only_when_the_person_says_so(cli: Any, tmp_path: Path) -> None:
-    folder = write(tmp_path / "shed", HEAD + GOOD + BAD)
-    assert cli("make", folder, "--json").code == 3
+    lower = box("Vice", 1700, 3.0).replace("z = 500", "z = 200")
+    folder = write(tmp_path / "shed", HEAD + GOOD + BAD + lower)
+    made = cli("make", folder, "--json")
+    assert made.code == 3
+    first, second = made.json["failing"]
     ran = cli("hung", folder, "--json")
     assert (ran.code, ran.out) == (3, "")
-    assert "screws of rail R" in ran.error["given"]
+    assert "screws of rail R" in first
+    assert ran.error["given"].endswith(f": {first}; {second}")
     assert "--anyway" in ran.error["todo"]
     assert cli("hung", folder, "--show", "--json").json == {"hung": [], "rails": []}
     kept = cli("hung", folder, "--anyway")
     assert kept.code == 0
     assert "Warning: it hangs, but does not hold: " in kept.out
-    assert len(cli("hung", folder, "--show", "--json").json["hung"]) == 2
+    assert len(cli("hung", folder, "--show", "--json").json["hung"]) == 3
 
 
 @pytest.fixture

@@ -118,3 +118,12 @@ def test_two_columns_of_which_one_meets_a_stud_are_not_taken_for_held(tmp_path: 
     assert re.search(r"only 1 of its [23] columns of screws meets a stud", said)
     assert "no place on the wall has a stud behind each of its columns of screws" in said
     assert "hold fewer tools in it" in said
+
+
+def test_two_plates_of_one_tool_are_told_of_the_joint_that_meets_one_stud(tmp_path: Path) -> None:
+    """Two plates cannot both be in a stud of 40 mm; the same tool in one piece has one column."""
+    in_grooves = CAN + '\n[defaults]\njoint = "grooves"\n'
+    (said,) = warned(tmp_path, in_grooves, '"Oil spray"', STUD_X_MM - 75.9 / 2)
+    assert 'write joint = "one-piece" for it' in said
+    assert "fewer tools" not in said
+    assert not warned(tmp_path, CAN, '"Oil spray"', STUD_X_MM - 75.9 / 2)

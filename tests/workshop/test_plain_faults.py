@@ -34,6 +34,7 @@ def test_a_measure_out_of_bounds_is_told_in_the_unit_it_was_written_in() -> None
         (HOSE.replace("= 20", '= "1,200 mm"'), "Write 1200 or 1.200 without a comma", "\n"),
         (HOSE + "mass = 2024-01-01\n", "The date 2024-01-01 does not say", "datetime"),
         (HOSE + "count = 999\n", "999 is out of bounds", "belong"),
+        (HOSE + 'left_of = "a"\nright_of = "a"\n', "Take left_of away, or right_of", "obstacle"),
         (HOSE.replace("[[tool]]", "[tool]") * 2, "Write [[tool]], with two brackets", "spelling"),
         (
             HOSE + 'nominal_sizes = ["25", "13", "25"]\n',

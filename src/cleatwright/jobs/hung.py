@@ -233,7 +233,7 @@ def record_hung(
     if job.failing and not anyway:
         raise DesignError(
             "what was made does not hold, so it is not kept as what hangs: "
-            + " ".join(job.failing),
+            + "; ".join(job.failing),
             place=InFile(str(document_path(place))),
             todo="Change what does not hold and make the workshop again; or, if it hangs so and "
             "you have seen to it, say hung --anyway",

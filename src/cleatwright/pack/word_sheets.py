@@ -60,7 +60,7 @@ def steps_sheet(job: Job) -> WordSheet:
         (
             cautions_block(MEND_FIRST, job.failing),
             Block("How much changes", "note", words.all(plan.counts)),
-            Block("Rails", "note", words.all(plan.rail_notes)),
+            Block("Rails and grooves", "note", words.all(plan.rail_notes)),
             Block("Empty places", "note", words.all(job.empty_notes)),
             cautions_block("Before you begin", words.all(plan.cautions)),
             Block("Do this in order", "step", words.all(steps)),

@@ -12,6 +12,7 @@ from cleatwright.base.stages.stage import Stage
 from cleatwright.checks.lifting import LEAST_KG, LiftTask, check_lifting
 from cleatwright.checks.result import CheckResult
 from cleatwright.design.equipment import OwnedTool
+from cleatwright.design.recipe import Recipe
 from cleatwright.siting.beside import beyond_along
 from cleatwright.siting.children import CLIMBS, can_hurt, takes_what_hurts
 from cleatwright.siting.panel_job import PanelJob
@@ -248,14 +249,17 @@ def _beside_studs(job: PanelJob) -> Iterator[Remark]:
 
 def without_place(screws: PlateScrews) -> str:
     """Return what helps a plate or a carrier beside the studs that has no better place."""
-    several = len(screws.columns_mm) > 1
-    fewer = ""
-    if several:
-        fewer = "ask for a lower screw_count, " if screws.lock else "hold fewer tools in it, "
-    return (
-        f"{fewer}screw a board across two studs behind it, or choose a fixing for your wall with "
-        "qualified advice"
-    )
+    ways: list[str] = []
+    if len(screws.columns_mm) > 1:
+        if screws.lock:
+            ways.append("ask for a lower screw_count")
+        elif any(len(holder.part.seats) > 1 for holder in screws.unit.holders):
+            ways.append("hold fewer tools in it")
+        recipe = screws.unit.outer.recipe
+        if isinstance(recipe, Recipe) and recipe.in_grooves:
+            ways.append('write joint = "one-piece" for it, which may need one column alone')
+    board = "screw a board across two studs behind it"
+    return f"{', '.join((*ways, board))}, or choose a fixing for your wall with qualified advice"
 
 
 def _beyond_safe(job: PanelJob) -> Iterator[Remark]:

@@ -48,10 +48,11 @@ SCREW_IN = (
     "until its head is flush, not harder. It stays until the screw is drawn; empty it first."
 )
 UNPROVEN = (
-    "The checks cover the way out, the part as built, its stand on the cleat, and the screws of "
-    "rails and of holders straight in the wall, in studs of sound light softwood. They do not "
-    "cover the strength of plastic and glue, the bending of rails and carriers, or other screws "
-    "and fixings: hang a new holder at double load over an empty floor before you trust it."
+    "The checks cover the way out, the part as built, the stress in a part that is printed well, "
+    "its stand on the cleat, and the screws of rails and of holders straight in the wall, in studs "
+    "of sound light softwood. They do not cover layers that came out weak, glue, the bending of "
+    "rails, the strength of carriers, or other screws and fixings: hang a new holder at double "
+    "load over an empty floor before you trust it."
 )
 CREEP = "Plastics creep under load, and soften in the warmth."
 PLA = (

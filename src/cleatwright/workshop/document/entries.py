@@ -136,6 +136,16 @@ class Tool(DocumentTable):
         return self
 
     @model_validator(mode="after")
+    def _on_one_side(self) -> Self:
+        if self.left_of is not None and self.left_of == self.right_of:
+            raise problem(
+                f'Nothing hangs wholly left of "{self.left_of}" and right of it',
+                todo="Take left_of away, or right_of",
+                keys=("left_of", "right_of"),
+            )
+        return self
+
+    @model_validator(mode="after")
     def _count_or_sizes(self) -> Self:
         if self.sizes and self.count > 1:
             raise problem(
