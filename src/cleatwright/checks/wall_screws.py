@@ -21,7 +21,9 @@ def check_wall_screws(part: HolderPart, own: OwnWeight, *, hand: Hand) -> tuple[
     screws = part.hanging.screws
     if screws is None:
         return ()
-    load = screw_load(part.seats, own, screws, hand=hand)
+    # plates in grooves are apart: which of them bears more is for their own statics
+    stiff = part.hanging.in_grooves is None
+    load = screw_load(part.seats, own, screws, hand=hand, stiff=stiff)
     note = (
         f"upper row of {screws.columns}: {load.shear_n:.0f} N along the wall, "
         f"{load.withdrawal_n:.0f} N out of it, each {said.mm(screws.length_mm)} long"

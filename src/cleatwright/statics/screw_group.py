@@ -15,6 +15,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 from cleatwright.base.source import Evidence, Source
 from cleatwright.parts.holder import ScrewRows, Seat
@@ -32,72 +33,86 @@ SCREW_RULE = Source(
 )
 
 
-def screw_load(seats: Sequence[Seat], own: OwnWeight, rows: ScrewRows, *, hand: Hand) -> ScrewLoad:
+def screw_load(
+    seats: Sequence[Seat], own: OwnWeight, rows: ScrewRows, *, hand: Hand, stiff: bool = True
+) -> ScrewLoad:
     """Return the worst that an upper screw bears: along the wall and out of it, one hand pulling.
 
-    Tools that ease the screw, since they sit at the other end, count as away.
+    Tools that ease a screw, since they sit at the other end, count as away.
 
     Args:
         seats: The seats, all with their tools.
         own: The weight of the part itself, which acts in the middle of its screws.
         rows: Where the screws are.
         hand: How hard a hand pulls at the top of a tool.
+        stiff: True when one plate joins all columns; else all of them bear alike.
     """
     middle = math.fsum(rows.columns_mm) / rows.columns
     columns = [x - middle for x in rows.columns_mm]
+    loads = [
+        PlateLoad(
+            seat.com_mm[0] - middle if stiff else 0.0,
+            seat.tool.mass_kg * GRAVITY_M_S2,
+            seat.com_mm[1],
+            hand.pull_at(seat) * max(0.0, grip_z_mm(seat) - rows.low_z_mm),
+        )
+        for seat in seats
+    ]
+    own_n = own.mass_kg * GRAVITY_M_S2 / rows.columns
+    drawn = max(_turning_nmm(loads, columns, column) for column in columns)
     return ScrewLoad(
         stud_mm=0.0,
         row_mm=rows.apart_mm,
-        shear_n=max(_along_n(seats, own, rows, middle, column) for column in columns),
-        withdrawal_n=max(
-            _turning_nmm(seats, own, columns, middle, column, hand=hand, low_z_mm=rows.low_z_mm)
+        shear_n=max(
+            _along_n(loads, columns, column, half_mm=rows.apart_mm / 2, own_n=own_n / 2)
             for column in columns
-        )
-        / rows.apart_mm,
+        ),
+        withdrawal_n=max(0.0, own_n * own.distance_mm + drawn) / rows.apart_mm,
     )
 
 
-def _turning_nmm(
-    seats: Sequence[Seat],
-    own: OwnWeight,
-    columns_mm: Sequence[float],
-    middle_mm: float,
-    column_mm: float,
-    *,
-    hand: Hand,
-    low_z_mm: float,
-) -> float:
-    """Return which part of what turns the plate off the wall one upper screw holds, >= 0."""
+@dataclass(frozen=True)
+class PlateLoad:
+    """What a tool does to a plate.
+
+    Args:
+        aside_mm: How far right of the middle of the screws it acts.
+        weight_n: Its weight.
+        out_mm: How far from the wall that acts.
+        hand_nmm: What a hand that pulls at it turns off the wall, about the lower row, >= 0.
+    """
+
+    aside_mm: float
+    weight_n: float
+    out_mm: float
+    hand_nmm: float
+
+
+def _turning_nmm(loads: Sequence[PlateLoad], columns_mm: Sequence[float], at_mm: float) -> float:
+    """Return which part of what turns the plate off the wall the upper screw of a column holds."""
     spread = math.fsum(x * x for x in columns_mm)
 
-    def share(x_mm: float) -> float:
-        aside = (x_mm - middle_mm) * column_mm / spread if spread > 0.0 else 0.0
+    def share(load: PlateLoad) -> float:
+        aside = load.aside_mm * at_mm / spread if spread > 0.0 else 0.0
         return max(0.0, 1.0 / len(columns_mm) + aside)
 
-    weights = math.fsum(
-        share(seat.com_mm[0]) * seat.tool.mass_kg * GRAVITY_M_S2 * seat.com_mm[1] for seat in seats
-    )
-    hands = (
-        share(seat.com_mm[0]) * hand.pull_at(seat) * (grip_z_mm(seat) - low_z_mm) for seat in seats
-    )
-    own_nmm = own.mass_kg * GRAVITY_M_S2 * own.distance_mm / len(columns_mm)
-    return max(0.0, own_nmm + weights + max(0.0, max(hands, default=0.0)))
+    weights = math.fsum(share(load) * load.weight_n * load.out_mm for load in loads)
+    return weights + max((share(load) * load.hand_nmm for load in loads), default=0.0)
 
 
 def _along_n(
-    seats: Sequence[Seat], own: OwnWeight, rows: ScrewRows, middle_mm: float, column_mm: float
+    loads: Sequence[PlateLoad],
+    columns_mm: Sequence[float],
+    at_mm: float,
+    *,
+    half_mm: float,
+    own_n: float,
 ) -> float:
     """Return what a screw of one column bears along the wall, whichever tools are away."""
-    half, count = rows.apart_mm / 2, 2 * rows.columns
-    spread = 2 * math.fsum((x - middle_mm) ** 2 + half * half for x in rows.columns_mm)
-    weights = [seat.tool.mass_kg * GRAVITY_M_S2 for seat in seats]
-    asides = [seat.com_mm[0] - middle_mm for seat in seats]
-    down = [
-        weight * (1.0 / count + aside * column_mm / spread)
-        for weight, aside in zip(weights, asides, strict=True)
-    ]
-    level = [weight * aside * half / spread for weight, aside in zip(weights, asides, strict=True)]
-    own_n = own.mass_kg * GRAVITY_M_S2 / count
+    count = 2 * len(columns_mm)
+    spread = 2 * math.fsum(x * x + half_mm * half_mm for x in columns_mm)
+    down = [one.weight_n * (1.0 / count + one.aside_mm * at_mm / spread) for one in loads]
+    level = [one.weight_n * one.aside_mm * half_mm / spread for one in loads]
     return math.hypot(max(own_n + _more(down), -_less(down)), max(_more(level), -_less(level)))
 
 
