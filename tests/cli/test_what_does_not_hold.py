@@ -81,6 +81,25 @@ def test_what_does_not_hold_is_kept_only_when_the_person_says_so(cli: Any, tmp_p
     assert len(cli("hung", folder, "--show", "--json").json["hung"]) == 3
 
 
+def test_why_tells_what_of_a_holder_does_not_hold_as_make_does(cli: Any, tmp_path: Path) -> None:
+    """50 kg on two prongs of plastic."""
+    anvil = """
+[[tool]]
+name = "Anvil"
+kind = "thing-with-neck"
+mass = "50 kg"
+measures = { length = 320, head_width = 120, head_depth = 100, head_height = 60, neck = 34 }
+
+[[holder]]
+tools = ["Anvil"]
+mount = "wall-screws"
+"""
+    folder = write(tmp_path / "shed", HEAD + anvil)
+    failing = cli("make", folder, "--json").json["failing"]
+    (sentence,) = [one for one in failing if one.startswith("Anvil (")]
+    assert f"Does not hold: {sentence}" in cli("why", folder, "Anvil", "--json").json["sentences"]
+
+
 @pytest.fixture
 def weak(cli: Any, tmp_path: Path) -> Path:
     """Return a workshop of which a part hangs, made with one more thing on a rail that fails."""

@@ -217,7 +217,7 @@ def test_a_place_that_would_make_the_wall_worse_is_not_praised() -> None:
     found = by_hand(space, items, (Place("plane", 0.0, 600.0), Place("saw", 0.0, 800.0)))
     for total, words in (
         (found.scores.total + 703.0, "703.0 points more"),
-        (None, "cannot be arranged as well"),
+        (None, "something would find no place, or would not hold"),
     ):
         told = why(
             WallProblem(space, RULE, items, BAND),

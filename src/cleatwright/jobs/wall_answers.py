@@ -9,7 +9,7 @@ from pathlib import Path
 from cleatwright.base.errors import CleatwrightError, unknown_name
 from cleatwright.base.lengths import LengthUnit
 from cleatwright.base.stages.run import Run
-from cleatwright.design.carrying import Unit
+from cleatwright.design.carrying import Unit, part_names
 from cleatwright.design.weighed import State, weighed_families
 from cleatwright.jobs.tables import CostRow, place_rows, spot_of
 from cleatwright.pack.job import Job
@@ -237,6 +237,7 @@ def why_there(place: Path, name: str, *, run: Run | None = None) -> WhyAnswer:
                 *([f"For that, {given.words}."] if given else []),
                 *(blocked or [free]),
                 *(one.emptiness for one in unit.planned.holders if one.emptiness),
+                *(f"Does not hold: {text}" for text in job.failing_parts(part_names((unit,)))),
                 *_seen_to(panel, unit, job, run),
             )
         ),

@@ -94,13 +94,19 @@ class Job:
     @property
     def failing(self) -> tuple[str, ...]:
         """Return a sentence for everything that does not hold, in the unit of the workshop."""
-        parts = tuple(
-            f"{name} ({made.mark}): {check.sentence}"
-            for key, (name, made) in self.parts.items()
-            for check in (*made.checks, *self.section_checks(key))
-            if not check.holds
+        walls = (text for found in self.found for text in found.failing)
+        return (*self.failing_parts(self.parts), *self.words.all(tuple(walls)))
+
+    def failing_parts(self, parts: Mapping[str, tuple[str, BuiltPart]]) -> tuple[str, ...]:
+        """Return a sentence for all that some of its parts, by their keys, do not bear."""
+        return self.words.all(
+            tuple(
+                f"{name} ({made.mark}): {check.sentence}"
+                for key, (name, made) in parts.items()
+                for check in (*made.checks, *self.section_checks(key))
+                if not check.holds
+            )
         )
-        return self.words.all((*parts, *(text for found in self.found for text in found.failing)))
 
     @property
     def warnings(self) -> tuple[str, ...]:

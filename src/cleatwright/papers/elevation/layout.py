@@ -138,7 +138,7 @@ def height_labels(view: ElevationView) -> tuple[tuple[float, str], ...]:
     """Return for each height of rails, from the top, the words at the left of the wall."""
     heights = sorted({rail.z_top_mm for rail in view.rails}, reverse=True)
     return tuple(
-        (z, f"{' '.join(_name(r) for r in view.rails if r.z_top_mm == z)}: {view.length(z)}")
+        (z, f"{', '.join(_name(r) for r in view.rails if r.z_top_mm == z)}: {view.length(z)}")
         for z in heights
     )
 

@@ -78,7 +78,8 @@ class Why:
         given = f"Given that place, x {said.at_number(x)} and z {said.at(z)},"
         total = self.proofs[place]
         if total is None:
-            return (f"{given} the wall cannot be arranged as well: leave it where it hangs.",)
+            bad = "something would find no place, or would not hold"
+            return (f"{given} {bad}: leave it where it hangs.",)
         if not self._gain(total):
             worse = total - self.now
             return (
