@@ -40,7 +40,8 @@ def ended(client: TestClient) -> dict[str, Any]:
     """Arrange the walls, wait, and return how that ended."""
     begun = client.post("/api/walls", json={})
     assert begun.status_code == 200, begun.text
-    until = time.monotonic() + 60.0
+    # the first search of all waits for a compiler, half a minute on an idle machine
+    until = time.monotonic() + 180.0
     while (work := client.get("/api/work/wall").json())["state"] == "running":
         assert time.monotonic() < until
         time.sleep(0.05)
