@@ -19,8 +19,10 @@ demo: $(STAMP) $(PAGES)
 	$(BIN)/cleatwright make examples/joiners-bench --out out/joiners-bench
 	$(BIN)/cleatwright make examples/shared-workshop --out out/shared-workshop
 
+# what Python made of the sources is kept, also where a shell says otherwise: the tests start the
+# program some hundred times
 test: $(STAMP) $(PAGES)
-	$(BIN)/pytest -n $(WORKERS) --dist worksteal --benchmark-disable
+	env -u PYTHONDONTWRITEBYTECODE $(BIN)/pytest -n $(WORKERS) --dist worksteal --benchmark-disable
 
 check: $(STAMP) $(PAGES)
 	$(BIN)/ruff format --check src tests benchmarks docs hatch_build.py

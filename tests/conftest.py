@@ -1,5 +1,6 @@
 """A small workshop that several rooms use: six tools of five kinds."""
 
+import gc
 import os
 import signal
 import subprocess
@@ -22,9 +23,26 @@ from cleatwright.parts.holder import PrintPose
 from cleatwright.printing.support.overhang import check_support_free
 from cleatwright.project.computing import compute
 from cleatwright.project.publishing import MANIFEST
+from cleatwright.project.shelf import DiskShelf
 
 SHED = Path(__file__).parent / "shed.toml"
 EXAMPLES = Path(__file__).parents[1] / "examples"
+
+
+# tests make many values and few circles of them: to look for those after each 700 costs a
+# twentieth of all time
+NEW_VALUES = 50_000
+
+
+def pytest_configure(config: pytest.Config) -> None:
+    """Look for garbage more seldom."""
+    gc.set_threshold(NEW_VALUES, 20, 20)
+
+
+def pytest_collection_finish(session: pytest.Session) -> None:
+    """Let the search for garbage pass over all that is there before the first test."""
+    gc.collect()
+    gc.freeze()
 
 
 @pytest.fixture(scope="session")
@@ -47,12 +65,16 @@ def shed(tmp_path: Path, shed_text: str) -> Path:
 
 
 @pytest.fixture(scope="session")
-def known() -> Store:
-    """Return what tests in this process found before.
+def known(tmp_path_factory: pytest.TempPathFactory) -> Store:
+    """Return what tests found before in this run: in this process, and what a shelf keeps in all.
 
     A test that puts parts in place of others takes a store of its own.
     """
-    return Store(most_bytes=300_000_000)
+    folder = tmp_path_factory.getbasetemp()
+    if "PYTEST_XDIST_WORKER" in os.environ:
+        # each process has a folder of its own in that of the run
+        folder = folder.parent
+    return Store(most_bytes=300_000_000, shelf=DiskShelf(folder / "found.db"))
 
 
 @pytest.fixture(autouse=True)

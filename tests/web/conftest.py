@@ -8,10 +8,18 @@ from pathlib import Path
 
 import pytest
 from playwright.sync_api import Browser, Page, expect, sync_playwright
-from tests.web.serving import ARGUMENTS, SHED, Served, opened, served
+from tests.web.serving import ARGUMENTS, SHED, STORE, Served, opened, served
+
+from cleatwright.base.stages.store import Store
 
 # a busy machine answers late; what is right comes at last, and what is not never does
 expect.set_options(timeout=30_000)
+
+
+@pytest.fixture(scope="session", autouse=True)
+def _found_by_all(known: Store) -> None:
+    """Let the servers find what any test of this run found."""
+    STORE.shelf = known.shelf
 
 
 @pytest.fixture
