@@ -15,9 +15,10 @@ from tests.small import can, document
 from cleatwright.base.stages.run import Run
 from cleatwright.project.computing import compute
 from cleatwright.siting.arranging import numbered_on
-from cleatwright.siting.bearing import well_borne
+from cleatwright.siting.bearing import STAGE, well_borne
 from cleatwright.siting.panel_job import PanelJob
-from cleatwright.siting.rails.loading import failing_rails, loaded_rails
+from cleatwright.siting.rails.least_borne import borne_nowhere
+from cleatwright.siting.rails.loading import LoadsOf, failing_rails, loaded_rails
 from cleatwright.siting.rails.spacing import with_enough_screws
 from cleatwright.siting.walls import spots_of
 from cleatwright.siting.ways_out import surroundings
@@ -174,3 +175,64 @@ def test_what_may_not_move_stays_on_a_rail_that_fails(strong: PanelJob, folder: 
 def test_a_plan_hangs_things_where_its_anchors_bear_them(tmp_path: Path) -> None:
     """The whole way from the document."""
     assert failing(compute(written(tmp_path, 700)).panels[0]) == set()
+
+
+@pytest.mark.parametrize("tension_n", [60, 240])
+def test_what_no_place_bears_is_known_without_a_search(
+    strong: PanelJob, folder: Path, tension_n: int
+) -> None:
+    """Each place of each thing along the rail is tried, with anchors as close as 100 mm.
+
+    By the lever rule one of the two anchors beside a load bears half of it at the least.
+    """
+    weak = weakened(strong, tension_n)
+    assert weak.panel.anchor is not None
+    close = weak.panel.anchor.model_copy(update={"spacing_mm": 100.0})
+    space = weak.problem.space
+    assert space.all_over is not None
+    space = replace(space, all_over=replace(space.all_over, least_mm=100.0))
+    weak = replace(
+        weak,
+        panel=weak.panel.model_copy(update={"anchor": close}),
+        problem=weak.problem.on(space),
+    )
+    nowhere = borne_nowhere(weak)
+    assert nowhere == {"001", "002", "003"}
+    assert borne_nowhere(weakened(strong, 320)) == frozenset()
+    (rail,) = weak.arrangement.rails
+    for key in sorted(nowhere):
+        alone = replace(rail, carries=(key,))
+        for x in range(0, 1900, 100):
+            places = tuple(
+                replace(one, x_mm=float(x)) if one.key == key else one
+                for one in weak.arrangement.places
+            )
+            there = replace(weak.arrangement, places=places, rails=(alone,))
+            assert failing(with_enough_screws(replace(weak, arrangement=there)))
+    assert borne(weak, folder) == weak
+
+
+def test_loads_that_are_kept_are_those_that_are_computed(strong: PanelJob) -> None:
+    weak = weakened(strong, 700)
+    loads = LoadsOf(weak)
+    for _, job in zip(range(20), with_one_moved(weak), strict=False):
+        assert loads.on(job) == loaded_rails(job)
+
+
+def test_a_wall_that_no_anchor_bears_tries_few_places(
+    strong: PanelJob, folder: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """What can be borne by itself is still moved for, and an end is set to that."""
+    monkeypatch.setattr("cleatwright.siting.bearing.MOST_TRIED", 7)
+    told: list[str] = []
+    weak = weakened(strong, 320)
+    run = Run(report=lambda progress: told.append(progress.stage))
+    found = well_borne(
+        weak,
+        may_move={item.key for item in weak.problem.items},
+        around=surroundings(load(folder), (), panel=weak.panel.name),
+        numbered=NUMBERED,
+        run=run,
+    )
+    assert failing(found)
+    assert told.count(STAGE) == 8

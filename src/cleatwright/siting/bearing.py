@@ -15,7 +15,8 @@ from itertools import pairwise
 from cleatwright.base.stages.run import Run
 from cleatwright.siting.arranging import kept_of
 from cleatwright.siting.panel_job import PanelJob
-from cleatwright.siting.rails.loading import RailLoads, loaded_rails, screws_known
+from cleatwright.siting.rails.least_borne import borne_nowhere
+from cleatwright.siting.rails.loading import LoadsOf, RailLoads, screws_known
 from cleatwright.siting.rails.spacing import with_enough_screws
 from cleatwright.siting.settling import missing_mm, ways_out_of
 from cleatwright.wall.adding.seats import Seated, SeatStep, best_seat
@@ -32,6 +33,9 @@ LESS = 0.0001
 # a cure that costs so few points is taken at once
 CHEAP_POINTS = 10.0
 MOST_STEPS = 40
+# so many walls are tried at the most; some seconds of a small one
+MOST_TRIED = 3000
+STAGE = "looking where the rails bear it"
 # what it weighs, while things move one by one, that a rail bears twice what it may
 EXCESS_POINTS = 1000.0
 
@@ -71,13 +75,52 @@ def _lack(loaded: Iterable[RailLoads]) -> _Lack:
     return _Lack(len(over), math.fsum(over))
 
 
+@dataclass
+class _Tries:
+    """How many walls were tried; after ``MOST_TRIED`` what was found until then counts."""
+
+    run: Run
+    done: int = 0
+
+    @property
+    def over(self) -> bool:
+        return self.done >= MOST_TRIED
+
+    def one_more(self) -> bool:
+        """Return whether one more may be tried, and count it."""
+        if self.over:
+            return False
+        self.done += 1
+        self.run.step(STAGE, self.done, MOST_TRIED)
+        return True
+
+    def ended(self) -> None:
+        if self.done:
+            self.run.step(STAGE, MOST_TRIED, MOST_TRIED)
+
+
 @dataclass(frozen=True)
 class _Panel:
-    """A panel, and what a change of it is held to."""
+    """A panel, and what a change of it is held to.
+
+    Args:
+        around: What is on the panel beside holders and rails.
+        numbered: What numbers the rails of an arrangement.
+        run: The run that keeps what was computed before.
+        loads: What keeps the loads of its rails.
+        hopeless: What no rail bears, wherever it hangs.
+        tries: How many walls were tried.
+    """
 
     around: Surroundings
     numbered: Callable[[Arrangement], Arrangement]
     run: Run
+    loads: LoadsOf
+    hopeless: frozenset[str]
+    tries: _Tries
+
+    def lack(self, job: PanelJob) -> _Lack:
+        return _lack(self.loads.on(job))
 
     def changed(self, job: PanelJob, problem: WallProblem, places: Sequence[Place]) -> PanelJob:
         """Return a panel with everything at given places, its rails numbered and screwed anew."""
@@ -85,7 +128,7 @@ class _Panel:
         kept = kept_of(problem, Seated(problem.space, tuple(places), in_rows))
         arrangement = replace(self.numbered(kept.arrangement), left_over=job.arrangement.left_over)
         return with_enough_screws(
-            replace(job, problem=problem.on(kept.space), arrangement=arrangement)
+            replace(job, problem=problem.on(kept.space), arrangement=arrangement), self.loads
         )
 
     def proven(self, job: PanelJob) -> PanelJob:
@@ -94,14 +137,26 @@ class _Panel:
 
     def moves(self, job: PanelJob, may_move: Collection[str], goal: _Goal) -> Iterator[PanelJob]:
         """Yield the panel with one thing at its best seat at which the rails are better off."""
-        loaded = loaded_rails(job)
+        loaded = self.loads.on(job)
         before = _lack(loaded)
         for rail in loaded:
-            if rail.check is None or rail.check.holds:
+            if rail.check is None or rail.check.holds or self.hopeless & {*rail.rail.carries}:
                 continue
             for key in rail.rail.carries:
-                if key in may_move and goal.better(_lack(_less(job, rail, key)), before):
+                if self.tries.over:
+                    return
+                if key in may_move and goal.better(self._lack_less(job, rail, key), before):
                     yield from self._moved(job, key, before, goal)
+
+    def _lack_less(self, job: PanelJob, rail: RailLoads, key: str) -> _Lack:
+        """Return what lacks of a panel with one thing less on a rail."""
+        rails = tuple(
+            replace(one, carries=tuple(other for other in one.carries if other != key))
+            if one == rail.rail
+            else one
+            for one in job.arrangement.rails
+        )
+        return self.lack(replace(job, arrangement=replace(job.arrangement, rails=rails)))
 
     def _moved(self, job: PanelJob, key: str, before: _Lack, goal: _Goal) -> Iterator[PanelJob]:
         self.run.go_on()
@@ -111,8 +166,10 @@ class _Panel:
         accepted: list[PanelJob] = []
 
         def holds(problem: WallProblem, places: Sequence[Place]) -> bool:
+            if not self.tries.one_more():
+                return False
             changed = self.changed(job, job.problem.on(problem.space), places)
-            if not goal.better(_lack(loaded_rails(changed)), before):
+            if not goal.better(self.lack(changed), before):
                 return False
             changed = self.proven(changed)
             if missing_mm(changed.ways) > short_mm + SLACK_MM:
@@ -144,17 +201,6 @@ def _over_screws(job: PanelJob, item: Item) -> Iterator[float]:
         yield from (x, x - item.width_mm / 2, x - item.width_mm)
 
 
-def _less(job: PanelJob, rail: RailLoads, key: str) -> tuple[RailLoads, ...]:
-    """Return the loaded rails of a panel with one thing less on a rail."""
-    rails = tuple(
-        replace(one, carries=tuple(other for other in one.carries if other != key))
-        if one == rail.rail
-        else one
-        for one in job.arrangement.rails
-    )
-    return loaded_rails(replace(job, arrangement=replace(job.arrangement, rails=rails)))
-
-
 def well_borne(
     job: PanelJob,
     *,
@@ -167,7 +213,7 @@ def well_borne(
 
     Every tool comes out as before, nothing hot comes nearer to what heat spoils than is good, and
     nothing is moved when all rails hold. A rail of which nobody knows what its screws may carry is
-    helped by no move.
+    helped by no move, and neither is one with something that no place bears.
 
     Args:
         job: The panel, arranged, without seats that are kept free.
@@ -178,15 +224,19 @@ def well_borne(
     """
     if not screws_known(job):
         return job
-    panel = _Panel(around, numbered, run)
-    while (lack := _lack(loaded_rails(job))).rails:
+    loads = LoadsOf(job)
+    if not _lack(loads.on(job)).rails:
+        return job
+    panel = _Panel(around, numbered, run, loads, borne_nowhere(job), _Tries(run))
+    while (lack := panel.lack(job)).rails:
         cures = panel.moves(job, may_move, CURE)
         found = [min(cures, key=_points, default=job)]
         if found[0] is job or _points(found[0]) > _points(job) + CHEAP_POINTS:
             found.append(_step_by_step(panel, job, may_move))
-        job = min(found, key=lambda one: _much(_lack(loaded_rails(one)), one))
-        if _lack(loaded_rails(job)).rails == lack.rails:
+        job = min(found, key=lambda one: _much(panel.lack(one), one))
+        if panel.lack(job).rails == lack.rails:
             break
+    panel.tries.ended()
     return job
 
 
@@ -201,13 +251,13 @@ def _much(lack: _Lack, job: PanelJob) -> tuple[int, float]:
 
 def _step_by_step(panel: _Panel, job: PanelJob, may_move: Collection[str]) -> PanelJob:
     """Return a panel with one thing after another moved, until one rail less fails."""
-    before = _lack(loaded_rails(job))
+    before = panel.lack(job)
     for _step in range(MOST_STEPS):
         moves = panel.moves(job, may_move, HELP)
-        best = min(moves, key=lambda one: _much(_lack(loaded_rails(one)), one), default=None)
+        best = min(moves, key=lambda one: _much(panel.lack(one), one), default=None)
         if best is None:
             break
         job = best
-        if _lack(loaded_rails(job)).rails < before.rails:
+        if panel.lack(job).rails < before.rails:
             break
     return job

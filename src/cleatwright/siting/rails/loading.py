@@ -92,29 +92,75 @@ def loaded_rails(job: PanelJob) -> tuple[RailLoads, ...]:
     Raises:
         MeasureError: No screw on sale is long enough.
     """
-    by = fastening_of(job.setting.rail, job.panel).carries
-    units = {unit.planned.key: unit for unit in job.units}
-    found, density = list[RailLoads](), rail_kg_m3(job.setting.rail)
-    usual = _usual_load(job) if job.arrangement.seats else None
-    for rail in job.arrangement.rails:
+    return LoadsOf(job).on(job)
+
+
+class LoadsOf:
+    """The loads of the rails of one panel, for one arrangement after another of what hangs on it.
+
+    What was computed of a rail is kept, so that only those rails cost time of which something is
+    new: their own place and screws, what hangs on them or where.
+
+    Args:
+        job: The panel; units, rails and walls of all its arrangements are the same.
+
+    Raises:
+        MeasureError: No screw on sale is long enough.
+    """
+
+    def __init__(self, job: PanelJob) -> None:
+        """Look up what is the same for all arrangements."""
+        self.by = fastening_of(job.setting.rail, job.panel).carries
+        self._density = rail_kg_m3(job.setting.rail)
+        self._units = {unit.planned.key: unit for unit in job.units}
+        self._usual: HungLoad | None = None
+        self._known: dict[tuple[object, ...], RailLoads] = {}
+
+    def on(self, job: PanelJob) -> tuple[RailLoads, ...]:
+        """Return the rails of an arrangement with their loads, in its order."""
+        at = {place.key: place for place in job.arrangement.places}
+        return tuple(self._rail(job, rail, at) for rail in job.arrangement.rails)
+
+    def _rail(self, job: PanelJob, rail: Rail, at: Mapping[str, Place]) -> RailLoads:
+        places, seats = tuple(at[key] for key in rail.carries), job.seats_on(rail)
+        key = (rail, places, seats)
+        if key not in self._known:
+            self._known[key] = self._computed(job, rail, places, seats)
+        return self._known[key]
+
+    def _computed(
+        self,
+        job: PanelJob,
+        rail: Rail,
+        places: tuple[Place, ...],
+        seats: tuple[ReservedSeat, ...],
+    ) -> RailLoads:
         fixing = RailFixing(rail.studs_mm, rail.height_mm, rail.profile.thickness_mm, rail.rows_mm)
-        pairs = [(units[key], hung_load(units[key], job)) for key in rail.carries]
+        high_mm = job.setting.rail.height_mm
+        pairs = [
+            (unit, load_at(unit, place, rail_height_mm=high_mm))
+            for place in places
+            for unit in (self._units[place.key],)
+        ]
         pairs.sort(key=lambda pair: (pair[1].x_mm, pair[0].planned.key))
         loads = tuple(load for _, load in pairs)
-        reserved = tuple(_in_seat(usual, seat) for seat in job.seats_on(rail) if usual)
-        ends, own = (rail.x0_mm, rail.x1_mm), own_loads(rail, density)
+        if seats and self._usual is None:
+            self._usual = _usual_load(job)
+        usual = self._usual
+        reserved = tuple(_in_seat(usual, seat) for seat in seats if usual)
+        ends, own = (rail.x0_mm, rail.x1_mm), own_loads(rail, self._density)
+        both = (*loads, *reserved)
         checks = (
             (
-                *check_rail(rail.name, ends, fixing, loads=(*loads, *reserved), by=by, own=own),
+                *check_rail(rail.name, ends, fixing, loads=both, by=self.by, own=own),
                 *_off_the_faces(job.panel, rail),
-                *_whole(job.panel, fixing, rail, (*loads, *reserved), own),
+                *_whole(job.panel, fixing, rail, both, own),
             )
             if job.panel.places_known
             else ()
         )
         hung = tuple(unit for unit, _ in pairs)
-        found.append(RailLoads(rail, fixing, hung, loads, by, checks, reserved, own))
-    return tuple(found)
+        return RailLoads(rail, fixing, hung, loads, self.by, checks, reserved, own)
 
 
 def screws_known(job: PanelJob) -> bool:

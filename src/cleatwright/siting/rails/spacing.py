@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from cleatwright.siting.panel_job import PanelJob
-from cleatwright.siting.rails.loading import RailLoads, loaded_rails
+from cleatwright.siting.rails.loading import LoadsOf, RailLoads
 from cleatwright.wall.ground import MOST_APART_MM, AllOverRule
 from cleatwright.wall.rail import Rail
 
@@ -14,16 +14,21 @@ from cleatwright.wall.rail import Rail
 CLOSER = 0.8
 
 
-def with_enough_screws(job: PanelJob) -> PanelJob:
+def with_enough_screws(job: PanelJob, loads: LoadsOf | None = None) -> PanelJob:
     """Return a panel whose rails have as many screws as what hangs on them needs.
 
     They lie as far apart as is usual where that holds, else closer, down to the least distance of
     the anchor. In studs, and where nobody knows what an anchor carries, they stay as they are.
+
+    Args:
+        job: The panel.
+        loads: What keeps the loads of its rails, where several arrangements of it are tried.
     """
     rule = job.problem.space.all_over
     if rule is None:
         return job
-    best = {one.rail.name: one for one in loaded_rails(job)}
+    loads = loads or LoadsOf(job)
+    best = {one.rail.name: one for one in loads.on(job)}
     for most_mm in _closer(rule):
         weak = [name for name, one in best.items() if not one.rail.stays and _may_gain(one)]
         if not weak:
@@ -32,7 +37,7 @@ def with_enough_screws(job: PanelJob) -> PanelJob:
             _apart(job, rule, rail, most_mm) if rail.name in weak else best[rail.name].rail
             for rail in job.arrangement.rails
         )
-        for one in loaded_rails(_with_rails(job, rails)):
+        for one in loads.on(_with_rails(job, rails)):
             if one.rail.name in weak and _share(one) < _share(best[one.rail.name]):
                 best[one.rail.name] = one
     return _with_rails(job, tuple(best[rail.name].rail for rail in job.arrangement.rails))

@@ -13,7 +13,7 @@ from itertools import count, islice
 from cleatwright.base import said
 from cleatwright.base.stages.run import Run
 from cleatwright.siting.panel_job import PanelJob
-from cleatwright.siting.rails.loading import failing_rails, loaded_rails, screws_known
+from cleatwright.siting.rails.loading import LoadsOf, failing_rails, screws_known
 from cleatwright.siting.rails.spacing import with_enough_screws
 from cleatwright.siting.seats.usual import seat_key, usual_depth_mm
 from cleatwright.siting.settling import missing_mm, ways_out_of
@@ -39,12 +39,14 @@ class _Panel:
         around: What is on it beside holders and rails.
         numbered: What numbers the rails of an arrangement.
         depth_mm: How far a usual holder stands out.
+        loads: What keeps the loads of its rails.
     """
 
     job: PanelJob
     around: Surroundings
     numbered: Numbered
     depth_mm: float
+    loads: LoadsOf
 
     def on(self, arrangement: Arrangement, run: Run) -> PanelJob:
         """Return the panel with the seats of an arrangement, everything on it proven again."""
@@ -58,7 +60,7 @@ class _Panel:
             obstacles=(*self.around.obstacles, *map(self._box, found.seats)),
         )
         ways = ways_out_of(self.job.units, found, around, run)
-        return with_enough_screws(replace(self.job, arrangement=found, ways=ways))
+        return with_enough_screws(replace(self.job, arrangement=found, ways=ways), self.loads)
 
     def _box(self, seat: ReservedSeat) -> Hindrance:
         """Return what a usual holder with its tools may fill: half a hand's room is beside it."""
@@ -86,7 +88,7 @@ class _Panel:
 
     def not_borne(self, tried: PanelJob) -> frozenset[str]:
         """Return the key of the last seat on each rail that does not hold with them."""
-        weak = failing_rails(loaded_rails(tried))
+        weak = failing_rails(self.loads.on(tried))
         last = (tried.seats_on(rail)[-1:] for rail in tried.arrangement.rails if rail.name in weak)
         return frozenset(one.item.key for seats in last for one in seats)
 
@@ -115,7 +117,7 @@ def with_kept_free(
         return job
     if not screws_known(job):
         return replace(job, seats_short="the screws of its rails are not known")
-    panel = _Panel(job, around, numbered, usual_depth_mm(job.units, run))
+    panel = _Panel(job, around, numbered, usual_depth_mm(job.units, run), LoadsOf(job))
     nameless = (replace(one, item=replace(one.item, key="")) for one in found)
     seats = _beside_each_other(job, (*remembered, *nameless))
     kept = _sound(panel, seats, run)
