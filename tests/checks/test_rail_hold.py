@@ -26,7 +26,10 @@ HAND = Hand(drag=0.0, pull_n=10.0, lift_n=10.0)
 WANTED = Holding(margin=1.5, hand=HAND, knock_n=5.0)
 HOLD = RailHold(
     tip_mm=14.5,
-    hooks_mm=(5.0, 95.0),
+    hangers_mm=((5.0, 29.0), (71.0, 95.0)),
+    wide_mm=(0.0, 100.0),
+    back_mm=20.0,
+    feet_mm=((41.0, 59.0),),
     bolts_mm=(50.0,),
     bolt_years_n=100.0,
     bolt_hand_n=200.0,
@@ -135,7 +138,7 @@ def test_the_own_weight_lies_in_the_middle_for_a_knock() -> None:
     wide = replace(low, bounds_mm=((0.0, 0.0, -80.0), (100.0, 60.0, 0.0)))
     (found,) = [
         c
-        for c in check_rail_hold(wide, OwnWeight(0.5, 10.0), WANTED)
+        for c in check_rail_hold(wide, OwnWeight(0.5, 10.0, 50.0), WANTED)
         if c.name.startswith("stays on its rail when a tool")
     ]
     assert found.demand == pytest.approx((550.0 - 0.6 * G * 45.0) / 45.0)
@@ -157,7 +160,7 @@ def test_screws_into_the_wall_keep_it_down_as_bolts_do() -> None:
         part(0.1, 30.0, rest_z_mm=-100.0),
         hanging=replace(HANGING, lock=lock, hold=replace(HOLD, bolts_mm=())),
     )
-    assert strength_n(locked) == (600.0, 600.0)
+    assert strength_n(locked) == (300.0, 300.0)
     names = [c.name for c in check_rail_hold(locked, LIGHT, WANTED)]
     assert not any(name.startswith("cannot leave") for name in names)
     knock = check(locked, "stays on its rail when a tool")
@@ -167,9 +170,25 @@ def test_screws_into_the_wall_keep_it_down_as_bolts_do() -> None:
     assert knock.demand == pytest.approx(expected, rel=1e-4)
 
 
-def test_bolts_and_screws_add_up() -> None:
-    two = replace(part(), hanging=replace(HANGING, hold=replace(HOLD, bolts_mm=(25.0, 75.0))))
-    assert strength_n(two) == (200.0, 400.0)
+def test_two_bolts_hold_an_end_as_well_as_the_middle_and_a_single_one_does_not() -> None:
+    """10 N up, 10 mm behind the face in the middle, and at the bolt at 25 mm."""
+    feet = ((16.0, 34.0), (66.0, 84.0))
+    hold = replace(HOLD, bolts_mm=(25.0, 75.0), feet_mm=feet)
+    two, one = replace(HANGING, hold=hold), HANGING
+
+    def asked(hanging: Hanging, x_mm: float) -> float:
+        there = replace(part(1.0, 30.0, x_mm=x_mm), hanging=hanging)
+        return check(there, "stays on its rail when a hand").demand
+
+    assert strength_n(replace(part(), hanging=two)) == (100.0, 200.0)
+    assert asked(two, 50.0) == pytest.approx(asked(one, 50.0) / 2.0)
+    # the one near it and the far one share a lift as the hook between them lets them
+    assert asked(two, 25.0) == pytest.approx(asked(two, 50.0))
+    # a single bolt in the middle holds one end by a lever
+    assert asked(one, 20.0) > 1.8 * asked(one, 50.0)
+
+
+def test_without_hangers_nothing_is_asked() -> None:
     loose = replace(part(), hanging=replace(HANGING, hold=None))
     assert strength_n(loose) == (0.0, 0.0)
     assert check_rail_hold(loose, LIGHT, WANTED) == ()

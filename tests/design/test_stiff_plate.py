@@ -17,7 +17,7 @@ from cleatwright.kernels.mesh.shell_cut import Shell
 from cleatwright.mounts.mount import MountSettings
 from cleatwright.mounts.printed import french_cleat, wall_screws
 from cleatwright.mounts.printed import rail_back as back
-from cleatwright.parts.holder import Front
+from cleatwright.parts.holder import Front, HolderPart
 from cleatwright.printing.walls.loaded import Loaded
 from cleatwright.printing.walls.plate import plate_share
 from cleatwright.shapes.solid import block
@@ -59,14 +59,20 @@ def test_what_is_screwed_to_the_wall_lies_on_it() -> None:
     assert stiff_plate_mm(part, KERNEL.evaluate(part.solid), NOTHING, STILL) == STILL.plate_mm
 
 
+def share_of(part: HolderPart) -> float:
+    """Return how far its plate is loaded with three lines in its walls."""
+    assert part.hanging.hold is not None
+    shell = Shell("y", 1.35, 0.9)
+    body = KERNEL.evaluate(part.solid)
+    return plate_share(Loaded(body, part, NOTHING, STILL, shell), part.hanging.hold)
+
+
 def test_a_low_rib_makes_a_plate_no_weaker() -> None:
     """It has the outermost fibre, and 1 mm2 to bear what that asks."""
     plain = narrow(1.0)
     rib = block(19.5, 0.0, -55.0, 20.5, 6.0, -8.0)
     shares = [
-        plate_share(
-            Loaded(KERNEL.evaluate(part.solid), part, NOTHING, STILL, Shell("y", 1.35, 0.9))
-        )
+        share_of(part)
         for part in (
             french_cleat.attach("test", one, STILL)
             for one in (plain, replace(plain, solid=plain.solid | rib))
@@ -78,10 +84,5 @@ def test_a_low_rib_makes_a_plate_no_weaker() -> None:
     heavy = narrow(1.2 * just_enough_kg())
     ribbed = replace(heavy, solid=heavy.solid | rib)
     parts = [french_cleat.attach("test", one, STILL) for one in (heavy, ribbed)]
-    bare, with_rib = (
-        plate_share(
-            Loaded(KERNEL.evaluate(part.solid), part, NOTHING, STILL, Shell("y", 1.35, 0.9))
-        )
-        for part in parts
-    )
+    bare, with_rib = (share_of(part) for part in parts)
     assert 1.0 < with_rib <= bare * (1.0 + 1e-9)

@@ -106,7 +106,7 @@ def test_a_rail_too_thin_for_any_screw_refuses_as_before() -> None:
         screwed(rail_thickness_mm=15.0)
 
 
-def test_what_no_three_screws_hold_is_refused() -> None:
+def test_what_no_row_of_screws_holds_is_refused() -> None:
     with pytest.raises(RailHoldError):
         screwed(200.0)
 

@@ -34,7 +34,9 @@ from cleatwright.statics.groove_plates import (
 from cleatwright.statics.hand import Hand
 
 # plates of 5 mm with tongues of 24 mm at both ends of a back of 100 mm
-GROOVE = replace(groove_for(Hangers(24.0, (5.0, 71.0)), thick_mm=7.05, bedded=True), root_mm=17.0)
+GROOVE = replace(
+    groove_for(Hangers(24.0, (5.0, 71.0), 100.0), thick_mm=7.05, bedded=True), root_mm=17.0
+)
 HOLD = GrooveHold(
     groove=GROOVE,
     tongues_mm=(17.0, 83.0),

@@ -17,10 +17,23 @@ from cleatwright.mounts.printed.rail_back import Hangers, groove_for
 from cleatwright.statics.captured import Section
 from cleatwright.statics.cleat import LoadCase
 from cleatwright.statics.hanger_stress import HangerForces, hanger_forces
+from cleatwright.statics.load_table import LoadTable
+from cleatwright.statics.rail_contacts import RailContacts
 
 # hangers of 24 mm at both ends, 5 mm from the edge, before 4 mm of plate
-GROOVE = groove_for(Hangers(24.0, (5.0, 71.0)), thick_mm=7.05, bedded=True)
-RESTING = LoadCase("10 N, 20 mm out", 10.0, 200.0)
+HANGERS = Hangers(24.0, (5.0, 71.0), 100.0)
+GROOVE = groove_for(HANGERS, thick_mm=7.05, bedded=True)
+RESTING = LoadCase("10 N, 20 mm out", 10.0, 200.0, along_nmm=500.0, hand_x_mm=50.0)
+
+
+def forces(case: LoadCase, section: Section) -> HangerForces:
+    """Return the forces of one case, with a bolt in the middle and a back 20 mm below the bevel."""
+    middles = HANGERS.spans_mm[0][0] + 12.0, HANGERS.spans_mm[1][0] + 12.0
+    low = min(20.0, section.depth_mm)
+    back = RailContacts(section, middles, (0.0, 100.0), low, ((41.0, 59.0),), (50.0,))
+    table = LoadTable.of([case])
+    found = hanger_forces(table, back.bolts_n(table), back, GROOVE, HANGERS.spans_mm)
+    return HangerForces(*(value[0] for value in vars(found).values()))
 
 
 def at(bevel_deg: float = 45.0) -> Section:
@@ -34,7 +47,7 @@ def test_the_neck_and_the_wall_of_a_resting_tool_by_hand() -> None:
     At the lower end of the floor, 5.05 mm from the back's face and 4.6 below the middle:
     28.9 (9.35 - 3.8) - 37.8 * 9.1 = -183.5 Nmm on a strip of 48 + 2 (5 + 4.6) = 67.2 mm.
     """
-    found = hanger_forces(RESTING, at(), GROOVE)
+    found = forces(RESTING, at())
     assert found.up_n == pytest.approx(10.0)
     assert found.moment_nmm == pytest.approx(110.0)
     assert found.shoulder_n == pytest.approx(170.0 / 4.5)
@@ -53,7 +66,7 @@ def test_the_neck_and_the_wall_of_a_resting_tool_by_hand() -> None:
 def test_the_forces_on_the_groove_are_in_equilibrium(bevel_deg: float, pull_n: float) -> None:
     """Up, out, and moments about the middle of the neck, all three by their components."""
     case = replace(RESTING, pull_n=pull_n, pull_z_mm=30.0)
-    found = hanger_forces(case, at(bevel_deg), GROOVE)
+    found = forces(case, at(bevel_deg))
     y, z = 1.25, 4.75
     s, u, f = found.shoulder_n, found.upper_n, found.lower_n
     assert min(s, u, f) >= 0.0
@@ -65,7 +78,7 @@ def test_the_forces_on_the_groove_are_in_equilibrium(bevel_deg: float, pull_n: f
 @pytest.mark.parametrize("bevel_deg", [30.0, 45.0, 60.0])
 def test_no_better_distribution_would_bend_the_wall_much_less(bevel_deg: float) -> None:
     """A linear programme over places on every face: ours is safe, and by a third at most."""
-    found = hanger_forces(RESTING, at(bevel_deg), GROOVE)
+    found = forces(RESTING, at(bevel_deg))
     ours = (found.wall_mpa(GROOVE) * 67.2 * 4.0 - found.upper_n) * 4.0 / 6.0
     least = least_bent_nmm(found)
     assert least <= ours <= 1.34 * least
@@ -102,7 +115,7 @@ def least_bent_nmm(found: HangerForces) -> float:
 
 
 def test_the_wall_that_is_needed_bears_just_what_it_may() -> None:
-    found = hanger_forces(RESTING, at(), GROOVE)
+    found = forces(RESTING, at())
     wall = found.wall_needed_mm(GROOVE, stress_mpa=6.0)
     assert found.wall_mpa(replace(GROOVE, wall_mm=wall)) <= 6.0
     assert found.wall_mpa(replace(GROOVE, wall_mm=wall - 0.1)) > 6.0
@@ -111,5 +124,29 @@ def test_the_wall_that_is_needed_bears_just_what_it_may() -> None:
 
 def test_what_no_bolt_holds_has_no_bound() -> None:
     """A bevel that is blunted by more than the foot is deep gives nothing to hold by."""
-    found = hanger_forces(replace(RESTING, pull_n=50.0), replace(at(), depth_mm=5.0), GROOVE)
+    found = forces(replace(RESTING, pull_n=50.0), replace(at(), depth_mm=5.0))
     assert found.neck_mpa(GROOVE) == math.inf
+
+
+@pytest.mark.parametrize(("x_mm", "share"), [(50.0, 1.0), (17.0, 2.0), (83.0, 2.0), (30.0, 1.606)])
+def test_a_tool_at_one_end_hangs_on_one_hanger(x_mm: float, share: float) -> None:
+    """By hand: middles at 17 and 83 mm; at 30 mm the lever gives (83 - 30) / 66 of 10 N, twice."""
+    middle = forces(RESTING, at())
+    aside = forces(replace(RESTING, along_nmm=10.0 * x_mm), at())
+    assert aside.up_n == pytest.approx(share * middle.up_n, rel=1e-3)
+    assert aside.moment_nmm == pytest.approx(share * middle.moment_nmm, rel=1e-3)
+    assert aside.neck_mpa(GROOVE) == pytest.approx(share * middle.neck_mpa(GROOVE), rel=1e-3)
+
+
+def test_a_bolt_that_holds_one_end_loads_the_hanger_beside_it() -> None:
+    """A lift of 10 N at 17 mm, a bolt at 70 mm: S 13 = 10 * 66 about the far middle at 83 mm.
+
+    All of S - 10 goes to that hanger, which is one of two.
+    """
+    back = RailContacts(at(), (17.0, 83.0), (0.0, 100.0), 20.0, ((61.0, 79.0),), (70.0,))
+    lift = LoadCase("", 0.0, 0.0, lift_n=10.0, lift_y_mm=-6.0, hand_x_mm=17.0)
+    table = LoadTable.of([lift])
+    bolts = back.bolts_n(table)
+    assert bolts[0] == pytest.approx(10.0 * 66.0 / 13.0, rel=0.05)
+    found = hanger_forces(table, bolts, back, GROOVE, HANGERS.spans_mm)
+    assert found.up_n[0] == pytest.approx(2.0 * (bolts[0] - 10.0), rel=1e-2)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 import numpy as np
 import pytest
@@ -25,10 +26,22 @@ def screws(below_mm: float, count: int = 1) -> RailScrews:
     return RailScrews(columns, below_mm, (5.0, 95.0), STRENGTH, 3.0, 25.0, 7.0)
 
 
+def amid(case: LoadCase, screws: RailScrews) -> LoadCase:
+    """Return the case with everything in the middle of its screws."""
+    middle = sum(screws.columns_mm) / len(screws.columns_mm)
+    return replace(
+        case,
+        along_nmm=case.weight_n * middle,
+        skew_nmm2=case.moment_nmm * middle,
+        hand_x_mm=middle,
+    )
+
+
 def test_a_tug_above_the_rail_turns_it_about_its_foot() -> None:
     """10 N 20 mm above the bevel and 5 N 40 mm out: X (67 - 32) = 5 * 40 + 10 * 87."""
     case = LoadCase("", 5.0, 200.0, pull_n=10.0, pull_z_mm=6.0)
-    found = rail_screw_load(case, SECTION, screws(32.0, 2))
+    row = screws(32.0, 2)
+    found = rail_screw_load(amid(case, row), SECTION, row)
     assert found.withdrawal_n == pytest.approx((200.0 + 870.0) / 35.0 / 2.0)
     assert found.shear_n == 2.5
 
@@ -36,13 +49,15 @@ def test_a_tug_above_the_rail_turns_it_about_its_foot() -> None:
 def test_a_tug_far_below_turns_it_about_the_edge_of_the_bevel() -> None:
     """10 N 130 mm below the bevel, blunted by 3 mm: X (32 - 3) = 10 (130 - 3) - 200."""
     case = LoadCase("", 5.0, 200.0, pull_n=10.0, pull_z_mm=-144.0)
-    found = rail_screw_load(case, SECTION, screws(32.0))
+    row = screws(32.0)
+    found = rail_screw_load(amid(case, row), SECTION, row)
     assert found.withdrawal_n == pytest.approx((1270.0 - 200.0) / 29.0)
 
 
 def test_a_lift_is_borne_along_the_rail() -> None:
     case = LoadCase("", 2.0, 0.0, lift_n=10.0, lift_y_mm=30.0)
-    found = rail_screw_load(case, SECTION, screws(32.0, 2))
+    row = screws(32.0, 2)
+    found = rail_screw_load(amid(case, row), SECTION, row)
     assert found.shear_n == 4.0
     assert found.withdrawal_n == pytest.approx(300.0 / 29.0 / 2.0)
 
@@ -74,5 +89,21 @@ def test_no_less_would_hold_it_anywhere_on_its_face(
         method="highs",
     )
     assert best.fun is not None
-    found = rail_screw_load(case, SECTION, screws(below))
+    row = screws(below)
+    found = rail_screw_load(amid(case, row), SECTION, row)
     assert found.withdrawal_n == pytest.approx(float(best.fun), rel=1e-6, abs=1e-6)
+
+
+def test_the_screw_beside_the_tool_bears_the_most() -> None:
+    """By hand: screws at 10 and 30 mm, 8 N at 15 mm 40 mm out: three quarters on the first one."""
+    case = LoadCase("", 8.0, 320.0, along_nmm=120.0, skew_nmm2=4800.0)
+    found = rail_screw_load(case, SECTION, screws(32.0, 2))
+    assert found.shear_n == pytest.approx(6.0)
+    assert found.withdrawal_n == pytest.approx(0.75 * 320.0 / 35.0)
+
+
+def test_a_tug_beside_a_single_screw_presses_the_other_end_on() -> None:
+    """10 N at 40 mm, the screw at 10, the far end at 5 mm: 10 * 35 / 5 at a foot."""
+    case = LoadCase("", 0.0, 0.0, pull_n=10.0, pull_z_mm=-46.0, hand_x_mm=40.0)
+    found = rail_screw_load(case, SECTION, screws(32.0))
+    assert found.withdrawal_n == pytest.approx(70.0)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable
 from dataclasses import dataclass
 
 from cleatwright.base.source import Evidence, Source
@@ -16,10 +16,11 @@ from cleatwright.statics.arm_strength import (
     IN_PLANE_YEARS_MPA,
     LASTING_MPA,
 )
-from cleatwright.statics.captured import section_of
-from cleatwright.statics.cleat import OwnWeight
+from cleatwright.statics.cleat import LoadCase, OwnWeight
 from cleatwright.statics.hand import Hand, hand_cases, resting_cases
 from cleatwright.statics.hanger_stress import HangerForces, hanger_forces
+from cleatwright.statics.load_table import LoadTable, Values
+from cleatwright.statics.rail_contacts import contacts_of
 
 BEAM = Source(
     "beams by hand, M = F l; printed bars, 51 MPa along the layers and 22.8 MPa across",
@@ -37,12 +38,12 @@ VALUES = (
 )
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class _Loaded:
-    """The forces at a groove in a case, and the factor on what they cause."""
+    """Cases, the forces at a groove in each of them, and the factor on what they cause."""
 
     factor: float
-    case: str
+    cases: tuple[LoadCase, ...]
     forces: HangerForces
 
 
@@ -70,13 +71,20 @@ def check_hanger_strength(
         margin: Factor on what rests for years.
         hand: What a hand does to each tool.
     """
-    hanging = part.hanging
-    if hanging.hold is None:
+    hold = part.hanging.hold
+    if hold is None:
         return ()
-    groove, section = hanging.hold.groove, section_of(hanging)
-    resting, pulled = resting_cases(part.seats, own), hand_cases(part.seats, own, hand)
-    rested = [_Loaded(margin, case.name, hanger_forces(case, section, groove)) for case in resting]
-    pulling = [_Loaded(1.0, case.name, hanger_forces(case, section, groove)) for case in pulled]
+    groove, contacts = hold.groove, contacts_of(part.hanging, hold)
+
+    def loaded(cases: tuple[LoadCase, ...], factor: float) -> _Loaded:
+        table = LoadTable.of(cases)
+        bolts = contacts.bolts_n(table)
+        return _Loaded(
+            factor, cases, hanger_forces(table, bolts, contacts, groove, hold.hangers_mm)
+        )
+
+    rested = loaded(resting_cases(part.seats, own), margin)
+    pulling = loaded(hand_cases(part.seats, own, hand), 1.0)
     wall = ALONG if groove.bedded else ACROSS
     return tuple(
         _result(name, _worst((rested, pulling), stress, groove, allowed), margin, by_design=sized)
@@ -90,16 +98,16 @@ def check_hanger_strength(
 
 
 def _worst(
-    timed: tuple[Sequence[_Loaded], Sequence[_Loaded]],
-    stress: Callable[[HangerForces, HangerGroove], float],
+    timed: tuple[_Loaded, _Loaded],
+    stress: Callable[[HangerForces, HangerGroove], Values],
     groove: HangerGroove,
     allowed: tuple[float, float],
 ) -> _Stress:
     """Return the stress that comes nearest to what it may be, or goes beyond by most."""
     found = [
-        _Stress(one.factor * stress(one.forces, groove), most, one.case)
+        _Stress(loaded.factor * mpa, most, case.name)
         for loaded, most in zip(timed, allowed, strict=True)
-        for one in loaded
+        for case, mpa in zip(loaded.cases, stress(loaded.forces, groove).tolist(), strict=True)
     ]
     return max(found, key=lambda one: one.share)
 

@@ -1,13 +1,7 @@
-"""Does a holder stay on its rail, whatever a hand does to its tools, and whoever of them is away?
-
-The force on what keeps it down is the largest of bounds that grow evenly with each weight, so that
-of all mixtures of tools one of these is the worst: none, all, or those whose weights act further
-out than ``Section.outward``.
-"""
+"""Does a holder stay on its rail, whatever a hand does to its tools, and whichever are away?"""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 
 from cleatwright.base import said
@@ -15,16 +9,12 @@ from cleatwright.base.source import Evidence, Source
 from cleatwright.checks.result import CheckResult
 from cleatwright.parts.holder import HolderPart, RailHold
 from cleatwright.standards.table import Listed
-from cleatwright.statics.captured import (
-    Section,
-    bolt_n,
-    hook_rise_mm,
-    most_pull_n,
-    section_of,
-)
+from cleatwright.statics.captured import Section, hook_rise_mm, section_of
 from cleatwright.statics.cleat import LoadCase, OwnWeight
-from cleatwright.statics.hand import Hand, hand_cases, resting_cases
+from cleatwright.statics.hand import Hand
 from cleatwright.statics.knock import hardest_knock
+from cleatwright.statics.rail_contacts import contacts_of
+from cleatwright.statics.worst_mixture import Mixtures
 
 STATICS = Source("equilibrium on a bevel without friction, a bolt below", "", Evidence.DERIVED)
 CAPTURE = Source(
@@ -60,37 +50,24 @@ def check_rail_hold(part: HolderPart, own: OwnWeight, wanted: Holding) -> tuple[
         own: Its own weight, on the light side.
         wanted: What it shall stand.
     """
-    hanging = part.hanging
-    if hanging.hold is None:
+    hold = part.hanging.hold
+    if hold is None:
         return ()
-    hold = hanging.hold
-    section = section_of(hanging)
-    years, hand = strength_n(part)
+    mixed = Mixtures(contacts_of(part.hanging, hold), part.seats, own)
     return (
-        _resting(
-            resting_cases(part.seats, own, beyond_mm=section.outward),
-            section,
-            margin=wanted.margin,
-            bolts_n=years,
-        ),
-        *_pulled(
-            hand_cases(part.seats, own, wanted.hand, beyond_mm=section.outward),
-            section,
-            bolts_n=hand,
-        ),
+        _resting(mixed, part, margin=wanted.margin),
+        *_pulled(mixed, part, wanted.hand),
         *_knocked(part, own, wanted.knock_n),
-        *_captured(hold, section),
+        *_captured(hold, section_of(part.hanging)),
     )
 
 
 def strength_n(part: HolderPart) -> tuple[float, float]:
-    """Return what keeps the hook down for years, and while a hand pulls: bolts, or wall screws."""
+    """Return what each bolt bears for years, and while a hand pulls, or each wall screw."""
     hold, lock = part.hanging.hold, part.hanging.lock
-    screws = 0.0 if lock is None else lock.along_n * lock.count
-    if hold is None:
-        return screws, screws
-    bolts = len(hold.bolts_mm)
-    return screws + bolts * hold.bolt_years_n, screws + bolts * hold.bolt_hand_n
+    if lock is not None:
+        return lock.along_n, lock.along_n
+    return (0.0, 0.0) if hold is None else (hold.bolt_years_n, hold.bolt_hand_n)
 
 
 def least_hold_n(part: HolderPart, own: OwnWeight, hand: Hand) -> tuple[float, LoadCase] | None:
@@ -98,66 +75,57 @@ def least_hold_n(part: HolderPart, own: OwnWeight, hand: Hand) -> tuple[float, L
 
     None for one without hangers or without tools; infinity where a pull only presses it home.
     """
-    hanging = part.hanging
-    if hanging.hold is None:
+    hold = part.hanging.hold
+    if hold is None:
         return None
-    section = section_of(hanging)
-    _, bolts_n = strength_n(part)
-    found = [
-        (most_pull_n(case, section, bolts_n=bolts_n), case)
-        for case in hand_cases(part.seats, own, hand, beyond_mm=section.outward)
-        if case.pull_n > 0.0 and case.lift_n == 0.0
-    ]
-    return min(found, key=lambda pair: pair[0], default=None)
+    mixed = Mixtures(contacts_of(part.hanging, hold), part.seats, own)
+    found = mixed.most_pull(hand, bolt_n=strength_n(part)[1])
+    return None if found is None else (found.force_n, found.case)
 
 
-def _hardest(cases: Sequence[LoadCase], section: Section) -> tuple[float, LoadCase]:
-    """Return the most that is asked of what keeps the hook down, and in which case."""
-    return max(((bolt_n(case, section), case) for case in cases), key=lambda pair: pair[0])
-
-
-def _resting(
-    cases: Sequence[LoadCase], section: Section, *, margin: float, bolts_n: float
-) -> CheckResult:
-    worst, case = _hardest(cases, section)
+def _resting(mixed: Mixtures, part: HolderPart, *, margin: float) -> CheckResult:
+    worst = mixed.resting()
     return CheckResult(
         f"stays hooked under its weights (margin {margin:g})",
-        margin * worst,
-        bolts_n,
-        "N on what keeps it down",
+        margin * worst.force_n,
+        strength_n(part)[0],
+        _unit(part),
         STATICS,
-        case.name,
+        worst.case.name,
     )
 
 
-def _pulled(
-    cases: Sequence[LoadCase], section: Section, *, bolts_n: float
-) -> tuple[CheckResult, ...]:
-    if not cases:
-        return ()
-    worst, case = _hardest(cases, section)
-    level = [c for c in cases if c.lift_n == 0.0]
-    most, weakest = min(
-        ((most_pull_n(c, section, bolts_n=bolts_n), c) for c in level), key=lambda pair: pair[0]
-    )
-    return (
-        CheckResult(
-            "stays on its rail when a hand pulls or lifts",
-            worst,
-            bolts_n,
-            "N on what keeps it down",
-            STATICS,
-            _said(case, section),
-        ),
-        CheckResult(
-            "a pull to the front takes it off its rail only beyond",
-            weakest.pull_n,
-            most,
-            "N at the tool",
-            STATICS,
-            _said(weakest, section),
-        ),
-    )
+def _pulled(mixed: Mixtures, part: HolderPart, hand: Hand) -> tuple[CheckResult, ...]:
+    bolt_n, section = strength_n(part)[1], mixed.contacts.section
+    worst, weakest = mixed.pulled(hand), mixed.most_pull(hand, bolt_n=bolt_n)
+    found: list[CheckResult] = []
+    if worst is not None:
+        found.append(
+            CheckResult(
+                "stays on its rail when a hand pulls or lifts",
+                worst.force_n,
+                bolt_n,
+                _unit(part),
+                STATICS,
+                _said(worst.case, section),
+            )
+        )
+    if weakest is not None:
+        found.append(
+            CheckResult(
+                "a pull to the front takes it off its rail only beyond",
+                weakest.case.pull_n,
+                weakest.force_n,
+                "N at the tool",
+                STATICS,
+                _said(weakest.case, section),
+            )
+        )
+    return tuple(found)
+
+
+def _unit(part: HolderPart) -> str:
+    return "N on one bolt" if part.hanging.lock is None else "N on one screw"
 
 
 def _said(case: LoadCase, section: Section) -> str:
@@ -182,7 +150,7 @@ def _knocked(part: HolderPart, own: OwnWeight, knock: float) -> tuple[CheckResul
             "stays on its rail when a tool is knocked along the wall",
             hardest.force_n,
             each,
-            "N on one bolt",
+            _unit(part),
             STATICS,
             hardest.words,
         ),

@@ -6,7 +6,7 @@ Whatever is tried on the body afterwards comes in ``building``: a picture needs 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from cleatwright.base.errors import PartError
 from cleatwright.base.factors import MM3_PER_M3
@@ -37,6 +37,7 @@ from cleatwright.kernels.api import CHORD_ERROR_MM
 from cleatwright.kernels.mesh import MeshBody
 from cleatwright.mounts.mount import MountSettings
 from cleatwright.parts.holder import HolderPart
+from cleatwright.shapes.rigid import Vector
 from cleatwright.shapes.solid import Solid
 from cleatwright.standards.table import Listed
 from cleatwright.statics.cleat import OwnWeight
@@ -133,8 +134,8 @@ def _standing(recipe: AnyRecipe, meshing: Meshing) -> tuple[HolderPart, tuple[Ch
     return _long_enough(
         recipe,
         meshing,
-        hung=[_further(own, dy) for own, (_, dy, _) in zip(light, offsets, strict=True)],
-        heavy=[_further(own, dy) for own, (_, dy, _) in zip(heavy, offsets, strict=True)],
+        hung=[_moved(own, by) for own, by in zip(light, offsets, strict=True)],
+        heavy=[_moved(own, by) for own, by in zip(heavy, offsets, strict=True)],
     )
 
 
@@ -149,8 +150,9 @@ def _in_grooves(recipe: Recipe, meshing: Meshing) -> tuple[HolderPart, tuple[Che
     )
 
 
-def _further(own: OwnWeight, out_mm: float) -> OwnWeight:
-    return OwnWeight(own.mass_kg, own.distance_mm + out_mm)
+def _moved(own: OwnWeight, by: Vector) -> OwnWeight:
+    along, out, _ = by
+    return OwnWeight(own.mass_kg, own.distance_mm + out, own.along_mm + along)
 
 
 def _long_enough(
@@ -221,7 +223,7 @@ def _well_hung(
     while left and not all(check.holds for check in strength):
         left -= 1
         # what makes it stronger weighs something as well
-        more = OwnWeight(heavier.mass_kg * STRONGER_SHARE, heavier.distance_mm)
+        more = replace(heavier, mass_kg=heavier.mass_kg * STRONGER_SHARE)
         part = describe(recipe, own=more, run=meshing.run)
         light, heavier = of(part)
         strength = strong(part, heavier)
@@ -265,13 +267,14 @@ def _well_screwed(
 def heavy_weight(part: HolderPart, own: OwnWeight) -> OwnWeight:
     """Return the own weight of a part on the heavy side, from that on the light side."""
     heavier = PRINTED_HEAVIER if part.joinery is None else WOODEN_HEAVIER
-    return OwnWeight(own.mass_kg * heavier, own.distance_mm)
+    return replace(own, mass_kg=own.mass_kg * heavier)
 
 
 def _together(weights: Sequence[OwnWeight]) -> OwnWeight:
     mass = sum(one.mass_kg for one in weights)
-    moment = sum(one.mass_kg * one.distance_mm for one in weights)
-    return OwnWeight(mass, moment / mass)
+    out = sum(one.mass_kg * one.distance_mm for one in weights)
+    along = sum(one.mass_kg * one.along_mm for one in weights)
+    return OwnWeight(mass, out / mass, along / mass)
 
 
 def own_weight(part: HolderPart, body: MeshBody, *, density_kg_m3: float) -> OwnWeight:
@@ -285,7 +288,8 @@ def own_weight(part: HolderPart, body: MeshBody, *, density_kg_m3: float) -> Own
     printed = density_kg_m3 * FILLED_SHARE
     density = printed if part.joinery is None else SOFTWOOD.density_kg_m3
     mass = body.facts.volume_mm3 * density / MM3_PER_M3
-    return OwnWeight(mass, max(body.facts.centroid_mm[1], 0.0))
+    along, out, _ = body.facts.centroid_mm
+    return OwnWeight(mass, max(out, 0.0), along)
 
 
 def _shaped(run: Run, recipe: AnyRecipe) -> ShapedPart:

@@ -32,13 +32,14 @@ def stiff_plate_mm(
         settings: How thick its plate is, and what it must bear.
     """
     thick = settings.plate_mm
-    if part.hanging.hold is None:
+    hold = part.hanging.hold
+    if hold is None:
         return thick
     shell = Shell("y", WALLS_MM, SKIN_MM)
     loaded = Loaded(body, part, own, settings, shell)
-    if plate_alone_share(loaded) <= MOST:
+    if plate_alone_share(loaded, hold) <= MOST:
         return thick
-    share = plate_share(loaded) / MOST
+    share = plate_share(loaded, hold) / MOST
     if share <= 1.0:
         return thick
     # its strength grows by less than the square of its thickness where ribs stand on it

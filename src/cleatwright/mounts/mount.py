@@ -19,7 +19,8 @@ GUESSED_MASS_KG = 0.05
 
 def guessed_weights(front: Front) -> tuple[OwnWeight, ...]:
     """Return own weights to design for: none is the worst for its tools, some for itself."""
-    return tuple(OwnWeight(mass, front.reach_mm / 2) for mass in (0.0, GUESSED_MASS_KG))
+    out, along = front.reach_mm / 2, front.width_mm / 2
+    return tuple(OwnWeight(mass, out, along) for mass in (0.0, GUESSED_MASS_KG))
 
 
 @dataclass(frozen=True)

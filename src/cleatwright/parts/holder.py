@@ -195,7 +195,10 @@ class RailHold:
 
     Args:
         tip_mm: How far behind the face of the rail the hooks still meet its bevel.
-        hooks_mm: The outermost ends of the hooks along the part.
+        hangers_mm: Where each hanger begins and ends along the part.
+        wide_mm: Where the back begins and ends.
+        back_mm: How far below the bevel's edge all of the back bears on the rail.
+        feet_mm: Where each piece begins and ends that bears down to ``Hanging.depth_below_mm``.
         bolts_mm: The middles of the bolts along the part.
         bolt_years_n: What one bolt may bear for years.
         bolt_hand_n: What one bolt may bear while a hand pulls.
@@ -207,7 +210,10 @@ class RailHold:
     """
 
     tip_mm: float
-    hooks_mm: tuple[float, float]
+    hangers_mm: tuple[tuple[float, float], ...]
+    wide_mm: tuple[float, float]
+    back_mm: float
+    feet_mm: tuple[tuple[float, float], ...]
     bolts_mm: tuple[float, ...]
     bolt_years_n: float
     bolt_hand_n: float
@@ -216,6 +222,11 @@ class RailHold:
     rail_mm: float
     rail_off_mm: float
     groove: HangerGroove
+
+    @property
+    def hooks_mm(self) -> tuple[float, float]:
+        """Return the outermost ends of the hooks along the part."""
+        return self.hangers_mm[0][0], self.hangers_mm[-1][1]
 
 
 @dataclass(frozen=True)

@@ -1,6 +1,6 @@
-"""What a bolt under the rail must bear, so that a holder cannot leave its rail.
+"""A holder on its rail in section, held down by a bolt under it.
 
-In the plane of the section, without friction, all forces act on the holder:
+Without friction, all forces act on the holder:
 
     q        up on the hook by the rail, W + S - U                        (S: the bolt, down)
     q t      towards the wall on the hook, normal to a bevel whose angle from the normal is t
@@ -12,8 +12,7 @@ In the plane of the section, without friction, all forces act on the holder:
 
 with t for tan t, M the weights' moment about the rail's face, and r the place of the force on the
 bevel. The bevel's sharp edge is blunted by ``BLUNT``, and so is the lower edge, which pushes the
-bolt down at the face or as far behind it, whichever is worse. Each bound is linear in S, so that
-the least follows in closed form.
+bolt down at the face or as far behind it, whichever is worse (``statics.rail_contacts``).
 Source: derived here.
 """
 
@@ -23,8 +22,10 @@ import math
 from dataclasses import dataclass
 from functools import cached_property
 
+import numpy as np
+
 from cleatwright.parts.holder import Hanging
-from cleatwright.statics.cleat import LoadCase
+from cleatwright.statics.load_table import LoadTable, Values
 
 BLUNT_MM = 3.0
 
@@ -55,16 +56,6 @@ class Section:
         """Return the tangent of the bevel's angle."""
         return math.tan(math.radians(self.bevel_deg))
 
-    @cached_property
-    def inward(self) -> float:
-        """Return the moment of the bevel's force for each N up, when the plate swings out."""
-        return self.tip_mm * (1.0 + self.slope**2) - BLUNT_MM * self.slope
-
-    @cached_property
-    def outward(self) -> float:
-        """Return the same when the foot is pressed to the wall."""
-        return self.depth_mm * self.slope - BLUNT_MM * (1.0 + self.slope**2)
-
 
 def section_of(hanging: Hanging) -> Section:
     """Return the section of a part on its rail; without hangers its hook does not count."""
@@ -72,86 +63,35 @@ def section_of(hanging: Hanging) -> Section:
     return Section(hanging.contact_z_mm, hanging.depth_below_mm, hanging.bevel_deg, tip)
 
 
-def bolt_n(case: LoadCase, section: Section) -> float:
-    """Return the least force down on the bolt for equilibrium; infinity where none will do.
+def foot_n(cases: LoadTable, section: Section) -> Values:
+    """Return how hard the foot is pressed to the rail's face at its lowest place, in each case.
 
-    Args:
-        case: Weights and a hand's pull and lift.
-        section: The section.
-
-    >>> section = Section(contact_z_mm=0.0, depth_mm=66.0, bevel_deg=45.0, tip_mm=14.5)
-    >>> reach = LoadCase("reach 90 mm", 10.0, 900.0)
-    >>> round(bolt_n(reach, section), 9)
-    5.0
-    """
-    above = case.pull_z_mm - section.contact_z_mm
-    turning = case.moment_nmm + case.pull_n * above - case.lift_n * case.lift_y_mm
-    down = case.weight_n - case.lift_n
-    bounds = (
-        (section.slope, case.pull_n - section.slope * down),
-        (section.inward - BLUNT_MM, -turning - BLUNT_MM * case.pull_n - section.inward * down),
-        (section.outward, turning + section.depth_mm * case.pull_n - section.outward * down),
-    )
-    force = 0.0
-    for each, least in bounds:
-        if least > 0.0:
-            force = max(force, least / each if each > 0.0 else math.inf)
-    return force
-
-
-def foot_n(case: LoadCase, section: Section) -> float:
-    """Return how hard the foot is pressed to the rail's face at its lowest place.
-
+    >>> from cleatwright.statics.cleat import LoadCase
     >>> section = Section(contact_z_mm=0.0, depth_mm=60.0, bevel_deg=45.0, tip_mm=14.5)
-    >>> foot_n(LoadCase("reach 60 mm", 10.0, 600.0), section)
-    10.0
+    >>> foot_n(LoadTable.of([LoadCase("reach 60 mm", 10.0, 600.0)]), section)
+    array([10.])
     """
-    above = case.pull_z_mm - section.contact_z_mm
-    turning = case.moment_nmm + case.pull_n * above - case.lift_n * case.lift_y_mm
-    return max(0.0, turning / section.depth_mm)
+    return np.maximum(0.0, cases.turning_nmm(section.contact_z_mm) / section.depth_mm)
 
 
-def hook_nmm(case: LoadCase, section: Section, *, middle_mm: float) -> float:
-    """Return the moment at the root of the hooks, in the face of the rail, with the bolt's force.
+def hook_nmm(cases: LoadTable, section: Section, *, bolts_n: Values, middle_mm: float) -> Values:
+    """Return the moment at the root of the hooks, in the face of the rail, in each case.
 
     The force on the bevel lies as near to the root as equilibrium lets it.
 
     Args:
-        case: Weights and a hand's pull and lift.
+        cases: Weights and a hand's pull and lift.
         section: The section.
+        bolts_n: What all bolts bear, (n,); finite.
         middle_mm: How far above the bevel the middle of the root lies.
     """
-    force = bolt_n(case, section)
-    up = case.weight_n + force - case.lift_n
-    if up <= 0.0 or math.isinf(force):
-        return max(0.0, force)
-    above = case.pull_z_mm - section.contact_z_mm
-    turning = case.moment_nmm + case.pull_n * above - case.lift_n * case.lift_y_mm
+    up = np.maximum(cases.weight_n + bolts_n - cases.lift_n, 0.0)
     steep = 1.0 + section.slope**2
-    face = up * section.slope - case.pull_n
-    least = (BLUNT_MM * face - turning + BLUNT_MM * force) / (up * steep)
-    place = min(max(least, BLUNT_MM), section.tip_mm)
-    return up * (place * steep + section.slope * middle_mm)
-
-
-def most_pull_n(case: LoadCase, section: Section, *, bolts_n: float) -> float:
-    """Return the pull to the front at the case's height at which the bolts bear ``bolts_n``.
-
-    Infinity where no pull there loads them so; the lift of the case is left out.
-
-    >>> section = Section(contact_z_mm=0.0, depth_mm=66.0, bevel_deg=45.0, tip_mm=14.5)
-    >>> round(most_pull_n(LoadCase("at the bevel", 10.0, 0.0), section, bolts_n=100.0), 9)
-    100.0
-    """
-    q = case.weight_n + bolts_n
-    above = case.pull_z_mm - section.contact_z_mm
-    found = [q * section.slope]
-    if above + BLUNT_MM < 0.0:
-        inward = q * section.inward - BLUNT_MM * bolts_n
-        found.append((inward + case.moment_nmm) / -(above + BLUNT_MM))
-    if above + section.depth_mm > 0.0:
-        found.append((q * section.outward - case.moment_nmm) / (above + section.depth_mm))
-    return max(0.0, min(found))
+    face = up * section.slope - cases.pull_n
+    least = BLUNT_MM * (face + bolts_n) - cases.turning_nmm(section.contact_z_mm)
+    # as a place where it is wanted as a moment: times what goes up on it
+    held = np.clip(least / steep, BLUNT_MM * up, section.tip_mm * up)
+    return held * steep + up * section.slope * middle_mm
 
 
 def knock_n(

@@ -16,7 +16,7 @@ Source: derived here in closed form.
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
 from cleatwright.parts.holder import Seat
@@ -39,6 +39,9 @@ class LoadCase:
         pull_z_mm: Height of that pull in the frame of the holder.
         lift_n: Pull of the hand upwards (>= 0).
         lift_y_mm: How far in front of the rail's face it acts.
+        along_nmm: Sum of each weight times its place along the holder.
+        skew_nmm2: Sum of each weight times its distance and its place.
+        hand_x_mm: Where along the holder the hand acts.
     """
 
     name: str
@@ -48,14 +51,66 @@ class LoadCase:
     pull_z_mm: float = 0.0
     lift_n: float = 0.0
     lift_y_mm: float = 0.0
+    along_nmm: float = 0.0
+    skew_nmm2: float = 0.0
+    hand_x_mm: float = 0.0
 
 
 @dataclass(frozen=True)
 class OwnWeight:
-    """Mass of the holder itself and the distance of its centre from the rail's face."""
+    """Mass of the holder itself.
+
+    Args:
+        mass_kg: The mass.
+        distance_mm: Distance of its centre from the rail's face.
+        along_mm: Where along the holder its centre lies.
+    """
 
     mass_kg: float
     distance_mm: float
+    along_mm: float = 0.0
+
+    @property
+    def weight(self) -> Weight:
+        """Return it as a weight."""
+        return Weight(self.mass_kg * GRAVITY_M_S2, self.distance_mm, self.along_mm)
+
+
+@dataclass(frozen=True)
+class Weight:
+    """Something that weighs on a holder.
+
+    Args:
+        force_n: Its weight.
+        out_mm: Distance of its centre from the rail's face.
+        along_mm: Where along the holder.
+    """
+
+    force_n: float
+    out_mm: float
+    along_mm: float
+
+
+def seat_weight(seat: Seat) -> Weight:
+    """Return what the tool in a seat weighs there."""
+    return Weight(seat.tool.mass_kg * GRAVITY_M_S2, seat.com_mm[1], seat.com_mm[0])
+
+
+def weighing(name: str, weights: Iterable[Weight]) -> LoadCase:
+    """Return the case in which all this weighs on a holder, and nothing else.
+
+    >>> case = weighing("two", [Weight(2.0, 10.0, 5.0), Weight(1.0, 20.0, 30.0)])
+    >>> case.weight_n, case.moment_nmm, case.along_nmm, case.skew_nmm2
+    (3.0, 40.0, 40.0, 700.0)
+    """
+    found = tuple(weights)
+    return LoadCase(
+        name,
+        math.fsum(one.force_n for one in found),
+        math.fsum(one.force_n * one.out_mm for one in found),
+        along_nmm=math.fsum(one.force_n * one.along_mm for one in found),
+        skew_nmm2=math.fsum(one.force_n * one.out_mm * one.along_mm for one in found),
+    )
 
 
 def load_cases(
@@ -81,9 +136,10 @@ def load_cases(
         pull = max(drag * seat.tool.mass_kg * GRAVITY_M_S2, take_out_n(seat) if sprung else 0.0)
         cases += [alone, without]
         for height in dict.fromkeys((grip_z_mm(seat), seat.rest_z_mm)):
+            drawn = {"pull_n": pull, "pull_z_mm": height, "hand_x_mm": seat.com_mm[0]}
             cases += [
-                replace(alone, name=f"tool {k} alone, drawn out", pull_n=pull, pull_z_mm=height),
-                replace(full, name=f"tool {k} drawn out", pull_n=pull, pull_z_mm=height),
+                replace(alone, name=f"tool {k} alone, drawn out", **drawn),
+                replace(full, name=f"tool {k} drawn out", **drawn),
             ]
     return tuple(case for case in cases if case.weight_n > LEAST_WEIGHT_N)
 
@@ -92,21 +148,14 @@ def weight_cases(
     seats: Sequence[Seat], own: OwnWeight
 ) -> tuple[LoadCase, LoadCase, tuple[LoadCase, ...], tuple[LoadCase, ...]]:
     """Return the weights of an empty holder, a full one, and with each tool alone or away."""
-    own_n = own.mass_kg * GRAVITY_M_S2
-    own_nmm = own_n * own.distance_mm
-    pairs = [(n, n * seat.com_mm[1]) for seat in seats for n in (seat.tool.mass_kg * GRAVITY_M_S2,)]
-    all_n = own_n + sum(n for n, _ in pairs)
-    all_nmm = own_nmm + sum(nmm for _, nmm in pairs)
+    itself, tools = own.weight, [seat_weight(seat) for seat in seats]
     return (
-        LoadCase("empty", own_n, own_nmm),
-        LoadCase("all tools in place", all_n, all_nmm),
+        weighing("empty", [itself]),
+        weighing("all tools in place", [itself, *tools]),
+        tuple(weighing(f"tool {k} alone", [itself, tool]) for k, tool in enumerate(tools, 1)),
         tuple(
-            LoadCase(f"tool {k} alone", own_n + n, own_nmm + nmm)
-            for k, (n, nmm) in enumerate(pairs, 1)
-        ),
-        tuple(
-            LoadCase(f"tool {k} lifted off", all_n - n, all_nmm - nmm)
-            for k, (n, nmm) in enumerate(pairs, 1)
+            weighing(f"tool {k} lifted off", [itself, *tools[: k - 1], *tools[k:]])
+            for k in range(1, len(tools) + 1)
         ),
     )
 

@@ -1,6 +1,8 @@
 """How far plates in the grooves of a back are loaded, and all that holds them.
 
 Plates lie flat on the bed: their layers lie across the necks of their tongues and along all else.
+Of two plates the one counts that bears the most (``statics.columns``); the tongue of a single one
+bears with its halves what acts beside its middle.
 Source: ``statics.groove_plates``; stresses allowed as in ``statics.arm_strength``.
 """
 
@@ -13,14 +15,14 @@ from dataclasses import dataclass
 from cleatwright.parts.groove_hold import GrooveHold
 from cleatwright.parts.holder import Seat
 from cleatwright.parts.screw_strength import ScrewLoad
-from cleatwright.parts.tool import GRAVITY_M_S2
 from cleatwright.statics.arm_strength import (
     ACROSS_HAND_MPA,
     IN_PLANE_HAND_MPA,
     IN_PLANE_YEARS_MPA,
     LASTING_MPA,
 )
-from cleatwright.statics.cleat import LoadCase, OwnWeight
+from cleatwright.statics.cleat import LoadCase, OwnWeight, seat_weight, weighing
+from cleatwright.statics.columns import column_cases
 from cleatwright.statics.groove_plates import (
     Twist,
     hook_mpa,
@@ -95,14 +97,9 @@ class GrooveLoads:
         if self.knock_n <= 0.0:
             return
         for own in self.owns:
-            own_n = own.mass_kg * GRAVITY_M_S2
             for number, seat in enumerate(self.seats, 1):
-                weight = seat.tool.mass_kg * GRAVITY_M_S2
-                case = LoadCase(
-                    f"tool {number} alone, knocked along the wall",
-                    own_n + weight,
-                    own_n * own.distance_mm + weight * seat.com_mm[1],
-                )
+                name = f"tool {number} alone, knocked along the wall"
+                case = weighing(name, [own.weight, seat_weight(seat)])
                 lever = knock_lever_mm(seat, hold.middle_mm)
                 yield case, twist_of(self.knock_n, lever, hold)
 
@@ -123,17 +120,36 @@ def all_borne(loads: GrooveLoads, hold: GrooveHold) -> tuple[PieceBorne, ...]:
 
 def _borne(loads: GrooveLoads, hold: GrooveHold) -> Iterator[PieceBorne]:
     for case, factor, hand in loads.cases():
-        yield from _tongues(tongue_forces(case, hold), hold, factor, hand, case.name)
-        yield PieceBorne("plate", factor * plate_mpa(case, hold), ALONG[hand], "MPa", case.name)
-        yield from _fixed(case, hold, factor, hand)
+        for one in _at_tongues(case, hold):
+            yield from _tongues(tongue_forces(one, hold), hold, factor, hand, case.name)
+        for one in _at_plates(case, hold):
+            yield PieceBorne("plate", factor * plate_mpa(one, hold), ALONG[hand], "MPa", case.name)
+            yield from _fixed(one, hold, factor, hand)
     for case, twist in loads.knocks(hold):
-        forces = tongue_forces(case, hold, twist_n=twist.tongue_n)
-        yield from _tongues(forces, hold, 1.0, 1, case.name)
+        for one in _at_tongues(case, hold):
+            forces = tongue_forces(one, hold, twist_n=twist.tongue_n)
+            yield from _tongues(forces, hold, 1.0, 1, case.name)
         if hold.hook is not None:
-            asked = hook_mpa(case, hold, hold.hook, twist_n=twist.hook_n)
-            yield PieceBorne("hook", asked, ALONG[1], "MPa", case.name)
+            for one in _at_plates(case, hold):
+                asked = hook_mpa(one, hold, hold.hook, twist_n=twist.hook_n)
+                yield PieceBorne("hook", asked, ALONG[1], "MPa", case.name)
         along = twist.bolt_n / (PIN_PLANES * _pin_mm2(hold))
         yield PieceBorne("groove pin", along, PIN_SHEAR_MPA, "MPa", case.name)
+
+
+def _at_tongues(case: LoadCase, hold: GrooveHold) -> tuple[LoadCase, ...]:
+    """Return what each tongue, or each half of a single one, bears of a case."""
+    middles = hold.tongues_mm
+    if len(middles) == 1:
+        (x,), quarter = middles, hold.tongue_mm / 4.0
+        middles = (x - quarter, x + quarter)
+    return column_cases(case, middles, ends_mm=(middles[0], middles[-1]))
+
+
+def _at_plates(case: LoadCase, hold: GrooveHold) -> tuple[LoadCase, ...]:
+    """Return what the screws or hooks of each plate bear of a case; a single one is pressed on."""
+    x, half = hold.columns_mm[0], hold.section_mm / 2.0
+    return column_cases(case, hold.columns_mm, ends_mm=(x - half, x + half))
 
 
 def _pin_mm2(hold: GrooveHold) -> float:
@@ -145,9 +161,9 @@ def _tongues(
 ) -> Iterator[PieceBorne]:
     groove = hold.groove
     wall = ALONG if groove.bedded else ACROSS
-    yield PieceBorne("tongue", factor * forces.neck_mpa(groove), ACROSS[hand], "MPa", case)
-    yield PieceBorne("back", factor * forces.wall_mpa(groove), wall[hand], "MPa", case)
-    yield PieceBorne("lip", factor * forces.lip_mpa(groove), ACROSS[hand], "MPa", case)
+    yield PieceBorne("tongue", factor * float(forces.neck_mpa(groove)), ACROSS[hand], "MPa", case)
+    yield PieceBorne("back", factor * float(forces.wall_mpa(groove)), wall[hand], "MPa", case)
+    yield PieceBorne("lip", factor * float(forces.lip_mpa(groove)), ACROSS[hand], "MPa", case)
 
 
 def _fixed(case: LoadCase, hold: GrooveHold, factor: float, hand: int) -> Iterator[PieceBorne]:

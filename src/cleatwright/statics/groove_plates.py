@@ -21,6 +21,8 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
+import numpy as np
+
 from cleatwright.parts.groove_hold import GrooveHold, HookBar
 from cleatwright.statics.cleat import LoadCase
 from cleatwright.statics.hanger_stress import HangerForces
@@ -56,7 +58,8 @@ def tongue_forces(case: LoadCase, hold: GrooveHold, *, twist_n: float = 0.0) -> 
     groove = hold.groove
     shoulder = (moment + sum(groove.flank_at_mm) * up) / groove.shoulder_mm
     upper = (up + out + shoulder) / 2
-    return HangerForces(up, out, moment, shoulder, upper, max(0.0, upper - up))
+    lower = max(0.0, upper - up)
+    return HangerForces(*map(np.asarray, (up, out, moment, shoulder, upper, lower)))
 
 
 @dataclass(frozen=True)

@@ -49,66 +49,92 @@ class Hand:
         return max(self.pull_n, self.drag * seat.tool.mass_kg * GRAVITY_M_S2, take_out_n(seat))
 
 
-def resting_cases(
-    seats: Sequence[Seat], own: OwnWeight, *, beyond_mm: float | None = None
-) -> tuple[LoadCase, ...]:
+@dataclass(frozen=True)
+class Tug:
+    """What a hand does to one tool, without what weighs on the holder then.
+
+    Args:
+        number: Which tool, from 1.
+        how: In words, such as "drawn out".
+        lifted: Whether the hand carries the tool, which then no longer weighs on the holder.
+        case: The hand alone.
+    """
+
+    number: int
+    how: str
+    lifted: bool
+    case: LoadCase
+
+    def on(self, weights: LoadCase) -> LoadCase:
+        """Return the case of it with these weights, named after them."""
+        hand = self.case
+        return replace(
+            weights,
+            name=f"{weights.name}, {self.how}",
+            pull_n=hand.pull_n,
+            pull_z_mm=hand.pull_z_mm,
+            lift_n=hand.lift_n,
+            lift_y_mm=hand.lift_y_mm,
+            hand_x_mm=hand.hand_x_mm,
+        )
+
+
+def tugs(seats: Sequence[Seat], hand: Hand) -> tuple[Tug, ...]:
+    """Return a hand's pulls at each tool: to the front, upwards, and between the two.
+
+    It pulls at the highest place where a hand can hold the tool, and as low as the seat, before
+    the tool's centre of mass. A tool that is lifted no longer weighs on the holder.
+
+    Args:
+        seats: The seats.
+        hand: What a hand does to each tool.
+    """
+    return tuple(tug for k, seat in enumerate(seats, 1) for tug in _tugs(k, seat, hand))
+
+
+def _tugs(number: int, seat: Seat, hand: Hand) -> Iterator[Tug]:
+    x, out, _ = seat.com_mm
+    pull = hand.pull_at(seat)
+    nothing = LoadCase("", 0.0, 0.0, hand_x_mm=x)
+    for height in dict.fromkeys((grip_z_mm(seat), seat.rest_z_mm)):
+        level = replace(nothing, pull_n=pull, pull_z_mm=height)
+        yield Tug(number, "drawn out", lifted=False, case=level)
+        oblique = replace(level, pull_n=pull * OBLIQUE, lift_n=hand.lift_n * OBLIQUE, lift_y_mm=out)
+        yield Tug(number, "drawn out and up", lifted=True, case=oblique)
+    up = replace(nothing, lift_n=hand.lift_n, lift_y_mm=out)
+    yield Tug(number, "drawn up", lifted=True, case=up)
+
+
+def resting_cases(seats: Sequence[Seat], own: OwnWeight) -> tuple[LoadCase, ...]:
     """Return the cases without a hand: empty, full, and each tool alone or taken away.
 
     Args:
         seats: The seats.
         own: The holder itself.
-        beyond_mm: Also with those tools alone whose weights act further out than this.
     """
     empty, full, alone, without = weight_cases(seats, own)
-    far = () if beyond_mm is None else (_far(seats, own, beyond_mm),)
-    cases = (empty, full, *alone, *without, *far)
+    cases = (empty, full, *alone, *without)
     return tuple(case for case in cases if case.weight_n > LEAST_WEIGHT_N)
 
 
-def hand_cases(
-    seats: Sequence[Seat], own: OwnWeight, hand: Hand, *, beyond_mm: float | None = None
-) -> tuple[LoadCase, ...]:
-    """Return a hand's pull at each tool: to the front, upwards, and between the two.
-
-    It pulls at the highest place where a hand can hold the tool, and as low as the seat; with all
-    tools in place and with that tool alone. A tool that is lifted no longer weighs on the holder.
+def hand_cases(seats: Sequence[Seat], own: OwnWeight, hand: Hand) -> tuple[LoadCase, ...]:
+    """Return a hand's pulls at each tool with all tools in place, and with that tool alone.
 
     Args:
         seats: The seats.
         own: The holder itself.
         hand: What a hand does to each tool.
-        beyond_mm: Also with those of the other tools alone whose weights act further out than
-            this, and, when a tool is lifted, with none: so an empty seat is as good as a full one.
     """
     empty, full, alone, without = weight_cases(seats, own)
     found: list[LoadCase] = []
-    for k, seat in enumerate(seats):
-        resting, lifted = [replace(full, name=f"tool {k + 1}"), alone[k]], [without[k]]
-        if beyond_mm is not None:
-            others = [one for n, one in enumerate(seats) if n != k]
-            far = _far(others, own, beyond_mm)
-            name = f"tool {k + 1}, of the others those further out alone"
-            with_it = _with(far, seat)
-            resting.append(replace(with_it, name=name))
-            lifted += [
-                replace(far, name=f"tool {k + 1} lifted off, those further out alone"),
-                replace(empty, name=f"tool {k + 1} lifted off, the others away"),
-            ]
-        found += _pulled(seat, hand, resting=resting, lifted=lifted)
+    for tug in tugs(seats, hand):
+        k = tug.number
+        if tug.lifted:
+            resting = (without[k - 1], replace(empty, name=f"tool {k} lifted off, the others away"))
+        else:
+            resting = (replace(full, name=f"tool {k}"), alone[k - 1])
+        found += [tug.on(case) for case in resting]
     return tuple(found)
-
-
-def _far(seats: Sequence[Seat], own: OwnWeight, beyond_mm: float) -> LoadCase:
-    """Return the weights of a holder with those tools alone that act further out than this."""
-    far = [seat for seat in seats if seat.com_mm[1] > beyond_mm]
-    _, case, _, _ = weight_cases(far, own)
-    return replace(case, name="the tools furthest out alone")
-
-
-def _with(case: LoadCase, seat: Seat) -> LoadCase:
-    weight = seat.tool.mass_kg * GRAVITY_M_S2
-    moment = case.moment_nmm + weight * seat.com_mm[1]
-    return replace(case, weight_n=case.weight_n + weight, moment_nmm=moment)
 
 
 def knock_lever_mm(seat: Seat, contact_z_mm: float) -> float:
@@ -120,25 +146,3 @@ def knock_lever_mm(seat: Seat, contact_z_mm: float) -> float:
         return abs(seat.rest_z_mm - contact_z_mm)
     (_, _, low), (_, _, high) = joint_extent(seat.envelope())
     return max(abs(low - contact_z_mm), abs(high - contact_z_mm))
-
-
-def _pulled(
-    seat: Seat, hand: Hand, *, resting: Sequence[LoadCase], lifted: Sequence[LoadCase]
-) -> Iterator[LoadCase]:
-    out = seat.com_mm[1]
-    pull = hand.pull_at(seat)
-    for height in dict.fromkeys((grip_z_mm(seat), seat.rest_z_mm)):
-        for case in resting:
-            yield LoadCase(f"{case.name}, drawn out", case.weight_n, case.moment_nmm, pull, height)
-        for case in lifted:
-            yield LoadCase(
-                f"{case.name}, drawn out and up",
-                case.weight_n,
-                case.moment_nmm,
-                pull * OBLIQUE,
-                height,
-                hand.lift_n * OBLIQUE,
-                out,
-            )
-    for case in lifted:
-        yield replace(case, name=f"{case.name}, drawn up", lift_n=hand.lift_n, lift_y_mm=out)

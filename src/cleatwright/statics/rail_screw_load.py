@@ -12,6 +12,7 @@ weights W about the rail's face:
     N >= 0  X >= F                       V = | W - U |
 
 The hooks bear the weights as well; what they bear is left out. The edge of the bevel is blunted.
+Of several screws the one counts that bears the most (``statics.columns``).
 Source: derived here.
 """
 
@@ -23,10 +24,11 @@ from cleatwright.parts.rail_screws import RailScrews
 from cleatwright.parts.screw_strength import ScrewLoad
 from cleatwright.statics.captured import BLUNT_MM, Section
 from cleatwright.statics.cleat import LoadCase
+from cleatwright.statics.columns import column_cases
 
 
 def rail_screw_load(case: LoadCase, section: Section, screws: RailScrews) -> ScrewLoad:
-    """Return what one of the screws bears in a case.
+    """Return what the screw that bears the most bears in a case.
 
     Args:
         case: Weights and a hand's pull and lift.
@@ -37,10 +39,20 @@ def rail_screw_load(case: LoadCase, section: Section, screws: RailScrews) -> Scr
     >>> section = Section(contact_z_mm=0.0, depth_mm=67.0, bevel_deg=45.0, tip_mm=14.5)
     >>> strength = ScrewStrength(100.0, 100.0)
     >>> two = RailScrews((10.0, 50.0), 37.0, (5.0, 55.0), strength, 3.0, 25.0, 7.0)
-    >>> found = rail_screw_load(LoadCase("reach 30 mm", 10.0, 300.0), section, two)
+    >>> middle = LoadCase("reach 30 mm", 10.0, 300.0, along_nmm=300.0, skew_nmm2=9000.0)
+    >>> found = rail_screw_load(middle, section, two)
     >>> found.shear_n, found.withdrawal_n
     (5.0, 5.0)
     """
+    loads = [
+        _each(one, section, screws)
+        for one in column_cases(case, screws.columns_mm, ends_mm=screws.hooks_mm)
+    ]
+    return max(loads, key=lambda one: (screws.strength.share(one), one.resultant_n))
+
+
+def _each(case: LoadCase, section: Section, screws: RailScrews) -> ScrewLoad:
+    """Return what each screw bears of a case, all alike."""
     above = case.pull_z_mm - section.contact_z_mm
     turning = case.moment_nmm - case.lift_n * case.lift_y_mm
     out = [

@@ -83,7 +83,7 @@ class CleatBack:
             and box[1][0] - box[0][0] >= self.part.bounds_mm[1][0] - FLAT_MM
         ]
         return rail_back.groove_for(
-            rail_back.Hangers(self.tongue_mm, self.lefts_mm),
+            rail_back.Hangers(self.tongue_mm, self.lefts_mm, self.part.bounds_mm[1][0]),
             thick_mm=min(thick),
             bedded=self.part.print_pose == rail_back.BEDDED_POSE,
         )

@@ -84,10 +84,10 @@ ELSE = 'Write joint = "one-piece" for this holder, let it hold fewer tools, or h
 
 def _owns(part: HolderPart, settings: MountSettings) -> tuple[OwnWeight, ...]:
     """Return own weights to hold: none is the worst for a lift, some for itself."""
-    reach = part.bounds_mm[1][1] / 2
-    found = [OwnWeight(mass, reach) for mass in (0.0, GUESSED_MASS_KG)]
+    wide, reach, _ = part.bounds_mm[1]
+    found = [OwnWeight(mass, reach / 2, wide / 2) for mass in (0.0, GUESSED_MASS_KG)]
     if settings.own_kg:
-        found.append(OwnWeight(settings.own_kg, settings.own_out_mm))
+        found.append(OwnWeight(settings.own_kg, settings.own_out_mm, wide / 2))
     return tuple(found)
 
 

@@ -2,7 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+
+import numpy as np
+import numpy.typing as npt
 
 from cleatwright.mounts.printed.rail_back import GUIDE_WIDTH_MM, Guide, guide_at
 from cleatwright.parts.holder import Front
@@ -61,6 +65,30 @@ def board_mm(front: Front) -> float:
 def meet(a: Bounds, b: Bounds) -> bool:
     """Tell whether two boxes share any room."""
     return all(a[0][k] < b[1][k] and b[0][k] < a[1][k] for k in range(3))
+
+
+@dataclass(frozen=True, eq=False)
+class Boxes:
+    """Many boxes, for one question.
+
+    Args:
+        lows: Their low corners, (n, 3).
+        highs: Their high corners, (n, 3).
+    """
+
+    lows: npt.NDArray[np.float64]
+    highs: npt.NDArray[np.float64]
+
+    @classmethod
+    def around(cls, boxes: Iterable[Bounds]) -> Boxes:
+        """Return these boxes."""
+        both = np.array([*boxes]).reshape(-1, 2, 3)
+        return cls(both[:, 0], both[:, 1])
+
+    def meet(self, box: Bounds) -> bool:
+        """Tell whether a box shares any room with one of them."""
+        low, high = box
+        return bool(((self.lows < high) & (self.highs > low)).all(axis=1).any())
 
 
 def _moved(box: Bounds, by: Vector) -> Bounds:

@@ -22,7 +22,7 @@ from cleatwright.mounts.printed import rail_back as back
 from cleatwright.mounts.printed.bolt_places import board_mm, guides_for, meet, taken_boxes
 from cleatwright.mounts.printed.guide_floor import floors_for
 from cleatwright.mounts.printed.rail_back import Guide, Hangers
-from cleatwright.mounts.printed.rail_layout import RailLayout, on_hangers, room_mm
+from cleatwright.mounts.printed.rail_layout import THICK_MM, RailLayout, on_hangers, room_mm
 from cleatwright.mounts.printed.rail_loads import BOLT_HAND_N, BOLT_YEARS_N
 from cleatwright.mounts.printed.rail_screws import as_parts, rail_screw, screw_rows
 from cleatwright.parts.holder import (
@@ -49,7 +49,11 @@ FORWARD_MM = 0.5
 SCREW_FORWARDS_MM = (0.0, 2.0, 4.0, 6.0, 8.0)
 SCREW_BESIDE_MM = 2.0
 FORWARDS = 4
-BESIDE_MM = back.GUIDE_WIDTH_MM + 2.0
+SETTLINGS = 3
+# what a bolt beside a front takes, and more, so that it stands less near the end of its plate
+BOTH_MM = tuple(back.GUIDE_WIDTH_MM + 2.0 + more for more in (0.0, 6.0))
+BESIDE_MM = (*BOTH_MM, *(BOTH_MM[0] + more for more in (12.0, 18.0, 24.0)))
+NO_ROOM = "nothing leaves room for the bolt that keeps it on its rail"
 ELSE = 'Screw the holder to the wall (mount = "wall-screws"), or choose another family'
 
 
@@ -82,7 +86,7 @@ def attach(
         *(pad.solid(low) for pad in laid.pads),
     )
     cuts = (
-        *laid.hangers.cuts(front.width_mm, contact),
+        *laid.hangers.cuts(contact),
         *(cut for guide in guides for cut in guide.cuts(board)),
         *(cut for opening, _ in windows for cut in opening),
         *(pad.hole for pad in laid.pads),
@@ -109,7 +113,7 @@ def attach(
             front.min_wall_mm, thick - hanger.DEEP_MM - hanger.PLAY_MM, back.LEAST_WALL_MM
         ),
         mark_places=places,
-        hanging=_hanging(laid, settings),
+        hanging=_hanging(laid, settings, low),
         hardware=(*front.hardware, _pins(laid.hangers), *_screws(laid)),
         free_poses=promised(front, MOUNT.poses),
         fittings=(
@@ -126,18 +130,32 @@ def attach(
 def _laid_out(front: Front, settings: MountSettings) -> RailLayout:
     """Return a front on a plate wide enough for its bolts, and against a knock at a tool.
 
-    Where nothing before the front leaves room for a bolt, it stands beside the front.
+    Where nothing before the front leaves room for a bolt, it stands beside the front, or one on
+    both sides; of such plates the lightest is taken.
 
     Raises:
         DesignError: The rail is too thin, nothing leaves room for a bolt, or no bolt is enough.
     """
+    found: list[RailLayout] = []
+    fault: DesignError = NoRoomError(NO_ROOM, todo=ELSE)
     try:
-        return _steady(front, settings)
+        found.append(_steady(front, settings))
     except NoRoomError:
         if front.anchored:
             return _raised(front, settings)
-        wide = front.width_mm + BESIDE_MM
-        return _steady(widened(front, wide, share=0.0), settings)
+    if found and (front.anchored or found[0].thick_mm <= THICK_MM):
+        return found[0]
+    # a bolt near the end of a plate holds the other end by a short lever, and needs thick plates
+    for wide, share in (*((one, 0.0) for one in BESIDE_MM), *((2 * one, 0.5) for one in BOTH_MM)):
+        if share and found:
+            break
+        try:
+            found.append(_steady(widened(front, front.width_mm + wide, share=share), settings))
+        except DesignError as error:
+            fault = error
+    if not found:
+        raise fault
+    return min(found, key=lambda one: one.back_mm3)
 
 
 def _screwed(front: Front, settings: MountSettings) -> RailLayout | None:
@@ -210,18 +228,31 @@ def _in_width(front: Front, settings: MountSettings) -> RailLayout:
 
     A front whose tools stand before its groove, where the plate must be thicker, is set forward.
 
+    What bears it depends on where its bolts have room, and that on how it is borne.
+
     Raises:
         DesignError: There is no room for bolts, or no bolt is enough.
     """
-    laid = on_hangers(front, settings)
+    laid = _bolted(_forward(front, settings), settings)
+    for _ in range(SETTLINGS):
+        if laid.holds:
+            break
+        bolts = tuple(one.x_mm for one in laid.guides)
+        laid = _bolted(_forward(front, settings, bolts), settings)
+    return laid
+
+
+def _forward(front: Front, settings: MountSettings, bolts_mm: tuple[float, ...] = ()) -> RailLayout:
+    """Return a front on its hangers, set forward as far as the plate is thick at their groove."""
+    laid = on_hangers(front, settings, bolts_mm)
     for _ in range(FORWARDS):
         more = laid.thick_mm - room_mm(laid.front, laid.plate_mm, laid.top_mm)
         if front.anchored or more <= 0.0 or math.isinf(more):
             break
         plate = laid.plate_mm + math.ceil(more / FORWARD_MM) * FORWARD_MM
         forward = set_forward(front, plate - settings.plate_mm)
-        laid = on_hangers(forward, replace(settings, plate_mm=plate))
-    return _bolted(laid, settings)
+        laid = on_hangers(forward, replace(settings, plate_mm=plate), bolts_mm)
+    return laid
 
 
 def _bolted(laid: RailLayout, settings: MountSettings) -> RailLayout:
@@ -240,26 +271,29 @@ def _bolted(laid: RailLayout, settings: MountSettings) -> RailLayout:
             allowed=f"at least {said.least(bolt.LEAST_LEAD_MM + bolt.RUN_MM + 1.0)}",
             todo="Use thicker rails or screw the holder to the wall",
         )
-    floors = floors_for(loads.bolts)
-    if floors > MOST_BOLTS:
-        most = BOLT_HAND_N / floors_for(1.0)
-        raise RailHoldError(
-            f"weights and hands ask for {loads.bolts * BOLT_HAND_N:.0f} N from the bolts that "
-            f"keep it on its rail, and the guides of {MOST_BOLTS} bear {MOST_BOLTS * most:.0f} N",
-            todo=ELSE,
+    asked = math.inf
+    for count in range(1, MOST_BOLTS + 1):
+        guides = guides_for(
+            front,
+            rail_low_mm=laid.contact_mm - settings.rail_height_mm,
+            lead_mm=lead,
+            count=count,
         )
-    guides = guides_for(
-        front,
-        rail_low_mm=laid.contact_mm - settings.rail_height_mm,
-        lead_mm=lead,
-        count=1 if floors <= 1.0 else MOST_BOLTS,
+        if len(guides) < count:
+            raise NoRoomError(NO_ROOM, todo=ELSE)
+        placed = replace(loads, bolts_mm=tuple(sorted(one.x_mm for one in guides)))
+        asked = placed.bolt_share(laid.hangers)
+        if floors_for(asked) <= 1.0:
+            return replace(laid, guides=guides, loads=placed)
+    raise RailHoldError(
+        f"weights and hands ask for {asked * BOLT_HAND_N:.0f} N from each of {MOST_BOLTS} bolts "
+        f"that keep it on its rail, and their guides bear {BOLT_HAND_N / floors_for(1.0):.0f} N",
+        todo=ELSE,
     )
-    if len(guides) < floors or not guides:
-        raise NoRoomError("nothing leaves room for the bolt that keeps it on its rail", todo=ELSE)
-    return replace(laid, guides=guides)
 
 
-def _hanging(laid: RailLayout, settings: MountSettings) -> Hanging:
+def _hanging(laid: RailLayout, settings: MountSettings, low_mm: float) -> Hanging:
+    half = back.GUIDE_WIDTH_MM / 2
     screwed = as_parts(laid.pads, laid.section, laid.hangers.ends_mm) if laid.pads else None
     return Hanging(
         mount=MOUNT.name,
@@ -274,7 +308,10 @@ def _hanging(laid: RailLayout, settings: MountSettings) -> Hanging:
         if screwed
         else RailHold(
             tip_mm=laid.section.tip_mm,
-            hooks_mm=laid.hangers.ends_mm,
+            hangers_mm=laid.hangers.spans_mm,
+            wide_mm=(0.0, laid.front.width_mm),
+            back_mm=min(laid.contact_mm - low_mm, laid.section.depth_mm),
+            feet_mm=tuple((one.x_mm - half, one.x_mm + half) for one in laid.guides),
             bolts_mm=tuple(guide.x_mm for guide in laid.guides),
             bolt_years_n=BOLT_YEARS_N,
             bolt_hand_n=BOLT_HAND_N,

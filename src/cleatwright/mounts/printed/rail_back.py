@@ -88,10 +88,12 @@ class Hangers:
     Args:
         width_mm: Width of each.
         lefts_mm: Where each begins.
+        plate_mm: Width of the plate.
     """
 
     width_mm: float
     lefts_mm: tuple[float, ...]
+    plate_mm: float
 
     @property
     def long_mm(self) -> float:
@@ -99,11 +101,16 @@ class Hangers:
         return self.width_mm * len(self.lefts_mm)
 
     @property
+    def spans_mm(self) -> tuple[tuple[float, float], ...]:
+        """Return where each begins and ends."""
+        return tuple((left, left + self.width_mm) for left in self.lefts_mm)
+
+    @property
     def ends_mm(self) -> tuple[float, float]:
         """Return the outermost ends."""
         return self.lefts_mm[0], self.lefts_mm[-1] + self.width_mm
 
-    def cuts(self, plate_width_mm: float, contact_mm: float) -> tuple[Solid, ...]:
+    def cuts(self, contact_mm: float) -> tuple[Solid, ...]:
         """Return their grooves, each open to the side from which its hanger comes, and the pins."""
         section = hanger.groove(contact_mm + hanger.MIDDLE_MM)
         top = contact_mm + TOP_MM
@@ -114,7 +121,7 @@ class Hangers:
                 found.append(across(section, -PAST_MM, right + PIN_GAP_MM))
                 pin = left - PIN_GAP_MM - HOLE_MM / 2
             else:
-                found.append(across(section, left - PIN_GAP_MM, plate_width_mm + PAST_MM))
+                found.append(across(section, left - PIN_GAP_MM, self.plate_mm + PAST_MM))
                 pin = right + PIN_GAP_MM + HOLE_MM / 2
             depth = pin_mm()
             hole = prism(circle(HOLE_MM), depth + PAST_MM)
@@ -190,7 +197,7 @@ def hangers_for(width_mm: float, *, enough: Enough = _any) -> Hangers:
         return next((one for one in fit if enough(one)), fit[-1])
     room = width_mm - EDGE_MM - BLIND_MM
     wide = next((one for one in WIDTHS_MM if one <= room), WIDTHS_MM[-1])
-    return Hangers(wide, (max(EDGE_MM, (width_mm - wide) / 2),))
+    return Hangers(wide, (max(EDGE_MM, (width_mm - wide) / 2),), width_mm)
 
 
 def two_mm(hanger_mm: float) -> float:
@@ -205,7 +212,7 @@ def width_for_mm(enough: Enough) -> float:
     (23.5, inf)
     """
     narrow = [
-        (width, Hangers(one, (EDGE_MM,)))
+        (width, Hangers(one, (EDGE_MM,), width))
         for one in reversed(WIDTHS_MM)
         if (width := EDGE_MM + one + BLIND_MM) < ONE_MM
     ]
@@ -214,7 +221,7 @@ def width_for_mm(enough: Enough) -> float:
 
 
 def _two(hanger_mm: float, plate_mm: float) -> Hangers:
-    return Hangers(hanger_mm, (EDGE_MM, plate_mm - EDGE_MM - hanger_mm))
+    return Hangers(hanger_mm, (EDGE_MM, plate_mm - EDGE_MM - hanger_mm), plate_mm)
 
 
 @dataclass(frozen=True)

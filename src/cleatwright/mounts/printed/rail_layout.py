@@ -30,7 +30,7 @@ class RailLayout:
         top_mm: Height of the plate's top.
         section: Its section on the rail.
         loads: What it must bear.
-        enough_mm: How wide the plate must be for hangers that bear it.
+        enough_mm: How wide the plate must be for hangers that bear it; 0 where it is.
         hangers: The hangers.
         plate_mm: Thickness of the plate.
         thick_mm: Thickness at the groove.
@@ -50,13 +50,33 @@ class RailLayout:
     pads: tuple[ScrewPad, ...] = ()
 
     @property
+    def holds(self) -> bool:
+        """Tell whether plate and hangers bear it with the bolts where they stand."""
+        return self.loads.thick_mm(self.hangers) <= max(self.thick_mm, board_mm(self.front))
+
+    @property
+    def back_mm3(self) -> float:
+        """Return about how much plastic its plate takes."""
+        band = back.TOP_MM + back.UNDER_MM
+        high = max(band, self.top_mm - self.front.plate_low_mm)
+        return self.front.width_mm * (self.thick_mm * band + self.plate_mm * (high - band))
+
+    @property
     def contact_mm(self) -> float:
         """Return the height of the bevel's edge."""
         return self.section.contact_z_mm
 
 
-def on_hangers(front: Front, settings: MountSettings) -> RailLayout:
-    """Return a front with hangers that bear it, or the longest that have room."""
+def on_hangers(
+    front: Front, settings: MountSettings, bolts_mm: tuple[float, ...] = ()
+) -> RailLayout:
+    """Return a front with hangers that bear it, or the longest that have room.
+
+    Args:
+        front: What hangs.
+        settings: What it shall stand.
+        bolts_mm: Where its bolts will stand, as far as that is known.
+    """
     reach = hanger.reach_mm(settings.rail_thickness_mm)
     top = top_height_mm(front)
     section = Section(
@@ -65,7 +85,7 @@ def on_hangers(front: Front, settings: MountSettings) -> RailLayout:
         settings.bevel_deg,
         reach - hanger.LAND_MM,
     )
-    loads = RailDemand(front, section, settings)
+    loads = RailDemand(front, section, settings, bolts_mm)
     plate = max(settings.plate_mm, back.LEAST_PLATE_MM)
     most = max(plate, board_mm(front)) if front.anchored else MOST_THICK_MM
     room = most if front.anchored else room_mm(front, plate, top)
@@ -79,7 +99,9 @@ def on_hangers(front: Front, settings: MountSettings) -> RailLayout:
         top_mm=top,
         section=section,
         loads=loads,
-        enough_mm=back.width_for_mm(lambda one: loads.thick_mm(one) <= most),
+        enough_mm=0.0
+        if loads.thick_mm(hangers) <= most
+        else back.width_for_mm(lambda one: loads.thick_mm(one) <= most),
         hangers=hangers,
         plate_mm=settings.plate_mm,
         # the board of a carrier is cut where its holders meet it, and stays as it is

@@ -3,14 +3,23 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import cached_property
+
+import numpy as np
 
 from cleatwright.base.source import Evidence, Source
 from cleatwright.mounts.fittings import bolt
 from cleatwright.mounts.mount import MountSettings, guessed_weights
-from cleatwright.mounts.printed.rail_back import BEDDED_POSE, EDGE_MM, Hangers, groove_for
+from cleatwright.mounts.printed.rail_back import (
+    BEDDED_POSE,
+    EDGE_MM,
+    GUIDE_WIDTH_MM,
+    UNDER_MM,
+    Hangers,
+    groove_for,
+)
 from cleatwright.parts.holder import Front
 from cleatwright.parts.rail_screws import RailScrews
 from cleatwright.parts.tool import GRAVITY_M_S2
@@ -21,11 +30,14 @@ from cleatwright.statics.arm_strength import (
     IN_PLANE_YEARS_MPA,
     LASTING_MPA,
 )
-from cleatwright.statics.captured import BLUNT_MM, Section, bolt_n, foot_n, knock_n
+from cleatwright.statics.captured import BLUNT_MM, Section, foot_n, knock_n
 from cleatwright.statics.cleat import LoadCase, OwnWeight
 from cleatwright.statics.hand import hand_cases, knock_lever_mm, resting_cases
-from cleatwright.statics.hanger_stress import STEP_MM, HangerForces, hanger_forces
+from cleatwright.statics.hanger_stress import STEP_MM, hanger_forces
+from cleatwright.statics.load_table import LoadTable, Values
+from cleatwright.statics.rail_contacts import RailContacts, bearing_mm
 from cleatwright.statics.rail_screw_load import rail_screw_load
+from cleatwright.statics.worst_mixture import Mixtures
 
 
 def bolt_strength_n(stress_mpa: float) -> float:
@@ -40,12 +52,24 @@ def bolt_strength_n(stress_mpa: float) -> float:
 
 BOLT_YEARS_N = bolt_strength_n(IN_PLANE_YEARS_MPA)
 BOLT_HAND_N = bolt_strength_n(IN_PLANE_HAND_MPA)
-# for what does not depend on their number and width
-ANY_HANGERS = Hangers(1.0, (0.0,))
 # a wider holder may be too wide to lie on a bed, and stands on it upright
 UPRIGHT_MM = 255.0
 BEDS = Source("many beds are 256 mm wide or less", "common practice, no source", Evidence.PRACTICE)
 VALUES = (Listed("Mounts", "holder that may print upright, width mm", UPRIGHT_MM, BEDS),)
+
+
+@dataclass(frozen=True, eq=False)
+class _Loads:
+    """Load cases, and the stresses that they may cause along the layers and across them."""
+
+    cases: tuple[LoadCase, ...]
+    table: LoadTable
+    along_mpa: float
+    across_mpa: float
+
+    @classmethod
+    def of(cls, cases: Sequence[LoadCase], along_mpa: float, across_mpa: float) -> _Loads:
+        return cls(tuple(cases), LoadTable.of(cases), along_mpa, across_mpa)
 
 
 @dataclass(frozen=True)
@@ -56,80 +80,95 @@ class RailDemand:
         front: What hangs; a carrier has the seats of all its holders.
         section: Its section on the rail.
         settings: What it shall stand.
+        bolts_mm: Where its bolts stand; one is taken to stand in the middle while nobody knows.
     """
 
     front: Front
     section: Section
     settings: MountSettings
+    bolts_mm: tuple[float, ...] = ()
 
     @cached_property
-    def _cases(self) -> tuple[tuple[tuple[LoadCase, ...], float], ...]:
-        """The cases with the stress that they may cause: for years, and while a hand pulls."""
-        seats, settings = self.front.seats, self.settings
-        owns = guessed_weights(self.front)
-        if settings.own_kg:
-            owns = (*owns, OwnWeight(settings.own_kg, settings.own_out_mm))
-        resting = tuple(case for own in owns for case in resting_cases(seats, own))
-        hand = tuple(case for own in owns for case in hand_cases(seats, own, self.settings.hand))
-        return (resting, IN_PLANE_YEARS_MPA / self.settings.margin), (hand, IN_PLANE_HAND_MPA)
-
-    @property
-    def _hung(self) -> tuple[tuple[tuple[LoadCase, ...], float, float], ...]:
-        """The cases with the stress that they may cause along the layers, and across them."""
-        (resting, years), (hand, while_pulled) = self._cases
-        across = LASTING_MPA / self.settings.margin
-        return (resting, years, across), (hand, while_pulled, ACROSS_HAND_MPA)
+    def _owns(self) -> tuple[OwnWeight, ...]:
+        owns, settings = guessed_weights(self.front), self.settings
+        if not settings.own_kg:
+            return owns
+        own = OwnWeight(settings.own_kg, settings.own_out_mm, self.front.width_mm / 2)
+        return (*owns, own)
 
     @cached_property
-    def bolts(self) -> float:
-        """How many bolts it takes, as a share; infinity where none will do."""
-        return max(
-            (
-                bolt_n(case, self.section) / bolt_strength_n(stress)
-                for cases, stress in self._cases
-                for case in cases
-            ),
-            default=0.0,
+    def _cases(self) -> tuple[_Loads, _Loads]:
+        """What rests for years, and what a hand does, with the stresses that it may cause."""
+        seats, owns, settings = self.front.seats, self._owns, self.settings
+        resting = [case for own in owns for case in resting_cases(seats, own)]
+        hand = [case for own in owns for case in hand_cases(seats, own, settings.hand)]
+        return (
+            _Loads.of(resting, IN_PLANE_YEARS_MPA / settings.margin, LASTING_MPA / settings.margin),
+            _Loads.of(hand, IN_PLANE_HAND_MPA, ACROSS_HAND_MPA),
         )
+
+    def contacts(self, hangers: Hangers) -> RailContacts:
+        """Return where it meets its rail with hangers in a plate, in the middle of which it is."""
+        width, lock, contact = self.front.width_mm, self.front.lock, self.section.contact_z_mm
+        aside, half = self._aside_mm(hangers), GUIDE_WIDTH_MM / 2
+        bolts = self.bolts_mm or (width / 2,)
+        low = min(self.front.plate_low_mm, contact - UNDER_MM)
+        left, right = bearing_mm(hangers.spans_mm)
+        return RailContacts(
+            self.section,
+            (left - aside, right - aside),
+            (-aside, hangers.plate_mm - aside),
+            min(contact - low, self.section.depth_mm),
+            () if lock else tuple((x - half, x + half) for x in bolts),
+            lock.columns_mm if lock else bolts,
+        )
+
+    def _aside_mm(self, hangers: Hangers) -> float:
+        return (hangers.plate_mm - self.front.width_mm) / 2
+
+    def bolt_share(self, hangers: Hangers) -> float:
+        """Return which share of its strength the worst bolt uses; infinity where none will do."""
+        contacts, settings = self.contacts(hangers), self.settings
+        shares: list[float] = []
+        for own in self._owns:
+            mixed = Mixtures(contacts, self.front.seats, own)
+            shares.append(mixed.resting().force_n * settings.margin / BOLT_YEARS_N)
+            pulled = mixed.pulled(settings.hand)
+            shares.append(0.0 if pulled is None else pulled.force_n / BOLT_HAND_N)
+        return max(shares)
 
     def thick_mm(self, hangers: Hangers) -> float:
         """Return how thick a plate must be at the groove of hangers.
 
         Infinity where they do not bear it themselves, or the lips of their groove do not.
         """
-        # where they sit does not matter
-        same = hangers.width_mm, len(hangers.lefts_mm)
-        if same not in self._thick:
-            self._thick[same] = self._found_thick_mm(hangers)
-        return self._thick[same]
+        if hangers not in self._thick:
+            self._thick[hangers] = self._found_thick_mm(hangers)
+        return self._thick[hangers]
 
     @cached_property
-    def _thick(self) -> dict[tuple[float, int], float]:
-        """What was found for as many hangers as wide before."""
+    def _thick(self) -> dict[Hangers, float]:
+        """What was found for the same hangers before."""
         return {}
-
-    @cached_property
-    def _forces(self) -> tuple[tuple[tuple[HangerForces, ...], float, float], ...]:
-        """The forces of each case at a groove, which are the same however long hangers are."""
-        groove = groove_for(ANY_HANGERS, thick_mm=0.0, bedded=True)
-        return tuple(
-            (tuple(hanger_forces(case, self.section, groove) for case in cases), along, across)
-            for cases, along, across in self._hung
-        )
 
     def _found_thick_mm(self, hangers: Hangers) -> float:
         bedded = self.front.print_pose == BEDDED_POSE
         groove = groove_for(hangers, thick_mm=0.0, bedded=bedded)
+        contacts, aside = self.contacts(hangers), self._aside_mm(hangers)
+        spans = tuple((low - aside, high - aside) for low, high in hangers.spans_mm)
         wall = STEP_MM
-        for found, along, across in self._forces:
-            for forces in found:
-                if forces.neck_mpa(groove) > along or forces.lip_mpa(groove) > across:
-                    return math.inf
-                stress = along if bedded else across
-                # what the cases before it ask for is mostly enough
-                wall = forces.wall_needed_mm(groove, stress_mpa=stress, least_mm=wall)
-                if math.isinf(wall):
-                    return math.inf
+        for loads in self._cases:
+            bolts = contacts.bolts_n(loads.table)
+            forces = hanger_forces(loads.table, bolts, contacts, groove, spans)
+            if np.any(forces.neck_mpa(groove) > loads.along_mpa) or np.any(
+                forces.lip_mpa(groove) > loads.across_mpa
+            ):
+                return math.inf
+            stress = loads.along_mpa if bedded else loads.across_mpa
+            # what the cases before it ask for is mostly enough
+            wall = forces.wall_needed_mm(groove, stress_mpa=stress, least_mm=wall)
+            if math.isinf(wall):
+                return math.inf
         return groove.deep_mm + wall
 
     def screws_bear(self, screws: RailScrews) -> bool:
@@ -142,10 +181,10 @@ class RailDemand:
 
     def _screw_shares(self, screws: RailScrews) -> Iterator[float]:
         settings, section = self.settings, self.section
-        (resting, _), (hand, _) = self._cases
+        resting, hand = self._cases
         # a hand mostly asks for more than weights do
-        for cases, factor in ((hand, 1.0), (resting, settings.margin)):
-            for case in cases:
+        for loads, factor in ((hand, 1.0), (resting, settings.margin)):
+            for case in loads.cases:
                 yield factor * screws.strength.share(rail_screw_load(case, section, screws))
         knocks = [
             knock_n(
@@ -164,19 +203,30 @@ class RailDemand:
     def modulus_mm3(self, lever_mm: float) -> float:
         """Return the section modulus of what bears the foot's force this far below the plate.
 
-        The layers of a wide holder may lie across its columns.
+        That of all columns together, as if each bore as much as the worst. The layers of a wide
+        holder may lie across its columns.
         """
         if lever_mm <= 0.0:
             return 0.0
         upright = self.front.width_mm > UPRIGHT_MM
-        return max(
-            (
-                foot_n(case, self.section) * lever_mm / (across if upright else along)
-                for cases, along, across in self._hung
-                for case in cases
-            ),
-            default=0.0,
-        )
+        found = [
+            foot_n(one.table, self.section)
+            * self._foot_shares(one.table)
+            * lever_mm
+            / (one.across_mpa if upright else one.along_mpa)
+            for one in self._cases
+        ]
+        return float(np.concatenate(found).max(initial=0.0))
+
+    def _foot_shares(self, cases: LoadTable) -> Values:
+        """Return how much more the worst foot bears than all of them on the mean, in each case."""
+        turning = cases.turning_nmm(self.section.contact_z_mm)
+        if len(self.bolts_mm) < 2:
+            return np.ones_like(turning)
+        skew = cases.skew_nmm2 + (turning - cases.moment_nmm) * cases.hand_x_mm
+        first, last = min(self.bolts_mm), max(self.bolts_mm)
+        at = skew / np.where(turning > 0.0, turning, math.inf)
+        return 1.0 + np.minimum(np.abs(2.0 * at - first - last) / (last - first), 1.0)
 
     def width_mm(self, bolts: int, aside_mm: float) -> float:
         """Return how wide the plate must be so that a knock at a tool leaves the hooks down.

@@ -21,7 +21,7 @@ from cleatwright.base import said
 from cleatwright.base.source import Evidence, Source
 from cleatwright.features.screw_hole import screw_hole
 from cleatwright.mounts.mount import MountSettings
-from cleatwright.mounts.printed.bolt_places import meet, nearest, taken_boxes, ways_boxes
+from cleatwright.mounts.printed.bolt_places import Boxes, meet, nearest, taken_boxes, ways_boxes
 from cleatwright.parts.holder import Front, Hardware
 from cleatwright.parts.rail_screws import RailScrews
 from cleatwright.parts.screw_strength import ScrewStrength
@@ -43,7 +43,7 @@ LEAST_PAD_MM = 5.0
 # a bit and its holder
 DRIVER_MM = 11.0
 STEP_MM = 4.0
-MOST = 3
+MOST = 5
 FAR_MM = 300.0
 PLATE_BEHIND_MM = 0.1
 
@@ -158,7 +158,10 @@ def screw_rows(
     edge = EDGE_DIAMETERS * screw.diameter_mm
     high = settings.rail_thickness_mm * section.slope + edge
     low = settings.rail_height_mm - edge
-    room = _Room((*ways_boxes(front), *taken_boxes(front)), tuple(taken_boxes(front, tools=False)))
+    room = _Room(
+        Boxes.around((*ways_boxes(front), *taken_boxes(front))),
+        Boxes.around(taken_boxes(front, tools=False)),
+    )
     steps = int((low - high) / STEP_MM) + 1 if low >= high else 0
     for count in range(1, MOST + 1):
         for k in range(steps):
@@ -191,18 +194,19 @@ class _Room:
         before: What a driver cannot pass: the pieces of the front; tools are not there yet.
     """
 
-    taken: tuple[Bounds, ...]
-    before: tuple[Bounds, ...]
+    taken: Boxes
+    before: Boxes
 
     def has(self, pad: ScrewPad, plate_low_mm: float, row: list[ScrewPad]) -> bool:
         """Tell whether a pad, its column up to the plate and the way of a driver are free."""
         (x0, y0, z0), (x1, y1, _) = pad.box
         # the plate itself stands behind it
         column: Bounds = ((x0, y0 + PLATE_BEHIND_MM, z0), (x1, y1, max(z0, plate_low_mm)))
-        beside = (*self.taken, *(one.box for one in row))
         return not (
-            any(meet(pad.box, box) or meet(column, box) for box in beside)
-            or any(meet(pad.driver, box) for box in self.before)
+            any(meet(pad.box, one.box) or meet(column, one.box) for one in row)
+            or self.taken.meet(pad.box)
+            or self.taken.meet(column)
+            or self.before.meet(pad.driver)
         )
 
 

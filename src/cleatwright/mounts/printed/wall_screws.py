@@ -123,7 +123,7 @@ def screwed(front: Front, settings: MountSettings) -> Screwing:
     Raises:
         DesignError: The load is more than all the screws that have room can carry.
     """
-    own = OwnWeight(settings.own_kg, settings.own_out_mm)
+    own = OwnWeight(settings.own_kg, settings.own_out_mm, front.width_mm / 2)
     # one column in the middle meets one stud, two of them never do
     narrow = front.width_mm <= SPAN_MM
     for span in (*((math.inf,) if narrow else ()), SPAN_MM, SPAN_MM / 2, 0.0):
