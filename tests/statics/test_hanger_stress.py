@@ -107,7 +107,7 @@ def least_bent_nmm(found: HangerForces) -> float:
         A_ub=[[*(sign * m for m in row), -1.0] for row in ends for sign in (1.0, -1.0)],
         b_ub=[0.0] * 4,
         A_eq=[[*row, 0.0] for row in sums],
-        b_eq=[-found.out_n, found.up_n, -found.moment_nmm],
+        b_eq=np.array([-found.out_n, found.up_n, -found.moment_nmm]),
         method="highs",
     )
     assert result.fun is not None
