@@ -102,10 +102,11 @@ def test_a_light_holder_with_its_own_weight_over_the_rail_stays_on_it() -> None:
     """An empty holder whose centre lies over the rail asks nothing of its bolt."""
     wanted = Holding(1.5, Hand(0.3, 10.0, 10.0), 5.0)
     part = TRIAL.on_rail(key(1.7, 42.0, 14.0))
-    checks = check_rail_hold(part, OwnWeight(0.015, 0.0), wanted)
+    own = OwnWeight(0.015, 0.0, part.bounds_mm[1][0] / 2)
+    checks = check_rail_hold(part, own, wanted)
     assert len(checks) == 5
     assert all(check.holds for check in checks)
-    (empty,) = check_rail_hold(replace(part, seats=()), OwnWeight(0.015, 0.0), wanted)[:1]
+    (empty,) = check_rail_hold(replace(part, seats=()), own, wanted)[:1]
     assert empty.demand == 0.0
 
 

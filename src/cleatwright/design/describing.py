@@ -44,7 +44,8 @@ def describe(
     Args:
         recipe: A holder, a carrier or a fitting.
         least_depth_mm: Depth of bearing to reach in any case.
-        own: What the part and the holders on it weigh themselves, where that is known.
+        own: What the part and the holders on it weigh themselves, where that is known; its place
+            along the part is from the middle.
         run: The run that keeps what was described before; one of its own when None.
 
     Raises:
@@ -129,7 +130,7 @@ def in_grooves(
         recipe: The recipe of the holder.
         on_rail: The same on a rail.
         least_depth_mm: Depth of bearing to reach in any case.
-        own: What it weighs itself, where that is known.
+        own: What it weighs itself, where that is known; its place along it is from the middle.
 
     Raises:
         DesignError: The mount takes no such plates, or none hold it.

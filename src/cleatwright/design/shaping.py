@@ -143,11 +143,17 @@ def _in_grooves(recipe: Recipe, meshing: Meshing) -> tuple[HolderPart, tuple[Che
     """Return a holder just as it is on a rail, on plates that carry its own weight too."""
     rail, settings = meshing.run.need(SHAPED, recipe.as_on_rail), recipe.settings
     heavy = heavy_weight(rail.part, rail.own)
-    part = in_grooves(recipe, rail.part, own=heavy)
+    part = in_grooves(recipe, rail.part, own=_amid(rail.part, heavy))
     return part, (
         *check_groove_plates(part, (rail.own, heavy), _wanted(settings)),
         *check_wall_screws(part, heavy, hand=settings.hand),
     )
+
+
+def _amid(part: HolderPart, own: OwnWeight) -> OwnWeight:
+    """Return the own weight of a part, along it from its middle."""
+    (low, _, _), (high, _, _) = part.bounds_mm
+    return replace(own, along_mm=own.along_mm - (low + high) / 2)
 
 
 def _moved(own: OwnWeight, by: Vector) -> OwnWeight:
@@ -224,7 +230,7 @@ def _well_hung(
         left -= 1
         # what makes it stronger weighs something as well
         more = replace(heavier, mass_kg=heavier.mass_kg * STRONGER_SHARE)
-        part = describe(recipe, own=more, run=meshing.run)
+        part = describe(recipe, own=_amid(part, more), run=meshing.run)
         light, heavier = of(part)
         strength = strong(part, heavier)
     return part, (*check_rail_hold(part, light, _wanted(settings)), *strength)
@@ -259,7 +265,7 @@ def _well_screwed(
         light = own_weight(one, body, density_kg_m3=recipe.material.density_kg_m3)
         return _together((heavy_weight(one, light), *heavy))
 
-    screwed = describe(recipe, own=own_of(part), run=meshing.run)
+    screwed = describe(recipe, own=_amid(part, own_of(part)), run=meshing.run)
     standing = check_wall_screws(screwed, own_of(screwed), hand=recipe.settings.hand)
     return screwed, standing
 

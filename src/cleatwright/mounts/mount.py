@@ -38,6 +38,7 @@ class MountSettings:
         lining_mm: What lies between the back of the mount and the studs and carries nothing.
         own_kg: Mass of the part and of what it carries itself, once it is known.
         own_out_mm: How far in front of the wall face that mass lies.
+        own_aside_mm: How far along from the middle of the part it lies.
         pull_n: How hard a hand may pull a tool to the front without the holder coming off its rail.
         lift_n: The same, upwards.
         knock_n: How hard a tool may be knocked along the wall at its far end.
@@ -53,6 +54,7 @@ class MountSettings:
     lining_mm: float = PLASTERBOARD_MM
     own_kg: float = 0.0
     own_out_mm: float = 0.0
+    own_aside_mm: float = 0.0
     pull_n: float = PULL_N
     lift_n: float = LIFT_N
     knock_n: float = KNOCK_N
@@ -64,12 +66,22 @@ class MountSettings:
 
     def as_dict(self, *, screwed: bool = True) -> dict[str, float]:
         """Return what a recipe keeps by name; the lining only for what is screwed to the wall."""
-        left_out = ("own_kg", "own_out_mm", *(() if screwed else ("lining_mm",)))
+        unknown = ("own_kg", "own_out_mm", "own_aside_mm")
+        left_out = unknown if screwed else (*unknown, "lining_mm")
         return {name: value for name, value in vars(self).items() if name not in left_out}
 
     def loaded(self, own: OwnWeight) -> MountSettings:
-        """Return the settings for a part whose own weight is known."""
-        return replace(self, own_kg=own.mass_kg, own_out_mm=own.distance_mm)
+        """Return the settings for a part whose own weight is known, ``along`` from its middle."""
+        return replace(
+            self,
+            own_kg=own.mass_kg,
+            own_out_mm=own.distance_mm,
+            own_aside_mm=own.along_mm,
+        )
+
+    def own_in(self, width_mm: float) -> OwnWeight:
+        """Return the own weight of a part so wide; nothing while it is not known."""
+        return OwnWeight(self.own_kg, self.own_out_mm, width_mm / 2 + self.own_aside_mm)
 
     def deepened(self, least_depth_mm: float) -> MountSettings:
         """Return the settings with at least this depth of bearing."""

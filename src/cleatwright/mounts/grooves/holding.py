@@ -87,7 +87,7 @@ def _owns(part: HolderPart, settings: MountSettings) -> tuple[OwnWeight, ...]:
     wide, reach, _ = part.bounds_mm[1]
     found = [OwnWeight(mass, reach / 2, wide / 2) for mass in (0.0, GUESSED_MASS_KG)]
     if settings.own_kg:
-        found.append(OwnWeight(settings.own_kg, settings.own_out_mm, wide / 2))
+        found.append(settings.own_in(wide))
     return tuple(found)
 
 

@@ -93,8 +93,7 @@ class RailDemand:
         owns, settings = guessed_weights(self.front), self.settings
         if not settings.own_kg:
             return owns
-        own = OwnWeight(settings.own_kg, settings.own_out_mm, self.front.width_mm / 2)
-        return (*owns, own)
+        return (*owns, settings.own_in(self.front.width_mm))
 
     @cached_property
     def _cases(self) -> tuple[_Loads, _Loads]:

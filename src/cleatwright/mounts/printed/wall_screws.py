@@ -43,7 +43,6 @@ from cleatwright.standards.fasteners.wood_screws import (
     countersink_mm,
     screw_length_mm,
 )
-from cleatwright.statics.cleat import OwnWeight
 from cleatwright.statics.screw_group import SCREW_RULE, screw_load
 from cleatwright.statics.wall_screw import WallScrew
 
@@ -123,7 +122,7 @@ def screwed(front: Front, settings: MountSettings) -> Screwing:
     Raises:
         DesignError: The load is more than all the screws that have room can carry.
     """
-    own = OwnWeight(settings.own_kg, settings.own_out_mm, front.width_mm / 2)
+    own = settings.own_in(front.width_mm)
     # one column in the middle meets one stud, two of them never do
     narrow = front.width_mm <= SPAN_MM
     for span in (*((math.inf,) if narrow else ()), SPAN_MM, SPAN_MM / 2, 0.0):
