@@ -171,13 +171,13 @@ def test_screws_into_the_wall_keep_it_down_as_bolts_do() -> None:
 
 
 def test_two_bolts_hold_an_end_as_well_as_the_middle_and_a_single_one_does_not() -> None:
-    """10 N up, 10 mm behind the face in the middle, and at the bolt at 25 mm."""
+    """10 N up, 5 mm out; by a bolt at 50 mm and the far hook at 83 mm 10 (83 - 17) / 33 at least."""
     feet = ((16.0, 34.0), (66.0, 84.0))
     hold = replace(HOLD, bolts_mm=(25.0, 75.0), feet_mm=feet)
     two, one = replace(HANGING, hold=hold), HANGING
 
     def asked(hanging: Hanging, x_mm: float) -> float:
-        there = replace(part(1.0, 30.0, x_mm=x_mm), hanging=hanging)
+        there = replace(part(1.0, 5.0, x_mm=x_mm), hanging=hanging)
         return check(there, "stays on its rail when a hand").demand
 
     assert strength_n(replace(part(), hanging=two)) == (100.0, 200.0)
@@ -185,7 +185,7 @@ def test_two_bolts_hold_an_end_as_well_as_the_middle_and_a_single_one_does_not()
     # the one near it and the far one share a lift as the hook between them lets them
     assert asked(two, 25.0) == pytest.approx(asked(two, 50.0))
     # a single bolt in the middle holds one end by a lever
-    assert asked(one, 20.0) > 1.8 * asked(one, 50.0)
+    assert asked(one, 17.0) >= 20.0 > 1.3 * asked(one, 50.0)
 
 
 def test_without_hangers_nothing_is_asked() -> None:

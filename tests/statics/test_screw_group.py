@@ -62,14 +62,6 @@ def test_light_tools_beside_a_heavy_one_do_not_make_its_screws_safer() -> None:
     assert among.shear_n >= alone.shear_n
 
 
-def test_plates_that_nothing_joins_bear_alike() -> None:
-    """10 kg 60 mm out on two columns 100 mm high: 98.07 / 4 along, 98.07 * 60 / 100 / 2 out."""
-    apart = rows((20.0, 280.0))
-    found = screw_load([seat(10.0, 280.0, 60.0)], NOTHING, apart, hand=NO_HAND, stiff=False)
-    assert found.shear_n == pytest.approx(24.517, abs=0.001)
-    assert found.withdrawal_n == pytest.approx(29.420, abs=0.001)
-
-
 def test_a_hand_at_one_end_pulls_at_the_screws_there() -> None:
     """20 N at the middle of a tool of 60 mm, 10 mm above its seat and 90 mm above the row."""
     pulled = Hand(drag=0.0, pull_n=20.0, lift_n=0.0)

@@ -11,7 +11,7 @@ from cleatwright.statics.screw_group import SCREW_RULE, screw_load
 
 
 def check_wall_screws(part: HolderPart, own: OwnWeight, *, hand: Hand) -> tuple[CheckResult, ...]:
-    """Return the check of the upper screws; none for a part that no such screws hold.
+    """Return the check of the upper screws; none for a part whose own plate no such screws hold.
 
     Args:
         part: The part.
@@ -19,11 +19,10 @@ def check_wall_screws(part: HolderPart, own: OwnWeight, *, hand: Hand) -> tuple[
         hand: How hard a hand pulls at a tool.
     """
     screws = part.hanging.screws
-    if screws is None:
+    # plates in grooves are apart, and what their screws bear is checked with them
+    if screws is None or part.hanging.in_grooves is not None:
         return ()
-    # plates in grooves are apart: which of them bears more is for their own statics
-    stiff = part.hanging.in_grooves is None
-    load = screw_load(part.seats, own, screws, hand=hand, stiff=stiff)
+    load = screw_load(part.seats, own, screws, hand=hand)
     note = (
         f"upper row of {screws.columns}: {load.shear_n:.0f} N along the wall, "
         f"{load.withdrawal_n:.0f} N out of it, each {said.mm(screws.length_mm)} long"

@@ -144,10 +144,7 @@ def _in_grooves(recipe: Recipe, meshing: Meshing) -> tuple[HolderPart, tuple[Che
     rail, settings = meshing.run.need(SHAPED, recipe.as_on_rail), recipe.settings
     heavy = heavy_weight(rail.part, rail.own)
     part = in_grooves(recipe, rail.part, own=_amid(rail.part, heavy))
-    return part, (
-        *check_groove_plates(part, (rail.own, heavy), _wanted(settings)),
-        *check_wall_screws(part, heavy, hand=settings.hand),
-    )
+    return part, check_groove_plates(part, (rail.own, heavy), _wanted(settings))
 
 
 def _amid(part: HolderPart, own: OwnWeight) -> OwnWeight:

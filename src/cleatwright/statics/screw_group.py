@@ -33,9 +33,7 @@ SCREW_RULE = Source(
 )
 
 
-def screw_load(
-    seats: Sequence[Seat], own: OwnWeight, rows: ScrewRows, *, hand: Hand, stiff: bool = True
-) -> ScrewLoad:
+def screw_load(seats: Sequence[Seat], own: OwnWeight, rows: ScrewRows, *, hand: Hand) -> ScrewLoad:
     """Return the worst that an upper screw bears: along the wall and out of it, one hand pulling.
 
     Tools that ease a screw, since they sit at the other end, count as away.
@@ -45,13 +43,12 @@ def screw_load(
         own: The weight of the part itself, which acts in the middle of its screws.
         rows: Where the screws are.
         hand: How hard a hand pulls at the top of a tool.
-        stiff: True when one plate joins all columns; else all of them bear alike.
     """
     middle = math.fsum(rows.columns_mm) / rows.columns
     columns = [x - middle for x in rows.columns_mm]
     loads = [
         PlateLoad(
-            seat.com_mm[0] - middle if stiff else 0.0,
+            seat.com_mm[0] - middle,
             seat.tool.mass_kg * GRAVITY_M_S2,
             seat.com_mm[1],
             hand.pull_at(seat) * max(0.0, grip_z_mm(seat) - rows.low_z_mm),
