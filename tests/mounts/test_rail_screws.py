@@ -115,3 +115,19 @@ def test_where_a_bolt_has_room_there_is_no_screw() -> None:
     plain = french_cleat.attach("test", shelf(60.0), MountSettings())
     assert plain.hanging.rail_screws is None
     assert math.isfinite(plain.bounds_mm[0][2])
+
+
+@pytest.mark.parametrize(("height_mm", "bolts"), [(100.0, True), (115.0, False), (200.0, False)])
+def test_a_rail_so_high_that_a_bolt_captures_nothing_is_screwed_to(
+    height_mm: float, *, bolts: bool
+) -> None:
+    """Play by hand: half a rise of 1.2, 0.5 of the rail, and 0.2 over 4.1 mm on 8.4 mm under it.
+
+    Against nine tenths of u (29 - u) / H, u = 8.4: 155.7 / H is 1.56 at 100 and 1.35 at 115 mm.
+    """
+    how = MountSettings(rail_height_mm=height_mm)
+    part = french_cleat.attach("test", shelf(60.0), how)
+    play = 0.6 + 0.5 + 0.2 / 4.1 * 8.4
+    assert (0.9 * 8.4 * 20.6 / height_mm >= play) is bolts
+    assert (part.hanging.hold is not None) is bolts
+    assert (part.hanging.rail_screws is None) is bolts

