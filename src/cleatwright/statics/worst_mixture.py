@@ -22,7 +22,7 @@ Table = npt.NDArray[np.float64]
 
 
 @dataclass(frozen=True)
-class Asked:
+class AskedOfBolt:
     """What is asked, and in which case.
 
     Args:
@@ -48,20 +48,20 @@ class Mixtures:
     seats: Sequence[Seat]
     own: OwnWeight
 
-    def resting(self) -> Asked:
+    def resting(self) -> AskedOfBolt:
         """Return the most that weights ask of a bolt."""
         itself, each = self._bounded()
         total = itself + np.maximum(each, 0.0).sum(axis=1)
         row, force = self._worst(total)
         there = [k for k in range(len(self.seats)) if each[row, k] > 0.0]
-        return Asked(force, replace(self._case(there), name=self._resting_words(there)))
+        return AskedOfBolt(force, replace(self._case(there), name=self._resting_words(there)))
 
-    def pulled(self, hand: Hand) -> Asked | None:
+    def pulled(self, hand: Hand) -> AskedOfBolt | None:
         """Return the most that a hand at one of the tools asks of a bolt; None without tools."""
         found = [self._tugged(tug) for tug in tugs(self.seats, hand)]
         return max(found, key=lambda one: one.force_n, default=None)
 
-    def most_pull(self, hand: Hand, *, bolt_n: float) -> Asked | None:
+    def most_pull(self, hand: Hand, *, bolt_n: float) -> AskedOfBolt | None:
         """Return the least pull to the front that asks more of a bolt, and where a hand pulls so.
 
         None without tools; infinity where a pull only presses it home. The case has the hand's
@@ -78,13 +78,13 @@ class Mixtures:
         ]
         return min(found, key=lambda one: one.force_n, default=None)
 
-    def _tugged(self, tug: Tug) -> Asked:
+    def _tugged(self, tug: Tug) -> AskedOfBolt:
         resting, each = self._around(tug)
         bounds = self.contacts.bounds
         row, force = self._worst(resting + bounds.rows @ self.contacts.load(tug.case))
-        return Asked(force, self._tug_case(tug, each[row]))
+        return AskedOfBolt(force, self._tug_case(tug, each[row]))
 
-    def _least_pull(self, tug: Tug, bolt_n: float) -> Asked:
+    def _least_pull(self, tug: Tug, bolt_n: float) -> AskedOfBolt:
         resting, each = self._around(tug)
         bounds = self.contacts.bounds
         pulling = bounds.rows @ self.contacts.load(tug.case) / tug.case.pull_n
@@ -92,7 +92,7 @@ class Mixtures:
         with np.errstate(divide="ignore", invalid="ignore"):
             pulls = np.where(pulling > 0.0, np.maximum(spare, 0.0) / pulling, math.inf)
         row = int(pulls.argmin())
-        return Asked(float(pulls[row]), self._tug_case(tug, each[row]))
+        return AskedOfBolt(float(pulls[row]), self._tug_case(tug, each[row]))
 
     def _around(self, tug: Tug) -> tuple[Table, Table]:
         """Return what weights ask while a hand is at a tool, and each tool's share."""
