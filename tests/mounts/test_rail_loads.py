@@ -50,7 +50,7 @@ def test_weights_ask_for_bolts_as_for_years_with_the_margin() -> None:
     heavy = shelf(100.0, reach_mm=100.0, mass_kg=20.0)
     force = 20.0 * G * (85.0 / 61.0 - 1.0)
     for margin in (1.0, 1.5, 3.0):
-        found = loads(heavy, replace(STILL, margin=margin)).bolt_share(HUNDRED)
+        found = loads(heavy, replace(STILL, margin=margin)).bolt_share(HUNDRED, (50.0,))
         assert found == pytest.approx(force * margin / YEARS_N)
 
 
@@ -64,16 +64,18 @@ def test_a_light_tool_far_out_is_asked_without_the_weight_of_the_holder() -> Non
     low = (w * 5.0 + 30.0 * 67.0) / 61.0 - w
     grip = 30.0 - 15.0 + 14.0
     high = (w * 5.0 + 30.0 * (67.0 + grip)) / 61.0 - w
-    assert loads(at_bevel, hand).bolt_share(HUNDRED) == pytest.approx(max(low, high) / HAND_N)
+    assert loads(at_bevel, hand).bolt_share(HUNDRED, (50.0,)) == pytest.approx(
+        max(low, high) / HAND_N
+    )
 
 
 def test_a_column_bears_the_force_of_the_foot_at_its_lever() -> None:
     """Moments about the bevel: N = W e / 67, on 40 mm below the plate; the holder adds its own."""
     heavy = shelf(100.0, reach_mm=100.0, mass_kg=20.0)
     foot = (20.0 * 85.0 + 0.05 * 50.0) * G / 67.0
-    found = loads(heavy, replace(STILL, margin=1.5)).modulus_mm3(40.0)
+    found = loads(heavy, replace(STILL, margin=1.5)).modulus_mm3(40.0, (50.0,))
     assert found == pytest.approx(foot * 40.0 * 1.5 / 10.0)
-    assert loads(heavy).modulus_mm3(0.0) == 0.0
+    assert loads(heavy).modulus_mm3(0.0, (50.0,)) == 0.0
 
 
 @pytest.mark.parametrize(("modulus", "most"), [(10.0, 80.0), (150.0, 80.0), (900.0, 80.0)])

@@ -68,14 +68,17 @@ class Tug:
     def on(self, weights: LoadCase) -> LoadCase:
         """Return the case of it with these weights, named after them."""
         hand = self.case
-        return replace(
-            weights,
-            name=f"{weights.name}, {self.how}",
-            pull_n=hand.pull_n,
-            pull_z_mm=hand.pull_z_mm,
-            lift_n=hand.lift_n,
-            lift_y_mm=hand.lift_y_mm,
-            hand_x_mm=hand.hand_x_mm,
+        return LoadCase(
+            f"{weights.name}, {self.how}",
+            weights.weight_n,
+            weights.moment_nmm,
+            hand.pull_n,
+            hand.pull_z_mm,
+            hand.lift_n,
+            hand.lift_y_mm,
+            weights.along_nmm,
+            weights.skew_nmm2,
+            hand.hand_x_mm,
         )
 
 
@@ -95,13 +98,13 @@ def tugs(seats: Sequence[Seat], hand: Hand) -> tuple[Tug, ...]:
 def _tugs(number: int, seat: Seat, hand: Hand) -> Iterator[Tug]:
     x, out, _ = seat.com_mm
     pull = hand.pull_at(seat)
-    nothing = LoadCase("", 0.0, 0.0, hand_x_mm=x)
     for height in dict.fromkeys((grip_z_mm(seat), seat.rest_z_mm)):
-        level = replace(nothing, pull_n=pull, pull_z_mm=height)
+        level = LoadCase("", 0.0, 0.0, pull, height, hand_x_mm=x)
         yield Tug(number, "drawn out", lifted=False, case=level)
-        oblique = replace(level, pull_n=pull * OBLIQUE, lift_n=hand.lift_n * OBLIQUE, lift_y_mm=out)
+        both = (pull * OBLIQUE, height, hand.lift_n * OBLIQUE, out)
+        oblique = LoadCase("", 0.0, 0.0, *both, hand_x_mm=x)
         yield Tug(number, "drawn out and up", lifted=True, case=oblique)
-    up = replace(nothing, lift_n=hand.lift_n, lift_y_mm=out)
+    up = LoadCase("", 0.0, 0.0, lift_n=hand.lift_n, lift_y_mm=out, hand_x_mm=x)
     yield Tug(number, "drawn up", lifted=True, case=up)
 
 

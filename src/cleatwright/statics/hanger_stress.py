@@ -37,6 +37,8 @@ from cleatwright.statics.rail_contacts import RailContacts, Span, bearing_mm
 
 STEP_MM = 0.05
 MOST_WALL_MM = 12.0
+# how many thicknesses are tried together
+AT_ONCE = 16
 
 
 @dataclass(frozen=True)
@@ -72,8 +74,8 @@ class HangerForces:
         """Return the stress in the wall before the groove, where that leaves its floor."""
         return self._before_groove_mpa(groove, groove.wall_mm)
 
-    def _before_groove_mpa(self, groove: HangerGroove, wall_mm: float) -> Values:
-        """Return the same before a wall of another thickness."""
+    def _before_groove_mpa(self, groove: HangerGroove, wall_mm: float | Values) -> Values:
+        """Return the same before a wall of another thickness, or of many, (k, 1)."""
         middle, half = groove.deep_mm + wall_mm / 2, groove.floor_mm / 2
         flank_y, flank_z = groove.flank_at_mm
         above, below = (
@@ -98,12 +100,16 @@ class HangerForces:
         """
         if not np.all(np.isfinite(self.upper_n)):
             return math.inf
+        steps = np.arange(AT_ONCE, dtype=np.float64)[:, None] * STEP_MM
         wall = least_mm
-        while np.any(self._before_groove_mpa(groove, wall) > stress_mpa):
-            wall += STEP_MM
-            if wall > MOST_WALL_MM:
-                return math.inf
-        return wall
+        # mostly one of the first is enough
+        while wall <= MOST_WALL_MM:
+            walls: Values = wall + steps
+            bears = (self._before_groove_mpa(groove, walls) <= stress_mpa).all(axis=1)
+            if bears.any():
+                return float(walls[bears.argmax(), 0])
+            wall += AT_ONCE * STEP_MM
+        return math.inf
 
 
 def hanger_forces(

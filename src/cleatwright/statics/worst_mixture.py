@@ -9,6 +9,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from functools import cached_property
 
 import numpy as np
 import numpy.typing as npt
@@ -16,7 +17,8 @@ import numpy.typing as npt
 from cleatwright.parts.holder import Seat
 from cleatwright.statics.cleat import LoadCase, OwnWeight, seat_weight, weighing
 from cleatwright.statics.hand import Hand, Tug, tugs
-from cleatwright.statics.rail_contacts import RailContacts
+from cleatwright.statics.load_table import LoadTable
+from cleatwright.statics.rail_contacts import SIZE, RailContacts
 
 Table = npt.NDArray[np.float64]
 
@@ -50,16 +52,20 @@ class Mixtures:
 
     def resting(self) -> AskedOfBolt:
         """Return the most that weights ask of a bolt."""
-        itself, each = self._bounded()
-        total = itself + np.maximum(each, 0.0).sum(axis=1)
-        row, force = self._worst(total)
-        there = [k for k in range(len(self.seats)) if each[row, k] > 0.0]
-        return AskedOfBolt(force, replace(self._case(there), name=self._resting_words(there)))
+        forces = self.contacts.bounds.forces_n(self._itself + self._against.sum(axis=1))
+        row = int(forces.argmax())
+        there = [k for k in range(len(self.seats)) if self._each[row, k] > 0.0]
+        case = replace(self._case(there), name=self._resting_words(there))
+        return AskedOfBolt(float(forces[row]), case)
 
     def pulled(self, hand: Hand) -> AskedOfBolt | None:
         """Return the most that a hand at one of the tools asks of a bolt; None without tools."""
-        found = [self._tugged(tug) for tug in tugs(self.seats, hand)]
-        return max(found, key=lambda one: one.force_n, default=None)
+        if not self.seats:
+            return None
+        some = tugs(self.seats, hand)
+        forces = self.contacts.bounds.forces_n(self._around(some) + self._hands(some))
+        row, at = np.unravel_index(forces.argmax(), forces.shape)
+        return AskedOfBolt(float(forces[row, at]), self._tug_case(some[at], self._each[row]))
 
     def most_pull(self, hand: Hand, *, bolt_n: float) -> AskedOfBolt | None:
         """Return the least pull to the front that asks more of a bolt, and where a hand pulls so.
@@ -71,47 +77,43 @@ class Mixtures:
             hand: Where and how hard a hand pulls.
             bolt_n: What a bolt bears.
         """
-        found = [
-            self._least_pull(tug, bolt_n)
-            for tug in tugs(self.seats, hand)
-            if not tug.lifted and tug.case.pull_n > 0.0
-        ]
-        return min(found, key=lambda one: one.force_n, default=None)
+        some = [one for one in tugs(self.seats, hand) if not one.lifted and one.case.pull_n > 0.0]
+        if not some:
+            return None
+        pulling = self._hands(some) / np.array([one.case.pull_n for one in some])
+        spare = np.maximum(self.contacts.bounds.caps[:, None] * bolt_n - self._around(some), 0.0)
+        pulls = np.where(pulling > 0.0, spare, math.inf) / np.where(pulling > 0.0, pulling, 1.0)
+        row, at = np.unravel_index(pulls.argmin(), pulls.shape)
+        return AskedOfBolt(float(pulls[row, at]), self._tug_case(some[at], self._each[row]))
 
-    def _tugged(self, tug: Tug) -> AskedOfBolt:
-        resting, each = self._around(tug)
-        bounds = self.contacts.bounds
-        row, force = self._worst(resting + bounds.rows @ self.contacts.load(tug.case))
-        return AskedOfBolt(force, self._tug_case(tug, each[row]))
+    @cached_property
+    def _itself(self) -> Table:
+        """What the holder asks under each bound, (m,)."""
+        return self.contacts.bounds.rows @ self.contacts.weight(self.own.weight)
 
-    def _least_pull(self, tug: Tug, bolt_n: float) -> AskedOfBolt:
-        resting, each = self._around(tug)
-        bounds = self.contacts.bounds
-        pulling = bounds.rows @ self.contacts.load(tug.case) / tug.case.pull_n
-        spare = bounds.caps * bolt_n - resting
-        with np.errstate(divide="ignore", invalid="ignore"):
-            pulls = np.where(pulling > 0.0, np.maximum(spare, 0.0) / pulling, math.inf)
-        row = int(pulls.argmin())
-        return AskedOfBolt(float(pulls[row]), self._tug_case(tug, each[row]))
+    @cached_property
+    def _each(self) -> Table:
+        """What each tool in its seat asks, (m, n)."""
+        weights = [self.contacts.weight(seat_weight(seat)) for seat in self.seats]
+        return self.contacts.bounds.rows @ np.array(weights).reshape(-1, SIZE).T
 
-    def _around(self, tug: Tug) -> tuple[Table, Table]:
-        """Return what weights ask while a hand is at a tool, and each tool's share."""
-        itself, each = self._bounded()
-        others = np.maximum(each, 0.0)
-        k = tug.number - 1
-        others[:, k] = 0.0 if tug.lifted else each[:, k]
-        return itself + others.sum(axis=1), each
+    @cached_property
+    def _against(self) -> Table:
+        """The same of those tools that count against it."""
+        return np.maximum(self._each, 0.0)
 
-    def _bounded(self) -> tuple[Table, Table]:
-        """Return what the holder asks under each bound, and each tool in its seat."""
-        rows, weight = self.contacts.bounds.rows, self.contacts.weight
-        tools = [rows @ weight(seat_weight(seat)) for seat in self.seats]
-        return rows @ weight(self.own.weight), np.array(tools).reshape(-1, len(rows)).T
+    def _hands(self, some: Sequence[Tug]) -> Table:
+        """Return what each hand asks alone, (m, t)."""
+        return self.contacts.bounds.rows @ self.contacts.load(
+            LoadTable.of([one.case for one in some])
+        )
 
-    def _worst(self, bounded: Table) -> tuple[int, float]:
-        forces = self.contacts.bounds.forces_n(bounded)
-        row = int(forces.argmax())
-        return row, float(forces[row])
+    def _around(self, some: Sequence[Tug]) -> Table:
+        """Return what weights ask while a hand is at a tool, (m, t)."""
+        numbers = [one.number - 1 for one in some]
+        others = self._against.sum(axis=1)[:, None] - self._against[:, numbers]
+        held = np.array([0.0 if one.lifted else 1.0 for one in some])
+        return self._itself[:, None] + others + held * self._each[:, numbers]
 
     def _case(self, there: Sequence[int]) -> LoadCase:
         return weighing("", [self.own.weight, *(seat_weight(self.seats[k]) for k in there)])

@@ -151,9 +151,13 @@ def _laid_out(front: Front, settings: MountSettings) -> RailLayout:
         if share and found:
             break
         try:
-            found.append(_steady(widened(front, front.width_mm + wide, share=share), settings))
+            laid = _steady(widened(front, front.width_mm + wide, share=share), settings)
         except DesignError as error:
             fault = error
+            continue
+        if found and laid.back_mm3 >= found[-1].back_mm3:
+            break
+        found.append(laid)
     if not found:
         raise fault
     return min(found, key=lambda one: one.back_mm3)
@@ -238,8 +242,7 @@ def _in_width(front: Front, settings: MountSettings) -> RailLayout:
     for _ in range(SETTLINGS):
         if laid.holds:
             break
-        bolts = tuple(one.x_mm for one in laid.guides)
-        laid = _bolted(_forward(front, settings, bolts), settings)
+        laid = _bolted(_forward(front, settings, laid.bolts_mm), settings)
     return laid
 
 
@@ -290,10 +293,10 @@ def _bolted(laid: RailLayout, settings: MountSettings) -> RailLayout:
         )
         if len(guides) < count:
             raise NoRoomError(NO_ROOM, todo=ELSE)
-        placed = replace(loads, bolts_mm=tuple(sorted(one.x_mm for one in guides)))
-        asked = placed.bolt_share(laid.hangers)
+        placed = replace(laid, guides=guides)
+        asked = loads.bolt_share(laid.hangers, placed.bolts_mm)
         if floors_for(asked) <= 1.0:
-            return replace(laid, guides=guides, loads=placed)
+            return placed
     raise RailHoldError(
         f"weights and hands ask for {asked * BOLT_HAND_N:.0f} N from each of {MOST_BOLTS} bolts "
         f"that keep it on its rail, and their guides bear {BOLT_HAND_N / floors_for(1.0):.0f} N",
@@ -321,7 +324,7 @@ def _hanging(laid: RailLayout, settings: MountSettings, low_mm: float) -> Hangin
             wide_mm=(0.0, laid.front.width_mm),
             back_mm=min(laid.contact_mm - low_mm, laid.section.depth_mm),
             feet_mm=tuple((one.x_mm - half, one.x_mm + half) for one in laid.guides),
-            bolts_mm=tuple(guide.x_mm for guide in laid.guides),
+            bolts_mm=laid.bolts_mm,
             bolt_years_n=BOLT_YEARS_N,
             bolt_hand_n=BOLT_HAND_N,
             play_mm=max((_loose_mm(one) for one in laid.guides), default=0.0),
@@ -347,7 +350,7 @@ def _columns(laid: RailLayout, low_mm: float, *, thick_mm: float) -> tuple[Solid
     if not below:
         return ()
     rail_low = laid.contact_mm - laid.loads.settings.rail_height_mm
-    modulus = laid.loads.modulus_mm3(low_mm - rail_low) / len(laid.guides)
+    modulus = laid.loads.modulus_mm3(low_mm - rail_low, laid.bolts_mm) / len(laid.guides)
     width = laid.front.width_mm
     taken = tuple(taken_boxes(laid.front))
     sizes = back.column_sizes_mm(modulus, thick_mm=thick_mm, most_wide_mm=width)

@@ -50,9 +50,16 @@ class RailLayout:
     pads: tuple[ScrewPad, ...] = ()
 
     @property
+    def bolts_mm(self) -> tuple[float, ...]:
+        """Return where its bolts stand."""
+        return tuple(one.x_mm for one in self.guides)
+
+    @property
     def holds(self) -> bool:
         """Tell whether plate and hangers bear it with the bolts where they stand."""
-        return self.loads.thick_mm(self.hangers) <= max(self.thick_mm, board_mm(self.front))
+        return self.loads.thick_mm(self.hangers, self.bolts_mm) <= max(
+            self.thick_mm, board_mm(self.front)
+        )
 
     @property
     def back_mm3(self) -> float:
@@ -85,14 +92,16 @@ def on_hangers(
         settings.bevel_deg,
         reach - hanger.LAND_MM,
     )
-    loads = RailDemand(front, section, settings, bolts_mm)
+    loads = RailDemand(front, section, settings)
     plate = max(settings.plate_mm, back.LEAST_PLATE_MM)
     most = max(plate, board_mm(front)) if front.anchored else MOST_THICK_MM
     room = most if front.anchored else room_mm(front, plate, top)
     # longer hangers before a front that is set forward, and before a plate that is very thick
     for thick in (room, min(most, THICK_MM), most):
-        hangers = hangers_for(front.width_mm, enough=lambda one, t=thick: loads.thick_mm(one) <= t)
-        if loads.thick_mm(hangers) <= thick:
+        hangers = hangers_for(
+            front.width_mm, enough=lambda one, t=thick: loads.thick_mm(one, bolts_mm) <= t
+        )
+        if loads.thick_mm(hangers, bolts_mm) <= thick:
             break
     return RailLayout(
         front=front,
@@ -100,12 +109,12 @@ def on_hangers(
         section=section,
         loads=loads,
         enough_mm=0.0
-        if loads.thick_mm(hangers) <= most
-        else back.width_for_mm(lambda one: loads.thick_mm(one) <= most),
+        if loads.thick_mm(hangers, bolts_mm) <= most
+        else back.width_for_mm(lambda one: loads.thick_mm(one, bolts_mm) <= most),
         hangers=hangers,
         plate_mm=settings.plate_mm,
         # the board of a carrier is cut where its holders meet it, and stays as it is
-        thick_mm=plate if front.anchored else max(plate, loads.thick_mm(hangers)),
+        thick_mm=plate if front.anchored else max(plate, loads.thick_mm(hangers, bolts_mm)),
     )
 
 

@@ -50,6 +50,8 @@ def bolt_strength_n(stress_mpa: float) -> float:
     return stress_mpa * wide * bolt.LOW_MM**2 / 6.0 / BLUNT_MM
 
 
+Places = tuple[float, ...]
+"""Where bolts stand along a holder."""
 BOLT_YEARS_N = bolt_strength_n(IN_PLANE_YEARS_MPA)
 BOLT_HAND_N = bolt_strength_n(IN_PLANE_HAND_MPA)
 # a wider holder may be too wide to lie on a bed, and stands on it upright
@@ -80,13 +82,11 @@ class RailDemand:
         front: What hangs; a carrier has the seats of all its holders.
         section: Its section on the rail.
         settings: What it shall stand.
-        bolts_mm: Where its bolts stand; one is taken to stand in the middle while nobody knows.
     """
 
     front: Front
     section: Section
     settings: MountSettings
-    bolts_mm: tuple[float, ...] = ()
 
     @cached_property
     def _owns(self) -> tuple[OwnWeight, ...]:
@@ -106,11 +106,14 @@ class RailDemand:
             _Loads.of(hand, IN_PLANE_HAND_MPA, ACROSS_HAND_MPA),
         )
 
-    def contacts(self, hangers: Hangers) -> RailContacts:
-        """Return where it meets its rail with hangers in a plate, in the middle of which it is."""
+    def contacts(self, hangers: Hangers, bolts_mm: Places) -> RailContacts:
+        """Return where it meets its rail with hangers in a plate, in the middle of which it is.
+
+        One bolt is taken to stand in the middle while nobody knows where they do.
+        """
         width, lock, contact = self.front.width_mm, self.front.lock, self.section.contact_z_mm
         aside, half = self._aside_mm(hangers), GUIDE_WIDTH_MM / 2
-        bolts = self.bolts_mm or (width / 2,)
+        bolts = bolts_mm or (width / 2,)
         low = min(self.front.plate_low_mm, contact - UNDER_MM)
         left, right = bearing_mm(hangers.spans_mm)
         return RailContacts(
@@ -125,9 +128,9 @@ class RailDemand:
     def _aside_mm(self, hangers: Hangers) -> float:
         return (hangers.plate_mm - self.front.width_mm) / 2
 
-    def bolt_share(self, hangers: Hangers) -> float:
+    def bolt_share(self, hangers: Hangers, bolts_mm: Places) -> float:
         """Return which share of its strength the worst bolt uses; infinity where none will do."""
-        contacts, settings = self.contacts(hangers), self.settings
+        contacts, settings = self.contacts(hangers, bolts_mm), self.settings
         shares: list[float] = []
         for own in self._owns:
             mixed = Mixtures(contacts, self.front.seats, own)
@@ -136,24 +139,25 @@ class RailDemand:
             shares.append(0.0 if pulled is None else pulled.force_n / BOLT_HAND_N)
         return max(shares)
 
-    def thick_mm(self, hangers: Hangers) -> float:
+    def thick_mm(self, hangers: Hangers, bolts_mm: Places = ()) -> float:
         """Return how thick a plate must be at the groove of hangers.
 
         Infinity where they do not bear it themselves, or the lips of their groove do not.
         """
-        if hangers not in self._thick:
-            self._thick[hangers] = self._found_thick_mm(hangers)
-        return self._thick[hangers]
+        asked = hangers, bolts_mm
+        if asked not in self._thick:
+            self._thick[asked] = self._found_thick_mm(hangers, bolts_mm)
+        return self._thick[asked]
 
     @cached_property
-    def _thick(self) -> dict[Hangers, float]:
-        """What was found for the same hangers before."""
+    def _thick(self) -> dict[tuple[Hangers, Places], float]:
+        """What was found for the same hangers and bolts before."""
         return {}
 
-    def _found_thick_mm(self, hangers: Hangers) -> float:
+    def _found_thick_mm(self, hangers: Hangers, bolts_mm: Places) -> float:
         bedded = self.front.print_pose == BEDDED_POSE
         groove = groove_for(hangers, thick_mm=0.0, bedded=bedded)
-        contacts, aside = self.contacts(hangers), self._aside_mm(hangers)
+        contacts, aside = self.contacts(hangers, bolts_mm), self._aside_mm(hangers)
         spans = tuple((low - aside, high - aside) for low, high in hangers.spans_mm)
         wall = STEP_MM
         for loads in self._cases:
@@ -199,7 +203,7 @@ class RailDemand:
         most = screws.strength.lateral_n
         yield max(knocks, default=0.0) / most if most > 0.0 else math.inf
 
-    def modulus_mm3(self, lever_mm: float) -> float:
+    def modulus_mm3(self, lever_mm: float, bolts_mm: Places) -> float:
         """Return the section modulus of what bears the foot's force this far below the plate.
 
         That of all columns together, as if each bore as much as the worst. The layers of a wide
@@ -210,20 +214,20 @@ class RailDemand:
         upright = self.front.width_mm > UPRIGHT_MM
         found = [
             foot_n(one.table, self.section)
-            * self._foot_shares(one.table)
+            * self._foot_shares(one.table, bolts_mm)
             * lever_mm
             / (one.across_mpa if upright else one.along_mpa)
             for one in self._cases
         ]
         return float(np.concatenate(found).max(initial=0.0))
 
-    def _foot_shares(self, cases: LoadTable) -> Values:
+    def _foot_shares(self, cases: LoadTable, bolts_mm: Places) -> Values:
         """Return how much more the worst foot bears than all of them on the mean, in each case."""
         turning = cases.turning_nmm(self.section.contact_z_mm)
-        if len(self.bolts_mm) < 2:
+        if len(bolts_mm) < 2:
             return np.ones_like(turning)
         skew = cases.skew_nmm2 + (turning - cases.moment_nmm) * cases.hand_x_mm
-        first, last = min(self.bolts_mm), max(self.bolts_mm)
+        first, last = min(bolts_mm), max(bolts_mm)
         at = skew / np.where(turning > 0.0, turning, math.inf)
         return 1.0 + np.minimum(np.abs(2.0 * at - first - last) / (last - first), 1.0)
 
