@@ -52,8 +52,8 @@ SCREW_BESIDE_MM = 2.0
 FORWARDS = 4
 SETTLINGS = 3
 # what a bolt beside a front takes, and more, so that it stands less near the end of its plate
-BOTH_MM = tuple(back.GUIDE_WIDTH_MM + 2.0 + more for more in (0.0, 6.0))
-BESIDE_MM = (*BOTH_MM, *(BOTH_MM[0] + more for more in (12.0, 18.0, 24.0)))
+BOTH_MM = tuple(back.GUIDE_WIDTH_MM + 2.0 + more for more in (0.0, 8.0))
+BESIDE_MM = (*BOTH_MM, BOTH_MM[0] + 20.0)
 NO_ROOM = "nothing leaves room for the bolt that keeps it on its rail"
 ELSE = 'Screw the holder to the wall (mount = "wall-screws"), or choose another family'
 
