@@ -130,7 +130,7 @@ def test_the_screw_that_locks_a_carrier_is_told_by_what_is_behind_it(
     (screw,) = [one for one in job.hardware(in_use=False) if one.stud_mm]
     assert ("at least 24 mm into studs" in in_mm(screw.note)) is met
     assert ("no stud is behind it" in screw.note) is not met
-    warned = [one for one in job.warnings if "kept down on its rail" in one]
+    warned = [one for one in job.failing if "kept down on its rail" in one]
     assert bool(warned) is not met
 
 

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 
 from cleatwright.base import said
 from cleatwright.base.keys import content_key
+from cleatwright.base.source import Evidence, Source
 from cleatwright.base.stages.run import Run
 from cleatwright.base.stages.stage import Stage
 from cleatwright.checks.lifting import LEAST_KG, LiftTask, check_lifting
@@ -30,6 +31,11 @@ from cleatwright.wall.off_heat import HOT_MM
 from cleatwright.wall.rail import distance_mm
 from cleatwright.wall.way_out import WayProof
 from cleatwright.workshop.document.surfaces import MAIN
+
+OVER_STUDS = "columns over studs"
+LINING = Source(
+    "a lining such as plasterboard carries nothing", "common practice, no source", Evidence.PRACTICE
+)
 
 
 @dataclass(frozen=True)
@@ -56,22 +62,29 @@ class Assessment:
     def warnings(self) -> tuple[str, ...]:
         """Return what the owner should change, in sentences."""
         return (
-            *(one.sentence for one in self.remarks),
+            *(one.sentence for one in self.remarks if not one.beside_studs),
             *(line for one in self.ways for line in replace(one, hit=None).sentences),
         )
 
     @property
     def failing(self) -> tuple[str, ...]:
-        """Return a sentence for each tool that does not come out and each rail that is too weak."""
+        """Return a sentence for each tool that does not come out, and each thing that is not held.
+
+        That is a rail that is too weak, or a plate with a screw in nothing but the lining.
+        """
         blocked = [
             line
             for proof in self.ways
             if proof.hit is not None
             for line in replace(proof, hand=None).sentences
         ]
-        # ways out are told one by one, and lack of room for a hand is a warning
-        others = (one for one in self.checks if not one.holds and one.unit != MISSING)
-        return (*blocked, *(check.sentence for check in others))
+        beside = (one.sentence for one in self.remarks if one.beside_studs)
+        # ways out and what is beside studs are told one by one, and lack of room for a hand is a
+        # warning
+        others = (
+            one for one in self.checks if not one.holds and one.unit not in {MISSING, OVER_STUDS}
+        )
+        return (*blocked, *beside, *(check.sentence for check in others))
 
 
 def _assessed(_: Run, job: PanelJob) -> Assessment:
@@ -79,7 +92,12 @@ def _assessed(_: Run, job: PanelJob) -> Assessment:
     lifting = tuple(_lifting(job))
     return Assessment(
         ways=job.ways,
-        checks=(*check_ways(job.ways), *rail_checks(job), *_points_inside(job)),
+        checks=(
+            *check_ways(job.ways),
+            *rail_checks(job),
+            *_points_inside(job),
+            *_over_studs(job),
+        ),
         lifting=lifting,
         explained=explained,
         remarks=(
@@ -226,6 +244,20 @@ def _points_inside(job: PanelJob) -> Iterator[CheckResult]:
                 "mm",
                 TIP,
                 "hang it on a rail, or where the wood is thicker",
+            )
+
+
+def _over_studs(job: PanelJob) -> Iterator[CheckResult]:
+    """Yield for each plate or carrier with screws into the wall itself whether they meet studs."""
+    for one in plate_screws(job):
+        if one.met != "unknown":
+            yield CheckResult(
+                f'"{one.unit.planned.name}": its columns of screws are over studs',
+                len(one.columns_mm),
+                one.met_count,
+                OVER_STUDS,
+                LINING,
+                by_design=True,
             )
 
 
