@@ -16,6 +16,7 @@ from cleatwright.base.stages.run import Run
 from cleatwright.project.computing import compute
 from cleatwright.siting.arranging import numbered_on
 from cleatwright.siting.bearing import STAGE, well_borne
+from cleatwright.siting.borne_there import BorneThere
 from cleatwright.siting.panel_job import PanelJob
 from cleatwright.siting.rails.least_borne import borne_nowhere
 from cleatwright.siting.rails.loading import LoadsOf, failing_rails, loaded_rails
@@ -23,6 +24,8 @@ from cleatwright.siting.rails.spacing import with_enough_screws
 from cleatwright.siting.walls import spots_of
 from cleatwright.siting.ways_out import surroundings
 from cleatwright.wall.conflicts import conflicts, whole
+from cleatwright.wall.explaining.elsewhere import Offering, other_place
+from cleatwright.wall.explaining.insertion import Standing
 from cleatwright.wall.model import Place
 from cleatwright.wall.rail import distance_mm
 from cleatwright.wall.score import hung
@@ -236,3 +239,30 @@ def test_a_wall_that_no_anchor_bears_tries_few_places(
     )
     assert failing(found)
     assert told.count(STAGE) == 8
+
+
+def test_whoever_hangs_a_thing_elsewhere_as_told_has_rails_that_hold(strong: PanelJob) -> None:
+    """Walls on anchors of 24 strengths, some of which bear all and some nothing."""
+    offered = refused = 0
+    for tension_n in range(400, 880, 20):
+        weak = weakened(strong, tension_n)
+        for key in ("001", "003"):
+            bears = BorneThere(weak, key)
+            without, told = (
+                other_place(weak.problem, weak.arrangement, key=key, offering=one)
+                for one in (Offering(), Offering(bears=bears))
+            )
+            refused += without != told
+            if told is None:
+                continue
+            now = weak.arrangement
+            standing = Standing(weak.problem, now.places, in_rows=now.in_rows).without(key)
+            there = hung(*standing.with_one(weak.problem.known[key], told.place))
+            assert {one.key for one in there.places} == {one.key for one in now.places}
+            after = loaded_rails(with_enough_screws(replace(weak, arrangement=NUMBERED(there))))
+            mine = [one for one in after if key in one.rail.carries]
+            assert all(one.check is not None and one.check.holds for one in mine)
+            assert failing(weak) or all(one.check and one.check.holds for one in after)
+            offered += 1
+    assert offered >= 4
+    assert refused >= 4

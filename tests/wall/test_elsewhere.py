@@ -2,6 +2,7 @@
 
 import itertools
 import random
+import re
 from dataclasses import fields, replace
 
 import pytest
@@ -9,12 +10,21 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from cleatwright.base.errors import WallError
-from cleatwright.base.lengths import IN_MM
+from cleatwright.base.lengths import IN_MM, LengthUnit, Wording
 from cleatwright.base.said import in_mm
+from cleatwright.base.units import length_mm
 from cleatwright.wall.arrange import arrange
 from cleatwright.wall.conflicts import conflicts
-from cleatwright.wall.explaining.elsewhere import PART_WORDS, _is_other, in_the_way, other_place
+from cleatwright.wall.explaining.elsewhere import (
+    OFFERING,
+    PART_WORDS,
+    Offering,
+    _is_other,
+    in_the_way,
+    other_place,
+)
 from cleatwright.wall.explaining.insertion import Standing, free_places
+from cleatwright.wall.explaining.typed import Typing
 from cleatwright.wall.explaining.why import Why, why
 from cleatwright.wall.model import (
     Arrangement,
@@ -191,7 +201,12 @@ def test_why_tells_the_cost_what_is_in_the_way_and_the_other_place() -> None:
 
 
 def asked(
-    space: WallSpace, items: tuple[Item, ...], found: Arrangement, key: str, rounds: int = 20
+    space: WallSpace,
+    items: tuple[Item, ...],
+    found: Arrangement,
+    key: str,
+    rounds: int = 20,
+    offering: Offering = OFFERING,
 ) -> Why:
     def trial(place: Place) -> float | None:
         """Return what the wall costs once an item is given a place and all else is arranged."""
@@ -205,7 +220,7 @@ def asked(
         return None if wrong else after.scores.total
 
     problem = WallProblem(space, RULE, items, BAND)
-    return why(WallProblem(space, RULE, items, BAND), found, key=key, trial=trial)
+    return why(problem, found, key=key, trial=trial, offering=offering)
 
 
 def test_a_place_that_would_make_the_wall_worse_is_not_praised() -> None:
@@ -261,6 +276,58 @@ def test_whoever_follows_the_advice_has_a_better_wall() -> None:
             followed += 1
     assert followed >= 10
     assert refused >= 10
+
+
+@pytest.mark.parametrize("unit", ["in", "mm"])
+def test_each_place_that_is_told_can_be_typed_as_it_is_shown(unit: LengthUnit) -> None:
+    """Things and a tap between the steps of the ruler: 1/32 in, or 0.1 mm.
+
+    What is typed is read as any length of a document, and breaks no rule.
+    """
+    tried = 0
+    for seed in range(90):
+        r = random.Random(seed)  # noqa: S311 - a repeatable example, not a secret
+        tap = Box("tap", r.uniform(250.0, 350.0), 200.0, r.uniform(40.0, 60.0), 50.0)
+        space = WallSpace(700.0, 600.0, 900.0, obstacles=(tap,))
+        items = tuple(
+            replace(one, width_mm=one.width_mm + r.uniform(0.0, 9.0), side_left_mm=r.random())
+            for one in some_items(seed, 6)
+        )
+        problem = WallProblem(space, RULE, items, BAND)
+        before = arrange(problem, rounds=2)
+        if before.left_over:
+            continue
+        item = items[seed % 6]
+        offering = Offering(Typing(unit))
+        told = asked(space, items, before, item.key, rounds=2, offering=offering)
+        others = Standing(problem, before.places).without(item.key)
+        for line in Wording(unit).all(told.sentences):
+            given_at = re.match(r"Given that place, x (\S+) and z (\S+) (?:in|mm),", line)
+            if given_at is not None:
+                x, z = (length_mm(f"{one} {unit}") for one in given_at.groups())
+                assert others.broken_by(item, Place(item.key, x, z)) == ()
+                assert any(abs(one.x_mm - x) + abs(one.z_mm - z) < 0.005 for one in told.proofs), (
+                    line
+                )
+                tried += 1
+    assert tried >= 10
+
+
+def test_no_place_is_offered_that_its_rail_would_not_bear() -> None:
+    space = WallSpace(500.0, 1000.0, 800.0)
+    items = (Item("saw", 100.0, 50.0, 100.0, rail_depth_mm=40.0),)
+    found = by_hand(space, items, (Place("saw", 0.0, 800.0),))
+    bears = Offering(bears=lambda _, places: places[0].x_mm >= 350.0)
+    other = other_place(WallProblem(space, RULE, items, BAND), found, key="saw", offering=bears)
+    assert other is not None
+    assert other.place.x_mm >= 350.0
+    nowhere = Offering(bears=lambda *_: False)
+    told = asked(space, items, found, "saw", offering=nowhere)
+    assert told.other is None
+    assert told.proofs == {}
+    assert IN_MM.all(told.sentences)[2] == (
+        "Straight 200 mm lower nothing is in the way, but its rail would not bear it."
+    )
 
 
 @pytest.mark.parametrize(

@@ -11,6 +11,7 @@ from cleatwright.base.lengths import LengthUnit
 from cleatwright.base.stages.run import Run
 from cleatwright.design.carrying import Unit, part_names
 from cleatwright.design.weighed import State, weighed_families
+from cleatwright.jobs.rail_remedies import Remedies
 from cleatwright.jobs.tables import CostRow, place_rows, spot_of
 from cleatwright.pack.job import Job
 from cleatwright.pack.reporting import tool_cautions
@@ -18,12 +19,15 @@ from cleatwright.project.computing import compute
 from cleatwright.project.revision import Revision, read_revision, with_text
 from cleatwright.project.walls import WALLS, Request
 from cleatwright.siting.assessing import ASSESSED, Assessment
-from cleatwright.siting.giving_places import Given, place_given, written_place
+from cleatwright.siting.borne_there import BorneThere, fails_anew
+from cleatwright.siting.giving_places import Given, exact_place, place_given
 from cleatwright.siting.panel_job import PanelJob
 from cleatwright.siting.rails.answers import why_rail
 from cleatwright.siting.rails.loading import LOADED, failing_rails
 from cleatwright.wall.bound.bound import Bound, lower_bound
+from cleatwright.wall.explaining.elsewhere import Offering
 from cleatwright.wall.explaining.remedies import by_name
+from cleatwright.wall.explaining.typed import Typing
 from cleatwright.wall.explaining.why import why
 from cleatwright.wall.model import Place, Scores
 
@@ -210,19 +214,36 @@ def why_there(place: Path, name: str, *, run: Run | None = None) -> WhyAnswer:
     job = compute(place, advise=True, run=run)
     if any(rail.name == name for rail in job.rails):
         place_words, sentences = why_rail(job.panels, name)
-        seen_to = _remarks_of(job, {name}, run)
-        return WhyAnswer(name, job.words(place_words), job.words.all((*sentences, *seen_to)))
+        revision, names = (
+            read_revision(place, run),
+            {u.planned.key: u.planned.name for u in job.units},
+        )
+        on = next(one for one in job.panels if any(r.name == name for r in one.arrangement.rails))
+        helps = Remedies(revision, job.workshop, on, run).sentences(name)
+        told = (*sentences, *_remarks_of(job, {name}, run), *(by_name(one, names) for one in helps))
+        return WhyAnswer(name, job.words(place_words), job.words.all(told))
     panel, unit = _named(job, name)
     names = {one.planned.key: one.planned.name for one in job.units}
     revision = read_revision(place, run)
 
     def trial(there: Place) -> float | None:
-        there_now = written_place(there, job.workshop.units)
+        there_now = exact_place(there, job.workshop.units)
         given = place_given(revision.text, job.workshop, unit, there_now)
-        return None if given is None else _total_with(revision, panel, given, run)
+        return None if given is None else _total_with(revision, panel, given, unit, run)
 
-    answer = why(panel.problem, panel.arrangement, key=unit.planned.key, trial=trial)
-    better = answer.better and written_place(answer.better, job.workshop.units)
+    key = unit.planned.key
+    remedies = Remedies(revision, job.workshop, panel, run)
+    under = panel.spots[key].rail
+    helps = remedies.sentences(under.name) if under else ()
+    answer = why(
+        panel.problem,
+        panel.arrangement,
+        key=key,
+        trial=trial,
+        offering=Offering(Typing(job.workshop.units), BorneThere(panel, key)),
+        holds=under is None or all(one.rail.name != under.name for one in remedies.failing),
+    )
+    better = answer.better and exact_place(answer.better, job.workshop.units)
     given = better and place_given(revision.text, job.workshop, unit, better)
     own = {holder.key for holder in unit.planned.holders}
     ways = [proof for found in job.found for proof in found.ways if proof.holder_key in own]
@@ -239,6 +260,7 @@ def why_there(place: Path, name: str, *, run: Run | None = None) -> WhyAnswer:
                 *(one.emptiness for one in unit.planned.holders if one.emptiness),
                 *(f"Does not hold: {text}" for text in job.failing_parts(part_names((unit,)))),
                 *_seen_to(panel, unit, job, run),
+                *(by_name(line, names) for line in helps),
             )
         ),
         unit=job.workshop.units,
@@ -266,7 +288,9 @@ def _remarks_of(job: Job, about: set[str], run: Run) -> list[str]:
     ]
 
 
-def _total_with(revision: Revision, panel: PanelJob, given: Given, run: Run) -> float | None:
+def _total_with(
+    revision: Revision, panel: PanelJob, given: Given, unit: Unit, run: Run
+) -> float | None:
     """Return what a panel costs by a changed document, None where that cannot be."""
     try:
         changed = run.need(WALLS, (with_text(revision, given.text, run), Request()))
@@ -276,7 +300,8 @@ def _total_with(revision: Revision, panel: PanelJob, given: Given, run: Run) -> 
     if found is None:
         return None
     failing, before = (len(run.need(ASSESSED, one).failing) for one in (found, panel))
-    if failing > before:
+    before_it, with_it = (run.need(LOADED, one) for one in (panel, found))
+    if failing > before or fails_anew(before_it, with_it, unit.planned.key):
         return None
     return found.arrangement.scores.total
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, fields
 from types import MappingProxyType
 
@@ -10,6 +10,7 @@ from cleatwright.base import said
 from cleatwright.base.errors import WallError
 from cleatwright.wall.explaining.explain import PARTS
 from cleatwright.wall.explaining.insertion import Standing, free_places, heights
+from cleatwright.wall.explaining.typed import MM, Typing
 from cleatwright.wall.model import Arrangement, Item, Place, Scores
 from cleatwright.wall.problem import WallProblem
 from cleatwright.wall.score import (
@@ -38,6 +39,26 @@ PART_WORDS = MappingProxyType(
         "moved": "holders that do not stay where they hang now",
     }
 )
+
+
+def _any(_problem: WallProblem, _places: Sequence[Place]) -> bool:
+    return True
+
+
+@dataclass(frozen=True)
+class Offering:
+    """What a place is held to before it is offered.
+
+    Args:
+        typing: How places are shown and typed: each is offered as it can be typed.
+        bears: Whether the rails of a wall bear it with the item at a place.
+    """
+
+    typing: Typing = MM
+    bears: Callable[[WallProblem, Sequence[Place]], bool] = _any
+
+
+OFFERING = Offering()
 
 
 @dataclass(frozen=True)
@@ -74,7 +95,7 @@ class InTheWay:
         place: The place there.
         sentences: The rules that would be broken, each with the names of what is in the way.
         more: What the whole wall would cost more while all the others stay; None when something
-            is in the way.
+            is in the way, or its rail would not bear it.
         sentence: The same in words.
     """
 
@@ -89,10 +110,13 @@ class InTheWay:
         return self.more is not None and self.more < LEAST_POINTS
 
 
-def other_place(problem: WallProblem, arrangement: Arrangement, *, key: str) -> OtherPlace | None:
+def other_place(
+    problem: WallProblem, arrangement: Arrangement, *, key: str, offering: Offering = OFFERING
+) -> OtherPlace | None:
     """Return the best other place of an item, at another height or beside where it hangs now.
 
-    All the others stay. None when the item is fixed, or there is no other place.
+    All the others stay, and it can be typed as it is shown. None when the item is fixed, or there
+    is no other place that its rails bear.
 
     Raises:
         WallError: The item has no place.
@@ -106,19 +130,24 @@ def other_place(problem: WallProblem, arrangement: Arrangement, *, key: str) -> 
     free = free_places(others, item, more_x_mm=beside)
     away = [place for place in free if _is_other(item, now, place)]
     away.sort(key=lambda place: (judge.guess(place), -place.z_mm, place.x_mm))
-    for place in away[:MOST_PLACES]:
-        if best is not None and judge.guess(place) >= best[0]:
+    for exact in away[:MOST_PLACES]:
+        if best is not None and judge.guess(exact) >= best[0]:
             break
-        if others.broken_by(item, place):
+        place = offering.typing.free(others, item, exact)
+        if place is None:
             continue
         costs = judge.scores(place)
         if best is None or costs.total < best[0]:
+            if not offering.bears(*others.with_one(item, place)):
+                continue
             more = _minus(costs, arrangement.scores)
             best = costs.total, OtherPlace(place, more, way_to(now, place))
     return None if best is None else best[1]
 
 
-def in_the_way(problem: WallProblem, arrangement: Arrangement, *, key: str) -> InTheWay | None:
+def in_the_way(
+    problem: WallProblem, arrangement: Arrangement, *, key: str, offering: Offering = OFFERING
+) -> InTheWay | None:
     """Return what keeps an item from the height straight above or below where it is reached best.
 
     None when it is fixed, or no height that may be tried is reached better.
@@ -135,12 +164,16 @@ def in_the_way(problem: WallProblem, arrangement: Arrangement, *, key: str) -> I
     if item.fixed is not None or not better:
         return None
     z = min(better, key=lambda z: (far(z), abs(z - now.z_mm)))
-    place = Place(key, now.x_mm, z)
-    broken = others.broken_by(item, place)
+    exact = Place(key, now.x_mm, z)
+    place = offering.typing.free(others, item, exact) or exact
+    broken = others.broken_by(item, exact)
     where = f"{said.at(abs(z - now.z_mm))} {'lower' if z < now.z_mm else 'higher'}"
     if broken:
         words = f"Straight {where} something is in the way: {_told(broken)}"
         return InTheWay(place, broken, None, words)
+    if not offering.bears(*others.with_one(item, place)):
+        words = f"Straight {where} nothing is in the way, but its rail would not bear it."
+        return InTheWay(place, (), None, words)
     judge = _judge(others, item)
     more = _minus(judge.scores(place), arrangement.scores)
     words = f"Straight {where} nothing is in the way. {price(more)}"

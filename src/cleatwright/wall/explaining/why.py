@@ -8,16 +8,19 @@ from types import MappingProxyType
 
 from cleatwright.base import said
 from cleatwright.wall.explaining.elsewhere import (
+    OFFERING,
     InTheWay,
+    Offering,
     OtherPlace,
     in_the_way,
     not_hung,
     other_place,
 )
 from cleatwright.wall.explaining.explain import Explained, explain
+from cleatwright.wall.explaining.typed import MM, Typing
 from cleatwright.wall.model import Arrangement, Place
 from cleatwright.wall.problem import WallProblem
-from cleatwright.wall.tolerances import DIGITS, LEAST_POINTS
+from cleatwright.wall.tolerances import LEAST_POINTS
 
 Trial = Callable[[Place], float | None]
 
@@ -34,6 +37,8 @@ class Why:
         now: What the whole wall costs.
         proofs: What the whole wall costs once each place that tempts is given and everything else
             is arranged with it, by the place; None where something finds no place then.
+        typing: How places are shown and typed.
+        holds: Whether it holds where it hangs.
     """
 
     explained: Explained
@@ -42,6 +47,8 @@ class Why:
     fixed: bool
     now: float
     proofs: Mapping[Place, float | None]
+    typing: Typing = MM
+    holds: bool = True
 
     @property
     def better(self) -> Place | None:
@@ -74,24 +81,33 @@ class Why:
 
     def _verdict(self, place: Place) -> tuple[str]:
         """Return what comes of a place that tempts once the wall is arranged with it."""
-        x, z = (round(value, DIGITS) for value in (place.x_mm, place.z_mm))
-        given = f"Given that place, x {said.at_number(x)} and z {said.at(z)},"
+        x, z = said.at_number(place.x_mm), self.typing.said(place.z_mm)
+        given = f"Given that place, x {x} and z {z},"
+        rather = ": leave it where it hangs." if self.holds else ": that is no remedy."
         total = self.proofs[place]
         if total is None:
             bad = "something would find no place, or would not hold"
-            return (f"{given} {bad}: leave it where it hangs.",)
+            return (f"{given} {bad}{rather}",)
         if not self._gain(total):
             worse = total - self.now
             return (
                 f"{given} and everything else arranged with it, the wall costs "
                 + (f"{worse:.1f} points more" if worse >= LEAST_POINTS else "as much as now")
-                + ": leave it where it hangs.",
+                + rather,
             )
         better = f"{self.now - total:.1f} points less."
         return (f"{given} and everything else arranged with it, the wall costs {better}",)
 
 
-def why(problem: WallProblem, arrangement: Arrangement, *, key: str, trial: Trial) -> Why:
+def why(
+    problem: WallProblem,
+    arrangement: Arrangement,
+    *,
+    key: str,
+    trial: Trial,
+    offering: Offering = OFFERING,
+    holds: bool = True,
+) -> Why:
     """Return why the item of a key hangs where it hangs, and what else it could do.
 
     A place that looks better while all the others stay is tried on the whole wall before anything
@@ -103,6 +119,8 @@ def why(problem: WallProblem, arrangement: Arrangement, *, key: str, trial: Tria
         key: The item.
         trial: Returns what the whole wall costs once the item is given a place, None when that
             cannot be.
+        offering: What a place is held to before it is offered.
+        holds: Whether it holds where it hangs.
 
     Raises:
         WallError: The item has no place; ``find_help`` tells why, and what would give it one.
@@ -111,8 +129,8 @@ def why(problem: WallProblem, arrangement: Arrangement, *, key: str, trial: Tria
     own = next((one for one in told if one.key == key), None)
     if own is None:
         raise not_hung(key)
-    way = in_the_way(problem, arrangement, key=key)
-    other = other_place(problem, arrangement, key=key)
+    way = in_the_way(problem, arrangement, key=key, offering=offering)
+    other = other_place(problem, arrangement, key=key, offering=offering)
     tempting = dict.fromkeys(one.place for one in (way, other) if one is not None and one.tempts)
     return Why(
         explained=own,
@@ -121,4 +139,6 @@ def why(problem: WallProblem, arrangement: Arrangement, *, key: str, trial: Tria
         fixed=problem.known[key].fixed is not None,
         now=arrangement.scores.total,
         proofs=MappingProxyType({place: trial(place) for place in tempting}),
+        typing=offering.typing,
+        holds=holds,
     )
