@@ -39,6 +39,8 @@ FORK_MM = 2 * (FORK_HALF_MM + CHEEK_MM)
 SLOT_PLAY_MM = 0.1
 PAST_MM = 1.0
 WALL_MM = 2.0
+# the outer corner of each of two plates that are not alike, so that none goes on the other side
+CORNER_MM = 3.0
 # above and below the middle of the groove it bears on all of the back that it covers there
 BAND_MM = 8.5
 
@@ -65,6 +67,12 @@ class PlateParams(FittingParams):
     upper_mm: float = Field(ge=-400.0, le=400.0, description="height of the upper one")
     lower_mm: float = Field(ge=-400.0, le=400.0, description="of the lower one; the same for one")
     rows: float = Field(ge=1.0, le=12.0, description="how many there are, evenly apart")
+    corner: float = Field(
+        default=0.0,
+        ge=-1.0,
+        le=1.0,
+        description="1 for an upper corner cut off where x ends, -1 where it begins; 0 for none",
+    )
 
     @property
     def heights_mm(self) -> tuple[float, ...]:
@@ -154,12 +162,29 @@ def _plate(name: str, p: PlateParams, cuts: Sequence[Solid], *, genus: int) -> H
     return fitting_part(
         name,
         f"{p.width_mm:g}x{p.above_mm + p.below_mm:g}",
-        Difference(body, (*cuts, *fork)),
+        Difference(body, (*cuts, *fork, *_corner(p, near, far))),
         bounds_mm=((0.0, -p.thick_mm, -p.below_mm), (p.width_mm, DEEP_MM, p.above_mm)),
         min_wall_mm=WALL_MM,
         genus=genus,
         pose="on-its-back",
     )
+
+
+def _corner(p: PlateParams, near_mm: float, far_mm: float) -> tuple[Solid, ...]:
+    """Return what is cut off the outer upper corner of a plate, if anything is."""
+    if not p.corner:
+        return ()
+    x, out = (far_mm, 1.0) if p.corner > 0.0 else (near_mm, -1.0)
+    beyond = CORNER_MM + PAST_MM
+    # a prism turned on its side has its outline upside down
+    corners = [
+        (x - out * beyond, -p.above_mm - PAST_MM),
+        (x + out * PAST_MM, -p.above_mm - PAST_MM),
+        (x + out * PAST_MM, -p.above_mm + beyond),
+    ]
+    triangle = polygon(corners if out > 0.0 else corners[::-1])
+    cut = prism(triangle, p.thick_mm + 2 * PAST_MM).turned("x", -90.0)
+    return (cut.moved(0.0, -p.thick_mm - PAST_MM, 0.0),)
 
 
 SCREW_PLATE = FittingKind(

@@ -201,9 +201,16 @@ class LaidPlates:
     def fittings(self, kind: str, more: Mapping[str, float]) -> tuple[Fitting, ...]:
         """Return the plates, and the bolt that locks a single one below."""
         contact = self.back.contact_mm
+        each = [_sorted({**self.measures(one), **more}) for one in self.spans]
+        # what is not alike must not go on the other side
+        alike = all(one == each[0] for one in each)
         found = [
-            Fitting(kind, _sorted({**self.measures(one), **more}), shift(one.x0_mm, 0.0, contact))
-            for one in self.spans
+            Fitting(
+                kind,
+                measures if alike else _sorted({**dict(measures), "corner": side}),
+                shift(one.x0_mm, 0.0, contact),
+            )
+            for one, measures, side in zip(self.spans, each, (-1.0, 1.0), strict=False)
         ]
         if self.bolt_mm is not None:
             lead, (x, floor) = bolt.PLATE_LEAD_MM, self.bolt_mm

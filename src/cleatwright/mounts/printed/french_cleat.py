@@ -279,9 +279,10 @@ def _bolted(laid: RailLayout, settings: MountSettings) -> RailLayout:
     most = most_play_mm(laid.section, under_mm=under, rail_mm=settings.rail_height_mm)
     if bolt.loose_mm(lead, guide_play_mm=back.HEIGHT_PLAY_MM) > most:
         raise RailHoldError(
-            f"on a rail {said.mm(settings.rail_height_mm)} high a bolt below comes out before its "
-            "hook does",
-            todo=f"{ELSE}, or use lower rails",
+            f"on a rail {said.mm(settings.rail_height_mm)} high and "
+            f"{said.mm(settings.rail_thickness_mm)} thick a bolt below comes out before its hook "
+            "does",
+            todo=f"{ELSE}, or use lower or thicker rails",
         )
     asked = math.inf
     for count in range(1, MOST_BOLTS + 1):

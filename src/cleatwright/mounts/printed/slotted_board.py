@@ -85,13 +85,14 @@ PUT_IN = (
 )
 
 HOOKS_IN = (
-    "A holder on hook plates: put the hooks through their plates from the front, slide the plates "
-    "into the grooves of its back from the sides until they stop, and press a pin of filament into "
-    "the hole above each. A single plate locks below: before it, put the bolt into its guide and "
-    "draw it to the front; then push it tight. Put all hooks straight into the nearest slots "
-    "until the plates lie flat on the board, let the holder down until it sits, and push a pin of "
-    "filament through the hole above each upper hook, so that nothing can lift it out. To take it "
-    "off, empty it, draw these pins, lift it straight up and draw it out."
+    "A holder on hook plates: put the hooks through their plates from the front, slide the "
+    "plates into the grooves of its back from the sides until they stop, and press a pin of "
+    "filament into the hole above each. A corner that is cut off points outwards. A single plate "
+    "locks below: before it, put the bolt into its guide and draw it to the front; then push it "
+    "tight. Put all hooks straight into the nearest slots until the plates lie flat on the "
+    "board, let the holder down until it sits, and push a pin of filament through the hole above "
+    "each upper hook, so that nothing can lift it out. To take it off, empty it, draw these "
+    "pins, lift it straight up and draw it out."
 )
 
 MOUNT = Mount(

@@ -170,11 +170,11 @@ PUT_IN = (
 )
 
 PLATES_IN = (
-    "A holder on screw plates: slide the plates into the grooves of its back from the sides until "
-    "they stop, and press a pin of filament into the hole above each. A single plate locks below: "
-    "before it, put the bolt into its guide and draw it to the front; then push it tight. Screw "
-    "the plates on above the holder through all their holes, with a pilot hole for each screw. To "
-    "take it off, empty it first."
+    "A holder on screw plates: slide the plates into the grooves of its back from the sides "
+    "until they stop, and press a pin of filament into the hole above each. A corner that is cut "
+    "off points outwards. A single plate locks below: before it, put the bolt into its guide and "
+    "draw it to the front; then push it tight. Screw the plates on above the holder through all "
+    "their holes, with a pilot hole for each screw. To take it off, empty it first."
 )
 
 MOUNT = Mount(
