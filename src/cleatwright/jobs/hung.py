@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import asdict, dataclass, field, replace
 from datetime import UTC, date, datetime
 from pathlib import Path
@@ -156,18 +156,28 @@ class Taken:
 
 
 def taken_from(
-    ready: ReadyParts, before: WhatHangs, after: WhatHangs, marks: Mapping[str, Sequence[str]]
+    ready: ReadyParts,
+    before: WhatHangs,
+    after: WhatHangs,
+    marks: Mapping[str, Sequence[str]],
+    *,
+    since: str,
 ) -> Taken:
-    """Return what lies ready once some of it hangs.
+    """Return what lies ready once some of it hangs, with the fittings that came off for others.
 
     Args:
         ready: What lay ready.
         before: What hung then.
         after: What hangs now.
         marks: The marks of all parts of what hangs now, by its identity.
+        since: ISO date since which it hangs.
     """
     old = {one.identity: one for one in before.holders}
     unsaid: dict[str, None] = {}
+    # what one holder no longer needs may go to another
+    for entry in after.holders:
+        for mark in _came_off(entry, old.get(entry.identity)):
+            ready = ready.with_one_more(mark, "printed", since=since)
     for entry in after.holders:
         was = old.get(entry.identity)
         known = was is not None and was.mark == entry.mark
@@ -182,6 +192,13 @@ def taken_from(
                 unsaid[entry.name] = None
             ready = left
     return Taken(ready, tuple(unsaid))
+
+
+def _came_off(entry: HungEntry, was: HungEntry | None) -> Iterator[str]:
+    """Yield the marks of the whole fittings that a part had and has no more."""
+    if was is not None and was.mark == entry.mark and not entry.fitted_as(was):
+        gone = Counter(was.fittings) - Counter(entry.fittings) - Counter(was.broken)
+        yield from gone.elements()
 
 
 def hung_now(place: Path) -> HungNow:
@@ -250,7 +267,7 @@ def record_hung(
             content_key(wanted.tools): [made.mark for _, made in part_names((unit,)).values()]
             for unit, wanted in zip(job.units, wanted_of(job.units), strict=True)
         }
-        taken = taken_from(ledger.ready(), job.hung, hung, marks)
+        taken = taken_from(ledger.ready(), job.hung, hung, marks, since=since)
         ledger.replace_hung(hung, made=job.made, ready=taken.ready)
         return HungNow(ledger.hung(), job.words, job.failing, taken.unsaid)
 

@@ -226,7 +226,7 @@ def hung_by_papers(
         ),
         *_failing_panels(report, chosen),
     )
-    return HungByPapers(hung, taken_from(ready, known, hung, marks).ready, failing)
+    return HungByPapers(hung, taken_from(ready, known, hung, marks, since=since).ready, failing)
 
 
 def record_some(

@@ -246,7 +246,8 @@ def _refitted(units: Sequence[Unit], known: Mapping[str, HungEntry]) -> Iterator
         )
         yield (
             f'Before "{unit.planned.name}" ({entry.mark}) hangs again, draw the pins of its '
-            f"grooves, slide out what is in them, and put in: {new}. It stays as it is itself."
+            f"grooves, slide out what is in them and keep it for another wall, and put in: {new}. "
+            "It stays as it is itself."
         )
 
 
