@@ -93,7 +93,12 @@ def boxes(panel: PanelJob) -> Iterator[tuple[float, float, float, float]]:
 
 @pytest.mark.parametrize(
     ("mount", "along_mm", "up_mm"),
-    [("perforated-board", PITCH_MM / 2, PITCH_MM / 2), ("slotwall", 0.0, 76.2 / 2)],
+    [
+        ("perforated-board", PITCH_MM / 2, PITCH_MM / 2),
+        ("slotwall", 0.0, 76.2 / 2),
+        # slots of a profile 40 mm apart
+        ("t-slot", 0.0, 20.0),
+    ],
 )
 def test_two_holders_each_off_by_half_a_pitch_never_meet(
     tmp_path: Path, mount: str, along_mm: float, up_mm: float

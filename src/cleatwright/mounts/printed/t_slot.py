@@ -151,6 +151,8 @@ MOUNT = Mount(
     put_in=PUT_IN,
     on_rail=False,
     params=TSlotParams,
+    openings="slot",
+    pitch=lambda p: (0.0, p.pitch_mm),
     in_grooves=InGrooves(_in_grooves, PLATES_IN),
     poses=("upright", "upside-down", "on-its-back", "on-its-side"),
 )
