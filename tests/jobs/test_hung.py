@@ -14,14 +14,23 @@ import pytest
 
 from cleatwright.base.errors import DocumentError, InputError, OutputError
 from cleatwright.base.said import in_mm
-from cleatwright.jobs.hung import HungNow, forget_hung, hung_entries, hung_now, record_hung
+from cleatwright.jobs.hung import (
+    HungNow,
+    forget_hung,
+    hung_entries,
+    hung_now,
+    record_hung,
+    taken_from,
+)
 from cleatwright.jobs.making import make_workshop
 from cleatwright.siting.hung.matching import remembered
 from cleatwright.siting.hung.moves import CAUTION, RailChange
 from cleatwright.siting.hung.moves import change_plan as moving_with_rails
 from cleatwright.wall.model import Place
 from cleatwright.workshop.ledger.database import open_ledger
+from cleatwright.workshop.ledger.hung_entry import HungEntry
 from cleatwright.workshop.ledger.hung_wall import WhatHangs
+from cleatwright.workshop.ledger.ready_parts import ReadyParts
 
 DAY = date(2024, 5, 1)
 LATER = date(2025, 6, 2)
@@ -211,3 +220,23 @@ def test_making_and_looking_write_nothing_into_what_hangs(hung: Path) -> None:
     assert (hung / "ledger.db").read_bytes() == before
     make_workshop(hung)
     assert hung_now(hung) == first
+
+
+@pytest.mark.parametrize(
+    ("mark", "fittings", "said"),
+    [
+        ("AAAA", ("P1", "P2"), 'the new plates, hooks, hangers or bolts of "Saw" were not said'),
+        ("BBBB", ("P1", "P1"), '"Saw" was not said'),
+        ("AAAA", ("P1", "P1"), ""),
+    ],
+)
+def test_of_a_front_that_hung_before_only_what_is_new_is_not_said_to_be_printed(
+    mark: str, fittings: tuple[str, ...], said: str
+) -> None:
+    before = HungEntry("wall", "Saw", 0.0, 0.0, "AAAA", ("Saw",), "2026-01-01", (), ("P1", "P1"))
+    after = replace(before, mark=mark, fittings=fittings)
+    there, then = WhatHangs((before,), ()), WhatHangs((after,), ())
+    marks = {after.identity: [mark]}
+    taken = taken_from(ReadyParts(), there, then, marks, since="2026-02-01")
+    notes = HungNow(WhatHangs(), unsaid=taken.unsaid).notes
+    assert [note.partition(" to be printed")[0] for note in notes] == ([said] if said else [])

@@ -104,6 +104,18 @@ def test_a_seat_that_its_rail_does_not_bear_is_none(tmp_path: Path, known: Store
     assert "the rail would not bear it" in why
 
 
+def test_on_anchors_of_which_nothing_is_known_no_seat_is_said_not_to_be_borne(
+    tmp_path: Path, known: Store
+) -> None:
+    written(tmp_path, ANCHOR.replace("tension_n = 900, ", ""))
+    job = planned(read_revision(tmp_path, Run(known)), known)
+    found, why = seat_notes(job)
+    assert found.startswith("0 of 2 reserved seats found room")
+    assert why == (
+        "No more seats are kept free on the wall: it is not known what a rail on its anchors bears."
+    )
+
+
 def test_seats_for_which_no_rail_has_room_are_said_to_have_none(
     tmp_path: Path, known: Store
 ) -> None:

@@ -123,6 +123,17 @@ def test_a_holder_alone_owns_the_whole_score() -> None:
     )
 
 
+@pytest.mark.parametrize(("above_mm", "told"), [(0.25, False), (0.75, True)])
+def test_what_nobody_measures_is_not_told(above_mm: float, told: bool) -> None:
+    """9 kg a quarter of a millimetre above the lower edge cost a tenth of a point and more."""
+    item = Item("anvil", 100.0, 50.0, 100.0, mass_kg=9.0, use="daily")
+    space = WallSpace(1200.0, 1000.0, 700.0)
+    place = Place("anvil", 250.0, BAND.low_mm - 700.0 + above_mm)
+    (one,) = explain(WallProblem(space, RULE, (item,), BAND), hung(space, (item,), (place,)))
+    assert one.costs.raised_mass >= 0.05
+    assert any("lower edge of the easy reach" in line for line in one.sentences) == told
+
+
 def test_reach_counts_where_the_hand_takes_the_tools() -> None:
     """A hang height of 1630 mm, the hand 130 mm below it: 100 mm above the band of 1400 mm."""
     item = Item("saw", 100.0, 50.0, 100.0, use="daily", hand_up_mm=-130.0)

@@ -82,7 +82,8 @@ def equal_once(
 
     def together(same: list[CleatwrightError]) -> CleatwrightError:
         count = f"({len(same)} equal ones)"
-        if len(same) == 1:
+        if len({one.sentence for one in same}) == 1:
+            # found again and again for each that it has to do with, it is one mistake
             return same[0]
         if numbered.search(same[0].heading):
             return same[0].said(lambda text: numbered.sub(rf"\1 {count}", text))

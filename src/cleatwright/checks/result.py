@@ -58,7 +58,7 @@ class CheckResult:
         'screws: 12.3 against 10 N, stud 2'
         """
         if self.is_open:
-            return f"{self.name}: it is not known what they may carry; {self.note}"
+            return f"{self.name}: it is not known whether they do; {self.note}"
         demand = self.in_unit(self.demand, _form(self.demand))
         found = (
             f"{self.name}: {demand} against {self.with_unit(self.capacity, _form(self.capacity))}"

@@ -129,7 +129,8 @@ def carrier_hang(workshop: Workshop, carrier: Carrier) -> Hang:
     place, own = carrier.place, carrier_path(workshop, carrier.name)
     if carrier.joint in WITHOUT_CARRIER:
         raise DesignError(
-            f'a holder with joint = "{carrier.joint}" needs no carrier',
+            f'the carrier "{carrier.name}" has nothing to carry: a holder with '
+            f'joint = "{carrier.joint}" hangs without one',
             place=at(*own, "joint"),
             allowed=", ".join(sorted(JOINTS)),
             todo="Choose one of these joints, or delete the carrier",

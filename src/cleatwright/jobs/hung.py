@@ -35,13 +35,21 @@ from cleatwright.workshop.ledger.reading import FILE_NAME as LEDGER_NAME
 from cleatwright.workshop.ledger.reading import has_ledger, read_hung
 from cleatwright.workshop.ledger.ready_parts import ReadyParts
 
+NEW_FITTINGS = "the new plates, hooks, hangers or bolts of "
+
+
+def _quoted(unsaid: str) -> str:
+    """Return a name in quotes, with words before it as they are."""
+    what = NEW_FITTINGS if unsaid.startswith(NEW_FITTINGS) else ""
+    return f'{what}"{unsaid.removeprefix(what)}"'
+
 
 @dataclass(frozen=True)
 class HungNow:
     """What hangs now by the ledger.
 
     ``failing`` are the sentences of what does not hold and was kept all the same, and ``unsaid``
-    the names of what was kept now though nobody had said that all its parts are printed.
+    what was kept now though nobody had said that all its parts are printed, each in words.
     """
 
     hung: WhatHangs
@@ -54,8 +62,9 @@ class HungNow:
         """Return what to look at once more, in sentences."""
         if not self.unsaid:
             return ()
-        names = ", ".join(f'"{name}"' for name in self.unsaid)
-        was, hang = ("was", "it hangs") if len(self.unsaid) == 1 else ("were", "they hang")
+        names = ", ".join(map(_quoted, self.unsaid))
+        one = len(self.unsaid) == 1 and not self.unsaid[0].startswith(NEW_FITTINGS)
+        was, hang = ("was", "it hangs") if one else ("were", "they hang")
         told = f"{names} {was} not said to be printed before, and the ledger has it now that {hang}"
         return (f"{told}. What does not hang yet, take back: parts FOLDER planned NUMBER.",)
 
@@ -148,7 +157,7 @@ class Taken:
 
     Args:
         ready: What lies ready still.
-        unsaid: The names of what hangs now and of which nobody had said that it is printed.
+        unsaid: What hangs now and of which nobody had said that it is printed, each in words.
     """
 
     ready: ReadyParts
@@ -169,7 +178,7 @@ def taken_from(
         ready: What lay ready.
         before: What hung then.
         after: What hangs now.
-        marks: The marks of all parts of what hangs now, by its identity.
+        marks: The marks of the parts of what hangs now and did not hang before, by its identity.
         since: ISO date since which it hangs.
     """
     old = {one.identity: one for one in before.holders}
@@ -181,15 +190,16 @@ def taken_from(
     for entry in after.holders:
         was = old.get(entry.identity)
         known = was is not None and was.mark == entry.mark
-        new = marks.get(entry.identity, ())
+        new, called = marks.get(entry.identity, ()), entry.name
         if was is not None and known:
             other = () if entry.fitted_as(was) else Counter(entry.fittings) - Counter(was.fittings)
             new = (*was.broken, *Counter(other).elements())
+            called = called if was.broken else NEW_FITTINGS + called
         for mark in () if entry.broken else new:
             left = ready.with_one_less(mark, "printed")
             left = left if left != ready else ready.with_one_less(mark, "spare")
             if left == ready:
-                unsaid[entry.name] = None
+                unsaid[called] = None
             ready = left
     return Taken(ready, tuple(unsaid))
 
@@ -264,7 +274,12 @@ def record_hung(
             hung_rail_entries(job.panels, since=since, known=known.rails),
         )
         marks = {
-            content_key(wanted.tools): [made.mark for _, made in part_names((unit,)).values()]
+            content_key(wanted.tools): [
+                made.mark
+                for key, (_, made) in part_names((unit,)).items()
+                # what hung before on another carrier was printed long ago
+                if made.printed and key not in job.in_use
+            ]
             for unit, wanted in zip(job.units, wanted_of(job.units), strict=True)
         }
         taken = taken_from(ledger.ready(), job.hung, hung, marks, since=since)

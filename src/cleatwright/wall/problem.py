@@ -99,7 +99,7 @@ class WallProblem:
         lies: the middle of what is left to it, as nearly as finer steps give it.
         """
         steps = self.rule.steps_mm(self.space)
-        more = {z for item in self.items for z in _between_bounds(self, item, steps)}
+        more = {z for item in self.items for z in between_bounds(self, item, steps)}
         return tuple(sorted({*steps, *more}))
 
     def given_mm(self, *, on_rail: bool) -> set[float]:
@@ -108,7 +108,7 @@ class WallProblem:
         return {at[1] for one in placed for at in (one.fixed, one.hangs_at) if at is not None}
 
 
-def _between_bounds(problem: WallProblem, item: Item, steps: Sequence[float]) -> Iterator[float]:
+def between_bounds(problem: WallProblem, item: Item, steps: Sequence[float]) -> Iterator[float]:
     """Yield a height for an item that finds no step between its bounds."""
     below = max(item.down_mm, item.rail_depth_mm if item.on_rail else 0.0)
     above = problem.space.height_mm - item.up_mm

@@ -73,8 +73,8 @@ def held(part: HolderPart, mount: str, settings: MountSettings, ways: Iterable[W
         raise RailHoldError("nothing leaves room for plates in its grooves", todo=ELSE)
     worst, _ = nearest
     raise RailHoldError(
-        f"{PIECES[worst.piece]} bear {worst.allowed:.3g} {worst.unit}, and weights and hands ask "
-        f"for {worst.asked:.3g} ({worst.case})",
+        f"{PIECES[worst.piece]} can bear {worst.allowed:.3g} {worst.unit}, and weights and hands "
+        f"ask for {worst.asked:.3g} ({worst.case})",
         todo=ELSE,
     )
 

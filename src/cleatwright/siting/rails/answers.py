@@ -12,6 +12,7 @@ from cleatwright.wall.conflicts import conflicts
 from cleatwright.wall.explaining.remedies import by_name
 from cleatwright.wall.ground import PLACES_A_RAIL
 from cleatwright.wall.model import Place
+from cleatwright.wall.problem import between_bounds
 from cleatwright.wall.rail import Rail
 from cleatwright.wall.rails import as_drawn
 from cleatwright.wall.score import MM_PER_CM, hung
@@ -39,6 +40,7 @@ def why_rail(panels: Iterable[PanelJob], name: str) -> tuple[str, tuple[str, ...
         _costs(job, rail),
         *_ends(job, rail),
         _screws(job, rail),
+        *_off_the_steps(job, rail),
         *_heights(job, rail),
     )
 
@@ -112,6 +114,27 @@ def _screws(job: PanelJob, rail: Rail) -> str:
     if rail.studs_mm:
         return f"Its screws stand in studs at x {said.row(rail.studs_mm)}."
     return "It meets no stud." if job.panel.studs else "The document names no stud behind it."
+
+
+def _off_the_steps(job: PanelJob, rail: Rail) -> Iterator[str]:
+    """Yield why a new rail hangs things at no step of the heights."""
+    steps = job.problem.rule.steps_mm(job.problem.space)
+    on, known = _on(job, rail), job.problem.known
+    if rail.stays or not on or any(abs(on[0].z_mm - z) <= TOLERANCE_MM for z in steps):
+        return
+    z_mm, step, names = on[0].z_mm, said.mm(job.problem.rule.step_mm), _names(job)
+    why = f"What hangs on it hangs at z {said.at(z_mm)} and at no multiple of {step}"
+    for place in on:
+        item, name = known[place.key], names[place.key]
+        if item.fixed is not None:
+            yield f'{why}, since the place of "{name}" was given.'
+            return
+        if item.hangs_at is not None and abs(item.hangs_at[1] - z_mm) <= TOLERANCE_MM:
+            yield f'{why}, since "{name}" hangs there already.'
+            return
+        if any(abs(z - z_mm) <= TOLERANCE_MM for z in between_bounds(job.problem, item, steps)):
+            yield f'{why}, since none of these lies within the heights that are safe for "{name}".'
+            return
 
 
 def _heights(job: PanelJob, rail: Rail) -> Iterator[str]:

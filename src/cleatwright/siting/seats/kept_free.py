@@ -117,7 +117,11 @@ def with_kept_free(
         return job
     if not screws_known(job):
         return replace(job, seats_short="the screws of its rails are not known")
-    panel = _Panel(job, around, numbered, usual_depth_mm(job.units, run), LoadsOf(job))
+    loads = LoadsOf(job)
+    if loads.by.strength is None and job.panel.places_known:
+        short = f"it is not known what a rail on its {loads.by.one}s bears"
+        return replace(job, seats_short=short)
+    panel = _Panel(job, around, numbered, usual_depth_mm(job.units, run), loads)
     nameless = (replace(one, item=replace(one.item, key="")) for one in found)
     seats = _beside_each_other(job, (*remembered, *nameless))
     kept = _sound(panel, seats, run)

@@ -32,7 +32,7 @@ from cleatwright.wall.score import (
     reach_cost,
     sideways_cost,
 )
-from cleatwright.wall.tolerances import LEAST_POINTS
+from cleatwright.wall.tolerances import LEAST_POINTS, SAME_MM
 
 PARTS = tuple(part.name for part in fields(Scores))
 
@@ -207,6 +207,11 @@ def _sentences(
         else "Its rail has room for fewer than two screws.",
         "moved": "It does not stay where it hangs now.",
     }
+    # nobody measures less on a wall
+    near = {"reach": outside, "raised_mass": height_mm - band.low_mm, "sideways": aside}
+    for name, off_mm in near.items():
+        if abs(off_mm) < SAME_MM:
+            del told[name]
     if not alone:
         del told["rail_count"]
     if not grouped:
