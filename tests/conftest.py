@@ -6,6 +6,7 @@ import signal
 import subprocess
 import sys
 from collections.abc import Callable, Iterator
+from copy import copy
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -79,8 +80,10 @@ def known(tmp_path_factory: pytest.TempPathFactory) -> Store:
 
 @pytest.fixture(autouse=True)
 def _nothing_on_disk(monkeypatch: pytest.MonkeyPatch, known: Store) -> None:
-    """Let no test find, nor leave, on disk what was found."""
-    monkeypatch.setattr(show, "usual_store", lambda: known)
+    """Let no command find, nor leave, on disk what was found; what is in memory it may."""
+    in_memory = copy(known)
+    in_memory.shelf = None
+    monkeypatch.setattr(show, "usual_store", lambda: in_memory)
 
 
 @pytest.fixture

@@ -184,6 +184,19 @@ def test_a_pull_at_one_end_asks_for_more_of_a_bolt_in_the_middle() -> None:
     assert back.bolt_n(end) == pytest.approx(least_bolt_n(end, back), rel=1e-6)
 
 
+@pytest.mark.parametrize("bolts", [(50.0, 150.0), (30.0, 100.0, 170.0), (20.0, 60.0, 140.0, 180.0)])
+def test_what_is_mirrored_asks_as_much(bolts: tuple[float, ...]) -> None:
+    """Both ends alike, and by the linear programme: any of the bolts may bear alone."""
+    back = two_hangers(*bolts)
+    for x in (10.0, 40.0, 80.0):
+        left, right = (
+            LoadCase("", 2.0, 40.0, 10.0, 30.0, 8.0, 20.0, along_nmm=2.0 * at, hand_x_mm=at)
+            for at in (x, 200.0 - x)
+        )
+        assert back.bolt_n(left) == pytest.approx(back.bolt_n(right), rel=1e-6)
+        assert back.bolt_n(left) == pytest.approx(least_bolt_n(left, back), rel=1e-6)
+
+
 @given(st.data())
 def test_many_cases_at_once_are_each_of_them(data: st.DataObject) -> None:
     back = data.draw(backs())

@@ -28,7 +28,6 @@ from functools import lru_cache
 
 import numpy as np
 import numpy.typing as npt
-from scipy.spatial import ConvexHull
 
 from cleatwright.parts.holder import Hanging, RailHold
 from cleatwright.statics.captured import BLUNT_MM, Section, section_of
@@ -209,6 +208,8 @@ def _normals(cone: npt.NDArray[np.float64], *, slope: float, count: int) -> npt.
     """
     plane = np.array([-1.0, -(1.0 + slope), 0.0, 0.0, 0.0, count * (2.0 + slope)])
     cut = cone / (cone @ plane)[:, None]
+    from scipy.spatial import ConvexHull  # noqa: PLC0415 - loads on use
+
     # a basis of the plane: an orthogonal matrix less its normal
     basis = np.linalg.svd(plane[None, :])[2][1:].T
     hull = ConvexHull(cut @ basis)
