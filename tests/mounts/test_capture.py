@@ -20,7 +20,7 @@ from cleatwright.checks.rail_hold import Holding, check_rail_hold
 from cleatwright.kernels.mesh import MeshKernel
 from cleatwright.mounts.fittings import bolt as bolts
 from cleatwright.mounts.mount import MountSettings
-from cleatwright.mounts.printed import french_cleat, rail_back
+from cleatwright.mounts.printed import bolted_layout, french_cleat, rail_back
 from cleatwright.parts.holder import HolderPart
 from cleatwright.shapes.rigid import shift
 from cleatwright.statics.cleat import OwnWeight
@@ -85,7 +85,7 @@ def test_what_a_thin_high_rail_does_not_keep_is_not_promised(
     """Six diameters of no screw fit into 12 mm either; made all the same, it gets off."""
     with pytest.raises(RailHoldError, match="comes out before its hook does"):
         hung(12.0, height_mm)
-    monkeypatch.setattr(french_cleat, "most_play_mm", lambda *_, **__: math.inf)
+    monkeypatch.setattr(bolted_layout, "most_play_mm", lambda *_, **__: math.inf)
     part = hung(12.0, height_mm)
     assert not captured(part)
     assert any(gets_off(part, thickness_mm=12.0, height_mm=height_mm))
