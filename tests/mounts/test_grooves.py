@@ -10,7 +10,7 @@ from dataclasses import replace
 from itertools import combinations
 
 import pytest
-from hypothesis import assume, given, reject, settings
+from hypothesis import assume, example, given, reject, settings
 from hypothesis import strategies as st
 from tests.mounts.sections import fitted
 from tests.mounts.shelf import shelf
@@ -163,6 +163,10 @@ PERFORATED = st.builds(
 
 @settings(max_examples=15, deadline=None)
 @given(p=PERFORATED, width=st.floats(20.0, 220.0))
+# a wide hole with much play, in which a round pin rises by more than a square one would
+@example(
+    p=PerforatedBoardParams(hole_mm=7.75, pitch_mm=15.0, board_mm=3.0, play_mm=0.875), width=20.0
+)
 def test_hooks_go_through_round_holes_drop_hold_and_are_pinned(
     p: PerforatedBoardParams, width: float
 ) -> None:

@@ -202,14 +202,15 @@ def round_hole_hook(hole_mm: float, play_mm: float) -> tuple[float, float, float
     (3.6, 36.0)
     """
     across, radius = hole_mm - play_mm, hole_mm / 2
-    top = math.sqrt(radius**2 - PIN_MM**2 / 4)
+    # a pin that is not quite straight fits below its corners; a straight one rises to its crown
+    corners = math.sqrt(radius**2 - PIN_MM**2 / 4)
     found = (0.0, 0.0, 0.0)
     for share in WIDE_SHARES:
         wide = share * across
         high = math.sqrt(across**2 - wide**2)
         # what a pin leaves over the bar beyond the drop
-        spare = top + math.sqrt(radius**2 - wide**2 / 4) - high - PIN_MM
-        least, most = PIN_ROOM_MM - spare, -spare / (1.0 - CAUGHT_SHARE)
+        spare = math.sqrt(radius**2 - wide**2 / 4) - high - PIN_MM
+        least, most = PIN_ROOM_MM - corners - spare, -(radius + spare) / (1.0 - CAUGHT_SHARE)
         drop = max(least, min(DROP_SHARE * high, most))
         found = wide, high - drop, drop
         if drop <= most and drop >= LEAST_DROP_MM:
