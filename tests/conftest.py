@@ -66,11 +66,17 @@ def shed(tmp_path: Path, shed_text: str) -> Path:
 
 
 @pytest.fixture(scope="session")
-def known(tmp_path_factory: pytest.TempPathFactory) -> Store:
+def known(_found: Store) -> Store:
     """Return what tests found before in this run: in this process, and what a shelf keeps in all.
 
     A test that puts parts in place of others takes a store of its own.
     """
+    return _found
+
+
+@pytest.fixture(scope="session")
+def _found(tmp_path_factory: pytest.TempPathFactory) -> Store:
+    """Return the same, for tests that call something else ``known``."""
     folder = tmp_path_factory.getbasetemp()
     if "PYTEST_XDIST_WORKER" in os.environ:
         # each process has a folder of its own in that of the run
@@ -79,9 +85,9 @@ def known(tmp_path_factory: pytest.TempPathFactory) -> Store:
 
 
 @pytest.fixture(autouse=True)
-def _nothing_on_disk(monkeypatch: pytest.MonkeyPatch, known: Store) -> None:
+def _nothing_on_disk(monkeypatch: pytest.MonkeyPatch, _found: Store) -> None:
     """Let no command find, nor leave, on disk what was found; what is in memory it may."""
-    in_memory = copy(known)
+    in_memory = copy(_found)
     in_memory.shelf = None
     monkeypatch.setattr(show, "usual_store", lambda: in_memory)
 

@@ -58,7 +58,7 @@ def test_grooves_on_a_rail_are_the_rail_itself(known: Store) -> None:
 
 
 def test_what_hooks_do_not_bear_is_refused_with_the_piece_and_the_number(known: Store) -> None:
-    with pytest.raises(RailHoldError, match=r"its hooks bear 10 MPa.*one-piece"):
+    with pytest.raises(RailHoldError, match=r"its hooks can bear 10 MPa.*one-piece"):
         made(Run(known), "ribbed-tray", "iron", "perforated-board", 0.8, 1.0, 1.3)
 
 

@@ -74,6 +74,7 @@ def equal_once(
         re.escape(name) for name in sorted(entries, key=lambda name: (-len(name), name))
     )
     numbered = re.compile(rf"(?<!\w)({known or '(?!)'}) #\d+")
+    of_entry = re.compile(rf'"({known or "(?!)"})"')
     alike: dict[tuple[type, str, bool], list[CleatwrightError]] = {}
     for one in faults:
         entry = one.said(lambda text: numbered.sub(r"\1", text))
@@ -82,8 +83,9 @@ def equal_once(
 
     def together(same: list[CleatwrightError]) -> CleatwrightError:
         count = f"({len(same)} equal ones)"
-        if len({one.sentence for one in same}) == 1:
-            # found again and again for each that it has to do with, it is one mistake
+        one_mistake = len({one.sentence for one in same}) == 1
+        if len(same) == 1 or (one_mistake and not of_entry.search(same[0].where)):
+            # found again and again for each that it has to do with, and in none of them
             return same[0]
         if numbered.search(same[0].heading):
             return same[0].said(lambda text: numbered.sub(rf"\1 {count}", text))

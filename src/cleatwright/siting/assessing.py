@@ -23,6 +23,7 @@ from cleatwright.siting.remark import Remark
 from cleatwright.siting.screws_behind import PlateScrews, plate_screws
 from cleatwright.siting.walls import weak_rails
 from cleatwright.siting.ways_out import MISSING, check_ways
+from cleatwright.standards.table import Listed
 from cleatwright.standards.wall.masonry import NOT_KNOWN, before_anchoring
 from cleatwright.wall.conflicts import whole
 from cleatwright.wall.explaining.explain import Explained, explain
@@ -33,9 +34,8 @@ from cleatwright.wall.way_out import WayProof
 from cleatwright.workshop.document.surfaces import MAIN
 
 OVER_STUDS = "columns over studs"
-LINING = Source(
-    "a lining such as plasterboard carries nothing", "common practice, no source", Evidence.PRACTICE
-)
+LINING = Source("a lining such as plasterboard carries nothing", "", Evidence.PRACTICE)
+VALUES = (Listed("Wall screws", "what a lining carries N", 0.0, LINING),)
 
 
 @dataclass(frozen=True)
