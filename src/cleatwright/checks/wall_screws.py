@@ -11,7 +11,7 @@ from cleatwright.statics.screw_group import SCREW_RULE, screw_load
 
 
 def check_wall_screws(part: HolderPart, own: OwnWeight, *, hand: Hand) -> tuple[CheckResult, ...]:
-    """Return the check of the upper screws; none for a part whose own plate no such screws hold.
+    """Return the check of the upper screws; none for a part that no such screws hold.
 
     Args:
         part: The part.
@@ -19,8 +19,7 @@ def check_wall_screws(part: HolderPart, own: OwnWeight, *, hand: Hand) -> tuple[
         hand: How hard a hand pulls at a tool.
     """
     screws = part.hanging.screws
-    # plates in grooves are apart, and what their screws bear is checked with them
-    if screws is None or part.hanging.in_grooves is not None:
+    if screws is None:
         return ()
     load = screw_load(part.seats, own, screws, hand=hand)
     note = (

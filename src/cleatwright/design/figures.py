@@ -112,7 +112,7 @@ def _lines(part: HolderPart, recipe: Recipe, printer: Printer) -> int:
 def _hold_share(part: HolderPart, recipe: Recipe, grams: float) -> float:
     hand = recipe.settings.hand
     wide, reach, _ = part.bounds_mm[1]
-    own = OwnWeight(grams / 1e3, reach / 2, wide / 2)
+    own = OwnWeight(grams / G_PER_KG, reach / 2, wide / 2)
     found = least_hold_n(part, own, hand)
     if found is None or found[0] <= 0.0:
         return 0.0 if found is None else 1.0

@@ -35,13 +35,23 @@ from cleatwright.workshop.ledger.reading import FILE_NAME as LEDGER_NAME
 from cleatwright.workshop.ledger.reading import has_ledger, read_hung
 from cleatwright.workshop.ledger.ready_parts import ReadyParts
 
-NEW_FITTINGS = "the new plates, hooks, hangers or bolts of "
 
+@dataclass(frozen=True)
+class Unsaid:
+    """What hangs and of which nobody had said that it is printed.
 
-def _quoted(unsaid: str) -> str:
-    """Return a name in quotes, with words before it as they are."""
-    what = NEW_FITTINGS if unsaid.startswith(NEW_FITTINGS) else ""
-    return f'{what}"{unsaid.removeprefix(what)}"'
+    Args:
+        name: What it belongs to.
+        fittings: Whether it is no more than the new plates, hooks, hangers or bolts of that.
+    """
+
+    name: str
+    fittings: bool = False
+
+    def words(self, quote: str = "") -> str:
+        """Return it in words, the name between quotes."""
+        what = "the new plates, hooks, hangers or bolts of " if self.fittings else ""
+        return f"{what}{quote}{self.name}{quote}"
 
 
 @dataclass(frozen=True)
@@ -49,21 +59,21 @@ class HungNow:
     """What hangs now by the ledger.
 
     ``failing`` are the sentences of what does not hold and was kept all the same, and ``unsaid``
-    what was kept now though nobody had said that all its parts are printed, each in words.
+    what was kept now though nobody had said that all its parts are printed.
     """
 
     hung: WhatHangs
     words: Wording = field(default=IN_MM, compare=False)
     failing: tuple[str, ...] = ()
-    unsaid: tuple[str, ...] = field(default=(), compare=False)
+    unsaid: tuple[Unsaid, ...] = field(default=(), compare=False)
 
     @property
     def notes(self) -> tuple[str, ...]:
         """Return what to look at once more, in sentences."""
         if not self.unsaid:
             return ()
-        names = ", ".join(map(_quoted, self.unsaid))
-        one = len(self.unsaid) == 1 and not self.unsaid[0].startswith(NEW_FITTINGS)
+        names = ", ".join(one.words('"') for one in self.unsaid)
+        one = len(self.unsaid) == 1 and not self.unsaid[0].fittings
         was, hang = ("was", "it hangs") if one else ("were", "they hang")
         told = f"{names} {was} not said to be printed before, and the ledger has it now that {hang}"
         return (f"{told}. What does not hang yet, take back: parts FOLDER planned NUMBER.",)
@@ -94,7 +104,7 @@ class HungNow:
             "hung": [asdict(one) for one in self.hung.holders],
             "rails": [asdict(one) for one in self.hung.rails],
             **({"failing": list(self.failing)} if self.failing else {}),
-            **({"not_said_printed": list(self.unsaid)} if self.unsaid else {}),
+            **({"not_said_printed": [one.words() for one in self.unsaid]} if self.unsaid else {}),
         }
 
 
@@ -157,11 +167,11 @@ class Taken:
 
     Args:
         ready: What lies ready still.
-        unsaid: What hangs now and of which nobody had said that it is printed, each in words.
+        unsaid: What hangs now and of which nobody had said that it is printed.
     """
 
     ready: ReadyParts
-    unsaid: tuple[str, ...] = ()
+    unsaid: tuple[Unsaid, ...] = ()
 
 
 def taken_from(
@@ -182,7 +192,7 @@ def taken_from(
         since: ISO date since which it hangs.
     """
     old = {one.identity: one for one in before.holders}
-    unsaid: dict[str, None] = {}
+    unsaid: dict[Unsaid, None] = {}
     # what one holder no longer needs may go to another
     for entry in after.holders:
         for mark in _came_off(entry, old.get(entry.identity)):
@@ -190,11 +200,11 @@ def taken_from(
     for entry in after.holders:
         was = old.get(entry.identity)
         known = was is not None and was.mark == entry.mark
-        new, called = marks.get(entry.identity, ()), entry.name
+        new, called = marks.get(entry.identity, ()), Unsaid(entry.name)
         if was is not None and known:
             other = () if entry.fitted_as(was) else Counter(entry.fittings) - Counter(was.fittings)
             new = (*was.broken, *Counter(other).elements())
-            called = called if was.broken else NEW_FITTINGS + called
+            called = Unsaid(entry.name, fittings=not was.broken)
         for mark in () if entry.broken else new:
             left = ready.with_one_less(mark, "printed")
             left = left if left != ready else ready.with_one_less(mark, "spare")

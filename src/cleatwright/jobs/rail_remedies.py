@@ -51,12 +51,7 @@ class Remedies:
     @cached_property
     def failing(self) -> tuple[RailLoads, ...]:
         """The rails of which it is known that they do not hold."""
-        loaded = self.run.need(LOADED, self.panel)
-        return tuple(
-            one
-            for one in loaded
-            if one.check is not None and not one.check.holds and not one.check.is_open
-        )
+        return tuple(one for one in self.run.need(LOADED, self.panel) if one.fails)
 
     def sentences(self, name: str) -> tuple[str, ...]:
         """Return what was tried for a rail and helps, in sentences; none where it holds."""

@@ -56,7 +56,7 @@ def fails_anew(before: Sequence[RailLoads], after: Sequence[RailLoads], key: str
         after: The same once the thing hangs elsewhere.
         key: The thing.
     """
-    failing = [one.rail for one in before if _fails(one)]
+    failing = [one.rail for one in before if one.fails]
     return any(
         key in one.rail.carries
         or not any(
@@ -65,9 +65,5 @@ def fails_anew(before: Sequence[RailLoads], after: Sequence[RailLoads], key: str
             for rail in failing
         )
         for one in after
-        if _fails(one)
+        if one.fails
     )
-
-
-def _fails(one: RailLoads) -> bool:
-    return one.check is not None and not one.check.is_open and not one.check.holds

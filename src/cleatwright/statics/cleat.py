@@ -55,6 +55,11 @@ class LoadCase:
     skew_nmm2: float = 0.0
     hand_x_mm: float = 0.0
 
+    def turning_nmm(self, z_mm: float) -> float:
+        """Return the moment that turns the holder out about a height in the rail's face."""
+        pulled = self.pull_n * (self.pull_z_mm - z_mm)
+        return self.moment_nmm + pulled - self.lift_n * self.lift_y_mm
+
 
 @dataclass(frozen=True)
 class OwnWeight:

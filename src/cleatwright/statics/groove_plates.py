@@ -39,8 +39,7 @@ def turning_nmm(case: LoadCase, *, z_mm: float, behind_mm: float = 0.0) -> float
     >>> turning_nmm(LoadCase("", 10.0, 300.0, 5.0, 20.0), z_mm=0.0, behind_mm=5.0)
     450.0
     """
-    held = case.moment_nmm + case.pull_n * (case.pull_z_mm - z_mm) - case.lift_n * case.lift_y_mm
-    return held + behind_mm * (case.weight_n - case.lift_n)
+    return case.turning_nmm(z_mm) + behind_mm * (case.weight_n - case.lift_n)
 
 
 def tongue_forces(case: LoadCase, hold: GrooveHold, *, twist_n: float = 0.0) -> HangerForces:

@@ -75,12 +75,12 @@ class RailContacts:
 
     def load(self, case: LoadCase | LoadTable) -> Load:
         """Return what all forces of a case do to the holder, or those of many, (5, n)."""
-        above, x = case.pull_z_mm - self.section.contact_z_mm, case.hand_x_mm - self._middle_mm
+        x = case.hand_x_mm - self._middle_mm
         return np.array(
             [
                 case.pull_n,
                 case.lift_n - case.weight_n,
-                case.moment_nmm + case.pull_n * above - case.lift_n * case.lift_y_mm,
+                case.turning_nmm(self.section.contact_z_mm),
                 case.lift_n * x - case.along_nmm + case.weight_n * self._middle_mm,
                 case.pull_n * x,
             ]

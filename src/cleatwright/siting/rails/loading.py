@@ -61,6 +61,11 @@ class RailLoads:
     own: tuple[HungLoad, ...] = ()
 
     @property
+    def fails(self) -> bool:
+        """Return whether it is known that its screws do not carry what hangs on it."""
+        return self.check is not None and not self.check.is_open and not self.check.holds
+
+    @property
     def all_loads(self) -> tuple[HungLoad, ...]:
         """Return the loads of all that hangs on it or is to hang there."""
         return (*self.loads, *self.reserved)
