@@ -10,8 +10,8 @@ from pathlib import Path
 import pytest
 
 COMPILE = """
-from cleatwright.wall.search.compiled import compiled
-print(compiled(lambda a: a + 1)(2))
+from cleatwright.wall.search.compiled import entry
+print(entry(lambda a: a + 1)(2))
 """
 
 

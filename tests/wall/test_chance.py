@@ -1,8 +1,11 @@
 """The random numbers of the search against the published sequence."""
 
 import pytest
+from tests.wall.from_python import from_python
 
 from cleatwright.wall.search.chance import below, chance, draw, share
+
+draw, share, below = from_python(draw), from_python(share), from_python(below)
 
 
 def test_the_first_numbers_are_those_of_the_published_generator() -> None:

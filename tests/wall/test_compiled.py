@@ -10,6 +10,7 @@ from typing import Any
 import numba
 import pytest
 
+from cleatwright.wall.search.chance import below, chance
 from cleatwright.wall.search.kept_code import ENDING, MOST_KEPT, KeptCode, anything_in, kept_in
 
 LIBRARY: Any = numba
@@ -19,7 +20,7 @@ USER = """
 from cleatwright.wall.search import compiled
 
 
-@compiled.compiled
+@compiled.entry
 def add(a, b):
     return a + b
 
@@ -150,3 +151,9 @@ def test_a_full_disk_keeps_nothing_and_leaves_no_half_file(
     monkeypatch.setattr(Path, "replace", full)
     assert kept(tmp_path)(2, 3) == 5
     assert list(tmp_path.iterdir()) == []
+
+
+def test_what_has_no_way_in_for_the_interpreter_says_so() -> None:
+    """Without the class of its own the library jumps to no address at all and the program ends."""
+    with pytest.raises(TypeError, match="below is called by compiled code only"):
+        below(chance(1), 5)

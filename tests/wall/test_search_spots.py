@@ -7,6 +7,7 @@ from itertools import combinations
 import numpy as np
 import pytest
 from shapely.geometry import box
+from tests.wall.from_python import from_python
 
 from cleatwright.wall.model import ANYWHERE_ALONG, AlongBounds, Box, Item, RailRule, WallSpace
 from cleatwright.wall.problem import WallProblem
@@ -19,9 +20,16 @@ from cleatwright.wall.search.problem import make_tables
 from cleatwright.wall.search.rounds import NO_LIMIT, insert
 from cleatwright.wall.search.slide import FURTHEST, slide
 from cleatwright.wall.search.spots import BY_COST, best_spot, spot_at
-from cleatwright.wall.search.state import State, copy_state, cost_of, empty_state, put, take
+from cleatwright.wall.search.state import State, copied, cost_of, empty_state, put, take
 from cleatwright.wall.search.tables import FAR, GRID, NONE, Tables
 from cleatwright.wall.studs import studs_at
+
+gaps_on_rail = from_python(gaps_on_rail)
+in_a_gap = from_python(in_a_gap)
+best_spot = from_python(best_spot)
+slide = from_python(slide)
+cost_of = from_python(cost_of)
+take = from_python(take)
 
 RULE = RailRule(Profile(80.0, 18.0, 45.0), 50.0, step_mm=100.0)
 SEEDS = range(6)
@@ -135,15 +143,13 @@ def test_the_best_spot_adds_least_of_all_places_on_the_grid(seed: int, *, studs:
         for at in everywhere(t, i):
             spot = spot_at(t, s, around(t, s), i, at)
             if spot[0] != FAR:
-                trial = empty_state(t)
-                copy_state(s, trial)
+                trial = copied(s)
                 put(t, trial, i, spot)
                 added.append(cost_of(t, trial) - cost_of(t, s))
         best = best_spot(t, s, around(t, s), i, FAR, BY_COST, chance(0), NO_LIMIT)
         assert (best[0] == FAR) == (not added)
         if added:
-            trial = empty_state(t)
-            copy_state(s, trial)
+            trial = copied(s)
             put(t, trial, i, best)
             # where rails reach for studs, what is in their way is not looked at before: a step less
             step = int(t.rule[0].length_cost) * GRID if studs else 0
@@ -162,8 +168,7 @@ def test_sliding_moves_along_the_wall_only_and_lets_nothing_overlap(
     luck = chance(seed)
     moved = 0
     for one in movable.tolist():
-        before = empty_state(t)
-        copy_state(s, before)
+        before = copied(s)
         slide(t, s, movable, one, luck)
         by = s.box[:, 0] - before.box[:, 0]
         moved += np.count_nonzero(by)

@@ -6,7 +6,7 @@ from typing import NamedTuple
 
 import numpy as np
 
-from cleatwright.wall.search.compiled import compiled, lean
+from cleatwright.wall.search.compiled import entry, lean
 from cleatwright.wall.search.state import State
 from cleatwright.wall.search.tables import FAR, NONE, Ints, Tables
 
@@ -37,7 +37,7 @@ class Around(NamedTuple):
     opened: Ints
 
 
-@compiled
+@entry
 def around(t: Tables, s: State) -> Around:
     """Return what stands."""
     n, rows, turns = len(s.stands), len(s.weak), t.turns.shape[1]

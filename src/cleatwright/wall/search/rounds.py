@@ -16,13 +16,13 @@ import numpy as np
 from cleatwright.wall.arrange import Progress
 from cleatwright.wall.search.around import around, comes
 from cleatwright.wall.search.chance import Chance, below, chance, share
-from cleatwright.wall.search.compiled import compiled, lean
+from cleatwright.wall.search.compiled import compiled, entry, lean, lean_entry
 from cleatwright.wall.search.outcome import Outcome
 from cleatwright.wall.search.ruin import in_rank, order_back, ruin, ruin_round, which
 from cleatwright.wall.search.shift import shift
 from cleatwright.wall.search.slide import slide
 from cleatwright.wall.search.spots import BY_COST, BY_NOISY_COST, BY_TOUCH, best_spot
-from cleatwright.wall.search.state import State, copy_state, cost_of, empty_state, put, take
+from cleatwright.wall.search.state import State, copied, copy_state, cost_of, put, take
 from cleatwright.wall.search.tables import ABSENT_COST, FAR, NONE, Ints, Tables
 
 NO_LIMIT = 1 << 62
@@ -69,7 +69,7 @@ def construct(t: Tables, start: State) -> Found:
     )
     found: list[Found] = []
     for order in orders:
-        state = copied(t, start)
+        state = copied(start)
         turns = free[order]
         in_rank(t, turns)
         insert(t, state, turns, FAR, BY_COST, chance(0), NO_LIMIT)
@@ -142,11 +142,11 @@ class Lane:
         """Return a search that has not done a round."""
         costs = np.array([found.cost, found.cost], dtype=np.int64)
         own = Tables(*(table.copy() for table in t))
-        return Lane(own, copied(t, found.state), copied(t, found.state), costs, chance(seed))
+        return Lane(own, copied(found.state), copied(found.state), costs, chance(seed))
 
     def go_on_from(self, found: Found) -> None:
         """Let the search go on from a state."""
-        self.now, self.best = (copied(self.tables, found.state) for _ in range(2))
+        self.now, self.best = (copied(found.state) for _ in range(2))
         self.costs[:] = full_cost(self.tables, found.state)
 
     def run(self, movable: Ints, turn: tuple[int, int, int], heat: float) -> Found | None:
@@ -155,14 +155,7 @@ class Lane:
         run_rounds(t, (self.now, self.best), self.costs, movable, self.luck, turn, heat)
         if self.costs[1] >= before:
             return None
-        return Found(copied(t, self.best), int(self.costs[1]))
-
-
-def copied(t: Tables, state: State) -> State:
-    """Return a state that shares nothing with this one."""
-    fresh = empty_state(t)
-    copy_state(state, fresh)
-    return fresh
+        return Found(copied(self.best), int(self.costs[1]))
 
 
 def _true_cost(outcome: Outcome, found: Found) -> int:
@@ -170,7 +163,7 @@ def _true_cost(outcome: Outcome, found: Found) -> int:
     return absent * ABSENT_COST + outcome.cost(found.state)
 
 
-@lean
+@lean_entry
 def full_cost(t: Tables, s: State) -> int:
     """Return the cost with that of each item that does not stand."""
     absent = 0
@@ -180,7 +173,7 @@ def full_cost(t: Tables, s: State) -> int:
     return cost_of(t, s) + absent
 
 
-@compiled
+@entry
 def insert(
     t: Tables, s: State, order: Ints, closed: int, way: int, luck: Chance, limit: int
 ) -> bool:
@@ -244,7 +237,7 @@ def _loosen(t: Tables, s: State, movable: Ints, luck: Chance) -> tuple[Ints, int
     return taken, closed
 
 
-@compiled
+@entry
 def run_rounds(
     t: Tables,
     states: tuple[State, State],

@@ -9,7 +9,7 @@ from __future__ import annotations
 import numpy as np
 
 from cleatwright.wall.search.chance import Chance, below, share
-from cleatwright.wall.search.compiled import compiled
+from cleatwright.wall.search.compiled import compiled, entry
 from cleatwright.wall.search.state import State
 from cleatwright.wall.search.tables import FAR, NONE, Floats, Ints, Tables
 
@@ -202,7 +202,7 @@ def order_back(t: Tables, absent: Ints, taken: Ints, luck: Chance) -> Ints:
     return order[::-1].copy()
 
 
-@compiled
+@entry
 def in_rank(t: Tables, order: Ints) -> None:
     """Let the ranked items of each group change turns among themselves, from left to right."""
     for a in range(len(order)):

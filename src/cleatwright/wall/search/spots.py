@@ -8,7 +8,7 @@ import numpy as np
 
 from cleatwright.wall.search.around import Around
 from cleatwright.wall.search.chance import Chance, share
-from cleatwright.wall.search.compiled import lean
+from cleatwright.wall.search.compiled import lean, lean_entry
 from cleatwright.wall.search.gaps import gaps_flat, gaps_on_rail, in_a_gap
 from cleatwright.wall.search.snug import touching_sides
 from cleatwright.wall.search.state import State, group_box, on_studs
@@ -167,7 +167,7 @@ def _best_in_row(
     return best
 
 
-@lean
+@lean_entry
 def spot_at(t: Tables, s: State, near: Around, i: int, at: tuple[int, int]) -> Spot:
     """Return the spot of item ``i`` at a whole left edge and hang height, or no spot."""
     x, z = at

@@ -7,7 +7,7 @@ from typing import NamedTuple
 import numpy as np
 
 from cleatwright.wall.ground import PLACES_A_RAIL
-from cleatwright.wall.search.compiled import compiled, lean
+from cleatwright.wall.search.compiled import compiled, lean, lean_entry
 from cleatwright.wall.search.tables import FAR, NONE, Bools, Ints, Tables
 
 
@@ -55,6 +55,20 @@ def empty_state(t: Tables) -> State:
     )
 
 
+def copied(state: State) -> State:
+    """Return a state that shares nothing with this one."""
+    return State(
+        box=state.box.copy(),
+        bar=state.bar.copy(),
+        z=state.z.copy(),
+        row=state.row.copy(),
+        stands=state.stands.copy(),
+        paid=state.paid.copy(),
+        hull=state.hull.copy(),
+        weak=state.weak.copy(),
+    )
+
+
 @lean
 def copy_state(source: State, target: State) -> None:
     """Make the target equal to the source."""
@@ -71,7 +85,7 @@ def copy_state(source: State, target: State) -> None:
         target.weak[r] = source.weak[r]
 
 
-@lean
+@lean_entry
 def put(t: Tables, s: State, i: int, spot: tuple[int, int, int, int]) -> None:
     """Let item ``i`` stand at the spot.
 
