@@ -14,8 +14,8 @@ A holder is stiff, and all forces act on it, without friction; t is the slope of
              │ ▔ │ foot, bolt
 
 Two sums of forces and three of moments vanish. The loads under which no bolt bears more than s are
-a cone, and each facet of it is a bound on s that grows evenly with the load. So the facets, which a
-convex hull gives once for a back, tell the force in every case, and the worst mixture of tools.
+a cone, and each facet of it is a bound on s that grows evenly with the load. So the facets, found
+once for a back, tell the force in every case, and the worst mixture of tools.
 Source: equilibrium of a rigid body; duality of linear programmes.
 """
 
@@ -32,13 +32,14 @@ import numpy.typing as npt
 from cleatwright.parts.holder import Hanging, RailHold
 from cleatwright.statics.captured import BLUNT_MM, Section, section_of
 from cleatwright.statics.cleat import LoadCase, Weight
+from cleatwright.statics.cone_facets import cone_facets
 from cleatwright.statics.load_table import LoadTable, Values
 
 Span = tuple[float, float]
 Load = npt.NDArray[np.float64]
 """Forces out (N) and up, and moments that turn out, along the wall and sideways (N mm)."""
 SIZE = 5
-# of moments, so that all numbers of a hull are about as large
+# of moments, so that all numbers of a ray are about as large
 ARM_MM = 50.0
 # of a facet whose bound is none on the bolt, but on the load alone
 FLAT = 1e-9
@@ -190,28 +191,9 @@ def _facets(
     # each force bears a load that is its opposite
     borne = [(*(-value for value in force), 0.0) for force in (*hooks, *face)]
     borne += [(*(-value for value in force), 1.0) for force in bolts]
-    cone = np.unique(np.array([*borne, (0.0,) * SIZE + (1.0,)]), axis=0)
+    cone = np.array([*borne, (0.0,) * SIZE + (1.0,)])
     scale = np.array([1.0, 1.0, *(1.0 / ARM_MM,) * 3, 1.0])
-    normals = _normals(cone * scale, slope=slope, count=count) * scale
+    normals = cone_facets(cone * scale) * scale
     caps = np.where(normals[:, SIZE] < -FLAT, 1.0, 0.0)
     size = np.where(caps > 0.0, -normals[:, SIZE], 1.0)
-    rows = np.unique(
-        np.round(np.column_stack([normals[:, :SIZE] / size[:, None], caps]), ROUNDED), axis=0
-    )
-    return rows[:, :SIZE], rows[:, SIZE]
-
-
-def _normals(cone: npt.NDArray[np.float64], *, slope: float, count: int) -> npt.NDArray[np.float64]:
-    """Return the outward normals of the facets of a cone, a row each.
-
-    One plane cuts all its rays: (2 + t) n s - out - (1 + t) up is positive on each.
-    """
-    plane = np.array([-1.0, -(1.0 + slope), 0.0, 0.0, 0.0, count * (2.0 + slope)])
-    cut = cone / (cone @ plane)[:, None]
-    from scipy.spatial import ConvexHull  # noqa: PLC0415 - loads on use
-
-    # a basis of the plane: an orthogonal matrix less its normal
-    basis = np.linalg.svd(plane[None, :])[2][1:].T
-    hull = ConvexHull(cut @ basis)
-    normals, offsets = hull.equations[:, :-1], hull.equations[:, -1]
-    return normals @ basis.T + offsets[:, None] * plane
+    return np.round(normals[:, :SIZE] / size[:, None], ROUNDED), caps

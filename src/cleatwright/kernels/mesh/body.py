@@ -90,6 +90,11 @@ class MeshBody:
         return points, faces
 
     @property
+    def mesh_bytes(self) -> int:
+        """Return how much its vertices and triangles take, without making them."""
+        return 24 * self._manifold.num_vert() + 12 * self._manifold.num_tri()
+
+    @property
     def corners_mm(self) -> Floats:
         """Return the triangle corners, shape (m, 3, 3); they take more than the mesh."""
         return self.vertices_mm[self.triangles]
