@@ -381,8 +381,9 @@ def holders_page() -> str:
         "## Mounts\n\nEvery family hangs on each, unless what a hand does to its tools asks for\n"
         "more than its bolts or screws bear: then it says so, and is screwed to the wall.\n"
         "A carrier of wood has no bolt, and takes no tool that is pulled off springs or magnets\n"
-        "without screws. A holder that is screwed to the wall hangs beside the rails: give it a\n"
-        "place where its screws meet a stud.\n"
+        "without screws. A holder that is screwed to the wall hangs beside the rails, on a\n"
+        "wall with studs where each column of its screws meets one; without such a place it\n"
+        "does not hold.\n"
     )
     rows = [(f"`{m.name}`", m.title, ("no", "yes")[m.on_rail]) for m in MOUNTS.values()]
     parts.append(table(("mount", "how it hangs", "on a rail"), rows))

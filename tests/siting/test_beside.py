@@ -160,7 +160,7 @@ def test_near_and_on_one_side_go_together(tmp_path: Path) -> None:
 def test_where_there_is_no_room_on_that_side_it_is_told(tmp_path: Path) -> None:
     with pytest.raises(
         CleatwrightError,
-        match='finds no place where it is wanted: It is wanted right of "door"; It is wanted left',
+        match='finds no place where it may hang: It is wanted right of "door"; It is wanted left',
     ):
         job_of(tmp_path, 'right_of = "door"\nleft_of = "sink"')
 

@@ -135,3 +135,21 @@ def test_two_plates_of_one_tool_are_told_of_the_joint_that_meets_one_stud(tmp_pa
     assert 'write joint = "one-piece" for it' in said
     assert "fewer tools" not in said
     assert not warned(tmp_path, CAN, '"Oil spray"', STUD_X_MM - 75.9 / 2)
+
+
+def test_without_a_place_of_its_own_a_holder_is_hung_over_studs(tmp_path: Path) -> None:
+    """Two cans on a wall with studs at 500 and 1000 mm: each column within 7.5 mm of a middle."""
+    more = "\n[[wall.stud]]\nx = 1000\nwidth = 40\n"
+    cans = CAN + CAN.replace("Oil spray", "Paint") + CAN.replace("Oil spray", "Glue")
+    holders = "".join(
+        f'\n[[holder]]\ntools = ["{name}"]\nmount = "wall-screws"\n'
+        for name in ("Oil spray", "Paint", "Glue")
+    )
+    (tmp_path / "workshop.toml").write_text(HEAD + more + cans + holders, "utf-8")
+    job = compute(tmp_path)
+    (panel,) = job.panels
+    middles = [one.place.x_mm + 75.9 / 2 for one in panel.spots.values()]
+    assert len(middles) == len(("Oil spray", "Paint", "Glue"))
+    for x in middles:
+        assert min(abs(x - stud) for stud in (500.0, 1000.0)) <= STUD_MM / 2 - EDGE_MM
+    assert not [one for found in job.found for one in found.remarks if one.beside_studs]

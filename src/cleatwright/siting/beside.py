@@ -12,11 +12,13 @@ from cleatwright.base.place import TableStep, at
 from cleatwright.design.carrying import Unit
 from cleatwright.siting.panel_job import PanelJob
 from cleatwright.siting.remark import Remark
+from cleatwright.siting.screws_behind import Zone, begins_of
 from cleatwright.wall.conflicts import whole
 from cleatwright.wall.model import ANYWHERE_ALONG, AlongBounds, Item, Near, Use
 from cleatwright.workshop.document.model import Workshop
 from cleatwright.workshop.document.surfaces import MAIN, Panel
 
+OVER_STUDS = "Its screws go into studs"
 MOST_USED: tuple[Use, ...] = get_args(Use)
 
 
@@ -36,13 +38,14 @@ def near_of(unit: Unit, panel: Panel) -> Near | None:
 
 
 def along_of(unit: Unit, panel: Panel) -> AlongBounds:
-    """Return between which x a unit is wanted on its panel, by the edges of obstacles.
+    """Return between which x a unit hangs on its panel, by edges of obstacles and by studs.
 
     Args:
         unit: What hangs.
         panel: Its panel.
     """
     tools = [tool for one in unit.planned.holders for tool in one.present]
+    begins = begins_of(unit, panel)
     left = {tool.along.left_of for tool in tools}
     right = {tool.along.right_of for tool in tools}
     to = [one for one in panel.obstacles if one.name in left]
@@ -53,7 +56,9 @@ def along_of(unit: Unit, panel: Panel) -> AlongBounds:
         (
             *(f'It is wanted right of "{one.name}"' for one in since),
             *(f'It is wanted left of "{one.name}"' for one in to),
+            *((OVER_STUDS,) if begins else ()),
         ),
+        begins,
     )
 
 
@@ -74,8 +79,16 @@ def with_along(item: Item, along: AlongBounds) -> Item:
             along,
             from_mm=min(along.from_mm, left_mm),
             to_mm=max(along.to_mm, left_mm + item.whole_width_mm),
+            begins_mm=_with(along.begins_mm, item.hangs_at[0]),
         )
     return replace(item, along=along)
+
+
+def _with(spans: tuple[Zone, ...], x_mm: float) -> tuple[Zone, ...]:
+    """Return spans with a place where there may be none; none stay none."""
+    if not spans or any(a <= x_mm <= b for a, b in spans):
+        return spans
+    return tuple(sorted((*spans, (x_mm, x_mm))))
 
 
 def beyond_along(job: PanelJob) -> Iterator[Remark]:
@@ -88,7 +101,7 @@ def beyond_along(job: PanelJob) -> Iterator[Remark]:
             yield Remark(
                 key,
                 f'"{unit.planned.name}" does not hang where its tools are wanted: '
-                + "; ".join(one[0].lower() + one[1:] for one in wanted.words),
+                + "; ".join(one[0].lower() + one[1:] for one in wanted.words if one != OVER_STUDS),
                 "give it another place, or mend left_of and right_of.",
             )
 

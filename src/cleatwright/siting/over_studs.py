@@ -7,15 +7,12 @@ from dataclasses import replace
 
 from cleatwright.siting.panel_job import PanelJob
 from cleatwright.siting.rails.loading import failing_rails, loaded_rails
-from cleatwright.siting.screws_behind import PlateScrews
+from cleatwright.siting.screws_behind import INSIDE_MM, PlateScrews
 from cleatwright.wall.conflicts import conflicts, overlap, whole
 from cleatwright.wall.model import Arrangement, Item, Place
 from cleatwright.wall.rails import as_drawn, cut_rails
 from cleatwright.wall.score import score
 from cleatwright.wall.tolerances import RULE_DIGITS
-
-# well inside the room that a stud leaves, so that a place read from a rule still does
-INSIDE_MM = 2.0
 
 
 def lefts_over_studs(job: PanelJob, screws: PlateScrews) -> tuple[float, ...]:

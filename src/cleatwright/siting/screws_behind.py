@@ -13,10 +13,13 @@ from cleatwright.parts.holder import Hardware
 from cleatwright.parts.mirror import to_reader
 from cleatwright.siting.panel_job import PanelJob
 from cleatwright.siting.rails.studs import studs_of
+from cleatwright.workshop.document.surfaces import Panel
 
 Met = Literal["all", "some", "none", "unknown"]
 """How many of a plate's screws meet a stud; unknown on a panel that names no stud."""
 
+# well inside the room that a stud leaves
+INSIDE_MM = 2.0
 Zone = tuple[float, float]
 
 
@@ -72,18 +75,48 @@ class PlateScrews:
 
 def plate_screws(job: PanelJob) -> tuple[PlateScrews, ...]:
     """Return the screws of every plate and carrier of a panel that go into the wall itself."""
-    zones = tuple(zone for stud in studs_of(job.panel) for zone in stud.zones())
-    found: list[PlateScrews] = []
-    for unit in job.units:
-        part = unit.outer.part
-        screws = part.hanging.screws or part.hanging.lock
-        if screws is not None:
-            width = part.bounds_mm[1][0]
-            columns = tuple(to_reader(x, origin_mm=width) for x in screws.columns_mm)
-            x_mm = job.spots[unit.planned.key].place.x_mm
-            locks = part.hanging.screws is None
-            found.append(PlateScrews(unit, columns, zones, x_mm, lock=locks))
-    return tuple(found)
+    found = (
+        screws_of(unit, job.panel, x_mm=job.spots[unit.planned.key].place.x_mm)
+        for unit in job.units
+    )
+    return tuple(one for one in found if one is not None)
+
+
+def screws_of(unit: Unit, panel: Panel, *, x_mm: float) -> PlateScrews | None:
+    """Return the screws of a unit that go into the wall itself, if it has any.
+
+    Args:
+        unit: What hangs.
+        panel: Its panel.
+        x_mm: Where its left edge is on the panel.
+    """
+    part = unit.outer.part
+    screws = part.hanging.screws or part.hanging.lock
+    if screws is None:
+        return None
+    zones = tuple(zone for stud in studs_of(panel) for zone in stud.zones())
+    width = part.bounds_mm[1][0]
+    columns = tuple(to_reader(x, origin_mm=width) for x in screws.columns_mm)
+    return PlateScrews(unit, columns, zones, x_mm, lock=part.hanging.screws is None)
+
+
+def begins_of(unit: Unit, panel: Panel) -> tuple[Zone, ...]:
+    """Return between which x a plate begins so that each column of its screws meets a stud.
+
+    Args:
+        unit: What hangs.
+        panel: Its panel.
+
+    Returns:
+        The spans from left to right, well inside what the studs leave, so that a place read from a
+        rule still does; none for what has no such screws, and where no place of the panel does.
+    """
+    screws = screws_of(unit, panel, x_mm=0.0)
+    if screws is None:
+        return ()
+    found = screws.lefts_mm(0.0, panel.width_mm - unit.outer.part.bounds_mm[1][0])
+    aside = [min(INSIDE_MM, (b - a) / 2) for a, b in found]
+    return tuple((a + off, b - off) for (a, b), off in zip(found, aside, strict=True))
 
 
 def screws_met(panels: Sequence[PanelJob]) -> Mapping[str, Met]:

@@ -113,7 +113,7 @@ def _safe(placed: Sequence[tuple[Item, Place]]) -> Iterator[str]:
 def _along(placed: Sequence[tuple[Item, Place]]) -> Iterator[str]:
     for item, place in placed:
         if not item.may_hang_along(place.x_mm):
-            yield f'"{item.key}" hangs where it is not wanted: {"; ".join(item.along.words)}.'
+            yield f'"{item.key}" hangs where it may not: {"; ".join(item.along.words)}.'
 
 
 def _kept(space: WallSpace, rails: Sequence[Rail]) -> Iterator[str]:

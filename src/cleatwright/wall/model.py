@@ -236,15 +236,23 @@ class AlongBounds:
         from_mm: No further left than this.
         to_mm: No further right.
         words: What sets the bounds, in words, such as 'It is wanted left of "sink"'; none for none.
+        begins_mm: Between which x its plate begins, so that its screws meet what they need; from
+            left to right, none for anywhere.
     """
 
     from_mm: float = -math.inf
     to_mm: float = math.inf
     words: tuple[str, ...] = ()
+    begins_mm: tuple[tuple[float, float], ...] = ()
 
     def hold(self, x0_mm: float, x1_mm: float) -> bool:
         """Tell whether what reaches from ``x0_mm`` to ``x1_mm`` lies between the bounds."""
         return self.from_mm - SLACK_MM <= x0_mm and x1_mm <= self.to_mm + SLACK_MM
+
+    def begin(self, x_mm: float) -> bool:
+        """Tell whether a plate may begin at ``x_mm``, as far as its screws ask."""
+        spans = self.begins_mm
+        return not spans or any(a - SLACK_MM <= x_mm <= b + SLACK_MM for a, b in spans)
 
 
 ANYWHERE_ALONG = AlongBounds()
@@ -345,7 +353,8 @@ class Item:
     def may_hang_along(self, x_mm: float) -> bool:
         """Tell whether its plate may begin at an x."""
         left_mm = x_mm - self.side_left_mm
-        return self.along.hold(left_mm, left_mm + self.whole_width_mm)
+        whole = self.along.hold(left_mm, left_mm + self.whole_width_mm)
+        return whole and self.along.begin(x_mm)
 
     @property
     def whole_width_mm(self) -> float:

@@ -124,7 +124,7 @@ def _fits(s: Standing, item: Item, *, edges: bool = False) -> bool:
 
 
 def _beside_words(item: Item) -> str:
-    return f'"{item.key}" finds no place where it is wanted: {"; ".join(item.along.words)}.'
+    return f'"{item.key}" finds no place where it may hang: {"; ".join(item.along.words)}.'
 
 
 def _step_words(s: Standing, item: Item) -> str:

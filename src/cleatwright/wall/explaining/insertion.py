@@ -142,6 +142,7 @@ def _edges(s: Standing, item: Item, more_x_mm: Sequence[float]) -> Floats:
     plates += [(middle.from_mm, middle.to_mm) for _, middle in reaches]
     found = {left, s.space.width_mm - right, *more_x_mm}
     found |= {x for x in (item.along.from_mm + left, item.along.to_mm - right) if math.isfinite(x)}
+    found |= {x for span in item.along.begins_mm for x in span}
     for x0, x1, _, _ in _rects(s, item):
         found |= {x1 + left, x0 - right, x0 + left, x1 - right}
     for place in _ordered_with(s, item):

@@ -41,7 +41,7 @@ class Around(NamedTuple):
 def around(t: Tables, s: State) -> Around:
     """Return what stands."""
     n, rows, turns = len(s.stands), len(s.weak), t.turns.shape[1]
-    most = n + len(t.hot) + rows
+    most = n + len(t.hot) + rows + len(t.barred)
     near = Around(
         np.empty(n, dtype=np.int64),
         np.empty(rows, dtype=np.int64),

@@ -16,6 +16,7 @@ def gaps_on_rail(t: Tables, s: State, near: Around, i: int, row: int) -> int:
     z0, z1 = z - t.items[i].down, z + t.items[i].up
     taken = near.taken
     count = _obstacles(t, near, i, z)
+    count = _barred(t, near, i, count)
     first, last = s.hull[row, 0], s.hull[row, 1]
     from_x, to_x = t.rails[row].from_x, t.rails[row].to_x
     for k in range(near.used[0]):
@@ -52,7 +53,7 @@ def gaps_flat(t: Tables, s: State, near: Around, i: int, level: int) -> int:
     """Write where item ``i`` may be screwed flat to the wall at a level; return how many gaps."""
     z, whole = t.levels[level], t.items[i].whole
     z0, z1 = z - t.items[i].down, z + t.items[i].up
-    count = _obstacles(t, near, i, z)
+    count = _barred(t, near, i, _obstacles(t, near, i, z))
     for k in range(near.used[0]):
         j = near.others[k]
         if z0 < s.box[j, 3] and z1 > s.box[j, 2]:
@@ -76,6 +77,16 @@ def _obstacles(t: Tables, near: Around, i: int, z: int) -> int:
         if z - t.items[i].down < boxes[k, 3] and z + t.items[i].up > boxes[k, 2]:
             near.taken[count, 0] = boxes[k, 0] - t.items[i].whole
             near.taken[count, 1] = boxes[k, 1]
+            count += 1
+    return count
+
+
+@lean
+def _barred(t: Tables, near: Around, i: int, count: int) -> int:
+    """Write where screws of an item would meet nothing, after ``count`` pairs; return the sum."""
+    for k in range(len(t.barred)):
+        if t.barred[k, 0] == i:
+            near.taken[count, 0], near.taken[count, 1] = t.barred[k, 1], t.barred[k, 2]
             count += 1
     return count
 

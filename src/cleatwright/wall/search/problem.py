@@ -82,6 +82,7 @@ def make_tables(problem: WallProblem) -> Tables:
         obstacles=obstacles,
         hot=_boxes(space, lambda heat_mm: heat_mm),
         studs=_studs(space),
+        barred=_barred(items),
         members=members,
         starts=np.searchsorted(groups[members], np.arange(count + 1)),
     )
@@ -125,6 +126,23 @@ def _along(item: Item) -> _Span:
         over(along.from_mm) if along.from_mm > 0.0 else 0,
         under(along.to_mm) - whole if math.isfinite(along.to_mm) else FAR,
     )
+
+
+def _barred(items: Sequence[Item]) -> Ints:
+    """Return between which whole left edges an item may not stand, before, between and after."""
+    rows: list[tuple[int, int, int]] = []
+    for k, item in enumerate(items):
+        left, free = over(item.side_left_mm), -FAR
+        for a, b in item.along.begins_mm:
+            low, high = over(a), under(b)
+            if low > high:
+                # where it hangs already, and nowhere beside it
+                low = high = round(a * UNIT)
+            rows.append((k, free, low - left))
+            free = high - left
+        if item.along.begins_mm:
+            rows.append((k, free, FAR))
+    return np.array(rows, dtype=np.int64).reshape(-1, 3)
 
 
 def _rule(problem: WallProblem) -> Records:

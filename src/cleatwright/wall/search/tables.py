@@ -94,6 +94,8 @@ class Tables(NamedTuple):
         studs: The studs from left to right: at which x, or left of it, a rail must begin and at
             which it must end to be screwed there at all, and the same for the middle of the stud,
             array ``(studs, 4)``.
+        barred: An item, and between which two whole left edges its screws would meet nothing,
+            array ``(m, 3)``.
         members: The items that have a group, group by group.
         starts: Where each group starts among them, and where the last one ends.
     """
@@ -108,5 +110,6 @@ class Tables(NamedTuple):
     obstacles: Ints
     hot: Ints
     studs: Ints
+    barred: Ints
     members: Ints
     starts: Ints
