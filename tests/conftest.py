@@ -84,6 +84,18 @@ def _found(tmp_path_factory: pytest.TempPathFactory) -> Store:
     return Store(most_bytes=300_000_000, shelf=DiskShelf(folder / "found.db"))
 
 
+@pytest.fixture(scope="module")
+def shared_runs(_found: Store) -> Iterator[None]:
+    """Let each run without a store of its own find what tests found before, in a whole module.
+
+    For modules that ask what comes of documents. Where the question is whether two runs come to the
+    same, one of them has a store of its own.
+    """
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr("cleatwright.base.stages.run.Store", lambda: _found)
+        yield
+
+
 @pytest.fixture(autouse=True)
 def _nothing_on_disk(monkeypatch: pytest.MonkeyPatch, _found: Store) -> None:
     """Let no command find, nor leave, on disk what was found; what is in memory it may."""

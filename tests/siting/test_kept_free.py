@@ -133,7 +133,7 @@ def test_seats_for_which_no_rail_has_room_are_said_to_have_none(
 
 
 def test_a_check_says_how_many_seats_are_asked_for(tmp_path: Path) -> None:
-    fresh = check_workshop(written(tmp_path, ANCHOR), run=Run()).remarks
+    fresh = check_workshop(written(tmp_path, ANCHOR), run=Run(Store())).remarks
     assert any(one.startswith("2 seats are to be kept free on the wall where") for one in fresh)
 
 

@@ -365,7 +365,7 @@ class ToolItem:
             (
                 (self.name, self.unnumbered, self.kind, self.nominal_size, self.measures.values),
                 (self.mass_kg, self.use, self.group, self.fit, self.keep_cool, self.properties),
-                (self.taken_by, self.along),
+                (self.taken_by, self.along, self.heights),
             )
         )
 
