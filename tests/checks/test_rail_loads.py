@@ -24,6 +24,7 @@ from cleatwright.statics.rail import (
     moment_nmm,
     pull_moment_nmm,
     screw_loads,
+    screw_loads_with_each,
     stud_loads,
     stud_shares,
 )
@@ -140,6 +141,19 @@ def test_each_screw_bears_the_worst_of_all_choices_of_loads(loads: list[HungLoad
             assert one.shear_n == pytest.approx(down / 2, abs=1e-9)
             out = turning * one.row_mm / squares
             assert one.withdrawal_n == pytest.approx(out, abs=1e-9)
+
+
+@settings(deadline=None, max_examples=30)
+@given(loads=LOADS, more=LOADS, studs=st.sampled_from([1, 2, 3]))
+def test_with_one_load_more_each_screw_bears_the_worst_of_all_choices_of_loads(
+    loads: list[HungLoad], more: list[HungLoad], studs: int
+) -> None:
+    """As above, with one of several loads beside the others; one stud alone also keeps level."""
+    rail = replace(RAIL, studs_mm=RAIL.studs_mm[:studs])
+    found = list(screw_loads_with_each(rail, loads, more))
+    assert [one for one, _ in found] == more
+    for one, screws in found:
+        assert screws == screw_loads(rail, [*loads, one])
 
 
 def test_a_hand_pulls_at_one_holder_at_a_time() -> None:

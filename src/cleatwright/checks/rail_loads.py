@@ -16,6 +16,7 @@ from cleatwright.statics.rail import (
     HungLoad,
     RailFixing,
     screw_loads,
+    screw_loads_with_each,
     screw_loads_without_one,
 )
 
@@ -146,8 +147,8 @@ def _leant(
     own: Sequence[HungLoad],
 ) -> Iterator[tuple[HungLoad, tuple[ScrewLoad, ...]]]:
     """Yield what every screw bears while somebody leans here or there."""
-    for one in _leaning(ends_mm, fixing, loads):
-        yield one, screw_loads(fixing, (*own, *loads, one))
+    leaning = _leaning(ends_mm, fixing, loads)
+    yield from screw_loads_with_each(fixing, (*own, *loads), leaning)
 
 
 def _leaning(

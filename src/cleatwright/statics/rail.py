@@ -21,7 +21,8 @@ Source: statics, derived here; the elastic rule for a group of screws is that of
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Sequence
+from bisect import bisect_right
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from cleatwright.base.errors import MeasureError
@@ -118,13 +119,19 @@ def stud_shares(x_mm: float, studs_mm: Sequence[float]) -> tuple[float, ...]:
     """
     if not studs_mm:
         raise MeasureError("a rail without a stud", allowed="one stud or more")
-    if len(studs_mm) == 1:
-        return (1.0,)
-    left = max(0, min(sum(stud <= x_mm for stud in studs_mm) - 1, len(studs_mm) - 2))
-    right_share = (x_mm - studs_mm[left]) / (studs_mm[left + 1] - studs_mm[left])
     shares = [0.0] * len(studs_mm)
-    shares[left], shares[left + 1] = 1.0 - right_share, right_share
+    for k, share in _bearing(x_mm, studs_mm):
+        shares[k] = share
     return tuple(shares)
+
+
+def _bearing(x_mm: float, studs_mm: Sequence[float]) -> tuple[tuple[int, float], ...]:
+    """Return the one or two studs that bear a load, by their numbers, each with its share."""
+    if len(studs_mm) == 1:
+        return ((0, 1.0),)
+    left = max(0, min(bisect_right(studs_mm, x_mm) - 1, len(studs_mm) - 2))
+    right_share = (x_mm - studs_mm[left]) / (studs_mm[left + 1] - studs_mm[left])
+    return ((left, 1.0 - right_share), (left + 1, right_share))
 
 
 def moment_nmm(load: HungLoad, fixing: RailFixing) -> float:
@@ -159,28 +166,84 @@ def screw_loads(fixing: RailFixing, loads: Sequence[HungLoad]) -> tuple[ScrewLoa
     Every load may hang or not, and one hand may pull at any of them. The pull is
     also shared out evenly over the rows, which is on the safe side.
     """
-    studs = sorted(fixing.studs_mm)
-    shared = [(load, stud_shares(load.x_mm, studs)) for load in loads] if studs else []
-    twist_n = _twist_n(fixing, loads)
-    squares = math.fsum(y * y for y in fixing.rows_mm)
-    found: list[ScrewLoad] = []
-    for k, x in enumerate(studs):
-        down = math.fsum(max(0.0, one.weight_n * share[k]) for one, share in shared)
-        lift = math.fsum(max(0.0, -one.weight_n * share[k]) for one, share in shared)
-        moment = math.fsum(max(0.0, moment_nmm(one, fixing) * share[k]) for one, share in shared)
-        pulls = [
-            (pull_moment_nmm(one, fixing) * share[k], one.pull_n * share[k])
-            for one, share in shared
-            if share[k] > 0.0
-        ]
-        shear = math.hypot(max(down, lift) / len(fixing.rows_mm), twist_n)
+    borne, twist_n = _borne(fixing, loads), _twist_n(fixing, loads)
+    return tuple(load for one in borne for load in one.screws(fixing, twist_n))
+
+
+def screw_loads_with_each(
+    fixing: RailFixing, loads: Sequence[HungLoad], more: Iterable[HungLoad]
+) -> Iterator[tuple[HungLoad, tuple[ScrewLoad, ...]]]:
+    """Yield each of some further loads, and the worst load of each screw with it beside the others.
+
+    Only the two studs that bear it are reckoned anew. In all else it is as ``screw_loads``.
+    """
+    if len(fixing.studs_mm) == 1:
+        # its screws keep the rail level, which is a matter of all loads
+        yield from ((one, screw_loads(fixing, (*loads, one))) for one in more)
+        return
+    borne = _borne(fixing, loads)
+    without = [one.screws(fixing, 0.0) for one in borne]
+    for load in more:
+        found = list(without)
+        for k, share in _bearing(load.x_mm, [one.x_mm for one in borne]) if borne else ():
+            found[k] = borne[k].and_of(_shared(fixing, load, share)).screws(fixing, 0.0)
+        yield load, tuple(screw for stud in found for screw in stud)
+
+
+@dataclass(frozen=True)
+class _Share:
+    """What one stud bears of one load: its weight, its moment, a hand's moment and its pull."""
+
+    weight_n: float
+    moment_nmm: float
+    turn_nmm: float
+    pull_n: float
+
+
+@dataclass(frozen=True)
+class _Borne:
+    """What one stud bears, load by load."""
+
+    x_mm: float
+    shares: tuple[_Share, ...] = ()
+
+    def and_of(self, share: _Share) -> _Borne:
+        return _Borne(self.x_mm, (*self.shares, share))
+
+    def screws(self, fixing: RailFixing, twist_n: float) -> tuple[ScrewLoad, ...]:
+        """Return the worst load of each of its screws, the top row first."""
+        rows, squares = len(fixing.rows_mm), math.fsum(y * y for y in fixing.rows_mm)
+        down = math.fsum(one.weight_n for one in self.shares if one.weight_n > 0.0)
+        lift = -math.fsum(one.weight_n for one in self.shares if one.weight_n < 0.0)
+        moment = math.fsum(one.moment_nmm for one in self.shares if one.moment_nmm > 0.0)
+        shear = math.hypot(max(down, lift) / rows, twist_n)
+        pulled = [one for one in self.shares if one.pull_n > 0.0]
+        found: list[ScrewLoad] = []
         for y in sorted(fixing.rows_mm, reverse=True):
-            hand = max(
-                (turn * y / squares + push / len(fixing.rows_mm) for turn, push in pulls),
-                default=0.0,
+            hands = (one.turn_nmm * y / squares + one.pull_n / rows for one in pulled)
+            found.append(
+                ScrewLoad(self.x_mm, y, shear, moment * y / squares + max(hands, default=0.0))
             )
-            found.append(ScrewLoad(x, y, shear, moment * y / squares + hand))
-    return tuple(found)
+        return tuple(found)
+
+
+def _borne(fixing: RailFixing, loads: Iterable[HungLoad]) -> list[_Borne]:
+    """Return what each stud bears, from left to right."""
+    studs = sorted(fixing.studs_mm)
+    shares: list[list[_Share]] = [[] for _ in studs]
+    for load in loads if studs else ():
+        for k, share in _bearing(load.x_mm, studs):
+            shares[k].append(_shared(fixing, load, share))
+    return [_Borne(x, tuple(own)) for x, own in zip(studs, shares, strict=True)]
+
+
+def _shared(fixing: RailFixing, load: HungLoad, share: float) -> _Share:
+    return _Share(
+        load.weight_n * share,
+        moment_nmm(load, fixing) * share,
+        pull_moment_nmm(load, fixing) * share,
+        load.pull_n * share,
+    )
 
 
 def screw_loads_without_one(fixing: RailFixing, loads: Sequence[HungLoad]) -> tuple[ScrewLoad, ...]:
