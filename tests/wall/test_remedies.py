@@ -17,6 +17,7 @@ from cleatwright.wall.arrange import arrange
 from cleatwright.wall.conflicts import conflicts
 from cleatwright.wall.explaining.offers import Means
 from cleatwright.wall.explaining.remedies import by_name, find_help
+from cleatwright.wall.explaining.trials import Trials
 from cleatwright.wall.model import (
     Arrangement,
     Box,
@@ -269,6 +270,28 @@ def test_help_is_told_by_name() -> None:
     assert left.key == "13"
     assert by_name(left.reason, names).startswith('"planes"')
     assert '"saws" left out' in [by_name(words, names) for words in left.helps]
+
+
+def test_where_many_wait_few_changes_are_proven_that_leave_somebody_over(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """Six of 200 by 120 mm on a wall for one: 200 mm more take one more, 1000 mm all five."""
+    left_waiting: list[frozenset[str]] = []
+    searched = Trials.helped
+
+    def counted(self: Trials, case: WallProblem, *, full: bool = False) -> frozenset[str]:
+        found = searched(self, case, full=full)
+        if full:
+            left_waiting.append(self.waiting - found)
+        return found
+
+    monkeypatch.setattr(Trials, "helped", counted)
+    left = helped(
+        WallSpace(200.0, 120.0), tuple(Item(f"h{k}", 200.0, 40.0, 80.0) for k in range(6))
+    )
+    assert len(left) == 5
+    assert all(one.helps for one in left)
+    assert 1 <= sum(bool(waiting) for waiting in left_waiting) <= 3
 
 
 PLACE_WORDS = r'place = \{ x = "([^"]+)", z = "([^"]+)" \} in the table of "([^"]+)"'

@@ -29,7 +29,7 @@ from cleatwright.design.planning import FAULTS
 from cleatwright.project.revision import Revision, said_of
 from cleatwright.siting.as_far import PanelSoFar, as_far
 from cleatwright.siting.assessing import ASSESSED, Assessment
-from cleatwright.siting.hanging_up import Again, WallRequest, hang_up, without_place
+from cleatwright.siting.hanging_up import Again, WallRequest, hang_up, require_places, without_place
 from cleatwright.siting.hung.earlier import MadeBefore
 from cleatwright.siting.hung.in_use import PartsThere, parts_there
 from cleatwright.siting.hung.matching import marks_of, remembered
@@ -320,8 +320,7 @@ def _homeless(wall: WallRequest, run: Run, *, again: bool) -> frozenset[str]:
     if again and (left := without_place(wall, run, one_in=QUICK)):
         return left
     try:
-        for _panel in hang_up(replace(wall, helped=False), run):
-            pass
+        require_places(wall, run)
     except WallError:
         return without_place(wall, run)
     return frozenset()

@@ -168,6 +168,17 @@ def hang_up(request: WallRequest, run: Run) -> Iterator[PanelJob]:
         yield hung
 
 
+def require_places(request: WallRequest, run: Run) -> None:
+    """Raise unless everything finds a place on its panel; what would help is not looked for.
+
+    Raises:
+        WallError: Something finds no place.
+    """
+    items, bare = items_of(request, run), replace(request, helped=False)
+    for panel in used_panels(request, items):
+        _settled(bare, panel, settling_on(bare, panel, items[panel.name]), items, run)
+
+
 def used_panels(request: WallRequest, items: Mapping[str, Sequence[Item]]) -> Iterator[Panel]:
     """Yield the wall, and every further panel on which something hangs or shall hang.
 

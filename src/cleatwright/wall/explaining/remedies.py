@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
@@ -27,8 +28,9 @@ from cleatwright.wall.model import Arrangement
 from cleatwright.wall.problem import WallProblem
 
 MOST_HELPS = 6
-# proofs that search to the end; each takes as long as arranging the wall
-MOST_LONG = 2
+# proofs that search to the end; each takes as long as arranging the wall. So many are made for
+# those that have no change that helps, and so many in all where each has one
+MOST_LONG, FEW_LONG = 3, 2
 # fewer rounds and tries for more items, so that a wall of 40 takes seconds and not minutes
 ROUNDS_TIMES_ITEMS, FEWEST_ROUNDS, MOST_ROUNDS = 8000, 40, 200
 TRIES_TIMES_ITEMS, FEWEST_TRIES, MOST_TRIES = 320, 5, 10
@@ -49,7 +51,8 @@ def find_help(
     makes by itself: those that it is said to help find a place, nobody else loses
     one, and there is no conflict. Of the changes of one kind the smallest that was found is named,
     and at most six for one item, the smallest first. Where a change gives a place to some only of
-    those that wait, the proof takes long: two are made, and more for who has no other change.
+    those that wait, the proof takes long and few are made: first for what helps half of those
+    or more that have no other change.
 
     Args:
         problem: The wall with all items, those left over too.
@@ -74,12 +77,13 @@ def find_help(
         means=means or Means(),
     )
     offers = sorted(_offers(ask), key=lambda one: one.size)
-    proven = Proven(ask.trials.waiting)
+    proven = Proven(ask.trials.waiting, offers)
+    proven.cover()
     told = [
         replace(
             left,
             reason=binding_constraint(problem, key=left.key).sentence,
-            helps=_of(left.key, offers, proven),
+            helps=_of(left.key, proven),
         )
         for left in arrangement.left_over
     ]
@@ -130,37 +134,57 @@ class Proven:
     """What is proven of offers, by their numbers.
 
     A proof that gives a place to all who wait ends as soon as it does. One that leaves somebody
-    over searches to the end, and of such only a few are made once each has a change that helps.
+    over searches to the end, and of such only a few are made.
+
+    Args:
+        waiting: The keys of those without a place.
+        offers: The offers, the smallest change first.
+        found: By the number of an offer the keys of those that it is proven to help.
+        long: How many proofs searched to the end.
     """
 
     waiting: frozenset[str]
+    offers: Sequence[Offer]
     found: dict[int, frozenset[str]] = field(default_factory=dict[int, frozenset[str]])
     long: int = 0
 
-    def helped(self, number: int, offer: Offer, *, needed: bool) -> frozenset[str]:
-        """Return the keys of those that an offer is proven to help; none when it is not proven.
+    def cover(self) -> None:
+        """Prove offers until each that waits has one that helps, or enough was tried for them.
 
-        Args:
-            number: The number of the offer.
-            offer: The offer.
-            needed: Whether somebody has no other change that helps.
+        First comes the smallest change that helps half of them or more; then the same for the rest.
         """
-        if number not in self.found:
-            if offer.helped < self.waiting and self.long >= MOST_LONG and not needed:
-                return frozenset()
-            self.found[number] = offer.proof()
-            self.long += self.found[number] < self.waiting
+        bare = set(self.waiting)
+        while bare and self.long < MOST_LONG:
+            helped = {
+                number: len(bare & offer.helped)
+                for number, offer in enumerate(self.offers)
+                if number not in self.found
+            }
+            enough = min(max(helped.values(), default=0), math.ceil(len(bare) / 2))
+            if not enough:
+                return
+            bare -= self._prove(next(n for n, many in helped.items() if many >= enough))
+
+    def helped(self, number: int) -> frozenset[str]:
+        """Return the keys of those that an offer is proven to help; none when it is not proven."""
+        if number in self.found:
+            return self.found[number]
+        return self._prove(number) if self.long < FEW_LONG else frozenset()
+
+    def _prove(self, number: int) -> frozenset[str]:
+        self.found[number] = self.offers[number].proof()
+        self.long += self.found[number] < self.waiting
         return self.found[number]
 
 
-def _of(key: str, offers: Sequence[Offer], proven: Proven) -> tuple[str, ...]:
+def _of(key: str, proven: Proven) -> tuple[str, ...]:
     """Return the words of the smallest changes that are proven to help an item."""
     told: dict[str, None] = {}
     families: set[str] = set()
-    for number, offer in enumerate(offers):
+    for number, offer in enumerate(proven.offers):
         if key not in offer.helped or offer.family in families or offer.words in told:
             continue
-        if key in proven.helped(number, offer, needed=not told):
+        if key in proven.helped(number):
             told[offer.words] = None
             families |= {offer.family} if offer.family else set()
         if len(told) == MOST_HELPS:

@@ -7,6 +7,7 @@ same input gives the same wall on any machine.
 from __future__ import annotations
 
 import math
+from collections.abc import Iterable
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
 from itertools import pairwise
@@ -36,6 +37,10 @@ SLIDE_EVERY = 4
 # how often the finished wall is looked at, and the person hears of the progress; and rounds between
 # two looks at the least
 LOOKS, ROUNDS_A_LOOK = 50, 50
+# a search that leaves something off ends when so many rounds found no place for one more: a share
+# of all rounds, the less the more is off, and never fewer than the least
+PATIENCE = ((1, 0.45), (3, 0.2))
+LITTLE_PATIENCE, LEAST_PATIENCE = 0.1, 3_000
 # searches side by side: a number of the program and not of the machine, for equal results
 LANES = 2
 
@@ -94,33 +99,75 @@ def improve(
     of them. A lane goes by the cost of the search, which is quick; what is best is told by the
     true cost of the finished wall, whose rails are cut and meet studs or do not. With ``first`` it
     ends where it is seen that nothing is left off; more rounds would leave nothing off either.
+    Where something is left off for long it ends too: see ``patience``.
     """
     movable = np.setdiff1d(np.arange(len(t.items)), pinned).astype(np.int64)
-    best, least = found, _true_cost(outcome, found)
+    leader = _Leader(outcome, found, _true_cost(outcome, found))
     if not np.any(t.items.absent[movable] >= ABSENT_COST):
-        return best
+        return found
     lanes = [Lane.starting(t, found, seed=seed * LANES + n) for n in range(LANES)]
     heat = WARMEST * max(found.cost % ABSENT_COST, 1)
     looks = max(1, min(LOOKS, rounds // ROUNDS_A_LOOK))
     stops = sorted({rounds * k // looks for k in range(looks + 1)})
     with ThreadPoolExecutor(LANES) as pool:
         for begin, end in pairwise(stops):
+            if leader.off and begin - leader.since >= patience(rounds, leader.off):
+                break
             if progress is not None:
                 progress(begin, rounds)
             turn = (begin, end, rounds)
             running = [pool.submit(lane.run, movable.copy(), turn, heat) for lane in lanes]
-            for trial in [one.result() for one in running]:
-                if trial is None:
-                    continue
-                true = _true_cost(outcome, trial)
-                if true < least:
-                    best, least = trial, true
-            if first and least < ABSENT_COST:
+            leader.look([one.result() for one in running], end)
+            if first and not leader.off:
                 break
             if begin < rounds // 2 <= end:
                 for lane in lanes:
-                    lane.go_on_from(best)
-    return best
+                    lane.go_on_from(leader.best)
+    return leader.best
+
+
+@dataclass
+class _Leader:
+    """The best state by the true cost of the finished wall.
+
+    Args:
+        outcome: What knows that cost.
+        best: The state.
+        least: Its cost.
+        since: How many rounds were done when less was left off for the last time.
+    """
+
+    outcome: Outcome
+    best: Found
+    least: int
+    since: int = 0
+
+    @property
+    def off(self) -> int:
+        """Return how many items it leaves off."""
+        return self.least // ABSENT_COST
+
+    def look(self, trials: Iterable[Found | None], rounds_done: int) -> None:
+        """Take the best of some states if it is better."""
+        off = self.off
+        for trial in trials:
+            if trial is None:
+                continue
+            true = _true_cost(self.outcome, trial)
+            if true < self.least:
+                self.best, self.least = trial, true
+        if self.off < off:
+            self.since = rounds_done
+
+
+def patience(rounds: int, off: int) -> int:
+    """Return how many rounds are made in vain for what is left off before a search ends.
+
+    >>> patience(75_000, 1), patience(75_000, 4), patience(3_000, 1)
+    (33750, 7500, 3000)
+    """
+    share = next((share for most, share in PATIENCE if off <= most), LITTLE_PATIENCE)
+    return max(LEAST_PATIENCE, round(share * rounds))
 
 
 @dataclass
