@@ -52,6 +52,7 @@ def test_points_for_programs_add_up_and_no_bound_is_above_them(cli: Any, small: 
     assert sorted(ran.json) == [
         "cautions",
         "failing",
+        "helps",
         "holds",
         "moves",
         "notes",

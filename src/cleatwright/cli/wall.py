@@ -82,6 +82,7 @@ def arrange(
                 *answer.notes,
                 *(f"Warning: {text}" for text in answer.warnings),
                 *(f"Does not hold: {text}" for text in answer.failing),
+                *answer.helps,
                 *(f"Caution: {text}" for text in answer.cautions),
                 *(f"Wrote {path}" for path in files),
             ]

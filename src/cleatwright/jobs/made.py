@@ -29,6 +29,7 @@ class Made:
     cautions: tuple[str, ...]
     notes: tuple[str, ...]
     left_out: tuple[str, ...]
+    helps: tuple[str, ...] = ()
 
     @property
     def holds(self) -> bool:
@@ -45,7 +46,8 @@ class Made:
         if self.dry_run:
             lines += [f"  {c.what:8} {c.path}" for c in self.changes if c.what != "same"]
         warned = (f"Warning: {text}" for text in self.warnings)
-        return (*lines, *self.notes, *warned, *(f"Does not hold: {t}" for t in self.failing))
+        failing = (f"Does not hold: {text}" for text in self.failing)
+        return (*lines, *self.notes, *warned, *failing, *self.helps)
 
     def as_dict(self) -> dict[str, object]:
         """Return the result for programs."""
@@ -55,6 +57,7 @@ class Made:
             "dry_run": self.dry_run,
             "holds": self.holds,
             "failing": list(self.failing),
+            "helps": list(self.helps),
             "changes": [{"path": c.path, "what": c.what} for c in self.changes],
             "notes": list(self.notes),
             "warnings": list(self.warnings),

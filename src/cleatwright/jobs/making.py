@@ -157,6 +157,7 @@ def _made(job: Job, changes: tuple[Change, ...], folder: Path, *, dry_run: bool)
         folder=folder,
         dry_run=dry_run,
         failing=job.failing,
+        helps=job.helps,
         warnings=job.warnings,
         left_out=left_out(),
         cautions=words.all((*job.cautions, *tool_cautions(job))),

@@ -11,7 +11,6 @@ from cleatwright.base.lengths import LengthUnit
 from cleatwright.base.stages.run import Run
 from cleatwright.design.carrying import Unit, part_names
 from cleatwright.design.weighed import State, weighed_families
-from cleatwright.jobs.rail_remedies import Remedies
 from cleatwright.jobs.tables import CostRow, place_rows, spot_of
 from cleatwright.pack.job import Job
 from cleatwright.pack.reporting import tool_cautions
@@ -89,6 +88,7 @@ class WallAnswer:
     moves: tuple[str, ...]
     warnings: tuple[str, ...]
     failing: tuple[str, ...]
+    helps: tuple[str, ...]
     cautions: tuple[str, ...]
     notes: tuple[str, ...]
 
@@ -106,6 +106,7 @@ class WallAnswer:
             "moves": list(self.moves),
             "warnings": list(self.warnings),
             "failing": list(self.failing),
+            "helps": list(self.helps),
             "cautions": list(self.cautions),
             "notes": list(self.notes),
         }
@@ -193,6 +194,7 @@ def arrange_walls(
         moves=words.all(job.change_plan.summary if job.hung else ()),
         warnings=job.warnings,
         failing=words.all(tuple(text for found in job.found for text in found.failing)),
+        helps=job.helps,
         cautions=words.all(tool_cautions(job)),
         notes=words.all((*job.pitch_notes, *job.empty_notes, *job.seat_notes)),
     )
@@ -214,13 +216,7 @@ def why_there(place: Path, name: str, *, run: Run | None = None) -> WhyAnswer:
     job = compute(place, advise=True, run=run)
     if any(rail.name == name for rail in job.rails):
         place_words, sentences = why_rail(job.panels, name)
-        revision, names = (
-            read_revision(place, run),
-            {u.planned.key: u.planned.name for u in job.units},
-        )
-        on = next(one for one in job.panels if any(r.name == name for r in one.arrangement.rails))
-        helps = Remedies(revision, job.workshop, on, run).sentences(name)
-        told = (*sentences, *_remarks_of(job, {name}, run), *(by_name(one, names) for one in helps))
+        told = (*sentences, *_remarks_of(job, {name}, run), *_helps_for(job, name, run))
         return WhyAnswer(name, job.words(place_words), job.words.all(told))
     panel, unit = _named(job, name)
     names = {one.planned.key: one.planned.name for one in job.units}
@@ -232,16 +228,14 @@ def why_there(place: Path, name: str, *, run: Run | None = None) -> WhyAnswer:
         return None if given is None else _total_with(revision, panel, given, unit, run)
 
     key = unit.planned.key
-    remedies = Remedies(revision, job.workshop, panel, run)
     under = panel.spots[key].rail
-    helps = remedies.sentences(under.name) if under else ()
     answer = why(
         panel.problem,
         panel.arrangement,
         key=key,
         trial=trial,
         offering=Offering(Typing(job.workshop.units), BorneThere(panel, key)),
-        holds=under is None or all(one.rail.name != under.name for one in remedies.failing),
+        holds=under is None or under.name not in _failing_names(job, run),
     )
     better = answer.better and exact_place(answer.better, job.workshop.units)
     given = better and place_given(revision.text, job.workshop, unit, better)
@@ -260,12 +254,30 @@ def why_there(place: Path, name: str, *, run: Run | None = None) -> WhyAnswer:
                 *(one.emptiness for one in unit.planned.holders if one.emptiness),
                 *(f"Does not hold: {text}" for text in job.failing_parts(part_names((unit,)))),
                 *_seen_to(panel, unit, job, run),
-                *(by_name(line, names) for line in helps),
+                *(_helps_for(job, under.name, run) if under else ()),
             )
         ),
         unit=job.workshop.units,
         families=_families(job, unit, run),
     )
+
+
+def _failing_names(job: Job, run: Run) -> frozenset[str]:
+    """Return the names of the rails of which it is known that they do not hold."""
+    loaded = (one for panel in job.panels for one in run.need(LOADED, panel))
+    return frozenset(one.rail.name for one in loaded if one.fails)
+
+
+def _helps_for(job: Job, rail: str, run: Run) -> tuple[str, ...]:
+    """Return what was tried for a rail, in sentences; none where it holds."""
+    if rail not in _failing_names(job, run):
+        return ()
+    (on,) = (
+        found
+        for panel, found in zip(job.panels, job.found, strict=True)
+        if any(one.name == rail for one in panel.arrangement.rails)
+    )
+    return tuple(one.sentence for one in on.helps if one.is_for(rail))
 
 
 def _seen_to(panel: PanelJob, unit: Unit, job: Job, run: Run) -> list[str]:

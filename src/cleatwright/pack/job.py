@@ -97,6 +97,11 @@ class Job:
         walls = (text for found in self.found for text in found.failing)
         return (*self.failing_parts(self.parts), *self.words.all(tuple(walls)))
 
+    @property
+    def helps(self) -> tuple[str, ...]:
+        """Return what was tried for rails that do not hold, in the unit of the workshop."""
+        return self.words.all(tuple(one.sentence for found in self.found for one in found.helps))
+
     def failing_parts(self, parts: Mapping[str, tuple[str, BuiltPart]]) -> tuple[str, ...]:
         """Return a sentence for all that some of its parts, by their keys, do not bear."""
         return self.words.all(

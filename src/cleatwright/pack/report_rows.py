@@ -118,6 +118,7 @@ def panel_row(job: PanelJob, found: Assessment) -> PanelRow:
         checks=check_rows(found.checks),
         lifting=check_rows(found.lifting),
         folder=job.folder,
+        helps=tuple(one.sentence for one in found.helps),
         reserved_seats_asked=len(job.problem.seats),
         reserved_seats=tuple(_seat(job, rail, one) for rail, one in _seats(job)),
     )

@@ -320,6 +320,9 @@ class PanelRow(_Row):
     checks: tuple[CheckRow, ...]
     lifting: tuple[CheckRow, ...]
     folder: str = Field(description="where its drawings are")
+    helps: tuple[str, ...] = Field(
+        default=(), description="what was tried for rails that do not hold, and helps or does not"
+    )
     reserved_seats_asked: int = Field(
         0, description="how many seats are to be kept free; 0 where nothing hangs on a rail"
     )

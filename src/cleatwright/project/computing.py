@@ -19,6 +19,7 @@ from cleatwright.pack.production import Production, produce
 from cleatwright.pack.woodwork import Woodwork, woodwork
 from cleatwright.project.advising import Plan, advised
 from cleatwright.project.going import AS_LITTLE_AS_CAN_BE, Going
+from cleatwright.project.rail_remedies import RailRemedies
 from cleatwright.project.revision import Revision, read_revision, said_of, with_text
 from cleatwright.project.walls import (
     TO_HANG,
@@ -86,10 +87,17 @@ def _advised(run: Run, given: Given) -> Job:
         return Plan(trial.workshop, text, panels, found)
 
     plan = Plan(revision.workshop, revision.text, job.panels, job.found)
+    helps = (
+        RailRemedies(revision, revision.workshop, request, panel, run).helps()
+        for panel in job.panels
+    )
     return replace(
         job,
         key=content_key(("advised", job.key)),
-        found=advised(plan, arranged),
+        found=tuple(
+            replace(found, helps=tried)
+            for found, tried in zip(advised(plan, arranged), helps, strict=True)
+        ),
         spared=_spared(revision, len(job.planned), run),
         better=_better(given, job, run),
     )

@@ -39,6 +39,23 @@ VALUES = (Listed("Wall screws", "what a lining carries N", 0.0, LINING),)
 
 
 @dataclass(frozen=True)
+class RailHelp:
+    """What was tried for rails that do not hold, in a sentence.
+
+    Args:
+        rails: The names of the rails that it is said of; none where it is said of all.
+        sentence: What helps, or that nothing does.
+    """
+
+    rails: tuple[str, ...]
+    sentence: str
+
+    def is_for(self, rail: str) -> bool:
+        """Return whether it is said of a rail that fails."""
+        return not self.rails or rail in self.rails
+
+
+@dataclass(frozen=True)
 class Assessment:
     """What was found about one panel.
 
@@ -49,6 +66,7 @@ class Assessment:
         explained: What each unit costs, and why.
         remarks: What the owner should change.
         cautions: What can hurt someone, in sentences.
+        helps: What was tried for rails that do not hold; none until it is tried.
     """
 
     ways: tuple[WayProof, ...]
@@ -57,6 +75,7 @@ class Assessment:
     explained: tuple[Explained, ...]
     remarks: tuple[Remark, ...]
     cautions: tuple[str, ...]
+    helps: tuple[RailHelp, ...] = ()
 
     @property
     def warnings(self) -> tuple[str, ...]:

@@ -2194,6 +2194,11 @@ export interface components {
              */
             fixings: string;
             hardware: components["schemas"]["HardwareRow"];
+            /**
+             * Helps
+             * @description what was tried for rails that do not hold
+             */
+            helps: string[];
             /** Holders */
             holders: number;
             /** In Use */
@@ -3034,6 +3039,11 @@ export interface components {
             floor_gap_mm: number;
             /** Height Mm */
             height_mm: number;
+            /**
+             * Helps
+             * @description where it is told what helps rails that do not hold
+             */
+            helps: string[];
             /** Hung */
             hung: components["schemas"]["HungRow"][];
             /**

@@ -90,6 +90,7 @@ class MakeSheetRow(Row):
     since: SinceRow
     changes: ChangesOnWallRow
     failing: tuple[Sentence, ...]
+    helps: tuple[Sentence, ...] = Field(description="what was tried for rails that do not hold")
     weak: Literal["holders", "wall"] | None = Field(description="where what does not hold is")
     warnings: tuple[Sentence, ...]
     spared: int
@@ -170,6 +171,7 @@ def _sheet(computed: Computed, shown: MakingOutcome) -> MakeSheetRow:
             cautions=words.all(plan.cautions),
         ),
         failing=job.failing,
+        helps=job.helps,
         weak=_weak(job),
         warnings=job.warnings,
         spared=job.spared,

@@ -153,6 +153,9 @@ class ShownPanelRow(Row):
     total: float
     warnings: tuple[Sentence, ...]
     failing: tuple[Sentence, ...]
+    helps: tuple[Sentence, ...] = Field(
+        description="where it is told what helps rails that do not hold"
+    )
     cautions: tuple[Sentence, ...]
 
 
@@ -226,6 +229,9 @@ def _change(plan: ChangePlan, revision: Revision) -> ToChangeRow:
     )
 
 
+HELPS_ELSEWHERE = "What was tried for rails that do not hold, and helps, is told on the sheet Make."
+
+
 def panel_row(job: PanelJob, workshop: Workshop, run: Run) -> ShownPanelRow:
     """Return one panel as a row."""
     found, loads = assessed(job, workshop, run), run.need(LOADED, job)
@@ -257,6 +263,7 @@ def panel_row(job: PanelJob, workshop: Workshop, run: Run) -> ShownPanelRow:
         total=job.arrangement.scores.total,
         warnings=words.all(found.warnings),
         failing=words.all(found.failing),
+        helps=(HELPS_ELSEWHERE,) if any(one.fails for one in loads) else (),
         cautions=words.all(found.cautions),
     )
 

@@ -1,4 +1,4 @@
-"""Of a rail that does not hold, why tells only what helps: each line is written and tried here.
+"""Of a rail that does not hold only what helps is told: each line is written and tried here.
 
 Two cans of 8 kg have given places side by side; the statics are those of tests/siting.
 """
@@ -12,9 +12,12 @@ import pytest
 from tests.small import can, document
 
 from cleatwright.base.stages.run import Run
-from cleatwright.jobs.wall_answers import why_there
+from cleatwright.jobs.making import make_workshop
+from cleatwright.jobs.wall_answers import arrange_walls, why_there
+from cleatwright.pack.reporting import report_of
 from cleatwright.project.computing import compute
 from cleatwright.siting.rails.loading import failing_rails, loaded_rails
+from cleatwright.web.rows.wall import panel_row
 
 WALL = (
     'made_of = "concrete"\nreserved_seats = 0\nanchor = { name = "plug", loads = "allowable", '
@@ -92,6 +95,47 @@ def test_the_height_that_is_told_for_a_rail_that_fails_lets_it_hold(
     (line,) = [one for one in told if "high (" in one]
     (height,) = re.findall(r"height = \"([^\"]+)\"", line)
     assert failing(tmp_path, f'{TEXT}\n[rail]\nheight = "{height}"\n', run) == set()
+
+
+def test_what_helps_is_told_wherever_a_rail_is_said_to_fail(
+    tmp_path: Path, told: list[str], run: Run
+) -> None:
+    """By arrange, by make and in the report, in the words of why."""
+    (tmp_path / "workshop.toml").write_text(TEXT, "utf-8")
+    answer = arrange_walls(tmp_path, run=run)
+    assert answer.helps
+    assert set(told) == set(answer.helps)
+    assert answer.as_dict()["helps"] == list(answer.helps)
+    made = make_workshop(tmp_path, dry_run=True, run=run)
+    assert made.helps == answer.helps
+    assert set(answer.helps) <= set(made.summary)
+    job = compute(tmp_path, advise=True, run=run)
+    (panel,) = report_of(job, files=()).panels
+    assert panel.helps == answer.helps
+    shown = panel_row(job.panels[0], job.workshop, run)
+    assert "sheet Make" in shown.helps[0]
+
+
+def test_of_a_wall_that_holds_nothing_is_told(tmp_path: Path, run: Run) -> None:
+    (tmp_path / "workshop.toml").write_text(TEXT.replace("= 700", "= 9000"), "utf-8")
+    assert arrange_walls(tmp_path, run=run).helps == ()
+    job = compute(tmp_path, run=run)
+    assert panel_row(job.panels[0], job.workshop, run).helps == ()
+
+
+@pytest.mark.parametrize("tension_n", [150, 430])
+def test_whatever_the_anchors_bear_those_that_are_told_bear_the_wall(
+    tmp_path: Path, tension_n: int, run: Run
+) -> None:
+    weak = f"tension_n = {tension_n}, shear_n = 260"
+    text = TEXT.replace("tension_n = 700, shear_n = 750", weak)
+    assert failing(tmp_path, text, run)
+    lines = [one for one in arrange_walls(tmp_path, run=run).helps if "anchors whose" in one]
+    assert lines
+    for line in lines:
+        out, along = re.findall(r"(\d+) N", line)
+        strong = text.replace(weak, f"tension_n = {out}, shear_n = {along}")
+        assert failing(tmp_path, strong, run) == set()
 
 
 def test_where_nothing_helps_it_is_said(tmp_path: Path, run: Run) -> None:
