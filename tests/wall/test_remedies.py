@@ -393,7 +393,8 @@ def test_every_piece_of_advice_is_true(
         assert len(left.helps) <= 6
         for words in left.helps:
             new = changed(words, problem, left.key)
-            after = arrange(new)
+            # more rounds would leave nothing over either
+            after = arrange(new, first=True)
             assert conflicts(new, after) == ()
             still = {one.key for one in after.left_over}
             assert left.key not in still, words
