@@ -22,6 +22,8 @@ from cleatwright.project.computing import compute
 from cleatwright.workshop.ledger.database import open_ledger
 from cleatwright.workshop.ledger.migrations import migrate
 
+pytestmark = pytest.mark.usefixtures("shared_runs")
+
 EARLIER = Path(__file__).parent / "earlier"
 CARRIER = """[[carrier]]
 name = "Strip"

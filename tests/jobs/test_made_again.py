@@ -20,6 +20,8 @@ from cleatwright.workshop.ledger.hung_wall import WhatHangs
 from cleatwright.workshop.ledger.last_made import KnownHolder, KnownTool, LastMade
 from cleatwright.workshop.ledger.reading import FILE_NAME, read_kept
 
+pytestmark = pytest.mark.usefixtures("shared_runs")
+
 
 def numbers(folder: Path) -> dict[str, int]:
     """Return the number of the holder of each tool by the report."""

@@ -18,6 +18,8 @@ from cleatwright.project.computing import compute
 from cleatwright.project.walls import NO_PLACE
 from cleatwright.workshop.document.sections import Printer
 
+pytestmark = pytest.mark.usefixtures("shared_runs")
+
 # it lies in an edge-comb as wide as it is long, stands in a thin slot, or hangs from magnets
 RULE = """
 [[tool]]
