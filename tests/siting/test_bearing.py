@@ -18,6 +18,7 @@ from cleatwright.siting.arranging import numbered_on
 from cleatwright.siting.bearing import STAGE, well_borne
 from cleatwright.siting.borne_there import BorneThere
 from cleatwright.siting.panel_job import PanelJob
+from cleatwright.siting.rails.answers import why_rail
 from cleatwright.siting.rails.least_borne import borne_nowhere
 from cleatwright.siting.rails.loading import LoadsOf, failing_rails, loaded_rails
 from cleatwright.siting.rails.spacing import with_enough_screws
@@ -239,6 +240,23 @@ def test_a_wall_that_no_anchor_bears_tries_few_places(
     )
     assert failing(found)
     assert told.count(STAGE) == 8
+
+
+@pytest.mark.parametrize(("tension_n", "told"), [(9000, "may find better"), (500, "not bear it")])
+def test_of_a_rail_that_is_better_elsewhere_it_is_asked_whether_it_bears_that(
+    strong: PanelJob, tension_n: int, told: str
+) -> None:
+    """Two of 8 kg and one of 300 g hang 200 mm too low; concrete bears alike at every height."""
+    low = tuple(replace(one, z_mm=one.z_mm - 200.0) for one in strong.arrangement.places)
+    # a row of the plan would stay where it was
+    problem = strong.problem.on(replace(strong.problem.space, rows=()))
+    lowered = replace(strong, problem=problem, arrangement=NUMBERED(hung(problem, low)))
+    weak = weakened(lowered, tension_n)
+    assert bool(failing(weak)) is (tension_n < 9000)
+    _, sentences = why_rail([weak], "R1")
+    (higher,) = [line for line in sentences if " higher " in line]
+    assert "higher nothing is in the way" in higher
+    assert told in higher
 
 
 def test_whoever_hangs_a_thing_elsewhere_as_told_has_rails_that_hold(strong: PanelJob) -> None:

@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from cleatwright.base import said
 from cleatwright.base.lengths import length_words
+from cleatwright.siting.borne_there import BorneThere
 from cleatwright.siting.panel_job import PanelJob
 from cleatwright.wall.conflicts import conflicts
 from cleatwright.wall.explaining.remedies import by_name
@@ -171,6 +172,8 @@ def _shifted(job: PanelJob, on: Sequence[Place], *, way_mm: float, words: str) -
     more = tried.scores.total - job.arrangement.scores.total
     if more >= LEAST_POINTS:
         return f"{words[0].upper()}{words[1:]} the wall would cost {more:.1f} points more."
+    if not BorneThere(job, on[0].key)(job.problem, places):
+        return f"{words[0].upper()}{words[1:]} nothing is in the way, but it would not bear it."
     return (
         f"{words[0].upper()}{words[1:]} nothing is in the way: a longer search may find better, "
         "as with arrange --effort 10."
