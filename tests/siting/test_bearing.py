@@ -13,6 +13,7 @@ from hypothesis import strategies as st
 from tests.small import can, document
 
 from cleatwright.base.stages.run import Run
+from cleatwright.base.units import length_mm
 from cleatwright.project.computing import compute
 from cleatwright.siting.arranging import numbered_on
 from cleatwright.siting.bearing import STAGE, well_borne
@@ -22,6 +23,7 @@ from cleatwright.siting.rails.answers import why_rail
 from cleatwright.siting.rails.least_borne import borne_nowhere
 from cleatwright.siting.rails.loading import LoadsOf, failing_rails, loaded_rails
 from cleatwright.siting.rails.spacing import with_enough_screws
+from cleatwright.siting.typed_place import typed_place
 from cleatwright.siting.walls import spots_of
 from cleatwright.siting.ways_out import surroundings
 from cleatwright.wall.conflicts import conflicts, whole
@@ -257,6 +259,25 @@ def test_of_a_rail_that_is_better_elsewhere_it_is_asked_whether_it_bears_that(
     (higher,) = [line for line in sentences if " higher " in line]
     assert "higher nothing is in the way" in higher
     assert told in higher
+
+
+def test_a_place_beside_another_thing_is_typed_on_the_side_that_is_free(strong: PanelJob) -> None:
+    """From touching its neighbour on in steps of 0.1 mm; a 1/32 inch is 0.79 mm."""
+    job = replace(strong, setting=replace(strong.setting, units="in"))
+    wall = Standing(job.problem, job.arrangement.places, job.arrangement.rails)
+    item, others = job.problem.known["001"], wall.without("001")
+    beside = max(others.places, key=lambda one: one.x_mm)
+    right = beside.x_mm + job.problem.known[beside.key].width_mm
+    touching = right + job.problem.known[beside.key].side_right_mm + item.side_left_mm
+    sides: set[bool] = set()
+    for tenth in range(9):
+        exact = Place("001", touching + tenth / 10, beside.z_mm)
+        typed = typed_place(job, exact)
+        there = Place("001", length_mm(typed.x), length_mm(typed.z))
+        assert not others.broken_by(item, there)
+        assert abs(there.x_mm - exact.x_mm) < 25.4 / 32
+        sides.add(there.x_mm > exact.x_mm)
+    assert sides == {False, True}
 
 
 def test_whoever_hangs_a_thing_elsewhere_as_told_has_rails_that_hold(strong: PanelJob) -> None:

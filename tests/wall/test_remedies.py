@@ -85,6 +85,23 @@ def test_a_step_of_25_mm_and_a_place_by_hand_meet_the_one_height_that_fits() -> 
     assert not any("step" in words for words in left.helps)
 
 
+def test_a_place_beside_something_is_typed_on_the_side_that_is_free() -> None:
+    """From 100.3 to 102 mm there is room; 3-15/16 in are 100.01 mm and 3-31/32 in 100.81 mm."""
+    box = Box("pipe", 0.0, 0.0, 100.3, 100.0)
+    problem = WallProblem(
+        WallSpace(202.0, 100.0, obstacles=(box,)),
+        RailRule(Profile(60.0, 18.0, 45.0), 50.0, end_room_mm=0.0),
+        (Item("a", 100.0, 25.0, 75.0),),
+    )
+    found = arrange(problem, rounds=100)
+    (left,) = find_help(problem, found, means=Means(unit="in")).left_over
+    (line,) = [words for words in left.helps if words.startswith("place = ")]
+    x, z = re.findall(r'"([^"]+)"', line)[:2]
+    assert x == "3-31/32 in"
+    assert arrange(changed(line, problem, "a")).left_over == ()
+    assert length_mm(z) == pytest.approx(75.0, abs=0.5)
+
+
 def test_a_place_between_the_heights_is_named_where_another_first_has_to_move() -> None:
     """One is 100 of 200 mm wide and hangs in the middle; the other is, too, and fits 70 mm up only.
 

@@ -7,12 +7,13 @@ from dataclasses import dataclass, replace
 from itertools import islice
 
 from cleatwright.siting.assessing import Assessment, without_place
-from cleatwright.siting.giving_places import place_given, written_place
+from cleatwright.siting.giving_places import place_given
 from cleatwright.siting.missing_room import Lack, lacks, lines_for
 from cleatwright.siting.over_studs import lefts_over_studs, places_over_studs
 from cleatwright.siting.panel_job import PanelJob
 from cleatwright.siting.remark import Remark
 from cleatwright.siting.screws_behind import PlateScrews, plate_screws
+from cleatwright.siting.typed_place import typed_place
 from cleatwright.wall.moving.moves import surface
 from cleatwright.wall.way_out import Hit, WayProof
 from cleatwright.workshop.document.model import Workshop
@@ -137,9 +138,7 @@ def _todo(
         return f"no place on {wall} has a stud behind {each} of screws, so {otherwise}", 0
     text, tried = plan.text, 0
     for place in places_over_studs(panel, screws)[: min(most, MOST_TRIALS_EACH)]:
-        given = place_given(
-            text, plan.workshop, screws.unit, written_place(place, plan.workshop.units)
-        )
+        given = place_given(text, plan.workshop, screws.unit, typed_place(panel, place))
         if given is None:
             break
         tried += 1

@@ -7,12 +7,12 @@ from dataclasses import dataclass, replace
 
 from cleatwright.base import said
 from cleatwright.base.errors import CleatwrightError, WallError
-from cleatwright.base.units import length_mm
-from cleatwright.base.written import written_length, written_within
+from cleatwright.base.written import written_length
 from cleatwright.design.carrying import Unit
-from cleatwright.siting.giving_places import Written, entry_of
+from cleatwright.siting.giving_places import entry_of, exact_place
 from cleatwright.siting.written_at import unit_paths
 from cleatwright.wall.explaining.insertion import Standing
+from cleatwright.wall.explaining.typed import Typing
 from cleatwright.wall.model import Item, Place
 from cleatwright.wall.problem import WallProblem
 from cleatwright.wall.tolerances import TOLERANCE_MM
@@ -97,15 +97,20 @@ def _fault(
         )
     (x0, x1), (z0, z1) = room.x_mm, room.z_mm
     allowed = f"x {_bounds(x0, x1, unit_name)}, z {_bounds(z0, z1, unit_name)}"
-    written = Written(
-        written_within(at.x_mm, x0, x1, unit=unit_name),
-        written_within(at.z_mm, z0, z1, unit=unit_name),
+    near = Place(item.key, min(max(at.x_mm, x0), x1), min(max(at.z_mm, z0), z1))
+    there = next(
+        (
+            one
+            for one in Typing(unit_name).beside(near)
+            if room.holds(one.x_mm, one.z_mm)
+            and not others.broken_by(replace(item, fixed=(one.x_mm, one.z_mm)), one)
+        ),
+        None,
     )
-    there = Place(item.key, length_mm(written.x), length_mm(written.z))
-    tried = replace(item, fixed=(there.x_mm, there.z_mm))
     leave = "leave its place out, and the program looks for one"
-    if not room.holds(there.x_mm, there.z_mm) or others.broken_by(tried, there):
+    if there is None:
         return WallError(beyond, place=place, allowed=allowed, todo=f"In {table}, {leave}")
+    written = exact_place(there, unit_name)
     return WallError(
         beyond,
         place=place,

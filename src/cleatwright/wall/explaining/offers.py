@@ -16,9 +16,10 @@ from itertools import combinations, islice
 from cleatwright.base import said
 from cleatwright.base.lengths import LengthUnit
 from cleatwright.base.units import length_mm
-from cleatwright.base.written import place_line, written_within
+from cleatwright.base.written import place_line, written_exactly, written_within
 from cleatwright.wall.explaining.insertion import Standing, first_sound, free_places, heights
 from cleatwright.wall.explaining.trials import Trials
+from cleatwright.wall.explaining.typed import Typing
 from cleatwright.wall.model import Item, Place, WallSpace
 from cleatwright.wall.problem import WallProblem
 from cleatwright.wall.rail import Rail
@@ -149,9 +150,14 @@ def by_hand(ask: Ask, key: str) -> Iterator[Offer]:
             p.x_mm,
         ),
     )
-    found = (line for p in islice(spots, MOST_HAND_SPOTS) if (line := _line(ask, p)) is not None)
-    sound = (one for one in found if not s.broken_by(item, one[0]))
-    for place, words in islice(sound, MOST_BLIND):
+    table, typing = ask.means.table(key), Typing(ask.means.unit)
+    if table is None:
+        return
+    typed = (typing.free(s, item, place) for place in islice(spots, MOST_HAND_SPOTS))
+    sound = (place for place in typed if place is not None)
+    for place in islice(sound, MOST_BLIND):
+        x, z = (written_exactly(at, ask.means.unit) for at in (place.x_mm, place.z_mm))
+        words = f"{place_line(x, z)} in {table}"
         offers = list(_given(ask, place, words, size=(0, 0.0)))
         yield from offers
         if offers:

@@ -70,6 +70,12 @@ class Typing:
         tried = self._around(place)
         return next((one for one in tried if not others.broken_by(item, one)), None)
 
+    def beside(self, place: Place) -> Iterator[Place]:
+        """Yield the places on the steps on both sides of one, the nearer first."""
+        for z, x in product(self.nearest(place.z_mm), self.nearest(place.x_mm)):
+            if x >= 0.0 and z >= 0.0:
+                yield Place(place.key, x, z)
+
     def _around(self, place: Place) -> Iterator[Place]:
         for z, x in product(self.heights(place.z_mm), self.nearest(place.x_mm)):
             if x >= 0.0 and z >= 0.0:
