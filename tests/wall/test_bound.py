@@ -14,7 +14,6 @@ from scipy.optimize import Bounds, LinearConstraint, milp
 from scipy.sparse import coo_array
 
 from cleatwright.wall.arrange import arrange
-from cleatwright.wall.bound.aside import aside_bound
 from cleatwright.wall.bound.bound import Bound, lower_bound
 from cleatwright.wall.bound.branch import branched
 from cleatwright.wall.bound.program import Program
@@ -216,18 +215,6 @@ def test_what_cannot_all_hang_has_an_infinite_bound() -> None:
     assert bound_of(space, rule, ()).value == 0.0
 
 
-@pytest.mark.parametrize(("hand", "ways"), [(0.0, 25 / 2), (250.0, 6.0), (-900.0, 25 / 2)])
-def test_ways_to_the_hand_of_five_boards_are_those_of_their_middles(
-    hand: float, ways: float
-) -> None:
-    """Boards 100 mm wide: from the edge 1/2 + 3/2 + ... + 9/2, from the middle 2 (1 + 2)."""
-    space = WallSpace(500.0, 300.0)
-    items = tuple(Item(f"h{k}", 100.0, 100.0, 200.0, use="daily") for k in range(5))
-    band = ReachBand(1000.0, 1400.0, easy_x_mm=hand)
-    # a centimetre weighs a twentieth of the ten points of daily use
-    assert aside_bound(WallProblem(space, RULE, items, band)) == pytest.approx(5.0 * ways)
-
-
 def test_the_bound_is_the_same_each_time_and_in_any_order() -> None:
     r = random.Random(4)  # noqa: S311 - a repeatable example, not a secret
     items = tuple(
@@ -245,7 +232,7 @@ def test_branching_to_the_end_finds_the_optimum_of_a_general_solver(seed: int) -
     """The oracle is the branching of HiGHS on open plants and their customers."""
     r = random.Random(seed)  # noqa: S311 - a repeatable example, not a secret
     program = Program()
-    plants = [program.column(r.uniform(5.0, 20.0), most=1.0, whole=True) for _ in range(7)]
+    plants = [program.column(r.uniform(5.0, 20.0), most=1.0, whole=1) for _ in range(7)]
     for _ in range(9):
         served = [program.column(r.uniform(1.0, 20.0), most=1.0) for _ in plants]
         program.row([(c, 1.0) for c in served], low=1.0, high=1.0)
@@ -270,7 +257,7 @@ def test_branching_to_the_end_finds_the_optimum_of_a_general_solver(seed: int) -
 
 
 def test_a_thing_with_a_given_place_on_a_row_leaves_the_bound_finite() -> None:
-    """By hand: one height for 200 points and at least its plate, 0.05 for each mm."""
+    """By hand: one height for 200 points and a row along the whole wall, 0.05 for each mm."""
     item = Item("saws", 150.0, 50.0, 200.0, rail_depth_mm=70.0, fixed=(100.0, 400.0))
     row = Rail(1, 400.0, 0.0, 1000.0, RULE.profile)
     space = WallSpace(1000.0, 800.0, 800.0, rows=(row,))
@@ -278,10 +265,10 @@ def test_a_thing_with_a_given_place_on_a_row_leaves_the_bound_finite() -> None:
     bound, found = lower_bound(problem), hung(problem, [Place("saws", 100.0, 400.0)])
     assert found.scores.total == pytest.approx(200.0 + 0.05 * 1000.0)
     # a safe bound gives a hair away
-    assert 207.49 < bound.value <= 207.5
+    assert 249.99 < bound.value <= 250.0
 
 
-@pytest.mark.parametrize("seed", range(4))
+@pytest.mark.parametrize("seed", range(8))
 def test_no_rows_with_fixed_holders_and_wishes_lie_below_the_bound(seed: int) -> None:
     luck = random.Random(seed)  # noqa: S311 - repeatable numbers, no secret
     items = tuple(
@@ -297,7 +284,14 @@ def test_no_rows_with_fixed_holders_and_wishes_lie_below_the_bound(seed: int) ->
         for k in range(7)
     )
     rule = replace(RULE, rows=True)
-    problem = WallProblem(WallSpace(2000.0, 1200.0, 700.0), rule, items, reach_band())
+    boxes = tuple(
+        Box(f"box {k}", luck.uniform(0.0, 1800.0), luck.uniform(700.0, 1100.0), 180.0, 90.0)
+        for k in range(seed % 3)
+    )
+    studs = studs_at(150.0, 750.0, 1350.0, 1850.0) if seed % 2 else ()
+    band = replace(reach_band(), easy_x_mm=luck.choice([None, 0.0, 700.0]))
+    space = WallSpace(2000.0, 1200.0, 700.0, obstacles=boxes, studs=studs)
+    problem = WallProblem(space, rule, items, band)
     found = in_rows(problem, seed=seed, rounds=200)
     assert not found.left_over
     bound = lower_bound(on_rows(problem, found)).value

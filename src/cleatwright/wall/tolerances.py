@@ -33,6 +33,8 @@ OVERFULL_MM = 1.0
 SOLVER_SHARE = 1e-6
 # a row of the program that is broken by less is not worth adding
 BROKEN_SHARE = 1e-3
+# nor one that lacks fewer points
+BROKEN_POINTS = 0.5
 # taken off the solver's value for its sums of many rows
 SAFE_POINTS = 1e-3
 

@@ -23,14 +23,13 @@ def branched(program: Program, first: OptimizeResult, *, steps: int) -> float:
     """Return the least cost of any open branch after ``steps`` of branching, each two programs.
 
     No solution with whole columns is cheaper. In each step the cheapest branch is parted by
-    the whole column that is used most without being used wholly.
+    the whole column that is used most without being used wholly, of those that go first.
 
     Args:
         program: What is branched on; it is left as it is.
         first: Its result without pins.
         steps: How often a branch is parted at most, >= 0.
     """
-    whole = np.flatnonzero(program.whole)
     # the count keeps the order of equal costs, and results from being compared
     branches: list[tuple[float, int, Pins, OptimizeResult]] = [(float(first.fun), 0, (), first)]
     count = 0
@@ -38,12 +37,10 @@ def branched(program: Program, first: OptimizeResult, *, steps: int) -> float:
         if not branches:
             break
         cost, _, pins, result = branches[0]
-        share = np.asarray(result.x, dtype=np.float64)[whole]
-        parted = np.where(share < 1.0 - SOLVER_SHARE, share, 0.0)
-        if parted.max(initial=0.0) < SOLVER_SHARE:
+        column = _parted(program, result)
+        if column is None:
             break
         heapq.heappop(branches)
-        column = int(whole[int(parted.argmax())])
         for value in (1.0, 0.0):
             branch = (*pins, (column, value))
             trial = program.solve(pinned=branch)
@@ -56,3 +53,15 @@ def branched(program: Program, first: OptimizeResult, *, steps: int) -> float:
             else:
                 return cost
     return branches[0][0] if branches else float("inf")
+
+
+def _parted(program: Program, result: OptimizeResult) -> int | None:
+    """Return the column by which a result is parted; None where all whole columns are whole."""
+    share = np.asarray(result.x, dtype=np.float64)
+    order = np.array(program.whole)
+    parted = np.where((order > 0) & (share < 1.0 - SOLVER_SHARE), share, 0.0)
+    parts = parted >= SOLVER_SHARE
+    if not parts.any():
+        return None
+    first = parts & (order == order[parts].min())
+    return int(np.where(first, parted, 0.0).argmax())

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
 
-from cleatwright.wall.bound.choices import Bools, Choices, Floats
-from cleatwright.wall.model import WallSpace
+from cleatwright.wall.bound.choices import Bools, Choices, Floats, Span
 from cleatwright.wall.problem import WallProblem
 from cleatwright.wall.tolerances import HAIR_MM, OVERFULL_MM
 
@@ -23,11 +23,13 @@ class HeightLines:
     Args:
         covers: Which choices cover which lines, array ``(lines, choices)``.
         width_mm: Whole width of each choice, array ``(choices,)``.
-        free_mm: Width of each line beside its obstacles, array ``(lines,)``.
+        spans_mm: Where each line is free beside its obstacles, from left to right.
+        free_mm: How much of each line that is, array ``(lines,)``.
     """
 
     covers: Bools
     width_mm: Floats
+    spans_mm: tuple[tuple[Span, ...], ...]
     free_mm: Floats
 
     def too_full(self, share: Floats) -> list[int]:
@@ -62,18 +64,32 @@ def make_lines(problem: WallProblem, found: Choices) -> HeightLines:
     # breaks a hair apart may be one and the same
     clear = np.diff(breaks) > HAIR_MM
     middle = ((breaks[1:] + breaks[:-1]) / 2)[clear]
+    spans = tuple(
+        beside(
+            [(b.x_mm, b.right_mm) for b in space.obstacles if b.z_mm < z < b.top_mm], space.width_mm
+        )
+        for z in middle.tolist()
+    )
     return HeightLines(
         covers=(low < middle[:, None]) & (high > middle[:, None]),
         width_mm=np.array([item.whole_width_mm for item in items])[found.item],
-        free_mm=np.array([_free_mm(space, z) for z in middle.tolist()], dtype=np.float64),
+        spans_mm=spans,
+        free_mm=np.array([sum(x1 - x0 for x0, x1 in line) for line in spans], dtype=np.float64),
     )
 
 
-def _free_mm(space: WallSpace, z_mm: float) -> float:
-    """Return the width of a line less its obstacles, of which two may lie over each other."""
-    free, reached = space.width_mm, 0.0
-    for box in sorted(space.obstacles, key=lambda b: b.x_mm):
-        if box.z_mm < z_mm < box.top_mm:
-            free -= max(min(box.right_mm, space.width_mm) - max(box.x_mm, reached), 0.0)
-            reached = max(reached, box.right_mm)
-    return free
+def beside(taken: Sequence[Span], width_mm: float) -> tuple[Span, ...]:
+    """Return what spans leave free from 0 to a width; two of them may lie over each other.
+
+    >>> beside([(10.0, 20.0), (15.0, 30.0)], 50.0)
+    ((0.0, 10.0), (30.0, 50.0))
+    """
+    found: list[Span] = []
+    reached = 0.0
+    for x0, x1 in sorted(taken):
+        if x0 > reached:
+            found.append((reached, min(x0, width_mm)))
+        reached = max(reached, x1)
+    if reached < width_mm:
+        found.append((reached, width_mm))
+    return tuple(found)

@@ -29,13 +29,21 @@ class Program:
     row_high: list[float] = field(default_factory=list[float])
 
     def column(
-        self, cost: float, *, least: float = 0.0, most: float = np.inf, whole: bool = False
+        self, cost: float, *, least: float = 0.0, most: float = np.inf, whole: int = 0
     ) -> int:
-        """Add a column and return its number."""
+        """Add a column and return its number.
+
+        Args:
+            cost: What each of it costs.
+            least: How much there is of it at least.
+            most: How much at most.
+            whole: 0 for a column of which any share may be used; of others, branching takes those
+                with the lowest number first.
+        """
         self.cost.append(cost)
         self.least.append(least)
         self.most.append(most)
-        self.whole.append(int(whole))
+        self.whole.append(whole)
         return len(self.cost) - 1
 
     def row(

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from cleatwright.wall.bound.choices import Choices, RailHeight, Span
+from cleatwright.wall.bound.choices import Bools, Choices, RailHeight, Span
 from cleatwright.wall.bound.program import Program
 from cleatwright.wall.ground import PLACES_A_RAIL
 from cleatwright.wall.model import Item
@@ -15,6 +15,8 @@ from cleatwright.wall.score import MM_PER_CM
 from cleatwright.wall.studs import reaches_of
 from cleatwright.wall.tolerances import HAIR_MM
 
+# heights are parted before what hangs at them
+HEIGHT, CHOICE = 1, 2
 Terms = list[tuple[int, float]]
 
 
@@ -33,25 +35,40 @@ def add_rails(
         here = found.z_mm == z
         new = np.flatnonzero(here & found.rail).tolist()
         if new:
-            plates = _plates(items, found, new)
+            plates = plates_of(items, found, new)
             shortest, weak = _least_rail(problem, height.new)
-            used = program.column(weights.rail + weak, most=1.0, whole=True)
+            used = program.column(weights.rail + weak, most=1.0, whole=HEIGHT)
             length = program.column(per_mm)
             program.row([*plates, (length, -1.0)], high=0.0)
             program.row([(used, shortest), (length, -1.0)], high=0.0)
             program.row([*plates, (used, -_room(height.new))], high=0.0)
             needs += [[(c, 1.0), (used, -1.0)] for c in new]
-        kept = np.flatnonzero(here & found.kept).tolist()
-        if kept:
-            program.row(_plates(items, found, kept), high=_room(height.kept))
+        add_kept(program, found, here, height, items)
     return needs
+
+
+def add_kept(
+    program: Program, found: Choices, here: Bools, height: RailHeight, items: Sequence[Item]
+) -> None:
+    """Add that the rails that stay at a height carry no more plates than they are long.
+
+    Args:
+        program: What it is added to.
+        found: The choices.
+        here: Which of them are at the height.
+        height: The height.
+        items: What hangs.
+    """
+    kept = np.flatnonzero(here & found.kept).tolist()
+    if kept:
+        program.row(plates_of(items, found, kept), high=_room(height.kept))
 
 
 def _room(spans: Sequence[Span]) -> float:
     return sum(x1 - x0 + HAIR_MM for x0, x1 in spans)
 
 
-def _plates(items: Sequence[Item], found: Choices, columns: Sequence[int]) -> Terms:
+def plates_of(items: Sequence[Item], found: Choices, columns: Sequence[int]) -> Terms:
     """Return the plates that lie beside each other: of all that reach below their hang height."""
     hung = ((c, items[int(found.item[c])]) for c in columns)
     return [(c, item.width_mm) for c, item in hung if item.down_mm > HAIR_MM]

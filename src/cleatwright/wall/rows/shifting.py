@@ -10,7 +10,7 @@ from cleatwright.wall.model import Arrangement
 from cleatwright.wall.problem import WallProblem
 from cleatwright.wall.rows.laying import with_rows, without_empty
 from cleatwright.wall.score import hung
-from cleatwright.wall.tolerances import LEAST_POINTS, SAME_MM
+from cleatwright.wall.tolerances import LEAST_POINTS, SAME_MM, SLACK_MM
 
 STEPS = (1, -1, 2, -2)
 
@@ -50,6 +50,9 @@ def _moved(
 ) -> Arrangement | None:
     """Return the arrangement with a row at another height; None where that is no better."""
     before, after = move
+    apart_mm = problem.rule.height_mm + problem.rule.min_gap_mm - SLACK_MM
+    if any(z != before and abs(after - z) < apart_mm for z in heights):
+        return None
     keys = {
         key
         for rail in found.rails
