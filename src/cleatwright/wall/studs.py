@@ -14,6 +14,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
 from cleatwright.base.source import Evidence, Source
 from cleatwright.standards.fasteners.nds_screws import CHECKED
@@ -173,23 +174,26 @@ def reaches_of(
     The first of a pair is the least with which it can be screwed there at all, the second puts
     the screws into the middle of the stud, or as near to it as the ends of the wall allow.
     """
-    found: list[tuple[RailReach, RailReach]] = []
-    for stud in studs:
-        x = screw_x(stud, (0.0, wall_mm), wall_mm=wall_mm)
-        if x is None:
-            continue
-        zones = [(zone, _ends(zone, wall_mm, stud.rule)) for zone in stud.zones()]
-        good = [(zone, ends) for zone, ends in zones if min(ends) >= stud.rule.least_end_mm]
-        least = RailReach(
-            max(high - first for (_, high), (first, _) in good),
-            min(low + last for (low, _), (_, last) in good),
-            stud.x0_mm,
-            stud.x1_mm,
-        )
-        off = stud.rule.end_mm
-        middle = replace(least, from_mm=max(0.0, x - off), to_mm=min(wall_mm, x + off))
-        found.append((least, middle))
-    return tuple(found)
+    found = (_reach_of(stud, wall_mm) for stud in studs)
+    return tuple(one for one in found if one is not None)
+
+
+# a search asks for the same few studs at each rail that it cuts
+@lru_cache(maxsize=1024)
+def _reach_of(stud: StudPlace, wall_mm: float) -> tuple[RailReach, RailReach] | None:
+    x = screw_x(stud, (0.0, wall_mm), wall_mm=wall_mm)
+    if x is None:
+        return None
+    zones = [(zone, _ends(zone, wall_mm, stud.rule)) for zone in stud.zones()]
+    good = [(zone, ends) for zone, ends in zones if min(ends) >= stud.rule.least_end_mm]
+    least = RailReach(
+        max(high - first for (_, high), (first, _) in good),
+        min(low + last for (low, _), (_, last) in good),
+        stud.x0_mm,
+        stud.x1_mm,
+    )
+    off = stud.rule.end_mm
+    return least, replace(least, from_mm=max(0.0, x - off), to_mm=min(wall_mm, x + off))
 
 
 def screws_in(studs: Iterable[StudPlace], rail: Span, *, wall_mm: float) -> tuple[float, ...]:

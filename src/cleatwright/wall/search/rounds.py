@@ -151,7 +151,8 @@ class _Leader:
         """Take the best of some states if it is better."""
         off = self.off
         for trial in trials:
-            if trial is None:
+            # what leaves more off is no better whatever its rails cost, and to cut them takes time
+            if trial is None or trial.cost // ABSENT_COST > off:
                 continue
             true = _true_cost(self.outcome, trial)
             if true < self.least:
