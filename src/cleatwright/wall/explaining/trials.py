@@ -55,12 +55,15 @@ class Trials:
     def _best(self, case: WallProblem, *, full: bool, first: bool) -> Arrangement | None:
         """Return the arrangement; one that leaves nothing over without a round stays so.
 
-        With ``first`` more rounds end where nothing is left over.
+        With ``first`` rounds end where nothing is left over.
         """
+        rounds = None if full else self.rounds
+        if first:
+            return self._arranged(case, rounds, first=True)
         begun = self._arranged(case, 0)
         if begun is None or not begun.left_over:
             return begun
-        return self._arranged(case, None if full else self.rounds, first=first)
+        return self._arranged(case, rounds)
 
     def _arranged(
         self, case: WallProblem, rounds: int | None, *, first: bool = False

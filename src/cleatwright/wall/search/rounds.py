@@ -103,7 +103,7 @@ def improve(
     """
     movable = np.setdiff1d(np.arange(len(t.items)), pinned).astype(np.int64)
     leader = _Leader(outcome, found, _true_cost(outcome, found))
-    if not np.any(t.items.absent[movable] >= ABSENT_COST):
+    if (first and not leader.off) or not np.any(t.items.absent[movable] >= ABSENT_COST):
         return found
     lanes = [Lane.starting(t, found, seed=seed * LANES + n) for n in range(LANES)]
     heat = WARMEST * max(found.cost % ABSENT_COST, 1)
