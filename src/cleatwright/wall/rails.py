@@ -118,15 +118,23 @@ def _carrying(
     known, edge_mm = problem.known, problem.rule.edge_above_mm
     given = {rail.number for rail in problem.space.given_rails}
     hung = sorted((p for p in places if known[p.key].on_rail), key=lambda p: (p.x_mm, p.key))
-
-    def on(rail: Rail, place: Place) -> bool:
-        if place.key in kept or rail.number in given:
-            return place.key in kept and kept[place.key].number == rail.number
-        ends = rail.x0_mm <= place.x_mm and place.x_mm + known[place.key].width_mm <= rail.x1_mm
-        return ends and place.z_mm + edge_mm == rail.z_top_mm
-
+    on_given: defaultdict[int, list[str]] = defaultdict(list)
+    on_new: defaultdict[float, list[Place]] = defaultdict(list)
+    for place in hung:
+        if place.key in kept:
+            on_given[kept[place.key].number].append(place.key)
+        else:
+            on_new[place.z_mm + edge_mm].append(place)
     for rail in rails:
-        yield replace(rail, carries=tuple(place.key for place in hung if on(rail, place)))
+        if rail.number in given:
+            yield replace(rail, carries=tuple(on_given[rail.number]))
+            continue
+        beside = (
+            place.key
+            for place in on_new[rail.z_top_mm]
+            if rail.x0_mm <= place.x_mm and place.x_mm + known[place.key].width_mm <= rail.x1_mm
+        )
+        yield replace(rail, carries=tuple(beside))
 
 
 def last_number(rails: Iterable[Rail]) -> int:

@@ -11,7 +11,7 @@ from cleatwright.wall.model import Arrangement, Item, Place, ReservedSeat
 from cleatwright.wall.problem import WallProblem
 from cleatwright.wall.score import hung, seats_cost, stays_at
 from cleatwright.wall.search.state import State
-from cleatwright.wall.search.tables import COST_UNIT, UNIT, Tables
+from cleatwright.wall.search.tables import COST_UNIT, UNIT, Ints, Tables
 
 
 @dataclass(frozen=True)
@@ -45,12 +45,10 @@ class Outcome:
 
 def places_of(t: Tables, items: Sequence[Item], state: State) -> tuple[Place, ...]:
     """Return the places of what stands in the order of the items; given ones to the last digit."""
-    places: list[Place] = []
-    for i in np.flatnonzero(state.stands).tolist():
-        item = items[i]
-        x, z = (int(state.box[i, 0]) + int(t.items[i].left)) / UNIT, int(state.z[i]) / UNIT
-        places.append(_place(item, x, z))
-    return tuple(places)
+    standing = np.flatnonzero(state.stands)
+    lefts: Ints = state.box[standing, 0] + t.items.left[standing]
+    where = zip(standing.tolist(), lefts.tolist(), state.z[standing].tolist(), strict=True)
+    return tuple(_place(items[i], x / UNIT, z / UNIT) for i, x, z in where)
 
 
 def _place(item: Item, x_mm: float, z_mm: float) -> Place:
