@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 
-import { massWords } from "./cells";
+import type { Tool } from "./api";
+import { massWords, written } from "./cells";
 
 describe("a mass", () => {
   it("is in grams up to a kilogram", () => {
@@ -20,5 +21,27 @@ describe("a mass", () => {
 
   it("that nobody knows is nothing", () => {
     expect(massWords(null, "mm")).toBe("");
+  });
+});
+
+describe("a mass that is typed", () => {
+  const tool = { number: 3, name: "Awl", mass_raw: null } as unknown as Tool;
+  const value = (text: string, unit: "mm" | "in") => {
+    const made = written(tool, null, null, text, unit);
+    return made && "changes" in made ? (made.changes[0] as { value?: unknown }).value : made;
+  };
+
+  it("counts as grams beside millimetres and as ounces beside inches", () => {
+    expect(value("14", "mm")).toBe("14 g");
+    expect(value("14", "in")).toBe("14 oz");
+    expect(value("397 g", "in")).toBe("397 g");
+  });
+
+  it("may be in pounds and ounces", () => {
+    expect(value("1 lb 7 oz", "in")).toBe("1 lb 7 oz");
+  });
+
+  it("that is none is told with what may be written", () => {
+    expect(value("heavy", "in")).toEqual({ fault: "heavy is no weight. Write 12, 12 oz, 1 lb 4 oz or 340 g." });
   });
 });

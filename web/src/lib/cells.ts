@@ -70,7 +70,7 @@ export function written(
   text: string,
   unit: Unit,
 ): Written {
-  if (!column) return writtenMass(tool, text);
+  if (!column) return writtenMass(tool, text, unit);
   const cell = (size ?? tool).cells[column.name];
   const before = cell?.raw ?? null;
   const whole = text.trim();
@@ -108,8 +108,14 @@ function pathOf(tool: Tool, size: Size | null, measure: string): (string | numbe
 }
 
 const MASS_TEXT = /^(\d+(?:[.,]\d+)?)\s*(g|kg|oz|lb)?$/;
+const POUNDS_TEXT = /^(\d+)\s*lb\s*(\d+(?:\.\d+)?)\s*oz$/;
 
-function writtenMass(tool: Tool, text: string): Written {
+/** What a mass without a unit counts as. */
+export function massUnit(unit: Unit): "g" | "oz" {
+  return unit === "in" ? "oz" : "g";
+}
+
+function writtenMass(tool: Tool, text: string, unit: Unit): Written {
   const whole = text.trim();
   const path = ["tool", tool.number, MASS];
   const label = `weight of ${tool.name}`;
@@ -119,9 +125,15 @@ function writtenMass(tool: Tool, text: string): Written {
       ? null
       : { changes: [{ operation: "unset", path, ...guard }], label };
   }
+  const pounds = POUNDS_TEXT.exec(whole);
   const found = MASS_TEXT.exec(whole);
-  if (!found) return { fault: `${whole} is no weight. Write 340, 340 g, 1.2 kg or 12 oz.` };
-  const value = `${(found[1] ?? "").replace(",", ".")} ${found[2] ?? "g"}`;
+  if (!found && !pounds) {
+    const few = unit === "in" ? "12, 12 oz, 1 lb 4 oz or 340 g" : "340, 340 g, 1.2 kg or 12 oz";
+    return { fault: `${whole} is no weight. Write ${few}.` };
+  }
+  const value = pounds
+    ? `${pounds[1]} lb ${pounds[2]} oz`
+    : `${(found?.[1] ?? "").replace(",", ".")} ${found?.[2] ?? massUnit(unit)}`;
   if (value === tool.mass_raw) return null;
   return { changes: [{ operation: "set", path, value, ...guard }], label };
 }
