@@ -86,7 +86,8 @@ class RailRemedies:
             found.append(
                 RailHelp(
                     tuple(bare),
-                    f"{words}higher rails: hang less on this wall, or in smaller holders.",
+                    f"{words}higher rails where these lie now: hang less on this wall, or in "
+                    "smaller holders.",
                 )
             )
         return tuple(replace(one, sentence=by_name(one.sentence, names)) for one in found)
