@@ -44,25 +44,35 @@ def cone_facets(rays: Rows) -> Rows:
     on = ~np.eye(len(first), dtype=bool)
     for ray in np.delete(rays, first, axis=0):
         side = normals @ ray
+        met = np.abs(side) <= FLAT
+        if side.max(initial=0.0) <= FLAT:
+            on = np.column_stack([on, met])
+            continue
         goes, stays = np.flatnonzero(side > FLAT), np.flatnonzero(side <= FLAT)
-        beside, common = _neighbours(on, goes, np.flatnonzero(side < -FLAT))
+        beside, common = _neighbours(on, goes, np.flatnonzero(side < -FLAT), size=len(first))
         gone, kept = beside[:, 0], beside[:, 1]
         between = side[gone, None] * normals[kept] - side[kept, None] * normals[gone]
         normals = np.vstack([normals[stays], _long_one(between)])
-        met = np.concatenate([side[stays] >= -FLAT, np.ones(len(beside), dtype=bool)])
+        met = np.concatenate([met[stays], np.ones(len(beside), dtype=bool)])
         on = np.column_stack([np.vstack([on[stays], common]), met])
     return normals
 
 
 def _neighbours(
-    on: npt.NDArray[np.bool_], goes: npt.NDArray[np.intp], stays: npt.NDArray[np.intp]
+    on: npt.NDArray[np.bool_],
+    goes: npt.NDArray[np.intp],
+    stays: npt.NDArray[np.intp],
+    *,
+    size: int,
 ) -> tuple[npt.NDArray[np.intp], npt.NDArray[np.bool_]]:
     """Return pairs of a facet that goes and one that stays beside it, and their common rays."""
-    pairs = np.stack(np.meshgrid(goes, stays, indexing="ij"), axis=-1).reshape(-1, 2)
-    common = on[pairs[:, 0]] & on[pairs[:, 1]]
+    shared = on[goes][:, None, :] & on[stays][None, :, :]
+    # as many as make a ridge: few pairs have so many
+    first, second = np.nonzero(shared.sum(axis=2) >= size - 2)
+    common = shared[first, second]
     missing = (~on).astype(np.float64) @ common.T.astype(np.float64)
     beside = (missing == 0).sum(axis=0) == 2
-    return pairs[beside], common[beside]
+    return np.column_stack([goes[first], stays[second]])[beside], common[beside]
 
 
 def _basis(rays: Rows) -> list[int]:
