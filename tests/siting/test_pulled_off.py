@@ -129,7 +129,10 @@ def test_the_screw_that_locks_a_carrier_is_told_by_what_is_behind_it(
     job = job_of(tmp_path / "placed", more.replace(f'made_of = "{made_of}"', place))
     (screw,) = [one for one in job.hardware(in_use=False) if one.stud_mm]
     assert ("at least 24 mm into studs" in in_mm(screw.note)) is met
-    assert ("no stud is behind it" in screw.note) is not met
+    # at 7 mm it is in the stud, 12 mm from its face; at 60 mm it is beside it
+    in_stud = off_mm < 38.0 / 2
+    assert ("it is too near the edge of a stud" in screw.note) is (in_stud and not met)
+    assert ("no stud is behind it" in screw.note) is not in_stud
     warned = [one for one in job.failing if "kept down on its rail" in one]
     assert bool(warned) is not met
 

@@ -57,12 +57,18 @@ def test_a_middle_column_may_be_off_the_stud_by_what_its_edge_distance_leaves(
     """Closed form: half a stud of 40 mm less 12.5 mm is 7.5 mm; the holder is 75.9 mm wide."""
     found = warned(tmp_path, CAN, '"Oil spray"', STUD_X_MM + off_mm - 75.9 / 2)
     assert bool(found) == (abs(off_mm) > STUD_MM / 2 - EDGE_MM)
+    if found:
+        # a screw beyond the face has no stud behind it; one inside is told how near the face it is
+        inside_mm = STUD_MM / 2 - abs(off_mm)
+        near = f"too near the edge of a stud: {inside_mm:.1f} mm from it, and it needs"
+        assert (near in found[0]) == (inside_mm > 0.0)
+        assert ("no stud is behind" in found[0]) == (inside_mm <= 0.0)
     # the report has a row for it either way
     (row,) = [
         check
         for one in compute(tmp_path).found
         for check in one.checks
-        if "columns of screws are over studs" in check.name
+        if check.name.startswith("screws of") and "into studs" in check.name
     ]
     assert row.holds is not bool(found)
 
@@ -74,6 +80,8 @@ def test_the_line_to_write_brings_the_screws_into_the_stud(tmp_path: Path) -> No
     (said,) = warned(tmp_path, CAN, '"Oil spray"', 200.0)
     found = PLACE.search(said)
     assert found is not None
+    # the height where it is does as well, and is kept
+    assert float(found[2]) == 400.0
     assert warned(tmp_path, CAN, '"Oil spray"', float(found[1])) == ()
 
 

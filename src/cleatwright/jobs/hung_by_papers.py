@@ -184,7 +184,7 @@ class HungByPapers:
                 "what does not hold is not kept as what hangs: " + " ".join(self.failing),
                 place=InFile(str(document)),
                 todo="Change what does not hold and make the workshop again; or, if it hangs so "
-                "and you have seen to it, say that it hangs anyway",
+                "and you have seen to it, say that it hangs anyway (--anyway)",
             )
 
 
@@ -320,7 +320,7 @@ def _failing_panels(report: Report, chosen: Collection[OnPaper]) -> Iterator[str
     for panel in report.panels:
         if panel.name in panels:
             yield from (
-                f"{one.name}{f' ({one.note})' if one.note else ''}: it does not hold."
+                f"This check does not hold: {one.name}{f' ({one.note})' if one.note else ''}."
                 for one in panel.checks
                 if not one.holds and not any(other in one.name for other in others)
             )

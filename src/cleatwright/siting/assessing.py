@@ -271,7 +271,7 @@ def _over_studs(job: PanelJob) -> Iterator[CheckResult]:
     for one in plate_screws(job):
         if one.met != "unknown":
             yield CheckResult(
-                f'"{one.unit.planned.name}": its columns of screws are over studs',
+                f'screws of "{one.unit.planned.name}" into studs',
                 len(one.columns_mm),
                 one.met_count,
                 OVER_STUDS,
@@ -285,10 +285,7 @@ def _beside_studs(job: PanelJob) -> Iterator[Remark]:
     for one in plate_screws(job):
         if one.met in ("all", "unknown"):
             continue
-        count, met = len(one.columns_mm), one.met_count
-        found = f"only {met} of its {count} columns of screws meets a stud"
-        if not met:
-            found = "no stud is behind its screws"
+        found = _beside(one)
         how = "is kept down on its rail by screws" if one.lock else "is screwed to the wall"
         yield Remark(
             one.unit.planned.key,
@@ -296,6 +293,26 @@ def _beside_studs(job: PanelJob) -> Iterator[Remark]:
             f"{without_place(one)}.",
             beside_studs=True,
         )
+
+
+def _beside(screws: PlateScrews) -> str:
+    """Return which of the screws of a plate meet no stud, or are too near the edge of one."""
+    count, met, near = len(screws.columns_mm), screws.met_count, screws.near_edges_mm
+    if not near:
+        if not met:
+            return "no stud is behind its screws"
+        return f"only {met} of its {count} columns of screws meets a stud"
+    off_mm, least_mm = min(near)
+    edge = (
+        f"{said.most(off_mm, '.1f')} from it, and it needs at least {said.least(least_mm, '.1f')}"
+    )
+    if count == 1:
+        return f"its column of screws is too near the edge of a stud: {edge}"
+    which = f"only {met}" if met else "none"
+    return (
+        f"{which} of its {count} columns of screws is far enough inside a stud: one is too near "
+        f"an edge, {edge}"
+    )
 
 
 def without_place(screws: PlateScrews) -> str:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from dataclasses import replace
 
@@ -32,9 +33,9 @@ def lefts_over_studs(job: PanelJob, screws: PlateScrews) -> tuple[float, ...]:
 def places_over_studs(job: PanelJob, screws: PlateScrews) -> tuple[Place, ...]:
     """Return places at which a plate would be over studs, the most promising first.
 
-    First come those where nothing else has to move and every rail holds as before, the cheapest
-    for the wall first; then those which what hangs there by chance would have to leave. No place
-    lies on an obstacle or on what has a given place.
+    First come those where nothing else has to move and every rail holds as before: of them the
+    nearest to where it is, then the cheapest for the wall. Then come those which what hangs there
+    by chance would have to leave. No place lies on an obstacle or on what has a given place.
     """
     free: list[tuple[float, float, Place]] = []
     taken: list[tuple[float, Place]] = []
@@ -46,6 +47,9 @@ def places_over_studs(job: PanelJob, screws: PlateScrews) -> tuple[Place, ...]:
         elif not _blocked(job, place):
             taken.append((away, place))
     free.sort(key=lambda one: one[:2])
+    here_mm = job.spots[screws.unit.planned.key].place.z_mm
+    near = sorted(free, key=lambda one: math.hypot(one[1], one[2].z_mm - here_mm))[:1]
+    free = [*near, *(one for one in free if one not in near)]
     taken.sort(key=lambda one: one[0])
     return (*(place for *_, place in free), *(place for _, place in taken))
 

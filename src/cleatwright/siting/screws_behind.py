@@ -15,8 +15,11 @@ from cleatwright.siting.panel_job import PanelJob
 from cleatwright.siting.rails.studs import studs_of
 from cleatwright.workshop.document.surfaces import Panel
 
-Met = Literal["all", "some", "none", "unknown"]
-"""How many of a plate's screws meet a stud; unknown on a panel that names no stud."""
+Met = Literal["all", "some", "edge", "none", "unknown"]
+"""How many of a plate's screws meet a stud; unknown on a panel that names no stud.
+
+At an edge are screws that are in a stud, and none of them far enough from its faces.
+"""
 
 # well inside the room that a stud leaves
 INSIDE_MM = 2.0
@@ -33,6 +36,7 @@ class PlateScrews:
         zones_mm: Between which x of the panel a screw is in a stud, well off its faces.
         x_mm: Where its left edge is on the panel.
         lock: True when it hangs on a rail, and they only keep it from riding up.
+        faces_mm: The faces of the stud of each of the zones.
     """
 
     unit: Unit
@@ -40,6 +44,7 @@ class PlateScrews:
     zones_mm: tuple[Zone, ...]
     x_mm: float
     lock: bool = False
+    faces_mm: tuple[Zone, ...] = ()
 
     @property
     def met_count(self) -> int:
@@ -54,7 +59,27 @@ class PlateScrews:
             return "unknown"
         if self.met_count == len(self.columns_mm):
             return "all"
-        return "some" if self.met_count else "none"
+        if self.met_count:
+            return "some"
+        return "edge" if self.near_edges_mm else "none"
+
+    @property
+    def near_edges_mm(self) -> tuple[tuple[float, float], ...]:
+        """Return how far from a face each column is that is in a stud too near it, and the least.
+
+        >>> one = PlateScrews(None, (10.4,), ((12.5, 30.5),), 0.0, faces_mm=((0.0, 43.0),))
+        >>> one.near_edges_mm
+        ((10.4, 12.5),)
+        """
+        found: list[tuple[float, float]] = []
+        for x in (self.x_mm + column for column in self.columns_mm):
+            if any(low <= x <= high for low, high in self.zones_mm):
+                continue
+            for (low, _), (left, right) in zip(self.zones_mm, self.faces_mm, strict=True):
+                if left <= x <= right:
+                    found.append((min(x - left, right - x), low - left))
+                    break
+        return tuple(found)
 
     def lefts_mm(self, low_mm: float, high_mm: float) -> tuple[Zone, ...]:
         """Return where its left edge may be so that each column has a stud behind it.
@@ -94,10 +119,13 @@ def screws_of(unit: Unit, panel: Panel, *, x_mm: float) -> PlateScrews | None:
     screws = part.hanging.screws or part.hanging.lock
     if screws is None:
         return None
-    zones = tuple(zone for stud in studs_of(panel) for zone in stud.zones())
+    studs = studs_of(panel)
+    zones = tuple(zone for stud in studs for zone in stud.zones())
+    faces = tuple(face for stud in studs for face in stud.uprights)
     width = part.bounds_mm[1][0]
     columns = tuple(to_reader(x, origin_mm=width) for x in screws.columns_mm)
-    return PlateScrews(unit, columns, zones, x_mm, lock=part.hanging.screws is None)
+    lock = part.hanging.screws is None
+    return PlateScrews(unit, columns, zones, x_mm, lock=lock, faces_mm=faces)
 
 
 def begins_of(unit: Unit, panel: Panel) -> tuple[Zone, ...]:
@@ -147,9 +175,12 @@ def placed_hardware(item: Hardware, met: Met) -> Hardware:
             "measure them; for thinner wood or masonry ask for qualified advice"
         )
     else:
-        which = "no stud is" if met == "none" else "not everywhere a stud is"
+        where = {
+            "some": "not everywhere a stud is behind it",
+            "edge": "it is too near the edge of a stud",
+        }.get(met, "no stud is behind it")
         behind = (
-            f"; {which} behind it where it hangs, and it does not hold without: choose a fixing "
-            "for your wall with qualified advice"
+            f"; {where} where it hangs, and it does not hold without: choose a fixing for your "
+            "wall with qualified advice"
         )
     return replace(item, note=item.note + behind)

@@ -15,8 +15,8 @@ PIPES = (
 )
 FIXING = "Fix rails only into studs or sound masonry. Plasterboard alone carries nothing here."
 SCREWING = (
-    "Screw holders only into studs, sound masonry or solid wood. Plasterboard alone carries "
-    "nothing here."
+    "Screw holders only into studs or solid wood; on masonry hang them on rails. Plasterboard "
+    "alone carries nothing here."
 )
 BOARD = (
     "See that the board itself is fixed safely before anything hangs on it, and that it carries "
