@@ -35,6 +35,11 @@ def test_a_measure_out_of_bounds_is_told_in_the_unit_it_was_written_in() -> None
         (HOSE + "mass = 2024-01-01\n", "The date 2024-01-01 does not say", "datetime"),
         (HOSE + "count = 999\n", "999 is out of bounds", "belong"),
         (HOSE + 'left_of = "a"\nright_of = "a"\n', "Take left_of away, or right_of", "obstacle"),
+        (
+            HOSE + "[printer.p]\nbed = [9, 9, 9, 9]\n",
+            "4 entries is too long. Allowed: at most 3",
+            "belong",
+        ),
         (HOSE.replace("[[tool]]", "[tool]") * 2, "Write [[tool]], with two brackets", "spelling"),
         (
             HOSE + 'nominal_sizes = ["25", "13", "25"]\n',

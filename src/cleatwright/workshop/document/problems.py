@@ -235,6 +235,8 @@ def _fault(one: ErrorDetails, raw: Mapping[str, Any], model: type[BaseModel]) ->
     allowed = _tables_at(loc, one["type"], model) or _allowed(one, context)
     if one["type"] in _NUMBER_BOUNDS:
         allowed = _both_bounds(loc, model) or allowed
+    if one["type"] == "too_long":
+        shown, what = f"A list of {context['actual_length']} entries", "is too long"
     word = _nearest_word(one) if one["type"] == "literal_error" else ""
     return DocumentError(
         f"{shown} {what}",
