@@ -62,10 +62,6 @@ def wall_space(panel: Panel, rails: Iterable[Rail] = ()) -> WallSpace:
         # the heat begins at the obstacle and not at its margin
         heat = max(0.0, obstacle.heat_mm - off)
         boxes.append(Box(obstacle.name, x0, z0, x1 - x0, z1 - z0, heat_mm=heat))
-    top = (panel.bench_height_mm or 0.0) - panel.floor_gap_mm
-    if panel.bench_depth_mm > 0.0 and top > 0.0:
-        # what would hang below its top stands in its way or behind it
-        boxes.append(Box("bench", 0.0, 0.0, panel.width_mm, min(top, panel.height_mm)))
     return WallSpace(
         width_mm=panel.width_mm,
         height_mm=panel.height_mm,
@@ -75,7 +71,8 @@ def wall_space(panel: Panel, rails: Iterable[Rail] = ()) -> WallSpace:
         kept_rails=tuple(rails),
         panel=panel.name,
         all_over=all_over(panel),
-    )
+        bench_mm=(panel.bench_height_mm or 0.0) if panel.bench_depth_mm > 0.0 else 0.0,
+    ).with_bench()
 
 
 def rail_profile(rail: RailRules) -> Profile:

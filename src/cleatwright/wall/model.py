@@ -11,7 +11,7 @@ height ┌───────────────────────�
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, fields
+from dataclasses import dataclass, fields, replace
 from itertools import pairwise
 from typing import Literal, get_args
 
@@ -89,6 +89,7 @@ class WallSpace:
         rows: New rails that lie there whatever hangs on them.
         panel: Its name among the panels.
         all_over: How screws lie in a wall that takes them all over; None for one with studs.
+        bench_mm: How high above the floor a bench before its whole width is, >= 0; 0 for none.
     """
 
     width_mm: float
@@ -100,6 +101,7 @@ class WallSpace:
     panel: str = WALL
     rows: tuple[Rail, ...] = ()
     all_over: AllOverRule | None = None
+    bench_mm: float = 0.0
 
     def __post_init__(self) -> None:
         _need("width of the wall", self.width_mm, above=0.0, including=False)
@@ -113,6 +115,24 @@ class WallSpace:
                     where="wall",
                     allowed="studs beside each other, from left to right",
                 )
+
+    @property
+    def bench(self) -> Box | None:
+        """Return what a bench takes of the wall: nothing hangs below its top, or behind it."""
+        top_mm = self.bench_mm - self.floor_gap_mm
+        if self.bench_mm <= 0.0 or top_mm <= 0.0:
+            return None
+        return Box("bench", 0.0, 0.0, self.width_mm, min(top_mm, self.height_mm))
+
+    def with_bench(self) -> WallSpace:
+        """Return the same with what its bench takes among the obstacles."""
+        bench = self.bench
+        return self if bench is None else replace(self, obstacles=(*self.obstacles, bench))
+
+    def without_bench(self) -> WallSpace:
+        """Return the same without it, so that the wall can be changed."""
+        bench = self.bench
+        return replace(self, obstacles=tuple(one for one in self.obstacles if one != bench))
 
     @property
     def given_rails(self) -> tuple[Rail, ...]:

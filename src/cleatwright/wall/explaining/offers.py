@@ -258,7 +258,8 @@ def begun_lower(ask: Ask, keys: Sequence[str]) -> Iterator[Offer]:
 
 def _begun_lower(problem: WallProblem, more_mm: float) -> WallProblem:
     """Return the same wall and all that is on it, told from a lower edge further down."""
-    space = problem.space
+    # the bench stays where it is above the floor
+    space = problem.space.without_bench()
 
     def up(at: tuple[float, float] | None) -> tuple[float, float] | None:
         return None if at is None else (at[0], at[1] + more_mm)
@@ -282,7 +283,7 @@ def _begun_lower(problem: WallProblem, more_mm: float) -> WallProblem:
             obstacles=tuple(replace(one, z_mm=one.z_mm + more_mm) for one in space.obstacles),
             kept_rails=tuple(risen(one) for one in space.kept_rails),
             rows=tuple(risen(one) for one in space.rows),
-        )
+        ).with_bench()
     )
 
 
@@ -352,7 +353,8 @@ def larger(ask: Ask, keys: Sequence[str], *, wide: bool) -> Iterator[Offer]:
         more_mm = count * GRID_MM
         side, key_of = ("wider", "width") if wide else ("higher", "height")
         words = (
-            f"a wall {said.mm(more_mm)} {side} ({key_of} at least {said.least(now_mm + more_mm)})"
+            f"a wall {said.mm(more_mm)} {side} ({key_of} at least {said.least(now_mm + more_mm)}"
+            f"{', and the studs there' if wide and space.studs else ''})"
         )
         case = ask.problem.on(_grown(space, more_mm, wide=wide))
         yield from ask.offer(6, more_mm, words, case=case, family=side)
@@ -422,9 +424,10 @@ def _shelved(ask: Ask, *, wide: bool) -> int:
 
 
 def _grown(space: WallSpace, more_mm: float, *, wide: bool) -> WallSpace:
+    bare = space.without_bench()
     if wide:
-        return replace(space, width_mm=space.width_mm + more_mm)
-    return replace(space, height_mm=space.height_mm + more_mm)
+        return replace(bare, width_mm=space.width_mm + more_mm).with_bench()
+    return replace(bare, height_mm=space.height_mm + more_mm).with_bench()
 
 
 def _bounds(ask: Ask, item: Item, *, wide: bool) -> tuple[int, int]:
