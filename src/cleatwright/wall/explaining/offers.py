@@ -258,14 +258,9 @@ def begun_lower(ask: Ask, keys: Sequence[str]) -> Iterator[Offer]:
 
 def _begun_lower(problem: WallProblem, more_mm: float) -> WallProblem:
     """Return the same wall and all that is on it, told from a lower edge further down."""
-    # the bench stays where it is above the floor
-    space = problem.space.without_bench()
 
     def up(at: tuple[float, float] | None) -> tuple[float, float] | None:
         return None if at is None else (at[0], at[1] + more_mm)
-
-    def risen(rail: Rail) -> Rail:
-        return replace(rail, z_top_mm=rail.z_top_mm + more_mm)
 
     def raised(item: Item) -> Item:
         bounds = replace(
@@ -276,15 +271,30 @@ def _begun_lower(problem: WallProblem, more_mm: float) -> WallProblem:
         return replace(item, fixed=up(item.fixed), hangs_at=up(item.hangs_at), bounds=bounds)
 
     return problem.having(raised(one) for one in problem.items).on(
-        replace(
-            space,
-            height_mm=space.height_mm + more_mm,
-            floor_gap_mm=space.floor_gap_mm - more_mm,
-            obstacles=tuple(replace(one, z_mm=one.z_mm + more_mm) for one in space.obstacles),
-            kept_rails=tuple(risen(one) for one in space.kept_rails),
-            rows=tuple(risen(one) for one in space.rows),
-        ).with_bench()
+        begun_lower_space(problem.space, more_mm)
     )
+
+
+def begun_lower_space(space: WallSpace, more_mm: float) -> WallSpace:
+    """Return the same wall told from a lower edge further down; its bench stays where it is.
+
+    Args:
+        space: The wall.
+        more_mm: How much further down, at most its height above the floor.
+    """
+    bare = space.without_bench()
+
+    def risen(rail: Rail) -> Rail:
+        return replace(rail, z_top_mm=rail.z_top_mm + more_mm)
+
+    return replace(
+        bare,
+        height_mm=bare.height_mm + more_mm,
+        floor_gap_mm=bare.floor_gap_mm - more_mm,
+        obstacles=tuple(replace(one, z_mm=one.z_mm + more_mm) for one in bare.obstacles),
+        kept_rails=tuple(risen(one) for one in bare.kept_rails),
+        rows=tuple(risen(one) for one in bare.rows),
+    ).with_bench()
 
 
 def any_order(ask: Ask) -> Iterator[Offer]:
@@ -356,7 +366,7 @@ def larger(ask: Ask, keys: Sequence[str], *, wide: bool) -> Iterator[Offer]:
             f"a wall {said.mm(more_mm)} {side} ({key_of} at least {said.least(now_mm + more_mm)}"
             f"{', and the studs there' if wide and space.studs else ''})"
         )
-        case = ask.problem.on(_grown(space, more_mm, wide=wide))
+        case = ask.problem.on(grown(space, more_mm, wide=wide))
         yield from ask.offer(6, more_mm, words, case=case, family=side)
 
     last = _shelved(ask, wide=wide)
@@ -423,7 +433,8 @@ def _shelved(ask: Ask, *, wide: bool) -> int:
     return math.ceil(more_mm / GRID_MM)
 
 
-def _grown(space: WallSpace, more_mm: float, *, wide: bool) -> WallSpace:
+def grown(space: WallSpace, more_mm: float, *, wide: bool) -> WallSpace:
+    """Return a wall that is wider, or else higher, by so much; its bench is before all of it."""
     bare = space.without_bench()
     if wide:
         return replace(bare, width_mm=space.width_mm + more_mm).with_bench()
@@ -441,7 +452,7 @@ def _bounds(ask: Ask, item: Item, *, wide: bool) -> tuple[int, int]:
     now_mm = space.width_mm if wide else space.height_mm
     room_mm = size_mm + rule.height_mm + rule.min_gap_mm + rule.step_mm
     s = ask.wall
-    vast = replace(s, problem=ask.problem.on(_grown(space, room_mm, wide=wide)))
+    vast = replace(s, problem=ask.problem.on(grown(space, room_mm, wide=wide)))
 
     def needed(place: Place) -> float:
         if wide:
