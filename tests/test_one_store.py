@@ -15,7 +15,15 @@ ROOT = Path(cleatwright.__file__).parent
 # what is read once and never changes: a font, a library of units, a connection to a library
 READ_ONCE = {"_glyphs", "_library", "_registry", "library_wrapper"}
 # small values of plain arguments, bounded
-BOUNDED = {"_bounds", "letter_lines", "_root_factor", "_factor", "kind_row", "example_rows"}
+BOUNDED = {
+    "_bounds",
+    "letter_lines",
+    "_root_factor",
+    "_factor",
+    "kind_row",
+    "example_rows",
+    "_reach_of",
+}
 
 
 def functions_that_keep() -> Iterator[tuple[str, str, int]]:

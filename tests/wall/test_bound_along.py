@@ -11,7 +11,7 @@ from scipy.integrate import quad
 from scipy.optimize import linprog
 
 from cleatwright.wall.bound.bound import lower_bound
-from cleatwright.wall.bound.ways import Filling
+from cleatwright.wall.bound.ways import FilledLine
 from cleatwright.wall.model import Box, Item, RailRule, WallSpace
 from cleatwright.wall.problem import WallProblem
 from cleatwright.wall.rail import Profile, Rail
@@ -61,7 +61,7 @@ def test_what_is_filled_is_the_integral_over_what_lies_nearest(
     aim_mm: float, width_mm: float
 ) -> None:
     """The nearest points of the spans: scipy.integrate.quad over all that are no further off."""
-    area, edge = Filling(aim_mm, SPANS).area_and_edge(width_mm)
+    area, edge = FilledLine(aim_mm, SPANS).area_and_edge(width_mm)
     near = [(max(a, aim_mm - edge), min(b, aim_mm + edge)) for a, b in SPANS]
     near = [(a, b) for a, b in near if a < b]
     assert sum(b - a for a, b in near) == pytest.approx(width_mm)

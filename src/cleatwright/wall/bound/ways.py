@@ -66,7 +66,9 @@ class Ways:
                 across = np.flatnonzero(lines.covers[line] & of)
                 if not len(across) or not (share[:count][across] > 0.0).any():
                     continue
-                slopes, least = self._tangent(across, share, Filling(aim_mm, lines.spans_mm[line]))
+                slopes, least = self._tangent(
+                    across, share, FilledLine(aim_mm, lines.spans_mm[line])
+                )
                 ways = self.columns[across]
                 short = slopes @ share[across] + least - share[ways].sum()
                 if short > BROKEN_POINTS:
@@ -78,7 +80,7 @@ class Ways:
         found.sort(key=lambda one: -one[0])
         return [(terms, least) for _, terms, least in found[:TANGENTS_A_ROUND]]
 
-    def _tangent(self, across: Ints, share: Floats, filling: Filling) -> tuple[Floats, float]:
+    def _tangent(self, across: Ints, share: Floats, filling: FilledLine) -> tuple[Floats, float]:
         """Return the slope for each choice across a line, and the height at none."""
         density = self.per_mm[across] / self.wide_mm[across]
         slopes, least = np.zeros(len(across)), 0.0
@@ -97,7 +99,7 @@ class Ways:
 
 
 @dataclass(frozen=True)
-class Filling:
+class FilledLine:
     """A line that is filled outwards from a place.
 
     Args:
@@ -116,9 +118,9 @@ class Filling:
     def area_and_edge(self, width_mm: float) -> tuple[float, float]:
         """Return the integral of the way over the nearest ``width_mm``, and the longest way there.
 
-        >>> Filling(50.0, ((0.0, 200.0),)).area_and_edge(100.0)
+        >>> FilledLine(50.0, ((0.0, 200.0),)).area_and_edge(100.0)
         (2500.0, 50.0)
-        >>> Filling(50.0, ((0.0, 200.0),)).area_and_edge(120.0)
+        >>> FilledLine(50.0, ((0.0, 200.0),)).area_and_edge(120.0)
         (3700.0, 70.0)
         """
         ways = [self._ways(*span) for span in self.spans_mm]
