@@ -30,6 +30,9 @@ from cleatwright.wall.explaining.typed import Typing
 from cleatwright.wall.explaining.why import why
 from cleatwright.wall.model import Place, Scores
 
+# a bound that is further away says nothing
+TWICE = 2.0
+
 
 @dataclass(frozen=True)
 class PanelAnswer:
@@ -61,7 +64,7 @@ class PanelAnswer:
             lines.append(
                 f"No arrangement can have fewer than {bound:.0f} points; this one has at most "
                 f"{max(0.0, total / bound - 1.0):.0%} more than the best there can be."
-                if bound > 0.0
+                if total <= TWICE * bound
                 else "How near this is to the best there can be is not known."
             )
         return tuple(lines)
