@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from cleatwright.base.lengths import LengthUnit, length_words, mass_number, mass_unit, sides_words
@@ -12,7 +13,7 @@ if TYPE_CHECKING:
     from cleatwright.jobs.tables import CostRow
     from cleatwright.jobs.wall_answers import FamilyAnswer
 
-PLACE_COLUMNS = ("no", "holder", "hangs at", "points", "reach", "mass", "side", "rails", "group")
+_PLACE_COLUMNS = ("no", "holder", "hangs at", "points", "reach", "mass", "side", "rails", "group")
 HOW_TO_DRAW = "To see the wall drawn as far as it goes: cleatwright arrange FOLDER --out wall.pdf"
 STATES = {"used": "used", "can": "possible", "passed": "passed over", "cannot": "no"}
 
@@ -46,8 +47,18 @@ def made_cells(row: MadeRow, unit: LengthUnit) -> tuple[str, ...]:
     )
 
 
-def place_cells(row: CostRow, unit: LengthUnit) -> tuple[str, ...]:
-    """Return the cells of a place and what it costs."""
+def place_table(
+    rows: Sequence[CostRow], unit: LengthUnit
+) -> tuple[tuple[str, ...], list[tuple[str, ...]]]:
+    """Return heading and cells of places and what they cost, with what moved where anything did."""
+    cells = [_place_cells(row, unit) for row in rows]
+    if not any(row.points.moved for row in rows):
+        return _PLACE_COLUMNS, cells
+    moved = [(*one, f"{row.points.moved:.0f}") for one, row in zip(cells, rows, strict=True)]
+    return (*_PLACE_COLUMNS, "moved"), moved
+
+
+def _place_cells(row: CostRow, unit: LengthUnit) -> tuple[str, ...]:
     points = row.points
     return (
         ranges(row.numbers),

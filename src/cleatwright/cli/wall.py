@@ -14,15 +14,14 @@ from cleatwright.cli import show
 from cleatwright.cli.arguments import AsJson, Folder
 from cleatwright.cli.rows import (
     HOW_TO_DRAW,
-    PLACE_COLUMNS,
     family_cells,
     family_columns,
-    place_cells,
+    place_table,
 )
 
 if TYPE_CHECKING:
     from cleatwright.jobs.so_far import SoFar
-    from cleatwright.jobs.wall_answers import PanelAnswer, WallAnswer
+    from cleatwright.jobs.wall_answers import WallAnswer
 
 MOST_EFFORT = 100
 MOST_TRIES = 40
@@ -72,7 +71,7 @@ def arrange(
         show.print_json({**answer.as_dict(), **wrote})
     else:
         for panel in answer.panels:
-            show.print_table(panel.title, PLACE_COLUMNS, _places(panel))
+            show.print_table(panel.title, *place_table(panel.places, panel.unit))
             show.print_lines(["", *panel.summary, ""])
         tried = f"To make it so, write effort = {effort} under [defaults]."
         show.print_lines(
@@ -174,10 +173,6 @@ def plans(
     show.print_table(f"{found.name}: plans to choose from", found.columns, found.cells)
     wrote = ["", *(f"Wrote {path}" for path in files)] if files else []
     show.print_lines(["", *found.notes, *wrote])
-
-
-def _places(panel: PanelAnswer) -> list[tuple[str, ...]]:
-    return [place_cells(row, panel.unit) for row in panel.places]
 
 
 def why(
