@@ -383,7 +383,7 @@ def holders_page() -> str:
         "A carrier of wood has no bolt, and takes no tool that is pulled off springs or magnets\n"
         "without screws. A holder that is screwed to the wall hangs beside the rails, on a\n"
         "wall with studs where each column of its screws meets one; without such a place it\n"
-        "does not hold.\n"
+        "does not hold. The elevation crosses these screws, and lists where they go.\n"
     )
     rows = [(f"`{m.name}`", m.title, ("no", "yes")[m.on_rail]) for m in MOUNTS.values()]
     parts.append(table(("mount", "how it hangs", "on a rail"), rows))

@@ -155,7 +155,7 @@ def test_play_beyond_nine_tenths_of_what_the_hook_must_rise_does_not_capture(
 
 
 def test_screws_into_the_wall_keep_it_down_as_bolts_do() -> None:
-    lock = LockScrews(columns_mm=(20.0, 80.0), along_n=300.0)
+    lock = LockScrews(columns_mm=(20.0, 80.0), along_n=300.0, z_mm=-80.0)
     locked = replace(
         part(0.1, 30.0, rest_z_mm=-100.0),
         hanging=replace(HANGING, lock=lock, hold=replace(HOLD, bolts_mm=())),

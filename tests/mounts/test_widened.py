@@ -68,7 +68,7 @@ def test_some_front_has_springs_and_some_has_cuts() -> None:
 
 
 def test_screws_of_a_lock_move_too_and_a_wide_plate_stays_as_it_is() -> None:
-    locked = replace(shelf(60.0), lock=LockScrews((10.0, 50.0), 100.0))
+    locked = replace(shelf(60.0), lock=LockScrews((10.0, 50.0), 100.0, -30.0))
     wide = widened(locked, 100.0)
     assert wide.lock is not None
     assert wide.lock.columns_mm == (30.0, 70.0)

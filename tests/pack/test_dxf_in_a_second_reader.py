@@ -49,7 +49,10 @@ def test_the_wall_its_studs_and_its_screws_are_all_there(
     assert studs == pytest.approx(sorted(stud.x_mm for stud in panel.panel.studs))
     # a cross of two lines for each of two screws where a rail meets a stud
     crossings = sum(len(one.studs_mm) for one in panel.arrangement.rails)
-    assert len(layers["SCREWS"]) == 4 * crossings
+    # and for each screw that is bought to go straight into the wall
+    bought = [one for unit in panel.units for one in unit.outer.part.hardware if one.stud_mm]
+    assert bought
+    assert len(layers["SCREWS"]) == 4 * crossings + 2 * sum(one.count for one in bought)
 
 
 def test_each_holder_and_each_tool_has_its_outline(done: Any, layers: dict[str, list[Any]]) -> None:

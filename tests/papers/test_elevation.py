@@ -5,6 +5,8 @@ import math
 import os
 import xml.etree.ElementTree as ET
 from collections.abc import Callable
+from dataclasses import replace
+from typing import Literal
 
 import pytest
 from hypothesis import given, settings
@@ -14,7 +16,13 @@ from cleatwright.base.errors import MeasureError
 from cleatwright.papers.elevation.dimensions import spread
 from cleatwright.papers.elevation.drawing import elevation_pages
 from cleatwright.papers.elevation.layout import flow
-from cleatwright.papers.elevation.view import ElevationView, HolderView, ObstacleView
+from cleatwright.papers.elevation.view import (
+    ElevationView,
+    HolderView,
+    ObstacleView,
+    ScrewedAtView,
+    ScrewedView,
+)
 from cleatwright.papers.kit.svg import text_width, wrap
 from cleatwright.wall.rail import Profile, Rail
 
@@ -155,6 +163,20 @@ SHORT_RAILS = tuple(
 )
 
 
+KINDS_BEHIND: tuple[tuple[int, Literal["stud", "none", "edge"]], ...] = (
+    (1, "stud"),
+    (2, "none"),
+    (3, "edge"),
+)
+SCREWED = tuple(
+    replace(
+        a_holder(n, 300.0 * n, 900.0, 60.0),
+        screwed=ScrewedView("", (ScrewedAtView(300.0 * n + 30.0, (890.0, 830.0), behind),)),
+    )
+    for n, behind in KINDS_BEHIND
+)
+
+
 @pytest.mark.parametrize(
     "view",
     [
@@ -164,6 +186,7 @@ SHORT_RAILS = tuple(
         a_view(0, rails=(), obstacles=(), studs_mm=(), floor_gap_mm=0.0, cautions=()),
         a_view(title="A workshop with a name so long " * 4),
         a_view(holders=NARROW),
+        a_view(holders=SCREWED, unit="in"),
         a_view(rails=SHORT_RAILS, floor_gap_mm=50.0),
         a_view(3, width_mm=300.0, height_mm=200.0, rails=(), holders=(), obstacles=()),
         a_view(5, width_mm=9000.0, height_mm=2500.0),
@@ -226,6 +249,34 @@ def test_a_rail_without_a_stud_is_said_to_be_so() -> None:
     data = first_page(a_view(0, rails=rails)).decode()
     assert "no stud behind it" in data
     assert "no stud" not in first_page(a_view(0, rails=rails, studs_mm=())).decode()
+
+
+def test_screws_into_the_wall_itself_are_crossed_and_listed_and_no_balloon_lies_on_them() -> None:
+    view = a_view(0, holders=SCREWED)
+    root = parsed(first_page(view))
+    assert all_texts(view, "screwed-name") == [f"Chisels {n} (K4F9Q)" for n in (1, 2, 3)]
+    places = [f"{x}" for n in (1, 2, 3) for x in (300 * n + 30, 890, 830)]
+    assert all_texts(view, "screwed-at") == places
+    assert all_texts(view, "screwed-stud") == ["in a stud", "NO STUD", "EDGE OF STUD"]
+    assert len(all_texts(view, "beside-studs")) == 2
+    (wall,) = root.iterfind(".//s:rect[@class='wall-outline']", NS)
+    left, low = float(wall.get("x", "")), float(wall.get("y", "")) + view.height_mm
+    layer = next(g for g in root.iter(f"{{{NS['s']}}}g") if "wall-screws" in g.attrib.values())
+    spots = [
+        (float(c.get("cx", "")), float(c.get("cy", ""))) for c in layer.iterfind("s:circle", NS)
+    ]
+    drawn = sorted((round(x - left, 1), round(low - y, 1)) for x, y in spots)
+    assert drawn == [(300.0 * n + 30.0, z) for n in (1, 2, 3) for z in (830.0, 890.0)]
+    round_numbers = [
+        c
+        for g in root.iter(f"{{{NS['s']}}}g")
+        if "balloons" in g.attrib.values()
+        for c in g.iterfind("s:circle", NS)
+    ]
+    for ball in round_numbers:
+        x, y, r = (float(ball.get(name, "")) for name in ("cx", "cy", "r"))
+        if ball.get("fill") == "#FFFFFF":
+            assert all(math.dist((x, y), spot) > r for spot in spots)
 
 
 def test_inches_are_written_to_the_nearest_thirty_second() -> None:

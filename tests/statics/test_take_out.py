@@ -259,7 +259,7 @@ def test_too_weak_lock_screws_are_told_with_the_pull_that_asks_for_them() -> Non
     # by hand: the hook holds N + F = (W e + F a) / h + F, of which the bevel gives W
     asked = (weight * 30.0 + 8.0 * above) / 90.0 + 8.0 - weight
     for along, holds in ((asked / 2 * 1.01, True), (asked / 2 * 0.99, False)):
-        locked = hung(seat, depth_mm=90.0, lock=LockScrews((20.0, 60.0), along))
+        locked = hung(seat, depth_mm=90.0, lock=LockScrews((20.0, 60.0), along, -80.0))
         checks = check_cleat(locked, OwnWeight(0.0, 0.0), margin=1.0, hand=Hand(0.1, 0.0, 0.0))
         (told,) = [one for one in checks if one.name == "screws keep the hook down"]
         assert told.demand == pytest.approx(asked / 2)

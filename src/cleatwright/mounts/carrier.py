@@ -157,11 +157,11 @@ def screwed_through(front: Front, chosen: CarrierParams, settings: MountSettings
     )
     behind = settings.rail_thickness_mm
     hole = screw_hole(SCREW_MM, plate_mm=settings.plate_mm, behind_mm=behind + 1.0)
-    screw, lock = locking(columns, side_mm=settings.plate_mm, behind_mm=behind, settings=settings)
+    screw, along_n = locking(side_mm=settings.plate_mm, behind_mm=behind, settings=settings)
     return replace(
         front,
         plate_low_mm=low,
-        lock=lock,
+        lock=LockScrews(columns, along_n, low + strip / 2),
         genus=front.genus + count,
         cuts=(*front.cuts, *(hole.moved(x, 0.0, low + strip / 2) for x in columns)),
         hardware=(
@@ -172,12 +172,11 @@ def screwed_through(front: Front, chosen: CarrierParams, settings: MountSettings
 
 
 def locking(
-    columns_mm: tuple[float, ...], *, side_mm: float, behind_mm: float, settings: MountSettings
-) -> tuple[WallScrew, LockScrews]:
-    """Return the screws that lock a carrier, and what keeps it from riding up.
+    *, side_mm: float, behind_mm: float, settings: MountSettings
+) -> tuple[WallScrew, float]:
+    """Return the screw that locks a carrier, and what one may carry along the wall, in N.
 
     Args:
-        columns_mm: Where they stand along it.
         side_mm: Thickness of what the head draws on.
         behind_mm: What lies behind that before the wall's face; it bears nothing.
         settings: The settings, for the lining.
@@ -195,7 +194,7 @@ def locking(
             todo="Leave screw_count out, or take the lining away where the carrier hangs",
         )
     screw = WallScrew(SCREW_MM, screw_length_mm(least), side_mm, between)
-    return screw, LockScrews(columns_mm, screw.along_n)
+    return screw, screw.along_n
 
 
 def lock_screws(screw: WallScrew, count: int, where: str) -> Hardware:

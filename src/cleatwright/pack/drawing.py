@@ -20,12 +20,15 @@ from cleatwright.papers.elevation.view import (
     ObstacleView,
     PersonView,
     Polygon,
+    ScrewedAtView,
+    ScrewedView,
 )
 from cleatwright.papers.kit.drawn import Pages
 from cleatwright.siting.panel_job import PanelJob
 from cleatwright.siting.pitch import pitch_notes
 from cleatwright.siting.rails.ground import courses_of
 from cleatwright.siting.rails.loading import LOADED, failing_rails
+from cleatwright.siting.screws_behind import PlateScrews, plate_screws
 from cleatwright.siting.walls import weak_rails
 from cleatwright.standards import cautions
 from cleatwright.standards.wall.masonry import before_anchoring, rails_up
@@ -144,6 +147,7 @@ def _bench(panel: Panel) -> BenchView | None:
 
 def _holders(job: PanelJob, run: Run) -> tuple[HolderView, ...]:
     views: list[HolderView] = []
+    screws = {one.unit.planned.key: one for one in plate_screws(job)}
     for unit, item in zip(job.units, job.problem.items, strict=True):
         at = job.spots[unit.planned.key].place
         for planned, made in zip(unit.planned.holders, unit.holders, strict=True):
@@ -170,6 +174,9 @@ def _holders(job: PanelJob, run: Run) -> tuple[HolderView, ...]:
                     note=made.mark,
                     front=seen.front,
                     hangs=tuple(hangs),
+                    screwed=_screwed(screws.get(unit.planned.key), unit)
+                    if planned is unit.planned.holders[0]
+                    else None,
                 )
             )
     return tuple(views)
@@ -180,6 +187,16 @@ def _hang(job: PanelJob, unit: Unit, key: str, *, inner: bool = False, what: str
     place = job.spots[key].place
     edge = "rail edge" if unit.outer.part.hanging.on_rail else "plate top"
     return HangView(place.x_mm, place.z_mm, "top" if inner else edge, what)
+
+
+def _screwed(screws: PlateScrews | None, unit: Unit) -> ScrewedView | None:
+    """Return the screws of a unit into the wall itself, if it has any."""
+    if screws is None:
+        return None
+    return ScrewedView(
+        f"carrier {unit.carrier.mark}" if unit.carrier is not None else "",
+        tuple(ScrewedAtView(one.x_mm, one.rows_mm, one.behind) for one in screws.columns),
+    )
 
 
 def _lift(item: Item, place: Place, tools: Sequence[Polygon]) -> tuple[float, float, float, float]:

@@ -17,6 +17,7 @@ from cleatwright.papers.report_model import (
     PersonRow,
     RailRow,
     ScoreRow,
+    ScrewedRow,
     WhyRow,
 )
 from cleatwright.parts.tool import GRAVITY_M_S2
@@ -24,6 +25,7 @@ from cleatwright.siting.assessing import Assessment
 from cleatwright.siting.panel_job import PanelJob
 from cleatwright.siting.people import PanelPeople
 from cleatwright.siting.rails.loading import loaded_rails
+from cleatwright.siting.screws_behind import PlateScrews
 from cleatwright.wall.explaining.explain import Explained
 from cleatwright.wall.model import ReservedSeat, Scores
 from cleatwright.wall.rail import Rail
@@ -156,6 +158,15 @@ def _people(reaches: PanelPeople) -> tuple[PersonRow, ...]:
         )
         for one in reaches.people.everybody
         for band in (reaches.bands.get(one.name),)
+    )
+
+
+def screwed_rows(screws: PlateScrews) -> tuple[ScrewedRow, ...]:
+    """Return the screws of a unit into the wall itself, from left to right, the upper first."""
+    return tuple(
+        ScrewedRow(x_mm=column.x_mm, z_mm=z, behind=column.behind)
+        for column in screws.columns
+        for z in column.rows_mm
     )
 
 

@@ -20,6 +20,7 @@ from cleatwright.pack.report_rows import (
     family_rows,
     panel_row,
     rail_rows,
+    screwed_rows,
     tool_names,
     why_row,
     with_tool_names,
@@ -34,6 +35,7 @@ from cleatwright.papers.report_model import (
     PrintRow,
     RailMoveRow,
     Report,
+    ScrewedRow,
     SeatRow,
     SizeRow,
     SpareRow,
@@ -42,6 +44,7 @@ from cleatwright.papers.report_model import (
 )
 from cleatwright.parts.holder import Seat
 from cleatwright.siting.people import People, people_of
+from cleatwright.siting.screws_behind import plate_screws
 from cleatwright.siting.walls import Spot
 from cleatwright.standards import cautions
 from cleatwright.standards.tool_properties import cautions_of
@@ -57,6 +60,11 @@ def report_of(job: Job, *, files: tuple[str, ...]) -> Report:
         files=files,
         fittings={u.planned.key: tuple(one.mark for one in u.fittings) for u in job.units},
         people=people_of(job.workshop),
+        screws={
+            one.unit.planned.key: screwed_rows(one)
+            for panel in job.panels
+            for one in plate_screws(panel)
+        },
     )
     holders = tuple(_holder(job, number, told) for number in range(len(job.planned)))
     report = Report(
@@ -122,6 +130,7 @@ class _ReportWords:
     files: tuple[str, ...]
     fittings: Mapping[str, tuple[str, ...]]
     people: People
+    screws: Mapping[str, tuple[ScrewedRow, ...]]
 
 
 def tool_cautions(job: Job) -> tuple[str, ...]:
@@ -164,6 +173,7 @@ def _holder(job: Job, index: int, told: _ReportWords) -> HolderRow:
         ),
         stand=_stand(made),
         place=_place(spot, planned.hang.panel),
+        wall_screws=told.screws.get(planned.key, ()),
         fittings=told.fittings.get(planned.key, ()),
         why_there=told.why.get(planned.key),
         print=_print(job, planned.key),
@@ -187,6 +197,7 @@ def _carrier(job: Job, unit: Unit, made: BuiltPart, told: _ReportWords) -> Carri
         checks=check_rows(with_tool_names(made.checks, tool_names(unit))),
         stand=_stand(made),
         place=_place(job.spots[unit.planned.key], unit.planned.panel),
+        wall_screws=told.screws.get(unit.planned.key, ()),
         fittings=told.fittings.get(unit.planned.key, ()),
         why_there=told.why[unit.planned.key],
         print=_print(job, unit.planned.key),

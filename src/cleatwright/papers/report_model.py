@@ -125,6 +125,17 @@ class PlaceRow(_Row):
     rail: str | None
 
 
+class ScrewedRow(_Row):
+    """A screw into the wall itself, from the lower left corner of the panel."""
+
+    x_mm: float
+    z_mm: float
+    behind: Literal["stud", "edge", "none", "unknown"] = Field(
+        description="what is behind it: a stud, the edge of one, which is too near for it to hold, "
+        "or no stud; unknown on a panel that names none"
+    )
+
+
 class ScoreRow(_Row):
     """Points of an arrangement by their reason; less is better."""
 
@@ -202,6 +213,9 @@ class HolderRow(_Row):
     checks: tuple[CheckRow, ...]
     stand: StandRow
     place: PlaceRow
+    wall_screws: tuple[ScrewedRow, ...] = Field(
+        default=(), description="the screws that go into the wall itself"
+    )
     fittings: tuple[str, ...] = Field(
         default=(), description="the marks of its hangers and bolts, or of its plates and hooks"
     )
@@ -226,6 +240,9 @@ class CarrierRow(_Row):
     checks: tuple[CheckRow, ...]
     stand: StandRow
     place: PlaceRow
+    wall_screws: tuple[ScrewedRow, ...] = Field(
+        default=(), description="the screws that go into the wall itself"
+    )
     fittings: tuple[str, ...] = Field(
         default=(), description="the marks of its hangers and bolts, or of its plates and hooks"
     )

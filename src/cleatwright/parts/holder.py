@@ -125,6 +125,11 @@ class ScrewRows:
         """Return how many screws stand in each row."""
         return len(self.columns_mm)
 
+    @property
+    def rows_mm(self) -> tuple[float, ...]:
+        """Return the heights of the rows in the frame of the part, the upper one first."""
+        return self.low_z_mm + self.apart_mm, self.low_z_mm
+
 
 @dataclass(frozen=True)
 class LockScrews:
@@ -133,15 +138,22 @@ class LockScrews:
     Args:
         columns_mm: Where they stand along the part.
         along_n: What one of them may carry along the wall.
+        z_mm: Their height in the frame of the part.
     """
 
     columns_mm: tuple[float, ...]
     along_n: float
+    z_mm: float
 
     @property
     def count(self) -> int:
         """Return how many there are."""
         return len(self.columns_mm)
+
+    @property
+    def rows_mm(self) -> tuple[float, ...]:
+        """Return the heights of their rows in the frame of the part: they are one row."""
+        return (self.z_mm,)
 
 
 @dataclass(frozen=True)

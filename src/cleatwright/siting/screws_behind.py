@@ -13,6 +13,7 @@ from cleatwright.parts.holder import Hardware
 from cleatwright.parts.mirror import to_reader
 from cleatwright.siting.panel_job import PanelJob
 from cleatwright.siting.rails.studs import studs_of
+from cleatwright.wall.model import Place
 from cleatwright.workshop.document.surfaces import Panel
 
 Met = Literal["all", "some", "edge", "none", "unknown"]
@@ -21,9 +22,27 @@ Met = Literal["all", "some", "edge", "none", "unknown"]
 At an edge are screws that are in a stud, and none of them far enough from its faces.
 """
 
+Behind = Literal["stud", "edge", "none", "unknown"]
+"""What is behind a screw: a stud, the edge of one, or none; unknown as above."""
+
 # well inside the room that a stud leaves
 INSIDE_MM = 2.0
 Zone = tuple[float, float]
+
+
+@dataclass(frozen=True)
+class ScrewColumn:
+    """Screws of a plate or a carrier one above the other.
+
+    Args:
+        x_mm: Where they are from the panel's left edge.
+        rows_mm: Their heights above the panel's lower edge, the upper one first.
+        behind: What is behind them.
+    """
+
+    x_mm: float
+    rows_mm: tuple[float, ...]
+    behind: Behind
 
 
 @dataclass(frozen=True)
@@ -35,6 +54,7 @@ class PlateScrews:
         columns_mm: Where its columns of screws are, from its left edge for the reader.
         zones_mm: Between which x of the panel a screw is in a stud, well off its faces.
         x_mm: Where its left edge is on the panel.
+        rows_mm: The heights of its rows above the panel's lower edge, the upper one first.
         lock: True when it hangs on a rail, and they only keep it from riding up.
         faces_mm: The faces of the stud of each of the zones.
     """
@@ -43,14 +63,24 @@ class PlateScrews:
     columns_mm: tuple[float, ...]
     zones_mm: tuple[Zone, ...]
     x_mm: float
+    rows_mm: tuple[float, ...]
     lock: bool = False
     faces_mm: tuple[Zone, ...] = ()
 
     @property
+    def columns(self) -> tuple[ScrewColumn, ...]:
+        """Return where its screws are on the panel, from left to right.
+
+        >>> PlateScrews(None, (10.0,), ((400.0, 420.0),), 395.0, (560.0, 500.0)).columns
+        (ScrewColumn(x_mm=405.0, rows_mm=(560.0, 500.0), behind='stud'),)
+        """
+        places = sorted(self.x_mm + column for column in self.columns_mm)
+        return tuple(ScrewColumn(x, self.rows_mm, self._behind(x)) for x in places)
+
+    @property
     def met_count(self) -> int:
         """Return how many columns have a stud behind them."""
-        places = [self.x_mm + column for column in self.columns_mm]
-        return sum(any(low <= x <= high for low, high in self.zones_mm) for x in places)
+        return sum(one.behind == "stud" for one in self.columns)
 
     @property
     def met(self) -> Met:
@@ -67,13 +97,13 @@ class PlateScrews:
     def near_edges_mm(self) -> tuple[tuple[float, float], ...]:
         """Return how far from a face each column is that is in a stud too near it, and the least.
 
-        >>> one = PlateScrews(None, (10.4,), ((12.5, 30.5),), 0.0, faces_mm=((0.0, 43.0),))
+        >>> one = PlateScrews(None, (10.4,), ((12.5, 30.5),), 0.0, (), faces_mm=((0.0, 43.0),))
         >>> one.near_edges_mm
         ((10.4, 12.5),)
         """
         found: list[tuple[float, float]] = []
         for x in (self.x_mm + column for column in self.columns_mm):
-            if any(low <= x <= high for low, high in self.zones_mm):
+            if self._well_inside(x):
                 continue
             for (low, _), (left, right) in zip(self.zones_mm, self.faces_mm, strict=True):
                 if left <= x <= right:
@@ -81,10 +111,21 @@ class PlateScrews:
                     break
         return tuple(found)
 
+    def _behind(self, x_mm: float) -> Behind:
+        if not self.zones_mm:
+            return "unknown"
+        if self._well_inside(x_mm):
+            return "stud"
+        return "edge" if any(low <= x_mm <= high for low, high in self.faces_mm) else "none"
+
+    def _well_inside(self, x_mm: float) -> bool:
+        return any(low <= x_mm <= high for low, high in self.zones_mm)
+
     def lefts_mm(self, low_mm: float, high_mm: float) -> tuple[Zone, ...]:
         """Return where its left edge may be so that each column has a stud behind it.
 
-        >>> PlateScrews(None, (10.0, 110.0), ((90.0, 120.0), (200.0, 215.0)), 0.0).lefts_mm(0, 300)
+        >>> zones = ((90.0, 120.0), (200.0, 215.0))
+        >>> PlateScrews(None, (10.0, 110.0), zones, 0.0, ()).lefts_mm(0, 300)
         ((90.0, 105.0),)
         """
         found: list[Zone] = [(low_mm, high_mm)]
@@ -100,20 +141,17 @@ class PlateScrews:
 
 def plate_screws(job: PanelJob) -> tuple[PlateScrews, ...]:
     """Return the screws of every plate and carrier of a panel that go into the wall itself."""
-    found = (
-        screws_of(unit, job.panel, x_mm=job.spots[unit.planned.key].place.x_mm)
-        for unit in job.units
-    )
+    found = (screws_of(unit, job.panel, at=job.spots[unit.planned.key].place) for unit in job.units)
     return tuple(one for one in found if one is not None)
 
 
-def screws_of(unit: Unit, panel: Panel, *, x_mm: float) -> PlateScrews | None:
+def screws_of(unit: Unit, panel: Panel, *, at: Place) -> PlateScrews | None:
     """Return the screws of a unit that go into the wall itself, if it has any.
 
     Args:
         unit: What hangs.
         panel: Its panel.
-        x_mm: Where its left edge is on the panel.
+        at: Where it hangs on the panel.
     """
     part = unit.outer.part
     screws = part.hanging.screws or part.hanging.lock
@@ -124,8 +162,9 @@ def screws_of(unit: Unit, panel: Panel, *, x_mm: float) -> PlateScrews | None:
     faces = tuple(face for stud in studs for face in stud.uprights)
     width = part.bounds_mm[1][0]
     columns = tuple(to_reader(x, origin_mm=width) for x in screws.columns_mm)
+    rows = tuple(at.z_mm - part.hanging.contact_z_mm + z for z in screws.rows_mm)
     lock = part.hanging.screws is None
-    return PlateScrews(unit, columns, zones, x_mm, lock=lock, faces_mm=faces)
+    return PlateScrews(unit, columns, zones, at.x_mm, rows, lock=lock, faces_mm=faces)
 
 
 def begins_of(unit: Unit, panel: Panel) -> tuple[Zone, ...]:
@@ -139,7 +178,7 @@ def begins_of(unit: Unit, panel: Panel) -> tuple[Zone, ...]:
         The spans from left to right, well inside what the studs leave, so that a place read from a
         rule still does; none for what has no such screws, and where no place of the panel does.
     """
-    screws = screws_of(unit, panel, x_mm=0.0)
+    screws = screws_of(unit, panel, at=Place(unit.planned.key, 0.0, 0.0))
     if screws is None:
         return ()
     found = screws.lefts_mm(0.0, panel.width_mm - unit.outer.part.bounds_mm[1][0])

@@ -27,7 +27,7 @@ from cleatwright.mounts.mount import MountSettings
 from cleatwright.mounts.printed import french_cleat
 from cleatwright.mounts.timber import hook_depth
 from cleatwright.mounts.timber.front import SIDE_MM, WoodenFront, clear_columns
-from cleatwright.parts.holder import Hanging, Hardware, HolderPart
+from cleatwright.parts.holder import Hanging, Hardware, HolderPart, LockScrews
 from cleatwright.parts.joinery import Bore, Joinery, Screw, Strip
 from cleatwright.standards.fasteners.iso_273 import clearance_hole_mm
 from cleatwright.standards.fasteners.wood_screws import SCREW_LENGTHS_MM, countersink_mm
@@ -73,22 +73,21 @@ def attach(
     count = round(chosen.screw_count)
     lock_screw, lock = None, None
     if count:
-        lock_screw, lock = locking(
-            _lock_columns(count, wooden.board.width_mm),
-            side_mm=2 * thick,
-            behind_mm=0.0,
-            settings=settings,
-        )
+        columns = _lock_columns(count, wooden.board.width_mm)
+        lock_screw, along_n = locking(side_mm=2 * thick, behind_mm=0.0, settings=settings)
+        lock = LockScrews(columns, along_n, front.plate_low_mm)
     front = replace(front, lock=lock)
     needed = max(hook_depth.needed_depth_mm(front, contact, settings), settings.least_depth_mm)
     strip = countersink_mm(SCREW_MM) + SIDE_MM if count else 0.0
     low = min(front.plate_low_mm - strip, contact - needed - SPACER_MM / 2, spacer_top - SPACER_MM)
+    if lock is not None:
+        # through the spacer strip, whose height follows from the depth that it needs
+        lock = replace(lock, z_mm=low + LOCK_RISE_MM)
     strips = (
         Strip("hook strip", top, hook, thick, settings.bevel_deg, FLAT_MM),
         Strip("spacer strip", low + SPACER_MM, SPACER_MM, thick),
     )
-    columns = lock.columns_mm if lock else ()
-    locks = _locks(columns, z_mm=low + LOCK_RISE_MM, behind_mm=thick)
+    locks = () if lock is None else _locks(lock, behind_mm=thick)
     board = replace(
         wooden.board,
         low_mm=low,
@@ -169,18 +168,18 @@ def _lock_columns(count: int, width_mm: float) -> tuple[float, ...]:
     return tuple(edge + k * step for k in range(count))
 
 
-def _locks(columns_mm: tuple[float, ...], *, z_mm: float, behind_mm: float) -> tuple[Bore, ...]:
+def _locks(lock: LockScrews, *, behind_mm: float) -> tuple[Bore, ...]:
     """Return the holes of the screws that lock a carrier."""
     return tuple(
         Bore(
             x_mm=x,
-            z_mm=z_mm,
+            z_mm=lock.z_mm,
             diameter_mm=clearance_hole_mm(f"M{SCREW_MM:g}", "medium"),
             what=f"screw {said.mm(SCREW_MM)} into the wall",
             countersink_mm=countersink_mm(SCREW_MM),
             behind_mm=behind_mm,
         )
-        for x in columns_mm
+        for x in lock.columns_mm
     )
 
 

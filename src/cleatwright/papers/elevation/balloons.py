@@ -59,6 +59,7 @@ def balloons(view: ElevationView, scale: float) -> tuple[Balloon, ...]:
     """
     letters = [box for _, box in letter_boxes(view, scale)]
     screws = [(p.x_mm, p.z_mm) for rail in view.rails for p in rail.screws]
+    screws += [(x, z) for one in view.holders for x, z, _ in one.screw_points_mm]
     reach, near = (2 * BALLOON + APART) * scale, (BALLOON + APART) * scale
     placed: list[Balloon] = []
     for holder in sorted(view.holders, key=lambda h: h.number):

@@ -11,7 +11,7 @@ from cleatwright.papers.elevation.dimensions import draw_dimensions
 from cleatwright.papers.elevation.free_seats import draw_seats
 from cleatwright.papers.elevation.hidden import hidden_lines
 from cleatwright.papers.elevation.layout import AUTO, Layout, lay_out
-from cleatwright.papers.elevation.legend import BLUE, INK, PALE, legend_of
+from cleatwright.papers.elevation.legend import BLUE, CAUTION, INK, PALE, legend_of
 from cleatwright.papers.elevation.tiles import tile_count, tile_sheets
 from cleatwright.papers.elevation.view import ElevationView, HolderView, Polygon, Rect
 from cleatwright.papers.kit.drafting import JOINT
@@ -28,6 +28,8 @@ FAR_FILL = "#F0EFEC"
 HATCH_STEP = 1.8
 STAYS_STEP = 3.2
 GROUND_STEP = 4.0
+# of the cross of a screw into the wall itself
+SCREW_HALF = 1.1
 HOLDER = Pen(INK, 0.25, HOLDER_FILL)
 TOOL = Pen(PALE, 0.18, TOOL_FILL)
 HIDDEN = Pen(PALE, 0.13, dash=(0.9, 0.6))
@@ -82,6 +84,7 @@ def _drawing(view: ElevationView, lay: Layout, *, legend_page: int) -> Sheet:
     draw_seats(sheet, view, lay)
     _holders(sheet, view, lay)
     _hidden_rails(sheet, view, lay)
+    _screws(sheet, view, lay)
     draw_dimensions(sheet, view, lay)
     draw_balloons(sheet, view, lay)
     if lay.foot:
@@ -170,6 +173,21 @@ def _hidden_rails(sheet: Sheet, view: ElevationView, lay: Layout) -> None:
         for point in rail.screws:
             a, b = _at(lay, point.x_mm, point.z_mm)
             sheet.lines([((a - r, b), (a + r, b)), ((a, b - r), (a, b + r))], Pen(INK, 0.25))
+
+
+def _screws(sheet: Sheet, view: ElevationView, lay: Layout) -> None:
+    """Cross the screws into the wall itself over all that hides them, red beside the studs."""
+    sheet.layer("wall-screws")
+    for holder in view.holders:
+        points = holder.screw_points_mm
+        # crosses of rows that lie near each other stay apart
+        near = [abs(a - b) for _, a, _ in points for _, b, _ in points if a != b]
+        r = min([SCREW_HALF * lay.scale, *(0.4 * one for one in near)])
+        for x, z, beside in points:
+            a, b = _at(lay, x, z)
+            cross = [((a - r, b), (a + r, b)), ((a, b - r), (a, b + r))]
+            sheet.circle((a, b), r, Pen(fill="#FFFFFF"))
+            sheet.lines(cross, Pen(CAUTION if beside else INK, 0.3))
 
 
 def _obstacles(sheet: Sheet, view: ElevationView, lay: Layout) -> None:

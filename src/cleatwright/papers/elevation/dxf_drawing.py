@@ -73,6 +73,8 @@ def _drawn(view: ElevationView) -> Any:
     for holder in view.holders:
         _loops(space, "HOLDERS", holder.holder)
         _loops(space, "TOOLS", holder.tools)
+        for x, z, _ in holder.screw_points_mm:
+            _cross(space, x, z)
         if holder.lift is not None:
             _box(space, "WAYS_OUT", holder.lift)
         points = [point for loop in (holder.holder or holder.tools) for point in loop]

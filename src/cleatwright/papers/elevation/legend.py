@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from cleatwright.base.lengths import ROUNDED_TO
 from cleatwright.papers.elevation.layout import COLUMN, Legend
-from cleatwright.papers.elevation.view import ElevationView, letter
+from cleatwright.papers.elevation.view import ElevationView, ScrewedAtView, letter
 from cleatwright.papers.kit.paper import Paper
 from cleatwright.papers.kit.svg import Anchor, text_width, wrap
 
@@ -29,6 +29,14 @@ FACT_WIDTH = 86.0
 FOOT_PAD = 1.6
 CAUTION_ROOM = 4.6
 RULE = "rule"
+SCREW_COLUMNS = (36.0, 54.0, 72.0)
+BEHIND = {
+    "stud": "in a stud",
+    "edge": "EDGE OF STUD",
+    "none": "NO STUD",
+    "unknown": "stud not known",
+}
+BESIDE = "Red crosses: not far enough inside a stud, it does not hold there"
 RAIL_COLUMNS = (36.0, 54.0, 72.0, COLUMN)
 
 
@@ -64,6 +72,7 @@ def column_blocks(view: ElevationView) -> tuple[Block, ...]:
         *_headed("Stays free", _obstacles(view)),
         *_headed("Reserved seats, dashed: for tools to come", _seats(view)),
         *_headed("Rails", _rails(view)),
+        *_headed("Screws of what is screwed to the wall itself", _screwed(view)),
         *_headed("Reach and bench", _person(view)),
         *_headed("Before you drill and hang", _cautions(view), colour=CAUTION),
     )
@@ -200,6 +209,39 @@ def _rails(view: ElevationView) -> Iterator[Block]:
             ]
         yield tuple(rows)
         above = ()
+
+
+def _screwed(view: ElevationView) -> Iterator[Block]:
+    """Yield where what is screwed to the wall itself has its screws, a line for each column."""
+    titles = zip(SCREW_COLUMNS, ("x", "upper z", "lower z"), strict=True)
+    cells = (Cell(9.0, "cross"), *(Cell(at, word, "", "end") for at, word in titles))
+    above = (LegendRow(cells, 4.3, size=SMALL, colour=PALE),)
+    for holder in sorted(view.holders, key=lambda one: one.number):
+        screwed = holder.screwed
+        if screwed is None:
+            continue
+        told = screwed.what or f"{holder.name} ({holder.note})"
+        rows = list(above)
+        for n, line in enumerate(wrap(told, size=BODY, width=COLUMN - 9.0)):
+            number = (Cell(6.0, str(holder.number), "", "end"),) if n == 0 else ()
+            rows.append(LegendRow((*number, Cell(9.0, line, "screwed-name")), 4.3))
+        rows += [_screwed_row(view, column) for column in screwed.columns]
+        if any(column.fails for column in screwed.columns):
+            rows.append(
+                LegendRow((Cell(9.0, BESIDE, "beside-studs"),), 3.8, size=SMALL, colour=CAUTION)
+            )
+        yield tuple(rows)
+        above = ()
+
+
+def _screwed_row(view: ElevationView, column: ScrewedAtView) -> LegendRow:
+    values = (column.x_mm, *column.rows_mm)
+    places = zip(SCREW_COLUMNS, values, strict=False)
+    cells = [Cell(at, view.length(value), "screwed-at", "end") for at, value in places]
+    words = BEHIND[column.behind]
+    if column.behind != "unknown" or view.made_of == "studs":
+        cells.append(Cell(SCREW_COLUMNS[-1] + 4.0, words, "screwed-stud"))
+    return LegendRow(tuple(cells), 3.8, size=SMALL, colour=CAUTION if column.fails else INK)
 
 
 def _screws_at(view: ElevationView, at: str) -> str:

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from functools import cached_property
+from typing import Literal
 
 from cleatwright.base import said
 from cleatwright.base.errors import MeasureError
@@ -54,6 +55,39 @@ class HangView:
 
 
 @dataclass(frozen=True)
+class ScrewedAtView:
+    """Screws into the wall itself, one above the other.
+
+    Args:
+        x_mm: Where they are.
+        rows_mm: Their heights, the upper one first.
+        behind: What is behind them; unknown where the wall names no stud.
+    """
+
+    x_mm: float
+    rows_mm: tuple[float, ...]
+    behind: Literal["stud", "edge", "none", "unknown"]
+
+    @property
+    def fails(self) -> bool:
+        """Return whether they do not hold where they are."""
+        return self.behind in ("edge", "none")
+
+
+@dataclass(frozen=True)
+class ScrewedView:
+    """The screws into the wall itself of a holder, or of the carrier that is drawn with it.
+
+    Args:
+        what: What has them, when it is not the holder itself, or "".
+        columns: Where they are, from left to right.
+    """
+
+    what: str
+    columns: tuple[ScrewedAtView, ...]
+
+
+@dataclass(frozen=True)
 class HolderView:
     """One holder with its tools.
 
@@ -66,6 +100,7 @@ class HolderView:
         front: Outlines of that part of the holder which hides the tools, holes among them.
         lift: x0, x1, z0, z1 of the room to take tools out, or None.
         hangs: Where it is hung, and what hangs with it, from the datum.
+        screwed: Its screws into the wall itself, or those of its carrier; None without any.
     """
 
     number: int
@@ -76,6 +111,13 @@ class HolderView:
     note: str = ""
     front: tuple[Polygon, ...] = ()
     hangs: tuple[HangView, ...] = ()
+    screwed: ScrewedView | None = None
+
+    @property
+    def screw_points_mm(self) -> tuple[tuple[float, float, bool], ...]:
+        """Return x and z of each screw into the wall itself, and whether it does not hold."""
+        columns = self.screwed.columns if self.screwed else ()
+        return tuple((one.x_mm, z, one.fails) for one in columns for z in one.rows_mm)
 
 
 @dataclass(frozen=True)
