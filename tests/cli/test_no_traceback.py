@@ -170,7 +170,7 @@ def test_whoever_asks_twice_to_stop_is_told_once(
     assert err.count("\n") == 1
     told = json.loads(err)["error"]
     assert told["code"] == "cancelled"
-    by = "by the person" if number == signal.SIGINT else f"from outside ({number.name})"
+    by = "as you asked" if number == signal.SIGINT else f"from outside ({number.name})"
     assert told["given"].startswith(f"stopped {by}; every folder")
 
 

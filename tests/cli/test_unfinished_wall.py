@@ -16,6 +16,20 @@ from cleatwright.pack.drawing import elevation_view
 from cleatwright.project.revision import read_revision
 from cleatwright.project.walls import Request, walls_so_far
 
+CANS = """schema = 1
+name = "Narrow"
+units = "mm"
+wall = { width = 300, height = 440, stud = [{ x = 150, width = 40 }] }
+printer.bench = { bed = [240, 240, 200] }
+filament.plain = { material = "PETG", density = 1270 }
+
+[[tool]]
+name = "Oil spray"
+kind = "can"
+measures = { diameter = 65.5, height = 180 }
+mass = "390 g"
+count = 3
+"""
 SVG = "{http://www.w3.org/2000/svg}"
 
 
@@ -95,7 +109,7 @@ def test_make_writes_nothing_and_says_how_to_see_the_wall(
     before = listing(narrow)
     ran = cli("make", narrow)
     assert ran.code == 3
-    assert "cleatwright arrange FOLDER --out wall.pdf" in ran.err
+    assert f"cleatwright arrange {narrow} --out wall.pdf" in ran.err
     after = {name for name in listing(narrow) if not name.startswith(".")}
     assert after == {name for name in before if not name.startswith(".")}
 
@@ -125,3 +139,21 @@ def test_where_more_than_room_is_wanting_only_that_is_told(narrow: Path, cli: Cl
     ran = cli("arrange", narrow)
     assert ran.code == 3
     assert "find a place" not in ran.out
+
+
+def test_what_does_not_hold_of_what_hangs_is_told_on_an_unfinished_wall_too(
+    cli: Cli, tmp_path: Path
+) -> None:
+    """The first of three cans is 76 mm wide, and 20 mm from the edge it ends left of the stud."""
+    cans = "".join(
+        f'\n[[holder]]\ntools = ["Oil spray #{n}"]\nmount = "wall-screws"\n' for n in (1, 2, 3)
+    )
+    given = cans.replace('"wall-screws"', '"wall-screws"\nplace = { x = 20, z = 130 }', 1)
+    (tmp_path / "workshop.toml").write_text(CANS + given, "utf-8")
+    ran = cli("arrange", tmp_path)
+    assert ran.code == 3
+    assert "2 of 3 find a place" in ran.out
+    (line,) = [one for one in ran.out.splitlines() if one.startswith("Does not hold: ")]
+    assert '"Oil spray #1" is screwed to the wall and no stud is behind its screws' in line
+    # no rail is on this wall
+    assert not any("rails" in one for one in cli("check", tmp_path, "--json").json["remarks"])

@@ -238,5 +238,5 @@ def test_of_a_front_that_hung_before_only_what_is_new_is_not_said_to_be_printed(
     there, then = WhatHangs((before,), ()), WhatHangs((after,), ())
     marks = {after.identity: [mark]}
     taken = taken_from(ReadyParts(), there, then, marks, since="2026-02-01")
-    notes = HungNow(WhatHangs(), unsaid=taken.unsaid).notes
+    notes = HungNow(WhatHangs(), unsaid=taken.unsaid).notes("cleatwright parts shop")
     assert [note.partition(" to be printed")[0] for note in notes] == ([said] if said else [])

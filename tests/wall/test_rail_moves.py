@@ -128,7 +128,9 @@ def test_what_hangs_before_a_rail_that_is_screwed_on_comes_off_for_the_while() -
     assert "Meanwhile" not in steps[0].sentence
     below = rail(2, 530, 0, 400)
     steps = steps_of((stays, [upper]), ([*stays, holder("2", 250, 530)], [upper, below]))
-    assert steps[0].sentence.endswith('Meanwhile take off "Holder 1", in front of it.')
+    assert steps[0].sentence.endswith(
+        'Meanwhile take off "Holder 1", in front of it; hang it back once the rail is on.'
+    )
 
 
 def test_what_moves_later_comes_off_for_the_while_too() -> None:

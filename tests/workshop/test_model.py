@@ -10,7 +10,9 @@ import pytest
 from pydantic import ValidationError
 
 from cleatwright.base.errors import DocumentError, UnknownNameError
+from cleatwright.base.lengths import Wording
 from cleatwright.workshop.document.entries import Holder, Tool
+from cleatwright.workshop.document.fields import Within
 from cleatwright.workshop.document.model import Workshop
 from cleatwright.workshop.document.sections import FitRules
 from cleatwright.workshop.document.store import checked, load
@@ -197,7 +199,7 @@ def test_a_missing_printer_or_filament_is_named(folder: Path) -> None:
         (
             WALL + "[[holder]]\ntools = ['A']\ncarrier = 'Strip'\njoint = 'bolted'",
             "holder number 1",
-            "A holder on a carrier has its own joint",
+            "A holder on a carrier must not have its own joint",
         ),
         (TOOL + "[[holder]]\ntools = ['A']\ncarrier = 'B'", "holder number 1", 'no carrier "B"'),
         (WALL + "[[carrier]]\nname = 'Strip'", "carrier", 'No holder hangs on the carrier "Strip"'),
@@ -210,6 +212,12 @@ def test_each_wrong_entry_is_named_with_what_is_allowed(text: str, where: str, s
     error = wrong(HEAD + text)
     assert where in error.where
     assert said in error.sentence
+
+
+def test_the_bounds_of_a_mass_are_in_pounds_beside_inches() -> None:
+    """100 kg / 0.45359237 kg to the international pound = 220.462 lb."""
+    words = Within("kg", 0, 100, above=True).allowed
+    assert Wording("in")(words) == "more than 0 oz and at most 220.46 lb"
 
 
 def test_several_wrong_entries_are_told_at_once_in_the_order_of_the_document() -> None:

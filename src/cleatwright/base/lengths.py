@@ -217,11 +217,13 @@ def show_mass(kg: float, unit: str, form: str = ".2f") -> str:
         unit: The unit of lengths, "mm" or "in".
         form: How the number of kg is formatted.
 
-    >>> show_mass(0.3, "mm"), show_mass(0.3, "in"), show_mass(2.0, "in")
-    ('0.30 kg', '10.6 oz', '4.41 lb')
+    >>> show_mass(0.3, "mm"), show_mass(0.3, "in"), show_mass(2.0, "in"), show_mass(0.0, "in")
+    ('0.30 kg', '10.6 oz', '4.41 lb', '0 oz')
     """
     if unit == "mm":
         return f"{format(kg, form)} kg"
+    if kg == 0.0:
+        return "0 oz"
     pounds = kg / KG_PER_LB
     return f"{pounds * OZ_PER_LB:.1f} oz" if abs(pounds) < 1.0 else f"{pounds:.2f} lb"
 

@@ -80,7 +80,7 @@ def _print(error: CleatwrightError, *, as_json: bool) -> None:
 
 
 def _stopped(stopping: Stopping) -> Cancelled:
-    by = "by the person"
+    by = "as you asked"
     if stopping.number not in {None, signal.SIGINT}:
         by = f"from outside ({signal.Signals(stopping.number).name})"
     return Cancelled(

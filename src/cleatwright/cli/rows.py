@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import shlex
 from collections.abc import Sequence
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 from cleatwright.base.lengths import LengthUnit, length_words, mass_number, mass_unit, sides_words
@@ -14,8 +16,21 @@ if TYPE_CHECKING:
     from cleatwright.jobs.wall_answers import FamilyAnswer
 
 _PLACE_COLUMNS = ("no", "holder", "hangs at", "points", "reach", "mass", "side", "rails", "group")
-HOW_TO_DRAW = "To see the wall drawn as far as it goes: cleatwright arrange FOLDER --out wall.pdf"
 STATES = {"used": "used", "can": "possible", "passed": "passed over", "cannot": "no"}
+
+
+def typed(command: str, folder: Path) -> str:
+    """Return a command for a folder as it is typed.
+
+    >>> typed("plans", Path("my shop"))
+    "cleatwright plans 'my shop'"
+    """
+    return shlex.join(("cleatwright", command, str(folder)))
+
+
+def how_to_draw(folder: Path) -> str:
+    """Return what to type to see the wall of a folder drawn as far as it goes."""
+    return f"To see the wall drawn as far as it goes: {typed('arrange', folder)} --out wall.pdf"
 
 
 def made_columns(unit: LengthUnit) -> tuple[str, ...]:

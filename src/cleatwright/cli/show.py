@@ -12,7 +12,7 @@ from rich.progress import BarColumn, MofNCompleteColumn, Progress, TaskID, TextC
 from rich.table import Table
 from rich.text import Text
 
-from cleatwright.base.errors import CleatwrightError
+from cleatwright.base.errors import Cancelled, CleatwrightError
 from cleatwright.base.stages.run import Run, RunProgress
 from cleatwright.base.unheard import silenced
 from cleatwright.base.visible import visible
@@ -75,8 +75,11 @@ def print_error(error: CleatwrightError, *, as_json: bool) -> None:
         sys.stderr.write(json.dumps({"error": error.as_dict()}) + "\n")
         return
     console = Console(stderr=True, highlight=False, soft_wrap=True)
-    name = "Stopped" if error.exit_code == 130 else "Error"
-    head = Text.assemble((name, "bold red"), " ", (f"({error.code})", "dim"), " ")
+    if isinstance(error, Cancelled):
+        # no fault, and it says itself that it was stopped
+        console.print(_safe(error.sentence[:1].upper() + error.sentence[1:]))
+        return
+    head = Text.assemble(("Error", "bold red"), " ", (f"({error.code})", "dim"), " ")
     console.print(head + _safe(error.sentence))
 
 

@@ -13,10 +13,11 @@ from cleatwright.base.numbers import ranges
 from cleatwright.cli import show
 from cleatwright.cli.arguments import AsJson, Folder
 from cleatwright.cli.rows import (
-    HOW_TO_DRAW,
     family_cells,
     family_columns,
+    how_to_draw,
     place_table,
+    typed,
 )
 
 if TYPE_CHECKING:
@@ -63,7 +64,7 @@ def arrange(
         found = so_far.walls_as_far(asked, run) if lacks or out is not None else None
     if isinstance(answer, RoomError):
         if found is not None:
-            _print_unfinished(found, as_json=as_json)
+            _print_unfinished(found, folder, as_json=as_json)
         raise answer
     files = () if found is None else found.files
     if as_json:
@@ -90,7 +91,7 @@ def arrange(
         raise typer.Exit(3)
 
 
-def _print_unfinished(found: SoFar, *, as_json: bool) -> None:
+def _print_unfinished(found: SoFar, folder: Path, *, as_json: bool) -> None:
     """Print what hangs where on walls that cannot be finished."""
     if as_json:
         show.print_json(found.as_dict())
@@ -98,7 +99,9 @@ def _print_unfinished(found: SoFar, *, as_json: bool) -> None:
     for wall in found.walls:
         cells = [(ranges(one.numbers), one.name, one.spot.words(found.unit)) for one in wall.places]
         show.print_table(f"{wall.title}: {wall.summary}", ("no", "holder", "hangs at"), cells)
-    show.print_lines(["", *([f"Wrote {path}" for path in found.files] or [HOW_TO_DRAW]), ""])
+    files = [f"Wrote {path}" for path in found.files] or [how_to_draw(folder)]
+    failing = [f"Does not hold: {text}" for wall in found.walls for text in wall.failing]
+    show.print_lines(["", *failing, *files, ""])
 
 
 def rearrange(  # noqa: PLR0913 - each option of a command is an argument of its function
@@ -172,7 +175,7 @@ def plans(
         return
     show.print_table(f"{found.name}: plans to choose from", found.columns, found.cells)
     wrote = ["", *(f"Wrote {path}" for path in files)] if files else []
-    show.print_lines(["", *found.notes, *wrote])
+    show.print_lines(["", *found.notes(typed("make", folder)), *wrote])
 
 
 def why(
@@ -245,5 +248,7 @@ def hung(
     if as_json:
         show.print_json(now.as_dict())
     else:
-        show.print_lines([*([heading] if now.hung else []), *now.summary, *now.notes])
+        show.print_lines(
+            [*([heading] if now.hung else []), *now.summary, *now.notes(typed("parts", folder))]
+        )
         show.print_lines([f"Warning: it hangs, but does not hold: {text}" for text in now.failing])

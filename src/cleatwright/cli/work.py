@@ -12,7 +12,7 @@ from cleatwright.base.interrupts import defer_interrupts
 from cleatwright.base.lengths import sides_words
 from cleatwright.cli import show
 from cleatwright.cli.arguments import AsJson, Folder
-from cleatwright.cli.rows import HOW_TO_DRAW, made_cells, made_columns
+from cleatwright.cli.rows import how_to_draw, made_cells, made_columns, typed
 
 if TYPE_CHECKING:
     from cleatwright.jobs.made import Made
@@ -74,7 +74,7 @@ def check(folder: Folder, *, as_json: AsJson = False) -> None:
         [
             "",
             "Everything can be read, held and printed. To see whether the wall has room:",
-            f"  cleatwright arrange {folder}",
+            f"  {typed('arrange', folder)}",
             *found.remarks,
         ]
     )
@@ -137,7 +137,7 @@ def make(  # noqa: PLR0913 - each option of a command is an argument of its func
                 run=run,
             )
     except RoomError as error:
-        raise error.to_do(f"{error.todo}. {HOW_TO_DRAW}") from error
+        raise error.to_do(f"{error.todo}. {how_to_draw(folder)}") from error
     show.print_warnings(made.left_out)
     if as_json:
         show.print_json(made.as_dict())

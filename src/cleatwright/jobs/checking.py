@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from contextlib import suppress
 from dataclasses import asdict, dataclass
 from pathlib import Path
@@ -129,7 +129,11 @@ def _checked(
         tools=len(workshop.items()),
         holders=tuple(summaries),
         remarks=words.all(
-            (*seen.remarks, *_remarks(workshop, holders), *_seats(revision, holders, run))
+            (
+                *seen.remarks,
+                *_remarks(workshop, holders, railed=_railed(holders, run)),
+                *_seats(revision, holders, run),
+            )
         ),
         left_out=left_out(),
     )
@@ -216,17 +220,26 @@ def _table(panel: Panel) -> str:
     return MAIN if panel.name == MAIN else "panel"
 
 
+def _railed(holders: Iterable[PlannedHolder], run: Run) -> frozenset[str]:
+    """Return the walls on which something hangs on rails."""
+    return frozenset(
+        one.hang.panel for one in holders if run.need(DESCRIBED, one.recipe).hanging.on_rail
+    )
+
+
 def _seats(revision: Revision, holders: Sequence[PlannedHolder], run: Run) -> Iterator[str]:
     """Yield what is known of the seats that are to be kept free on each wall with rails."""
     made = revision.wall
-    railed = {one.hang.panel for one in holders if run.need(DESCRIBED, one.recipe).hanging.on_rail}
+    railed = _railed(holders, run)
     for panel in revision.workshop.surfaces():
         if panel.reserved_seats and panel.name in railed:
             kept = sum(seat.panel == panel.name for seat in made.seats)
             yield seats_foreseen(panel, kept if panel.name in dict(made.bases) else None)
 
 
-def _remarks(workshop: Workshop, holders: tuple[PlannedHolder, ...]) -> tuple[str, ...]:
+def _remarks(
+    workshop: Workshop, holders: tuple[PlannedHolder, ...], *, railed: frozenset[str]
+) -> tuple[str, ...]:
     remarks: list[str] = []
     guessed = sum(1 for holder in holders for tool in holder.present if tool.weighed_kg is None)
     if guessed:
@@ -241,7 +254,7 @@ def _remarks(workshop: Workshop, holders: tuple[PlannedHolder, ...]) -> tuple[st
     remarks += takes_what_hurts(people_of(workshop), tools)
     remarks += (holder.emptiness for holder in holders if holder.emptiness)
     remarks += _of_the_walls(workshop)
-    if not workshop.rail.stocks:
+    if railed and not workshop.rail.stocks:
         remarks.append("No boards are given under [[rail.stock]]; rails are listed, not cut.")
     if workshop.printer().hole_correction_mm == 0.0:
         remarks.append(

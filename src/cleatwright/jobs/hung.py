@@ -67,16 +67,19 @@ class HungNow:
     failing: tuple[str, ...] = ()
     unsaid: tuple[Unsaid, ...] = field(default=(), compare=False)
 
-    @property
-    def notes(self) -> tuple[str, ...]:
-        """Return what to look at once more, in sentences."""
+    def notes(self, parts: str) -> tuple[str, ...]:
+        """Return what to look at once more, in sentences.
+
+        Args:
+            parts: The command parts for this workshop, as it is typed.
+        """
         if not self.unsaid:
             return ()
         names = ", ".join(one.words('"') for one in self.unsaid)
         one = len(self.unsaid) == 1 and not self.unsaid[0].fittings
         was, hang = ("was", "it hangs") if one else ("were", "they hang")
         told = f"{names} {was} not said to be printed before, and the ledger has it now that {hang}"
-        return (f"{told}. What does not hang yet, take back: parts FOLDER planned NUMBER.",)
+        return (f"{told}. What does not hang yet, take back by its number: {parts} planned NUMBER",)
 
     @property
     def summary(self) -> tuple[str, ...]:

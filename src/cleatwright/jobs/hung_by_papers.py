@@ -184,7 +184,7 @@ class HungByPapers:
                 "what does not hold is not kept as what hangs: " + " ".join(self.failing),
                 place=InFile(str(document)),
                 todo="Change what does not hold and make the workshop again; or, if it hangs so "
-                "and you have seen to it, say that it hangs anyway (--anyway)",
+                "and you have seen to it, say so with --anyway",
             )
 
 

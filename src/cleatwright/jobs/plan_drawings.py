@@ -74,7 +74,7 @@ def plan_views(found: PlansToChoose, revision: Revision, run: Run) -> tuple[Side
             walls=tuple(wall.beside(_words(far, found), run) for far, wall in some),
             heading=found.columns,
             rows=() if at else tuple(found.cells),
-            notes=() if at else (LEGEND, "", *found.notes),
+            notes=() if at else (LEGEND, "", *found.notes("make")),
         )
         for at, some in enumerate((changed or on).values())
     )

@@ -155,14 +155,17 @@ class PlansToChoose:
         )
         return [(what, *values) for what, values in rows if any(values)]
 
-    @property
-    def notes(self) -> tuple[str, ...]:
-        """Return what each plan is, and what it takes down or makes anew, in sentences."""
+    def notes(self, make: str) -> tuple[str, ...]:
+        """Return what each plan is, and what it takes down or makes anew, in sentences.
+
+        Args:
+            make: The command make for this workshop, as it is typed.
+        """
         lines: list[str] = []
         for one in self.plans:
             lines.append(f"{one.far}: {self.title_of(one)}")
             lines += (f"  {line}" for line in one.touched)
-        return (*lines, "", *self.choice)
+        return (*lines, "", *self.choice(make))
 
     def title_of(self, one: PlanCost) -> str:
         """Return what a plan is, in a sentence."""
@@ -172,11 +175,14 @@ class PlansToChoose:
             return AS_MADE
         return TITLES[one.far]
 
-    @property
-    def choice(self) -> tuple[str, ...]:
-        """Return what ``make`` takes by itself, in sentences, and whether there is any choice."""
+    def choice(self, make: str) -> tuple[str, ...]:
+        """Return what ``make`` takes by itself, in sentences, and whether there is any choice.
+
+        Args:
+            make: As for ``notes``.
+        """
         same = ("Every other plan comes to the same.",) if len(self.plans) == 1 else ()
-        return (*same, self._how_taken)
+        return (*same, self._how_taken(make))
 
     @property
     def unless_chosen(self) -> str:
@@ -188,17 +194,17 @@ class PlansToChoose:
             return "There is just one way; every other plan comes to the same."
         return f"Unless another one is chosen, {self.taken} is made."
 
-    @property
-    def _how_taken(self) -> str:
+    def _how_taken(self, make: str) -> str:
         least = self.plans[0].far
+        others = [f"{make} --plan {one.far}" for one in self.plans if one.far != self.taken]
         if self.taken is None:
             return (
-                f"make takes none of them by itself, since {NOT_BY_ITSELF[least]}: make --plan "
-                f"{least}, or another NAME, takes one."
+                f"make takes none of them by itself, since {NOT_BY_ITSELF[least]}. To take one: "
+                f"{' or '.join(others)}"
             )
         if len(self.plans) == 1:
             return f"make takes {least}."
-        return f"make takes {self.taken}; another one is taken by make --plan NAME."
+        return f"make takes {self.taken}. To take another one: {' or '.join(others)}"
 
     def as_dict(self) -> dict[str, object]:
         """Return the plans for programs."""

@@ -12,10 +12,11 @@ from cleatwright.jobs.rows import SpotRow
 from cleatwright.jobs.tables import spot_of
 from cleatwright.pack.drawing import elevation_view
 from cleatwright.papers.side_by_side.view import BesideView, SideBySideView
-from cleatwright.project.revision import read_revision
+from cleatwright.project.revision import read_revision, said_of
 from cleatwright.project.walls import Request, walls_so_far
 from cleatwright.siting.as_far import PanelSoFar
-from cleatwright.standards.cautions import DEFER, WALL
+from cleatwright.siting.assessing import ASSESSED
+from cleatwright.standards.cautions import DEFER, before_drilling
 from cleatwright.wall.model import LeftOver
 
 SO_FAR = "as far as it goes"
@@ -57,12 +58,14 @@ class WallSoFar:
         title: The same with the name of the workshop.
         places: What hangs on it, by its numbers.
         left: What finds no place, why, and what would help, in the unit of the document.
+        failing: What does not hold of what hangs, in sentences.
     """
 
     name: str
     title: str
     places: tuple[PlaceSoFar, ...]
     left: tuple[LeftOver, ...]
+    failing: tuple[str, ...]
 
     @property
     def summary(self) -> str:
@@ -115,6 +118,7 @@ class SoFar:
                         {"name": one.key, "why": one.reason, "helps": one.helps}
                         for one in wall.left
                     ],
+                    "failing": list(wall.failing),
                 }
                 for wall in self.walls
             ],
@@ -134,7 +138,8 @@ def walls_as_far(asked: AskedWalls, run: Run) -> SoFar:
     revision = read_revision(asked.place, run)
     found = walls_so_far((revision, Request(afresh=asked.afresh, effort=asked.effort)), run)
     words = Wording(revision.workshop.units)
-    walls = tuple(_wall(one, words) for one in found)
+    with said_of(revision):
+        walls = tuple(_wall(one, words, run) for one in found)
     files: tuple[Path, ...] = ()
     if asked.out is not None:
         views = [_view(one, wall, run) for one, wall in zip(found, walls, strict=True)]
@@ -142,7 +147,7 @@ def walls_as_far(asked: AskedWalls, run: Run) -> SoFar:
     return SoFar(revision.workshop.name, revision.workshop.units, walls, files)
 
 
-def _wall(found: PanelSoFar, words: Wording) -> WallSoFar:
+def _wall(found: PanelSoFar, words: Wording, run: Run) -> WallSoFar:
     job = found.job
     names = {unit.planned.key: unit.planned.name for unit in job.units}
     places = (
@@ -160,13 +165,16 @@ def _wall(found: PanelSoFar, words: Wording) -> WallSoFar:
         left=tuple(
             LeftOver(one.key, words(one.reason), words.all(one.helps)) for one in found.left
         ),
+        failing=words.all(run.need(ASSESSED, job).failing),
     )
 
 
 def _view(found: PanelSoFar, wall: WallSoFar, run: Run) -> SideBySideView:
     """Return the sheet of a wall: what hangs, what is left over and what would help."""
     job = found.job
-    cautions = job.words.all((*WALL, DEFER))
+    screwed = any(unit.outer.part.hanging.screws is not None for unit in job.units)
+    heeded = before_drilling(rails=bool(job.arrangement.rails), screwed=screwed)
+    cautions = job.words.all((*heeded, DEFER))
     return SideBySideView(
         title=f"{wall.title}: {SO_FAR}" if wall.left else wall.title,
         walls=(BesideView(wall.summary, elevation_view(job, run)),),
@@ -177,6 +185,7 @@ def _view(found: PanelSoFar, wall: WallSoFar, run: Run) -> SideBySideView:
         ),
         notes=(
             *(line for one in wall.left for line in (f"Left over: {one.sentence}", "")),
+            *(line for one in wall.failing for line in (f"Does not hold: {one}", "")),
             *(f"Caution: {line}" for line in cautions),
         ),
     )

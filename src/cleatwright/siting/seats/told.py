@@ -11,7 +11,7 @@ from cleatwright.workshop.document.surfaces import Panel
 
 
 def seat_notes(job: PanelJob) -> Iterator[str]:
-    """Yield how many of the seats of a panel that are asked for are kept free, and where."""
+    """Yield how many of the seats of a panel that are asked for are kept free, and where or why."""
     asked, found = len(job.problem.seats), job.arrangement.seats
     if not asked:
         return
@@ -22,9 +22,10 @@ def seat_notes(job: PanelJob) -> Iterator[str]:
         f"{said.most(seat.item.width_mm)}"
         for seat in found
     ]
-    kept = f": {'; '.join(told)}" if told else ""
-    yield f"{len(found)} of {asked} reserved seats found room on {where}{kept}."
-    if len(found) < asked and job.seats_short:
+    kept = "; ".join(told) or job.seats_short
+    more = f": {kept}" if kept else ""
+    yield f"{len(found)} of {asked} reserved seats found room on {where}{more}."
+    if 0 < len(found) < asked and job.seats_short:
         yield f"No more seats are kept free on {where}: {job.seats_short}."
 
 

@@ -66,7 +66,13 @@ def _of_taking_down(name: str, move: Move) -> str:
 
 def _of_rail(action: Action, move: RailMove, meanwhile: Sequence[str]) -> str:
     names = " and ".join(f'"{name}"' for name in meanwhile)
-    off = f" Meanwhile take off {names}, in front of it." if names else ""
+    back = "it" if len(meanwhile) == 1 else "them"
+    when = "down" if action == "unscrew" else "on"
+    off = (
+        f" Meanwhile take off {names}, in front of it; hang {back} back once the rail is {when}."
+        if names
+        else ""
+    )
     if action == "unscrew":
         return f"Unscrew {move.title}: it comes down.{off}"
     return f"Screw on {move.title}: {move.target}.{off}"

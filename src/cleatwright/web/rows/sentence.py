@@ -26,7 +26,7 @@ _PLANS = r'press "Show the plans" and choose \1'
 COMMANDS: tuple[tuple[re.Pattern[str], str], ...] = (
     (re.compile(r"\bsay make --(?:change|plan) (\w+)"), _PLANS),
     (re.compile(r"\bsee plans, and make --plan (\w+)"), _PLANS),
-    (re.compile(r"\bsay hung --anyway"), 'press "It hangs so, and I have seen to it"'),
+    (re.compile(r"\bsay (?:hung|so with) --anyway"), 'press "It hangs so, and I have seen to it"'),
     (re.compile(r", as with arrange --effort \d+"), ""),
 )
 """What is said of a command and its options, and what is pressed for it on a page."""

@@ -423,7 +423,7 @@ class Holder(DocumentTable):
         ]
         if given:
             raise problem(
-                f"A holder on a carrier has its own {' and '.join(given)}",
+                f"A holder on a carrier must not have its own {' and '.join(given)}",
                 todo=f"Give the [[carrier]] {' and '.join(given)} instead",
                 keys=(*given, "carrier"),
             )

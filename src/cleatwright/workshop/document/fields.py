@@ -215,6 +215,8 @@ class Within:
         low, high = f"{self.low:g}{unit}", f"{self.high:g}{unit}"
         if self.unit == "mm":
             low, high = said.first(self.low), said.most(self.high)
+        elif self.unit == "kg":
+            low, high = said.mass(self.low, ".0f"), said.mass(self.high, ".0f")
         words = f"more than {low} and at most {high}" if self.above else f"from {low} to {high}"
         words += f', or "{ESTIMATE}"' if self.estimate else ""
         return f"{words} ({self.why})" if self.why else words
