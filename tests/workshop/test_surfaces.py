@@ -149,7 +149,7 @@ def test_the_person_stands_in_the_middle_unless_told_otherwise() -> None:
             WALL + LID + ON_LID + "[[holder]]\ntools=['B']\npanel='lid'\ncarrier='C'\n"
             "[[carrier]]\nname='C'",
             "holder number 1",
-            "has its own panel",
+            "must not have its own panel",
         ),
         (
             WALL + LID + ON_LID + "[[holder]]\ntools=['A']\ncarrier='C'\n"
