@@ -18,7 +18,6 @@ from cleatwright.wall.model import ANYWHERE_ALONG, AlongBounds, Item, Near, Use
 from cleatwright.workshop.document.model import Workshop
 from cleatwright.workshop.document.surfaces import MAIN, Panel
 
-OVER_STUDS = "Its screws go into studs"
 MOST_USED: tuple[Use, ...] = get_args(Use)
 
 
@@ -44,8 +43,15 @@ def along_of(unit: Unit, panel: Panel) -> AlongBounds:
         unit: What hangs.
         panel: Its panel.
     """
+    wanted, begins = _wanted(unit, panel), begins_of(unit, panel)
+    if not begins:
+        return wanted
+    return replace(wanted, words=(*wanted.words, "Its screws go into studs"), begins_mm=begins)
+
+
+def _wanted(unit: Unit, panel: Panel) -> AlongBounds:
+    """Return between which x its owner wants a unit, by the edges of obstacles."""
     tools = [tool for one in unit.planned.holders for tool in one.present]
-    begins = begins_of(unit, panel)
     left = {tool.along.left_of for tool in tools}
     right = {tool.along.right_of for tool in tools}
     to = [one for one in panel.obstacles if one.name in left]
@@ -56,9 +62,7 @@ def along_of(unit: Unit, panel: Panel) -> AlongBounds:
         (
             *(f'It is wanted right of "{one.name}"' for one in since),
             *(f'It is wanted left of "{one.name}"' for one in to),
-            *((OVER_STUDS,) if begins else ()),
         ),
-        begins,
     )
 
 
@@ -95,13 +99,13 @@ def beyond_along(job: PanelJob) -> Iterator[Remark]:
     """Yield a remark for each unit that was given a place, or hangs, where it is not wanted."""
     for unit in job.units:
         key = unit.planned.key
-        wanted = along_of(unit, job.panel)
+        wanted = _wanted(unit, job.panel)
         x0, x1, _, _ = whole(job.problem.known[key], job.spots[key].place)
         if not wanted.hold(x0, x1):
             yield Remark(
                 key,
                 f'"{unit.planned.name}" does not hang where its tools are wanted: '
-                + "; ".join(one[0].lower() + one[1:] for one in wanted.words if one != OVER_STUDS),
+                + "; ".join(one[0].lower() + one[1:] for one in wanted.words),
                 "give it another place, or mend left_of and right_of.",
             )
 

@@ -8,7 +8,7 @@ from dataclasses import replace
 
 from cleatwright.siting.panel_job import PanelJob
 from cleatwright.siting.rails.loading import failing_rails, loaded_rails
-from cleatwright.siting.screws_behind import INSIDE_MM, PlateScrews
+from cleatwright.siting.screws_behind import PlateScrews
 from cleatwright.wall.conflicts import conflicts, overlap, whole
 from cleatwright.wall.model import Arrangement, Item, Place
 from cleatwright.wall.rails import as_drawn, cut_rails
@@ -23,10 +23,8 @@ def lefts_over_studs(job: PanelJob, screws: PlateScrews) -> tuple[float, ...]:
     """
     item = _item(job, screws)
     low, high = item.side_left_mm, job.problem.space.width_mm - item.width_mm - item.side_right_mm
-    found: list[float] = []
-    for a, b in screws.lefts_mm(low, high):
-        aside = min(INSIDE_MM, (b - a) / 2)
-        found.append(round(min(max(screws.x_mm, a + aside), b - aside), RULE_DIGITS))
+    spans = screws.begins_mm(low, high)
+    found = [round(min(max(screws.x_mm, a), b), RULE_DIGITS) for a, b in spans]
     return tuple(sorted(found, key=lambda x: (abs(x - screws.x_mm), x)))
 
 

@@ -138,6 +138,17 @@ class PlateScrews:
             ]
         return tuple(sorted(found))
 
+    def begins_mm(self, low_mm: float, high_mm: float) -> tuple[Zone, ...]:
+        """Return the same well inside what studs leave, so that what a rule shows still is there.
+
+        >>> zones = ((90.0, 120.0), (200.0, 215.0))
+        >>> PlateScrews(None, (10.0, 110.0), zones, 0.0, ()).begins_mm(0, 300)
+        ((92.0, 103.0),)
+        """
+        found = self.lefts_mm(low_mm, high_mm)
+        aside = [min(INSIDE_MM, (b - a) / 2) for a, b in found]
+        return tuple((a + off, b - off) for (a, b), off in zip(found, aside, strict=True))
+
 
 def plate_screws(job: PanelJob) -> tuple[PlateScrews, ...]:
     """Return the screws of every plate and carrier of a panel that go into the wall itself."""
@@ -175,15 +186,13 @@ def begins_of(unit: Unit, panel: Panel) -> tuple[Zone, ...]:
         panel: Its panel.
 
     Returns:
-        The spans from left to right, well inside what the studs leave, so that a place read from a
-        rule still does; none for what has no such screws, and where no place of the panel does.
+        The spans from left to right; none for what has no such screws, and where no place of the
+        panel does.
     """
     screws = screws_of(unit, panel, at=Place(unit.planned.key, 0.0, 0.0))
     if screws is None:
         return ()
-    found = screws.lefts_mm(0.0, panel.width_mm - unit.outer.part.bounds_mm[1][0])
-    aside = [min(INSIDE_MM, (b - a) / 2) for a, b in found]
-    return tuple((a + off, b - off) for (a, b), off in zip(found, aside, strict=True))
+    return screws.begins_mm(0.0, panel.width_mm - unit.outer.part.bounds_mm[1][0])
 
 
 def screws_met(panels: Sequence[PanelJob]) -> Mapping[str, Met]:

@@ -6,12 +6,11 @@ pieces costs all its length. Rows lie at least a rail and a gap apart.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import replace
 
 import numpy as np
 
-from cleatwright.wall.bound.choices import Choices, RailHeight, Span
+from cleatwright.wall.bound.choices import Choices, RailHeight
 from cleatwright.wall.bound.program import Program
 from cleatwright.wall.bound.rails import HEIGHT, Terms, add_kept, plates_of
 from cleatwright.wall.problem import WallProblem
@@ -40,6 +39,7 @@ def add_rows(
     needs: list[Terms] = []
     used: dict[float, int] = {}
     given = _given(problem)
+    bare = problem.on(replace(problem.space, rows=()))
     apart = problem.rule.height_mm + problem.rule.min_gap_mm - HAIR_MM
     for z, height in heights.items():
         here = found.z_mm == z
@@ -48,7 +48,7 @@ def add_rows(
             used[z] = program.column(weights.rail, most=1.0, whole=HEIGHT)
             # a row so near one that has a given place may be parted by it
             parted = any(0.0 < abs(z - one) < apart for one in given)
-            pieces = () if parted else _pieces(problem, z)
+            pieces = () if parted else row(bare, z)
             free = height.new if parted else ()
             columns = [
                 (program.column(per_mm * (b - a), most=1.0, whole=HEIGHT), b - a) for a, b in pieces
@@ -73,14 +73,9 @@ def _given(problem: WallProblem) -> set[float]:
     return {round(at[1], DIGITS) for both in places for at in both if at is not None}
 
 
-def _pieces(problem: WallProblem, z_mm: float) -> tuple[Span, ...]:
-    return row(problem.on(replace(problem.space, rows=())), z_mm)
-
-
 def _keep_apart(program: Program, used: dict[float, int], apart_mm: float) -> None:
     """Let at most one height be in use of those that lie too near to each other."""
-    heights: Sequence[float] = sorted(used)
-    for low in heights:
-        near = [used[z] for z in heights if low <= z < low + apart_mm]
+    for low in used:
+        near = [one for z, one in used.items() if low <= z < low + apart_mm]
         if len(near) > 1:
             program.row([(one, 1.0) for one in near], high=1.0)
