@@ -87,10 +87,7 @@ def _advised(run: Run, given: Given) -> Job:
         return Plan(trial.workshop, text, panels, found)
 
     plan = Plan(revision.workshop, revision.text, job.panels, job.found)
-    helps = (
-        RailRemedies(revision, revision.workshop, request, panel, run).helps()
-        for panel in job.panels
-    )
+    helps = (RailRemedies(revision, request, panel, run).helps() for panel in job.panels)
     return replace(
         job,
         key=content_key(("advised", job.key)),

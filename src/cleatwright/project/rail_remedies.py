@@ -28,7 +28,6 @@ from cleatwright.wall.explaining.elsewhere import Offering, other_place, way_to
 from cleatwright.wall.explaining.remedies import by_name
 from cleatwright.wall.explaining.typed import Typing
 from cleatwright.workshop.document.editing import Step, set_value
-from cleatwright.workshop.document.model import Workshop
 from cleatwright.workshop.document.store import parse
 from cleatwright.workshop.document.surfaces import MAIN, WallAnchor
 
@@ -47,14 +46,12 @@ class RailRemedies:
 
     Args:
         revision: The document.
-        workshop: The same, checked.
         request: How it is arranged.
         panel: The panel as it is arranged.
         run: The run that keeps what was computed before.
     """
 
     revision: Revision
-    workshop: Workshop
     request: Request
     panel: PanelJob
     run: Run
@@ -124,13 +121,13 @@ class RailRemedies:
                 # its best place was looked for when the wall was arranged
                 continue
             free = self.panel.problem.changed(replace(item, fixed=None, hangs_at=None))
-            unit_name, typing = self.workshop.units, Typing(self.workshop.units)
+            unit_name, typing = self.revision.workshop.units, Typing(self.revision.workshop.units)
             offering = Offering(typing, BorneThere(self.panel, key))
             other = other_place(free, self.panel.arrangement, key=key, offering=offering)
             if other is None:
                 continue
             written = exact_place(other.place, unit_name)
-            given = place_given(self.revision.text, self.workshop, unit, written)
+            given = place_given(self.revision.text, self.revision.workshop, unit, written)
             if given is not None:
                 way = way_to(self.panel.spots[key].place, other.place)
                 return given.text, key, f'"{unit.planned.name}" {way}; for that, {given.words}'
@@ -157,7 +154,7 @@ class RailRemedies:
 
     def _higher(self) -> Iterator[str]:
         """Yield how high rails are with which all holds."""
-        now_mm, unit = self.workshop.rail.height_mm, self.workshop.units
+        now_mm, unit = self.revision.workshop.rail.height_mm, self.revision.workshop.units
         for more in HIGHER:
             written = written_length(now_mm * more, unit, side="up")
             high_mm = length_mm(written)
@@ -194,7 +191,7 @@ class RailRemedies:
         name = self.panel.panel.name
         if name == MAIN:
             return ("wall",)
-        return "panel", [one.name for one in self.workshop.panels].index(name)
+        return "panel", [one.name for one in self.revision.workshop.panels].index(name)
 
     def _holds(self, text: str) -> bool:
         """Return whether every rail of the panel holds by a document, and no less of the rest."""

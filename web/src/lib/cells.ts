@@ -111,8 +111,8 @@ const MASS_TEXT = /^(\d+(?:[.,]\d+)?)\s*(g|kg|oz|lb)?$/;
 const POUNDS_TEXT = /^(\d+)\s*lb\s*(\d+(?:\.\d+)?)\s*oz$/;
 
 /** What a mass without a unit counts as. */
-export function massUnit(unit: Unit): "g" | "oz" {
-  return unit === "in" ? "oz" : "g";
+export function massUnit(unit: Unit): string {
+  return MASSES[unit].small;
 }
 
 function writtenMass(tool: Tool, text: string, unit: Unit): Written {
