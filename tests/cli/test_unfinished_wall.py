@@ -1,6 +1,7 @@
 """A wall on which not everything finds a place: told and drawn as far as it goes."""
 
 import itertools
+import re
 from collections.abc import Callable
 from pathlib import Path
 from xml.etree import ElementTree as ET
@@ -12,9 +13,11 @@ from tests.cli.conftest import Cli
 
 from cleatwright.base.stages.run import Run
 from cleatwright.base.stages.store import Store
+from cleatwright.jobs.why import why_there
 from cleatwright.pack.drawing import elevation_view
 from cleatwright.project.revision import read_revision
 from cleatwright.project.walls import Request, walls_so_far
+from cleatwright.web.rows.wall import row_so_far
 
 CANS = """schema = 1
 name = "Narrow"
@@ -157,3 +160,70 @@ def test_what_does_not_hold_of_what_hangs_is_told_on_an_unfinished_wall_too(
     assert '"Oil spray #1" is screwed to the wall and no stud is behind its screws' in line
     # no rail is on this wall
     assert not any("rails" in one for one in cli("check", tmp_path, "--json").json["remarks"])
+
+
+@pytest.fixture(scope="module")
+def too_narrow(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Return a workshop of three cans, on a wall of 220 mm, where two of about 77 mm fit."""
+    folder = tmp_path_factory.mktemp("narrow")
+    studs = "stud = [{ x = 50 }, { x = 190 }]"
+    wall = f"wall = {{ width = 220, height = 440, floor_gap = 900, {studs} }}"
+    text = re.sub("(?m)^wall = .*$", wall, CANS)
+    cans = "".join(f'\n[[holder]]\ntools = ["Oil spray #{n}"]\n' for n in (1, 2, 3))
+    (folder / "workshop.toml").write_text(text + cans, "utf-8")
+    return folder
+
+
+def test_why_tells_of_what_is_left_over_what_is_in_its_way_and_what_helps(
+    too_narrow: Path, cli: Cli, tmp_path: Path
+) -> None:
+    """The document, changed as is told, is arranged once more: then everything hangs."""
+    ran = cli("why", too_narrow, "Oil spray #3", "--json")
+    assert ran.code == 0
+    assert ran.json["hangs"] is False
+    assert ran.json["place"] == ""
+    # two fill the row of 220 mm, so that each place there meets one of the two
+    told = ran.json["sentences"]
+    (at,) = [line for line in told if line.startswith("At 1100 mm above the floor")]
+    assert re.search(r'"Oil spray #[12]" and "Oil spray #3" overlap|"Oil spray #3" and', at)
+    (helps,) = [line for line in told if line.startswith("It finds a place with ")]
+    width = re.search(r"width at least (\d+) mm", helps)
+    assert width
+    text = (too_narrow / "workshop.toml").read_text("utf-8")
+    (tmp_path / "workshop.toml").write_text(
+        text.replace("width = 220", f"width = {width[1]}"), "utf-8"
+    )
+    wider = cli("why", tmp_path, "Oil spray #3", "--json")
+    assert wider.json["hangs"] is True
+    assert wider.json["place"]
+    (families,) = [one for one in ran.json["families"] if one["state"] == "used"]
+    assert families["holder"] == "Oil spray #3"
+
+
+def test_why_tells_of_what_hangs_and_of_rails_as_far_as_the_wall_goes(
+    too_narrow: Path, cli: Cli
+) -> None:
+    ran = cli("why", too_narrow, "Oil spray #1", "--json")
+    assert ran.code == 0
+    assert ran.json["hangs"] is True
+    assert "on rail R1" in ran.json["place"]
+    assert "Its way out is free." in ran.json["sentences"]
+    far = 'as far as it goes: 2 of 3 find a place, and what is left over ("Oil spray #3")'
+    assert far in ran.json["sentences"][-1]
+    rail = cli("why", too_narrow, "R1")
+    assert 'It carries "Oil spray #1", "Oil spray #2".' in rail.out
+    assert far in rail.out
+    assert cli("why", too_narrow, "Oil spary", "--json").error["code"] == "unknown-name"
+
+
+def test_the_page_of_the_wall_has_what_is_left_over(too_narrow: Path, known: Store) -> None:
+    """The same sentences as ``why`` has, in the words of a page for keys of the document."""
+    run = Run(known)
+    given = (read_revision(too_narrow, run), Request())
+    (panel,) = row_so_far(given, run, 1).panels
+    (left,) = panel.left_over
+    assert left.name == "Oil spray #3"
+    told = (left.why, *left.in_the_way, left.helps)
+    answer = why_there(too_narrow, left.name, run=run).sentences[: len(told)]
+    assert told == tuple(line.replace("floor_gap", "floor gap") for line in answer)
+    assert [one.name for one in panel.hung] == ["Oil spray #1", "Oil spray #2"]

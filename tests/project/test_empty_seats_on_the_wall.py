@@ -19,7 +19,7 @@ from cleatwright.jobs.checking import check_workshop
 from cleatwright.jobs.hung import hung_now, record_hung
 from cleatwright.jobs.making import make_workshop
 from cleatwright.jobs.part_states import parts_now, say_state
-from cleatwright.jobs.wall_answers import why_there
+from cleatwright.jobs.why import why_there
 from cleatwright.pack.drawing import elevation_view
 from cleatwright.pack.job import Job
 from cleatwright.project.computing import compute

@@ -13,7 +13,8 @@ from tests.small import can, document
 
 from cleatwright.base.stages.run import Run
 from cleatwright.jobs.making import make_workshop
-from cleatwright.jobs.wall_answers import arrange_walls, why_there
+from cleatwright.jobs.wall_answers import arrange_walls
+from cleatwright.jobs.why import why_there
 from cleatwright.pack.reporting import report_of
 from cleatwright.project.computing import compute
 from cleatwright.siting.rails.loading import failing_rails, loaded_rails

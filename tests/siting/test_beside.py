@@ -13,7 +13,7 @@ from tests.small import can, document
 from cleatwright.base.errors import CleatwrightError
 from cleatwright.base.stages.run import Run
 from cleatwright.cli.main import main
-from cleatwright.jobs.wall_answers import why_there
+from cleatwright.jobs.why import why_there
 from cleatwright.pack.job import Job
 from cleatwright.project.computing import compute
 from cleatwright.siting.assessing import ASSESSED

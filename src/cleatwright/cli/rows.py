@@ -13,7 +13,7 @@ from cleatwright.base.numbers import ranges
 if TYPE_CHECKING:
     from cleatwright.jobs.rows import MadeRow
     from cleatwright.jobs.tables import CostRow
-    from cleatwright.jobs.wall_answers import FamilyAnswer
+    from cleatwright.jobs.why_answer import FamilyAnswer
 
 _PLACE_COLUMNS = ("no", "holder", "hangs at", "points", "reach", "mass", "side", "rails", "group")
 STATES = {"used": "used", "can": "possible", "passed": "passed over", "cannot": "no"}

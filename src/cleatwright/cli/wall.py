@@ -184,15 +184,15 @@ def why(
     *,
     as_json: AsJson = False,
 ) -> None:
-    """Tell why a holder or a rail hangs where it hangs, and what else it could do."""
+    """Tell why something hangs where it hangs, or finds no place, and what else it could do."""
     with defer_interrupts():
-        from cleatwright.jobs.wall_answers import why_there  # noqa: PLC0415 - loads on use
+        from cleatwright.jobs.why import why_there  # noqa: PLC0415 - loads on use
 
     with show.bars(quiet=as_json) as run:
         answer = why_there(folder, name, run=run)
     show.print_answer(
         answer.as_dict(),
-        [f"{answer.name} hangs at {answer.place}.", *answer.sentences],
+        [answer.heading, *answer.sentences],
         as_json=as_json,
     )
     if answer.families and not as_json:

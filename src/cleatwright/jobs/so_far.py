@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -58,6 +59,7 @@ class WallSoFar:
         title: The same with the name of the workshop.
         places: What hangs on it, by its numbers.
         left: What finds no place, why, and what would help, in the unit of the document.
+        refused: By the name of each of these what is in its way where least is.
         failing: What does not hold of what hangs, in sentences.
     """
 
@@ -65,6 +67,7 @@ class WallSoFar:
     title: str
     places: tuple[PlaceSoFar, ...]
     left: tuple[LeftOver, ...]
+    refused: Mapping[str, tuple[str, ...]]
     failing: tuple[str, ...]
 
     @property
@@ -115,7 +118,12 @@ class SoFar:
                         for one in wall.places
                     ],
                     "left_over": [
-                        {"name": one.key, "why": one.reason, "helps": one.helps}
+                        {
+                            "name": one.key,
+                            "why": one.reason,
+                            "in_the_way": wall.refused[one.key],
+                            "helps": one.helps,
+                        }
                         for one in wall.left
                     ],
                     "failing": list(wall.failing),
@@ -165,6 +173,7 @@ def _wall(found: PanelSoFar, words: Wording, run: Run) -> WallSoFar:
         left=tuple(
             LeftOver(one.key, words(one.reason), words.all(one.helps)) for one in found.left
         ),
+        refused={unit.planned.name: words.all(found.refused(unit)) for unit in found.waiting},
         failing=words.all(run.need(ASSESSED, job).failing),
     )
 
@@ -184,7 +193,11 @@ def _view(found: PanelSoFar, wall: WallSoFar, run: Run) -> SideBySideView:
             for one in wall.places
         ),
         notes=(
-            *(line for one in wall.left for line in (f"Left over: {one.sentence}", "")),
+            *(
+                line
+                for one in wall.left
+                for line in (f"Left over: {one.sentence}", *wall.refused[one.key], "")
+            ),
             *(line for one in wall.failing for line in (f"Does not hold: {one}", "")),
             *(f"Caution: {line}" for line in cautions),
         ),

@@ -132,14 +132,23 @@ def hung_panels(given: Given, run: Run) -> Iterator[PanelJob]:
         raise with_what_helps(error, given, run) from error
 
 
-def walls_so_far(given: Given, run: Run) -> tuple[PanelSoFar, ...]:
+def walls_so_far(
+    given: Given, run: Run, *, about: str = "", helped: bool = True
+) -> tuple[PanelSoFar, ...]:
     """Return every panel with what finds a place on it, and what finds none.
+
+    Args:
+        given: The workshop, and how it shall be arranged.
+        run: The run that keeps what was computed before.
+        about: The key of the one of which it is told what would help; of all when empty.
+        helped: Whether it is told at all.
 
     Raises:
         CleatwrightError: Something else stands in the way than want of room.
     """
     with said_of(given[0]):
-        return tuple(as_far(run.need(TO_HANG, given).wall, run))
+        wall = replace(run.need(TO_HANG, given).wall, helped=helped)
+        return tuple(as_far(wall, run, about=about))
 
 
 def goes(given: Given, run: Run) -> HowFar:
@@ -273,14 +282,27 @@ def _to_hang(run: Run, given: Given) -> ToHang:
     return ToHang(wall, hung, last_made(holders, revision.made), there)
 
 
-def _fitting(run: Run, given: Given) -> Request:
+@dataclass(frozen=True)
+class Fitting:
+    """A request with the families with which everything finds a place, if there are any.
+
+    Args:
+        request: The request with them; as it was asked where there are none.
+        vain: Families that were tried for what finds no place, and found it none.
+    """
+
+    request: Request
+    vain: tuple[Misfit, ...] = ()
+
+
+def _fitting(run: Run, given: Given) -> Fitting:
     """Return the request with the next families for what finds no place, where they find one.
 
     A holder may be of another family when the owner left it open and it is new. The first plan in
     which everything finds a place is kept; where none does, it stays as it was asked.
     """
     revision, request = given
-    earlier, tried = revision.earlier(regroup=request.regroup), request
+    earlier, tried, vain = revision.earlier(regroup=request.regroup), request, request.misfits
     for _ in range(MOST_FAMILIES + 1):
         wall = run.need(AS_ASKED, (revision, tried)).wall
         free = {
@@ -290,14 +312,14 @@ def _fitting(run: Run, given: Given) -> Request:
             if may_change(one, earlier)
         }
         if tried is request and not free:
-            return request
+            return Fitting(request)
         try:
             homeless = _homeless(wall, run, again=tried is not request)
         except CleatwrightError:
             # it is said where the wall is arranged
-            return request
+            return Fitting(request)
         if not homeless:
-            return tried
+            return Fitting(tried)
         found = (
             misfit(one, f"{NO_PLACE} on {surface(unit.planned.panel)}")
             for unit in wall.units
@@ -306,10 +328,11 @@ def _fitting(run: Run, given: Given) -> Request:
             if one.key in free
         )
         more = tuple(one for one in found if not known_misfit(one, tried.misfits))
+        vain = (*tried.misfits, *more)
         if not more:
-            return request
-        tried = replace(tried, misfits=(*tried.misfits, *more))
-    return request
+            break
+        tried = replace(tried, misfits=vain)
+    return Fitting(request, tuple(one for one in vain if one not in request.misfits))
 
 
 def _homeless(wall: WallRequest, run: Run, *, again: bool) -> frozenset[str]:
@@ -327,7 +350,7 @@ def _homeless(wall: WallRequest, run: Run, *, again: bool) -> frozenset[str]:
 
 
 def _fitted(run: Run, given: Given) -> ToHang:
-    return run.need(AS_ASKED, (given[0], run.need(FITTING, given)))
+    return run.need(AS_ASKED, (given[0], run.need(FITTING, given).request))
 
 
 def _walls(run: Run, given: Given) -> tuple[PanelJob, ...]:

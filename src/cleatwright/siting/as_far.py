@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 
 from cleatwright.base.errors import WallError
 from cleatwright.base.stages.run import Run
+from cleatwright.design.carrying import Unit
 from cleatwright.siting.hanging_up import (
     WallRequest,
     hung_on,
@@ -17,11 +18,14 @@ from cleatwright.siting.hanging_up import (
     used_panels,
 )
 from cleatwright.siting.panel_job import PanelJob
-from cleatwright.siting.searching import HELPED, SEARCHED
+from cleatwright.siting.searching import HELPED, SEARCHED, Helping
 from cleatwright.siting.settling import Settled, Settling, ways_out_of
+from cleatwright.wall.explaining.insertion import Standing
+from cleatwright.wall.explaining.refused import refused_heights
 from cleatwright.wall.explaining.remedies import by_name
 from cleatwright.wall.keeping import keep_rails
 from cleatwright.wall.model import Item, LeftOver
+from cleatwright.wall.problem import WallProblem
 from cleatwright.wall.rails import last_number
 from cleatwright.wall.rows.choosing import on_rows
 from cleatwright.wall.score import hung
@@ -35,14 +39,46 @@ class PanelSoFar:
     Args:
         job: The panel with what hangs.
         left: What finds no place, why, and what would help, with names in place of keys.
+        waiting: The same, built, in the same order.
+        items: All that shall hang on it as the wall sees it, what finds no place too.
     """
 
     job: PanelJob
-    left: tuple[LeftOver, ...]
+    left: tuple[LeftOver, ...] = ()
+    waiting: tuple[Unit, ...] = ()
+    items: tuple[Item, ...] = ()
+
+    @property
+    def whole(self) -> WallProblem:
+        """Return the panel as it hangs with all that shall hang on it."""
+        return self.job.problem.having(self.items) if self.items else self.job.problem
+
+    @property
+    def names(self) -> Mapping[str, str]:
+        """Return the names of all of it by their keys."""
+        units = (*self.job.units, *self.waiting)
+        return {unit.planned.key: unit.planned.name for unit in units}
+
+    def refused(self, unit: Unit) -> tuple[str, ...]:
+        """Return what keeps one that waits off the heights at which least does, in sentences."""
+        drawn = self.job.arrangement
+        standing = Standing(self.whole, drawn.places, drawn.rails, in_rows=drawn.in_rows)
+        found = refused_heights(standing, key=unit.planned.key)
+        return tuple(by_name(one.sentence, self.names) for one in found)
+
+    @property
+    def count(self) -> int:
+        """Return how many things shall hang on it."""
+        return len(self.job.units) + len(self.waiting)
 
 
-def as_far(request: WallRequest, run: Run) -> Iterator[PanelSoFar]:
+def as_far(request: WallRequest, run: Run, *, about: str = "") -> Iterator[PanelSoFar]:
     """Yield each panel as far as it goes.
+
+    Args:
+        request: What shall hang. What would help is looked for only if it asks for that.
+        run: The run that keeps what was computed before.
+        about: The key of the one of which it is told what would help; of all when empty.
 
     Raises:
         WallError: Something else stands in the way than want of room: a given place, say.
@@ -52,12 +88,12 @@ def as_far(request: WallRequest, run: Run) -> Iterator[PanelSoFar]:
     plain = replace(request, helped=False)
     for panel in used_panels(request, items):
         try:
-            found = PanelSoFar(hung_on(plain, panel, items, run, last=last), ())
+            found = PanelSoFar(hung_on(plain, panel, items, run, last=last))
         except WallError:
             settling = settling_on(request, panel, items[panel.name])
             if not run.need(SEARCHED, settling.asked.told).left_over:
                 raise
-            found = _so_far(request, panel, settling, items, last=last, run=run)
+            found = _so_far(request, panel, settling, items, last=last, about=about, run=run)
         last = max(last, last_number(found.job.arrangement.rails))
         yield found
 
@@ -69,11 +105,15 @@ def _so_far(
     items: Mapping[str, Sequence[Item]],
     *,
     last: int,
+    about: str,
     run: Run,
 ) -> PanelSoFar:
     """Return the panel as the search left it, with what would help what is left over."""
     search = settling.asked.told
-    found = run.need(HELPED, (search, means_on(request, panel, settling, items)))
+    found = run.need(SEARCHED, search)
+    if request.helped and (not about or about in {one.key for one in found.left_over}):
+        means = means_on(request, panel, settling, items)
+        found = run.need(HELPED, Helping(search, means, about))
     here = {place.key for place in found.places}
     units = tuple(unit for unit in settling.units if unit.planned.key in here)
     problem = search.problem.having(one for one in search.problem.items if one.key in here)
@@ -85,7 +125,13 @@ def _so_far(
     settled = Settled(problem, kept, ways_out_of(units, kept.arrangement, settling.around, run))
     numbered = request.numbering(panel, last=last)
     job = job_of(request, panel, units, settled, numbered=numbered)
-    return PanelSoFar(job, tuple(_told(one, request.names) for one in found.left_over))
+    by_key = {unit.planned.key: unit for unit in settling.units}
+    return PanelSoFar(
+        job,
+        tuple(_told(one, request.names) for one in found.left_over),
+        tuple(by_key[one.key] for one in found.left_over),
+        search.problem.items,
+    )
 
 
 def _told(one: LeftOver, names: Mapping[str, str]) -> LeftOver:

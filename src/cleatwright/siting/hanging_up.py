@@ -28,7 +28,7 @@ from cleatwright.siting.rails.loading import failing_rails, loaded_rails
 from cleatwright.siting.rails.overhang import OVERHANG
 from cleatwright.siting.rails.spacing import with_enough_screws
 from cleatwright.siting.safe_heights import SafeHeights, faulty_heights
-from cleatwright.siting.searching import HELPED, SEARCHED
+from cleatwright.siting.searching import HELPED, SEARCHED, Helping
 from cleatwright.siting.seats.kept_free import Numbered, with_kept_free
 from cleatwright.siting.seats.remembered import seat_again
 from cleatwright.siting.seats.usual import with_usual_seats
@@ -363,7 +363,7 @@ def _settled(
             with suppress(WallError) if request.helped else nullcontext():
                 return run.need(SETTLED, settling)
             means = means_on(request, panel, settling, items)
-            require_all(run.need(HELPED, (search, means)))
+            require_all(run.need(HELPED, Helping(search, means)))
             return run.need(SETTLED, settling)
         except WallError as error:
             raise Words(request.names).told(error) from error

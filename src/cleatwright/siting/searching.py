@@ -112,8 +112,23 @@ def _arranged(search: Search, rounds: int, *, still: bool, progress: Progress) -
     return found
 
 
-def _helped(run: Run, given: tuple[Search, Means]) -> Arrangement:
-    search, means = given
+@dataclass(frozen=True)
+class Helping:
+    """A search that leaves something over, and what it is asked what would help.
+
+    Args:
+        search: The search.
+        means: What a change may use.
+        about: The key of the one of which it is asked; of all when empty.
+    """
+
+    search: Search
+    means: Means
+    about: str = ""
+
+
+def _helped(run: Run, asked: Helping) -> Arrangement:
+    search = asked.search
     found = run.need(SEARCHED, search)
 
     def look(_done: int, _total: int) -> None:
@@ -121,7 +136,9 @@ def _helped(run: Run, given: tuple[Search, Means]) -> Arrangement:
 
     problem = search.problem.with_seats(()).ruled(replace(search.problem.rule, rows=False))
     still = search.moves == "never"
-    return find_help(problem, found, means=means, still=still, progress=look)
+    return find_help(
+        problem, found, means=asked.means, still=still, about=asked.about, progress=look
+    )
 
 
 SEARCHED = Stage("searched panel", _searched, content_key)

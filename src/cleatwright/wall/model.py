@@ -443,9 +443,14 @@ class LeftOver:
     @property
     def sentence(self) -> str:
         """Return the whole finding in plain words."""
+        return f"{self.reason} {self.help_sentence}"
+
+    @property
+    def help_sentence(self) -> str:
+        """Return what gives it a place, in plain words."""
         if not self.helps:
-            return f"{self.reason} None of the single changes that were tried gives it a place."
-        return f"{self.reason} It finds a place with {' or with '.join(self.helps)}."
+            return "None of the single changes that were tried gives it a place."
+        return f"It finds a place with {' or with '.join(self.helps)}."
 
 
 @dataclass(frozen=True)

@@ -2146,6 +2146,28 @@ export interface components {
             title: string;
         };
         /**
+         * LeftOverRow
+         * @description Something that finds no place on a wall that cannot be finished.
+         */
+        LeftOverRow: {
+            /**
+             * Helps
+             * @description the changes that were tried and give it a place, or none
+             */
+            helps: string;
+            /**
+             * In The Way
+             * @description where least is in its way, and what
+             */
+            in_the_way: string[];
+            /** Name */
+            name: string;
+            /** Numbers */
+            numbers: number[];
+            /** Why */
+            why: string;
+        };
+        /**
          * ListRow
          * @description A list: a heading, and rows with a cell for each of its words.
          */
@@ -3051,6 +3073,11 @@ export interface components {
              * @description heights of the bed joints of masonry
              */
             joints_mm: number[];
+            /**
+             * Left Over
+             * @description what finds no place on it
+             */
+            left_over: components["schemas"]["LeftOverRow"][];
             /** Name */
             name: string;
             /** Obstacles */

@@ -169,7 +169,7 @@ def in_the_way(
     broken = others.broken_by(item, exact)
     where = f"{said.at(abs(z - now.z_mm))} {'lower' if z < now.z_mm else 'higher'}"
     if broken:
-        words = f"Straight {where} something is in the way: {_told(broken)}"
+        words = f"Straight {where} something is in the way: {first_broken(broken)}"
         return InTheWay(place, broken, None, words)
     if not offering.bears(*others.with_one(item, place)):
         words = f"Straight {where} nothing is in the way, but its rail would not bear it."
@@ -296,7 +296,7 @@ def _besides(more: int) -> str:
     return "One thing more is in the way." if more == 1 else f"{more} more things are in the way."
 
 
-def _told(broken: Sequence[str]) -> str:
+def first_broken(broken: Sequence[str]) -> str:
     """Return the first of the broken rules, and how many more there are."""
     more = len(broken) - MOST_RULES
     told = " ".join(broken[:MOST_RULES])

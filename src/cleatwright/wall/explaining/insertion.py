@@ -183,6 +183,24 @@ def free_places(
     )
 
 
+def crowded_places(s: Standing, item: Item, z_mm: float) -> tuple[Place, ...]:
+    """Return the places at one hang height, those first where the fewest things seem in the way.
+
+    Of places with as many those come first where less of them is.
+    """
+    x, z = _edges(s, item, ()), np.array([z_mm], dtype=np.float64)
+    own = (-item.side_left_mm, item.width_mm + item.side_right_mm, -item.down_mm, item.up_mm)
+    met, area = (~_in_order(s, item, x)).astype(np.int64), np.zeros(len(x))
+    met += _rail_taken(s, item, x=x, z=z)[0]
+    for x0, x1, z0, z1 in _rects(s, item):
+        hit = _hit(x, z, own=own, rects=[(x0, x1, z0, z1)])[0]
+        tall = min(z_mm + own[3], z1) - max(z_mm + own[2], z0)
+        wide = np.minimum(x + own[1], x1) - np.maximum(x + own[0], x0)
+        met += hit
+        area += np.where(hit, wide * tall, 0.0)
+    return tuple(Place(item.key, float(x[n]), z_mm) for n in np.lexsort((x, area, met)).tolist())
+
+
 def _hit(x: Floats, z: Floats, *, own: Rect, rects: Sequence[Rect]) -> Bools:
     """Return where a rectangle ``own``, told from the place, meets one of the others."""
     hit = np.zeros((len(z), len(x)), dtype=np.bool_)

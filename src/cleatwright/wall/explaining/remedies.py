@@ -43,6 +43,7 @@ def find_help(
     *,
     means: Means | None = None,
     still: bool = False,
+    about: str = "",
     progress: Progress | None = None,
 ) -> Arrangement:
     """Return the arrangement with what keeps each out, and the smallest changes that help.
@@ -59,6 +60,8 @@ def find_help(
         arrangement: What ``arrange`` found.
         means: What a change may use, and how a place is written.
         still: Whether nothing may move that hangs already and may stay.
+        about: The key of the one for which changes are looked for; for all when empty. Of the
+            others only what keeps them out is told.
         progress: Called in each round of each trial; it may raise to stop.
     """
     if not arrangement.left_over:
@@ -76,14 +79,15 @@ def find_help(
         tries=_share(TRIES_TIMES_ITEMS, count, least=FEWEST_TRIES, most=MOST_TRIES),
         means=means or Means(),
     )
-    offers = sorted(_offers(ask), key=lambda one: one.size)
+    offers = sorted(_offers(ask, about), key=lambda one: one.size)
     proven = Proven(ask.trials.waiting, offers)
-    proven.cover()
+    if not about:
+        proven.cover()
     told = [
         replace(
             left,
             reason=binding_constraint(problem, key=left.key).sentence,
-            helps=_of(left.key, proven),
+            helps=() if about and left.key != about else _of(left.key, proven),
         )
         for left in arrangement.left_over
     ]
@@ -112,10 +116,10 @@ def _share(whole: int, item_count: int, *, least: int, most: int) -> int:
     return min(max(whole // max(item_count, 1), least), most)
 
 
-def _offers(ask: Ask) -> Iterator[Offer]:
+def _offers(ask: Ask, about: str) -> Iterator[Offer]:
     """Yield what helps; a search of its own is made for the first of those that wait only."""
     most = _share(SEARCHED_TIMES_ITEMS, len(ask.problem.items), least=1, most=MOST_SEARCHED)
-    keys = sorted(ask.trials.waiting)[:most]
+    keys = [about] if about else sorted(ask.trials.waiting)[:most]
     for key in keys:
         yield from by_hand(ask, key)
         yield from panels(ask, key)

@@ -39,6 +39,7 @@ class Why:
             is arranged with it, by the place; None where something finds no place then.
         typing: How places are shown and typed.
         holds: Whether it holds where it hangs.
+        finished: Whether everything finds a place on the wall.
     """
 
     explained: Explained
@@ -49,6 +50,7 @@ class Why:
     proofs: Mapping[Place, float | None]
     typing: Typing = MM
     holds: bool = True
+    finished: bool = True
 
     @property
     def better(self) -> Place | None:
@@ -86,7 +88,8 @@ class Why:
         rather = ": leave it where it hangs." if self.holds else ": that is no remedy."
         total = self.proofs[place]
         if total is None:
-            bad = "something would find no place, or would not hold"
+            what = "something" if self.finished else "something that hangs"
+            bad = f"{what} would find no place, or would not hold"
             return (f"{given} {bad}{rather}",)
         if not self._gain(total):
             worse = total - self.now
@@ -107,6 +110,7 @@ def why(
     trial: Trial,
     offering: Offering = OFFERING,
     holds: bool = True,
+    finished: bool = True,
 ) -> Why:
     """Return why the item of a key hangs where it hangs, and what else it could do.
 
@@ -121,6 +125,7 @@ def why(
             cannot be.
         offering: What a place is held to before it is offered.
         holds: Whether it holds where it hangs.
+        finished: Whether everything finds a place on the wall.
 
     Raises:
         WallError: The item has no place; ``find_help`` tells why, and what would give it one.
@@ -141,4 +146,5 @@ def why(
         proofs=MappingProxyType({place: trial(place) for place in tempting}),
         typing=offering.typing,
         holds=holds,
+        finished=finished,
     )

@@ -21,6 +21,7 @@ from cleatwright.parts.tool import GRAVITY_M_S2
 from cleatwright.project.computing import to_change
 from cleatwright.project.revision import Revision
 from cleatwright.project.walls import TO_HANG, WALLS, Given, assessed, walls_so_far
+from cleatwright.siting.as_far import PanelSoFar
 from cleatwright.siting.assessing import Assessment
 from cleatwright.siting.giving_places import entry_of
 from cleatwright.siting.hung.moves import ChangePlan
@@ -119,6 +120,16 @@ class FreeSeatShownRow(Row):
     box_mm: Box
 
 
+class LeftOverRow(Row):
+    """Something that finds no place on a wall that cannot be finished."""
+
+    numbers: tuple[int, ...]
+    name: str
+    why: Sentence
+    in_the_way: tuple[Sentence, ...] = Field(description="where least is in its way, and what")
+    helps: Sentence = Field(description="the changes that were tried and give it a place, or none")
+
+
 class PersonBandRow(Row):
     """Where one of several people reaches; heights above the floor."""
 
@@ -145,6 +156,7 @@ class ShownPanelRow(Row):
     seats: tuple[FreeSeatShownRow, ...] = Field(description="kept free for tools to come")
     seat_notes: tuple[str, ...] = Field(description="how many of those asked for found room")
     hung: tuple[HungRow, ...]
+    left_over: tuple[LeftOverRow, ...] = Field(description="what finds no place on it")
     shapes: tuple[ShapeRow, ...]
     easy_reach_mm: tuple[float, float] = Field(description="heights above the floor")
     reach_mm: tuple[float, float | None]
@@ -214,8 +226,24 @@ def row_so_far(given: Given, run: Run, number: int) -> WallsRow:
     return WallsRow(
         revision=number,
         plan=request.plan,
-        panels=tuple(panel_row(one.job, revision.workshop, run) for one in found),
+        panels=tuple(
+            panel_row(one.job, revision.workshop, run, left_over=_left_over(one)) for one in found
+        ),
         change=None,
+    )
+
+
+def _left_over(found: PanelSoFar) -> tuple[LeftOverRow, ...]:
+    words = found.job.words
+    return tuple(
+        LeftOverRow(
+            numbers=tuple(sorted(one.number for one in unit.planned.holders)),
+            name=unit.planned.name,
+            why=words(left.reason),
+            in_the_way=words.all(found.refused(unit)),
+            helps=words(left.help_sentence),
+        )
+        for unit, left in zip(found.waiting, found.left, strict=True)
     )
 
 
@@ -232,8 +260,10 @@ def _change(plan: ChangePlan, revision: Revision) -> ToChangeRow:
 HELPS_ELSEWHERE = "What was tried for rails that do not hold, and helps, is told on the sheet Make."
 
 
-def panel_row(job: PanelJob, workshop: Workshop, run: Run) -> ShownPanelRow:
-    """Return one panel as a row."""
+def panel_row(
+    job: PanelJob, workshop: Workshop, run: Run, *, left_over: tuple[LeftOverRow, ...] = ()
+) -> ShownPanelRow:
+    """Return one panel as a row, with what is left over of what should hang on it."""
     found, loads = assessed(job, workshop, run), run.need(LOADED, job)
     view, words = elevation_view(job, run), job.words
     band = job.problem.band
@@ -255,6 +285,7 @@ def panel_row(job: PanelJob, workshop: Workshop, run: Run) -> ShownPanelRow:
             _hung(job, unit, item, explained[unit.planned.key], found, workshop)
             for unit, item in zip(job.units, job.problem.items, strict=True)
         ),
+        left_over=left_over,
         shapes=tuple(_shape(one, key) for one, key in _with_keys(job, view.holders)),
         easy_reach_mm=(band.low_mm, band.high_mm),
         reach_mm=(band.lowest_mm, band.highest_mm if band.highest_mm < 1e6 else None),
