@@ -283,7 +283,7 @@ def _to_hang(run: Run, given: Given) -> ToHang:
 
 
 @dataclass(frozen=True)
-class Fitting:
+class TriedFamilies:
     """A request with the families with which everything finds a place, if there are any.
 
     Args:
@@ -295,7 +295,7 @@ class Fitting:
     vain: tuple[Misfit, ...] = ()
 
 
-def _fitting(run: Run, given: Given) -> Fitting:
+def _fitting(run: Run, given: Given) -> TriedFamilies:
     """Return the request with the next families for what finds no place, where they find one.
 
     A holder may be of another family when the owner left it open and it is new. The first plan in
@@ -312,14 +312,14 @@ def _fitting(run: Run, given: Given) -> Fitting:
             if may_change(one, earlier)
         }
         if tried is request and not free:
-            return Fitting(request)
+            return TriedFamilies(request)
         try:
             homeless = _homeless(wall, run, again=tried is not request)
         except CleatwrightError:
             # it is said where the wall is arranged
-            return Fitting(request)
+            return TriedFamilies(request)
         if not homeless:
-            return Fitting(tried)
+            return TriedFamilies(tried)
         found = (
             misfit(one, f"{NO_PLACE} on {surface(unit.planned.panel)}")
             for unit in wall.units
@@ -332,7 +332,7 @@ def _fitting(run: Run, given: Given) -> Fitting:
         if not more:
             break
         tried = replace(tried, misfits=vain)
-    return Fitting(request, tuple(one for one in vain if one not in request.misfits))
+    return TriedFamilies(request, tuple(one for one in vain if one not in request.misfits))
 
 
 def _homeless(wall: WallRequest, run: Run, *, again: bool) -> frozenset[str]:
