@@ -5,6 +5,8 @@ from __future__ import annotations
 import random
 
 import numpy as np
+import pytest
+import trimesh
 
 from cleatwright.base.stages.run import Run
 from cleatwright.design.building import build
@@ -64,3 +66,22 @@ def test_a_body_does_not_depend_on_what_its_kernel_built_before() -> None:
         body = kernel.evaluate(solids[place])
         assert np.array_equal(body.vertices_mm, alone[place].vertices_mm)
         assert np.array_equal(body.triangles, alone[place].triangles)
+
+
+def test_a_marked_part_is_kept_as_its_mesh_alone_and_stays_the_same_body() -> None:
+    """The oracles are a body that was just made, and trimesh for its volume."""
+    for solid in ordinary_solids():
+        fresh = MeshKernel().evaluate(solid)
+        settled = fresh.settled()
+        assert settled.kept_bytes == settled.vertices_mm.nbytes + settled.triangles.nbytes
+        assert 5 * settled.kept_bytes < fresh.kept_bytes
+        assert np.array_equal(settled.vertices_mm, fresh.vertices_mm)
+        assert np.array_equal(settled.triangles, fresh.triangles)
+        mesh = trimesh.Trimesh(settled.vertices_mm, settled.triangles, process=False)
+        assert settled.facts == fresh.facts
+        assert settled.facts.volume_mm3 == pytest.approx(mesh.volume, rel=1e-9)
+        assert np.array_equal(settled.box_mm, fresh.box_mm)
+        assert settled.overlap_mm3(fresh) == pytest.approx(mesh.volume, rel=1e-6)
+    built = build(PLIERS, MeshKernel())
+    assert built.marking.lines
+    assert built.body.kept_bytes == built.body.vertices_mm.nbytes + built.body.triangles.nbytes

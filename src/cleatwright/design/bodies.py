@@ -96,7 +96,9 @@ def _marked(run: Run, given: _Marked) -> MeshBody:
     if not given.marking.lines:
         return plain
     kernel = MeshKernel(chord_error_mm=given.chord_error_mm)
-    return kernel.evaluate(given.solid, known={given.part.solid.content_key: plain})
+    made = kernel.evaluate(given.solid, known={given.part.solid.content_key: plain})
+    # it is drawn, weighed and printed, all of which its mesh is enough for
+    return made.settled()
 
 
 def _walls(run: Run, given: _Marked) -> PartWalls:
@@ -118,12 +120,15 @@ def _marked_key(given: _Marked) -> str:
 
 
 def body_bytes(body: MeshBody) -> int:
-    """Return about how much a body takes in memory."""
-    # the body keeps its mesh twice, and what was measured on it
-    return 4 * body.mesh_bytes
+    """Return about how much a body and the mesh that is printed of it take in memory."""
+    return 2 * body.kept_bytes
 
 
-PLAIN = Stage("body", _plain, _plain_key, body_bytes)
+def _plain_bytes(body: MeshBody) -> int:
+    return body.kept_bytes
+
+
+PLAIN = Stage("body", _plain, _plain_key, _plain_bytes)
 """From a solid to its body."""
 MARKED = Stage("marked body", _marked, _marked_key, body_bytes)
 """From a part and its mark to the body that is printed."""

@@ -305,7 +305,7 @@ def _require_held(workshop: Workshop, chosen: Family, tool: OwnedTool, here: Ste
     reason = chosen.why_not(tool.body)
     if reason is not None:
         raise MeasureError(
-            f'the family "{chosen.name}" cannot hold "{tool.name}": it {reason}',
+            f'the family "{chosen.name}" cannot hold "{tool.name}": {reason}',
             place=first_of(here, (*here, "family"), *tool_paths(workshop, [tool.name])),
             allowed=", ".join(f.name for f in candidates(tool.body)) or "no family",
             todo="Leave the family out, and one is chosen",

@@ -91,7 +91,7 @@ def _rows(
         elif rating is None:
             reasons = [why for tool in one.present if (why := family.why_not(tool.body))]
             if reasons:
-                state, words = "cannot", reasons[0] if near else f"it {reasons[0]}"
+                state, words = "cannot", reasons[0]
             else:
                 words = "only when you name it"
         yield WeighedFamily(name, state, figures, cost, words, near)

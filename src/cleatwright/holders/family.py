@@ -62,5 +62,5 @@ class Family:
     def why_not(self, tool: ToolBody) -> str | None:
         """Return why this family cannot hold the tool, or None when it can."""
         if tool.grip(self.grip) is None:
-            return f"needs a {self.grip.title}, which a {tool.kind} does not offer"
+            return f"it needs a {self.grip.title}, which a {tool.kind} does not offer"
         return self.refuses(tool)

@@ -18,7 +18,7 @@ from cleatwright.tools.registry import KINDS, ordinary_body
 
 # play and correction, as for an ordinary tool and printer
 TRIAL_FIT = Fit(0.4, 0.0)
-NOT_ASKED = "cannot be asked"
+NOT_ASKED = "it cannot be asked"
 
 
 def guarded(family: Family) -> Family:
@@ -79,7 +79,7 @@ def family_fault(family: Family) -> str:
         body = ordinary_body(kind)
         reason = safe.why_not(body)
         if reason is not None and reason.startswith(NOT_ASKED):
-            return f"it {reason}"
+            return reason
         if reason is not None:
             continue
         try:

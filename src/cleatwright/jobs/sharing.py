@@ -114,7 +114,7 @@ def share_family(
     body = ordinary_body(held)
     if reason := chosen.why_not(body):
         raise MeasureError(
-            f'the family "{name}" cannot hold an ordinary {held}: it {reason}',
+            f'the family "{name}" cannot hold an ordinary {held}: {reason}',
             allowed=", ".join(kinds_held(chosen)),
         )
     tool = OwnedTool(

@@ -86,10 +86,10 @@ class Convex:
         near = ((ends.max(axis=0) >= low) & (ends.min(axis=0) <= high)).all(axis=1)
         # most corners behind the middle run through the piece itself first
         ahead = (self.corners_mm - self.corners_mm.mean(axis=0)) @ step >= 0.0
-        nearest = np.inf
+        whole, nearest = body.manifold, np.inf
         for side in (ahead, ~ahead):
             for start in self.corners_mm[near & side]:
-                hits = body.manifold.ray_cast(start, start + step)
+                hits = whole.ray_cast(start, start + step)
                 if hits:
                     nearest = min(nearest, hits[0].distance)
             if np.isfinite(nearest):
