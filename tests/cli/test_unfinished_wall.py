@@ -227,3 +227,24 @@ def test_the_page_of_the_wall_has_what_is_left_over(too_narrow: Path, known: Sto
     answer = why_there(too_narrow, left.name, run=run).sentences[: len(told)]
     assert told == tuple(line.replace("floor_gap", "floor gap") for line in answer)
     assert [one.name for one in panel.hung] == ["Oil spray #1", "Oil spray #2"]
+
+
+def test_what_finishes_a_wall_on_which_two_are_left_over_does(
+    too_narrow: Path, cli: Cli, tmp_path: Path
+) -> None:
+    """The document is changed as is told, and arranged once more."""
+    text = (too_narrow / "workshop.toml").read_text("utf-8")
+    narrower = text.replace("width = 220", "width = 140").replace("{ x = 190 }", "{ x = 110 }")
+    (tmp_path / "workshop.toml").write_text(narrower, "utf-8")
+    drawn = tmp_path / "wall.svg"
+    ran = cli("arrange", tmp_path, "--json", "--out", drawn)
+    (wall,) = ran.json["panels"]
+    assert len(wall["left_over"]) == 2
+    assert wall["finish"] in ran.error["given"]
+    words = " ".join("".join(text.itertext()) for text in ET.parse(drawn).iter(f"{SVG}text"))  # noqa: S314 - our own bytes
+    assert "Everything finds a place with " in words
+    size = re.search(r"(width|height) at least (\d+) mm", wall["finish"])
+    assert size
+    larger = re.sub(rf"\b{size[1]} = \d+", f"{size[1]} = {size[2]}", narrower, count=1)
+    (tmp_path / "workshop.toml").write_text(larger, "utf-8")
+    assert "finds no" not in cli("arrange", tmp_path).err

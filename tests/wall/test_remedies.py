@@ -21,6 +21,7 @@ from cleatwright.wall.explaining.trials import Trials
 from cleatwright.wall.model import (
     Arrangement,
     Box,
+    HeightBounds,
     Item,
     LeftOver,
     Place,
@@ -36,6 +37,17 @@ from cleatwright.wall.rails import cut_rails
 RULE = RailRule(Profile(80.0, 18.0, 45.0), 50.0, step_mm=40.0)
 
 
+def finished(
+    space: WallSpace,
+    items: tuple[Item, ...],
+    *,
+    rule: RailRule = RULE,
+    others: Mapping[str, WallProblem] | None = None,
+) -> Arrangement:
+    found = arrange(WallProblem(space, rule, items), rounds=100)
+    return find_help(WallProblem(space, rule, items), found, means=Means(others or {}))
+
+
 def helped(
     space: WallSpace,
     items: tuple[Item, ...],
@@ -43,8 +55,7 @@ def helped(
     rule: RailRule = RULE,
     others: Mapping[str, WallProblem] | None = None,
 ) -> tuple[LeftOver, ...]:
-    found = arrange(WallProblem(space, rule, items), rounds=100)
-    return find_help(WallProblem(space, rule, items), found, means=Means(others or {})).left_over
+    return finished(space, items, rule=rule, others=others).left_over
 
 
 def test_two_plates_of_300_mm_on_500_mm_need_100_mm_more() -> None:
@@ -251,11 +262,25 @@ def test_the_smallest_growth_is_the_one_of_exhaustive_search() -> None:
     rule = RailRule(Profile(50.0, 18.0, 45.0), 50.0, end_room_mm=0.0)
     space = WallSpace(200.0, 150.0)
     seen: list[float] = []
+    both = 0
     for seed in range(12):
         items = three_items(seed)
-        left = helped(space, items, rule=rule)
+        found = finished(space, items, rule=rule)
+        left = found.left_over
         assert bool(left) != fits(space, rule, items)
-        # where two wait, one of them finds a place with less than what both need
+        if len(left) > 1:
+            # one of them finds a place with less than what both need
+            more = re.search(r"a wall (\d+) mm (wider|higher)", in_mm(found.finish))
+            assert more
+            side = {"wider": "width_mm", "higher": "height_mm"}[more[2]]
+            now = getattr(space, side)
+            least = next(
+                n
+                for n in range(50, 401, 50)
+                if fits(replace(space, **{side: now + n}), rule, items)
+            )
+            assert float(more[1]) == least
+            both += 1
         if len(left) != 1:
             continue
         for side, now in (("width_mm", 200.0), ("height_mm", 150.0)):
@@ -269,6 +294,7 @@ def test_the_smallest_growth_is_the_one_of_exhaustive_search() -> None:
             words = f"a wall {least} mm {word} ({key} at least {now + least:g} mm)"
             assert words in IN_MM.all(left[0].helps)
             seen.append(least)
+    assert both
     assert len(seen) >= 8
     assert len(set(seen)) > 1
 
@@ -292,7 +318,11 @@ def test_help_is_told_by_name() -> None:
 def test_where_many_wait_few_changes_are_proven_that_leave_somebody_over(
     monkeypatch: pytest.MonkeyPatch,
 ) -> None:
-    """Six of 200 by 120 mm on a wall for one: 200 mm more take one more, 1000 mm all five."""
+    """Six of 200 by 120 mm on a wall for one: 1000 mm of width take all five, 800 mm of height do.
+
+    Rails are 130 mm apart or more, in steps of 40 mm: 80 + 5 · 160 + 40 mm are 920 mm. A seventh
+    may hang nowhere, so that no change finishes the wall.
+    """
     left_waiting: list[frozenset[str]] = []
     searched = Trials.helped
 
@@ -303,12 +333,49 @@ def test_where_many_wait_few_changes_are_proven_that_leave_somebody_over(
         return found
 
     monkeypatch.setattr(Trials, "helped", counted)
-    left = helped(
-        WallSpace(200.0, 120.0), tuple(Item(f"h{k}", 200.0, 40.0, 80.0) for k in range(6))
-    )
-    assert len(left) == 5
-    assert all(one.helps for one in left)
+    many = tuple(Item(f"h{k}", 200.0, 40.0, 80.0) for k in range(6))
+    nowhere = Item("k", 200.0, 40.0, 80.0, bounds=HeightBounds(0.0, 10.0, "", "low"))
+    found = finished(WallSpace(200.0, 120.0), (*many, nowhere))
+    assert len(found.left_over) == 6
+    assert [one.key for one in found.left_over if not one.helps] == ["k"]
     assert 1 <= sum(bool(waiting) for waiting in left_waiting) <= 3
+    assert found.finished_by == ()
+    assert found.finish.startswith("Each change helps only what it is told for")
+    left_waiting.clear()
+    found = finished(WallSpace(200.0, 120.0), many)
+    assert in_mm(found.finish) == (
+        "Everything finds a place with a wall 800 mm higher (height at least 920 mm)."
+    )
+    assert not any(left_waiting)
+
+
+def test_two_that_need_a_change_each_are_told_both_changes_tried_together() -> None:
+    """500 mm wide, 120 mm high: 100 mm fixed in the middle leave 200 mm at each side for 300 mm.
+
+    The other needs 200 mm of height. Neither change helps the other one.
+    """
+    items = (
+        Item("middle", 100.0, 40.0, 80.0, fixed=(200.0, 80.0)),
+        Item("long", 300.0, 40.0, 80.0),
+        Item("tall", 50.0, 120.0, 80.0),
+    )
+    space = WallSpace(500.0, 120.0)
+    found = finished(space, items)
+    assert {left.key for left in found.left_over} == {"long", "tall"}
+    problem = WallProblem(space, RULE, items)
+    assert found.finished_by
+    for words in found.finished_by:
+        problem = changed(words, problem, "")
+    assert arrange(problem, first=True).left_over == ()
+
+
+def test_what_waited_is_not_left_out_for_another() -> None:
+    """Three of 300 mm that wait where one hangs: to leave one out helps nobody to a full wall."""
+    items = tuple(Item(f"h{k}", 300.0, 40.0, 80.0) for k in range(4))
+    found = finished(WallSpace(300.0, 120.0), items)
+    waiting = {left.key for left in found.left_over}
+    out = [words for words in found.finished_by if words.endswith("left out")]
+    assert not waiting & set(re.findall(r'"([^"]*)"', " ".join(out)))
 
 
 PLACE_WORDS = r'place = \{ x = "([^"]+)", z = "([^"]+)" \} in the table of "([^"]+)"'
@@ -406,7 +473,16 @@ def test_every_piece_of_advice_is_true(
     before = arrange(problem)
     waiting = {left.key for left in before.left_over}
     assume(waiting)
-    for left in find_help(problem, before, means=Means(unit=unit)).left_over:
+    found = find_help(problem, before, means=Means(unit=unit))
+    if found.finished_by and len(waiting) > 1:
+        new = problem
+        for words in sorted(found.finished_by, key=lambda one: "lower" in one):
+            keys = re.findall(r'in the table of "([^"]*)"', words)
+            new = changed(words, new, keys[0] if keys else "")
+        assert arrange(new, first=True).left_over == ()
+        out = " ".join(words for words in found.finished_by if words.endswith("left out"))
+        assert not waiting & set(re.findall(r'"([^"]*)"', out))
+    for left in found.left_over:
         assert len(left.helps) <= 6
         for words in left.helps:
             new = changed(words, problem, left.key)

@@ -61,6 +61,7 @@ class WallSoFar:
         left: What finds no place, why, and what would help, in the unit of the document.
         refused: By the name of each of these what is in its way where least is.
         failing: What does not hold of what hangs, in sentences.
+        finish: What finishes it, where more than one thing is left over; else nothing.
     """
 
     name: str
@@ -69,6 +70,7 @@ class WallSoFar:
     left: tuple[LeftOver, ...]
     refused: Mapping[str, tuple[str, ...]]
     failing: tuple[str, ...]
+    finish: str = ""
 
     @property
     def summary(self) -> str:
@@ -126,6 +128,7 @@ class SoFar:
                         }
                         for one in wall.left
                     ],
+                    "finish": wall.finish,
                     "failing": list(wall.failing),
                 }
                 for wall in self.walls
@@ -175,6 +178,7 @@ def _wall(found: PanelSoFar, words: Wording, run: Run) -> WallSoFar:
         ),
         refused={unit.planned.name: words.all(found.refused(unit)) for unit in found.waiting},
         failing=words.all(run.need(ASSESSED, job).failing),
+        finish=words(found.finish),
     )
 
 
@@ -198,6 +202,7 @@ def _view(found: PanelSoFar, wall: WallSoFar, run: Run) -> SideBySideView:
                 for one in wall.left
                 for line in (f"Left over: {one.sentence}", *wall.refused[one.key], "")
             ),
+            *((wall.finish, "") if wall.finish else ()),
             *(line for one in wall.failing for line in (f"Does not hold: {one}", "")),
             *(f"Caution: {line}" for line in cautions),
         ),

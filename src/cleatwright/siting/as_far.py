@@ -41,12 +41,14 @@ class PanelSoFar:
         left: What finds no place, why, and what would help, with names in place of keys.
         waiting: The same, built, in the same order.
         items: All that shall hang on it as the wall sees it, what finds no place too.
+        finish: What finishes it, in a sentence, where more than one thing is left over.
     """
 
     job: PanelJob
     left: tuple[LeftOver, ...] = ()
     waiting: tuple[Unit, ...] = ()
     items: tuple[Item, ...] = ()
+    finish: str = ""
 
     @property
     def whole(self) -> WallProblem:
@@ -131,6 +133,7 @@ def _so_far(
         tuple(_told(one, request.names) for one in found.left_over),
         tuple(by_key[one.key] for one in found.left_over),
         search.problem.items,
+        by_name(found.finish, request.names),
     )
 
 

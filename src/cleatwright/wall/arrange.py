@@ -84,10 +84,11 @@ def require_all(arrangement: Arrangement) -> Arrangement:
         RoomError: Something is left over; each is named with what would help.
     """
     if arrangement.left_over:
+        told = (*(left.sentence for left in arrangement.left_over), arrangement.finish)
         raise RoomError(
-            " ".join(left.sentence for left in arrangement.left_over),
+            " ".join(filter(None, told)),
             place=of_items((left.key for left in arrangement.left_over), ("width",), ("height",)),
-            todo="Change the wall, or leave these holders off it; each change was tried by itself",
+            todo="Change the wall, or leave these holders off it; what is told was tried just so",
         )
     return arrangement
 

@@ -434,11 +434,15 @@ NOTHING = Scores(0.0, 0.0, 0.0, 0.0, 0.0)
 
 @dataclass(frozen=True)
 class LeftOver:
-    """An item without a place, why, and which single changes were found to give it one."""
+    """An item without a place, why, and which single changes were found to give it one.
+
+    ``together`` is True where it is told what gives a place to all that are left over.
+    """
 
     key: str
     reason: str
     helps: tuple[str, ...]
+    together: bool = False
 
     @property
     def sentence(self) -> str:
@@ -448,6 +452,8 @@ class LeftOver:
     @property
     def help_sentence(self) -> str:
         """Return what gives it a place, in plain words."""
+        if not self.helps and self.together:
+            return "What gives it a place is told for all together."
         if not self.helps:
             return "None of the single changes that were tried gives it a place."
         return f"It finds a place with {' or with '.join(self.helps)}."
@@ -464,6 +470,7 @@ class Arrangement:
         left_over: The items without a place, sorted by key.
         in_rows: Whether its new rails are whole rows.
         seats: The seats that are kept free; what it costs says nothing of them.
+        finished_by: The least changes that were tried together and give everything a place.
     """
 
     places: tuple[Place, ...]
@@ -472,3 +479,19 @@ class Arrangement:
     left_over: tuple[LeftOver, ...] = ()
     in_rows: bool = False
     seats: tuple[ReservedSeat, ...] = ()
+    finished_by: tuple[str, ...] = ()
+
+    @property
+    def finish(self) -> str:
+        """Return what finishes the wall, where more than one item is left over; else nothing."""
+        if len(self.left_over) < 2:
+            return ""
+        if not self.finished_by:
+            return (
+                "Each change helps only what it is told for: no set of them was found after which "
+                "everything finds a place."
+                if any(left.helps for left in self.left_over)
+                else ""
+            )
+        both = ", all together" if len(self.finished_by) > 1 else ""
+        return f"Everything finds a place with {' and with '.join(self.finished_by)}{both}."

@@ -3052,6 +3052,11 @@ export interface components {
             /** Failing */
             failing: string[];
             /**
+             * Finish
+             * @description what finishes it where several are left over, or empty
+             */
+            finish: string;
+            /**
              * Fixed By
              * @description what holds its rails
              * @enum {string}

@@ -8,7 +8,7 @@ the wall as it hangs has room already.
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from functools import partial
 from itertools import combinations, islice
@@ -38,6 +38,10 @@ USES = ("seldom", "weekly", "daily")
 SINGLE_SIZES, PAIR_SIZE = (5, 7, 8), 9
 
 
+Change = Callable[[WallProblem], WallProblem]
+"""Changes a wall and what shall hang on it."""
+
+
 @dataclass(frozen=True)
 class Offer:
     """A change that was found to work.
@@ -47,14 +51,18 @@ class Offer:
         words: The change, to follow the words "It finds a place with".
         helped: The keys of those that find a place after a short search.
         proof: Returns the keys of those that do after a search as long as that of the person.
+        change: Changes a wall so; of a move to another panel what is left of this one.
         family: Of one family only the smallest change is told to each; "" for none.
+        moved: The other panel to which something is moved, and its key; None for no move.
     """
 
     size: tuple[int, float, str]
     words: str
     helped: frozenset[str]
     proof: Callable[[], frozenset[str]]
+    change: Change
     family: str = ""
+    moved: tuple[str, str] | None = None
 
 
 @dataclass(frozen=True)
@@ -106,6 +114,7 @@ class Ask:
         trials: How a changed wall is arranged.
         tries: How many ways of one kind are tried at most, > 0.
         means: What a change may use, and how a place is written.
+        wanted: The keys of those that are not left out for others: they waited themselves before.
     """
 
     problem: WallProblem
@@ -113,6 +122,7 @@ class Ask:
     trials: Trials
     tries: int
     means: Means
+    wanted: frozenset[str] = frozenset()
 
     @property
     def wall(self) -> Standing:
@@ -124,9 +134,10 @@ class Ask:
         return self.problem.known[key]
 
     def offer(
-        self, kind: int, much: float, words: str, *, case: WallProblem, family: str = ""
+        self, kind: int, much: float, words: str, *, change: Change, family: str = ""
     ) -> Iterator[Offer]:
         """Yield the offer when somebody who waits finds a place on the changed wall."""
+        case = change(self.problem)
         helped = self.trials.helped(case)
         if helped:
             yield Offer(
@@ -134,6 +145,7 @@ class Ask:
                 words,
                 helped,
                 lambda: self.trials.helped(case, full=True),
+                change,
                 family,
             )
 
@@ -200,22 +212,42 @@ def _line(ask: Ask, place: Place) -> tuple[Place, str] | None:
 
 def _given(ask: Ask, place: Place, words: str, *, size: tuple[int, float]) -> Iterator[Offer]:
     """Yield the offer of a place when the item itself hangs there and nobody else loses one."""
-    fixed = replace(ask.item(place.key), fixed=(place.x_mm, place.z_mm))
-    case = ask.problem.changed(fixed)
-    for offer in ask.offer(*size, words, case=case, family="place"):
+    change = _fixed_at(place.key, (place.x_mm, place.z_mm))
+    for offer in ask.offer(*size, words, change=change, family="place"):
         if place.key in offer.helped:
             yield replace(offer, helped=frozenset((place.key,)))
 
 
+def _fixed_at(key: str, place: tuple[float, float] | None) -> Change:
+    """Return the change that gives an item a place, or takes it from it."""
+    return lambda wall: wall.changed(replace(wall.known[key], fixed=place))
+
+
+def _without_keys(keys: Collection[str]) -> Change:
+    return lambda wall: wall.having(one for one in wall.items if one.key not in keys)
+
+
 def panels(ask: Ask, key: str) -> Iterator[Offer]:
     """Yield each other panel on which the item finds a place beside all that hangs there."""
-    free = replace(ask.item(key), fixed=None, hangs_at=None)
     for name in sorted(ask.means.others):
-        there = ask.means.others[name]
-        case = replace(there, items=(*there.items, free), band=ask.problem.band)
+        case = moved_to(ask, name, (key,))
         if ask.trials.all_hang(case):
             words = f'a move to the panel "{name}"'
-            yield Offer((2, 0.0, words), words, frozenset((key,)), _moved(ask, key, case))
+            yield Offer(
+                (2, 0.0, words),
+                words,
+                frozenset((key,)),
+                _moved(ask, key, case),
+                _without_keys((key,)),
+                moved=(name, key),
+            )
+
+
+def moved_to(ask: Ask, name: str, keys: Iterable[str]) -> WallProblem:
+    """Return another panel with some items of this one beside all that hangs there."""
+    there = ask.means.others[name]
+    free = (replace(ask.item(key), fixed=None, hangs_at=None) for key in keys)
+    return replace(there, items=(*there.items, *free), band=ask.problem.band)
 
 
 def _moved(ask: Ask, key: str, case: WallProblem) -> Callable[[], frozenset[str]]:
@@ -225,10 +257,15 @@ def _moved(ask: Ask, key: str, case: WallProblem) -> Callable[[], frozenset[str]
 def other_wishes(ask: Ask, key: str) -> Iterator[Offer]:
     """Yield each other wish of its owner with which the item finds a place."""
     for number, one in enumerate(ask.means.variants.get(key, ())):
-        case = ask.problem.changed(one.item)
-        for offer in ask.offer(2, 1.0 + number, one.words, case=case, family=one.family):
+        for offer in ask.offer(
+            2, 1.0 + number, one.words, change=_other(one.item), family=one.family
+        ):
             if key in offer.helped:
                 yield replace(offer, helped=frozenset((key,)))
+
+
+def _other(item: Item) -> Change:
+    return lambda wall: wall.changed(item)
 
 
 def begun_lower(ask: Ask, keys: Sequence[str]) -> Iterator[Offer]:
@@ -250,8 +287,11 @@ def begun_lower(ask: Ask, keys: Sequence[str]) -> Iterator[Offer]:
             f"{said.mm(space.floor_gap_mm - more_mm)}, height "
             f"{said.mm(space.height_mm + more_mm)}, each z on it {said.mm(more_mm)} more)"
         )
-        case = _begun_lower(ask.problem, more_mm)
-        yield from ask.offer(6, more_mm, words, case=case, family="lower")
+
+        def change(wall: WallProblem) -> WallProblem:
+            return _begun_lower(wall, more_mm)
+
+        yield from ask.offer(6, more_mm, words, change=change, family="lower")
 
     yield from _smallest(ask, dict.fromkeys(keys, (0, most, most)), look)
 
@@ -301,9 +341,14 @@ def any_order(ask: Ask) -> Iterator[Offer]:
     """Yield each group that would lose its order from left to right."""
     ranked = [item.group for item in ask.problem.items if item.group and item.rank is not None]
     for group in sorted({group for group in ranked if ranked.count(group) > 1})[: ask.tries]:
-        items = [replace(i, rank=None) if i.group == group else i for i in ask.problem.items]
         words = f'the group "{group}" in any order'
-        yield from ask.offer(3, 0.0, words, case=ask.problem.having(items))
+        yield from ask.offer(3, 0.0, words, change=_unordered(group))
+
+
+def _unordered(group: str) -> Change:
+    return lambda wall: wall.having(
+        replace(one, rank=None) if one.group == group else one for one in wall.items
+    )
 
 
 def freed(ask: Ask, key: str) -> Iterator[Offer]:
@@ -314,15 +359,15 @@ def freed(ask: Ask, key: str) -> Iterator[Offer]:
     rest = [one for one in fixed if one not in roomy]
     for one in (*roomy[: ask.tries], *rest[:MOST_BLIND]):
         words = f'the place of "{one.key}" no longer fixed'
-        free = replace(one, fixed=None)
-        case = ask.problem.changed(free)
-        yield from ask.offer(4, _area(one), words, case=case, family="freed")
+        change = _fixed_at(one.key, None)
+        yield from ask.offer(4, _area(one), words, change=change, family="freed")
 
 
 def left_out(ask: Ask, key: str) -> Iterator[Offer]:
     """Yield one other item to leave out, or else two; the least used and smallest first."""
     item, s = ask.item(key), ask.wall
-    pool = sorted(s.items.values(), key=lambda one: _missed((one,)))
+    others = (one for one in s.items.values() if one.key not in ask.wanted)
+    pool = sorted(others, key=lambda one: _missed((one,)))
     singles = [(one,) for one in pool[:MOST_SINGLES]]
     pairs = sorted(combinations(pool[:MOST_PAIRED], 2), key=_missed)
     for sets in (singles, pairs):
@@ -347,8 +392,7 @@ def _without(ask: Ask, out: Sequence[Item]) -> Iterator[Offer]:
     use, much, _ = _missed(out)
     kind = PAIR_SIZE + use if len(out) > 1 else SINGLE_SIZES[use]
     words = " and ".join(f'"{key}"' for key in keys) + " left out"
-    items = [one for one in ask.problem.items if one.key not in keys]
-    yield from ask.offer(kind, much, words, case=ask.problem.having(items), family="left out")
+    yield from ask.offer(kind, much, words, change=_without_keys(keys), family="left out")
 
 
 def larger(ask: Ask, keys: Sequence[str], *, wide: bool) -> Iterator[Offer]:
@@ -366,8 +410,11 @@ def larger(ask: Ask, keys: Sequence[str], *, wide: bool) -> Iterator[Offer]:
             f"a wall {said.mm(more_mm)} {side} ({key_of} at least {said.least(now_mm + more_mm)}"
             f"{', and the studs there' if wide and space.studs else ''})"
         )
-        case = ask.problem.on(grown(space, more_mm, wide=wide))
-        yield from ask.offer(6, more_mm, words, case=case, family=side)
+
+        def change(wall: WallProblem) -> WallProblem:
+            return wall.on(grown(wall.space, more_mm, wide=wide))
+
+        yield from ask.offer(6, more_mm, words, change=change, family=side)
 
     last = _shelved(ask, wide=wide)
     bounds = {key: (*_bounds(ask, ask.item(key), wide=wide), last) for key in keys}
@@ -389,12 +436,50 @@ def _smallest(
     def helps(key: str, count: int) -> bool:
         if count not in seen:
             seen[count] = tuple(look(count))
-        return any(key in one.helped for one in seen[count])
+        return _helps(key, seen[count])
 
     for key, between in bounds.items():
         _halve(partial(helps, key), between, tries=ask.tries)
+    _smallest_for_all(ask, bounds, seen, look)
     for count in sorted(seen):
         yield from seen[count]
+
+
+def _smallest_for_all(
+    ask: Ask,
+    bounds: Mapping[str, tuple[int, int, int]],
+    seen: dict[int, tuple[Offer, ...]],
+    look: Callable[[int], Iterable[Offer]],
+) -> None:
+    """Look for the smallest count that helps all who wait, where each is helped by one.
+
+    Args:
+        ask: What is asked.
+        bounds: As for ``_smallest``.
+        seen: The offers of each count that was tried; those that are tried now are added.
+        look: Gives the offers of a count.
+    """
+    waiting = ask.trials.waiting
+    least = [
+        min((count for count, found in seen.items() if _helps(key, found)), default=None)
+        for key in bounds
+    ]
+    known = [count for count in least if count is not None]
+    if len(waiting) < 2 or len(known) < len(least):
+        return
+
+    def helps_all(count: int) -> bool:
+        if count not in seen:
+            seen[count] = tuple(look(count))
+        return any(one.helped >= waiting for one in seen[count])
+
+    low = max(count for count in (*known, 0) if count == 0 or not helps_all(count))
+    high = min((count for count in seen if helps_all(count)), default=max(seen) + 1)
+    _halve(helps_all, (low, high, max(last for _, _, last in bounds.values())), tries=ask.tries)
+
+
+def _helps(key: str, found: Iterable[Offer]) -> bool:
+    return any(key in one.helped for one in found)
 
 
 def _halve(good: Callable[[int], bool], bounds: tuple[int, int, int], *, tries: int) -> None:

@@ -23,6 +23,7 @@ from cleatwright.wall.explaining.offers import (
     other_wishes,
     panels,
 )
+from cleatwright.wall.explaining.together import least_together
 from cleatwright.wall.explaining.trials import Trials
 from cleatwright.wall.model import Arrangement
 from cleatwright.wall.problem import WallProblem
@@ -51,9 +52,10 @@ def find_help(
     Each change was proven by arranging everything once more, with as many rounds as ``arrange``
     makes by itself: those that it is said to help find a place, nobody else loses
     one, and there is no conflict. Of the changes of one kind the smallest that was found is named,
-    and at most six for one item, the smallest first. Where a change gives a place to some only of
-    those that wait, the proof takes long and few are made: first for what helps half of those
-    or more that have no other change.
+    and at most six for one item, the smallest first. Where several wait, the least changes are
+    looked for after which everything hangs, proven together. Where there are none, and a change
+    gives a place to some only of those that wait, the proof takes long and few are made: first for
+    what helps half of those or more that have no other change.
 
     Args:
         problem: The wall with all items, those left over too.
@@ -81,17 +83,26 @@ def find_help(
     )
     offers = sorted(_offers(ask, about), key=lambda one: one.size)
     proven = Proven(ask.trials.waiting, offers)
-    if not about:
+    together = () if about or len(ask.trials.waiting) < 2 else least_together(ask, offers)
+    if together:
+        # what gives some of them a place would take long to prove, and is no more asked for
+        proven.long = MOST_LONG
+    elif not about:
         proven.cover()
     told = [
         replace(
             left,
             reason=binding_constraint(problem, key=left.key).sentence,
             helps=() if about and left.key != about else _of(left.key, proven),
+            together=bool(together),
         )
         for left in arrangement.left_over
     ]
-    return replace(arrangement, left_over=tuple(told))
+    return replace(
+        arrangement,
+        left_over=tuple(told),
+        finished_by=tuple(one.words for one in together),
+    )
 
 
 def by_name(words: str, names: Mapping[str, str]) -> str:
@@ -173,7 +184,9 @@ class Proven:
         """Return the keys of those that an offer is proven to help; none when it is not proven."""
         if number in self.found:
             return self.found[number]
-        return self._prove(number) if self.long < FEW_LONG else frozenset()
+        # a proof that gives all a place ends as soon as it does
+        quick = self.offers[number].helped >= self.waiting
+        return self._prove(number) if quick or self.long < FEW_LONG else frozenset()
 
     def _prove(self, number: int) -> frozenset[str]:
         self.found[number] = self.offers[number].proof()

@@ -35,12 +35,12 @@ class Trials:
         found = self._sound(self._best(case, full=full, first=True))
         return self.waiting & {place.key for place in found.places} if found else frozenset()
 
-    def arranged(self, case: WallProblem, *, full: bool = False) -> Arrangement | None:
+    def arranged(self, case: WallProblem, *, first: bool = False) -> Arrangement | None:
         """Return how a case is arranged; None where somebody else loses a place.
 
-        ``full`` as for ``helped``.
+        With ``first`` the first arrangement is enough in which everything hangs.
         """
-        return self._sound(self._best(case, full=full, first=False))
+        return self._sound(self._best(case, full=False, first=first))
 
     def _sound(self, found: Arrangement | None) -> Arrangement | None:
         if found is None or not {one.key for one in found.left_over} <= self.waiting:

@@ -157,6 +157,7 @@ class ShownPanelRow(Row):
     seat_notes: tuple[str, ...] = Field(description="how many of those asked for found room")
     hung: tuple[HungRow, ...]
     left_over: tuple[LeftOverRow, ...] = Field(description="what finds no place on it")
+    finish: Sentence = Field(description="what finishes it where several are left over, or empty")
     shapes: tuple[ShapeRow, ...]
     easy_reach_mm: tuple[float, float] = Field(description="heights above the floor")
     reach_mm: tuple[float, float | None]
@@ -227,7 +228,14 @@ def row_so_far(given: Given, run: Run, number: int) -> WallsRow:
         revision=number,
         plan=request.plan,
         panels=tuple(
-            panel_row(one.job, revision.workshop, run, left_over=_left_over(one)) for one in found
+            panel_row(
+                one.job,
+                revision.workshop,
+                run,
+                left_over=_left_over(one),
+                finish=one.job.words(one.finish),
+            )
+            for one in found
         ),
         change=None,
     )
@@ -261,7 +269,12 @@ HELPS_ELSEWHERE = "What was tried for rails that do not hold, and helps, is told
 
 
 def panel_row(
-    job: PanelJob, workshop: Workshop, run: Run, *, left_over: tuple[LeftOverRow, ...] = ()
+    job: PanelJob,
+    workshop: Workshop,
+    run: Run,
+    *,
+    left_over: tuple[LeftOverRow, ...] = (),
+    finish: str = "",
 ) -> ShownPanelRow:
     """Return one panel as a row, with what is left over of what should hang on it."""
     found, loads = assessed(job, workshop, run), run.need(LOADED, job)
@@ -286,6 +299,7 @@ def panel_row(
             for unit, item in zip(job.units, job.problem.items, strict=True)
         ),
         left_over=left_over,
+        finish=finish,
         shapes=tuple(_shape(one, key) for one, key in _with_keys(job, view.holders)),
         easy_reach_mm=(band.low_mm, band.high_mm),
         reach_mm=(band.lowest_mm, band.highest_mm if band.highest_mm < 1e6 else None),
