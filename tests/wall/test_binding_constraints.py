@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import pytest
 
-from cleatwright.wall.explaining.constraints import Cause, binding_constraint
+from cleatwright.wall.explaining.constraints import Cause, binding_constraint, hopeless
 from cleatwright.wall.model import Box, HeightBounds, Item, RailRule, WallSpace
 from cleatwright.wall.problem import WallProblem
 from cleatwright.wall.rail import Profile, Rail
@@ -72,3 +72,19 @@ def test_the_rule_that_bites_is_named(
     assert found.sentence.startswith('"saw"')
     assert found.sentence.endswith(".")
     assert all(f'"{name}"' in found.sentence for name in blockers if cause != "heat")
+
+
+def test_what_finds_no_place_even_alone_is_told_from_what_others_keep_out() -> None:
+    """On 300 by 120 mm: one of 400 mm is too wide, one of 250 mm meets what is fixed in the middle.
+
+    Two of 90 mm fit beside that, if not both at one side.
+    """
+    items = (
+        Item("middle", 100.0, 40.0, 80.0, fixed=(100.0, 80.0)),
+        Item("wide", 400.0, 40.0, 80.0),
+        Item("long", 250.0, 40.0, 80.0),
+        Item("a", 90.0, 40.0, 80.0),
+        Item("b", 90.0, 40.0, 80.0),
+        Item("c", 90.0, 40.0, 80.0),
+    )
+    assert hopeless(WallProblem(WallSpace(300.0, 120.0), RULE, items)) == {"wide", "long"}

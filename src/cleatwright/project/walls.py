@@ -29,7 +29,14 @@ from cleatwright.design.planning import FAULTS
 from cleatwright.project.revision import Revision, said_of
 from cleatwright.siting.as_far import PanelSoFar, as_far
 from cleatwright.siting.assessing import ASSESSED, Assessment
-from cleatwright.siting.hanging_up import Again, WallRequest, hang_up, require_places, without_place
+from cleatwright.siting.hanging_up import (
+    Again,
+    WallRequest,
+    hang_up,
+    hopeless_alone,
+    require_places,
+    without_place,
+)
 from cleatwright.siting.hung.earlier import MadeBefore
 from cleatwright.siting.hung.in_use import PartsThere, parts_there
 from cleatwright.siting.hung.matching import marks_of, remembered
@@ -338,10 +345,13 @@ def _fitting(run: Run, given: Given) -> TriedFamilies:
 def _homeless(wall: WallRequest, run: Run, *, again: bool) -> frozenset[str]:
     """Return the keys of what finds no place, however its panel is arranged.
 
-    With other families ``again``, a short search decides whether a long one is worth its time.
+    With other families ``again``, a short search decides whether a long one is worth its time, and
+    none is made where something finds no place even alone.
     """
-    if again and (left := without_place(wall, run, one_in=QUICK)):
-        return left
+    if again:
+        left = hopeless_alone(wall, run) or without_place(wall, run, one_in=QUICK)
+        if left:
+            return left
     try:
         require_places(wall, run)
     except WallError:

@@ -38,6 +38,7 @@ from cleatwright.siting.walls import ITEM, rail_rule, wall_space
 from cleatwright.siting.ways_out import surroundings
 from cleatwright.siting.written_at import written_at
 from cleatwright.wall.arrange import default_rounds, require_all
+from cleatwright.wall.explaining.constraints import hopeless
 from cleatwright.wall.explaining.offers import Means
 from cleatwright.wall.explaining.remedies import by_name
 from cleatwright.wall.model import Item, Place, ReservedSeat
@@ -287,6 +288,17 @@ def _failing(job: PanelJob) -> Collection[str]:
 def _overloaded(panel: Panel) -> str:
     what = "anchors" if panel.takes_anchors else "screws"
     return f"its {what} do not bear what would hang there"
+
+
+def hopeless_alone(request: WallRequest, run: Run) -> frozenset[str]:
+    """Return the keys of the units that find no place on their panel even alone, which is quick."""
+    items = items_of(request, run)
+    return frozenset(
+        key
+        for panel in request.workshop.surfaces()
+        if items[panel.name]
+        for key in hopeless(settling_on(request, panel, items[panel.name]).asked.told.problem)
+    )
 
 
 def without_place(request: WallRequest, run: Run, *, one_in: int = 1) -> frozenset[str]:

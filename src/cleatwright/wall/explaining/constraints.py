@@ -62,6 +62,15 @@ def binding_constraint(problem: WallProblem, *, key: str) -> BindingConstraint:
     return BindingConstraint("others", (), f'"{item.key}" finds no free place beside the others.')
 
 
+def hopeless(problem: WallProblem) -> frozenset[str]:
+    """Return the keys of items that find no place even alone with what has a given one."""
+    given = tuple(Place(one.key, *one.fixed) for one in problem.items if one.fixed)
+    beside = Standing(problem, given)
+    return frozenset(
+        one.key for one in problem.items if one.fixed is None and not _fits(beside, one)
+    )
+
+
 def _bare_constraint(bare: Standing, item: Item, words: str) -> BindingConstraint:
     """Return what binds on a wall without obstacles."""
     if _fits(bare, replace(item, bounds=ANY_HEIGHT)):

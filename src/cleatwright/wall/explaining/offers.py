@@ -115,6 +115,7 @@ class Ask:
         tries: How many ways of one kind are tried at most, > 0.
         means: What a change may use, and how a place is written.
         wanted: The keys of those that are not left out for others: they waited themselves before.
+        tried: The offers of changes that were tried before, by their words.
     """
 
     problem: WallProblem
@@ -123,6 +124,9 @@ class Ask:
     tries: int
     means: Means
     wanted: frozenset[str] = frozenset()
+    tried: dict[str, tuple[Offer, ...]] = field(
+        default_factory=dict[str, tuple[Offer, ...]], compare=False, repr=False
+    )
 
     @property
     def wall(self) -> Standing:
@@ -137,17 +141,13 @@ class Ask:
         self, kind: int, much: float, words: str, *, change: Change, family: str = ""
     ) -> Iterator[Offer]:
         """Yield the offer when somebody who waits finds a place on the changed wall."""
-        case = change(self.problem)
-        helped = self.trials.helped(case)
-        if helped:
-            yield Offer(
-                (kind, much, words),
-                words,
-                helped,
-                lambda: self.trials.helped(case, full=True),
-                change,
-                family,
-            )
+        if words not in self.tried:
+            case = change(self.problem)
+            helped = self.trials.helped(case)
+            proof = partial(self.trials.helped, case, full=True)
+            offer = Offer((kind, much, words), words, helped, proof, change, family)
+            self.tried[words] = (offer,) if helped else ()
+        yield from self.tried[words]
 
 
 def by_hand(ask: Ask, key: str) -> Iterator[Offer]:

@@ -75,6 +75,7 @@ def _one_by_one(ask: Ask, offers: Sequence[Offer]) -> Iterator[tuple[Offer, ...]
             places=found.places,
             trials=replace(ask.trials, waiting=waiting, rounds=MORE_ROUNDS * ask.trials.rounds),
             wanted=ask.trials.waiting,
+            tried={},
         )
         left = [one for one in _further(now) if _can_be_together((*chosen, one))]
 
