@@ -23,14 +23,17 @@ from cleatwright.siting.rails.answers import why_rail
 from cleatwright.siting.rails.least_borne import borne_nowhere
 from cleatwright.siting.rails.loading import LoadsOf, failing_rails, loaded_rails
 from cleatwright.siting.rails.spacing import with_enough_screws
+from cleatwright.siting.raising import at_other_heights
 from cleatwright.siting.typed_place import typed_place
 from cleatwright.siting.walls import spots_of
 from cleatwright.siting.ways_out import surroundings
 from cleatwright.wall.conflicts import conflicts, whole
 from cleatwright.wall.explaining.elsewhere import Offering, other_place
 from cleatwright.wall.explaining.insertion import Standing
-from cleatwright.wall.model import Place
-from cleatwright.wall.rail import distance_mm
+from cleatwright.wall.model import Item, Place, RailRule, WallSpace
+from cleatwright.wall.off_heat import nearer_heat
+from cleatwright.wall.problem import WallProblem
+from cleatwright.wall.rail import Profile, distance_mm
 from cleatwright.wall.score import hung
 from cleatwright.workshop.document.store import load
 
@@ -305,3 +308,87 @@ def test_whoever_hangs_a_thing_elsewhere_as_told_has_rails_that_hold(strong: Pan
             offered += 1
     assert offered >= 4
     assert refused >= 4
+
+
+@pytest.fixture(scope="module")
+def bricks(tmp_path_factory: pytest.TempPathFactory) -> PanelJob:
+    """Return two cans on a rail 140 mm high, on bricks whose joints it has to heed."""
+    wall = WALL.replace("concrete", "brick").replace("TENSION", "9000").replace("750", "9000")
+    cans = (can(f"Can {n}", diameter=66.0, height=150.0, mass="5 kg", holder=True) for n in (0, 1))
+    text = document(
+        "Bricks",
+        *cans,
+        width=1200,
+        height=1200,
+        studs=(),
+        wall=f"course = 75\njoint_z = 30\n{wall}",
+    )
+    folder = tmp_path_factory.mktemp("bricks")
+    (folder / "workshop.toml").write_text(f"{text}\n[rail]\nheight = 140\n", "utf-8")
+    return compute(folder).panels[0]
+
+
+def at_height(job: PanelJob, z_mm: float) -> PanelJob | None:
+    """Return the same with all on it at another height, or None where that breaks a rule."""
+    bare = job.problem.on(replace(job.problem.space, rows=()))
+    places = tuple(replace(one, z_mm=z_mm) for one in job.arrangement.places)
+    found = hung(bare, places)
+    if conflicts(bare, found):
+        return None
+    return with_enough_screws(replace(job, problem=bare, arrangement=NUMBERED(found)))
+
+
+@pytest.mark.parametrize("bears_n", [250, 330, 350, 370])
+def test_a_rail_that_holds_at_another_height_only_is_laid_there(
+    bricks: PanelJob, folder: Path, bears_n: int
+) -> None:
+    """Each step of the heights is gone through, with the cans where they hang along the rail."""
+    assert bricks.panel.anchor is not None
+    loads = {"tension_n": float(bears_n), "shear_n": float(bears_n)}
+    anchor = bricks.panel.anchor.model_copy(update=loads)
+    panel = bricks.panel.model_copy(update={"anchor": anchor})
+    weak = with_enough_screws(replace(bricks, panel=panel))
+    found = borne(weak, folder)
+    step_mm = weak.problem.rule.step_mm
+    here_mm = weak.arrangement.places[0].z_mm
+    near = [at_height(weak, here_mm + count * step_mm) for count in range(-3, 4)]
+    if any(one is not None and not failing(one) for one in near):
+        assert not failing(found)
+    assert used(found) <= max(used(weak), 1.0)
+    assert conflicts(found.problem, found.arrangement) == ()
+    assert all(way.free for way in found.ways)
+
+
+def test_a_row_moves_up_and_down_with_all_on_it_and_brings_nothing_hot_near(
+    bricks: PanelJob,
+) -> None:
+    (rail,) = bricks.arrangement.rails
+    keys = set(rail.carries)
+    moved = list(at_other_heights(bricks, rail, keys))
+    assert moved
+    for problem, places in moved:
+        assert {one.key for one in places} == keys
+        (z_mm,) = {one.z_mm for one in places}
+        assert z_mm != bricks.arrangement.places[0].z_mm
+        assert (z_mm / bricks.problem.rule.step_mm) % 1.0 == pytest.approx(0.0)
+        assert conflicts(problem, hung(problem, places)) == ()
+    assert not list(at_other_heights(bricks, rail, keys - {rail.carries[0]}))
+    assert not list(at_other_heights(bricks, replace(rail, state="recorded"), keys))
+
+
+def test_a_spray_comes_no_nearer_to_what_is_hot_than_before() -> None:
+    """From 400 mm off to 250 mm is nearer than the 300 mm that count; from 200 to 250 mm is not."""
+    items = (
+        Item("gun", 100.0, 0.0, 100.0, hot=True),
+        Item("spray", 100.0, 0.0, 100.0, spoilt_by_heat=True),
+    )
+    rule = RailRule(Profile(70.0, 18.0, 45.0), 50.0)
+    problem = WallProblem(WallSpace(2000.0, 1000.0), rule, items)
+
+    def off(mm: float) -> tuple[Place, ...]:
+        return Place("gun", 0.0, 500.0), Place("spray", 100.0 + mm, 500.0)
+
+    assert nearer_heat(problem, off(400.0), off(250.0))
+    assert not nearer_heat(problem, off(400.0), off(300.0))
+    assert not nearer_heat(problem, off(200.0), off(250.0))
+    assert nearer_heat(problem, off(200.0), off(150.0))

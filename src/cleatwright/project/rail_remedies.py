@@ -1,13 +1,15 @@
 """What helps rails whose screws or anchors do not carry what hangs on them: each thing was tried.
 
 Stronger anchors and higher rails are first reckoned on the wall as it hangs, which takes no time;
-only what bears that is tried on the whole workshop, as its owner would have it arranged.
+only what bears that is tried on the whole workshop, as its owner would have it arranged. Where
+nothing bears it so, the height of rails that comes nearest is tried too: such rails may lie
+elsewhere.
 """
 
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from functools import cached_property
 
@@ -24,6 +26,7 @@ from cleatwright.siting.panel_job import PanelJob
 from cleatwright.siting.rails.ground import rows_of
 from cleatwright.siting.rails.loading import LOADED, LoadsOf, RailLoads
 from cleatwright.siting.rails.spacing import with_enough_screws
+from cleatwright.siting.raising import STEPS
 from cleatwright.wall.explaining.elsewhere import Offering, other_place, way_to
 from cleatwright.wall.explaining.remedies import by_name
 from cleatwright.wall.explaining.typed import Typing
@@ -36,6 +39,8 @@ MOST_RECKONED, HALVED = 8, 3
 # how much higher than now rails are that are reckoned with
 HIGHER = (1.25, 1.5, 2.0)
 LOAD_STEP_N = 10.0
+# rails that are used so much where they lie now may hold elsewhere
+NEARLY = 1.5
 # so many other places are tried on the whole workshop
 MOST_PLACES = 2
 
@@ -67,11 +72,17 @@ class RailRemedies:
             return ()
         found = [
             *self._places(),
-            *(
-                RailHelp((), f"Tried, and every rail holds then: {words}.")
-                for words in (*self._stronger(), *self._higher())
-            ),
+            *map(_for_every_rail, self._stronger()),
         ]
+        heights = {high: self._used_where(length_mm(high)) for high in self._heights()}
+        holding = [high for high, (here, _) in heights.items() if here <= 1.0][:1]
+        higher = [*self._higher(holding)]
+        # what is not borne where rails lie now may be elsewhere; where it is not sure to be, that
+        # is tried only for want of all else
+        enough = NEARLY if not (found or higher) else 1.0
+        nearly = sorted((least, high) for high, (_, least) in heights.items() if least <= enough)
+        elsewhere = [] if higher else [high for _, high in nearly if high not in holding][:1]
+        found += map(_for_every_rail, (*higher, *self._higher(elsewhere)))
         names = {unit.planned.key: unit.planned.name for unit in self.panel.units}
         helped = {rail for one in found for rail in one.rails}
         for_all = any(not one.rails for one in found)
@@ -83,8 +94,8 @@ class RailRemedies:
             found.append(
                 RailHelp(
                     tuple(bare),
-                    f"{words}higher rails where these lie now: hang less on this wall, or in "
-                    "smaller holders.",
+                    f"{words}higher rails where these lie now{' or elsewhere' if elsewhere else ''}"
+                    ": hang less on this wall, or in smaller holders.",
                 )
             )
         return tuple(replace(one, sentence=by_name(one.sentence, names)) for one in found)
@@ -152,22 +163,36 @@ class RailRemedies:
                 f"{anchor.loads})"
             )
 
-    def _higher(self) -> Iterator[str]:
-        """Yield how high rails are with which all holds."""
+    def _heights(self) -> Iterator[str]:
+        """Yield how high rails could be, as it is written, the least first."""
         now_mm, unit = self.revision.workshop.rail.height_mm, self.revision.workshop.units
         for more in HIGHER:
             written = written_length(now_mm * more, unit, side="up")
-            high_mm = length_mm(written)
-            if high_mm > now_mm and _most_used(self._as_high(high_mm)) <= 1.0:
-                document = parse(self.revision.text)
-                set_value(document, ("rail", "height"), value=written)
-                if self._holds(document.as_string()):
-                    yield f'rails {written} high (height = "{written}" in [rail])'
-                # each trial takes as long as arranging the workshop
-                return
+            if length_mm(written) > now_mm:
+                yield written
 
-    def _as_high(self, high_mm: float) -> PanelJob:
-        """Return the panel as it hangs, with higher rails that reach further down."""
+    def _higher(self, heights: Iterable[str]) -> Iterator[str]:
+        """Yield which heights of rails let all hold; each trial arranges the whole workshop."""
+        for written in heights:
+            document = parse(self.revision.text)
+            set_value(document, ("rail", "height"), value=written)
+            if self._holds(document.as_string()):
+                yield f'rails {written} high (height = "{written}" in [rail])'
+
+    def _used_where(self, high_mm: float) -> tuple[float, float]:
+        """Return how much rails so high are used where they lie, and some steps off at the least.
+
+        There their screws have another row where they keep off the joints of bricks.
+        """
+        step_mm = self.panel.problem.rule.step_mm
+        used = [_most_used(self._as_high(high_mm, up_mm=count * step_mm)) for count in (0, *STEPS)]
+        return used[0], min(used)
+
+    def _as_high(self, high_mm: float, *, up_mm: float = 0.0) -> PanelJob:
+        """Return the panel as it hangs, with higher rails that reach further down.
+
+        Their rows are those of rails so much higher up.
+        """
         panel, setting = self.panel.panel, self.panel.setting
         rails = tuple(
             one
@@ -175,7 +200,7 @@ class RailRemedies:
             else replace(
                 one,
                 profile=replace(one.profile, height_mm=high_mm),
-                rows=rows_of(panel, z_top_mm=one.z_top_mm, height_mm=high_mm),
+                rows=rows_of(panel, z_top_mm=one.z_top_mm + up_mm, height_mm=high_mm),
             )
             for one in self.panel.arrangement.rails
         )
@@ -220,6 +245,10 @@ class RailRemedies:
             return None
         after, before = (len(self.run.need(ASSESSED, one).failing) for one in (found, self.panel))
         return found if after < before else None
+
+
+def _for_every_rail(words: str) -> RailHelp:
+    return RailHelp((), f"Tried, and every rail holds then: {words}.")
 
 
 def _least_strong(

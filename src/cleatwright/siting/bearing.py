@@ -1,8 +1,9 @@
 """Places from which the screws of a rail bear what hangs on it.
 
 The search knows no screws. Where those of a rail do not hold, something of what may move takes
-the seat with the fewest points at which fewer rails fail. Where that costs much, or no single move
-does it, one thing after another moves to where the rail fails by less.
+the seat with the fewest points at which fewer rails fail, or such a rail lies some steps higher or
+lower with all that hangs on it. Where that costs much, or no single move does it, one thing after
+another moves to where the rail fails by less.
 """
 
 from __future__ import annotations
@@ -18,6 +19,7 @@ from cleatwright.siting.panel_job import PanelJob
 from cleatwright.siting.rails.least_borne import borne_nowhere
 from cleatwright.siting.rails.loading import LoadsOf, RailLoads, screws_known
 from cleatwright.siting.rails.spacing import with_enough_screws
+from cleatwright.siting.raising import at_other_heights
 from cleatwright.siting.settling import missing_mm, ways_out_of
 from cleatwright.wall.adding.seats import Seated, SeatStep, best_seat
 from cleatwright.wall.model import Arrangement, Item, Place
@@ -33,6 +35,8 @@ LESS = 0.0001
 # a cure that costs so few points is taken at once
 CHEAP_POINTS = 10.0
 MOST_STEPS = 40
+# at so many other heights of a rail things are moved along it
+MOST_RAISED = 3
 # so many walls are tried at the most; some seconds of a small one
 MOST_TRIED = 3000
 STAGE = "looking where the rails bear it"
@@ -148,6 +152,23 @@ class _Panel:
                 if key in may_move and goal.better(self._lack_less(job, rail, key), before):
                     yield from self._moved(job, key, before, goal)
 
+    def raised(self, job: PanelJob, may_move: Collection[str], goal: _Goal) -> Iterator[PanelJob]:
+        """Yield the panel with a rail that fails at another height, where they are better off."""
+        loaded, short_mm = self.loads.on(job), missing_mm(job.ways)
+        before = _lack(loaded)
+        for rail in loaded:
+            if rail.check is None or rail.check.holds or self.hopeless & {*rail.rail.carries}:
+                continue
+            for problem, places in at_other_heights(job, rail.rail, may_move):
+                if not self.tries.one_more():
+                    return
+                changed = self.changed(job, problem, places)
+                if not goal.better(self.lack(changed), before):
+                    continue
+                changed = self.proven(changed)
+                if missing_mm(changed.ways) <= short_mm + SLACK_MM:
+                    yield changed
+
     def _lack_less(self, job: PanelJob, rail: RailLoads, key: str) -> _Lack:
         """Return what lacks of a panel with one thing less on a rail."""
         rails = tuple(
@@ -229,10 +250,12 @@ def well_borne(
         return job
     panel = _Panel(around, numbered, run, loads, borne_nowhere(job), _Tries(run))
     while (lack := panel.lack(job)).rails:
-        cures = panel.moves(job, may_move, CURE)
+        cures = (*panel.moves(job, may_move, CURE), *panel.raised(job, may_move, CURE))
         found = [min(cures, key=_points, default=job)]
         if found[0] is job or _points(found[0]) > _points(job) + CHEAP_POINTS:
             found.append(_step_by_step(panel, job, may_move))
+        if all(panel.lack(one).rails >= lack.rails for one in found):
+            found += _step_by_step_elsewhere(panel, job, may_move)
         job = min(found, key=lambda one: _much(panel.lack(one), one))
         if panel.lack(job).rails == lack.rails:
             break
@@ -261,3 +284,19 @@ def _step_by_step(panel: _Panel, job: PanelJob, may_move: Collection[str]) -> Pa
         if panel.lack(job).rails < before.rails:
             break
     return job
+
+
+def _step_by_step_elsewhere(
+    panel: _Panel, job: PanelJob, may_move: Collection[str]
+) -> Iterator[PanelJob]:
+    """Yield a panel with a rail at another height and things moved there, if one rail less fails.
+
+    Where none does, a rail stays at its height.
+    """
+    before = panel.lack(job)
+    raised = sorted(panel.raised(job, may_move, HELP), key=lambda one: _much(panel.lack(one), one))
+    for one in raised[:MOST_RAISED]:
+        found = _step_by_step(panel, one, may_move)
+        if panel.lack(found).rails < before.rails:
+            yield found
+            return

@@ -5,7 +5,7 @@ The search knows no pairs that want to be apart; what it found is mended by one 
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping
 
 from cleatwright.base.source import Evidence, Source
 from cleatwright.standards.table import Listed
@@ -14,6 +14,7 @@ from cleatwright.wall.conflicts import whole
 from cleatwright.wall.model import Item, Place
 from cleatwright.wall.problem import WallProblem
 from cleatwright.wall.rail import Rect, distance_mm
+from cleatwright.wall.tolerances import SLACK_MM
 
 HOT_MM = 300.0
 HOT = Source("hot tools off what must stay cool", "common practice, no source", Evidence.PRACTICE)
@@ -58,6 +59,23 @@ def no_nearer_heat(problem: WallProblem, at: Mapping[str, Place], item: Item) ->
     """
     away, here = tuple(_against(problem, at, item)), whole(item, at[item.key])
     return SeatWish(away, min([HOT_MM, *(distance_mm(here, one) for one in away)]))
+
+
+def nearer_heat(problem: WallProblem, before: Iterable[Place], after: Iterable[Place]) -> bool:
+    """Return whether something hot comes nearer than ``HOT_MM`` and than before to what it spoils.
+
+    Args:
+        problem: The wall.
+        before: Where everything hangs.
+        after: Where it would.
+    """
+    was, at = ({place.key: place for place in places} for places in (before, after))
+    for item in _in_turn(problem, at):
+        least = no_nearer_heat(problem, was, item).off_mm
+        here = whole(item, at[item.key])
+        if any(distance_mm(here, one) < least - SLACK_MM for one in _against(problem, at, item)):
+            return True
+    return False
 
 
 def _in_turn(problem: WallProblem, at: Mapping[str, Place]) -> Iterator[Item]:
