@@ -23,14 +23,6 @@ from cleatwright.web.session import Session
 
 
 @pytest.fixture
-def bicycles(bicycle_room: Path) -> Generator[TestClient]:
-    session = Session(bicycle_room, store=STORE)
-    with TestClient(make_api(session)) as found:
-        yield found
-    session.close()
-
-
-@pytest.fixture
 def client(folder: Path) -> Generator[TestClient]:
     session = Session(folder, store=STORE)
     with TestClient(make_api(session)) as found:
@@ -61,14 +53,14 @@ def spots(panel: dict[str, Any]) -> dict[str, tuple[float, float]]:
     return {one["name"]: (one["x_mm"], one["z_mm"]) for one in panel["hung"]}
 
 
-def test_what_is_shown_beside_is_what_comes_of_taking_it(bicycles: TestClient) -> None:
+def test_what_is_shown_beside_is_what_comes_of_taking_it(client: TestClient) -> None:
     """Places, points and rails are those of the plan afterwards, and it is one step of undo."""
-    before = arranged(bicycles)
-    text = bicycles.app.state.session.workshop.now.text  # type: ignore[attr-defined]
+    before = arranged(client)
+    text = client.app.state.session.workshop.now.text  # type: ignore[attr-defined]
     asked = {"wanted": "timber", "tries": 2}
-    assert bicycles.post("/api/again", json=asked).status_code == 200
-    assert settled(bicycles, "again")["state"] == "done"
-    row = bicycles.get("/api/again").json()
+    assert client.post("/api/again", json=asked).status_code == 200
+    assert settled(client, "again")["state"] == "done"
+    row = client.get("/api/again").json()
     two = row["two"]
     assert (row["tried"], row["asked"]["wanted"]) == (2, "timber")
     assert spots(two["now"]["panel"]) == spots(before)
@@ -79,46 +71,46 @@ def test_what_is_shown_beside_is_what_comes_of_taking_it(bicycles: TestClient) -
     }
     assert two["other"]["rail_mm"] < two["now"]["rail_mm"]
     assert two["renewed"] == []
-    taken = bicycles.post("/api/again/take")
+    taken = client.post("/api/again/take")
     assert taken.status_code == 200, taken.text
-    after = arranged(bicycles)
+    after = arranged(client)
     shown = spots(two["other"]["panel"])
     for name, (x, z) in spots(after).items():
         assert (x, z) == pytest.approx(shown[name], abs=0.01)
     assert after["total"] == pytest.approx(two["other"]["panel"]["total"], abs=1e-6)
     lengths = sum(one["length_mm"] for one in after["rails"])
     assert lengths == pytest.approx(two["other"]["rail_mm"], abs=0.01)
-    assert bicycles.get("/api/again").json() is None
-    bicycles.post("/api/undo")
-    assert bicycles.app.state.session.workshop.now.text == text  # type: ignore[attr-defined]
+    assert client.get("/api/again").json() is None
+    client.post("/api/undo")
+    assert client.app.state.session.workshop.now.text == text  # type: ignore[attr-defined]
 
 
-def test_numbers_beside_are_those_of_now(bicycles: TestClient) -> None:
+def test_numbers_beside_are_those_of_now(client: TestClient) -> None:
     """A holder that gets a table of its own gets another number; beside it keeps the one of now."""
-    before = arranged(bicycles)
-    bicycles.post("/api/again", json={"wanted": "timber", "tries": 1})
-    settled(bicycles, "again")
-    two = bicycles.get("/api/again").json()["two"]
+    before = arranged(client)
+    client.post("/api/again", json={"wanted": "timber", "tries": 1})
+    settled(client, "again")
+    two = client.get("/api/again").json()["two"]
     for one in two["other"]["panel"]["hung"]:
         now = next(old for old in before["hung"] if old["name"] == one["name"])
         assert (one["key"], one["numbers"]) == (now["key"], now["numbers"])
 
 
-def test_a_search_that_is_stopped_keeps_the_best_so_far(bicycles: TestClient) -> None:
-    arranged(bicycles)
-    bicycles.post("/api/again", json={"tries": 40})
+def test_a_search_that_is_stopped_keeps_the_best_so_far(client: TestClient) -> None:
+    arranged(client)
+    client.post("/api/again", json={"tries": 40})
     until = time.monotonic() + 60.0
-    while not (row := bicycles.get("/api/again").json()) or row["two"] is None:
+    while not (row := client.get("/api/again").json()) or row["two"] is None:
         assert time.monotonic() < until
         time.sleep(0.1)
     assert row["state"] == "running"
-    assert bicycles.get("/api/tools").status_code == 200
-    bicycles.post("/api/work/again/stop")
-    assert settled(bicycles, "again")["state"] == "stopped"
-    kept = bicycles.get("/api/again").json()
+    assert client.get("/api/tools").status_code == 200
+    client.post("/api/work/again/stop")
+    assert settled(client, "again")["state"] == "stopped"
+    kept = client.get("/api/again").json()
     assert kept["two"] is not None
     assert kept["tried"] < 40
-    assert bicycles.post("/api/again/take").status_code == 200
+    assert client.post("/api/again/take").status_code == 200
 
 
 def test_a_search_that_is_dropped_leaves_everything(client: TestClient, folder: Path) -> None:
