@@ -41,6 +41,7 @@ from cleatwright.mounts.registry import MOUNTS
 from cleatwright.papers.kit.picture import Seen
 from cleatwright.printing.pose import ACROSS_MM2, HEIGHT_MM2, SLENDER, SLENDER_MM2, SUPPORT_MM2
 from cleatwright.printing.walls.arms import CUTS
+from cleatwright.printing.walls.twist import CUTS as TWIST_CUTS
 from cleatwright.shapes.rigid import Vector
 from cleatwright.statics.arm_strength import (
     ACROSS_HAND_MPA,
@@ -99,6 +100,13 @@ counts for nothing. Weights with their margin may cause {LASTING_MPA:g} MPa acro
 bolts and carriers keep the walls of the printer. `lists/printing.csv`, the report and the page
 Make say how many lines each part has; the report and the page Holders say how far its worst section
 is loaded with them (`section_share`).
+
+A plate on hangers is twisted between its tools, its hangers and its feet, above all by a heavy tool
+or a hand beside its only bolt. It is cut at {TWIST_CUTS} places across x for that; there the plate
+and the stiffest piece of what stands on it bear the torque, and all of the cut is bent out of the
+wall. The rail pushes the plate out at its feet, under the tool or below its hangers, as it asks
+least of the plate and as its bolts let the hangers hold. A plate that bears too little gets another
+bolt where that saves a millimetre of it, and is thicker else (`twist_share`).
 
 Pieces of a cut that meet again further out are one arm: they bear a tool as far as they are stiff,
 as springs under a stiff body, and what lies ahead of the cut weighs on them. A tool rests on what

@@ -38,6 +38,7 @@ HOLD = RailHold(
     rail_mm=70.0,
     rail_off_mm=0.5,
     groove=rail_back.groove_for(rail_back.hangers_for(100.0), thick_mm=7.0, bedded=True),
+    plate_mm=5.0,
 )
 HANGING = Hanging("french-cleat", True, 0.0, 67.0, 45.0, 18.0, hold=HOLD)  # noqa: FBT003 - a record
 

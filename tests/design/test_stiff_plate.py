@@ -11,6 +11,10 @@ from dataclasses import replace
 import pytest
 from tests.mounts.shelf import shelf
 
+from cleatwright.base.stages.run import Run
+from cleatwright.design.building import PART
+from cleatwright.design.describing import DESCRIBED
+from cleatwright.design.proving import trial_recipe
 from cleatwright.design.stiff_plate import MOST, stiff_plate_mm
 from cleatwright.kernels.mesh import MeshKernel
 from cleatwright.kernels.mesh.shell_cut import Shell
@@ -86,3 +90,15 @@ def test_a_low_rib_makes_a_plate_no_weaker() -> None:
     parts = [french_cleat.attach("test", one, STILL) for one in (heavy, ribbed)]
     bare, with_rib = (share_of(part) for part in parts)
     assert 1.0 < with_rib <= bare * (1.0 + 1e-9)
+
+
+def test_a_second_bolt_is_added_where_it_saves_a_plate_that_is_twisted() -> None:
+    """Three boxes on 404 mm: 2.08 of what a plate of 5 mm bears on one bolt, 0.83 on two."""
+    recipe = trial_recipe("ribbed-tray", "box", (0.8, 1.0, 1.3), mount="french-cleat")
+    run = Run()
+    alone = run.need(DESCRIBED, recipe).hanging.hold
+    made = run.need(PART, recipe).part.hanging.hold
+    assert alone is not None
+    assert made is not None
+    assert (len(alone.bolts_mm), len(made.bolts_mm)) == (1, 2)
+    assert made.plate_mm == alone.plate_mm

@@ -11,7 +11,7 @@ from cleatwright.design.building import PART, BuiltPart
 from cleatwright.design.choice import Misfit
 from cleatwright.design.planned import Earlier, Planned, PlannedHolder
 from cleatwright.design.planning import NOTHING_EARLIER, plan_what_can_be
-from cleatwright.design.wall_lines import sections_of
+from cleatwright.design.wall_lines import SECTIONS, sections_of
 from cleatwright.workshop.document.model import Workshop
 from cleatwright.workshop.document.reading import NO_FILES
 from cleatwright.workshop.document.sections import Printer
@@ -100,5 +100,6 @@ def why_it_fails(made: BuiltPart, printer: Printer, run: Run) -> str:
         return f"{failed.name}: {asked} against {most}"
     for check in sections_of(made, printer, run):
         if not check.holds:
-            return f"its most loaded section bears {check.demand:.0%} of what its plastic may"
+            what = "most loaded section" if check.source is SECTIONS else "twisted plate"
+            return f"its {what} bears {check.demand:.0%} of what its plastic may"
     return ""

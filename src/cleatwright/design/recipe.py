@@ -139,6 +139,11 @@ class Recipe(_Frozen):
         settings = {**self.mount_settings, "plate_mm": plate_mm}
         return self.model_copy(update={"mount_settings": settings})
 
+    def with_bolts(self, count: int) -> Recipe:
+        """Return the same with so many bolts at least, where they have room."""
+        settings = {**self.mount_settings, "least_bolts": count}
+        return self.model_copy(update={"mount_settings": settings})
+
     @property
     def context(self) -> BuildContext:
         """Return what the family must know of the outside."""

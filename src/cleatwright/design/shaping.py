@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from cleatwright.base.errors import PartError
+from cleatwright.base.errors import DesignError, PartError
 from cleatwright.base.factors import MM3_PER_M3
 from cleatwright.base.keys import content_key, mark_from_key
 from cleatwright.base.source import Evidence, Source
@@ -53,6 +53,8 @@ PRINTED_HEAVIER = HEAVY_SHARE / FILLED_SHARE
 WOODEN_HEAVIER = WOOD.density_kg_m3 / SOFTWOOD.density_kg_m3
 STRENGTHENINGS = 3
 THICKENINGS = 12
+# of a plate, which a bolt and its guide must save
+WORTH_MM = 1.0
 STRONGER_SHARE = 1.05
 LENGTHENINGS = 4
 SPARE_DEPTH_MM = 2.0
@@ -243,9 +245,33 @@ def _thick_enough(
         thick = stiff_plate_mm(part, meshing.plain(part.solid), heavier, recipe.settings)
         if thick <= recipe.settings.plate_mm:
             break
+        more = _on_more_bolts(recipe, part, heavier, meshing, thick_mm=thick)
+        if more is not None:
+            recipe, part = more
+            continue
         recipe = recipe.with_plate(thick)
         part = meshing.run.need(DESCRIBED, recipe)
     return recipe, part
+
+
+def _on_more_bolts(
+    recipe: Recipe, part: HolderPart, heavier: OwnWeight, meshing: Meshing, *, thick_mm: float
+) -> tuple[Recipe, HolderPart] | None:
+    """Return a holder with one bolt more, where that saves enough of its plate."""
+    hold = part.hanging.hold
+    if hold is None or not hold.bolts_mm or thick_mm < recipe.settings.plate_mm + WORTH_MM:
+        return None
+    bolts = len(hold.bolts_mm) + 1
+    again = recipe.with_bolts(bolts)
+    try:
+        other = meshing.run.need(DESCRIBED, again)
+    except DesignError:
+        return None
+    held = other.hanging.hold
+    if held is None or len(held.bolts_mm) < bolts:
+        return None
+    needed = stiff_plate_mm(other, meshing.plain(other.solid), heavier, again.settings)
+    return (again, other) if needed <= thick_mm - WORTH_MM else None
 
 
 def _well_screwed(

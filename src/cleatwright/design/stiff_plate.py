@@ -11,6 +11,7 @@ from cleatwright.mounts.printed.guide_floor import SKIN_MM, WALLS_MM
 from cleatwright.parts.holder import HolderPart
 from cleatwright.printing.walls.loaded import Loaded
 from cleatwright.printing.walls.plate import plate_alone_share, plate_share
+from cleatwright.printing.walls.twist import twist_share
 from cleatwright.statics.cleat import OwnWeight
 
 STEP_MM = 0.5
@@ -23,7 +24,8 @@ def stiff_plate_mm(
 ) -> float:
     """Return how thick the plate of a holder must be with three walls; as it is where that bears.
 
-    Few are cut for it: mostly the plate alone is enough.
+    It is bent between its tools, its hangers and its foot, where mostly the plate alone is enough,
+    and twisted.
 
     Args:
         part: The holder.
@@ -37,9 +39,9 @@ def stiff_plate_mm(
         return thick
     shell = Shell("y", WALLS_MM, SKIN_MM)
     loaded = Loaded(body, part, own, settings, shell)
-    if plate_alone_share(loaded, hold) <= MOST:
-        return thick
-    share = plate_share(loaded, hold) / MOST
+    share = twist_share(loaded, hold) / MOST
+    if plate_alone_share(loaded, hold) > MOST:
+        share = max(share, plate_share(loaded, hold) / MOST)
     if share <= 1.0:
         return thick
     # its strength grows by less than the square of its thickness where ribs stand on it

@@ -20,35 +20,49 @@ SECTIONS = Source(
 )
 
 
+TWIST = Source(
+    "torque and bending in cuts across x; Saint-Venant's rectangles, the greatest distortion",
+    "",
+    Evidence.DERIVED,
+)
+
+
 def check_sections(walls: Walls) -> tuple[CheckResult, ...]:
-    """Return the check of the sections of a part with the lines that its walls have.
+    """Return the checks of the sections of a part with the lines that its walls have.
 
     None where its sections are not asked.
 
     Args:
         walls: Its walls.
     """
-    if walls.share is None:
-        return ()
-    note = f"with {walls.count} lines a wall"
-    if walls.share > 1.0:
-        note += "; let it hold fewer tools, choose another family, or give its printer more walls"
-    name = "most loaded section of its plastic"
-    return (
+    shares = (
+        ("most loaded section of its plastic", walls.share, SECTIONS),
+        ("its plate is not twisted between tools, hangers and feet", walls.twist, TWIST),
+    )
+    return tuple(
         CheckResult(
             name,
-            walls.share,
+            share,
             1.0,
             "of what it bears",
-            SECTIONS,
-            note,
+            source,
+            _note(walls.count, share),
             by_design=walls.fewest,
-        ),
+        )
+        for name, share, source in shares
+        if share is not None
     )
 
 
+def _note(count: int, share: float) -> str:
+    note = f"with {count} lines a wall"
+    if share > 1.0:
+        note += "; let it hold fewer tools, choose another family, or give its printer more walls"
+    return note
+
+
 def sections_of(made: BuiltPart, printer: Printer, run: Run) -> tuple[CheckResult, ...]:
-    """Return the check of the sections of a part as it lies on the bed of its printer.
+    """Return the checks of the sections of a part as it lies on the bed of its printer.
 
     None where its sections are not asked, or where it fits no bed.
 

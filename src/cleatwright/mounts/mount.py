@@ -42,6 +42,7 @@ class MountSettings:
         pull_n: How hard a hand may pull a tool to the front without the holder coming off its rail.
         lift_n: The same, upwards.
         knock_n: How hard a tool may be knocked along the wall at its far end.
+        least_bolts: How many bolts it has on a rail at the least, where they have room.
     """
 
     plate_mm: float = 5.0
@@ -58,6 +59,7 @@ class MountSettings:
     pull_n: float = PULL_N
     lift_n: float = LIFT_N
     knock_n: float = KNOCK_N
+    least_bolts: float = 1
 
     @property
     def hand(self) -> Hand:
@@ -66,7 +68,7 @@ class MountSettings:
 
     def as_dict(self, *, screwed: bool = True) -> dict[str, float]:
         """Return what a recipe keeps by name; the lining only for what is screwed to the wall."""
-        unknown = ("own_kg", "own_out_mm", "own_aside_mm")
+        unknown = ("own_kg", "own_out_mm", "own_aside_mm", "least_bolts")
         left_out = unknown if screwed else (*unknown, "lining_mm")
         return {name: value for name, value in vars(self).items() if name not in left_out}
 

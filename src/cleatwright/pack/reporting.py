@@ -271,6 +271,7 @@ def _print(job: Job, key: str) -> PrintRow | None:
         heavy=printed.heavy,
         walls=printed.walls.count,
         section_share=printed.walls.share,
+        twist_share=printed.walls.twist,
     )
 
 

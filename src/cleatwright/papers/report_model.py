@@ -14,7 +14,7 @@ from pydantic import BaseModel, ConfigDict, Field
 
 from cleatwright.base.lengths import Wording
 
-SCHEMA_VERSION = "1.10"
+SCHEMA_VERSION = "1.11"
 
 Triple = tuple[float, float, float]
 STATE = '"planned", "printed", "hanging" or "broken"; of a broken one a new one is to be printed'
@@ -176,6 +176,11 @@ class PrintRow(_Row):
     section_share: float | None = Field(
         description="worst stress of its sections, walls and skins alone, as a share of what they "
         "bear; null for what is printed with the walls of its printer without being asked"
+    )
+    twist_share: float | None = Field(
+        None,
+        description="worst stress of its plate where it is twisted between tools, hangers and "
+        "feet, as such a share; null for what hangs on no hangers",
     )
 
 

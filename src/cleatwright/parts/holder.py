@@ -219,6 +219,7 @@ class RailHold:
         rail_mm: Height of the rail's face.
         rail_off_mm: By how much that height may be off.
         groove: The hangers where they sit in the back.
+        plate_mm: Thickness of the plate between its hangers and its feet.
     """
 
     tip_mm: float
@@ -234,6 +235,7 @@ class RailHold:
     rail_mm: float
     rail_off_mm: float
     groove: HangerGroove
+    plate_mm: float
 
     @property
     def hooks_mm(self) -> tuple[float, float]:

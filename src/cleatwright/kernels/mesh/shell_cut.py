@@ -18,9 +18,10 @@ from cleatwright.kernels.mesh.body import Floats, MeshBody, transformed
 from cleatwright.shapes.rigid import Rigid
 
 Axis = Literal["x", "y", "z"]
-CutAxis = Literal["y", "z"]
-# rows that lay the plane of a cut onto xy, and what the first coordinate there is of x
-_LAID: dict[CutAxis, tuple[Rigid, float]] = {
+CutAxis = Axis
+# rows that lay the plane of a cut onto xy, and what the first coordinate there is of x, or of z
+LAID: dict[CutAxis, tuple[Rigid, float]] = {
+    "x": (Rigid(((0.0, 0.0, -1.0), (0.0, 1.0, 0.0), (1.0, 0.0, 0.0))), -1.0),
     "y": (Rigid(((-1.0, 0.0, 0.0), (0.0, 0.0, 1.0), (0.0, 1.0, 0.0))), -1.0),
     "z": (Rigid(), 1.0),
 }
@@ -66,6 +67,8 @@ class Ahead:
 @dataclass(frozen=True)
 class ShellPiece:
     """One piece of a cut, in x and in v: z of a cut across y, and y of a cut across z.
+
+    A cut across x lies in z and in v = y; what is said of x here is of z there.
 
     Args:
         low_mm: Least x and v of the piece.
@@ -113,12 +116,12 @@ def shell_pieces(
         shell: What is closed.
         most_v_mm: What lies further along v is left out.
     """
-    laid, sign = _LAID[axis]
+    laid, sign = LAID[axis]
     cut = transformed(body.manifold, laid).slice(at_mm)
     if most_v_mm < math.inf and not cut.is_empty():
         left, low, right, _ = cut.bounds()
         cut ^= CrossSection.square((right - left, most_v_mm - low)).translate((left, low))
-    return _sorted(_pieces(cut, axis, shell, sign))
+    return _sorted(pieces_of(cut, axis, shell, sign))
 
 
 def arm_pieces(body: MeshBody, at_mm: float, *, shell: Shell) -> tuple[ArmPiece, ...]:
@@ -129,11 +132,11 @@ def arm_pieces(body: MeshBody, at_mm: float, *, shell: Shell) -> tuple[ArmPiece,
         at_mm: Where the plane lies along y.
         shell: What is closed.
     """
-    laid, sign = _LAID["y"]
+    laid, sign = LAID["y"]
     bodies = transformed(body.manifold, laid).trim_by_plane((0.0, 0.0, 1.0), at_mm - _JUST_MM)
     found: list[ArmPiece] = []
     for number, one in enumerate(bodies.decompose()):
-        pieces = tuple(_pieces(one.slice(at_mm), "y", shell, sign))
+        pieces = tuple(pieces_of(one.slice(at_mm), "y", shell, sign))
         if pieces:
             ahead = _ahead(one, number, at_mm)
             found += [ArmPiece(**vars(piece), ahead=ahead) for piece in pieces]
@@ -147,7 +150,8 @@ def _sorted(pieces: Iterable[_P]) -> tuple[_P, ...]:
     return tuple(sorted(pieces, key=lambda one: one.low_mm))
 
 
-def _pieces(cut: CrossSection, axis: CutAxis, shell: Shell, sign: float) -> Iterator[ShellPiece]:
+def pieces_of(cut: CrossSection, axis: CutAxis, shell: Shell, sign: float) -> Iterator[ShellPiece]:
+    """Yield the pieces of a cut that is laid onto xy, the first coordinate times ``sign``."""
     for one in cut.simplify(_SIMPLER_MM).decompose():
         if one.area() > _SIMPLER_MM:
             yield _piece(one, _without_inside(one, axis, shell), sign)
@@ -167,8 +171,9 @@ def _ahead(body: Manifold, number: int, at_mm: float) -> Ahead:
 def _without_inside(cut: CrossSection, axis: CutAxis, shell: Shell) -> CrossSection:
     if shell.layers == axis:
         return cut - cut.offset(-shell.walls_mm, JoinType.Miter)
-    along_x = shell.skin_mm if shell.layers == "x" else shell.walls_mm
-    along_v = shell.walls_mm if shell.layers == "x" else shell.skin_mm
+    first: Axis = "z" if axis == "x" else "x"
+    along_x = shell.skin_mm if shell.layers == first else shell.walls_mm
+    along_v = shell.walls_mm if shell.layers == first else shell.skin_mm
     inside = cut
     for dx, dv in ((along_x, 0.0), (-along_x, 0.0), (0.0, along_v), (0.0, -along_v)):
         inside = inside ^ cut.translate((dx, dv))

@@ -171,7 +171,7 @@ def _bolted(laid: RailLayout, settings: MountSettings) -> RailLayout:
             todo=f"{ELSE}, or use lower or thicker rails",
         )
     asked = math.inf
-    for count in range(1, MOST_BOLTS + 1):
+    for count in range(min(int(settings.least_bolts), MOST_BOLTS), MOST_BOLTS + 1):
         guides = guides_for(
             front,
             rail_low_mm=laid.contact_mm - settings.rail_height_mm,

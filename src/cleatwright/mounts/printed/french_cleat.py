@@ -141,6 +141,7 @@ def _hanging(laid: RailLayout, settings: MountSettings, low_mm: float) -> Hangin
                 thick_mm=max(laid.thick_mm, board_mm(laid.front)),
                 bedded=laid.front.print_pose == back.BEDDED_POSE,
             ),
+            plate_mm=laid.plate_mm,
         ),
     )
 

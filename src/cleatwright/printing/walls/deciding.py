@@ -15,6 +15,7 @@ from cleatwright.parts.holder import HolderPart
 from cleatwright.printing.walls.arms import arms_share
 from cleatwright.printing.walls.loaded import Loaded, axis_of
 from cleatwright.printing.walls.plate import back_share
+from cleatwright.printing.walls.twist import twist_share
 from cleatwright.statics.cleat import OwnWeight
 
 
@@ -67,23 +68,27 @@ class Walls:
         share: The worst stress of its sections with so many, as a share of what they bear; None
             where it was not asked.
         fewest: Whether its printer has more lines to give, and so many are enough.
+        twist: The same of its plate between tools, hangers and feet, where it hangs on hangers.
     """
 
     count: int
     share: float | None
     fewest: bool = False
+    twist: float | None = None
 
 
 def _walls(_: Run, given: ToWall) -> Walls:
     lines = given.lines
-    share = 0.0
+    share, twist = 0.0, None
     for count in range(min(lines.least, lines.most), lines.most + 1):
         shell = Shell(axis_of(given.down), count * lines.line_mm, lines.skin_mm)
         loaded = Loaded(given.body, given.part, given.own, given.settings, shell)
         share = max(arms_share(loaded), back_share(loaded))
-        if share <= 1.0:
-            return Walls(count, share, count < lines.most)
-    return Walls(lines.most, share)
+        hold = given.part.hanging.hold
+        twist = None if hold is None else twist_share(loaded, hold)
+        if max(share, twist or 0.0) <= 1.0:
+            return Walls(count, share, count < lines.most, twist)
+    return Walls(lines.most, share, twist=twist)
 
 
 def _key(given: ToWall) -> str:
