@@ -180,6 +180,22 @@ def test_a_unit_that_no_workshop_uses_is_refused(name: str) -> None:
         mass_kg(f"480 {name}")
 
 
+@pytest.mark.parametrize("text", ["44 inchs", "3 foots", "3 feets", "2 mms", "5 ins"])
+def test_a_plural_that_is_no_word_is_refused(text: str) -> None:
+    """English has inches and feet, and symbols of units have no plural (SI Brochure, 5.2)."""
+    with pytest.raises(MeasureError, match="is not a unit of length"):
+        length_mm(text)
+
+
+@pytest.mark.parametrize(
+    ("text", "mm"),
+    [("44 inches", 1117.6), ("3 feet", 914.4), ("2 metres", 2000.0), ("1 yds", 914.4)],
+)
+def test_plurals_that_are_words_are_read(text: str, mm: float) -> None:
+    assert length_mm(text) == mm
+    assert mass_kg("3 lbs") == pytest.approx(3 * 0.45359237)
+
+
 def test_units_know_what_they_measure() -> None:
     names = ("mm", "in", '"', "kg", "lb", "deg", "°", "percent", "s")
     assert [n for n in names if is_length_unit(n)] == ["mm", "in", '"']

@@ -104,7 +104,7 @@ def test_why_answers_for_a_holder_and_for_a_tool_in_it(
     assert told["name"] == holder
     x_mm, z_mm = arranged[holder]
     assert told["place"].partition(" on ")[0] == f"x {x_mm:g}, z {z_mm:g} mm"
-    assert sorted(told) == ["families", "name", "place", "sentences", "unit"]
+    assert sorted(told) == ["families", "hangs", "name", "place", "sentences", "unit"]
     assert [one["holder"] for one in told["families"] if one["state"] == "used"] == [holder]
     assert any("free" in sentence for sentence in told["sentences"])
     plain = cli("why", small, name)

@@ -341,3 +341,6 @@ def test_wrapped_lines_fit_and_lose_no_letter(text: str, width: float) -> None:
 def test_columns_are_filled_from_the_top_without_losing_a_block() -> None:
     columns = flow((40.0, 40.0, 40.0, 120.0, 10.0), 100.0)
     assert columns == ((0, 1), (2,), (3,), (4,))
+    # 40 and 40 fill a column of 80, but not below heads of 10
+    assert flow((80.0, 40.0, 40.0), 80.0) == ((0,), (1, 2))
+    assert flow((80.0, 40.0, 40.0), 80.0, again=(0.0, 10.0, 10.0)) == ((0,), (1,), (2,))

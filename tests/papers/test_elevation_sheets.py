@@ -6,6 +6,7 @@ import io
 import itertools
 import math
 import xml.etree.ElementTree as ET
+from dataclasses import replace
 from typing import Any
 
 import pdfplumber
@@ -20,6 +21,8 @@ from cleatwright.papers.elevation.view import (
     ElevationView,
     HolderView,
     ObstacleView,
+    ScrewedAtView,
+    ScrewedView,
 )
 from cleatwright.papers.kit.svg_pdf import svg_pdf
 from cleatwright.wall.rail import Profile, Rail
@@ -261,3 +264,25 @@ def test_no_text_on_paper_is_smaller_than_the_smallest_usual_lettering() -> None
 def test_a_sheet_that_does_not_exist_is_named() -> None:
     with pytest.raises(UnknownNameError, match="A3"):
         elevation_pages(a_wall(1), sheet="A33")
+
+
+def test_a_table_that_goes_on_in_a_further_column_has_its_heads_there_too() -> None:
+    """Each column of screws with more than one entry has its heads above the first."""
+    wall = a_wall(60)
+    holders = tuple(
+        replace(one, screwed=ScrewedView("", (ScrewedAtView(100.0, (890.0, 830.0), "stud"),)))
+        for one in wall.holders
+    )
+    heads: list[tuple[int, float]] = []
+    rows: list[tuple[int, float]] = []
+    for page, data in enumerate(elevation_pages(replace(wall, holders=holders), sheet="A3")):
+        for text in ET.fromstring(data).iter(f"{SVG}text"):  # noqa: S314 - our own bytes
+            words = "".join(text.itertext())
+            if words == "upper z":
+                heads.append((page, float(text.attrib["x"])))
+            if text.attrib.get("class") == "screwed-name":
+                rows.append((page, float(text.attrib["x"])))
+    assert rows
+    columns = set(rows)
+    assert len(columns) > 1
+    assert len(heads) == len(columns)

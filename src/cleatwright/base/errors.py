@@ -32,6 +32,7 @@ from collections.abc import Callable, Iterable, Sequence
 from dataclasses import replace
 from typing import Any, Self
 
+from cleatwright.base.alike import told_once
 from cleatwright.base.place import NOWHERE, InDocument, Place, Step
 from cleatwright.base.said import in_mm
 from cleatwright.base.visible import visible
@@ -96,10 +97,14 @@ class CleatwrightError(Exception):
 
     @property
     def given(self) -> str:
-        """What is wrong; of an error that lists several, each of them on a line of its own."""
+        """What is wrong; of an error that lists several, each of them on a line of its own.
+
+        One that is the same of many tools, or other rows of a list, is told once.
+        """
         if not self.listed:
             return self.heading
-        lines = [f"- {one.marked_in(self.place)}" for one in self.faults]
+        told = told_once([(one.place, one.marked_in(self.place)) for one in self.faults])
+        lines = [f"- {line}" for line in told]
         left = self.listed - len(self.faults)
         more = [f"- and {left} more"] if left > 0 else []
         return "\n".join([f"{self.heading}:", *lines, *more])

@@ -11,6 +11,8 @@ from cleatwright.base.errors import CleatwrightError, DesignError, InputError
 from cleatwright.base.place import InDocument, Step
 
 MOST_TOLD = 50
+# of these many may be alike, which takes one line
+MOST_LISTED = 400
 Fault = TypeVar("Fault", bound=CleatwrightError)
 
 
@@ -123,7 +125,7 @@ def several(faults: Sequence[Fault], what: str, *, more: int = 0) -> Fault:
     return type(faults[0])(
         f"{len(faults) + more} {what}",
         place=InDocument(file=files.pop() if len(files) == 1 else ""),
-        faults=faults[:MOST_TOLD],
+        faults=faults[: MOST_TOLD if more else MOST_LISTED],
         listed=len(faults) + more,
     )
 

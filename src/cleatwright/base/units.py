@@ -57,6 +57,13 @@ _USUAL: Mapping[tuple[str, str], Fraction] = MappingProxyType(
 )
 
 
+# a name of so many letters is no symbol; the library takes an s after any
+FULL_NAME = 4
+OTHER_PLURALS = frozenset({"inch", "inches", "foot", "feet"})
+# of symbols only these are used so in the trade
+SAID_SO = frozenset({"lb", "yd"})
+
+
 @dataclass(frozen=True)
 class _Quantity:
     """What is measured: its inner unit, that unit's root in the units library, and its signs.
@@ -288,12 +295,26 @@ def _registry() -> Any:
     return library.UnitRegistry(**settings)
 
 
+def _has_plural(name: str) -> bool:
+    """Return whether a unit has a plural in s: a symbol has none, and two names have another one.
+
+    Source: SI Brochure, 9th edition, 5.2: symbols are unaltered in the plural; from memory.
+
+    >>> _has_plural("gram"), _has_plural("kg"), _has_plural("inch")
+    (True, False, False)
+    """
+    return name in SAID_SO or (len(name) >= FULL_NAME and name not in OTHER_PLURALS)
+
+
 @lru_cache(maxsize=1024)
 def _root_factor(name: str, quantity: _Quantity) -> Fraction | None:
     """Return how many root units a named unit has, or None when it is no such unit."""
     if (name, quantity.root) in _USUAL:
         return _USUAL[name, quantity.root]
     registry = _registry()
+    one = name.removesuffix("s")
+    if one != name and registry.parse_unit_name(one) and not _has_plural(one):
+        return None
     for prefix, unit, _ in registry.parse_unit_name(name):
         if prefix + unit in quantity.units:
             return Fraction(registry.get_root_units(prefix + unit)[0])

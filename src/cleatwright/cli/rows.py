@@ -44,6 +44,7 @@ def made_columns(unit: LengthUnit) -> tuple[str, ...]:
         f"load {mass_unit(unit)}",
         "hangs at",
         "cleat used",
+        "plate used",
     )
 
 
@@ -58,7 +59,7 @@ def made_cells(row: MadeRow, unit: LengthUnit) -> tuple[str, ...]:
         sides_words(row.size_mm, unit),
         mass_number(row.load_kg, unit, ".2f"),
         spot + ("" if row.spot.rail else f" ({row.spot.mount})"),
-        "" if row.used is None else f"{row.used:.0%}",
+        *("" if share is None else f"{share:.0%}" for share in (row.used, row.plate_used)),
     )
 
 

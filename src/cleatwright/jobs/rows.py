@@ -48,6 +48,7 @@ class MadeRow:
         spot: Where it hangs.
         used: The largest share of what its cleat or screws can do; None where nothing is checked.
             What the program made just thick enough does not count.
+        plate_used: The same of what it made just thick enough; None where nothing is.
     """
 
     number: int
@@ -58,3 +59,4 @@ class MadeRow:
     load_kg: float
     spot: SpotRow
     used: float | None
+    plate_used: float | None = None

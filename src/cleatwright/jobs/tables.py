@@ -34,8 +34,11 @@ def made_rows(job: Job) -> tuple[MadeRow, ...]:
     """Return the holders of a job by their numbers."""
     rows: list[MadeRow] = []
     for unit in job.units:
-        loaded = (one for one in unit.outer.standing if one.of_load and not one.by_design)
-        used = max((one.utilisation for one in loaded), default=None)
+        loaded = [one for one in unit.outer.standing if one.of_load]
+        used, plate_used = (
+            max((one.utilisation for one in loaded if one.by_design is sized), default=None)
+            for sized in (False, True)
+        )
         for planned, made in zip(unit.planned.holders, unit.holders, strict=True):
             spot = job.spots[planned.key]
             rows.append(
@@ -48,6 +51,7 @@ def made_rows(job: Job) -> tuple[MadeRow, ...]:
                     load_kg=planned.load_kg,
                     spot=_spot_row(spot, panel=unit.planned.panel, mount=planned.hang.mount),
                     used=used,
+                    plate_used=plate_used,
                 )
             )
     return tuple(sorted(rows, key=lambda row: row.number))

@@ -20,6 +20,7 @@ from cleatwright.papers.elevation.legend import (
     SMALL,
     LegendRow,
     column_blocks,
+    heads_again,
     legend_of,
     title_rows,
 )
@@ -93,9 +94,12 @@ def _columns(
     sheet: Sheet, view: ElevationView, columns: Columns, *, left: float, top: float
 ) -> None:
     blocks = column_blocks(view)
+    again = tuple(heads_again(blocks))
     for c, indices in enumerate(columns):
         x, y = left + c * (COLUMN + COLUMN_GAP), top
-        for row in (row for i in indices if i < len(blocks) for row in blocks[i]):
+        here = [i for i in indices if i < len(blocks)]
+        heads = again[here[0]] if here else ()
+        for row in (*heads, *(row for i in here for row in blocks[i])):
             y += row.height
             _draw_row(sheet, row, x=x, y=y - 0.3 * row.height)
 

@@ -12,6 +12,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from itertools import zip_longest
 
 from cleatwright.base.errors import MeasureError
 from cleatwright.papers.elevation.view import ElevationView
@@ -104,12 +105,14 @@ class Layout:
 class Legend:
     """Heights of what is written: each block of the legend, the title in a column and as a strip.
 
-    ``foot`` takes the width of the strip and returns its height.
+    ``foot`` takes the width of the strip and returns its height. ``again`` are the heights of what
+    stands once more above a block that begins a column.
     """
 
     blocks: tuple[float, ...]
     title: float
     foot: Callable[[float], float]
+    again: tuple[float, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -274,7 +277,7 @@ def _beside(extent: _Extent, legend: Legend, paper: Paper) -> Layout | None:
     """Return the layout with the whole legend beside the wall, or None."""
     room = paper.width_mm - 2 * MARGIN - extent.whole_width
     high = paper.height_mm - 2 * MARGIN
-    columns = flow((*legend.blocks, legend.title), high)
+    columns = flow((*legend.blocks, legend.title), high, again=legend.again)
     needed = len(columns) * (COLUMN + COLUMN_GAP)
     if needed > room or extent.whole_height > high or _too_high(legend, high):
         return None
@@ -358,22 +361,29 @@ def _layout(
 def _later(legend: Legend, paper: Paper) -> tuple[Columns, ...]:
     """Return the columns of the further sheets."""
     across = int((paper.width_mm - 2 * MARGIN + COLUMN_GAP) / (COLUMN + COLUMN_GAP))
-    columns = flow(legend.blocks, paper.height_mm - 2 * MARGIN - HEADING)
+    columns = flow(legend.blocks, paper.height_mm - 2 * MARGIN - HEADING, again=legend.again)
     return tuple(columns[n : n + across] for n in range(0, len(columns), across))
 
 
 def _too_high(legend: Legend, room: float) -> bool:
-    return max((*legend.blocks, legend.title)) > room
+    blocks = zip_longest(legend.blocks, legend.again, fillvalue=0.0)
+    return max((*(block + again for block, again in blocks), legend.title)) > room
 
 
-def flow(heights: tuple[float, ...], room: float) -> Columns:
-    """Return which lines stand in which column of height ``room``; one at least stands in each."""
+def flow(heights: tuple[float, ...], room: float, *, again: tuple[float, ...] = ()) -> Columns:
+    """Return which lines stand in which column of height ``room``; one at least stands in each.
+
+    Args:
+        heights: The heights of the lines.
+        room: The height of a column.
+        again: What stands above each of the first lines where it begins a column, >= 0.
+    """
     columns: list[list[int]] = [[]]
     filled = 0.0
     for k, height in enumerate(heights):
         if filled + height > room and columns[-1]:
             columns.append([])
-            filled = 0.0
+            filled = again[k] if k < len(again) else 0.0
         columns[-1].append(k)
         filled += height
     return tuple(tuple(column) for column in columns)

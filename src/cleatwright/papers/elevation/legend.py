@@ -29,6 +29,8 @@ FACT_WIDTH = 86.0
 FOOT_PAD = 1.6
 CAUTION_ROOM = 4.6
 RULE = "rule"
+# the heads of a table, which stand once more where it goes on in a further column
+HEADS = "heads"
 SCREW_COLUMNS = (36.0, 54.0, 72.0)
 BEHIND = {
     "stud": "in a stud",
@@ -78,11 +80,28 @@ def column_blocks(view: ElevationView) -> tuple[Block, ...]:
     )
 
 
+def heads_again(blocks: Iterable[Block]) -> Iterator[Block]:
+    """Yield for each block the heads of its table, where an earlier block has them."""
+    heads: Block = ()
+    for block in blocks:
+        own = tuple(row for row in block if row.kind == HEADS)
+        if own or any(row.kind == RULE for row in block):
+            heads = own
+            yield ()
+        else:
+            yield heads
+
+
 def legend_of(view: ElevationView) -> Legend:
     """Return how high the written parts are, in paper millimetres."""
     title = sum(row.height for row in title_rows(view, width=COLUMN)) + BAR_ROOM + 5.0
-    blocks = tuple(sum(row.height for row in block) for block in column_blocks(view))
-    return Legend(blocks, title, lambda wide: foot_height(view, wide))
+    blocks = column_blocks(view)
+    return Legend(
+        tuple(sum(row.height for row in block) for block in blocks),
+        title,
+        lambda wide: foot_height(view, wide),
+        tuple(sum(row.height for row in block) for block in heads_again(blocks)),
+    )
 
 
 def title_rows(
@@ -186,13 +205,14 @@ def _seats(view: ElevationView) -> Iterator[Block]:
 def _rails(view: ElevationView) -> Iterator[Block]:
     heads = ("top edge", "from x", "to x", "length")
     titles = (Cell(at, word, "", "end") for at, word in zip(RAIL_COLUMNS, heads, strict=True))
-    above = (LegendRow((Cell(0.0, "rail"), *titles), 4.3, size=SMALL, colour=PALE),)
+    cells = (Cell(0.0, "rail"), *titles)
+    above = (LegendRow(cells, 4.3, size=SMALL, colour=PALE, kind=HEADS),)
     for rail in sorted(view.rails, key=lambda r: r.order):
         values = (rail.z_top_mm, rail.x0_mm, rail.x1_mm, rail.length_mm)
-        cells = (
+        told = (
             Cell(at, view.length(v), "", "end") for at, v in zip(RAIL_COLUMNS, values, strict=True)
         )
-        rows = [*above, LegendRow((Cell(0.0, rail.name), *cells), 4.3)]
+        rows = [*above, LegendRow((Cell(0.0, rail.name), *told), 4.3)]
         if view.studs_mm or rail.stays or view.made_of != "studs":
             at = ", ".join(view.length(x) for x in rail.to_drill_mm)
             words = _screws_at(view, at)
@@ -215,7 +235,7 @@ def _screwed(view: ElevationView) -> Iterator[Block]:
     """Yield where what is screwed to the wall itself has its screws, a line for each column."""
     titles = zip(SCREW_COLUMNS, ("x", "upper z", "lower z"), strict=True)
     cells = (Cell(9.0, "cross"), *(Cell(at, word, "", "end") for at, word in titles))
-    above = (LegendRow(cells, 4.3, size=SMALL, colour=PALE),)
+    above = (LegendRow(cells, 4.3, size=SMALL, colour=PALE, kind=HEADS),)
     for holder in sorted(view.holders, key=lambda one: one.number):
         screwed = holder.screwed
         if screwed is None:

@@ -24,6 +24,7 @@ from cleatwright.papers.side_by_side.view import BesideView, SideBySideView, Was
 
 MARGIN, GAP = 10.0, 8.0
 TITLE, HEAD, BODY, LINE = 4.6, 3.4, 2.85, 4.1
+SMALL = 2.2
 BALLOON = 2.5
 NOTES = 2
 """Table and notes stand in so many columns below the walls."""
@@ -207,6 +208,13 @@ def _wall(sheet: Sheet, beside: BesideView, *, corner: tuple[float, float]) -> N
         size = BODY if len(words) <= MOST_DIGITS else 0.75 * BODY
         face = Face(size, ink, bold=True, anchor="middle")
         sheet.text((at[0], at[1] + 0.35 * size * k), words, face)
+    for one in wall.obstacles:
+        x0, x1, _, z1 = one.box_mm
+        for number, line in enumerate(
+            wrap(one.name, size=SMALL, width=max((x1 - x0) / k, 12.0)), 1
+        ):
+            at = (left + x0 + 0.8 * k, foot - z1 + 1.3 * number * SMALL * k)
+            sheet.text(at, line, Face(SMALL, PALE, halo=True), name="obstacle-name")
     for rail in wall.rails:
         at = (left + rail.x0_mm, foot - rail.z_top_mm - 0.8 * k)
         words = f"+{rail.name}" if rail.name in beside.new_rails else rail.name
