@@ -41,15 +41,31 @@ from cleatwright.standards.table import Listed
 SERIES = Source(
     "T-slot profiles: no published standard; slots of 5, 6, 8 and 10 mm", "", Evidence.PRACTICE
 )
-# from the slot's mouth: the screw of its nuts, and the washer's diameter (ISO 7089)
-SCREWS = ((5.9, "M4", 9.0), (7.5, "M5", 10.0), (9.5, "M6", 12.0), (99.0, "M8", 16.0))
-RIM_MM = 2.5
+EDGES = Source(
+    "EN 1993-1-8:2005",
+    "table 3.3: from a hole to an edge at least 1.2 diameters, and here a rim around the washer",
+    Evidence.MEMORY,
+)
+# from the slot's mouth: the screw of its nuts, the washer's diameter (ISO 7089), and how far from
+# every edge the screw stands
+SCREWS = (
+    (5.9, "M4", 9.0, 7.0),
+    (7.5, "M5", 10.0, 7.5),
+    (9.5, "M6", 12.0, 8.5),
+    (99.0, "M8", 16.0, 10.8),
+)
 SPAN_MM = 150.0
 PAST_MM = 1.0
 
-VALUES = tuple(
-    Listed("Mounts", f"T-slot up to {mouth:g} mm: washer of {screw} mm", washer, SERIES)
-    for mouth, screw, washer in SCREWS
+VALUES = (
+    *(
+        Listed("Mounts", f"T-slot up to {mouth:g} mm: washer of {screw} mm", washer, SERIES)
+        for mouth, screw, washer, _ in SCREWS
+    ),
+    *(
+        Listed("Mounts", f"T-slot up to {mouth:g} mm: from {screw} to an edge mm", edge, EDGES)
+        for mouth, screw, _, edge in SCREWS
+    ),
 )
 
 
@@ -64,8 +80,8 @@ class TSlotParams(MountParams):
 
 def attach(family: str, front: Front, settings: MountSettings, p: TSlotParams) -> HolderPart:
     """Return the part: front and a plate with screw holes in two rows."""
-    thread, washer = _screw(p)
-    strip = washer + 2 * RIM_MM
+    thread, washer, edge = _screw(p)
+    strip = 2 * edge
     back = flat_back(front, plate_mm=settings.plate_mm, strip_mm=strip)
     upper = back.top_mm - strip / 2
     rows = math.ceil((upper - back.low_mm - strip / 2) / p.pitch_mm - 1e-9)
@@ -84,7 +100,7 @@ def attach(family: str, front: Front, settings: MountSettings, p: TSlotParams) -
         seats=front.seats,
         genus=front.genus + count,
         bounds_mm=back.bounds(front),
-        min_wall_mm=min(front.min_wall_mm, RIM_MM),
+        min_wall_mm=min(front.min_wall_mm, edge - washer / 2),
         mark_places=back.mark_places,
         hanging=back.hanging(MOUNT.name),
         hardware=(
@@ -95,13 +111,13 @@ def attach(family: str, front: Front, settings: MountSettings, p: TSlotParams) -
     )
 
 
-def _screw(p: TSlotParams) -> tuple[str, float]:
-    """Return the screw of a slot, and the diameter of its washer."""
-    return next((t, w) for most, t, w in SCREWS if p.slot_mm <= most)
+def _screw(p: TSlotParams) -> tuple[str, float, float]:
+    """Return the screw of a slot, the diameter of its washer, and how far it is off an edge."""
+    return next((t, w, e) for most, t, w, e in SCREWS if p.slot_mm <= most)
 
 
 def _bought(p: TSlotParams, count: int, plate_mm: float) -> tuple[Hardware, ...]:
-    thread, _ = _screw(p)
+    thread, _, _ = _screw(p)
     return (
         Hardware(
             name=f"T-slot nut {thread} for a slot of {said.mm(p.slot_mm)}",
@@ -119,7 +135,7 @@ def _bought(p: TSlotParams, count: int, plate_mm: float) -> tuple[Hardware, ...]
 
 
 def _in_grooves(part: HolderPart, settings: MountSettings, p: TSlotParams) -> HolderPart:
-    thread, washer = _screw(p)
+    thread, washer, _ = _screw(p)
     ways = slot_ways(
         CleatBack(part),
         thread=thread,
