@@ -92,6 +92,29 @@ class PlanCost:
         """Return whether another plan costs something else, as far as a table shows it."""
         return self._shown() != other._shown()
 
+    def no_better_than(self, other: PlanCost) -> bool:
+        """Return whether in no line of the table it costs less than another plan."""
+        pairs = zip(self._lines(), other._lines(), strict=True)
+        return all(ours >= theirs for ours, theirs in pairs)
+
+    def _lines(self) -> tuple[float, ...]:
+        """Return what it costs line by line as a table shows it; less is better."""
+        shown = self._shown()
+        return (
+            shown.parts,
+            shown.plastic_g,
+            shown.print_h,
+            len(shown.scrapped),
+            len(shown.moved),
+            shown.rails,
+            shown.rail_mm,
+            shown.rails_down,
+            -shown.seats[0],
+            shown.overhead_kg,
+            shown.points,
+            shown.failing,
+        )
+
     def _shown(self) -> PlanCost:
         """Return the same with numbers as a table shows them, without how far it goes."""
         return replace(
@@ -115,12 +138,14 @@ class PlansToChoose:
         plans: Up to three, which differ.
         taken: Which of them ``make`` takes by itself; None when it goes as far as it may and
             something finds no place.
+        worse: Plans that are left out, each with one that is in no line of the table worse.
     """
 
     name: str
     unit: str
     plans: tuple[PlanCost, ...]
     taken: HowFar | None
+    worse: tuple[tuple[HowFar, HowFar], ...] = ()
 
     @property
     def columns(self) -> tuple[str, ...]:
@@ -181,8 +206,17 @@ class PlansToChoose:
         Args:
             make: As for ``notes``.
         """
-        same = ("Every other plan comes to the same.",) if len(self.plans) == 1 else ()
-        return (*same, self._how_taken(make))
+        alone = len(self.plans) == 1 and not self.worse
+        same = ("Every other plan comes to the same.",) if alone else ()
+        return (*same, *self.left_out, self._how_taken(make))
+
+    @property
+    def left_out(self) -> tuple[str, ...]:
+        """Return which plans are left out since another is no worse in anything, in sentences."""
+        return tuple(
+            f"{far} is left out: in no line of the table is it better than {better}."
+            for far, better in self.worse
+        )
 
     @property
     def unless_chosen(self) -> str:
@@ -190,9 +224,11 @@ class PlansToChoose:
         if self.taken is None:
             why = NOT_BY_ITSELF[self.plans[0].far]
             return f"None of them is made unless it is chosen, since {why}."
-        if len(self.plans) == 1:
+        if len(self.plans) == 1 and not self.worse:
             return "There is just one way; every other plan comes to the same."
-        return f"Unless another one is chosen, {self.taken} is made."
+        if len(self.plans) == 1:
+            return " ".join((f"{self.taken} is made.", *self.left_out))
+        return " ".join((f"Unless another one is chosen, {self.taken} is made.", *self.left_out))
 
     def _how_taken(self, make: str) -> str:
         least = self.plans[0].far
@@ -209,7 +245,13 @@ class PlansToChoose:
     def as_dict(self) -> dict[str, object]:
         """Return the plans for programs."""
         plans = [asdict(one) for one in self.plans]
-        return {"workshop": self.name, "plans": plans, "taken": self.taken}
+        left_out = [{"plan": far, "no_better_than": better} for far, better in self.worse]
+        return {
+            "workshop": self.name,
+            "plans": plans,
+            "taken": self.taken,
+            "left_out": left_out,
+        }
 
 
 def _hours(hours: float) -> str:
@@ -251,6 +293,7 @@ def plans_of(revision: Revision, run: Run) -> PlansToChoose:
     first = goes(usual, run)
     order: tuple[HowFar, ...] = (first, *(one for one in FAR if one != first))
     found: list[PlanCost] = []
+    worse: list[tuple[HowFar, HowFar]] = []
     wrong: InputError | DesignError | None = None
     for far in order:
         if works(usual, far, run) is None:
@@ -260,9 +303,12 @@ def plans_of(revision: Revision, run: Run) -> PlansToChoose:
         except (InputError, DesignError) as error:
             wrong = wrong or error
             continue
-        # what costs the same in every line of the table is no other choice
-        if len(found) < MOST_PLANS and all(one.differs(cost) for one in found):
+        # what costs the same in every line of the table is no other choice, nor what costs no less
+        better = next((one for one in found if cost.no_better_than(one)), None)
+        if better is None and len(found) < MOST_PLANS:
             found.append(cost)
+        elif better is not None and better.differs(cost):
+            worse.append((far, better.far))
     if not found:
         # the usual plan says what would help
         run.need(WALLS, usual)
@@ -270,7 +316,7 @@ def plans_of(revision: Revision, run: Run) -> PlansToChoose:
         raise wrong
     workshop = revision.workshop
     taken = first if any(one.far == first for one in found) else None
-    return PlansToChoose(workshop.name, workshop.units, tuple(found), taken)
+    return PlansToChoose(workshop.name, workshop.units, tuple(found), taken, tuple(worse))
 
 
 def _plan(revision: Revision, far: HowFar, run: Run) -> PlanCost:
