@@ -17,6 +17,7 @@ from cleatwright.web.session import Session
 from cleatwright.workshop.document.described import described, tables_of
 from cleatwright.workshop.document.model import Workshop
 from cleatwright.workshop.document.sections import Sizes
+from cleatwright.workshop.document.store import load
 
 
 @pytest.fixture
@@ -196,6 +197,18 @@ def test_a_setting_that_changed_outside_is_not_written_over(page: TestClient, sh
     made["changes"][0]["was"] = standing[0]["raw"]
     assert page.post("/api/changes", json=made).status_code == 200
     assert tomllib.loads(path.read_text("utf-8"))["wall"]["width"] == 2500
+
+
+def test_what_was_measured_stays_what_it_is_in_another_unit(page: TestClient, shed: Path) -> None:
+    before = load(shed)
+    type_in(page, ("units",), "in")
+    after = load(shed)
+    assert (before.units, after.units) == ("mm", "in")
+    assert after.wall.width_mm == before.wall.width_mm
+    assert [one.measures.values for one in after.tools] == [
+        one.measures.values for one in before.tools
+    ]
+    assert page.get("/api/state").json()["undoes"] == "counting in inches from now on"
 
 
 def test_in_inches_bounds_and_usual_values_are_in_inches(page: TestClient) -> None:

@@ -15,6 +15,7 @@ from cleatwright.web.rows.fields import FormRow, table_row
 from cleatwright.web.rows.row import FaultRow, Row, Step, fault_row
 from cleatwright.web.rows.state import ChangesRow, change_row
 from cleatwright.workshop.document.changes import DocumentChange, Plain
+from cleatwright.workshop.document.own_unit import UNITS, in_other_unit
 
 routes = APIRouter(tags=["settings"])
 
@@ -72,6 +73,11 @@ def typed(given: TypedRow, session: TheSession) -> ChangesRow:
     """Return the change that writes what was typed, unless it is wrong; nothing is written."""
     raw = session.document().raw
     change = typed_change(raw, given.path, given.text, was=cast("Plain", given.was))
+    if change.path == UNITS and change.operation == "set":
+        # what was measured stays what it is: 200 becomes 200 mm
+        changes = in_other_unit(raw, _unit(change.value)) or (change,)
+        inches = change.value == "in"
+        return _changes(changes, f"counting in {'inches' if inches else 'mm'} from now on")
     return _changes((change,), " ".join(map(str, given.path)).replace("_", " "))
 
 

@@ -54,7 +54,7 @@ def change_row(change: DocumentChange) -> ChangeRow:
 class ChangesRow(Row):
     """Changes that are one step of undo."""
 
-    changes: tuple[ChangeRow, ...] = Field(min_length=1, max_length=500)
+    changes: tuple[ChangeRow, ...] = Field(min_length=1, max_length=20_000)
     label: str = Field(max_length=200)
     key: str = Field("", max_length=200)
 

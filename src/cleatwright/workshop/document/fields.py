@@ -270,6 +270,19 @@ class Readings:
         )
 
 
+def is_length(name: str) -> bool:
+    """Tell whether a measure of that name is a length; else it is told by its last word.
+
+    >>> is_length("shank_length"), is_length("lean_deg"), is_length("teeth_count")
+    (True, False, False)
+    """
+    return _last_word(name) not in {"share", "count", "deg"}
+
+
+def _last_word(name: str) -> str:
+    return name.rpartition("_")[2]
+
+
 def read_measure(name: str, value: object, *, units: str) -> float:
     """Return one named measure in mm, or by the last word of its name: deg, count or share.
 
@@ -282,7 +295,7 @@ def read_measure(name: str, value: object, *, units: str) -> float:
             f'"{name}" is not a name of a measure',
             allowed="lower-case letters, digits and underscores, without a unit at the end",
         )
-    last = name.rpartition("_")[2]
+    last = _last_word(name)
     if last == "share":
         return _plain_number(value)
     if last == "count":
