@@ -84,7 +84,8 @@ def test_a_holder_is_found_by_its_tool_when_its_number_changes(client: TestClien
     lines = client.get("/api/holders").json()["holders"]
     last = lines[-1]
     row = client.get(f"/api/holders/{last['number']}").json()
-    entry = {**row["new_entry"], "params": {row["params"][0]["name"]: row["params"][0]["value"]}}
+    size = row["params"][0]
+    entry = {**row["new_entry"], "family": row["family"], "params": {size["name"]: size["value"]}}
     change = {"operation": "insert", "path": ["holder"], "value": entry, "guarded": True}
     answer = client.post("/api/changes", json={"changes": [change], "label": "size"})
     assert answer.status_code == 200, answer.text

@@ -154,3 +154,71 @@ def test_a_long_name_makes_no_page_wider_than_a_phone(chromium: Browser, live: S
             expect(page.locator(there).first).to_be_visible(timeout=SOON)
             page.wait_for_load_state("networkidle")
             assert page.evaluate("document.querySelector('main').scrollWidth") <= 390, sheet
+
+
+BLOCKED = """
+[[holder]]
+tools = ["Awl"]
+family = "spring-clip"
+"""
+BRUSH = """
+[[tool]]
+name = "Glue brush"
+kind = "paint-brush"
+
+[tool.measures]
+length = 230
+handle_width = 20
+handle_thickness = 9
+width = 35
+thickness = 12
+hole = 6
+hole_rim = 8
+bristle_length = 45
+ferrule_length = 30
+"""
+
+
+def shown_with(page: Page, live: Served, more: str) -> None:
+    """Show the holders of a workshop to which something was added."""
+    live.session.workshop.replace_text(live.text + more, label="more")
+    live.session.tell_revision()
+    page.evaluate("location.hash = 'holders'")
+
+
+def test_a_family_that_holds_its_tool_no_more_is_left_to_the_program(
+    page: Page, live: Served
+) -> None:
+    before = live.text
+    shown_with(page, live, BLOCKED)
+    fault = page.locator(".plate-bad", has_text='cannot hold "Awl"')
+    expect(fault).to_be_visible(timeout=SOON)
+    expect(page.get_by_role("navigation").get_by_text("2, 1 to mend")).to_be_visible(timeout=SOON)
+    fault.get_by_role("button", name="Let the program choose").click()
+    expect(fault).to_have_count(0, timeout=SOON)
+    assert live.text.strip() == before.strip()
+    expect(page.get_by_role("navigation").get_by_text("3, all hold")).to_be_visible(timeout=SOON)
+
+
+def test_a_tool_that_nothing_can_hold_is_found_by_a_key_on_both_sheets(
+    page: Page, live: Served
+) -> None:
+    shown_with(page, live, BRUSH)
+    expect(page.locator(".plate-bad", has_text="no holder can take")).to_be_visible(timeout=SOON)
+    page.keyboard.press("F8")
+    field = page.get_by_label("A length of Glue brush")
+    expect(field).to_be_focused(timeout=SOON)
+    expect(page.locator("tr.fault", has_text="no holder can take")).to_be_visible()
+    page.get_by_role("button", name="Awl", exact=True).click()
+    page.keyboard.press("F8")
+    expect(field).to_be_focused()
+
+
+def test_a_mount_of_its_own_leaves_the_family_to_the_program(page: Page, live: Served) -> None:
+    page.evaluate("location.hash = 'holders'")
+    page.get_by_role("button", name="Awl").click()
+    page.get_by_label("mount Hangers").select_option("wall-screws")
+    expect(page.get_by_text("saved, revision 2")).to_be_visible(timeout=SOON)
+    expect(page.get_by_text("chosen by the owner")).to_have_count(0)
+    (wish,) = holders_of(live)
+    assert wish == {"tools": ["Awl"], "mount": "wall-screws"}

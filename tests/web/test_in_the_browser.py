@@ -203,3 +203,22 @@ def test_what_somebody_else_wrote_meanwhile_is_asked_about(page: Page, live: Ser
     assert measures(live, 1)["gap"] == 9.1
     page.get_by_role("button", name="Keep mine").click()
     until(page, lambda: measures(live, 1)["gap"] == 9.9)
+
+
+def test_keys_lead_out_of_the_measures_and_into_the_pictures(page: Page, live: Served) -> None:
+    """Nobody is caught in the grid, which WCAG 2.2, 2.1.2 asks for (from memory)."""
+    page.get_by_role("button", name="height of Oil spray").click()
+    expect(page.get_by_label("B height of Oil spray")).to_be_focused()
+    page.keyboard.press("Tab")
+    expect(page.get_by_label("weight of Oil spray")).to_be_focused()
+    # the last cell of all sheets
+    for _ in range(20):
+        page.keyboard.press("Tab")
+    assert page.evaluate("document.activeElement.dataset.cellField") is None
+    page.get_by_role("button", name="shank of Awl").click()
+    page.keyboard.press("Escape")
+    expect(page.get_by_role("complementary").get_by_label("Name")).to_be_focused()
+    page.get_by_role("button", name="Add a tool").focus()
+    page.keyboard.press("Enter")
+    expect(page.get_by_label("Find a kind")).to_be_focused()
+    assert live.text

@@ -36,7 +36,9 @@ export class HolderChanges {
       return;
     }
     const [first = "", second] = path;
-    const table = { ...shown.new_entry, [first]: second === undefined ? value : { [second]: value } };
+    // the sizes of a family hold for that one alone; all else leaves the family to the program
+    const own = first === "params" ? { family: shown.family } : {};
+    const table = { ...shown.new_entry, ...own, [first]: second === undefined ? value : { [second]: value } };
     const change: Change = { operation: "insert", path: ["holder"], value: table, guarded: true, name: "" };
     await project.changeOrSay([change], label, key);
   }

@@ -70,9 +70,11 @@ class Holders {
 
   private tell(row: Rows["HoldersRow"]): void {
     const fails = row.holders.filter((one) => one.state === "fails").length;
-    const words = !row.holders.length
-      ? "wait for a tool"
-      : `${row.holders.length}, ${fails ? `${fails} fail` : "all hold"}`;
+    const stand = [fails ? `${fails} fail` : "", row.faults.length ? `${row.faults.length} to mend` : ""].filter(Boolean);
+    const words =
+      row.holders.length || row.faults.length
+        ? `${row.holders.length}, ${stand.join(", ") || "all hold"}`
+        : "wait for a tool";
     const settled = row.holders.length > 0 && !fails && !row.faults.length;
     project.words = { ...project.words, holders: { words, settled } };
   }

@@ -174,6 +174,28 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/entries/holder/{number}/free": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Free Entry
+         * @description Let the program choose what a [[holder]] says that it would choose: one step of undo.
+         *
+         *     It is asked for where the holder itself cannot be made.
+         */
+        post: operations["free_entry_api_entries_holder__number__free_post"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/entries/{table}/{number}": {
         parameters: {
             query?: never;
@@ -4148,6 +4170,55 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["DrawingRow"];
+                };
+            };
+            /** @description Conflict */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["FaultRow"];
+                };
+            };
+            /** @description Unprocessable Entity */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["FaultRow"];
+                };
+            };
+            /** @description Internal Server Error */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["FaultRow"];
+                };
+            };
+        };
+    };
+    free_entry_api_entries_holder__number__free_post: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                number: number;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Successful Response */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["StateRow"];
                 };
             };
             /** @description Conflict */

@@ -3,10 +3,15 @@ import type { Fault } from "./api";
 
 /** A fault beside the thing it is about, which needs no name there: what is, what may be, what to do. */
 export function beside(fault: Fault): string {
-  const parts = [fault.given.charAt(0).toUpperCase() + fault.given.slice(1)];
-  if (fault.allowed) parts.push(`It can be ${fault.allowed}`);
-  if (fault.todo) parts.push(fault.todo);
-  return `${parts.join(". ")}.`;
+  const parts = [sentence(fault.given)];
+  if (fault.allowed) parts.push(`It can be ${fault.allowed}.`);
+  if (fault.todo) parts.push(`${fault.todo}.`);
+  return parts.join(" ");
+}
+
+/** What is said somewhere, as a sentence of its own. */
+export function sentence(words: string): string {
+  return words ? `${words.charAt(0).toUpperCase()}${words.slice(1)}.` : "";
 }
 
 /** True when a path leads to a place, or into it. */

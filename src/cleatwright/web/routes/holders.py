@@ -6,7 +6,7 @@ from typing import Annotated, Literal
 
 from fastapi import APIRouter, Query, Response
 
-from cleatwright.base.errors import InputError, UnknownNameError, unknown_name
+from cleatwright.base.errors import DocumentError, InputError, UnknownNameError, unknown_name
 from cleatwright.base.stages.run import Run
 from cleatwright.design.building import PART
 from cleatwright.design.planned import PlannedHolder
@@ -23,6 +23,8 @@ from cleatwright.web.rows.holders import (
     holder_row,
     holders_row,
 )
+from cleatwright.web.rows.raw import RawTable, tables_of
+from cleatwright.web.rows.row import Step
 from cleatwright.web.rows.state import StateRow, state_row
 from cleatwright.web.session import Session
 from cleatwright.web.solids import holder_pieces
@@ -74,12 +76,36 @@ def free(number: int, session: TheSession, tool: FirstTool = "") -> StateRow:
     planned, _ = _planned(session, session.run())
     one = _holder(planned, number, tool)
     path, table, _ = entry_of_holder(planned, one)
-    changes = left_to_program(path, table) if path is not None and table is not None else ()
+    if path is None or table is None:
+        raise _chosen_already()
+    return _left(session, path, table, one.name)
+
+
+@routes.post("/entries/holder/{number}/free")
+def free_entry(number: int, session: TheSession) -> StateRow:
+    """Let the program choose what a [[holder]] says that it would choose: one step of undo.
+
+    It is asked for where the holder itself cannot be made.
+    """
+    rows = tables_of(session.document().raw.get("holder"))
+    if not 0 <= number < len(rows):
+        raise DocumentError(f"There is no [[holder]] number {number + 1}")
+    held = rows[number].get("group") or rows[number].get("tools")
+    named = ", ".join(str(one) for one in held) if isinstance(held, list) else str(held)
+    return _left(session, ("holder", number), rows[number], named)
+
+
+def _left(session: Session, path: tuple[Step, ...], table: RawTable, name: str) -> StateRow:
+    changes = left_to_program(path, table)
     if not changes:
-        raise InputError("The program chooses all of it", todo="Nothing needs to be done")
-    after = session.workshop.change(changes, label=f"{one.name} left to the program")
+        raise _chosen_already()
+    after = session.workshop.change(changes, label=f"{name} left to the program")
     session.tell_revision()
     return state_row(after, session.document(after))
+
+
+def _chosen_already() -> InputError:
+    return InputError("The program chooses all of it", todo="Nothing needs to be done")
 
 
 @routes.get("/holders/{number}/solids", response_class=Response)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Literal, cast
+from typing import Literal
 
 from pydantic import Field, JsonValue
 
@@ -20,7 +20,7 @@ from cleatwright.mounts.registry import MOUNTS
 from cleatwright.parts.holder import Seat
 from cleatwright.printing.heavy import HEAVY_G, heavy_words, mass_shares
 from cleatwright.project.opened.planned import PlannedDocument
-from cleatwright.siting.giving_places import chosen_in, new_table
+from cleatwright.siting.giving_places import chosen_in
 from cleatwright.web.rows.params import ParamRow, param_rows
 from cleatwright.web.rows.raw import RawTable, tables_of
 from cleatwright.web.rows.row import FaultRow, Row, Step, fault_row
@@ -255,7 +255,7 @@ def holder_row(
         entry_raw=raw,
         given=() if raw is None else chosen_in(raw),
         shared_with=shared,
-        new_entry=cast("RawTable", new_table(one)),
+        new_entry={"tools": list(one.listed)},
     )
 
 
