@@ -125,6 +125,30 @@ def test_a_place_that_cannot_be_kept_changes_nothing(client: TestClient, folder:
     assert client.get("/api/state").json()["number"] == 1
 
 
+def test_a_place_is_refused_beside_a_rail_that_stays_as_it_is_anywhere_else(
+    client: TestClient, folder: Path
+) -> None:
+    """The plan would stop with it: nothing hangs on another thing, or beyond the wall."""
+    path = folder / "workshop.toml"
+    rail = "[[wall.rail]]\nx = 60\nz_top = 500\nlength = 1300\n\n[rail]\n"
+    client.put("/api/text", json={"text": path.read_text("utf-8").replace("[rail]\n", rail)})
+    one, other = arranged(client)["hung"][:2]
+    before = path.read_text("utf-8")
+    on = {"key": one["key"], "x_mm": other["x_mm"], "z_mm": other["z_mm"]}
+    for spot, told in ((on, other["name"]), (on | {"x_mm": 99_999.0}, "edge of the wall")):
+        found = client.post("/api/places", json={"places": [spot]})
+        assert found.status_code == 422
+        assert one["name"] in found.json()["sentence"]
+        assert told in found.json()["sentence"]
+    assert path.read_text("utf-8") == before
+
+
+def test_what_cannot_be_read_is_refused_in_words(client: TestClient) -> None:
+    found = client.post("/api/places", json={"places": [{"key": "1", "x_mm": None, "z_mm": 1}]})
+    assert found.status_code == 422
+    assert "x_mm" in found.json()["sentence"].replace(" ", "_")
+
+
 def test_work_that_is_stopped_leaves_the_last_plan(tmp_path: Path, examples: Path) -> None:
     shutil.copy(examples / "bicycle-room" / "workshop.toml", tmp_path)
     # where nothing was computed before, there is something to stop

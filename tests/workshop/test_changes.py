@@ -86,6 +86,25 @@ def test_setting_a_key_changes_that_line_alone() -> None:
     assert after == TEXT.replace("1200 #", "1300 #")
 
 
+def test_a_new_key_stands_in_its_own_table_and_not_above_the_next_heading() -> None:
+    document = tomlkit.parse(TEXT)
+    places: tuple[tuple[str | int, ...], ...] = (
+        ("units",),
+        ("wall", "datum"),
+        ("wall", "stud", 1, "width"),
+        ("tool", 0, "near"),
+    )
+    apply_changes(document, [DocumentChange("set", path, "new") for path in places])
+    lines = document.as_string().splitlines()
+    before = [lines[at - 1] for at, line in enumerate(lines) if line.endswith('= "new"')]
+    assert before == [
+        'name = "Shed"   # what it is called',
+        "height = 1200 # measured twice",
+        "x = 900",
+        "measures = { length = 170, neck = 9.5 } # calliper",
+    ]
+
+
 @pytest.mark.parametrize(
     ("path", "was"),
     [

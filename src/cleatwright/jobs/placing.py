@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Container, Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import cast
 
-from cleatwright.base.errors import InputError
+from cleatwright.base.errors import InputError, WallError
 from cleatwright.base.gathering import refuse
 from cleatwright.base.stages.run import Run
 from cleatwright.design.carrying import Unit
@@ -16,9 +16,13 @@ from cleatwright.project.opened.document import READ
 from cleatwright.project.opened.planned import planned_document
 from cleatwright.project.revision import Revision
 from cleatwright.project.walls import WALLS, Request
+from cleatwright.siting.arranging import Words
 from cleatwright.siting.giving_places import entry_of, exact_place, new_table
 from cleatwright.siting.panel_job import PanelJob
-from cleatwright.wall.model import Place
+from cleatwright.wall.conflicts import conflicts
+from cleatwright.wall.inputs import first_of
+from cleatwright.wall.model import Arrangement, Place
+from cleatwright.wall.rails import as_drawn, cut_rails
 from cleatwright.workshop.document.changes import DocumentChange, Plain, apply_changes
 from cleatwright.workshop.document.model import Workshop
 from cleatwright.workshop.document.store import parse
@@ -137,6 +141,49 @@ def movable(workshop: Workshop, units: Iterable[Unit]) -> frozenset[str]:
 def places_now(panel: PanelJob) -> Mapping[str, Place]:
     """Return where the units of a panel hang, by their keys."""
     return {one.planned.key: panel.spots[one.planned.key].place for one in panel.units}
+
+
+def require_together(panel: PanelJob, asked: Mapping[str, Place], *, keep_others: bool) -> None:
+    """Refuse places at which things cannot hang beside each other and the rails that stay.
+
+    What is at odds as all hangs now already is left to the plan.
+
+    Args:
+        panel: The panel as it is planned.
+        asked: Where things shall hang, by their keys; those of other panels are passed over.
+        keep_others: True when all others stay; else only those whose place is given.
+
+    Raises:
+        WallError: They cannot; the sentences name what is in the way.
+    """
+    known = panel.problem.known
+    now = {
+        key: place
+        for key, place in places_now(panel).items()
+        if keep_others or key in asked or known[key].fixed is not None
+    }
+    before = frozenset(_at_odds(panel, now, asked))
+    wanted = {key: asked.get(key, place) for key, place in now.items()}
+    wrong = [one for one in _at_odds(panel, wanted, asked) if one not in before]
+    if wrong:
+        words = Words({one.planned.key: one.planned.name for one in panel.units})
+        raise words.told(
+            WallError(" ".join(first_of(wrong)).removesuffix("."), todo="Choose another place")
+        )
+
+
+def _at_odds(
+    panel: PanelJob, places: Mapping[str, Place], asked: Container[str]
+) -> tuple[str, ...]:
+    """Return what is at odds when things hang there; a place that is asked for is a given one."""
+    known = panel.problem.known
+    items = (
+        replace(known[key], fixed=(at.x_mm, at.z_mm)) if key in asked else known[key]
+        for key, at in places.items()
+    )
+    problem, there = panel.problem.having(items), tuple(places.values())
+    rails = as_drawn(cut_rails(problem, there), panel.arrangement.rails)
+    return conflicts(problem, Arrangement(there, rails))
 
 
 def _placing(workshop: Workshop, unit: Unit, at: Place, *, asked: bool) -> Iterator[DocumentChange]:

@@ -87,14 +87,14 @@ def _check_fixed(problem: WallProblem) -> None:
     wrong = conflicts(alone, Arrangement(places, tried))
     if wrong:
         raise WallError(
-            "The fixed places cannot be kept. " + " ".join(_first_of(wrong)),
+            "The fixed places cannot be kept. " + " ".join(first_of(wrong)),
             place=of_items(item.key for item in fixed),
             todo="Move or free one of them",
         )
 
 
-def _first_of(sentences: Sequence[str]) -> Iterator[str]:
-    """Yield a few sentences, and how many more there are."""
+def first_of(sentences: Sequence[str]) -> Iterator[str]:
+    """Yield a few sentences of what is at odds, and how many more there are."""
     yield from sentences[:MOST_SENTENCES]
     more = len(sentences) - MOST_SENTENCES
     if more > 0:

@@ -5,13 +5,21 @@ from __future__ import annotations
 from pathlib import Path
 
 from fastapi import FastAPI, Request
+from fastapi.exceptions import RequestValidationError
 from fastapi.responses import JSONResponse
 from starlette.staticfiles import StaticFiles
 from starlette.types import ASGIApp
 from starlette.websockets import WebSocket
 
 from cleatwright import __version__
-from cleatwright.base.errors import ChangedMeanwhileError, CleatwrightError, FaultError, KernelError
+from cleatwright.base.errors import (
+    ChangedMeanwhileError,
+    CleatwrightError,
+    FaultError,
+    InputError,
+    KernelError,
+)
+from cleatwright.base.visible import visible
 from cleatwright.web.guard import Guard
 from cleatwright.web.routes import (
     choices,
@@ -66,6 +74,15 @@ def make_api(session: Session) -> FastAPI:
         if isinstance(error, ChangedMeanwhileError):
             status = 409
         return JSONResponse(fault_row(error).model_dump(), status)
+
+    @api.exception_handler(RequestValidationError)
+    def unread(_: Request, error: RequestValidationError) -> JSONResponse:
+        where = sorted({str(one["loc"][-1]) for one in error.errors() if one["loc"]})
+        wrong = InputError(
+            f"What the page sent cannot be read ({visible(', '.join(where))})",
+            todo="Load the page again, and write another value",
+        )
+        return JSONResponse(fault_row(wrong).model_dump(), 422)
 
     @api.websocket("/api/live")
     async def live(socket: WebSocket) -> None:

@@ -1,6 +1,6 @@
 /** The cells of the tool sheets: their order, and the change that writes one. No page here. */
 import type { Change, Column, Fault, Sheet, Size, Tool } from "./api";
-import { readTyped, type Unit } from "./measure";
+import { readTyped, unread, type Unit } from "./measure";
 
 /** A measure of a tool, or of one of its sizes, by its label. */
 export interface At {
@@ -82,7 +82,7 @@ export function written(
   }
   const typed = readTyped(whole, unit);
   if (!typed) {
-    return { fault: `${whole} is no length. Write 27.5, 1 3/8 in or 2 cm.` };
+    return { fault: unread(whole) };
   }
   if (typed.value === before || whole === (cell?.given ?? "")) return null;
   if (size && size.number === null) {

@@ -38,6 +38,11 @@ export function readTyped(text: string, unit: Unit): Typed | null {
   return { value: `${written} ${(name ?? unit).replace('"', "in")}`, mm };
 }
 
+/** What is said of a text that is no length. */
+export function unread(text: string): string {
+  return `${text.trim()} is no length. Write 27.5, 1 3/8 in or 2 cm.`;
+}
+
 /** Writes a length for a person, as the program does: see ``measured_length``. */
 export function shown(mm: number, unit: Unit): string {
   if (unit === "mm") return String(Number(mm.toFixed(2)));

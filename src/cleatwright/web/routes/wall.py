@@ -12,7 +12,13 @@ from cleatwright.base.errors import CleatwrightError, InputError, RoomError, unk
 from cleatwright.base.gathering import refuse
 from cleatwright.base.stages.run import Run
 from cleatwright.design.planning import FAULTS
-from cleatwright.jobs.placing import PlannedWalls, place_changes, places_now, revision_with
+from cleatwright.jobs.placing import (
+    PlannedWalls,
+    place_changes,
+    places_now,
+    require_together,
+    revision_with,
+)
 from cleatwright.project.opened.opened import Opened
 from cleatwright.project.opened.planned import PlannedDocument
 from cleatwright.project.revision import Revision
@@ -38,8 +44,8 @@ class PlacedRow(Row):
     """Where one thing shall hang."""
 
     key: str
-    x_mm: float = Field(ge=0, le=30_000)
-    z_mm: float = Field(ge=0, le=6_000)
+    x_mm: float = Field(allow_inf_nan=False)
+    z_mm: float = Field(allow_inf_nan=False)
 
 
 class PlacesRow(Row):
@@ -132,6 +138,8 @@ def place(given: PlacesRow, session: TheSession) -> StateRow:
         at.workshop, [(units[key], spot) for key, spot in wanted.items()], asked=asked
     )
     # what cannot be kept is refused before anything is written
+    for panel in panels:
+        require_together(at.panel(panel), asked, keep_others=given.keep_others)
     revision_with(at.changed(changes), at.revision.path, session.run())
     names = ", ".join(units[one.key].planned.name for one in given.places[:2])
     label = f"{names} moved" if len(given.places) < 3 else f"{len(given.places)} places"

@@ -15,7 +15,7 @@ from tomlkit.items import AoT, Array
 
 from cleatwright.base.errors import ChangedMeanwhileError, DocumentError
 from cleatwright.base.place import at as place_at
-from cleatwright.workshop.document.editing import Step, Value, append_entry, into, item_of
+from cleatwright.workshop.document.editing import Step, Value, append_entry, into, item_of, put
 
 Operation = Literal["set", "unset", "insert", "remove", "move"]
 Plain: TypeAlias = "str | int | float | bool | list[Plain] | dict[str, Plain] | None"
@@ -142,7 +142,7 @@ def _set(document: tomlkit.TOMLDocument, path: tuple[Step, ...], change: Documen
         for entry in value:
             append_entry(cast("tomlkit.TOMLDocument", table), key, entry=cast("Any", entry))
         return
-    table[key] = item_of(value)
+    put(table, key, item_of(value))
 
 
 def _insert(document: tomlkit.TOMLDocument, path: tuple[Step, ...], change: DocumentChange) -> None:

@@ -6,7 +6,8 @@ from collections.abc import Mapping, MutableMapping, Sequence
 from typing import Any, cast
 
 import tomlkit
-from tomlkit.items import AoT, Array, Table
+from tomlkit.container import Container
+from tomlkit.items import AoT, Array, Key, Table
 
 from cleatwright.base.errors import DocumentError, unknown_name
 
@@ -60,7 +61,33 @@ def set_value(document: tomlkit.TOMLDocument, path: Sequence[Step], *, value: Va
         at = into(at, step)
     if not isinstance(at, MutableMapping):
         raise DocumentError(f'"{path[-1]}" does not stand in a table')
-    cast("MutableMapping[str, Any]", at)[path[-1]] = item_of(value)
+    put(cast("MutableMapping[str, Any]", at), path[-1], item_of(value))
+
+
+def put(table: MutableMapping[Any, Any], key: str, item: Any) -> None:
+    """Set a key of a table; a new one stands behind the last key, before blank lines and comments.
+
+    What stands behind a blank line, above the next heading, reads as if it belonged to that.
+    """
+    if key not in table and isinstance(table, (Table, Container)):
+        container = table.value if isinstance(table, Table) else table
+        last = _last_key(container)
+        if last is not None:
+            # the library offers no other way to put a key behind another
+            container._insert_after(last, key, item)  # noqa: SLF001
+    table[key] = item
+
+
+def _last_key(container: Container) -> Key | None:
+    """Return the last key before the first table inside, or None."""
+    last: Key | None = None
+    for key, value in container.body:
+        if key is None:
+            continue
+        if isinstance(value, (Table, AoT)):
+            return None if key.is_dotted() else last
+        last = key
+    return last
 
 
 def into(at: Any, step: Step) -> Any:
