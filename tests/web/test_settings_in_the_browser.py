@@ -51,3 +51,30 @@ def test_studs_are_lines_of_a_table_that_are_changed_added_and_taken_away(
     assert len(studs(live)) == 3
     page.keyboard.press("Control+z")
     expect(table.get_by_label("x of stud 4")).to_have_value("1500", timeout=SOON)
+
+
+def test_a_row_that_was_typed_is_added_when_the_settings_are_closed(
+    page: Page, live: Served
+) -> None:
+    page.get_by_role("button", name="settings").click()
+    table = page.get_by_role("table", name="stud", exact=True)
+    page.get_by_role("button", name="Add: stud").click(timeout=SOON)
+    new = table.get_by_label("x of the new stud")
+    table.get_by_label("width of the new stud").fill("60")
+    close = page.get_by_role("button", name="Close Esc")
+    close.click()
+    # what is missing is said, and nothing is lost
+    expect(table.get_by_role("alert")).to_contain_text("needed", timeout=SOON)
+    assert len(studs(live)) == 3
+    new.fill("1500")
+    close.click()
+    expect(close).to_have_count(0, timeout=SOON)
+    assert studs(live)[3] == {"x": 1500, "width": 60}
+    page.get_by_role("button", name="settings").click()
+    page.get_by_role("button", name="Add: stud").click(timeout=SOON)
+    new.fill("900.5")
+    for field in (new, table.get_by_label("width of the new stud")):
+        field.press("Enter")
+    # its last field is a choice, and Enter in it adds the row as well
+    page.keyboard.press("Enter")
+    expect(table.get_by_label("x of stud 5")).to_have_value("900.5", timeout=SOON)

@@ -24,12 +24,12 @@ export function keys(event: KeyboardEvent): void {
     return;
   }
   if (event.key === "Escape" && project.panel && !typing(event)) {
-    project.panel = "";
+    void project.show("");
     return;
   }
   if (event.key === "?" && !typing(event)) {
     event.preventDefault();
-    project.panel = project.panel === "help" ? "" : "help";
+    void project.show(project.panel === "help" ? "" : "help");
     return;
   }
   if (held && event.key.toLowerCase() === "k" && project.state) {

@@ -87,6 +87,8 @@ class Project {
   readonly moving = $derived(this.state?.moving ?? { fine_mm: 1, fine: "", coarse_mm: 10, coarse: "" });
   readonly kindOf = $derived(new Map(this.kinds.map((kind) => [kind.name, kind])));
 
+  /** What is asked before a panel is closed: whether nothing of it waits. */
+  private leaves = new Set<() => Promise<boolean>>();
   private listeners = new Set<(event: Event) => void>();
   private asking = 0;
   private settling: Promise<unknown> = Promise.resolve();
@@ -100,6 +102,23 @@ class Project {
   private sending = 0;
   private heard: Event | null = null;
   private hides: ReturnType<typeof setTimeout> | undefined;
+
+  /** Ask before a panel is closed, until what is returned is called. */
+  leaving(ask: () => Promise<boolean>): () => void {
+    this.leaves.add(ask);
+    return () => this.leaves.delete(ask);
+  }
+
+  /** True when a panel may be closed; what waits in it is written first. */
+  async mayLeave(): Promise<boolean> {
+    for (const ask of this.leaves) if (!(await ask())) return false;
+    return true;
+  }
+
+  /** Show a panel, or none, once nothing waits in the one that is shown. */
+  async show(panel: Panel): Promise<void> {
+    if (await this.mayLeave()) this.panel = panel;
+  }
 
   async begin(): Promise<void> {
     this.listen();

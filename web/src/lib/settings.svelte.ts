@@ -9,6 +9,8 @@ export interface Adding {
   path: string;
   name: string;
   typed: Record<string, string>;
+  /** What was in it when it was begun: nobody means to add what nobody typed. */
+  began: string;
   fault: Fault | null;
 }
 
@@ -100,7 +102,21 @@ export class SettingsEdit {
   /** Begin a row; one like another one starts with what stands there. */
   begin(form: Form, like: Form | null = null): void {
     const typed = Object.fromEntries((like?.fields ?? []).map((one) => [String(one.path.at(-1)), this.textOf(one)]));
-    this.adding = { path: pathKey(form.path), name: "", typed, fault: null };
+    this.adding = { path: pathKey(form.path), name: "", typed, began: JSON.stringify(typed), fault: null };
+  }
+
+  /** Add the row that was begun before its table is left; false where something of it is missing. */
+  async settle(): Promise<boolean> {
+    const adding = this.adding;
+    const form = this.settings?.tables.find((one) => pathKey(one.path) === adding?.path);
+    if (!adding || !form || (!adding.name.trim() && JSON.stringify(adding.typed) === adding.began)) return true;
+    return this.add(form);
+  }
+
+  /** The same where nothing can be kept open: what is missing is said at the foot. */
+  async gone(): Promise<void> {
+    const adding = this.adding;
+    if (!(await this.settle())) project.refused = adding?.fault ?? null;
   }
 
   /** Add the row that was begun; returns whether it is there. */

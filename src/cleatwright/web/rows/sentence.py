@@ -23,11 +23,24 @@ NAMES: Mapping[str, str] = MappingProxyType(
 """What stands in a row of tables is called on a page; anything else by the last step of its key."""
 
 _PLANS = r'press "Show the plans" and choose \1'
+_PLACE = r'place = \{ x = "([^"]*)", z = "([^"]*)" \}'
+_NAMES = r'"[^"]*"(?:, "[^"]*")*'
+_NEW = rf'a new \[\[holder\]\] with tools = \[({_NAMES})\] and family = "[^"]*"'
+_PUT = r"put \3 at x \1, z \2 on the wall"
 COMMANDS: tuple[tuple[re.Pattern[str], str], ...] = (
     (re.compile(r"\bsay make --(?:change|plan) (\w+)"), _PLANS),
     (re.compile(r"\bsee plans, and make --plan (\w+)"), _PLANS),
     (re.compile(r"\bsay (?:hung|so with) --anyway"), 'press "It hangs so, and I have seen to it"'),
     (re.compile(r", as with arrange --effort \d+"), ""),
+    (re.compile(r": make --regroup\b"), ': press "Show the plans" and choose afresh'),
+    (re.compile(r', or write change = "\w+" under \[defaults\]'), ""),
+    (re.compile(rf"\bwrite {_PLACE} in {_NEW}"), _PUT),
+    (re.compile(rf"\bwrite {_PLACE} in (the \[\[\w+\]\] (?:with )?{_NAMES})"), _PUT),
+    (re.compile(rf"\bWrite {_PLACE} in {_NEW}"), f"P{_PUT[1:]}"),
+    (re.compile(rf"\bWrite {_PLACE} in (the \[\[\w+\]\] (?:with )?{_NAMES})"), f"P{_PUT[1:]}"),
+    (re.compile(rf"\bIn {_NEW}, leave"), "Leave"),
+    (re.compile(rf"\bin {_NEW}, leave"), "leave"),
+    (re.compile(r"\bmade_of\b"), '"made of"'),
 )
 """What is said of a command and its options, and what is pressed for it on a page."""
 
@@ -50,7 +63,7 @@ def page_words(text: str) -> str:
     >>> page_words('Hang it on a [[carrier]] with screw_count = 2, or by mount = "screwed".')
     'Hang it on a carrier with screw count 2, or by mount "screwed".'
     >>> page_words('write place = { x = "120 mm", z = "40 mm" } in the [[holder]] with "Awl"')
-    'write place x "120 mm", z "40 mm" in the holder with "Awl"'
+    'put the holder with "Awl" at x 120 mm, z 40 mm on the wall'
     >>> page_words("No boards are given under [[rail.stock]]; rails are listed, not cut.")
     'No boards are given among the boards; rails are listed, not cut.'
     >>> page_words("the height and the min_gap of [rail]")
@@ -59,6 +72,15 @@ def page_words(text: str) -> str:
     'change bench depth or the person'
     >>> page_words('panel "my_lid", key "floor_gap": it is 3 mm')
     'panel "my_lid", key "floor gap": it is 3 mm'
+    >>> page_words('Write place = { x = "1 mm", z = "2 mm" } in a new [[holder]] with '
+    ...            'tools = ["Awl #1", "Awl #2"] and family = "yoke", or leave its place out')
+    'Put "Awl #1", "Awl #2" at x 1 mm, z 2 mm on the wall, or leave its place out'
+    >>> page_words('Write a [[stud]], or made_of if it is brick')
+    'Write a stud, or "made of" if it is brick'
+    >>> page_words("It would need 2 fewer: make --regroup.")
+    'It would need 2 fewer: press "Show the plans" and choose afresh.'
+    >>> page_words('say make --change moves, or write change = "moves" under [defaults]')
+    'press "Show the plans" and choose moves'
     >>> page_words("to allow it, say make --change moves")
     'to allow it, press "Show the plans" and choose moves'
     """

@@ -70,11 +70,10 @@ def put(table: MutableMapping[Any, Any], key: str, item: Any) -> None:
     What stands behind a blank line, above the next heading, reads as if it belonged to that.
     """
     if key not in table and isinstance(table, (Table, Container)):
-        container = table.value if isinstance(table, Table) else table
+        container: Any = table.value if isinstance(table, Table) else table
         last = _last_key(container)
         if last is not None:
-            # the library offers no other way to put a key behind another
-            container._insert_after(last, key, item)  # noqa: SLF001
+            container._insert_after(last, key, item)  # noqa: SLF001 - the library offers no other way
     table[key] = item
 
 
