@@ -20,7 +20,12 @@ from hypothesis import strategies as st
 from cleatwright.base.errors import DesignError
 from cleatwright.papers.drilling.plan import plan_sheets
 from cleatwright.papers.drilling.template import template_pages, template_plan
-from cleatwright.papers.drilling.view import DrilledStud, DrillSizes, TemplateView
+from cleatwright.papers.drilling.view import (
+    DrilledPlate,
+    DrilledStud,
+    DrillSizes,
+    TemplateView,
+)
 from cleatwright.papers.drilling.words import words_mm
 from cleatwright.papers.kit.svg_pdf import svg_pdf
 from cleatwright.standards import cautions
@@ -388,3 +393,50 @@ def test_the_pdf_depends_on_no_hash_seed(under_hash_seeds: Callable[..., set[byt
     )
     outputs = under_hash_seeds(code, str(Path(__file__).parent))
     assert outputs == {svg_pdf(template_pages(VIEW), title="Shed")}
+
+
+PLATE = DrilledPlate(
+    5,
+    "Chisels",
+    360.0,
+    480.0,
+    900.0,
+    100.0,
+    (ScrewPoint(380.0, 890.0), ScrewPoint(380.0, 820.0), ScrewPoint(460.0, 890.0)),
+    holes="Cross in a circle: a countersunk wood screw.",
+)
+
+
+@pytest.mark.parametrize("paper", ["A4", "Letter"])
+def test_the_crosses_of_a_holder_lie_where_its_screws_do(paper: str) -> None:
+    """Measured in the PDF from its drawn left and top edge, which lie 10 mm in and 9 mm down."""
+    view = replace(VIEW, rails=(), plates=(PLATE,))
+    pdf = svg_pdf(template_pages(view, sheet=paper), title=view.title)
+    with pdfplumber.open(io.BytesIO(pdf)) as document:
+        (page,) = document.pages
+        circles = sorted(
+            (
+                (float(c["x0"]) + float(c["x1"])) / 2 * MM_PER_PT - EDGE - LEAD,
+                (float(c["top"]) + float(c["bottom"])) / 2 * MM_PER_PT - EDGE - ABOVE,
+            )
+            for c in page.curves
+            if abs((float(c["x1"]) - float(c["x0"])) * MM_PER_PT - 8.0) < 0.05
+        )
+        text = " ".join(page.extract_text().split())
+    wanted = ((20.0, 10.0), (20.0, 80.0), (100.0, 10.0))
+    for cross, place in zip(circles, wanted, strict=True):
+        assert cross == pytest.approx(place, abs=0.05)
+    assert "Shed: holder 5, sheet 1 of 1" in text
+    assert "Holder 5, Chisels: 120 mm wide, 100 high, from 360 to 480 on the wall" in text
+    assert "a countersunk wood screw" in text
+    assert "stud 380, 45 wide" in text
+    assert "the rail may split" not in text
+    assert cautions.PIPES.split(":")[0] in text
+
+
+def test_a_holder_that_must_not_be_drilled_for_says_so() -> None:
+    plate = replace(PLATE, fails="Do not drill for it yet: no stud is behind its screws.")
+    (page,) = template_pages(replace(VIEW, rails=(), plates=(plate,)))
+    root = ET.fromstring(page)  # noqa: S314 - our own bytes
+    words = " ".join(one.text or "" for one in root.iter(f"{SVG}text"))
+    assert "Do not drill for it yet: no stud is behind its screws." in words

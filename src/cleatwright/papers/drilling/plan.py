@@ -18,9 +18,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from cleatwright.base.lengths import MM_PER_INCH, LengthUnit
+from cleatwright.papers.drilling.view import Drilled, called
 from cleatwright.papers.kit.paper import PRINT_MARGIN_MM, Paper, landscape
 from cleatwright.papers.kit.tiling import Window, windows
-from cleatwright.wall.rail import Rail
 
 OVERLAP_MM = 10.0
 # paper beyond each end of a rail, so that its end is seen
@@ -59,12 +59,12 @@ class TemplatePlan:
         """Return every sheet that is printed: row by row from above, each from left to right."""
         return tuple((window, band) for band in self.bands for window in self.kept)
 
-    def heading(self, title: str, rail: Rail, spot: Spot) -> str:
+    def heading(self, title: str, rail: Drilled, spot: Spot) -> str:
         """Return what a sheet is called."""
         window, band = spot
         rows = len(self.bands)
         row = f", row {band.number} of {rows} from above" if rows > 1 else ""
-        return f"{title}: rail {rail.name}, sheet {window.number} of {self.total}{row}"
+        return f"{title}: {called(rail)}, sheet {window.number} of {self.total}{row}"
 
     @property
     def left_out(self) -> tuple[int, ...]:
@@ -78,7 +78,9 @@ def square_mm(unit: LengthUnit) -> float:
     return SQUARE_MM if unit == "mm" else SQUARE_IN * MM_PER_INCH
 
 
-def plan_sheets(rail: Rail, *, sheet: str, unit: LengthUnit, words_mm: float = 0.0) -> TemplatePlan:
+def plan_sheets(
+    rail: Drilled, *, sheet: str, unit: LengthUnit, words_mm: float = 0.0
+) -> TemplatePlan:
     """Return the sheets of a rail; each screw is well inside one that is kept.
 
     Args:
@@ -106,7 +108,7 @@ def plan_sheets(rail: Rail, *, sheet: str, unit: LengthUnit, words_mm: float = 0
     return TemplatePlan(paper, len(every), kept, bands, _room_mm(paper) - shown)
 
 
-def _lying(rail: Rail, paper: Paper, below_mm: float) -> Paper:
+def _lying(rail: Drilled, paper: Paper, below_mm: float) -> Paper:
     """Return how the paper lies: across, where rail and words go below each other."""
     return paper if rail.height_mm <= _room_mm(paper) - below_mm else paper.turned
 

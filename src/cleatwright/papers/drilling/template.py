@@ -18,7 +18,7 @@ from cleatwright.papers.drilling.plan import (
     plan_sheets,
     square_mm,
 )
-from cleatwright.papers.drilling.view import TemplateView
+from cleatwright.papers.drilling.view import Drilled, TemplateView, called
 from cleatwright.papers.drilling.words import draw_words, words_mm
 from cleatwright.papers.elevation.legend import BLUE, INK, PALE
 from cleatwright.papers.elevation.view import letter
@@ -51,7 +51,7 @@ class _Frame:
 
     sheet: Sheet
     view: TemplateView
-    rail: Rail
+    rail: Drilled
     plan: TemplatePlan
     spot: Spot
 
@@ -100,7 +100,7 @@ class _Frame:
 
 
 def template_pages(view: TemplateView, *, sheet: str = "A4") -> tuple[bytes, ...]:
-    """Return the sheets of all rails as SVG files, rail by rail from left to right.
+    """Return the sheets of all rails and plates as SVG files, each from left to right.
 
     Args:
         view: What is drawn.
@@ -110,13 +110,13 @@ def template_pages(view: TemplateView, *, sheet: str = "A4") -> tuple[bytes, ...
         UnknownNameError: There is no such sheet.
     """
     pages: list[bytes] = []
-    for rail in view.rails:
+    for rail in view.drilled:
         plan = template_plan(view, rail, sheet=sheet)
         pages += [_page(view, rail, plan, spot) for spot in plan.spots]
     return tuple(pages)
 
 
-def template_plan(view: TemplateView, rail: Rail, *, sheet: str) -> TemplatePlan:
+def template_plan(view: TemplateView, rail: Drilled, *, sheet: str) -> TemplatePlan:
     """Return the sheets of a rail with room for their words, upright ones where that takes it.
 
     Raises:
@@ -128,7 +128,7 @@ def template_plan(view: TemplateView, rail: Rail, *, sheet: str) -> TemplatePlan
         before, plan = plan, plan_sheets(rail, sheet=sheet, unit=view.unit, words_mm=wanted)
         if plan == before:
             raise DesignError(
-                f"the words of rail {rail.name} find no room on the sheets of its template",
+                f"the words of {called(rail)} find no room on the sheets of its template",
                 where="drilling template",
                 todo="Choose a larger template_sheet",
             )
@@ -141,7 +141,7 @@ TEMPLATE: Stage[tuple[TemplateView, str], Pages] = drawn_pages(
 """From the rails to be put up, and the name of the paper, to the sheets of the template."""
 
 
-def _page(view: TemplateView, rail: Rail, plan: TemplatePlan, spot: Spot) -> bytes:
+def _page(view: TemplateView, rail: Drilled, plan: TemplatePlan, spot: Spot) -> bytes:
     width, height = plan.paper.width_mm, plan.paper.height_mm
     title = plan.heading(view.title, rail, spot)
     sheet = Sheet(width=width, height=height, scale=1.0, title=title)
@@ -199,11 +199,10 @@ def _outline(frame: _Frame) -> None:
             ends = ((frame.x(x), frame.top), (frame.x(x), frame.bottom))
             sheet.polyline(ends, OUTLINE, name="rail-end")
     sheet.line((PRINT_MARGIN_MM, frame.top), (frame.right, frame.top), LEVEL)
-    words = f"level line = top edge of {rail.name}"
+    name = rail.name if isinstance(rail, Rail) else called(rail)
+    words = f"level line = top edge of {name}"
     if not first:
-        words = (
-            f"level line, {frame.view.length(frame.band.start)} below the top edge of {rail.name}"
-        )
+        words = f"level line, {frame.view.length(frame.band.start)} below the top edge of {name}"
     at = (PRINT_MARGIN_MM + OVERLAP_MM + 4.0, frame.top - 4.0)
     sheet.text(at, words, Face(TEXT, BLUE, halo=True), name="level")
     cut = Pen(PALE, 0.13, dash=(1.0, 1.0))

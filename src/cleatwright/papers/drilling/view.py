@@ -11,6 +11,7 @@ from cleatwright.base.lengths import LengthUnit, length_words
 from cleatwright.standards.cautions import DEFER, FIXING, PIPES
 from cleatwright.wall.ground import Courses
 from cleatwright.wall.rail import Rail
+from cleatwright.wall.screws import ScrewPoint
 from cleatwright.wall.studs import END_MM, LEAST_END_MM
 
 
@@ -34,6 +35,52 @@ class DrillSizes:
 
 
 @dataclass(frozen=True)
+class DrilledPlate:
+    """What is screwed to the wall itself: a holder or a carrier, with its screws.
+
+    Args:
+        number: Its number in all drawings.
+        name: What it is.
+        x0_mm: Its left edge.
+        x1_mm: Its right edge.
+        z_top_mm: The height by which it is hung.
+        height_mm: From there down to its lowest point, > 0.
+        screws: Where its screws go, column by column from the left.
+        holes: Which screws they are and which holes they want, in sentences.
+        fails: Why it must not be drilled for; "" where it may.
+    """
+
+    number: int
+    name: str
+    x0_mm: float
+    x1_mm: float
+    z_top_mm: float
+    height_mm: float
+    screws: tuple[ScrewPoint, ...]
+    holes: str = ""
+    fails: str = ""
+
+    @property
+    def length_mm(self) -> float:
+        """Return how wide it is."""
+        return self.x1_mm - self.x0_mm
+
+    @property
+    def to_drill_mm(self) -> tuple[float, ...]:
+        """Return the x of its columns of screws."""
+        return tuple(dict.fromkeys(one.x_mm for one in self.screws))
+
+
+Drilled = Rail | DrilledPlate
+"""What a template shows at full size."""
+
+
+def called(one: Drilled) -> str:
+    """Return what people call it: a rail by its name, a plate by its number."""
+    return f"rail {one.name}" if isinstance(one, Rail) else f"holder {one.number}"
+
+
+@dataclass(frozen=True)
 class TemplateView:
     """Everything on the sheets of a template.
 
@@ -50,6 +97,7 @@ class TemplateView:
         courses: How bricks lie, where that is known.
         least_end_mm: With less wood beyond a screw a rail splits.
         end_mm: How much wood there should be beyond a screw.
+        plates: What is screwed to the wall itself, and does not hang yet.
     """
 
     title: str
@@ -64,6 +112,12 @@ class TemplateView:
     courses: Courses | None = None
     least_end_mm: float = LEAST_END_MM
     end_mm: float = END_MM
+    plates: tuple[DrilledPlate, ...] = ()
+
+    @property
+    def drilled(self) -> tuple[Drilled, ...]:
+        """Return all that is shown: the rails, then what is screwed to the wall itself."""
+        return (*self.rails, *self.plates)
 
     def length(self, value_mm: float) -> str:
         """Return a length in the unit of the sheets, without the name of the unit."""

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from cleatwright.base import said
 from cleatwright.base.lengths import LengthUnit, Wording, show_length
 from cleatwright.papers.drilling.plan import OVERLAP_MM, Spot, TemplatePlan, square_mm
-from cleatwright.papers.drilling.view import DrillSizes, TemplateView
+from cleatwright.papers.drilling.view import Drilled, DrilledPlate, DrillSizes, TemplateView
 from cleatwright.papers.elevation.legend import CAUTION, INK
 from cleatwright.papers.kit.paper import PRINT_MARGIN_MM
 from cleatwright.papers.kit.svg import Face, Sheet, wrap
@@ -37,7 +37,7 @@ class _Line:
 def draw_words(
     sheet: Sheet,
     view: TemplateView,
-    rail: Rail,
+    rail: Drilled,
     *,
     plan: TemplatePlan,
     spot: Spot,
@@ -52,12 +52,12 @@ def draw_words(
         sheet.text((one.x_mm, top_mm + one.y_mm), one.words, one.face, name=one.name)
 
 
-def words_mm(view: TemplateView, rail: Rail, plan: TemplatePlan) -> float:
+def words_mm(view: TemplateView, rail: Drilled, plan: TemplatePlan) -> float:
     """Return how high the words on the sheet with the most of them are."""
     return max(_lines(view, rail, plan, spot)[-1].y_mm + FOOT for spot in plan.spots)
 
 
-def _lines(view: TemplateView, rail: Rail, plan: TemplatePlan, spot: Spot) -> list[_Line]:
+def _lines(view: TemplateView, rail: Drilled, plan: TemplatePlan, spot: Spot) -> list[_Line]:
     heading = plan.heading(view.title, rail, spot)
     warned = (*_too_near(view, rail, spot[0]), *view.cautions)
     blocks = (
@@ -84,7 +84,7 @@ def _lines(view: TemplateView, rail: Rail, plan: TemplatePlan, spot: Spot) -> li
     return found
 
 
-def facts(view: TemplateView, rail: Rail, *, plan: TemplatePlan, spot: Spot) -> tuple[str, ...]:
+def facts(view: TemplateView, rail: Drilled, *, plan: TemplatePlan, spot: Spot) -> tuple[str, ...]:
     """Return the sentences about the rail, this sheet and the holes."""
     length, unit = view.length, view.unit
     window, band = spot
@@ -92,25 +92,34 @@ def facts(view: TemplateView, rail: Rail, *, plan: TemplatePlan, spot: Spot) -> 
     first, last = max(window.start, 0.0), min(window.end, whole)
     above = f", {length(rail.z_top_mm + view.floor_gap_mm)} above the floor"
     screws = Wording(unit)(view.holes or _wood_holes(view.sizes))
-    if not rail.to_drill_mm:
+    if isinstance(rail, DrilledPlate):
+        screws = Wording(unit)(rail.holes)
+    elif not rail.to_drill_mm:
         screws = f"Rail {rail.name} meets no stud: it cannot be fixed here."
         if view.holes or not view.studs:
             screws = f"Rail {rail.name} has no room for what holds it: it cannot be fixed here."
+    name = f"Rail {rail.name}" if isinstance(rail, Rail) else f"Holder {rail.number}, {rail.name}"
+    side = "long" if isinstance(rail, Rail) else "wide"
     measures = (
-        f"Rail {rail.name}: {length(whole)} {unit} long, {length(rail.height_mm)} high, from "
+        f"{name}: {length(whole)} {unit} {side}, {length(rail.height_mm)} high, from "
         f"{length(rail.x0_mm)} to {length(rail.x1_mm)} on the wall, measured from its left edge."
     )
     use = (
         "Tape it to the wall, its line set with a spirit level, and drill the pilot holes through "
         "the crosses. Taped to the front of the rail it shows the clear holes."
     )
-    if view.holes:
+    if isinstance(rail, DrilledPlate):
+        use = (
+            "Tape it to the wall, its line set with a spirit level, and drill the pilot holes "
+            "through the crosses; take it off, and screw the holder on through its own holes."
+        )
+    elif view.holes:
         use = (
             "Tape it to the wall, its line set with a spirit level, and mark the middle of each "
             "cross with a punch; take it off before you drill. Taped to the front of the rail it "
             "shows the clear holes."
         )
-    down = ""
+    itself, down = "the rail" if isinstance(rail, Rail) else "it", ""
     if len(plan.bands) > 1:
         end = min(band.end, rail.height_mm)
         down = f", {length(band.start)} to {length(end)} below its top edge"
@@ -120,7 +129,7 @@ def facts(view: TemplateView, rail: Rail, *, plan: TemplatePlan, spot: Spot) -> 
         + (above if view.floor_gap_mm else "")
         + ".",
         use,
-        f"This sheet: {length(first)} to {length(last)} from the left end of the rail{down}.",
+        f"This sheet: {length(first)} to {length(last)} from the left end of {itself}{down}.",
         *_neighbours(plan, unit),
         screws,
         *_off_joints(view, rail),
@@ -128,9 +137,9 @@ def facts(view: TemplateView, rail: Rail, *, plan: TemplatePlan, spot: Spot) -> 
     )
 
 
-def _off_joints(view: TemplateView, rail: Rail) -> Sequence[str]:
+def _off_joints(view: TemplateView, rail: Drilled) -> Sequence[str]:
     """Return how far the crosses are from the bed joints of the wall, where that is known."""
-    if view.courses is None or not rail.screws:
+    if view.courses is None or not rail.screws or isinstance(rail, DrilledPlate):
         return ()
     off = min(view.courses.off_mm(point.z_mm) for point in rail.screws)
     words = (
@@ -166,7 +175,9 @@ def _neighbours(plan: TemplatePlan, unit: LengthUnit) -> Sequence[str]:
     return told
 
 
-def _does_not_hold(view: TemplateView, rail: Rail) -> Sequence[str]:
+def _does_not_hold(view: TemplateView, rail: Drilled) -> Sequence[str]:
+    if isinstance(rail, DrilledPlate):
+        return (rail.fails,) if rail.fails else ()
     if rail.name not in view.fails:
         return ()
     words = (
@@ -176,8 +187,10 @@ def _does_not_hold(view: TemplateView, rail: Rail) -> Sequence[str]:
     return (words,)
 
 
-def _too_near(view: TemplateView, rail: Rail, window: Window) -> Sequence[str]:
+def _too_near(view: TemplateView, rail: Drilled, window: Window) -> Sequence[str]:
     """Warn of screws on this sheet so near to an end that the rail may split there."""
+    if isinstance(rail, DrilledPlate):
+        return ()
     away = {
         x: round(min(x - rail.x0_mm, rail.x1_mm - x), 2)
         for x in rail.to_drill_mm
@@ -201,5 +214,5 @@ def _too_near(view: TemplateView, rail: Rail, window: Window) -> Sequence[str]:
     return told
 
 
-def _places(view: TemplateView, rail: Rail, screws_mm: Sequence[float]) -> str:
+def _places(view: TemplateView, rail: Drilled, screws_mm: Sequence[float]) -> str:
     return ", ".join(view.length(x - rail.x0_mm) for x in screws_mm)
