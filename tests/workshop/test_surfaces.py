@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from shapely import box
 
 from cleatwright.base.errors import DocumentError, UnknownNameError
-from cleatwright.siting.rails.studs import studs_of
+from cleatwright.wall.panel_studs import studs_of
 from cleatwright.workshop.document.editing import append_entry, set_value
 from cleatwright.workshop.document.model import Workshop
 from cleatwright.workshop.document.store import checked, load, parse, read_text, save

@@ -179,7 +179,11 @@ def _grouped(run: Run, given: tuple[Choice, Sequence[OwnedTool]]) -> _Groups:
                 raise
             # what is too much for one holder goes into several
             return False
-        return choice.recipe.fits_bed(part)
+        if not choice.recipe.fits_bed(part):
+            return False
+        # one tool is told of its own, and what hangs stays
+        fixed = choice.together or len(names) == 1 or choice.there.issuperset(names)
+        return fixed or choice.recipe.meets_studs(part)
 
     groups = group_tools(
         entries,
@@ -200,6 +204,7 @@ def _grouped_key(given: tuple[Choice, Sequence[OwnedTool]]) -> str:
             (choice.family.name, choice.params, choice.recipe.key, choice.together),
             tuple([names for names in shared if names]),
             choice.there & here,
+            (choice.recipe.zones_mm, choice.recipe.panel_mm),
             tuple([(tool.name, tool.shares, choice.recipe.seat(tool).key) for tool in tools]),
         )
     )

@@ -20,10 +20,13 @@ from cleatwright.design.equipment import (
 from cleatwright.design.hang import Hang, Pairs
 from cleatwright.design.recipe import Recipe, SeatRecipe
 from cleatwright.parts.holder import HolderPart
-from cleatwright.parts.mirror import turned
+from cleatwright.parts.mirror import to_reader, turned
 from cleatwright.parts.tool import Fit
+from cleatwright.wall.panel_studs import studs_of
+from cleatwright.wall.studs import INSIDE_MM, Span, lefts_over
 from cleatwright.workshop.document.entries import FitName
 from cleatwright.workshop.document.model import Workshop
+from cleatwright.workshop.document.surfaces import Panel
 
 
 @dataclass(frozen=True, eq=False)
@@ -82,6 +85,36 @@ class SharedRecipe:
     def fits_bed(self, part: HolderPart) -> bool:
         """Return True when a part fits on the bed."""
         return fits_bed(part.bounds_mm, self.workshop.printer())
+
+    @cached_property
+    def zones_mm(self) -> tuple[Span, ...]:
+        """Where on its panel wood screws may go: none where no stud is named, or none is asked."""
+        studs = studs_of(self._panel) if self.hang.screwed and not self.hang.on_carrier else ()
+        return tuple(zone for stud in studs for zone in stud.zones())
+
+    @property
+    def panel_mm(self) -> float:
+        """Return how wide its panel is."""
+        return self._panel.width_mm
+
+    @property
+    def _panel(self) -> Panel:
+        name = self.hang.panel
+        return next(one for one in self.workshop.surfaces() if one.name == name)
+
+    def meets_studs(self, part: HolderPart) -> bool:
+        """Return True when each column of screws of a part lies well in a stud somewhere.
+
+        That is on its panel; True as well where nobody has said where studs are.
+        """
+        screws = part.hanging.screws
+        if screws is None or not self.zones_mm:
+            return True
+        (left, _, _), (right, _, _) = part.bounds_mm
+        columns = tuple(to_reader(x, origin_mm=right) for x in screws.columns_mm)
+        room = self.panel_mm - (right - left)
+        lefts = lefts_over(columns, self.zones_mm, (0.0, room))
+        return any(high - low >= 2 * INSIDE_MM for low, high in lefts)
 
     def of(self, family: str, params: Pairs, tools: Sequence[OwnedTool], *, run: Run) -> Recipe:
         """Return how the holder of a family for tools is made.

@@ -17,13 +17,13 @@ from cleatwright.siting.arranging import Words
 from cleatwright.siting.given_places import off_the_wall
 from cleatwright.siting.hung.in_use import parts_there
 from cleatwright.siting.people import on_panel
-from cleatwright.siting.rails.studs import studs_of
 from cleatwright.siting.walls import ITEM, rail_rule, wall_space
 from cleatwright.siting.written_at import written_at
 from cleatwright.timber.boards import Stock
 from cleatwright.timber.carriers import carrier_pieces
 from cleatwright.timber.cutting import cut_boards
 from cleatwright.wall.inputs import check_problem
+from cleatwright.wall.panel_studs import studs_of
 from cleatwright.wall.problem import WallProblem
 from cleatwright.wall.studs import reaches_of
 from cleatwright.workshop.document.model import Workshop

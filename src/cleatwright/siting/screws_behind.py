@@ -12,8 +12,9 @@ from cleatwright.design.carrying import Unit
 from cleatwright.parts.holder import Hardware
 from cleatwright.parts.mirror import to_reader
 from cleatwright.siting.panel_job import PanelJob
-from cleatwright.siting.rails.studs import studs_of
 from cleatwright.wall.model import Place
+from cleatwright.wall.panel_studs import studs_of
+from cleatwright.wall.studs import INSIDE_MM, lefts_over
 from cleatwright.workshop.document.surfaces import Panel
 
 Met = Literal["all", "some", "edge", "none", "unknown"]
@@ -25,8 +26,6 @@ At an edge are screws that are in a stud, and none of them far enough from its f
 Behind = Literal["stud", "edge", "none", "unknown"]
 """What is behind a screw: a stud, the edge of one, or none; unknown as above."""
 
-# well inside the room that a stud leaves
-INSIDE_MM = 2.0
 Zone = tuple[float, float]
 
 
@@ -128,15 +127,7 @@ class PlateScrews:
         >>> PlateScrews(None, (10.0, 110.0), zones, 0.0, ()).lefts_mm(0, 300)
         ((90.0, 105.0),)
         """
-        found: list[Zone] = [(low_mm, high_mm)]
-        for column in self.columns_mm:
-            found = [
-                (max(a, low - column), min(b, high - column))
-                for a, b in found
-                for low, high in self.zones_mm
-                if max(a, low - column) <= min(b, high - column)
-            ]
-        return tuple(sorted(found))
+        return lefts_over(self.columns_mm, self.zones_mm, (low_mm, high_mm))
 
     def begins_mm(self, low_mm: float, high_mm: float) -> tuple[Zone, ...]:
         """Return the same well inside what studs leave, so that what a rule shows still is there.

@@ -22,7 +22,6 @@ from cleatwright.parts.mirror import to_reader
 from cleatwright.shapes.facts import Bounds
 from cleatwright.siting.pitch import half_pitch_mm
 from cleatwright.siting.rails.ground import all_over
-from cleatwright.siting.rails.studs import studs_of
 from cleatwright.siting.remark import Remark
 from cleatwright.statics.take_out import grip_z_mm
 from cleatwright.wall.frame import origin_mm
@@ -35,6 +34,7 @@ from cleatwright.wall.model import (
     RailRule,
     WallSpace,
 )
+from cleatwright.wall.panel_studs import studs_of
 from cleatwright.wall.rail import Profile, Rail
 from cleatwright.workshop.document.model import Workshop
 from cleatwright.workshop.document.sections import RailRules

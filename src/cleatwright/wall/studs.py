@@ -12,7 +12,7 @@ corner stud takes screws that are nearer to the rail's end, down to ``LEAST_END_
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from functools import lru_cache
 
@@ -38,6 +38,8 @@ STUD_DISTANCES = Source(
 OVERHANG_MM = 300.0
 OVERHANG = Source("rail beyond its last stud", "common practice, no source", Evidence.PRACTICE)
 DEFAULT_WIDTH_MM = 38.0
+# well inside the room that a stud leaves
+INSIDE_MM = 2.0
 
 VALUES = (
     Listed("Rail screws", "to the end of the rail mm", END_MM, STUD_DISTANCES),
@@ -194,6 +196,30 @@ def _reach_of(stud: StudPlace, wall_mm: float) -> tuple[RailReach, RailReach] | 
     )
     off = stud.rule.end_mm
     return least, replace(least, from_mm=max(0.0, x - off), to_mm=min(wall_mm, x + off))
+
+
+def lefts_over(
+    columns_mm: Iterable[float], zones_mm: Sequence[Span], within: Span
+) -> tuple[Span, ...]:
+    """Return where the left edge of a plate may be so that each column of its screws is in a zone.
+
+    Args:
+        columns_mm: Where its columns of screws are, from its left edge.
+        zones_mm: From where to where screws may go.
+        within: Between which places its left edge may be.
+
+    >>> lefts_over((10.0, 110.0), ((90.0, 120.0), (200.0, 215.0)), (0.0, 300.0))
+    ((90.0, 105.0),)
+    """
+    found: list[Span] = [within]
+    for column in columns_mm:
+        found = [
+            (max(a, low - column), min(b, high - column))
+            for a, b in found
+            for low, high in zones_mm
+            if max(a, low - column) <= min(b, high - column)
+        ]
+    return tuple(sorted(found))
 
 
 def screws_in(studs: Iterable[StudPlace], rail: Span, *, wall_mm: float) -> tuple[float, ...]:

@@ -14,7 +14,6 @@ from cleatwright.checks.rail_loads import SCREW_RULE
 from cleatwright.parts.fastening import Fastening
 from cleatwright.parts.screw_strength import ScrewStrength
 from cleatwright.siting.rails.screws import PENETRATION_DIAMETERS, RAIL_SCREW_MM, rail_screw_mm
-from cleatwright.siting.rails.studs import EN_SCREW_MM
 from cleatwright.standards.fasteners.anchors import (
     GAMMA_F,
     GAMMA_M,
@@ -30,6 +29,7 @@ from cleatwright.standards.table import Listed
 from cleatwright.statics.en_wall_screw import en_strength
 from cleatwright.statics.wall_screw import WallScrew
 from cleatwright.wall.ground import end_mm
+from cleatwright.wall.panel_studs import EN_SCREW_MM
 from cleatwright.workshop.document.sections import RailRules
 from cleatwright.workshop.document.surfaces import Panel, WallAnchor
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from cleatwright.siting.rails.screws import RAIL_SCREW_MM
-from cleatwright.siting.rails.studs import EN_SCREW_MM, stud_rule, studs_of
 from cleatwright.wall.ground import (
     LEAST_APART_MM,
     MIDDLE,
@@ -14,6 +13,7 @@ from cleatwright.wall.ground import (
     WallOpening,
     end_mm,
 )
+from cleatwright.wall.panel_studs import EN_SCREW_MM, stud_rule, studs_of
 from cleatwright.wall.screws import HEIGHT_SHARES
 from cleatwright.workshop.document.surfaces import OPENINGS, Panel
 

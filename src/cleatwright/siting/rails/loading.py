@@ -21,7 +21,6 @@ from cleatwright.parts.tool import GRAVITY_M_S2
 from cleatwright.siting.panel_job import PanelJob
 from cleatwright.siting.rails.fastening import fastening_of
 from cleatwright.siting.rails.own_weight import own_loads, rail_kg_m3
-from cleatwright.siting.rails.studs import stud_rule, studs_of
 from cleatwright.siting.walls import holder_boxes
 from cleatwright.standards.fasteners.anchors import GAMMA_F
 from cleatwright.standards.fasteners.en_1995_screws import DISTANCES, GAMMA_M, K_MOD
@@ -31,6 +30,7 @@ from cleatwright.statics.rail import HungLoad, RailFixing, screw_loads
 from cleatwright.statics.take_out import grip_z_mm
 from cleatwright.wall.frame import origin_mm
 from cleatwright.wall.model import Place, ReservedSeat
+from cleatwright.wall.panel_studs import stud_rule, studs_of
 from cleatwright.wall.rail import Rail
 from cleatwright.workshop.document.surfaces import Panel
 

@@ -22,10 +22,10 @@ from cleatwright.checks.rail_loads import check_rail
 from cleatwright.design.carrying import Unit
 from cleatwright.siting.rails.fastening import fastening_of
 from cleatwright.siting.rails.loading import load_at
-from cleatwright.siting.rails.studs import studs_of
 from cleatwright.standards.table import Listed
 from cleatwright.statics.rail import HungLoad, RailFixing
 from cleatwright.wall.model import Place
+from cleatwright.wall.panel_studs import studs_of
 from cleatwright.wall.studs import OVERHANG_MM
 from cleatwright.workshop.document.sections import RailRules
 from cleatwright.workshop.document.surfaces import Panel

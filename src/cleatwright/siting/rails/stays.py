@@ -7,11 +7,11 @@ from dataclasses import astuple
 
 from cleatwright.base import said
 from cleatwright.mounts.registry import mount
-from cleatwright.siting.rails.studs import studs_of
 from cleatwright.siting.walls import rail_profile
 from cleatwright.wall.conflicts import overlap
 from cleatwright.wall.ground import PLACES_A_RAIL
 from cleatwright.wall.moving.moves import surface
+from cleatwright.wall.panel_studs import studs_of
 from cleatwright.wall.rail import Rail
 from cleatwright.wall.tolerances import TOLERANCE_MM
 from cleatwright.workshop.document.model import Workshop
