@@ -6,6 +6,7 @@ The oracle of every file is the set that ``jobs.making`` publishes in another co
 from __future__ import annotations
 
 import io
+import json
 import shutil
 import time
 import zipfile
@@ -376,3 +377,30 @@ def test_a_folder_between_two_sets_is_told_and_finished_by_making_again(
     assert written(client)["work"]["state"] == "done"
     assert computed(client)["sheet"]["since"]["fault"] is None
     assert manifest.read_text("utf-8") == whole
+
+
+def test_beds_that_are_left_say_which_file_of_the_last_making_they_are(
+    client: TestClient, folder: Path
+) -> None:
+    """Oracle: the marks of each bed in the report that was written."""
+    path = folder / "workshop.toml"
+    text = path.read_text(encoding="utf-8").replace(
+        "bed = [220, 220, 220]", "bed = [110, 120, 220]"
+    )
+    client.put("/api/text", json={"text": text})
+    computed(client)
+    written(client)
+    first, *others = json.loads((folder / "out" / "report.json").read_text("utf-8"))["batches"]
+    assert others
+    said = {"state": "printed", "parts": first["marks"], "label": "batch 01 is printed"}
+    assert client.post("/api/parts", json=said).status_code == 200
+    beds = computed(client)["sheet"]["beds"]
+    made = {one["file"]: sorted(one["marks"]) for one in (first, *others)}
+    for bed in beds:
+        marks = sorted(part["mark"] for part in bed["parts"])
+        assert made.get(bed["made_as"]) == (marks if bed["made_as"] else None)
+        assert bed["made_as"] or marks not in made.values()
+    # what is left is packed anew: its file is none of those that were made
+    assert any(not bed["made_as"] for bed in beds)
+    written(client)
+    assert all(bed["made_as"] == bed["file"] for bed in computed(client)["sheet"]["beds"])

@@ -54,12 +54,19 @@ class SinceMade:
         placed: Whether all parts and rails are where they were; the lists differ all the same once
             something hangs.
         parts: What became of each part, what must be made first.
+        beds: The print files of whole beds, each with the marks on it.
     """
 
     on: date | None
     same: bool
     placed: bool
     parts: tuple[PartChange, ...]
+    beds: tuple[tuple[str, tuple[str, ...]], ...] = ()
+
+    def made_as(self, marks: Sequence[str]) -> str:
+        """Return the print file of the last time that has the same parts on its bed, or ""."""
+        wanted = Counter(marks)
+        return next((file for file, there in self.beds if Counter(there) == wanted), "")
 
 
 def last_report(out: Path) -> tuple[Report | None, bytes]:
@@ -97,7 +104,8 @@ def since_made(now: Report, out: Path, *, unit: LengthUnit) -> SinceMade:
     parts = sorted(_changes(now, before, unit), key=lambda one: order.index(one.what))
     on = None if before is None else _day_of(out / REPORT)
     placed = before is not None and _places(before) == _places(now)
-    return SinceMade(on, data == report_bytes(now), placed, tuple(parts))
+    beds = () if before is None else tuple((one.file, one.marks) for one in before.batches)
+    return SinceMade(on, data == report_bytes(now), placed, tuple(parts), beds)
 
 
 def _places(report: Report) -> Counter[tuple[object, ...]]:

@@ -34,4 +34,15 @@ describe("the steps at the wall", () => {
     expect(steps[1]?.measures.map(([what]) => what)).toEqual(["left edge"]);
     expect(steps[2]?.measures.map(([what]) => what)).toEqual(["left edge", "hang height"]);
   });
+  it("keep the order of what changes on a wall that hangs, and measure what is hung in it", () => {
+    const step = (action: "take down" | "screw on" | "hang", name: string) => ({ action, name, sentence: `${action} ${name}` });
+    const steps = stepsOf(hung([piece(1, "R1"), piece(2, "R2", true)], [rail("R1"), rail("R2", true)]), [
+      step("take down", "Holder 1"),
+      step("screw on", "R1"),
+      step("hang", "Holder 1"),
+    ]);
+    expect(steps.map((one) => one.title)).toEqual(["take down Holder 1", "Rail R1", "On rail R1", "Rail R2", "On rail R2"]);
+    expect(steps[2]?.measures.length).toBe(1);
+    expect(new Set(steps.map((one) => one.key)).size).toBe(steps.length);
+  });
 });

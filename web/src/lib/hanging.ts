@@ -2,10 +2,13 @@
 import type { Rows } from "./api";
 
 type Hung = Rows["WhatHangsRow"];
+type WallStep = Rows["WallStepRow"];
 export type HungPiece = Hung["papers"][number];
 
 export interface HangStep {
   key: string;
+  /** Of the rail, or of what hangs; of a change that is neither none. */
+  name: string;
   title: string;
   done: boolean;
   /** What is measured off, from where, and how much. */
@@ -19,11 +22,12 @@ function where(panel: string): string {
   return panel === "wall" ? "the wall" : `the panel ${panel}`;
 }
 
-export function stepsOf(hung: Hung): HangStep[] {
+export function stepsOf(hung: Hung, changes: readonly WallStep[] = []): HangStep[] {
   const rails = hung.paper_rails.map((rail): HangStep => {
     const own = hung.papers.filter((one) => one.panel === rail.panel && one.rail === rail.name);
     return {
       key: `rail ${rail.panel} ${rail.name}`,
+      name: rail.name,
       title: `Rail ${rail.name}${rail.panel === "wall" ? "" : ` on ${rail.panel}`}`,
       done: rail.hangs || own.some((one) => one.hangs),
       measures: [
@@ -39,6 +43,7 @@ export function stepsOf(hung: Hung): HangStep[] {
   const pieces = hung.papers.map(
     (one): HangStep => ({
       key: `piece ${one.numbers.join()}`,
+      name: one.name,
       title: one.rail ? `On rail ${one.rail}${one.panel === "wall" ? "" : ` of ${one.panel}`}` : `On ${where(one.panel)} itself`,
       done: one.hangs,
       measures: [
@@ -50,5 +55,14 @@ export function stepsOf(hung: Hung): HangStep[] {
       piece: one,
     }),
   );
-  return [...rails, ...pieces];
+  const papers = [...rails, ...pieces];
+  // on a wall that hangs already its own order goes first; what is hung in it has its measures here
+  const first = changes.map((change, at): HangStep => {
+    const named = change.action === "hang" ? pieces : change.action === "screw on" ? rails : [];
+    const found = named.find((one) => !one.done && one.name === change.name);
+    return found ?? { ...PLAIN, key: `change ${at}`, title: change.sentence };
+  });
+  return [...first, ...papers.filter((one) => !first.includes(one))];
 }
+
+const PLAIN: HangStep = { key: "", name: "", title: "", done: false, measures: [], words: "", failing: [], piece: null };

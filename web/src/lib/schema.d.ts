@@ -1379,6 +1379,11 @@ export interface components {
             ][];
             /** Height */
             height: string;
+            /**
+             * Made As
+             * @description the file of the last making with the same parts, or none
+             */
+            made_as: string;
             /** Name */
             name: string;
             /** Number */
@@ -1504,7 +1509,7 @@ export interface components {
             /** Rails */
             rails: string[];
             /** Steps */
-            steps: string[];
+            steps: components["schemas"]["WallStepRow"][];
         };
         /**
          * ChangesRow
@@ -3609,6 +3614,21 @@ export interface components {
             ][][];
             /** Title */
             title: string;
+        };
+        /**
+         * WallStepRow
+         * @description One thing to do on a wall that hangs; ``name`` is that of the rail or of what hangs on it.
+         */
+        WallStepRow: {
+            /**
+             * Action
+             * @enum {string}
+             */
+            action: "take down" | "move" | "hang" | "unscrew" | "screw on";
+            /** Name */
+            name: string;
+            /** Sentence */
+            sentence: string;
         };
         /**
          * WallsRow

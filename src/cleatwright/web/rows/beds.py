@@ -5,9 +5,11 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Literal
 
+from pydantic import Field
+
 from cleatwright.base.factors import G_PER_KG
 from cleatwright.base.lengths import length_words, show_area
-from cleatwright.jobs.since_made import PartChange
+from cleatwright.jobs.since_made import PartChange, SinceMade
 from cleatwright.pack.bed_picture import HEIGHT_PX, WIDTH_PX, SeenBed
 from cleatwright.pack.job import Job
 from cleatwright.pack.partfiles import part_file_names
@@ -41,6 +43,7 @@ class BedRow(Row):
     number: int
     name: str
     file: str
+    made_as: str = Field(description="the file of the last making with the same parts, or none")
     printer: str
     parts: tuple[BedPartRow, ...]
     grams: float
@@ -51,18 +54,17 @@ class BedRow(Row):
     grid: tuple[tuple[Spot, Spot], ...]
 
 
-def bed_rows(
-    job: Job, beds: tuple[SeenBed, ...], changes: Mapping[str, PartChange]
-) -> tuple[BedRow, ...]:
+def bed_rows(job: Job, beds: tuple[SeenBed, ...], since: SinceMade) -> tuple[BedRow, ...]:
     """Return the beds.
 
     Args:
         job: Everything that was computed.
         beds: What is seen of each of its batches.
-        changes: What became of each part since the last time, by its mark.
+        since: What became of each part since the last time.
     """
+    changes = {one.mark: one for one in since.parts if one.what != "gone"}
     return tuple(
-        _bed(job, number, batch, bed, changes)
+        _bed(job, number, batch, bed, changes, made_as=since.made_as(batch.marks))
         for number, (batch, bed) in enumerate(zip(job.production.batches, beds, strict=True), 1)
     )
 
@@ -73,6 +75,8 @@ def _bed(
     batch: PlannedBatch,
     bed: SeenBed,
     changes: Mapping[str, PartChange],
+    *,
+    made_as: str,
 ) -> BedRow:
     unit = job.workshop.units
     labels = labels_of(job)
@@ -107,6 +111,7 @@ def _bed(
         number=number,
         name=batch.name,
         file=batch.file,
+        made_as=made_as,
         printer=batch.printer,
         parts=tuple(parts),
         grams=sum(one.mass_kg for one in printed) * G_PER_KG,

@@ -15,6 +15,7 @@ from cleatwright.pack.output_file import OutputFile
 from cleatwright.pack.reporting import tool_cautions
 from cleatwright.project.places import output_folder
 from cleatwright.standards import cautions
+from cleatwright.wall.moving.order import Action
 from cleatwright.web.making import Computed, MakingOutcome, MakingWritten
 from cleatwright.web.rows.beds import BedRow, bed_rows
 from cleatwright.web.rows.row import FaultRow, Row, fault_row
@@ -62,13 +63,21 @@ class SinceRow(Row):
     fault: FaultRow | None
 
 
+class WallStepRow(Row):
+    """One thing to do on a wall that hangs; ``name`` is that of the rail or of what hangs on it."""
+
+    action: Action
+    name: str
+    sentence: Sentence
+
+
 class ChangesOnWallRow(Row):
     """What the plan changes for what hangs, in sentences."""
 
     hangs: bool
     counts: tuple[Sentence, ...]
     rails: tuple[Sentence, ...]
-    steps: tuple[Sentence, ...]
+    steps: tuple[WallStepRow, ...]
     cautions: tuple[Sentence, ...]
 
 
@@ -148,14 +157,13 @@ def _sheet(computed: Computed, shown: MakingOutcome) -> MakeSheetRow:
     since, fault = _since(computed, shown)
     job = computed.job
     words, plan, hardware = job.words, job.change_plan, hardware_row(job)
-    by_mark = {one.mark: one for one in since.parts if one.what != "gone"}
     return MakeSheetRow(
         holders=len(job.planned),
         tools=sum(len(one.present) for one in job.planned),
         printer=job.workshop.printer().name,
         rails=len([one for one in job.rails if not one.stays]),
         fixings=_fixings(hardware),
-        beds=bed_rows(job, computed.beds, by_mark),
+        beds=bed_rows(job, computed.beds, since),
         in_use=len(job.in_use),
         ready=len(job.there.ready),
         broken=len(job.there.broken),
@@ -167,7 +175,12 @@ def _sheet(computed: Computed, shown: MakingOutcome) -> MakeSheetRow:
             hangs=bool(job.hung),
             counts=words.all(plan.counts),
             rails=words.all(plan.rail_notes),
-            steps=words.all(tuple(one.sentence for one in plan.steps)),
+            steps=tuple(
+                WallStepRow(
+                    action=one.action, name=one.move.name, sentence=words.all((one.sentence,))[0]
+                )
+                for one in plan.steps
+            ),
             cautions=words.all(plan.cautions),
         ),
         failing=job.failing,
