@@ -19,6 +19,7 @@ from tests.web.serving import STORE
 
 from cleatwright.design.wall_lines import check_sections
 from cleatwright.holders.registry import FAMILIES
+from cleatwright.jobs.hung import record_hung
 from cleatwright.jobs.making import make_workshop
 from cleatwright.printing.walls.deciding import Walls
 from cleatwright.project.computing import compute
@@ -238,3 +239,21 @@ def test_a_holder_that_is_not_there_is_refused(client: TestClient) -> None:
     found = client.get("/api/holders/99")
     assert found.status_code == 422
     assert "1, 2, 3" in found.json()["allowed"]
+
+
+def test_a_holder_tells_that_it_hangs_and_what_hangs_where_it_changed(
+    client: TestClient, folder: Path
+) -> None:
+    """Oracle: the ledger, and the marks of the parts."""
+    first = client.get("/api/holders/1").json()
+    assert first["hangs"] == ""
+    make_workshop(folder)
+    record_hung(folder)
+    now = client.get("/api/holders/1").json()
+    assert now["hangs"].startswith("It hangs so since ")
+    path = folder / "workshop.toml"
+    text = path.read_text(encoding="utf-8")
+    client.put("/api/text", json={"text": text.replace("handle = 27,", "handle = 33,")})
+    changed = client.get("/api/holders/1").json()
+    assert changed["mark"] != first["mark"]
+    assert changed["hangs"].startswith(f"Part {first['mark']} hangs in its place")

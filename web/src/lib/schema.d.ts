@@ -3014,6 +3014,11 @@ export interface components {
              */
             given: string[];
             /**
+             * Hangs
+             * @description whether it hangs, or what hangs in its place; or nothing
+             */
+            hangs: string;
+            /**
              * Heavy
              * @description where the plastic of a heavy holder goes, or nothing
              */

@@ -123,6 +123,7 @@ class ShownHolderRow(Row):
     family: str
     family_title: str
     why: Sentence
+    hangs: Sentence = Field(description="whether it hangs, or what hangs in its place; or nothing")
     caution: Sentence
     heavy: Sentence = Field(description="where the plastic of a heavy holder goes, or nothing")
     size: str
@@ -228,6 +229,7 @@ def holder_row(
         family=family.name,
         family_title=family.title,
         why=words(one.why.words),
+        hangs=_hangs(planned, one, built.mark),
         caution=words(family.caution),
         heavy=words(_heavy(workshop, one, built, run)),
         size=sides_words((b - a for a, b in zip(low, high, strict=True)), unit),
@@ -257,6 +259,19 @@ def holder_row(
         shared_with=shared,
         new_entry={"tools": list(one.listed)},
     )
+
+
+def _hangs(planned: PlannedDocument, one: PlannedHolder, mark: str) -> str:
+    """Return whether a holder hangs by the ledger, and whether as it is now."""
+    if planned.revision is None or one.hang.carrier:
+        return ""
+    held = {tool.name for tool in one.tools}
+    for entry in planned.revision.hung.holders:
+        if held & set(entry.tools):
+            if entry.mark == mark:
+                return f"It hangs so since {entry.since}: after a change it is printed anew."
+            return f"Part {entry.mark} hangs in its place: this one is still to be printed."
+    return ""
 
 
 def _heavy(workshop: Workshop, one: PlannedHolder, built: BuiltPart, run: Run) -> str:
