@@ -183,10 +183,11 @@ def free_places(
     )
 
 
-def crowded_places(s: Standing, item: Item, z_mm: float) -> tuple[Place, ...]:
-    """Return the places at one hang height, those first where the fewest things seem in the way.
+def crowded_places(s: Standing, item: Item, z_mm: float) -> tuple[tuple[int, Place], ...]:
+    """Return the places at one hang height, those first where the fewest things are in the way.
 
-    Of places with as many those come first where less of them is.
+    With each comes a number of rules that are broken there at the least. Of places with as many
+    those come first where less of what is in the way is.
     """
     x, z = _edges(s, item, ()), np.array([z_mm], dtype=np.float64)
     own = (-item.side_left_mm, item.width_mm + item.side_right_mm, -item.down_mm, item.up_mm)
@@ -198,7 +199,8 @@ def crowded_places(s: Standing, item: Item, z_mm: float) -> tuple[Place, ...]:
         wide = np.minimum(x + own[1], x1) - np.maximum(x + own[0], x0)
         met += hit
         area += np.where(hit, wide * tall, 0.0)
-    return tuple(Place(item.key, float(x[n]), z_mm) for n in np.lexsort((x, area, met)).tolist())
+    order = np.lexsort((x, area, met)).tolist()
+    return tuple((int(met[n]), Place(item.key, float(x[n]), z_mm)) for n in order)
 
 
 def _hit(x: Floats, z: Floats, *, own: Rect, rects: Sequence[Rect]) -> Bools:

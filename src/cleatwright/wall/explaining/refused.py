@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from cleatwright.base import said
 from cleatwright.wall.explaining.elsewhere import first_broken
 from cleatwright.wall.explaining.insertion import Standing, crowded_places, heights
-from cleatwright.wall.model import Place
+from cleatwright.wall.model import Item, Place
 from cleatwright.wall.score import reach_cost
 
 MOST_HEIGHTS, MOST_TOLD = 40, 3
@@ -55,13 +56,25 @@ def refused_heights(s: Standing, *, key: str) -> tuple[RefusedHeight, ...]:
     def far(one: RefusedHeight) -> float:
         return reach_cost(item, one.above_floor_mm, problem=s.problem)
 
+    crowded = (crowded_places(s, item, z_mm) for z_mm in heights(s, item)[:MOST_HEIGHTS])
     told: list[RefusedHeight] = []
-    for z_mm in heights(s, item)[:MOST_HEIGHTS]:
-        tried = [
-            (s.broken_by(item, place), place)
-            for place in crowded_places(s, item, z_mm)[:MOST_PLACES]
-        ]
-        if tried:
-            broken, place = min(tried, key=lambda one: len(one[0]))
-            told.append(RefusedHeight(place, z_mm + s.space.floor_gap_mm, broken))
-    return tuple(sorted(told, key=lambda one: (len(one.broken), far(one)))[:MOST_TOLD])
+    for places in sorted(filter(None, crowded), key=lambda places: places[0][0]):
+        if len(told) == MOST_TOLD and places[0][0] > len(told[-1].broken):
+            # there, and at all heights after it, more rules are broken
+            break
+        told.append(_least_refused(s, item, places[:MOST_PLACES]))
+        told = sorted(told, key=lambda one: (len(one.broken), far(one)))[:MOST_TOLD]
+    return tuple(told)
+
+
+def _least_refused(s: Standing, item: Item, places: Sequence[tuple[int, Place]]) -> RefusedHeight:
+    """Return the first of some places, all at one height, at which the fewest rules are broken."""
+    best: RefusedHeight | None = None
+    for least, place in places:
+        if best is not None and least >= len(best.broken):
+            break
+        broken = s.broken_by(item, place)
+        if best is None or len(broken) < len(best.broken):
+            best = RefusedHeight(place, place.z_mm + s.space.floor_gap_mm, broken)
+    assert best is not None  # noqa: S101 - there is at least one place
+    return best
