@@ -11,6 +11,7 @@ from cleatwright.base import said
 from cleatwright.base.keys import content_key
 from cleatwright.base.stages.run import Run
 from cleatwright.base.stages.stage import Stage
+from cleatwright.checks.result import CheckResult
 from cleatwright.design.carrying import Unit
 from cleatwright.kernels.mesh import MeshBody, MeshKernel
 from cleatwright.kernels.mesh.plane_section import (
@@ -288,7 +289,14 @@ def _strip(loaded: RailLoads, fails: str) -> StripView:
         ),
         fails=fails,
         own_n=math.fsum(one.weight_n for one in loaded.own),
+        most=_most(loaded.check),
     )
+
+
+def _most(check: CheckResult | None) -> tuple[float, str]:
+    if check is None or check.is_open or not math.isfinite(check.utilisation):
+        return 0.0, ""
+    return check.utilisation, check.name
 
 
 @dataclass(frozen=True)

@@ -86,7 +86,7 @@ def _labels_height(view: LoadMapView, piece: RailStretch) -> float:
 
 def _heading_height(piece: RailStretch, paper: Paper) -> float:
     warned = len(_warning(piece, paper)) * LINE
-    return NAME + 3 * LINE + (LINE if piece.count > 1 else 0.0) + warned
+    return NAME + 4 * LINE + (LINE if piece.count > 1 else 0.0) + warned
 
 
 def _warning(piece: RailStretch, paper: Paper) -> tuple[str, ...]:
@@ -145,6 +145,9 @@ def _heading(
     )
     if strip.studs:
         words += f", its {view.place}s bear {strip.borne_n:.1f} N"
+    share, asked = strip.most
+    if asked:
+        words += f". Asked most of one {view.one}, {100.0 * share:.0f} %: {asked}"
     lines = list(wrap(words, size=TEXT, width=width - text_width(strip.rail.name, NAME) - 3.0))
     if piece.count > 1:
         lines.append(

@@ -44,6 +44,8 @@ class StripView:
         studs: The studs that it meets, from left to right.
         fails: Why it does not hold, in sentences; "" for one that does.
         own_n: What the rail itself weighs.
+        most: How much of what one may carry is asked by the check that asks most, and by which;
+            the share is 0 where nobody knows.
     """
 
     rail: Rail
@@ -51,6 +53,7 @@ class StripView:
     studs: tuple[LoadedStud, ...]
     fails: str = ""
     own_n: float = 0.0
+    most: tuple[float, str] = (0.0, "")
 
     @property
     def mass_kg(self) -> float:
