@@ -115,7 +115,10 @@ def test_an_edit_is_one_change_and_one_step_of_undo(
         (("fit", "default"), "tight", "tight"),
         (("mount", "t-slot", "slot"), "900", "900 mm is out of bounds"),
         (("wall", "colour"), "red", "no such key"),
-        (("tool", 0, "name"), "x", "no such key"),
+        (("tool", 0, "measures"), "x", "no such key"),
+        (("tool", 0, "name"), "", "It is needed"),
+        (("tool", 0, "count"), "-4", "from 1 to 200"),
+        (("tool", 0, "count"), "1e9", "no whole number"),
     ],
 )
 def test_what_cannot_be_is_refused_and_nothing_is_written(
@@ -160,7 +163,7 @@ def test_rows_are_added_and_taken_away(page: TestClient, shed: Path) -> None:
     again = take(page, "added", typed)
     assert "already" in again["sentence"]
     short = take(page, "added", typed | {"name": "b", "typed": {"bed": "220 x 220"}})
-    assert "list of 2" in short["sentence"]
+    assert "2 values and not 3" in short["sentence"]
     small = take(page, "added", typed | {"name": "b", "typed": {"bed": "220 x 220 x 9"}})
     assert "9 mm is out of bounds" in small["sentence"]
     board = {"path": ["rail", "stock"], "typed": {"name": "off-cut", "length": "2,4 m"}}

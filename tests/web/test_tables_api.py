@@ -121,3 +121,20 @@ def test_every_column_is_explained_and_taken(client: TestClient) -> None:
     (row,) = client.post("/api/tables", json={"text": text}).json()["rows"]
     assert row["entry"] is not None, row["words"]
     assert values.keys() <= row["entry"].keys() | {"panel"}
+
+
+def test_a_kind_is_named_by_its_title_and_its_own_bounds_are_told(client: TestClient) -> None:
+    text = (
+        "name\tkind\tlength\twidth\tthickness\n"
+        "Folder\tAnything flat with  straight edges\t150\t24\t4\n"
+        "Thick\tflat-plate\t150\t24\t99999\n"
+    )
+    found = client.post("/api/tables", json={"text": text}).json()
+    folder, thick = found["rows"]
+    assert folder["entry"]["kind"] == "flat-plate"
+    kinds = {one["name"]: one for one in client.get("/api/kinds").json()}
+    (column,) = (one for one in kinds["flat-plate"]["columns"] if one["name"] == "thickness")
+    least, _, most = column["bounds"].partition(" to ")
+    assert f"{least} to {most}" in thick["words"]
+    assert thick["words"].count("thickness") == 1
+    assert found["rest"].splitlines() == [text.splitlines()[0], text.splitlines()[2]]

@@ -17,7 +17,7 @@ from cleatwright.workshop.document.model import Workshop
 from cleatwright.workshop.document.store import changing, load, parse, read_text, save, write_safely
 from cleatwright.workshop.tables.cells import read_rows
 from cleatwright.workshop.tables.exporting import export_csv
-from cleatwright.workshop.tables.importing import ImportReport, RowsOf, import_tools
+from cleatwright.workshop.tables.importing import ImportReport, NamedKinds, RowsOf, import_tools
 
 
 @dataclass(frozen=True)
@@ -97,15 +97,15 @@ def read_table(workshop: Workshop, table: Path, *, rows_of: RowsOf = read_rows) 
         there=len(workshop.items()),
         panels=[panel.name for panel in workshop.surfaces()],
         units=workshop.units,
-        measures_of=_measures_of,
+        kinds=NamedKinds(
+            measures={
+                name: {row.name: (row.low_mm, row.high_mm) for row in one.card}
+                for name, one in KINDS.items()
+            },
+            titles={" ".join(one.title.lower().split()): name for name, one in KINDS.items()},
+        ),
         rows_of=rows_of,
     )
-
-
-def _measures_of(kind: str) -> tuple[str, ...]:
-    """Return the names of the measures of a kind; none where there is no such kind."""
-    found = KINDS.get(kind)
-    return () if found is None else tuple(row.name for row in found.card)
 
 
 def _import_table(place: Path, table: Path, *, write: bool) -> TableImport:

@@ -42,6 +42,8 @@ OF_TOOL = frozenset({"name", "kind", "measures", "count", "sizes", "nominal_size
     "taken_by",
     "notes",
 }
+# what that form takes as it is typed
+TYPED_OF_TOOL = frozenset({"name", "count", "group", "notes"})
 TOOL = "tool"
 Path = tuple[Step, ...]
 
@@ -181,7 +183,8 @@ def field_at(path: Sequence[Step], raw: Mapping[str, Any]) -> DescribedField:
     *way, key = path
     match way:
         case ["tool", int()]:
-            found = next((one for one in tool_fields() if one.key == key), None)
+            own = (one for one in described(Tool) if one.key in TYPED_OF_TOOL)
+            found = next((one for one in (*own, *tool_fields()) if one.key == key), None)
             if found is not None:
                 return found
         case _:
@@ -217,11 +220,13 @@ def typed_change(raw: Mapping[str, Any], path: Path, text: str, *, was: Plain) -
         raise DocumentError("It is needed", place=place, todo="Write what holds")
     if field.takes == "choice" and value is not None and value not in field.choices:
         raise unknown_name(field.key, text.strip(), field.choices, place=place)
-    fault = fault_at(with_value(raw, path, value), path)
+    trial = with_value(raw, path, value)
+    fault = fault_at(trial, path) or (_twice(trial, path) if field.key == "name" else None)
     if value is not None and fault is not None:
         raise fault
     operation = "unset" if value is None else "set"
-    return DocumentChange(operation, path, value, was=was)
+    name = standing(raw, (*path[:2], "name")) if path[0] == TOOL else ""
+    return DocumentChange(operation, path, value, was=was, name=str(name or ""))
 
 
 def _require_measure(
@@ -249,6 +254,15 @@ def fault_at(raw: Mapping[str, Any], path: Path) -> CleatwrightError | None:
     for fault in faults_in(raw):
         paths = fault.place.paths if isinstance(fault.place, InDocument) else ()
         if len(paths) == 1 and plain_path(paths[0])[: len(path)] == tuple(path):
+            return fault
+    return None
+
+
+def _twice(raw: Mapping[str, Any], path: Path) -> CleatwrightError | None:
+    """Return the fault of a name that another thing has too, or None."""
+    for fault in faults_in(raw):
+        paths = fault.place.paths if isinstance(fault.place, InDocument) else ()
+        if any(plain_path(one) == tuple(path) for one in paths):
             return fault
     return None
 

@@ -2750,6 +2750,11 @@ export interface components {
         PreviewRow: {
             /** Left Out */
             left_out: string[];
+            /**
+             * Rest
+             * @description the refused lines with the heads, to be mended and pasted again
+             */
+            rest: string;
             /** Rows */
             rows: components["schemas"]["PastedRow"][];
         };
@@ -3445,6 +3450,8 @@ export interface components {
             };
             /** Count */
             count: number;
+            /** @description as it stands in the document; null without */
+            count_raw: components["schemas"]["JsonValue"];
             /** Fit */
             fit: string;
             /** Group */

@@ -37,6 +37,9 @@ export function speaksOf(form: Form, wanted: string): boolean {
   return `${form.path.join(" ")} ${form.title} ${form.words} ${fields.join(" ")}`.toLowerCase().includes(wanted);
 }
 
+/** What is known of a field that is typed into. */
+type Typed = Pick<Field, "path" | "shown" | "raw">;
+
 export class SettingsEdit {
   settings = $state.raw<Settings | null>(null);
   /** What was typed and is not taken yet, by place; it stays when the program does not answer. */
@@ -59,25 +62,25 @@ export class SettingsEdit {
     }
   }
 
-  faultOf(field: Field): Fault | null {
+  faultOf(field: Typed): Fault | null {
     const own = this.refused[pathKey(field.path)];
     return own ?? this.settings?.faults.find((fault) => fault.paths.some((path) => leadsTo(path, field.path))) ?? null;
   }
 
-  textOf(field: Field): string {
+  textOf(field: Typed): string {
     return this.drafts[pathKey(field.path)] ?? field.shown;
   }
 
-  type(field: Field, text: string): void {
+  type(field: Typed, text: string): void {
     this.drafts[pathKey(field.path)] = text;
   }
 
-  escape(field: Field): void {
+  escape(field: Typed): void {
     delete this.drafts[pathKey(field.path)];
     delete this.refused[pathKey(field.path)];
   }
 
-  async leave(field: Field): Promise<void> {
+  async leave(field: Typed): Promise<void> {
     const key = pathKey(field.path);
     const text = this.drafts[key];
     // a box is left once more while a person decides what shall stand

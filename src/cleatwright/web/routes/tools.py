@@ -34,6 +34,7 @@ from cleatwright.workshop.tables.importing import (
     NEEDED,
     PLAIN_COLUMNS,
     RowsOf,
+    rest_of,
 )
 
 routes = APIRouter(tags=["tools"])
@@ -92,6 +93,7 @@ class PreviewRow(Row):
     """What would become of a table."""
 
     rows: tuple[PastedRow, ...]
+    rest: str = Field(description="the refused lines with the heads, to be mended and pasted again")
     left_out: tuple[Sentence, ...]
 
 
@@ -178,11 +180,13 @@ def _preview(name: str, data: bytes, session: Session, *, rows_of: RowsOf) -> Pr
         path = Path(folder) / name
         path.write_bytes(data)
         try:
-            report = read_table(document.workshop, path, rows_of=rows_of)
+            cells = rows_of(path)
+            report = read_table(document.workshop, path, rows_of=lambda _: cells)
         except ImportTableError as error:
             raise error.at(NOWHERE) from error
     return PreviewRow(
         left_out=report.left_out,
+        rest=rest_of(cells, report),
         rows=tuple(
             PastedRow(
                 line=row.number,

@@ -52,6 +52,7 @@ class ToolRow(Row):
     sizes: tuple[ToolSizeRow, ...]
     nominal: tuple[str, ...]
     count: int
+    count_raw: JsonValue = Field(description="as it stands in the document; null without")
     tools: int = Field(description="how many single tools it stands for")
     mass_given: str
     mass_raw: JsonValue
@@ -225,7 +226,8 @@ def _row(number: int, entry: RawTable, owned: list[OwnedTool], unit: LengthUnit)
         sizes=tuple(_sizes(entry, kind, nominal, owned, unit)),
         nominal=nominal,
         count=count if isinstance(count, int) else 1,
-        tools=len(nominal) or len(sizes) or (count if isinstance(count, int) else 1),
+        count_raw=entry.get("count"),
+        tools=len(nominal) or len(sizes) or (max(1, count) if isinstance(count, int) else 1),
         mass_given=text_of(entry.get("mass")),
         mass_raw=entry.get("mass"),
         mass_kg=(min(masses), max(masses)) if masses else None,

@@ -13,6 +13,11 @@ from cleatwright.workshop.document.editing import Step
 
 _NUMBER = re.compile(r"[+-]?(\d+([.,]\d+)?|[.,]\d+)")
 _BETWEEN = re.compile(r"\s*(?:\bx\b|×|\bby\b|;)\s*|(?<=\d)x(?=\d)", re.IGNORECASE)
+_EXAMPLE = ("220", "220", "250", "250")
+# where nothing else stands between plain numbers; 9 1/2 in is one length, and so is 9,5
+_PLAIN_ROW = re.compile(r"(?!\d+,\d+$)\d+(?:\.\d+)?(?:(?:\s*[/,]\s*|\s+)\d+(?:\.\d+)?)+")
+_PLAIN_BETWEEN = re.compile(r"\s*[/,]\s*|\s+")
+_WHOLE = re.compile(r"[+-]?\d+")
 _FLAGS = {"yes": True, "true": True, "no": False, "false": False}
 MEASURED = frozenset({"length", "mass", "angle", "number", "count"})
 
@@ -29,6 +34,8 @@ def written(field: DescribedField, text: str) -> Plain:
     >>> bed = DescribedField("bed", "", "length", many=3)
     >>> written(bed, "220 x 220 x 9 1/2 in")
     [220, 220, '9 1/2 in']
+    >>> written(bed, "220/220/250"), written(bed, "220 220 250"), written(bed, "220, 220, 250")
+    ([220, 220, 250], [220, 220, 250], [220, 220, 250])
     """
     whole = text.strip()
     if not whole:
@@ -36,10 +43,14 @@ def written(field: DescribedField, text: str) -> Plain:
     if field.many == 0:
         return _single(field, whole)
     parts = [part for part in _BETWEEN.split(whole) if part]
+    if len(parts) == 1 and _PLAIN_ROW.fullmatch(whole):
+        parts = _PLAIN_BETWEEN.split(whole)
     if field.many > 0 and len(parts) != field.many:
+        values = f"{len(parts)} {'value' if len(parts) == 1 else 'values'}"
+        example = " x ".join(_EXAMPLE[: field.many])
         raise MeasureError(
-            f'"{whole}" is a list of {len(parts)}',
-            allowed=f"{field.many} values, with x between them",
+            f'"{whole}" is {values} and not {field.many}',
+            allowed=f"{field.many} values with x between them, such as {example}",
         )
     return [_single(field, part) for part in parts]
 
@@ -49,6 +60,11 @@ def _single(field: DescribedField, text: str) -> Plain:
         if text.lower() not in _FLAGS:
             raise MeasureError(f'"{text}" is neither yes nor no', allowed="yes or no")
         return _FLAGS[text.lower()]
+    if field.takes == "count" and not _WHOLE.fullmatch(text):
+        raise MeasureError(
+            f'"{text}" is no whole number',
+            allowed="" if field.low is None else f"from {field.low:g} to {field.high or 0:g}",
+        )
     if field.takes not in MEASURED or not _NUMBER.fullmatch(text):
         return text
     number = float(text.replace(",", "."))

@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+import csv
 import re
 from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
+from io import StringIO
 from pathlib import Path
 
 from pydantic import ValidationError
 
+from cleatwright.base import said
 from cleatwright.base.errors import (
     ImportTableError,
     InputError,
@@ -28,7 +31,7 @@ from cleatwright.workshop.document.surfaces import MAIN
 from cleatwright.workshop.tables.cells import Cell, CellRow, Formula, read_rows
 
 Check = Callable[[str, Mapping[str, float]], None]
-MeasuresOf = Callable[[str], Collection[str]]
+Bounds = tuple[float, float]
 RowsOf = Callable[[Path], tuple[CellRow, ...]]
 NEEDED = ("name", "kind")
 # words of the program, which a person may write with capitals or a space
@@ -57,12 +60,31 @@ class ImportedColumn:
 
 
 @dataclass(frozen=True)
+class NamedKinds:
+    """The kinds that a table can have.
+
+    Args:
+        measures: From what to what in mm each measure may be, by the names of kind and measure.
+        titles: The names of kinds by their titles in lower case; a row may say either.
+    """
+
+    measures: Mapping[str, Mapping[str, Bounds]]
+    titles: Mapping[str, str]
+
+    def named(self, cell: str) -> str:
+        """Return the name of a kind as it is written in a cell."""
+        words = " ".join(cell.lower().split())
+        return self.titles.get(words, words.replace(" ", "-"))
+
+
+@dataclass(frozen=True)
 class Allowed:
     """What the rows are held against: the kinds, the panels and the units of the document."""
 
     check: Check
     panels: frozenset[str]
     units: Units
+    kinds: NamedKinds
 
 
 @dataclass(frozen=True)
@@ -123,7 +145,7 @@ def import_tools(
     there: int = 0,
     panels: Collection[str] = (MAIN,),
     units: Units = "mm",
-    measures_of: MeasuresOf | None = None,
+    kinds: NamedKinds | None = None,
     rows_of: RowsOf = read_rows,
 ) -> ImportReport:
     """Read a tool list and say row by row what would be added.
@@ -135,8 +157,8 @@ def import_tools(
         there: How many single tools are there already.
         panels: Names of the panels on which a tool may hang.
         units: The units of the document, in which bare lengths without a unit count.
-        measures_of: The names of the measures of a kind, none for a kind that is not known; where
-            it is given, columns that no kind in the table has are left out and told of once.
+        kinds: The kinds; where they are given, columns that no kind in the table has are left out
+            and told of once.
         rows_of: How the rows of the file are read.
 
     Raises:
@@ -150,10 +172,8 @@ def import_tools(
         columns = _columns(rows[0])
     except ImportTableError as error:
         raise error.at(InFile(str(path), line=rows[0].number, row=True)) from None
-    left_out: tuple[str, ...] = ()
-    if measures_of is not None:
-        columns, left_out = _known_columns(columns, rows[1:], measures_of)
-    allowed = Allowed(check, frozenset(panels), units)
+    allowed = Allowed(check, frozenset(panels), units, kinds or NamedKinds({}, {}))
+    columns, left_out = _known_columns(columns, rows[1:], allowed.kinds)
     used = set(known)
     done: list[ImportRow] = []
     for row in rows[1:]:
@@ -171,6 +191,29 @@ def import_tools(
             used |= {read.tool.name, *(item.name for item in read.tool.items())}
         done.append(read)
     return ImportReport(tuple(done), left_out)
+
+
+def rest_of(rows: Sequence[CellRow], report: ImportReport) -> str:
+    """Return the lines of a table that are refused, below its heads, as it would be pasted.
+
+    Args:
+        rows: The rows of the table, the heads first.
+        report: What became of them.
+    """
+    wanted = {row.number for row in report.refused}
+    kept = [row for row in rows[1:] if row.number in wanted]
+    text = StringIO()
+    lines = csv.writer(text, delimiter="\t", lineterminator="\n")
+    lines.writerows([_as_typed(cell) for cell in row.cells] for row in (*rows[:1], *kept) if kept)
+    return text.getvalue()
+
+
+def _as_typed(cell: Cell) -> str:
+    if isinstance(cell, Formula):
+        return cell.text
+    if isinstance(cell, float):
+        return number_text(cell)
+    return "" if cell is None else str(cell)
 
 
 def number_text(number: float) -> str:
@@ -197,14 +240,16 @@ def _columns(header: CellRow) -> tuple[ImportedColumn | None, ...]:
 
 
 def _known_columns(
-    columns: tuple[ImportedColumn | None, ...], rows: Sequence[CellRow], measures_of: MeasuresOf
+    columns: tuple[ImportedColumn | None, ...],
+    rows: Sequence[CellRow],
+    known: NamedKinds,
 ) -> tuple[tuple[ImportedColumn | None, ...], tuple[str, ...]]:
     """Return the columns, those that no kind in the table has marked, and a sentence for each."""
     at = next(n for n, one in enumerate(columns) if one is not None and one.key == "kind")
     cells = [row.cells[at] for row in rows if at < len(row.cells)]
-    kinds = sorted({"-".join(one.lower().split()) for one in cells if isinstance(one, str)})
-    named = [kind for kind in kinds if measures_of(kind)]
-    measures = sorted({name for kind in named for name in measures_of(kind)})
+    kinds = sorted({known.named(one) for one in cells if isinstance(one, str)})
+    named = [kind for kind in kinds if kind in known.measures]
+    measures = sorted({name for kind in named for name in known.measures[kind]})
     if not measures:
         return columns, ()
     kept: list[ImportedColumn | None] = []
@@ -255,14 +300,17 @@ def _read_row(
 ) -> ImportRow:
     """Read one row of the table; what is wrong in one cell hides no fault in another."""
     name = _name(row, columns)
-    entry, faults = _entry(row, columns, allowed.units)
+    entry, faults = _entry(row, columns, allowed)
+    read = not faults
     tool: Tool | None = None
     try:
         context = {"units": allowed.units}
         tool = Tool.model_validate(entry, context=context, by_alias=True, by_name=False)
     except ValidationError as error:
         faults.append(str(document_error(error, raw=entry, model=Tool, file="")))
-    faults += [error.marked for error in _at_odds(entry, tool, allowed=allowed, used=used)]
+    faults += [
+        error.marked for error in _at_odds(entry, tool, allowed=allowed, used=used, read=read)
+    ]
     kind = str(entry.get("kind", ""))
     if tool is None or faults:
         fault = " ".join(dict.fromkeys(faults))
@@ -271,7 +319,7 @@ def _read_row(
 
 
 def _at_odds(
-    entry: Mapping[str, object], tool: Tool | None, *, allowed: Allowed, used: set[str]
+    entry: Mapping[str, object], tool: Tool | None, *, allowed: Allowed, used: set[str], read: bool
 ) -> Iterator[InputError]:
     """Yield what is wrong with a tool among the others, and with its kind and its measures."""
     if tool is not None:
@@ -289,7 +337,7 @@ def _at_odds(
         yield error
     except InputError as error:
         # what lacks measures since these cannot be read has been told of
-        if tool is not None:
+        if tool is not None and read:
             yield error
 
 
@@ -302,7 +350,7 @@ def _name(row: CellRow, columns: tuple[ImportedColumn | None, ...]) -> str:
 
 
 def _entry(
-    row: CellRow, columns: tuple[ImportedColumn | None, ...], units: Units
+    row: CellRow, columns: tuple[ImportedColumn | None, ...], allowed: Allowed
 ) -> tuple[dict[str, str | float | Mapping[str, str | float]], list[str]]:
     """Return the table of a tool as the owner would write it, and what is wrong with its cells."""
     plain: dict[str, str | float] = {}
@@ -315,15 +363,37 @@ def _entry(
         if column is not None and column.left_out:
             continue
         try:
-            key, value = _cell(cell, column, units)
+            key, value = _cell(cell, column, allowed)
         except InputError as error:
             faults.append(error.marked)
             continue
         (measures if column is not None and column.measure else plain)[key] = value
+    for key, value in tuple(measures.items()):
+        if beyond := _beyond(str(plain.get("kind", "")), key, value, allowed):
+            faults.append(beyond.marked)
+            del measures[key]
     return {**plain, "measures": measures}, faults
 
 
-def _cell(cell: Cell, column: ImportedColumn | None, units: Units) -> tuple[str, str | float]:
+def _beyond(kind: str, name: str, value: str | float, allowed: Allowed) -> MeasureError | None:
+    """Return what is told of a measure that is beyond the bounds of its kind, or None."""
+    bounds = allowed.kinds.measures.get(kind, {}).get(name)
+    if bounds is None:
+        return None
+    try:
+        number = length_mm(value, unit=allowed.units)
+    except MeasureError:
+        # it is told of where it is read
+        return None
+    if number <= bounds[1]:
+        return None
+    return MeasureError(
+        f"{name} is {said.mm(number)}",
+        allowed=f"from {said.number(bounds[0])} to {said.mm(bounds[1])}",
+    )
+
+
+def _cell(cell: Cell, column: ImportedColumn | None, allowed: Allowed) -> tuple[str, str | float]:
     """Return the key of a cell, and its value as it would stand in the document."""
     if column is None:
         raise InputError(
@@ -337,7 +407,9 @@ def _cell(cell: Cell, column: ImportedColumn | None, units: Units) -> tuple[str,
         )
     if cell is None or isinstance(cell, bool):
         raise InputError(f'The column "{column.key}" holds {_shown(cell)}')
-    return column.key, _value(cell, column, units)
+    if column.key == "kind" and isinstance(cell, str):
+        return column.key, allowed.kinds.named(cell)
+    return column.key, _value(cell, column, allowed.units)
 
 
 def _value(cell: str | float, column: ImportedColumn, units: Units) -> str | float:
