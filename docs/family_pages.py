@@ -143,8 +143,9 @@ where one is too little there are two.
 Where no bolt has room, or two are too little, one to three **screws** go through the holder into
 the rail: in a pad that a driver reaches from the front, below the fall of the bevel and four
 diameters from both edges, six diameters deep, the tip in the rail. They alone carry its weights,
-the pull, the lift and the knock; its hooks are left out. They are on the hardware list. A rail of
-less than 18 mm takes none: then the holder is refused on it.
+the pull, the lift and the knock; its hooks are left out. The holder bears on the rail with the
+lower end of its pads, which are as long and as thick as what bends them asks. The screws are on the
+hardware list. A rail of less than 18 mm takes none: then the holder is refused on it.
 
 Of friction the bolt wants {self_holding_friction():.2f} to stay where it was pushed: a dry rail,
 without wax or oil under it.

@@ -18,7 +18,9 @@ from cleatwright.parts.screw_strength import ScrewStrength
 from cleatwright.statics.hand import Hand
 
 G = 9.80665
-SCREWS = RailScrews((50.0,), 32.0, (5.0, 95.0), ScrewStrength(140.0, 70.0), 3.0, 25.0, 7.0)
+SCREWS = RailScrews(
+    (50.0,), 32.0, (5.0, 95.0), ScrewStrength(140.0, 70.0), 3.0, 25.0, 7.0, 67.0, 8.0, 49.0, 83.0
+)
 
 
 def found(
@@ -60,7 +62,7 @@ def test_a_knock_turns_it_about_the_end_of_its_hooks() -> None:
     check = found(0.1, rest_z_mm=-100.0)[2]
     assert check.demand == pytest.approx((550.0 - 0.1 * G * 45.0) / 45.0 + 5.0, rel=1e-3)
     assert check.capacity == 70.0
-    assert len(found(knock=0.0)) == 2
+    assert len(found(knock=0.0)) == 3
 
 
 @pytest.mark.parametrize("k", [0, 1, 2])
@@ -72,3 +74,18 @@ def test_each_fails_where_screws_bear_little(k: int) -> None:
 
 def test_what_has_no_screws_is_not_asked() -> None:
     assert check_rail_screws(part(), LIGHT, margin=1.5, hand=HAND, knock=5.0) == ()
+
+
+@pytest.mark.parametrize(("across", "most"), [(False, (10.0, 16.0)), (True, (5.0, 8.0))])
+def test_pads_bear_what_bends_them(across: bool, most: tuple[float, float]) -> None:
+    """1 kg 30 mm out on a foot 67 mm and a screw 32 mm below: 1.5 N (67 - 32) / 49, for years."""
+    screws = replace(SCREWS, across=across, plate_mm=67.0)
+    still = Hand(0.0, 0.0, 0.0)
+    bent = 30.0 * G / 49.0
+    (check,) = [one for one in found(hand=still, screws=screws) if "pads" in one.name]
+    assert (check.demand, check.capacity) == (pytest.approx(1.5 * bent, rel=1e-4), most[0])
+    (check,) = [
+        one for one in found(hand=Hand(0.0, 60.0, 0.0), screws=screws) if "pads" in one.name
+    ]
+    foot = (30.0 * G + 60.0 * 67.0) / 35.0 - 60.0
+    assert (check.demand, check.capacity) == (pytest.approx(foot * 35.0 / 49.0, rel=1e-4), most[1])

@@ -93,7 +93,7 @@ def test_its_tools_are_free_of_the_pads() -> None:
 
 
 def test_more_screws_where_one_is_not_enough() -> None:
-    light, heavy = screwed(0.5).hanging.rail_screws, screwed(8.0).hanging.rail_screws
+    light, heavy = screwed(0.5).hanging.rail_screws, screwed(3.0).hanging.rail_screws
     assert light is not None
     assert heavy is not None
     assert len(heavy.columns_mm) > len(light.columns_mm)
@@ -131,3 +131,27 @@ def test_a_rail_so_high_that_a_bolt_captures_nothing_is_screwed_to(
     assert (0.9 * 8.4 * 20.6 / height_mm >= play) is bolts
     assert (part.hanging.hold is not None) is bolts
     assert (part.hanging.rail_screws is None) is bolts
+
+
+@pytest.mark.parametrize("mass_kg", [0.5, 2.0, 3.0])
+@pytest.mark.parametrize("height_mm", [70.0, 115.0])
+def test_its_own_lower_end_is_what_it_bears_on(mass_kg: float, height_mm: float) -> None:
+    """No lever is longer than the part: a slice at the rail's face is there at the foot."""
+    part = screwed(mass_kg, rail_height_mm=height_mm)
+    screws = part.hanging.rail_screws
+    assert screws is not None
+    foot = part.hanging.contact_z_mm - screws.foot_mm
+    body = KERNEL.evaluate(part.solid)
+    for x in screws.columns_mm:
+        at = block(x - 1.0, 0.0, foot, x + 1.0, 0.5, foot + 1.0)
+        assert KERNEL.evaluate(at).overlap_mm3(body) == pytest.approx(1.0, rel=1e-3)
+    assert screws.foot_mm <= height_mm
+
+
+def test_pads_reach_further_down_for_more_weight() -> None:
+    how = MountSettings(rail_height_mm=115.0)
+    fronts = (shelf(60.0, mass_kg=one, reach_mm=80.0) for one in (0.5, 4.0))
+    light, heavy = (french_cleat.attach("test", one, how).hanging.rail_screws for one in fronts)
+    assert light is not None
+    assert heavy is not None
+    assert heavy.foot_mm > light.foot_mm

@@ -15,7 +15,7 @@ from cleatwright.parts.rail_screws import RailScrews
 from cleatwright.parts.screw_strength import ScrewStrength
 from cleatwright.statics.captured import Section
 from cleatwright.statics.cleat import LoadCase
-from cleatwright.statics.rail_screw_load import rail_screw_load
+from cleatwright.statics.rail_screw_load import pad_mpa, rail_screw_load
 
 SECTION = Section(-14.0, 67.0, 45.0, 0.0)
 STRENGTH = ScrewStrength(100.0, 100.0)
@@ -23,7 +23,9 @@ STRENGTH = ScrewStrength(100.0, 100.0)
 
 def screws(below_mm: float, count: int = 1) -> RailScrews:
     columns = tuple(10.0 + 20.0 * k for k in range(count))
-    return RailScrews(columns, below_mm, (5.0, 95.0), STRENGTH, 3.0, 25.0, 7.0)
+    return RailScrews(
+        columns, below_mm, (5.0, 95.0), STRENGTH, 3.0, 25.0, 7.0, 67.0, 8.0, 49.0, 83.0
+    )
 
 
 def amid(case: LoadCase, screws: RailScrews) -> LoadCase:
@@ -107,3 +109,35 @@ def test_a_tug_beside_a_single_screw_presses_the_other_end_on() -> None:
     case = LoadCase("", 0.0, 0.0, pull_n=10.0, pull_z_mm=-46.0, hand_x_mm=40.0)
     found = rail_screw_load(case, SECTION, screws(32.0))
     assert found.withdrawal_n == pytest.approx(70.0)
+
+
+HUNG = RailScrews((50.0,), 30.0, (5.0, 95.0), STRENGTH, 3.0, 25.0, 7.0, 50.0, 10.0, 49.0, 80.0)
+"""A pad whose plate ends 10 mm below the bevel, its screw 20 mm lower, its end 20 mm below that."""
+
+
+def test_a_pad_bends_beside_its_screw_and_at_the_plate() -> None:
+    """400 N mm of weight: X = N = 400 / 20; N 20 at the screw, and N 40 - X 20 at the plate."""
+    case = amid(LoadCase("", 10.0, 400.0), HUNG)
+    assert pad_mpa(case, SECTION, HUNG) == pytest.approx(20.0 * 20.0 / 49.0)
+    solid_rim = replace(HUNG, net_mm3=1e9)
+    assert pad_mpa(case, SECTION, solid_rim) == pytest.approx((20.0 * 40.0 - 20.0 * 20.0) / 80.0)
+
+
+def test_a_pull_at_the_screw_bends_its_pad_at_the_plate_alone() -> None:
+    """8 N at the height of the screw, without weight: nothing on the foot."""
+    case = amid(LoadCase("", 0.0, 0.0, pull_n=8.0, pull_z_mm=-44.0), HUNG)
+    assert pad_mpa(case, SECTION, HUNG) == pytest.approx(8.0 * 20.0 / 80.0)
+
+
+def test_where_no_pad_hangs_the_head_presses_on_the_plate() -> None:
+    """400 / 20 N on the ring of a DIN 7997 head of 5.6 mm about a hole of 3.4 mm, ISO 273."""
+    plate = replace(HUNG, plate_mm=50.0, net_mm3=1e9)
+    found = pad_mpa(amid(LoadCase("", 10.0, 400.0), plate), SECTION, plate)
+    assert found == pytest.approx(20.0 / (math.pi / 4.0 * (5.6**2 - 3.4**2)))
+
+
+def test_of_several_pads_each_bears_its_part() -> None:
+    two = replace(HUNG, columns_mm=(30.0, 70.0))
+    case = LoadCase("", 10.0, 400.0)
+    one, both = (pad_mpa(amid(case, row), SECTION, row) for row in (HUNG, two))
+    assert both == pytest.approx(one / 2.0)

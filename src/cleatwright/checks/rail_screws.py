@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from cleatwright.checks.hanger_strength import ACROSS, ALONG, BEAM
 from cleatwright.checks.result import CheckResult
 from cleatwright.parts.holder import HolderPart
 from cleatwright.parts.rail_screws import RailScrews
@@ -11,7 +12,7 @@ from cleatwright.statics.captured import Section, section_of
 from cleatwright.statics.cleat import LoadCase, OwnWeight
 from cleatwright.statics.hand import Hand, hand_cases, resting_cases
 from cleatwright.statics.knock import hardest_knock
-from cleatwright.statics.rail_screw_load import rail_screw_load
+from cleatwright.statics.rail_screw_load import pad_mpa, rail_screw_load
 from cleatwright.statics.screw_group import SCREW_RULE
 
 
@@ -47,6 +48,30 @@ def check_rail_screws(
             else ()
         ),
         *_knocked(part, own, screws, knock),
+        _pads(part, own, screws, margin=margin, hand=hand),
+    )
+
+
+def _pads(
+    part: HolderPart, own: OwnWeight, screws: RailScrews, *, margin: float, hand: Hand
+) -> CheckResult:
+    """Return whether the pads of its screws bear what bends them down along the rail."""
+    section = section_of(part.hanging)
+    allowed = ACROSS if screws.across else ALONG
+    cases = [(case, margin, allowed[0]) for case in resting_cases(part.seats, own)]
+    cases += [(case, 1.0, allowed[1]) for case in hand_cases(part.seats, own, hand)]
+    found = [
+        (factor * pad_mpa(case, section, screws), most, case.name) for case, factor, most in cases
+    ]
+    asked, most, name = max(found, key=lambda one: one[0] / one[1])
+    return CheckResult(
+        f"the pads of its screws bear what bends them (margin {margin:g} on weights)",
+        asked,
+        most,
+        "MPa",
+        BEAM,
+        name,
+        by_design=True,
     )
 
 

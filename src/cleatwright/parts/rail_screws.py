@@ -19,6 +19,11 @@ class RailScrews:
         diameter_mm: Their diameter.
         length_mm: Their length.
         pad_mm: What they hold, under their heads.
+        foot_mm: How far below the bevel's edge the part bears on the rail at the lowest.
+        plate_mm: How far below it the plate ends from which pads hang.
+        net_mm3: Section modulus beside the hole of one screw.
+        column_mm3: The same of one pad between its screw and the plate, of walls and skins.
+        across: Whether its layers may lie across its pads, as it is too wide for many beds.
     """
 
     columns_mm: tuple[float, ...]
@@ -28,3 +33,8 @@ class RailScrews:
     diameter_mm: float
     length_mm: float
     pad_mm: float
+    foot_mm: float
+    plate_mm: float
+    net_mm3: float
+    column_mm3: float
+    across: bool = False

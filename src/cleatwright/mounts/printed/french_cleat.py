@@ -111,7 +111,10 @@ def attach(
 
 def _hanging(laid: RailLayout, settings: MountSettings, low_mm: float) -> Hanging:
     half = back.GUIDE_WIDTH_MM / 2
-    screwed = as_parts(laid.pads, laid.section, laid.hangers.ends_mm) if laid.pads else None
+    screwed = None
+    if laid.pads:
+        plate = ((0.0, 0.0, low_mm), (laid.front.width_mm, laid.plate_mm, laid.top_mm))
+        screwed = as_parts(laid.pads, laid.section, laid.hangers.ends_mm, plate=plate)
     return Hanging(
         mount=MOUNT.name,
         on_rail=True,

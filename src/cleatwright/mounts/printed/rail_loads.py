@@ -36,7 +36,7 @@ from cleatwright.statics.hand import hand_cases, knock_lever_mm, resting_cases
 from cleatwright.statics.hanger_stress import STEP_MM, hanger_forces
 from cleatwright.statics.load_table import LoadTable, Values
 from cleatwright.statics.rail_contacts import RailContacts, bearing_mm
-from cleatwright.statics.rail_screw_load import rail_screw_load
+from cleatwright.statics.rail_screw_load import pad_mpa, rail_screw_load
 from cleatwright.statics.worst_mixture import Mixtures
 
 
@@ -187,8 +187,10 @@ class RailDemand:
         resting, hand = self._cases
         # a hand mostly asks for more than weights do
         for loads, factor in ((hand, 1.0), (resting, settings.margin)):
+            pads = loads.across_mpa if screws.across else loads.along_mpa
             for case in loads.cases:
                 yield factor * screws.strength.share(rail_screw_load(case, section, screws))
+                yield pad_mpa(case, section, screws) / pads
         knocks = [
             knock_n(
                 settings.knock_n * knock_lever_mm(seat, section.contact_z_mm),

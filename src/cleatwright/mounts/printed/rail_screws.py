@@ -8,8 +8,9 @@ section                 from the front
       │▓──┘                 │ ◎ │      a driver reaches it past the front
       │                     └───┘
 
-A pad is so thick that the tip of the screw ends at the back of the rail: six diameters deep, which
-is the least that counts. It lies below the bevel's fall, and four diameters from both edges.
+A pad reaches as far down the rail as a lever asks. It is so thick that the tip of the screw ends at
+the back of the rail: six diameters deep, which is the least that counts. The screw lies below the
+bevel's fall, and four diameters from both edges.
 """
 
 from __future__ import annotations
@@ -22,13 +23,18 @@ from cleatwright.base.source import Evidence, Source
 from cleatwright.features.screw_hole import screw_hole
 from cleatwright.mounts.mount import MountSettings
 from cleatwright.mounts.printed.bolt_places import Boxes, meet, nearest, taken_boxes, ways_boxes
+from cleatwright.mounts.printed.rail_back import hollow_modulus_mm3
+from cleatwright.mounts.printed.rail_loads import UPRIGHT_MM
 from cleatwright.parts.holder import Front, Hardware
 from cleatwright.parts.rail_screws import RailScrews
 from cleatwright.parts.screw_strength import ScrewStrength
 from cleatwright.shapes.facts import Bounds
 from cleatwright.shapes.solid import Solid, block
 from cleatwright.standards.fasteners.nds_screws import LEAST_PENETRATION
-from cleatwright.standards.fasteners.wood_screws import SCREW_LENGTHS_MM, countersink_mm
+from cleatwright.standards.fasteners.wood_screws import (
+    SCREW_LENGTHS_MM,
+    countersink_mm,
+)
 from cleatwright.standards.table import Listed
 from cleatwright.statics.captured import Section
 from cleatwright.statics.screw_group import SCREW_RULE
@@ -43,6 +49,8 @@ LEAST_PAD_MM = 5.0
 # a bit and its holder
 DRIVER_MM = 11.0
 STEP_MM = 4.0
+# of the lengths of pads that are tried
+TAIL_MM = 8.0
 MOST = 5
 FAR_MM = 300.0
 PLATE_BEHIND_MM = 0.1
@@ -91,23 +99,20 @@ class ScrewPad:
         x_mm: Along the holder.
         z_mm: Its height.
         screw: The screw.
+        low_mm: Its lower end, on which it bears where the top swings out.
     """
 
     x_mm: float
     z_mm: float
     screw: RailScrew
-
-    @property
-    def low_mm(self) -> float:
-        """Return its lower end."""
-        return self.z_mm - self.screw.half_mm
+    low_mm: float
 
     @property
     def box(self) -> Bounds:
         """Return the box of its pad."""
         half = self.screw.half_mm
         return (
-            (self.x_mm - half, 0.0, self.z_mm - half),
+            (self.x_mm - half, 0.0, self.low_mm),
             (self.x_mm + half, self.screw.pad_mm, self.z_mm + half),
         )
 
@@ -154,7 +159,10 @@ def rail_screw(rail_mm: float, *, plate_mm: float) -> RailScrew | None:
 def screw_rows(
     front: Front, section: Section, settings: MountSettings, screw: RailScrew
 ) -> Iterator[tuple[ScrewPad, ...]]:
-    """Yield rows of pads with room: one screw, then more; the higher ones first."""
+    """Yield rows of pads with room: one screw, then more; the higher ones and short ones first.
+
+    Pads reach down the rail as far as a lever asks, since what bears below them is their own end.
+    """
     edge = EDGE_DIAMETERS * screw.diameter_mm
     high = settings.rail_thickness_mm * section.slope + edge
     low = settings.rail_height_mm - edge
@@ -166,19 +174,32 @@ def screw_rows(
     for count in range(1, MOST + 1):
         for k in range(steps):
             z = section.contact_z_mm - high - k * STEP_MM
-            row = _row(front, z, screw, count=count, room=room)
-            if len(row) == count:
+            for low in _lows(z, screw, section.foot_z_mm):
+                row = _row(front, z, screw, low_mm=low, count=count, room=room)
+                if len(row) < count:
+                    break
                 yield row
 
 
+def _lows(z_mm: float, screw: RailScrew, foot_z_mm: float) -> Iterator[float]:
+    """Yield how low a pad may reach, from its rim below the head to the rail's lower edge."""
+    low = z_mm - screw.half_mm
+    while low > foot_z_mm:
+        yield low
+        low -= TAIL_MM
+    yield foot_z_mm
+
+
 def _row(
-    front: Front, z_mm: float, screw: RailScrew, *, count: int, room: _Room
+    front: Front, z_mm: float, screw: RailScrew, *, low_mm: float, count: int, room: _Room
 ) -> tuple[ScrewPad, ...]:
     """Return as many pads at a height as have room, evenly apart as far as that lets them."""
     row: list[ScrewPad] = []
     for k in range(count):
         wanted = front.width_mm * (k + 0.5) / count
-        pads = (ScrewPad(x, z_mm, screw) for x in nearest(wanted, screw.half_mm, front.width_mm))
+        pads = (
+            ScrewPad(x, z_mm, screw, low_mm) for x in nearest(wanted, screw.half_mm, front.width_mm)
+        )
         pad = next((one for one in pads if room.has(one, front.plate_low_mm, row)), None)
         if pad is not None:
             row.append(pad)
@@ -211,16 +232,36 @@ class _Room:
 
 
 def as_parts(
-    pads: tuple[ScrewPad, ...], section: Section, hooks_mm: tuple[float, float]
+    pads: tuple[ScrewPad, ...], section: Section, hooks_mm: tuple[float, float], *, plate: Bounds
 ) -> RailScrews:
-    """Return a row of pads as the statics know it."""
-    first = pads[0]
+    """Return a row of pads as the statics know it, and the plate that bears as well.
+
+    Args:
+        pads: The pads, at one height.
+        section: The section of the holder on its rail.
+        hooks_mm: The outermost ends of its hooks.
+        plate: The box of its plate.
+    """
+    first, count = pads[0], len(pads)
+    (left, _, plate_low), (right, thick, _) = plate
+    screw = first.screw
+    # a rim on each side of the countersink, solid but for a line
+    net = 2 * RIM_MM * screw.pad_mm**2 / 6.0
+    if plate_low <= first.low_mm:
+        beside = (right - left) / count - countersink_mm(screw.diameter_mm)
+        net = max(net, hollow_modulus_mm3(beside, thick))
+    foot_z = max(min(first.low_mm, plate_low), section.foot_z_mm)
     return RailScrews(
         columns_mm=tuple(sorted(pad.x_mm for pad in pads)),
         below_mm=section.contact_z_mm - first.z_mm,
         hooks_mm=hooks_mm,
-        strength=first.screw.strength,
-        diameter_mm=first.screw.diameter_mm,
-        length_mm=first.screw.length_mm,
-        pad_mm=first.screw.pad_mm,
+        strength=screw.strength,
+        diameter_mm=screw.diameter_mm,
+        length_mm=screw.length_mm,
+        pad_mm=screw.pad_mm,
+        foot_mm=section.contact_z_mm - foot_z,
+        plate_mm=section.contact_z_mm - plate_low,
+        net_mm3=net,
+        column_mm3=hollow_modulus_mm3(2 * screw.half_mm, screw.pad_mm),
+        across=right - left > UPRIGHT_MM,
     )
