@@ -79,16 +79,17 @@ class MeshBody:
     """An evaluated, closed mesh; it is never changed.
 
     Args:
-        made: The library's body, or a mesh of which it is made whenever it is needed.
+        manifold: The library's body; None for one that is made anew whenever it is needed.
+        mesh: Its mesh, of which it is made then; None where nobody asked for it yet.
     """
 
-    def __init__(self, made: m3.Manifold | Mesh) -> None:
-        self._made = made
+    def __init__(self, manifold: m3.Manifold | None, *, mesh: Mesh | None = None) -> None:
+        self._manifold, self._known = manifold, mesh
 
     @property
     def manifold(self) -> m3.Manifold:
         """Return the underlying body, for this room only."""
-        return self._made if isinstance(self._made, m3.Manifold) else _of_mesh(*self._made)
+        return _of_mesh(*self._mesh) if self._manifold is None else self._manifold
 
     def settled(self) -> MeshBody:
         """Return the body as its mesh alone, for one that is kept and seldom asked.
@@ -96,7 +97,11 @@ class MeshBody:
         The library's body takes five times as much memory as its mesh; it is made anew for each
         question, in about a microsecond for a triangle.
         """
-        return MeshBody(self._mesh)
+        return MeshBody(None, mesh=self._mesh)
+
+    def at_hand(self) -> MeshBody:
+        """Return the same with the library's body kept, for many questions at once."""
+        return self if self._manifold is not None else MeshBody(self.manifold, mesh=self._mesh)
 
     @property
     def vertices_mm(self) -> Floats:
@@ -110,9 +115,9 @@ class MeshBody:
 
     @cached_property
     def _mesh(self) -> Mesh:
-        if not isinstance(self._made, m3.Manifold):
-            return self._made
-        raw = self._made.to_mesh64()
+        if self._known is not None:
+            return self._known
+        raw = self.manifold.to_mesh64()
         points, faces = ordered(raw.vert_properties[:, :3], raw.tri_verts.astype(np.uint32))
         points.setflags(write=False)
         faces.setflags(write=False)
@@ -121,10 +126,10 @@ class MeshBody:
     @property
     def kept_bytes(self) -> int:
         """Return about how much it takes with its mesh, without making that."""
-        if isinstance(self._made, m3.Manifold):
-            vertices, triangles = self._made.num_vert(), self._made.num_tri()
-            return 24 * vertices + (12 + _LIBRARY_BYTES) * triangles
-        return sum(array.nbytes for array in self._made)
+        if self._manifold is None:
+            return sum(array.nbytes for array in self._mesh)
+        vertices, triangles = self._manifold.num_vert(), self._manifold.num_tri()
+        return 24 * vertices + (12 + _LIBRARY_BYTES) * triangles
 
     @property
     def corners_mm(self) -> Floats:
@@ -191,7 +196,9 @@ class MeshBody:
     @cached_property
     def box_mm(self) -> Floats:
         """Return the bounding box as ((min x, y, z), (max x, y, z)), shape (2, 3)."""
-        return np.array(self.manifold.bounding_box()).reshape(2, 3)
+        if self._manifold is None:
+            return np.array([self.vertices_mm.min(axis=0), self.vertices_mm.max(axis=0)])
+        return np.array(self._manifold.bounding_box()).reshape(2, 3)
 
     def overlap_mm3(self, other: MeshBody) -> float:
         """Return the volume that both bodies share."""

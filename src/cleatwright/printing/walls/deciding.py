@@ -78,11 +78,11 @@ class Walls:
 
 
 def _walls(_: Run, given: ToWall) -> Walls:
-    lines = given.lines
+    lines, body = given.lines, given.body.at_hand()
     share, twist = 0.0, None
     for count in range(min(lines.least, lines.most), lines.most + 1):
         shell = Shell(axis_of(given.down), count * lines.line_mm, lines.skin_mm)
-        loaded = Loaded(given.body, given.part, given.own, given.settings, shell)
+        loaded = Loaded(body, given.part, given.own, given.settings, shell)
         share = max(arms_share(loaded), back_share(loaded))
         hold = given.part.hanging.hold
         twist = None if hold is None else twist_share(loaded, hold)
