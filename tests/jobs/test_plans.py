@@ -78,7 +78,7 @@ COSTS = PlanCost(
     seats=(2, 3),
     overhead_kg=1.0,
     points=300.0,
-    failing=0,
+    failing=(),
 )
 
 
@@ -98,7 +98,13 @@ COSTS = PlanCost(
 def test_a_plan_that_costs_less_in_one_line_is_shown(less: dict[str, object]) -> None:
     """All else of it is worse: more is scrapped and moves, more rails come down, more fails."""
     worse = replace(
-        COSTS, far="parts", scrapped=("a",), moved=("b",), rails_down=1, failing=1, points=400.0
+        COSTS,
+        far="parts",
+        scrapped=("a",),
+        moved=("b",),
+        rails_down=1,
+        failing=("R1 fails.",),
+        points=400.0,
     )
     assert worse.no_better_than(COSTS)
     assert not replace(worse, **less).no_better_than(COSTS)

@@ -63,7 +63,7 @@ class PlanCost:
         seats: How many reserved seats found room on all walls, and how many are asked for.
         overhead_kg: What hangs above the shoulder.
         points: The points of all walls, those for moves among them.
-        failing: How much of it does not hold.
+        failing: What of it does not hold, in sentences.
     """
 
     far: HowFar
@@ -78,7 +78,7 @@ class PlanCost:
     seats: tuple[int, int]
     overhead_kg: float
     points: float
-    failing: int
+    failing: tuple[str, ...]
 
     @property
     def touched(self) -> tuple[str, ...]:
@@ -112,7 +112,7 @@ class PlanCost:
             -shown.seats[0],
             shown.overhead_kg,
             shown.points,
-            shown.failing,
+            len(shown.failing),
         )
 
     def _shown(self) -> PlanCost:
@@ -123,6 +123,7 @@ class PlanCost:
             plastic_g=round(self.plastic_g),
             print_h=round(self.print_h, 1),
             rail_mm=round(self.rail_mm),
+            failing=("",) * len(self.failing),
             overhead_kg=round(self.overhead_kg, 1),
             points=round(self.points),
         )
@@ -176,7 +177,7 @@ class PlansToChoose:
                 [show_mass(p.overhead_kg, self.unit, ".1f") for p in self.plans],
             ),
             ("points, fewer is better", [f"{one.points:.0f}" for one in self.plans]),
-            ("do not hold", [str(one.failing) for one in self.plans]),
+            ("do not hold", [str(len(one.failing)) for one in self.plans]),
         )
         return [(what, *values) for what, values in rows if any(values)]
 
@@ -190,6 +191,7 @@ class PlansToChoose:
         for one in self.plans:
             lines.append(f"{one.far}: {self.title_of(one)}")
             lines += (f"  {line}" for line in one.touched)
+            lines += (f"  Does not hold: {line}" for line in one.failing)
         return (*lines, "", *self.choice(make))
 
     def title_of(self, one: PlanCost) -> str:
@@ -346,7 +348,7 @@ def _plan(revision: Revision, far: HowFar, run: Run) -> PlanCost:
             > panel.problem.band_of(item).high_mm
         ),
         points=sum(panel.arrangement.scores.total for panel in panels),
-        failing=len(job.failing),
+        failing=job.failing,
     )
 
 

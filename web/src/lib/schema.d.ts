@@ -2642,8 +2642,11 @@ export interface components {
          * @description One plan.
          */
         PlanRow: {
-            /** Failing */
-            failing: number;
+            /**
+             * Failing
+             * @description what of it does not hold
+             */
+            failing: string[];
             /** Lines */
             lines: components["schemas"]["PlanLineRow"][];
             /**

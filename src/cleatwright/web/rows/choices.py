@@ -64,7 +64,7 @@ class PlanRow(Row):
     touched: tuple[Sentence, ...] = Field(description="what hangs elsewhere or is not used again")
     lines: tuple[PlanLineRow, ...]
     usual: bool = Field(description="whether it is made when none is chosen")
-    failing: int
+    failing: tuple[Sentence, ...] = Field(description="what of it does not hold")
     walls: tuple[PlanWallRow, ...]
 
 
