@@ -137,10 +137,11 @@ def _heading(
     y = top + NAME
     sheet.text((MARGIN * k, y * k), strip.rail.name, Face(NAME, INK, bold=True))
     kept = "hangs already, its screws taken as those of the others; " if strip.rail.stays else ""
+    seats = f" and {view.mass(strip.reserved_kg)} for seats kept free" if strip.reserved_kg else ""
     words = (
         f"{kept}top edge {view.length(strip.rail.z_top_mm)} above the wall's lower edge, "
         f"{view.length(strip.rail.z_top_mm + view.floor_gap_mm)} above the floor; "
-        f"{view.length(strip.rail.length_mm)} long; carries {view.mass(strip.mass_kg)} = "
+        f"{view.length(strip.rail.length_mm)} long; carries {view.mass(strip.mass_kg)}{seats} = "
         f"{strip.weight_n:.1f} N, weighs {strip.own_n:.1f} N itself"
     )
     if strip.studs:

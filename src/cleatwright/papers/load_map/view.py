@@ -58,11 +58,16 @@ class StripView:
     @property
     def mass_kg(self) -> float:
         """Return everything that hangs on it."""
-        return math.fsum(arrow.mass_kg for arrow in self.arrows)
+        return math.fsum(arrow.mass_kg for arrow in self.arrows if arrow.number)
+
+    @property
+    def reserved_kg(self) -> float:
+        """Return what counts for the seats that are kept free on it."""
+        return math.fsum(arrow.mass_kg for arrow in self.arrows if not arrow.number)
 
     @property
     def weight_n(self) -> float:
-        """Return its weight."""
+        """Return the weight of both."""
         return math.fsum(arrow.weight_n for arrow in self.arrows)
 
     @property
