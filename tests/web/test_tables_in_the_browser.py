@@ -70,7 +70,7 @@ def test_how_high_a_tool_may_hang_is_written_in_its_form(page: Page, live: Serve
     assert tomllib.loads(live.text)["tool"][0]["highest_height"] == "1.6 m"
     field.fill("9 m")
     field.press("Enter")
-    expect(page.get_by_text("0 to 4000")).to_be_visible(timeout=SOON)
+    expect(page.get_by_text("0 mm to 4000 mm").first).to_be_visible(timeout=SOON)
     assert tomllib.loads(live.text)["tool"][0]["highest_height"] == "1.6 m"
 
 

@@ -35,7 +35,14 @@ def check_part(
         0.0,
     )
     return (
-        CheckResult("one body", facts.bodies, 1, "bodies", CONTRACT, by_design=True),
+        CheckResult(
+            "one body",
+            facts.bodies,
+            1,
+            "body" if facts.bodies == 1 else "bodies",
+            CONTRACT,
+            by_design=True,
+        ),
         CheckResult(
             "through holes as declared",
             abs(facts.genus - part.genus),

@@ -227,7 +227,7 @@ def _larger(workshop: Workshop, choice: Choice, tools: Sequence[OwnedTool], run:
         f"the {choice.family.name} for {', '.join(t.name for t in tools)} is {size}",
         place=first_of(*at_odds.paths, bed),
         allowed=f"in any pose at most {room}, the bed of the printer "
-        f"{workshop.printer().name} without its edge, and its height",
+        f'"{workshop.printer().name}" without its edge, and its height',
         todo="Choose another family or a larger printer"
         if one
         else "Let fewer of these tools share the holder, or use a larger printer",

@@ -204,7 +204,9 @@ def name_of(tools: Sequence[OwnedTool], groups: Sequence[str]) -> str:
     entries = {tool.unnumbered for tool in tools}
     if len(entries) == 1:
         return f"{entries.pop()} ({len(tools)})"
-    return f"{tools[0].name} to {tools[-1].name}"
+    between = len(tools) - 2
+    count = f" ({len(tools)})" if between else ""
+    return f"{tools[0].name} to {tools[-1].name}{count}"
 
 
 def named_apart(holders: Sequence[PlannedHolder]) -> tuple[PlannedHolder, ...]:

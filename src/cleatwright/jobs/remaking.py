@@ -7,7 +7,7 @@ from pathlib import Path
 
 from cleatwright import __version__
 from cleatwright.base.errors import DocumentError, LedgerError, UnknownNameError, unknown_name
-from cleatwright.base.keys import read_mark
+from cleatwright.base.keys import MARK_LENGTH, read_mark
 from cleatwright.base.place import InFile
 from cleatwright.base.visible import visible
 from cleatwright.design.building import BuiltPart, build
@@ -79,8 +79,12 @@ def known_part(place: Path, mark: str) -> KnownPart:
 def _read(mark: str) -> str:
     known = read_mark(mark)
     if known is None:
+        plain = "".join(one for one in mark if one not in " -")
+        long = len(plain) == MARK_LENGTH + 1
+        count = f"it has {len(plain)} {'character' if len(plain) == 1 else 'characters'}"
+        why = "its check character does not agree" if long else count
         raise UnknownNameError(
-            f'"{visible(mark)}" is no mark: its check character does not agree',
+            f'"{visible(mark)}" is no mark: {why}',
             allowed="seven letters and digits, as on the part",
             todo="Read the mark again; 0 and O, 1 and I count as the same",
         )

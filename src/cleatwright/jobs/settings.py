@@ -290,7 +290,7 @@ def added(
         step = name.strip()
         if not step or (isinstance(stands, dict) and step in stands):
             raise DocumentError(
-                f'There is a {path[-1]} "{step}" already' if step else "It has no name",
+                f'There is already one called "{step}"' if step else "It has no name",
                 place=place_at(*path),
                 todo="Give it a name of its own",
             )

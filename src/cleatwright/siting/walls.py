@@ -197,7 +197,7 @@ def _weak(rail: Rail, panel: Panel) -> Remark:
         return Remark(
             name,
             f"Rail {name} goes on studs of which the document gives none",
-            "write the x of each stud, or made_of if the wall is of something else.",
+            "write the x of each stud, or made_of where the wall is of something else.",
         )
     if panel.made_of == "studs":
         meets = f"meets {('no stud', 'one stud only')[count]}"

@@ -22,7 +22,7 @@ function where(panel: string): string {
   return panel === "wall" ? "the wall" : `the panel ${panel}`;
 }
 
-export function stepsOf(hung: Hung, changes: readonly WallStep[] = []): HangStep[] {
+export function stepsOf(hung: Hung, changes: readonly WallStep[] = [], unit = "mm"): HangStep[] {
   const rails = hung.paper_rails.map((rail): HangStep => {
     const own = hung.papers.filter((one) => one.panel === rail.panel && one.rail === rail.name);
     return {
@@ -50,7 +50,7 @@ export function stepsOf(hung: Hung, changes: readonly WallStep[] = []): HangStep
         ["left edge", `from the left edge of ${where(one.panel)}`, one.left],
         ...(one.rail ? [] : ([["hang height", `above the lower edge of ${where(one.panel)}`, one.height]] as [string, string, string][])),
       ],
-      words: one.rail ? `It hooks onto the rail; its hang height is ${one.height}.` : "",
+      words: one.rail ? `It hooks onto the rail; its hang height is ${one.height} ${unit}.` : "",
       failing: one.failing,
       piece: one,
     }),

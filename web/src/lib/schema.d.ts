@@ -2147,6 +2147,11 @@ export interface components {
                 number,
                 number
             ][][];
+            /**
+             * Plain
+             * @description the shape of one that takes anything of it, or empty
+             */
+            plain: string;
             /** Title */
             title: string;
             /** Width Mm */

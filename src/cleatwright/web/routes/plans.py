@@ -179,7 +179,12 @@ def take_room(session: TheSession) -> StateRow:
     names = {one.key: one.name for one in so_far.two.moved}
     others = len([key for key in names if key != so_far.at.key])
     name = names.get(so_far.at.key, "it")
-    return _taken(session, ROOM, so_far.two, f"{name} and {others} others moved")
+    return _taken(
+        session,
+        ROOM,
+        so_far.two,
+        f"{name} and {others} {'other' if others == 1 else 'others'} moved",
+    )
 
 
 @routes.post("/room/drop")

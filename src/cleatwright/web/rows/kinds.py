@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from functools import lru_cache
 
+from pydantic import Field
+
 from cleatwright.base.lengths import LengthUnit, Wording, bounds_words, measured_length
 from cleatwright.jobs.measuring import measuring_card
 from cleatwright.papers.elevation.view import letter
@@ -38,6 +40,7 @@ class KindRow(Row):
     title: str
     caution: str
     outlined: bool
+    plain: str = Field(description="the shape of one that takes anything of it, or empty")
     columns: tuple[ColumnRow, ...]
     grips: tuple[str, ...]
     picture: tuple[tuple[Point, ...], ...]
@@ -60,6 +63,7 @@ def kind_row(name: str, unit: LengthUnit) -> KindRow:
         title=kind.title,
         caution=Wording(unit)(" ".join(kind.cautions)),
         outlined=kind.outlined,
+        plain=kind.plain,
         columns=column_rows(kind, unit),
         grips=_grips(kind),
         picture=shown,

@@ -125,6 +125,10 @@ describe("balloons on a small drawing", () => {
     });
   });
 
+  it("stand within the drawing where something hangs at its lower edge", () => {
+    const size = { width: 400, height: 200 };
+    expect(spread([{ x: 100, y: 210, half: 12 }], size)[0]).toEqual({ x: 100, y: 188 });
+  });
   it("stay in their own middle where there is room, and on the wall where not", () => {
     const own = [
       { x: 40, y: 50, half: 13 },
@@ -164,6 +168,9 @@ describe("names on the drawing", () => {
     expect([...found.keys()]).toEqual(["a", "d"]);
   });
 
+  it("is there for what is chosen, and the others keep off it", () => {
+    expect([...labels([at("a", 100, 100), at("b", 140, 100)], 800, "b").keys()]).toEqual(["b"]);
+  });
   it("stay on the drawing", () => {
     const found = labels([at("a", 10, 100)], 800).get("a");
     expect(found && found.x - (found.words.length * 6.3) / 2).toBeGreaterThanOrEqual(0);

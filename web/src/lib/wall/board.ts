@@ -159,7 +159,9 @@ export function spread(
   const boxes: Box[] = [...taken];
   const boxOf = (x: number, y: number, half: number): Box => [x - half, x + half, y - tall / 2, y + tall / 2];
   const inside = (box: Box) => box[0] >= -EDGE && box[1] <= size.width + EDGE && box[2] >= 0 && box[3] <= size.height;
-  return middles.map(({ x, y, half }) => {
+  return middles.map(({ x, y: middle, half }) => {
+    // what hangs lowest has its balloon within the drawing too
+    const y = Math.min(middle, Math.max(0, size.height - tall / 2));
     const free = AROUND.find(({ dx, dy }) => {
       const box = boxOf(x + dx, y + dy, half);
       return ((!dx && !dy) || inside(box)) && boxes.every((other) => !overlap(box, other));
@@ -188,20 +190,23 @@ const MOST_IN_BALLOON = 6;
  *
  * @param middles middle of each balloon, in pixels, in the order in which names are tried
  * @param width how far the drawing reaches to the right
+ * @param chosen the key of what has its name whatever lies there; the others keep off it
  */
 export function labels(
   middles: readonly { key: string; x: number; y: number; words: string; half?: number }[],
   width: number,
+  chosen: string | null = null,
 ): Map<string, Label> {
   const boxes: Box[] = middles.map(({ x, y, half = BALLOON }) => [x - half, x + half, y - BALLOON, y + BALLOON]);
   const found = new Map<string, Label>();
-  middles.forEach(({ key, x, y, words: whole }, own) => {
+  const order = middles.map((one, own) => ({ ...one, own })).sort((a, b) => Number(b.key === chosen) - Number(a.key === chosen));
+  order.forEach(({ key, x, y, words: whole, own }) => {
     const words = whole.length > LONGEST ? `${whole.slice(0, LONGEST - 1).trimEnd()}…` : whole;
     const half = (words.length * LETTER) / 2;
     const at = Math.min(Math.max(x, half + 2), width - half - 2);
-    if (Math.abs(at - x) > half) return;
+    if (Math.abs(at - x) > half && key !== chosen) return;
     const box: Box = [at - half, at + half, y + 15, y + 30];
-    if (boxes.some((other, n) => n !== own && overlap(box, other))) return;
+    if (key !== chosen && boxes.some((other, n) => n !== own && overlap(box, other))) return;
     boxes.push(box);
     found.set(key, { x: at, y: y + 27, words });
   });
