@@ -85,10 +85,12 @@ class Boxes:
         both = np.array([*boxes]).reshape(-1, 2, 3)
         return cls(both[:, 0], both[:, 1])
 
-    def meet(self, box: Bounds) -> bool:
-        """Tell whether a box shares any room with one of them."""
-        low, high = box
-        return bool(((self.lows < high) & (self.highs > low)).all(axis=1).any())
+    def beside(self, box: Bounds) -> tuple[tuple[float, float], ...]:
+        """Return by how much along x a box meets one of them: from and to, without the ends."""
+        (x0, *low), (x1, *high) = box
+        level = ((self.lows[:, 1:] < high) & (self.highs[:, 1:] > low)).all(axis=1)
+        spans = zip(self.lows[level, 0].tolist(), self.highs[level, 0].tolist(), strict=True)
+        return tuple((a - x1, b - x0) for a, b in spans)
 
 
 def _moved(box: Bounds, by: Vector) -> Bounds:

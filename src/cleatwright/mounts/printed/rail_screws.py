@@ -15,14 +15,14 @@ bevel's fall, and four diameters from both edges.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from cleatwright.base import said
 from cleatwright.base.source import Evidence, Source
 from cleatwright.features.screw_hole import screw_hole
 from cleatwright.mounts.mount import MountSettings
-from cleatwright.mounts.printed.bolt_places import Boxes, meet, nearest, taken_boxes, ways_boxes
+from cleatwright.mounts.printed.bolt_places import Boxes, nearest, taken_boxes, ways_boxes
 from cleatwright.mounts.printed.rail_back import hollow_modulus_mm3
 from cleatwright.mounts.printed.rail_loads import UPRIGHT_MM
 from cleatwright.parts.holder import Front, Hardware
@@ -171,14 +171,23 @@ def screw_rows(
         Boxes.around(taken_boxes(front, tools=False)),
     )
     steps = int((low - high) / STEP_MM) + 1 if low >= high else 0
+    heights = [section.contact_z_mm - high - k * STEP_MM for k in range(steps)]
+    tried = [
+        (z, low, room.blocked(z, screw, low_mm=low, plate_low_mm=front.plate_low_mm))
+        for z in heights
+        for low in _lows(z, screw, section.foot_z_mm)
+    ]
     for count in range(1, MOST + 1):
-        for k in range(steps):
-            z = section.contact_z_mm - high - k * STEP_MM
-            for low in _lows(z, screw, section.foot_z_mm):
-                row = _row(front, z, screw, low_mm=low, count=count, room=room)
-                if len(row) < count:
-                    break
-                yield row
+        full = float("inf")
+        for z, low, blocked in tried:
+            if z == full:
+                continue
+            row = _row(front.width_mm, screw.half_mm, blocked, count)
+            if len(row) < count:
+                # a pad that reaches further down has less room still
+                full = z
+                continue
+            yield tuple(ScrewPad(x, z, screw, low) for x in row)
 
 
 def _lows(z_mm: float, screw: RailScrew, foot_z_mm: float) -> Iterator[float]:
@@ -191,19 +200,25 @@ def _lows(z_mm: float, screw: RailScrew, foot_z_mm: float) -> Iterator[float]:
 
 
 def _row(
-    front: Front, z_mm: float, screw: RailScrew, *, low_mm: float, count: int, room: _Room
-) -> tuple[ScrewPad, ...]:
-    """Return as many pads at a height as have room, evenly apart as far as that lets them."""
-    row: list[ScrewPad] = []
+    width_mm: float, half_mm: float, blocked: Sequence[tuple[float, float]], count: int
+) -> list[float]:
+    """Return the x of as many pads as have room, evenly apart as far as that lets them.
+
+    Args:
+        width_mm: Width of the plate.
+        half_mm: Half of the width of a pad.
+        blocked: From where to where their middles have no room, without the ends.
+        count: How many are wanted.
+    """
+    row: list[float] = []
     for k in range(count):
-        wanted = front.width_mm * (k + 0.5) / count
-        pads = (
-            ScrewPad(x, z_mm, screw, low_mm) for x in nearest(wanted, screw.half_mm, front.width_mm)
-        )
-        pad = next((one for one in pads if room.has(one, front.plate_low_mm, row)), None)
-        if pad is not None:
-            row.append(pad)
-    return tuple(row)
+        taken = (*blocked, *((x - 2 * half_mm, x + 2 * half_mm) for x in row))
+        wanted = nearest(width_mm * (k + 0.5) / count, half_mm, width_mm)
+        free = (x for x in wanted if not any(low < x < high for low, high in taken))
+        found = next(free, None)
+        if found is not None:
+            row.append(found)
+    return row
 
 
 @dataclass(frozen=True)
@@ -218,16 +233,18 @@ class _Room:
     taken: Boxes
     before: Boxes
 
-    def has(self, pad: ScrewPad, plate_low_mm: float, row: list[ScrewPad]) -> bool:
-        """Tell whether a pad, its column up to the plate and the way of a driver are free."""
+    def blocked(
+        self, z_mm: float, screw: RailScrew, *, low_mm: float, plate_low_mm: float
+    ) -> tuple[tuple[float, float], ...]:
+        """Return from where to where a pad, its column or a driver would meet something."""
+        pad = ScrewPad(0.0, z_mm, screw, low_mm)
         (x0, y0, z0), (x1, y1, _) = pad.box
-        # the plate itself stands behind it
+        # the plate itself stands behind the column
         column: Bounds = ((x0, y0 + PLATE_BEHIND_MM, z0), (x1, y1, max(z0, plate_low_mm)))
-        return not (
-            any(meet(pad.box, one.box) or meet(column, one.box) for one in row)
-            or self.taken.meet(pad.box)
-            or self.taken.meet(column)
-            or self.before.meet(pad.driver)
+        return (
+            *self.taken.beside(pad.box),
+            *self.taken.beside(column),
+            *self.before.beside(pad.driver),
         )
 
 
