@@ -16,10 +16,11 @@ from cleatwright.base.errors import NoRoomError, RailHoldError
 from cleatwright.kernels.mesh import MeshKernel
 from cleatwright.mounts.mount import MountSettings
 from cleatwright.mounts.printed import french_cleat
-from cleatwright.mounts.printed.rail_screws import rail_screw
+from cleatwright.mounts.printed.rail_screws import ScrewPad, as_parts, rail_screw
 from cleatwright.parts.holder import Front, HolderPart
 from cleatwright.shapes.outline import circle
 from cleatwright.shapes.solid import block, prism
+from cleatwright.statics.captured import Section
 
 KERNEL = MeshKernel()
 
@@ -146,6 +147,20 @@ def test_its_own_lower_end_is_what_it_bears_on(mass_kg: float, height_mm: float)
         at = block(x - 1.0, 0.0, foot, x + 1.0, 0.5, foot + 1.0)
         assert KERNEL.evaluate(at).overlap_mm3(body) == pytest.approx(1.0, rel=1e-3)
     assert screws.foot_mm <= height_mm
+    assert part.hanging.depth_below_mm == screws.foot_mm
+
+
+@pytest.mark.parametrize("plate_mm", [5.0, 7.0])
+def test_a_thick_pad_is_no_stronger_than_the_plate_it_hangs_from(plate_mm: float) -> None:
+    """A solid b h2 / 6 is more than its walls and skins; of two pads each has half the plate."""
+    screw = rail_screw(18.0, plate_mm=20.0)
+    assert screw is not None
+    section = Section(-14.0, 67.0, 45.0, 14.5)
+    pads = tuple(ScrewPad(x, -44.0, screw, -60.0) for x in (10.0, 30.0))
+    box = ((0.0, 0.0, -30.0), (40.0, plate_mm, 0.0))
+    row = as_parts(pads, section, (0.0, 40.0), plate=box)
+    solid = 20.0 * plate_mm**2 / 6.0
+    assert solid / 2.0 < row.column_mm3 < solid
 
 
 def test_pads_reach_further_down_for_more_weight() -> None:

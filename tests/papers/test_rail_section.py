@@ -17,6 +17,7 @@ from cleatwright.base.source import Evidence, Source
 from cleatwright.checks.result import CheckResult
 from cleatwright.papers.kit.svg_pdf import svg_pdf
 from cleatwright.papers.rail_section.drawing import rail_section_svg
+from cleatwright.papers.rail_section.notes import left_notes
 from cleatwright.papers.rail_section.view import (
     HungView,
     LoadView,
@@ -147,6 +148,17 @@ def test_a_check_that_fails_and_a_rail_without_stud_say_so_in_words() -> None:
     assert "DOES NOT HOLD" in text
     assert "meets no stud" in text
     assert "no stud here" in rail_section_svg(replace(VIEW, wall=wall, screws=())).decode()
+
+
+def test_what_screws_hold_is_drawn_where_it_bears_and_by_their_lever() -> None:
+    """7.845 N at 31 mm on a foot 36 mm down and a screw at 30: 7.845 x 31 / 6 = 40.5 N, not 6.8."""
+    load = replace(VIEW.load, depth_mm=36.0, screws_mm=30.0)
+    text = " ".join(page_of(rail_section_svg(replace(VIEW, load=load)))[0].extract_text().split())
+    assert "bearing: 40.5 N" in text
+    assert "bevel holds" not in text
+    words = " ".join(one.words for one in left_notes(replace(VIEW, load=load), width=90.0))
+    assert "h = 36 below the top edge" in words
+    assert "s = 30 below that edge with W e / (h - s) = 40.5 N" in words
 
 
 def test_a_section_with_the_wall_at_the_left_is_seen_from_the_left() -> None:

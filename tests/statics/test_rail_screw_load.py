@@ -15,6 +15,7 @@ from cleatwright.parts.rail_screws import RailScrews
 from cleatwright.parts.screw_strength import ScrewStrength
 from cleatwright.statics.captured import Section
 from cleatwright.statics.cleat import LoadCase
+from cleatwright.statics.rail import HungLoad, RailFixing, moment_nmm, pull_moment_nmm
 from cleatwright.statics.rail_screw_load import pad_mpa, rail_screw_load
 
 SECTION = Section(-14.0, 67.0, 45.0, 0.0)
@@ -141,3 +142,23 @@ def test_of_several_pads_each_bears_its_part() -> None:
     case = LoadCase("", 10.0, 400.0)
     one, both = (pad_mpa(amid(case, row), SECTION, row) for row in (HUNG, two))
     assert both == pytest.approx(one / 2.0)
+
+
+@pytest.mark.parametrize("pull_n", [0.0, 6.0])
+@pytest.mark.parametrize("foot_mm", [36.0, 50.0, 67.0])
+def test_a_rail_is_turned_as_much_wherever_on_it_the_holder_bears(
+    foot_mm: float, pull_n: float
+) -> None:
+    """X out at the screws, X - F in at the foot, V down its face: the moment is W (e + t) + F f.
+
+    A rail 70 mm high and 18 thick, 10 N at 40 mm, a hand 2 mm above its top: 580 + 6 x 72 N mm.
+    """
+    held = replace(HUNG, foot_mm=foot_mm)
+    case = amid(LoadCase("", 10.0, 400.0, pull_n=pull_n, pull_z_mm=-12.0), held)
+    found = rail_screw_load(case, SECTION, held)
+    foot_n = found.withdrawal_n - pull_n
+    turned = found.withdrawal_n * (70.0 - 30.0) - foot_n * (70.0 - foot_mm) + found.shear_n * 18.0
+    assert turned == pytest.approx(580.0 + pull_n * 72.0)
+    rail = RailFixing((0.0,), 70.0, 18.0, (35.0,))
+    load = HungLoad("", 0.0, 10.0, 40.0, foot_mm, pull_n, -2.0)
+    assert moment_nmm(load, rail) + pull_moment_nmm(load, rail) == pytest.approx(turned)

@@ -115,8 +115,8 @@ def rail_section_view(job: PanelJob, loaded: RailLoads, run: Run) -> RailSection
     heights = [(share - 1.0) * rail.height_mm for share in sorted(rail.rows, reverse=True)]
     screws = tuple(screw for z in heights for screw in _screws(fastening, z))
     anchor = fastening.anchor
-    screwed = unit.outer.part.hanging.rail_screws is not None
-    into = cautions.SCREW_IN if screwed else cautions.HOOK_IN
+    screws_in = unit.outer.part.hanging.rail_screws
+    into = cautions.HOOK_IN if screws_in is None else cautions.SCREW_IN
     return RailSectionView(
         title=job.title,
         cautions=(
@@ -146,6 +146,7 @@ def rail_section_view(job: PanelJob, loaded: RailLoads, run: Run) -> RailSection
             distance_mm=load.distance_mm,
             depth_mm=load.depth_mm,
             foot_on_wall=load.depth_mm > rail.height_mm,
+            screws_mm=None if screws_in is None else screws_in.below_mm,
         ),
         checks=(
             *with_tool_names(unit.outer.standing, tool_names(unit)),

@@ -22,7 +22,8 @@ class RailScrews:
         foot_mm: How far below the bevel's edge the part bears on the rail at the lowest.
         plate_mm: How far below it the plate ends from which pads hang.
         net_mm3: Section modulus beside the hole of one screw.
-        column_mm3: The same of one pad between its screw and the plate, of walls and skins.
+        column_mm3: The same of one pad where it hangs from the plate, or of the plate's part there
+            if that is less; of walls and skins.
         across: Whether its layers may lie across its pads, as it is too wide for many beds.
     """
 

@@ -119,7 +119,8 @@ def _hanging(laid: RailLayout, settings: MountSettings, low_mm: float) -> Hangin
         mount=MOUNT.name,
         on_rail=True,
         contact_z_mm=laid.contact_mm,
-        depth_below_mm=laid.section.depth_mm,
+        # what screws hold bears with its own lower end, which may lie far above the rail's
+        depth_below_mm=screwed.foot_mm if screwed else laid.section.depth_mm,
         bevel_deg=settings.bevel_deg,
         stand_off_mm=settings.rail_thickness_mm,
         lock=laid.front.lock,

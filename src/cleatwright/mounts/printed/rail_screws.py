@@ -268,6 +268,8 @@ def as_parts(
         beside = (right - left) / count - countersink_mm(screw.diameter_mm)
         net = max(net, hollow_modulus_mm3(beside, thick))
     foot_z = max(min(first.low_mm, plate_low), section.foot_z_mm)
+    # a pad passes on to its part of the plate what bends it
+    plate_mm3 = hollow_modulus_mm3((right - left) / count, thick)
     return RailScrews(
         columns_mm=tuple(sorted(pad.x_mm for pad in pads)),
         below_mm=section.contact_z_mm - first.z_mm,
@@ -279,6 +281,6 @@ def as_parts(
         foot_mm=section.contact_z_mm - foot_z,
         plate_mm=section.contact_z_mm - plate_low,
         net_mm3=net,
-        column_mm3=hollow_modulus_mm3(2 * screw.half_mm, screw.pad_mm),
+        column_mm3=min(plate_mm3, hollow_modulus_mm3(2 * screw.half_mm, screw.pad_mm)),
         across=right - left > UPRIGHT_MM,
     )

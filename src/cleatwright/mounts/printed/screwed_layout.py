@@ -12,7 +12,7 @@ from cleatwright.mounts.printed.rail_layout import RailLayout, on_hangers
 from cleatwright.mounts.printed.rail_screws import RailScrew, as_parts, rail_screw, screw_rows
 from cleatwright.parts.holder import Front
 
-FORWARDS_MM = (0.0, 2.0, 4.0, 6.0, 8.0)
+FORWARDS_MM = (0.0, 2.0, 4.0, 6.0, 8.0, 10.0, 12.0)
 BESIDE_MM = 2.0
 # pads that hold more under the head are thicker, with longer screws
 THICKER_MM = (0.0, 5.0, 10.0, 15.0)

@@ -49,8 +49,8 @@ def left_notes(view: RailSectionView, *, width: float) -> tuple[Note, ...]:
         *_wrapped(
             f"W = {load.weight_n:.1f} N ({show_mass(load.mass_kg, view.unit)} with its tools) at "
             f"e = {view.length(load.distance_mm)} in front of the rail; {bears} "
-            f"h = {view.length(load.depth_mm)} below the top edge, so that the bevel holds "
-            f"W e / h = {load.press_n:.1f} N.",
+            f"h = {view.length(load.depth_mm)} below the top edge, {_held_by(view)} = "
+            f"{load.press_n:.1f} N.",
             BODY,
             width,
         ),
@@ -58,6 +58,14 @@ def left_notes(view: RailSectionView, *, width: float) -> tuple[Note, ...]:
         *(line for check in view.checks for line in _check(check, width, view.words)),
     ]
     return tuple(lines)
+
+
+def _held_by(view: RailSectionView) -> str:
+    """Return what holds the top of the holder, and by which lever."""
+    screws_mm = view.load.screws_mm
+    if screws_mm is None:
+        return "so that the bevel holds W e / h"
+    return f"and screws hold it s = {view.length(screws_mm)} below that edge with W e / (h - s)"
 
 
 def right_notes(view: RailSectionView, *, width: float) -> tuple[Note, ...]:

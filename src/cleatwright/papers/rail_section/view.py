@@ -77,18 +77,34 @@ class WallView:
 
 @dataclass(frozen=True)
 class LoadView:
-    """What hangs there: its weight, and the lever and the depth that hold it."""
+    """What hangs there: its weight, and the lever and the depth that hold it.
+
+    Args:
+        mass_kg: Its mass with its tools.
+        weight_n: What that weighs.
+        distance_mm: How far in front of the rail's face.
+        depth_mm: How far below the top edge it bears.
+        foot_on_wall: Whether it bears on the wall, and not on the rail.
+        screws_mm: How far below the top edge screws hold it; None where the bevel does.
+    """
 
     mass_kg: float
     weight_n: float
     distance_mm: float
     depth_mm: float
     foot_on_wall: bool
+    screws_mm: float | None = None
 
     @property
     def press_n(self) -> float:
-        """Return W e / h, with which the holder bears and the bevel holds it."""
-        return self.weight_n * self.distance_mm / self.depth_mm
+        """Return with how much the holder bears, and bevel or screws hold it: W e over its lever.
+
+        >>> LoadView(1.0, 10.0, 30.0, 60.0, foot_on_wall=False).press_n
+        5.0
+        >>> LoadView(1.0, 10.0, 30.0, 60.0, foot_on_wall=False, screws_mm=30.0).press_n
+        10.0
+        """
+        return self.weight_n * self.distance_mm / (self.depth_mm - (self.screws_mm or 0.0))
 
 
 @dataclass(frozen=True)
