@@ -74,12 +74,27 @@ def test_a_knock_along_the_wall_against_a_linear_programme(
     hooks = (5.0, 5.0 + width)
     bolts = [5.0 + width * one for one in places]
     at = 5.0 + width * share
-    found = knock_n(moment, weight, weight_x_mm=at, hooks_mm=hooks, bolts_mm=tuple(bolts))
+    found = knock_n(moment, [(weight, at)], hooks_mm=hooks, bolts_mm=tuple(bolts))
     expected = least_most_bolt_n(moment, weight, at, hooks, bolts)
     assert found == pytest.approx(expected, rel=1e-6, abs=1e-5)
 
 
 def test_a_knock_without_a_bolt_turns_off_what_its_weight_does_not_keep() -> None:
     hooks = {"hooks_mm": (0.0, 100.0), "bolts_mm": ()}
-    assert knock_n(400.0, 10.0, weight_x_mm=50.0, **hooks) == 0.0  # type: ignore[arg-type]
-    assert knock_n(600.0, 10.0, weight_x_mm=50.0, **hooks) == math.inf  # type: ignore[arg-type]
+    assert knock_n(400.0, [(10.0, 50.0)], **hooks) == 0.0  # type: ignore[arg-type]
+    assert knock_n(600.0, [(10.0, 50.0)], **hooks) == math.inf  # type: ignore[arg-type]
+
+
+def test_a_tool_beyond_the_hook_that_it_turns_about_turns_it_on() -> None:
+    """Hooks at 30 and 50, a bolt at 40; 100 N mm, 4 N in the middle: 100 - 40 = 60, over 10 mm.
+
+    Beside it 3 N at 10, 20 mm beyond the left hook: 60 more; 3 N at 45 only hold.
+    """
+    hooks = {"hooks_mm": (30.0, 50.0), "bolts_mm": (40.0,)}
+    alone = knock_n(100.0, [(4.0, 40.0)], **hooks)  # type: ignore[arg-type]
+    assert alone == pytest.approx(6.0)
+    both = ((3.0, 10.0), (3.0, 45.0))
+    beside = knock_n(100.0, [(4.0, 40.0)], others=both, **hooks)  # type: ignore[arg-type]
+    assert beside == pytest.approx(12.0)
+    itself = knock_n(100.0, [(4.0, 40.0), (3.0, 10.0)], **hooks)  # type: ignore[arg-type]
+    assert itself == pytest.approx(12.0)

@@ -128,7 +128,7 @@ def _said(case: LoadCase, section: Section) -> str:
 
 
 def _knocked(part: HolderPart, own: OwnWeight, knock: float) -> tuple[CheckResult, ...]:
-    """Return whether a knock at the far end of a tool, alone in it, leaves the hooks down."""
+    """Return whether a knock at the far end of a tool leaves the hooks down."""
     hold, lock = part.hanging.hold, part.hanging.lock
     if hold is None:
         return ()

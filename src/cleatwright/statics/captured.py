@@ -19,6 +19,7 @@ Source: derived here.
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -37,6 +38,8 @@ CAPTURE = Source(
 )
 # of how far the hook must rise while a bolt comes out from under the rail
 CAPTURE_SHARE = 0.9
+Weighs = tuple[float, float]
+"""A weight, and where along a holder it acts."""
 VALUES = (Listed("Holding", "play that still captures, share", CAPTURE_SHARE, CAPTURE),)
 
 
@@ -106,30 +109,32 @@ def hook_nmm(cases: LoadTable, section: Section, *, bolts_n: Values, middle_mm: 
 
 def knock_n(
     moment_nmm: float,
-    weight_n: float,
+    weights: Sequence[Weighs] = (),
     *,
-    weight_x_mm: float,
+    others: Sequence[Weighs] = (),
     hooks_mm: tuple[float, float],
     bolts_mm: tuple[float, ...],
 ) -> float:
     """Return what the farthest bolt bears when a knock along the wall turns the holder.
 
     It turns about the outer end of a hook, to the side that is worse; the bolts share the rest
-    as their distances from it.
+    as their distances from it. A weight beyond that end turns it on.
 
     Args:
         moment_nmm: Force of the knock times its distance below or above the bevel.
-        weight_n: What weighs on the hooks.
-        weight_x_mm: Where along the holder.
+        weights: What weighs on the hooks, and where along the holder.
+        others: What may weigh on them, or not, as is worse.
         hooks_mm: The outermost ends of the hooks.
         bolts_mm: The middles of the bolts.
 
-    >>> knock_n(3000.0, 10.0, weight_x_mm=50.0, hooks_mm=(0.0, 100.0), bolts_mm=(50.0,))
+    >>> knock_n(3000.0, [(10.0, 50.0)], hooks_mm=(0.0, 100.0), bolts_mm=(50.0,))
     50.0
     """
     worst = 0.0
-    for pivot in hooks_mm:
-        rest = moment_nmm - weight_n * abs(pivot - weight_x_mm)
+    for pivot, inwards in zip(hooks_mm, (1.0, -1.0), strict=True):
+        held = math.fsum(weight * inwards * (x - pivot) for weight, x in weights)
+        turned = math.fsum(min(0.0, weight * inwards * (x - pivot)) for weight, x in others)
+        rest = moment_nmm - held - turned
         arms = [abs(pivot - bolt) for bolt in bolts_mm]
         square = math.fsum(arm * arm for arm in arms)
         if rest > 0.0:

@@ -1,6 +1,7 @@
-"""What a knock at the far end of a tool, alone in its holder, asks of what keeps that down.
+"""What a knock at the far end of a tool asks of what keeps its holder down.
 
-The holder turns along the wall about the end of a hook; its weight and the tool's hold against it.
+The holder turns along the wall about the end of a hook; its weight and the tool's hold against it,
+or turn it on where they act beyond that hook. Other tools are there where they do that.
 Source: ``statics.captured``, moments about the end of a hook.
 """
 
@@ -37,7 +38,7 @@ class Knock:
     def words(self) -> str:
         """Return which it is, for the note of a check."""
         return (
-            f"tool {self.number} alone, {self.knock_n:g} N at {said.mm(self.lever_mm, '.0f')} from "
+            f"tool {self.number}, {self.knock_n:g} N at {said.mm(self.lever_mm, '.0f')} from "
             "the top of the rail"
         )
 
@@ -63,16 +64,16 @@ def hardest_knock(
         return None
     contact, middle = part.hanging.contact_z_mm, part.bounds_mm[1][0] / 2
     own_n = own.mass_kg * GRAVITY_M_S2
+    tools = [(seat.tool.mass_kg * GRAVITY_M_S2, seat.com_mm[0]) for seat in part.seats]
     found: list[Knock] = []
-    for number, seat in enumerate(part.seats, 1):
-        lever, tool_n = knock_lever_mm(seat, contact), seat.tool.mass_kg * GRAVITY_M_S2
-        weight = tool_n + own_n
+    for k, seat in enumerate(part.seats):
+        lever = knock_lever_mm(seat, contact)
         force = knock_n(
             knock * lever,
-            weight,
-            weight_x_mm=(tool_n * seat.com_mm[0] + own_n * middle) / weight,
+            ((own_n, middle), tools[k]),
+            others=(*tools[:k], *tools[k + 1 :]),
             hooks_mm=hooks_mm,
             bolts_mm=tuple(held_mm),
         )
-        found.append(Knock(force, number, lever, knock))
+        found.append(Knock(force, k + 1, lever, knock))
     return max(found, default=None)

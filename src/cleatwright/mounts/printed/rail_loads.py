@@ -194,8 +194,6 @@ class RailDemand:
         knocks = [
             knock_n(
                 settings.knock_n * knock_lever_mm(seat, section.contact_z_mm),
-                0.0,
-                weight_x_mm=0.0,
                 hooks_mm=screws.hooks_mm,
                 bolts_mm=screws.columns_mm,
             )
