@@ -15,6 +15,7 @@ from cleatwright.checks.rail_screws import check_rail_screws
 from cleatwright.checks.result import CheckResult
 from cleatwright.parts.rail_screws import RailScrews
 from cleatwright.parts.screw_strength import ScrewStrength
+from cleatwright.shapes.rigid import shift
 from cleatwright.statics.hand import Hand
 
 G = 9.80665
@@ -63,6 +64,19 @@ def test_a_knock_turns_it_about_the_end_of_its_hooks() -> None:
     assert check.demand == pytest.approx((550.0 - 0.1 * G * 45.0) / 45.0 + 5.0, rel=1e-3)
     assert check.capacity == 70.0
     assert len(found(knock=0.0)) == 3
+
+
+def test_a_tool_beyond_the_hooks_turns_on_what_is_knocked() -> None:
+    """0.1 kg as above, 20 mm inside a hook at 30; 1 kg 20 mm beyond it; a screw 20 mm from it."""
+    screws = replace(SCREWS, hooks_mm=(30.0, 95.0))
+    low = part(0.1, 30.0, rest_z_mm=-100.0)
+    (heavy,) = part(1.0, 30.0).seats
+    beside = replace(heavy, pose=heavy.pose.then(shift(-40.0, 0.0, 0.0)))
+    hanging = replace(HANGING, hold=None, rail_screws=screws)
+    both = replace(low, hanging=hanging, seats=(*low.seats, beside))
+    check = check_rail_screws(both, LIGHT, margin=1.5, hand=HAND, knock=5.0)[2]
+    turned = 550.0 - 0.1 * G * 20.0 + 1.0 * G * 20.0
+    assert check.demand == pytest.approx(turned / 20.0 + 5.0, rel=1e-3)
 
 
 @pytest.mark.parametrize("k", [0, 1, 2])

@@ -252,6 +252,16 @@ def test_a_knock_shears_the_pin_of_a_single_groove_on_both_sides() -> None:
     assert found.allowed == pytest.approx(16.0 / math.sqrt(3.0))
 
 
+def test_a_knock_adds_to_what_all_other_tools_weigh() -> None:
+    """Two of 50 g, one of them knocked: a hook bears both weights and the knock at once."""
+    plain = replace(_loads(0.05, margin=1.0), hand=Hand(0.0, 0.0, 0.0))
+    two, hold = replace(plain, seats=(*plain.seats, *plain.seats)), replace(HOLD, hook=BAR)
+    weights = [case.weight_n / GRAVITY_M_S2 for case, _ in two.knocks(hold)]
+    assert weights == pytest.approx([0.05, 0.1, 0.05, 0.1])
+    hook = {one.piece: one for one in all_borne(two, hold)}["hook"]
+    assert hook.case == "tool 1 beside all others, knocked along the wall"
+
+
 def test_a_screw_bears_its_share_of_weight_and_pull() -> None:
     """1 kg 60 mm out on four screws: 9.81 / 4 N along, and (588 + 49) / 70 / 2 N out of each."""
     hold = replace(HOLD, screw=ScrewStrength(50.0, 1e9, "sum"))

@@ -93,15 +93,17 @@ class GrooveLoads:
             yield from ((one, 1.0, 1) for one in hand_cases(self.seats, own, self.hand))
 
     def knocks(self, hold: GrooveHold) -> Iterator[tuple[LoadCase, Twist]]:
-        """Yield a knock at each tool alone, with all that weighs then."""
+        """Yield a knock at each tool, alone and with all others, with all that weighs then."""
         if self.knock_n <= 0.0:
             return
+        tools = [seat_weight(seat) for seat in self.seats]
         for own in self.owns:
-            for number, seat in enumerate(self.seats, 1):
-                name = f"tool {number} alone, knocked along the wall"
-                case = weighing(name, [own.weight, seat_weight(seat)])
-                lever = knock_lever_mm(seat, hold.middle_mm)
-                yield case, twist_of(self.knock_n, lever, hold)
+            for k, seat in enumerate(self.seats):
+                twist = twist_of(self.knock_n, knock_lever_mm(seat, hold.middle_mm), hold)
+                name = f"tool {k + 1} {{}}, knocked along the wall"
+                yield weighing(name.format("alone"), [own.weight, tools[k]]), twist
+                if len(tools) > 1:
+                    yield weighing(name.format("beside all others"), [own.weight, *tools]), twist
 
 
 def all_borne(loads: GrooveLoads, hold: GrooveHold) -> tuple[PieceBorne, ...]:
