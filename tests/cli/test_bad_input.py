@@ -229,9 +229,18 @@ def test_a_folder_that_is_not_there_is_told(cli: Any, tmp_path: Path, command: s
     assert not (tmp_path / "nowhere").exists()
 
 
-@pytest.mark.parametrize("mark", ["", "X", "KG4HW3Y9", "!!!!!!!", "0000001"])
-def test_a_text_that_is_no_mark_is_told(cli: Any, shed: Path, mark: str) -> None:
+@pytest.mark.parametrize(
+    ("mark", "why"),
+    [
+        ("", "it has 0 characters"),
+        ("X", "it has 1 character."),
+        ("KG4HW3Y9", "it has 8 characters"),
+        ("!!!!!!!", "check character"),
+        ("0000001", "check character"),
+    ],
+)
+def test_a_text_that_is_no_mark_is_told(cli: Any, shed: Path, mark: str, why: str) -> None:
     ran = cli("remake", shed, mark)
     assert ran.code == 2
-    assert "check character" in ran.err
+    assert why in ran.err
     assert sorted(path.name for path in shed.iterdir()) == ["workshop.toml"]
