@@ -159,16 +159,26 @@ class HungPlate:
         >>> round(plate.bolts_n(tools, "under the tool"), 9)
         10.0
         """
-        most, slope = 0.0, self.section.slope
-        middle = math.fsum(self.feet_mm) / len(self.feet_mm)
-        for k, part in enumerate(_shares(middle, *self.hooks_mm)):
-            asked = 0.0
-            for one in some:
-                weighs = one.down_n * _shares(one.along_mm, *self.hooks_mm)[k]
-                asked += max(0.0, self.held_n(one, where)[k] / slope - weighs)
-            if asked > 0.0:
-                most = max(most, asked / part if part > 0.0 else math.inf)
-        return most
+        asked = [self.asked_n(one, where) for one in some]
+        both = zip(self.bolted, zip(*asked, strict=True), strict=True)
+        sums = [(part, math.fsum(each)) for part, each in both]
+        return max(
+            (n / part if part > 0.0 else math.inf for part, n in sums if n > 0.0), default=0.0
+        )
+
+    def asked_n(self, one: Turning, where: Pushed) -> tuple[float, float]:
+        """Return how hard bolts must pull down each hook for one force; 0 where its weight does."""
+        held, weighs = self.held_n(one, where), _shares(one.along_mm, *self.hooks_mm)
+        first, last = (
+            max(0.0, n / self.section.slope - one.down_n * part)
+            for n, part in zip(held, weighs, strict=True)
+        )
+        return first, last
+
+    @property
+    def bolted(self) -> tuple[float, float]:
+        """Return which parts of what all bolts pull are on the first and the last hook."""
+        return _shares(math.fsum(self.feet_mm) / len(self.feet_mm), *self.hooks_mm)
 
     def inside(self, one: Turning, where: Pushed, cuts_mm: Values, middles_mm: Values) -> Inside:
         """Return what one force asks of cuts.

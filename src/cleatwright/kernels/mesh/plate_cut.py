@@ -104,11 +104,12 @@ def _bands(cut: CrossSection, *, along: int) -> list[Band]:
     starts = np.concatenate(loops)
     ends = np.concatenate([np.roll(one, -1, axis=0) for one in loops])
     corners = np.unique(np.round(starts[:, along] / SAME_MM)) * SAME_MM
+    edge = SAME_MM / 2
+    beside = np.stack([corners[:-1] + edge, corners[1:] - edge], axis=1)
+    spans = _longest(starts, ends, beside.ravel(), along).reshape(-1, 4).tolist()
     found: list[Band] = []
-    for low, high in pairwise(corners.tolist()):
-        edge = SAME_MM / 2
-        both = [_longest(starts, ends, at, along) for at in (low + edge, high - edge)]
-        span = max(one[0] for one in both), min(one[1] for one in both)
+    for (low, high), (a, b, c, d) in zip(pairwise(corners.tolist()), spans, strict=True):
+        span = max(a, c), min(b, d)
         if found and all(abs(a - b) < SAME_MM for a, b in zip(found[-1][1], span, strict=True)):
             found[-1] = (found[-1][0][0], high), found[-1][1]
         else:
@@ -116,15 +117,28 @@ def _bands(cut: CrossSection, *, along: int) -> list[Band]:
     return found
 
 
-def _longest(starts: Floats, ends: Floats, at_mm: float, along: int) -> Span:
-    """Return the longest span of a line across a cut."""
-    over = (starts[:, along] > at_mm) != (ends[:, along] > at_mm)
-    a, b = starts[over], ends[over]
-    share = (at_mm - a[:, along]) / (b[:, along] - a[:, along])
-    across = 1 - along
-    crossed = np.sort(a[:, across] + share * (b[:, across] - a[:, across])).tolist()
-    spans = list(zip(crossed[::2], crossed[1::2], strict=True))
-    return max(spans, key=lambda one: one[1] - one[0], default=(0.0, 0.0))
+def _longest(starts: Floats, ends: Floats, at_mm: Floats, along: int) -> Floats:
+    """Return the longest span of lines across a cut, (m, 2); from 0 to 0 where one misses it.
+
+    Args:
+        starts: Where the edges of the cut begin, (n, 2).
+        ends: Where they end, (n, 2).
+        at_mm: Where the lines lie, (m,).
+        along: The direction that is counted by ``at_mm``.
+    """
+    at, across = at_mm[:, None], 1 - along
+    over = (starts[:, along] > at) != (ends[:, along] > at)
+    with np.errstate(divide="ignore", invalid="ignore"):
+        share = (at - starts[:, along]) / (ends[:, along] - starts[:, along])
+        met = starts[:, across] + share * (ends[:, across] - starts[:, across])
+    crossed = np.sort(np.where(over, met, np.inf), axis=1)
+    # an edge is met by none or by two: pairs are spans, and what is left lies beyond all
+    pairs = crossed[:, : len(starts) // 2 * 2].reshape(len(at_mm), -1, 2)
+    lows, highs = pairs[..., 0], pairs[..., 1]
+    real = np.isfinite(highs)
+    lengths = np.where(real, highs, 0.0) - np.where(real, lows, 1.0)
+    rows, best = np.arange(len(at_mm)), lengths.argmax(axis=1)
+    return np.where(real[rows, best][:, None], pairs[rows, best], 0.0)
 
 
 def _stiffest(bands: Sequence[Band]) -> tuple[int, int, Band] | None:

@@ -154,6 +154,7 @@ def twist_share(loaded: Loaded, hold: RailHold) -> float:
     if not cuts.at_mm.size:
         return 0.0
     torques, moments = _inside(plate, forces, cuts)
+    asked = np.array([[plate.asked_n(one, where) for one in forces.turnings] for where in PUSHED])
     worst = 0.0
     for case in forces.cases:
         shares = cuts.shares(
@@ -162,16 +163,24 @@ def twist_share(loaded: Loaded, hold: RailHold) -> float:
             along_mpa=loaded.hand_mpa("x") if case.hand else loaded.years_mpa("x"),
             across_mpa=ACROSS_HAND_MPA if case.hand else LASTING_MPA / loaded.settings.margin,
         )
-        holds = _held(plate, forces, case, _bolts_n(loaded, hold, hand=case.hand))
+        bolts_n = _bolts_n(loaded, hold, hand=case.hand)
+        holds = _held(asked[:, [*case.there, *case.maybe]].sum(axis=1), plate.bolted, bolts_n)
         worst = max(worst, float(shares[holds].min()))
     return worst
 
 
-def _held(plate: HungPlate, forces: _Forces, case: _Case, bolts_n: float) -> npt.NDArray[np.bool_]:
-    """Return by which blends bolts let the hooks hold, or that by which the feet bear all."""
-    some = [forces.turnings[k] for k in (*case.there, *case.maybe)]
-    # a blend asks for no more than its parts do
-    needs = BLENDS @ np.array([plate.bolts_n(some, where) for where in PUSHED])
+def _held(asked_n: Values, bolted: tuple[float, float], bolts_n: float) -> npt.NDArray[np.bool_]:
+    """Return by which blends bolts let the hooks hold, or that by which the feet bear all.
+
+    Args:
+        asked_n: What is asked of bolts at each hook, by where the rail pushes, (3, 2).
+        bolted: Which parts of what all bolts pull are there.
+        bolts_n: What all bolts bear.
+    """
+    with np.errstate(divide="ignore", invalid="ignore"):
+        each = np.where(asked_n > 0.0, asked_n / np.array(bolted), 0.0).max(axis=1)
+        # a blend asks for no more than its parts do
+        needs = BLENDS @ each
     return (needs <= bolts_n) | (BLENDS[:, 0] == 1.0)
 
 
