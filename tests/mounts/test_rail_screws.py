@@ -13,6 +13,8 @@ import pytest
 from tests.mounts.shelf import assert_whole, rail, shelf
 
 from cleatwright.base.errors import NoRoomError, RailHoldError
+from cleatwright.design.building import build
+from cleatwright.design.proving import trial_recipe
 from cleatwright.kernels.mesh import MeshKernel
 from cleatwright.mounts.mount import MountSettings
 from cleatwright.mounts.printed import french_cleat
@@ -170,3 +172,19 @@ def test_pads_reach_further_down_for_more_weight() -> None:
     assert light is not None
     assert heavy is not None
     assert heavy.foot_mm > light.foot_mm
+
+
+def test_letters_are_not_cut_under_a_pad_that_is_thicker_than_its_plate() -> None:
+    """Two buckets by their bails, on a peg: nothing stands 1 mm before any place for the mark."""
+    bails = {"bail": 14.2, "bail_height": 83.7, "bail_thickness": 14.2}
+    measures = bails | {"depth": 183.5, "height": 167.4, "width": 186.8}
+    one = trial_recipe("peg", "bucket", (1.0, 1.0))
+    seats = tuple(seat.model_copy(update={"measures": measures}) for seat in one.seats)
+    built = build(one.model_copy(update={"seats": seats, "mount": "french-cleat"}), KERNEL)
+    screws = built.part.hanging.rail_screws
+    assert screws is not None
+    assert screws.pad_mm > built.hung_as.settings.plate_mm
+    body = KERNEL.evaluate(built.part.solid)
+    for place in built.part.mark_places:
+        before = block(0.0, 0.0, 0.01, place.width_mm, place.height_mm, 1.0).placed(place.pose)
+        assert KERNEL.evaluate(before).overlap_mm3(body) < 1e-6

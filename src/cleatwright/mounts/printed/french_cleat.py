@@ -222,7 +222,9 @@ def _marked(
     highs = [min(low, front.low_mm, under), *(box[0][2] for box in boxes[1:])]
     while True:
         columns = _columns(laid, low, thick_mm=thick_mm)
-        taken = (*boxes, *(extent(one) for one in columns))
+        # a pad that stands before the plate reaches up its face a little
+        pads = (pad.solid(low) for pad in laid.pads)
+        taken = (*boxes, *(extent(one) for one in (*columns, *pads)))
         on_columns = (_on_column(one, laid.guides, low) for one in columns)
         places = (
             *(one for place in wanted for one in clear_places(place, taken, plate_mm=plate)),
