@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from pathlib import Path
 
 from cleatwright.base.errors import CleatwrightError, RoomError
@@ -9,23 +10,19 @@ from cleatwright.base.stages.run import Run
 from cleatwright.design.carrying import Unit, part_names
 from cleatwright.jobs.tables import spot_of
 from cleatwright.jobs.why_answer import WhyAnswer, families_of, named_unit
+from cleatwright.jobs.why_hanging import HangingThere, remarks_about
 from cleatwright.jobs.why_so_far import why_so_far
 from cleatwright.pack.job import Job
 from cleatwright.project.computing import compute
 from cleatwright.project.revision import Revision, read_revision, said_of, with_text
 from cleatwright.project.walls import TO_HANG, WALLS, Request
-from cleatwright.siting.assessing import ASSESSED
-from cleatwright.siting.borne_there import BorneThere, fails_anew
-from cleatwright.siting.giving_places import Given, exact_place, place_given
+from cleatwright.siting.assessing import ASSESSED, Assessment
+from cleatwright.siting.borne_there import fails_anew
+from cleatwright.siting.giving_places import Given
 from cleatwright.siting.hanging_up import require_places
 from cleatwright.siting.panel_job import PanelJob
 from cleatwright.siting.rails.answers import why_rail
-from cleatwright.siting.rails.loading import LOADED, failing_rails
-from cleatwright.wall.explaining.elsewhere import Offering
-from cleatwright.wall.explaining.remedies import by_name
-from cleatwright.wall.explaining.typed import Typing
-from cleatwright.wall.explaining.why import why
-from cleatwright.wall.model import Place
+from cleatwright.siting.rails.loading import LOADED
 
 
 def why_there(place: Path, name: str, *, run: Run | None = None) -> WhyAnswer:
@@ -57,50 +54,45 @@ def _why_on(job: Job, revision: Revision, name: str, run: Run) -> WhyAnswer:
     """Return the answer on walls that are finished."""
     if any(rail.name == name for rail in job.rails):
         place_words, sentences = why_rail(job.panels, name)
-        told = (*sentences, *_remarks_of(job, {name}, run), *_helps_for(job, name, run))
+        told = (
+            *sentences,
+            *remarks_about(_assessed(job), {name}, run),
+            *_helps_for(job, name, run),
+        )
         return WhyAnswer(name, job.words(place_words), job.words.all(told))
     unit = named_unit(job.units, name, rails=[rail.name for rail in job.rails])
     panel = next(one for one in job.panels if unit.planned.key in one.spots)
     names = {one.planned.key: one.planned.name for one in job.units}
 
-    def trial(there: Place) -> float | None:
-        there_now = exact_place(there, job.workshop.units)
-        given = place_given(revision.text, job.workshop, unit, there_now)
-        return None if given is None else _total_with(revision, panel, given, unit, run)
-
-    key = unit.planned.key
-    under = panel.spots[key].rail
-    answer = why(
-        panel.problem,
-        panel.arrangement,
-        key=key,
-        trial=trial,
-        offering=Offering(Typing(job.workshop.units), BorneThere(panel, key)),
+    under = panel.spots[unit.planned.key].rail
+    there = HangingThere(
+        revision,
+        panel,
+        unit,
+        names,
         holds=under is None or under.name not in _failing_names(job, run),
+        finished=True,
+        total=lambda given: _total_with(revision, panel, given, unit, run),
     )
-    better = answer.better and exact_place(answer.better, job.workshop.units)
-    given = better and place_given(revision.text, job.workshop, unit, better)
-    own = {holder.key for holder in unit.planned.holders}
-    ways = [proof for found in job.found for proof in found.ways if proof.holder_key in own]
-    blocked = [line for proof in ways for line in proof.sentences]
-    free = f"All {len(ways)} ways out are free." if len(ways) > 1 else "Its way out is free."
+    about = {unit.planned.key, under.name if under else ""}
     return WhyAnswer(
         name=unit.planned.name,
         place=spot_of(panel, unit).words(panel.setting.units),
         sentences=job.words.all(
             (
-                *(by_name(line, names) for line in answer.sentences),
-                *([f"For that, {given.words}."] if given else []),
-                *(blocked or [free]),
-                *(one.emptiness for one in unit.planned.holders if one.emptiness),
+                *there.sentences(job.found),
                 *(f"Does not hold: {text}" for text in job.failing_parts(part_names((unit,)))),
-                *_seen_to(panel, unit, job, run),
+                *remarks_about(_assessed(job), about, run),
                 *(_helps_for(job, under.name, run) if under else ()),
             )
         ),
         unit=job.workshop.units,
         families=families_of(job.workshop, unit, job.words, run),
     )
+
+
+def _assessed(job: Job) -> Iterator[tuple[PanelJob, Assessment]]:
+    return zip(job.panels, job.found, strict=True)
 
 
 def _failing_names(job: Job, run: Run) -> frozenset[str]:
@@ -115,30 +107,10 @@ def _helps_for(job: Job, rail: str, run: Run) -> tuple[str, ...]:
         return ()
     (on,) = (
         found
-        for panel, found in zip(job.panels, job.found, strict=True)
+        for panel, found in _assessed(job)
         if any(one.name == rail for one in panel.arrangement.rails)
     )
     return tuple(one.sentence for one in on.helps if one.is_for(rail))
-
-
-def _seen_to(panel: PanelJob, unit: Unit, job: Job, run: Run) -> list[str]:
-    """Return what is warned of, or does not hold, about a unit and its rail."""
-    rail = panel.spots[unit.planned.key].rail
-    return _remarks_of(job, {unit.planned.key, rail.name if rail else ""}, run)
-
-
-def _remarks_of(job: Job, about: set[str], run: Run) -> list[str]:
-    remarks = [one for found in job.found for one in found.remarks if one.about in about]
-    fails = [
-        text
-        for panel in job.panels
-        for name, text in failing_rails(run.need(LOADED, panel)).items()
-        if name in about
-    ]
-    return [
-        *(f"Warning: {one.sentence}" for one in remarks),
-        *(f"Does not hold: {text}" for text in fails),
-    ]
 
 
 def _total_with(

@@ -11,6 +11,7 @@ from cleatwright.design.carrying import Unit, part_names
 from cleatwright.design.held import why_it_fails
 from cleatwright.jobs.tables import spot_of
 from cleatwright.jobs.why_answer import WhyAnswer, families_of, named_unit
+from cleatwright.jobs.why_hanging import HangingThere, remarks_about
 from cleatwright.project.revision import Revision, with_text
 from cleatwright.project.walls import (
     FITTING,
@@ -20,15 +21,10 @@ from cleatwright.project.walls import (
     with_what_helps,
 )
 from cleatwright.siting.as_far import PanelSoFar
-from cleatwright.siting.borne_there import BorneThere, fails_anew
-from cleatwright.siting.giving_places import Given, exact_place, place_given
+from cleatwright.siting.borne_there import fails_anew
+from cleatwright.siting.giving_places import Given
 from cleatwright.siting.rails.answers import why_rail
 from cleatwright.siting.rails.loading import LOADED, failing_rails
-from cleatwright.wall.explaining.elsewhere import Offering
-from cleatwright.wall.explaining.remedies import by_name
-from cleatwright.wall.explaining.typed import Typing
-from cleatwright.wall.explaining.why import why
-from cleatwright.wall.model import Place
 from cleatwright.wall.moving.moves import surface
 from cleatwright.wall.score import hung
 
@@ -117,33 +113,18 @@ def _left_over(
 
 def _hanging(revision: Revision, found: PanelSoFar, unit: Unit, run: Run) -> Iterator[str]:
     """Yield why a thing hangs where it hangs, as far as the wall goes."""
-    job, key, units = found.job, unit.planned.key, revision.workshop.units
-
-    def trial(there: Place) -> float | None:
-        given = place_given(revision.text, revision.workshop, unit, exact_place(there, units))
-        return None if given is None else _total_with(revision, found, given, key, run)
-
+    job, key = found.job, unit.planned.key
     rail, failing = job.spots[key].rail, failing_rails(run.need(LOADED, job))
-    answer = why(
-        job.problem,
-        job.arrangement,
-        key=key,
-        trial=trial,
-        offering=Offering(Typing(units), BorneThere(job, key)),
+    there = HangingThere(
+        revision,
+        job,
+        unit,
+        found.names,
         holds=rail is None or rail.name not in failing,
         finished=not found.waiting,
+        total=lambda given: _total_with(revision, found, given, key, run),
     )
-    yield from (by_name(line, found.names) for line in answer.sentences)
-    better = answer.better and exact_place(answer.better, units)
-    given = better and place_given(revision.text, revision.workshop, unit, better)
-    if given:
-        yield f"For that, {given.words}."
-    own = {holder.key for holder in unit.planned.holders}
-    ways = [one for one in assessed(job, revision.workshop, run).ways if one.holder_key in own]
-    blocked = [line for one in ways for line in one.sentences]
-    free = f"All {len(ways)} ways out are free." if len(ways) > 1 else "Its way out is free."
-    yield from blocked or [free]
-    yield from (one.emptiness for one in unit.planned.holders if one.emptiness)
+    yield from there.sentences((assessed(job, revision.workshop, run),))
     yield from _weak_parts(revision, unit, run)
     yield from _remarks(revision, found, {key, rail.name if rail else ""}, run)
     yield from _how_far(found)
@@ -157,14 +138,9 @@ def _weak_parts(revision: Revision, unit: Unit, run: Run) -> Iterator[str]:
             yield f"Does not hold: {name} ({made.mark}): {why_not}."
 
 
-def _remarks(revision: Revision, found: PanelSoFar, about: set[str], run: Run) -> Iterator[str]:
-    """Yield what is warned of, or does not hold, about some things and rails."""
-    for one in assessed(found.job, revision.workshop, run).remarks:
-        if one.about in about:
-            yield f"Warning: {one.sentence}"
-    for name, text in failing_rails(run.need(LOADED, found.job)).items():
-        if name in about:
-            yield f"Does not hold: {text}"
+def _remarks(revision: Revision, found: PanelSoFar, about: set[str], run: Run) -> list[str]:
+    here = (found.job, assessed(found.job, revision.workshop, run))
+    return remarks_about((here,), about, run)
 
 
 def _total_with(
