@@ -13,7 +13,6 @@ from annotated_types import Ge, Gt, Le, Lt
 
 from cleatwright.base import said
 from cleatwright.base.errors import CleatwrightError, DocumentError, MeasureError, unknown_name
-from cleatwright.base.lengths import LengthUnit
 from cleatwright.base.place import InDocument, plain_path
 from cleatwright.base.place import at as place_at
 from cleatwright.mounts.joints.registry import JOINTS, WITHOUT_CARRIER
@@ -25,6 +24,7 @@ from cleatwright.workshop.document.editing import Step
 from cleatwright.workshop.document.entries import Tool
 from cleatwright.workshop.document.fields import OUT_OF_BOUNDS, DocumentTable, read_measure
 from cleatwright.workshop.document.model import Workshop
+from cleatwright.workshop.document.own_unit import unit_of
 from cleatwright.workshop.document.sections import Sizes
 from cleatwright.workshop.document.store import faults_in
 from cleatwright.workshop.document.typed import with_value, written
@@ -235,8 +235,7 @@ def _require_measure(
     """Hold a measure of a mount or a joint, which the document does not know, to its bounds."""
     if path[0] not in {"mount", "joint"} or value is None:
         return
-    units: LengthUnit = "in" if raw.get("units") == "in" else "mm"
-    number = read_measure(field.key, value, units=units)
+    number = read_measure(field.key, value, units=unit_of(raw))
     low, high = field.low or 0.0, field.high or 0.0
     if not low <= number <= high:
         unit = " deg" if field.takes == "angle" else ""

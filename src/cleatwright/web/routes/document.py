@@ -5,10 +5,9 @@ from __future__ import annotations
 from fastapi import APIRouter
 from pydantic import Field, JsonValue
 
-from cleatwright.base.errors import DocumentError
 from cleatwright.project.opened.opened import Opened
 from cleatwright.web.routes.session_of import TheSession
-from cleatwright.web.rows.raw import tables_of
+from cleatwright.web.rows.raw import entry_at
 from cleatwright.web.rows.row import Row
 from cleatwright.web.rows.state import ChangesRow, StateRow, state_row
 from cleatwright.web.session import Session
@@ -59,10 +58,7 @@ def redo(session: TheSession) -> StateRow:
 @routes.get("/entries/{table}/{number}")
 def entry(table: str, number: int, session: TheSession) -> dict[str, JsonValue]:
     """Return one table of a row as it stands in the document."""
-    rows = tables_of(session.document().raw.get(table))
-    if not 0 <= number < len(rows):
-        raise DocumentError(f"There is no [[{table}]] number {number + 1}")
-    return rows[number]
+    return entry_at(session.document().raw, table, number)
 
 
 @routes.get("/text")

@@ -6,7 +6,7 @@ from typing import Annotated, Literal
 
 from fastapi import APIRouter, Query, Response
 
-from cleatwright.base.errors import DocumentError, InputError, UnknownNameError, unknown_name
+from cleatwright.base.errors import InputError, UnknownNameError, unknown_name
 from cleatwright.base.stages.run import Run
 from cleatwright.design.building import PART
 from cleatwright.design.planned import PlannedHolder
@@ -23,7 +23,7 @@ from cleatwright.web.rows.holders import (
     holder_row,
     holders_row,
 )
-from cleatwright.web.rows.raw import RawTable, tables_of
+from cleatwright.web.rows.raw import RawTable, entry_at
 from cleatwright.web.rows.row import Step
 from cleatwright.web.rows.state import StateRow, state_row
 from cleatwright.web.session import Session
@@ -87,12 +87,10 @@ def free_entry(number: int, session: TheSession) -> StateRow:
 
     It is asked for where the holder itself cannot be made.
     """
-    rows = tables_of(session.document().raw.get("holder"))
-    if not 0 <= number < len(rows):
-        raise DocumentError(f"There is no [[holder]] number {number + 1}")
-    held = rows[number].get("group") or rows[number].get("tools")
+    table = entry_at(session.document().raw, "holder", number)
+    held = table.get("group") or table.get("tools")
     named = ", ".join(str(one) for one in held) if isinstance(held, list) else str(held)
-    return _left(session, ("holder", number), rows[number], named)
+    return _left(session, ("holder", number), table, named)
 
 
 def _left(session: Session, path: tuple[Step, ...], table: RawTable, name: str) -> StateRow:

@@ -7,7 +7,6 @@ from typing import cast
 from fastapi import APIRouter
 from pydantic import Field, JsonValue
 
-from cleatwright.base.lengths import LengthUnit
 from cleatwright.base.place import InDocument, plain_path
 from cleatwright.jobs.settings import ELSEWHERE, added, removed, settings_tables, typed_change
 from cleatwright.web.routes.session_of import TheSession
@@ -15,7 +14,7 @@ from cleatwright.web.rows.fields import FormRow, table_row
 from cleatwright.web.rows.row import FaultRow, Row, Step, fault_row
 from cleatwright.web.rows.state import ChangesRow, change_row
 from cleatwright.workshop.document.changes import DocumentChange, Plain
-from cleatwright.workshop.document.own_unit import UNITS, in_other_unit
+from cleatwright.workshop.document.own_unit import UNITS, in_other_unit, unit_of
 
 routes = APIRouter(tags=["settings"])
 
@@ -54,7 +53,7 @@ class RemovedRow(Row):
 def settings(session: TheSession) -> SettingsRow:
     """Return the settings of the workshop."""
     document = session.document()
-    raw, unit = document.raw, _unit(document.raw.get("units"))
+    raw, unit = document.raw, unit_of(document.raw)
     run = session.run()
     faults = session.tools(document, run).faults
     return SettingsRow(
@@ -75,7 +74,7 @@ def typed(given: TypedRow, session: TheSession) -> ChangesRow:
     change = typed_change(raw, given.path, given.text, was=cast("Plain", given.was))
     if change.path == UNITS and change.operation == "set":
         # what was measured stays what it is: 200 becomes 200 mm
-        changes = in_other_unit(raw, _unit(change.value)) or (change,)
+        changes = in_other_unit(raw, unit_of({"units": change.value})) or (change,)
         inches = change.value == "in"
         return _changes(changes, f"counting in {'inches' if inches else 'mm'} from now on")
     return _changes((change,), " ".join(map(str, given.path)).replace("_", " "))
@@ -98,7 +97,3 @@ def remove(given: RemovedRow, session: TheSession) -> ChangesRow:
 
 def _changes(changes: tuple[DocumentChange, ...], label: str) -> ChangesRow:
     return ChangesRow(changes=tuple(change_row(one) for one in changes), label=label, key="")
-
-
-def _unit(written: object) -> LengthUnit:
-    return "in" if written == "in" else "mm"

@@ -14,6 +14,7 @@ from cleatwright.project.opened.opened import Opened, Outside
 from cleatwright.web.rows.row import FaultRow, Row, Step, fault_row
 from cleatwright.workshop.document.changes import DocumentChange
 from cleatwright.workshop.document.differences import differences, summary
+from cleatwright.workshop.document.own_unit import unit_of
 from cleatwright.workshop.document.toml_text import toml_tables
 
 MOVES_MM: Mapping[LengthUnit, tuple[float, float]] = MappingProxyType(
@@ -87,7 +88,7 @@ class StateRow(Row):
 def state_row(now: Opened, document: ReadDocument) -> StateRow:
     """Return the state of a revision."""
     name = document.raw.get("name")
-    unit: LengthUnit = "in" if document.raw.get("units") == "in" else "mm"
+    unit = unit_of(document.raw)
     return StateRow(
         instance=now.instance,
         number=now.number,

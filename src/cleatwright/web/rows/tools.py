@@ -19,6 +19,7 @@ from cleatwright.web.rows.kinds import ColumnRow, column_rows
 from cleatwright.web.rows.raw import RawTable, list_of, table_of, tables_of, text_of
 from cleatwright.web.rows.row import FaultRow, Row, Step, fault_row
 from cleatwright.workshop.document.changes import standing
+from cleatwright.workshop.document.own_unit import unit_of
 from cleatwright.workshop.document.person import OWNER
 from cleatwright.workshop.document.typed import shown
 
@@ -114,7 +115,7 @@ class ToolsRow(Row):
 
 def tools_row(document: ReadDocument, read: ReadTools) -> ToolsRow:
     """Return the tools of a document; what cannot be read is shown as it is written."""
-    unit: LengthUnit = "in" if document.raw.get("units") == "in" else "mm"
+    unit = unit_of(document.raw)
     by_entry: dict[str, list[OwnedTool]] = {}
     items = document.workshop.items() if document.workshop else ()
     entry_of = {item.name: item.tool for item in items}
@@ -145,7 +146,7 @@ def more_rows(document: ReadDocument, number: int) -> tuple[FieldRow, ...]:
     Raises:
         InputError: There is no such tool.
     """
-    unit: LengthUnit = "in" if document.raw.get("units") == "in" else "mm"
+    unit = unit_of(document.raw)
     entries = tables_of(document.raw.get(TOOL))
     if not 0 <= number < len(entries):
         raise InputError(f"There is no tool number {number}", todo="Choose one of the list")

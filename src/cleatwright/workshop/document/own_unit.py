@@ -26,6 +26,15 @@ UNITS = ("units",)
 _BESIDE = frozenset({"label", "mass"})
 
 
+def unit_of(raw: Mapping[str, Any]) -> LengthUnit:
+    """Return the unit in which a document counts, also where that cannot be read.
+
+    >>> unit_of({"units": "in"}), unit_of({}), unit_of({"units": 7})
+    ('in', 'mm', 'mm')
+    """
+    return "in" if raw.get("units") == "in" else "mm"
+
+
 def in_other_unit(raw: Mapping[str, Any], units: LengthUnit) -> tuple[DocumentChange, ...]:
     """Return the changes after which a document counts in a unit, and every length is as before.
 
@@ -37,7 +46,7 @@ def in_other_unit(raw: Mapping[str, Any], units: LengthUnit) -> tuple[DocumentCh
     >>> [(one.path, one.value) for one in in_other_unit(tables, "in")]
     [(('wall', 'width'), '2400 mm'), (('units',), 'in')]
     """
-    before: LengthUnit = "in" if raw.get("units") == "in" else "mm"
+    before = unit_of(raw)
     if before == units:
         return ()
     told = tuple(

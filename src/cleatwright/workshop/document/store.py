@@ -30,6 +30,7 @@ from cleatwright.base.lengths import LengthUnit, Wording
 from cleatwright.base.place import InDocument, InFile
 from cleatwright.base.stages.run import Run
 from cleatwright.workshop.document.model import Workshop
+from cleatwright.workshop.document.own_unit import unit_of
 from cleatwright.workshop.document.problems import document_error
 from cleatwright.workshop.document.readable import Readable, readable
 from cleatwright.workshop.document.reading import read_limited
@@ -151,7 +152,7 @@ def checked(text: str, *, file: str = FILE_NAME, run: Run | None = None) -> Work
     raw = toml_tables(text, file=file)
     if "schema" not in raw:
         raise _no_schema().in_file(file)
-    units = _units(raw)
+    units = unit_of(raw)
     try:
         if run is not None:
             # a fault is told by reading all anew, so that it never depends on what was read before
@@ -176,10 +177,6 @@ def _no_schema() -> DocumentError:
     )
 
 
-def _units(raw: Mapping[str, Any]) -> LengthUnit:
-    return "in" if raw.get("units") == "in" else "mm"
-
-
 def load_what_can_be(place: Path) -> Readable | None:
     """Return what can be read of a document that is no workshop; None when it is one.
 
@@ -199,7 +196,7 @@ def what_can_be_read(raw: Mapping[str, Any], *, run: Run | None = None) -> Works
         raw: The document as plain tables.
         run: The run that keeps the tools that were read before; None to read each of them.
     """
-    units = _units(raw)
+    units = unit_of(raw)
     try:
         if run is not None:
             # as in ``checked``
